@@ -1,0 +1,2 @@
+//! weldbow
+fn main() {}

@@ -1,0 +1,141 @@
+//! What the shop cuts: pieces of web and flange plate, and the splices between them.
+
+use super::Profile;
+use crate::steel::Steel;
+use serde::{Deserialize, Serialize};
+
+/// One of the two edges of the web; names the seam along it and the flange welded there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Seam {
+    /// The straight side of the member, y = 0.
+    Outer,
+    /// The tapered side of the member, y = d(x).
+    Inner,
+}
+
+impl Seam {
+    /// Both, outer first.
+    pub const BOTH: [Self; 2] = [Self::Outer, Self::Inner];
+
+    /// "outer" or "inner".
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Outer => "outer",
+            Self::Inner => "inner",
+        }
+    }
+}
+
+/// Edge preparation of a butt splice between two pieces of plate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Preparation {
+    /// Square edges, one pass from each side.
+    Square,
+    /// Single V, 60° included, 2 mm root face.
+    SingleV,
+    /// Double V, 60° included, 2 mm root face at mid-thickness.
+    DoubleV,
+}
+
+/// How a piece is joined to the next one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Splice {
+    /// Edge preparation.
+    pub preparation: Preparation,
+    /// Root gap, mm.
+    pub gap_mm: f64,
+    /// Net heat of all passes together, J/mm of splice; `None` takes the room's own rule.
+    pub heat_j_per_mm: Option<f64>,
+}
+
+/// A stretch of web plate of one thickness.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WebPiece {
+    /// Where it starts, mm from the start end.
+    pub from_mm: f64,
+    /// Where it ends, mm from the start end.
+    pub to_mm: f64,
+    /// Thickness, mm.
+    pub thickness_mm: f64,
+    /// Splice at its finish end; `None` on the last piece.
+    pub splice: Option<Splice>,
+}
+
+/// A stretch of flange plate of one size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlangePiece {
+    /// Where it starts, mm from the start end.
+    pub from_mm: f64,
+    /// Where it ends, mm from the start end.
+    pub to_mm: f64,
+    /// Full width b, mm.
+    pub width_mm: f64,
+    /// Thickness t_f, mm.
+    pub thickness_mm: f64,
+    /// Splice at its finish end; `None` on the last piece.
+    pub splice: Option<Splice>,
+}
+
+/// The plates present at one x.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Plates {
+    /// Web thickness t_w, mm.
+    pub web_mm: f64,
+    /// Outer flange width and thickness, mm.
+    pub outer_mm: (f64, f64),
+    /// Inner flange width and thickness, mm.
+    pub inner_mm: (f64, f64),
+}
+
+impl Plates {
+    /// Width and thickness of the flange at that seam, mm.
+    pub const fn flange_mm(&self, seam: Seam) -> (f64, f64) {
+        match seam {
+            Seam::Outer => self.outer_mm,
+            Seam::Inner => self.inner_mm,
+        }
+    }
+}
+
+/// The unwelded member. Pieces are in order, touch each other and cover 0 … L exactly;
+/// whoever builds a member keeps that promise.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Member {
+    /// Length L, mm.
+    pub length_mm: f64,
+    /// Clear web depth along x.
+    pub depth: Profile,
+    /// Web plates from start to finish.
+    pub web: Vec<WebPiece>,
+    /// Outer flange plates from start to finish.
+    pub outer_flange: Vec<FlangePiece>,
+    /// Inner flange plates from start to finish.
+    pub inner_flange: Vec<FlangePiece>,
+    /// Steel of all plates.
+    pub steel: Steel,
+}
+
+impl Member {
+    /// Flange pieces along that seam.
+    pub fn flange(&self, seam: Seam) -> &[FlangePiece] {
+        match seam {
+            Seam::Outer => &self.outer_flange,
+            Seam::Inner => &self.inner_flange,
+        }
+    }
+
+    /// Plates present at x (mm). At a splice the piece that ends there is given.
+    pub fn plates_at(&self, x_mm: f64) -> Plates {
+        let web_mm = pick(&self.web, x_mm, |p| p.to_mm).map_or(0.0, |p| p.thickness_mm);
+        let flange = |pieces: &[FlangePiece]| {
+            pick(pieces, x_mm, |p| p.to_mm).map_or((0.0, 0.0), |p| (p.width_mm, p.thickness_mm))
+        };
+        Plates { web_mm, outer_mm: flange(&self.outer_flange), inner_mm: flange(&self.inner_flange) }
+    }
+}
+
+fn pick<P>(pieces: &[P], x_mm: f64, to: impl Fn(&P) -> f64) -> Option<&P> {
+    pieces.iter().find(|p| x_mm <= to(p)).or(pieces.last())
+}

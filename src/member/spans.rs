@@ -1,0 +1,67 @@
+//! Stretches of member in which plates, slope and passes do not change: inside them every quantity is
+//! smooth in x, so integration between their ends keeps its full order.
+
+use super::{Member, Plates};
+
+/// Two breaks nearer than this are one, mm.
+const SAME_BREAK_MM: f64 = 1e-6;
+
+/// One smooth stretch.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Span {
+    /// Start, mm from the start end.
+    pub from_mm: f64,
+    /// End, mm from the start end.
+    pub to_mm: f64,
+    /// Plates present all along it.
+    pub plates: Plates,
+    /// Clear depth at its start, mm.
+    pub depth_from_mm: f64,
+    /// Slope of the inner flange, dd/dx.
+    pub slope: f64,
+}
+
+impl Span {
+    /// Clear depth at x inside the span, mm.
+    #[inline]
+    pub fn depth_mm(&self, x_mm: f64) -> f64 {
+        self.depth_from_mm + self.slope * (x_mm - self.from_mm)
+    }
+
+    /// Middle, mm from the start end.
+    pub fn middle_mm(&self) -> f64 {
+        0.5 * (self.from_mm + self.to_mm)
+    }
+
+    /// Length along x, mm.
+    pub fn length_mm(&self) -> f64 {
+        self.to_mm - self.from_mm
+    }
+}
+
+/// Cuts the member at depth kinks, piece ends and the given extra breaks (pass ends), in order of x.
+pub fn spans(member: &Member, extra_mm: impl IntoIterator<Item = f64>) -> Vec<Span> {
+    let mut breaks: Vec<f64> = Vec::with_capacity(16);
+    breaks.extend([0.0, member.length_mm]);
+    breaks.extend(member.depth.points().iter().map(|p| p.0));
+    breaks.extend(member.web.iter().map(|p| p.to_mm));
+    breaks.extend(member.outer_flange.iter().chain(&member.inner_flange).map(|p| p.to_mm));
+    breaks.extend(extra_mm);
+    breaks.retain(|x| (0.0..=member.length_mm).contains(x));
+    breaks.sort_unstable_by(f64::total_cmp);
+    breaks.dedup_by(|b, a| *b - *a < SAME_BREAK_MM);
+    breaks
+        .windows(2)
+        .map(|ends| {
+            let middle = 0.5 * (ends[0] + ends[1]);
+            let slope = member.depth.slope(middle);
+            Span {
+                from_mm: ends[0],
+                to_mm: ends[1],
+                plates: member.plates_at(middle),
+                depth_from_mm: member.depth.depth_mm(middle) - slope * (middle - ends[0]),
+                slope,
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,63 @@
+//! What a prediction starts from: a member, its passes and what is wanted of it. All values checked by
+//! whoever builds it; the engine takes them as they are.
+
+use crate::member::{Member, Seam};
+use crate::tolerance::{Quantity, Set};
+use crate::units::System;
+use crate::welding::{Order, Pass};
+
+/// The camber the finished member should have.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WantedCamber {
+    /// Offset at mid-length, mm, without sign; the shape is a parabola.
+    pub rise_mm: f64,
+    /// The flange it bows toward.
+    pub toward: Seam,
+}
+
+impl WantedCamber {
+    /// Wanted offset at x (mm) of a member of length L (mm); + toward the inner flange.
+    pub fn offset_mm(&self, x_mm: f64, length_mm: f64) -> f64 {
+        let s = x_mm / length_mm;
+        let sign = if self.toward == Seam::Inner { 1.0 } else { -1.0 };
+        sign * 4.0 * self.rise_mm * s * (1.0 - s)
+    }
+}
+
+/// A limit the user set, beside the standards.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OwnLimit {
+    /// What it limits.
+    pub quantity: Quantity,
+    /// Largest allowed size, mm, without sign.
+    pub limit_mm: f64,
+}
+
+/// A checked job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Job {
+    /// Title from the file.
+    pub title: String,
+    /// Units the user wants to read.
+    pub units: System,
+    /// The member.
+    pub member: Member,
+    /// Passes, sorted by order.
+    pub passes: Vec<Pass>,
+    /// Every order that the passes name, rising.
+    pub orders: Vec<Order>,
+    /// Root gap left by fit-up, mm.
+    pub fit_up_gap_mm: f64,
+    /// Whether the web edges were cut by flame or plasma.
+    pub thermally_cut_web: bool,
+    /// Camber wanted, if any.
+    pub wanted_camber: Option<WantedCamber>,
+    /// Tolerance sets to judge by.
+    pub tolerances: Vec<Set>,
+    /// Limits of the user's own.
+    pub own_limits: Vec<OwnLimit>,
+    /// Inclination the weld heads can follow, degrees.
+    pub head_limit_deg: f64,
+    /// Notes made while reading the job (mismatched leg and heat …).
+    pub notes: Vec<super::Warning>,
+}

@@ -1,0 +1,51 @@
+//! Warnings: values that travel with the result, each with what to do about it.
+
+use serde::Serialize;
+
+/// What a warning is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Code {
+    /// The inner flange is steeper than the weld heads follow.
+    TaperSteep,
+    /// The leg is larger than the plate allows.
+    LegLarge,
+    /// The leg is below the usual minimum for the plate.
+    LegSmall,
+    /// Leg and heat of a pass do not go together.
+    LegHeatMismatch,
+    /// Heat is deduced from the leg alone.
+    HeatFromLeg,
+    /// Thin flange, strong weld: the cup curve is least certain there.
+    CupUncertain,
+    /// The whole section is heated through.
+    HeatedThrough,
+    /// The web may ripple.
+    Ripple,
+    /// Shrinkage forces were held down by yield.
+    YieldCap,
+    /// The bow is beyond what members usually show.
+    BowLarge,
+    /// Larger than a usual pull-through line takes.
+    LineLimit,
+    /// Thick flange welded cold.
+    Preheat,
+    /// A seam is not welded at all.
+    SeamUnwelded,
+}
+
+/// One warning.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Warning {
+    /// What it is about.
+    pub code: Code,
+    /// What was found, with numbers, and what to do.
+    pub text: String,
+}
+
+impl Warning {
+    /// A warning with that code and text.
+    pub fn new(code: Code, text: impl Into<String>) -> Self {
+        Self { code, text: text.into() }
+    }
+}

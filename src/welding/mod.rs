@@ -1,0 +1,13 @@
+//! From the shop's settings to heat and metal per length of weld.
+//!
+//! `procedure` turns current, voltage and speed into heat; `melt` turns current into deposit;
+//! `fillet` turns deposit into leg and back, and gives the leg rule; `pass` is one bead along a seam
+//! and the order it is laid in. Heat in J/mm, area in mm², mass rate in kg/h, speed in mm/s.
+
+pub mod fillet;
+pub mod melt;
+mod pass;
+mod procedure;
+
+pub use pass::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
+pub use procedure::{Arc, Polarity, Procedure, Process};

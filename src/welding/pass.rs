@@ -1,0 +1,103 @@
+//! One bead along a seam, and the order in which beads are laid.
+
+use crate::member::{Parts, Seam};
+use serde::{Deserialize, Serialize};
+
+/// The side of the web a bead is laid on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Side {
+    /// The side that faces up when the web lies flat in the line; z > 0.
+    Near,
+    /// The other side; z < 0.
+    Far,
+}
+
+impl Side {
+    /// +1 near, −1 far.
+    pub const fn sign(self) -> f64 {
+        match self {
+            Self::Near => 1.0,
+            Self::Far => -1.0,
+        }
+    }
+
+    /// "near" or "far".
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Near => "near",
+            Self::Far => "far",
+        }
+    }
+}
+
+/// How the heat of a pass is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum HeatSource {
+    /// From current, voltage and travel speed.
+    Procedure,
+    /// From the leg alone, by the leg rule.
+    Leg,
+    /// Stated by the user.
+    Stated,
+}
+
+/// One bead: all the engine needs to know of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pass {
+    /// The seam it is laid on.
+    pub seam: Seam,
+    /// The side of the web.
+    pub side: Side,
+    /// Where it starts, mm from the start end.
+    pub from_mm: f64,
+    /// Where it ends, mm from the start end.
+    pub to_mm: f64,
+    /// Passes with the same order are laid together.
+    pub order: u32,
+    /// Fillet leg z, mm.
+    pub leg_mm: f64,
+    /// Net heat input Q of this pass, J/mm of weld.
+    pub heat_j_per_mm: f64,
+    /// How that heat is known.
+    pub heat_source: HeatSource,
+    /// Deposited section A_w, mm².
+    pub deposit_mm2: f64,
+    /// Welded length over total length: 1 for a continuous bead.
+    pub welded_fraction: f64,
+    /// Steel temperature above 20 °C when the arc arrives, K.
+    pub preheat_k: f64,
+}
+
+/// How long after the order before it an order passes the same station.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Wait {
+    /// Long enough to be cold.
+    Cold,
+    /// Seconds between the two at one station.
+    Seconds(f64),
+}
+
+/// What happens sideways to a flange that joins a member already swept by earlier welds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum FlangeFit {
+    /// It is clamped straight, so the earlier sweep is shared out between old and new stiffness.
+    Straight,
+    /// It follows the swept web without stress, so the earlier sweep stays.
+    Follows,
+}
+
+/// One step of the sequence.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Order {
+    /// Its number; passes name it.
+    pub number: u32,
+    /// Parts that act together when its passes cool.
+    pub joined: Parts,
+    /// Time since the order before it, at one station.
+    pub wait: Wait,
+    /// How a flange newly joined at this order is fitted sideways.
+    pub fit: FlangeFit,
+}

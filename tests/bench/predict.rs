@@ -1,0 +1,2 @@
+//! bench
+fn main() {}
