@@ -1,1 +1,5 @@
-//! weldbow
+//! weldbow: how a welded, web-tapered built-up I-member will distort.
+
+pub mod member;
+pub mod steel;
+pub mod welding;

@@ -5,7 +5,9 @@ use crate::steel::Steel;
 use serde::{Deserialize, Serialize};
 
 /// One of the two edges of the web; names the seam along it and the flange welded there.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, schemars::JsonSchema)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, schemars::JsonSchema,
+)]
 #[serde(rename_all = "lowercase")]
 pub enum Seam {
     /// The straight side of the member, y = 0.

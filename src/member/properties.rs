@@ -96,8 +96,13 @@ pub fn properties(plates: &Plates, depth_mm: f64, slope: f64, parts: Parts) -> S
     Section {
         area_mm2: area,
         centroid_mm: centroid,
-        i_z_mm4: about(web, web_y, depth_mm) + about(outer, outer_y, outer_t) + about(inner, inner_y, inner_t / cos),
-        i_y_mm4: (web * plates.web_mm * plates.web_mm + outer * outer_b * outer_b + inner * inner_b * inner_b) / 12.0,
+        i_z_mm4: about(web, web_y, depth_mm)
+            + about(outer, outer_y, outer_t)
+            + about(inner, inner_y, inner_t / cos),
+        i_y_mm4: (web * plates.web_mm * plates.web_mm
+            + outer * outer_b * outer_b
+            + inner * inner_b * inner_b)
+            / 12.0,
     }
 }
 

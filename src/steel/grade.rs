@@ -31,9 +31,24 @@ pub const GRADES: &[Grade] = &[
     Grade { name: "S275", yield_mpa: 275.0, tensile_mpa: 410.0, source: "EN 10025-2 (memory)" },
     Grade { name: "S355", yield_mpa: 355.0, tensile_mpa: 470.0, source: "EN 10025-2 (memory)" },
     Grade { name: "A36", yield_mpa: 250.0, tensile_mpa: 400.0, source: "ASTM A36 (memory)" },
-    Grade { name: "A529-50", yield_mpa: 345.0, tensile_mpa: 450.0, source: "ASTM A529, AISC 360-22 Table A3.1" },
-    Grade { name: "A529-55", yield_mpa: 380.0, tensile_mpa: 485.0, source: "ASTM A529, AISC 360-22 Table A3.1" },
-    Grade { name: "A572-50", yield_mpa: 345.0, tensile_mpa: 450.0, source: "ASTM A572, AISC 360-22 Table A3.1" },
+    Grade {
+        name: "A529-50",
+        yield_mpa: 345.0,
+        tensile_mpa: 450.0,
+        source: "ASTM A529, AISC 360-22 Table A3.1",
+    },
+    Grade {
+        name: "A529-55",
+        yield_mpa: 380.0,
+        tensile_mpa: 485.0,
+        source: "ASTM A529, AISC 360-22 Table A3.1",
+    },
+    Grade {
+        name: "A572-50",
+        yield_mpa: 345.0,
+        tensile_mpa: 450.0,
+        source: "ASTM A572, AISC 360-22 Table A3.1",
+    },
     Grade { name: "A1011-50", yield_mpa: 340.0, tensile_mpa: 450.0, source: "ASTM A1011 HSLAS (memory)" },
     Grade { name: "A1011-55", yield_mpa: 380.0, tensile_mpa: 480.0, source: "ASTM A1011 HSLAS (memory)" },
 ];
