@@ -1,5 +1,8 @@
 //! weldbow: how a welded, web-tapered built-up I-member will distort.
 
+pub mod angular;
 pub mod member;
+pub mod numerics;
+pub mod shrinkage;
 pub mod steel;
 pub mod welding;
