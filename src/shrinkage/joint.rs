@@ -126,6 +126,8 @@ impl Joint {
     pub fn lay(&mut self, laid: &Laid) -> Added {
         let lag_since =
             |then: Option<f64>| then.map_or(f64::INFINITY, |t| lag(laid.at_s - t, laid.cooling_s));
+        let latest = later(self.flanks[0].laid_at, self.flanks[1].laid_at);
+        let still_warm_n = self.strongest_n / (1.0 + lag_since(latest));
         let mut newest = None;
         let mut both_now = true;
         for side in [0, 1] {
