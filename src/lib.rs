@@ -1,6 +1,7 @@
 //! weldbow: how a welded, web-tapered built-up I-member will distort.
 
 pub mod angular;
+pub mod bow;
 pub mod member;
 pub mod numerics;
 pub mod shrinkage;
