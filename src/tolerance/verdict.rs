@@ -2,7 +2,6 @@
 
 use super::{Quantity, Trust};
 use serde::Serialize;
-use std::borrow::Cow;
 
 /// Where a predicted size stands against its limit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -39,8 +38,10 @@ pub struct Verdict {
     pub trust: Trust,
     /// Verdict.
     pub verdict: Judgement,
-    /// Where along the member, or which flange, if that matters.
-    pub place: Cow<'static, str>,
+    /// "along the member", "outer flange", "inner flange", or "if plates are cut to the finished length".
+    pub place: &'static str,
+    /// Where along the member, mm from the start end.
+    pub at_mm: f64,
 }
 
 /// Judges |value| ± spread (two standard deviations) against a limit, all mm.
