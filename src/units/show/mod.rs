@@ -125,8 +125,8 @@ pub fn stress(mpa: f64, system: System) -> String {
 ///
 /// ```
 /// use weldbow::units::{System, show::heat_input};
-/// assert_eq!(heat_input(1115.0, System::Si), "1.12 kJ/mm");
-/// assert_eq!(heat_input(1115.0, System::Us), "28.3 kJ/in");
+/// assert_eq!(heat_input(1116.0, System::Si), "1.12 kJ/mm");
+/// assert_eq!(heat_input(1116.0, System::Us), "28.3 kJ/in");
 /// ```
 pub fn heat_input(j_per_mm: f64, system: System) -> String {
     match system {
