@@ -95,6 +95,7 @@ fn verdict(limit: &Limit, size: Sized, band: Band) -> Verdict {
         limit: allowed,
         margin: allowed - size.value_mm.abs(),
         standard: limit.standard,
+        edition: limit.edition,
         clause: limit.clause,
         rule: limit.words,
         trust: limit.trust,

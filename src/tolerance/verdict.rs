@@ -28,8 +28,10 @@ pub struct Verdict {
     pub limit: f64,
     /// Limit minus size, mm: what is left.
     pub margin: f64,
-    /// Standard and edition, or "own limit".
+    /// Standard, or "own limit".
     pub standard: &'static str,
+    /// Its edition.
+    pub edition: &'static str,
     /// Clause or table item.
     pub clause: &'static str,
     /// Rule in words, as "L/1000, at least 5 mm".
