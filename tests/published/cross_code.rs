@@ -23,7 +23,7 @@ struct Member {
 
 #[test]
 fn the_standards_stand_to_each_other_as_worked_out() {
-    for member in cases::load::<File>("tolerance/cross-code.toml").member {
+    for member in cases::document::<File>("tolerance/cross-code.toml").member {
         let facts = facts(member.length_mm, member.flange_width_mm, 0.0, System::Si);
         let allowed =
             |set: &str, quantity: &str| the_limit(set, quantity, &facts).allowed_mm(&facts, 1.0).unwrap();

@@ -62,7 +62,7 @@ fn limits_are_those_of_the_tables() {
 
 #[test]
 fn every_cell_of_tables_1_and_3_holds_up_to_the_upper_end_of_its_range() {
-    for table in cases::load::<File>(FILE).table {
+    for table in cases::document::<File>(FILE).table {
         assert_eq!(table.class.len(), 4, "{}", table.name);
         for (class, printed) in &table.class {
             assert_eq!(printed.len(), table.up_to_mm.len(), "{} {class}", table.name);
@@ -84,7 +84,7 @@ fn every_cell_of_tables_1_and_3_holds_up_to_the_upper_end_of_its_range() {
 
 #[test]
 fn every_cell_of_table_2_holds_at_the_toe_of_a_flange() {
-    let table = cases::load::<File>(FILE).angles;
+    let table = cases::document::<File>(FILE).angles;
     for (class, printed) in &table.mm_per_m {
         for set in sets_of(*class) {
             for (legs, slope) in sizes_in(50.0, &table.up_to_mm).iter().zip(printed) {
@@ -102,7 +102,7 @@ fn every_cell_of_table_2_holds_at_the_toe_of_a_flange() {
 
 #[test]
 fn the_two_columns_of_table_2_are_the_same_angles() {
-    let table = cases::load::<File>(FILE).angles;
+    let table = cases::document::<File>(FILE).angles;
     for (class, slopes) in &table.mm_per_m {
         for (slope, minutes) in slopes.iter().zip(&table.minutes[class]) {
             let exact = (minutes / 60.0).to_radians().tan() * 1000.0;

@@ -76,7 +76,7 @@ pub fn same(found_mm: f64, printed_mm: f64, place: &str) {
 
 /// Checks every `[[limit]]` of a file: its size, its clause and how it is known.
 pub fn check(file: &str) {
-    for row in cases::load::<File>(file).limit {
+    for row in cases::document::<File>(file).limit {
         let facts = facts(row.length_mm, row.flange_width_mm, row.wanted_camber_mm, row.units);
         let limit = the_limit(&row.set, &row.quantity, &facts);
         let deviation_mm = match row.side {
