@@ -31,7 +31,7 @@ fn limits_are_those_of_the_clause() {
 
 #[test]
 fn the_camber_allowance_falls_to_the_supports_as_the_table_says() {
-    for curve in cases::load::<File>(FILE).camber_curve {
+    for curve in cases::document::<File>(FILE).camber_curve {
         let facts = facts(curve.length_mm, 250.0, 60.0, curve.units);
         let limit = the_limit(&curve.set, "camber", &facts);
         assert_eq!(limit.clause, curve.clause);
