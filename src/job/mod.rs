@@ -25,6 +25,3 @@ pub use schema::schema;
 pub use starter::{STARTER, STARTER_US};
 
 use crate::prediction::Job;
-
-#[cfg(test)]
-mod fuzz;
