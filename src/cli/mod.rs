@@ -1,0 +1,5 @@
+//! One file a command, and how complaints look.
+
+pub mod complain;
+pub mod new;
+pub mod schema;

@@ -1,0 +1,134 @@
+//! The member: length, steel, depth, and its three rows of plates.
+
+use super::findings::{Bounds, Findings, bounds, mm};
+use super::{pieces, steel};
+use crate::job::file::{FlangeShape, MemberShape};
+use crate::member::{FlangePiece, Member, Profile, WebPiece};
+use crate::units::Length;
+
+const LENGTH: Bounds = bounds("a member length", 100.0, 100_000.0, "0.1 m to 100 m", "mm");
+const DEPTH: Bounds = bounds("a clear web depth", 50.0, 5000.0, "50 mm to 5 m", "mm");
+const THICKNESS: Bounds = bounds("a plate thickness", 0.5, 200.0, "0.5 mm to 200 mm", "mm");
+const WIDTH: Bounds = bounds("a flange width", 20.0, 2000.0, "20 mm to 2 m", "mm");
+const GAP: Bounds = bounds("a root gap", 0.0, 10.0, "0 mm to 10 mm", "mm");
+
+/// Points of a depth profile at most (a choice).
+const MOST_POINTS: usize = 100;
+
+/// Steepest inner flange, as a slope: 45°. The section model takes plane sections square to x.
+const STEEPEST: f64 = 1.0;
+
+/// Two places along the member nearer than this are one, mm: less than any saw cuts.
+pub const SAME_PLACE_MM: f64 = 0.01;
+
+/// What of the member is sound.
+pub struct Sound {
+    /// Length, mm.
+    pub length_mm: Option<f64>,
+    /// Root gap, mm.
+    pub gap_mm: f64,
+    /// The member, if all of it is.
+    pub member: Option<Member>,
+}
+
+/// Checks and builds the member.
+pub fn member(shape: &MemberShape, findings: &mut Findings) -> Sound {
+    let length_mm = findings.length("member.length", shape.length, &LENGTH);
+    let steel = steel::steel(&shape.steel, findings);
+    let gap = shape.fit_up_gap.map_or(Some(0.0), |gap| findings.length("member.fit_up_gap", gap, &GAP));
+    let depth = depth(&shape.depth, length_mm, findings);
+    let web = web(shape, length_mm, findings);
+    let outer = flange("member.outer_flange", &shape.outer_flange, length_mm, findings);
+    let inner = flange("member.inner_flange", &shape.inner_flange, length_mm, findings);
+    let member = || {
+        Some(Member {
+            length_mm: length_mm?,
+            depth: depth?,
+            web: web?,
+            outer_flange: outer?,
+            inner_flange: inner?,
+            steel: steel?,
+        })
+    };
+    Sound { length_mm, gap_mm: gap.unwrap_or(0.0), member: member() }
+}
+
+fn depth(points: &[(Length, Length)], length_mm: Option<f64>, findings: &mut Findings) -> Option<Profile> {
+    let path = "member.depth";
+    let before = findings.0.len();
+    if !(2..=MOST_POINTS).contains(&points.len()) {
+        let wanted = format!("2 to {MOST_POINTS} points, the first at 0 and the last at the member's length");
+        findings.push(path, format!("{} points", points.len()), wanted);
+        return None;
+    }
+    let mut checked: Vec<(f64, f64)> = Vec::with_capacity(points.len());
+    for (at, (x, d)) in points.iter().enumerate() {
+        let place = format!("{path}[{at}]");
+        findings.length(format!("{place}[1]"), *d, &DEPTH);
+        let (x, d) = (x.value(), d.value());
+        if let Some(&(last_x, last_d)) = checked.last() {
+            if x - last_x < 1.0 {
+                let wanted = format!("a place at least 1 mm beyond the point before it ({})", mm(last_x));
+                findings.push(format!("{place}[0]"), mm(x), wanted);
+            } else if ((d - last_d) / (x - last_x)).abs() > STEEPEST {
+                let found = format!("a step from {} to {} within {}", mm(last_d), mm(d), mm(x - last_x));
+                findings.push(&place, found, "a taper of at most 45°; steeper is outside what this model covers");
+            }
+        } else if x.abs() > SAME_PLACE_MM {
+            findings.push(format!("{place}[0]"), mm(x), "the first point at the start end, 0 mm");
+        }
+        checked.push((x, d));
+    }
+    if let (Some(length), Some(last)) = (length_mm, checked.last_mut()) {
+        if (last.0 - length).abs() > SAME_PLACE_MM {
+            let wanted = format!("the last point at the finish end, {}", mm(length));
+            findings.push(format!("{path}[{}][0]", points.len() - 1), mm(last.0), wanted);
+        }
+        last.0 = length;
+    }
+    if let Some(first) = checked.first_mut() {
+        first.0 = 0.0;
+    }
+    (findings.0.len() == before && length_mm.is_some()).then(|| Profile::new(checked))
+}
+
+fn web(shape: &MemberShape, length_mm: Option<f64>, findings: &mut Findings) -> Option<Vec<WebPiece>> {
+    let rows: Vec<_> = shape.web.iter().map(|p| (p.from, p.to)).collect();
+    let ends = pieces::ends("member.web", &rows, length_mm, findings);
+    let splices: Vec<_> = shape.web.iter().map(|p| (p.splice.as_ref(), p.thickness.value())).collect();
+    let splices = pieces::splices("member.web", &splices, findings);
+    let sizes: Vec<_> = (0..).zip(&shape.web).map(|(i, p)| thickness("member.web", i, p.thickness, findings)).collect();
+    let sized = ends?.into_iter().zip(sizes).zip(splices?);
+    sized
+        .map(|(((from_mm, to_mm), thickness), splice)| {
+            Some(WebPiece { from_mm, to_mm, thickness_mm: thickness?, splice })
+        })
+        .collect()
+}
+
+fn flange(
+    path: &str,
+    shape: &[FlangeShape],
+    length_mm: Option<f64>,
+    findings: &mut Findings,
+) -> Option<Vec<FlangePiece>> {
+    let rows: Vec<_> = shape.iter().map(|p| (p.from, p.to)).collect();
+    let ends = pieces::ends(path, &rows, length_mm, findings);
+    let splices: Vec<_> = shape.iter().map(|p| (p.splice.as_ref(), p.thickness.value())).collect();
+    let splices = pieces::splices(path, &splices, findings);
+    let mut size = |(i, p): (usize, &FlangeShape)| {
+        let width = findings.length(format!("{path}[{i}].width"), p.width, &WIDTH);
+        (width, thickness(path, i, p.thickness, findings))
+    };
+    let sizes: Vec<_> = shape.iter().enumerate().map(&mut size).collect();
+    let sized = ends?.into_iter().zip(sizes).zip(splices?);
+    sized
+        .map(|(((from_mm, to_mm), (width, thickness)), splice)| {
+            Some(FlangePiece { from_mm, to_mm, width_mm: width?, thickness_mm: thickness?, splice })
+        })
+        .collect()
+}
+
+fn thickness(path: &str, index: usize, thickness: Length, findings: &mut Findings) -> Option<f64> {
+    findings.length(format!("{path}[{index}].thickness"), thickness, &THICKNESS)
+}

@@ -1,0 +1,118 @@
+//! A row of plate pieces: in order, touching, and covering the member from end to end.
+
+use super::findings::{Bounds, Findings, bounds, mm};
+use super::member::SAME_PLACE_MM;
+use crate::job::file::SpliceShape;
+use crate::member::{Preparation, Splice};
+use crate::units::Length;
+
+/// Pieces in one row at most (a choice).
+const MOST_PIECES: usize = 50;
+
+/// Shortest piece, mm (a choice): shorter ones are a slip of the pen.
+const SHORTEST_MM: f64 = 10.0;
+
+/// Thickest plate spliced with square edges when the job does not say, mm (common practice, no source).
+const SQUARE_UP_TO_MM: f64 = 8.0;
+
+/// Root gap of a single V when the job does not say, mm (common practice, no source).
+const SINGLE_V_GAP_MM: f64 = 2.0;
+
+const GAP: Bounds = bounds("a splice gap", 0.0, 20.0, "0 mm to 20 mm", "mm");
+const HEAT: Bounds = bounds("a net heat input of a splice", 20.0, 50_000.0, "0.02 kJ/mm to 50 kJ/mm", "J/mm");
+
+/// Start and end of each piece, mm; `None` if the row does not cover the member.
+pub fn ends(
+    path: &str,
+    pieces: &[(Option<Length>, Option<Length>)],
+    length_mm: Option<f64>,
+    findings: &mut Findings,
+) -> Option<Vec<(f64, f64)>> {
+    let before = findings.0.len();
+    if !(1..=MOST_PIECES).contains(&pieces.len()) {
+        findings.push(path, format!("{} pieces", pieces.len()), format!("1 to {MOST_PIECES} pieces of plate"));
+        return None;
+    }
+    let length = length_mm?;
+    let mut ends = Vec::with_capacity(pieces.len());
+    let mut start = 0.0;
+    for (at, (from, to)) in pieces.iter().enumerate() {
+        let place = format!("{path}[{at}]");
+        check_start(&place, *from, start, findings);
+        let last = at + 1 == pieces.len();
+        let end = match to.map(Length::value) {
+            Some(to) => to,
+            None if last => length,
+            None => {
+                let wanted = "`to` on every piece but the last, which ends the member";
+                findings.push(format!("{place}.to"), "nothing", wanted);
+                return None;
+            }
+        };
+        let end = if (end - length).abs() <= SAME_PLACE_MM { length } else { end };
+        if !(end <= length) {
+            let wanted = format!("an end inside the member, which is {} long", mm(length));
+            findings.push(format!("{place}.to"), format!("{}: the piece is outside the member", mm(end)), wanted);
+        } else if end - start < SHORTEST_MM {
+            let found = format!("{} for a piece that starts at {}", mm(end), mm(start));
+            let wanted = format!("an end at least {SHORTEST_MM} mm beyond its start, or one piece less");
+            findings.push(if to.is_some() { format!("{place}.to") } else { place }, found, wanted);
+        } else if last && end < length {
+            let found = format!("{}: no plate from there to {}", mm(end), mm(length));
+            findings.push(format!("{place}.to"), found, "a last piece that ends the member: leave `to` out");
+        }
+        ends.push((start, end));
+        start = end;
+    }
+    (findings.0.len() == before).then_some(ends)
+}
+
+fn check_start(place: &str, from: Option<Length>, start: f64, findings: &mut Findings) {
+    let Some(from) = from.map(Length::value) else { return };
+    let found = if from - start > SAME_PLACE_MM {
+        format!("{}: a gap of {} before this piece", mm(from), mm(from - start))
+    } else if from - start < -SAME_PLACE_MM {
+        format!("{}: an overlap of {} with the piece before", mm(from), mm(start - from))
+    } else {
+        return;
+    };
+    let wanted = format!("{}, where the piece before ends; `from` may be left out", mm(start));
+    findings.push(format!("{place}.from"), found, wanted);
+}
+
+/// Splice at the finish end of each piece, from what is written there and the thickness (mm) on both sides.
+pub fn splices(
+    path: &str,
+    pieces: &[(Option<&SpliceShape>, f64)],
+    findings: &mut Findings,
+) -> Option<Vec<Option<Splice>>> {
+    let before = findings.0.len();
+    let mut splices = Vec::with_capacity(pieces.len());
+    for (at, (shape, thickness)) in pieces.iter().enumerate() {
+        let place = format!("{path}[{at}].splice");
+        let next = pieces.get(at + 1).map(|next| next.1);
+        if next.is_none() && shape.is_some() {
+            findings.push(&place, "a splice on the last piece", "a splice only where another piece follows");
+        }
+        splices.push(next.map(|next| splice(&place, *shape, thickness.max(next), findings)));
+    }
+    (findings.0.len() == before).then_some(splices)
+}
+
+fn splice(place: &str, shape: Option<&SpliceShape>, thickness_mm: f64, findings: &mut Findings) -> Splice {
+    let shape = shape.cloned().unwrap_or_default();
+    let usual = if thickness_mm <= SQUARE_UP_TO_MM { Preparation::Square } else { Preparation::SingleV };
+    let preparation = shape.preparation.unwrap_or(usual);
+    let usual_gap = if preparation == Preparation::Square { 0.0 } else { SINGLE_V_GAP_MM };
+    if let Some(gap) = shape.gap {
+        findings.length(format!("{place}.gap"), gap, &GAP);
+    }
+    if let Some(heat) = shape.heat_input {
+        findings.bounded(format!("{place}.heat_input"), heat.value(), &HEAT);
+    }
+    Splice {
+        preparation,
+        gap_mm: shape.gap.map_or(usual_gap, Length::value),
+        heat_j_per_mm: shape.heat_input.map(|heat| heat.value()),
+    }
+}

@@ -1,0 +1,126 @@
+//! Shop procedures.
+
+use super::findings::{Bounds, Findings, bounds};
+use crate::job::file::{ArcShape, ProcedureShape};
+use crate::job::locate::{Step, text_of};
+use crate::welding::{Arc, Procedure, melt};
+use std::collections::BTreeMap;
+
+const SPEED: Bounds = bounds("a travel speed", 0.5, 500.0, "30 mm/min to 30 m/min", "mm/s");
+const CURRENT: Bounds = bounds("a current of all wires together", 10.0, 5000.0, "10 A to 5000 A", "A");
+const VOLTAGE: Bounds = bounds("an arc voltage", 8.0, 80.0, "8 V to 80 V", "V");
+const WIRES: Bounds = bounds("a number of wires", 1.0, 6.0, "1 to 6", "wires");
+const DIAMETER: Bounds = bounds("a wire diameter", 0.5, 10.0, "0.5 mm to 10 mm", "mm");
+const EXTENSION: Bounds = bounds("an electrode extension", 5.0, 200.0, "5 mm to 200 mm", "mm");
+const EFFICIENCY: Bounds = bounds("an arc efficiency", 0.3, 1.0, "0.3 to 1", "");
+const ARCS: Bounds = bounds("a number of arcs in one pool", 1.0, 6.0, "1 to 6", "arcs");
+const PREHEAT: Bounds =
+    bounds("a preheat", SHOP_C, 400.0, "20 °C to 400 °C (leave it out for cold steel)", "°C");
+
+/// Net heat of one pass that the model covers, J/mm.
+pub const HEAT: Bounds = bounds("a net heat input", 20.0, 20_000.0, "0.02 kJ/mm to 20 kJ/mm", "J/mm");
+
+/// Temperature of steel that is not preheated, °C: the reference of the shrinkage formulas.
+pub const SHOP_C: f64 = 20.0;
+
+/// Extension of an arc whose wire diameter is not given, mm: never used, as its deposit is unknown too.
+const UNKNOWN_WIRE_EXTENSION_MM: f64 = 25.0;
+
+/// Every procedure by name; `None` for one that is written but wrong.
+pub type Procedures = BTreeMap<String, Option<Procedure>>;
+
+/// Checks and builds all procedures.
+pub fn all(shapes: &BTreeMap<String, ProcedureShape>, findings: &mut Findings) -> Procedures {
+    shapes.iter().map(|(name, shape)| (name.clone(), one(name, shape, findings))).collect()
+}
+
+fn one(name: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Procedure> {
+    let path = text_of(&[Step::Key("procedure".to_owned()), Step::Key(name.to_owned())]);
+    let speed = findings.bounded(format!("{path}.travel_speed"), shape.travel_speed.value(), &SPEED);
+    let efficiency = match shape.arc_efficiency {
+        Some(given) => findings.bounded(format!("{path}.arc_efficiency"), given, &EFFICIENCY),
+        None => Some(shape.process.default_efficiency()),
+    };
+    let preheat = match shape.preheat {
+        Some(given) => findings.bounded(format!("{path}.preheat"), given.value(), &PREHEAT),
+        None => Some(SHOP_C),
+    };
+    let arcs = arcs(&path, shape, findings);
+    let procedure = Procedure {
+        name: name.to_owned(),
+        process: shape.process,
+        arcs: arcs?,
+        travel_speed_mm_s: speed?,
+        efficiency: efficiency?,
+        preheat_c: preheat?,
+    };
+    findings.bounded(path, procedure.net_heat_j_per_mm(), &HEAT)?;
+    Some(procedure)
+}
+
+fn arcs(path: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Vec<Arc>> {
+    let single = shape.single_arc();
+    let Some(several) = &shape.arcs else { return arc(path, &single, findings).map(|arc| vec![arc]) };
+    if let Some(key) = first_given(&single) {
+        let wanted = "each arc under `arcs`, or one arc written directly, not both";
+        findings.push(format!("{path}.{key}"), format!("`{key}` beside `arcs`"), wanted);
+    }
+    findings.bounded(format!("{path}.arcs"), several.len() as f64, &ARCS)?;
+    let built: Vec<_> =
+        several.iter().enumerate().map(|(at, shape)| arc(&format!("{path}.arcs[{at}]"), shape, findings)).collect();
+    built.into_iter().collect()
+}
+
+fn first_given(arc: &ArcShape) -> Option<&'static str> {
+    let given = [
+        (arc.wires.is_some(), "wires"),
+        (arc.wire_diameter.is_some(), "wire_diameter"),
+        (arc.current.is_some(), "current"),
+        (arc.current_per_wire.is_some(), "current_per_wire"),
+        (arc.voltage.is_some(), "voltage"),
+        (arc.polarity.is_some(), "polarity"),
+        (arc.extension.is_some(), "extension"),
+    ];
+    given.into_iter().find(|(given, _)| *given).map(|(_, key)| key)
+}
+
+fn arc(path: &str, shape: &ArcShape, findings: &mut Findings) -> Option<Arc> {
+    let wires = shape.wires.unwrap_or(1);
+    let wires_sound = findings.bounded(format!("{path}.wires"), f64::from(wires), &WIRES);
+    let diameter = shape.wire_diameter.map(|d| findings.length(format!("{path}.wire_diameter"), d, &DIAMETER));
+    let extension = shape.extension.map(|e| findings.length(format!("{path}.extension"), e, &EXTENSION));
+    let current = match (shape.current, shape.current_per_wire) {
+        (Some(all), None) => findings.bounded(format!("{path}.current"), all.value(), &CURRENT),
+        (None, Some(each)) => {
+            let all = each.value() * f64::from(wires);
+            findings.bounded(format!("{path}.current_per_wire"), all, &CURRENT)
+        }
+        (Some(_), Some(_)) => {
+            let wanted = "either `current` (all wires together) or `current_per_wire`";
+            findings.push(format!("{path}.current_per_wire"), "two currents", wanted);
+            None
+        }
+        (None, None) => {
+            findings.push(format!("{path}.current"), "nothing", "`current` of all wires together, or `current_per_wire`");
+            None
+        }
+    };
+    let voltage = match shape.voltage {
+        Some(given) => findings.bounded(format!("{path}.voltage"), given.value(), &VOLTAGE),
+        None => {
+            findings.push(format!("{path}.voltage"), "nothing", "`voltage` of the arc");
+            None
+        }
+    };
+    wires_sound?;
+    let wire_diameter_mm = diameter.map_or(Some(None), |d| d.map(Some))?;
+    let usual = wire_diameter_mm.map_or(UNKNOWN_WIRE_EXTENSION_MM, melt::default_extension_mm);
+    Some(Arc {
+        wires,
+        wire_diameter_mm,
+        current_a: current?,
+        voltage_v: voltage?,
+        polarity: shape.polarity.unwrap_or_default(),
+        extension_mm: extension.unwrap_or(Some(usual))?,
+    })
+}

@@ -1,0 +1,122 @@
+//! The shape of a job file: what may be written, and nothing about whether it makes sense.
+//!
+//! The doc comments here become the descriptions in the JSON Schema, and the examples there are the ones
+//! that complaints show. Every quantity is text with its unit.
+
+mod limit;
+mod member;
+mod passes;
+mod procedure;
+mod steel;
+mod stitch;
+
+pub use limit::LimitShape;
+pub use member::{FlangeShape, MemberShape, SpliceShape, WebEdges, WebShape};
+pub use passes::{OrderShape, PartShape, PassShape, WaitShape};
+pub use procedure::{ArcShape, ProcedureShape};
+pub use steel::{OwnSteel, SteelShape};
+pub use stitch::StitchShape;
+
+use crate::member::Seam;
+use crate::units::{Angle, Length, System};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// One member, its welds, and what is wanted of it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct JobFile {
+    /// What to call the member in tables and charts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"Rafter R2, riding arena")]
+    pub title: Option<String>,
+    /// Units of the results: "si" or "us". The file itself may mix units freely.
+    #[serde(default)]
+    #[schemars(example = &"si")]
+    pub units: System,
+    /// Tolerance sets to judge by. Without this line: EN 1090-2 class 1 for "si"; AWS D1.1 and the metal
+    /// building tolerances for "us".
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &["en-1090-2-class-1"])]
+    pub tolerances: Option<Vec<String>>,
+    /// Limits of your own, judged beside the standards.
+    #[serde(default, skip_serializing_if = "LimitsShape::is_empty")]
+    pub limits: LimitsShape,
+    /// Camber the finished member should have; straight without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub camber: Option<CamberShape>,
+    /// Plates and shape.
+    pub member: MemberShape,
+    /// Shop procedures, each under a name of your own: `[procedure.twin-6]`.
+    #[serde(default, rename = "procedure", skip_serializing_if = "BTreeMap::is_empty")]
+    pub procedures: BTreeMap<String, ProcedureShape>,
+    /// Weld passes, one `[[pass]]` a bead.
+    #[serde(default, rename = "pass", skip_serializing_if = "Vec::is_empty")]
+    pub passes: Vec<PassShape>,
+    /// Steps of the sequence, where the plain rule (all parts tacked, cold in between) is not right.
+    #[serde(default, rename = "order", skip_serializing_if = "Vec::is_empty")]
+    pub orders: Vec<OrderShape>,
+    /// The welding line.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub line: Option<LineShape>,
+}
+
+/// Limits of the user's own, each a length or a part of the member's length ("L/500").
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LimitsShape {
+    /// Largest in-plane bow, off the wanted camber.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"L/500")]
+    pub camber: Option<LimitShape>,
+    /// Largest sideways bow.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"10 mm")]
+    pub sweep: Option<LimitShape>,
+    /// Largest offset of a flange edge from the square line.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"3 mm")]
+    pub flange_toe: Option<LimitShape>,
+    /// Largest tilt of a flange, measured at its edges.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"3 mm")]
+    pub flange_tilt: Option<LimitShape>,
+    /// Largest cup of a flange, measured at its edges.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"2 mm")]
+    pub flange_cup: Option<LimitShape>,
+    /// Largest error of length.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"5 mm")]
+    pub length: Option<LimitShape>,
+}
+
+impl LimitsShape {
+    /// Whether no limit is set.
+    pub fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// Camber the finished member should have: a parabola between the ends.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct CamberShape {
+    /// Offset at mid-length.
+    #[schemars(example = &"20 mm")]
+    pub rise: Length,
+    /// The flange it bows toward: "outer" or "inner".
+    #[schemars(example = &"outer")]
+    pub toward: Seam,
+}
+
+/// Shop data of the welding line.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LineShape {
+    /// Steepest inclination of the inner flange that the weld heads follow; 15° without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"15 deg")]
+    pub head_limit: Option<Angle>,
+}

@@ -1,0 +1,150 @@
+//! Passes and the order they are laid in.
+
+use super::StitchShape;
+use crate::member::{Parts, Seam};
+use crate::units::{HeatInput, Length, Time};
+use crate::welding::{FlangeFit, Side};
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::de::{Error, IntoDeserializer, Visitor};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use std::borrow::Cow;
+use std::fmt::{Formatter, Result as Written};
+
+/// One bead. Give a leg, a procedure, or both.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PassShape {
+    /// The seam: "outer" (straight side) or "inner" (tapered side).
+    #[schemars(example = &"outer")]
+    pub seam: Seam,
+    /// The side of the web: "near" (faces up in the line) or "far".
+    #[schemars(example = &"near")]
+    pub side: Side,
+    /// Fillet leg. Without a procedure its heat follows from the leg rule.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"6 mm")]
+    pub leg: Option<Length>,
+    /// Name of the procedure. Without a leg, the leg follows from the deposit.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"twin-6")]
+    pub procedure: Option<String>,
+    /// Net heat input, if you know it better than any rule.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"1.0 kJ/mm")]
+    pub heat_input: Option<HeatInput>,
+    /// Passes of the same order are laid together; 1 without it.
+    #[serde(default = "first")]
+    #[schemars(example = &1)]
+    pub order: u32,
+    /// Where it starts; the start end without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"0 m")]
+    pub from: Option<Length>,
+    /// Where it ends; the finish end without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"9.0 m")]
+    pub to: Option<Length>,
+    /// Stitch weld; continuous without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"200 mm weld, 100 mm gap")]
+    pub intermittent: Option<StitchShape>,
+}
+
+const fn first() -> u32 {
+    1
+}
+
+/// One step of the sequence.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct OrderShape {
+    /// Its number, as named by the passes.
+    #[schemars(example = &2)]
+    pub number: u32,
+    /// Parts that act together when its passes cool; all three without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &["web", "outer_flange"])]
+    pub joined: Option<Vec<PartShape>>,
+    /// Time from the order before it to this one at one station, or "cold"; cold without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"cold")]
+    pub wait: Option<WaitShape>,
+    /// A flange newly joined here is clamped "straight" or "follows" the web as it is; straight without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"straight")]
+    pub added_flange: Option<FlangeFit>,
+}
+
+/// One of the three plates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum PartShape {
+    /// The web.
+    Web,
+    /// The flange on the straight side.
+    OuterFlange,
+    /// The flange on the tapered side.
+    InnerFlange,
+}
+
+impl PartShape {
+    /// The part itself.
+    pub const fn part(self) -> Parts {
+        match self {
+            Self::Web => Parts::WEB,
+            Self::OuterFlange => Parts::OUTER_FLANGE,
+            Self::InnerFlange => Parts::INNER_FLANGE,
+        }
+    }
+}
+
+/// "cold", or a time.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum WaitShape {
+    /// Long enough to be cold.
+    Cold,
+    /// A time at one station.
+    Time(Time),
+}
+
+impl Serialize for WaitShape {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Self::Cold => serializer.serialize_str("cold"),
+            Self::Time(time) => time.serialize(serializer),
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for WaitShape {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_str(WaitVisitor)
+    }
+}
+
+struct WaitVisitor;
+
+impl Visitor<'_> for WaitVisitor {
+    type Value = WaitShape;
+
+    fn expecting(&self, f: &mut Formatter<'_>) -> Written {
+        f.write_str("\"cold\", or a time with its unit, as \"40 s\"")
+    }
+
+    fn visit_str<E: Error>(self, text: &str) -> Result<WaitShape, E> {
+        if text.trim().eq_ignore_ascii_case("cold") {
+            return Ok(WaitShape::Cold);
+        }
+        Time::deserialize(text.into_deserializer()).map(WaitShape::Time)
+    }
+}
+
+impl JsonSchema for WaitShape {
+    fn schema_name() -> Cow<'static, str> {
+        "Wait".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": "string", "examples": ["cold", "40 s"] })
+    }
+}

@@ -1,0 +1,79 @@
+//! A steel: the name of a grade, or strengths of one's own.
+
+use crate::units::Stress;
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{Error, MapAccess, Visitor};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use std::borrow::Cow;
+use std::fmt::{Formatter, Result as Written};
+
+/// A grade by name, or strengths.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SteelShape {
+    /// Name of a grade.
+    Grade(String),
+    /// Strengths of the user's own.
+    Own(OwnSteel),
+}
+
+/// Strengths of a steel that has no name here.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct OwnSteel {
+    /// Yield strength.
+    #[serde(rename = "yield")]
+    #[schemars(example = &"50 ksi")]
+    pub yield_strength: Stress,
+    /// Tensile strength.
+    #[schemars(example = &"65 ksi")]
+    pub tensile: Stress,
+    /// Young's modulus; the usual value without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"205 GPa")]
+    pub elastic: Option<Stress>,
+}
+
+impl Serialize for SteelShape {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Self::Grade(name) => serializer.serialize_str(name),
+            Self::Own(own) => own.serialize(serializer),
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for SteelShape {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(SteelVisitor)
+    }
+}
+
+struct SteelVisitor;
+
+impl<'de> Visitor<'de> for SteelVisitor {
+    type Value = SteelShape;
+
+    fn expecting(&self, f: &mut Formatter<'_>) -> Written {
+        f.write_str("a grade, as \"S355\", or { yield = \"50 ksi\", tensile = \"65 ksi\" }")
+    }
+
+    fn visit_str<E: Error>(self, name: &str) -> Result<SteelShape, E> {
+        Ok(SteelShape::Grade(name.to_owned()))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<SteelShape, A::Error> {
+        OwnSteel::deserialize(MapAccessDeserializer::new(map)).map(SteelShape::Own)
+    }
+}
+
+impl JsonSchema for SteelShape {
+    fn schema_name() -> Cow<'static, str> {
+        "Steel".into()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        let own = generator.subschema_for::<OwnSteel>();
+        json_schema!({ "anyOf": [{ "type": "string", "examples": ["S355"] }, own] })
+    }
+}
