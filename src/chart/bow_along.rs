@@ -1,0 +1,175 @@
+//! Camber and sweep along the member: the line, its ±2σ band, what is wanted, and the tightest limit.
+
+use super::axes::{Panel, Range};
+use super::measure::Unit;
+use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
+use super::spread::spread;
+use super::theme::{BAND_ALPHA, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, THIN, VALUE, VERMILION, WANTED, WHITE};
+use super::{ChartError, Picture};
+use crate::prediction::{Bow, Job, Prediction};
+use crate::tolerance::{Quantity, Verdict};
+use crate::units::System;
+
+const SIZE: (f64, f64) = (900.0, 560.0);
+const LEFT: f64 = 92.0;
+const RIGHT: f64 = 672.0;
+/// A limit this many times larger than everything else would flatten the curve; it is named, not drawn.
+const FAR_LIMIT: f64 = 4.0;
+/// Smallest span of an axis, mm: less is straight for every purpose.
+const LEAST_SPAN_MM: f64 = 0.5;
+
+/// One bow and what it is held against.
+struct Bowed<'p> {
+    name: &'static str,
+    up: &'static str,
+    down: &'static str,
+    bow: &'p Bow,
+    wanted: Vec<f64>,
+    limit: Option<&'p Verdict>,
+}
+
+pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
+    let wanted = |bow: &Bow| -> Vec<f64> {
+        let Some(wanted) = job.wanted_camber else { return Vec::new() };
+        bow.profile.iter().map(|p| wanted.offset_mm(p[0], job.member.length_mm)).collect()
+    };
+    let camber = Bowed {
+        name: "Camber",
+        up: "toward the inner flange",
+        down: "toward the outer flange",
+        bow: &prediction.camber,
+        wanted: wanted(&prediction.camber),
+        limit: tightest(prediction, Quantity::Camber),
+    };
+    let sweep = Bowed {
+        name: "Sweep",
+        up: "toward the near side",
+        down: "toward the far side",
+        bow: &prediction.sweep,
+        wanted: Vec::new(),
+        limit: tightest(prediction, Quantity::Sweep),
+    };
+    let finding = format!("{}; {}.", camber.finding(system), sweep.finding(system));
+    let heading = Heading {
+        name: "bow",
+        job: &job.title,
+        what: "camber and sweep along the member",
+        description: format!("Two plots against x from the start end. {finding} Bands show two standard deviations."),
+        subtitle: finding,
+    };
+    draw(&heading, SIZE, |paper| {
+        panel(paper, &camber, (BELOW_TITLE + 22.0, 272.0), system)?;
+        let lower = panel(paper, &sweep, (314.0, 506.0), system)?;
+        lower.x_axis(paper, Unit::along(system), "x from the start end")
+    })
+}
+
+/// One of the two plots, between those heights.
+fn panel(paper: &Paper<'_>, bowed: &Bowed<'_>, (top, bottom): (f64, f64), system: System) -> Result<Panel, ChartError> {
+    let limit = bowed.limit.map(|v| v.limit).filter(|limit| *limit < FAR_LIMIT * bowed.largest());
+    let limits = |side: f64| {
+        let stations = bowed.bow.profile.iter().enumerate();
+        stations.map(move |(i, p)| (p[0], bowed.wanted_at(i) + side * limit.unwrap_or(0.0)))
+    };
+    let shown = limit.into_iter().flat_map(|_| limits(1.0).chain(limits(-1.0))).map(|p| p.1);
+    let y = Range::around(bowed.reach().chain(shown), LEAST_SPAN_MM);
+    let length_mm = bowed.bow.profile.last().map_or(1.0, |p| p[0]);
+    let panel = Panel { left: LEFT, right: RIGHT, top, bottom, x: Range { low: 0.0, high: length_mm }, y };
+
+    paper.text((MARGIN, top - 14.0), At::Left, bowed.name, HEADING)?;
+    paper.text((LEFT + 6.0, top - 14.0), At::Left, &format!("+ {}, \u{2212} {}", bowed.up, bowed.down), SMALL)?;
+    panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;
+
+    let stations = || bowed.bow.profile.iter().zip(&bowed.bow.profile_2s_mm);
+    let upper = stations().map(|(p, s)| (p[0], p[1] + s));
+    let lower = stations().rev().map(|(p, s)| (p[0], p[1] - s));
+    paper.fill(&panel.path(upper.chain(lower)), BLUE, BAND_ALPHA)?;
+    if limit.is_some() {
+        paper.line(&panel.path(limits(1.0)), LIMIT)?;
+        paper.line(&panel.path(limits(-1.0)), LIMIT)?;
+    }
+    if !bowed.wanted.is_empty() {
+        let wanted = bowed.bow.profile.iter().enumerate().map(|(i, p)| (p[0], bowed.wanted_at(i)));
+        paper.line(&panel.path(wanted), WANTED)?;
+    }
+    paper.line(&panel.path(bowed.bow.profile.iter().map(|p| (p[0], p[1]))), PREDICTED)?;
+    mark_largest(paper, &panel, bowed, system)?;
+    end_labels(paper, &panel, bowed, limit, system)?;
+    Ok(panel)
+}
+
+/// A dot at the largest offset, with its value where neither line nor band is.
+fn mark_largest(paper: &Paper<'_>, panel: &Panel, bowed: &Bowed<'_>, system: System) -> Result<(), ChartError> {
+    if bowed.bow.toward == "straight" {
+        return Ok(());
+    }
+    let bow = bowed.bow;
+    let at = panel.at(bow.at_mm, bow.max_mm);
+    let value = Unit::offset(system).size_2s(bow.max_mm, bow.max_2s_mm);
+    let text = format!("{value} at {}", Unit::along(system).size(bow.at_mm));
+    // from the chord's side there is always room between the band and zero, or else beyond zero
+    let inward = panel.py(bow.max_mm - bow.max_2s_mm.copysign(bow.max_mm));
+    let y = if bow.max_mm < 0.0 { inward - 12.0 } else { inward + 12.0 };
+    paper.dot(at, 4.0, BLUE)?;
+    paper.plated((at.0, y.clamp(panel.top + 8.0, panel.bottom - 8.0)), At::Middle, &text, VALUE, WHITE)
+}
+
+/// What each line is, right of its end.
+fn end_labels(
+    paper: &Paper<'_>,
+    panel: &Panel,
+    bowed: &Bowed<'_>,
+    limit: Option<f64>,
+    system: System,
+) -> Result<(), ChartError> {
+    let last = bowed.bow.profile.len().saturating_sub(1);
+    let unit = Unit::offset(system);
+    let mut labels: Vec<(f64, String, Ink)> = vec![(0.0, "predicted, band ±2σ".to_owned(), BLUE)];
+    if !bowed.wanted.is_empty() {
+        labels.push((bowed.wanted_at(last), "wanted camber".to_owned(), GREEN));
+    }
+    if let Some(verdict) = bowed.limit {
+        let text = format!("limit ±{}, {}", unit.size(verdict.limit), verdict.standard);
+        match limit {
+            Some(limit) => labels.push((bowed.wanted_at(last) + limit, text, VERMILION)),
+            None => labels.push((panel.y.high, format!("{text}: beyond the plot"), VERMILION)),
+        }
+    }
+    let wanted: Vec<f64> = labels.iter().map(|l| panel.py(l.0)).collect();
+    let placed = spread(&wanted, 16.0, panel.top, panel.bottom);
+    for ((y, from), (_, text, ink)) in placed.into_iter().zip(wanted).zip(labels) {
+        paper.line(&[(RIGHT + 2.0, from), (RIGHT + 14.0, y)], THIN)?;
+        let text = paper.shortened(&text, paper.width - RIGHT - 18.0 - 8.0, LABEL)?;
+        paper.text((RIGHT + 18.0, y), At::Left, &text, LABEL.in_ink(ink))?;
+    }
+    Ok(())
+}
+
+impl Bowed<'_> {
+    fn finding(&self, system: System) -> String {
+        let size = Unit::offset(system).size_2s(self.bow.max_mm, self.bow.max_2s_mm);
+        if self.bow.toward == "straight" {
+            return format!("{}: none", self.name);
+        }
+        let way = if self.bow.max_mm < 0.0 { self.down } else { self.up };
+        format!("{} {size} {way}, at {}", self.name, Unit::along(system).size(self.bow.at_mm))
+    }
+
+    fn wanted_at(&self, station: usize) -> f64 {
+        self.wanted.get(station).copied().unwrap_or(0.0)
+    }
+
+    fn largest(&self) -> f64 {
+        self.reach().fold(0.5 * LEAST_SPAN_MM, |largest, v| largest.max(v.abs()))
+    }
+
+    fn reach(&self) -> impl Iterator<Item = f64> {
+        let band = self.bow.profile.iter().zip(&self.bow.profile_2s_mm).flat_map(|(p, s)| [p[1] - s, p[1] + s]);
+        band.chain(self.wanted.iter().copied())
+    }
+}
+
+fn tightest(prediction: &Prediction, quantity: Quantity) -> Option<&Verdict> {
+    let of_it = prediction.verdicts.iter().filter(|v| v.quantity == quantity);
+    of_it.min_by(|a, b| a.limit.total_cmp(&b.limit))
+}
