@@ -20,7 +20,10 @@ impl Range {
         let short = (least - (high - low)).max(0.0);
         let (low, high) = (low - 0.5 * short, high + 0.5 * short);
         let air = 0.07 * (high - low);
-        Self { low: if low < 0.0 { low - air } else { low }, high: if high > 0.0 { high + air } else { high } }
+        Self {
+            low: if low < 0.0 { low - air } else { low },
+            high: if high > 0.0 { high + air } else { high },
+        }
     }
 }
 
@@ -59,7 +62,7 @@ impl Panel {
     /// Horizontal grid lines and their numbers, the zero line, and the axis' name over its numbers.
     pub(super) fn y_axis(&self, paper: &Paper<'_>, unit: Unit, name: &str) -> Result<(), ChartError> {
         let (low, high) = (self.y.low / unit.mm, self.y.high / unit.mm);
-        let (marks, decimals) = ticks(low, high, (self.bottom - self.top) / 34.0);
+        let (marks, decimals) = ticks(low, high, (self.bottom - self.top) / 42.0);
         for mark in marks {
             let y = self.py(mark * unit.mm);
             let zero = mark.abs() < 1e-9 * (high - low);
@@ -72,7 +75,8 @@ impl Panel {
 
     /// Ticks and numbers under the plot, and the axis' name in the line below them.
     pub(super) fn x_axis(&self, paper: &Paper<'_>, unit: Unit, name: &str) -> Result<(), ChartError> {
-        let (marks, decimals) = ticks(self.x.low / unit.mm, self.x.high / unit.mm, (self.right - self.left) / 75.0);
+        let (marks, decimals) =
+            ticks(self.x.low / unit.mm, self.x.high / unit.mm, (self.right - self.left) / 75.0);
         for mark in marks {
             let x = self.px(mark * unit.mm);
             paper.line(&[(x, self.bottom), (x, self.bottom + 5.0)], ZERO)?;

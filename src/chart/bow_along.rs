@@ -4,17 +4,24 @@ use super::axes::{Panel, Range};
 use super::measure::Unit;
 use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
 use super::spread::spread;
-use super::theme::{BAND_ALPHA, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, THIN, VALUE, VERMILION, WANTED, WHITE};
+use super::theme::{
+    BAND_ALPHA, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, THIN, VALUE, VERMILION, WANTED,
+    WHITE,
+};
 use super::{ChartError, Picture};
 use crate::prediction::{Bow, Job, Prediction};
 use crate::tolerance::{Quantity, Verdict};
-use crate::units::System;
+use crate::units::{System, show};
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 const LEFT: f64 = 92.0;
 const RIGHT: f64 = 672.0;
 /// A limit this many times larger than everything else would flatten the curve; it is named, not drawn.
 const FAR_LIMIT: f64 = 4.0;
+/// How far to either side of the largest deviation a limit on a wanted camber is drawn, share of the length.
+const LIMIT_REACH: f64 = 0.15;
+/// A value stays this far from a line, px.
+const CLEAR: f64 = 11.0;
 /// Smallest span of an axis, mm: less is straight for every purpose.
 const LEAST_SPAN_MM: f64 = 0.5;
 
@@ -49,12 +56,14 @@ pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Result<
         wanted: Vec::new(),
         limit: tightest(prediction, Quantity::Sweep),
     };
-    let finding = format!("{}; {}.", camber.finding(system), sweep.finding(system));
+    let finding = format!("{}. {}.", camber.finding(system), sweep.finding(system));
     let heading = Heading {
         name: "bow",
         job: &job.title,
         what: "camber and sweep along the member",
-        description: format!("Two plots against x from the start end. {finding} Bands show two standard deviations."),
+        description: format!(
+            "Two plots against x from the start end. {finding} Bands show two standard deviations."
+        ),
         subtitle: finding,
     };
     draw(&heading, SIZE, |paper| {
@@ -65,53 +74,78 @@ pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Result<
 }
 
 /// One of the two plots, between those heights.
-fn panel(paper: &Paper<'_>, bowed: &Bowed<'_>, (top, bottom): (f64, f64), system: System) -> Result<Panel, ChartError> {
+fn panel(
+    paper: &Paper<'_>,
+    bowed: &Bowed<'_>,
+    (top, bottom): (f64, f64),
+    system: System,
+) -> Result<Panel, ChartError> {
     let limit = bowed.limit.map(|v| v.limit).filter(|limit| *limit < FAR_LIMIT * bowed.largest());
-    let limits = |side: f64| {
-        let stations = bowed.bow.profile.iter().enumerate();
-        stations.map(move |(i, p)| (p[0], bowed.wanted_at(i) + side * limit.unwrap_or(0.0)))
-    };
-    let shown = limit.into_iter().flat_map(|_| limits(1.0).chain(limits(-1.0))).map(|p| p.1);
+    let limits: Vec<Vec<(f64, f64)>> = limit.map_or_else(Vec::new, |limit| bowed.limit_lines(limit));
+    let shown = limits.iter().flatten().map(|p| p.1);
     let y = Range::around(bowed.reach().chain(shown), LEAST_SPAN_MM);
     let length_mm = bowed.bow.profile.last().map_or(1.0, |p| p[0]);
     let panel = Panel { left: LEFT, right: RIGHT, top, bottom, x: Range { low: 0.0, high: length_mm }, y };
 
     paper.text((MARGIN, top - 14.0), At::Left, bowed.name, HEADING)?;
-    paper.text((LEFT + 6.0, top - 14.0), At::Left, &format!("+ {}, \u{2212} {}", bowed.up, bowed.down), SMALL)?;
+    paper.text(
+        (LEFT + 6.0, top - 14.0),
+        At::Left,
+        &format!("+ {}, \u{2212} {}", bowed.up, bowed.down),
+        SMALL,
+    )?;
     panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;
 
     let stations = || bowed.bow.profile.iter().zip(&bowed.bow.profile_2s_mm);
     let upper = stations().map(|(p, s)| (p[0], p[1] + s));
     let lower = stations().rev().map(|(p, s)| (p[0], p[1] - s));
     paper.fill(&panel.path(upper.chain(lower)), BLUE, BAND_ALPHA)?;
-    if limit.is_some() {
-        paper.line(&panel.path(limits(1.0)), LIMIT)?;
-        paper.line(&panel.path(limits(-1.0)), LIMIT)?;
+    for line in &limits {
+        paper.line(&panel.path(line.iter().copied()), LIMIT)?;
     }
     if !bowed.wanted.is_empty() {
-        let wanted = bowed.bow.profile.iter().enumerate().map(|(i, p)| (p[0], bowed.wanted_at(i)));
-        paper.line(&panel.path(wanted), WANTED)?;
+        paper.line(&panel.path(bowed.wanted_line()), WANTED)?;
     }
     paper.line(&panel.path(bowed.bow.profile.iter().map(|p| (p[0], p[1]))), PREDICTED)?;
-    mark_largest(paper, &panel, bowed, system)?;
-    end_labels(paper, &panel, bowed, limit, system)?;
+    mark_largest(paper, &panel, bowed, &limits, system)?;
+    end_labels(paper, &panel, bowed, &limits, system)?;
     Ok(panel)
 }
 
 /// A dot at the largest offset, with its value where neither line nor band is.
-fn mark_largest(paper: &Paper<'_>, panel: &Panel, bowed: &Bowed<'_>, system: System) -> Result<(), ChartError> {
+fn mark_largest(
+    paper: &Paper<'_>,
+    panel: &Panel,
+    bowed: &Bowed<'_>,
+    limits: &[Vec<(f64, f64)>],
+    system: System,
+) -> Result<(), ChartError> {
     if bowed.bow.toward == "straight" {
         return Ok(());
     }
     let bow = bowed.bow;
     let at = panel.at(bow.at_mm, bow.max_mm);
     let value = Unit::offset(system).size_2s(bow.max_mm, bow.max_2s_mm);
-    let text = format!("{value} at {}", Unit::along(system).size(bow.at_mm));
-    // from the chord's side there is always room between the band and zero, or else beyond zero
-    let inward = panel.py(bow.max_mm - bow.max_2s_mm.copysign(bow.max_mm));
-    let y = if bow.max_mm < 0.0 { inward - 12.0 } else { inward + 12.0 };
+    let text = format!("{value} at {}", show::position(bow.at_mm, system));
+    // lines the value must not cover, near the largest offset
+    let nearest =
+        |line: &Vec<(f64, f64)>| line.iter().map(|p| panel.at(p.0, p.1)).find(|p| p.0 >= at.0).map(|p| p.1);
+    let wanted = bowed.wanted_line();
+    let lines: Vec<f64> = limits.iter().chain([&wanted]).filter_map(nearest).chain([panel.py(0.0)]).collect();
+    let free = |y: &f64| lines.iter().all(|line| (line - y).abs() > CLEAR);
+    let away = if bow.max_mm < 0.0 { 1.0 } else { -1.0 };
+    let (inside, outside) =
+        (bow.max_mm - bow.max_2s_mm.copysign(bow.max_mm), bow.max_mm + bow.max_2s_mm.copysign(bow.max_mm));
+    let inward = panel.py(inside) - away * (CLEAR + 1.0);
+    let between = (inward - panel.py(0.0)) * away > 0.0;
+    let outward = panel.py(outside) + away * (CLEAR + 1.0);
+    let beyond_zero = panel.py(0.0) - away * (CLEAR + 1.0);
+    let places =
+        [if between { inward } else { outward }, outward, beyond_zero, beyond_zero - away * 2.0 * CLEAR];
+    let inside_plot = |y: &f64| *y > panel.top + 6.0 && *y < panel.bottom - 6.0;
+    let y = places.into_iter().filter(inside_plot).find(free).unwrap_or(beyond_zero);
     paper.dot(at, 4.0, BLUE)?;
-    paper.plated((at.0, y.clamp(panel.top + 8.0, panel.bottom - 8.0)), At::Middle, &text, VALUE, WHITE)
+    paper.plated((at.0, y), At::Middle, &text, VALUE, WHITE)
 }
 
 /// What each line is, right of its end.
@@ -119,21 +153,23 @@ fn end_labels(
     paper: &Paper<'_>,
     panel: &Panel,
     bowed: &Bowed<'_>,
-    limit: Option<f64>,
+    limits: &[Vec<(f64, f64)>],
     system: System,
 ) -> Result<(), ChartError> {
     let last = bowed.bow.profile.len().saturating_sub(1);
-    let unit = Unit::offset(system);
     let mut labels: Vec<(f64, String, Ink)> = vec![(0.0, "predicted, band ±2σ".to_owned(), BLUE)];
     if !bowed.wanted.is_empty() {
         labels.push((bowed.wanted_at(last), "wanted camber".to_owned(), GREEN));
     }
     if let Some(verdict) = bowed.limit {
-        let text = format!("limit ±{}, {}", unit.size(verdict.limit), verdict.standard);
-        match limit {
-            Some(limit) => labels.push((bowed.wanted_at(last) + limit, text, VERMILION)),
-            None => labels.push((panel.y.high, format!("{text}: beyond the plot"), VERMILION)),
-        }
+        let size = show::offset(verdict.limit, system);
+        let at = limits.first().and_then(|line| line.last()).map_or(panel.y.high, |p| p.1);
+        let text = match limits.len() {
+            0 => format!("off the plot: limit ±{size}"),
+            1 => format!("limit {size} from wanted"),
+            _ => format!("limit ±{size}"),
+        };
+        labels.push((at, format!("{text}, {}", verdict.standard), VERMILION));
     }
     let wanted: Vec<f64> = labels.iter().map(|l| panel.py(l.0)).collect();
     let placed = spread(&wanted, 16.0, panel.top, panel.bottom);
@@ -152,7 +188,32 @@ impl Bowed<'_> {
             return format!("{}: none", self.name);
         }
         let way = if self.bow.max_mm < 0.0 { self.down } else { self.up };
-        format!("{} {size} {way}, at {}", self.name, Unit::along(system).size(self.bow.at_mm))
+        format!("{} {size} {way}, at {}", self.name, show::position(self.bow.at_mm, system))
+    }
+
+    fn wanted_line(&self) -> Vec<(f64, f64)> {
+        self.bow.profile.iter().zip(&self.wanted).map(|(p, wanted)| (p[0], *wanted)).collect()
+    }
+
+    /// Where the limit runs. Without a wanted camber it holds on both sides all along. With one, it may
+    /// differ from side to side and along the member, and is known only where the deviation is largest.
+    fn limit_lines(&self, limit: f64) -> Vec<Vec<(f64, f64)>> {
+        let stations = || self.bow.profile.iter().map(|p| p[0]);
+        if self.wanted.is_empty() {
+            return [1.0, -1.0]
+                .into_iter()
+                .map(|side| stations().map(|x| (x, side * limit)).collect())
+                .collect();
+        }
+        let deviation = |i: usize| self.bow.profile[i][1] - self.wanted_at(i);
+        let worst =
+            (0..self.bow.profile.len()).max_by(|a, b| deviation(*a).abs().total_cmp(&deviation(*b).abs()));
+        let Some(worst) = worst else { return Vec::new() };
+        let reach = self.bow.profile.last().map_or(0.0, |p| LIMIT_REACH * p[0]);
+        let side = limit.copysign(deviation(worst));
+        let beside = |x: &f64| (x - self.bow.profile[worst][0]).abs() <= reach;
+        let wanted = |x: f64| stations().position(|s| s >= x).map_or(0.0, |i| self.wanted_at(i));
+        vec![stations().filter(beside).map(|x| (x, wanted(x) + side)).collect()]
     }
 
     fn wanted_at(&self, station: usize) -> f64 {
@@ -164,7 +225,8 @@ impl Bowed<'_> {
     }
 
     fn reach(&self) -> impl Iterator<Item = f64> {
-        let band = self.bow.profile.iter().zip(&self.bow.profile_2s_mm).flat_map(|(p, s)| [p[1] - s, p[1] + s]);
+        let band =
+            self.bow.profile.iter().zip(&self.bow.profile_2s_mm).flat_map(|(p, s)| [p[1] - s, p[1] + s]);
         band.chain(self.wanted.iter().copied())
     }
 }

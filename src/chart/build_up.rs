@@ -19,7 +19,8 @@ const BADGE: Letters = Letters { size: 11.0, ink: WHITE, bold: true };
 pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
     let unit = Unit::offset(system);
     let steps = &prediction.build_up;
-    let so_far = |s: &Step| format!("{} after order {}", signed(s.camber_mm / unit.mm, unit.decimals), s.order);
+    let so_far =
+        |s: &Step| format!("{} after order {}", signed(s.camber_mm / unit.mm, unit.decimals), s.order);
     let told: Vec<String> = steps.iter().map(so_far).collect();
     let heading = Heading {
         name: "build-up",
@@ -81,19 +82,19 @@ fn key(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction, system: System
     let unit = Unit::offset(system);
     let steps = &prediction.build_up;
     let tall = (58.0_f64).min((panel.bottom - panel.top) / steps.len().max(1) as f64);
-    let room = SIZE.0 - KEY - 38.0 - 8.0;
+    let room = SIZE.0 - KEY - 46.0 - 8.0;
     for (n, step) in steps.iter().enumerate() {
         let y = panel.top + 10.0 + tall * n as f64;
         let stroke = stroke(n, steps.len());
-        paper.line(&[(KEY - 8.0, y), (KEY + 28.0, y)], stroke)?;
+        paper.line(&[(KEY - 16.0, y), (KEY + 36.0, y)], stroke)?;
         badge(paper, (KEY + 10.0, y), step.order, stroke)?;
         let so_far = format!("{} {}", signed(step.camber_mm / unit.mm, unit.decimals), unit.name);
         let text = format!("after order {}: {so_far}", step.order);
-        paper.text((KEY + 38.0, y), At::Left, &paper.shortened(&text, room, HEADING)?, HEADING)?;
+        paper.text((KEY + 46.0, y), At::Left, &paper.shortened(&text, room, HEADING)?, HEADING)?;
         if tall > 30.0 {
             for (row, seam) in beads(prediction, step.order).into_iter().enumerate().take(2) {
                 let text = paper.shortened(&seam, room, LABEL)?;
-                paper.text((KEY + 38.0, y + 16.0 + 15.0 * row as f64), At::Left, &text, SMALL)?;
+                paper.text((KEY + 46.0, y + 16.0 + 15.0 * row as f64), At::Left, &text, SMALL)?;
             }
         }
     }

@@ -1,7 +1,7 @@
 //! Cross-sections with cup and tilt drawn larger, and the four toe offsets.
 
 use super::dimension::arrow;
-use super::measure::{Unit, plate, plate_unit};
+use super::measure::{Unit, plate_size};
 use super::number::{number, round_down, signed};
 use super::paper::{At, Heading, MARGIN, Paper, Point, corners, draw};
 use super::theme::{
@@ -10,18 +10,20 @@ use super::theme::{
 use super::{ChartError, Picture};
 use crate::member::Seam;
 use crate::prediction::{FlangeShape, Job, Prediction};
-use crate::units::System;
+use crate::units::{System, show};
 use crate::welding::{Pass, Side};
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// Most sections side by side.
 const MOST: usize = 3;
-/// The widest flange is drawn this wide; the largest toe offset up to `RISE`, px.
-const WIDEST: f64 = 152.0;
-const RISE: f64 = 24.0;
+/// The widest flange is drawn no wider than this, and leaves this much beside it for values, px.
+const WIDEST: f64 = 250.0;
+const VALUES: f64 = 132.0;
+/// The largest toe offset is drawn up to this high, px.
+const RISE: f64 = 32.0;
 /// Heights of the inner and the outer web edge, px.
-const INNER: f64 = 206.0;
-const OUTER: f64 = 452.0;
+const INNER: f64 = 192.0;
+const OUTER: f64 = 440.0;
 const MIDDLE: f64 = 0.5 * (INNER + OUTER);
 /// A plate is drawn no thinner than this, px.
 const THINNEST: f64 = 3.0;
@@ -41,7 +43,8 @@ impl Station<'_> {
     }
 
     fn largest_toe_mm(&self) -> f64 {
-        let toes = self.outer.into_iter().chain(self.inner).flat_map(|f| [f.near_toe_mm.abs(), f.far_toe_mm.abs()]);
+        let toes =
+            self.outer.into_iter().chain(self.inner).flat_map(|f| [f.near_toe_mm.abs(), f.far_toe_mm.abs()]);
         toes.fold(0.0, f64::max)
     }
 }
@@ -50,7 +53,8 @@ pub(super) fn section(job: &Job, prediction: &Prediction, system: System) -> Res
     let stations = stations(&prediction.flanges);
     let toe = stations.iter().map(Station::largest_toe_mm).fold(0.0, f64::max);
     let widest = prediction.flanges.iter().map(|f| f.width_mm).fold(1.0, f64::max);
-    let scale = WIDEST / widest;
+    let room = (SIZE.0 - 2.0 * MARGIN) / stations.len().max(1) as f64;
+    let scale = (room - VALUES).min(WIDEST) / widest;
     let times = if toe < 1e-6 { 1.0 } else { round_down(RISE / (toe * scale)).max(1.0) };
     let heading = Heading {
         name: "section",
@@ -64,7 +68,6 @@ pub(super) fn section(job: &Job, prediction: &Prediction, system: System) -> Res
         description: told(&stations, system),
     };
     draw(&heading, SIZE, |paper| {
-        let room = (SIZE.0 - 2.0 * MARGIN) / stations.len().max(1) as f64;
         for (i, station) in stations.iter().enumerate() {
             let middle = MARGIN + room * (i as f64 + 0.5);
             Column { job, station, middle, scale, times, system }.draw(paper)?;
@@ -81,7 +84,8 @@ fn stations(flanges: &[FlangeShape]) -> Vec<Station<'_>> {
     let mut breaks: Vec<f64> = flanges.iter().flat_map(|f| [f.from_mm, f.to_mm]).collect();
     breaks.sort_by(f64::total_cmp);
     breaks.dedup_by(|b, a| *b - *a < 1.0);
-    let shape = |seam: Seam, x: f64| flanges.iter().find(|f| f.flange == seam && f.from_mm <= x && x <= f.to_mm);
+    let shape =
+        |seam: Seam, x: f64| flanges.iter().find(|f| f.flange == seam && f.from_mm <= x && x <= f.to_mm);
     let mut stations: Vec<Station<'_>> = breaks
         .windows(2)
         .map(|ends| {
@@ -99,11 +103,16 @@ fn stations(flanges: &[FlangeShape]) -> Vec<Station<'_>> {
 fn told(stations: &[Station<'_>], system: System) -> String {
     let unit = Unit::offset(system);
     let flange = |f: &FlangeShape| {
-        format!("{} flange near toe {}, far toe {}", f.flange.name(), unit.bare(f.near_toe_mm), unit.bare(f.far_toe_mm))
+        format!(
+            "{} flange near toe {}, far toe {}",
+            f.flange.name(),
+            unit.bare(f.near_toe_mm),
+            unit.bare(f.far_toe_mm)
+        )
     };
     let station = |s: &Station<'_>| {
         let flanges: Vec<String> = s.outer.into_iter().chain(s.inner).map(flange).collect();
-        format!("At {}: {}.", Unit::along(system).size(s.x_mm()), flanges.join("; "))
+        format!("At {}: {}.", show::position(s.x_mm(), system), flanges.join("; "))
     };
     let all: Vec<String> = stations.iter().map(station).collect();
     format!("Cross-sections, toe offsets in {}. {}", unit.name, all.join(" "))
@@ -123,28 +132,47 @@ struct Column<'p> {
 
 impl Column<'_> {
     fn draw(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
-        let along = Unit::along(self.system);
         let x_mm = self.station.x_mm();
         let plates = self.job.member.plates_at(x_mm);
-        let size = |mm: f64| plate(mm, self.system);
-        let title = format!("x = {}", along.size(x_mm));
+        let title = format!("x = {}", show::position(x_mm, self.system));
         paper.text((self.middle, 84.0), At::Middle, &title, HEADING)?;
-        let stretch = format!("for {} to {}", along.bare(self.station.from_mm), along.size(self.station.to_mm));
+        let stretch = format!(
+            "for {} to {}",
+            show::position(self.station.from_mm, self.system),
+            show::position(self.station.to_mm, self.system)
+        );
         paper.text((self.middle, 101.0), At::Middle, &stretch, SMALL)?;
 
         self.web(paper, plates.web_mm)?;
-        let web = format!("web {}, {} deep", size(plates.web_mm), size(self.job.member.depth.depth_mm(x_mm).round()));
+        let web =
+            format!("web {}, clear depth {}", show::plate(plates.web_mm, self.system), self.depth(x_mm));
         let beside = self.middle + 0.5 * self.thickness(plates.web_mm) + 10.0;
         paper.text((beside, MIDDLE), At::Left, "near side", LABEL.in_ink(BLUE))?;
-        paper.text((self.middle - (beside - self.middle), MIDDLE), At::Right, "far side", LABEL.in_ink(VERMILION))?;
+        paper.text(
+            (self.middle - (beside - self.middle), MIDDLE),
+            At::Right,
+            "far side",
+            LABEL.in_ink(VERMILION),
+        )?;
         for shape in self.station.inner.into_iter().chain(self.station.outer) {
             self.flange(paper, shape)?;
             self.fillets(paper, shape, plates.web_mm)?;
-            let name = format!("{} flange {} × {}", shape.flange.name(), size(shape.width_mm), size(shape.thickness_mm));
-            let y = self.level(shape.flange, -(self.thickness(shape.thickness_mm) + RISE + 16.0));
+            let name = format!(
+                "{} flange {}",
+                shape.flange.name(),
+                plate_size(shape.width_mm, shape.thickness_mm, self.system)
+            );
+            let y = self.level(shape.flange, -(self.thickness(shape.thickness_mm) + RISE + 6.0));
             paper.text((self.middle, y), At::Middle, &name, LABEL)?;
         }
-        paper.text((self.middle, SIZE.1 - 20.0), At::Middle, &format!("{web} {}", plate_unit(self.system)), SMALL)
+        paper.text((self.middle, SIZE.1 - 20.0), At::Middle, &web, SMALL)
+    }
+
+    /// Clear depth at a station between two that were given: no more digits than it deserves.
+    fn depth(&self, x_mm: f64) -> String {
+        let unit = Unit::offset(self.system);
+        let decimals = if self.system == System::Si { 0 } else { 1 };
+        format!("{} {}", number(self.job.member.depth.depth_mm(x_mm) / unit.mm, decimals), unit.name)
     }
 
     fn thickness(&self, mm: f64) -> f64 {
@@ -185,10 +213,17 @@ impl Column<'_> {
             let length = z.hypot(toward);
             at(z + thick * toward * z.signum() / length, toward - thick * z.abs() / length)
         };
-        let body = [at(half, near), at(0.0, 0.0), at(-half, far), back(-half, far), at(0.0, -thick), back(half, near)];
+        let body = [
+            at(half, near),
+            at(0.0, 0.0),
+            at(-half, far),
+            back(-half, far),
+            at(0.0, -thick),
+            back(half, near),
+        ];
         paper.fill(&body, STEEL, 0.75)?;
         paper.outline(&body, OUTLINE)?;
-        paper.line(&[at(-half - 22.0, 0.0), at(half + 22.0, 0.0)], GHOST)?;
+        paper.line(&[at(-half - 16.0, 0.0), at(half + 16.0, 0.0)], GHOST)?;
 
         for (side, toe_mm, toward) in [(1.0, shape.near_toe_mm, near), (-1.0, shape.far_toe_mm, far)] {
             let z = side * (half + 11.0);
@@ -210,26 +245,41 @@ impl Column<'_> {
         let x_mm = self.station.x_mm();
         let half = 0.5 * shape.width_mm * self.scale;
         let face = 0.5 * self.thickness(web_mm);
-        for (side, toe_mm, ink) in [(Side::Near, shape.near_toe_mm, BLUE), (Side::Far, shape.far_toe_mm, VERMILION)] {
-            let here = |p: &&Pass| p.seam == shape.flange && p.side == side && p.from_mm <= x_mm && x_mm <= p.to_mm;
+        for (side, toe_mm, ink) in
+            [(Side::Near, shape.near_toe_mm, BLUE), (Side::Far, shape.far_toe_mm, VERMILION)]
+        {
+            let here =
+                |p: &&Pass| p.seam == shape.flange && p.side == side && p.from_mm <= x_mm && x_mm <= p.to_mm;
             let passes: Vec<&Pass> = self.job.passes.iter().filter(here).collect();
             let Some(leg_mm) = passes.iter().map(|p| p.leg_mm).max_by(f64::total_cmp) else { continue };
             let leg = (leg_mm * self.scale).max(THINNEST);
             let sign = side.sign();
             let lean = toe_mm * self.scale * self.times / half;
             let at = |z: f64, toward: f64| (self.middle + sign * z, self.level(shape.flange, toward));
-            paper.fill(&[at(face, lean * face), at(face + leg, lean * (face + leg)), at(face, leg + lean * face)], ink, 1.0)?;
+            paper.fill(
+                &[at(face, lean * face), at(face + leg, lean * (face + leg)), at(face, leg + lean * face)],
+                ink,
+                1.0,
+            )?;
             self.fillet_name(paper, at(face + 9.0, RISE + 18.0), side, &passes, leg_mm, ink)?;
         }
         Ok(())
     }
 
-    fn fillet_name(&self, paper: &Paper<'_>, at: Point, side: Side, passes: &[&Pass], leg_mm: f64, ink: Ink) -> Result<(), ChartError> {
+    fn fillet_name(
+        &self,
+        paper: &Paper<'_>,
+        at: Point,
+        side: Side,
+        passes: &[&Pass],
+        leg_mm: f64,
+        ink: Ink,
+    ) -> Result<(), ChartError> {
         let mut orders: Vec<String> = passes.iter().map(|p| p.order.to_string()).collect();
         orders.dedup();
         let plural = if orders.len() > 1 { "s" } else { "" };
         let from = if side == Side::Near { At::Left } else { At::Right };
-        let leg = format!("leg {}", plate(leg_mm, self.system));
+        let leg = format!("leg {}", show::plate(leg_mm, self.system));
         let order = format!("order{plural} {}", orders.join(", "));
         paper.text(at, from, &leg, SMALL.in_ink(ink))?;
         let y = if at.1 < MIDDLE { at.1 + 14.0 } else { at.1 - 14.0 };

@@ -29,13 +29,26 @@ fn head(paper: &Paper<'_>, tail: Point, tip: Point, ink: Ink) -> Result<(), Char
     let back = HEAD.min(0.45 * length);
     let half = 0.38 * back;
     let root = (tip.0 - ux * back, tip.1 - uy * back);
-    paper.fill(&[tip, (root.0 - uy * half, root.1 + ux * half), (root.0 + uy * half, root.1 - ux * half)], ink, 1.0)
+    paper.fill(
+        &[tip, (root.0 - uy * half, root.1 + ux * half), (root.0 + uy * half, root.1 - ux * half)],
+        ink,
+        1.0,
+    )
 }
 
 /// A curved arrow around `centre`, from one angle to another (radians, counter-clockwise from +x as seen).
-pub(super) fn turn(paper: &Paper<'_>, centre: Point, radius: f64, from: f64, to: f64, ink: Ink) -> Result<(), ChartError> {
+pub(super) fn turn(
+    paper: &Paper<'_>,
+    centre: Point,
+    radius: f64,
+    from: f64,
+    to: f64,
+    ink: Ink,
+) -> Result<(), ChartError> {
     let at = |angle: f64| (centre.0 + radius * angle.cos(), centre.1 - radius * angle.sin());
     let points: Vec<Point> = (0..=20).map(|i| at(from + (to - from) * f64::from(i) / 20.0)).collect();
     paper.line(&points, Stroke::new(ink, 1.1, FULL))?;
-    head(paper, at(to - 0.2 * (to - from)), at(to), ink)
+    // the head points along the tangent at the end
+    let (tip, onward) = (at(to), (to - from).signum());
+    head(paper, (tip.0 + onward * HEAD * 2.0 * to.sin(), tip.1 + onward * HEAD * 2.0 * to.cos()), tip, ink)
 }

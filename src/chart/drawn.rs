@@ -31,7 +31,13 @@ fn cases() -> Vec<(&'static str, Vec<Picture>)> {
 /// 30 ft long, level, welded from one side at once.
 fn us_job() -> Job {
     let length_mm = 9144.0;
-    let flange = vec![FlangePiece { from_mm: 0.0, to_mm: length_mm, width_mm: 203.2, thickness_mm: 9.525, splice: None }];
+    let flange = vec![FlangePiece {
+        from_mm: 0.0,
+        to_mm: length_mm,
+        width_mm: 203.2,
+        thickness_mm: 9.525,
+        splice: None,
+    }];
     let member = Member {
         length_mm,
         depth: Profile::new(vec![(0.0, 304.8), (3048.0, 609.6), (length_mm, 914.4)]),
@@ -46,7 +52,13 @@ fn us_job() -> Job {
 /// Deep and short, so that height and not length sets the scale.
 fn short_job() -> Job {
     let length_mm = 2500.0;
-    let flange = vec![FlangePiece { from_mm: 0.0, to_mm: length_mm, width_mm: 300.0, thickness_mm: 25.0, splice: None }];
+    let flange = vec![FlangePiece {
+        from_mm: 0.0,
+        to_mm: length_mm,
+        width_mm: 300.0,
+        thickness_mm: 25.0,
+        splice: None,
+    }];
     let member = Member {
         length_mm,
         depth: Profile::level(length_mm, 1400.0),

@@ -1,17 +1,17 @@
 //! The member from the side and from the outer side, to one scale, with its bow drawn larger.
 
 use super::dimension::span;
-use super::measure::{Unit, plate, plate_unit};
+use super::measure::{Unit, plate_size};
 use super::number::{number, round_down, ticks};
 use super::paper::{At, Heading, MARGIN, Paper, Point, draw};
 use super::theme::{
-    BLACK, BLUE, FAR_WELD, GHOST, LABEL, NEAR_WELD, OUTLINE, PALE, SMALL, STEEL, Stroke, THIN, VALUE, WEB, WHITE,
-    ZERO,
+    BLACK, BLUE, FAR_WELD, GHOST, LABEL, NEAR_WELD, OUTLINE, PALE, SMALL, STEEL, Stroke, THIN, VALUE, WEB,
+    WHITE, ZERO,
 };
 use super::{ChartError, Picture};
 use crate::member::{Member, Seam};
 use crate::prediction::{Bow, Job, Prediction};
-use crate::units::System;
+use crate::units::{System, show};
 use crate::welding::Side;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
@@ -19,8 +19,10 @@ const SIZE: (f64, f64) = (900.0, 560.0);
 const END: f64 = 92.0;
 /// Room for the side view: its heading, the deepest web, and the largest bow, px.
 const SIDE_TOP: f64 = 82.0;
-const DEEPEST: f64 = 120.0;
-const CAMBER: f64 = 40.0;
+const DEEPEST: f64 = 110.0;
+const CAMBER: f64 = 56.0;
+/// Between the deepest web and the largest bow on one side, the labels, and the ruler on the other, px.
+const ROOM: f64 = 166.0;
 const RULER: f64 = 356.0;
 const PLAN_TOP: f64 = 396.0;
 const PLAN_AXIS: f64 = 466.0;
@@ -56,11 +58,10 @@ pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> R
         job: &job.title,
         what: "the member and its bow",
         subtitle: format!(
-            "To scale, but camber {} ×, sweep {} ×, flange thickness {} ×. Plates in {}.",
+            "To scale, except: camber drawn {} ×, sweep {} ×, flange thickness {} ×.",
             number(view.camber_times, 0),
             number(sweep_times, 0),
-            number(view.thickness_times, 0),
-            plate_unit(system)
+            number(view.thickness_times, 0)
         ),
         description: format!(
             "Side view with camber {} mm at x = {} mm, and view from the outer side with sweep {} mm, both enlarged.",
@@ -104,9 +105,17 @@ fn offset_mm(bow: &Bow, x_mm: f64) -> f64 {
 impl<'m> View<'m> {
     fn of(member: &'m Member, camber: &'m Bow, system: System) -> Self {
         let scale = ((SIZE.0 - 2.0 * END) / member.length_mm).min(DEEPEST / member.depth.deepest_mm());
-        let thickest = member.outer_flange.iter().chain(&member.inner_flange).fold(1.0_f64, |t, p| t.max(p.thickness_mm));
+        let thickest = member
+            .outer_flange
+            .iter()
+            .chain(&member.inner_flange)
+            .fold(1.0_f64, |t, p| t.max(p.thickness_mm));
         let camber_times = times(CAMBER, camber, scale);
-        let highest = camber.profile.iter().fold(0.0_f64, |high, p| high.max(p[1])) * camber_times * scale;
+        let bow = |pick: fn(f64, f64) -> f64| {
+            camber.profile.iter().fold(0.0, |b, p| pick(b, p[1])) * camber_times * scale
+        };
+        let (lowest, highest) = (bow(f64::min), bow(f64::max));
+        let spare = (ROOM - member.depth.deepest_mm() * scale - (highest - lowest)).max(0.0);
         let mut stations: Vec<f64> = camber.profile.iter().map(|p| p[0]).collect();
         stations.extend([0.0, member.length_mm]);
         stations.extend(member.depth.points().iter().map(|p| p.0));
@@ -119,7 +128,7 @@ impl<'m> View<'m> {
             system,
             scale,
             left: 0.5 * (SIZE.0 - member.length_mm * scale),
-            base: SIDE_TOP + 36.0 + THICK_FLANGE + highest + member.depth.deepest_mm() * scale,
+            base: SIDE_TOP + 36.0 + THICK_FLANGE + 0.5 * spare + highest + member.depth.deepest_mm() * scale,
             camber_times,
             thickness_times: round_down(THICK_FLANGE / (thickest * scale)).max(1.0),
             stations,
@@ -159,8 +168,13 @@ impl<'m> View<'m> {
     }
 
     fn ghost(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
-        let upper: Vec<Point> =
-            self.member.depth.points().iter().map(|p| (self.x(p.0), self.straight_edge(Seam::Inner, p.0))).collect();
+        let upper: Vec<Point> = self
+            .member
+            .depth
+            .points()
+            .iter()
+            .map(|p| (self.x(p.0), self.straight_edge(Seam::Inner, p.0)))
+            .collect();
         let (from, to) = (self.x(0.0), self.x(self.member.length_mm));
         let outline: Vec<Point> = upper.into_iter().chain([(to, self.base), (from, self.base)]).collect();
         paper.outline(&outline, GHOST)
@@ -214,7 +228,7 @@ impl<'m> View<'m> {
         let last = points.len().saturating_sub(1);
         for (i, (x_mm, depth_mm)) in points.iter().copied().enumerate() {
             let (top, bottom) = (self.edge(Seam::Inner, x_mm), self.edge(Seam::Outer, x_mm));
-            let text = format!("{} {}", plate(depth_mm, self.system), plate_unit(self.system));
+            let text = show::plate(depth_mm, self.system);
             let (shift, from, name) = match i {
                 0 => (-13.0, At::Right, "start"),
                 _ if i == last => (13.0, At::Left, "finish"),
@@ -236,7 +250,7 @@ impl<'m> View<'m> {
     fn names(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
         for seam in Seam::BOTH {
             for (i, piece) in self.member.flange(seam).iter().enumerate() {
-                let size = format!("{} × {}", plate(piece.width_mm, self.system), plate(piece.thickness_mm, self.system));
+                let size = plate_size(piece.width_mm, piece.thickness_mm, self.system);
                 let named = format!("{} flange {size}", seam.name());
                 let room = (piece.to_mm - piece.from_mm) * self.scale - 8.0;
                 let text = if i == 0 && paper.width_of(&named, LABEL)? <= room { named } else { size };
@@ -244,22 +258,24 @@ impl<'m> View<'m> {
                 if width > room {
                     continue;
                 }
-                let x_mm = 0.5 * (piece.from_mm + piece.to_mm);
                 let reach = 0.5 * width / self.scale;
+                let x_mm = self.beside_camber(seam, (piece.from_mm, piece.to_mm), reach);
                 let y = self.clear(seam, x_mm - reach, x_mm + reach) + (THICK_FLANGE + 11.0) * down(seam);
                 paper.text((self.x(x_mm), y), At::Middle, &text, LABEL)?;
             }
         }
         let kinks: Vec<f64> = self.member.depth.points().iter().map(|p| self.x(p.0)).collect();
         for piece in &self.member.web {
-            let text = format!("web {}", plate(piece.thickness_mm, self.system));
+            let text = format!("web {}", show::plate(piece.thickness_mm, self.system));
             let half = 0.5 * paper.width_of(&text, LABEL)?;
             let place = |share: f64| self.x(piece.from_mm + share * (piece.to_mm - piece.from_mm));
             let free = |x: f64| {
                 let from_ends = (x - place(0.0)).min(place(1.0) - x);
                 from_ends > half + 4.0 && kinks.iter().all(|k| x + half + 4.0 < *k || x - half > k + 70.0)
             };
-            let Some(x) = [0.5, 0.35, 0.65, 0.2, 0.8].into_iter().map(place).find(|x| free(*x)) else { continue };
+            let Some(x) = [0.5, 0.35, 0.65, 0.2, 0.8].into_iter().map(place).find(|x| free(*x)) else {
+                continue;
+            };
             let x_mm = (x - self.left) / self.scale;
             let y = 0.5 * (self.edge(Seam::Inner, x_mm) + self.edge(Seam::Outer, x_mm));
             paper.plated((x, y), At::Middle, &text, LABEL, WEB)?;
@@ -267,9 +283,27 @@ impl<'m> View<'m> {
         Ok(())
     }
 
+    /// Where a plate size is centred: mid-piece, unless the leader of the camber would run through it.
+    fn beside_camber(&self, seam: Seam, (from_mm, to_mm): (f64, f64), reach_mm: f64) -> f64 {
+        let (middle, leader) = (0.5 * (from_mm + to_mm), self.camber.at_mm);
+        let clear = reach_mm + 8.0 / self.scale;
+        if seam == Seam::Inner || self.camber.toward == "straight" || (middle - leader).abs() > clear {
+            middle
+        } else if leader - clear - reach_mm > from_mm {
+            leader - clear
+        } else if leader + clear + reach_mm < to_mm {
+            leader + clear
+        } else {
+            middle
+        }
+    }
+
     /// The outermost height, bent or not, of a web edge between two places.
     fn clear(&self, seam: Seam, from_mm: f64, to_mm: f64) -> f64 {
-        let heights = self.between(from_mm, to_mm).into_iter().flat_map(|x| [self.edge(seam, x), self.straight_edge(seam, x)]);
+        let heights = self
+            .between(from_mm, to_mm)
+            .into_iter()
+            .flat_map(|x| [self.edge(seam, x), self.straight_edge(seam, x)]);
         match seam {
             Seam::Outer => heights.fold(f64::MIN, f64::max),
             Seam::Inner => heights.fold(f64::MAX, f64::min),
@@ -301,7 +335,12 @@ impl<'m> View<'m> {
             paper.text((x, RULER + 13.0), At::Middle, &number(mark, decimals), LABEL)?;
         }
         paper.text((self.x(length) + 13.0, RULER), At::Left, &format!("x, {}", unit.name), SMALL)?;
-        paper.text((self.x(0.0) - 13.0, RULER), At::Right, &format!("L {}", unit.size(length)), SMALL)
+        paper.text(
+            (self.x(0.0) - 13.0, RULER),
+            At::Right,
+            &format!("L {}", show::position(length, self.system)),
+            SMALL,
+        )
     }
 
     /// From the outer side: flanges one behind the other, the web hidden behind them.
@@ -356,22 +395,18 @@ const fn down(seam: Seam) -> f64 {
 /// "9.2 ± 2.8 mm at 4.93 m".
 fn largest(bow: &Bow, system: System) -> String {
     let size = Unit::offset(system).size_2s(bow.max_mm, bow.max_2s_mm);
-    format!("{size} at {}", Unit::along(system).size(bow.at_mm))
+    format!("{size} at {}", show::position(bow.at_mm, system))
 }
 
 /// What the line kinds mean.
 fn foot(paper: &Paper<'_>) -> Result<(), ChartError> {
-    let kinds = [
-        (NEAR_WELD, "weld on the near side"),
-        (FAR_WELD, "weld on the far side"),
-        (GHOST, "unbent"),
-        (Stroke { width: 1.8, ..OUTLINE }, "tick: flange splice"),
-    ];
+    let kinds = [(NEAR_WELD, "weld on the near side"), (FAR_WELD, "weld on the far side"), (GHOST, "unbent")];
     let mut x = MARGIN;
     for (stroke, text) in kinds {
         paper.line(&[(x, FOOT), (x + 28.0, FOOT)], stroke)?;
         paper.text((x + 34.0, FOOT), At::Left, text, SMALL)?;
         x += 34.0 + paper.width_of(text, SMALL)? + 26.0;
     }
-    Ok(())
+    paper.line(&[(x, FOOT - 6.0), (x, FOOT + 6.0)], Stroke { width: 1.8, ..OUTLINE })?;
+    paper.text((x + 8.0, FOOT), At::Left, "flange splice", SMALL)
 }

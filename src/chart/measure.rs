@@ -1,9 +1,11 @@
-//! Lengths as a picture shows them: along the member in m or ft, everything else in mm or in.
+//! Lengths as a picture shows them: the axis along the member in m or ft, everything else in mm or in.
+//! Single values are worded by `units::show`; here is what axes and tight places need beside it.
 
 use super::number::number;
 use crate::units::System;
+use crate::units::show;
 
-/// A unit on a picture.
+/// A unit of an axis.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Unit {
     /// As written behind a number.
@@ -15,7 +17,7 @@ pub(super) struct Unit {
 }
 
 impl Unit {
-    /// Places along the member: m with two decimals, ft with one.
+    /// Places along the member.
     pub(super) const fn along(system: System) -> Self {
         match system {
             System::Si => Self { name: "m", mm: 1000.0, decimals: 2 },
@@ -23,17 +25,12 @@ impl Unit {
         }
     }
 
-    /// Offsets and shortening: mm with one decimal, in with two.
+    /// Offsets and shortening.
     pub(super) const fn offset(system: System) -> Self {
         match system {
             System::Si => Self { name: "mm", mm: 1.0, decimals: 1 },
             System::Us => Self { name: "in", mm: 25.4, decimals: 2 },
         }
-    }
-
-    /// "9.2 mm"; the sign is left out.
-    pub(super) fn size(self, mm: f64) -> String {
-        format!("{} {}", number(mm.abs() / self.mm, self.decimals), self.name)
     }
 
     /// "9.2 ± 2.8 mm": size and two standard deviations, sign left out.
@@ -47,17 +44,11 @@ impl Unit {
     }
 }
 
-/// Plate sizes and depths: as few decimals as say the same, "180" and "12.7" mm, "7.09" in.
-pub(super) fn plate(mm: f64, system: System) -> String {
-    let unit = Unit::offset(system);
-    let text = number(mm / unit.mm, if system == System::Si { 1 } else { 3 });
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    text.to_owned()
-}
-
-/// The name of the unit of [`plate`].
-pub(super) const fn plate_unit(system: System) -> &'static str {
-    Unit::offset(system).name
+/// Width by thickness, unit once: "180 × 10 mm", "8 × 3/8 in".
+pub(super) fn plate_size(width_mm: f64, thickness_mm: f64, system: System) -> String {
+    let width = show::plate(width_mm, system);
+    let bare = width.split(' ').next().unwrap_or(&width);
+    format!("{bare} × {}", show::plate(thickness_mm, system))
 }
 
 #[cfg(test)]
@@ -65,12 +56,9 @@ mod tests {
     use super::*;
 
     #[test]
-    fn lengths_read_as_a_shop_writes_them() {
+    fn sizes_name_their_unit_once() {
         assert_eq!(Unit::offset(System::Si).size_2s(-9.24, 2.8), "9.2 ± 2.8 mm");
-        assert_eq!(Unit::offset(System::Us).size(25.4), "1.00 in");
-        assert_eq!(Unit::along(System::Us).size(9144.0), "30.0 ft");
-        assert_eq!(plate(180.0, System::Si), "180");
-        assert_eq!(plate(12.7, System::Us), "0.5");
-        assert_eq!(plate(7.94, System::Us), "0.313");
+        assert_eq!(plate_size(203.2, 9.525, System::Us), "8 × 3/8 in");
+        assert_eq!(plate_size(180.0, 10.0, System::Si), "180 × 10 mm");
     }
 }

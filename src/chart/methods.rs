@@ -54,9 +54,12 @@ pub(super) fn methods(job: &Job, prediction: &Prediction, system: System) -> Res
         subtitle: if rows == 0 {
             "No published estimate applies to this member.".to_owned()
         } else {
-            "Line and band: this prediction ± 2σ. Full dots: estimates. Open dots: bounds and range checks.".to_owned()
+            "Line and band: this prediction ± 2σ. Full dots: estimates. Open dots: bounds and range checks."
+                .to_owned()
         },
-        description: format!("{rows} published estimates as dots, one row each, against the prediction as a line."),
+        description: format!(
+            "{rows} published estimates as dots, one row each, against the prediction as a line."
+        ),
     };
     let height = LEAST_HEIGHT.max(BELOW_TITLE + groups.iter().map(Group::tall).sum::<f64>() + 12.0);
     draw(&heading, (WIDTH, height), |paper| {
@@ -90,6 +93,10 @@ fn panel(paper: &Paper<'_>, group: &Group<'_>, top: f64, system: System) -> Resu
         paper.line(&[(x, panel.top), (x, panel.bottom)], if zero { ZERO } else { GRID })?;
         paper.text((x, panel.bottom + 12.0), At::Middle, &number(mark, decimals), LABEL)?;
     }
+    for row in 0..group.estimates.len() {
+        let y = panel.top + ROW * (row as f64 + 0.5);
+        paper.line(&[(LEFT, y), (RIGHT, y)], GRID)?;
+    }
     paper.fill(&corners(panel.at(low, 0.0), panel.at(high, rows)), BLUE, BAND_ALPHA)?;
     let predicted = panel.px(group.predicted_mm);
     paper.line(&[(predicted, panel.top - 6.0), (predicted, panel.bottom)], PREDICTED)?;
@@ -112,7 +119,6 @@ fn line_of(paper: &Paper<'_>, estimate: &Estimate, at: (f64, f64), unit: Unit) -
     paper.text((MARGIN, at.1 - 7.0), At::Left, &text, LABEL)?;
     let text = paper.shortened(estimate.source, room, SMALL)?;
     paper.text((MARGIN, at.1 + 8.0), At::Left, &text, SMALL)?;
-    paper.line(&[(LEFT, at.1), (RIGHT, at.1)], GRID)?;
     if estimate.bound {
         paper.ring(at, 5.0, BLACK)?;
     } else {

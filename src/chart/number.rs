@@ -71,7 +71,9 @@ mod tests {
 
     #[test]
     fn factors_are_one_two_five() {
-        for (value, want) in [(0.7, 0.5), (1.0, 1.0), (4.99, 2.0), (5.0, 5.0), (99.0, 50.0), (f64::NAN, 1.0), (0.0, 1.0)] {
+        for (value, want) in
+            [(0.7, 0.5), (1.0, 1.0), (4.99, 2.0), (5.0, 5.0), (99.0, 50.0), (f64::NAN, 1.0), (0.0, 1.0)]
+        {
             assert!((round_down(value) - want).abs() < 1e-12, "{value}: {} for {want}", round_down(value));
         }
     }

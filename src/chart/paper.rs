@@ -81,7 +81,10 @@ pub(super) fn draw(
         content(&paper)?;
         paper.area.present().map_err(|e| ChartError::Drawing(e.to_string()))?;
     }
-    Ok(Picture { name: heading.name.to_owned(), svg: finish(&text, (width, height), &title, &heading.description) })
+    Ok(Picture {
+        name: heading.name.to_owned(),
+        svg: finish(&text, (width, height), &title, &heading.description),
+    })
 }
 
 impl Paper<'_> {
@@ -152,7 +155,14 @@ impl Paper<'_> {
     }
 
     /// Text on a plate of `ground`, so that lines behind it do not cross the letters.
-    pub(super) fn plated(&self, at: Point, from: At, text: &str, letters: Letters, ground: Ink) -> Result<(), ChartError> {
+    pub(super) fn plated(
+        &self,
+        at: Point,
+        from: At,
+        text: &str,
+        letters: Letters,
+        ground: Ink,
+    ) -> Result<(), ChartError> {
         let width = self.width_of(text, letters)?;
         let left = match from {
             At::Left => at.0,
@@ -190,16 +200,22 @@ impl Paper<'_> {
         Ok(cut(&letters_in, fits))
     }
 
-    fn lettering(&self, at: Point, from: At, text: &str, letters: Letters, turn: FontTransform) -> Result<(), ChartError> {
+    fn lettering(
+        &self,
+        at: Point,
+        from: At,
+        text: &str,
+        letters: Letters,
+        turn: FontTransform,
+    ) -> Result<(), ChartError> {
         let across = match from {
             At::Left => HPos::Left,
             At::Middle => HPos::Center,
             At::Right => HPos::Right,
         };
         let ink = rgb(letters.ink);
-        let style = TextStyle::from(lettering_font(letters, turn))
-            .color(&ink)
-            .pos(Pos::new(across, VPos::Center));
+        let style =
+            TextStyle::from(lettering_font(letters, turn)).color(&ink).pos(Pos::new(across, VPos::Center));
         self.area.draw_text(text, &style, fine(at)?).map_err(|e| ChartError::Drawing(e.to_string()))
     }
 
@@ -245,7 +261,8 @@ fn cut(letters: &[char], keep: usize) -> String {
 /// User text without what no picture can show: control characters, marks that turn the direction of
 /// reading, line ends.
 fn clean(text: &str) -> String {
-    let shown = |c: char| !matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{fffe}' | '\u{ffff}');
+    let shown =
+        |c: char| !matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{fffe}' | '\u{ffff}');
     let spaced: String =
         text.chars().filter(|c| shown(*c)).map(|c| if c.is_control() { ' ' } else { c }).collect();
     spaced.split_whitespace().collect::<Vec<_>>().join(" ")

@@ -3,7 +3,8 @@
 use super::dimension::{arrow, span, turn};
 use super::paper::{At, Heading, Paper, Point, corners, draw};
 use super::theme::{
-    BLACK, BLUE, GHOST, GREEN, HEADING, Ink, LABEL, OUTLINE, SMALL, STEEL, Stroke, THIN, VALUE, VERMILION, WEB,
+    BLACK, BLUE, GHOST, GREEN, HEADING, Ink, LABEL, OUTLINE, SMALL, STEEL, Stroke, THIN, VALUE, VERMILION,
+    WEB,
 };
 use super::{ChartError, Picture};
 use std::f64::consts::PI;
@@ -31,9 +32,9 @@ pub fn signs() -> Result<Picture, ChartError> {
     draw(&heading, SIZE, |paper| {
         side_view(paper)?;
         outer_view(paper)?;
-        Section { middle: 622.0, web_edge: 236.0, near: 24.0, far: 24.0 }.cup(paper)?;
-        Section { middle: 800.0, web_edge: 236.0, near: 24.0, far: -24.0 }.tilt(paper)?;
-        Section { middle: 711.0, web_edge: 472.0, near: 40.0, far: 12.0 }.toes(paper)
+        Section { middle: 626.0, web_edge: 226.0, near: 24.0, far: 24.0 }.cup(paper)?;
+        Section { middle: 800.0, web_edge: 226.0, near: 24.0, far: -24.0 }.tilt(paper)?;
+        Section { middle: 711.0, web_edge: 472.0, near: 34.0, far: 12.0 }.toes(paper)
     })
 }
 
@@ -70,7 +71,7 @@ fn side_view(paper: &Paper<'_>) -> Result<(), ChartError> {
     span(paper, (middle, BASE), (middle, BASE - RISE), VERMILION)?;
     paper.text((middle + 8.0, BASE - 11.0), At::Left, "camber +", VALUE.in_ink(VERMILION))?;
     paper.text((middle, BASE - 79.0), At::Middle, "web, near side in front", LABEL)?;
-    paper.text((200.0, 131.0), At::Middle, "inner flange, tapered side", LABEL)?;
+    paper.text((196.0, 114.0), At::Middle, "inner flange, tapered side", LABEL)?;
     paper.text((middle, BASE + 22.0), At::Middle, "outer flange, straight side", LABEL)?;
     paper.text((FROM - 8.0, BASE - 20.0), At::Right, "start", LABEL)?;
     paper.text((TO + 8.0, BASE - 20.0), At::Left, "finish", LABEL)?;
@@ -90,8 +91,13 @@ fn outer_view(paper: &Paper<'_>) -> Result<(), ChartError> {
     paper.line(&[(FROM, AXIS), (TO, AXIS)], GHOST)?;
     let middle = 0.5 * (FROM + TO);
     span(paper, (middle, AXIS), (middle, AXIS - RISE), VERMILION)?;
-    paper.text((middle + 8.0, AXIS - 14.0), At::Left, "sweep +", VALUE.in_ink(VERMILION))?;
-    paper.text((middle, AXIS - RISE - 36.0), At::Middle, "near side: faces up when the web lies flat in the line", LABEL)?;
+    paper.text((middle + 8.0, AXIS - RISE - 10.0), At::Left, "sweep +", VALUE.in_ink(VERMILION))?;
+    paper.text(
+        (middle, AXIS - RISE - 36.0),
+        At::Middle,
+        "near side: faces up when the web lies flat in the line",
+        LABEL,
+    )?;
     paper.text((middle, AXIS + 40.0), At::Middle, "far side", LABEL)?;
     paper.text((TO + 8.0, AXIS), At::Left, "chord", SMALL)?;
     axes(paper, (FROM, AXIS), "z", "y goes into the picture")
@@ -121,7 +127,7 @@ struct Section {
 impl Section {
     const HALF: f64 = 68.0;
     const THICK: f64 = 11.0;
-    const WEB: f64 = 92.0;
+    const WEB: f64 = 112.0;
     const FACE: f64 = 3.5;
 
     fn at(&self, z: f64, toward: f64) -> Point {
@@ -129,7 +135,7 @@ impl Section {
     }
 
     fn plates(&self, paper: &Paper<'_>, heading: &str, half: f64) -> Result<(), ChartError> {
-        paper.text((self.middle, self.web_edge - Self::WEB - 60.0), At::Middle, heading, HEADING)?;
+        paper.text((self.middle, self.web_edge - Self::WEB - 24.0), At::Middle, heading, HEADING)?;
         let web = corners(self.at(-Self::FACE, 0.0), self.at(Self::FACE, Self::WEB));
         paper.fill(&web, WEB, 1.0)?;
         paper.outline(&web, OUTLINE)?;
@@ -143,7 +149,7 @@ impl Section {
         ];
         paper.fill(&body, STEEL, 0.75)?;
         paper.outline(&body, OUTLINE)?;
-        paper.line(&[self.at(-half - 14.0, 0.0), self.at(half + 14.0, 0.0)], GHOST)
+        paper.line(&[self.at(-half - 16.0, 0.0), self.at(half + 16.0, 0.0)], GHOST)
     }
 
     fn fillet(&self, paper: &Paper<'_>, ink: Ink) -> Result<(), ChartError> {
@@ -162,8 +168,8 @@ impl Section {
     fn cup(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
         self.plates(paper, "cup +", Self::HALF)?;
         self.sides(paper)?;
-        turn(paper, self.at(0.0, 0.0), 58.0, 0.0, 0.34, VERMILION)?;
-        turn(paper, self.at(0.0, 0.0), 58.0, PI, PI - 0.34, VERMILION)?;
+        turn(paper, self.at(0.0, 0.0), 76.0, 0.0, 0.34, VERMILION)?;
+        turn(paper, self.at(0.0, 0.0), 76.0, PI, PI - 0.34, VERMILION)?;
         paper.text(self.at(0.0, -34.0), At::Middle, "mean rise of both halves", SMALL)
     }
 
@@ -171,22 +177,28 @@ impl Section {
     fn tilt(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
         self.plates(paper, "tilt +", Self::HALF)?;
         self.sides(paper)?;
-        turn(paper, self.at(0.0, 0.0), 58.0, 0.0, 0.34, VERMILION)?;
-        turn(paper, self.at(0.0, 0.0), 58.0, PI, PI + 0.34, VERMILION)?;
+        turn(paper, self.at(0.0, 0.0), 76.0, 0.0, 0.34, VERMILION)?;
+        turn(paper, self.at(0.0, 0.0), 76.0, PI, PI + 0.34, VERMILION)?;
         paper.text(self.at(0.0, -48.0), At::Middle, "half the difference", SMALL)
     }
 
     /// Toe offsets and the lateral arm of a weld.
     fn toes(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
-        let half = 100.0;
+        let half = 84.0;
         self.plates(paper, "toe offsets and lateral arm", half)?;
         Section { near: self.near * Self::HALF / half, ..*self }.fillet(paper, BLUE)?;
         for (side, toward, name) in [(1.0, self.near, "near toe +"), (-1.0, self.far, "far toe +")] {
             let z = side * (half + 8.0);
             arrow(paper, self.at(z, 0.0), self.at(z, toward), VERMILION)?;
-            paper.text(self.at(side * half, toward + 14.0), At::Middle, name, VALUE.in_ink(VERMILION))?;
+            let from = if side > 0.0 { At::Left } else { At::Right };
+            paper.text(self.at(side * (half + 16.0), 0.5 * toward), from, name, VALUE.in_ink(VERMILION))?;
         }
-        paper.text(self.at(0.0, -34.0), At::Middle, "dashed: square line, from which toes are measured", SMALL)?;
+        paper.text(
+            self.at(0.0, -34.0),
+            At::Middle,
+            "dashed: square line, from which toes are measured",
+            SMALL,
+        )?;
         // the line of action lies inside the weld's heated metal, here near its throat
         let (arm, level) = (14.0, 58.0);
         paper.line(&[self.at(0.0, Self::WEB + 6.0), self.at(0.0, -20.0)], Stroke { ink: BLACK, ..GHOST })?;
