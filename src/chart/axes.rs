@@ -62,7 +62,7 @@ impl Panel {
     /// Horizontal grid lines and their numbers, the zero line, and the axis' name over its numbers.
     pub(super) fn y_axis(&self, paper: &Paper<'_>, unit: Unit, name: &str) -> Result<(), ChartError> {
         let (low, high) = (self.y.low / unit.mm, self.y.high / unit.mm);
-        let (marks, decimals) = ticks(low, high, (self.bottom - self.top) / 42.0);
+        let (marks, decimals) = ticks(low, high, (self.bottom - self.top) / 48.0);
         for mark in marks {
             let y = self.py(mark * unit.mm);
             let zero = mark.abs() < 1e-9 * (high - low);

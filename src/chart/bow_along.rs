@@ -67,8 +67,8 @@ pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Result<
         subtitle: finding,
     };
     draw(&heading, SIZE, |paper| {
-        panel(paper, &camber, (BELOW_TITLE + 22.0, 272.0), system)?;
-        let lower = panel(paper, &sweep, (314.0, 506.0), system)?;
+        panel(paper, &camber, (BELOW_TITLE + 26.0, 276.0), system)?;
+        let lower = panel(paper, &sweep, (320.0, 508.0), system)?;
         lower.x_axis(paper, Unit::along(system), "x from the start end")
     })
 }
@@ -87,9 +87,9 @@ fn panel(
     let length_mm = bowed.bow.profile.last().map_or(1.0, |p| p[0]);
     let panel = Panel { left: LEFT, right: RIGHT, top, bottom, x: Range { low: 0.0, high: length_mm }, y };
 
-    paper.text((MARGIN, top - 14.0), At::Left, bowed.name, HEADING)?;
+    paper.text((MARGIN, top - 18.0), At::Left, bowed.name, HEADING)?;
     paper.text(
-        (LEFT + 6.0, top - 14.0),
+        (LEFT + 6.0, top - 18.0),
         At::Left,
         &format!("+ {}, \u{2212} {}", bowed.up, bowed.down),
         SMALL,
@@ -127,25 +127,39 @@ fn mark_largest(
     let at = panel.at(bow.at_mm, bow.max_mm);
     let value = Unit::offset(system).size_2s(bow.max_mm, bow.max_2s_mm);
     let text = format!("{value} at {}", show::position(bow.at_mm, system));
-    // lines the value must not cover, near the largest offset
-    let nearest =
-        |line: &Vec<(f64, f64)>| line.iter().map(|p| panel.at(p.0, p.1)).find(|p| p.0 >= at.0).map(|p| p.1);
+    let half = 0.5 * paper.width_of(&text, VALUE)? + 4.0;
+    let beside = |p: &(f64, f64)| (panel.px(p.0) - at.0).abs() <= half;
     let wanted = bowed.wanted_line();
-    let lines: Vec<f64> = limits.iter().chain([&wanted]).filter_map(nearest).chain([panel.py(0.0)]).collect();
+    let lines = limits.iter().chain([&wanted]).flatten().filter(|p| beside(p)).map(|p| panel.py(p.1));
+    let lines: Vec<f64> = lines.chain([panel.py(0.0)]).collect();
     let free = |y: &f64| lines.iter().all(|line| (line - y).abs() > CLEAR);
-    let away = if bow.max_mm < 0.0 { 1.0 } else { -1.0 };
-    let (inside, outside) =
-        (bow.max_mm - bow.max_2s_mm.copysign(bow.max_mm), bow.max_mm + bow.max_2s_mm.copysign(bow.max_mm));
-    let inward = panel.py(inside) - away * (CLEAR + 1.0);
-    let between = (inward - panel.py(0.0)) * away > 0.0;
-    let outward = panel.py(outside) + away * (CLEAR + 1.0);
-    let beyond_zero = panel.py(0.0) - away * (CLEAR + 1.0);
-    let places =
-        [if between { inward } else { outward }, outward, beyond_zero, beyond_zero - away * 2.0 * CLEAR];
-    let inside_plot = |y: &f64| *y > panel.top + 6.0 && *y < panel.bottom - 6.0;
-    let y = places.into_iter().filter(inside_plot).find(free).unwrap_or(beyond_zero);
+
+    // the edges of the band over the width of the text: toward the chord and away from it
+    let sign = bow.max_mm.signum();
+    let stations = || bow.profile.iter().zip(&bow.profile_2s_mm).filter(|(p, _)| beside(&(p[0], p[1])));
+    let inner = stations().map(|(p, s)| p[1] * sign - s).fold(bow.max_mm * sign - bow.max_2s_mm, f64::min);
+    let outer = bow.max_mm * sign + bow.max_2s_mm;
+    let step = sign * (CLEAR + 1.0);
+    let (inward, outward, beyond) =
+        (panel.py(inner * sign) + step, panel.py(outer * sign) - step, panel.py(0.0) + step);
+    let above_zero = (panel.py(0.0) - inward) * sign > 0.0;
+    let places = [if above_zero { inward } else { outward }, outward, beyond, beyond + step];
+    let in_plot = |y: &f64| *y > panel.top + 6.0 && *y < panel.bottom - 6.0;
+    let y = places
+        .into_iter()
+        .filter(in_plot)
+        .find(free)
+        .unwrap_or(outward.clamp(panel.top + 8.0, panel.bottom - 8.0));
     paper.dot(at, 4.0, BLUE)?;
     paper.plated((at.0, y), At::Middle, &text, VALUE, WHITE)
+}
+
+/// What stands right of the end of a line.
+struct EndLabel {
+    y_mm: f64,
+    text: String,
+    note: String,
+    ink: Ink,
 }
 
 /// What each line is, right of its end.
@@ -156,27 +170,36 @@ fn end_labels(
     limits: &[Vec<(f64, f64)>],
     system: System,
 ) -> Result<(), ChartError> {
-    let last = bowed.bow.profile.len().saturating_sub(1);
-    let mut labels: Vec<(f64, String, Ink)> = vec![(0.0, "predicted, band ±2σ".to_owned(), BLUE)];
+    let mut labels =
+        vec![EndLabel { y_mm: 0.0, text: "predicted".to_owned(), note: "band ±2σ".to_owned(), ink: BLUE }];
     if !bowed.wanted.is_empty() {
-        labels.push((bowed.wanted_at(last), "wanted camber".to_owned(), GREEN));
+        labels.push(EndLabel {
+            y_mm: 0.0,
+            text: "wanted camber".to_owned(),
+            note: String::new(),
+            ink: GREEN,
+        });
     }
     if let Some(verdict) = bowed.limit {
         let size = show::offset(verdict.limit, system);
-        let at = limits.first().and_then(|line| line.last()).map_or(panel.y.high, |p| p.1);
         let text = match limits.len() {
-            0 => format!("off the plot: limit ±{size}"),
+            0 => format!("limit ±{size}, off the plot"),
             1 => format!("limit {size} from wanted"),
             _ => format!("limit ±{size}"),
         };
-        labels.push((at, format!("{text}, {}", verdict.standard), VERMILION));
+        let note = format!("{} {}", verdict.standard, verdict.clause);
+        let y_mm = limits.first().and_then(|line| line.last()).map_or(panel.y.high, |p| p.1);
+        labels.push(EndLabel { y_mm, text, note, ink: VERMILION });
     }
-    let wanted: Vec<f64> = labels.iter().map(|l| panel.py(l.0)).collect();
-    let placed = spread(&wanted, 16.0, panel.top, panel.bottom);
-    for ((y, from), (_, text, ink)) in placed.into_iter().zip(wanted).zip(labels) {
+    let wanted: Vec<f64> = labels.iter().map(|l| panel.py(l.y_mm)).collect();
+    let placed = spread(&wanted, 32.0, panel.top, panel.bottom - 12.0);
+    let room = SIZE.0 - RIGHT - 18.0 - 8.0;
+    for ((y, from), label) in placed.into_iter().zip(wanted).zip(labels) {
         paper.line(&[(RIGHT + 2.0, from), (RIGHT + 14.0, y)], THIN)?;
-        let text = paper.shortened(&text, paper.width - RIGHT - 18.0 - 8.0, LABEL)?;
-        paper.text((RIGHT + 18.0, y), At::Left, &text, LABEL.in_ink(ink))?;
+        let text = paper.shortened(&label.text, room, LABEL)?;
+        paper.text((RIGHT + 18.0, y), At::Left, &text, LABEL.in_ink(label.ink))?;
+        let note = paper.shortened(label.note.trim(), room, SMALL)?;
+        paper.text((RIGHT + 18.0, y + 14.0), At::Left, &note, SMALL)?;
     }
     Ok(())
 }

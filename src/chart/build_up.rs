@@ -19,29 +19,30 @@ const BADGE: Letters = Letters { size: 11.0, ink: WHITE, bold: true };
 pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
     let unit = Unit::offset(system);
     let steps = &prediction.build_up;
-    let so_far =
-        |s: &Step| format!("{} after order {}", signed(s.camber_mm / unit.mm, unit.decimals), s.order);
+    let so_far = |s: &Step| {
+        format!("{} {} after order {}", signed(s.camber_mm / unit.mm, unit.decimals), unit.name, s.order)
+    };
     let told: Vec<String> = steps.iter().map(so_far).collect();
     let heading = Heading {
         name: "build-up",
         job: &job.title,
         what: "how the camber builds up",
-        subtitle: format!("Largest camber, {}: {}.", unit.name, told.join(", ")),
+        subtitle: format!("Largest camber: {}.", told.join(", ")),
         description: format!("Camber along x after each order of passes. {}.", told.join("; ")),
     };
     let values = steps.iter().flat_map(|s| s.camber_profile_mm.iter().copied());
     let panel = Panel {
         left: LEFT,
         right: RIGHT,
-        top: BELOW_TITLE + 22.0,
+        top: BELOW_TITLE + 26.0,
         bottom: SIZE.1 - 54.0,
         x: Range { low: 0.0, high: job.member.length_mm },
         y: Range::around(values, LEAST_SPAN_MM),
     };
     draw(&heading, SIZE, |paper| {
-        paper.text((MARGIN, panel.top - 14.0), At::Left, "Camber", HEADING)?;
+        paper.text((MARGIN, panel.top - 18.0), At::Left, "Camber", HEADING)?;
         let signs = "+ toward the inner flange, \u{2212} toward the outer flange";
-        paper.text((LEFT + 6.0, panel.top - 14.0), At::Left, signs, SMALL)?;
+        paper.text((LEFT + 6.0, panel.top - 18.0), At::Left, signs, SMALL)?;
         panel.y_axis(paper, unit, "offset from the chord")?;
         panel.x_axis(paper, Unit::along(system), "x from the start end")?;
         lines(paper, &panel, prediction)?;

@@ -61,7 +61,7 @@ pub(super) fn section(job: &Job, prediction: &Prediction, system: System) -> Res
         job: &job.title,
         what: "cup and tilt of the flanges",
         subtitle: format!(
-            "Seen from the start end. Toe offsets in {} from the square line, + toward the web, ± 2σ; drawn {} ×.",
+            "Seen from the start end. Toe offsets ({}) from the square line, + toward the web, ± 2σ; drawn {} ×.",
             Unit::offset(system).name,
             number(times, 0)
         ),

@@ -128,7 +128,7 @@ impl<'m> View<'m> {
             system,
             scale,
             left: 0.5 * (SIZE.0 - member.length_mm * scale),
-            base: SIDE_TOP + 36.0 + THICK_FLANGE + 0.5 * spare + highest + member.depth.deepest_mm() * scale,
+            base: SIDE_TOP + 36.0 + THICK_FLANGE + 0.3 * spare + highest + member.depth.deepest_mm() * scale,
             camber_times,
             thickness_times: round_down(THICK_FLANGE / (thickest * scale)).max(1.0),
             stations,
@@ -264,14 +264,18 @@ impl<'m> View<'m> {
                 paper.text((self.x(x_mm), y), At::Middle, &text, LABEL)?;
             }
         }
-        let kinks: Vec<f64> = self.member.depth.points().iter().map(|p| self.x(p.0)).collect();
+        // a depth stands right of its kink; the arrow of a negative camber stands in the web
+        let camber = (self.camber.max_mm < 0.0).then(|| (self.x(self.camber.at_mm), 8.0));
+        let taken: Vec<(f64, f64)> =
+            self.member.depth.points().iter().map(|p| (self.x(p.0), 70.0)).chain(camber).collect();
         for piece in &self.member.web {
             let text = format!("web {}", show::plate(piece.thickness_mm, self.system));
             let half = 0.5 * paper.width_of(&text, LABEL)?;
             let place = |share: f64| self.x(piece.from_mm + share * (piece.to_mm - piece.from_mm));
             let free = |x: f64| {
                 let from_ends = (x - place(0.0)).min(place(1.0) - x);
-                from_ends > half + 4.0 && kinks.iter().all(|k| x + half + 4.0 < *k || x - half > k + 70.0)
+                from_ends > half + 4.0
+                    && taken.iter().all(|(at, right)| x + half + 6.0 < *at || x - half > at + right)
             };
             let Some(x) = [0.5, 0.35, 0.65, 0.2, 0.8].into_iter().map(place).find(|x| free(*x)) else {
                 continue;

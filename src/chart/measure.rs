@@ -35,7 +35,10 @@ impl Unit {
 
     /// "9.2 ± 2.8 mm": size and two standard deviations, sign left out.
     pub(super) fn size_2s(self, mm: f64, two_s_mm: f64) -> String {
-        format!("{} ± {} {}", self.bare(mm.abs()), self.bare(two_s_mm), self.name)
+        // a spread that is not zero is not shown as zero
+        let fine = two_s_mm > 0.0 && two_s_mm / self.mm < 0.5 * 0.1_f64.powi(self.decimals as i32);
+        let unit = if fine { Self { decimals: self.decimals + 1, ..self } } else { self };
+        format!("{} ± {} {}", unit.bare(mm.abs()), unit.bare(two_s_mm), unit.name)
     }
 
     /// "−9.2", no unit.
@@ -58,6 +61,7 @@ mod tests {
     #[test]
     fn sizes_name_their_unit_once() {
         assert_eq!(Unit::offset(System::Si).size_2s(-9.24, 2.8), "9.2 ± 2.8 mm");
+        assert_eq!(Unit::offset(System::Us).size_2s(0.4, 0.12), "0.016 ± 0.005 in");
         assert_eq!(plate_size(203.2, 9.525, System::Us), "8 × 3/8 in");
         assert_eq!(plate_size(180.0, 10.0, System::Si), "180 × 10 mm");
     }

@@ -59,8 +59,6 @@ pub(super) struct Paper<'a> {
     area: DrawingArea<SVGBackend<'a>, Shift>,
     /// Width, px.
     pub width: f64,
-    /// Height, px.
-    pub height: f64,
 }
 
 /// Draws a picture of that size (px) under its title.
@@ -76,7 +74,7 @@ pub(super) fn draw(
     {
         let area = SVGBackend::with_string(&mut text, size).into_drawing_area();
         area.fill(&RGBColor(WHITE.0, WHITE.1, WHITE.2)).map_err(|e| ChartError::Drawing(e.to_string()))?;
-        let paper = Paper { area, width, height };
+        let paper = Paper { area, width };
         title = paper.title(heading)?;
         content(&paper)?;
         paper.area.present().map_err(|e| ChartError::Drawing(e.to_string()))?;

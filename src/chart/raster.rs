@@ -36,6 +36,32 @@ fn fonts() -> Arc<Database> {
         .clone()
 }
 
+/// A text and the box it covers: left, top, right, bottom, px.
+#[cfg(test)]
+pub(super) type Boxed = (String, [f32; 4]);
+
+/// Every text of a picture, in the order of drawing, and the box of all that is drawn.
+#[cfg(test)]
+pub(super) fn boxes(svg: &str) -> (Vec<Boxed>, [f32; 4]) {
+    use resvg::usvg::{Group, Node, Rect};
+    let edges = |r: Rect| [r.left(), r.top(), r.right(), r.bottom()];
+    fn walk(group: &Group, found: &mut Vec<(String, Rect)>) {
+        for node in group.children() {
+            match node {
+                Node::Group(inner) => walk(inner, found),
+                Node::Text(text) => {
+                    found.push((text.chunks().iter().map(|c| c.text()).collect(), text.abs_bounding_box()));
+                }
+                _ => {}
+            }
+        }
+    }
+    let tree = Tree::from_str(svg, &Options { fontdb: fonts(), ..Options::default() }).unwrap();
+    let mut found = Vec::new();
+    walk(tree.root(), &mut found);
+    (found.into_iter().map(|(text, r)| (text, edges(r))).collect(), edges(tree.root().abs_bounding_box()))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
