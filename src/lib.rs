@@ -2,6 +2,9 @@
 
 pub mod angular;
 pub mod bow;
+pub mod chart;
+pub mod cli;
+pub mod job;
 pub mod member;
 pub mod numerics;
 pub mod prediction;

@@ -118,3 +118,13 @@ fn a_table_by_ranges_has_one_size_for_each_range_and_no_end() {
         assert!(ends.is_sorted() && ends.last() == Some(&f64::INFINITY), "{} {ends:?}", set.name());
     }
 }
+
+#[test]
+fn a_member_shorter_than_the_first_range_of_a_table_has_no_limit_there() {
+    let set = Set::parse("iso-13920-bf").unwrap();
+    let allowed = |length_mm: f64| {
+        let facts = facts(length_mm, 150.0, 0.0, System::Si);
+        set.limits_of(Quantity::Sweep).filter_map(|limit| limit.allowed_mm(&facts, 1.0)).count()
+    };
+    assert_eq!([allowed(29.0), allowed(30.0)], [0, 1]);
+}
