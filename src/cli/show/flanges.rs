@@ -10,8 +10,9 @@ use std::io::{Result, Write};
 pub fn flanges(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Flanges", "+ toward the web; toes measured from a line square to the web", out)?;
     let right = [4, 5, 6, 7];
-    let mut table =
-        row_table(&["flange", "from", "to", "plate", "cup", "tilt", "near toe", "far toe"], &right);
+    let (near, far) = (format!("near toe, {}", unit(system)), format!("far toe, {}", unit(system)));
+    let names = ["flange", "from", "to", "plate", "cup", "tilt", &near, &far];
+    let mut table = row_table(&names, &right);
     for f in &prediction.flanges {
         table.add_row(row(f, system));
     }
