@@ -19,7 +19,7 @@ impl Range {
         let (low, high) = values.into_iter().fold((0.0_f64, 0.0_f64), |(l, h), v| (l.min(v), h.max(v)));
         let short = (least - (high - low)).max(0.0);
         let (low, high) = (low - 0.5 * short, high + 0.5 * short);
-        let air = 0.07 * (high - low);
+        let air = 0.12 * (high - low);
         Self {
             low: if low < 0.0 { low - air } else { low },
             high: if high > 0.0 { high + air } else { high },

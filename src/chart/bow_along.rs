@@ -1,12 +1,14 @@
 //! Camber and sweep along the member: the line, its ±2σ band, what is wanted, and the tightest limit.
 
 use super::axes::{Panel, Range};
+use super::elevation::{line_of, offset_mm, reads_straight};
 use super::measure::Unit;
 use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
+use super::smooth::smooth;
 use super::spread::spread;
 use super::theme::{
-    BAND_ALPHA, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, THIN, VALUE, VERMILION, WANTED,
-    WHITE,
+    BAND_ALPHA, BLUE, DOTTED, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, Stroke, THIN, VALUE,
+    VERMILION, WANTED, WHITE,
 };
 use super::{ChartError, Picture};
 use crate::prediction::{Bow, Job, Prediction};
@@ -18,8 +20,8 @@ const LEFT: f64 = 92.0;
 const RIGHT: f64 = 672.0;
 /// A limit this many times larger than everything else would flatten the curve; it is named, not drawn.
 const FAR_LIMIT: f64 = 4.0;
-/// How far to either side of the largest deviation a limit on a wanted camber is drawn, share of the length.
-const LIMIT_REACH: f64 = 0.15;
+/// How far to either side of its place a limit on a wanted camber is drawn, share of the length.
+const LIMIT_REACH: f64 = 0.07;
 /// A value stays this far from a line, px.
 const CLEAR: f64 = 11.0;
 /// Smallest span of an axis, mm: less is straight for every purpose.
@@ -80,8 +82,8 @@ fn panel(
     (top, bottom): (f64, f64),
     system: System,
 ) -> Result<Panel, ChartError> {
-    let limit = bowed.limit.map(|v| v.limit).filter(|limit| *limit < FAR_LIMIT * bowed.largest());
-    let limits: Vec<Vec<(f64, f64)>> = limit.map_or_else(Vec::new, |limit| bowed.limit_lines(limit));
+    let limit = bowed.limit.filter(|verdict| verdict.limit < FAR_LIMIT * bowed.largest());
+    let limits: Vec<Vec<(f64, f64)>> = limit.map_or_else(Vec::new, |verdict| bowed.limit_lines(verdict));
     let shown = limits.iter().flatten().map(|p| p.1);
     let y = Range::around(bowed.reach().chain(shown), LEAST_SPAN_MM);
     let length_mm = bowed.bow.profile.last().map_or(1.0, |p| p[0]);
@@ -97,16 +99,20 @@ fn panel(
     panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;
 
     let stations = || bowed.bow.profile.iter().zip(&bowed.bow.profile_2s_mm);
-    let upper = stations().map(|(p, s)| (p[0], p[1] + s));
-    let lower = stations().rev().map(|(p, s)| (p[0], p[1] - s));
-    paper.fill(&panel.path(upper.chain(lower)), BLUE, BAND_ALPHA)?;
+    let edge = |side: f64| smooth(&stations().map(|(p, s)| (p[0], p[1] + side * s)).collect::<Vec<_>>());
+    let around = edge(1.0).into_iter().chain(edge(-1.0).into_iter().rev());
+    paper.fill(&panel.path(around), BLUE, BAND_ALPHA)?;
     for line in &limits {
         paper.line(&panel.path(line.iter().copied()), LIMIT)?;
     }
-    if !bowed.wanted.is_empty() {
-        paper.line(&panel.path(bowed.wanted_line()), WANTED)?;
+    if let [part] = limits.as_slice() {
+        let end = part.last().map_or((RIGHT, top), |p| panel.at(p.0, p.1));
+        paper.line(&[(end.0 + 4.0, end.1), (RIGHT, end.1)], Stroke { dash: DOTTED, ..THIN })?;
     }
-    paper.line(&panel.path(bowed.bow.profile.iter().map(|p| (p[0], p[1]))), PREDICTED)?;
+    if !bowed.wanted.is_empty() {
+        paper.line(&panel.path(smooth(&bowed.wanted_line())), WANTED)?;
+    }
+    paper.line(&panel.path(line_of(bowed.bow)), PREDICTED)?;
     mark_largest(paper, &panel, bowed, &limits, system)?;
     end_labels(paper, &panel, bowed, &limits, system)?;
     Ok(panel)
@@ -120,7 +126,7 @@ fn mark_largest(
     limits: &[Vec<(f64, f64)>],
     system: System,
 ) -> Result<(), ChartError> {
-    if bowed.bow.toward == "straight" {
+    if reads_straight(bowed.bow, system) {
         return Ok(());
     }
     let bow = bowed.bow;
@@ -144,7 +150,7 @@ fn mark_largest(
         (panel.py(inner * sign) + step, panel.py(outer * sign) - step, panel.py(0.0) + step);
     let above_zero = (panel.py(0.0) - inward) * sign > 0.0;
     let places = [if above_zero { inward } else { outward }, outward, beyond, beyond + step];
-    let in_plot = |y: &f64| *y > panel.top + 6.0 && *y < panel.bottom - 6.0;
+    let in_plot = |y: &f64| *y > panel.top + 1.0 && *y < panel.bottom - 6.0;
     let y = places
         .into_iter()
         .filter(in_plot)
@@ -207,8 +213,12 @@ fn end_labels(
 impl Bowed<'_> {
     fn finding(&self, system: System) -> String {
         let size = Unit::offset(system).size_2s(self.bow.max_mm, self.bow.max_2s_mm);
-        if self.bow.toward == "straight" {
-            return format!("{}: none", self.name);
+        if reads_straight(self.bow, system) {
+            return if self.bow.max_2s_mm > 0.0 {
+                format!("{} {size}", self.name)
+            } else {
+                format!("{}: none", self.name)
+            };
         }
         let way = if self.bow.max_mm < 0.0 { self.down } else { self.up };
         format!("{} {size} {way}, at {}", self.name, show::position(self.bow.at_mm, system))
@@ -219,28 +229,20 @@ impl Bowed<'_> {
     }
 
     /// Where the limit runs. Without a wanted camber it holds on both sides all along. With one, it may
-    /// differ from side to side and along the member, and is known only where the deviation is largest.
-    fn limit_lines(&self, limit: f64) -> Vec<Vec<(f64, f64)>> {
+    /// differ from side to side and along the member: it is drawn only where it is judged.
+    fn limit_lines(&self, verdict: &Verdict) -> Vec<Vec<(f64, f64)>> {
         let stations = || self.bow.profile.iter().map(|p| p[0]);
         if self.wanted.is_empty() {
-            return [1.0, -1.0]
-                .into_iter()
-                .map(|side| stations().map(|x| (x, side * limit)).collect())
-                .collect();
+            let side = |sign: f64| stations().map(|x| (x, sign * verdict.limit)).collect();
+            return vec![side(1.0), side(-1.0)];
         }
-        let deviation = |i: usize| self.bow.profile[i][1] - self.wanted_at(i);
-        let worst =
-            (0..self.bow.profile.len()).max_by(|a, b| deviation(*a).abs().total_cmp(&deviation(*b).abs()));
-        let Some(worst) = worst else { return Vec::new() };
-        let reach = self.bow.profile.last().map_or(0.0, |p| LIMIT_REACH * p[0]);
-        let side = limit.copysign(deviation(worst));
-        let beside = |x: &f64| (x - self.bow.profile[worst][0]).abs() <= reach;
-        let wanted = |x: f64| stations().position(|s| s >= x).map_or(0.0, |i| self.wanted_at(i));
-        vec![stations().filter(beside).map(|x| (x, wanted(x) + side)).collect()]
-    }
-
-    fn wanted_at(&self, station: usize) -> f64 {
-        self.wanted.get(station).copied().unwrap_or(0.0)
+        // a positive value is more of the wanted camber, whichever way that goes
+        let way = self.wanted.iter().sum::<f64>().signum() * verdict.value.signum();
+        let length = self.bow.profile.last().map_or(0.0, |p| p[0]);
+        let reach = LIMIT_REACH * length;
+        let (from, to) = ((verdict.at_mm - reach).max(0.0), (verdict.at_mm + reach).min(length));
+        let wanted = offset_mm(&self.wanted_line(), verdict.at_mm);
+        vec![vec![(from, wanted + way * verdict.limit), (to, wanted + way * verdict.limit)]]
     }
 
     fn largest(&self) -> f64 {
@@ -254,7 +256,33 @@ impl Bowed<'_> {
     }
 }
 
+/// The verdict that leaves least.
 fn tightest(prediction: &Prediction, quantity: Quantity) -> Option<&Verdict> {
     let of_it = prediction.verdicts.iter().filter(|v| v.quantity == quantity);
-    of_it.min_by(|a, b| a.limit.total_cmp(&b.limit))
+    of_it.min_by(|a, b| a.margin.total_cmp(&b.margin))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample;
+    use super::*;
+
+    #[test]
+    fn the_limit_lies_beyond_the_wanted_camber_on_the_side_of_the_prediction() {
+        let job = sample::busy_job();
+        let prediction = sample::prediction(&job, -8.4, 4.0);
+        let wanted = |p: &[f64; 2]| job.wanted_camber.unwrap().offset_mm(p[0], job.member.length_mm);
+        let bowed = Bowed {
+            name: "Camber",
+            up: "",
+            down: "",
+            bow: &prediction.camber,
+            wanted: prediction.camber.profile.iter().map(wanted).collect(),
+            limit: tightest(&prediction, Quantity::Camber),
+        };
+        let lines = bowed.limit_lines(bowed.limit.unwrap());
+        assert_eq!(lines.len(), 1, "one side only");
+        // 6 mm wanted and 9 mm allowed toward the outer flange, which is down
+        assert!(lines[0].iter().all(|p| (p.1 + 15.0).abs() < 1e-9), "{lines:?}");
+    }
 }

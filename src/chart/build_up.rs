@@ -4,6 +4,7 @@ use super::axes::{Panel, Range};
 use super::measure::Unit;
 use super::number::signed;
 use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
+use super::smooth::smooth;
 use super::theme::{HEADING, LABEL, Letters, SMALL, Stroke, WHITE, series};
 use super::{ChartError, Picture};
 use crate::prediction::{Job, Prediction, Step};
@@ -17,7 +18,7 @@ const LEAST_SPAN_MM: f64 = 0.5;
 const BADGE: Letters = Letters { size: 11.0, ink: WHITE, bold: true };
 
 pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
-    let unit = Unit::offset(system);
+    let unit = fine_unit(prediction, system);
     let steps = &prediction.build_up;
     let so_far = |s: &Step| {
         format!("{} {} after order {}", signed(s.camber_mm / unit.mm, unit.decimals), unit.name, s.order)
@@ -50,13 +51,20 @@ pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Re
     })
 }
 
+/// The unit of the values, with digits that tell the steps apart.
+fn fine_unit(prediction: &Prediction, system: System) -> Unit {
+    let largest = prediction.build_up.iter().map(|s| s.camber_mm.abs()).fold(0.0, f64::max);
+    Unit::offset(system).to_tell_apart(largest)
+}
+
 /// The line of every step, with its number on it: all lines end at zero, so their ends cannot be told apart.
 fn lines(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction) -> Result<(), ChartError> {
     let steps = &prediction.build_up;
     let xs: Vec<f64> = prediction.camber.profile.iter().map(|p| p[0]).collect();
     for (n, step) in steps.iter().enumerate() {
-        let points = xs.iter().copied().zip(step.camber_profile_mm.iter().copied());
-        paper.line(&panel.path(points), stroke(n, steps.len()))?;
+        let points: Vec<(f64, f64)> =
+            xs.iter().copied().zip(step.camber_profile_mm.iter().copied()).collect();
+        paper.line(&panel.path(smooth(&points)), stroke(n, steps.len()))?;
     }
     for (n, step) in steps.iter().enumerate() {
         // badges go step by step from 35 to 65 % of the length, so that lines lying together still show theirs
@@ -80,7 +88,7 @@ fn badge(paper: &Paper<'_>, at: (f64, f64), order: u32, stroke: Stroke) -> Resul
 
 /// Right of the plot: which passes each order holds, and how far the camber is when it has cooled.
 fn key(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction, system: System) -> Result<(), ChartError> {
-    let unit = Unit::offset(system);
+    let unit = fine_unit(prediction, system);
     let steps = &prediction.build_up;
     let tall = (58.0_f64).min((panel.bottom - panel.top) / steps.len().max(1) as f64);
     let room = SIZE.0 - KEY - 46.0 - 8.0;

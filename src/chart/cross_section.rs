@@ -227,7 +227,7 @@ impl Column<'_> {
 
         for (side, toe_mm, toward) in [(1.0, shape.near_toe_mm, near), (-1.0, shape.far_toe_mm, far)] {
             let z = side * (half + 11.0);
-            if toward.abs() > 3.0 {
+            if toward.abs() > 6.0 {
                 arrow(paper, at(z, 0.0), at(z, toward), BLACK)?;
             }
             let from = if side > 0.0 { At::Left } else { At::Right };

@@ -41,6 +41,12 @@ impl Unit {
         format!("{} ± {} {}", unit.bare(mm.abs()), unit.bare(two_s_mm), unit.name)
     }
 
+    /// One decimal more when everything to be compared is at most ten of the last digit.
+    pub(super) fn to_tell_apart(self, largest_mm: f64) -> Self {
+        let small = largest_mm / self.mm < 10.0 * 0.1_f64.powi(self.decimals as i32);
+        Self { decimals: self.decimals + usize::from(small), ..self }
+    }
+
     /// "−9.2", no unit.
     pub(super) fn bare(self, mm: f64) -> String {
         number(mm / self.mm, self.decimals)
@@ -62,6 +68,11 @@ mod tests {
     fn sizes_name_their_unit_once() {
         assert_eq!(Unit::offset(System::Si).size_2s(-9.24, 2.8), "9.2 ± 2.8 mm");
         assert_eq!(Unit::offset(System::Us).size_2s(0.4, 0.12), "0.016 ± 0.005 in");
+        let unit = Unit::offset(System::Si);
+        assert_eq!(
+            (unit.to_tell_apart(0.9).bare(0.234), unit.to_tell_apart(1.1).bare(0.234)),
+            ("0.23".into(), "0.2".into())
+        );
         assert_eq!(plate_size(203.2, 9.525, System::Us), "8 × 3/8 in");
         assert_eq!(plate_size(180.0, 10.0, System::Si), "180 × 10 mm");
     }

@@ -14,7 +14,7 @@ const WIDTH: f64 = 900.0;
 const LEAST_HEIGHT: f64 = 560.0;
 const LEFT: f64 = 400.0;
 const RIGHT: f64 = 812.0;
-const ROW: f64 = 34.0;
+const ROW: f64 = 31.0;
 const LEAST_SPAN_MM: f64 = 0.5;
 
 /// One quantity with all its estimates, smallest first.
@@ -73,7 +73,8 @@ pub(super) fn methods(job: &Job, prediction: &Prediction, system: System) -> Res
 }
 
 fn panel(paper: &Paper<'_>, group: &Group<'_>, top: f64, system: System) -> Result<(), ChartError> {
-    let unit = Unit::offset(system);
+    let largest = group.estimates.iter().map(|e| e.value.abs()).fold(group.predicted_mm.abs(), f64::max);
+    let unit = Unit::offset(system).to_tell_apart(largest);
     let (low, high) = (group.predicted_mm - group.two_s_mm, group.predicted_mm + group.two_s_mm);
     let values = group.estimates.iter().map(|e| e.value).chain([low, high]);
     let rows = group.estimates.len() as f64;

@@ -3,9 +3,9 @@
 //! In every picture x runs to the right from the start end, and up is toward the inner flange (camber)
 //! or toward the near side (sweep), so that + is up wherever a bow is drawn.
 //!
-//! One file a picture: `elevation`, `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
+//! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
 //! belongs to no job. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
-//! `dimension`, `spread` (labels apart), `number`, `measure` (units).
+//! `dimension`, `smooth` (bows without corners), `spread` (labels apart), `number`, `measure` (units).
 
 mod axes;
 mod bow_along;
@@ -15,14 +15,17 @@ mod dimension;
 #[cfg(test)]
 mod drawn;
 mod elevation;
+mod elevation_labels;
 mod measure;
 mod methods;
 mod number;
 mod paper;
+mod plan;
 mod raster;
 #[cfg(test)]
 mod sample;
 mod signs;
+mod smooth;
 mod spread;
 mod theme;
 

@@ -127,12 +127,15 @@ fn verdict(
         value_2s: 0.3 * value.abs(),
         limit,
         margin: limit - value.abs(),
+        set: "en-1090-2",
         standard,
+        edition: "",
         clause,
         rule: "L/1000, at least 5 mm",
         trust: Trust::MemoryCheck,
         verdict: Judgement::Within,
-        place: "".into(),
+        place: "along the member",
+        at_mm: 4500.0,
     }
 }
 
@@ -180,6 +183,11 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
     let length = job.member.length_mm;
     let camber = bow(length, camber_mm, 1.15, ["inner", "outer"]);
     let count = job.orders.len() as f64;
+    // judged is what there is more than wanted, at mid-length
+    let deviation_mm = job.wanted_camber.map_or(camber_mm, |wanted| {
+        let full = wanted.offset_mm(0.5 * length, length);
+        (camber_mm - full) * full.signum()
+    });
     let step = |(i, order): (usize, &Order)| {
         // the bow swings from one side to the other while the seams alternate
         let share = if i % 2 == 0 && count > 1.0 { -0.8 } else { (i + 1) as f64 / count };
@@ -253,8 +261,8 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
         ripple: Vec::new(),
         estimates: estimates(camber_mm, sweep_mm),
         verdicts: vec![
-            verdict(Quantity::Camber, camber_mm, 9.0, "EN 1090-2", "Table B.1, 3"),
-            verdict(Quantity::Camber, camber_mm, 14.0, "own limit", ""),
+            verdict(Quantity::Camber, deviation_mm, 9.0, "EN 1090-2", "Table B.1, 3"),
+            verdict(Quantity::Camber, deviation_mm, 14.0, "own limit", ""),
             verdict(Quantity::Sweep, sweep_mm, 12.0, "EN 1090-2", "Table B.1, 4"),
         ],
         allowance: Allowance { pieces: Vec::new(), web_edges: Vec::new(), presets: Vec::new() },
