@@ -5,5 +5,6 @@
 //! `hot` for what heat does to it.
 
 mod grade;
+pub mod hot;
 
 pub use grade::{DENSITY_KG_PER_MM3, E_MPA, GRADES, Grade, Steel, grade};

@@ -2,7 +2,6 @@
 
 use super::{Quantity, Trust};
 use serde::Serialize;
-use std::borrow::Cow;
 
 /// Where a predicted size stands against its limit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -29,8 +28,10 @@ pub struct Verdict {
     pub limit: f64,
     /// Limit minus size, mm: what is left.
     pub margin: f64,
-    /// Standard and edition, or "own limit".
+    /// Standard, or "own limit".
     pub standard: &'static str,
+    /// Its edition.
+    pub edition: &'static str,
     /// Clause or table item.
     pub clause: &'static str,
     /// Rule in words, as "L/1000, at least 5 mm".
@@ -39,8 +40,10 @@ pub struct Verdict {
     pub trust: Trust,
     /// Verdict.
     pub verdict: Judgement,
-    /// Where along the member, or which flange, if that matters.
-    pub place: Cow<'static, str>,
+    /// "along the member", "outer flange", "inner flange", or "if plates are cut to the finished length".
+    pub place: &'static str,
+    /// Where along the member, mm from the start end.
+    pub at_mm: f64,
 }
 
 /// Judges |value| ± spread (two standard deviations) against a limit, all mm.

@@ -1,2 +1,56 @@
-//! bench
-fn main() {}
+//! Time of one formula-level prediction: `cargo bench`.
+#![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout)]
+
+#[path = "../support/mod.rs"]
+mod support;
+
+use divan::{Bencher, black_box, counter::ItemsCount};
+use rayon::prelude::*;
+use weldbow::prediction::{Job, predict};
+use weldbow::welding::Side;
+
+fn main() {
+    divan::main();
+}
+
+/// Two passes, taper with a kink, three flange pieces.
+#[divan::bench]
+fn rafter_two_passes(bencher: Bencher) {
+    let job = support::rafter();
+    bencher.counter(ItemsCount::new(1_usize)).bench(|| predict(black_box(&job)));
+}
+
+/// The same turned over and welded on the other side too.
+#[divan::bench]
+fn rafter_four_passes(bencher: Bencher) {
+    let job = four_passes();
+    bencher.counter(ItemsCount::new(1_usize)).bench(|| predict(black_box(&job)));
+}
+
+/// Ten thousand rafters on all cores.
+#[divan::bench]
+fn ten_thousand_on_all_cores(bencher: Bencher) {
+    let job = support::rafter();
+    bencher.counter(ItemsCount::new(10_000_usize)).bench(|| {
+        (0..10_000_u32)
+            .into_par_iter()
+            .map(|i| {
+                let mut job = job.clone();
+                job.passes[0].heat_j_per_mm += f64::from(i) * 0.01;
+                predict(&job).camber.max_mm
+            })
+            .collect::<Vec<f64>>()
+    });
+}
+
+fn four_passes() -> Job {
+    let mut job = support::rafter();
+    let far: Vec<_> = job
+        .passes
+        .iter()
+        .map(|p| weldbow::welding::Pass { side: Side::Far, order: 2, ..p.clone() })
+        .collect();
+    job.passes.extend(far);
+    job.orders.push(support::order(2, weldbow::welding::Wait::Cold));
+    job
+}

@@ -1,0 +1,10 @@
+//! From shrinkage force to the shape of the member: strain and curvature of a section, integrated along x.
+//!
+//! Sections stay plane. strain = ε₀ + g·(y − y_c) + h·z, v″ = −g (camber), w″ = −h (sweep), both ends on the chord.
+
+mod curvature;
+mod integrate;
+pub mod ripple;
+
+pub use curvature::{Strain, strain};
+pub use integrate::{Bend, Shape, substeps};

@@ -1,0 +1,102 @@
+//! A plot with two axes: round ticks, horizontal grid lines only, names where the eye ends.
+
+use super::ChartError;
+use super::measure::Unit;
+use super::number::{number, ticks};
+use super::paper::{At, Paper, Point};
+use super::theme::{GRID, LABEL, SMALL, ZERO};
+
+/// A stretch of numbers along one axis, engine units.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Range {
+    pub low: f64,
+    pub high: f64,
+}
+
+impl Range {
+    /// Holds zero and all the values, with a little air; never empty.
+    pub(super) fn around(values: impl IntoIterator<Item = f64>, least: f64) -> Self {
+        let (low, high) = values.into_iter().fold((0.0_f64, 0.0_f64), |(l, h), v| (l.min(v), h.max(v)));
+        let short = (least - (high - low)).max(0.0);
+        let (low, high) = (low - 0.5 * short, high + 0.5 * short);
+        let air = 0.07 * (high - low);
+        Self {
+            low: if low < 0.0 { low - air } else { low },
+            high: if high > 0.0 { high + air } else { high },
+        }
+    }
+}
+
+/// Where a plot lies on the paper and what its axes span.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Panel {
+    pub left: f64,
+    pub right: f64,
+    pub top: f64,
+    pub bottom: f64,
+    pub x: Range,
+    pub y: Range,
+}
+
+impl Panel {
+    /// Place of x, px.
+    pub(super) fn px(&self, x: f64) -> f64 {
+        self.left + (x - self.x.low) / (self.x.high - self.x.low) * (self.right - self.left)
+    }
+
+    /// Place of y, px down the picture.
+    pub(super) fn py(&self, y: f64) -> f64 {
+        self.bottom - (y - self.y.low) / (self.y.high - self.y.low) * (self.bottom - self.top)
+    }
+
+    /// Place of a point.
+    pub(super) fn at(&self, x: f64, y: f64) -> Point {
+        (self.px(x), self.py(y))
+    }
+
+    /// Place of a line of points.
+    pub(super) fn path(&self, points: impl IntoIterator<Item = (f64, f64)>) -> Vec<Point> {
+        points.into_iter().map(|(x, y)| self.at(x, y)).collect()
+    }
+
+    /// Horizontal grid lines and their numbers, the zero line, and the axis' name over its numbers.
+    pub(super) fn y_axis(&self, paper: &Paper<'_>, unit: Unit, name: &str) -> Result<(), ChartError> {
+        let (low, high) = (self.y.low / unit.mm, self.y.high / unit.mm);
+        let (marks, decimals) = ticks(low, high, (self.bottom - self.top) / 48.0);
+        for mark in marks {
+            let y = self.py(mark * unit.mm);
+            let zero = mark.abs() < 1e-9 * (high - low);
+            paper.line(&[(self.left, y), (self.right, y)], if zero { ZERO } else { GRID })?;
+            paper.text((self.left - 7.0, y), At::Right, &number(mark, decimals), LABEL)?;
+        }
+        let middle = 0.5 * (self.top + self.bottom);
+        paper.upward((self.left - 52.0, middle), &format!("{name}, {}", unit.name), LABEL)
+    }
+
+    /// Ticks and numbers under the plot, and the axis' name in the line below them.
+    pub(super) fn x_axis(&self, paper: &Paper<'_>, unit: Unit, name: &str) -> Result<(), ChartError> {
+        let (marks, decimals) =
+            ticks(self.x.low / unit.mm, self.x.high / unit.mm, (self.right - self.left) / 75.0);
+        for mark in marks {
+            let x = self.px(mark * unit.mm);
+            paper.line(&[(x, self.bottom), (x, self.bottom + 5.0)], ZERO)?;
+            paper.text((x, self.bottom + 15.0), At::Middle, &number(mark, decimals), LABEL)?;
+        }
+        paper.line(&[(self.left, self.bottom), (self.right, self.bottom)], ZERO)?;
+        let middle = 0.5 * (self.left + self.right);
+        paper.text((middle, self.bottom + 32.0), At::Middle, &format!("{name}, {}", unit.name), SMALL)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_range_of_nothing_still_has_width_and_holds_zero() {
+        let r = Range::around([0.0, 0.0], 2.0);
+        assert!(r.low < 0.0 && r.high > 0.0, "{r:?}");
+        let r = Range::around([3.0, 9.0], 2.0);
+        assert!(r.low.abs() < 1e-12 && r.high > 9.0, "{r:?}");
+    }
+}

@@ -1,0 +1,260 @@
+//! Camber and sweep along the member: the line, its ±2σ band, what is wanted, and the tightest limit.
+
+use super::axes::{Panel, Range};
+use super::measure::Unit;
+use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
+use super::spread::spread;
+use super::theme::{
+    BAND_ALPHA, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, THIN, VALUE, VERMILION, WANTED,
+    WHITE,
+};
+use super::{ChartError, Picture};
+use crate::prediction::{Bow, Job, Prediction};
+use crate::tolerance::{Quantity, Verdict};
+use crate::units::{System, show};
+
+const SIZE: (f64, f64) = (900.0, 560.0);
+const LEFT: f64 = 92.0;
+const RIGHT: f64 = 672.0;
+/// A limit this many times larger than everything else would flatten the curve; it is named, not drawn.
+const FAR_LIMIT: f64 = 4.0;
+/// How far to either side of the largest deviation a limit on a wanted camber is drawn, share of the length.
+const LIMIT_REACH: f64 = 0.15;
+/// A value stays this far from a line, px.
+const CLEAR: f64 = 11.0;
+/// Smallest span of an axis, mm: less is straight for every purpose.
+const LEAST_SPAN_MM: f64 = 0.5;
+
+/// One bow and what it is held against.
+struct Bowed<'p> {
+    name: &'static str,
+    up: &'static str,
+    down: &'static str,
+    bow: &'p Bow,
+    wanted: Vec<f64>,
+    limit: Option<&'p Verdict>,
+}
+
+pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
+    let wanted = |bow: &Bow| -> Vec<f64> {
+        let Some(wanted) = job.wanted_camber else { return Vec::new() };
+        bow.profile.iter().map(|p| wanted.offset_mm(p[0], job.member.length_mm)).collect()
+    };
+    let camber = Bowed {
+        name: "Camber",
+        up: "toward the inner flange",
+        down: "toward the outer flange",
+        bow: &prediction.camber,
+        wanted: wanted(&prediction.camber),
+        limit: tightest(prediction, Quantity::Camber),
+    };
+    let sweep = Bowed {
+        name: "Sweep",
+        up: "toward the near side",
+        down: "toward the far side",
+        bow: &prediction.sweep,
+        wanted: Vec::new(),
+        limit: tightest(prediction, Quantity::Sweep),
+    };
+    let finding = format!("{}. {}.", camber.finding(system), sweep.finding(system));
+    let heading = Heading {
+        name: "bow",
+        job: &job.title,
+        what: "camber and sweep along the member",
+        description: format!(
+            "Two plots against x from the start end. {finding} Bands show two standard deviations."
+        ),
+        subtitle: finding,
+    };
+    draw(&heading, SIZE, |paper| {
+        panel(paper, &camber, (BELOW_TITLE + 26.0, 276.0), system)?;
+        let lower = panel(paper, &sweep, (320.0, 508.0), system)?;
+        lower.x_axis(paper, Unit::along(system), "x from the start end")
+    })
+}
+
+/// One of the two plots, between those heights.
+fn panel(
+    paper: &Paper<'_>,
+    bowed: &Bowed<'_>,
+    (top, bottom): (f64, f64),
+    system: System,
+) -> Result<Panel, ChartError> {
+    let limit = bowed.limit.map(|v| v.limit).filter(|limit| *limit < FAR_LIMIT * bowed.largest());
+    let limits: Vec<Vec<(f64, f64)>> = limit.map_or_else(Vec::new, |limit| bowed.limit_lines(limit));
+    let shown = limits.iter().flatten().map(|p| p.1);
+    let y = Range::around(bowed.reach().chain(shown), LEAST_SPAN_MM);
+    let length_mm = bowed.bow.profile.last().map_or(1.0, |p| p[0]);
+    let panel = Panel { left: LEFT, right: RIGHT, top, bottom, x: Range { low: 0.0, high: length_mm }, y };
+
+    paper.text((MARGIN, top - 18.0), At::Left, bowed.name, HEADING)?;
+    paper.text(
+        (LEFT + 6.0, top - 18.0),
+        At::Left,
+        &format!("+ {}, \u{2212} {}", bowed.up, bowed.down),
+        SMALL,
+    )?;
+    panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;
+
+    let stations = || bowed.bow.profile.iter().zip(&bowed.bow.profile_2s_mm);
+    let upper = stations().map(|(p, s)| (p[0], p[1] + s));
+    let lower = stations().rev().map(|(p, s)| (p[0], p[1] - s));
+    paper.fill(&panel.path(upper.chain(lower)), BLUE, BAND_ALPHA)?;
+    for line in &limits {
+        paper.line(&panel.path(line.iter().copied()), LIMIT)?;
+    }
+    if !bowed.wanted.is_empty() {
+        paper.line(&panel.path(bowed.wanted_line()), WANTED)?;
+    }
+    paper.line(&panel.path(bowed.bow.profile.iter().map(|p| (p[0], p[1]))), PREDICTED)?;
+    mark_largest(paper, &panel, bowed, &limits, system)?;
+    end_labels(paper, &panel, bowed, &limits, system)?;
+    Ok(panel)
+}
+
+/// A dot at the largest offset, with its value where neither line nor band is.
+fn mark_largest(
+    paper: &Paper<'_>,
+    panel: &Panel,
+    bowed: &Bowed<'_>,
+    limits: &[Vec<(f64, f64)>],
+    system: System,
+) -> Result<(), ChartError> {
+    if bowed.bow.toward == "straight" {
+        return Ok(());
+    }
+    let bow = bowed.bow;
+    let at = panel.at(bow.at_mm, bow.max_mm);
+    let value = Unit::offset(system).size_2s(bow.max_mm, bow.max_2s_mm);
+    let text = format!("{value} at {}", show::position(bow.at_mm, system));
+    let half = 0.5 * paper.width_of(&text, VALUE)? + 4.0;
+    let beside = |p: &(f64, f64)| (panel.px(p.0) - at.0).abs() <= half;
+    let wanted = bowed.wanted_line();
+    let lines = limits.iter().chain([&wanted]).flatten().filter(|p| beside(p)).map(|p| panel.py(p.1));
+    let lines: Vec<f64> = lines.chain([panel.py(0.0)]).collect();
+    let free = |y: &f64| lines.iter().all(|line| (line - y).abs() > CLEAR);
+
+    // the edges of the band over the width of the text: toward the chord and away from it
+    let sign = bow.max_mm.signum();
+    let stations = || bow.profile.iter().zip(&bow.profile_2s_mm).filter(|(p, _)| beside(&(p[0], p[1])));
+    let inner = stations().map(|(p, s)| p[1] * sign - s).fold(bow.max_mm * sign - bow.max_2s_mm, f64::min);
+    let outer = bow.max_mm * sign + bow.max_2s_mm;
+    let step = sign * (CLEAR + 1.0);
+    let (inward, outward, beyond) =
+        (panel.py(inner * sign) + step, panel.py(outer * sign) - step, panel.py(0.0) + step);
+    let above_zero = (panel.py(0.0) - inward) * sign > 0.0;
+    let places = [if above_zero { inward } else { outward }, outward, beyond, beyond + step];
+    let in_plot = |y: &f64| *y > panel.top + 6.0 && *y < panel.bottom - 6.0;
+    let y = places
+        .into_iter()
+        .filter(in_plot)
+        .find(free)
+        .unwrap_or(outward.clamp(panel.top + 8.0, panel.bottom - 8.0));
+    paper.dot(at, 4.0, BLUE)?;
+    paper.plated((at.0, y), At::Middle, &text, VALUE, WHITE)
+}
+
+/// What stands right of the end of a line.
+struct EndLabel {
+    y_mm: f64,
+    text: String,
+    note: String,
+    ink: Ink,
+}
+
+/// What each line is, right of its end.
+fn end_labels(
+    paper: &Paper<'_>,
+    panel: &Panel,
+    bowed: &Bowed<'_>,
+    limits: &[Vec<(f64, f64)>],
+    system: System,
+) -> Result<(), ChartError> {
+    let mut labels =
+        vec![EndLabel { y_mm: 0.0, text: "predicted".to_owned(), note: "band ±2σ".to_owned(), ink: BLUE }];
+    if !bowed.wanted.is_empty() {
+        labels.push(EndLabel {
+            y_mm: 0.0,
+            text: "wanted camber".to_owned(),
+            note: String::new(),
+            ink: GREEN,
+        });
+    }
+    if let Some(verdict) = bowed.limit {
+        let size = show::offset(verdict.limit, system);
+        let text = match limits.len() {
+            0 => format!("limit ±{size}, off the plot"),
+            1 => format!("limit {size} from wanted"),
+            _ => format!("limit ±{size}"),
+        };
+        let note = format!("{} {}", verdict.standard, verdict.clause);
+        let y_mm = limits.first().and_then(|line| line.last()).map_or(panel.y.high, |p| p.1);
+        labels.push(EndLabel { y_mm, text, note, ink: VERMILION });
+    }
+    let wanted: Vec<f64> = labels.iter().map(|l| panel.py(l.y_mm)).collect();
+    let placed = spread(&wanted, 32.0, panel.top, panel.bottom - 12.0);
+    let room = SIZE.0 - RIGHT - 18.0 - 8.0;
+    for ((y, from), label) in placed.into_iter().zip(wanted).zip(labels) {
+        paper.line(&[(RIGHT + 2.0, from), (RIGHT + 14.0, y)], THIN)?;
+        let text = paper.shortened(&label.text, room, LABEL)?;
+        paper.text((RIGHT + 18.0, y), At::Left, &text, LABEL.in_ink(label.ink))?;
+        let note = paper.shortened(label.note.trim(), room, SMALL)?;
+        paper.text((RIGHT + 18.0, y + 14.0), At::Left, &note, SMALL)?;
+    }
+    Ok(())
+}
+
+impl Bowed<'_> {
+    fn finding(&self, system: System) -> String {
+        let size = Unit::offset(system).size_2s(self.bow.max_mm, self.bow.max_2s_mm);
+        if self.bow.toward == "straight" {
+            return format!("{}: none", self.name);
+        }
+        let way = if self.bow.max_mm < 0.0 { self.down } else { self.up };
+        format!("{} {size} {way}, at {}", self.name, show::position(self.bow.at_mm, system))
+    }
+
+    fn wanted_line(&self) -> Vec<(f64, f64)> {
+        self.bow.profile.iter().zip(&self.wanted).map(|(p, wanted)| (p[0], *wanted)).collect()
+    }
+
+    /// Where the limit runs. Without a wanted camber it holds on both sides all along. With one, it may
+    /// differ from side to side and along the member, and is known only where the deviation is largest.
+    fn limit_lines(&self, limit: f64) -> Vec<Vec<(f64, f64)>> {
+        let stations = || self.bow.profile.iter().map(|p| p[0]);
+        if self.wanted.is_empty() {
+            return [1.0, -1.0]
+                .into_iter()
+                .map(|side| stations().map(|x| (x, side * limit)).collect())
+                .collect();
+        }
+        let deviation = |i: usize| self.bow.profile[i][1] - self.wanted_at(i);
+        let worst =
+            (0..self.bow.profile.len()).max_by(|a, b| deviation(*a).abs().total_cmp(&deviation(*b).abs()));
+        let Some(worst) = worst else { return Vec::new() };
+        let reach = self.bow.profile.last().map_or(0.0, |p| LIMIT_REACH * p[0]);
+        let side = limit.copysign(deviation(worst));
+        let beside = |x: &f64| (x - self.bow.profile[worst][0]).abs() <= reach;
+        let wanted = |x: f64| stations().position(|s| s >= x).map_or(0.0, |i| self.wanted_at(i));
+        vec![stations().filter(beside).map(|x| (x, wanted(x) + side)).collect()]
+    }
+
+    fn wanted_at(&self, station: usize) -> f64 {
+        self.wanted.get(station).copied().unwrap_or(0.0)
+    }
+
+    fn largest(&self) -> f64 {
+        self.reach().fold(0.5 * LEAST_SPAN_MM, |largest, v| largest.max(v.abs()))
+    }
+
+    fn reach(&self) -> impl Iterator<Item = f64> {
+        let band =
+            self.bow.profile.iter().zip(&self.bow.profile_2s_mm).flat_map(|(p, s)| [p[1] - s, p[1] + s]);
+        band.chain(self.wanted.iter().copied())
+    }
+}
+
+fn tightest(prediction: &Prediction, quantity: Quantity) -> Option<&Verdict> {
+    let of_it = prediction.verdicts.iter().filter(|v| v.quantity == quantity);
+    of_it.min_by(|a, b| a.limit.total_cmp(&b.limit))
+}

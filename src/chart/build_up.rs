@@ -1,0 +1,122 @@
+//! How the camber builds up: its line after each order has cooled.
+
+use super::axes::{Panel, Range};
+use super::measure::Unit;
+use super::number::signed;
+use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
+use super::theme::{HEADING, LABEL, Letters, SMALL, Stroke, WHITE, series};
+use super::{ChartError, Picture};
+use crate::prediction::{Job, Prediction, Step};
+use crate::units::System;
+
+const SIZE: (f64, f64) = (900.0, 560.0);
+const LEFT: f64 = 92.0;
+const RIGHT: f64 = 620.0;
+const KEY: f64 = 646.0;
+const LEAST_SPAN_MM: f64 = 0.5;
+const BADGE: Letters = Letters { size: 11.0, ink: WHITE, bold: true };
+
+pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
+    let unit = Unit::offset(system);
+    let steps = &prediction.build_up;
+    let so_far = |s: &Step| {
+        format!("{} {} after order {}", signed(s.camber_mm / unit.mm, unit.decimals), unit.name, s.order)
+    };
+    let told: Vec<String> = steps.iter().map(so_far).collect();
+    let heading = Heading {
+        name: "build-up",
+        job: &job.title,
+        what: "how the camber builds up",
+        subtitle: format!("Largest camber: {}.", told.join(", ")),
+        description: format!("Camber along x after each order of passes. {}.", told.join("; ")),
+    };
+    let values = steps.iter().flat_map(|s| s.camber_profile_mm.iter().copied());
+    let panel = Panel {
+        left: LEFT,
+        right: RIGHT,
+        top: BELOW_TITLE + 26.0,
+        bottom: SIZE.1 - 54.0,
+        x: Range { low: 0.0, high: job.member.length_mm },
+        y: Range::around(values, LEAST_SPAN_MM),
+    };
+    draw(&heading, SIZE, |paper| {
+        paper.text((MARGIN, panel.top - 18.0), At::Left, "Camber", HEADING)?;
+        let signs = "+ toward the inner flange, \u{2212} toward the outer flange";
+        paper.text((LEFT + 6.0, panel.top - 18.0), At::Left, signs, SMALL)?;
+        panel.y_axis(paper, unit, "offset from the chord")?;
+        panel.x_axis(paper, Unit::along(system), "x from the start end")?;
+        lines(paper, &panel, prediction)?;
+        key(paper, &panel, prediction, system)
+    })
+}
+
+/// The line of every step, with its number on it: all lines end at zero, so their ends cannot be told apart.
+fn lines(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction) -> Result<(), ChartError> {
+    let steps = &prediction.build_up;
+    let xs: Vec<f64> = prediction.camber.profile.iter().map(|p| p[0]).collect();
+    for (n, step) in steps.iter().enumerate() {
+        let points = xs.iter().copied().zip(step.camber_profile_mm.iter().copied());
+        paper.line(&panel.path(points), stroke(n, steps.len()))?;
+    }
+    for (n, step) in steps.iter().enumerate() {
+        // badges go step by step from 35 to 65 % of the length, so that lines lying together still show theirs
+        let share = 0.35 + 0.3 * (n as f64 + 0.5) / steps.len() as f64;
+        let station = (share * xs.len() as f64) as usize;
+        let (Some(x), Some(y)) = (xs.get(station), step.camber_profile_mm.get(station)) else { continue };
+        badge(paper, panel.at(*x, *y), step.order, stroke(n, steps.len()))?;
+    }
+    Ok(())
+}
+
+/// The last step is what stays: it is drawn full and heavy.
+fn stroke(n: usize, steps: usize) -> Stroke {
+    if n + 1 == steps { Stroke { width: 2.8, ..series(0) } } else { series(n + 1) }
+}
+
+fn badge(paper: &Paper<'_>, at: (f64, f64), order: u32, stroke: Stroke) -> Result<(), ChartError> {
+    paper.dot(at, 8.5, stroke.ink)?;
+    paper.text(at, At::Middle, &order.to_string(), BADGE)
+}
+
+/// Right of the plot: which passes each order holds, and how far the camber is when it has cooled.
+fn key(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction, system: System) -> Result<(), ChartError> {
+    let unit = Unit::offset(system);
+    let steps = &prediction.build_up;
+    let tall = (58.0_f64).min((panel.bottom - panel.top) / steps.len().max(1) as f64);
+    let room = SIZE.0 - KEY - 46.0 - 8.0;
+    for (n, step) in steps.iter().enumerate() {
+        let y = panel.top + 10.0 + tall * n as f64;
+        let stroke = stroke(n, steps.len());
+        paper.line(&[(KEY - 16.0, y), (KEY + 36.0, y)], stroke)?;
+        badge(paper, (KEY + 10.0, y), step.order, stroke)?;
+        let so_far = format!("{} {}", signed(step.camber_mm / unit.mm, unit.decimals), unit.name);
+        let text = format!("after order {}: {so_far}", step.order);
+        paper.text((KEY + 46.0, y), At::Left, &paper.shortened(&text, room, HEADING)?, HEADING)?;
+        if tall > 30.0 {
+            for (row, seam) in beads(prediction, step.order).into_iter().enumerate().take(2) {
+                let text = paper.shortened(&seam, room, LABEL)?;
+                paper.text((KEY + 46.0, y + 16.0 + 15.0 * row as f64), At::Left, &text, SMALL)?;
+            }
+        }
+    }
+    Ok(())
+}
+
+/// "outer seam: near, far", one text a seam.
+fn beads(prediction: &Prediction, order: u32) -> Vec<String> {
+    let mut seams: Vec<(&'static str, Vec<&'static str>)> = Vec::new();
+    for pass in prediction.passes.iter().filter(|p| p.order == order) {
+        let sides = match seams.iter().position(|s| s.0 == pass.seam.name()) {
+            Some(i) => &mut seams[i].1,
+            None => {
+                seams.push((pass.seam.name(), Vec::new()));
+                let last = seams.len() - 1;
+                &mut seams[last].1
+            }
+        };
+        if !sides.contains(&pass.side.name()) {
+            sides.push(pass.side.name());
+        }
+    }
+    seams.into_iter().map(|(seam, sides)| format!("{seam} seam, {}", sides.join(" and "))).collect()
+}

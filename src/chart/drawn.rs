@@ -1,0 +1,250 @@
+//! What is drawn: checks of the pictures of invented predictions, ordinary and hard ones.
+
+use super::raster::boxes;
+use super::{ChartError, Picture, pictures, png, sample, signs};
+use crate::member::{FlangePiece, Member, Profile, Seam, WebPiece};
+use crate::prediction::{Job, Prediction};
+use crate::units::System;
+use crate::welding::Side;
+
+fn draw(job: &Job, prediction: &Prediction, system: System) -> Vec<Picture> {
+    pictures(job, prediction, system).unwrap()
+}
+
+/// The pictures of the usual member.
+fn usual() -> Vec<Picture> {
+    let job = sample::job();
+    draw(&job, &sample::prediction(&job, 7.2, -3.1), System::Si)
+}
+
+/// Width and height written in an SVG, px.
+fn size(svg: &str) -> (f32, f32) {
+    let value = |key: &str| svg.split_once(key).unwrap().1.split_once('"').unwrap().0.parse().unwrap();
+    (value("width=\""), value("height=\""))
+}
+
+/// The usual member, and what makes pictures hard.
+fn cases() -> Vec<(&'static str, Vec<Picture>)> {
+    let job = sample::job();
+    let mut long = sample::job();
+    long.title = "R2 <b>& \"co\"</b>\u{202e} ".repeat(40);
+    let busy = sample::busy_job();
+    let us = us_job();
+    vec![
+        ("usual", usual()),
+        ("straight", draw(&job, &sample::prediction(&job, 0.0, 0.0), System::Si)),
+        ("long-title", draw(&long, &sample::prediction(&long, 6.0, 2.0), System::Si)),
+        ("busy", draw(&busy, &sample::prediction(&busy, -8.4, 4.0), System::Si)),
+        ("us", draw(&us, &sample::prediction(&us, -12.0, 0.4), System::Us)),
+        ("short", draw(&short_job(), &sample::prediction(&short_job(), 0.2, 55.0), System::Si)),
+        ("signs", vec![signs().unwrap()]),
+    ]
+}
+
+/// 30 ft long, level, welded from one side at once.
+fn us_job() -> Job {
+    let length_mm = 9144.0;
+    let flange = vec![FlangePiece {
+        from_mm: 0.0,
+        to_mm: length_mm,
+        width_mm: 203.2,
+        thickness_mm: 9.525,
+        splice: None,
+    }];
+    let member = Member {
+        length_mm,
+        depth: Profile::new(vec![(0.0, 304.8), (3048.0, 609.6), (length_mm, 914.4)]),
+        web: vec![WebPiece { from_mm: 0.0, to_mm: length_mm, thickness_mm: 4.7625, splice: None }],
+        outer_flange: flange.clone(),
+        inner_flange: flange,
+        ..sample::member()
+    };
+    sample::job_of(member, &[(Seam::Outer, Side::Near, 1), (Seam::Inner, Side::Near, 1)])
+}
+
+/// Deep and short, so that height and not length sets the scale.
+fn short_job() -> Job {
+    let length_mm = 2500.0;
+    let flange = vec![FlangePiece {
+        from_mm: 0.0,
+        to_mm: length_mm,
+        width_mm: 300.0,
+        thickness_mm: 25.0,
+        splice: None,
+    }];
+    let member = Member {
+        length_mm,
+        depth: Profile::level(length_mm, 1400.0),
+        web: vec![WebPiece { from_mm: 0.0, to_mm: length_mm, thickness_mm: 8.0, splice: None }],
+        outer_flange: flange.clone(),
+        inner_flange: flange,
+        ..sample::member()
+    };
+    sample::job_of(member, &[(Seam::Outer, Side::Far, 1)])
+}
+
+fn texts(picture: &Picture) -> Vec<String> {
+    boxes(&picture.svg).0.into_iter().map(|t| t.0).collect()
+}
+
+fn has(picture: &Picture, wanted: &str) {
+    let texts = texts(picture);
+    assert!(texts.iter().any(|t| t.contains(wanted)), "{}: {wanted:?} not among {texts:?}", picture.name);
+}
+
+#[test]
+fn every_picture_says_what_it_is_there_for() {
+    let [elevation, bow, section, build_up, methods] = <[Picture; 5]>::try_from(usual()).unwrap();
+    for label in
+        ["inner flange 180 × 10 mm", "200 × 14 mm", "400 mm", "start", "camber 7.2 ± 2.2 mm at 4.93 m"]
+    {
+        has(&elevation, label);
+    }
+    has(&elevation, "sweep 3.1 ± 0.9 mm at 4.50 m");
+    has(&elevation, "camber drawn 50 ×, sweep 100 ×");
+    for label in ["limit ±9.0 mm", "EN 1090-2", "band ±2σ", "toward the far side", "7.2 ± 2.2 mm at 4.93 m"]
+    {
+        has(&bow, label);
+    }
+    for label in ["x = 2.25 m", "x = 6.75 m", "+1.1", "leg 6 mm", "order 2", "near side", "drawn 20 ×"] {
+        has(&section, label);
+    }
+    for label in ["after order 1: −5.8 mm", "after order 2: +7.2 mm", "outer seam, near", "inner seam, near"]
+    {
+        has(&build_up, label);
+    }
+    for label in
+        ["this prediction 7.2 ± 2.2", "weld area form, 0.005 A L² / I", "second author, year (read)", "12.2"]
+    {
+        has(&methods, label);
+    }
+}
+
+#[test]
+fn nothing_is_drawn_outside_the_picture() {
+    for (case, pictures) in cases() {
+        for picture in pictures {
+            let (texts, all) = boxes(&picture.svg);
+            let (width, height) = size(&picture.svg);
+            let edge =
+                texts.into_iter().map(|t| t.1).chain([all]).fold([f32::MAX, f32::MAX, 0.0, 0.0], |e, b| {
+                    [e[0].min(b[0]), e[1].min(b[1]), e[2].max(b[2]), e[3].max(b[3])]
+                });
+            let inside = edge[0] >= 0.0 && edge[1] >= 0.0 && edge[2] <= width && edge[3] <= height;
+            assert!(inside, "{case} {}: {edge:?} in {width} × {height}", picture.name);
+        }
+    }
+}
+
+#[test]
+fn no_text_covers_another() {
+    for (case, pictures) in cases() {
+        for picture in pictures {
+            let texts = boxes(&picture.svg).0;
+            assert!(texts.len() > 8, "{case} {}: only {} texts", picture.name, texts.len());
+            for (i, (a, ab)) in texts.iter().enumerate() {
+                for (b, bb) in &texts[i + 1..] {
+                    let apart = ab[2] <= bb[0] || bb[2] <= ab[0] || ab[3] <= bb[1] || bb[3] <= ab[1];
+                    assert!(apart, "{case} {}: {a:?} {ab:?} and {b:?} {bb:?}", picture.name);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn numbers_carry_a_real_minus_and_are_never_nan() {
+    for (case, pictures) in cases() {
+        for picture in pictures {
+            assert!(!picture.svg.contains("NaN") && !picture.svg.contains("inf,"), "{case} {}", picture.name);
+            for text in texts(&picture) {
+                let hyphen = text
+                    .split(' ')
+                    .any(|w| w.starts_with('-') && w[1..].starts_with(|c: char| c.is_ascii_digit()));
+                assert!(!hyphen && !text.contains("\u{2212}0 "), "{case} {}: {text:?}", picture.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_same_prediction_gives_the_same_bytes() {
+    assert!(usual() == usual(), "two drawings of one prediction differ");
+}
+
+#[test]
+fn a_title_is_escaped_stripped_of_control_characters_and_shortened() {
+    let mut job = sample::job();
+    job.title = "Frame <3> & \"co\"\n\u{202e}\u{7}".to_owned() + &"long ".repeat(200);
+    let picture = &draw(&job, &sample::prediction(&job, 6.0, 2.0), System::Si)[0];
+    assert!(picture.svg.contains("<title>Frame &lt;3&gt; &amp; \"co\" long"), "{}", &picture.svg[..400]);
+    assert!(!picture.svg.contains(['\u{202e}', '\u{7}']));
+    let title = texts(picture).swap_remove(0);
+    assert!(
+        title.starts_with("Frame <3>") && title.contains('…') && title.ends_with(": the member and its bow"),
+        "{title}"
+    );
+}
+
+#[test]
+fn us_readers_get_no_millimetres() {
+    let job = us_job();
+    for picture in draw(&job, &sample::prediction(&job, -12.0, 0.4), System::Us) {
+        let metric = texts(&picture)
+            .into_iter()
+            .find(|t| t.split([' ', ',', '.', '(', ')']).any(|w| w == "mm" || w == "m"));
+        assert!(metric.is_none(), "{}: {metric:?}", picture.name);
+    }
+}
+
+#[test]
+fn a_straight_member_is_called_straight() {
+    let job = sample::job();
+    let pictures = draw(&job, &sample::prediction(&job, 0.0, 0.0), System::Si);
+    has(&pictures[0], "no camber");
+    has(&pictures[0], "no sweep");
+    has(&pictures[1], "Camber: none. Sweep: none.");
+    has(&pictures[1], "limit ±9.0 mm, off the plot");
+}
+
+#[test]
+fn a_limit_on_a_wanted_camber_is_drawn_from_it() {
+    let job = sample::busy_job();
+    let pictures = draw(&job, &sample::prediction(&job, -8.4, 4.0), System::Si);
+    has(&pictures[1], "limit 9.0 mm from wanted");
+    has(&pictures[1], "wanted camber");
+}
+
+#[test]
+fn a_result_that_is_no_number_is_refused() {
+    let job = sample::job();
+    let mut prediction = sample::prediction(&job, 7.2, -3.1);
+    prediction.camber.profile[7][1] = f64::NAN;
+    assert_eq!(pictures(&job, &prediction, System::Si), Err(ChartError::NotANumber));
+}
+
+#[test]
+fn a_png_is_twice_the_size_of_its_picture() {
+    let bytes = png(&usual()[1].svg).unwrap();
+    assert_eq!(&bytes[..8], b"\x89PNG\r\n\x1a\n");
+    let at = |i: usize| u32::from_be_bytes(bytes[i..i + 4].try_into().unwrap());
+    assert_eq!((at(16), at(20)), (1800, 1120));
+}
+
+/// `PICTURES=some/folder cargo test --lib every_sample -- --ignored` writes all of them, to be looked at.
+#[test]
+#[ignore = "slow; for looking at the pictures"]
+fn every_sample_can_be_rendered() {
+    let folder = std::env::var_os("PICTURES").map(std::path::PathBuf::from);
+    for (case, pictures) in cases() {
+        for picture in pictures {
+            let image = png(&picture.svg).unwrap();
+            assert!(image.len() > 10_000, "{case} {}: {} bytes", picture.name, image.len());
+            if let Some(folder) = &folder {
+                let stem = folder.join(format!("{case}-{}", picture.name));
+                std::fs::write(stem.with_extension("svg"), &picture.svg).unwrap();
+                std::fs::write(stem.with_extension("png"), &image).unwrap();
+            }
+        }
+    }
+}

@@ -1,0 +1,68 @@
+//! Lengths as a picture shows them: the axis along the member in m or ft, everything else in mm or in.
+//! Single values are worded by `units::show`; here is what axes and tight places need beside it.
+
+use super::number::number;
+use crate::units::System;
+use crate::units::show;
+
+/// A unit of an axis.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Unit {
+    /// As written behind a number.
+    pub name: &'static str,
+    /// Engine mm in one of it.
+    pub mm: f64,
+    /// Decimals a reading deserves.
+    pub decimals: usize,
+}
+
+impl Unit {
+    /// Places along the member.
+    pub(super) const fn along(system: System) -> Self {
+        match system {
+            System::Si => Self { name: "m", mm: 1000.0, decimals: 2 },
+            System::Us => Self { name: "ft", mm: 304.8, decimals: 1 },
+        }
+    }
+
+    /// Offsets and shortening.
+    pub(super) const fn offset(system: System) -> Self {
+        match system {
+            System::Si => Self { name: "mm", mm: 1.0, decimals: 1 },
+            System::Us => Self { name: "in", mm: 25.4, decimals: 2 },
+        }
+    }
+
+    /// "9.2 ± 2.8 mm": size and two standard deviations, sign left out.
+    pub(super) fn size_2s(self, mm: f64, two_s_mm: f64) -> String {
+        // a spread that is not zero is not shown as zero
+        let fine = two_s_mm > 0.0 && two_s_mm / self.mm < 0.5 * 0.1_f64.powi(self.decimals as i32);
+        let unit = if fine { Self { decimals: self.decimals + 1, ..self } } else { self };
+        format!("{} ± {} {}", unit.bare(mm.abs()), unit.bare(two_s_mm), unit.name)
+    }
+
+    /// "−9.2", no unit.
+    pub(super) fn bare(self, mm: f64) -> String {
+        number(mm / self.mm, self.decimals)
+    }
+}
+
+/// Width by thickness, unit once: "180 × 10 mm", "8 × 3/8 in".
+pub(super) fn plate_size(width_mm: f64, thickness_mm: f64, system: System) -> String {
+    let width = show::plate(width_mm, system);
+    let bare = width.split(' ').next().unwrap_or(&width);
+    format!("{bare} × {}", show::plate(thickness_mm, system))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sizes_name_their_unit_once() {
+        assert_eq!(Unit::offset(System::Si).size_2s(-9.24, 2.8), "9.2 ± 2.8 mm");
+        assert_eq!(Unit::offset(System::Us).size_2s(0.4, 0.12), "0.016 ± 0.005 in");
+        assert_eq!(plate_size(203.2, 9.525, System::Us), "8 × 3/8 in");
+        assert_eq!(plate_size(180.0, 10.0, System::Si), "180 × 10 mm");
+    }
+}

@@ -1,0 +1,128 @@
+//! Published estimates side by side with the prediction: how far the methods differ.
+
+use super::axes::{Panel, Range};
+use super::measure::Unit;
+use super::number::{number, ticks};
+use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, corners, draw};
+use super::theme::{BAND_ALPHA, BLACK, BLUE, GRID, HEADING, LABEL, PREDICTED, SMALL, VALUE, WHITE, ZERO};
+use super::{ChartError, Picture};
+use crate::prediction::{Estimate, Job, Prediction};
+use crate::units::System;
+
+const WIDTH: f64 = 900.0;
+/// The picture is no lower than the others.
+const LEAST_HEIGHT: f64 = 560.0;
+const LEFT: f64 = 400.0;
+const RIGHT: f64 = 812.0;
+const ROW: f64 = 34.0;
+const LEAST_SPAN_MM: f64 = 0.5;
+
+/// One quantity with all its estimates, smallest first.
+struct Group<'p> {
+    name: &'static str,
+    predicted_mm: f64,
+    two_s_mm: f64,
+    estimates: Vec<&'p Estimate>,
+}
+
+impl Group<'_> {
+    fn tall(&self) -> f64 {
+        44.0 + ROW * self.estimates.len() as f64 + 34.0
+    }
+}
+
+pub(super) fn methods(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
+    let p = prediction;
+    let groups: Vec<Group<'_>> = [
+        ("Camber", "camber.max_mm", p.camber.max_mm, p.camber.max_2s_mm),
+        ("Shortening", "shortening_mm", p.shortening_mm, p.shortening.centroid_2s_mm),
+        ("Sweep", "sweep.max_mm", p.sweep.max_mm, p.sweep.max_2s_mm),
+    ]
+    .into_iter()
+    .map(|(name, quantity, predicted_mm, two_s_mm)| {
+        let mut estimates: Vec<&Estimate> = p.estimates.iter().filter(|e| e.quantity == quantity).collect();
+        estimates.sort_by(|a, b| a.value.total_cmp(&b.value));
+        Group { name, predicted_mm, two_s_mm, estimates }
+    })
+    .filter(|g| !g.estimates.is_empty())
+    .collect();
+    let rows: usize = groups.iter().map(|g| g.estimates.len()).sum();
+    let heading = Heading {
+        name: "methods",
+        job: &job.title,
+        what: "published estimates beside this one",
+        subtitle: if rows == 0 {
+            "No published estimate applies to this member.".to_owned()
+        } else {
+            "Line and band: this prediction ± 2σ. Full dots: estimates. Open dots: bounds and range checks."
+                .to_owned()
+        },
+        description: format!(
+            "{rows} published estimates as dots, one row each, against the prediction as a line."
+        ),
+    };
+    let height = LEAST_HEIGHT.max(BELOW_TITLE + groups.iter().map(Group::tall).sum::<f64>() + 12.0);
+    draw(&heading, (WIDTH, height), |paper| {
+        let mut top = BELOW_TITLE;
+        for group in &groups {
+            panel(paper, group, top, system)?;
+            top += group.tall();
+        }
+        Ok(())
+    })
+}
+
+fn panel(paper: &Paper<'_>, group: &Group<'_>, top: f64, system: System) -> Result<(), ChartError> {
+    let unit = Unit::offset(system);
+    let (low, high) = (group.predicted_mm - group.two_s_mm, group.predicted_mm + group.two_s_mm);
+    let values = group.estimates.iter().map(|e| e.value).chain([low, high]);
+    let rows = group.estimates.len() as f64;
+    let panel = Panel {
+        left: LEFT,
+        right: RIGHT,
+        top: top + 44.0,
+        bottom: top + 44.0 + ROW * rows,
+        x: Range::around(values, LEAST_SPAN_MM),
+        y: Range { low: 0.0, high: rows },
+    };
+    paper.text((MARGIN, top + 26.0), At::Left, &format!("{}, {}", group.name, unit.name), HEADING)?;
+    let (marks, decimals) = ticks(panel.x.low / unit.mm, panel.x.high / unit.mm, 6.0);
+    for mark in marks {
+        let x = panel.px(mark * unit.mm);
+        let zero = mark.abs() < 1e-9;
+        paper.line(&[(x, panel.top), (x, panel.bottom)], if zero { ZERO } else { GRID })?;
+        paper.text((x, panel.bottom + 12.0), At::Middle, &number(mark, decimals), LABEL)?;
+    }
+    for row in 0..group.estimates.len() {
+        let y = panel.top + ROW * (row as f64 + 0.5);
+        paper.line(&[(LEFT, y), (RIGHT, y)], GRID)?;
+    }
+    paper.fill(&corners(panel.at(low, 0.0), panel.at(high, rows)), BLUE, BAND_ALPHA)?;
+    let predicted = panel.px(group.predicted_mm);
+    paper.line(&[(predicted, panel.top - 6.0), (predicted, panel.bottom)], PREDICTED)?;
+    let value = format!("this prediction {} ± {}", unit.bare(group.predicted_mm), unit.bare(group.two_s_mm));
+    let half = 0.5 * paper.width_of(&value, VALUE)?;
+    let at = (predicted.clamp(LEFT + half - 60.0, WIDTH - 12.0 - half), panel.top - 15.0);
+    paper.text(at, At::Middle, &value, VALUE.in_ink(BLUE))?;
+
+    for (row, estimate) in group.estimates.iter().enumerate() {
+        let y = panel.top + ROW * (row as f64 + 0.5);
+        line_of(paper, estimate, (panel.px(estimate.value), y), unit)?;
+    }
+    Ok(())
+}
+
+/// Method and source at the left, dot and value in the plot.
+fn line_of(paper: &Paper<'_>, estimate: &Estimate, at: (f64, f64), unit: Unit) -> Result<(), ChartError> {
+    let room = LEFT - MARGIN - 16.0;
+    let text = paper.shortened(estimate.method, room, LABEL)?;
+    paper.text((MARGIN, at.1 - 7.0), At::Left, &text, LABEL)?;
+    let text = paper.shortened(estimate.source, room, SMALL)?;
+    paper.text((MARGIN, at.1 + 8.0), At::Left, &text, SMALL)?;
+    if estimate.bound {
+        paper.ring(at, 5.0, BLACK)?;
+    } else {
+        paper.dot(at, 4.5, BLACK)?;
+    }
+    paper.plated((at.0 + 10.0, at.1), At::Left, &unit.bare(estimate.value), LABEL, WHITE)
+}

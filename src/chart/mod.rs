@@ -1,0 +1,74 @@
+//! Pictures of a prediction, as SVG and PNG. Draws what it is given and computes nothing of the member.
+//!
+//! In every picture x runs to the right from the start end, and up is toward the inner flange (camber)
+//! or toward the near side (sweep), so that + is up wherever a bow is drawn.
+//!
+//! One file a picture: `elevation`, `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
+//! belongs to no job. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
+//! `dimension`, `spread` (labels apart), `number`, `measure` (units).
+
+mod axes;
+mod bow_along;
+mod build_up;
+mod cross_section;
+mod dimension;
+#[cfg(test)]
+mod drawn;
+mod elevation;
+mod measure;
+mod methods;
+mod number;
+mod paper;
+mod raster;
+#[cfg(test)]
+mod sample;
+mod signs;
+mod spread;
+mod theme;
+
+pub use raster::png;
+pub use signs::signs;
+
+use crate::prediction::{Job, Prediction};
+use crate::units::System;
+
+/// One finished picture.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Picture {
+    /// Stem of the file it goes in.
+    pub name: String,
+    /// The drawing. The same input gives the same bytes.
+    pub svg: String,
+}
+
+/// Why a picture could not be made. None of them is a fault of the job file.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum ChartError {
+    /// A result holds infinity or "not a number".
+    #[error("a result to be drawn is not a finite number")]
+    NotANumber,
+    /// The built-in font failed.
+    #[error("the built-in font failed: {0}")]
+    Font(String),
+    /// The drawing crate failed.
+    #[error("drawing failed: {0}")]
+    Drawing(String),
+    /// The PNG could not be made.
+    #[error("the PNG could not be made: {0}")]
+    Raster(String),
+}
+
+/// All pictures of one prediction, labels in the units of `system`.
+///
+/// # Errors
+/// [`ChartError::NotANumber`] if the prediction holds a value that is not finite; the other errors mean a
+/// broken build.
+pub fn pictures(job: &Job, prediction: &Prediction, system: System) -> Result<Vec<Picture>, ChartError> {
+    Ok(vec![
+        elevation::elevation(job, prediction, system)?,
+        bow_along::bow(job, prediction, system)?,
+        cross_section::section(job, prediction, system)?,
+        build_up::build_up(job, prediction, system)?,
+        methods::methods(job, prediction, system)?,
+    ])
+}

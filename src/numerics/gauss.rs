@@ -1,0 +1,34 @@
+//! Gauss–Legendre points on 0…1, as (place, weight).
+
+/// Two points: exact for cubics.
+pub const GAUSS_2: [(f64, f64); 2] = [(0.211_324_865_405_187_12, 0.5), (0.788_675_134_594_812_9, 0.5)];
+
+/// Five points: exact for ninth-degree polynomials.
+pub const GAUSS_5: [(f64, f64); 5] = [
+    (0.046_910_077_030_668_004, 0.118_463_442_528_094_54),
+    (0.230_765_344_947_158_45, 0.239_314_335_249_683_23),
+    (0.5, 0.284_444_444_444_444_44),
+    (0.769_234_655_052_841_5, 0.239_314_335_249_683_23),
+    (0.953_089_922_969_332, 0.118_463_442_528_094_54),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn integral(points: &[(f64, f64)], power: i32) -> f64 {
+        points.iter().map(|(x, w)| w * x.powi(power)).sum()
+    }
+
+    #[test]
+    fn rules_are_exact_to_their_degree_and_not_beyond() {
+        for (points, degree) in [(&GAUSS_2[..], 3), (&GAUSS_5[..], 9)] {
+            for power in 0..=degree {
+                let (got, want) = (integral(points, power), 1.0 / f64::from(power + 1));
+                assert!((got - want).abs() < 1e-15, "x^{power}: {got} against {want}");
+            }
+            let beyond = degree + 1;
+            assert!((integral(points, beyond) - 1.0 / f64::from(beyond + 1)).abs() > 1e-9);
+        }
+    }
+}

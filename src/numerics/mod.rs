@@ -1,0 +1,7 @@
+//! The few numerical tools the physics needs, each checked on its own.
+
+mod gauss;
+mod table;
+
+pub use gauss::{GAUSS_2, GAUSS_5};
+pub use table::Table;

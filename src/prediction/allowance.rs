@@ -1,0 +1,112 @@
+//! What prevents the trouble: longer plates, a web cut to the opposite bow, flanges preset the other way.
+
+use super::march::March;
+use super::result::{Allowance, Bow, CutPiece, FlangePreset, FlangeShape, WebEdge};
+use super::{Job, shapes};
+use crate::member::{FlangePiece, Member, Seam, Splice};
+use crate::shrinkage::transverse::splice_mm;
+
+/// Cut lengths, web edges and flange presets.
+pub fn allowance(job: &Job, march: &March, camber: &Bow, flanges: &[FlangeShape]) -> Allowance {
+    Allowance {
+        pieces: pieces(&job.member, march),
+        web_edges: web_edges(job, camber),
+        presets: flanges.iter().map(preset).collect(),
+    }
+}
+
+fn pieces(member: &Member, march: &March) -> Vec<CutPiece> {
+    let shrinks = |line: usize, from: f64, to: f64| {
+        let edge: Vec<f64> = march.edges.iter().map(|e| e[line]).collect();
+        shapes::at(&march.x_mm, &edge, to) - shapes::at(&march.x_mm, &edge, from)
+    };
+    let mut out =
+        Vec::with_capacity(member.web.len() + member.outer_flange.len() + member.inner_flange.len());
+
+    let mut splice_before = 0.0;
+    for (i, p) in member.web.iter().enumerate() {
+        let after = half_of(p.splice.as_ref(), p.thickness_mm);
+        let mean = 0.5 * (shrinks(0, p.from_mm, p.to_mm) + shrinks(1, p.from_mm, p.to_mm));
+        out.push(cut("web", i, (p.from_mm, p.to_mm), p.to_mm - p.from_mm, mean, splice_before + after));
+        splice_before = after;
+    }
+    for (part, line, seam) in [("outer_flange", 0, Seam::Outer), ("inner_flange", 2, Seam::Inner)] {
+        let mut splice_before = 0.0;
+        for (i, p) in member.flange(seam).iter().enumerate() {
+            let after = half_of(p.splice.as_ref(), p.thickness_mm);
+            let along = axis_length_mm(member, seam, p);
+            let shortens = shrinks(line, p.from_mm, p.to_mm);
+            out.push(cut(part, i, (p.from_mm, p.to_mm), along, shortens, splice_before + after));
+            splice_before = after;
+        }
+    }
+    out
+}
+
+fn half_of(splice: Option<&Splice>, plate_mm: f64) -> f64 {
+    splice.map_or(0.0, |s| 0.5 * splice_mm(s, plate_mm))
+}
+
+fn cut(
+    part: &'static str,
+    i: usize,
+    ends: (f64, f64),
+    finished: f64,
+    shrinkage: f64,
+    splices: f64,
+) -> CutPiece {
+    CutPiece {
+        part,
+        piece: i + 1,
+        from_mm: ends.0,
+        to_mm: ends.1,
+        finished_mm: finished,
+        shrinkage_mm: shrinkage,
+        splices_mm: splices,
+        cut_mm: finished + shrinkage + splices,
+    }
+}
+
+/// Length of a flange piece along its own axis: the inner flange follows the taper.
+fn axis_length_mm(member: &Member, seam: Seam, piece: &FlangePiece) -> f64 {
+    if seam == Seam::Outer {
+        return piece.to_mm - piece.from_mm;
+    }
+    let inside = |x: &f64| (piece.from_mm..=piece.to_mm).contains(x);
+    let kinks = member.depth.points().iter().map(|p| p.0).filter(inside);
+    let mut ends: Vec<f64> = kinks.chain([piece.from_mm, piece.to_mm]).collect();
+    ends.sort_unstable_by(f64::total_cmp);
+    let depth = |x| member.depth.depth_mm(x);
+    ends.windows(2).map(|e| (e[1] - e[0]).hypot(depth(e[1]) - depth(e[0]))).sum()
+}
+
+/// The web is cut to the wanted camber less the predicted one; both edges shift alike, so its depth stays.
+fn web_edges(job: &Job, camber: &Bow) -> Vec<WebEdge> {
+    camber
+        .profile
+        .iter()
+        .zip(&camber.profile_2s_mm)
+        .map(|([x, predicted], spread)| {
+            let wanted = job.wanted_camber.map_or(0.0, |w| w.offset_mm(*x, job.member.length_mm));
+            let outer = wanted - predicted + 0.0;
+            WebEdge {
+                x_mm: *x,
+                outer_mm: outer,
+                inner_mm: outer + job.member.depth.depth_mm(*x),
+                edge_2s_mm: *spread,
+            }
+        })
+        .collect()
+}
+
+fn preset(shape: &FlangeShape) -> FlangePreset {
+    FlangePreset {
+        flange: shape.flange,
+        from_mm: shape.from_mm,
+        to_mm: shape.to_mm,
+        crown_rad: shape.cup_rad,
+        lean_rad: shape.tilt_rad,
+        near_packing_mm: shape.near_toe_mm,
+        far_packing_mm: shape.far_toe_mm,
+    }
+}

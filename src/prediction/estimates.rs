@@ -1,0 +1,170 @@
+//! Published estimates, put through the same beam, so that a user sees how far the methods differ.
+
+use super::Job;
+use super::march::March;
+use super::plan::Plan;
+use super::result::{Estimate, FlangeShape};
+use crate::angular::published as angles;
+use crate::member::Seam;
+use crate::shrinkage::joint::cooling_time_s;
+use crate::shrinkage::joint::overlap_n;
+use crate::shrinkage::lateral::{arm_mm, combined_moment};
+use crate::shrinkage::published::{METHODS, Method, SHOP_RULE_MM_PER_MM, Weld};
+use crate::welding::Pass;
+use ndarray::Array2;
+
+/// How a pass stands to the ones before it at the same junction.
+#[derive(Clone, Copy)]
+struct Standing {
+    /// Earlier pass on the other side, and the lag to it (time/t*).
+    opposite: Option<(usize, f64)>,
+    /// Earlier pass on the same side.
+    repeated: Option<usize>,
+    /// Lone lateral arm with sign, mm.
+    arm_mm: f64,
+}
+
+/// All estimates of camber, sweep and shortening, then of the cup of each flange.
+pub fn estimates(job: &Job, plan: &Plan, march: &March, flanges: &[FlangeShape]) -> Vec<Estimate> {
+    let standing: Vec<Standing> = (0..job.passes.len()).map(|i| stand(job, plan, i)).collect();
+    let mut out = Vec::with_capacity(3 * METHODS.len() + 12);
+    let mut effects = Vec::with_capacity(job.passes.len());
+    let mut sums = Vec::with_capacity(march.x_mm.len());
+    for method in METHODS {
+        add_up(job, method, &standing, &mut effects);
+        let shortening =
+            effects.iter().zip(&march.shortening).map(|((force, _), (_, unit))| force * unit).sum();
+        let mut push = |quantity, value: f64| out.push(of(method, quantity, value));
+        push("camber.max_mm", largest(&march.unit_camber, &mut sums, effects.iter().map(|e| e.0)));
+        push("sweep.max_mm", largest(&march.unit_sweep, &mut sums, effects.iter().map(|e| e.1)));
+        push("shortening_mm", shortening);
+    }
+    let welded: f64 = job.passes.iter().map(|p| (p.to_mm - p.from_mm) * p.welded_fraction).sum();
+    out.push(Estimate {
+        quantity: "shortening_mm",
+        method: "0.8 mm per 3 m and weld line",
+        source: "welding-institute shop rule (read)",
+        value: SHOP_RULE_MM_PER_MM * welded,
+        bound: false,
+    });
+    for seam in Seam::BOTH {
+        cups(job, flanges, seam, &mut out);
+    }
+    out
+}
+
+/// Largest offset at a station when each pass's unit curve is taken so many times; `sums` is room to work in.
+fn largest(unit: &Array2<f64>, sums: &mut Vec<f64>, times: impl Iterator<Item = f64>) -> f64 {
+    sums.clear();
+    sums.resize(unit.ncols(), 0.0);
+    for (row, times) in unit.rows().into_iter().zip(times) {
+        if let Some(row) = row.as_slice() {
+            sums.iter_mut().zip(row).for_each(|(sum, v)| *sum += times * v);
+        }
+    }
+    sums.iter().fold(0.0, |most: f64, v| if v.abs() > most.abs() { *v } else { most })
+}
+
+fn of(method: &Method, quantity: &'static str, value: f64) -> Estimate {
+    Estimate {
+        quantity,
+        method: method.method,
+        source: method.source,
+        value: value + 0.0,
+        bound: method.bound,
+    }
+}
+
+fn stand(job: &Job, plan: &Plan, index: usize) -> Standing {
+    let pass = &job.passes[index];
+    let middle = 0.5 * (pass.from_mm + pass.to_mm);
+    let plates = job.member.plates_at(middle);
+    let (_, flange) = plates.flange_mm(pass.seam);
+    let steel = &job.member.steel;
+    let clock = |p: &Pass| {
+        let order = job.orders.iter().position(|o| o.number == p.order);
+        order.and_then(|i| plan.clock_s.get(i)).copied().unwrap_or(0.0)
+    };
+    let overlaps = |p: &Pass| p.seam == pass.seam && p.from_mm < pass.to_mm && p.to_mm > pass.from_mm;
+    let earlier = |same_side: bool| {
+        job.passes[..index].iter().rposition(|p| overlaps(p) && (p.side == pass.side) == same_side)
+    };
+    let cooling = cooling_time_s(pass.heat_j_per_mm, flange, plates.web_mm, steel.yield_mpa, steel.e_mpa);
+    Standing {
+        opposite: earlier(false).map(|i| (i, (clock(pass) - clock(&job.passes[i])) / cooling)),
+        repeated: earlier(true),
+        arm_mm: pass.side.sign() * arm_mm(flange, plates.web_mm, pass.leg_mm),
+    }
+}
+
+/// Force (N) and sideways moment (N·mm) each pass adds by one method.
+fn add_up(job: &Job, method: &Method, standing: &[Standing], effects: &mut Vec<(f64, f64)>) {
+    effects.clear();
+    let steel = &job.member.steel;
+    let lone = |pass: &Pass| {
+        let weld = Weld {
+            heat_j_per_mm: pass.heat_j_per_mm,
+            nominal_mm2: 0.5 * pass.leg_mm * pass.leg_mm,
+            yield_mpa: steel.yield_mpa,
+            e_mpa: steel.e_mpa,
+        };
+        (method.force_n)(&weld) * pass.welded_fraction
+    };
+    for (pass, stands) in job.passes.iter().zip(standing) {
+        let own = lone(pass);
+        let own = stands.repeated.map_or(own, |i| (own - lone(&job.passes[i])).max(0.0));
+        let pull = own * stands.arm_mm;
+        effects.push(match stands.opposite {
+            None => (own, pull),
+            Some((i, lag)) => {
+                let before = lone(&job.passes[i]);
+                let moment_before = before * standing[i].arm_mm;
+                let force = overlap_n(before, own, method.second.factor(lag)) - before;
+                (force, combined_moment(moment_before, pull, lag) - moment_before)
+            }
+        });
+    }
+}
+
+fn cups(job: &Job, flanges: &[FlangeShape], seam: Seam, out: &mut Vec<Estimate>) {
+    let of_seam = flanges.iter().filter(|f| f.flange == seam && f.q_j_per_mm3 > 0.0);
+    let Some(worst) = of_seam.max_by(|a, b| a.cup_rad.total_cmp(&b.cup_rad)) else { return };
+    let here: Vec<&Pass> =
+        job.passes.iter().filter(|p| p.seam == seam && (p.from_mm..=p.to_mm).contains(&worst.x_mm)).collect();
+    let both = here.iter().any(|p| p.side != here[0].side);
+    let halves = if both { 1.0 } else { 0.5 };
+    let leg = here.iter().map(|p| p.leg_mm).fold(0.0, f64::max);
+    let (q, width, thickness) = (worst.q_j_per_mm3, worst.width_mm, worst.thickness_mm);
+    let quantity = match seam {
+        Seam::Outer => "flanges.outer.cup_rad",
+        Seam::Inner => "flanges.inner.cup_rad",
+    };
+    let mut push = |method, source, value, bound| {
+        out.push(Estimate { quantity, method, source, value: halves * value, bound });
+    };
+    let blodgett = angles::blodgett_edge_mm(width, leg, thickness) / (0.5 * width);
+    push(
+        "0.02·W·w^1.3/t² over the half width",
+        "Blodgett, Design of Weldments (memory); runs away for q > 6",
+        blodgett,
+        q > angles::BLODGETT_LIMIT_Q,
+    );
+    push(
+        "inherent deformation in Q/h²",
+        "Satoh and Terasaki 1976; Luo, Murakawa and Ueda 1997 (memory, low)",
+        angles::inherent_fold_rad(q),
+        false,
+    );
+    push(
+        "shrinkage at a quarter-depth arm",
+        "derived",
+        angles::lever_arm_fold_rad(q),
+        q > angles::BLODGETT_LIMIT_Q,
+    );
+    push(
+        "second section calculation",
+        "own computation, written apart from the default",
+        angles::second_calculation_fold_rad(q),
+        false,
+    );
+}

@@ -1,0 +1,86 @@
+//! Cup, tilt and toe offsets of both flanges, stretch by stretch.
+
+use super::plan::{Plan, covers};
+use super::result::FlangeShape;
+use super::uncertainty::SPAN;
+use super::{Job, shapes};
+use crate::angular::flange::{Fillet, JointFillets, angles, toes_mm};
+use crate::member::{Seam, Span};
+use crate::shrinkage::joint::{COLD_S, cooling_time_s};
+use crate::shrinkage::tendon::heat_parameter;
+use crate::shrinkage::transverse::flange_narrowing_mm;
+use crate::welding::{Pass, Side};
+
+/// Every stretch of each flange over which nothing changes, outer flange first.
+pub fn flanges(job: &Job, plan: &Plan) -> Vec<FlangeShape> {
+    let mut out: Vec<FlangeShape> = Vec::with_capacity(2 * plan.spans.len());
+    for seam in Seam::BOTH {
+        for span in &plan.spans {
+            let here = shape(job, plan, span, seam);
+            match out.last_mut() {
+                Some(before) if same(before, &here) => {
+                    before.to_mm = here.to_mm;
+                    before.x_mm = 0.5 * (before.from_mm + before.to_mm);
+                }
+                _ => out.push(here),
+            }
+        }
+    }
+    out
+}
+
+fn same(a: &FlangeShape, b: &FlangeShape) -> bool {
+    let bits = |f: &FlangeShape| {
+        [f.width_mm, f.thickness_mm, f.near_toe_mm, f.far_toe_mm, f.q_j_per_mm3].map(f64::to_bits)
+    };
+    a.flange == b.flange && bits(a) == bits(b)
+}
+
+fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
+    let (width_mm, thickness_mm) = span.plates.flange_mm(seam);
+    let web_mm = span.plates.web_mm;
+    let steel = &job.member.steel;
+    let q = |pass: &Pass| heat_parameter(pass.heat_j_per_mm, thickness_mm, web_mm);
+    let here = || job.passes.iter().filter(|p| p.seam == seam && covers(p, span.middle_mm()));
+    let strongest = |side: Side| {
+        here().filter(|p| p.side == side).max_by(|a, b| a.heat_j_per_mm.total_cmp(&b.heat_j_per_mm))
+    };
+    let (near, far) = (strongest(Side::Near), strongest(Side::Far));
+    let laid_at = |pass: Option<&Pass>| {
+        let order = job.orders.iter().position(|o| pass.is_some_and(|p| p.order == o.number));
+        order.and_then(|i| plan.clock_s.get(i)).copied().unwrap_or(0.0)
+    };
+    let wait = laid_at(far) - laid_at(near);
+    let strongest_heat = here().map(|p| p.heat_j_per_mm).fold(f64::MIN_POSITIVE, f64::max);
+    let cooling = cooling_time_s(strongest_heat, thickness_mm, web_mm, steel.yield_mpa, steel.e_mpa);
+    let lag = if wait.abs() >= COLD_S { f64::INFINITY } else { wait.abs() / cooling };
+    let fillet = |p: Option<&Pass>| {
+        p.map(|p| Fillet { q_j_per_mm3: q(p), leg_mm: p.leg_mm, welded_fraction: p.welded_fraction })
+    };
+    let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
+    let angles = angles(&joint, web_mm, steel.yield_mpa);
+    let (near_toe_mm, far_toe_mm) = toes_mm(&angles, &joint, width_mm, web_mm);
+    // the cup carries the heat's own bias beside that of the fold curve
+    let heat = shapes::heat_bias(job);
+    let cup_sigma = angles.cup_sigma_rad.hypot(heat * angles.cup_rad);
+    let toe_sigma = 0.5 * width_mm * cup_sigma.hypot(angles.tilt_sigma_rad);
+    FlangeShape {
+        flange: seam,
+        x_mm: span.middle_mm(),
+        from_mm: span.from_mm,
+        to_mm: span.to_mm,
+        width_mm,
+        thickness_mm,
+        q_j_per_mm3: near.map_or(0.0, q).max(far.map_or(0.0, q)),
+        cup_rad: angles.cup_rad,
+        tilt_rad: angles.tilt_rad,
+        near_toe_mm,
+        far_toe_mm,
+        cup_2s_rad: SPAN * cup_sigma,
+        tilt_2s_rad: SPAN * angles.tilt_sigma_rad,
+        toe_2s_mm: SPAN * toe_sigma,
+        narrowing_mm: here()
+            .map(|p| flange_narrowing_mm(p.heat_j_per_mm * p.welded_fraction, thickness_mm, q(p)))
+            .sum(),
+    }
+}

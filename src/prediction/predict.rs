@@ -1,0 +1,82 @@
+//! Job → prediction, one line a step.
+
+use super::march::{self, March, SUBSTEPS};
+use super::plan::Plan;
+use super::result::{Model, Prediction, Ripple, RippleVerdict};
+use super::{Job, allowance, cautions, estimates, flanges, shapes, verdicts};
+use crate::bow::ripple::{K_CLAMPED, K_HINGED, critical_mpa};
+use crate::member::{Seam, Span};
+use crate::steel::DENSITY_KG_PER_MM3;
+
+/// What the numbers of this level rest on.
+const TRUST: &str = "formula level: constants from own section calculations and recalled handbooks; \
+                     not compared with a measured member";
+
+/// Predicts how the member of a checked job distorts. Never fails and never panics on a job whose values are
+/// finite and positive, whose pieces cover the member and whose orders are those its passes name.
+pub fn predict(job: &Job) -> Prediction {
+    predict_with_substeps(job, SUBSTEPS)
+}
+
+/// The same with another number of substeps along the member, to see the error of integration fall.
+pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
+    let plan = Plan::of(job);
+    let march = march::march(job, &plan, substeps);
+    let camber = shapes::camber(job, &march);
+    let sweep = shapes::sweep(job, &march);
+    let shortening = shapes::shortening(job, &march);
+    let flanges = flanges::flanges(job, &plan);
+    let ripple = ripple(job, &march);
+    let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
+    Prediction {
+        title: job.title.clone(),
+        model: Model {
+            level: "formula",
+            e_mpa: job.member.steel.e_mpa,
+            yield_mpa: job.member.steel.yield_mpa,
+            trust: TRUST,
+        },
+        shortening_mm: shortening.centroid_mm,
+        passes: shapes::passes(job, &march),
+        build_up: shapes::build_up(job, &march),
+        fit_up: shapes::fit_up(job, &plan),
+        estimates: estimates::estimates(job, &plan, &march, &flanges),
+        verdicts: verdicts::verdicts(job, &camber, &sweep, length, &flanges),
+        allowance: allowance::allowance(job, &march, &camber, &flanges),
+        mass_kg: mass_kg(&plan.spans),
+        warnings: cautions::warnings(job, &march, &camber, &sweep, &flanges, &ripple),
+        shortening,
+        camber,
+        sweep,
+        flanges,
+        ripple,
+    }
+}
+
+fn ripple(job: &Job, march: &March) -> Vec<Ripple> {
+    march
+        .web
+        .iter()
+        .map(|&(x_mm, compression_mpa, web_mm, depth_mm)| {
+            let critical = |k| critical_mpa(k, web_mm, depth_mm, job.member.steel.e_mpa);
+            let (low, high) = (critical(K_HINGED), critical(K_CLAMPED));
+            let verdict = match compression_mpa {
+                c if c <= low => RippleVerdict::Flat,
+                c if c <= high => RippleVerdict::Possible,
+                _ => RippleVerdict::Likely,
+            };
+            Ripple { x_mm, compression_mpa, critical_low_mpa: low, critical_high_mpa: high, verdict }
+        })
+        .collect()
+}
+
+/// Plates only; weld metal adds less than 1 %.
+fn mass_kg(spans: &[Span]) -> f64 {
+    let volume = |span: &Span| {
+        let along = (1.0 + span.slope * span.slope).sqrt();
+        let (outer, inner) = (span.plates.flange_mm(Seam::Outer), span.plates.flange_mm(Seam::Inner));
+        let depth = span.depth_mm(span.middle_mm());
+        span.length_mm() * (span.plates.web_mm * depth + outer.0 * outer.1 + inner.0 * inner.1 * along)
+    };
+    DENSITY_KG_PER_MM3 * spans.iter().map(volume).sum::<f64>()
+}

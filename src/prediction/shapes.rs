@@ -1,0 +1,165 @@
+//! From the curves of single passes to the bows of the member, with their uncertainty, and order by order.
+
+use super::march::March;
+use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
+use super::uncertainty::{ARM_BIAS, FORCE_BIAS, HEAT_FROM_LEG_BIAS, SPAN, combined};
+use super::{Job, plan::Plan};
+use crate::bow::Shape;
+use crate::member::{Parts, properties};
+use crate::welding::{FlangeFit, HeatSource};
+use ndarray::{Array2, Axis};
+
+/// A bow smaller than this is called straight, mm.
+const STRAIGHT_MM: f64 = 0.01;
+/// Forces that vary less than this along a pass are reported as one number, relative.
+const CONSTANT: f64 = 1e-3;
+
+/// Bias of the heat: none beside that of the force, unless some heat is deduced from a leg.
+pub fn heat_bias(job: &Job) -> f64 {
+    let from_leg = job.passes.iter().any(|p| p.heat_source == HeatSource::Leg);
+    if from_leg { HEAT_FROM_LEG_BIAS } else { 0.0 }
+}
+
+/// Bias of the force.
+pub fn force_bias(job: &Job) -> f64 {
+    FORCE_BIAS.hypot(heat_bias(job))
+}
+
+/// Camber: + toward the inner flange.
+pub fn camber(job: &Job, march: &March) -> Bow {
+    bow(march, &march.camber, &march.camber_slope, force_bias(job), ["inner", "outer"])
+}
+
+/// Sweep: + toward the near side.
+pub fn sweep(job: &Job, march: &March) -> Bow {
+    bow(march, &march.sweep, &march.sweep_slope, force_bias(job).hypot(ARM_BIAS), ["near", "far"])
+}
+
+fn bow(
+    march: &March,
+    offsets: &Array2<f64>,
+    slopes: &Array2<f64>,
+    bias: f64,
+    names: [&'static str; 2],
+) -> Bow {
+    let shape = Shape {
+        x_mm: march.x_mm.clone(),
+        offset_mm: offsets.sum_axis(Axis(0)).to_vec(),
+        slope: slopes.sum_axis(Axis(0)).to_vec(),
+    };
+    let (max_mm, at_mm) = shape.largest();
+    let profile_2s_mm: Vec<f64> =
+        offsets.columns().into_iter().map(|c| SPAN * combined(c.iter().copied(), bias)).collect();
+    let straight = max_mm.abs() < STRAIGHT_MM;
+    Bow {
+        max_mm: max_mm + 0.0,
+        at_mm,
+        toward: match (straight, max_mm > 0.0) {
+            (true, _) => "straight",
+            (false, true) => names[0],
+            (false, false) => names[1],
+        },
+        max_2s_mm: at(&march.x_mm, &profile_2s_mm, at_mm),
+        profile: shape.x_mm.iter().zip(&shape.offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect(),
+        profile_2s_mm,
+    }
+}
+
+/// Value at x between stations, straight.
+pub fn at(x_mm: &[f64], values: &[f64], x: f64) -> f64 {
+    let above = x_mm.partition_point(|s| *s < x).clamp(1, x_mm.len().max(2) - 1);
+    match (x_mm.get(above - 1), x_mm.get(above), values.get(above - 1), values.get(above)) {
+        (Some(x0), Some(x1), Some(v0), Some(v1)) => v0 + (x - x0) / (x1 - x0) * (v1 - v0),
+        _ => 0.0,
+    }
+}
+
+/// Shortening of centroid and web edges.
+pub fn shortening(job: &Job, march: &March) -> Shortening {
+    let edges = march.edges.last().copied().unwrap_or_default();
+    Shortening {
+        centroid_mm: march.shortening.iter().map(|s| s.0).sum(),
+        outer_edge_mm: edges[0],
+        inner_edge_mm: edges[1],
+        centroid_2s_mm: SPAN * combined(march.shortening.iter().map(|s| s.0), force_bias(job)),
+    }
+}
+
+/// Pass by pass.
+pub fn passes(job: &Job, march: &March) -> Vec<PassResult> {
+    job.passes
+        .iter()
+        .enumerate()
+        .map(|(index, pass)| {
+            let inside = |x: f64| (pass.from_mm..=pass.to_mm).contains(&x);
+            let middle = march.substep_near(0.5 * (pass.from_mm + pass.to_mm));
+            let profile = |values: &Array2<f64>| -> Vec<[f64; 2]> {
+                let along = || march.middle_mm.iter().zip(values.row(index)).filter(|(x, _)| inside(**x));
+                let (least, most) =
+                    along().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), (_, v)| (a.min(*v), b.max(*v)));
+                let varies = most - least > CONSTANT * most.abs().max(least.abs());
+                if varies { along().map(|(x, v)| [*x, *v]).collect() } else { Vec::new() }
+            };
+            let parts = job.orders.iter().find(|o| o.number == pass.order).map_or(Parts::ALL, |o| o.joined);
+            PassResult {
+                seam: pass.seam,
+                side: pass.side,
+                order: pass.order,
+                from_mm: pass.from_mm,
+                to_mm: pass.to_mm,
+                leg_mm: pass.leg_mm,
+                heat_input_j_per_mm: pass.heat_j_per_mm,
+                heat_source: pass.heat_source,
+                force_n: march.force[[index, middle]],
+                lone_force_n: march.lone[[index, middle]],
+                arm_y_mm: 0.0,
+                arm_z_mm: march.arm_z[[index, middle]],
+                parts,
+                force_profile: profile(&march.force),
+                arm_z_profile: profile(&march.arm_z),
+            }
+        })
+        .collect()
+}
+
+/// Order by order: everything laid up to and with each.
+pub fn build_up(job: &Job, march: &March) -> Vec<Step> {
+    let mut shortening_mm = 0.0;
+    let mut camber = vec![0.0; march.x_mm.len()];
+    let mut sweep = camber.clone();
+    let largest = |v: &[f64]| v.iter().fold(0.0_f64, |a, b| if b.abs() > a.abs() { *b } else { a });
+    job.orders
+        .iter()
+        .map(|order| {
+            for (index, _) in job.passes.iter().enumerate().filter(|(_, p)| p.order == order.number) {
+                shortening_mm += march.shortening[index].0;
+                camber.iter_mut().zip(march.camber.row(index)).for_each(|(sum, v)| *sum += v);
+                sweep.iter_mut().zip(march.sweep.row(index)).for_each(|(sum, v)| *sum += v);
+            }
+            Step {
+                order: order.number,
+                shortening_mm,
+                camber_mm: largest(&camber),
+                sweep_mm: largest(&sweep),
+                camber_profile_mm: camber.clone(),
+            }
+        })
+        .collect()
+}
+
+/// Sweep shared out by flanges clamped straight, at mid-length.
+pub fn fit_up(job: &Job, plan: &Plan) -> Vec<FitUpShare> {
+    let Some(span) = plan.spans.iter().find(|s| s.to_mm >= 0.5 * job.member.length_mm) else {
+        return Vec::new();
+    };
+    let x = 0.5 * job.member.length_mm;
+    let lateral = |parts| properties(&span.plates, span.depth_mm(x), span.slope, parts).i_y_mm4;
+    job.orders
+        .windows(2)
+        .filter(|pair| pair[1].joined != pair[0].joined && pair[1].fit == FlangeFit::Straight)
+        .map(|pair| FitUpShare {
+            order: pair[1].number,
+            sweep_kept: lateral(pair[0].joined) / lateral(pair[1].joined),
+        })
+        .collect()
+}

@@ -1,0 +1,194 @@
+//! The prediction against the tolerances the job names.
+
+use super::Job;
+use super::result::{Bow, FlangeShape};
+use crate::member::Seam;
+use crate::tolerance::{Applies, Band, Facts, Limit, Quantity, Rule, Trust, Verdict};
+
+/// A predicted size to be judged.
+#[derive(Clone, Copy)]
+struct Sized<'a> {
+    value_mm: f64,
+    spread_mm: f64,
+    at_mm: f64,
+    place: Place<'a>,
+}
+
+#[derive(Clone, Copy)]
+enum Place<'a> {
+    Along,
+    Uncut,
+    Flange(&'a FlangeShape),
+}
+
+impl Place<'_> {
+    const fn words(self) -> &'static str {
+        match self {
+            Self::Along => "along the member",
+            Self::Uncut => "if plates are cut to the finished length",
+            Self::Flange(f) => match f.flange {
+                Seam::Outer => "outer flange",
+                Seam::Inner => "inner flange",
+            },
+        }
+    }
+}
+
+/// Every limit of every set, then the user's own, in the order the job names them.
+pub fn verdicts(
+    job: &Job,
+    camber: &Bow,
+    sweep: &Bow,
+    shortening: (f64, f64),
+    flanges: &[FlangeShape],
+) -> Vec<Verdict> {
+    let facts = facts(job, flanges);
+    let sizes = |quantity| sizes(job, quantity, camber, sweep, shortening, flanges);
+    let mut out = Vec::with_capacity(16);
+    for set in &job.tolerances {
+        for limit in set.limits() {
+            let worst = sizes(limit.quantity)
+                .into_iter()
+                .filter_map(|size| Some((size, limit.band_at_mm(&facts.at(&size), size.at_mm)?)))
+                .min_by(|a, b| margin(a).total_cmp(&margin(b)));
+            if let Some((size, band)) = worst {
+                out.push(verdict(limit, size, band));
+            }
+        }
+    }
+    for own in &job.own_limits {
+        let band = Band::both(own.limit_mm);
+        let worst = sizes(own.quantity)
+            .into_iter()
+            .map(|size| (size, band))
+            .min_by(|a, b| margin(a).total_cmp(&margin(b)));
+        if let Some((size, band)) = worst {
+            out.push(Verdict { quantity: own.quantity, ..verdict(&OWN, size, band) });
+        }
+    }
+    out
+}
+
+/// Stands for the user's own limits in the table.
+const OWN: Limit = Limit {
+    standard: "own limit",
+    edition: "",
+    clause: "job file",
+    quantity: Quantity::Camber,
+    words: "as given",
+    applies: Applies::Always,
+    rule: Rule::Fixed { mm: 0.0 },
+    trust: Trust::Read,
+    source: "job file",
+};
+
+fn margin((size, band): &(Sized, Band)) -> f64 {
+    band.side_mm(size.value_mm) - size.value_mm.abs()
+}
+
+fn verdict(limit: &Limit, size: Sized, band: Band) -> Verdict {
+    let allowed = band.side_mm(size.value_mm);
+    Verdict {
+        quantity: limit.quantity,
+        value: size.value_mm,
+        value_2s: size.spread_mm,
+        limit: allowed,
+        margin: allowed - size.value_mm.abs(),
+        standard: limit.standard,
+        edition: limit.edition,
+        clause: limit.clause,
+        rule: limit.words,
+        trust: limit.trust,
+        verdict: band.judge(size.value_mm, size.spread_mm),
+        place: size.place.words(),
+        at_mm: size.at_mm,
+    }
+}
+
+/// What is judged under a quantity: one size, or several of which the worst counts.
+fn sizes<'a>(
+    job: &Job,
+    quantity: Quantity,
+    camber: &Bow,
+    sweep: &Bow,
+    shortening: (f64, f64),
+    flanges: &'a [FlangeShape],
+) -> Vec<Sized<'a>> {
+    let along = |bow: &Bow| {
+        vec![Sized { value_mm: bow.max_mm, spread_mm: bow.max_2s_mm, at_mm: bow.at_mm, place: Place::Along }]
+    };
+    let each = |size: fn(&FlangeShape) -> (f64, f64)| {
+        let sized = |f: &'a FlangeShape| {
+            let (value_mm, spread_mm) = size(f);
+            Sized { value_mm, spread_mm, at_mm: f.x_mm, place: Place::Flange(f) }
+        };
+        flanges.iter().map(sized).collect()
+    };
+    match quantity {
+        Quantity::Camber if job.wanted_camber.is_some() => deviations(job, camber),
+        Quantity::Camber => along(camber),
+        Quantity::Sweep => along(sweep),
+        Quantity::FlangeTilt => each(|f| (0.5 * f.width_mm * f.tilt_rad, 0.5 * f.width_mm * f.tilt_2s_rad)),
+        Quantity::FlangeCup => each(|f| (0.5 * f.width_mm * f.cup_rad, 0.5 * f.width_mm * f.cup_2s_rad)),
+        Quantity::FlangeToe => each(|f| {
+            let larger = if f.near_toe_mm.abs() >= f.far_toe_mm.abs() { f.near_toe_mm } else { f.far_toe_mm };
+            (larger, f.toe_2s_mm)
+        }),
+        Quantity::Length => vec![Sized {
+            value_mm: -shortening.0,
+            spread_mm: shortening.1,
+            at_mm: job.member.length_mm,
+            place: Place::Uncut,
+        }],
+    }
+}
+
+/// Camber less the wanted camber at the stations between the ends, + when there is more than wanted.
+fn deviations<'a>(job: &Job, camber: &Bow) -> Vec<Sized<'a>> {
+    let Some(wanted) = job.wanted_camber else { return Vec::new() };
+    let inside = 1..camber.profile.len().saturating_sub(1);
+    let full = wanted.offset_mm(0.5 * job.member.length_mm, job.member.length_mm);
+    inside
+        .map(|i| {
+            let [x, offset] = camber.profile[i];
+            let more = (offset - wanted.offset_mm(x, job.member.length_mm)) * full.signum();
+            Sized { value_mm: more, spread_mm: camber.profile_2s_mm[i], at_mm: x, place: Place::Along }
+        })
+        .collect()
+}
+
+/// Sizes of the member for limits that depend on them.
+struct MemberFacts {
+    member: Facts,
+}
+
+fn facts(job: &Job, flanges: &[FlangeShape]) -> MemberFacts {
+    let member = &job.member;
+    let deepest = member.depth.deepest_mm();
+    let thickest = |seam| member.flange(seam).iter().map(|p| p.thickness_mm).fold(0.0, f64::max);
+    let first = flanges.first();
+    MemberFacts {
+        member: Facts {
+            length_mm: member.length_mm,
+            overall_depth_mm: deepest + thickest(Seam::Outer) + thickest(Seam::Inner),
+            web_depth_mm: deepest,
+            web_mm: member.web.iter().map(|p| p.thickness_mm).fold(f64::INFINITY, f64::min),
+            flange_width_mm: first.map_or(0.0, |f| f.width_mm),
+            flange_mm: first.map_or(0.0, |f| f.thickness_mm),
+            wanted_camber_mm: job.wanted_camber.map_or(0.0, |w| w.rise_mm),
+            units: job.units,
+        },
+    }
+}
+
+impl MemberFacts {
+    /// The member's facts with the flange that is judged.
+    fn at(&self, size: &Sized) -> Facts {
+        match size.place {
+            Place::Flange(f) => {
+                Facts { flange_width_mm: f.width_mm, flange_mm: f.thickness_mm, ..self.member }
+            }
+            _ => self.member,
+        }
+    }
+}

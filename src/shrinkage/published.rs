@@ -1,0 +1,144 @@
+//! Other authors' estimates of the shrinkage force, each as its author defined it.
+//!
+//! They share laboratories and theories, so their spread shows how far methods differ, not how far any of them
+//! is from a real member.
+
+use super::{joint, tendon};
+
+/// What the methods may use of one pass.
+#[derive(Debug, Clone, Copy)]
+pub struct Weld {
+    /// Net heat input, J/mm.
+    pub heat_j_per_mm: f64,
+    /// Nominal section z²/2, mm².
+    pub nominal_mm2: f64,
+    /// Yield strength, MPa.
+    pub yield_mpa: f64,
+    /// Young's modulus, MPa.
+    pub e_mpa: f64,
+}
+
+/// How a method adds the second side of a web to the first.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SecondSide {
+    /// By lag, as [`joint::second_side`].
+    ByLag,
+    /// Total over first is this, whatever the lag.
+    Fixed(f64),
+}
+
+impl SecondSide {
+    /// Total over first at that lag (time/t*).
+    pub fn factor(self, lag: f64) -> f64 {
+        match self {
+            Self::ByLag => joint::second_side(lag),
+            Self::Fixed(k) => k,
+        }
+    }
+}
+
+/// One published estimate.
+#[derive(Debug, Clone, Copy)]
+pub struct Method {
+    /// What it computes, in a few words.
+    pub method: &'static str,
+    /// Author, year, how known.
+    pub source: &'static str,
+    /// Force of one pass, N.
+    pub force_n: fn(&Weld) -> f64,
+    /// Rule for the second side.
+    pub second: SecondSide,
+    /// A bound rather than a mean.
+    pub bound: bool,
+}
+
+/// Every method, mean estimates first, the bound last.
+pub const METHODS: &[Method] = &[
+    Method {
+        method: "thin-plate bar theory, 0.335 αE/ρc · Q",
+        source: "Okerblom 1955/1958 (memory, derived again)",
+        force_n: |w| tendon::okerblom(w.heat_j_per_mm),
+        second: SecondSide::ByLag,
+        bound: false,
+    },
+    Method {
+        method: "thick-plate bar theory, 0.255 αE/ρc · Q",
+        source: "derived from the same theory",
+        force_n: |w| tendon::thick_plate(w.heat_j_per_mm),
+        second: SecondSide::ByLag,
+        bound: false,
+    },
+    Method {
+        method: "tendon force, 0.2 kN per J/mm",
+        source: "White, Leggatt and Dwight 1977–1980 (memory)",
+        force_n: |w| 200.0 * w.heat_j_per_mm,
+        second: SecondSide::ByLag,
+        bound: false,
+    },
+    Method {
+        method: "shrinkage volume, 0.86e-6 cm³/J",
+        source: "Nikolaev, Kuzminov, Vinokurov (memory, check)",
+        force_n: |w| 0.86e-3 * w.e_mpa * w.heat_j_per_mm,
+        second: SecondSide::ByLag,
+        bound: false,
+    },
+    Method {
+        method: "170 N per J/mm, low-alloy steel",
+        source: "shipyard form, heavy sections (memory, check)",
+        force_n: |w| 170.0 * w.heat_j_per_mm,
+        second: SecondSide::ByLag,
+        bound: false,
+    },
+    Method {
+        method: "tension block, 12000·p·A_w, p = 0.9",
+        source: "ECCS 1976 (memory; p to be confirmed)",
+        force_n: |w| 12_000.0 * 0.9 * w.nominal_mm2,
+        second: SecondSide::Fixed(1.189_207_115_002_721),
+        bound: false,
+    },
+    Method {
+        method: "bowing formula 0.005·A_w·L²·d/I, as a force",
+        source: "Blodgett 1966 (memory)",
+        force_n: |w| 0.04 * w.e_mpa * w.nominal_mm2,
+        second: SecondSide::Fixed(2.0),
+        bound: false,
+    },
+    Method {
+        method: "weld-area constant 0.0735, submerged arc",
+        source: "welding-structure handbooks, k₁ 0.071–0.076 (memory, check)",
+        force_n: |w| 0.0735 * w.e_mpa * w.nominal_mm2,
+        second: SecondSide::Fixed(1.375),
+        bound: false,
+    },
+    Method {
+        method: "0.025·A_w/A_p of the length",
+        source: "Guyot 1947 (memory, check)",
+        force_n: |w| 0.025 * w.e_mpa * w.nominal_mm2,
+        second: SecondSide::Fixed(2.0),
+        bound: false,
+    },
+    Method {
+        method: "whole plastic zone at yield, 316 N per J/mm",
+        source: "Leggatt 2008, as in BS 7910 (memory): an upper bound",
+        force_n: |w| 2.0 * 1.033 * 153.0 * w.heat_j_per_mm,
+        second: SecondSide::ByLag,
+        bound: true,
+    },
+];
+
+/// Shop rule for fillets: 0.8 mm per 3 m and weld line (welding-institute advice page, read).
+pub const SHOP_RULE_MM_PER_MM: f64 = 0.8 / 3000.0;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn mean_estimates_of_a_six_millimetre_leg_stay_within_a_factor_of_three() {
+        let weld = Weld { heat_j_per_mm: 1158.0, nominal_mm2: 18.0, yield_mpa: 355.0, e_mpa: 206e3 };
+        let forces: Vec<f64> =
+            METHODS.iter().filter(|m| !m.bound).map(|m| (m.force_n)(&weld) / 1e3).collect();
+        let (least, most) = forces.iter().fold((f64::MAX, 0.0_f64), |(a, b), f| (a.min(*f), b.max(*f)));
+        assert!((least - 92.7).abs() < 0.1 && (most - 272.5).abs() < 0.1, "{least:.1} … {most:.1} kN");
+    }
+}

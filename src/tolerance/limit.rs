@@ -1,0 +1,62 @@
+//! One row of a standard: what it limits, when, how far, and how that is known.
+
+use super::{Band, Facts, Quantity, Rule, Trust};
+
+/// When a limit applies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Applies {
+    /// To every member.
+    Always,
+    /// Only if a camber is wanted.
+    CamberWanted,
+    /// Only if none is.
+    NoCamberWanted,
+}
+
+/// A limit as data.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limit {
+    /// Standard, without its year.
+    pub standard: &'static str,
+    /// Edition the clause number belongs to.
+    pub edition: &'static str,
+    /// Clause or table item.
+    pub clause: &'static str,
+    /// What it limits.
+    pub quantity: Quantity,
+    /// The rule in words, both unit systems if they differ.
+    pub words: &'static str,
+    /// When it applies.
+    pub applies: Applies,
+    /// Its formula.
+    pub rule: Rule,
+    /// How it is known.
+    pub trust: Trust,
+    /// Where it was found, other editions, and what was read into it.
+    pub source: &'static str,
+}
+
+impl Limit {
+    /// The allowed band at x (mm from the start end); None if the limit does not apply to this member.
+    ///
+    /// Only a limit on a wanted camber varies along the member.
+    pub fn band_at_mm(&self, facts: &Facts, x_mm: f64) -> Option<Band> {
+        let applies = match self.applies {
+            Applies::Always => true,
+            Applies::CamberWanted => facts.wanted_camber_mm > 0.0,
+            Applies::NoCamberWanted => facts.wanted_camber_mm <= 0.0,
+        };
+        if !applies {
+            return None;
+        }
+        self.rule.band_at(facts, x_mm / facts.length_mm)
+    }
+
+    /// The allowed size at mid-length on the side of a deviation, mm, without sign; None if the limit does
+    /// not apply to this member.
+    ///
+    /// A positive deviation is more of the wanted camber; only a limit on a wanted camber minds the sign.
+    pub fn allowed_mm(&self, facts: &Facts, deviation_mm: f64) -> Option<f64> {
+        Some(self.band_at_mm(facts, facts.length_mm / 2.0)?.side_mm(deviation_mm))
+    }
+}

@@ -1,0 +1,40 @@
+//! What a tolerance limits, of the things that are predicted.
+
+use serde::Serialize;
+
+/// A distortion that a standard limits. Each is judged as a size in mm.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Quantity {
+    /// Deviation of the in-plane bow from the wanted camber (from straight if none is wanted);
+    /// + where there is more of the wanted camber.
+    Camber,
+    /// Lateral bow, from straight.
+    Sweep,
+    /// Offset of a flange toe from the square line by tilt alone.
+    FlangeTilt,
+    /// Rise of the flange toes over the middle of the flange by cup alone.
+    FlangeCup,
+    /// Offset of a flange toe from the square line by tilt and cup together.
+    FlangeToe,
+    /// Deviation of the finished length from the wanted one.
+    Length,
+}
+
+impl Quantity {
+    /// Every quantity, in the order of a tolerance table.
+    pub const ALL: [Self; 6] =
+        [Self::Camber, Self::Sweep, Self::FlangeTilt, Self::FlangeCup, Self::FlangeToe, Self::Length];
+
+    /// Its name in words.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Camber => "camber",
+            Self::Sweep => "sweep",
+            Self::FlangeTilt => "flange tilt",
+            Self::FlangeCup => "flange cup",
+            Self::FlangeToe => "flange toe (tilt and cup together)",
+            Self::Length => "length",
+        }
+    }
+}

@@ -1,0 +1,113 @@
+//! The kinds of quantity a user writes.
+
+use super::unit::{self, Unit};
+
+/// What a value measures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Kind {
+    /// Length, mm.
+    Length,
+    /// Travel or feed speed, mm/s.
+    Speed,
+    /// Force, N.
+    Force,
+    /// Stress or strength, MPa.
+    Stress,
+    /// Current, A.
+    Current,
+    /// Voltage, V.
+    Voltage,
+    /// Heat per length of weld, J/mm.
+    HeatInput,
+    /// Temperature, °C.
+    Temperature,
+    /// Time, s.
+    Time,
+    /// Mass per time, kg/h.
+    MassRate,
+    /// Angle, rad.
+    Angle,
+}
+
+impl Kind {
+    /// Every kind.
+    pub const ALL: [Self; 11] = [
+        Self::Length,
+        Self::Speed,
+        Self::Force,
+        Self::Stress,
+        Self::Current,
+        Self::Voltage,
+        Self::HeatInput,
+        Self::Temperature,
+        Self::Time,
+        Self::MassRate,
+        Self::Angle,
+    ];
+
+    /// Its name in a sentence: "length", "heat input".
+    pub const fn noun(self) -> &'static str {
+        match self {
+            Self::Length => "length",
+            Self::Speed => "speed",
+            Self::Force => "force",
+            Self::Stress => "stress",
+            Self::Current => "current",
+            Self::Voltage => "voltage",
+            Self::HeatInput => "heat input",
+            Self::Temperature => "temperature",
+            Self::Time => "time",
+            Self::MassRate => "mass rate",
+            Self::Angle => "angle",
+        }
+    }
+
+    /// "a" or "an", to go before [`noun`](Self::noun).
+    pub const fn article(self) -> &'static str {
+        if matches!(self, Self::Angle) { "an" } else { "a" }
+    }
+
+    /// Accepted units; the first is the engine's.
+    pub const fn units(self) -> &'static [Unit] {
+        match self {
+            Self::Length => unit::LENGTH,
+            Self::Speed => unit::SPEED,
+            Self::Force => unit::FORCE,
+            Self::Stress => unit::STRESS,
+            Self::Current => unit::CURRENT,
+            Self::Voltage => unit::VOLTAGE,
+            Self::HeatInput => unit::HEAT_INPUT,
+            Self::Temperature => unit::TEMPERATURE,
+            Self::Time => unit::TIME,
+            Self::MassRate => unit::MASS_RATE,
+            Self::Angle => unit::ANGLE,
+        }
+    }
+
+    /// Two right examples.
+    pub const fn examples(self) -> [&'static str; 2] {
+        match self {
+            Self::Length => ["8 mm", "5/16 in"],
+            Self::Speed => ["1.1 m/min", "40 in/min"],
+            Self::Force => ["148 kN", "33.3 kip"],
+            Self::Stress => ["345 MPa", "50 ksi"],
+            Self::Current => ["620 A", "0.62 kA"],
+            Self::Voltage => ["30 V", "31.5 V"],
+            Self::HeatInput => ["1.1 kJ/mm", "28 kJ/in"],
+            Self::Temperature => ["20 °C", "68 °F"],
+            Self::Time => ["90 s", "1 h 30 min"],
+            Self::MassRate => ["7.5 kg/h", "16 lb/h"],
+            Self::Angle => ["1.5 deg", "26 mrad"],
+        }
+    }
+
+    /// Whether parts may be added up, as in "24 ft 6 in" or "1 h 30 min".
+    pub const fn adds_up(self) -> bool {
+        matches!(self, Self::Length | Self::Time)
+    }
+
+    /// The unit with that spelling.
+    pub fn unit(self, spelling: &str) -> Option<&'static Unit> {
+        self.units().iter().find(|u| u.spelling == spelling)
+    }
+}

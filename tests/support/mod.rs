@@ -1,0 +1,95 @@
+//! Members that several tests use, built without a file.
+
+#![allow(dead_code, missing_docs)]
+
+use weldbow::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
+use weldbow::prediction::Job;
+use weldbow::steel::{Steel, grade};
+use weldbow::tolerance::Set;
+use weldbow::units::System;
+use weldbow::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait, fillet};
+
+pub fn web(to_mm: f64, thickness_mm: f64) -> Vec<WebPiece> {
+    vec![WebPiece { from_mm: 0.0, to_mm, thickness_mm, splice: None }]
+}
+
+pub fn flange(to_mm: f64, width_mm: f64, thickness_mm: f64) -> Vec<FlangePiece> {
+    vec![FlangePiece { from_mm: 0.0, to_mm, width_mm, thickness_mm, splice: None }]
+}
+
+/// A prismatic I: web d × t_w, flanges (b, t).
+pub fn prismatic(length_mm: f64, web_mm: (f64, f64), outer: (f64, f64), inner: (f64, f64)) -> Member {
+    Member {
+        length_mm,
+        depth: Profile::level(length_mm, web_mm.0),
+        web: web(length_mm, web_mm.1),
+        outer_flange: flange(length_mm, outer.0, outer.1),
+        inner_flange: flange(length_mm, inner.0, inner.1),
+        steel: Steel::from(grade("S355").unwrap()),
+    }
+}
+
+/// A full-length pass with a stated net heat.
+pub fn pass(member: &Member, seam: Seam, side: Side, order: u32, leg_mm: f64, heat_j_per_mm: f64) -> Pass {
+    Pass {
+        seam,
+        side,
+        from_mm: 0.0,
+        to_mm: member.length_mm,
+        order,
+        leg_mm,
+        heat_j_per_mm,
+        heat_source: HeatSource::Stated,
+        deposit_mm2: fillet::deposit_mm2(leg_mm, 0.0),
+        welded_fraction: 1.0,
+        preheat_k: 0.0,
+    }
+}
+
+pub fn order(number: u32, wait: Wait) -> Order {
+    Order { number, joined: Parts::ALL, wait, fit: FlangeFit::Straight }
+}
+
+pub fn job(member: Member, passes: Vec<Pass>) -> Job {
+    let mut numbers: Vec<u32> = passes.iter().map(|p| p.order).collect();
+    numbers.sort_unstable();
+    numbers.dedup();
+    Job {
+        title: "test member".to_owned(),
+        units: System::Si,
+        member,
+        passes,
+        orders: numbers.into_iter().map(|n| order(n, Wait::Cold)).collect(),
+        fit_up_gap_mm: 0.0,
+        thermally_cut_web: false,
+        wanted_camber: None,
+        tolerances: vec![Set::En1090Class1],
+        own_limits: Vec::new(),
+        head_limit_deg: 15.0,
+        notes: Vec::new(),
+    }
+}
+
+/// The invented rafter R2: 9 m, 400 → 760 mm, three flange pieces, both seams at once from the near side.
+pub fn rafter() -> Job {
+    let splice = Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None };
+    let member = Member {
+        length_mm: 9000.0,
+        depth: Profile::new(vec![(0.0, 400.0), (6000.0, 760.0), (9000.0, 760.0)]),
+        web: web(9000.0, 5.0),
+        outer_flange: flange(9000.0, 180.0, 8.0),
+        inner_flange: vec![
+            FlangePiece {
+                from_mm: 0.0,
+                to_mm: 5000.0,
+                width_mm: 180.0,
+                thickness_mm: 10.0,
+                splice: Some(splice),
+            },
+            FlangePiece { from_mm: 5000.0, to_mm: 9000.0, width_mm: 180.0, thickness_mm: 14.0, splice: None },
+        ],
+        steel: Steel::from(grade("S355").unwrap()),
+    };
+    let passes = Seam::BOTH.map(|seam| pass(&member, seam, Side::Near, 1, 6.0, 1004.4)).to_vec();
+    job(member, passes)
+}
