@@ -1,5 +1,104 @@
-//! One file a command, and how complaints look.
+//! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
+//!
+//! `predict`, `check`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
+//! mistakes into messages, `files` writes what a command leaves behind.
 
+mod check;
 pub mod complain;
+mod files;
 pub mod new;
+mod predict;
 pub mod schema;
+mod show;
+
+use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
+use complain::{Look, complain};
+use std::io::{self, ErrorKind, Write};
+use std::process::ExitCode;
+
+/// Everything asked was done.
+pub const DONE: u8 = 0;
+/// A file was wrong or could not be read or written.
+pub const BAD_INPUT: u8 = 1;
+/// The command line was wrong (clap's own status).
+pub const BAD_USAGE: u8 = 2;
+/// `--strict`: done, and something is out of tolerance.
+pub const OUT_OF_TOLERANCE: u8 = 3;
+
+/// How a welded, web-tapered built-up I-member will distort, and what to do about it.
+///
+/// Start with `weldbow new rafter.toml`, then `weldbow predict rafter.toml`.
+#[derive(Debug, Parser)]
+#[command(version, arg_required_else_help = true, max_term_width = 100)]
+#[command(
+    after_help = "Exit status: 0 done, 1 a file is wrong, 2 the command line is wrong, 3 out of tolerance (--strict)."
+)]
+pub struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Predict how the member of each job distorts, and whether it stays in tolerance
+    Predict(predict::Predict),
+    /// Explain a job without predicting: sections, heat, legs, warnings
+    Check(check::Check),
+    New(new::New),
+    /// Print the JSON Schema of a job file, for editors that complete and check
+    Schema,
+    /// Print a completion script for a shell
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page
+    Man,
+}
+
+/// Units to show results in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// Millimetres, kilonewtons, megapascals
+    Si,
+    /// Feet, inches, kips, ksi
+    Us,
+}
+
+impl From<Units> for crate::units::System {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Si => Self::Si,
+            Units::Us => Self::Us,
+        }
+    }
+}
+
+/// Runs a command and gives its exit status. A reader that stops listening (`weldbow … | head`) is no error.
+pub fn run(cli: &Cli) -> ExitCode {
+    let mut out = io::BufWriter::new(io::stdout().lock());
+    let outcome = match &cli.command {
+        Command::Predict(command) => command.run(&mut out),
+        Command::Check(command) => command.run(&mut out),
+        Command::New(command) => command.run(&mut out).map(|()| DONE),
+        Command::Schema => schema::run(&mut out).map(|()| DONE),
+        Command::Completions { shell } => {
+            clap_complete::generate(*shell, &mut Cli::command(), "weldbow", &mut out);
+            Ok(DONE)
+        }
+        Command::Man => clap_mangen::Man::new(Cli::command()).render(&mut out).map(|()| DONE),
+    };
+    match outcome.and_then(|status| out.flush().map(|()| status)) {
+        Ok(status) => ExitCode::from(status),
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => ExitCode::from(DONE),
+        Err(error) => {
+            let _ = writeln!(io::stderr(), "weldbow: {error}");
+            ExitCode::from(BAD_INPUT)
+        }
+    }
+}
+
+/// Shows everything wrong with one file on the error stream.
+fn complain_on_stderr(complaint: &crate::job::Complaint) -> io::Result<()> {
+    complain(&mut io::stderr().lock(), complaint, Look::of_stderr())
+}

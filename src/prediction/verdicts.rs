@@ -17,6 +17,7 @@ struct Sized<'a> {
 #[derive(Clone, Copy)]
 enum Place<'a> {
     Along,
+    Straight,
     Uncut,
     Flange(&'a FlangeShape),
 }
@@ -25,6 +26,7 @@ impl Place<'_> {
     const fn words(self) -> &'static str {
         match self {
             Self::Along => "along the member",
+            Self::Straight => "if the web is cut straight",
             Self::Uncut => "if plates are cut to the finished length",
             Self::Flange(f) => match f.flange {
                 Seam::Outer => "outer flange",
@@ -52,7 +54,7 @@ pub fn verdicts(
                 .filter_map(|size| Some((size, limit.band_at_mm(&facts.at(&size), size.at_mm)?)))
                 .min_by(|a, b| margin(a).total_cmp(&margin(b)));
             if let Some((size, band)) = worst {
-                out.push(verdict(limit, size, band));
+                out.push(verdict(set.name(), limit, size, band));
             }
         }
     }
@@ -63,7 +65,7 @@ pub fn verdicts(
             .map(|size| (size, band))
             .min_by(|a, b| margin(a).total_cmp(&margin(b)));
         if let Some((size, band)) = worst {
-            out.push(Verdict { quantity: own.quantity, ..verdict(&OWN, size, band) });
+            out.push(Verdict { quantity: own.quantity, ..verdict("own", &OWN, size, band) });
         }
     }
     out
@@ -86,9 +88,10 @@ fn margin((size, band): &(Sized, Band)) -> f64 {
     band.side_mm(size.value_mm) - size.value_mm.abs()
 }
 
-fn verdict(limit: &Limit, size: Sized, band: Band) -> Verdict {
+fn verdict(set: &'static str, limit: &Limit, size: Sized, band: Band) -> Verdict {
     let allowed = band.side_mm(size.value_mm);
     Verdict {
+        set,
         quantity: limit.quantity,
         value: size.value_mm,
         value_2s: size.spread_mm,
@@ -152,7 +155,7 @@ fn deviations<'a>(job: &Job, camber: &Bow) -> Vec<Sized<'a>> {
         .map(|i| {
             let [x, offset] = camber.profile[i];
             let more = (offset - wanted.offset_mm(x, job.member.length_mm)) * full.signum();
-            Sized { value_mm: more, spread_mm: camber.profile_2s_mm[i], at_mm: x, place: Place::Along }
+            Sized { value_mm: more, spread_mm: camber.profile_2s_mm[i], at_mm: x, place: Place::Straight }
         })
         .collect()
 }

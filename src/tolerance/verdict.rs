@@ -28,6 +28,8 @@ pub struct Verdict {
     pub limit: f64,
     /// Limit minus size, mm: what is left.
     pub margin: f64,
+    /// Tolerance set as the job names it, or "own".
+    pub set: &'static str,
     /// Standard, or "own limit".
     pub standard: &'static str,
     /// Its edition.
@@ -40,7 +42,8 @@ pub struct Verdict {
     pub trust: Trust,
     /// Verdict.
     pub verdict: Judgement,
-    /// "along the member", "outer flange", "inner flange", or "if plates are cut to the finished length".
+    /// "along the member", "outer flange", "inner flange", "if plates are cut to the finished length", or, for the
+    /// deviation from a wanted camber, "if the web is cut straight".
     pub place: &'static str,
     /// Where along the member, mm from the start end.
     pub at_mm: f64,

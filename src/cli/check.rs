@@ -1,0 +1,134 @@
+//! `weldbow check`: what a job says, worked out as far as heat, legs and sections, without predicting.
+
+use super::{BAD_INPUT, DONE, Units, complain_on_stderr, show};
+use crate::job::read_path;
+use crate::member::{Parts, Section, properties, spans};
+use crate::prediction::{Job, predict};
+use crate::units::{System, show as units};
+use crate::welding::{HeatSource, fillet};
+use serde::Serialize;
+use std::io::{Result, Write};
+use std::path::PathBuf;
+
+/// Arguments of `weldbow check`.
+#[derive(Debug, clap::Args)]
+pub struct Check {
+    /// Job files
+    #[arg(required = true, value_name = "JOB")]
+    jobs: Vec<PathBuf>,
+    /// Print JSON (engine units)
+    #[arg(long)]
+    json: bool,
+    /// Show values in these units instead of the job's own
+    #[arg(long, value_enum)]
+    units: Option<Units>,
+}
+
+/// Section at one station.
+#[derive(Debug, Serialize)]
+struct Station {
+    x_mm: f64,
+    depth_mm: f64,
+    #[serde(flatten)]
+    section: Section,
+}
+
+impl Check {
+    /// Explains every job.
+    ///
+    /// # Errors
+    /// If the output cannot be written.
+    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        let mut status = DONE;
+        for file in &self.jobs {
+            match read_path(file) {
+                Ok(job) if self.json => print_json(&job, out)?,
+                Ok(job) => print(&job, self.units.map_or(job.units, System::from), out)?,
+                Err(complaint) => {
+                    complain_on_stderr(&complaint)?;
+                    status = BAD_INPUT;
+                }
+            }
+        }
+        Ok(status)
+    }
+}
+
+/// Both ends of every stretch in which nothing jumps: at a splice or kink the station comes twice.
+fn stations(job: &Job) -> Vec<Station> {
+    let along = spans(&job.member, job.passes.iter().flat_map(|p| [p.from_mm, p.to_mm]));
+    let of = |span: &crate::member::Span, x_mm: f64| Station {
+        x_mm,
+        depth_mm: span.depth_mm(x_mm),
+        section: properties(&span.plates, span.depth_mm(x_mm), span.slope, Parts::ALL),
+    };
+    along.iter().flat_map(|span| [of(span, span.from_mm), of(span, span.to_mm)]).collect()
+}
+
+fn print_json(job: &Job, out: &mut dyn Write) -> Result<()> {
+    let passes: Vec<_> = job
+        .passes
+        .iter()
+        .map(|p| {
+            serde_json::json!({
+                "seam": p.seam, "side": p.side, "order": p.order, "from_mm": p.from_mm, "to_mm": p.to_mm,
+                "leg_mm": p.leg_mm, "throat_mm": fillet::throat_mm(p.leg_mm), "deposit_mm2": p.deposit_mm2,
+                "heat_input_j_per_mm": p.heat_j_per_mm, "heat_source": p.heat_source,
+            })
+        })
+        .collect();
+    let all = serde_json::json!({
+        "title": job.title, "stations": stations(job), "passes": passes, "warnings": predict(job).warnings,
+    });
+    serde_json::to_writer_pretty(&mut *out, &all)?;
+    writeln!(out)
+}
+
+fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
+    writeln!(out, "{}: the job is in order", job.title)?;
+    show::heading("Sections", "whole member; a splice or kink shows the section on either side", out)?;
+    let right = [1, 2, 3, 4, 5];
+    let names =
+        ["from the start", "web depth", "area, cm²", "centroid", "I in plane, cm⁴", "I sideways, cm⁴"];
+    let mut table = show::row_table(&names, &right);
+    for s in stations(job) {
+        table.add_row([
+            format!("{}", units::position(s.x_mm, system)),
+            units::plate(s.depth_mm, system),
+            format!("{:.1}", s.section.area_mm2 / 1e2),
+            units::plate(s.section.centroid_mm, system),
+            format!("{:.0}", s.section.i_z_mm4 / 1e4),
+            format!("{:.0}", s.section.i_y_mm4 / 1e4),
+        ]);
+    }
+    show::put(table, &right, out)?;
+    passes(job, system, out)?;
+    show::list_warnings(&predict(job).warnings, out)
+}
+
+fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
+    show::heading("Passes", "heat into the steel, after arc efficiency", out)?;
+    let right = [4, 5, 6, 7];
+    let names =
+        ["order", "seam", "side", "from … to", "leg", "throat", "deposit, mm²", "net heat", "heat from"];
+    let mut table = show::row_table(&names, &right);
+    for p in &job.passes {
+        let source = match p.heat_source {
+            HeatSource::Procedure => "procedure",
+            HeatSource::Leg => "leg alone",
+            HeatSource::Stated => "job file",
+        };
+        table.add_row([
+            format!("{}", p.order),
+            p.seam.name().to_owned(),
+            p.side.name().to_owned(),
+            format!("{} … {}", units::position(p.from_mm, system), units::position(p.to_mm, system)),
+            units::plate(p.leg_mm, system),
+            units::plate(fillet::throat_mm(p.leg_mm), system),
+            format!("{:.1}", p.deposit_mm2),
+            units::heat_input(p.heat_j_per_mm, system),
+            source.to_owned(),
+        ]);
+    }
+    show::put(table, &right, out)
+}

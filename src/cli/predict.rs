@@ -1,0 +1,159 @@
+//! `weldbow predict`: read jobs, predict, show.
+
+use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, show};
+use crate::chart;
+use crate::job::read_path;
+use crate::prediction::{Job, Prediction, predict};
+use crate::tolerance::Judgement;
+use crate::units::System;
+use rayon::prelude::*;
+use serde::Serialize;
+use std::collections::BTreeMap;
+use std::ffi::OsString;
+use std::io::{Error, Result, Write};
+use std::path::{Path, PathBuf};
+
+/// Arguments of `weldbow predict`.
+#[derive(Debug, clap::Args)]
+pub struct Predict {
+    /// Job files; several give one table
+    #[arg(required = true, value_name = "JOB")]
+    jobs: Vec<PathBuf>,
+    /// Print JSON (engine units: mm, N, MPa, rad, J/mm)
+    #[arg(long)]
+    json: bool,
+    /// Draw charts into this folder, as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
+    /// Show results in these units instead of the job's own
+    #[arg(long, value_enum)]
+    units: Option<Units>,
+    /// End with status 3 if anything is out of tolerance
+    #[arg(long)]
+    strict: bool,
+}
+
+/// One job that could be read, and what it does.
+struct Done<'a> {
+    file: &'a Path,
+    job: Job,
+    prediction: Prediction,
+}
+
+/// A prediction with the file it belongs to, where several go into one array.
+#[derive(Serialize)]
+struct Named<'a> {
+    file: String,
+    #[serde(flatten)]
+    prediction: &'a Prediction,
+}
+
+impl Predict {
+    /// Predicts every job; a bad one is complained about and does not stop the others.
+    ///
+    /// # Errors
+    /// If the output or a chart cannot be written.
+    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        let read: Vec<_> = self
+            .jobs
+            .par_iter()
+            .map(|file| read_path(file).map(|job| Done { file, prediction: predict(&job), job }))
+            .collect();
+        let (mut done, mut bad) = (Vec::new(), false);
+        for outcome in read {
+            match outcome {
+                Ok(one) => done.push(one),
+                Err(complaint) => {
+                    bad = true;
+                    complain_on_stderr(&complaint)?;
+                }
+            }
+        }
+        if self.json {
+            self.print_json(&done, out)?;
+        } else {
+            self.print_tables(&done, out)?;
+        }
+        if let Some(folder) = &self.charts {
+            let drawn = self.draw(&done, folder)?;
+            if !self.json && drawn > 0 {
+                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())?;
+            }
+        }
+        let over = done.iter().flat_map(|d| &d.prediction.verdicts).any(|v| v.verdict == Judgement::Out);
+        Ok(match (bad, self.strict && over) {
+            (true, _) => BAD_INPUT,
+            (false, true) => OUT_OF_TOLERANCE,
+            (false, false) => DONE,
+        })
+    }
+
+    fn system(&self, job: &Job) -> System {
+        self.units.map_or(job.units, System::from)
+    }
+
+    fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
+        match done {
+            [one] if self.jobs.len() == 1 => serde_json::to_writer_pretty(&mut *out, &one.prediction)?,
+            [] if self.jobs.len() == 1 => return Ok(()),
+            many => {
+                let named: Vec<_> = many
+                    .iter()
+                    .map(|d| Named { file: d.file.display().to_string(), prediction: &d.prediction })
+                    .collect();
+                serde_json::to_writer_pretty(&mut *out, &named)?;
+            }
+        }
+        writeln!(out)
+    }
+
+    fn print_tables(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
+        match done {
+            [] => Ok(()),
+            [one] if self.jobs.len() == 1 => {
+                let system = self.system(&one.job);
+                show::report(&one.job, &one.prediction, system, out)
+            }
+            many => {
+                let rows: Vec<_> = many.iter().map(|d| (d.file, &d.job, &d.prediction)).collect();
+                let system = self.units.map_or(many[0].job.units, System::from);
+                show::summary(&rows, system, out)
+            }
+        }
+    }
+
+    /// Draws every picture of every job and returns how many.
+    fn draw(&self, done: &[Done], folder: &Path) -> Result<usize> {
+        files::folder(folder)?;
+        let stems = stems(done);
+        let drawn: Vec<Result<usize>> = done
+            .par_iter()
+            .zip(&stems)
+            .map(|(one, stem)| {
+                let pictures = chart::pictures(&one.job, &one.prediction, self.system(&one.job))
+                    .map_err(Error::other)?;
+                for picture in &pictures {
+                    let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
+                    files::write_whole(&path("svg"), picture.svg.as_bytes())?;
+                    files::write_whole(&path("png"), &chart::png(&picture.svg).map_err(Error::other)?)?;
+                }
+                Ok(pictures.len())
+            })
+            .collect();
+        drawn.into_iter().sum()
+    }
+}
+
+/// File names to draw under: the job's own, with a number where two jobs share it.
+fn stems(done: &[Done]) -> Vec<String> {
+    let mut seen: BTreeMap<OsString, usize> = BTreeMap::new();
+    done.iter()
+        .map(|one| {
+            let stem = one.file.file_stem().unwrap_or(one.file.as_os_str()).to_owned();
+            let count = seen.entry(stem.clone()).or_default();
+            *count += 1;
+            let name = stem.to_string_lossy();
+            if *count == 1 { name.into_owned() } else { format!("{name}-{count}") }
+        })
+        .collect()
+}

@@ -1,0 +1,95 @@
+//! What to allow for when cutting and fitting.
+
+use super::table::{heading, put, row_table};
+use crate::prediction::{Job, Prediction};
+use crate::units::{System, show};
+use std::io::{Result, Write};
+
+/// Web ordinates shown, ends included; the JSON has every station.
+const ORDINATES: usize = 9;
+/// Offsets below this need no setting, mm.
+const NOTHING_MM: f64 = 0.05;
+
+/// Cut lengths, web edges, flange presets.
+pub fn allowance(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    heading("Cut to", "finished length + weld shrinkage + half of each splice", out)?;
+    let right = [3, 4, 5, 6];
+    let mut table =
+        row_table(&["plate", "from", "to", "finished", "shrinkage", "splices", "cut length"], &right);
+    for p in &prediction.allowance.pieces {
+        table.add_row([
+            format!("{} {}", p.part.replace('_', " "), p.piece),
+            show::position(p.from_mm, system),
+            show::position(p.to_mm, system),
+            show::cut(p.finished_mm, system),
+            show::offset(p.shrinkage_mm, system),
+            show::offset(p.splices_mm, system),
+            show::cut(p.cut_mm, system),
+        ]);
+    }
+    put(table, &right, out)?;
+    web_edges(job, prediction, system, out)?;
+    presets(prediction, system, out)
+}
+
+fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    let edges = &prediction.allowance.web_edges;
+    if edges.iter().all(|e| e.outer_mm.abs() < NOTHING_MM) {
+        return Ok(());
+    }
+    let aim = match job.wanted_camber {
+        Some(w) => format!(
+            "for a camber of {} toward the {} flange",
+            show::offset(w.rise_mm, system),
+            w.toward.name()
+        ),
+        None => "for a straight member".to_owned(),
+    };
+    let remark = format!("{aim}; ordinates from the straight line through the ends of the outer edge");
+    heading("Web cut to the opposite bow", &remark, out)?;
+    let length = job.member.length_mm;
+    let right = [1, 2];
+    let mut table = row_table(&["from the start", "outer edge", "inner edge"], &right);
+    for i in 0..ORDINATES {
+        let x = length * i as f64 / (ORDINATES - 1) as f64;
+        let ordinate = between(edges.iter().map(|e| (e.x_mm, e.outer_mm)), x);
+        table.add_row([
+            show::position(x, system),
+            show::offset(ordinate, system),
+            show::offset(ordinate + job.member.depth.depth_mm(x), system),
+        ]);
+    }
+    put(table, &right, out)
+}
+
+/// Straight between the points around x.
+fn between(points: impl Iterator<Item = (f64, f64)>, x: f64) -> f64 {
+    let mut before: Option<(f64, f64)> = None;
+    for (at, value) in points {
+        match before {
+            Some((x0, v0)) if x <= at => return v0 + (x - x0) / (at - x0) * (value - v0),
+            None if x <= at => return value,
+            _ => before = Some((at, value)),
+        }
+    }
+    before.map_or(0.0, |(_, v)| v)
+}
+
+fn presets(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    heading("Flange preset", "bend and lean this much away from the web before welding", out)?;
+    let right = [3, 4, 5, 6];
+    let mut table =
+        row_table(&["flange", "from", "to", "crown", "lean", "near toe packing", "far toe packing"], &right);
+    for p in &prediction.allowance.presets {
+        table.add_row([
+            format!("{}", p.flange.name()),
+            show::position(p.from_mm, system),
+            show::position(p.to_mm, system),
+            show::angle(p.crown_rad, system),
+            show::angle(p.lean_rad, system),
+            show::offset(p.near_packing_mm, system),
+            show::offset(p.far_packing_mm, system),
+        ]);
+    }
+    put(table, &right, out)
+}

@@ -1,0 +1,36 @@
+//! Cup, tilt and both toes of each flange.
+
+use super::headline::{bare_span, unit};
+use super::table::{heading, put, row_table};
+use crate::prediction::{FlangeShape, Prediction};
+use crate::units::{System, show};
+use std::io::{Result, Write};
+
+/// One row a stretch of flange.
+pub fn flanges(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    heading("Flanges", "+ toward the web; toes measured from a line square to the web", out)?;
+    let right = [4, 5, 6, 7];
+    let mut table =
+        row_table(&["flange", "from", "to", "plate", "cup", "tilt", "near toe", "far toe"], &right);
+    for f in &prediction.flanges {
+        table.add_row(row(f, system));
+    }
+    put(table, &right, out)
+}
+
+fn row(f: &FlangeShape, system: System) -> [String; 8] {
+    [
+        format!("{}", f.flange.name()),
+        show::position(f.from_mm, system),
+        show::position(f.to_mm, system),
+        format!("{} × {}", show::plate(f.width_mm, system), show::plate(f.thickness_mm, system)),
+        angle(f.cup_rad, f.cup_2s_rad, system),
+        angle(f.tilt_rad, f.tilt_2s_rad, system),
+        bare_span(f.near_toe_mm, f.toe_2s_mm, system),
+        bare_span(f.far_toe_mm, f.toe_2s_mm, system),
+    ]
+}
+
+fn angle(value: f64, span: f64, system: System) -> String {
+    format!("{} ± {}", show::angle(value, system), show::angle(span, system))
+}

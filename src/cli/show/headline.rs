@@ -1,0 +1,115 @@
+//! The member in one line, and what it will do.
+
+use super::table::{heading, plain, put};
+use crate::prediction::{Bow, Job, Prediction, Ripple, RippleVerdict};
+use crate::units::{System, show};
+use std::io::{Result, Write};
+
+/// Title and member.
+pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    let m = &job.member;
+    let depths = m.depth.points();
+    let (least, most) = depths.iter().fold((f64::INFINITY, 0.0_f64), |(a, b), p| (a.min(p.1), b.max(p.1)));
+    let deep = if most - least < 0.05 {
+        show::plate(most, system)
+    } else {
+        format!("{} to {}", show::plate(least, system), show::plate(most, system))
+    };
+    let pieces = m.web.iter().map(|p| show::plate(p.thickness_mm, system));
+    let mut thicknesses: Vec<String> = pieces.collect();
+    thicknesses.dedup();
+    writeln!(out, "{}", job.title)?;
+    writeln!(
+        out,
+        "{} long, web {} thick, {deep} deep, {}, {}",
+        show::position(m.length_mm, system),
+        thicknesses.join(" and "),
+        m.steel.name,
+        show::mass(prediction.mass_kg, system)
+    )
+}
+
+/// Shortening, camber, sweep and web.
+pub fn shape(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    heading("What it will do", "± spans two standard deviations, about 95 % of pieces", out)?;
+    let mm = |v| show::offset(v, system);
+    let mut table = plain(&[]);
+    let s = &prediction.shortening;
+    table.add_row([
+        "shortening".to_owned(),
+        with_span(s.centroid_mm, s.centroid_2s_mm, system),
+        format!("outer edge {}, inner edge {}", mm(s.outer_edge_mm), mm(s.inner_edge_mm)),
+    ]);
+    table.add_row([
+        "camber".to_owned(),
+        size(&prediction.camber, system),
+        place(&prediction.camber, "flange", system),
+    ]);
+    table.add_row([
+        "sweep".to_owned(),
+        size(&prediction.sweep, system),
+        place(&prediction.sweep, "side", system),
+    ]);
+    let (verdict, detail) = web(&prediction.ripple, system);
+    table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
+    put(table, &[], out)
+}
+
+/// "2.5 ± 0.8 mm".
+pub fn with_span(value_mm: f64, span_mm: f64, system: System) -> String {
+    let value = show::offset(value_mm, system);
+    let span = show::offset(span_mm, system);
+    match value.split_once(' ') {
+        Some((number, _)) => format!("{number} ± {span}"),
+        None => value,
+    }
+}
+
+/// "2.5 ± 0.8", for a column that names its unit.
+pub fn bare_span(value_mm: f64, span_mm: f64, system: System) -> String {
+    let whole = with_span(value_mm, span_mm, system);
+    whole.strip_suffix(unit(system)).map_or(whole.clone(), |number| number.trim_end().to_owned())
+}
+
+/// Unit of an offset.
+pub const fn unit(system: System) -> &'static str {
+    match system {
+        System::Si => "mm",
+        System::Us => "in",
+    }
+}
+
+fn size(bow: &Bow, system: System) -> String {
+    with_span(bow.max_mm.abs(), bow.max_2s_mm, system)
+}
+
+fn place(bow: &Bow, noun: &str, system: System) -> String {
+    match bow.toward {
+        "straight" => "as predicted; the ± is scatter from weld to weld".to_owned(),
+        toward => format!(
+            "toward the {toward} {noun}, largest {} from the start",
+            show::position(bow.at_mm, system)
+        ),
+    }
+}
+
+fn web(ripple: &[Ripple], system: System) -> (&'static str, String) {
+    let over = |r: &Ripple| r.compression_mpa / r.critical_low_mpa;
+    let Some(worst) = ripple.iter().max_by(|a, b| over(a).total_cmp(&over(b))) else {
+        return ("flat", String::new());
+    };
+    let verdict = match worst.verdict {
+        RippleVerdict::Flat => "stays flat",
+        RippleVerdict::Possible => "may ripple",
+        RippleVerdict::Likely => "likely ripples",
+    };
+    let stress = |mpa| show::stress(mpa, system);
+    let detail = format!(
+        "{} compression at {}; it buckles between {} and {}",
+        stress(worst.compression_mpa),
+        show::position(worst.x_mm, system),
+        stress(worst.critical_low_mpa),
+        stress(worst.critical_high_mpa)
+    );
+    (verdict, detail)
+}

@@ -1,0 +1,57 @@
+//! Results as tables for people. Numbers come from the prediction; nothing is worked out here but how to say it.
+
+mod allowance;
+mod estimates;
+mod flanges;
+mod headline;
+mod passes;
+mod summary;
+mod table;
+mod tolerance;
+mod trust;
+
+pub use summary::summary;
+pub use table::{heading, put, row_table};
+
+use crate::prediction::{Job, Prediction};
+use crate::units::System;
+use std::io::{Result, Write};
+
+/// Everything about one job, in the order a shop asks.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    headline::member(job, prediction, system, out)?;
+    headline::shape(prediction, system, out)?;
+    flanges::flanges(prediction, system, out)?;
+    tolerance::tolerance(job, prediction, system, out)?;
+    allowance::allowance(job, prediction, system, out)?;
+    passes::passes(prediction, system, out)?;
+    estimates::estimates(prediction, system, out)?;
+    warnings(prediction, out)?;
+    trust::trust(out)
+}
+
+/// Warnings, one a paragraph.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn warnings(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
+    list_warnings(&prediction.warnings, out)
+}
+
+/// The same for warnings that have no prediction around them.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn list_warnings(warnings: &[crate::prediction::Warning], out: &mut dyn Write) -> Result<()> {
+    if warnings.is_empty() {
+        return Ok(());
+    }
+    heading("Warnings", "", out)?;
+    for warning in warnings {
+        writeln!(out, "{}", table::wrapped(&warning.text))?;
+    }
+    Ok(())
+}

@@ -1,0 +1,59 @@
+//! Pass by pass, and the shape after each order.
+
+use super::table::{heading, put, row_table};
+use crate::prediction::Prediction;
+use crate::units::{System, show};
+use std::io::{Result, Write};
+
+/// Heat and force of each pass; camber and sweep after each order.
+pub fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    heading(
+        "Pass by pass",
+        "force: what the pass adds at its middle; alone: what it would add to an unwelded joint",
+        out,
+    )?;
+    let right = [4, 5, 6, 7];
+    let mut table =
+        row_table(&["order", "seam", "side", "from … to", "leg", "net heat", "force", "alone"], &right);
+    for p in &prediction.passes {
+        table.add_row([
+            format!("{}", p.order),
+            p.seam.name().to_owned(),
+            p.side.name().to_owned(),
+            format!("{} … {}", show::position(p.from_mm, system), show::position(p.to_mm, system)),
+            show::plate(p.leg_mm, system),
+            show::heat_input(p.heat_input_j_per_mm, system),
+            show::force(p.force_n, system),
+            show::force(p.lone_force_n, system),
+        ]);
+    }
+    put(table, &right, out)?;
+    if prediction.build_up.len() > 1 {
+        steps(prediction, system, out)?;
+    }
+    Ok(())
+}
+
+fn steps(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    heading("Step by step", "camber + toward the inner flange, sweep + toward the near side", out)?;
+    let right = [1, 2, 3];
+    let mut table = row_table(&["after order", "shortening", "camber", "sweep"], &right);
+    for s in &prediction.build_up {
+        table.add_row([
+            format!("{}", s.order),
+            show::offset(s.shortening_mm, system),
+            show::offset(s.camber_mm, system),
+            show::offset(s.sweep_mm, system),
+        ]);
+    }
+    put(table, &right, out)?;
+    for share in &prediction.fit_up {
+        writeln!(
+            out,
+            "  order {}: the flange joins clamped straight, {:.0} % of the earlier sweep stays",
+            share.order,
+            100.0 * share.sweep_kept
+        )?;
+    }
+    Ok(())
+}

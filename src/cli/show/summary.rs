@@ -1,0 +1,63 @@
+//! Several jobs in one table.
+
+use super::headline::with_span;
+use super::table::{heading, put, row_table};
+use crate::prediction::{Job, Prediction, RippleVerdict};
+use crate::tolerance::Judgement;
+use crate::units::{System, show};
+use std::io::{Result, Write};
+use std::path::Path;
+
+/// One row a job.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn summary(rows: &[(&Path, &Job, &Prediction)], system: System, out: &mut dyn Write) -> Result<()> {
+    heading(&format!("{} members", rows.len()), "± spans two standard deviations", out)?;
+    let right = [1, 2, 3, 4, 5];
+    let mut table = row_table(
+        &["job", "length", "shortening", "camber", "sweep", "worst toe", "web", "tolerance"],
+        &right,
+    );
+    for (file, job, p) in rows {
+        let toe = |f: &&crate::prediction::FlangeShape| f.near_toe_mm.abs().max(f.far_toe_mm.abs());
+        let worst = p.flanges.iter().max_by(|a, b| toe(a).total_cmp(&toe(b)));
+        table.add_row([
+            format!("{}", file.file_stem().unwrap_or_default().to_string_lossy()),
+            show::position(job.member.length_mm, system),
+            with_span(p.shortening_mm, p.shortening.centroid_2s_mm, system),
+            with_span(p.camber.max_mm, p.camber.max_2s_mm, system),
+            with_span(p.sweep.max_mm, p.sweep.max_2s_mm, system),
+            worst.map_or_else(String::new, |f| with_span(toe(&f), f.toe_2s_mm, system)),
+            web(p).to_owned(),
+            tolerance(p),
+        ]);
+    }
+    put(table, &right, out)?;
+    writeln!(out, "\nOne job alone gives the full report: weldbow predict {}", rows[0].0.display())
+}
+
+fn web(p: &Prediction) -> &'static str {
+    let any = |v| p.ripple.iter().any(|r| r.verdict == v);
+    match (any(RippleVerdict::Likely), any(RippleVerdict::Possible)) {
+        (true, _) => "likely ripples",
+        (_, true) => "may ripple",
+        _ => "flat",
+    }
+}
+
+/// The worst verdict and what it is about.
+fn tolerance(p: &Prediction) -> String {
+    let all = |judged| {
+        let mut names: Vec<&str> =
+            p.verdicts.iter().filter(|v| v.verdict == judged).map(|v| v.quantity.name()).collect();
+        names.dedup();
+        names.join(", ")
+    };
+    let (out, near) = (all(Judgement::Out), all(Judgement::Near));
+    match (out.is_empty(), near.is_empty()) {
+        (false, _) => format!("OUT: {out}"),
+        (true, false) => format!("near: {near}"),
+        (true, true) => "within".to_owned(),
+    }
+}
