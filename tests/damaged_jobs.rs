@@ -1,5 +1,7 @@
 //! Damaged jobs: whatever happens to the text, reading it ends in a job of sound numbers or in a complaint.
 
+#![allow(clippy::unwrap_used, reason = "a failed test may panic anywhere")]
+
 use std::io::sink;
 use std::time::{Duration, Instant};
 use weldbow::cli::complain::{Look, complain};
@@ -19,8 +21,28 @@ const JOBS: [&str; 7] = [
 
 /// Pieces of text that hurt most where they do not belong.
 const TOKENS: [&str; 22] = [
-    "\"", "[", "]]", "{", "}", "=", "inf", "nan", "-1", "0", "\"0 mm\"", "\"-5 mm\"", "\"1e308 m\"", "\"inf m\"", "\"1e-320 in\"",
-    "99999999999999999999", "\"ü µ 中\"", "\n[[pass]]\n", "\n[member]\n", "to = ", "true", "\"L/0\"",
+    "\"",
+    "[",
+    "]]",
+    "{",
+    "}",
+    "=",
+    "inf",
+    "nan",
+    "-1",
+    "0",
+    "\"0 mm\"",
+    "\"-5 mm\"",
+    "\"1e308 m\"",
+    "\"inf m\"",
+    "\"1e-320 in\"",
+    "99999999999999999999",
+    "\"ü µ 中\"",
+    "\n[[pass]]\n",
+    "\n[member]\n",
+    "to = ",
+    "true",
+    "\"L/0\"",
 ];
 
 /// xorshift64: the same damage at every run.
@@ -69,7 +91,8 @@ impl Dice {
 
 fn assert_sound(job: &Job, text: &str) {
     let m = &job.member;
-    let mut sizes = vec![m.length_mm, m.steel.yield_mpa, m.steel.tensile_mpa, m.steel.e_mpa, job.head_limit_deg];
+    let mut sizes =
+        vec![m.length_mm, m.steel.yield_mpa, m.steel.tensile_mpa, m.steel.e_mpa, job.head_limit_deg];
     sizes.extend(m.depth.points().iter().map(|p| p.1));
     sizes.extend(m.web.iter().flat_map(|p| [p.thickness_mm, p.to_mm - p.from_mm]));
     for p in m.outer_flange.iter().chain(&m.inner_flange) {
@@ -94,7 +117,10 @@ fn assert_useful(complaint: &Complaint, text: &str) {
     for found in &complaint.problems {
         let range = found.range.clone().unwrap_or(0..0);
         assert!(complaint.text.get(range.clone()).is_some(), "{range:?} splits a character of:\n{text}");
-        assert!(!found.problem.found.is_empty() && !found.problem.wanted.is_empty(), "{found:?} from:\n{text}");
+        assert!(
+            !found.problem.found.is_empty() && !found.problem.wanted.is_empty(),
+            "{found:?} from:\n{text}"
+        );
     }
     complain(&mut sink(), complaint, Look::PLAIN).unwrap();
 }
@@ -117,7 +143,10 @@ fn damaged_jobs_never_panic_and_never_let_an_unsound_number_through() {
             }
         }
     }
-    assert!(accepted > 20 && refused > 100, "{accepted} accepted, {refused} refused: too few to mean anything");
+    assert!(
+        accepted > 20 && refused > 100,
+        "{accepted} accepted, {refused} refused: too few to mean anything"
+    );
 }
 
 #[test]
@@ -128,7 +157,8 @@ fn every_job_kept_here_reads_without_a_remark_and_survives_being_written_again()
         assert_eq!(job.notes, [], "{}", job.title);
         let file = file_of_text("kept.toml", text).unwrap();
         let again = toml::to_string(&file).unwrap();
-        let reread = file_of_text("again.toml", &again).unwrap_or_else(|complaint| panic!("{complaint}\n{again}"));
+        let reread =
+            file_of_text("again.toml", &again).unwrap_or_else(|complaint| panic!("{complaint}\n{again}"));
         assert_eq!(build(&reread).unwrap(), job, "{again}");
     }
 }
@@ -140,7 +170,12 @@ fn every_procedure_kept_here_fills_the_leg_its_passes_name_within_15_percent() {
         for pass in &job.passes {
             let filled = leg_of_deposit_mm(pass.deposit_mm2);
             let ratio = filled / pass.leg_mm;
-            assert!((0.85..=1.15).contains(&ratio), "{}: {filled:.2} mm for {:.2} mm", job.title, pass.leg_mm);
+            assert!(
+                (0.85..=1.15).contains(&ratio),
+                "{}: {filled:.2} mm for {:.2} mm",
+                job.title,
+                pass.leg_mm
+            );
         }
     }
 }

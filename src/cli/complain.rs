@@ -13,6 +13,9 @@ const MOST_SHOWN: usize = 20;
 /// Longest line quoted, bytes; a longer one would bury its message (a choice).
 const LONGEST_QUOTED: usize = 300;
 
+/// Characters in front of each line of help.
+const HELP_INDENT: usize = 8;
+
 /// Width for text that goes to no terminal.
 const PLAIN_WIDTH: usize = 100;
 
@@ -42,9 +45,9 @@ impl Look {
 /// Only those of `out`.
 pub fn complain(out: &mut dyn Write, complaint: &Complaint, look: Look) -> Result<()> {
     let theme = if look.colour { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
-    let handler = GraphicalReportHandler::new_themed(theme).with_width(look.width).with_links(false);
+    let handler = GraphicalReportHandler::new_themed(theme).with_wrap_lines(false).with_links(false);
     for found in complaint.problems.iter().take(MOST_SHOWN) {
-        let report = report(complaint, found);
+        let report = report(complaint, found, look.width);
         let mut text = String::new();
         match handler.render_report(&mut text, report.as_ref()) {
             Ok(()) => writeln!(out, "{}", text.trim_matches('\n'))?,
@@ -60,21 +63,43 @@ pub fn complain(out: &mut dyn Write, complaint: &Complaint, look: Look) -> Resul
     writeln!(out, "{}: {count} {noun}", complaint.file)
 }
 
-fn report(complaint: &Complaint, found: &Found) -> Report {
+fn report(complaint: &Complaint, found: &Found, width: usize) -> Report {
     let problem = &found.problem;
-    let place = match &found.range {
-        Some(_) => format!("{}:{}:{}", complaint.file, found.line, found.column),
-        None => complaint.file.clone(),
+    let whole_file = complaint.text.is_empty();
+    let place = if whole_file {
+        complaint.file.clone()
+    } else {
+        format!("{}:{}:{}", complaint.file, found.line, found.column)
     };
     let field = if problem.path.is_empty() { String::new() } else { format!("{}: ", problem.path) };
     let mut diagnostic = MietteDiagnostic::new(format!("{place}: {field}found {}", problem.found));
-    let example = problem.example.as_ref().map(|line| format!("\nright would be: {line}")).unwrap_or_default();
-    diagnostic.help = Some(format!("wanted: {}{example}", problem.wanted));
+    let example =
+        problem.example.as_ref().map(|line| format!("\nright would be: {line}")).unwrap_or_default();
+    diagnostic.help =
+        Some(format!("{}{example}", wrapped(&format!("wanted: {}", problem.wanted), width - HELP_INDENT)));
     match quoted(&complaint.text, found.range.clone()) {
         None => Report::from(diagnostic),
         Some(range) => Report::from(diagnostic.and_label(LabeledSpan::new_with_span(None, range)))
             .with_source_code(NamedSource::new(&complaint.file, complaint.text.clone())),
     }
+}
+
+/// Breaks a text between words, so that no line is longer than `width` if its words are not.
+fn wrapped(text: &str, width: usize) -> String {
+    let (mut lines, mut used) = (String::new(), 0);
+    for word in text.split_whitespace() {
+        let length = word.chars().count();
+        if used > 0 && used + 1 + length > width {
+            lines.push('\n');
+            used = 0;
+        } else if used > 0 {
+            lines.push(' ');
+            used += 1;
+        }
+        lines.push_str(word);
+        used += length;
+    }
+    lines
 }
 
 /// The part of the range to underline: its first line; nothing if that line is too long to quote.

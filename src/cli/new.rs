@@ -25,7 +25,9 @@ impl New {
         let name = self.file.display();
         let mut file = OpenOptions::new().write(true).create_new(true).open(&self.file).map_err(|error| {
             let text = match error.kind() {
-                ErrorKind::AlreadyExists => format!("{name} exists already; give another name, as `weldbow new rafter.toml`"),
+                ErrorKind::AlreadyExists => {
+                    format!("{name} exists already; give another name, as `weldbow new rafter.toml`")
+                }
                 ErrorKind::NotFound => format!("{name} cannot be written: its folder does not exist"),
                 _ => format!("{name} cannot be written: {error}"),
             };

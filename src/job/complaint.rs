@@ -1,8 +1,8 @@
 //! All mistakes of one file, each with its place in the text.
 
-use super::locate::{line_and_column, range_of, steps_of, Step};
-use super::schema::{as_toml, example};
 use super::Problem;
+use super::locate::{Step, line_and_column, range_of, steps_of};
+use super::schema::{as_toml, example};
 use std::fmt::{Display, Formatter, Result as Written};
 use std::ops::Range;
 use toml::de::DeTable;
@@ -66,11 +66,14 @@ impl Complaint {
 /// The field's own example, unless the problem brings one.
 fn with_example(mut problem: Problem) -> Problem {
     if problem.example.is_none() {
-        let steps = steps_of(&problem.path);
-        problem.example = example(&steps).map(|value| match steps.last() {
-            Some(Step::Key(key)) => format!("{key} = {}", as_toml(&value)),
-            _ => as_toml(&value),
-        });
+        let mut steps = steps_of(&problem.path);
+        // One item of a list says little: the whole list is shown.
+        while let Some(Step::Item(_)) = steps.last() {
+            steps.pop();
+        }
+        if let (Some(Step::Key(key)), Some(value)) = (steps.last(), example(&steps)) {
+            problem.example = Some(format!("{key} = {}", as_toml(&value)));
+        }
     }
     problem
 }

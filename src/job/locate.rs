@@ -23,7 +23,8 @@ pub fn text_of(steps: &[Step]) -> String {
             Step::Item(index) => write!(path, "[{index}]"),
             Step::Key(key) => {
                 let dot = if path.is_empty() { "" } else { "." };
-                let bare = !key.is_empty() && key.chars().all(|c| c.is_ascii_alphanumeric() || "_-".contains(c));
+                let bare =
+                    !key.is_empty() && key.chars().all(|c| c.is_ascii_alphanumeric() || "_-".contains(c));
                 if bare { write!(path, "{dot}{key}") } else { write!(path, "{dot}{key:?}") }
             }
         };

@@ -25,7 +25,7 @@ pub fn listed<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
 }
 
 /// What to say of a wrong name: the one probably meant, then all of them.
-pub fn wanted<'a>(wrong: &str, names: &[&'a str]) -> String {
+pub fn wanted(wrong: &str, names: &[&str]) -> String {
     let all = listed(names.iter().copied());
     match nearest(wrong, names.iter().copied()) {
         Some(near) => format!("did you mean `{near}`? Known here: {all}"),

@@ -49,7 +49,10 @@ pub fn file_of_text(name: &str, text: &str) -> Result<JobFile, Complaint> {
 
 fn table_of<'t>(name: &str, text: &'t str) -> Result<Spanned<DeTable<'t>>, Complaint> {
     if text.trim_start_matches('\u{feff}').trim().is_empty() {
-        return Err(Complaint::whole(name, Problem::new("", "an empty file", "a job; `weldbow new` writes one")));
+        return Err(Complaint::whole(
+            name,
+            Problem::new("", "an empty file", "a job; `weldbow new` writes one"),
+        ));
     }
     if text.len() as u64 > LARGEST_BYTES {
         return Err(Complaint::whole(name, too_large(text.len() as u64)));
@@ -58,20 +61,25 @@ fn table_of<'t>(name: &str, text: &'t str) -> Result<Spanned<DeTable<'t>>, Compl
     if errors.is_empty() {
         return Ok(table);
     }
-    let problems = errors.iter().take(MOST_WRITING_PROBLEMS).map(|error| writing_problem(text, error)).collect();
+    let problems =
+        errors.iter().take(MOST_WRITING_PROBLEMS).map(|error| writing_problem(text, error)).collect();
     Err(Complaint::placed(name, text, problems))
 }
 
 fn writing_problem(text: &str, error: &TomlError) -> (Problem, Option<std::ops::Range<usize>>) {
     let range = error.span().map(|r| r.start.min(text.len())..r.end.min(text.len()));
     let there = range.clone().and_then(|r| text.get(r)).and_then(|t| t.lines().next()).unwrap_or("").trim();
-    let found = if there.is_empty() { "the end of the line or file".to_owned() } else { format!("`{}`", short(there)) };
+    let found = if there.is_empty() {
+        "the end of the line or file".to_owned()
+    } else {
+        format!("`{}`", short(there))
+    };
     let message = error.message();
     let (wanted, example) = if message.contains("duplicate key") {
         ("a key that stands once: keep one of the two".to_owned(), None)
     } else {
-        let example = "thickness = \"8 mm\"        # text in quotes, lists in [ ], one `key = value` a line";
-        (format!("TOML ({message})"), Some(example))
+        let form = "one `key = value` a line, text in quotes, lists in [ ]";
+        (format!("TOML: {form} ({message})"), Some("thickness = \"8 mm\""))
     };
     let mut problem = Problem::new("", found, wanted);
     problem.example = example.map(str::to_owned);
@@ -81,7 +89,11 @@ fn writing_problem(text: &str, error: &TomlError) -> (Problem, Option<std::ops::
 /// At most so many characters of a text are quoted.
 fn short(text: &str) -> String {
     const MOST: usize = 40;
-    if text.chars().count() <= MOST { text.to_owned() } else { text.chars().take(MOST).chain("…".chars()).collect() }
+    if text.chars().count() <= MOST {
+        text.to_owned()
+    } else {
+        text.chars().take(MOST).chain("…".chars()).collect()
+    }
 }
 
 fn text_of(path: &Path) -> Result<String, Problem> {

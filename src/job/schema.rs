@@ -49,7 +49,9 @@ fn field(steps: &[Step]) -> Option<&'static Value> {
             Step::Key(key) => {
                 kind.get("properties").and_then(|p| p.get(key)).or_else(|| kind.get("additionalProperties"))
             }
-            Step::Item(index) => kind.get("prefixItems").and_then(|p| p.get(index)).or_else(|| kind.get("items")),
+            Step::Item(index) => {
+                kind.get("prefixItems").and_then(|p| p.get(index)).or_else(|| kind.get("items"))
+            }
         })?;
     }
     node.is_object().then_some(node)
@@ -75,13 +77,17 @@ fn example_of(node: &'static Value) -> Option<Value> {
     let kinds = alternatives(node);
     kinds.iter().find_map(|kind| {
         let first = |key: &str| kind.get(key)?.get(0).cloned();
-        first("examples").or_else(|| first("enum")).or_else(|| kind.get("oneOf")?.get(0)?.get("const").cloned()).or_else(
-            || match kind.get("type")?.as_str()? {
-                "array" => Some(json!([example_of(kind.get("items")?)?])),
+        first("examples")
+            .or_else(|| first("enum"))
+            .or_else(|| kind.get("oneOf")?.get(0)?.get("const").cloned())
+            .or_else(|| match kind.get("type")?.as_str()? {
+                "array" => match kind.get("prefixItems").and_then(Value::as_array) {
+                    Some(items) => items.iter().map(example_of).collect(),
+                    None => Some(json!([example_of(kind.get("items")?)?])),
+                },
                 "object" => Some(Value::Object(required(kind)?)),
                 _ => None,
-            },
-        )
+            })
     })
 }
 
@@ -107,7 +113,8 @@ pub fn as_toml(value: &Value) -> String {
     match value {
         Value::Array(items) => format!("[{}]", items.iter().map(as_toml).collect::<Vec<_>>().join(", ")),
         Value::Object(fields) => {
-            let fields: Vec<_> = fields.iter().map(|(key, value)| format!("{key} = {}", as_toml(value))).collect();
+            let fields: Vec<_> =
+                fields.iter().map(|(key, value)| format!("{key} = {}", as_toml(value))).collect();
             format!("{{ {} }}", fields.join(", "))
         }
         plain => plain.to_string(),
@@ -129,6 +136,7 @@ mod tests {
         assert_eq!(example_at("member.web"), "[{ thickness = \"5 mm\" }]");
         assert_eq!(example_at("member.web[3].thickness"), "\"5 mm\"");
         assert_eq!(example_at("member.depth[1][0]"), "\"8 mm\"");
+        assert_eq!(example_at("member.depth[1]"), "[\"8 mm\", \"8 mm\"]");
         assert_eq!(example_at("member.steel.yield"), "\"50 ksi\"");
         assert_eq!(example_at("procedure.any.arcs[0].voltage"), "\"30 V\"");
         assert_eq!(example_at("pass[0].side"), "\"near\"");

@@ -3,11 +3,11 @@
 //! The reader behind it stops at the first slip. So each slip is written down, mended in a copy with the
 //! example from the schema, and the copy read again, until it reads or cannot be mended.
 
+use super::Problem;
 use super::file::JobFile;
 use super::locate::{Step, text_of};
 use super::near::{listed, nearest, wanted as near_wanted};
 use super::schema::{as_toml, example, meaning};
-use super::Problem;
 use serde_path_to_error::{Path, Segment, deserialize};
 use toml::de::{DeTable, Deserializer};
 use toml::{Spanned, Table, Value};
@@ -19,7 +19,7 @@ const MOST_SLIPS: usize = 40;
 pub fn shape(table: &Spanned<DeTable<'_>>) -> Result<JobFile, Vec<Problem>> {
     let written: Table = deserialize(Deserializer::from(table.clone())).map_err(|error| {
         let path = text_of(&steps(error.path()));
-        vec![Problem::new(path, "a value that cannot be held", error.inner().message())]
+        vec![Problem::new(path, "a number too large to hold", "a number of usual size")]
     })?;
     let mut mended = written.clone();
     let mut problems: Vec<Problem> = Vec::new();
@@ -81,7 +81,7 @@ impl Slip {
             Kind::WrongName(name, quoted(expected))
         } else if let Some(found) = head.strip_prefix("invalid ").filter(|_| !expected.is_empty()) {
             let found = found.split_once(": ").map_or(found, |(_, found)| found);
-            Kind::WrongType(found.to_owned(), plain(expected))
+            Kind::WrongType(plain_found(found), plain(expected))
         } else {
             Kind::Told(message.to_owned())
         };
@@ -108,10 +108,18 @@ impl Slip {
         }
     }
 
+    /// The key probably meant by an unknown one.
+    fn meant(&self) -> Option<&str> {
+        match (&self.kind, self.path.last()) {
+            (Kind::UnknownKey(keys), Some(Step::Key(key))) => nearest(key, keys.iter().map(String::as_str)),
+            _ => None,
+        }
+    }
+
     fn unknown_key(&self, path: String, keys: &[String]) -> Problem {
         let key = quoted_last(&self.path);
         let all = listed(keys.iter().map(String::as_str));
-        let near = nearest(key.trim_matches('`'), keys.iter().map(String::as_str));
+        let near = self.meant();
         let wanted = match near {
             Some(near) => format!("did you mean `{near}`? Keys here: {all}"),
             None if keys.is_empty() => "no key of that name".to_owned(),
@@ -123,7 +131,7 @@ impl Slip {
         right.push(Step::Key(near.unwrap_or_default().to_owned()));
         match (near, example(&right)) {
             (Some(near), Some(value)) => problem.example(format!("{near} = {}", as_toml(&value))),
-            _ => problem,
+            _ => problem.example(format!("leave {key} out, or put # before it to make it a remark")),
         }
     }
 
@@ -135,7 +143,12 @@ impl Slip {
         let right = example(&self.path).and_then(|value| Value::try_from(value).ok());
         let done = match (parent, last, right) {
             (Some(Value::Table(inner)), Step::Key(key), _) if matches!(self.kind, Kind::UnknownKey(_)) => {
-                inner.remove(key).is_some()
+                let value = inner.remove(key);
+                // What was probably meant is read as meant, so that it is not also called missing.
+                if let (Some(value), Some(near)) = (value.clone(), self.meant()) {
+                    inner.entry(near).or_insert(value);
+                }
+                value.is_some()
             }
             (Some(Value::Table(inner)), Step::Key(key), Some(value)) => {
                 inner.insert(key.clone(), value);
@@ -180,9 +193,21 @@ fn plain(expected: &str) -> String {
         "a string" => "text in quotes".to_owned(),
         "a sequence" => "a list in [ ]".to_owned(),
         "a map" => "a table".to_owned(),
-        "a tuple of size 2" => "a pair [x, depth]".to_owned(),
+        "a tuple of size 2" | "fewer elements in array" => "a pair [place, depth]".to_owned(),
         shape if shape.starts_with("struct ") => "a table { key = value, … }".to_owned(),
         other => other.to_owned(),
+    }
+}
+
+/// The reader's words for what stands there, without its names of types.
+fn plain_found(found: &str) -> String {
+    match found.split_once(' ') {
+        Some(("integer" | "string", value)) => value.to_owned(),
+        Some(("floating", value)) => value.trim_start_matches("point ").to_owned(),
+        Some(("length", count)) => format!("{count} in a list"),
+        None if found == "map" => "a table".to_owned(),
+        None if found == "sequence" => "a list".to_owned(),
+        _ => found.to_owned(),
     }
 }
 

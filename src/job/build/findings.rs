@@ -40,13 +40,28 @@ impl Findings {
         self.0.push(Problem::new(path, found, wanted));
     }
 
+    /// Writes a problem down with a right line to write, or what to leave out.
+    pub fn push_with(
+        &mut self,
+        path: impl Into<String>,
+        found: impl Into<String>,
+        wanted: impl Into<String>,
+        right: impl Into<String>,
+    ) {
+        self.0.push(Problem::new(path, found, wanted).example(right));
+    }
+
     /// The value if it is inside the bounds; otherwise a problem.
     pub fn bounded(&mut self, path: impl Into<String>, value: f64, bounds: &Bounds) -> Option<f64> {
         if (bounds.low..=bounds.high).contains(&value) {
             return Some(value);
         }
         let Bounds { what, words, unit, .. } = bounds;
-        let found = format!("{} {unit}", rounded(value));
+        let found = match *unit {
+            "mm" => mm(value),
+            "J/mm" => format!("{} kJ/mm", rounded(value / 1000.0)),
+            unit => format!("{} {unit}", rounded(value)).trim_end().to_owned(),
+        };
         let wanted = if value <= 0.0 && bounds.low > 0.0 {
             format!("{what} above zero")
         } else {
@@ -66,10 +81,18 @@ impl Findings {
 pub fn rounded(value: f64) -> String {
     let text = format!("{value:.3}");
     let short = text.trim_end_matches('0').trim_end_matches('.');
-    if short.is_empty() || short == "-" || (short == "0" && value != 0.0) { value.to_string() } else { short.to_owned() }
+    if short.is_empty() || short == "-" || (short == "0" && value != 0.0) {
+        value.to_string()
+    } else {
+        short.to_owned()
+    }
 }
 
 /// A length in a message: mm below a metre, m from there.
 pub fn mm(value: f64) -> String {
-    if value.abs() < 1000.0 { format!("{} mm", rounded(value)) } else { format!("{} m", rounded(value / 1000.0)) }
+    if value.abs() < 1000.0 {
+        format!("{} mm", rounded(value))
+    } else {
+        format!("{} m", rounded(value / 1000.0))
+    }
 }

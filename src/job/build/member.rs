@@ -66,13 +66,20 @@ fn depth(points: &[(Length, Length)], length_mm: Option<f64>, findings: &mut Fin
         let place = format!("{path}[{at}]");
         findings.length(format!("{place}[1]"), *d, &DEPTH);
         let (x, d) = (x.value(), d.value());
+        if x.is_nan() {
+            findings.push(format!("{place}[0]"), "no number", "a place along the member");
+        }
         if let Some(&(last_x, last_d)) = checked.last() {
             if x - last_x < 1.0 {
                 let wanted = format!("a place at least 1 mm beyond the point before it ({})", mm(last_x));
                 findings.push(format!("{place}[0]"), mm(x), wanted);
             } else if ((d - last_d) / (x - last_x)).abs() > STEEPEST {
                 let found = format!("a step from {} to {} within {}", mm(last_d), mm(d), mm(x - last_x));
-                findings.push(&place, found, "a taper of at most 45°; steeper is outside what this model covers");
+                findings.push(
+                    &place,
+                    found,
+                    "a taper of at most 45°; steeper is outside what this model covers",
+                );
             }
         } else if x.abs() > SAME_PLACE_MM {
             findings.push(format!("{place}[0]"), mm(x), "the first point at the start end, 0 mm");
@@ -80,7 +87,8 @@ fn depth(points: &[(Length, Length)], length_mm: Option<f64>, findings: &mut Fin
         checked.push((x, d));
     }
     if let (Some(length), Some(last)) = (length_mm, checked.last_mut()) {
-        if (last.0 - length).abs() > SAME_PLACE_MM {
+        let told = findings.0[before..].iter().any(|problem| problem.path.ends_with("[0]"));
+        if !told && (last.0 - length).abs() > SAME_PLACE_MM {
             let wanted = format!("the last point at the finish end, {}", mm(length));
             findings.push(format!("{path}[{}][0]", points.len() - 1), mm(last.0), wanted);
         }
@@ -97,7 +105,8 @@ fn web(shape: &MemberShape, length_mm: Option<f64>, findings: &mut Findings) -> 
     let ends = pieces::ends("member.web", &rows, length_mm, findings);
     let splices: Vec<_> = shape.web.iter().map(|p| (p.splice.as_ref(), p.thickness.value())).collect();
     let splices = pieces::splices("member.web", &splices, findings);
-    let sizes: Vec<_> = (0..).zip(&shape.web).map(|(i, p)| thickness("member.web", i, p.thickness, findings)).collect();
+    let sizes: Vec<_> =
+        (0..).zip(&shape.web).map(|(i, p)| thickness("member.web", i, p.thickness, findings)).collect();
     let sized = ends?.into_iter().zip(sizes).zip(splices?);
     sized
         .map(|(((from_mm, to_mm), thickness), splice)| {

@@ -59,3 +59,6 @@ pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
         notes,
     })
 }
+
+#[cfg(test)]
+mod tests;

@@ -11,20 +11,34 @@ const WAIT: Bounds = bounds("a wait", 1.0, 604_800.0, "1 s to a week", "s");
 const NUMBER: Bounds = bounds("an order number", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
 
 /// Checks and builds every order that the passes name, rising.
-pub fn orders(shapes: &[OrderShape], named: &[u32], laid: &[Laid<'_>], findings: &mut Findings) -> Vec<Order> {
+pub fn orders(
+    shapes: &[OrderShape],
+    named: &[u32],
+    laid: &[Laid<'_>],
+    findings: &mut Findings,
+) -> Vec<Order> {
     let mut orders: BTreeMap<u32, (Option<usize>, Order)> =
         named.iter().map(|number| (*number, (None, usual(*number)))).collect();
     for (at, shape) in shapes.iter().enumerate() {
         let path = format!("order[{at}]");
-        let Some(number) = findings.bounded(format!("{path}.number"), f64::from(shape.number), &NUMBER) else { continue };
+        let Some(number) = findings.bounded(format!("{path}.number"), f64::from(shape.number), &NUMBER)
+        else {
+            continue;
+        };
         match orders.get_mut(&shape.number) {
             None => {
                 let found = format!("order {number}, which no pass names");
-                findings.push(format!("{path}.number"), found, "the order of at least one pass");
+                let right = format!("leave this entry out, or give a pass `order = {number}`");
+                findings.push_with(format!("{path}.number"), found, "the order of at least one pass", right);
             }
             Some((Some(first), _)) => {
                 let found = format!("order {number} again, as in entry {}", *first + 1);
-                findings.push(format!("{path}.number"), found, "each order once");
+                findings.push_with(
+                    format!("{path}.number"),
+                    found,
+                    "each order once",
+                    "one [[order]] with all of it",
+                );
             }
             Some(entry) => *entry = (Some(at), one(&path, shape, findings)),
         }
@@ -39,9 +53,10 @@ const fn usual(number: u32) -> Order {
 }
 
 fn one(path: &str, shape: &OrderShape, findings: &mut Findings) -> Order {
-    let joined = shape.joined.as_ref().map_or(Parts::ALL, |parts| {
-        parts.iter().fold(Parts::NONE, |all, part| all.with(part.part()))
-    });
+    let joined = shape
+        .joined
+        .as_ref()
+        .map_or(Parts::ALL, |parts| parts.iter().fold(Parts::NONE, |all, part| all.with(part.part())));
     let wait = match shape.wait {
         None | Some(WaitShape::Cold) => Wait::Cold,
         Some(WaitShape::Time(time)) => {
@@ -57,26 +72,43 @@ fn sequence(orders: &BTreeMap<u32, (Option<usize>, Order)>, findings: &mut Findi
     let mut before: Option<Order> = None;
     for (entry, order) in orders.values() {
         if let Some(before) = before.filter(|before| !order.joined.contains(before.joined)) {
-            let lost: Vec<_> = before.joined.names().filter(|name| !order.joined.names().any(|n| n == *name)).collect();
-            let found = format!("{} no longer joined, though order {} had joined it", lost.join(", "), before.number);
-            let at = if before.joined == Parts::ALL { before.number } else { order.number };
-            let hint = "parts once joined stay joined; give the earlier order its own `joined`, without the missing part";
-            findings.push(joined_path(*entry), found, format!("{hint} (see order {at})"));
+            let lost: Vec<_> =
+                before.joined.names().filter(|name| !order.joined.names().any(|n| n == *name)).collect();
+            let found =
+                format!("{} no longer joined, though order {} had joined it", lost.join(", "), before.number);
+            let wanted = format!(
+                "parts once joined stay joined; an order without `joined` joins all three, so order {} may need its own",
+                before.number
+            );
+            findings.push_with(
+                joined_path(*entry),
+                found,
+                wanted,
+                joined_line(before.joined.with(order.joined)),
+            );
+            return;
         }
         if let (None, Wait::Seconds(_)) = (before, order.wait) {
             let path = entry.map_or_else(|| "order".to_owned(), |at| format!("order[{at}].wait"));
-            findings.push(path, "a wait before the first order", "no `wait` here: nothing is welded before it");
+            let wanted = "no `wait` here: nothing is welded before it";
+            findings.push_with(path, "a wait before the first order", wanted, "leave `wait` out");
         }
         before = Some(*order);
     }
     if let Some((entry, last)) = orders.values().next_back().filter(|(_, last)| last.joined != Parts::ALL) {
-        let found = format!("only {} joined in the last order", last.joined.names().collect::<Vec<_>>().join(", "));
-        findings.push(joined_path(*entry), found, "all three parts joined in the end: leave `joined` out");
+        let found =
+            format!("only {} joined in the last order", last.joined.names().collect::<Vec<_>>().join(", "));
+        let wanted = "all three parts joined in the end";
+        findings.push_with(joined_path(*entry), found, wanted, joined_line(Parts::ALL));
     }
 }
 
 fn joined_path(entry: Option<usize>) -> String {
     entry.map_or_else(|| "order".to_owned(), |at| format!("order[{at}].joined"))
+}
+
+fn joined_line(parts: Parts) -> String {
+    format!("joined = [{}]", parts.names().map(|name| format!("\"{name}\"")).collect::<Vec<_>>().join(", "))
 }
 
 /// A pass needs its web and its flange.
@@ -87,8 +119,13 @@ fn welded_parts(orders: &BTreeMap<u32, (Option<usize>, Order)>, laid: &[Laid<'_>
         if !order.joined.contains(needed) {
             let joined = order.joined.names().collect::<Vec<_>>().join(", ");
             let found = format!("a pass on the {} seam while only {joined} are joined", pass.seam.name());
-            let wanted = format!("{} joined in order {}", needed.names().collect::<Vec<_>>().join(" and "), pass.order);
-            findings.push(format!("pass[{index}].order"), found, wanted);
+            let wanted = format!(
+                "{} joined in order {}",
+                needed.names().collect::<Vec<_>>().join(" and "),
+                pass.order
+            );
+            let right = format!("in that [[order]]: {}", joined_line(order.joined.with(needed)));
+            findings.push_with(format!("pass[{index}].order"), found, wanted, right);
         }
     }
 }

@@ -17,6 +17,10 @@ pub const HIGHEST_ORDER: u32 = 64;
 /// Shortest pass, mm (a choice): shorter ones are a slip of the pen.
 const SHORTEST_MM: f64 = 10.0;
 
+/// A whole pass in one line.
+const ONE_PASS: &str =
+    "[[pass]] with seam = \"outer\", side = \"near\", leg = \"6 mm\", each on a line of its own";
+
 const LEG: Bounds = bounds("a fillet leg", 1.0, 50.0, "1 mm to 50 mm", "mm");
 const STITCH: Bounds = bounds("a stitch", 5.0, 10_000.0, "5 mm to 10 m", "mm");
 const STITCH_GAP: Bounds = bounds("a gap between stitches", 0.0, 10_000.0, "0 mm to 10 m", "mm");
@@ -46,14 +50,14 @@ pub struct Laid<'a> {
 pub fn passes<'a>(shapes: &[PassShape], setting: &Setting<'a>, findings: &mut Findings) -> Vec<Laid<'a>> {
     if shapes.is_empty() {
         let wanted = "at least one [[pass]]: without welds nothing distorts";
-        findings.push("pass", "no pass at all", wanted);
+        findings.push_with("pass", "no pass at all", wanted, ONE_PASS);
     }
     if shapes.len() > MOST_PASSES {
         let wanted = format!(
             "at most {MOST_PASSES}: a pass is one bead along a seam; stitches are one pass with \
              `intermittent = \"200 mm weld, 100 mm gap\"`"
         );
-        findings.push("pass", format!("{} passes", shapes.len()), wanted);
+        findings.push_with("pass", format!("{} passes", shapes.len()), wanted, ONE_PASS);
         return Vec::new();
     }
     let laid: Vec<Laid<'a>> = shapes
@@ -84,7 +88,8 @@ fn one<'a>(
     });
     let procedure = procedure(path, shape, setting, findings);
     let stated_leg = shape.leg.map(|leg| findings.length(format!("{path}.leg"), leg, &LEG));
-    let stated_heat = shape.heat_input.map(|q| findings.bounded(format!("{path}.heat_input"), q.value(), &HEAT));
+    let stated_heat =
+        shape.heat_input.map(|q| findings.bounded(format!("{path}.heat_input"), q.value(), &HEAT));
 
     let procedure = procedure?;
     let leg_mm = match stated_leg {
@@ -148,7 +153,11 @@ fn procedure<'a>(
 fn leg_of_deposit(path: &str, procedure: Option<&Procedure>, findings: &mut Findings) -> Option<f64> {
     let place = format!("{path}.leg");
     let Some(procedure) = procedure else {
-        findings.push(place, "neither a leg nor a procedure", "`leg`, or `procedure` with its wire diameter, or both");
+        findings.push(
+            place,
+            "neither a leg nor a procedure",
+            "`leg`, or `procedure` with its wire diameter, or both",
+        );
         return None;
     };
     let Some(leg) = procedure.leg_mm() else {
@@ -169,7 +178,12 @@ fn leg_of_deposit(path: &str, procedure: Option<&Procedure>, findings: &mut Find
     Some(leg)
 }
 
-fn range(path: &str, shape: &PassShape, length_mm: Option<f64>, findings: &mut Findings) -> Option<(f64, f64)> {
+fn range(
+    path: &str,
+    shape: &PassShape,
+    length_mm: Option<f64>,
+    findings: &mut Findings,
+) -> Option<(f64, f64)> {
     let length = length_mm?;
     let from = shape.from.map_or(0.0, Length::value);
     let to = shape.to.map_or(length, Length::value);
@@ -178,14 +192,26 @@ fn range(path: &str, shape: &PassShape, length_mm: Option<f64>, findings: &mut F
     for (key, x) in [("from", from), ("to", to)] {
         if !(0.0..=length).contains(&x) {
             let found = format!("{}: the pass is outside the member", mm(x));
-            findings.push(format!("{path}.{key}"), found, format!("a place on the member, 0 mm to {}", mm(length)));
+            let right = format!("{key} = \"{}\"", mm(if x < 0.0 { 0.0 } else { length }));
+            findings.push_with(
+                format!("{path}.{key}"),
+                found,
+                format!("a place on the member, 0 mm to {}", mm(length)),
+                right,
+            );
             sound = false;
         }
     }
     if sound && to - from < SHORTEST_MM {
         let key = if shape.to.is_some() { "to" } else { "from" };
         let found = format!("a pass from {} to {}", mm(from), mm(to));
-        findings.push(format!("{path}.{key}"), found, format!("an end at least {SHORTEST_MM} mm beyond the start"));
+        let wanted = format!("an end at least {SHORTEST_MM} mm beyond the start");
+        findings.push_with(
+            format!("{path}.{key}"),
+            found,
+            wanted,
+            format!("leave `{key}` out, to weld as far as the member goes"),
+        );
         sound = false;
     }
     sound.then_some((from, to))
@@ -207,9 +233,10 @@ fn overlaps(laid: &[Laid<'_>], findings: &mut Findings) {
             mm(over(&first.pass, b)),
             first.index + 1,
         );
-        let wanted = "passes of one seam, side and order that do not overlap; a bead over a bead has a later `order`";
+        let wanted =
+            "passes of one seam, side and order that do not overlap; a bead over a bead has a later `order`";
         let path = format!("pass[{}]", second.index);
-        findings.0.push(crate::job::Problem::new(path, found, wanted).example(format!("order = {}", b.order + 1)));
+        findings.push_with(path, found, wanted, format!("order = {}", b.order + 1));
     }
 }
 

@@ -30,7 +30,11 @@ pub fn ends(
 ) -> Option<Vec<(f64, f64)>> {
     let before = findings.0.len();
     if !(1..=MOST_PIECES).contains(&pieces.len()) {
-        findings.push(path, format!("{} pieces", pieces.len()), format!("1 to {MOST_PIECES} pieces of plate"));
+        findings.push(
+            path,
+            format!("{} pieces", pieces.len()),
+            format!("1 to {MOST_PIECES} pieces of plate"),
+        );
         return None;
     }
     let length = length_mm?;
@@ -50,16 +54,29 @@ pub fn ends(
             }
         };
         let end = if (end - length).abs() <= SAME_PLACE_MM { length } else { end };
-        if !(end <= length) {
+        if end > length || end.is_nan() {
             let wanted = format!("an end inside the member, which is {} long", mm(length));
-            findings.push(format!("{place}.to"), format!("{}: the piece is outside the member", mm(end)), wanted);
+            let found = format!("{}: the piece is outside the member", mm(end));
+            findings.push_with(
+                format!("{place}.to"),
+                found,
+                wanted,
+                format!("to = \"{}\", or no `to` on the last piece", mm(length)),
+            );
+            return None;
         } else if end - start < SHORTEST_MM {
             let found = format!("{} for a piece that starts at {}", mm(end), mm(start));
             let wanted = format!("an end at least {SHORTEST_MM} mm beyond its start, or one piece less");
-            findings.push(if to.is_some() { format!("{place}.to") } else { place }, found, wanted);
+            let path = if to.is_some() { format!("{place}.to") } else { place };
+            findings.push_with(path, found, wanted, format!("to = \"{}\"", mm((start + SHORTEST_MM).ceil())));
         } else if last && end < length {
             let found = format!("{}: no plate from there to {}", mm(end), mm(length));
-            findings.push(format!("{place}.to"), found, "a last piece that ends the member: leave `to` out");
+            findings.push_with(
+                format!("{place}.to"),
+                found,
+                "a last piece that ends the member",
+                "leave `to` out",
+            );
         }
         ends.push((start, end));
         start = end;
@@ -77,7 +94,7 @@ fn check_start(place: &str, from: Option<Length>, start: f64, findings: &mut Fin
         return;
     };
     let wanted = format!("{}, where the piece before ends; `from` may be left out", mm(start));
-    findings.push(format!("{place}.from"), found, wanted);
+    findings.push_with(format!("{place}.from"), found, wanted, format!("from = \"{}\"", mm(start)));
 }
 
 /// Splice at the finish end of each piece, from what is written there and the thickness (mm) on both sides.
@@ -92,7 +109,8 @@ pub fn splices(
         let place = format!("{path}[{at}].splice");
         let next = pieces.get(at + 1).map(|next| next.1);
         if next.is_none() && shape.is_some() {
-            findings.push(&place, "a splice on the last piece", "a splice only where another piece follows");
+            let wanted = "a splice only where another piece follows";
+            findings.push_with(&place, "a splice on the last piece", wanted, "leave `splice` out");
         }
         splices.push(next.map(|next| splice(&place, *shape, thickness.max(next), findings)));
     }

@@ -1,6 +1,6 @@
 //! Shop procedures.
 
-use super::findings::{Bounds, Findings, bounds};
+use super::findings::{Bounds, Findings, bounds, rounded};
 use crate::job::file::{ArcShape, ProcedureShape};
 use crate::job::locate::{Step, text_of};
 use crate::welding::{Arc, Procedure, melt};
@@ -54,7 +54,16 @@ fn one(name: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Pr
         efficiency: efficiency?,
         preheat_c: preheat?,
     };
-    findings.bounded(path, procedure.net_heat_j_per_mm(), &HEAT)?;
+    let heat = procedure.net_heat_j_per_mm();
+    if !(HEAT.low..=HEAT.high).contains(&heat) {
+        let found =
+            format!("a net heat input of {} kJ/mm from current, voltage and speed", rounded(heat / 1000.0));
+        let wanted =
+            format!("{} of {}; anything else is outside what this model covers", HEAT.what, HEAT.words);
+        let right = "current = \"620 A\", voltage = \"30 V\", travel_speed = \"1.0 m/min\", for 1 kJ/mm";
+        findings.push_with(path, found, wanted, right);
+        return None;
+    }
     Some(procedure)
 }
 
@@ -63,11 +72,15 @@ fn arcs(path: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<V
     let Some(several) = &shape.arcs else { return arc(path, &single, findings).map(|arc| vec![arc]) };
     if let Some(key) = first_given(&single) {
         let wanted = "each arc under `arcs`, or one arc written directly, not both";
-        findings.push(format!("{path}.{key}"), format!("`{key}` beside `arcs`"), wanted);
+        let right = format!("leave `{key}` out, or `arcs`");
+        findings.push_with(format!("{path}.{key}"), format!("`{key}` beside `arcs`"), wanted, right);
     }
     findings.bounded(format!("{path}.arcs"), several.len() as f64, &ARCS)?;
-    let built: Vec<_> =
-        several.iter().enumerate().map(|(at, shape)| arc(&format!("{path}.arcs[{at}]"), shape, findings)).collect();
+    let built: Vec<_> = several
+        .iter()
+        .enumerate()
+        .map(|(at, shape)| arc(&format!("{path}.arcs[{at}]"), shape, findings))
+        .collect();
     built.into_iter().collect()
 }
 
@@ -87,7 +100,8 @@ fn first_given(arc: &ArcShape) -> Option<&'static str> {
 fn arc(path: &str, shape: &ArcShape, findings: &mut Findings) -> Option<Arc> {
     let wires = shape.wires.unwrap_or(1);
     let wires_sound = findings.bounded(format!("{path}.wires"), f64::from(wires), &WIRES);
-    let diameter = shape.wire_diameter.map(|d| findings.length(format!("{path}.wire_diameter"), d, &DIAMETER));
+    let diameter =
+        shape.wire_diameter.map(|d| findings.length(format!("{path}.wire_diameter"), d, &DIAMETER));
     let extension = shape.extension.map(|e| findings.length(format!("{path}.extension"), e, &EXTENSION));
     let current = match (shape.current, shape.current_per_wire) {
         (Some(all), None) => findings.bounded(format!("{path}.current"), all.value(), &CURRENT),
@@ -97,11 +111,20 @@ fn arc(path: &str, shape: &ArcShape, findings: &mut Findings) -> Option<Arc> {
         }
         (Some(_), Some(_)) => {
             let wanted = "either `current` (all wires together) or `current_per_wire`";
-            findings.push(format!("{path}.current_per_wire"), "two currents", wanted);
+            findings.push_with(
+                format!("{path}.current_per_wire"),
+                "two currents",
+                wanted,
+                "leave one of the two out",
+            );
             None
         }
         (None, None) => {
-            findings.push(format!("{path}.current"), "nothing", "`current` of all wires together, or `current_per_wire`");
+            findings.push(
+                format!("{path}.current"),
+                "nothing",
+                "`current` of all wires together, or `current_per_wire`",
+            );
             None
         }
     };

@@ -19,14 +19,19 @@ pub fn steel(shape: &SteelShape, findings: &mut Findings) -> Option<Steel> {
             if known.is_none() {
                 let names: Vec<&str> = GRADES.iter().map(|g| g.name).collect();
                 let own = "or strengths: { yield = \"50 ksi\", tensile = \"65 ksi\" }";
-                findings.push(path, format!("unknown steel `{name}`"), format!("{}; {own}", near::wanted(name, &names)));
+                findings.push(
+                    path,
+                    format!("unknown steel `{name}`"),
+                    format!("{}; {own}", near::wanted(name, &names)),
+                );
             }
             return known;
         }
     };
     let yield_mpa = findings.bounded(format!("{path}.yield"), own.yield_strength.value(), &YIELD);
     let tensile_mpa = findings.bounded(format!("{path}.tensile"), own.tensile.value(), &TENSILE);
-    let e_mpa = own.elastic.map_or(Some(E_MPA), |e| findings.bounded(format!("{path}.elastic"), e.value(), &ELASTIC));
+    let e_mpa =
+        own.elastic.map_or(Some(E_MPA), |e| findings.bounded(format!("{path}.elastic"), e.value(), &ELASTIC));
     let (yield_mpa, tensile_mpa) = (yield_mpa?, tensile_mpa?);
     if tensile_mpa < yield_mpa {
         let wanted = format!("a tensile strength not below the yield strength ({} MPa)", rounded(yield_mpa));

@@ -24,7 +24,10 @@ pub fn tolerances(file: &JobFile, findings: &mut Findings) -> Vec<Set> {
     for (at, name) in named.iter().enumerate() {
         match Set::parse(name) {
             Some(set) if !sets.contains(&set) => sets.push(set),
-            Some(_) => findings.push(format!("tolerances[{at}]"), format!("`{name}` again"), "each set once"),
+            Some(_) => {
+                let (path, found) = (format!("tolerances[{at}]"), format!("`{name}` again"));
+                findings.push_with(path, found, "each set once", "leave it out here");
+            }
             None => {
                 let found = format!("unknown tolerance set `{name}`");
                 findings.push(format!("tolerances[{at}]"), found, near::wanted(name, &names));
@@ -72,7 +75,10 @@ pub fn camber(
     if rise > 0.0 && rise <= most {
         return Some(WantedCamber { rise_mm: rise, toward: shape.toward });
     }
-    let wanted = format!("a rise above zero and at most L/20, {} (leave [camber] out for a straight member)", mm(most));
+    let wanted = format!(
+        "a rise above zero and at most L/20, {} (leave [camber] out for a straight member)",
+        mm(most)
+    );
     findings.push("camber.rise", mm(rise), wanted);
     None
 }
