@@ -93,7 +93,7 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     let mut table = show::row_table(&names, &right);
     for s in stations(job) {
         table.add_row([
-            format!("{}", units::position(s.x_mm, system)),
+            units::position(s.x_mm, system).to_string(),
             units::plate(s.depth_mm, system),
             format!("{:.1}", s.section.area_mm2 / 1e2),
             units::plate(s.section.centroid_mm, system),

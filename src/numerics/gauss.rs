@@ -1,7 +1,7 @@
 //! Gauss–Legendre points on 0…1, as (place, weight).
 
 /// Two points: exact for cubics.
-pub const GAUSS_2: [(f64, f64); 2] = [(0.211_324_865_405_187_12, 0.5), (0.788_675_134_594_812_9, 0.5)];
+pub const GAUSS_2: [(f64, f64); 2] = [(0.211_324_865_405_187_1, 0.5), (0.788_675_134_594_812_9, 0.5)];
 
 /// Five points: exact for ninth-degree polynomials.
 pub const GAUSS_5: [(f64, f64); 5] = [

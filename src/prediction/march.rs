@@ -186,7 +186,9 @@ fn lay_all(job: &Job, turns: &[Turn], span: &Span, x: f64, effects: &mut [Effect
         stress = left;
     }
     let capped = joints.iter().any(Joint::capped);
-    finish(span, &section, depth, cos, steel.e_mpa, effects, warmest_k, capped)
+    let point = Point { web_mm: span.plates.web_mm, section: &section, depth, cos, e_mpa: steel.e_mpa };
+    let (compression_mpa, edges) = point.finish(effects);
+    Here { warmest_k, capped, compression_mpa, edges }
 }
 
 /// A flange clamped straight on a swept member shares the earlier curvature between old and new stiffness.
@@ -222,49 +224,52 @@ fn share_among_passes(one: &Strain, pair: &Pair, laid: &Laid, added: Added, effe
     }
 }
 
-/// Sums the passes, softens a rippled web, and reads off the web's compression and the shortening of its edges.
-fn finish(
-    span: &Span,
-    whole: &Section,
+/// The finished section at a point.
+struct Point<'a> {
+    web_mm: f64,
+    section: &'a Section,
     depth: f64,
     cos: f64,
     e_mpa: f64,
-    effects: &mut [Effect],
-    warmest_k: f64,
-    capped: bool,
-) -> Here {
-    let sum = |effects: &[Effect]| {
-        effects.iter().fold(Strain::default(), |sum, e| Strain {
-            axial: sum.axial + e.real.axial,
-            in_plane: sum.in_plane + e.real.in_plane,
-            lateral: sum.lateral + e.real.lateral,
-        })
-    };
-    let web = span.plates.web_mm;
-    let mut total = sum(effects);
-    let compression = -e_mpa * total.at(whole, 0.5 * depth, 0.0);
-    let hinged = ripple::critical_mpa(ripple::K_HINGED, web, depth, e_mpa);
-    let clamped = hinged * (ripple::K_CLAMPED / ripple::K_HINGED);
-    let working = ripple::effective_share(compression, hinged, clamped);
-    if working < 1.0 {
-        let gone = (1.0 - working) * depth;
-        let softer_a = whole.area_mm2 / (whole.area_mm2 - gone * web);
-        let arm = 0.5 * depth - whole.centroid_mm;
-        let softer_i = whole.i_z_mm4 / (whole.i_z_mm4 - gone * web * (arm * arm + gone * gone / 12.0));
-        for effect in effects.iter_mut() {
+}
+
+impl Point<'_> {
+    /// Sums the passes, softens a rippled web, and reads off the web's mean compression (MPa) and the shortening of its
+    /// edges: outer, inner along x, inner along the flange's own axis.
+    fn finish(&self, effects: &mut [Effect]) -> (f64, [f64; 3]) {
+        let sum = |effects: &[Effect]| {
+            effects.iter().fold(Strain::default(), |sum, e| Strain {
+                axial: sum.axial + e.real.axial,
+                in_plane: sum.in_plane + e.real.in_plane,
+                lateral: sum.lateral + e.real.lateral,
+            })
+        };
+        let mut total = sum(effects);
+        let compression = -self.e_mpa * total.at(self.section, 0.5 * self.depth, 0.0);
+        let hinged = ripple::critical_mpa(ripple::K_HINGED, self.web_mm, self.depth, self.e_mpa);
+        let clamped = hinged * (ripple::K_CLAMPED / ripple::K_HINGED);
+        let working = ripple::effective_share(compression, hinged, clamped);
+        if working < 1.0 {
+            self.soften(effects, (1.0 - working) * self.depth);
+            total = sum(effects);
+        }
+        let inner = -total.at(self.section, self.depth, 0.0);
+        (compression, [-total.at(self.section, 0.0, 0.0), inner, inner * self.cos])
+    }
+
+    /// Takes `gone` mm out of the middle of the web: the rest shortens and bends more.
+    fn soften(&self, effects: &mut [Effect], gone: f64) {
+        let lost = gone * self.web_mm;
+        let arm = 0.5 * self.depth - self.section.centroid_mm;
+        let softer_a = self.section.area_mm2 / (self.section.area_mm2 - lost);
+        let softer_i =
+            self.section.i_z_mm4 / (self.section.i_z_mm4 - lost * (arm * arm + gone * gone / 12.0));
+        for effect in effects {
             for s in [&mut effect.real, &mut effect.unit] {
                 s.axial *= softer_a;
                 s.in_plane *= softer_i;
             }
         }
-        total = sum(effects);
-    }
-    let inner = -total.at(whole, depth, 0.0);
-    Here {
-        warmest_k,
-        capped,
-        compression_mpa: compression,
-        edges: [-total.at(whole, 0.0, 0.0), inner, inner * cos],
     }
 }
 

@@ -82,7 +82,7 @@ fn presets(prediction: &Prediction, system: System, out: &mut dyn Write) -> Resu
         row_table(&["flange", "from", "to", "crown", "lean", "near toe packing", "far toe packing"], &right);
     for p in &prediction.allowance.presets {
         table.add_row([
-            format!("{}", p.flange.name()),
+            p.flange.name().to_string(),
             show::position(p.from_mm, system),
             show::position(p.to_mm, system),
             show::angle(p.crown_rad, system),

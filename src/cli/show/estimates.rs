@@ -57,5 +57,5 @@ fn cups(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<
 }
 
 fn name(e: &Estimate) -> String {
-    if e.bound { format!("{} (bound)", e.method) } else { format!("{}", e.method) }
+    if e.bound { format!("{} (bound)", e.method) } else { e.method.to_string() }
 }

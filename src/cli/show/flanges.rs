@@ -21,7 +21,7 @@ pub fn flanges(prediction: &Prediction, system: System, out: &mut dyn Write) -> 
 
 fn row(f: &FlangeShape, system: System) -> [String; 8] {
     [
-        format!("{}", f.flange.name()),
+        f.flange.name().to_string(),
         show::position(f.from_mm, system),
         show::position(f.to_mm, system),
         format!("{} × {}", show::plate(f.width_mm, system), show::plate(f.thickness_mm, system)),

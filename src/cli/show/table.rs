@@ -11,7 +11,7 @@ const PARAGRAPH: usize = 96;
 
 /// Whether colours may be used on the output.
 pub fn colour() -> bool {
-    stdout().is_terminal() && !var_os("NO_COLOR").is_some_and(|v| !v.is_empty())
+    stdout().is_terminal() && var_os("NO_COLOR").is_none_or(|v| v.is_empty())
 }
 
 /// A heading, with a remark after it.
