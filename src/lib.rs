@@ -1,4 +1,36 @@
-//! weldbow: how a welded, web-tapered built-up I-member will distort.
+//! How a welded, web-tapered built-up I-member will distort, and what to allow for.
+//!
+//! The flow, left to right, one room each:
+//!
+//! ```text
+//! job file → job → Job (checked) → prediction → Prediction → verdicts, tables, charts
+//!                                   │
+//!              member, welding → shrinkage, angular → bow → tolerance
+//! ```
+//!
+//! * [`job`] reads the file and complains about it; [`prediction`] takes a checked [`prediction::Job`] and calls the
+//!   physics in order. It never prints, reads files or panics on user data.
+//! * [`shrinkage`] is the tendon force of a fillet and what a second one adds; [`angular`] what fillets do to a flange;
+//!   [`bow`] the shape of the member; [`tolerance`] the limits of the standards as data.
+//! * [`chart`] and [`cli`] show results and compute nothing.
+//!
+//! **Units** inside: N, mm, MPa, J, s, °C, rad; heat input in J/mm of weld. Public numbers carry their unit in the name.
+//!
+//! **Signs**: x from the start end; y from the outer (straight) web edge toward the inner (tapered) flange; z out of
+//! the web plane, + on the near side. Force + shortens. Camber + toward the inner flange, sweep + toward the near side, cup
+//! and toe offsets + toward the web, tilt + when the near half is higher. `plots/signs.svg` draws them all.
+//!
+//! **Same input, same output**, whatever the number of threads.
+//!
+//! Start reading at `prediction/predict.rs`, then `shrinkage/tendon.rs`, then its check in `tests/published/`.
+//!
+//! ```
+//! let job = weldbow::job::read_text("starter.toml", weldbow::job::STARTER).map_err(|c| c.to_string())?;
+//! let prediction = weldbow::prediction::predict(&job);
+//! assert!(prediction.shortening_mm > 0.0, "welds shorten");
+//! assert!(prediction.sweep.max_mm < 0.0, "a near-side weld bows the middle to the far side");
+//! # Ok::<(), String>(())
+//! ```
 
 pub mod angular;
 pub mod bow;
