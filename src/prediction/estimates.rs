@@ -29,15 +29,26 @@ pub fn estimates(job: &Job, plan: &Plan, march: &March, flanges: &[FlangeShape])
     let standing: Vec<Standing> = (0..job.passes.len()).map(|i| stand(job, plan, i)).collect();
     let mut out = Vec::with_capacity(3 * METHODS.len() + 12);
     let mut effects = Vec::with_capacity(job.passes.len());
+    let mut before: Vec<(f64, f64)> = Vec::with_capacity(job.passes.len());
     let mut sums = Vec::with_capacity(march.x_mm.len());
+    let mut bows = [0.0; 3];
     for method in METHODS {
         add_up(job, method, &standing, &mut effects);
-        let shortening =
-            effects.iter().zip(&march.shortening).map(|((force, _), (_, unit))| force * unit).sum();
-        let mut push = |quantity, value: f64| out.push(of(method, quantity, value));
-        push("camber.max_mm", largest(&march.unit_camber, &mut sums, effects.iter().map(|e| e.0)));
-        push("sweep.max_mm", largest(&march.unit_sweep, &mut sums, effects.iter().map(|e| e.1)));
-        push("shortening_mm", shortening);
+        match ratio(&effects, &before) {
+            // methods that differ by a factor share their shapes
+            Some(times) => bows = bows.map(|bow| bow * times),
+            None => {
+                bows = [
+                    largest(&march.unit_camber, &mut sums, effects.iter().map(|e| e.0)),
+                    largest(&march.unit_sweep, &mut sums, effects.iter().map(|e| e.1)),
+                    effects.iter().zip(&march.shortening).map(|((force, _), (_, unit))| force * unit).sum(),
+                ];
+            }
+        }
+        before.clone_from(&effects);
+        for (quantity, value) in ["camber.max_mm", "sweep.max_mm", "shortening_mm"].into_iter().zip(bows) {
+            out.push(of(method, quantity, value));
+        }
     }
     let welded: f64 = job.passes.iter().map(|p| (p.to_mm - p.from_mm) * p.welded_fraction).sum();
     out.push(Estimate {
@@ -51,6 +62,14 @@ pub fn estimates(job: &Job, plan: &Plan, march: &March, flanges: &[FlangeShape])
         cups(job, flanges, seam, &mut out);
     }
     out
+}
+
+/// The factor between two methods' effects, if it is the same for every pass.
+fn ratio(effects: &[(f64, f64)], before: &[(f64, f64)]) -> Option<f64> {
+    let times = effects.first()?.0 / before.first().filter(|e| e.0 > 0.0)?.0;
+    let same = |a: f64, b: f64| (a - times * b).abs() <= 1e-12 * a.abs();
+    let all = effects.iter().zip(before).all(|(a, b)| same(a.0, b.0) && same(a.1, b.1));
+    all.then_some(times)
 }
 
 /// Largest offset at a station when each pass's unit curve is taken so many times; `sums` is room to work in.

@@ -12,8 +12,8 @@ use crate::welding::Side;
 use ndarray::Array2;
 
 /// Substeps along a member without breaks. The offset error falls with the fourth power of their number; on a 3:1
-/// taper sixteen leave less than 1e-5 of the bow.
-pub const SUBSTEPS: f64 = 16.0;
+/// taper twelve leave less than 1e-5 of the bow.
+pub const SUBSTEPS: f64 = 12.0;
 
 /// What the walk brings back. Rows are passes in the job's order; columns are stations, or substeps where said.
 #[derive(Debug)]

@@ -98,7 +98,12 @@ pub fn passes(job: &Job, march: &March) -> Vec<PassResult> {
                 let (least, most) =
                     along().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), (_, v)| (a.min(*v), b.max(*v)));
                 let varies = most - least > CONSTANT * most.abs().max(least.abs());
-                if varies { along().map(|(x, v)| [*x, *v]).collect() } else { Vec::new() }
+                let mut points = Vec::new();
+                if varies {
+                    points.reserve(march.middle_mm.len());
+                    points.extend(along().map(|(x, v)| [*x, *v]));
+                }
+                points
             };
             let parts = job.orders.iter().find(|o| o.number == pass.order).map_or(Parts::ALL, |o| o.joined);
             PassResult {

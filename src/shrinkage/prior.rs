@@ -17,6 +17,9 @@ const LIMITS: (f64, f64) = (-0.5, 0.95);
 /// ```
 #[inline]
 pub fn factor(stress_over_yield: f64) -> f64 {
+    if stress_over_yield.abs() < f64::EPSILON {
+        return 1.0;
+    }
     (2.0 / (1.0 + stress_over_yield.clamp(LIMITS.0, LIMITS.1))).ln() / LN_2
 }
 
