@@ -4,7 +4,7 @@
 use super::Job;
 use super::plan::{Pair, Plan, Turn};
 use crate::bow::{Bend, Strain, ripple, strain, substeps};
-use crate::member::{Parts, Section, Span, properties};
+use crate::member::{Parts, Seam, Section, Span, properties};
 use crate::numerics::GAUSS_2;
 use crate::shrinkage::joint::{Added, Joint, Laid, seam_index};
 use crate::shrinkage::{prior, tendon};
@@ -144,7 +144,8 @@ fn lay_all(job: &Job, turns: &[Turn], span: &Span, x: f64, effects: &mut [Effect
     let (seam_y, seam_cos) = ([0.0, depth], [1.0, cos]);
     let spent = if job.thermally_cut_web { prior::cut_edge_force_n(span.plates.web_mm) } else { 0.0 };
     let mut joints = [Joint::with_spent_force(spent); 2];
-    let mut stress = [0.0; 2];
+    // at outer and inner seam, in the web edge and in the flange: a flange that joins late brings no stress
+    let mut stress = [[0.0; 2]; 2];
     let mut warmest_k: f64 = 0.0;
     let mut parts = Parts::NONE;
     let mut section = properties(&span.plates, depth, span.slope, Parts::ALL);
@@ -167,7 +168,7 @@ fn lay_all(job: &Job, turns: &[Turn], span: &Span, x: f64, effects: &mut [Effect
         let mut left = stress;
         for pair in turn.pairs.iter().flatten() {
             let seam = seam_index(pair.seam);
-            let lone = common * prior::factor(stress[seam] / steel.yield_mpa);
+            let lone = common * prior::factor(pair.mean_stress(stress[seam]) / steel.yield_mpa);
             let laid = Laid {
                 lone_n: pair.held_n.map(|held| held * lone),
                 arm_mm: pair.arm_mm,
@@ -181,7 +182,11 @@ fn lay_all(job: &Job, turns: &[Turn], span: &Span, x: f64, effects: &mut [Effect
             let one = strain(&section, seam_cos[seam], seam_y[seam], seam_cos[seam], steel.e_mpa);
             share_among_passes(&one, pair, &laid, added, effects);
             let other = 1 - seam;
-            left[other] += steel.e_mpa * added.force_n * one.at(&section, seam_y[other], 0.0);
+            let pulled = steel.e_mpa * added.force_n * one.at(&section, seam_y[other], 0.0);
+            left[other][0] += pulled;
+            if parts.contains(Parts::flange(Seam::BOTH[other])) {
+                left[other][1] += pulled;
+            }
         }
         stress = left;
     }

@@ -24,6 +24,15 @@ pub struct Pair {
     pub cooling_s: f64,
     /// Flange section, mm².
     pub flange_mm2: f64,
+    /// Part of the heat, and so of the force, in the flange.
+    pub flange_share: f64,
+}
+
+impl Pair {
+    /// Stress in web edge and flange weighted by their parts of the force, MPa.
+    pub fn mean_stress(&self, [web, flange]: [f64; 2]) -> f64 {
+        (1.0 - self.flange_share) * web + self.flange_share * flange
+    }
 }
 
 /// One order in one span.
@@ -118,6 +127,7 @@ impl Turn {
             deposit_mm2: 0.0,
             cooling_s: f64::MIN_POSITIVE,
             flange_mm2: width * flange,
+            flange_share: tendon::flange_share(flange, web),
         });
         let side = side_index(pass.side);
         pair.pass[side] = Some(index);

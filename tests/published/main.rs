@@ -10,3 +10,6 @@ mod en_1993_1_2;
 mod iso_13920;
 mod limits;
 mod metal_building;
+mod okerblom;
+mod sections;
+mod tapered_beams;
