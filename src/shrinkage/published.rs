@@ -76,7 +76,7 @@ pub const METHODS: &[Method] = &[
         bound: false,
     },
     Method {
-        method: "shrinkage volume, 0.86e-6 cm³/J",
+        method: "shrinkage volume, 0.86·10⁻⁶ cm³/J",
         source: "Nikolaev, Kuzminov, Vinokurov (memory, check)",
         force_n: |w| 0.86e-3 * w.e_mpa * w.heat_j_per_mm,
         second: SecondSide::ByLag,
@@ -90,14 +90,14 @@ pub const METHODS: &[Method] = &[
         bound: false,
     },
     Method {
-        method: "tension block, 12000·p·A_w, p = 0.9",
+        method: "tension block, 12000·p·A, p = 0.9",
         source: "ECCS 1976 (memory; p to be confirmed)",
         force_n: |w| 12_000.0 * 0.9 * w.nominal_mm2,
         second: SecondSide::Fixed(1.189_207_115_002_721),
         bound: false,
     },
     Method {
-        method: "bowing formula 0.005·A_w·L²·d/I, as a force",
+        method: "bowing formula 0.005·A·L²·d/I, as a force",
         source: "Blodgett 1966 (memory)",
         force_n: |w| 0.04 * w.e_mpa * w.nominal_mm2,
         second: SecondSide::Fixed(2.0),
@@ -111,7 +111,7 @@ pub const METHODS: &[Method] = &[
         bound: false,
     },
     Method {
-        method: "0.025·A_w/A_p of the length",
+        method: "0.025 of the length × weld over plate area",
         source: "Guyot 1947 (memory, check)",
         force_n: |w| 0.025 * w.e_mpa * w.nominal_mm2,
         second: SecondSide::Fixed(2.0),

@@ -1,0 +1,105 @@
+//! The drawn gallery in `plots/` is what the program draws today.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
+
+use std::fs::{read_to_string, write};
+use std::path::{Path, PathBuf};
+use weldbow::chart::{Picture, pictures, png, signs};
+use weldbow::job::read_path;
+use weldbow::prediction::predict;
+
+/// Jobs with the pictures of theirs that are kept.
+const KEPT: [(&str, &[&str]); 5] = [
+    ("rafter", &["elevation", "bow", "section", "build-up", "methods"]),
+    ("column", &["elevation", "section", "build-up"]),
+    ("us_frame", &["elevation", "bow"]),
+    ("haunch", &["elevation", "section"]),
+    ("light", &["elevation"]),
+];
+/// Coordinates lie on a sheet enlarged ten times; another processor may round one differently.
+const COORDINATE: f64 = 2.0;
+
+/// Redraws the gallery instead, if `UPDATE_PLOTS` is set; look at every picture before committing it.
+#[test]
+fn the_gallery_is_what_the_program_draws() {
+    let update = std::env::var_os("UPDATE_PLOTS").is_some();
+    let mut changed = Vec::new();
+    for (name, picture) in gallery() {
+        let kept = root().join("plots").join(format!("{name}.svg"));
+        if update {
+            write(&kept, &picture.svg).unwrap();
+            write(kept.with_extension("png"), png(&picture.svg).unwrap()).unwrap();
+        } else if !alike(&read_to_string(&kept).unwrap_or_default(), &picture.svg) {
+            changed.push(side_by_side(&name, &kept, &picture.svg));
+        }
+    }
+    assert!(changed.is_empty(), "drawn otherwise; old beside new in:\n{}", changed.join("\n"));
+}
+
+#[test]
+fn a_moved_line_and_a_changed_label_are_seen() {
+    let kept = r#"<line x1="10" y1="20"/><text>7.1 mm</text>"#;
+    assert!(alike(kept, kept));
+    assert!(alike(kept, &kept.replace("20", "21")), "a rounding apart");
+    assert!(!alike(kept, &kept.replace("20", "30")));
+    assert!(!alike(kept, &kept.replace("7.1", "7.2")));
+}
+
+fn gallery() -> Vec<(String, Picture)> {
+    let mut all = vec![("signs".to_owned(), signs().unwrap())];
+    for (stem, kept) in KEPT {
+        let job = read_path(&root().join("studies/jobs").join(format!("{stem}.toml")))
+            .unwrap_or_else(|c| panic!("{c}"));
+        let drawn = pictures(&job, &predict(&job), job.units).unwrap();
+        assert!(
+            kept.iter().all(|name| drawn.iter().any(|p| p.name == *name)),
+            "{stem}: a kept picture is not drawn"
+        );
+        let wanted = drawn.into_iter().filter(|p| kept.contains(&p.name.as_str()));
+        all.extend(wanted.map(|p| (format!("{stem}-{}", p.name), p)));
+    }
+    all
+}
+
+/// Same text; numbers inside tags may differ by a rounding, labels may not.
+fn alike(kept: &str, drawn: &str) -> bool {
+    let (a, b) = (pieces(kept), pieces(drawn));
+    a.len() == b.len()
+        && a.iter().zip(&b).all(|((inside, x), (_, y))| {
+            x == y
+                || *inside
+                    && matches!((x.parse::<f64>(), y.parse::<f64>()), (Ok(p), Ok(q)) if (p - q).abs() <= COORDINATE)
+        })
+}
+
+/// Cuts SVG text into numbers and the rest; true for what stands inside a tag.
+fn pieces(svg: &str) -> Vec<(bool, &str)> {
+    let number = |c: char| c.is_ascii_digit() || c == '.' || c == '-';
+    let mut out = Vec::new();
+    let mut inside = false;
+    for part in svg.split_inclusive(['<', '>']) {
+        let mut rest = part;
+        while let Some(first) = rest.chars().next() {
+            let end = rest.find(|c| number(c) != number(first)).unwrap_or(rest.len());
+            out.push((inside, &rest[..end]));
+            rest = &rest[end..];
+        }
+        inside = part.ends_with('<');
+    }
+    out
+}
+
+/// Writes the new drawing and a page that shows both; gives the page.
+fn side_by_side(name: &str, kept: &Path, drawn: &str) -> String {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR"));
+    let fresh = folder.join(format!("{name}.new.svg"));
+    write(&fresh, drawn).unwrap();
+    let page = folder.join(format!("{name}.html"));
+    let image = |path: &Path| format!("<img width=\"48%\" src=\"{}\">", path.display());
+    write(&page, format!("<p>{name}: kept, then drawn now</p>{}{}", image(kept), image(&fresh))).unwrap();
+    page.display().to_string()
+}
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
