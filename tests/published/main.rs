@@ -3,13 +3,20 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
 
 mod aws_d1_1;
+mod blodgett;
 mod cases;
 mod cross_code;
 mod en_1090_2;
 mod en_1993_1_2;
 mod iso_13920;
 mod limits;
+mod measured_beads;
 mod metal_building;
+mod method_cases;
 mod okerblom;
+mod plate_buckling;
 mod sections;
+#[path = "../support/mod.rs"]
+mod support;
 mod tapered_beams;
+mod welding_heat;
