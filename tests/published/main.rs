@@ -1,6 +1,11 @@
 //! Published values against the crate: one module a source, the numbers in `reference-cases/`.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test that meets a surprise fails"
+)]
 
 mod aws_d1_1;
 mod blodgett;

@@ -27,12 +27,12 @@ impl Girder {
         properties(&plates, self.web.0, 0.0, Parts::ALL)
     }
 
-    fn from_top(&self) -> f64 {
+    fn below_top(&self) -> f64 {
         self.section().centroid_mm + self.top.1
     }
 
-    fn from_bottom(&self) -> f64 {
-        self.top.1 + self.web.0 + self.bottom.1 - self.from_top()
+    fn above_bottom(&self) -> f64 {
+        self.top.1 + self.web.0 + self.bottom.1 - self.below_top()
     }
 }
 
@@ -40,7 +40,7 @@ impl Girder {
 fn published_girders_have_the_printed_properties() {
     const SHEET: &str = "plate_sections";
     check(SHEET, AREA, |g: &Girder| g.section().area_mm2);
-    check(SHEET, CENTROID, Girder::from_bottom);
+    check(SHEET, CENTROID, Girder::above_bottom);
     check(SHEET, IN_PLANE, |g: &Girder| g.section().i_z_mm4);
     check(SHEET, POLAR, |g: &Girder| g.section().i_z_mm4 + g.section().i_y_mm4);
     all_checked::<Girder>(SHEET, &[AREA, CENTROID, IN_PLANE, POLAR]);
@@ -50,10 +50,10 @@ fn published_girders_have_the_printed_properties() {
 fn a_finite_element_package_finds_the_same_properties() {
     const SHEET: &str = "computed_sections";
     check(SHEET, AREA, |g: &Girder| g.section().area_mm2);
-    check(SHEET, CENTROID, Girder::from_bottom);
+    check(SHEET, CENTROID, Girder::above_bottom);
     check(SHEET, IN_PLANE, |g: &Girder| g.section().i_z_mm4);
     check(SHEET, LATERAL, |g: &Girder| g.section().i_y_mm4);
-    check(SHEET, AT_TOP, |g: &Girder| g.section().i_z_mm4 / g.from_top());
-    check(SHEET, AT_BOTTOM, |g: &Girder| g.section().i_z_mm4 / g.from_bottom());
+    check(SHEET, AT_TOP, |g: &Girder| g.section().i_z_mm4 / g.below_top());
+    check(SHEET, AT_BOTTOM, |g: &Girder| g.section().i_z_mm4 / g.above_bottom());
     all_checked::<Girder>(SHEET, &[AREA, CENTROID, IN_PLANE, LATERAL, AT_TOP, AT_BOTTOM]);
 }
