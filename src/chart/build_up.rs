@@ -1,4 +1,4 @@
-//! How the camber builds up: its line after each order has cooled.
+//! How the camber builds up: its line as pass after pass is added.
 
 use super::axes::{Panel, Range};
 use super::measure::Unit;
@@ -21,15 +21,18 @@ pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Re
     let unit = fine_unit(prediction, system);
     let steps = &prediction.build_up;
     let so_far = |s: &Step| {
-        format!("{} {} after order {}", signed(s.camber_mm / unit.mm, unit.decimals), unit.name, s.order)
+        format!("{} {} with pass {}", signed(s.camber_mm / unit.mm, unit.decimals), unit.name, s.pass)
     };
     let told: Vec<String> = steps.iter().map(so_far).collect();
+    let last = told.last().cloned().unwrap_or_default();
     let heading = Heading {
         name: "build-up",
         job: &job.title,
         what: "how the camber builds up",
-        subtitle: format!("Largest camber: {}.", told.join(", ")),
-        description: format!("Camber along x after each order of passes. {}.", told.join("; ")),
+        subtitle: format!(
+            "Camber so far as each pass is added, whether laid together or in turn; in the end {last}."
+        ),
+        description: format!("Camber along x as each pass is added. {}.", told.join("; ")),
     };
     let values = steps.iter().flat_map(|s| s.camber_profile_mm.iter().copied());
     let panel = Panel {
@@ -71,7 +74,7 @@ fn lines(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction) -> Result<()
         let share = 0.35 + 0.3 * (n as f64 + 0.5) / steps.len() as f64;
         let station = (share * xs.len() as f64) as usize;
         let (Some(x), Some(y)) = (xs.get(station), step.camber_profile_mm.get(station)) else { continue };
-        badge(paper, panel.at(*x, *y), step.order, stroke(n, steps.len()))?;
+        badge(paper, panel.at(*x, *y), step.pass, stroke(n, steps.len()))?;
     }
     Ok(())
 }
@@ -81,12 +84,12 @@ fn stroke(n: usize, steps: usize) -> Stroke {
     if n + 1 == steps { Stroke { width: 2.8, ..series(0) } } else { series(n + 1) }
 }
 
-fn badge(paper: &Paper<'_>, at: (f64, f64), order: u32, stroke: Stroke) -> Result<(), ChartError> {
+fn badge(paper: &Paper<'_>, at: (f64, f64), number: usize, stroke: Stroke) -> Result<(), ChartError> {
     paper.dot(at, 8.5, stroke.ink)?;
-    paper.text(at, At::Middle, &order.to_string(), BADGE)
+    paper.text(at, At::Middle, &number.to_string(), BADGE)
 }
 
-/// Right of the plot: which passes each order holds, and how far the camber is when it has cooled.
+/// Right of the plot: each pass, and how far the camber is with it.
 fn key(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction, system: System) -> Result<(), ChartError> {
     let unit = fine_unit(prediction, system);
     let steps = &prediction.build_up;
@@ -96,35 +99,16 @@ fn key(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction, system: System
         let y = panel.top + 10.0 + tall * n as f64;
         let stroke = stroke(n, steps.len());
         paper.line(&[(KEY - 16.0, y), (KEY + 36.0, y)], stroke)?;
-        badge(paper, (KEY + 10.0, y), step.order, stroke)?;
+        badge(paper, (KEY + 10.0, y), step.pass, stroke)?;
         let so_far = format!("{} {}", signed(step.camber_mm / unit.mm, unit.decimals), unit.name);
-        let text = format!("after order {}: {so_far}", step.order);
-        paper.text((KEY + 46.0, y), At::Left, &paper.shortened(&text, room, HEADING)?, HEADING)?;
+        let text = paper.shortened(&so_far, room, HEADING)?;
+        paper.text((KEY + 46.0, y), At::Left, &text, HEADING)?;
         if tall > 30.0 {
-            for (row, seam) in beads(prediction, step.order).into_iter().enumerate().take(2) {
-                let text = paper.shortened(&seam, room, LABEL)?;
-                paper.text((KEY + 46.0, y + 16.0 + 15.0 * row as f64), At::Left, &text, SMALL)?;
-            }
+            let bead =
+                format!("with {} seam, {} side, order {}", step.seam.name(), step.side.name(), step.order);
+            let text = paper.shortened(&bead, room, LABEL)?;
+            paper.text((KEY + 46.0, y + 16.0), At::Left, &text, SMALL)?;
         }
     }
     Ok(())
-}
-
-/// "outer seam: near, far", one text a seam.
-fn beads(prediction: &Prediction, order: u32) -> Vec<String> {
-    let mut seams: Vec<(&'static str, Vec<&'static str>)> = Vec::new();
-    for pass in prediction.passes.iter().filter(|p| p.order == order) {
-        let sides = match seams.iter().position(|s| s.0 == pass.seam.name()) {
-            Some(i) => &mut seams[i].1,
-            None => {
-                seams.push((pass.seam.name(), Vec::new()));
-                let last = seams.len() - 1;
-                &mut seams[last].1
-            }
-        };
-        if !sides.contains(&pass.side.name()) {
-            sides.push(pass.side.name());
-        }
-    }
-    seams.into_iter().map(|(seam, sides)| format!("{seam} seam, {}", sides.join(" and "))).collect()
 }

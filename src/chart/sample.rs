@@ -182,17 +182,20 @@ fn estimates(camber_mm: f64, sweep_mm: f64) -> Vec<Estimate> {
 pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction {
     let length = job.member.length_mm;
     let camber = bow(length, camber_mm, 1.15, ["inner", "outer"]);
-    let count = job.orders.len() as f64;
+    let count = job.passes.len() as f64;
     // judged is what there is more than wanted, at mid-length
     let deviation_mm = job.wanted_camber.map_or(camber_mm, |wanted| {
         let full = wanted.offset_mm(0.5 * length, length);
         (camber_mm - full) * full.signum()
     });
-    let step = |(i, order): (usize, &Order)| {
+    let step = |(i, pass): (usize, &Pass)| {
         // the bow swings from one side to the other while the seams alternate
         let share = if i % 2 == 0 && count > 1.0 { -0.8 } else { (i + 1) as f64 / count };
         Step {
-            order: order.number,
+            pass: i + 1,
+            order: pass.order,
+            seam: pass.seam,
+            side: pass.side,
             shortening_mm: 1.1 * (i + 1) as f64,
             camber_mm: share * camber_mm,
             sweep_mm,
@@ -248,7 +251,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             inner_edge_mm: 2.4,
             centroid_2s_mm: 0.7,
         },
-        build_up: job.orders.iter().enumerate().map(step).collect(),
+        build_up: job.passes.iter().enumerate().map(step).collect(),
         camber,
         sweep: bow(length, sweep_mm, 1.0, ["near", "far"]),
         passes: passes.collect(),

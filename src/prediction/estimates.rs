@@ -9,8 +9,10 @@ use crate::member::Seam;
 use crate::shrinkage::joint::cooling_time_s;
 use crate::shrinkage::joint::overlap_n;
 use crate::shrinkage::lateral::{arm_mm, combined_moment};
-use crate::shrinkage::published::{METHODS, Method, SHOP_RULE_MM_PER_MM, Weld};
-use crate::welding::Pass;
+use crate::shrinkage::published::{
+    FILLETS_MM_PER_M, METHODS, Method, SHOP_RULE_MM_PER_MM, Weld, four_seams_mm_per_m,
+};
+use crate::welding::{Pass, Side};
 use ndarray::Array2;
 
 /// How a pass stands to the ones before it at the same junction.
@@ -50,14 +52,7 @@ pub fn estimates(job: &Job, plan: &Plan, march: &March, flanges: &[FlangeShape])
             out.push(of(method, quantity, value));
         }
     }
-    let welded: f64 = job.passes.iter().map(|p| (p.to_mm - p.from_mm) * p.welded_fraction).sum();
-    out.push(Estimate {
-        quantity: "shortening_mm",
-        method: "0.8 mm per 3 m and weld line",
-        source: "welding-institute shop rule (read)",
-        value: SHOP_RULE_MM_PER_MM * welded,
-        bound: false,
-    });
+    shop_rules(job, &mut out);
     for seam in Seam::BOTH {
         cups(job, flanges, seam, &mut out);
     }
@@ -142,6 +137,31 @@ fn add_up(job: &Job, method: &Method, standing: &[Standing], effects: &mut Vec<(
                 (force, combined_moment(moment_before, pull, lag) - moment_before)
             }
         });
+    }
+}
+
+/// Rules that give a shortening without a force.
+fn shop_rules(job: &Job, out: &mut Vec<Estimate>) {
+    let mut push = |method, source, value, bound| {
+        out.push(Estimate { quantity: "shortening_mm", method, source, value, bound });
+    };
+    let welded: f64 = job.passes.iter().map(|p| (p.to_mm - p.from_mm) * p.welded_fraction).sum();
+    let rule = SHOP_RULE_MM_PER_MM * welded;
+    push("0.8 mm per 3 m and weld line", "welding-institute shop rule (read)", rule, false);
+    let metres = job.member.length_mm / 1e3;
+    let source = "German shop rule, Malisius school (memory, check)";
+    push("fillets, 0.1 mm per m", source, FILLETS_MM_PER_M.0 * metres, true);
+    push("fillets, 0.3 mm per m", source, FILLETS_MM_PER_M.1 * metres, true);
+    let seams = |seam, side| job.passes.iter().any(|p| p.seam == seam && p.side == side);
+    if Seam::BOTH.into_iter().all(|seam| seams(seam, Side::Near) && seams(seam, Side::Far)) {
+        let thickest = Seam::BOTH.into_iter().flat_map(|s| job.member.flange(s)).map(|p| p.thickness_mm);
+        let per_m = four_seams_mm_per_m(job.member.depth.deepest_mm(), thickest.fold(0.0, f64::max));
+        push(
+            "allowance for four seams",
+            "Chinese fabrication handbooks (memory, check)",
+            per_m * metres,
+            true,
+        );
     }
 }
 

@@ -88,11 +88,18 @@ pub struct PassResult {
     pub arm_z_profile: Vec<[f64; 2]>,
 }
 
-/// The shape after the passes of one order have cooled, order by order.
+/// The shape once a pass and all before it have cooled. Passes of one order are laid together; here they are taken one
+/// after the other all the same, to show what each does.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Step {
-    /// Order just cooled.
+    /// Number of the pass, from 1, as in `passes`.
+    pub pass: usize,
+    /// Its order.
     pub order: u32,
+    /// Its seam.
+    pub seam: Seam,
+    /// Its side.
+    pub side: Side,
     /// Shortening of the centroid line so far, mm.
     pub shortening_mm: f64,
     /// Largest camber so far, mm, with sign.
@@ -270,7 +277,7 @@ pub struct Prediction {
     pub sweep: Bow,
     /// Pass by pass.
     pub passes: Vec<PassResult>,
-    /// Order by order.
+    /// Pass by pass.
     pub build_up: Vec<Step>,
     /// Sweep shared out by flanges that joined late.
     #[serde(skip_serializing_if = "Vec::is_empty")]

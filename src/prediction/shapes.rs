@@ -127,22 +127,24 @@ pub fn passes(job: &Job, march: &March) -> Vec<PassResult> {
         .collect()
 }
 
-/// Order by order: everything laid up to and with each.
+/// Pass by pass: everything laid up to and with each.
 pub fn build_up(job: &Job, march: &March) -> Vec<Step> {
     let mut shortening_mm = 0.0;
     let mut camber = vec![0.0; march.x_mm.len()];
     let mut sweep = camber.clone();
     let largest = |v: &[f64]| v.iter().fold(0.0_f64, |a, b| if b.abs() > a.abs() { *b } else { a });
-    job.orders
+    job.passes
         .iter()
-        .map(|order| {
-            for (index, _) in job.passes.iter().enumerate().filter(|(_, p)| p.order == order.number) {
-                shortening_mm += march.shortening[index].0;
-                camber.iter_mut().zip(march.camber.row(index)).for_each(|(sum, v)| *sum += v);
-                sweep.iter_mut().zip(march.sweep.row(index)).for_each(|(sum, v)| *sum += v);
-            }
+        .enumerate()
+        .map(|(index, pass)| {
+            shortening_mm += march.shortening[index].0;
+            camber.iter_mut().zip(march.camber.row(index)).for_each(|(sum, v)| *sum += v);
+            sweep.iter_mut().zip(march.sweep.row(index)).for_each(|(sum, v)| *sum += v);
             Step {
-                order: order.number,
+                pass: index + 1,
+                order: pass.order,
+                seam: pass.seam,
+                side: pass.side,
                 shortening_mm,
                 camber_mm: largest(&camber),
                 sweep_mm: largest(&sweep),

@@ -129,6 +129,19 @@ pub const METHODS: &[Method] = &[
 /// Shop rule for fillets: 0.8 mm per 3 m and weld line (welding-institute advice page, read).
 pub const SHOP_RULE_MM_PER_MM: f64 = 0.8 / 3000.0;
 
+/// Fillets lengthwise, mm per m of member: 0.1 … 0.3 (German shop rule, Malisius school; memory, check).
+pub const FILLETS_MM_PER_M: (f64, f64) = (0.1, 0.3);
+
+/// Allowance for a welded I with all four seams, mm per m: 0.6 up to 1 m deep and 25 mm thick, 1.4 when thicker, 0.2 when
+/// deeper (Chinese fabrication handbooks, cutting allowances; memory, check). High side by intent.
+pub fn four_seams_mm_per_m(depth_mm: f64, thickest_mm: f64) -> f64 {
+    match (depth_mm <= 1000.0, thickest_mm <= 25.0) {
+        (true, true) => 0.6,
+        (true, false) => 1.4,
+        (false, _) => 0.2,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -35,12 +35,19 @@ pub fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> R
 }
 
 fn steps(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("Step by step", "camber + toward the inner flange, sweep + toward the near side", out)?;
-    let right = [1, 2, 3];
-    let mut table = row_table(&["after order", "shortening", "camber", "sweep"], &right);
+    heading(
+        "How it builds up",
+        "so far, with each pass; camber + toward the inner flange, sweep + toward the near side",
+        out,
+    )?;
+    let right = [4, 5, 6];
+    let mut table = row_table(&["pass", "order", "seam", "side", "shortening", "camber", "sweep"], &right);
     for s in &prediction.build_up {
         table.add_row([
-            format!("{}", s.order),
+            s.pass.to_string(),
+            s.order.to_string(),
+            s.seam.name().to_owned(),
+            s.side.name().to_owned(),
             show::offset(s.shortening_mm, system),
             show::offset(s.camber_mm, system),
             show::offset(s.sweep_mm, system),
