@@ -104,10 +104,14 @@ fn key(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction, system: System
         let text = paper.shortened(&so_far, room, HEADING)?;
         paper.text((KEY + 46.0, y), At::Left, &text, HEADING)?;
         if tall > 30.0 {
-            let bead =
-                format!("with {} seam, {} side, order {}", step.seam.name(), step.side.name(), step.order);
-            let text = paper.shortened(&bead, room, LABEL)?;
-            paper.text((KEY + 46.0, y + 16.0), At::Left, &text, SMALL)?;
+            let rows = [
+                format!("{} seam, {} side", step.seam.name(), step.side.name()),
+                format!("order {}", step.order),
+            ];
+            for (row, text) in rows.iter().enumerate() {
+                let text = paper.shortened(text, room, LABEL)?;
+                paper.text((KEY + 46.0, y + 16.0 + 15.0 * row as f64), At::Left, &text, SMALL)?;
+            }
         }
     }
     Ok(())
