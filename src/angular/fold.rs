@@ -41,9 +41,6 @@ pub fn cup_at_once_rad(q_j_per_mm3: f64) -> f64 {
     0.0088 * (1.0 - (-q_j_per_mm3 / 1.6).exp())
 }
 
-/// Hot-restraint bracket of the fold: factors for a hold released at 300 and at 700 °C.
-pub const HOLD_BRACKET: (f64, f64) = (0.88, 1.07);
-
 /// Relative standard deviation of a fold: 30 % for 2 < q < 10, 50 % outside (judgement; no measured member).
 pub fn sigma(q_j_per_mm3: f64) -> f64 {
     if (2.0..=10.0).contains(&q_j_per_mm3) { 0.30 } else { 0.50 }

@@ -229,21 +229,3 @@ fn a_png_is_twice_the_size_of_its_picture() {
     let at = |i: usize| u32::from_be_bytes(bytes[i..i + 4].try_into().unwrap());
     assert_eq!((at(16), at(20)), (1800, 1120));
 }
-
-/// `PICTURES=some/folder cargo test --lib every_sample -- --ignored` writes all of them, to be looked at.
-#[test]
-#[ignore = "slow; for looking at the pictures"]
-fn every_sample_can_be_rendered() {
-    let folder = std::env::var_os("PICTURES").map(std::path::PathBuf::from);
-    for (case, pictures) in cases() {
-        for picture in pictures {
-            let image = png(&picture.svg).unwrap();
-            assert!(image.len() > 10_000, "{case} {}: {} bytes", picture.name, image.len());
-            if let Some(folder) = &folder {
-                let stem = folder.join(format!("{case}-{}", picture.name));
-                std::fs::write(stem.with_extension("svg"), &picture.svg).unwrap();
-                std::fs::write(stem.with_extension("png"), &image).unwrap();
-            }
-        }
-    }
-}

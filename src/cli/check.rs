@@ -88,17 +88,23 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     writeln!(out, "{}: the job is in order", job.title)?;
     show::heading("Sections", "whole member; a splice or kink shows the section on either side", out)?;
     let right = [1, 2, 3, 4, 5];
-    let names =
-        ["from the start", "web depth", "area, cm²", "centroid", "I in plane, cm⁴", "I sideways, cm⁴"];
+    // section properties in the units of section tables: cm or inches
+    let (unit, mm) = match system {
+        System::Si => ("cm", 10.0_f64),
+        System::Us => ("in", 25.4),
+    };
+    let area = format!("area, {unit}²");
+    let (in_plane, sideways) = (format!("I in plane, {unit}⁴"), format!("I sideways, {unit}⁴"));
+    let names = ["from the start", "web depth", &area, "centroid", &in_plane, &sideways];
     let mut table = show::row_table(&names, &right);
     for s in stations(job) {
         table.add_row([
-            units::position(s.x_mm, system).to_string(),
+            units::position(s.x_mm, system),
             units::plate(s.depth_mm, system),
-            format!("{:.1}", s.section.area_mm2 / 1e2),
+            format!("{:.1}", s.section.area_mm2 / mm.powi(2)),
             units::plate(s.section.centroid_mm, system),
-            format!("{:.0}", s.section.i_z_mm4 / 1e4),
-            format!("{:.0}", s.section.i_y_mm4 / 1e4),
+            format!("{:.0}", s.section.i_z_mm4 / mm.powi(4)),
+            format!("{:.0}", s.section.i_y_mm4 / mm.powi(4)),
         ]);
     }
     show::put(table, &right, out)?;
@@ -109,8 +115,12 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
 fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     show::heading("Passes", "heat into the steel, after arc efficiency", out)?;
     let right = [4, 5, 6, 7];
-    let names =
-        ["order", "seam", "side", "from … to", "leg", "throat", "deposit, mm²", "net heat", "heat from"];
+    let unit = match system {
+        System::Si => "mm²",
+        System::Us => "in²",
+    };
+    let deposit = format!("deposit, {unit}");
+    let names = ["order", "seam", "side", "from … to", "leg", "throat", &deposit, "net heat", "heat from"];
     let mut table = show::row_table(&names, &right);
     for p in &job.passes {
         let source = match p.heat_source {
@@ -125,7 +135,10 @@ fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
             format!("{} … {}", units::position(p.from_mm, system), units::position(p.to_mm, system)),
             units::plate(p.leg_mm, system),
             units::plate(fillet::throat_mm(p.leg_mm), system),
-            format!("{:.1}", p.deposit_mm2),
+            match system {
+                System::Si => format!("{:.1}", p.deposit_mm2),
+                System::Us => format!("{:.3}", p.deposit_mm2 / (25.4 * 25.4)),
+            },
             units::heat_input(p.heat_j_per_mm, system),
             source.to_owned(),
         ]);

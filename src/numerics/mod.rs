@@ -3,5 +3,5 @@
 mod gauss;
 mod table;
 
-pub use gauss::{GAUSS_2, GAUSS_5};
+pub use gauss::GAUSS_2;
 pub use table::Table;

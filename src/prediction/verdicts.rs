@@ -44,14 +44,13 @@ pub fn verdicts(
     shortening: (f64, f64),
     flanges: &[FlangeShape],
 ) -> Vec<Verdict> {
-    let facts = facts(job, flanges);
     let sizes = |quantity| sizes(job, quantity, camber, sweep, shortening, flanges);
     let mut out = Vec::with_capacity(16);
     for set in &job.tolerances {
         for limit in set.limits() {
             let worst = sizes(limit.quantity)
                 .into_iter()
-                .filter_map(|size| Some((size, limit.band_at_mm(&facts.at(&size), size.at_mm)?)))
+                .filter_map(|size| Some((size, limit.band_at_mm(&facts(job, &size), size.at_mm)?)))
                 .min_by(|a, b| margin(a).total_cmp(&margin(b)));
             if let Some((size, band)) = worst {
                 out.push(verdict(set.name(), limit, size, band));
@@ -160,38 +159,15 @@ fn deviations<'a>(job: &Job, camber: &Bow) -> Vec<Sized<'a>> {
         .collect()
 }
 
-/// Sizes of the member for limits that depend on them.
-struct MemberFacts {
-    member: Facts,
-}
-
-fn facts(job: &Job, flanges: &[FlangeShape]) -> MemberFacts {
-    let member = &job.member;
-    let deepest = member.depth.deepest_mm();
-    let thickest = |seam| member.flange(seam).iter().map(|p| p.thickness_mm).fold(0.0, f64::max);
-    let first = flanges.first();
-    MemberFacts {
-        member: Facts {
-            length_mm: member.length_mm,
-            overall_depth_mm: deepest + thickest(Seam::Outer) + thickest(Seam::Inner),
-            web_depth_mm: deepest,
-            web_mm: member.web.iter().map(|p| p.thickness_mm).fold(f64::INFINITY, f64::min),
-            flange_width_mm: first.map_or(0.0, |f| f.width_mm),
-            flange_mm: first.map_or(0.0, |f| f.thickness_mm),
-            wanted_camber_mm: job.wanted_camber.map_or(0.0, |w| w.rise_mm),
-            units: job.units,
+/// Sizes of the member, with the flange that is judged, for limits that depend on them.
+fn facts(job: &Job, size: &Sized) -> Facts {
+    Facts {
+        length_mm: job.member.length_mm,
+        flange_width_mm: match size.place {
+            Place::Flange(f) => f.width_mm,
+            _ => 0.0,
         },
-    }
-}
-
-impl MemberFacts {
-    /// The member's facts with the flange that is judged.
-    fn at(&self, size: &Sized) -> Facts {
-        match size.place {
-            Place::Flange(f) => {
-                Facts { flange_width_mm: f.width_mm, flange_mm: f.thickness_mm, ..self.member }
-            }
-            _ => self.member,
-        }
+        wanted_camber_mm: job.wanted_camber.map_or(0.0, |w| w.rise_mm),
+        units: job.units,
     }
 }

@@ -7,16 +7,8 @@ use crate::units::System;
 pub struct Facts {
     /// Length between the ends; it also stands for the span between supports.
     pub length_mm: f64,
-    /// Depth over both flanges.
-    pub overall_depth_mm: f64,
-    /// Clear web depth between the flanges.
-    pub web_depth_mm: f64,
-    /// Web thickness.
-    pub web_mm: f64,
     /// Flange width.
     pub flange_width_mm: f64,
-    /// Flange thickness.
-    pub flange_mm: f64,
     /// Wanted camber at mid-length, without sign; 0 if none is wanted.
     pub wanted_camber_mm: f64,
     /// Units of the job: some standards print two columns that differ a little.

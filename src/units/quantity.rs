@@ -1,12 +1,11 @@
 //! One newtype per kind, for use inside a file: read from text with its unit, never from a bare number.
 
-use super::{Kind, ReadError, read};
+use super::{Kind, read};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Deserialize, Deserializer, Visitor};
 use serde::ser::{Error as _, Serialize, Serializer};
 use std::borrow::Cow;
 use std::fmt;
-use std::str::FromStr;
 
 struct QuantityText(Kind);
 
@@ -49,14 +48,6 @@ macro_rules! quantity {
             #[doc = concat!("The value in engine units: ", $what, ".")]
             pub const fn value(self) -> f64 {
                 self.0
-            }
-        }
-
-        impl FromStr for $name {
-            type Err = ReadError;
-
-            fn from_str(text: &str) -> Result<Self, ReadError> {
-                read(Kind::$name, text).map(Self)
             }
         }
 
