@@ -7,8 +7,9 @@ use crate::prediction::{Job, predict};
 use crate::units::{System, show as units};
 use crate::welding::{HeatSource, fillet};
 use serde::Serialize;
+use serde_json::Value;
 use std::io::{Result, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Arguments of `weldbow check`.
 #[derive(Debug, clap::Args)]
@@ -34,21 +35,27 @@ struct Station {
 }
 
 impl Check {
-    /// Explains every job.
+    /// Explains every job; several as JSON go into one array.
     ///
     /// # Errors
     /// If the output cannot be written.
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
-        let mut status = DONE;
+        let (mut status, mut all) = (DONE, Vec::new());
         for file in &self.jobs {
             match read_path(file) {
-                Ok(job) if self.json => print_json(&job, out)?,
+                Ok(job) if self.json => all.push(as_json(file, &job)),
                 Ok(job) => print(&job, self.units.map_or(job.units, System::from), out)?,
                 Err(complaint) => {
                     complain_on_stderr(&complaint)?;
                     status = BAD_INPUT;
                 }
             }
+        }
+        match (self.jobs.len(), all.as_slice()) {
+            _ if !self.json => {}
+            (1, []) => {}
+            (1, [one, ..]) => put_json(one, out)?,
+            (_, many) => put_json(&many, out)?,
         }
         Ok(status)
     }
@@ -65,7 +72,7 @@ fn stations(job: &Job) -> Vec<Station> {
     along.iter().flat_map(|span| [of(span, span.from_mm), of(span, span.to_mm)]).collect()
 }
 
-fn print_json(job: &Job, out: &mut dyn Write) -> Result<()> {
+fn as_json(file: &Path, job: &Job) -> Value {
     let passes: Vec<_> = job
         .passes
         .iter()
@@ -77,10 +84,13 @@ fn print_json(job: &Job, out: &mut dyn Write) -> Result<()> {
             })
         })
         .collect();
-    let all = serde_json::json!({
-        "title": job.title, "stations": stations(job), "passes": passes, "warnings": predict(job).warnings,
-    });
-    serde_json::to_writer_pretty(&mut *out, &all)?;
+    serde_json::json!({
+        "file": file.display().to_string(), "title": job.title, "stations": stations(job), "passes": passes, "warnings": predict(job).warnings,
+    })
+}
+
+fn put_json(value: &impl Serialize, out: &mut dyn Write) -> Result<()> {
+    serde_json::to_writer_pretty(&mut *out, value)?;
     writeln!(out)
 }
 

@@ -117,7 +117,7 @@ impl Predict {
             many => {
                 let rows: Vec<_> = many.iter().map(|d| (d.file, &d.job, &d.prediction)).collect();
                 let system = self.units.map_or(many[0].job.units, System::from);
-                show::summary(&rows, system, out)
+                show::summary(&rows, self.jobs.len(), system, out)
             }
         }
     }

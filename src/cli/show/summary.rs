@@ -8,12 +8,22 @@ use crate::units::{System, show};
 use std::io::{Result, Write};
 use std::path::Path;
 
-/// One row a job.
+/// One row a job; `asked` is how many were to be read.
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn summary(rows: &[(&Path, &Job, &Prediction)], system: System, out: &mut dyn Write) -> Result<()> {
-    heading(&format!("{} members", rows.len()), "± spans two standard deviations", out)?;
+pub fn summary(
+    rows: &[(&Path, &Job, &Prediction)],
+    asked: usize,
+    system: System,
+    out: &mut dyn Write,
+) -> Result<()> {
+    let title = if rows.len() == asked {
+        format!("{asked} members")
+    } else {
+        format!("{} of {asked} members", rows.len())
+    };
+    heading(&title, "± spans two standard deviations", out)?;
     let right = [1, 2, 3, 4, 5];
     let mut table = row_table(
         &["job", "length", "shortening", "camber", "sweep", "worst toe", "web", "tolerance"],
