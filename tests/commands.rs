@@ -1,244 +1,378 @@
-//! The program as a user runs it.
+//! The program as a user and a script meet it: what each command prints, writes and ends with.
 
-#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a failed test may panic anywhere")]
 
 use assert_cmd::Command;
-use serde_json::Value;
-use std::fs::{read, read_dir, write};
+use serde_json::{Value, from_slice};
+use std::fs::{create_dir, read, read_dir, write};
 use std::path::{Path, PathBuf};
 use std::process::Output;
+use tempfile::{TempDir, tempdir};
 
-fn job(name: &str) -> String {
-    let path: PathBuf = [env!("CARGO_MANIFEST_DIR"), "studies", "jobs", name].iter().collect();
+fn demo(stem: &str) -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("studies/jobs").join(format!("{stem}.toml"));
     path.display().to_string()
 }
 
-fn weldbow(args: &[&str]) -> Output {
-    Command::cargo_bin("weldbow").unwrap().args(args).output().unwrap()
+fn command() -> Command {
+    let mut command = Command::cargo_bin("weldbow").unwrap();
+    command.env_remove("NO_COLOR");
+    command
 }
 
-fn status(output: &Output) -> i32 {
-    output.status.code().unwrap()
+fn weldbow(arguments: &[&str]) -> Output {
+    command().args(arguments).output().unwrap()
 }
 
-fn stdout(output: &Output) -> String {
+fn printed(output: &Output) -> String {
     String::from_utf8(output.stdout.clone()).unwrap()
 }
 
-fn stderr(output: &Output) -> String {
+fn complained(output: &Output) -> String {
     String::from_utf8(output.stderr.clone()).unwrap()
 }
 
-#[test]
-fn the_report_answers_the_first_questions_of_the_shop() {
-    let output = weldbow(&["predict", &job("rafter.toml")]);
-    let text = stdout(&output);
-    for heading in [
-        "Rafter R2",
-        "What it will do",
-        "Flanges",
-        "Is it in tolerance?",
-        "Cut to",
-        "Web cut to the opposite bow",
-        "Flange preset",
-        "Pass by pass",
-        "What other methods say",
-        "Warnings",
-        "How far to trust it",
-    ] {
-        assert!(text.contains(heading), "no {heading:?} in\n{text}");
+#[track_caller]
+fn ends_with(output: &Output, status: i32) {
+    assert_eq!(output.status.code(), Some(status), "stderr:\n{}", complained(output));
+}
+
+#[track_caller]
+fn json(arguments: &[&str]) -> Value {
+    let output = weldbow(arguments);
+    ends_with(&output, 0);
+    from_slice(&output.stdout).unwrap_or_else(|e| panic!("{e} in:\n{}", printed(&output)))
+}
+
+#[track_caller]
+fn has_all(text: &str, wanted: &[&str]) {
+    for part in wanted {
+        assert!(text.contains(part), "{part:?} is not in:\n{text}");
     }
-    assert_eq!((status(&output), stderr(&output).as_str()), (0, ""));
-    assert!(!text.contains('\u{1b}'), "colour in a pipe");
-    assert!(text.lines().all(|line| line.chars().count() <= 150), "a line is too wide to read");
 }
 
 #[test]
-fn json_keeps_its_names_and_its_units() {
-    let p: Value =
-        serde_json::from_slice(&weldbow(&["predict", &job("rafter.toml"), "--json"]).stdout).unwrap();
-    for path in [
-        "/model/level",
-        "/model/e_mpa",
-        "/shortening_mm",
-        "/camber/max_mm",
-        "/camber/at_mm",
-        "/camber/toward",
-        "/camber/profile/0/1",
-        "/sweep/max_mm",
-        "/sweep/profile/0/0",
-        "/passes/0/seam",
-        "/passes/0/side",
-        "/passes/0/order",
-        "/passes/0/from_mm",
-        "/passes/0/to_mm",
-        "/passes/0/leg_mm",
-        "/passes/0/heat_input_j_per_mm",
-        "/passes/0/force_n",
-        "/passes/0/arm_y_mm",
-        "/passes/0/arm_z_mm",
-        "/passes/0/parts/0",
-        "/passes/0/force_profile/0/1",
-        "/flanges/0/flange",
-        "/flanges/0/x_mm",
-        "/flanges/0/cup_rad",
-        "/flanges/0/tilt_rad",
-        "/flanges/0/near_toe_mm",
-        "/flanges/0/far_toe_mm",
-        "/ripple/0/x_mm",
-        "/ripple/0/compression_mpa",
-        "/ripple/0/critical_low_mpa",
-        "/ripple/0/critical_high_mpa",
-        "/ripple/0/verdict",
-        "/estimates/0/quantity",
-        "/estimates/0/method",
-        "/estimates/0/source",
-        "/estimates/0/value",
-        "/verdicts/0/quantity",
-        "/verdicts/0/value",
-        "/verdicts/0/limit",
-        "/verdicts/0/standard",
-        "/verdicts/0/clause",
-        "/verdicts/0/verdict",
-        "/warnings/0/code",
-        "/warnings/0/text",
-    ] {
-        assert!(p.pointer(path).is_some_and(|v| !v.is_null()), "{path} is missing");
-    }
-    let us: Value =
-        serde_json::from_slice(&weldbow(&["predict", &job("rafter.toml"), "--json", "--units", "us"]).stdout)
-            .unwrap();
-    assert_eq!(p, us, "--units must not touch JSON");
+fn predict_answers_the_questions_of_a_shop_in_order() {
+    let output = weldbow(&["predict", &demo("rafter")]);
+    ends_with(&output, 0);
+    let text = printed(&output);
+    let sections = [
+        "Rafter R2, riding arena",
+        "\nWhat it will do",
+        "\nFlanges",
+        "\nIs it in tolerance?",
+        "\nCut to",
+        "\nFlange preset",
+        "\nPass by pass",
+        "\nWhat other methods say",
+        "\nHow far to trust it",
+    ];
+    let places: Vec<_> = sections.iter().map(|s| text.find(s)).collect();
+    assert!(places.iter().all(Option::is_some) && places.is_sorted(), "{places:?} in:\n{text}");
+    assert_eq!(complained(&output), "");
 }
 
 #[test]
-fn several_jobs_give_one_table_or_one_array() {
-    let files = [job("rafter.toml"), job("column.toml")];
-    let text = stdout(&weldbow(&["predict", &files[0], &files[1]]));
-    assert!(text.contains("2 members") && text.contains("rafter") && text.contains("column"), "{text}");
-    let all: Value =
-        serde_json::from_slice(&weldbow(&["predict", &files[0], &files[1], "--json"]).stdout).unwrap();
-    assert_eq!(all.as_array().map(Vec::len), Some(2));
-    assert!(
-        all.pointer("/1/file").and_then(Value::as_str).is_some_and(|f| f.ends_with("column.toml")),
-        "{all}"
-    );
+fn no_colour_goes_into_a_pipe_with_or_without_no_color() {
+    let plain = weldbow(&["predict", &demo("rafter")]);
+    let forbidden = command().env("NO_COLOR", "1").args(["predict", &demo("rafter")]).output().unwrap();
+    assert!(!plain.stdout.contains(&0x1b), "an escape code in:\n{}", printed(&plain));
+    assert_eq!(printed(&plain), printed(&forbidden));
+    let bad = weldbow(&["predict", "none.toml"]);
+    assert!(!bad.stderr.contains(&0x1b), "an escape code in:\n{}", complained(&bad));
 }
 
 #[test]
-fn charts_are_written_as_svg_and_png_and_replaced_whole() {
-    let folder = tempfile::tempdir().unwrap();
-    let charts = folder.path().join("new/charts");
-    for _ in 0..2 {
-        let output = weldbow(&["predict", &job("light.toml"), "--charts", charts.to_str().unwrap()]);
-        assert_eq!(status(&output), 0, "{}", stderr(&output));
+fn units_change_the_tables() {
+    let text = |units| printed(&weldbow(&["predict", "--units", units, &demo("rafter")]));
+    let (si, us) = (text("si"), text("us"));
+    has_all(&si, &["9.00 m long", " mm"]);
+    has_all(&us, &["29 ft 6 in long", "kip", "predicted, in"]);
+    // published methods keep the units in their names, and rules of a code those of the code
+    let (ours, _) = us.split_once("\nIs it in tolerance?").unwrap();
+    assert!(!ours.contains("mm"), "millimetres in:\n{ours}");
+}
+
+/// Field by field what programs outside rely on; `[]` is every element of a list.
+const FIXED: [&str; 52] = [
+    "model.level",
+    "model.e_mpa",
+    "shortening_mm",
+    "camber.max_mm",
+    "camber.at_mm",
+    "camber.toward",
+    "camber.profile[][]",
+    "sweep.max_mm",
+    "sweep.at_mm",
+    "sweep.toward",
+    "sweep.profile[][]",
+    "passes[].seam",
+    "passes[].side",
+    "passes[].order",
+    "passes[].from_mm",
+    "passes[].to_mm",
+    "passes[].leg_mm",
+    "passes[].heat_input_j_per_mm",
+    "passes[].force_n",
+    "passes[].arm_y_mm",
+    "passes[].arm_z_mm",
+    "passes[].parts[]",
+    "flanges[].flange",
+    "flanges[].x_mm",
+    "flanges[].cup_rad",
+    "flanges[].tilt_rad",
+    "flanges[].near_toe_mm",
+    "flanges[].far_toe_mm",
+    "ripple[].x_mm",
+    "ripple[].compression_mpa",
+    "ripple[].critical_low_mpa",
+    "ripple[].critical_high_mpa",
+    "ripple[].verdict",
+    "estimates[].quantity",
+    "estimates[].method",
+    "estimates[].source",
+    "estimates[].value",
+    "verdicts[].quantity",
+    "verdicts[].value",
+    "verdicts[].limit",
+    "verdicts[].standard",
+    "verdicts[].clause",
+    "verdicts[].verdict",
+    "warnings[].code",
+    "warnings[].text",
+    "allowance.pieces[].cut_mm",
+    "allowance.web_edges[].outer_mm",
+    "allowance.web_edges[].inner_mm",
+    "allowance.presets[].crown_rad",
+    "allowance.presets[].lean_rad",
+    "title",
+    "mass_kg",
+];
+
+/// Fields that hold words; all others hold numbers.
+const WORDS: [&str; 15] = [
+    "level", "toward", "seam", "side", "parts", "flange", "verdict", "quantity", "method", "source",
+    "standard", "clause", "code", "text", "title",
+];
+
+/// Every value the path leads to; a list it passes through must not be empty.
+fn along(value: &Value, path: &str) -> Result<Vec<Value>, String> {
+    let mut found = vec![value.clone()];
+    for step in path.split('.') {
+        let name = step.trim_end_matches("[]");
+        let lists = (step.len() - name.len()) / 2;
+        let mut next = Vec::new();
+        for value in found {
+            next.push(value.get(name).ok_or(format!("{path}: no {name} in {value}"))?.clone());
+        }
+        for _ in 0..lists {
+            let opened: Option<Vec<Vec<Value>>> = next.iter().map(|v| v.as_array().cloned()).collect();
+            next = opened.ok_or(format!("{path}: {name} is no list"))?.concat();
+        }
+        found = next;
     }
-    let mut names: Vec<String> =
-        read_dir(&charts).unwrap().map(|e| e.unwrap().file_name().to_string_lossy().into_owned()).collect();
+    if found.is_empty() { Err(format!("{path}: empty")) } else { Ok(found) }
+}
+
+#[test]
+fn the_json_has_its_fixed_names_and_kinds() {
+    let all = json(&["predict", "--json", &demo("rafter")]);
+    for path in FIXED {
+        let values = along(&all, path).unwrap_or_else(|why| panic!("{why}"));
+        let name = path.rsplit('.').next().unwrap().trim_end_matches("[]");
+        let right = if WORDS.contains(&name) { Value::is_string } else { Value::is_number };
+        assert!(values.iter().all(right), "{path} holds {:?}", values.first());
+    }
+    let points = along(&all, "camber.profile[]").unwrap();
+    assert!(points.iter().all(|p| p.as_array().unwrap().len() == 2), "not [x, mm]: {points:?}");
+}
+
+fn holds_null(value: &Value) -> bool {
+    match value {
+        Value::Null => true,
+        Value::Array(list) => list.iter().any(holds_null),
+        Value::Object(fields) => fields.values().any(holds_null),
+        _ => false,
+    }
+}
+
+#[test]
+fn the_json_holds_no_null_and_the_same_numbers_in_all_units() {
+    for stem in ["column", "haunch", "light", "rafter", "us_frame"] {
+        let si = json(&["predict", "--json", "--units", "si", &demo(stem)]);
+        let us = json(&["predict", "--json", "--units", "us", &demo(stem)]);
+        assert!(!holds_null(&si), "a null in {stem}: {si}");
+        assert_eq!(si, us, "{stem}");
+    }
+}
+
+#[test]
+fn several_jobs_give_one_array_or_one_table() {
+    let (rafter, column) = (demo("rafter"), demo("column"));
+    let all = json(&["predict", "--json", &rafter, &column]);
+    let alone = json(&["predict", "--json", &column]);
+    let files: Vec<_> = all.as_array().unwrap().iter().map(|one| one["file"].as_str().unwrap()).collect();
+    assert_eq!(files, [&rafter, &column], "in the order asked");
+    assert_eq!(all[1]["camber"], alone["camber"], "in company and alone");
+    let text = printed(&weldbow(&["predict", &rafter, &column]));
+    has_all(&text, &["2 members", " rafter ", " column ", "worst toe"]);
+}
+
+fn names_in(folder: &Path) -> Vec<String> {
+    let mut names: Vec<_> =
+        read_dir(folder).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
     names.sort();
-    assert_eq!(names.len(), 10, "{names:?}");
-    assert!(read(charts.join("light-bow.png")).unwrap().starts_with(b"\x89PNG"));
-    assert!(read(charts.join("light-bow.svg")).unwrap().starts_with(b"<svg"));
+    names
 }
 
 #[test]
-fn a_charts_folder_that_cannot_be_made_is_named() {
-    let folder = tempfile::tempdir().unwrap();
-    let file = folder.path().join("taken");
-    write(&file, "a file").unwrap();
-    let output = weldbow(&["predict", &job("light.toml"), "--charts", file.to_str().unwrap()]);
-    assert_eq!(status(&output), 1);
-    assert!(stderr(&output).contains("taken"), "{}", stderr(&output));
+fn charts_come_in_pairs_and_a_second_run_replaces_them() {
+    let folder = tempdir().unwrap();
+    let charts = folder.path().join("new/charts");
+    let draw = || weldbow(&["predict", "--charts", &charts.display().to_string(), &demo("light")]);
+    let output = draw();
+    ends_with(&output, 0);
+    has_all(&printed(&output), &["5 charts (SVG and PNG)", &charts.display().to_string()]);
+    let names = names_in(&charts);
+    let stems = ["bow", "build-up", "elevation", "methods", "section"];
+    let expected: Vec<_> =
+        stems.iter().flat_map(|s| [format!("light-{s}.png"), format!("light-{s}.svg")]).collect();
+    assert_eq!(names, expected);
+    let svg = charts.join("light-bow.svg");
+    let first = read(&svg).unwrap();
+    write(&svg, "an old chart").unwrap();
+    ends_with(&draw(), 0);
+    assert!(read(&svg).unwrap() == first, "the second run drew something else");
+    assert_eq!(names_in(&charts), expected, "nothing half-written is left");
+    assert!(read(charts.join("light-bow.png")).unwrap().starts_with(b"\x89PNG"), "no PNG");
 }
 
 #[test]
-fn files_that_cannot_be_read_are_named_and_nothing_is_printed() {
-    let folder = tempfile::tempdir().unwrap();
-    let at = |name: &str, bytes: &[u8]| {
-        let path = folder.path().join(name);
-        write(&path, bytes).unwrap();
-        path.display().to_string()
-    };
-    let empty = at("empty.toml", b"");
-    let binary = at("binary.toml", b"title = \"\xff\xfe\"");
-    let missing = folder.path().join("missing.toml").display().to_string();
-    for file in [&empty, &binary, &missing, &folder.path().display().to_string()] {
-        let output = weldbow(&["predict", file]);
-        let name = Path::new(file).file_name().unwrap().to_string_lossy().into_owned();
-        assert_eq!(status(&output), 1, "{file}");
-        assert!(stderr(&output).contains(&name), "{file}: {}", stderr(&output));
-        assert!(output.stdout.is_empty(), "{file}: {}", stdout(&output));
+fn a_charts_folder_that_is_a_file_is_named_in_the_complaint() {
+    let folder = tempdir().unwrap();
+    let file = folder.path().join("charts");
+    write(&file, "mine").unwrap();
+    let output = weldbow(&["predict", "--charts", &file.display().to_string(), &demo("light")]);
+    ends_with(&output, 1);
+    has_all(&complained(&output), &[&file.display().to_string(), "cannot be made"]);
+    assert_eq!(read(&file).unwrap(), b"mine");
+}
+
+fn unreadable(folder: &TempDir) -> Vec<PathBuf> {
+    let at = |name: &str| folder.path().join(name);
+    create_dir(at("folder.toml")).unwrap();
+    write(at("empty.toml"), "").unwrap();
+    write(at("latin.toml"), b"title = \"Tr\xE4ger\"\n").unwrap();
+    ["missing.toml", "folder.toml", "empty.toml", "latin.toml"].map(at).to_vec()
+}
+
+#[test]
+fn a_file_that_cannot_be_read_is_named_and_nothing_is_printed() {
+    let folder = tempdir().unwrap();
+    for path in unreadable(&folder) {
+        let name = path.display().to_string();
+        for arguments in [&["predict"][..], &["predict", "--json"], &["check"], &["check", "--json"]] {
+            let output = weldbow(&[arguments, &[&name]].concat());
+            ends_with(&output, 1);
+            has_all(&complained(&output), &[&name]);
+            assert_eq!(printed(&output), "", "{arguments:?} {name}");
+        }
     }
 }
 
 #[test]
-fn a_bad_job_does_not_stop_the_good_one() {
-    let folder = tempfile::tempdir().unwrap();
-    let bad = folder.path().join("bad.toml");
-    write(&bad, "title = 3\n").unwrap();
-    let output = weldbow(&["predict", bad.to_str().unwrap(), &job("rafter.toml")]);
-    assert_eq!(status(&output), 1);
-    assert!(stdout(&output).contains("rafter") && stderr(&output).contains("bad.toml"));
+fn a_bad_job_does_not_stop_a_good_one() {
+    let (missing, rafter) = ("missing.toml", demo("rafter"));
+    let output = weldbow(&["predict", missing, &rafter]);
+    ends_with(&output, 1);
+    has_all(&printed(&output), &["1 of 2 members", " rafter "]);
+    has_all(&complained(&output), &["missing.toml"]);
+    let output = weldbow(&["predict", "--json", missing, &rafter]);
+    ends_with(&output, 1);
+    let all: Value = from_slice(&output.stdout).unwrap();
+    assert_eq!(all.as_array().unwrap().len(), 1, "{all}");
+    assert_eq!(all[0]["file"], rafter.as_str());
 }
 
 #[test]
-fn out_of_tolerance_is_a_result_and_a_status_only_when_asked() {
-    let file = job("us_frame.toml");
-    assert!(stdout(&weldbow(&["predict", &file])).contains("OUT"));
-    assert_eq!(status(&weldbow(&["predict", &file])), 0);
-    assert_eq!(status(&weldbow(&["predict", &file, "--strict"])), 3);
-    assert_eq!(status(&weldbow(&["predict", &job("rafter.toml"), "--strict"])), 0, "near is not out");
-    assert_eq!(status(&weldbow(&["predict"])), 2);
-    assert_eq!(status(&weldbow(&["foretell"])), 2);
+fn strict_tells_a_script_what_is_out_of_tolerance() {
+    ends_with(&weldbow(&["predict", &demo("us_frame")]), 0);
+    ends_with(&weldbow(&["predict", "--strict", &demo("us_frame")]), 3);
+    ends_with(&weldbow(&["predict", "--strict", &demo("rafter")]), 0);
+    ends_with(&weldbow(&["predict", "--strict", "missing.toml", &demo("us_frame")]), 1);
 }
 
 #[test]
-fn check_explains_without_predicting() {
-    let text = stdout(&weldbow(&["check", &job("rafter.toml")]));
-    assert!(text.contains("Sections") && text.contains("Passes") && !text.contains("sweep of"), "{text}");
-    let json: Value =
-        serde_json::from_slice(&weldbow(&["check", &job("haunch.toml"), "--json"]).stdout).unwrap();
-    assert!(json.pointer("/stations/0/area_mm2").is_some() && json.pointer("/passes/0/throat_mm").is_some());
-}
-
-#[test]
-fn a_new_job_predicts_at_once_and_is_never_overwritten() {
-    let folder = tempfile::tempdir().unwrap();
-    for us in [false, true] {
-        let file = folder.path().join(format!("job-{us}.toml")).display().to_string();
-        let args: &[&str] = if us { &["new", &file, "--us"] } else { &["new", &file] };
-        assert_eq!(status(&weldbow(args)), 0);
-        assert_eq!(status(&weldbow(&["predict", &file])), 0);
-        assert_eq!(status(&weldbow(args)), 1, "the second time it exists");
+fn a_wrong_command_line_ends_with_two() {
+    for arguments in [&[][..], &["predict"], &["predict", "--units", "furlongs", "a.toml"], &["weld"]] {
+        ends_with(&weldbow(arguments), 2);
     }
 }
 
 #[test]
-fn schema_completions_and_manual_come_out() {
-    let schema: Value = serde_json::from_slice(&weldbow(&["schema"]).stdout).unwrap();
-    assert!(schema.pointer("/properties/member").is_some());
-    assert!(stdout(&weldbow(&["completions", "bash"])).contains("weldbow"));
-    assert!(stdout(&weldbow(&["man"])).contains(".TH"));
+fn check_shows_sections_and_passes_and_their_json() {
+    let output = weldbow(&["check", &demo("rafter")]);
+    ends_with(&output, 0);
+    has_all(&printed(&output), &["the job is in order", "\nSections", "\nPasses", "procedure"]);
+    let one = json(&["check", "--json", &demo("rafter")]);
+    assert_eq!(one["passes"].as_array().unwrap().len(), 2, "{one}");
+    let two = json(&["check", "--json", &demo("rafter"), &demo("us_frame")]);
+    assert_eq!(two[0]["stations"], one["stations"]);
+    assert_eq!(two[1]["file"], demo("us_frame").as_str());
 }
 
 #[test]
-fn threads_change_nothing_and_a_closed_pipe_is_no_error() {
-    let files: Vec<String> =
-        ["rafter", "column", "haunch", "light"].iter().map(|n| job(&format!("{n}.toml"))).collect();
-    let run = |threads: &str| {
-        let mut command = Command::cargo_bin("weldbow").unwrap();
-        command
-            .env("RAYON_NUM_THREADS", threads)
-            .arg("predict")
-            .arg("--json")
-            .args(&files)
-            .output()
-            .unwrap()
-            .stdout
-    };
-    assert!(run("1") == run("4"), "one thread and four disagree");
-    let program = assert_cmd::cargo::cargo_bin("weldbow").display().to_string();
-    let line = format!("'{program}' predict '{}' | head -n 1", files[0]);
-    let output = Command::new("sh").args(["-c", &line]).output().unwrap();
-    assert_eq!(stderr(&output), "");
+fn a_new_job_can_be_predicted_and_is_never_overwritten() {
+    let folder = tempdir().unwrap();
+    for (name, us) in [("si.toml", None), ("us.toml", Some("--us"))] {
+        let file = folder.path().join(name).display().to_string();
+        let arguments: Vec<_> = ["new", &file].into_iter().chain(us).collect();
+        ends_with(&weldbow(&arguments), 0);
+        let kept = read(&file).unwrap();
+        let again = weldbow(&arguments);
+        ends_with(&again, 1);
+        has_all(&complained(&again), &[&file, "exists already"]);
+        assert_eq!(read(&file).unwrap(), kept);
+        for command in ["predict", "check"] {
+            let output = weldbow(&[command, &file]);
+            ends_with(&output, 0);
+            let unit = if us.is_some() { " in" } else { " mm" };
+            has_all(&printed(&output), &[unit]);
+        }
+    }
+}
+
+#[test]
+fn schema_completions_and_manual_are_what_they_say() {
+    assert!(json(&["schema"])["properties"]["member"].is_object());
+    has_all(&printed(&weldbow(&["completions", "bash"])), &["complete -F", "weldbow", "predict"]);
+    has_all(&printed(&weldbow(&["man"])), &[".TH weldbow", "predict"]);
+}
+
+#[test]
+#[cfg(unix)]
+fn a_reader_that_stops_early_is_no_error() {
+    let line = "\"$0\" predict \"$1\" \"$1\" --json | head -1";
+    let output = Command::new("sh")
+        .args(["-c", line, env!("CARGO_BIN_EXE_weldbow"), &demo("rafter")])
+        .output()
+        .unwrap();
+    assert_eq!(printed(&output), "[\n");
+    assert_eq!(complained(&output), "");
+}
+
+#[test]
+fn the_same_job_gives_the_same_bytes_on_any_number_of_threads() {
+    let jobs = ["column", "haunch", "light", "rafter", "us_frame"].map(demo);
+    for form in [&["predict"][..], &["predict", "--json"]] {
+        let with = |threads| {
+            let output = command().env("RAYON_NUM_THREADS", threads).args(form).args(&jobs).output().unwrap();
+            ends_with(&output, 0);
+            printed(&output)
+        };
+        let one = with("1");
+        assert!(one.len() > 500, "little was printed: {one}");
+        assert!(one == with("4"), "{form:?}: one thread and four differ");
+        assert!(one == with("4"), "{form:?}: two runs differ");
+    }
 }

@@ -1,4 +1,4 @@
-//! The error of integration falls as it should, and sequences end where beam theory says.
+//! How fast the error of a whole prediction falls, and what the order of welding does.
 
 #![allow(
     clippy::unwrap_used,
@@ -6,131 +6,101 @@
     clippy::print_stdout,
     reason = "a test that meets a surprise fails"
 )]
+#![allow(missing_docs)]
 
 mod support;
 
-use support::{job, order, pass, prismatic, rafter};
-use weldbow::member::{Parts, Profile, Seam, properties};
-use weldbow::prediction::{Job, predict, predict_with_substeps};
-use weldbow::welding::{FlangeFit, Order, Pass, Side, Wait};
+use support::{job, order, pass, prismatic};
+use weldbow::member::{Member, Parts, Profile, Seam};
+use weldbow::prediction::{Job, Prediction, predict, predict_with_substeps};
+use weldbow::welding::{FlangeFit, Order, Side, Wait};
 
-/// Offset of a bow at a station, mm.
-fn offset_at(profile: &[[f64; 2]], x: f64) -> f64 {
-    profile.iter().find(|p| (p[0] - x).abs() < 1e-6).map(|p| p[1]).unwrap()
+/// Plain taper: no break but the ends, so that substeps halve exactly and mid-length is always a station.
+fn tapered() -> Job {
+    let mut member = prismatic(9000.0, (300.0, 5.0), (180.0, 8.0), (180.0, 12.0));
+    member.depth = Profile::new(vec![(0.0, 300.0), (9000.0, 900.0)]);
+    let passes = vec![pass(&member, Seam::Outer, Side::Near, 1, 5.0, 700.0)];
+    job(member, passes)
+}
+
+fn offset(profile: &[[f64; 2]], x: f64) -> f64 {
+    profile.iter().find(|p| (p[0] - x).abs() < 1e-6).unwrap_or_else(|| panic!("no station at {x} mm"))[1]
 }
 
 #[test]
-fn camber_and_sweep_converge_with_the_fourth_power_of_the_step() {
-    let mut steep = rafter();
-    steep.member.web[0].thickness_mm = 10.0; // flat web: rippling would put a kink inside a step
-    steep.member.depth = Profile::new(vec![(0.0, 300.0), (9000.0, 900.0)]);
-    steep.member.inner_flange = support::flange(9000.0, 180.0, 14.0);
-    let at = |substeps: f64| {
-        let p = predict_with_substeps(&steep, substeps);
-        (offset_at(&p.camber.profile, 4500.0), offset_at(&p.sweep.profile, 4500.0))
-    };
-    let (coarse, middle, fine, finest) = (at(4.0), at(8.0), at(16.0), at(512.0));
-    let orders = [
-        ((coarse.0 - middle.0) / (middle.0 - fine.0)).abs().log2(),
-        ((coarse.1 - middle.1) / (middle.1 - fine.1)).abs().log2(),
-    ];
-    let left = (at(12.0).0 / finest.0 - 1.0).abs();
-    let text = format!(
-        "camber {:.9} {:.9} {:.9} → {:.9} mm, observed orders {orders:.2?}, default step leaves {left:.1e}",
-        coarse.0, middle.0, fine.0, finest.0
-    );
-    println!("{text}");
-    assert!(orders.iter().all(|order| (3.5..4.6).contains(order)), "{text}");
-    assert!(left < 1e-5, "{text}");
+fn halving_the_substeps_divides_the_error_of_a_prediction_by_sixteen() {
+    let job = tapered();
+    for (name, value) in [
+        ("camber at mid-length", (|p| offset(&p.camber.profile, 4500.0)) as fn(&Prediction) -> f64),
+        ("sweep at mid-length", |p| offset(&p.sweep.profile, 4500.0)),
+        ("shortening", |p| p.shortening_mm),
+    ] {
+        let at = |n: f64| value(&predict_with_substeps(&job, n));
+        let (u, exact) = ([4.0, 8.0, 16.0].map(at), at(512.0));
+        let order = ((u[0] - u[1]) / (u[1] - u[2])).abs().log2();
+        let left = (u[2] / exact - 1.0).abs();
+        println!("{name}: order {order:.3}, relative error with 16 substeps {left:.1e}");
+        assert!((order - 4.0).abs() < 0.35, "{name}: {u:?}, order {order:.3}, error left {left:.1e}");
+        assert!(left < 1e-5, "{name}: {} with 16 substeps, {exact} with 512", u[2]);
+    }
 }
 
-/// Prismatic I of the sequence tables: web 600 × 6, flanges 200 × 10, 12 m, 5 mm legs at 804 J/mm.
-fn prismatic_i(passes: &[(Seam, Side, u32)]) -> Job {
-    let member = prismatic(12_000.0, (600.0, 6.0), (200.0, 10.0), (200.0, 10.0));
-    let laid =
-        passes.iter().map(|&(seam, side, order)| pass(&member, seam, side, order, 5.0, 804.0)).collect();
-    job(member, laid)
+/// Web 600 × 6, flanges 200 × 10, 12 m; 804 J/mm for a 5 mm leg.
+fn symmetric() -> Member {
+    prismatic(12_000.0, (600.0, 6.0), (200.0, 10.0), (200.0, 10.0))
 }
 
-#[test]
-fn tee_first_bows_toward_the_flange_welded_second_as_static_beam_theory_says() {
-    let mut tee_first = prismatic_i(&[(Seam::Outer, Side::Near, 1), (Seam::Inner, Side::Near, 2)]);
-    tee_first.orders[0].joined = Parts::WEB.with(Parts::OUTER_FLANGE);
-    let p = predict(&tee_first);
-    // by hand: v = F·e·L²/(8EI) of the tee, less the same of the finished I
-    let plates = tee_first.member.plates_at(0.0);
-    let (e, length) = (p.model.e_mpa, tee_first.member.length_mm);
-    let bow = |parts, force: f64, y: f64| {
-        let s = properties(&plates, 600.0, 0.0, parts);
-        force * (y - s.centroid_mm) * length * length / (8.0 * e * s.i_z_mm4)
-    };
-    let first = bow(tee_first.orders[0].joined, p.passes[0].force_n, 0.0);
-    let second = bow(Parts::ALL, p.passes[1].force_n, 600.0);
-    let by_hand = -(first + second);
-    assert!((p.camber.max_mm / by_hand - 1.0).abs() < 1e-6, "{} mm, by hand {by_hand} mm", p.camber.max_mm);
-    // own fibre calculation of the same case: 11.0 mm after the tee, 2.9 mm in the end, 0.264 of it; the beam alone
-    // with equal forces 0.26
-    let left = p.camber.max_mm / p.build_up[0].camber_mm;
-    assert!(p.camber.toward == "inner", "concave toward the flange welded first, not {}", p.camber.toward);
-    assert!(
-        (left - 2.9 / 11.0).abs() < 0.05,
-        "{left:.3} of the tee's camber is left, fibre calculation 0.264"
-    );
+fn welded(passes: &[(Seam, Side)], joined: &[Parts]) -> Job {
+    let member = symmetric();
+    let numbered = passes.iter().zip(1..);
+    let passes = numbered.map(|((seam, side), n)| pass(&member, *seam, *side, n, 5.0, 804.0)).collect();
+    let mut job = job(member, passes);
+    job.orders = joined
+        .iter()
+        .zip(1..)
+        .map(|(joined, n)| Order { joined: *joined, fit: FlangeFit::Straight, ..order(n, Wait::Cold) })
+        .collect();
+    job
 }
 
 #[test]
-fn with_everything_tacked_the_order_of_the_seams_leaves_almost_no_camber() {
-    let single = predict(&prismatic_i(&[(Seam::Outer, Side::Near, 1)])).camber.max_mm;
-    let both =
-        predict(&prismatic_i(&[(Seam::Outer, Side::Near, 1), (Seam::Inner, Side::Near, 2)])).camber.max_mm;
-    assert!(both.abs() < 0.08 * single.abs(), "one seam {single:.2} mm, both in turn {both:.2} mm");
+fn welding_a_tee_first_leaves_the_camber_that_two_stiffnesses_give() {
+    let tee = Parts::WEB.with(Parts::OUTER_FLANGE);
+    let p = predict(&welded(&[(Seam::Outer, Side::Near), (Seam::Inner, Side::Near)], &[tee, Parts::ALL]));
+    // worked by hand for equal forces: e 191.1 mm, I 2.276e8 mm4 as a tee; e 300 mm, I 4.801e8 mm4 whole
+    let bow = |force: f64, arm: f64, i: f64| force * arm * 12_000.0_f64.powi(2) / (8.0 * 206_000.0 * i);
+    let [first, second] = [p.passes[0].force_n, p.passes[1].force_n];
+    let by_hand = bow(first, 191.1, 2.276e8) - bow(second, 300.0, 4.801e8);
+    assert!((p.camber.max_mm - by_hand).abs() < 0.02, "{} mm, by hand {by_hand} mm", p.camber.max_mm);
+    // static, equal forces of 148 kN: 2.8 mm
+    let of_equal = p.estimates.iter().find(|e| e.quantity == "camber.max_mm").unwrap();
+    assert!(of_equal.method.starts_with("thin-plate bar theory"), "{}", of_equal.method);
+    assert!((of_equal.value - 2.8).abs() < 0.06, "{} mm by {}", of_equal.value, of_equal.method);
+    let kept = p.camber.max_mm / p.build_up[0].camber_mm;
+    println!("tee first: {first:.0} N then {second:.0} N, {:.2} mm, {kept:.3} of the tee's", p.camber.max_mm);
+    // a fibre calculation leaves 2.9 of 11.0 mm, and 2.6 of 9.8 mm with hot steel softening: 0.264
+    assert!((kept - 0.264).abs() < 0.03, "{kept:.3} of the tee's camber is left, fibres leave 0.264");
+    assert!(p.camber.max_mm > 0.0, "concave toward the flange welded first: {} mm", p.camber.max_mm);
 }
 
 #[test]
-fn a_cold_second_side_takes_the_sweep_away_and_reverses_it_slightly() {
-    let one = [(Seam::Outer, Side::Near, 1), (Seam::Inner, Side::Near, 1)];
-    let both = [one[0], one[1], (Seam::Outer, Side::Far, 2), (Seam::Inner, Side::Far, 2)];
-    let (first, after) =
-        (predict(&prismatic_i(&one)).sweep.max_mm, predict(&prismatic_i(&both)).sweep.max_mm);
-    let left = after / first;
-    assert!(
-        (-0.25..-0.05).contains(&left),
-        "first side {first:.2} mm, after both {after:.2} mm: {left:.3} is left"
-    );
+fn equal_flanges_all_tacked_stay_nearly_level_in_either_order() {
+    let both = [(Seam::Outer, Side::Near), (Seam::Inner, Side::Near)];
+    let single = predict(&welded(&both[..1], &[Parts::ALL])).camber.max_mm;
+    for turn in [both, [both[1], both[0]]] {
+        let left = predict(&welded(&turn, &[Parts::ALL; 2])).camber.max_mm;
+        println!("one seam {single:.2} mm, both in turn {left:.2} mm");
+        assert!(left.abs() < 0.1 * single.abs(), "one seam {single} mm, both in turn {left} mm");
+    }
 }
 
 #[test]
-fn a_late_flange_clamped_straight_shares_out_the_sweep_and_a_following_one_keeps_it() {
-    let sweep = |fit| {
-        let mut tee_first = prismatic_i(&[(Seam::Outer, Side::Near, 1), (Seam::Inner, Side::Near, 2)]);
-        tee_first.orders = vec![
-            Order { joined: Parts::WEB.with(Parts::OUTER_FLANGE), ..order(1, Wait::Cold) },
-            Order { fit, ..order(2, Wait::Cold) },
-        ];
-        predict(&tee_first).sweep.max_mm
-    };
-    let ratio = sweep(FlangeFit::Follows) / sweep(FlangeFit::Straight);
-    // fibre calculation of the same member: 10.3 mm against 6.9 mm
-    assert!(
-        (ratio - 10.3 / 6.9).abs() < 0.05,
-        "follows over straight {ratio:.3}, fibre calculation {:.3}",
-        10.3 / 6.9
-    );
-}
-
-#[test]
-fn preheat_intermittent_welds_and_shorter_passes_all_lower_the_shortening() {
-    let shortening = |change: fn(&mut Pass)| {
-        let mut job = rafter();
-        job.passes.iter_mut().for_each(change);
-        predict(&job).shortening_mm
-    };
-    let whole = shortening(|_| ());
-    let stitched = shortening(|p| p.welded_fraction = 2.0 / 3.0);
-    let half = shortening(|p| p.to_mm = 4500.0);
-    let warm = shortening(|p| p.preheat_k = 80.0);
-    assert!(
-        warm < whole && stitched < 0.72 * whole && half < 0.6 * whole,
-        "{whole} {stitched} {half} {warm}"
-    );
+fn a_cold_second_side_takes_the_sweep_away_and_slightly_reverses_it() {
+    let sides = [(Seam::Outer, Side::Near), (Seam::Outer, Side::Far)];
+    let p = predict(&welded(&sides, &[Parts::ALL; 2]));
+    let [first, both] = [p.build_up[0].sweep_mm, p.build_up[1].sweep_mm];
+    let left = both / first;
+    println!("first side {first:.2} mm, both {both:.2} mm");
+    // fibre calculations leave −12 % (I) to −20 % (T) of the first side's sweep
+    assert!(first < 0.0 && (-0.20..=-0.12).contains(&left), "{first} mm, then {both} mm: {left}");
 }

@@ -1,0 +1,137 @@
+//! The two measured sets that bear on lengthwise shrinkage. Neither is a welded member: they test the size of the
+//! force and the heat behind a bead, and prove nothing about camber, sweep or flange angle.
+
+use crate::cases::document;
+use serde::Deserialize;
+use weldbow::bow::strain;
+use weldbow::member::Section;
+use weldbow::prediction::uncertainty::HEAT_FROM_LEG_BIAS;
+use weldbow::shrinkage::joint::{Joint, Laid, cooling_time_s};
+use weldbow::shrinkage::tendon::{free_factor, held_force_n, mean_rise_k, warmth_factor};
+use weldbow::steel::E_MPA;
+use weldbow::welding::fillet::{leg_rule_gross_heat_j_per_mm, throat_mm};
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Bar {
+    source: String,
+    trust: String,
+    width_mm: f64,
+    thickness_mm: f64,
+    power_w: f64,
+    speed_mm_s: f64,
+    bead_s: f64,
+    rise_mm: f64,
+    rise_per_curvature_mm2: f64,
+    force_kn: f64,
+    efficiency: f64,
+    yield_mpa: f64,
+    tolerance: Allowed,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Allowed {
+    relative: f64,
+    reason: String,
+}
+
+impl Bar {
+    fn heat(&self) -> f64 {
+        self.efficiency * self.power_w / self.speed_mm_s
+    }
+
+    fn section(&self) -> Section {
+        let (b, t) = (self.width_mm, self.thickness_mm);
+        Section {
+            area_mm2: b * t,
+            centroid_mm: t / 2.0,
+            i_z_mm4: b * t.powi(3) / 12.0,
+            i_y_mm4: t * b.powi(3) / 12.0,
+        }
+    }
+
+    /// One bead on the face of a plate: all the heat goes into it, none into a web.
+    fn lone_force_n(&self) -> f64 {
+        let section = self.section();
+        let rise = mean_rise_k(self.heat(), section.area_mm2, 0.0);
+        held_force_n(self.heat(), self.thickness_mm, 0.0, self.yield_mpa)
+            * warmth_factor(rise)
+            * free_factor(section.area_mm2)
+    }
+
+    /// Both beads in the same zone, the second one bead's time after the first.
+    fn both_n(&self) -> f64 {
+        let laid = |at_s: f64| Laid {
+            lone_n: [self.lone_force_n(), 0.0],
+            arm_mm: [0.0; 2],
+            deposit_mm2: 10.0,
+            at_s,
+            cooling_s: cooling_time_s(self.heat(), self.thickness_mm, 0.0, self.yield_mpa, E_MPA),
+            available_mm2: self.section().area_mm2,
+            yield_mpa: self.yield_mpa,
+        };
+        let mut joint = Joint::default();
+        joint.lay(&laid(0.0)).force_n + joint.lay(&laid(self.bead_s)).force_n
+    }
+
+    fn rise_by(&self, force_n: f64) -> f64 {
+        self.rise_per_curvature_mm2 * strain(&self.section(), force_n, 0.0, 0.0, E_MPA).in_plane.abs()
+    }
+}
+
+#[test]
+fn two_beads_on_a_bar_lift_its_ends_by_the_force_of_one() {
+    let bar: Bar = document("measured_bar.toml");
+    let (lone, both) = (bar.lone_force_n(), bar.both_n());
+    let allowed = bar.tolerance.relative * bar.rise_mm;
+    let place = format!("{} ({}); {}", bar.source, bar.trust, bar.tolerance.reason);
+    let rise = bar.rise_by(both);
+    println!(
+        "bar: force {:.0} kN of {:.0} kN, rise {rise:.2} mm of {} mm",
+        both / 1e3,
+        bar.force_kn,
+        bar.rise_mm
+    );
+    assert!((rise - bar.rise_mm).abs() < allowed, "{rise:.2} mm, measured {} mm: {place}", bar.rise_mm);
+    // the kilonewtons of the sheet are those of its rise
+    let from_force = bar.rise_by(bar.force_kn * 1e3);
+    assert!((from_force / bar.rise_mm - 1.0).abs() < 0.02, "{from_force:.2} mm by {} kN", bar.force_kn);
+    // the second bead adds little, as the rule for repeats says …
+    assert!(both < 1.10 * lone, "{both:.0} N by both, {lone:.0} N by one");
+    // … and a plain sum would not have met the measured rise
+    let summed = bar.rise_by(2.0 * lone);
+    assert!((summed - bar.rise_mm).abs() > allowed, "{summed:.2} mm by the plain sum");
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Beads {
+    source: String,
+    trust: String,
+    bead: Vec<[f64; 5]>,
+}
+
+#[test]
+fn measured_beads_take_the_heat_of_the_leg_rule_and_scatter_as_stated() {
+    let beads: Beads = document("measured_beads.toml");
+    let place = format!("{} ({})", beads.source, beads.trust);
+    assert_eq!(beads.bead.len(), 31, "{place}");
+    // reinforcement as a parabola, 2/3 of height times width
+    let heats: Vec<f64> = beads.bead.iter().map(|[u, i, v, h, w]| u * i / v / (2.0 / 3.0 * h * w)).collect();
+    let count = f64::from(u32::try_from(heats.len()).unwrap());
+    let mean = heats.iter().sum::<f64>() / count;
+    let spread = (heats.iter().map(|q| (q - mean).powi(2)).sum::<f64>() / (count - 1.0)).sqrt();
+    assert!(
+        (mean - 62.3).abs() < 0.06 && (spread - 14.4).abs() < 0.06,
+        "{place}: {mean:.2} ± {spread:.2} J/mm³"
+    );
+    let throat = throat_mm(6.0);
+    let rule = leg_rule_gross_heat_j_per_mm(6.0) / (throat * throat);
+    assert!((rule / mean - 1.0).abs() < 0.05, "leg rule {rule:.2}, measured mean {mean:.2} J/mm³");
+    let relative = spread / mean;
+    assert!(
+        (relative - HEAT_FROM_LEG_BIAS).abs() < 0.005,
+        "measured {relative:.3}, stated {HEAT_FROM_LEG_BIAS}"
+    );
+}
