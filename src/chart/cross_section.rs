@@ -50,7 +50,9 @@ impl Station<'_> {
 }
 
 pub(super) fn section(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
-    let stations = stations(&prediction.flanges);
+    let all = stations(&prediction.flanges);
+    let count = all.len();
+    let stations = worst(all);
     let toe = stations.iter().map(Station::largest_toe_mm).fold(0.0, f64::max);
     let widest = prediction.flanges.iter().map(|f| f.width_mm).fold(1.0, f64::max);
     let room = (SIZE.0 - 2.0 * MARGIN) / stations.len().max(1) as f64;
@@ -61,9 +63,10 @@ pub(super) fn section(job: &Job, prediction: &Prediction, system: System) -> Res
         job: &job.title,
         what: "cup and tilt of the flanges",
         subtitle: format!(
-            "Seen from the start end. Toe offsets ({}) from the square line, + toward the web, ± 2σ; drawn {} ×.",
+            "Seen from the start end. Toe offsets ({}) from the square line, + toward the web, ± 2σ; drawn {} ×.{}",
             Unit::offset(system).name,
-            number(times, 0)
+            number(times, 0),
+            if count > MOST { format!(" The {MOST} worst of {count} stretches.") } else { String::new() }
         ),
         description: told(&stations, system),
     };
@@ -79,21 +82,25 @@ pub(super) fn section(job: &Job, prediction: &Prediction, system: System) -> Res
     })
 }
 
-/// Stretches on which neither flange changes; the worst few, from start to finish.
+/// Stretches on which neither flange changes, from start to finish.
 fn stations(flanges: &[FlangeShape]) -> Vec<Station<'_>> {
     let mut breaks: Vec<f64> = flanges.iter().flat_map(|f| [f.from_mm, f.to_mm]).collect();
     breaks.sort_by(f64::total_cmp);
     breaks.dedup_by(|b, a| *b - *a < 1.0);
     let shape =
         |seam: Seam, x: f64| flanges.iter().find(|f| f.flange == seam && f.from_mm <= x && x <= f.to_mm);
-    let mut stations: Vec<Station<'_>> = breaks
+    breaks
         .windows(2)
         .map(|ends| {
             let x = 0.5 * (ends[0] + ends[1]);
             let (outer, inner) = (shape(Seam::Outer, x), shape(Seam::Inner, x));
             Station { from_mm: ends[0], to_mm: ends[1], outer, inner }
         })
-        .collect();
+        .collect()
+}
+
+/// The few with the largest toe offsets, from start to finish.
+fn worst(mut stations: Vec<Station<'_>>) -> Vec<Station<'_>> {
     stations.sort_by(|a, b| b.largest_toe_mm().total_cmp(&a.largest_toe_mm()));
     stations.truncate(MOST);
     stations.sort_by(|a, b| a.from_mm.total_cmp(&b.from_mm));
@@ -301,7 +308,7 @@ mod tests {
         many[0].to_mm = 1000.0;
         many.push(FlangeShape { from_mm: 1000.0, to_mm: 2000.0, near_toe_mm: 9.9, ..many[0] });
         many.push(FlangeShape { from_mm: 2000.0, to_mm: 9000.0, near_toe_mm: 0.1, ..many[0] });
-        let kept = stations(&many);
+        let kept = worst(stations(&many));
         assert_eq!(kept.len(), 3);
         assert!(kept.iter().any(|s| (s.largest_toe_mm() - 9.9).abs() < 1e-9), "the worst is kept");
         assert!(kept.windows(2).all(|p| p[0].from_mm < p[1].from_mm), "from start to finish");

@@ -101,7 +101,7 @@ fn every_picture_says_what_it_is_there_for() {
         has(&elevation, label);
     }
     has(&elevation, "sweep 3.1 ± 0.9 mm at 4.50 m");
-    has(&elevation, "camber drawn 50 ×, sweep 100 ×");
+    has(&elevation, "camber drawn 50 ×, sweep drawn 100 ×");
     for label in ["limit ±9.0 mm", "EN 1090-2", "band ±2σ", "toward the far side", "7.2 ± 2.2 mm at 4.93 m"]
     {
         has(&bow, label);

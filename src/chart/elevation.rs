@@ -55,12 +55,11 @@ pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> R
         name: "elevation",
         job: &job.title,
         what: "the member and its bow",
-        subtitle: format!(
-            "To scale, except: camber drawn {} ×, sweep {} ×, flange thickness {} ×.",
-            number(view.camber_times, 0),
-            number(sweep_times, 0),
-            number(view.thickness_times, 0)
-        ),
+        subtitle: scales([
+            ("camber drawn", view.camber_times),
+            ("sweep drawn", sweep_times),
+            ("flange thickness", view.thickness_times),
+        ]),
         description: format!(
             "Side view with camber {} mm at x = {} mm, and view from the outer side with sweep {} mm, both enlarged.",
             number(prediction.camber.max_mm, 1),
@@ -92,6 +91,20 @@ fn times(room: f64, bow: &Bow, scale: f64, system: System) -> f64 {
         1.0
     } else {
         round_down(room / (largest * scale)).clamp(1.0, MOST_TIMES)
+    }
+}
+
+/// What is drawn larger than the rest, and how much.
+fn scales(times: [(&str, f64); 3]) -> String {
+    let larger: Vec<String> = times
+        .iter()
+        .filter(|(_, times)| *times > 1.0)
+        .map(|(what, times)| format!("{what} {} ×", number(*times, 0)))
+        .collect();
+    if larger.is_empty() {
+        "To scale.".to_owned()
+    } else {
+        format!("To scale, except: {}.", larger.join(", "))
     }
 }
 
