@@ -22,12 +22,12 @@ pub struct March {
     pub x_mm: Vec<f64>,
     /// Camber of each pass from the chord, mm, at stations.
     pub camber: Array2<f64>,
-    /// Its slope.
-    pub camber_slope: Array2<f64>,
+    /// Slope of all passes together.
+    pub camber_slope: Vec<f64>,
     /// Sweep of each pass from the chord, mm.
     pub sweep: Array2<f64>,
-    /// Its slope.
-    pub sweep_slope: Array2<f64>,
+    /// Slope of all passes together.
+    pub sweep_slope: Vec<f64>,
     /// Camber by 1 N along the whole pass, mm.
     pub unit_camber: Array2<f64>,
     /// Sweep by 1 N·mm along the whole pass, mm.
@@ -82,6 +82,8 @@ pub fn march(job: &Job, plan: &Plan, substeps_wanted: f64) -> March {
     let mut points = [vec![Effect::default(); passes], vec![Effect::default(); passes]];
 
     out.x_mm.push(0.0);
+    out.camber_slope.push(0.0);
+    out.sweep_slope.push(0.0);
     out.edges.push([0.0; 3]);
     for (column, (from, to, index)) in steps.into_iter().enumerate() {
         let (span, step) = (&plan.spans[index], to - from);
@@ -98,6 +100,7 @@ pub fn march(job: &Job, plan: &Plan, substeps_wanted: f64) -> March {
                 *edge += weight * step * shortens;
             }
         }
+        let (mut camber_slope, mut sweep_slope) = (0.0, 0.0);
         for (pass, curve) in curves.iter_mut().enumerate() {
             let [a, b] = [&points[0][pass], &points[1][pass]];
             curve.camber.step(step, [-a.real.in_plane, -b.real.in_plane]);
@@ -113,12 +116,14 @@ pub fn march(job: &Job, plan: &Plan, substeps_wanted: f64) -> March {
             out.lone[[pass, column]] = 0.5 * (a.lone_n + b.lone_n);
             out.arm_z[[pass, column]] = if force > 0.0 { moment / force } else { 0.0 };
             out.camber[[pass, column + 1]] = curve.camber.offset_mm;
-            out.camber_slope[[pass, column + 1]] = curve.camber.slope;
+            camber_slope += curve.camber.slope;
             out.sweep[[pass, column + 1]] = curve.sweep.offset_mm;
-            out.sweep_slope[[pass, column + 1]] = curve.sweep.slope;
+            sweep_slope += curve.sweep.slope;
             out.unit_camber[[pass, column + 1]] = curve.unit_camber.offset_mm;
             out.unit_sweep[[pass, column + 1]] = curve.unit_sweep.offset_mm;
         }
+        out.camber_slope.push(camber_slope);
+        out.sweep_slope.push(sweep_slope);
         out.x_mm.push(to);
         out.middle_mm.push(middle);
         out.edges.push(edges);
@@ -285,9 +290,9 @@ impl March {
         Self {
             x_mm: Vec::with_capacity(steps + 1),
             camber: stations(),
-            camber_slope: stations(),
+            camber_slope: Vec::with_capacity(steps + 1),
             sweep: stations(),
-            sweep_slope: stations(),
+            sweep_slope: Vec::with_capacity(steps + 1),
             unit_camber: stations(),
             unit_sweep: stations(),
             shortening: vec![(0.0, 0.0); passes],
@@ -315,9 +320,8 @@ impl March {
                 row.iter_mut().zip(&self.x_mm).for_each(|(offset, x)| *offset -= tilt * x);
             }
             if let Some(slopes) = slopes {
-                for (mut row, tilt) in slopes.rows_mut().into_iter().zip(&tilts) {
-                    row.iter_mut().for_each(|slope| *slope -= tilt);
-                }
+                let all: f64 = tilts.iter().sum();
+                slopes.iter_mut().for_each(|slope| *slope -= all);
             }
         }
     }

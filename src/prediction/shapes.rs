@@ -35,17 +35,11 @@ pub fn sweep(job: &Job, march: &March) -> Bow {
     bow(march, &march.sweep, &march.sweep_slope, force_bias(job).hypot(ARM_BIAS), ["near", "far"])
 }
 
-fn bow(
-    march: &March,
-    offsets: &Array2<f64>,
-    slopes: &Array2<f64>,
-    bias: f64,
-    names: [&'static str; 2],
-) -> Bow {
+fn bow(march: &March, offsets: &Array2<f64>, slope: &[f64], bias: f64, names: [&'static str; 2]) -> Bow {
     let shape = Shape {
         x_mm: march.x_mm.clone(),
         offset_mm: offsets.sum_axis(Axis(0)).to_vec(),
-        slope: slopes.sum_axis(Axis(0)).to_vec(),
+        slope: slope.to_vec(),
     };
     let (max_mm, at_mm) = shape.largest();
     let profile_2s_mm: Vec<f64> =
