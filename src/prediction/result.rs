@@ -80,7 +80,8 @@ pub struct PassResult {
     pub arm_z_mm: f64,
     /// Parts joined when it cools.
     pub parts: Parts,
-    /// [x, N] where the force varies along the pass, else empty.
+    /// [x, N] where the force varies along the pass, else empty: the mean of each substep at its middle. It jumps where
+    /// plates change or another pass ends, so take it step by step rather than straight between points.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub force_profile: Vec<[f64; 2]>,
     /// [x, mm] where the lateral arm varies along the pass, else empty.
