@@ -3,7 +3,7 @@
 use super::{BAD_INPUT, DONE, Units, complain_on_stderr, show};
 use crate::job::read_path;
 use crate::member::{Parts, Section, properties, spans};
-use crate::prediction::{Job, predict};
+use crate::prediction::{Job, job_warnings};
 use crate::units::{System, show as units};
 use crate::welding::{HeatSource, fillet};
 use serde::Serialize;
@@ -85,7 +85,7 @@ fn as_json(file: &Path, job: &Job) -> Value {
         })
         .collect();
     serde_json::json!({
-        "file": file.display().to_string(), "title": job.title, "stations": stations(job), "passes": passes, "warnings": predict(job).warnings,
+        "file": file.display().to_string(), "title": job.title, "stations": stations(job), "passes": passes, "warnings": job_warnings(job),
     })
 }
 
@@ -119,7 +119,7 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     }
     show::put(table, &right, out)?;
     passes(job, system, out)?;
-    show::list_warnings(&predict(job).warnings, out)
+    show::list_warnings(&job_warnings(job), out)
 }
 
 fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {

@@ -21,7 +21,18 @@ const LINE_MM: (f64, f64, f64) = (1828.8, 508.0, 31.75);
 /// Flange thickness from which codes usually ask for preheat, mm (3/4 in; AWS D1.1 preheat table, memory).
 const PREHEAT_MM: f64 = 19.05;
 
-/// All warnings, notes from reading the job first.
+/// What the job alone calls for, notes from reading it first: nothing is predicted.
+pub fn job_warnings(job: &Job) -> Vec<Warning> {
+    let mut out = job.notes.clone();
+    steep(job, &mut out);
+    line(job, &mut out);
+    legs(job, &mut out);
+    seams(job, &mut out);
+    preheat(job, &mut out);
+    out
+}
+
+/// All warnings, those of the job first.
 pub fn warnings(
     job: &Job,
     march: &March,
@@ -30,12 +41,7 @@ pub fn warnings(
     flanges: &[FlangeShape],
     ripple: &[Ripple],
 ) -> Vec<Warning> {
-    let mut out = job.notes.clone();
-    steep(job, &mut out);
-    line(job, &mut out);
-    legs(job, &mut out);
-    seams(job, &mut out);
-    preheat(job, &mut out);
+    let mut out = job_warnings(job);
     cups(flanges, &mut out);
     heat(march, &mut out);
     waves(job, ripple, &mut out);

@@ -18,6 +18,7 @@ pub mod uncertainty;
 mod verdicts;
 mod warning;
 
+pub use cautions::job_warnings;
 pub use job::{Job, OwnLimit, WantedCamber};
 pub use predict::{predict, predict_with_substeps};
 pub use result::{
