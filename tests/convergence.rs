@@ -39,7 +39,11 @@ fn halving_the_substeps_divides_the_error_of_a_prediction_by_sixteen() {
         let (u, exact) = ([4.0, 8.0, 16.0].map(at), at(512.0));
         let order = ((u[0] - u[1]) / (u[1] - u[2])).abs().log2();
         let left = (u[2] / exact - 1.0).abs();
-        println!("{name}: order {order:.3}, relative error with 16 substeps {left:.1e}");
+        let default = (value(&predict(&job)) / exact - 1.0).abs();
+        println!(
+            "{name}: order {order:.3}, relative error with 16 substeps {left:.1e}, by default {default:.1e}"
+        );
+        assert!(default < 5e-5, "{name}: {default:.1e} left by default");
         assert!((order - 4.0).abs() < 0.35, "{name}: {u:?}, order {order:.3}, error left {left:.1e}");
         assert!(left < 1e-5, "{name}: {} with 16 substeps, {exact} with 512", u[2]);
     }

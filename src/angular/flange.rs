@@ -89,10 +89,11 @@ pub fn angles(joint: &JointFillets, web_mm: f64, yield_mpa: f64) -> Angles {
             let own_way = if joint.lag.is_finite() { joint.lag / (joint.lag + CUP_LAG) } else { 1.0 };
             let q = 0.5 * (near.q_j_per_mm3 + far.q_j_per_mm3);
             let welded = 0.5 * (near.welded_fraction + far.welded_fraction);
-            let in_turn = 0.5 * (fold(near) + fold(far));
+            let (near_fold, far_fold) = (fold(near), fold(far));
+            let in_turn = 0.5 * (near_fold + far_fold);
             let cup = own_way * in_turn + (1.0 - own_way) * cup_at_once_rad(q) * welded;
             let toward_second = if joint.near_first { -TILT_LEFT_RAD } else { TILT_LEFT_RAD };
-            let unequal = 0.5 * (fold(near) - fold(far));
+            let unequal = 0.5 * (near_fold - far_fold);
             Angles {
                 cup_rad: cup,
                 tilt_rad: own_way * (unequal + toward_second * welded),

@@ -31,8 +31,8 @@ pub const YIELD_LIMIT_MPA: f64 = 460.0;
 /// ```
 pub fn fold_rad(q_j_per_mm3: f64, yield_mpa: f64) -> f64 {
     let x = q_j_per_mm3 / PEAK_Q_J_PER_MM3;
-    let strength = (yield_mpa.min(YIELD_LIMIT_MPA) / 355.0).powf(YIELD_EXPONENT);
-    PEAK_RAD * (x * (1.0 - x).exp()).powf(EXPONENT) * strength
+    let strength = yield_mpa.min(YIELD_LIMIT_MPA) / 355.0;
+    PEAK_RAD * (EXPONENT * (x.ln() + 1.0 - x) + YIELD_EXPONENT * strength.ln()).exp()
 }
 
 /// Cup when both sides are welded at the same station at once, rad: 0.0088·[1 − exp(−q/1.6)], q of one fillet.

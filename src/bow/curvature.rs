@@ -28,10 +28,11 @@ pub struct Strain {
 /// ```
 #[inline]
 pub fn strain(section: &Section, force_n: f64, y_mm: f64, moment_z_n_mm: f64, e_mpa: f64) -> Strain {
+    let pull = -force_n / e_mpa;
     Strain {
-        axial: -force_n / (e_mpa * section.area_mm2),
-        in_plane: -force_n * (y_mm - section.centroid_mm) / (e_mpa * section.i_z_mm4),
-        lateral: -moment_z_n_mm / (e_mpa * section.i_y_mm4),
+        axial: pull / section.area_mm2,
+        in_plane: pull * (y_mm - section.centroid_mm) / section.i_z_mm4,
+        lateral: -moment_z_n_mm / e_mpa / section.i_y_mm4,
     }
 }
 

@@ -100,46 +100,50 @@ impl Shape {
         self
     }
 
-    /// Largest offset by size, with sign, and where it is: (mm, mm). Between stations the shape is the cubic
-    /// through their offsets and slopes.
+    /// Largest offset of the shape; see [`largest`].
     pub fn largest(&self) -> (f64, f64) {
-        let mut best = (0.0, self.x_mm.last().map_or(0.0, |l| l / 2.0));
-        let mut peak = 0;
-        for (i, offset) in self.offset_mm.iter().enumerate() {
-            if offset.abs() > f64::abs(best.0) {
-                best = (*offset, self.x_mm[i]);
-                peak = i;
-            }
-        }
-        for left in [peak.wrapping_sub(1), peak] {
-            if left.wrapping_add(1) < self.x_mm.len() && left < self.x_mm.len() {
-                for (offset, x) in self.flat_points(left) {
-                    if offset.abs() > f64::abs(best.0) {
-                        best = (offset, x);
-                    }
-                }
-            }
-        }
-        best
+        largest(&self.x_mm, &self.offset_mm, &self.slope)
     }
+}
 
-    /// Points of zero slope of the cubic between station `left` and the next.
-    fn flat_points(&self, left: usize) -> impl Iterator<Item = (f64, f64)> {
-        let (x0, x1) = (self.x_mm[left], self.x_mm[left + 1]);
-        let (v0, v1) = (self.offset_mm[left], self.offset_mm[left + 1]);
-        let h = x1 - x0;
-        let (s0, s1) = (h * self.slope[left], h * self.slope[left + 1]);
-        // v(t) = v0 + s0·t + a·t² + b·t³ on 0…1
-        let a = 3.0 * (v1 - v0) - 2.0 * s0 - s1;
-        let b = s0 + s1 - 2.0 * (v1 - v0);
-        let root = (a * a - 3.0 * b * s0).max(0.0).sqrt();
-        // the form without cancellation, which also serves b = 0
-        let stable = -(a + root.copysign(a));
-        [stable / (3.0 * b), s0 / stable]
-            .into_iter()
-            .filter(|t| t.is_finite() && (0.0..=1.0).contains(t))
-            .map(move |t| (v0 + t * (s0 + t * (a + t * b)), x0 + t * h))
+/// Largest offset by size, with sign, and where it is: (mm, mm), from stations x (mm), offsets (mm) and slopes there.
+/// Between stations the shape is the cubic through their offsets and slopes.
+pub fn largest(x_mm: &[f64], offset_mm: &[f64], slope: &[f64]) -> (f64, f64) {
+    let mut best = (0.0, x_mm.last().map_or(0.0, |l| l / 2.0));
+    let mut peak = 0;
+    for (i, (x, offset)) in x_mm.iter().zip(offset_mm).enumerate() {
+        if offset.abs() > f64::abs(best.0) {
+            best = (*offset, *x);
+            peak = i;
+        }
     }
+    let first = peak.saturating_sub(1);
+    let beside =
+        x_mm.windows(2).zip(offset_mm.windows(2)).zip(slope.windows(2)).skip(first).take(peak + 1 - first);
+    for ((x, offset), slope) in beside {
+        for (offset, x) in flat_points([x[0], x[1]], [offset[0], offset[1]], [slope[0], slope[1]]) {
+            if offset.abs() > f64::abs(best.0) {
+                best = (offset, x);
+            }
+        }
+    }
+    best
+}
+
+/// Points of zero slope of the cubic between two stations: (offset, x).
+fn flat_points(x: [f64; 2], v: [f64; 2], slope: [f64; 2]) -> impl Iterator<Item = (f64, f64)> {
+    let h = x[1] - x[0];
+    let (s0, s1) = (h * slope[0], h * slope[1]);
+    // v(t) = v0 + s0·t + a·t² + b·t³ on 0…1
+    let a = 3.0 * (v[1] - v[0]) - 2.0 * s0 - s1;
+    let b = s0 + s1 - 2.0 * (v[1] - v[0]);
+    let root = (a * a - 3.0 * b * s0).max(0.0).sqrt();
+    // the form without cancellation, which also serves b = 0
+    let stable = -(a + root.copysign(a));
+    [stable / (3.0 * b), s0 / stable]
+        .into_iter()
+        .filter(|t| t.is_finite() && (0.0..=1.0).contains(t))
+        .map(move |t| (v[0] + t * (s0 + t * (a + t * b)), x[0] + t * h))
 }
 
 #[cfg(test)]

@@ -7,4 +7,4 @@ mod integrate;
 pub mod ripple;
 
 pub use curvature::{Strain, strain};
-pub use integrate::{Bend, Shape, substeps};
+pub use integrate::{Bend, Shape, largest, substeps};

@@ -23,9 +23,9 @@ const POISSON: f64 = 0.3;
 /// ```
 #[inline]
 pub fn critical_mpa(k: f64, thickness_mm: f64, width_mm: f64, e_mpa: f64) -> f64 {
-    let pi_squared = std::f64::consts::PI * std::f64::consts::PI;
-    let slenderness = width_mm / thickness_mm;
-    k * pi_squared * e_mpa / (12.0 * (1.0 - POISSON * POISSON)) / (slenderness * slenderness)
+    const PLATE: f64 = std::f64::consts::PI * std::f64::consts::PI / (12.0 * (1.0 - POISSON * POISSON));
+    let slimness = thickness_mm / width_mm;
+    k * PLATE * e_mpa * slimness * slimness
 }
 
 /// Part of the web that still works once it has buckled: √(σ_cr/σ), 1 before (von Kármán 1932; memory, sure),

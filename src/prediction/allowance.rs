@@ -17,8 +17,8 @@ pub fn allowance(job: &Job, march: &March, camber: &Bow, flanges: &[FlangeShape]
 
 fn pieces(member: &Member, march: &March) -> Vec<CutPiece> {
     let shrinks = |line: usize, from: f64, to: f64| {
-        let edge: Vec<f64> = march.edges.iter().map(|e| e[line]).collect();
-        shapes::at(&march.x_mm, &edge, to) - shapes::at(&march.x_mm, &edge, from)
+        let so_far = |x| shapes::at(&march.x_mm, |i| march.edges[i][line], x);
+        so_far(to) - so_far(from)
     };
     let mut out =
         Vec::with_capacity(member.web.len() + member.outer_flange.len() + member.inner_flange.len());
@@ -72,12 +72,12 @@ fn axis_length_mm(member: &Member, seam: Seam, piece: &FlangePiece) -> f64 {
     if seam == Seam::Outer {
         return piece.to_mm - piece.from_mm;
     }
-    let inside = |x: &f64| (piece.from_mm..=piece.to_mm).contains(x);
-    let kinks = member.depth.points().iter().map(|p| p.0).filter(inside);
-    let mut ends: Vec<f64> = kinks.chain([piece.from_mm, piece.to_mm]).collect();
-    ends.sort_unstable_by(f64::total_cmp);
-    let depth = |x| member.depth.depth_mm(x);
-    ends.windows(2).map(|e| (e[1] - e[0]).hypot(depth(e[1]) - depth(e[0]))).sum()
+    let between_kinks = |ends: &[(f64, f64)]| {
+        let ((x0, d0), (x1, d1)) = (ends[0], ends[1]);
+        let run = x1.min(piece.to_mm) - x0.max(piece.from_mm);
+        run.max(0.0) * 1.0_f64.hypot((d1 - d0) / (x1 - x0))
+    };
+    member.depth.points().windows(2).map(between_kinks).sum()
 }
 
 /// The web is cut to the wanted camber less the predicted one; both edges shift alike, so its depth stays.

@@ -4,11 +4,12 @@ use super::Job;
 use super::march::March;
 use super::plan::Plan;
 use super::result::{Estimate, FlangeShape};
+use super::shapes::farthest;
 use crate::angular::published as angles;
 use crate::member::Seam;
 use crate::shrinkage::joint::cooling_time_s;
 use crate::shrinkage::joint::overlap_n;
-use crate::shrinkage::lateral::{arm_mm, combined_moment};
+use crate::shrinkage::lateral::{arm_mm, combined_moment, left_after_second};
 use crate::shrinkage::published::{
     FILLETS_MM_PER_M, METHODS, Method, SHOP_RULE_MM_PER_MM, Weld, four_seams_mm_per_m,
 };
@@ -18,8 +19,8 @@ use ndarray::Array2;
 /// How a pass stands to the ones before it at the same junction.
 #[derive(Clone, Copy)]
 struct Standing {
-    /// Earlier pass on the other side, and the lag to it (time/t*).
-    opposite: Option<(usize, f64)>,
+    /// Earlier pass on the other side, the lag to it (time/t*), and the part of its moment that is left.
+    opposite: Option<(usize, f64, f64)>,
     /// Earlier pass on the same side.
     repeated: Option<usize>,
     /// Lone lateral arm with sign, mm.
@@ -41,8 +42,14 @@ pub fn estimates(job: &Job, plan: &Plan, march: &March, flanges: &[FlangeShape])
             Some(times) => bows = bows.map(|bow| bow * times),
             None => {
                 bows = [
-                    largest(&march.unit_camber, &mut sums, effects.iter().map(|e| e.0)),
-                    largest(&march.unit_sweep, &mut sums, effects.iter().map(|e| e.1)),
+                    farthest(
+                        &march.x_mm,
+                        add_curves(&march.unit_camber, &mut sums, effects.iter().map(|e| e.0)),
+                    ),
+                    farthest(
+                        &march.x_mm,
+                        add_curves(&march.unit_sweep, &mut sums, effects.iter().map(|e| e.1)),
+                    ),
                     effects.iter().zip(&march.shortening).map(|((force, _), (_, unit))| force * unit).sum(),
                 ];
             }
@@ -67,8 +74,8 @@ fn ratio(effects: &[(f64, f64)], before: &[(f64, f64)]) -> Option<f64> {
     all.then_some(times)
 }
 
-/// Largest offset at a station when each pass's unit curve is taken so many times; `sums` is room to work in.
-fn largest(unit: &Array2<f64>, sums: &mut Vec<f64>, times: impl Iterator<Item = f64>) -> f64 {
+/// Each pass's unit curve taken so many times, added up in `sums`.
+fn add_curves<'a>(unit: &Array2<f64>, sums: &'a mut Vec<f64>, times: impl Iterator<Item = f64>) -> &'a [f64] {
     sums.clear();
     sums.resize(unit.ncols(), 0.0);
     for (row, times) in unit.rows().into_iter().zip(times) {
@@ -76,7 +83,7 @@ fn largest(unit: &Array2<f64>, sums: &mut Vec<f64>, times: impl Iterator<Item = 
             sums.iter_mut().zip(row).for_each(|(sum, v)| *sum += times * v);
         }
     }
-    sums.iter().fold(0.0, |most: f64, v| if v.abs() > most.abs() { *v } else { most })
+    sums
 }
 
 fn of(method: &Method, quantity: &'static str, value: f64) -> Estimate {
@@ -105,7 +112,10 @@ fn stand(job: &Job, plan: &Plan, index: usize) -> Standing {
     };
     let cooling = cooling_time_s(pass.heat_j_per_mm, flange, plates.web_mm, steel.yield_mpa, steel.e_mpa);
     Standing {
-        opposite: earlier(false).map(|i| (i, (clock(pass) - clock(&job.passes[i])) / cooling)),
+        opposite: earlier(false).map(|i| {
+            let lag = (clock(pass) - clock(&job.passes[i])) / cooling;
+            (i, lag, left_after_second(lag))
+        }),
         repeated: earlier(true),
         arm_mm: pass.side.sign() * arm_mm(flange, plates.web_mm, pass.leg_mm),
     }
@@ -130,11 +140,11 @@ fn add_up(job: &Job, method: &Method, standing: &[Standing], effects: &mut Vec<(
         let pull = own * stands.arm_mm;
         effects.push(match stands.opposite {
             None => (own, pull),
-            Some((i, lag)) => {
+            Some((i, lag, left)) => {
                 let before = lone(&job.passes[i]);
                 let moment_before = before * standing[i].arm_mm;
                 let force = overlap_n(before, own, method.second.factor(lag)) - before;
-                (force, combined_moment(moment_before, pull, lag) - moment_before)
+                (force, combined_moment(moment_before, pull, left) - moment_before)
             }
         });
     }

@@ -3,7 +3,7 @@
 
 use super::Job;
 use crate::member::{Parts, Seam, Span, spans};
-use crate::shrinkage::joint::{COLD_S, cooling_time_s, seam_index, side_index};
+use crate::shrinkage::joint::{COLD_S, Meeting, Timeline, cooling_time_s, seam_index, side_index};
 use crate::shrinkage::{lateral, tendon};
 use crate::welding::{FlangeFit, Pass, Wait};
 
@@ -21,7 +21,9 @@ pub struct Pair {
     /// Weld metal, mm².
     pub deposit_mm2: f64,
     /// t* of the junction, s.
-    pub cooling_s: f64,
+    cooling_s: f64,
+    /// How they stand in time to what the junction holds.
+    pub meeting: Meeting,
     /// Flange section, mm².
     pub flange_mm2: f64,
     /// Part of the heat, and so of the force, in the flange.
@@ -40,8 +42,6 @@ impl Pair {
 pub struct Turn {
     /// Parts joined.
     pub parts: Parts,
-    /// Time on the shop clock, s.
-    pub at_s: f64,
     /// A flange newly joined here follows an earlier sweep.
     pub follows: bool,
     /// All heat laid at once, J/mm.
@@ -90,10 +90,10 @@ impl Plan {
             .collect();
         let mut turns = Vec::with_capacity(spans.len() * job.orders.len());
         for span in &spans {
+            let mut timelines = [Timeline::default(); 2];
             for (order, at_s) in job.orders.iter().zip(&clock_s) {
                 let mut turn = Turn {
                     parts: order.joined,
-                    at_s: *at_s,
                     follows: order.fit == FlangeFit::Follows,
                     heat_j_per_mm: 0.0,
                     preheat_k: 0.0,
@@ -102,6 +102,10 @@ impl Plan {
                 let covers = |p: &Pass| p.order == order.number && covers(p, span.middle_mm());
                 for (index, pass) in job.passes.iter().enumerate().filter(|(_, p)| covers(p)) {
                     turn.take(index, pass, span, job);
+                }
+                for (pair, timeline) in turn.pairs.iter_mut().zip(&mut timelines) {
+                    let Some(pair) = pair else { continue };
+                    pair.meeting = timeline.meet(pair.pass.map(|p| p.is_some()), *at_s, pair.cooling_s);
                 }
                 turns.push(turn);
             }
@@ -126,6 +130,7 @@ impl Turn {
             arm_mm: [0.0; 2],
             deposit_mm2: 0.0,
             cooling_s: f64::MIN_POSITIVE,
+            meeting: Meeting::default(),
             flange_mm2: width * flange,
             flange_share: tendon::flange_share(flange, web),
         });

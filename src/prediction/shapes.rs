@@ -4,7 +4,7 @@ use super::march::March;
 use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
 use super::uncertainty::{ARM_BIAS, FORCE_BIAS, HEAT_FROM_LEG_BIAS, SPAN, combined};
 use super::{Job, plan::Plan};
-use crate::bow::Shape;
+use crate::bow::largest;
 use crate::member::{Parts, properties};
 use crate::welding::{FlangeFit, HeatSource};
 use ndarray::{Array2, Axis};
@@ -36,12 +36,9 @@ pub fn sweep(job: &Job, march: &March) -> Bow {
 }
 
 fn bow(march: &March, offsets: &Array2<f64>, slope: &[f64], bias: f64, names: [&'static str; 2]) -> Bow {
-    let shape = Shape {
-        x_mm: march.x_mm.clone(),
-        offset_mm: offsets.sum_axis(Axis(0)).to_vec(),
-        slope: slope.to_vec(),
-    };
-    let (max_mm, at_mm) = shape.largest();
+    let sums = offsets.sum_axis(Axis(0));
+    let offset_mm = sums.as_slice().unwrap_or_default();
+    let (max_mm, at_mm) = largest(&march.x_mm, offset_mm, slope);
     let profile_2s_mm: Vec<f64> =
         offsets.columns().into_iter().map(|c| SPAN * combined(c.iter().copied(), bias)).collect();
     let straight = max_mm.abs() < STRAIGHT_MM;
@@ -53,17 +50,20 @@ fn bow(march: &March, offsets: &Array2<f64>, slope: &[f64], bias: f64, names: [&
             (false, true) => names[0],
             (false, false) => names[1],
         },
-        max_2s_mm: at(&march.x_mm, &profile_2s_mm, at_mm),
-        profile: shape.x_mm.iter().zip(&shape.offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect(),
+        max_2s_mm: at(&march.x_mm, |i| profile_2s_mm[i], at_mm),
+        profile: march.x_mm.iter().zip(offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect(),
         profile_2s_mm,
     }
 }
 
-/// Value at x between stations, straight.
-pub fn at(x_mm: &[f64], values: &[f64], x: f64) -> f64 {
+/// Value at x between stations, straight; `value` is asked at the two stations beside x.
+pub fn at(x_mm: &[f64], value: impl Fn(usize) -> f64, x: f64) -> f64 {
     let above = x_mm.partition_point(|s| *s < x).clamp(1, x_mm.len().max(2) - 1);
-    match (x_mm.get(above - 1), x_mm.get(above), values.get(above - 1), values.get(above)) {
-        (Some(x0), Some(x1), Some(v0), Some(v1)) => v0 + (x - x0) / (x1 - x0) * (v1 - v0),
+    match (x_mm.get(above - 1), x_mm.get(above)) {
+        (Some(x0), Some(x1)) => {
+            let (v0, v1) = (value(above - 1), value(above));
+            v0 + (x - x0) / (x1 - x0) * (v1 - v0)
+        }
         _ => 0.0,
     }
 }
@@ -85,19 +85,18 @@ pub fn passes(job: &Job, march: &March) -> Vec<PassResult> {
         .iter()
         .enumerate()
         .map(|(index, pass)| {
-            let inside = |x: f64| (pass.from_mm..=pass.to_mm).contains(&x);
+            let before = |x: f64| march.middle_mm.partition_point(|middle| *middle < x);
+            let along = before(pass.from_mm)..before(pass.to_mm);
             let middle = march.substep_near(0.5 * (pass.from_mm + pass.to_mm));
             let profile = |values: &Array2<f64>| -> Vec<[f64; 2]> {
-                let along = || march.middle_mm.iter().zip(values.row(index)).filter(|(x, _)| inside(**x));
-                let (least, most) =
-                    along().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), (_, v)| (a.min(*v), b.max(*v)));
-                let varies = most - least > CONSTANT * most.abs().max(least.abs());
-                let mut points = Vec::new();
-                if varies {
-                    points.reserve(march.middle_mm.len());
-                    points.extend(along().map(|(x, v)| [*x, *v]));
+                let row = values.row(index);
+                let inside = || march.middle_mm.iter().zip(row).skip(along.start).take(along.len());
+                let start = row.get(along.start).copied().unwrap_or_default();
+                let (least, most) = range(start, inside().map(|(_, v)| v));
+                if most - least <= CONSTANT * most.abs().max(least.abs()) {
+                    return Vec::new();
                 }
-                points
+                inside().map(|(x, v)| [*x, *v]).collect()
             };
             let parts = job.orders.iter().find(|o| o.number == pass.order).map_or(Parts::ALL, |o| o.joined);
             PassResult {
@@ -121,12 +120,33 @@ pub fn passes(job: &Job, march: &March) -> Vec<PassResult> {
         .collect()
 }
 
+/// Lowest and highest of values and `start`. Plain comparisons: twice as fast as `min` and `max`, which look out for NaN.
+fn range<'a>(start: f64, values: impl Iterator<Item = &'a f64>) -> (f64, f64) {
+    values.fold((start, start), |(low, high), v| {
+        (if *v < low { *v } else { low }, if *v > high { *v } else { high })
+    })
+}
+
+/// Offset farthest from the chord, with its sign: the top of the parabola through the farthest station and its
+/// neighbours. At the stations alone a bow of eight substeps would lose up to 1.5 %.
+pub fn farthest(x_mm: &[f64], offset_mm: &[f64]) -> f64 {
+    let (low, high) = range(0.0, offset_mm.iter());
+    let most = if high < -low { low } else { high };
+    let Some(at) = offset_mm.iter().position(|v| v.to_bits() == most.to_bits()) else { return most };
+    let around =
+        |values: &[f64]| values.get(at.wrapping_sub(1)..at + 2).and_then(|v| <[f64; 3]>::try_from(v).ok());
+    let (Some([x0, x1, x2]), Some([v0, v1, v2])) = (around(x_mm), around(offset_mm)) else { return most };
+    let (before, after) = ((v1 - v0) / (x1 - x0), (v2 - v1) / (x2 - x1));
+    let bends = (after - before) / (x2 - x0);
+    let slope = before + bends * (x1 - x0);
+    if bends.abs() > 0.0 { v1 - slope * slope / (4.0 * bends) } else { most }
+}
+
 /// Pass by pass: everything laid up to and with each.
 pub fn build_up(job: &Job, march: &March) -> Vec<Step> {
     let mut shortening_mm = 0.0;
     let mut camber = vec![0.0; march.x_mm.len()];
     let mut sweep = camber.clone();
-    let largest = |v: &[f64]| v.iter().fold(0.0_f64, |a, b| if b.abs() > a.abs() { *b } else { a });
     job.passes
         .iter()
         .enumerate()
@@ -140,8 +160,8 @@ pub fn build_up(job: &Job, march: &March) -> Vec<Step> {
                 seam: pass.seam,
                 side: pass.side,
                 shortening_mm,
-                camber_mm: largest(&camber),
-                sweep_mm: largest(&sweep),
+                camber_mm: farthest(&march.x_mm, &camber),
+                sweep_mm: farthest(&march.x_mm, &sweep),
                 camber_profile_mm: camber.clone(),
             }
         })

@@ -44,26 +44,24 @@ pub fn verdicts(
     shortening: (f64, f64),
     flanges: &[FlangeShape],
 ) -> Vec<Verdict> {
-    let sizes = |quantity| sizes(job, quantity, camber, sweep, shortening, flanges);
+    let mut sizes = Vec::with_capacity(camber.profile.len().max(flanges.len()));
+    let mut worst = |quantity, band: &dyn Fn(&Sized<'_>) -> Option<Band>| {
+        sizes.clear();
+        gather(job, quantity, camber, sweep, shortening, flanges, &mut sizes);
+        let judged = sizes.iter().filter_map(|size| Some((*size, band(size)?)));
+        judged.min_by(|a, b| margin(a).total_cmp(&margin(b)))
+    };
     let mut out = Vec::with_capacity(16);
     for set in &job.tolerances {
         for limit in set.limits() {
-            let worst = sizes(limit.quantity)
-                .into_iter()
-                .filter_map(|size| Some((size, limit.band_at_mm(&facts(job, &size), size.at_mm)?)))
-                .min_by(|a, b| margin(a).total_cmp(&margin(b)));
-            if let Some((size, band)) = worst {
+            let band = |size: &Sized<'_>| limit.band_at_mm(&facts(job, size), size.at_mm);
+            if let Some((size, band)) = worst(limit.quantity, &band) {
                 out.push(verdict(set.name(), limit, size, band));
             }
         }
     }
     for own in &job.own_limits {
-        let band = Band::both(own.limit_mm);
-        let worst = sizes(own.quantity)
-            .into_iter()
-            .map(|size| (size, band))
-            .min_by(|a, b| margin(a).total_cmp(&margin(b)));
-        if let Some((size, band)) = worst {
+        if let Some((size, band)) = worst(own.quantity, &|_| Some(Band::both(own.limit_mm))) {
             out.push(Verdict { quantity: own.quantity, ..verdict("own", &OWN, size, band) });
         }
     }
@@ -108,55 +106,60 @@ fn verdict(set: &'static str, limit: &Limit, size: Sized, band: Band) -> Verdict
 }
 
 /// What is judged under a quantity: one size, or several of which the worst counts.
-fn sizes<'a>(
+fn gather<'a>(
     job: &Job,
     quantity: Quantity,
     camber: &Bow,
     sweep: &Bow,
     shortening: (f64, f64),
     flanges: &'a [FlangeShape],
-) -> Vec<Sized<'a>> {
-    let along = |bow: &Bow| {
-        vec![Sized { value_mm: bow.max_mm, spread_mm: bow.max_2s_mm, at_mm: bow.at_mm, place: Place::Along }]
+    out: &mut Vec<Sized<'a>>,
+) {
+    let along = |bow: &Bow| Sized {
+        value_mm: bow.max_mm,
+        spread_mm: bow.max_2s_mm,
+        at_mm: bow.at_mm,
+        place: Place::Along,
     };
-    let each = |size: fn(&FlangeShape) -> (f64, f64)| {
-        let sized = |f: &'a FlangeShape| {
+    let mut each = |size: fn(&FlangeShape) -> (f64, f64)| {
+        out.extend(flanges.iter().map(|f| {
             let (value_mm, spread_mm) = size(f);
             Sized { value_mm, spread_mm, at_mm: f.x_mm, place: Place::Flange(f) }
-        };
-        flanges.iter().map(sized).collect()
+        }));
     };
     match quantity {
-        Quantity::Camber if job.wanted_camber.is_some() => deviations(job, camber),
-        Quantity::Camber => along(camber),
-        Quantity::Sweep => along(sweep),
+        Quantity::Camber if job.wanted_camber.is_some() => out.extend(deviations(job, camber)),
+        Quantity::Camber => out.push(along(camber)),
+        Quantity::Sweep => out.push(along(sweep)),
         Quantity::FlangeTilt => each(|f| (0.5 * f.width_mm * f.tilt_rad, 0.5 * f.width_mm * f.tilt_2s_rad)),
         Quantity::FlangeCup => each(|f| (0.5 * f.width_mm * f.cup_rad, 0.5 * f.width_mm * f.cup_2s_rad)),
         Quantity::FlangeToe => each(|f| {
             let larger = if f.near_toe_mm.abs() >= f.far_toe_mm.abs() { f.near_toe_mm } else { f.far_toe_mm };
             (larger, f.toe_2s_mm)
         }),
-        Quantity::Length => vec![Sized {
+        Quantity::Length => out.push(Sized {
             value_mm: -shortening.0,
             spread_mm: shortening.1,
             at_mm: job.member.length_mm,
             place: Place::Uncut,
-        }],
+        }),
     }
 }
 
 /// Camber less the wanted camber at the stations between the ends, + when there is more than wanted.
-fn deviations<'a>(job: &Job, camber: &Bow) -> Vec<Sized<'a>> {
-    let Some(wanted) = job.wanted_camber else { return Vec::new() };
-    let inside = 1..camber.profile.len().saturating_sub(1);
-    let full = wanted.offset_mm(0.5 * job.member.length_mm, job.member.length_mm);
-    inside
-        .map(|i| {
-            let [x, offset] = camber.profile[i];
-            let more = (offset - wanted.offset_mm(x, job.member.length_mm)) * full.signum();
-            Sized { value_mm: more, spread_mm: camber.profile_2s_mm[i], at_mm: x, place: Place::Straight }
+fn deviations<'a>(job: &Job, camber: &Bow) -> impl Iterator<Item = Sized<'a>> {
+    let length = job.member.length_mm;
+    let stations = camber.profile.iter().zip(&camber.profile_2s_mm);
+    let inside = stations.take(camber.profile.len().saturating_sub(1)).skip(1);
+    job.wanted_camber.into_iter().flat_map(move |wanted| {
+        let full = wanted.offset_mm(0.5 * length, length);
+        inside.clone().map(move |([x, offset], spread_mm)| Sized {
+            value_mm: (offset - wanted.offset_mm(*x, length)) * full.signum(),
+            spread_mm: *spread_mm,
+            at_mm: *x,
+            place: Place::Straight,
         })
-        .collect()
+    })
 }
 
 /// Sizes of the member, with the flange that is judged, for limits that depend on them.

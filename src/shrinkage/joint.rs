@@ -48,7 +48,8 @@ pub fn repeat(lag: f64) -> f64 {
 /// Force of two overlapping passes with factor k, N.
 #[inline]
 pub fn overlap_n(a: f64, b: f64, k: f64) -> f64 {
-    a.max(b) + (k - 1.0) * a.min(b)
+    let (larger, smaller) = if a > b { (a, b) } else { (b, a) };
+    larger + (k - 1.0) * smaller
 }
 
 /// Yield strength of weld metal, MPa: minimum of the 70 ksi wire–flux classes of AWS A5.17 (memory).
@@ -61,19 +62,60 @@ pub const WELD_YIELD_MPA: f64 = 400.0;
 /// more than the flange and half the web at yield. On a bar overlaid with forty beads only such a cap came near the
 /// measured bow: the plain sum was five times too large.
 pub fn yield_cap_n(strongest_n: f64, deposit_mm2: f64, available_mm2: f64, yield_mpa: f64) -> f64 {
-    (strongest_n / std::f64::consts::LN_2 + WELD_YIELD_MPA * deposit_mm2).min(yield_mpa * available_mm2)
+    (std::f64::consts::LOG2_E * strongest_n + WELD_YIELD_MPA * deposit_mm2).min(yield_mpa * available_mm2)
 }
 
 /// A wait long enough to be cold, s: so long that nothing of the first pass's warmth is left, yet finite, so that
 /// several such waits still add up.
 pub const COLD_S: f64 = 1e9;
 
+/// When each side of a junction was last welded.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Timeline {
+    laid_at_s: [Option<f64>; 2],
+}
+
+/// How the passes of one order stand in time to what their junction holds already. The same all along a stretch of
+/// member, so it is worked out once for the stretch.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Meeting {
+    /// Part of the strongest earlier heat that is still warm.
+    warm: f64,
+    /// k of near and far side against an earlier pass on the same side.
+    repeat: [f64; 2],
+    /// Side laid last: the far one of two laid at once.
+    second: usize,
+    /// k between the sides.
+    between: f64,
+    /// Part of the first side's moment that is left.
+    left: f64,
+}
+
+impl Timeline {
+    /// Welds near and far side (as `laid` says) at `at_s` on the shop clock, with t* `cooling_s`.
+    pub fn meet(&mut self, laid: [bool; 2], at_s: f64, cooling_s: f64) -> Meeting {
+        let lag_since = |then: Option<f64>| then.map_or(f64::INFINITY, |t| (at_s - t) / cooling_s);
+        let lags = self.laid_at_s.map(lag_since);
+        let second = usize::from(laid[1]);
+        let between = if laid == [true; 2] { 0.0 } else { lags[1 - second] };
+        for (laid_at_s, _) in self.laid_at_s.iter_mut().zip(laid).filter(|(_, now)| *now) {
+            *laid_at_s = Some(at_s);
+        }
+        Meeting {
+            warm: 1.0 / (1.0 + lags[0].min(lags[1])),
+            repeat: lags.map(repeat),
+            second,
+            between: second_side(between),
+            left: super::lateral::left_after_second(between),
+        }
+    }
+}
+
 /// What one side of a junction holds.
 #[derive(Debug, Clone, Copy, Default)]
 struct Flank {
     force_n: f64,
     arm_mm: f64,
-    laid_at: Option<f64>,
 }
 
 /// The junction of web and one flange at one station, as passes are laid.
@@ -88,18 +130,16 @@ pub struct Joint {
 }
 
 /// The passes of one order at one junction, at one station.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct Laid {
+#[derive(Debug, Clone, Copy)]
+pub struct Laid<'a> {
     /// Lone force of near and far pass, N (0 where there is none).
     pub lone_n: [f64; 2],
     /// Lateral arm of near and far pass, mm, without sign.
     pub arm_mm: [f64; 2],
     /// Weld metal of both, mm².
     pub deposit_mm2: f64,
-    /// When, s on the shop clock at this station.
-    pub at_s: f64,
-    /// t* of the junction, s.
-    pub cooling_s: f64,
+    /// How they stand to what is there.
+    pub meeting: &'a Meeting,
     /// Flange and half the web, mm².
     pub available_mm2: f64,
     /// Yield strength, MPa.
@@ -127,54 +167,28 @@ impl Joint {
     }
 
     /// Lays the passes of one order and returns what they add.
-    pub fn lay(&mut self, laid: &Laid) -> Added {
-        let lag_since = |then: Option<f64>| then.map_or(f64::INFINITY, |t| (laid.at_s - t) / laid.cooling_s);
-        let latest = later(self.flanks[0].laid_at, self.flanks[1].laid_at);
-        let still_warm_n = self.strongest_n / (1.0 + lag_since(latest));
-        let mut newest = None;
-        let mut both_now = true;
-        for side in [0, 1] {
-            let lone = laid.lone_n[side];
-            if lone <= 0.0 {
-                both_now = false;
-                continue;
-            }
-            let flank = &mut self.flanks[side];
-            flank.force_n = overlap_n(flank.force_n, lone, repeat(lag_since(flank.laid_at)));
-            flank.arm_mm = laid.arm_mm[side];
-            newest = Some(side);
-        }
-        let Some(second) = newest else { return Added::default() };
-        let first = 1 - second;
-        let between = if both_now { 0.0 } else { lag_since(self.flanks[first].laid_at) };
-        for side in [0, 1] {
+    #[inline]
+    pub fn lay(&mut self, laid: &Laid<'_>) -> Added {
+        let Meeting { warm, repeat, second, between, left } = *laid.meeting;
+        for (side, flank) in self.flanks.iter_mut().enumerate() {
             if laid.lone_n[side] > 0.0 {
-                self.flanks[side].laid_at = Some(laid.at_s);
+                flank.force_n = overlap_n(flank.force_n, laid.lone_n[side], repeat[side]);
+                flank.arm_mm = laid.arm_mm[side];
             }
         }
-
-        self.strongest_n = self.strongest_n.max(laid.lone_n[0] + laid.lone_n[1] + still_warm_n);
+        self.strongest_n = self.strongest_n.max(laid.lone_n[0] + laid.lone_n[1] + warm * self.strongest_n);
         self.deposit_mm2 += laid.deposit_mm2;
-        let free = overlap_n(self.flanks[0].force_n, self.flanks[1].force_n, second_side(between));
+        let free = overlap_n(self.flanks[0].force_n, self.flanks[1].force_n, between);
         let cap = yield_cap_n(self.strongest_n, self.deposit_mm2, laid.available_mm2, laid.yield_mpa);
         self.capped |= free > cap;
         let total = free.min(cap).max(self.total_n);
-        let pull = |side: usize| {
-            let sign = if side == 0 { Side::Near.sign() } else { Side::Far.sign() };
-            sign * self.flanks[side].force_n * self.flanks[side].arm_mm
-        };
-        let moment = super::lateral::combined_moment(pull(first), pull(second), between);
+        let pull = [Side::Near.sign(), Side::Far.sign()];
+        let pull = |side: usize| pull[side] * self.flanks[side].force_n * self.flanks[side].arm_mm;
+        let moment = super::lateral::combined_moment(pull(1 - second), pull(second), left);
         let added = Added { force_n: total - self.total_n, moment_n_mm: moment - self.moment_n_mm };
         self.total_n = total;
         self.moment_n_mm = moment;
         added
-    }
-}
-
-fn later(a: Option<f64>, b: Option<f64>) -> Option<f64> {
-    match (a, b) {
-        (Some(a), Some(b)) => Some(a.max(b)),
-        (one, None) | (None, one) => one,
     }
 }
 
@@ -198,45 +212,55 @@ pub const fn seam_index(seam: Seam) -> usize {
 mod tests {
     use super::*;
 
-    fn laid(near: f64, far: f64, at_s: f64) -> Laid {
-        Laid {
-            lone_n: [near, far],
-            arm_mm: [3.0, 3.0],
-            deposit_mm2: 20.0,
-            at_s,
-            cooling_s: 60.0,
-            available_mm2: 4000.0,
-            yield_mpa: 355.0,
+    struct Bench(Joint, Timeline);
+
+    impl Bench {
+        fn new() -> Self {
+            Self(Joint::default(), Timeline::default())
+        }
+
+        fn lay_on(&mut self, near: f64, far: f64, at_s: f64, available_mm2: f64) -> Added {
+            self.0.lay(&Laid {
+                lone_n: [near, far],
+                arm_mm: [3.0, 3.0],
+                deposit_mm2: 20.0,
+                meeting: &self.1.meet([near > 0.0, far > 0.0], at_s, 60.0),
+                available_mm2,
+                yield_mpa: 355.0,
+            })
+        }
+
+        fn lay(&mut self, near: f64, far: f64, at_s: f64) -> Added {
+            self.lay_on(near, far, at_s, 4000.0)
         }
     }
 
     #[test]
     fn second_side_adds_thirty_percent_cold_and_nearly_its_own_force_at_once() {
         let total = |second_at: f64| {
-            let mut joint = Joint::default();
-            let first = joint.lay(&laid(100e3, 0.0, 0.0)).force_n;
-            first + joint.lay(&laid(0.0, 100e3, second_at)).force_n
+            let mut joint = Bench::new();
+            joint.lay(100e3, 0.0, 0.0).force_n + joint.lay(0.0, 100e3, second_at).force_n
         };
         assert!((total(COLD_S) - 130e3).abs() < 1.0, "{}", total(COLD_S));
         assert!((total(60.0) - 162.5e3).abs() < 1.0, "one t* later: {}", total(60.0));
-        let at_once = Joint::default().lay(&laid(100e3, 100e3, 0.0));
+        let at_once = Bench::new().lay(100e3, 100e3, 0.0);
         assert!((at_once.force_n - 195e3).abs() < 1.0 && at_once.moment_n_mm.abs() < 1e-6, "{at_once:?}");
     }
 
     #[test]
     fn a_cold_repeat_on_the_same_side_counts_only_when_it_is_larger() {
-        let mut joint = Joint::default();
-        joint.lay(&laid(100e3, 0.0, 0.0));
-        let smaller = joint.lay(&laid(80e3, 0.0, COLD_S));
+        let mut joint = Bench::new();
+        joint.lay(100e3, 0.0, 0.0);
+        let smaller = joint.lay(80e3, 0.0, COLD_S);
         assert!(smaller.force_n < 1.0, "{smaller:?}");
-        let larger = joint.lay(&laid(150e3, 0.0, 2.0 * COLD_S));
+        let larger = joint.lay(150e3, 0.0, 2.0 * COLD_S);
         assert!((larger.force_n - 50e3).abs() < 1.0, "{larger:?}");
     }
 
     #[test]
     fn a_hot_cut_edge_has_spent_part_of_the_force() {
-        let mut joint = Joint::with_spent_force(cut(6.0));
-        let added = joint.lay(&laid(100e3, 0.0, 0.0)).force_n;
+        let mut joint = Bench(Joint::with_spent_force(cut(6.0)), Timeline::default());
+        let added = joint.lay(100e3, 0.0, 0.0).force_n;
         assert!((added - (100e3 - cut(6.0))).abs() < 1e-6);
     }
 
@@ -246,10 +270,9 @@ mod tests {
 
     #[test]
     fn many_warm_passes_are_held_down_by_yield() {
-        let mut joint = Joint::default();
-        let small = |i: i32| Laid { available_mm2: 1500.0, ..laid(100e3, 0.0, f64::from(i)) };
-        let sum: f64 = (0..12).map(|i| joint.lay(&small(i)).force_n).sum();
-        assert!(joint.capped(), "twelve passes one second apart");
+        let mut joint = Bench::new();
+        let sum: f64 = (0..12).map(|i| joint.lay_on(100e3, 0.0, f64::from(i), 1500.0).force_n).sum();
+        assert!(joint.0.capped(), "twelve passes one second apart");
         assert!((sum - 355.0 * 1500.0).abs() < 1.0, "{sum:.0} N");
     }
 }

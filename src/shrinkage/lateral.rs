@@ -26,17 +26,13 @@ pub fn left_after_second(lag: f64) -> f64 {
 }
 
 /// Sideways moment of a joint, N·mm, from the moment `first` of one side and `second` of the other (both with
-/// their own signs, normally opposite), the second laid `lag` later.
+/// their own signs, normally opposite); `left` is [`left_after_second`] at the lag between them.
 ///
-/// A second side as strong as the first leaves [`left_after_second`] of it: re-heating takes away part of the
-/// first tendon before adding its own. A weaker second side takes away less in proportion.
-pub fn combined_moment(first: f64, second: f64, lag: f64) -> f64 {
-    let size = first.abs();
-    if size <= 0.0 {
-        return second;
-    }
-    let kept = (1.0 + left_after_second(lag) * second.abs() / size).max(0.0);
-    kept * first + second
+/// A second side as strong as the first leaves that part of it: re-heating takes away part of the first tendon before
+/// adding its own. A weaker second side takes away less in proportion.
+#[inline]
+pub fn combined_moment(first: f64, second: f64, left: f64) -> f64 {
+    (first.abs() + left * second.abs()).max(0.0).copysign(first) + second
 }
 
 #[cfg(test)]
@@ -45,15 +41,15 @@ mod tests {
 
     #[test]
     fn equal_sides_at_once_cancel_and_a_cold_second_side_overshoots() {
-        assert!(combined_moment(100.0, -100.0, 0.0).abs() < 1e-9);
-        let cold = combined_moment(100.0, -100.0, f64::INFINITY);
+        assert!(combined_moment(100.0, -100.0, left_after_second(0.0)).abs() < 1e-9);
+        let cold = combined_moment(100.0, -100.0, left_after_second(f64::INFINITY));
         assert!((cold + 16.0).abs() < 1e-9, "{cold}");
     }
 
     #[test]
     fn a_vanishing_second_side_leaves_the_first_alone() {
-        let left = combined_moment(100.0, -1e-6, f64::INFINITY);
+        let left = combined_moment(100.0, -1e-6, left_after_second(f64::INFINITY));
         assert!((left - 100.0).abs() < 1e-5, "{left}");
-        assert!((combined_moment(0.0, 40.0, 1.0) - 40.0).abs() < 1e-12);
+        assert!((combined_moment(0.0, 40.0, 0.0) - 40.0).abs() < 1e-12);
     }
 }

@@ -1,11 +1,9 @@
 //! Stress already at the weld line before the pass: tension leaves less to shrink, compression more.
 
-use std::f64::consts::LN_2;
-
 /// Prior stress over yield that the rule is used for; beyond, the bar would yield before the weld.
 const LIMITS: (f64, f64) = (-0.5, 0.95);
 
-/// Force with prior stress over force without: ln(2/(1 + φ))/ln 2, φ = stress/yield, tension +.
+/// Force with prior stress over force without: ln(2/(1 + φ))/ln 2 = 1 − log₂(1 + φ), φ = stress/yield, tension +.
 ///
 /// Okerblom's bar theory extended to a pre-stressed plate (derived; a separate fibre calculation gives
 /// 1.41, 0.67 and 0.41 at φ = −0.25, 0.25 and 0.5).
@@ -17,10 +15,7 @@ const LIMITS: (f64, f64) = (-0.5, 0.95);
 /// ```
 #[inline]
 pub fn factor(stress_over_yield: f64) -> f64 {
-    if stress_over_yield.abs() < f64::EPSILON {
-        return 1.0;
-    }
-    (2.0 / (1.0 + stress_over_yield.clamp(LIMITS.0, LIMITS.1))).ln() / LN_2
+    1.0 - (1.0 + stress_over_yield.clamp(LIMITS.0, LIMITS.1)).log2()
 }
 
 /// Force already spent by a flame- or plasma-cut plate edge, N: 1100·t^1.5 (ECCS 1976 residual-stress form

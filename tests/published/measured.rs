@@ -6,7 +6,7 @@ use serde::Deserialize;
 use weldbow::bow::strain;
 use weldbow::member::Section;
 use weldbow::prediction::uncertainty::HEAT_FROM_LEG_BIAS;
-use weldbow::shrinkage::joint::{Joint, Laid, cooling_time_s};
+use weldbow::shrinkage::joint::{Joint, Laid, Timeline, cooling_time_s};
 use weldbow::shrinkage::tendon::{free_factor, held_force_n, mean_rise_k, warmth_factor};
 use weldbow::steel::E_MPA;
 use weldbow::welding::fillet::{leg_rule_gross_heat_j_per_mm, throat_mm};
@@ -62,17 +62,22 @@ impl Bar {
 
     /// Both beads in the same zone, the second one bead's time after the first.
     fn both_n(&self) -> f64 {
-        let laid = |at_s: f64| Laid {
-            lone_n: [self.lone_force_n(), 0.0],
-            arm_mm: [0.0; 2],
-            deposit_mm2: 10.0,
-            at_s,
-            cooling_s: cooling_time_s(self.heat(), self.thickness_mm, 0.0, self.yield_mpa, E_MPA),
-            available_mm2: self.section().area_mm2,
-            yield_mpa: self.yield_mpa,
-        };
+        let cooling_s = cooling_time_s(self.heat(), self.thickness_mm, 0.0, self.yield_mpa, E_MPA);
+        let mut timeline = Timeline::default();
         let mut joint = Joint::default();
-        joint.lay(&laid(0.0)).force_n + joint.lay(&laid(self.bead_s)).force_n
+        let mut lay = |at_s: f64| {
+            joint
+                .lay(&Laid {
+                    lone_n: [self.lone_force_n(), 0.0],
+                    arm_mm: [0.0; 2],
+                    deposit_mm2: 10.0,
+                    meeting: &timeline.meet([true, false], at_s, cooling_s),
+                    available_mm2: self.section().area_mm2,
+                    yield_mpa: self.yield_mpa,
+                })
+                .force_n
+        };
+        lay(0.0) + lay(self.bead_s)
     }
 
     fn rise_by(&self, force_n: f64) -> f64 {

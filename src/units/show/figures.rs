@@ -1,5 +1,7 @@
 //! Rounded numbers with their sign and unit.
 
+use std::fmt::Write;
+
 pub(super) fn unknown() -> String {
     "not known".to_owned()
 }
@@ -8,27 +10,41 @@ pub(super) fn minus(value: f64) -> &'static str {
     if value < 0.0 { "−" } else { "" }
 }
 
+/// Room for a number and its unit.
+const USUAL_LENGTH: usize = 24;
+
 /// The digits with their sign, which is left off when all of them are zero.
 fn digits(value: f64, decimals: usize) -> String {
-    let size = format!("{:.decimals$}", value.abs());
-    let sign = if size.contains(|c: char| c.is_ascii_digit() && c != '0') { minus(value) } else { "" };
-    format!("{sign}{size}")
+    let mut text = String::with_capacity(USUAL_LENGTH);
+    text.push_str(minus(value));
+    let sign = text.len();
+    // writing to a String cannot fail
+    let _ = write!(text, "{:.decimals$}", value.abs());
+    if sign > 0 && !text[sign..].contains(|c: char| c.is_ascii_digit() && c != '0') {
+        text.drain(..sign);
+    }
+    text
 }
 
-fn with_unit(number: &str, unit: &str) -> String {
-    let gap = if unit == "°" { "" } else { " " };
-    format!("{number}{gap}{unit}")
+fn with_unit(mut number: String, unit: &str) -> String {
+    if unit != "°" {
+        number.push(' ');
+    }
+    number.push_str(unit);
+    number
 }
 
 pub(super) fn fixed(value: f64, decimals: usize, unit: &str) -> String {
-    if value.is_finite() { with_unit(&digits(value, decimals), unit) } else { unknown() }
+    if value.is_finite() { with_unit(digits(value, decimals), unit) } else { unknown() }
 }
 
 pub(super) fn trimmed(value: f64, decimals: usize, unit: &str) -> String {
     if !value.is_finite() {
         return unknown();
     }
-    with_unit(digits(value, decimals).trim_end_matches('0').trim_end_matches('.'), unit)
+    let mut number = digits(value, decimals);
+    number.truncate(number.trim_end_matches('0').trim_end_matches('.').len());
+    with_unit(number, unit)
 }
 
 /// Three figures, but whole numbers in full and no more than two decimals.
