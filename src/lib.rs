@@ -36,6 +36,7 @@ pub mod angular;
 pub mod bow;
 pub mod chart;
 pub mod cli;
+pub mod form;
 pub mod job;
 pub mod member;
 pub mod numerics;

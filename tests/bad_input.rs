@@ -6,7 +6,8 @@
 use std::fs::{read_dir, read_to_string, write};
 use std::path::{Path, PathBuf};
 use weldbow::cli::complain::{Look, complain};
-use weldbow::job::{Complaint, read_path, read_text};
+use weldbow::form::Complaint;
+use weldbow::job::{read_path, read_text};
 
 fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bad_input")

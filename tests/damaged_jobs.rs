@@ -5,7 +5,8 @@
 use std::io::sink;
 use std::time::{Duration, Instant};
 use weldbow::cli::complain::{Look, complain};
-use weldbow::job::{Complaint, STARTER, STARTER_US, build, file_of_text, read_text};
+use weldbow::form::Complaint;
+use weldbow::job::{STARTER, STARTER_US, build, file_of_text, read_text};
 use weldbow::prediction::Job;
 use weldbow::welding::fillet::leg_of_deposit_mm;
 

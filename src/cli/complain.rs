@@ -1,7 +1,7 @@
 //! A complaint for people: each problem with file, line and column, the field, what stands there, and a
 //! right line to write.
 
-use crate::job::{Complaint, Found};
+use crate::form::{Complaint, Found};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, NamedSource, Report};
 use std::env::var_os;
 use std::io::{IsTerminal, Result, Write, stderr};

@@ -1,19 +1,26 @@
 //! From a file or a text to a checked job.
 
 use super::file::JobFile;
-use super::shape::shape;
-use super::{Complaint, Job, Problem, build};
-use std::fs::File;
-use std::io::{Error, ErrorKind, Read};
+use super::{Job, build};
+use crate::form::{Complaint, Form, Paper, Schema, paper_of_path, paper_of_text};
 use std::path::Path;
-use toml::Spanned;
-use toml::de::{DeTable, Error as TomlError};
+use std::sync::LazyLock;
 
-/// Largest file taken, bytes. A job of sixty passes has about 10 kB (a choice).
-const LARGEST_BYTES: u64 = 1_000_000;
+static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<JobFile>);
 
-/// Mistakes of writing shown at once: later ones mostly follow from the first (a choice).
-const MOST_WRITING_PROBLEMS: usize = 3;
+impl Form for JobFile {
+    const WHAT: &'static str = "a job";
+    const START: &'static str = "`weldbow new` writes one";
+
+    fn schema() -> &'static Schema {
+        &SCHEMA
+    }
+}
+
+/// The JSON Schema of a job file.
+pub fn schema() -> &'static serde_json::Value {
+    SCHEMA.value()
+}
 
 /// Reads and checks a job file.
 ///
@@ -21,9 +28,7 @@ const MOST_WRITING_PROBLEMS: usize = 3;
 /// Everything that is wrong with it: not a readable text file of sensible size, not TOML, not the shape of a
 /// job, or a job that makes no sense.
 pub fn read_path(path: &Path) -> Result<Job, Complaint> {
-    let name = path.display().to_string();
-    let text = text_of(path).map_err(|problem| Complaint::whole(&name, problem))?;
-    read_text(&name, &text)
+    checked(&paper_of_path(path)?)
 }
 
 /// Reads and checks a job from its text; `name` is what complaints call it.
@@ -31,10 +36,7 @@ pub fn read_path(path: &Path) -> Result<Job, Complaint> {
 /// # Errors
 /// Everything that is wrong with the text.
 pub fn read_text(name: &str, text: &str) -> Result<Job, Complaint> {
-    let table = table_of(name, text)?;
-    let complain = |problems| Complaint::of_fields(name, text, table.get_ref(), problems);
-    let file = shape(&table).map_err(complain)?;
-    build(&file).map_err(complain)
+    checked(&paper_of_text(name, text)?)
 }
 
 /// Reads a job's shape from its text, without checking whether it makes sense; for those who change the shape
@@ -43,89 +45,44 @@ pub fn read_text(name: &str, text: &str) -> Result<Job, Complaint> {
 /// # Errors
 /// Everything that is wrong with the writing.
 pub fn file_of_text(name: &str, text: &str) -> Result<JobFile, Complaint> {
-    let table = table_of(name, text)?;
-    shape(&table).map_err(|problems| Complaint::of_fields(name, text, table.get_ref(), problems))
+    Ok(paper_of_text(name, text)?.shape)
 }
 
-fn table_of<'t>(name: &str, text: &'t str) -> Result<Spanned<DeTable<'t>>, Complaint> {
-    if text.trim_start_matches('\u{feff}').trim().is_empty() {
-        return Err(Complaint::whole(
-            name,
-            Problem::new("", "an empty file", "a job; `weldbow new` writes one"),
-        ));
-    }
-    if text.len() as u64 > LARGEST_BYTES {
-        return Err(Complaint::whole(name, too_large(text.len() as u64)));
-    }
-    let (table, errors) = DeTable::parse_recoverable(text);
-    if errors.is_empty() {
-        return Ok(table);
-    }
-    let problems =
-        errors.iter().take(MOST_WRITING_PROBLEMS).map(|error| writing_problem(text, error)).collect();
-    Err(Complaint::placed(name, text, problems))
+fn checked(paper: &Paper<JobFile>) -> Result<Job, Complaint> {
+    build(&paper.shape).map_err(|problems| paper.complaint(problems))
 }
 
-fn writing_problem(text: &str, error: &TomlError) -> (Problem, Option<std::ops::Range<usize>>) {
-    let range = error.span().map(|r| r.start.min(text.len())..r.end.min(text.len()));
-    let there = range.clone().and_then(|r| text.get(r)).and_then(|t| t.lines().next()).unwrap_or("").trim();
-    let found = if there.is_empty() {
-        "the end of the line or file".to_owned()
-    } else {
-        format!("`{}`", short(there))
-    };
-    let message = error.message();
-    let (wanted, example) = if message.contains("duplicate key") {
-        ("a key that stands once: keep one of the two".to_owned(), None)
-    } else {
-        let form = "one `key = value` a line, text in quotes, lists in [ ]";
-        (format!("TOML: {form} ({message})"), Some("thickness = \"8 mm\""))
-    };
-    let mut problem = Problem::new("", found, wanted);
-    problem.example = example.map(str::to_owned);
-    (problem, range)
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::form::{as_toml, steps_of};
+    use serde_json::Value;
 
-/// At most so many characters of a text are quoted.
-fn short(text: &str) -> String {
-    const MOST: usize = 40;
-    if text.chars().count() <= MOST {
-        text.to_owned()
-    } else {
-        text.chars().take(MOST).chain("…".chars()).collect()
+    fn example_at(path: &str) -> String {
+        as_toml(&SCHEMA.example(&steps_of(path)).unwrap_or(Value::Null))
     }
-}
 
-fn text_of(path: &Path) -> Result<String, Problem> {
-    if path.is_dir() {
-        return Err(Problem::new("", "a folder", "a job file, as `rafter.toml`"));
+    #[test]
+    fn every_kind_of_field_has_an_example() {
+        assert_eq!(example_at("member.length"), "\"9.0 m\"");
+        assert_eq!(example_at("member.web"), "[{ thickness = \"5 mm\" }]");
+        assert_eq!(example_at("member.web[3].thickness"), "\"5 mm\"");
+        assert_eq!(example_at("member.depth[1][0]"), "\"8 mm\"");
+        assert_eq!(example_at("member.depth[1]"), "[\"8 mm\", \"8 mm\"]");
+        assert_eq!(example_at("member.steel.yield"), "\"50 ksi\"");
+        assert_eq!(example_at("procedure.any.arcs[0].voltage"), "\"30 V\"");
+        assert_eq!(example_at("pass[0].side"), "\"near\"");
+        assert_eq!(example_at("order[0].wait"), "\"cold\"");
     }
-    let mut bytes = Vec::new();
-    let file = File::open(path).map_err(unreadable)?;
-    // One byte more than allowed is enough to know, even from a pipe that never ends.
-    file.take(LARGEST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?;
-    if bytes.len() as u64 > LARGEST_BYTES {
-        let size = path.metadata().map_or(0, |m| m.len());
-        return Err(too_large(size.max(bytes.len() as u64)));
+
+    #[test]
+    fn a_field_can_say_what_it_is() {
+        assert_eq!(SCHEMA.meaning(&steps_of("member.length")), Some("Length from end to end"));
+        assert_eq!(SCHEMA.meaning(&steps_of("member.nonsense")), None);
     }
-    String::from_utf8(bytes).map_err(|error| {
-        let at = error.utf8_error().valid_up_to();
-        let byte = error.as_bytes().get(at).copied().unwrap_or_default();
-        let found = format!("byte 0x{byte:02X} at offset {at}, which is not UTF-8 text");
-        Problem::new("", found, "a text file saved as UTF-8")
-    })
-}
 
-fn too_large(bytes: u64) -> Problem {
-    let found = format!("a file of {:.1} MB", bytes as f64 / 1e6);
-    Problem::new("", found, "a job file of at most 1 MB; a usual one has a few kB")
-}
-
-fn unreadable(error: Error) -> Problem {
-    let found = match error.kind() {
-        ErrorKind::NotFound => "no such file".to_owned(),
-        ErrorKind::PermissionDenied => "a file that may not be read".to_owned(),
-        _ => format!("a file that cannot be read ({error})"),
-    };
-    Problem::new("", found, "a job file; `weldbow new` writes one")
+    #[test]
+    fn the_schema_speaks_of_no_null() {
+        assert!(!schema().to_string().contains("null"), "TOML has no null");
+    }
 }

@@ -1,6 +1,6 @@
 //! The mistakes found so far, and the checks that find most of them.
 
-use crate::job::Problem;
+use crate::form::Problem;
 use crate::units::Length;
 
 /// Mistakes found so far.

@@ -13,8 +13,9 @@ mod procedure;
 mod steel;
 mod wishes;
 
+use super::Job;
 use super::file::JobFile;
-use super::{Job, Problem};
+use crate::form::Problem;
 use crate::member::Seam;
 use crate::welding::Side;
 use findings::Findings;

@@ -3,8 +3,8 @@
 use super::findings::{Bounds, Findings, bounds, mm, rounded};
 use super::member::SAME_PLACE_MM;
 use super::procedure::{HEAT, Procedures, SHOP_C};
+use crate::form::near;
 use crate::job::file::PassShape;
-use crate::job::near;
 use crate::units::Length;
 use crate::welding::{HeatSource, Pass, Procedure, Process, fillet};
 

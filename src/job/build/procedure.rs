@@ -1,8 +1,8 @@
 //! Shop procedures.
 
 use super::findings::{Bounds, Findings, bounds, rounded};
+use crate::form::{Step, text_of};
 use crate::job::file::{ArcShape, ProcedureShape};
-use crate::job::locate::{Step, text_of};
 use crate::welding::{Arc, Procedure, melt};
 use std::collections::BTreeMap;
 

@@ -1,8 +1,8 @@
 //! The steel: a grade by name, or strengths of the user's own.
 
 use super::findings::{Bounds, Findings, bounds, rounded};
+use crate::form::near;
 use crate::job::file::SteelShape;
-use crate::job::near;
 use crate::steel::{E_MPA, GRADES, Steel, grade};
 
 const YIELD: Bounds = bounds("a yield strength", 100.0, 1500.0, "100 MPa to 1500 MPa", "MPa");

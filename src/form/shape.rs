@@ -1,22 +1,22 @@
-//! From a parsed table to the shape of a job, finding every slip of spelling, type and unit.
+//! From a parsed table to the shape of a form, finding every slip of spelling, type and unit.
 //!
 //! The reader behind it stops at the first slip. So each slip is written down, mended in a copy with the
 //! example from the schema, and the copy read again, until it reads or cannot be mended.
 
-use super::Problem;
-use super::file::JobFile;
 use super::locate::{Step, text_of};
 use super::near::{listed, nearest, wanted as near_wanted};
-use super::schema::{as_toml, example, meaning};
+use super::schema::as_toml;
+use super::{Form, Problem};
 use serde_path_to_error::{Path, Segment, deserialize};
+use std::marker::PhantomData;
 use toml::de::{DeTable, Deserializer};
 use toml::{Spanned, Table, Value};
 
 /// Slips written down before giving up (a choice; each costs one more reading).
 const MOST_SLIPS: usize = 40;
 
-/// The shape of the job in a parsed table.
-pub fn shape(table: &Spanned<DeTable<'_>>) -> Result<JobFile, Vec<Problem>> {
+/// The shape in a parsed table.
+pub fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
     let written: Table = deserialize(Deserializer::from(table.clone())).map_err(|error| {
         let path = text_of(&steps(error.path()));
         vec![Problem::new(path, "a number too large to hold", "a number of usual size")]
@@ -29,7 +29,7 @@ pub fn shape(table: &Spanned<DeTable<'_>>) -> Result<JobFile, Vec<Problem>> {
             Ok(_) => return Err(problems),
             Err(error) => error,
         };
-        let slip = Slip::of(steps(error.path()), error.inner().message());
+        let slip = Slip::<T>::of(steps(error.path()), error.inner().message());
         let path = text_of(&slip.path);
         if problems.iter().any(|problem| problem.path == path) {
             return Err(problems);
@@ -59,12 +59,13 @@ enum Kind {
     Told(String),
 }
 
-struct Slip {
+struct Slip<T> {
     path: Vec<Step>,
     kind: Kind,
+    form: PhantomData<T>,
 }
 
-impl Slip {
+impl<T: Form> Slip<T> {
     fn of(mut path: Vec<Step>, message: &str) -> Self {
         let (head, expected) = message.split_once(", expected ").unwrap_or((message, ""));
         let mut names = quoted(head).into_iter();
@@ -85,14 +86,15 @@ impl Slip {
         } else {
             Kind::Told(message.to_owned())
         };
-        Self { path, kind }
+        Self { path, kind, form: PhantomData }
     }
 
     fn problem(&self, path: String, table: &Table) -> Problem {
         match &self.kind {
             Kind::UnknownKey(keys) => self.unknown_key(path, keys),
             Kind::Missing => {
-                let what = meaning(&self.path).map(|text| format!(" ({text})")).unwrap_or_default();
+                let what =
+                    T::schema().meaning(&self.path).map(|text| format!(" ({text})")).unwrap_or_default();
                 let key = quoted_last(&self.path);
                 Problem::new(path, "nothing", format!("{key} is needed here{what}"))
             }
@@ -129,7 +131,7 @@ impl Slip {
         let mut right = self.path.clone();
         right.pop();
         right.push(Step::Key(near.unwrap_or_default().to_owned()));
-        match (near, example(&right)) {
+        match (near, T::schema().example(&right)) {
             (Some(near), Some(value)) => problem.example(format!("{near} = {}", as_toml(&value))),
             _ => problem.example(format!("leave {key} out, or put # before it to make it a remark")),
         }
@@ -140,7 +142,7 @@ impl Slip {
         let Some((last, parents)) = self.path.split_last() else { return false };
         let mut whole = Value::Table(std::mem::take(root));
         let parent = parents.iter().try_fold(&mut whole, |here, step| child(here, step));
-        let right = example(&self.path).and_then(|value| Value::try_from(value).ok());
+        let right = T::schema().example(&self.path).and_then(|value| Value::try_from(value).ok());
         let done = match (parent, last, right) {
             (Some(Value::Table(inner)), Step::Key(key), _) if matches!(self.kind, Kind::UnknownKey(_)) => {
                 let value = inner.remove(key);

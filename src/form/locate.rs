@@ -1,4 +1,4 @@
-//! Where in the text a path of the job stands.
+//! Where in the text a path stands.
 
 use std::fmt::Write;
 use std::ops::Range;

@@ -1,6 +1,6 @@
-//! One mistake in a job.
+//! One mistake in a form.
 
-/// What is wrong at one place of a job, and what would be right.
+/// What is wrong at one place of a form, and what would be right.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Problem {
     /// The field, as "member.inner_flange[1].to"; empty for the file as a whole. Items count from 0.

@@ -1,8 +1,8 @@
 //! All mistakes of one file, each with its place in the text.
 
-use super::Problem;
 use super::locate::{Step, line_and_column, range_of, steps_of};
-use super::schema::{as_toml, example};
+use super::schema::as_toml;
+use super::{Form, Problem};
 use std::fmt::{Display, Formatter, Result as Written};
 use std::ops::Range;
 use toml::de::DeTable;
@@ -51,11 +51,16 @@ impl Complaint {
     }
 
     /// A complaint about fields, each looked up in the text by its path.
-    pub(super) fn of_fields(file: &str, text: &str, table: &DeTable<'_>, problems: Vec<Problem>) -> Self {
+    pub(super) fn of_fields<T: Form>(
+        file: &str,
+        text: &str,
+        table: &DeTable<'_>,
+        problems: Vec<Problem>,
+    ) -> Self {
         let placed = problems.into_iter().map(|problem| {
             let at_key = problem.found.starts_with("unknown key");
             let range = range_of(table, &problem.path, at_key);
-            (with_example(problem), range)
+            (with_example::<T>(problem), range)
         });
         let mut complaint = Self::placed(file, text, placed.collect());
         complaint.problems.sort_by_key(|found| found.range.as_ref().map_or(0, |range| range.start));
@@ -64,14 +69,14 @@ impl Complaint {
 }
 
 /// The field's own example, unless the problem brings one.
-fn with_example(mut problem: Problem) -> Problem {
+fn with_example<T: Form>(mut problem: Problem) -> Problem {
     if problem.example.is_none() {
         let mut steps = steps_of(&problem.path);
         // One item of a list says little: the whole list is shown.
         while let Some(Step::Item(_)) = steps.last() {
             steps.pop();
         }
-        if let (Some(Step::Key(key)), Some(value)) = (steps.last(), example(&steps)) {
+        if let (Some(Step::Key(key)), Some(value)) = (steps.last(), T::schema().example(&steps)) {
             problem.example = Some(format!("{key} = {}", as_toml(&value)));
         }
     }
