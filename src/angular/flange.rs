@@ -64,6 +64,19 @@ pub struct Angles {
     pub tilt_sigma_rad: f64,
 }
 
+impl Angles {
+    /// Cup and tilt multiplied, each with its deviation.
+    #[must_use]
+    pub fn times(self, cup: f64, tilt: f64) -> Self {
+        Self {
+            cup_rad: cup * self.cup_rad,
+            tilt_rad: tilt * self.tilt_rad,
+            cup_sigma_rad: cup * self.cup_sigma_rad,
+            tilt_sigma_rad: tilt * self.tilt_sigma_rad,
+        }
+    }
+}
+
 /// Tilt of a joint welded on one side only, rad, toward that side.
 pub fn one_sided_tilt_rad(web_mm: f64) -> f64 {
     (TILT_PER_WEB_RAD_PER_MM * web_mm).clamp(TILT_RANGE_RAD.0, TILT_RANGE_RAD.1)

@@ -3,7 +3,8 @@
 
 use crate::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
 use crate::prediction::{
-    Allowance, Bow, Estimate, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step, WantedCamber,
+    Allowance, Bow, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step,
+    WantedCamber,
 };
 use crate::steel::{GRADES, Steel};
 use crate::tolerance::{Judgement, Quantity, Trust, Verdict};
@@ -56,6 +57,7 @@ fn pass(length_mm: f64, seam: Seam, side: Side, order: u32) -> Pass {
         deposit_mm2: 22.0,
         welded_fraction: 1.0,
         preheat_k: 0.0,
+        force_factor: 1.0,
     }
 }
 
@@ -73,6 +75,7 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         orders: numbers.into_iter().map(order).collect(),
         fit_up_gap_mm: 0.0,
         thermally_cut_web: false,
+        factors: Factors::NONE,
         wanted_camber: None,
         tolerances: Vec::new(),
         own_limits: Vec::new(),

@@ -2,7 +2,7 @@
 
 use super::march::March;
 use super::result::{Bow, FlangeShape, Ripple, RippleVerdict};
-use super::{Code, Job, Warning};
+use super::{Code, Factors, Job, Warning};
 use crate::member::Seam;
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
 use crate::units::show;
@@ -29,6 +29,7 @@ pub fn job_warnings(job: &Job) -> Vec<Warning> {
     legs(job, &mut out);
     seams(job, &mut out);
     preheat(job, &mut out);
+    factors(job, &mut out);
     out
 }
 
@@ -143,6 +144,19 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
             show::plate(PREHEAT_MM, job.units)
         );
         out.push(Warning::new(Code::Preheat, text));
+    }
+}
+
+fn factors(job: &Job, out: &mut Vec<Warning>) {
+    let Factors { force, arm, cup, tilt } = job.factors;
+    let of_pass = job.passes.iter().any(|pass| (pass.force_factor - 1.0).abs() > 0.0);
+    if !job.factors.is_none() || of_pass {
+        let passes = if of_pass { ", and single passes by their own factors" } else { "" };
+        let text = format!(
+            "the job multiplies what the model computes: force × {force:.3}, lateral arm × {arm:.3}, cup × {cup:.3}, \
+             tilt × {tilt:.3}{passes}"
+        );
+        out.push(Warning::new(Code::Factors, text));
     }
 }
 

@@ -58,7 +58,7 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
         p.map(|p| Fillet { q_j_per_mm3: q(p), leg_mm: p.leg_mm, welded_fraction: p.welded_fraction })
     };
     let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
-    let angles = angles(&joint, web_mm, steel.yield_mpa);
+    let angles = angles(&joint, web_mm, steel.yield_mpa).times(job.factors.cup, job.factors.tilt);
     let (near_toe_mm, far_toe_mm) = toes_mm(&angles, &joint, width_mm, web_mm);
     // the cup carries the heat's own bias beside that of the fold curve
     let heat = shapes::heat_bias(job);

@@ -33,6 +33,30 @@ pub struct OwnLimit {
     pub limit_mm: f64,
 }
 
+/// Multipliers on what the model computes, 1 as computed: what a shop's own measurements ask for, or how unsure the
+/// model is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Factors {
+    /// Shrinkage force of every pass.
+    pub force: f64,
+    /// How far from the web plane a fillet pulls.
+    pub arm: f64,
+    /// Cup of the flanges.
+    pub cup: f64,
+    /// Tilt of the flanges.
+    pub tilt: f64,
+}
+
+impl Factors {
+    /// As computed.
+    pub const NONE: Self = Self { force: 1.0, arm: 1.0, cup: 1.0, tilt: 1.0 };
+
+    /// Whether everything is as computed.
+    pub fn is_none(&self) -> bool {
+        *self == Self::NONE
+    }
+}
+
 /// A checked job.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Job {
@@ -50,6 +74,8 @@ pub struct Job {
     pub fit_up_gap_mm: f64,
     /// Whether the web edges were cut by flame or plasma.
     pub thermally_cut_web: bool,
+    /// Multipliers on what the model computes.
+    pub factors: Factors,
     /// Camber wanted, if any.
     pub wanted_camber: Option<WantedCamber>,
     /// Tolerance sets to judge by.

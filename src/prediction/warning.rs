@@ -30,6 +30,8 @@ pub enum Code {
     LineLimit,
     /// Thick flange welded cold.
     Preheat,
+    /// Results carry multipliers from the job.
+    Factors,
     /// A seam is not welded at all.
     SeamUnwelded,
 }

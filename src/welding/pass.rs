@@ -68,6 +68,8 @@ pub struct Pass {
     pub welded_fraction: f64,
     /// Steel temperature above 20 °C when the arc arrives, K.
     pub preheat_k: f64,
+    /// Force of this pass over the computed one: 1, unless it is known or made to differ.
+    pub force_factor: f64,
 }
 
 /// How long after the order before it an order passes the same station.

@@ -3,7 +3,7 @@
 #![allow(dead_code, missing_docs)]
 
 use weldbow::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
-use weldbow::prediction::Job;
+use weldbow::prediction::{Factors, Job};
 use weldbow::steel::{Steel, grade};
 use weldbow::tolerance::Set;
 use weldbow::units::System;
@@ -43,6 +43,7 @@ pub fn pass(member: &Member, seam: Seam, side: Side, order: u32, leg_mm: f64, he
         deposit_mm2: fillet::deposit_mm2(leg_mm, 0.0),
         welded_fraction: 1.0,
         preheat_k: 0.0,
+        force_factor: 1.0,
     }
 }
 
@@ -62,6 +63,7 @@ pub fn job(member: Member, passes: Vec<Pass>) -> Job {
         orders: numbers.into_iter().map(|n| order(n, Wait::Cold)).collect(),
         fit_up_gap_mm: 0.0,
         thermally_cut_web: false,
+        factors: Factors::NONE,
         wanted_camber: None,
         tolerances: vec![Set::En1090Class1],
         own_limits: Vec::new(),

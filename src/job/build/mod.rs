@@ -37,6 +37,7 @@ pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
     let own_limits = wishes::limits(&file.limits, sound.length_mm, &mut findings);
     let wanted_camber = wishes::camber(file.camber.as_ref(), sound.length_mm, &mut findings);
     let head_limit_deg = wishes::head_limit(file.line.as_ref(), &mut findings);
+    let factors = wishes::factors(&file.factors, &mut findings);
     let notes = notes::notes(&laid, sound.gap_mm, file.units);
     let (Some(member), []) = (sound.member, findings.0.as_slice()) else { return Err(findings.0) };
 
@@ -53,6 +54,7 @@ pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
         orders,
         fit_up_gap_mm: sound.gap_mm,
         thermally_cut_web: file.member.web_edges == super::file::WebEdges::ThermallyCut,
+        factors,
         wanted_camber,
         tolerances,
         own_limits,

@@ -3,6 +3,7 @@
 use super::findings::{Bounds, Findings, bounds, mm, rounded};
 use super::member::SAME_PLACE_MM;
 use super::procedure::{HEAT, Procedures, SHOP_C};
+use super::wishes::FACTOR;
 use crate::form::near;
 use crate::job::file::PassShape;
 use crate::units::Length;
@@ -86,6 +87,9 @@ fn one<'a>(
         findings.bounded(&place, stitch.gap_mm(), &STITCH_GAP)?;
         Some(stitch.welded_fraction())
     });
+    let force_factor = shape
+        .force_factor
+        .map_or(Some(1.0), |factor| findings.bounded(format!("{path}.force_factor"), factor, &FACTOR));
     let procedure = procedure(path, shape, setting, findings);
     let stated_leg = shape.leg.map(|leg| findings.length(format!("{path}.leg"), leg, &LEG));
     let stated_heat =
@@ -118,6 +122,7 @@ fn one<'a>(
         deposit_mm2: deposit.unwrap_or_else(|| fillet::deposit_mm2(leg_mm, setting.gap_mm)),
         welded_fraction: stitch?,
         preheat_k: procedure.map_or(0.0, |p| p.preheat_c - SHOP_C),
+        force_factor: force_factor?,
     };
     Some((pass, procedure))
 }

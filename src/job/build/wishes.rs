@@ -2,12 +2,14 @@
 
 use super::findings::{Bounds, Findings, bounds, mm};
 use crate::form::near;
-use crate::job::file::{CamberShape, JobFile, LimitsShape, LineShape};
-use crate::prediction::{OwnLimit, WantedCamber};
+use crate::job::file::{CamberShape, FactorsShape, JobFile, LimitsShape, LineShape};
+use crate::prediction::{Factors, OwnLimit, WantedCamber};
 use crate::tolerance::{Quantity, Set};
 use crate::units::System;
 
 const LIMIT: Bounds = bounds("a limit", 0.01, 1000.0, "0.01 mm to 1 m", "mm");
+/// A choice: beyond it the model would be another one.
+pub const FACTOR: Bounds = bounds("a factor", 0.01, 10.0, "0.01 to 10", "");
 const HEAD: Bounds = bounds("an inclination the weld heads follow", 1.0, 45.0, "1° to 45°", "deg");
 
 /// Inclination that weld heads follow when the job does not say, degrees (common practice, no source).
@@ -81,6 +83,19 @@ pub fn camber(
     );
     findings.push("camber.rise", mm(rise), wanted);
     None
+}
+
+/// Multipliers on what the model computes.
+pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
+    let mut checked = |key: &str, factor: Option<f64>| {
+        factor.and_then(|factor| findings.bounded(format!("factors.{key}"), factor, &FACTOR)).unwrap_or(1.0)
+    };
+    Factors {
+        force: checked("force", shape.force),
+        arm: checked("arm", shape.arm),
+        cup: checked("cup", shape.cup),
+        tilt: checked("tilt", shape.tilt),
+    }
 }
 
 /// Inclination that the weld heads follow, degrees.

@@ -60,6 +60,9 @@ pub struct JobFile {
     /// The welding line.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub line: Option<LineShape>,
+    /// Multipliers on what the model computes, from a shop's own measurements or for a study.
+    #[serde(default, skip_serializing_if = "FactorsShape::is_empty")]
+    pub factors: FactorsShape,
 }
 
 /// Limits of the user's own, each a length or a part of the member's length ("L/500").
@@ -109,6 +112,35 @@ pub struct CamberShape {
     /// The flange it bows toward: "outer" or "inner".
     #[schemars(example = &"outer")]
     pub toward: Seam,
+}
+
+/// Multipliers on what the model computes; each is 1 if left out.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct FactorsShape {
+    /// On the shrinkage force of every pass.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &1.1)]
+    pub force: Option<f64>,
+    /// On the distance from the web plane at which a fillet pulls.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &0.9)]
+    pub arm: Option<f64>,
+    /// On the cup of the flanges.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &1.2)]
+    pub cup: Option<f64>,
+    /// On the tilt of the flanges.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &0.8)]
+    pub tilt: Option<f64>,
+}
+
+impl FactorsShape {
+    /// Whether none is set.
+    pub fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
 }
 
 /// Shop data of the welding line.

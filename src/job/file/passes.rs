@@ -48,6 +48,10 @@ pub struct PassShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"200 mm weld, 100 mm gap")]
     pub intermittent: Option<StitchShape>,
+    /// Shrinkage force of this pass over the computed one. Left out: 1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &1.05)]
+    pub force_factor: Option<f64>,
 }
 
 const fn first() -> u32 {
