@@ -17,7 +17,7 @@ pub use complaint::{Complaint, Found};
 pub use locate::{Step, steps_of, text_of};
 pub use problem::Problem;
 pub use read::{Paper, paper_of_path, paper_of_text};
-pub use schema::{Schema, as_toml};
+pub use schema::{Node, Schema, as_toml};
 
 use serde::de::DeserializeOwned;
 

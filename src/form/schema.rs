@@ -4,6 +4,19 @@ use super::locate::Step;
 use schemars::JsonSchema;
 use serde_json::{Map, Value, json};
 
+/// What may stand at a place of a form.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Node<'s> {
+    /// A table with these keys.
+    Table(Vec<&'s str>),
+    /// Tables under names of the user's own.
+    Named,
+    /// A list.
+    List,
+    /// A single value.
+    Leaf,
+}
+
 /// A JSON Schema.
 #[derive(Debug)]
 pub struct Schema(Value);
@@ -81,6 +94,21 @@ impl Schema {
                 Some((name.to_owned(), self.example_of(kind.get("properties")?.get(name)?)?))
             })
             .collect()
+    }
+
+    /// What stands at a path.
+    pub fn node(&self, steps: &[Step]) -> Option<Node<'_>> {
+        let kinds = self.alternatives(self.field(steps)?);
+        let of = |key: &str| kinds.iter().find_map(|kind| kind.get(key));
+        Some(if let Some(Value::Object(fields)) = of("properties") {
+            Node::Table(fields.keys().map(String::as_str).collect())
+        } else if of("additionalProperties").is_some_and(Value::is_object) {
+            Node::Named
+        } else if of("items").or_else(|| of("prefixItems")).is_some() {
+            Node::List
+        } else {
+            Node::Leaf
+        })
     }
 
     /// What the field at a path is, in the first sentence of its description.

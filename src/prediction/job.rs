@@ -39,6 +39,8 @@ pub struct OwnLimit {
 pub struct Factors {
     /// Shrinkage force of every pass.
     pub force: f64,
+    /// Heat that is deduced from a leg; it is in the heat of those passes already.
+    pub heat_from_leg: f64,
     /// How far from the web plane a fillet pulls.
     pub arm: f64,
     /// Cup of the flanges.
@@ -49,7 +51,7 @@ pub struct Factors {
 
 impl Factors {
     /// As computed.
-    pub const NONE: Self = Self { force: 1.0, arm: 1.0, cup: 1.0, tilt: 1.0 };
+    pub const NONE: Self = Self { force: 1.0, heat_from_leg: 1.0, arm: 1.0, cup: 1.0, tilt: 1.0 };
 
     /// Whether everything is as computed.
     pub fn is_none(&self) -> bool {

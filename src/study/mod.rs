@@ -1,9 +1,38 @@
 //! "How does it change with …?": a job, what varies in it, what is collected, and the charts drawn from it.
 //!
-//! `table` is what a study brings back; `wish` what a chart shall show of it.
+//! ```text
+//! study file ─ definition ─ Study ─ case (grid, draws → edit → job → prediction → collect) ─ Row ─ rows ─ Table
+//! ```
+//!
+//! * `file`: the shape of a study file; `place`: where in a job an axis acts; `measure`: numbers with units; `axis`: one
+//!   checked axis; `usual`: the usual bias and scatter as axes; `bases`: the jobs; `sampling`: what is drawn; `collect`:
+//!   names of results; `definition`: all of it.
+//! * `grid`, `draws`: which values a case takes, from its number alone; `edit`: how they get into a job; `case`: one
+//!   case; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
+//! * `table`: what a study brings back; `wish`: what a chart shall show of it.
 
+mod axis;
+mod bases;
+mod case;
+mod collect;
+mod definition;
+mod draws;
+mod edit;
+pub mod file;
+mod grid;
+mod measure;
+mod place;
+mod rows;
+mod run;
+mod sampling;
 mod table;
+mod usual;
 mod wish;
 
+pub use case::{Cell, Row};
+pub use collect::{Collected, NoResult, collected, names};
+pub use definition::Study;
+pub use rows::{CASE, REASON, csv_lines};
+pub use run::shard;
 pub use table::{Column, Table, Values};
 pub use wish::{ChartKind, ChartWish};

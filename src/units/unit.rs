@@ -27,6 +27,11 @@ impl Unit {
     pub fn to_engine(&self, number: f64) -> f64 {
         (number - self.zero) * self.times / self.per
     }
+
+    /// A number of engine units in this unit.
+    pub fn of_engine(&self, engine: f64) -> f64 {
+        engine * self.per / self.times + self.zero
+    }
 }
 
 /// Pound-force in newtons, exact: 0.45359237 kg · 9.80665 m/s² (both by definition).

@@ -29,7 +29,13 @@ pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
     let mut findings = Findings::default();
     let sound = member::member(&file.member, &mut findings);
     let procedures = procedure::all(&file.procedures, &mut findings);
-    let setting = Setting { length_mm: sound.length_mm, gap_mm: sound.gap_mm, procedures: &procedures };
+    let factors = wishes::factors(&file.factors, &mut findings);
+    let setting = Setting {
+        heat_from_leg: factors.heat_from_leg,
+        length_mm: sound.length_mm,
+        gap_mm: sound.gap_mm,
+        procedures: &procedures,
+    };
     let mut laid = passes::passes(&file.passes, &setting, &mut findings);
     let named: Vec<u32> = file.passes.iter().map(|pass| pass.order).collect();
     let orders = orders::orders(&file.orders, &named, &laid, &mut findings);
@@ -37,8 +43,8 @@ pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
     let own_limits = wishes::limits(&file.limits, sound.length_mm, &mut findings);
     let wanted_camber = wishes::camber(file.camber.as_ref(), sound.length_mm, &mut findings);
     let head_limit_deg = wishes::head_limit(file.line.as_ref(), &mut findings);
-    let factors = wishes::factors(&file.factors, &mut findings);
     let notes = notes::notes(&laid, sound.gap_mm, file.units);
+    findings.0.extend(crate::scatter::problems_of(&file.scatter));
     let (Some(member), []) = (sound.member, findings.0.as_slice()) else { return Err(findings.0) };
 
     laid.sort_by(|a, b| {

@@ -35,6 +35,8 @@ pub struct Setting<'a> {
     pub gap_mm: f64,
     /// Procedures by name.
     pub procedures: &'a Procedures,
+    /// Multiplier on heat deduced from a leg.
+    pub heat_from_leg: f64,
 }
 
 /// A pass with the procedure it was laid with.
@@ -103,7 +105,7 @@ fn one<'a>(
     let (heat_source, heat) = match (stated_heat, procedure) {
         (Some(stated), _) => (HeatSource::Stated, stated?),
         (None, Some(procedure)) => (HeatSource::Procedure, procedure.net_heat_j_per_mm()),
-        (None, None) => (HeatSource::Leg, leg_rule_net_heat(leg_mm, None)),
+        (None, None) => (HeatSource::Leg, setting.heat_from_leg * leg_rule_net_heat(leg_mm, None)),
     };
     let place = if heat_source == HeatSource::Leg { format!("{path}.leg") } else { path.to_owned() };
     findings.bounded(place, heat, &HEAT)?;

@@ -92,6 +92,7 @@ pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
     };
     Factors {
         force: checked("force", shape.force),
+        heat_from_leg: checked("heat_from_leg", shape.heat_from_leg),
         arm: checked("arm", shape.arm),
         cup: checked("cup", shape.cup),
         tilt: checked("tilt", shape.tilt),

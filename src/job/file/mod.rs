@@ -63,6 +63,11 @@ pub struct JobFile {
     /// Multipliers on what the model computes, from a shop's own measurements or for a study.
     #[serde(default, skip_serializing_if = "FactorsShape::is_empty")]
     pub factors: FactorsShape,
+    /// The shop's own relative standard deviations of what is unsure, in place of the usual ones (`weldbow scatter
+    /// --inputs` lists them).
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    #[schemars(example = serde_json::json!({ "force": 0.10 }))]
+    pub scatter: BTreeMap<String, f64>,
 }
 
 /// Limits of the user's own, each a length or a part of the member's length ("L/500").
@@ -122,6 +127,10 @@ pub struct FactorsShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &1.1)]
     pub force: Option<f64>,
+    /// On heat that is deduced from a leg.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &1.05)]
+    pub heat_from_leg: Option<f64>,
     /// On the distance from the web plane at which a fillet pulls.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &0.9)]

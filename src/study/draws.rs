@@ -1,0 +1,120 @@
+//! Where in the unit cube a case is drawn: one coordinate for every drawn input.
+
+use super::file::{PlanShape, SampleShape};
+use crate::scatter::{Class, Correlation, Layout, Plan, PlanFault, share_cases, share_point};
+
+/// How drawn inputs are drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Draws {
+    way: Way,
+    /// Class of every drawn input.
+    classes: Vec<Class>,
+    correlation: Option<Correlation>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Way {
+    /// Every draw new.
+    Plain(Plan),
+    /// Every draw of the bias with so many pieces.
+    Pieces { bias: Plan, scatter: Plan, pieces: usize },
+    /// For variance-based indices.
+    Shares(Plan),
+}
+
+impl Draws {
+    /// Draws as a study asks for them, for inputs of these classes.
+    ///
+    /// # Errors
+    /// A plan beyond the limits of its layout.
+    pub fn new(
+        sample: &SampleShape,
+        classes: Vec<Class>,
+        correlation: Option<Correlation>,
+    ) -> Result<Self, PlanFault> {
+        let layout = match sample.plan {
+            PlanShape::Latin => Layout::Latin,
+            PlanShape::Sobol => Layout::Sobol,
+            PlanShape::Random => Layout::Random,
+        };
+        let (count, pieces) = (sample.count as usize, sample.pieces as usize);
+        let of = |class: Class| classes.iter().filter(|c| **c == class).count();
+        let way = if sample.indices {
+            Way::Shares(Plan::new(layout, count, sample.seed, 2 * classes.len())?)
+        } else if pieces > 1 {
+            Way::Pieces {
+                bias: Plan::new(layout, count, sample.seed, of(Class::Bias))?,
+                scatter: Plan::new(layout, count * pieces, sample.seed.wrapping_add(1), of(Class::Scatter))?,
+                pieces,
+            }
+        } else {
+            Way::Plain(Plan::new(layout, count, sample.seed, classes.len())?)
+        };
+        Ok(Self { way, classes, correlation })
+    }
+
+    /// Drawn inputs.
+    pub const fn inputs(&self) -> usize {
+        self.classes.len()
+    }
+
+    /// Cases.
+    pub const fn count(&self) -> u64 {
+        (match self.way {
+            Way::Plain(plan) => plan.count(),
+            Way::Pieces { scatter, .. } => scatter.count(),
+            Way::Shares(plan) => share_cases(plan.count(), self.classes.len()),
+        }) as u64
+    }
+
+    /// Pieces for each draw of the bias; 1 if these are not told apart.
+    pub const fn pieces(&self) -> usize {
+        match self.way {
+            Way::Pieces { pieces, .. } => pieces,
+            Way::Plain(_) | Way::Shares(_) => 1,
+        }
+    }
+
+    /// Base count of the variance-based indices, if these are wanted.
+    pub const fn shares(&self) -> Option<usize> {
+        match self.way {
+            Way::Shares(plan) => Some(plan.count()),
+            Way::Plain(_) | Way::Pieces { .. } => None,
+        }
+    }
+
+    /// Coordinates of a case.
+    pub fn point(&self, case: u64) -> Vec<f64> {
+        let case = case as usize;
+        let mut u = vec![0.5; self.classes.len()];
+        match self.way {
+            Way::Plain(plan) => plan.point(case, &mut u),
+            Way::Shares(plan) => share_point(&plan, case, &mut u),
+            Way::Pieces { bias, scatter, pieces } => {
+                let mut deal = |plan: Plan, case: usize, class: Class| {
+                    let mut own = vec![0.5; plan.dimensions()];
+                    plan.point(case, &mut own);
+                    let places = u.iter_mut().zip(&self.classes).filter(|(_, c)| **c == class);
+                    places.zip(own).for_each(|((u, _), own)| *u = own);
+                };
+                deal(bias, case / pieces, Class::Bias);
+                deal(scatter, case, Class::Scatter);
+            }
+        }
+        self.mixed(u)
+    }
+
+    /// Coordinates of a case with every bias at its middle: pieces as they would be if the model were right.
+    pub fn point_without_bias(&self, case: u64) -> Vec<f64> {
+        let mut u = self.point(case);
+        u.iter_mut().zip(&self.classes).filter(|(_, c)| **c == Class::Bias).for_each(|(u, _)| *u = 0.5);
+        u
+    }
+
+    fn mixed(&self, mut u: Vec<f64>) -> Vec<f64> {
+        if let Some(correlation) = &self.correlation {
+            correlation.apply(&mut u);
+        }
+        u
+    }
+}

@@ -1,0 +1,135 @@
+//! What a study draws: which inputs, how often, and which go together.
+
+use super::axis::{Axis, Takes};
+use super::bases::Base;
+use super::draws::Draws;
+use super::file::{SampleShape, StudyFile};
+use super::place::Target;
+use crate::form::Problem;
+use crate::scatter::{Class, Correlation};
+
+/// Most cases of one study (a choice: at full speed these are days).
+pub const MOST_CASES: u64 = 10_000_000_000;
+
+/// Which coordinates of a draw each axis takes, and the class of every coordinate.
+pub fn coordinates(
+    axes: &[(String, Axis)],
+    bases: &[Base],
+    problems: &mut Vec<Problem>,
+) -> (Vec<(usize, usize)>, Vec<Class>) {
+    let (mut places, mut classes) = (Vec::new(), Vec::new());
+    for (index, (path, axis)) in axes.iter().enumerate() {
+        let Takes::Draws(_, _, class) = axis.takes else {
+            places.push((0, 0));
+            continue;
+        };
+        let matches = |base: &Base| match &base.targets[index] {
+            Target::Nodes(nodes) => nodes.len(),
+            Target::Length | Target::Job => 1,
+        };
+        let many = if axis.each { matches(&bases[0]) } else { 1 };
+        if axis.each && bases.iter().any(|base| matches(base) != many) {
+            let wanted = "jobs with equally many matches, if every match draws for itself";
+            problems.push(Problem::new(format!("{path}.each"), "jobs of different make", wanted));
+        }
+        places.push((classes.len(), many));
+        classes.resize(classes.len() + many, class);
+    }
+    (places, classes)
+}
+
+/// How the inputs that have a distribution are drawn; `None` if there are none, or a problem.
+pub fn draws(
+    file: &StudyFile,
+    axes: &[(String, Axis)],
+    coordinates: &[(usize, usize)],
+    classes: Vec<Class>,
+    problems: &mut Vec<Problem>,
+) -> Option<Draws> {
+    let drawn = axes.iter().find(|(_, axis)| matches!(axis.takes, Takes::Draws(..)));
+    let sample = match (&file.sample, drawn) {
+        (None, None) => return None,
+        (None, Some((path, _))) => {
+            let wanted = "`sample = { count = 1000, seed = 1 }` beside it: how often to draw";
+            problems.push(Problem::new(path.clone(), "a distribution, but no `sample`", wanted));
+            return None;
+        }
+        (Some(_), None) => {
+            let wanted = "an input with a distribution, or `usual = true` for the usual bias and scatter";
+            problems.push(Problem::new("sample", "nothing to draw", wanted));
+            return None;
+        }
+        (Some(sample), Some(_)) => sample,
+    };
+    sound(sample, &classes, problems)?;
+    let correlation = correlation(file, axes, coordinates, classes.len(), problems);
+    if sample.indices && correlation.is_some() {
+        let wanted = "independent inputs: variance-based indices have no meaning for correlated ones";
+        problems.push(Problem::new("sample.indices", "correlated inputs", wanted));
+    }
+    match Draws::new(sample, classes, correlation) {
+        Ok(draws) => Some(draws),
+        Err(fault) => {
+            problems.push(Problem::new("sample", "a plan that cannot be drawn", fault.to_string()));
+            None
+        }
+    }
+}
+
+fn sound(sample: &SampleShape, classes: &[Class], problems: &mut Vec<Problem>) -> Option<()> {
+    for (key, value) in [("count", sample.count), ("pieces", sample.pieces)] {
+        if !(1..=MOST_CASES).contains(&value) {
+            let wanted = format!("1 to {MOST_CASES}");
+            problems.push(Problem::new(format!("sample.{key}"), value.to_string(), wanted));
+            return None;
+        }
+    }
+    if sample.pieces > 1 && sample.indices {
+        let wanted = "one of the two: draws for indices have no pieces";
+        problems.push(Problem::new("sample.pieces", "`pieces` and `indices`", wanted));
+        return None;
+    }
+    let both = [Class::Bias, Class::Scatter].iter().all(|class| classes.contains(class));
+    if sample.pieces > 1 && !both {
+        let wanted = "inputs of both classes, `class = \"bias\"` and `class = \"scatter\"`";
+        problems.push(Problem::new("sample.pieces", "inputs of one class only", wanted));
+        return None;
+    }
+    Some(())
+}
+
+fn correlation(
+    file: &StudyFile,
+    axes: &[(String, Axis)],
+    coordinates: &[(usize, usize)],
+    inputs: usize,
+    problems: &mut Vec<Problem>,
+) -> Option<Correlation> {
+    let mut pairs = Vec::new();
+    for (i, shape) in file.correlate.iter().enumerate() {
+        let mut place = |name: &str| {
+            let found = axes.iter().position(|(_, axis)| axis.name == name.trim());
+            let one = found.map(|index| coordinates[index]).filter(|(_, many)| *many == 1);
+            if one.is_none() {
+                let path = format!("correlate[{i}].between");
+                let wanted = "the place of an input with a distribution, drawn once a case";
+                problems.push(Problem::new(path, format!("`{name}`"), wanted));
+            }
+            one.map(|(first, _)| first)
+        };
+        let (a, b) = (place(&shape.between.0), place(&shape.between.1));
+        if let (Some(a), Some(b)) = (a, b) {
+            pairs.push((a, b, shape.rho));
+        }
+    }
+    if pairs.is_empty() {
+        return None;
+    }
+    match Correlation::new(inputs, &pairs) {
+        Ok(correlation) => Some(correlation),
+        Err(fault) => {
+            problems.push(Problem::new("correlate", "correlations that cannot be", fault.to_string()));
+            None
+        }
+    }
+}
