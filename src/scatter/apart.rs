@@ -2,6 +2,9 @@
 //!
 //! M draws of the bias, and for each the same number K of draws of the scatter. Counting all alike would hide that
 //! pieces of one kind share their bias: a shop sees one of the M chances, not their mean.
+//!
+//! Case c is piece c mod K of draw c / K: its bias is point c / K of a plan of M cases, its scatter point c of the plan of
+//! M·K cases [`beside`](super::Plan::beside) it.
 
 use super::chance::Chance;
 use super::running::{Running, quantile};

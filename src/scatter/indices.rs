@@ -242,12 +242,12 @@ mod tests {
         let at = |case| {
             let mut u = [0.0; 3];
             share_point(&plan, case, &mut u);
-            u
+            u.to_vec()
         };
         for k in 0..10 {
             let (a, b) = (at(k), at(10 + k));
-            assert_eq!(at(20 + k), [b[0], a[1], a[2]]);
-            assert_eq!(at(40 + k), [a[0], a[1], b[2]]);
+            assert_eq!(at(20 + k), vec![b[0], a[1], a[2]]);
+            assert_eq!(at(40 + k), vec![a[0], a[1], b[2]]);
         }
     }
 

@@ -115,6 +115,14 @@ impl Plan {
         Ok(Self { layout, count, seed, dimensions })
     }
 
+    /// A plan of the same layout whose points have nothing to do with this one's: pieces beside draws of a bias.
+    ///
+    /// # Errors
+    /// As [`Plan::new`].
+    pub const fn beside(&self, count: usize, dimensions: usize) -> Result<Self, PlanFault> {
+        Self::new(self.layout, count, keyed(self.seed, BESIDE), dimensions)
+    }
+
     /// How the cube is filled.
     pub const fn layout(&self) -> Layout {
         self.layout
@@ -167,7 +175,8 @@ impl Plan {
     }
 }
 
-/// Keeps the layouts of one seed apart.
+/// Keep the layouts and companions of one seed apart.
+const BESIDE: u64 = 0x6265_7369;
 const LATIN: u64 = 0x6c61_7469;
 const SOBOL: u64 = 0x736f_626f;
 
@@ -228,9 +237,9 @@ mod tests {
             let forward: Vec<_> = (0..500).map(|case| point(&plan, case)).collect();
             let again = Plan::new(layout, 500, 7, 4).unwrap();
             assert!((0..500).rev().all(|case| point(&again, case) == forward[case]), "{layout:?}");
-            let mut short = [0.0; 2];
+            let mut short = vec![0.0; 2];
             plan.point(123, &mut short);
-            assert_eq!(short, forward[123][..2], "{layout:?}: fewer coordinates are the first ones");
+            assert_eq!(short, forward[123][..2].to_vec(), "{layout:?}: fewer coordinates are the first ones");
         }
     }
 
@@ -257,6 +266,27 @@ mod tests {
         let largest = Plan::new(Layout::Latin, 1 << 26, 3, 1).unwrap();
         let ends = (0..1000).map(|i| point(&largest, i * 67_000)[0]);
         assert!(ends.into_iter().all(|u| 0.0 < u && u < 1.0));
+    }
+
+    /// They come as multiples of 2⁻²³, 0 among them, and are moved by half of that.
+    #[test]
+    fn sobol_coordinates_keep_off_zero() {
+        let plan = Plan::new(Layout::Sobol, 64, 1, 2).unwrap();
+        assert!((0..64).flat_map(|case| point(&plan, case)).all(|u| (u / FINE) as u64 % 2 == 1));
+    }
+
+    #[test]
+    fn a_plan_beside_another_has_nothing_to_do_with_it() {
+        for layout in LAYOUTS {
+            let plan = Plan::new(layout, 1024, 1, 3).unwrap();
+            let beside = plan.beside(1024, 3).unwrap();
+            let moment: f64 = (0..1024)
+                .map(|case| (point(&plan, case), point(&beside, case)))
+                .map(|(u, v)| u.iter().zip(v).map(|(u, v)| (u - 0.5) * (v - 0.5)).sum::<f64>())
+                .sum();
+            let correlation = 12.0 * moment / (3.0 * 1024.0);
+            assert!(correlation.abs() < 4.0 / f64::sqrt(3.0 * 1024.0), "{layout:?}: {correlation}");
+        }
     }
 
     /// Mean of x·y² over the cube, 1/6: error against N.

@@ -243,7 +243,7 @@ mod tests {
         let together = Correlation::new(4, &[(1, 2, 0.6)]).unwrap();
         let mut u = [0.123, 0.456, 0.789, 0.321, 0.999];
         together.apply(&mut u);
-        assert_eq!([u[0], u[1], u[3], u[4]], [0.123, 0.456, 0.321, 0.999]);
+        assert_eq!(vec![u[0], u[1], u[3], u[4]], vec![0.123, 0.456, 0.321, 0.999]);
         let score = 0.6 * normal::score(0.456) + 0.8 * normal::score(0.789);
         assert!((u[2] - normal::below(score)).abs() < 1e-15);
     }
