@@ -123,7 +123,8 @@ pub fn apart(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scatter::{Layout, Plan, normal, normal_chance_beyond};
+    use crate::scatter::normal::{chance_beyond, score as deviate};
+    use crate::scatter::{Layout, Plan};
 
     const LIMIT: f64 = 3.0;
 
@@ -134,7 +135,7 @@ mod tests {
         let score = |plan: &Plan, case| {
             let mut u = [0.0];
             plan.point(case, &mut u);
-            normal::score(u[0])
+            deviate(u[0])
         };
         let scatter: Vec<f64> = (0..draws * each).map(|case| 1.2 * score(&plan, case)).collect();
         let of = |bias: f64| {
@@ -161,8 +162,8 @@ mod tests {
             "{found:?}: 1.2 ± {scatter_error} wanted"
         );
         assert!((found.bias_share() - 0.64 / 2.08).abs() < 0.05, "{found:?}");
-        let overall = normal_chance_beyond(LIMIT, 1.0, 2.08_f64.sqrt());
-        let right = normal_chance_beyond(LIMIT, 1.0, 1.2);
+        let overall = chance_beyond(LIMIT, 1.0, 2.08_f64.sqrt());
+        let right = chance_beyond(LIMIT, 1.0, 1.2);
         assert!((found.overall.0 - overall).abs() < 3.0 * found.overall.1, "{found:?} against {overall}");
         let (got, error) =
             (found.model_right.fraction().unwrap(), found.model_right.standard_error().unwrap());
@@ -171,7 +172,7 @@ mod tests {
         let binomial = (overall * (1.0 - overall) / results.len() as f64).sqrt();
         assert!(found.overall.1 > 2.0 * binomial, "{found:?}: binomial {binomial}");
         // 5 % and 95 % of the bias: chances at 1 ± 1.645·0.8, widened by counting 50 pieces a draw
-        let high = normal_chance_beyond(LIMIT, 1.0 + 1.645 * 0.8, 1.2);
+        let high = chance_beyond(LIMIT, 1.0 + 1.645 * 0.8, 1.2);
         assert!((found.range.1 - high).abs() < 0.06, "{found:?} against {high}");
         assert!(found.range.0 < 0.02, "{found:?}");
     }

@@ -1,7 +1,5 @@
 //! The chance of being out of a limit, from counted cases.
 
-use super::normal;
-
 /// Cases out of the limit among those counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Chance {
@@ -85,19 +83,10 @@ impl Chance {
     }
 }
 
-/// Chance that a normal number leaves ±limit; what a count should come to when the model is linear.
-///
-/// ```
-/// let chance = weldbow::scatter::normal_chance_beyond(2.0, 0.0, 1.0);
-/// assert!((chance - 0.0455).abs() < 1e-4);
-/// ```
-pub fn normal_chance_beyond(limit: f64, mean: f64, sd: f64) -> f64 {
-    normal::below((mean - limit) / sd) + normal::below((-limit - mean) / sd)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::scatter::normal::chance_beyond;
     use crate::scatter::{Distribution, Layout, Plan, Spread};
 
     fn drawn(layout: Layout, count: usize, limit: f64) -> Chance {
@@ -115,7 +104,7 @@ mod tests {
     #[test]
     fn a_counted_chance_meets_the_normal_closed_form() {
         for limit in [1.0, 3.0, 4.5] {
-            let want = normal_chance_beyond(limit, 0.4, 1.5);
+            let want = chance_beyond(limit, 0.4, 1.5);
             for count in [1000, 4000, 16_000] {
                 let chance = drawn(Layout::Random, count, limit);
                 let (got, error) = (chance.fraction().unwrap(), chance.standard_error().unwrap());

@@ -32,7 +32,7 @@ mod together;
 mod weight;
 
 pub use apart::{Apart, ApartFault, apart};
-pub use chance::{Chance, Z_95, normal_chance_beyond};
+pub use chance::{Chance, Z_95};
 pub use distribution::Distribution;
 pub use fault::SpreadFault;
 pub use indices::{Block, Shares, SharesFault, share_block, share_cases, share_point, shares};

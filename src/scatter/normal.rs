@@ -34,6 +34,12 @@ pub(super) fn score(u: f64) -> f64 {
     -SQRT_2 * erfc_inv(2.0 * inside(u))
 }
 
+/// Chance that a normal number leaves ±limit: what counted cases of a linear model must come to.
+#[cfg(test)]
+pub(super) fn chance_beyond(limit: f64, mean: f64, sd: f64) -> f64 {
+    below((mean - limit) / sd) + below((-limit - mean) / sd)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -101,7 +101,9 @@ impl Spread {
         let u = normal::inside(u);
         let (low, high) = self.ends();
         let shape = &self.distribution;
-        let value = if self.upper() {
+        let value = if (self.low, self.high) == (None, None) {
+            shape.with_below(u)
+        } else if self.upper() {
             let (from, to) = (shape.above(low), shape.above(high));
             shape.with_above(from - u * (from - to))
         } else {
