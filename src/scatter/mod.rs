@@ -1,7 +1,45 @@
 //! How unsure inputs spread: distributions, sampling plans, sensitivities, and the chance of being out.
 //!
+//! ```text
+//! inputs → spread (distribution, cut; moments) ─┐
+//! plan → point of the unit cube → together ─────┴→ values of a case → (result) → swing, indices, chance, apart, running
+//! ```
+//!
+//! * `inputs`: what can be varied by name, with its usual spread; `spread`: a `distribution` with its ends cut off;
+//!   `moments`: its mean and deviation; `fault`: why numbers describe none; `normal`: the bell curve both ways.
+//! * `plan`: random, Latin or Sobol points, each from its number alone (`hash` shuffles without memory);
+//!   `together`: correlated inputs.
+//! * `swing`: one input at a time; `indices`: shares of the variance; `weight`: what both give.
+//! * `chance`: how often a limit is passed; `apart`: the same with bias and scatter told apart; `running`: mean,
+//!   deviation, quantiles.
+//!
 //! Model bias (the same for every piece) and scatter from piece to piece stay apart everywhere.
 
+mod apart;
+mod chance;
+mod distribution;
+mod fault;
+mod hash;
+mod indices;
+mod inputs;
+mod moments;
+mod normal;
+mod plan;
+mod running;
+mod spread;
+mod swing;
+mod together;
 mod weight;
 
+pub use apart::{Apart, ApartFault, apart};
+pub use chance::{Chance, Z_95};
+pub use distribution::Distribution;
+pub use fault::SpreadFault;
+pub use indices::{Block, Shares, SharesFault, share_block, share_cases, share_point, shares};
+pub use inputs::{Class, INPUTS, Input, input};
+pub use plan::{Layout, Plan, PlanFault};
+pub use running::{Running, quantile};
+pub use spread::{LEAST_LEFT, Spread};
+pub use swing::{swing_cases, swing_point, swings};
+pub use together::{Correlation, CorrelationFault, Pair};
 pub use weight::{Share, Swing};

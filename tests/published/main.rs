@@ -15,9 +15,13 @@ mod measured;
 mod melt_off;
 mod metal_building;
 mod method_spread;
+mod normal_distribution;
 mod okerblom;
 mod plate_buckling;
+mod proportions;
 mod sections;
+mod sensitivity_functions;
 #[path = "../support/mod.rs"]
 mod support;
 mod tapered_beams;
+mod variance_components;

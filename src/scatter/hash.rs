@@ -1,0 +1,91 @@
+//! Numbers that look random but follow from a key: nothing to store, the same at any time and place.
+
+/// Mixes all bits; a bijection. The finaliser of SplitMix64 (Steele, Lea, Flood 2014; constants of Stafford, memory).
+pub(super) const fn mix(key: u64) -> u64 {
+    let key = (key ^ (key >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+    let key = (key ^ (key >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+    key ^ (key >> 31)
+}
+
+/// One key of two.
+pub(super) const fn keyed(key: u64, part: u64) -> u64 {
+    mix(key ^ mix(part.wrapping_add(0x9e37_79b9_7f4a_7c15)))
+}
+
+/// Rounds of [`shuffled`]: with four or fewer, short shuffles prefer some orders (the χ² test below fails).
+const ROUNDS: u64 = 6;
+
+/// Where `place` of 0..count goes in a shuffle chosen by `key`; a bijection of 0..count.
+///
+/// The idea is Kensler's (2013, Correlated multi-jittered sampling, memory): shuffle the next power of two by steps
+/// that can be undone (add, multiply by an odd number, fold high bits onto low ones), and shuffle again while the
+/// result is not below `count`. The steps and constants here are our own.
+pub(super) fn shuffled(place: u64, count: u64, key: u64) -> u64 {
+    if count < 2 {
+        return 0;
+    }
+    let bits = u64::BITS - (count - 1).leading_zeros();
+    let mask = u64::MAX >> (u64::BITS - bits);
+    let fold = bits.div_ceil(2);
+    let mut at = place % count;
+    loop {
+        for round in 0..ROUNDS {
+            let step = keyed(key, round);
+            at = at.wrapping_add(step >> 32) & mask;
+            at = at.wrapping_mul(step | 1) & mask;
+            at ^= at >> fold;
+        }
+        at = at.wrapping_add(key) & mask;
+        if at < count {
+            return at;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+    use proptest::test_runner::RngSeed;
+    use std::collections::BTreeMap;
+
+    fn config() -> ProptestConfig {
+        ProptestConfig {
+            cases: 64,
+            failure_persistence: None,
+            rng_seed: RngSeed::Fixed(2013),
+            ..ProptestConfig::default()
+        }
+    }
+
+    proptest! {
+        #![proptest_config(config())]
+        #[test]
+        fn a_shuffle_visits_every_place_once(count in 1_u64..3000, key in any::<u64>()) {
+            let mut places: Vec<u64> = (0..count).map(|i| shuffled(i, count, key)).collect();
+            places.sort_unstable();
+            prop_assert!(places.iter().copied().eq(0..count));
+        }
+    }
+
+    /// χ² of k − 1 degrees of freedom has mean k − 1 and standard deviation √(2(k − 1)).
+    #[test]
+    fn all_orders_of_few_places_are_about_as_frequent() {
+        for (count, orders) in [(2, 2), (3, 6), (4, 24), (5, 120)] {
+            let draws = 200 * orders;
+            let mut seen: BTreeMap<Vec<u64>, f64> = BTreeMap::new();
+            for key in 0..draws {
+                let order = (0..count).map(|i| shuffled(i, count, mix(key))).collect();
+                *seen.entry(order).or_default() += 1.0;
+            }
+            assert_eq!(seen.len() as u64, orders, "orders of {count} places seen");
+            let chi: f64 = seen.values().map(|n| (n - 200.0) * (n - 200.0) / 200.0).sum();
+            let free = (orders - 1) as f64;
+            let off = (chi - free) / (2.0 * free).sqrt();
+            assert!(
+                off < 4.0,
+                "{count} places: chi² {chi} for {free} degrees of freedom, {off} deviations off"
+            );
+        }
+    }
+}

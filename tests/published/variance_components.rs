@@ -1,0 +1,28 @@
+//! Bias and scatter told apart in a textbook example: batches play the draws of the bias, samples the pieces.
+
+use crate::cases::{all_checked, check};
+use serde::Deserialize;
+use weldbow::scatter::{Apart, apart};
+
+const SHEET: &str = "variance_components";
+const BETWEEN: &str = "variance between batches";
+const WITHIN: &str = "variance within a batch";
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Given {
+    batches: Vec<Vec<f64>>,
+}
+
+impl Given {
+    fn apart(&self) -> Apart {
+        apart(&self.batches.concat(), self.batches[0].len(), &[], |_| false).unwrap()
+    }
+}
+
+#[test]
+fn batches_and_samples_come_apart_as_in_the_book() {
+    check(SHEET, BETWEEN, |given: &Given| given.apart().bias_sd.powi(2));
+    check(SHEET, WITHIN, |given: &Given| given.apart().scatter_sd.powi(2));
+    all_checked::<Given>(SHEET, &[BETWEEN, WITHIN]);
+}
