@@ -7,9 +7,12 @@
 use super::{Distribution, Spread};
 use crate::angular::flange::TILT_SIGMA;
 use crate::prediction::uncertainty::{ARM_BIAS, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
 
 /// Whether an input is the same for all pieces.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Class {
     /// The model's own error, the same for every piece of a kind.
     Bias,

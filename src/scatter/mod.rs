@@ -5,7 +5,7 @@
 //! plan → point of the unit cube → together ─────┴→ values of a case → (result) → swing, indices, chance, apart, running
 //! ```
 //!
-//! * `inputs`: what can be varied by name, with its usual spread; `spread`: a `distribution` with its ends cut off;
+//! * `inputs`: what can be varied by name, with its usual spread; `own`: a shop's deviations in their place; `spread`: a `distribution` with its ends cut off;
 //!   `moments`: its mean and deviation; `fault`: why numbers describe none; `normal`: the bell curve both ways.
 //! * `plan`: random, Latin or Sobol points, each from its number alone (`hash` shuffles without memory);
 //!   `together`: correlated inputs.
@@ -24,6 +24,7 @@ mod indices;
 mod inputs;
 mod moments;
 mod normal;
+mod own;
 mod plan;
 mod running;
 mod spread;
@@ -37,6 +38,7 @@ pub use distribution::Distribution;
 pub use fault::SpreadFault;
 pub use indices::{Block, Shares, SharesFault, share_block, share_cases, share_point, shares};
 pub use inputs::{Class, INPUTS, Input, input};
+pub use own::{Deviations, problems_of};
 pub use plan::{Layout, Plan, PlanFault};
 pub use running::{Running, quantile};
 pub use spread::{LEAST_LEFT, Spread};
