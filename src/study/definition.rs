@@ -5,6 +5,7 @@ use super::bases::{Base, USUAL, jobs, resolve};
 use super::collect::{Collected, collected};
 use super::draws::Draws;
 use super::file::StudyFile;
+use super::fingerprint::fingerprint;
 use super::grid::Grid;
 use super::measure::Measure;
 use super::place::Target;
@@ -29,6 +30,8 @@ pub struct Study {
     pub collect: Vec<Collected>,
     /// Charts wanted.
     pub charts: Vec<ChartWish>,
+    /// Changes with what a row holds.
+    pub fingerprint: u64,
     pub(super) axes: Vec<Axis>,
     pub(super) bases: Vec<Base>,
     pub(super) grid: Grid,
@@ -75,6 +78,7 @@ impl Study {
         let (coordinates, classes) = coordinates(&axes, &bases, &mut problems);
         let draws = draws(file, &axes, &coordinates, classes, &mut problems);
         let study = Self {
+            fingerprint: fingerprint(file, &bases.iter().map(|base| &base.file).collect::<Vec<_>>()),
             title: file.title.clone(),
             lesson: file.lesson.clone(),
             job: file.job.clone(),

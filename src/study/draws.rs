@@ -53,11 +53,6 @@ impl Draws {
         Ok(Self { way, classes, correlation })
     }
 
-    /// Drawn inputs.
-    pub const fn inputs(&self) -> usize {
-        self.classes.len()
-    }
-
     /// Cases.
     pub const fn count(&self) -> u64 {
         (match self.way {

@@ -9,6 +9,7 @@
 //!   names of results; `definition`: all of it.
 //! * `grid`, `draws`: which values a case takes, from its number alone; `edit`: how they get into a job; `case`: one
 //!   case; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
+//! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
 //! * `table`: what a study brings back; `wish`: what a chart shall show of it.
 
 mod axis;
@@ -19,6 +20,8 @@ mod definition;
 mod draws;
 mod edit;
 pub mod file;
+mod findings;
+mod fingerprint;
 mod grid;
 mod measure;
 mod place;
@@ -32,6 +35,7 @@ mod wish;
 pub use case::{Cell, Row};
 pub use collect::{Collected, NoResult, collected, names};
 pub use definition::Study;
+pub use findings::{Chances, ResultShares, Spreads};
 pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
 pub use table::{Column, Table, Values};

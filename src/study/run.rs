@@ -11,30 +11,31 @@ const CHUNK: u64 = 256;
 const CHUNKS_A_THREAD: u64 = 4;
 
 impl Study {
-    /// Computes the cases of a range, in waves of bounded size, and hands each wave's rows over in order of their
-    /// numbers, as `text` turned them into text (by thread, chunk by chunk). Stops when `take` says no or fails.
+    /// Computes the cases of a range in waves of bounded size. Each chunk of rows is made into what `work` makes of it,
+    /// on the thread that computed it; each wave is handed to `take` in order of its cases, with their number. Stops when
+    /// `take` says no or fails.
     ///
     /// # Errors
     /// Those of `take`.
-    pub fn run<E>(
+    pub fn run<T: Send, E>(
         &self,
         cases: Range<u64>,
-        text: impl Fn(&[Row]) -> Vec<Vec<u8>> + Sync,
-        mut take: impl FnMut(Vec<Vec<Vec<u8>>>, u64) -> Result<bool, E>,
+        work: impl Fn(&[Row]) -> T + Sync,
+        mut take: impl FnMut(Vec<T>, u64) -> Result<bool, E>,
     ) -> Result<(), E> {
         let wave = CHUNK * CHUNKS_A_THREAD * rayon::current_num_threads() as u64;
         let mut from = cases.start;
         while from < cases.end {
             let to = cases.end.min(from + wave);
             let starts: Vec<u64> = (from..to).step_by(CHUNK as usize).collect();
-            let chunks: Vec<Vec<Vec<u8>>> = starts
+            let done: Vec<T> = starts
                 .into_par_iter()
                 .map(|start| {
                     let rows: Vec<Row> = (start..to.min(start + CHUNK)).map(|case| self.row(case)).collect();
-                    text(&rows)
+                    work(&rows)
                 })
                 .collect();
-            if !take(chunks, to - from)? {
+            if !take(done, to - from)? {
                 return Ok(());
             }
             from = to;
