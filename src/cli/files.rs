@@ -22,6 +22,15 @@ pub fn write_whole(path: &Path, bytes: &[u8]) -> Result<()> {
     let failed = |e: &Error| named(path, "cannot be written", e);
     let mut file = NamedTempFile::new_in(folder).map_err(|e| failed(&e))?;
     file.write_all(bytes).map_err(|e| failed(&e))?;
+    persist(file, path)
+}
+
+/// Gives a finished temporary file its name.
+///
+/// # Errors
+/// If it cannot be given.
+pub fn persist(file: NamedTempFile, path: &Path) -> Result<()> {
+    let failed = |e: &Error| named(path, "cannot be written", e);
     open_to_readers(&file).map_err(|e| failed(&e))?;
     file.persist(path).map_err(|e| failed(&e.error))?;
     Ok(())

@@ -1,6 +1,6 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
+//! `predict`, `check`, `study`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
 //! mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
@@ -10,6 +10,7 @@ pub mod new;
 mod predict;
 pub mod schema;
 mod show;
+mod study;
 
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
 use complain::{Look, complain};
@@ -22,6 +23,8 @@ pub const DONE: u8 = 0;
 pub const BAD_INPUT: u8 = 1;
 /// The command line was wrong (clap's own status).
 pub const BAD_USAGE: u8 = 2;
+/// Stopped before the end; what is done is kept.
+pub const STOPPED: u8 = 4;
 /// `--strict`: done, and something is out of tolerance.
 pub const OUT_OF_TOLERANCE: u8 = 3;
 
@@ -31,7 +34,7 @@ pub const OUT_OF_TOLERANCE: u8 = 3;
 #[derive(Debug, Parser)]
 #[command(version, arg_required_else_help = true, max_term_width = 100)]
 #[command(
-    after_help = "Exit status: 0 done, 1 a file is wrong, 2 the command line is wrong, 3 out of tolerance (--strict)."
+    after_help = "Exit status: 0 done, 1 a file is wrong, 2 the command line is wrong, 3 out of tolerance (--strict), 4 stopped before the end (go on with --resume)."
 )]
 pub struct Cli {
     #[command(subcommand)]
@@ -44,6 +47,8 @@ enum Command {
     Predict(predict::Predict),
     /// Explain a job without predicting: sections, heat, legs, warnings
     Check(check::Check),
+    /// Ask how the distortion changes: vary a job, draw from distributions, chart the results
+    Study(study::StudyCommand),
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
     Schema,
@@ -80,6 +85,7 @@ pub fn run(cli: &Cli) -> ExitCode {
     let outcome = match &cli.command {
         Command::Predict(command) => command.run(&mut out),
         Command::Check(command) => command.run(&mut out),
+        Command::Study(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
         Command::Schema => schema::run(&mut out).map(|()| DONE),
         Command::Completions { shell } => {

@@ -42,11 +42,9 @@ impl Draws {
         let way = if sample.indices {
             Way::Shares(Plan::new(layout, count, sample.seed, 2 * classes.len())?)
         } else if pieces > 1 {
-            Way::Pieces {
-                bias: Plan::new(layout, count, sample.seed, of(Class::Bias))?,
-                scatter: Plan::new(layout, count * pieces, sample.seed.wrapping_add(1), of(Class::Scatter))?,
-                pieces,
-            }
+            let bias = Plan::new(layout, count, sample.seed, of(Class::Bias))?;
+            let scatter = bias.beside(count.saturating_mul(pieces), of(Class::Scatter))?;
+            Way::Pieces { bias, scatter, pieces }
         } else {
             Way::Plain(Plan::new(layout, count, sample.seed, classes.len())?)
         };

@@ -1,0 +1,242 @@
+//! A study for people: its lesson, its rows or their spread, chances, and which input matters.
+
+use super::output::Names;
+use super::work::Done;
+use crate::cli::show::{heading, put, row_table};
+use crate::scatter::Chance;
+use crate::study::{Chances, Study, Table, Values};
+use std::io::{Result, Write};
+
+/// Most rows shown one by one.
+pub const MOST_ROWS: u64 = 40;
+/// Widest line of the lesson.
+const WIDE: usize = 100;
+/// Inputs shown of a result's shares.
+const MOST_INPUTS: usize = 8;
+
+/// Title, lesson, and what will be computed.
+pub fn opening(study: &Study, out: &mut dyn Write) -> Result<()> {
+    heading(&study.title, "", out)?;
+    if let Some(lesson) = &study.lesson {
+        for line in wrapped(lesson) {
+            writeln!(out, "  {line}")?;
+        }
+    }
+    writeln!(out, "{}", study.source())
+}
+
+/// What a run on disk did.
+pub fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> {
+    let csv = names.csv();
+    if done.computed == 0 && !done.stopped {
+        writeln!(out, "All {} rows are there already, in {}", done.wanted, csv.display())?;
+    } else {
+        let rate = done.computed as f64 / done.seconds.max(1e-9);
+        let before = if done.before > 0 { format!("{} rows were there, ", done.before) } else { String::new() };
+        writeln!(
+            out,
+            "{before}{} rows computed in {:.1} s ({rate:.0} a second), in {}",
+            done.computed,
+            done.seconds,
+            csv.display()
+        )?;
+    }
+    if done.failed > 0 {
+        let reason = done.reason.as_deref().unwrap_or_default();
+        writeln!(out, "{} of them failed and say why in their last column; the first: {reason}", done.failed)?;
+    }
+    if done.stopped {
+        let rows = done.before + done.computed;
+        writeln!(out, "Stopped after {rows} of {} rows; the same command with --resume goes on", done.wanted)?;
+    }
+    Ok(())
+}
+
+/// Rows one by one if they are few, else what they say together.
+pub fn table(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+    if study.is_sampled() {
+        return findings(study, table, out);
+    }
+    if table.rows() as u64 <= MOST_ROWS { rows(table, out) } else { ends(study, table, out) }
+}
+
+fn rows(table: &Table, out: &mut dyn Write) -> Result<()> {
+    let heads: Vec<String> = table.columns.iter().map(|c| head(&c.words, &c.unit)).collect();
+    let names: Vec<&str> = heads.iter().map(String::as_str).collect();
+    let right: Vec<usize> = (0..table.columns.len()).filter(|i| table.columns[*i].numbers().is_some()).collect();
+    let mut shown = row_table(&names, &right);
+    for row in 0..table.rows() {
+        shown.add_row(table.columns.iter().map(|column| match &column.values {
+            Values::Numbers(numbers) => number(numbers[row]),
+            Values::Words(words) => words[row].clone(),
+        }));
+    }
+    put(shown, &right, out)
+}
+
+fn head(words: &str, unit: &str) -> String {
+    if unit.is_empty() { words.to_owned() } else { format!("{words}, {unit}") }
+}
+
+/// Smallest, mean and largest of every result.
+fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+    let right = [1, 2, 3, 4];
+    let mut shown = row_table(&["result", "least", "mean", "most", "without"], &right);
+    for spread in study.spreads(table) {
+        let (least, most) = spread.all.ends().unwrap_or((f64::NAN, f64::NAN));
+        let mean = spread.all.mean().unwrap_or(f64::NAN);
+        shown.add_row([
+            spread.name.clone(),
+            number(least),
+            number(mean),
+            number(most),
+            spread.all.failed().to_string(),
+        ]);
+    }
+    put(shown, &right, out)
+}
+
+/// What drawn rows say.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn findings(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+    if !study.one_point() {
+        writeln!(out, "Draws at several points of the grid: the charts tell them apart; here all together.")?;
+    }
+    spreads(study, table, out)?;
+    chances(&study.chances(table), out)?;
+    shares(study, table, out)
+}
+
+fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+    let spreads = study.spreads(table);
+    if spreads.is_empty() {
+        return Ok(());
+    }
+    heading("Spread of results", "model bias and scatter from piece to piece together, as drawn", out)?;
+    let apart = spreads.iter().any(|s| study.apart(table, &s.name).is_some());
+    let mut names = vec!["result", "mean", "standard deviation", "5 %", "median", "95 %"];
+    if apart {
+        names.extend(["by bias", "by scatter"]);
+    }
+    let right: Vec<usize> = (1..names.len()).collect();
+    let mut shown = row_table(&names, &right);
+    for s in &spreads {
+        let [low, middle, high] = s.quantiles;
+        let mut row = vec![
+            s.name.clone(),
+            number(s.all.mean().unwrap_or(f64::NAN)),
+            number(s.all.sd().unwrap_or(f64::NAN)),
+            number(low),
+            number(middle),
+            number(high),
+        ];
+        if let Some(parts) = study.apart(table, &s.name) {
+            row.extend([number(parts.bias_sd), number(parts.scatter_sd)]);
+        }
+        shown.add_row(row);
+    }
+    put(shown, &right, out)?;
+    if apart {
+        writeln!(out, "  by bias, by scatter: standard deviations of what all pieces share and of what differs")?;
+    }
+    Ok(())
+}
+
+fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
+    if chances.is_empty() {
+        return Ok(());
+    }
+    heading("Chance to be beyond a limit", "if the spreads of the inputs are what they are taken to be", out)?;
+    let apart = chances.iter().any(|c| c.apart.is_some());
+    let mut names = vec!["limit", "chance"];
+    if apart {
+        names.extend(["if the model is right", "range the bias leaves it in"]);
+    }
+    let right: Vec<usize> = (1..names.len()).collect();
+    let mut shown = row_table(&names, &right);
+    for c in chances {
+        let of = c.name.trim_start_matches("verdicts.").trim_end_matches(".beyond").replace('_', " ");
+        let of = of.trim_end_matches(".out").to_owned();
+        let mut row = vec![of];
+        match &c.apart {
+            Some(a) => row.extend([
+                format!("{} ± {}", percent(a.overall.0), percent(a.overall.1)),
+                chance(&a.model_right),
+                format!("{} … {}", percent(a.range.0), percent(a.range.1)),
+            ]),
+            None => row.push(chance(&c.all)),
+        }
+        shown.add_row(row);
+    }
+    put(shown, &right, out)?;
+    writeln!(out, "  ±: one standard error of the count. A family of pieces has one of the chances in the range.")
+}
+
+/// "3.2 % ± 0.4 %", or "below 0.15 %" if none was beyond.
+fn chance(chance: &Chance) -> String {
+    match (chance.fraction(), chance.standard_error(), chance.at_most()) {
+        (Some(_), _, Some(most)) => format!("below {}", percent(most)),
+        (Some(p), Some(error), None) => format!("{} ± {}", percent(p), percent(error)),
+        _ => "not known".to_owned(),
+    }
+}
+
+fn percent(share: f64) -> String {
+    let hundred = 100.0 * share;
+    let decimals = if hundred >= 9.95 { 0 } else if hundred >= 0.095 { 1 } else { 2 };
+    format!("{hundred:.decimals$} %")
+}
+
+fn shares(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+    for result in study.shares(table) {
+        heading(&format!("Which input matters for {}", result.name), "shares of the variance", out)?;
+        let right = [1, 2];
+        let mut shown = row_table(&["input", "alone", "with others"], &right);
+        for share in result.shares.iter().take(MOST_INPUTS) {
+            let with_error = |(value, error): (f64, f64)| format!("{value:.3} ± {error:.3}");
+            shown.add_row([share.input.clone(), with_error(share.alone), with_error(share.total)]);
+        }
+        put(shown, &right, out)?;
+        if result.dropped > 0 {
+            writeln!(out, "  {} draws left out because a case failed", result.dropped)?;
+        }
+    }
+    Ok(())
+}
+
+/// Four figures; nothing where there is no value.
+fn number(value: f64) -> String {
+    if !value.is_finite() {
+        return "–".to_owned();
+    }
+    let size = value.abs();
+    let decimals = match size {
+        s if s >= 1000.0 => 0,
+        s if s >= 100.0 => 1,
+        s if s >= 1.0 => 2,
+        s if s >= 0.1 => 3,
+        s if s > 0.0 => 5,
+        _ => 0,
+    };
+    let text = format!("{size:.decimals$}");
+    let zero = text.bytes().all(|b| matches!(b, b'0' | b'.'));
+    if value < 0.0 && !zero { format!("−{text}") } else { text }
+}
+
+fn wrapped(text: &str) -> Vec<String> {
+    let mut lines = vec![String::new()];
+    for word in text.split_whitespace() {
+        if lines.last().is_some_and(|l| !l.is_empty() && l.chars().count() + word.chars().count() >= WIDE) {
+            lines.push(String::new());
+        }
+        if let Some(line) = lines.last_mut() {
+            if !line.is_empty() {
+                line.push(' ');
+            }
+            line.push_str(word);
+        }
+    }
+    lines
+}
