@@ -10,7 +10,7 @@ mod build;
 mod complaint;
 pub mod file;
 mod locate;
-mod near;
+pub(crate) mod near;
 mod problem;
 mod read;
 mod schema;
