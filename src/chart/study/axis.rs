@@ -1,6 +1,6 @@
 //! An axis made of a column: even numbers, numbers in decades, or words.
 
-use super::worded::{at, axis_name, bare, power, word};
+use super::worded::{at, axis_name, bare, power, told_apart, word};
 use crate::chart::axes::Range;
 use crate::chart::number::{number, ticks};
 use crate::study::{Column, Values};
@@ -13,6 +13,9 @@ const LEAST_SPAN: f64 = 1e-6;
 /// An axis holds zero unless the values all lie beyond this share of the largest (a choice).
 const FAR_FROM_ZERO: f64 = 0.6;
 
+/// No more computed numbers than this become ticks (a choice).
+const FEW: usize = 9;
+
 /// A tick: its place along the axis, and what is written there.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Mark {
@@ -22,7 +25,11 @@ pub(super) struct Mark {
 
 #[derive(Debug, Clone, PartialEq)]
 enum Kind {
-    Even { power: i32 },
+    /// Numbers, and the few that were computed if they are round.
+    Even {
+        power: i32,
+        computed: Vec<f64>,
+    },
     Decades,
     Words(Vec<String>),
 }
@@ -55,7 +62,9 @@ impl Axis {
         }
         let range = tight(&values);
         let power = power(range.low.abs().max(range.high.abs()));
-        Self { name: axis_name(column, power), range, kind: Kind::Even { power } }
+        let few = values.len() <= FEW && values.iter().all(|v| is_round(*v));
+        let computed = if few { values } else { Vec::new() };
+        Self { name: axis_name(column, power), range, kind: Kind::Even { power, computed } }
     }
 
     /// Up the side: holds zero if the values reach near it.
@@ -75,19 +84,20 @@ impl Axis {
             high: if zero(span.1) { span.1 } else { span.1 + air },
         };
         let power = power(range.low.abs().max(range.high.abs()));
-        Self { name: name(power), range, kind: Kind::Even { power } }
+        Self { name: name(power), range, kind: Kind::Even { power, computed: Vec::new() } }
     }
 
     /// From one number to another, for a bar of shades.
     pub(super) fn exactly(name: impl FnOnce(i32) -> String, low: f64, high: f64) -> Self {
         let (low, high) = spanned(low, high);
         let power = power(low.abs().max(high.abs()));
-        Self { name: name(power), range: Range { low, high }, kind: Kind::Even { power } }
+        let kind = Kind::Even { power, computed: Vec::new() };
+        Self { name: name(power), range: Range { low, high }, kind }
     }
 
     /// Power of ten that its numbers leave to its name.
     pub(super) fn power(&self) -> i32 {
-        if let Kind::Even { power } = self.kind { power } else { 0 }
+        if let Kind::Even { power, .. } = self.kind { power } else { 0 }
     }
 
     /// Whether it is an axis of words.
@@ -107,7 +117,13 @@ impl Axis {
         }
     }
 
-    /// Ticks, about as many as asked for.
+    /// Whether numbers stand far enough apart to be ticks themselves.
+    fn apart(&self, computed: &[f64], about: f64) -> bool {
+        let least = 0.5 * (self.range.high - self.range.low) / about.max(1.0);
+        computed.len() > 1 && computed.windows(2).all(|pair| pair[1] - pair[0] >= least)
+    }
+
+    /// Ticks: the computed numbers where they are few and round, else round ones, about as many as asked for.
     pub(super) fn marks(&self, about: f64) -> Vec<Mark> {
         let inside = |mark: &Mark| mark.place >= self.range.low && mark.place <= self.range.high;
         match &self.kind {
@@ -116,7 +132,13 @@ impl Axis {
                 .enumerate()
                 .map(|(rank, text)| Mark { place: rank as f64, text: text.clone() })
                 .collect(),
-            Kind::Even { power } => {
+            Kind::Even { power, computed } if self.apart(computed, about) => {
+                let unit = 10_f64.powi(*power);
+                let shown: Vec<f64> = computed.iter().map(|v| v / unit).collect();
+                let texts = told_apart(&shown, "");
+                computed.iter().zip(texts).map(|(place, text)| Mark { place: *place, text }).collect()
+            }
+            Kind::Even { power, .. } => {
                 let unit = 10_f64.powi(*power);
                 let (marks, decimals) = ticks(self.range.low / unit, self.range.high / unit, about);
                 let mark = |m: f64| Mark { place: m * unit, text: number(m, decimals) };
@@ -139,6 +161,16 @@ impl Axis {
             }
         }
     }
+}
+
+/// Whether three digits say it all.
+fn is_round(value: f64) -> bool {
+    let size = value.abs();
+    if size <= 0.0 {
+        return true;
+    }
+    let digits = value / 10_f64.powf(size.log10().floor() - 2.0);
+    (digits - digits.round()).abs() < 1e-6
 }
 
 /// The different numbers among the values, rising; numbers that differ by rounding count once.
@@ -218,7 +250,7 @@ mod tests {
     fn huge_numbers_leave_their_power_to_the_name() {
         let axis = of(&[2e7, 8e7]);
         assert_eq!(axis.name, "leg, 10⁶ mm");
-        assert!(texts(&axis, 4.0).contains(&"40".to_owned()), "{:?}", texts(&axis, 4.0));
+        assert!(texts(&axis, 4.0).contains(&"80".to_owned()), "{:?}", texts(&axis, 4.0));
     }
 
     #[test]

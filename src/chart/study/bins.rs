@@ -1,7 +1,8 @@
 //! The bars of a histogram, and the part of the cases beyond a limit.
 
 use super::cells::quantile;
-use crate::chart::number::round_down;
+use super::worded::trimmed;
+use crate::chart::number::{number, round_down};
 
 /// Least and most bars (a choice: fewer hide the shape, more show noise).
 const BARS: (f64, f64) = (5.0, 60.0);
@@ -90,7 +91,7 @@ pub(super) fn part_in_words(hits: usize, cases: usize) -> String {
         } else {
             2
         };
-        format!("{} %", crate::chart::number::number(100.0 * p, decimals))
+        format!("{} %", trimmed(&number(100.0 * p, decimals)))
     };
     if hits == 0 {
         return format!("none (under {})", percent((3.0 / cases.max(1) as f64).min(1.0)));
@@ -120,7 +121,7 @@ mod tests {
         let (p, error) = part(40, 400);
         assert!((p - 0.1).abs() < 1e-12 && (error - 0.015).abs() < 1e-12);
         assert_eq!(part_in_words(40, 400), "10 % ± 1.5 %");
-        assert_eq!(part_in_words(0, 600), "none (under 0.50 %)");
+        assert_eq!(part_in_words(0, 600), "none (under 0.5 %)");
     }
 
     #[test]

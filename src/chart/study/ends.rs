@@ -54,10 +54,11 @@ pub(super) fn label(
         let far = right - end.from.0 > SHORT_OF_EDGE;
         let lead = Stroke { width: 0.8, dash: if far { DOTTED } else { FULL }, ..end.stroke };
         paper.line(&[end.from, (right + 2.0, end.from.1)], lead)?;
-        paper.line(&[(right + 2.0, end.from.1), (right + MARK - 7.0, y)], Stroke { dash: FULL, ..lead })?;
+        let mark_from = right + MARK - if end.mark.is_some() { 7.0 } else { 13.0 };
+        paper.line(&[(right + 2.0, end.from.1), (mark_from, y)], Stroke { dash: FULL, ..lead })?;
         match end.mark {
             Some(n) => mark(paper, (right + MARK, y), n, 3.6, end.stroke.ink)?,
-            None => paper.line(&[(right + MARK - 7.0, y), (right + MARK + 5.0, y)], end.stroke)?,
+            None => paper.line(&[(mark_from, y), (right + MARK + 5.0, y)], end.stroke)?,
         }
         let text = paper.shortened(&end.text, room - TEXT, letters)?;
         paper.text((right + TEXT, y), At::Left, &text, letters)?;

@@ -68,7 +68,7 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Resul
         }
     };
     let up = Axis::up(name_up, values.iter().copied().chain(limits));
-    let heads = ys.iter().map(|c| head(c)).collect::<Vec<_>>().join(", ");
+    let heads = ys.iter().map(|c| head(c)).collect::<Vec<_>>().join(" and ");
     let by = column(table, wish.by.as_ref()).map_or(String::new(), |by| format!(", by {}", head(by)));
     let said = Said {
         what: format!("{heads} against {}{by}", head(along)),

@@ -20,7 +20,7 @@ use crate::study::{ChartWish, Column};
 /// Most values along either side (a choice: more cells cannot be seen).
 const MOST: usize = 80;
 /// About so many shaded cells along and up a map of numbers.
-const FINE: (usize, usize) = (72, 48);
+const FINE: (usize, usize) = (96, 64);
 /// Shades told apart, so that neighbours of one shade are drawn as one.
 const SHADES: f64 = 40.0;
 /// Right of the map for the bar of shades, px.
@@ -83,8 +83,8 @@ pub(super) fn map(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<
     let names = [String::new()];
     let plots = Plots { names: &names, x: &map.x, y: &map.y, labels: 0 };
     let limit_text = limits.map(|limits| match limits.size() {
-        Some(size) => format!("{} ±{}", head(shown), value(size, &shown.unit)),
-        None => format!("{} = limit", head(shown)),
+        Some(size) => format!("limit ±{}", value(size, &shown.unit)),
+        None => "limit".to_owned(),
     });
     sheet(view, wish, name, said, plots.tall(), |paper, heights| {
         plots.draw(paper, heights, (0.0, BAR), |_, panel| {
@@ -234,7 +234,7 @@ impl<'t> Map<'t> {
         let (xs, ys) = (edges(&self.grid.x, self.x.range), edges(&self.grid.y, self.y.range));
         for (row, heights) in ys.windows(2).enumerate() {
             for (column, sides) in xs.windows(2).enumerate() {
-                let z = self.grid.z[row][column];
+                let z = self.grid.z.get(row).and_then(|row| row.get(column)).copied().unwrap_or(f64::NAN);
                 if !z.is_finite() {
                     continue;
                 }

@@ -5,7 +5,7 @@ use crate::chart::theme::Ink;
 /// Ends of the ramps: pale, dark, and the dark of the other sign.
 const PALE: Ink = Ink(0xf2, 0xf6, 0xfa);
 const DARK: Ink = Ink(0x0a, 0x3a, 0x66);
-const OTHER: Ink = Ink(0x7a, 0x30, 0x08);
+const OTHER: Ink = Ink(0x6a, 0x26, 0x02);
 
 /// How values become shades.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -10,8 +10,9 @@ use super::ramp::class_ink;
 use super::sheet::{RIGHT, Said, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
-use super::worded::{at, axis_name, bare, cases, column, head, sentences, value};
+use super::worded::{at, axis_name, bare, cases, column, head, sentences, told_apart, value};
 use crate::chart::axes::Panel;
+use crate::chart::number::ticks;
 use crate::chart::paper::{At, Paper};
 use crate::chart::theme::{BLACK, HEADING, Ink, LABEL, LIMIT, VALUE, series};
 use crate::chart::{ChartError, Picture};
@@ -19,9 +20,10 @@ use crate::study::{ChartWish, Column};
 
 /// Most dots drawn.
 const MOST_DOTS: usize = 3000;
-/// More numbers than this are sorted into [`CLASSES`] (both a choice).
+/// More numbers than this are sorted into stretches, between about
+/// [`CLASSES`] round numbers (both a choice).
 const MOST_NUMBERS: usize = 6;
-const CLASSES: usize = 5;
+const CLASSES: f64 = 4.0;
 /// Widest key, px.
 const KEY: f64 = 190.0;
 
@@ -132,16 +134,26 @@ impl Classes {
         Self { of: rows.iter().map(class).collect(), labels: groups.labels, shaded: false }
     }
 
-    /// Stretches of equal width between the smallest and the largest number.
+    /// Stretches between round numbers.
     fn stretches(column: &Column, rows: &[usize], rising: &[f64]) -> Self {
         let (low, high) = (rising[0], rising[rising.len() - 1]);
-        let edge = |n: usize| low + (high - low) * n as f64 / CLASSES as f64;
+        let (mut edges, _) = ticks(low, high, CLASSES);
+        edges.retain(|edge| *edge > low && *edge < high);
+        edges.truncate(MOST_NUMBERS);
         let class = |row: &usize| {
-            let place = (at(column, *row) - low) / (high - low) * CLASSES as f64;
-            place.is_finite().then_some((place.max(0.0) as usize).min(CLASSES - 1))
+            let number = at(column, *row);
+            number.is_finite().then(|| edges.partition_point(|edge| *edge <= number))
         };
-        let label = |n: usize| format!("{} to {}", bare(edge(n)), value(edge(n + 1), &column.unit));
-        Self { labels: (0..CLASSES).map(label).collect(), of: rows.iter().map(class).collect(), shaded: true }
+        let words = told_apart(&edges, "");
+        let unit = if column.unit.is_empty() { String::new() } else { format!(" {}", column.unit) };
+        let label = |n: usize| match (n.checked_sub(1).and_then(|n| words.get(n)), words.get(n)) {
+            (None, Some(to)) => format!("below {to}{unit}"),
+            (Some(from), Some(to)) => format!("{from} to {to}{unit}"),
+            (Some(from), None) => format!("from {from}{unit}"),
+            (None, None) => "all".to_owned(),
+        };
+        let labels = (0..=edges.len()).map(label).collect();
+        Self { labels, of: rows.iter().map(class).collect(), shaded: true }
     }
 
     /// Mark and ink of a row; without a value of `by` it is a black plus.
@@ -150,7 +162,7 @@ impl Classes {
     }
 
     fn look_of(&self, class: usize) -> (usize, Ink) {
-        if self.shaded { (class, class_ink(class, CLASSES)) } else { (class, series(class).ink) }
+        if self.shaded { (class, class_ink(class, self.labels.len())) } else { (class, series(class).ink) }
     }
 }
 
@@ -171,6 +183,9 @@ impl Key<'_> {
     }
 
     fn draw(&self, paper: &Paper<'_>, panel: &Panel, wide: f64) -> Result<(), ChartError> {
+        if wide <= 0.0 {
+            return Ok(());
+        }
         let left = RIGHT - wide + 10.0;
         let mut y = panel.top + 6.0;
         if let Some(by) = self.by {

@@ -17,8 +17,8 @@ use crate::study::ChartWish;
 
 /// Most inputs drawn; the rest is summed up in words (a choice).
 const MOST: usize = 14;
-const ROW: f64 = 40.0;
-const BAR: f64 = 13.0;
+const ROW: f64 = 44.0;
+const BAR: f64 = 15.5;
 const OVER: f64 = 26.0;
 const UNDER: f64 = 48.0;
 const REST: f64 = 18.0;

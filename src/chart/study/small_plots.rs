@@ -16,7 +16,7 @@ const ONE: f64 = 452.0;
 const SMALL_PLOT: f64 = 150.0;
 const LINE: f64 = 14.5;
 /// Over a small plot for its name, px.
-const OVER: f64 = 32.0;
+const OVER: f64 = 34.0;
 const GAP: f64 = 20.0;
 /// The axis' name under the numbers.
 const NAME: f64 = 22.0;
@@ -62,7 +62,7 @@ impl Plots<'_> {
 
     /// Most room for labels right of a plot, px.
     pub(super) fn most_room(&self) -> f64 {
-        [240.0, 130.0, 96.0][self.columns() - 1]
+        [240.0, 134.0, 108.0][self.columns() - 1]
     }
 
     /// Draws axes and names, and lets `content` fill each plot. Right of each plot `room` px stay free,
@@ -94,7 +94,7 @@ impl Plots<'_> {
                 y: self.y.range,
             };
             let name = paper.shortened(name, wide - 4.0, HEADING)?;
-            paper.text((from, above + over - 12.0), At::Left, &name, HEADING)?;
+            paper.text((from, above + over - 16.0), At::Left, &name, HEADING)?;
             self.grid(paper, &panel, n % columns == 0)?;
             content(n, &panel)?;
             foot.line(paper, &panel)?;

@@ -6,7 +6,7 @@ use super::check::WishFault;
 use super::marks::hatch;
 use super::sheet::{RIGHT, Said, sheet};
 use super::view::StudyView;
-use super::worded::{axis_name, bare, column, counted, head, sentences, sound, value};
+use super::worded::{alike, axis_name, bare, column, counted, head, sentences, sound, value};
 use crate::chart::axes::Panel;
 use crate::chart::paper::{At, BELOW_TITLE, MARGIN, Paper, clean, corners};
 use crate::chart::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, VALUE, WHITE};
@@ -16,8 +16,8 @@ use crate::study::ChartWish;
 
 /// Most inputs drawn; the rest is summed up in words (a choice).
 const MOST: usize = 14;
-const ROW: f64 = 36.0;
-const HALF_BAR: f64 = 9.0;
+const ROW: f64 = 38.0;
+const HALF_BAR: f64 = 9.5;
 /// Over the bars for the key and the middle result, under them for the axis and the rest, px.
 const OVER: f64 = 46.0;
 const UNDER: f64 = 48.0;
@@ -43,6 +43,7 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Res
     let ends = swings.iter().flat_map(|s| s.results).chain([middle]).map(sound);
     let (low, high) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
     let axis = Axis::exactly(|power| axis_name(shown, power), low, high);
+    let labels = end_labels(&swings, high - low);
     let names: Vec<String> = swings.iter().map(|s| clean(&s.input)).collect();
     let strongest = swings.first().map_or(String::new(), |s| {
         let (a, b) = (bare(s.results[0]), value(s.results[1], &shown.unit));
@@ -64,8 +65,8 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Res
     sheet(view, wish, name, said, tall, |paper, (top, bottom)| {
         let widest = |end: usize| -> Result<f64, ChartError> {
             let mut widest = 0.0_f64;
-            for swing in &swings {
-                widest = widest.max(paper.width_of(&end_label(swing, end), LABEL)?.min(WIDEST));
+            for label in &labels {
+                widest = widest.max(paper.width_of(&label[end], LABEL)?.min(WIDEST));
             }
             Ok(widest + 12.0)
         };
@@ -73,7 +74,7 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Res
         let bars = Bars { names: &names, axis: &axis, inset: (room, room) };
         let bottom = if rest.is_empty() { bottom } else { bottom - REST };
         let panel = bars.draw(paper, (top + OVER, bottom), |row, panel, y| {
-            bar(paper, panel, swings[row], (panel.px(middle), y))
+            bar(paper, panel, (swings[row], &labels[row]), (panel.px(middle), y))
         })?;
         let x = panel.px(middle);
         paper.line(
@@ -109,13 +110,22 @@ fn middle(swings: &[&Swing]) -> f64 {
     super::cells::quantile(&middles, 0.5)
 }
 
-/// "6 mm → 9.2".
-fn end_label(swing: &Swing, end: usize) -> String {
-    format!("{} → {}", clean(&swing.ends[end]), bare(swing.results[end]))
+/// "6 mm → 9.20" at either end of each input.
+fn end_labels(swings: &[&Swing], span: f64) -> Vec<[String; 2]> {
+    let results: Vec<f64> = swings.iter().flat_map(|s| s.results).collect();
+    let results = alike(&results, span);
+    let label = |s: &Swing, end: usize, result: &str| format!("{} → {result}", clean(&s.ends[end]));
+    let pairs = swings.iter().zip(results.chunks(2));
+    pairs.map(|(s, pair)| [0, 1].map(|end| label(s, end, &pair[end]))).collect()
 }
 
 /// The bar of one input: from the middle to its low end dark and hatched, to its high end pale.
-fn bar(paper: &Paper<'_>, panel: &Panel, swing: &Swing, (middle, y): (f64, f64)) -> Result<(), ChartError> {
+fn bar(
+    paper: &Paper<'_>,
+    panel: &Panel,
+    (swing, labels): (&Swing, &[String; 2]),
+    (middle, y): (f64, f64),
+) -> Result<(), ChartError> {
     let ends = swing.results.map(|result| panel.px(sound(result)));
     let one_side = (ends[0] - middle) * (ends[1] - middle) > 0.0;
     for (end, x) in ends.into_iter().enumerate() {
@@ -130,8 +140,8 @@ fn bar(paper: &Paper<'_>, panel: &Panel, swing: &Swing, (middle, y): (f64, f64))
         let left = if ends[0] < ends[1] { end == 0 } else { end == 1 };
         let left = if one_side { x < middle } else { left };
         let (at, from) = if left { (x - 6.0, At::Right) } else { (x + 6.0, At::Left) };
-        let height = if one_side { 0.5 * (top + bottom) + if end == 0 { -2.5 } else { 2.5 } } else { y };
-        let text = paper.shortened(&end_label(swing, end), WIDEST, LABEL)?;
+        let height = if one_side { 0.5 * (top + bottom) + if end == 0 { -3.0 } else { 3.0 } } else { y };
+        let text = paper.shortened(&labels[end], WIDEST, LABEL)?;
         paper.plated((at, height), from, &text, LABEL, WHITE)?;
     }
     Ok(())

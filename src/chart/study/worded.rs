@@ -72,21 +72,38 @@ pub(super) fn told_apart(values: &[f64], unit: &str) -> Vec<String> {
     let words = |text: Vec<String>| -> Vec<String> {
         if unit.is_empty() { text } else { text.into_iter().map(|t| format!("{t} {unit}")).collect() }
     };
-    let short: Vec<String> = values.iter().map(|v| bare(*v)).collect();
-    let mut seen: Vec<&String> = short.iter().collect();
-    seen.sort();
-    seen.dedup();
-    if seen.len() == values.len() {
-        return words(short);
-    }
     let largest = values.iter().fold(0.0_f64, |largest, v| largest.max(v.abs()));
-    let power = power(largest);
-    let scaled = |v: &f64| trimmed(&number(v / 10_f64.powi(power), 6));
-    let tail = if power == 0 { String::new() } else { format!(" × {}", ten_to(power)) };
-    words(values.iter().map(|v| format!("{}{tail}", scaled(v))).collect())
+    let (power, tail) = tail(largest);
+    let scaled: Vec<f64> = values.iter().map(|v| v / 10_f64.powi(power)).collect();
+    let whole = |decimals: i32| {
+        let unit = 10_f64.powi(decimals);
+        scaled.iter().all(|v| (v * unit - (v * unit).round()).abs() < 1e-6 * unit.max(v.abs() * unit))
+    };
+    let all = |decimals: usize| scaled.iter().map(|v| trimmed(&number(*v, decimals)) + &tail).collect();
+    let alike = |texts: &[String]| texts.iter().enumerate().any(|(n, text)| texts[..n].contains(text));
+    let short: Vec<String> = match (0..=4).find(|decimals| whole(*decimals)) {
+        Some(decimals) => all(decimals as usize),
+        None => values.iter().map(|v| bare(*v)).collect(),
+    };
+    words(if alike(&short) { all(6) } else { short })
 }
 
-fn trimmed(text: &str) -> String {
+/// Results side by side, all with the digits that a hundredth of their range needs.
+pub(super) fn alike(values: &[f64], span: f64) -> Vec<String> {
+    let largest = values.iter().fold(0.0_f64, |largest, v| largest.max(v.abs()));
+    let (power, tail) = tail(largest);
+    let span = span.abs() / 10_f64.powi(power);
+    let decimals = if span > 0.0 { (2 - span.log10().floor() as i32).clamp(0, 6) } else { 2 };
+    values.iter().map(|v| format!("{}{tail}", number(v / 10_f64.powi(power), decimals as usize))).collect()
+}
+
+/// Power of ten taken out of numbers of that size, and how it is written behind them.
+fn tail(largest: f64) -> (i32, String) {
+    let power = power(largest);
+    (power, if power == 0 { String::new() } else { format!(" × {}", ten_to(power)) })
+}
+
+pub(super) fn trimmed(text: &str) -> String {
     if text.contains('.') {
         text.trim_end_matches('0').trim_end_matches('.').to_owned()
     } else {
@@ -130,7 +147,7 @@ pub(super) fn counted(count: usize, what: &str) -> String {
 
 /// Sentences of a line under the title; those that are empty are left out.
 pub(super) fn sentences(parts: &[String]) -> String {
-    let said: Vec<&str> = parts.iter().map(String::as_str).filter(|part| !part.is_empty()).collect();
+    let said: Vec<String> = parts.iter().filter(|part| !part.is_empty()).map(|part| capital(part)).collect();
     if said.is_empty() { String::new() } else { format!("{}.", said.join(". ")) }
 }
 
