@@ -4,7 +4,7 @@
 //! or toward the near side (sweep), so that + is up wherever a bow is drawn.
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
-//! belongs to no job. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
+//! belongs to no job; `study` holds the pictures of studies. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
 //! `dimension`, `smooth` (bows without corners), `spread` (labels apart), `number`, `measure` (units).
 
 mod axes;
@@ -27,10 +27,12 @@ mod sample;
 mod signs;
 mod smooth;
 mod spread;
+mod study;
 mod theme;
 
 pub use raster::png;
 pub use signs::signs;
+pub use study::{StudyView, WishFault, check as check_wish, study_chart};
 
 use crate::prediction::{Job, Prediction};
 use crate::units::System;
@@ -44,7 +46,7 @@ pub struct Picture {
     pub svg: String,
 }
 
-/// Why a picture could not be made. None of them is a fault of the job file.
+/// Why a picture could not be made. Only [`ChartError::Wish`] is a fault of the user's file.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ChartError {
     /// A result holds infinity or "not a number".
@@ -56,6 +58,9 @@ pub enum ChartError {
     /// The drawing crate failed.
     #[error("drawing failed: {0}")]
     Drawing(String),
+    /// What a study file wishes does not fit what the study brought.
+    #[error(transparent)]
+    Wish(#[from] WishFault),
     /// The PNG could not be made.
     #[error("the PNG could not be made: {0}")]
     Raster(String),

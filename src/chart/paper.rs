@@ -26,6 +26,8 @@ const FAMILY: &str = "DejaVu Sans, Verdana, sans-serif";
 const WRITTEN_SMALLER: f64 = 1.24;
 /// Height of DejaVu's line over its letter size, by which text widths come out too large.
 const LINE_OVER_SIZE: f64 = 1.164;
+/// Share of a title line that goes to what the picture shows, at most; the rest is for the job.
+const LONGEST_TAIL: f64 = 0.72;
 /// Left edge of the title, px.
 pub(super) const MARGIN: f64 = 24.0;
 /// Where the drawing may begin under title and subtitle, px.
@@ -89,10 +91,11 @@ impl Paper<'_> {
     fn title(&self, heading: &Heading<'_>) -> Result<String, ChartError> {
         let room = self.width - 2.0 * MARGIN;
         let job = clean(heading.job);
+        let what = clean(heading.what);
         let title = if job.is_empty() {
-            heading.what.to_owned()
+            self.shortened(&what, room, TITLE)?
         } else {
-            let tail = format!(": {}", heading.what);
+            let tail = format!(": {}", self.shortened(&what, LONGEST_TAIL * room, TITLE)?);
             let room = room - self.width_of(&tail, TITLE)?;
             format!("{}{tail}", self.shortened(&job, room, TITLE)?)
         };
@@ -175,7 +178,7 @@ impl Paper<'_> {
     /// Width of a text, px.
     pub(super) fn width_of(&self, text: &str, letters: Letters) -> Result<f64, ChartError> {
         let (width, _) = lettering_font(letters, FontTransform::None)
-            .box_size(text)
+            .box_size(&visible(text))
             .map_err(|e| ChartError::Font(e.to_string()))?;
         Ok(f64::from(width) / FINE * LINE_OVER_SIZE / WRITTEN_SMALLER)
     }
@@ -214,7 +217,7 @@ impl Paper<'_> {
         let ink = rgb(letters.ink);
         let style =
             TextStyle::from(lettering_font(letters, turn)).color(&ink).pos(Pos::new(across, VPos::Center));
-        self.area.draw_text(text, &style, fine(at)?).map_err(|e| ChartError::Drawing(e.to_string()))
+        self.area.draw_text(&visible(text), &style, fine(at)?).map_err(|e| ChartError::Drawing(e.to_string()))
     }
 
     fn put<E>(&self, element: &E) -> Result<(), ChartError>
@@ -256,14 +259,17 @@ fn cut(letters: &[char], keep: usize) -> String {
     format!("{}…", kept.trim_end())
 }
 
-/// User text without what no picture can show: control characters, marks that turn the direction of
-/// reading, line ends.
-fn clean(text: &str) -> String {
+/// User text on one line, spaces single.
+pub(super) fn clean(text: &str) -> String {
+    visible(text).split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Text without what no picture can show: control characters, marks that turn the direction of reading,
+/// line ends.
+fn visible(text: &str) -> String {
     let shown =
-        |c: char| !matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{fffe}' | '\u{ffff}');
-    let spaced: String =
-        text.chars().filter(|c| shown(*c)).map(|c| if c.is_control() { ' ' } else { c }).collect();
-    spaced.split_whitespace().collect::<Vec<_>>().join(" ")
+        |c: &char| !matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{fffe}' | '\u{ffff}');
+    text.chars().filter(shown).map(|c| if c.is_control() { ' ' } else { c }).collect()
 }
 
 /// The drawn parts of a dashed line.

@@ -19,6 +19,8 @@ pub(super) const GREEN: Ink = Ink(0x00, 0x9e, 0x73);
 const PURPLE: Ink = Ink(0xcc, 0x79, 0xa7);
 const ORANGE: Ink = Ink(0xe6, 0x9f, 0x00);
 const SKY: Ink = Ink(0x56, 0xb4, 0xe9);
+/// Sky thinned with white: beside blue it also reads as the pale one in grey.
+pub(super) const SKY_PALE: Ink = Ink(0xcc, 0xe6, 0xf8);
 
 /// Dash patterns in px: drawn, left out, drawn …; empty for a full line.
 pub(super) type Dash = &'static [f64];

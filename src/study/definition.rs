@@ -117,6 +117,23 @@ impl Study {
         self.draws.as_ref().map_or(1, Draws::count)
     }
 
+    /// What is computed, in one line: "28 cases of jobs/rafter.toml: leg (4) × inner flange thickness (7)".
+    pub fn source(&self) -> String {
+        let mut parts = Vec::new();
+        for axis in &self.axes {
+            if let Some(values) = axis.values() {
+                let gap = if axis.together.is_some() { " together" } else { "" };
+                parts.push(format!("{} ({values}{gap})", axis.words));
+            }
+        }
+        if let Some(draws) = &self.draws {
+            parts.push(format!("{} draws of {} inputs", draws.count(), draws.inputs()));
+        }
+        let of = if parts.is_empty() { String::new() } else { format!(": {}", parts.join(" × ")) };
+        let noun = if self.count() == 1 { "case" } else { "cases" };
+        format!("{} {noun} of {}{of}. Formula level, computed, not measured.", self.count(), self.job)
+    }
+
     /// The job that the first case starts from.
     pub fn base(&self) -> &JobFile {
         &self.bases[0].file

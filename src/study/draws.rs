@@ -51,6 +51,11 @@ impl Draws {
         Ok(Self { way, classes, correlation })
     }
 
+    /// Drawn inputs.
+    pub const fn inputs(&self) -> usize {
+        self.classes.len()
+    }
+
     /// Cases.
     pub const fn count(&self) -> u64 {
         (match self.way {

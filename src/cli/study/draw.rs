@@ -1,6 +1,6 @@
 //! Draws a study's charts.
 
-use crate::chart::{self, study::StudyView, study_chart};
+use crate::chart::{self, StudyView, study_chart};
 use crate::cli::files;
 use crate::job;
 use crate::study::{ChartKind, Study, Table};

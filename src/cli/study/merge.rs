@@ -62,7 +62,10 @@ impl Merge {
             let cases = shard(study.count(), i, n);
             match Label::read(&part.label())? {
                 Some(found) if found != Label::of(study, &cases) => {
-                    let text = format!("{} belongs to another study, or to this one before it was changed", part.csv().display());
+                    let text = format!(
+                        "{} belongs to another study, or to this one before it was changed",
+                        part.csv().display()
+                    );
                     return Err(Error::new(ErrorKind::InvalidData, text));
                 }
                 Some(_) if lines_in(&part.csv())? == cases.end - cases.start + 1 => parts.push(part),

@@ -11,7 +11,7 @@ mod show;
 mod work;
 
 use super::{BAD_INPUT, DONE, STOPPED, complain_on_stderr};
-use crate::chart::study::check;
+use crate::chart::check_wish;
 use crate::form::{Complaint, Form, Paper, Problem, paper_of_path};
 use crate::job::file::JobFile;
 use crate::study::file::StudyFile;
@@ -19,8 +19,6 @@ use crate::study::{Study, Values, names, shard};
 use std::io::{Error, Result, Write};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
-
-pub use show::findings;
 
 /// Arguments of `weldbow study`.
 #[derive(Debug, clap::Args)]
@@ -115,7 +113,13 @@ impl StudyCommand {
 }
 
 /// Says what kept rows say and draws the charts.
-fn finish(study: &Study, name: &str, folder: &Path, files: &output::Names, out: &mut dyn Write) -> Result<u8> {
+fn finish(
+    study: &Study,
+    name: &str,
+    folder: &Path,
+    files: &output::Names,
+    out: &mut dyn Write,
+) -> Result<u8> {
     if study.is_sampled() || !study.charts.is_empty() || study.count() <= show::MOST_ROWS {
         let table = read_back::table(study, &files.csv())?;
         show::table(study, &table, out)?;
@@ -165,8 +169,9 @@ fn wrong_charts(study: &Study) -> Vec<Problem> {
         .collect();
     let known: Vec<(&str, bool)> = columns.iter().map(|(name, number)| (name.as_str(), *number)).collect();
     let wrong = |(i, wish)| {
-        let fault = check(wish, &known).err()?;
-        Some(Problem::new(format!("chart[{i}].{}", fault.key), fault.found, fault.wanted))
+        let fault = check_wish(wish, &known).err()?;
+        let path = format!("chart[{i}].{}", fault.key());
+        Some(Problem::new(path, "a chart that cannot be drawn", fault.to_string()))
     };
     study.charts.iter().enumerate().filter_map(wrong).collect()
 }

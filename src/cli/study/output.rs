@@ -97,7 +97,13 @@ pub struct Kept {
 ///
 /// # Errors
 /// If they cannot be made, belong to another study, or are there already and `resume` is not wanted.
-pub fn open(study: &Study, names: &Names, cases: &Range<u64>, json_lines: bool, resume: bool) -> Result<Kept> {
+pub fn open(
+    study: &Study,
+    names: &Names,
+    cases: &Range<u64>,
+    json_lines: bool,
+    resume: bool,
+) -> Result<Kept> {
     files::folder(&names.folder)?;
     let label = Label::of(study, cases);
     let csv = names.csv();
@@ -181,8 +187,7 @@ fn each_line(path: &Path, file: File, mut take: impl FnMut(bool) -> bool) -> Res
 /// Opens a file to add to, cut to its first lines; a new one gets the header.
 fn cut_to(path: &Path, lines: u64, header: &[u8]) -> Result<File> {
     let failed = |e: Error| named(path, "cannot be written", &e);
-    let mut file =
-        OpenOptions::new().write(true).create(true).truncate(false).open(path).map_err(failed)?;
+    let mut file = OpenOptions::new().write(true).create(true).truncate(false).open(path).map_err(failed)?;
     if !file.metadata().is_ok_and(|m| m.is_file() && m.len() > 0) {
         file.write_all(header).map_err(failed)?;
         return Ok(file);

@@ -15,7 +15,8 @@ pub fn table(study: &Study, path: &Path) -> Result<Table> {
     let mut reader = csv::Reader::from_reader(std::io::BufReader::new(file));
     let heads = reader.headers().map_err(wrong)?.clone();
     if heads.iter().ne(study.heads().iter().map(String::as_str)) {
-        let text = format!("{}: its columns are not those of this study ({CASE}, …, {REASON})", path.display());
+        let text =
+            format!("{}: its columns are not those of this study ({CASE}, …, {REASON})", path.display());
         return Err(Error::new(ErrorKind::InvalidData, text));
     }
     let mut columns = study.columns();

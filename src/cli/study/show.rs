@@ -32,7 +32,8 @@ pub fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> 
         writeln!(out, "All {} rows are there already, in {}", done.wanted, csv.display())?;
     } else {
         let rate = done.computed as f64 / done.seconds.max(1e-9);
-        let before = if done.before > 0 { format!("{} rows were there, ", done.before) } else { String::new() };
+        let before =
+            if done.before > 0 { format!("{} rows were there, ", done.before) } else { String::new() };
         writeln!(
             out,
             "{before}{} rows computed in {:.1} s ({rate:.0} a second), in {}",
@@ -43,11 +44,19 @@ pub fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> 
     }
     if done.failed > 0 {
         let reason = done.reason.as_deref().unwrap_or_default();
-        writeln!(out, "{} of them failed and say why in their last column; the first: {reason}", done.failed)?;
+        writeln!(
+            out,
+            "{} of them failed and say why in their last column; the first: {reason}",
+            done.failed
+        )?;
     }
     if done.stopped {
         let rows = done.before + done.computed;
-        writeln!(out, "Stopped after {rows} of {} rows; the same command with --resume goes on", done.wanted)?;
+        writeln!(
+            out,
+            "Stopped after {rows} of {} rows; the same command with --resume goes on",
+            done.wanted
+        )?;
     }
     Ok(())
 }
@@ -63,7 +72,8 @@ pub fn table(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
 fn rows(table: &Table, out: &mut dyn Write) -> Result<()> {
     let heads: Vec<String> = table.columns.iter().map(|c| head(&c.words, &c.unit)).collect();
     let names: Vec<&str> = heads.iter().map(String::as_str).collect();
-    let right: Vec<usize> = (0..table.columns.len()).filter(|i| table.columns[*i].numbers().is_some()).collect();
+    let right: Vec<usize> =
+        (0..table.columns.len()).filter(|i| table.columns[*i].numbers().is_some()).collect();
     let mut shown = row_table(&names, &right);
     for row in 0..table.rows() {
         shown.add_row(table.columns.iter().map(|column| match &column.values {
@@ -139,7 +149,10 @@ fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     }
     put(shown, &right, out)?;
     if apart {
-        writeln!(out, "  by bias, by scatter: standard deviations of what all pieces share and of what differs")?;
+        writeln!(
+            out,
+            "  by bias, by scatter: standard deviations of what all pieces share and of what differs"
+        )?;
     }
     Ok(())
 }
@@ -148,7 +161,11 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
     if chances.is_empty() {
         return Ok(());
     }
-    heading("Chance to be beyond a limit", "if the spreads of the inputs are what they are taken to be", out)?;
+    heading(
+        "Chance to be beyond a limit",
+        "if the spreads of the inputs are what they are taken to be",
+        out,
+    )?;
     let apart = chances.iter().any(|c| c.apart.is_some());
     let mut names = vec!["limit", "chance"];
     if apart {
@@ -171,7 +188,10 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
         shown.add_row(row);
     }
     put(shown, &right, out)?;
-    writeln!(out, "  ±: one standard error of the count. A family of pieces has one of the chances in the range.")
+    writeln!(
+        out,
+        "  ±: one standard error of the count. A family of pieces has one of the chances in the range."
+    )
 }
 
 /// "3.2 % ± 0.4 %", or "below 0.15 %" if none was beyond.
@@ -185,7 +205,13 @@ fn chance(chance: &Chance) -> String {
 
 fn percent(share: f64) -> String {
     let hundred = 100.0 * share;
-    let decimals = if hundred >= 9.95 { 0 } else if hundred >= 0.095 { 1 } else { 2 };
+    let decimals = if hundred >= 9.95 {
+        0
+    } else if hundred >= 0.095 {
+        1
+    } else {
+        2
+    };
     format!("{hundred:.decimals$} %")
 }
 

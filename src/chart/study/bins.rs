@@ -1,0 +1,148 @@
+//! The bars of a histogram, and the part of the cases beyond a limit.
+
+use super::cells::quantile;
+use super::worded::trimmed;
+use crate::chart::number::{number, round_down};
+
+/// Least and most bars (a choice: fewer hide the shape, more show noise).
+const BARS: (f64, f64) = (5.0, 60.0);
+
+/// Bars of equal width side by side.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Bins {
+    /// Left edge of the first.
+    pub from: f64,
+    /// Width of each.
+    pub width: f64,
+    /// Cases in each.
+    pub counts: Vec<usize>,
+}
+
+impl Bins {
+    /// Bars about as wide as Freedman and Diaconis advise: twice the range of the middle half over the
+    /// cube root of the count (1981, "On the histogram as a density estimator", Z. Wahrscheinlichkeits-
+    /// theorie 57, 453–476; memory, sure), rounded to 1, 2 or 5 times a power of ten and begun at a multiple
+    /// of it. Where the middle half has no range, as many bars as Sturges advises (1926).
+    pub(super) fn of(rising: &[f64]) -> Self {
+        let (Some(low), Some(high)) = (rising.first().copied(), rising.last().copied()) else {
+            return Self { from: 0.0, width: 1.0, counts: Vec::new() };
+        };
+        let span = high - low;
+        let size = low.abs().max(high.abs());
+        if span <= 1e-9 * size || span <= 0.0 {
+            let width = if size > 0.0 { 0.1 * size } else { 1.0 };
+            return Self { from: low - 0.5 * width, width, counts: vec![rising.len()] };
+        }
+        let count = rising.len() as f64;
+        let half = quantile(rising, 0.75) - quantile(rising, 0.25);
+        let advised = if half > 0.0 { 2.0 * half / count.cbrt() } else { span / (count.log2() + 1.0) };
+        let width = rounded(advised.clamp(span / BARS.1, span / BARS.0));
+        let from = (low / width).floor() * width;
+        let bars = ((high - from) / width).floor() as usize + 1;
+        let mut counts = vec![0; bars.min(2 * BARS.1 as usize)];
+        let last = counts.len() - 1;
+        for value in rising {
+            let bar = ((value - from) / width).floor().max(0.0) as usize;
+            counts[bar.min(last)] += 1;
+        }
+        Self { from, width, counts }
+    }
+
+    /// Edges of a bar.
+    pub(super) fn edges(&self, bar: usize) -> (f64, f64) {
+        let at = |n: usize| self.from + self.width * n as f64;
+        (at(bar), at(bar + 1))
+    }
+}
+
+/// The nearest of 1, 2, 5 times a power of ten, by ratio.
+fn rounded(value: f64) -> f64 {
+    let below = round_down(value);
+    let above = round_down(2.5 * below);
+    if value / below > above / value { above } else { below }
+}
+
+/// Mean and standard deviation of a sample (with n − 1); no deviation for one value.
+pub(super) fn mean_and_deviation(values: &[f64]) -> (f64, f64) {
+    let count = values.len() as f64;
+    let mean = values.iter().map(|v| v / count).sum::<f64>();
+    if values.len() < 2 {
+        return (mean, 0.0);
+    }
+    let squares = values.iter().map(|v| (v - mean).powi(2) / (count - 1.0)).sum::<f64>();
+    (mean, squares.sqrt())
+}
+
+/// Part of the cases and its standard error, √(p (1 − p)/n) (binomial).
+pub(super) fn part(hits: usize, cases: usize) -> (f64, f64) {
+    let count = cases.max(1) as f64;
+    let part = hits as f64 / count;
+    (part, (part * (1.0 - part) / count).sqrt())
+}
+
+/// "2.3 % ± 0.5 %"; where no case is beyond, the most that this can mean with 95 % confidence: three
+/// over the count (the rule of three: Hanley and Lippman-Hand 1983, JAMA 249, 1743; memory, sure).
+pub(super) fn part_in_words(hits: usize, cases: usize) -> String {
+    let percent = |p: f64| {
+        let decimals = if p >= 0.0995 {
+            0
+        } else if p >= 0.00995 {
+            1
+        } else {
+            2
+        };
+        format!("{} %", trimmed(&number(100.0 * p, decimals)))
+    };
+    if hits == 0 {
+        return format!("none (under {})", percent((3.0 / cases.max(1) as f64).min(1.0)));
+    }
+    let (part, error) = part(hits, cases);
+    format!("{} ± {}", percent(part), percent(error))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn bars_have_the_width_of_freedman_and_diaconis_rounded() {
+        // 1000 numbers evenly in [0, 1): the middle half spans 0.5, so 2 × 0.5 / 10 = 0.1
+        let rising: Vec<f64> = (0..1000).map(|n| f64::from(n) / 1000.0).collect();
+        let bins = Bins::of(&rising);
+        assert!((bins.width - 0.1).abs() < 1e-12, "{}", bins.width);
+        assert!(bins.counts.iter().all(|count| (99..=101).contains(count)), "{:?}", bins.counts);
+        assert_eq!(bins.counts.iter().sum::<usize>(), 1000);
+    }
+
+    #[test]
+    fn the_part_beyond_has_its_standard_error() {
+        // 40 of 400: 10 % ± √(0.1 × 0.9 / 400) = 1.5 %
+        let (p, error) = part(40, 400);
+        assert!((p - 0.1).abs() < 1e-12 && (error - 0.015).abs() < 1e-12);
+        assert_eq!(part_in_words(40, 400), "10 % ± 1.5 %");
+        assert_eq!(part_in_words(0, 600), "none (under 0.5 %)");
+    }
+
+    #[test]
+    fn mean_and_deviation_are_those_of_a_sample() {
+        // 2, 4, 4, 4, 5, 5, 7, 9: mean 5, squares sum to 32, over 7
+        let (mean, deviation) = mean_and_deviation(&[2.0, 4.0, 4.0, 4.0, 5.0, 5.0, 7.0, 9.0]);
+        assert!((mean - 5.0).abs() < 1e-12 && (deviation - (32.0_f64 / 7.0).sqrt()).abs() < 1e-12);
+    }
+
+    proptest! {
+        #[test]
+        fn every_case_is_in_a_bar_and_bars_stay_few(
+            mut values in prop::collection::vec(prop_oneof![-9.0..9.0_f64, -1e90..1e90_f64, Just(0.0)], 1..200),
+        ) {
+            values.sort_by(f64::total_cmp);
+            let bins = Bins::of(&values);
+            prop_assert!(bins.counts.iter().sum::<usize>() == values.len());
+            prop_assert!(bins.counts.len() <= 120, "{}", bins.counts.len());
+            let (first, last) = (bins.edges(0).0, bins.edges(bins.counts.len() - 1).1);
+            let slack = 1e-6 * bins.width;
+            prop_assert!(first <= values[0] + slack && last >= values[values.len() - 1] - slack, "{bins:?}");
+        }
+    }
+}

@@ -1,0 +1,121 @@
+//! Rows that share a place, gathered to one point of a line.
+
+use super::axis::distinct;
+use super::groups::nearest;
+
+/// From this many cases at one place their 5 to 95 % range is drawn, below it all of them (a choice: with
+/// fewer, a fraction of 5 % is no case at all).
+pub(super) const MANY: usize = 20;
+
+/// One point of a line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Spot {
+    /// Place along the bottom.
+    pub x: f64,
+    /// Value, the mean of several; NaN if every case failed.
+    pub y: f64,
+    /// Lower edge of the band.
+    pub low: f64,
+    /// Upper edge of the band.
+    pub high: f64,
+    /// Cases that gave a value.
+    pub cases: usize,
+}
+
+/// What a row says: place, value, half width of its band (zero if there is none).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Case {
+    pub x: f64,
+    pub y: f64,
+    pub half: f64,
+}
+
+/// One point a place, from left to right. The band holds every case with its own band, or the middle 90 %
+/// where there are [`MANY`].
+pub(super) fn spots(cases: &[Case]) -> Vec<Spot> {
+    let places = distinct(cases.iter().map(|case| case.x));
+    let mut at_place: Vec<Vec<Case>> = vec![Vec::new(); places.len()];
+    for case in cases {
+        if let Some(rank) = nearest(&places, case.x) {
+            at_place[rank].push(*case);
+        }
+    }
+    places.into_iter().zip(at_place).map(|(x, cases)| spot(x, &cases)).collect()
+}
+
+fn spot(x: f64, cases: &[Case]) -> Spot {
+    let good = || cases.iter().filter(|case| case.y.is_finite());
+    let count = good().count();
+    if count == 0 {
+        return Spot { x, y: f64::NAN, low: f64::NAN, high: f64::NAN, cases: 0 };
+    }
+    let half = |case: &Case| if case.half.is_finite() { case.half.abs() } else { 0.0 };
+    let rising = |side: f64| {
+        let mut edges: Vec<f64> = good().map(|case| case.y + side * half(case)).collect();
+        edges.sort_by(f64::total_cmp);
+        edges
+    };
+    let beyond = if count >= MANY { 0.05 } else { 0.0 };
+    let y = good().map(|case| case.y / count as f64).sum::<f64>();
+    Spot {
+        x,
+        y,
+        low: quantile(&rising(-1.0), beyond).min(y),
+        high: quantile(&rising(1.0), 1.0 - beyond).max(y),
+        cases: count,
+    }
+}
+
+/// Value below which that part of a rising list lies, with straight lines between its members
+/// (Hyndman and Fan 1996, definition 7; memory, sure). NaN for an empty list.
+pub(super) fn quantile(rising: &[f64], part: f64) -> f64 {
+    let place = part.clamp(0.0, 1.0) * rising.len().saturating_sub(1) as f64;
+    let below = place.floor() as usize;
+    match (rising.get(below), rising.get(below + 1)) {
+        (Some(low), Some(high)) => low + (place - below as f64) * (high - low),
+        (Some(only), None) => *only,
+        _ => f64::NAN,
+    }
+}
+
+/// Stretches of a line between failed points.
+pub(super) fn runs(spots: &[Spot]) -> Vec<&[Spot]> {
+    spots.split(|spot| !spot.y.is_finite()).filter(|run| !run.is_empty()).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn case(x: f64, y: f64, half: f64) -> Case {
+        Case { x, y, half }
+    }
+
+    #[test]
+    fn a_failed_case_leaves_a_gap() {
+        let cases = [(4.0, 1.0), (5.0, 2.0), (6.0, f64::NAN), (7.0, 3.0)].map(|(x, y)| case(x, y, 0.0));
+        let spots = spots(&cases);
+        let lengths: Vec<usize> = runs(&spots).iter().map(|run| run.len()).collect();
+        assert_eq!((spots.len(), lengths), (4, vec![2, 1]));
+    }
+
+    #[test]
+    fn several_cases_give_their_mean_and_range() {
+        let spot = spots(&[case(1.0, 2.0, 0.0), case(1.0, 6.0, 0.0), case(1.0, f64::NAN, 0.0)])[0];
+        assert!((spot.y - 4.0).abs() < 1e-12 && spot.cases == 2);
+        assert!((spot.low - 2.0).abs() < 1e-12 && (spot.high - 6.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn many_cases_give_their_middle_ninety_per_cent() {
+        let cases: Vec<Case> = (0..101).map(|i| case(1.0, f64::from(i), 0.0)).collect();
+        let spot = spots(&cases)[0];
+        assert!((spot.low - 5.0).abs() < 1e-9 && (spot.high - 95.0).abs() < 1e-9, "{spot:?}");
+    }
+
+    #[test]
+    fn one_case_has_its_own_band() {
+        let spot = spots(&[case(1.0, 7.0, 2.0)])[0];
+        assert!((spot.low - 5.0).abs() < 1e-12 && (spot.high - 9.0).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,340 @@
+//! Whether a wish can be drawn, told from the names of the columns alone.
+
+use crate::form::near::{listed, wanted};
+use crate::study::{ChartKind, ChartWish};
+
+/// Why a wish cannot be drawn. Each message names the key of the `[[chart]]`, what stands there, and what
+/// would be right.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum WishFault {
+    /// No column goes by that name.
+    #[error("`{key}`: no column `{name}` in this study; {hint}")]
+    Unknown {
+        /// Key of the chart.
+        key: &'static str,
+        /// What stands there.
+        name: String,
+        /// The name probably meant, and all that would do.
+        hint: String,
+    },
+    /// A column of words where numbers are needed.
+    #[error("`{key}`: column `{name}` holds words, a {kind} needs numbers here; {hint}")]
+    Words {
+        /// Key of the chart.
+        key: &'static str,
+        /// What stands there.
+        name: String,
+        /// Kind of chart.
+        kind: &'static str,
+        /// Columns that would do.
+        hint: String,
+    },
+    /// A key that the kind cannot do without.
+    #[error("`{key}` is missing: a {kind} needs {need}; {hint}")]
+    Missing {
+        /// Key of the chart.
+        key: &'static str,
+        /// Kind of chart.
+        kind: &'static str,
+        /// What the key is for.
+        need: &'static str,
+        /// Columns that would do.
+        hint: String,
+    },
+    /// A key that the kind has no use for.
+    #[error("`{key}` says nothing in a {kind}; leave it out ({instead})")]
+    Unused {
+        /// Key of the chart.
+        key: &'static str,
+        /// Kind of chart.
+        kind: &'static str,
+        /// What the kind does use.
+        instead: &'static str,
+    },
+    /// More columns than the kind can show.
+    #[error("`y` names {found} columns, {kind}; name one, or make one chart for each")]
+    OneColumn {
+        /// How many are named.
+        found: usize,
+        /// Why one only, "a map shows one".
+        kind: &'static str,
+    },
+    /// More different values than the eye can tell apart.
+    #[error(
+        "`{key}`: column `{name}` takes {found} different values, at most {most} can be shown; {instead}"
+    )]
+    TooMany {
+        /// Key of the chart.
+        key: &'static str,
+        /// The column.
+        name: String,
+        /// How many values.
+        found: usize,
+        /// How many can be shown.
+        most: usize,
+        /// What would be right.
+        instead: &'static str,
+    },
+    /// Columns that cannot share an axis.
+    #[error(
+        "`y`: `{first}` is in {first_unit} and `{second}` in {second_unit}; one axis has one unit, make two charts"
+    )]
+    Units {
+        /// One column.
+        first: String,
+        /// Its unit.
+        first_unit: String,
+        /// Another.
+        second: String,
+        /// Its unit.
+        second_unit: String,
+    },
+    /// The study brought nothing of the kind.
+    #[error("`kind`: nothing to draw a {kind} from; {instead}")]
+    Nothing {
+        /// Kind of chart.
+        kind: &'static str,
+        /// What would be right.
+        instead: &'static str,
+    },
+}
+
+impl WishFault {
+    /// The key of the `[[chart]]` that is at fault, to point at in the file.
+    pub fn key(&self) -> &'static str {
+        match self {
+            Self::Unknown { key, .. }
+            | Self::Words { key, .. }
+            | Self::Missing { key, .. }
+            | Self::Unused { key, .. }
+            | Self::TooMany { key, .. } => key,
+            Self::OneColumn { .. } | Self::Units { .. } => "y",
+            Self::Nothing { .. } => "kind",
+        }
+    }
+}
+
+/// What a kind does with a key.
+#[derive(Clone, Copy, PartialEq)]
+enum Use {
+    Needs(&'static str),
+    May,
+    Never,
+}
+
+/// What a kind asks of a wish.
+struct Rule {
+    kind: &'static str,
+    uses: &'static str,
+    x: Use,
+    x_numbers: bool,
+    y: Use,
+    /// Why there may be one column only; empty if several may be.
+    y_one: &'static str,
+    by: Use,
+    panels: Use,
+    band: Use,
+    limit: Use,
+}
+
+const LEAST: Rule = Rule {
+    kind: "",
+    uses: "",
+    x: Use::Never,
+    x_numbers: false,
+    y: Use::Needs("the column of the result"),
+    y_one: "",
+    by: Use::Never,
+    panels: Use::Never,
+    band: Use::Never,
+    limit: Use::Never,
+};
+
+const fn rule(kind: ChartKind) -> Rule {
+    match kind {
+        ChartKind::Lines => Rule {
+            kind: "chart of lines",
+            uses: "it uses x, y, by, panels, band, limit",
+            x: Use::Needs("the column along the bottom"),
+            y: Use::Needs("the column or columns up the side"),
+            by: Use::May,
+            panels: Use::May,
+            band: Use::May,
+            limit: Use::May,
+            ..LEAST
+        },
+        ChartKind::Map => Rule {
+            kind: "map",
+            uses: "it uses x, by, y, limit",
+            x: Use::Needs("the column along the bottom"),
+            y_one: "a map shows one",
+            by: Use::Needs("the column up the side"),
+            limit: Use::May,
+            ..LEAST
+        },
+        ChartKind::Histogram => Rule {
+            kind: "histogram",
+            uses: "it uses x, limit",
+            x: Use::Needs("the column to be counted"),
+            x_numbers: true,
+            y: Use::Never,
+            limit: Use::May,
+            ..LEAST
+        },
+        ChartKind::Scatter => Rule {
+            kind: "scatter chart",
+            uses: "it uses x, y, by, panels, limit",
+            x: Use::Needs("the column along the bottom"),
+            y_one: "a scatter chart shows one",
+            by: Use::May,
+            panels: Use::May,
+            limit: Use::May,
+            ..LEAST
+        },
+        ChartKind::Tornado => {
+            Rule { kind: "tornado chart", uses: "it uses y", y_one: "a tornado chart shows one", ..LEAST }
+        }
+        ChartKind::Shares => {
+            Rule { kind: "chart of shares", uses: "it uses y", y_one: "a chart of shares shows one", ..LEAST }
+        }
+    }
+}
+
+/// Checks a wish against the columns a study will have: name, and whether it holds numbers. Nothing need
+/// be computed yet. How many values a column takes is found when the chart is drawn.
+///
+/// # Errors
+/// The first [`WishFault`] in the order kind, x, y, by, panels, band, limit.
+///
+/// ```
+/// use weldbow::chart::check_wish;
+/// let wish = toml::from_str("kind = \"lines\"\nx = \"pass.leg\"\ny = \"camber\"").unwrap();
+/// let fault = check_wish(&wish, &[("pass.leg", true), ("camber.max_mm", true)]).unwrap_err();
+/// assert_eq!(fault.key(), "y");
+/// assert!(fault.to_string().contains("did you mean `camber.max_mm`?"), "{fault}");
+/// ```
+pub fn check(wish: &ChartWish, columns: &[(&str, bool)]) -> Result<(), WishFault> {
+    let rule = rule(wish.kind);
+    let check = Check { rule: &rule, columns };
+    check.key("x", rule.x, rule.x_numbers, wish.x.as_slice())?;
+    check.key("y", rule.y, true, &wish.y)?;
+    if wish.y.len() > 1 && !rule.y_one.is_empty() {
+        return Err(WishFault::OneColumn { found: wish.y.len(), kind: rule.y_one });
+    }
+    check.key("by", rule.by, false, wish.by.as_slice())?;
+    check.key("panels", rule.panels, false, wish.panels.as_slice())?;
+    check.key("band", rule.band, true, wish.band.as_slice())?;
+    if wish.band.is_some() && wish.y.len() > 1 {
+        return Err(WishFault::OneColumn { found: wish.y.len(), kind: "but a `band` belongs to one" });
+    }
+    check.key("limit", rule.limit, true, wish.limit.as_slice())
+}
+
+struct Check<'c> {
+    rule: &'c Rule,
+    columns: &'c [(&'c str, bool)],
+}
+
+impl Check<'_> {
+    fn key(&self, key: &'static str, usage: Use, numbers: bool, names: &[String]) -> Result<(), WishFault> {
+        let kind = self.rule.kind;
+        match usage {
+            Use::Never if !names.is_empty() => {
+                return Err(WishFault::Unused { key, kind, instead: self.rule.uses });
+            }
+            Use::Needs(need) if names.is_empty() => {
+                return Err(WishFault::Missing { key, kind, need, hint: self.hint(numbers) });
+            }
+            _ => {}
+        }
+        for name in names {
+            match self.columns.iter().find(|column| column.0 == name) {
+                None => {
+                    let known: Vec<&str> = self.fitting(numbers).collect();
+                    let hint = if known.is_empty() { self.hint(numbers) } else { wanted(name, &known) };
+                    return Err(WishFault::Unknown { key, name: name.clone(), hint });
+                }
+                Some((_, false)) if numbers => {
+                    return Err(WishFault::Words { key, name: name.clone(), kind, hint: self.hint(true) });
+                }
+                Some(_) => {}
+            }
+        }
+        Ok(())
+    }
+
+    fn fitting(&self, numbers: bool) -> impl Iterator<Item = &str> {
+        self.columns.iter().filter(move |column| column.1 || !numbers).map(|column| column.0)
+    }
+
+    fn hint(&self, numbers: bool) -> String {
+        let known = listed(self.fitting(numbers));
+        match (known.is_empty(), numbers) {
+            (true, true) => "the study has no column of numbers".to_owned(),
+            (true, false) => "the study has no columns".to_owned(),
+            (false, _) => format!("one of {known}"),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const COLUMNS: [(&str, bool); 4] =
+        [("pass.leg", true), ("procedure", false), ("camber.max_mm", true), ("limit_mm", true)];
+
+    fn fault(wish: &str) -> WishFault {
+        check(&toml::from_str(wish).unwrap(), &COLUMNS).unwrap_err()
+    }
+
+    #[test]
+    fn a_wish_that_can_be_drawn_passes() {
+        for wish in [
+            "kind = 'lines'\nx = 'procedure'\ny = ['camber.max_mm']\nby = 'pass.leg'\nlimit = 'limit_mm'",
+            "kind = 'histogram'\nx = 'camber.max_mm'",
+            "kind = 'tornado'\ny = 'camber.max_mm'",
+            "kind = 'map'\nx = 'pass.leg'\nby = 'procedure'\ny = 'camber.max_mm'",
+        ] {
+            assert_eq!(check(&toml::from_str(wish).unwrap(), &COLUMNS), Ok(()), "{wish}");
+        }
+    }
+
+    #[test]
+    fn a_fault_names_the_key_what_was_found_and_what_would_be_right() {
+        for (wish, key, parts) in [
+            (
+                "kind = 'lines'\nx = 'pass.leg'\ny = 'camber.max'",
+                "y",
+                ["`camber.max`", "did you mean `camber.max_mm`?"],
+            ),
+            ("kind = 'histogram'\nx = 'procedure'", "x", ["holds words", "`pass.leg`, `camber.max_mm`"]),
+            ("kind = 'lines'\ny = 'limit_mm'", "x", ["missing", "one of `pass.leg`"]),
+            ("kind = 'tornado'\ny = 'limit_mm'\nby = 'procedure'", "by", ["leave it out", "it uses y"]),
+            ("kind = 'map'\nx = 'pass.leg'\ny = 'limit_mm'", "by", ["missing", "up the side"]),
+            (
+                "kind = 'scatter'\nx = 'pass.leg'\ny = ['limit_mm', 'camber.max_mm']",
+                "y",
+                ["2 columns", "name one"],
+            ),
+            (
+                "kind = 'lines'\nx = 'pass.leg'\ny = 'limit_mm'\nlimit = 'procedure'",
+                "limit",
+                ["needs numbers", "one of"],
+            ),
+        ] {
+            let fault = fault(wish);
+            let text = fault.to_string();
+            assert_eq!(fault.key(), key, "{text}");
+            assert!(text.contains(&format!("`{key}`")), "{text}");
+            assert!(parts.iter().all(|part| text.contains(part)), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_study_without_numbers_is_told_so() {
+        let wish = toml::from_str("kind = 'histogram'").unwrap();
+        let text = check(&wish, &[("procedure", false)]).unwrap_err().to_string();
+        assert!(text.contains("the study has no column of numbers"), "{text}");
+    }
+}

@@ -1,0 +1,67 @@
+//! Labels at the ends of lines, in a margin kept free for them.
+
+use crate::chart::ChartError;
+use crate::chart::paper::{At, Paper, Point};
+use crate::chart::spread::spread;
+use crate::chart::theme::{DOTTED, FULL, Letters, Stroke};
+
+use super::marks::mark;
+
+/// From the plot to the mark of a label, and to its first letter, px.
+const MARK: f64 = 20.0;
+const TEXT: f64 = 29.0;
+/// A line that ends this far from the margin is led to its label by dots, px.
+const SHORT_OF_EDGE: f64 = 30.0;
+
+/// The end of one line.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct End {
+    /// Where the line ends.
+    pub from: Point,
+    /// What the line is.
+    pub text: String,
+    /// How it is drawn.
+    pub stroke: Stroke,
+    /// Which mark its points have, if any.
+    pub mark: Option<usize>,
+}
+
+/// Margin that the labels need, no more than `most` px.
+pub(super) fn room<'t>(
+    paper: &Paper<'_>,
+    texts: impl IntoIterator<Item = &'t str>,
+    letters: Letters,
+    most: f64,
+) -> Result<f64, ChartError> {
+    let mut widest = 0.0_f64;
+    for text in texts {
+        widest = widest.max(paper.width_of(text, letters)?);
+    }
+    Ok(if widest > 0.0 { (widest + TEXT + 4.0).min(most) } else { 8.0 })
+}
+
+/// Draws the labels right of `right`, between those heights.
+pub(super) fn label(
+    paper: &Paper<'_>,
+    ends: &[End],
+    (right, room): (f64, f64),
+    (top, bottom): (f64, f64),
+    letters: Letters,
+) -> Result<(), ChartError> {
+    let wanted: Vec<f64> = ends.iter().map(|end| end.from.1).collect();
+    let placed = spread(&wanted, 1.3 * letters.size, top, bottom);
+    for (end, y) in ends.iter().zip(placed) {
+        let far = right - end.from.0 > SHORT_OF_EDGE;
+        let lead = Stroke { width: 0.8, dash: if far { DOTTED } else { FULL }, ..end.stroke };
+        paper.line(&[end.from, (right + 2.0, end.from.1)], lead)?;
+        let mark_from = right + MARK - if end.mark.is_some() { 7.0 } else { 13.0 };
+        paper.line(&[(right + 2.0, end.from.1), (mark_from, y)], Stroke { dash: FULL, ..lead })?;
+        match end.mark {
+            Some(n) => mark(paper, (right + MARK, y), n, 3.6, end.stroke.ink)?,
+            None => paper.line(&[(mark_from, y), (right + MARK + 5.0, y)], end.stroke)?,
+        }
+        let text = paper.shortened(&end.text, room - TEXT, letters)?;
+        paper.text((right + TEXT, y), At::Left, &text, letters)?;
+    }
+    Ok(())
+}

@@ -1,0 +1,232 @@
+//! How often a result takes which value, and how often it is beyond its limit.
+
+use super::axis::Axis;
+use super::bins::{Bins, mean_and_deviation, part_in_words};
+use super::foot::Foot;
+use super::limits::{Limits, beyond};
+use super::marks::hatch;
+use super::sheet::{RIGHT, Said, sheet};
+use super::view::StudyView;
+use super::worded::{at, bare, cases, column, counted, head, sentences, value};
+use crate::chart::axes::{Panel, Range};
+use crate::chart::paper::{At, MARGIN, Paper, corners};
+use crate::chart::spread::spread;
+use crate::chart::theme::{
+    BLACK, BLUE, FULL, GREY, GRID, LABEL, LIMIT, Letters, SHORT, SMALL, Stroke, VALUE, VERMILION, WHITE, ZERO,
+};
+use crate::chart::{ChartError, Picture};
+use crate::study::{ChartWish, Column};
+
+const TALL: f64 = 470.0;
+/// Two rows of labels over the bars, px under the title.
+const LIMIT_ROW: f64 = 12.0;
+const MEAN_ROW: f64 = 34.0;
+const BARS_FROM: f64 = 48.0;
+/// The shade of bars, so that black marks on them read.
+const BAR_ALPHA: f64 = 0.45;
+
+/// What is drawn.
+struct Counted<'t> {
+    column: &'t Column,
+    bins: Bins,
+    mean: f64,
+    two_s: f64,
+    cases: usize,
+    /// Limit lines, with the words on the part beyond each.
+    limits: Vec<(f64, String)>,
+    x: Axis,
+    y: Axis,
+}
+
+pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+    let Some(shown) = column(view.table, wish.x.as_ref()) else { return Err(ChartError::NotANumber) };
+    let limit = column(view.table, wish.limit.as_ref());
+    let rows: Vec<usize> = (0..view.table.rows()).collect();
+    let all: Vec<f64> = rows.iter().map(|row| at(shown, *row)).collect();
+    let mut rising: Vec<f64> = all.iter().copied().filter(|v| v.is_finite()).collect();
+    rising.sort_by(f64::total_cmp);
+    let failed = all.len() - rising.len();
+    let (mean, deviation) = mean_and_deviation(&rising);
+    let limits = Limits::of(limit, &rows, |_| 0.0, &all);
+    let mut said = vec![if rising.is_empty() {
+        "No case gave a value".to_owned()
+    } else {
+        let two_s = bare(2.0 * deviation);
+        let middle = value(mean, &shown.unit);
+        format!("{}: mean {middle}, 2σ {}", cases(rising.len()), value_or(&two_s, &shown.unit))
+    }];
+    if let (Some(limit), false) = (limit, rising.is_empty()) {
+        let hits = beyond(&rows, shown, limit);
+        let which = limits.as_ref().map_or("limit".to_owned(), Limits::text);
+        said.push(format!("Beyond the {which}: {}", part_in_words(hits, rising.len())));
+    }
+    if failed > 0 {
+        said.push(format!("{} failed and not counted", cases(failed)));
+    }
+    let counted = Counted::of(shown, rising, (mean, 2.0 * deviation), limits.as_ref());
+    let said = Said {
+        what: format!("how {} spreads", head(shown)),
+        subtitle: sentences(&said),
+        description: format!(
+            "Histogram of {}: {} of {} (Freedman and Diaconis 1981, rounded), mean and two standard deviations \
+             marked, the part beyond a limit hatched.",
+            head(shown),
+            counted_bars(&counted.bins),
+            value(counted.bins.width, &shown.unit)
+        ),
+    };
+    sheet(view, wish, name, said, TALL, |paper, heights| counted.draw(paper, heights))
+}
+
+fn value_or(text: &str, unit: &str) -> String {
+    if unit.is_empty() { text.to_owned() } else { format!("{text} {unit}") }
+}
+
+fn counted_bars(bins: &Bins) -> String {
+    counted(bins.counts.len(), "bar")
+}
+
+impl<'t> Counted<'t> {
+    fn of(column: &'t Column, rising: Vec<f64>, (mean, two_s): (f64, f64), limits: Option<&Limits>) -> Self {
+        let bins = Bins::of(&rising);
+        let lines: Vec<f64> = limits.map_or_else(Vec::new, Limits::reach);
+        let words = |line: f64| {
+            let hits = rising.iter().filter(|v| if line < 0.0 { **v < line } else { **v > line }).count();
+            let sign = if line > 0.0 { "+" } else { "" };
+            let size = format!("{sign}{}", value(line, &column.unit));
+            format!("beyond {size}: {}", part_in_words(hits, rising.len()))
+        };
+        let limits: Vec<(f64, String)> = lines.into_iter().map(|line| (line, words(line))).collect();
+        let last = bins.counts.len().saturating_sub(1);
+        let mut reach = vec![bins.edges(0).0, bins.edges(last).1];
+        reach.extend(limits.iter().map(|l| l.0));
+        if !rising.is_empty() {
+            reach.extend([mean - two_s, mean, mean + two_s]);
+        }
+        let reach: Vec<f64> = reach.into_iter().filter(|v| v.is_finite()).collect();
+        let (low, high) = (reach.iter().copied().reduce(f64::min), reach.iter().copied().reduce(f64::max));
+        let mut x = Axis::exactly(
+            |power| super::worded::axis_name(column, power),
+            low.unwrap_or(0.0),
+            high.unwrap_or(1.0),
+        );
+        let air = 0.04 * (x.range.high - x.range.low);
+        x.range = Range { low: x.range.low - air, high: x.range.high + air };
+        let most = bins.counts.iter().copied().max().unwrap_or(0) as f64;
+        let y = Axis::up(|_| "cases in a bar".to_owned(), [0.0, most]);
+        Self { column, bins, mean, two_s, cases: rising.len(), limits, x, y }
+    }
+
+    fn draw(&self, paper: &Paper<'_>, (top, bottom): (f64, f64)) -> Result<(), ChartError> {
+        let marks: Vec<_> =
+            self.y.marks(7.0).into_iter().filter(|m| (m.place - m.place.round()).abs() < 1e-6).collect();
+        let mut widest = 0.0_f64;
+        for mark in &marks {
+            widest = widest.max(paper.width_of(&mark.text, LABEL)?);
+        }
+        let left = MARGIN + 30.0 + widest;
+        let foot = Foot::of(paper, &self.x, RIGHT - left)?;
+        let panel = Panel {
+            left,
+            right: RIGHT,
+            top: top + BARS_FROM,
+            bottom: bottom - foot.tall - 22.0,
+            x: self.x.range,
+            y: self.y.range,
+        };
+        for mark in marks {
+            let y = panel.py(mark.place);
+            paper.line(&[(left, y), (RIGHT, y)], GRID)?;
+            paper.text((left - 7.0, y), At::Right, &mark.text, LABEL)?;
+        }
+        self.bars(paper, &panel)?;
+        foot.line(paper, &panel)?;
+        foot.labels(paper, &panel)?;
+        self.limits(paper, &panel, top)?;
+        self.middle(paper, &panel, top)?;
+        let width = value(self.bins.width, &self.column.unit);
+        let name = paper.shortened(&self.x.name, RIGHT - left, LABEL)?;
+        paper.text((0.5 * (left + RIGHT), bottom - 9.0), At::Middle, &name, LABEL)?;
+        let name = if self.cases > 0 { format!("cases in a bar of {width}") } else { "cases".to_owned() };
+        paper.upward((MARGIN + 6.0, 0.5 * (panel.top + panel.bottom)), &name, LABEL)
+    }
+
+    fn bars(&self, paper: &Paper<'_>, panel: &Panel) -> Result<(), ChartError> {
+        for (bar, count) in self.bins.counts.iter().enumerate().filter(|bar| *bar.1 > 0) {
+            let (from, to) = self.bins.edges(bar);
+            let height = panel.py(*count as f64);
+            let (a, b) = ((panel.px(from), height), (panel.px(to), panel.bottom));
+            paper.fill(&corners(a, b), BLUE, BAR_ALPHA)?;
+            for (line, _) in &self.limits {
+                let (from, to) = if *line < 0.0 { (from, to.min(*line)) } else { (from.max(*line), to) };
+                if to > from {
+                    let (a, b) = ((panel.px(from), height), (panel.px(to), panel.bottom));
+                    paper.fill(&corners(a, b), WHITE, 1.0)?;
+                    paper.fill(&corners(a, b), VERMILION, 0.35)?;
+                    hatch(paper, (a, b), 6.0, Stroke { ink: VERMILION, width: 1.3, dash: FULL })?;
+                }
+            }
+            paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })?;
+        }
+        if self.cases == 0 {
+            let middle = (0.5 * (panel.left + panel.right), 0.5 * (panel.top + panel.bottom));
+            paper.text(middle, At::Middle, "no case gave a value", SMALL)?;
+        }
+        Ok(())
+    }
+
+    /// Limit lines with the part beyond each, in the upper row.
+    fn limits(&self, paper: &Paper<'_>, panel: &Panel, top: f64) -> Result<(), ChartError> {
+        for (line, _) in &self.limits {
+            let x = panel.px(*line);
+            paper.line(&[(x, top + LIMIT_ROW + 9.0), (x, panel.bottom)], LIMIT)?;
+        }
+        let at: Vec<(f64, &str)> = self.limits.iter().map(|l| (panel.px(l.0), l.1.as_str())).collect();
+        row(paper, panel, &at, top + LIMIT_ROW, VALUE.in_ink(VERMILION))
+    }
+
+    /// Mean and two standard deviations, in the lower row.
+    fn middle(&self, paper: &Paper<'_>, panel: &Panel, top: f64) -> Result<(), ChartError> {
+        if self.cases == 0 {
+            return Ok(());
+        }
+        let mut texts = vec![(self.mean, format!("mean {}", value(self.mean, &self.column.unit)))];
+        if self.two_s > 0.0 {
+            texts.push((self.mean - self.two_s, format!("\u{2212}2σ: {}", bare(self.mean - self.two_s))));
+            texts.push((self.mean + self.two_s, format!("+2σ: {}", bare(self.mean + self.two_s))));
+        }
+        for (n, (place, _)) in texts.iter().enumerate() {
+            let stroke = if n == 0 {
+                Stroke { ink: BLACK, width: 2.0, dash: FULL }
+            } else {
+                Stroke { ink: GREY, width: 1.4, dash: SHORT }
+            };
+            let x = panel.px(*place);
+            paper.line(&[(x, top + MEAN_ROW + 9.0), (x, panel.bottom)], stroke)?;
+        }
+        let at: Vec<(f64, &str)> = texts.iter().map(|t| (panel.px(t.0), t.1.as_str())).collect();
+        row(paper, panel, &at, top + MEAN_ROW, LABEL)?;
+        paper.line(&[(panel.left, panel.bottom), (panel.right, panel.bottom)], ZERO)
+    }
+}
+
+/// Texts over their places in one row, pushed apart.
+fn row(
+    paper: &Paper<'_>,
+    panel: &Panel,
+    texts: &[(f64, &str)],
+    y: f64,
+    letters: Letters,
+) -> Result<(), ChartError> {
+    let mut widest = 0.0_f64;
+    for (_, text) in texts {
+        widest = widest.max(paper.width_of(text, letters)? + 14.0);
+    }
+    let wanted: Vec<f64> = texts.iter().map(|t| t.0).collect();
+    let half = 0.5 * widest;
+    let placed = spread(&wanted, widest, MARGIN + half, panel.right + 10.0 - half);
+    for ((_, text), x) in texts.iter().zip(placed) {
+        paper.plated((x, y), At::Middle, text, letters, WHITE)?;
+    }
+    Ok(())
+}

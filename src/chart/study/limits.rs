@@ -1,0 +1,129 @@
+//! The limit a result is held against, both ways, along an axis.
+
+use super::axis::distinct;
+use super::groups::nearest;
+use super::worded::{at, head, value};
+use crate::chart::axes::Range;
+use crate::study::Column;
+
+/// A limit this many times larger than every value would flatten them; it is named, not drawn (a choice).
+const FAR: f64 = 4.0;
+
+/// A limit and where it is drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Limits {
+    /// Place and size, from left to right: the tightest of those at one place.
+    sizes: Vec<(f64, f64)>,
+    head: String,
+    unit: String,
+    /// Sides on which it is drawn: below, above.
+    sides: Vec<f64>,
+}
+
+impl Limits {
+    /// Of rows at their places; none if no row has a limit. `values` decide where it is drawn: on the
+    /// side, or sides, where values are.
+    pub(super) fn of(
+        column: Option<&Column>,
+        rows: &[usize],
+        place: impl Fn(usize) -> f64,
+        values: &[f64],
+    ) -> Option<Self> {
+        let column = column?;
+        let places = distinct(rows.iter().map(|row| place(*row)));
+        let mut tightest = vec![f64::INFINITY; places.len()];
+        for row in rows {
+            let size = at(column, *row).abs();
+            if let (Some(rank), true) = (nearest(&places, place(*row)), size.is_finite()) {
+                tightest[rank] = tightest[rank].min(size);
+            }
+        }
+        let sizes: Vec<(f64, f64)> = places.into_iter().zip(tightest).filter(|s| s.1.is_finite()).collect();
+        let least = sizes.iter().map(|s| s.1).reduce(f64::min)?;
+        let largest = values.iter().filter(|v| v.is_finite()).fold(0.0_f64, |l, v| l.max(v.abs()));
+        let near = largest <= 0.0 || least <= FAR * largest;
+        let below = values.iter().any(|v| *v < 0.0);
+        let above = values.iter().any(|v| *v > 0.0) || !below;
+        let sides = [(-1.0, below), (1.0, above)].into_iter().filter(|s| s.1 && near).map(|s| s.0).collect();
+        Some(Self { sizes, head: head(column), unit: column.unit.clone(), sides })
+    }
+
+    /// The one size, if it is the same everywhere.
+    pub(super) fn size(&self) -> Option<f64> {
+        let (first, rest) = self.sizes.split_first()?;
+        rest.iter().all(|s| (s.1 - first.1).abs() <= 1e-9 * first.1).then_some(first.1)
+    }
+
+    /// Values that the axis up the side shall hold.
+    pub(super) fn reach(&self) -> Vec<f64> {
+        self.sides.iter().flat_map(|side| self.sizes.iter().map(move |s| side * s.1)).collect()
+    }
+
+    /// Its lines across a plot that spans `x`.
+    pub(super) fn lines(&self, x: Range) -> Vec<Vec<(f64, f64)>> {
+        let line = |side: &f64| match self.size() {
+            Some(size) => vec![(x.low, side * size), (x.high, side * size)],
+            None => self.sizes.iter().map(|s| (s.0, side * s.1)).collect(),
+        };
+        self.sides.iter().map(line).collect()
+    }
+
+    /// "limit ±9 mm", "limit, both ways", "limit ±40 mm, off the plot".
+    pub(super) fn text(&self) -> String {
+        let size = match self.size() {
+            Some(size) => format!("{} ±{}", self.head, value(size, &self.unit)),
+            None => format!("{}, ± and varying", self.head),
+        };
+        if self.sides.is_empty() { format!("{size}, off the plot") } else { size }
+    }
+}
+
+/// How many rows lie beyond their own limit.
+pub(super) fn beyond(rows: &[usize], value: &Column, limit: &Column) -> usize {
+    rows.iter().filter(|row| at(value, **row).abs() > at(limit, **row).abs()).count()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::study::Values;
+
+    fn column(sizes: &[f64]) -> Column {
+        let values = Values::Numbers(sizes.to_vec());
+        Column { name: "limit_mm".to_owned(), words: "limit".to_owned(), unit: "mm".to_owned(), values }
+    }
+
+    fn of(sizes: &[f64], values: &[f64]) -> Limits {
+        let rows: Vec<usize> = (0..sizes.len()).collect();
+        Limits::of(Some(&column(sizes)), &rows, |row| row as f64, values).unwrap()
+    }
+
+    const WHOLE: Range = Range { low: -1.0, high: 5.0 };
+
+    #[test]
+    fn a_limit_runs_across_the_plot_on_the_sides_where_values_are() {
+        let limits = of(&[9.0, 9.0], &[3.0, 4.0]);
+        assert_eq!(limits.lines(WHOLE), [[(-1.0, 9.0), (5.0, 9.0)]]);
+        assert_eq!(limits.text(), "limit ±9 mm");
+        assert_eq!(of(&[9.0, 9.0], &[-3.0, 4.0]).lines(WHOLE).len(), 2);
+    }
+
+    #[test]
+    fn a_limit_that_varies_is_drawn_so() {
+        let limits = of(&[9.0, 10.0, 12.0], &[3.0, -4.0]);
+        assert_eq!(limits.lines(WHOLE)[0], [(0.0, -9.0), (1.0, -10.0), (2.0, -12.0)]);
+    }
+
+    #[test]
+    fn a_far_limit_is_named_and_not_drawn() {
+        let limits = of(&[90.0, 90.0], &[3.0, 4.0]);
+        assert!(limits.lines(WHOLE).is_empty() && limits.reach().is_empty());
+        assert_eq!(limits.text(), "limit ±90 mm, off the plot");
+    }
+
+    #[test]
+    fn rows_beyond_their_own_limit_are_counted_and_failed_ones_are_not() {
+        let count = beyond(&[0, 1, 2], &column(&[-10.0, 8.0, f64::NAN]), &column(&[9.0, 9.0, 9.0]));
+        assert_eq!(count, 1);
+    }
+}

@@ -1,0 +1,312 @@
+//! Results against what varies: one line a value of `by`, marks at what was computed, straight lines between.
+
+use super::axis::Axis;
+use super::cells::{Case, MANY, Spot, runs, spots};
+use super::check::WishFault;
+use super::ends::{End, label, room};
+use super::groups::{Groups, named};
+use super::limits::{Limits, beyond};
+use super::marks::{cross, mark};
+use super::sheet::{Said, sheet};
+use super::small_plots::{MOST_PLOTS, Plots};
+use super::view::{StudyView, at_most};
+use super::worded::{at, axis_name, behind, cases, column, head, sentences, value};
+use crate::chart::axes::Panel;
+use crate::chart::paper::{At, Paper, clean};
+use crate::chart::theme::{BAND_ALPHA, LIMIT, SMALL, Stroke, series};
+use crate::chart::{ChartError, Picture};
+use crate::study::{ChartWish, Column};
+
+/// Most lines in one plot: the theme tells no more apart.
+pub(super) const MOST_LINES: usize = 12;
+/// Most words along the bottom (a choice: with more, labels are left out).
+pub(super) const MOST_WORDS: usize = 40;
+/// Marks of a line stand no closer than this, px.
+const MARKS_APART: f64 = 9.0;
+
+/// One line: which of all lines of the chart it is, and its points.
+struct Line {
+    label: String,
+    rank: usize,
+    spots: Vec<Spot>,
+}
+
+/// One plot.
+struct Plot {
+    name: String,
+    lines: Vec<Line>,
+    limits: Option<Limits>,
+}
+
+/// What all lines have in common.
+struct Chart<'t> {
+    x: Axis,
+    ys: Vec<&'t Column>,
+    plots: Vec<Plot>,
+    rows: Vec<usize>,
+    band: Option<&'t Column>,
+    limit: Option<&'t Column>,
+}
+
+pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+    let table = view.table;
+    let ys: Vec<&Column> = wish.y.iter().filter_map(|name| table.column(name)).collect();
+    let Some(along) = column(table, wish.x.as_ref()) else { return Err(ChartError::NotANumber) };
+    let Some(first) = ys.first() else { return Err(ChartError::NotANumber) };
+    one_unit(&ys)?;
+    let chart = gather(view, wish, along, ys.clone())?;
+    let values = chart.values();
+    let limits = chart.plots.iter().filter_map(|plot| plot.limits.as_ref()).flat_map(Limits::reach);
+    let name_up = |power| match ys.as_slice() {
+        [only] => axis_name(only, power),
+        several => {
+            format!(
+                "{}{}",
+                several.iter().map(|c| head(c)).collect::<Vec<_>>().join(", "),
+                behind(&first.unit, power)
+            )
+        }
+    };
+    let up = Axis::up(name_up, values.iter().copied().chain(limits));
+    let heads = ys.iter().map(|c| head(c)).collect::<Vec<_>>().join(" and ");
+    let by = column(table, wish.by.as_ref()).map_or(String::new(), |by| format!(", by {}", head(by)));
+    let said = Said {
+        what: format!("{heads} against {}{by}", head(along)),
+        subtitle: sentences(&chart.finding()),
+        description: format!(
+            "{} of {heads} against {}{by}, {} of {} in each.",
+            if chart.plots.len() == 1 {
+                "One plot".to_owned()
+            } else {
+                format!("{} plots", chart.plots.len())
+            },
+            head(along),
+            chart.plots.iter().map(|plot| plot.lines.len()).max().unwrap_or(0),
+            "lines",
+        ),
+    };
+    let names: Vec<String> = chart.plots.iter().map(|plot| plot.name.clone()).collect();
+    let labels = chart.plots.iter().map(|p| p.lines.len() + 2).max().unwrap_or(0);
+    let plots = Plots { names: &names, x: &chart.x, y: &up, labels };
+    sheet(view, wish, name, said, plots.tall(), |paper, heights| {
+        let texts: Vec<String> = chart.plots.iter().flat_map(Plot::texts).collect();
+        let room = room(paper, texts.iter().map(String::as_str), plots.letters(), plots.most_room())?;
+        plots.draw(paper, heights, (room, 0.0), |n, panel| {
+            fill(paper, panel, &chart.plots[n])?;
+            ends(paper, panel, &chart.plots[n], room, &plots)
+        })
+    })
+}
+
+/// A fault if columns that share an axis have different units.
+fn one_unit(ys: &[&Column]) -> Result<(), WishFault> {
+    let Some((first, rest)) = ys.split_first() else { return Ok(()) };
+    let unit = |c: &Column| if c.unit.is_empty() { "no unit".to_owned() } else { c.unit.clone() };
+    match rest.iter().find(|other| other.unit != first.unit) {
+        None => Ok(()),
+        Some(other) => Err(WishFault::Units {
+            first: first.name.clone(),
+            first_unit: unit(first),
+            second: other.name.clone(),
+            second_unit: unit(other),
+        }),
+    }
+}
+
+fn gather<'t>(
+    view: &StudyView<'t>,
+    wish: &ChartWish,
+    along: &Column,
+    ys: Vec<&'t Column>,
+) -> Result<Chart<'t>, ChartError> {
+    let table = view.table;
+    let rows: Vec<usize> = (0..table.rows()).collect();
+    let x = Axis::along(along, &rows);
+    let words = x.words().map_or(0, <[String]>::len);
+    at_most(MOST_WORDS, words, "x", wish.x.as_ref(), "take fewer, or make them `panels`")?;
+    let by = Groups::of(column(table, wish.by.as_ref()), &rows);
+    at_most(
+        MOST_LINES / ys.len().max(1),
+        by.labels.len(),
+        "by",
+        wish.by.as_ref(),
+        "take fewer values, `panels`, or a map with this column as `by`",
+    )?;
+    let panels = column(table, wish.panels.as_ref());
+    let groups = Groups::of(panels, &rows);
+    at_most(MOST_PLOTS, groups.labels.len(), "panels", wish.panels.as_ref(), "take fewer values")?;
+    let (band, limit) = (column(table, wish.band.as_ref()), column(table, wish.limit.as_ref()));
+    let case = |y: &Column, row: usize| Case {
+        x: x.place(along, row),
+        y: at(y, row),
+        half: band.map_or(0.0, |band| at(band, row)),
+    };
+    let all: Vec<f64> = ys.iter().flat_map(|y| rows.iter().map(|row| at(y, *row))).collect();
+    let mut plots = Vec::new();
+    for (name, here) in groups.labels.iter().zip(&groups.rows) {
+        let mut lines = Vec::new();
+        for (y, column) in ys.iter().enumerate() {
+            for (n, (label, of_it)) in by.labels.iter().zip(&by.rows).enumerate() {
+                let inside = of_it.iter().filter(|row| here.binary_search(row).is_ok());
+                let cases: Vec<Case> = inside.map(|row| case(column, *row)).collect();
+                let spots = spots(&cases);
+                if !spots.is_empty() {
+                    let label = line_name(&ys, column, label);
+                    lines.push(Line { label, rank: y * by.labels.len() + n, spots });
+                }
+            }
+        }
+        let name = panels.map_or(String::new(), |column| named(column, name));
+        let limits = Limits::of(limit, here, |row| x.place(along, row), &all);
+        plots.push(Plot { name, lines, limits });
+    }
+    if plots.is_empty() {
+        plots.push(Plot { name: String::new(), lines: Vec::new(), limits: None });
+    }
+    Ok(Chart { x, ys, plots, rows, band, limit })
+}
+
+/// A line goes by its value of `by`, and by its column where there are several.
+fn line_name(ys: &[&Column], column: &Column, label: &str) -> String {
+    if ys.len() < 2 {
+        return label.to_owned();
+    }
+    let twins = ys.iter().filter(|other| head(other) == head(column)).count() > 1;
+    let of_it = if twins { clean(&column.words) } else { head(column) };
+    if label.is_empty() { of_it } else { format!("{of_it}, {label}") }
+}
+
+impl Plot {
+    fn texts(&self) -> Vec<String> {
+        self.lines
+            .iter()
+            .map(|line| line.label.clone())
+            .chain(self.limits.as_ref().map(Limits::text))
+            .collect()
+    }
+}
+
+impl Chart<'_> {
+    fn spots(&self) -> impl Iterator<Item = &Spot> {
+        self.plots.iter().flat_map(|plot| &plot.lines).flat_map(|line| &line.spots)
+    }
+
+    fn values(&self) -> Vec<f64> {
+        self.spots().flat_map(|spot| [spot.low, spot.high]).filter(|v| v.is_finite()).collect()
+    }
+
+    /// What the line under the title says.
+    fn finding(&self) -> Vec<String> {
+        let good = |row: &usize| self.ys.iter().all(|y| at(y, *row).is_finite());
+        let failed = self.rows.iter().filter(|row| !good(row)).count();
+        let mut said = Vec::new();
+        if let [y] = self.ys.as_slice() {
+            let values = || self.rows.iter().map(|row| at(y, *row)).filter(|v| v.is_finite());
+            if let (Some(low), Some(high)) = (values().reduce(f64::min), values().reduce(f64::max)) {
+                let (low, high) = (value(low, ""), value(high, &y.unit));
+                said.push(format!("From {low} to {high} over {}", cases(self.rows.len() - failed)));
+            }
+            if let Some(limit) = self.limit {
+                said.push(format!("{} beyond the limit", beyond(&self.rows, y, limit)));
+            }
+        } else {
+            said.push(cases(self.rows.len() - failed));
+        }
+        let most = self.spots().map(|spot| spot.cases).max().unwrap_or(0);
+        let band = self.band.map(|band| clean(&band.words));
+        match (most > 1, band) {
+            (false, Some(band)) => said.push(format!("Band: ± {band}")),
+            (true, None) if most >= MANY => {
+                said.push(format!("Line: mean of up to {} at a point, band: 5 to 95 %", cases(most)));
+            }
+            (true, None) => said.push(format!("Line: mean of up to {} at a point, band: all", cases(most))),
+            (true, Some(band)) => {
+                said.push(format!("Line: mean of up to {}, band: all ± {band}", cases(most)))
+            }
+            (false, None) => {}
+        }
+        if failed > 0 {
+            said.push(format!("{} failed (×)", cases(failed)));
+        }
+        said
+    }
+}
+
+/// Bands first, then limits, lines and marks, so that nothing that matters is covered.
+fn fill(paper: &Paper<'_>, panel: &Panel, plot: &Plot) -> Result<(), ChartError> {
+    for line in &plot.lines {
+        let stroke = series(line.rank);
+        for run in runs(&line.spots) {
+            if run.iter().all(|s| s.high - s.low <= 0.0) {
+                continue;
+            }
+            if let [only] = run {
+                let x = panel.px(only.x);
+                let bar = [(x, panel.py(only.low)), (x, panel.py(only.high))];
+                paper.line(&bar, Stroke { width: 1.2, dash: &[], ..stroke })?;
+                continue;
+            }
+            let above = run.iter().map(|s| (s.x, s.high));
+            let below = run.iter().rev().map(|s| (s.x, s.low));
+            paper.fill(&panel.path(above.chain(below)), stroke.ink, BAND_ALPHA)?;
+        }
+    }
+    for limit in plot.limits.iter().flat_map(|limits| limits.lines(panel.x)) {
+        paper.line(&panel.path(limit), LIMIT)?;
+    }
+    for line in &plot.lines {
+        for run in runs(&line.spots) {
+            paper.line(&panel.path(run.iter().map(|s| (s.x, s.y))), series(line.rank))?;
+        }
+    }
+    for line in &plot.lines {
+        marks(paper, panel, line)?;
+    }
+    if plot.lines.iter().flat_map(|line| &line.spots).all(|spot| spot.cases == 0) {
+        let middle = (0.5 * (panel.left + panel.right), 0.5 * (panel.top + panel.bottom));
+        paper.plated(middle, At::Middle, "no case gave a value", SMALL, crate::chart::theme::WHITE)?;
+    }
+    Ok(())
+}
+
+fn marks(paper: &Paper<'_>, panel: &Panel, line: &Line) -> Result<(), ChartError> {
+    let apart = (panel.right - panel.left) / line.spots.len().max(1) as f64;
+    let every = (MARKS_APART / apart).ceil().max(1.0) as usize;
+    let radius = if apart < 20.0 || panel.right - panel.left < 260.0 { 3.0 } else { 4.0 };
+    for (n, spot) in line.spots.iter().enumerate() {
+        let place = panel.at(spot.x, if spot.cases > 0 { spot.y } else { panel.y.low });
+        if spot.cases == 0 {
+            cross(paper, place, 4.0)?;
+        } else if n % every == 0 {
+            mark(paper, place, line.rank, radius, series(line.rank).ink)?;
+        }
+    }
+    Ok(())
+}
+
+fn ends(
+    paper: &Paper<'_>,
+    panel: &Panel,
+    plot: &Plot,
+    room: f64,
+    plots: &Plots<'_>,
+) -> Result<(), ChartError> {
+    let mut ends: Vec<End> = Vec::new();
+    for line in plot.lines.iter().filter(|line| !line.label.is_empty()) {
+        if let Some(last) = line.spots.iter().rev().find(|spot| spot.cases > 0) {
+            ends.push(End {
+                from: panel.at(last.x, last.y),
+                text: line.label.clone(),
+                stroke: series(line.rank),
+                mark: Some(line.rank),
+            });
+        }
+    }
+    if let Some(limits) = &plot.limits {
+        let line = limits.lines(panel.x).pop();
+        let from = line.and_then(|line| line.last().copied()).map(|p| panel.at(p.0, p.1));
+        let from = from.unwrap_or((panel.right, panel.top));
+        ends.push(End { from, text: limits.text(), stroke: LIMIT, mark: None });
+    }
+    label(paper, &ends, (panel.right, room), (panel.top, panel.bottom - 4.0), plots.letters())
+}

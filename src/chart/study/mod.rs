@@ -1,0 +1,39 @@
+//! Pictures of a study: what its table says, drawn as the study file wishes.
+//!
+//! `view` is the entry, `check` tells a wish that cannot be drawn before anything is computed. One file a
+//! kind: `lines` and `scatter` (both over `small_plots`), `map` (with `contour`, `map_labels`, `ramp`), `histogram`
+//! (with `bins`), `tornado` and `shares` (with `bars`). Under them: `cells` gathers rows to points, `axis`
+//! and `foot` make axes of columns, `ends` labels lines, `limits`, `sheet` (title, source, member), `marks`,
+//! `worded` (values in words).
+
+mod axis;
+mod bars;
+mod bins;
+mod cells;
+mod check;
+mod contour;
+mod ends;
+mod foot;
+mod groups;
+mod histogram;
+mod limits;
+mod lines;
+#[cfg(test)]
+mod looks;
+mod map;
+mod map_labels;
+mod marks;
+mod member;
+mod ramp;
+#[cfg(test)]
+mod samples;
+mod scatter;
+mod shares;
+mod sheet;
+mod small_plots;
+mod tornado;
+mod view;
+mod worded;
+
+pub use check::{WishFault, check};
+pub use view::{StudyView, study_chart};

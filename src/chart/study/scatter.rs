@@ -1,0 +1,223 @@
+//! One dot a case: a result against an input or another result.
+
+use super::axis::{Axis, distinct};
+use super::ends::room;
+use super::groups::{Groups, named};
+use super::limits::{Limits, beyond};
+use super::lines::{MOST_LINES, MOST_WORDS};
+use super::marks::{cross, mark};
+use super::ramp::class_ink;
+use super::sheet::{RIGHT, Said, sheet};
+use super::small_plots::{MOST_PLOTS, Plots};
+use super::view::{StudyView, at_most};
+use super::worded::{at, axis_name, bare, cases, column, head, sentences, told_apart, value};
+use crate::chart::axes::Panel;
+use crate::chart::number::ticks;
+use crate::chart::paper::{At, Paper};
+use crate::chart::theme::{BLACK, HEADING, Ink, LABEL, LIMIT, VALUE, series};
+use crate::chart::{ChartError, Picture};
+use crate::study::{ChartWish, Column};
+
+/// Most dots drawn.
+const MOST_DOTS: usize = 3000;
+/// More numbers than this are sorted into stretches, between about
+/// [`CLASSES`] round numbers (both a choice).
+const MOST_NUMBERS: usize = 6;
+const CLASSES: f64 = 4.0;
+/// Widest key, px.
+const KEY: f64 = 190.0;
+
+/// What sets dots apart: the classes of `by`.
+struct Classes {
+    labels: Vec<String>,
+    /// Class of each row.
+    of: Vec<Option<usize>>,
+    /// Whether they are stretches of a number, shaded from pale to dark.
+    shaded: bool,
+}
+
+pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+    let table = view.table;
+    let found = (column(table, wish.x.as_ref()), column(table, wish.y.first()));
+    let (Some(along), Some(shown)) = found else { return Err(ChartError::NotANumber) };
+    let rows: Vec<usize> = (0..table.rows()).collect();
+    let x = Axis::along(along, &rows);
+    let words = x.words().map_or(0, <[String]>::len);
+    at_most(MOST_WORDS, words, "x", wish.x.as_ref(), "take fewer, or make them `panels`")?;
+    let by = column(table, wish.by.as_ref());
+    let classes = Classes::of(by, &rows);
+    at_most(MOST_LINES, classes.labels.len(), "by", wish.by.as_ref(), "take fewer, or make them `panels`")?;
+    let panels = column(table, wish.panels.as_ref());
+    let groups = Groups::of(panels, &rows);
+    at_most(MOST_PLOTS, groups.labels.len(), "panels", wish.panels.as_ref(), "take fewer values")?;
+
+    let values: Vec<f64> = rows.iter().map(|row| at(shown, *row)).collect();
+    let limit = column(table, wish.limit.as_ref());
+    let limits = Limits::of(limit, &rows, |row| x.place(along, row), &values);
+    let reach = limits.as_ref().map_or_else(Vec::new, Limits::reach);
+    let up = Axis::up(|power| axis_name(shown, power), values.iter().copied().chain(reach));
+    let drawn = thinned(rows.len());
+    let good = |row: &usize| values[*row].is_finite() && x.place(along, *row).is_finite();
+    let failed = rows.iter().filter(|row| !good(row)).count();
+    let mut said = Vec::new();
+    let range = || rows.iter().filter(|row| good(row)).map(|row| values[*row]);
+    if let (Some(low), Some(high)) = (range().reduce(f64::min), range().reduce(f64::max)) {
+        let (low, high) = (bare(low), value(high, &shown.unit));
+        said.push(format!("From {low} to {high} over {}", cases(rows.len() - failed)));
+    }
+    if let Some(limit) = limit {
+        said.push(format!("{} beyond the limit", beyond(&rows, shown, limit)));
+    }
+    if drawn.len() < rows.len() {
+        said.push(format!("Only {} are drawn, evenly picked", cases(drawn.len())));
+    }
+    if failed > 0 {
+        said.push(format!("{} failed (×)", cases(failed)));
+    }
+    let by_what = by.map_or(String::new(), |by| format!(", by {}", head(by)));
+    let said = Said {
+        what: format!("{} against {}{by_what}", head(shown), head(along)),
+        subtitle: sentences(&said),
+        description: format!("One dot a case: {} against {}{by_what}.", head(shown), head(along)),
+    };
+    let names: Vec<String> = match panels {
+        Some(column) if !groups.labels.is_empty() => groups.labels.iter().map(|l| named(column, l)).collect(),
+        _ => vec![String::new()],
+    };
+    let plots = Plots { names: &names, x: &x, y: &up, labels: 0 };
+    let radius = match drawn.len() / names.len() {
+        0..150 => 3.8,
+        150..700 => 3.0,
+        _ => 2.2,
+    };
+    sheet(view, wish, name, said, plots.tall(), |paper, heights| {
+        let key = Key { by, classes: &classes, limit: limits.as_ref() };
+        let wide = key.wide(paper)?;
+        plots.draw(paper, heights, (6.0, wide), |n, panel| {
+            let here = groups.rows.get(n).map_or(&[][..], Vec::as_slice);
+            for line in limits.iter().flat_map(|limits| limits.lines(panel.x)) {
+                paper.line(&panel.path(line), LIMIT)?;
+            }
+            for row in drawn.iter().filter(|row| here.binary_search(row).is_ok()) {
+                let place = x.place(along, *row);
+                if good(row) {
+                    let (n, ink) = classes.look(*row);
+                    mark(paper, panel.at(place, values[*row]), n, radius, ink)?;
+                } else if place.is_finite() {
+                    cross(paper, (panel.px(place), panel.bottom), 4.0)?;
+                }
+            }
+            if n == 0 { key.draw(paper, panel, wide) } else { Ok(()) }
+        })
+    })
+}
+
+/// Rows drawn: all, or as many as can be, picked by the golden section so that no pattern of the table
+/// is met in step.
+fn thinned(rows: usize) -> Vec<usize> {
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    let part = MOST_DOTS as f64 / rows.max(1) as f64;
+    (0..rows).filter(|row| part >= 1.0 || (*row as f64 * GOLDEN).fract() < part).take(MOST_DOTS).collect()
+}
+
+impl Classes {
+    fn of(by: Option<&Column>, rows: &[usize]) -> Self {
+        let Some(column) = by else {
+            return Self { labels: Vec::new(), of: rows.iter().map(|_| Some(0)).collect(), shaded: false };
+        };
+        let numbers = distinct(rows.iter().map(|row| at(column, *row)));
+        if column.numbers().is_some() && numbers.len() > MOST_NUMBERS {
+            return Self::stretches(column, rows, &numbers);
+        }
+        let groups = Groups::of(Some(column), rows);
+        let class = |row: &usize| groups.rows.iter().position(|of_it| of_it.binary_search(row).is_ok());
+        Self { of: rows.iter().map(class).collect(), labels: groups.labels, shaded: false }
+    }
+
+    /// Stretches between round numbers.
+    fn stretches(column: &Column, rows: &[usize], rising: &[f64]) -> Self {
+        let (low, high) = (rising[0], rising[rising.len() - 1]);
+        let (mut edges, _) = ticks(low, high, CLASSES);
+        edges.retain(|edge| *edge > low && *edge < high);
+        edges.truncate(MOST_NUMBERS);
+        let class = |row: &usize| {
+            let number = at(column, *row);
+            number.is_finite().then(|| edges.partition_point(|edge| *edge <= number))
+        };
+        let words = told_apart(&edges, "");
+        let unit = if column.unit.is_empty() { String::new() } else { format!(" {}", column.unit) };
+        let label = |n: usize| match (n.checked_sub(1).and_then(|n| words.get(n)), words.get(n)) {
+            (None, Some(to)) => format!("below {to}{unit}"),
+            (Some(from), Some(to)) => format!("{from} to {to}{unit}"),
+            (Some(from), None) => format!("from {from}{unit}"),
+            (None, None) => "all".to_owned(),
+        };
+        let labels = (0..=edges.len()).map(label).collect();
+        Self { labels, of: rows.iter().map(class).collect(), shaded: true }
+    }
+
+    /// Mark and ink of a row; without a value of `by` it is a black plus.
+    fn look(&self, row: usize) -> (usize, Ink) {
+        self.of.get(row).copied().flatten().map_or((5, BLACK), |class| self.look_of(class))
+    }
+
+    fn look_of(&self, class: usize) -> (usize, Ink) {
+        if self.shaded { (class, class_ink(class, self.labels.len())) } else { (class, series(class).ink) }
+    }
+}
+
+/// What the marks mean, right of the plots.
+struct Key<'k> {
+    by: Option<&'k Column>,
+    classes: &'k Classes,
+    limit: Option<&'k Limits>,
+}
+
+impl Key<'_> {
+    fn wide(&self, paper: &Paper<'_>) -> Result<f64, ChartError> {
+        let limit = self.limit.map(Limits::text);
+        let texts = self.classes.labels.iter().map(String::as_str).chain(limit.as_deref());
+        let wide = room(paper, texts, LABEL, KEY)?;
+        let title = self.by.map_or(String::new(), head);
+        Ok(if wide > 20.0 { wide.max((paper.width_of(&title, HEADING)? + 12.0).min(KEY)) } else { 0.0 })
+    }
+
+    fn draw(&self, paper: &Paper<'_>, panel: &Panel, wide: f64) -> Result<(), ChartError> {
+        if wide <= 0.0 {
+            return Ok(());
+        }
+        let left = RIGHT - wide + 10.0;
+        let mut y = panel.top + 6.0;
+        if let Some(by) = self.by {
+            let title = paper.shortened(&head(by), wide - 10.0, VALUE)?;
+            paper.text((left, y), At::Left, &title, VALUE)?;
+            y += 20.0;
+        }
+        for (class, label) in self.classes.labels.iter().enumerate() {
+            let (n, ink) = self.classes.look_of(class);
+            mark(paper, (left + 6.0, y), n, 4.2, ink)?;
+            paper.text((left + 18.0, y), At::Left, &paper.shortened(label, wide - 30.0, LABEL)?, LABEL)?;
+            y += 18.0;
+        }
+        if let Some(limit) = self.limit {
+            paper.line(&[(left, y), (left + 14.0, y)], LIMIT)?;
+            let text = paper.shortened(&limit.text(), wide - 30.0, LABEL)?;
+            paper.text((left + 18.0, y), At::Left, &text, LABEL)?;
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn thinning_keeps_few_enough_and_meets_no_pattern_in_step() {
+        assert_eq!(thinned(2999).len(), 2999);
+        let kept = thinned(12_000);
+        assert!((2900..=3000).contains(&kept.len()), "{}", kept.len());
+        let of_four = |rest: usize| kept.iter().filter(|row| *row % 4 == rest).count();
+        assert!((0..4).all(|rest| (650..850).contains(&of_four(rest))));
+    }
+}

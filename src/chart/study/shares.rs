@@ -1,0 +1,155 @@
+//! How much of a result's variance each input brings, alone and together with others.
+
+use super::axis::Axis;
+use super::bars::Bars;
+use super::check::WishFault;
+use super::marks::hatch;
+use super::sheet::{Said, sheet};
+use super::view::StudyView;
+use super::worded::{column, counted, head, sentences, sound};
+use crate::chart::axes::Panel;
+use crate::chart::number::number;
+use crate::chart::paper::{At, BELOW_TITLE, MARGIN, Paper, clean, corners};
+use crate::chart::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, WHITE};
+use crate::chart::{ChartError, Picture};
+use crate::scatter::Share;
+use crate::study::ChartWish;
+
+/// Most inputs drawn; the rest is summed up in words (a choice).
+const MOST: usize = 14;
+const ROW: f64 = 44.0;
+const BAR: f64 = 15.5;
+const OVER: f64 = 26.0;
+const UNDER: f64 = 48.0;
+const REST: f64 = 18.0;
+const LEAST: f64 = 452.0;
+/// Room for a value behind its whisker, px.
+const VALUE_ROOM: f64 = 96.0;
+
+pub(super) fn shares(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+    let Some(shown) = column(view.table, wish.y.first()) else { return Err(ChartError::NotANumber) };
+    let usable = |s: &&Share| [s.alone.0, s.total.0].iter().all(|v| sound(*v).is_finite());
+    let mut shares: Vec<&Share> = view.shares.iter().filter(usable).collect();
+    let failed = view.shares.len() - shares.len();
+    if shares.is_empty() {
+        return Err(ChartError::Wish(WishFault::Nothing {
+            kind: "chart of shares",
+            instead: "it wants inputs that scatter and a result that scatters with them",
+        }));
+    }
+    shares.sort_by(|a, b| b.total.0.total_cmp(&a.total.0).then_with(|| a.input.cmp(&b.input)));
+    let alone: f64 = shares.iter().map(|s| sound(s.alone.0).clamp(-9.0, 9.0)).sum();
+    let rest = shares.split_off(shares.len().min(MOST));
+    let ends = shares.iter().flat_map(|s| [span(s.alone), span(s.total)]).flatten();
+    let (low, high) = ends.fold((0.0_f64, 100.0_f64), |(l, h), v| (l.min(v), h.max(v)));
+    let axis = Axis::exactly(|_| format!("part of the variance of {}, %", head(shown)), low, high);
+    let names: Vec<String> = shares.iter().map(|s| clean(&s.input)).collect();
+    let strongest = shares.first().map_or(String::new(), |s| {
+        format!(
+            "{} brings most: {} alone, {} in all",
+            clean(&s.input),
+            percent(s.alone.0),
+            percent(s.total.0)
+        )
+    });
+    let sum = format!("All inputs alone: {}, the rest comes of inputs together", percent(alone));
+    let sum = if alone > 0.97 { format!("All inputs alone: {}", percent(alone)) } else { sum };
+    let failed =
+        if failed > 0 { format!("{} without a value", counted(failed, "input")) } else { String::new() };
+    let said = Said {
+        what: format!("where the scatter of {} comes from", head(shown)),
+        subtitle: sentences(&[strongest, sum, failed]),
+        description: format!(
+            "Two bars for each of {}: its part of the variance alone (dark, hatched) and together with others \
+             (pale), with whiskers of two standard errors, strongest on top.",
+            counted(names.len(), "input")
+        ),
+    };
+    let rest = rest.first().map_or(String::new(), |first| {
+        let rest_count = counted(rest.len(), "more input");
+        format!("Not drawn: {rest_count}, each {} in all or less.", percent(first.total.0))
+    });
+    let tall = LEAST.max(OVER + ROW * names.len() as f64 + UNDER) + if rest.is_empty() { 0.0 } else { REST };
+    sheet(view, wish, name, said, tall, |paper, (top, bottom)| {
+        key(paper)?;
+        let bars = Bars { names: &names, axis: &axis, inset: (4.0, VALUE_ROOM) };
+        let bottom = if rest.is_empty() { bottom } else { bottom - REST };
+        bars.draw(paper, (top + OVER, bottom), |row, panel, y| pair(paper, panel, shares[row], y))?;
+        paper.text((MARGIN, bottom + 8.0), At::Left, &rest, SMALL)
+    })
+}
+
+/// "62 %"; parts of one per cent where there is less than ten.
+fn percent(part: f64) -> String {
+    let percent = 100.0 * sound(part).clamp(-9.0, 9.0);
+    format!("{} %", number(percent, if percent.abs() < 9.95 { 1 } else { 0 }))
+}
+
+/// Value, and two standard errors to either side, %. An error without sense counts as none.
+fn span((value, error): (f64, f64)) -> [f64; 3] {
+    let error = sound(error);
+    let error = if error.is_finite() { error.abs().min(9.0) } else { 0.0 };
+    let value = sound(value).clamp(-9.0, 9.0);
+    [value, value - 2.0 * error, value + 2.0 * error].map(|v| 100.0 * v)
+}
+
+fn pair(paper: &Paper<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), ChartError> {
+    for (n, part) in [share.alone, share.total].into_iter().enumerate() {
+        let top = y - BAR + BAR * n as f64;
+        let middle = top + 0.5 * BAR;
+        let [value, low, high] = span(part).map(|v| panel.px(v));
+        piece(paper, n, (panel.px(0.0), top), (value, top + BAR))?;
+        let whisker = Stroke { ink: BLACK, width: 1.4, dash: FULL };
+        if high - low > 1.0 {
+            // a white rim keeps the whisker apart from the hatch
+            paper.line(&[(low, middle), (high, middle)], Stroke { ink: WHITE, width: 4.0, dash: FULL })?;
+            paper.line(&[(low, middle), (high, middle)], whisker)?;
+            for x in [low, high] {
+                paper.line(&[(x, middle - 3.5), (x, middle + 3.5)], whisker)?;
+            }
+        }
+        let text = format!("{}{}", percent(part.0), if n == 0 { " alone" } else { " in all" });
+        let at = value.max(high).max(panel.px(0.0)) + 7.0;
+        paper.plated((at, middle), At::Left, &text, LABEL, WHITE)?;
+    }
+    Ok(())
+}
+
+fn piece(paper: &Paper<'_>, n: usize, a: (f64, f64), b: (f64, f64)) -> Result<(), ChartError> {
+    paper.fill(&corners(a, b), if n == 0 { BLUE } else { SKY_PALE }, 1.0)?;
+    if n == 0 {
+        hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
+    }
+    paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
+}
+
+fn key(paper: &Paper<'_>) -> Result<(), ChartError> {
+    let y = BELOW_TITLE + 6.0;
+    let mut x = MARGIN;
+    for (n, text) in
+        ["alone", "in all, together with others", "whiskers: ± 2 standard errors"].iter().enumerate()
+    {
+        if n < 2 {
+            piece(paper, n, (x, y - 6.0), (x + 24.0, y + 6.0))?;
+            x += 31.0;
+        }
+        paper.text((x, y), At::Left, text, SMALL)?;
+        x += paper.width_of(text, SMALL)? + 24.0;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn parts_read_as_per_cent_and_errors_without_sense_as_none() {
+        assert_eq!(
+            (percent(0.62), percent(0.0312), percent(-0.004)),
+            ("62 %".into(), "3.1 %".into(), "−0.4 %".into())
+        );
+        assert!(span((0.5, f64::NAN)).iter().all(|v| (v - 50.0).abs() < 1e-9));
+        assert!((span((0.5, 0.02))[2] - 54.0).abs() < 1e-9);
+    }
+}

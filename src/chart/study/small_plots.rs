@@ -1,0 +1,137 @@
+//! One plot, or several small ones of the same axes side by side.
+
+use super::axis::Axis;
+use super::foot::Foot;
+use super::sheet::RIGHT;
+use crate::chart::ChartError;
+use crate::chart::axes::Panel;
+use crate::chart::paper::{At, MARGIN, Paper};
+use crate::chart::theme::{BLACK, GRID, HEADING, LABEL, Letters, SMALL, ZERO};
+
+/// Most small plots on one sheet (a choice: more are too small to read).
+pub(super) const MOST_PLOTS: usize = 12;
+/// Height of the chart of one plot, px.
+const ONE: f64 = 452.0;
+/// Least height of a small plot, px, and what a labelled line adds if there are many.
+const SMALL_PLOT: f64 = 150.0;
+const LINE: f64 = 14.5;
+/// Over a small plot for its name, px.
+const OVER: f64 = 34.0;
+const GAP: f64 = 20.0;
+/// The axis' name under the numbers.
+const NAME: f64 = 22.0;
+
+/// Plots of the same axes.
+pub(super) struct Plots<'a> {
+    /// Name of each; one empty name if there is but one plot.
+    pub names: &'a [String],
+    pub x: &'a Axis,
+    pub y: &'a Axis,
+    /// Labels at the ends of the lines of the fullest plot.
+    pub labels: usize,
+}
+
+impl Plots<'_> {
+    fn columns(&self) -> usize {
+        match self.names.len() {
+            0 | 1 => 1,
+            2 | 4 => 2,
+            _ => 3,
+        }
+    }
+
+    fn rows(&self) -> usize {
+        self.names.len().max(1).div_ceil(self.columns())
+    }
+
+    fn several(&self) -> bool {
+        self.names.len() > 1
+    }
+
+    /// Height of the whole chart, px.
+    pub(super) fn tall(&self) -> f64 {
+        let rows = self.rows() as f64;
+        let least = SMALL_PLOT.max(LINE * self.labels as f64) + OVER;
+        ONE.max(rows * least + 70.0)
+    }
+
+    /// Letters of the labels in a plot.
+    pub(super) fn letters(&self) -> Letters {
+        if self.several() { SMALL.in_ink(BLACK) } else { LABEL }
+    }
+
+    /// Most room for labels right of a plot, px.
+    pub(super) fn most_room(&self) -> f64 {
+        [240.0, 134.0, 108.0][self.columns() - 1]
+    }
+
+    /// Draws axes and names, and lets `content` fill each plot. Right of each plot `room` px stay free,
+    /// and right of all of them `key` px.
+    pub(super) fn draw(
+        &self,
+        paper: &Paper<'_>,
+        (top, bottom): (f64, f64),
+        (room, key): (f64, f64),
+        content: impl Fn(usize, &Panel) -> Result<(), ChartError>,
+    ) -> Result<(), ChartError> {
+        let (columns, rows) = (self.columns(), self.rows());
+        let numbers = self.numbers(paper, bottom - top)?;
+        let left = MARGIN + 22.0 + numbers + 8.0;
+        let wide = (RIGHT - key - left - GAP * (columns - 1) as f64) / columns as f64;
+        let foot = Foot::of(paper, self.x, wide - room)?;
+        let over = if self.several() { OVER } else { 16.0 };
+        let all = bottom - foot.tall - NAME;
+        let tall = (all - top) / rows as f64;
+        for (n, name) in self.names.iter().enumerate() {
+            let from = left + (n % columns) as f64 * (wide + GAP);
+            let above = top + (n / columns) as f64 * tall;
+            let panel = Panel {
+                left: from,
+                right: from + wide - room,
+                top: above + over,
+                bottom: above + tall,
+                x: self.x.range,
+                y: self.y.range,
+            };
+            let name = paper.shortened(name, wide - 4.0, HEADING)?;
+            paper.text((from, above + over - 16.0), At::Left, &name, HEADING)?;
+            self.grid(paper, &panel, n % columns == 0)?;
+            content(n, &panel)?;
+            foot.line(paper, &panel)?;
+            if n + columns >= self.names.len() {
+                foot.labels(paper, &panel)?;
+            }
+        }
+        let middle = left + 0.5 * (RIGHT - key - room - left);
+        let name = paper.shortened(&self.x.name, RIGHT - left, LABEL)?;
+        let half = 0.5 * paper.width_of(&name, LABEL)?;
+        paper.text((middle.max(left + half), bottom - 9.0), At::Middle, &name, LABEL)?;
+        let name = paper.shortened(&self.y.name, all - top, LABEL)?;
+        paper.upward((MARGIN + 6.0, 0.5 * (top + over + all)), &name, LABEL)
+    }
+
+    fn about(&self, tall: f64) -> f64 {
+        (tall / self.rows() as f64 / 52.0).max(2.0)
+    }
+
+    /// Width of the widest number up the side, px.
+    fn numbers(&self, paper: &Paper<'_>, tall: f64) -> Result<f64, ChartError> {
+        let mut widest = 0.0_f64;
+        for mark in self.y.marks(self.about(tall)) {
+            widest = widest.max(paper.width_of(&mark.text, LABEL)?);
+        }
+        Ok(widest)
+    }
+
+    fn grid(&self, paper: &Paper<'_>, panel: &Panel, numbered: bool) -> Result<(), ChartError> {
+        for mark in self.y.marks(self.about((panel.bottom - panel.top) * self.rows() as f64)) {
+            let y = panel.py(mark.place);
+            let zero = mark.place.abs() < 1e-9 * (panel.y.high - panel.y.low);
+            paper.line(&[(panel.left, y), (panel.right, y)], if zero { ZERO } else { GRID })?;
+            if numbered {
+                paper.text((panel.left - 7.0, y), At::Right, &mark.text, LABEL)?;
+            }
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,191 @@
+//! How far each input moves a result when it alone goes from low to high, the strongest on top.
+
+use super::axis::Axis;
+use super::bars::Bars;
+use super::check::WishFault;
+use super::marks::hatch;
+use super::sheet::{RIGHT, Said, sheet};
+use super::view::StudyView;
+use super::worded::{alike, axis_name, bare, column, counted, head, sentences, sound, value};
+use crate::chart::axes::Panel;
+use crate::chart::paper::{At, BELOW_TITLE, MARGIN, Paper, clean, corners};
+use crate::chart::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, VALUE, WHITE};
+use crate::chart::{ChartError, Picture};
+use crate::scatter::Swing;
+use crate::study::ChartWish;
+
+/// Most inputs drawn; the rest is summed up in words (a choice).
+const MOST: usize = 14;
+const ROW: f64 = 38.0;
+const HALF_BAR: f64 = 9.5;
+/// Over the bars for the key and the middle result, under them for the axis and the rest, px.
+const OVER: f64 = 46.0;
+const UNDER: f64 = 48.0;
+const REST: f64 = 18.0;
+/// Widest label beside a bar, px.
+const WIDEST: f64 = 150.0;
+const LEAST: f64 = 452.0;
+
+pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+    let Some(shown) = column(view.table, wish.y.first()) else { return Err(ChartError::NotANumber) };
+    let usable = |swing: &&Swing| swing.results.iter().all(|r| sound(*r).is_finite());
+    let mut swings: Vec<&Swing> = view.swings.iter().filter(usable).collect();
+    let failed = view.swings.len() - swings.len();
+    if swings.is_empty() {
+        return Err(ChartError::Wish(WishFault::Nothing {
+            kind: "tornado chart",
+            instead: "it wants inputs that are moved one at a time and give a result at both ends",
+        }));
+    }
+    swings.sort_by(|a, b| reach(b).total_cmp(&reach(a)).then_with(|| a.input.cmp(&b.input)));
+    let middle = middle(&swings);
+    let rest = swings.split_off(swings.len().min(MOST));
+    let ends = swings.iter().flat_map(|s| s.results).chain([middle]).map(sound);
+    let (low, high) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
+    let axis = Axis::exactly(|power| axis_name(shown, power), low, high);
+    let labels = end_labels(&swings, high - low);
+    let names: Vec<String> = swings.iter().map(|s| clean(&s.input)).collect();
+    let strongest = swings.first().map_or(String::new(), |s| {
+        let (a, b) = (bare(s.results[0]), value(s.results[1], &shown.unit));
+        format!("{} moves it most, from {a} to {b}", clean(&s.input))
+    });
+    let failed =
+        if failed > 0 { format!("{} failed and left out", counted(failed, "input")) } else { String::new() };
+    let said = Said {
+        what: format!("what moves {}", head(shown)),
+        subtitle: sentences(&[strongest, "Each input alone, the others at their middle".to_owned(), failed]),
+        description: format!(
+            "Bars of {} for {} moved alone from low (dark, hatched) to high (pale), strongest on top.",
+            head(shown),
+            counted(names.len(), "input")
+        ),
+    };
+    let rest = rest_in_words(&rest, &shown.unit);
+    let tall = LEAST.max(OVER + ROW * names.len() as f64 + UNDER) + if rest.is_empty() { 0.0 } else { REST };
+    sheet(view, wish, name, said, tall, |paper, (top, bottom)| {
+        let widest = |end: usize| -> Result<f64, ChartError> {
+            let mut widest = 0.0_f64;
+            for label in &labels {
+                widest = widest.max(paper.width_of(&label[end], LABEL)?.min(WIDEST));
+            }
+            Ok(widest + 12.0)
+        };
+        let room = widest(0)?.max(widest(1)?);
+        let bars = Bars { names: &names, axis: &axis, inset: (room, room) };
+        let bottom = if rest.is_empty() { bottom } else { bottom - REST };
+        let panel = bars.draw(paper, (top + OVER, bottom), |row, panel, y| {
+            bar(paper, panel, (swings[row], &labels[row]), (panel.px(middle), y))
+        })?;
+        let x = panel.px(middle);
+        paper.line(
+            &[(x, panel.top - 6.0), (x, panel.bottom)],
+            Stroke { ink: BLACK, width: 1.6, dash: FULL },
+        )?;
+        let text = format!("about {} with all inputs at their middle", value(middle, &shown.unit));
+        let half = 0.5 * paper.width_of(&text, VALUE)?;
+        let at = x.clamp(MARGIN + half, (RIGHT - half).max(MARGIN + half));
+        paper.text((at, panel.top - 15.0), At::Middle, &text, VALUE)?;
+        key(paper)?;
+        let rest = paper.shortened(&rest, RIGHT - MARGIN, SMALL)?;
+        paper.text((MARGIN, bottom + 8.0), At::Left, &rest, SMALL)
+    })
+}
+
+/// How far an input moves the result.
+fn reach(swing: &Swing) -> f64 {
+    (swing.results[1] - swing.results[0]).abs()
+}
+
+/// The result with all inputs at their middle lies within the bar of every input that moves it one way
+/// only: the middle of what all bars share, off by no more than half the shortest one. Bars that share
+/// nothing belong to inputs that move the result both ways; then it is the median of their middles.
+fn middle(swings: &[&Swing]) -> f64 {
+    let low = swings.iter().map(|s| s.results[0].min(s.results[1])).fold(f64::NEG_INFINITY, f64::max);
+    let high = swings.iter().map(|s| s.results[0].max(s.results[1])).fold(f64::INFINITY, f64::min);
+    if low <= high {
+        return 0.5 * low + 0.5 * high;
+    }
+    let mut middles: Vec<f64> = swings.iter().map(|s| 0.5 * s.results[0] + 0.5 * s.results[1]).collect();
+    middles.sort_by(f64::total_cmp);
+    super::cells::quantile(&middles, 0.5)
+}
+
+/// "6 mm → 9.20" at either end of each input.
+fn end_labels(swings: &[&Swing], span: f64) -> Vec<[String; 2]> {
+    let results: Vec<f64> = swings.iter().flat_map(|s| s.results).collect();
+    let results = alike(&results, span);
+    let label = |s: &Swing, end: usize, result: &str| format!("{} → {result}", clean(&s.ends[end]));
+    let pairs = swings.iter().zip(results.chunks(2));
+    pairs.map(|(s, pair)| [0, 1].map(|end| label(s, end, &pair[end]))).collect()
+}
+
+/// The bar of one input: from the middle to its low end dark and hatched, to its high end pale.
+fn bar(
+    paper: &Paper<'_>,
+    panel: &Panel,
+    (swing, labels): (&Swing, &[String; 2]),
+    (middle, y): (f64, f64),
+) -> Result<(), ChartError> {
+    let ends = swing.results.map(|result| panel.px(sound(result)));
+    let one_side = (ends[0] - middle) * (ends[1] - middle) > 0.0;
+    for (end, x) in ends.into_iter().enumerate() {
+        // ends on one side share the height of the bar, so that neither covers the other
+        let (top, bottom) = match (one_side, end) {
+            (false, _) => (y - HALF_BAR, y + HALF_BAR),
+            (true, 0) => (y - HALF_BAR, y - 0.5),
+            (true, _) => (y + 0.5, y + HALF_BAR),
+        };
+        let (a, b) = ((middle, top), (x, bottom));
+        piece(paper, end, a, b)?;
+        let left = if ends[0] < ends[1] { end == 0 } else { end == 1 };
+        let left = if one_side { x < middle } else { left };
+        let (at, from) = if left { (x - 6.0, At::Right) } else { (x + 6.0, At::Left) };
+        let height = if one_side { 0.5 * (top + bottom) + if end == 0 { -3.0 } else { 3.0 } } else { y };
+        let text = paper.shortened(&labels[end], WIDEST, LABEL)?;
+        paper.plated((at, height), from, &text, LABEL, WHITE)?;
+    }
+    Ok(())
+}
+
+/// A piece of a bar: low dark and hatched in white, high pale with a dark edge.
+fn piece(paper: &Paper<'_>, end: usize, a: (f64, f64), b: (f64, f64)) -> Result<(), ChartError> {
+    paper.fill(&corners(a, b), if end == 0 { BLUE } else { SKY_PALE }, 1.0)?;
+    if end == 0 {
+        hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
+    }
+    paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
+}
+
+fn key(paper: &Paper<'_>) -> Result<(), ChartError> {
+    let y = BELOW_TITLE + 6.0;
+    let mut x = MARGIN;
+    for (end, text) in ["input at its low end", "input at its high end"].into_iter().enumerate() {
+        piece(paper, end, (x, y - 6.0), (x + 24.0, y + 6.0))?;
+        paper.text((x + 31.0, y), At::Left, text, SMALL)?;
+        x += 31.0 + paper.width_of(text, SMALL)? + 24.0;
+    }
+    Ok(())
+}
+
+fn rest_in_words(rest: &[&Swing], unit: &str) -> String {
+    let Some(first) = rest.first() else { return String::new() };
+    let most = value(reach(first), unit);
+    format!("Not drawn: {}, each moving it by {most} or less.", counted(rest.len(), "more input"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn swing(results: [f64; 2]) -> Swing {
+        Swing { input: "leg".to_owned(), ends: ["5 mm", "7 mm"].map(str::to_owned), results }
+    }
+
+    #[test]
+    fn the_middle_lies_in_what_all_bars_share() {
+        let swings = [swing([2.0, 9.0]), swing([6.5, 5.5]), swing([3.0, 8.0])];
+        assert!((middle(&swings.iter().collect::<Vec<_>>()) - 6.0).abs() < 1e-12);
+        let apart = [swing([1.0, 2.0]), swing([4.0, 6.0]), swing([7.0, 9.0])];
+        assert!((middle(&apart.iter().collect::<Vec<_>>()) - 5.0).abs() < 1e-12);
+    }
+}
