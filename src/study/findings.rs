@@ -56,6 +56,11 @@ impl Study {
         self.grid.count() == Some(1)
     }
 
+    /// Whether a column is a size that can vary: no verdict, and no limit.
+    fn is_size(name: &str) -> bool {
+        !Self::is_chance(name) && !name.ends_with(".limit_mm")
+    }
+
     /// Whether a column says "beyond a limit".
     pub fn is_chance(name: &str) -> bool {
         name.starts_with("verdicts.") && (name.ends_with(".beyond") || name.ends_with(".out"))
@@ -63,7 +68,7 @@ impl Study {
 
     /// Spread of every result that is a size.
     pub fn spreads(&self, table: &Table) -> Vec<Spreads> {
-        let sizes = self.collect.iter().filter(|c| !Self::is_chance(&c.name));
+        let sizes = self.collect.iter().filter(|c| Self::is_size(&c.name));
         sizes
             .filter_map(|c| {
                 let numbers = table.column(&c.name)?.numbers()?;
@@ -125,7 +130,7 @@ impl Study {
     pub fn shares(&self, table: &Table) -> Vec<ResultShares> {
         let Some(base) = self.draws.as_ref().and_then(super::draws::Draws::shares) else { return Vec::new() };
         let inputs: Vec<String> = self.drawn_inputs().into_iter().map(|(words, _)| words).collect();
-        let sizes = self.collect.iter().filter(|c| !Self::is_chance(&c.name));
+        let sizes = self.collect.iter().filter(|c| Self::is_size(&c.name));
         sizes
             .filter_map(|c| {
                 let numbers = table.column(&c.name)?.numbers()?;

@@ -74,10 +74,12 @@ fn rows(table: &Table, out: &mut dyn Write) -> Result<()> {
     let names: Vec<&str> = heads.iter().map(String::as_str).collect();
     let right: Vec<usize> =
         (0..table.columns.len()).filter(|i| table.columns[*i].numbers().is_some()).collect();
+    let decimals: Vec<usize> =
+        table.columns.iter().map(|c| decimals_for(c.numbers().unwrap_or_default())).collect();
     let mut shown = row_table(&names, &right);
     for row in 0..table.rows() {
-        shown.add_row(table.columns.iter().map(|column| match &column.values {
-            Values::Numbers(numbers) => number(numbers[row]),
+        shown.add_row(table.columns.iter().zip(&decimals).map(|(column, decimals)| match &column.values {
+            Values::Numbers(numbers) => with_decimals(numbers[row], *decimals),
             Values::Words(words) => words[row].clone(),
         }));
     }
@@ -179,7 +181,11 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
         let mut row = vec![of];
         match &c.apart {
             Some(a) => row.extend([
-                format!("{} ± {}", percent(a.overall.0), percent(a.overall.1)),
+                if c.all.out == 0 {
+                    chance(&c.all)
+                } else {
+                    format!("{} ± {}", percent(a.overall.0), percent(a.overall.1))
+                },
                 chance(&a.model_right),
                 format!("{} … {}", percent(a.range.0), percent(a.range.1)),
             ]),
@@ -205,12 +211,10 @@ fn chance(chance: &Chance) -> String {
 
 fn percent(share: f64) -> String {
     let hundred = 100.0 * share;
-    let decimals = if hundred >= 9.95 {
-        0
-    } else if hundred >= 0.095 {
-        1
-    } else {
-        2
+    let decimals = match hundred {
+        h if h >= 9.95 || h <= 0.0 => 0,
+        h if h >= 0.095 => 1,
+        _ => 2,
     };
     format!("{hundred:.decimals$} %")
 }
@@ -232,21 +236,31 @@ fn shares(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     Ok(())
 }
 
-/// Four figures; nothing where there is no value.
+/// About three figures of a single number.
 fn number(value: f64) -> String {
+    with_decimals(value, decimals_for(&[value]))
+}
+
+/// Decimals that give the largest of some numbers three figures, and no more than they all need.
+fn decimals_for(numbers: &[f64]) -> usize {
+    let largest = numbers.iter().filter(|x| x.is_finite()).fold(0.0_f64, |most, x| most.max(x.abs()));
+    let enough = if largest > 0.0 { (2.0 - largest.log10().floor()).clamp(0.0, 8.0) as usize } else { 0 };
+    let needed = |decimals: usize| {
+        let scale = 10_f64.powi(decimals as i32);
+        numbers
+            .iter()
+            .filter(|x| x.is_finite())
+            .all(|x| ((x * scale).round() - x * scale).abs() < 1e-6 * scale)
+    };
+    (0..enough).find(|decimals| needed(*decimals)).unwrap_or(enough)
+}
+
+/// A number with so many decimals; a dash where there is no value.
+fn with_decimals(value: f64, decimals: usize) -> String {
     if !value.is_finite() {
         return "–".to_owned();
     }
-    let size = value.abs();
-    let decimals = match size {
-        s if s >= 1000.0 => 0,
-        s if s >= 100.0 => 1,
-        s if s >= 1.0 => 2,
-        s if s >= 0.1 => 3,
-        s if s > 0.0 => 5,
-        _ => 0,
-    };
-    let text = format!("{size:.decimals$}");
+    let text = format!("{:.decimals$}", value.abs());
     let zero = text.bytes().all(|b| matches!(b, b'0' | b'.'));
     if value < 0.0 && !zero { format!("−{text}") } else { text }
 }

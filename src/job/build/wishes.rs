@@ -9,7 +9,7 @@ use crate::units::System;
 
 const LIMIT: Bounds = bounds("a limit", 0.01, 1000.0, "0.01 mm to 1 m", "mm");
 /// A choice: beyond it the model would be another one.
-pub const FACTOR: Bounds = bounds("a factor", 0.01, 10.0, "0.01 to 10", "");
+pub const FACTOR: Bounds = bounds("a factor", 0.001, 100.0, "0.001 to 100", "");
 const HEAD: Bounds = bounds("an inclination the weld heads follow", 1.0, 45.0, "1° to 45°", "deg");
 
 /// Inclination that weld heads follow when the job does not say, degrees (common practice, no source).
