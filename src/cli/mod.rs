@@ -1,6 +1,6 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `study`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
+//! `predict`, `check`, `study`, `scatter`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
 //! mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
@@ -8,6 +8,7 @@ pub mod complain;
 mod files;
 pub mod new;
 mod predict;
+mod scatter;
 pub mod schema;
 mod show;
 mod study;
@@ -49,9 +50,15 @@ enum Command {
     Check(check::Check),
     /// Ask how the distortion changes: vary a job, draw from distributions, chart the results
     Study(study::StudyCommand),
+    /// Draw pieces: how likely the member is out of tolerance, and what that rests on
+    Scatter(scatter::Scatter),
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
-    Schema,
+    Schema {
+        /// That of a study file instead
+        #[arg(long)]
+        study: bool,
+    },
     /// Print a completion script for a shell
     Completions {
         /// The shell
@@ -86,8 +93,9 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Predict(command) => command.run(&mut out),
         Command::Check(command) => command.run(&mut out),
         Command::Study(command) => command.run(&mut out),
+        Command::Scatter(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
-        Command::Schema => schema::run(&mut out).map(|()| DONE),
+        Command::Schema { study } => schema::run(*study, &mut out).map(|()| DONE),
         Command::Completions { shell } => {
             clap_complete::generate(*shell, &mut Cli::command(), "weldbow", &mut out);
             Ok(DONE)

@@ -1,16 +1,19 @@
-//! `weldbow new`: a commented job to start from.
+//! `weldbow new`: a commented job or study to start from.
 
 use crate::job::{STARTER, STARTER_US};
+use crate::study;
 use std::fs::OpenOptions;
 use std::io::{Error, ErrorKind, Result, Write};
 use std::path::PathBuf;
 
-/// Write a commented job file to start from.
+/// Write a commented job file, or study file, to start from
 #[derive(Debug, clap::Args)]
 pub struct New {
-    /// Where to write it; an existing file is never overwritten
-    #[arg(default_value = "job.toml")]
-    file: PathBuf,
+    /// Where to write it (job.toml or study.toml if left out); an existing file is never overwritten
+    file: Option<PathBuf>,
+    /// A study of a job instead of a job
+    #[arg(long, conflicts_with = "us")]
+    study: bool,
     /// In feet, inches and ksi, with American tolerances
     #[arg(long)]
     us: bool,
@@ -22,8 +25,10 @@ impl New {
     /// # Errors
     /// If the file exists already or cannot be written; the message names it and says what to do.
     pub fn run(&self, out: &mut dyn Write) -> Result<()> {
-        let name = self.file.display();
-        let mut file = OpenOptions::new().write(true).create_new(true).open(&self.file).map_err(|error| {
+        let usual = if self.study { "study.toml" } else { "job.toml" };
+        let path = self.file.clone().unwrap_or_else(|| PathBuf::from(usual));
+        let name = path.display();
+        let mut file = OpenOptions::new().write(true).create_new(true).open(&path).map_err(|error| {
             let text = match error.kind() {
                 ErrorKind::AlreadyExists => {
                     format!("{name} exists already; give another name, as `weldbow new rafter.toml`")
@@ -33,8 +38,13 @@ impl New {
             };
             Error::new(error.kind(), text)
         })?;
-        file.write_all(if self.us { STARTER_US } else { STARTER }.as_bytes())?;
-        writeln!(out, "{name} written; look at it, change it, then: weldbow predict {name}")
+        let (text, then) = match (self.study, self.us) {
+            (true, _) => (study::STARTER, "study"),
+            (false, true) => (STARTER_US, "predict"),
+            (false, false) => (STARTER, "predict"),
+        };
+        file.write_all(text.as_bytes())?;
+        writeln!(out, "{name} written; look at it, change it, then: weldbow {then} {name}")
     }
 }
 
@@ -49,7 +59,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         for us in [false, true] {
             let file = folder.path().join(format!("{us}.toml"));
-            New { file: file.clone(), us }.run(&mut Vec::new()).unwrap();
+            New { file: Some(file.clone()), us, study: false }.run(&mut Vec::new()).unwrap();
             let job = read_path(&file).unwrap_or_else(|complaint| panic!("{complaint}"));
             assert_eq!(job.notes, [], "a starter has nothing to remark");
         }
@@ -60,7 +70,8 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("mine.toml");
         write(&file, "mine").unwrap();
-        let error = New { file: file.clone(), us: false }.run(&mut Vec::new()).unwrap_err();
+        let error =
+            New { file: Some(file.clone()), us: false, study: false }.run(&mut Vec::new()).unwrap_err();
         assert!(error.to_string().contains("exists already"), "{error}");
         assert_eq!(read_to_string(&file).unwrap(), "mine");
     }

@@ -32,6 +32,9 @@ mod table;
 mod usual;
 mod wish;
 
+/// A study with a remark at every line, to start from.
+pub const STARTER: &str = include_str!("starter.toml");
+
 pub use case::{Cell, Row};
 pub use collect::{Collected, NoResult, collected, names};
 pub use definition::Study;

@@ -10,6 +10,9 @@ mod read_back;
 mod show;
 mod work;
 
+pub use draw::charts;
+pub use show::findings;
+
 use super::{BAD_INPUT, DONE, STOPPED, complain_on_stderr};
 use crate::chart::check_wish;
 use crate::form::{Complaint, Form, Paper, Problem, paper_of_path};
@@ -123,7 +126,7 @@ fn finish(
     if study.is_sampled() || !study.charts.is_empty() || study.count() <= show::MOST_ROWS {
         let table = read_back::table(study, &files.csv())?;
         show::table(study, &table, out)?;
-        let drawn = draw::charts(study, &table, name, folder)?;
+        let drawn = charts(study, &table, name, folder)?;
         if drawn > 0 {
             writeln!(out, "{drawn} charts (SVG and PNG) in {}", folder.display())?;
         }
