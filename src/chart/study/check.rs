@@ -77,9 +77,11 @@ pub enum WishFault {
     },
     /// Columns that cannot share an axis.
     #[error(
-        "`y`: `{first}` is in {first_unit} and `{second}` in {second_unit}; one axis has one unit, make two charts"
+        "`{key}`: `{first}` is in {first_unit} and `{second}` in {second_unit}; one axis has one unit, {instead}"
     )]
     Units {
+        /// Key of the chart.
+        key: &'static str,
         /// One column.
         first: String,
         /// Its unit.
@@ -88,6 +90,8 @@ pub enum WishFault {
         second: String,
         /// Its unit.
         second_unit: String,
+        /// What would be right.
+        instead: &'static str,
     },
     /// The study brought nothing of the kind.
     #[error("`kind`: nothing to draw a {kind} from; {instead}")]
@@ -107,8 +111,9 @@ impl WishFault {
             | Self::Words { key, .. }
             | Self::Missing { key, .. }
             | Self::Unused { key, .. }
+            | Self::Units { key, .. }
             | Self::TooMany { key, .. } => key,
-            Self::OneColumn { .. } | Self::Units { .. } => "y",
+            Self::OneColumn { .. } => "y",
             Self::Nothing { .. } => "kind",
         }
     }

@@ -209,6 +209,53 @@ fn chances(count: usize) -> Vec<Column> {
     ]
 }
 
+/// A result about zero, with its limit on both sides.
+fn both_ways() -> Sample {
+    let rows: Vec<usize> = (0..800).collect();
+    let columns = vec![
+        numbers(
+            "sweep.max_mm",
+            "sweep, + toward the near side",
+            "mm",
+            of(&rows, |n| 2.6 * scattered(*n, 3.0) - 0.4),
+        ),
+        numbers("limit_mm", "limit", "mm", of(&rows, |_| 6.0)),
+    ];
+    sample(
+        "histogram-both",
+        columns,
+        "kind = 'histogram'\nx = 'sweep.max_mm'\nlimit = 'limit_mm'\nmember = true",
+    )
+}
+
+/// Many long words along the bottom, in four plots, the last points failed.
+fn turned() -> Sample {
+    let names: Vec<String> = (1..=14).map(|n| format!("sequence {n} of the shop")).collect();
+    let mut rows = Vec::new();
+    for web in [5.0, 6.0, 8.0, 10.0] {
+        for side in [0.0, 1.0] {
+            rows.extend((0..14).map(|n| (web, side, n)));
+        }
+    }
+    let sweep = |r: &(f64, f64, usize)| {
+        if r.2 > 11 && r.1 > 0.5 { f64::NAN } else { (6.0 * (r.2 as f64).sin() - 9.0 * r.1) * 5.0 / r.0 }
+    };
+    let sides: Vec<&str> =
+        rows.iter().map(|r| if r.1 > 0.5 { "welded from one side" } else { "both" }).collect();
+    let orders: Vec<&str> = rows.iter().map(|r| names[r.2].as_str()).collect();
+    let columns = vec![
+        words("sequence", "sequence", &orders),
+        words("side", "sides", &sides),
+        numbers("web", "web", "mm", of(&rows, |r| r.0)),
+        numbers("sweep.max_mm", "sweep, + toward the near side", "mm", of(&rows, sweep)),
+    ];
+    sample(
+        "lines-turned",
+        columns,
+        "kind = 'lines'\nx = 'sequence'\ny = 'sweep.max_mm'\nby = 'side'\npanels = 'web'",
+    )
+}
+
 fn swung() -> Sample {
     let inputs = [
         "heat input of the inner seam",
@@ -300,6 +347,8 @@ pub(super) fn usual() -> Vec<Sample> {
             chances(300),
             "kind = 'scatter'\nx = 'heat'\ny = 'camber.max_mm'\nby = 'leg'\npanels = 'order'\nlimit = 'limit_mm'",
         ),
+        both_ways(),
+        turned(),
         swung(),
         shared(),
     ]
@@ -336,7 +385,7 @@ pub(super) fn hard() -> Vec<Sample> {
                 (0..x.len()).map(|n| if n == 1 { "plain" } else { long.as_str() }).collect();
             let columns = vec![
                 numbers("x", &long, "mm", x.clone()),
-                numbers("y", &format!("y, {long}"), "kJ/mm²", y.clone()),
+                numbers("y", &format!("y, {long}"), "mm", y.clone()),
                 numbers("by", "by", "", x.iter().map(|v| v / 3.0).collect()),
                 numbers("limit", "limit", "mm", vec![9.0; x.len()]),
                 words("name", "name", &names),

@@ -79,7 +79,8 @@ impl Plots<'_> {
         let left = MARGIN + 22.0 + numbers + 8.0;
         let wide = (RIGHT - key - left - GAP * (columns - 1) as f64) / columns as f64;
         let foot = Foot::of(paper, self.x, wide - room)?;
-        let over = if self.several() { OVER } else { 16.0 };
+        let named = self.names.iter().any(|name| !name.is_empty());
+        let over = if named { OVER } else { 16.0 };
         let all = bottom - foot.tall - NAME;
         let tall = (all - top) / rows as f64;
         for (n, name) in self.names.iter().enumerate() {

@@ -29,7 +29,9 @@ const LEAST: f64 = 452.0;
 pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
     let Some(shown) = column(view.table, wish.y.first()) else { return Err(ChartError::NotANumber) };
     let usable = |swing: &&Swing| swing.results.iter().all(|r| sound(*r).is_finite());
-    let mut swings: Vec<&Swing> = view.swings.iter().filter(usable).collect();
+    let usable = view.swings.iter().filter(usable);
+    let tidy: Vec<Swing> = usable.map(|s| Swing { results: s.results.map(sound), ..s.clone() }).collect();
+    let mut swings: Vec<&Swing> = tidy.iter().collect();
     let failed = view.swings.len() - swings.len();
     if swings.is_empty() {
         return Err(ChartError::Wish(WishFault::Nothing {
@@ -40,7 +42,7 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Res
     swings.sort_by(|a, b| reach(b).total_cmp(&reach(a)).then_with(|| a.input.cmp(&b.input)));
     let middle = middle(&swings);
     let rest = swings.split_off(swings.len().min(MOST));
-    let ends = swings.iter().flat_map(|s| s.results).chain([middle]).map(sound);
+    let ends = swings.iter().flat_map(|s| s.results).chain([middle]);
     let (low, high) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
     let axis = Axis::exactly(|power| axis_name(shown, power), low, high);
     let labels = end_labels(&swings, high - low);
@@ -126,7 +128,7 @@ fn bar(
     (swing, labels): (&Swing, &[String; 2]),
     (middle, y): (f64, f64),
 ) -> Result<(), ChartError> {
-    let ends = swing.results.map(|result| panel.px(sound(result)));
+    let ends = swing.results.map(|result| panel.px(result));
     let one_side = (ends[0] - middle) * (ends[1] - middle) > 0.0;
     for (end, x) in ends.into_iter().enumerate() {
         // ends on one side share the height of the bar, so that neither covers the other
