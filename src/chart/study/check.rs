@@ -77,7 +77,8 @@ pub enum WishFault {
     },
     /// Columns that cannot share an axis.
     #[error(
-        "`{key}`: `{first}` is in {first_unit} and `{second}` in {second_unit}; one axis has one unit, {instead}"
+        "`{key}`: `{first}` is in {first_unit} and `{second}` in {second_unit}; one axis has one unit: make two \
+         charts, or name the column that belongs to it"
     )]
     Units {
         /// Key of the chart.
@@ -90,8 +91,6 @@ pub enum WishFault {
         second: String,
         /// Its unit.
         second_unit: String,
-        /// What would be right.
-        instead: &'static str,
     },
     /// The study brought nothing of the kind.
     #[error("`kind`: nothing to draw a {kind} from; {instead}")]

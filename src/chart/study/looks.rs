@@ -1,7 +1,8 @@
 //! What is drawn of invented studies, ordinary and hard ones.
 
 use super::check::WishFault;
-use super::samples::{Sample, hard, numbers, usual, words};
+use super::hard_samples::hard;
+use super::samples::{Sample, numbers, usual, words};
 use super::view::{StudyView, study_chart};
 use crate::chart::raster::boxes;
 use crate::chart::{ChartError, Picture, png, sample};
@@ -159,7 +160,7 @@ fn more_lines_than_can_be_told_apart_are_refused() {
     sample.table.columns.push(numbers("z", "z", "kN", many));
     sample.wish = toml::from_str("kind = 'lines'\nx = 'x'\ny = ['y', 'z']").unwrap();
     let text = draw(&sample).unwrap_err().to_string();
-    assert!(text.contains("`y` is in mm and `z` in kN; one axis has one unit, make two charts"), "{text}");
+    assert!(text.contains("`y` is in mm and `z` in kN; one axis has one unit: make two charts"), "{text}");
 }
 
 /// Numbers of every size, now and then none.

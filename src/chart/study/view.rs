@@ -52,12 +52,8 @@ pub fn study_chart(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result
 fn one_unit(table: &Table, wish: &ChartWish) -> Result<(), WishFault> {
     let shown = if wish.kind == ChartKind::Histogram { wish.x.as_slice() } else { wish.y.as_slice() };
     let Some(first) = shown.first().and_then(|name| table.column(name)) else { return Ok(()) };
-    let beside = [
-        ("y", shown, "make two charts"),
-        ("band", wish.band.as_slice(), "name the band that belongs to it"),
-        ("limit", wish.limit.as_slice(), "name the limit that belongs to it"),
-    ];
-    for (key, names, instead) in beside {
+    let beside = [("y", shown), ("band", wish.band.as_slice()), ("limit", wish.limit.as_slice())];
+    for (key, names) in beside {
         for other in names.iter().filter_map(|name| table.column(name)) {
             if other.unit != first.unit && !other.unit.is_empty() && !first.unit.is_empty() {
                 return Err(WishFault::Units {
@@ -66,7 +62,6 @@ fn one_unit(table: &Table, wish: &ChartWish) -> Result<(), WishFault> {
                     first_unit: first.unit.clone(),
                     second: other.name.clone(),
                     second_unit: other.unit.clone(),
-                    instead,
                 });
             }
         }
