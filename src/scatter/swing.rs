@@ -35,7 +35,7 @@ pub fn swings(inputs: &[(String, [String; 2])], results: &[f64]) -> (Vec<Swing>,
             continue;
         };
         let size = low.max(high).max(middle) - low.min(high).min(middle);
-        sized.push((size, Swing { input: input.clone(), ends: ends.clone(), results: [low, high] }));
+        sized.push((size, Swing { input: input.clone(), ends: ends.clone(), results: [low, high], middle }));
     }
     sized.sort_by(|(a, one), (b, other)| match b.total_cmp(a) {
         Ordering::Equal => one.input.cmp(&other.input),

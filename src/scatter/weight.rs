@@ -9,6 +9,8 @@ pub struct Swing {
     pub ends: [String; 2],
     /// The result at the low and at the high value.
     pub results: [f64; 2],
+    /// The result with every input at its middle.
+    pub middle: f64,
 }
 
 /// Part of a result's variance that an input brings.

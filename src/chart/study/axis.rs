@@ -95,6 +95,15 @@ impl Axis {
         Self { name: name(power), range: Range { low, high }, kind }
     }
 
+    /// The same values side by side, evenly spaced whatever their numbers; the places are ranks.
+    pub(super) fn ranked(self, column: &Column, rising: &[f64]) -> Self {
+        if self.words().is_some() {
+            return self;
+        }
+        let range = Range { low: -0.5, high: rising.len().max(1) as f64 - 0.5 };
+        Self { name: axis_name(column, 0), range, kind: Kind::Words(told_apart(rising, "")) }
+    }
+
     /// Power of ten that its numbers leave to its name.
     pub(super) fn power(&self) -> i32 {
         if let Kind::Even { power, .. } = self.kind { power } else { 0 }
@@ -119,8 +128,8 @@ impl Axis {
 
     /// Whether numbers stand far enough apart to be ticks themselves.
     fn apart(&self, computed: &[f64], about: f64) -> bool {
-        let least = 0.5 * (self.range.high - self.range.low) / about.max(1.0);
-        computed.len() > 1 && computed.windows(2).all(|pair| pair[1] - pair[0] >= least)
+        let least = 0.35 * (self.range.high - self.range.low) / about.max(1.0);
+        !computed.is_empty() && computed.windows(2).all(|pair| pair[1] - pair[0] >= least)
     }
 
     /// Ticks: the computed numbers where they are few and round, else round ones, about as many as asked for.

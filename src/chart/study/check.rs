@@ -77,9 +77,12 @@ pub enum WishFault {
     },
     /// Columns that cannot share an axis.
     #[error(
-        "`y`: `{first}` is in {first_unit} and `{second}` in {second_unit}; one axis has one unit, make two charts"
+        "`{key}`: `{first}` is in {first_unit} and `{second}` in {second_unit}; one axis has one unit: make two \
+         charts, or name the column that belongs to it"
     )]
     Units {
+        /// Key of the chart.
+        key: &'static str,
         /// One column.
         first: String,
         /// Its unit.
@@ -107,8 +110,9 @@ impl WishFault {
             | Self::Words { key, .. }
             | Self::Missing { key, .. }
             | Self::Unused { key, .. }
+            | Self::Units { key, .. }
             | Self::TooMany { key, .. } => key,
-            Self::OneColumn { .. } | Self::Units { .. } => "y",
+            Self::OneColumn { .. } => "y",
             Self::Nothing { .. } => "kind",
         }
     }

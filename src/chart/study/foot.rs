@@ -10,7 +10,7 @@ use crate::chart::theme::{LABEL, ZERO};
 const MOST_LINES: usize = 3;
 const LINE: f64 = 14.0;
 /// Longest turned label, px.
-const LONGEST: f64 = 130.0;
+const LONGEST: f64 = 160.0;
 /// Between two labels in a line, px.
 const APART: f64 = 8.0;
 

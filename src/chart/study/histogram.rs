@@ -1,6 +1,6 @@
 //! How often a result takes which value, and how often it is beyond its limit.
 
-use super::axis::Axis;
+use super::axis::{Axis, Mark};
 use super::bins::{Bins, mean_and_deviation, part_in_words};
 use super::foot::Foot;
 use super::limits::{Limits, beyond};
@@ -9,6 +9,7 @@ use super::sheet::{RIGHT, Said, sheet};
 use super::view::StudyView;
 use super::worded::{at, bare, cases, column, counted, head, sentences, value};
 use crate::chart::axes::{Panel, Range};
+use crate::chart::number::number;
 use crate::chart::paper::{At, MARGIN, Paper, corners};
 use crate::chart::spread::spread;
 use crate::chart::theme::{
@@ -118,8 +119,9 @@ impl<'t> Counted<'t> {
     }
 
     fn draw(&self, paper: &Paper<'_>, (top, bottom): (f64, f64)) -> Result<(), ChartError> {
-        let marks: Vec<_> =
-            self.y.marks(7.0).into_iter().filter(|m| (m.place - m.place.round()).abs() < 1e-6).collect();
+        let whole = |m: &Mark| (m.place - m.place.round()).abs() < 1e-6;
+        let counted = |m: Mark| Mark { text: number(m.place, 0), ..m };
+        let marks: Vec<Mark> = self.y.marks(7.0).into_iter().filter(whole).map(counted).collect();
         let mut widest = 0.0_f64;
         for mark in &marks {
             widest = widest.max(paper.width_of(&mark.text, LABEL)?);

@@ -59,6 +59,12 @@ impl Limits {
         self.sides.iter().flat_map(|side| self.sizes.iter().map(move |s| side * s.1)).collect()
     }
 
+    /// The same with zero, which a limit both ways is counted from.
+    pub(super) fn span(&self) -> Vec<f64> {
+        let reach = self.reach();
+        if reach.is_empty() { reach } else { [reach, vec![0.0]].concat() }
+    }
+
     /// Its lines across a plot that spans `x`.
     pub(super) fn lines(&self, x: Range) -> Vec<Vec<(f64, f64)>> {
         let line = |side: &f64| match self.size() {

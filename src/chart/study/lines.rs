@@ -2,7 +2,6 @@
 
 use super::axis::Axis;
 use super::cells::{Case, MANY, Spot, runs, spots};
-use super::check::WishFault;
 use super::ends::{End, label, room};
 use super::groups::{Groups, named};
 use super::limits::{Limits, beyond};
@@ -10,7 +9,7 @@ use super::marks::{cross, mark};
 use super::sheet::{Said, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
-use super::worded::{at, axis_name, behind, cases, column, head, sentences, value};
+use super::worded::{at, axis_name, behind, beyond_in_words, cases, column, head, reach, sentences};
 use crate::chart::axes::Panel;
 use crate::chart::paper::{At, Paper, clean};
 use crate::chart::theme::{BAND_ALPHA, LIMIT, SMALL, Stroke, series};
@@ -23,6 +22,9 @@ pub(super) const MOST_LINES: usize = 12;
 pub(super) const MOST_WORDS: usize = 40;
 /// Marks of a line stand no closer than this, px.
 const MARKS_APART: f64 = 9.0;
+
+/// Half the cap of the band of a lone point, px.
+const CAP: f64 = 4.0;
 
 /// One line: which of all lines of the chart it is, and its points.
 struct Line {
@@ -53,10 +55,9 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Resul
     let ys: Vec<&Column> = wish.y.iter().filter_map(|name| table.column(name)).collect();
     let Some(along) = column(table, wish.x.as_ref()) else { return Err(ChartError::NotANumber) };
     let Some(first) = ys.first() else { return Err(ChartError::NotANumber) };
-    one_unit(&ys)?;
     let chart = gather(view, wish, along, ys.clone())?;
     let values = chart.values();
-    let limits = chart.plots.iter().filter_map(|plot| plot.limits.as_ref()).flat_map(Limits::reach);
+    let limits = chart.plots.iter().filter_map(|plot| plot.limits.as_ref()).flat_map(Limits::span);
     let name_up = |power| match ys.as_slice() {
         [only] => axis_name(only, power),
         several => {
@@ -69,7 +70,7 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Resul
     };
     let up = Axis::up(name_up, values.iter().copied().chain(limits));
     let heads = ys.iter().map(|c| head(c)).collect::<Vec<_>>().join(" and ");
-    let by = column(table, wish.by.as_ref()).map_or(String::new(), |by| format!(", by {}", head(by)));
+    let by = sorted_by(column(table, wish.by.as_ref()), column(table, wish.panels.as_ref()));
     let said = Said {
         what: format!("{heads} against {}{by}", head(along)),
         subtitle: sentences(&chart.finding()),
@@ -98,19 +99,10 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Resul
     })
 }
 
-/// A fault if columns that share an axis have different units.
-fn one_unit(ys: &[&Column]) -> Result<(), WishFault> {
-    let Some((first, rest)) = ys.split_first() else { return Ok(()) };
-    let unit = |c: &Column| if c.unit.is_empty() { "no unit".to_owned() } else { c.unit.clone() };
-    match rest.iter().find(|other| other.unit != first.unit) {
-        None => Ok(()),
-        Some(other) => Err(WishFault::Units {
-            first: first.name.clone(),
-            first_unit: unit(first),
-            second: other.name.clone(),
-            second_unit: unit(other),
-        }),
-    }
+/// ", by order", ", by order and leg": what sets lines and plots apart.
+pub(super) fn sorted_by(by: Option<&Column>, panels: Option<&Column>) -> String {
+    let heads: Vec<String> = by.into_iter().chain(panels).map(head).collect();
+    if heads.is_empty() { String::new() } else { format!(", by {}", heads.join(" and ")) }
 }
 
 fn gather<'t>(
@@ -201,13 +193,10 @@ impl Chart<'_> {
         let failed = self.rows.iter().filter(|row| !good(row)).count();
         let mut said = Vec::new();
         if let [y] = self.ys.as_slice() {
-            let values = || self.rows.iter().map(|row| at(y, *row)).filter(|v| v.is_finite());
-            if let (Some(low), Some(high)) = (values().reduce(f64::min), values().reduce(f64::max)) {
-                let (low, high) = (value(low, ""), value(high, &y.unit));
-                said.push(format!("From {low} to {high} over {}", cases(self.rows.len() - failed)));
-            }
+            let values: Vec<f64> = self.rows.iter().map(|row| at(y, *row)).collect();
+            said.push(reach(&values, &y.unit));
             if let Some(limit) = self.limit {
-                said.push(format!("{} beyond the limit", beyond(&self.rows, y, limit)));
+                said.push(beyond_in_words(beyond(&self.rows, y, limit), "limit"));
             }
         } else {
             said.push(cases(self.rows.len() - failed));
@@ -243,7 +232,11 @@ fn fill(paper: &Paper<'_>, panel: &Panel, plot: &Plot) -> Result<(), ChartError>
             if let [only] = run {
                 let x = panel.px(only.x);
                 let bar = [(x, panel.py(only.low)), (x, panel.py(only.high))];
-                paper.line(&bar, Stroke { width: 1.2, dash: &[], ..stroke })?;
+                let thin = Stroke { width: 1.0, dash: &[], ..stroke };
+                paper.line(&bar, thin)?;
+                for end in bar {
+                    paper.line(&[(end.0 - CAP, end.1), (end.0 + CAP, end.1)], thin)?;
+                }
                 continue;
             }
             let above = run.iter().map(|s| (s.x, s.high));

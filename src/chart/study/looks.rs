@@ -1,7 +1,8 @@
 //! What is drawn of invented studies, ordinary and hard ones.
 
 use super::check::WishFault;
-use super::samples::{Sample, hard, numbers, usual, words};
+use super::hard_samples::hard;
+use super::samples::{Sample, numbers, usual, words};
 use super::view::{StudyView, study_chart};
 use crate::chart::raster::boxes;
 use crate::chart::{ChartError, Picture, png, sample};
@@ -63,12 +64,6 @@ fn every_kind_can_be_looked_at() {
     let folder = std::env::var_os("CARGO_TARGET_TMPDIR")
         .map_or_else(|| std::env::temp_dir().join("weldbow-study-charts"), Into::into);
     std::fs::create_dir_all(&folder).unwrap();
-    for (n, sample) in hard().into_iter().enumerate() {
-        if let Some(p) = drawn(&sample) {
-            std::fs::write(folder.join(format!("hard-{n}-{}.png", sample.name)), png(&p.svg).unwrap())
-                .unwrap();
-        }
-    } // TEMP
     for sample in usual() {
         let picture = draw(&sample).unwrap();
         let bytes = png(&picture.svg).unwrap();
@@ -137,6 +132,8 @@ fn every_picture_names_what_it_shows() {
     has("map-signs", &["1 case failed"]);
     has("map-words", &["near first", "−14.1"]);
     has("histogram", &["mean 7", "beyond +9 mm", "−2σ"]);
+    has("histogram-both", &["beyond −6 mm", "beyond +6 mm"]);
+    has("lines-turned", &["sequence 12 of the shop", "web 5 mm"]);
     has("scatter", &["near side first", "limit ±9 mm"]);
     has("scatter-many", &["Only 3000 cases are drawn"]);
     has("tornado", &["3 more inputs", "→", "input at its low end", "about 7.2"]);
@@ -163,7 +160,7 @@ fn more_lines_than_can_be_told_apart_are_refused() {
     sample.table.columns.push(numbers("z", "z", "kN", many));
     sample.wish = toml::from_str("kind = 'lines'\nx = 'x'\ny = ['y', 'z']").unwrap();
     let text = draw(&sample).unwrap_err().to_string();
-    assert!(text.contains("`y` is in mm and `z` in kN"), "{text}");
+    assert!(text.contains("`y` is in mm and `z` in kN; one axis has one unit: make two charts"), "{text}");
 }
 
 /// Numbers of every size, now and then none.
@@ -194,7 +191,7 @@ proptest! {
         let mut sample = usual().swap_remove(0);
         sample.table = Table { columns };
         for row in &rows {
-            sample.swings.push(crate::scatter::Swing { input: "i".into(), ends: ["a".into(), "b".into()], results: [row.0, row.1] });
+            sample.swings.push(crate::scatter::Swing { input: "i".into(), ends: ["a".into(), "b".into()], results: [row.0, row.1], middle: row.0 });
             sample.shares.push(crate::scatter::Share { input: "i".into(), alone: (row.0, row.1), total: (row.1, row.3) });
         }
         for wish in [

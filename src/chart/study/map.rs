@@ -1,6 +1,7 @@
 //! A result as shades over two inputs, with labelled contours and the line where it reaches its limit.
 
 use super::axis::{Axis, distinct};
+use super::check::WishFault;
 use super::contour::Grid;
 use super::groups::nearest;
 use super::limits::{Limits, beyond};
@@ -10,12 +11,13 @@ use super::ramp::Ramp;
 use super::sheet::{Said, sheet};
 use super::small_plots::Plots;
 use super::view::{StudyView, at_most};
-use super::worded::{at, axis_name, bare, cases, column, head, sentences, value};
+use super::worded::{at, axis_name, bare, beyond_in_words, cases, column, head, reach, sentences, value};
 use crate::chart::axes::{Panel, Range};
 use crate::chart::paper::{At, Paper, Point, corners};
 use crate::chart::theme::{BLACK, FULL, LABEL, SHORT, Stroke, THIN, VALUE, WHITE, ZERO};
 use crate::chart::{ChartError, Picture};
 use crate::study::{ChartWish, Column};
+use std::collections::BTreeSet;
 
 /// Most values along either side (a choice: more cells cannot be seen).
 const MOST: usize = 80;
@@ -43,6 +45,8 @@ struct Map<'t> {
     bar: Axis,
     /// Whether both sides are numbers with at least two values: then it is shaded between the cases.
     even: bool,
+    /// Places of cases that gave no value.
+    failed: Vec<Point>,
 }
 
 pub(super) fn map(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
@@ -55,17 +59,12 @@ pub(super) fn map(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<
     let map = Map::of(wish, &rows, (along, up, shown), limit)?;
     let values: Vec<f64> = rows.iter().map(|row| at(shown, *row)).collect();
     let failed = values.iter().filter(|v| !v.is_finite()).count();
-    let mut said = Vec::new();
-    let good = || values.iter().copied().filter(|v| v.is_finite());
-    if let (Some(low), Some(high)) = (good().reduce(f64::min), good().reduce(f64::max)) {
-        let (low, high) = (bare(low), value(high, &shown.unit));
-        said.push(format!("From {low} to {high} over {}", cases(values.len() - failed)));
-    }
+    let mut said = vec![reach(&values, &shown.unit)];
     let limits = Limits::of(limit, &rows, |row| row as f64, &values);
     if let (Some(column), Some(limits)) = (limit, &limits) {
         let text = limits.text();
         let text = text.strip_suffix(", off the plot").unwrap_or(&text);
-        said.push(format!("{} beyond the {text}", cases(beyond(&rows, shown, column))));
+        said.push(beyond_in_words(beyond(&rows, shown, column), text));
     }
     if failed > 0 {
         said.push(format!("{} failed (×)", cases(failed)));
@@ -131,11 +130,32 @@ impl<'t> Map<'t> {
         let grid = gathered(value, |mean, count, number| mean + (number - mean) / (count + 1.0));
         let limits = limit.map(|limit| gathered(limit, |least, _, number| least.abs().min(number.abs())));
         let even = x.words().is_none() && y.words().is_none() && xs.len() > 1 && ys.len() > 1;
-        (x.range, y.range) = (spanned(&xs, even, x.range), spanned(&ys, even, y.range));
+        let cells = xs.len() * ys.len();
+        let tried =
+            rows.iter().filter_map(|row| nearest(&xs, place(*row).0).zip(nearest(&ys, place(*row).1)));
+        let tried: BTreeSet<(usize, usize)> = tried.collect();
+        if tried.len() < cells.div_ceil(2) {
+            return Err(ChartError::Wish(WishFault::Nothing {
+                kind: "map",
+                instead: "most pairs of `x` and `by` have no case; vary both over a grid, or take a scatter chart",
+            }));
+        }
+        let (mut grid, mut limits) = (grid, limits);
+        if even {
+            (x.range, y.range) = (ends(&xs, x.range), ends(&ys, y.range));
+        } else {
+            (x, y) = (x.ranked(along, &xs), y.ranked(up, &ys));
+            for grid in std::iter::once(&mut grid).chain(&mut limits) {
+                grid.x = (0..xs.len()).map(|rank| rank as f64).collect();
+                grid.y = (0..ys.len()).map(|rank| rank as f64).collect();
+            }
+        }
+        let failed = tried.into_iter().filter(|(c, r)| !grid.z[*r][*c].is_finite());
+        let failed = failed.map(|(c, r)| (grid.x[c], grid.y[r])).collect();
         let good = || grid.z.iter().flatten().copied().filter(|z| z.is_finite());
         let (low, high) = (good().reduce(f64::min).unwrap_or(0.0), good().reduce(f64::max).unwrap_or(0.0));
         let bar = Axis::exactly(|power| axis_name(value, power), low, high);
-        Ok(Self { value, x, y, grid, limits, ramp: Ramp::of(low, high), bar, even })
+        Ok(Self { value, x, y, grid, limits, ramp: Ramp::of(low, high), bar, even, failed })
     }
 
     /// Shades between the computed cases.
@@ -260,10 +280,8 @@ impl<'t> Map<'t> {
     }
 
     fn failures(&self, paper: &Paper<'_>, panel: &Panel) -> Result<(), ChartError> {
-        for (y, row) in self.grid.y.iter().zip(&self.grid.z) {
-            for (x, _) in self.grid.x.iter().zip(row).filter(|cell| !cell.1.is_finite()) {
-                cross(paper, panel.at(*x, *y), 4.0)?;
-            }
+        for (x, y) in &self.failed {
+            cross(paper, panel.at(*x, *y), 4.0)?;
         }
         Ok(())
     }
@@ -313,15 +331,10 @@ fn dot((x, y): Point) -> [Point; 4] {
     [(x - 1.6, y), (x, y - 1.6), (x + 1.6, y), (x, y + 1.6)]
 }
 
-/// From the first to the last place, or with half a step around for blocks.
-fn spanned(places: &[f64], even: bool, otherwise: Range) -> Range {
+/// From the first to the last place.
+fn ends(places: &[f64], otherwise: Range) -> Range {
     match (places.first(), places.last()) {
-        (Some(first), Some(last)) if even => Range { low: *first, high: *last },
-        (Some(first), Some(last)) if places.len() > 1 => {
-            let half = |a: usize, b: usize| 0.5 * (places[b] - places[a]);
-            let n = places.len();
-            Range { low: first - half(0, 1), high: last + half(n - 2, n - 1) }
-        }
+        (Some(first), Some(last)) if last > first => Range { low: *first, high: *last },
         _ => otherwise,
     }
 }

@@ -15,6 +15,8 @@ mod contour;
 mod ends;
 mod foot;
 mod groups;
+#[cfg(test)]
+mod hard_samples;
 mod histogram;
 mod limits;
 mod lines;

@@ -4,13 +4,13 @@ use super::axis::{Axis, distinct};
 use super::ends::room;
 use super::groups::{Groups, named};
 use super::limits::{Limits, beyond};
-use super::lines::{MOST_LINES, MOST_WORDS};
+use super::lines::{MOST_LINES, MOST_WORDS, sorted_by};
 use super::marks::{cross, mark};
 use super::ramp::class_ink;
 use super::sheet::{RIGHT, Said, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
-use super::worded::{at, axis_name, bare, cases, column, head, sentences, told_apart, value};
+use super::worded::{at, axis_name, beyond_in_words, cases, column, head, reach, sentences, told_apart};
 use crate::chart::axes::Panel;
 use crate::chart::number::ticks;
 use crate::chart::paper::{At, Paper};
@@ -54,19 +54,15 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Res
     let values: Vec<f64> = rows.iter().map(|row| at(shown, *row)).collect();
     let limit = column(table, wish.limit.as_ref());
     let limits = Limits::of(limit, &rows, |row| x.place(along, row), &values);
-    let reach = limits.as_ref().map_or_else(Vec::new, Limits::reach);
-    let up = Axis::up(|power| axis_name(shown, power), values.iter().copied().chain(reach));
+    let held = limits.as_ref().map_or_else(Vec::new, Limits::span);
+    let up = Axis::up(|power| axis_name(shown, power), values.iter().copied().chain(held));
     let drawn = thinned(rows.len());
     let good = |row: &usize| values[*row].is_finite() && x.place(along, *row).is_finite();
     let failed = rows.iter().filter(|row| !good(row)).count();
-    let mut said = Vec::new();
-    let range = || rows.iter().filter(|row| good(row)).map(|row| values[*row]);
-    if let (Some(low), Some(high)) = (range().reduce(f64::min), range().reduce(f64::max)) {
-        let (low, high) = (bare(low), value(high, &shown.unit));
-        said.push(format!("From {low} to {high} over {}", cases(rows.len() - failed)));
-    }
+    let shown_values: Vec<f64> = rows.iter().filter(|row| good(row)).map(|row| values[*row]).collect();
+    let mut said = vec![reach(&shown_values, &shown.unit)];
     if let Some(limit) = limit {
-        said.push(format!("{} beyond the limit", beyond(&rows, shown, limit)));
+        said.push(beyond_in_words(beyond(&rows, shown, limit), "limit"));
     }
     if drawn.len() < rows.len() {
         said.push(format!("Only {} are drawn, evenly picked", cases(drawn.len())));
@@ -74,7 +70,7 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Res
     if failed > 0 {
         said.push(format!("{} failed (×)", cases(failed)));
     }
-    let by_what = by.map_or(String::new(), |by| format!(", by {}", head(by)));
+    let by_what = sorted_by(by, panels);
     let said = Said {
         what: format!("{} against {}{by_what}", head(shown), head(along)),
         subtitle: sentences(&said),

@@ -41,7 +41,7 @@ pub(super) fn shares(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Resu
     let alone: f64 = shares.iter().map(|s| sound(s.alone.0).clamp(-9.0, 9.0)).sum();
     let rest = shares.split_off(shares.len().min(MOST));
     let ends = shares.iter().flat_map(|s| [span(s.alone), span(s.total)]).flatten();
-    let (low, high) = ends.fold((0.0_f64, 100.0_f64), |(l, h), v| (l.min(v), h.max(v)));
+    let (low, high) = ends.fold((0.0_f64, 10.0_f64), |(l, h), v| (l.min(v), h.max(v)));
     let axis = Axis::exactly(|_| format!("part of the variance of {}, %", head(shown)), low, high);
     let names: Vec<String> = shares.iter().map(|s| clean(&s.input)).collect();
     let strongest = shares.first().map_or(String::new(), |s| {

@@ -18,6 +18,9 @@ const LINE: f64 = 14.5;
 /// Over a small plot for its name, px.
 const OVER: f64 = 34.0;
 const GAP: f64 = 20.0;
+/// Words longer than this many letters may have to stand upright and get this room more, px.
+const LONG_WORD: usize = 12;
+const WORDS: f64 = 60.0;
 /// The axis' name under the numbers.
 const NAME: f64 = 22.0;
 
@@ -52,7 +55,9 @@ impl Plots<'_> {
     pub(super) fn tall(&self) -> f64 {
         let rows = self.rows() as f64;
         let least = SMALL_PLOT.max(LINE * self.labels as f64) + OVER;
-        ONE.max(rows * least + 70.0)
+        let long = |words: &[String]| words.iter().any(|word| word.chars().count() > LONG_WORD);
+        let words = if self.x.words().is_some_and(long) { WORDS } else { 0.0 };
+        ONE.max(rows * least + 70.0) + words
     }
 
     /// Letters of the labels in a plot.
@@ -62,7 +67,7 @@ impl Plots<'_> {
 
     /// Most room for labels right of a plot, px.
     pub(super) fn most_room(&self) -> f64 {
-        [240.0, 134.0, 108.0][self.columns() - 1]
+        [240.0, 164.0, 108.0][self.columns() - 1]
     }
 
     /// Draws axes and names, and lets `content` fill each plot. Right of each plot `room` px stay free,
@@ -79,7 +84,8 @@ impl Plots<'_> {
         let left = MARGIN + 22.0 + numbers + 8.0;
         let wide = (RIGHT - key - left - GAP * (columns - 1) as f64) / columns as f64;
         let foot = Foot::of(paper, self.x, wide - room)?;
-        let over = if self.several() { OVER } else { 16.0 };
+        let named = self.names.iter().any(|name| !name.is_empty());
+        let over = if named { OVER } else { 16.0 };
         let all = bottom - foot.tall - NAME;
         let tall = (all - top) / rows as f64;
         for (n, name) in self.names.iter().enumerate() {
@@ -111,7 +117,7 @@ impl Plots<'_> {
     }
 
     fn about(&self, tall: f64) -> f64 {
-        (tall / self.rows() as f64 / 52.0).max(2.0)
+        (tall / self.rows() as f64 / if self.several() { 40.0 } else { 52.0 }).max(2.0)
     }
 
     /// Width of the widest number up the side, px.

@@ -37,6 +37,7 @@ pub fn study_chart(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result
         .map(|column| (column.name.as_str(), matches!(column.values, Values::Numbers(_))))
         .collect();
     check(wish, &columns)?;
+    one_unit(view.table, wish)?;
     match wish.kind {
         ChartKind::Lines => lines::lines(view, wish, name),
         ChartKind::Map => map::map(view, wish, name),
@@ -45,6 +46,27 @@ pub fn study_chart(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result
         ChartKind::Tornado => tornado::tornado(view, wish, name),
         ChartKind::Shares => shares::shares(view, wish, name),
     }
+}
+
+/// A fault if columns that share an axis have different units. A pure number may stand beside any unit.
+fn one_unit(table: &Table, wish: &ChartWish) -> Result<(), WishFault> {
+    let shown = if wish.kind == ChartKind::Histogram { wish.x.as_slice() } else { wish.y.as_slice() };
+    let Some(first) = shown.first().and_then(|name| table.column(name)) else { return Ok(()) };
+    let beside = [("y", shown), ("band", wish.band.as_slice()), ("limit", wish.limit.as_slice())];
+    for (key, names) in beside {
+        for other in names.iter().filter_map(|name| table.column(name)) {
+            if other.unit != first.unit && !other.unit.is_empty() && !first.unit.is_empty() {
+                return Err(WishFault::Units {
+                    key,
+                    first: first.name.clone(),
+                    first_unit: first.unit.clone(),
+                    second: other.name.clone(),
+                    second_unit: other.unit.clone(),
+                });
+            }
+        }
+    }
+    Ok(())
 }
 
 /// A fault if a column takes more values than can be told apart.

@@ -57,6 +57,7 @@ pub(super) fn value(number: f64, unit: &str) -> String {
 
 /// The same without unit.
 pub(super) fn bare(value: f64) -> String {
+    let value = sound(value);
     if !value.is_finite() {
         return "–".to_owned();
     }
@@ -149,6 +150,29 @@ pub(super) fn counted(count: usize, what: &str) -> String {
 pub(super) fn sentences(parts: &[String]) -> String {
     let said: Vec<String> = parts.iter().filter(|part| !part.is_empty()).map(|part| capital(part)).collect();
     if said.is_empty() { String::new() } else { format!("{}.", said.join(". ")) }
+}
+
+/// "From 3.1 to 12.4 mm over 24 cases", of the numbers that are no NaN.
+pub(super) fn reach(values: &[f64], unit: &str) -> String {
+    let good = || values.iter().copied().filter(|v| v.is_finite());
+    let (Some(low), Some(high)) = (good().reduce(f64::min), good().reduce(f64::max)) else {
+        return "No case gave a value".to_owned();
+    };
+    let (from, to, over) = (bare(low), value(high, unit), cases(good().count()));
+    if from == bare(high) {
+        format!("{} in {over}", capital(&to))
+    } else {
+        format!("From {from} to {to} over {over}")
+    }
+}
+
+/// "none beyond the limit", "1 case beyond the limit".
+pub(super) fn beyond_in_words(count: usize, limit: &str) -> String {
+    if count == 0 {
+        format!("None beyond the {limit}")
+    } else {
+        format!("{} beyond the {limit}", cases(count))
+    }
 }
 
 /// First letter large.
