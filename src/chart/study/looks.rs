@@ -136,7 +136,7 @@ fn every_picture_names_what_it_shows() {
     has("lines-turned", &["sequence 12 of the shop", "web 5 mm"]);
     has("scatter", &["near side first", "limit ±9 mm"]);
     has("scatter-many", &["Only 3000 cases are drawn"]);
-    has("tornado", &["3 more inputs", "→", "input at its low end", "about 7.2"]);
+    has("tornado", &["3 more inputs", "→", "input at its low end", "with all inputs at their middle"]);
     has("shares", &["% alone", "% in all", "model"]);
 }
 
