@@ -77,7 +77,8 @@ pub fn axis(path: &str, shape: &VaryShape) -> Result<Axis, Vec<Problem>> {
         && matches!(m, Measure::Quantity(..))
     {
         let wanted = "factors without a unit: `times` multiplies what stands in the job";
-        problems.push(Problem::new(format!("{path}.times"), format!("values in {}", m.unit()), wanted));
+        let problem = Problem::new(format!("{path}.times"), format!("values in {}", m.unit()), wanted);
+        problems.push(problem.example("values = [0.9, 1.1]"));
     }
     match takes {
         Some(takes) if problems.is_empty() => Ok(Axis {
@@ -122,7 +123,10 @@ fn takes(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<T
         }
         many => {
             let found = format!("`{}` together", many.join("` and `"));
-            problems.push(Problem::new(path, found, "one way of giving values"));
+            problems.push(
+                Problem::new(path, found, "one way of giving values")
+                    .example("values = [\"4 mm\", \"6 mm\"]"),
+            );
             None
         }
     }
@@ -182,7 +186,8 @@ fn spaced(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<
             [("from", shape.from.is_some()), ("to", shape.to.is_some()), ("steps", shape.steps.is_some())];
         let missing: Vec<&str> = has.iter().filter(|(_, has)| !has).map(|(key, _)| *key).collect();
         let found = format!("no `{}`", missing.join("` and no `"));
-        problems.push(Problem::new(path, found, "`from`, `to` and `steps` together"));
+        let problem = Problem::new(path, found, "`from`, `to` and `steps` together");
+        problems.push(problem.example("from = \"4 mm\"\nto = \"8 mm\"\nsteps = 5"));
         return None;
     };
     let [from_n, to_n] = numbers(path, [("from", from), ("to", to)], problems)?;

@@ -96,7 +96,8 @@ impl Study {
             count => {
                 let found =
                     count.map_or("more cases than can be counted".to_owned(), |n| format!("{n} cases"));
-                problems.push(Problem::new("vary", found, format!("1 to {MOST_CASES} cases")));
+                let wanted = format!("1 to {MOST_CASES} cases; fewer steps");
+                problems.push(Problem::new("vary", found, wanted).example("steps = 7"));
             }
         }
         if problems.is_empty() { Ok(study) } else { Err(problems) }
@@ -156,10 +157,11 @@ impl Study {
                 if let Err(error) = serde_path_to_error::deserialize::<_, JobFile>(job) {
                     let place = match axis.takes {
                         Takes::Others(_) => format!("{path}.values[{i}]"),
-                        Takes::Numbers(..) | Takes::Draws(..) => path.clone(),
+                        Takes::Numbers(..) | Takes::Draws(..) => format!("{path}.set"),
                     };
+                    let found = format!("{value} for `{}`", axis.set);
                     let wanted = format!("what a job takes there: {}", error.inner());
-                    problems.push(Problem::new(place, value.to_string(), wanted));
+                    problems.push(Problem::new(place, found, wanted));
                 }
             }
         }

@@ -6,7 +6,7 @@ use super::draws::Draws;
 use super::file::{SampleShape, StudyFile};
 use super::place::Target;
 use crate::form::Problem;
-use crate::scatter::{Class, Correlation};
+use crate::scatter::{Class, Correlation, CorrelationFault};
 
 /// Most cases of one study (a choice: at full speed these are days).
 pub const MOST_CASES: u64 = 10_000_000_000;
@@ -51,12 +51,14 @@ pub fn draws(
         (None, None) => return None,
         (None, Some((path, _))) => {
             let wanted = "`sample = { count = 1000, seed = 1 }` beside it: how often to draw";
-            problems.push(Problem::new(path.clone(), "a distribution, but no `sample`", wanted));
+            let problem = Problem::new(path.clone(), "a distribution, but no `sample`", wanted);
+            problems.push(problem.example("sample = { count = 1000, seed = 1 }"));
             return None;
         }
         (Some(_), None) => {
             let wanted = "an input with a distribution, or `usual = true` for the usual bias and scatter";
-            problems.push(Problem::new("sample", "nothing to draw", wanted));
+            let problem = Problem::new("sample", "nothing to draw", wanted);
+            problems.push(problem.example("sample = { count = 1000, usual = true }"));
             return None;
         }
         (Some(sample), Some(_)) => sample,
@@ -65,12 +67,14 @@ pub fn draws(
     let correlation = correlation(file, axes, coordinates, classes.len(), problems);
     if sample.indices && correlation.is_some() {
         let wanted = "independent inputs: variance-based indices have no meaning for correlated ones";
-        problems.push(Problem::new("sample.indices", "correlated inputs", wanted));
+        let problem = Problem::new("sample.indices", "correlated inputs", wanted);
+        problems.push(problem.example("sample = { count = 1000 }"));
     }
     match Draws::new(sample, classes, correlation) {
         Ok(draws) => Some(draws),
         Err(fault) => {
-            problems.push(Problem::new("sample", "a plan that cannot be drawn", fault.to_string()));
+            let problem = Problem::new("sample", "a plan that cannot be drawn", fault.to_string());
+            problems.push(problem.example("sample = { count = 100000, plan = \"latin\" }"));
             None
         }
     }
@@ -128,8 +132,35 @@ fn correlation(
     match Correlation::new(inputs, &pairs) {
         Ok(correlation) => Some(correlation),
         Err(fault) => {
-            problems.push(Problem::new("correlate", "correlations that cannot be", fault.to_string()));
+            let problem =
+                Problem::new("correlate", "correlations that cannot be", worded(&fault, axes, coordinates));
+            problems.push(problem.example("rho = 0.7"));
             None
         }
+    }
+}
+
+/// A fault of correlations with the inputs' names.
+fn worded(fault: &CorrelationFault, axes: &[(String, Axis)], coordinates: &[(usize, usize)]) -> String {
+    let name = |input: usize| {
+        let of = coordinates.iter().position(|(first, many)| *many == 1 && *first == input);
+        of.map_or_else(|| format!("input {input}"), |index| format!("`{}`", axes[index].1.name))
+    };
+    match *fault {
+        CorrelationFault::OutOfRange { pair: (i, j, rho) } => {
+            format!(
+                "{} and {} go together by {rho}; it must lie between −1 and 1, ends excluded",
+                name(i),
+                name(j)
+            )
+        }
+        CorrelationFault::Clash { pair: (i, j, rho), possible: (low, high) } => format!(
+            "{} and {} cannot go together by {rho} beside the other pairs: these leave {low:.3} to {high:.3}",
+            name(i),
+            name(j)
+        ),
+        CorrelationFault::Twice { pair: (i, j) } => format!("{} and {} are named twice", name(i), name(j)),
+        CorrelationFault::SameInput { input } => format!("{} cannot go together with itself", name(input)),
+        ref other => other.to_string(),
     }
 }

@@ -104,7 +104,12 @@ impl StudyCommand {
             return Ok(STOPPED);
         }
         if self.shard.is_some() {
-            writeln!(out, "  `weldbow study merge {}` joins all parts", file.display())?;
+            writeln!(
+                out,
+                "  `weldbow study merge {} --out {}` joins all parts",
+                file.display(),
+                folder.display()
+            )?;
             return Ok(DONE);
         }
         finish(study, &name, folder, &files, out)
