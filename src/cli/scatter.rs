@@ -24,10 +24,10 @@ pub struct Scatter {
     #[arg(required_unless_present = "inputs", value_name = "JOB")]
     jobs: Vec<PathBuf>,
     /// Draws of the model bias, which all pieces of a kind share
-    #[arg(long, default_value_t = 200, value_parser = clap::value_parser!(u64).range(2..=100_000))]
+    #[arg(long, default_value_t = 500, value_parser = clap::value_parser!(u64).range(2..=100_000))]
     draws: u64,
     /// Pieces for each of them
-    #[arg(long, default_value_t = 100, value_parser = clap::value_parser!(u64).range(2..=100_000))]
+    #[arg(long, default_value_t = 50, value_parser = clap::value_parser!(u64).range(2..=100_000))]
     pieces: u64,
     /// The same seed gives the same draws
     #[arg(long, default_value_t = 1)]

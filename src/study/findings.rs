@@ -1,6 +1,6 @@
 //! What the rows of a sampled study say: spread of every result, chance of being out, and which input matters.
 
-use super::axis::Takes;
+use super::axis::{Axis, Takes};
 use super::definition::Study;
 use super::table::Table;
 use crate::scatter::{
@@ -51,6 +51,11 @@ impl Study {
         self.draws.is_some()
     }
 
+    /// Pieces drawn for each draw of the model bias; 1 if these are not told apart.
+    pub fn pieces(&self) -> usize {
+        self.draws.as_ref().map_or(1, super::draws::Draws::pieces)
+    }
+
     /// Whether there is one point of the grid only, so that all rows are draws of the same thing.
     pub fn one_point(&self) -> bool {
         self.grid.count() == Some(1)
@@ -85,7 +90,7 @@ impl Study {
     /// Chance of every limit collected.
     pub fn chances(&self, table: &Table) -> Vec<Chances> {
         let beyond = |x: f64| x > HALF;
-        let pieces = self.draws.as_ref().map_or(1, super::draws::Draws::pieces);
+        let pieces = self.pieces();
         let at_middle = if pieces > 1 { self.without_bias() } else { Vec::new() };
         let mut out = Vec::new();
         for (column, collected) in self.collect.iter().enumerate() {
@@ -102,7 +107,7 @@ impl Study {
 
     /// How bias and scatter share the variance of a result; `None` unless the study draws pieces.
     pub fn apart(&self, table: &Table, name: &str) -> Option<Apart> {
-        let pieces = self.draws.as_ref().map(super::draws::Draws::pieces).filter(|pieces| *pieces > 1)?;
+        let pieces = Some(self.pieces()).filter(|pieces| *pieces > 1)?;
         apart(table.column(name)?.numbers()?, pieces, &[], |_| false).ok()
     }
 
@@ -116,11 +121,11 @@ impl Study {
     }
 
     /// Names and words of the drawn inputs.
-    fn drawn_inputs(&self) -> Vec<(String, &Takes)> {
+    fn drawn_inputs(&self) -> Vec<(String, &Axis)> {
         let mut out = Vec::new();
         for (axis, (_, many)) in self.axes.iter().zip(&self.coordinates) {
             if matches!(axis.takes, Takes::Draws(..)) {
-                out.extend((0..*many).map(|i| (axis.coordinate(i, *many).1, &axis.takes)));
+                out.extend((0..*many).map(|i| (axis.coordinate(i, *many).1, axis)));
             }
         }
         out
@@ -154,16 +159,17 @@ impl Study {
                 self.results(&start, &u).0[column]
             })
             .collect();
-        let ends = |i: usize, takes: &Takes| {
-            let Takes::Draws(measure, spread, _) = takes else { return [String::new(), String::new()] };
+        let ends = |i: usize, axis: &Axis| {
+            let Takes::Draws(measure, spread, _) = &axis.takes else { return [String::new(), String::new()] };
             [2 * i + 1, 2 * i + 2].map(|case| {
                 let mut u = vec![0.5; inputs.len()];
                 swing_point(case, &mut u);
-                measure.worded(spread.quantile(u[i]))
+                let drawn = spread.quantile(u[i]);
+                if axis.times { format!("× {drawn:.2}") } else { measure.worded(drawn) }
             })
         };
         let named: Vec<_> =
-            inputs.iter().enumerate().map(|(i, (words, takes))| (words.clone(), ends(i, takes))).collect();
+            inputs.iter().enumerate().map(|(i, (words, axis))| (words.clone(), ends(i, axis))).collect();
         swings(&named, &results).0
     }
 }

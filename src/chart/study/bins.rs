@@ -73,16 +73,21 @@ pub(super) fn mean_and_deviation(values: &[f64]) -> (f64, f64) {
     (mean, squares.sqrt())
 }
 
-/// Part of the cases and its standard error, √(p (1 − p)/n) (binomial).
-pub(super) fn part(hits: usize, cases: usize) -> (f64, f64) {
-    let count = cases.max(1) as f64;
-    let part = hits as f64 / count;
-    (part, (part * (1.0 - part) / count).sqrt())
+/// Part of the cases, in order, that are beyond something, and its standard error: √(p (1 − p)/n) (binomial) if all are
+/// drawn for themselves, else from the differences between groups of `each` cases that share a draw.
+pub(super) fn part(beyond: &[bool], each: usize) -> (f64, f64) {
+    let share = |cases: &[bool]| cases.iter().filter(|b| **b).count() as f64 / cases.len().max(1) as f64;
+    let part = share(beyond);
+    if each < 2 || beyond.len() < 2 * each {
+        return (part, (part * (1.0 - part) / beyond.len().max(1) as f64).sqrt());
+    }
+    let groups: Vec<f64> = beyond.chunks(each).map(share).collect();
+    (part, mean_and_deviation(&groups).1 / (groups.len() as f64).sqrt())
 }
 
 /// "2.3 % ± 0.5 %"; where no case is beyond, the most that this can mean with 95 % confidence: three
 /// over the count (the rule of three: Hanley and Lippman-Hand 1983, JAMA 249, 1743; memory, sure).
-pub(super) fn part_in_words(hits: usize, cases: usize) -> String {
+pub(super) fn part_in_words(beyond: &[bool], each: usize) -> String {
     let percent = |p: f64| {
         let decimals = if p >= 0.0995 {
             0
@@ -93,10 +98,11 @@ pub(super) fn part_in_words(hits: usize, cases: usize) -> String {
         };
         format!("{} %", trimmed(&number(100.0 * p, decimals)))
     };
-    if hits == 0 {
-        return format!("none (under {})", percent((3.0 / cases.max(1) as f64).min(1.0)));
+    let (part, error) = part(beyond, each);
+    if part <= 0.0 {
+        let independent = (beyond.len() / each.max(1)).max(1);
+        return format!("none (under {})", percent((3.0 / independent as f64).min(1.0)));
     }
-    let (part, error) = part(hits, cases);
     format!("{} ± {}", percent(part), percent(error))
 }
 
@@ -118,10 +124,13 @@ mod tests {
     #[test]
     fn the_part_beyond_has_its_standard_error() {
         // 40 of 400: 10 % ± √(0.1 × 0.9 / 400) = 1.5 %
-        let (p, error) = part(40, 400);
+        let hits = |hits: usize, cases: usize| (0..cases).map(|i| i < hits).collect::<Vec<_>>();
+        let (p, error) = part(&hits(40, 400), 1);
         assert!((p - 0.1).abs() < 1e-12 && (error - 0.015).abs() < 1e-12);
-        assert_eq!(part_in_words(40, 400), "10 % ± 1.5 %");
-        assert_eq!(part_in_words(0, 600), "none (under 0.5 %)");
+        assert_eq!(part_in_words(&hits(40, 400), 1), "10 % ± 1.5 %");
+        // 40 groups of ten, four of them beyond as a whole: a deviation of 0.304 over √40
+        assert_eq!(part_in_words(&hits(40, 400), 10), "10 % ± 4.8 %");
+        assert_eq!(part_in_words(&hits(0, 600), 1), "none (under 0.5 %)");
     }
 
     #[test]

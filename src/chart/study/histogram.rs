@@ -59,12 +59,12 @@ pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> R
     if let (Some(limit), false) = (limit, rising.is_empty()) {
         let hits = beyond(&rows, shown, limit);
         let which = limits.as_ref().map_or("limit".to_owned(), Limits::text);
-        said.push(format!("Beyond the {which}: {}", part_in_words(hits, rising.len())));
+        said.push(format!("Beyond the {which}: {}", part_in_words(&hits, view.pieces)));
     }
     if failed > 0 {
         said.push(format!("{} failed and not counted", cases(failed)));
     }
-    let counted = Counted::of(shown, rising, (mean, 2.0 * deviation), limits.as_ref());
+    let counted = Counted::of(shown, (&all, rising), (mean, 2.0 * deviation), (limits.as_ref(), view.pieces));
     let said = Said {
         what: format!("how {} spreads", head(shown)),
         subtitle: sentences(&said),
@@ -88,14 +88,20 @@ fn counted_bars(bins: &Bins) -> String {
 }
 
 impl<'t> Counted<'t> {
-    fn of(column: &'t Column, rising: Vec<f64>, (mean, two_s): (f64, f64), limits: Option<&Limits>) -> Self {
+    fn of(
+        column: &'t Column,
+        (all, rising): (&[f64], Vec<f64>),
+        (mean, two_s): (f64, f64),
+        (limits, pieces): (Option<&Limits>, usize),
+    ) -> Self {
         let bins = Bins::of(&rising);
         let lines: Vec<f64> = limits.map_or_else(Vec::new, Limits::reach);
         let words = |line: f64| {
-            let hits = rising.iter().filter(|v| if line < 0.0 { **v < line } else { **v > line }).count();
+            let sound = all.iter().filter(|v| v.is_finite());
+            let hits: Vec<bool> = sound.map(|v| if line < 0.0 { *v < line } else { *v > line }).collect();
             let sign = if line > 0.0 { "+" } else { "" };
             let size = format!("{sign}{}", value(line, &column.unit));
-            format!("beyond {size}: {}", part_in_words(hits, rising.len()))
+            format!("beyond {size}: {}", part_in_words(&hits, pieces))
         };
         let limits: Vec<(f64, String)> = lines.into_iter().map(|line| (line, words(line))).collect();
         let last = bins.counts.len().saturating_sub(1);

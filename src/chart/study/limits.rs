@@ -85,8 +85,9 @@ impl Limits {
 }
 
 /// How many rows lie beyond their own limit.
-pub(super) fn beyond(rows: &[usize], value: &Column, limit: &Column) -> usize {
-    rows.iter().filter(|row| at(value, **row).abs() > at(limit, **row).abs()).count()
+pub(super) fn beyond(rows: &[usize], value: &Column, limit: &Column) -> Vec<bool> {
+    let sound = rows.iter().filter(|row| at(value, **row).is_finite());
+    sound.map(|row| at(value, *row).abs() > at(limit, *row).abs()).collect()
 }
 
 #[cfg(test)]

@@ -196,7 +196,7 @@ impl Chart<'_> {
             let values: Vec<f64> = self.rows.iter().map(|row| at(y, *row)).collect();
             said.push(reach(&values, &y.unit));
             if let Some(limit) = self.limit {
-                said.push(beyond_in_words(beyond(&self.rows, y, limit), "limit"));
+                said.push(beyond_in_words(&beyond(&self.rows, y, limit), "limit"));
             }
         } else {
             said.push(cases(self.rows.len() - failed));

@@ -19,6 +19,7 @@ fn draw(sample: &Sample) -> Result<Picture, ChartError> {
         title: "Rafter R2, riding arena",
         source: SOURCE,
         table: &sample.table,
+        pieces: 1,
         swings: &sample.swings,
         shares: &sample.shares,
         member: Some(&job),

@@ -64,7 +64,7 @@ pub(super) fn map(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<
     if let (Some(column), Some(limits)) = (limit, &limits) {
         let text = limits.text();
         let text = text.strip_suffix(", off the plot").unwrap_or(&text);
-        said.push(beyond_in_words(beyond(&rows, shown, column), text));
+        said.push(beyond_in_words(&beyond(&rows, shown, column), text));
     }
     if failed > 0 {
         said.push(format!("{} failed (×)", cases(failed)));

@@ -62,7 +62,7 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Res
     let shown_values: Vec<f64> = rows.iter().filter(|row| good(row)).map(|row| values[*row]).collect();
     let mut said = vec![reach(&shown_values, &shown.unit)];
     if let Some(limit) = limit {
-        said.push(beyond_in_words(beyond(&rows, shown, limit), "limit"));
+        said.push(beyond_in_words(&beyond(&rows, shown, limit), "limit"));
     }
     if drawn.len() < rows.len() {
         said.push(format!("Only {} are drawn, evenly picked", cases(drawn.len())));

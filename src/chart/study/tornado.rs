@@ -22,6 +22,8 @@ const HALF_BAR: f64 = 9.5;
 const OVER: f64 = 46.0;
 const UNDER: f64 = 48.0;
 const REST: f64 = 18.0;
+/// Part of the strongest bar below which an input does not move the result.
+const STILL: f64 = 1e-9;
 /// Widest label beside a bar, px.
 const WIDEST: f64 = 150.0;
 const LEAST: f64 = 452.0;
@@ -43,6 +45,10 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Res
     }
     swings.sort_by(|a, b| reach(b).total_cmp(&reach(a)).then_with(|| a.input.cmp(&b.input)));
     let middle = swings.first().map_or(0.0, |s| s.middle);
+    // the strongest stays even where nothing moves, so that there is something to see
+    let least = STILL * swings.first().map_or(0.0, |s| reach(s));
+    let moving = swings.iter().filter(|s| reach(s) > least).count().max(1);
+    let still = swings.split_off(moving).len();
     let rest = swings.split_off(swings.len().min(MOST));
     let ends = swings.iter().flat_map(|s| s.results).chain([middle]);
     let (low, high) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), v| (l.min(v), h.max(v)));
@@ -64,7 +70,7 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Res
             counted(names.len(), "input")
         ),
     };
-    let rest = rest_in_words(&rest, &shown.unit);
+    let rest = rest_in_words(&rest, still, &shown.unit);
     let tall = LEAST.max(OVER + ROW * names.len() as f64 + UNDER) + if rest.is_empty() { 0.0 } else { REST };
     sheet(view, wish, name, said, tall, |paper, (top, bottom)| {
         let widest = |end: usize| -> Result<f64, ChartError> {
@@ -157,8 +163,18 @@ fn key(paper: &Paper<'_>) -> Result<(), ChartError> {
     Ok(())
 }
 
-fn rest_in_words(rest: &[&Swing], unit: &str) -> String {
-    let Some(first) = rest.first() else { return String::new() };
-    let most = value(reach(first), unit);
-    format!("Not drawn: {}, each moving it by {most} or less.", counted(rest.len(), "more input"))
+fn rest_in_words(rest: &[&Swing], still: usize, unit: &str) -> String {
+    let mut parts = Vec::new();
+    if let Some(first) = rest.first() {
+        let most = value(reach(first), unit);
+        parts.push(format!("{}, each moving it by {most} or less", counted(rest.len(), "more input")));
+    }
+    if still > 0 {
+        parts.push(format!(
+            "{} that {} not move it",
+            counted(still, "input"),
+            if still == 1 { "does" } else { "do" }
+        ));
+    }
+    if parts.is_empty() { String::new() } else { format!("Not drawn: {}.", parts.join("; ")) }
 }

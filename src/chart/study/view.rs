@@ -16,6 +16,8 @@ pub struct StudyView<'a> {
     pub source: &'a str,
     /// One row a case.
     pub table: &'a Table,
+    /// Cases in a row that share a draw of the model bias; 1 if every case is drawn for itself.
+    pub pieces: usize,
     /// Inputs moved alone, for a tornado chart; of the one result that the chart names as `y`.
     pub swings: &'a [Swing],
     /// Parts of the variance, for a chart of shares; of the one result that the chart names as `y`.

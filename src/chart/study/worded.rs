@@ -167,7 +167,8 @@ pub(super) fn reach(values: &[f64], unit: &str) -> String {
 }
 
 /// "none beyond the limit", "1 case beyond the limit".
-pub(super) fn beyond_in_words(count: usize, limit: &str) -> String {
+pub(super) fn beyond_in_words(beyond: &[bool], limit: &str) -> String {
+    let count = beyond.iter().filter(|beyond| **beyond).count();
     if count == 0 {
         format!("None beyond the {limit}")
     } else {

@@ -33,6 +33,7 @@ fn pictures(study: &Study, table: &Table, name: &str) -> Result<Vec<chart::Pictu
             title: &study.title,
             source: &study.source(),
             table,
+            pieces: study.pieces(),
             swings: &swings,
             shares,
             member: member.as_ref(),
