@@ -43,6 +43,7 @@ pub mod prediction;
 pub mod scatter;
 pub mod shrinkage;
 pub mod steel;
+pub mod straighten;
 pub mod study;
 pub mod tolerance;
 pub mod units;

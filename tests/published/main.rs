@@ -20,4 +20,5 @@ mod plate_buckling;
 mod sections;
 #[path = "../support/mod.rs"]
 mod support;
+mod straightening;
 mod tapered_beams;

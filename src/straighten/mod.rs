@@ -1,0 +1,3 @@
+//! Straightening: whether a member needs it, and how.
+
+pub mod press;
