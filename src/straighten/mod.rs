@@ -1,3 +1,7 @@
 //! Straightening: whether a member needs it, and how.
 
+pub mod decide;
+pub mod heat;
 pub mod press;
+pub mod shape;
+pub mod tilt;
