@@ -21,4 +21,5 @@ mod sections;
 #[path = "../support/mod.rs"]
 mod support;
 mod straightening;
+mod straightening_limits;
 mod tapered_beams;

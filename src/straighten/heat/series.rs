@@ -97,8 +97,11 @@ pub fn heats(
     jack_span_mm: f64,
     free: &dyn Fn(f64) -> bool,
 ) -> Result<HeatSeries, Blocked> {
-    let length = member.length_mm;
-    let middle = 0.5 * length;
+    let (start, end) = (x_mm.first().copied().unwrap_or(0.0), x_mm.last().copied().unwrap_or(0.0));
+    // stations need not reach the ends: rotations act between the first and the last
+    let along: Vec<f64> = x_mm.iter().map(|x| x - start).collect();
+    let length = end - start;
+    let middle = 0.5 * member.length_mm;
     let plates = member.plates_at(middle);
     let wide = if from.strong() {
         WEB_SHARE * member.depth.depth_mm(middle)
@@ -112,9 +115,9 @@ pub fn heats(
     }
     let mut least = f64::INFINITY;
     for count in 1..=MOST_PLACES {
-        let Some(found) = best(x_mm, offset_mm, length, count, free) else { break };
+        let Some(found) = best(&along, offset_mm, length, count, &|c| free(c + start)) else { break };
         let whole = rounded(&found.kinks, rotation_rad);
-        let left_mm = left(x_mm, offset_mm, length, &whole, rotation_rad);
+        let left_mm = left(&along, offset_mm, length, &whole, rotation_rad);
         least = least.min(left_mm);
         if left_mm > target_mm {
             continue;
@@ -123,7 +126,7 @@ pub fn heats(
         if heats as usize > MOST_HEATS {
             return Err(Blocked::TooMany { heats: heats as usize, most: MOST_HEATS });
         }
-        let span = jack_span_mm.min(length);
+        let span = jack_span_mm.min(member.length_mm);
         let jack = PressSpan::new(member, Layout::centred(middle, span, from), None)?;
         let bow = offset_mm.iter().fold(0.0, |m: f64, o| m.max(o.abs()));
         let n = f64::from(heats);
@@ -139,7 +142,7 @@ pub fn heats(
             shortening_mm: n * rotation_rad * 0.5 * if from.strong() { member.depth.depth_mm(middle) } else { wide },
             left_mm,
             left_sd_mm: SCATTER / n.sqrt() * bow,
-            places: whole,
+            places: whole.into_iter().map(|(c, n)| (c + start, n)).collect(),
         });
     }
     Err(Blocked::NoPlaces { left_mm: least })
