@@ -1,6 +1,11 @@
 //! Laws of straightening, and plans of pieces on the floor.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, reason = "a test that meets a surprise fails")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test that meets a surprise fails"
+)]
 #![allow(missing_docs)]
 
 mod support;
@@ -141,16 +146,48 @@ fn bowed(member: &Member, camber: f64, sweep: f64, toes: Vec<Toes>) -> OutOfStra
 
 fn show(plan: &Plan) {
     for c in &plan.chosen {
-        println!("{:?} by {:?}: left {:.2} ± {:.2} mm, {:.0} min, cost {:.0}, expected {:.0}; next {:?}", c.quantity, c.way.method, c.way.left_mm, c.way.left_sd_mm, c.way.price.minutes, c.way.price.cost, c.way.price.expected, c.next_best.as_ref().map(|w| (w.method, w.price.expected)));
+        println!(
+            "{:?} by {:?}: left {:.2} ± {:.2} mm, {:.0} min, cost {:.0}, expected {:.0}; next {:?}",
+            c.quantity,
+            c.way.method,
+            c.way.left_mm,
+            c.way.left_sd_mm,
+            c.way.price.minutes,
+            c.way.price.cost,
+            c.way.price.expected,
+            c.next_best.as_ref().map(|w| (w.method, w.price.expected))
+        );
         for s in &c.way.steps {
             match &s.work {
-                Work::Push(p) => println!("  {} {} {:?}: {:.0}..{:.0} kN, stroke {:.1} ({:.1}..{:.1}), set {:.2} ({:.2}..{:.2}), mu {:.2}, {:.1} kJ, worst {:?}", s.number, s.side, p.layout.rams, p.bent.force_n.low/1e3, p.bent.force_n.high/1e3, p.bent.nominal.stroke_mm, p.bent.stroke_mm.low, p.bent.stroke_mm.high, p.bent.nominal.set_mm, p.bent.set_mm.low, p.bent.set_mm.high, p.bent.nominal.mu, p.stored_j/1e3, p.worst.map(|w| (w.what, w.ratio))),
+                Work::Push(p) => println!(
+                    "  {} {} {:?}: {:.0}..{:.0} kN, stroke {:.1} ({:.1}..{:.1}), set {:.2} ({:.2}..{:.2}), mu {:.2}, {:.1} kJ, worst {:?}",
+                    s.number,
+                    s.side,
+                    p.layout.rams,
+                    p.bent.force_n.low / 1e3,
+                    p.bent.force_n.high / 1e3,
+                    p.bent.nominal.stroke_mm,
+                    p.bent.stroke_mm.low,
+                    p.bent.stroke_mm.high,
+                    p.bent.nominal.set_mm,
+                    p.bent.set_mm.low,
+                    p.bent.set_mm.high,
+                    p.bent.nominal.mu,
+                    p.stored_j / 1e3,
+                    p.worst.map(|w| (w.what, w.ratio))
+                ),
                 other => println!("  {} {} {other:?}", s.number, s.side),
             }
         }
-        for b in &c.blocked { println!("  blocked {}: {} -> {}", b.method, b.found, b.help); }
+        for b in &c.blocked {
+            println!("  blocked {}: {} -> {}", b.method, b.found, b.help);
+        }
     }
-    for b in &plan.blocked { for k in &b.blocks { println!("{:?} blocked {} ({:?}): {} -> {}", b.quantity, k.method, k.limit, k.found, k.help); } }
+    for b in &plan.blocked {
+        for k in &b.blocks {
+            println!("{:?} blocked {} ({:?}): {} -> {}", b.quantity, k.method, k.limit, k.found, k.help);
+        }
+    }
 }
 
 #[test]
@@ -167,7 +204,11 @@ fn a_piece_out_in_everything_is_mended_in_the_order_tilt_sweep_camber() {
         assert!(chosen.way.left_mm < 4.0, "{:?} leaves {}", chosen.quantity, chosen.way.left_mm);
     }
     let side = |q| plan.chosen.iter().find(|c| c.quantity == q).unwrap().way.steps[0].side;
-    assert_eq!(side(Quantity::Camber), "inner flange", "camber toward the inner side is pushed back on the inner flange");
+    assert_eq!(
+        side(Quantity::Camber),
+        "inner flange",
+        "camber toward the inner side is pushed back on the inner flange"
+    );
     assert_eq!(side(Quantity::Sweep), "far edges of both flanges");
     let numbers: Vec<usize> = plan.chosen.iter().flat_map(|c| &c.way.steps).map(|s| s.number).collect();
     assert_eq!(numbers, (1..=numbers.len()).collect::<Vec<_>>());
@@ -253,7 +294,9 @@ fn two_rams_strain_less_than_one_for_the_same_set() {
 
 #[test]
 fn bad_readings_are_named() {
-    let bad = |x: Vec<f64>, c: Vec<f64>| OutOfStraight::new(9e3, x, c.clone(), vec![0.0; c.len()], vec![]).unwrap_err();
+    let bad = |x: Vec<f64>, c: Vec<f64>| {
+        OutOfStraight::new(9e3, x, c.clone(), vec![0.0; c.len()], vec![]).unwrap_err()
+    };
     assert!(matches!(bad(vec![0.0, 9e3], vec![0.0; 2]), ShapeError::TooFew { .. }));
     assert!(matches!(bad(vec![0.0, 5e3, 5e3], vec![0.0; 3]), ShapeError::NotRising { index: 2, .. }));
     assert!(matches!(bad(vec![0.0, 5e3, 9.1e3], vec![0.0; 3]), ShapeError::OffMember { .. }));

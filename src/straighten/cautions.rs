@@ -201,7 +201,8 @@ fn steel(facts: &Facts, say: &mut impl FnMut(bool, Hazard, String)) {
     say(
         s.delivery != Delivery::Ordinary,
         Hazard::Steel,
-        "Steel other than ordinary as-rolled or normalised: the maker's and the code's limits come first.".to_owned(),
+        "Steel other than ordinary as-rolled or normalised: the maker's and the code's limits come first."
+            .to_owned(),
     );
     say(
         s.galvanised || s.painted,
@@ -219,7 +220,8 @@ mod tests {
         let has = |facts: &Facts, hazard, word: &str| {
             cautions(facts).iter().any(|c| c.hazard == hazard && c.text.contains(word))
         };
-        let press = Facts { pressed: true, stored_j: 6373.0, force_n: 242.4e3, web_mm: 6.0, ..Facts::NOTHING };
+        let press =
+            Facts { pressed: true, stored_j: 6373.0, force_n: 242.4e3, web_mm: 6.0, ..Facts::NOTHING };
         assert!(has(&press, Hazard::Press, "6.4 kJ at 242 kN"));
         assert!(has(&press, Hazard::ThinPlate, "buckle"));
         let hot = Facts { heated: true, ..Facts::NOTHING };

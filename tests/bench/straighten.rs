@@ -7,7 +7,7 @@ mod support;
 use divan::{Bencher, black_box};
 use weldbow::member::{Member, Profile};
 use weldbow::straighten::decide::{Limits, Situation};
-use weldbow::straighten::plan::{Goals, HeatTools, Rates, Records, Shop, Task, make, pushes};
+use weldbow::straighten::plan::{Goals, HeatTools, Press, Rates, Records, Shop, Task, make, pushes};
 use weldbow::straighten::press::{Layout, PressSpan, PushFrom, WeldStress, ranged};
 use weldbow::straighten::shape::OutOfStraight;
 
@@ -21,6 +21,11 @@ fn member(tapered: bool) -> Member {
         m.depth = Profile::new(vec![(0.0, 400.0), (12_000.0, 800.0)]);
     }
     m
+}
+
+/// A press with the stroke that sweep needs.
+fn press() -> Press {
+    Press { most_stroke_mm: 200.0, ..support::press() }
 }
 
 fn layout() -> Layout {
@@ -40,7 +45,7 @@ fn task<'a>(member: &'a Member, shape: &'a OutOfStraight) -> Task<'a> {
         measurements: 2,
         goals: Goals { camber: limits, sweep: limits, toe: limits },
         shop: Shop {
-            press: Some(support::press()),
+            press: Some(press()),
             roller: None,
             heat: Some(HeatTools::USUAL),
             rates: Rates::PLACEHOLDERS,
@@ -63,16 +68,20 @@ fn push(bencher: Bencher, tapered: bool) {
 #[divan::bench(args = [false, true])]
 fn push_with_range(bencher: Bencher, tapered: bool) {
     let m = member(tapered);
-    bencher.bench(|| ranged(black_box(&m), layout(), 2e-3, WeldStress::USUAL));
+    bencher.bench(|| {
+        let span = PressSpan::new(black_box(&m), layout(), None).unwrap();
+        let nominal = span.for_kink(2e-3).unwrap();
+        ranged(&m, span, nominal, WeldStress::USUAL)
+    });
 }
 
-/// The pushes against one bow.
+/// The pushes against a sweep of 22 mm, one ram.
 #[divan::bench(args = [false, true])]
 fn press_plan(bencher: Bencher, tapered: bool) {
     let m = member(tapered);
     let s = shape(&m);
     let t = task(&m, &s);
-    bencher.bench(|| pushes(black_box(&t), &support::press(), true, &s.camber_mm, 3.5, false));
+    bencher.bench(|| pushes(black_box(&t), &press(), false, &s.sweep_mm, 3.5, false).unwrap());
 }
 
 /// Camber and sweep, press with one and with two rams and heat, compared.

@@ -18,8 +18,8 @@ mod method_spread;
 mod okerblom;
 mod plate_buckling;
 mod sections;
-#[path = "../support/mod.rs"]
-mod support;
 mod straightening;
 mod straightening_limits;
+#[path = "../support/mod.rs"]
+mod support;
 mod tapered_beams;

@@ -17,6 +17,7 @@ struct Given {
     rams: f64,
     yield_factor: f64,
     weld: bool,
+    weak: bool,
     e_mpa: f64,
     yield_mpa: f64,
     length_mm: f64,
@@ -38,7 +39,7 @@ fn span_a(g: &Given) -> PressSpan {
     let layout = if g.rams > 1.5 {
         Layout::pair(0.5 * length, length, length / 3.0, PushFrom::Outer)
     } else {
-        Layout::centred(0.5 * length, length, PushFrom::Outer)
+        Layout::centred(0.5 * length, length, if g.weak { PushFrom::Near } else { PushFrom::Outer })
     };
     PressSpan::new(&m, layout, g.weld.then_some(WeldStress::USUAL)).unwrap()
 }
@@ -62,15 +63,20 @@ fn dy(span: &PressSpan) -> f64 {
 fn at_p(p: f64) -> (f64, f64) {
     let span = rectangle();
     let bent = span.under(p * span.first_yield_n()).unwrap();
-    println!("rectangle p {p}: deflection {:.6}, set {:.6}", bent.stroke_mm / dy(&span), bent.set_mm / dy(&span));
     (bent.stroke_mm / dy(&span), bent.set_mm / dy(&span))
 }
 
 #[test]
 fn a_rectangle_follows_its_closed_form() {
+    for p in [1.1, 1.3, 1.49] {
+        let (deflection, set) = at_p(p);
+        println!("rectangle p {p}: deflection {deflection:.6}, set {set:.6}");
+    }
     check(SHEET, "rectangle deflection", |g: &Given| at_p(g.p).0);
     check(SHEET, "rectangle set", |g: &Given| at_p(g.p).1);
-    check(SHEET, "rectangle largest set", |_: &Given| rectangle().largest().unwrap().set_mm / dy(&rectangle()));
+    check(SHEET, "rectangle largest set", |_: &Given| {
+        rectangle().largest().unwrap().set_mm / dy(&rectangle())
+    });
 }
 
 #[test]
@@ -115,6 +121,10 @@ fn the_reference_member_takes_its_set_at_the_reference_load() {
     check(SHEET, "hinge load", |g: &Given| span_a(g).hinge_n() / 1e3);
     check(SHEET, "largest set", |g: &Given| span_a(g).largest().unwrap().set_mm);
     check(SHEET, "set at stroke", |g: &Given| span_a(g).set_after_stroke_mm(62.583));
+    check(SHEET, "set at load", |g: &Given| {
+        let span = span_a(g);
+        span.under(g.p * span.first_yield_n()).unwrap().set_mm
+    });
     check(SHEET, "set at mu", |g: &Given| {
         let span = span_a(g);
         span.under(span.force_at_mu_n(g.mu)).unwrap().set_mm
@@ -136,7 +146,10 @@ fn load_stroke_and_set_scale_with_yield_and_the_square_of_the_span() {
 fn a_second_push_gains_nearly_its_extra_stroke() {
     let span = span_a(&Given::default());
     let first = span.for_set(10.0).unwrap();
-    let gain = |from: f64| span.set_after_stroke_mm(first.stroke_mm + from + 1.0) - span.set_after_stroke_mm(first.stroke_mm + from);
+    let gain = |from: f64| {
+        span.set_after_stroke_mm(first.stroke_mm + from + 1.0)
+            - span.set_after_stroke_mm(first.stroke_mm + from)
+    };
     check(SHEET, "second push first mm", |_: &Given| gain(0.0));
     check(SHEET, "second push second mm", |_: &Given| gain(1.0));
     // a member 5 % stronger than thought: 7.65 mm instead of 10; the second push finds it out
@@ -207,7 +220,7 @@ fn plain_fibres_and_slices_on_a_tapered_unequal_member_agree_to_four_digits() {
         bent.set_mm,
         bent.mu
     );
-    assert!((bent.stroke_mm / stroke - 1.0).abs() < 1e-3, "{} against {stroke}", bent.stroke_mm);
+    assert!((bent.stroke_mm / stroke - 1.0).abs() < 2e-4, "{} against {stroke}", bent.stroke_mm);
 }
 
 #[test]
@@ -230,6 +243,7 @@ fn every_row_of_the_sheet_is_compared() {
         "largest set",
         "set at stroke",
         "set at mu",
+        "set at load",
         "scaled load",
         "scaled stroke",
         "scaled set",

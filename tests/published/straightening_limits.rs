@@ -138,7 +138,8 @@ fn equal_kinks_leave_the_bow_over_the_square_of_their_number_plus_one() {
     let arc: Vec<f64> = x.iter().map(|x| 4.0 * bow * x * (length - x) / (length * length)).collect();
     check(SHEET, "polygon left", |g: &Given| {
         let kinks = equal_kinks(bow, length, g.count);
-        let left = |i: usize| arc[i] - kinks.iter().map(|(c, a)| a * kink_offset_mm(x[i], *c, length)).sum::<f64>();
+        let left =
+            |i: usize| arc[i] - kinks.iter().map(|(c, a)| a * kink_offset_mm(x[i], *c, length)).sum::<f64>();
         let inscribed = (0..x.len()).map(left).fold(0.0, f64::max);
         // fitted angles at the same places leave less in the squares
         let places: Vec<f64> = kinks.iter().map(|k| k.0).collect();

@@ -101,7 +101,11 @@ impl Family {
         let mean = measured.iter().sum::<f64>() / n;
         let sd = (measured.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>() / (n - 1.0)).sqrt();
         let family = Self { mean, sd, pieces: Some(pieces) };
-        if mean.is_finite() && sd.is_finite() && sd > 0.0 { Ok(family) } else { Err(FamilyError::NoNumber { mean, sd }) }
+        if mean.is_finite() && sd.is_finite() && sd > 0.0 {
+            Ok(family)
+        } else {
+            Err(FamilyError::NoNumber { mean, sd })
+        }
     }
 
     /// How the family stands against limits.
@@ -124,7 +128,12 @@ impl Family {
         if pieces.is_some_and(|n| n < 2) {
             return Err(FamilyError::TooFew { pieces: pieces.unwrap_or(0) });
         }
-        if !(mean.is_finite() && sd.is_finite() && sd > 0.0 && measuring_sd.is_finite() && measuring_sd >= 0.0) {
+        if !(mean.is_finite()
+            && sd.is_finite()
+            && sd > 0.0
+            && measuring_sd.is_finite()
+            && measuring_sd >= 0.0)
+        {
             return Err(FamilyError::NoNumber { mean, sd });
         }
         if !(lowest.is_finite() && highest.is_finite() && lowest < highest) {
@@ -135,7 +144,8 @@ impl Family {
         let guard = limits.guard();
         let outside = |mean: f64, sd: f64, g: f64| {
             let sd = sd * law.widening;
-            (1.0 - (law.below((highest - g - mean) / sd) - law.below((lowest + g - mean) / sd))).clamp(0.0, 1.0)
+            (1.0 - (law.below((highest - g - mean) / sd) - law.below((lowest + g - mean) / sd)))
+                .clamp(0.0, 1.0)
         };
         let middle = 0.5 * (lowest + highest);
         let cpk = (highest - mean).min(mean - lowest) / (3.0 * sd);
@@ -201,13 +211,16 @@ mod tests {
     fn few_pieces_promise_less_than_many() {
         let limits = Limits::both(10.0, 1.0);
         let out = |pieces| Family { mean: 0.0, sd: 4.0, pieces }.against(&limits).unwrap().out;
-        assert!(out(Some(5)) > out(Some(10)) && out(Some(10)) > out(Some(1000)) && out(Some(1000)) > out(None));
+        assert!(
+            out(Some(5)) > out(Some(10)) && out(Some(10)) > out(Some(1000)) && out(Some(1000)) > out(None)
+        );
     }
 
     #[test]
     fn the_process_is_centred_before_its_scatter_is_blamed() {
-        let advice =
-            |mean, sd| Family { mean, sd, pieces: Some(20) }.against(&Limits::both(10.0, 0.5)).unwrap().advice;
+        let advice = |mean, sd| {
+            Family { mean, sd, pieces: Some(20) }.against(&Limits::both(10.0, 0.5)).unwrap().advice
+        };
         assert_eq!(advice(6.0, 4.0), Advice::CentreProcess);
         assert_eq!(advice(0.5, 6.0), Advice::NarrowScatter);
         assert_eq!(advice(0.5, 4.0), Advice::AsNeeded);

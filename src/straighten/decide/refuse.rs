@@ -136,13 +136,16 @@ pub fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> {
     }
     let delivery = match s.delivery {
         Delivery::Ordinary => None,
-        Delivery::Thermomechanical => Some((false, "thermomechanically rolled steel: heat may undo its strength")),
+        Delivery::Thermomechanical => {
+            Some((false, "thermomechanically rolled steel: heat may undo its strength"))
+        }
         Delivery::QuenchedTempered => Some((true, "quenched and tempered steel")),
         Delivery::ColdFormed => Some((true, "cold-formed steel: its ductility is spent in part")),
         Delivery::Unknown => Some((true, "unknown steel")),
     };
     if let Some((cold, reason)) = delivery {
-        const MAKER: &str = "the steel maker's limits, tests as the code asks, and the engineer's written procedure";
+        const MAKER: &str =
+            "the steel maker's limits, tests as the code asks, and the engineer's written procedure";
         add(no_paper, cold, true, reason, MAKER);
     }
     add(
@@ -155,7 +158,7 @@ pub fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> {
     let coldest = if thickest_mm > THICK_MM { COLDEST_C.1 } else { COLDEST_C.0 };
     add(
         // a temperature that is no number is no temperature to work at
-        !(s.steel_c >= coldest),
+        s.steel_c.is_nan() || s.steel_c < coldest,
         true,
         false,
         "steel colder than +5 °C (+10 °C above 25 mm)",
@@ -199,9 +202,19 @@ mod tests {
         let usual = Situation::USUAL;
         for (what, situation, thick, wanted) in [
             ("nothing", usual, 20.0, (false, false)),
-            ("fracture-critical", Situation { service: Service::FractureCritical, ..usual }, 20.0, (true, true)),
+            (
+                "fracture-critical",
+                Situation { service: Service::FractureCritical, ..usual },
+                20.0,
+                (true, true),
+            ),
             ("quenched", Situation { delivery: Delivery::QuenchedTempered, ..usual }, 20.0, (true, true)),
-            ("thermomechanical", Situation { delivery: Delivery::Thermomechanical, ..usual }, 20.0, (false, true)),
+            (
+                "thermomechanical",
+                Situation { delivery: Delivery::Thermomechanical, ..usual },
+                20.0,
+                (false, true),
+            ),
             ("galvanised", Situation { galvanised: true, ..usual }, 20.0, (false, true)),
             ("cold", Situation { steel_c: 7.0, ..usual }, 30.0, (true, false)),
             ("not so cold", Situation { steel_c: 7.0, ..usual }, 20.0, (false, false)),

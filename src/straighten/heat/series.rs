@@ -14,7 +14,7 @@ const MOST_HEATS: usize = 60;
 /// Jack ratio advised (0.25–0.50, never above; FHWA manual, memory).
 const JACK_RATIO: f64 = 0.25;
 /// Most places of a series.
-const MOST_PLACES: usize = 16;
+const MOST_PLACES: usize = 8;
 
 /// A series of vee heats at places along the member.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -139,7 +139,10 @@ pub fn heats(
             rotation_rad,
             trust: response.trust(),
             most_c,
-            shortening_mm: n * rotation_rad * 0.5 * if from.strong() { member.depth.depth_mm(middle) } else { wide },
+            shortening_mm: n
+                * rotation_rad
+                * 0.5
+                * if from.strong() { member.depth.depth_mm(middle) } else { wide },
             left_mm,
             left_sd_mm: SCATTER / n.sqrt() * bow,
             places: whole.into_iter().map(|(c, n)| (c + start, n)).collect(),
@@ -150,23 +153,15 @@ pub fn heats(
 
 /// Whole heats at each place; places of none are dropped.
 fn rounded(kinks: &[(f64, f64)], rotation: f64) -> Vec<(f64, u32)> {
-    kinks
-        .iter()
-        .map(|(x, angle)| (*x, (angle / rotation).round() as u32))
-        .filter(|p| p.1 > 0)
-        .collect()
+    kinks.iter().map(|(x, angle)| (*x, (angle / rotation).round() as u32)).filter(|p| p.1 > 0).collect()
 }
 
 fn left(x_mm: &[f64], offset_mm: &[f64], length: f64, places: &[(f64, u32)], rotation: f64) -> f64 {
     x_mm.iter()
         .zip(offset_mm)
         .map(|(x, o)| {
-            let gone: f64 = places
-                .iter()
-                .map(|(c, n)| {
-                    kink_offset_mm(*x, *c, length) * rotation * f64::from(*n)
-                })
-                .sum();
+            let gone: f64 =
+                places.iter().map(|(c, n)| kink_offset_mm(*x, *c, length) * rotation * f64::from(*n)).sum();
             (o - gone).abs()
         })
         .fold(0.0, f64::max)

@@ -77,8 +77,11 @@ impl Bow<'_> {
         };
         let excess = self.excess_mm();
         let series = pushes(self.task, &press, self.strong, &excess, self.target_mm(), two)?;
-        let price =
-            Price::pushes(&self.task.shop.rates, series.pushes.len(), self.fails(series.largest_left_mm, series.left_sd_mm));
+        let price = Price::pushes(
+            &self.task.shop.rates,
+            series.pushes.len(),
+            self.fails(series.largest_left_mm, series.left_sd_mm),
+        );
         let steps = series.pushes.into_iter().map(|push| Step {
             number: push.number,
             quantity: self.quantity,
@@ -104,7 +107,12 @@ impl Bow<'_> {
             return Err(Block::new(NAME, Limit::NoTool, "the shop has no torches", "give torch data"));
         };
         let Some(most) = most_c(self.task.situation.delivery) else {
-            return Err(Block::new(NAME, Limit::Refused, "no temperature limit is known", "the steel maker's limit"));
+            return Err(Block::new(
+                NAME,
+                Limit::Refused,
+                "no temperature limit is known",
+                "the steel maker's limit",
+            ));
         };
         let excess = self.excess_mm();
         let peak = excess.iter().copied().fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m });
@@ -126,8 +134,13 @@ impl Bow<'_> {
             Block::new(NAME, Limit::Heats, e.to_string(), "more free places, a measured rotation, or press")
         })?;
         let fails = self.fails(series.left_mm, series.left_sd_mm);
-        let price =
-            Price::heats(&self.task.shop.rates, series.count(), series.places.len(), tools.interleaved, fails);
+        let price = Price::heats(
+            &self.task.shop.rates,
+            series.count(),
+            series.places.len(),
+            tools.interleaved,
+            fails,
+        );
         Ok(Way {
             method: Method::VeeHeat,
             left_mm: series.left_mm,

@@ -9,7 +9,8 @@ use crate::tolerance::Quantity;
 /// Scatter of a rolled or heated angle over the angle, after calibration on the first metre (choice).
 const ROLLED_SD: f64 = 0.15;
 const HEATED_SD: f64 = 0.35;
-const AFTER: [&str; 3] = ["toes with a square on the web, two stations a metre", "weld toes for cracks", "camber and sweep"];
+const AFTER: [&str; 3] =
+    ["toes with a square on the web, two stations a metre", "weld toes for cracks", "camber and sweep"];
 
 /// Largest angle between both halves of a flange (rad, + toward the web) and flange width there, mm.
 fn worst(task: &Task<'_>, seam: Seam) -> Option<(f64, f64)> {
@@ -99,10 +100,18 @@ fn lines(task: &Task<'_>, seam: Seam, angle: f64, width: f64, refused: bool) -> 
         return block(Limit::NoTool, "no torches", "give torch and heat");
     };
     if angle <= 0.0 {
-        return block(Limit::NoMethod, "the halves bend away from the web; a line on the back makes it worse", "press");
+        return block(
+            Limit::NoMethod,
+            "the halves bend away from the web; a line on the back makes it worse",
+            "press",
+        );
     }
     let Some(found) = passes(task.member, seam, angle, &tools.torch) else {
-        return block(Limit::Heats, "more passes than advised", "a torch heat near 0.59 of the thickness, or press");
+        return block(
+            Limit::Heats,
+            "more passes than advised",
+            "a torch heat near 0.59 of the thickness, or press",
+        );
     };
     let left = 0.25 * width * found.left_rad.abs();
     let sd = HEATED_SD * 0.25 * width * angle;

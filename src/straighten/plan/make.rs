@@ -76,7 +76,13 @@ impl Plan {
         match ways.next() {
             Some(way) => {
                 let rework_is_cheaper = way.price.expected > task.shop.rates.rework;
-                self.chosen.push(Chosen { quantity, way, next_best: ways.next(), blocked, rework_is_cheaper });
+                self.chosen.push(Chosen {
+                    quantity,
+                    way,
+                    next_best: ways.next(),
+                    blocked,
+                    rework_is_cheaper,
+                });
             }
             None => self.blocked.push(Blocked { quantity, blocks: blocked }),
         }

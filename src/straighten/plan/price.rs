@@ -40,7 +40,14 @@ impl Price {
     }
 
     /// Runs along the whole member.
-    pub(super) fn runs(rates: &Rates, setup_min: f64, runs: f64, length_mm: f64, consumed: f64, fails: f64) -> Self {
+    pub(super) fn runs(
+        rates: &Rates,
+        setup_min: f64,
+        runs: f64,
+        length_mm: f64,
+        consumed: f64,
+        fails: f64,
+    ) -> Self {
         let minutes = setup_min + runs * (length_mm / 1e3 / rates.line_m_per_min + rates.measure_min);
         Self::of(rates, minutes, consumed, fails)
     }

@@ -2,8 +2,8 @@
 
 use super::{Block, Limit, Press, Push, Task};
 use crate::straighten::press::{
-    Check, Kinks, Layout, PressError, PushFrom, Ranged, best, checks, kink_offset_mm, not_compact, ranged,
-    shortest_span_mm,
+    Bent, Check, Kinks, Layout, PressError, PressSpan, PushFrom, Slender, best, checks, kink_offset_mm,
+    not_compact, ranged,
 };
 use serde::Serialize;
 
@@ -31,7 +31,7 @@ pub struct Series {
 /// Pushes with one ram or with two against offsets (mm at stations x, mm), about the strong or weak axis, leaving at most
 /// `target_mm`.
 ///
-/// Longest supports first: they need the least force and allow the largest set. As few places as leave little enough and
+/// Supports as far apart as they go first: that needs the least force and allows the largest set. As few places as leave little enough and
 /// keep every limit.
 ///
 /// # Errors
@@ -58,9 +58,14 @@ pub fn pushes(
     let mut first_block = None;
     for span_mm in [high, 0.5 * (low + high), low] {
         let setup = Setup { task, press, strong, offset_mm, target_mm, two, name, span_mm };
-        match setup.series() {
+        let block = match setup.series() {
             Ok(series) => return Ok(series),
-            Err(block) => first_block = first_block.or(Some(block)),
+            Err(block) => block,
+        };
+        let closer_helps = matches!(block.limit, Limit::Stroke | Limit::Span | Limit::Places);
+        first_block = first_block.or(Some(block));
+        if !closer_helps {
+            break;
         }
     }
     Err(first_block.unwrap_or_else(|| Block::new(name, Limit::Span, "no supports fit", "other supports")))
@@ -79,7 +84,8 @@ struct Setup<'a> {
 
 impl Setup<'_> {
     fn series(&self) -> Result<Series, Block> {
-        let peak = self.offset_mm.iter().copied().fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m });
+        let peak =
+            self.offset_mm.iter().copied().fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m });
         let from = PushFrom::against(peak, self.strong);
         let x = &self.task.shape.x_mm;
         let start = x.first().copied().unwrap_or(0.0);
@@ -96,9 +102,17 @@ impl Setup<'_> {
             if kinks.left_mm > self.target_mm {
                 continue;
             }
-            match self.all(&kinks, start, from) {
+            let found = match self.all(&kinks, start, from) {
                 Ok(pushes) => return Ok(finished(pushes, &along, &bow, length, start, peak)),
-                Err(found) => block = Some(found),
+                Err(found) => found,
+            };
+            // smaller kinks cure too much strain; force hardly falls, and pushes nearer the ends need more
+            let strained = found.limit == Limit::Strain;
+            if block.as_ref().is_none_or(|b: &Block| b.limit == Limit::Strain) {
+                block = Some(found);
+            }
+            if !strained {
+                break;
             }
         }
         Err(block.unwrap_or_else(|| {
@@ -112,16 +126,16 @@ impl Setup<'_> {
     }
 
     fn all(&self, kinks: &Kinks, start: f64, from: PushFrom) -> Result<Vec<Push>, Block> {
+        let bare: Result<Vec<Bare>, Block> =
+            kinks.kinks.iter().map(|(c, angle)| self.bare(self.layout(c + start, from), *angle)).collect();
+        // ranges cost most: only once every push is known to be allowed
         let mut pushes: Vec<Push> = Vec::with_capacity(kinks.kinks.len());
-        for (c, angle) in &kinks.kinks {
-            let layout = self.layout(c + start, from);
-            let known = pushes.iter().find(|p| self.alike(p, &layout, *angle));
-            let found = known.map(|p| shifted(&p.bent, &layout, &p.layout));
-            let bent = match found {
-                Some(bent) => bent,
-                None => ranged(self.task.member, layout, *angle, self.task.weld).map_err(|e| self.no_push(&e))?,
+        for bare in bare? {
+            let push = match pushes.iter().find_map(|p| self.copied(p, &bare)) {
+                Some(push) => Push { number: pushes.len() + 1, ..push },
+                None => self.push(pushes.len() + 1, bare)?,
             };
-            pushes.push(self.push(pushes.len(), layout, *angle, bent)?);
+            pushes.push(push);
         }
         Ok(pushes)
     }
@@ -141,72 +155,58 @@ impl Setup<'_> {
         layout
     }
 
-    /// Whether a push already worked out serves here too: same angle, same places within the supports, level member.
-    fn alike(&self, push: &Push, layout: &Layout, angle: f64) -> bool {
+    /// A push already worked out, moved or mirrored to another place of a uniform member; None if it does not fit.
+    fn copied(&self, push: &Push, bare: &Bare) -> Option<Push> {
         let m = self.task.member;
         let one = |n: usize| n == 1;
         let level = m.depth.steepest_deg() <= 0.0;
         let uniform = level && one(m.web.len()) && one(m.outer_flange.len()) && one(m.inner_flange.len());
-        let shift = layout.supports_mm[0] - push.layout.supports_mm[0];
-        let ram = layout.rams.gauge_mm() - push.layout.rams.gauge_mm();
-        uniform && (angle / push.kink_rad - 1.0).abs() < 1e-6 && (shift - ram).abs() < 1e-6
+        if !uniform || (bare.angle / push.kink_rad - 1.0).abs() > SAME_ANGLE {
+            return None;
+        }
+        let (to, from) = (&bare.layout, &push.layout);
+        let (there, here) = (to.rams.gauge_mm(), from.rams.gauge_mm());
+        let near = |a: f64, b: f64| (a - b).abs() < SAME_PLACE_MM;
+        let moved = near(to.supports_mm[0] - there, from.supports_mm[0] - here);
+        let mirrored = near(to.supports_mm[0] - there, here - from.supports_mm[1]);
+        let at = |x: f64| if moved { x - here + there } else { there + here - x };
+        if !moved && !mirrored {
+            return None;
+        }
+        let mut copy = push.clone();
+        copy.layout = *to;
+        copy.bent.nominal.kink_at_mm = at(push.bent.nominal.kink_at_mm);
+        for lump in &mut copy.bent.nominal.lumps {
+            lump.0 = at(lump.0);
+        }
+        copy.worst = self.bearings(to, copy.bent.force_n.high).ok()?;
+        Some(copy)
     }
 
-    fn push(&self, before: usize, layout: Layout, angle: f64, bent: Ranged) -> Result<Push, Block> {
-        let p = self.press;
-        let found = &bent.nominal;
-        let strain_limit = p.most_mu.min(NEVER_ABOVE_MU);
-        if found.mu > strain_limit {
-            return Err(Block::new(
-                self.name,
-                Limit::Strain,
-                format!(
-                    "a kink of {:.1} mrad needs {:.1} times the curvature at first yield, {strain_limit:.0} allowed",
-                    1e3 * angle,
-                    found.mu
-                ),
-                "more places, supports further apart, two rams, or heat",
-            ));
-        }
-        let most = bent.force_n.high;
-        if most > p.most_n {
-            return Err(Block::new(
-                self.name,
-                Limit::Force,
-                format!("{:.0} kN may be needed in a ram, the press has {:.0} kN", most / 1e3, p.most_n / 1e3),
-                "supports further apart, two rams, a stronger press, or heat",
-            ));
-        }
-        let rams = layout.rams.count();
-        let travel_mm = found.ram_stroke_mm + found.shear_mm + p.give_mm_per_n * rams * found.force_n;
-        if travel_mm > p.most_stroke_mm {
-            return Err(Block::new(
-                self.name,
-                Limit::Stroke,
-                format!("a stroke of {travel_mm:.0} mm is needed, the ram has {:.0} mm", p.most_stroke_mm),
-                "supports closer together, or packing",
-            ));
-        }
-        let checks = checks(self.task.member, &layout, p.pads, most, p.patch);
-        let worst = checks.iter().copied().max_by(|a, b| a.ratio.total_cmp(&b.ratio));
-        if let Some(c) = worst.filter(|c| !(c.ratio <= 1.0)) {
-            return Err(self.weak_plates(&c));
-        }
-        let not_compact = not_compact(self.task.member, &layout);
-        if let Some(s) = not_compact.iter().find(|s| s.ratio > s.slender) {
-            return Err(Block::new(
-                self.name,
-                Limit::Slender,
-                format!("{}: slenderness {:.0} above {:.0}, it buckles before it yields", s.plate, s.ratio, s.slender),
-                "stiffen or clamp the plate between ram and supports, or heat",
-            ));
-        }
+    fn bare(&self, layout: Layout, angle: f64) -> Result<Bare, Block> {
+        let span = PressSpan::new(self.task.member, layout, None).map_err(|e| self.no_push(&e))?;
+        // what even first yield exceeds needs no closer look
+        self.bearings(&layout, span.first_yield_n())?;
+        let nominal = span.for_kink(angle).map_err(|e| self.no_push(&e))?;
+        self.bearings(&layout, nominal.force_n)?;
+        let not_compact = self.compact_enough(&layout)?;
+        self.strain(angle, nominal.mu)?;
+        let give = self.press.give_mm_per_n * layout.rams.count() * nominal.force_n;
+        let travel_mm = nominal.ram_stroke_mm + nominal.shear_mm + give;
+        self.stroke(travel_mm)?;
+        Ok(Bare { layout, angle, span, nominal, travel_mm, not_compact })
+    }
+
+    fn push(&self, number: usize, bare: Bare) -> Result<Push, Block> {
+        let Bare { layout, angle, span, nominal, travel_mm, not_compact } = bare;
+        let bent = ranged(self.task.member, span, nominal, self.task.weld).map_err(|e| self.no_push(&e))?;
+        let worst = self.bearings(&layout, bent.force_n.high)?;
         Ok(Push {
-            number: before + 1,
+            number,
             kink_rad: angle,
             travel_mm,
-            measuring_stroke_mm: bent.stroke_mm.low.min(found.stroke_mm),
-            stored_j: found.stored_j(rams),
+            measuring_stroke_mm: bent.stroke_mm.low,
+            stored_j: bent.nominal.stored_j(layout.rams.count()),
             worst,
             not_compact,
             layout,
@@ -214,9 +214,79 @@ impl Setup<'_> {
         })
     }
 
+    /// The bearing nearest to its resistance under that force in each ram.
+    fn bearings(&self, layout: &Layout, force_n: f64) -> Result<Option<Check>, Block> {
+        let checks = checks(self.task.member, layout, self.press.pads, force_n, self.press.patch);
+        let worst = checks.into_iter().max_by(|a, b| a.ratio.total_cmp(&b.ratio));
+        if let Some(c) = worst.filter(|c| c.ratio.is_nan() || c.ratio > 1.0) {
+            return Err(self.weak_plates(&c));
+        }
+        if force_n > self.press.most_n {
+            return Err(Block::new(
+                self.name,
+                Limit::Force,
+                format!(
+                    "{:.0} kN needed in a ram, the press has {:.0} kN",
+                    force_n / 1e3,
+                    self.press.most_n / 1e3
+                ),
+                "supports further apart, two rams, a stronger press, or heat",
+            ));
+        }
+        Ok(worst)
+    }
+
+    fn compact_enough(&self, layout: &Layout) -> Result<Vec<Slender>, Block> {
+        let not_compact = not_compact(self.task.member, layout);
+        match not_compact.iter().find(|s| s.ratio > s.slender) {
+            None => Ok(not_compact),
+            Some(s) => Err(Block::new(
+                self.name,
+                Limit::Slender,
+                format!(
+                    "{}: slenderness {:.0} above {:.0}, it buckles before it yields",
+                    s.plate, s.ratio, s.slender
+                ),
+                "stiffen or clamp the plate between ram and supports, or heat",
+            )),
+        }
+    }
+
+    fn strain(&self, angle: f64, mu: f64) -> Result<(), Block> {
+        let limit = self.press.most_mu.min(NEVER_ABOVE_MU);
+        if mu <= limit {
+            return Ok(());
+        }
+        Err(Block::new(
+            self.name,
+            Limit::Strain,
+            format!(
+                "a kink of {:.1} mrad needs {mu:.1} times the curvature at first yield, {limit:.0} allowed",
+                1e3 * angle
+            ),
+            "more places, supports further apart, two rams, or heat",
+        ))
+    }
+
+    fn stroke(&self, travel_mm: f64) -> Result<(), Block> {
+        if travel_mm <= self.press.most_stroke_mm {
+            return Ok(());
+        }
+        Err(Block::new(
+            self.name,
+            Limit::Stroke,
+            format!(
+                "a stroke of {travel_mm:.0} mm is needed, the ram has {:.0} mm",
+                self.press.most_stroke_mm
+            ),
+            "supports closer together, or packing",
+        ))
+    }
+
     fn weak_plates(&self, c: &Check) -> Block {
-        let plastic = c.force_n * self.span_mm / if self.two { 3.0 } else { 4.0 };
-        let needed = shortest_span_mm(plastic, c.resistance_n, self.two);
+        // force goes with one over the span
+        let needed = self.span_mm * c.ratio;
+        let fits = if needed > self.task.member.length_mm { ", longer than the member" } else { "" };
         let other = if self.two { "" } else { "two rams, " };
         Block::new(
             self.name,
@@ -231,7 +301,7 @@ impl Setup<'_> {
                 c.resistance_n / 1e3
             ),
             format!(
-                "supports about {:.1} m apart or more, {other}a stiffener or spreader at the bearing, a longer pad, or heat",
+                "supports about {:.1} m apart or more{fits}, {other}a stiffener or spreader at the bearing, a longer pad, or heat",
                 needed / 1e3
             ),
         )
@@ -243,14 +313,18 @@ impl Setup<'_> {
     }
 }
 
-fn shifted(bent: &Ranged, to: &Layout, from: &Layout) -> Ranged {
-    let shift = to.supports_mm[0] - from.supports_mm[0];
-    let mut out = bent.clone();
-    out.nominal.kink_at_mm += shift;
-    for lump in &mut out.nominal.lumps {
-        lump.0 += shift;
-    }
-    out
+/// Two kinks this near to each other, relative, are one: far below what any push can hit.
+const SAME_ANGLE: f64 = 1e-4;
+const SAME_PLACE_MM: f64 = 1e-6;
+
+/// A push that is allowed, without its range.
+struct Bare {
+    layout: Layout,
+    angle: f64,
+    span: PressSpan,
+    nominal: Bent,
+    travel_mm: f64,
+    not_compact: Vec<Slender>,
 }
 
 fn finished(pushes: Vec<Push>, along: &[f64], bow: &[f64], length: f64, start: f64, peak: f64) -> Series {

@@ -62,7 +62,12 @@ pub fn checks(member: &Member, layout: &Layout, pads: Pads, force_n: f64, patch:
             }
         } else {
             // the pad bridges both flanges, and the thinner one yields first
-            add("bearing on a flange edge", "AISC 360 J7", 0.5 * force_n, PHI_BEARING * bearing.edge_bearing_n());
+            add(
+                "bearing on a flange edge",
+                "AISC 360 J7",
+                0.5 * force_n,
+                PHI_BEARING * bearing.edge_bearing_n(),
+            );
         }
     }
     out

@@ -7,7 +7,9 @@ use thiserror::Error;
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum PressError {
     /// Supports outside the member, or not one after the other.
-    #[error("supports at {from_mm} and {to_mm} mm do not both lie on a member of {length_mm} mm, in that order")]
+    #[error(
+        "supports at {from_mm} and {to_mm} mm do not both lie on a member of {length_mm} mm, in that order"
+    )]
     Supports {
         /// First support, mm.
         from_mm: f64,

@@ -1,6 +1,6 @@
 //! How many kinks take a bow away, where, and how large each.
 
-use super::nnls::nnls;
+use super::nnls::{nnls, normal};
 use serde::Serialize;
 
 /// Offset at x of a member of length L that turns by one radian at c, both ends on the chord, mm.
@@ -22,9 +22,7 @@ pub fn kink_offset_mm(x_mm: f64, c_mm: f64, length_mm: f64) -> f64 {
 /// ```
 pub fn equal_kinks(bow_mm: f64, length_mm: f64, count: u32) -> Vec<(f64, f64)> {
     let parts = f64::from(count + 1);
-    (1..=count)
-        .map(|i| (f64::from(i) * length_mm / parts, 8.0 * bow_mm / (length_mm * parts)))
-        .collect()
+    (1..=count).map(|i| (f64::from(i) * length_mm / parts, 8.0 * bow_mm / (length_mm * parts))).collect()
 }
 
 /// Kinks fitted to a bow.
@@ -38,15 +36,21 @@ pub struct Kinks {
 
 /// The angles ≥ 0 at given places that leave least (squares) of offsets at stations x, all mm.
 pub fn fit(x_mm: &[f64], offset_mm: &[f64], length_mm: f64, places_mm: &[f64]) -> Kinks {
-    let columns: Vec<Vec<f64>> = places_mm
-        .iter()
-        .map(|c| x_mm.iter().map(|x| kink_offset_mm(*x, *c, length_mm)).collect())
-        .collect();
+    let columns: Vec<Vec<f64>> = places_mm.iter().map(|c| column(x_mm, *c, length_mm)).collect();
     let angles = nnls(&columns, offset_mm);
-    let left_mm = (0..x_mm.len())
-        .map(|i| offset_mm[i] - columns.iter().zip(&angles).map(|(c, a)| c[i] * a).sum::<f64>())
-        .fold(0.0, |m: f64, left| m.max(left.abs()));
+    let used: Vec<&[f64]> = columns.iter().map(Vec::as_slice).collect();
+    let left_mm = largest_left(offset_mm, &used, &angles);
     Kinks { kinks: places_mm.iter().copied().zip(angles).collect(), left_mm }
+}
+
+fn column(x_mm: &[f64], c_mm: f64, length_mm: f64) -> Vec<f64> {
+    x_mm.iter().map(|x| kink_offset_mm(*x, c_mm, length_mm)).collect()
+}
+
+fn largest_left(offset_mm: &[f64], columns: &[&[f64]], angles: &[f64]) -> f64 {
+    (0..offset_mm.len())
+        .map(|i| offset_mm[i] - columns.iter().zip(angles).map(|(c, a)| c[i] * a).sum::<f64>())
+        .fold(0.0, |m: f64, left| m.max(left.abs()))
 }
 
 /// Places tried along the member.
@@ -64,15 +68,22 @@ pub fn best(
     count: usize,
     free: &dyn Fn(f64) -> bool,
 ) -> Option<Kinks> {
-    let grid: Vec<f64> =
-        (1..GRID).map(|i| i as f64 * length_mm / GRID as f64).filter(|x| free(*x)).collect();
+    let grid: Vec<f64> = (1..GRID).map(|i| i as f64 * length_mm / GRID as f64).filter(|x| free(*x)).collect();
     if grid.len() < count || count == 0 {
         return None;
     }
     let mut at = start(&grid, length_mm, count);
+    let columns: Vec<Vec<f64>> = grid.iter().map(|c| column(x_mm, *c, length_mm)).collect();
+    let dot = |p: &[f64], q: &[f64]| p.iter().zip(q).map(|(x, y)| x * y).sum::<f64>();
+    let gram: Vec<Vec<f64>> = columns.iter().map(|p| columns.iter().map(|q| dot(p, q)).collect()).collect();
+    let right: Vec<f64> = columns.iter().map(|p| dot(p, offset_mm)).collect();
     let of = |at: &[usize]| {
-        let places: Vec<f64> = at.iter().map(|i| grid[*i]).collect();
-        fit(x_mm, offset_mm, length_mm, &places)
+        let part: Vec<Vec<f64>> = at.iter().map(|i| at.iter().map(|j| gram[*i][*j]).collect()).collect();
+        let pull: Vec<f64> = at.iter().map(|i| right[*i]).collect();
+        let angles = normal(&part, &pull);
+        let used: Vec<&[f64]> = at.iter().map(|i| columns[*i].as_slice()).collect();
+        let left_mm = largest_left(offset_mm, &used, &angles);
+        Kinks { kinks: at.iter().map(|i| grid[*i]).zip(angles).collect(), left_mm }
     };
     let mut found = of(&at);
     for _ in 0..ROUNDS {

@@ -61,11 +61,7 @@ impl Layout {
     /// Two rams `apart_mm` apart, midway between supports `span_mm` apart, about x (mm).
     pub fn pair(at_mm: f64, span_mm: f64, apart_mm: f64, from: PushFrom) -> Self {
         let (half, out) = (0.5 * span_mm, 0.5 * apart_mm);
-        Self {
-            supports_mm: [at_mm - half, at_mm + half],
-            rams: Rams::Two(at_mm - out, at_mm + out),
-            from,
-        }
+        Self { supports_mm: [at_mm - half, at_mm + half], rams: Rams::Two(at_mm - out, at_mm + out), from }
     }
 
     /// Distance between the supports, mm.
@@ -95,7 +91,9 @@ impl Layout {
     /// Moment at x of a unit force at c, mm.
     pub(super) fn moment_of_one(&self, x_mm: f64, c_mm: f64) -> f64 {
         let ([a, b], l) = (self.supports_mm, self.span_mm());
-        if x_mm <= c_mm { (x_mm - a) * (b - c_mm) / l } else { (c_mm - a) * (b - x_mm) / l }
+        let moment = if x_mm <= c_mm { (x_mm - a) * (b - c_mm) / l } else { (c_mm - a) * (b - x_mm) / l };
+        // at a support rounding may go below nothing
+        moment.max(0.0)
     }
 
     /// Shear at x of a unit force at c.

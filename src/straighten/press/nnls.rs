@@ -5,11 +5,16 @@
 
 /// Unknowns x ≥ 0 that make Σ (Σ aᵢⱼxⱼ − bᵢ)² least; `columns[j]` holds a·ⱼ.
 pub fn nnls(columns: &[Vec<f64>], b: &[f64]) -> Vec<f64> {
-    let n = columns.len();
     let dot = |p: &[f64], q: &[f64]| p.iter().zip(q).map(|(x, y)| x * y).sum::<f64>();
-    let gram: Vec<Vec<f64>> =
-        columns.iter().map(|p| columns.iter().map(|q| dot(p, q)).collect()).collect();
+    let gram: Vec<Vec<f64>> = columns.iter().map(|p| columns.iter().map(|q| dot(p, q)).collect()).collect();
     let right: Vec<f64> = columns.iter().map(|p| dot(p, b)).collect();
+    normal(&gram, &right)
+}
+
+/// The same from the products of the columns among each other and with b.
+pub(super) fn normal(gram: &[Vec<f64>], right: &[f64]) -> Vec<f64> {
+    let n = right.len();
+    let dot = |p: &[f64], q: &[f64]| p.iter().zip(q).map(|(x, y)| x * y).sum::<f64>();
     let small = 1e-12 * right.iter().fold(0.0, |m: f64, r| m.max(r.abs()));
     let mut x = vec![0.0; n];
     let mut used = vec![false; n];
@@ -21,7 +26,7 @@ pub fn nnls(columns: &[Vec<f64>], b: &[f64]) -> Vec<f64> {
         used[next] = true;
         loop {
             let free: Vec<usize> = (0..n).filter(|j| used[*j]).collect();
-            let Some(wanted) = solve(&gram, &right, &free) else {
+            let Some(wanted) = solve(gram, right, &free) else {
                 used[next] = false;
                 break;
             };

@@ -8,10 +8,22 @@ use super::{Layout, Stack, WeldStress};
 use crate::member::{Member, Span, spans};
 use crate::numerics::GAUSS_4;
 
-/// Each panel toward a peak over the one before it.
-const SHRINK: f64 = 0.6;
-/// Panels toward a peak: the last ends 6·10⁻⁷ of the stretch from it.
-const TOWARD_PEAK: i32 = 28;
+/// How finely a peak is approached: each panel over the one before it, and their number.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Grading {
+    pub shrink: f64,
+    pub panels: i32,
+    /// Widest panel over its stretch: yield may begin inside the wide ones.
+    pub widest: f64,
+}
+
+impl Grading {
+    /// The last panel ends 6·10⁻⁷ of the stretch from the peak.
+    pub const FINE: Self = Self { shrink: 0.6, panels: 28, widest: 1.0 / 20.0 };
+    /// As near in half as many panels: enough for a range.
+    pub const ROUGH: Self = Self { shrink: 0.36, panels: 14, widest: 0.25 };
+}
+
 /// Places looked at for the weakest section, per stretch.
 const LOOKS: u32 = 24;
 
@@ -43,6 +55,7 @@ pub(super) struct Build<'a> {
     pub layout: &'a Layout,
     pub steel: Material,
     pub weld: Option<WeldStress>,
+    pub grading: Grading,
 }
 
 impl Build<'_> {
@@ -55,10 +68,7 @@ impl Build<'_> {
     fn stretches(&self, hinge_mm: Option<f64>) -> Vec<Span> {
         let [a, b] = self.layout.supports_mm;
         let breaks = [a, b].into_iter().chain(self.layout.rams.places_mm()).chain(hinge_mm);
-        spans(self.member, breaks)
-            .into_iter()
-            .filter(|s| s.middle_mm() > a && s.middle_mm() < b)
-            .collect()
+        spans(self.member, breaks).into_iter().filter(|s| s.middle_mm() > a && s.middle_mm() < b).collect()
     }
 
     /// Where a hinge forms first: the least plastic moment over bending moment; and whether all is sound there.
@@ -99,7 +109,7 @@ impl Build<'_> {
             }
             let inner = |x: f64| (x - a).abs() > 1e-6 && (x - b).abs() > 1e-6;
             self.add(&mut out, &span, span.from_mm, 0.0);
-            for (from, to) in panels(&span, inner(span.from_mm), inner(span.to_mm)) {
+            for (from, to) in panels(&span, self.grading, inner(span.from_mm), inner(span.to_mm)) {
                 for (place, weight) in GAUSS_4 {
                     self.add(&mut out, &span, from + place * (to - from), weight * (to - from));
                 }
@@ -134,11 +144,11 @@ impl Build<'_> {
 }
 
 /// Panels of a stretch, shrinking toward those of its ends where the curvature may peak.
-fn panels(span: &Span, from_peaks: bool, to_peaks: bool) -> Vec<(f64, f64)> {
+fn panels(span: &Span, grading: Grading, from_peaks: bool, to_peaks: bool) -> Vec<(f64, f64)> {
     let graded = |peak: f64, far: f64| {
-        (0..=TOWARD_PEAK).map(move |i| {
-            let near = if i == TOWARD_PEAK { 0.0 } else { SHRINK.powi(i + 1) };
-            (peak + (far - peak) * SHRINK.powi(i), peak + (far - peak) * near)
+        (0..=grading.panels).map(move |i| {
+            let near = if i == grading.panels { 0.0 } else { grading.shrink.powi(i + 1) };
+            (peak + (far - peak) * grading.shrink.powi(i), peak + (far - peak) * near)
         })
     };
     let (a, b, middle) = (span.from_mm, span.to_mm, span.middle_mm());
@@ -152,7 +162,14 @@ fn panels(span: &Span, from_peaks: bool, to_peaks: bool) -> Vec<(f64, f64)> {
         *panel = (panel.0.min(panel.1), panel.0.max(panel.1));
     }
     out.sort_unstable_by(|p, q| p.0.total_cmp(&q.0));
-    out
+    let widest = grading.widest * (b - a);
+    out.into_iter()
+        .flat_map(|(from, to)| {
+            let parts = ((to - from) / widest).ceil().max(1.0);
+            let step = (to - from) / parts;
+            (0..parts as u32).map(move |i| (from + f64::from(i) * step, from + f64::from(i + 1) * step))
+        })
+        .collect()
 }
 
 /// Smallest value and its place by golden section.

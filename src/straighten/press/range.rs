@@ -3,7 +3,7 @@
 //! With stress locked in at yield everything scales with f_y at a fixed κ/κ_y: force, stroke, set and kink of λ·f_y
 //! are λ times those of f_y. So two press spans, one stress-free and one with weld stress, give every corner.
 
-use super::{Bent, Layout, PressError, PressSpan, WeldStress};
+use super::{Bent, PressError, PressSpan, WeldStress};
 use crate::member::Member;
 use serde::Serialize;
 
@@ -46,19 +46,17 @@ pub struct Ranged {
     pub set_mm: Range,
 }
 
-/// The push that leaves a kink (rad), with its range.
+/// A nominal push of a stress-free `clean` span, with its range.
 ///
 /// # Errors
-/// [`PressError`] if the nominal push cannot be made.
+/// [`PressError`] if the member cannot be set up with weld stress; it can if `clean` could.
 pub fn ranged(
     member: &Member,
-    layout: Layout,
-    kink_rad: f64,
+    clean: PressSpan,
+    nominal: Bent,
     weld: WeldStress,
 ) -> Result<Ranged, PressError> {
-    let clean = PressSpan::new(member, layout, None)?;
-    let nominal = clean.for_kink(kink_rad)?;
-    let welded = PressSpan::new(member, layout, Some(weld))?.rough();
+    let welded = PressSpan::roughly(member, *clean.layout(), Some(weld))?;
     let clean = clean.rough();
     let corners = [(&welded, 1.0 - YIELD_SPREAD), (&clean, 1.0 + YIELD_SPREAD)];
     let [soft, stiff] = corners.map(|(span, yields)| corner(span, yields, &nominal));

@@ -223,12 +223,7 @@ impl Stack {
     /// Newton's steps on 1/κ², in which the moment of a nearly plastic section is a straight line.
     pub fn under_moment(&self, moment_n_mm: f64, near: Option<&State>) -> Option<State> {
         let elastic = moment_n_mm / self.ei_n_mm2;
-        let at_rest = State {
-            curvature: elastic,
-            axial: 0.0,
-            moment_n_mm,
-            tangent_n_mm2: self.ei_n_mm2,
-        };
+        let at_rest = State { curvature: elastic, axial: 0.0, moment_n_mm, tangent_n_mm2: self.ei_n_mm2 };
         if moment_n_mm <= 0.0 || (moment_n_mm <= self.first_yield_n_mm && !self.is_locked()) {
             return Some(at_rest);
         }
@@ -239,11 +234,13 @@ impl Stack {
         let mut k = near.map_or(elastic, |s| s.curvature.max(elastic));
         let mut axial = near.map_or(0.0, |s| s.axial);
         let mut state = at_rest;
+        // near the plastic moment the curvature hangs on what is left to it
+        let close = 1e-9 * (self.plastic_n_mm - moment_n_mm) + 1e-14 * moment_n_mm;
         for _ in 0..MOST_STEPS {
             state = self.at(k, axial);
             axial = state.axial;
             let lack = moment_n_mm - state.moment_n_mm;
-            if lack.abs() <= 1e-13 * moment_n_mm {
+            if lack.abs() <= close {
                 break;
             }
             if lack > 0.0 {
@@ -303,7 +300,8 @@ impl Stack {
             let (below, above) = (low - c1, c2 - high);
             sums.force += w * (mean * core + self.yield_mpa * (above - below));
             sums.moment += w
-                * (mean * core * middle + slope * inertia
+                * (mean * core * middle
+                    + slope * inertia
                     + 0.5 * self.yield_mpa * (above * (c2 + high) - below * (c1 + low)));
             sums.core[0] += w * e * core;
             sums.core[1] += w * e * core * middle;
