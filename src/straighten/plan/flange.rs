@@ -3,6 +3,7 @@
 use super::price::{Price, fails};
 use super::{Block, Limit, Method, Step, Task, Way, Work};
 use crate::member::Seam;
+use crate::straighten::decide::{Action, Piece};
 use crate::straighten::tilt::{fold, passes};
 use crate::tolerance::Quantity;
 
@@ -25,9 +26,20 @@ fn worst(task: &Task<'_>, seam: Seam) -> Option<(f64, f64)> {
         .max_by(|a, b| a.0.abs().total_cmp(&b.0.abs()))
 }
 
+/// Whether a toe of this flange is to be straightened; the other flange may be the one that is out.
+fn is_out(task: &Task<'_>, seam: Seam) -> bool {
+    let toes = task.shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| [t.near_mm, t.far_mm]);
+    toes.into_iter().any(|value| {
+        Piece { value, measurements: task.measurements }.action(&task.goals.toe) == Action::Straighten
+    })
+}
+
 /// Every way for one flange, and every block. Camber that a way brings stands in its passes.
 pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> (Vec<Way>, Vec<Block>) {
     let (mut ways, mut blocks) = (Vec::new(), Vec::new());
+    if !is_out(task, seam) {
+        return (ways, blocks);
+    }
     let Some((angle, width)) = worst(task, seam) else { return (ways, blocks) };
     for found in [rolled(task, seam, angle, width, cold), lines(task, seam, angle, width, heat)] {
         match found {

@@ -48,7 +48,8 @@ fn column(x_mm: &[f64], c_mm: f64, length_mm: f64) -> Vec<f64> {
 }
 
 fn largest_left(offset_mm: &[f64], columns: &[&[f64]], angles: &[f64]) -> f64 {
-    (0..offset_mm.len())
+    let stations = columns.iter().map(|c| c.len()).fold(offset_mm.len(), usize::min);
+    (0..stations)
         .map(|i| offset_mm[i] - columns.iter().zip(angles).map(|(c, a)| c[i] * a).sum::<f64>())
         .fold(0.0, |m: f64, left| m.max(left.abs()))
 }

@@ -93,6 +93,8 @@ pub struct State {
 /// Curvature over that at first yield which stands for "fully plastic": the moment left out is one part in 10¹².
 const FULLY_PLASTIC: f64 = 1e6;
 const MOST_STEPS: usize = 80;
+/// Axial force over the squash load at which the last step of the search is taken without looking again.
+const NEARLY_BALANCED: f64 = 1e-8;
 
 /// Force, moment and elastic-core integrals of all strips.
 #[derive(Default)]
@@ -198,7 +200,7 @@ impl Stack {
             self.strips.iter().map(|s| s.width_mm * s.height_mm()).sum::<f64>() * self.yield_mpa;
         let mut sums = self.sums(axial, curvature);
         for _ in 0..MOST_STEPS {
-            if sums.force.abs() <= 1e-13 * squash {
+            if sums.force.abs() <= NEARLY_BALANCED * squash {
                 break;
             }
             if sums.force > 0.0 {
@@ -214,8 +216,17 @@ impl Stack {
             sums = self.sums(axial, curvature);
         }
         let [a, b, c] = sums.core;
-        let tangent_n_mm2 = if a > 0.0 { c - b * b / a } else { 0.0 };
-        State { curvature, axial, moment_n_mm: sums.moment, tangent_n_mm2 }
+        if a <= 0.0 {
+            return State { curvature, axial, moment_n_mm: sums.moment, tangent_n_mm2: 0.0 };
+        }
+        // the last step of Newton without another look at the strips: what it misses is of second order
+        let rest = sums.force / a;
+        State {
+            curvature,
+            axial: axial - rest,
+            moment_n_mm: sums.moment - rest * b,
+            tangent_n_mm2: c - b * b / a,
+        }
     }
 
     /// Curvature under a moment (N·mm) between 0 and the plastic one; None from there on.
