@@ -108,7 +108,8 @@ pub fn cautions(facts: &Facts) -> Vec<Caution> {
     say(
         facts.pressed || facts.heated,
         Hazard::Model,
-        "First push: set known to about ±25 %. Heat: about ±50 % a heat. Measure after every push or heat and correct."
+        "The set of a first push is known to ±25 % at best, often only within the range printed with it; a heat to about ±50 %. \
+         Measure after every push or heat and correct."
             .to_owned(),
     );
     out

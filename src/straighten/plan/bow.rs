@@ -162,7 +162,7 @@ impl Bow<'_> {
     }
 }
 
-/// Strain from which the welds nearby are tested (handbook practice; choice).
+/// Strain from which the welds nearby are tested (choice).
 const TEST_STRAIN: f64 = 0.01;
 /// Curvature ratio from which they are.
 const TEST_MU: f64 = 5.0;

@@ -140,11 +140,15 @@ impl Setup<'_> {
         Ok(pushes)
     }
 
-    /// Supports as far apart as set, moved along to stay on the member.
+    /// Supports as far apart as set, moved along to stay on the member and, where that fits, half a depth from its ends:
+    /// nearer, the web over a support stands half as much (AISC 360 J10.3).
     fn layout(&self, at_mm: f64, from: PushFrom) -> Layout {
-        let margin = 0.5 * self.press.pads.support_mm;
-        let last = (self.task.member.length_mm - margin - self.span_mm).max(margin);
-        let a = (at_mm - 0.5 * self.span_mm).clamp(margin, last);
+        let m = self.task.member;
+        let plates = m.plates_at(0.0);
+        let half_depth = 0.501 * (m.depth.deepest_mm() + plates.outer_mm.1.max(plates.inner_mm.1) * 2.0);
+        let over = (m.length_mm - self.span_mm).max(0.0);
+        let margin = half_depth.max(0.5 * self.press.pads.support_mm).min(0.5 * over);
+        let a = (at_mm - 0.5 * self.span_mm).clamp(margin, (over - margin).max(margin));
         let apart = self.press.rams_apart_mm.unwrap_or(0.0).min(0.6 * self.span_mm);
         let mut layout = if self.two {
             Layout::pair(at_mm, self.span_mm, apart, from)

@@ -58,6 +58,31 @@ impl Bent {
 }
 
 /// A member in a press, ready to be pushed.
+///
+/// 600 × 6 web, 200 × 10 flanges, 345 MPa, one ram midway in 10 m: P_y = 4·534.342 kNm/10 m = 213.74 kN; whatever the load,
+/// springback is P·L³/(48·E·I).
+/// ```
+/// use weldbow::member::{FlangePiece, Member, Profile, WebPiece};
+/// use weldbow::steel::Steel;
+/// use weldbow::straighten::press::{Layout, PressSpan, PushFrom};
+/// let (from_mm, to_mm, splice) = (0.0, 10e3, None);
+/// let flange = vec![FlangePiece { from_mm, to_mm, width_mm: 200.0, thickness_mm: 10.0, splice }];
+/// let member = Member {
+///     length_mm: 10e3,
+///     depth: Profile::level(10e3, 600.0),
+///     web: vec![WebPiece { from_mm, to_mm, thickness_mm: 6.0, splice }],
+///     outer_flange: flange.clone(),
+///     inner_flange: flange,
+///     steel: Steel { name: "own".into(), yield_mpa: 345.0, tensile_mpa: 450.0, e_mpa: 200e3 },
+/// };
+/// let span = PressSpan::new(&member, Layout::centred(5e3, 10e3, PushFrom::Outer), None)?;
+/// assert!((span.first_yield_n() - 213_736.8).abs() < 1.0);
+/// let push = span.for_set(10.0)?;
+/// let springback_mm = push.force_n * 1e12 / (48.0 * 200e3 * 4.801_333e8);
+/// assert!((push.springback_mm - springback_mm).abs() < 1e-4);
+/// assert!((push.stroke_mm - push.springback_mm - 10.0).abs() < 1e-6);
+/// # Ok::<(), weldbow::straighten::press::PressError>(())
+/// ```
 pub struct PressSpan {
     layout: Layout,
     at: Points,
