@@ -3,6 +3,8 @@
 use crate::cases::{all_checked, check};
 use crate::straightening::section_a;
 use serde::Deserialize;
+use weldbow::bow::Shape;
+use weldbow::member::Span;
 use weldbow::straighten::decide::{Capability, Family, Limits};
 use weldbow::straighten::heat::{Response, VeeModel, bound_rad, free_strain};
 use weldbow::straighten::press::{
@@ -113,8 +115,11 @@ fn statistics_of_a_family_are_those_of_the_tables() {
 #[test]
 fn measuring_corrections_are_those_of_beam_and_string() {
     check(SHEET, "ordinate", |g: &Given| {
-        let s = g.eighth / 8.0;
-        1.5 * 4.0 * s * (1.0 - s)
+        // a bow of even curvature 8·D/L², integrated by the crate
+        let plates = section_a(8000.0).plates_at(0.0);
+        let span = Span { from_mm: 0.0, to_mm: 8000.0, plates, depth_from_mm: 600.0, slope: 0.0 };
+        let shape = Shape::integrate(&[span], 1000.0, |_, _| -8.0 * 1.5 / (8000.0 * 8000.0));
+        shape.offset_mm[g.eighth as usize]
     });
     check(SHEET, "string sag", |g: &Given| string_sag_mm(6e3, 12e3, 0.0151e-3, g.tension));
     check(SHEET, "own weight sag", |g: &Given| {
