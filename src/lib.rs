@@ -12,6 +12,7 @@
 //!   physics in order. It never prints, reads files or panics on user data.
 //! * [`shrinkage`] is the tendon force of a fillet and what a second one adds; [`angular`] what fillets do to a flange;
 //!   [`bow`] the shape of the member; [`tolerance`] the limits of the standards as data.
+//! * [`straighten`] says whether a finished piece is to be straightened, and how: pushes, heats, or the limit in the way.
 //! * [`chart`] and [`cli`] show results and compute nothing.
 //!
 //! **Units** inside: N, mm, MPa, J, s, °C, rad; heat input in J/mm of weld. Public numbers carry their unit in the name.
@@ -44,6 +45,7 @@ pub mod prediction;
 pub mod scatter;
 pub mod shrinkage;
 pub mod steel;
+pub mod straighten;
 pub mod study;
 pub mod tolerance;
 pub mod units;

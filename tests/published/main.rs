@@ -21,6 +21,8 @@ mod plate_buckling;
 mod proportions;
 mod sections;
 mod sensitivity_functions;
+mod straightening;
+mod straightening_limits;
 #[path = "../support/mod.rs"]
 mod support;
 mod tapered_beams;

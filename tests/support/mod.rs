@@ -95,3 +95,24 @@ pub fn rafter() -> Job {
     let passes = Seam::BOTH.map(|seam| pass(&member, seam, Side::Near, 1, 6.0, 1004.4)).to_vec();
     job(member, passes)
 }
+
+/// A press of two rams for members of a riding arena's frames; 8 m supports at most.
+pub fn press() -> weldbow::straighten::plan::Press {
+    weldbow::straighten::plan::Press {
+        spans_mm: (3000.0, 8000.0),
+        most_n: 400e3,
+        most_stroke_mm: 150.0,
+        rams_apart_mm: Some(2600.0),
+        pads: weldbow::straighten::press::Pads { ram_mm: 250.0, support_mm: 250.0, leg_mm: 6.0 },
+        give_mm_per_n: 5e-6,
+        most_mu: 5.0,
+        patch: false,
+    }
+}
+
+/// A bow of even curvature at stations a metre apart, or nearly.
+pub fn arc(length_mm: f64, bow_mm: f64) -> (Vec<f64>, Vec<f64>) {
+    let x: Vec<f64> = (0..=16).map(|i| length_mm * f64::from(i) / 16.0).collect();
+    let y = x.iter().map(|x| 4.0 * bow_mm * x * (length_mm - x) / (length_mm * length_mm)).collect();
+    (x, y)
+}

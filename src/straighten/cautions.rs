@@ -1,0 +1,234 @@
+//! What to say with every plan: hazards of press and hot work, brittle steel, members that need more than a plan.
+
+use crate::straighten::decide::{Delivery, Service, Situation};
+use crate::straighten::heat::{NEXT_HEAT_C, NO_WATER_C, most_c};
+use serde::Serialize;
+
+/// What a caution is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Hazard {
+    /// The plan is an estimate; codes and licensed people decide.
+    Approval,
+    /// Stored energy, flying parts, roll-over.
+    Press,
+    /// Fluid under pressure.
+    Hydraulics,
+    /// Thin web or slender plate under a ram.
+    ThinPlate,
+    /// Fire, burns, fumes.
+    HotWork,
+    /// Temperature limits.
+    Temperature,
+    /// Cracks and brittle fracture.
+    Brittle,
+    /// Fracture-critical, fatigue, seismic, bridge.
+    Service,
+    /// Quenched and tempered and other special steel.
+    Steel,
+    /// How far the numbers go.
+    Model,
+}
+
+/// One caution.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Caution {
+    /// What about.
+    pub hazard: Hazard,
+    /// What to heed.
+    pub text: String,
+}
+
+/// What the cautions depend on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Facts {
+    /// What is known of the piece.
+    pub situation: Situation,
+    /// A press or rollers are used.
+    pub pressed: bool,
+    /// Heat is used.
+    pub heated: bool,
+    /// Largest elastic energy held, J.
+    pub stored_j: f64,
+    /// Largest force, N.
+    pub force_n: f64,
+    /// Largest strain.
+    pub strain: f64,
+    /// Largest curvature over that at first yield.
+    pub mu: f64,
+    /// Web thickness, mm.
+    pub web_mm: f64,
+    /// Some plate is not compact.
+    pub not_compact: bool,
+}
+
+impl Facts {
+    /// A usual piece to which nothing is done.
+    pub const NOTHING: Self = Self {
+        situation: Situation::USUAL,
+        pressed: false,
+        heated: false,
+        stored_j: 0.0,
+        force_n: 0.0,
+        strain: 0.0,
+        mu: 0.0,
+        web_mm: f64::INFINITY,
+        not_compact: false,
+    };
+}
+
+/// Web from which cambering jigs are not advised, mm (1/4 in; published cambering practice, read).
+const THIN_WEB_MM: f64 = 6.35;
+/// Shift of the toughness temperature per unit strain, K (EN 1993-1-10 2.3.1(2): 3 K per 1 %; read as quoted).
+const TOUGHNESS_K: f64 = 300.0;
+/// Curvature ratio from which a push is above the normal limit (choice).
+const HIGH_MU: f64 = 5.0;
+
+/// The cautions a plan calls for, the general one first.
+///
+/// Sources: general safety practice of presses and hot work; OSHA 29 CFR 1910.252 (35 ft and fire watch, read in summaries);
+/// FHWA heat-straightening guide; AISC 360 M2, AWS D1.1, EN 1090-2 6.5 (memory).
+pub fn cautions(facts: &Facts) -> Vec<Caution> {
+    let mut out = Vec::new();
+    let mut say = |on: bool, hazard, text: String| {
+        if on {
+            out.push(Caution { hazard, text });
+        }
+    };
+    say(
+        true,
+        Hazard::Approval,
+        "An estimate for planning. Straightening a structural member needs the responsible engineer's agreement, the project \
+         specification, the welding code's procedure and local law; keep records with the member."
+            .to_owned(),
+    );
+    pressing(facts, &mut say);
+    heating(facts, &mut say);
+    steel(facts, &mut say);
+    say(
+        facts.pressed || facts.heated,
+        Hazard::Model,
+        "The set of a first push is known to ±25 % at best, often only within the range printed with it; a heat to about ±50 %. \
+         Measure after every push or heat and correct."
+            .to_owned(),
+    );
+    out
+}
+
+fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, String)) {
+    let on = facts.pressed;
+    let energy = if facts.stored_j > 0.0 {
+        format!(" It holds about {:.1} kJ at {:.0} kN.", facts.stored_j / 1e3, facts.force_n / 1e3)
+    } else {
+        String::new()
+    };
+    say(
+        on,
+        Hazard::Press,
+        format!(
+            "A loaded press is a spring.{energy} Member, blocks and chains can fly out: stand clear of the line of ram and \
+             supports, guard, chain, work it from a distance; rated blocks held in place; hold the member against rolling; \
+             let the pressure off slowly."
+        ),
+    );
+    say(
+        on,
+        Hazard::Hydraulics,
+        "Oil under pressure pierces skin: check hoses and relief valve, never feel for a leak.".to_owned(),
+    );
+    say(
+        on && (facts.web_mm <= THIN_WEB_MM || facts.not_compact),
+        Hazard::ThinPlate,
+        "Thin web or slender flange: it may buckle under the ram before the member takes its set. Watch it, stiffen or \
+         spread the load."
+            .to_owned(),
+    );
+    say(
+        on,
+        Hazard::Brittle,
+        format!(
+            "Cold strain of {:.2} % shifts the toughness temperature by about {:.0} K. Grind nicks, arc strikes and flame-cut \
+             edges first; do not press cold or still-warm steel.",
+            100.0 * facts.strain,
+            TOUGHNESS_K * facts.strain
+        ),
+    );
+    say(
+        on && facts.mu > HIGH_MU,
+        Hazard::Brittle,
+        format!(
+            "A push goes to {:.1} times the curvature at first yield: test the welds within two depths (MT or PT) and stop at \
+             the first indication.",
+            facts.mu
+        ),
+    );
+}
+
+fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, String)) {
+    let on = facts.heated;
+    say(
+        on,
+        Hazard::HotWork,
+        "Hot-work permit; combustibles 10.7 m (35 ft) away or shielded; fire watch during and at least 30 min after; cylinders \
+         chained, flashback arrestors; strip zinc, paint and primer first, fumes are poisonous; hot steel does not look hot."
+            .to_owned(),
+    );
+    let most = most_c(facts.situation.delivery);
+    let limit = most.map_or_else(|| "the steel maker's limit".to_owned(), |c| format!("{c:.0} °C"));
+    say(
+        on,
+        Hazard::Temperature,
+        format!(
+            "Never above {limit}: measure and log every heat. Next heat at a place below {NEXT_HEAT_C:.0} °C; no water or blown \
+             air above {NO_WATER_C:.0} °C; never pump a jack during heating; never heat a member under load. Overheated: stop, \
+             test, ask the engineer."
+        ),
+    );
+    say(
+        on,
+        Hazard::Brittle,
+        "Do not strike or bend steel at 150–370 °C. Test welds near every heat for cracks.".to_owned(),
+    );
+}
+
+fn steel(facts: &Facts, say: &mut impl FnMut(bool, Hazard, String)) {
+    let s = &facts.situation;
+    say(
+        s.service != Service::Building,
+        Hazard::Service,
+        "Fracture-critical, fatigue-loaded, seismic or bridge member: no straightening without an approved written procedure."
+            .to_owned(),
+    );
+    say(
+        s.delivery != Delivery::Ordinary,
+        Hazard::Steel,
+        "Steel other than ordinary as-rolled or normalised: the maker's and the code's limits come first."
+            .to_owned(),
+    );
+    say(
+        s.galvanised || s.painted,
+        Hazard::HotWork,
+        "Coated: protect the coating from pads; strip it well beyond any heat.".to_owned(),
+    );
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn energy_temperature_and_service_are_named_where_they_matter() {
+        let has = |facts: &Facts, hazard, word: &str| {
+            cautions(facts).iter().any(|c| c.hazard == hazard && c.text.contains(word))
+        };
+        let press =
+            Facts { pressed: true, stored_j: 6373.0, force_n: 242.4e3, web_mm: 6.0, ..Facts::NOTHING };
+        assert!(has(&press, Hazard::Press, "6.4 kJ at 242 kN"));
+        assert!(has(&press, Hazard::ThinPlate, "buckle"));
+        let hot = Facts { heated: true, ..Facts::NOTHING };
+        assert!(has(&hot, Hazard::Temperature, "650 °C") && has(&hot, Hazard::HotWork, "permit"));
+        let situation = Situation { service: Service::Fatigue, ..Situation::USUAL };
+        assert!(has(&Facts { situation, ..Facts::NOTHING }, Hazard::Service, "written procedure"));
+        assert_eq!(cautions(&Facts::NOTHING).len(), 1, "nothing done: only the general one");
+    }
+}

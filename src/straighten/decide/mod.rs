@@ -1,0 +1,9 @@
+//! Whether to act: one piece against its limit, what may not be advised, and what a family of pieces says.
+
+mod family;
+mod piece;
+mod refuse;
+
+pub use family::{Advice, Capability, Family, FamilyError, PLENTY};
+pub use piece::{Action, Limits, Piece, reaction_mm};
+pub use refuse::{Delivery, Refusal, Service, Situation, refusals};

@@ -1,0 +1,234 @@
+//! What may not be advised: the reason, and what is then needed.
+
+use serde::Serialize;
+
+/// How the steel was made, as far as heat and cold work care.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Delivery {
+    /// Carbon or low-alloy steel, as rolled or normalised.
+    Ordinary,
+    /// Thermomechanically rolled.
+    Thermomechanical,
+    /// Quenched and tempered.
+    QuenchedTempered,
+    /// Cold formed.
+    ColdFormed,
+    /// Not known.
+    Unknown,
+}
+
+/// What the member does in service.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Service {
+    /// Static building member.
+    Building,
+    /// Fracture-critical.
+    FractureCritical,
+    /// Fatigue-loaded.
+    Fatigue,
+    /// Plastic zone of a seismic frame.
+    SeismicProtected,
+    /// Bridge member.
+    Bridge,
+}
+
+/// What the shop knows of the piece on the floor.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Situation {
+    /// Delivery condition of the steel.
+    pub delivery: Delivery,
+    /// Service of the member.
+    pub service: Service,
+    /// Known cracks or open indications.
+    pub cracks: bool,
+    /// Galvanised.
+    pub galvanised: bool,
+    /// Painted or primed.
+    pub painted: bool,
+    /// Under load or not free to move.
+    pub loaded: bool,
+    /// Steel temperature, °C.
+    pub steel_c: f64,
+    /// Times it was straightened before at the same places.
+    pub straightened_before: u32,
+    /// An approved written procedure exists for this work.
+    pub approved_procedure: bool,
+}
+
+impl Situation {
+    /// A building member of ordinary steel at 20 °C with nothing against it.
+    pub const USUAL: Self = Self {
+        delivery: Delivery::Ordinary,
+        service: Service::Building,
+        cracks: false,
+        galvanised: false,
+        painted: false,
+        loaded: false,
+        steel_c: 20.0,
+        straightened_before: 0,
+        approved_procedure: false,
+    };
+}
+
+/// Advice withheld.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Refusal {
+    /// Withheld for cold pressing.
+    pub cold: bool,
+    /// Withheld for heat.
+    pub heat: bool,
+    /// Why.
+    pub reason: &'static str,
+    /// What is then needed.
+    pub needed: &'static str,
+}
+
+/// Coldest steel for cold work, °C, up to and above 25 mm (choice).
+const COLDEST_C: (f64, f64) = (5.0, 10.0);
+/// Plate from which the warmer limit holds, mm (choice).
+const THICK_MM: f64 = 25.0;
+/// Thickest plate for cold work without a written procedure, mm (choice).
+const THICKEST_COLD_MM: f64 = 50.0;
+/// Steel warmer than this is not pressed: blue-brittle range 150–370 °C (read as a range in glossaries), with 50 K to spare
+/// (choice).
+const WARMEST_C: f64 = 100.0;
+/// Earlier straightenings at one place after which no more is advised (choice).
+const MOST_REPEATS: u32 = 2;
+
+/// Everything that forbids advice, worst first. Empty: nothing known stands against it.
+///
+/// An approved written procedure lifts what asks for one; cracks, load and temperature stay.
+pub fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> {
+    let s = situation;
+    let mut out = Vec::new();
+    let mut add = |on: bool, cold: bool, heat: bool, reason, needed| {
+        if on {
+            out.push(Refusal { cold, heat, reason, needed });
+        }
+    };
+    add(
+        s.cracks,
+        true,
+        true,
+        "known cracks or open indications",
+        "stop; report to the engineer; repair and test by an approved procedure first",
+    );
+    add(
+        s.loaded,
+        true,
+        true,
+        "the member carries load or is not free to move",
+        "unload it, or an engineer's written procedure with shoring",
+    );
+    let no_paper = !s.approved_procedure;
+    let service = match s.service {
+        Service::Building => None,
+        Service::FractureCritical => Some("fracture-critical member"),
+        Service::Fatigue => Some("fatigue-loaded member"),
+        Service::SeismicProtected => Some("protected zone of a seismic frame"),
+        Service::Bridge => Some("bridge member: bridge rules differ from building rules"),
+    };
+    const WRITTEN: &str = "a written procedure approved by the responsible engineer and the governing code";
+    if let Some(reason) = service {
+        add(no_paper, true, true, reason, WRITTEN);
+    }
+    let delivery = match s.delivery {
+        Delivery::Ordinary => None,
+        Delivery::Thermomechanical => {
+            Some((false, "thermomechanically rolled steel: heat may undo its strength"))
+        }
+        Delivery::QuenchedTempered => Some((true, "quenched and tempered steel")),
+        Delivery::ColdFormed => Some((true, "cold-formed steel: its ductility is spent in part")),
+        Delivery::Unknown => Some((true, "unknown steel")),
+    };
+    if let Some((cold, reason)) = delivery {
+        const MAKER: &str =
+            "the steel maker's limits, tests as the code asks, and the engineer's written procedure";
+        add(no_paper, cold, true, reason, MAKER);
+    }
+    add(
+        s.galvanised,
+        false,
+        true,
+        "galvanised: zinc fumes and embrittlement when heated",
+        "cold pressing with the surface protected, or strip the zinc and ask the engineer",
+    );
+    let coldest = if thickest_mm > THICK_MM { COLDEST_C.1 } else { COLDEST_C.0 };
+    add(
+        // a temperature that is no number is no temperature to work at
+        s.steel_c.is_nan() || s.steel_c < coldest,
+        true,
+        false,
+        "steel colder than +5 °C (+10 °C above 25 mm)",
+        "warm it through to shop temperature, or prove its toughness",
+    );
+    add(
+        s.steel_c > WARMEST_C,
+        true,
+        false,
+        "steel still warm: brittle at 150–370 °C",
+        "let it cool to shop temperature before pressing",
+    );
+    add(
+        no_paper && thickest_mm > THICKEST_COLD_MM,
+        true,
+        false,
+        "plate above 50 mm cold",
+        "the engineer's written procedure",
+    );
+    add(
+        no_paper && s.straightened_before >= MOST_REPEATS,
+        true,
+        true,
+        "straightened twice before at the same place",
+        "the engineer's written procedure, with tests of the steel there",
+    );
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn blocks(situation: &Situation, thick: f64) -> (bool, bool) {
+        let found = refusals(situation, thick);
+        (found.iter().any(|r| r.cold), found.iter().any(|r| r.heat))
+    }
+
+    #[test]
+    fn each_reason_blocks_what_it_should() {
+        let usual = Situation::USUAL;
+        for (what, situation, thick, wanted) in [
+            ("nothing", usual, 20.0, (false, false)),
+            (
+                "fracture-critical",
+                Situation { service: Service::FractureCritical, ..usual },
+                20.0,
+                (true, true),
+            ),
+            ("quenched", Situation { delivery: Delivery::QuenchedTempered, ..usual }, 20.0, (true, true)),
+            (
+                "thermomechanical",
+                Situation { delivery: Delivery::Thermomechanical, ..usual },
+                20.0,
+                (false, true),
+            ),
+            ("galvanised", Situation { galvanised: true, ..usual }, 20.0, (false, true)),
+            ("cold", Situation { steel_c: 7.0, ..usual }, 30.0, (true, false)),
+            ("not so cold", Situation { steel_c: 7.0, ..usual }, 20.0, (false, false)),
+            ("no thermometer", Situation { steel_c: f64::NAN, ..usual }, 20.0, (true, false)),
+            ("thick", usual, 60.0, (true, false)),
+        ] {
+            assert_eq!(blocks(&situation, thick), wanted, "{what}");
+        }
+    }
+
+    #[test]
+    fn a_written_procedure_does_not_mend_cracks() {
+        let paper = Situation { approved_procedure: true, service: Service::Fatigue, ..Situation::USUAL };
+        assert!(refusals(&paper, 20.0).is_empty());
+        assert_eq!(blocks(&Situation { cracks: true, ..paper }, 20.0), (true, true));
+    }
+}

@@ -1,0 +1,170 @@
+//! Planning one piece.
+
+use super::{Block, Blocked, Chosen, Decision, Limit, Plan, Process, Task, Way, Work, bow, flange};
+use crate::member::Seam;
+use crate::straighten::cautions::{Facts, cautions};
+use crate::straighten::decide::{Action, Family, Limits, Piece, reaction_mm, refusals};
+use crate::tolerance::Quantity;
+
+/// What to do with a piece: accept, measure again, ask, or straighten, how, in which order, at what cost; or what stands
+/// in the way. An impossible plan is a result, not an error.
+pub fn make(task: &Task<'_>) -> Plan {
+    let refused = refusals(&task.situation, task.thickest_mm());
+    let (cold, heat) = (refused.iter().any(|r| r.cold), refused.iter().any(|r| r.heat));
+    let mut plan = Plan {
+        decisions: decisions(task),
+        refusals: refused,
+        chosen: Vec::new(),
+        blocked: Vec::new(),
+        process: Vec::new(),
+        minutes: 0.0,
+        cost: 0.0,
+        placeholder_rates: task.shop.rates.placeholders,
+        cautions: Vec::new(),
+    };
+    let wanted = |q: Quantity| plan_wants(&plan.decisions, q);
+    let (toe, sweep, camber) =
+        (wanted(Quantity::FlangeToe), wanted(Quantity::Sweep), wanted(Quantity::Camber));
+    let mut cambers = task.shape.camber_mm.clone();
+    if toe {
+        for seam in Seam::BOTH {
+            let (ways, mut blocks) = flange::ways(task, seam, cold, heat);
+            if ways.is_empty() && blocks.is_empty() {
+                continue;
+            }
+            if tilted(task, seam) {
+                blocks.push(Block::new(
+                    "one-sided tilt",
+                    Limit::NoMethod,
+                    "the flange is tilted as a whole, or the member is twisted",
+                    "correct the seams or the order of welding; twist is never pressed at a single point",
+                ));
+            }
+            plan.add(task, Quantity::FlangeToe, ways, blocks);
+        }
+        add_camber(task, &plan.chosen, &mut cambers);
+    }
+    if sweep {
+        let (ways, blocks) =
+            bow::ways(task, Quantity::Sweep, &task.shape.sweep_mm, &task.goals.sweep, cold, heat);
+        plan.add(task, Quantity::Sweep, ways, blocks);
+    }
+    if camber {
+        let (ways, blocks) = bow::ways(task, Quantity::Camber, &cambers, &task.goals.camber, cold, heat);
+        plan.add(task, Quantity::Camber, ways, blocks);
+    }
+    let mut number = 0;
+    for step in plan.chosen.iter_mut().flat_map(|c| &mut c.way.steps) {
+        number += 1;
+        step.number = number;
+    }
+    plan.minutes = plan.chosen.iter().map(|c| c.way.price.minutes).sum();
+    plan.cost = plan.chosen.iter().map(|c| c.way.price.cost).sum();
+    plan.process = process(task, &plan);
+    plan.cautions = cautions(&facts(task, &plan));
+    plan
+}
+
+fn plan_wants(decisions: &[Decision], quantity: Quantity) -> bool {
+    decisions.iter().any(|d| d.quantity == quantity && d.action == Action::Straighten)
+}
+
+impl Plan {
+    fn add(&mut self, task: &Task<'_>, quantity: Quantity, mut ways: Vec<Way>, blocked: Vec<Block>) {
+        ways.sort_by(|a, b| a.price.expected.total_cmp(&b.price.expected));
+        let mut ways = ways.into_iter();
+        match ways.next() {
+            Some(way) => {
+                let rework_is_cheaper = way.price.expected > task.shop.rates.rework;
+                self.chosen.push(Chosen {
+                    quantity,
+                    way,
+                    next_best: ways.next(),
+                    blocked,
+                    rework_is_cheaper,
+                });
+            }
+            None => self.blocked.push(Blocked { quantity, blocks: blocked }),
+        }
+    }
+}
+
+fn decisions(task: &Task<'_>) -> Vec<Decision> {
+    let goals = &task.goals;
+    let toes = task.shape.toes.iter().flat_map(|t| [t.near_mm, t.far_mm]);
+    let [camber, sweep] = [&task.shape.camber_mm, &task.shape.sweep_mm];
+    let decide = |quantity, values: &mut dyn Iterator<Item = f64>, limits: &Limits| {
+        let over = |v: f64| (v - limits.highest).max(limits.lowest - v);
+        let value_mm = values.max_by(|a, b| over(*a).total_cmp(&over(*b))).unwrap_or(0.0);
+        let action = Piece { value: value_mm, measurements: task.measurements }.action(limits);
+        Decision { quantity, value_mm, limits: *limits, action, reaction_mm: reaction_mm(limits, 0.0, 0.0) }
+    };
+    vec![
+        decide(Quantity::FlangeToe, &mut toes.into_iter(), &goals.toe),
+        decide(Quantity::Sweep, &mut sweep.iter().copied(), &goals.sweep),
+        decide(Quantity::Camber, &mut camber.iter().copied(), &goals.camber),
+    ]
+}
+
+/// Whether tilt alone brings a toe out of its limit somewhere.
+fn tilted(task: &Task<'_>, seam: Seam) -> bool {
+    task.shape.toes.iter().filter(|t| t.seam == seam).any(|t| {
+        let half = 0.5 * (t.near_mm - t.far_mm);
+        half.abs() > task.goals.toe.highest
+    })
+}
+
+/// Lines of heat on a flange bring camber: planned with it.
+fn add_camber(task: &Task<'_>, chosen: &[Chosen], camber_mm: &mut [f64]) {
+    let x = &task.shape.x_mm;
+    let (Some(&from), Some(&to)) = (x.first(), x.last()) else { return };
+    for step in chosen.iter().flat_map(|c| &c.way.steps) {
+        let Work::Lines { passes, .. } = &step.work else { continue };
+        for (x, o) in x.iter().zip(camber_mm.iter_mut()) {
+            let s = (x - from) / (to - from);
+            *o += passes.camber_mm * 4.0 * s * (1.0 - s);
+        }
+    }
+}
+
+fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
+    let one = |quantity, family: Option<Family>, limits: &Limits| {
+        // a record that says nothing gives no advice
+        let capability = family?.against(limits).ok()?;
+        let cost = plan.chosen.iter().find(|c| c.quantity == quantity).map(|c| c.way.price.expected);
+        let saved_a_piece = cost.map(|c| c * (capability.acted_on - capability.acted_on_centred));
+        Some(Process { quantity, capability, saved_a_piece })
+    };
+    [
+        one(Quantity::Sweep, task.records.sweep, &task.goals.sweep),
+        one(Quantity::Camber, task.records.camber, &task.goals.camber),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn facts<'a>(task: &Task<'a>, plan: &Plan) -> Facts {
+    let mut facts = Facts { situation: task.situation, ..Facts::NOTHING };
+    for step in plan.chosen.iter().flat_map(|c| &c.way.steps) {
+        match &step.work {
+            Work::Push(push) => {
+                facts.pressed = true;
+                facts.stored_j = facts.stored_j.max(push.stored_j);
+                facts.force_n = facts.force_n.max(push.bent.force_n.high);
+                facts.strain = facts.strain.max(push.bent.nominal.strain);
+                facts.mu = facts.mu.max(push.bent.nominal.mu);
+                facts.not_compact |= !push.not_compact.is_empty();
+            }
+            Work::Heats(_) | Work::Lines { .. } => facts.heated = true,
+            Work::Fold { fold, .. } => {
+                facts.pressed = true;
+                facts.strain = facts.strain.max(fold.strain);
+                facts.force_n = facts.force_n.max(fold.force_n);
+            }
+        }
+    }
+    let plates = task.member.plates_at(0.5 * task.member.length_mm);
+    facts.web_mm = plates.web_mm;
+    facts
+}

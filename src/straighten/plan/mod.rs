@@ -1,0 +1,19 @@
+//! From a measured piece to steps a foreman can follow, or to the limits that stand in the way.
+//!
+//! Order of work: flange tilt, sweep, camber, twist; each step can disturb the next, so all is measured again after each.
+
+mod block;
+mod bow;
+mod flange;
+mod make;
+mod price;
+mod pushes;
+mod result;
+mod shop;
+
+pub use block::{Block, Limit};
+pub use make::make;
+pub use price::{Price, fails};
+pub use pushes::{CORRECTED_SD, MOST_PUSHES, Series, pushes};
+pub use result::{Blocked, Chosen, Decision, Method, Plan, Process, Push, Step, Way, Work};
+pub use shop::{Goals, HeatTools, Press, Rates, Records, Roller, Shop, Task};

@@ -1,0 +1,350 @@
+//! The pushes that take a bow away, or the limit that blocks them.
+
+use super::{Block, Limit, Press, Push, Task};
+use crate::straighten::press::{
+    Bent, Check, Kinks, Layout, PressError, PressSpan, PushFrom, Slender, best, checks, kink_offset_mm,
+    not_compact, ranged,
+};
+use serde::Serialize;
+
+/// Most places of one series (choice).
+pub const MOST_PUSHES: usize = 6;
+/// Standard deviation of a kink after measuring and correcting, over the kink (choice; the first push alone is known to
+/// about 25 %).
+pub const CORRECTED_SD: f64 = 0.10;
+/// Largest curvature ratio whatever the press says (choice).
+const NEVER_ABOVE_MU: f64 = 10.0;
+
+/// Pushes and what they leave.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Series {
+    /// In order of x.
+    pub pushes: Vec<Push>,
+    /// Offsets left at the stations if every push comes out right, mm, sign of the bow.
+    pub left_mm: Vec<f64>,
+    /// Largest of them without sign, mm.
+    pub largest_left_mm: f64,
+    /// One standard deviation of the bow taken away, mm.
+    pub left_sd_mm: f64,
+}
+
+/// Pushes with one ram or with two against offsets (mm at stations x, mm), about the strong or weak axis, leaving at most
+/// `target_mm`.
+///
+/// Supports as far apart as they go first: that needs the least force and allows the largest set. As few places as leave little enough and
+/// keep every limit.
+///
+/// # Errors
+/// The [`Block`] met with the longest supports.
+pub fn pushes(
+    task: &Task<'_>,
+    press: &Press,
+    strong: bool,
+    offset_mm: &[f64],
+    target_mm: f64,
+    two: bool,
+) -> Result<Series, Block> {
+    let name = if two { "press, two rams" } else { "press, one ram" };
+    let most = task.member.length_mm - press.pads.support_mm;
+    let (low, high) = (press.spans_mm.0, press.spans_mm.1.min(most));
+    if !(low > 0.0 && low <= high) {
+        return Err(Block::new(
+            name,
+            Limit::Span,
+            format!("supports {low:.0} mm apart do not fit on a member of {:.0} mm", task.member.length_mm),
+            "bring the supports closer",
+        ));
+    }
+    let mut first_block = None;
+    for span_mm in [high, 0.5 * (low + high), low] {
+        let setup = Setup { task, press, strong, offset_mm, target_mm, two, name, span_mm };
+        let block = match setup.series() {
+            Ok(series) => return Ok(series),
+            Err(block) => block,
+        };
+        let closer_helps = matches!(block.limit, Limit::Stroke | Limit::Span | Limit::Places);
+        first_block = first_block.or(Some(block));
+        if !closer_helps {
+            break;
+        }
+    }
+    Err(first_block.unwrap_or_else(|| Block::new(name, Limit::Span, "no supports fit", "other supports")))
+}
+
+struct Setup<'a> {
+    task: &'a Task<'a>,
+    press: &'a Press,
+    strong: bool,
+    offset_mm: &'a [f64],
+    target_mm: f64,
+    two: bool,
+    name: &'static str,
+    span_mm: f64,
+}
+
+impl Setup<'_> {
+    fn series(&self) -> Result<Series, Block> {
+        let peak =
+            self.offset_mm.iter().copied().fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m });
+        let from = PushFrom::against(peak, self.strong);
+        let x = &self.task.shape.x_mm;
+        let start = x.first().copied().unwrap_or(0.0);
+        let length = x.last().copied().unwrap_or(0.0) - start;
+        // stations need not reach the ends: kinks act between the first and the last
+        let along: Vec<f64> = x.iter().map(|x| x - start).collect();
+        let bow: Vec<f64> = self.offset_mm.iter().map(|o| o * peak.signum()).collect();
+        let free = |c: f64| self.task.is_free(c + start);
+        let mut least = f64::INFINITY;
+        let mut block = None;
+        for count in 1..=MOST_PUSHES {
+            let Some(kinks) = best(&along, &bow, length, count, &free) else { break };
+            least = least.min(kinks.left_mm);
+            if kinks.left_mm > self.target_mm {
+                continue;
+            }
+            let found = match self.all(&kinks, start, from) {
+                Ok(pushes) => return Ok(finished(pushes, &along, &bow, length, start, peak)),
+                Err(found) => found,
+            };
+            // smaller kinks cure too much strain; force hardly falls, and pushes nearer the ends need more
+            let strained = found.limit == Limit::Strain;
+            if block.as_ref().is_none_or(|b: &Block| b.limit == Limit::Strain) {
+                block = Some(found);
+            }
+            if !strained {
+                break;
+            }
+        }
+        Err(block.unwrap_or_else(|| {
+            Block::new(
+                self.name,
+                Limit::Places,
+                format!("{MOST_PUSHES} places leave {least:.1} mm, {:.1} mm are wanted", self.target_mm),
+                "free more places, or push from the other side after measuring again",
+            )
+        }))
+    }
+
+    fn all(&self, kinks: &Kinks, start: f64, from: PushFrom) -> Result<Vec<Push>, Block> {
+        let bare: Result<Vec<Bare>, Block> =
+            kinks.kinks.iter().map(|(c, angle)| self.bare(self.layout(c + start, from), *angle)).collect();
+        // ranges cost most: only once every push is known to be allowed
+        let mut pushes: Vec<Push> = Vec::with_capacity(kinks.kinks.len());
+        for bare in bare? {
+            let push = match pushes.iter().find_map(|p| self.copied(p, &bare)) {
+                Some(push) => Push { number: pushes.len() + 1, ..push },
+                None => self.push(pushes.len() + 1, bare)?,
+            };
+            pushes.push(push);
+        }
+        Ok(pushes)
+    }
+
+    /// Supports as far apart as set, moved along to stay on the member and, where that fits, half a depth from its ends:
+    /// nearer, the web over a support stands half as much (AISC 360 J10.3).
+    fn layout(&self, at_mm: f64, from: PushFrom) -> Layout {
+        let m = self.task.member;
+        let plates = m.plates_at(0.0);
+        let half_depth = 0.501 * (m.depth.deepest_mm() + plates.outer_mm.1.max(plates.inner_mm.1) * 2.0);
+        let over = (m.length_mm - self.span_mm).max(0.0);
+        let margin = half_depth.max(0.5 * self.press.pads.support_mm).min(0.5 * over);
+        let a = (at_mm - 0.5 * self.span_mm).clamp(margin, (over - margin).max(margin));
+        let apart = self.press.rams_apart_mm.unwrap_or(0.0).min(0.6 * self.span_mm);
+        let mut layout = if self.two {
+            Layout::pair(at_mm, self.span_mm, apart, from)
+        } else {
+            Layout::centred(at_mm, self.span_mm, from)
+        };
+        layout.supports_mm = [a, a + self.span_mm];
+        layout
+    }
+
+    /// A push already worked out, moved or mirrored to another place of a uniform member; None if it does not fit.
+    fn copied(&self, push: &Push, bare: &Bare) -> Option<Push> {
+        let m = self.task.member;
+        let one = |n: usize| n == 1;
+        let level = m.depth.steepest_deg() <= 0.0;
+        let uniform = level && one(m.web.len()) && one(m.outer_flange.len()) && one(m.inner_flange.len());
+        if !uniform || (bare.angle / push.kink_rad - 1.0).abs() > SAME_ANGLE {
+            return None;
+        }
+        let (to, from) = (&bare.layout, &push.layout);
+        let (there, here) = (to.rams.gauge_mm(), from.rams.gauge_mm());
+        let near = |a: f64, b: f64| (a - b).abs() < SAME_PLACE_MM;
+        let moved = near(to.supports_mm[0] - there, from.supports_mm[0] - here);
+        let mirrored = near(to.supports_mm[0] - there, here - from.supports_mm[1]);
+        let at = |x: f64| if moved { x - here + there } else { there + here - x };
+        if !moved && !mirrored {
+            return None;
+        }
+        let mut copy = push.clone();
+        copy.layout = *to;
+        copy.bent.nominal.kink_at_mm = at(push.bent.nominal.kink_at_mm);
+        for lump in &mut copy.bent.nominal.lumps {
+            lump.0 = at(lump.0);
+        }
+        copy.worst = self.bearings(to, copy.bent.force_n.high).ok()?;
+        Some(copy)
+    }
+
+    fn bare(&self, layout: Layout, angle: f64) -> Result<Bare, Block> {
+        let span = PressSpan::new(self.task.member, layout, None).map_err(|e| self.no_push(&e))?;
+        // what even first yield exceeds needs no closer look
+        self.bearings(&layout, span.first_yield_n())?;
+        let nominal = span.for_kink(angle).map_err(|e| self.no_push(&e))?;
+        self.bearings(&layout, nominal.force_n)?;
+        let not_compact = self.compact_enough(&layout)?;
+        self.strain(angle, nominal.mu)?;
+        let give = self.press.give_mm_per_n * layout.rams.count() * nominal.force_n;
+        let travel_mm = nominal.ram_stroke_mm + nominal.shear_mm + give;
+        self.stroke(travel_mm)?;
+        Ok(Bare { layout, angle, span, nominal, travel_mm, not_compact })
+    }
+
+    fn push(&self, number: usize, bare: Bare) -> Result<Push, Block> {
+        let Bare { layout, angle, span, nominal, travel_mm, not_compact } = bare;
+        let bent = ranged(self.task.member, span, nominal, self.task.weld).map_err(|e| self.no_push(&e))?;
+        let worst = self.bearings(&layout, bent.force_n.high)?;
+        Ok(Push {
+            number,
+            kink_rad: angle,
+            travel_mm,
+            measuring_stroke_mm: bent.stroke_mm.low,
+            stored_j: bent.nominal.stored_j(layout.rams.count()),
+            worst,
+            not_compact,
+            layout,
+            bent,
+        })
+    }
+
+    /// The bearing nearest to its resistance under that force in each ram.
+    fn bearings(&self, layout: &Layout, force_n: f64) -> Result<Option<Check>, Block> {
+        let checks = checks(self.task.member, layout, self.press.pads, force_n, self.press.patch);
+        let worst = checks.into_iter().max_by(|a, b| a.ratio.total_cmp(&b.ratio));
+        if let Some(c) = worst.filter(|c| c.ratio.is_nan() || c.ratio > 1.0) {
+            return Err(self.weak_plates(&c));
+        }
+        if force_n > self.press.most_n {
+            return Err(Block::new(
+                self.name,
+                Limit::Force,
+                format!(
+                    "{:.0} kN needed in a ram, the press has {:.0} kN",
+                    force_n / 1e3,
+                    self.press.most_n / 1e3
+                ),
+                "supports further apart, two rams, a stronger press, or heat",
+            ));
+        }
+        Ok(worst)
+    }
+
+    fn compact_enough(&self, layout: &Layout) -> Result<Vec<Slender>, Block> {
+        let not_compact = not_compact(self.task.member, layout);
+        match not_compact.iter().find(|s| s.ratio > s.slender) {
+            None => Ok(not_compact),
+            Some(s) => Err(Block::new(
+                self.name,
+                Limit::Slender,
+                format!(
+                    "{}: slenderness {:.0} above {:.0}, it buckles before it yields",
+                    s.plate, s.ratio, s.slender
+                ),
+                "stiffen or clamp the plate between ram and supports, or heat",
+            )),
+        }
+    }
+
+    fn strain(&self, angle: f64, mu: f64) -> Result<(), Block> {
+        let limit = self.press.most_mu.min(NEVER_ABOVE_MU);
+        if mu <= limit {
+            return Ok(());
+        }
+        Err(Block::new(
+            self.name,
+            Limit::Strain,
+            format!(
+                "a kink of {:.1} mrad needs {mu:.1} times the curvature at first yield, {limit:.0} allowed",
+                1e3 * angle
+            ),
+            "more places, supports further apart, two rams, or heat",
+        ))
+    }
+
+    fn stroke(&self, travel_mm: f64) -> Result<(), Block> {
+        if travel_mm <= self.press.most_stroke_mm {
+            return Ok(());
+        }
+        Err(Block::new(
+            self.name,
+            Limit::Stroke,
+            format!(
+                "a stroke of {travel_mm:.0} mm is needed, the ram has {:.0} mm",
+                self.press.most_stroke_mm
+            ),
+            "supports closer together, or packing",
+        ))
+    }
+
+    fn weak_plates(&self, c: &Check) -> Block {
+        // force goes with one over the span
+        let needed = self.span_mm * c.ratio;
+        let fits = if needed > self.task.member.length_mm { ", longer than the member" } else { "" };
+        let other = if self.two { "" } else { "two rams, " };
+        Block::new(
+            self.name,
+            Limit::Plates,
+            format!(
+                "{} at the {} at x = {:.0} mm ({}): {:.0} kN on {:.0} kN",
+                c.what,
+                c.place,
+                c.at_mm,
+                c.clause,
+                c.force_n / 1e3,
+                c.resistance_n / 1e3
+            ),
+            format!(
+                "supports about {:.1} m apart or more{fits}, {other}a stiffener or spreader at the bearing, a longer pad, or heat",
+                needed / 1e3
+            ),
+        )
+    }
+
+    fn no_push(&self, e: &PressError) -> Block {
+        let limit = if matches!(e, PressError::BeyondHinge { .. }) { Limit::Strain } else { Limit::Span };
+        Block::new(self.name, limit, e.to_string(), "more places, supports further apart, two rams, or heat")
+    }
+}
+
+/// Two kinks this near to each other, relative, are one: far below what any push can hit.
+const SAME_ANGLE: f64 = 1e-4;
+const SAME_PLACE_MM: f64 = 1e-6;
+
+/// A push that is allowed, without its range.
+struct Bare {
+    layout: Layout,
+    angle: f64,
+    span: PressSpan,
+    nominal: Bent,
+    travel_mm: f64,
+    not_compact: Vec<Slender>,
+}
+
+fn finished(pushes: Vec<Push>, along: &[f64], bow: &[f64], length: f64, start: f64, peak: f64) -> Series {
+    let gone = |x: f64| -> f64 {
+        pushes
+            .iter()
+            .flat_map(|p| &p.bent.nominal.lumps)
+            .map(|(c, turn)| turn * kink_offset_mm(x, (c - start).clamp(0.0, length), length))
+            .sum()
+    };
+    let left_mm: Vec<f64> = along.iter().zip(bow).map(|(x, b)| (b - gone(*x)) * peak.signum()).collect();
+    let count = pushes.len().max(1) as f64;
+    Series {
+        largest_left_mm: left_mm.iter().fold(0.0, |m: f64, v| m.max(v.abs())),
+        left_sd_mm: CORRECTED_SD * peak.abs() / count.sqrt(),
+        pushes,
+        left_mm,
+    }
+}

@@ -1,0 +1,179 @@
+//! What planning brings back.
+
+use super::{Block, Price};
+use crate::member::Seam;
+use crate::straighten::cautions::Caution;
+use crate::straighten::decide::{Action, Capability, Limits, Refusal};
+use crate::straighten::heat::HeatSeries;
+use crate::straighten::press::{Check, Layout, Ranged, Slender};
+use crate::straighten::tilt::{Fold, Passes};
+use crate::tolerance::Quantity;
+use serde::Serialize;
+
+/// One place to push.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Push {
+    /// 1, 2, … along the member.
+    pub number: usize,
+    /// Supports, rams, side.
+    pub layout: Layout,
+    /// Rotation that shall stay, rad.
+    pub kink_rad: f64,
+    /// Force, stroke, springback, set, strain, with their range.
+    pub bent: Ranged,
+    /// Ram travel from a small pre-load, mm: bending, shear and give of the frame.
+    pub travel_mm: f64,
+    /// Stroke by bending of the first, measuring push, mm: the low end of the range, so as not to go too far.
+    pub measuring_stroke_mm: f64,
+    /// Elastic energy held at full load, J.
+    pub stored_j: f64,
+    /// The bearing nearest to its resistance.
+    pub worst: Option<Check>,
+    /// Plates that are not compact: watch them.
+    pub not_compact: Vec<Slender>,
+}
+
+/// How.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Method {
+    /// One ram between two supports.
+    OneRam,
+    /// Two rams between two supports.
+    TwoRams,
+    /// Vee heats.
+    VeeHeat,
+    /// Rollers or dies on a flange.
+    Roller,
+    /// Lines of heat along the back of a flange.
+    LineHeat,
+}
+
+/// The work of one step.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Work {
+    /// One place of a press.
+    Push(Box<Push>),
+    /// Heats at places.
+    Heats(HeatSeries),
+    /// A flange bent back along the member.
+    Fold {
+        /// Which flange.
+        flange: Seam,
+        /// Angle to be bent back between both halves, rad, + away from the web.
+        angle_rad: f64,
+        /// The bend.
+        fold: Fold,
+    },
+    /// Lines of heat on the back of a flange.
+    Lines {
+        /// Which flange.
+        flange: Seam,
+        /// The passes.
+        passes: Passes,
+    },
+}
+
+/// One step a foreman's line can be written from.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Step {
+    /// 1, 2, … in order of work.
+    pub number: usize,
+    /// What it mends.
+    pub quantity: Quantity,
+    /// Where the tool acts: "inner flange", "near edges of both flanges", …
+    pub side: &'static str,
+    /// The work.
+    pub work: Work,
+    /// What to look at afterwards.
+    pub check_after: Vec<&'static str>,
+}
+
+/// A feasible method.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Way {
+    /// How.
+    pub method: Method,
+    /// Its steps.
+    pub steps: Vec<Step>,
+    /// Largest offset left if all goes right, mm.
+    pub left_mm: f64,
+    /// One standard deviation of it, mm.
+    pub left_sd_mm: f64,
+    /// Time and money.
+    pub price: Price,
+}
+
+/// What to do with one quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Decision {
+    /// What.
+    pub quantity: Quantity,
+    /// Largest value with sign, mm.
+    pub value_mm: f64,
+    /// Its limits.
+    pub limits: Limits,
+    /// What to do.
+    pub action: Action,
+    /// Size from which to act, mm.
+    pub reaction_mm: f64,
+}
+
+/// The way chosen for one quantity, and the next best.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Chosen {
+    /// What it mends.
+    pub quantity: Quantity,
+    /// Least expected cost.
+    pub way: Way,
+    /// The next one.
+    pub next_best: Option<Way>,
+    /// Ways that are blocked.
+    pub blocked: Vec<Block>,
+    /// Cutting the seams and welding again is expected to cost less.
+    pub rework_is_cheaper: bool,
+}
+
+/// A quantity that no method mends.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Blocked {
+    /// What.
+    pub quantity: Quantity,
+    /// Every method and its limit.
+    pub blocks: Vec<Block>,
+}
+
+/// How the family stands.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Process {
+    /// Of what.
+    pub quantity: Quantity,
+    /// Against the limits.
+    pub capability: Capability,
+    /// Straightening money saved a piece if the process were centred; None if nothing had to be straightened here.
+    pub saved_a_piece: Option<f64>,
+}
+
+/// The whole answer.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Plan {
+    /// One for each quantity, in order of work.
+    pub decisions: Vec<Decision>,
+    /// Advice withheld.
+    pub refusals: Vec<Refusal>,
+    /// What to do, in order of work.
+    pub chosen: Vec<Chosen>,
+    /// What no method mends.
+    pub blocked: Vec<Blocked>,
+    /// What the records say.
+    pub process: Vec<Process>,
+    /// Minutes of all chosen ways.
+    pub minutes: f64,
+    /// Money of all chosen ways.
+    pub cost: f64,
+    /// Times and money are placeholders.
+    pub placeholder_rates: bool,
+    /// Cautions to print with it.
+    pub cautions: Vec<Caution>,
+}

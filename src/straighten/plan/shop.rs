@@ -1,0 +1,197 @@
+//! What the shop has and what its time costs.
+
+use crate::member::Member;
+use crate::straighten::decide::{Family, Limits, Situation};
+use crate::straighten::heat::{Response, VeeModel};
+use crate::straighten::press::{Pads, WeldStress};
+use crate::straighten::shape::OutOfStraight;
+use crate::straighten::tilt::Torch;
+use serde::Serialize;
+
+/// A press for whole members.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Press {
+    /// Shortest and longest distance of supports, mm.
+    pub spans_mm: (f64, f64),
+    /// Most force of one ram, N.
+    pub most_n: f64,
+    /// Longest stroke, mm.
+    pub most_stroke_mm: f64,
+    /// Distance of its two rams, mm; None if it has one.
+    pub rams_apart_mm: Option<f64>,
+    /// Pads under rams and supports, and the weld they stand on.
+    pub pads: Pads,
+    /// Give of frame and packing, mm per N of all rams.
+    pub give_mm_per_n: f64,
+    /// Largest κ/κ_y of a push: 5 normal, up to 10 with a caution, never more (choice).
+    pub most_mu: f64,
+    /// Judge the web by the patch load of EN 1993-1-5 as well.
+    pub patch: bool,
+}
+
+/// Rollers or dies that bend a flange back.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Roller {
+    /// Width of flange that bends, mm.
+    pub bend_mm: f64,
+    /// Arm of the force from the web face, mm.
+    pub arm_mm: f64,
+    /// Contact length along the member, mm.
+    pub contact_mm: f64,
+    /// Most force, N.
+    pub most_n: f64,
+}
+
+/// Torches.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct HeatTools {
+    /// How much a vee heat turns.
+    pub response: Response,
+    /// Distance of the supports the jack works between, mm.
+    pub jack_span_mm: f64,
+    /// Torch for lines along a flange.
+    pub torch: Torch,
+    /// Places that can be heated in turn while others cool.
+    pub interleaved: u32,
+}
+
+impl HeatTools {
+    /// Recalled vee coefficients, jack over 4 m, line of 500 J/mm, two places in turn (choices).
+    pub const USUAL: Self = Self {
+        response: Response::Model(VeeModel::RECALLED),
+        jack_span_mm: 4000.0,
+        torch: Torch { heat_j_per_mm: 500.0, inherent: crate::straighten::tilt::INHERENT[0] },
+        interleaved: 2,
+    };
+}
+
+/// Minutes and money. The default is a set of placeholders: no published time or cost of straightening one member of a building
+/// was found, so put in your own.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Rates {
+    /// Whether these are the placeholders.
+    pub placeholders: bool,
+    /// Money per hour, crew and place together.
+    pub per_hour: f64,
+    /// Money for what heat uses up, per heat.
+    pub per_heat: f64,
+    /// Minutes to set a press up.
+    pub press_setup_min: f64,
+    /// Minutes to move the member to the next place.
+    pub position_min: f64,
+    /// Pushes at a place until it is right.
+    pub pushes_a_place: f64,
+    /// Minutes of one push.
+    pub push_min: f64,
+    /// Minutes of one measurement.
+    pub measure_min: f64,
+    /// Minutes to set up for heat.
+    pub heat_setup_min: f64,
+    /// Minutes of fire of one heat.
+    pub fire_min: f64,
+    /// Minutes of cooling before the next heat at a place.
+    pub cool_min: f64,
+    /// Metres a minute of a roller or a line of heat.
+    pub line_m_per_min: f64,
+    /// Money to cut the seams, fit and weld again, and test.
+    pub rework: f64,
+}
+
+impl Rates {
+    /// Placeholders (choice, no source).
+    pub const PLACEHOLDERS: Self = Self {
+        placeholders: true,
+        per_hour: 100.0,
+        per_heat: 2.0,
+        press_setup_min: 15.0,
+        position_min: 5.0,
+        pushes_a_place: 2.5,
+        push_min: 1.0,
+        measure_min: 2.0,
+        heat_setup_min: 20.0,
+        fire_min: 3.0,
+        cool_min: 20.0,
+        line_m_per_min: 0.5,
+        rework: 900.0,
+    };
+}
+
+/// Everything the shop brings.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Shop {
+    /// Press for whole members.
+    pub press: Option<Press>,
+    /// Rollers for flanges.
+    pub roller: Option<Roller>,
+    /// Torches.
+    pub heat: Option<HeatTools>,
+    /// Times and money.
+    pub rates: Rates,
+}
+
+/// Limits of the piece, mm.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Goals {
+    /// Of the camber less the wanted one.
+    pub camber: Limits,
+    /// Of the sweep.
+    pub sweep: Limits,
+    /// Of a flange toe from its square line.
+    pub toe: Limits,
+}
+
+/// Records of the family the piece belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
+pub struct Records {
+    /// Of camber.
+    pub camber: Option<Family>,
+    /// Of sweep.
+    pub sweep: Option<Family>,
+}
+
+/// One piece on the floor.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Task<'a> {
+    /// The member.
+    pub member: &'a Member,
+    /// Its offsets; camber is what differs from the wanted one.
+    pub shape: &'a OutOfStraight,
+    /// How often it was measured independently.
+    pub measurements: u32,
+    /// Its limits.
+    pub goals: Goals,
+    /// The shop.
+    pub shop: Shop,
+    /// What is known of the piece.
+    pub situation: Situation,
+    /// Stress its seams have locked in, for the range of a push.
+    pub weld: WeldStress,
+    /// Stretches not to be pushed or heated (stiffeners, holes), mm.
+    pub keep_off_mm: &'a [(f64, f64)],
+    /// Records of its family.
+    pub records: Records,
+}
+
+impl Task<'_> {
+    /// Whether x is clear of ends, splices (one member depth each) and kept-off stretches.
+    pub fn is_free(&self, x_mm: f64) -> bool {
+        let m = self.member;
+        let plates = m.plates_at(x_mm);
+        let clear = m.depth.depth_mm(x_mm) + plates.outer_mm.1 + plates.inner_mm.1;
+        let ends = [0.0, m.length_mm];
+        let splices = m
+            .web
+            .iter()
+            .map(|p| p.to_mm)
+            .chain(m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.to_mm));
+        ends.into_iter().chain(splices).all(|place| (x_mm - place).abs() >= clear)
+            && !self.keep_off_mm.iter().any(|(from, to)| x_mm >= *from && x_mm <= *to)
+    }
+
+    /// Thickest plate of the member, mm.
+    pub fn thickest_mm(&self) -> f64 {
+        let m = self.member;
+        let flanges = m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.thickness_mm);
+        m.web.iter().map(|p| p.thickness_mm).chain(flanges).fold(0.0, f64::max)
+    }
+}

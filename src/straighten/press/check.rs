@@ -1,0 +1,148 @@
+//! A push against what its bearings and plates stand.
+
+use super::local::{Bearing, PHI_BEARING, PHI_CRIPPLING, PHI_SHEAR, PHI_YIELDING};
+use super::{Layout, PushFrom};
+use crate::member::{Member, Seam};
+use serde::Serialize;
+
+/// A force against a resistance.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Check {
+    /// What may give.
+    pub what: &'static str,
+    /// Clause it follows.
+    pub clause: &'static str,
+    /// "ram" or "support".
+    pub place: &'static str,
+    /// Where, mm from the start end.
+    pub at_mm: f64,
+    /// Force there, N.
+    pub force_n: f64,
+    /// Design resistance, N.
+    pub resistance_n: f64,
+    /// Force over resistance; above 1 the push is not allowed.
+    pub ratio: f64,
+}
+
+/// The pads of a press and the weld they stand on.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Pads {
+    /// Length along the member under each ram, mm.
+    pub ram_mm: f64,
+    /// Length along the member on each support, mm.
+    pub support_mm: f64,
+    /// Leg of the web-to-flange welds, mm; 0 if not known.
+    pub leg_mm: f64,
+}
+
+/// Every check of a push with that force (N) in each ram; the patch load of EN 1993-1-5 only if `patch` is asked for.
+pub fn checks(member: &Member, layout: &Layout, pads: Pads, force_n: f64, patch: bool) -> Vec<Check> {
+    let rams = layout.rams.places_mm().map(|at| (at, force_n, "ram", pads.ram_mm));
+    let supports = layout
+        .supports_mm
+        .into_iter()
+        .zip(layout.reactions())
+        .map(|(at, share)| (at, share * force_n, "support", pads.support_mm));
+    let mut out = Vec::with_capacity(12);
+    for (at_mm, force_n, place, pad_mm) in rams.chain(supports) {
+        let bearing = bearing(member, at_mm, pressed(layout.from, place), pad_mm, pads.leg_mm);
+        let mut add = |what, clause, force_n: f64, resistance_n: f64| {
+            let ratio = force_n / resistance_n;
+            out.push(Check { what, clause, place, at_mm, force_n, resistance_n, ratio });
+        };
+        if layout.from.strong() {
+            let crippling = PHI_CRIPPLING * bearing.web_crippling_n();
+            add("web yielding", "AISC 360 J10.2", force_n, PHI_YIELDING * bearing.web_yielding_n());
+            add("web crippling", "AISC 360 J10.3", force_n, crippling);
+            if patch {
+                add("patch load on the web", "EN 1993-1-5 6", force_n, bearing.patch_n(UNSTIFFENED_MM));
+            }
+            if place == "support" {
+                add("shear in the web", "AISC 360 G2.1", force_n, PHI_SHEAR * bearing.shear_n());
+            }
+        } else {
+            // the pad bridges both flanges, and the thinner one yields first
+            add(
+                "bearing on a flange edge",
+                "AISC 360 J7",
+                0.5 * force_n,
+                PHI_BEARING * bearing.edge_bearing_n(),
+            );
+        }
+    }
+    out
+}
+
+/// Distance of stiffeners that stands for none, mm.
+const UNSTIFFENED_MM: f64 = 1e6;
+
+/// Seam whose flange is pressed there; None where both flange edges are.
+fn pressed(from: PushFrom, place: &str) -> Option<Seam> {
+    match (from, place == "ram") {
+        (PushFrom::Outer, true) | (PushFrom::Inner, false) => Some(Seam::Outer),
+        (PushFrom::Inner, true) | (PushFrom::Outer, false) => Some(Seam::Inner),
+        _ => None,
+    }
+}
+
+/// The bearing at x on the flange of a seam; with None on the thinner flange.
+pub(super) fn bearing(member: &Member, x_mm: f64, on: Option<Seam>, pad_mm: f64, leg_mm: f64) -> Bearing {
+    let plates = member.plates_at(x_mm);
+    let thinner = if plates.outer_mm.1 < plates.inner_mm.1 { Seam::Outer } else { Seam::Inner };
+    let (width, thickness) = plates.flange_mm(on.unwrap_or(thinner));
+    Bearing {
+        web_mm: plates.web_mm,
+        depth_mm: member.depth.depth_mm(x_mm),
+        flange_width_mm: width,
+        flange_mm: thickness,
+        leg_mm,
+        pad_mm,
+        to_end_mm: x_mm.min(member.length_mm - x_mm),
+        yield_mpa: member.steel.yield_mpa,
+        e_mpa: member.steel.e_mpa,
+    }
+}
+
+/// How slender a plate is for bending beyond yield.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Slender {
+    /// "outer flange", "inner flange" or "web".
+    pub plate: &'static str,
+    /// b/2t or h/t.
+    pub ratio: f64,
+    /// Up to here it can yield without buckling.
+    pub compact: f64,
+    /// Beyond here it buckles before it yields.
+    pub slender: f64,
+}
+
+/// Plates between the supports that are not compact (AISC 360 Table B4.1b: flanges 0.38 and 1.0, webs 3.76 and 5.70
+/// times √(E/F_y); memory), the worst of each kind.
+pub fn not_compact(member: &Member, layout: &Layout) -> Vec<Slender> {
+    let root = (member.steel.e_mpa / member.steel.yield_mpa).sqrt();
+    let mut out = Vec::new();
+    let mut add = |plate, ratio: f64, compact: f64, slender: f64| {
+        if ratio > compact * root {
+            out.push(Slender { plate, ratio, compact: compact * root, slender: slender * root });
+        }
+    };
+    let [a, b] = layout.supports_mm;
+    let mut worst = [0.0_f64; 3];
+    for x in [a, b].into_iter().chain(layout.rams.places_mm()) {
+        let p = member.plates_at(x);
+        let found = [
+            0.5 * p.outer_mm.0 / p.outer_mm.1,
+            0.5 * p.inner_mm.0 / p.inner_mm.1,
+            member.depth.depth_mm(x) / p.web_mm,
+        ];
+        for (w, f) in worst.iter_mut().zip(found) {
+            *w = w.max(f);
+        }
+    }
+    add("outer flange", worst[0], 0.38, 1.0);
+    add("inner flange", worst[1], 0.38, 1.0);
+    if layout.from.strong() {
+        add("web", worst[2], 3.76, 5.70);
+    }
+    out
+}

@@ -1,0 +1,29 @@
+//! Cold pressing: what a push does, how far it may go, how many are needed and where.
+//!
+//! `stack` is the section beyond yield, `span` one push, `range` what may be met instead, `second` the push after the
+//! measuring push, `local` and `check` what the plates under ram and supports stand, `kinks` how many pushes and where.
+
+mod check;
+mod error;
+mod kinks;
+mod layout;
+pub mod local;
+mod nnls;
+mod points;
+mod range;
+mod second;
+mod section;
+mod span;
+mod stack;
+
+pub use check::{Check, Pads, Slender, checks, not_compact};
+pub use error::PressError;
+pub use kinks::{Kinks, best, equal_kinks, fit, kink_offset_mm};
+pub use layout::{Layout, Rams};
+pub use local::shortest_span_mm;
+pub use nnls::nnls;
+pub use range::{Range, Ranged, YIELD_SPREAD, ranged};
+pub use second::{Second, second_push};
+pub use section::{PushFrom, WeldStress};
+pub use span::{Bent, PressSpan};
+pub use stack::{Stack, StackError, State, Strip};

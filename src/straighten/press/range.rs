@@ -1,0 +1,86 @@
+//! The range a push may turn out in: yield strength unknown by 10 %, seams with or without their locked-in stress.
+//!
+//! With stress locked in at yield everything scales with f_y at a fixed κ/κ_y: force, stroke, set and kink of λ·f_y
+//! are λ times those of f_y. So two press spans, one stress-free and one with weld stress, give every corner.
+
+use super::{Bent, PressError, PressSpan, WeldStress};
+use crate::member::Member;
+use serde::Serialize;
+
+/// Yield strength assumed unknown by this part to either side (choice).
+pub const YIELD_SPREAD: f64 = 0.10;
+
+/// Lowest and highest of what may be met.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Range {
+    /// Lowest.
+    pub low: f64,
+    /// Highest.
+    pub high: f64,
+}
+
+impl Range {
+    fn around(values: [f64; 3]) -> Self {
+        Self {
+            low: values.iter().copied().fold(f64::INFINITY, f64::min),
+            high: values.iter().copied().fold(f64::NEG_INFINITY, f64::max),
+        }
+    }
+
+    /// Half of the way from low to high.
+    pub fn half(&self) -> f64 {
+        0.5 * (self.high - self.low)
+    }
+}
+
+/// A push for a wanted kink, with what may be met.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Ranged {
+    /// With the given yield and no locked-in stress.
+    pub nominal: Bent,
+    /// Force of each ram that leaves the wanted kink, N.
+    pub force_n: Range,
+    /// Stroke by bending that leaves it, mm.
+    pub stroke_mm: Range,
+    /// Set that the nominal stroke leaves, mm.
+    pub set_mm: Range,
+}
+
+/// A nominal push of a stress-free `clean` span, with its range.
+///
+/// # Errors
+/// [`PressError`] if the member cannot be set up with weld stress; it can if `clean` could.
+pub fn ranged(
+    member: &Member,
+    clean: PressSpan,
+    nominal: Bent,
+    weld: WeldStress,
+) -> Result<Ranged, PressError> {
+    let welded = PressSpan::roughly(member, *clean.layout(), Some(weld))?;
+    let clean = clean.rough();
+    let corners = [(&welded, 1.0 - YIELD_SPREAD), (&clean, 1.0 + YIELD_SPREAD)];
+    let [soft, stiff] = corners.map(|(span, yields)| corner(span, yields, &nominal));
+    let all = |of: fn(&Corner) -> f64, middle: f64| Range::around([of(&soft), middle, of(&stiff)]);
+    Ok(Ranged {
+        force_n: all(|c| c.force_n, nominal.force_n),
+        stroke_mm: all(|c| c.stroke_mm, nominal.stroke_mm),
+        set_mm: all(|c| c.set_mm, nominal.set_mm),
+        nominal,
+    })
+}
+
+struct Corner {
+    force_n: f64,
+    stroke_mm: f64,
+    set_mm: f64,
+}
+
+fn corner(span: &PressSpan, yields: f64, nominal: &Bent) -> Corner {
+    let hinge = yields * span.hinge_n();
+    let (force_n, stroke_mm) = match span.for_kink(nominal.kink_rad / yields) {
+        Ok(b) => (yields * b.force_n, yields * b.stroke_mm),
+        // a weaker member forms its hinge first: the load stays and the rest of the set follows the stroke
+        Err(_) => (hinge, nominal.set_mm + hinge * span.springback_mm_per_n()),
+    };
+    Corner { force_n, stroke_mm, set_mm: yields * span.set_after_stroke_mm(nominal.stroke_mm / yields) }
+}
