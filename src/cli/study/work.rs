@@ -2,7 +2,8 @@
 
 use super::output::Kept;
 use crate::study::{Row, Study, Table, csv_lines};
-use indicatif::{ProgressBar, ProgressStyle};
+use indicatif::{ProgressBar, ProgressState, ProgressStyle};
+use std::fmt::Write;
 use std::io::{Error, ErrorKind, Result};
 use std::ops::Range;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -108,9 +109,12 @@ pub fn on_disk(study: &Study, cases: Range<u64>, mut kept: Kept) -> Result<Done>
 fn progress(wanted: u64, before: u64) -> ProgressBar {
     let target = indicatif::ProgressDrawTarget::stderr_with_hz(DRAWN_A_SECOND);
     let bar = ProgressBar::with_draw_target(Some(wanted), target).with_position(before);
-    let style = "{bar:30} {human_pos} of {human_len} cases, {per_sec}, {eta} left";
+    let style = "{bar:30} {human_pos} of {human_len} cases, {rate} a second, {eta} left";
     if let Ok(style) = ProgressStyle::with_template(style) {
-        bar.set_style(style.progress_chars("━╸─"));
+        let rate = |state: &ProgressState, out: &mut dyn Write| {
+            let _ = write!(out, "{:.0}", state.per_sec());
+        };
+        bar.set_style(style.with_key("rate", rate).progress_chars("━╸─"));
     }
     bar.reset_eta();
     bar
