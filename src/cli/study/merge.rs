@@ -2,7 +2,7 @@
 
 use super::output::{Label, Names};
 use super::{finish, named, read, show, stem};
-use crate::cli::{BAD_INPUT, DONE, complain_on_stderr};
+use crate::cli::{BAD_INPUT, complain_on_stderr};
 use crate::study::{Study, shard};
 use std::fs::File;
 use std::io::{BufRead, BufReader, BufWriter, Error, ErrorKind, Read, Result, Write};
@@ -49,7 +49,7 @@ impl Merge {
         crate::cli::files::write_whole(&whole.label(), serde_json::to_string_pretty(&label)?.as_bytes())?;
         show::opening(&study, out)?;
         writeln!(out, "{} parts joined in {}", parts.len(), whole.csv().display())?;
-        finish(&study, &name, &self.out, &whole, out).map(|status| status.max(DONE))
+        finish(&study, &name, &self.out, &whole, out)
     }
 
     /// The parts in the folder, all of one division, all finished.
