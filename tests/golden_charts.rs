@@ -1,8 +1,11 @@
-//! The drawn gallery in `plots/` is what the program draws today.
+//! The drawn gallery and the charts of the course in `plots/` are what the program draws today.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
 
-use std::fs::{read_to_string, write};
+#[path = "support/studies.rs"]
+mod studies;
+
+use std::fs::{read_dir, read_to_string, write};
 use std::path::{Path, PathBuf};
 use weldbow::chart::{Picture, pictures, png, signs};
 use weldbow::job::read_path;
@@ -22,18 +25,25 @@ const COORDINATE: f64 = 2.0;
 /// Redraws the gallery instead, if `UPDATE_PLOTS` is set; look at every picture before committing it.
 #[test]
 fn the_gallery_is_what_the_program_draws() {
-    let update = std::env::var_os("UPDATE_PLOTS").is_some();
-    let mut changed = Vec::new();
-    for (name, picture) in gallery() {
-        let kept = root().join("plots").join(format!("{name}.svg"));
-        if update {
-            write(&kept, &picture.svg).unwrap();
-            write(kept.with_extension("png"), png(&picture.svg).unwrap()).unwrap();
-        } else if !alike(&read_to_string(&kept).unwrap_or_default(), &picture.svg) {
-            changed.push(side_by_side(&name, &kept, &picture.svg));
-        }
+    hold(gallery());
+}
+
+/// As [`the_gallery_is_what_the_program_draws`].
+#[test]
+fn the_course_is_what_the_program_draws() {
+    hold(studies::stems().iter().flat_map(|stem| studies::pictures(stem)).map(|p| (p.name.clone(), p)));
+}
+
+/// A chart that no study draws any more is not kept.
+#[test]
+fn every_kept_chart_of_the_course_belongs_to_a_study() {
+    let stems = studies::stems();
+    for entry in read_dir(root().join("plots")).unwrap() {
+        let name = entry.unwrap().file_name().to_string_lossy().into_owned();
+        let owned =
+            !name.starts_with(|c: char| c.is_ascii_digit()) || stems.iter().any(|s| name.starts_with(s));
+        assert!(owned, "{name} in plots belongs to no study");
     }
-    assert!(changed.is_empty(), "drawn otherwise; old beside new in:\n{}", changed.join("\n"));
 }
 
 #[test]
@@ -59,6 +69,22 @@ fn gallery() -> Vec<(String, Picture)> {
         all.extend(wanted.map(|p| (format!("{stem}-{}", p.name), p)));
     }
     all
+}
+
+/// Compares pictures with the kept ones, or keeps them.
+fn hold(pictures: impl IntoIterator<Item = (String, Picture)>) {
+    let update = std::env::var_os("UPDATE_PLOTS").is_some();
+    let mut changed = Vec::new();
+    for (name, picture) in pictures {
+        let kept = root().join("plots").join(format!("{name}.svg"));
+        if update {
+            write(&kept, &picture.svg).unwrap();
+            write(kept.with_extension("png"), png(&picture.svg).unwrap()).unwrap();
+        } else if !alike(&read_to_string(&kept).unwrap_or_default(), &picture.svg) {
+            changed.push(side_by_side(&name, &kept, &picture.svg));
+        }
+    }
+    assert!(changed.is_empty(), "drawn otherwise; old beside new in:\n{}", changed.join("\n"));
 }
 
 /// Same text; numbers inside tags may differ by a rounding, labels may not.

@@ -268,7 +268,7 @@ mod tests {
         assert_eq!(places("pass.outer.near.leg"), ["pass[0].leg"]);
         assert_eq!(places("pass.2.leg"), ["pass[1].leg"]);
         assert_eq!(places("web.thickness"), ["member.web[0].thickness"]);
-        assert_eq!(places("member.depth.end"), ["member.depth[1][1]"]);
+        assert_eq!(places("member.depth.end"), ["member.depth[2][1]"]);
         assert_eq!(places("factors.force"), ["factors.force"]);
         assert_eq!(places("length"), ["Length"]);
         let all = places("procedure.travel_speed");

@@ -1,0 +1,61 @@
+//! How far methods, model and shop spread.
+
+use crate::studies::{run, within};
+use weldbow::scatter::Share;
+
+/// Twelve ways on one tee: −35 to +66 % of their median (recalled formulas, computed anew); all in proportion to leg².
+#[test]
+fn methods_agree_on_the_square_of_the_leg_and_differ_in_size() {
+    let run = run("17-methods");
+    let names: Vec<String> = run.study.charts[0].y.clone();
+    let mut sizes = Vec::new();
+    for name in names.iter().filter(|name| name.starts_with("estimates.")) {
+        let at = |leg| run.one(name, &[("pass.leg", leg)]);
+        within(&format!("{name}, 8 over 4 mm"), at(8.0) / at(4.0), 3.95, 4.05);
+        sizes.push(at(6.0));
+    }
+    sizes.sort_by(f64::total_cmp);
+    let (least, most, bound) = (sizes[0], sizes[sizes.len() - 2], sizes[sizes.len() - 1]);
+    within("most over least without the bound, published methods 2.0 to 4.2", most / least, 2.0, 4.2);
+    let ours = run.one("camber.max_mm", &[("pass.leg", 6.0)]);
+    assert!(least < ours && ours < bound, "{least} < {ours} < {bound}");
+}
+
+/// The spreads are judgement; that bias and scatter add up to the whole is the law of total variance.
+#[test]
+fn most_of_the_spread_is_bias_and_a_part_of_the_pieces_is_out() {
+    let run = run("18-scatter");
+    let apart = run.study.apart(&run.table, "sweep.max_mm").unwrap();
+    let spread = &run.study.spreads(&run.table)[0].all;
+    let (bias, scatter) = (apart.bias_sd.powi(2), apart.scatter_sd.powi(2));
+    let whole = spread.sd().unwrap().powi(2);
+    within("bias and scatter over the whole variance", (bias + scatter) / whole, 0.97, 1.03);
+    within("bias over the whole variance", bias / whole, 0.8, 0.99);
+    let beyond = run.all("verdicts.sweep.beyond");
+    let chance = beyond.iter().sum::<f64>() / beyond.len() as f64;
+    within("part beyond the limit", chance, 0.08, 0.30);
+    let swings = run.study.swings("sweep.max_mm");
+    let wide = |input: &str| {
+        let swing = swings.iter().find(|swing| swing.input == input).unwrap();
+        (swing.results[1] - swing.results[0]).abs()
+    };
+    assert!(wide("force") > wide("plate web"), "{swings:?}");
+}
+
+/// For a difference of two like terms what differs between them decides, for their sum what they share: variance of sums
+/// and differences.
+#[test]
+fn camber_depends_on_what_differs_between_the_seams_and_sweep_on_what_they_share() {
+    let run = run("19-which-input");
+    let shares = run.study.shares(&run.table);
+    let part = |result: &str, inputs: &[&str]| {
+        let all: &[Share] = &shares.iter().find(|s| s.name == result).unwrap().shares;
+        all.iter().filter(|s| inputs.contains(&s.input.as_str())).map(|s| s.total.0).sum::<f64>()
+    };
+    let own = ["leg 1", "leg 2", "force-each-pass 1", "force-each-pass 2"];
+    let shared = ["force", "heat-from-leg", "arm"];
+    within("camber, by what differs", part("camber.max_mm", &own), 0.7, 1.0);
+    within("camber, by what is shared", part("camber.max_mm", &shared), 0.0, 0.3);
+    within("sweep, by what differs", part("sweep.max_mm", &own), 0.0, 0.3);
+    within("sweep, by what is shared", part("sweep.max_mm", &shared), 0.7, 1.1);
+}

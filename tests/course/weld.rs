@@ -1,0 +1,94 @@
+//! Leg, heat, speed, preheat, stitches, repeats: what the weld brings.
+
+use crate::studies::{falls, rises, run, within};
+
+/// Camber in proportion to weld area, which goes with the square of the leg: 0.005·A·L²·d/I (Blodgett 1966, memory);
+/// every weld-area and heat form has it.
+#[test]
+fn twice_the_leg_brings_about_four_times_the_camber_and_shortening() {
+    let run = run("01-leg-size");
+    let ratio = |name| run.one(name, &[("pass.leg", 8.0)]) / run.one(name, &[("pass.leg", 4.0)]);
+    within("shortening, 8 over 4 mm", ratio("shortening_mm"), 3.6, 4.02);
+    within("camber, 8 over 4 mm", ratio("camber.max_mm"), 3.6, 4.02);
+    within("heat, 8 over 4 mm", ratio("passes.outer.far.heat_input_j_per_mm"), 3.999, 4.001);
+    // the arm (t_w + z)/2 grows by (6 + 8)/(6 + 4) on top: own section calculation
+    let arm = ratio("sweep.max_mm") / ratio("shortening_mm");
+    within("sweep over shortening, 8 over 4 mm", arm, 1.3, 1.5);
+    let two_s = run.all("camber.max_2s_mm");
+    rises("two standard deviations of the camber", &two_s);
+}
+
+/// Tendon force in proportion to heat, whatever the weld size: White, Leggatt and Dwight 1977–1980 (memory, sure).
+#[test]
+fn twice_the_heat_bows_nearly_twice_as_far_whatever_the_leg() {
+    let run = run("02-heat-input");
+    for leg in [4.0, 6.0, 8.0] {
+        for name in ["camber.max_mm", "sweep.max_mm", "shortening_mm"] {
+            let at = |heat| run.one(name, &[("pass.leg", leg), ("pass.heat_input", heat)]);
+            within(&format!("{name}, 1.2 over 0.6 kJ/mm, leg {leg}"), at(1.2) / at(0.6), 1.85, 2.0);
+        }
+    }
+    let camber = run.where_is("camber.max_mm", &[("pass.heat_input", 1.2)]);
+    let spread = camber.iter().fold(0.0_f64, |most, x| most.max((x / camber[0] - 1.0).abs()));
+    assert!(spread < 1e-9, "at one heat the camber follows the leg: {camber:?}");
+}
+
+/// Shrinkage scaled by the welded fraction: Spraragen and Ettinger 1950 for intermittent fillets (memory).
+#[test]
+fn stitches_shrink_in_proportion_to_the_welded_length() {
+    let run = run("12-intermittent");
+    for name in ["shortening_mm", "sweep.max_mm", "flanges.outer.cup_rad"] {
+        let at = |word| run.said(name, "pass.intermittent", word);
+        for (word, welded) in
+            [("100 in 400", 0.25), ("100 in 300", 1.0 / 3.0), ("100 in 200", 0.5), ("200 in 300", 2.0 / 3.0)]
+        {
+            let part = at(word) / at("continuous");
+            within(&format!("{name}, {word}, over continuous"), part, welded, 1.04 * welded);
+        }
+    }
+}
+
+/// The largest run governs, not the sum: tendon-force tests of the 1970s (memory).
+#[test]
+fn a_repeat_on_a_cold_pass_adds_nothing_and_a_larger_one_the_difference() {
+    let run = run("13-repeat-passes");
+    for name in ["shortening_mm", "camber.max_mm"] {
+        let at = |word| run.said(name, "pass", word);
+        for (two, larger) in [("4 then 4", "4"), ("6 then 6", "6"), ("4 then 6", "6"), ("6 then 4", "6")] {
+            within(&format!("{name}, {two}, over {larger} alone"), at(two) / at(larger), 0.99, 1.01);
+        }
+        assert!(at("6") > 2.0 * at("4"), "{name}: 6 mm {}, 4 mm {}", at("6"), at("4"));
+    }
+}
+
+/// Melted metal for every ampere grows with the current, as the extension is warmed (melt-off rule of
+/// `reference-cases/melt_off.toml`): less heat for the same leg. That shops weld faster to bow less: common practice, no
+/// source.
+#[test]
+fn faster_at_the_same_leg_takes_less_heat() {
+    let run = run("14-travel-speed");
+    for leg in run.all("passes.outer.far.leg_mm") {
+        within("leg, mm", leg, 5.98, 6.04);
+    }
+    let heat = run.all("passes.outer.far.heat_input_j_per_mm");
+    falls("heat", &heat);
+    within("heat, fast over slow", heat[4] / heat[0], 0.75, 0.85);
+    for name in ["sweep.max_mm", "camber.max_mm"] {
+        let size = run.all(name);
+        falls(name, &size);
+        let over_heat = (size[4] / size[0]) / (heat[4] / heat[0]);
+        within(&format!("{name} over heat, fast over slow"), over_heat, 0.97, 1.06);
+    }
+}
+
+/// A fibre calculation of a 500 × 12 plate loses 9 % from 0 to 100 °C of preheat and 15 % to 300 °C (own, not a test).
+/// That preheat is no cure for distortion: common practice, no source.
+#[test]
+fn preheat_takes_off_about_a_tenth_and_then_no_more() {
+    let run = run("15-preheat");
+    for name in ["shortening_mm", "sweep.max_mm", "camber.max_mm"] {
+        let at = |preheat| run.one(name, &[("procedure.preheat", preheat)]);
+        within(&format!("{name}, 110 over 20 °C"), at(110.0) / at(20.0), 0.88, 0.93);
+        within(&format!("{name}, 200 over 110 °C"), at(200.0) / at(110.0), 0.95, 1.0);
+    }
+}

@@ -1,0 +1,123 @@
+//! The studies of the course, read and run.
+
+#![allow(dead_code, missing_docs)]
+
+use std::fs::read_dir;
+use std::path::{Path, PathBuf};
+use weldbow::chart::{Picture, StudyView, study_chart};
+use weldbow::form::{Paper, paper_of_path};
+use weldbow::job::build;
+use weldbow::job::file::JobFile;
+use weldbow::study::file::StudyFile;
+use weldbow::study::{ChartKind, ChartWish, Study, Table, Values};
+
+pub fn folder() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("studies")
+}
+
+/// Names of all study files without their ending, in teaching order.
+pub fn stems() -> Vec<String> {
+    let paths = read_dir(folder()).unwrap().map(|entry| entry.unwrap().path());
+    let studies = paths.filter(|path| path.extension().is_some_and(|ending| ending == "toml"));
+    let mut stems: Vec<String> =
+        studies.map(|path| path.file_stem().unwrap().to_string_lossy().into_owned()).collect();
+    stems.sort();
+    stems
+}
+
+pub fn study(stem: &str) -> Study {
+    let path = folder().join(format!("{stem}.toml"));
+    let paper: Paper<StudyFile> = paper_of_path(&path).unwrap_or_else(|complaint| panic!("{complaint}"));
+    let job = |name: &str| {
+        let paper: Paper<JobFile> = paper_of_path(&folder().join(name)).map_err(|c| c.to_string())?;
+        Ok(paper.shape)
+    };
+    Study::new(&paper.shape, job).unwrap_or_else(|problems| panic!("{}", paper.complaint(problems)))
+}
+
+/// A study with its rows.
+pub struct Run {
+    pub study: Study,
+    pub table: Table,
+}
+
+pub fn run(stem: &str) -> Run {
+    let study = study(stem);
+    let table = study.table(&study.rows(0..study.count()));
+    Run { study, table }
+}
+
+/// Every chart of a study, named as `weldbow study` names its files.
+pub fn pictures(stem: &str) -> Vec<Picture> {
+    let Run { study, table } = run(stem);
+    let member = build(study.base()).ok();
+    let shares = study.shares(&table);
+    let draw = |(i, wish): (usize, &ChartWish)| {
+        let y = wish.y.first().map_or("", String::as_str);
+        let swings = if wish.kind == ChartKind::Tornado { study.swings(y) } else { Vec::new() };
+        let view = StudyView {
+            title: &study.title,
+            source: &study.source(),
+            table: &table,
+            swings: &swings,
+            shares: shares.iter().find(|s| s.name == y).map_or(&[][..], |s| &s.shares),
+            member: member.as_ref(),
+        };
+        let several = study.charts.len() > 1;
+        let name = if several { format!("{stem}-{}", i + 1) } else { stem.to_owned() };
+        study_chart(&view, wish, &name).unwrap_or_else(|error| panic!("{name}: {error}"))
+    };
+    study.charts.iter().enumerate().map(draw).collect()
+}
+
+impl Run {
+    /// A column of numbers.
+    pub fn all(&self, name: &str) -> Vec<f64> {
+        let column = self.table.column(name).unwrap_or_else(|| panic!("no column {name}"));
+        column.numbers().unwrap_or_else(|| panic!("{name} holds words")).to_vec()
+    }
+
+    /// The numbers of rows where other columns of numbers have these values.
+    pub fn where_is(&self, name: &str, wanted: &[(&str, f64)]) -> Vec<f64> {
+        let wanted: Vec<_> = wanted.iter().map(|(column, value)| (self.all(column), *value)).collect();
+        let fits = |row: usize| wanted.iter().all(|(column, value)| (column[row] - value).abs() < 1e-6);
+        let found: Vec<f64> =
+            self.all(name).into_iter().enumerate().filter(|(row, _)| fits(*row)).map(|(_, x)| x).collect();
+        assert!(!found.is_empty(), "{name}: no row like that");
+        found
+    }
+
+    /// The one such number.
+    pub fn one(&self, name: &str, wanted: &[(&str, f64)]) -> f64 {
+        let found = self.where_is(name, wanted);
+        assert_eq!(found.len(), 1, "{name}: {found:?}");
+        found[0]
+    }
+
+    /// The number where a column of words says that.
+    pub fn said(&self, name: &str, column: &str, word: &str) -> f64 {
+        let Some(Values::Words(words)) = self.table.column(column).map(|c| &c.values) else {
+            panic!("{column} holds no words");
+        };
+        let row = words.iter().position(|w| w == word).unwrap_or_else(|| panic!("no {word} in {words:?}"));
+        self.all(name)[row]
+    }
+}
+
+/// Fails unless a number lies between two others.
+#[track_caller]
+pub fn within(what: &str, value: f64, low: f64, high: f64) {
+    assert!((low..=high).contains(&value), "{what}: {value:.5}, wanted {low:.5} to {high:.5}");
+}
+
+/// Fails unless numbers go down all the way.
+#[track_caller]
+pub fn falls(what: &str, values: &[f64]) {
+    assert!(values.len() > 1 && values.is_sorted_by(|a, b| a > b), "{what} does not fall: {values:?}");
+}
+
+/// Fails unless numbers go up all the way.
+#[track_caller]
+pub fn rises(what: &str, values: &[f64]) {
+    assert!(values.len() > 1 && values.is_sorted_by(|a, b| a < b), "{what} does not rise: {values:?}");
+}
