@@ -32,7 +32,7 @@ mod theme;
 
 pub use raster::png;
 pub use signs::signs;
-pub use study::{StudyView, WishFault, check as check_wish, study_chart};
+pub use study::{StudyView, WishFault, check as check_wish, study_chart, study_pictures};
 
 use crate::prediction::{Job, Prediction};
 use crate::units::System;

@@ -118,14 +118,18 @@ fn by_family(name: &str) -> Option<Vec<Collected>> {
             let (seam, part) = rest.split_once('.')?;
             let seam = seam_of(seam)?;
             let (_, words, unit, read) = FLANGE.iter().find(|(known, ..)| *known == part)?;
-            one(format!("{} flange, {words}", seam.name()), unit, Read::Flange(seam, *read))
+            let (what, remark) = words.split_once(", ").unwrap_or((*words, ""));
+            let gap = if remark.is_empty() { "" } else { ", " };
+            one(format!("{what} of the {} flange{gap}{remark}", seam.name()), unit, Read::Flange(seam, *read))
         }
         "passes" => {
             let (seam, rest) = rest.split_once('.')?;
             let (side, part) = rest.split_once('.')?;
             let (seam, side) = (seam_of(seam)?, SIDES.into_iter().find(|s| s.name() == side)?);
             let (_, words, unit, read) = PASS.iter().find(|(known, ..)| *known == part)?;
-            let words = format!("{words}, {} seam, {} side", seam.name(), side.name());
+            let (what, remark) = words.split_once(", ").unwrap_or((*words, ""));
+            let gap = if remark.is_empty() { "" } else { ", " };
+            let words = format!("{what} of the {} {} pass{gap}{remark}", seam.name(), side.name());
             one(words, unit, Read::Pass(seam, side, *read))
         }
         "estimates" => {
@@ -142,7 +146,7 @@ fn by_family(name: &str) -> Option<Vec<Collected>> {
             let (word, part) = rest.rsplit_once('.')?;
             let (_, words, quantity) = JUDGED.iter().find(|(known, ..)| *known == word)?;
             let (_, more, unit, read) = VERDICT.iter().find(|(known, ..)| *known == part)?;
-            one(format!("{words}, {more}"), unit, Read::Verdict(*quantity, *read))
+            one(more.replace("{}", words), unit, Read::Verdict(*quantity, *read))
         }
         _ => None,
     }
@@ -197,7 +201,7 @@ const FLANGE: &[Named<FlangeShape>] = &[
     ("tilt_rad", "tilt, + near half higher", "rad", |f| f.tilt_rad),
     ("near_toe_mm", "near toe, + toward the web", "mm", |f| f.near_toe_mm),
     ("far_toe_mm", "far toe, + toward the web", "mm", |f| f.far_toe_mm),
-    ("toe_2s_mm", "toes, two standard deviations", "mm", |f| f.toe_2s_mm),
+    ("toe_2s_mm", "toe offset, two standard deviations", "mm", |f| f.toe_2s_mm),
     ("cup_2s_rad", "cup, two standard deviations", "rad", |f| f.cup_2s_rad),
     ("q_j_per_mm3", "heat over thickness squared", "J/mm³", |f| f.q_j_per_mm3),
     ("narrowing_mm", "narrowing", "mm", |f| f.narrowing_mm),
@@ -215,7 +219,7 @@ const ESTIMATED: &[(&str, &str)] =
     &[("camber.max_mm", "camber"), ("sweep.max_mm", "sweep"), ("shortening_mm", "shortening")];
 
 const JUDGED: &[(&str, &str, Option<Quantity>)] = &[
-    ("any", "the tightest of all limits", None),
+    ("any", "anything", None),
     ("camber", "camber", Some(Quantity::Camber)),
     ("sweep", "sweep", Some(Quantity::Sweep)),
     ("flange_tilt", "flange tilt", Some(Quantity::FlangeTilt)),
@@ -225,11 +229,11 @@ const JUDGED: &[(&str, &str, Option<Quantity>)] = &[
 ];
 
 const VERDICT: &[Named<Verdict>] = &[
-    ("value_mm", "judged size", "mm", |v| v.value),
-    ("limit_mm", "limit", "mm", |v| v.limit),
-    ("margin_mm", "margin left", "mm", |v| v.margin),
-    ("beyond", "1 if beyond the limit", "", |v| if v.margin < 0.0 { 1.0 } else { 0.0 }),
-    ("out", "1 if surely out", "", |v| if v.verdict == Judgement::Out { 1.0 } else { 0.0 }),
+    ("value_mm", "{} as judged", "mm", |v| v.value),
+    ("limit_mm", "limit of {}", "mm", |v| v.limit),
+    ("margin_mm", "margin left for {}", "mm", |v| v.margin),
+    ("beyond", "{} beyond its limit, 1 if so", "", |v| if v.margin < 0.0 { 1.0 } else { 0.0 }),
+    ("out", "{} surely out, 1 if so", "", |v| if v.verdict == Judgement::Out { 1.0 } else { 0.0 }),
 ];
 
 #[cfg(test)]

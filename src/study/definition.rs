@@ -118,21 +118,25 @@ impl Study {
         self.draws.as_ref().map_or(1, Draws::count)
     }
 
-    /// What is computed, in one line: "28 cases of jobs/rafter.toml: leg (4) × inner flange thickness (7)".
+    /// What is computed, in one line: "28 cases of jobs/rafter.toml, formula level, not measured: leg (4) × …".
     pub fn source(&self) -> String {
-        let mut parts = Vec::new();
+        let mut parts: Vec<(Option<&str>, String, usize)> = Vec::new();
         for axis in &self.axes {
-            if let Some(values) = axis.values() {
-                let gap = if axis.together.is_some() { " together" } else { "" };
-                parts.push(format!("{} ({values}{gap})", axis.words));
+            let Some(values) = axis.values() else { continue };
+            let group = axis.together.as_deref();
+            match parts.iter_mut().find(|(of, ..)| group.is_some() && *of == group) {
+                Some((_, words, _)) => *words = format!("{words} with {}", axis.words),
+                None => parts.push((group, axis.words.clone(), values)),
             }
         }
+        let mut parts: Vec<String> =
+            parts.into_iter().map(|(_, words, n)| format!("{words} ({n})")).collect();
         if let Some(draws) = &self.draws {
             parts.push(format!("{} draws of {} inputs", draws.count(), draws.inputs()));
         }
         let of = if parts.is_empty() { String::new() } else { format!(": {}", parts.join(" × ")) };
         let noun = if self.count() == 1 { "case" } else { "cases" };
-        format!("{} {noun} of {}{of}. Formula level, computed, not measured.", self.count(), self.job)
+        format!("{} {noun} of {}, formula level, not measured{of}.", self.count(), self.job)
     }
 
     /// The job that the first case starts from.

@@ -147,7 +147,8 @@ impl Study {
             .collect()
     }
 
-    /// How far each drawn input moves a result from its middle, one at a time, at the first point of the grid.
+    /// How far each drawn input moves a result from its middle, one at a time, at the first point of the grid; in the unit
+    /// shown.
     pub fn swings(&self, name: &str) -> Vec<Swing> {
         let Some(column) = self.collect.iter().position(|c| c.name == name) else { return Vec::new() };
         let inputs = self.drawn_inputs();
@@ -168,6 +169,8 @@ impl Study {
                 if axis.times { format!("× {drawn:.2}") } else { measure.worded(drawn) }
             })
         };
+        let unit = self.shown_unit(self.collect[column].unit);
+        let results: Vec<f64> = results.into_iter().map(|result| result / unit).collect();
         let named: Vec<_> =
             inputs.iter().enumerate().map(|(i, (words, axis))| (words.clone(), ends(i, axis))).collect();
         swings(&named, &results).0

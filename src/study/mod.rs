@@ -10,7 +10,7 @@
 //! * `grid`, `draws`: which values a case takes, from its number alone; `edit`: how they get into a job; `case`: one
 //!   case; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
 //! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
-//! * `table`: what a study brings back; `wish`: what a chart shall show of it.
+//! * `shown`: in the units people read; `table`: what a study brings back; `wish`: what a chart shall show of it.
 
 mod axis;
 mod bases;
@@ -28,6 +28,7 @@ mod place;
 mod rows;
 mod run;
 mod sampling;
+mod shown;
 mod table;
 mod usual;
 mod wish;

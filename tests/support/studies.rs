@@ -4,12 +4,11 @@
 
 use std::fs::read_dir;
 use std::path::{Path, PathBuf};
-use weldbow::chart::{Picture, StudyView, study_chart};
+use weldbow::chart::{Picture, study_pictures};
 use weldbow::form::{Paper, paper_of_path};
-use weldbow::job::build;
 use weldbow::job::file::JobFile;
 use weldbow::study::file::StudyFile;
-use weldbow::study::{ChartKind, ChartWish, Study, Table, Values};
+use weldbow::study::{Study, Table, Values};
 
 pub fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("studies")
@@ -50,24 +49,7 @@ pub fn run(stem: &str) -> Run {
 /// Every chart of a study, named as `weldbow study` names its files.
 pub fn pictures(stem: &str) -> Vec<Picture> {
     let Run { study, table } = run(stem);
-    let member = build(study.base()).ok();
-    let shares = study.shares(&table);
-    let draw = |(i, wish): (usize, &ChartWish)| {
-        let y = wish.y.first().map_or("", String::as_str);
-        let swings = if wish.kind == ChartKind::Tornado { study.swings(y) } else { Vec::new() };
-        let view = StudyView {
-            title: &study.title,
-            source: &study.source(),
-            table: &table,
-            swings: &swings,
-            shares: shares.iter().find(|s| s.name == y).map_or(&[][..], |s| &s.shares),
-            member: member.as_ref(),
-        };
-        let several = study.charts.len() > 1;
-        let name = if several { format!("{stem}-{}", i + 1) } else { stem.to_owned() };
-        study_chart(&view, wish, &name).unwrap_or_else(|error| panic!("{name}: {error}"))
-    };
-    study.charts.iter().enumerate().map(draw).collect()
+    study_pictures(&study, &table, stem).unwrap_or_else(|error| panic!("{stem}: {error}"))
 }
 
 impl Run {

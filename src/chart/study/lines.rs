@@ -93,7 +93,7 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Resul
         let texts: Vec<String> = chart.plots.iter().flat_map(Plot::texts).collect();
         let room = room(paper, texts.iter().map(String::as_str), plots.letters(), plots.most_room())?;
         plots.draw(paper, heights, (room, 0.0), |n, panel| {
-            fill(paper, panel, &chart.plots[n])?;
+            fill(paper, panel, &chart.plots[n], chart.x.words().is_none())?;
             ends(paper, panel, &chart.plots[n], room, &plots)
         })
     })
@@ -222,7 +222,7 @@ impl Chart<'_> {
 }
 
 /// Bands first, then limits, lines and marks, so that nothing that matters is covered.
-fn fill(paper: &Paper<'_>, panel: &Panel, plot: &Plot) -> Result<(), ChartError> {
+fn fill(paper: &Paper<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(), ChartError> {
     for line in &plot.lines {
         let stroke = series(line.rank);
         for run in runs(&line.spots) {
@@ -247,7 +247,8 @@ fn fill(paper: &Paper<'_>, panel: &Panel, plot: &Plot) -> Result<(), ChartError>
     for limit in plot.limits.iter().flat_map(|limits| limits.lines(panel.x)) {
         paper.line(&panel.path(limit), LIMIT)?;
     }
-    for line in &plot.lines {
+    // between words there is nothing, so points over them are not joined
+    for line in plot.lines.iter().filter(|_| joined) {
         for run in runs(&line.spots) {
             paper.line(&panel.path(run.iter().map(|s| (s.x, s.y))), series(line.rank))?;
         }

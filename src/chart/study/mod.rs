@@ -1,6 +1,6 @@
 //! Pictures of a study: what its table says, drawn as the study file wishes.
 //!
-//! `view` is the entry, `check` tells a wish that cannot be drawn before anything is computed. One file a
+//! `pictures` draws all of a study, `view` one of them; `check` tells a wish that cannot be drawn before anything is computed. One file a
 //! kind: `lines` and `scatter` (both over `small_plots`), `map` (with `contour`, `map_labels`, `ramp`), `histogram`
 //! (with `bins`), `tornado` and `shares` (with `bars`). Under them: `cells` gathers rows to points, `axis`
 //! and `foot` make axes of columns, `ends` labels lines, `limits`, `sheet` (title, source, member), `marks`,
@@ -26,6 +26,7 @@ mod map;
 mod map_labels;
 mod marks;
 mod member;
+mod pictures;
 mod ramp;
 #[cfg(test)]
 mod samples;
@@ -38,4 +39,5 @@ mod view;
 mod worded;
 
 pub use check::{WishFault, check};
+pub use pictures::study_pictures;
 pub use view::{StudyView, study_chart};

@@ -66,7 +66,7 @@ pub fn table(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     if study.is_sampled() {
         return findings(study, table, out);
     }
-    if table.rows() as u64 <= MOST_ROWS { rows(table, out) } else { ends(study, table, out) }
+    if table.rows() as u64 <= MOST_ROWS { rows(&study.shown(table), out) } else { ends(study, table, out) }
 }
 
 fn rows(table: &Table, out: &mut dyn Write) -> Result<()> {

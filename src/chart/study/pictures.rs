@@ -1,0 +1,33 @@
+//! Every picture a study wishes for.
+
+use super::view::{StudyView, study_chart};
+use crate::chart::{ChartError, Picture};
+use crate::job;
+use crate::study::{ChartKind, ChartWish, Study, Table};
+
+/// Draws every chart of a study from its table (engine units): `name`, or `name-1`, `name-2` … if there are several.
+///
+/// # Errors
+/// As [`study_chart`].
+pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Result<Vec<Picture>, ChartError> {
+    let member = job::build(study.base()).ok();
+    let shares = study.shares(table);
+    let shown = study.shown(table);
+    let source = study.source();
+    let draw = |(i, wish): (usize, &ChartWish)| {
+        let y = wish.y.first().map_or("", String::as_str);
+        let swings = if wish.kind == ChartKind::Tornado { study.swings(y) } else { Vec::new() };
+        let view = StudyView {
+            title: &study.title,
+            source: &source,
+            table: &shown,
+            pieces: study.pieces(),
+            swings: &swings,
+            shares: shares.iter().find(|s| s.name == y).map_or(&[][..], |s| &s.shares),
+            member: member.as_ref(),
+        };
+        let name = if study.charts.len() > 1 { format!("{name}-{}", i + 1) } else { name.to_owned() };
+        study_chart(&view, wish, &name)
+    };
+    study.charts.iter().enumerate().map(draw).collect()
+}
