@@ -41,6 +41,7 @@ pub mod member;
 pub mod numerics;
 pub mod prediction;
 pub mod scatter;
+pub mod section;
 pub mod shrinkage;
 pub mod steel;
 pub mod study;
