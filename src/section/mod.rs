@@ -2,7 +2,7 @@
 //!
 //! Nothing here is fitted. Heat spreads through the meshed section ([`Heat`]), each time step of it is followed by the
 //! thermo-plastic equilibrium of a slice that stays plane ([`Solid`]), or of independent fibres where
-//! only the length matters ([`Fibres`])..
+//! only the length matters ([`Fibres`]). [`run`] lays the passes of a [`Sequence`] and reads the [`Outcome`]..
 //!
 //! Axes of the joint: *across* the flange, + on the near side; *up* the web from the flange's top face. A section is one
 //! slice, so what a moving arc does to the metal ahead of it has to be stated as a restraint while hot.
@@ -17,7 +17,10 @@ mod heat;
 mod joint;
 mod material;
 mod mesh;
+mod outcome;
 mod plasticity;
+mod run;
+mod sequence;
 mod shape;
 mod slice;
 mod solid;
@@ -32,6 +35,9 @@ pub use heat::{Heat, Stepping, Surface};
 pub use joint::{Fineness, Joint, ROOT_TIE_MM, Root};
 pub use material::{Hot, Law, POISSON, SectionSteel};
 pub use mesh::{Element, Facing, MOST_UNKNOWNS, Mesh, Part};
+pub use outcome::{Outcome, PassOutcome, SectionShape, Shrinkage};
+pub use run::run;
+pub use sequence::{Lengthwise, Model, SectionPass, Sequence, Settings};
 pub use shape::{Point, points};
 pub use slice::{Failure, Hold, QUIET_E_MPA, Slice, Tally};
 pub use solid::{Solid, Supports};
