@@ -8,6 +8,7 @@ use super::plasticity::{Four, Memory, bar_answer};
 use super::shape::Point;
 use super::slice::{Failure, Hold, RELEASE, Slice, Tally, modes, solve_free};
 use super::solve::SolveError;
+use std::time::Duration;
 
 /// Newton iterations after which a step has failed.
 const MOST_ITERATIONS: usize = 40;
@@ -165,5 +166,9 @@ impl Slice for Fibres<'_> {
 
     fn tally(&self) -> Tally {
         self.tally
+    }
+
+    fn factorising(&self) -> Duration {
+        Duration::ZERO
     }
 }

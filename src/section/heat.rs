@@ -7,9 +7,10 @@
 
 use super::mesh::{EDGES, Mesh};
 use super::shape::Point;
-use super::solve::{SolveError, Symmetric};
+use super::solve::{Grouping, SolveError, Symmetric};
 use super::thermal::{Thermal, ThermalTable};
 use serde::Serialize;
+use std::time::Duration;
 
 /// Stefan–Boltzmann constant, W/(mm² K⁴).
 const RADIATION: f64 = 5.670_374e-14;
@@ -121,7 +122,7 @@ impl<'a> Heat<'a> {
             quads.push(quad);
         }
         let n = content.len();
-        let system = Symmetric::new(n, quads.iter().map(|q| &q[..]))?;
+        let system = Symmetric::new(n, quads.iter().map(|q| &q[..]), Grouping::Single)?;
         let (mut capacity_mm2, mut entries) = (vec![0.0; n], vec![0.0; system.values.len()]);
         for (((_, points), _), quad) in present().zip(&quads) {
             for point in points {
@@ -162,6 +163,11 @@ impl<'a> Heat<'a> {
     /// Number of unknowns.
     pub const fn unknowns(&self) -> usize {
         self.content.len()
+    }
+
+    /// Time spent in factorising.
+    pub const fn factorising(&self) -> Duration {
+        self.system.factorising
     }
 
     /// Temperature of each mesh node, °C, written over `t_c`; nodes that take no part keep theirs.

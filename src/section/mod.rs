@@ -35,7 +35,7 @@ pub use heat::{Heat, Stepping, Surface};
 pub use joint::{Fineness, Joint, ROOT_TIE_MM, Root};
 pub use material::{Hot, Law, POISSON, SectionSteel};
 pub use mesh::{Element, Facing, MOST_UNKNOWNS, Mesh, Part};
-pub use outcome::{Outcome, PassOutcome, SectionShape, Shrinkage};
+pub use outcome::{Effort, Outcome, PassOutcome, SectionShape, Shrinkage};
 pub use run::run;
 pub use sequence::{Lengthwise, Model, SectionPass, Sequence, Settings};
 pub use shape::{Point, points};

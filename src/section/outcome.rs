@@ -5,6 +5,7 @@ use super::plasticity::Four;
 use super::shape::Point;
 use super::slice::{Tally, modes};
 use serde::Serialize;
+use std::time::Duration;
 
 /// Part of a half flange, from its edge, to which a straight line is fitted (our choice: the outer half).
 const OUTER_PART: f64 = 0.5;
@@ -53,8 +54,17 @@ pub struct PassOutcome {
     pub energy_balance: f64,
 }
 
+/// Time spent; not part of the result, which is the same each time.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Effort {
+    /// In all.
+    pub whole: Duration,
+    /// In factorising the systems of heat and of the solid.
+    pub factorising: Duration,
+}
+
 /// A section, welded.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Serialize)]
 pub struct Outcome {
     /// Pass by pass.
     pub passes: Vec<PassOutcome>,
@@ -78,6 +88,9 @@ pub struct Outcome {
     pub heat_iterations: usize,
     /// What the mechanics took.
     pub tally: Tally,
+    /// Time it took.
+    #[serde(skip)]
+    pub effort: Effort,
 }
 
 impl Outcome {
@@ -143,16 +156,19 @@ impl<'a> Reading<'a> {
         // A turn of the web counter-clockwise moves its top to the far side.
         let turn = slope(upper.map(|(p, u)| (p[1], -u[0])));
         let (near, far) = (rise(1.0)?, rise(-1.0)?);
+        // At mid-thickness, by a line through the edge: it turns with the fold.
         let edge = |side: f64| {
             let at_edge = flange.iter().map(|&n| pairs[n]).filter(|(p, _)| (side * p[0] - half).abs() < 1e-6);
-            let moves: Vec<f64> = at_edge.map(|(_, u)| side * u[0]).collect();
-            moves.iter().sum::<f64>() / moves.len().max(1) as f64
+            let moves: Vec<(f64, f64)> = at_edge.map(|(p, u)| (p[1], side * u[0])).collect();
+            let ends =
+                moves.iter().fold([f64::INFINITY, f64::NEG_INFINITY], |e, m| [e[0].min(m.0), e[1].max(m.0)]);
+            line_at(&moves, f64::midpoint(ends[0], ends[1]))
         };
         Some(SectionShape {
             cup_rad: f64::midpoint(near, far),
             tilt_rad: turn.map(|turn| (near - far) / 2.0 - turn),
             fold_rad: near + far,
-            narrowing_mm: -edge(1.0) - edge(-1.0),
+            narrowing_mm: -edge(1.0)? - edge(-1.0)?,
         })
     }
 
@@ -167,12 +183,22 @@ impl<'a> Reading<'a> {
 
 /// Slope of the least-squares line; `None` for fewer than two places.
 fn slope(points: impl Iterator<Item = (f64, f64)>) -> Option<f64> {
-    let points: Vec<_> = points.collect();
+    line(&points.collect::<Vec<_>>()).map(|line| line[2])
+}
+
+/// Value of the least-squares line at x.
+fn line_at(points: &[(f64, f64)], x: f64) -> Option<f64> {
+    line(points).map(|[x0, y0, slope]| y0 + slope * (x - x0))
+}
+
+/// Least-squares line as mean x, mean y, slope.
+fn line(points: &[(f64, f64)]) -> Option<[f64; 3]> {
     let n = points.len() as f64;
     let mean = |c: fn(&(f64, f64)) -> f64| points.iter().map(c).sum::<f64>() / n;
     let (x0, y0) = (mean(|p| p.0), mean(|p| p.1));
     let spread: f64 = points.iter().map(|p| (p.0 - x0).powi(2)).sum();
-    (spread > 0.0).then(|| points.iter().map(|p| (p.0 - x0) * (p.1 - y0)).sum::<f64>() / spread)
+    let product: f64 = points.iter().map(|p| (p.0 - x0) * (p.1 - y0)).sum();
+    (spread > 0.0).then(|| [x0, y0, product / spread])
 }
 
 #[cfg(test)]

@@ -2,13 +2,14 @@
 
 use super::fibres::Fibres;
 use super::heat::{Heat, HeatFailure};
-use super::outcome::{Outcome, PassOutcome, Reading};
+use super::outcome::{Effort, Outcome, PassOutcome, Reading};
 use super::sequence::{Lengthwise, Model, SectionPass, Sequence};
 use super::shape::{Point, points};
 use super::slice::{Failure, Hold, Slice};
 use super::solid::Solid;
 use super::{Part, SectionError};
 use crate::steel::molten::SOLIDUS_C;
+use std::time::{Duration, Instant};
 
 /// Times a step is halved before it is given up.
 const MOST_CUTS: u32 = 6;
@@ -25,6 +26,7 @@ const START_C: f64 = 20.0;
 /// Those of [`Sequence::check`]; `HeatDiverged`, `NoEquilibrium` or `Linear` with pass, time and what was left over.
 pub fn run(sequence: &Sequence) -> Result<Outcome, SectionError> {
     sequence.check()?;
+    let start = Instant::now();
     let points: Vec<Point> = sequence.mesh.elements.iter().flat_map(|e| points(&sequence.mesh, e)).collect();
     let there: Vec<bool> =
         sequence.mesh.elements.iter().map(|e| !matches!(e.part, Part::Fillet(_))).collect();
@@ -60,13 +62,16 @@ pub fn run(sequence: &Sequence) -> Result<Outcome, SectionError> {
         cuts: 0,
         heat_unknowns: 0,
         heat_iterations: 0,
+        factorising: Duration::ZERO,
     };
     let mut passes = Vec::new();
     for (k, pass) in sequence.passes.iter().enumerate() {
         let next = sequence.passes.get(k + 1).map_or(None, |next| next.wait_s);
         passes.push(march.lay(k + 1, pass, next)?);
     }
-    Ok(march.outcome(passes))
+    let mut outcome = march.outcome(passes);
+    outcome.effort.whole = start.elapsed();
+    Ok(outcome)
 }
 
 struct March<'a> {
@@ -88,6 +93,7 @@ struct March<'a> {
     cuts: usize,
     heat_unknowns: usize,
     heat_iterations: usize,
+    factorising: Duration,
 }
 
 impl March<'_> {
@@ -139,6 +145,7 @@ impl March<'_> {
         let (seconds, hottest_c) = (self.time_s, self.hottest());
         self.heat_unknowns = heat.unknowns();
         self.heat_iterations += heat.iterations;
+        self.factorising += heat.factorising();
         if next_s.is_none() {
             self.chill()?;
         }
@@ -255,6 +262,7 @@ impl March<'_> {
 
     fn outcome(self, passes: Vec<PassOutcome>) -> Outcome {
         let mut tally = self.slice.tally();
+        let factorising = self.factorising + self.slice.factorising();
         tally.cuts = self.cuts;
         let along: Vec<f64> = self.slice.stress().iter().map(|s| s[0]).collect();
         let nodes_mm = &self.sequence.mesh.nodes_mm;
@@ -272,6 +280,7 @@ impl March<'_> {
             heat_unknowns: self.heat_unknowns,
             heat_iterations: self.heat_iterations,
             tally,
+            effort: Effort { whole: Duration::ZERO, factorising },
         }
     }
 }
@@ -309,3 +318,7 @@ fn amid_edges(sequence: &Sequence, there: &[bool], t_c: &mut [f64]) {
         }
     }
 }
+
+#[cfg(test)]
+#[path = "run_tests.rs"]
+mod tests;

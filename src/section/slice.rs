@@ -3,6 +3,7 @@
 use super::plasticity::Four;
 use super::solve::SolveError;
 use serde::Serialize;
+use std::time::Duration;
 
 /// Young's modulus of a fillet that is not laid yet or still molten, MPa (a choice: no force, yet not singular).
 pub const QUIET_E_MPA: f64 = 2.0;
@@ -76,6 +77,9 @@ pub trait Slice {
 
     /// What it took so far.
     fn tally(&self) -> Tally;
+
+    /// Time spent in factorising.
+    fn factorising(&self) -> Duration;
 }
 
 /// Parts of the reactions left after each stage of a release.

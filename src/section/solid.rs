@@ -10,6 +10,7 @@ use super::shape::Point;
 use super::slice::{Failure, Hold, QUIET_E_MPA, RELEASE, Slice, Tally, modes, solve_free};
 use super::solve::{SolveError, Symmetric};
 use super::stiffness::{Layout, force, strain};
+use std::time::Duration;
 
 /// Newton iterations after which a step has failed; two or three are usual.
 const MOST_ITERATIONS: usize = 16;
@@ -359,6 +360,10 @@ impl Slice for Solid<'_> {
 
     fn tally(&self) -> Tally {
         self.tally
+    }
+
+    fn factorising(&self) -> Duration {
+        self.system.factorising
     }
 }
 

@@ -12,6 +12,7 @@ use faer::sparse::linalg::cholesky::{
 };
 use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
 use faer::{Conj, MatMut, Par, Side};
+use std::time::{Duration, Instant};
 
 /// Most right-hand sides solved at once: the loads and the three of the plane section.
 pub const MOST_SIDES: usize = 4;
@@ -33,6 +34,15 @@ pub enum SolveError {
     NotFinite,
 }
 
+/// How rows of the factor are grouped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Grouping {
+    /// One by one: quicker with one unknown a node.
+    Single,
+    /// In dense blocks: quicker with two unknowns a node.
+    Blocks,
+}
+
 /// A symmetric positive definite system of fixed pattern; the lower triangle is stored.
 pub struct Symmetric {
     n: usize,
@@ -43,6 +53,8 @@ pub struct Symmetric {
     symbolic: SymbolicCholesky<usize>,
     factor: Vec<f64>,
     workspace: MemBuffer,
+    /// Time spent in factorising.
+    pub factorising: Duration,
 }
 
 impl Symmetric {
@@ -50,13 +62,18 @@ impl Symmetric {
     ///
     /// # Errors
     /// `NoMemory` if the symbolic factor does not fit.
-    pub fn new<'a>(n: usize, groups: impl Iterator<Item = &'a [usize]> + Clone) -> Result<Self, SolveError> {
+    pub fn new<'a>(
+        n: usize,
+        groups: impl Iterator<Item = &'a [usize]> + Clone,
+        grouping: Grouping,
+    ) -> Result<Self, SolveError> {
         let (column_starts, rows) = pattern(n, groups);
         let matrix = SymbolicSparseColMatRef::new_checked(n, n, &column_starts, None, &rows);
-        let params = CholeskySymbolicParams {
-            supernodal_flop_ratio_threshold: SupernodalThreshold::FORCE_SUPERNODAL,
-            ..Default::default()
+        let supernodal_flop_ratio_threshold = match grouping {
+            Grouping::Single => SupernodalThreshold::FORCE_SIMPLICIAL,
+            Grouping::Blocks => SupernodalThreshold::FORCE_SUPERNODAL,
         };
+        let params = CholeskySymbolicParams { supernodal_flop_ratio_threshold, ..Default::default() };
         let symbolic = factorize_symbolic_cholesky(matrix, Side::Lower, SymmetricOrdering::Amd, params)
             .map_err(|_| SolveError::NoMemory { unknowns: n })?;
         let need = StackReq::any_of(&[
@@ -65,12 +82,7 @@ impl Symmetric {
         ]);
         let workspace = MemBuffer::try_new(need).map_err(|_| SolveError::NoMemory { unknowns: n })?;
         let (values, factor) = (vec![0.0; rows.len()], vec![0.0; symbolic.len_val()]);
-        Ok(Self { n, column_starts, rows, values, symbolic, factor, workspace })
-    }
-
-    /// Number of unknowns.
-    pub const fn unknowns(&self) -> usize {
-        self.n
+        Ok(Self { n, column_starts, rows, values, symbolic, factor, workspace, factorising: Duration::ZERO })
     }
 
     /// Where the entry of two coupled unknowns stands in `values`; `None` if they are not coupled.
@@ -106,7 +118,9 @@ impl Symmetric {
         let pattern =
             SymbolicSparseColMatRef::new_checked(self.n, self.n, &self.column_starts, None, &self.rows);
         let matrix = SparseColMatRef::new(pattern, &self.values);
-        self.symbolic
+        let start = Instant::now();
+        let done = self
+            .symbolic
             .factorize_numeric_llt(
                 &mut self.factor,
                 matrix,
@@ -117,7 +131,9 @@ impl Symmetric {
                 Default::default(),
             )
             .map(|_| ())
-            .map_err(|_| SolveError::NotPositiveDefinite)
+            .map_err(|_| SolveError::NotPositiveDefinite);
+        self.factorising += start.elapsed();
+        done
     }
 
     /// Solves in place with the last factor; `sides` holds one to [`MOST_SIDES`] right-hand sides one after another.
@@ -159,9 +175,9 @@ mod tests {
     use super::*;
 
     /// A chain of springs 1 held at its first node by another spring.
-    fn chain(n: usize) -> Symmetric {
+    fn chain(n: usize, grouping: Grouping) -> Symmetric {
         let pairs: Vec<[usize; 2]> = (1..n).map(|i| [i - 1, i]).collect();
-        let mut chain = Symmetric::new(n, pairs.iter().map(|p| &p[..])).unwrap();
+        let mut chain = Symmetric::new(n, pairs.iter().map(|p| &p[..]), grouping).unwrap();
         let ground = chain.slot(0, 0).unwrap();
         chain.values[ground] += 1.0;
         for [a, b] in pairs {
@@ -176,22 +192,24 @@ mod tests {
     #[test]
     fn a_chain_of_springs_stretches_evenly_for_every_side_at_once() {
         let n = 50;
-        let mut chain = chain(n);
-        let mut sides = vec![0.0; MOST_SIDES * n];
-        for side in 0..MOST_SIDES {
-            sides[side * n + n - 1] = 1.0 + side as f64;
-        }
-        chain.factorise().unwrap();
-        chain.solve(&mut sides).unwrap();
-        for (k, x) in sides.iter().enumerate() {
-            let want = (1 + k % n) as f64 * (1 + k / n) as f64;
-            assert!((x - want).abs() < 1e-9, "node {k}: {x} against {want}");
+        for grouping in [Grouping::Single, Grouping::Blocks] {
+            let mut chain = chain(n, grouping);
+            let mut sides = vec![0.0; MOST_SIDES * n];
+            for side in 0..MOST_SIDES {
+                sides[side * n + n - 1] = 1.0 + side as f64;
+            }
+            chain.factorise().unwrap();
+            chain.solve(&mut sides).unwrap();
+            for (k, x) in sides.iter().enumerate() {
+                let want = (1 + k % n) as f64 * (1 + k / n) as f64;
+                assert!((x - want).abs() < 1e-9, "{grouping:?}, node {k}: {x} against {want}");
+            }
         }
     }
 
     #[test]
     fn a_held_unknown_stays_and_the_rest_is_that_of_the_smaller_system() {
-        let mut chain = chain(3);
+        let mut chain = chain(3, Grouping::Single);
         chain.hold(&[false, true, false]);
         chain.factorise().unwrap();
         let mut side = vec![2.0, 0.0, 3.0];
@@ -203,7 +221,7 @@ mod tests {
 
     #[test]
     fn a_loose_system_and_one_without_numbers_are_refused() {
-        let mut chain = chain(3);
+        let mut chain = chain(3, Grouping::Single);
         let ground = chain.slot(0, 0).unwrap();
         chain.values[ground] = -1.0;
         assert_eq!(chain.factorise(), Err(SolveError::NotPositiveDefinite));

@@ -4,7 +4,7 @@ use super::mesh::Mesh;
 use super::plasticity::{Four, Tangent};
 use super::shape::Point;
 use super::slice::modes;
-use super::solve::{SolveError, Symmetric};
+use super::solve::{Grouping, SolveError, Symmetric};
 
 /// Entries of the lower triangle of an element's 16 × 16 stiffness.
 const LOWER: usize = 136;
@@ -28,7 +28,7 @@ impl Layout {
             mesh.elements.iter().map(|e| std::array::from_fn(|i| 2 * e.nodes[i / 2] + i % 2)).collect();
         let pairs: Vec<[usize; 2]> = mesh.facing.iter().map(|f| [2 * f.lower + 1, 2 * f.upper + 1]).collect();
         let groups = dofs.iter().map(|d| &d[..]).chain(pairs.iter().map(|p| &p[..]));
-        let system = Symmetric::new(mesh.unknowns(), groups)?;
+        let system = Symmetric::new(mesh.unknowns(), groups, Grouping::Blocks)?;
         let slot = |a, b| system.slot(a, b).unwrap_or_default();
         let slots = dofs
             .iter()
