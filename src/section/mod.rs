@@ -32,7 +32,7 @@ mod thermal;
 pub use error::SectionError;
 pub use fibres::Fibres;
 pub use heat::{Heat, Stepping, Surface};
-pub use joint::{Fineness, Joint, ROOT_TIE_MM, Root};
+pub use joint::{Fineness, Joint, ROOT_TIE_MM, Root, WEB_STUB_MM};
 pub use material::{Hot, Law, POISSON, SectionSteel};
 pub use mesh::{Element, Facing, MOST_UNKNOWNS, Mesh, Part};
 pub use outcome::{Effort, Outcome, PassOutcome, SectionShape, Shrinkage};
