@@ -6,7 +6,7 @@
 use super::material::{Hot, SectionSteel};
 use super::plasticity::{Four, Memory, bar_answer};
 use super::shape::Point;
-use super::slice::{Failure, Hold, RELEASE, Slice, Tally, modes, solve_free};
+use super::slice::{Failure, Hold, RELEASE, Slice, Tally, modes, solve_three};
 use super::solve::SolveError;
 use std::time::Duration;
 
@@ -102,7 +102,7 @@ impl<'a> Fibres<'a> {
                 }
             }
             let rest = std::array::from_fn(|m| self.pull[m] - inner[m]);
-            let step = solve_free(core, rest, [false; 3]);
+            let step = solve_three(core, rest);
             let Some(step) = step else {
                 self.plane = before;
                 return Err(SolveError::NotPositiveDefinite.into());

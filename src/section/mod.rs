@@ -10,6 +10,7 @@
 //! One file a subject: `mesh` and `joint` for what is there, `heat`, `source` and `thermal` for temperatures,
 //! `plasticity`, `material`, `solid` and `fibres` for stress, `sequence` for time, `outcome` for what is read off.
 
+mod bordered;
 mod error;
 mod fibres;
 mod grading;

@@ -3,16 +3,19 @@
 //! Unknowns are the displacements of the nodes and the three of the plane. Newton's method with the consistent tangent;
 //! the three dense rows are kept out of the sparse matrix and closed by a 3 × 3 Schur complement.
 
+use super::bordered::Bordered;
 use super::material::{Hot, SectionSteel};
 use super::mesh::{Facing, Mesh};
 use super::plasticity::{Four, Memory, Tangent, answer};
 use super::shape::Point;
-use super::slice::{Failure, Hold, QUIET_E_MPA, RELEASE, Slice, Tally, modes, solve_free};
-use super::solve::{SolveError, Symmetric};
+use super::slice::{Failure, Hold, QUIET_E_MPA, RELEASE, Slice, Tally, modes};
+use super::solve::SolveError;
 use super::stiffness::{Layout, force, strain};
 use std::time::Duration;
 
-/// Newton iterations after which a step has failed; two or three are usual.
+/// A factor is kept while so many corrections with it promise to be enough (a choice: they cost as much as a new one).
+const CORRECTIONS: i32 = 3;
+/// New factors after which a step has failed; one or two are usual.
 const MOST_ITERATIONS: usize = 16;
 /// What is unbalanced is measured against at least this, N/mm: a stress of 1 MPa on an element of 1 mm.
 const NO_FORCE: f64 = 1.0;
@@ -36,7 +39,7 @@ pub struct Solid<'a> {
     supports: Supports,
     tolerance: f64,
     layout: Layout,
-    system: Symmetric,
+    system: Bordered,
     moved: Vec<f64>,
     plane: [f64; 3],
     last: (Vec<f64>, [f64; 3]),
@@ -53,7 +56,9 @@ pub struct Solid<'a> {
     plane_held: bool,
     pull: Vec<f64>,
     plane_pull: [f64; 3],
-    sides: Vec<f64>,
+    step: Vec<f64>,
+    /// What the last correction left of the unbalanced force.
+    rate: f64,
     tally: Tally,
 }
 
@@ -82,7 +87,7 @@ impl<'a> Solid<'a> {
             supports,
             tolerance,
             layout,
-            system,
+            system: Bordered::new(system),
             moved: vec![0.0; n],
             plane: [0.0; 3],
             last: (vec![0.0; n], [0.0; 3]),
@@ -99,7 +104,8 @@ impl<'a> Solid<'a> {
             plane_held: false,
             pull: vec![0.0; n],
             plane_pull: [0.0; 3],
-            sides: vec![0.0; 4 * n],
+            step: vec![0.0; n],
+            rate: 0.0,
             tally: Tally::default(),
         })
     }
@@ -121,6 +127,7 @@ impl<'a> Solid<'a> {
             self.moved[dof] = at;
             self.held[dof] = true;
         }
+        self.system.forget();
     }
 
     /// Displacement of each degree of freedom, mm.
@@ -196,54 +203,28 @@ impl<'a> Solid<'a> {
         (self.stress[p], self.tangent[p], self.trial[p]) = (answer.stress, answer.tangent, answer.memory);
     }
 
-    /// One Newton step from the present state.
-    fn improve(&mut self) -> Result<(), Failure> {
-        let n = self.moved.len();
-        let free_modes = if self.plane_held { 0 } else { 3 };
-        let mut sides = std::mem::take(&mut self.sides);
-        sides.resize(n * (1 + free_modes), 0.0);
-        sides.fill(0.0);
-        let (loads, border) = sides.split_at_mut(n);
-        let system = &mut self.system;
-        let mut core = self.layout.assemble(self.points, &self.tangent, &mut system.values, border);
-        for (pair, slots) in self.mesh.facing.iter().zip(&self.layout.facing) {
-            if overlap(&self.moved, pair) < 0.0 {
-                let stiff = contact_stiffness(&self.steel, pair);
-                slots.iter().zip([stiff, stiff, -stiff]).for_each(|(&slot, k)| system.values[slot] += k);
-            }
-        }
-        system.hold(&self.held);
-        for i in 0..n {
-            if self.held[i] {
-                border.chunks_exact_mut(n).for_each(|column| column[i] = 0.0);
-            } else {
-                loads[i] = self.pull[i] - self.inner[i];
-            }
-        }
-        let border: Vec<f64> = border.to_vec();
-        system.factorise()?;
-        system.solve(&mut sides)?;
-        if free_modes > 0 {
-            let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(x, y)| x * y).sum::<f64>();
-            let mut rest = [0.0; 3];
-            for a in 0..3 {
-                let column = &border[a * n..(a + 1) * n];
-                rest[a] = self.plane_pull[a] - self.inner_plane[a] - dot(column, &sides[..n]);
-                for b in 0..3 {
-                    core[a][b] -= dot(column, &sides[(b + 1) * n..(b + 2) * n]);
+    /// One step toward balance, with a new factor or the last one.
+    fn improve(&mut self, anew: bool) -> Result<(), Failure> {
+        if anew {
+            let Self { layout, points, tangent, mesh, moved, steel, system, held, plane_held, .. } = self;
+            system.renew(held, *plane_held, |values, border| {
+                let core = layout.assemble(points, tangent, values, border);
+                for (pair, slots) in mesh.facing.iter().zip(&layout.facing) {
+                    if overlap(moved, pair) < 0.0 {
+                        let stiff = contact_stiffness(steel, pair);
+                        slots.iter().zip([stiff, stiff, -stiff]).for_each(|(&slot, k)| values[slot] += k);
+                    }
                 }
-            }
-            let plane =
-                solve_free(core, rest, [false; 3]).ok_or(Failure::Linear(SolveError::NotPositiveDefinite))?;
-            for a in 0..3 {
-                self.plane[a] += plane[a];
-                for i in 0..n {
-                    sides[i] -= plane[a] * sides[(a + 1) * n + i];
-                }
-            }
+                core
+            })?;
         }
-        self.moved.iter_mut().zip(&sides[..n]).for_each(|(u, du)| *u += du);
-        self.sides = sides;
+        for i in 0..self.moved.len() {
+            self.step[i] = if self.held[i] { 0.0 } else { self.pull[i] - self.inner[i] };
+        }
+        let rest = std::array::from_fn(|m| self.plane_pull[m] - self.inner_plane[m]);
+        let plane = self.system.correct(&mut self.step, rest)?;
+        (0..3).for_each(|m| self.plane[m] += plane[m]);
+        self.moved.iter_mut().zip(&self.step).for_each(|(u, du)| *u += du);
         Ok(())
     }
 
@@ -262,6 +243,7 @@ impl<'a> Solid<'a> {
         }
         let settled = self.iterate();
         if let Err(failure) = settled {
+            self.system.forget();
             (self.moved, self.plane) = before;
             return Err(failure);
         }
@@ -274,18 +256,23 @@ impl<'a> Solid<'a> {
         Ok(())
     }
 
+    /// Corrects with the last factor while that pays, else with a new one.
     fn iterate(&mut self) -> Result<(), Failure> {
         let mut left = self.evaluate();
-        for iteration in 0..MOST_ITERATIONS {
-            if left <= self.tolerance {
-                self.tally.iterations += iteration;
-                self.tally.worst_left = self.tally.worst_left.max(left);
-                return Ok(());
+        let mut renewed = 0;
+        while left > self.tolerance {
+            let anew = !self.system.ready() || left * self.rate.powi(CORRECTIONS) > self.tolerance;
+            if anew && renewed == MOST_ITERATIONS {
+                return Err(Failure::Diverged(left));
             }
-            self.improve()?;
-            left = self.evaluate();
+            renewed += usize::from(anew);
+            self.improve(anew)?;
+            self.tally.iterations += 1;
+            let before = std::mem::replace(&mut left, self.evaluate());
+            self.rate = left / before;
         }
-        Err(Failure::Diverged(left))
+        self.tally.worst_left = self.tally.worst_left.max(left);
+        Ok(())
     }
 
     fn heat_to(&mut self, t_c: &[f64]) {
@@ -311,6 +298,7 @@ impl Slice for Solid<'_> {
     }
 
     fn bear(&mut self, element: usize, t_c: &[f64]) {
+        self.system.forget();
         self.alive[element] = true;
         for k in 0..4 {
             let p = 4 * element + k;
@@ -321,6 +309,7 @@ impl Slice for Solid<'_> {
     }
 
     fn hold(&mut self, hold: Hold) {
+        self.system.forget();
         for &dof in &self.supports.while_hot {
             self.held[dof] = hold.in_plane;
         }
@@ -359,11 +348,11 @@ impl Slice for Solid<'_> {
     }
 
     fn tally(&self) -> Tally {
-        self.tally
+        Tally { factorisations: self.system.factorisations, ..self.tally }
     }
 
     fn factorising(&self) -> Duration {
-        self.system.factorising
+        self.system.factorising()
     }
 }
 

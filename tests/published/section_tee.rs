@@ -158,6 +158,36 @@ fn stress_along_the_flange_is_that_of_the_other_calculation() {
 }
 
 #[test]
+fn a_mesh_and_steps_twice_as_coarse_change_little() {
+    let given = |mesh: &str| Given {
+        mesh: mesh.to_owned(),
+        heat_j_per_mm: 1200.0,
+        flange_mm: twelve(),
+        yield_mpa: s355(),
+        release_c: Some(500.0),
+        free: false,
+        at_once: false,
+        slit: false,
+        proportional: false,
+        wait_s: None,
+        at_mm: None,
+    };
+    let [standard, coarse] = ["standard", "coarse"].map(given);
+    for pass in 0..2 {
+        let forces = [force(&standard, pass), force(&coarse, pass)];
+        let cups = [shape(&standard, pass, 0), shape(&coarse, pass, 0)];
+        let tilts = [shape(&standard, pass, 1), shape(&coarse, pass, 1)];
+        println!(
+            "pass {}: standard, coarse: {forces:.2?} N per J/mm, cup {cups:.3?}, tilt {tilts:.3?} mrad",
+            pass + 1
+        );
+        assert!((forces[1] / forces[0] - 1.0).abs() < 5e-3, "{forces:?}");
+        assert!((cups[1] / cups[0] - 1.0).abs() < 0.01, "{cups:?}");
+        assert!((tilts[1] - tilts[0]).abs() < 0.8, "{tilts:?}");
+    }
+}
+
+#[test]
 fn no_value_of_the_sheet_goes_unchecked() {
     let checked = [
         "force, first",
