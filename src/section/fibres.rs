@@ -129,9 +129,8 @@ impl Slice for Fibres<'_> {
 
     fn bear(&mut self, element: usize, t_c: &[f64]) {
         self.alive[element] = true;
-        for k in 0..4 {
-            let p = 4 * element + k;
-            self.reference[p] = self.total_strain(p) - self.steel.at(t_c[k]).elongation;
+        for (p, &t) in (4 * element..).zip(t_c) {
+            self.reference[p] = self.total_strain(p) - self.steel.at(t).elongation;
             (self.memory[p], self.trial[p]) = (Memory::default(), Memory::default());
         }
     }

@@ -47,12 +47,12 @@ impl Tangent {
     pub fn matrix(&self) -> [Four; 4] {
         let lame = self.bulk - self.shear2 / 3.0;
         let mut d = [[0.0; 4]; 4];
-        for i in 0..4 {
-            for j in 0..4 {
+        for (i, row) in d.iter_mut().enumerate() {
+            for (j, entry) in row.iter_mut().enumerate() {
                 let isotropic = if i < 3 && j < 3 { lame } else { 0.0 };
-                d[i][j] = isotropic - self.drop * self.normal[i] * self.normal[j];
+                *entry = isotropic - self.drop * self.normal[i] * self.normal[j];
             }
-            d[i][i] += if i < 3 { self.shear2 } else { self.shear2 / 2.0 };
+            row[i] += if i < 3 { self.shear2 } else { self.shear2 / 2.0 };
         }
         d
     }

@@ -17,8 +17,8 @@ const MOST_CUTS: u32 = 6;
 const COLD_K: f64 = 5.0;
 /// Cooling ends at the latest after this, s.
 const LONGEST_S: f64 = 1e6;
-/// Temperature of everything before the first pass and at the end, °C.
-const START_C: f64 = 20.0;
+/// Temperature of new fillets before the arc melts them, and of everything at the end, °C.
+const COLD_C: f64 = 20.0;
 
 /// Welds the section.
 ///
@@ -45,16 +45,20 @@ pub fn run(sequence: &Sequence) -> Result<Outcome, SectionError> {
             .map_err(linear)?,
         ),
     };
-    let nodes = sequence.mesh.nodes_mm.len();
+    let start_c = sequence.settings.start_c;
+    let mut t_c = vec![COLD_C; sequence.mesh.nodes_mm.len()];
+    for (element, _) in sequence.mesh.elements.iter().zip(&there).filter(|(_, there)| **there) {
+        element.nodes.into_iter().for_each(|n| t_c[n] = start_c);
+    }
     let mut march = March {
         sequence,
         points: &points,
         slice: slice.as_mut(),
         alive: there.clone(),
         there,
-        t_c: vec![START_C; nodes],
-        at_points: vec![START_C; points.len()],
-        peak_c: vec![START_C; nodes],
+        peak_c: t_c.clone(),
+        t_c,
+        at_points: vec![COLD_C; points.len()],
         held: false,
         pass: 0,
         time_s: 0.0,
@@ -64,9 +68,10 @@ pub fn run(sequence: &Sequence) -> Result<Outcome, SectionError> {
         heat_iterations: 0,
         factorising: Duration::ZERO,
     };
+    march.preheat()?;
     let mut passes = Vec::new();
     for (k, pass) in sequence.passes.iter().enumerate() {
-        let next = sequence.passes.get(k + 1).map_or(None, |next| next.wait_s);
+        let next = sequence.passes.get(k + 1).and_then(|next| next.wait_s);
         passes.push(march.lay(k + 1, pass, next)?);
     }
     let mut outcome = march.outcome(passes);
@@ -198,9 +203,9 @@ impl March<'_> {
     }
 
     fn hold(&mut self) {
-        self.held = true;
-        self.last_dt_s = 0.0;
         let settings = &self.sequence.settings;
+        self.held = settings.release_c.is_some() || settings.lengthwise == Lengthwise::HeldWhileHot;
+        self.last_dt_s = 0.0;
         self.slice.hold(Hold {
             lengthwise: settings.lengthwise != Lengthwise::Free,
             in_plane: settings.release_c.is_some(),
@@ -229,12 +234,19 @@ impl March<'_> {
 
     /// All goes to the starting temperature.
     fn chill(&mut self) -> Result<(), SectionError> {
-        if self.held && self.sequence.settings.lengthwise != Lengthwise::Held {
+        if self.held {
             self.release()?;
         }
-        self.t_c.fill(START_C);
+        self.t_c.fill(COLD_C);
         self.last_dt_s = 0.0;
-        self.advance(vec![START_C; self.points.len()], 0.0)
+        self.advance(vec![COLD_C; self.points.len()], 0.0)
+    }
+
+    /// The plates go to their first temperature, free to grow.
+    fn preheat(&mut self) -> Result<(), SectionError> {
+        self.slice.hold(Hold { lengthwise: false, in_plane: false });
+        let to = self.temperatures_at_points();
+        self.advance(to, 0.0)
     }
 
     fn hottest(&self) -> f64 {

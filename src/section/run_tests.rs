@@ -236,3 +236,35 @@ fn a_step_without_equilibrium_is_an_error_that_names_pass_and_time() {
         "{error}"
     );
 }
+
+#[test]
+fn odd_joints_come_to_numbers_or_to_an_error() {
+    let joint = |b: f64, tf: f64, tw: f64, hw: f64, leg: f64| Joint {
+        flange_width_mm: b,
+        flange_mm: tf,
+        web_mm: tw,
+        web_stub_mm: hw,
+        near_leg_mm: Some(leg),
+        far_leg_mm: None,
+        root: Root::Slit,
+    };
+    let quick = Settings { growth: 1.6, pulse_steps: 6, ..Settings::STANDARD };
+    for (joint, heat, yield_mpa) in [
+        (joint(100.0, 3.0, 3.0, 60.0, 3.0), 250.0, 235.0),
+        (joint(60.0, 3.0, 2.0, 20.0, 8.0), 5000.0, 355.0),
+        (joint(400.0, 60.0, 30.0, 200.0, 10.0), 3000.0, 690.0),
+        (joint(200.0, 12.0, 8.0, 150.0, 6.0), 1.0, 355.0),
+        (joint(200.0, 12.0, 8.0, 150.0, 6.0), 20_000.0, 1e-3),
+    ] {
+        let steel = SectionSteel::hot(yield_mpa);
+        let start = Sequence::of_joint(&joint, Fineness::COARSE, steel, quick).unwrap();
+        match run(&start.weld(&joint, &[(Side::Near, heat)], Wait::Cold).unwrap()) {
+            Ok(outcome) => {
+                let text = serde_json::to_string(&outcome).unwrap();
+                println!("{heat} J/mm: {:.0} N", outcome.passes[0].shrinkage.force_n);
+                assert!(!text.contains("NaN") && outcome.along_mpa.iter().all(|s| s.is_finite()));
+            }
+            Err(error) => println!("{heat} J/mm: {error}"),
+        }
+    }
+}

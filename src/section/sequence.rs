@@ -55,6 +55,8 @@ pub struct Settings {
     pub stepping: Stepping,
     /// What the faces lose.
     pub surface: Surface,
+    /// Temperature of the plates before the first pass, °C; more than 20 is a preheat of the whole section.
+    pub start_c: f64,
 }
 
 impl Settings {
@@ -69,6 +71,7 @@ impl Settings {
         tolerance: 2e-4,
         stepping: Stepping::TrBdf2,
         surface: Surface::AIR,
+        start_c: 20.0,
     };
     /// Half as many steps, for teaching meshes.
     pub const COARSE: Self = Self { pulse_steps: 12, growth: 1.2, ..Self::STANDARD };
@@ -80,6 +83,7 @@ impl Settings {
         within("tolerance", self.tolerance, 1e-12, 0.1)?;
         within("release temperature, °C", self.release_c.unwrap_or(500.0), 30.0, 1400.0)?;
         within("convection, W/(m² K)", self.surface.convection_w_per_m2_k, 0.0, 1e5)?;
+        within("temperature before the first pass, °C", self.start_c, 20.0, 500.0)?;
         within("emissivity", self.surface.emissivity, 0.0, 1.0)?;
         within("ambient temperature, °C", self.surface.ambient_c, -60.0, 60.0)
     }

@@ -85,14 +85,14 @@ mod tests {
         for point in points {
             let [x, y] = point.at_mm;
             let want = [2.0 * x + 3.0 * y, 3.0 * x - 8.0 * y];
-            for c in 0..2 {
+            for (c, want) in want.into_iter().enumerate() {
                 let got: f64 = (0..8)
                     .map(|k| {
                         let [x, y] = mesh.nodes_mm[mesh.elements[0].nodes[k]];
                         point.slopes[k][c] * (x * x + 3.0 * x * y - 4.0 * y * y)
                     })
                     .sum();
-                assert!((got - want[c]).abs() < 1e-12, "{got} against {}", want[c]);
+                assert!((got - want).abs() < 1e-12, "{got} against {want}");
             }
             let whole: f64 = point.corners.iter().sum();
             assert!((whole - 1.0).abs() < 1e-14);

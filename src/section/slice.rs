@@ -101,10 +101,8 @@ pub fn solve_three(matrix: [[f64; 3]; 3], side: [f64; 3]) -> Option<[f64; 3]> {
             return None;
         }
         for j in i + 1..3 {
-            let factor = a[j][i] / a[i][i];
-            for k in i..3 {
-                a[j][k] -= factor * a[i][k];
-            }
+            let (factor, above) = (a[j][i] / a[i][i], a[i]);
+            a[j].iter_mut().zip(above).for_each(|(entry, over)| *entry -= factor * over);
             x[j] -= factor * x[i];
         }
     }

@@ -181,9 +181,8 @@ impl<'a> Solid<'a> {
         let pulls: f64 = self.pull.iter().map(|p| p * p).sum();
         let mut left = loose.sqrt() / (squares.sqrt() + pulls.sqrt()).max(NO_FORCE);
         if !self.plane_held {
-            for m in 0..3 {
-                let gap = (self.plane_pull[m] - self.inner_plane[m]).abs();
-                left = left.max(gap / (amounts[m] + self.plane_pull[m].abs()).max(NO_FORCE));
+            for ((pull, inner), amount) in self.plane_pull.iter().zip(self.inner_plane).zip(amounts) {
+                left = left.max((pull - inner).abs() / (amount + pull.abs()).max(NO_FORCE));
             }
         }
         left
@@ -300,9 +299,9 @@ impl Slice for Solid<'_> {
     fn bear(&mut self, element: usize, t_c: &[f64]) {
         self.system.forget();
         self.alive[element] = true;
-        for k in 0..4 {
+        for (k, &t) in t_c.iter().enumerate().take(4) {
             let p = 4 * element + k;
-            let (total, elongation) = (self.total_strain(element, k), self.steel.at(t_c[k]).elongation);
+            let (total, elongation) = (self.total_strain(element, k), self.steel.at(t).elongation);
             self.reference[p] = std::array::from_fn(|i| total[i] - if i < 3 { elongation } else { 0.0 });
             (self.memory[p], self.trial[p]) = (Memory::default(), Memory::default());
         }
