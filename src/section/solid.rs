@@ -15,6 +15,8 @@ use std::time::Duration;
 
 /// A factor is kept while so many corrections with it promise to be enough (a choice: they cost as much as a new one).
 const CORRECTIONS: i32 = 3;
+/// A correction with a new factor that makes things worse is shortened by halves down to this part (a choice).
+const LEAST_PART: f64 = 0.1;
 /// New factors after which a step has failed; one or two are usual.
 const MOST_ITERATIONS: usize = 16;
 /// What is unbalanced is measured against at least this, N/mm: a stress of 1 MPa on an element of 1 mm.
@@ -57,6 +59,7 @@ pub struct Solid<'a> {
     pull: Vec<f64>,
     plane_pull: [f64; 3],
     step: Vec<f64>,
+    plane_step: [f64; 3],
     /// What the last correction left of the unbalanced force.
     rate: f64,
     tally: Tally,
@@ -105,6 +108,7 @@ impl<'a> Solid<'a> {
             pull: vec![0.0; n],
             plane_pull: [0.0; 3],
             step: vec![0.0; n],
+            plane_step: [0.0; 3],
             rate: 0.0,
             tally: Tally::default(),
         })
@@ -178,6 +182,9 @@ impl<'a> Solid<'a> {
             .filter(|&i| !self.held[i])
             .map(|i| (self.pull[i] - self.inner[i]).powi(2))
             .sum::<f64>();
+        if !loose.is_finite() {
+            return f64::INFINITY;
+        }
         let pulls: f64 = self.pull.iter().map(|p| p * p).sum();
         let mut left = loose.sqrt() / (squares.sqrt() + pulls.sqrt()).max(NO_FORCE);
         if !self.plane_held {
@@ -221,10 +228,15 @@ impl<'a> Solid<'a> {
             self.step[i] = if self.held[i] { 0.0 } else { self.pull[i] - self.inner[i] };
         }
         let rest = std::array::from_fn(|m| self.plane_pull[m] - self.inner_plane[m]);
-        let plane = self.system.correct(&mut self.step, rest)?;
-        (0..3).for_each(|m| self.plane[m] += plane[m]);
-        self.moved.iter_mut().zip(&self.step).for_each(|(u, du)| *u += du);
+        self.plane_step = self.system.correct(&mut self.step, rest)?;
+        self.go_back(-1.0);
         Ok(())
+    }
+
+    /// Takes back a part of the last correction.
+    fn go_back(&mut self, part: f64) {
+        (0..3).for_each(|m| self.plane[m] -= part * self.plane_step[m]);
+        self.moved.iter_mut().zip(&self.step).for_each(|(u, du)| *u -= part * du);
     }
 
     /// Newton's method at the present temperatures.
@@ -268,6 +280,16 @@ impl<'a> Solid<'a> {
             self.improve(anew)?;
             self.tally.iterations += 1;
             let before = std::mem::replace(&mut left, self.evaluate());
+            let mut part = 1.0;
+            while anew && left > before && part > LEAST_PART {
+                part /= 2.0;
+                self.go_back(part);
+                left = self.evaluate();
+            }
+            if !anew && left > before {
+                self.go_back(1.0);
+                left = self.evaluate();
+            }
             self.rate = left / before;
         }
         self.tally.worst_left = self.tally.worst_left.max(left);
