@@ -12,6 +12,7 @@
 //!   physics in order. It never prints, reads files or panics on user data.
 //! * [`shrinkage`] is the tendon force of a fillet and what a second one adds; [`angular`] what fillets do to a flange;
 //!   [`bow`] the shape of the member; [`tolerance`] the limits of the standards as data.
+//! * [`section`] solves one joint from first principles, heat and plasticity, to referee the formulas; it is not part of the flow.
 //! * [`chart`] and [`cli`] show results and compute nothing.
 //!
 //! **Units** inside: N, mm, MPa, J, s, °C, rad; heat input in J/mm of weld. Public numbers carry their unit in the name.

@@ -14,8 +14,8 @@ use std::time::Duration;
 const MOST_ITERATIONS: usize = 40;
 /// Unbalanced over total force at which a step is done.
 const TOLERANCE: f64 = 1e-9;
-/// Forces below this count as none, N.
-const NO_FORCE: f64 = 1e-6;
+/// What is unbalanced is measured against at least this, N.
+const NO_FORCE: f64 = 1.0;
 
 /// The slice.
 pub struct Fibres<'a> {

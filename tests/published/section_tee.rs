@@ -1,5 +1,7 @@
 //! The section solver against another calculation of the same tee.
 
+#![allow(clippy::print_stdout, reason = "the numbers are what a reader of the test wants")]
+
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
 use std::collections::BTreeMap;
