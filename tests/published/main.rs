@@ -17,6 +17,7 @@ mod metal_building;
 mod method_spread;
 mod okerblom;
 mod plate_buckling;
+mod residual_patterns;
 mod section_bead;
 mod section_tee;
 mod sections;
