@@ -3,7 +3,7 @@
 /// Places from 0 to `length`, rising strictly: `even` steps of about `first`, then steps growing by `growth`; all are
 /// shrunk alike so that the last falls on `length`.
 ///
-/// `length` and `first` are positive, `growth` is at least 1; [`steps`] says how many there will be.
+/// `length` and `first` are positive, `growth` is at least 1.
 pub fn graded(length: f64, first: f64, even: usize, growth: f64) -> Vec<f64> {
     let mut places = vec![0.0];
     let (mut at, mut step) = (0.0, first);

@@ -33,7 +33,7 @@ mod thermal;
 pub use error::SectionError;
 pub use fibres::Fibres;
 pub use grading::graded;
-pub use heat::{Heat, Stepping, Surface};
+pub use heat::{Heat, HeatFailure, Stepping, Surface};
 pub use joint::{Fineness, Joint, ROOT_TIE_MM, Root, WEB_STUB_MM};
 pub use material::{Hot, Law, POISSON, SectionSteel};
 pub use mesh::{Element, Facing, MOST_UNKNOWNS, Mesh, Part};
