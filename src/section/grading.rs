@@ -1,11 +1,16 @@
 //! Where the lines of a graded mesh run.
 
+/// Most even steps.
+const MOST_STEPS: f64 = 1e6;
+
 /// Places from 0 to `length`, rising strictly: `even` steps of about `first`, then steps growing by `growth`; all are
 /// shrunk alike so that the last falls on `length`.
 ///
-/// `length` and `first` are positive, `growth` is at least 1.
+/// A growth below 1 counts as 1, and a first step that would make more than a million as the whole length.
 pub fn graded(length: f64, first: f64, even: usize, growth: f64) -> Vec<f64> {
     let mut places = vec![0.0];
+    let growth = growth.max(1.0);
+    let first = if first * MOST_STEPS >= length { first } else { length };
     let (mut at, mut step) = (0.0, first);
     // A last step of less than half its size is not worth a row of elements.
     while at + step / 2.0 < length {
@@ -39,6 +44,13 @@ pub fn even(from: f64, to: f64, count: usize) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn steps_of_no_size_end_too() {
+        for (first, growth) in [(0.0, 1.2), (-1.0, 1.2), (f64::NAN, 1.0), (1.0, 0.1), (1e-12, 1.0)] {
+            assert!(graded(10.0, first, 0, growth).len() < 20, "{first}, {growth}");
+        }
+    }
 
     #[test]
     fn lines_rise_from_nought_to_the_length_and_are_as_many_as_foretold() {

@@ -1,6 +1,7 @@
 //! Eight-node quadrilaterals over a cross-section.
 
 use super::SectionError;
+use super::error::within;
 use crate::welding::Side;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -61,8 +62,10 @@ impl Mesh {
     /// A rectangle with lines at these places, all of one part.
     ///
     /// # Errors
-    /// `TooLarge` if it would have more than [`MOST_UNKNOWNS`] unknowns.
+    /// `TooLarge` if it would have more than [`MOST_UNKNOWNS`] unknowns, `OutOfRange` for fewer than two lines.
     pub fn block(across_mm: &[f64], up_mm: &[f64], part: Part) -> Result<Self, SectionError> {
+        let fewest = across_mm.len().min(up_mm.len()) as f64;
+        within("lines of a block", fewest, 2.0, MOST_UNKNOWNS as f64)?;
         refuse_if_large(across_mm.len() as f64 * up_mm.len() as f64)?;
         let mut draft = Draft::default();
         draft.patch(across_mm.len() - 1, up_mm.len() - 1, part, |i, j| [across_mm[i], up_mm[j]]);
@@ -226,5 +229,6 @@ mod tests {
         let refused = Mesh::block(&lines, &lines, Part::Flange).unwrap_err();
         assert_eq!(refused, SectionError::TooLarge { unknowns: 1_500_000.0, most: MOST_UNKNOWNS });
         assert!(refuse_if_large(f64::NAN).is_err());
+        assert!(Mesh::block(&[], &lines, Part::Flange).is_err(), "no lines make no block");
     }
 }
