@@ -6,6 +6,7 @@ use weldbow::steel::hot::{
     COLDEST_C, conductivity_w_per_m_k, elongation, k_elastic, k_proportional, k_yield,
     specific_heat_j_per_kg_k,
 };
+use weldbow::steel::molten::heat_content_j_per_kg;
 
 const SHEET: &str = "en_1993_1_2";
 
@@ -49,6 +50,7 @@ fn specific_heat_follows_the_standard() {
 #[test]
 fn heat_content_is_the_closed_integral_of_specific_heat() {
     check(SHEET, "heat content", |g: &Given| heat_content_kj_per_kg(g.t_c));
+    check(SHEET, "heat content", |g: &Given| heat_content_j_per_kg(g.t_c) / 1000.0);
 }
 
 #[test]

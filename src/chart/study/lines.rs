@@ -60,16 +60,10 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Resul
     let limits = chart.plots.iter().filter_map(|plot| plot.limits.as_ref()).flat_map(Limits::span);
     let name_up = |power| match ys.as_slice() {
         [only] => axis_name(only, power),
-        several => {
-            format!(
-                "{}{}",
-                several.iter().map(|c| head(c)).collect::<Vec<_>>().join(", "),
-                behind(&first.unit, power)
-            )
-        }
+        several => format!("{}{}", together(several, ", "), behind(&first.unit, power)),
     };
     let up = Axis::up(name_up, values.iter().copied().chain(limits));
-    let heads = ys.iter().map(|c| head(c)).collect::<Vec<_>>().join(" and ");
+    let heads = together(&ys, " and ");
     let by = sorted_by(column(table, wish.by.as_ref()), column(table, wish.panels.as_ref()));
     let said = Said {
         what: format!("{heads} against {}{by}", head(along)),
@@ -97,6 +91,15 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Resul
             ends(paper, panel, &chart.plots[n], room, &plots)
         })
     })
+}
+
+/// Names of several columns in one; the lines themselves name each of many.
+fn together(columns: &[&Column], between: &str) -> String {
+    const MOST: usize = 3;
+    match columns {
+        [first, rest @ ..] if rest.len() >= MOST => format!("{} and others", head(first)),
+        few => few.iter().map(|c| head(c)).collect::<Vec<_>>().join(between),
+    }
 }
 
 /// ", by order", ", by order and leg": what sets lines and plots apart.

@@ -42,11 +42,9 @@ pub(super) fn sheet(
         _ if clean(view.title).is_empty() => capital(&said.what),
         _ => said.what,
     };
-    // a title of the chart's own says enough; beside it the study's would only be cut
-    let own = wish.title.as_deref().is_some_and(|own| !clean(own).is_empty());
     let heading = Heading {
         name,
-        job: if own { "" } else { view.title },
+        job: view.title,
         what: &what,
         description: format!("{} {} {}", said.description, said.subtitle, clean(view.source)),
         subtitle: said.subtitle,

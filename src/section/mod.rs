@@ -1,0 +1,48 @@
+//! The cross-section of one joint from first principles: a referee for the formulas of the rooms above member level.
+//!
+//! Nothing here is fitted. Heat spreads through the meshed section ([`Heat`]), each time step of it is followed by the
+//! thermo-plastic equilibrium of a slice that stays plane ([`Solid`]), or of independent fibres where
+//! only the length matters ([`Fibres`]). [`run`] lays the passes of a [`Sequence`] and reads the [`Outcome`]..
+//!
+//! Axes of the joint: *across* the flange, + on the near side; *up* the web from the flange's top face. A section is one
+//! slice, so what a moving arc does to the metal ahead of it has to be stated as a restraint while hot.
+//!
+//! One file a subject: `mesh` and `joint` for what is there, `heat`, `source` and `thermal` for temperatures,
+//! `plasticity`, `material`, `solid` and `fibres` for stress, `sequence` for time, `outcome` for what is read off.
+
+mod bordered;
+mod error;
+mod fibres;
+mod grading;
+mod heat;
+mod joint;
+mod material;
+mod mesh;
+mod outcome;
+mod plasticity;
+mod run;
+mod sequence;
+mod shape;
+mod slice;
+mod solid;
+mod solve;
+mod source;
+mod stiffness;
+mod thermal;
+
+pub use error::SectionError;
+pub use fibres::Fibres;
+pub use grading::graded;
+pub use heat::{Heat, HeatFailure, Stepping, Surface};
+pub use joint::{Fineness, Joint, ROOT_TIE_MM, Root, WEB_STUB_MM};
+pub use material::{Hot, Law, POISSON, SectionSteel};
+pub use mesh::{Element, Facing, MOST_UNKNOWNS, Mesh, Part};
+pub use outcome::{Effort, Outcome, PassOutcome, SectionShape, Shrinkage};
+pub use run::run;
+pub use sequence::{Lengthwise, Model, SectionPass, Sequence, Settings};
+pub use shape::{Point, points};
+pub use slice::{Failure, Hold, QUIET_E_MPA, Slice, Tally};
+pub use solid::{Solid, Supports};
+pub use solve::SolveError;
+pub use source::Source;
+pub use thermal::{Thermal, ThermalTable};

@@ -1,0 +1,336 @@
+//! Lays the passes of a sequence: time, heat, birth of fillets, restraint.
+
+use super::fibres::Fibres;
+use super::heat::{Heat, HeatFailure};
+use super::outcome::{Effort, Outcome, PassOutcome, Reading};
+use super::sequence::{Lengthwise, Model, SectionPass, Sequence};
+use super::shape::{Point, points};
+use super::slice::{Failure, Hold, Slice};
+use super::solid::Solid;
+use super::{Part, SectionError};
+use crate::steel::molten::SOLIDUS_C;
+use std::time::{Duration, Instant};
+
+/// Times a step is halved before it is given up.
+const MOST_CUTS: u32 = 6;
+/// The section is cold when no point is this far above its surroundings, or from any other, K.
+const COLD_K: f64 = 5.0;
+/// Cooling ends at the latest after this, s.
+const LONGEST_S: f64 = 1e6;
+/// Temperature of new fillets before the arc melts them, and of everything at the end, °C.
+const COLD_C: f64 = 20.0;
+
+/// Welds the section.
+///
+/// # Errors
+/// Those of [`Sequence::check`]; `HeatDiverged`, `NoEquilibrium` or `Linear` with pass, time and what was left over.
+pub fn run(sequence: &Sequence) -> Result<Outcome, SectionError> {
+    sequence.check()?;
+    let start = Instant::now();
+    let points: Vec<Point> = sequence.mesh.elements.iter().flat_map(|e| points(&sequence.mesh, e)).collect();
+    let there: Vec<bool> =
+        sequence.mesh.elements.iter().map(|e| !matches!(e.part, Part::Fillet(_))).collect();
+    let linear = |cause| SectionError::Linear { pass: 1, time_s: 0.0, cause };
+    let mut slice: Box<dyn Slice> = match sequence.settings.model {
+        Model::Fibres => Box::new(Fibres::new(&points, sequence.steel, there.clone())),
+        Model::Solid => Box::new(
+            Solid::new(
+                &sequence.mesh,
+                &points,
+                sequence.steel,
+                sequence.supports.clone(),
+                there.clone(),
+                sequence.settings.tolerance,
+            )
+            .map_err(linear)?,
+        ),
+    };
+    let start_c = sequence.settings.start_c;
+    let mut t_c = vec![COLD_C; sequence.mesh.nodes_mm.len()];
+    for (element, _) in sequence.mesh.elements.iter().zip(&there).filter(|(_, there)| **there) {
+        element.nodes.into_iter().for_each(|n| t_c[n] = start_c);
+    }
+    let mut march = March {
+        sequence,
+        points: &points,
+        slice: slice.as_mut(),
+        alive: there.clone(),
+        there,
+        peak_c: t_c.clone(),
+        t_c,
+        at_points: vec![COLD_C; points.len()],
+        held: false,
+        pass: 0,
+        time_s: 0.0,
+        last_dt_s: 0.0,
+        cuts: 0,
+        heat_unknowns: 0,
+        heat_iterations: 0,
+        factorising: Duration::ZERO,
+    };
+    march.preheat()?;
+    let mut passes = Vec::new();
+    for (k, pass) in sequence.passes.iter().enumerate() {
+        let next = sequence.passes.get(k + 1).and_then(|next| next.wait_s);
+        passes.push(march.lay(k + 1, pass, next)?);
+    }
+    let mut outcome = march.outcome(passes);
+    outcome.effort.whole = start.elapsed();
+    Ok(outcome)
+}
+
+struct March<'a> {
+    sequence: &'a Sequence,
+    points: &'a [Point],
+    slice: &'a mut dyn Slice,
+    /// Elements that take part in the heat problem.
+    there: Vec<bool>,
+    /// Elements that are solid.
+    alive: Vec<bool>,
+    t_c: Vec<f64>,
+    at_points: Vec<f64>,
+    peak_c: Vec<f64>,
+    held: bool,
+    pass: usize,
+    time_s: f64,
+    /// Length of the last step if the next may go on in its direction, else 0.
+    last_dt_s: f64,
+    cuts: usize,
+    heat_unknowns: usize,
+    heat_iterations: usize,
+    factorising: Duration,
+}
+
+impl March<'_> {
+    /// One pass, until the next arc comes or all is cold.
+    fn lay(
+        &mut self,
+        number: usize,
+        pass: &SectionPass,
+        next_s: Option<f64>,
+    ) -> Result<PassOutcome, SectionError> {
+        let sequence = self.sequence;
+        let settings = &sequence.settings;
+        (self.pass, self.time_s) = (number, 0.0);
+        for (element, there) in sequence.mesh.elements.iter().zip(&mut self.there) {
+            *there |= pass.lays.iter().any(|side| element.part == Part::Fillet(*side));
+        }
+        let mut heat = Heat::new(
+            &sequence.mesh,
+            self.points,
+            &self.there,
+            &sequence.table,
+            settings.surface,
+            settings.stepping,
+            &self.t_c,
+        )
+        .map_err(|cause| self.linear(cause))?;
+        let before = heat.held_j_per_mm();
+        let mut shares = vec![0.0; self.t_c.len()];
+        for source in &pass.sources {
+            let own = source.shares(&sequence.mesh, self.points, &self.there);
+            shares.iter_mut().zip(own).for_each(|(sum, share)| *sum += share);
+        }
+        let input: f64 = pass.sources.iter().map(|s| s.heat_j_per_mm).sum();
+        let power: Vec<f64> = heat.gathered(&shares).iter().map(|q| q / settings.pulse_s).collect();
+        self.hold();
+        let mut dt = settings.pulse_s / f64::from(settings.pulse_steps);
+        for _ in 0..settings.pulse_steps {
+            self.step(&mut heat, dt, &power)?;
+        }
+        self.bear();
+        let idle = vec![0.0; power.len()];
+        let end = next_s.unwrap_or(LONGEST_S);
+        while self.time_s < end - 1e-9 && (next_s.is_some() || !self.cold()) {
+            dt *= settings.growth;
+            self.step(&mut heat, dt.min(end - self.time_s), &idle)?;
+            self.bear();
+        }
+        let balance = (heat.held_j_per_mm() - before + heat.lost_j_per_mm) / input - 1.0;
+        let (seconds, hottest_c) = (self.time_s, self.hottest());
+        self.heat_unknowns = heat.unknowns();
+        self.heat_iterations += heat.iterations;
+        self.factorising += heat.factorising();
+        if next_s.is_none() {
+            self.chill()?;
+        }
+        let reading = Reading::new(&sequence.mesh, self.points, &self.alive, sequence.steel.e_mpa);
+        let (plane, moved) = (self.slice.plane(), self.slice.displaced_mm());
+        let shrinkage = reading.shrinkage(self.slice.stress(), plane);
+        let shape = moved.and_then(|moved| reading.shape(&moved));
+        Ok(PassOutcome { shrinkage, shape, seconds, hottest_c, energy_balance: balance })
+    }
+
+    fn step(&mut self, heat: &mut Heat, dt_s: f64, power: &[f64]) -> Result<(), SectionError> {
+        heat.step(dt_s, power).map_err(|failure| match failure {
+            HeatFailure::Linear(cause) => self.linear(cause),
+            HeatFailure::Diverged(left) => SectionError::HeatDiverged {
+                pass: self.pass,
+                time_s: self.time_s,
+                iterations: heat.iterations,
+                left,
+            },
+        })?;
+        self.time_s += dt_s;
+        let before = self.hottest();
+        heat.temperatures(&mut self.t_c);
+        amid_edges(self.sequence, &self.there, &mut self.t_c);
+        self.peak_c.iter_mut().zip(&self.t_c).for_each(|(peak, t)| *peak = peak.max(*t));
+        let to = self.temperatures_at_points();
+        let release = self.sequence.settings.release_c.filter(|_| self.held);
+        let after = self.hottest();
+        if let Some(release_c) = release.filter(|release| after < *release && power.iter().all(|p| *p <= 0.0))
+        {
+            // The instant of release decides the angles, so it is met exactly.
+            let part = ((before - release_c) / (before - after)).clamp(0.0, 1.0);
+            let amid = mixed(&self.at_points, &to, if part.is_finite() { part } else { 0.0 });
+            self.advance(amid, dt_s * part)?;
+            self.release()?;
+            self.last_dt_s = 0.0;
+        }
+        self.advance(to, dt_s)
+    }
+
+    fn advance(&mut self, to: Vec<f64>, dt_s: f64) -> Result<(), SectionError> {
+        let lead = if self.last_dt_s > 0.0 { dt_s / self.last_dt_s } else { 0.0 };
+        let from = std::mem::replace(&mut self.at_points, to);
+        let (pass, time_s) = (self.pass, self.time_s);
+        let cuts = halved(self.slice, &from, &self.at_points, lead, 0)
+            .map_err(|failure| failed(failure, pass, time_s, MOST_CUTS))?;
+        self.cuts += cuts;
+        self.last_dt_s = if cuts == 0 { dt_s } else { 0.0 };
+        Ok(())
+    }
+
+    fn hold(&mut self) {
+        let settings = &self.sequence.settings;
+        self.held = settings.release_c.is_some() || settings.lengthwise == Lengthwise::HeldWhileHot;
+        self.last_dt_s = 0.0;
+        self.slice.hold(Hold {
+            lengthwise: settings.lengthwise != Lengthwise::Free,
+            in_plane: settings.release_c.is_some(),
+        });
+    }
+
+    fn release(&mut self) -> Result<(), SectionError> {
+        self.held = false;
+        let hold =
+            Hold { lengthwise: self.sequence.settings.lengthwise == Lengthwise::Held, in_plane: false };
+        let (pass, time_s) = (self.pass, self.time_s);
+        self.slice.release(hold, &self.at_points).map_err(|failure| failed(failure, pass, time_s, 0))
+    }
+
+    /// Fillet elements that have solidified become solid.
+    fn bear(&mut self) {
+        for e in 0..self.alive.len() {
+            let own = &self.at_points[4 * e..4 * e + 4];
+            if self.there[e] && !self.alive[e] && own.iter().sum::<f64>() / 4.0 < SOLIDUS_C {
+                self.slice.bear(e, own);
+                self.alive[e] = true;
+                self.last_dt_s = 0.0;
+            }
+        }
+    }
+
+    /// All goes to the starting temperature.
+    fn chill(&mut self) -> Result<(), SectionError> {
+        if self.held {
+            self.release()?;
+        }
+        self.t_c.fill(COLD_C);
+        self.last_dt_s = 0.0;
+        self.advance(vec![COLD_C; self.points.len()], 0.0)
+    }
+
+    /// The plates go to their first temperature, free to grow.
+    fn preheat(&mut self) -> Result<(), SectionError> {
+        self.slice.hold(Hold { lengthwise: false, in_plane: false });
+        let to = self.temperatures_at_points();
+        self.advance(to, 0.0)
+    }
+
+    fn hottest(&self) -> f64 {
+        self.t_c.iter().copied().fold(f64::NEG_INFINITY, f64::max)
+    }
+
+    fn cold(&self) -> bool {
+        let present = self.sequence.mesh.elements.iter().zip(&self.there).filter(|(_, there)| **there);
+        let coldest = present.flat_map(|(e, _)| e.nodes).map(|n| self.t_c[n]).fold(f64::INFINITY, f64::min);
+        let hottest = self.hottest();
+        hottest - self.sequence.settings.surface.ambient_c < COLD_K || hottest - coldest < COLD_K
+    }
+
+    fn temperatures_at_points(&self) -> Vec<f64> {
+        let of = |(k, point): (usize, &Point)| {
+            let nodes = &self.sequence.mesh.elements[k / 4].nodes;
+            point.corners.iter().zip(nodes).map(|(share, &n)| share * self.t_c[n]).sum()
+        };
+        self.points.iter().enumerate().map(of).collect()
+    }
+
+    const fn linear(&self, cause: super::SolveError) -> SectionError {
+        SectionError::Linear { pass: self.pass, time_s: self.time_s, cause }
+    }
+
+    fn outcome(self, passes: Vec<PassOutcome>) -> Outcome {
+        let mut tally = self.slice.tally();
+        let factorising = self.factorising + self.slice.factorising();
+        tally.cuts = self.cuts;
+        let along: Vec<f64> = self.slice.stress().iter().map(|s| s[0]).collect();
+        let nodes_mm = &self.sequence.mesh.nodes_mm;
+        let moved = self.slice.displaced_mm();
+        let displaced_mm = moved.unwrap_or_else(|| vec![[0.0; 2]; nodes_mm.len()]);
+        Outcome {
+            passes,
+            mesh: self.sequence.mesh.clone(),
+            solid: self.alive,
+            peak_c: self.peak_c,
+            displaced_mm,
+            points_mm: self.points.iter().map(|p| p.at_mm).collect(),
+            along_mpa: along,
+            unknowns: self.sequence.mesh.unknowns(),
+            heat_unknowns: self.heat_unknowns,
+            heat_iterations: self.heat_iterations,
+            tally,
+            effort: Effort { whole: Duration::ZERO, factorising },
+        }
+    }
+}
+
+/// Advances, in halves if need be; returns how often a step was halved.
+fn halved(slice: &mut dyn Slice, from: &[f64], to: &[f64], lead: f64, cuts: u32) -> Result<usize, Failure> {
+    let failure = match slice.advance(to, lead).or_else(|_| slice.advance(to, 0.0)) {
+        Ok(()) => return Ok(0),
+        Err(failure) => failure,
+    };
+    if cuts == MOST_CUTS {
+        return Err(failure);
+    }
+    let amid = mixed(from, to, 0.5);
+    let first = halved(slice, from, &amid, 0.0, cuts + 1)?;
+    Ok(1 + first + halved(slice, &amid, to, 0.0, cuts + 1)?)
+}
+
+fn failed(failure: Failure, pass: usize, time_s: f64, cuts: u32) -> SectionError {
+    match failure {
+        Failure::Linear(cause) => SectionError::Linear { pass, time_s, cause },
+        Failure::Diverged(left) => SectionError::NoEquilibrium { pass, time_s, cuts, left },
+    }
+}
+
+fn mixed(from: &[f64], to: &[f64], part: f64) -> Vec<f64> {
+    from.iter().zip(to).map(|(a, b)| a + part * (b - a)).collect()
+}
+
+/// Nodes amid edges have no unknown of heat: they take the mean of their ends.
+fn amid_edges(sequence: &Sequence, there: &[bool], t_c: &mut [f64]) {
+    for (element, _) in sequence.mesh.elements.iter().zip(there).filter(|(_, there)| **there) {
+        for (k, [a, b]) in super::mesh::EDGES.into_iter().enumerate() {
+            t_c[element.nodes[4 + k]] = (t_c[element.nodes[a]] + t_c[element.nodes[b]]) / 2.0;
+        }
+    }
+}
+
+#[cfg(test)]
+#[path = "run_tests.rs"]
+mod tests;

@@ -1,0 +1,131 @@
+//! What a slice of the member can be asked, whether it is solved as a solid or as independent fibres.
+
+use super::plasticity::Four;
+use super::solve::SolveError;
+use serde::Serialize;
+use std::time::Duration;
+
+/// Young's modulus of a fillet that is not laid yet or still molten, MPa (a choice: no force, yet not singular).
+pub const QUIET_E_MPA: f64 = 2.0;
+
+/// Which way the slice may move.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Hold {
+    /// Strain and curvatures are held.
+    pub lengthwise: bool,
+    /// Flange edges and web top are held.
+    pub in_plane: bool,
+}
+
+/// Why a step has no equilibrium.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Failure {
+    /// The linear solver refused.
+    Linear(SolveError),
+    /// Newton's method did not settle; unbalanced over element forces.
+    Diverged(f64),
+}
+
+impl From<SolveError> for Failure {
+    fn from(cause: SolveError) -> Self {
+        Self::Linear(cause)
+    }
+}
+
+/// What the mechanics cost.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
+pub struct Tally {
+    /// Steps that came to equilibrium.
+    pub steps: usize,
+    /// Corrections: linear systems solved.
+    pub iterations: usize,
+    /// Times the tangent was factorised anew.
+    pub factorisations: usize,
+    /// Times a step was halved.
+    pub cuts: usize,
+    /// Largest unbalanced force left in a step, over the norm of the element forces.
+    pub worst_left: f64,
+}
+
+/// A slice of the member that stays plane: strain e₀ + k_a · across + k_u · up.
+pub trait Slice {
+    /// Comes to equilibrium at these temperatures of its points, °C, and keeps the state. `lead` is the length of this
+    /// step over the last one, for a first guess; 0 for none.
+    ///
+    /// # Errors
+    /// [`Failure`]; the state is then that before.
+    fn advance(&mut self, t_c: &[f64], lead: f64) -> Result<(), Failure>;
+
+    /// Makes an element solid, free of stress at the present strain and these temperatures of its four points.
+    fn bear(&mut self, element: usize, t_c: &[f64]);
+
+    /// Holds the slice where it is, or less of it than before if nothing has been built up.
+    fn hold(&mut self, hold: Hold);
+
+    /// Lets go of what is held beyond `hold`, taking the reactions off little by little at these temperatures.
+    ///
+    /// # Errors
+    /// [`Failure`].
+    fn release(&mut self, hold: Hold, t_c: &[f64]) -> Result<(), Failure>;
+
+    /// Strain at the origin and curvatures [across, up], 1 and 1/mm.
+    fn plane(&self) -> [f64; 3];
+
+    /// Stress of each point, MPa; zero where nothing is solid.
+    fn stress(&self) -> &[Four];
+
+    /// Displacement of each node [across, up], mm; none where the slice has no in-plane problem.
+    fn displaced_mm(&self) -> Option<Vec<[f64; 2]>>;
+
+    /// What it took so far.
+    fn tally(&self) -> Tally;
+
+    /// Time spent in factorising.
+    fn factorising(&self) -> Duration;
+}
+
+/// Parts of the reactions left after each stage of a release.
+pub const RELEASE: [f64; 5] = [0.8, 0.6, 0.4, 0.2, 0.0];
+
+/// The three functions of a plane section at a point.
+pub const fn modes(at_mm: [f64; 2]) -> [f64; 3] {
+    [1.0, at_mm[0], at_mm[1]]
+}
+
+/// Solves a positive definite 3 × 3 system; `None` if it is not.
+pub fn solve_three(matrix: [[f64; 3]; 3], side: [f64; 3]) -> Option<[f64; 3]> {
+    let (mut a, mut x) = (matrix, side);
+    for i in 0..3 {
+        // Positive definite, so no pivoting.
+        if a[i][i].partial_cmp(&0.0) != Some(std::cmp::Ordering::Greater) {
+            return None;
+        }
+        for j in i + 1..3 {
+            let (factor, above) = (a[j][i] / a[i][i], a[i]);
+            a[j].iter_mut().zip(above).for_each(|(entry, over)| *entry -= factor * over);
+            x[j] -= factor * x[i];
+        }
+    }
+    for i in (0..3).rev() {
+        for k in i + 1..3 {
+            x[i] -= a[i][k] * x[k];
+        }
+        x[i] /= a[i][i];
+    }
+    x.iter().all(|v| v.is_finite()).then_some(x)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_small_system_is_solved() {
+        let matrix = [[4.0, 1.0, 0.0], [1.0, 3.0, 1.0], [0.0, 1.0, 2.0]];
+        let x = solve_three(matrix, [6.0, 10.0, 8.0]).unwrap();
+        for (i, want) in [1.0, 2.0, 3.0].into_iter().enumerate() {
+            assert!((x[i] - want).abs() < 1e-12, "{x:?}");
+        }
+        assert_eq!(solve_three([[0.0; 3]; 3], [1.0; 3]), None);
+    }
+}

@@ -1,0 +1,382 @@
+//! Generalised plane strain: a thermo-plastic slice whose sections stay plane.
+//!
+//! Unknowns are the displacements of the nodes and the three of the plane. Newton's method with the consistent tangent;
+//! the three dense rows are kept out of the sparse matrix and closed by a 3 × 3 Schur complement.
+
+use super::bordered::Bordered;
+use super::material::{Hot, SectionSteel};
+use super::mesh::{Facing, Mesh};
+use super::plasticity::{Four, Memory, Tangent, answer};
+use super::shape::Point;
+use super::slice::{Failure, Hold, QUIET_E_MPA, RELEASE, Slice, Tally, modes};
+use super::solve::SolveError;
+use super::stiffness::{Layout, force, strain};
+use std::time::Duration;
+
+/// A factor is kept while so many corrections with it promise to be enough (a choice: they cost as much as a new one).
+const CORRECTIONS: i32 = 3;
+/// A correction with a new factor that makes things worse is shortened by halves down to this part (a choice).
+const LEAST_PART: f64 = 0.1;
+/// New factors after which a step has failed; one or two are usual.
+const MOST_ITERATIONS: usize = 16;
+/// What is unbalanced is measured against at least this, N/mm: a stress of 1 MPa on an element of 1 mm.
+const NO_FORCE: f64 = 1.0;
+/// Stiffness with which the faces of a slit resist overlap, as thickness of cold steel, mm (a choice: about an element).
+const CONTACT_MM: f64 = 1.0;
+
+/// Degrees of freedom that are held, two a node: across, up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Supports {
+    /// Always: three that stop the slice as a rigid body.
+    pub always: Vec<usize>,
+    /// While hot too.
+    pub while_hot: Vec<usize>,
+}
+
+/// The slice.
+pub struct Solid<'a> {
+    mesh: &'a Mesh,
+    points: &'a [Point],
+    steel: SectionSteel,
+    supports: Supports,
+    tolerance: f64,
+    layout: Layout,
+    system: Bordered,
+    moved: Vec<f64>,
+    plane: [f64; 3],
+    last: (Vec<f64>, [f64; 3]),
+    alive: Vec<bool>,
+    reference: Vec<Four>,
+    hot: Vec<Hot>,
+    memory: Vec<Memory>,
+    trial: Vec<Memory>,
+    stress: Vec<Four>,
+    tangent: Vec<Tangent>,
+    inner: Vec<f64>,
+    inner_plane: [f64; 3],
+    held: Vec<bool>,
+    plane_held: bool,
+    pull: Vec<f64>,
+    plane_pull: [f64; 3],
+    step: Vec<f64>,
+    plane_step: [f64; 3],
+    /// What the last correction left of the unbalanced force.
+    rate: f64,
+    tally: Tally,
+}
+
+impl<'a> Solid<'a> {
+    /// A slice at 20 °C free of stress; elements not `alive` are quiet until born. `tolerance` is the unbalanced force
+    /// over the norm of the element forces at which a step is done.
+    ///
+    /// # Errors
+    /// `NoMemory` of the solver.
+    pub fn new(
+        mesh: &'a Mesh,
+        points: &'a [Point],
+        steel: SectionSteel,
+        supports: Supports,
+        alive: Vec<bool>,
+        tolerance: f64,
+    ) -> Result<Self, SolveError> {
+        let (layout, system) = Layout::new(mesh)?;
+        let (n, gauss) = (mesh.unknowns(), points.len());
+        let mut held = vec![false; n];
+        supports.always.iter().for_each(|&dof| held[dof] = true);
+        Ok(Self {
+            mesh,
+            points,
+            steel,
+            supports,
+            tolerance,
+            layout,
+            system: Bordered::new(system),
+            moved: vec![0.0; n],
+            plane: [0.0; 3],
+            last: (vec![0.0; n], [0.0; 3]),
+            alive,
+            reference: vec![[0.0; 4]; gauss],
+            hot: vec![steel.at(20.0); gauss],
+            memory: vec![Memory::default(); gauss],
+            trial: vec![Memory::default(); gauss],
+            stress: vec![[0.0; 4]; gauss],
+            tangent: vec![Tangent::default(); gauss],
+            inner: vec![0.0; n],
+            inner_plane: [0.0; 3],
+            held,
+            plane_held: false,
+            pull: vec![0.0; n],
+            plane_pull: [0.0; 3],
+            step: vec![0.0; n],
+            plane_step: [0.0; 3],
+            rate: 0.0,
+            tally: Tally::default(),
+        })
+    }
+
+    /// Number of displacement unknowns.
+    pub const fn unknowns(&self) -> usize {
+        self.moved.len()
+    }
+
+    /// Pulls at nodes, N/mm per degree of freedom, and the resultants [N, M across, M up] applied to the slice.
+    pub fn load(&mut self, pull: &[f64], resultants: [f64; 3]) {
+        self.pull.copy_from_slice(pull);
+        self.plane_pull = resultants;
+    }
+
+    /// Puts nodes where they are told and holds them there: (degree of freedom, mm).
+    pub fn place(&mut self, places: &[(usize, f64)]) {
+        for &(dof, at) in places {
+            self.moved[dof] = at;
+            self.held[dof] = true;
+        }
+        self.system.forget();
+    }
+
+    /// Displacement of each degree of freedom, mm.
+    pub fn moved_mm(&self) -> &[f64] {
+        &self.moved
+    }
+
+    fn elongation(&self, point: usize) -> f64 {
+        self.hot[point].elongation
+    }
+
+    fn total_strain(&self, element: usize, k: usize) -> Four {
+        let point = &self.points[4 * element + k];
+        let along: f64 = modes(point.at_mm).iter().zip(self.plane).map(|(m, p)| m * p).sum();
+        strain(point, &self.layout.dofs[element], &self.moved, along)
+    }
+
+    /// Stress, inner forces and resultants of the present displacements; what is unbalanced over the forces there are.
+    fn evaluate(&mut self) -> f64 {
+        self.inner.fill(0.0);
+        self.inner_plane = [0.0; 3];
+        let (mut squares, mut amounts) = (0.0, [0.0; 3]);
+        for element in 0..self.mesh.elements.len() {
+            let mut forces = [0.0; 16];
+            for k in 0..4 {
+                let p = 4 * element + k;
+                let total = self.total_strain(element, k);
+                self.respond(p, self.alive[element], &total);
+                let point = &self.points[p];
+                force(point, &self.stress[p], &mut forces);
+                let along = self.stress[p][0] * point.area_mm2;
+                for (m, mode) in modes(point.at_mm).into_iter().enumerate() {
+                    self.inner_plane[m] += along * mode;
+                    amounts[m] += (along * mode).abs();
+                }
+            }
+            for (dof, f) in self.layout.dofs[element].iter().zip(forces) {
+                self.inner[*dof] += f;
+                squares += f * f;
+            }
+        }
+        for pair in &self.mesh.facing {
+            let push = contact_stiffness(&self.steel, pair) * overlap(&self.moved, pair).min(0.0);
+            self.inner[2 * pair.lower + 1] -= push;
+            self.inner[2 * pair.upper + 1] += push;
+        }
+        let loose: f64 = (0..self.inner.len())
+            .filter(|&i| !self.held[i])
+            .map(|i| (self.pull[i] - self.inner[i]).powi(2))
+            .sum::<f64>();
+        if !loose.is_finite() {
+            return f64::INFINITY;
+        }
+        let pulls: f64 = self.pull.iter().map(|p| p * p).sum();
+        let mut left = loose.sqrt() / (squares.sqrt() + pulls.sqrt()).max(NO_FORCE);
+        if !self.plane_held {
+            for ((pull, inner), amount) in self.plane_pull.iter().zip(self.inner_plane).zip(amounts) {
+                left = left.max((pull - inner).abs() / (amount + pull.abs()).max(NO_FORCE));
+            }
+        }
+        left
+    }
+
+    fn respond(&mut self, p: usize, alive: bool, total: &Four) {
+        if !alive {
+            let quiet = Hot { e_mpa: QUIET_E_MPA, yield_mpa: f64::INFINITY, ..Hot::default() };
+            let answer = answer(total, &Memory::default(), &quiet);
+            (self.stress[p], self.tangent[p]) = (answer.stress, answer.tangent);
+            return;
+        }
+        let elongation = self.elongation(p);
+        let shift = |i: usize| if i < 3 { elongation } else { 0.0 };
+        let strain: Four = std::array::from_fn(|i| total[i] - self.reference[p][i] - shift(i));
+        let answer = answer(&strain, &self.memory[p], &self.hot[p]);
+        (self.stress[p], self.tangent[p], self.trial[p]) = (answer.stress, answer.tangent, answer.memory);
+    }
+
+    /// One step toward balance, with a new factor or the last one.
+    fn improve(&mut self, anew: bool) -> Result<(), Failure> {
+        if anew {
+            let Self { layout, points, tangent, mesh, moved, steel, system, held, plane_held, .. } = self;
+            system.renew(held, *plane_held, |values, border| {
+                let core = layout.assemble(points, tangent, values, border);
+                for (pair, slots) in mesh.facing.iter().zip(&layout.facing) {
+                    if overlap(moved, pair) < 0.0 {
+                        let stiff = contact_stiffness(steel, pair);
+                        slots.iter().zip([stiff, stiff, -stiff]).for_each(|(&slot, k)| values[slot] += k);
+                    }
+                }
+                core
+            })?;
+        }
+        for i in 0..self.moved.len() {
+            self.step[i] = if self.held[i] { 0.0 } else { self.pull[i] - self.inner[i] };
+        }
+        let rest = std::array::from_fn(|m| self.plane_pull[m] - self.inner_plane[m]);
+        self.plane_step = self.system.correct(&mut self.step, rest)?;
+        self.go_back(-1.0);
+        Ok(())
+    }
+
+    /// Takes back a part of the last correction.
+    fn go_back(&mut self, part: f64) {
+        (0..3).for_each(|m| self.plane[m] -= part * self.plane_step[m]);
+        self.moved.iter_mut().zip(&self.step).for_each(|(u, du)| *u -= part * du);
+    }
+
+    /// Newton's method at the present temperatures.
+    fn settle(&mut self, lead: f64) -> Result<(), Failure> {
+        let before = (self.moved.clone(), self.plane);
+        if lead > 0.0 {
+            for i in 0..self.moved.len() {
+                if !self.held[i] {
+                    self.moved[i] += lead * self.last.0[i];
+                }
+            }
+            if !self.plane_held {
+                (0..3).for_each(|m| self.plane[m] += lead * self.last.1[m]);
+            }
+        }
+        let settled = self.iterate();
+        if let Err(failure) = settled {
+            self.system.forget();
+            (self.moved, self.plane) = before;
+            return Err(failure);
+        }
+        for i in 0..self.moved.len() {
+            self.last.0[i] = self.moved[i] - before.0[i];
+        }
+        self.last.1 = std::array::from_fn(|m| self.plane[m] - before.1[m]);
+        self.memory.copy_from_slice(&self.trial);
+        self.tally.steps += 1;
+        Ok(())
+    }
+
+    /// Corrects with the last factor while that pays, else with a new one.
+    fn iterate(&mut self) -> Result<(), Failure> {
+        let mut left = self.evaluate();
+        let mut renewed = 0;
+        while left > self.tolerance {
+            let anew = !self.system.ready() || left * self.rate.powi(CORRECTIONS) > self.tolerance;
+            if anew && renewed == MOST_ITERATIONS {
+                return Err(Failure::Diverged(left));
+            }
+            renewed += usize::from(anew);
+            self.improve(anew)?;
+            self.tally.iterations += 1;
+            let before = std::mem::replace(&mut left, self.evaluate());
+            let mut part = 1.0;
+            while anew && left > before && part > LEAST_PART {
+                part /= 2.0;
+                self.go_back(part);
+                left = self.evaluate();
+            }
+            if !anew && left > before {
+                self.go_back(1.0);
+                left = self.evaluate();
+            }
+            self.rate = left / before;
+        }
+        self.tally.worst_left = self.tally.worst_left.max(left);
+        Ok(())
+    }
+
+    fn heat_to(&mut self, t_c: &[f64]) {
+        for (hot, t) in self.hot.iter_mut().zip(t_c) {
+            *hot = self.steel.at(*t);
+        }
+    }
+}
+
+/// Opening of a slit there, mm; negative where its faces overlap.
+fn overlap(moved: &[f64], pair: &Facing) -> f64 {
+    moved[2 * pair.upper + 1] - moved[2 * pair.lower + 1]
+}
+
+fn contact_stiffness(steel: &SectionSteel, pair: &Facing) -> f64 {
+    steel.e_mpa * pair.width_mm / CONTACT_MM
+}
+
+impl Slice for Solid<'_> {
+    fn advance(&mut self, t_c: &[f64], lead: f64) -> Result<(), Failure> {
+        self.heat_to(t_c);
+        self.settle(lead)
+    }
+
+    fn bear(&mut self, element: usize, t_c: &[f64]) {
+        self.system.forget();
+        self.alive[element] = true;
+        for (k, &t) in t_c.iter().enumerate().take(4) {
+            let p = 4 * element + k;
+            let (total, elongation) = (self.total_strain(element, k), self.steel.at(t).elongation);
+            self.reference[p] = std::array::from_fn(|i| total[i] - if i < 3 { elongation } else { 0.0 });
+            (self.memory[p], self.trial[p]) = (Memory::default(), Memory::default());
+        }
+    }
+
+    fn hold(&mut self, hold: Hold) {
+        self.system.forget();
+        for &dof in &self.supports.while_hot {
+            self.held[dof] = hold.in_plane;
+        }
+        self.supports.always.iter().for_each(|&dof| self.held[dof] = true);
+        self.plane_held = hold.lengthwise;
+    }
+
+    fn release(&mut self, hold: Hold, t_c: &[f64]) -> Result<(), Failure> {
+        self.heat_to(t_c);
+        self.evaluate();
+        let (was_held, plane_was_held) = (self.held.clone(), self.plane_held);
+        self.hold(hold);
+        let freed: Vec<usize> = (0..was_held.len()).filter(|&i| was_held[i] && !self.held[i]).collect();
+        let reactions: Vec<f64> = freed.iter().map(|&i| self.inner[i]).collect();
+        let resultants = self.inner_plane;
+        for part in RELEASE {
+            freed.iter().zip(&reactions).for_each(|(&i, r)| self.pull[i] = part * r);
+            if plane_was_held && !self.plane_held {
+                self.plane_pull = resultants.map(|r| part * r);
+            }
+            self.settle(0.0)?;
+        }
+        Ok(())
+    }
+
+    fn plane(&self) -> [f64; 3] {
+        self.plane
+    }
+
+    fn stress(&self) -> &[Four] {
+        &self.stress
+    }
+
+    fn displaced_mm(&self) -> Option<Vec<[f64; 2]>> {
+        Some(self.moved.chunks_exact(2).map(|u| [u[0], u[1]]).collect())
+    }
+
+    fn tally(&self) -> Tally {
+        Tally { factorisations: self.system.factorisations, ..self.tally }
+    }
+
+    fn factorising(&self) -> Duration {
+        self.system.factorising()
+    }
+}
+
+#[cfg(test)]
+#[path = "solid_tests.rs"]
+mod tests;

@@ -1,0 +1,232 @@
+//! The sparse solver: the only file that knows the library behind it.
+//!
+//! A symmetric positive definite matrix whose pattern never changes is filled and factorised hundreds of times. So
+//! the ordering and the symbolic factor are made once, the values and workspaces are kept, and every element knows
+//! beforehand where its entries go. One thread, hence the same bits each time on one machine.
+
+use faer::dyn_stack::{MemBuffer, MemStack, StackReq};
+use faer::linalg::cholesky::llt::factor::LltRegularization;
+use faer::sparse::linalg::SupernodalThreshold;
+use faer::sparse::linalg::cholesky::{
+    CholeskySymbolicParams, LltRef, SymbolicCholesky, SymmetricOrdering, factorize_symbolic_cholesky,
+};
+use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
+use faer::{Conj, MatMut, Par, Side};
+use std::time::{Duration, Instant};
+
+/// Most right-hand sides solved at once: the loads and the three of the plane section.
+pub const MOST_SIDES: usize = 4;
+
+/// Why a system could not be solved.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum SolveError {
+    /// The matrix is not positive definite: something is not held, or a value is not a number.
+    #[error("the matrix is not positive definite")]
+    NotPositiveDefinite,
+    /// The pattern could not be analysed, for want of memory.
+    #[error("no memory for a system of {unknowns} unknowns")]
+    NoMemory {
+        /// Size of the system.
+        unknowns: usize,
+    },
+    /// The solution holds an infinity or a NaN.
+    #[error("the solution of the linear system is not finite")]
+    NotFinite,
+}
+
+/// How rows of the factor are grouped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Grouping {
+    /// One by one: quicker with one unknown a node.
+    Single,
+    /// In dense blocks: quicker with two unknowns a node.
+    Blocks,
+}
+
+/// A symmetric positive definite system of fixed pattern; the lower triangle is stored.
+pub struct Symmetric {
+    n: usize,
+    column_starts: Vec<usize>,
+    rows: Vec<usize>,
+    /// Entries of the lower triangle, in the order of `rows`.
+    pub values: Vec<f64>,
+    symbolic: SymbolicCholesky<usize>,
+    factor: Vec<f64>,
+    workspace: MemBuffer,
+    /// Time spent in factorising.
+    pub factorising: Duration,
+}
+
+impl Symmetric {
+    /// The pattern in which all unknowns of one group (an element, a contact pair) are coupled with each other.
+    ///
+    /// # Errors
+    /// `NoMemory` if the symbolic factor does not fit.
+    pub fn new<'a>(
+        n: usize,
+        groups: impl Iterator<Item = &'a [usize]> + Clone,
+        grouping: Grouping,
+    ) -> Result<Self, SolveError> {
+        let (column_starts, rows) = pattern(n, groups);
+        let matrix = SymbolicSparseColMatRef::new_checked(n, n, &column_starts, None, &rows);
+        let supernodal_flop_ratio_threshold = match grouping {
+            Grouping::Single => SupernodalThreshold::FORCE_SIMPLICIAL,
+            Grouping::Blocks => SupernodalThreshold::FORCE_SUPERNODAL,
+        };
+        let params = CholeskySymbolicParams { supernodal_flop_ratio_threshold, ..Default::default() };
+        let symbolic = factorize_symbolic_cholesky(matrix, Side::Lower, SymmetricOrdering::Amd, params)
+            .map_err(|_| SolveError::NoMemory { unknowns: n })?;
+        let need = StackReq::any_of(&[
+            symbolic.factorize_numeric_llt_scratch::<f64>(Par::Seq, Default::default()),
+            symbolic.solve_in_place_scratch::<f64>(MOST_SIDES, Par::Seq),
+        ]);
+        let workspace = MemBuffer::try_new(need).map_err(|_| SolveError::NoMemory { unknowns: n })?;
+        let (values, factor) = (vec![0.0; rows.len()], vec![0.0; symbolic.len_val()]);
+        Ok(Self { n, column_starts, rows, values, symbolic, factor, workspace, factorising: Duration::ZERO })
+    }
+
+    /// Where the entry of two coupled unknowns stands in `values`; `None` if they are not coupled.
+    pub fn slot(&self, a: usize, b: usize) -> Option<usize> {
+        let (column, row) = (a.min(b), a.max(b));
+        let (start, end) = (*self.column_starts.get(column)?, *self.column_starts.get(column + 1)?);
+        self.rows[start..end].binary_search(&row).ok().map(|k| start + k)
+    }
+
+    /// Every entry of the lower triangle: row, column, place in `values`.
+    pub fn entries(&self) -> impl Iterator<Item = (usize, usize, usize)> {
+        let span = |column: usize| self.column_starts[column]..self.column_starts[column + 1];
+        (0..self.n).flat_map(move |column| span(column).map(move |k| (self.rows[k], column, k)))
+    }
+
+    /// Takes unknowns out of the system: their rows and columns become those of the unit matrix.
+    pub fn hold(&mut self, held: &[bool]) {
+        for column in 0..self.n {
+            for k in self.column_starts[column]..self.column_starts[column + 1] {
+                let row = self.rows[k];
+                if held[column] || held[row] {
+                    self.values[k] = if row == column { 1.0 } else { 0.0 };
+                }
+            }
+        }
+    }
+
+    /// Factorises the present values.
+    ///
+    /// # Errors
+    /// `NotPositiveDefinite` at a pivot that is negative, zero or not a number.
+    pub fn factorise(&mut self) -> Result<(), SolveError> {
+        let pattern =
+            SymbolicSparseColMatRef::new_checked(self.n, self.n, &self.column_starts, None, &self.rows);
+        let matrix = SparseColMatRef::new(pattern, &self.values);
+        let start = Instant::now();
+        let done = self
+            .symbolic
+            .factorize_numeric_llt(
+                &mut self.factor,
+                matrix,
+                Side::Lower,
+                LltRegularization::default(),
+                Par::Seq,
+                MemStack::new(&mut self.workspace),
+                Default::default(),
+            )
+            .map(|_| ())
+            .map_err(|_| SolveError::NotPositiveDefinite);
+        self.factorising += start.elapsed();
+        done
+    }
+
+    /// Solves in place with the last factor; `sides` holds one to [`MOST_SIDES`] right-hand sides one after another.
+    ///
+    /// # Errors
+    /// `NotFinite` if the solution is not.
+    pub fn solve(&mut self, sides: &mut [f64]) -> Result<(), SolveError> {
+        let columns = sides.len() / self.n.max(1);
+        let matrix = MatMut::from_column_major_slice_mut(sides, self.n, columns);
+        LltRef::<'_, usize, f64>::new(&self.symbolic, &self.factor).solve_in_place_with_conj(
+            Conj::No,
+            matrix,
+            Par::Seq,
+            MemStack::new(&mut self.workspace),
+        );
+        if sides.iter().all(|x| x.is_finite()) { Ok(()) } else { Err(SolveError::NotFinite) }
+    }
+}
+
+fn pattern<'a>(n: usize, groups: impl Iterator<Item = &'a [usize]> + Clone) -> (Vec<usize>, Vec<usize>) {
+    let mut columns: Vec<Vec<usize>> = (0..n).map(|i| vec![i]).collect();
+    for group in groups {
+        for &a in group {
+            columns[a].extend(group.iter().copied().filter(|&b| b > a));
+        }
+    }
+    let (mut starts, mut rows) = (vec![0], Vec::new());
+    for column in &mut columns {
+        column.sort_unstable();
+        column.dedup();
+        rows.append(column);
+        starts.push(rows.len());
+    }
+    (starts, rows)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A chain of springs 1 held at its first node by another spring.
+    fn chain(n: usize, grouping: Grouping) -> Symmetric {
+        let pairs: Vec<[usize; 2]> = (1..n).map(|i| [i - 1, i]).collect();
+        let mut chain = Symmetric::new(n, pairs.iter().map(|p| &p[..]), grouping).unwrap();
+        let ground = chain.slot(0, 0).unwrap();
+        chain.values[ground] += 1.0;
+        for [a, b] in pairs {
+            for (i, j, k) in [(a, a, 1.0), (b, b, 1.0), (a, b, -1.0)] {
+                let slot = chain.slot(i, j).unwrap();
+                chain.values[slot] += k;
+            }
+        }
+        chain
+    }
+
+    #[test]
+    fn a_chain_of_springs_stretches_evenly_for_every_side_at_once() {
+        let n = 50;
+        for grouping in [Grouping::Single, Grouping::Blocks] {
+            let mut chain = chain(n, grouping);
+            let mut sides = vec![0.0; MOST_SIDES * n];
+            for side in 0..MOST_SIDES {
+                sides[side * n + n - 1] = 1.0 + side as f64;
+            }
+            chain.factorise().unwrap();
+            chain.solve(&mut sides).unwrap();
+            for (k, x) in sides.iter().enumerate() {
+                let want = (1 + k % n) as f64 * (1 + k / n) as f64;
+                assert!((x - want).abs() < 1e-9, "{grouping:?}, node {k}: {x} against {want}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_held_unknown_stays_and_the_rest_is_that_of_the_smaller_system() {
+        let mut chain = chain(3, Grouping::Single);
+        chain.hold(&[false, true, false]);
+        chain.factorise().unwrap();
+        let mut side = vec![2.0, 0.0, 3.0];
+        chain.solve(&mut side).unwrap();
+        for (got, want) in side.iter().zip([1.0, 0.0, 3.0]) {
+            assert!((got - want).abs() < 1e-12, "{side:?}");
+        }
+    }
+
+    #[test]
+    fn a_loose_system_and_one_without_numbers_are_refused() {
+        let mut chain = chain(3, Grouping::Single);
+        let ground = chain.slot(0, 0).unwrap();
+        chain.values[ground] = -1.0;
+        assert_eq!(chain.factorise(), Err(SolveError::NotPositiveDefinite));
+        chain.values[ground] = f64::NAN;
+        assert_eq!(chain.factorise(), Err(SolveError::NotPositiveDefinite));
+        assert_eq!(chain.slot(0, 2), None);
+    }
+}

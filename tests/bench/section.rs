@@ -1,0 +1,82 @@
+//! Time of the section solver: `cargo bench --bench section`, on an idle machine.
+#![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout)]
+
+use divan::{Bencher, black_box, counter::ItemsCount};
+use weldbow::section::{Fineness, Joint, Lengthwise, Model, Root, SectionSteel, Sequence, Settings, run};
+use weldbow::welding::{Side, Wait};
+
+fn main() {
+    for (name, sequence) in [("standard", standard()), ("coarse", coarse()), ("fibres", fibres())] {
+        let outcome = run(&sequence).unwrap();
+        let share = outcome.effort.factorising.as_secs_f64() / outcome.effort.whole.as_secs_f64();
+        println!(
+            "{name}: {} elements, {} unknowns, {} of heat; {} steps, {} corrections, {} factorisations, {} halved; \
+             heat {} factorisations; {:.0} % of the time in factorising",
+            outcome.mesh.elements.len(),
+            outcome.unknowns,
+            outcome.heat_unknowns,
+            outcome.tally.steps,
+            outcome.tally.iterations,
+            outcome.tally.factorisations,
+            outcome.tally.cuts,
+            outcome.heat_iterations,
+            100.0 * share
+        );
+    }
+    divan::main();
+}
+
+/// The reference tee: 200 × 12 on 150 × 8, two fillets of 6 mm with 1200 J/mm each.
+fn tee(fineness: Fineness, settings: Settings) -> Sequence {
+    let joint = Joint {
+        flange_width_mm: 200.0,
+        flange_mm: 12.0,
+        web_mm: 8.0,
+        web_stub_mm: 150.0,
+        near_leg_mm: Some(6.0),
+        far_leg_mm: Some(6.0),
+        root: Root::Tied,
+    };
+    let start = Sequence::of_joint(&joint, fineness, SectionSteel::hot(355.0), settings).unwrap();
+    let near = start.weld(&joint, &[(Side::Near, 1200.0)], Wait::Cold).unwrap();
+    near.weld(&joint, &[(Side::Far, 1200.0)], Wait::Cold).unwrap()
+}
+
+fn standard() -> Sequence {
+    tee(Fineness::STANDARD, Settings::STANDARD)
+}
+
+fn coarse() -> Sequence {
+    tee(Fineness::COARSE, Settings::COARSE)
+}
+
+fn fibres() -> Sequence {
+    let settings = Settings {
+        model: Model::Fibres,
+        release_c: None,
+        lengthwise: Lengthwise::Held,
+        ..Settings::STANDARD
+    };
+    tee(Fineness::STANDARD, settings)
+}
+
+/// Two passes, about 580 elements and 130 steps a pass.
+#[divan::bench(sample_count = 5)]
+fn standard_two_passes(bencher: Bencher) {
+    let sequence = standard();
+    bencher.counter(ItemsCount::new(2_usize)).bench(|| run(black_box(&sequence)).unwrap());
+}
+
+/// Two passes, about 220 elements and 75 steps a pass.
+#[divan::bench(sample_count = 10)]
+fn coarse_two_passes(bencher: Bencher) {
+    let sequence = coarse();
+    bencher.counter(ItemsCount::new(2_usize)).bench(|| run(black_box(&sequence)).unwrap());
+}
+
+/// Two passes on the standard mesh, forces only.
+#[divan::bench(sample_count = 10)]
+fn fibres_two_passes(bencher: Bencher) {
+    let sequence = fibres();
+    bencher.counter(ItemsCount::new(2_usize)).bench(|| run(black_box(&sequence)).unwrap());
+}
