@@ -182,6 +182,12 @@ impl Scatter {
         show::heading(&study.title, "", out)?;
         writeln!(out, "{} draws of the model bias × {} pieces; {}", self.draws, self.pieces, study.source())?;
         findings(study, table, out)?;
+        if study.base().camber.is_some() {
+            writeln!(
+                out,
+                "  camber: as if the web were cut straight; cut to the ordinates of `predict` it aims at the wanted one."
+            )?;
+        }
         show::heading(
             "What moves it",
             "each input alone from low to high (±1σ), all others at their middle",

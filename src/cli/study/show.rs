@@ -182,7 +182,8 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
         match &c.apart {
             Some(a) => row.extend([
                 if c.all.out == 0 {
-                    chance(&c.all)
+                    // pieces of one draw share their bias: only the draws count as cases
+                    chance(&Chance { out: 0, of: a.draws, failed: 0 })
                 } else {
                     format!("{} ± {}", percent(a.overall.0), percent(a.overall.1))
                 },
