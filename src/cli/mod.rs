@@ -1,6 +1,6 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `study`, `scatter`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
+//! `predict`, `check`, `study`, `scatter`, `straighten`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
 //! mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
@@ -12,6 +12,7 @@ mod predict;
 mod scatter;
 pub mod schema;
 mod show;
+mod straighten;
 mod study;
 
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
@@ -53,6 +54,8 @@ enum Command {
     Study(study::StudyCommand),
     /// Draw pieces: how likely the member is out of tolerance, and what that rests on
     Scatter(scatter::Scatter),
+    /// Decide whether a member needs straightening, and plan how: pushes, heats, or what stands in the way
+    Straighten(Box<straighten::Straighten>),
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
     Schema {
@@ -94,6 +97,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Check(command) => command.run(&mut out),
         Command::Study(command) => command.run(&mut out),
         Command::Scatter(command) => command.run(&mut out),
+        Command::Straighten(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
         Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
         Command::Completions { shell } => {
