@@ -13,6 +13,7 @@
 //! * [`shrinkage`] is the tendon force of a fillet and what a second one adds; [`angular`] what fillets do to a flange;
 //!   [`bow`] the shape of the member; [`tolerance`] the limits of the standards as data.
 //! * [`straighten`] says whether a finished piece is to be straightened, and how: pushes, heats, or the limit in the way.
+//! * [`shop`] reads the file that says what a shop has for it and what its time costs.
 //! * [`section`] solves one joint from first principles, heat and plasticity, to referee the formulas; it is not part of the flow.
 //! * [`chart`] and [`cli`] show results and compute nothing.
 //!
@@ -45,6 +46,7 @@ pub mod numerics;
 pub mod prediction;
 pub mod scatter;
 pub mod section;
+pub mod shop;
 pub mod shrinkage;
 pub mod steel;
 pub mod straighten;

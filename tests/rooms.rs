@@ -6,10 +6,11 @@ use std::fs::{read_dir, read_to_string};
 use std::path::{Path, PathBuf};
 
 /// Top to bottom: a room may use itself and what stands below it.
-const ROOMS: [&str; 18] = [
+const ROOMS: [&str; 19] = [
     "cli",
     "chart",
     "study",
+    "shop",
     "straighten",
     "section",
     "job",
