@@ -14,12 +14,13 @@ mod roller;
 
 pub use file::ShopFile;
 pub use heat::HeatShape;
-pub use measuring::{Measuring, MeasuringShape};
+pub use measuring::MeasuringShape;
 pub use press::PressShape;
 pub use rates::RatesShape;
 pub use read::{read_path, read_text, schema};
 pub use roller::RollerShape;
 
+use crate::straighten::piece::Measuring;
 use crate::straighten::plan;
 
 /// A shop file with a remark at every line, to start from.
