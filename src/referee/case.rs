@@ -180,8 +180,7 @@ impl Case {
         let steel = SectionSteel::hot(self.yield_mpa);
         let settings = options.settings(hold, self.start_c);
         let welded = || {
-            let mut sequence =
-                Sequence::of_joint(&self.joint, options.meshing.fineness(), steel, settings)?;
+            let mut sequence = Sequence::of_joint(&self.joint, options.meshing.fineness(), steel, settings)?;
             for (k, layer) in self.layers.iter().enumerate() {
                 let beads: Vec<(Side, f64)> = layer.beads.iter().map(|b| (b.side, b.heat_j_per_mm)).collect();
                 let wait = if k == 0 { Wait::Cold } else { layer.wait };
@@ -215,8 +214,7 @@ fn layers(job: &Job, here: &[&Pass]) -> Result<Vec<Layer>, CaseError> {
             (Wait::Seconds(so_far), Wait::Seconds(more)) => Wait::Seconds(so_far + more),
             _ => Wait::Cold,
         };
-        let mut beads: Vec<Bead> =
-            here.iter().filter(|p| p.order == order.number).map(|p| bead(p)).collect();
+        let mut beads: Vec<Bead> = here.iter().filter(|p| p.order == order.number).map(|p| bead(p)).collect();
         if beads.is_empty() {
             continue;
         }

@@ -44,14 +44,13 @@ fn inside(corners: &[[f64; 2]; 4], place: [f64; 2]) -> Option<[f64; 4]> {
     for _ in 0..MOST_STEPS {
         let weights = bilinear(r, s);
         let miss = [0, 1].map(|c| place[c] - (0..4).map(|k| weights[k] * corners[k][c]).sum::<f64>());
-        let along = [0, 1].map(|c| {
-            (1.0 - s) * (corners[1][c] - corners[0][c]) + s * (corners[2][c] - corners[3][c])
-        });
-        let up = [0, 1].map(|c| {
-            (1.0 - r) * (corners[3][c] - corners[0][c]) + r * (corners[2][c] - corners[1][c])
-        });
+        let along =
+            [0, 1].map(|c| (1.0 - s) * (corners[1][c] - corners[0][c]) + s * (corners[2][c] - corners[3][c]));
+        let up =
+            [0, 1].map(|c| (1.0 - r) * (corners[3][c] - corners[0][c]) + r * (corners[2][c] - corners[1][c]));
         let det = along[0] * up[1] - along[1] * up[0];
-        let step = [(miss[0] * up[1] - miss[1] * up[0]) / det, (along[0] * miss[1] - along[1] * miss[0]) / det];
+        let step =
+            [(miss[0] * up[1] - miss[1] * up[0]) / det, (along[0] * miss[1] - along[1] * miss[0]) / det];
         r += step[0];
         s += step[1];
         if step[0].abs().max(step[1].abs()) < 1e-12 {
@@ -72,7 +71,8 @@ const fn bilinear(r: f64, s: f64) -> [f64; 4] {
 /// Points and corners of an element run round alike, and points stand at 1/√3 of the corners.
 pub fn at_nodes(mesh: &Mesh, at_points: &[f64], counts: &[bool]) -> Vec<f64> {
     let far = 3.0_f64.sqrt();
-    let (own, beside, across) = ((1.0 + far) * (1.0 + far) / 4.0, (1.0 - far * far) / 4.0, (1.0 - far) * (1.0 - far) / 4.0);
+    let (own, beside, across) =
+        ((1.0 + far) * (1.0 + far) / 4.0, (1.0 - far * far) / 4.0, (1.0 - far) * (1.0 - far) / 4.0);
     let (mut sums, mut times) = (vec![0.0; mesh.nodes_mm.len()], vec![0.0; mesh.nodes_mm.len()]);
     let present = || mesh.elements.iter().zip(at_points.chunks_exact(4)).zip(counts).filter(|(_, c)| **c);
     for ((element, values), _) in present() {

@@ -38,7 +38,7 @@ pub use grading::graded;
 pub use heat::{Heat, HeatFailure, Stepping, Surface};
 pub use joint::{Fineness, Joint, ROOT_TIE_MM, Root, WEB_STUB_MM};
 pub use material::{Hot, Law, POISSON, SectionSteel};
-pub use mesh::{Element, Facing, MOST_UNKNOWNS, Mesh, Part};
+pub use mesh::{EDGES, Element, Facing, MOST_UNKNOWNS, Mesh, Part};
 pub use outcome::{Effort, Outcome, PassOutcome, SectionShape, Shrinkage, Snapshot};
 pub use run::{run, run_watched};
 pub use sequence::{Lengthwise, Model, SectionPass, Sequence, Settings};

@@ -1,5 +1,6 @@
 //! Lays the passes of a sequence: time, heat, birth of fillets, restraint.
 
+use super::error::within;
 use super::fibres::Fibres;
 use super::heat::{Heat, HeatFailure};
 use super::outcome::{Effort, Outcome, PassOutcome, Reading, Snapshot};
@@ -8,7 +9,6 @@ use super::shape::{Point, points};
 use super::slice::{Failure, Hold, Slice};
 use super::solid::Solid;
 use super::solve::SolverTime;
-use super::error::within;
 use super::{Part, SectionError};
 use crate::steel::molten::SOLIDUS_C;
 use std::time::{Duration, Instant};
