@@ -4,8 +4,9 @@
 //! or toward the near side (sweep), so that + is up wherever a bow is drawn.
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
-//! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
-//! `dimension`, `smooth` (bows without corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
+//! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint, `straightening` those of a
+//! plan. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
+//! corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
 
 mod axes;
 mod bow_along;
@@ -29,12 +30,14 @@ mod sample;
 mod signs;
 mod smooth;
 mod spread;
+mod straightening;
 mod study;
 mod theme;
 
 pub use joint::joint_pictures;
 pub use raster::png;
 pub use signs::signs;
+pub use straightening::{straightening_pictures, straightening_shape};
 pub use study::{StudyView, WishFault, check as check_wish, study_chart, study_pictures};
 
 use crate::prediction::{Job, Prediction};

@@ -1,6 +1,7 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `study`, `scatter`, `section`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
+//! `predict`, `check`, `study`, `scatter`, `section`, `straighten`, `new`, `schema` are the commands; `show` turns results
+//! into tables, `complain` turns
 //! mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
@@ -13,6 +14,7 @@ mod scatter;
 pub mod schema;
 mod section;
 mod show;
+mod straighten;
 mod study;
 
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
@@ -56,6 +58,8 @@ enum Command {
     Scatter(scatter::Scatter),
     /// Solve a joint of the member from first principles, heat and plasticity, beside the formulas
     Section(section::Section),
+    /// Decide whether a member needs straightening, and plan how: pushes, heats, or what stands in the way
+    Straighten(Box<straighten::Straighten>),
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
     Schema {
@@ -98,6 +102,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Study(command) => command.run(&mut out),
         Command::Scatter(command) => command.run(&mut out),
         Command::Section(command) => command.run(&mut out),
+        Command::Straighten(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
         Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
         Command::Completions { shell } => {

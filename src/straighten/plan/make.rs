@@ -1,5 +1,6 @@
 //! Planning one piece.
 
+use super::after::add_camber;
 use super::{Block, Blocked, Chosen, Decision, Limit, Plan, Process, Task, Way, Work, bow, flange};
 use crate::member::Seam;
 use crate::straighten::cautions::{Facts, cautions};
@@ -43,7 +44,7 @@ pub fn make(task: &Task<'_>) -> Plan {
             }
             plan.add(task, Quantity::FlangeToe, ways, blocks);
         }
-        add_camber(task, &plan.chosen, &mut cambers);
+        add_camber(&task.shape.x_mm, &plan.chosen, &mut cambers);
     }
     if sweep {
         let (ways, blocks) =
@@ -130,19 +131,6 @@ fn tilted(task: &Task<'_>, seam: Seam) -> bool {
         let half = 0.5 * (t.near_mm - t.far_mm);
         half.abs() > task.goals.toe.highest.min(task.goals.tilt.highest)
     })
-}
-
-/// Lines of heat on a flange bring camber: planned with it.
-fn add_camber(task: &Task<'_>, chosen: &[Chosen], camber_mm: &mut [f64]) {
-    let x = &task.shape.x_mm;
-    let (Some(&from), Some(&to)) = (x.first(), x.last()) else { return };
-    for step in chosen.iter().flat_map(|c| &c.way.steps) {
-        let Work::Lines { passes, .. } = &step.work else { continue };
-        for (x, o) in x.iter().zip(camber_mm.iter_mut()) {
-            let s = (x - from) / (to - from);
-            *o += passes.camber_mm * 4.0 * s * (1.0 - s);
-        }
-    }
 }
 
 fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
