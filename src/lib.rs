@@ -37,6 +37,7 @@
 pub mod angular;
 pub mod bow;
 pub mod chart;
+pub mod choose;
 pub mod cli;
 pub mod form;
 pub mod job;
@@ -48,6 +49,7 @@ pub mod section;
 pub mod shrinkage;
 pub mod steel;
 pub mod straighten;
+pub mod strength;
 pub mod study;
 pub mod tolerance;
 pub mod units;

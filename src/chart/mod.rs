@@ -10,6 +10,7 @@
 mod axes;
 mod bow_along;
 mod build_up;
+mod choice;
 mod cross_section;
 mod dimension;
 #[cfg(test)]
@@ -30,6 +31,7 @@ mod spread;
 mod study;
 mod theme;
 
+pub use choice::choice_pictures;
 pub use raster::png;
 pub use signs::signs;
 pub use study::{StudyView, WishFault, check as check_wish, study_chart, study_pictures};
