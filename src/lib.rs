@@ -39,6 +39,7 @@
 pub mod angular;
 pub mod bow;
 pub mod chart;
+pub mod choose;
 pub mod cli;
 pub mod form;
 pub mod job;
@@ -52,6 +53,7 @@ pub mod shop;
 pub mod shrinkage;
 pub mod steel;
 pub mod straighten;
+pub mod strength;
 pub mod study;
 pub mod tolerance;
 pub mod units;

@@ -6,17 +6,19 @@ use std::fs::{read_dir, read_to_string};
 use std::path::{Path, PathBuf};
 
 /// Top to bottom: a room may use itself and what stands below it.
-const ROOMS: [&str; 20] = [
+const ROOMS: [&str; 22] = [
     "cli",
     "chart",
     "study",
     "shop",
+    "choose",
     "straighten",
     "referee",
     "section",
     "job",
     "scatter",
     "prediction",
+    "strength",
     "tolerance",
     "bow",
     "angular",

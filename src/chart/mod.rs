@@ -11,6 +11,7 @@
 mod axes;
 mod bow_along;
 mod build_up;
+mod choice;
 mod cross_section;
 mod dimension;
 #[cfg(test)]
@@ -34,6 +35,7 @@ mod straightening;
 mod study;
 mod theme;
 
+pub use choice::choice_pictures;
 pub use joint::joint_pictures;
 pub use raster::png;
 pub use signs::signs;
