@@ -48,6 +48,7 @@ pub mod section;
 pub mod shrinkage;
 pub mod steel;
 pub mod straighten;
+pub mod strip;
 pub mod study;
 pub mod tolerance;
 pub mod units;
