@@ -1,15 +1,17 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `study`, `scatter`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
+//! `predict`, `check`, `study`, `scatter`, `section`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
 //! mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
 pub mod complain;
 mod files;
+pub mod kind;
 pub mod new;
 mod predict;
 mod scatter;
 pub mod schema;
+mod section;
 mod show;
 mod study;
 
@@ -52,12 +54,13 @@ enum Command {
     Study(study::StudyCommand),
     /// Draw pieces: how likely the member is out of tolerance, and what that rests on
     Scatter(scatter::Scatter),
+    /// Solve a joint of the member from first principles, heat and plasticity, beside the formulas
+    Section(section::Section),
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
     Schema {
-        /// That of a study file instead
-        #[arg(long)]
-        study: bool,
+        #[command(flatten)]
+        kind: kind::KindArgs,
     },
     /// Print a completion script for a shell
     Completions {
@@ -94,8 +97,9 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Check(command) => command.run(&mut out),
         Command::Study(command) => command.run(&mut out),
         Command::Scatter(command) => command.run(&mut out),
+        Command::Section(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
-        Command::Schema { study } => schema::run(*study, &mut out).map(|()| DONE),
+        Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
         Command::Completions { shell } => {
             clap_complete::generate(*shell, &mut Cli::command(), "weldbow", &mut out);
             Ok(DONE)

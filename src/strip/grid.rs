@@ -56,8 +56,8 @@ pub struct Cut {
 }
 
 impl Cut {
-    /// Two elements a leg, a joint of 1.5 thicknesses beyond the toe.
-    pub const STANDARD: Self = Self { fineness: Fineness { per_leg: 2, even: 3, growth: 1.5 }, reach: 1.5 };
+    /// Two elements a leg, growing by a quarter, a joint of 1.2 thicknesses beyond the toe.
+    pub const STANDARD: Self = Self { fineness: Fineness { per_leg: 2, even: 3, growth: 1.25 }, reach: 1.2 };
 }
 
 impl Grid {

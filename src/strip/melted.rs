@@ -9,9 +9,10 @@ use crate::steel::molten::SOLIDUS_C;
 /// Levels of the web closer than this are one, mm.
 const SAME_MM: f64 = 1e-6;
 
-/// Reads the highest temperatures, °C, of a section of plates.
+/// Reads the highest temperatures of one turn, °C.
 pub fn melted(section: &StripSection, grid: &Grid, peak_c: &[f64]) -> [Melted; 2] {
     let mut melted = [Melted::default(); 2];
+    let leg = |seam| section.legs_mm(seam).into_iter().flatten().fold(0.0, f64::max);
     let hot = |corner: usize| peak_c[grid.unknown[corner]] > SOLIDUS_C;
     let mut levels: [Vec<[f64; 2]>; 2] = [vec![], vec![]];
     for quad in &grid.quads {
@@ -24,7 +25,14 @@ pub fn melted(section: &StripSection, grid: &Grid, peak_c: &[f64]) -> [Melted; 2
                     let deepest = &mut melted[seam_index(seam)].flange_mm;
                     *deepest = deepest.max(into);
                 }
-                Piece::Web => levels[seam_index(section.seam_at(y))].push([y, z]),
+                Piece::Web => {
+                    let seam = section.seam_at(y);
+                    let up = (y - section.y_mm(seam, 0.0)).abs();
+                    // Between the fillets the web is meant to melt.
+                    if up > leg(seam) + SAME_MM {
+                        levels[seam_index(seam)].push([y, z]);
+                    }
+                }
                 Piece::Fillet(..) => {}
             }
         }

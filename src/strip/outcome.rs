@@ -78,7 +78,7 @@ impl TurnOutcome {
 pub struct Melted {
     /// Into the flange, mm.
     pub flange_mm: f64,
-    /// Part of the web's thickness that melts on one level, at most.
+    /// Part of the web's thickness that melts on one level above the fillets, at most.
     pub web_share: f64,
 }
 
@@ -117,6 +117,13 @@ impl StripOutcome {
         let before = turn.checked_sub(1).and_then(|t| self.turns.get(t)).map(|t| t.at(seam));
         now.less(before.unwrap_or_default())
     }
+
+    /// What one turn adds at one half of a seam.
+    pub fn added_half(&self, turn: usize, seam: Seam, side: Side) -> Pull {
+        let now = self.turns.get(turn).map(|t| t.half(seam, side)).unwrap_or_default();
+        let before = turn.checked_sub(1).and_then(|t| self.turns.get(t)).map(|t| t.half(seam, side));
+        now.less(before.unwrap_or_default())
+    }
 }
 
 /// Sums what the bars want, by seam and side.
@@ -151,6 +158,19 @@ pub fn pulls(
 }
 
 impl StripEffort {
+    /// Both.
+    #[must_use]
+    pub const fn plus(self, other: Self) -> Self {
+        Self {
+            unknowns: self.unknowns + other.unknowns,
+            bars: self.bars + other.bars,
+            steps: self.steps + other.steps,
+            iterations: self.iterations + other.iterations,
+            heat_iterations: self.heat_iterations + other.heat_iterations,
+            cuts: self.cuts + other.cuts,
+        }
+    }
+
     /// Adds what the mechanics took.
     pub const fn count(&mut self, count: Count) {
         self.steps = count.steps;

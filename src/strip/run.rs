@@ -4,7 +4,7 @@ use super::bars::Bars;
 use super::grid::{Grid, Piece};
 use super::melted::melted;
 use super::net::{Spot, network, spots};
-use super::outcome::{StripEffort, StripOutcome, TurnOutcome, pulls};
+use super::outcome::{Melted, StripEffort, StripOutcome, TurnOutcome, pulls};
 use super::sequence::{Shape, StripJob, StripSettings, Turn};
 use crate::member::{Parts, Seam};
 use crate::section::{Failure, Heat, HeatFailure, SectionError, SolveError, Stepping, ThermalTable};
@@ -42,6 +42,7 @@ pub fn weld(job: &StripJob, table: &ThermalTable) -> Result<StripOutcome, Sectio
         there,
         t_c: vec![COLD_C; grid.unknowns],
         peak_c: vec![COLD_C; grid.unknowns],
+        melted: Default::default(),
         state: State { bars, at_spots: vec![COLD_C; n], time_s: 0.0 },
         joined: vec![-prior_mpa / job.steel.e_mpa; n],
         turn: 0,
@@ -61,7 +62,7 @@ pub fn weld(job: &StripJob, table: &ThermalTable) -> Result<StripOutcome, Sectio
         ..StripEffort::default()
     };
     effort.count(march.state.bars.count);
-    Ok(StripOutcome { turns, melted: melted(&job.section, &grid, &march.peak_c), effort })
+    Ok(StripOutcome { turns, melted: march.melted, effort })
 }
 
 /// Whether a plate acts when these parts do; fillets come with their beads.
@@ -90,7 +91,9 @@ struct March<'a> {
     /// Quadrilaterals that hold heat.
     there: Vec<bool>,
     t_c: Vec<f64>,
+    /// Highest of the present turn.
     peak_c: Vec<f64>,
+    melted: [Melted; 2],
     state: State,
     /// Strain of the section when the plate of a bar joined it.
     joined: Vec<f64>,
@@ -110,6 +113,7 @@ impl March<'_> {
         let settings = &self.job.settings;
         (self.turn, self.state.time_s) = (number, 0.0);
         let met_c = self.range().1;
+        self.peak_c.clone_from(&self.t_c);
         self.join(turn);
         self.warm(turn.preheat_c)?;
         for (quad, there) in self.grid.quads.iter().zip(&mut self.there) {
@@ -150,6 +154,10 @@ impl March<'_> {
             dt *= settings.growth;
             self.step(&mut heat, dt.min(end - self.state.time_s), &idle)?;
             self.bear();
+        }
+        for (worst, here) in self.melted.iter_mut().zip(melted(&self.job.section, self.grid, &self.peak_c)) {
+            worst.flange_mm = worst.flange_mm.max(here.flange_mm);
+            worst.web_share = worst.web_share.max(here.web_share);
         }
         let seconds = kept.as_ref().map_or(self.state.time_s, |(state, _)| state.time_s);
         self.heat_iterations += heat.iterations;

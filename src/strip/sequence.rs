@@ -85,14 +85,14 @@ pub struct StripSettings {
 }
 
 impl StripSettings {
-    /// Free to stretch and bend; 2 s of arc in 8 steps, each later step a quarter longer.
+    /// Free to stretch and bend; 2 s of arc in 4 steps, each later step longer by 0.4.
     pub const STANDARD: Self = Self {
         shape: Shape::Plates(Cut::STANDARD),
         held: false,
         prior_mpa: 0.0,
         pulse_s: 2.0,
-        pulse_steps: 8,
-        growth: 1.25,
+        pulse_steps: 4,
+        growth: 1.4,
         cold_k: 5.0,
         surface: Surface::AIR,
     };
