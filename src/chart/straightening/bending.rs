@@ -61,7 +61,7 @@ pub(super) fn bending(job: &Job, push: &Push) -> Result<Picture, ChartError> {
         let (px, py) = panel.at(mu, y);
         paper.line(&[(px, py), (px, panel.bottom)], GHOST)?;
         paper.dot((px, py), 4.5, BLUE)?;
-        paper.plated((px, py + 20.0), At::Middle, "working point", VALUE.in_ink(BLUE), WHITE)?;
+        paper.plated((px + 8.0, py + 20.0), At::Left, "working point", VALUE.in_ink(BLUE), WHITE)?;
         let (hx, hy) = panel.at(to, limit);
         paper.text((hx + 6.0, hy), At::Left, "hinge", LABEL)?;
         let (rx, ry) = panel.at(mu - 0.5 * y, 0.5 * y);

@@ -25,20 +25,25 @@ pub fn straightening_pictures(
     system: System,
 ) -> Result<Vec<Picture>, ChartError> {
     let mut out = vec![straightening_shape(job, piece, plan, system)?];
-    if let Some(push) = hardest(plan) {
+    if let Some(push) = worst(plan, |p| p.bent.nominal.mu) {
         out.push(bending::bending(job, push)?);
         out.push(stroke::stroke(job, push, system)?);
+    }
+    // sideways a pad on two flange edges uses next to nothing: no picture
+    if let Some(push) =
+        worst(plan, |p| if p.layout.from.strong() { p.worst.map_or(0.0, |c| c.ratio) } else { 0.0 })
+    {
         out.push(pads::pads(job, piece, push, system)?);
     }
     Ok(out)
 }
 
-/// The push that bends most, by curvature over that at first yield.
-fn hardest(plan: &Plan) -> Option<&Push> {
+/// The push that has most of something; None if none has any.
+fn worst(plan: &Plan, of: impl Fn(&Push) -> f64) -> Option<&Push> {
     let steps = plan.chosen.iter().flat_map(|c| &c.way.steps);
     let pushes = steps.filter_map(|s| match &s.work {
         Work::Push(push) => Some(push.as_ref()),
         _ => None,
     });
-    pushes.max_by(|a, b| a.bent.nominal.mu.total_cmp(&b.bent.nominal.mu))
+    pushes.filter(|p| of(p) > 0.0).max_by(|a, b| of(a).total_cmp(&of(b)))
 }

@@ -102,10 +102,12 @@ impl Bow<'_> {
                         Rams::One(a) => vec![a],
                         Rams::Two(a, b) => vec![a, b],
                     };
-                    out.push((step.number.to_string(), places));
+                    out.push((format!("step {}", step.number), places));
                 }
                 Work::Heats(h) => {
-                    out.extend(h.places.iter().map(|(x, n)| (format!("{n}\u{d7}"), vec![*x])));
+                    out.extend(
+                        h.places.iter().map(|(x, n)| (format!("step {}: {n}\u{d7}", step.number), vec![*x])),
+                    );
                 }
                 Work::Fold { .. } | Work::Lines { .. } => {}
             }
@@ -169,21 +171,20 @@ fn panel(
 /// Triangles where the tool acts, pointing the way it pushes, on the far edge of the plot.
 fn marks(paper: &Paper<'_>, panel: &Panel, bow: &Bow<'_>) -> Result<(), ChartError> {
     let above = bow.from_above();
-    let (tip, base, text) = if above {
-        (panel.top + 14.0, panel.top + 5.0, panel.top - 4.0)
-    } else {
-        (panel.bottom - 14.0, panel.bottom - 5.0, panel.bottom + 4.0)
-    };
+    // pointing the way the tool acts, just outside the plot above and just inside it below
+    let (tip, base) =
+        if above { (panel.top + 9.0, panel.top) } else { (panel.bottom - 13.0, panel.bottom - 4.0) };
+    let text = 0.5 * (tip + base);
     for (label, places) in bow.marks() {
         for at in &places {
             let x = panel.px(*at);
             paper.fill(&[(x, tip), (x - 5.0, base), (x + 5.0, base)], BLACK, 1.0)?;
         }
-        let middle = places.iter().sum::<f64>() / places.len().max(1) as f64;
         if let [a, b] = places.as_slice() {
             paper.line(&[(panel.px(*a), base), (panel.px(*b), base)], THIN)?;
         }
-        paper.plated((panel.px(middle), text), At::Middle, &label, LABEL, WHITE)?;
+        let right = places.iter().copied().fold(0.0, f64::max);
+        paper.plated((panel.px(right) + 9.0, text), At::Left, &label, SMALL, WHITE)?;
     }
     Ok(())
 }

@@ -44,11 +44,10 @@ pub fn change_first(asked: &Asked) -> Vec<String> {
             continue;
         }
         let gain = format!(
-            "of every 100 pieces {} would be acted on instead of {}, if the model is right",
-            percent(c.acted_on_centred),
-            percent(c.acted_on)
-        )
-        .replace(" %", "");
+            "of 100 pieces {} would be acted on instead of {}, if the model is right",
+            of_100(c.acted_on_centred),
+            of_100(c.acted_on)
+        );
         match c.advice {
             Advice::CentreProcess => out.push(format!("{}: {}; {gain}.", capital(name(e.quantity)), centre(asked, e, system))),
             Advice::NarrowScatter => out.push(format!(
@@ -96,10 +95,11 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
             });
             most.map_or("preset the flanges".to_owned(), |p| {
                 format!(
-                    "preset the {} flange before welding: crown each half {} away from the web and lean it {} (packing {} under the near toe, {} under the far toe)",
+                    "preset the {} flange before welding: crown each half {} away from the web and lean the near half {} {} the web (packing {} under the near toe, {} under the far toe)",
                     p.flange.name(),
                     show::angle(p.crown_rad, system),
-                    show::angle(p.lean_rad, system),
+                    show::angle(p.lean_rad.abs(), system),
+                    if p.lean_rad < 0.0 { "toward" } else { "away from" },
                     show::offset(p.near_packing_mm, system),
                     show::offset(p.far_packing_mm, system)
                 )
@@ -114,10 +114,11 @@ pub fn summary(asked: &Asked) -> String {
     let acts = |a: Action| plan.decisions.iter().filter(move |d| d.action == a).map(|d| name(d.quantity));
     let straighten: Vec<&str> = acts(Action::Straighten).collect();
     if !straighten.is_empty() {
-        let blocked: Vec<&str> = plan.blocked.iter().map(|b| name(b.quantity)).collect();
+        let mut blocked: Vec<&str> = plan.blocked.iter().map(|b| name(b.quantity)).collect();
+        blocked.dedup();
         let blocks = match blocked.as_slice() {
             [] => String::new(),
-            some => format!("; no method here mends {}", some.join(" and ")),
+            some => format!("; no method of this shop mends the {}", listed(some)),
         };
         let steps: usize = plan.chosen.iter().map(|c| c.way.steps.len()).sum();
         let work = match steps {
@@ -125,12 +126,21 @@ pub fn summary(asked: &Asked) -> String {
             1 => ": 1 step".to_owned(),
             n => format!(": {n} steps"),
         };
-        let when = if asked.far.is_empty() || asked.measured.is_some() {
-            ""
-        } else {
-            " if a piece comes out at the far end of the ±"
-        };
-        return format!("Straighten {}{when}{work}{blocks}.", straighten.join(", "));
+        if asked.far.is_empty() || asked.measured.is_some() {
+            return format!("Straighten {}{work}{blocks}.", listed(&straighten));
+        }
+        let likely =
+            |q: &Quantity| asked.expected.iter().find(|e| e.quantity == *q).map_or(0.0, |e| e.chance);
+        let chances: Vec<String> = asked
+            .far
+            .iter()
+            .map(|q| format!("{} with a chance of {}", name(*q), percent(likely(q))))
+            .collect();
+        let chances: Vec<&str> = chances.iter().map(String::as_str).collect();
+        return format!(
+            "Be ready to straighten {}{work} for a piece at the far end of the ±{blocks}.",
+            listed(&chances)
+        );
     }
     let again: Vec<&str> = acts(Action::MeasureAgain).chain(acts(Action::AskEngineer)).collect();
     if !again.is_empty() {
@@ -139,14 +149,14 @@ pub fn summary(asked: &Asked) -> String {
         return match (measured, engineer) {
             (true, true) => format!(
                 "Too near to the limit to tell after two measurements: {}. The engineer decides.",
-                again.join(", ")
+                listed(&again)
             ),
             (true, false) => format!(
                 "Too near to the limit to tell: cool, turn over and measure {} again.",
-                again.join(", ")
+                listed(&again)
             ),
             (false, _) => {
-                format!("Near the limit as predicted: measure {} on the first pieces.", again.join(", "))
+                format!("Near the limit as predicted: measure {} on the first pieces.", listed(&again))
             }
         };
     }
@@ -161,6 +171,24 @@ pub fn summary(asked: &Asked) -> String {
         "Nothing to get ready for: the chance that a piece needs straightening is at most {}.",
         percent(most)
     )
+}
+
+/// Pieces of a hundred, in words at the ends.
+fn of_100(part: f64) -> String {
+    match 100.0 * part {
+        n if n < 0.5 => "none".to_owned(),
+        n if n >= 99.5 => "all".to_owned(),
+        n => format!("{n:.0}"),
+    }
+}
+
+/// "a", "a and b", "a, b and c".
+pub fn listed(names: &[&str]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [all @ .., last] => format!("{} and {last}", all.join(", ")),
+    }
 }
 
 /// First letter large.

@@ -2,7 +2,7 @@
 
 use super::advice::{capital, summary};
 use super::gather::Asked;
-use super::show::{basis, limit, outcome, refusal, thermal};
+use super::show::{basis, limit, outcome, refusal, strange, thermal, what};
 use super::words::{self, name};
 use crate::chart::{ChartError, straightening_shape};
 use crate::units::{System, show};
@@ -68,12 +68,15 @@ pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
         p { (capital(&basis(asked))) ". Shop: " (asked.shop.title) "." }
         p.sum { (summary(asked)) }
         (decisions(asked, system))
+        @if asked.measured.is_some() {
+            @for text in strange(asked, system) { p { (text) } }
+        }
         @if !plan.refusals.is_empty() {
             h2 { "Advice withheld" }
             ul { @for r in &plan.refusals { li { (refusal(r)) } } }
         }
         @for chosen in &plan.chosen {
-            h2 { (capital(name(chosen.quantity))) ": " (words::method(chosen.way.method)) }
+            h2 { (what(chosen.quantity, chosen.flange)) ": " (words::method(chosen.way.method)) }
             p { (capital(&outcome(asked, chosen, system))) "." }
             table.steps {
                 thead { tr { th { "Step" } th { "Do" } th.w { "Measured before" } th.w { "Measured after" } th.w { "Initials" } } }
@@ -102,7 +105,7 @@ pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
             }
         }
         @for blocked in &plan.blocked {
-            h2 { (capital(name(blocked.quantity))) ": no method here mends it" }
+            h2 { (what(blocked.quantity, blocked.flange)) ": no method of this shop mends it" }
             ul { @for block in &blocked.blocks { li { (words::blocked(block)) } } }
         }
         @if let Some(svg) = picture { figure { (PreEscaped(svg)) } }

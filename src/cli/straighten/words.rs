@@ -22,14 +22,45 @@ pub const fn name(quantity: Quantity) -> &'static str {
     }
 }
 
-/// "12 %", with a decimal below 10 %.
+/// A part that is used, as "84 %".
+pub fn used(part: f64) -> String {
+    format!("{:.0} %", 100.0 * part)
+}
+
+/// Ram travel: whole millimetres, or sixteenths of an inch.
+fn travel(mm: f64, system: System) -> String {
+    match system {
+        System::Si => format!("{mm:.0} mm"),
+        System::Us => show::shop_fraction(mm),
+    }
+}
+
+/// Size of a heat: whole millimetres, or quarters of an inch.
+fn size(mm: f64, system: System) -> String {
+    const QUARTER_MM: f64 = 6.35;
+    match system {
+        System::Si => format!("{mm:.0} mm"),
+        System::Us => show::shop_fraction((mm / QUARTER_MM).round() * QUARTER_MM),
+    }
+}
+
+/// A temperature not to pass: in °F to the round number the rule was written in.
+fn at_most(c: f64, system: System) -> String {
+    match system {
+        System::Si => show::temperature(c, system),
+        System::Us => format!("{:.0} °F", ((c * 1.8 + 32.0) / 10.0).round() * 10.0),
+    }
+}
+
+/// A chance, "12 %", with a decimal below 10 %.
 pub fn percent(part: f64) -> String {
     let p = 100.0 * part;
     match p {
-        p if p < 0.05 => "0 %".to_owned(),
+        p if p < 0.1 => "< 0.1 %".to_owned(),
         p if p < 9.95 => format!("{p:.1} %"),
-        p if p < 99.95 => format!("{p:.0} %").replace("100 %", "99.9 %"),
-        _ => "100 %".to_owned(),
+        p if p < 99.5 => format!("{p:.0} %"),
+        p if p <= 99.9 => format!("{p:.1} %"),
+        _ => "> 99.9 %".to_owned(),
     }
 }
 
@@ -139,20 +170,23 @@ fn pushed(push: &Push, member: &Member, system: System) -> Words {
     let gauge = layout.rams.gauge_mm();
     let mut lines = vec![format!(
         "First push, to measure: ram travel {} from a light pre-load, let off, read what stayed at {}. Wanted there: {}.",
-        mm(push.first_travel_mm()),
+        travel(push.first_travel_mm(), system),
         place(gauge),
         mm(nominal.set_mm)
     )];
     let rule: Vec<String> = push
         .second_rule(member)
         .iter()
-        .map(|s| format!("{} stayed → {}", mm(s.stayed_mm), mm(s.travel_mm)))
+        .map(|s| {
+            let stayed = if s.stayed_mm > 0.0 { mm(s.stayed_mm) } else { "nothing".to_owned() };
+            format!("{stayed} stayed → {}", travel(s.travel_mm, system))
+        })
         .collect();
     if !rule.is_empty() {
         lines.push(format!(
             "Second push, ram travel from the new rest: {}. Enough stayed: stop. Never more than {} in one push.",
             rule.join("; "),
-            mm(push.travel_mm.max(push.first_travel_mm()) + (push.bent.stroke_mm.high - nominal.stroke_mm).max(0.0))
+            travel(push.most_travel_mm(), system)
         ));
     }
     let each = if matches!(layout.rams, Rams::Two(..)) { " in each ram" } else { "" };
@@ -164,7 +198,7 @@ fn pushed(push: &Push, member: &Member, system: System) -> Words {
     ));
     lines.push(format!(
         "At the calculated travel of {} between {} and {} may stay (yield ±10 %, seams with or without their stress).",
-        mm(push.travel_mm),
+        travel(push.travel_mm, system),
         mm(push.bent.set_mm.low),
         mm(push.bent.set_mm.high)
     ));
@@ -174,7 +208,7 @@ fn pushed(push: &Push, member: &Member, system: System) -> Words {
             c.what,
             c.place,
             place(c.at_mm),
-            percent(c.ratio),
+            used(c.ratio),
             c.clause
         )
     });
@@ -214,7 +248,7 @@ fn heated(series: &HeatSeries, system: System) -> Words {
         format!(
             "in the web, open end at the {}; then a strip {} wide across that flange",
             series.heated.place(),
-            show::plate(series.strip_mm.unwrap_or(v.base_mm).round(), system)
+            size(series.strip_mm.unwrap_or(v.base_mm), system)
         )
     } else {
         format!("in both flanges, open end at the {}", edges(series.heated))
@@ -229,18 +263,18 @@ fn heated(series: &HeatSeries, system: System) -> Words {
             format!(
                 "Vee {where_}: {:.0}°, {} deep, {} wide at the open end. Heat from the apex to the open end.",
                 v.angle_deg,
-                show::plate(v.depth_mm.round(), system),
-                show::plate(v.base_mm.round(), system)
+                size(v.depth_mm, system),
+                size(v.base_mm, system)
             ),
             format!(
                 "Jack at most {} midway between supports, set before heating and never pumped during it ({} of the plastic moment).",
                 show::force(series.jack_n, system),
-                percent(series.jack_ratio)
+                used(series.jack_ratio)
             ),
             format!(
                 "Never above {}; next heat at a place below {}.",
-                show::temperature(series.most_c, system),
-                show::temperature(NEXT_HEAT_C, system)
+                at_most(series.most_c, system),
+                at_most(NEXT_HEAT_C, system)
             ),
             format!(
                 "Each heat turns about {} ({}). The member shortens by about {}.",

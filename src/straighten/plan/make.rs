@@ -42,18 +42,18 @@ pub fn make(task: &Task<'_>) -> Plan {
                     "correct the seams or the order of welding; twist is never pressed at a single point",
                 ));
             }
-            plan.add(task, Quantity::FlangeToe, ways, blocks);
+            plan.add(task, Quantity::FlangeToe, Some(seam), ways, blocks);
         }
         add_camber(&task.shape.x_mm, &plan.chosen, &mut cambers);
     }
     if sweep {
         let (ways, blocks) =
             bow::ways(task, Quantity::Sweep, &task.shape.sweep_mm, &task.goals.sweep, cold, heat);
-        plan.add(task, Quantity::Sweep, ways, blocks);
+        plan.add(task, Quantity::Sweep, None, ways, blocks);
     }
     if camber {
         let (ways, blocks) = bow::ways(task, Quantity::Camber, &cambers, &task.goals.camber, cold, heat);
-        plan.add(task, Quantity::Camber, ways, blocks);
+        plan.add(task, Quantity::Camber, None, ways, blocks);
     }
     let mut number = 0;
     for step in plan.chosen.iter_mut().flat_map(|c| &mut c.way.steps) {
@@ -72,7 +72,14 @@ fn plan_wants(decisions: &[Decision], quantity: Quantity) -> bool {
 }
 
 impl Plan {
-    fn add(&mut self, task: &Task<'_>, quantity: Quantity, mut ways: Vec<Way>, blocked: Vec<Block>) {
+    fn add(
+        &mut self,
+        task: &Task<'_>,
+        quantity: Quantity,
+        flange: Option<Seam>,
+        mut ways: Vec<Way>,
+        blocked: Vec<Block>,
+    ) {
         ways.sort_by(|a, b| a.price.expected.total_cmp(&b.price.expected));
         let mut ways = ways.into_iter();
         match ways.next() {
@@ -80,13 +87,14 @@ impl Plan {
                 let rework_is_cheaper = way.price.expected > task.shop.rates.rework;
                 self.chosen.push(Chosen {
                     quantity,
+                    flange,
                     way,
                     next_best: ways.next(),
                     blocked,
                     rework_is_cheaper,
                 });
             }
-            None => self.blocked.push(Blocked { quantity, blocks: blocked }),
+            None => self.blocked.push(Blocked { quantity, flange, blocks: blocked }),
         }
     }
 }

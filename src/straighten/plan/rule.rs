@@ -32,6 +32,11 @@ impl Push {
         self.travel_of_mm(self.measuring_stroke_mm)
     }
 
+    /// Ram travel never to be passed in one push, mm: the high end of its range.
+    pub fn most_travel_mm(&self) -> f64 {
+        self.travel_of_mm(self.bent.stroke_mm.high.max(self.bent.nominal.stroke_mm))
+    }
+
     /// Second pushes for parts of the wanted set that the first one left. Parts that no yield strength explains are left out,
     /// but nothing at all counts as a first push that was elastic: then the nominal push is next.
     pub fn second_rule(&self, member: &Member) -> Vec<Second> {
