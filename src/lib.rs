@@ -13,6 +13,7 @@
 //! * [`shrinkage`] is the tendon force of a fillet and what a second one adds; [`angular`] what fillets do to a flange;
 //!   [`bow`] the shape of the member; [`tolerance`] the limits of the standards as data.
 //! * [`straighten`] says whether a finished piece is to be straightened, and how: pushes, heats, or the limit in the way.
+//! * [`order`] sums that up for an order: how many pieces, how many hours, which family to fix first.
 //! * [`section`] solves one joint from first principles, heat and plasticity, to referee the formulas; it is not part of the flow.
 //! * [`chart`] and [`cli`] show results and compute nothing.
 //!
@@ -42,6 +43,7 @@ pub mod form;
 pub mod job;
 pub mod member;
 pub mod numerics;
+pub mod order;
 pub mod prediction;
 pub mod scatter;
 pub mod section;

@@ -20,9 +20,9 @@ mod warning;
 
 pub use cautions::job_warnings;
 pub use job::{Factors, Job, OwnLimit, WantedCamber};
-pub use predict::{predict, predict_with_substeps};
+pub use predict::{predict, predict_shape, predict_with_substeps};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
-    Ripple, RippleVerdict, Shortening, Step, WebEdge,
+    Ripple, RippleVerdict, ShapeAlone, Shortening, Step, WebEdge,
 };
 pub use warning::{Code, Warning};

@@ -2,7 +2,7 @@
 
 use super::march::{self, March, SUBSTEPS};
 use super::plan::Plan;
-use super::result::{Model, Prediction, Ripple, RippleVerdict};
+use super::result::{Model, Prediction, Ripple, RippleVerdict, ShapeAlone};
 use super::{Job, allowance, cautions, estimates, flanges, shapes, verdicts};
 use crate::bow::ripple::{K_CLAMPED, K_HINGED, critical_mpa};
 use crate::member::{Seam, Span};
@@ -50,6 +50,17 @@ pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
         sweep,
         flanges,
         ripple,
+    }
+}
+
+/// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
+pub fn predict_shape(job: &Job) -> ShapeAlone {
+    let plan = Plan::of(job);
+    let march = march::march(job, &plan, SUBSTEPS);
+    ShapeAlone {
+        camber: shapes::camber(job, &march),
+        sweep: shapes::sweep(job, &march),
+        flanges: flanges::flanges(job, &plan),
     }
 }
 

@@ -261,6 +261,17 @@ pub struct Allowance {
     pub presets: Vec<FlangePreset>,
 }
 
+/// What a piece looks like, without what leads there or follows from it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShapeAlone {
+    /// In-plane bow.
+    pub camber: Bow,
+    /// Lateral bow.
+    pub sweep: Bow,
+    /// Flanges, stretch by stretch.
+    pub flanges: Vec<FlangeShape>,
+}
+
 /// All of it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Prediction {

@@ -89,7 +89,8 @@ impl Plan {
     }
 }
 
-fn decisions(task: &Task<'_>) -> Vec<Decision> {
+/// What to do with each quantity of a piece, in order of work: flange toe, sweep, camber.
+pub fn decisions(task: &Task<'_>) -> Vec<Decision> {
     let goals = &task.goals;
     let toes = task.shape.toes.iter().flat_map(|t| [t.near_mm, t.far_mm]);
     let [camber, sweep] = [&task.shape.camber_mm, &task.shape.sweep_mm];
@@ -144,7 +145,8 @@ fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
     .collect()
 }
 
-fn facts<'a>(task: &Task<'a>, plan: &Plan) -> Facts {
+/// What the cautions of a plan depend on.
+pub fn facts(task: &Task<'_>, plan: &Plan) -> Facts {
     let mut facts = Facts { situation: task.situation, ..Facts::NOTHING };
     for step in plan.chosen.iter().flat_map(|c| &c.way.steps) {
         match &step.work {

@@ -1,0 +1,102 @@
+//! One drawn piece: its shape, what is decided, and the sizes its work is read off by.
+
+use super::work::{Basis, Kind};
+use crate::member::Seam;
+use crate::straighten::decide::{Action, Limits, Piece};
+use crate::straighten::shape::OutOfStraight;
+use crate::tolerance::Quantity;
+
+/// A drawn piece, decided.
+#[derive(Debug, Clone)]
+pub(super) struct Case {
+    pub shape: OutOfStraight,
+    /// What to do with toe, sweep and camber.
+    pub actions: [Action; 3],
+    /// Which flanges are out.
+    toes_out: [bool; 2],
+}
+
+impl Case {
+    pub fn new(basis: &Basis, shape: OutOfStraight) -> Self {
+        let mut actions = [Action::Accept; 3];
+        for (action, decision) in actions.iter_mut().zip(basis.decide(&shape)) {
+            *action = decision.action;
+        }
+        let out = |seam| {
+            let toes = shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| [t.near_mm, t.far_mm]);
+            let measurements = basis.measurements;
+            toes.into_iter()
+                .any(|value| Piece { value, measurements }.action(&basis.goals.toe) == Action::Straighten)
+        };
+        let toes_out = Seam::BOTH.map(out);
+        Self { shape, actions, toes_out }
+    }
+
+    pub fn action(&self, quantity: Quantity) -> Action {
+        match quantity {
+            Quantity::FlangeToe => self.actions[0],
+            Quantity::Sweep => self.actions[1],
+            _ => self.actions[2],
+        }
+    }
+
+    /// Whether it has to be straightened for anything.
+    pub fn needs(&self) -> bool {
+        self.actions.contains(&Action::Straighten)
+    }
+
+    /// Quantities that have to be measured again or asked about.
+    pub fn measured_again(&self) -> usize {
+        let again = |a: &&Action| matches!(a, Action::MeasureAgain | Action::AskEngineer);
+        self.actions.iter().filter(again).count()
+    }
+
+    /// Whether a plan is asked for of that kind.
+    pub fn asks(&self, kind: Kind) -> bool {
+        self.action(kind.quantity()) == Action::Straighten
+            && match kind {
+                Kind::Toe(seam) => self.toes_out[usize::from(seam == Seam::Inner)],
+                Kind::Sweep | Kind::Camber => true,
+            }
+    }
+
+    /// Size with sign: the farthest from the middle of the limits (mm), or the largest angle between the halves of a
+    /// flange (rad).
+    pub fn size(&self, basis: &Basis, kind: Kind) -> f64 {
+        match kind {
+            Kind::Toe(seam) => {
+                let angles = self
+                    .shape
+                    .toes
+                    .iter()
+                    .filter(|t| t.seam == seam)
+                    .map(|t| t.angle_rad(basis.member.plates_at(t.x_mm).flange_mm(seam).0));
+                farthest(angles)
+            }
+            Kind::Sweep => self.peak(&self.shape.sweep_mm, &basis.goals.sweep),
+            Kind::Camber => self.peak(&self.shape.camber_mm, &basis.goals.camber),
+        }
+    }
+
+    fn peak(&self, offset_mm: &[f64], limits: &Limits) -> f64 {
+        let middle = 0.5 * (limits.highest + limits.lowest);
+        farthest(offset_mm.iter().zip(self.along()).map(|(o, s)| o - middle * 4.0 * s * (1.0 - s)))
+    }
+
+    /// Stations as a part of the length.
+    fn along(&self) -> impl Iterator<Item = f64> {
+        let x = &self.shape.x_mm;
+        let (from, to) = (x.first().copied().unwrap_or(0.0), x.last().copied().unwrap_or(1.0));
+        x.iter().map(move |x| (x - from) / (to - from))
+    }
+
+    /// Adds an even bow to the camber, mm at mid-length.
+    pub fn bend(&mut self, camber_mm: f64) {
+        let added: Vec<f64> = self.along().map(|s| camber_mm * 4.0 * s * (1.0 - s)).collect();
+        self.shape.camber_mm.iter_mut().zip(added).for_each(|(o, more)| *o += more);
+    }
+}
+
+fn farthest(values: impl Iterator<Item = f64>) -> f64 {
+    values.fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m })
+}

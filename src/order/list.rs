@@ -1,0 +1,1 @@
+//! A list of marks.
