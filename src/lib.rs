@@ -14,6 +14,7 @@
 //!   [`bow`] the shape of the member; [`tolerance`] the limits of the standards as data.
 //! * [`straighten`] says whether a finished piece is to be straightened, and how: pushes, heats, or the limit in the way.
 //! * [`order`] sums that up for an order: how many pieces, how many hours, which family to fix first.
+//! * [`shop`] reads the file that says what a shop has for it and what its time costs.
 //! * [`section`] solves one joint from first principles, heat and plasticity, to referee the formulas; it is not part of the flow.
 //! * [`chart`] and [`cli`] show results and compute nothing.
 //!
@@ -47,6 +48,7 @@ pub mod order;
 pub mod prediction;
 pub mod scatter;
 pub mod section;
+pub mod shop;
 pub mod shrinkage;
 pub mod steel;
 pub mod straighten;

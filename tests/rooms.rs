@@ -6,10 +6,12 @@ use std::fs::{read_dir, read_to_string};
 use std::path::{Path, PathBuf};
 
 /// Top to bottom: a room may use itself and what stands below it.
-const ROOMS: [&str; 18] = [
+const ROOMS: [&str; 20] = [
     "cli",
     "chart",
+    "order",
     "study",
+    "shop",
     "straighten",
     "section",
     "job",

@@ -6,6 +6,7 @@
 mod check;
 pub mod complain;
 mod files;
+pub mod kind;
 pub mod new;
 mod predict;
 mod scatter;
@@ -55,9 +56,8 @@ enum Command {
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
     Schema {
-        /// That of a study file instead
-        #[arg(long)]
-        study: bool,
+        #[command(flatten)]
+        kind: kind::KindArgs,
     },
     /// Print a completion script for a shell
     Completions {
@@ -95,7 +95,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Study(command) => command.run(&mut out),
         Command::Scatter(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
-        Command::Schema { study } => schema::run(*study, &mut out).map(|()| DONE),
+        Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
         Command::Completions { shell } => {
             clap_complete::generate(*shell, &mut Cli::command(), "weldbow", &mut out);
             Ok(DONE)

@@ -2,33 +2,25 @@
 
 use super::work::Basis;
 use crate::prediction::{Bow, FlangeShape, Job};
+use crate::shop::Shop;
 use crate::straighten::decide::{Limits, Situation};
-use crate::straighten::plan::{self, Goals};
+use crate::straighten::plan::Goals;
 use crate::straighten::press::WeldStress;
 use crate::straighten::shape::{OutOfStraight, Toes};
 use crate::tolerance::{Quantity, Verdict};
-
-/// The shop.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Shop {
-    /// Its tools.
-    pub tools: plan::Shop,
-    /// Measuring uncertainty of camber, sweep, toe.
-    pub measuring: [f64; 3],
-}
 
 pub(super) fn basis(job: &Job, verdicts: &[Verdict], shop: &Shop) -> Basis {
     let least = |q: Quantity, sd: f64| {
         let limit = verdicts.iter().filter(|v| v.quantity == q).map(|v| v.limit).fold(1e6, f64::min);
         Limits::both(limit, sd)
     };
-    let [camber, sweep, toe] = shop.measuring;
+    let m = shop.measuring;
     Basis {
         member: job.member.clone(),
         goals: Goals {
-            camber: least(Quantity::Camber, camber),
-            sweep: least(Quantity::Sweep, sweep),
-            toe: least(Quantity::FlangeToe, toe),
+            camber: least(Quantity::Camber, m.camber_mm),
+            sweep: least(Quantity::Sweep, m.sweep_mm),
+            toe: least(Quantity::FlangeToe, m.toe_mm),
         },
         shop: shop.tools,
         situation: Situation::USUAL,

@@ -34,7 +34,6 @@ mod what_if;
 mod work;
 
 pub use advice::Fix;
-pub use basis::Shop;
 pub use curve::WITHIN;
 pub use drawn::Draws;
 pub use load::Load;

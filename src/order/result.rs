@@ -144,8 +144,10 @@ pub struct OrderResult {
     /// Hours a week that the press is there, if given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub capacity_h: Option<f64>,
-    /// Times are placeholders, not the shop's own.
-    pub placeholder_rates: bool,
+    /// The shop that the work is planned for.
+    pub shop: String,
+    /// Rates that are placeholders, not the shop's own, as its file calls them.
+    pub placeholder_rates: Vec<&'static str>,
     /// Cautions of the plans, by the worst of each.
     pub cautions: Vec<Caution>,
 }

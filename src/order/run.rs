@@ -1,6 +1,6 @@
 //! The whole order, mark after mark on all cores.
 
-use super::basis::{Shop, basis, shape};
+use super::basis::{basis, shape};
 use super::drawn::{Drawn, Draws};
 use super::mark::{Worked, work};
 use super::result::{OrderResult, Part};
@@ -11,6 +11,7 @@ use crate::job::build;
 use crate::job::file::JobFile;
 use crate::prediction::{Job, Prediction, predict, predict_shape};
 use crate::scatter::PlanFault;
+use crate::shop::Shop;
 use crate::straighten::decide::Action;
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;

@@ -44,7 +44,8 @@ impl<'a> Sums<'a> {
             families: self.families(),
             weeks: self.weeks(),
             capacity_h: self.order.capacity_h,
-            placeholder_rates: self.order.shop.tools.rates.placeholders,
+            shop: self.order.shop.title.clone(),
+            placeholder_rates: self.order.shop.placeholder_rates.clone(),
             cautions: cautions(&facts.reduce(|a, b| a.worst(&b)).unwrap_or(Facts::NOTHING)),
         }
     }

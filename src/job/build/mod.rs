@@ -3,7 +3,6 @@
 //! One file a subject: `member` with `pieces` and `steel`, `procedure`, `passes`, `orders`, `wishes` (camber,
 //! tolerances, limits), and `notes` for what is odd but not wrong. `findings` collects.
 
-mod findings;
 mod member;
 mod notes;
 mod orders;
@@ -15,7 +14,7 @@ mod wishes;
 
 use super::Job;
 use super::file::JobFile;
-use crate::form::Problem;
+use crate::form::{Problem, findings};
 use crate::member::Seam;
 use crate::welding::Side;
 use findings::Findings;

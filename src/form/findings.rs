@@ -1,6 +1,6 @@
 //! The mistakes found so far, and the checks that find most of them.
 
-use crate::form::Problem;
+use super::Problem;
 use crate::units::Length;
 
 /// Mistakes found so far.
@@ -59,6 +59,7 @@ impl Findings {
         let Bounds { what, words, unit, .. } = bounds;
         let found = match *unit {
             "mm" => mm(value),
+            "N" => format!("{} kN", rounded(value / 1000.0)),
             "J/mm" => format!("{} kJ/mm", rounded(value / 1000.0)),
             unit => format!("{} {unit}", rounded(value)).trim_end().to_owned(),
         };
