@@ -4,7 +4,7 @@
 //! or toward the near side (sweep), so that + is up wherever a bow is drawn.
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
-//! belongs to no job; `study` holds the pictures of studies. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
+//! belongs to no job; `order` holds those of an order; `study` holds the pictures of studies. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
 //! `dimension`, `smooth` (bows without corners), `spread` (labels apart), `number`, `measure` (units).
 
 mod axes;
@@ -19,6 +19,7 @@ mod elevation_labels;
 mod measure;
 mod methods;
 mod number;
+mod order;
 mod paper;
 mod plan;
 mod raster;
@@ -64,6 +65,14 @@ pub enum ChartError {
     /// The PNG could not be made.
     #[error("the PNG could not be made: {0}")]
     Raster(String),
+}
+
+/// Pictures of an order: load by family, and by week where weeks are known.
+///
+/// # Errors
+/// As [`pictures`].
+pub fn order_pictures(found: &crate::order::OrderResult) -> Result<Vec<Picture>, ChartError> {
+    order::pictures(found)
 }
 
 /// All pictures of one prediction, labels in the units of `system`.

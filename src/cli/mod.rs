@@ -1,6 +1,6 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `study`, `scatter`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
+//! `predict`, `check`, `study`, `scatter`, `order`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
 //! mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
@@ -8,6 +8,7 @@ pub mod complain;
 mod files;
 pub mod kind;
 pub mod new;
+mod order;
 mod predict;
 mod scatter;
 pub mod schema;
@@ -51,6 +52,8 @@ enum Command {
     Check(check::Check),
     /// Ask how the distortion changes: vary a job, draw from distributions, chart the results
     Study(study::StudyCommand),
+    /// Sum an order up: pieces to straighten, hours on the press, which family to fix first
+    Order(order::OrderCommand),
     /// Draw pieces: how likely the member is out of tolerance, and what that rests on
     Scatter(scatter::Scatter),
     New(new::New),
@@ -93,6 +96,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Predict(command) => command.run(&mut out),
         Command::Check(command) => command.run(&mut out),
         Command::Study(command) => command.run(&mut out),
+        Command::Order(command) => command.run(&mut out),
         Command::Scatter(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
         Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
