@@ -4,6 +4,7 @@ use super::measuring::MeasuringShape;
 use super::{HeatShape, PressShape, RatesShape, RollerShape, Shop};
 use crate::form::Problem;
 use crate::form::findings::{Bounds, Findings, bounds};
+use crate::straighten::piece::Measuring;
 use crate::straighten::plan;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -83,7 +84,7 @@ impl ShopFile {
         self.build().unwrap_or_else(|_| Shop {
             title: String::new(),
             tools: plan::Shop { press: None, roller: None, heat: None, rates: plan::Rates::PLACEHOLDERS },
-            measuring: super::Measuring::USUAL,
+            measuring: Measuring::USUAL,
             placeholder_rates: RatesShape::default().placeholders(),
             plan_from_chance: PLAN_FROM,
         })

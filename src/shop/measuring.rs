@@ -1,6 +1,7 @@
 //! How well the shop measures a piece.
 
 use crate::form::findings::{Bounds, Findings, bounds};
+use crate::straighten::piece::Measuring;
 use crate::units::Length;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -23,22 +24,6 @@ pub struct MeasuringShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"0.5 mm")]
     pub toe: Option<Length>,
-}
-
-/// Standard uncertainties, mm.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Measuring {
-    /// Of camber.
-    pub camber_mm: f64,
-    /// Of sweep.
-    pub sweep_mm: f64,
-    /// Of a flange toe.
-    pub toe_mm: f64,
-}
-
-impl Measuring {
-    /// String 0.5, reading 0.6, support 0.8, temperature 0.3 mm make 1.1 mm together; rounded (choice).
-    pub const USUAL: Self = Self { camber_mm: 1.0, sweep_mm: 1.0, toe_mm: 0.5 };
 }
 
 impl MeasuringShape {

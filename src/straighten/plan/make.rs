@@ -29,10 +29,11 @@ pub fn make(task: &Task<'_>) -> Plan {
     if toe {
         for seam in Seam::BOTH {
             let (ways, mut blocks) = flange::ways(task, seam, cold, heat);
-            if ways.is_empty() && blocks.is_empty() {
+            let tilted = tilted(task, seam);
+            if ways.is_empty() && blocks.is_empty() && !tilted {
                 continue;
             }
-            if tilted(task, seam) {
+            if tilted {
                 blocks.push(Block::new(
                     "one-sided tilt",
                     Limit::NoMethod,
@@ -92,26 +93,43 @@ impl Plan {
 /// What to do with each quantity of a piece, in order of work: flange toe, sweep, camber.
 pub fn decisions(task: &Task<'_>) -> Vec<Decision> {
     let goals = &task.goals;
-    let toes = task.shape.toes.iter().flat_map(|t| [t.near_mm, t.far_mm]);
-    let [camber, sweep] = [&task.shape.camber_mm, &task.shape.sweep_mm];
-    let decide = |quantity, values: &mut dyn Iterator<Item = f64>, limits: &Limits| {
-        let over = |v: f64| (v - limits.highest).max(limits.lowest - v);
-        let value_mm = values.max_by(|a, b| over(*a).total_cmp(&over(*b))).unwrap_or(0.0);
-        let action = Piece { value: value_mm, measurements: task.measurements }.action(limits);
-        Decision { quantity, value_mm, limits: *limits, action, reaction_mm: reaction_mm(limits, 0.0, 0.0) }
-    };
-    vec![
-        decide(Quantity::FlangeToe, &mut toes.into_iter(), &goals.toe),
-        decide(Quantity::Sweep, &mut sweep.iter().copied(), &goals.sweep),
-        decide(Quantity::Camber, &mut camber.iter().copied(), &goals.camber),
-    ]
+    let mut out = Vec::with_capacity(3);
+    let toes = task.shape.toes.iter().flat_map(|t| goals.of_toes(t));
+    out.extend(decide(task, Quantity::FlangeToe, toes.map(|(value, limits)| (value, value, limits))));
+    let x = &task.shape.x_mm;
+    let (from, to) = (x.first().copied().unwrap_or(0.0), x.last().copied().unwrap_or(1.0));
+    for (quantity, offsets, limits) in [
+        (Quantity::Sweep, &task.shape.sweep_mm, goals.sweep),
+        (Quantity::Camber, &task.shape.camber_mm, goals.camber),
+    ] {
+        let along = x.iter().zip(offsets).map(|(x, o)| {
+            // judged where unequal limits lie about a straight line
+            let aside = limits.middle(0.5) - limits.middle((x - from) / (to - from));
+            (*o, o + aside, limits)
+        });
+        out.extend(decide(task, quantity, along));
+    }
+    out
+}
+
+/// The decision on the worst of several values: as it is, as it is judged, and its limits. None if nothing limits it.
+fn decide(
+    task: &Task<'_>,
+    quantity: Quantity,
+    values: impl Iterator<Item = (f64, f64, Limits)>,
+) -> Option<Decision> {
+    let over = |(_, v, l): &(f64, f64, Limits)| (v - l.highest).max(l.lowest - v);
+    let limited = values.filter(|(.., l)| l.is_some());
+    let (value_mm, judged, limits) = limited.max_by(|a, b| over(a).total_cmp(&over(b)))?;
+    let action = Piece { value: judged, measurements: task.measurements }.action(&limits);
+    Some(Decision { quantity, value_mm, limits, action, reaction_mm: reaction_mm(&limits, 0.0, 0.0) })
 }
 
 /// Whether tilt alone brings a toe out of its limit somewhere.
 fn tilted(task: &Task<'_>, seam: Seam) -> bool {
     task.shape.toes.iter().filter(|t| t.seam == seam).any(|t| {
         let half = 0.5 * (t.near_mm - t.far_mm);
-        half.abs() > task.goals.toe.highest
+        half.abs() > task.goals.toe.highest.min(task.goals.tilt.highest)
     })
 }
 

@@ -4,7 +4,7 @@ use crate::member::Member;
 use crate::straighten::decide::{Family, Limits, Situation};
 use crate::straighten::heat::{Response, VeeModel};
 use crate::straighten::press::{Pads, WeldStress};
-use crate::straighten::shape::OutOfStraight;
+use crate::straighten::shape::{OutOfStraight, Toes};
 use crate::straighten::tilt::Torch;
 use serde::Serialize;
 
@@ -136,8 +136,35 @@ pub struct Goals {
     pub camber: Limits,
     /// Of the sweep.
     pub sweep: Limits,
-    /// Of a flange toe from its square line.
+    /// Of a flange toe from its square line, tilt and cup together.
     pub toe: Limits,
+    /// Of a flange toe by cup alone.
+    pub cup: Limits,
+    /// Of a flange toe by tilt alone.
+    pub tilt: Limits,
+}
+
+impl Goals {
+    /// Nothing limited.
+    pub const NONE: Self = Self {
+        camber: Limits::NONE,
+        sweep: Limits::NONE,
+        toe: Limits::NONE,
+        cup: Limits::NONE,
+        tilt: Limits::NONE,
+    };
+
+    /// The offsets of a flange that are judged, mm, each with its limits.
+    pub fn of_toes(&self, toes: &Toes) -> [(f64, Limits); 4] {
+        let (cup, tilt) = (0.5 * (toes.near_mm + toes.far_mm), 0.5 * (toes.near_mm - toes.far_mm));
+        [(toes.near_mm, self.toe), (toes.far_mm, self.toe), (cup, self.cup), (tilt, self.tilt)]
+    }
+
+    /// Size that a flange bent back has to keep, mm.
+    pub fn flange_mm(&self) -> f64 {
+        let size = |l: &Limits| l.highest.min(-l.lowest);
+        size(&self.toe).min(size(&self.cup))
+    }
 }
 
 /// Records of the family the piece belongs to.
