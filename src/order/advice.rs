@@ -15,6 +15,8 @@ pub struct Fix {
     pub hours_saved: Span,
     /// Pieces that then need no straightening.
     pub pieces_saved: Span,
+    /// Pieces among these that no method mends today.
+    pub blocked_saved: Span,
     /// The mark whose number is told.
     pub mark: String,
     /// Size of it, mm, with its sign: web ordinate, sweep to be balanced, packing under a toe; 0 for scatter.
@@ -32,12 +34,28 @@ pub struct Fix {
     pub scatter_left: Option<f64>,
 }
 
-/// A measure with the number of one mark, from its allowance.
-pub(super) fn fix(measure: Measure, mark: &str, p: &Prediction, hours: Span, pieces: Span) -> Fix {
+/// Hours that a piece which no method mends counts for in the order of what to fix (choice: it costs more than any press).
+pub const BLOCKED_H: f64 = 1.0;
+
+impl Fix {
+    /// Hours saved, with [`BLOCKED_H`] for each piece that no method mends today: what measures are put in order by.
+    pub fn worth_h(&self) -> f64 {
+        self.hours_saved.expected + BLOCKED_H * self.blocked_saved.expected
+    }
+}
+
+/// A measure with the number of one mark, from its allowance; `saved`: hours, pieces, pieces that no method mends.
+pub(super) fn fix(
+    measure: Measure,
+    mark: &str,
+    p: &Prediction,
+    [hours_saved, pieces_saved, blocked_saved]: [Span; 3],
+) -> Fix {
     let mut fix = Fix {
         measure,
-        hours_saved: hours,
-        pieces_saved: pieces,
+        hours_saved,
+        pieces_saved,
+        blocked_saved,
         mark: mark.to_owned(),
         size_mm: 0.0,
         at_mm: 0.0,

@@ -18,15 +18,16 @@ pub(super) struct Case {
 
 impl Case {
     pub fn new(basis: &Basis, shape: OutOfStraight) -> Self {
-        let mut actions = [Action::Accept; 3];
-        for (action, decision) in actions.iter_mut().zip(basis.decide(&shape)) {
-            *action = decision.action;
-        }
+        let decided = basis.decide(&shape);
+        // what nothing limits is accepted
+        let actions = [Quantity::FlangeToe, Quantity::Sweep, Quantity::Camber]
+            .map(|q| decided.iter().find(|d| d.quantity == q).map_or(Action::Accept, |d| d.action));
         let out = |seam| {
-            let toes = shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| [t.near_mm, t.far_mm]);
+            let toes = shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| basis.goals.of_toes(t));
             let measurements = basis.measurements;
-            toes.into_iter()
-                .any(|value| Piece { value, measurements }.action(&basis.goals.toe) == Action::Straighten)
+            toes.into_iter().any(|(value, limits)| {
+                limits.is_some() && Piece { value, measurements }.action(&limits) == Action::Straighten
+            })
         };
         let toes_out = Seam::BOTH.map(out);
         Self { shape, actions, toes_out }
@@ -79,8 +80,7 @@ impl Case {
     }
 
     fn peak(&self, offset_mm: &[f64], limits: &Limits) -> f64 {
-        let middle = 0.5 * (limits.highest + limits.lowest);
-        farthest(offset_mm.iter().zip(self.along()).map(|(o, s)| o - middle * 4.0 * s * (1.0 - s)))
+        farthest(offset_mm.iter().zip(self.along()).map(|(o, s)| o - limits.middle(s)))
     }
 
     /// Stations as a part of the length.

@@ -3,6 +3,7 @@
 use super::tally::{Likely, Span};
 use super::{Draws, Fix, Week};
 use crate::straighten::cautions::Caution;
+use crate::straighten::piece::Making;
 use crate::tolerance::Quantity;
 use serde::Serialize;
 
@@ -11,8 +12,9 @@ use serde::Serialize;
 pub struct Part {
     /// What.
     pub quantity: Quantity,
-    /// Limits lie this far apart, mm.
-    pub limits_mm: (f64, f64),
+    /// Lowest and highest allowed, mm; None if nothing limits it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub limits_mm: Option<(f64, f64)>,
     /// As predicted, mm: largest deviation with its sign.
     pub predicted_mm: f64,
     /// Chance that it has to be straightened.
@@ -141,6 +143,8 @@ pub struct OrderResult {
     pub families: Vec<FamilyResult>,
     /// Weeks in order; empty if none is known.
     pub weeks: Vec<WeekResult>,
+    /// What was done before welding against the predicted distortion.
+    pub making: Making,
     /// Hours a week that the press is there, if given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub capacity_h: Option<f64>,
@@ -148,6 +152,6 @@ pub struct OrderResult {
     pub shop: String,
     /// Rates that are placeholders, not the shop's own, as its file calls them.
     pub placeholder_rates: Vec<&'static str>,
-    /// Cautions of the plans, by the worst of each.
+    /// Cautions of the plans: the largest energy of all, the worst of the rest.
     pub cautions: Vec<Caution>,
 }

@@ -7,12 +7,14 @@ use super::result::{OrderResult, Part};
 use super::sums::Sums;
 use super::tally::Likely;
 use super::week::Week;
+use super::what_if::less;
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::prediction::{Job, Prediction, predict, predict_shape};
 use crate::scatter::PlanFault;
 use crate::shop::Shop;
 use crate::straighten::decide::Action;
+use crate::straighten::piece::Making;
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
 use crate::units::System;
@@ -44,6 +46,8 @@ pub struct Order<'a> {
     pub weeks: Option<u32>,
     /// How pieces are drawn.
     pub draws: Draws,
+    /// What is done before welding against the predicted distortion.
+    pub making: Making,
     /// The shop.
     pub shop: &'a Shop,
     /// Hours a week that the press is there.
@@ -89,7 +93,7 @@ pub fn run(order: &Order<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult
     let known: Vec<Option<Known>> = first
         .into_par_iter()
         .map(|(i, lines)| {
-            let found = Known::of(&order.lines[i].file, order.draws, order.shop);
+            let found = Known::of(&order.lines[i].file, order);
             done(lines);
             found
         })
@@ -102,16 +106,16 @@ pub fn run(order: &Order<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult
 
 impl Known {
     /// Draws and plans the pieces of a job; None if the job does not build.
-    fn of(file: &JobFile, draws: Draws, shop: &Shop) -> Result<Option<Self>, PlanFault> {
+    fn of(file: &JobFile, order: &Order<'_>) -> Result<Option<Self>, PlanFault> {
         let Ok(job) = build(file) else { return Ok(None) };
         let prediction = predict(&job);
-        let basis = basis(&job, &prediction.verdicts, shop);
-        let p = &prediction;
-        let Some(nominal) = shape(&job, &p.camber, &p.sweep, &p.flanges) else { return Ok(None) };
-        let drawn = Drawn::new(file, draws, &basis, |job| {
-            let s = predict_shape(job);
-            shape(job, &s.camber, &s.sweep, &s.flanges)
+        let basis = basis(&job, &prediction, order.shop);
+        let Some(expected) = shape(&job, &predict_shape(&job)) else { return Ok(None) };
+        let taken = taken_out(&expected, order.making);
+        let drawn = Drawn::new(file, order.draws, &basis, |job| {
+            shape(job, &predict_shape(job)).map(|s| less(&s, &taken))
         })?;
+        let nominal = less(&expected, &taken);
         let worked = work(&basis, &drawn, &nominal);
         let likely =
             |is: &dyn Fn(&super::case::Case) -> bool| Likely::of(&drawn.cases, &drawn.right, drawn.each, is);
@@ -123,7 +127,7 @@ impl Known {
             };
             Part {
                 quantity,
-                limits_mm: (limits.lowest, limits.highest),
+                limits_mm: limits.is_some().then_some((limits.lowest, limits.highest)),
                 predicted_mm,
                 likely: likely(&|case| case.action(quantity) == Action::Straighten),
             }
@@ -137,6 +141,19 @@ impl Known {
             worked,
         }))
     }
+}
+
+/// The part of the predicted shape that is made up for before welding.
+fn taken_out(expected: &OutOfStraight, making: Making) -> OutOfStraight {
+    let mut taken = expected.clone();
+    if !making.web_cut {
+        taken.camber_mm.fill(0.0);
+    }
+    taken.sweep_mm.fill(0.0);
+    if !making.flanges_preset {
+        taken.toes.clear();
+    }
+    taken
 }
 
 fn worst_toe(shape: &OutOfStraight) -> f64 {

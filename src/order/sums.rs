@@ -1,7 +1,7 @@
 //! From marks to families, weeks and the whole order: sums draw by draw of the bias, so that what all marks share stays
 //! shared.
 
-use super::advice::{Fix, fix};
+use super::advice::{BLOCKED_H, Fix, fix};
 use super::family;
 use super::result::{Blocking, FamilyResult, MarkResult, OrderResult, Totals, WeekResult};
 use super::run::{Marked, Order};
@@ -34,7 +34,8 @@ impl<'a> Sums<'a> {
         let all: Parts<'_> = self.marks.iter().map(|m| (m, f64::from(m.line.quantity))).collect();
         let mut marks: Vec<MarkResult> =
             self.marks.iter().zip(&self.families).map(|(m, family)| self.mark(m, family)).collect();
-        marks.sort_by(|a, b| b.totals.hours.expected.total_cmp(&a.totals.hours.expected));
+        let by = |m: &MarkResult| [m.totals.needing.expected, m.totals.hours.expected];
+        marks.sort_by(|a, b| by(b).partial_cmp(&by(a)).unwrap_or(std::cmp::Ordering::Equal));
         let facts = self.marks.iter().map(|m| m.known.worked.facts);
         OrderResult {
             draws: self.order.draws,
@@ -43,6 +44,7 @@ impl<'a> Sums<'a> {
             marks,
             families: self.families(),
             weeks: self.weeks(),
+            making: self.order.making,
             capacity_h: self.order.capacity_h,
             shop: self.order.shop.title.clone(),
             placeholder_rates: self.order.shop.placeholder_rates.clone(),
@@ -97,7 +99,7 @@ impl<'a> Sums<'a> {
                 fixes: fixes(&parts),
             })
             .collect();
-        let saves = |f: &FamilyResult| f.fixes.first().map_or(0.0, |fix| fix.hours_saved.expected);
+        let saves = |f: &FamilyResult| f.fixes.first().map_or(0.0, Fix::worth_h);
         out.sort_by(|a, b| saves(b).total_cmp(&saves(a)));
         out
     }
@@ -208,14 +210,17 @@ fn fixes(parts: &Parts<'_>) -> Vec<Fix> {
             };
             let hours = saved(&|t, i| t.load[i].minutes() / HOUR);
             let pieces = saved(&|t, i| t.needs[i]);
+            let blocked = saved(&|t, i| t.load[i].blocked);
             // the mark on which it saves most lends its number
             let sum = |row: &Vec<f64>| row.iter().sum::<f64>();
-            let most = (0..parts.len()).max_by(|a, b| sum(&hours[*a]).total_cmp(&sum(&hours[*b])))?;
+            let worth = |i: usize| sum(&hours[i]) + BLOCKED_H * sum(&blocked[i]);
+            let most = (0..parts.len()).max_by(|a, b| worth(*a).total_cmp(&worth(*b)))?;
             let (mark, _) = parts[most];
-            Some(fix(measure, &mark.line.mark, &mark.known.prediction, added(&hours), added(&pieces)))
+            let saved = [added(&hours), added(&pieces), added(&blocked)];
+            Some(fix(measure, &mark.line.mark, &mark.known.prediction, saved))
         })
         .collect();
-    out.sort_by(|a, b| b.hours_saved.expected.total_cmp(&a.hours_saved.expected));
+    out.sort_by(|a, b| b.worth_h().total_cmp(&a.worth_h()));
     out
 }
 

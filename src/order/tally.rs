@@ -43,7 +43,7 @@ pub struct Likely {
     pub chance: f64,
     /// Standard error: draws of the bias count, not pieces.
     pub standard_error: f64,
-    /// With none among the draws: below this with 95 % confidence.
+    /// With none (or all) among the draws: no further from that than this, with 95 % confidence.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub at_most: Option<f64>,
     /// If the model were right, its standard error beside it.
@@ -81,7 +81,11 @@ impl Likely {
         Self {
             chance: found.overall.0,
             standard_error: found.overall.1,
-            at_most: if found.overall.0 > 0.0 { None } else { none.at_most() },
+            at_most: if found.overall.0 > 0.0 && found.overall.0 < 1.0 {
+                None
+            } else {
+                none.at_most()
+            },
             if_model_right,
             range: found.range,
         }

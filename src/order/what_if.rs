@@ -37,26 +37,37 @@ pub(super) fn scenarios(
     let each = |change: &dyn Fn(&OutOfStraight) -> OutOfStraight| -> Vec<Option<Case>> {
         drawn.cases.iter().map(|c| c.as_ref().map(|c| Case::new(basis, change(&c.shape)))).collect()
     };
-    let less = |from: &[f64], what: &[f64]| from.iter().zip(what).map(|(a, b)| a - b).collect();
+    let straight = vec![0.0; nominal.x_mm.len()];
+    let alone = |measure| OutOfStraight {
+        x_mm: nominal.x_mm.clone(),
+        camber_mm: if measure == Measure::PreCamber { nominal.camber_mm.clone() } else { straight.clone() },
+        sweep_mm: if measure == Measure::Balance { nominal.sweep_mm.clone() } else { straight.clone() },
+        toes: if measure == Measure::Preset { nominal.toes.clone() } else { Vec::new() },
+    };
     Measure::ALL
         .into_iter()
         .map(|measure| {
             let cases = match measure {
-                Measure::PreCamber => each(&|s| OutOfStraight {
-                    camber_mm: less(&s.camber_mm, &nominal.camber_mm),
-                    ..s.clone()
-                }),
-                Measure::Balance => {
-                    each(&|s| OutOfStraight { sweep_mm: less(&s.sweep_mm, &nominal.sweep_mm), ..s.clone() })
-                }
-                Measure::Preset => {
-                    each(&|s| OutOfStraight { toes: toes_less(&s.toes, &nominal.toes), ..s.clone() })
+                Measure::PreCamber | Measure::Balance | Measure::Preset => {
+                    let taken = alone(measure);
+                    each(&|s| less(s, &taken))
                 }
                 Measure::NarrowScatter => narrowed(basis, drawn),
             };
             (measure, cases)
         })
         .collect()
+}
+
+/// A piece less a shape at the same stations.
+pub(super) fn less(piece: &OutOfStraight, taken: &OutOfStraight) -> OutOfStraight {
+    let minus = |from: &[f64], what: &[f64]| from.iter().zip(what).map(|(a, b)| a - b).collect();
+    OutOfStraight {
+        x_mm: piece.x_mm.clone(),
+        camber_mm: minus(&piece.camber_mm, &taken.camber_mm),
+        sweep_mm: minus(&piece.sweep_mm, &taken.sweep_mm),
+        toes: toes_less(&piece.toes, &taken.toes),
+    }
 }
 
 /// Toes less those that the prediction expects at the nearest place of the same flange.

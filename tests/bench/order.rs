@@ -6,6 +6,7 @@ use std::time::{Duration, Instant};
 use weldbow::job::file_of_text;
 use weldbow::order::{Draws, Line, Order, run};
 use weldbow::shop::read_text;
+use weldbow::straighten::piece::Making;
 use weldbow::units::System;
 
 const MARKS: usize = 500;
@@ -20,6 +21,7 @@ fn main() {
         lines: &lines,
         weeks: Some(6),
         draws: Draws::default(),
+        making: Making::default(),
         shop: &shop,
         capacity_h: None,
         system: System::Si,
@@ -42,7 +44,10 @@ fn main() {
         );
     }
     let cores = rayon::current_num_threads();
-    println!("fastest: {wall:.2?} on {cores} cores, processor {cpu:.2?}: {:.2?} a mark; {WANTED_S} s wanted", cpu / MARKS as u32);
+    println!(
+        "fastest: {wall:.2?} on {cores} cores, processor {cpu:.2?}: {:.2?} a mark; {WANTED_S} s wanted",
+        cpu / MARKS as u32
+    );
 }
 
 /// Members of five makes with plates, depth, length and legs of their own.
@@ -57,7 +62,9 @@ fn line(i: usize) -> Line {
     let mut passes = String::new();
     for (side, order) in [("near", 1), ("far", 2)].into_iter().take(if both { 2 } else { 1 }) {
         for seam in ["outer", "inner"] {
-            passes += &format!("[[pass]]\nseam = \"{seam}\"\nside = \"{side}\"\nleg = \"{leg} mm\"\norder = {order}\n");
+            passes += &format!(
+                "[[pass]]\nseam = \"{seam}\"\nside = \"{side}\"\nleg = \"{leg} mm\"\norder = {order}\n"
+            );
         }
     }
     let text = format!(

@@ -13,6 +13,7 @@ use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files};
 use crate::chart;
 use crate::order::{Draws, Order, OrderResult, run};
 use crate::shop::{Shop, read_path};
+use crate::straighten::piece::Making;
 use crate::units::System;
 use gather::gather;
 use indicatif::{ProgressBar, ProgressStyle};
@@ -34,6 +35,12 @@ pub struct OrderCommand {
     /// Hours a week that the press is there, to compare with
     #[arg(long, value_name = "HOURS", value_parser = hours)]
     capacity: Option<f64>,
+    /// Webs are cut to the ordinates of `weldbow predict`
+    #[arg(long)]
+    web_cut: bool,
+    /// Flanges are preset as `weldbow predict` says
+    #[arg(long)]
+    preset: bool,
     /// Draws of the model bias, which all pieces of the order share
     #[arg(long, default_value_t = 40, value_parser = clap::value_parser!(u32).range(2..=10_000))]
     draws: u32,
@@ -85,6 +92,7 @@ impl OrderCommand {
             lines: &gathered.lines,
             weeks: self.weeks,
             draws: Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed },
+            making: Making { web_cut: self.web_cut, flanges_preset: self.preset },
             shop: &shop,
             capacity_h: self.capacity,
             system,

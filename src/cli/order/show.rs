@@ -4,7 +4,7 @@ use super::figures::{figure, range};
 use super::words::{saves, what, worthwhile};
 use crate::cli::show::{heading, paragraph, put, row_table};
 use crate::cli::study::percent;
-use crate::order::{Likely, MarkResult, OrderResult, Totals};
+use crate::order::{Likely, MarkResult, OrderResult, Part, Totals};
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -13,7 +13,7 @@ const MOST_MARKS: usize = 60;
 /// Most families to fix, and most lines of what blocks.
 const MOST_FAMILIES: usize = 5;
 const MOST_BLOCKS: usize = 8;
-/// Part of the hours from which a second measure is told.
+/// Part of what the best measure saves from which a second one is told.
 const SECOND: f64 = 0.1;
 /// Pieces below which nothing is said to block.
 const LEAST_BLOCKED: f64 = 0.05;
@@ -79,7 +79,11 @@ fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
 }
 
 fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
-    heading("How many pieces", "most hours first; … spans what the model may be wrong by, 5 % to 95 %", out)?;
+    heading(
+        "How many pieces",
+        "most pieces first; … spans what the model may be wrong by, 5 % to 95 %",
+        out,
+    )?;
     let right = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
     let names = [
         "mark",
@@ -96,7 +100,7 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     ];
     let mut table = row_table(&names, &right);
     for m in found.marks.iter().take(MOST_MARKS) {
-        let part = |i: usize| m.parts.get(i).map_or_else(String::new, |p| bare(&p.likely));
+        let part = |i: usize| m.parts.get(i).map_or_else(String::new, bare);
         table.add_row([
             m.mark.clone(),
             m.quantity.to_string(),
@@ -250,7 +254,7 @@ fn first(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
         let hours = family.totals.hours.expected;
         writeln!(out, "  {number}. {name}")?;
         writeln!(out, "{}", paragraph(&format!("{}; {}", what(best, system), saves(best, hours))))?;
-        let second = fixes.get(1).filter(|fix| fix.hours_saved.expected > SECOND * hours);
+        let second = fixes.get(1).filter(|fix| fix.worth_h() > SECOND * best.worth_h());
         if let Some(second) = second {
             writeln!(
                 out,
@@ -286,9 +290,11 @@ fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         out,
         "{}",
         paragraph(&format!(
-            "Webs are taken as cut straight and flanges as not preset. Pieces are judged as `weldbow straighten` judges them, as if \
+            "Judged with the {} and the {}. Pieces are judged as `weldbow straighten` judges them, as if \
              measured once without error. Hours: straightening and measuring a second time; the first measurement of every \
-             piece is not in them."
+             piece is not in them.",
+            found.making.camber_basis(),
+            found.making.toe_basis()
         ))
     )?;
     writeln!(
@@ -307,14 +313,16 @@ fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     Ok(())
 }
 
-/// "62 % ± 6 %", or "below 7.2 %" if no drawn piece was out.
+/// "62 % ± 6 %"; "below 7.2 %" if no drawn piece was out, "above 93 %" if all were.
 fn chance(likely: &Likely) -> String {
     match likely.at_most {
+        Some(most) if likely.chance > 0.5 => format!("above {}", percent(1.0 - most)),
         Some(most) => format!("below {}", percent(most)),
         None => format!("{} ± {}", percent(likely.chance), percent(likely.standard_error)),
     }
 }
 
-fn bare(likely: &Likely) -> String {
-    percent(likely.chance)
+/// The chance alone; a dash where nothing limits it.
+fn bare(part: &Part) -> String {
+    if part.limits_mm.is_some() { percent(part.likely.chance) } else { "–".to_owned() }
 }

@@ -8,9 +8,12 @@ use crate::units::{System, show};
 /// Hours below which a measure is not worth a line (a choice).
 const LEAST_H: f64 = 0.05;
 
+/// Pieces below which none is told.
+const LEAST_PIECES: f64 = 0.05;
+
 /// Measures of a family that save something, the best first.
 pub fn worthwhile(family: &FamilyResult) -> Vec<&Fix> {
-    family.fixes.iter().filter(|fix| fix.hours_saved.expected > LEAST_H).collect()
+    family.fixes.iter().filter(|fix| fix.worth_h() > LEAST_H).collect()
 }
 
 /// What to do, with its number.
@@ -61,11 +64,21 @@ pub fn what(fix: &Fix, system: System) -> String {
 /// What it saves.
 pub fn saves(fix: &Fix, hours: f64) -> String {
     let h = &fix.hours_saved;
-    format!(
-        "saves {} h of {} h ({}), {} pieces fewer",
-        figure(h.expected),
-        figure(hours),
-        range(h.low.max(0.0), h.high.max(0.0)),
-        figure(fix.pieces_saved.expected)
-    )
+    let hours = if h.expected > LEAST_H {
+        format!(
+            "saves {} of {} h ({}), ",
+            figure(h.expected),
+            figure(hours),
+            range(h.low.max(0.0), h.high.max(0.0))
+        )
+    } else {
+        String::new()
+    };
+    let blocked = fix.blocked_saved.expected;
+    let blocked = if blocked > LEAST_PIECES {
+        format!(", {} of them such that no method mends", figure(blocked))
+    } else {
+        String::new()
+    };
+    format!("{hours}{} pieces fewer{blocked}", figure(fix.pieces_saved.expected))
 }
