@@ -100,3 +100,63 @@ impl Case {
 fn farthest(values: impl Iterator<Item = f64>) -> f64 {
     values.fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{STARTER, read_text};
+    use crate::order::basis::basis;
+    use crate::prediction::predict;
+    use crate::scatter::{Distribution, Layout, Plan, Spread};
+    use crate::shop::Shop;
+    use crate::straighten::decide::Family;
+
+    /// Pieces with a sweep drawn from a normal law, as measured: mean, scatter and measuring uncertainty.
+    fn drawn(count: usize, basis: &Basis, mean: f64, sd: f64) -> Vec<Case> {
+        let plan = Plan::new(Layout::Latin, count, 9, 1).unwrap();
+        let seen = sd.hypot(basis.goals.sweep.measuring_sd);
+        let law = Spread::new(Distribution::Normal { mean, sd: seen }, None, None).unwrap();
+        let length = basis.member.length_mm;
+        let x: Vec<f64> = (0..=8).map(|i| length * f64::from(i) / 8.0).collect();
+        let case = |n: usize| {
+            let mut u = [0.0];
+            plan.point(n, &mut u);
+            let bow = law.quantile(u[0]);
+            let sweep = x.iter().map(|x| 4.0 * bow * x * (length - x) / (length * length)).collect();
+            let shape = OutOfStraight::new(length, x.clone(), vec![0.0; x.len()], sweep, vec![]).unwrap();
+            Case::new(basis, shape)
+        };
+        (0..count).map(case).collect()
+    }
+
+    /// The closed form of `Family::against`: share outside the limits less the guard band, as measured.
+    #[test]
+    fn the_share_acted_on_is_that_of_the_normal_law() {
+        let job = read_text("starter.toml", STARTER).unwrap();
+        let mut basis = basis(&job, &predict(&job), &Shop::usual());
+        basis.goals.sweep = Limits::both(10.0, 1.0);
+        let law = Family { mean: 6.0, sd: 4.0, pieces: None }.against(&basis.goals.sweep).unwrap();
+        for count in [100, 1000, 10_000] {
+            let cases = drawn(count, &basis, 6.0, 4.0);
+            let acted = cases.iter().filter(|c| c.action(Quantity::Sweep) != Action::Accept).count();
+            let share = acted as f64 / count as f64;
+            println!("{count} pieces: {share:.4} acted on, {:.4} by the normal law", law.acted_on);
+            // a Latin plan counts each tail to within a piece
+            assert!((share - law.acted_on).abs() <= 2.0 / count as f64);
+            let asked = cases.iter().filter(|c| c.needs()).count();
+            let sized = cases.iter().filter(|c| c.size(&basis, Kind::Sweep).abs() > 10.0 + 1.645).count();
+            assert_eq!(asked, sized, "straightened: outside by more than the guard band");
+        }
+    }
+
+    #[test]
+    fn an_even_bow_is_added_to_the_camber_alone() {
+        let job = read_text("starter.toml", STARTER).unwrap();
+        let basis = basis(&job, &predict(&job), &Shop::usual());
+        let mut case = drawn(2, &basis, 3.0, 1.0).remove(0);
+        let before = case.shape.sweep_mm.clone();
+        case.bend(-2.5);
+        assert!((case.size(&basis, Kind::Camber) + 2.5 + basis.goals.camber.middle(0.5)).abs() < 1e-9);
+        assert_eq!(case.shape.sweep_mm, before);
+    }
+}

@@ -4,6 +4,7 @@
 //! the smallest and the largest are planned, then the middle piece of the stretch that may be most wrong, until what may be
 //! wrong in all is small. Between two planned sizes the work is read off straight, so where both have the same it is exact.
 
+use super::Load;
 use super::work::Planned;
 
 /// Part of the work that may be wrong before it is left alone (choice).
@@ -37,7 +38,7 @@ impl Curve {
         let mut stretches = Vec::new();
         if last > 0 {
             knots.push((last, plan(last)));
-            let step = (weight(&knots[1].1) - weight(&knots[0].1)).abs();
+            let step = (weight(&knots[1].1.load) - weight(&knots[0].1.load)).abs();
             stretches.push(Stretch { from: 0, to: last, wrong: inside(0, last) * 0.5 * step });
         }
         while knots.len() < MOST_PLANS {
@@ -49,8 +50,8 @@ impl Curve {
             let Stretch { from, to, .. } = stretches.swap_remove(worst);
             let middle = usize::midpoint(from, to);
             let planned = plan(middle);
-            let at = |i: usize| knots.iter().find(|k| k.0 == i).map_or(0.0, |k| weight(&k.1));
-            let (low, high, found) = (at(from), at(to), weight(&planned));
+            let at = |i: usize| knots.iter().find(|k| k.0 == i).map_or(0.0, |k| weight(&k.1.load));
+            let (low, high, found) = (at(from), at(to), weight(&planned.load));
             let missed = (found - between((sizes[from], low), (sizes[to], high), sizes[middle])).abs();
             for (a, b, step) in [(from, middle, found - low), (middle, to, high - found)] {
                 let each = (0.5 * step.abs()).min(missed);
@@ -85,8 +86,9 @@ impl Curve {
     }
 }
 
-fn weight(planned: &Planned) -> f64 {
-    planned.load.minutes() + BLOCKED_MIN * planned.load.blocked
+/// Minutes that a piece counts for where a curve looks closer.
+pub(super) fn weight(load: &Load) -> f64 {
+    load.minutes() + BLOCKED_MIN * load.blocked
 }
 
 fn inside(from: usize, to: usize) -> f64 {
@@ -95,9 +97,9 @@ fn inside(from: usize, to: usize) -> f64 {
 
 /// Weight of all samples, straight between knots.
 fn total(knots: &[(usize, Planned)], last: usize) -> f64 {
-    let ends = if last == 0 { 1.0 } else { 0.0 } * knots.first().map_or(0.0, |k| weight(&k.1));
+    let ends = if last == 0 { 1.0 } else { 0.0 } * knots.first().map_or(0.0, |k| weight(&k.1.load));
     let half = |pair: &[(usize, Planned)]| {
-        0.5 * (weight(&pair[0].1) + weight(&pair[1].1)) * (pair[1].0 - pair[0].0) as f64
+        0.5 * (weight(&pair[0].1.load) + weight(&pair[1].1.load)) * (pair[1].0 - pair[0].0) as f64
     };
     ends + knots.windows(2).map(half).sum::<f64>()
 }
@@ -110,7 +112,6 @@ fn between(low: (f64, f64), high: (f64, f64), size: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::order::Load;
 
     fn minutes(press_min: f64) -> Planned {
         Planned { load: Load { press_min, ..Load::default() }, ..Planned::default() }

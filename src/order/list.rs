@@ -161,7 +161,7 @@ impl Row<'_> {
             match marks.get(mark) {
                 Some(first) => {
                     let found = format!("`{mark}` again, as in line {first}");
-                    self.wrong("mark", found, "each mark once; add its pieces up".to_owned(), "R2");
+                    self.wrong("mark", found, "each mark once; add its pieces up".to_owned(), "R2-2");
                 }
                 None => {
                     marks.insert(mark.clone(), line);

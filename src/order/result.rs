@@ -4,6 +4,7 @@ use super::tally::{Likely, Span};
 use super::{Draws, Fix, Week};
 use crate::straighten::cautions::Caution;
 use crate::straighten::piece::Making;
+use crate::straighten::plan::Block;
 use crate::tolerance::Quantity;
 use serde::Serialize;
 
@@ -12,7 +13,7 @@ use serde::Serialize;
 pub struct Part {
     /// What.
     pub quantity: Quantity,
-    /// Lowest and highest allowed, mm; None if nothing limits it.
+    /// Lowest and highest allowed, mm; of a flange those of its toe, or else of its cup. None if nothing limits it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub limits_mm: Option<(f64, f64)>,
     /// As predicted, mm: largest deviation with its sign.
@@ -57,12 +58,8 @@ pub struct Blocking {
     pub quantity: Quantity,
     /// Pieces of the mark, expected.
     pub pieces: f64,
-    /// The method nearest to doing it.
-    pub method: &'static str,
-    /// What was found.
-    pub found: String,
-    /// What would help.
-    pub help: String,
+    /// Every method the shop has, and its limit.
+    pub methods: Vec<Block>,
 }
 
 /// One mark.
@@ -78,6 +75,8 @@ pub struct MarkResult {
     pub family: String,
     /// Pieces.
     pub quantity: u32,
+    /// Its job wants a camber.
+    pub camber_wanted: bool,
     /// When it is wanted.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub week: Option<Week>,

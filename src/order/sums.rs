@@ -55,12 +55,10 @@ impl<'a> Sums<'a> {
     fn mark(&self, m: &Marked<'_>, family: &str) -> MarkResult {
         let one = vec![(m, f64::from(m.line.quantity))];
         let known = m.known;
-        let blocks = known.worked.blocks.iter().map(|(quantity, block, part)| Blocking {
-            quantity: *quantity,
-            pieces: part * f64::from(m.line.quantity),
-            method: block.method,
-            found: block.found.clone(),
-            help: block.help.clone(),
+        let blocks = known.worked.blocks.iter().map(|stop| Blocking {
+            quantity: stop.quantity,
+            pieces: stop.part * f64::from(m.line.quantity),
+            methods: stop.blocks.clone(),
         });
         MarkResult {
             mark: m.line.mark.clone(),
@@ -68,6 +66,7 @@ impl<'a> Sums<'a> {
             job: m.line.path.clone(),
             family: family.to_owned(),
             quantity: m.line.quantity,
+            camber_wanted: known.job.wanted_camber.is_some(),
             week: m.line.week,
             likely: known.likely,
             parts: known.parts.clone(),
@@ -173,10 +172,9 @@ fn per_draw(parts: &Parts<'_>, of: impl Fn(&Tally, usize) -> f64) -> Vec<f64> {
 
 fn totals(parts: &Parts<'_>) -> Totals {
     let span = |of: &dyn Fn(&Tally, usize) -> f64| Span::of(&per_draw(parts, of));
-    let luck = per_draw(parts, |t, i| t.needs[i] * (1.0 - t.needs[i]));
     Totals {
         needing: span(&|t, i| t.needs[i]),
-        luck: (luck.iter().sum::<f64>() / luck.len().max(1) as f64).sqrt(),
+        luck: luck(parts),
         again: span(&|t, i| t.again[i]),
         blocked: span(&|t, i| t.load[i].blocked),
         still_out: span(&|t, i| t.load[i].still_out),
@@ -188,6 +186,18 @@ fn totals(parts: &Parts<'_>) -> Totals {
         heats: span(&|t, i| t.load[i].heats),
         runs: span(&|t, i| t.load[i].runs),
     }
+}
+
+/// √Σ n·p(1 − p), the binomial deviation of the pieces that need it, p drawn anew with every draw of the bias. Each p is
+/// counted on K pieces only, which makes p(1 − p) too small by (K − 1)/K on the average.
+fn luck(parts: &Parts<'_>) -> f64 {
+    let variance = |(m, n): &(&Marked<'_>, f64)| {
+        let needs = &m.known.worked.as_is.needs;
+        let each = m.known.pieces as f64;
+        let sum: f64 = needs.iter().map(|p| p * (1.0 - p)).sum();
+        n * sum / needs.len().max(1) as f64 * each / (each - 1.0).max(1.0)
+    };
+    parts.iter().map(variance).sum::<f64>().sqrt()
 }
 
 /// Every measure with what it saves, the best first.

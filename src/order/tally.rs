@@ -81,11 +81,7 @@ impl Likely {
         Self {
             chance: found.overall.0,
             standard_error: found.overall.1,
-            at_most: if found.overall.0 > 0.0 && found.overall.0 < 1.0 {
-                None
-            } else {
-                none.at_most()
-            },
+            at_most: if found.overall.0 > 0.0 && found.overall.0 < 1.0 { None } else { none.at_most() },
             if_model_right,
             range: found.range,
         }

@@ -37,8 +37,8 @@ pub(super) struct Planned {
     pub load: Load,
     /// Camber that lines of heat on a flange bring, mm.
     pub camber_mm: f64,
-    /// What stands in the way, if no method does it.
-    pub block: Option<Block>,
+    /// What stands in the way, method by method, if none does it.
+    pub blocks: Vec<Block>,
     /// What the cautions depend on.
     pub facts: Option<Facts>,
 }
@@ -50,7 +50,7 @@ impl Planned {
         Self {
             load: self.load * (1.0 - part) + other.load * part,
             camber_mm: self.camber_mm + part * (other.camber_mm - self.camber_mm),
-            block: nearer.block.clone(),
+            blocks: nearer.blocks.clone(),
             facts: nearer.facts,
         }
     }
@@ -125,7 +125,7 @@ impl Basis {
         }
         if let Some(blocked) = plan.blocked.first() {
             out.load.blocked = 1.0;
-            out.block = nearest(&blocked.blocks);
+            out.blocks = told(&blocked.blocks);
         }
         let again = |d: &&Decision| matches!(d.action, Action::MeasureAgain | Action::AskEngineer);
         out.load.measure_min =
@@ -134,9 +134,8 @@ impl Basis {
     }
 }
 
-/// The block to tell: that of a tool the shop has and may use.
-fn nearest(blocks: &[Block]) -> Option<Block> {
-    let has = |b: &&Block| !matches!(b.limit, Limit::NoTool | Limit::NoMethod);
-    let usable = |b: &&Block| has(b) && b.limit != Limit::Refused;
-    blocks.iter().find(usable).or_else(|| blocks.iter().find(has)).or_else(|| blocks.first()).cloned()
+/// The blocks to tell: those of tools the shop has; all of them if it has none.
+fn told(blocks: &[Block]) -> Vec<Block> {
+    let there: Vec<Block> = blocks.iter().filter(|b| b.limit != Limit::NoTool).cloned().collect();
+    if there.is_empty() { blocks.to_vec() } else { there }
 }

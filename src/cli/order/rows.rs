@@ -77,7 +77,11 @@ fn row(m: &MarkResult) -> Vec<String> {
         number(m.may_be_wrong),
         best.map(measure).unwrap_or_default(),
         best.map(|fix| number(fix.hours_saved.expected)).unwrap_or_default(),
-        m.blocks.first().map(|b| format!("{}: {}", b.method, b.found)).unwrap_or_default(),
+        m.blocks
+            .first()
+            .and_then(|b| b.methods.first())
+            .map(|b| format!("{}: {}", b.method, b.found))
+            .unwrap_or_default(),
     ]);
     row
 }

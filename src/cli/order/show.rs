@@ -116,18 +116,29 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         ]);
     }
     put(table, &right, out)?;
-    rest(found, out)?;
+    rest(found.marks.len(), out)?;
     writeln!(
         out,
         "  chance: that a piece needs straightening, ± its standard error; toe, sweep, camber: for that alone.\n  \
          again: too near a limit to tell, measured a second time. no method: see below."
-    )
+    )?;
+    let uncut: Vec<&str> = found.marks.iter().filter(|m| m.camber_wanted).map(|m| m.mark.as_str()).collect();
+    if uncut.is_empty() || found.making.web_cut {
+        return Ok(());
+    }
+    let text = format!(
+        "{}: a camber is wanted, and webs are taken as cut straight. With --web-cut they are cut to the ordinates of \
+         `weldbow predict`.",
+        uncut.join(", ")
+    );
+    writeln!(out, "{}", paragraph(&text))
 }
 
-fn rest(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
-    let more = found.marks.len().saturating_sub(MOST_MARKS);
+/// What a long table leaves out.
+fn rest(marks: usize, out: &mut dyn Write) -> Result<()> {
+    let more = marks.saturating_sub(MOST_MARKS);
     if more > 0 {
-        writeln!(out, "  … and {more} marks with fewer hours; --csv FILE has all")
+        writeln!(out, "  … and {more} marks with fewer pieces; --csv FILE has all")
     } else {
         Ok(())
     }
@@ -157,12 +168,22 @@ fn hours(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         cells.push(range(t.hours.low, t.hours.high));
         table.add_row(cells);
     };
-    for m in found.marks.iter().take(MOST_MARKS) {
+    let (work, idle): (Vec<_>, Vec<_>) =
+        found.marks.iter().partition(|m| m.totals.hours.expected > 0.0 || m.totals.needing.expected > 0.0);
+    for m in work.iter().take(MOST_MARKS) {
         row(&m.mark, &m.totals);
     }
     row("all", &found.totals);
     put(table, &right, out)?;
-    rest(found, out)
+    rest(work.len(), out)?;
+    match idle.as_slice() {
+        [] => Ok(()),
+        [one] => writeln!(out, "  without work: {}", one.mark),
+        many => {
+            let names: Vec<&str> = many.iter().map(|m| m.mark.as_str()).collect();
+            writeln!(out, "{}", paragraph(&format!("without work: {}", names.join(", "))))
+        }
+    }
 }
 
 fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) -> Result<()> {
@@ -170,8 +191,8 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
         return Ok(());
     }
     heading("Load by week", "", out)?;
-    let right = [1, 2, 3, 4, 5, 6, 7];
-    let mut names = vec!["week", "pieces", "need it", "no method", "press h", "press h …", "all h"];
+    let right = [1, 2, 3, 4, 5, 6, 7, 8];
+    let mut names = vec!["week", "pieces", "need it", "no method", "press h", "press h …", "heat h", "all h"];
     if found.capacity_h.is_some() {
         names.push("over capacity");
     }
@@ -185,6 +206,7 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
             figure(t.blocked.expected),
             figure(t.press_h.expected),
             range(t.press_h.low, t.press_h.high),
+            figure(t.heat_h.expected),
             figure(t.hours.expected),
         ];
         cells.extend(w.over_capacity.map(percent));
@@ -224,15 +246,15 @@ fn blocks(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     all.sort_by(|a, b| b.1.pieces.total_cmp(&a.1.pieces));
     heading("No method mends", "the engineer's word, or cut and weld again", out)?;
     for (m, b) in all.iter().take(MOST_BLOCKS) {
+        let ways =
+            b.methods.iter().map(|way| format!("{}: {}; would help: {}", way.method, way.found, way.help));
         let text = format!(
-            "{}, {} of {} pieces, {}: {}: {}. Would help: {}.",
+            "{}, {} of {} pieces, {}. {}.",
             m.mark,
             figure(b.pieces),
             m.quantity,
             b.quantity.name(),
-            b.method,
-            b.found,
-            b.help
+            ways.collect::<Vec<_>>().join(". ")
         );
         writeln!(out, "{}", paragraph(&text))?;
     }
@@ -304,6 +326,15 @@ fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
             "{plans} full plans were made; the work on the other drawn pieces is read off between them, which may be wrong by {} \
              of a mark's hours at most.",
             percent(wrong)
+        ))
+    )?;
+    writeln!(
+        out,
+        "{}",
+        paragraph(&format!(
+            "A range over the bias counts {} pieces of each mark in every draw, which makes it a little wider than it is; \
+             --pieces and --draws make it finer.",
+            found.draws.pieces
         ))
     )?;
     let failed: usize = found.marks.iter().map(|m| m.failed).sum();
