@@ -6,9 +6,10 @@ use std::fs::{read_dir, read_to_string};
 use std::path::{Path, PathBuf};
 
 /// Top to bottom: a room may use itself and what stands below it.
-const ROOMS: [&str; 23] = [
+const ROOMS: [&str; 24] = [
     "cli",
     "chart",
+    "order",
     "study",
     "shop",
     "choose",

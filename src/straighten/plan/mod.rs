@@ -14,7 +14,7 @@ mod rule;
 mod shop;
 
 pub use block::{Block, Limit};
-pub use make::make;
+pub use make::{decisions, facts, make};
 pub use price::{Price, fails};
 pub use pushes::{CORRECTED_SD, MOST_PUSHES, Series, pushes};
 pub use result::{Blocked, Chosen, Decision, Method, Plan, Process, Push, Step, Way, Work};
