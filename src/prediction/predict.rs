@@ -86,7 +86,7 @@ fn read(job: &Job, plan: &Plan, march: &March, [level, trust]: [&'static str; 2]
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
 pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, SUBSTEPS);
+    let march = march::march(job, &plan, SUBSTEPS, None);
     ShapeAlone {
         camber: shapes::camber(job, &march),
         sweep: shapes::sweep(job, &march),
