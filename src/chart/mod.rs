@@ -5,7 +5,7 @@
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
 //! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint, `straightening` those of a
-//! plan. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
+//! plan, `order` those of an order. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
 //! corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
 
 mod axes;
@@ -22,6 +22,7 @@ mod joint;
 mod measure;
 mod methods;
 mod number;
+mod order;
 mod paper;
 mod plan;
 mod ramp;
@@ -72,6 +73,14 @@ pub enum ChartError {
     /// The PNG could not be made.
     #[error("the PNG could not be made: {0}")]
     Raster(String),
+}
+
+/// Pictures of an order: load by family, and by week where weeks are known.
+///
+/// # Errors
+/// As [`pictures`].
+pub fn order_pictures(found: &crate::order::OrderResult) -> Result<Vec<Picture>, ChartError> {
+    order::pictures(found)
 }
 
 /// All pictures of one prediction, labels in the units of `system`.

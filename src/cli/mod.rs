@@ -1,6 +1,6 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `choose`, `study`, `scatter`, `section`, `straighten`, `new`, `schema` are the commands; `show` turns
+//! `predict`, `check`, `choose`, `study`, `scatter`, `section`, `straighten`, `order`, `new`, `schema` are the commands; `show` turns
 //! results into tables, `complain` turns mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
@@ -9,6 +9,7 @@ pub mod complain;
 mod files;
 pub mod kind;
 pub mod new;
+mod order;
 mod predict;
 mod scatter;
 pub mod schema;
@@ -56,6 +57,8 @@ enum Command {
     Choose(Box<choose::Choose>),
     /// Ask how the distortion changes: vary a job, draw from distributions, chart the results
     Study(study::StudyCommand),
+    /// Sum an order up: pieces to straighten, hours on the press, which family to fix first
+    Order(order::OrderCommand),
     /// Draw pieces: how likely the member is out of tolerance, and what that rests on
     Scatter(scatter::Scatter),
     /// Solve a joint of the member from first principles, heat and plasticity, beside the formulas
@@ -103,6 +106,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Check(command) => command.run(&mut out),
         Command::Choose(command) => command.run(&mut out),
         Command::Study(command) => command.run(&mut out),
+        Command::Order(command) => command.run(&mut out),
         Command::Scatter(command) => command.run(&mut out),
         Command::Section(command) => command.run(&mut out),
         Command::Straighten(command) => command.run(&mut out),

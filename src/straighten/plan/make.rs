@@ -99,7 +99,8 @@ impl Plan {
     }
 }
 
-fn decisions(task: &Task<'_>) -> Vec<Decision> {
+/// What to do with each quantity of a piece, in order of work: flange toe, sweep, camber.
+pub fn decisions(task: &Task<'_>) -> Vec<Decision> {
     let goals = &task.goals;
     let mut out = Vec::with_capacity(3);
     let toes = task.shape.toes.iter().flat_map(|t| goals.of_toes(t));
@@ -158,7 +159,8 @@ fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
     .collect()
 }
 
-fn facts<'a>(task: &Task<'a>, plan: &Plan) -> Facts {
+/// What the cautions of a plan depend on.
+pub fn facts(task: &Task<'_>, plan: &Plan) -> Facts {
     let mut facts = Facts { situation: task.situation, ..Facts::NOTHING };
     for step in plan.chosen.iter().flat_map(|c| &c.way.steps) {
         match &step.work {
