@@ -87,6 +87,7 @@ impl Bow<'_> {
         let size = |v: &[f64]| show::offset(v.iter().fold(0.0, |m: f64, o| m.max(o.abs())), system);
         match &self.after {
             Some(after) => format!("{} {} to {}", self.name, size(&self.before), size(after)),
+            None if !self.limits.is_some() => format!("{} not judged", self.name),
             None => format!("{} {}, left as it is", self.name, size(&self.before)),
         }
     }
