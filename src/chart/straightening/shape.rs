@@ -159,7 +159,8 @@ fn panel(
     let line = |offsets: &[f64]| smooth(&x.iter().copied().zip(offsets.iter().copied()).collect::<Vec<_>>());
     paper.line(&panel.path(line(&bow.before)), PREDICTED)?;
     let last = |offsets: &[f64]| offsets.last().copied().unwrap_or(0.0);
-    labels.push((last(&bow.before), "before".to_owned(), BLUE));
+    let before = if limits.is_some() { "before" } else { "not judged" };
+    labels.push((last(&bow.before), before.to_owned(), BLUE));
     if bow.after.is_some() {
         // kinks are corners: not smoothed
         paper.line(&panel.path(x.iter().copied().zip(after.iter().copied())), AFTER)?;
