@@ -102,8 +102,10 @@ impl Curves {
         Self { toe, sweep, camber }
     }
 
+    /// Curves of the order as it is.
     fn all(&self) -> impl Iterator<Item = &Curve> {
-        self.toe.iter().flatten().chain(&self.sweep).chain(&self.camber)
+        let all = self.toe.iter().flatten().chain(&self.sweep).chain(&self.camber);
+        all.filter(|curve| !curve.imagined)
     }
 
     /// Work on a piece, and what stands in its way.
@@ -180,11 +182,12 @@ fn pair(
             found
         };
         let mut samples = sized(cases);
-        if samples.is_empty() {
+        let imagined = samples.is_empty();
+        if imagined {
             samples = sized(other);
         }
         let sizes: Vec<f64> = samples.iter().map(|(size, _)| size.abs()).collect();
-        Curve::through(&sizes, |i| basis.plan(&samples[i].1.shape, kind))
+        Curve { imagined, ..Curve::through(&sizes, |i| basis.plan(&samples[i].1.shape, kind)) }
     })
 }
 
