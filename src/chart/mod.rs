@@ -4,35 +4,43 @@
 //! or toward the near side (sweep), so that + is up wherever a bow is drawn.
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
-//! belongs to no job; `order` holds those of an order; `study` holds the pictures of studies. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
-//! `dimension`, `smooth` (bows without corners), `spread` (labels apart), `number`, `measure` (units).
+//! belongs to no job; `study` holds the pictures of studies, `order` those of an order, `joint` those of a refereed joint,
+//! `straightening` those of a plan. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
+//! corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
 
 mod axes;
 mod bow_along;
 mod build_up;
+mod choice;
 mod cross_section;
 mod dimension;
 #[cfg(test)]
 mod drawn;
 mod elevation;
 mod elevation_labels;
+mod joint;
 mod measure;
 mod methods;
 mod number;
 mod order;
 mod paper;
 mod plan;
+mod ramp;
 mod raster;
 #[cfg(test)]
 mod sample;
 mod signs;
 mod smooth;
 mod spread;
+mod straightening;
 mod study;
 mod theme;
 
+pub use choice::choice_pictures;
+pub use joint::joint_pictures;
 pub use raster::png;
 pub use signs::signs;
+pub use straightening::{straightening_pictures, straightening_shape};
 pub use study::{StudyView, WishFault, check as check_wish, study_chart, study_pictures};
 
 use crate::prediction::{Job, Prediction};

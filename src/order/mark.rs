@@ -28,6 +28,8 @@ pub(super) struct Worked {
     pub blocks: Vec<Stop>,
     /// Worst facts of all plans.
     pub facts: Facts,
+    /// The piece whose pushes hold most energy.
+    pub strongest: Option<OutOfStraight>,
     /// Part of the minutes that may be wrong because they are read off.
     pub may_be_wrong: f64,
     /// Full plans made.
@@ -84,6 +86,7 @@ pub(super) fn work(basis: &Basis, drawn: &Drawn, nominal: &OutOfStraight) -> Wor
         prevented,
         blocks,
         facts: curves.facts(),
+        strongest: curves.strongest(),
         may_be_wrong: if minutes > 0.0 { wrong / minutes } else { 0.0 },
         plans: curves.all().flat_map(Curve::plans).count(),
     }
@@ -143,6 +146,14 @@ impl Curves {
     fn facts(&self) -> Facts {
         let all = self.all().flat_map(Curve::plans).filter_map(|planned| planned.facts);
         all.reduce(|a, b| a.worst(&b)).unwrap_or(Facts::NOTHING)
+    }
+}
+
+impl Curves {
+    fn strongest(&self) -> Option<OutOfStraight> {
+        let stored = |p: &&Planned| p.facts.map_or(0.0, |f| f.stored_j);
+        let plans = self.all().flat_map(Curve::plans).filter(|p| p.piece.is_some());
+        plans.max_by(|a, b| stored(a).total_cmp(&stored(b))).and_then(|p| p.piece.clone())
     }
 }
 

@@ -19,7 +19,8 @@ mod verdicts;
 mod warning;
 
 pub use cautions::job_warnings;
-pub use job::{Factors, Job, OwnLimit, WantedCamber};
+pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
+pub use plan::covers;
 pub use predict::{predict, predict_shape, predict_with_substeps};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
