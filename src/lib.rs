@@ -56,6 +56,7 @@ pub mod shrinkage;
 pub mod steel;
 pub mod straighten;
 pub mod strength;
+pub mod strip;
 pub mod study;
 pub mod tolerance;
 pub mod units;

@@ -4,8 +4,8 @@
 //! or toward the near side (sweep), so that + is up wherever a bow is drawn.
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
-//! belongs to no job; `study` holds the pictures of studies, `order` those of an order, `joint` those of a refereed joint,
-//! `straightening` those of a plan. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
+//! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint, `straightening` those of a
+//! plan, `order` those of an order. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
 //! corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
 
 mod axes;

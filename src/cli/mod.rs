@@ -1,6 +1,6 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `choose`, `study`, `scatter`, `order`, `section`, `straighten`, `new`, `schema` are the commands; `show` turns
+//! `predict`, `check`, `choose`, `study`, `scatter`, `section`, `straighten`, `order`, `new`, `schema` are the commands; `show` turns
 //! results into tables, `complain` turns mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;

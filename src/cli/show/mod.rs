@@ -4,6 +4,7 @@ mod allowance;
 mod estimates;
 mod flanges;
 mod headline;
+mod level;
 mod passes;
 mod summary;
 mod table;
@@ -24,6 +25,7 @@ use std::io::{Result, Write};
 pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     headline::member(job, prediction, system, out)?;
     headline::shape(prediction, system, out)?;
+    level::level(prediction, system, out)?;
     flanges::flanges(prediction, system, out)?;
     tolerance::tolerance(job, prediction, system, out)?;
     allowance::allowance(job, prediction, system, out)?;
