@@ -198,7 +198,9 @@ fn pair(
             samples = sized(other);
         }
         let sizes: Vec<f64> = samples.iter().map(|(size, _)| size.abs()).collect();
-        Curve { imagined, ..Curve::through(&sizes, |i| basis.plan(&samples[i].1.shape, kind)) }
+        let mut curve = Curve::through(&sizes, |i| basis.plan(&samples[i].1.shape, kind));
+        curve.imagined = imagined;
+        curve
     })
 }
 
