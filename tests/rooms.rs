@@ -6,16 +6,19 @@ use std::fs::{read_dir, read_to_string};
 use std::path::{Path, PathBuf};
 
 /// Top to bottom: a room may use itself and what stands below it.
-const ROOMS: [&str; 21] = [
+const ROOMS: [&str; 24] = [
     "cli",
     "chart",
+    "order",
     "study",
     "shop",
+    "choose",
     "straighten",
     "referee",
     "job",
     "scatter",
     "prediction",
+    "strength",
     "tolerance",
     "bow",
     "angular",

@@ -7,7 +7,7 @@ use crate::prediction::{
     WantedCamber,
 };
 use crate::steel::{GRADES, Steel};
-use crate::tolerance::{Judgement, Quantity, Trust, Verdict};
+use crate::tolerance::{Band, Judgement, Quantity, Trust, Verdict};
 use crate::units::System;
 use crate::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
 use std::f64::consts::PI;
@@ -80,6 +80,7 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         tolerances: Vec::new(),
         own_limits: Vec::new(),
         head_limit_deg: 15.0,
+        carries: None,
         notes: Vec::new(),
     }
 }
@@ -129,6 +130,7 @@ fn verdict(
         value,
         value_2s: 0.3 * value.abs(),
         limit,
+        band: Band::both(limit),
         margin: limit - value.abs(),
         set: "en-1090-2",
         standard,

@@ -22,12 +22,12 @@ mod verdicts;
 mod warning;
 
 pub use cautions::job_warnings;
-pub use job::{Factors, Job, OwnLimit, WantedCamber};
+pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
 pub use plan::covers;
-pub use predict::{predict, predict_strip, predict_strip_with, predict_with_substeps};
+pub use predict::{predict, predict_shape, predict_strip, predict_strip_with, predict_with_substeps};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
-    Ripple, RippleVerdict, Shortening, Step, StripNotes, WebEdge,
+    Ripple, RippleVerdict, ShapeAlone, Shortening, Step, StripNotes, WebEdge,
 };
 pub use stations::StripFailure;
 pub use warning::{Code, Warning};

@@ -2,7 +2,7 @@
 
 use super::march::{self, March, SUBSTEPS};
 use super::plan::Plan;
-use super::result::{Model, Prediction, Ripple, RippleVerdict};
+use super::result::{Model, Prediction, Ripple, RippleVerdict, ShapeAlone};
 use super::stations::{Stations, StripFailure};
 use super::strip_notes;
 use super::{Job, allowance, cautions, estimates, flanges, shapes, verdicts};
@@ -80,6 +80,17 @@ fn read(job: &Job, plan: &Plan, march: &March, [level, trust]: [&'static str; 2]
         sweep,
         flanges,
         ripple,
+    }
+}
+
+/// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
+pub fn predict_shape(job: &Job) -> ShapeAlone {
+    let plan = Plan::of(job);
+    let march = march::march(job, &plan, SUBSTEPS, None);
+    ShapeAlone {
+        camber: shapes::camber(job, &march),
+        sweep: shapes::sweep(job, &march),
+        flanges: flanges::flanges(job, &plan),
     }
 }
 

@@ -12,7 +12,7 @@ mod tolerance;
 mod trust;
 
 pub use summary::summary;
-pub use table::{heading, put, row_table, wrapped as paragraph};
+pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
 
 use crate::prediction::{Job, Prediction};
 use crate::units::System;
@@ -53,7 +53,7 @@ pub fn list_warnings(warnings: &[crate::prediction::Warning], out: &mut dyn Writ
     }
     heading("Warnings", "", out)?;
     for warning in warnings {
-        writeln!(out, "{}", table::wrapped(&warning.text))?;
+        writeln!(out, "{}", wrapped(&warning.text))?;
     }
     Ok(())
 }
