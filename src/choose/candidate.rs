@@ -62,17 +62,21 @@ pub struct Effort {
     pub line_s: f64,
     /// Deposit, kg.
     pub deposit_kg: f64,
+    /// Settings to make: one for every pass, one more for every procedure.
+    pub settings: u32,
 }
 
 /// Flange thickness from which codes usually ask for preheat, mm (3/4 in; AWS D1.1 preheat table, memory).
 pub const PREHEAT_MM: f64 = 19.05;
 
 impl Ground<'_> {
-    /// Whether a procedure may be used: wished for or not ruled out, and warm where a flange is thick.
+    /// Whether a procedure may be used: named by the user, or any; warm where a flange is thick, and only there, unless
+    /// it is named.
     pub fn may_use(&self, entry: &Entry) -> bool {
         let thickest = self.stretches.iter().map(|s| s.flange_mm).fold(0.0, f64::max);
         let wished = self.wishes.only.is_empty() || self.wishes.only.contains(&entry.name);
-        wished && (thickest <= PREHEAT_MM || entry.preheat_c > 20.0)
+        let (thick, warm) = (thickest > PREHEAT_MM, entry.preheat_c > 20.0);
+        wished && (thick == warm || (warm && !self.wishes.only.is_empty()))
     }
 
     /// What a stretch needs of each side in a way.
@@ -191,6 +195,10 @@ impl Ground<'_> {
             }
             before_s = arc_s;
         }
+        let mut used: Vec<usize> = candidate.trips.iter().map(|t| t.entry).collect();
+        used.sort_unstable();
+        used.dedup();
+        effort.settings = (job.passes.len() + used.len()) as u32;
         Some(effort)
     }
 }

@@ -39,6 +39,9 @@ pub fn opened(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Opener> {
     }
     out.extend(bounds(with));
     out.extend(thicker(with));
+    // a remedy that does nothing is none
+    let now = nearest.map_or(0.0, |w| w.score.inside);
+    out.retain(|o| o.enough || o.inside > now + 0.05);
     out.sort_by_key(|o| !o.enough);
     out
 }

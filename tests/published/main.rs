@@ -30,3 +30,4 @@ mod straightening_limits;
 mod support;
 mod tapered_beams;
 mod variance_components;
+mod web_flange_welds;
