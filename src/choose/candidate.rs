@@ -126,6 +126,26 @@ impl Ground<'_> {
         (low <= high + 1e-9).then_some((low, high))
     }
 
+    /// Whether a pass could be laid one step smaller, alone or with all the larger legs of its trip, at some speed.
+    pub fn lays_less(&self, candidate: &Candidate, pass: &Pass) -> bool {
+        let Some(trip) = candidate.trips.get((pass.order as usize).wrapping_sub(1)) else { return false };
+        let Some(entry) = self.book.entries.get(trip.entry) else { return false };
+        let less = |legs: &mut (usize, f64), only: bool| {
+            let own = self
+                .stretches
+                .get(legs.0)
+                .is_some_and(|s| s.seam == pass.seam && s.from_mm < pass.to_mm && s.to_mm > pass.from_mm);
+            if legs.1 >= pass.leg_mm - 1e-6 && (own || !only) {
+                legs.1 -= self.wishes.step_mm;
+            }
+        };
+        [true, false].into_iter().any(|only| {
+            let mut beads = trip.beads.clone();
+            beads.iter_mut().flat_map(|b| &mut b.legs).for_each(|legs| less(legs, only));
+            self.speeds_mm_s(entry, &beads).is_some()
+        })
+    }
+
     /// Setting of one leg in a trip.
     pub fn setting(&self, trip: &Trip, leg_mm: f64) -> Option<Setting> {
         self.book.entries.get(trip.entry)?.setting(leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)

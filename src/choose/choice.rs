@@ -290,7 +290,10 @@ pub(super) fn weld(
                 heat_j_per_mm: pass.heat_j_per_mm,
                 procedure: entry.map(|e| e.name.clone()),
                 setting,
-                governs: tight.map_or(Governs::Search, |n| n.governs.clone()),
+                governs: tight.map_or_else(
+                    || if ground.lays_less(candidate, pass) { Governs::Search } else { Governs::Process },
+                    |n| n.governs.clone(),
+                ),
             }
         })
         .collect();

@@ -22,6 +22,8 @@ pub enum Governs {
     Minimum(String),
     /// The user's own bound.
     OwnBound,
+    /// The procedure: it lays no smaller leg in this trip inside its ranges and those of the line.
+    Process,
     /// Nothing but the tolerances and what is made small.
     Search,
 }

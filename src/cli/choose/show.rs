@@ -47,8 +47,8 @@ fn minutes(s: f64) -> String {
 /// A stretch of the member, short enough for a table.
 fn stretch(from_mm: f64, to_mm: f64, system: System) -> String {
     match system {
-        System::Si => format!("{:.2}–{:.2} m", from_mm / 1000.0, to_mm / 1000.0),
-        System::Us => format!("{:.1}–{:.1} ft", from_mm / 304.8, to_mm / 304.8),
+        System::Si => format!("{:.2}–{:.2}", from_mm / 1000.0, to_mm / 1000.0),
+        System::Us => format!("{:.1}–{:.1}", from_mm / 304.8, to_mm / 304.8),
     }
 }
 
@@ -63,6 +63,13 @@ fn span((value, two_s): (f64, f64), system: System) -> String {
     format!("{} ± {}", bare(value), bare(two_s))
 }
 
+const fn long(system: System) -> &'static str {
+    match system {
+        System::Si => "x, m",
+        System::Us => "x, ft",
+    }
+}
+
 const fn small(system: System) -> &'static str {
     match system {
         System::Si => "mm",
@@ -71,7 +78,11 @@ const fn small(system: System) -> &'static str {
 }
 
 fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<()> {
-    heading("What each seam needs", "q: shear flow with the taper; V·Q/I: without it", out)?;
+    heading(
+        "What each seam needs",
+        "q: shear flow with the taper, V·Q/I: without; legs by strength and by code minimum",
+        out,
+    )?;
     let right = [1, 2, 3, 4, 5, 6, 7, 8, 9];
     let head = [
         "seam", "from", "to", "web", "flange", "q", "V·Q/I", "strength", "minimum", "leg", "governs", "sides",
@@ -100,7 +111,7 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
         let text = match &need.governs {
             Governs::Strength(clause) => format!(" strength: {clause}"),
             Governs::Minimum(clause) => format!(" minimum: {clause}"),
-            Governs::OwnBound | Governs::Search => String::new(),
+            Governs::OwnBound | Governs::Process | Governs::Search => String::new(),
         };
         let both = s.both_sides.as_ref().map(|why| {
             let place =
@@ -129,6 +140,7 @@ const fn word(by: &Governs) -> &'static str {
         Governs::Strength(_) => "strength",
         Governs::Minimum(_) => "minimum",
         Governs::OwnBound => "your bound",
+        Governs::Process => "process",
         Governs::Search => "tolerance",
     }
 }
@@ -202,9 +214,9 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
     let current = weld.candidate.is_none();
     let right: &[usize] = if current { &[0, 2, 3, 4] } else { &[0, 2, 3, 6, 7, 8, 9] };
     let head: &[&str] = if current {
-        &["trip", "seam, side", "stretch", "leg", "net heat"]
+        &["trip", "seam, side", long(system), "leg", "net heat"]
     } else {
-        &["trip", "seam, side", "stretch", "leg", "by", "procedure", "current", "volts", "travel", "net heat"]
+        &["trip", "seam, side", long(system), "leg", "by", "procedure", "A", "V", "travel", "net heat"]
     };
     let mut table = row_table(head, right);
     for p in &weld.passes {
@@ -218,8 +230,8 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
             row.extend([
                 word(&p.governs).to_owned(),
                 p.procedure.clone().unwrap_or_default(),
-                format!("{:.0} A", set.current_a),
-                format!("{:.1} V", set.voltage_v),
+                format!("{:.0}", set.current_a),
+                format!("{:.1}", set.voltage_v),
                 units::speed(set.speed_mm_s, system),
             ]);
         }
