@@ -43,7 +43,7 @@ fn scanned(stem: &str) -> (JobFile, Wishes) {
             file.demand.as_mut().unwrap().both_sides.clear();
             Wishes { largest_leg_mm: Some(5.0), allow: vec![Allow::Flanges], ..one }
         }
-        "light" => Wishes { allow: vec![Allow::Length], confidence: 0.5, ..one },
+        "light" => Wishes { allow: vec![Allow::Length], sides: Sides::Both, ..one },
         _ => one,
     };
     (file, wishes)
@@ -68,7 +68,7 @@ fn scan(ground: &Ground<'_>) -> Vec<Score> {
     let mut job = base(ground.job);
     let mut scores = Vec::new();
     for (number, way) in ground.ways.iter().enumerate() {
-        let stride = if way.trips.len() == 1 { 1.0 } else { 7.0 };
+        let stride = [1.0, 7.0, 1.0, 25.0][way.trips.len() - 1];
         for (at, entry) in ground.book.entries.iter().enumerate() {
             if !ground.may_use(entry) {
                 continue;
