@@ -5,7 +5,7 @@
 //!
 //! * one side: cup φ/2, tilt φ/2 + ρ, where the sum is [`one_sided_tilt_rad`];
 //! * both, one after the other: cup (φ₁ + φ₂)/2; the second side takes the tilt away and overshoots a little;
-//! * both at once: [`cup_at_once_rad`](super::fold::cup_at_once_rad), no tilt.
+//! * both at once: [`cup_at_once_rad`], no tilt.
 //!
 //! Between the last two, by lag: the first side must cool below about 500 °C before the second folds on its own.
 

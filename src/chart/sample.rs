@@ -274,6 +274,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             verdict(Quantity::Sweep, sweep_mm, 12.0, "EN 1090-2", "Table B.1, 4"),
         ],
         allowance: Allowance { pieces: Vec::new(), web_edges: Vec::new(), presets: Vec::new() },
+        strip: None,
         mass_kg: 620.0,
         warnings: Vec::new(),
     }

@@ -14,7 +14,7 @@ pub enum Step {
     Item(usize),
 }
 
-/// A path as text: "member.web[1].to". Keys that are not bare words are quoted.
+/// A path as text: `member.web[1].to`. Keys that are not bare words are quoted.
 pub fn text_of(steps: &[Step]) -> String {
     let mut path = String::new();
     for step in steps {

@@ -3,7 +3,7 @@
 /// What is wrong at one place of a form, and what would be right.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Problem {
-    /// The field, as "member.inner_flange[1].to"; empty for the file as a whole. Items count from 0.
+    /// The field, as `member.inner_flange[1].to`; empty for the file as a whole. Items count from 0.
     pub path: String,
     /// What stands there.
     pub found: String,

@@ -7,10 +7,9 @@
 
 use super::mesh::{EDGES, Mesh};
 use super::shape::Point;
-use super::solve::{Grouping, SolveError, Symmetric};
+use super::solve::{Grouping, SolveError, SolverTime, Symmetric};
 use super::thermal::{Thermal, ThermalTable};
 use serde::Serialize;
-use std::time::Duration;
 
 /// Stefan–Boltzmann constant, W/(mm² K⁴).
 const RADIATION: f64 = 5.670_374e-14;
@@ -20,6 +19,8 @@ const ZERO_C_IN_K: f64 = 273.15;
 const MOST_ITERATIONS: usize = 40;
 /// Unbalanced over total heat at which a stage is done: far below the 0.1 % asked of the energy balance.
 const HEAT_TOLERANCE: f64 = 1e-9;
+/// Heat of 1 K in cold steel, J/mm³ (EN 1993-1-2: 440 J/kgK at 20 °C).
+const ONE_KELVIN_J_PER_MM3: f64 = 7.85e-6 * 440.0;
 
 /// What the free faces lose.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -64,6 +65,17 @@ pub enum HeatFailure {
     Linear(SolveError),
     /// Newton's method did not settle; unbalanced over total heat.
     Diverged(f64),
+}
+
+/// A heat problem by its numbers alone.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Network {
+    /// Area that belongs to each unknown, mm²; one that is not there may have next to none.
+    pub capacity_mm2: Vec<f64>,
+    /// Free surface of each unknown, mm.
+    pub skin_mm: Vec<f64>,
+    /// Pairs of unknowns and what flows between them by the difference of their potentials, without unit.
+    pub couplings: Vec<(usize, usize, f64)>,
 }
 
 /// The elements that are there, as a heat problem.
@@ -160,14 +172,64 @@ impl<'a> Heat<'a> {
         })
     }
 
+    /// The problem of a network, at the given temperature of each of its unknowns, °C; those are its nodes.
+    ///
+    /// # Errors
+    /// `NoMemory` of the solver.
+    pub fn of_network(
+        network: &Network,
+        table: &'a ThermalTable,
+        surface: Surface,
+        stepping: Stepping,
+        t_c: &[f64],
+    ) -> Result<Self, SolveError> {
+        let n = network.capacity_mm2.len();
+        let pairs: Vec<[usize; 2]> = network.couplings.iter().map(|&(a, b, _)| [a, b]).collect();
+        let system = Symmetric::new(n, pairs.iter().map(|p| &p[..]), Grouping::Single)?;
+        let mut entries = vec![0.0; system.values.len()];
+        for &(a, b, flows) in &network.couplings {
+            for (i, j, part) in [(a, a, flows), (b, b, flows), (a, b, -flows)] {
+                if let Some(slot) = system.slot(i, j) {
+                    entries[slot] += part;
+                }
+            }
+        }
+        let conduction = system.entries().map(|(row, column, slot)| (row, column, entries[slot], slot));
+        Ok(Self {
+            table,
+            surface,
+            stepping,
+            index: (0..n).map(Some).collect(),
+            capacity_mm2: network.capacity_mm2.clone(),
+            skin_mm: network.skin_mm.clone(),
+            conduction: conduction.collect(),
+            diagonal: (0..n).filter_map(|i| system.slot(i, i)).collect(),
+            system,
+            content: t_c.iter().map(|t| table.heat_j_per_mm3(*t)).collect(),
+            scratch: vec![table.at(0.0); n],
+            lost_j_per_mm: 0.0,
+            iterations: 0,
+        })
+    }
+
+    /// Heat content of each unknown, J/mm³.
+    pub fn content(&self) -> &[f64] {
+        &self.content
+    }
+
+    /// Goes back to a state that [`Heat::content`] gave.
+    pub fn restore(&mut self, content: &[f64]) {
+        self.content.copy_from_slice(content);
+    }
+
     /// Number of unknowns.
     pub const fn unknowns(&self) -> usize {
         self.content.len()
     }
 
-    /// Time spent in factorising.
-    pub const fn factorising(&self) -> Duration {
-        self.system.factorising
+    /// Time spent in the sparse solver.
+    pub const fn time(&self) -> SolverTime {
+        self.system.time
     }
 
     /// Temperature of each mesh node, °C, written over `t_c`; nodes that take no part keep theirs.
@@ -252,13 +314,15 @@ impl<'a> Heat<'a> {
     fn stage(&mut self, base: &[f64], part: f64, power: &[f64]) -> Result<f64, HeatFailure> {
         let mut left = f64::INFINITY;
         let arriving = part * power.iter().map(|p| p.abs()).sum::<f64>();
+        // a section at ambient temperature holds nothing to measure a remainder by
+        let least = ONE_KELVIN_J_PER_MM3 * self.capacity_mm2.iter().sum::<f64>();
         for _ in 0..MOST_ITERATIONS {
             let (flow, loss) = self.flow(power);
             let mut residual: Vec<f64> = (0..flow.len())
                 .map(|i| part * flow[i] - self.capacity_mm2[i] * (self.content[i] - base[i]))
                 .collect();
             let total: f64 = base.iter().zip(&self.capacity_mm2).map(|(h, c)| (h * c).abs()).sum();
-            left = residual.iter().map(|r| r.abs()).sum::<f64>() / (total + arriving).max(1e-9);
+            left = residual.iter().map(|r| r.abs()).sum::<f64>() / (total + arriving).max(least);
             if left < HEAT_TOLERANCE {
                 return Ok(loss);
             }

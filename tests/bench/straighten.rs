@@ -43,7 +43,7 @@ fn task<'a>(member: &'a Member, shape: &'a OutOfStraight) -> Task<'a> {
         member,
         shape,
         measurements: 2,
-        goals: Goals { camber: limits, sweep: limits, toe: limits },
+        goals: Goals { camber: limits, sweep: limits, toe: limits, ..Goals::NONE },
         shop: Shop {
             press: Some(press()),
             roller: None,
