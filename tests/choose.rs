@@ -9,16 +9,16 @@ use std::fs::read_to_string;
 use std::path::{Path, PathBuf};
 use std::process::Output;
 use tempfile::tempdir;
-use weldbow::choose::book::file::BookFile;
 use weldbow::choose::book::speed_step_mm_s;
 use weldbow::choose::{
     Allow, Bead, Book, Candidate, Choice, Choosing, Ground, Objective, Score, Sides, Trip, Waits, Wishes,
     base, choose, needs, screened, ways, welds,
 };
-use weldbow::form::{paper_of_path, paper_of_text};
+use weldbow::form::paper_of_path;
 use weldbow::job::build;
 use weldbow::job::file::JobFile;
 use weldbow::prediction::{Job, predict};
+use weldbow::shop::{STARTER, read_text};
 
 fn demo(stem: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("studies/jobs").join(format!("{stem}.toml"))
@@ -29,8 +29,7 @@ fn file(stem: &str) -> JobFile {
 }
 
 fn book() -> Book {
-    let text = include_str!("../studies/shop/book.toml");
-    paper_of_text::<BookFile>("book.toml", text).unwrap().shape.build().unwrap()
+    read_text("starter", STARTER).unwrap().welding.unwrap()
 }
 
 /// A member to be scanned, with wishes that keep the scan small.
@@ -241,7 +240,8 @@ fn drawn_pieces_agree_with_those_of_scatter() {
     let outside = 1.0 - pieces["inside"].as_f64().unwrap();
     let error = pieces["standard_error"].as_f64().unwrap();
     let drawn = json(&["scatter", &path, "--json", "--draws", "400", "--pieces", "4"]);
-    let any = drawn["chances"].as_array().unwrap().iter().find(|c| c["limit"] == "any").unwrap();
+    let any =
+        drawn["chances"].as_array().unwrap().iter().find(|c| c["limit"] == "verdicts.any.beyond").unwrap();
     let (chance, other) = (any["chance"].as_f64().unwrap(), any["standard_error"].as_f64().unwrap());
     let gap = (chance - outside).abs();
     assert!(
@@ -261,7 +261,7 @@ fn what_cannot_be_is_a_result_with_what_would_open_it() {
     assert!(longer["text"].as_str().unwrap().contains("mm"), "{longer}");
     assert!(!choice["limits"].as_array().unwrap().is_empty());
     assert_eq!(weldbow(&["choose", &path, "--strict"]).status.code(), Some(3));
-    let allowed = json(&["choose", &path, "--json", "--allow", "length"]);
+    let allowed = json(&["choose", &path, "--json", "--cut-longer"]);
     assert_eq!(allowed["feasible"], true, "the remedy opens it");
 }
 

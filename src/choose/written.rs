@@ -4,7 +4,7 @@
 use super::candidate::{Candidate, Ground};
 use super::choice::Weld;
 use crate::job::file::{PassShape, ProcedureShape};
-use crate::units::{Current, Kind, Length, Speed, System, Temperature, Voltage, read};
+use crate::units::{Current, Kind, Length, Speed, System, Temperature, Voltage, read, show};
 use crate::welding::{Polarity, Wait};
 use thiserror::Error;
 use toml_edit::{ArrayOfTables, DocumentMut, Item, Table};
@@ -65,7 +65,9 @@ pub fn written(text: &str, ground: &Ground<'_>, weld: &Weld) -> Result<String, U
             intermittent: None,
             force_factor: None,
         };
-        passes.push(table_of(&shape)?);
+        let mut table = table_of(&shape)?;
+        table.insert("leg", toml_edit::value(leg_text(round(pass.leg_mm), ground.job.units)));
+        passes.push(table);
     }
     if let Some(first) = passes.get_mut(0) {
         first.decor_mut().set_prefix(format!("\n{remarks}"));
@@ -116,6 +118,13 @@ fn remarks_of(old: &Item) -> String {
         None => line.find('#').and_then(|at| line.get(at..)),
     });
     remarks.flat_map(|line| [line, "\n"]).collect()
+}
+
+/// A leg as a shop reads it, if that reads back to the same leg; exactly otherwise.
+fn leg_text(mm: f64, system: System) -> String {
+    let nice = show::plate(mm, system);
+    let same = read(Kind::Length, &nice).is_ok_and(|back| (back - mm).abs() < 1e-5);
+    if same { nice } else { format!("{mm} mm") }
 }
 
 /// A travel speed as a shop reads it, if that reads back to the same speed; exactly otherwise.

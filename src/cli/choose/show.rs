@@ -83,9 +83,22 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
         "q: shear flow with the taper, V·Q/I: without; legs by strength and by code minimum",
         out,
     )?;
-    let right = [1, 2, 3, 4, 5, 6, 7, 8, 9];
+    let right = [1, 2, 3, 4, 5, 6, 7, 8];
+    let flow = if system == System::Si { "q, N/mm" } else { "q, kip/in" };
+    let in_unit = |what: &str| format!("{what}, {}", small(system));
+    let (strength, minimum) = (in_unit("strength"), in_unit("code"));
     let head = [
-        "seam", "from", "to", "web", "flange", "q", "V·Q/I", "strength", "minimum", "leg", "governs", "sides",
+        "seam",
+        long(system),
+        "web",
+        "flange",
+        flow,
+        "V·Q/I",
+        &strength,
+        &minimum,
+        "leg",
+        "governs",
+        "sides",
     ];
     let mut table = row_table(&head, &right);
     for s in stretches {
