@@ -7,10 +7,12 @@ mod studies;
 
 use std::fs::{read_dir, read_to_string, write};
 use std::path::{Path, PathBuf};
-use weldbow::chart::{Picture, order_pictures, pictures, png, signs, straightening_pictures};
+use weldbow::chart::{Picture, joint_pictures, order_pictures, pictures, png, signs, straightening_pictures};
 use weldbow::job::{file_of_text, read_path};
+use weldbow::member::Seam;
 use weldbow::order::{Draws, Line, Order, OrderResult, list, run};
 use weldbow::prediction::predict;
+use weldbow::referee::{Case, Meshing, Options, referee};
 use weldbow::shop::{measured, read_path as read_shop};
 use weldbow::straighten::piece::Making;
 use weldbow::units::System;
@@ -30,6 +32,18 @@ const COORDINATE: f64 = 2.0;
 #[test]
 fn the_gallery_is_what_the_program_draws() {
     hold(gallery());
+}
+
+/// As [`the_gallery_is_what_the_program_draws`]: the joint of the column at 2 m, on the mesh for teaching.
+#[test]
+fn the_joint_is_what_the_program_draws() {
+    let file = root().join("studies/jobs/column.toml");
+    let job = read_path(&file).unwrap_or_else(|c| panic!("{c}"));
+    let options = Options { meshing: Meshing::Coarse, quick: true, ..Options::default() };
+    let case = Case::of(&job, 2000.0, Seam::Inner, &options).unwrap();
+    let solved = referee(&case, &options).unwrap();
+    let drawn = joint_pictures(&job, &solved.result, &solved.outcome, job.units).unwrap();
+    hold(drawn.into_iter().map(|p| (format!("column-joint-{}", p.name), p)));
 }
 
 /// As [`the_gallery_is_what_the_program_draws`]: plans for the measured rafter, and for a beam that is pushed on a flange.

@@ -15,7 +15,7 @@ mod series;
 mod shop;
 
 pub use block::{Block, Limit};
-pub use make::{decisions, facts, make};
+pub use make::{count, decisions, facts, make};
 pub use price::{Price, fails};
 pub use pushes::{MOST_PUSHES, pushes};
 pub use result::{Blocked, Chosen, Decision, Method, Plan, Process, Push, Step, Way, Work};

@@ -3,7 +3,8 @@
 use super::series::{Series, finished};
 use super::{Block, Limit, Press, Push, Task};
 use crate::straighten::press::{
-    Bent, Check, Kinks, Layout, PressError, PressSpan, PushFrom, Slender, best, checks, not_compact, ranged,
+    Bent, Check, Kinks, Layout, PressError, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, checks,
+    not_compact, ranged,
 };
 
 /// Most places of one series (choice).
@@ -33,6 +34,29 @@ pub fn pushes(
     target_mm: f64,
     two: bool,
 ) -> Result<Series, Block> {
+    series(task, press, (strong, two), offset_mm, target_mm, true)
+}
+
+/// The same for counting: as many pushes at the same places, blocked alike; without ranges where they decide nothing.
+pub(super) fn pushes_counted(
+    task: &Task<'_>,
+    press: &Press,
+    strong: bool,
+    offset_mm: &[f64],
+    target_mm: f64,
+    two: bool,
+) -> Result<Series, Block> {
+    series(task, press, (strong, two), offset_mm, target_mm, false)
+}
+
+fn series(
+    task: &Task<'_>,
+    press: &Press,
+    (strong, two): (bool, bool),
+    offset_mm: &[f64],
+    target_mm: f64,
+    ranges: bool,
+) -> Result<Series, Block> {
     let name = if two { "press, two rams" } else { "press, one ram" };
     let most = task.member.length_mm - press.pads.support_mm;
     let (low, high) = (press.spans_mm.0, press.spans_mm.1.min(most));
@@ -46,7 +70,7 @@ pub fn pushes(
     }
     let mut first_block = None;
     for span_mm in [high, 0.5 * (low + high), low] {
-        let setup = Setup { task, press, strong, offset_mm, target_mm, two, name, span_mm };
+        let setup = Setup { task, press, strong, offset_mm, target_mm, two, name, span_mm, ranges };
         let block = match setup.series() {
             Ok(series) => return Ok(series),
             Err(block) => block,
@@ -69,6 +93,8 @@ struct Setup<'a> {
     two: bool,
     name: &'static str,
     span_mm: f64,
+    /// Whether pushes carry their ranges even where these decide nothing.
+    ranges: bool,
 }
 
 impl Setup<'_> {
@@ -245,7 +271,13 @@ impl Setup<'_> {
 
     fn push(&self, number: usize, bare: Bare) -> Result<Push, Block> {
         let Bare { layout, angle, span, nominal, travel_mm, not_compact } = bare;
-        let bent = ranged(self.task.member, span, nominal, self.task.weld).map_err(|e| self.no_push(&e))?;
+        // no range of force reaches beyond the hinge of the strongest steel
+        let most_n = (1.0 + YIELD_SPREAD) * span.hinge_n();
+        let bent = if !self.ranges && self.bearings(&layout, most_n).is_ok() {
+            Ranged::at_most(nominal, most_n)
+        } else {
+            ranged(self.task.member, span, nominal, self.task.weld).map_err(|e| self.no_push(&e))?
+        };
         let worst = self.bearings(&layout, bent.force_n.high)?;
         Ok(Push {
             number,
@@ -331,26 +363,7 @@ impl Setup<'_> {
 
     fn weak_plates(&self, c: &Check) -> Block {
         // force goes with one over the span
-        let needed = self.span_mm * c.ratio;
-        let fits = if needed > self.task.member.length_mm { ", longer than the member" } else { "" };
-        let other = if self.two { "" } else { "two rams, " };
-        Block::new(
-            self.name,
-            Limit::Plates,
-            format!(
-                "{} at the {} at x = {:.0} mm ({}): {:.0} kN on {:.0} kN",
-                c.what,
-                c.place,
-                c.at_mm,
-                c.clause,
-                c.force_n / 1e3,
-                c.resistance_n / 1e3
-            ),
-            format!(
-                "supports about {:.1} m apart or more{fits}, {other}a stiffener or spreader at the bearing, a longer pad, or heat",
-                needed / 1e3
-            ),
-        )
+        Block::of_plates(self.name, c, self.span_mm * c.ratio, self.task.member.length_mm, self.two)
     }
 
     fn no_push(&self, e: &PressError) -> Block {
