@@ -267,8 +267,20 @@ const REFUSED: [(&str, &str, &[&str], i32, &str); 21] = [
         1,
         "order 2 comes 1 s after the pass before it; a wait must be at least the 2 s that the arc heats a slice",
     ),
-    ("order = 2", "order = 2\n[[order]]\nnumber = 2\nwait = \"0 s\"", &["--at", "2m"], 1, "wanted: a wait above zero"),
-    ("order = 2", "order = 2\n[[order]]\nnumber = 2\nwait = \"-5 s\"", &["--at", "2m"], 1, "wanted: a wait above zero"),
+    (
+        "order = 2",
+        "order = 2\n[[order]]\nnumber = 2\nwait = \"0 s\"",
+        &["--at", "2m"],
+        1,
+        "wanted: a wait above zero",
+    ),
+    (
+        "order = 2",
+        "order = 2\n[[order]]\nnumber = 2\nwait = \"-5 s\"",
+        &["--at", "2m"],
+        1,
+        "wanted: a wait above zero",
+    ),
     (
         "leg = \"5 mm\"",
         "leg = \"50 mm\"",
