@@ -196,7 +196,7 @@ impl Given {
     fn lag(&self) -> f64 {
         let cooling = cooling_time_s(self.heat_j_per_mm, self.flange_mm, self.web_mm, self.yield_mpa, E_MPA);
         // Cold stands where the axis ends.
-        self.wait_s.map_or(0.0, |wait| (wait / cooling).min(10.0))
+        self.wait_s.map_or(0.0, |wait| (wait / cooling).min(20.0))
     }
 }
 
@@ -313,20 +313,15 @@ fn chart(study: &Study, table: &[(Given, f64)], name: &str) -> String {
         column("leg", "leg", "mm", of(|g| g.leg_mm)),
         column("heat", "net heat", "kJ/mm", of(|g| g.heat_j_per_mm / 1000.0)),
         column("yield", "yield strength", "MPa", of(|g| g.yield_mpa)),
-        column("lag", "wait over t* (cold at 10)", "", of(Given::lag)),
+        column("lag", "wait over t* (cold at 20)", "", of(Given::lag)),
         column(
             "q",
             "heat parameter q",
             "J/mm³",
             of(|g| heat_parameter(g.heat_j_per_mm, g.flange_mm, g.web_mm)),
         ),
-        column("section", &format!("{words}, section"), unit, table.iter().map(|(_, s)| *s).collect()),
-        column(
-            "formula",
-            &format!("{words}, formula"),
-            unit,
-            table.iter().map(|(g, _)| study.formula(g)).collect(),
-        ),
+        column("section", "section", unit, table.iter().map(|(_, s)| *s).collect()),
+        column("formula", "formula", unit, table.iter().map(|(g, _)| study.formula(g)).collect()),
     ];
     let source = format!(
         "{} of the section solver, coarse mesh, flange 200 mm wide; {} lengthwise",
@@ -341,7 +336,8 @@ fn chart(study: &Study, table: &[(Given, f64)], name: &str) -> String {
         shares: &[],
         member: None,
     };
-    study_chart(&view, &study.chart, name).unwrap_or_else(|e| panic!("{name}: {e}")).svg
+    let wish = ChartWish { title: Some(words.to_owned()), ..study.chart.clone() };
+    study_chart(&view, &wish, name).unwrap_or_else(|e| panic!("{name}: {e}")).svg
 }
 
 #[test]
