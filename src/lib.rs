@@ -14,7 +14,8 @@
 //!   [`bow`] the shape of the member; [`tolerance`] the limits of the standards as data.
 //! * [`straighten`] says whether a finished piece is to be straightened, and how: pushes, heats, or the limit in the way.
 //! * [`shop`] reads the file that says what a shop has for it and what its time costs.
-//! * [`section`] solves one joint from first principles, heat and plasticity, to referee the formulas; it is not part of the flow.
+//! * [`section`] solves one joint from first principles, heat and plasticity; [`referee`] puts a joint of a job to it and the
+//!   formulas beside it. Neither is part of the flow.
 //! * [`chart`] and [`cli`] show results and compute nothing.
 //!
 //! **Units** inside: N, mm, MPa, J, s, °C, rad; heat input in J/mm of weld. Public numbers carry their unit in the name.
@@ -44,6 +45,7 @@ pub mod job;
 pub mod member;
 pub mod numerics;
 pub mod prediction;
+pub mod referee;
 pub mod scatter;
 pub mod section;
 pub mod shop;

@@ -4,8 +4,8 @@
 //! or toward the near side (sweep), so that + is up wherever a bow is drawn.
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
-//! belongs to no job; `study` holds the pictures of studies. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
-//! `dimension`, `smooth` (bows without corners), `spread` (labels apart), `number`, `measure` (units).
+//! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
+//! `dimension`, `smooth` (bows without corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
 
 mod axes;
 mod bow_along;
@@ -16,11 +16,13 @@ mod dimension;
 mod drawn;
 mod elevation;
 mod elevation_labels;
+mod joint;
 mod measure;
 mod methods;
 mod number;
 mod paper;
 mod plan;
+mod ramp;
 mod raster;
 #[cfg(test)]
 mod sample;
@@ -30,6 +32,7 @@ mod spread;
 mod study;
 mod theme;
 
+pub use joint::joint_pictures;
 pub use raster::png;
 pub use signs::signs;
 pub use study::{StudyView, WishFault, check as check_wish, study_chart, study_pictures};

@@ -1,6 +1,6 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `study`, `scatter`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
+//! `predict`, `check`, `study`, `scatter`, `section`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
 //! mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
@@ -11,6 +11,7 @@ pub mod new;
 mod predict;
 mod scatter;
 pub mod schema;
+mod section;
 mod show;
 mod study;
 
@@ -53,6 +54,8 @@ enum Command {
     Study(study::StudyCommand),
     /// Draw pieces: how likely the member is out of tolerance, and what that rests on
     Scatter(scatter::Scatter),
+    /// Solve a joint of the member from first principles, heat and plasticity, beside the formulas
+    Section(section::Section),
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
     Schema {
@@ -94,6 +97,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Check(command) => command.run(&mut out),
         Command::Study(command) => command.run(&mut out),
         Command::Scatter(command) => command.run(&mut out),
+        Command::Section(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
         Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
         Command::Completions { shell } => {

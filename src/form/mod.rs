@@ -17,7 +17,7 @@ mod shape;
 pub use complaint::{Complaint, Found};
 pub use locate::{Step, steps_of, text_of};
 pub use problem::Problem;
-pub use read::{Paper, paper_of_path, paper_of_text};
+pub use read::{Paper, TextKind, paper_of_path, paper_of_text, text_of_path};
 pub use schema::{Node, Schema, as_toml};
 
 use serde::de::DeserializeOwned;

@@ -20,6 +20,7 @@ mod warning;
 
 pub use cautions::job_warnings;
 pub use job::{Factors, Job, OwnLimit, WantedCamber};
+pub use plan::covers;
 pub use predict::{predict, predict_with_substeps};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,

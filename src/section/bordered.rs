@@ -4,8 +4,7 @@
 //! response K⁻¹ G stay good for further corrections until the tangent has changed too much.
 
 use super::slice::solve_three;
-use super::solve::{SolveError, Symmetric};
-use std::time::Duration;
+use super::solve::{SolveError, SolverTime, Symmetric};
 
 /// The system.
 pub struct Bordered {
@@ -47,9 +46,9 @@ impl Bordered {
         self.ready = false;
     }
 
-    /// Time spent in factorising.
-    pub const fn factorising(&self) -> Duration {
-        self.system.factorising
+    /// Time spent in the sparse solver.
+    pub const fn time(&self) -> SolverTime {
+        self.system.time
     }
 
     /// Factorises anew. `fill` writes the values of K and, unless the plane is held, the columns of G; it returns C.

@@ -7,8 +7,7 @@ use super::material::{Hot, SectionSteel};
 use super::plasticity::{Four, Memory, bar_answer};
 use super::shape::Point;
 use super::slice::{Failure, Hold, RELEASE, Slice, Tally, modes, solve_three};
-use super::solve::SolveError;
-use std::time::Duration;
+use super::solve::{SolveError, SolverTime};
 
 /// Newton iterations after which a step has failed.
 const MOST_ITERATIONS: usize = 40;
@@ -167,7 +166,12 @@ impl Slice for Fibres<'_> {
         self.tally
     }
 
-    fn factorising(&self) -> Duration {
-        Duration::ZERO
+    fn solver_time(&self) -> SolverTime {
+        SolverTime::default()
+    }
+
+    fn polish(&mut self) -> Result<(), Failure> {
+        // Each step is balanced as closely already.
+        Ok(())
     }
 }

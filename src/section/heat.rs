@@ -7,10 +7,9 @@
 
 use super::mesh::{EDGES, Mesh};
 use super::shape::Point;
-use super::solve::{Grouping, SolveError, Symmetric};
+use super::solve::{Grouping, SolveError, SolverTime, Symmetric};
 use super::thermal::{Thermal, ThermalTable};
 use serde::Serialize;
-use std::time::Duration;
 
 /// Stefan–Boltzmann constant, W/(mm² K⁴).
 const RADIATION: f64 = 5.670_374e-14;
@@ -167,9 +166,9 @@ impl<'a> Heat<'a> {
         self.content.len()
     }
 
-    /// Time spent in factorising.
-    pub const fn factorising(&self) -> Duration {
-        self.system.factorising
+    /// Time spent in the sparse solver.
+    pub const fn time(&self) -> SolverTime {
+        self.system.time
     }
 
     /// Temperature of each mesh node, °C, written over `t_c`; nodes that take no part keep theirs.

@@ -4,6 +4,7 @@ use super::mesh::{Mesh, Part};
 use super::plasticity::Four;
 use super::shape::Point;
 use super::slice::{Tally, modes};
+use super::solve::SolverTime;
 use serde::Serialize;
 use std::time::Duration;
 
@@ -52,6 +53,19 @@ pub struct PassOutcome {
     pub hottest_c: f64,
     /// Heat held and lost over the heat given, less 1.
     pub energy_balance: f64,
+    /// Highest temperature of each node since its arc came, °C.
+    pub peak_c: Vec<f64>,
+}
+
+/// Temperatures at one time.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Snapshot {
+    /// Number of the pass, from 1.
+    pub pass: usize,
+    /// Time since its arc came, s.
+    pub time_s: f64,
+    /// Temperature of each node, °C.
+    pub t_c: Vec<f64>,
 }
 
 /// Time spent; not part of the result, which is the same each time.
@@ -59,8 +73,8 @@ pub struct PassOutcome {
 pub struct Effort {
     /// In all.
     pub whole: Duration,
-    /// In factorising the systems of heat and of the solid.
-    pub factorising: Duration,
+    /// In the sparse solver, for heat and for the solid.
+    pub solver: SolverTime,
 }
 
 /// A section, welded.
@@ -74,6 +88,8 @@ pub struct Outcome {
     pub solid: Vec<bool>,
     /// Highest temperature of each node, °C.
     pub peak_c: Vec<f64>,
+    /// Temperatures that were asked for, in order of time.
+    pub snapshots: Vec<Snapshot>,
     /// Displacement of each node [across, up], mm.
     pub displaced_mm: Vec<[f64; 2]>,
     /// Places of the points where stress is known, four an element, mm.

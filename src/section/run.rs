@@ -1,12 +1,14 @@
 //! Lays the passes of a sequence: time, heat, birth of fillets, restraint.
 
+use super::error::within;
 use super::fibres::Fibres;
 use super::heat::{Heat, HeatFailure};
-use super::outcome::{Effort, Outcome, PassOutcome, Reading};
+use super::outcome::{Effort, Outcome, PassOutcome, Reading, Snapshot};
 use super::sequence::{Lengthwise, Model, SectionPass, Sequence};
 use super::shape::{Point, points};
 use super::slice::{Failure, Hold, Slice};
 use super::solid::Solid;
+use super::solve::SolverTime;
 use super::{Part, SectionError};
 use crate::steel::molten::SOLIDUS_C;
 use std::time::{Duration, Instant};
@@ -25,7 +27,18 @@ const COLD_C: f64 = 20.0;
 /// # Errors
 /// Those of [`Sequence::check`]; `HeatDiverged`, `NoEquilibrium` or `Linear` with pass, time and what was left over.
 pub fn run(sequence: &Sequence) -> Result<Outcome, SectionError> {
+    run_watched(sequence, &[])
+}
+
+/// The same, with temperatures kept at these times after the start of each pass, s; a pass keeps none beyond its end.
+///
+/// # Errors
+/// As [`run`]; `OutOfRange` for a time that is negative, too late or not a number.
+pub fn run_watched(sequence: &Sequence, times_s: &[f64]) -> Result<Outcome, SectionError> {
     sequence.check()?;
+    for &time in times_s {
+        within("time to keep temperatures at, s", time, 0.0, LONGEST_S)?;
+    }
     let start = Instant::now();
     let points: Vec<Point> = sequence.mesh.elements.iter().flat_map(|e| points(&sequence.mesh, e)).collect();
     let there: Vec<bool> =
@@ -56,6 +69,8 @@ pub fn run(sequence: &Sequence) -> Result<Outcome, SectionError> {
         slice: slice.as_mut(),
         alive: there.clone(),
         there,
+        times_s,
+        snapshots: Vec::new(),
         peak_c: t_c.clone(),
         t_c,
         at_points: vec![COLD_C; points.len()],
@@ -66,7 +81,7 @@ pub fn run(sequence: &Sequence) -> Result<Outcome, SectionError> {
         cuts: 0,
         heat_unknowns: 0,
         heat_iterations: 0,
-        factorising: Duration::ZERO,
+        solver: SolverTime::default(),
     };
     march.preheat()?;
     let mut passes = Vec::new();
@@ -89,7 +104,11 @@ struct March<'a> {
     alive: Vec<bool>,
     t_c: Vec<f64>,
     at_points: Vec<f64>,
+    /// Highest temperatures of the present pass.
     peak_c: Vec<f64>,
+    /// Times since the arc at which temperatures are kept.
+    times_s: &'a [f64],
+    snapshots: Vec<Snapshot>,
     held: bool,
     pass: usize,
     time_s: f64,
@@ -98,7 +117,7 @@ struct March<'a> {
     cuts: usize,
     heat_unknowns: usize,
     heat_iterations: usize,
-    factorising: Duration,
+    solver: SolverTime,
 }
 
 impl March<'_> {
@@ -134,6 +153,7 @@ impl March<'_> {
         let input: f64 = pass.sources.iter().map(|s| s.heat_j_per_mm).sum();
         let power: Vec<f64> = heat.gathered(&shares).iter().map(|q| q / settings.pulse_s).collect();
         self.hold();
+        self.peak_c.clone_from(&self.t_c);
         let mut dt = settings.pulse_s / f64::from(settings.pulse_steps);
         for _ in 0..settings.pulse_steps {
             self.step(&mut heat, dt, &power)?;
@@ -150,7 +170,7 @@ impl March<'_> {
         let (seconds, hottest_c) = (self.time_s, self.hottest());
         self.heat_unknowns = heat.unknowns();
         self.heat_iterations += heat.iterations;
-        self.factorising += heat.factorising();
+        self.solver = self.solver + heat.time();
         if next_s.is_none() {
             self.chill()?;
         }
@@ -158,7 +178,8 @@ impl March<'_> {
         let (plane, moved) = (self.slice.plane(), self.slice.displaced_mm());
         let shrinkage = reading.shrinkage(self.slice.stress(), plane);
         let shape = moved.and_then(|moved| reading.shape(&moved));
-        Ok(PassOutcome { shrinkage, shape, seconds, hottest_c, energy_balance: balance })
+        let peak_c = self.peak_c.clone();
+        Ok(PassOutcome { shrinkage, shape, seconds, hottest_c, energy_balance: balance, peak_c })
     }
 
     fn step(&mut self, heat: &mut Heat, dt_s: f64, power: &[f64]) -> Result<(), SectionError> {
@@ -171,10 +192,17 @@ impl March<'_> {
                 left,
             },
         })?;
-        self.time_s += dt_s;
         let before = self.hottest();
+        let passed = |time: &&f64| **time > self.time_s && **time <= self.time_s + dt_s;
+        let watched: Vec<f64> = self.times_s.iter().filter(passed).copied().collect();
+        let from = if watched.is_empty() { Vec::new() } else { self.t_c.clone() };
         heat.temperatures(&mut self.t_c);
         amid_edges(self.sequence, &self.there, &mut self.t_c);
+        for time_s in watched {
+            let t_c = mixed(&from, &self.t_c, (time_s - self.time_s) / dt_s);
+            self.snapshots.push(Snapshot { pass: self.pass, time_s, t_c });
+        }
+        self.time_s += dt_s;
         self.peak_c.iter_mut().zip(&self.t_c).for_each(|(peak, t)| *peak = peak.max(*t));
         let to = self.temperatures_at_points();
         let release = self.sequence.settings.release_c.filter(|_| self.held);
@@ -239,7 +267,9 @@ impl March<'_> {
         }
         self.t_c.fill(COLD_C);
         self.last_dt_s = 0.0;
-        self.advance(vec![COLD_C; self.points.len()], 0.0)
+        self.advance(vec![COLD_C; self.points.len()], 0.0)?;
+        let (pass, time_s) = (self.pass, self.time_s);
+        self.slice.polish().map_err(|failure| failed(failure, pass, time_s, 0))
     }
 
     /// The plates go to their first temperature, free to grow.
@@ -274,9 +304,13 @@ impl March<'_> {
 
     fn outcome(self, passes: Vec<PassOutcome>) -> Outcome {
         let mut tally = self.slice.tally();
-        let factorising = self.factorising + self.slice.factorising();
+        let solver = self.solver + self.slice.solver_time();
         tally.cuts = self.cuts;
         let along: Vec<f64> = self.slice.stress().iter().map(|s| s[0]).collect();
+        let mut peak_c = vec![COLD_C; self.t_c.len()];
+        for pass in &passes {
+            peak_c.iter_mut().zip(&pass.peak_c).for_each(|(peak, t)| *peak = peak.max(*t));
+        }
         let nodes_mm = &self.sequence.mesh.nodes_mm;
         let moved = self.slice.displaced_mm();
         let displaced_mm = moved.unwrap_or_else(|| vec![[0.0; 2]; nodes_mm.len()]);
@@ -284,7 +318,8 @@ impl March<'_> {
             passes,
             mesh: self.sequence.mesh.clone(),
             solid: self.alive,
-            peak_c: self.peak_c,
+            peak_c,
+            snapshots: self.snapshots,
             displaced_mm,
             points_mm: self.points.iter().map(|p| p.at_mm).collect(),
             along_mpa: along,
@@ -292,7 +327,7 @@ impl March<'_> {
             heat_unknowns: self.heat_unknowns,
             heat_iterations: self.heat_iterations,
             tally,
-            effort: Effort { whole: Duration::ZERO, factorising },
+            effort: Effort { whole: Duration::ZERO, solver },
         }
     }
 }

@@ -282,8 +282,7 @@ fn a_day_between_passes_is_as_good_as_cold() {
     };
     let settings = Settings { model: Model::Fibres, release_c: None, ..Settings::COARSE };
     let both = |wait| {
-        let start =
-            Sequence::of_joint(&joint, Fineness::COARSE, SectionSteel::hot(355.0), settings).unwrap();
+        let start = Sequence::of_joint(&joint, Fineness::COARSE, SectionSteel::hot(355.0), settings).unwrap();
         let near = start.weld(&joint, &[(Side::Near, 1000.0)], Wait::Cold).unwrap();
         run(&near.weld(&joint, &[(Side::Far, 1000.0)], wait).unwrap()).unwrap().passes[1].shrinkage.force_n
     };

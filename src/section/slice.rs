@@ -1,9 +1,8 @@
 //! What a slice of the member can be asked, whether it is solved as a solid or as independent fibres.
 
 use super::plasticity::Four;
-use super::solve::SolveError;
+use super::solve::{SolveError, SolverTime};
 use serde::Serialize;
-use std::time::Duration;
 
 /// Young's modulus of a fillet that is not laid yet or still molten, MPa (a choice: no force, yet not singular).
 pub const QUIET_E_MPA: f64 = 2.0;
@@ -80,8 +79,14 @@ pub trait Slice {
     /// What it took so far.
     fn tally(&self) -> Tally;
 
-    /// Time spent in factorising.
-    fn factorising(&self) -> Duration;
+    /// Time spent in the sparse solver.
+    fn solver_time(&self) -> SolverTime;
+
+    /// Comes to equilibrium once more, so closely that sums over the slice balance to rounding.
+    ///
+    /// # Errors
+    /// [`Failure`].
+    fn polish(&mut self) -> Result<(), Failure>;
 }
 
 /// Parts of the reactions left after each stage of a release.

@@ -9,9 +9,8 @@ use super::mesh::{Facing, Mesh};
 use super::plasticity::{Four, Memory, Tangent, answer};
 use super::shape::Point;
 use super::slice::{Failure, Hold, QUIET_E_MPA, RELEASE, Slice, Tally, modes};
-use super::solve::SolveError;
+use super::solve::{SolveError, SolverTime};
 use super::stiffness::{Layout, force, strain};
-use std::time::Duration;
 
 /// A factor is kept while so many corrections with it promise to be enough (a choice: they cost as much as a new one).
 const CORRECTIONS: i32 = 3;
@@ -23,6 +22,9 @@ const MOST_ITERATIONS: usize = 16;
 const NO_FORCE: f64 = 1.0;
 /// Stiffness with which the faces of a slit resist overlap, as thickness of cold steel, mm (a choice: about an element).
 const CONTACT_MM: f64 = 1.0;
+
+/// Unbalanced over element forces of a polished state.
+const POLISHED: f64 = 1e-8;
 
 /// Degrees of freedom that are held, two a node: across, up.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -372,8 +374,15 @@ impl Slice for Solid<'_> {
         Tally { factorisations: self.system.factorisations, ..self.tally }
     }
 
-    fn factorising(&self) -> Duration {
-        self.system.factorising()
+    fn solver_time(&self) -> SolverTime {
+        self.system.time()
+    }
+
+    fn polish(&mut self) -> Result<(), Failure> {
+        let usual = std::mem::replace(&mut self.tolerance, POLISHED);
+        let settled = self.settle(0.0);
+        self.tolerance = usual;
+        settled
     }
 }
 

@@ -12,6 +12,7 @@ use faer::sparse::linalg::cholesky::{
 };
 use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
 use faer::{Conj, MatMut, Par, Side};
+use std::ops::Add;
 use std::time::{Duration, Instant};
 
 /// Most right-hand sides solved at once: the loads and the three of the plane section.
@@ -34,6 +35,23 @@ pub enum SolveError {
     NotFinite,
 }
 
+/// Time spent in the sparse solver.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct SolverTime {
+    /// In factorising.
+    pub factorising: Duration,
+    /// In solving with factors.
+    pub solving: Duration,
+}
+
+impl Add for SolverTime {
+    type Output = Self;
+
+    fn add(self, other: Self) -> Self {
+        Self { factorising: self.factorising + other.factorising, solving: self.solving + other.solving }
+    }
+}
+
 /// How rows of the factor are grouped.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Grouping {
@@ -53,8 +71,8 @@ pub struct Symmetric {
     symbolic: SymbolicCholesky<usize>,
     factor: Vec<f64>,
     workspace: MemBuffer,
-    /// Time spent in factorising.
-    pub factorising: Duration,
+    /// Time spent so far.
+    pub time: SolverTime,
 }
 
 impl Symmetric {
@@ -82,7 +100,7 @@ impl Symmetric {
         ]);
         let workspace = MemBuffer::try_new(need).map_err(|_| SolveError::NoMemory { unknowns: n })?;
         let (values, factor) = (vec![0.0; rows.len()], vec![0.0; symbolic.len_val()]);
-        Ok(Self { n, column_starts, rows, values, symbolic, factor, workspace, factorising: Duration::ZERO })
+        Ok(Self { n, column_starts, rows, values, symbolic, factor, workspace, time: SolverTime::default() })
     }
 
     /// Where the entry of two coupled unknowns stands in `values`; `None` if they are not coupled.
@@ -132,7 +150,7 @@ impl Symmetric {
             )
             .map(|_| ())
             .map_err(|_| SolveError::NotPositiveDefinite);
-        self.factorising += start.elapsed();
+        self.time.factorising += start.elapsed();
         done
     }
 
@@ -141,6 +159,7 @@ impl Symmetric {
     /// # Errors
     /// `NotFinite` if the solution is not.
     pub fn solve(&mut self, sides: &mut [f64]) -> Result<(), SolveError> {
+        let start = Instant::now();
         let columns = sides.len() / self.n.max(1);
         let matrix = MatMut::from_column_major_slice_mut(sides, self.n, columns);
         LltRef::<'_, usize, f64>::new(&self.symbolic, &self.factor).solve_in_place_with_conj(
@@ -149,6 +168,7 @@ impl Symmetric {
             Par::Seq,
             MemStack::new(&mut self.workspace),
         );
+        self.time.solving += start.elapsed();
         if sides.iter().all(|x| x.is_finite()) { Ok(()) } else { Err(SolveError::NotFinite) }
     }
 }

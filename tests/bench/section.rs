@@ -8,7 +8,7 @@ use weldbow::welding::{Side, Wait};
 fn main() {
     for (name, sequence) in [("standard", standard()), ("coarse", coarse()), ("fibres", fibres())] {
         let outcome = run(&sequence).unwrap();
-        let share = outcome.effort.factorising.as_secs_f64() / outcome.effort.whole.as_secs_f64();
+        let share = outcome.effort.solver.factorising.as_secs_f64() / outcome.effort.whole.as_secs_f64();
         println!(
             "{name}: {} elements, {} unknowns, {} of heat; {} steps, {} corrections, {} factorisations, {} halved; \
              heat {} factorisations; {:.0} % of the time in factorising",

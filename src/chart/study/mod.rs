@@ -1,7 +1,7 @@
 //! Pictures of a study: what its table says, drawn as the study file wishes.
 //!
 //! `pictures` draws all of a study, `view` one of them; `check` tells a wish that cannot be drawn before anything is computed. One file a
-//! kind: `lines` and `scatter` (both over `small_plots`), `map` (with `contour`, `map_labels`, `ramp`), `histogram`
+//! kind: `lines` and `scatter` (both over `small_plots`), `map` (with `contour`, `map_labels`), `histogram`
 //! (with `bins`), `tornado` and `shares` (with `bars`). Under them: `cells` gathers rows to points, `axis`
 //! and `foot` make axes of columns, `ends` labels lines, `limits`, `sheet` (title, source, member), `marks`,
 //! `worded` (values in words).
@@ -27,7 +27,6 @@ mod map_labels;
 mod marks;
 mod member;
 mod pictures;
-mod ramp;
 #[cfg(test)]
 mod samples;
 mod scatter;

@@ -6,7 +6,6 @@ use super::groups::{Groups, named};
 use super::limits::{Limits, beyond};
 use super::lines::{MOST_LINES, MOST_WORDS, sorted_by};
 use super::marks::{cross, mark};
-use super::ramp::class_ink;
 use super::sheet::{RIGHT, Said, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
@@ -14,6 +13,7 @@ use super::worded::{at, axis_name, beyond_in_words, cases, column, head, reach, 
 use crate::chart::axes::Panel;
 use crate::chart::number::ticks;
 use crate::chart::paper::{At, Paper};
+use crate::chart::ramp::class_ink;
 use crate::chart::theme::{BLACK, HEADING, Ink, LABEL, LIMIT, VALUE, series};
 use crate::chart::{ChartError, Picture};
 use crate::study::{ChartWish, Column};

@@ -11,7 +11,7 @@ mod tolerance;
 mod trust;
 
 pub use summary::summary;
-pub use table::{heading, put, row_table};
+pub use table::{heading, put, row_table, wrapped as paragraph};
 
 use crate::prediction::{Job, Prediction};
 use crate::units::System;

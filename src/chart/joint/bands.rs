@@ -1,0 +1,153 @@
+//! A field over the elements, cut into bands of one shade each.
+
+use super::view::View;
+use crate::chart::ChartError;
+use crate::chart::paper::{Paper, Point};
+use crate::chart::theme::Ink;
+use crate::section::Mesh;
+
+/// Shapes are drawn this much larger, px, so that no hairline shows between them.
+const GROWN: f64 = 0.35;
+
+/// A corner of a shape with its value.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Vertex {
+    /// [across, up], mm.
+    pub at: [f64; 2],
+    /// Value of the field.
+    pub value: f64,
+}
+
+/// Limits between bands, rising, and the shade of each: one more than limits.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Bands {
+    /// Limits.
+    pub limits: Vec<f64>,
+    /// Shades, from below the first limit to above the last.
+    pub inks: Vec<Ink>,
+}
+
+/// The part of a convex shape where a function is not negative; it counts as straight along edges.
+pub(super) fn clipped(shape: &[Vertex], keep: impl Fn(&Vertex) -> f64) -> Vec<Vertex> {
+    let mut kept = Vec::with_capacity(shape.len() + 1);
+    for (n, here) in shape.iter().enumerate() {
+        let next = &shape[(n + 1) % shape.len()];
+        let (a, b) = (keep(here), keep(next));
+        if a >= 0.0 {
+            kept.push(*here);
+        }
+        if (a >= 0.0) != (b >= 0.0) {
+            let part = a / (a - b);
+            let mix = |p: f64, q: f64| p + part * (q - p);
+            kept.push(Vertex {
+                at: [mix(here.at[0], next.at[0]), mix(here.at[1], next.at[1])],
+                value: mix(here.value, next.value),
+            });
+        }
+    }
+    if kept.len() < 3 { Vec::new() } else { kept }
+}
+
+impl Bands {
+    fn of(&self, value: f64) -> usize {
+        self.limits.partition_point(|limit| *limit <= value)
+    }
+
+    /// Draws the field of node values over the elements that are shown, lower bands first.
+    pub(super) fn fill(
+        &self,
+        paper: &Paper<'_>,
+        view: &View,
+        mesh: &Mesh,
+        values: &[f64],
+        shown: &[bool],
+    ) -> Result<(), ChartError> {
+        let mut shapes: Vec<(usize, Vec<Vertex>)> = Vec::new();
+        for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
+            let vertex = |n: usize| Vertex { at: mesh.nodes_mm[n], value: values[n] };
+            let corners = [0, 1, 2, 3].map(|k| vertex(element.nodes[k]));
+            let whole = view.inside(&corners);
+            if whole.is_empty() {
+                continue;
+            }
+            let of = corners.map(|v| self.of(v.value));
+            if of.iter().all(|band| *band == of[0]) {
+                shapes.push((of[0], whole));
+                continue;
+            }
+            let mean = |get: fn(&Vertex) -> f64| corners.iter().map(get).sum::<f64>() / 4.0;
+            let middle = Vertex { at: [mean(|v| v.at[0]), mean(|v| v.at[1])], value: mean(|v| v.value) };
+            for k in 0..4 {
+                self.cut(view, &[corners[k], corners[(k + 1) % 4], middle], &mut shapes);
+            }
+        }
+        shapes.sort_by_key(|shape| shape.0);
+        for (band, shape) in shapes {
+            let points: Vec<Point> = shape.iter().map(|v| view.at(v.at)).collect();
+            paper.fill(&grown(&points), self.inks[band], 1.0)?;
+        }
+        Ok(())
+    }
+
+    fn cut(&self, view: &View, triangle: &[Vertex; 3], shapes: &mut Vec<(usize, Vec<Vertex>)>) {
+        let of = triangle.map(|v| self.of(v.value));
+        let (least, most) = (of[0].min(of[1]).min(of[2]), of[0].max(of[1]).max(of[2]));
+        for band in least..=most {
+            let mut shape = triangle.to_vec();
+            if let Some(low) = band.checked_sub(1).and_then(|k| self.limits.get(k)) {
+                shape = clipped(&shape, |v| v.value - low);
+            }
+            if let Some(high) = self.limits.get(band) {
+                shape = clipped(&shape, |v| high - v.value);
+            }
+            let shape = view.inside(&shape);
+            if !shape.is_empty() {
+                shapes.push((band, shape));
+            }
+        }
+    }
+}
+
+/// A convex shape, each corner moved a little away from the middle.
+pub(super) fn grown(points: &[Point]) -> Vec<Point> {
+    let count = points.len().max(1) as f64;
+    let middle = points.iter().fold((0.0, 0.0), |sum, p| (sum.0 + p.0 / count, sum.1 + p.1 / count));
+    let away = |p: &Point| {
+        let (x, y) = (p.0 - middle.0, p.1 - middle.1);
+        let far = x.hypot(y).max(1e-9);
+        (p.0 + GROWN * x / far, p.1 + GROWN * y / far)
+    };
+    points.iter().map(away).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn area(shape: &[Vertex]) -> f64 {
+        let cross = |n: usize| {
+            let (a, b) = (shape[n].at, shape[(n + 1) % shape.len()].at);
+            a[0] * b[1] - a[1] * b[0]
+        };
+        (0..shape.len()).map(cross).sum::<f64>() / 2.0
+    }
+
+    #[test]
+    fn bands_of_a_sloping_triangle_share_its_area() {
+        // The value is the place across: 3 × 3 mm, half the square.
+        let at = |y: f64, z: f64| Vertex { at: [y, z], value: y };
+        let triangle = [at(0.0, 0.0), at(3.0, 0.0), at(0.0, 3.0)];
+        let bands = Bands { limits: vec![1.0, 2.0], inks: vec![Ink(0, 0, 0); 3] };
+        let view = View { window: [-9.0, -9.0, 9.0, 9.0], scale: 1.0, corner: (0.0, 0.0) };
+        let mut shapes = Vec::new();
+        bands.cut(&view, &triangle, &mut shapes);
+        let areas: Vec<f64> = shapes.iter().map(|(_, shape)| area(shape)).collect();
+        for (got, want) in areas.iter().zip([2.5, 1.5, 0.5]) {
+            assert!((got - want).abs() < 1e-12, "{areas:?}");
+        }
+        let view = View { window: [0.0, 0.0, 1.0, 1.0], ..view };
+        assert!((area(&view.inside(&triangle)) - 1.0).abs() < 1e-12);
+        let view = View { window: [4.0, 4.0, 5.0, 5.0], ..view };
+        assert!(view.inside(&triangle).is_empty());
+    }
+}

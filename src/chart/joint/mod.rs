@@ -1,0 +1,47 @@
+//! Pictures of one welded joint: its mesh, how hot it got, temperatures at chosen times, the stress that stays, its shape.
+//!
+//! All are drawn with the flange below and the near side to the right, as seen from the start end. `bands` cuts fields into shades,
+//! `view` places the joint on paper, `legend` says what the shades mean, `worded` names the case.
+
+mod bands;
+mod legend;
+mod levels;
+mod mesh;
+mod peak;
+mod shape;
+mod stress;
+mod temperatures;
+mod view;
+mod worded;
+
+use super::{ChartError, Picture};
+use crate::prediction::Job;
+use crate::referee::Refereed;
+use crate::section::Outcome;
+use crate::units::System;
+
+/// A case and its solution, as the pictures take them.
+#[derive(Clone, Copy)]
+struct Drawn<'a> {
+    job: &'a Job,
+    result: &'a Refereed,
+    outcome: &'a Outcome,
+    system: System,
+}
+
+/// All pictures of one refereed joint, labels in the units of `system`.
+///
+/// # Errors
+/// [`ChartError::NotANumber`] if a result is not finite; the other errors mean a broken build.
+pub fn joint_pictures(
+    job: &Job,
+    result: &Refereed,
+    outcome: &Outcome,
+    system: System,
+) -> Result<Vec<Picture>, ChartError> {
+    let drawn = Drawn { job, result, outcome, system };
+    let mut pictures = vec![mesh::mesh(&drawn)?, peak::peak(&drawn)?];
+    pictures.extend(temperatures::temperatures(&drawn)?);
+    pictures.extend([stress::stress(&drawn)?, shape::shape(&drawn)?]);
+    Ok(pictures)
+}

@@ -1,0 +1,78 @@
+//! The highest temperature of every point, and what was molten.
+
+use super::Drawn;
+use super::legend::legend;
+use super::levels::temperature;
+use super::view::View;
+use super::worded::{degree_name, degrees, layer, place, plates};
+use crate::chart::measure::Unit;
+use crate::chart::number::number;
+use crate::chart::paper::{At, Heading, MARGIN, draw};
+use crate::chart::theme::{HEADING, LABEL, SMALL, VERMILION};
+use crate::chart::{ChartError, Picture};
+
+const SIZE: (f64, f64) = (900.0, 560.0);
+/// The near view reaches this many flange thicknesses, or legs, from the web.
+const REACH: f64 = 4.0;
+
+pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+    let joint = &drawn.result.joint;
+    let unit = Unit::offset(drawn.system);
+    let deepest = drawn.result.passes.iter().map(|p| p.melted.flange_mm).fold(0.0, f64::max);
+    let into_web = drawn.result.passes.iter().map(|p| p.melted.web_mm).fold(0.0, f64::max);
+    let melted = format!(
+        "Molten {} {} into the flange, {} {} into the web",
+        unit.bare(deepest),
+        unit.name,
+        unit.bare(into_web),
+        unit.name
+    );
+    let what = format!("highest temperatures of the {}", place(drawn));
+    let heading = Heading {
+        name: "peak",
+        job: &drawn.job.title,
+        what: &what,
+        subtitle: format!("{}. {melted}; depth follows from the assumed width of the source.", plates(drawn)),
+        description: format!("Shades of the highest temperature around the weld. {melted}."),
+    };
+    let bands = temperature(drawn.system);
+    let mesh = &drawn.outcome.mesh;
+    let shown = vec![true; mesh.elements.len()];
+    let leg = joint.near_leg_mm.unwrap_or(0.0).max(joint.far_leg_mm.unwrap_or(0.0));
+    let half = (joint.web_mm / 2.0 + REACH * leg.max(joint.flange_mm)).min(joint.flange_width_mm / 2.0);
+    let up = (1.1 * half).min(joint.web_stub_mm);
+    let window = [-half, -joint.flange_mm, half, up];
+    draw(&heading, SIZE, |paper| {
+        let view = View::fitted(window, (MARGIN, 80.0), (690.0, 430.0));
+        bands.fill(paper, &view, mesh, &drawn.outcome.peak_c, &shown)?;
+        view.outlines(paper, mesh, &shown)?;
+        let name = format!("Highest, {}", degree_name(drawn.system));
+        let left = 752.0;
+        legend(paper, &bands, (left, 92.0, 470.0), &name, |c| degrees(c, drawn.system), "molten")?;
+        let (middle, below) = (view.at([0.0, 0.0]).0, view.end().1 + 18.0);
+        paper.text((middle + 6.0, below), At::Left, "near side →", SMALL)?;
+        paper.text((middle - 6.0, below), At::Right, "← far side", SMALL)?;
+        let mut y = 100.0;
+        for k in 0..drawn.result.passes.len() {
+            let melted = &drawn.result.passes[k].melted;
+            let text = format!("order {}: {}", drawn.result.passes[k].order, layer(drawn, k));
+            paper.text((MARGIN, y), At::Left, &text, HEADING)?;
+            let share = format!(
+                "molten {} % of the flange, {} % of the web",
+                number(100.0 * melted.flange_share, 0),
+                number(100.0 * melted.web_share, 0)
+            );
+            paper.text((MARGIN, y + 16.0), At::Left, &share, LABEL)?;
+            if melted.through {
+                paper.text(
+                    (MARGIN, y + 32.0),
+                    At::Left,
+                    "melts a plate through",
+                    HEADING.in_ink(VERMILION),
+                )?;
+            }
+            y += 56.0;
+        }
+        Ok(())
+    })
+}

@@ -1,0 +1,81 @@
+//! The shape that stays, drawn larger.
+
+use super::Drawn;
+use super::bands::grown;
+use super::mesh::part_ink;
+use super::view::{JOIN, SKIN, View, outlines};
+use super::worded::{angle, held, place};
+use crate::chart::measure::Unit;
+use crate::chart::number::{number, round_down};
+use crate::chart::paper::{At, Heading, MARGIN, Point, draw};
+use crate::chart::theme::{GHOST, HEADING, LABEL, SMALL};
+use crate::chart::{ChartError, Picture};
+
+const SIZE: (f64, f64) = (900.0, 560.0);
+/// The largest displacement is drawn up to this long, px.
+const LONGEST: f64 = 34.0;
+
+pub(super) fn shape(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+    let joint = &drawn.result.joint;
+    let half = joint.flange_width_mm / 2.0;
+    let window = [-half, -joint.flange_mm, half, joint.web_stub_mm];
+    let view = View::fitted(window, (60.0, 96.0), (560.0, 390.0));
+    let moved = &drawn.outcome.displaced_mm;
+    let largest = moved.iter().map(|u| u[0].hypot(u[1])).fold(0.0, f64::max);
+    let times = if largest < 1e-9 { 1.0 } else { round_down(LONGEST / (largest * view.scale)).max(1.0) };
+    let last = drawn.result.passes.last();
+    let found = last.map_or_else(String::new, |laid| {
+        let numbers = &laid.section;
+        let angles = numbers.cup_rad.zip(numbers.tilt_rad);
+        angles.map_or_else(String::new, |(cup, tilt)| format!("cup {}, tilt {}", angle(cup), angle(tilt)))
+    });
+    let what = format!("shape of the {}", place(drawn));
+    let heading = Heading {
+        name: "shape",
+        job: &drawn.job.title,
+        what: &what,
+        subtitle: format!("Cold: {found}, {}. Displacements drawn {} ×.", held(drawn), number(times, 0)),
+        description: format!(
+            "The joint before and after welding, displacements {} times larger: {found}.",
+            number(times, 0)
+        ),
+    };
+    let mesh = &drawn.outcome.mesh;
+    let shown = &drawn.outcome.solid;
+    let at = |n: usize| -> Point { view.at([0, 1].map(|c| mesh.nodes_mm[n][c] + times * moved[n][c])) };
+    draw(&heading, SIZE, |paper| {
+        for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
+            let points = [0, 1, 2, 3].map(|k| at(element.nodes[k]));
+            paper.fill(&grown(&points), part_ink(element.part), 1.0)?;
+        }
+        for (ends, is_skin) in outlines(mesh, shown) {
+            paper.line(&ends.map(at), if is_skin { SKIN } else { JOIN })?;
+        }
+        for (ends, _) in outlines(mesh, shown).into_iter().filter(|(_, is_skin)| *is_skin) {
+            paper.line(&ends.map(|n| view.at(mesh.nodes_mm[n])), GHOST)?;
+        }
+        let (middle, below) = (view.at([0.0, 0.0]).0, view.end().1 + 52.0);
+        paper.text((middle + 6.0, below), At::Left, "near side →", SMALL)?;
+        paper.text((middle - 6.0, below), At::Right, "← far side", SMALL)?;
+        let unit = Unit { decimals: Unit::offset(drawn.system).decimals + 1, ..Unit::offset(drawn.system) };
+        let mut y = 112.0;
+        let left = 660.0;
+        for laid in &drawn.result.passes {
+            paper.text((left, y), At::Left, &format!("After order {}", laid.order), HEADING)?;
+            let numbers = &laid.section;
+            for (name, value) in [
+                ("cup", numbers.cup_rad.map(angle)),
+                ("tilt", numbers.tilt_rad.map(angle)),
+                ("flange narrows", numbers.narrowing_mm.map(|mm| format!("{} {}", unit.bare(mm), unit.name))),
+            ] {
+                let Some(value) = value else { continue };
+                y += 18.0;
+                paper.text((left + 8.0, y), At::Left, name, LABEL)?;
+                paper.text((SIZE.0 - MARGIN, y), At::Right, &value, LABEL)?;
+            }
+            y += 32.0;
+        }
+        paper.text((left, y), At::Left, "cup + toward the web,", SMALL)?;
+        paper.text((left, y + 15.0), At::Left, "tilt + when the near half is higher", SMALL)
+    })
+}

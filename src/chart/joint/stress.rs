@@ -1,0 +1,115 @@
+//! The stress that stays along the member, with its course across the flange and up the web.
+
+use super::Drawn;
+use super::legend::legend;
+use super::levels::stress as levels;
+use super::view::View;
+use super::worded::{held, place, stress_unit};
+use crate::chart::axes::{Panel, Range};
+use crate::chart::measure::Unit;
+use crate::chart::number::{number, signed, ticks};
+use crate::chart::paper::{At, Heading, Paper, draw};
+use crate::chart::theme::{GRID, LABEL, LIMIT, PREDICTED, SMALL, VERMILION, WHITE, ZERO};
+use crate::chart::{ChartError, Picture};
+use crate::section::at_nodes;
+
+const SIZE: (f64, f64) = (900.0, 700.0);
+/// The joint lies in this box, px.
+const LEFT: f64 = 96.0;
+const TOP: f64 = 92.0;
+const WIDE: f64 = 400.0;
+const TALL: f64 = 360.0;
+/// Height of the plot under it, width of the plot beside it, px.
+const BELOW: f64 = 150.0;
+const BESIDE: f64 = 190.0;
+
+pub(super) fn stress(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+    let residual = &drawn.result.residual;
+    let (unit, mpa) = stress_unit(drawn.system);
+    let value = |stress: f64| format!("{} {unit}", signed(stress / mpa, if mpa > 1.0 { 1 } else { 0 }));
+    let finding = format!(
+        "Largest {}, {} at the near and {} at the far flange edge; yield {}",
+        value(residual.peak_mpa),
+        value(residual.near_edge_mpa),
+        value(residual.far_edge_mpa),
+        value(drawn.result.yield_mpa).trim_start_matches('+')
+    );
+    let what = format!("stress that stays in the {}", place(drawn));
+    let heading = Heading {
+        name: "stress",
+        job: &drawn.job.title,
+        what: &what,
+        subtitle: format!("{finding}. {}.", held(drawn)),
+        description: format!("Shades of the stress along the member, + tension. {finding}."),
+    };
+    let joint = &drawn.result.joint;
+    let half = joint.flange_width_mm / 2.0;
+    let mesh = &drawn.outcome.mesh;
+    let nodes = at_nodes(mesh, &drawn.outcome.along_mpa, &drawn.outcome.solid);
+    let (low, high) = drawn
+        .outcome
+        .along_mpa
+        .iter()
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), s| (low.min(*s), high.max(*s)));
+    let bands = levels(low, high, mpa);
+    draw(&heading, SIZE, |paper| {
+        let window = [-half, -joint.flange_mm, half, joint.web_stub_mm];
+        let view = View::fitted(window, (LEFT, TOP), (WIDE, TALL));
+        bands.fill(paper, &view, mesh, &nodes, &drawn.outcome.solid)?;
+        view.outlines(paper, mesh, &drawn.outcome.solid)?;
+        across(paper, &view, drawn)?;
+        up(paper, &view, drawn)?;
+        let name = format!("Stress, {unit}");
+        legend(paper, &bands, (806.0, TOP, 470.0), &name, |s| s / mpa, "")
+    })
+}
+
+fn span(values: &[[f64; 2]], yield_mpa: f64) -> Range {
+    Range::around(values.iter().map(|p| p[1]).chain([yield_mpa]), 10.0)
+}
+
+/// Along the middle of the flange, under the joint and to its scale.
+fn across(paper: &Paper<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
+    let profile = &drawn.result.residual.flange_profile;
+    let end = view.end();
+    let panel = Panel {
+        left: view.corner.0,
+        right: end.0,
+        top: end.1 + 34.0,
+        bottom: end.1 + 34.0 + BELOW,
+        x: Range { low: view.window[0], high: view.window[2] },
+        y: span(profile, drawn.result.yield_mpa),
+    };
+    let (name, mpa) = stress_unit(drawn.system);
+    paper.text((panel.left, panel.top - 12.0), At::Left, "Along the middle of the flange", SMALL)?;
+    panel.y_axis(paper, Unit { name, mm: mpa, decimals: 0 }, "stress")?;
+    panel.x_axis(paper, Unit::offset(drawn.system), "from the web plane, + near side")?;
+    let fy = panel.py(drawn.result.yield_mpa);
+    paper.line(&[(panel.left, fy), (panel.right, fy)], LIMIT)?;
+    paper.text((panel.right + 6.0, fy), At::Left, "yield", LABEL.in_ink(VERMILION))?;
+    paper.line(&panel.path(profile.iter().map(|p| (p[0], p[1]))), PREDICTED)
+}
+
+/// Along the middle of the web, beside the joint and to its scale.
+fn up(paper: &Paper<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
+    let profile = &drawn.result.residual.web_profile;
+    let left = view.end().0 + 46.0;
+    let range = span(profile, drawn.result.yield_mpa);
+    let (foot, head) = (view.at([0.0, 0.0]).1, view.at([0.0, view.window[3]]).1);
+    let px = |stress: f64| left + (stress - range.low) / (range.high - range.low) * BESIDE;
+    let (name, mpa) = stress_unit(drawn.system);
+    let (marks, decimals) = ticks(range.low / mpa, range.high / mpa, 3.0);
+    for mark in marks {
+        let x = px(mark * mpa);
+        let zero = mark.abs() < 1e-9;
+        paper.line(&[(x, head), (x, foot)], if zero { ZERO } else { GRID })?;
+        paper.text((x, foot + 14.0), At::Middle, &number(mark, decimals), LABEL)?;
+    }
+    let fy = px(drawn.result.yield_mpa);
+    paper.line(&[(fy, head), (fy, foot)], LIMIT)?;
+    paper.plated((fy, head - 8.0), At::Middle, "yield", LABEL.in_ink(VERMILION), WHITE)?;
+    paper.text((left, head - 8.0), At::Left, "Up the web", SMALL)?;
+    paper.text((left + 0.5 * BESIDE, foot + 31.0), At::Middle, &format!("stress, {name}"), SMALL)?;
+    let line: Vec<_> = profile.iter().map(|p| (px(p[1]), view.at([0.0, p[0]]).1)).collect();
+    paper.line(&line, PREDICTED)
+}

@@ -1,0 +1,104 @@
+//! Temperatures at chosen times after the start of each pass: one row a pass, one column a time.
+
+use super::Drawn;
+use super::legend::legend;
+use super::levels::temperature;
+use super::view::View;
+use super::worded::{degree_name, degrees, layer, place, plates};
+use crate::chart::number::number;
+use crate::chart::paper::{At, Heading, MARGIN, draw};
+use crate::chart::theme::{HEADING, LABEL, SMALL};
+use crate::chart::{ChartError, Picture};
+use crate::section::Snapshot;
+
+const WIDTH: f64 = 900.0;
+/// Right of the rows for the legend, px.
+const BAR: f64 = 128.0;
+/// Between columns, px.
+const APART: f64 = 14.0;
+/// Over each row for its name and times, px.
+const NAMES: f64 = 44.0;
+/// Tallest picture of one time, px.
+const TALLEST: f64 = 330.0;
+/// Half the width shown, mm, at most: all that gets warm soon.
+const HALF_MM: f64 = 70.0;
+
+/// Nothing if no time was kept.
+pub(super) fn temperatures(drawn: &Drawn<'_>) -> Result<Option<Picture>, ChartError> {
+    let snapshots = &drawn.outcome.snapshots;
+    let columns = (0..drawn.result.passes.len())
+        .map(|k| snapshots.iter().filter(|s| s.pass == k + 1).count())
+        .max()
+        .unwrap_or(0);
+    if columns == 0 {
+        return Ok(None);
+    }
+    let joint = &drawn.result.joint;
+    let half = HALF_MM.min(joint.flange_width_mm / 2.0);
+    let up = (1.2 * half).min(joint.web_stub_mm);
+    let window = [-half, -joint.flange_mm, half, up];
+    let wide = (WIDTH - 2.0 * MARGIN - BAR - APART * columns as f64) / columns as f64;
+    let tall = (wide * (up + joint.flange_mm) / (2.0 * half)).min(TALLEST);
+    let rows = drawn.result.passes.len() as f64;
+    let height = (76.0 + rows * (NAMES + tall + 14.0) + 20.0).max(430.0);
+    let what = format!("temperatures of the {}", place(drawn));
+    let heading = Heading {
+        name: "temperatures",
+        job: &drawn.job.title,
+        what: &what,
+        subtitle: format!(
+            "{}. Time after the arc of each pass comes by; hottest point below it.",
+            plates(drawn)
+        ),
+        description:
+            "Shades of temperature around the weld, one row for each pass and one column for each time."
+                .to_owned(),
+    };
+    let bands = temperature(drawn.system);
+    let picture = draw(&heading, (WIDTH, height), |paper| {
+        let mut top = 84.0;
+        for k in 0..drawn.result.passes.len() {
+            let name = format!("Order {}: {}", drawn.result.passes[k].order, layer(drawn, k));
+            paper.text((MARGIN, top), At::Left, &name, HEADING)?;
+            let mut left = MARGIN;
+            for snapshot in snapshots.iter().filter(|s| s.pass == k + 1) {
+                let view = View::fitted(window, (left, top + NAMES - 12.0), (wide, tall));
+                let shown = there(drawn, k);
+                bands.fill(paper, &view, &drawn.outcome.mesh, &snapshot.t_c, &shown)?;
+                view.outlines(paper, &drawn.outcome.mesh, &shown)?;
+                let at = (view.corner.0, view.corner.1 + 12.0);
+                paper.text(at, At::Left, &time(snapshot), LABEL)?;
+                let hottest = snapshot.t_c.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+                let hottest =
+                    format!("{} {}", number(degrees(hottest, drawn.system), 0), degree_name(drawn.system));
+                paper.text((at.0, at.1 + 16.0), At::Left, &hottest, SMALL)?;
+                left += wide + APART;
+            }
+            top += NAMES + tall + 14.0;
+        }
+        let place = (WIDTH - MARGIN - BAR + 40.0, 84.0, height - 24.0);
+        let name = degree_name(drawn.system);
+        legend(paper, &bands, place, name, |c| degrees(c, drawn.system), "molten")
+    })?;
+    Ok(Some(picture))
+}
+
+fn time(snapshot: &Snapshot) -> String {
+    let decimals = usize::from(snapshot.time_s < 10.0 && snapshot.time_s.fract() > 1e-9);
+    format!("{} s", number(snapshot.time_s, decimals))
+}
+
+/// Elements that are there while a layer is laid: fillets of later layers are not.
+pub(super) fn there(drawn: &Drawn<'_>, layer: usize) -> Vec<bool> {
+    use crate::section::Part;
+    let laid = |part: Part| match part {
+        Part::Fillet(side) => drawn
+            .result
+            .passes
+            .iter()
+            .take(layer + 1)
+            .any(|laid| laid.beads.iter().any(|bead| bead.side == side)),
+        Part::Flange | Part::Web => true,
+    };
+    drawn.outcome.mesh.elements.iter().map(|e| laid(e.part)).collect()
+}

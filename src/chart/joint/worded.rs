@@ -1,0 +1,71 @@
+//! The case in words, units of what is shown, and heading.
+
+use super::Drawn;
+use crate::referee::Hold;
+use crate::section::Lengthwise;
+use crate::units::{System, show};
+
+/// "inner seam at 4.50 m".
+pub(super) fn place(drawn: &Drawn<'_>) -> String {
+    format!("{} seam at {}", drawn.result.seam.name(), show::position(drawn.result.x_mm, drawn.system))
+}
+
+/// "flange 180 × 10 mm, web 5 mm".
+pub(super) fn plates(drawn: &Drawn<'_>) -> String {
+    let joint = &drawn.result.joint;
+    format!(
+        "flange {}, web {}",
+        crate::chart::measure::plate_size(joint.flange_width_mm, joint.flange_mm, drawn.system),
+        show::plate(joint.web_mm, drawn.system)
+    )
+}
+
+/// "held until 500 °C, free lengthwise".
+pub(super) fn held(drawn: &Drawn<'_>) -> String {
+    let plane = match drawn.result.hold {
+        Hold::None => "never held in its plane".to_owned(),
+        Hold::Until(t_c) => format!("held in its plane until {}", show::temperature(t_c, drawn.system)),
+    };
+    let along = if drawn.result.lengthwise == Lengthwise::Free { "free" } else { "held" };
+    format!("{plane}, {along} lengthwise")
+}
+
+/// A layer: "near side, 1.07 kJ/mm".
+pub(super) fn layer(drawn: &Drawn<'_>, k: usize) -> String {
+    let Some(laid) = drawn.result.passes.get(k) else { return String::new() };
+    let heat = laid.beads.iter().map(|bead| bead.heat_j_per_mm).fold(0.0, f64::max);
+    let heat = show::heat_input(heat, drawn.system);
+    match laid.beads.as_slice() {
+        [one] => format!("{} side, {heat}", one.side.name()),
+        _ => format!("both sides at once, {heat} each"),
+    }
+}
+
+/// °C as the number to write.
+pub(super) fn degrees(t_c: f64, system: System) -> f64 {
+    match system {
+        System::Si => t_c,
+        System::Us => t_c * 1.8 + 32.0,
+    }
+}
+
+/// "°C" or "°F".
+pub(super) const fn degree_name(system: System) -> &'static str {
+    match system {
+        System::Si => "°C",
+        System::Us => "°F",
+    }
+}
+
+/// Unit of stress: its name, and MPa in one of it.
+pub(super) const fn stress_unit(system: System) -> (&'static str, f64) {
+    match system {
+        System::Si => ("MPa", 1.0),
+        System::Us => ("ksi", 6.894_757),
+    }
+}
+
+/// "0.35°".
+pub(super) fn angle(rad: f64) -> String {
+    format!("{}°", crate::chart::number::signed(rad.to_degrees(), 2))
+}

@@ -1,0 +1,122 @@
+//! Several cases in one table.
+
+use super::super::show::{heading, paragraph, put, row_table};
+use super::words::{angle, held, mesh, percent};
+use crate::prediction::Job;
+use crate::referee::{Hold, Numbers, Options, Solved};
+use crate::units::{System, show};
+use std::io::{Result, Write};
+use std::path::Path;
+use std::time::Duration;
+
+/// One row a case, after its last pass.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn table(
+    job: &Job,
+    file: &Path,
+    solved: &[Solved],
+    options: &Options,
+    system: System,
+    took: Duration,
+    out: &mut dyn Write,
+) -> Result<()> {
+    writeln!(out, "{}", job.title)?;
+    let remark = format!("{}, {}", held(options.hold, options.lengthwise, system), mesh(options.meshing));
+    heading(&format!("{} joints after their last pass", solved.len()), &remark, out)?;
+    let right = [3, 4, 5, 6, 7, 8, 9];
+    let names = [
+        "seam",
+        "at",
+        "flange, web",
+        "passes",
+        "force",
+        "formula",
+        "cup",
+        "formula",
+        "tilt",
+        "formula",
+        "stress at edges",
+    ];
+    let mut rows = row_table(&names, &right);
+    for one in solved {
+        rows.add_row(row(one, solved, system));
+    }
+    put(rows, &right, out)?;
+    let distinct = solved.iter().enumerate().filter(|(k, one)| first_of(solved, one) == *k).count();
+    let runs: usize = distinct * options.holds().len();
+    writeln!(
+        out,
+        "  {distinct} of them differ; {runs} runs, {:.2} s. Never held, cups come out at {}.",
+        took.as_secs_f64(),
+        never_held(solved)
+    )?;
+    let mut cautions: Vec<&String> = solved.iter().flat_map(|one| &one.result.cautions).collect();
+    cautions.dedup();
+    for caution in cautions {
+        writeln!(out, "{}", paragraph(caution))?;
+    }
+    writeln!(
+        out,
+        "\nOne joint alone gives the full report: weldbow section {} --at {} --seam {}",
+        file.display(),
+        place(solved),
+        solved[0].result.seam.name()
+    )
+}
+
+fn place(solved: &[Solved]) -> String {
+    format!("{:.0}mm", solved[0].result.x_mm)
+}
+
+fn first_of(all: &[Solved], one: &Solved) -> usize {
+    all.iter().position(|other| other.same_as == one.same_as).unwrap_or_default()
+}
+
+fn row(one: &Solved, all: &[Solved], system: System) -> [String; 11] {
+    let result = &one.result;
+    let first = &all[first_of(all, one)];
+    let same = !std::ptr::eq(first, one);
+    let plates = if same {
+        format!("as {} at {}", first.result.seam.name(), show::position(first.result.x_mm, system))
+    } else {
+        let joint = &result.joint;
+        format!(
+            "{} × {}, {}",
+            show::plate(joint.flange_width_mm, system),
+            show::plate(joint.flange_mm, system),
+            show::plate(joint.web_mm, system)
+        )
+    };
+    let last = result.passes.last();
+    let number = |of: fn(&Numbers) -> Option<f64>, shown: &dyn Fn(f64) -> String| {
+        last.and_then(|l| of(&l.section)).map_or_else(String::new, shown)
+    };
+    let off = |part: Option<f64>| part.map_or_else(String::new, percent);
+    let difference = last.map(|l| l.difference);
+    [
+        result.seam.name().to_owned(),
+        show::position(result.x_mm, system),
+        plates,
+        result.passes.len().to_string(),
+        number(|n| Some(n.force_n), &|n| show::force(n, system)),
+        off(difference.and_then(|d| d.force)),
+        number(|n| n.cup_rad, &angle),
+        off(difference.and_then(|d| d.cup)),
+        number(|n| n.tilt_rad, &angle),
+        off(difference.and_then(|d| d.tilt)),
+        show::stress(result.residual.edge_over_yield * result.yield_mpa, system),
+    ]
+}
+
+fn never_held(solved: &[Solved]) -> String {
+    let never = |one: &Solved| {
+        let free = one.result.bracket.iter().find(|b| b.hold == Hold::None)?;
+        free.passes.last()?.cup_rad
+    };
+    let cups: Vec<f64> = solved.iter().filter_map(never).collect();
+    let least = cups.iter().copied().fold(f64::INFINITY, f64::min);
+    let most = cups.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    if cups.is_empty() { "(not run)".to_owned() } else { format!("{} to {}", angle(least), angle(most)) }
+}

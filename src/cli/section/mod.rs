@@ -1,0 +1,259 @@
+//! `weldbow section`: joints of a job solved from first principles, beside the formulas.
+
+mod asked;
+mod cases;
+mod report;
+mod words;
+
+use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files};
+use crate::chart;
+use crate::job::read_path;
+use crate::member::Seam;
+use crate::prediction::Job;
+use crate::referee::{Case, Options, Refereed, Solved, referee_all};
+use crate::units::System;
+use asked::{hold, length, meshing, step, times};
+use clap::ValueEnum;
+use rayon::prelude::*;
+use serde::Serialize;
+use std::io::{Error, Result, Write, stderr};
+use std::path::{Path, PathBuf};
+use std::time::Instant;
+
+/// What the numbers of this level rest on.
+const TRUST: &str = "section level: heat and thermo-plasticity of one slice, nothing fitted to members; the restraint while hot \
+                     is a choice, and the bracket shows what it decides";
+
+/// Arguments of `weldbow section`.
+#[derive(Debug, clap::Args)]
+pub struct Section {
+    /// Job file
+    #[arg(value_name = "JOB")]
+    job: PathBuf,
+    /// Place along the member, such as 4.5m or "14 ft 6 in"; may be given several times [default: mid-length]
+    #[arg(long, value_name = "X", value_parser = length, allow_negative_numbers = true)]
+    at: Vec<f64>,
+    /// Places this far apart along the whole member
+    #[arg(long, value_name = "STEP", value_parser = step, conflicts_with = "at")]
+    every: Option<f64>,
+    /// Seam
+    #[arg(long, value_enum, default_value_t = SeamChoice::Both)]
+    seam: SeamChoice,
+    /// Flange edges and web top are held until the hottest point is below this, or `none`
+    #[arg(long, value_name = "T", value_parser = hold, default_value = "500C")]
+    hold: crate::referee::Hold,
+    /// Whether the slice may shorten and bend while hot
+    #[arg(long, value_enum, default_value_t = LengthwiseChoice::Free)]
+    lengthwise: LengthwiseChoice,
+    /// coarse, standard, fine, or the number of elements along a leg
+    #[arg(long, value_name = "MESH", value_parser = meshing, default_value = "standard")]
+    mesh: crate::referee::Meshing,
+    /// How the web foot meets the flange
+    #[arg(long, value_enum, default_value_t = RootChoice::Tied)]
+    root: RootChoice,
+    /// Times after the start of each pass to draw temperatures at
+    #[arg(long, value_name = "TIMES", value_parser = times, default_value = "5s,20s,100s")]
+    times: Times,
+    /// Leave the other restraints (never held, 300, 500, 700 °C) out
+    #[arg(long)]
+    quick: bool,
+    /// Print JSON (engine units: mm, N, MPa, rad, J/mm)
+    #[arg(long)]
+    json: bool,
+    /// Draw charts into this folder, as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
+    /// Show results in these units instead of the job's own
+    #[arg(long, value_enum)]
+    units: Option<Units>,
+}
+
+/// Times after the start of a pass, s.
+#[derive(Debug, Clone, PartialEq)]
+struct Times(Vec<f64>);
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum SeamChoice {
+    /// The straight side
+    Outer,
+    /// The tapered side
+    Inner,
+    /// Each seam that is welded there
+    Both,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum LengthwiseChoice {
+    /// Free at every instant: a member welded alone
+    Free,
+    /// Held, and read while held: the tendon force of a section much larger than its hot strip
+    Held,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum RootChoice {
+    /// Web foot and flange are one
+    Tied,
+    /// They touch but may part between the roots of the fillets
+    Slit,
+}
+
+/// All cases of a job.
+#[derive(Serialize)]
+struct Whole<'a> {
+    title: &'a str,
+    model: Model,
+    cases: Vec<&'a Refereed>,
+}
+
+#[derive(Serialize)]
+struct Model {
+    level: &'static str,
+    e_mpa: f64,
+    yield_mpa: f64,
+    trust: &'static str,
+}
+
+impl Section {
+    /// Solves every case; one that cannot be solved is complained about and does not stop the others.
+    ///
+    /// # Errors
+    /// If the output or a chart cannot be written.
+    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        let job = match read_path(&self.job) {
+            Ok(job) => job,
+            Err(complaint) => {
+                complain_on_stderr(&complaint)?;
+                return Ok(BAD_INPUT);
+            }
+        };
+        let options = self.options();
+        let start = Instant::now();
+        let (cases, mut faults) = self.cases(&job, &options);
+        let (mut solved, mut asked) = (Vec::new(), Vec::new());
+        for (case, outcome) in cases.iter().zip(referee_all(&cases, &options)) {
+            match outcome {
+                Ok(one) => {
+                    solved.push(one);
+                    asked.push(case);
+                }
+                Err(fault) => faults.push(fault.to_string()),
+            }
+        }
+        faults.dedup();
+        for fault in &faults {
+            writeln!(stderr().lock(), "weldbow: {}: {fault}", self.job.display())?;
+        }
+        let system = self.units.map_or(job.units, System::from);
+        if self.json {
+            self.print_json(&job, &solved, out)?;
+        } else {
+            match solved.as_slice() {
+                [] => {}
+                [one] => report::report(&job, one, &options, system, start.elapsed(), out)?,
+                many => cases::table(&job, &self.job, many, &options, system, start.elapsed(), out)?,
+            }
+        }
+        self.draw(&job, &solved, system, out)?;
+        Ok(if faults.is_empty() { DONE } else { BAD_INPUT })
+    }
+
+    fn options(&self) -> Options {
+        use crate::section::{Lengthwise, Root};
+        Options {
+            hold: self.hold,
+            lengthwise: match self.lengthwise {
+                LengthwiseChoice::Free => Lengthwise::Free,
+                LengthwiseChoice::Held => Lengthwise::Held,
+            },
+            meshing: self.mesh,
+            root: match self.root {
+                RootChoice::Tied => Root::Tied,
+                RootChoice::Slit => Root::Slit,
+            },
+            times_s: self.times.0.clone(),
+            quick: self.quick,
+        }
+    }
+
+    /// Every joint asked for, in order of place, and what is wrong with the others. A seam that was not named may be bare at a
+    /// place, as long as the other is welded there; so may places that a step brought about.
+    fn cases(&self, job: &Job, options: &Options) -> (Vec<Case>, Vec<String>) {
+        let (places, swept) = asked::places(&self.at, self.every, job.member.length_mm);
+        let seams: &[Seam] = match self.seam {
+            SeamChoice::Outer => &[Seam::Outer],
+            SeamChoice::Inner => &[Seam::Inner],
+            SeamChoice::Both => &Seam::BOTH,
+        };
+        let (mut cases, mut faults) = (Vec::new(), Vec::new());
+        for x_mm in places {
+            let tried: Vec<_> = seams.iter().map(|seam| Case::of(job, x_mm, *seam, options)).collect();
+            let any = tried.iter().any(|one| one.is_ok());
+            for one in tried {
+                match one {
+                    Ok(case) => cases.push(case),
+                    Err(crate::referee::CaseError::NoPass { .. }) if any || swept => {}
+                    Err(fault) => faults.push(fault.to_string()),
+                }
+            }
+        }
+        if cases.is_empty() && faults.is_empty() {
+            faults.push("no place of that step is welded".to_owned());
+        }
+        (cases, faults)
+    }
+
+    fn print_json(&self, job: &Job, solved: &[Solved], out: &mut dyn Write) -> Result<()> {
+        if solved.is_empty() {
+            return Ok(());
+        }
+        let model = Model {
+            level: "section",
+            e_mpa: crate::section::SectionSteel::hot(job.member.steel.yield_mpa).e_mpa,
+            yield_mpa: job.member.steel.yield_mpa,
+            trust: TRUST,
+        };
+        let whole = Whole { title: &job.title, model, cases: solved.iter().map(|s| &s.result).collect() };
+        serde_json::to_writer_pretty(&mut *out, &whole)?;
+        writeln!(out)
+    }
+
+    /// Draws every picture of every distinct joint.
+    fn draw(&self, job: &Job, solved: &[Solved], system: System, out: &mut dyn Write) -> Result<()> {
+        let Some(folder) = &self.charts else { return Ok(()) };
+        files::folder(folder)?;
+        let stem = self.job.file_stem().unwrap_or(self.job.as_os_str()).to_string_lossy().into_owned();
+        let mut seen = Vec::new();
+        let distinct: Vec<&Solved> = solved
+            .iter()
+            .filter(|one| {
+                let new = !seen.contains(&one.same_as);
+                seen.push(one.same_as);
+                new
+            })
+            .collect();
+        let drawn: Vec<Result<usize>> = distinct
+            .par_iter()
+            .map(|one| {
+                let pictures =
+                    chart::joint_pictures(job, &one.result, &one.outcome, system).map_err(Error::other)?;
+                let case = format!("{stem}-{}-{:.0}", one.result.seam.name(), one.result.x_mm);
+                write_all(folder, &case, &pictures)
+            })
+            .collect();
+        let drawn: usize = drawn.into_iter().sum::<Result<usize>>()?;
+        if self.json || drawn == 0 {
+            return Ok(());
+        }
+        writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())
+    }
+}
+
+fn write_all(folder: &Path, stem: &str, pictures: &[chart::Picture]) -> Result<usize> {
+    for picture in pictures {
+        let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
+        files::write_whole(&path("svg"), picture.svg.as_bytes())?;
+        files::write_whole(&path("png"), &chart::png(&picture.svg).map_err(Error::other)?)?;
+    }
+    Ok(pictures.len())
+}

@@ -1,0 +1,98 @@
+//! Values as this command words them.
+
+use crate::referee::{Hold, Meshing, Refereed};
+use crate::section::{Lengthwise, Root};
+use crate::units::{System, show};
+use crate::welding::Side;
+
+/// "0.35°": angles here are small, so two decimals.
+pub(super) fn angle(rad: f64) -> String {
+    let degrees = format!("{:.2}", rad.to_degrees().abs());
+    let minus = if rad < 0.0 && degrees != "0.00" { "\u{2212}" } else { "" };
+    format!("{minus}{degrees}°")
+}
+
+/// A distance across or up the joint, with a decimal more than an offset.
+pub(super) fn fine(mm: f64, system: System) -> String {
+    let (value, decimals, unit) = match system {
+        System::Si => (mm, 2, "mm"),
+        System::Us => (mm / 25.4, 3, "in"),
+    };
+    let text = format!("{:.*}", decimals, value.abs());
+    let zero = !text.bytes().any(|b| (b'1'..=b'9').contains(&b));
+    format!("{}{text} {unit}", if value < 0.0 && !zero { "\u{2212}" } else { "" })
+}
+
+/// "−3 %", "+12 %".
+pub(super) fn percent(part: f64) -> String {
+    let text = format!("{:.0}", 100.0 * part.abs());
+    let sign = match (text.as_str(), part < 0.0) {
+        ("0", _) => "",
+        (_, true) => "\u{2212}",
+        (_, false) => "+",
+    };
+    format!("{sign}{text} %")
+}
+
+/// "near", or "near and far at once".
+pub(super) fn sides(sides: &[Side]) -> String {
+    match sides {
+        [one] => one.name().to_owned(),
+        _ => "near and far at once".to_owned(),
+    }
+}
+
+/// How the slice is held.
+pub(super) fn held(hold: Hold, lengthwise: Lengthwise, system: System) -> String {
+    let plane = match hold {
+        Hold::None => "never held in its plane".to_owned(),
+        Hold::Until(t_c) => {
+            format!("flange edges and web top held until {}", show::temperature(t_c, system))
+        }
+    };
+    let along = match lengthwise {
+        Lengthwise::Free => "free lengthwise",
+        Lengthwise::Held => "held lengthwise",
+        Lengthwise::HeldWhileHot => "held lengthwise while hot",
+    };
+    format!("{plane}, {along}")
+}
+
+/// The mesh in words.
+pub(super) fn mesh(meshing: Meshing) -> String {
+    match meshing {
+        Meshing::Coarse => "coarse mesh".to_owned(),
+        Meshing::Standard => "standard mesh".to_owned(),
+        Meshing::Fine => "fine mesh".to_owned(),
+        Meshing::PerLeg(n) => format!("mesh of {n} elements a leg"),
+    }
+}
+
+/// Plates of a joint.
+pub(super) fn plates(result: &Refereed, system: System) -> String {
+    let joint = &result.joint;
+    let root = match joint.root {
+        Root::Tied => "web foot and flange tied",
+        Root::Slit => "web foot and flange apart between the roots",
+    };
+    format!(
+        "flange {} × {}, web {} ({} of its height), {root}",
+        show::plate(joint.flange_width_mm, system),
+        show::plate(joint.flange_mm, system),
+        show::plate(joint.web_mm, system),
+        show::plate(joint.web_stub_mm, system)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_small_shows_as_minus_nought() {
+        assert_eq!((angle(-1e-6), angle(-0.01)), ("0.00°".into(), "\u{2212}0.57°".into()));
+        assert_eq!((percent(-0.001), percent(0.126)), ("0 %".into(), "+13 %".into()));
+        assert_eq!(fine(-0.001, System::Si), "0.00 mm");
+        assert_eq!(fine(-25.4, System::Us), "\u{2212}1.000 in");
+    }
+}
