@@ -13,6 +13,7 @@
 //! * [`shrinkage`] is the tendon force of a fillet and what a second one adds; [`angular`] what fillets do to a flange;
 //!   [`bow`] the shape of the member; [`tolerance`] the limits of the standards as data.
 //! * [`straighten`] says whether a finished piece is to be straightened, and how: pushes, heats, or the limit in the way.
+//! * [`order`] sums that up for an order: how many pieces, how many hours, which family to fix first.
 //! * [`shop`] reads the file that says what a shop has for it and what its time costs.
 //! * [`section`] solves one joint from first principles, heat and plasticity; [`referee`] puts a joint of a job to it and the
 //!   formulas beside it. Neither is part of the flow.
@@ -39,11 +40,13 @@
 pub mod angular;
 pub mod bow;
 pub mod chart;
+pub mod choose;
 pub mod cli;
 pub mod form;
 pub mod job;
 pub mod member;
 pub mod numerics;
+pub mod order;
 pub mod prediction;
 pub mod referee;
 pub mod scatter;
@@ -52,6 +55,8 @@ pub mod shop;
 pub mod shrinkage;
 pub mod steel;
 pub mod straighten;
+pub mod strength;
+pub mod strip;
 pub mod study;
 pub mod tolerance;
 pub mod units;

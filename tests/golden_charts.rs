@@ -7,9 +7,13 @@ mod studies;
 
 use std::fs::{read_dir, read_to_string, write};
 use std::path::{Path, PathBuf};
-use weldbow::chart::{Picture, pictures, png, signs};
-use weldbow::job::read_path;
+use weldbow::chart::{Picture, order_pictures, pictures, png, signs};
+use weldbow::job::{file_of_text, read_path};
+use weldbow::order::{Draws, Line, Order, OrderResult, list, run};
 use weldbow::prediction::predict;
+use weldbow::shop::read_path as read_shop;
+use weldbow::straighten::piece::Making;
+use weldbow::units::System;
 
 /// Jobs with the pictures of theirs that are kept.
 const KEPT: [(&str, &[&str]); 5] = [
@@ -32,6 +36,38 @@ fn the_gallery_is_what_the_program_draws() {
 #[test]
 fn the_course_is_what_the_program_draws() {
     hold(studies::stems().iter().flat_map(|stem| studies::pictures(stem)).map(|p| (p.name.clone(), p)));
+}
+
+/// As [`the_gallery_is_what_the_program_draws`].
+#[test]
+fn the_order_is_what_the_program_draws() {
+    hold(order_pictures(&demo_order()).unwrap().into_iter().map(|p| (p.name.clone(), p)));
+}
+
+/// The demo order of the riding arena in its shop.
+fn demo_order() -> OrderResult {
+    let folder = root().join("studies/shop");
+    let text = |path: PathBuf| read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
+    let entries = list::read(&text(folder.join("order.csv"))).unwrap();
+    let line = |e: list::Entry| Line {
+        file: file_of_text(&e.job, &text(folder.join(&e.job))).unwrap(),
+        path: e.job,
+        mark: e.mark,
+        quantity: e.quantity,
+        week: e.week,
+        family: e.family,
+    };
+    let lines: Vec<Line> = entries.into_iter().map(line).collect();
+    let order = Order {
+        lines: &lines,
+        weeks: None,
+        draws: Draws::default(),
+        making: Making::default(),
+        shop: &read_shop(&folder.join("shop.toml")).unwrap(),
+        capacity_h: Some(8.0),
+        system: System::Si,
+    };
+    run(&order, |_| ()).unwrap()
 }
 
 /// A chart that no study draws any more is not kept.

@@ -8,6 +8,7 @@
 
 pub mod cautions;
 pub mod decide;
+mod filled;
 pub mod heat;
 pub mod piece;
 pub mod plan;

@@ -8,7 +8,7 @@
 //!   checked axis; `usual`: the usual bias and scatter as axes; `bases`: the jobs; `sampling`: what is drawn; `collect`:
 //!   names of results, `joint` those of a joint solved from first principles; `definition`: all of it.
 //! * `grid`, `draws`: which values a case takes, from its number alone; `edit`: how they get into a job; `case`: one
-//!   case; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
+//!   case; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines; `pieces`: drawn pieces of a job, quickly.
 //! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
 //! * `shown`: in the units people read; `table`: what a study brings back; `wish`: what a chart shall show of it.
 
@@ -25,6 +25,7 @@ mod fingerprint;
 mod grid;
 mod joint;
 mod measure;
+mod pieces;
 mod place;
 mod rows;
 mod run;
@@ -41,6 +42,7 @@ pub use case::{Cell, Row};
 pub use collect::{Collected, NoResult, collected, names};
 pub use definition::Study;
 pub use findings::{Chances, ResultShares, Spreads};
+pub use pieces::Pieces;
 pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
 pub use table::{Column, Table, Values};

@@ -108,15 +108,12 @@ impl Bands {
     }
 }
 
-/// A convex shape, each corner moved a little away from the middle.
+/// A convex shape, each corner moved a little away from the middle both ways.
 pub(super) fn grown(points: &[Point]) -> Vec<Point> {
     let count = points.len().max(1) as f64;
     let middle = points.iter().fold((0.0, 0.0), |sum, p| (sum.0 + p.0 / count, sum.1 + p.1 / count));
-    let away = |p: &Point| {
-        let (x, y) = (p.0 - middle.0, p.1 - middle.1);
-        let far = x.hypot(y).max(1e-9);
-        (p.0 + GROWN * x / far, p.1 + GROWN * y / far)
-    };
+    let beyond = |from: f64| if from.abs() < 1e-6 { 0.0 } else { GROWN * from.signum() };
+    let away = |p: &Point| (p.0 + beyond(p.0 - middle.0), p.1 + beyond(p.1 - middle.1));
     points.iter().map(away).collect()
 }
 

@@ -87,8 +87,9 @@ fn elements(paper: &Paper<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), Cha
             paper.fill(&if alpha < 1.0 { points } else { grown(&points) }, ink, alpha)?;
         }
     }
-    for ends in all_edges(mesh, &vec![true; mesh.elements.len()]) {
-        view.line(paper, ends.map(|n| mesh.nodes_mm[n]), LINE)?;
+    for line in all_edges(mesh) {
+        let points: Vec<[f64; 2]> = line.into_iter().map(|n| mesh.nodes_mm[n]).collect();
+        view.path(paper, &points, LINE)?;
     }
     view.outlines(paper, mesh, &vec![true; mesh.elements.len()])
 }

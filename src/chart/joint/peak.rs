@@ -32,7 +32,7 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         name: "peak",
         job: &drawn.job.title,
         what: &what,
-        subtitle: format!("{}. {melted}; depth follows from the assumed width of the source.", plates(drawn)),
+        subtitle: format!("{melted}. Depths follow from the assumed width of the source."),
         description: format!("Shades of the highest temperature around the weld. {melted}."),
     };
     let bands = temperature(drawn.system);
@@ -52,10 +52,11 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         let (middle, below) = (view.at([0.0, 0.0]).0, view.end().1 + 18.0);
         paper.text((middle + 6.0, below), At::Left, "near side →", SMALL)?;
         paper.text((middle - 6.0, below), At::Right, "← far side", SMALL)?;
-        let mut y = 100.0;
+        paper.text((MARGIN, 92.0), At::Left, &plates(drawn), LABEL)?;
+        let mut y = 120.0;
         for k in 0..drawn.result.passes.len() {
             let melted = &drawn.result.passes[k].melted;
-            let text = format!("order {}: {}", drawn.result.passes[k].order, layer(drawn, k));
+            let text = format!("Order {}: {}", drawn.result.passes[k].order, layer(drawn, k));
             paper.text((MARGIN, y), At::Left, &text, HEADING)?;
             let share = format!(
                 "molten {} % of the flange, {} % of the web",

@@ -34,7 +34,7 @@ pub(super) fn shape(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         name: "shape",
         job: &drawn.job.title,
         what: &what,
-        subtitle: format!("Cold: {found}, {}. Displacements drawn {} ×.", held(drawn), number(times, 0)),
+        subtitle: format!("Cold: {found}. {}. Displacements drawn {} ×.", held(drawn), number(times, 0)),
         description: format!(
             "The joint before and after welding, displacements {} times larger: {found}.",
             number(times, 0)
@@ -48,11 +48,13 @@ pub(super) fn shape(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
             let points = [0, 1, 2, 3].map(|k| at(element.nodes[k]));
             paper.fill(&grown(&points), part_ink(element.part), 1.0)?;
         }
-        for (ends, is_skin) in outlines(mesh, shown) {
-            paper.line(&ends.map(at), if is_skin { SKIN } else { JOIN })?;
-        }
-        for (ends, _) in outlines(mesh, shown).into_iter().filter(|(_, is_skin)| *is_skin) {
-            paper.line(&ends.map(|n| view.at(mesh.nodes_mm[n])), GHOST)?;
+        for (line, is_skin) in outlines(mesh, shown) {
+            let before: Vec<Point> = line.iter().map(|n| view.at(mesh.nodes_mm[*n])).collect();
+            let after: Vec<Point> = line.into_iter().map(at).collect();
+            paper.line(&after, if is_skin { SKIN } else { JOIN })?;
+            if is_skin {
+                paper.line(&before, GHOST)?;
+            }
         }
         let (middle, below) = (view.at([0.0, 0.0]).0, view.end().1 + 52.0);
         paper.text((middle + 6.0, below), At::Left, "near side →", SMALL)?;

@@ -3,13 +3,14 @@
 use super::Drawn;
 use super::legend::legend;
 use super::levels::stress as levels;
+use super::mesh::near_window;
 use super::view::View;
 use super::worded::{held, place, stress_unit};
 use crate::chart::axes::{Panel, Range};
 use crate::chart::measure::Unit;
 use crate::chart::number::{number, signed, ticks};
-use crate::chart::paper::{At, Heading, Paper, draw};
-use crate::chart::theme::{GRID, LABEL, LIMIT, PREDICTED, SMALL, VERMILION, WHITE, ZERO};
+use crate::chart::paper::{At, Heading, Paper, Point, corners, draw};
+use crate::chart::theme::{GRID, LABEL, LIMIT, PREDICTED, SMALL, THIN, VERMILION, WHITE, ZERO};
 use crate::chart::{ChartError, Picture};
 use crate::section::at_nodes;
 
@@ -19,6 +20,8 @@ const LEFT: f64 = 96.0;
 const TOP: f64 = 92.0;
 const WIDE: f64 = 400.0;
 const TALL: f64 = 360.0;
+/// The weld from near: its corner and its size, px.
+const NEAR: (Point, (f64, f64)) = ((590.0, 508.0), (270.0, 170.0));
 /// Height of the plot under it, width of the plot beside it, px.
 const BELOW: f64 = 150.0;
 const BESIDE: f64 = 190.0;
@@ -28,11 +31,10 @@ pub(super) fn stress(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
     let (unit, mpa) = stress_unit(drawn.system);
     let value = |stress: f64| format!("{} {unit}", signed(stress / mpa, if mpa > 1.0 { 1 } else { 0 }));
     let finding = format!(
-        "Largest {}, {} at the near and {} at the far flange edge; yield {}",
+        "Largest {}, flange edges {} near and {} far",
         value(residual.peak_mpa),
         value(residual.near_edge_mpa),
-        value(residual.far_edge_mpa),
-        value(drawn.result.yield_mpa).trim_start_matches('+')
+        value(residual.far_edge_mpa)
     );
     let what = format!("stress that stays in the {}", place(drawn));
     let heading = Heading {
@@ -59,6 +61,11 @@ pub(super) fn stress(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         view.outlines(paper, mesh, &drawn.outcome.solid)?;
         across(paper, &view, drawn)?;
         up(paper, &view, drawn)?;
+        let near = View::fitted(near_window(drawn), NEAR.0, NEAR.1);
+        bands.fill(paper, &near, mesh, &nodes, &drawn.outcome.solid)?;
+        near.outlines(paper, mesh, &drawn.outcome.solid)?;
+        paper.outline(&corners(near.corner, near.end()), THIN)?;
+        paper.text((near.corner.0, near.corner.1 - 10.0), At::Left, "At the weld", SMALL)?;
         let name = format!("Stress, {unit}");
         legend(paper, &bands, (806.0, TOP, 470.0), &name, |s| s / mpa, "")
     })

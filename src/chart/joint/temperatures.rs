@@ -19,7 +19,7 @@ const APART: f64 = 14.0;
 /// Over each row for its name and times, px.
 const NAMES: f64 = 44.0;
 /// Tallest picture of one time, px.
-const TALLEST: f64 = 330.0;
+const TALLEST: f64 = 290.0;
 /// Half the width shown, mm, at most: all that gets warm soon.
 const HALF_MM: f64 = 70.0;
 
@@ -35,12 +35,15 @@ pub(super) fn temperatures(drawn: &Drawn<'_>) -> Result<Option<Picture>, ChartEr
     }
     let joint = &drawn.result.joint;
     let half = HALF_MM.min(joint.flange_width_mm / 2.0);
-    let up = (1.2 * half).min(joint.web_stub_mm);
-    let window = [-half, -joint.flange_mm, half, up];
     let wide = (WIDTH - 2.0 * MARGIN - BAR - APART * columns as f64) / columns as f64;
-    let tall = (wide * (up + joint.flange_mm) / (2.0 * half)).min(TALLEST);
     let rows = drawn.result.passes.len() as f64;
-    let height = (76.0 + rows * (NAMES + tall + 14.0) + 20.0).max(430.0);
+    // One row is as tall as the legend, several keep their shape.
+    let tallest = if rows > 1.5 { 1.2 * wide } else { TALLEST };
+    let up =
+        (2.0 * half * tallest / wide - joint.flange_mm).clamp(0.2 * half, joint.web_stub_mm.max(0.2 * half));
+    let window = [-half, -joint.flange_mm, half, up];
+    let tall = (wide * (up + joint.flange_mm) / (2.0 * half)).min(TALLEST);
+    let height = (76.0 + rows * (NAMES + tall + 14.0) + 20.0).max(400.0);
     let what = format!("temperatures of the {}", place(drawn));
     let heading = Heading {
         name: "temperatures",

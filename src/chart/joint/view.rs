@@ -5,7 +5,7 @@ use crate::chart::ChartError;
 use crate::chart::paper::{Paper, Point};
 use crate::chart::theme::{BLACK, FULL, GREY, Stroke};
 use crate::section::{EDGES, Mesh, Part};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Outer edges of the joint.
 pub(super) const SKIN: Stroke = Stroke::new(BLACK, 1.2, FULL);
@@ -57,20 +57,36 @@ impl View {
         shape
     }
 
-    /// A straight line of the joint, cut off at the window.
-    pub(super) fn line(
+    /// A line through points of the joint, cut off at the window.
+    pub(super) fn path(
         &self,
         paper: &Paper<'_>,
-        ends: [[f64; 2]; 2],
+        points: &[[f64; 2]],
         stroke: Stroke,
     ) -> Result<(), ChartError> {
+        let mut piece: Vec<Point> = Vec::new();
+        for ends in points.windows(2) {
+            let Some([from, to]) = self.cut([ends[0], ends[1]]) else { continue };
+            if piece.last().is_none_or(|last| (last.0 - from.0).hypot(last.1 - from.1) > 1e-6) {
+                if piece.len() > 1 {
+                    paper.line(&piece, stroke)?;
+                }
+                piece = vec![from];
+            }
+            piece.push(to);
+        }
+        if piece.len() > 1 { paper.line(&piece, stroke) } else { Ok(()) }
+    }
+
+    /// The part of a straight line inside the window, on paper.
+    fn cut(&self, ends: [[f64; 2]; 2]) -> Option<[Point; 2]> {
         let [left, low, right, high] = self.window;
         let (mut from, mut to) = (0.0_f64, 1.0_f64);
         for (c, least, most) in [(0, left, right), (1, low, high)] {
             let (start, run) = (ends[0][c], ends[1][c] - ends[0][c]);
             if run.abs() < 1e-12 {
                 if start < least - 1e-9 || start > most + 1e-9 {
-                    return Ok(());
+                    return None;
                 }
                 continue;
             }
@@ -78,25 +94,22 @@ impl View {
             from = from.max(a.min(b));
             to = to.min(a.max(b));
         }
-        if to - from < 1e-9 {
-            return Ok(());
-        }
         let at = |part: f64| self.at([0, 1].map(|c| ends[0][c] + part * (ends[1][c] - ends[0][c])));
-        paper.line(&[at(from), at(to)], stroke)
+        (to - from > 1e-9).then(|| [at(from), at(to)])
     }
 
     /// Outer edges, and lines where parts meet.
     pub(super) fn outlines(&self, paper: &Paper<'_>, mesh: &Mesh, shown: &[bool]) -> Result<(), ChartError> {
-        for (ends, is_skin) in outlines(mesh, shown) {
-            let ends = ends.map(|n| mesh.nodes_mm[n]);
-            self.line(paper, ends, if is_skin { SKIN } else { JOIN })?;
+        for (chain, is_skin) in outlines(mesh, shown) {
+            let points: Vec<[f64; 2]> = chain.into_iter().map(|n| mesh.nodes_mm[n]).collect();
+            self.path(paper, &points, if is_skin { SKIN } else { JOIN })?;
         }
         Ok(())
     }
 }
 
-/// Edges of one shown element only (true), or between two parts (false), as pairs of corner nodes.
-pub(super) fn outlines(mesh: &Mesh, shown: &[bool]) -> Vec<([usize; 2], bool)> {
+/// Lines through corner nodes along edges between two parts (false), then along edges of one shown element only (true).
+pub(super) fn outlines(mesh: &Mesh, shown: &[bool]) -> Vec<(Vec<usize>, bool)> {
     let mut edges: BTreeMap<[usize; 2], Vec<Part>> = BTreeMap::new();
     for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
         for [a, b] in EDGES {
@@ -104,24 +117,87 @@ pub(super) fn outlines(mesh: &Mesh, shown: &[bool]) -> Vec<([usize; 2], bool)> {
             edges.entry([a.min(b), a.max(b)]).or_default().push(element.part);
         }
     }
-    let kind = |(ends, parts): ([usize; 2], Vec<Part>)| match parts.as_slice() {
-        [_] => Some((ends, true)),
-        [one, other] if one != other => Some((ends, false)),
-        _ => None,
-    };
-    edges.into_iter().filter_map(kind).collect()
+    let (mut skin, mut joins) = (Vec::new(), Vec::new());
+    for (ends, parts) in edges {
+        match parts.as_slice() {
+            [_] => skin.push(ends),
+            [one, other] if one != other => joins.push(ends),
+            _ => {}
+        }
+    }
+    let chained = |edges: Vec<[usize; 2]>, is_skin| chains(&edges).into_iter().map(move |c| (c, is_skin));
+    chained(joins, false).chain(chained(skin, true)).collect()
 }
 
-/// Every edge of the shown elements once.
-pub(super) fn all_edges(mesh: &Mesh, shown: &[bool]) -> Vec<[usize; 2]> {
+/// Edges put end to end; a closed line ends where it begins.
+fn chains(edges: &[[usize; 2]]) -> Vec<Vec<usize>> {
+    let mut meets: BTreeMap<usize, BTreeSet<usize>> = BTreeMap::new();
+    for [a, b] in edges {
+        meets.entry(*a).or_default().insert(*b);
+        meets.entry(*b).or_default().insert(*a);
+    }
+    // Lines with ends first, from an end; what is left are loops.
+    let ends: Vec<usize> = meets.iter().filter(|(_, to)| to.len() != 2).map(|(node, _)| *node).collect();
+    let all: Vec<usize> = meets.keys().copied().collect();
+    let mut lines = Vec::new();
+    for start in ends.into_iter().chain(all) {
+        while let Some(next) = meets.get(&start).and_then(|to| to.first().copied()) {
+            let mut line = vec![start, next];
+            take(&mut meets, start, next);
+            let mut here = next;
+            while let Some(next) =
+                meets.get(&here).filter(|to| to.len() == 1).and_then(|to| to.first().copied())
+            {
+                take(&mut meets, here, next);
+                line.push(next);
+                here = next;
+            }
+            lines.push(line);
+        }
+    }
+    lines
+}
+
+fn take(meets: &mut BTreeMap<usize, BTreeSet<usize>>, a: usize, b: usize) {
+    for (from, to) in [(a, b), (b, a)] {
+        if let Some(others) = meets.get_mut(&from) {
+            others.remove(&to);
+        }
+    }
+}
+
+/// Every edge of the mesh once, in lines.
+pub(super) fn all_edges(mesh: &Mesh) -> Vec<Vec<usize>> {
     let mut edges: Vec<[usize; 2]> = mesh
         .elements
         .iter()
-        .zip(shown)
-        .filter(|(_, shown)| **shown)
-        .flat_map(|(e, _)| EDGES.map(|[a, b]| [e.nodes[a].min(e.nodes[b]), e.nodes[a].max(e.nodes[b])]))
+        .flat_map(|e| EDGES.map(|[a, b]| [e.nodes[a].min(e.nodes[b]), e.nodes[a].max(e.nodes[b])]))
         .collect();
     edges.sort_unstable();
     edges.dedup();
-    edges
+    chains(&edges)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn edges_become_lines_with_every_edge_once() {
+        let length = |lines: &[Vec<usize>]| lines.iter().map(|l| l.len() - 1).sum::<usize>();
+        let path = chains(&[[3, 4], [1, 2], [2, 3]]);
+        assert_eq!(path, [vec![1, 2, 3, 4]]);
+        let ring = chains(&[[0, 1], [1, 2], [2, 3], [0, 3]]);
+        assert_eq!((ring.len(), ring[0].len(), ring[0].first()), (1, 5, ring[0].last()));
+        let cross = [[0, 4], [1, 4], [2, 4], [3, 4]];
+        assert_eq!(length(&chains(&cross)), 4);
+    }
+
+    #[test]
+    fn a_line_is_cut_off_at_the_window() {
+        let view = View { window: [0.0, 0.0, 10.0, 10.0], scale: 2.0, corner: (100.0, 50.0) };
+        assert_eq!(view.cut([[-5.0, 5.0], [5.0, 5.0]]), Some([(100.0, 60.0), (110.0, 60.0)]));
+        assert_eq!(view.cut([[-5.0, 11.0], [5.0, 11.0]]), None);
+        assert_eq!(view.cut([[12.0, 0.0], [14.0, 5.0]]), None);
+    }
 }

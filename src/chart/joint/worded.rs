@@ -10,21 +10,21 @@ pub(super) fn place(drawn: &Drawn<'_>) -> String {
     format!("{} seam at {}", drawn.result.seam.name(), show::position(drawn.result.x_mm, drawn.system))
 }
 
-/// "flange 180 × 10 mm, web 5 mm".
+/// "Flange 180 × 10 mm, web 5 mm".
 pub(super) fn plates(drawn: &Drawn<'_>) -> String {
     let joint = &drawn.result.joint;
     format!(
-        "flange {}, web {}",
+        "Flange {}, web {}",
         crate::chart::measure::plate_size(joint.flange_width_mm, joint.flange_mm, drawn.system),
         show::plate(joint.web_mm, drawn.system)
     )
 }
 
-/// "held until 500 °C, free lengthwise".
+/// "Held until 500 °C in the plane, free lengthwise".
 pub(super) fn held(drawn: &Drawn<'_>) -> String {
     let plane = match drawn.result.hold {
-        Hold::None => "never held in its plane".to_owned(),
-        Hold::Until(t_c) => format!("held in its plane until {}", show::temperature(t_c, drawn.system)),
+        Hold::None => "Never held in the plane".to_owned(),
+        Hold::Until(t_c) => format!("Held in the plane until {}", show::temperature(t_c, drawn.system)),
     };
     let along = if drawn.result.lengthwise == Lengthwise::Free { "free" } else { "held" };
     format!("{plane}, {along} lengthwise")

@@ -86,15 +86,19 @@ struct Row {
 
 const ROWS: [Row; 6] = [
     Row { name: "force", of: |n| Some(n.force_n), shown: show::force, off: |l| l.difference.force },
-    Row { name: "acts from the web plane", of: |n| n.across_mm, shown: show::offset, off: |_| None },
-    Row { name: "acts above the flange", of: |n| n.up_mm, shown: show::offset, off: |_| None },
+    Row { name: "acts, across", of: |n| n.across_mm, shown: show::offset, off: |_| None },
+    Row { name: "acts, up", of: |n| n.up_mm, shown: show::offset, off: |_| None },
     Row { name: "cup", of: |n| n.cup_rad, shown: |rad, _| angle(rad), off: |l| l.difference.cup },
     Row { name: "tilt", of: |n| n.tilt_rad, shown: |rad, _| angle(rad), off: |l| l.difference.tilt },
     Row { name: "flange narrows", of: |n| n.narrowing_mm, shown: fine, off: |l| l.difference.narrowing },
 ];
 
 fn numbers(result: &Refereed, options: &Options, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("What it comes to", "all passes so far; cup + toward the web, tilt and place + near side", out)?;
+    heading(
+        "What it comes to",
+        "all passes so far; cup + toward the web, tilt + near half higher; force acts across from the web plane, + near",
+        out,
+    )?;
     let held = result.bracket.iter().any(|b| b.hold != Hold::None);
     let free = result.bracket.iter().any(|b| b.hold == Hold::None);
     let range = bracket_name(options, system);
@@ -164,11 +168,7 @@ fn stress(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()> 
     let mpa =
         |value: f64| format!("{} ({})", show::stress(value, system), decimals(value / result.yield_mpa));
     let place = |[across, up]: [f64; 2]| {
-        format!(
-            "{} from the web plane, {} above the flange",
-            show::offset(across, system),
-            show::offset(up, system)
-        )
+        format!("{} across, {} up", show::offset(across, system), show::offset(up, system))
     };
     let mut table = row_table(&["", "section", ""], &[1]);
     table.add_row(["largest in the plates".to_owned(), mpa(residual.peak_mpa), place(residual.peak_at_mm)]);
@@ -267,10 +267,13 @@ fn effort(solved: &Solved, options: &Options, took: Duration, out: &mut dyn Writ
     Ok(())
 }
 
-const LINES: [&str; 4] = [
+const LINES: [&str; 5] = [
     "Force and residual stress deserve about 10 % (the yield curve of hot steel alone moves the force by up to 18 %); angles of \
      the held bracket a factor of 1.5; angles never held none: a moving arc is held by the plate ahead of it and behind it.",
-    "A single fillet's tilt also depends on how far up the web the clamp is; the section takes the height above.",
+    "A single fillet's tilt also depends on how far up the web the clamp is, here at the height above; a moving arc calculated in three \
+     dimensions, nothing tacked, tilts 1.3 to 2.6 times as much as this slice.",
+    "The one measured fillet angle at hand closed the weld side by 1.25 to 1.68° at about 1.2 kJ/mm (six one-sided joints, 2021; plate \
+     thickness not given): inside the bracket of 300 to 700 °C for 12 mm on 8 mm, 20 times what a section never held gives.",
     "Not in it: the moving arc itself, phase change, stress of rolling and cutting, buckling, gravity, tacks. No measured member was \
      available to compare with.",
     "Heat, leg, preheat and any change of procedure are for the applicable codes, qualified procedures and licensed engineers to \

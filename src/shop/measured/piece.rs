@@ -40,7 +40,8 @@ pub enum NotAShape {
 }
 
 impl Measured {
-    /// The shape from the chord, without the sag of its own weight and of the string, and less the wanted camber.
+    /// The shape from the chord, without the sag of its own weight and of the string, and less the wanted camber; filled in
+    /// between the stations.
     ///
     /// # Errors
     /// [`NotAShape`] if stations or supports lie off the member.
@@ -75,7 +76,7 @@ impl Measured {
         if self.sweep_mm.is_none() {
             shape.sweep_mm.fill(0.0);
         }
-        Ok(shape)
+        Ok(shape.filled())
     }
 
     /// Limits without those of what was not measured.

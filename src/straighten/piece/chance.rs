@@ -34,8 +34,10 @@ pub struct Expected {
     /// Over everything.
     pub chance: f64,
     /// How a process of that mean and scatter stands against the limits.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub capability: Option<Capability>,
     /// Mean and scatter as a family.
+    #[serde(skip)]
     pub family: Family,
 }
 

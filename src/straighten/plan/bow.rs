@@ -4,7 +4,7 @@ use super::price::{Price, fails};
 use super::{Block, Limit, Method, Step, Task, Way, Work, pushes};
 use crate::straighten::decide::Limits;
 use crate::straighten::heat::{heats, most_c};
-use crate::straighten::press::PushFrom;
+use crate::straighten::press::{Layout, Pads, PushFrom, checks};
 use crate::tolerance::Quantity;
 
 /// Part of what the limit less the guard band leaves that the plan itself may use up (choice; the rest is for scatter).
@@ -98,6 +98,18 @@ impl Bow<'_> {
         })
     }
 
+    /// What the plates under a jack midway between supports and over these stand, N; pads as those of the press, or 200 mm.
+    fn stands_n(&self, span_mm: f64, from: PushFrom) -> f64 {
+        const USUAL: Pads = Pads { ram_mm: 200.0, support_mm: 200.0, leg_mm: 0.0 };
+        let member = self.task.member;
+        let (pads, patch) = self.task.shop.press.map_or((USUAL, false), |p| (p.pads, p.patch));
+        let layout = Layout::centred(0.5 * member.length_mm, span_mm.min(member.length_mm), from);
+        // every check grows with the force
+        let worst =
+            checks(member, &layout, pads, 1.0, patch).into_iter().map(|c| c.ratio).fold(0.0, f64::max);
+        if worst > 0.0 { 1.0 / worst } else { f64::INFINITY }
+    }
+
     fn heated(&self, refused: bool) -> Result<Way, Block> {
         const NAME: &str = "vee heats";
         if refused {
@@ -128,6 +140,7 @@ impl Bow<'_> {
             &tools.response,
             most,
             tools.jack_span_mm,
+            tools.jack_most_n.min(self.stands_n(tools.jack_span_mm, from)),
             &free,
         );
         let series = found.map_err(|e| {

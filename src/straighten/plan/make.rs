@@ -1,5 +1,6 @@
 //! Planning one piece.
 
+use super::after::add_camber;
 use super::{Block, Blocked, Chosen, Decision, Limit, Plan, Process, Task, Way, Work, bow, flange};
 use crate::member::Seam;
 use crate::straighten::cautions::{Facts, cautions};
@@ -41,18 +42,18 @@ pub fn make(task: &Task<'_>) -> Plan {
                     "correct the seams or the order of welding; twist is never pressed at a single point",
                 ));
             }
-            plan.add(task, Quantity::FlangeToe, ways, blocks);
+            plan.add(task, Quantity::FlangeToe, Some(seam), ways, blocks);
         }
-        add_camber(task, &plan.chosen, &mut cambers);
+        add_camber(&task.shape.x_mm, &plan.chosen, &mut cambers);
     }
     if sweep {
         let (ways, blocks) =
             bow::ways(task, Quantity::Sweep, &task.shape.sweep_mm, &task.goals.sweep, cold, heat);
-        plan.add(task, Quantity::Sweep, ways, blocks);
+        plan.add(task, Quantity::Sweep, None, ways, blocks);
     }
     if camber {
         let (ways, blocks) = bow::ways(task, Quantity::Camber, &cambers, &task.goals.camber, cold, heat);
-        plan.add(task, Quantity::Camber, ways, blocks);
+        plan.add(task, Quantity::Camber, None, ways, blocks);
     }
     let mut number = 0;
     for step in plan.chosen.iter_mut().flat_map(|c| &mut c.way.steps) {
@@ -71,7 +72,14 @@ fn plan_wants(decisions: &[Decision], quantity: Quantity) -> bool {
 }
 
 impl Plan {
-    fn add(&mut self, task: &Task<'_>, quantity: Quantity, mut ways: Vec<Way>, blocked: Vec<Block>) {
+    fn add(
+        &mut self,
+        task: &Task<'_>,
+        quantity: Quantity,
+        flange: Option<Seam>,
+        mut ways: Vec<Way>,
+        blocked: Vec<Block>,
+    ) {
         ways.sort_by(|a, b| a.price.expected.total_cmp(&b.price.expected));
         let mut ways = ways.into_iter();
         match ways.next() {
@@ -79,18 +87,20 @@ impl Plan {
                 let rework_is_cheaper = way.price.expected > task.shop.rates.rework;
                 self.chosen.push(Chosen {
                     quantity,
+                    flange,
                     way,
                     next_best: ways.next(),
                     blocked,
                     rework_is_cheaper,
                 });
             }
-            None => self.blocked.push(Blocked { quantity, blocks: blocked }),
+            None => self.blocked.push(Blocked { quantity, flange, blocks: blocked }),
         }
     }
 }
 
-fn decisions(task: &Task<'_>) -> Vec<Decision> {
+/// What to do with each quantity of a piece, in order of work: flange toe, sweep, camber.
+pub fn decisions(task: &Task<'_>) -> Vec<Decision> {
     let goals = &task.goals;
     let mut out = Vec::with_capacity(3);
     let toes = task.shape.toes.iter().flat_map(|t| goals.of_toes(t));
@@ -132,19 +142,6 @@ fn tilted(task: &Task<'_>, seam: Seam) -> bool {
     })
 }
 
-/// Lines of heat on a flange bring camber: planned with it.
-fn add_camber(task: &Task<'_>, chosen: &[Chosen], camber_mm: &mut [f64]) {
-    let x = &task.shape.x_mm;
-    let (Some(&from), Some(&to)) = (x.first(), x.last()) else { return };
-    for step in chosen.iter().flat_map(|c| &c.way.steps) {
-        let Work::Lines { passes, .. } = &step.work else { continue };
-        for (x, o) in x.iter().zip(camber_mm.iter_mut()) {
-            let s = (x - from) / (to - from);
-            *o += passes.camber_mm * 4.0 * s * (1.0 - s);
-        }
-    }
-}
-
 fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
     let one = |quantity, family: Option<Family>, limits: &Limits| {
         // a record that says nothing gives no advice
@@ -162,7 +159,8 @@ fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
     .collect()
 }
 
-fn facts<'a>(task: &Task<'a>, plan: &Plan) -> Facts {
+/// What the cautions of a plan depend on.
+pub fn facts(task: &Task<'_>, plan: &Plan) -> Facts {
     let mut facts = Facts { situation: task.situation, ..Facts::NOTHING };
     for step in plan.chosen.iter().flat_map(|c| &c.way.steps) {
         match &step.work {

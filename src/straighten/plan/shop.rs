@@ -49,6 +49,8 @@ pub struct HeatTools {
     pub response: Response,
     /// Distance of the supports the jack works between, mm.
     pub jack_span_mm: f64,
+    /// Most force of the jack, N.
+    pub jack_most_n: f64,
     /// Torch for lines along a flange.
     pub torch: Torch,
     /// Places that can be heated in turn while others cool.
@@ -56,10 +58,11 @@ pub struct HeatTools {
 }
 
 impl HeatTools {
-    /// Recalled vee coefficients, jack over 4 m, line of 500 J/mm, two places in turn (choices).
+    /// Recalled vee coefficients, jack of 200 kN over 4 m, line of 500 J/mm, two places in turn (choices).
     pub const USUAL: Self = Self {
         response: Response::Model(VeeModel::RECALLED),
         jack_span_mm: 4000.0,
+        jack_most_n: 200e3,
         torch: Torch { heat_j_per_mm: 500.0, inherent: crate::straighten::tilt::INHERENT[0] },
         interleaved: 2,
     };
