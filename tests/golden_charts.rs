@@ -7,11 +7,13 @@ mod studies;
 
 use std::fs::{read_dir, read_to_string, write};
 use std::path::{Path, PathBuf};
-use weldbow::chart::{Picture, order_pictures, pictures, png, signs};
+use weldbow::chart::{Picture, joint_pictures, order_pictures, pictures, png, signs, straightening_pictures};
 use weldbow::job::{file_of_text, read_path};
+use weldbow::member::Seam;
 use weldbow::order::{Draws, Line, Order, OrderResult, list, run};
 use weldbow::prediction::predict;
-use weldbow::shop::read_path as read_shop;
+use weldbow::referee::{Case, Meshing, Options, referee};
+use weldbow::shop::{measured, read_path as read_shop};
 use weldbow::straighten::piece::Making;
 use weldbow::units::System;
 
@@ -30,6 +32,24 @@ const COORDINATE: f64 = 2.0;
 #[test]
 fn the_gallery_is_what_the_program_draws() {
     hold(gallery());
+}
+
+/// As [`the_gallery_is_what_the_program_draws`]: the joint of the column at 2 m, on the mesh for teaching.
+#[test]
+fn the_joint_is_what_the_program_draws() {
+    let file = root().join("studies/jobs/column.toml");
+    let job = read_path(&file).unwrap_or_else(|c| panic!("{c}"));
+    let options = Options { meshing: Meshing::Coarse, quick: true, ..Options::default() };
+    let case = Case::of(&job, 2000.0, Seam::Inner, &options).unwrap();
+    let solved = referee(&case, &options).unwrap();
+    let drawn = joint_pictures(&job, &solved.result, &solved.outcome, job.units).unwrap();
+    hold(drawn.into_iter().map(|p| (format!("column-joint-{}", p.name), p)));
+}
+
+/// As [`the_gallery_is_what_the_program_draws`]: plans for the measured rafter, and for a column that is pushed on a flange.
+#[test]
+fn the_plans_are_what_the_program_draws() {
+    hold(plans());
 }
 
 /// As [`the_gallery_is_what_the_program_draws`].
@@ -103,6 +123,34 @@ fn gallery() -> Vec<(String, Picture)> {
         );
         let wanted = drawn.into_iter().filter(|p| kept.contains(&p.name.as_str()));
         all.extend(wanted.map(|p| (format!("{stem}-{}", p.name), p)));
+    }
+    all
+}
+
+fn plans() -> Vec<(String, Picture)> {
+    let rafter = read_to_string(root().join("studies/shop/measured-rafter.csv")).unwrap();
+    let arc = (0..=10).map(|i| {
+        let s = f64::from(i) / 10.0;
+        format!("{}, {:.2}\n", 5.4 * s, 4.0 * 14.0 * s * (1.0 - s))
+    });
+    let column: String = std::iter::once("x [m], camber [mm]\n".to_owned()).chain(arc).collect();
+    let kept = [
+        ("rafter", rafter, &["straighten-shape", "straighten-bending", "straighten-stroke"][..]),
+        ("column", column, &["straighten-pads"][..]),
+    ];
+    let shop = read_shop(&root().join("studies/shop/shop.toml")).unwrap_or_else(|c| panic!("{c}"));
+    let mut all = Vec::new();
+    for (stem, readings, names) in kept {
+        let job = read_path(&root().join("studies/jobs").join(format!("{stem}.toml")))
+            .unwrap_or_else(|c| panic!("{c}"));
+        let measured = measured::read_text(stem, &readings).unwrap_or_else(|c| panic!("{c}"));
+        let piece = measured.piece(&job, &predict(&job), &shop).unwrap();
+        let drawn = straightening_pictures(&job, &piece, &piece.plan(&job.member), job.units).unwrap();
+        for name in names {
+            let picture =
+                drawn.iter().find(|p| p.name == *name).unwrap_or_else(|| panic!("{stem}: no {name}"));
+            all.push((format!("{stem}-{name}"), picture.clone()));
+        }
     }
     all
 }

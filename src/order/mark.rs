@@ -28,6 +28,8 @@ pub(super) struct Worked {
     pub blocks: Vec<Stop>,
     /// Worst facts of all plans.
     pub facts: Facts,
+    /// The piece whose pushes hold most energy.
+    pub strongest: Option<OutOfStraight>,
     /// Part of the minutes that may be wrong because they are read off.
     pub may_be_wrong: f64,
     /// Full plans made.
@@ -84,6 +86,7 @@ pub(super) fn work(basis: &Basis, drawn: &Drawn, nominal: &OutOfStraight) -> Wor
         prevented,
         blocks,
         facts: curves.facts(),
+        strongest: curves.strongest(),
         may_be_wrong: if minutes > 0.0 { wrong / minutes } else { 0.0 },
         plans: curves.all().flat_map(Curve::plans).count(),
     }
@@ -102,8 +105,10 @@ impl Curves {
         Self { toe, sweep, camber }
     }
 
+    /// Curves of the order as it is.
     fn all(&self) -> impl Iterator<Item = &Curve> {
-        self.toe.iter().flatten().chain(&self.sweep).chain(&self.camber)
+        let all = self.toe.iter().flatten().chain(&self.sweep).chain(&self.camber);
+        all.filter(|curve| !curve.imagined)
     }
 
     /// Work on a piece, and what stands in its way.
@@ -144,6 +149,14 @@ impl Curves {
     }
 }
 
+impl Curves {
+    fn strongest(&self) -> Option<OutOfStraight> {
+        let stored = |p: &&Planned| p.facts.map_or(0.0, |f| f.stored_j);
+        let plans = self.all().flat_map(Curve::plans).filter(|p| p.piece.is_some());
+        plans.max_by(|a, b| stored(a).total_cmp(&stored(b))).and_then(|p| p.piece.clone())
+    }
+}
+
 /// Camber that lines of heat on the flanges of a piece bring, mm.
 fn toe_shift(basis: &Basis, toe: &[[Curve; 2]; 2], case: &Case) -> f64 {
     let of = |(curves, kind): (&[Curve; 2], Kind)| {
@@ -180,11 +193,14 @@ fn pair(
             found
         };
         let mut samples = sized(cases);
-        if samples.is_empty() {
+        let imagined = samples.is_empty();
+        if imagined {
             samples = sized(other);
         }
         let sizes: Vec<f64> = samples.iter().map(|(size, _)| size.abs()).collect();
-        Curve::through(&sizes, |i| basis.plan(&samples[i].1.shape, kind))
+        let mut curve = Curve::through(&sizes, |i| basis.plan(&samples[i].1.shape, kind));
+        curve.imagined = imagined;
+        curve
     })
 }
 

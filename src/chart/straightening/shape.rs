@@ -105,9 +105,10 @@ impl Bow<'_> {
                     out.push((format!("step {}", step.number), places));
                 }
                 Work::Heats(h) => {
-                    out.extend(
-                        h.places.iter().map(|(x, n)| (format!("step {}: {n}\u{d7}", step.number), vec![*x])),
-                    );
+                    let heats = |n: u32| if n == 1 { "1 heat".to_owned() } else { format!("{n} heats") };
+                    let mark =
+                        |(x, n): &(f64, u32)| (format!("step {}, {}", step.number, heats(*n)), vec![*x]);
+                    out.extend(h.places.iter().map(mark));
                 }
                 Work::Fold { .. } | Work::Lines { .. } => {}
             }
@@ -116,7 +117,7 @@ impl Bow<'_> {
     }
 
     /// Side the tool stands on: + if it pushes or heats from above in the picture.
-    fn from_above(&self) -> bool {
+    fn is_above(&self) -> bool {
         self.chosen.is_some_and(|c| c.way.turns().first().is_some_and(|t| t.2.sign() < 0.0))
     }
 }
@@ -170,7 +171,7 @@ fn panel(
 
 /// Triangles where the tool acts, pointing the way it pushes, on the far edge of the plot.
 fn marks(paper: &Paper<'_>, panel: &Panel, bow: &Bow<'_>) -> Result<(), ChartError> {
-    let above = bow.from_above();
+    let above = bow.is_above();
     // pointing the way the tool acts, just outside the plot above and just inside it below
     let (tip, base) =
         if above { (panel.top + 9.0, panel.top) } else { (panel.bottom - 13.0, panel.bottom - 4.0) };
@@ -182,9 +183,10 @@ fn marks(paper: &Paper<'_>, panel: &Panel, bow: &Bow<'_>) -> Result<(), ChartErr
         }
         if let [a, b] = places.as_slice() {
             paper.line(&[(panel.px(*a), base), (panel.px(*b), base)], THIN)?;
+            paper.plated((panel.px(0.5 * (a + b)), base), At::Middle, &label, SMALL, WHITE)?;
+        } else if let Some(only) = places.first() {
+            paper.plated((panel.px(*only) + 9.0, text), At::Left, &label, SMALL, WHITE)?;
         }
-        let right = places.iter().copied().fold(0.0, f64::max);
-        paper.plated((panel.px(right) + 9.0, text), At::Left, &label, SMALL, WHITE)?;
     }
     Ok(())
 }

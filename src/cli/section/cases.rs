@@ -37,7 +37,7 @@ pub fn table(
         "formula",
         "tilt",
         "formula",
-        "stress at edges",
+        "flange edges",
     ];
     let mut rows = row_table(&names, &right);
     for one in solved {
@@ -48,7 +48,7 @@ pub fn table(
     let runs: usize = distinct * options.holds().len();
     writeln!(
         out,
-        "  {distinct} of them differ; {runs} runs, {:.2} s. Never held, cups come out at {}.",
+        "  {distinct} of them differ; {runs} runs, {:.2} s.{}",
         took.as_secs_f64(),
         never_held(solved)
     )?;
@@ -79,15 +79,13 @@ fn row(one: &Solved, all: &[Solved], system: System) -> [String; 11] {
     let first = &all[first_of(all, one)];
     let same = !std::ptr::eq(first, one);
     let plates = if same {
-        format!("as {} at {}", first.result.seam.name(), show::position(first.result.x_mm, system))
+        let seam = if first.result.seam == result.seam { "" } else { first.result.seam.name() };
+        format!("as {seam} at {}", show::position(first.result.x_mm, system)).replace("  ", " ")
     } else {
         let joint = &result.joint;
-        format!(
-            "{} × {}, {}",
-            show::plate(joint.flange_width_mm, system),
-            show::plate(joint.flange_mm, system),
-            show::plate(joint.web_mm, system)
-        )
+        let bare = |mm: f64| show::plate(mm, system).split(' ').next().unwrap_or_default().to_owned();
+        let (width, flange) = (bare(joint.flange_width_mm), bare(joint.flange_mm));
+        format!("{width} × {flange}, {}", show::plate(joint.web_mm, system))
     };
     let last = result.passes.last();
     let number = |of: fn(&Numbers) -> Option<f64>, shown: &dyn Fn(f64) -> String| {
@@ -118,5 +116,12 @@ fn never_held(solved: &[Solved]) -> String {
     let cups: Vec<f64> = solved.iter().filter_map(never).collect();
     let least = cups.iter().copied().fold(f64::INFINITY, f64::min);
     let most = cups.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    if cups.is_empty() { "(not run)".to_owned() } else { format!("{} to {}", angle(least), angle(most)) }
+    if cups.is_empty() {
+        return String::new();
+    }
+    format!(
+        " Never held, the cups are {} to {}: how the plates are held decides them.",
+        angle(least),
+        angle(most)
+    )
 }

@@ -81,8 +81,7 @@ pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
             table.steps {
                 thead { tr { th { "Step" } th { "Do" } th.w { "Measured before" } th.w { "Measured after" } th.w { "Initials" } } }
                 tbody {
-                    @for step in &chosen.way.steps {
-                        @let said = words::step(step, &asked.job.member, system);
+                    @for (step, said) in words::steps(&chosen.way.steps, &asked.job.member, system) {
                         tr {
                             td.n { (step.number) }
                             td {
