@@ -363,26 +363,7 @@ impl Setup<'_> {
 
     fn weak_plates(&self, c: &Check) -> Block {
         // force goes with one over the span
-        let needed = self.span_mm * c.ratio;
-        let fits = if needed > self.task.member.length_mm { ", longer than the member" } else { "" };
-        let other = if self.two { "" } else { "two rams, " };
-        Block::new(
-            self.name,
-            Limit::Plates,
-            format!(
-                "{} at the {} at x = {:.0} mm ({}): {:.0} kN on {:.0} kN",
-                c.what,
-                c.place,
-                c.at_mm,
-                c.clause,
-                c.force_n / 1e3,
-                c.resistance_n / 1e3
-            ),
-            format!(
-                "supports about {:.1} m apart or more{fits}, {other}a stiffener or spreader at the bearing, a longer pad, or heat",
-                needed / 1e3
-            ),
-        )
+        Block::of_plates(self.name, c, self.span_mm * c.ratio, self.task.member.length_mm, self.two)
     }
 
     fn no_push(&self, e: &PressError) -> Block {
