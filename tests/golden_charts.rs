@@ -7,8 +7,11 @@ mod studies;
 
 use std::fs::{read_dir, read_to_string, write};
 use std::path::{Path, PathBuf};
-use weldbow::chart::{Picture, joint_pictures, order_pictures, pictures, png, signs, straightening_pictures};
-use weldbow::job::{file_of_text, read_path};
+use weldbow::chart::{
+    Picture, choice_pictures, joint_pictures, order_pictures, pictures, png, signs, straightening_pictures,
+};
+use weldbow::choose::{Choosing, Ground, Wishes, choose, needs, ways, window};
+use weldbow::job::{build, file_of_text, read_path};
 use weldbow::member::Seam;
 use weldbow::order::{Draws, Line, Order, OrderResult, list, run};
 use weldbow::prediction::predict;
@@ -58,10 +61,35 @@ fn the_course_is_what_the_program_draws() {
     hold(studies::stems().iter().flat_map(|stem| studies::pictures(stem)).map(|p| (p.name.clone(), p)));
 }
 
+/// As [`the_gallery_is_what_the_program_draws`]: constants of the formulas beside the studies that derive them anew.
+#[test]
+fn the_constants_are_what_the_program_draws() {
+    let stems = ["1-force", "2-yield", "3-second-side", "4-arm", "5-fold", "6-tilt"];
+    let drawn = stems.iter().flat_map(|stem| studies::pictures(&format!("referee/{stem}")));
+    hold(drawn.map(|p| (p.name.replace('/', "-"), p)));
+}
+
 /// As [`the_gallery_is_what_the_program_draws`].
 #[test]
 fn the_order_is_what_the_program_draws() {
     hold(order_pictures(&demo_order()).unwrap().into_iter().map(|p| (p.name.clone(), p)));
+}
+
+/// As [`the_gallery_is_what_the_program_draws`].
+#[test]
+fn the_choice_is_what_the_program_draws() {
+    let text = read_to_string(root().join("studies/jobs/rafter.toml")).unwrap();
+    let file = file_of_text("rafter.toml", &text).unwrap();
+    let job = build(&file).unwrap();
+    let book = read_shop(&root().join("studies/shop/shop.toml")).unwrap().welding.unwrap();
+    let wishes = Wishes::usual(job.units);
+    let choice = choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap();
+    let needed = needs(&job, job.carries.as_ref().unwrap(), &wishes);
+    let ways = ways(&book.line, &needed.stretches, wishes.sides);
+    let ground = Ground { job: &job, book: &book, stretches: &needed.stretches, wishes: &wishes, ways };
+    let window = window(&ground, choice.options[1].candidate.as_ref().unwrap(), 0);
+    let drawn = choice_pictures(&choice, window.as_ref(), job.units).unwrap();
+    hold(drawn.into_iter().map(|p| (format!("rafter-{}", p.name), p)));
 }
 
 /// The demo order of the riding arena in its shop.

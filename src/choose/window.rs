@@ -40,8 +40,6 @@ pub struct Window {
     pub borders: Vec<Border>,
     /// Chosen (speed, leg) of every different leg of the trip.
     pub chosen: Vec<(f64, f64)>,
-    /// Whether the tolerances hold somewhere in the window with one leg all along.
-    pub tolerance_holds: bool,
 }
 
 /// The window of a trip of a candidate: one leg for all its beads, everything else as chosen.
@@ -97,7 +95,6 @@ pub fn window(ground: &Ground<'_>, candidate: &Candidate, trip: usize) -> Option
     borders.push(Border { name: format!("{low:.0} A"), points: curve(low), rules_out_below: true });
     borders.push(Border { name: format!("{high:.0} A"), points: curve(high), rules_out_below: false });
     let inside = tolerance(ground, candidate, trip, entry, qualified);
-    let tolerance_holds = !inside.is_empty();
     if inside.len() > 1 {
         let name = format!("tolerances, {:.0} %", 100.0 * ground.wishes.confidence);
         borders.push(Border { name, points: inside, rules_out_below: false });
@@ -115,7 +112,6 @@ pub fn window(ground: &Ground<'_>, candidate: &Candidate, trip: usize) -> Option
         leg_mm: (0.0, 1.35 * largest),
         borders,
         chosen,
-        tolerance_holds,
     })
 }
 
