@@ -88,7 +88,7 @@ fn the_engine_reads_no_files_and_prints_nothing() {
 }
 
 /// Files that exist for tests alone.
-const TEST_FILES: [&str; 10] = [
+const TEST_FILES: [&str; 11] = [
     "chart/drawn.rs",
     "chart/sample.rs",
     "chart/study/looks.rs",
@@ -99,6 +99,7 @@ const TEST_FILES: [&str; 10] = [
     "section/solid_tests.rs",
     "strip/star_tests.rs",
     "strip/run_tests.rs",
+    "strip/turn_tests.rs",
 ];
 
 #[test]

@@ -13,6 +13,11 @@ use std::ops::Range;
 /// Places closer than this are one, mm.
 const SAME_MM: f64 = 1e-6;
 
+/// Largest element at a source over its radius: with 0.43 forces come out 1.8 % low, with 0.3 to 0.4 within 0.7 %.
+const RESOLVED: f64 = 0.41;
+/// Most elements a leg that are made for a narrow source.
+const MOST_PER_LEG: usize = 8;
+
 /// What a quadrilateral is made from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Piece {
@@ -56,8 +61,19 @@ pub struct Cut {
 }
 
 impl Cut {
-    /// Two elements a leg, growing by a quarter, a joint of 1.2 thicknesses beyond the toe.
-    pub const STANDARD: Self = Self { fineness: Fineness { per_leg: 2, even: 3, growth: 1.25 }, reach: 1.2 };
+    /// Two elements a leg or more, growing by a fifth; a joint of 1.5 thicknesses beyond the toe. Forces then lie within 1 %
+    /// of those of a mesh with elements half as large.
+    pub const STANDARD: Self = Self { fineness: Fineness { per_leg: 2, even: 4, growth: 1.2 }, reach: 1.5 };
+
+    /// The same with more elements a leg, if need be, to resolve sources of this radius over leg.
+    pub(super) fn resolving(mut self, radius_over_leg: f64) -> Self {
+        while self.fineness.per_leg < MOST_PER_LEG
+            && RESOLVED * radius_over_leg * (self.fineness.per_leg as f64) < 1.0
+        {
+            self.fineness.per_leg *= 2;
+        }
+        self
+    }
 }
 
 impl Grid {

@@ -28,3 +28,5 @@ pub use sequence::{Bead, Shape, StripJob, StripSettings, Turn};
 mod run_tests;
 #[cfg(test)]
 mod star_tests;
+#[cfg(test)]
+mod turn_tests;

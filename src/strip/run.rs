@@ -25,7 +25,7 @@ const COLD_C: f64 = 20.0;
 pub fn weld(job: &StripJob, table: &ThermalTable) -> Result<StripOutcome, SectionError> {
     job.check()?;
     let grid = match job.settings.shape {
-        Shape::Plates(cut) => Grid::of(&job.section, cut)?,
+        Shape::Plates(cut) => Grid::of(&job.section, cut.resolving(job.narrowest()))?,
         Shape::Star { step_mm, .. } => Grid::star(&job.section, step_mm)?,
     };
     let spots: Vec<Spot> = grid.quads.iter().flat_map(|quad| spots(&grid, quad)).collect();

@@ -127,6 +127,16 @@ impl StripJob {
         Self { section, steel, turns, settings }
     }
 
+    /// Radius of its narrowest source over the leg of the fillet it lays; infinite without beads.
+    pub(super) fn narrowest(&self) -> f64 {
+        let beads = self.turns.iter().flat_map(|t| &t.beads);
+        let over_leg = |bead: &Bead| {
+            let leg = self.section.legs_mm(bead.seam)[super::layout::side_index(bead.side)];
+            bead.radius_mm() / leg.unwrap_or(bead.leg_mm)
+        };
+        beads.map(over_leg).fold(f64::INFINITY, f64::min)
+    }
+
     /// # Errors
     /// What is wrong with a number, or no bead at all.
     pub fn check(&self) -> Result<(), SectionError> {
@@ -162,6 +172,10 @@ impl StripJob {
 }
 
 impl Bead {
+    fn radius_mm(&self) -> f64 {
+        RADIUS_LEGS * self.leg_mm * (self.heat_j_per_mm / 1000.0).sqrt()
+    }
+
     /// Heat density at a place [z, y], to any scale; `web` tells whether the place is in the web.
     pub(super) fn density(&self, section: &StripSection, shape: &Shape, at_mm: [f64; 2], web: bool) -> f64 {
         let [z, y] = at_mm;
@@ -172,7 +186,7 @@ impl Bead {
         match *shape {
             Shape::Plates(_) => {
                 let centre = self.side.sign() * (section.web_mm / 2.0 + self.leg_mm / 3.0);
-                let radius = RADIUS_LEGS * self.leg_mm * (self.heat_j_per_mm / 1000.0).sqrt();
+                let radius = self.radius_mm();
                 let r2 = (z - centre).powi(2) + (up - self.leg_mm / 3.0).powi(2);
                 (-3.0 * r2 / (radius * radius)).exp()
             }

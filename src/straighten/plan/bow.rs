@@ -187,7 +187,7 @@ const TEST_MU: f64 = 5.0;
 
 fn after_push(mu: f64, strain: f64) -> Vec<&'static str> {
     let mut out = vec![
-        "the bow after every push, released",
+        "the bow, released",
         "web and flange under ram and supports for dents",
         "flange toes and the other bow",
     ];
