@@ -215,7 +215,7 @@ fn key(paper: &Paper<'_>, capacity: bool) -> Result<(), ChartError> {
     x += 33.0 + paper.width_of(text, SMALL)? + 20.0;
     if capacity {
         paper.line(&[(x, y), (x + 24.0, y)], super::theme::LIMIT)?;
-        paper.text((x + 31.0, y), At::Left, "press hours there are", SMALL.in_ink(VERMILION))?;
+        paper.text((x + 31.0, y), At::Left, "press hours there are (blue)", SMALL.in_ink(VERMILION))?;
     }
     Ok(())
 }

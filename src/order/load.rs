@@ -33,8 +33,9 @@ impl Load {
     /// The work on another quantity of the same piece beside this: a piece is blocked, or still out, once.
     #[must_use]
     pub(super) fn beside(self, other: Self) -> Self {
-        let (blocked, still_out) = (self.blocked.max(other.blocked), self.still_out.max(other.still_out));
-        Self { blocked, still_out, ..self + other }
+        let either = |a: f64, b: f64| 1.0 - (1.0 - a) * (1.0 - b);
+        let blocked = either(self.blocked, other.blocked);
+        Self { blocked, still_out: either(self.still_out, other.still_out), ..self + other }
     }
 }
 

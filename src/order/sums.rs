@@ -212,7 +212,7 @@ fn luck(parts: &Parts<'_>) -> f64 {
         let sum: f64 = needs.iter().map(|p| p * (1.0 - p)).sum();
         n * sum / needs.len().max(1) as f64 * each / (each - 1.0).max(1.0)
     };
-    parts.iter().map(variance).sum::<f64>().sqrt()
+    parts.iter().map(variance).sum::<f64>().sqrt() + 0.0
 }
 
 /// Every measure with what it saves, the best first.

@@ -26,9 +26,10 @@ impl Span {
         draws.iter().for_each(|v| running.add(*v));
         let mut sorted = draws.to_vec();
         sorted.sort_by(f64::total_cmp);
-        let at = |p| quantile(&sorted, p).unwrap_or(0.0);
+        // a sum of nothing is −0
+        let at = |p| quantile(&sorted, p).unwrap_or(0.0) + 0.0;
         Self {
-            expected: running.mean().unwrap_or(0.0),
+            expected: running.mean().unwrap_or(0.0) + 0.0,
             low: at(0.05),
             high: at(0.95),
             standard_error: running.standard_error().unwrap_or(0.0),

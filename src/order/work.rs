@@ -121,7 +121,7 @@ impl Basis {
                 Method::OneRam | Method::TwoRams | Method::Roller => out.load.press_min += minutes,
                 Method::VeeHeat | Method::LineHeat => out.load.heat_min += minutes,
             }
-            out.load.still_out = out.load.still_out.max(way.price.fails);
+            out.load.still_out = 1.0 - (1.0 - out.load.still_out) * (1.0 - way.price.fails);
             for step in &way.steps {
                 match &step.work {
                     Work::Push(_) => out.load.push_places += 1.0,

@@ -22,8 +22,8 @@ mod tests {
 
     #[test]
     fn a_little_is_not_nothing() {
-        let all = [0.0, -0.0, 0.02, 0.05, 3.14, 99.96, 1234.5, f64::NAN].map(figure);
-        assert_eq!(all, ["0", "0", "< 0.1", "0.1", "3.1", "100", "1234", "not known"]);
+        let all = [0.0, -0.0, 0.02, 0.05, 3.21, 99.96, 1234.5, f64::NAN].map(figure);
+        assert_eq!(all, ["0", "0", "< 0.1", "0.1", "3.2", "100", "1234", "not known"]);
         assert_eq!(range(0.0, 31.2), "0 … 31.2");
     }
 }

@@ -89,8 +89,8 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         "mark",
         "pieces",
         "chance",
-        "model right",
-        "chance …",
+        "if model right",
+        "over the bias",
         "toe",
         "sweep",
         "camber",
@@ -246,17 +246,12 @@ fn blocks(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     all.sort_by(|a, b| b.1.pieces.total_cmp(&a.1.pieces));
     heading("No method mends", "the engineer's word, or cut and weld again", out)?;
     for (m, b) in all.iter().take(MOST_BLOCKS) {
-        let ways =
-            b.methods.iter().map(|way| format!("{}: {}; would help: {}", way.method, way.found, way.help));
-        let text = format!(
-            "{}, {} of {} pieces, {}. {}.",
-            m.mark,
-            figure(b.pieces),
-            m.quantity,
-            b.quantity.name(),
-            ways.collect::<Vec<_>>().join(". ")
-        );
-        writeln!(out, "{}", paragraph(&text))?;
+        let (pieces, of, what) = (figure(b.pieces), m.quantity, b.quantity.name());
+        writeln!(out, "  {}, {pieces} of {of} pieces: {what}", m.mark)?;
+        for way in &b.methods {
+            let text = format!("{}: {}. Would help: {}.", way.method, way.found, way.help);
+            writeln!(out, "{}", paragraph(&text))?;
+        }
     }
     if all.len() > MOST_BLOCKS {
         writeln!(out, "  … and {} more; --json has all", all.len() - MOST_BLOCKS)?;
@@ -324,7 +319,8 @@ fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         "{}",
         paragraph(&format!(
             "{plans} full plans were made; the work on the other drawn pieces is read off between them by their size, which may be \
-             wrong by about {} of a mark's hours, and by two in a hundred of the pieces that need it as to what is blocked.",
+             wrong by about {} of a mark's hours, and by two in a hundred of the pieces that need it as to what no method mends (eight where a limit is hardly wider \
+             than its guard band).",
             percent(wrong)
         ))
     )?;
