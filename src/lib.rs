@@ -19,6 +19,8 @@
 //! * [`shop`] reads the file that says what a shop has for it and what its time costs.
 //! * [`section`] solves one joint from first principles, heat and plasticity; [`referee`] puts a joint of a job to it and the
 //!   formulas beside it. Neither is part of the flow.
+//! * [`strip`] solves a whole section, passes in their order, with bars on the same heat; [`prediction::predict_strip`] puts
+//!   its forces in the place of those of [`shrinkage`].
 //! * [`chart`] and [`cli`] show results and compute nothing.
 //!
 //! **Units** inside: N, mm, MPa, J, s, °C, rad; heat input in J/mm of weld. Public numbers carry their unit in the name.

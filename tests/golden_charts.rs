@@ -49,7 +49,7 @@ fn the_joint_is_what_the_program_draws() {
     hold(drawn.into_iter().map(|p| (format!("column-joint-{}", p.name), p)));
 }
 
-/// As [`the_gallery_is_what_the_program_draws`]: plans for the measured rafter, and for a column that is pushed on a flange.
+/// As [`the_gallery_is_what_the_program_draws`]: plans for the measured rafter, and for a beam that is pushed on a flange.
 #[test]
 fn the_plans_are_what_the_program_draws() {
     hold(plans());
@@ -59,6 +59,14 @@ fn the_plans_are_what_the_program_draws() {
 #[test]
 fn the_course_is_what_the_program_draws() {
     hold(studies::stems().iter().flat_map(|stem| studies::pictures(stem)).map(|p| (p.name.clone(), p)));
+}
+
+/// As [`the_gallery_is_what_the_program_draws`]: constants of the formulas beside the studies that derive them anew.
+#[test]
+fn the_constants_are_what_the_program_draws() {
+    let stems = ["1-force", "2-yield", "3-second-side", "4-arm", "5-fold", "6-tilt"];
+    let drawn = stems.iter().flat_map(|stem| studies::pictures(&format!("referee/{stem}")));
+    hold(drawn.map(|p| (p.name.replace('/', "-"), p)));
 }
 
 /// As [`the_gallery_is_what_the_program_draws`].
@@ -151,12 +159,12 @@ fn plans() -> Vec<(String, Picture)> {
     let rafter = read_to_string(root().join("studies/shop/measured-rafter.csv")).unwrap();
     let arc = (0..=10).map(|i| {
         let s = f64::from(i) / 10.0;
-        format!("{}, {:.2}\n", 5.4 * s, 4.0 * 14.0 * s * (1.0 - s))
+        format!("{}, {:.2}\n", 12.0 * s, 4.0 * 26.0 * s * (1.0 - s))
     });
-    let column: String = std::iter::once("x [m], camber [mm]\n".to_owned()).chain(arc).collect();
+    let beam: String = std::iter::once("x [m], camber [mm]\n".to_owned()).chain(arc).collect();
     let kept = [
         ("rafter", rafter, &["straighten-shape", "straighten-bending", "straighten-stroke"][..]),
-        ("column", column, &["straighten-pads"][..]),
+        ("gallery_beam", beam, &["straighten-shape", "straighten-pads"][..]),
     ];
     let shop = read_shop(&root().join("studies/shop/shop.toml")).unwrap_or_else(|c| panic!("{c}"));
     let mut all = Vec::new();

@@ -9,6 +9,9 @@ use crate::units::show;
 /// Part of a flange's thickness from which melting is worth a warning (choice: a plate with less than a tenth left sags).
 const NEARLY_THROUGH: f64 = 0.9;
 
+/// Error of the heat balance from which a run is not trusted, relative.
+const BALANCED: f64 = 1e-3;
+
 /// Adds them; `formula` is the formula level's prediction of the same job.
 pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mut Prediction) {
     prediction.strip = Some(StripNotes {
@@ -61,6 +64,13 @@ pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mu
             );
             out.push(Warning::new(Code::MeltThrough, text));
         }
+    }
+    if stations.energy_balance > BALANCED {
+        let text = format!(
+            "the heat of a pass is balanced to {:.2} % only; the force there is not to be relied on: report this job",
+            100.0 * stations.energy_balance
+        );
+        out.push(Warning::new(Code::HeatBalance, text));
     }
     if stations.gap > NEAR_ENOUGH {
         let text = format!(

@@ -40,6 +40,8 @@ pub enum Code {
     MeltThrough,
     /// Stations lie too far apart.
     StationsFar,
+    /// Heat got lost or was made in the calculation.
+    HeatBalance,
 }
 
 /// One warning.

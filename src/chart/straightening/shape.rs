@@ -87,6 +87,7 @@ impl Bow<'_> {
         let size = |v: &[f64]| show::offset(v.iter().fold(0.0, |m: f64, o| m.max(o.abs())), system);
         match &self.after {
             Some(after) => format!("{} {} to {}", self.name, size(&self.before), size(after)),
+            None if !self.limits.is_some() => format!("{} not judged", self.name),
             None => format!("{} {}, left as it is", self.name, size(&self.before)),
         }
     }
@@ -158,7 +159,8 @@ fn panel(
     let line = |offsets: &[f64]| smooth(&x.iter().copied().zip(offsets.iter().copied()).collect::<Vec<_>>());
     paper.line(&panel.path(line(&bow.before)), PREDICTED)?;
     let last = |offsets: &[f64]| offsets.last().copied().unwrap_or(0.0);
-    labels.push((last(&bow.before), "before".to_owned(), BLUE));
+    let before = if limits.is_some() { "before" } else { "not judged" };
+    labels.push((last(&bow.before), before.to_owned(), BLUE));
     if bow.after.is_some() {
         // kinks are corners: not smoothed
         paper.line(&panel.path(x.iter().copied().zip(after.iter().copied())), AFTER)?;

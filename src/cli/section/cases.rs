@@ -26,15 +26,20 @@ pub fn table(
     let remark = format!("{}, {}", held(options.hold, options.lengthwise, system), mesh(options.meshing));
     heading(&format!("{} joints after their last pass", solved.len()), &remark, out)?;
     let right = [3, 4, 5, 6, 7, 8, 9];
+    let unit = match system {
+        System::Si => "mm",
+        System::Us => "in",
+    };
+    let plates = format!("flange, web, {unit}");
     let names = [
         "seam",
         "at",
-        "flange, web",
+        &plates,
         "passes",
         "force",
-        "formula",
+        "formula off",
         "cup",
-        "formula",
+        "formula off",
         "tilt",
         "formula",
         "flange edges",
@@ -85,7 +90,7 @@ fn row(one: &Solved, all: &[Solved], system: System) -> [String; 11] {
         let joint = &result.joint;
         let bare = |mm: f64| show::plate(mm, system).split(' ').next().unwrap_or_default().to_owned();
         let (width, flange) = (bare(joint.flange_width_mm), bare(joint.flange_mm));
-        format!("{width} × {flange}, {}", show::plate(joint.web_mm, system))
+        format!("{width} × {flange}, {}", bare(joint.web_mm))
     };
     let last = result.passes.last();
     let number = |of: fn(&Numbers) -> Option<f64>, shown: &dyn Fn(f64) -> String| {
@@ -103,7 +108,7 @@ fn row(one: &Solved, all: &[Solved], system: System) -> [String; 11] {
         number(|n| n.cup_rad, &angle),
         off(difference.and_then(|d| d.cup)),
         number(|n| n.tilt_rad, &angle),
-        off(difference.and_then(|d| d.tilt)),
+        last.and_then(|l| l.formula.tilt_rad).map_or_else(String::new, angle),
         show::stress(result.residual.edge_over_yield * result.yield_mpa, system),
     ]
 }

@@ -81,17 +81,38 @@ struct Row {
     name: &'static str,
     of: fn(&Numbers) -> Option<f64>,
     shown: fn(f64, System) -> String,
-    off: fn(&Laid) -> Option<f64>,
+    off: fn(&Laid) -> Option<String>,
 }
 
 const ROWS: [Row; 6] = [
-    Row { name: "force", of: |n| Some(n.force_n), shown: show::force, off: |l| l.difference.force },
+    Row {
+        name: "force",
+        of: |n| Some(n.force_n),
+        shown: show::force,
+        off: |l| l.difference.force.map(percent),
+    },
     Row { name: "acts, across", of: |n| n.across_mm, shown: show::offset, off: |_| None },
     Row { name: "acts, up", of: |n| n.up_mm, shown: show::offset, off: |_| None },
-    Row { name: "cup", of: |n| n.cup_rad, shown: |rad, _| angle(rad), off: |l| l.difference.cup },
-    Row { name: "tilt", of: |n| n.tilt_rad, shown: |rad, _| angle(rad), off: |l| l.difference.tilt },
-    Row { name: "flange narrows", of: |n| n.narrowing_mm, shown: fine, off: |l| l.difference.narrowing },
+    Row {
+        name: "cup",
+        of: |n| n.cup_rad,
+        shown: |rad, _| angle(rad),
+        off: |l| l.difference.cup.map(percent),
+    },
+    Row { name: "tilt", of: |n| n.tilt_rad, shown: |rad, _| angle(rad), off: tilt_off },
+    Row {
+        name: "flange narrows",
+        of: |n| n.narrowing_mm,
+        shown: fine,
+        off: |l| l.difference.narrowing.map(percent),
+    },
 ];
+
+/// In degrees: what is left of a tilt is too small to divide by.
+fn tilt_off(laid: &Laid) -> Option<String> {
+    let off = laid.formula.tilt_rad? - laid.section.tilt_rad?;
+    Some(if off > 0.0 { format!("+{}", angle(off)) } else { angle(off) })
+}
 
 fn numbers(result: &Refereed, options: &Options, system: System, out: &mut dyn Write) -> Result<()> {
     heading(
@@ -131,7 +152,7 @@ fn numbers(result: &Refereed, options: &Options, system: System, out: &mut dyn W
                 cells.push(never.and_then(|b| b.passes.get(k)).map_or_else(String::new, value));
             }
             cells.push(value(&laid.formula));
-            cells.push((row.off)(laid).map_or_else(String::new, percent));
+            cells.push((row.off)(laid).unwrap_or_default());
             table.add_row(cells);
         }
     }
