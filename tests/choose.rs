@@ -189,6 +189,25 @@ fn balanced_legs_leave_no_camber_when_predicted_again() {
     assert!(again.abs() < 0.05 && before.abs() > 0.5, "balanced {again} mm, as laid today {before} mm");
 }
 
+#[test]
+fn current_practice_is_told_which_rules_it_breaks() {
+    let mut file = file("rafter");
+    let stitch: JobFile = weldbow::job::file_of_text(
+        "rafter.toml",
+        &read_to_string(demo("rafter"))
+            .unwrap()
+            .replace("leg = \"6 mm\"", "leg = \"6 mm\"\nintermittent = \"20 mm weld, 200 mm gap\""),
+    )
+    .unwrap();
+    file.passes = stitch.passes;
+    let job = build(&file).unwrap();
+    let wishes = Wishes { draws: 2, candidates: 50, ..Wishes::usual(job.units) };
+    let breaks = answer(&file, &job, &wishes).options[0].breaks.join("\n");
+    for wanted in ["6 throats and 30 mm", "EN 1993-1-8:2005 4.5.1 (memory)", "carries"] {
+        assert!(breaks.contains(wanted), "{wanted:?} is not in:\n{breaks}");
+    }
+}
+
 fn weldbow(arguments: &[&str]) -> Output {
     Command::cargo_bin("weldbow").unwrap().args(arguments).output().unwrap()
 }

@@ -329,7 +329,7 @@ fn current(
             governs: Governs::Search,
         })
         .collect();
-    let breaks = practice::breaks(&job, carries, stretches, strengths);
+    let breaks = practice::breaks(&job, with.file, carries, stretches, strengths);
     let effort = practice::effort(&job, with.file, &with.book.line);
     let mut weld = judged(with, job, effort, passes, breaks);
     weld.name = "current practice".to_owned();

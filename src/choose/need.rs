@@ -230,7 +230,7 @@ fn need_of(
     } else if strength_mm > minimum_mm {
         Governs::Strength(carries.code.clause())
     } else {
-        Governs::Minimum(minimum.map_or_else(String::new, |m| m.1.origin.words()))
+        Governs::Minimum(minimum.map_or_else(String::new, |m| m.1.origin.marked()))
     };
     let leg_mm = wishes.step_up(strength_mm.max(minimum_mm).max(wished));
     Need { leg_mm, strength_mm, minimum_mm, governs }

@@ -7,7 +7,7 @@ use super::need::needs;
 use super::score::{inside, met, tightest};
 use super::search::{base, search};
 use super::way::ways;
-use super::wishes::{Sides, Waits};
+use super::wishes::{Allow, Sides, Waits};
 use crate::prediction::Job;
 use crate::tolerance::{Quantity, Verdict};
 use crate::units::{System, show};
@@ -35,7 +35,8 @@ const MOST_STEPS: usize = 8;
 pub fn opened(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Opener> {
     let mut out = Vec::new();
     if let Some(weld) = nearest {
-        out.extend(allowances(weld, with.wishes, with.job.units));
+        let found = allowances(weld, with.wishes, with.job.units);
+        out.extend(found.into_iter().map(|opener| searched_again(with, opener)));
     }
     out.extend(bounds(with));
     out.extend(thicker(with));
@@ -100,6 +101,21 @@ fn allowances(weld: &Weld, wishes: &Wishes, units: System) -> Vec<Opener> {
         push2(&mut out, with_mended(&cut), confidence);
     }
     out
+}
+
+/// An allowance with the best chance that another weld reaches with it: the nearest weld without it may not be that.
+fn searched_again(with: &Choosing<'_>, opener: Opener) -> Opener {
+    let mut allow = with.wishes.allow.clone();
+    allow.extend(match opener.what {
+        "pre-camber" => vec![Allow::Camber],
+        "preset" => vec![Allow::Flanges],
+        "cut longer" => vec![Allow::Length],
+        _ => vec![Allow::Camber, Allow::Flanges, Allow::Length],
+    });
+    let wishes = Wishes { candidates: SMALL, allow, ..with.wishes.clone() };
+    let found = best_chance(with, &base_with_demand(with.job), &wishes).unwrap_or(0.0);
+    let inside = opener.inside.max(found);
+    Opener { inside, enough: inside >= wishes.confidence, ..opener }
 }
 
 fn push2(out: &mut Vec<Opener>, inside: f64, confidence: f64) {

@@ -6,15 +6,21 @@ use super::choice::Weld;
 use super::need::Stretch;
 use super::score::{inside, met, tightest};
 use super::search::Scored;
-use crate::job::file::JobFile;
+use crate::job::file::{JobFile, PassShape};
 use crate::prediction::{Carries, Job};
 use crate::steel::DENSITY_KG_PER_MM3;
-use crate::strength::{SAME_LEG_MM, Strengths};
+use crate::strength::{Code, SAME_LEG_MM, Strengths, stitch_blocks};
 use crate::units::show;
 use crate::welding::{Pass, Side, Wait, fillet};
 
 /// Rules that the job's own passes break.
-pub fn breaks(job: &Job, carries: &Carries, stretches: &[Stretch], strengths: &Strengths) -> Vec<String> {
+pub fn breaks(
+    job: &Job,
+    file: &JobFile,
+    carries: &Carries,
+    stretches: &[Stretch],
+    strengths: &Strengths,
+) -> Vec<String> {
     let leg = |mm| show::plate(mm, job.units);
     let mut out = Vec::new();
     for s in stretches {
@@ -49,7 +55,30 @@ pub fn breaks(job: &Job, carries: &Carries, stretches: &[Stretch], strengths: &S
             out.push(format!("{place}: leg {} below the minimum of {}", leg(small), leg(least)));
         }
     }
+    out.extend(stitches(job, file, carries));
     out
+}
+
+/// Stitches that are too short for the code of the strength check.
+fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<String> {
+    let standard = match carries.code {
+        Code::AiscLrfd | Code::AiscAsd => "AISC 360",
+        Code::En1993 => "EN 1993-1-8",
+    };
+    let found = |pass: &PassShape| {
+        let stitch = pass.intermittent.as_ref()?.weld_mm();
+        let of_it = |p: &&Pass| p.seam == pass.seam && p.side == pass.side && p.order == pass.order;
+        let leg = job.passes.iter().find(of_it)?.leg_mm;
+        let rule = stitch_blocks(standard, stitch, leg)?;
+        let shown = show::plate(stitch, job.units);
+        Some(format!(
+            "{} seam: stitches of {shown}; {} ({})",
+            pass.seam.name(),
+            rule.words,
+            rule.origin.marked()
+        ))
+    };
+    file.passes.iter().filter_map(found).collect()
 }
 
 /// What the line cannot take of a member.
@@ -129,7 +158,7 @@ pub fn effort(job: &Job, file: &JobFile, line: &Line) -> Effort {
 
 /// Travel speed of the procedure a pass was written with, mm/s.
 fn speed_mm_s(file: &JobFile, pass: &Pass) -> Option<f64> {
-    let same = |p: &&crate::job::file::PassShape| {
+    let same = |p: &&PassShape| {
         let from = p.from.map_or(0.0, |from| from.value());
         p.seam == pass.seam
             && p.side == pass.side

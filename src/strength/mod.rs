@@ -35,6 +35,14 @@ pub struct Origin {
 }
 
 impl Origin {
+    /// The same with its mark where it was not read: "EN 1993-1-8:2005 4.5.2 (memory)".
+    pub fn marked(&self) -> String {
+        match self.trust.mark() {
+            "" => self.words(),
+            mark => format!("{} ({mark})", self.words()),
+        }
+    }
+
     /// "AISC 360-22 Table J2.4".
     pub fn words(&self) -> String {
         let joint = match (self.edition, self.standard.starts_with("EN") || self.standard.starts_with("AWS"))

@@ -10,6 +10,9 @@ use crate::strength::{Code, Demand, Electrode, MINIMUMS, Minimum, Moment, minimu
 use crate::units::{Length, show};
 
 const STRENGTH: Bounds = bounds("a tensile strength", 200.0, 1200.0, "200 MPa to 1200 MPa", "MPa");
+const SHEAR: Bounds = bounds("a shear", 0.0, 1e8, "none to 100 MN", "N");
+const MOMENT: Bounds = bounds("a moment", 0.0, 1e13, "none to 10 000 MN·m", "N·mm");
+const FLOW: Bounds = bounds("a shear flow", 0.0, 1e5, "none to 100 kN/mm", "N/mm");
 /// Largest gap between given moments and what the shear adds up to, over the largest moment (choice).
 const MOMENT_GAP: f64 = 0.10;
 
@@ -67,7 +70,7 @@ fn loads(shape: &DemandShape, length: f64, findings: &mut Findings) -> Option<De
             );
         }
         let points: Vec<(f64, f64)> = points.iter().map(|p| (p.0.value(), p.1.value())).collect();
-        return covering("demand.shear_flow", points, length, findings).map(Demand::Flow);
+        return covering("demand.shear_flow", points, length, &FLOW, findings).map(Demand::Flow);
     }
     let shear = match (&shape.shear, shape.start_shear) {
         (Some(points), _) => points.iter().map(|p| (p.0.value(), p.1.value())).collect(),
@@ -76,8 +79,9 @@ fn loads(shape: &DemandShape, length: f64, findings: &mut Findings) -> Option<De
             vec![(0.0, start), (length, start - load * length)]
         }
     };
-    let shear = covering("demand.shear", shear, length, findings)?;
+    let shear = covering("demand.shear", shear, length, &SHEAR, findings)?;
     let start = shape.start_moment.map_or(0.0, |m| m.value());
+    findings.bounded("demand.start_moment", start.abs(), &MOMENT)?;
     let Some(points) = &shape.moment else {
         return Some(Demand::Beam { shear, moment: Moment::FromStart(start) });
     };
@@ -86,7 +90,7 @@ fn loads(shape: &DemandShape, length: f64, findings: &mut Findings) -> Option<De
         findings.push_with("demand.start_moment", "two moments", wanted, "leave one of the two out");
     }
     let points: Vec<(f64, f64)> = points.iter().map(|p| (p.0.value(), p.1.value())).collect();
-    let points = covering("demand.moment", points, length, findings)?;
+    let points = covering("demand.moment", points, length, &MOMENT, findings)?;
     follows(&shear, &points, findings)?;
     Some(Demand::Beam { shear, moment: Moment::Points(points) })
 }
@@ -96,8 +100,12 @@ fn covering(
     path: &str,
     points: Vec<(f64, f64)>,
     length: f64,
+    bounds: &Bounds,
     findings: &mut Findings,
 ) -> Option<Vec<(f64, f64)>> {
+    for (at, (_, value)) in points.iter().enumerate() {
+        findings.bounded(format!("{path}[{at}][1]"), value.abs(), bounds)?;
+    }
     if points.len() < 2 || points.windows(2).any(|w| w[1].0 <= w[0].0) {
         let found = if points.len() < 2 {
             format!("{} point", points.len())
