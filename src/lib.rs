@@ -12,9 +12,15 @@
 //!   physics in order. It never prints, reads files or panics on user data.
 //! * [`shrinkage`] is the tendon force of a fillet and what a second one adds; [`angular`] what fillets do to a flange;
 //!   [`bow`] the shape of the member; [`tolerance`] the limits of the standards as data.
+//! * [`strength`] is what a web-to-flange weld must carry and what codes ask of it; [`choose`] searches the weld that does
+//!   and stays in tolerance.
 //! * [`straighten`] says whether a finished piece is to be straightened, and how: pushes, heats, or the limit in the way.
+//! * [`order`] sums that up for an order: how many pieces, how many hours, which family to fix first.
+//! * [`shop`] reads the file that says what a shop has for it and what its time costs.
 //! * [`section`] solves one joint from first principles, heat and plasticity; [`referee`] puts a joint of a job to it and the
 //!   formulas beside it. Neither is part of the flow.
+//! * [`strip`] solves a whole section, passes in their order, with bars on the same heat; [`prediction::predict_strip`] puts
+//!   its forces in the place of those of [`shrinkage`].
 //! * [`chart`] and [`cli`] show results and compute nothing.
 //!
 //! **Units** inside: N, mm, MPa, J, s, °C, rad; heat input in J/mm of weld. Public numbers carry their unit in the name.
@@ -38,18 +44,23 @@
 pub mod angular;
 pub mod bow;
 pub mod chart;
+pub mod choose;
 pub mod cli;
 pub mod form;
 pub mod job;
 pub mod member;
 pub mod numerics;
+pub mod order;
 pub mod prediction;
 pub mod referee;
 pub mod scatter;
 pub mod section;
+pub mod shop;
 pub mod shrinkage;
 pub mod steel;
 pub mod straighten;
+pub mod strength;
+pub mod strip;
 pub mod study;
 pub mod tolerance;
 pub mod units;

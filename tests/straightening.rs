@@ -188,7 +188,12 @@ fn shop() -> Shop {
 }
 
 fn goals() -> Goals {
-    Goals { camber: Limits::both(8.0, 0.6), sweep: Limits::both(8.0, 0.6), toe: Limits::both(2.0, 0.2) }
+    Goals {
+        camber: Limits::both(8.0, 0.6),
+        sweep: Limits::both(8.0, 0.6),
+        toe: Limits::both(2.0, 0.2),
+        ..Goals::NONE
+    }
 }
 
 fn task<'a>(member: &'a Member, shape: &'a OutOfStraight) -> Task<'a> {

@@ -4,12 +4,14 @@
 //! or toward the near side (sweep), so that + is up wherever a bow is drawn.
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
-//! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`,
-//! `dimension`, `smooth` (bows without corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
+//! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint, `straightening` those of a
+//! plan, `order` those of an order. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
+//! corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
 
 mod axes;
 mod bow_along;
 mod build_up;
+mod choice;
 mod cross_section;
 mod dimension;
 #[cfg(test)]
@@ -20,6 +22,7 @@ mod joint;
 mod measure;
 mod methods;
 mod number;
+mod order;
 mod paper;
 mod plan;
 mod ramp;
@@ -29,12 +32,15 @@ mod sample;
 mod signs;
 mod smooth;
 mod spread;
+mod straightening;
 mod study;
 mod theme;
 
+pub use choice::choice_pictures;
 pub use joint::joint_pictures;
 pub use raster::png;
 pub use signs::signs;
+pub use straightening::{straightening_pictures, straightening_shape};
 pub use study::{StudyView, WishFault, check as check_wish, study_chart, study_pictures};
 
 use crate::prediction::{Job, Prediction};
@@ -67,6 +73,14 @@ pub enum ChartError {
     /// The PNG could not be made.
     #[error("the PNG could not be made: {0}")]
     Raster(String),
+}
+
+/// Pictures of an order: load by family, and by week where weeks are known.
+///
+/// # Errors
+/// As [`pictures`].
+pub fn order_pictures(found: &crate::order::OrderResult) -> Result<Vec<Picture>, ChartError> {
+    order::pictures(found)
 }
 
 /// All pictures of one prediction, labels in the units of `system`.

@@ -7,7 +7,7 @@ use crate::prediction::{
     WantedCamber,
 };
 use crate::steel::{GRADES, Steel};
-use crate::tolerance::{Judgement, Quantity, Trust, Verdict};
+use crate::tolerance::{Band, Judgement, Quantity, Trust, Verdict};
 use crate::units::System;
 use crate::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
 use std::f64::consts::PI;
@@ -80,6 +80,7 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         tolerances: Vec::new(),
         own_limits: Vec::new(),
         head_limit_deg: 15.0,
+        carries: None,
         notes: Vec::new(),
     }
 }
@@ -129,6 +130,7 @@ fn verdict(
         value,
         value_2s: 0.3 * value.abs(),
         limit,
+        band: Band::both(limit),
         margin: limit - value.abs(),
         set: "en-1090-2",
         standard,
@@ -272,6 +274,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             verdict(Quantity::Sweep, sweep_mm, 12.0, "EN 1090-2", "Table B.1, 4"),
         ],
         allowance: Allowance { pieces: Vec::new(), web_edges: Vec::new(), presets: Vec::new() },
+        strip: None,
         mass_kg: 620.0,
         warnings: Vec::new(),
     }

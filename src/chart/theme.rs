@@ -17,7 +17,7 @@ pub(super) const BLUE: Ink = Ink(0x00, 0x72, 0xb2);
 pub(super) const VERMILION: Ink = Ink(0xd5, 0x5e, 0x00);
 pub(super) const GREEN: Ink = Ink(0x00, 0x9e, 0x73);
 const PURPLE: Ink = Ink(0xcc, 0x79, 0xa7);
-const ORANGE: Ink = Ink(0xe6, 0x9f, 0x00);
+pub(super) const ORANGE: Ink = Ink(0xe6, 0x9f, 0x00);
 const SKY: Ink = Ink(0x56, 0xb4, 0xe9);
 /// Sky thinned with white: beside blue it also reads as the pale one in grey.
 pub(super) const SKY_PALE: Ink = Ink(0xcc, 0xe6, 0xf8);

@@ -1,17 +1,21 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `study`, `scatter`, `section`, `new`, `schema` are the commands; `show` turns results into tables, `complain` turns
-//! mistakes into messages, `files` writes what a command leaves behind.
+//! `predict`, `check`, `choose`, `study`, `scatter`, `section`, `straighten`, `order`, `new`, `schema` are the commands; `show` turns
+//! results into tables, `complain` turns mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
+mod choose;
 pub mod complain;
 mod files;
+pub mod kind;
 pub mod new;
+mod order;
 mod predict;
 mod scatter;
 pub mod schema;
 mod section;
 mod show;
+mod straighten;
 mod study;
 
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
@@ -49,18 +53,23 @@ enum Command {
     Predict(predict::Predict),
     /// Explain a job without predicting: sections, heat, legs, warnings
     Check(check::Check),
+    /// Choose weld size and procedure that hold the member in tolerance and carry its load
+    Choose(Box<choose::Choose>),
     /// Ask how the distortion changes: vary a job, draw from distributions, chart the results
     Study(study::StudyCommand),
+    /// Sum an order up: pieces to straighten, hours on the press, which family to fix first
+    Order(order::OrderCommand),
     /// Draw pieces: how likely the member is out of tolerance, and what that rests on
     Scatter(scatter::Scatter),
     /// Solve a joint of the member from first principles, heat and plasticity, beside the formulas
     Section(section::Section),
+    /// Decide whether a member needs straightening, and plan how: pushes, heats, or what stands in the way
+    Straighten(Box<straighten::Straighten>),
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
     Schema {
-        /// That of a study file instead
-        #[arg(long)]
-        study: bool,
+        #[command(flatten)]
+        kind: kind::KindArgs,
     },
     /// Print a completion script for a shell
     Completions {
@@ -95,11 +104,14 @@ pub fn run(cli: &Cli) -> ExitCode {
     let outcome = match &cli.command {
         Command::Predict(command) => command.run(&mut out),
         Command::Check(command) => command.run(&mut out),
+        Command::Choose(command) => command.run(&mut out),
         Command::Study(command) => command.run(&mut out),
+        Command::Order(command) => command.run(&mut out),
         Command::Scatter(command) => command.run(&mut out),
         Command::Section(command) => command.run(&mut out),
+        Command::Straighten(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
-        Command::Schema { study } => schema::run(*study, &mut out).map(|()| DONE),
+        Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
         Command::Completions { shell } => {
             clap_complete::generate(*shell, &mut Cli::command(), "weldbow", &mut out);
             Ok(DONE)

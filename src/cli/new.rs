@@ -1,21 +1,21 @@
-//! `weldbow new`: a commented job or study to start from.
+//! `weldbow new`: a commented job, study or shop to start from.
 
+use super::kind::{Kind, KindArgs};
 use crate::job::{STARTER, STARTER_US};
-use crate::study;
+use crate::{shop, study};
 use std::fs::OpenOptions;
 use std::io::{Error, ErrorKind, Result, Write};
 use std::path::PathBuf;
 
-/// Write a commented job file, or study file, to start from
+/// Write a commented job file, or study or shop file, to start from
 #[derive(Debug, clap::Args)]
 pub struct New {
-    /// Where to write it (job.toml or study.toml if left out); an existing file is never overwritten
+    /// Where to write it (job.toml, study.toml or shop.toml if left out); an existing file is never overwritten
     file: Option<PathBuf>,
-    /// A study of a job instead of a job
-    #[arg(long, conflicts_with = "us")]
-    study: bool,
-    /// In feet, inches and ksi, with American tolerances
-    #[arg(long)]
+    #[command(flatten)]
+    kind: KindArgs,
+    /// A job in feet, inches and ksi, with American tolerances
+    #[arg(long, conflicts_with = "KindArgs")]
     us: bool,
 }
 
@@ -25,7 +25,12 @@ impl New {
     /// # Errors
     /// If the file exists already or cannot be written; the message names it and says what to do.
     pub fn run(&self, out: &mut dyn Write) -> Result<()> {
-        let usual = if self.study { "study.toml" } else { "job.toml" };
+        let (usual, text, then) = match (self.kind.kind(), self.us) {
+            (Kind::Study, _) => ("study.toml", study::STARTER, "study FILE"),
+            (Kind::Shop, _) => ("shop.toml", shop::STARTER, "straighten job.toml --shop FILE"),
+            (Kind::Job, true) => ("job.toml", STARTER_US, "predict FILE"),
+            (Kind::Job, false) => ("job.toml", STARTER, "predict FILE"),
+        };
         let path = self.file.clone().unwrap_or_else(|| PathBuf::from(usual));
         let name = path.display();
         let mut file = OpenOptions::new().write(true).create_new(true).open(&path).map_err(|error| {
@@ -38,13 +43,9 @@ impl New {
             };
             Error::new(error.kind(), text)
         })?;
-        let (text, then) = match (self.study, self.us) {
-            (true, _) => (study::STARTER, "study"),
-            (false, true) => (STARTER_US, "predict"),
-            (false, false) => (STARTER, "predict"),
-        };
+        let then = then.replace("FILE", &name.to_string());
         file.write_all(text.as_bytes())?;
-        writeln!(out, "{name} written; look at it, change it, then: weldbow {then} {name}")
+        writeln!(out, "{name} written; look at it, change it, then: weldbow {then}")
     }
 }
 
@@ -59,7 +60,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         for us in [false, true] {
             let file = folder.path().join(format!("{us}.toml"));
-            New { file: Some(file.clone()), us, study: false }.run(&mut Vec::new()).unwrap();
+            New { file: Some(file.clone()), us, kind: Kind::Job.into() }.run(&mut Vec::new()).unwrap();
             let job = read_path(&file).unwrap_or_else(|complaint| panic!("{complaint}"));
             assert_eq!(job.notes, [], "a starter has nothing to remark");
         }
@@ -70,8 +71,8 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("mine.toml");
         write(&file, "mine").unwrap();
-        let error =
-            New { file: Some(file.clone()), us: false, study: false }.run(&mut Vec::new()).unwrap_err();
+        let new = New { file: Some(file.clone()), us: false, kind: Kind::Job.into() };
+        let error = new.run(&mut Vec::new()).unwrap_err();
         assert!(error.to_string().contains("exists already"), "{error}");
         assert_eq!(read_to_string(&file).unwrap(), "mine");
     }

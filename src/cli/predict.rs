@@ -2,8 +2,9 @@
 
 use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, show};
 use crate::chart;
+use crate::form::Complaint;
 use crate::job::read_path;
-use crate::prediction::{Job, Prediction, predict};
+use crate::prediction::{Job, Prediction, StripFailure, predict, predict_strip};
 use crate::tolerance::Judgement;
 use crate::units::System;
 use rayon::prelude::*;
@@ -28,9 +29,37 @@ pub struct Predict {
     /// Show results in these units instead of the job's own
     #[arg(long, value_enum)]
     units: Option<Units>,
+    /// Model behind shortening, camber, sweep and web: formulas, or the section solved strip by strip at stations along the
+    /// member. Cup and tilt come from the formulas either way
+    #[arg(long, value_enum, default_value_t = Level::Formula)]
+    level: Level,
     /// End with status 3 if anything is out of tolerance
     #[arg(long)]
     strict: bool,
+}
+
+/// Level of model.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum Level {
+    /// Formulas fitted to section calculations; microseconds
+    Formula,
+    /// Heat and plasticity of whole sections, nothing fitted; about a second
+    Strip,
+}
+
+impl Level {
+    fn predict(self, job: &Job) -> std::result::Result<Prediction, StripFailure> {
+        match self {
+            Self::Formula => Ok(predict(job)),
+            Self::Strip => predict_strip(job),
+        }
+    }
+}
+
+/// Why a job gives no prediction.
+enum Refused {
+    File(Complaint),
+    Strip(PathBuf, StripFailure),
 }
 
 /// One job that could be read, and what it does.
@@ -57,15 +86,25 @@ impl Predict {
         let read: Vec<_> = self
             .jobs
             .par_iter()
-            .map(|file| read_path(file).map(|job| Done { file, prediction: predict(&job), job }))
+            .map(|file| {
+                let job = read_path(file).map_err(Refused::File)?;
+                match self.level.predict(&job) {
+                    Ok(prediction) => Ok(Done { file, prediction, job }),
+                    Err(failure) => Err(Refused::Strip(file.clone(), failure)),
+                }
+            })
             .collect();
         let (mut done, mut bad) = (Vec::new(), false);
         for outcome in read {
             match outcome {
                 Ok(one) => done.push(one),
-                Err(complaint) => {
+                Err(Refused::File(complaint)) => {
                     bad = true;
                     complain_on_stderr(&complaint)?;
+                }
+                Err(Refused::Strip(file, failure)) => {
+                    bad = true;
+                    writeln!(std::io::stderr(), "weldbow: {}: {failure}", file.display())?;
                 }
             }
         }

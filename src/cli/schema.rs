@@ -1,16 +1,21 @@
-//! `weldbow schema`: the JSON Schema of a job or a study file, for editors.
+//! `weldbow schema`: the JSON Schema of a kind of file, for editors.
 
+use super::kind::Kind;
 use crate::form::Form;
-use crate::job::schema;
 use crate::study::file::StudyFile;
+use crate::{job, shop};
 use std::io::{Result, Write};
 
-/// Writes the JSON Schema of a job file, or of a study file.
+/// Writes the JSON Schema of a kind of file.
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn run(study: bool, out: &mut dyn Write) -> Result<()> {
-    let schema = if study { StudyFile::schema().value() } else { schema() };
+pub fn run(kind: Kind, out: &mut dyn Write) -> Result<()> {
+    let schema = match kind {
+        Kind::Job => job::schema(),
+        Kind::Study => StudyFile::schema().value(),
+        Kind::Shop => shop::schema(),
+    };
     serde_json::to_writer_pretty(&mut *out, schema)?;
     writeln!(out)
 }
@@ -23,10 +28,14 @@ mod tests {
     /// Writes the kept schemas anew if `UPDATE_SCHEMA` is set.
     #[test]
     fn the_schemas_kept_beside_the_demo_files_are_the_ones_printed() {
-        for (study, file) in [(false, "jobs/job.schema.json"), (true, "study.schema.json")] {
+        for (kind, file) in [
+            (Kind::Job, "jobs/job.schema.json"),
+            (Kind::Study, "study.schema.json"),
+            (Kind::Shop, "shop/shop.schema.json"),
+        ] {
             let kept = format!("{}/studies/{file}", env!("CARGO_MANIFEST_DIR"));
             let mut printed = Vec::new();
-            run(study, &mut printed).unwrap();
+            run(kind, &mut printed).unwrap();
             let printed = String::from_utf8(printed).unwrap();
             if std::env::var_os("UPDATE_SCHEMA").is_some() {
                 write(&kept, &printed).unwrap();

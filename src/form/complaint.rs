@@ -33,13 +33,13 @@ pub struct Complaint {
 
 impl Complaint {
     /// A complaint about the file as a whole.
-    pub(super) fn whole(file: &str, problem: Problem) -> Self {
+    pub fn whole(file: &str, problem: Problem) -> Self {
         let found = Found { problem, range: None, line: 1, column: 1 };
         Self { file: file.to_owned(), text: String::new(), problems: vec![found] }
     }
 
     /// A complaint about places that are known already: problems of the writing itself.
-    pub(super) fn placed(file: &str, text: &str, problems: Vec<(Problem, Option<Range<usize>>)>) -> Self {
+    pub fn placed(file: &str, text: &str, problems: Vec<(Problem, Option<Range<usize>>)>) -> Self {
         let problems = problems
             .into_iter()
             .map(|(problem, range)| {

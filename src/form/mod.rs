@@ -3,9 +3,10 @@
 //! A kind of file is a [`Form`]: a shape to be read into and its JSON Schema. `read` takes a file or a text; `shape`
 //! turns the text into the shape and finds every slip of spelling and unit; `schema` supplies the examples in
 //! complaints; `locate` finds the place of a path in the text; `problem` holds one mistake, `complaint` all of one
-//! file; `near` finds the name that was probably meant.
+//! file; `findings` collects mistakes of sense while a form is checked; `near` finds the name that was probably meant.
 
 mod complaint;
+pub mod findings;
 mod locate;
 pub mod near;
 mod problem;
@@ -16,7 +17,7 @@ mod shape;
 pub use complaint::{Complaint, Found};
 pub use locate::{Step, steps_of, text_of};
 pub use problem::Problem;
-pub use read::{Paper, paper_of_path, paper_of_text};
+pub use read::{Paper, TextKind, paper_of_path, paper_of_text, text_of_path};
 pub use schema::{Node, Schema, as_toml};
 
 use serde::de::DeserializeOwned;

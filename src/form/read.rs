@@ -41,7 +41,7 @@ impl<T: Form> Paper<T> {
 /// Everything wrong with the writing: not a readable text file of sensible size, not TOML, not the shape of the form.
 pub fn paper_of_path<T: Form>(path: &Path) -> Result<Paper<T>, Complaint> {
     let name = path.display().to_string();
-    let text = text_of::<T>(path).map_err(|problem| Complaint::whole(&name, problem))?;
+    let text = text_of(path, kind::<T>()).map_err(|problem| Complaint::whole(&name, problem))?;
     paper_of_text(&name, &text)
 }
 
@@ -62,7 +62,7 @@ fn table_of<'t, T: Form>(name: &str, text: &'t str) -> Result<Spanned<DeTable<'t
         return Err(Complaint::whole(name, Problem::new("", "an empty file", wanted)));
     }
     if text.len() as u64 > LARGEST_BYTES {
-        return Err(Complaint::whole(name, too_large::<T>(text.len() as u64)));
+        return Err(Complaint::whole(name, too_large(text.len() as u64, T::WHAT)));
     }
     let (table, errors) = DeTable::parse_recoverable(text);
     if errors.is_empty() {
@@ -103,17 +103,37 @@ fn short(text: &str) -> String {
     }
 }
 
-fn text_of<T: Form>(path: &Path) -> Result<String, Problem> {
+/// A text of a kind that is no form.
+#[derive(Debug, Clone, Copy)]
+pub struct TextKind {
+    /// What it describes, with its article.
+    pub what: &'static str,
+    /// How its name ends: ".toml".
+    pub ending: &'static str,
+    /// Where to get a right one.
+    pub start: &'static str,
+}
+
+/// Reads a text file of a sensible size.
+///
+/// # Errors
+/// If it is no readable text file, or too large.
+pub fn text_of_path(path: &Path, kind: TextKind) -> Result<String, Complaint> {
+    text_of(path, kind).map_err(|problem| Complaint::whole(&path.display().to_string(), problem))
+}
+
+fn text_of(path: &Path, kind: TextKind) -> Result<String, Problem> {
     if path.is_dir() {
-        return Err(Problem::new("", "a folder", format!("the file of {}, ending in `.toml`", T::WHAT)));
+        let wanted = format!("the file of {}, ending in `{}`", kind.what, kind.ending);
+        return Err(Problem::new("", "a folder", wanted));
     }
     let mut bytes = Vec::new();
-    let file = File::open(path).map_err(unreadable::<T>)?;
+    let file = File::open(path).map_err(|e| unreadable(&e, kind))?;
     // One byte more than allowed is enough to know, even from a pipe that never ends.
-    file.take(LARGEST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable::<T>)?;
+    file.take(LARGEST_BYTES + 1).read_to_end(&mut bytes).map_err(|e| unreadable(&e, kind))?;
     if bytes.len() as u64 > LARGEST_BYTES {
         let size = path.metadata().map_or(0, |m| m.len());
-        return Err(too_large::<T>(size.max(bytes.len() as u64)));
+        return Err(too_large(size.max(bytes.len() as u64), kind.what));
     }
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
@@ -123,16 +143,20 @@ fn text_of<T: Form>(path: &Path) -> Result<String, Problem> {
     })
 }
 
-fn too_large<T: Form>(bytes: u64) -> Problem {
-    let found = format!("a file of {:.1} MB", bytes as f64 / 1e6);
-    Problem::new("", found, format!("{} in a file of at most 1 MB; a usual one has a few kB", T::WHAT))
+fn kind<T: Form>() -> TextKind {
+    TextKind { what: T::WHAT, ending: ".toml", start: T::START }
 }
 
-fn unreadable<T: Form>(error: Error) -> Problem {
+fn too_large(bytes: u64, what: &str) -> Problem {
+    let found = format!("a file of {:.1} MB", bytes as f64 / 1e6);
+    Problem::new("", found, format!("{what} in a file of at most 1 MB; a usual one has a few kB"))
+}
+
+fn unreadable(error: &Error, kind: TextKind) -> Problem {
     let found = match error.kind() {
         ErrorKind::NotFound => "no such file".to_owned(),
         ErrorKind::PermissionDenied => "a file that may not be read".to_owned(),
         _ => format!("a file that cannot be read ({error})"),
     };
-    Problem::new("", found, format!("the file of {}; {}", T::WHAT, T::START))
+    Problem::new("", found, format!("the file of {}; {}", kind.what, kind.start))
 }

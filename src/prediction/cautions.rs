@@ -5,12 +5,10 @@ use super::result::{Bow, FlangeShape, Ripple, RippleVerdict};
 use super::{Code, Factors, Job, Warning};
 use crate::member::Seam;
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
+use crate::strength::{LEG_OVER_PLATE, minimum_leg_mm};
 use crate::units::show;
-use crate::welding::{Pass, fillet};
+use crate::welding::Pass;
 
-/// Largest leg over the thinner plate laid in one pass without burning through or overheating it (choice; rules of
-/// 1.2 times the thinner part are in use).
-const LEG_OVER_PLATE: f64 = 1.2;
 /// Heat parameter above which the cup curve is least certain, J/mm³.
 const CUP_UNCERTAIN_Q: f64 = 10.0;
 /// Bow over length beyond which something is unusual: finished members lie at L/3000 … L/500.
@@ -101,7 +99,7 @@ fn legs(job: &Job, out: &mut Vec<Warning>) {
     for pass in &job.passes {
         let thinner = thinner_mm(job, pass);
         let name = format!("{} seam, {} side, order {}", pass.seam.name(), pass.side.name(), pass.order);
-        let least = fillet::minimum_leg_mm(thinner);
+        let least = minimum_leg_mm(thinner);
         if pass.leg_mm > LEG_OVER_PLATE * thinner + 0.05 {
             let text = format!(
                 "{name}: leg {} on a {} plate; above {:.1} times the plate a single pass risks burning through and \

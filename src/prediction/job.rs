@@ -2,6 +2,7 @@
 //! whoever builds it; the engine takes them as they are.
 
 use crate::member::{Member, Seam};
+use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set};
 use crate::units::System;
 use crate::welding::{Order, Pass};
@@ -59,6 +60,23 @@ impl Factors {
     }
 }
 
+/// What the web-to-flange welds must carry, and by which rules.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Carries {
+    /// Shear and moment, or shear flow.
+    pub demand: Demand,
+    /// Code for the strength.
+    pub code: Code,
+    /// Filler metal and f_u.
+    pub electrode: Electrode,
+    /// Kind of load.
+    pub service: Service,
+    /// Stretches (from, to) where both sides must be welded, mm.
+    pub both_sides_mm: Vec<(f64, f64)>,
+    /// Rules for the smallest fillet.
+    pub minimums: Vec<&'static Minimum>,
+}
+
 /// A checked job.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Job {
@@ -86,6 +104,8 @@ pub struct Job {
     pub own_limits: Vec<OwnLimit>,
     /// Inclination the weld heads can follow, degrees.
     pub head_limit_deg: f64,
+    /// What the welds must carry, if the job says; a prediction does not ask.
+    pub carries: Option<Carries>,
     /// Notes made while reading the job (mismatched leg and heat …).
     pub notes: Vec<super::Warning>,
 }

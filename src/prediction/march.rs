@@ -1,8 +1,10 @@
 //! The walk along the member: at every Gauss point lay the passes in their order on the section joined by then, and
 //! integrate what each adds.
 
-use super::Job;
 use super::plan::{Pair, Plan, Turn};
+use super::stations::Stations;
+use super::uncertainty::Bias;
+use super::{Job, lay_strip};
 use crate::bow::{Bend, Strain, ripple, strain, substeps};
 use crate::member::{Parts, Seam, Section, Span, properties};
 use crate::numerics::GAUSS_2;
@@ -40,6 +42,8 @@ pub struct March {
     pub lone: Array2<f64>,
     /// Sideways moment over force, mm, in substeps.
     pub arm_z: Array2<f64>,
+    /// Distance from the seam into the web at which the force acts, mm, in substeps.
+    pub arm_y: Array2<f64>,
     /// Middles of the substeps, mm.
     pub middle_mm: Vec<f64>,
     /// Shortening so far of the outer web edge, the inner web edge along x, and the inner flange along its own axis, mm,
@@ -51,16 +55,19 @@ pub struct March {
     pub warmest_k: f64,
     /// Whether yield held a force down somewhere.
     pub capped: bool,
+    /// How unsure forces and arms are.
+    pub bias: Bias,
 }
 
 /// Strains of one pass at one Gauss point.
 #[derive(Debug, Clone, Copy, Default)]
-struct Effect {
-    real: Strain,
-    unit: Strain,
-    force_n: f64,
-    lone_n: f64,
-    moment_n_mm: f64,
+pub(super) struct Effect {
+    pub real: Strain,
+    pub unit: Strain,
+    pub force_n: f64,
+    pub lone_n: f64,
+    pub up_n_mm: f64,
+    pub moment_n_mm: f64,
 }
 
 /// The four curves of one pass while integrating.
@@ -72,12 +79,13 @@ struct Curves {
     unit_sweep: Bend,
 }
 
-/// Walks the plan with substeps of at most L/`substeps_wanted`.
-pub fn march(job: &Job, plan: &Plan, substeps_wanted: f64) -> March {
+/// Walks the plan with substeps of at most L/`substeps_wanted`; forces are those of the stations, if there are any.
+pub fn march(job: &Job, plan: &Plan, substeps_wanted: f64, stations: Option<&Stations>) -> March {
     let passes = job.passes.len();
     let steps: Vec<(f64, f64, usize)> =
         substeps(&plan.spans, job.member.length_mm / substeps_wanted).collect();
     let mut out = March::empty(passes, steps.len());
+    out.bias = if stations.is_some() { Bias::STRIP } else { Bias::FORMULA };
     let mut curves = vec![Curves::default(); passes];
     let mut points = [vec![Effect::default(); passes], vec![Effect::default(); passes]];
 
@@ -92,7 +100,10 @@ pub fn march(job: &Job, plan: &Plan, substeps_wanted: f64) -> March {
         let mut compression = 0.0;
         for (point, (place, weight)) in points.iter_mut().zip(GAUSS_2) {
             let x = from + place * step;
-            let here = lay_all(job, turns, span, x, point);
+            let here = match stations {
+                None => lay_all(job, turns, span, x, point),
+                Some(stations) => lay_strip::lay(job, stations, (index, span), turns, x, point),
+            };
             out.warmest_k = out.warmest_k.max(here.warmest_k);
             out.capped |= here.capped;
             compression += weight * here.compression_mpa;
@@ -114,7 +125,9 @@ pub fn march(job: &Job, plan: &Plan, substeps_wanted: f64) -> March {
             let moment = 0.5 * (a.moment_n_mm + b.moment_n_mm);
             out.force[[pass, column]] = force;
             out.lone[[pass, column]] = 0.5 * (a.lone_n + b.lone_n);
-            out.arm_z[[pass, column]] = if force > 0.0 { moment / force } else { 0.0 };
+            let arm = |moment: f64| if force.abs() > 0.0 { moment / force } else { 0.0 };
+            out.arm_z[[pass, column]] = arm(moment);
+            out.arm_y[[pass, column]] = arm(0.5 * (a.up_n_mm + b.up_n_mm));
             out.camber[[pass, column + 1]] = curve.camber.offset_mm;
             camber_slope += curve.camber.slope;
             out.sweep[[pass, column + 1]] = curve.sweep.offset_mm;
@@ -134,24 +147,24 @@ pub fn march(job: &Job, plan: &Plan, substeps_wanted: f64) -> March {
 }
 
 /// What the whole sequence leaves at one point.
-struct Here {
-    warmest_k: f64,
-    capped: bool,
-    compression_mpa: f64,
-    edges: [f64; 3],
+pub(super) struct Here {
+    pub warmest_k: f64,
+    pub capped: bool,
+    pub compression_mpa: f64,
+    pub edges: [f64; 3],
 }
 
 /// The parts joined at a point.
-struct Joined {
-    parts: Parts,
-    section: Section,
+pub(super) struct Joined {
+    pub parts: Parts,
+    pub section: Section,
     /// Strain by 1 N and 1 N·mm along the outer and the inner seam.
-    by_one: [Strain; 2],
+    pub by_one: [Strain; 2],
 }
 
 impl Joined {
     #[inline]
-    fn at(span: &Span, depth_mm: f64, cos: f64, parts: Parts, e_mpa: f64) -> Self {
+    pub fn at(span: &Span, depth_mm: f64, cos: f64, parts: Parts, e_mpa: f64) -> Self {
         let section = properties(&span.plates, depth_mm, span.slope, parts);
         let by_one = [(0.0, 1.0), (depth_mm, cos)].map(|(y, along)| strain(&section, along, y, along, e_mpa));
         Self { parts, section, by_one }
@@ -219,7 +232,7 @@ fn lay_all(job: &Job, turns: &[Turn], span: &Span, x: f64, effects: &mut [Effect
 }
 
 /// A flange clamped straight on a swept member shares the earlier curvature between old and new stiffness.
-fn share_out_sweep(effects: &mut [Effect], kept: f64) {
+pub(super) fn share_out_sweep(effects: &mut [Effect], kept: f64) {
     for effect in effects {
         effect.real.lateral *= kept;
         effect.unit.lateral *= kept;
@@ -246,24 +259,25 @@ fn share_among_passes(one: &Strain, pair: &Pair, laid: &Laid<'_>, added: Added, 
             unit: *one,
             force_n: force,
             lone_n: laid.lone_n[side],
+            up_n_mm: 0.0,
             moment_n_mm: moment,
         };
     }
 }
 
 /// The finished section at a point.
-struct Point<'a> {
-    web_mm: f64,
-    section: &'a Section,
-    depth: f64,
-    cos: f64,
-    e_mpa: f64,
+pub(super) struct Point<'a> {
+    pub web_mm: f64,
+    pub section: &'a Section,
+    pub depth: f64,
+    pub cos: f64,
+    pub e_mpa: f64,
 }
 
 impl Point<'_> {
     /// Sums the passes, softens a rippled web, and reads off the web's mean compression (MPa) and the shortening of its
     /// edges: outer, inner along x, inner along the flange's own axis.
-    fn finish(&self, effects: &mut [Effect]) -> (f64, [f64; 3]) {
+    pub fn finish(&self, effects: &mut [Effect]) -> (f64, [f64; 3]) {
         let sum = |effects: &[Effect]| {
             effects.iter().fold(Strain::default(), |sum, e| Strain {
                 axial: sum.axial + e.real.axial,
@@ -316,11 +330,13 @@ impl March {
             force: middles(),
             lone: middles(),
             arm_z: middles(),
+            arm_y: middles(),
             middle_mm: Vec::with_capacity(steps),
             edges: Vec::with_capacity(steps + 1),
             web: Vec::with_capacity(steps),
             warmest_k: 0.0,
             capped: false,
+            bias: Bias::FORMULA,
         }
     }
 

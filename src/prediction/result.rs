@@ -11,7 +11,7 @@ use serde::Serialize;
 /// Which model made the numbers.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Model {
-    /// "formula".
+    /// "formula" or "strip".
     pub level: &'static str,
     /// Young's modulus, MPa.
     pub e_mpa: f64,
@@ -72,7 +72,7 @@ pub struct PassResult {
     pub heat_source: HeatSource,
     /// Shrinkage force it adds along the seam, at the middle of the pass, N.
     pub force_n: f64,
-    /// The force a lone first pass of this heat would have there, N.
+    /// The force a lone first pass of this heat would have there by formula, N.
     pub lone_force_n: f64,
     /// Line of action from the seam into the web, mm.
     pub arm_y_mm: f64,
@@ -261,6 +261,37 @@ pub struct Allowance {
     pub presets: Vec<FlangePreset>,
 }
 
+/// What the strip level did, and what the formula level says of the same job.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct StripNotes {
+    /// Different sections solved.
+    pub stations: usize,
+    /// Largest distance of a station from the straight line between its neighbours, relative to the largest force: an
+    /// upper bound of what is lost between stations.
+    pub station_gap: f64,
+    /// Largest error of the heat balance of a pass, relative.
+    pub energy_balance: f64,
+    /// Time steps of all stations.
+    pub steps: usize,
+    /// Shortening by the formula level, mm.
+    pub formula_shortening_mm: f64,
+    /// Largest camber by the formula level, mm.
+    pub formula_camber_mm: f64,
+    /// Largest sweep by the formula level, mm.
+    pub formula_sweep_mm: f64,
+}
+
+/// What a piece looks like, without what leads there or follows from it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShapeAlone {
+    /// In-plane bow.
+    pub camber: Bow,
+    /// Lateral bow.
+    pub sweep: Bow,
+    /// Flanges, stretch by stretch.
+    pub flanges: Vec<FlangeShape>,
+}
+
 /// All of it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Prediction {
@@ -295,6 +326,9 @@ pub struct Prediction {
     pub allowance: Allowance,
     /// Mass of the member, kg.
     pub mass_kg: f64,
+    /// How the strip level came to its numbers; absent at the formula level.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub strip: Option<StripNotes>,
     /// Warnings.
     pub warnings: Vec<Warning>,
 }

@@ -2,7 +2,7 @@
 
 use super::march::March;
 use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
-use super::uncertainty::{ARM_BIAS, FORCE_BIAS, HEAT_FROM_LEG_BIAS, SPAN, combined};
+use super::uncertainty::{HEAT_FROM_LEG_BIAS, SPAN, combined};
 use super::{Job, plan::Plan};
 use crate::bow::largest;
 use crate::member::{Parts, properties};
@@ -21,18 +21,19 @@ pub fn heat_bias(job: &Job) -> f64 {
 }
 
 /// Bias of the force.
-pub fn force_bias(job: &Job) -> f64 {
-    FORCE_BIAS.hypot(heat_bias(job))
+fn force_bias(job: &Job, march: &March) -> f64 {
+    march.bias.force.hypot(heat_bias(job))
 }
 
 /// Camber: + toward the inner flange.
 pub fn camber(job: &Job, march: &March) -> Bow {
-    bow(march, &march.camber, &march.camber_slope, force_bias(job), ["inner", "outer"])
+    bow(march, &march.camber, &march.camber_slope, force_bias(job, march), ["inner", "outer"])
 }
 
 /// Sweep: + toward the near side.
 pub fn sweep(job: &Job, march: &March) -> Bow {
-    bow(march, &march.sweep, &march.sweep_slope, force_bias(job).hypot(ARM_BIAS), ["near", "far"])
+    let bias = force_bias(job, march).hypot(march.bias.arm);
+    bow(march, &march.sweep, &march.sweep_slope, bias, ["near", "far"])
 }
 
 fn bow(march: &March, offsets: &Array2<f64>, slope: &[f64], bias: f64, names: [&'static str; 2]) -> Bow {
@@ -75,7 +76,7 @@ pub fn shortening(job: &Job, march: &March) -> Shortening {
         centroid_mm: march.shortening.iter().map(|s| s.0).sum(),
         outer_edge_mm: edges[0],
         inner_edge_mm: edges[1],
-        centroid_2s_mm: SPAN * combined(march.shortening.iter().map(|s| s.0), force_bias(job)),
+        centroid_2s_mm: SPAN * combined(march.shortening.iter().map(|s| s.0), force_bias(job, march)),
     }
 }
 
@@ -110,7 +111,7 @@ pub fn passes(job: &Job, march: &March) -> Vec<PassResult> {
                 heat_source: pass.heat_source,
                 force_n: march.force[[index, middle]],
                 lone_force_n: march.lone[[index, middle]],
-                arm_y_mm: 0.0,
+                arm_y_mm: march.arm_y[[index, middle]],
                 arm_z_mm: march.arm_z[[index, middle]],
                 parts,
                 force_profile: profile(&march.force),

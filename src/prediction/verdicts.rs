@@ -93,6 +93,7 @@ fn verdict(set: &'static str, limit: &Limit, size: Sized, band: Band) -> Verdict
         value: size.value_mm,
         value_2s: size.spread_mm,
         limit: allowed,
+        band,
         margin: allowed - size.value_mm.abs(),
         standard: limit.standard,
         edition: limit.edition,

@@ -34,6 +34,14 @@ pub enum Code {
     Factors,
     /// A seam is not welded at all.
     SeamUnwelded,
+    /// Some results are those of another level of model.
+    LevelMixed,
+    /// A plate melts through.
+    MeltThrough,
+    /// Stations lie too far apart.
+    StationsFar,
+    /// Heat got lost or was made in the calculation.
+    HeatBalance,
 }
 
 /// One warning.

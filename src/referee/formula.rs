@@ -70,7 +70,7 @@ impl Sum {
         for bead in beads {
             let (side, heat) = (side_index(bead.side), bead.heat_j_per_mm);
             lone_n[side] = common * tendon::held_force_n(heat, flange, web, case.yield_mpa);
-            arm_mm[side] = lateral::arm_mm(flange, web, bead.leg_mm);
+            arm_mm[side] = lateral::arm_mm(web, bead.leg_mm);
             cooling_s = cooling_time_s(heat, flange, web, case.yield_mpa, E_MPA).max(cooling_s);
             let q = tendon::heat_parameter(heat, flange, web);
             self.narrowing_mm += flange_narrowing_mm(heat, flange, q);

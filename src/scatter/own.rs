@@ -1,6 +1,6 @@
 //! Deviations that a shop gives in place of the usual ones.
 
-use super::INPUTS;
+use super::{Distribution, INPUTS, Input, Spread};
 use crate::form::{Problem, near};
 use std::collections::BTreeMap;
 
@@ -24,4 +24,26 @@ pub fn problems_of(own: &Deviations) -> Vec<Problem> {
         (!sound).then(|| Problem::new(path, deviation.to_string(), wanted).example(format!("{name} = 0.10")))
     };
     own.iter().filter_map(wrong).collect()
+}
+
+impl Input {
+    /// Its spread with a shop's own relative deviation in place of the usual one; None if that is 0: the input keeps its
+    /// value.
+    ///
+    /// ```
+    /// use weldbow::scatter::input;
+    /// let force = input("force").ok_or("no such input")?;
+    /// assert!(force.with_deviation(Some(0.0)).is_none());
+    /// assert!(force.with_deviation(Some(0.05)).is_some_and(|own| own.sd() < 0.5 * force.spread.sd()));
+    /// # Ok::<(), &str>(())
+    /// ```
+    pub fn with_deviation(&self, own: Option<f64>) -> Option<Spread> {
+        let distribution = match (own, self.spread.distribution()) {
+            (None, _) => return Some(self.spread),
+            (Some(cov), Distribution::Lognormal { median, .. }) => Distribution::Lognormal { median, cov },
+            (Some(sd), _) => Distribution::Normal { mean: 1.0, sd },
+        };
+        // a deviation of 0, checked to be none below, is no spread
+        Spread::new(distribution, None, None).ok()
+    }
 }

@@ -67,6 +67,17 @@ pub enum HeatFailure {
     Diverged(f64),
 }
 
+/// A heat problem by its numbers alone.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Network {
+    /// Area that belongs to each unknown, mm²; one that is not there may have next to none.
+    pub capacity_mm2: Vec<f64>,
+    /// Free surface of each unknown, mm.
+    pub skin_mm: Vec<f64>,
+    /// Pairs of unknowns and what flows between them by the difference of their potentials, without unit.
+    pub couplings: Vec<(usize, usize, f64)>,
+}
+
 /// The elements that are there, as a heat problem.
 pub struct Heat<'a> {
     table: &'a ThermalTable,
@@ -159,6 +170,56 @@ impl<'a> Heat<'a> {
             lost_j_per_mm: 0.0,
             iterations: 0,
         })
+    }
+
+    /// The problem of a network, at the given temperature of each of its unknowns, °C; those are its nodes.
+    ///
+    /// # Errors
+    /// `NoMemory` of the solver.
+    pub fn of_network(
+        network: &Network,
+        table: &'a ThermalTable,
+        surface: Surface,
+        stepping: Stepping,
+        t_c: &[f64],
+    ) -> Result<Self, SolveError> {
+        let n = network.capacity_mm2.len();
+        let pairs: Vec<[usize; 2]> = network.couplings.iter().map(|&(a, b, _)| [a, b]).collect();
+        let system = Symmetric::new(n, pairs.iter().map(|p| &p[..]), Grouping::Single)?;
+        let mut entries = vec![0.0; system.values.len()];
+        for &(a, b, flows) in &network.couplings {
+            for (i, j, part) in [(a, a, flows), (b, b, flows), (a, b, -flows)] {
+                if let Some(slot) = system.slot(i, j) {
+                    entries[slot] += part;
+                }
+            }
+        }
+        let conduction = system.entries().map(|(row, column, slot)| (row, column, entries[slot], slot));
+        Ok(Self {
+            table,
+            surface,
+            stepping,
+            index: (0..n).map(Some).collect(),
+            capacity_mm2: network.capacity_mm2.clone(),
+            skin_mm: network.skin_mm.clone(),
+            conduction: conduction.collect(),
+            diagonal: (0..n).filter_map(|i| system.slot(i, i)).collect(),
+            system,
+            content: t_c.iter().map(|t| table.heat_j_per_mm3(*t)).collect(),
+            scratch: vec![table.at(0.0); n],
+            lost_j_per_mm: 0.0,
+            iterations: 0,
+        })
+    }
+
+    /// Heat content of each unknown, J/mm³.
+    pub fn content(&self) -> &[f64] {
+        &self.content
+    }
+
+    /// Goes back to a state that [`Heat::content`] gave.
+    pub fn restore(&mut self, content: &[f64]) {
+        self.content.copy_from_slice(content);
     }
 
     /// Number of unknowns.

@@ -14,6 +14,9 @@ pub const POISSON: f64 = 0.3;
 pub enum Law {
     /// EN 1993-1-2, extended as [`crate::steel::molten`]; names the strength at which flow begins.
     Hot(Strength),
+    /// Strength and stiffness as `Hot`, elongation by one coefficient, 1/K: the bars that older hand formulas were checked
+    /// with.
+    HotEven(Strength, f64),
     /// They do not; elongation is this coefficient, 1/K, times the rise. For comparison with closed forms.
     Constant(f64),
 }
@@ -58,6 +61,9 @@ impl SectionSteel {
     pub fn at(&self, t_c: f64) -> Hot {
         let (stiffness, strength, elongation) = match self.law {
             Law::Hot(strength) => (stiffness_factor(t_c), strength.factor(t_c), elongation_to_solidus(t_c)),
+            Law::HotEven(strength, alpha) => {
+                (stiffness_factor(t_c), strength.factor(t_c), alpha * (t_c - 20.0))
+            }
             Law::Constant(alpha) => (1.0, 1.0, alpha * (t_c - 20.0)),
         };
         Hot {

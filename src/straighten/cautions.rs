@@ -75,6 +75,25 @@ impl Facts {
         web_mm: f64::INFINITY,
         not_compact: false,
     };
+
+    /// What two plans call for together: the worse of each, of a member that asks for more than the usual if one does.
+    #[must_use]
+    pub fn worst(&self, other: &Self) -> Self {
+        let usual = self.situation == Situation::USUAL;
+        let (held, less) = if other.stored_j > self.stored_j { (other, self) } else { (self, other) };
+        Self {
+            situation: if usual { other.situation } else { self.situation },
+            pressed: self.pressed || other.pressed,
+            heated: self.heated || other.heated,
+            stored_j: held.stored_j,
+            // energy and force are told in one sentence, so they are of one push
+            force_n: if held.stored_j > 0.0 { held.force_n } else { held.force_n.max(less.force_n) },
+            strain: self.strain.max(other.strain),
+            mu: self.mu.max(other.mu),
+            web_mm: self.web_mm.min(other.web_mm),
+            not_compact: self.not_compact || other.not_compact,
+        }
+    }
 }
 
 /// Web from which cambering jigs are not advised, mm (1/4 in; published cambering practice, read).
@@ -215,6 +234,16 @@ fn steel(facts: &Facts, say: &mut impl FnMut(bool, Hazard, String)) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn two_plans_together_call_for_the_worse_of_each() {
+        let push = Facts { pressed: true, stored_j: 900.0, force_n: 60e3, strain: 0.004, ..Facts::NOTHING };
+        let heat = Facts { heated: true, force_n: 90e3, web_mm: 5.0, ..Facts::NOTHING };
+        let both = push.worst(&heat);
+        assert_eq!(both, heat.worst(&push));
+        assert!(both.pressed && both.heated && (both.force_n - 60e3).abs() < 1e-9);
+        assert!((both.web_mm - 5.0).abs() < 1e-9 && (both.strain - 0.004).abs() < 1e-12);
+    }
 
     #[test]
     fn energy_temperature_and_service_are_named_where_they_matter() {

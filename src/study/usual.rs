@@ -2,11 +2,11 @@
 
 use super::axis::{Axis, Takes};
 use super::measure::Measure;
-use crate::scatter::{Distribution, INPUTS, Input, Spread};
+use crate::scatter::{INPUTS, Input};
 use std::collections::BTreeMap;
 
 /// Where an input acts in a job: places, and whether every match draws for itself.
-fn acts_on(input: &Input) -> (&'static [&'static str], bool) {
+pub(super) fn acts_on(input: &Input) -> (&'static [&'static str], bool) {
     match input.name {
         "force" => (&["factors.force"], false),
         "heat-from-leg" => (&["factors.heat_from_leg"], false),
@@ -27,15 +27,7 @@ pub fn usual_axes(own: &BTreeMap<String, f64>) -> Vec<Axis> {
 }
 
 fn axes_of(input: &Input, own: Option<f64>) -> Vec<Axis> {
-    let spread = match (own, input.spread.distribution()) {
-        (None, _) => Ok(input.spread),
-        (Some(cov), Distribution::Lognormal { median, .. }) => {
-            Spread::new(Distribution::Lognormal { median, cov }, None, None)
-        }
-        (Some(sd), _) => Spread::new(Distribution::Normal { mean: 1.0, sd }, None, None),
-    };
-    // an own deviation of 0, checked to be none below, is no spread: the input keeps its value
-    let Ok(spread) = spread else { return Vec::new() };
+    let Some(spread) = input.with_deviation(own) else { return Vec::new() };
     let (places, each) = acts_on(input);
     let named = |place: &str| match places.len() {
         1 => input.name.to_owned(),

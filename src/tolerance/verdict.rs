@@ -1,6 +1,6 @@
 //! A predicted size against a limit, with the prediction's uncertainty taken seriously.
 
-use super::{Quantity, Trust};
+use super::{Band, Quantity, Trust};
 use serde::Serialize;
 
 /// Where a predicted size stands against its limit.
@@ -26,6 +26,9 @@ pub struct Verdict {
     pub value_2s: f64,
     /// Allowed size on that side, mm, without sign.
     pub limit: f64,
+    /// Allowed to either side, mm.
+    #[serde(skip)]
+    pub band: Band,
     /// Limit minus size, mm: what is left.
     pub margin: f64,
     /// Tolerance set as the job names it, or "own".

@@ -27,11 +27,15 @@ pub enum Kind {
     MassRate,
     /// Angle, rad.
     Angle,
+    /// Bending moment, N·mm.
+    Moment,
+    /// Force per length: load on a member, shear flow along a seam; N/mm.
+    ForcePerLength,
 }
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 13] = [
         Self::Length,
         Self::Speed,
         Self::Force,
@@ -43,6 +47,8 @@ impl Kind {
         Self::Time,
         Self::MassRate,
         Self::Angle,
+        Self::Moment,
+        Self::ForcePerLength,
     ];
 
     /// Its name in a sentence: "length", "heat input".
@@ -59,6 +65,8 @@ impl Kind {
             Self::Time => "time",
             Self::MassRate => "mass rate",
             Self::Angle => "angle",
+            Self::Moment => "moment",
+            Self::ForcePerLength => "force per length",
         }
     }
 
@@ -81,6 +89,8 @@ impl Kind {
             Self::Time => unit::TIME,
             Self::MassRate => unit::MASS_RATE,
             Self::Angle => unit::ANGLE,
+            Self::Moment => unit::MOMENT,
+            Self::ForcePerLength => unit::FORCE_PER_LENGTH,
         }
     }
 
@@ -98,6 +108,8 @@ impl Kind {
             Self::Time => ["90 s", "1 h 30 min"],
             Self::MassRate => ["7.5 kg/h", "16 lb/h"],
             Self::Angle => ["1.5 deg", "26 mrad"],
+            Self::Moment => ["450 kN·m", "330 kip·ft"],
+            Self::ForcePerLength => ["8 kN/m", "0.55 kip/ft"],
         }
     }
 

@@ -1,6 +1,6 @@
 //! Text to engine units and back, and nothing else.
 //!
-//! Engine units: mm, N, MPa, J/mm, mm/s, s, °C, A, V, kg/h, rad. [`read`] takes what a person writes, with its
+//! Engine units: mm, N, MPa, J/mm, mm/s, s, °C, A, V, kg/h, rad, N·mm, N/mm. [`read`] takes what a person writes, with its
 //! unit; the newtypes ([`Length`], [`Force`] …) do the same inside a file; [`show`] writes a value the way a
 //! shop reads it, in either [`System`].
 //!
@@ -24,7 +24,8 @@ mod unit;
 pub use error::ReadError;
 pub use kind::Kind;
 pub use quantity::{
-    Angle, Current, Force, HeatInput, Length, MassRate, Speed, Stress, Temperature, Time, Voltage,
+    Angle, Current, Force, ForcePerLength, HeatInput, Length, MassRate, Moment, Speed, Stress, Temperature,
+    Time, Voltage,
 };
 pub use read::read;
 pub use system::System;

@@ -91,6 +91,8 @@ quantity! {
     Time, "Time, s";
     MassRate, "Mass rate, kg/h";
     Angle, "Angle, rad";
+    Moment, "Bending moment, N·mm";
+    ForcePerLength, "Force per length, N/mm";
 }
 
 fn schema(kind: Kind) -> Schema {

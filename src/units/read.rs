@@ -117,7 +117,6 @@ fn stranger(spelling: &str) -> Option<String> {
         "W" | "kW" => "a power",
         "mm2" | "mm²" | "cm2" | "cm²" | "m2" | "m²" | "in2" | "in²" => "an area",
         "K" => "an absolute temperature",
-        "Nm" | "kNm" | "kip-ft" => "a moment",
         _ => return None,
     };
     Some(is.to_owned())

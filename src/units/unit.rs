@@ -102,6 +102,29 @@ pub(super) const MASS_RATE: &[Unit] = &[
     Unit::new("g/min", 60.0, 1000.0),
     Unit::new("g/s", 3600.0, 1000.0),
 ];
+pub(super) const MOMENT: &[Unit] = &[
+    Unit::new("N·mm", 1.0, 1.0),
+    Unit::new("kN·m", 1e6, 1.0),
+    Unit::new("kN m", 1e6, 1.0),
+    Unit::new("kNm", 1e6, 1.0),
+    Unit::new("N·m", 1000.0, 1.0),
+    Unit::new("Nm", 1000.0, 1.0),
+    Unit::new("kip·ft", LBF_N * 1000.0 * FT, 1.0),
+    Unit::new("kip ft", LBF_N * 1000.0 * FT, 1.0),
+    Unit::new("kip-ft", LBF_N * 1000.0 * FT, 1.0),
+    Unit::new("kip·in", LBF_N * 1000.0 * IN, 1.0),
+    Unit::new("kip in", LBF_N * 1000.0 * IN, 1.0),
+];
+pub(super) const FORCE_PER_LENGTH: &[Unit] = &[
+    Unit::new("N/mm", 1.0, 1.0),
+    Unit::new("kN/m", 1.0, 1.0),
+    Unit::new("kN/mm", 1000.0, 1.0),
+    Unit::new("N/m", 1.0, 1000.0),
+    Unit::new("kip/ft", LBF_N * 1000.0, FT),
+    Unit::new("kip/in", LBF_N * 1000.0, IN),
+    Unit::new("lbf/ft", LBF_N, FT),
+    Unit::new("lbf/in", LBF_N, IN),
+];
 pub(super) const ANGLE: &[Unit] = &[
     Unit::new("rad", 1.0, 1.0),
     Unit::new("mrad", 1.0, 1000.0),

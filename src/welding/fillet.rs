@@ -51,16 +51,6 @@ pub fn leg_of_gross_heat_mm(gross_j_per_mm: f64) -> f64 {
     (gross_j_per_mm / LEG_RULE_J_PER_MM3).sqrt()
 }
 
-/// Smallest leg for the thinner part joined, mm: AISC 360-22 Table J2.4 (read), SI column.
-pub fn minimum_leg_mm(thinner_mm: f64) -> f64 {
-    match thinner_mm {
-        t if t <= 6.4 => 3.0,
-        t if t <= 13.0 => 5.0,
-        t if t <= 19.0 => 6.0,
-        _ => 8.0,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -43,7 +43,7 @@ fn task<'a>(member: &'a Member, shape: &'a OutOfStraight) -> Task<'a> {
         member,
         shape,
         measurements: 2,
-        goals: Goals { camber: limits, sweep: limits, toe: limits },
+        goals: Goals { camber: limits, sweep: limits, toe: limits, ..Goals::NONE },
         shop: Shop {
             press: Some(press()),
             roller: None,
@@ -91,4 +91,14 @@ fn whole_plan(bencher: Bencher, tapered: bool) {
     let s = shape(&m);
     let t = task(&m, &s);
     bencher.bench(|| make(black_box(&t)));
+}
+
+/// The pushes against the sweep that was measured on the tapered demo rafter, one ram and two, each with its range.
+#[divan::bench(args = [false, true])]
+fn rafter_press_plan(bencher: Bencher, two: bool) {
+    let m = support::rafter().member;
+    let (x, y) = support::arc(m.length_mm, -21.4);
+    let s = OutOfStraight::new(m.length_mm, x, vec![0.0; y.len()], y, vec![]).unwrap();
+    let t = task(&m, &s);
+    bencher.bench(|| pushes(black_box(&t), &press(), false, &s.sweep_mm, 3.5, two).unwrap());
 }

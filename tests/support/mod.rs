@@ -68,6 +68,7 @@ pub fn job(member: Member, passes: Vec<Pass>) -> Job {
         tolerances: vec![Set::En1090Class1],
         own_limits: Vec::new(),
         head_limit_deg: 15.0,
+        carries: None,
         notes: Vec::new(),
     }
 }

@@ -173,6 +173,7 @@ impl Section {
             },
             times_s: self.times.0.clone(),
             quick: self.quick,
+            ..Options::default()
         }
     }
 

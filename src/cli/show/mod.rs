@@ -4,6 +4,7 @@ mod allowance;
 mod estimates;
 mod flanges;
 mod headline;
+mod level;
 mod passes;
 mod summary;
 mod table;
@@ -11,7 +12,7 @@ mod tolerance;
 mod trust;
 
 pub use summary::summary;
-pub use table::{heading, put, row_table, wrapped as paragraph};
+pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
 
 use crate::prediction::{Job, Prediction};
 use crate::units::System;
@@ -24,6 +25,7 @@ use std::io::{Result, Write};
 pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     headline::member(job, prediction, system, out)?;
     headline::shape(prediction, system, out)?;
+    level::level(prediction, system, out)?;
     flanges::flanges(prediction, system, out)?;
     tolerance::tolerance(job, prediction, system, out)?;
     allowance::allowance(job, prediction, system, out)?;
@@ -51,7 +53,7 @@ pub fn list_warnings(warnings: &[crate::prediction::Warning], out: &mut dyn Writ
     }
     heading("Warnings", "", out)?;
     for warning in warnings {
-        writeln!(out, "{}", table::wrapped(&warning.text))?;
+        writeln!(out, "{}", wrapped(&warning.text))?;
     }
     Ok(())
 }

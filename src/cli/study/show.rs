@@ -210,7 +210,8 @@ fn chance(chance: &Chance) -> String {
     }
 }
 
-fn percent(share: f64) -> String {
+/// "3.2 %", finer where it is small.
+pub fn percent(share: f64) -> String {
     let hundred = 100.0 * share;
     let decimals = match hundred {
         h if h >= 9.95 || h <= 0.0 => 0,

@@ -1,9 +1,9 @@
 //! From the shape of a job file to a checked job. Every check runs, whatever an earlier one found.
 //!
-//! One file a subject: `member` with `pieces` and `steel`, `procedure`, `passes`, `orders`, `wishes` (camber,
+//! One file a subject: `member` with `pieces` and `steel`, `procedure`, `passes`, `orders`, `demand`, `wishes` (camber,
 //! tolerances, limits), and `notes` for what is odd but not wrong. `findings` collects.
 
-mod findings;
+mod demand;
 mod member;
 mod notes;
 mod orders;
@@ -15,7 +15,7 @@ mod wishes;
 
 use super::Job;
 use super::file::JobFile;
-use crate::form::Problem;
+use crate::form::{Problem, findings};
 use crate::member::Seam;
 use crate::welding::Side;
 use findings::Findings;
@@ -43,6 +43,8 @@ pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
     let own_limits = wishes::limits(&file.limits, sound.length_mm, &mut findings);
     let wanted_camber = wishes::camber(file.camber.as_ref(), sound.length_mm, &mut findings);
     let head_limit_deg = wishes::head_limit(file.line.as_ref(), &mut findings);
+    let steel = sound.member.as_ref().map(|m| &m.steel);
+    let carries = demand::demand(file.demand.as_ref(), sound.length_mm, steel, &mut findings);
     let notes = notes::notes(&laid, sound.gap_mm, file.units);
     findings.0.extend(crate::scatter::problems_of(&file.scatter));
     let (Some(member), []) = (sound.member, findings.0.as_slice()) else { return Err(findings.0) };
@@ -65,6 +67,7 @@ pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
         tolerances,
         own_limits,
         head_limit_deg,
+        carries,
         notes,
     })
 }

@@ -3,6 +3,7 @@
 //! The doc comments here become the descriptions in the JSON Schema, and the examples there are the ones
 //! that complaints show. Every quantity is text with its unit.
 
+mod demand;
 mod limit;
 mod member;
 mod passes;
@@ -10,6 +11,7 @@ mod procedure;
 mod steel;
 mod stitch;
 
+pub use demand::DemandShape;
 pub use limit::LimitShape;
 pub use member::{FlangeShape, MemberShape, SpliceShape, WebEdges, WebShape};
 pub use passes::{OrderShape, PartShape, PassShape, WaitShape};
@@ -57,6 +59,9 @@ pub struct JobFile {
     /// Steps of the sequence, where the plain rule (all parts tacked, cold in between) is not right.
     #[serde(default, rename = "order", skip_serializing_if = "Vec::is_empty")]
     pub orders: Vec<OrderShape>,
+    /// What the welds must carry, for `weldbow choose`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub demand: Option<DemandShape>,
     /// The welding line.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub line: Option<LineShape>,

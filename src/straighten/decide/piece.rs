@@ -18,6 +18,28 @@ pub struct Limits {
 }
 
 impl Limits {
+    /// No limit at all.
+    pub const NONE: Self = Self { lowest: f64::NEG_INFINITY, highest: f64::INFINITY, measuring_sd: 0.0 };
+
+    /// Whether anything is limited.
+    pub fn is_some(&self) -> bool {
+        self.lowest.is_finite() && self.highest.is_finite()
+    }
+
+    /// The same about its middle: unequal limits of a bow follow the bow, so at s = x/L they are
+    /// the middle times 4s(1 − s), give or take half their width (choice; exact at mid-length, ± at the ends).
+    ///
+    /// ```
+    /// use weldbow::straighten::decide::Limits;
+    /// let camber = Limits { lowest: 0.0, highest: 20.0, measuring_sd: 1.0 };
+    /// assert!((camber.middle(0.5) - 10.0).abs() < 1e-12 && camber.middle(0.0).abs() < 1e-12);
+    /// ```
+    pub fn middle(&self, s: f64) -> f64 {
+        let middle = 0.5 * (self.lowest + self.highest);
+        // without limits there is no middle
+        if middle.is_finite() { middle * 4.0 * s * (1.0 - s) } else { 0.0 }
+    }
+
     /// ± the same tolerance.
     pub const fn both(tolerance: f64, measuring_sd: f64) -> Self {
         Self { lowest: -tolerance, highest: tolerance, measuring_sd }

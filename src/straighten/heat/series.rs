@@ -26,6 +26,7 @@ pub struct HeatSeries {
     /// Vee in each flange (sweep) or in the web (camber).
     pub vee: Vee,
     /// Width of the strip heat across the flange at the open end of the web vee, mm; None for sweep.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub strip_mm: Option<f64>,
     /// Moment of the jack over the plastic moment.
     pub jack_ratio: f64,
@@ -81,7 +82,9 @@ pub enum Blocked {
 }
 
 /// The heats for offsets (mm, their bow positive) at stations x, to leave at most `target_mm`: N = ceil(turn needed/φ)
-/// shared over the best places. Heats only at places that are `free`.
+/// shared over the best places. Heats only at places that are `free`. The jack works midway between supports
+/// `jack_span_mm` apart with at most `jack_most_n`, and never above a quarter of the plastic moment: with less a heat turns
+/// less.
 ///
 /// # Errors
 /// [`Blocked`] says what stands in the way.
@@ -95,6 +98,7 @@ pub fn heats(
     response: &Response,
     most_c: f64,
     jack_span_mm: f64,
+    jack_most_n: f64,
     free: &dyn Fn(f64) -> bool,
 ) -> Result<HeatSeries, Blocked> {
     let (start, end) = (x_mm.first().copied().unwrap_or(0.0), x_mm.last().copied().unwrap_or(0.0));
@@ -109,7 +113,11 @@ pub fn heats(
         plates.outer_mm.0.max(plates.inner_mm.0)
     };
     let vee = Vee::of_depth(wide);
-    let rotation_rad = response.rotation_rad(vee.angle_deg, JACK_RATIO, most_c);
+    let jack =
+        PressSpan::new(member, Layout::centred(middle, jack_span_mm.min(member.length_mm), from), None)?;
+    let jack_n = (JACK_RATIO * jack.hinge_n()).min(jack_most_n.max(0.0));
+    let jack_ratio = jack_n / jack.hinge_n();
+    let rotation_rad = response.rotation_rad(vee.angle_deg, jack_ratio, most_c);
     if !(rotation_rad.is_finite() && rotation_rad > 0.0) {
         return Err(Blocked::NoRotation { rad: rotation_rad });
     }
@@ -126,16 +134,14 @@ pub fn heats(
         if heats as usize > MOST_HEATS {
             return Err(Blocked::TooMany { heats: heats as usize, most: MOST_HEATS });
         }
-        let span = jack_span_mm.min(member.length_mm);
-        let jack = PressSpan::new(member, Layout::centred(middle, span, from), None)?;
         let bow = offset_mm.iter().fold(0.0, |m: f64, o| m.max(o.abs()));
         let n = f64::from(heats);
         return Ok(HeatSeries {
             heated: from,
             vee,
             strip_mm: from.strong().then_some(vee.base_mm),
-            jack_ratio: JACK_RATIO,
-            jack_n: JACK_RATIO * jack.hinge_n(),
+            jack_ratio,
+            jack_n,
             rotation_rad,
             trust: response.trust(),
             most_c,

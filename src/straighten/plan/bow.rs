@@ -1,26 +1,29 @@
 //! Ways to take a bow away.
 
 use super::price::{Price, fails};
-use super::{Block, Limit, Method, Step, Task, Way, Work, pushes};
+use super::pushes::{pushes, pushes_counted};
+use super::{Block, Limit, Method, Step, Task, Way, Work};
 use crate::straighten::decide::Limits;
 use crate::straighten::heat::{heats, most_c};
-use crate::straighten::press::PushFrom;
+use crate::straighten::press::{Layout, Pads, PushFrom, checks};
 use crate::tolerance::Quantity;
 
 /// Part of what the limit less the guard band leaves that the plan itself may use up (choice; the rest is for scatter).
 const PART_OF_LIMIT: f64 = 0.5;
 
-/// Every way for one bow, offsets in mm at the stations, and every block.
+/// Every way for one bow, offsets in mm at the stations, and every block; `refused`: cold work and heat; without `ranges`
+/// for counting only.
 pub(super) fn ways(
     task: &Task<'_>,
     quantity: Quantity,
     offset_mm: &[f64],
-    limits: &Limits,
-    cold: bool,
-    heat: bool,
+    [cold, heat]: [bool; 2],
+    ranges: bool,
 ) -> (Vec<Way>, Vec<Block>) {
     let (mut ways, mut blocks) = (Vec::new(), Vec::new());
-    let bow = Bow { task, quantity, offset_mm, limits, strong: quantity == Quantity::Camber };
+    let strong = quantity == Quantity::Camber;
+    let limits = if strong { &task.goals.camber } else { &task.goals.sweep };
+    let bow = Bow { task, quantity, offset_mm, limits, strong, ranges };
     let found = [bow.pressed(cold, false), bow.pressed(cold, true), bow.heated(heat)];
     for one in found {
         match one {
@@ -37,6 +40,7 @@ struct Bow<'a> {
     offset_mm: &'a [f64],
     limits: &'a Limits,
     strong: bool,
+    ranges: bool,
 }
 
 impl Bow<'_> {
@@ -76,7 +80,8 @@ impl Bow<'_> {
             return Err(Block::new(name, Limit::NoTool, "the shop has none", "give press data"));
         };
         let excess = self.excess_mm();
-        let series = pushes(self.task, &press, self.strong, &excess, self.target_mm(), two)?;
+        let find = if self.ranges { pushes } else { pushes_counted };
+        let series = find(self.task, &press, self.strong, &excess, self.target_mm(), two)?;
         let price = Price::pushes(
             &self.task.shop.rates,
             series.pushes.len(),
@@ -96,6 +101,18 @@ impl Bow<'_> {
             left_sd_mm: series.left_sd_mm,
             price,
         })
+    }
+
+    /// What the plates under a jack midway between supports and over these stand, N; pads as those of the press, or 200 mm.
+    fn stands_n(&self, span_mm: f64, from: PushFrom) -> f64 {
+        const USUAL: Pads = Pads { ram_mm: 200.0, support_mm: 200.0, leg_mm: 0.0 };
+        let member = self.task.member;
+        let (pads, patch) = self.task.shop.press.map_or((USUAL, false), |p| (p.pads, p.patch));
+        let layout = Layout::centred(0.5 * member.length_mm, span_mm.min(member.length_mm), from);
+        // every check grows with the force
+        let worst =
+            checks(member, &layout, pads, 1.0, patch).into_iter().map(|c| c.ratio).fold(0.0, f64::max);
+        if worst > 0.0 { 1.0 / worst } else { f64::INFINITY }
     }
 
     fn heated(&self, refused: bool) -> Result<Way, Block> {
@@ -128,6 +145,7 @@ impl Bow<'_> {
             &tools.response,
             most,
             tools.jack_span_mm,
+            tools.jack_most_n.min(self.stands_n(tools.jack_span_mm, from)),
             &free,
         );
         let series = found.map_err(|e| {
@@ -169,7 +187,7 @@ const TEST_MU: f64 = 5.0;
 
 fn after_push(mu: f64, strain: f64) -> Vec<&'static str> {
     let mut out = vec![
-        "the bow after every push, released",
+        "the bow, released",
         "web and flange under ram and supports for dents",
         "flange toes and the other bow",
     ];

@@ -10,6 +10,8 @@ use crate::tolerance::Quantity;
 /// Scatter of a rolled or heated angle over the angle, after calibration on the first metre (choice).
 const ROLLED_SD: f64 = 0.15;
 const HEATED_SD: f64 = 0.35;
+/// A cup smaller than this at the toes is none: what is out is tilt (choice).
+const NO_CUP_MM: f64 = 0.1;
 const AFTER: [&str; 3] =
     ["toes with a square on the web, two stations a metre", "weld toes for cracks", "camber and sweep"];
 
@@ -28,9 +30,9 @@ fn worst(task: &Task<'_>, seam: Seam) -> Option<(f64, f64)> {
 
 /// Whether a toe of this flange is to be straightened; the other flange may be the one that is out.
 fn is_out(task: &Task<'_>, seam: Seam) -> bool {
-    let toes = task.shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| [t.near_mm, t.far_mm]);
-    toes.into_iter().any(|value| {
-        Piece { value, measurements: task.measurements }.action(&task.goals.toe) == Action::Straighten
+    let judged = task.shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| task.goals.of_toes(t));
+    judged.into_iter().any(|(value, limits)| {
+        Piece { value, measurements: task.measurements }.action(&limits) == Action::Straighten
     })
 }
 
@@ -41,6 +43,9 @@ pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> (Vec<
         return (ways, blocks);
     }
     let Some((angle, width)) = worst(task, seam) else { return (ways, blocks) };
+    if 0.25 * width * angle.abs() < NO_CUP_MM {
+        return (ways, blocks);
+    }
     for found in [rolled(task, seam, angle, width, cold), lines(task, seam, angle, width, heat)] {
         match found {
             Ok(way) => ways.push(way),
@@ -52,8 +57,8 @@ pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> (Vec<
 
 fn way(task: &Task<'_>, seam: Seam, method: Method, work: Work, left: f64, sd: f64, runs: f64) -> Way {
     let rates = &task.shop.rates;
-    let tolerance = task.goals.toe.highest.min(-task.goals.toe.lowest);
-    let measured = sd.hypot(task.goals.toe.measuring_sd);
+    let tolerance = task.goals.flange_mm();
+    let measured = sd.hypot(task.goals.toe.measuring_sd.max(task.goals.cup.measuring_sd));
     let failing = fails(left, measured, tolerance);
     let setup = if method == Method::Roller { rates.press_setup_min } else { rates.heat_setup_min };
     let consumed = if method == Method::LineHeat { runs * rates.per_heat } else { 0.0 };

@@ -1,5 +1,6 @@
 //! Planning one piece.
 
+use super::after::add_camber;
 use super::{Block, Blocked, Chosen, Decision, Limit, Plan, Process, Task, Way, Work, bow, flange};
 use crate::member::Seam;
 use crate::straighten::cautions::{Facts, cautions};
@@ -9,6 +10,16 @@ use crate::tolerance::Quantity;
 /// What to do with a piece: accept, measure again, ask, or straighten, how, in which order, at what cost; or what stands
 /// in the way. An impossible plan is a result, not an error.
 pub fn make(task: &Task<'_>) -> Plan {
+    planned(task, true)
+}
+
+/// The same plan for counting: same ways, steps, minutes and blocks as [`make`], at less than half its time, but pushes carry
+/// no range where the web stands the most that a push can need. Not to be worked from.
+pub fn count(task: &Task<'_>) -> Plan {
+    planned(task, false)
+}
+
+fn planned(task: &Task<'_>, ranges: bool) -> Plan {
     let refused = refusals(&task.situation, task.thickest_mm());
     let (cold, heat) = (refused.iter().any(|r| r.cold), refused.iter().any(|r| r.heat));
     let mut plan = Plan {
@@ -29,10 +40,11 @@ pub fn make(task: &Task<'_>) -> Plan {
     if toe {
         for seam in Seam::BOTH {
             let (ways, mut blocks) = flange::ways(task, seam, cold, heat);
-            if ways.is_empty() && blocks.is_empty() {
+            let tilted = tilted(task, seam);
+            if ways.is_empty() && blocks.is_empty() && !tilted {
                 continue;
             }
-            if tilted(task, seam) {
+            if tilted {
                 blocks.push(Block::new(
                     "one-sided tilt",
                     Limit::NoMethod,
@@ -40,18 +52,17 @@ pub fn make(task: &Task<'_>) -> Plan {
                     "correct the seams or the order of welding; twist is never pressed at a single point",
                 ));
             }
-            plan.add(task, Quantity::FlangeToe, ways, blocks);
+            plan.add(task, Quantity::FlangeToe, Some(seam), ways, blocks);
         }
-        add_camber(task, &plan.chosen, &mut cambers);
+        add_camber(&task.shape.x_mm, &plan.chosen, &mut cambers);
     }
     if sweep {
-        let (ways, blocks) =
-            bow::ways(task, Quantity::Sweep, &task.shape.sweep_mm, &task.goals.sweep, cold, heat);
-        plan.add(task, Quantity::Sweep, ways, blocks);
+        let (ways, blocks) = bow::ways(task, Quantity::Sweep, &task.shape.sweep_mm, [cold, heat], ranges);
+        plan.add(task, Quantity::Sweep, None, ways, blocks);
     }
     if camber {
-        let (ways, blocks) = bow::ways(task, Quantity::Camber, &cambers, &task.goals.camber, cold, heat);
-        plan.add(task, Quantity::Camber, ways, blocks);
+        let (ways, blocks) = bow::ways(task, Quantity::Camber, &cambers, [cold, heat], ranges);
+        plan.add(task, Quantity::Camber, None, ways, blocks);
     }
     let mut number = 0;
     for step in plan.chosen.iter_mut().flat_map(|c| &mut c.way.steps) {
@@ -70,7 +81,14 @@ fn plan_wants(decisions: &[Decision], quantity: Quantity) -> bool {
 }
 
 impl Plan {
-    fn add(&mut self, task: &Task<'_>, quantity: Quantity, mut ways: Vec<Way>, blocked: Vec<Block>) {
+    fn add(
+        &mut self,
+        task: &Task<'_>,
+        quantity: Quantity,
+        flange: Option<Seam>,
+        mut ways: Vec<Way>,
+        blocked: Vec<Block>,
+    ) {
         ways.sort_by(|a, b| a.price.expected.total_cmp(&b.price.expected));
         let mut ways = ways.into_iter();
         match ways.next() {
@@ -78,53 +96,59 @@ impl Plan {
                 let rework_is_cheaper = way.price.expected > task.shop.rates.rework;
                 self.chosen.push(Chosen {
                     quantity,
+                    flange,
                     way,
                     next_best: ways.next(),
                     blocked,
                     rework_is_cheaper,
                 });
             }
-            None => self.blocked.push(Blocked { quantity, blocks: blocked }),
+            None => self.blocked.push(Blocked { quantity, flange, blocks: blocked }),
         }
     }
 }
 
-fn decisions(task: &Task<'_>) -> Vec<Decision> {
+/// What to do with each quantity of a piece, in order of work: flange toe, sweep, camber.
+pub fn decisions(task: &Task<'_>) -> Vec<Decision> {
     let goals = &task.goals;
-    let toes = task.shape.toes.iter().flat_map(|t| [t.near_mm, t.far_mm]);
-    let [camber, sweep] = [&task.shape.camber_mm, &task.shape.sweep_mm];
-    let decide = |quantity, values: &mut dyn Iterator<Item = f64>, limits: &Limits| {
-        let over = |v: f64| (v - limits.highest).max(limits.lowest - v);
-        let value_mm = values.max_by(|a, b| over(*a).total_cmp(&over(*b))).unwrap_or(0.0);
-        let action = Piece { value: value_mm, measurements: task.measurements }.action(limits);
-        Decision { quantity, value_mm, limits: *limits, action, reaction_mm: reaction_mm(limits, 0.0, 0.0) }
-    };
-    vec![
-        decide(Quantity::FlangeToe, &mut toes.into_iter(), &goals.toe),
-        decide(Quantity::Sweep, &mut sweep.iter().copied(), &goals.sweep),
-        decide(Quantity::Camber, &mut camber.iter().copied(), &goals.camber),
-    ]
+    let mut out = Vec::with_capacity(3);
+    let toes = task.shape.toes.iter().flat_map(|t| goals.of_toes(t));
+    out.extend(decide(task, Quantity::FlangeToe, toes.map(|(value, limits)| (value, value, limits))));
+    let x = &task.shape.x_mm;
+    let (from, to) = (x.first().copied().unwrap_or(0.0), x.last().copied().unwrap_or(1.0));
+    for (quantity, offsets, limits) in [
+        (Quantity::Sweep, &task.shape.sweep_mm, goals.sweep),
+        (Quantity::Camber, &task.shape.camber_mm, goals.camber),
+    ] {
+        let along = x.iter().zip(offsets).map(|(x, o)| {
+            // judged where unequal limits lie about a straight line
+            let aside = limits.middle(0.5) - limits.middle((x - from) / (to - from));
+            (*o, o + aside, limits)
+        });
+        out.extend(decide(task, quantity, along));
+    }
+    out
+}
+
+/// The decision on the worst of several values: as it is, as it is judged, and its limits. None if nothing limits it.
+fn decide(
+    task: &Task<'_>,
+    quantity: Quantity,
+    values: impl Iterator<Item = (f64, f64, Limits)>,
+) -> Option<Decision> {
+    let over = |(_, v, l): &(f64, f64, Limits)| (v - l.highest).max(l.lowest - v);
+    let limited = values.filter(|(.., l)| l.is_some());
+    let (value_mm, judged, limits) = limited.max_by(|a, b| over(a).total_cmp(&over(b)))?;
+    let action = Piece { value: judged, measurements: task.measurements }.action(&limits);
+    Some(Decision { quantity, value_mm, limits, action, reaction_mm: reaction_mm(&limits, 0.0, 0.0) })
 }
 
 /// Whether tilt alone brings a toe out of its limit somewhere.
 fn tilted(task: &Task<'_>, seam: Seam) -> bool {
     task.shape.toes.iter().filter(|t| t.seam == seam).any(|t| {
         let half = 0.5 * (t.near_mm - t.far_mm);
-        half.abs() > task.goals.toe.highest
+        half.abs() > task.goals.toe.highest.min(task.goals.tilt.highest)
     })
-}
-
-/// Lines of heat on a flange bring camber: planned with it.
-fn add_camber(task: &Task<'_>, chosen: &[Chosen], camber_mm: &mut [f64]) {
-    let x = &task.shape.x_mm;
-    let (Some(&from), Some(&to)) = (x.first(), x.last()) else { return };
-    for step in chosen.iter().flat_map(|c| &c.way.steps) {
-        let Work::Lines { passes, .. } = &step.work else { continue };
-        for (x, o) in x.iter().zip(camber_mm.iter_mut()) {
-            let s = (x - from) / (to - from);
-            *o += passes.camber_mm * 4.0 * s * (1.0 - s);
-        }
-    }
 }
 
 fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
@@ -144,7 +168,8 @@ fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
     .collect()
 }
 
-fn facts<'a>(task: &Task<'a>, plan: &Plan) -> Facts {
+/// What the cautions of a plan depend on.
+pub fn facts(task: &Task<'_>, plan: &Plan) -> Facts {
     let mut facts = Facts { situation: task.situation, ..Facts::NOTHING };
     for step in plan.chosen.iter().flat_map(|c| &c.way.steps) {
         match &step.work {

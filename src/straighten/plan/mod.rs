@@ -2,6 +2,7 @@
 //!
 //! Order of work: flange tilt, sweep, camber, twist; each step can disturb the next, so all is measured again after each.
 
+mod after;
 mod block;
 mod bow;
 mod flange;
@@ -9,11 +10,15 @@ mod make;
 mod price;
 mod pushes;
 mod result;
+mod rule;
+mod series;
 mod shop;
 
 pub use block::{Block, Limit};
-pub use make::make;
+pub use make::{count, decisions, facts, make};
 pub use price::{Price, fails};
-pub use pushes::{CORRECTED_SD, MOST_PUSHES, Series, pushes};
+pub use pushes::{MOST_PUSHES, pushes};
 pub use result::{Blocked, Chosen, Decision, Method, Plan, Process, Push, Step, Way, Work};
+pub use rule::Second;
+pub use series::{CORRECTED_SD, Series};
 pub use shop::{Goals, HeatTools, Press, Rates, Records, Roller, Shop, Task};

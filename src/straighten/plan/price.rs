@@ -31,7 +31,8 @@ impl Price {
 
     /// Heats, two flanges or flange and web each, at so many places of which some are heated while others cool.
     pub(super) fn heats(rates: &Rates, heats: u32, places: usize, interleaved: u32, fails: f64) -> Self {
-        let (n, waits) = (f64::from(heats), f64::from(heats.div_ceil(interleaved.max(1))));
+        let (n, waits) =
+            (f64::from(heats), f64::from(heats.div_ceil(interleaved.clamp(1, places.max(1) as u32))));
         let minutes = rates.heat_setup_min
             + 2.0 * n * rates.fire_min
             + waits * rates.cool_min

@@ -28,6 +28,7 @@ pub struct Push {
     /// Elastic energy held at full load, J.
     pub stored_j: f64,
     /// The bearing nearest to its resistance.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub worst: Option<Check>,
     /// Plates that are not compact: watch them.
     pub not_compact: Vec<Slender>,
@@ -125,9 +126,13 @@ pub struct Decision {
 pub struct Chosen {
     /// What it mends.
     pub quantity: Quantity,
+    /// Which flange, if it is one of them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub flange: Option<Seam>,
     /// Least expected cost.
     pub way: Way,
     /// The next one.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub next_best: Option<Way>,
     /// Ways that are blocked.
     pub blocked: Vec<Block>,
@@ -140,6 +145,9 @@ pub struct Chosen {
 pub struct Blocked {
     /// What.
     pub quantity: Quantity,
+    /// Which flange, if it is one of them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub flange: Option<Seam>,
     /// Every method and its limit.
     pub blocks: Vec<Block>,
 }
@@ -152,6 +160,7 @@ pub struct Process {
     /// Against the limits.
     pub capability: Capability,
     /// Straightening money saved a piece if the process were centred; None if nothing had to be straightened here.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub saved_a_piece: Option<f64>,
 }
 

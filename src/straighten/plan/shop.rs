@@ -4,7 +4,7 @@ use crate::member::Member;
 use crate::straighten::decide::{Family, Limits, Situation};
 use crate::straighten::heat::{Response, VeeModel};
 use crate::straighten::press::{Pads, WeldStress};
-use crate::straighten::shape::OutOfStraight;
+use crate::straighten::shape::{OutOfStraight, Toes};
 use crate::straighten::tilt::Torch;
 use serde::Serialize;
 
@@ -49,6 +49,8 @@ pub struct HeatTools {
     pub response: Response,
     /// Distance of the supports the jack works between, mm.
     pub jack_span_mm: f64,
+    /// Most force of the jack, N.
+    pub jack_most_n: f64,
     /// Torch for lines along a flange.
     pub torch: Torch,
     /// Places that can be heated in turn while others cool.
@@ -56,10 +58,11 @@ pub struct HeatTools {
 }
 
 impl HeatTools {
-    /// Recalled vee coefficients, jack over 4 m, line of 500 J/mm, two places in turn (choices).
+    /// Recalled vee coefficients, jack of 200 kN over 4 m, line of 500 J/mm, two places in turn (choices).
     pub const USUAL: Self = Self {
         response: Response::Model(VeeModel::RECALLED),
         jack_span_mm: 4000.0,
+        jack_most_n: 200e3,
         torch: Torch { heat_j_per_mm: 500.0, inherent: crate::straighten::tilt::INHERENT[0] },
         interleaved: 2,
     };
@@ -136,8 +139,35 @@ pub struct Goals {
     pub camber: Limits,
     /// Of the sweep.
     pub sweep: Limits,
-    /// Of a flange toe from its square line.
+    /// Of a flange toe from its square line, tilt and cup together.
     pub toe: Limits,
+    /// Of a flange toe by cup alone.
+    pub cup: Limits,
+    /// Of a flange toe by tilt alone.
+    pub tilt: Limits,
+}
+
+impl Goals {
+    /// Nothing limited.
+    pub const NONE: Self = Self {
+        camber: Limits::NONE,
+        sweep: Limits::NONE,
+        toe: Limits::NONE,
+        cup: Limits::NONE,
+        tilt: Limits::NONE,
+    };
+
+    /// The offsets of a flange that are judged, mm, each with its limits.
+    pub fn of_toes(&self, toes: &Toes) -> [(f64, Limits); 4] {
+        let (cup, tilt) = (0.5 * (toes.near_mm + toes.far_mm), 0.5 * (toes.near_mm - toes.far_mm));
+        [(toes.near_mm, self.toe), (toes.far_mm, self.toe), (cup, self.cup), (tilt, self.tilt)]
+    }
+
+    /// Size that a flange bent back has to keep, mm.
+    pub fn flange_mm(&self) -> f64 {
+        let size = |l: &Limits| l.highest.min(-l.lowest);
+        size(&self.toe).min(size(&self.cup))
+    }
 }
 
 /// Records of the family the piece belongs to.
@@ -186,6 +216,15 @@ impl Task<'_> {
             .chain(m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.to_mm));
         ends.into_iter().chain(splices).all(|place| (x_mm - place).abs() >= clear)
             && !self.keep_off_mm.iter().any(|(from, to)| x_mm >= *from && x_mm <= *to)
+    }
+
+    /// Whether a pad of that length may stand at x: clear of splices and of kept-off stretches. (A kink keeps further off.)
+    pub fn bears(&self, x_mm: f64, pad_mm: f64) -> bool {
+        let (m, half) = (self.member, 0.5 * pad_mm);
+        let flanges = m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.to_mm);
+        let splices = m.web.iter().map(|p| p.to_mm).chain(flanges);
+        splices.into_iter().all(|place| (x_mm - place).abs() >= half)
+            && !self.keep_off_mm.iter().any(|(from, to)| x_mm + half > *from && x_mm - half < *to)
     }
 
     /// Thickest plate of the member, mm.

@@ -1,8 +1,10 @@
 //! Cold pressing: what a push does, how far it may go, how many are needed and where.
 //!
 //! `stack` is the section beyond yield, `span` one push, `range` what may be met instead, `second` the push after the
-//! measuring push, `local` and `check` what the plates under ram and supports stand, `kinks` how many pushes and where.
+//! measuring push, `local` and `check` what the plates under ram and supports stand, `kinks` how many pushes and where,
+//! `along` curves to look at.
 
+mod along;
 mod check;
 mod error;
 mod kinks;
@@ -16,6 +18,7 @@ mod section;
 mod span;
 mod stack;
 
+pub use along::{Loop, PadUse, load_stroke, moment_curvature, pad_use};
 pub use check::{Check, Pads, Slender, checks, not_compact};
 pub use error::PressError;
 pub use kinks::{Kinks, best, equal_kinks, fit, kink_offset_mm};

@@ -162,6 +162,13 @@ impl PressSpan {
         &self.layout
     }
 
+    /// The section in which a hinge would form.
+    pub fn weakest(&self) -> Option<&super::Stack> {
+        let off = |p: &&super::points::Point| (p.x_mm - self.hinge_at_mm).abs();
+        let near = self.at.points.iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
+        self.at.stacks.get(near.stack)
+    }
+
     /// Force of each ram at first yield of a stress-free member, N.
     pub fn first_yield_n(&self) -> f64 {
         self.first_yield_n

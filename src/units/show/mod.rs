@@ -5,7 +5,7 @@ mod figures;
 mod inches;
 
 use super::System;
-use super::unit::{IN, LB, LBF_N};
+use super::unit::{FT, IN, LB, LBF_N};
 use figures::{fixed, minus, three_figures, trimmed, unknown};
 use inches::{feet_and_inches, inches};
 
@@ -121,6 +121,34 @@ pub fn stress(mpa: f64, system: System) -> String {
     }
 }
 
+/// A shear flow: force per length of seam.
+///
+/// ```
+/// use weldbow::units::{System, show::flow};
+/// assert_eq!(flow(102.92, System::Si), "103 N/mm");
+/// assert_eq!(flow(102.92, System::Us), "0.59 kip/in");
+/// ```
+pub fn flow(n_per_mm: f64, system: System) -> String {
+    match system {
+        System::Si => fixed(n_per_mm, 0, "N/mm"),
+        System::Us => fixed(n_per_mm * IN / (1000.0 * LBF_N), 2, "kip/in"),
+    }
+}
+
+/// A bending moment.
+///
+/// ```
+/// use weldbow::units::{System, show::moment};
+/// assert_eq!(moment(450e6, System::Si), "450 kN·m");
+/// assert_eq!(moment(450e6, System::Us), "332 kip·ft");
+/// ```
+pub fn moment(n_mm: f64, system: System) -> String {
+    match system {
+        System::Si => three_figures(n_mm / 1e6, "kN·m"),
+        System::Us => three_figures(n_mm / (1000.0 * LBF_N * FT), "kip·ft"),
+    }
+}
+
 /// A heat input.
 ///
 /// ```
@@ -196,13 +224,15 @@ mod tests {
 
     type Shown = fn(f64, System) -> String;
     /// Function, the kind its text reads back as, and its largest rounding in SI and in US, engine units.
-    const ALL: [(&str, Shown, Option<Kind>, f64, f64); 11] = [
+    const ALL: [(&str, Shown, Option<Kind>, f64, f64); 13] = [
         ("offset", offset, Some(Kind::Length), 0.05, 0.005 * 25.4),
         ("plate", plate, Some(Kind::Length), 0.05, SAME_PLATE_MM),
         ("position", position, Some(Kind::Length), 5.0, 12.7),
         ("cut", cut, Some(Kind::Length), 0.05, 25.4 / 32.0),
         ("force", force, Some(Kind::Force), 500.0, 2224.2),
         ("stress", stress, Some(Kind::Stress), 0.5, 0.3448),
+        ("flow", flow, Some(Kind::ForcePerLength), 0.5, 0.8757),
+        ("moment", moment, Some(Kind::Moment), 500_000.0, 677_909.0),
         ("heat_input", heat_input, Some(Kind::HeatInput), 5.0, 1.969),
         ("speed", speed, Some(Kind::Speed), 0.0834, 0.2117),
         ("mass", mass, None, 0.0, 0.0),

@@ -1,0 +1,27 @@
+//! Pictures of a choice: the window of a trip, and arc time against distortion.
+
+mod front;
+mod window;
+
+use super::{ChartError, Picture};
+use crate::choose::{Choice, Window};
+use crate::units::System;
+
+/// The window, if there is one, and the front.
+///
+/// # Errors
+/// [`ChartError::NotANumber`] if a result is not finite; the other errors mean a broken build.
+pub fn choice_pictures(
+    choice: &Choice,
+    window: Option<&Window>,
+    system: System,
+) -> Result<Vec<Picture>, ChartError> {
+    let mut out = Vec::new();
+    if let Some(window) = window {
+        out.push(window::window(choice, window, system)?);
+    }
+    if !choice.cloud.is_empty() {
+        out.push(front::front(choice)?);
+    }
+    Ok(out)
+}

@@ -1,0 +1,221 @@
+//! Load of an order: expected hours of each family, and of each week, with the range the model bias leaves them in.
+
+use super::axes::{Panel, Range};
+use super::number::{number, ticks};
+use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, clean, corners, draw};
+use super::theme::{
+    BLACK, BLUE, FULL, GRID, Ink, LABEL, ORANGE, SKY_PALE, SMALL, Stroke, VALUE, VERMILION, WHITE, ZERO,
+};
+use super::{ChartError, Picture};
+use crate::order::{OrderResult, Totals};
+
+const WIDTH: f64 = 900.0;
+const LEFT: f64 = 320.0;
+const RIGHT: f64 = 800.0;
+const ROW: f64 = 44.0;
+const HALF_BAR: f64 = 10.0;
+/// Over the rows for the key, under them for the axis and the source, px.
+const OVER: f64 = 40.0;
+const UNDER: f64 = 74.0;
+const LEAST_ROWS: usize = 3;
+/// Most rows drawn; the rest is one row (a choice).
+const MOST_ROWS: usize = 16;
+const LEAST_HOURS: f64 = 0.5;
+
+/// One bar.
+struct Row {
+    name: String,
+    detail: String,
+    parts_h: [f64; 3],
+    low_h: f64,
+    high_h: f64,
+}
+
+/// Load by family, and by week if weeks are known.
+pub(super) fn pictures(found: &OrderResult) -> Result<Vec<Picture>, ChartError> {
+    let mut out = vec![families(found)?];
+    if !found.weeks.is_empty() {
+        out.push(weeks(found)?);
+    }
+    Ok(out)
+}
+
+fn families(found: &OrderResult) -> Result<Picture, ChartError> {
+    let mut families: Vec<_> = found.families.iter().collect();
+    families.sort_by(|a, b| b.totals.hours.expected.total_cmp(&a.totals.hours.expected));
+    let mut rows: Vec<Row> = families
+        .iter()
+        .map(|f| {
+            let marks = f.marks.join(", ");
+            row(if f.name == marks { &marks } else { &f.name }, &marks, f.quantity, &f.totals)
+        })
+        .collect();
+    if rows.len() > MOST_ROWS {
+        let rest = rows.split_off(MOST_ROWS - 1);
+        rows.push(Row {
+            name: format!("{} more families", rest.len()),
+            detail: "together; their ranges added up".to_owned(),
+            parts_h: [0, 1, 2].map(|i| rest.iter().map(|r| r.parts_h[i]).sum()),
+            low_h: rest.iter().map(|r| r.low_h).sum(),
+            high_h: rest.iter().map(|r| r.high_h).sum(),
+        });
+    }
+    chart(found, "order-families", "hours of straightening by family", &rows, None)
+}
+
+fn weeks(found: &OrderResult) -> Result<Picture, ChartError> {
+    let rows: Vec<Row> = found
+        .weeks
+        .iter()
+        .map(|w| {
+            let name = w.week.map_or_else(|| "no week given".to_owned(), |week| format!("week {week}"));
+            row(&name, "", w.quantity, &w.totals)
+        })
+        .collect();
+    chart(found, "order-weeks", "hours of straightening by week", &rows, found.capacity_h)
+}
+
+fn row(name: &str, marks: &str, quantity: u32, t: &Totals) -> Row {
+    let need = number(t.needing.expected, 1);
+    let counted = format!("{need} of {quantity} pieces");
+    let blocked = t.blocked.expected;
+    let blocked =
+        if blocked >= 0.05 { format!(", {} no method mends", number(blocked, 1)) } else { String::new() };
+    let detail = if marks.is_empty() || marks == name {
+        format!("{counted}{blocked}")
+    } else {
+        format!("{marks}: {counted}{blocked}")
+    };
+    Row {
+        name: clean(name),
+        detail: clean(&detail),
+        parts_h: [t.press_h.expected, t.heat_h.expected, t.measure_h.expected],
+        low_h: t.hours.low,
+        high_h: t.hours.high,
+    }
+}
+
+fn chart(
+    found: &OrderResult,
+    name: &str,
+    what: &str,
+    rows: &[Row],
+    capacity_h: Option<f64>,
+) -> Result<Picture, ChartError> {
+    let t = &found.totals;
+    let decimals = |h: f64| usize::from(h < 99.95);
+    let hours = |h: f64| number(h, decimals(h));
+    let heading = Heading {
+        name,
+        job: &format!("Order of {} marks, {} pieces", found.marks.len(), found.quantity),
+        what,
+        subtitle: format!(
+            "{} pieces need it, {} h in all; the model may be wrong so far that it is {} to {} h",
+            number(t.needing.expected, 1),
+            hours(t.hours.expected),
+            hours(t.hours.low),
+            hours(t.hours.high)
+        ),
+        description: format!(
+            "{} bars of expected hours at press, torch and measuring, each with a line from 5 % to 95 % over the model bias.",
+            rows.len()
+        ),
+    };
+    let count = rows.len().max(LEAST_ROWS) as f64;
+    let height = BELOW_TITLE + OVER + ROW * count + UNDER;
+    draw(&heading, (WIDTH, height), |paper| {
+        key(paper, capacity_h.is_some())?;
+        let ends = rows.iter().flat_map(|r| [r.high_h, r.parts_h.iter().sum()]).chain(capacity_h);
+        let top = BELOW_TITLE + OVER;
+        let panel = Panel {
+            left: LEFT,
+            right: RIGHT,
+            top,
+            bottom: top + ROW * count,
+            x: Range::around(ends, LEAST_HOURS),
+            y: Range { low: 0.0, high: count },
+        };
+        let panel = Panel { x: Range { low: 0.0, ..panel.x }, ..panel };
+        let (marks, digits) = ticks(panel.x.low, panel.x.high, 7.0);
+        for mark in marks {
+            let x = panel.px(mark);
+            paper.line(&[(x, top), (x, panel.bottom)], if mark.abs() < 1e-9 { ZERO } else { GRID })?;
+            paper.text((x, panel.bottom + 15.0), At::Middle, &number(mark, digits), LABEL)?;
+        }
+        paper.text((0.5 * (LEFT + RIGHT), panel.bottom + 34.0), At::Middle, "hours", SMALL)?;
+        for (i, row) in rows.iter().enumerate() {
+            bar(paper, &panel, row, top + ROW * (i as f64 + 0.5))?;
+        }
+        if let Some(capacity) = capacity_h {
+            let x = panel.px(capacity);
+            paper.line(&[(x, top - 4.0), (x, panel.bottom)], super::theme::LIMIT)?;
+        }
+        let rates = if found.placeholder_rates.is_empty() {
+            ""
+        } else {
+            "; times are placeholders, not the shop's own"
+        };
+        let source = format!(
+            "{} draws of the model bias × {} pieces a mark, formula level, not measured{rates}.",
+            found.draws.bias, found.draws.pieces
+        );
+        paper.text((MARGIN, height - 14.0), At::Left, &source, SMALL)
+    })
+}
+
+/// Name and count at the left, the stacked bar, its range, its hours at the right.
+fn bar(paper: &Paper<'_>, panel: &Panel, row: &Row, y: f64) -> Result<(), ChartError> {
+    let room = LEFT - MARGIN - 14.0;
+    paper.text((MARGIN, y - 7.0), At::Left, &paper.shortened(&row.name, room, LABEL)?, LABEL)?;
+    paper.text((MARGIN, y + 8.0), At::Left, &paper.shortened(&row.detail, room, SMALL)?, SMALL)?;
+    let mut from = 0.0;
+    for (hours, ink) in row.parts_h.into_iter().zip(INKS) {
+        if hours > 0.0 {
+            let a = (panel.px(from), y - HALF_BAR);
+            let b = (panel.px(from + hours), y + HALF_BAR);
+            paper.fill(&corners(a, b), ink, 1.0)?;
+            paper.outline(&corners(a, b), EDGE)?;
+        }
+        from += hours;
+    }
+    let (low, high) = (panel.px(row.low_h), panel.px(row.high_h));
+    paper.line(&[(low, y), (high, y)], UNDERLINE)?;
+    paper.line(&[(low, y), (high, y)], WHISKER)?;
+    for x in [low, high] {
+        paper.line(&[(x, y - 5.0), (x, y + 5.0)], UNDERLINE)?;
+        paper.line(&[(x, y - 5.0), (x, y + 5.0)], WHISKER)?;
+    }
+    let decimals = usize::from(from < 99.95);
+    let text = format!("{} h", number(from, decimals));
+    paper.plated((high.max(panel.px(from)) + 9.0, y), At::Left, &text, VALUE, WHITE)
+}
+
+/// Press, torch, measuring.
+const INKS: [Ink; 3] = [BLUE, ORANGE, SKY_PALE];
+const EDGE: Stroke = Stroke { ink: BLACK, width: 0.7, dash: FULL };
+const WHISKER: Stroke = Stroke { ink: BLACK, width: 1.6, dash: FULL };
+const UNDERLINE: Stroke = Stroke { ink: WHITE, width: 4.0, dash: FULL };
+
+fn key(paper: &Paper<'_>, capacity: bool) -> Result<(), ChartError> {
+    let y = BELOW_TITLE + 12.0;
+    let mut x = MARGIN;
+    for (ink, text) in INKS.into_iter().zip(["press and rollers", "torch and cooling", "measuring again"]) {
+        let box_ = corners((x, y - 6.0), (x + 22.0, y + 6.0));
+        paper.fill(&box_, ink, 1.0)?;
+        paper.outline(&box_, EDGE)?;
+        paper.text((x + 29.0, y), At::Left, text, SMALL)?;
+        x += 29.0 + paper.width_of(text, SMALL)? + 20.0;
+    }
+    paper.line(&[(x, y), (x + 26.0, y)], WHISKER)?;
+    for end in [x, x + 26.0] {
+        paper.line(&[(end, y - 5.0), (end, y + 5.0)], WHISKER)?;
+    }
+    let text = "5 % to 95 % over the model bias";
+    paper.text((x + 33.0, y), At::Left, text, SMALL)?;
+    x += 33.0 + paper.width_of(text, SMALL)? + 20.0;
+    if capacity {
+        paper.line(&[(x, y), (x + 24.0, y)], super::theme::LIMIT)?;
+        paper.text((x + 31.0, y), At::Left, "press hours there are", SMALL.in_ink(VERMILION))?;
+    }
+    Ok(())
+}

@@ -1,0 +1,77 @@
+//! Moment against curvature of the section that yields first, with the working point of a push.
+
+use super::super::axes::{Panel, Range};
+use super::super::measure::Unit;
+use super::super::paper::{At, BELOW_TITLE, Heading, draw};
+use super::super::theme::{BLUE, GHOST, LABEL, PREDICTED, SMALL, VALUE, WHITE};
+use super::super::{ChartError, Picture};
+use crate::prediction::Job;
+use crate::straighten::plan::Push;
+use crate::straighten::press::{PressSpan, moment_curvature};
+
+const SIZE: (f64, f64) = (640.0, 430.0);
+/// Curvature shown beyond the working point.
+const BEYOND: f64 = 1.4;
+const LEAST_MU: f64 = 3.0;
+const PURE: Unit = Unit { name: "over that at first yield", mm: 1.0, decimals: 1 };
+
+/// The picture.
+pub(super) fn bending(job: &Job, push: &Push) -> Result<Picture, ChartError> {
+    let nominal = &push.bent.nominal;
+    let mu = nominal.mu;
+    let span =
+        PressSpan::new(&job.member, push.layout, None).map_err(|e| ChartError::Drawing(e.to_string()))?;
+    let to = (BEYOND * mu).max(LEAST_MU);
+    let curve = moment_curvature(&span, to);
+    let limit = span.weakest().map_or(1.0, |s| s.plastic_n_mm / s.first_yield_n_mm);
+    let finding = format!(
+        "Push {} on the {}: {mu:.1} times the curvature at first yield, strain {:.2} %",
+        push.number,
+        push.layout.from.place(),
+        100.0 * nominal.strain
+    );
+    let heading = Heading {
+        name: "straighten-bending",
+        job: &job.title,
+        what: "moment and curvature",
+        description: format!(
+            "Moment over that at first yield against curvature over that at first yield. {finding}."
+        ),
+        subtitle: finding,
+    };
+    draw(&heading, SIZE, |paper| {
+        let top = limit * 1.08;
+        let panel = Panel {
+            left: 92.0,
+            right: 560.0,
+            top: BELOW_TITLE + 14.0,
+            bottom: 372.0,
+            x: Range { low: 0.0, high: to },
+            y: Range { low: 0.0, high: top },
+        };
+        panel.y_axis(paper, PURE, "moment")?;
+        panel.x_axis(paper, PURE, "curvature of the section that yields first")?;
+        let plastic = panel.path([(0.0, limit), (to, limit)]);
+        paper.line(&plastic, GHOST)?;
+        let shown = curve.iter().copied();
+        paper.line(&panel.path(shown), PREDICTED)?;
+        let y = at(&curve, mu);
+        // letting off goes back along the elastic line
+        paper.line(&panel.path([(mu, y), (mu - y, 0.0)]), GHOST)?;
+        let (px, py) = panel.at(mu, y);
+        paper.line(&[(px, py), (px, panel.bottom)], GHOST)?;
+        paper.dot((px, py), 4.5, BLUE)?;
+        paper.plated((px + 8.0, py + 20.0), At::Left, "working point", VALUE.in_ink(BLUE), WHITE)?;
+        let (hx, hy) = panel.at(to, limit);
+        paper.text((hx + 6.0, hy), At::Left, "hinge", LABEL)?;
+        let (rx, ry) = panel.at(mu - 0.5 * y, 0.5 * y);
+        paper.plated((rx - 8.0, ry), At::Right, "let off", SMALL, WHITE)
+    })
+}
+
+/// Straight between the points of a curve.
+fn at(curve: &[(f64, f64)], x: f64) -> f64 {
+    let i = curve.partition_point(|p| p.0 < x).clamp(1, curve.len().max(2) - 1);
+    let (Some(a), Some(b)) = (curve.get(i - 1), curve.get(i)) else { return 0.0 };
+    a.1 + (x - a.0) / (b.0 - a.0) * (b.1 - a.1)
+}

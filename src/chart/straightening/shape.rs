@@ -1,0 +1,204 @@
+//! Camber and sweep before and after, with the places of pushes or heats.
+
+use super::super::axes::{Panel, Range};
+use super::super::measure::Unit;
+use super::super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
+use super::super::smooth::smooth;
+use super::super::spread::spread;
+use super::super::theme::{
+    BLACK, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, Stroke, THIN, VERMILION, WHITE,
+};
+use super::super::{ChartError, Picture};
+use crate::prediction::Job;
+use crate::straighten::decide::Limits;
+use crate::straighten::piece::Piece;
+use crate::straighten::plan::{Chosen, Plan, Work};
+use crate::straighten::press::Rams;
+use crate::tolerance::Quantity;
+use crate::units::{System, show};
+
+const WIDTH: f64 = 900.0;
+const HEIGHT: f64 = 560.0;
+const LEFT: f64 = 92.0;
+const RIGHT: f64 = 672.0;
+/// A limit this many times larger than everything else is named, not drawn.
+const FAR_LIMIT: f64 = 4.0;
+const LEAST_SPAN_MM: f64 = 2.0;
+/// After straightening.
+const AFTER: Stroke = Stroke { ink: GREEN, width: 2.2, dash: super::super::theme::DASHED };
+
+struct Bow<'a> {
+    name: &'static str,
+    ways: &'static str,
+    before: Vec<f64>,
+    after: Option<Vec<f64>>,
+    chosen: Option<&'a Chosen>,
+    limits: Limits,
+}
+
+/// The picture of both bows.
+///
+/// # Errors
+/// If a value is not finite or the build is broken.
+pub fn straightening_shape(
+    job: &Job,
+    piece: &Piece,
+    plan: &Plan,
+    system: System,
+) -> Result<Picture, ChartError> {
+    let x = &piece.shape.x_mm;
+    let one = |name, ways, quantity, limits| {
+        let chosen = plan.chosen.iter().find(|c| c.quantity == quantity);
+        let before = plan.before_mm(&piece.shape, quantity);
+        let after = chosen.map(|c| c.way.after_mm(x, &before));
+        Bow { name, ways, before, after, chosen, limits }
+    };
+    let camber = one(
+        if job.wanted_camber.is_some() { "Camber less the wanted one" } else { "Camber" },
+        "+ toward the inner flange, \u{2212} toward the outer flange",
+        Quantity::Camber,
+        piece.goals.camber,
+    );
+    let sweep = one(
+        "Sweep",
+        "+ toward the near side, \u{2212} toward the far side",
+        Quantity::Sweep,
+        piece.goals.sweep,
+    );
+    let finding = format!("{}. {}.", camber.finding(system), sweep.finding(system));
+    let heading = Heading {
+        name: "straighten-shape",
+        job: &job.title,
+        what: "before and after straightening",
+        description: format!(
+            "Two plots against x from the start end. {finding} Numbered marks show where a ram or a flame acts."
+        ),
+        subtitle: finding,
+    };
+    draw(&heading, (WIDTH, HEIGHT), |paper| {
+        panel(paper, x, job.member.length_mm, &camber, (BELOW_TITLE + 26.0, 276.0), system)?;
+        let lower = panel(paper, x, job.member.length_mm, &sweep, (320.0, 508.0), system)?;
+        lower.x_axis(paper, Unit::along(system), "x from the start end")
+    })
+}
+
+impl Bow<'_> {
+    fn finding(&self, system: System) -> String {
+        let size = |v: &[f64]| show::offset(v.iter().fold(0.0, |m: f64, o| m.max(o.abs())), system);
+        match &self.after {
+            Some(after) => format!("{} {} to {}", self.name, size(&self.before), size(after)),
+            None if !self.limits.is_some() => format!("{} not judged", self.name),
+            None => format!("{} {}, left as it is", self.name, size(&self.before)),
+        }
+    }
+
+    /// Number, places and whether it is a heat, of every step.
+    fn marks(&self) -> Vec<(String, Vec<f64>)> {
+        let Some(chosen) = self.chosen else { return Vec::new() };
+        let mut out = Vec::new();
+        for step in &chosen.way.steps {
+            match &step.work {
+                Work::Push(p) => {
+                    let places = match p.layout.rams {
+                        Rams::One(a) => vec![a],
+                        Rams::Two(a, b) => vec![a, b],
+                    };
+                    out.push((format!("step {}", step.number), places));
+                }
+                Work::Heats(h) => {
+                    let heats = |n: u32| if n == 1 { "1 heat".to_owned() } else { format!("{n} heats") };
+                    let mark =
+                        |(x, n): &(f64, u32)| (format!("step {}, {}", step.number, heats(*n)), vec![*x]);
+                    out.extend(h.places.iter().map(mark));
+                }
+                Work::Fold { .. } | Work::Lines { .. } => {}
+            }
+        }
+        out
+    }
+
+    /// Side the tool stands on: + if it pushes or heats from above in the picture.
+    fn is_above(&self) -> bool {
+        self.chosen.is_some_and(|c| c.way.turns().first().is_some_and(|t| t.2.sign() < 0.0))
+    }
+}
+
+fn panel(
+    paper: &Paper<'_>,
+    x: &[f64],
+    length_mm: f64,
+    bow: &Bow<'_>,
+    (top, bottom): (f64, f64),
+    system: System,
+) -> Result<Panel, ChartError> {
+    let largest = bow.before.iter().fold(0.5 * LEAST_SPAN_MM, |m: f64, o| m.max(o.abs()));
+    let limits = bow.limits;
+    let drawn = limits.is_some() && limits.highest.max(-limits.lowest) < FAR_LIMIT * largest;
+    let shown = if drawn { vec![limits.lowest, limits.highest] } else { Vec::new() };
+    let after = bow.after.clone().unwrap_or_default();
+    let all = bow.before.iter().chain(&after).copied().chain(shown);
+    let y = Range::around(all, LEAST_SPAN_MM);
+    let panel = Panel { left: LEFT, right: RIGHT, top, bottom, x: Range { low: 0.0, high: length_mm }, y };
+    paper.text((MARGIN, top - 18.0), At::Left, bow.name, HEADING)?;
+    let beside = MARGIN + paper.width_of(bow.name, HEADING)? + 14.0;
+    paper.text((beside, top - 18.0), At::Left, bow.ways, SMALL)?;
+    panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;
+    let mut labels: Vec<(f64, String, Ink)> = Vec::new();
+    if drawn {
+        for side in [limits.lowest, limits.highest] {
+            let line = (0..=32).map(|i| {
+                let s = f64::from(i) / 32.0;
+                // unequal limits lie about a curve
+                (s * length_mm, side - limits.middle(0.5) + limits.middle(s))
+            });
+            let end = side - limits.middle(0.5);
+            paper.line(&panel.path(line), LIMIT)?;
+            labels.push((end, format!("limit {}", show::offset(side, system)), VERMILION));
+        }
+    }
+    let line = |offsets: &[f64]| smooth(&x.iter().copied().zip(offsets.iter().copied()).collect::<Vec<_>>());
+    paper.line(&panel.path(line(&bow.before)), PREDICTED)?;
+    let last = |offsets: &[f64]| offsets.last().copied().unwrap_or(0.0);
+    let before = if limits.is_some() { "before" } else { "not judged" };
+    labels.push((last(&bow.before), before.to_owned(), BLUE));
+    if bow.after.is_some() {
+        // kinks are corners: not smoothed
+        paper.line(&panel.path(x.iter().copied().zip(after.iter().copied())), AFTER)?;
+        labels.push((last(&after), "after".to_owned(), GREEN));
+    }
+    marks(paper, &panel, bow)?;
+    end_labels(paper, &panel, labels)?;
+    Ok(panel)
+}
+
+/// Triangles where the tool acts, pointing the way it pushes, on the far edge of the plot.
+fn marks(paper: &Paper<'_>, panel: &Panel, bow: &Bow<'_>) -> Result<(), ChartError> {
+    let above = bow.is_above();
+    // pointing the way the tool acts, just outside the plot above and just inside it below
+    let (tip, base) =
+        if above { (panel.top + 9.0, panel.top) } else { (panel.bottom - 13.0, panel.bottom - 4.0) };
+    let text = 0.5 * (tip + base);
+    for (label, places) in bow.marks() {
+        for at in &places {
+            let x = panel.px(*at);
+            paper.fill(&[(x, tip), (x - 5.0, base), (x + 5.0, base)], BLACK, 1.0)?;
+        }
+        if let [a, b] = places.as_slice() {
+            paper.line(&[(panel.px(*a), base), (panel.px(*b), base)], THIN)?;
+            paper.plated((panel.px(0.5 * (a + b)), base), At::Middle, &label, SMALL, WHITE)?;
+        } else if let Some(only) = places.first() {
+            paper.plated((panel.px(*only) + 9.0, text), At::Left, &label, SMALL, WHITE)?;
+        }
+    }
+    Ok(())
+}
+
+fn end_labels(paper: &Paper<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>) -> Result<(), ChartError> {
+    let wanted: Vec<f64> = labels.iter().map(|l| panel.py(l.0)).collect();
+    let placed = spread(&wanted, 17.0, panel.top, panel.bottom);
+    for ((y, from), (_, text, ink)) in placed.into_iter().zip(wanted).zip(labels) {
+        paper.line(&[(RIGHT + 2.0, from), (RIGHT + 14.0, y)], THIN)?;
+        paper.text((RIGHT + 18.0, y), At::Left, &text, LABEL.in_ink(ink))?;
+    }
+    Ok(())
+}

@@ -1,0 +1,91 @@
+//! Load against stroke of a push: up, springback, and what stays.
+
+use super::super::axes::{Panel, Range};
+use super::super::measure::Unit;
+use super::super::paper::{At, BELOW_TITLE, Heading, draw};
+use super::super::theme::{BLUE, GHOST, GREEN, PREDICTED, SMALL, Stroke, VALUE, WHITE};
+use super::super::{ChartError, Picture};
+use crate::prediction::Job;
+use crate::straighten::plan::Push;
+use crate::straighten::press::{PressSpan, load_stroke};
+use crate::units::{System, show};
+
+const SIZE: (f64, f64) = (640.0, 430.0);
+const NEWTONS_A_KIP: f64 = 4_448.221_615_260_5;
+
+/// The picture.
+pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Result<Picture, ChartError> {
+    let nominal = &push.bent.nominal;
+    let span =
+        PressSpan::new(&job.member, push.layout, None).map_err(|e| ChartError::Drawing(e.to_string()))?;
+    let found = load_stroke(&span, nominal.force_n);
+    let mm = |v: f64| show::offset(v, system);
+    let finding = format!(
+        "Push {} on the {}: {} stay of a stroke of {}",
+        push.number,
+        push.layout.from.place(),
+        mm(nominal.set_mm),
+        mm(nominal.stroke_mm)
+    );
+    let heading = Heading {
+        name: "straighten-stroke",
+        job: &job.title,
+        what: "load and stroke",
+        description: format!("Force of each ram against stroke by bending at the gauge. {finding}."),
+        subtitle: finding,
+    };
+    let unit = match system {
+        System::Si => Unit { name: "kN", mm: 1e3, decimals: 0 },
+        System::Us => Unit { name: "kip", mm: NEWTONS_A_KIP, decimals: 1 },
+    };
+    draw(&heading, SIZE, |paper| {
+        let range = push.bent.stroke_mm;
+        let right = range.high.max(nominal.stroke_mm) * 1.08;
+        let panel = Panel {
+            left: 92.0,
+            right: 600.0,
+            top: BELOW_TITLE + 14.0,
+            bottom: 372.0,
+            x: Range { low: 0.0, high: right },
+            y: Range { low: 0.0, high: nominal.force_n.max(push.bent.force_n.high) * 1.14 },
+        };
+        let band = [
+            panel.at(range.low, panel.y.low),
+            panel.at(range.high, panel.y.low),
+            panel.at(range.high, panel.y.high),
+            panel.at(range.low, panel.y.high),
+        ];
+        paper.fill(&band, BLUE, 0.10)?;
+        panel.y_axis(paper, unit, "force of each ram")?;
+        panel.x_axis(paper, Unit::offset(system), "stroke by bending, at the gauge")?;
+        paper.line(&panel.path(found.pushed.iter().copied()), PREDICTED)?;
+        let top = (nominal.stroke_mm, nominal.force_n);
+        paper.line(&panel.path([top, (found.set_mm, 0.0)]), Stroke { ink: BLUE, ..GHOST })?;
+        paper.line(
+            &panel.path([(0.0, 0.0), (found.set_mm, 0.0)]),
+            Stroke { ink: GREEN, width: 5.0, ..PREDICTED },
+        )?;
+        paper.dot(panel.at(top.0, top.1), 4.5, BLUE)?;
+        let (sx, sy) = panel.at(found.set_mm, 0.0);
+        paper.plated(
+            (sx + 8.0, sy - 12.0),
+            At::Left,
+            &format!("stays {}", mm(found.set_mm)),
+            VALUE.in_ink(GREEN),
+            WHITE,
+        )?;
+        let (mx, my) = panel.at(found.set_mm + 0.5 * nominal.springback_mm, 0.5 * nominal.force_n);
+        paper.plated(
+            (mx + 8.0, my + 6.0),
+            At::Left,
+            &format!("springback {}", mm(nominal.springback_mm)),
+            SMALL,
+            WHITE,
+        )?;
+        let (bx, by) = panel.at(0.5 * (range.low + range.high), panel.y.high);
+        let text = format!("{} to {} may be needed", mm(range.low), mm(range.high));
+        let half = 0.5 * paper.width_of(&text, SMALL)?;
+        let x = bx.min(panel.right - half).max(panel.left + half);
+        paper.text((x, by - 8.0), At::Middle, &text, SMALL)
+    })
+}

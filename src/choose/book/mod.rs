@@ -1,0 +1,47 @@
+//! The shop book: what the welding line can do, and the procedures qualified on it.
+//!
+//! `file` is the shape of its two tables, `build` checks them; [`Entry`] says which current, voltage and speed go with
+//! a leg inside the qualified ranges.
+
+mod build;
+mod entry;
+pub mod file;
+
+pub use build::entries;
+pub use entry::{Entry, Melting, Setting, speed_step_mm_s};
+
+use serde::Serialize;
+
+/// What the line and its cranes can do.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Line {
+    /// Slowest and fastest travel, mm/s.
+    pub speed_mm_s: (f64, f64),
+    /// Shallowest and deepest web, mm.
+    pub web_mm: (f64, f64),
+    /// Narrowest and widest flange, mm.
+    pub flange_width_mm: (f64, f64),
+    /// Thickest flange, mm.
+    pub thickest_flange_mm: f64,
+    /// Steepest inner flange the heads follow, degrees.
+    pub head_pivot_deg: f64,
+    /// Whether two heads weld both seams of one side in one trip.
+    pub both_seams_at_once: bool,
+    /// Whether heads weld both sides of one seam in one trip.
+    pub both_sides_at_once: bool,
+    /// Fit-up, loading and start of a trip, s.
+    pub trip_s: f64,
+    /// Turning the member over, s.
+    pub turn_over_s: f64,
+    /// How long a member lies until it is cold, s.
+    pub cold_s: f64,
+}
+
+/// A checked shop book.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Book {
+    /// The line.
+    pub line: Line,
+    /// Qualified procedures, at least one.
+    pub entries: Vec<Entry>,
+}

@@ -1,0 +1,232 @@
+//! One set of legs, procedures and speeds, and the passes it makes.
+
+use super::book::{Entry, Setting, speed_step_mm_s};
+use super::need::{Need, Stretch};
+use super::way::{Way, on_both_sides, welds};
+use super::{Book, Wishes};
+use crate::member::Parts;
+use crate::prediction::Job;
+use crate::steel::DENSITY_KG_PER_MM3;
+use crate::strength::{SAME_LEG_MM, largest_pass};
+use crate::welding::{FlangeFit, HeatSource, Order, Pass, Wait};
+
+/// Everything a candidate is made from.
+pub struct Ground<'a> {
+    /// The job without its passes.
+    pub job: &'a Job,
+    /// Shop book.
+    pub book: &'a Book,
+    /// Stretches with their needs.
+    pub stretches: &'a [Stretch],
+    /// What the user asks.
+    pub wishes: &'a Wishes,
+    /// Ways.
+    pub ways: Vec<Way>,
+}
+
+/// Legs of one bead, stretch by stretch of its seam.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bead {
+    /// (number of the stretch, leg mm).
+    pub legs: Vec<(usize, f64)>,
+}
+
+/// One trip through the line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Trip {
+    /// Number of the entry in the book.
+    pub entry: usize,
+    /// Travel speed of all its beads, mm/s.
+    pub speed_mm_s: f64,
+    /// Beads, as the way has its lanes.
+    pub beads: Vec<Bead>,
+}
+
+/// One candidate.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Candidate {
+    /// Number of the way.
+    pub way: usize,
+    /// Trips.
+    pub trips: Vec<Trip>,
+    /// Whether to wait until cold between trips.
+    pub cold: bool,
+}
+
+/// Time and metal of a candidate.
+#[derive(Debug, Clone, Copy, PartialEq, Default, serde::Serialize)]
+pub struct Effort {
+    /// The arc burns, s.
+    pub arc_s: f64,
+    /// The member is on the line, with handling and waiting, s.
+    pub line_s: f64,
+    /// Deposit, kg.
+    pub deposit_kg: f64,
+    /// Settings to make: one for every pass, one more for every procedure.
+    pub settings: u32,
+}
+
+/// Flange thickness from which codes usually ask for preheat, mm (3/4 in; AWS D1.1 preheat table, memory).
+pub const PREHEAT_MM: f64 = 19.05;
+
+impl Ground<'_> {
+    /// Whether a procedure may be used: named by the user, or any; warm where a flange is thick, and only there, unless
+    /// it is named.
+    pub fn may_use(&self, entry: &Entry) -> bool {
+        let thickest = self.stretches.iter().map(|s| s.flange_mm).fold(0.0, f64::max);
+        let wished = self.wishes.only.is_empty() || self.wishes.only.contains(&entry.name);
+        let (thick, warm) = (thickest > PREHEAT_MM, entry.preheat_c > 20.0);
+        wished && (thick == warm || (warm && !self.wishes.only.is_empty()))
+    }
+
+    /// What a stretch needs of each side in a way.
+    pub fn need<'s>(&self, way: &Way, stretch: &'s Stretch) -> &'s Need {
+        if on_both_sides(way, stretch) { &stretch.two } else { stretch.one.as_ref().unwrap_or(&stretch.two) }
+    }
+
+    /// Largest leg of a stretch with an entry, mm.
+    pub fn largest_mm(&self, stretch: &Stretch, entry: &Entry) -> f64 {
+        let pass =
+            largest_pass(entry.process, entry.position, 1).map_or(f64::INFINITY, |p| p.leg_mm + SAME_LEG_MM);
+        let most = stretch.largest_mm.min(entry.leg_mm.1).min(pass);
+        self.wishes.step_down(most)
+    }
+
+    /// Beads of a trip where every lane has that leg, or more where a stretch needs it; `None` if plates or entry do
+    /// not take it.
+    pub fn beads(&self, way: &Way, trip: usize, entry: &Entry, legs_mm: &[f64]) -> Option<Vec<Bead>> {
+        let lanes = way.trips.get(trip)?;
+        lanes
+            .iter()
+            .map(|lane| {
+                let base = *legs_mm.get(lane.knob)?;
+                let own = self.stretches.iter().enumerate().filter(|(_, s)| welds(lane, s));
+                let legs: Option<Vec<(usize, f64)>> = own
+                    .map(|(at, s)| {
+                        let need = self.need(way, s).leg_mm;
+                        let most = self.largest_mm(s, entry);
+                        (need <= most + 1e-9).then(|| (at, base.min(most).max(need)))
+                    })
+                    .collect();
+                legs.map(|legs| Bead { legs })
+            })
+            .collect()
+    }
+
+    /// Speeds at which a trip fills all its legs, mm/s.
+    pub fn speeds_mm_s(&self, entry: &Entry, beads: &[Bead]) -> Option<(f64, f64)> {
+        let (mut low, mut high) = self.book.line.speed_mm_s;
+        for (_, leg) in beads.iter().flat_map(|b| &b.legs) {
+            let (slow, fast) = entry.speeds_mm_s(*leg, self.job.fit_up_gap_mm)?;
+            low = low.max(slow);
+            high = high.min(fast);
+        }
+        let step = speed_step_mm_s(self.job.units);
+        let (low, high) = ((low / step - 1e-6).ceil() * step, (high / step + 1e-6).floor() * step);
+        (low <= high + 1e-9).then_some((low, high))
+    }
+
+    /// Whether a pass could be laid one step smaller, alone or with all the larger legs of its trip, at some speed.
+    pub fn lays_less(&self, candidate: &Candidate, pass: &Pass) -> bool {
+        let Some(trip) = candidate.trips.get((pass.order as usize).wrapping_sub(1)) else { return false };
+        let Some(entry) = self.book.entries.get(trip.entry) else { return false };
+        let less = |legs: &mut (usize, f64), only: bool| {
+            let own = self
+                .stretches
+                .get(legs.0)
+                .is_some_and(|s| s.seam == pass.seam && s.from_mm < pass.to_mm && s.to_mm > pass.from_mm);
+            if legs.1 >= pass.leg_mm - 1e-6 && (own || !only) {
+                legs.1 -= self.wishes.step_mm;
+            }
+        };
+        [true, false].into_iter().any(|only| {
+            let mut beads = trip.beads.clone();
+            beads.iter_mut().flat_map(|b| &mut b.legs).for_each(|legs| less(legs, only));
+            self.speeds_mm_s(entry, &beads).is_some()
+        })
+    }
+
+    /// Setting of one leg in a trip.
+    pub fn setting(&self, trip: &Trip, leg_mm: f64) -> Option<Setting> {
+        self.book.entries.get(trip.entry)?.setting(leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)
+    }
+
+    /// Passes and orders of a candidate, put into a job; `None` if a setting is outside its ranges.
+    pub fn lay(&self, candidate: &Candidate, job: &mut Job) -> Option<Effort> {
+        let way = self.ways.get(candidate.way)?;
+        let line = &self.book.line;
+        let mut effort = Effort::default();
+        job.passes.clear();
+        job.orders.clear();
+        let mut before_s = 0.0;
+        for (number, (trip, lanes)) in candidate.trips.iter().zip(&way.trips).enumerate() {
+            let entry = self.book.entries.get(trip.entry)?;
+            let order = number as u32 + 1;
+            let (mut first, mut last) = (f64::INFINITY, 0.0_f64);
+            let from = job.passes.len();
+            for (bead, lane) in trip.beads.iter().zip(lanes) {
+                for (at, leg_mm) in &bead.legs {
+                    let stretch = self.stretches.get(*at)?;
+                    let setting = entry.setting(*leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)?;
+                    let deposit_mm2 = entry.deposit_mm2(&setting);
+                    first = first.min(stretch.from_mm);
+                    last = last.max(stretch.to_mm);
+                    let length = stretch.to_mm - stretch.from_mm;
+                    effort.deposit_kg += deposit_mm2 * length * DENSITY_KG_PER_MM3;
+                    match job.passes.get_mut(from..).and_then(<[Pass]>::last_mut) {
+                        Some(pass) if goes_on(pass, lane.side, stretch, *leg_mm) => {
+                            pass.to_mm = stretch.to_mm
+                        }
+                        _ => job.passes.push(Pass {
+                            seam: stretch.seam,
+                            side: lane.side,
+                            from_mm: stretch.from_mm,
+                            to_mm: stretch.to_mm,
+                            order,
+                            leg_mm: *leg_mm,
+                            heat_j_per_mm: entry.net_heat_j_per_mm(&setting),
+                            heat_source: HeatSource::Procedure,
+                            deposit_mm2,
+                            welded_fraction: 1.0,
+                            preheat_k: entry.preheat_c - 20.0,
+                            force_factor: 1.0,
+                        }),
+                    }
+                }
+            }
+            if job.passes.len() == from {
+                return None;
+            }
+            job.passes[from..].sort_by(|a, b| {
+                let key = |p: &Pass| (p.seam, p.side == crate::welding::Side::Far);
+                key(a).cmp(&key(b)).then(a.from_mm.total_cmp(&b.from_mm))
+            });
+            let arc_s = (last - first) / trip.speed_mm_s;
+            let turn_s = if way.turned.get(number) == Some(&true) { line.turn_over_s } else { 0.0 };
+            let handling_s = line.trip_s + turn_s;
+            let lag_s = (handling_s + 0.5 * (before_s + arc_s)).round().max(1.0);
+            let wait = if candidate.cold { Wait::Cold } else { Wait::Seconds(lag_s) };
+            let wait = if number == 0 { Wait::Cold } else { wait };
+            job.orders.push(Order { number: order, joined: Parts::ALL, wait, fit: FlangeFit::Straight });
+            effort.arc_s += arc_s;
+            effort.line_s += arc_s + handling_s;
+            if number > 0 && candidate.cold {
+                effort.line_s += line.cold_s;
+            }
+            before_s = arc_s;
+        }
+        let mut used: Vec<usize> = candidate.trips.iter().map(|t| t.entry).collect();
+        used.sort_unstable();
+        used.dedup();
+        effort.settings = (job.passes.len() + used.len()) as u32;
+        Some(effort)
+    }
+}
+
+/// Whether a pass simply goes on into the next stretch.
+fn goes_on(pass: &Pass, side: crate::welding::Side, stretch: &Stretch, leg_mm: f64) -> bool {
+    pass.seam == stretch.seam
+        && pass.side == side
+        && (pass.to_mm - stretch.from_mm).abs() < 1e-6
+        && (pass.leg_mm - leg_mm).abs() < 1e-9
+}

@@ -1,0 +1,395 @@
+//! The answer: a short list of options, current practice first, and what governs each.
+
+use super::book::Setting;
+use super::candidate::{Candidate, Effort, Ground};
+use super::need::{Governs, Needs, Stretch, needs};
+use super::opened::{Opener, opened};
+use super::pieces::{Pieces, pieces};
+use super::practice;
+use super::score::{Score, met, score, tightest};
+use super::search::{Scored, base, best, search};
+use super::way::ways;
+use super::{Book, Objective, WishFault, Wishes};
+use crate::job::file::JobFile;
+use crate::member::Seam;
+use crate::prediction::{Carries, Job, Prediction, predict};
+use crate::tolerance::Quantity;
+use crate::welding::Side;
+use serde::Serialize;
+
+/// Candidates drawn for one objective at each gate.
+const MOST_TRIES: usize = 2;
+/// How much of the way to certainty the quick law has to promise.
+const GATES: [f64; 5] = [0.0, 0.2, 0.4, 0.6, 0.8];
+/// Points of the front that are kept.
+const MOST_FRONT: usize = 200;
+
+/// One pass of an option, and what makes its leg as large as it is.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Laid {
+    /// Trip, from 1.
+    pub order: u32,
+    /// Seam.
+    pub seam: Seam,
+    /// Side.
+    pub side: Side,
+    /// Start, mm.
+    pub from_mm: f64,
+    /// End, mm.
+    pub to_mm: f64,
+    /// Leg, mm.
+    pub leg_mm: f64,
+    /// Net heat, J/mm.
+    pub heat_j_per_mm: f64,
+    /// Procedure of the book; none in current practice.
+    pub procedure: Option<String>,
+    /// Setting; none in current practice.
+    pub setting: Option<Setting>,
+    /// What governs the leg.
+    pub governs: Governs,
+}
+
+/// The tolerance an option comes nearest to.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Tightest {
+    /// What is limited.
+    pub quantity: Quantity,
+    /// Predicted size, mm.
+    pub value_mm: f64,
+    /// Two standard deviations, mm.
+    pub value_2s_mm: f64,
+    /// Limit, mm.
+    pub limit_mm: f64,
+    /// Standard and clause.
+    pub clause: String,
+}
+
+/// One option.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Weld {
+    /// "current practice", or what it is best in.
+    pub name: String,
+    /// How it is laid, in words.
+    pub way: String,
+    /// Whether to wait until cold between trips.
+    pub cold: bool,
+    /// Passes.
+    pub passes: Vec<Laid>,
+    /// Quick score.
+    pub score: Score,
+    /// What drawn pieces say.
+    pub pieces: Pieces,
+    /// Whether at least the wished part of the pieces is inside and no rule is broken.
+    pub passes_all: bool,
+    /// Rules it breaks; only current practice can.
+    pub breaks: Vec<String>,
+    /// Tolerance it comes nearest to; none if nothing is judged.
+    pub tightest: Option<Tightest>,
+    /// Camber and sweep with two standard deviations, shortening, mm.
+    pub camber_mm: (f64, f64),
+    /// Sweep.
+    pub sweep_mm: (f64, f64),
+    /// Largest flange toe offset with two standard deviations, mm.
+    pub toe_mm: (f64, f64),
+    /// The candidate; none for current practice.
+    #[serde(skip)]
+    pub candidate: Option<Candidate>,
+    /// The job with its passes.
+    #[serde(skip)]
+    pub job: Job,
+    /// Its prediction.
+    #[serde(skip)]
+    pub prediction: Prediction,
+}
+
+/// A point of the front between arc time and distortion.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct FrontPoint {
+    /// Arc time, s.
+    pub arc_s: f64,
+    /// Share of the tightest tolerance.
+    pub used: f64,
+    /// Deposit, kg.
+    pub deposit_kg: f64,
+}
+
+/// How much was looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Counts {
+    /// Candidates of the grid.
+    pub grid: usize,
+    /// Predicted in all.
+    pub screened: usize,
+    /// Inside every tolerance by the quick law.
+    pub inside: usize,
+}
+
+/// The answer.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Choice {
+    /// Title of the job.
+    pub title: String,
+    /// What was asked.
+    pub wishes: Wishes,
+    /// Code of the strength check.
+    pub code: &'static str,
+    /// What each stretch needs.
+    pub stretches: Vec<Stretch>,
+    /// Whether an option was found that passes everything.
+    pub feasible: bool,
+    /// What no weld can mend.
+    pub blocks: Vec<String>,
+    /// What blocks, if nothing was found.
+    pub limits: Vec<String>,
+    /// Options, current practice first, then the one asked for, then the others.
+    pub options: Vec<Weld>,
+    /// What would open it, if nothing was found.
+    pub opened: Vec<Opener>,
+    /// Arc time against distortion: nothing is better in both.
+    pub front: Vec<FrontPoint>,
+    /// A sample of everything screened: [arc s, share used, inside by the quick law].
+    #[serde(skip)]
+    pub cloud: Vec<(f64, f64, bool)>,
+    /// How much was looked at.
+    pub counts: Counts,
+    /// Procedures that no leg, plate or limit lets in.
+    pub cautions: Vec<&'static str>,
+}
+
+/// What a choice is made from.
+#[derive(Debug, Clone, Copy)]
+pub struct Choosing<'a> {
+    /// The job with the passes laid today.
+    pub job: &'a Job,
+    /// Its file: the shop's own deviations, and the speeds of its procedures.
+    pub file: &'a JobFile,
+    /// Shop book.
+    pub book: &'a Book,
+    /// What is asked.
+    pub wishes: &'a Wishes,
+}
+
+/// Chooses. An infeasible problem is a result: [`Choice::feasible`] is false and [`Choice::opened`] says what would open it.
+///
+/// # Errors
+/// Bounds that make no sense, and a job that does not say what the welds carry.
+pub fn choose(with: &Choosing<'_>) -> Result<Choice, WishFault> {
+    let Choosing { job, book, wishes, .. } = *with;
+    let carries = job.carries.as_ref().ok_or(WishFault::NoDemand)?;
+    let names: Vec<&str> = book.entries.iter().map(|e| e.name.as_str()).collect();
+    wishes.check(!carries.both_sides_mm.is_empty(), &names)?;
+    let Needs { stretches, blocks: mut hard, strengths } = needs(job, carries, wishes);
+    hard.extend(practice::line_blocks(job, &book.line));
+    let ground =
+        Ground { job, book, stretches: &stretches, wishes, ways: ways(&book.line, &stretches, wishes.sides) };
+    let found = search(&ground);
+    let inside = |s: &&Scored| s.score.inside >= wishes.confidence;
+    let counts = Counts {
+        grid: found.grid,
+        screened: found.all.len(),
+        inside: found.all.iter().filter(inside).count(),
+    };
+    let mut options = vec![current(with, carries, &stretches, &strengths)];
+    let chosen = proposals(with, &ground, &found.all);
+    let feasible = hard.is_empty() && chosen.iter().any(|w| w.passes_all);
+    let limits =
+        if feasible { Vec::new() } else { practice::why_nothing(&ground, &found.all, chosen.first()) };
+    let opened = if feasible || !hard.is_empty() { Vec::new() } else { opened(with, chosen.first()) };
+    options.extend(chosen);
+    Ok(Choice {
+        title: job.title.clone(),
+        wishes: wishes.clone(),
+        code: carries.code.name(),
+        feasible,
+        blocks: hard,
+        limits,
+        opened,
+        front: front(&found.all, wishes.confidence),
+        cloud: cloud(&found.all, wishes.confidence),
+        counts,
+        options,
+        stretches,
+        cautions: CAUTIONS.to_vec(),
+    })
+}
+
+/// Said with every choice.
+const CAUTIONS: &[&str] = &[
+    "Strength is checked here to choose a weld to study: demand, weld size and code are the licensed engineer's to decide.",
+    "The book's ranges count only if the shop holds qualified procedures for them; test a macro section before use.",
+    "Chances rest on judged spreads, not on measured members: weld one piece, measure it, compare.",
+];
+
+/// For each objective the best candidate that drawn pieces confirm; the one asked for first. If none is confirmed, the
+/// likeliest.
+fn proposals(with: &Choosing<'_>, ground: &Ground<'_>, all: &[Scored]) -> Vec<Weld> {
+    let wishes = with.wishes;
+    let mut objectives = vec![wishes.objective];
+    objectives.extend(Objective::ALL.into_iter().filter(|o| *o != wishes.objective));
+    let mut out: Vec<Weld> = Vec::new();
+    let mut failed: Vec<Candidate> = Vec::new();
+    for objective in objectives {
+        // the quick law is no more than that: where drawn pieces do not bear it out, ask more of it
+        'found: for gate in GATES.map(|g| wishes.confidence + g * (1.0 - wishes.confidence)) {
+            let tries = best(all, objective, gate, MOST_TRIES);
+            for scored in tries.iter().filter(|s| s.score.inside >= gate) {
+                if let Some(known) = out.iter_mut().find(|w| w.candidate.as_ref() == Some(&scored.candidate))
+                {
+                    known.name = format!("{}, {}", known.name, objective.words());
+                    break 'found;
+                }
+                if failed.contains(&scored.candidate) {
+                    continue;
+                }
+                let Some(weld) = weld(with, ground, &scored.candidate, objective.words()) else { continue };
+                if weld.passes_all {
+                    out.push(weld);
+                    break 'found;
+                }
+                failed.push(scored.candidate.clone());
+            }
+        }
+    }
+    if out.is_empty() {
+        let likeliest = best(all, wishes.objective, wishes.confidence, 1);
+        let likeliest = likeliest.first();
+        out.extend(likeliest.and_then(|s| weld(with, ground, &s.candidate, "nearest to feasible")));
+    }
+    out
+}
+
+/// A candidate as an option.
+pub(super) fn weld(
+    with: &Choosing<'_>,
+    ground: &Ground<'_>,
+    candidate: &Candidate,
+    name: &str,
+) -> Option<Weld> {
+    let way = ground.ways.get(candidate.way)?;
+    let mut job = Job { notes: Vec::new(), ..with.job.clone() };
+    let effort = ground.lay(candidate, &mut job)?;
+    let passes = job
+        .passes
+        .iter()
+        .map(|pass| {
+            let trip = candidate.trips.get(pass.order as usize - 1);
+            let entry = trip.and_then(|t| with.book.entries.get(t.entry));
+            let setting = trip.and_then(|t| ground.setting(t, pass.leg_mm));
+            let own = ground
+                .stretches
+                .iter()
+                .filter(|s| s.seam == pass.seam && s.from_mm < pass.to_mm && s.to_mm > pass.from_mm);
+            let tight = own.map(|s| ground.need(way, s)).find(|n| n.leg_mm > pass.leg_mm - 1e-6);
+            Laid {
+                order: pass.order,
+                seam: pass.seam,
+                side: pass.side,
+                from_mm: pass.from_mm,
+                to_mm: pass.to_mm,
+                leg_mm: pass.leg_mm,
+                heat_j_per_mm: pass.heat_j_per_mm,
+                procedure: entry.map(|e| e.name.clone()),
+                setting,
+                governs: tight.map_or_else(
+                    || if ground.lays_less(candidate, pass) { Governs::Search } else { Governs::Process },
+                    |n| n.governs.clone(),
+                ),
+            }
+        })
+        .collect();
+    let mut weld = judged(with, job, effort, passes, Vec::new());
+    weld.name = name.to_owned();
+    weld.way = way.words.clone();
+    weld.cold = candidate.cold;
+    weld.candidate = Some(candidate.clone());
+    Some(weld)
+}
+
+/// The passes of the job as they are.
+fn current(
+    with: &Choosing<'_>,
+    carries: &Carries,
+    stretches: &[Stretch],
+    strengths: &crate::strength::Strengths,
+) -> Weld {
+    let job = with.job.clone();
+    let passes: Vec<Laid> = job
+        .passes
+        .iter()
+        .map(|pass| Laid {
+            order: pass.order,
+            seam: pass.seam,
+            side: pass.side,
+            from_mm: pass.from_mm,
+            to_mm: pass.to_mm,
+            leg_mm: pass.leg_mm,
+            heat_j_per_mm: pass.heat_j_per_mm,
+            procedure: None,
+            setting: None,
+            governs: Governs::Search,
+        })
+        .collect();
+    let breaks = practice::breaks(&job, carries, stretches, strengths);
+    let effort = practice::effort(&job, with.file, &with.book.line);
+    let mut weld = judged(with, job, effort, passes, breaks);
+    weld.name = "current practice".to_owned();
+    weld.way = practice::words(&weld.job);
+    weld
+}
+
+fn judged(with: &Choosing<'_>, job: Job, effort: Effort, passes: Vec<Laid>, breaks: Vec<String>) -> Weld {
+    let prediction = predict(&job);
+    let drawn = pieces(&base(&job), &with.file.scatter, with.wishes);
+    let toes =
+        prediction.flanges.iter().flat_map(|f| [(f.near_toe_mm, f.toe_2s_mm), (f.far_toe_mm, f.toe_2s_mm)]);
+    let verdicts = met(with.wishes, &prediction);
+    let tight = tightest(&verdicts).into_iter().min_by(|a, b| {
+        super::inside(a).total_cmp(&super::inside(b)).then(super::used(b).total_cmp(&super::used(a)))
+    });
+    Weld {
+        name: String::new(),
+        way: String::new(),
+        cold: false,
+        passes_all: breaks.is_empty() && drawn.inside >= with.wishes.confidence,
+        breaks,
+        tightest: tight.map(|v| Tightest {
+            quantity: v.quantity,
+            value_mm: v.value,
+            value_2s_mm: v.value_2s,
+            limit_mm: v.limit,
+            clause: format!("{} {}", v.standard, v.clause),
+        }),
+        camber_mm: (prediction.camber.max_mm, prediction.camber.max_2s_mm),
+        sweep_mm: (prediction.sweep.max_mm, prediction.sweep.max_2s_mm),
+        toe_mm: toes.max_by(|a, b| a.0.abs().total_cmp(&b.0.abs())).unwrap_or_default(),
+        score: score(&job, &verdicts, &prediction, effort),
+        pieces: drawn,
+        passes,
+        candidate: None,
+        job,
+        prediction,
+    }
+}
+
+/// Points that nothing beats in both arc time and distortion, among those inside; all of them if none is.
+fn front(all: &[Scored], confidence: f64) -> Vec<FrontPoint> {
+    let any = all.iter().any(|s| s.score.inside >= confidence);
+    let mut points: Vec<&Score> =
+        all.iter().map(|s| &s.score).filter(|s| !any || s.inside >= confidence).collect();
+    points.sort_by(|a, b| a.effort.arc_s.total_cmp(&b.effort.arc_s).then(a.used.total_cmp(&b.used)));
+    let mut out: Vec<FrontPoint> = Vec::new();
+    for s in points {
+        if out.last().is_none_or(|last| s.used < last.used - 1e-9) {
+            out.push(FrontPoint { arc_s: s.effort.arc_s, used: s.used, deposit_kg: s.effort.deposit_kg });
+        }
+    }
+    out.truncate(MOST_FRONT);
+    out
+}
+
+fn cloud(all: &[Scored], confidence: f64) -> Vec<(f64, f64, bool)> {
+    const MOST: usize = 1500;
+    let every = all.len().div_ceil(MOST).max(1);
+    let of = |s: &Scored| (s.score.effort.arc_s, s.score.used, s.score.inside >= confidence);
+    all.iter().step_by(every).map(of).collect()
+}

@@ -1,0 +1,149 @@
+//! How good a candidate is: its share of the tolerances, and how likely it is inside them, by a quick normal law.
+//!
+//! The law takes each predicted size as normal with the prediction's own deviation, and adds up the chances of missing
+//! over the quantities judged: a bound from below on being inside all of them, whatever they have in common (Boole).
+//! Where several standards limit one quantity the tightest counts. Drawn pieces decide about what is shown.
+
+use super::candidate::{Candidate, Effort, Ground};
+use super::wishes::{Objective, Wishes};
+use crate::prediction::uncertainty::SPAN;
+use crate::prediction::{Job, Prediction, predict};
+use crate::tolerance::{Quantity, Verdict};
+use statrs::function::erf::erfc;
+use std::cmp::Ordering;
+
+/// Score of one candidate.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub struct Score {
+    /// Chance to be inside every tolerance, at least, by the quick law.
+    pub inside: f64,
+    /// Largest share of a tolerance that is used, 1 at the limit.
+    pub used: f64,
+    /// Camber off the wanted one, mm, without sign.
+    pub camber_mm: f64,
+    /// Time and metal.
+    pub effort: Effort,
+}
+
+impl Score {
+    /// What an objective makes small, and what decides between equals.
+    pub const fn key(&self, objective: Objective) -> (f64, f64) {
+        match objective {
+            Objective::LeastDistortion => (self.used, self.effort.arc_s),
+            Objective::LeastArcTime => (self.effort.arc_s, self.used),
+            Objective::LeastMetal => (self.effort.deposit_kg, self.used),
+            Objective::BalancedCamber => (self.camber_mm, self.used),
+        }
+    }
+
+    /// Place in the order of an objective, lower first: inside at that confidence before outside, then by objective;
+    /// among those outside the likelier first. Objectives are compared in steps that matter in a shop ([`matters`]), so
+    /// that the simpler of two equals wins.
+    pub fn rank(&self, objective: Objective, confidence: f64) -> Rank {
+        let out = self.inside < confidence;
+        let (first, second) = self.key(objective);
+        let settings = f64::from(self.effort.settings);
+        let first = (first / matters(objective)).round();
+        let miss = if out { ((1.0 - self.inside) / CHANCE_MATTERS).round() } else { 0.0 };
+        let objective = if out { [(self.used / CHANCE_MATTERS).round(), 0.0] } else { [first, settings] };
+        [f64::from(u8::from(out)), miss, objective[0], objective[1], rounded(second)]
+    }
+
+    /// Whether this comes before another in the order of an objective.
+    pub fn better(&self, other: &Self, objective: Objective, confidence: f64) -> bool {
+        before(&self.rank(objective, confidence), &other.rank(objective, confidence)).is_lt()
+    }
+}
+
+/// Numbers that order candidates, the first that differs decides.
+pub type Rank = [f64; 5];
+
+/// Chances and shares closer than this are the same (choice).
+const CHANCE_MATTERS: f64 = 0.01;
+
+/// Differences of an objective that matter in a shop (choice): half a percent of a tolerance, 2 s, 10 g, 0.05 mm.
+pub const fn matters(objective: Objective) -> f64 {
+    match objective {
+        Objective::LeastDistortion => 0.005,
+        Objective::LeastArcTime => 2.0,
+        Objective::LeastMetal => 0.01,
+        Objective::BalancedCamber => 0.05,
+    }
+}
+
+/// Without the dust of rounding, so that equals are equal.
+fn rounded(value: f64) -> f64 {
+    (value * 1e9).round()
+}
+
+/// Order of two ranks.
+pub fn before(a: &Rank, b: &Rank) -> Ordering {
+    a.iter().zip(b).map(|(x, y)| x.total_cmp(y)).find(|order| order.is_ne()).unwrap_or(Ordering::Equal)
+}
+
+/// Chance that a normal size of that deviation lies inside the band of a verdict.
+pub fn inside(verdict: &Verdict) -> f64 {
+    let sigma = verdict.value_2s / SPAN;
+    let (low, high) = (-verdict.band.less_mm - verdict.value, verdict.band.more_mm - verdict.value);
+    if sigma <= 0.0 {
+        return if low <= 0.0 && high >= 0.0 { 1.0 } else { 0.0 };
+    }
+    let below = |x: f64| 0.5 * erfc(-x / (sigma * std::f64::consts::SQRT_2));
+    (below(high) - below(low)).max(0.0)
+}
+
+/// Share of its tolerance that a verdict uses, from the middle of the band; 1 at an edge.
+pub fn used(verdict: &Verdict) -> f64 {
+    let half = 0.5 * (verdict.band.more_mm + verdict.band.less_mm);
+    let middle = 0.5 * (verdict.band.more_mm - verdict.band.less_mm);
+    (verdict.value - middle).abs() / half.max(1e-9)
+}
+
+/// The tightest verdict of each quantity, by chance.
+pub fn tightest(verdicts: &[Verdict]) -> Vec<&Verdict> {
+    let of = |quantity: Quantity| {
+        let all = verdicts.iter().filter(move |v| v.quantity == quantity);
+        all.min_by(|a, b| inside(a).total_cmp(&inside(b)).then(used(b).total_cmp(&used(a))))
+    };
+    Quantity::ALL.into_iter().filter_map(of).collect()
+}
+
+/// Verdicts with what the shop makes up for taken out.
+pub fn met(wishes: &Wishes, prediction: &Prediction) -> Vec<Verdict> {
+    let of = |v: &Verdict| Verdict { value: wishes.met(v), ..v.clone() };
+    prediction.verdicts.iter().map(of).collect()
+}
+
+/// Score of a prediction with the verdicts as the shop meets them.
+pub fn score(job: &Job, verdicts: &[Verdict], prediction: &Prediction, effort: Effort) -> Score {
+    let mut missing = 0.0;
+    for quantity in Quantity::ALL {
+        let of = verdicts.iter().filter(|v| v.quantity == quantity);
+        missing += of.map(|v| 1.0 - inside(v)).fold(0.0, f64::max);
+    }
+    let camber = verdicts.iter().filter(|v| v.quantity == Quantity::Camber);
+    let made_up = verdicts
+        .iter()
+        .zip(&prediction.verdicts)
+        .any(|(v, p)| v.quantity == Quantity::Camber && v.value.to_bits() != p.value.to_bits());
+    let off = if made_up {
+        0.0
+    } else if job.wanted_camber.is_some() {
+        camber.map(|v| v.value.abs()).fold(0.0, f64::max)
+    } else {
+        prediction.camber.max_mm.abs()
+    };
+    Score {
+        inside: (1.0 - missing).max(0.0),
+        used: verdicts.iter().map(used).fold(0.0, f64::max),
+        camber_mm: off,
+        effort,
+    }
+}
+
+/// Lays a candidate into `job` and scores it; `None` if it cannot be laid.
+pub fn screened(ground: &Ground<'_>, candidate: &Candidate, job: &mut Job) -> Option<Score> {
+    let effort = ground.lay(candidate, job)?;
+    let prediction = predict(job);
+    Some(score(job, &met(ground.wishes, &prediction), &prediction, effort))
+}

@@ -1,0 +1,275 @@
+//! `weldbow choose`: weld size and procedure that hold the member in tolerance.
+
+mod show;
+
+use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files};
+use crate::choose::{
+    Allow, Book, Choice, Choosing, Ground, Objective, Sides, Waits, Weld, Wishes, choose, needs, ways,
+    window, written,
+};
+use crate::form::{Paper, paper_of_path, paper_of_text};
+use crate::job::build;
+use crate::job::file::JobFile;
+use crate::prediction::Job;
+use crate::shop::{STARTER, ShopFile};
+use crate::units::{Kind, System, read};
+use clap::ValueEnum;
+use std::io::{self, Error, Result, Write};
+use std::path::{Path, PathBuf};
+
+/// What the shop is called when no file is given.
+const USUAL: &str = "the starter shop";
+
+/// Arguments of `weldbow choose`.
+#[derive(Debug, clap::Args)]
+pub struct Choose {
+    /// Job file with a [demand] table
+    #[arg(value_name = "JOB")]
+    job: PathBuf,
+    /// Shop file with the line and its qualified procedures (`weldbow new --shop` writes one, used without this)
+    #[arg(long, value_name = "FILE")]
+    shop: Option<PathBuf>,
+    /// What to make small
+    #[arg(long, value_enum, default_value = "least-distortion")]
+    objective: ObjectiveWord,
+    /// Probability of being inside every tolerance, at least
+    #[arg(long, default_value_t = 0.95, value_name = "P")]
+    confidence: f64,
+    /// Steps that legs come in, as "0.5 mm" or "1/16 in"
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    step: Option<f64>,
+    /// No leg below this
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    least_leg: Option<f64>,
+    /// No leg above this
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    largest_leg: Option<f64>,
+    /// Sides of the web to weld
+    #[arg(long, value_enum, default_value = "any")]
+    sides: SidesWord,
+    /// Wait between trips
+    #[arg(long, value_enum, default_value = "any")]
+    wait: WaitWord,
+    /// Use only this procedure of the book (may be given more than once)
+    #[arg(long, value_name = "NAME")]
+    procedure: Vec<String>,
+    /// Plates are cut longer by the shortening that `weldbow predict` prints: judge the length after that
+    #[arg(long)]
+    cut_longer: bool,
+    /// The web is cut to the ordinates that `weldbow predict` prints: judge the camber after that
+    #[arg(long)]
+    web_cut: bool,
+    /// The flanges are preset as `weldbow predict` prints: judge them after that
+    #[arg(long)]
+    preset: bool,
+    /// Print JSON (engine units)
+    #[arg(long)]
+    json: bool,
+    /// Draw the window and the front into this folder, as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
+    /// Show results in these units instead of the job's own
+    #[arg(long, value_enum)]
+    units: Option<Units>,
+    /// Write the job with the chosen passes to this file, remarks kept
+    #[arg(long, value_name = "FILE")]
+    write: Option<PathBuf>,
+    /// Number of the option to write and to chart, as the table shows it
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=9))]
+    option: u32,
+    /// End with status 3 if nothing holds every tolerance
+    #[arg(long)]
+    strict: bool,
+}
+
+/// What to make small.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum ObjectiveWord {
+    /// The share of the tightest tolerance that is used up
+    LeastDistortion,
+    /// Time the arc burns
+    LeastArcTime,
+    /// Deposited metal
+    LeastMetal,
+    /// Camber off the wanted one
+    BalancedCamber,
+}
+
+/// Sides.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum SidesWord {
+    /// Whatever works
+    Any,
+    /// The near side only
+    One,
+    /// Both sides all along
+    Both,
+}
+
+/// Waits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum WaitWord {
+    /// Whatever works
+    Any,
+    /// Only what handling takes
+    StraightOn,
+    /// Until it is cold
+    Cold,
+}
+
+fn length(text: &str) -> std::result::Result<f64, String> {
+    read(Kind::Length, text).map_err(|e| e.to_string())
+}
+
+/// A job and a book that could be read, and the answer.
+struct Asked {
+    paper: Paper<JobFile>,
+    job: Job,
+    book: Book,
+    wishes: Wishes,
+    choice: Choice,
+}
+
+impl Choose {
+    /// Chooses and shows.
+    ///
+    /// # Errors
+    /// If the output, a chart or the job cannot be written.
+    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        let Some(asked) = self.ask()? else { return Ok(BAD_INPUT) };
+        let system = self.units.map_or(asked.job.units, System::from);
+        if self.json {
+            serde_json::to_writer_pretty(&mut *out, &asked.choice)?;
+            writeln!(out)?;
+        } else {
+            let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| p.display().to_string());
+            show::show(&asked.choice, &asked.job, &book, system, out)?;
+        }
+        if let Some(folder) = &self.charts {
+            let drawn = self.draw(&asked, folder, system)?;
+            if !self.json {
+                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())?;
+            }
+        }
+        if let Some(path) = &self.write {
+            self.write_back(&asked, path, out)?;
+        }
+        Ok(if self.strict && !asked.choice.feasible { OUT_OF_TOLERANCE } else { DONE })
+    }
+
+    fn ask(&self) -> Result<Option<Asked>> {
+        let path = &self.job;
+        let paper: Paper<JobFile> = match paper_of_path(path) {
+            Ok(paper) => paper,
+            Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
+        };
+        let job = match build(&paper.shape) {
+            Ok(job) => job,
+            Err(problems) => return complain_on_stderr(&paper.complaint(problems)).map(|()| None),
+        };
+        let read = match &self.shop {
+            Some(path) => paper_of_path::<ShopFile>(path),
+            None => paper_of_text::<ShopFile>(USUAL, STARTER),
+        };
+        let book = match read.and_then(|p| p.shape.welding().map_err(|problems| p.complaint(problems))) {
+            Ok(book) => book,
+            Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
+        };
+        let wishes = self.wishes(&job);
+        match choose(&Choosing { job: &job, file: &paper.shape, book: &book, wishes: &wishes }) {
+            Ok(choice) => Ok(Some(Asked { paper, job, book, wishes, choice })),
+            Err(fault) => {
+                writeln!(io::stderr(), "{}: {fault}", path.display())?;
+                Ok(None)
+            }
+        }
+    }
+
+    fn wishes(&self, job: &Job) -> Wishes {
+        let usual = Wishes::usual(job.units);
+        Wishes {
+            objective: match self.objective {
+                ObjectiveWord::LeastDistortion => Objective::LeastDistortion,
+                ObjectiveWord::LeastArcTime => Objective::LeastArcTime,
+                ObjectiveWord::LeastMetal => Objective::LeastMetal,
+                ObjectiveWord::BalancedCamber => Objective::BalancedCamber,
+            },
+            confidence: self.confidence,
+            step_mm: self.step.unwrap_or(usual.step_mm),
+            least_leg_mm: self.least_leg,
+            largest_leg_mm: self.largest_leg,
+            sides: match self.sides {
+                SidesWord::Any => Sides::Any,
+                SidesWord::One => Sides::One,
+                SidesWord::Both => Sides::Both,
+            },
+            waits: match self.wait {
+                WaitWord::Any => Waits::Any,
+                WaitWord::StraightOn => Waits::StraightOn,
+                WaitWord::Cold => Waits::Cold,
+            },
+            only: self.procedure.clone(),
+            allow: [
+                (self.cut_longer, Allow::Length),
+                (self.web_cut, Allow::Camber),
+                (self.preset, Allow::Flanges),
+            ]
+            .into_iter()
+            .filter_map(|(made, allow)| made.then_some(allow))
+            .collect(),
+            ..usual
+        }
+    }
+
+    /// The option to write or chart: its number counts from the first after current practice.
+    fn picked<'a>(&self, choice: &'a Choice) -> Result<&'a Weld> {
+        choice.options.get(self.option as usize).ok_or_else(|| {
+            let last = choice.options.len().saturating_sub(1);
+            Error::other(format!(
+                "--option {}: there are options 1 to {last}; 0 is current practice",
+                self.option
+            ))
+        })
+    }
+
+    fn write_back(&self, asked: &Asked, path: &Path, out: &mut dyn Write) -> Result<()> {
+        let weld = self.picked(&asked.choice)?;
+        let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
+        let needed = needs(&asked.job, carries, &asked.wishes);
+        let ground = ground(asked, &needed.stretches);
+        let text = written(&asked.paper.text, &ground, weld).map_err(Error::other)?;
+        files::write_whole(path, text.as_bytes())?;
+        if !self.json {
+            writeln!(out, "\nOption {} ({}) written to {}", self.option, weld.name, path.display())?;
+        }
+        Ok(())
+    }
+
+    fn draw(&self, asked: &Asked, folder: &Path, system: System) -> Result<usize> {
+        let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
+        let needed = needs(&asked.job, carries, &asked.wishes);
+        let ground = ground(asked, &needed.stretches);
+        let candidate = self.picked(&asked.choice).ok().and_then(|w| w.candidate.as_ref());
+        let window = candidate.and_then(|c| window(&ground, c, 0));
+        let pictures =
+            crate::chart::choice_pictures(&asked.choice, window.as_ref(), system).map_err(Error::other)?;
+        files::folder(folder)?;
+        let stem = self.job.file_stem().unwrap_or_default().to_string_lossy();
+        for picture in &pictures {
+            let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
+            files::write_whole(&path("svg"), picture.svg.as_bytes())?;
+            files::write_whole(&path("png"), &crate::chart::png(&picture.svg).map_err(Error::other)?)?;
+        }
+        Ok(pictures.len())
+    }
+}
+
+fn ground<'a>(asked: &'a Asked, stretches: &'a [crate::choose::Stretch]) -> Ground<'a> {
+    Ground {
+        job: &asked.job,
+        book: &asked.book,
+        stretches,
+        wishes: &asked.wishes,
+        ways: ways(&asked.book.line, stretches, asked.wishes.sides),
+    }
+}

@@ -1,0 +1,143 @@
+//! `weldbow order`: how many pieces of an order will need straightening, how many hours that is, what to fix first.
+//!
+//! `gather` reads lists, jobs and folders; `show` says what was found, `words` prevention in a sentence; `rows` writes
+//! the CSV file; `figures` rounds.
+
+mod figures;
+mod gather;
+mod rows;
+mod show;
+mod words;
+
+use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files};
+use crate::chart;
+use crate::order::{Draws, Order, OrderResult, run};
+use crate::shop::{Shop, read_path};
+use crate::straighten::piece::Making;
+use crate::units::System;
+use gather::gather;
+use indicatif::{ProgressBar, ProgressStyle};
+use std::io::{Error, Result, Write};
+use std::path::{Path, PathBuf};
+
+/// Arguments of `weldbow order`.
+#[derive(Debug, clap::Args)]
+pub struct OrderCommand {
+    /// Lists of marks (CSV: mark,job,quantity and week or due, family), job files, folders of job files
+    #[arg(required = true, value_name = "LIST")]
+    inputs: Vec<PathBuf>,
+    /// The shop file; without it a usual shop
+    #[arg(long, value_name = "FILE")]
+    shop: Option<PathBuf>,
+    /// Spread the pieces evenly over so many weeks, in the order of the list
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=104))]
+    weeks: Option<u32>,
+    /// Hours a week that the press is there, to compare with
+    #[arg(long, value_name = "HOURS", value_parser = hours)]
+    capacity: Option<f64>,
+    /// Webs are cut to the ordinates of `weldbow predict`
+    #[arg(long)]
+    web_cut: bool,
+    /// Flanges are preset as `weldbow predict` says
+    #[arg(long)]
+    preset: bool,
+    /// Draws of the model bias, which all pieces of the order share
+    #[arg(long, default_value_t = 40, value_parser = clap::value_parser!(u32).range(2..=10_000))]
+    draws: u32,
+    /// Pieces of each mark in each of them
+    #[arg(long, default_value_t = 10, value_parser = clap::value_parser!(u32).range(2..=1000))]
+    pieces: u32,
+    /// The same seed draws the same pieces
+    #[arg(long, default_value_t = 1)]
+    seed: u64,
+    /// Print JSON (engine units; hours)
+    #[arg(long)]
+    json: bool,
+    /// Write one row a mark into this file
+    #[arg(long, value_name = "FILE")]
+    csv: Option<PathBuf>,
+    /// Draw charts into this folder, as SVG and PNG
+    #[arg(long, value_name = "DIR")]
+    charts: Option<PathBuf>,
+    /// Show sizes in these units instead of those of the first job
+    #[arg(long, value_enum)]
+    units: Option<Units>,
+}
+
+fn hours(text: &str) -> std::result::Result<f64, String> {
+    let bare = text.trim().trim_end_matches('h').trim();
+    let found = bare.parse::<f64>().ok().filter(|h| (0.0..=10_000.0).contains(h));
+    found.ok_or_else(|| "hours a week, 0 to 10000, as 38.5".to_owned())
+}
+
+impl OrderCommand {
+    /// Works out the order; a bad job is complained about and does not stop the others.
+    ///
+    /// # Errors
+    /// If the output, a chart or the CSV file cannot be written.
+    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        let shop = match self.shop.as_deref().map(read_path) {
+            None => Shop::usual(),
+            Some(Ok(shop)) => shop,
+            Some(Err(complaint)) => return complain_on_stderr(&complaint).map(|()| BAD_INPUT),
+        };
+        let gathered = gather(&self.inputs);
+        for complaint in &gathered.complaints {
+            complain_on_stderr(complaint)?;
+        }
+        let status = if gathered.complaints.is_empty() { DONE } else { BAD_INPUT };
+        let Some(first) = gathered.lines.first() else { return Ok(BAD_INPUT) };
+        let system = self.units.map_or(first.file.units, System::from);
+        let order = Order {
+            lines: &gathered.lines,
+            weeks: self.weeks,
+            draws: Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed },
+            making: Making { web_cut: self.web_cut, flanges_preset: self.preset },
+            shop: &shop,
+            capacity_h: self.capacity,
+            system,
+        };
+        let bar = progress(gathered.lines.len() as u64);
+        let found = run(&order, |lines| bar.inc(lines as u64)).map_err(Error::other)?;
+        bar.finish_and_clear();
+        if let Some(path) = &self.csv {
+            files::write_whole(path, &rows::csv(&found))?;
+        }
+        let drawn = self.charts.as_deref().map(|folder| draw(&found, folder)).transpose()?;
+        if self.json {
+            serde_json::to_writer_pretty(&mut *out, &found)?;
+            writeln!(out)?;
+        } else {
+            let weeks_own = gathered.lines.iter().any(|line| line.week.is_some());
+            let spread = self.weeks.map(|weeks| (weeks, weeks_own));
+            show::report(&found, system, spread, out)?;
+            if let Some(path) = &self.csv {
+                writeln!(out, "\none row a mark in {}", path.display())?;
+            }
+            if let (Some(folder), Some(drawn)) = (&self.charts, drawn) {
+                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())?;
+            }
+        }
+        Ok(status)
+    }
+}
+
+fn draw(found: &OrderResult, folder: &Path) -> Result<usize> {
+    files::folder(folder)?;
+    let pictures = chart::order_pictures(found).map_err(Error::other)?;
+    for picture in &pictures {
+        let path = |ending: &str| folder.join(format!("{}.{ending}", picture.name));
+        files::write_whole(&path("svg"), picture.svg.as_bytes())?;
+        files::write_whole(&path("png"), &chart::png(&picture.svg).map_err(Error::other)?)?;
+    }
+    Ok(pictures.len())
+}
+
+/// Drawn on a terminal only.
+fn progress(marks: u64) -> ProgressBar {
+    let bar = ProgressBar::with_draw_target(Some(marks), indicatif::ProgressDrawTarget::stderr());
+    if let Ok(style) = ProgressStyle::with_template("{bar:30} {human_pos} of {human_len} marks, {eta} left") {
+        bar.set_style(style.progress_chars("━╸─"));
+    }
+    bar
+}

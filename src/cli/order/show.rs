@@ -1,0 +1,359 @@
+//! The order for people: pieces, hours, weeks, what no method mends, what to fix first.
+
+use super::figures::{figure, range};
+use super::words::{saves, what, worthwhile};
+use crate::cli::show::{heading, paragraph, put, row_table};
+use crate::cli::study::percent;
+use crate::order::{Likely, MarkResult, OrderResult, Part, Totals};
+use crate::units::System;
+use std::io::{Result, Write};
+
+/// Most marks shown (a choice); the rest is summed up.
+const MOST_MARKS: usize = 60;
+/// Most families to fix, and most lines of what blocks.
+const MOST_FAMILIES: usize = 5;
+const MOST_BLOCKS: usize = 8;
+/// Part of what the best measure saves from which a second one is told.
+const SECOND: f64 = 0.1;
+/// Pieces below which nothing is said to block.
+const LEAST_BLOCKED: f64 = 0.05;
+
+/// Everything; `spread` is a number of weeks to spread over, and whether the list has weeks of its own.
+pub fn report(
+    found: &OrderResult,
+    system: System,
+    spread: Option<(u32, bool)>,
+    out: &mut dyn Write,
+) -> Result<()> {
+    opening(found, out)?;
+    pieces(found, out)?;
+    hours(found, out)?;
+    weeks(found, spread, out)?;
+    blocks(found, out)?;
+    first(found, system, out)?;
+    trust(found, out)?;
+    heading("Cautions", "", out)?;
+    for caution in &found.cautions {
+        writeln!(out, "{}", paragraph(&caution.text))?;
+    }
+    Ok(())
+}
+
+fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+    let (marks, pieces) = (found.marks.len(), found.quantity);
+    let (d, t) = (&found.draws, &found.totals);
+    let s = |n: usize| if n == 1 { "" } else { "s" };
+    writeln!(out, "Order of {marks} mark{}, {pieces} piece{}", s(marks), s(pieces as usize))?;
+    writeln!(out, "shop: {}", found.shop)?;
+    writeln!(
+        out,
+        "{} draws of what the model may be wrong by × {} pieces of each mark; formula level, not measured",
+        d.bias, d.pieces
+    )?;
+    heading("In short", "", out)?;
+    writeln!(
+        out,
+        "  {} of {pieces} pieces will need straightening ({} as the model may be wrong, ± {} by luck)",
+        figure(t.needing.expected),
+        range(t.needing.low, t.needing.high),
+        figure(t.luck)
+    )?;
+    writeln!(
+        out,
+        "  {} h of work ({}): press {} h, heat {} h, measuring again {} h",
+        figure(t.hours.expected),
+        range(t.hours.low, t.hours.high),
+        figure(t.press_h.expected),
+        figure(t.heat_h.expected),
+        figure(t.measure_h.expected)
+    )?;
+    if t.blocked.expected > LEAST_BLOCKED {
+        writeln!(
+            out,
+            "  {} pieces ({}) that no method of this shop mends: the engineer's word, or rework; no hours are counted for these",
+            figure(t.blocked.expected),
+            range(t.blocked.low, t.blocked.high)
+        )?;
+    }
+    Ok(())
+}
+
+fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+    heading(
+        "How many pieces",
+        "most pieces first; … spans what the model may be wrong by, 5 % to 95 %",
+        out,
+    )?;
+    let right = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
+    let names = [
+        "mark",
+        "pieces",
+        "chance",
+        "model right",
+        "chance …",
+        "toe",
+        "sweep",
+        "camber",
+        "need it",
+        "again",
+        "no method",
+    ];
+    let mut table = row_table(&names, &right);
+    for m in found.marks.iter().take(MOST_MARKS) {
+        let part = |i: usize| m.parts.get(i).map_or_else(String::new, bare);
+        table.add_row([
+            m.mark.clone(),
+            m.quantity.to_string(),
+            chance(&m.likely),
+            m.likely.if_model_right.map_or_else(|| "not known".to_owned(), |(p, _)| percent(p)),
+            format!("{} … {}", percent(m.likely.range.0), percent(m.likely.range.1)),
+            part(0),
+            part(1),
+            part(2),
+            figure(m.totals.needing.expected),
+            figure(m.totals.again.expected),
+            figure(m.totals.blocked.expected),
+        ]);
+    }
+    put(table, &right, out)?;
+    rest(found.marks.len(), out)?;
+    writeln!(
+        out,
+        "  chance: that a piece needs straightening, ± its standard error; toe, sweep, camber: for that alone.\n  \
+         again: too near a limit to tell, measured a second time. no method: see below."
+    )?;
+    let uncut: Vec<&str> = found.marks.iter().filter(|m| m.camber_wanted).map(|m| m.mark.as_str()).collect();
+    if uncut.is_empty() || found.making.web_cut {
+        return Ok(());
+    }
+    let text = format!(
+        "{}: a camber is wanted, and webs are taken as cut straight. With --web-cut they are cut to the ordinates of \
+         `weldbow predict`.",
+        uncut.join(", ")
+    );
+    writeln!(out, "{}", paragraph(&text))
+}
+
+/// What a long table leaves out.
+fn rest(marks: usize, out: &mut dyn Write) -> Result<()> {
+    let more = marks.saturating_sub(MOST_MARKS);
+    if more > 0 {
+        writeln!(out, "  … and {more} marks with fewer pieces; --csv FILE has all")
+    } else {
+        Ok(())
+    }
+}
+
+fn hours(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+    heading("Hours in the shop", "of all pieces of a mark", out)?;
+    let right = [1, 2, 3, 4, 5, 6, 7, 8, 9];
+    let names = [
+        "mark",
+        "need it",
+        "push places",
+        "heats",
+        "flange runs",
+        "press h",
+        "heat h",
+        "measuring h",
+        "all h",
+        "all h …",
+    ];
+    let mut table = row_table(&names, &right);
+    let mut row = |name: &str, t: &Totals| {
+        let one =
+            [&t.needing, &t.push_places, &t.heats, &t.runs, &t.press_h, &t.heat_h, &t.measure_h, &t.hours];
+        let mut cells = vec![name.to_owned()];
+        cells.extend(one.map(|s| figure(s.expected)));
+        cells.push(range(t.hours.low, t.hours.high));
+        table.add_row(cells);
+    };
+    let (work, idle): (Vec<_>, Vec<_>) =
+        found.marks.iter().partition(|m| m.totals.hours.expected > 0.0 || m.totals.needing.expected > 0.0);
+    for m in work.iter().take(MOST_MARKS) {
+        row(&m.mark, &m.totals);
+    }
+    row("all", &found.totals);
+    put(table, &right, out)?;
+    rest(work.len(), out)?;
+    match idle.as_slice() {
+        [] => Ok(()),
+        [one] => writeln!(out, "  without work: {}", one.mark),
+        many => {
+            let names: Vec<&str> = many.iter().map(|m| m.mark.as_str()).collect();
+            writeln!(out, "{}", paragraph(&format!("without work: {}", names.join(", "))))
+        }
+    }
+}
+
+fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) -> Result<()> {
+    if found.weeks.is_empty() {
+        return Ok(());
+    }
+    heading("Load by week", "", out)?;
+    let right = [1, 2, 3, 4, 5, 6, 7, 8];
+    let mut names = vec!["week", "pieces", "need it", "no method", "press h", "press h …", "heat h", "all h"];
+    if found.capacity_h.is_some() {
+        names.push("over capacity");
+    }
+    let mut table = row_table(&names, &right);
+    for w in &found.weeks {
+        let t = &w.totals;
+        let mut cells = vec![
+            w.week.map_or_else(|| "no week given".to_owned(), |week| week.to_string()),
+            w.quantity.to_string(),
+            figure(t.needing.expected),
+            figure(t.blocked.expected),
+            figure(t.press_h.expected),
+            range(t.press_h.low, t.press_h.high),
+            figure(t.heat_h.expected),
+            figure(t.hours.expected),
+        ];
+        cells.extend(w.over_capacity.map(percent));
+        table.add_row(cells);
+    }
+    put(table, &right, out)?;
+    match spread {
+        Some((weeks, own)) => {
+            let instead = if own { "; the weeks of the list are left aside" } else { "" };
+            writeln!(
+                out,
+                "  whole pieces in the order of the list, spread over {weeks} weeks so that weeks differ by one piece at most{instead}"
+            )?;
+        }
+        None => writeln!(out, "  by the weeks of the list; hours fall in the week the pieces are wanted")?,
+    }
+    if let Some(capacity) = found.capacity_h {
+        writeln!(
+            out,
+            "  over capacity: part of the draws in which the press needs more than its {} h a week",
+            figure(capacity)
+        )?;
+    }
+    Ok(())
+}
+
+fn blocks(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+    let mut all: Vec<(&MarkResult, &crate::order::Blocking)> = found
+        .marks
+        .iter()
+        .flat_map(|m| m.blocks.iter().map(move |b| (m, b)))
+        .filter(|(_, b)| b.pieces > LEAST_BLOCKED)
+        .collect();
+    if all.is_empty() {
+        return Ok(());
+    }
+    all.sort_by(|a, b| b.1.pieces.total_cmp(&a.1.pieces));
+    heading("No method mends", "the engineer's word, or cut and weld again", out)?;
+    for (m, b) in all.iter().take(MOST_BLOCKS) {
+        let ways =
+            b.methods.iter().map(|way| format!("{}: {}; would help: {}", way.method, way.found, way.help));
+        let text = format!(
+            "{}, {} of {} pieces, {}. {}.",
+            m.mark,
+            figure(b.pieces),
+            m.quantity,
+            b.quantity.name(),
+            ways.collect::<Vec<_>>().join(". ")
+        );
+        writeln!(out, "{}", paragraph(&text))?;
+    }
+    if all.len() > MOST_BLOCKS {
+        writeln!(out, "  … and {} more; --json has all", all.len() - MOST_BLOCKS)?;
+    }
+    Ok(())
+}
+
+fn first(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()> {
+    heading("What to fix first", "if the mean were brought to the middle, or the scatter narrowed", out)?;
+    let mut number = 0;
+    for family in found.families.iter().take(MOST_FAMILIES) {
+        let fixes = worthwhile(family);
+        let Some(best) = fixes.first() else { continue };
+        number += 1;
+        let marks = family.marks.join(", ");
+        let name = if family.name == marks { marks } else { format!("{} ({marks})", family.name) };
+        let hours = family.totals.hours.expected;
+        writeln!(out, "  {number}. {name}")?;
+        writeln!(out, "{}", paragraph(&format!("{}; {}", what(best, system), saves(best, hours))))?;
+        let second = fixes.get(1).filter(|fix| fix.worth_h() > SECOND * best.worth_h());
+        if let Some(second) = second {
+            writeln!(
+                out,
+                "{}",
+                paragraph(&format!("or {}; {}", what(second, system), saves(second, hours)))
+            )?;
+        }
+    }
+    if number == 0 {
+        return writeln!(out, "  nothing: no measure here saves hours");
+    }
+    writeln!(
+        out,
+        "  The savings hold if the predicted shape is taken out exactly; what the model is wrong by stays in."
+    )
+}
+
+fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+    heading("How far to trust it", "", out)?;
+    let wrong = found.marks.iter().map(|m| m.may_be_wrong).fold(0.0, f64::max);
+    let plans: usize = found.marks.iter().map(|m| m.plans).sum();
+    if !found.placeholder_rates.is_empty() {
+        writeln!(
+            out,
+            "{}",
+            paragraph(&format!(
+                "Hours rest on placeholders for {}: no published times exist. Put your own into the shop file (`weldbow new --shop`).",
+                found.placeholder_rates.join(", ")
+            ))
+        )?;
+    }
+    writeln!(
+        out,
+        "{}",
+        paragraph(&format!(
+            "Judged with the {} and the {}. Pieces are judged as `weldbow straighten` judges them, as if \
+             measured once without error. Hours: straightening and measuring a second time; the first measurement of every \
+             piece is not in them.",
+            found.making.camber_basis(),
+            found.making.toe_basis()
+        ))
+    )?;
+    writeln!(
+        out,
+        "{}",
+        paragraph(&format!(
+            "{plans} full plans were made; the work on the other drawn pieces is read off between them by their size, which may be \
+             wrong by about {} of a mark's hours, and by two in a hundred of the pieces that need it as to what is blocked.",
+            percent(wrong)
+        ))
+    )?;
+    writeln!(
+        out,
+        "{}",
+        paragraph(&format!(
+            "A range over the bias counts {} pieces of each mark in every draw, which makes it a little wider than it is; \
+             --pieces and --draws make it finer.",
+            found.draws.pieces
+        ))
+    )?;
+    let failed: usize = found.marks.iter().map(|m| m.failed).sum();
+    if failed > 0 {
+        writeln!(out, "{}", paragraph(&format!("{failed} drawn pieces made no job and are left out.")))?;
+    }
+    Ok(())
+}
+
+/// "62 % ± 6 %"; "below 7.2 %" if no drawn piece was out, "above 93 %" if all were.
+fn chance(likely: &Likely) -> String {
+    match likely.at_most {
+        Some(most) if likely.chance > 0.5 => format!("above {}", percent(1.0 - most)),
+        Some(most) => format!("below {}", percent(most)),
+        None => format!("{} ± {}", percent(likely.chance), percent(likely.standard_error)),
+    }
+}
+
+/// The chance alone; a dash where nothing limits it.
+fn bare(part: &Part) -> String {
+    if part.limits_mm.is_some() { percent(part.likely.chance) } else { "–".to_owned() }
+}

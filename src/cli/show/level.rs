@@ -1,0 +1,27 @@
+//! Which level of model made the numbers, and what the other one says.
+
+use super::table::{heading, put, row_table};
+use crate::prediction::Prediction;
+use crate::units::{System, show};
+use std::io::{Result, Write};
+
+/// Nothing at the formula level.
+pub fn level(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    let Some(notes) = &prediction.strip else { return Ok(()) };
+    let remark = format!(
+        "{} sections solved, at most {:.1} % lost between them, heat balanced to {:.0e}",
+        notes.stations,
+        100.0 * notes.station_gap,
+        notes.energy_balance
+    );
+    heading("Level of model: strip", &remark, out)?;
+    let right = [1, 2, 3];
+    let mut table = row_table(&["level", "shortening", "camber", "sweep"], &right);
+    let mut row = |name: &str, values: [f64; 3]| {
+        let [shortening, camber, sweep] = values.map(|v| show::offset(v, system));
+        table.add_row([name.to_owned(), shortening, camber, sweep]);
+    };
+    row("strip", [prediction.shortening_mm, prediction.camber.max_mm, prediction.sweep.max_mm]);
+    row("formula", [notes.formula_shortening_mm, notes.formula_camber_mm, notes.formula_sweep_mm]);
+    put(table, &right, out)
+}

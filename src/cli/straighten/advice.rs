@@ -1,0 +1,198 @@
+//! Whether to get ready, what to change before anything is straightened, and the whole in one line.
+
+use super::gather::Asked;
+use super::words::{name, percent};
+use crate::straighten::decide::{Action, Advice};
+use crate::straighten::piece::Expected;
+use crate::tolerance::Quantity;
+use crate::units::{System, show};
+use crate::welding::Side;
+use serde::Serialize;
+
+/// How likely a piece of the kind needs it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Readiness {
+    /// The mean piece is out.
+    Expect,
+    /// Some pieces are likely out.
+    BeReady,
+    /// Hardly any.
+    Nothing,
+}
+
+/// What a chance asks for.
+pub fn readiness(e: &Expected, from: f64) -> Readiness {
+    let (mean, l) = (e.mean_mm, &e.limits);
+    // a mean beyond its limit by more than measuring explains is planned for as it is
+    if mean > l.highest + l.guard() || mean < l.lowest - l.guard() {
+        Readiness::Expect
+    } else if e.chance >= from {
+        Readiness::BeReady
+    } else {
+        Readiness::Nothing
+    }
+}
+
+/// What would spare the straightening of every piece.
+pub fn change_first(asked: &Asked) -> Vec<String> {
+    let system = asked.job.units;
+    let mut out = Vec::new();
+    for e in &asked.expected {
+        let Some(c) = e.capability else { continue };
+        if e.chance < asked.shop.plan_from_chance {
+            continue;
+        }
+        let gain = format!(
+            "of 100 pieces {} would be acted on instead of {}, if the model is right",
+            of_100(c.acted_on_centred),
+            of_100(c.acted_on)
+        );
+        match c.advice {
+            Advice::CentreProcess => out.push(format!("{}: {}; {gain}.", capital(name(e.quantity)), centre(asked, e, system))),
+            Advice::NarrowScatter => out.push(format!(
+                "{}: the scatter is too wide for the limit (C_p {:.2}); look at fixture, fit-up gap, tack length, plate flatness.",
+                capital(name(e.quantity)),
+                c.cp
+            )),
+            Advice::AsNeeded | Advice::Exception => {}
+        }
+    }
+    out
+}
+
+fn centre(asked: &Asked, e: &Expected, system: System) -> String {
+    let allowance = &asked.prediction.allowance;
+    match e.quantity {
+        Quantity::Camber => {
+            let most =
+                allowance.web_edges.iter().max_by(|a, b| a.outer_mm.abs().total_cmp(&b.outer_mm.abs()));
+            let size = most.map_or(String::new(), |m| {
+                format!(" (up to {} at {})", show::offset(m.outer_mm, system), show::position(m.x_mm, system))
+            });
+            format!(
+                "cut the web to the ordinates of `weldbow predict`{size}; that takes the mean out of every piece"
+            )
+        }
+        Quantity::Sweep => {
+            let near = asked.job.passes.iter().filter(|p| p.side == Side::Near).count();
+            let all = asked.job.passes.len();
+            let one_sided = near == 0 || near == all;
+            let side = if near == all { "near" } else { "far" };
+            if one_sided {
+                format!(
+                    "all {all} passes are on the {side} side: weld half of the leg from each side, the second side soon after the first, or smaller legs"
+                )
+            } else {
+                "balance both sides, or lay the second side sooner after the first".to_owned()
+            }
+        }
+        _ => {
+            let most = allowance.presets.iter().max_by(|a, b| {
+                let size =
+                    |p: &crate::prediction::FlangePreset| p.near_packing_mm.abs().max(p.far_packing_mm.abs());
+                size(a).total_cmp(&size(b))
+            });
+            most.map_or("preset the flanges".to_owned(), |p| {
+                format!(
+                    "preset the {} flange before welding: crown each half {} away from the web and lean the near half {} {} the web (packing {} under the near toe, {} under the far toe)",
+                    p.flange.name(),
+                    show::angle(p.crown_rad, system),
+                    show::angle(p.lean_rad.abs(), system),
+                    if p.lean_rad < 0.0 { "toward" } else { "away from" },
+                    show::offset(p.near_packing_mm, system),
+                    show::offset(p.far_packing_mm, system)
+                )
+            })
+        }
+    }
+}
+
+/// The whole in one line.
+pub fn summary(asked: &Asked) -> String {
+    let plan = &asked.plan;
+    let acts = |a: Action| plan.decisions.iter().filter(move |d| d.action == a).map(|d| name(d.quantity));
+    let straighten: Vec<&str> = acts(Action::Straighten).collect();
+    if !straighten.is_empty() {
+        let mut blocked: Vec<&str> = plan.blocked.iter().map(|b| name(b.quantity)).collect();
+        blocked.dedup();
+        let blocks = match blocked.as_slice() {
+            [] => String::new(),
+            some => format!("; no method of this shop mends the {}", listed(some)),
+        };
+        let steps: usize = plan.chosen.iter().map(|c| c.way.steps.len()).sum();
+        let work = match steps {
+            0 => String::new(),
+            1 => ": 1 step".to_owned(),
+            n => format!(": {n} steps"),
+        };
+        if asked.far.is_empty() || asked.measured.is_some() {
+            return format!("Straighten {}{work}{blocks}.", listed(&straighten));
+        }
+        let likely =
+            |q: &Quantity| asked.expected.iter().find(|e| e.quantity == *q).map_or(0.0, |e| e.chance);
+        let chances: Vec<String> = asked
+            .far
+            .iter()
+            .map(|q| format!("{} with a chance of {}", name(*q), percent(likely(q))))
+            .collect();
+        let chances: Vec<&str> = chances.iter().map(String::as_str).collect();
+        return format!(
+            "Be ready to straighten {}{work} for a piece at the far end of the ±{blocks}.",
+            listed(&chances)
+        );
+    }
+    let again: Vec<&str> = acts(Action::MeasureAgain).chain(acts(Action::AskEngineer)).collect();
+    if !again.is_empty() {
+        let measured = asked.measured.is_some();
+        let engineer = acts(Action::AskEngineer).next().is_some();
+        return match (measured, engineer) {
+            (true, true) => format!(
+                "Too near to the limit to tell after two measurements: {}. The engineer decides.",
+                listed(&again)
+            ),
+            (true, false) => format!(
+                "Too near to the limit to tell: cool, turn over and measure {} again.",
+                listed(&again)
+            ),
+            (false, _) => {
+                format!("Near the limit as predicted: measure {} on the first pieces.", listed(&again))
+            }
+        };
+    }
+    if plan.decisions.is_empty() {
+        return "Nothing to judge: the job names no limit for what is known.".to_owned();
+    }
+    if asked.measured.is_some() {
+        return "Nothing to straighten: everything measured is inside its limit, less what measuring may hide.".to_owned();
+    }
+    let most = asked.expected.iter().map(|e| e.chance).fold(0.0, f64::max);
+    format!(
+        "Nothing to get ready for: the chance that a piece needs straightening is at most {}.",
+        percent(most)
+    )
+}
+
+/// Pieces of a hundred, in words at the ends.
+fn of_100(part: f64) -> String {
+    match 100.0 * part {
+        n if n < 0.5 => "none".to_owned(),
+        n if n >= 99.5 => "all".to_owned(),
+        n => format!("{n:.0}"),
+    }
+}
+
+/// "a", "a and b", "a, b and c".
+pub fn listed(names: &[&str]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [all @ .., last] => format!("{} and {last}", all.join(", ")),
+    }
+}
+
+/// First letter large.
+pub fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
+}

@@ -1,0 +1,294 @@
+//! The answer on a terminal.
+
+use super::advice::{Readiness, capital, change_first, readiness, summary};
+use super::gather::Asked;
+use super::words::{self, name, percent};
+use crate::cli::show::{heading, paragraph, put, row_table};
+use crate::member::Seam;
+use crate::straighten::decide::Limits;
+use crate::straighten::plan::Chosen;
+use crate::tolerance::Quantity;
+use crate::units::{System, show};
+use std::io::{Result, Write};
+
+/// Everything, in the order a shop asks.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
+    head(asked, out)?;
+    writeln!(out, "\n{}", summary(asked))?;
+    need(asked, system, out)?;
+    let advice = change_first(asked);
+    if !advice.is_empty() {
+        heading("Change the process first", "straightening pays for the same shift on every piece", out)?;
+        list(&advice, out)?;
+    }
+    let plan = &asked.plan;
+    if !plan.refusals.is_empty() {
+        heading("Advice withheld", "", out)?;
+        let lines: Vec<String> = plan.refusals.iter().map(refusal).collect();
+        list(&lines, out)?;
+    }
+    heading("CAUTION", "", out)?;
+    let lines: Vec<String> =
+        plan.cautions.iter().map(|c| c.text.clone()).chain(thermal(asked, system)).collect();
+    list(&lines, out)?;
+    for chosen in &plan.chosen {
+        way(asked, chosen, system, out)?;
+    }
+    for blocked in &plan.blocked {
+        heading(
+            &format!("{}: no method of this shop mends it", what(blocked.quantity, blocked.flange)),
+            "",
+            out,
+        )?;
+        let lines: Vec<String> = blocked.blocks.iter().map(words::blocked).collect();
+        list(&lines, out)?;
+    }
+    end(asked, out)
+}
+
+fn list(lines: &[String], out: &mut dyn Write) -> Result<()> {
+    lines.iter().try_for_each(|line| writeln!(out, "{}", paragraph(line)))
+}
+
+/// What the answer is about.
+fn head(asked: &Asked, out: &mut dyn Write) -> Result<()> {
+    writeln!(out, "{}", asked.job.title)?;
+    writeln!(out, "{}", basis(asked))?;
+    let mark = if asked.own_shop { "" } else { " (no --shop file given; `weldbow new --shop` writes one)" };
+    writeln!(out, "shop: {}{mark}", asked.shop.title)
+}
+
+/// What the shape rests on.
+pub fn basis(asked: &Asked) -> String {
+    match &asked.measured {
+        Some(path) => {
+            let n = asked.piece.measurements;
+            let often = if n == 1 { "measured once".to_owned() } else { format!("mean of {n} measurements") };
+            format!("measured shape from {}, {often}", path.display())
+        }
+        None => format!("predicted shape; {}, {}", asked.making.camber_basis(), asked.making.toe_basis()),
+    }
+}
+
+/// One refusal in words.
+pub fn refusal(r: &crate::straighten::decide::Refusal) -> String {
+    let what = match (r.cold, r.heat) {
+        (true, true) => "cold work and heat",
+        (true, false) => "cold work",
+        _ => "heat",
+    };
+    format!("No advice on {what}: {}. Needed: {}.", r.reason, r.needed)
+}
+
+/// What a noted difference of temperature does.
+pub fn thermal(asked: &Asked, system: System) -> Option<String> {
+    asked.thermal_mm.map(|mm| {
+        format!(
+            "Measured with one flange warmer than the other: that alone bows the member by about {} toward the warmer flange. Measure again at one temperature.",
+            show::offset(mm, system)
+        )
+    })
+}
+
+fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
+    if asked.measured.is_some() {
+        measured_need(asked, system, out)?;
+        chances(asked, "Pieces of this kind, as predicted", system, out)?;
+        return list(&strange(asked, system), out);
+    }
+    chances(asked, "Does it need straightening?", system, out)?;
+    if !asked.far.is_empty() {
+        let what: Vec<&str> = asked.far.iter().map(|q| name(*q)).collect();
+        writeln!(
+            out,
+            "  The mean piece is not clearly out in {}: planned for a piece at the far end of the ± (two deviations).",
+            what.join(" and ")
+        )?;
+    }
+    Ok(())
+}
+
+/// Bows that the prediction cannot explain: a cause to be found before the piece is pressed.
+pub fn strange(asked: &Asked, system: System) -> Vec<String> {
+    const FAR: f64 = 3.0;
+    let seen = |q: Quantity| asked.plan.decisions.iter().find(|d| d.quantity == q).map(|d| d.value_mm);
+    let bows = asked.expected.iter().filter(|e| e.quantity != Quantity::FlangeToe);
+    let out = bows.filter_map(|e| {
+        let value = seen(e.quantity)?;
+        let sd = e.scatter_sd_mm.hypot(e.bias_sd_mm).hypot(e.limits.measuring_sd);
+        ((value - e.mean_mm).abs() > FAR * sd).then(|| {
+            format!(
+                "The measured {} of {} is more than three deviations from what such welds do: look for the cause first (plates \
+                 not flat or not straight, order of passes, handling, measuring).",
+                name(e.quantity),
+                show::offset(value, system)
+            )
+        })
+    });
+    out.collect()
+}
+
+fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
+    heading(
+        "Does it need straightening?",
+        "sag of member and string taken out as noted; guard: 1.645 times the measuring uncertainty",
+        out,
+    )?;
+    let right = [1, 2, 3];
+    let mut table = row_table(&["what", "largest", "limit", "guard", "decision", "rule"], &right);
+    for d in &asked.plan.decisions {
+        table.add_row([
+            name(d.quantity).to_owned(),
+            show::offset(d.value_mm, system),
+            limit(&d.limits, system),
+            show::offset(d.limits.guard(), system),
+            words::action(d.action).to_owned(),
+            rule(asked, d.quantity, &d.limits),
+        ]);
+    }
+    put(table, &right, out)?;
+    if asked.job.wanted_camber.is_some()
+        && asked.plan.decisions.iter().any(|d| d.quantity == Quantity::Camber)
+    {
+        writeln!(out, "  Camber is what differs from the wanted camber.")?;
+    }
+    Ok(())
+}
+
+fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> Result<()> {
+    if asked.expected.is_empty() {
+        return Ok(());
+    }
+    heading(
+        title,
+        "σ: one deviation; scatter from piece to piece, bias of the model for all pieces alike",
+        out,
+    )?;
+    let right = [1, 2, 3, 4, 5, 6, 7];
+    let mut table = row_table(
+        &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out, bias 5–95 %", "C_pk", "so"],
+        &right,
+    );
+    for e in &asked.expected {
+        let so = match readiness(e, asked.shop.plan_from_chance) {
+            Readiness::Expect => "expect it",
+            Readiness::BeReady => "be ready",
+            Readiness::Nothing => "no",
+        };
+        table.add_row([
+            name(e.quantity).to_owned(),
+            show::offset(e.mean_mm, system),
+            show::offset(e.scatter_sd_mm, system),
+            show::offset(e.bias_sd_mm, system),
+            limit(&e.limits, system),
+            percent(e.chance_if_right),
+            format!("{} … {}", percent(e.chance_range.0), percent(e.chance_range.1)),
+            e.capability.map_or(String::new(), |c| format!("{:.2}", c.cpk).replace('-', "−")),
+            so.to_owned(),
+        ]);
+    }
+    put(table, &right, out)?;
+    let rules: Vec<String> = asked
+        .expected
+        .iter()
+        .map(|e| format!("{} {}", name(e.quantity), rule(asked, e.quantity, &e.limits)))
+        .collect();
+    writeln!(
+        out,
+        "  out: of the pieces if the model is right, and over its own doubt. Limits: {}.",
+        rules.join("; ")
+    )
+}
+
+/// "±9.0 mm", or both ends.
+pub fn limit(l: &Limits, system: System) -> String {
+    let (low, high) = (show::offset(l.lowest, system), show::offset(l.highest, system));
+    if (l.lowest + l.highest).abs() < 1e-9 { format!("±{high}") } else { format!("{low} to {high}") }
+}
+
+/// The clause behind a limit.
+fn rule(asked: &Asked, quantity: Quantity, limits: &Limits) -> String {
+    let same = |n: &&crate::straighten::piece::Named| {
+        let toe = |q| matches!(q, Quantity::FlangeToe | Quantity::FlangeCup | Quantity::FlangeTilt);
+        (n.quantity == quantity || (toe(quantity) && toe(n.quantity)))
+            && (n.more_mm - limits.highest).abs() < 1e-9
+    };
+    asked.judged.named.iter().find(same).map_or(String::new(), |n| format!("{} {}", n.standard, n.clause))
+}
+
+/// What is mended, with its flange.
+pub fn what(quantity: Quantity, flange: Option<Seam>) -> String {
+    match flange {
+        Some(seam) => format!("{} flange toes", capital(seam.name())),
+        None => capital(name(quantity)),
+    }
+}
+
+fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> Result<()> {
+    let w = &chosen.way;
+    let title = format!("{}: {}", what(chosen.quantity, chosen.flange), words::method(w.method));
+    heading(&title, &outcome(asked, chosen, system), out)?;
+    for (step, words) in words::steps(&w.steps, &asked.job.member, system) {
+        writeln!(out, " {}. {}", step.number, words.head)?;
+        list(&words.lines, out)?;
+    }
+    if chosen.rework_is_cheaper {
+        writeln!(out, "  Cutting the seams and welding again is expected to cost less than this.")?;
+    }
+    if let Some(next) = &chosen.next_best {
+        writeln!(
+            out,
+            "  Next best: {}, leaves {} ± {}, {}.",
+            words::method(next.method),
+            show::offset(next.left_mm, system),
+            show::offset(next.left_sd_mm, system),
+            words::price(&next.price, asked.plan.placeholder_rates)
+        )?;
+    }
+    for block in &chosen.blocked {
+        writeln!(out, "{}", paragraph(&format!("Not {}", words::blocked(block))))?;
+    }
+    Ok(())
+}
+
+/// What a way leaves and costs.
+pub fn outcome(asked: &Asked, chosen: &Chosen, system: System) -> String {
+    let w = &chosen.way;
+    format!(
+        "leaves {} ± {}; still out with a chance of {}; {}",
+        show::offset(w.left_mm, system),
+        show::offset(w.left_sd_mm, system),
+        percent(w.price.fails),
+        words::price(&w.price, asked.plan.placeholder_rates)
+    )
+}
+
+fn end(asked: &Asked, out: &mut dyn Write) -> Result<()> {
+    let plan = &asked.plan;
+    if plan.chosen.is_empty() {
+        return Ok(());
+    }
+    writeln!(
+        out,
+        "\nAll together about {:.0} min, cost {:.0}. In this order, measuring everything again after each: tilt, sweep, camber; twist is never pressed at a single point.",
+        plan.minutes, plan.cost
+    )?;
+    if plan.placeholder_rates {
+        let which = asked.shop.placeholder_rates.join(", ");
+        writeln!(
+            out,
+            "{}",
+            paragraph(&format!("Placeholder rates, put your own into [rates] of the shop file: {which}."))
+        )?;
+    }
+    writeln!(
+        out,
+        "{}",
+        paragraph(
+            "No part of this was checked against measured straightening: believe the piece, not the plan."
+        )
+    )
+}

@@ -1,0 +1,99 @@
+//! The mistakes found so far, and the checks that find most of them.
+
+use super::Problem;
+use crate::units::Length;
+
+/// Mistakes found so far.
+#[derive(Debug, Default)]
+pub struct Findings(pub Vec<Problem>);
+
+/// The sizes that one kind of value may have. All of them are choices: what the model was made for, and a
+/// little more.
+#[derive(Debug, Clone, Copy)]
+pub struct Bounds {
+    /// "a plate thickness".
+    pub what: &'static str,
+    /// Smallest, in engine units.
+    pub low: f64,
+    /// Largest, in engine units.
+    pub high: f64,
+    /// Both in words.
+    pub words: &'static str,
+    /// Engine unit.
+    pub unit: &'static str,
+}
+
+/// Shorthand for a table of bounds.
+pub const fn bounds(
+    what: &'static str,
+    low: f64,
+    high: f64,
+    words: &'static str,
+    unit: &'static str,
+) -> Bounds {
+    Bounds { what, low, high, words, unit }
+}
+
+impl Findings {
+    /// Writes a problem down.
+    pub fn push(&mut self, path: impl Into<String>, found: impl Into<String>, wanted: impl Into<String>) {
+        self.0.push(Problem::new(path, found, wanted));
+    }
+
+    /// Writes a problem down with a right line to write, or what to leave out.
+    pub fn push_with(
+        &mut self,
+        path: impl Into<String>,
+        found: impl Into<String>,
+        wanted: impl Into<String>,
+        right: impl Into<String>,
+    ) {
+        self.0.push(Problem::new(path, found, wanted).example(right));
+    }
+
+    /// The value if it is inside the bounds; otherwise a problem.
+    pub fn bounded(&mut self, path: impl Into<String>, value: f64, bounds: &Bounds) -> Option<f64> {
+        if (bounds.low..=bounds.high).contains(&value) {
+            return Some(value);
+        }
+        let Bounds { what, words, unit, .. } = bounds;
+        let found = match *unit {
+            "mm" => mm(value),
+            "N" => format!("{} kN", rounded(value / 1000.0)),
+            "J/mm" => format!("{} kJ/mm", rounded(value / 1000.0)),
+            unit => format!("{} {unit}", rounded(value)).trim_end().to_owned(),
+        };
+        let wanted = if value <= 0.0 && bounds.low > 0.0 {
+            format!("{what} above zero")
+        } else {
+            format!("{what} of {words}; anything else is outside what this model covers")
+        };
+        self.push(path, found, wanted);
+        None
+    }
+
+    /// The same for a length, mm.
+    pub fn length(&mut self, path: impl Into<String>, length: Length, bounds: &Bounds) -> Option<f64> {
+        self.bounded(path, length.value(), bounds)
+    }
+}
+
+/// A number as a person would write it: at most three decimals.
+pub fn rounded(value: f64) -> String {
+    let text = format!("{value:.3}");
+    let short = text.trim_end_matches('0').trim_end_matches('.');
+    if short.is_empty() || short == "-" || (short == "0" && value != 0.0) {
+        value.to_string()
+    } else {
+        short.to_owned()
+    }
+}
+
+/// A length in a message: mm below a metre, m from there.
+pub fn mm(value: f64) -> String {
+    if value.abs() < 1000.0 {
+        format!("{} mm", rounded(value))
+    } else {
+        format!("{} m", rounded(value / 1000.0))
+    }
+}

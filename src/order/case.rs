@@ -1,0 +1,162 @@
+//! One drawn piece: its shape, what is decided, and the sizes its work is read off by.
+
+use super::work::{Basis, Kind};
+use crate::member::Seam;
+use crate::straighten::decide::{Action, Limits, Piece};
+use crate::straighten::shape::OutOfStraight;
+use crate::tolerance::Quantity;
+
+/// A drawn piece, decided.
+#[derive(Debug, Clone)]
+pub(super) struct Case {
+    pub shape: OutOfStraight,
+    /// What to do with toe, sweep and camber.
+    pub actions: [Action; 3],
+    /// Which flanges are out.
+    toes_out: [bool; 2],
+}
+
+impl Case {
+    pub fn new(basis: &Basis, shape: OutOfStraight) -> Self {
+        let decided = basis.decide(&shape);
+        // what nothing limits is accepted
+        let actions = [Quantity::FlangeToe, Quantity::Sweep, Quantity::Camber]
+            .map(|q| decided.iter().find(|d| d.quantity == q).map_or(Action::Accept, |d| d.action));
+        let out = |seam| {
+            let toes = shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| basis.goals.of_toes(t));
+            let measurements = basis.measurements;
+            toes.into_iter().any(|(value, limits)| {
+                limits.is_some() && Piece { value, measurements }.action(&limits) == Action::Straighten
+            })
+        };
+        let toes_out = Seam::BOTH.map(out);
+        Self { shape, actions, toes_out }
+    }
+
+    pub fn action(&self, quantity: Quantity) -> Action {
+        match quantity {
+            Quantity::FlangeToe => self.actions[0],
+            Quantity::Sweep => self.actions[1],
+            _ => self.actions[2],
+        }
+    }
+
+    /// Whether it has to be straightened for anything.
+    pub fn needs(&self) -> bool {
+        self.actions.contains(&Action::Straighten)
+    }
+
+    /// Quantities that have to be measured again or asked about.
+    pub fn measured_again(&self) -> usize {
+        let again = |a: &&Action| matches!(a, Action::MeasureAgain | Action::AskEngineer);
+        self.actions.iter().filter(again).count()
+    }
+
+    /// Whether a plan is asked for of that kind.
+    pub fn asks(&self, kind: Kind) -> bool {
+        self.action(kind.quantity()) == Action::Straighten
+            && match kind {
+                Kind::Toe(seam) => self.toes_out[usize::from(seam == Seam::Inner)],
+                Kind::Sweep | Kind::Camber => true,
+            }
+    }
+
+    /// Size with sign: the farthest from the middle of the limits (mm), or the largest angle between the halves of a
+    /// flange (rad).
+    pub fn size(&self, basis: &Basis, kind: Kind) -> f64 {
+        match kind {
+            Kind::Toe(seam) => {
+                let angles = self
+                    .shape
+                    .toes
+                    .iter()
+                    .filter(|t| t.seam == seam)
+                    .map(|t| t.angle_rad(basis.member.plates_at(t.x_mm).flange_mm(seam).0));
+                farthest(angles)
+            }
+            Kind::Sweep => self.peak(&self.shape.sweep_mm, &basis.goals.sweep),
+            Kind::Camber => self.peak(&self.shape.camber_mm, &basis.goals.camber),
+        }
+    }
+
+    fn peak(&self, offset_mm: &[f64], limits: &Limits) -> f64 {
+        farthest(offset_mm.iter().zip(self.along()).map(|(o, s)| o - limits.middle(s)))
+    }
+
+    /// Stations as a part of the length.
+    fn along(&self) -> impl Iterator<Item = f64> {
+        let x = &self.shape.x_mm;
+        let (from, to) = (x.first().copied().unwrap_or(0.0), x.last().copied().unwrap_or(1.0));
+        x.iter().map(move |x| (x - from) / (to - from))
+    }
+
+    /// Adds an even bow to the camber, mm at mid-length.
+    pub fn bend(&mut self, camber_mm: f64) {
+        let added: Vec<f64> = self.along().map(|s| camber_mm * 4.0 * s * (1.0 - s)).collect();
+        self.shape.camber_mm.iter_mut().zip(added).for_each(|(o, more)| *o += more);
+    }
+}
+
+fn farthest(values: impl Iterator<Item = f64>) -> f64 {
+    values.fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{STARTER, read_text};
+    use crate::order::basis::basis;
+    use crate::prediction::predict;
+    use crate::scatter::{Distribution, Layout, Plan, Spread};
+    use crate::shop::Shop;
+    use crate::straighten::decide::Family;
+
+    /// Pieces with a sweep drawn from a normal law, as measured: mean, scatter and measuring uncertainty.
+    fn drawn(count: usize, basis: &Basis, mean: f64, sd: f64) -> Vec<Case> {
+        let plan = Plan::new(Layout::Latin, count, 9, 1).unwrap();
+        let seen = sd.hypot(basis.goals.sweep.measuring_sd);
+        let law = Spread::new(Distribution::Normal { mean, sd: seen }, None, None).unwrap();
+        let length = basis.member.length_mm;
+        let x: Vec<f64> = (0..=8).map(|i| length * f64::from(i) / 8.0).collect();
+        let case = |n: usize| {
+            let mut u = [0.0];
+            plan.point(n, &mut u);
+            let bow = law.quantile(u[0]);
+            let sweep = x.iter().map(|x| 4.0 * bow * x * (length - x) / (length * length)).collect();
+            let shape = OutOfStraight::new(length, x.clone(), vec![0.0; x.len()], sweep, vec![]).unwrap();
+            Case::new(basis, shape)
+        };
+        (0..count).map(case).collect()
+    }
+
+    /// The closed form of `Family::against`: share outside the limits less the guard band, as measured.
+    #[test]
+    fn the_share_acted_on_is_that_of_the_normal_law() {
+        let job = read_text("starter.toml", STARTER).unwrap();
+        let mut basis = basis(&job, &predict(&job), &Shop::usual());
+        basis.goals.sweep = Limits::both(10.0, 1.0);
+        let law = Family { mean: 6.0, sd: 4.0, pieces: None }.against(&basis.goals.sweep).unwrap();
+        for count in [100, 1000, 10_000] {
+            let cases = drawn(count, &basis, 6.0, 4.0);
+            let acted = cases.iter().filter(|c| c.action(Quantity::Sweep) != Action::Accept).count();
+            let share = acted as f64 / count as f64;
+            println!("{count} pieces: {share:.4} acted on, {:.4} by the normal law", law.acted_on);
+            // a Latin plan counts each tail to within a piece
+            assert!((share - law.acted_on).abs() <= 2.0 / count as f64);
+            let asked = cases.iter().filter(|c| c.needs()).count();
+            let sized = cases.iter().filter(|c| c.size(&basis, Kind::Sweep).abs() > 10.0 + 1.645).count();
+            assert_eq!(asked, sized, "straightened: outside by more than the guard band");
+        }
+    }
+
+    #[test]
+    fn an_even_bow_is_added_to_the_camber_alone() {
+        let job = read_text("starter.toml", STARTER).unwrap();
+        let basis = basis(&job, &predict(&job), &Shop::usual());
+        let mut case = drawn(2, &basis, 3.0, 1.0).remove(0);
+        let before = case.shape.sweep_mm.clone();
+        case.bend(-2.5);
+        assert!((case.size(&basis, Kind::Camber) + 2.5 + basis.goals.camber.middle(0.5)).abs() < 1e-9);
+        assert_eq!(case.shape.sweep_mm, before);
+    }
+}

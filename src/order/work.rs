@@ -1,0 +1,152 @@
+//! The work on one quantity of one piece, from a full plan.
+
+use super::Load;
+use crate::member::{Member, Seam};
+use crate::straighten::cautions::Facts;
+use crate::straighten::decide::{Action, Situation};
+use crate::straighten::plan::{
+    Block, Decision, Goals, Limit, Method, Plan, Records, Shop, Task, Work, count, decisions, facts, make,
+};
+use crate::straighten::press::WeldStress;
+use crate::straighten::shape::OutOfStraight;
+use crate::tolerance::Quantity;
+
+/// What a plan works on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kind {
+    Toe(Seam),
+    Sweep,
+    Camber,
+}
+
+impl Kind {
+    pub const ALL: [Self; 4] = [Self::Toe(Seam::Outer), Self::Toe(Seam::Inner), Self::Sweep, Self::Camber];
+
+    pub const fn quantity(self) -> Quantity {
+        match self {
+            Self::Toe(_) => Quantity::FlangeToe,
+            Self::Sweep => Quantity::Sweep,
+            Self::Camber => Quantity::Camber,
+        }
+    }
+}
+
+/// What a full plan asks for.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Planned {
+    pub load: Load,
+    /// Camber that lines of heat on a flange bring, mm.
+    pub camber_mm: f64,
+    /// What stands in the way, method by method, if none does it.
+    pub blocks: Vec<Block>,
+    /// What the cautions depend on; the force of a push is the most it can need.
+    pub facts: Option<Facts>,
+    /// The piece, if pushes hold energy.
+    pub piece: Option<OutOfStraight>,
+}
+
+impl Planned {
+    /// Part of the way from this to another; what cannot be parted is that of the nearer.
+    pub fn toward(&self, other: &Self, part: f64) -> Self {
+        let nearer = if part < 0.5 { self } else { other };
+        Self {
+            load: self.load * (1.0 - part) + other.load * part,
+            camber_mm: self.camber_mm + part * (other.camber_mm - self.camber_mm),
+            blocks: nearer.blocks.clone(),
+            facts: nearer.facts,
+            piece: None,
+        }
+    }
+}
+
+/// What all pieces of a member share.
+#[derive(Debug, Clone)]
+pub(super) struct Basis {
+    pub member: Member,
+    pub goals: Goals,
+    pub shop: Shop,
+    pub situation: Situation,
+    pub weld: WeldStress,
+    pub measurements: u32,
+}
+
+impl Basis {
+    pub fn task<'a>(&'a self, shape: &'a OutOfStraight) -> Task<'a> {
+        Task {
+            member: &self.member,
+            shape,
+            measurements: self.measurements,
+            goals: self.goals,
+            shop: self.shop,
+            situation: self.situation,
+            weld: self.weld,
+            keep_off_mm: &[],
+            records: Records::default(),
+        }
+    }
+
+    /// What to do with each quantity: toe, sweep, camber.
+    pub fn decide(&self, shape: &OutOfStraight) -> Vec<Decision> {
+        decisions(&self.task(shape))
+    }
+
+    /// A full plan of one quantity, everything else straight.
+    pub fn plan(&self, shape: &OutOfStraight, kind: Kind) -> Planned {
+        let straight = vec![0.0; shape.x_mm.len()];
+        let alone = OutOfStraight {
+            x_mm: shape.x_mm.clone(),
+            camber_mm: if kind == Kind::Camber { shape.camber_mm.clone() } else { straight.clone() },
+            sweep_mm: if kind == Kind::Sweep { shape.sweep_mm.clone() } else { straight },
+            toes: shape.toes.iter().filter(|t| kind == Kind::Toe(t.seam)).copied().collect(),
+        };
+        let task = self.task(&alone);
+        let mut planned = self.summed(&task, &count(&task));
+        if planned.facts.is_some_and(|f| f.stored_j > 0.0) {
+            planned.piece = Some(alone);
+        }
+        planned
+    }
+
+    /// A full plan of a piece, with the ranges of its pushes.
+    pub fn whole(&self, shape: &OutOfStraight) -> Planned {
+        let task = self.task(shape);
+        self.summed(&task, &make(&task))
+    }
+
+    fn summed(&self, task: &Task<'_>, plan: &Plan) -> Planned {
+        let mut out = Planned { facts: Some(facts(task, plan)), ..Planned::default() };
+        for way in plan.chosen.iter().map(|c| &c.way) {
+            let minutes = way.price.minutes;
+            match way.method {
+                Method::OneRam | Method::TwoRams | Method::Roller => out.load.press_min += minutes,
+                Method::VeeHeat | Method::LineHeat => out.load.heat_min += minutes,
+            }
+            out.load.still_out = out.load.still_out.max(way.price.fails);
+            for step in &way.steps {
+                match &step.work {
+                    Work::Push(_) => out.load.push_places += 1.0,
+                    Work::Heats(series) => out.load.heats += f64::from(series.count()),
+                    Work::Fold { .. } => out.load.runs += 1.0,
+                    Work::Lines { passes, .. } => {
+                        out.load.runs += f64::from(passes.count);
+                        out.camber_mm += passes.camber_mm;
+                    }
+                }
+            }
+        }
+        if let Some(blocked) = plan.blocked.first() {
+            out.load.blocked = 1.0;
+            out.blocks = told(&blocked.blocks);
+        }
+        let again = |d: &&Decision| matches!(d.action, Action::MeasureAgain | Action::AskEngineer);
+        out.load.measure_min =
+            self.shop.rates.measure_min * plan.decisions.iter().filter(again).count() as f64;
+        out
+    }
+}
+
+/// The blocks to tell: those of tools the shop has; all of them if it has none.
+fn told(blocks: &[Block]) -> Vec<Block> {
+    let there: Vec<Block> = blocks.iter().filter(|b| b.limit != Limit::NoTool).cloned().collect();
+    if there.is_empty() { blocks.to_vec() } else { there }
+}

@@ -1,0 +1,277 @@
+//! What each pass adds along the member by the strip model: stations where it is solved, and smooth curves between.
+//!
+//! A station is the section at one x, welded in the job's whole sequence. Between stations forces and their moments about
+//! the seams are interpolated, which vary slowly with depth; strains are then formed with the exact section at every x.
+//! A tapered stretch starts with its two ends. The middle is solved too and compared with the straight line between them:
+//! if it lies near enough the three make a parabola, else both halves go on. A level stretch needs one station.
+
+use super::Job;
+use super::plan::{Plan, covers};
+use crate::member::{Seam, Span};
+use crate::section::{SectionError, SectionSteel, ThermalTable};
+use crate::strip::{
+    Bead, Melted, Pull, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, Turn, weld,
+};
+use crate::welding::{FlangeFit, Pass, Side, Wait};
+use rayon::prelude::*;
+
+/// Distance of a station from the line between its neighbours, relative to the largest force, at which they suffice
+/// (choice: the parabola through all three leaves a small part of it).
+pub const NEAR_ENOUGH: f64 = 0.01;
+/// Times a stretch is halved at most.
+const MOST_HALVINGS: u32 = 5;
+/// A slope smaller than this is level.
+const LEVEL: f64 = 1e-9;
+/// Temperature of a cold shop, °C.
+const COLD_C: f64 = 20.0;
+
+/// Why the strip model has no answer.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("strip model at x = {x_mm:.0} mm, passes counted by order: {cause}")]
+pub struct StripFailure {
+    /// Station, mm.
+    pub x_mm: f64,
+    /// What went wrong; passes are counted as orders.
+    pub cause: SectionError,
+}
+
+/// What one pass adds at the outer and the inner seam.
+pub type Added = [Pull; 2];
+
+/// All stations of a member.
+#[derive(Debug, Clone)]
+pub struct Stations {
+    /// For each span its panels: three stations each, or one.
+    spans: Vec<Vec<Panel>>,
+    /// Sections solved.
+    pub count: usize,
+    /// Largest distance of a station from the line between its neighbours, relative to the largest force.
+    pub gap: f64,
+    /// Largest error of the heat balance, relative.
+    pub energy_balance: f64,
+    /// What all of it took.
+    pub effort: StripEffort,
+    /// Deepest melting of the plates by seam: x, and what melts there.
+    pub melted: [(f64, Melted); 2],
+}
+
+#[derive(Debug, Clone)]
+struct Node {
+    x_mm: f64,
+    added: Vec<Added>,
+}
+
+#[derive(Debug, Clone)]
+struct Panel(Vec<Node>);
+
+struct Solved {
+    job: StripJob,
+    outcome: StripOutcome,
+}
+
+struct Solver<'a> {
+    job: &'a Job,
+    plan: &'a Plan,
+    settings: StripSettings,
+    table: ThermalTable,
+    solved: Vec<Solved>,
+    melted: [(f64, Melted); 2],
+}
+
+impl Stations {
+    /// Solves as many stations as the member needs.
+    ///
+    /// # Errors
+    /// [`StripFailure`] of the first station, along the member, that has no answer.
+    pub fn solve(job: &Job, plan: &Plan, settings: StripSettings) -> Result<Self, StripFailure> {
+        let (table, melted) = (ThermalTable::steel(), Default::default());
+        let mut solver = Solver { job, plan, settings, table, solved: vec![], melted };
+        let mut spans: Vec<Vec<Panel>> = vec![vec![]; plan.spans.len()];
+        let (mut first, mut ends) = (vec![], vec![]);
+        for (index, span) in plan.spans.iter().enumerate().filter(|(_, span)| welded(job, span)) {
+            if span.slope.abs() < LEVEL {
+                first.push((index, span.middle_mm()));
+            } else {
+                ends.extend([(index, span.from_mm), (index, span.to_mm)]);
+            }
+        }
+        for ((index, _), node) in first.iter().zip(solver.nodes(&first)?) {
+            spans[*index].push(Panel(vec![node]));
+        }
+        let nodes = solver.nodes(&ends)?;
+        let mut open: Vec<(usize, Node, Node)> = vec![];
+        for (place, pair) in ends.chunks_exact(2).zip(nodes.chunks_exact(2)) {
+            open.push((place[0].0, pair[0].clone(), pair[1].clone()));
+        }
+        let mut gap: f64 = 0.0;
+        for halving in 0..=MOST_HALVINGS {
+            let middles: Vec<(usize, f64)> =
+                open.iter().map(|(index, a, b)| (*index, 0.5 * (a.x_mm + b.x_mm))).collect();
+            let nodes = solver.nodes(&middles)?;
+            for ((index, a, b), middle) in std::mem::take(&mut open).into_iter().zip(nodes) {
+                let off = off_line(&a, &middle, &b, plan.spans[index].depth_mm(middle.x_mm));
+                if off <= NEAR_ENOUGH || halving == MOST_HALVINGS {
+                    gap = gap.max(off);
+                    spans[index].push(Panel(vec![a, middle, b]));
+                } else {
+                    open.extend([(index, a, middle.clone()), (index, middle, b)]);
+                }
+            }
+        }
+        for panels in &mut spans {
+            panels.sort_by(|a, b| a.0[0].x_mm.total_cmp(&b.0[0].x_mm));
+        }
+        let turns = || solver.solved.iter().flat_map(|s| &s.outcome.turns);
+        Ok(Self {
+            spans,
+            count: solver.solved.len(),
+            gap,
+            energy_balance: turns().map(|t| t.energy_balance.abs()).fold(0.0, f64::max),
+            effort: solver.solved.iter().fold(StripEffort::default(), |sum, s| sum.plus(s.outcome.effort)),
+            melted: solver.melted,
+        })
+    }
+
+    /// What each pass of the job adds at x, mm, in that span.
+    pub fn at(&self, span: usize, x_mm: f64, passes: usize) -> Vec<Added> {
+        let panels = self.spans.get(span).map(Vec::as_slice).unwrap_or_default();
+        let reaches = |panel: &&Panel| panel.0.last().is_some_and(|node| x_mm <= node.x_mm);
+        let Some(Panel(nodes)) = panels.iter().find(reaches).or(panels.last()) else {
+            return vec![Added::default(); passes];
+        };
+        let weight = |k: usize| -> f64 {
+            let others = nodes.iter().enumerate().filter(|(other, _)| *other != k);
+            others.map(|(_, node)| (x_mm - node.x_mm) / (nodes[k].x_mm - node.x_mm)).product()
+        };
+        let weights: Vec<f64> = (0..nodes.len()).map(weight).collect();
+        let sum = |pass: usize, seam: usize| {
+            let parts = nodes.iter().zip(&weights).map(|(node, w)| node.added[pass][seam].times(*w));
+            parts.fold(Pull::default(), Pull::plus)
+        };
+        (0..passes).map(|pass| [0, 1].map(|seam| sum(pass, seam))).collect()
+    }
+}
+
+impl Solver<'_> {
+    /// Solves stations (span, x): equal sections once, different ones side by side, always in the same order.
+    fn nodes(&mut self, places: &[(usize, f64)]) -> Result<Vec<Node>, StripFailure> {
+        let jobs: Vec<StripJob> = places
+            .iter()
+            .map(|(span, x)| strip_job(self.job, &self.plan.spans[*span], *x, self.settings))
+            .collect();
+        let mut fresh: Vec<(usize, &StripJob)> = vec![];
+        for (place, job) in jobs.iter().enumerate() {
+            if self.find(job).is_none() && fresh.iter().all(|(_, other)| *other != job) {
+                fresh.push((place, job));
+            }
+        }
+        let outcomes: Vec<_> = fresh.par_iter().map(|(_, job)| weld(job, &self.table)).collect();
+        for ((place, job), outcome) in fresh.into_iter().zip(outcomes) {
+            let outcome = outcome.map_err(|cause| StripFailure { x_mm: places[place].1, cause })?;
+            self.solved.push(Solved { job: job.clone(), outcome });
+        }
+        let mut nodes = Vec::with_capacity(places.len());
+        for ((span, x_mm), job) in places.iter().zip(&jobs) {
+            let outcome = self.find(job).map(|k| self.solved[k].outcome.clone());
+            let added =
+                outcome.as_ref().map(|o| added(self.job, &self.plan.spans[*span], o)).unwrap_or_default();
+            for (worst, here) in self.melted.iter_mut().zip(outcome.map(|o| o.melted).unwrap_or_default()) {
+                let deeper = here.flange_mm > worst.1.flange_mm || here.web_share > worst.1.web_share;
+                if deeper {
+                    *worst = (*x_mm, here);
+                }
+            }
+            nodes.push(Node { x_mm: *x_mm, added });
+        }
+        Ok(nodes)
+    }
+
+    fn find(&self, job: &StripJob) -> Option<usize> {
+        self.solved.iter().position(|solved| solved.job == *job)
+    }
+}
+
+/// Whether any pass runs along a span.
+fn welded(job: &Job, span: &Span) -> bool {
+    job.passes.iter().any(|p| covers(p, span.middle_mm()))
+}
+
+/// The section at x with everything the job lays there.
+fn strip_job(job: &Job, span: &Span, x_mm: f64, settings: StripSettings) -> StripJob {
+    let here = |pass: &&Pass| covers(pass, span.middle_mm());
+    let turn = |order: &crate::welding::Order| {
+        let passes = || job.passes.iter().filter(here).filter(|p| p.order == order.number);
+        Turn {
+            joined: order.joined,
+            follows: order.fit == FlangeFit::Follows,
+            wait_s: match order.wait {
+                Wait::Cold => None,
+                Wait::Seconds(s) => Some(s),
+            },
+            preheat_c: COLD_C + passes().map(|p| p.preheat_k).fold(0.0, f64::max),
+            beads: passes()
+                .map(|p| Bead {
+                    seam: p.seam,
+                    side: p.side,
+                    leg_mm: p.leg_mm,
+                    heat_j_per_mm: p.heat_j_per_mm,
+                })
+                .collect(),
+        }
+    };
+    let steel =
+        SectionSteel { e_mpa: job.member.steel.e_mpa, ..SectionSteel::hot(job.member.steel.yield_mpa) };
+    let section = StripSection::of_plates(&span.plates, span.depth_mm(x_mm));
+    StripJob::new(section, steel, job.orders.iter().map(turn).collect(), settings)
+}
+
+/// What each pass of the job adds: its own half of its seam where the other side is welded in the same turn, else the
+/// whole seam; and its share, by heat, of what its turn changes at the other seam.
+fn added(job: &Job, span: &Span, outcome: &StripOutcome) -> Vec<Added> {
+    let mut all = vec![Added::default(); job.passes.len()];
+    for (turn, order) in job.orders.iter().enumerate() {
+        let now: Vec<(usize, &Pass)> = job
+            .passes
+            .iter()
+            .enumerate()
+            .filter(|(_, p)| p.order == order.number && covers(p, span.middle_mm()))
+            .collect();
+        let heat = |of: &dyn Fn(&Pass) -> bool| -> f64 {
+            now.iter().filter(|(_, p)| of(p)).map(|(_, p)| p.heat_j_per_mm).sum()
+        };
+        for (slot, seam) in Seam::BOTH.into_iter().enumerate() {
+            let at_seam = now.iter().any(|(_, p)| p.seam == seam);
+            let sides = [Side::Near, Side::Far]
+                .into_iter()
+                .filter(|side| now.iter().any(|(_, p)| p.seam == seam && p.side == *side));
+            let both = sides.count() == 2;
+            for (index, pass) in now.iter().filter(|(_, p)| !at_seam || p.seam == seam) {
+                let (pull, sharers) = if at_seam && both {
+                    let half = |p: &Pass| p.seam == seam && p.side == pass.side;
+                    (outcome.added_half(turn, seam, pass.side), heat(&half))
+                } else {
+                    (outcome.added(turn, seam), heat(&|p: &Pass| !at_seam || p.seam == seam))
+                };
+                let share = pass.heat_j_per_mm / sharers * pass.welded_fraction;
+                let pull = pull.times(share * pass.force_factor * job.factors.force);
+                all[*index][slot] = Pull { near_n_mm: pull.near_n_mm * job.factors.arm, ..pull };
+            }
+        }
+    }
+    all
+}
+
+/// How far a station lies from the line between its neighbours, relative to the largest force and the largest sideways
+/// moment there.
+fn off_line(a: &Node, middle: &Node, b: &Node, depth_mm: f64) -> f64 {
+    let pulls = |node: &Node| -> Vec<Pull> { node.added.iter().flatten().copied().collect() };
+    let (a, m, b) = (pulls(a), pulls(middle), pulls(b));
+    let most = |f: fn(&Pull) -> f64| m.iter().map(|p| f(p).abs()).fold(f64::MIN_POSITIVE, f64::max);
+    let (force, near) = (most(|p| p.force_n), most(|p| p.near_n_mm));
+    let miss = |k: usize| {
+        let off = m[k].less(a[k].plus(b[k]).times(0.5));
+        let along = (off.force_n / force).abs().max((off.up_n_mm / (force * depth_mm / 2.0)).abs());
+        along.max((off.near_n_mm / near).abs())
+    };
+    (0..m.len()).map(miss).fold(0.0, f64::max)
+}

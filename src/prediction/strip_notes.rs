@@ -1,0 +1,83 @@
+//! What goes with a prediction of the strip level: how it came about, what the formulas say, what to beware of.
+
+use super::result::{Prediction, StripNotes};
+use super::stations::{NEAR_ENOUGH, Stations};
+use super::{Code, Job, Warning};
+use crate::member::Seam;
+use crate::units::show;
+
+/// Part of a flange's thickness from which melting is worth a warning (choice: a plate with less than a tenth left sags).
+const NEARLY_THROUGH: f64 = 0.9;
+
+/// Error of the heat balance from which a run is not trusted, relative.
+const BALANCED: f64 = 1e-3;
+
+/// Adds them; `formula` is the formula level's prediction of the same job.
+pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mut Prediction) {
+    prediction.strip = Some(StripNotes {
+        stations: stations.count,
+        station_gap: stations.gap,
+        energy_balance: stations.energy_balance,
+        steps: stations.effort.steps,
+        formula_shortening_mm: formula.shortening_mm,
+        formula_camber_mm: formula.camber.max_mm,
+        formula_sweep_mm: formula.sweep.max_mm,
+    });
+    let out = &mut prediction.warnings;
+    out.push(Warning::new(
+        Code::LevelMixed,
+        "strip level: shortening, camber, sweep and web compression are computed from first principles; cup, tilt and toes \
+         are still those of the formula level, because bars know no angles",
+    ));
+    if job.thermally_cut_web {
+        out.push(Warning::new(
+            Code::LevelMixed,
+            "the force that hot cutting has spent in the web edges is taken off as the formula level does",
+        ));
+    }
+    if job.passes.iter().any(|p| p.welded_fraction < 1.0) {
+        out.push(Warning::new(
+            Code::LevelMixed,
+            "intermittent passes: the strip level computes a full bead and takes the welded part of its force",
+        ));
+    }
+    for (seam, (x_mm, melted)) in Seam::BOTH.into_iter().zip(&stations.melted) {
+        let thickness = job.member.plates_at(*x_mm).flange_mm(seam).1;
+        let plate = |mm| show::plate(mm, job.units);
+        if melted.flange_mm > NEARLY_THROUGH * thickness {
+            let text = format!(
+                "{} seam at {}: the heat melts {} of a {} flange, so it would sag or burn through, and the force there is not \
+                 to be relied on; use less heat or a thicker flange",
+                seam.name(),
+                show::position(*x_mm, job.units),
+                plate(melted.flange_mm),
+                plate(thickness)
+            );
+            out.push(Warning::new(Code::MeltThrough, text));
+        }
+        if melted.web_share > NEARLY_THROUGH {
+            let text = format!(
+                "{} seam at {}: above the fillet the heat melts the web through, so it would burn through, and the force there \
+                 is not to be relied on; use less heat or a thicker web",
+                seam.name(),
+                show::position(*x_mm, job.units)
+            );
+            out.push(Warning::new(Code::MeltThrough, text));
+        }
+    }
+    if stations.energy_balance > BALANCED {
+        let text = format!(
+            "the heat of a pass is balanced to {:.2} % only; the force there is not to be relied on: report this job",
+            100.0 * stations.energy_balance
+        );
+        out.push(Warning::new(Code::HeatBalance, text));
+    }
+    if stations.gap > NEAR_ENOUGH {
+        let text = format!(
+            "strip stations miss the line between their neighbours by up to {:.1} % of the force: something jumps along the \
+             member that its plates do not show",
+            100.0 * stations.gap
+        );
+        out.push(Warning::new(Code::StationsFar, text));
+    }
+}

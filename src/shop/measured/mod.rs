@@ -1,0 +1,24 @@
+//! Offsets measured on one piece, from a CSV file a shop can keep in a spreadsheet.
+//!
+//! ```text
+//! # lay on: 0.5 m and 8.5 m              the two supports, from the start end
+//! # up: inner                            which side faced up: inner, outer, near or far
+//! # string: 0.5 mm wire at 50 N          or 0.0151 N/m at 50 N
+//! # measurements: 2                      independent ones that the readings are the mean of
+//! x [m], camber [mm], sweep [mm], outer near toe [mm], outer far toe [mm]
+//! 0,     0,           0,          1.2,                 0.4
+//! ```
+//!
+//! `front` reads the lines before the table, `columns` its head, `read` the whole, and `piece` takes out the sag of member and
+//! string. Signs as everywhere: camber + toward the inner flange, sweep + toward the near side, toes + toward the web,
+//! from any straight line.
+
+mod columns;
+mod front;
+mod front_values;
+mod piece;
+mod read;
+
+pub use front::{Front, KEYS, read_notes};
+pub use piece::{Measured, NotAShape};
+pub use read::{read_path, read_text};

@@ -1,0 +1,90 @@
+//! What planning needs of one member: the limits its job names, its offsets as predicted or as measured, the stress its seams
+//! have locked in, and how likely a piece of the kind needs straightening at all.
+
+mod chance;
+mod goals;
+mod predicted;
+mod thermal;
+
+pub use chance::{Expected, expected};
+pub use goals::{Judged, Named, goals};
+pub use predicted::{Making, far_end, predicted, weld_stress};
+pub use thermal::thermal_bow_mm;
+
+use crate::member::Member;
+use crate::prediction::Job;
+use crate::straighten::decide::Situation;
+use crate::straighten::plan::{Goals, Plan, Records, Shop, Task, make};
+use crate::straighten::press::WeldStress;
+use crate::straighten::shape::OutOfStraight;
+use serde::Serialize;
+
+/// Standard measuring uncertainties, mm.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Measuring {
+    /// Of camber.
+    pub camber_mm: f64,
+    /// Of sweep.
+    pub sweep_mm: f64,
+    /// Of a flange toe.
+    pub toe_mm: f64,
+}
+
+impl Measuring {
+    /// String 0.5, reading 0.6, support 0.8, temperature 0.3 mm make 1.2 mm together; rounded (choice).
+    pub const USUAL: Self = Self { camber_mm: 1.0, sweep_mm: 1.0, toe_mm: 0.5 };
+}
+
+/// One piece, ready to be planned for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece {
+    /// Its offsets; camber is what differs from the wanted one.
+    pub shape: OutOfStraight,
+    /// How often it was measured independently.
+    pub measurements: u32,
+    /// Its limits.
+    pub goals: Goals,
+    /// The shop, with the leg of the job under its pads.
+    pub shop: Shop,
+    /// What is known of the piece.
+    pub situation: Situation,
+    /// Stress its seams have locked in.
+    pub weld: WeldStress,
+    /// Stretches not to be pushed or heated, mm.
+    pub keep_off_mm: Vec<(f64, f64)>,
+    /// What is known of its family.
+    pub records: Records,
+}
+
+impl Piece {
+    /// What planning starts from.
+    pub fn task<'a>(&'a self, member: &'a Member) -> Task<'a> {
+        Task {
+            member,
+            shape: &self.shape,
+            measurements: self.measurements,
+            goals: self.goals,
+            shop: self.shop,
+            situation: self.situation,
+            weld: self.weld,
+            keep_off_mm: &self.keep_off_mm,
+            records: self.records,
+        }
+    }
+
+    /// What to do with it.
+    pub fn plan(&self, member: &Member) -> Plan {
+        make(&self.task(member))
+    }
+}
+
+/// The shop with the smallest leg of a job's passes under its pads: the weld k = t_f + leg that AISC 360 J10.2 spreads a
+/// force through.
+pub fn shop_for(shop: &Shop, job: &Job) -> Shop {
+    let leg = job.passes.iter().map(|p| p.leg_mm).fold(f64::INFINITY, f64::min);
+    let mut shop = *shop;
+    if let Some(press) = &mut shop.press {
+        press.pads.leg_mm = if leg.is_finite() { leg } else { 0.0 };
+    }
+    shop
+}

@@ -1,0 +1,63 @@
+//! The shape a plan starts from and the one it leaves.
+
+use super::{Chosen, Plan, Way, Work};
+use crate::straighten::press::{PushFrom, kink_offset_mm};
+use crate::straighten::shape::OutOfStraight;
+use crate::tolerance::Quantity;
+
+impl Plan {
+    /// Offsets (mm) a bow is straightened from: as it is, and for camber with what lines of heat on a flange bring.
+    pub fn before_mm(&self, shape: &OutOfStraight, quantity: Quantity) -> Vec<f64> {
+        if quantity == Quantity::Sweep {
+            return shape.sweep_mm.clone();
+        }
+        let mut camber_mm = shape.camber_mm.clone();
+        add_camber(&shape.x_mm, &self.chosen, &mut camber_mm);
+        camber_mm
+    }
+}
+
+/// Lines of heat on a flange bring camber: planned with it.
+pub(super) fn add_camber(x_mm: &[f64], chosen: &[Chosen], camber_mm: &mut [f64]) {
+    let (Some(&from), Some(&to)) = (x_mm.first(), x_mm.last()) else { return };
+    for step in chosen.iter().flat_map(|c| &c.way.steps) {
+        let Work::Lines { passes, .. } = &step.work else { continue };
+        for (x, o) in x_mm.iter().zip(camber_mm.iter_mut()) {
+            let s = (x - from) / (to - from);
+            *o += passes.camber_mm * 4.0 * s * (1.0 - s);
+        }
+    }
+}
+
+impl Way {
+    /// Places (mm) and turns (rad) by which it takes a bow away, and the side it is pushed or heated on.
+    pub fn turns(&self) -> Vec<(f64, f64, PushFrom)> {
+        let of = |work: &Work| -> Vec<(f64, f64, PushFrom)> {
+            match work {
+                Work::Push(p) => {
+                    p.bent.nominal.lumps.iter().map(|(x, turn)| (*x, *turn, p.layout.from)).collect()
+                }
+                Work::Heats(h) => {
+                    h.places.iter().map(|(x, n)| (*x, h.rotation_rad * f64::from(*n), h.heated)).collect()
+                }
+                Work::Fold { .. } | Work::Lines { .. } => Vec::new(),
+            }
+        };
+        self.steps.iter().flat_map(|s| of(&s.work)).collect()
+    }
+
+    /// Offsets left (mm) at the stations if everything comes out right, with their sign.
+    pub fn after_mm(&self, x_mm: &[f64], before_mm: &[f64]) -> Vec<f64> {
+        let (Some(&from), Some(&to)) = (x_mm.first(), x_mm.last()) else { return Vec::new() };
+        let length = to - from;
+        let turns = self.turns();
+        let gone = |x: f64| -> f64 {
+            // a ram on the inner or near side turns its place away from that side
+            let one = |(c, turn, side): &(f64, f64, PushFrom)| {
+                side.sign() * turn * kink_offset_mm(x - from, (c - from).clamp(0.0, length), length)
+            };
+            turns.iter().map(one).sum()
+        };
+        x_mm.iter().zip(before_mm).map(|(x, o)| o + gone(*x)).collect()
+    }
+}

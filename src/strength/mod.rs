@@ -1,0 +1,48 @@
+//! What a web-to-flange weld must carry, what a fillet carries, and the sizes codes ask for.
+//!
+//! * `demand`: shear and moment along the member → shear flow at each seam, with the taper in it.
+//! * `code`: design strengths of a fillet and of the plates beside it, by the code the engineer names.
+//! * `minimum`, `single_pass`, `one_sided`, `stitch`: rules as data, one row a rule, each with clause, edition and how
+//!   it is known.
+//!
+//! Units: N, mm, MPa. A strength check here serves to choose a weld to study; the design stays with the engineer.
+
+mod code;
+mod demand;
+mod minimum;
+mod one_sided;
+mod single_pass;
+mod stitch;
+
+pub use code::{Code, Electrode, Strengths};
+pub use demand::{Demand, Flow, Moment, flow_at, q_over_i};
+pub use minimum::{MINIMUMS, Minimum, Needed, minimum, minimum_leg_mm, needed_leg};
+pub use one_sided::{ONE_SIDED, OneSided, Service, one_sided_blocks};
+pub use single_pass::{LEG_OVER_PLATE, LargestPass, Position, SAME_LEG_MM, largest_pass};
+pub use stitch::{STITCHES, StitchRule, stitch_blocks};
+
+/// Where a rule comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+pub struct Origin {
+    /// Standard or other work, without its year.
+    pub standard: &'static str,
+    /// Edition the clause number belongs to.
+    pub edition: &'static str,
+    /// Clause or table.
+    pub clause: &'static str,
+    /// How it is known.
+    pub trust: crate::tolerance::Trust,
+}
+
+impl Origin {
+    /// "AISC 360-22 Table J2.4".
+    pub fn words(&self) -> String {
+        let joint = match (self.edition, self.standard.starts_with("EN") || self.standard.starts_with("AWS"))
+        {
+            ("", _) => "",
+            (_, true) => ":",
+            (_, false) => "-",
+        };
+        format!("{}{joint}{} {}", self.standard, self.edition, self.clause).trim().to_owned()
+    }
+}

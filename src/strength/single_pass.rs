@@ -1,0 +1,106 @@
+//! Largest fillet that one pass lays, by process, as data.
+
+use super::Origin;
+use crate::tolerance::Trust;
+use crate::welding::Process;
+use serde::{Deserialize, Serialize};
+
+/// Largest leg over the thinner plate laid in one pass without burning through or overheating it (choice; rules of
+/// 1.2 times the thinner part are in use).
+pub const LEG_OVER_PLATE: f64 = 1.2;
+
+/// Welding position of a fillet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Position {
+    /// Trough: the joint turned to lie flat (PA, 1F).
+    Flat,
+    /// Web flat in the line, flange upright or the other way about (PB, 2F).
+    #[default]
+    Horizontal,
+}
+
+/// A limit on one pass.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LargestPass {
+    /// Where it comes from.
+    pub origin: Origin,
+    /// In words.
+    pub words: &'static str,
+    process: Process,
+    position: Position,
+    /// For so many arcs: one, or more.
+    several_arcs: bool,
+    /// Largest leg, mm.
+    pub leg_mm: f64,
+}
+
+const D1_1: Origin = Origin {
+    standard: "AWS D1.1",
+    edition: "2020",
+    clause: "Table 5.1 (prequalified)",
+    trust: Trust::MemoryCheck,
+};
+const READ: Origin = Origin { trust: Trust::Read, ..D1_1 };
+
+const fn row(origin: Origin, words: &'static str, of: (Process, Position, bool), leg_mm: f64) -> LargestPass {
+    LargestPass { origin, words, process: of.0, position: of.1, several_arcs: of.2, leg_mm }
+}
+
+/// 5/16, 3/8 and 1/2 in; two wires in one contact count as one arc ("parallel electrodes"). In the flat position
+/// submerged arc has no limit.
+const LARGEST: &[LargestPass] = &[
+    row(
+        D1_1,
+        "5/16 in, submerged arc, one arc (also of parallel wires), horizontal",
+        (Process::SubmergedArc, Position::Horizontal, false),
+        7.9375,
+    ),
+    row(
+        D1_1,
+        "1/2 in, submerged arc, several arcs, horizontal",
+        (Process::SubmergedArc, Position::Horizontal, true),
+        12.7,
+    ),
+    row(D1_1, "1/2 in, gas metal arc, flat", (Process::GasMetalArc, Position::Flat, false), 12.7),
+    row(
+        D1_1,
+        "3/8 in, gas metal arc, horizontal",
+        (Process::GasMetalArc, Position::Horizontal, false),
+        9.525,
+    ),
+    row(D1_1, "1/2 in, flux-cored arc, flat", (Process::FluxCored, Position::Flat, false), 12.7),
+    row(D1_1, "3/8 in, flux-cored arc, horizontal", (Process::FluxCored, Position::Horizontal, false), 9.525),
+    row(READ, "3/8 in, covered electrode, flat", (Process::ManualMetalArc, Position::Flat, false), 9.525),
+    row(
+        READ,
+        "5/16 in, covered electrode, horizontal",
+        (Process::ManualMetalArc, Position::Horizontal, false),
+        7.9375,
+    ),
+];
+
+/// An eighth of a millimetre: 8 mm and 5/16 in are one leg in the shop.
+pub const SAME_LEG_MM: f64 = 0.125;
+
+/// The limit on one pass of a process with so many arcs; `None` where there is none.
+pub fn largest_pass(process: Process, position: Position, arcs: usize) -> Option<&'static LargestPass> {
+    LARGEST
+        .iter()
+        .filter(|row| row.process == process && row.position == position)
+        .find(|row| row.several_arcs == (arcs > 1))
+        .or_else(|| LARGEST.iter().find(|row| row.process == process && row.position == position))
+        .filter(|_| !(process == Process::SubmergedArc && position == Position::Flat))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn several_arcs_lay_more_and_flat_submerged_arc_has_no_limit() {
+        let leg = |arcs| largest_pass(Process::SubmergedArc, Position::Horizontal, arcs).unwrap().leg_mm;
+        assert!(leg(2) > leg(1), "{} > {}", leg(2), leg(1));
+        assert!(largest_pass(Process::SubmergedArc, Position::Flat, 1).is_none());
+    }
+}

@@ -1,0 +1,32 @@
+//! The whole section as strips: what each pass adds to a member at one station, from first principles.
+//!
+//! Web, both flanges and all fillets are one plane section. Heat flows in two dimensions near the joints and in one
+//! along the plates beyond; every point is a bar, elastic and plastic with the properties of hot steel, and all bars
+//! together stay plane: free to stretch and to bend both ways. Passes come in their order, with their waits, sides and
+//! the plates joined by then. Nothing is fitted. What is left after each turn is read off as forces at the seams, so that
+//! the rest of the prediction goes on as with a formula.
+//!
+//! `layout` is the section, `grid` and `net` cut it up, `bars` finds equilibrium, `sequence` says what is laid, `run`
+//! marches in time, `outcome` and `melted` read the result. Temperatures are solved for by the room `section`.
+
+mod bars;
+mod grid;
+mod layout;
+mod melted;
+mod net;
+mod outcome;
+mod run;
+mod sequence;
+
+pub use grid::Cut;
+pub use layout::{StripSection, THINNEST_MM};
+pub use outcome::{Melted, Pull, StripEffort, StripOutcome, TurnOutcome};
+pub use run::weld;
+pub use sequence::{Bead, Shape, StripJob, StripSettings, Turn};
+
+#[cfg(test)]
+mod run_tests;
+#[cfg(test)]
+mod star_tests;
+#[cfg(test)]
+mod turn_tests;

@@ -1,0 +1,85 @@
+//! From quadrilaterals to points where stress is known and to the network through which heat flows.
+
+use super::grid::{Grid, Quad};
+use crate::numerics::GAUSS_2;
+use crate::section::Network;
+use std::collections::BTreeMap;
+
+/// Area of an unknown that is not there, mm²: next to none, so that its equation still has a solution.
+const ABSENT_MM2: f64 = 1e-9;
+
+/// One of the four Gauss points of a quadrilateral.
+#[derive(Debug, Clone, Copy)]
+pub struct Spot {
+    /// Place [z, y], mm.
+    pub at_mm: [f64; 2],
+    /// Area, mm².
+    pub area_mm2: f64,
+    /// Share of each corner in the temperature here.
+    pub shares: [f64; 4],
+    /// Slope of each share to [z, y], 1/mm.
+    slopes: [[f64; 2]; 4],
+}
+
+const CORNERS: [[f64; 2]; 4] = [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]];
+
+/// The four points of a quadrilateral.
+pub fn spots(grid: &Grid, quad: &Quad) -> [Spot; 4] {
+    let place = |k: usize| 2.0 * GAUSS_2[k].0 - 1.0;
+    [[0, 0], [1, 0], [1, 1], [0, 1]].map(|[i, j]| spot(grid, quad, [place(i), place(j)]))
+}
+
+fn spot(grid: &Grid, quad: &Quad, [r, s]: [f64; 2]) -> Spot {
+    let shares = CORNERS.map(|[a, b]| (1.0 + a * r) * (1.0 + b * s) / 4.0);
+    let local = CORNERS.map(|[a, b]| [a * (1.0 + b * s) / 4.0, b * (1.0 + a * r) / 4.0]);
+    let (mut at_mm, mut j) = ([0.0; 2], [[0.0; 2]; 2]);
+    for k in 0..4 {
+        let corner = grid.corners_mm[quad.corners[k]];
+        for c in 0..2 {
+            at_mm[c] += shares[k] * corner[c];
+            j[0][c] += local[k][0] * corner[c];
+            j[1][c] += local[k][1] * corner[c];
+        }
+    }
+    let det = j[0][0] * j[1][1] - j[0][1] * j[1][0];
+    let slope =
+        |l: [f64; 2]| [(j[1][1] * l[0] - j[0][1] * l[1]) / det, (j[0][0] * l[1] - j[1][0] * l[0]) / det];
+    // Corners may run either way around; each weight of the square of side 2 is 1.
+    Spot { at_mm, area_mm2: det.abs(), shares, slopes: local.map(slope) }
+}
+
+/// The network of the quadrilaterals that are `there`.
+pub fn network(grid: &Grid, spots: &[Spot], there: &[bool]) -> Network {
+    let mut flows: BTreeMap<(usize, usize), f64> = BTreeMap::new();
+    let mut capacity_mm2 = vec![ABSENT_MM2; grid.unknowns];
+    let mut edges: BTreeMap<[usize; 2], (u32, f64)> = BTreeMap::new();
+    for ((quad, spots), _) in grid.quads.iter().zip(spots.chunks_exact(4)).zip(there).filter(|(_, t)| **t) {
+        let own = quad.corners.map(|c| grid.unknown[c]);
+        for spot in spots {
+            for a in 0..4 {
+                capacity_mm2[own[a]] += spot.shares[a] * spot.area_mm2;
+                for b in (0..a).filter(|&b| own[b] != own[a]) {
+                    let dot: f64 = (0..2).map(|c| spot.slopes[a][c] * spot.slopes[b][c]).sum();
+                    let pair = (own[a].min(own[b]), own[a].max(own[b]));
+                    *flows.entry(pair).or_default() -= dot * spot.area_mm2;
+                }
+            }
+        }
+        for k in 0..4 {
+            let (a, b) = (quad.corners[k], quad.corners[(k + 1) % 4]);
+            let ([z0, y0], [z1, y1]) = (grid.corners_mm[a], grid.corners_mm[b]);
+            let edge = edges.entry([a.min(b), a.max(b)]).or_insert((0, (z1 - z0).hypot(y1 - y0)));
+            edge.0 += 1;
+        }
+    }
+    let mut skin_mm = vec![0.0; grid.unknowns];
+    for ([a, b], (_, length)) in edges.into_iter().filter(|(_, (count, _))| *count == 1) {
+        let ends = [a, b].map(|c| grid.unknown[c]);
+        // Tied corners lie across a plate: there it goes on, or ends in an edge too small to matter.
+        if ends[0] != ends[1] {
+            ends.into_iter().for_each(|end| skin_mm[end] += length / 2.0);
+        }
+    }
+    let couplings = flows.into_iter().map(|((a, b), flows)| (a, b, flows)).collect();
+    Network { capacity_mm2, skin_mm, couplings }
+}

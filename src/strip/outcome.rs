@@ -1,0 +1,179 @@
+//! What is read off a welded section.
+
+use super::bars::{Bars, Count};
+use super::grid::{Grid, Piece};
+use super::layout::{StripSection, seam_index, side_index};
+use super::net::Spot;
+use crate::member::Seam;
+use crate::welding::Side;
+use serde::Serialize;
+
+/// How hard a part of the section wants to be shorter: an elastic section of the plates alone under these forces has the
+/// strains that were found.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
+pub struct Pull {
+    /// Force along the member, N, + shortens.
+    pub force_n: f64,
+    /// Force times its distance from the seam into the web, N·mm.
+    pub up_n_mm: f64,
+    /// Force times its distance from the web plane, N·mm, + near.
+    pub near_n_mm: f64,
+}
+
+impl Pull {
+    /// Both.
+    pub fn plus(self, other: Self) -> Self {
+        Self {
+            force_n: self.force_n + other.force_n,
+            up_n_mm: self.up_n_mm + other.up_n_mm,
+            near_n_mm: self.near_n_mm + other.near_n_mm,
+        }
+    }
+
+    /// So many times this.
+    pub fn times(self, factor: f64) -> Self {
+        Self {
+            force_n: self.force_n * factor,
+            up_n_mm: self.up_n_mm * factor,
+            near_n_mm: self.near_n_mm * factor,
+        }
+    }
+
+    /// This without the other.
+    pub fn less(self, other: Self) -> Self {
+        self.plus(other.times(-1.0))
+    }
+}
+
+/// The section once a turn and all before it have cooled, whether or not the next turn lets it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TurnOutcome {
+    /// Pull at the outer and inner seam, near and far half, of all laid so far.
+    pub pulls: [[Pull; 2]; 2],
+    /// Strain of the axis y = 0, and its change per mm of z and of y.
+    pub plane: [f64; 3],
+    /// Heat held and lost over the heat given, less 1.
+    pub energy_balance: f64,
+    /// Time from its arc until the next arc comes or all is cold, s.
+    pub seconds: f64,
+    /// Hottest point when its arc came, °C.
+    pub met_c: f64,
+}
+
+impl TurnOutcome {
+    /// Pull at one seam.
+    pub fn at(&self, seam: Seam) -> Pull {
+        let [near, far] = self.pulls[seam_index(seam)];
+        near.plus(far)
+    }
+
+    /// Pull at one seam and side.
+    pub const fn half(&self, seam: Seam, side: Side) -> Pull {
+        self.pulls[seam_index(seam)][side_index(side)]
+    }
+}
+
+/// How deep a seam melts its plates.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
+pub struct Melted {
+    /// Into the flange, mm.
+    pub flange_mm: f64,
+    /// Part of the web's thickness that melts on one level above the fillets, at most.
+    pub web_share: f64,
+}
+
+/// What a calculation took.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+pub struct StripEffort {
+    /// Temperatures sought.
+    pub unknowns: usize,
+    /// Bars.
+    pub bars: usize,
+    /// Time steps.
+    pub steps: usize,
+    /// Corrections of the plane section.
+    pub iterations: usize,
+    /// Corrections of the temperatures.
+    pub heat_iterations: usize,
+    /// Times a step was halved.
+    pub cuts: usize,
+}
+
+/// A section, welded.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StripOutcome {
+    /// Turn by turn.
+    pub turns: Vec<TurnOutcome>,
+    /// At outer and inner seam.
+    pub melted: [Melted; 2],
+    /// What it took.
+    pub effort: StripEffort,
+}
+
+impl StripOutcome {
+    /// What one turn adds at a seam.
+    pub fn added(&self, turn: usize, seam: Seam) -> Pull {
+        let now = self.turns.get(turn).map(|t| t.at(seam)).unwrap_or_default();
+        let before = turn.checked_sub(1).and_then(|t| self.turns.get(t)).map(|t| t.at(seam));
+        now.less(before.unwrap_or_default())
+    }
+
+    /// What one turn adds at one half of a seam.
+    pub fn added_half(&self, turn: usize, seam: Seam, side: Side) -> Pull {
+        let now = self.turns.get(turn).map(|t| t.half(seam, side)).unwrap_or_default();
+        let before = turn.checked_sub(1).and_then(|t| self.turns.get(t)).map(|t| t.half(seam, side));
+        now.less(before.unwrap_or_default())
+    }
+}
+
+/// Sums what the bars want, by seam and side.
+pub fn pulls(
+    section: &StripSection,
+    grid: &Grid,
+    spots: &[Spot],
+    bars: &Bars,
+    joined: &[f64],
+) -> [[Pull; 2]; 2] {
+    let mut pulls = [[Pull::default(); 2]; 2];
+    for (quad, _) in grid.quads.iter().enumerate().filter(|(q, _)| bars.bears(*q)) {
+        let piece = grid.quads[quad].piece;
+        for bar in 4 * quad..4 * quad + 4 {
+            let [z, y] = spots[bar].at_mm;
+            let seam = match piece {
+                Piece::Flange(seam) | Piece::Fillet(seam, _) => seam,
+                Piece::Web => section.seam_at(y),
+            };
+            let up = match seam {
+                Seam::Outer => y,
+                Seam::Inner => section.depth_mm - y,
+            };
+            let plate = !matches!(piece, Piece::Fillet(..));
+            let force_n = bars.excess_n(bar, plate, joined[bar]);
+            let pull = Pull { force_n, up_n_mm: force_n * up, near_n_mm: force_n * z };
+            let sum = &mut pulls[seam_index(seam)][usize::from(z < 0.0)];
+            *sum = sum.plus(pull);
+        }
+    }
+    pulls
+}
+
+impl StripEffort {
+    /// Both.
+    #[must_use]
+    pub const fn plus(self, other: Self) -> Self {
+        Self {
+            unknowns: self.unknowns + other.unknowns,
+            bars: self.bars + other.bars,
+            steps: self.steps + other.steps,
+            iterations: self.iterations + other.iterations,
+            heat_iterations: self.heat_iterations + other.heat_iterations,
+            cuts: self.cuts + other.cuts,
+        }
+    }
+
+    /// Adds what the mechanics took.
+    pub const fn count(&mut self, count: Count) {
+        self.steps = count.steps;
+        self.iterations = count.iterations;
+    }
+}

@@ -1,0 +1,319 @@
+//! Lays the turns of a job: time, heat, birth of fillets, joining of plates.
+
+use super::bars::Bars;
+use super::grid::{Grid, Piece};
+use super::melted::melted;
+use super::net::{Spot, network, spots};
+use super::outcome::{Melted, StripEffort, StripOutcome, TurnOutcome, pulls};
+use super::sequence::{Shape, StripJob, StripSettings, Turn};
+use crate::member::{Parts, Seam};
+use crate::section::{Failure, Heat, HeatFailure, SectionError, SolveError, Stepping, ThermalTable};
+use crate::steel::molten::SOLIDUS_C;
+
+/// Times a step is halved before it is given up.
+const MOST_CUTS: u32 = 8;
+/// Cooling ends at the latest after this, s.
+const LONGEST_S: f64 = 1e6;
+/// Temperature of plates and new fillets before they are heated, and of everything at the end, °C.
+const COLD_C: f64 = 20.0;
+
+/// Welds the section; the steel as heat sees it is `table`.
+///
+/// # Errors
+/// Those of [`StripJob::check`]; `HeatDiverged`, `NoEquilibrium` or `Linear` with number of the turn, time and what was
+/// left over.
+pub fn weld(job: &StripJob, table: &ThermalTable) -> Result<StripOutcome, SectionError> {
+    job.check()?;
+    let grid = match job.settings.shape {
+        Shape::Plates(cut) => Grid::of(&job.section, cut.resolving(job.narrowest()))?,
+        Shape::Star { step_mm, .. } => Grid::star(&job.section, step_mm)?,
+    };
+    let spots: Vec<Spot> = grid.quads.iter().flat_map(|quad| spots(&grid, quad)).collect();
+    let parts = job.turns.first().map_or(Parts::ALL, |turn| turn.joined);
+    let there: Vec<bool> = grid.quads.iter().map(|quad| is_joined(quad.piece, parts)).collect();
+    let StripSettings { held, prior_mpa, .. } = job.settings;
+    let bars = Bars::new(&spots, job.steel, &there, job.section.depth_mm / 2.0, held, prior_mpa);
+    let n = spots.len();
+    let mut march = March {
+        job,
+        table,
+        grid: &grid,
+        spots: &spots,
+        there,
+        t_c: vec![COLD_C; grid.unknowns],
+        peak_c: vec![COLD_C; grid.unknowns],
+        melted: Default::default(),
+        state: State { bars, at_spots: vec![COLD_C; n], time_s: 0.0 },
+        joined: vec![-prior_mpa / job.steel.e_mpa; n],
+        turn: 0,
+        cuts: 0,
+        heat_iterations: 0,
+    };
+    let mut turns = Vec::with_capacity(job.turns.len());
+    for (k, turn) in job.turns.iter().enumerate() {
+        let next = job.turns.get(k + 1).map(|next| next.wait_s);
+        turns.push(march.lay(k + 1, turn, next)?);
+    }
+    let mut effort = StripEffort {
+        unknowns: grid.unknowns,
+        bars: n,
+        heat_iterations: march.heat_iterations,
+        cuts: march.cuts,
+        ..StripEffort::default()
+    };
+    effort.count(march.state.bars.count);
+    Ok(StripOutcome { turns, melted: march.melted, effort })
+}
+
+/// Whether a plate acts when these parts do; fillets come with their beads.
+fn is_joined(piece: Piece, parts: Parts) -> bool {
+    match piece {
+        Piece::Flange(seam) => parts.contains(Parts::flange(seam)),
+        Piece::Web => true,
+        Piece::Fillet(..) => false,
+    }
+}
+
+/// What goes back when a turn is taken up again after a look at how it would cool.
+#[derive(Clone)]
+struct State {
+    bars: Bars,
+    at_spots: Vec<f64>,
+    /// Since the arc of the present turn came.
+    time_s: f64,
+}
+
+struct March<'a> {
+    job: &'a StripJob,
+    table: &'a ThermalTable,
+    grid: &'a Grid,
+    spots: &'a [Spot],
+    /// Quadrilaterals that hold heat.
+    there: Vec<bool>,
+    t_c: Vec<f64>,
+    /// Highest of the present turn.
+    peak_c: Vec<f64>,
+    melted: [Melted; 2],
+    state: State,
+    /// Strain of the section when the plate of a bar joined it.
+    joined: Vec<f64>,
+    turn: usize,
+    cuts: usize,
+    heat_iterations: usize,
+}
+
+impl March<'_> {
+    /// One turn; `next` is the wait until the one after it, if there is one.
+    fn lay(
+        &mut self,
+        number: usize,
+        turn: &Turn,
+        next: Option<Option<f64>>,
+    ) -> Result<TurnOutcome, SectionError> {
+        let settings = &self.job.settings;
+        (self.turn, self.state.time_s) = (number, 0.0);
+        let met_c = self.range().1;
+        self.peak_c.clone_from(&self.t_c);
+        self.join(turn);
+        self.warm(turn.preheat_c)?;
+        for (quad, there) in self.grid.quads.iter().zip(&mut self.there) {
+            let laid = |seam: Seam, side| turn.beads.iter().any(|b| b.seam == seam && b.side == side);
+            *there |= matches!(quad.piece, Piece::Fillet(seam, side) if laid(seam, side));
+        }
+        let net = network(self.grid, self.spots, &self.there);
+        let mut heat = Heat::of_network(&net, self.table, settings.surface, Stepping::TrBdf2, &self.t_c)
+            .map_err(|cause| self.linear(cause))?;
+        let before = heat.held_j_per_mm();
+        let mut end = next.flatten().unwrap_or(LONGEST_S);
+        if !turn.beads.is_empty() {
+            let pulse_s = settings.pulse_s.min(end);
+            let power: Vec<f64> = self.shares(turn).into_iter().map(|q| q / pulse_s).collect();
+            for _ in 0..settings.pulse_steps {
+                self.step(&mut heat, pulse_s / f64::from(settings.pulse_steps), &power)?;
+            }
+            self.bear();
+        }
+        let mut dt = settings.pulse_s / f64::from(settings.pulse_steps);
+        let idle = vec![0.0; self.grid.unknowns];
+        let waits = next.is_some_and(|wait| wait.is_some());
+        let mut balance = None;
+        let mut kept = None;
+        let input: f64 = turn.beads.iter().map(|b| b.heat_j_per_mm).sum();
+        loop {
+            let done = if kept.is_none() && waits { self.state.time_s >= end - 1e-9 } else { self.cold() };
+            if done || self.state.time_s >= LONGEST_S {
+                let held = heat.held_j_per_mm() - before + heat.lost_j_per_mm;
+                balance.get_or_insert(if input > 0.0 { held / input - 1.0 } else { 0.0 });
+                if kept.is_none() && waits {
+                    kept = Some((self.state.clone(), self.t_c.clone()));
+                    end = LONGEST_S;
+                    continue;
+                }
+                break;
+            }
+            dt *= settings.growth;
+            self.step(&mut heat, dt.min(end - self.state.time_s), &idle)?;
+            self.bear();
+        }
+        for (worst, here) in self.melted.iter_mut().zip(melted(&self.job.section, self.grid, &self.peak_c)) {
+            worst.flange_mm = worst.flange_mm.max(here.flange_mm);
+            worst.web_share = worst.web_share.max(here.web_share);
+        }
+        let seconds = kept.as_ref().map_or(self.state.time_s, |(state, _)| state.time_s);
+        self.heat_iterations += heat.iterations;
+        self.advance(vec![COLD_C; self.spots.len()])?;
+        self.t_c.fill(COLD_C);
+        let outcome = TurnOutcome {
+            pulls: pulls(&self.job.section, self.grid, self.spots, &self.state.bars, &self.joined),
+            plane: self.state.bars.plane(),
+            energy_balance: balance.unwrap_or_default(),
+            seconds,
+            met_c,
+        };
+        if let Some((state, t_c)) = kept {
+            let count = self.state.bars.count;
+            (self.state, self.t_c) = (state, t_c);
+            self.state.bars.count = count;
+        }
+        Ok(outcome)
+    }
+
+    /// Plates that join take the section as it is.
+    fn join(&mut self, turn: &Turn) {
+        for (quad, there) in self.there.iter_mut().enumerate() {
+            if *there || !is_joined(self.grid.quads[quad].piece, turn.joined) {
+                continue;
+            }
+            *there = true;
+            let t_c = [0, 1, 2, 3].map(|k| self.state.at_spots[4 * quad + k]);
+            let strain = self.state.bars.bear(quad, t_c, !turn.follows);
+            self.joined[4 * quad..4 * quad + 4].copy_from_slice(&strain);
+        }
+    }
+
+    /// Brings all that is there to at least this temperature.
+    fn warm(&mut self, to_c: f64) -> Result<(), SectionError> {
+        if to_c <= COLD_C {
+            return Ok(());
+        }
+        for (quad, _) in self.grid.quads.iter().zip(&self.there).filter(|(_, there)| **there) {
+            for corner in quad.corners {
+                let t = &mut self.t_c[self.grid.unknown[corner]];
+                *t = t.max(to_c);
+            }
+        }
+        let to = self.at_spots();
+        self.advance(to)
+    }
+
+    /// Heat of each unknown, J/mm.
+    fn shares(&self, turn: &Turn) -> Vec<f64> {
+        let mut all = vec![0.0; self.grid.unknowns];
+        for bead in &turn.beads {
+            let mut own = vec![0.0; self.grid.unknowns];
+            for (quad, _) in self.grid.quads.iter().enumerate().filter(|(q, _)| self.there[*q]) {
+                let Some(corners) = self.takes(quad, bead.seam) else { continue };
+                let web = self.grid.quads[quad].piece == Piece::Web;
+                for spot in &self.spots[4 * quad..4 * quad + 4] {
+                    let density = bead.density(&self.job.section, &self.job.settings.shape, spot.at_mm, web);
+                    for (share, unknown) in spot.shares.iter().zip(corners) {
+                        own[unknown] += share * density * spot.area_mm2;
+                    }
+                }
+            }
+            let whole: f64 = own.iter().sum();
+            let scale = if whole > 0.0 { bead.heat_j_per_mm / whole } else { 0.0 };
+            all.iter_mut().zip(own).for_each(|(sum, share)| *sum += share * scale);
+        }
+        all
+    }
+
+    /// The unknowns of a quadrilateral, if the heat of that seam can reach it.
+    fn takes(&self, quad: usize, at: Seam) -> Option<[usize; 4]> {
+        let quad = &self.grid.quads[quad];
+        let own = match quad.piece {
+            Piece::Flange(seam) | Piece::Fillet(seam, _) => seam == at,
+            Piece::Web => true,
+        };
+        own.then(|| quad.corners.map(|c| self.grid.unknown[c]))
+    }
+
+    fn step(&mut self, heat: &mut Heat, dt_s: f64, power: &[f64]) -> Result<(), SectionError> {
+        heat.step(dt_s, power).map_err(|failure| match failure {
+            HeatFailure::Linear(cause) => self.linear(cause),
+            HeatFailure::Diverged(left) => SectionError::HeatDiverged {
+                pass: self.turn,
+                time_s: self.state.time_s,
+                iterations: heat.iterations,
+                left,
+            },
+        })?;
+        self.state.time_s += dt_s;
+        heat.temperatures(&mut self.t_c);
+        self.peak_c.iter_mut().zip(&self.t_c).for_each(|(peak, t)| *peak = peak.max(*t));
+        let to = self.at_spots();
+        self.advance(to)
+    }
+
+    fn advance(&mut self, to: Vec<f64>) -> Result<(), SectionError> {
+        let from = std::mem::replace(&mut self.state.at_spots, to);
+        let (pass, time_s) = (self.turn, self.state.time_s);
+        let cuts = halved(&mut self.state.bars, &from, &self.state.at_spots, 0).map_err(|f| match f {
+            Failure::Linear(cause) => SectionError::Linear { pass, time_s, cause },
+            Failure::Diverged(left) => SectionError::NoEquilibrium { pass, time_s, cuts: MOST_CUTS, left },
+        })?;
+        self.cuts += cuts;
+        Ok(())
+    }
+
+    /// Fillets that have solidified bear.
+    fn bear(&mut self) {
+        for quad in 0..self.there.len() {
+            let t_c = [0, 1, 2, 3].map(|k| self.state.at_spots[4 * quad + k]);
+            if self.there[quad] && !self.state.bars.bears(quad) && t_c.iter().sum::<f64>() / 4.0 < SOLIDUS_C {
+                self.state.bars.bear(quad, t_c, false);
+            }
+        }
+    }
+
+    fn at_spots(&self) -> Vec<f64> {
+        let of = |(k, spot): (usize, &Spot)| {
+            let corners = &self.grid.quads[k / 4].corners;
+            spot.shares.iter().zip(corners).map(|(share, &c)| share * self.t_c[self.grid.unknown[c]]).sum()
+        };
+        self.spots.iter().enumerate().map(of).collect()
+    }
+
+    /// Coldest and hottest of all that is there, °C.
+    fn range(&self) -> (f64, f64) {
+        let present = self.grid.quads.iter().zip(&self.there).filter(|(_, there)| **there);
+        present
+            .flat_map(|(quad, _)| quad.corners)
+            .map(|c| self.t_c[self.grid.unknown[c]])
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |r, t| (r.0.min(t), r.1.max(t)))
+    }
+
+    fn cold(&self) -> bool {
+        let (coldest, hottest) = self.range();
+        let least = self.job.settings.cold_k;
+        hottest - self.job.settings.surface.ambient_c < least || hottest - coldest < least
+    }
+
+    const fn linear(&self, cause: SolveError) -> SectionError {
+        SectionError::Linear { pass: self.turn, time_s: self.state.time_s, cause }
+    }
+}
+
+/// Advances, in halves if need be; returns how often a step was halved.
+fn halved(bars: &mut Bars, from: &[f64], to: &[f64], cuts: u32) -> Result<usize, Failure> {
+    let failure = match bars.advance(to) {
+        Ok(()) => return Ok(0),
+        Err(failure) => failure,
+    };
+    if cuts == MOST_CUTS {
+        return Err(failure);
+    }
+    let amid: Vec<f64> = from.iter().zip(to).map(|(a, b)| a + 0.5 * (b - a)).collect();
+    let first = halved(bars, from, &amid, cuts + 1)?;
+    Ok(1 + first + halved(bars, &amid, to, cuts + 1)?)
+}
