@@ -31,19 +31,8 @@ pub fn table(
         System::Us => "in",
     };
     let plates = format!("flange, web, {unit}");
-    let names = [
-        "seam",
-        "at",
-        &plates,
-        "passes",
-        "force",
-        "formula off",
-        "cup",
-        "formula off",
-        "tilt",
-        "formula",
-        "flange edges",
-    ];
+    let names =
+        ["seam", "at", &plates, "passes", "force", "off by", "cup", "off by", "tilt", "formula", "edges"];
     let mut rows = row_table(&names, &right);
     for one in solved {
         rows.add_row(row(one, solved, system));
@@ -51,12 +40,11 @@ pub fn table(
     put(rows, &right, out)?;
     let distinct = solved.iter().enumerate().filter(|(k, one)| first_of(solved, one) == *k).count();
     let runs: usize = distinct * options.holds().len();
-    writeln!(
-        out,
-        "  {distinct} of them differ; {runs} runs, {:.2} s.{}",
-        took.as_secs_f64(),
-        never_held(solved)
-    )?;
+    let differ =
+        if distinct == 1 { "All are alike".to_owned() } else { format!("{distinct} of them differ") };
+    let plural = if runs == 1 { "" } else { "s" };
+    writeln!(out, "  off by: formula over section; edges: stress that stays at the flange edges.")?;
+    writeln!(out, "  {differ}; {runs} run{plural}, {:.2} s.{}", took.as_secs_f64(), never_held(solved))?;
     let mut cautions: Vec<&String> = solved.iter().flat_map(|one| &one.result.cautions).collect();
     cautions.dedup();
     for caution in cautions {
