@@ -12,6 +12,8 @@
 //!   physics in order. It never prints, reads files or panics on user data.
 //! * [`shrinkage`] is the tendon force of a fillet and what a second one adds; [`angular`] what fillets do to a flange;
 //!   [`bow`] the shape of the member; [`tolerance`] the limits of the standards as data.
+//! * [`strength`] is what a web-to-flange weld must carry and what codes ask of it; [`choose`] searches the weld that does
+//!   and stays in tolerance.
 //! * [`straighten`] says whether a finished piece is to be straightened, and how: pushes, heats, or the limit in the way.
 //! * [`order`] sums that up for an order: how many pieces, how many hours, which family to fix first.
 //! * [`shop`] reads the file that says what a shop has for it and what its time costs.

@@ -7,11 +7,16 @@ mod studies;
 
 use std::fs::{read_dir, read_to_string, write};
 use std::path::{Path, PathBuf};
-use weldbow::chart::{Picture, order_pictures, pictures, png, signs};
-use weldbow::job::{file_of_text, read_path};
+use weldbow::chart::{
+    Picture, choice_pictures, joint_pictures, order_pictures, pictures, png, signs, straightening_pictures,
+};
+use weldbow::choose::{Choosing, Ground, Wishes, choose, needs, ways, window};
+use weldbow::job::{build, file_of_text, read_path};
+use weldbow::member::Seam;
 use weldbow::order::{Draws, Line, Order, OrderResult, list, run};
 use weldbow::prediction::predict;
-use weldbow::shop::read_path as read_shop;
+use weldbow::referee::{Case, Meshing, Options, referee};
+use weldbow::shop::{measured, read_path as read_shop};
 use weldbow::straighten::piece::Making;
 use weldbow::units::System;
 
@@ -32,16 +37,59 @@ fn the_gallery_is_what_the_program_draws() {
     hold(gallery());
 }
 
+/// As [`the_gallery_is_what_the_program_draws`]: the joint of the column at 2 m, on the mesh for teaching.
+#[test]
+fn the_joint_is_what_the_program_draws() {
+    let file = root().join("studies/jobs/column.toml");
+    let job = read_path(&file).unwrap_or_else(|c| panic!("{c}"));
+    let options = Options { meshing: Meshing::Coarse, quick: true, ..Options::default() };
+    let case = Case::of(&job, 2000.0, Seam::Inner, &options).unwrap();
+    let solved = referee(&case, &options).unwrap();
+    let drawn = joint_pictures(&job, &solved.result, &solved.outcome, job.units).unwrap();
+    hold(drawn.into_iter().map(|p| (format!("column-joint-{}", p.name), p)));
+}
+
+/// As [`the_gallery_is_what_the_program_draws`]: plans for the measured rafter, and for a beam that is pushed on a flange.
+#[test]
+fn the_plans_are_what_the_program_draws() {
+    hold(plans());
+}
+
 /// As [`the_gallery_is_what_the_program_draws`].
 #[test]
 fn the_course_is_what_the_program_draws() {
     hold(studies::stems().iter().flat_map(|stem| studies::pictures(stem)).map(|p| (p.name.clone(), p)));
 }
 
+/// As [`the_gallery_is_what_the_program_draws`]: constants of the formulas beside the studies that derive them anew.
+#[test]
+fn the_constants_are_what_the_program_draws() {
+    let stems = ["1-force", "2-yield", "3-second-side", "4-arm", "5-fold", "6-tilt"];
+    let drawn = stems.iter().flat_map(|stem| studies::pictures(&format!("referee/{stem}")));
+    hold(drawn.map(|p| (p.name.replace('/', "-"), p)));
+}
+
 /// As [`the_gallery_is_what_the_program_draws`].
 #[test]
 fn the_order_is_what_the_program_draws() {
     hold(order_pictures(&demo_order()).unwrap().into_iter().map(|p| (p.name.clone(), p)));
+}
+
+/// As [`the_gallery_is_what_the_program_draws`].
+#[test]
+fn the_choice_is_what_the_program_draws() {
+    let text = read_to_string(root().join("studies/jobs/rafter.toml")).unwrap();
+    let file = file_of_text("rafter.toml", &text).unwrap();
+    let job = build(&file).unwrap();
+    let book = read_shop(&root().join("studies/shop/shop.toml")).unwrap().welding.unwrap();
+    let wishes = Wishes::usual(job.units);
+    let choice = choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap();
+    let needed = needs(&job, job.carries.as_ref().unwrap(), &wishes);
+    let ways = ways(&book.line, &needed.stretches, wishes.sides);
+    let ground = Ground { job: &job, book: &book, stretches: &needed.stretches, wishes: &wishes, ways };
+    let window = window(&ground, choice.options[1].candidate.as_ref().unwrap(), 0);
+    let drawn = choice_pictures(&choice, window.as_ref(), job.units).unwrap();
+    hold(drawn.into_iter().map(|p| (format!("rafter-{}", p.name), p)));
 }
 
 /// The demo order of the riding arena in its shop.
@@ -103,6 +151,34 @@ fn gallery() -> Vec<(String, Picture)> {
         );
         let wanted = drawn.into_iter().filter(|p| kept.contains(&p.name.as_str()));
         all.extend(wanted.map(|p| (format!("{stem}-{}", p.name), p)));
+    }
+    all
+}
+
+fn plans() -> Vec<(String, Picture)> {
+    let rafter = read_to_string(root().join("studies/shop/measured-rafter.csv")).unwrap();
+    let arc = (0..=10).map(|i| {
+        let s = f64::from(i) / 10.0;
+        format!("{}, {:.2}\n", 12.0 * s, 4.0 * 26.0 * s * (1.0 - s))
+    });
+    let beam: String = std::iter::once("x [m], camber [mm]\n".to_owned()).chain(arc).collect();
+    let kept = [
+        ("rafter", rafter, &["straighten-shape", "straighten-bending", "straighten-stroke"][..]),
+        ("gallery_beam", beam, &["straighten-shape", "straighten-pads"][..]),
+    ];
+    let shop = read_shop(&root().join("studies/shop/shop.toml")).unwrap_or_else(|c| panic!("{c}"));
+    let mut all = Vec::new();
+    for (stem, readings, names) in kept {
+        let job = read_path(&root().join("studies/jobs").join(format!("{stem}.toml")))
+            .unwrap_or_else(|c| panic!("{c}"));
+        let measured = measured::read_text(stem, &readings).unwrap_or_else(|c| panic!("{c}"));
+        let piece = measured.piece(&job, &predict(&job), &shop).unwrap();
+        let drawn = straightening_pictures(&job, &piece, &piece.plan(&job.member), job.units).unwrap();
+        for name in names {
+            let picture =
+                drawn.iter().find(|p| p.name == *name).unwrap_or_else(|| panic!("{stem}: no {name}"));
+            all.push((format!("{stem}-{name}"), picture.clone()));
+        }
     }
     all
 }

@@ -43,8 +43,8 @@ length = "4 m"
 steel = "S355"
 depth = [["0 m", "300 mm"], ["4 m", "300 mm"]]
 web = [{ thickness = "6 mm" }]
-outer_flange = [{ width = "120 mm", thickness = "8 mm" }]
-inner_flange = [{ width = "120 mm", thickness = "8 mm" }]
+outer_flange = [{ width = "100 mm", thickness = "8 mm" }]
+inner_flange = [{ width = "100 mm", thickness = "8 mm" }]
 [[pass]]
 seam = "inner"
 side = "near"
@@ -156,12 +156,9 @@ fn places_a_step_apart_come_in_order_and_equal_joints_are_solved_once() {
     assert_eq!(force(0), force(1), "one flange size up to 5 m");
     assert_ne!(force(1), force(2), "another beyond");
     let shown = done(&section(&arguments));
-    for part in [
-        "4 joints after their last pass",
-        "2 of them differ; 2 runs",
-        "as inner at 2.00 m",
-        "weldbow section",
-    ] {
+    for part in
+        ["4 joints after their last pass", "2 of them differ; 2 runs", "as at 2.00 m", "weldbow section"]
+    {
         assert!(shown.contains(part), "{part:?} is not in:\n{shown}");
     }
 }
@@ -233,7 +230,7 @@ fn both_sides_at_once_are_one_layer_and_a_short_wait_is_a_warm_second() {
 fn heat_that_melts_a_plate_through_is_warned_of() {
     let arguments = [&["--at", "2m"], &COARSE[..]].concat();
     let shown = done(&changed("0.7 kJ/mm", "2.4 kJ/mm", &arguments));
-    assert!(shown.contains("MELTS THROUGH") && shown.contains("is too much for these"), "{shown}");
+    assert!(shown.contains("MELTS THROUGH") && shown.contains("Order 1 melts a plate through"), "{shown}");
     let usual = done(&changed("0.7 kJ/mm", "0.7 kJ/mm", &arguments));
     assert!(!usual.contains("MELTS THROUGH") && !usual.contains("\nCautions"), "{usual}");
 }
@@ -270,16 +267,28 @@ const REFUSED: [(&str, &str, &[&str], i32, &str); 21] = [
         1,
         "order 2 comes 1 s after the pass before it; a wait must be at least the 2 s that the arc heats a slice",
     ),
-    ("order = 2", "order = 2\n[[order]]\nnumber = 2\nwait = \"0 s\"", &["--at", "2m"], 1, "1 s to a week"),
-    ("order = 2", "order = 2\n[[order]]\nnumber = 2\nwait = \"-5 s\"", &["--at", "2m"], 1, "1 s to a week"),
+    (
+        "order = 2",
+        "order = 2\n[[order]]\nnumber = 2\nwait = \"0 s\"",
+        &["--at", "2m"],
+        1,
+        "wanted: a wait above zero",
+    ),
+    (
+        "order = 2",
+        "order = 2\n[[order]]\nnumber = 2\nwait = \"-5 s\"",
+        &["--at", "2m"],
+        1,
+        "wanted: a wait above zero",
+    ),
     (
         "leg = \"5 mm\"",
         "leg = \"50 mm\"",
         &["--at", "2m", "--seam", "inner"],
         1,
-        "inner seam at 2.000 m: a fillet with a leg of 50 mm does not fit the flange, which offers 57 mm",
+        "inner seam at 2.000 m: a fillet with a leg of 50 mm does not fit the flange, which offers 47 mm",
     ),
-    ("\"0.7 kJ/mm\"", "\"0 kJ/mm\"", &["--at", "2m"], 1, "0.02 kJ/mm to 20 kJ/mm"),
+    ("\"0.7 kJ/mm\"", "\"0 kJ/mm\"", &["--at", "2m"], 1, "wanted: a net heat input above zero"),
     ("", "", &["--at", "2m", "--mesh", "400"], 1, "unknowns; at most 1000000 are allowed"),
     (
         "",

@@ -62,17 +62,21 @@ pub struct Effort {
     pub line_s: f64,
     /// Deposit, kg.
     pub deposit_kg: f64,
+    /// Settings to make: one for every pass, one more for every procedure.
+    pub settings: u32,
 }
 
 /// Flange thickness from which codes usually ask for preheat, mm (3/4 in; AWS D1.1 preheat table, memory).
 pub const PREHEAT_MM: f64 = 19.05;
 
 impl Ground<'_> {
-    /// Whether a procedure may be used: wished for or not ruled out, and warm where a flange is thick.
+    /// Whether a procedure may be used: named by the user, or any; warm where a flange is thick, and only there, unless
+    /// it is named.
     pub fn may_use(&self, entry: &Entry) -> bool {
         let thickest = self.stretches.iter().map(|s| s.flange_mm).fold(0.0, f64::max);
         let wished = self.wishes.only.is_empty() || self.wishes.only.contains(&entry.name);
-        wished && (thickest <= PREHEAT_MM || entry.preheat_c > 20.0)
+        let (thick, warm) = (thickest > PREHEAT_MM, entry.preheat_c > 20.0);
+        wished && (thick == warm || (warm && !self.wishes.only.is_empty()))
     }
 
     /// What a stretch needs of each side in a way.
@@ -120,6 +124,26 @@ impl Ground<'_> {
         let step = speed_step_mm_s(self.job.units);
         let (low, high) = ((low / step - 1e-6).ceil() * step, (high / step + 1e-6).floor() * step);
         (low <= high + 1e-9).then_some((low, high))
+    }
+
+    /// Whether a pass could be laid one step smaller, alone or with all the larger legs of its trip, at some speed.
+    pub fn lays_less(&self, candidate: &Candidate, pass: &Pass) -> bool {
+        let Some(trip) = candidate.trips.get((pass.order as usize).wrapping_sub(1)) else { return false };
+        let Some(entry) = self.book.entries.get(trip.entry) else { return false };
+        let less = |legs: &mut (usize, f64), only: bool| {
+            let own = self
+                .stretches
+                .get(legs.0)
+                .is_some_and(|s| s.seam == pass.seam && s.from_mm < pass.to_mm && s.to_mm > pass.from_mm);
+            if legs.1 >= pass.leg_mm - 1e-6 && (own || !only) {
+                legs.1 -= self.wishes.step_mm;
+            }
+        };
+        [true, false].into_iter().any(|only| {
+            let mut beads = trip.beads.clone();
+            beads.iter_mut().flat_map(|b| &mut b.legs).for_each(|legs| less(legs, only));
+            self.speeds_mm_s(entry, &beads).is_some()
+        })
     }
 
     /// Setting of one leg in a trip.
@@ -191,6 +215,10 @@ impl Ground<'_> {
             }
             before_s = arc_s;
         }
+        let mut used: Vec<usize> = candidate.trips.iter().map(|t| t.entry).collect();
+        used.sort_unstable();
+        used.dedup();
+        effort.settings = (job.passes.len() + used.len()) as u32;
         Some(effort)
     }
 }

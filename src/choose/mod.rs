@@ -33,7 +33,7 @@ pub use choice::{Choice, Choosing, Counts, FrontPoint, Laid, Tightest, Weld, cho
 pub use need::{Governs, Need, Needs, Stretch, needs};
 pub use opened::Opener;
 pub use pieces::{Pieces, pieces};
-pub use score::{Score, inside, met, score, screened, used};
+pub use score::{Score, inside, matters, met, score, screened, used};
 pub use search::{Found, Scored, base, best, grid, screen, search};
 pub use way::{Lane, Way, on_both_sides, ways, welds};
 pub use window::{Border, Window, window};

@@ -6,6 +6,7 @@ use crate::prediction::{Carries, Job};
 use crate::strength::{
     Flow, LEG_OVER_PLATE, Minimum, SAME_LEG_MM, Strengths, flow_at, needed_leg, one_sided_blocks,
 };
+use crate::welding::Side;
 use serde::Serialize;
 
 /// Places looked at inside each smooth span: the flow is smooth there, and is largest at an end or near the middle.
@@ -21,6 +22,8 @@ pub enum Governs {
     Minimum(String),
     /// The user's own bound.
     OwnBound,
+    /// The procedure: it lays no smaller leg in this trip inside its ranges and those of the line.
+    Process,
     /// Nothing but the tolerances and what is made small.
     Search,
 }
@@ -83,7 +86,8 @@ pub fn needs(job: &Job, carries: &Carries, wishes: &Wishes) -> Needs {
     let strengths = Strengths::of(carries.code, &carries.electrode, &job.member.steel);
     let mut blocks = Vec::new();
     let ends = carries.both_sides_mm.iter().flat_map(|s| [s.0, s.1]);
-    let spans = spans(&job.member, ends.chain(carries.demand.breaks_mm()));
+    let kept = job.passes.iter().flat_map(|p| [p.from_mm, p.to_mm]);
+    let spans = spans(&job.member, ends.chain(carries.demand.breaks_mm()).chain(kept));
     let mut stretches: Vec<Stretch> = Vec::new();
     for seam in Seam::BOTH {
         for span in &spans {
@@ -151,7 +155,9 @@ fn stretch(
     }
     let needed = carries.both_sides_mm.iter().any(|s| s.0 < span.middle_mm() && s.1 > span.middle_mm());
     let forbidden = one_sided_blocks(web_mm, carries.service);
-    let both_sides = match (needed, forbidden, wishes.sides) {
+    let kept = partly_far(job, span, seam);
+    let both_sides = match (needed || kept, forbidden, wishes.sides) {
+        (true, ..) if !needed => Some("the job welds both sides here".to_owned()),
         (true, ..) => Some("the job asks for it".to_owned()),
         (_, Some((rule, why)), _) => Some(format!("{why} ({})", rule.origin.words())),
         (.., Sides::Both) => Some("wished".to_owned()),
@@ -194,6 +200,14 @@ fn stretch(
         largest_mm: wishes.step_down(largest),
         plate_use,
     }
+}
+
+/// Whether the job welds the far side here but not all along: somebody wants both sides there, and they stay.
+fn partly_far(job: &Job, span: &Span, seam: Seam) -> bool {
+    let far = || job.passes.iter().filter(move |p| p.seam == seam && p.side == Side::Far);
+    let here = far().any(|p| p.from_mm < span.middle_mm() && p.to_mm > span.middle_mm());
+    let welded: f64 = far().map(|p| p.to_mm - p.from_mm).sum();
+    here && welded < job.member.length_mm - 1.0
 }
 
 fn no_rule(rule: &Minimum, web_mm: f64, flange_mm: f64) -> String {

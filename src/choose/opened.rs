@@ -39,6 +39,9 @@ pub fn opened(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Opener> {
     }
     out.extend(bounds(with));
     out.extend(thicker(with));
+    // a remedy that does nothing is none
+    let now = nearest.map_or(0.0, |w| w.score.inside);
+    out.retain(|o| o.enough || o.inside > now + 0.05);
     out.sort_by_key(|o| !o.enough);
     out
 }
@@ -69,7 +72,7 @@ fn allowances(weld: &Weld, wishes: &Wishes, units: System) -> Vec<Opener> {
             .find(|v| v.quantity == Quantity::Camber)
             .map_or(0.0, |v| (mended(v).value - v.value).abs());
         let text = format!(
-            "cut the web with {} of bow the other way (ordinates in `weldbow predict`): --allow camber",
+            "cut the web with {} of bow the other way (ordinates in `weldbow predict`): --web-cut",
             show::offset(off, units)
         );
         push("pre-camber", text, with_mended(&is(Quantity::Camber)));
@@ -79,7 +82,7 @@ fn allowances(weld: &Weld, wishes: &Wishes, units: System) -> Vec<Opener> {
         let crown = presets.iter().map(|p| p.crown_rad.abs()).fold(0.0, f64::max);
         let lean = presets.iter().map(|p| p.lean_rad.abs()).fold(0.0, f64::max);
         let text = format!(
-            "preset the flanges before welding: crown up to {}, lean up to {} (piece by piece in `weldbow predict`): --allow flanges",
+            "preset the flanges before welding: crown up to {}, lean up to {} (piece by piece in `weldbow predict`): --preset",
             show::angle(crown, units),
             show::angle(lean, units)
         );
@@ -87,7 +90,7 @@ fn allowances(weld: &Weld, wishes: &Wishes, units: System) -> Vec<Opener> {
     }
     if bad.contains(&Quantity::Length) {
         let text = format!(
-            "cut the plates longer by {}: --allow length",
+            "cut the plates longer by {}: --cut-longer",
             show::offset(weld.prediction.shortening_mm, units)
         );
         push("cut longer", text, with_mended(&is(Quantity::Length)));

@@ -98,7 +98,7 @@ pub fn line_blocks(job: &Job, line: &Line) -> Vec<String> {
 pub fn effort(job: &Job, file: &JobFile, line: &Line) -> Effort {
     /// Arc power of a usual twin-wire submerged arc, W (600 A, 30 V; choice): for passes known by their heat alone.
     const USUAL_ARC_W: f64 = 18_000.0;
-    let mut effort = Effort::default();
+    let mut effort = Effort { settings: job.passes.len() as u32, ..Effort::default() };
     for (at, order) in job.orders.iter().enumerate() {
         let own = || job.passes.iter().filter(|p| p.order == order.number);
         let seconds = |p: &Pass| {

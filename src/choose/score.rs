@@ -37,21 +37,37 @@ impl Score {
     }
 
     /// Place in the order of an objective, lower first: inside at that confidence before outside, then by objective;
-    /// among those outside the likelier first.
-    pub fn rank(&self, objective: Objective, confidence: f64) -> [f64; 4] {
+    /// among those outside the likelier first. Objectives are compared in steps that matter in a shop ([`matters`]), so
+    /// that the simpler of two equals wins.
+    pub fn rank(&self, objective: Objective, confidence: f64) -> Rank {
         let out = self.inside < confidence;
         let (first, second) = self.key(objective);
-        [
-            f64::from(u8::from(out)),
-            if out { rounded(1.0 - self.inside) } else { 0.0 },
-            rounded(first),
-            rounded(second),
-        ]
+        let settings = f64::from(self.effort.settings);
+        let first = (first / matters(objective)).round();
+        let miss = if out { ((1.0 - self.inside) / CHANCE_MATTERS).round() } else { 0.0 };
+        let objective = if out { [(self.used / CHANCE_MATTERS).round(), 0.0] } else { [first, settings] };
+        [f64::from(u8::from(out)), miss, objective[0], objective[1], rounded(second)]
     }
 
     /// Whether this comes before another in the order of an objective.
     pub fn better(&self, other: &Self, objective: Objective, confidence: f64) -> bool {
         before(&self.rank(objective, confidence), &other.rank(objective, confidence)).is_lt()
+    }
+}
+
+/// Numbers that order candidates, the first that differs decides.
+pub type Rank = [f64; 5];
+
+/// Chances and shares closer than this are the same (choice).
+const CHANCE_MATTERS: f64 = 0.01;
+
+/// Differences of an objective that matter in a shop (choice): half a percent of a tolerance, 2 s, 10 g, 0.05 mm.
+pub const fn matters(objective: Objective) -> f64 {
+    match objective {
+        Objective::LeastDistortion => 0.005,
+        Objective::LeastArcTime => 2.0,
+        Objective::LeastMetal => 0.01,
+        Objective::BalancedCamber => 0.05,
     }
 }
 
@@ -61,7 +77,7 @@ fn rounded(value: f64) -> f64 {
 }
 
 /// Order of two ranks.
-pub fn before(a: &[f64; 4], b: &[f64; 4]) -> Ordering {
+pub fn before(a: &Rank, b: &Rank) -> Ordering {
     a.iter().zip(b).map(|(x, y)| x.total_cmp(y)).find(|order| order.is_ne()).unwrap_or(Ordering::Equal)
 }
 

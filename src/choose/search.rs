@@ -4,7 +4,7 @@
 use super::candidate::{Candidate, Ground, Trip};
 use super::climb::climb;
 use super::need::Stretch;
-use super::score::{Score, before, screened};
+use super::score::{Rank, Score, before, screened};
 use super::way::Way;
 use super::wishes::{Objective, Waits};
 use crate::prediction::Job;
@@ -73,7 +73,7 @@ pub fn screen(ground: &Ground<'_>, candidates: &[Candidate], base: &Job) -> Vec<
 /// The best few by an objective, best first; equals in the order they came.
 pub fn best(all: &[Scored], objective: Objective, confidence: f64, count: usize) -> Vec<Scored> {
     let mut order: Vec<usize> = (0..all.len()).collect();
-    let ranks: Vec<[f64; 4]> = all.iter().map(|s| s.score.rank(objective, confidence)).collect();
+    let ranks: Vec<Rank> = all.iter().map(|s| s.score.rank(objective, confidence)).collect();
     order.sort_by(|a, b| before(&ranks[*a], &ranks[*b]).then(a.cmp(b)));
     let mut out: Vec<Scored> = Vec::new();
     for scored in order.into_iter().filter_map(|at| all.get(at)) {

@@ -40,8 +40,6 @@ pub struct Window {
     pub borders: Vec<Border>,
     /// Chosen (speed, leg) of every different leg of the trip.
     pub chosen: Vec<(f64, f64)>,
-    /// Whether the tolerances hold somewhere in the window with one leg all along.
-    pub tolerance_holds: bool,
 }
 
 /// The window of a trip of a candidate: one leg for all its beads, everything else as chosen.
@@ -57,7 +55,8 @@ pub fn window(ground: &Ground<'_>, candidate: &Candidate, trip: usize) -> Option
     let shown = (0.75 * qualified.0, 1.15 * qualified.1);
     let needs: Vec<_> = stretches.iter().filter_map(of).map(|s| ground.need(way, s)).collect();
     let strength = needs.iter().map(|n| n.strength_mm).fold(0.0, f64::max);
-    let minimum = needs.iter().map(|n| n.minimum_mm).fold(0.0, f64::max);
+    let minimums = needs.iter().map(|n| n.minimum_mm);
+    let (least, most) = minimums.fold((f64::INFINITY, 0.0_f64), |(l, h), m| (l.min(m), h.max(m)));
     let plates = stretches.iter().filter_map(of).map(|s| s.largest_mm).fold(f64::INFINITY, f64::min);
     let level = |mm: f64| vec![(shown.0, mm), (shown.1, mm)];
     let mut borders = vec![
@@ -67,8 +66,8 @@ pub fn window(ground: &Ground<'_>, candidate: &Candidate, trip: usize) -> Option
             rules_out_below: true,
         },
         Border {
-            name: format!("code minimum {}", leg(minimum, units)),
-            points: level(minimum),
+            name: format!("code minimum {}", leg(most, units)),
+            points: level(most),
             rules_out_below: true,
         },
         Border {
@@ -77,6 +76,10 @@ pub fn window(ground: &Ground<'_>, candidate: &Candidate, trip: usize) -> Option
             rules_out_below: false,
         },
     ];
+    if most > least + 0.05 {
+        let name = format!("thinner flange {}", leg(least, units));
+        borders.push(Border { name, points: level(least), rules_out_below: true });
+    }
     let one_pass = crate::strength::largest_pass(entry.process, entry.position, 1);
     if let Some(pass) = one_pass.filter(|p| p.leg_mm < plates) {
         let name = format!("one pass {}", leg(pass.leg_mm, units));
@@ -92,8 +95,7 @@ pub fn window(ground: &Ground<'_>, candidate: &Candidate, trip: usize) -> Option
     borders.push(Border { name: format!("{low:.0} A"), points: curve(low), rules_out_below: true });
     borders.push(Border { name: format!("{high:.0} A"), points: curve(high), rules_out_below: false });
     let inside = tolerance(ground, candidate, trip, entry, qualified);
-    let tolerance_holds = !inside.is_empty();
-    if tolerance_holds {
+    if inside.len() > 1 {
         let name = format!("tolerances, {:.0} %", 100.0 * ground.wishes.confidence);
         borders.push(Border { name, points: inside, rules_out_below: false });
     }
@@ -110,7 +112,6 @@ pub fn window(ground: &Ground<'_>, candidate: &Candidate, trip: usize) -> Option
         leg_mm: (0.0, 1.35 * largest),
         borders,
         chosen,
-        tolerance_holds,
     })
 }
 
@@ -146,10 +147,11 @@ fn tolerance(
         let legs = |current| leg_of(melt::section_mm2(entry.deposition_kg_per_h(current), speed), gap);
         let (small, large) = (legs(entry.current_a.0), legs(entry.current_a.1));
         let (mut inside, mut outside) = (small * 1.002, large * 0.998);
-        if inside >= outside || !held(speed, inside) {
+        if inside >= outside || held(speed, outside) {
             continue;
         }
-        if held(speed, outside) {
+        if !held(speed, inside) {
+            out.push((speed, small));
             continue;
         }
         while outside - inside > 0.02 {

@@ -128,7 +128,7 @@ impl Wishes {
             waits: Waits::Any,
             only: Vec::new(),
             allow: Vec::new(),
-            candidates: 20_000,
+            candidates: 10_000,
             draws: 1000,
         }
     }

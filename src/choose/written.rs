@@ -1,9 +1,10 @@
-//! The job written back with the chosen passes: everything else, remarks too, stays as it was.
+//! The job written back with the chosen passes: everything else stays as it was, and so do all remarks. The procedures
+//! it had stay beside the new ones.
 
 use super::candidate::{Candidate, Ground};
 use super::choice::Weld;
 use crate::job::file::{PassShape, ProcedureShape};
-use crate::units::{Current, Length, Speed, Temperature, Voltage};
+use crate::units::{Current, Kind, Length, Speed, System, Temperature, Voltage, read, show};
 use crate::welding::{Polarity, Wait};
 use thiserror::Error;
 use toml_edit::{ArrayOfTables, DocumentMut, Item, Table};
@@ -30,16 +31,25 @@ pub fn written(text: &str, ground: &Ground<'_>, weld: &Weld) -> Result<String, U
     let candidate = weld.candidate.as_ref().ok_or(Unwritable::Current)?;
     let mut document: DocumentMut =
         text.parse().map_err(|e: toml_edit::TomlError| Unwritable::NotToml(e.message().to_owned()))?;
-    let (procedures, names) = procedures(ground, candidate, weld)?;
-    document.remove("order");
-    document.remove("procedure");
-    let remark = document.remove("pass").and_then(|old| prefix_of(&old));
-    let mut all = Table::new();
-    all.set_implicit(true);
+    let taken = names_of(&document);
+    let (procedures, names) = procedures(ground, candidate, weld, &taken)?;
+    let remarks: String =
+        ["pass", "order"].iter().filter_map(|key| document.remove(key)).map(|old| remarks_of(&old)).collect();
+    let table = document.entry("procedure").or_insert_with(|| {
+        let mut all = Table::new();
+        all.set_implicit(true);
+        Item::Table(all)
+    });
+    let table =
+        table.as_table_mut().ok_or_else(|| Unwritable::Shape("`procedure` is not a table".to_owned()))?;
     for (name, shape) in &procedures {
-        all.insert(name, Item::Table(table_of(shape)?));
+        let mut own = table_of(shape)?;
+        own.insert(
+            "travel_speed",
+            toml_edit::value(speed_text(shape.travel_speed.value(), ground.job.units)),
+        );
+        table.insert(name, Item::Table(own));
     }
-    document.insert("procedure", Item::Table(all));
     let mut passes = ArrayOfTables::new();
     for (pass, name) in weld.job.passes.iter().zip(&names) {
         let whole = (pass.from_mm <= 0.0, pass.to_mm >= weld.job.member.length_mm);
@@ -55,10 +65,12 @@ pub fn written(text: &str, ground: &Ground<'_>, weld: &Weld) -> Result<String, U
             intermittent: None,
             force_factor: None,
         };
-        passes.push(table_of(&shape)?);
+        let mut table = table_of(&shape)?;
+        table.insert("leg", toml_edit::value(leg_text(round(pass.leg_mm), ground.job.units)));
+        passes.push(table);
     }
-    if let (Some(first), Some(remark)) = (passes.get_mut(0), remark) {
-        first.decor_mut().set_prefix(remark);
+    if let Some(first) = passes.get_mut(0) {
+        first.decor_mut().set_prefix(format!("\n{remarks}"));
     }
     document.insert("pass", Item::ArrayOfTables(passes));
     let mut orders = ArrayOfTables::new();
@@ -83,10 +95,46 @@ fn round(mm: f64) -> f64 {
     (mm * 1e6).round() / 1e6
 }
 
-/// Remark before the first of the passes that stood there.
-fn prefix_of(old: &Item) -> Option<String> {
-    let first = old.as_array_of_tables()?.get(0)?;
-    first.decor().prefix()?.as_str().map(str::to_owned)
+/// Names of the procedures that are written already.
+fn names_of(document: &DocumentMut) -> Vec<String> {
+    let table = document.get("procedure").and_then(Item::as_table);
+    table.map_or_else(Vec::new, |t| t.iter().map(|(name, _)| name.to_owned()).collect())
+}
+
+/// Remarks before and inside the tables that go, each on its line.
+fn remarks_of(old: &Item) -> String {
+    let text = old.as_array_of_tables().map(|tables| {
+        let whole = |t: &Table| {
+            let before = t.decor().prefix().and_then(|p| p.as_str()).unwrap_or_default().to_owned();
+            before + &t.to_string()
+        };
+        tables.iter().map(whole).collect::<String>()
+    });
+    let text = text.unwrap_or_default();
+    let remarks = text.lines().map(str::trim).filter_map(|line| match line.rfind(['"', '\'', ']']) {
+        _ if line.starts_with('#') => Some(line),
+        // a remark behind a value
+        Some(end) => line.get(end..).and_then(|rest| rest.find('#')).and_then(|at| line.get(end + at..)),
+        None => line.find('#').and_then(|at| line.get(at..)),
+    });
+    remarks.flat_map(|line| [line, "\n"]).collect()
+}
+
+/// A leg as a shop reads it, if that reads back to the same leg; exactly otherwise.
+fn leg_text(mm: f64, system: System) -> String {
+    let nice = show::plate(mm, system);
+    let same = read(Kind::Length, &nice).is_ok_and(|back| (back - mm).abs() < 1e-5);
+    if same { nice } else { format!("{mm} mm") }
+}
+
+/// A travel speed as a shop reads it, if that reads back to the same speed; exactly otherwise.
+fn speed_text(mm_s: f64, system: System) -> String {
+    let nice = match system {
+        System::Si => format!("{:.2} m/min", mm_s * 0.06),
+        System::Us => format!("{:.1} in/min", mm_s * 60.0 / 25.4),
+    };
+    let same = read(Kind::Speed, &nice).is_ok_and(|back| (back - mm_s).abs() < 1e-9 * mm_s);
+    if same { nice } else { format!("{mm_s} mm/s") }
 }
 
 /// Procedures by name, in order.
@@ -97,6 +145,7 @@ fn procedures(
     ground: &Ground<'_>,
     candidate: &Candidate,
     weld: &Weld,
+    taken: &[String],
 ) -> Result<(Named, Vec<String>), Unwritable> {
     let mut all: Named = Vec::new();
     let mut names = Vec::new();
@@ -124,7 +173,9 @@ fn procedures(
         };
         let known = all.iter().find(|(_, known)| *known == shape).map(|(name, _)| name.clone());
         let name = known.unwrap_or_else(|| {
-            let name = format!("chosen-{}", all.len() + 1);
+            let free = (all.len() + 1..).map(|n| format!("chosen-{n}"));
+            let used = |name: &String| taken.contains(name) || all.iter().any(|(known, _)| known == name);
+            let name = free.into_iter().find(|name| !used(name)).unwrap_or_default();
             all.push((name.clone(), shape));
             name
         });

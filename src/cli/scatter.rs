@@ -6,7 +6,7 @@ use crate::form::{Complaint, Paper, paper_of_path};
 use crate::job::file::JobFile;
 use crate::prediction::predict;
 use crate::scatter::{Class, Distribution, INPUTS, Swing};
-use crate::study::file::{PlanShape, SampleShape, StudyFile};
+use crate::study::file::{JointShape, PlanShape, SampleShape, StudyFile};
 use crate::study::{ChartKind, ChartWish, Study, Table};
 use crate::tolerance::Quantity;
 use serde::Serialize;
@@ -168,6 +168,7 @@ impl Scatter {
             }),
             correlate: Vec::new(),
             scatter: paper.shape.scatter.clone(),
+            section: JointShape::default(),
             charts: vec![
                 histogram("camber", MOVED[0]),
                 histogram("sweep", MOVED[1]),

@@ -21,6 +21,8 @@ pub(super) struct Curve {
     knots: Vec<(f64, Planned)>,
     /// Minutes of all samples together that may be wrong.
     pub may_be_wrong_min: f64,
+    /// Planned for a side that only prevention brings: it says nothing of the order as it is.
+    pub imagined: bool,
 }
 
 /// Samples strictly between two planned ones.
@@ -61,6 +63,7 @@ impl Curve {
             knots.insert(place, (middle, planned));
         }
         Self {
+            imagined: false,
             may_be_wrong_min: stretches.iter().map(|s| s.wrong).sum(),
             knots: knots.into_iter().map(|(i, planned)| (sizes[i], planned)).collect(),
         }

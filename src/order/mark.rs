@@ -28,6 +28,8 @@ pub(super) struct Worked {
     pub blocks: Vec<Stop>,
     /// Worst facts of all plans.
     pub facts: Facts,
+    /// The piece whose pushes hold most energy.
+    pub strongest: Option<OutOfStraight>,
     /// Part of the minutes that may be wrong because they are read off.
     pub may_be_wrong: f64,
     /// Full plans made.
@@ -84,6 +86,7 @@ pub(super) fn work(basis: &Basis, drawn: &Drawn, nominal: &OutOfStraight) -> Wor
         prevented,
         blocks,
         facts: curves.facts(),
+        strongest: curves.strongest(),
         may_be_wrong: if minutes > 0.0 { wrong / minutes } else { 0.0 },
         plans: curves.all().flat_map(Curve::plans).count(),
     }
@@ -102,8 +105,10 @@ impl Curves {
         Self { toe, sweep, camber }
     }
 
+    /// Curves of the order as it is.
     fn all(&self) -> impl Iterator<Item = &Curve> {
-        self.toe.iter().flatten().chain(&self.sweep).chain(&self.camber)
+        let all = self.toe.iter().flatten().chain(&self.sweep).chain(&self.camber);
+        all.filter(|curve| !curve.imagined)
     }
 
     /// Work on a piece, and what stands in its way.
@@ -144,6 +149,14 @@ impl Curves {
     }
 }
 
+impl Curves {
+    fn strongest(&self) -> Option<OutOfStraight> {
+        let stored = |p: &&Planned| p.facts.map_or(0.0, |f| f.stored_j);
+        let plans = self.all().flat_map(Curve::plans).filter(|p| p.piece.is_some());
+        plans.max_by(|a, b| stored(a).total_cmp(&stored(b))).and_then(|p| p.piece.clone())
+    }
+}
+
 /// Camber that lines of heat on the flanges of a piece bring, mm.
 fn toe_shift(basis: &Basis, toe: &[[Curve; 2]; 2], case: &Case) -> f64 {
     let of = |(curves, kind): (&[Curve; 2], Kind)| {
@@ -180,11 +193,14 @@ fn pair(
             found
         };
         let mut samples = sized(cases);
-        if samples.is_empty() {
+        let imagined = samples.is_empty();
+        if imagined {
             samples = sized(other);
         }
         let sizes: Vec<f64> = samples.iter().map(|(size, _)| size.abs()).collect();
-        Curve::through(&sizes, |i| basis.plan(&samples[i].1.shape, kind))
+        let mut curve = Curve::through(&sizes, |i| basis.plan(&samples[i].1.shape, kind));
+        curve.imagined = imagined;
+        curve
     })
 }
 
@@ -197,10 +213,12 @@ mod tests {
     use crate::prediction::{predict, predict_shape};
     use crate::shop::{Shop, read_text};
 
-    /// Hours, places, heats and blocked pieces may differ by this part from planning every drawn piece: [`WITHIN`]
-    /// (crate::order::WITHIN) for what is read off between two sizes, as much again for pieces whose shape is not quite
-    /// that of their neighbours.
+    /// Minutes, places and heats may differ by this part from planning every drawn piece: [`WITHIN`](crate::order::WITHIN) for
+    /// what is read off between two sizes, and twice that for pieces whose shape is not quite that of their neighbours.
     const AGREES: f64 = 0.03;
+    /// So may this part of the pieces be blocked that are not: of pieces of one size, one may leave a little more than is
+    /// wanted between the pushes and the other a little less.
+    const BLOCKED: f64 = 0.02;
 
     fn shop(press: bool, heat: bool) -> Shop {
         let path = concat!(env!("CARGO_MANIFEST_DIR"), "/studies/shop/shop.toml");
@@ -215,7 +233,7 @@ mod tests {
     }
 
     /// Work read off, and the same with a full plan for every drawn piece.
-    fn compared(stem: &str, limits: &str, shop: &Shop) -> (Load, Load, usize) {
+    fn compared(stem: &str, limits: &str, shop: &Shop) -> (Load, Load, usize, f64) {
         let path = format!("{}/studies/jobs/{stem}.toml", env!("CARGO_MANIFEST_DIR"));
         let text = std::fs::read_to_string(path).unwrap().replace("[limits]\nsweep = \"L/1000\"", "");
         let file = file_of_text(stem, &format!("{text}\n{limits}")).unwrap_or_else(|c| panic!("{c}"));
@@ -228,12 +246,13 @@ mod tests {
         let sum = worked.as_is.load.iter().fold(Load::default(), |sum, load| sum + *load);
         let all = drawn.cases.iter().flatten().map(|case| basis.whole(&case.shape).load);
         let exact = all.fold(Load::default(), |sum, load| sum + load) * (1.0 / draws.pieces as f64);
-        (sum, exact, worked.plans)
+        (sum, exact, worked.plans, worked.as_is.needs.iter().sum())
     }
 
     #[test]
     fn work_read_off_is_that_of_planning_every_drawn_piece() {
         let limits = "[limits]\nsweep = \"4 mm\"\ncamber = \"2 mm\"\nflange_toe = \"1 mm\"\n";
+        let mut apart: Vec<String> = Vec::new();
         for (stem, press, heat) in [
             ("rafter", true, true),
             ("rafter", false, true),
@@ -244,10 +263,10 @@ mod tests {
             ("gallery_beam", false, true),
         ] {
             let shop = shop(press, heat);
-            let (read, exact, plans) = compared(stem, limits, &shop);
+            let (read, exact, plans, needing) = compared(stem, limits, &shop);
             println!(
                 "{stem}, press {press}, heat {heat}: {:.1} min read off with {plans} plans, {:.1} with all; \
-                 blocked {:.2} and {:.2}, places {:.2} and {:.2}, heats {:.2} and {:.2}",
+                 of {needing:.2} blocked {:.2} and {:.2}, places {:.2} and {:.2}, heats {:.2} and {:.2}",
                 read.minutes(),
                 exact.minutes(),
                 read.blocked,
@@ -257,10 +276,16 @@ mod tests {
                 read.heats,
                 exact.heats
             );
-            let near = |a: f64, b: f64| (a - b).abs() <= AGREES * b.abs() + 0.02;
-            assert!(near(read.minutes(), exact.minutes()) && near(read.blocked, exact.blocked));
-            assert!(near(read.push_places, exact.push_places) && near(read.heats, exact.heats));
+            let near = |a: f64, b: f64| (a - b).abs() <= AGREES * b.abs() + 1e-9;
+            let same = near(read.minutes(), exact.minutes())
+                && near(read.push_places, exact.push_places)
+                && near(read.heats, exact.heats)
+                && (read.blocked - exact.blocked).abs() <= BLOCKED * needing;
+            if !same {
+                apart.push(format!("{stem}, press {press}, heat {heat}"));
+            }
             assert!(exact.minutes() + exact.blocked > 0.0, "nothing to compare");
         }
+        assert!(apart.is_empty(), "{apart:?}");
     }
 }

@@ -8,6 +8,7 @@ use super::sums::Sums;
 use super::tally::Likely;
 use super::week::Week;
 use super::what_if::less;
+use super::work::Basis;
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::prediction::{Job, Prediction, predict, predict_shape};
@@ -58,6 +59,7 @@ pub struct Order<'a> {
 
 /// What is known of a job once its pieces are drawn and planned.
 pub(super) struct Known {
+    pub basis: Basis,
     pub job: Job,
     pub prediction: Prediction,
     pub worked: Worked,
@@ -143,6 +145,7 @@ impl Known {
             parts: parts.to_vec(),
             pieces: drawn.each,
             failed: drawn.cases.iter().filter(|c| c.is_none()).count(),
+            basis,
             job,
             prediction,
             worked,

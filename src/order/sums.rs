@@ -36,7 +36,6 @@ impl<'a> Sums<'a> {
             self.marks.iter().zip(&self.families).map(|(m, family)| self.mark(m, family)).collect();
         let by = |m: &MarkResult| [m.totals.needing.expected, m.totals.hours.expected];
         marks.sort_by(|a, b| by(b).partial_cmp(&by(a)).unwrap_or(std::cmp::Ordering::Equal));
-        let facts = self.marks.iter().map(|m| m.known.worked.facts);
         OrderResult {
             draws: self.order.draws,
             quantity: pieces(&all),
@@ -48,8 +47,24 @@ impl<'a> Sums<'a> {
             capacity_h: self.order.capacity_h,
             shop: self.order.shop.title.clone(),
             placeholder_rates: self.order.shop.placeholder_rates.clone(),
-            cautions: cautions(&facts.reduce(|a, b| a.worst(&b)).unwrap_or(Facts::NOTHING)),
+            cautions: cautions(&self.facts()),
         }
+    }
+
+    /// The worst of all plans; energy and force of the push that holds most, planned with its range.
+    fn facts(&self) -> Facts {
+        let all = self.marks.iter().map(|m| m.known.worked.facts);
+        let mut facts = all.reduce(|a, b| a.worst(&b)).unwrap_or(Facts::NOTHING);
+        let stored = |m: &&Marked<'_>| m.known.worked.facts.stored_j;
+        let strongest = self.marks.iter().max_by(|a, b| stored(a).total_cmp(&stored(b)));
+        let plan = strongest.and_then(|m| {
+            let piece = m.known.worked.strongest.as_ref()?;
+            m.known.basis.whole(piece).facts
+        });
+        if let Some(whole) = plan {
+            (facts.stored_j, facts.force_n) = (whole.stored_j, whole.force_n);
+        }
+        facts
     }
 
     fn mark(&self, m: &Marked<'_>, family: &str) -> MarkResult {

@@ -5,7 +5,7 @@ use crate::member::{Member, Seam};
 use crate::straighten::cautions::Facts;
 use crate::straighten::decide::{Action, Situation};
 use crate::straighten::plan::{
-    Block, Decision, Goals, Limit, Method, Records, Shop, Task, Work, decisions, facts, make,
+    Block, Decision, Goals, Limit, Method, Plan, Records, Shop, Task, Work, count, decisions, facts, make,
 };
 use crate::straighten::press::WeldStress;
 use crate::straighten::shape::OutOfStraight;
@@ -39,8 +39,10 @@ pub(super) struct Planned {
     pub camber_mm: f64,
     /// What stands in the way, method by method, if none does it.
     pub blocks: Vec<Block>,
-    /// What the cautions depend on.
+    /// What the cautions depend on; the force of a push is the most it can need.
     pub facts: Option<Facts>,
+    /// The piece, if pushes hold energy.
+    pub piece: Option<OutOfStraight>,
 }
 
 impl Planned {
@@ -52,6 +54,7 @@ impl Planned {
             camber_mm: self.camber_mm + part * (other.camber_mm - self.camber_mm),
             blocks: nearer.blocks.clone(),
             facts: nearer.facts,
+            piece: None,
         }
     }
 }
@@ -96,14 +99,22 @@ impl Basis {
             sweep_mm: if kind == Kind::Sweep { shape.sweep_mm.clone() } else { straight },
             toes: shape.toes.iter().filter(|t| kind == Kind::Toe(t.seam)).copied().collect(),
         };
-        self.whole(&alone)
+        let task = self.task(&alone);
+        let mut planned = self.summed(&task, &count(&task));
+        if planned.facts.is_some_and(|f| f.stored_j > 0.0) {
+            planned.piece = Some(alone);
+        }
+        planned
     }
 
-    /// A full plan of a piece.
+    /// A full plan of a piece, with the ranges of its pushes.
     pub fn whole(&self, shape: &OutOfStraight) -> Planned {
         let task = self.task(shape);
-        let plan = make(&task);
-        let mut out = Planned { facts: Some(facts(&task, &plan)), ..Planned::default() };
+        self.summed(&task, &make(&task))
+    }
+
+    fn summed(&self, task: &Task<'_>, plan: &Plan) -> Planned {
+        let mut out = Planned { facts: Some(facts(task, plan)), ..Planned::default() };
         for way in plan.chosen.iter().map(|c| &c.way) {
             let minutes = way.price.minutes;
             match way.method {

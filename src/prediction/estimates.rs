@@ -117,7 +117,7 @@ fn stand(job: &Job, plan: &Plan, index: usize) -> Standing {
             (i, lag, left_after_second(lag))
         }),
         repeated: earlier(true),
-        arm_mm: pass.side.sign() * arm_mm(flange, plates.web_mm, pass.leg_mm),
+        arm_mm: pass.side.sign() * arm_mm(plates.web_mm, pass.leg_mm),
     }
 }
 

@@ -140,7 +140,7 @@ impl Turn {
             * pass.welded_fraction
             * pass.force_factor
             * job.factors.force;
-        pair.arm_mm[side] = job.factors.arm * lateral::arm_mm(flange, web, pass.leg_mm);
+        pair.arm_mm[side] = job.factors.arm * lateral::arm_mm(web, pass.leg_mm);
         pair.deposit_mm2 += pass.deposit_mm2 * pass.welded_fraction;
         let cooling = cooling_time_s(pass.heat_j_per_mm, flange, web, steel.yield_mpa, steel.e_mpa);
         pair.cooling_s = pair.cooling_s.max(cooling);

@@ -70,7 +70,7 @@ impl Sum {
         for bead in beads {
             let (side, heat) = (side_index(bead.side), bead.heat_j_per_mm);
             lone_n[side] = common * tendon::held_force_n(heat, flange, web, case.yield_mpa);
-            arm_mm[side] = lateral::arm_mm(flange, web, bead.leg_mm);
+            arm_mm[side] = lateral::arm_mm(web, bead.leg_mm);
             cooling_s = cooling_time_s(heat, flange, web, case.yield_mpa, E_MPA).max(cooling_s);
             let q = tendon::heat_parameter(heat, flange, web);
             self.narrowing_mm += flange_narrowing_mm(heat, flange, q);
@@ -106,5 +106,72 @@ impl Sum {
         let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
         let angles = angles(&joint, web, case.yield_mpa);
         (angles.cup_rad, angles.tilt_rad)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::case::Layer;
+    use super::*;
+    use crate::member::Seam;
+    use crate::section::{Joint as Plates, Root};
+    use crate::shrinkage::joint::{SECOND_SIDE_AT_ONCE, SECOND_SIDE_COLD};
+
+    fn case(layers: &[(Wait, &[Side])]) -> Case {
+        let bead = |side: &Side| Bead { side: *side, leg_mm: 6.0, heat_j_per_mm: 600.0, deposit_mm2: 18.0 };
+        let layer = |(k, (wait, sides)): (usize, &(Wait, &[Side]))| Layer {
+            order: k as u32 + 1,
+            wait: *wait,
+            beads: sides.iter().map(bead).collect(),
+        };
+        Case {
+            seam: Seam::Inner,
+            x_mm: 0.0,
+            joint: Plates {
+                flange_width_mm: 400.0,
+                flange_mm: 12.0,
+                web_mm: 8.0,
+                web_stub_mm: 150.0,
+                near_leg_mm: Some(6.0),
+                far_leg_mm: Some(6.0),
+                root: Root::Tied,
+            },
+            layers: layers.iter().enumerate().map(layer).collect(),
+            yield_mpa: 355.0,
+            start_c: 20.0,
+            cautions: vec![],
+        }
+    }
+
+    #[test]
+    fn one_fillet_has_the_force_of_the_tendon_formula() {
+        // 600 · 0.75/144 = 3.125 J/mm³: 207.5 · (1 − 0.321/(1 + (3.125/1.96)^6.2)) = 203.9 N per J/mm; the section of 6018 mm² warms
+        // by 600/(7.85e-6 · 600 · 6018) = 21.2 K: 0.9788.
+        let got = formula(&case(&[(Wait::Cold, &[Side::Near])]), true)[0].force_n;
+        assert!((got / (600.0 * 204.0 * 0.9788) - 1.0).abs() < 2e-3, "{got}");
+        let free = formula(&case(&[(Wait::Cold, &[Side::Near])]), false)[0].force_n;
+        assert!((free / got - (1.0 - 200.0 / 6018.0)).abs() < 1e-9, "{free} of {got}");
+    }
+
+    #[test]
+    fn a_second_side_adds_by_its_wait_and_takes_the_tilt_away() {
+        let turns = formula(&case(&[(Wait::Cold, &[Side::Near]), (Wait::Cold, &[Side::Far])]), true);
+        let k = turns[1].force_n / turns[0].force_n;
+        assert!((k - SECOND_SIDE_COLD).abs() < 1e-3, "{k}");
+        let warm = formula(&case(&[(Wait::Cold, &[Side::Near]), (Wait::Seconds(20.0), &[Side::Far])]), true);
+        let at_once = formula(&case(&[(Wait::Cold, &[Side::Near, Side::Far])]), true);
+        assert!(at_once[0].force_n > warm[1].force_n && warm[1].force_n > turns[1].force_n);
+        assert!(at_once[0].force_n < SECOND_SIDE_AT_ONCE * turns[0].force_n, "its section is warmer");
+        assert!(turns[1].tilt_rad.unwrap().abs() < turns[0].tilt_rad.unwrap());
+        assert!(at_once[0].tilt_rad.unwrap().abs() < 1e-12 && at_once[0].across_mm.unwrap().abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_other_side_is_the_mirror_image() {
+        let [near, far] =
+            [Side::Near, Side::Far].map(|side| formula(&case(&[(Wait::Cold, &[side])]), false)[0]);
+        assert!((near.force_n - far.force_n).abs() < 1e-9);
+        assert!((near.across_mm.unwrap() + far.across_mm.unwrap()).abs() < 1e-12);
+        assert!((near.tilt_rad.unwrap() + far.tilt_rad.unwrap()).abs() < 1e-15);
     }
 }

@@ -1,6 +1,6 @@
 //! What may be asked of a case.
 
-use crate::section::{Fineness, Lengthwise, Root, Settings};
+use crate::section::{Fineness, Lengthwise, Model, Root, Settings};
 use serde::{Serialize, Serializer};
 
 /// Restraint in the plane of the section while hot: flange edges and web top are held until the hottest point of a pass is
@@ -84,6 +84,8 @@ pub struct Options {
     pub hold: Hold,
     /// Restraint lengthwise.
     pub lengthwise: Lengthwise,
+    /// Forces and angles, or forces only.
+    pub model: Model,
     /// Mesh and steps.
     pub meshing: Meshing,
     /// How the web foot meets the flange.
@@ -99,6 +101,7 @@ impl Default for Options {
         Self {
             hold: Hold::Until(500.0),
             lengthwise: Lengthwise::Free,
+            model: Model::Solid,
             meshing: Meshing::Standard,
             root: Root::Tied,
             times_s: vec![5.0, 20.0, 100.0],
@@ -119,6 +122,7 @@ impl Options {
         Settings {
             release_c: hold.release_c(),
             lengthwise: self.lengthwise,
+            model: self.model,
             start_c,
             ..self.meshing.settings()
         }

@@ -134,6 +134,53 @@ fn the_same_section_gives_the_same_bits() {
 }
 
 #[test]
+fn watching_changes_nothing_and_keeps_the_temperatures_of_each_pass_until_the_next_arc() {
+    let steel = SectionSteel::hot(355.0);
+    let start = Sequence::of_joint(&TEE, Fineness::COARSE, steel, QUICK).unwrap();
+    let near = start.weld(&TEE, &[(Side::Near, 600.0)], Wait::Cold).unwrap();
+    let sequence = near.weld(&TEE, &[(Side::Far, 600.0)], Wait::Seconds(30.0)).unwrap();
+    let (plain, watched) = (run(&sequence).unwrap(), run_watched(&sequence, &[2.0, 10.0, 60.0]).unwrap());
+    assert_eq!(plain.passes, watched.passes);
+    let seen: Vec<(usize, f64)> = watched.snapshots.iter().map(|s| (s.pass, s.time_s)).collect();
+    assert_eq!(
+        seen,
+        [(1, 2.0), (1, 10.0), (2, 2.0), (2, 10.0), (2, 60.0)],
+        "60 s after the first the second is on"
+    );
+    let hottest = |k: usize| watched.snapshots[k].t_c.iter().copied().fold(0.0, f64::max);
+    println!("hottest after 2, 10 s: {:.0}, {:.0} °C; of both: {:.0} °C", hottest(0), hottest(1), hottest(2));
+    let peak = plain.passes[0].peak_c.iter().copied().fold(0.0, f64::max);
+    assert!((hottest(0) / peak - 1.0).abs() < 1e-3, "the arc goes on at 2 s: {} of {peak}", hottest(0));
+    assert!(hottest(1) < 0.6 * hottest(0) && hottest(3) > hottest(1), "the second pass starts warm");
+    for (all, [a, b]) in plain
+        .peak_c
+        .iter()
+        .zip(plain.passes[0].peak_c.iter().zip(&plain.passes[1].peak_c).map(|(a, b)| [*a, *b]))
+    {
+        assert!((all - a.max(b)).abs() < 1e-12);
+    }
+    for bad in [-1.0, f64::NAN, 1e9] {
+        assert!(run_watched(&sequence, &[bad]).is_err(), "{bad}");
+    }
+}
+
+#[test]
+fn stress_left_in_a_free_section_sums_to_nothing() {
+    let outcome = one(&TEE, Side::Near, QUICK);
+    let (mut sums, mut sizes) = ([0.0; 3], [0.0; 3]);
+    let points = outcome.mesh.elements.iter().flat_map(|e| points(&outcome.mesh, e));
+    for (k, point) in points.enumerate().filter(|(k, _)| outcome.solid[k / 4]) {
+        for (m, mode) in super::super::slice::modes(point.at_mm).into_iter().enumerate() {
+            let part = outcome.along_mpa[k] * point.area_mm2 * mode;
+            sums[m] += part;
+            sizes[m] += part.abs();
+        }
+    }
+    println!("force and moments {sums:.2?} of {sizes:.3?} N, N mm");
+    assert!((0..3).all(|m| sums[m].abs() < 1e-6 * sizes[m]), "{sums:?} of {sizes:?}");
+}
+
+#[test]
 fn a_slit_root_opens_no_gap_in_the_force_and_adds_little_to_the_cup() {
     let [tied, slit] = [Root::Tied, Root::Slit].map(|root| one(&Joint { root, ..TEE }, Side::Near, QUICK));
     let (a, b) = (&tied.passes[0], &slit.passes[0]);

@@ -2,6 +2,9 @@
 
 use super::measuring::MeasuringShape;
 use super::{HeatShape, PressShape, RatesShape, RollerShape, Shop};
+use crate::choose::Book;
+use crate::choose::book::entries;
+use crate::choose::book::file::{EntryShape, LineShape};
 use crate::form::Problem;
 use crate::form::findings::{Bounds, Findings, bounds};
 use crate::straighten::piece::Measuring;
@@ -13,7 +16,7 @@ const CHANCE: Bounds = bounds("a chance", 0.0, 1.0, "0 (never) to 1 (certain)", 
 /// One piece in twenty (choice).
 const PLAN_FROM: f64 = 0.05;
 
-/// What a shop has for straightening, and what its time costs.
+/// What a shop has for welding and straightening, and what its time costs.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ShopFile {
@@ -40,6 +43,12 @@ pub struct ShopFile {
     /// How well the shop measures.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub measuring: Option<MeasuringShape>,
+    /// The welding line; usual limits without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub line: Option<LineShape>,
+    /// Qualified welding procedures, one `[[book]]` each; `weldbow choose` needs at least one.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub book: Vec<EntryShape>,
 }
 
 impl ShopFile {
@@ -59,6 +68,8 @@ impl ShopFile {
             Some(given) => findings.bounded("plan_from_chance", given, &CHANCE),
             None => Some(PLAN_FROM),
         };
+        let line = self.line.clone().unwrap_or_default().build(&mut findings);
+        let book = (!self.book.is_empty()).then(|| entries(&self.book, &mut findings));
         let whole = || {
             Some(Shop {
                 title: self.title.clone().unwrap_or_else(|| "untitled shop".to_owned()),
@@ -71,12 +82,29 @@ impl ShopFile {
                 measuring: measuring?,
                 placeholder_rates: given.placeholders(),
                 plan_from_chance: chance?,
+                welding: match book {
+                    Some(entries) => Some(Book { line: line?, entries: entries? }),
+                    None => None,
+                },
             })
         };
         match whole() {
             Some(shop) if findings.0.is_empty() => Ok(shop),
             _ => Err(findings.0),
         }
+    }
+
+    /// The line and its procedures.
+    ///
+    /// # Errors
+    /// All problems; one of them if there is no procedure at all.
+    pub fn welding(&self) -> Result<Book, Vec<Problem>> {
+        let shop = self.build()?;
+        shop.welding.ok_or_else(|| {
+            let mut findings = Findings::default();
+            entries(&self.book, &mut findings);
+            findings.0
+        })
     }
 
     /// A shop of defaults only, which are all in bounds.
@@ -87,6 +115,7 @@ impl ShopFile {
             measuring: Measuring::USUAL,
             placeholder_rates: RatesShape::default().placeholders(),
             plan_from_chance: PLAN_FROM,
+            welding: None,
         })
     }
 }

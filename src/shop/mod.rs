@@ -21,6 +21,7 @@ pub use rates::RatesShape;
 pub use read::{read_path, read_text, schema};
 pub use roller::RollerShape;
 
+use crate::choose::Book;
 use crate::straighten::piece::Measuring;
 use crate::straighten::plan;
 
@@ -40,6 +41,8 @@ pub struct Shop {
     pub placeholder_rates: Vec<&'static str>,
     /// Chance that a piece needs straightening from which the shop gets ready for it.
     pub plan_from_chance: f64,
+    /// Welding line and qualified procedures; none without a `[[book]]`.
+    pub welding: Option<Book>,
 }
 
 impl Shop {

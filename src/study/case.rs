@@ -45,10 +45,13 @@ impl Study {
 
     /// Results at a point of the grid and of the unit cube.
     pub(super) fn results(&self, values: &[usize], u: &[f64]) -> (Vec<f64>, Option<String>) {
-        match self.job_at(values, u) {
-            Ok(job) => {
-                let prediction = predict(&job);
-                (self.collect.iter().map(|c| c.of(&prediction)).collect(), None)
+        let answered = self.job_at(values, u).and_then(|job| {
+            let joints = self.joints.as_ref().map_or(Ok([None; 2]), |joints| joints.solve(&job))?;
+            Ok((predict(&job), joints))
+        });
+        match answered {
+            Ok((prediction, joints)) => {
+                (self.collect.iter().map(|c| c.of(&prediction, &joints)).collect(), None)
             }
             Err(reason) => (vec![f64::NAN; self.collect.len()], Some(reason)),
         }

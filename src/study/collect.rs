@@ -1,8 +1,10 @@
 //! What a study keeps of every case: names of results, with their units and words for axes.
 
+use super::joint::{After, JointNumbers, PARTS, Source};
 use crate::form::near::{listed, nearest};
 use crate::member::Seam;
 use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple};
+use crate::referee::Numbers;
 use crate::shrinkage::published::METHODS;
 use crate::tolerance::{Judgement, Quantity, Verdict};
 use crate::welding::Side;
@@ -27,14 +29,23 @@ enum Read {
     Flange(Seam, fn(&FlangeShape) -> f64),
     Pass(Seam, Side, fn(&PassResult) -> f64),
     Ripple(fn(&Ripple) -> f64),
+    Joint(Source, Seam, After, fn(&Numbers, f64) -> f64),
     Estimate(&'static str, &'static str),
     /// Of the limit with the least margin.
     Verdict(Option<Quantity>, fn(&Verdict) -> f64),
 }
 
 impl Collected {
-    /// Its value; NaN where the prediction has none (no such pass, no such verdict).
-    pub fn of(&self, p: &Prediction) -> f64 {
+    /// The seam whose joint has to be solved for it, if any.
+    pub const fn joint(&self) -> Option<Seam> {
+        match self.read {
+            Read::Joint(_, seam, ..) => Some(seam),
+            _ => None,
+        }
+    }
+
+    /// Its value; NaN where there is none (no such pass, no such verdict, no such joint).
+    pub fn of(&self, p: &Prediction, joints: &[Option<JointNumbers>; 2]) -> f64 {
         let farthest = |a: f64, b: f64| if b.abs() > a.abs() || a.is_nan() { b } else { a };
         match self.read {
             Read::Plain(read) => read(p),
@@ -43,6 +54,9 @@ impl Collected {
             }
             Read::Pass(seam, side, read) => {
                 p.passes.iter().find(|x| x.seam == seam && x.side == side).map_or(f64::NAN, read)
+            }
+            Read::Joint(source, seam, after, read) => {
+                joints[seam as usize].map_or(f64::NAN, |joint| joint.read(source, after, read))
             }
             Read::Ripple(read) => p.ripple.iter().map(read).fold(f64::NAN, farthest),
             Read::Estimate(quantity, method) => {
@@ -103,6 +117,14 @@ pub fn names() -> Vec<String> {
             names.extend(PASS.iter().map(|(part, ..)| format!("{pass}.{part}")));
         }
     }
+    for (source, _) in Source::ALL {
+        for seam in Seam::BOTH {
+            for (after, _) in After::ALL {
+                let joint = format!("{source}.{}.{after}", seam.name());
+                names.extend(PARTS.iter().map(|(part, ..)| format!("{joint}.{part}")));
+            }
+        }
+    }
     names.extend(ESTIMATED.iter().map(|(quantity, ..)| format!("estimates.{quantity}")));
     for (word, ..) in JUDGED {
         names.extend(VERDICT.iter().map(|(part, ..)| format!("verdicts.{word}.{part}")));
@@ -131,6 +153,17 @@ fn by_family(name: &str) -> Option<Vec<Collected>> {
             let gap = if remark.is_empty() { "" } else { ", " };
             let words = format!("{what} of the {} {} pass{gap}{remark}", seam.name(), side.name());
             one(words, unit, Read::Pass(seam, side, *read))
+        }
+        "section" | "formula" => {
+            let (_, source) = Source::ALL.into_iter().find(|(known, _)| *known == family)?;
+            let (seam, rest) = rest.split_once('.')?;
+            let (after, part) = rest.split_once('.')?;
+            let (seam, (after, when)) =
+                (seam_of(seam)?, After::ALL.into_iter().find(|(known, _)| *known == after)?);
+            let (_, words, unit, read) = PARTS.iter().find(|(known, ..)| *known == part)?;
+            let by = if source == Source::Section { "section" } else { "formula" };
+            let words = format!("{words}, {} joint after its {after} pass, {by}", seam.name());
+            one(words, unit, Read::Joint(source, seam, when, *read))
         }
         "estimates" => {
             let (quantity, ..) = ESTIMATED.iter().find(|(known, ..)| *known == rest)?;
@@ -238,16 +271,20 @@ const VERDICT: &[Named<Verdict>] = &[
 
 #[cfg(test)]
 mod tests {
+    use super::super::file::JointShape;
+    use super::super::joint::Joints;
     use super::*;
     use crate::job::{STARTER, read_text};
     use crate::prediction::predict;
 
     #[test]
     fn every_listed_name_can_be_collected_and_most_have_a_value() {
-        let p = predict(&read_text("starter.toml", STARTER).unwrap());
+        let job = read_text("starter.toml", STARTER).unwrap();
+        let p = predict(&job);
+        let joints = Joints::new([true; 2], &JointShape::default(), &mut Vec::new()).solve(&job).unwrap();
         for name in names() {
             let found = collected(&name).unwrap_or_else(|no| panic!("{name}: {}", no.wanted));
-            let values: Vec<f64> = found.iter().map(|c| c.of(&p)).collect();
+            let values: Vec<f64> = found.iter().map(|c| c.of(&p, &joints)).collect();
             let far_pass = name.contains(".far.");
             let unjudged = name.starts_with("verdicts.") && !name.starts_with("verdicts.any");
             assert!(far_pass || unjudged || values.iter().all(|v| v.is_finite()), "{name}: {values:?}");

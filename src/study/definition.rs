@@ -7,6 +7,7 @@ use super::draws::Draws;
 use super::file::StudyFile;
 use super::fingerprint::fingerprint;
 use super::grid::Grid;
+use super::joint::Joints;
 use super::measure::Measure;
 use super::place::Target;
 use super::sampling::{MOST_CASES, coordinates, draws};
@@ -14,6 +15,7 @@ use super::usual::usual_axes;
 use super::{ChartWish, edit};
 use crate::form::Problem;
 use crate::job::file::JobFile;
+use crate::member::Seam;
 use crate::scatter::problems_of;
 use serde_json::Value;
 
@@ -36,6 +38,8 @@ pub struct Study {
     pub(super) bases: Vec<Base>,
     pub(super) grid: Grid,
     pub(super) draws: Option<Draws>,
+    /// Joints to be solved in every case.
+    pub(super) joints: Option<Joints>,
     /// Which coordinates of a draw an axis takes: first, and how many.
     pub(super) coordinates: Vec<(usize, usize)>,
 }
@@ -66,6 +70,8 @@ impl Study {
             axes.extend(usual_axes(&own).into_iter().map(|axis| (USUAL.to_owned(), axis)));
         }
         let collect = collect(&file.collect, &mut problems);
+        let seams = Seam::BOTH.map(|seam| collect.iter().any(|c| c.joint() == Some(seam)));
+        let joints = Joints::new(seams, &file.section, &mut problems);
         let files = jobs(&base, &axes, &read_job, &mut problems);
         let mut bases: Vec<Base> = files.into_iter().filter_map(Base::new).collect();
         for base in &mut bases {
@@ -88,6 +94,7 @@ impl Study {
             bases,
             grid: grid.unwrap_or_else(Grid::empty),
             draws,
+            joints: seams.contains(&true).then_some(joints),
             coordinates,
         };
         study.try_values(&axes, &mut problems);
@@ -136,7 +143,8 @@ impl Study {
         }
         let of = if parts.is_empty() { String::new() } else { format!(": {}", parts.join(" × ")) };
         let noun = if self.count() == 1 { "case" } else { "cases" };
-        format!("{} {noun} of {}, formula level, not measured{of}.", self.count(), self.job)
+        let level = if self.joints.is_some() { "sections solved and formulas" } else { "formula level" };
+        format!("{} {noun} of {}, {level}, not measured{of}.", self.count(), self.job)
     }
 
     /// The job that the first case starts from.

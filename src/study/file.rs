@@ -51,9 +51,80 @@ pub struct StudyFile {
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     #[schemars(example = serde_json::json!({ "force": 0.10 }))]
     pub scatter: BTreeMap<String, f64>,
+    /// How joints are solved, where results named `section.…` or `formula.…` are collected.
+    #[serde(default, skip_serializing_if = "JointShape::is_usual")]
+    pub section: JointShape,
     /// Charts drawn from the table.
     #[serde(default, rename = "chart", skip_serializing_if = "Vec::is_empty")]
     pub charts: Vec<ChartWish>,
+}
+
+/// How the joints of every case are solved from first principles.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct JointShape {
+    /// Where along the member; mid-length without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"4.5 m")]
+    pub at: Option<String>,
+    /// How finely section and time are cut.
+    #[serde(default)]
+    #[schemars(example = &"standard")]
+    pub mesh: MeshWord,
+    /// Flange edges and web top are held until the hottest point is below this, `none` for never; 500 °C without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"500 °C")]
+    pub hold: Option<String>,
+    /// Whether the section may shorten and bend while hot.
+    #[serde(default)]
+    #[schemars(example = &"free")]
+    pub lengthwise: HeldWord,
+    /// Stress in all directions, or independent fibres: forces only, much faster.
+    #[serde(default)]
+    #[schemars(example = &"solid")]
+    pub model: ModelWord,
+}
+
+impl JointShape {
+    /// Whether nothing is said.
+    pub fn is_usual(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// How finely a section is cut.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum MeshWord {
+    /// Two elements along a leg.
+    #[default]
+    Coarse,
+    /// Four.
+    Standard,
+    /// Eight, and shorter steps.
+    Fine,
+}
+
+/// How a section is held lengthwise.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum HeldWord {
+    /// Never.
+    #[default]
+    Free,
+    /// Always: the tendon force of a section much larger than its hot strip.
+    Held,
+}
+
+/// What is solved for.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum ModelWord {
+    /// Forces and angles.
+    #[default]
+    Solid,
+    /// Forces only.
+    Fibres,
 }
 
 /// One axis.

@@ -6,7 +6,7 @@
 //!
 //! * `file`: the shape of a study file; `place`: where in a job an axis acts; `measure`: numbers with units; `axis`: one
 //!   checked axis; `usual`: the usual bias and scatter as axes; `bases`: the jobs; `sampling`: what is drawn; `collect`:
-//!   names of results; `definition`: all of it.
+//!   names of results, `joint` those of a joint solved from first principles; `definition`: all of it.
 //! * `grid`, `draws`: which values a case takes, from its number alone; `edit`: how they get into a job; `case`: one
 //!   case; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines; `pieces`: drawn pieces of a job, quickly.
 //! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
@@ -23,6 +23,7 @@ pub mod file;
 mod findings;
 mod fingerprint;
 mod grid;
+mod joint;
 mod measure;
 mod pieces;
 mod place;

@@ -23,15 +23,18 @@ impl Study {
         work: impl Fn(&[Row]) -> T + Sync,
         mut take: impl FnMut(Vec<T>, u64) -> Result<bool, E>,
     ) -> Result<(), E> {
-        let wave = CHUNK * CHUNKS_A_THREAD * rayon::current_num_threads() as u64;
+        // a case that solves joints takes as long as thousands without
+        let chunk = if self.joints.is_some() { 1 } else { CHUNK };
+        let chunks = if self.joints.is_some() { 8 } else { CHUNKS_A_THREAD };
+        let wave = chunk * chunks * rayon::current_num_threads() as u64;
         let mut from = cases.start;
         while from < cases.end {
             let to = cases.end.min(from + wave);
-            let starts: Vec<u64> = (from..to).step_by(CHUNK as usize).collect();
+            let starts: Vec<u64> = (from..to).step_by(chunk as usize).collect();
             let done: Vec<T> = starts
                 .into_par_iter()
                 .map(|start| {
-                    let rows: Vec<Row> = (start..to.min(start + CHUNK)).map(|case| self.row(case)).collect();
+                    let rows: Vec<Row> = (start..to.min(start + chunk)).map(|case| self.row(case)).collect();
                     work(&rows)
                 })
                 .collect();

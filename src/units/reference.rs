@@ -76,7 +76,7 @@ const NINE: &[(Kind, &str, f64, f64)] = &[
     (Kind::ForcePerLength, "kN/mm", 9000.0, 0.0),
     (Kind::ForcePerLength, "N/m", 0.009, ROUNDING),
     (Kind::ForcePerLength, "kip/ft", 131.345_126_434_857_3, ROUNDING),
-    (Kind::ForcePerLength, "kip/in", 1576.141_517_218_287_4, ROUNDING),
+    (Kind::ForcePerLength, "kip/in", 1_576.141_517_218_287_4, ROUNDING),
     (Kind::ForcePerLength, "lbf/ft", 0.131_345_126_434_857_3, ROUNDING),
     (Kind::ForcePerLength, "lbf/in", 1.576_141_517_218_287_4, ROUNDING),
 ];

@@ -2,6 +2,9 @@
 #![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout)]
 
 use divan::{Bencher, black_box, counter::ItemsCount};
+use std::time::Instant;
+use weldbow::job::{STARTER, read_text};
+use weldbow::referee::{Case, Meshing, Options, referee_all};
 use weldbow::section::{Fineness, Joint, Lengthwise, Model, Root, SectionSteel, Sequence, Settings, run};
 use weldbow::welding::{Side, Wait};
 
@@ -22,8 +25,45 @@ fn main() {
             outcome.heat_iterations,
             100.0 * share
         );
+        let effort = outcome.effort;
+        let solver = effort.solver.factorising + effort.solver.solving;
+        println!(
+            "{name}: {:.3} s, {:.2} times its own factorisations and solves",
+            effort.whole.as_secs_f64(),
+            effort.whole.as_secs_f64() / solver.as_secs_f64().max(1e-9)
+        );
     }
+    efficiency();
     divan::main();
+}
+
+/// Distinct joints one by one and on all cores: time over time, and over the number of cores.
+fn efficiency() {
+    let job = read_text("starter.toml", STARTER).unwrap();
+    let options = Options { meshing: Meshing::Coarse, quick: true, ..Options::default() };
+    let cases: Vec<Case> = (0..8)
+        .map(|k| {
+            let mut job = job.clone();
+            job.passes.iter_mut().for_each(|pass| pass.heat_j_per_mm *= 1.0 + 0.02 * f64::from(k));
+            Case::of(&job, job.member.length_mm / 3.0, job.passes[0].seam, &options).unwrap()
+        })
+        .collect();
+    let time = |threads: usize| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+        let once = || {
+            let start = Instant::now();
+            let solved = pool.install(|| referee_all(&cases, &options));
+            assert!(solved.iter().all(Result::is_ok));
+            start.elapsed().as_secs_f64()
+        };
+        (0..3).map(|_| once()).fold(f64::INFINITY, f64::min)
+    };
+    let (one, two) = (time(1), time(2));
+    println!(
+        "{} cases: {one:.2} s on one core, {two:.2} s on two, efficiency {:.2}",
+        cases.len(),
+        one / two / 2.0
+    );
 }
 
 /// The reference tee: 200 × 12 on 150 × 8, two fillets of 6 mm with 1200 J/mm each.

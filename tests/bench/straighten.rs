@@ -92,3 +92,13 @@ fn whole_plan(bencher: Bencher, tapered: bool) {
     let t = task(&m, &s);
     bencher.bench(|| make(black_box(&t)));
 }
+
+/// The pushes against the sweep that was measured on the tapered demo rafter, one ram and two, each with its range.
+#[divan::bench(args = [false, true])]
+fn rafter_press_plan(bencher: Bencher, two: bool) {
+    let m = support::rafter().member;
+    let (x, y) = support::arc(m.length_mm, -21.4);
+    let s = OutOfStraight::new(m.length_mm, x, vec![0.0; y.len()], y, vec![]).unwrap();
+    let t = task(&m, &s);
+    bencher.bench(|| pushes(black_box(&t), &press(), false, &s.sweep_mm, 3.5, two).unwrap());
+}

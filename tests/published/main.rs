@@ -32,3 +32,4 @@ mod straightening_limits;
 mod support;
 mod tapered_beams;
 mod variance_components;
+mod web_flange_welds;

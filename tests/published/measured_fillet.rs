@@ -49,8 +49,8 @@ fn the_measured_angle_lies_in_the_held_bracket_and_far_from_a_section_never_held
         measured.source, measured.least_deg, measured.most_deg, measured.mean_deg
     );
     assert!(held.is_sorted(), "a later release leaves less: {held:?}");
-    // The bracket and the measured span overlap and the mean lies within; plates unknown, so no more is claimed.
+    // Plates unknown, so only order of size: the spans overlap, and the mean is near the lower end of the bracket.
     assert!(held[0] < measured.most_deg && held[2] > measured.least_deg, "{held:?}");
-    assert!(held[0] < measured.mean_deg * 1.05 && measured.mean_deg < held[2], "{held:?}");
+    assert!((held[0] / measured.mean_deg - 1.0).abs() < 0.15, "{held:?}");
     assert!(free < 0.15 * measured.least_deg, "never held gives {free}°");
 }

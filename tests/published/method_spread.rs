@@ -6,14 +6,13 @@ use serde::Deserialize;
 use weldbow::member::{Member, Parts, Profile, Seam};
 use weldbow::prediction::{Job, predict};
 use weldbow::shrinkage::lateral::arm_mm;
+use weldbow::shrinkage::tendon::flange_share;
 use weldbow::steel::E_MPA;
 use weldbow::welding::{Order, Side, Wait};
 
 const SHEET: &str = "method_spread";
 /// A flange too small to matter, for a tee: the engine always has two.
 const NO_FLANGE: (f64, f64) = (1e-6, 1e-6);
-/// The part of the geometric arm that acts, by our rule alone.
-const OWN_SHARE: f64 = 0.83;
 const TEE: Parts = Parts::WEB.with(Parts::OUTER_FLANGE);
 
 #[derive(Deserialize)]
@@ -86,13 +85,17 @@ impl Given {
 }
 
 impl Given {
-    /// Sweep with the sheet's lateral arm: longer than ours, and the sweep in proportion.
+    /// Sweep with the sheet's lateral arms: longer than ours, and the sweep in proportion.
     fn sweep(&self) -> f64 {
-        let arms = match self.member.as_str() {
-            "I, one side" => (6.0 / 2.0 + 5.0 / 3.0) / arm_mm(10.0, 6.0, 5.0),
-            _ => 1.0 / OWN_SHARE,
+        let sheet = match self.member.as_str() {
+            "I, one side" => 6.0 / 2.0 + 5.0 / 3.0,
+            // (t_w + z)/2 times the flange's share; both flanges of 10 mm mean that of 12 and 8 mm within 1 %
+            "tapered 12/8" | "tapered 12/8, tee first" => {
+                0.5 * (flange_share(12.0, 6.0) + flange_share(8.0, 6.0)) * 5.5
+            }
+            _ => flange_share(10.0, 6.0) * 5.5,
         };
-        arms * self.estimate("sweep.max_mm")
+        sheet / arm_mm(6.0, 5.0) * self.estimate("sweep.max_mm")
     }
 }
 

@@ -28,7 +28,8 @@ pub fn study(stem: &str) -> Study {
     let path = folder().join(format!("{stem}.toml"));
     let paper: Paper<StudyFile> = paper_of_path(&path).unwrap_or_else(|complaint| panic!("{complaint}"));
     let job = |name: &str| {
-        let paper: Paper<JobFile> = paper_of_path(&folder().join(name)).map_err(|c| c.to_string())?;
+        let beside = path.parent().unwrap_or(Path::new("")).join(name);
+        let paper: Paper<JobFile> = paper_of_path(&beside).map_err(|c| c.to_string())?;
         Ok(paper.shape)
     };
     Study::new(&paper.shape, job).unwrap_or_else(|problems| panic!("{}", paper.complaint(problems)))

@@ -93,7 +93,7 @@ fn marks(
         let name = paper.shortened(&format!("{number}  {}", weld.name), room, VALUE)?;
         paper.text((left, y - 7.0), At::Left, &name, VALUE.in_ink(ink))?;
         let words = format!(
-            "{:.1} min, {:.0} % used, {:.0} % inside",
+            "{:.1} min, {:.0} % used, {:.1} % inside",
             weld.score.effort.arc_s / 60.0,
             100.0 * weld.score.used,
             100.0 * weld.pieces.inside

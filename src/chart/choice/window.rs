@@ -18,21 +18,6 @@ pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Result
     };
     let leg = Unit { decimals: if system == System::Si { 1 } else { 3 }, ..Unit::offset(system) };
     let trip = if window.trip.is_empty() { String::new() } else { format!(", {}", window.trip) };
-    let held =
-        if window.tolerance_holds { "" } else { " The tolerances do not bound one even leg inside it." };
-    let heading = Heading {
-        name: "window",
-        job: &choice.title,
-        what: "the window of leg and travel speed",
-        subtitle: format!(
-            "Procedure {}{trip}. Blue: allowed by every rule drawn. Dots: chosen.{held}",
-            window.procedure
-        ),
-        description: format!(
-            "Leg against travel speed with {} borders and the chosen point.",
-            window.borders.len()
-        ),
-    };
     let panel = Panel {
         left: 84.0,
         right: 668.0,
@@ -41,12 +26,31 @@ pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Result
         x: Range { low: window.speed_mm_s.0, high: window.speed_mm_s.1 },
         y: Range { low: window.leg_mm.0, high: window.leg_mm.1 },
     };
+    let blue = allowed(&panel, window);
+    let held = if blue.is_empty() {
+        "No leg all along meets every rule."
+    } else {
+        "Blue: one leg all along meets every rule."
+    };
+    let heading = Heading {
+        name: "window",
+        job: &choice.title,
+        what: "the window of leg and travel speed",
+        subtitle: format!(
+            "Procedure {}{trip}. {held} Dots: legs chosen, stretch by stretch.",
+            window.procedure
+        ),
+        description: format!(
+            "Leg against travel speed with {} borders and the chosen point.",
+            window.borders.len()
+        ),
+    };
     draw(&heading, SIZE, |paper| {
-        paper.fill(&allowed(&panel, window), BLUE, 0.16)?;
+        paper.fill(&blue, BLUE, 0.16)?;
         panel.y_axis(paper, leg, "leg")?;
         panel.x_axis(paper, speed, "travel speed")?;
-        ends(paper, &panel, window)?;
         borders(paper, &panel, window)?;
+        ends(paper, &panel, window)?;
         for (speed_mm_s, leg_mm) in &window.chosen {
             paper.dot(panel.at(*speed_mm_s, *leg_mm), 6.0, BLUE)?;
         }
@@ -92,7 +96,7 @@ fn ends(paper: &Paper<'_>, panel: &Panel, window: &Window) -> Result<(), ChartEr
         let x = panel.px(speed);
         paper.line(&[(x, panel.top), (x, panel.bottom)], THIN)?;
         let beside = if from == At::Left { x + 5.0 } else { x - 5.0 };
-        paper.plated((beside, panel.top + 8.0), from, words, SMALL, WHITE)?;
+        paper.plated((beside, panel.bottom - 10.0), from, words, SMALL, WHITE)?;
     }
     Ok(())
 }

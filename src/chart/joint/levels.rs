@@ -25,11 +25,20 @@ pub(super) fn temperature(system: System) -> Bands {
     Bands { limits, inks }
 }
 
-/// Stresses, MPa, between those two: round steps in the shown unit.
+/// Compression is drawn up to this depth at its largest: it is small beside the tension of a weld, and as telling (a choice).
+const COMPRESSED: f64 = 0.55;
+
+/// Stresses, MPa, between those two: round steps in the shown unit; tension and compression each to its own depth.
 pub(super) fn stress(low_mpa: f64, high_mpa: f64, unit_mpa: f64) -> Bands {
     let (marks, _) = ticks(low_mpa / unit_mpa, high_mpa / unit_mpa, 10.0);
     let limits: Vec<f64> = marks.iter().map(|mark| mark * unit_mpa).collect();
-    let ramp = Ramp::of(low_mpa, high_mpa);
+    let depth = |mpa: f64| {
+        if mpa < 0.0 {
+            -COMPRESSED * (mpa / low_mpa.min(-1.0)).min(1.0)
+        } else {
+            (mpa / high_mpa.max(1.0)).min(1.0)
+        }
+    };
     let step = limits.get(1).zip(limits.first()).map_or(1.0, |(b, a)| b - a);
     let middle = |k: usize| match (k.checked_sub(1).and_then(|k| limits.get(k)), limits.get(k)) {
         (Some(a), Some(b)) => f64::midpoint(*a, *b),
@@ -37,7 +46,7 @@ pub(super) fn stress(low_mpa: f64, high_mpa: f64, unit_mpa: f64) -> Bands {
         (Some(a), None) => a + step / 2.0,
         (None, None) => f64::midpoint(low_mpa, high_mpa),
     };
-    let inks = (0..=limits.len()).map(|k| ramp.ink(middle(k))).collect();
+    let inks = (0..=limits.len()).map(|k| Ramp::BothWays(1.0).ink(depth(middle(k)))).collect();
     Bands { limits, inks }
 }
 

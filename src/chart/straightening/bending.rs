@@ -13,7 +13,7 @@ const SIZE: (f64, f64) = (640.0, 430.0);
 /// Curvature shown beyond the working point.
 const BEYOND: f64 = 1.4;
 const LEAST_MU: f64 = 3.0;
-const PURE: Unit = Unit { name: "of first yield", mm: 1.0, decimals: 1 };
+const PURE: Unit = Unit { name: "over that at first yield", mm: 1.0, decimals: 1 };
 
 /// The picture.
 pub(super) fn bending(job: &Job, push: &Push) -> Result<Picture, ChartError> {

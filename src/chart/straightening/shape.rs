@@ -87,6 +87,7 @@ impl Bow<'_> {
         let size = |v: &[f64]| show::offset(v.iter().fold(0.0, |m: f64, o| m.max(o.abs())), system);
         match &self.after {
             Some(after) => format!("{} {} to {}", self.name, size(&self.before), size(after)),
+            None if !self.limits.is_some() => format!("{} not judged", self.name),
             None => format!("{} {}, left as it is", self.name, size(&self.before)),
         }
     }
@@ -105,9 +106,10 @@ impl Bow<'_> {
                     out.push((format!("step {}", step.number), places));
                 }
                 Work::Heats(h) => {
-                    out.extend(
-                        h.places.iter().map(|(x, n)| (format!("step {}: {n}\u{d7}", step.number), vec![*x])),
-                    );
+                    let heats = |n: u32| if n == 1 { "1 heat".to_owned() } else { format!("{n} heats") };
+                    let mark =
+                        |(x, n): &(f64, u32)| (format!("step {}, {}", step.number, heats(*n)), vec![*x]);
+                    out.extend(h.places.iter().map(mark));
                 }
                 Work::Fold { .. } | Work::Lines { .. } => {}
             }
@@ -116,7 +118,7 @@ impl Bow<'_> {
     }
 
     /// Side the tool stands on: + if it pushes or heats from above in the picture.
-    fn from_above(&self) -> bool {
+    fn is_above(&self) -> bool {
         self.chosen.is_some_and(|c| c.way.turns().first().is_some_and(|t| t.2.sign() < 0.0))
     }
 }
@@ -157,7 +159,8 @@ fn panel(
     let line = |offsets: &[f64]| smooth(&x.iter().copied().zip(offsets.iter().copied()).collect::<Vec<_>>());
     paper.line(&panel.path(line(&bow.before)), PREDICTED)?;
     let last = |offsets: &[f64]| offsets.last().copied().unwrap_or(0.0);
-    labels.push((last(&bow.before), "before".to_owned(), BLUE));
+    let before = if limits.is_some() { "before" } else { "not judged" };
+    labels.push((last(&bow.before), before.to_owned(), BLUE));
     if bow.after.is_some() {
         // kinks are corners: not smoothed
         paper.line(&panel.path(x.iter().copied().zip(after.iter().copied())), AFTER)?;
@@ -170,7 +173,7 @@ fn panel(
 
 /// Triangles where the tool acts, pointing the way it pushes, on the far edge of the plot.
 fn marks(paper: &Paper<'_>, panel: &Panel, bow: &Bow<'_>) -> Result<(), ChartError> {
-    let above = bow.from_above();
+    let above = bow.is_above();
     // pointing the way the tool acts, just outside the plot above and just inside it below
     let (tip, base) =
         if above { (panel.top + 9.0, panel.top) } else { (panel.bottom - 13.0, panel.bottom - 4.0) };
@@ -182,9 +185,10 @@ fn marks(paper: &Paper<'_>, panel: &Panel, bow: &Bow<'_>) -> Result<(), ChartErr
         }
         if let [a, b] = places.as_slice() {
             paper.line(&[(panel.px(*a), base), (panel.px(*b), base)], THIN)?;
+            paper.plated((panel.px(0.5 * (a + b)), base), At::Middle, &label, SMALL, WHITE)?;
+        } else if let Some(only) = places.first() {
+            paper.plated((panel.px(*only) + 9.0, text), At::Left, &label, SMALL, WHITE)?;
         }
-        let right = places.iter().copied().fold(0.0, f64::max);
-        paper.plated((panel.px(right) + 9.0, text), At::Left, &label, SMALL, WHITE)?;
     }
     Ok(())
 }

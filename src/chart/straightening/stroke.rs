@@ -11,7 +11,7 @@ use crate::straighten::press::{PressSpan, load_stroke};
 use crate::units::{System, show};
 
 const SIZE: (f64, f64) = (640.0, 430.0);
-const NEWTONS_A_KIP: f64 = 4448.221_615_260_5;
+const NEWTONS_A_KIP: f64 = 4_448.221_615_260_5;
 
 /// The picture.
 pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Result<Picture, ChartError> {

@@ -1,8 +1,7 @@
 //! Checks a shop book.
 
-use super::file::{BookFile, EntryShape, LineShape};
-use super::{Book, Entry, Line, Melting};
-use crate::form::Problem;
+use super::file::{EntryShape, LineShape};
+use super::{Entry, Line, Melting};
 use crate::form::findings::{Bounds, Findings, bounds, mm, rounded};
 use crate::units::{Angle, Current, Length, MassRate, Speed, Time, Voltage};
 use crate::welding::{Arc, Process, melt};
@@ -35,22 +34,6 @@ const USUAL: Line = Line {
     turn_over_s: 600.0,
     cold_s: 7200.0,
 };
-
-impl BookFile {
-    /// Checks line and entries.
-    ///
-    /// # Errors
-    /// All problems, in no particular order.
-    pub fn build(&self) -> Result<Book, Vec<Problem>> {
-        let mut findings = Findings::default();
-        let line = self.line.clone().unwrap_or_default().build(&mut findings);
-        let entries = entries(&self.entries, &mut findings);
-        match (line, entries) {
-            (Some(line), Some(entries)) if findings.0.is_empty() => Ok(Book { line, entries }),
-            _ => Err(findings.0),
-        }
-    }
-}
 
 impl LineShape {
     /// Checks it.

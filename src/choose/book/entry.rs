@@ -148,13 +148,22 @@ impl Entry {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::choose::book::file::BookFile;
-    use crate::form::paper_of_text;
+    use crate::choose::book::entries;
+    use crate::choose::book::file::EntryShape;
+    use crate::form::findings::Findings;
 
     fn twin() -> Entry {
-        let text = include_str!("../../../studies/shop/book.toml");
-        let file = paper_of_text::<BookFile>("book.toml", text).unwrap().shape;
-        file.build().unwrap().entries.into_iter().find(|e| e.name == "twin-1.6").unwrap()
+        let text = r#"
+            name = "twin"
+            wires = 2
+            wire_diameter = "1.6 mm"
+            current = ["450 A", "700 A"]
+            voltage = ["28 V", "31 V"]
+            speed = ["0.6 m/min", "2.2 m/min"]
+            leg = ["3 mm", "8 mm"]
+        "#;
+        let shape: EntryShape = toml::from_str(text).unwrap();
+        entries(&[shape], &mut Findings::default()).unwrap().remove(0)
     }
 
     #[test]

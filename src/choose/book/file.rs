@@ -1,39 +1,10 @@
-//! The shop book as written.
+//! Line and book as written in a shop file.
 
-use crate::form::{Form, Schema};
 use crate::strength::Position;
 use crate::units::{Angle, Current, Length, MassRate, Speed, Temperature, Time, Voltage};
 use crate::welding::{Polarity, Process};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use std::sync::LazyLock;
-
-static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<BookFile>);
-
-/// A shop's line and its qualified procedures.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct BookFile {
-    /// What to call the shop.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &"Welding line, riding arena")]
-    pub title: Option<String>,
-    /// The welding line; usual limits without it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub line: Option<LineShape>,
-    /// Qualified procedures, one `[[book]]` each.
-    #[serde(default, rename = "book", skip_serializing_if = "Vec::is_empty")]
-    pub entries: Vec<EntryShape>,
-}
-
-impl Form for BookFile {
-    const WHAT: &'static str = "a shop book";
-    const START: &'static str = "`weldbow choose --print-book` prints one to start from";
-
-    fn schema() -> &'static Schema {
-        &SCHEMA
-    }
-}
 
 /// The welding line.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]

@@ -7,6 +7,7 @@ mod build;
 mod entry;
 pub mod file;
 
+pub use build::entries;
 pub use entry::{Entry, Melting, Setting, speed_step_mm_s};
 
 use serde::Serialize;

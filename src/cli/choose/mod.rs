@@ -3,7 +3,6 @@
 mod show;
 
 use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files};
-use crate::choose::book::file::BookFile;
 use crate::choose::{
     Allow, Book, Choice, Choosing, Ground, Objective, Sides, Waits, Weld, Wishes, choose, needs, ways,
     window, written,
@@ -12,22 +11,22 @@ use crate::form::{Paper, paper_of_path, paper_of_text};
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::prediction::Job;
+use crate::shop::{STARTER, ShopFile};
 use crate::units::{Kind, System, read};
 use clap::ValueEnum;
 use std::io::{self, Error, Result, Write};
 use std::path::{Path, PathBuf};
 
-/// The demo book, used when none is given.
-const DEMO_BOOK: &str = include_str!("../../../studies/shop/book.toml");
-const DEMO_NAME: &str = "the demo book";
+/// What the shop is called when no file is given.
+const USUAL: &str = "the starter shop";
 
 /// Arguments of `weldbow choose`.
 #[derive(Debug, clap::Args)]
 pub struct Choose {
     /// Job file with a [demand] table
-    #[arg(required_unless_present = "print_book", value_name = "JOB")]
-    job: Option<PathBuf>,
-    /// Shop book: the line and its qualified procedures; a demo book without it
+    #[arg(value_name = "JOB")]
+    job: PathBuf,
+    /// Shop file with the line and its qualified procedures (`weldbow new --shop` writes one, used without this)
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
     /// What to make small
@@ -54,9 +53,15 @@ pub struct Choose {
     /// Use only this procedure of the book (may be given more than once)
     #[arg(long, value_name = "NAME")]
     procedure: Vec<String>,
-    /// What the shop makes up for before welding, as `weldbow predict` lists it (may be given more than once)
-    #[arg(long, value_enum, value_name = "WHAT")]
-    allow: Vec<AllowWord>,
+    /// Plates are cut longer by the shortening that `weldbow predict` prints: judge the length after that
+    #[arg(long)]
+    cut_longer: bool,
+    /// The web is cut to the ordinates that `weldbow predict` prints: judge the camber after that
+    #[arg(long)]
+    web_cut: bool,
+    /// The flanges are preset as `weldbow predict` prints: judge them after that
+    #[arg(long)]
+    preset: bool,
     /// Print JSON (engine units)
     #[arg(long)]
     json: bool,
@@ -75,9 +80,6 @@ pub struct Choose {
     /// End with status 3 if nothing holds every tolerance
     #[arg(long)]
     strict: bool,
-    /// Print the demo book, to start your own from
-    #[arg(long)]
-    print_book: bool,
 }
 
 /// What to make small.
@@ -115,17 +117,6 @@ enum WaitWord {
     Cold,
 }
 
-/// What is made up for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum AllowWord {
-    /// Plates are cut longer by the shortening
-    Length,
-    /// The web is cut to the opposite bow
-    Camber,
-    /// Flanges are crowned and leaned before welding
-    Flanges,
-}
-
 fn length(text: &str) -> std::result::Result<f64, String> {
     read(Kind::Length, text).map_err(|e| e.to_string())
 }
@@ -145,16 +136,13 @@ impl Choose {
     /// # Errors
     /// If the output, a chart or the job cannot be written.
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
-        if self.print_book {
-            return out.write_all(DEMO_BOOK.as_bytes()).map(|()| DONE);
-        }
         let Some(asked) = self.ask()? else { return Ok(BAD_INPUT) };
         let system = self.units.map_or(asked.job.units, System::from);
         if self.json {
             serde_json::to_writer_pretty(&mut *out, &asked.choice)?;
             writeln!(out)?;
         } else {
-            let book = self.shop.as_ref().map_or_else(|| DEMO_NAME.to_owned(), |p| p.display().to_string());
+            let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| p.display().to_string());
             show::show(&asked.choice, &asked.job, &book, system, out)?;
         }
         if let Some(folder) = &self.charts {
@@ -170,7 +158,7 @@ impl Choose {
     }
 
     fn ask(&self) -> Result<Option<Asked>> {
-        let Some(path) = &self.job else { return Ok(None) };
+        let path = &self.job;
         let paper: Paper<JobFile> = match paper_of_path(path) {
             Ok(paper) => paper,
             Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
@@ -180,10 +168,10 @@ impl Choose {
             Err(problems) => return complain_on_stderr(&paper.complaint(problems)).map(|()| None),
         };
         let read = match &self.shop {
-            Some(path) => paper_of_path::<BookFile>(path),
-            None => paper_of_text::<BookFile>(DEMO_NAME, DEMO_BOOK),
+            Some(path) => paper_of_path::<ShopFile>(path),
+            None => paper_of_text::<ShopFile>(USUAL, STARTER),
         };
-        let book = match read.and_then(|p| p.shape.build().map_err(|problems| p.complaint(problems))) {
+        let book = match read.and_then(|p| p.shape.welding().map_err(|problems| p.complaint(problems))) {
             Ok(book) => book,
             Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
         };
@@ -221,15 +209,14 @@ impl Choose {
                 WaitWord::Cold => Waits::Cold,
             },
             only: self.procedure.clone(),
-            allow: self
-                .allow
-                .iter()
-                .map(|word| match word {
-                    AllowWord::Length => Allow::Length,
-                    AllowWord::Camber => Allow::Camber,
-                    AllowWord::Flanges => Allow::Flanges,
-                })
-                .collect(),
+            allow: [
+                (self.cut_longer, Allow::Length),
+                (self.web_cut, Allow::Camber),
+                (self.preset, Allow::Flanges),
+            ]
+            .into_iter()
+            .filter_map(|(made, allow)| made.then_some(allow))
+            .collect(),
             ..usual
         }
     }
@@ -267,7 +254,7 @@ impl Choose {
         let pictures =
             crate::chart::choice_pictures(&asked.choice, window.as_ref(), system).map_err(Error::other)?;
         files::folder(folder)?;
-        let stem = self.job.as_ref().and_then(|p| p.file_stem()).unwrap_or_default().to_string_lossy();
+        let stem = self.job.file_stem().unwrap_or_default().to_string_lossy();
         for picture in &pictures {
             let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
             files::write_whole(&path("svg"), picture.svg.as_bytes())?;

@@ -11,9 +11,9 @@ pub fn show(choice: &Choice, job: &Job, book: &str, system: System, out: &mut dy
     writeln!(out, "{}", choice.title)?;
     writeln!(
         out,
-        "{} of {}, strength by {}, procedures of {book}\n{} with {} of pieces inside, legs in steps of {}",
+        "{}, {}, strength by {}, procedures of {book}\n{} with {} of pieces inside, legs in steps of {}",
         units::position(job.member.length_mm, system),
-        job.member.steel.name,
+        if job.member.steel.name == "own values" { "steel of own values" } else { &job.member.steel.name },
         choice.code,
         choice.wishes.objective.words(),
         percent(choice.wishes.confidence),
@@ -44,10 +44,30 @@ fn minutes(s: f64) -> String {
     if s < 5400.0 { format!("{:.1} min", s / 60.0) } else { format!("{:.1} h", s / 3600.0) }
 }
 
+/// A stretch of the member, short enough for a table.
+fn stretch(from_mm: f64, to_mm: f64, system: System) -> String {
+    match system {
+        System::Si => format!("{:.2}–{:.2}", from_mm / 1000.0, to_mm / 1000.0),
+        System::Us => format!("{:.1}–{:.1}", from_mm / 304.8, to_mm / 304.8),
+    }
+}
+
+/// The number of a shown quantity, its unit in the head of the column.
+fn bare(shown: &str) -> String {
+    shown.split(' ').next().unwrap_or_default().to_owned()
+}
+
 /// A size and two standard deviations, its unit in the head of the column.
 fn span((value, two_s): (f64, f64), system: System) -> String {
-    let bare = |mm: f64| units::offset(mm, system).split(' ').next().unwrap_or_default().to_owned();
+    let bare = |mm: f64| bare(&units::offset(mm, system));
     format!("{} ± {}", bare(value), bare(two_s))
+}
+
+const fn long(system: System) -> &'static str {
+    match system {
+        System::Si => "x, m",
+        System::Us => "x, ft",
+    }
 }
 
 const fn small(system: System) -> &'static str {
@@ -58,22 +78,38 @@ const fn small(system: System) -> &'static str {
 }
 
 fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<()> {
-    heading("What each seam needs", "q: shear flow with the taper; V·Q/I: without it", out)?;
-    let right = [1, 2, 3, 4, 5, 6, 7, 8, 9];
+    heading(
+        "What each seam needs",
+        "q: shear flow with the taper, V·Q/I: without; legs by strength and by code minimum",
+        out,
+    )?;
+    let right = [1, 2, 3, 4, 5, 6, 7, 8];
+    let flow = if system == System::Si { "q, N/mm" } else { "q, kip/in" };
+    let in_unit = |what: &str| format!("{what}, {}", small(system));
+    let (strength, minimum) = (in_unit("strength"), in_unit("code"));
     let head = [
-        "seam", "from", "to", "web", "flange", "q", "V·Q/I", "strength", "minimum", "leg", "governs", "sides",
+        "seam",
+        long(system),
+        "web",
+        "flange",
+        flow,
+        "V·Q/I",
+        &strength,
+        &minimum,
+        "leg",
+        "governs",
+        "sides",
     ];
     let mut table = row_table(&head, &right);
     for s in stretches {
         let need = s.one.as_ref().unwrap_or(&s.two);
         table.add_row([
             s.seam.name().to_owned(),
-            units::position(s.from_mm, system),
-            units::position(s.to_mm, system),
+            stretch(s.from_mm, s.to_mm, system),
             units::plate(s.web_mm, system),
             units::plate(s.flange_mm, system),
-            units::flow(s.flow.n_per_mm, system),
-            units::flow(s.flow.prismatic_n_per_mm, system),
+            bare(&units::flow(s.flow.n_per_mm, system)),
+            bare(&units::flow(s.flow.prismatic_n_per_mm, system)),
             leg(need.strength_mm, system),
             leg(need.minimum_mm, system),
             units::plate(need.leg_mm, system),
@@ -88,7 +124,7 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
         let text = match &need.governs {
             Governs::Strength(clause) => format!(" strength: {clause}"),
             Governs::Minimum(clause) => format!(" minimum: {clause}"),
-            Governs::OwnBound | Governs::Search => String::new(),
+            Governs::OwnBound | Governs::Process | Governs::Search => String::new(),
         };
         let both = s.both_sides.as_ref().map(|why| {
             let place =
@@ -107,8 +143,8 @@ fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<
 /// A leg that is no shop size yet: in decimals.
 fn leg(mm: f64, system: System) -> String {
     match system {
-        System::Si => format!("{mm:.1} mm"),
-        System::Us => format!("{:.3} in", mm / 25.4),
+        System::Si => format!("{mm:.1}"),
+        System::Us => format!("{:.3}", mm / 25.4),
     }
 }
 
@@ -117,6 +153,7 @@ const fn word(by: &Governs) -> &'static str {
         Governs::Strength(_) => "strength",
         Governs::Minimum(_) => "minimum",
         Governs::OwnBound => "your bound",
+        Governs::Process => "process",
         Governs::Search => "tolerance",
     }
 }
@@ -127,10 +164,10 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     let right = [0, 2, 3, 4, 5, 6, 7, 8];
     let in_unit = |what: &str| format!("{what}, {}", small(system));
     let (camber, sweep, toe) = (in_unit("camber"), in_unit("sweep"), in_unit("toe"));
-    let head = ["", "option", "inside", &camber, &sweep, &toe, "arc", "on the line", "metal"];
+    let head = ["", "option", "inside", &camber, &sweep, &toe, "arc", "in all", "metal"];
     let mut table = row_table(&head, &right);
     for (number, weld) in choice.options.iter().enumerate() {
-        let broken = if weld.breaks.is_empty() { "" } else { " (breaks rules)" };
+        let broken = if weld.breaks.is_empty() { "" } else { " *" };
         table.add_row([
             number.to_string(),
             format!("{}{broken}", weld.name),
@@ -149,6 +186,11 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         " {} candidates on the grid, {} predicted in all, {} inside every tolerance by the quick law",
         choice.counts.grid, choice.counts.screened, choice.counts.inside
     )?;
+    if choice.options.iter().any(|w| !w.breaks.is_empty()) {
+        writeln!(out, " * breaks a rule, see below; in all: with loading, turning over and waiting")?;
+    } else {
+        writeln!(out, " in all: with loading, turning over and waiting")?;
+    }
     for allow in &choice.wishes.allow {
         use crate::choose::Allow;
         let text = match allow {
@@ -183,47 +225,30 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
     let waits = if weld.cold && weld.job.orders.len() > 1 { ", cold between trips" } else { "" };
     heading(&format!("{number}  {}", weld.name), &format!("{}{waits}", weld.way), out)?;
     let current = weld.candidate.is_none();
-    let right: &[usize] = if current { &[3, 4, 5, 6] } else { &[3, 4, 5, 7, 8, 9, 10] };
+    let right: &[usize] = if current { &[0, 2, 3, 4] } else { &[0, 2, 3, 6, 7, 8, 9] };
     let head: &[&str] = if current {
-        &["trip", "seam", "side", "from", "to", "leg", "net heat"]
+        &["trip", "seam, side", long(system), "leg", "net heat"]
     } else {
-        &[
-            "trip",
-            "seam",
-            "side",
-            "from",
-            "to",
-            "leg",
-            "procedure",
-            "current",
-            "volts",
-            "travel",
-            "net heat",
-            "leg by",
-        ]
+        &["trip", "seam, side", long(system), "leg", "by", "procedure", "A", "V", "travel", "net heat"]
     };
     let mut table = row_table(head, right);
     for p in &weld.passes {
         let mut row = vec![
             p.order.to_string(),
-            p.seam.name().to_owned(),
-            p.side.name().to_owned(),
-            units::position(p.from_mm, system),
-            units::position(p.to_mm, system),
+            format!("{} {}", p.seam.name(), p.side.name()),
+            stretch(p.from_mm, p.to_mm, system),
             units::plate(p.leg_mm, system),
         ];
-        let heat = units::heat_input(p.heat_j_per_mm, system);
-        match &p.setting {
-            Some(set) => row.extend([
-                p.procedure.clone().unwrap_or_default(),
-                format!("{:.0} A", set.current_a),
-                format!("{:.1} V", set.voltage_v),
-                units::speed(set.speed_mm_s, system),
-                heat,
+        if let Some(set) = &p.setting {
+            row.extend([
                 word(&p.governs).to_owned(),
-            ]),
-            None => row.push(heat),
+                p.procedure.clone().unwrap_or_default(),
+                format!("{:.0}", set.current_a),
+                format!("{:.1}", set.voltage_v),
+                units::speed(set.speed_mm_s, system),
+            ]);
         }
+        row.push(units::heat_input(p.heat_j_per_mm, system));
         table.add_row(row);
     }
     put(table, right, out)?;

@@ -323,8 +323,8 @@ fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         out,
         "{}",
         paragraph(&format!(
-            "{plans} full plans were made; the work on the other drawn pieces is read off between them, which may be wrong by {} \
-             of a mark's hours at most.",
+            "{plans} full plans were made; the work on the other drawn pieces is read off between them by their size, which may be \
+             wrong by about {} of a mark's hours, and by two in a hundred of the pieces that need it as to what is blocked.",
             percent(wrong)
         ))
     )?;

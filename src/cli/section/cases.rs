@@ -26,18 +26,23 @@ pub fn table(
     let remark = format!("{}, {}", held(options.hold, options.lengthwise, system), mesh(options.meshing));
     heading(&format!("{} joints after their last pass", solved.len()), &remark, out)?;
     let right = [3, 4, 5, 6, 7, 8, 9];
+    let unit = match system {
+        System::Si => "mm",
+        System::Us => "in",
+    };
+    let plates = format!("flange, web, {unit}");
     let names = [
         "seam",
         "at",
-        "flange, web",
+        &plates,
         "passes",
         "force",
-        "formula",
+        "formula off",
         "cup",
-        "formula",
+        "formula off",
         "tilt",
         "formula",
-        "stress at edges",
+        "flange edges",
     ];
     let mut rows = row_table(&names, &right);
     for one in solved {
@@ -48,7 +53,7 @@ pub fn table(
     let runs: usize = distinct * options.holds().len();
     writeln!(
         out,
-        "  {distinct} of them differ; {runs} runs, {:.2} s. Never held, cups come out at {}.",
+        "  {distinct} of them differ; {runs} runs, {:.2} s.{}",
         took.as_secs_f64(),
         never_held(solved)
     )?;
@@ -79,15 +84,13 @@ fn row(one: &Solved, all: &[Solved], system: System) -> [String; 11] {
     let first = &all[first_of(all, one)];
     let same = !std::ptr::eq(first, one);
     let plates = if same {
-        format!("as {} at {}", first.result.seam.name(), show::position(first.result.x_mm, system))
+        let seam = if first.result.seam == result.seam { "" } else { first.result.seam.name() };
+        format!("as {seam} at {}", show::position(first.result.x_mm, system)).replace("  ", " ")
     } else {
         let joint = &result.joint;
-        format!(
-            "{} × {}, {}",
-            show::plate(joint.flange_width_mm, system),
-            show::plate(joint.flange_mm, system),
-            show::plate(joint.web_mm, system)
-        )
+        let bare = |mm: f64| show::plate(mm, system).split(' ').next().unwrap_or_default().to_owned();
+        let (width, flange) = (bare(joint.flange_width_mm), bare(joint.flange_mm));
+        format!("{width} × {flange}, {}", bare(joint.web_mm))
     };
     let last = result.passes.last();
     let number = |of: fn(&Numbers) -> Option<f64>, shown: &dyn Fn(f64) -> String| {
@@ -105,7 +108,7 @@ fn row(one: &Solved, all: &[Solved], system: System) -> [String; 11] {
         number(|n| n.cup_rad, &angle),
         off(difference.and_then(|d| d.cup)),
         number(|n| n.tilt_rad, &angle),
-        off(difference.and_then(|d| d.tilt)),
+        last.and_then(|l| l.formula.tilt_rad).map_or_else(String::new, angle),
         show::stress(result.residual.edge_over_yield * result.yield_mpa, system),
     ]
 }
@@ -118,5 +121,12 @@ fn never_held(solved: &[Solved]) -> String {
     let cups: Vec<f64> = solved.iter().filter_map(never).collect();
     let least = cups.iter().copied().fold(f64::INFINITY, f64::min);
     let most = cups.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    if cups.is_empty() { "(not run)".to_owned() } else { format!("{} to {}", angle(least), angle(most)) }
+    if cups.is_empty() {
+        return String::new();
+    }
+    format!(
+        " Never held, the cups are {} to {}: how the plates are held decides them.",
+        angle(least),
+        angle(most)
+    )
 }

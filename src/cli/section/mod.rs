@@ -31,7 +31,7 @@ pub struct Section {
     #[arg(value_name = "JOB")]
     job: PathBuf,
     /// Place along the member, such as 4.5m or "14 ft 6 in"; may be given several times [default: mid-length]
-    #[arg(long, value_name = "X", value_parser = length, allow_negative_numbers = true)]
+    #[arg(long, value_name = "X", value_parser = length, allow_hyphen_values = true)]
     at: Vec<f64>,
     /// Places this far apart along the whole member
     #[arg(long, value_name = "STEP", value_parser = step, conflicts_with = "at")]
@@ -173,6 +173,7 @@ impl Section {
             },
             times_s: self.times.0.clone(),
             quick: self.quick,
+            ..Options::default()
         }
     }
 

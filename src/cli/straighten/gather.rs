@@ -2,16 +2,17 @@
 
 use super::advice::{self, Readiness};
 use crate::chart::{ChartError, Picture};
+use crate::form::findings::mm;
 use crate::form::{Complaint, Problem};
 use crate::job::read_path;
 use crate::prediction::{Job, Prediction, predict};
 use crate::shop::Shop;
 use crate::shop::measured::{Front, Measured};
 use crate::straighten::piece::{
-    Expected, Judged, Making, Measuring, Piece, expected, far_end, goals, predicted, shop_for, weld_stress,
+    Expected, Judged, Making, Measuring, Piece, expected, far_end, goals, shop_for, weld_stress,
 };
 use crate::straighten::plan::{Plan, Records};
-use crate::straighten::shape::OutOfStraight;
+use crate::straighten::shape::{OutOfStraight, ShapeError};
 use crate::tolerance::Quantity;
 use crate::units::System;
 use serde::Serialize;
@@ -62,55 +63,30 @@ impl Asked {
         let making = Making { web_cut: given.web_cut, flanges_preset: given.preset };
         let expected = expected(&job, &prediction, making, &judged);
         let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);
-        let mut piece = Piece {
-            shape: OutOfStraight {
-                x_mm: Vec::new(),
-                camber_mm: Vec::new(),
-                sweep_mm: Vec::new(),
-                toes: Vec::new(),
-            },
-            measurements: given.front.measurements,
-            goals: judged.goals,
-            shop: shop_for(&given.shop.tools, &job),
-            situation: given.front.situation,
-            weld: weld_stress(&job, &prediction),
-            keep_off_mm: given.front.keep_off_mm.clone(),
-            records: Records { camber: family(Quantity::Camber), sweep: family(Quantity::Sweep) },
-        };
-        let length = job.member.length_mm;
-        if let Some((_, to)) = piece.keep_off_mm.iter().copied().find(|(_, to)| *to > length) {
-            let wanted =
-                format!("a stretch on the member, which is {} long", crate::form::findings::mm(length));
-            return Err(about(
-                file,
-                "keep off",
-                format!("a stretch to {}", crate::form::findings::mm(to)),
-                wanted,
-            ));
-        }
+        let records = Records { camber: family(Quantity::Camber), sweep: family(Quantity::Sweep) };
+        keeps_off_the_member(&job, given)?;
         let (mut far, mut thermal_mm) = (Vec::new(), None);
-        if let Some((path, measured)) = &given.measured {
-            piece.shape = measured.shape(&job).map_err(|e| {
-                about(
-                    path,
-                    "",
-                    e.to_string(),
-                    format!("offsets measured on the member of {}", file.display()),
-                )
-            })?;
-            piece.goals = measured.judged(judged.goals);
+        let mut piece = if let Some((_, measured)) = &given.measured {
             thermal_mm = measured.thermal_mm(&job);
+            let wrong = |e| measured.complaint(e, job.member.length_mm);
+            measured.piece(&job, &prediction, &given.shop).map_err(wrong)?
         } else {
-            let no_shape = |e: crate::straighten::shape::ShapeError| {
-                about(file, "", e.to_string(), "a member that can be predicted".to_owned())
-            };
-            piece.shape = predicted(&job, &prediction, making).map_err(no_shape)?;
+            let no_shape =
+                |e: ShapeError| about(file, "", e.to_string(), "a member that can be predicted".to_owned());
             far = likely_but_not_the_mean(&expected, given.shop.plan_from_chance);
-            if !far.is_empty() {
-                let ask = [Quantity::Camber, Quantity::Sweep, Quantity::FlangeToe].map(|q| far.contains(&q));
-                piece.shape = far_end(&job, &prediction, making, ask).map_err(no_shape)?;
+            let ask = [Quantity::Camber, Quantity::Sweep, Quantity::FlangeToe].map(|q| far.contains(&q));
+            Piece {
+                shape: far_end(&job, &prediction, making, ask).map_err(no_shape)?,
+                measurements: given.front.measurements,
+                goals: judged.goals,
+                shop: shop_for(&given.shop.tools, &job),
+                situation: given.front.situation,
+                weld: weld_stress(&job, &prediction),
+                keep_off_mm: given.front.keep_off_mm.clone(),
+                records: Records::default(),
             }
-        }
+        };
+        piece.records = records;
         let plan = piece.plan(&job.member);
         Ok(Self {
             file: file.to_owned(),
@@ -170,6 +146,17 @@ impl Asked {
 /// What is likely enough to get ready for, though the mean piece is not clearly out.
 fn likely_but_not_the_mean(expected: &[Expected], from: f64) -> Vec<Quantity> {
     expected.iter().filter(|e| advice::readiness(e, from) == Readiness::BeReady).map(|e| e.quantity).collect()
+}
+
+fn keeps_off_the_member(job: &Job, given: &Given) -> Result<(), Complaint> {
+    let length = job.member.length_mm;
+    let Some((_, to)) = given.front.keep_off_mm.iter().copied().find(|(_, to)| *to > length) else {
+        return Ok(());
+    };
+    let wanted = format!("a stretch on the member, which is {} long", mm(length));
+    let problem = Problem::new("keep off", format!("a stretch to {}", mm(to)), wanted);
+    let in_file = given.measured.as_ref().and_then(|(_, m)| m.keep_off_complaint(problem.clone()));
+    Err(in_file.unwrap_or_else(|| Complaint::whole("--piece", problem)))
 }
 
 fn about(file: &Path, path: &str, found: String, wanted: String) -> Complaint {

@@ -13,7 +13,7 @@ const STYLE: &str = "\
 @page{margin:14mm}\
 *{box-sizing:border-box}\
 body{font:11pt/1.35 'DejaVu Sans',Arial,sans-serif;color:#000;margin:0 auto;max-width:190mm;padding:4mm}\
-h1{font-size:16pt;margin:0 0 2mm}h2{font-size:12.5pt;margin:5mm 0 1.5mm}\
+h1{font-size:16pt;margin:0 0 2mm}h2{font-size:12.5pt;margin:5mm 0 1.5mm;break-after:avoid}h2+p{break-after:avoid}\
 p{margin:1mm 0}ul{margin:1mm 0;padding-left:5mm}li{margin:.6mm 0}\
 .caution{border:1mm solid #000;padding:2mm 4mm;margin:0 0 4mm}\
 .caution h2{margin:0 0 1mm;font-size:15pt;letter-spacing:.15em}\
@@ -81,8 +81,7 @@ pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
             table.steps {
                 thead { tr { th { "Step" } th { "Do" } th.w { "Measured before" } th.w { "Measured after" } th.w { "Initials" } } }
                 tbody {
-                    @for step in &chosen.way.steps {
-                        @let said = words::step(step, &asked.job.member, system);
+                    @for (step, said) in words::steps(&chosen.way.steps, &asked.job.member, system) {
                         tr {
                             td.n { (step.number) }
                             td {

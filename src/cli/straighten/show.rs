@@ -231,8 +231,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
     let w = &chosen.way;
     let title = format!("{}: {}", what(chosen.quantity, chosen.flange), words::method(w.method));
     heading(&title, &outcome(asked, chosen, system), out)?;
-    for step in &w.steps {
-        let words = words::step(step, &asked.job.member, system);
+    for (step, words) in words::steps(&w.steps, &asked.job.member, system) {
         writeln!(out, " {}. {}", step.number, words.head)?;
         list(&words.lines, out)?;
     }

@@ -12,6 +12,25 @@ use crate::units::{System, show};
 pub struct Words {
     pub head: String,
     pub lines: Vec<String>,
+    /// What to look at afterwards.
+    pub after: String,
+}
+
+/// The steps of a way in words; what to look at afterwards only where the next step asks for something else.
+pub fn steps<'s>(steps: &'s [Step], member: &Member, system: System) -> Vec<(&'s Step, Words)> {
+    let mut all: Vec<(&Step, Words)> = steps.iter().map(|s| (s, step(s, member, system))).collect();
+    for i in 1..all.len() {
+        if all[i - 1].1.after == all[i].1.after {
+            all[i - 1].1.after.clear();
+        }
+    }
+    for (_, words) in &mut all {
+        if !words.after.is_empty() {
+            let after = std::mem::take(&mut words.after);
+            words.lines.push(after);
+        }
+    }
+    all
 }
 
 /// A quantity in a plan.
@@ -96,12 +115,12 @@ pub fn blocked(block: &Block) -> String {
     format!("{}: {}. Would help: {}.", block.method, block.found, block.help)
 }
 
-/// A step in words.
-pub fn step(step: &Step, member: &Member, system: System) -> Words {
+fn step(step: &Step, member: &Member, system: System) -> Words {
     let mut words = match &step.work {
         Work::Push(push) => pushed(push, member, system),
         Work::Heats(series) => heated(series, system),
         Work::Fold { flange, angle_rad, fold } => Words {
+            after: String::new(),
             head: format!(
                 "Bend the {} flange back {} along the whole member, {} each half.",
                 flange.name(),
@@ -136,6 +155,7 @@ pub fn step(step: &Step, member: &Member, system: System) -> Words {
                 lines.push("More heat than bends best: move faster.".to_owned());
             }
             Words {
+                after: String::new(),
                 head: format!(
                     "Draw {} along the back of the {} flange, opposite the web, over the whole length.",
                     counted(passes.count, "line of heat", "lines of heat, one on the other,"),
@@ -145,7 +165,8 @@ pub fn step(step: &Step, member: &Member, system: System) -> Words {
             }
         }
     };
-    words.lines.push(format!("Then look at: {}.", step.check_after.join("; ")));
+    let each = if matches!(step.work, Work::Push(_)) { "After every push" } else { "Then" };
+    words.after = format!("{each} look at: {}.", step.check_after.join("; "));
     words
 }
 
@@ -169,7 +190,7 @@ fn pushed(push: &Push, member: &Member, system: System) -> Words {
     let mm = |v: f64| show::offset(v, system);
     let gauge = layout.rams.gauge_mm();
     let mut lines = vec![format!(
-        "First push, to measure: ram travel {} from a light pre-load, let off, read what stayed at {}. Wanted there: {}.",
+        "First push, to measure: ram travel {} from a light pre-load, let off, read what stayed at {} from the line through both supports. Wanted there: {}.",
         travel(push.first_travel_mm(), system),
         place(gauge),
         mm(nominal.set_mm)
@@ -224,7 +245,7 @@ fn pushed(push: &Push, member: &Member, system: System) -> Words {
             s.plate, s.ratio, s.compact
         ));
     }
-    Words { head, lines }
+    Words { head, lines, after: String::new() }
 }
 
 /// The side the supports bear on.
@@ -254,6 +275,7 @@ fn heated(series: &HeatSeries, system: System) -> Words {
         format!("in both flanges, open end at the {}", edges(series.heated))
     };
     Words {
+        after: String::new(),
         head: format!(
             "{} along the member: {}.",
             counted(series.count(), "vee heat", "vee heats"),

@@ -1,11 +1,15 @@
 //! Readings, and the shape they stand for once sag is out.
 
 use super::front::Front;
-use crate::prediction::Job;
+use crate::form::findings::mm;
+use crate::form::{Complaint, Problem};
+use crate::prediction::{Job, Prediction};
+use crate::shop::Shop;
 use crate::straighten::decide::Limits;
-use crate::straighten::piece::{Measuring, thermal_bow_mm};
-use crate::straighten::plan::Goals;
+use crate::straighten::piece::{Measuring, Piece, goals, shop_for, thermal_bow_mm, weld_stress};
+use crate::straighten::plan::{Goals, Records};
 use crate::straighten::shape::{OutOfStraight, ShapeError, Toes};
+use std::ops::Range;
 use thiserror::Error;
 
 /// What was measured, as read.
@@ -21,6 +25,17 @@ pub struct Measured {
     pub toes: Vec<Toes>,
     /// What is known of the piece and the measurement.
     pub front: Front,
+    /// Where it was read, for complaints.
+    pub(super) source: Source,
+}
+
+/// The text behind the readings.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct Source {
+    pub file: String,
+    pub text: String,
+    /// Where each station stands.
+    pub x: Vec<Range<usize>>,
 }
 
 /// Readings that do not fit the member.
@@ -79,6 +94,54 @@ impl Measured {
         Ok(shape.filled())
     }
 
+    /// The piece on the floor of that shop, with nothing known of its family.
+    ///
+    /// # Errors
+    /// As [`Measured::shape`].
+    pub fn piece(&self, job: &Job, prediction: &Prediction, shop: &Shop) -> Result<Piece, NotAShape> {
+        let judged = goals(job, &self.measuring(shop.measuring));
+        Ok(Piece {
+            shape: self.shape(job)?,
+            measurements: self.front.measurements,
+            goals: self.judged(judged.goals),
+            shop: shop_for(&shop.tools, job),
+            situation: self.front.situation,
+            weld: weld_stress(job, prediction),
+            keep_off_mm: self.front.keep_off_mm.clone(),
+            records: Records::default(),
+        })
+    }
+
+    /// What is wrong, at its place in the file.
+    pub fn complaint(&self, fault: NotAShape, length_mm: f64) -> Complaint {
+        let Source { file, text, x } = &self.source;
+        let (path, word, wanted) = match fault {
+            NotAShape::Beyond { x_mm, .. } => {
+                let at = self.x_mm.iter().position(|s| s.to_bits() == x_mm.to_bits());
+                let range = at.and_then(|i| x.get(i)).cloned();
+                let problem = Problem::new("x", format!("a station at {}", mm(x_mm)), on_it(length_mm));
+                return Complaint::placed(file, text, vec![(problem, range)]);
+            }
+            NotAShape::Shape(ShapeError::Supports { .. }) => ("lay on", "lay on", on_it(length_mm)),
+            NotAShape::Shape(ShapeError::BadString { .. }) => {
+                ("string", "string", "weight and pull above zero".to_owned())
+            }
+            NotAShape::Shape(_) => ("", "x", "stations that rise along the member".to_owned()),
+        };
+        Complaint::placed(file, text, vec![(Problem::new(path, fault.to_string(), wanted), self.word(word))])
+    }
+
+    /// A complaint about a stretch to be kept off, if it stands in this file.
+    pub fn keep_off_complaint(&self, problem: Problem) -> Option<Complaint> {
+        let range = self.word("keep off")?;
+        Some(Complaint::placed(&self.source.file, &self.source.text, vec![(problem, Some(range))]))
+    }
+
+    fn word(&self, word: &str) -> Option<Range<usize>> {
+        let at = self.source.text.find(word)?;
+        Some(at..at + word.len())
+    }
+
     /// Limits without those of what was not measured.
     pub fn judged(&self, goals: Goals) -> Goals {
         let mut goals = goals;
@@ -110,6 +173,10 @@ impl Measured {
         let depth = job.member.depth.depth_mm(0.5 * length);
         self.front.warmer_k.map(|k| thermal_bow_mm(k, length, depth))
     }
+}
+
+fn on_it(length_mm: f64) -> String {
+    format!("places on the member of the job, which is {} long", mm(length_mm))
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use super::columns::{Column, column, length_unit};
 use super::front::Front;
 use super::front_values::short;
-use super::piece::Measured;
+use super::piece::{Measured, Source};
 use crate::form::{Complaint, Problem, TextKind, text_of_path};
 use crate::member::Seam;
 use crate::straighten::shape::Toes;
@@ -46,7 +46,11 @@ pub fn read_text(name: &str, text: &str) -> Result<Measured, Complaint> {
     let front = reading.front();
     let measured = reading.table(front);
     match measured {
-        Some(measured) if reading.problems.is_empty() => Ok(measured),
+        Some(mut measured) if reading.problems.is_empty() => {
+            measured.source.file = name.to_owned();
+            measured.source.text = text.to_owned();
+            Ok(measured)
+        }
         _ => Err(Complaint::placed(name, text, reading.problems)),
     }
 }
@@ -217,6 +221,7 @@ impl Reading<'_> {
             sweep_mm: has(Column::Sweep).then(Vec::new),
             toes: Vec::new(),
             front,
+            source: Source::default(),
         };
         let mut last: Option<f64> = None;
         for row in rows {
@@ -262,6 +267,8 @@ impl Reading<'_> {
                 }
             }
             out.x_mm.push(x);
+            let own = columns.iter().position(|(c, _)| *c == Column::X);
+            out.source.x.push(own.and_then(|i| places.get(i)).cloned().unwrap_or(line.clone()));
             for (seam, pair) in Seam::BOTH.into_iter().zip(toes) {
                 match pair {
                     [Some(near_mm), Some(far_mm)] => out.toes.push(Toes { seam, x_mm: x, near_mm, far_mm }),

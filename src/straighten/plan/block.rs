@@ -1,5 +1,6 @@
 //! What stands in the way of a method, and what would help.
 
+use crate::straighten::press::Check;
 use serde::Serialize;
 
 /// The limit that blocks.
@@ -52,5 +53,31 @@ impl Block {
         help: impl Into<String>,
     ) -> Self {
         Self { method, limit, found: found.into(), help: help.into() }
+    }
+
+    /// Plates that give under a ram or over a support; `span_mm` is the least that would help.
+    pub(super) fn of_plates(
+        method: &'static str,
+        c: &Check,
+        span_mm: f64,
+        length_mm: f64,
+        two_rams: bool,
+    ) -> Self {
+        let fits = if span_mm > length_mm { ", longer than the member" } else { "" };
+        let other = if two_rams { "" } else { "two rams, " };
+        let found = format!(
+            "{} at the {} at x = {:.0} mm ({}): {:.0} kN on {:.0} kN",
+            c.what,
+            c.place,
+            c.at_mm,
+            c.clause,
+            c.force_n / 1e3,
+            c.resistance_n / 1e3
+        );
+        let help = format!(
+            "supports about {:.1} m apart or more{fits}, {other}a stiffener or spreader at the bearing, a longer pad, or heat",
+            span_mm / 1e3
+        );
+        Self::new(method, Limit::Plates, found, help)
     }
 }

@@ -1,7 +1,8 @@
 //! Ways to take a bow away.
 
 use super::price::{Price, fails};
-use super::{Block, Limit, Method, Step, Task, Way, Work, pushes};
+use super::pushes::{pushes, pushes_counted};
+use super::{Block, Limit, Method, Step, Task, Way, Work};
 use crate::straighten::decide::Limits;
 use crate::straighten::heat::{heats, most_c};
 use crate::straighten::press::{Layout, Pads, PushFrom, checks};
@@ -10,17 +11,19 @@ use crate::tolerance::Quantity;
 /// Part of what the limit less the guard band leaves that the plan itself may use up (choice; the rest is for scatter).
 const PART_OF_LIMIT: f64 = 0.5;
 
-/// Every way for one bow, offsets in mm at the stations, and every block.
+/// Every way for one bow, offsets in mm at the stations, and every block; `refused`: cold work and heat; without `ranges`
+/// for counting only.
 pub(super) fn ways(
     task: &Task<'_>,
     quantity: Quantity,
     offset_mm: &[f64],
-    limits: &Limits,
-    cold: bool,
-    heat: bool,
+    [cold, heat]: [bool; 2],
+    ranges: bool,
 ) -> (Vec<Way>, Vec<Block>) {
     let (mut ways, mut blocks) = (Vec::new(), Vec::new());
-    let bow = Bow { task, quantity, offset_mm, limits, strong: quantity == Quantity::Camber };
+    let strong = quantity == Quantity::Camber;
+    let limits = if strong { &task.goals.camber } else { &task.goals.sweep };
+    let bow = Bow { task, quantity, offset_mm, limits, strong, ranges };
     let found = [bow.pressed(cold, false), bow.pressed(cold, true), bow.heated(heat)];
     for one in found {
         match one {
@@ -37,6 +40,7 @@ struct Bow<'a> {
     offset_mm: &'a [f64],
     limits: &'a Limits,
     strong: bool,
+    ranges: bool,
 }
 
 impl Bow<'_> {
@@ -76,7 +80,8 @@ impl Bow<'_> {
             return Err(Block::new(name, Limit::NoTool, "the shop has none", "give press data"));
         };
         let excess = self.excess_mm();
-        let series = pushes(self.task, &press, self.strong, &excess, self.target_mm(), two)?;
+        let find = if self.ranges { pushes } else { pushes_counted };
+        let series = find(self.task, &press, self.strong, &excess, self.target_mm(), two)?;
         let price = Price::pushes(
             &self.task.shop.rates,
             series.pushes.len(),
@@ -182,7 +187,7 @@ const TEST_MU: f64 = 5.0;
 
 fn after_push(mu: f64, strain: f64) -> Vec<&'static str> {
     let mut out = vec![
-        "the bow after every push, released",
+        "the bow, released",
         "web and flange under ram and supports for dents",
         "flange toes and the other bow",
     ];

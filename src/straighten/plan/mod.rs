@@ -11,12 +11,14 @@ mod price;
 mod pushes;
 mod result;
 mod rule;
+mod series;
 mod shop;
 
 pub use block::{Block, Limit};
-pub use make::{decisions, facts, make};
+pub use make::{count, decisions, facts, make};
 pub use price::{Price, fails};
-pub use pushes::{CORRECTED_SD, MOST_PUSHES, Series, pushes};
+pub use pushes::{MOST_PUSHES, pushes};
 pub use result::{Blocked, Chosen, Decision, Method, Plan, Process, Push, Step, Way, Work};
 pub use rule::Second;
+pub use series::{CORRECTED_SD, Series};
 pub use shop::{Goals, HeatTools, Press, Rates, Records, Roller, Shop, Task};

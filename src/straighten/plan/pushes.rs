@@ -1,32 +1,22 @@
 //! The pushes that take a bow away, or the limit that blocks them.
 
+use super::series::{Series, finished};
 use super::{Block, Limit, Press, Push, Task};
 use crate::straighten::press::{
-    Bent, Check, Kinks, Layout, PressError, PressSpan, PushFrom, Slender, best, checks, kink_offset_mm,
+    Bent, Check, Kinks, Layout, PressError, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, checks,
     not_compact, ranged,
 };
-use serde::Serialize;
 
 /// Most places of one series (choice).
 pub const MOST_PUSHES: usize = 6;
-/// Standard deviation of a kink after measuring and correcting, over the kink (choice; the first push alone is known to
-/// about 25 %).
-pub const CORRECTED_SD: f64 = 0.10;
+/// What pushes may leave over what they were to leave (choice): more, and they miss.
+const MISSES: f64 = 1.25;
+/// Times a ram is moved so that the kink comes where it is wanted.
+const AIMS: usize = 2;
+/// A kink this near to its place, over the span, is there.
+const NEAR: f64 = 0.01;
 /// Largest curvature ratio whatever the press says (choice).
 const NEVER_ABOVE_MU: f64 = 10.0;
-
-/// Pushes and what they leave.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Series {
-    /// In order of x.
-    pub pushes: Vec<Push>,
-    /// Offsets left at the stations if every push comes out right, mm, sign of the bow.
-    pub left_mm: Vec<f64>,
-    /// Largest of them without sign, mm.
-    pub largest_left_mm: f64,
-    /// One standard deviation of the bow taken away, mm.
-    pub left_sd_mm: f64,
-}
 
 /// Pushes with one ram or with two against offsets (mm at stations x, mm), about the strong or weak axis, leaving at most
 /// `target_mm`.
@@ -44,6 +34,29 @@ pub fn pushes(
     target_mm: f64,
     two: bool,
 ) -> Result<Series, Block> {
+    series(task, press, (strong, two), offset_mm, target_mm, true)
+}
+
+/// The same for counting: as many pushes at the same places, blocked alike; without ranges where they decide nothing.
+pub(super) fn pushes_counted(
+    task: &Task<'_>,
+    press: &Press,
+    strong: bool,
+    offset_mm: &[f64],
+    target_mm: f64,
+    two: bool,
+) -> Result<Series, Block> {
+    series(task, press, (strong, two), offset_mm, target_mm, false)
+}
+
+fn series(
+    task: &Task<'_>,
+    press: &Press,
+    (strong, two): (bool, bool),
+    offset_mm: &[f64],
+    target_mm: f64,
+    ranges: bool,
+) -> Result<Series, Block> {
     let name = if two { "press, two rams" } else { "press, one ram" };
     let most = task.member.length_mm - press.pads.support_mm;
     let (low, high) = (press.spans_mm.0, press.spans_mm.1.min(most));
@@ -57,7 +70,7 @@ pub fn pushes(
     }
     let mut first_block = None;
     for span_mm in [high, 0.5 * (low + high), low] {
-        let setup = Setup { task, press, strong, offset_mm, target_mm, two, name, span_mm };
+        let setup = Setup { task, press, strong, offset_mm, target_mm, two, name, span_mm, ranges };
         let block = match setup.series() {
             Ok(series) => return Ok(series),
             Err(block) => block,
@@ -80,6 +93,8 @@ struct Setup<'a> {
     two: bool,
     name: &'static str,
     span_mm: f64,
+    /// Whether pushes carry their ranges even where these decide nothing.
+    ranges: bool,
 }
 
 impl Setup<'_> {
@@ -93,7 +108,12 @@ impl Setup<'_> {
         // stations need not reach the ends: kinks act between the first and the last
         let along: Vec<f64> = x.iter().map(|x| x - start).collect();
         let bow: Vec<f64> = self.offset_mm.iter().map(|o| o * peak.signum()).collect();
-        let free = |c: f64| self.task.is_free(c + start);
+        let pad = self.press.pads.ram_mm;
+        let aside = if self.two { 0.5 * self.apart_mm() } else { 0.0 };
+        let free = |c: f64| {
+            let at = c + start;
+            self.task.is_free(at) && self.task.bears(at - aside, pad) && self.task.bears(at + aside, pad)
+        };
         let mut least = f64::INFINITY;
         let mut block = None;
         for count in 1..=MOST_PUSHES {
@@ -102,16 +122,18 @@ impl Setup<'_> {
             if kinks.left_mm > self.target_mm {
                 continue;
             }
-            let found = match self.all(&kinks, start, from) {
-                Ok(pushes) => return Ok(finished(pushes, &along, &bow, length, start, peak)),
+            let all = self.all(&kinks, start, from);
+            let found = match all.map(|pushes| finished(pushes, &along, &bow, length, start, peak)) {
+                Ok(series) if series.largest_left_mm <= MISSES * self.target_mm => return Ok(series),
+                Ok(series) => self.astray(&series),
                 Err(found) => found,
             };
             // smaller kinks cure too much strain; force hardly falls, and pushes nearer the ends need more
-            let strained = found.limit == Limit::Strain;
+            let more_help = matches!(found.limit, Limit::Strain | Limit::Places);
             if block.as_ref().is_none_or(|b: &Block| b.limit == Limit::Strain) {
                 block = Some(found);
             }
-            if !strained {
+            if !more_help {
                 break;
             }
         }
@@ -127,7 +149,7 @@ impl Setup<'_> {
 
     fn all(&self, kinks: &Kinks, start: f64, from: PushFrom) -> Result<Vec<Push>, Block> {
         let bare: Result<Vec<Bare>, Block> =
-            kinks.kinks.iter().map(|(c, angle)| self.bare(self.layout(c + start, from), *angle)).collect();
+            kinks.kinks.iter().map(|(c, angle)| self.aimed(c + start, *angle, from)).collect();
         // ranges cost most: only once every push is known to be allowed
         let mut pushes: Vec<Push> = Vec::with_capacity(kinks.kinks.len());
         for bare in bare? {
@@ -149,14 +171,52 @@ impl Setup<'_> {
         let over = (m.length_mm - self.span_mm).max(0.0);
         let margin = half_depth.max(0.5 * self.press.pads.support_mm).min(0.5 * over);
         let a = (at_mm - 0.5 * self.span_mm).clamp(margin, (over - margin).max(margin));
-        let apart = self.press.rams_apart_mm.unwrap_or(0.0).min(0.6 * self.span_mm);
         let mut layout = if self.two {
-            Layout::pair(at_mm, self.span_mm, apart, from)
+            Layout::pair(at_mm, self.span_mm, self.apart_mm(), from)
         } else {
             Layout::centred(at_mm, self.span_mm, from)
         };
         layout.supports_mm = [a, a + self.span_mm];
         layout
+    }
+
+    fn apart_mm(&self) -> f64 {
+        self.press.rams_apart_mm.unwrap_or(0.0).min(0.6 * self.span_mm)
+    }
+
+    /// A push whose kink comes where it is wanted. A taper or a change of plate lets the member yield beside the ram: then
+    /// the ram goes to the other side of the place by as much, as long as that helps.
+    fn aimed(&self, at_mm: f64, angle: f64, from: PushFrom) -> Result<Bare, Block> {
+        let mut bare = self.bare(self.layout(at_mm, from), angle)?;
+        for _ in 0..AIMS {
+            let off = at_mm - bare.nominal.kink_at_mm;
+            if off.abs() <= NEAR * self.span_mm {
+                break;
+            }
+            match self.bare(self.layout(bare.layout.rams.gauge_mm() + off, from), angle) {
+                Ok(next) if (at_mm - next.nominal.kink_at_mm).abs() < off.abs() => bare = next,
+                _ => break,
+            }
+        }
+        Ok(bare)
+    }
+
+    /// Pushes that leave too much because the member does not yield where it is pushed.
+    fn astray(&self, series: &Series) -> Block {
+        let far = |p: &&Push| (p.layout.rams.gauge_mm() - p.bent.nominal.kink_at_mm).abs();
+        let worst = series.pushes.iter().max_by(|a, b| far(a).total_cmp(&far(b)));
+        let yields = worst.map_or(0.0, |p| p.bent.nominal.kink_at_mm);
+        Block::new(
+            self.name,
+            Limit::Places,
+            format!(
+                "the pushes would leave {:.1} mm, {:.1} mm are wanted: the member yields at {:.2} m, not where it is pushed",
+                series.largest_left_mm,
+                self.target_mm,
+                yields / 1e3
+            ),
+            "supports closer together, one ram, or heat",
+        )
     }
 
     /// A push already worked out, moved or mirrored to another place of a uniform member; None if it does not fit.
@@ -189,6 +249,14 @@ impl Setup<'_> {
 
     fn bare(&self, layout: Layout, angle: f64) -> Result<Bare, Block> {
         let span = PressSpan::new(self.task.member, layout, None).map_err(|e| self.no_push(&e))?;
+        if let Some(at) = layout.rams.places_mm().find(|x| !self.task.bears(*x, self.press.pads.ram_mm)) {
+            return Err(Block::new(
+                self.name,
+                Limit::Places,
+                format!("a ram at {:.2} m would stand on a splice or a stretch to keep off", at / 1e3),
+                "one ram, rams at another distance, or heat",
+            ));
+        }
         // what even first yield exceeds needs no closer look
         self.bearings(&layout, span.first_yield_n())?;
         let nominal = span.for_kink(angle).map_err(|e| self.no_push(&e))?;
@@ -203,7 +271,13 @@ impl Setup<'_> {
 
     fn push(&self, number: usize, bare: Bare) -> Result<Push, Block> {
         let Bare { layout, angle, span, nominal, travel_mm, not_compact } = bare;
-        let bent = ranged(self.task.member, span, nominal, self.task.weld).map_err(|e| self.no_push(&e))?;
+        // no range of force reaches beyond the hinge of the strongest steel
+        let most_n = (1.0 + YIELD_SPREAD) * span.hinge_n();
+        let bent = if !self.ranges && self.bearings(&layout, most_n).is_ok() {
+            Ranged::at_most(nominal, most_n)
+        } else {
+            ranged(self.task.member, span, nominal, self.task.weld).map_err(|e| self.no_push(&e))?
+        };
         let worst = self.bearings(&layout, bent.force_n.high)?;
         Ok(Push {
             number,
@@ -289,26 +363,7 @@ impl Setup<'_> {
 
     fn weak_plates(&self, c: &Check) -> Block {
         // force goes with one over the span
-        let needed = self.span_mm * c.ratio;
-        let fits = if needed > self.task.member.length_mm { ", longer than the member" } else { "" };
-        let other = if self.two { "" } else { "two rams, " };
-        Block::new(
-            self.name,
-            Limit::Plates,
-            format!(
-                "{} at the {} at x = {:.0} mm ({}): {:.0} kN on {:.0} kN",
-                c.what,
-                c.place,
-                c.at_mm,
-                c.clause,
-                c.force_n / 1e3,
-                c.resistance_n / 1e3
-            ),
-            format!(
-                "supports about {:.1} m apart or more{fits}, {other}a stiffener or spreader at the bearing, a longer pad, or heat",
-                needed / 1e3
-            ),
-        )
+        Block::of_plates(self.name, c, self.span_mm * c.ratio, self.task.member.length_mm, self.two)
     }
 
     fn no_push(&self, e: &PressError) -> Block {
@@ -329,22 +384,4 @@ struct Bare {
     nominal: Bent,
     travel_mm: f64,
     not_compact: Vec<Slender>,
-}
-
-fn finished(pushes: Vec<Push>, along: &[f64], bow: &[f64], length: f64, start: f64, peak: f64) -> Series {
-    let gone = |x: f64| -> f64 {
-        pushes
-            .iter()
-            .flat_map(|p| &p.bent.nominal.lumps)
-            .map(|(c, turn)| turn * kink_offset_mm(x, (c - start).clamp(0.0, length), length))
-            .sum()
-    };
-    let left_mm: Vec<f64> = along.iter().zip(bow).map(|(x, b)| (b - gone(*x)) * peak.signum()).collect();
-    let count = pushes.len().max(1) as f64;
-    Series {
-        largest_left_mm: left_mm.iter().fold(0.0, |m: f64, v| m.max(v.abs())),
-        left_sd_mm: CORRECTED_SD * peak.abs() / count.sqrt(),
-        pushes,
-        left_mm,
-    }
 }

@@ -218,6 +218,15 @@ impl Task<'_> {
             && !self.keep_off_mm.iter().any(|(from, to)| x_mm >= *from && x_mm <= *to)
     }
 
+    /// Whether a pad of that length may stand at x: clear of splices and of kept-off stretches. (A kink keeps further off.)
+    pub fn bears(&self, x_mm: f64, pad_mm: f64) -> bool {
+        let (m, half) = (self.member, 0.5 * pad_mm);
+        let flanges = m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.to_mm);
+        let splices = m.web.iter().map(|p| p.to_mm).chain(flanges);
+        splices.into_iter().all(|place| (x_mm - place).abs() >= half)
+            && !self.keep_off_mm.iter().any(|(from, to)| x_mm + half > *from && x_mm - half < *to)
+    }
+
     /// Thickest plate of the member, mm.
     pub fn thickest_mm(&self) -> f64 {
         let m = self.member;

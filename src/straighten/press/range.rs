@@ -46,6 +46,19 @@ pub struct Ranged {
     pub set_mm: Range,
 }
 
+impl Ranged {
+    /// A push of which only the highest possible force of a ram is known; stroke and set are the nominal ones.
+    pub(in crate::straighten) fn at_most(nominal: Bent, most_n: f64) -> Self {
+        let only = |v: f64| Range { low: v, high: v };
+        Self {
+            force_n: Range { low: nominal.force_n, high: most_n },
+            stroke_mm: only(nominal.stroke_mm),
+            set_mm: only(nominal.set_mm),
+            nominal,
+        }
+    }
+}
+
 /// A nominal push of a stress-free `clean` span, with its range.
 ///
 /// # Errors

@@ -1,0 +1,302 @@
+//! Choosing a weld: the optimum against a scan of everything, the options against the prediction, and what a user
+//! meets when nothing works.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
+
+use assert_cmd::Command;
+use serde_json::{Value, from_slice};
+use std::fs::read_to_string;
+use std::path::{Path, PathBuf};
+use std::process::Output;
+use tempfile::tempdir;
+use weldbow::choose::book::speed_step_mm_s;
+use weldbow::choose::{
+    Allow, Bead, Book, Candidate, Choice, Choosing, Ground, Objective, Score, Sides, Trip, Waits, Wishes,
+    base, choose, needs, screened, ways, welds,
+};
+use weldbow::form::paper_of_path;
+use weldbow::job::build;
+use weldbow::job::file::JobFile;
+use weldbow::prediction::{Job, predict};
+use weldbow::shop::{STARTER, read_text};
+
+fn demo(stem: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("studies/jobs").join(format!("{stem}.toml"))
+}
+
+fn file(stem: &str) -> JobFile {
+    paper_of_path::<JobFile>(&demo(stem)).unwrap_or_else(|c| panic!("{c}")).shape
+}
+
+fn book() -> Book {
+    read_text("starter", STARTER).unwrap().welding.unwrap()
+}
+
+/// A member to be scanned, with wishes that keep the scan small.
+fn scanned(stem: &str) -> (JobFile, Wishes) {
+    let mut file = file(stem);
+    let usual = Wishes::usual(file.units);
+    let one = Wishes { sides: Sides::One, waits: Waits::StraightOn, draws: 100, ..usual };
+    let wishes = match stem {
+        "column" => {
+            file.demand.as_mut().unwrap().both_sides.clear();
+            Wishes { largest_leg_mm: Some(5.0), allow: vec![Allow::Flanges], ..one }
+        }
+        "light" => Wishes { allow: vec![Allow::Length], sides: Sides::Both, ..one },
+        _ => one,
+    };
+    (file, wishes)
+}
+
+fn answer(file: &JobFile, job: &Job, wishes: &Wishes) -> Choice {
+    choose(&Choosing { job, file, book: &book(), wishes }).unwrap_or_else(|fault| panic!("{fault}"))
+}
+
+/// All picks of one value from each list.
+fn picks(lists: &[Vec<f64>]) -> Vec<Vec<f64>> {
+    lists.iter().fold(vec![Vec::new()], |sets, list| {
+        sets.iter().flat_map(|set| list.iter().map(|v| [set.as_slice(), &[*v]].concat())).collect()
+    })
+}
+
+/// Scores of every leg of every stretch, every procedure and every speed of the dial (every `stride`-th where trips go
+/// one after the other), for every way.
+fn scan(ground: &Ground<'_>) -> Vec<Score> {
+    let step = speed_step_mm_s(ground.job.units);
+    let leg_step = ground.wishes.step_mm;
+    let mut job = base(ground.job);
+    let mut scores = Vec::new();
+    for (number, way) in ground.ways.iter().enumerate() {
+        let stride = [1.0, 7.0, 1.0, 25.0][way.trips.len() - 1];
+        for (at, entry) in ground.book.entries.iter().enumerate() {
+            if !ground.may_use(entry) {
+                continue;
+            }
+            let legs: Vec<Vec<f64>> = ground
+                .stretches
+                .iter()
+                .map(|s| {
+                    let (least, most) = (ground.need(way, s).leg_mm, ground.largest_mm(s, entry));
+                    let count = ((most - least) / leg_step + 1e-6).floor();
+                    (0..=count.max(-1.0) as i64)
+                        .take(if count < 0.0 { 0 } else { 99 })
+                        .map(|n| least + n as f64 * leg_step)
+                        .collect()
+                })
+                .collect();
+            for picked in picks(&legs) {
+                let beads = |trip: usize| -> Vec<Bead> {
+                    let own = |lane| {
+                        let all = ground.stretches.iter().enumerate().filter(move |(_, s)| welds(lane, s));
+                        Bead { legs: all.map(|(at, _)| (at, picked[at])).collect() }
+                    };
+                    way.trips[trip].iter().map(own).collect()
+                };
+                let windows: Option<Vec<Vec<f64>>> = (0..way.trips.len())
+                    .map(|trip| {
+                        let (low, high) = ground.speeds_mm_s(entry, &beads(trip))?;
+                        let count = ((high - low) / (stride * step) + 1e-6).floor() as usize;
+                        Some((0..=count).map(|n| high - n as f64 * stride * step).collect())
+                    })
+                    .collect();
+                let Some(windows) = windows else { continue };
+                for speeds in picks(&windows) {
+                    let trip = |(t, speed_mm_s): (usize, &f64)| Trip {
+                        entry: at,
+                        speed_mm_s: *speed_mm_s,
+                        beads: beads(t),
+                    };
+                    let trips = speeds.iter().enumerate().map(trip).collect();
+                    let candidate = Candidate { way: number, trips, cold: false };
+                    scores.extend(screened(ground, &candidate, &mut job));
+                }
+            }
+        }
+    }
+    scores
+}
+
+#[test]
+fn a_scan_of_everything_finds_nothing_better_on_three_members() {
+    for stem in ["rafter", "light", "column"] {
+        let (file, wishes) = scanned(stem);
+        let job = build(&file).unwrap();
+        let found = needs(&job, job.carries.as_ref().unwrap(), &wishes);
+        let book = book();
+        let ways = ways(&book.line, &found.stretches, wishes.sides);
+        let ground = Ground { job: &job, book: &book, stretches: &found.stretches, wishes: &wishes, ways };
+        let all = scan(&ground);
+        let inside: Vec<&Score> = all.iter().filter(|s| s.inside >= wishes.confidence).collect();
+        assert!(
+            all.len() > 100 && !inside.is_empty(),
+            "{stem}: {} scanned, {} inside",
+            all.len(),
+            inside.len()
+        );
+        for objective in Objective::ALL {
+            let wishes = Wishes { objective, ..wishes.clone() };
+            let choice = answer(&file, &job, &wishes);
+            assert!(choice.feasible, "{stem}: {:?}", choice.limits);
+            let got = choice.options[1].score.key(objective).0;
+            let best = inside.iter().map(|s| s.key(objective).0).fold(f64::INFINITY, f64::min);
+            // options are compared in steps that matter in a shop, and the simpler of two equals is taken
+            let step = weldbow::choose::matters(objective);
+            assert!(
+                got <= best + 1.01 * step,
+                "{stem}, {}: chosen {got}, the best of {} scanned {best}, step {step}",
+                objective.words(),
+                all.len()
+            );
+        }
+    }
+}
+
+#[test]
+fn the_window_of_speed_bounds_what_can_be_laid() {
+    let (file, wishes) = scanned("rafter");
+    let job = build(&file).unwrap();
+    let choice = answer(&file, &job, &wishes);
+    for weld in choice.options.iter().skip(1) {
+        for pass in &weld.passes {
+            let setting = pass.setting.unwrap();
+            let entry =
+                book().entries.into_iter().find(|e| Some(&e.name) == pass.procedure.as_ref()).unwrap();
+            let (slow, fast) = entry.speed_mm_s;
+            assert!(
+                (slow - 1e-9..=fast + 1e-9).contains(&setting.speed_mm_s),
+                "{setting:?} of {}",
+                entry.name
+            );
+            let (low, high) = entry.current_a;
+            assert!((low..=high).contains(&setting.current_a), "{setting:?} of {}", entry.name);
+            let laid = entry.procedure(&setting).leg_mm().unwrap();
+            assert!(
+                laid >= pass.leg_mm - 0.02 && laid < pass.leg_mm + 0.1,
+                "{setting:?} fills {laid} mm, wanted {} mm",
+                pass.leg_mm
+            );
+        }
+    }
+}
+
+#[test]
+fn balanced_legs_leave_no_camber_when_predicted_again() {
+    let (file, wishes) = scanned("rafter");
+    let job = build(&file).unwrap();
+    let choice = answer(&file, &job, &Wishes { objective: Objective::BalancedCamber, ..wishes });
+    let again = predict(&choice.options[1].job).camber.max_mm;
+    let before = predict(&job).camber.max_mm;
+    assert!(again.abs() < 0.05 && before.abs() > 0.5, "balanced {again} mm, as laid today {before} mm");
+}
+
+fn weldbow(arguments: &[&str]) -> Output {
+    Command::cargo_bin("weldbow").unwrap().args(arguments).output().unwrap()
+}
+
+#[track_caller]
+fn json(arguments: &[&str]) -> Value {
+    let output = weldbow(arguments);
+    let error = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(0), "{error}");
+    from_slice(&output.stdout).unwrap()
+}
+
+#[test]
+fn every_option_written_back_keeps_the_remarks_passes_strictly_and_predicts_the_same() {
+    let folder = tempdir().unwrap();
+    for stem in ["rafter", "haunch"] {
+        let path = demo(stem).display().to_string();
+        let choice = json(&["choose", &path, "--json"]);
+        let options = choice["options"].as_array().unwrap();
+        assert!(options.len() > 1 && choice["feasible"] == true, "{stem}: {choice}");
+        for (number, option) in options.iter().enumerate().skip(1) {
+            let out = folder.path().join(format!("{stem}-{number}.toml")).display().to_string();
+            let n = number.to_string();
+            let wrote = weldbow(&["choose", &path, "--json", "--option", &n, "--write", &out]);
+            assert!(wrote.status.success(), "{}", String::from_utf8_lossy(&wrote.stderr));
+            let strict = weldbow(&["predict", &out, "--strict"]);
+            assert_eq!(strict.status.code(), Some(0), "{out}: {}", String::from_utf8_lossy(&strict.stdout));
+            let again = json(&["predict", &out, "--json"]);
+            for (name, key) in [("camber", "camber_mm"), ("sweep", "sweep_mm")] {
+                let (got, said) = (again[name]["max_mm"].as_f64().unwrap(), option[key][0].as_f64().unwrap());
+                assert!(
+                    (got - said).abs() < 1e-6,
+                    "{out}, {name}: predicted {got} mm, chosen with {said} mm"
+                );
+            }
+            let (old, new) = (read_to_string(&path).unwrap(), read_to_string(&out).unwrap());
+            let remarks = old.lines().filter_map(|l| l.find('#').map(|at| l[at..].trim_end()));
+            let lost: Vec<&str> = remarks.filter(|r| !new.contains(r)).collect();
+            assert!(lost.is_empty(), "{out} lost {lost:?}:\n{new}");
+        }
+    }
+}
+
+#[test]
+fn drawn_pieces_agree_with_those_of_scatter() {
+    let path = demo("rafter").display().to_string();
+    let choice = json(&["choose", &path, "--json"]);
+    let pieces = &choice["options"][0]["pieces"];
+    let outside = 1.0 - pieces["inside"].as_f64().unwrap();
+    let error = pieces["standard_error"].as_f64().unwrap();
+    let drawn = json(&["scatter", &path, "--json", "--draws", "400", "--pieces", "4"]);
+    let any =
+        drawn["chances"].as_array().unwrap().iter().find(|c| c["limit"] == "verdicts.any.beyond").unwrap();
+    let (chance, other) = (any["chance"].as_f64().unwrap(), any["standard_error"].as_f64().unwrap());
+    let gap = (chance - outside).abs();
+    assert!(
+        gap < 3.0 * error.hypot(other) && error > 0.0,
+        "outside: chosen {outside} ± {error}, drawn by scatter {chance} ± {other}"
+    );
+}
+
+#[test]
+fn what_cannot_be_is_a_result_with_what_would_open_it() {
+    let path = demo("light").display().to_string();
+    let choice = json(&["choose", &path, "--json"]);
+    assert_eq!(choice["feasible"], false);
+    let opened = choice["opened"].as_array().unwrap();
+    let longer = opened.iter().find(|o| o["what"] == "cut longer").unwrap_or_else(|| panic!("{opened:?}"));
+    assert_eq!(longer["enough"], true);
+    assert!(longer["text"].as_str().unwrap().contains("mm"), "{longer}");
+    assert!(!choice["limits"].as_array().unwrap().is_empty());
+    assert_eq!(weldbow(&["choose", &path, "--strict"]).status.code(), Some(3));
+    let allowed = json(&["choose", &path, "--json", "--cut-longer"]);
+    assert_eq!(allowed["feasible"], true, "the remedy opens it");
+}
+
+#[test]
+fn bounds_of_no_sense_are_named_with_what_would_be_right() {
+    let path = demo("rafter").display().to_string();
+    let column = demo("column").display().to_string();
+    let bare = demo("gallery_beam").display().to_string();
+    let cases: [(&[&str], &str); 7] = [
+        (&["choose", &path, "--step", "0 mm"], "a leg increment of 0.1 mm to 5 mm"),
+        (
+            &["choose", &path, "--least-leg", "8 mm", "--largest-leg", "5 mm"],
+            "the least not above the largest",
+        ),
+        (&["choose", &path, "--largest-leg", "0 mm"], "a leg of 1 mm to 50 mm"),
+        (&["choose", &path, "--confidence", "1"], "a probability of 0.5 to 0.999"),
+        (&["choose", &path, "--procedure", "twin"], "twin-1.6"),
+        (&["choose", &column, "--sides", "one"], "both sides"),
+        (&["choose", &bare], "[demand]"),
+    ];
+    for (arguments, wanted) in cases {
+        let output = weldbow(arguments);
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(1), "{arguments:?}: {said}");
+        assert!(said.contains(wanted) && output.stdout.is_empty(), "{arguments:?}: {said}");
+    }
+}
+
+#[test]
+fn the_number_of_threads_changes_nothing() {
+    let path = demo("rafter").display().to_string();
+    let with = |threads: &str| {
+        let mut command = Command::cargo_bin("weldbow").unwrap();
+        command.env("RAYON_NUM_THREADS", threads).args(["choose", &path, "--json"]).output().unwrap().stdout
+    };
+    let (one, three) = (with("1"), with("3"));
+    assert!(!one.is_empty() && one == three, "{} and {} bytes", one.len(), three.len());
+}

@@ -1,0 +1,135 @@
+//! The formula level's constants against the studies that derive them anew (`studies/referee/`): a constant that drifts from
+//! what its own study finds fails here.
+//!
+//! Both sides are computed; no measurement is among them. Each tolerance is what the formula's fit left open when it was made,
+//! or what the constant's own stated uncertainty allows.
+
+#![allow(
+    missing_docs,
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test that meets a surprise fails"
+)]
+
+#[path = "support/studies.rs"]
+mod studies;
+
+use studies::{Run, run};
+use weldbow::angular::flange::{TILT_PER_WEB_RAD_PER_MM, TILT_SIGMA};
+use weldbow::angular::fold::PEAK_RAD;
+use weldbow::shrinkage::lateral::ARM_SHARE;
+use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM};
+
+/// Two columns of a study side by side, section first.
+fn pairs(study: &Run, what: &str) -> Vec<(f64, f64)> {
+    let [section, formula] = ["section", "formula"].map(|by| study.all(&format!("{by}.outer.{what}")));
+    section.into_iter().zip(formula).collect()
+}
+
+/// Root mean square and largest of formula over section, less 1.
+fn spread(pairs: &[(f64, f64)]) -> (f64, f64) {
+    let off = || pairs.iter().map(|(section, formula)| formula / section - 1.0);
+    ((off().map(|d| d * d).sum::<f64>() / pairs.len() as f64).sqrt(), off().map(f64::abs).fold(0.0, f64::max))
+}
+
+/// What a constant that multiplies the formula would be by the study: median of section over formula times the constant.
+fn by_study(pairs: &[(f64, f64)], constant: f64) -> f64 {
+    let mut ratios: Vec<f64> = pairs.iter().map(|(section, formula)| section / formula).collect();
+    ratios.sort_by(f64::total_cmp);
+    constant * ratios[ratios.len() / 2]
+}
+
+fn near(what: &str, constant: f64, found: f64, tolerance: f64) {
+    println!("{what}: {constant:.4} in the formula, {found:.4} by its study");
+    assert!((found / constant - 1.0).abs() < tolerance, "{what}: {constant} against {found} by its study");
+}
+
+const PER_HEAT: &str = "force_per_heat_n_mm_per_j";
+
+/// Fit on 44 other cases: rms 2.3 %, worst 5.7 %; the widest of these lie on the step and where 1.6 kJ/mm heats a whole
+/// 6 mm flange through.
+#[test]
+fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
+    let study = run("referee/1-force");
+    let all = pairs(&study, &format!("first.{PER_HEAT}"));
+    let (rms, worst) = spread(&all);
+    println!("force: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
+    assert!(rms < 0.05 && worst < 0.11, "rms {rms}, worst {worst}");
+    let heat = study.all("pass.heat_input");
+    let thickness = study.all("outer_flange.thickness");
+    // net heat in kJ/mm; the web takes its part
+    let q = |i: usize| 1e3 * heat[i] * 2.0 * thickness[i] / (2.0 * thickness[i] + 8.0) / thickness[i].powi(2);
+    let of = |low: f64, high: f64| -> Vec<(f64, f64)> {
+        (0..all.len()).filter(|i| (low..high).contains(&q(*i))).map(|i| all[i]).collect()
+    };
+    near("thin plate, N per J/mm", THIN_N_PER_J_MM, by_study(&of(4.0, 12.0), THIN_N_PER_J_MM), 0.03);
+    let thick = THIN_N_PER_J_MM * (1.0 - THICK_LOSS);
+    near("thick plate, N per J/mm", thick, by_study(&of(0.0, 1.4), thick), 0.04);
+}
+
+/// The second fillet, cold: its study is held lengthwise, where the handbook's calculation has 1.16–1.37; free it adds more.
+#[test]
+fn a_second_side_adds_what_its_study_says_by_the_time_between() {
+    let study = run("referee/3-second-side");
+    let both = pairs(&study, &format!("last.{PER_HEAT}"));
+    let (rms, worst) = spread(&both);
+    println!("second side: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
+    // two fits of such calculations differ by 10–15 %
+    assert!(worst < 0.15, "worst {worst}");
+    let (first, last) = (both[0], both[both.len() - 1]);
+    near("within seconds over cold", first.1 / last.1, first.0 / last.0, 0.12);
+}
+
+/// The table of the formula has five of these strengths.
+#[test]
+fn stronger_steel_loses_force_as_its_study_says() {
+    let study = run("referee/2-yield");
+    for (pair, grade) in
+        pairs(&study, &format!("first.{PER_HEAT}")).iter().zip(["235", "275", "355", "460", "690"])
+    {
+        // the table was made with 1.2 kJ/mm; the strongest steel loses more with less heat
+        let tolerance = if grade == "690" { 0.11 } else { 0.03 };
+        near(&format!("{grade} MPa, N per J/mm"), pair.1, pair.0, tolerance);
+    }
+}
+
+/// One share for all joints; the study's scatter about it is 9 %, the ± of the sweep holds 20 %. A 4 mm web under an 8 mm leg
+/// is heated through and lies farthest off.
+#[test]
+fn the_lateral_arm_is_that_of_its_study() {
+    let study = run("referee/4-arm");
+    let all = pairs(&study, "first.across_mm");
+    let (rms, worst) = spread(&all);
+    println!("arm: rms {:.0} %, worst {:.0} %", 100.0 * rms, 100.0 * worst);
+    assert!(rms < 0.10 && worst < 0.26, "rms {rms}, worst {worst}");
+    near("part of the distance to the fillet's centroid", ARM_SHARE, by_study(&all, ARM_SHARE), 0.05);
+}
+
+/// Fit on 16 other joints: rms 8.7 %, worst 20 %; a thin flange under a strong weld is known to be worse (σ 50 % there).
+#[test]
+fn the_cup_has_its_hump_where_its_study_has_it() {
+    let study = run("referee/5-fold");
+    let all = pairs(&study, "last.cup_rad");
+    let (heat, thickness) = (study.all("pass.heat_input"), study.all("outer_flange.thickness"));
+    let (usual, strong): (Vec<usize>, Vec<usize>) =
+        (0..all.len()).partition(|i| 1e3 * heat[*i] / thickness[*i].powi(2) < 22.0);
+    let pick = |of: &[usize]| of.iter().map(|i| all[*i]).collect::<Vec<_>>();
+    let (rms, worst) = spread(&pick(&usual));
+    println!("cup: rms {:.0} %, worst {:.0} %", 100.0 * rms, 100.0 * worst);
+    assert!(rms < 0.12 && worst < 0.25, "rms {rms}, worst {worst}");
+    assert!(spread(&pick(&strong)).1 < 0.50, "{:?}", spread(&pick(&strong)));
+    near("height of the hump, rad", PEAK_RAD, by_study(&pick(&usual), PEAK_RAD), 0.10);
+}
+
+/// A choice below the section's tilt, as tacked joints turn less; one standard deviation is 60 %.
+#[test]
+fn the_tilt_of_one_side_stays_within_what_is_said_of_it() {
+    let study = run("referee/6-tilt");
+    let all = pairs(&study, "first.tilt_rad");
+    let mean = all.iter().map(|(section, formula)| section / formula).sum::<f64>() / all.len() as f64;
+    println!(
+        "tilt: section over formula {mean:.2} on average, {TILT_PER_WEB_RAD_PER_MM} rad/mm in the formula"
+    );
+    assert!((1.0 - 2.0 * TILT_SIGMA..1.0 + 2.0 * TILT_SIGMA).contains(&mean), "{mean}");
+}
