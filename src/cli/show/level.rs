@@ -9,8 +9,8 @@ use std::io::{Result, Write};
 pub fn level(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     let Some(notes) = &prediction.strip else { return Ok(()) };
     let remark = format!(
-        "{} sections solved, at most {:.1} % lost between them, heat balanced to {:.0e}",
-        notes.stations,
+        "{} solved, at most {:.1} % lost between stations, heat balanced to {:.0e}",
+        if notes.stations == 1 { "1 section".to_owned() } else { format!("{} sections", notes.stations) },
         100.0 * notes.station_gap,
         notes.energy_balance
     );
