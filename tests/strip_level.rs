@@ -40,7 +40,7 @@ fn both_sides() -> Job {
 const FORMULA_REL: f64 = 0.20;
 
 #[test]
-fn forces_of_both_levels_are_alike_and_arms_by_the_place_of_the_heat() {
+fn forces_and_arms_of_both_levels_are_alike() {
     for (name, job) in [("one side", rafter()), ("both sides", both_sides())] {
         let (by_strip, by_formula) = (strip(&job), predict(&job));
         for (s, f) in by_strip.passes.iter().zip(&by_formula.passes) {
@@ -50,8 +50,9 @@ fn forces_of_both_levels_are_alike_and_arms_by_the_place_of_the_heat() {
             );
             if s.order == 1 {
                 assert!((s.force_n / f.force_n - 1.0).abs() < FORMULA_REL, "{} N", s.force_n);
-                // Half a leg beside the web, or in the fillet's centroid: a quarter apart.
-                assert!(s.arm_z_mm / f.arm_z_mm > 0.5 && s.arm_z_mm / f.arm_z_mm < 1.1, "{}", s.arm_z_mm);
+                // Share of the distance to the fillet's centroid: 0.57 by formula, 0.58 ± 0.05 in the sections behind it.
+                let arms = s.arm_z_mm / f.arm_z_mm;
+                assert!((arms - 1.0).abs() < 0.10, "{} mm", s.arm_z_mm);
             }
         }
         let off = by_strip.shortening_mm / by_formula.shortening_mm - 1.0;

@@ -16,7 +16,7 @@ pub const HEAT_FROM_LEG_BIAS: f64 = 0.23;
 /// efficiency (±9 %), bars instead of a solid and the mesh (2 %). Choice; no fitted factor is left in it.
 pub const STRIP_FORCE_BIAS: f64 = 0.13;
 /// Bias of the lateral arm at the strip level: it is computed, but from an assumed place and spread of the heat. Heat
-/// entering in the fillet's centroid gives arms a quarter smaller than heat entering half a leg beside the web.
+/// entering half a leg beside the web instead of in the fillet's centroid gives arms a third larger.
 pub const STRIP_ARM_BIAS: f64 = 0.20;
 
 /// Biases of a level of model.
