@@ -158,11 +158,13 @@ fn by_family(name: &str) -> Option<Vec<Collected>> {
             let (_, source) = Source::ALL.into_iter().find(|(known, _)| *known == family)?;
             let (seam, rest) = rest.split_once('.')?;
             let (after, part) = rest.split_once('.')?;
-            let (seam, (after, when)) =
+            let (seam, (_, when)) =
                 (seam_of(seam)?, After::ALL.into_iter().find(|(known, _)| *known == after)?);
             let (_, words, unit, read) = PARTS.iter().find(|(known, ..)| *known == part)?;
             let by = if source == Source::Section { "section" } else { "formula" };
-            let words = format!("{words}, {} joint after its {after} pass, {by}", seam.name());
+            let first = if when == After::First { ", first pass" } else { "" };
+            // what tells lines apart comes first: long labels are cut at their end
+            let words = format!("{by}: {words}, {} joint{first}", seam.name());
             one(words, unit, Read::Joint(source, seam, when, *read))
         }
         "estimates" => {

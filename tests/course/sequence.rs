@@ -3,8 +3,8 @@
 use crate::studies::{falls, run, within};
 
 /// κ = Σ F·e/(EI) of the parts joined when a pass cools: beam theory. Own fibre calculation of this very member, one
-/// side, 5 mm at 804 J/mm: camber 0 at once, 0.13 mm in turn, 2.6 mm tee first; sweep 6.1 mm, 9.1 mm if the late flange
-/// follows. That a tee first bows: common practice, no source.
+/// side, 5 mm at 804 J/mm: camber 0 at once, 0.13 mm in turn, 2.6 mm tee first; a late flange that follows sweeps 1.49 times
+/// as far. Sweep 4.2 mm by the strip level; the fibre calculation had 6.1 with its heat at (t_w + z)/2 (see `lateral`). That a tee first bows: common practice, no source.
 #[test]
 fn a_tee_first_leaves_camber_that_tacking_everything_avoids() {
     let run = run("09-sequence");
@@ -18,7 +18,7 @@ fn a_tee_first_leaves_camber_that_tacking_everything_avoids() {
         0.15,
     );
     within("camber tee first, mm, fibre calculation 2.6", camber("tee first"), 2.0, 3.2);
-    within("sweep tacked, at once, mm, fibre calculation 6.1", sweep("tacked, at once"), 4.9, 7.3);
+    within("sweep tacked, at once, mm, strip level 4.2", sweep("tacked, at once"), 3.8, 5.1);
     let follows = sweep("tee first, follows") / sweep("tee first");
     within("sweep follows over clamped, fibre calculation 1.49", follows, 1.44, 1.54);
 }
