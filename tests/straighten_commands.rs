@@ -313,3 +313,26 @@ fn a_new_shop_can_be_planned_with() {
     let both = Command::cargo_bin("weldbow").unwrap().args(["new", "--shop", "--study"]).output().unwrap();
     assert_eq!(both.status.code(), Some(2), "one kind at a time");
 }
+
+/// Mean 6, scatter 4, limits ±9 less a guard of 1.645 · 1 mm: JCGM 106:2012 for the guard; few pieces promise less (Student's t).
+#[test]
+fn a_record_of_earlier_pieces_says_whether_the_process_should_change_first() {
+    let process = |pieces: u32| {
+        let record = format!("sweep record: mean 6 mm, scatter 4 mm, {pieces} pieces");
+        let printed = json(&[&[RAFTER, "--piece", &record][..], &SHOP].concat());
+        let all = printed["plan"]["process"].as_array().unwrap().clone();
+        all.into_iter().find(|p| p["quantity"] == "sweep").unwrap()["capability"].clone()
+    };
+    let (few, many) = (process(10), process(1000));
+    let number = |c: &Value, name: &str| c[name].as_f64().unwrap();
+    // 1 − Φ((9 − 1.645 − 6)/√17) + Φ((−9 + 1.645 − 6)/√17) = 0.3717; C_pk = 3/12
+    let acted_on = number(&many, "acted_on");
+    println!("acted on {acted_on:.4} of 1000 pieces, 0.372 by hand; {:.4} of 10", number(&few, "acted_on"));
+    assert!((acted_on - 0.372).abs() < 2e-3, "{acted_on}");
+    assert!((number(&many, "cpk") - 0.25).abs() < 1e-9);
+    // half width of ten pieces with scatter 4: 9.49 (handbook value, derived)
+    assert!((number(&few, "next_piece_95") - 9.49).abs() < 0.01, "{few}");
+    let record = "sweep record: mean 6 mm, scatter 4 mm, 10 pieces";
+    let shown = text(&[&[RAFTER, "--piece", record][..], &SHOP].concat());
+    assert!(shown.contains("What your record says") && shown.contains("no accident"), "{shown}");
+}

@@ -8,6 +8,7 @@ use crate::job::read_path;
 use crate::prediction::{Job, Prediction, predict};
 use crate::shop::Shop;
 use crate::shop::measured::{Front, Measured};
+use crate::straighten::decide::Family;
 use crate::straighten::piece::{
     Expected, Judged, Making, Measuring, Piece, expected, far_end, goals, shop_for, weld_stress,
 };
@@ -46,6 +47,8 @@ pub struct Asked {
     pub thermal_mm: Option<f64>,
     /// What a piece of the kind is expected to be; of what was measured too.
     pub expected: Vec<Expected>,
+    /// What the shop recorded of the family.
+    pub recorded: Vec<(Quantity, Family)>,
     /// Quantities for which the shape is the far end of the prediction, not its mean.
     pub far: Vec<Quantity>,
     pub piece: Piece,
@@ -63,7 +66,12 @@ impl Asked {
         let making = Making { web_cut: given.web_cut, flanges_preset: given.preset };
         let expected = expected(&job, &prediction, making, &judged);
         let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);
-        let records = Records { camber: family(Quantity::Camber), sweep: family(Quantity::Sweep) };
+        let [camber, sweep] = [given.front.camber_record, given.front.sweep_record];
+        let records = Records {
+            camber: camber.or_else(|| family(Quantity::Camber)),
+            sweep: sweep.or_else(|| family(Quantity::Sweep)),
+        };
+        let recorded = [(Quantity::Camber, camber), (Quantity::Sweep, sweep)];
         keeps_off_the_member(&job, given)?;
         let (mut far, mut thermal_mm) = (Vec::new(), None);
         let mut piece = if let Some((_, measured)) = &given.measured {
@@ -100,6 +108,7 @@ impl Asked {
             measuring,
             thermal_mm,
             expected,
+            recorded: recorded.into_iter().filter_map(|(q, family)| Some((q, family?))).collect(),
             far,
             piece,
             plan,

@@ -23,7 +23,8 @@ use std::path::PathBuf;
 #[derive(Debug, clap::Args)]
 #[command(
     after_help = "Notes on the piece (--piece, or # lines of a measured file): delivery, service, state, keep off, \
-    steel temperature, straightened before, approved procedure, measurements.\n\
+    steel temperature, straightened before, approved procedure, measurements, camber record, sweep record \
+    (mean, scatter and number of earlier pieces of the family).\n\
     Without --measured the predicted shape is planned for. A plan that cannot be made is a result: it names the limit and what helps."
 )]
 pub struct Straighten {

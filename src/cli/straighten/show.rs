@@ -93,13 +93,61 @@ pub fn thermal(asked: &Asked, system: System) -> Option<String> {
     })
 }
 
+/// What the shop's own record of the family says.
+fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
+    if asked.recorded.is_empty() {
+        return Ok(());
+    }
+    heading(
+        "What your record says",
+        "Student's t below 30 pieces; acted on: outside the limit less the guard band",
+        out,
+    )?;
+    let right = [1, 2, 3, 4, 5, 6, 7, 8];
+    let mut table = row_table(
+        &[
+            "what",
+            "pieces",
+            "mean",
+            "scatter σ",
+            "next piece, 95 %",
+            "out",
+            "acted on",
+            "once centred",
+            "C_pk",
+        ],
+        &right,
+    );
+    let mut advice = Vec::new();
+    for (quantity, family) in &asked.recorded {
+        let Some(found) = asked.plan.process.iter().find(|p| p.quantity == *quantity) else { continue };
+        let c = &found.capability;
+        table.add_row([
+            name(*quantity).to_owned(),
+            family.pieces.map_or(String::new(), |n| n.to_string()),
+            show::offset(family.mean, system),
+            show::offset(family.sd, system),
+            format!("± {}", show::offset(c.next_piece_95, system)),
+            percent(c.out),
+            percent(c.acted_on),
+            percent(c.acted_on_centred),
+            format!("{:.2}", c.cpk),
+        ]);
+        advice.push(words::process(*quantity, c));
+    }
+    put(table, &right, out)?;
+    list(&advice, out)
+}
+
 fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
     if asked.measured.is_some() {
         measured_need(asked, system, out)?;
         chances(asked, "Pieces of this kind, as predicted", system, out)?;
+        record(asked, system, out)?;
         return list(&strange(asked, system), out);
     }
     chances(asked, "Does it need straightening?", system, out)?;
+    record(asked, system, out)?;
     if !asked.far.is_empty() {
         let what: Vec<&str> = asked.far.iter().map(|q| name(*q)).collect();
         writeln!(

@@ -1,7 +1,7 @@
 //! A plan in words that a foreman can follow.
 
 use crate::member::Member;
-use crate::straighten::decide::Action;
+use crate::straighten::decide::{Action, Advice, Capability};
 use crate::straighten::heat::{HeatSeries, NEXT_HEAT_C};
 use crate::straighten::plan::{Block, Method, Price, Push, Step, Work};
 use crate::straighten::press::{PushFrom, Rams};
@@ -326,4 +326,20 @@ fn mrad(rad: f64) -> String {
 fn bare_force(n: f64, system: System) -> String {
     let whole = show::force(n, system);
     whole.split(' ').next().unwrap_or_default().to_owned()
+}
+
+/// What a record asks for.
+pub fn process(quantity: Quantity, c: &Capability) -> String {
+    let what = name(quantity);
+    match c.advice {
+        Advice::CentreProcess => format!(
+            "The mean {what} is no accident: take it out of the process first (web cut to the opposite bow, preset, balanced passes); straightening pays for the same shift on every piece."
+        ),
+        Advice::NarrowScatter => format!(
+            "The {what} is centred but scatters too widely (C_p {:.2}): fixture, fit-up gap, tack length, plate flatness.",
+            c.cp
+        ),
+        Advice::AsNeeded => format!("The {what} holds its limit mostly: straighten as needed."),
+        Advice::Exception => format!("The {what} holds its limit: straightening is an exception."),
+    }
 }

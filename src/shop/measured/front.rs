@@ -2,7 +2,7 @@
 
 use super::front_values as values;
 use crate::form::{Complaint, Problem, near};
-use crate::straighten::decide::Situation;
+use crate::straighten::decide::{Family, Situation};
 use crate::straighten::shape::Up;
 use std::ops::Range;
 
@@ -29,6 +29,10 @@ pub struct Front {
     pub keep_off_mm: Vec<(f64, f64)>,
     /// What is known of steel and service.
     pub situation: Situation,
+    /// Camber of earlier pieces of the family, less the wanted one, mm.
+    pub camber_record: Option<Family>,
+    /// Their sweep, mm.
+    pub sweep_record: Option<Family>,
 }
 
 impl Default for Front {
@@ -44,15 +48,19 @@ impl Default for Front {
             warmer_k: None,
             keep_off_mm: Vec::new(),
             situation: Situation::USUAL,
+            camber_record: None,
+            sweep_record: None,
         }
     }
 }
+
+const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
 
 /// One key: its name, a right value, and what it is.
 type Key = (&'static str, &'static str, &'static str);
 
 /// Every key.
-pub const KEYS: [Key; 16] = [
+pub const KEYS: [Key; 18] = [
     ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
     ("up", "inner", "side that faced up: inner, outer, near or far"),
     (
@@ -72,6 +80,8 @@ pub const KEYS: [Key; 16] = [
     ("steel temperature", "18 °C", "of the piece now"),
     ("straightened before", "1", "times at the same places"),
     ("approved procedure", "yes", "whether a written procedure is approved: yes or no"),
+    ("camber record", RECORD, "camber of earlier pieces of the family, less the wanted one"),
+    ("sweep record", RECORD, "sweep of earlier pieces of the family"),
     ("note", "anything", "a remark"),
 ];
 
@@ -106,6 +116,8 @@ impl Front {
             "steel temperature" => values::temperature(value).map(|t| self.situation.steel_c = t),
             "straightened before" => values::count(value, 0).map(|n| self.situation.straightened_before = n),
             "approved procedure" => values::yes(value).map(|y| self.situation.approved_procedure = y),
+            "camber record" => values::record(value).map(|r| self.camber_record = Some(r)),
+            "sweep record" => values::record(value).map(|r| self.sweep_record = Some(r)),
             _ => Ok(()),
         };
         set.map_err(|wanted| {

@@ -1,7 +1,7 @@
 //! The values of the front, from text; an error says what is wanted.
 
 use crate::form::near;
-use crate::straighten::decide::{Delivery, Service, Situation};
+use crate::straighten::decide::{Delivery, Family, Service, Situation};
 use crate::straighten::shape::Up;
 use crate::units::{Kind, read};
 
@@ -70,6 +70,25 @@ pub fn count(text: &str, least: u32) -> Found<u32> {
         .ok()
         .filter(|n| (least..=MOST).contains(n))
         .ok_or_else(|| format!("a whole number, {least} to {MOST}"))
+}
+
+/// A record: "mean 6 mm, scatter 4 mm, 10 pieces".
+pub fn record(text: &str) -> Found<Family> {
+    const FEWEST: u32 = 2;
+    const MOST_PIECES: u32 = 100_000;
+    let wanted = || "mean, scatter and pieces, as \"mean 6 mm, scatter 4 mm, 10 pieces\"".to_owned();
+    let parts: Vec<&str> = text.split(',').map(str::trim).collect();
+    let [mean, scatter, pieces] = parts.as_slice() else { return Err(wanted()) };
+    let mean = length(mean.strip_prefix("mean").ok_or_else(wanted)?)?;
+    let sd = length(scatter.strip_prefix("scatter").ok_or_else(wanted)?)?;
+    let number = pieces.strip_suffix("pieces").ok_or_else(wanted)?.trim();
+    let pieces = number.parse::<u32>().ok().filter(|n| (FEWEST..=MOST_PIECES).contains(n));
+    let pieces = pieces.ok_or_else(|| format!("{FEWEST} to {MOST_PIECES} pieces: fewer give no scatter"))?;
+    if sd > 0.0 {
+        Ok(Family { mean, sd, pieces: Some(pieces) })
+    } else {
+        Err("a scatter above zero".to_owned())
+    }
 }
 
 /// A standard uncertainty, mm.
