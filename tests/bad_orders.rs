@@ -3,40 +3,17 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed test may panic anywhere")]
 
-use assert_cmd::Command;
-use std::fs::{read_dir, read_to_string, write};
-use std::path::{Path, PathBuf};
+#[path = "support/kept.rs"]
+mod kept;
 
-fn folder() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bad_orders")
+/// The list itself, but for a job in it that is wrong.
+fn fault(list: &str) -> String {
+    if list == "job_wrong.csv" { "jobs/wrong.toml" } else { list }.to_owned()
 }
 
 #[test]
 fn every_bad_list_gets_the_message_kept_beside_it_and_computes_nothing() {
-    let mut files: Vec<_> = read_dir(folder()).unwrap().map(|entry| entry.unwrap().path()).collect();
-    files.retain(|path| path.extension().is_some_and(|ext| ext == "csv"));
-    files.sort();
-    assert!(files.len() >= 13, "only {} bad lists", files.len());
-    let mut changed = Vec::new();
-    for path in files {
-        let name = path.file_name().unwrap().to_string_lossy().into_owned();
-        let run = Command::cargo_bin("weldbow")
-            .unwrap()
-            .current_dir(folder())
-            .args(["order", &name])
-            .output()
-            .unwrap();
-        assert_eq!(run.status.code(), Some(1), "{name}");
-        assert!(run.stdout.is_empty(), "{name} printed results");
-        let got = String::from_utf8(run.stderr).unwrap();
-        assert!(got.contains("wanted: ") && got.contains(':'), "{name}: {got}");
-        let kept = path.with_extension("txt");
-        if std::env::var_os("UPDATE_MESSAGES").is_some() {
-            write(&kept, &got).unwrap();
-        }
-        if read_to_string(&kept).unwrap_or_default() != got {
-            changed.push(format!("{name} now says:\n{got}"));
-        }
-    }
-    assert!(changed.is_empty(), "{}", changed.join("\n"));
+    kept::every_message_is_the_one_kept("bad_orders", &["csv"], 13, fault, |file| {
+        ["order", file].map(str::to_owned).to_vec()
+    });
 }

@@ -3,44 +3,25 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed test may panic anywhere")]
 
-use assert_cmd::Command;
-use std::fs::{read_dir, read_to_string, write};
-use std::path::{Path, PathBuf};
+#[path = "support/kept.rs"]
+mod kept;
 
-fn folder() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bad_shapes")
-}
+use assert_cmd::Command;
+use kept::{every_message_is_the_one_kept, folder};
+
+const JOB: &str = "../../studies/jobs/rafter.toml";
 
 fn straighten(arguments: &[&str]) -> std::process::Output {
     let mut command = Command::cargo_bin("weldbow").unwrap();
-    command.current_dir(folder()).args(["straighten", "../../studies/jobs/rafter.toml"]).args(arguments);
-    command.output().unwrap()
+    command.current_dir(folder("bad_shapes")).args(["straighten", JOB]).args(arguments).output().unwrap()
 }
 
 #[test]
 fn every_bad_shape_and_shop_gets_the_message_kept_beside_it_and_no_plan() {
-    let mut files: Vec<_> = read_dir(folder()).unwrap().map(|entry| entry.unwrap().path()).collect();
-    files.retain(|path| path.extension().is_some_and(|ext| ext == "toml" || ext == "csv"));
-    files.sort();
-    assert!(files.len() >= 30, "only {} bad files", files.len());
-    let mut changed = Vec::new();
-    for path in files {
-        let name = path.file_name().unwrap().to_string_lossy().into_owned();
-        let switch = if name.ends_with(".csv") { "--measured" } else { "--shop" };
-        let run = straighten(&[switch, &name]);
-        assert_eq!(run.status.code(), Some(1), "{name}");
-        assert!(run.stdout.is_empty(), "{name} printed a plan");
-        let got = String::from_utf8(run.stderr).unwrap();
-        assert!(got.contains(&name) && got.contains("wanted: "), "{name}: {got}");
-        let kept = path.with_extension(format!("{}.txt", path.extension().unwrap().to_string_lossy()));
-        if std::env::var_os("UPDATE_MESSAGES").is_some() {
-            write(&kept, &got).unwrap();
-        }
-        if read_to_string(&kept).unwrap_or_default() != got {
-            changed.push(format!("{name} now says:\n{got}"));
-        }
-    }
-    assert!(changed.is_empty(), "{}", changed.join("\n"));
+    every_message_is_the_one_kept("bad_shapes", &["csv", "toml"], 30, str::to_owned, |file| {
+        let switch = if file.ends_with(".csv") { "--measured" } else { "--shop" };
+        ["straighten", JOB, switch, file].map(str::to_owned).to_vec()
+    });
 }
 
 #[test]

@@ -4,6 +4,7 @@
 //! says and finds every slip of sense. What every file has in common (places, slips, complaints) is in
 //! [`form`](crate::form).
 
+pub mod arc_limits;
 mod build;
 pub mod file;
 mod read;

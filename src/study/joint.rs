@@ -52,7 +52,7 @@ pub type Part = (&'static str, &'static str, &'static str, fn(&Numbers, f64) -> 
 /// What can be collected of a joint.
 pub const PARTS: &[Part] = &[
     ("force_n", "force", "N", |n, _| n.force_n),
-    ("force_per_heat_n_mm_per_j", "force over heat of a fillet", "N mm/J", |n, q| n.force_n / q),
+    ("force_per_heat_n_mm_per_j", "force over heat", "N mm/J", |n, q| n.force_n / q),
     ("across_mm", "arm of the force", "mm", |n, _| n.across_mm.unwrap_or(f64::NAN)),
     ("cup_rad", "cup", "rad", |n, _| n.cup_rad.unwrap_or(f64::NAN)),
     ("tilt_rad", "tilt", "rad", |n, _| n.tilt_rad.unwrap_or(f64::NAN)),

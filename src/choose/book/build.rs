@@ -3,19 +3,13 @@
 use super::file::{EntryShape, LineShape};
 use super::{Entry, Line, Melting};
 use crate::form::findings::{Bounds, Findings, bounds, mm, rounded};
+use crate::job::arc_limits::{
+    CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
+};
 use crate::units::{Angle, Current, Length, MassRate, Speed, Time, Voltage};
 use crate::welding::{Arc, Process, melt};
 
-const SPEED: Bounds = bounds("a travel speed", 0.5, 500.0, "30 mm/min to 30 m/min", "mm/s");
-const CURRENT: Bounds = bounds("a current of all wires together", 10.0, 5000.0, "10 A to 5000 A", "A");
-const VOLTAGE: Bounds = bounds("an arc voltage", 8.0, 80.0, "8 V to 80 V", "V");
 const LEG: Bounds = bounds("a fillet leg", 1.0, 50.0, "1 mm to 50 mm", "mm");
-const WIRES: Bounds = bounds("a number of wires", 1.0, 6.0, "1 to 6", "wires");
-const DIAMETER: Bounds = bounds("a wire diameter", 0.5, 10.0, "0.5 mm to 10 mm", "mm");
-const EXTENSION: Bounds = bounds("an electrode extension", 5.0, 200.0, "5 mm to 200 mm", "mm");
-const EFFICIENCY: Bounds = bounds("an arc efficiency", 0.3, 1.0, "0.3 to 1", "");
-const PREHEAT: Bounds =
-    bounds("a preheat", 20.0, 400.0, "20 °C to 400 °C (leave it out for cold steel)", "°C");
 const DEPOSITION: Bounds = bounds("a deposition", 0.1, 100.0, "0.1 kg/h to 100 kg/h", "kg/h");
 const SIZE: Bounds = bounds("a size", 10.0, 10_000.0, "10 mm to 10 m", "mm");
 const PIVOT: Bounds = bounds("an inclination the weld heads follow", 1.0, 45.0, "1° to 45°", "deg");
@@ -107,7 +101,7 @@ fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Option<Entr
     let extension = one("extension", shape.extension.map_or(usual_extension, Length::value), &EXTENSION);
     let efficiency = shape.arc_efficiency.unwrap_or_else(|| shape.process.default_efficiency());
     let efficiency = one("arc_efficiency", efficiency, &EFFICIENCY);
-    let preheat = one("preheat", shape.preheat.map_or(20.0, |t| t.value()), &PREHEAT);
+    let preheat = one("preheat", shape.preheat.map_or(SHOP_C, |t| t.value()), &PREHEAT);
     let melting = match stated {
         Some(rates) => rates.map(|(low, high)| Melting::Stated(low, high)),
         None if shape.process == Process::SubmergedArc => Some(Melting::Law),

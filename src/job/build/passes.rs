@@ -2,9 +2,10 @@
 
 use super::findings::{Bounds, Findings, bounds, mm, rounded};
 use super::member::SAME_PLACE_MM;
-use super::procedure::{HEAT, Procedures, SHOP_C};
+use super::procedure::{HEAT, Procedures};
 use super::wishes::FACTOR;
 use crate::form::near;
+use crate::job::arc_limits::SHOP_C;
 use crate::job::file::PassShape;
 use crate::units::Length;
 use crate::welding::{HeatSource, Pass, Procedure, Process, fillet};

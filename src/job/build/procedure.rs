@@ -2,26 +2,17 @@
 
 use super::findings::{Bounds, Findings, bounds, rounded};
 use crate::form::{Step, text_of};
+use crate::job::arc_limits::{
+    CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
+};
 use crate::job::file::{ArcShape, ProcedureShape};
 use crate::welding::{Arc, Procedure, melt};
 use std::collections::BTreeMap;
 
-const SPEED: Bounds = bounds("a travel speed", 0.5, 500.0, "30 mm/min to 30 m/min", "mm/s");
-const CURRENT: Bounds = bounds("a current of all wires together", 10.0, 5000.0, "10 A to 5000 A", "A");
-const VOLTAGE: Bounds = bounds("an arc voltage", 8.0, 80.0, "8 V to 80 V", "V");
-const WIRES: Bounds = bounds("a number of wires", 1.0, 6.0, "1 to 6", "wires");
-const DIAMETER: Bounds = bounds("a wire diameter", 0.5, 10.0, "0.5 mm to 10 mm", "mm");
-const EXTENSION: Bounds = bounds("an electrode extension", 5.0, 200.0, "5 mm to 200 mm", "mm");
-const EFFICIENCY: Bounds = bounds("an arc efficiency", 0.3, 1.0, "0.3 to 1", "");
 const ARCS: Bounds = bounds("a number of arcs in one pool", 1.0, 6.0, "1 to 6", "arcs");
-const PREHEAT: Bounds =
-    bounds("a preheat", SHOP_C, 400.0, "20 °C to 400 °C (leave it out for cold steel)", "°C");
 
 /// Net heat of one pass that the model covers, J/mm.
 pub const HEAT: Bounds = bounds("a net heat input", 20.0, 20_000.0, "0.02 kJ/mm to 20 kJ/mm", "J/mm");
-
-/// Temperature of steel that is not preheated, °C: the reference of the shrinkage formulas.
-pub const SHOP_C: f64 = 20.0;
 
 /// Extension of an arc whose wire diameter is not given, mm: never used, as its deposit is unknown too.
 const UNKNOWN_WIRE_EXTENSION_MM: f64 = 25.0;
