@@ -144,7 +144,7 @@ fn chart(
         }
         paper.text((0.5 * (LEFT + RIGHT), panel.bottom + 34.0), At::Middle, "hours", SMALL)?;
         for (i, row) in rows.iter().enumerate() {
-            bar(paper, &panel, row, top + ROW * (i as f64 + 0.5))?;
+            bar(paper, &panel, row, top + ROW * (i as f64 + 0.5), capacity_h.map(|h| panel.px(h)))?;
         }
         if let Some(capacity) = capacity_h {
             let x = panel.px(capacity);
@@ -163,8 +163,8 @@ fn chart(
     })
 }
 
-/// Name and count at the left, the stacked bar, its range, its hours at the right.
-fn bar(paper: &Paper<'_>, panel: &Panel, row: &Row, y: f64) -> Result<(), ChartError> {
+/// Name and count at the left, the stacked bar, its range, its hours at the right, clear of an upright line.
+fn bar(paper: &Paper<'_>, panel: &Panel, row: &Row, y: f64, line: Option<f64>) -> Result<(), ChartError> {
     let room = LEFT - MARGIN - 14.0;
     paper.text((MARGIN, y - 7.0), At::Left, &paper.shortened(&row.name, room, LABEL)?, LABEL)?;
     paper.text((MARGIN, y + 8.0), At::Left, &paper.shortened(&row.detail, room, SMALL)?, SMALL)?;
@@ -187,9 +187,14 @@ fn bar(paper: &Paper<'_>, panel: &Panel, row: &Row, y: f64) -> Result<(), ChartE
     }
     let decimals = usize::from(from < 99.95);
     let text = format!("{} h", number(from, decimals));
-    paper.plated((high.max(panel.px(from)) + 9.0, y), At::Left, &text, VALUE, WHITE)
+    let at = high.max(panel.px(from)) + GAP;
+    let end = at + paper.width_of(&text, VALUE)?;
+    let at = line.filter(|x| *x > at - GAP && *x < end + GAP).map_or(at, |x| x + GAP);
+    paper.plated((at, y), At::Left, &text, VALUE, WHITE)
 }
 
+/// Between a bar, or a line, and the hours beside it.
+const GAP: f64 = 9.0;
 /// Press, torch, measuring.
 const INKS: [Ink; 3] = [BLUE, ORANGE, SKY_PALE];
 const EDGE: Stroke = Stroke { ink: BLACK, width: 0.7, dash: FULL };
