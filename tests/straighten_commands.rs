@@ -203,7 +203,7 @@ fn a_plan_that_cannot_be_made_is_a_result_that_names_the_limit_and_what_helps() 
     let long =
         file(folder.path(), "long.toml", "[press]\nshortest_span = \"12 m\"\nlongest_span = \"14 m\"\n");
     for (shop, limit, help) in [
-        (&weak, "the press has 5 kN", "stronger press"),
+        (&weak, "the press has 5.00 kN", "stronger press"),
         (&long, "do not fit on a member", "bring the supports closer"),
     ] {
         let said = text(&[&[RAFTER, "--shop", shop], &MEASURED[..]].concat());
@@ -281,6 +281,15 @@ fn the_sheet_is_one_page_of_html_with_cautions_first_and_room_to_write() {
             || page.matches("http").count() == page.matches("http://www.w3.org/2000/svg").count(),
         "the page needs nothing from elsewhere"
     );
+    // a plan of many words is set smaller, so that a piece takes one page
+    let size_pt = |page: &str| -> f64 {
+        let (_, rest) = page.split_once("--print:").unwrap();
+        rest.split_once("pt").unwrap().0.parse().unwrap()
+    };
+    text(&[&["studies/jobs/column.toml", "--sheet", sheet.to_str().unwrap()], &SHOP[..]].concat());
+    let (many, few) = (size_pt(&page), size_pt(&std::fs::read_to_string(&sheet).unwrap()));
+    println!("{many} pt with three steps, {few} pt with none");
+    assert!((7.2..=11.0).contains(&many) && many < few && few <= 11.0);
     let drawn = std::fs::read_dir(&charts).unwrap().count();
     assert!(drawn >= 6 && drawn.is_multiple_of(2), "{drawn} files");
 }
@@ -300,6 +309,9 @@ fn american_units_reach_every_line_a_foreman_reads() {
     let said = text(&[&[RAFTER, "--units", "us"], &SHOP[..], &MEASURED[..]].concat());
     let steps: Vec<&str> = said.lines().skip_while(|l| !l.contains("First push")).take(6).collect();
     assert!(steps.join(" ").contains(" in") && said.contains("kip") && said.contains("1200 °F"), "{said}");
+    let metric = ["mm", "kN", "°C"].map(|unit| said.matches(&format!(" {unit}")).count());
+    assert_eq!(metric, [0; 3], "{said}");
+    assert!(said.contains("Not press, one ram: web crippling at the ram at 11 ft"), "blocks too:\n{said}");
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use crate::straighten::decide::{Delivery, Service, Situation};
 use crate::straighten::heat::{NEXT_HEAT_C, NO_WATER_C, most_c};
+use crate::units::Said;
 use serde::Serialize;
 
 /// What a caution is about.
@@ -36,7 +37,7 @@ pub struct Caution {
     /// What about.
     pub hazard: Hazard,
     /// What to heed.
-    pub text: String,
+    pub text: Said,
 }
 
 /// What the cautions depend on.
@@ -109,7 +110,7 @@ const HIGH_MU: f64 = 5.0;
 /// FHWA heat-straightening guide; AISC 360 M2, AWS D1.1, EN 1090-2 6.5 (memory).
 pub fn cautions(facts: &Facts) -> Vec<Caution> {
     let mut out = Vec::new();
-    let mut say = |on: bool, hazard, text: String| {
+    let mut say = |on: bool, hazard, text: Said| {
         if on {
             out.push(Caution { hazard, text });
         }
@@ -119,7 +120,7 @@ pub fn cautions(facts: &Facts) -> Vec<Caution> {
         Hazard::Approval,
         "An estimate for planning. Straightening a structural member needs the responsible engineer's agreement, the project \
          specification, the welding code's procedure and local law; keep records with the member."
-            .to_owned(),
+            .into(),
     );
     pressing(facts, &mut say);
     heating(facts, &mut say);
@@ -129,38 +130,41 @@ pub fn cautions(facts: &Facts) -> Vec<Caution> {
         Hazard::Model,
         "The set of a first push is known to ±25 % at best, often only within the range printed with it; a heat to about ±50 %. \
          Measure after every push or heat and correct."
-            .to_owned(),
+            .into(),
     );
     out
 }
 
-fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, String)) {
+fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
     let on = facts.pressed;
-    let energy = if facts.stored_j > 0.0 {
-        format!(" It holds about {:.1} kJ at {:.0} kN.", facts.stored_j / 1e3, facts.force_n / 1e3)
+    let spring = Said::from("A loaded press is a spring.");
+    let spring = if facts.stored_j > 0.0 {
+        spring
+            .and(format!(" It holds about {:.1} kJ at ", facts.stored_j / 1e3))
+            .force(facts.force_n)
+            .and(".")
     } else {
-        String::new()
+        spring
     };
     say(
         on,
         Hazard::Press,
-        format!(
-            "A loaded press is a spring.{energy} Member, blocks and chains can fly out: stand clear of the line of ram and \
-             supports, guard, chain, work it from a distance; rated blocks held in place; hold the member against rolling; \
-             let the pressure off slowly."
+        spring.and(
+            " Member, blocks and chains can fly out: stand clear of the line of ram and supports, guard, chain, work it from a \
+             distance; rated blocks held in place; hold the member against rolling; let the pressure off slowly.",
         ),
     );
     say(
         on,
         Hazard::Hydraulics,
-        "Oil under pressure pierces skin: check hoses and relief valve, never feel for a leak.".to_owned(),
+        "Oil under pressure pierces skin: check hoses and relief valve, never feel for a leak.".into(),
     );
     say(
         on && (facts.web_mm <= THIN_WEB_MM || facts.not_compact),
         Hazard::ThinPlate,
         "Thin web or slender flange: it may buckle under the ram before the member takes its set. Watch it, stiffen or \
          spread the load."
-            .to_owned(),
+            .into(),
     );
     say(
         on,
@@ -170,7 +174,7 @@ fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, String)) {
              edges first; do not press cold or still-warm steel.",
             100.0 * facts.strain,
             TOUGHNESS_K * facts.strain
-        ),
+        ).into(),
     );
     say(
         on && facts.mu > HIGH_MU,
@@ -179,55 +183,63 @@ fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, String)) {
             "A push goes to {:.1} times the curvature at first yield: test the welds within two depths (MT or PT) and stop at \
              the first indication.",
             facts.mu
-        ),
+        ).into(),
     );
 }
 
-fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, String)) {
+fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
     let on = facts.heated;
     say(
         on,
         Hazard::HotWork,
         "Hot-work permit; combustibles 10.7 m (35 ft) away or shielded; fire watch during and at least 30 min after; cylinders \
          chained, flashback arrestors; strip zinc, paint and primer first, fumes are poisonous; hot steel does not look hot."
-            .to_owned(),
+            .into(),
     );
-    let most = most_c(facts.situation.delivery);
-    let limit = most.map_or_else(|| "the steel maker's limit".to_owned(), |c| format!("{c:.0} °C"));
+    let never = Said::from("Never above ");
+    let never = match most_c(facts.situation.delivery) {
+        Some(c) => never.hottest(c),
+        None => never.and("the steel maker's limit"),
+    };
     say(
         on,
         Hazard::Temperature,
-        format!(
-            "Never above {limit}: measure and log every heat. Next heat at a place below {NEXT_HEAT_C:.0} °C; no water or blown \
-             air above {NO_WATER_C:.0} °C; never pump a jack during heating; never heat a member under load. Overheated: stop, \
-             test, ask the engineer."
-        ),
+        never
+            .and(": measure and log every heat. Next heat at a place below ")
+            .hottest(NEXT_HEAT_C)
+            .and("; no water or blown air above ")
+            .hottest(NO_WATER_C)
+            .and("; never pump a jack during heating; never heat a member under load. Overheated: stop, test, ask the engineer."),
     );
     say(
         on,
         Hazard::Brittle,
-        "Do not strike or bend steel at 150–370 °C. Test welds near every heat for cracks.".to_owned(),
+        Said::from("Do not strike or bend steel between ")
+            .hottest(150.0)
+            .and(" and ")
+            .hottest(370.0)
+            .and(". Test welds near every heat for cracks."),
     );
 }
 
-fn steel(facts: &Facts, say: &mut impl FnMut(bool, Hazard, String)) {
+fn steel(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
     let s = &facts.situation;
     say(
         s.service != Service::Building,
         Hazard::Service,
         "Fracture-critical, fatigue-loaded, seismic or bridge member: no straightening without an approved written procedure."
-            .to_owned(),
+            .into(),
     );
     say(
         s.delivery != Delivery::Ordinary,
         Hazard::Steel,
         "Steel other than ordinary as-rolled or normalised: the maker's and the code's limits come first."
-            .to_owned(),
+            .into(),
     );
     say(
         s.galvanised || s.painted,
         Hazard::HotWork,
-        "Coated: protect the coating from pads; strip it well beyond any heat.".to_owned(),
+        "Coated: protect the coating from pads; strip it well beyond any heat.".into(),
     );
 }
 
@@ -248,7 +260,7 @@ mod tests {
     #[test]
     fn energy_temperature_and_service_are_named_where_they_matter() {
         let has = |facts: &Facts, hazard, word: &str| {
-            cautions(facts).iter().any(|c| c.hazard == hazard && c.text.contains(word))
+            cautions(facts).iter().any(|c| c.hazard == hazard && c.text.to_string().contains(word))
         };
         let press =
             Facts { pressed: true, stored_j: 6373.0, force_n: 242.4e3, web_mm: 6.0, ..Facts::NOTHING };

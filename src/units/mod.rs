@@ -17,6 +17,7 @@ mod kind;
 mod number;
 mod quantity;
 mod read;
+mod said;
 pub mod show;
 mod system;
 mod unit;
@@ -28,6 +29,7 @@ pub use quantity::{
     Time, Voltage,
 };
 pub use read::read;
+pub use said::Said;
 pub use system::System;
 pub use unit::Unit;
 

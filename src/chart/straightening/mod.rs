@@ -12,7 +12,7 @@ use crate::straighten::piece::Piece;
 use crate::straighten::plan::{Plan, Push, Work};
 use crate::units::System;
 
-pub use shape::straightening_shape;
+pub use shape::{straightening_shape, straightening_sketch};
 
 /// All pictures of a plan; those of a push only if there is one.
 ///

@@ -17,10 +17,32 @@ use crate::straighten::press::Rams;
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
 
-const WIDTH: f64 = 900.0;
-const HEIGHT: f64 = 560.0;
-const LEFT: f64 = 92.0;
-const RIGHT: f64 = 672.0;
+/// Where things stand on the paper, px.
+struct Frame {
+    size: (f64, f64),
+    left: f64,
+    right: f64,
+    /// Top and bottom of the plot of camber, and of that of sweep.
+    plots: [(f64, f64); 2],
+    /// Whether the signs are told in words beside the names.
+    ways: bool,
+}
+
+const WIDE: Frame = Frame {
+    size: (900.0, 560.0),
+    left: 92.0,
+    right: 672.0,
+    plots: [(BELOW_TITLE + 26.0, 276.0), (320.0, 508.0)],
+    ways: true,
+};
+/// For a third of a page: letters as large, half as wide.
+const NARROW: Frame = Frame {
+    size: (470.0, 312.0),
+    left: 76.0,
+    right: 352.0,
+    plots: [(BELOW_TITLE + 20.0, 166.0), (194.0, 266.0)],
+    ways: false,
+};
 /// A limit this many times larger than everything else is named, not drawn.
 const FAR_LIMIT: f64 = 4.0;
 const LEAST_SPAN_MM: f64 = 2.0;
@@ -45,6 +67,29 @@ pub fn straightening_shape(
     piece: &Piece,
     plan: &Plan,
     system: System,
+) -> Result<Picture, ChartError> {
+    drawn(job, piece, plan, system, &WIDE)
+}
+
+/// The same picture, small, for a sheet.
+///
+/// # Errors
+/// As [`straightening_shape`].
+pub fn straightening_sketch(
+    job: &Job,
+    piece: &Piece,
+    plan: &Plan,
+    system: System,
+) -> Result<Picture, ChartError> {
+    drawn(job, piece, plan, system, &NARROW)
+}
+
+fn drawn(
+    job: &Job,
+    piece: &Piece,
+    plan: &Plan,
+    system: System,
+    frame: &Frame,
 ) -> Result<Picture, ChartError> {
     let x = &piece.shape.x_mm;
     let one = |name, ways, quantity, limits| {
@@ -75,9 +120,9 @@ pub fn straightening_shape(
         ),
         subtitle: finding,
     };
-    draw(&heading, (WIDTH, HEIGHT), |paper| {
-        panel(paper, x, job.member.length_mm, &camber, (BELOW_TITLE + 26.0, 276.0), system)?;
-        let lower = panel(paper, x, job.member.length_mm, &sweep, (320.0, 508.0), system)?;
+    draw(&heading, frame.size, |paper| {
+        panel(paper, x, job.member.length_mm, &camber, (frame, frame.plots[0]), system)?;
+        let lower = panel(paper, x, job.member.length_mm, &sweep, (frame, frame.plots[1]), system)?;
         lower.x_axis(paper, Unit::along(system), "x from the start end")
     })
 }
@@ -128,7 +173,7 @@ fn panel(
     x: &[f64],
     length_mm: f64,
     bow: &Bow<'_>,
-    (top, bottom): (f64, f64),
+    (frame, (top, bottom)): (&Frame, (f64, f64)),
     system: System,
 ) -> Result<Panel, ChartError> {
     let largest = bow.before.iter().fold(0.5 * LEAST_SPAN_MM, |m: f64, o| m.max(o.abs()));
@@ -138,11 +183,20 @@ fn panel(
     let after = bow.after.clone().unwrap_or_default();
     let all = bow.before.iter().chain(&after).copied().chain(shown);
     let y = Range::around(all, LEAST_SPAN_MM);
-    let panel = Panel { left: LEFT, right: RIGHT, top, bottom, x: Range { low: 0.0, high: length_mm }, y };
+    let panel = Panel {
+        left: frame.left,
+        right: frame.right,
+        top,
+        bottom,
+        x: Range { low: 0.0, high: length_mm },
+        y,
+    };
     paper.text((MARGIN, top - 18.0), At::Left, bow.name, HEADING)?;
-    let beside = MARGIN + paper.width_of(bow.name, HEADING)? + 14.0;
-    paper.text((beside, top - 18.0), At::Left, bow.ways, SMALL)?;
-    panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;
+    if frame.ways {
+        let beside = MARGIN + paper.width_of(bow.name, HEADING)? + 14.0;
+        paper.text((beside, top - 18.0), At::Left, bow.ways, SMALL)?;
+    }
+    panel.y_axis(paper, Unit::offset(system), if frame.ways { "offset from the chord" } else { "offset" })?;
     let mut labels: Vec<(f64, String, Ink)> = Vec::new();
     if drawn {
         for side in [limits.lowest, limits.highest] {
@@ -197,8 +251,8 @@ fn end_labels(paper: &Paper<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>)
     let wanted: Vec<f64> = labels.iter().map(|l| panel.py(l.0)).collect();
     let placed = spread(&wanted, 17.0, panel.top, panel.bottom);
     for ((y, from), (_, text, ink)) in placed.into_iter().zip(wanted).zip(labels) {
-        paper.line(&[(RIGHT + 2.0, from), (RIGHT + 14.0, y)], THIN)?;
-        paper.text((RIGHT + 18.0, y), At::Left, &text, LABEL.in_ink(ink))?;
+        paper.line(&[(panel.right + 2.0, from), (panel.right + 14.0, y)], THIN)?;
+        paper.text((panel.right + 18.0, y), At::Left, &text, LABEL.in_ink(ink))?;
     }
     Ok(())
 }

@@ -29,12 +29,12 @@ pub fn report(
     pieces(found, out)?;
     hours(found, out)?;
     weeks(found, spread, out)?;
-    blocks(found, out)?;
+    blocks(found, system, out)?;
     first(found, system, out)?;
     trust(found, out)?;
     heading("Cautions", "", out)?;
     for caution in &found.cautions {
-        writeln!(out, "{}", paragraph(&caution.text))?;
+        writeln!(out, "{}", paragraph(&caution.text.in_units(system)))?;
     }
     Ok(())
 }
@@ -233,7 +233,7 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
     Ok(())
 }
 
-fn blocks(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+fn blocks(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()> {
     let mut all: Vec<(&MarkResult, &crate::order::Blocking)> = found
         .marks
         .iter()
@@ -249,8 +249,7 @@ fn blocks(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         let (pieces, of, what) = (figure(b.pieces), m.quantity, b.quantity.name());
         writeln!(out, "  {}, {pieces} of {of} pieces: {what}", m.mark)?;
         for way in &b.methods {
-            let text = format!("{}: {}. Would help: {}.", way.method, way.found, way.help);
-            writeln!(out, "{}", paragraph(&text))?;
+            writeln!(out, "{}", paragraph(&way.sentence(system)))?;
         }
     }
     if all.len() > MOST_BLOCKS {

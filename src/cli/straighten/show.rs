@@ -32,7 +32,7 @@ pub fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> 
     }
     heading("CAUTION", "", out)?;
     let lines: Vec<String> =
-        plan.cautions.iter().map(|c| c.text.clone()).chain(thermal(asked, system)).collect();
+        plan.cautions.iter().map(|c| c.text.in_units(system)).chain(thermal(asked, system)).collect();
     list(&lines, out)?;
     for chosen in &plan.chosen {
         way(asked, chosen, system, out)?;
@@ -43,7 +43,7 @@ pub fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> 
             "",
             out,
         )?;
-        let lines: Vec<String> = blocked.blocks.iter().map(words::blocked).collect();
+        let lines: Vec<String> = blocked.blocks.iter().map(|b| b.sentence(system)).collect();
         list(&lines, out)?;
     }
     end(asked, out)
@@ -297,7 +297,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
         )?;
     }
     for block in &chosen.blocked {
-        writeln!(out, "{}", paragraph(&format!("Not {}", words::blocked(block))))?;
+        writeln!(out, "{}", paragraph(&format!("Not {}", block.sentence(system))))?;
     }
     Ok(())
 }

@@ -3,7 +3,7 @@
 use crate::member::Member;
 use crate::straighten::decide::{Action, Advice, Capability};
 use crate::straighten::heat::{HeatSeries, NEXT_HEAT_C};
-use crate::straighten::plan::{Block, Method, Price, Push, Step, Work};
+use crate::straighten::plan::{Method, Price, Push, Step, Work};
 use crate::straighten::press::{PushFrom, Rams};
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
@@ -63,14 +63,6 @@ fn size(mm: f64, system: System) -> String {
     }
 }
 
-/// A temperature not to pass: in °F to the round number the rule was written in.
-fn at_most(c: f64, system: System) -> String {
-    match system {
-        System::Si => show::temperature(c, system),
-        System::Us => format!("{:.0} °F", ((c * 1.8 + 32.0) / 10.0).round() * 10.0),
-    }
-}
-
 /// A chance, "12 %", with a decimal below 10 %.
 pub fn percent(part: f64) -> String {
     let p = 100.0 * part;
@@ -108,11 +100,6 @@ pub const fn method(method: Method) -> &'static str {
 pub fn price(price: &Price, placeholders: bool) -> String {
     let mark = if placeholders { " (placeholder rates)" } else { "" };
     format!("about {:.0} min, cost {:.0}{mark}", price.minutes, price.cost)
-}
-
-/// A blocked method in a sentence.
-pub fn blocked(block: &Block) -> String {
-    format!("{}: {}. Would help: {}.", block.method, block.found, block.help)
 }
 
 fn step(step: &Step, member: &Member, system: System) -> Words {
@@ -295,8 +282,8 @@ fn heated(series: &HeatSeries, system: System) -> Words {
             ),
             format!(
                 "Never above {}; next heat at a place below {}.",
-                at_most(series.most_c, system),
-                at_most(NEXT_HEAT_C, system)
+                show::hottest(series.most_c, system),
+                show::hottest(NEXT_HEAT_C, system)
             ),
             format!(
                 "Each heat turns about {} ({}). The member shortens by about {}.",

@@ -1,6 +1,7 @@
 //! What stands in the way of a method, and what would help.
 
 use crate::straighten::press::Check;
+use crate::units::{Said, System};
 use serde::Serialize;
 
 /// The limit that blocks.
@@ -39,20 +40,21 @@ pub struct Block {
     /// Which limit.
     pub limit: Limit,
     /// What was found, with numbers.
-    pub found: String,
+    pub found: Said,
     /// What would help.
-    pub help: String,
+    pub help: Said,
 }
 
 impl Block {
     /// A block.
-    pub fn new(
-        method: &'static str,
-        limit: Limit,
-        found: impl Into<String>,
-        help: impl Into<String>,
-    ) -> Self {
+    pub fn new(method: &'static str, limit: Limit, found: impl Into<Said>, help: impl Into<Said>) -> Self {
         Self { method, limit, found: found.into(), help: help.into() }
+    }
+
+    /// What is found and what would help, in a sentence.
+    pub fn sentence(&self, system: System) -> String {
+        let (found, help) = (self.found.in_units(system), self.help.in_units(system));
+        format!("{}: {found}. Would help: {help}.", self.method)
     }
 
     /// Plates that give under a ram or over a support; `span_mm` is the least that would help.
@@ -65,19 +67,15 @@ impl Block {
     ) -> Self {
         let fits = if span_mm > length_mm { ", longer than the member" } else { "" };
         let other = if two_rams { "" } else { "two rams, " };
-        let found = format!(
-            "{} at the {} at x = {:.0} mm ({}): {:.0} kN on {:.0} kN",
-            c.what,
-            c.place,
-            c.at_mm,
-            c.clause,
-            c.force_n / 1e3,
-            c.resistance_n / 1e3
-        );
-        let help = format!(
-            "supports about {:.1} m apart or more{fits}, {other}a stiffener or spreader at the bearing, a longer pad, or heat",
-            span_mm / 1e3
-        );
+        let found = Said::from(format!("{} at the {} at ", c.what, c.place))
+            .position(c.at_mm)
+            .and(format!(" ({}): ", c.clause))
+            .force(c.force_n)
+            .and(" on ")
+            .force(c.resistance_n);
+        let help = Said::from("supports about ").position(span_mm).and(format!(
+            " apart or more{fits}, {other}a stiffener or spreader at the bearing, a longer pad, or heat"
+        ));
         Self::new(method, Limit::Plates, found, help)
     }
 }

@@ -4,9 +4,10 @@ use super::price::{Price, fails};
 use super::pushes::{pushes, pushes_counted};
 use super::{Block, Limit, Method, Step, Task, Way, Work};
 use crate::straighten::decide::Limits;
-use crate::straighten::heat::{heats, most_c};
+use crate::straighten::heat::{Blocked, heats, most_c};
 use crate::straighten::press::{Layout, Pads, PushFrom, checks};
 use crate::tolerance::Quantity;
+use crate::units::Said;
 
 /// Part of what the limit less the guard band leaves that the plan itself may use up (choice; the rest is for scatter).
 const PART_OF_LIMIT: f64 = 0.5;
@@ -24,8 +25,11 @@ pub(super) fn ways(
     let strong = quantity == Quantity::Camber;
     let limits = if strong { &task.goals.camber } else { &task.goals.sweep };
     let bow = Bow { task, quantity, offset_mm, limits, strong, ranges };
-    let found = [bow.pressed(cold, false), bow.pressed(cold, true), bow.heated(heat)];
-    for one in found {
+    let (one, (two, heated)) = rayon::join(
+        || bow.pressed(cold, false),
+        || rayon::join(|| bow.pressed(cold, true), || bow.heated(heat)),
+    );
+    for one in [one, two, heated] {
         match one {
             Ok(way) => ways.push(way),
             Err(block) => blocks.push(block),
@@ -149,7 +153,13 @@ impl Bow<'_> {
             &free,
         );
         let series = found.map_err(|e| {
-            Block::new(NAME, Limit::Heats, e.to_string(), "more free places, a measured rotation, or press")
+            let found = match e {
+                Blocked::NoPlaces { left_mm } => {
+                    Said::from("no free places leave less than ").offset(left_mm)
+                }
+                _ => Said::from(e.to_string()),
+            };
+            Block::new(NAME, Limit::Heats, found, "more free places, a measured rotation, or press")
         })?;
         let fails = self.fails(series.left_mm, series.left_sd_mm);
         let price = Price::heats(

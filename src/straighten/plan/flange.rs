@@ -6,6 +6,7 @@ use crate::member::Seam;
 use crate::straighten::decide::{Action, Piece};
 use crate::straighten::tilt::{fold, passes};
 use crate::tolerance::Quantity;
+use crate::units::Said;
 
 /// Scatter of a rolled or heated angle over the angle, after calibration on the first metre (choice).
 const ROLLED_SD: f64 = 0.15;
@@ -82,24 +83,28 @@ fn way(task: &Task<'_>, seam: Seam, method: Method, work: Work, left: f64, sd: f
 
 fn rolled(task: &Task<'_>, seam: Seam, angle: f64, width: f64, refused: bool) -> Result<Way, Block> {
     const NAME: &str = "rollers or dies on the flange";
-    let block = |limit, found: String, help| Err(Block::new(NAME, limit, found, help));
+    let block = |limit, found: Said, help: &'static str| Err(Block::new(NAME, limit, found, help));
     if refused {
-        return block(Limit::Refused, "cold work is refused".to_owned(), "see the refusals");
+        return block(Limit::Refused, "cold work is refused".into(), "see the refusals");
     }
     let Some(r) = task.shop.roller else {
-        return block(Limit::NoTool, "no rollers or dies".to_owned(), "give their sizes and force");
+        return block(Limit::NoTool, "no rollers or dies".into(), "give their sizes and force");
     };
     let thickness = task.member.plates_at(0.5 * task.member.length_mm).flange_mm(seam).1;
     let bend = match fold(angle.abs(), thickness, r.bend_mm, r.arm_mm, r.contact_mm, &task.member.steel) {
         Ok(bend) => bend,
-        Err(e) => return block(Limit::NoMethod, e.to_string(), "measure the toes again"),
+        Err(e) => return block(Limit::NoMethod, e.to_string().into(), "measure the toes again"),
     };
     if !bend.allowed {
         let found = format!("the bend strains the weld toes by {:.1} %, 1.5 % allowed", 100.0 * bend.strain);
-        return block(Limit::Strain, found, "a wider bend (rounder dies), several stands, or line heat");
+        return block(
+            Limit::Strain,
+            found.into(),
+            "a wider bend (rounder dies), several stands, or line heat",
+        );
     }
     if bend.force_n > r.most_n {
-        let found = format!("{:.0} kN needed, {:.0} kN there", bend.force_n / 1e3, r.most_n / 1e3);
+        let found = Said::from("").force(bend.force_n).and(" needed, ").force(r.most_n).and(" there");
         return block(Limit::Force, found, "a shorter contact, a longer arm, or line heat");
     }
     let work = Work::Fold { flange: seam, angle_rad: angle, fold: bend };
@@ -109,7 +114,7 @@ fn rolled(task: &Task<'_>, seam: Seam, angle: f64, width: f64, refused: bool) ->
 
 fn lines(task: &Task<'_>, seam: Seam, angle: f64, width: f64, refused: bool) -> Result<Way, Block> {
     const NAME: &str = "lines of heat on the back of the flange";
-    let block = |limit, found: &str, help| Err(Block::new(NAME, limit, found, help));
+    let block = |limit, found: &'static str, help: &'static str| Err(Block::new(NAME, limit, found, help));
     if refused {
         return block(Limit::Refused, "heat is refused", "see the refusals");
     }

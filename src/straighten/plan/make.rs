@@ -56,13 +56,17 @@ fn planned(task: &Task<'_>, ranges: bool) -> Plan {
         }
         add_camber(&task.shape.x_mm, &plan.chosen, &mut cambers);
     }
-    if sweep {
-        let (ways, blocks) = bow::ways(task, Quantity::Sweep, &task.shape.sweep_mm, [cold, heat], ranges);
-        plan.add(task, Quantity::Sweep, None, ways, blocks);
-    }
-    if camber {
-        let (ways, blocks) = bow::ways(task, Quantity::Camber, &cambers, [cold, heat], ranges);
-        plan.add(task, Quantity::Camber, None, ways, blocks);
+    let ways = |wanted: bool, quantity, offset_mm: &[f64]| {
+        wanted.then(|| bow::ways(task, quantity, offset_mm, [cold, heat], ranges))
+    };
+    let (sweeps, cambers) = rayon::join(
+        || ways(sweep, Quantity::Sweep, &task.shape.sweep_mm),
+        || ways(camber, Quantity::Camber, &cambers),
+    );
+    for (quantity, found) in [(Quantity::Sweep, sweeps), (Quantity::Camber, cambers)] {
+        if let Some((ways, blocks)) = found {
+            plan.add(task, quantity, None, ways, blocks);
+        }
     }
     let mut number = 0;
     for step in plan.chosen.iter_mut().flat_map(|c| &mut c.way.steps) {

@@ -3,6 +3,7 @@
 //! Order of work: flange tilt, sweep, camber, twist; each step can disturb the next, so all is measured again after each.
 
 mod after;
+mod allowed;
 mod block;
 mod bow;
 mod flange;

@@ -1,11 +1,11 @@
 //! The pushes that take a bow away, or the limit that blocks them.
 
-use super::series::{Series, finished};
+use super::series::{Series, left};
 use super::{Block, Limit, Press, Push, Task};
 use crate::straighten::press::{
-    Bent, Check, Kinks, Layout, PressError, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, checks,
-    not_compact, ranged,
+    Bent, Kinks, Layout, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, ranged,
 };
+use crate::units::Said;
 
 /// Most places of one series (choice).
 pub const MOST_PUSHES: usize = 6;
@@ -15,8 +15,6 @@ const MISSES: f64 = 1.25;
 const AIMS: usize = 2;
 /// A kink this near to its place, over the span, is there.
 const NEAR: f64 = 0.01;
-/// Largest curvature ratio whatever the press says (choice).
-const NEVER_ABOVE_MU: f64 = 10.0;
 
 /// Pushes with one ram or with two against offsets (mm at stations x, mm), about the strong or weak axis, leaving at most
 /// `target_mm`.
@@ -64,7 +62,10 @@ fn series(
         return Err(Block::new(
             name,
             Limit::Span,
-            format!("supports {low:.0} mm apart do not fit on a member of {:.0} mm", task.member.length_mm),
+            Said::from("supports ")
+                .position(low)
+                .and(" apart do not fit on a member of ")
+                .position(task.member.length_mm),
             "bring the supports closer",
         ));
     }
@@ -84,15 +85,15 @@ fn series(
     Err(first_block.unwrap_or_else(|| Block::new(name, Limit::Span, "no supports fit", "other supports")))
 }
 
-struct Setup<'a> {
-    task: &'a Task<'a>,
-    press: &'a Press,
+pub(super) struct Setup<'a> {
+    pub(super) task: &'a Task<'a>,
+    pub(super) press: &'a Press,
     strong: bool,
     offset_mm: &'a [f64],
     target_mm: f64,
-    two: bool,
-    name: &'static str,
-    span_mm: f64,
+    pub(super) two: bool,
+    pub(super) name: &'static str,
+    pub(super) span_mm: f64,
     /// Whether pushes carry their ranges even where these decide nothing.
     ranges: bool,
 }
@@ -122,10 +123,8 @@ impl Setup<'_> {
             if kinks.left_mm > self.target_mm {
                 continue;
             }
-            let all = self.all(&kinks, start, from);
-            let found = match all.map(|pushes| finished(pushes, &along, &bow, length, start, peak)) {
-                Ok(series) if series.largest_left_mm <= MISSES * self.target_mm => return Ok(series),
-                Ok(series) => self.astray(&series),
+            let found = match self.series_of(&kinks, (&along, &bow), length, start, from, peak) {
+                Ok(series) => return Ok(series),
                 Err(found) => found,
             };
             // smaller kinks cure too much strain; force hardly falls, and pushes nearer the ends need more
@@ -141,25 +140,43 @@ impl Setup<'_> {
             Block::new(
                 self.name,
                 Limit::Places,
-                format!("{MOST_PUSHES} places leave {least:.1} mm, {:.1} mm are wanted", self.target_mm),
+                Said::from(format!("{MOST_PUSHES} places leave "))
+                    .offset(least)
+                    .and(", at most ")
+                    .offset(self.target_mm)
+                    .and(" is wanted"),
                 "free more places, or push from the other side after measuring again",
             )
         }))
     }
 
-    fn all(&self, kinks: &Kinks, start: f64, from: PushFrom) -> Result<Vec<Push>, Block> {
+    fn series_of(
+        &self,
+        kinks: &Kinks,
+        (along, bow): (&[f64], &[f64]),
+        length: f64,
+        start: f64,
+        from: PushFrom,
+        peak: f64,
+    ) -> Result<Series, Block> {
         let bare: Result<Vec<Bare>, Block> =
             kinks.kinks.iter().map(|(c, angle)| self.aimed(c + start, *angle, from)).collect();
-        // ranges cost most: only once every push is known to be allowed
-        let mut pushes: Vec<Push> = Vec::with_capacity(kinks.kinks.len());
-        for bare in bare? {
+        let bare = bare?;
+        let left_mm = left(bare.iter().map(|b| &b.nominal), along, bow, length, start, peak);
+        let most_mm = left_mm.iter().fold(0.0, |m: f64, v| m.max(v.abs()));
+        if most_mm.is_nan() || most_mm > MISSES * self.target_mm {
+            return Err(self.astray(&bare, most_mm));
+        }
+        // ranges cost most: only once every push is known to be allowed and to hit
+        let mut pushes: Vec<Push> = Vec::with_capacity(bare.len());
+        for bare in bare {
             let push = match pushes.iter().find_map(|p| self.copied(p, &bare)) {
                 Some(push) => Push { number: pushes.len() + 1, ..push },
                 None => self.push(pushes.len() + 1, bare)?,
             };
             pushes.push(push);
         }
-        Ok(pushes)
+        Ok(Series::of(pushes, left_mm, peak))
     }
 
     /// Supports as far apart as set, moved along to stay on the member and, where that fits, half a depth from its ends:
@@ -187,13 +204,14 @@ impl Setup<'_> {
     /// A push whose kink comes where it is wanted. A taper or a change of plate lets the member yield beside the ram: then
     /// the ram goes to the other side of the place by as much, as long as that helps.
     fn aimed(&self, at_mm: f64, angle: f64, from: PushFrom) -> Result<Bare, Block> {
-        let mut bare = self.bare(self.layout(at_mm, from), angle)?;
+        let mut bare = self.bare(self.layout(at_mm, from), angle, None)?;
         for _ in 0..AIMS {
             let off = at_mm - bare.nominal.kink_at_mm;
             if off.abs() <= NEAR * self.span_mm {
                 break;
             }
-            match self.bare(self.layout(bare.layout.rams.gauge_mm() + off, from), angle) {
+            let used = bare.nominal.force_n / bare.span.hinge_n();
+            match self.bare(self.layout(bare.layout.rams.gauge_mm() + off, from), angle, Some(used)) {
                 Ok(next) if (at_mm - next.nominal.kink_at_mm).abs() < off.abs() => bare = next,
                 _ => break,
             }
@@ -202,19 +220,20 @@ impl Setup<'_> {
     }
 
     /// Pushes that leave too much because the member does not yield where it is pushed.
-    fn astray(&self, series: &Series) -> Block {
-        let far = |p: &&Push| (p.layout.rams.gauge_mm() - p.bent.nominal.kink_at_mm).abs();
-        let worst = series.pushes.iter().max_by(|a, b| far(a).total_cmp(&far(b)));
-        let yields = worst.map_or(0.0, |p| p.bent.nominal.kink_at_mm);
+    fn astray(&self, pushes: &[Bare], most_mm: f64) -> Block {
+        let far = |p: &&Bare| (p.layout.rams.gauge_mm() - p.nominal.kink_at_mm).abs();
+        let worst = pushes.iter().max_by(|a, b| far(a).total_cmp(&far(b)));
+        let yields = worst.map_or(0.0, |p| p.nominal.kink_at_mm);
         Block::new(
             self.name,
             Limit::Places,
-            format!(
-                "the pushes would leave {:.1} mm, {:.1} mm are wanted: the member yields at {:.2} m, not where it is pushed",
-                series.largest_left_mm,
-                self.target_mm,
-                yields / 1e3
-            ),
+            Said::from("the pushes would leave ")
+                .offset(most_mm)
+                .and(", at most ")
+                .offset(self.target_mm)
+                .and(" is wanted: the member yields at ")
+                .position(yields)
+                .and(", not where it is pushed"),
             "supports closer together, one ram, or heat",
         )
     }
@@ -247,19 +266,24 @@ impl Setup<'_> {
         Some(copy)
     }
 
-    fn bare(&self, layout: Layout, angle: f64) -> Result<Bare, Block> {
+    /// `used`: about what part of the hinge load it takes, if that is known.
+    fn bare(&self, layout: Layout, angle: f64, used: Option<f64>) -> Result<Bare, Block> {
         let span = PressSpan::new(self.task.member, layout, None).map_err(|e| self.no_push(&e))?;
         if let Some(at) = layout.rams.places_mm().find(|x| !self.task.bears(*x, self.press.pads.ram_mm)) {
             return Err(Block::new(
                 self.name,
                 Limit::Places,
-                format!("a ram at {:.2} m would stand on a splice or a stretch to keep off", at / 1e3),
+                Said::from("a ram at ").position(at).and(" would stand on a splice or a stretch to keep off"),
                 "one ram, rams at another distance, or heat",
             ));
         }
         // what even first yield exceeds needs no closer look
         self.bearings(&layout, span.first_yield_n())?;
-        let nominal = span.for_kink(angle).map_err(|e| self.no_push(&e))?;
+        let nominal = match used {
+            Some(used) => span.for_kink_near(angle, used * span.hinge_n()),
+            None => span.for_kink(angle),
+        }
+        .map_err(|e| self.no_push(&e))?;
         self.bearings(&layout, nominal.force_n)?;
         let not_compact = self.compact_enough(&layout)?;
         self.strain(angle, nominal.mu)?;
@@ -290,85 +314,6 @@ impl Setup<'_> {
             layout,
             bent,
         })
-    }
-
-    /// The bearing nearest to its resistance under that force in each ram.
-    fn bearings(&self, layout: &Layout, force_n: f64) -> Result<Option<Check>, Block> {
-        let checks = checks(self.task.member, layout, self.press.pads, force_n, self.press.patch);
-        let worst = checks.into_iter().max_by(|a, b| a.ratio.total_cmp(&b.ratio));
-        if let Some(c) = worst.filter(|c| c.ratio.is_nan() || c.ratio > 1.0) {
-            return Err(self.weak_plates(&c));
-        }
-        if force_n > self.press.most_n {
-            return Err(Block::new(
-                self.name,
-                Limit::Force,
-                format!(
-                    "{:.0} kN needed in a ram, the press has {:.0} kN",
-                    force_n / 1e3,
-                    self.press.most_n / 1e3
-                ),
-                "supports further apart, two rams, a stronger press, or heat",
-            ));
-        }
-        Ok(worst)
-    }
-
-    fn compact_enough(&self, layout: &Layout) -> Result<Vec<Slender>, Block> {
-        let not_compact = not_compact(self.task.member, layout);
-        match not_compact.iter().find(|s| s.ratio > s.slender) {
-            None => Ok(not_compact),
-            Some(s) => Err(Block::new(
-                self.name,
-                Limit::Slender,
-                format!(
-                    "{}: slenderness {:.0} above {:.0}, it buckles before it yields",
-                    s.plate, s.ratio, s.slender
-                ),
-                "stiffen or clamp the plate between ram and supports, or heat",
-            )),
-        }
-    }
-
-    fn strain(&self, angle: f64, mu: f64) -> Result<(), Block> {
-        let limit = self.press.most_mu.min(NEVER_ABOVE_MU);
-        if mu <= limit {
-            return Ok(());
-        }
-        Err(Block::new(
-            self.name,
-            Limit::Strain,
-            format!(
-                "a kink of {:.1} mrad needs {mu:.1} times the curvature at first yield, {limit:.0} allowed",
-                1e3 * angle
-            ),
-            "more places, supports further apart, two rams, or heat",
-        ))
-    }
-
-    fn stroke(&self, travel_mm: f64) -> Result<(), Block> {
-        if travel_mm <= self.press.most_stroke_mm {
-            return Ok(());
-        }
-        Err(Block::new(
-            self.name,
-            Limit::Stroke,
-            format!(
-                "a stroke of {travel_mm:.0} mm is needed, the ram has {:.0} mm",
-                self.press.most_stroke_mm
-            ),
-            "supports closer together, or packing",
-        ))
-    }
-
-    fn weak_plates(&self, c: &Check) -> Block {
-        // force goes with one over the span
-        Block::of_plates(self.name, c, self.span_mm * c.ratio, self.task.member.length_mm, self.two)
-    }
-
-    fn no_push(&self, e: &PressError) -> Block {
-        let limit = if matches!(e, PressError::BeyondHinge { .. }) { Limit::Strain } else { Limit::Span };
-        Block::new(self.name, limit, e.to_string(), "more places, supports further apart, two rams, or heat")
     }
 }
 

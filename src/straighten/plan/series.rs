@@ -1,12 +1,13 @@
 //! A series of pushes and what it leaves.
 
 use super::Push;
-use crate::straighten::press::kink_offset_mm;
+use crate::straighten::press::{Bent, kink_offset_mm};
 use serde::Serialize;
 
 /// Standard deviation of a kink after measuring and correcting, over the kink (choice; the first push alone is known to
 /// about 25 %).
 pub const CORRECTED_SD: f64 = 0.10;
+
 /// Pushes and what they leave.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Series {
@@ -20,28 +21,34 @@ pub struct Series {
     pub left_sd_mm: f64,
 }
 
-/// What pushes leave of a bow (its peak positive) at stations along it.
-pub(super) fn finished(
-    pushes: Vec<Push>,
+impl Series {
+    /// Pushes against a bow of that peak (mm), and what they leave.
+    pub(super) fn of(pushes: Vec<Push>, left_mm: Vec<f64>, peak: f64) -> Self {
+        let count = pushes.len().max(1) as f64;
+        Self {
+            largest_left_mm: left_mm.iter().fold(0.0, |m: f64, v| m.max(v.abs())),
+            left_sd_mm: CORRECTED_SD * peak.abs() / count.sqrt(),
+            pushes,
+            left_mm,
+        }
+    }
+}
+
+/// What pushes leave of a bow (its peak positive) at stations along it, sign of `peak`, mm.
+pub(super) fn left<'a>(
+    pushes: impl Iterator<Item = &'a Bent> + Clone,
     along: &[f64],
     bow: &[f64],
     length: f64,
     start: f64,
     peak: f64,
-) -> Series {
+) -> Vec<f64> {
     let gone = |x: f64| -> f64 {
         pushes
-            .iter()
-            .flat_map(|p| &p.bent.nominal.lumps)
+            .clone()
+            .flat_map(|p| &p.lumps)
             .map(|(c, turn)| turn * kink_offset_mm(x, (c - start).clamp(0.0, length), length))
             .sum()
     };
-    let left_mm: Vec<f64> = along.iter().zip(bow).map(|(x, b)| (b - gone(*x)) * peak.signum()).collect();
-    let count = pushes.len().max(1) as f64;
-    Series {
-        largest_left_mm: left_mm.iter().fold(0.0, |m: f64, v| m.max(v.abs())),
-        left_sd_mm: CORRECTED_SD * peak.abs() / count.sqrt(),
-        pushes,
-        left_mm,
-    }
+    along.iter().zip(bow).map(|(x, b)| (b - gone(*x)) * peak.signum()).collect()
 }

@@ -50,6 +50,12 @@ pub enum PressError {
         /// Largest before the hinge, in the same unit.
         largest: f64,
     },
+    /// The search came to no end.
+    #[error("no load was found that gives {wanted}")]
+    NotFound {
+        /// Wanted, mm or rad.
+        wanted: f64,
+    },
     /// The search found no change of sign.
     #[error("no load gives it: {0}")]
     NoLoad(#[from] RootError),

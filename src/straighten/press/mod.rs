@@ -1,10 +1,11 @@
 //! Cold pressing: what a push does, how far it may go, how many are needed and where.
 //!
-//! `stack` is the section beyond yield, `span` one push, `range` what may be met instead, `second` the push after the
+//! `stack` is the section beyond yield, `span` one push, `bent` what it does, `range` what may be met instead, `second` the push after the
 //! measuring push, `local` and `check` what the plates under ram and supports stand, `kinks` how many pushes and where,
 //! `along` curves to look at.
 
 mod along;
+mod bent;
 mod check;
 mod error;
 mod kinks;
@@ -19,6 +20,7 @@ mod span;
 mod stack;
 
 pub use along::{Loop, PadUse, load_stroke, moment_curvature, pad_use};
+pub use bent::Bent;
 pub use check::{Check, Pads, Slender, checks, not_compact};
 pub use error::PressError;
 pub use kinks::{Kinks, best, equal_kinks, fit, kink_offset_mm};
@@ -28,5 +30,5 @@ pub use nnls::nnls;
 pub use range::{Range, Ranged, YIELD_SPREAD, ranged};
 pub use second::{Second, second_push};
 pub use section::{PushFrom, WeldStress};
-pub use span::{Bent, PressSpan};
+pub use span::PressSpan;
 pub use stack::{Stack, StackError, State, Strip};

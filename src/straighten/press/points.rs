@@ -1,7 +1,7 @@
 //! Integration points along a press span, crowded where curvature peaks.
 //!
 //! Near a plastic hinge the curvature goes like 1/√(distance + a little), so panels shrink toward every ram,
-//! jump of section and hinge; four Gauss points a panel.
+//! jump of section and hinge, as far as the moment there comes near to the plastic one; four Gauss points a panel.
 
 use super::section::{Material, stack};
 use super::{Layout, Stack, WeldStress};
@@ -13,17 +13,21 @@ use crate::numerics::GAUSS_4;
 pub(super) struct Grading {
     pub shrink: f64,
     pub panels: i32,
-    /// Widest panel over its stretch: yield may begin inside the wide ones.
+    /// Widest panel over the length that yields on one side of a hinge: yield may begin inside the wide ones.
     pub widest: f64,
 }
 
 impl Grading {
-    /// The last panel ends 6·10⁻⁷ of the stretch from the peak.
-    pub const FINE: Self = Self { shrink: 0.6, panels: 28, widest: 1.0 / 20.0 };
+    /// The last panel ends 4·10⁻⁷ of the stretch from the peak.
+    pub const FINE: Self = Self { shrink: 0.4, panels: 16, widest: 0.1 };
     /// As near in half as many panels: enough for a range.
     pub const ROUGH: Self = Self { shrink: 0.36, panels: 14, widest: 0.25 };
 }
 
+/// Longest panel at an end that does not hinge, over its distance from a hinge that would.
+const SMOOTH: f64 = 0.5;
+/// Part of the first yield below which a panel surely stays elastic.
+const ELASTIC: f64 = 0.9;
 /// Places looked at for the weakest section, per stretch.
 const LOOKS: u32 = 24;
 
@@ -71,13 +75,16 @@ impl Build<'_> {
         spans(self.member, breaks).into_iter().filter(|s| s.middle_mm() > a && s.middle_mm() < b).collect()
     }
 
-    /// Where a hinge forms first: the least plastic moment over bending moment; and whether all is sound there.
-    pub fn weakest_mm(&self) -> Result<f64, f64> {
+    /// Where a hinge forms first (mm) and the load of each ram at which it does (N): the least plastic moment over bending
+    /// moment; or where the member is not sound.
+    pub fn weakest(&self) -> Result<(f64, f64), f64> {
         let mut best = (f64::INFINITY, 0.0);
         for span in self.stretches(None) {
             let ratio = |x: f64| self.stack_at(&span, x).plastic_n_mm / self.layout.moment_of_rams(x);
-            let step = span.length_mm() / f64::from(LOOKS);
-            for i in 0..=LOOKS {
+            // between its ends a level stretch bends in a straight line
+            let looks = if span.slope.abs() > 0.0 { LOOKS } else { 1 };
+            let step = span.length_mm() / f64::from(looks);
+            for i in 0..=looks {
                 let x = span.from_mm + f64::from(i) * step;
                 let found = ratio(x);
                 if found.is_nan() || found <= 0.0 {
@@ -96,20 +103,20 @@ impl Build<'_> {
                 }
             }
         }
-        if best.0.is_finite() { Ok(best.1) } else { Err(self.layout.supports_mm[0]) }
+        if best.0.is_finite() { Ok((best.1, best.0)) } else { Err(self.layout.supports_mm[0]) }
     }
 
-    pub fn points(&self, hinge_mm: f64) -> Points {
+    /// Points of every stretch, given where a hinge forms and the load of each ram at which it does.
+    pub fn points(&self, hinge_mm: f64, hinge_n: f64) -> Points {
         let mut out = Points { stacks: Vec::new(), points: Vec::with_capacity(256) };
-        let [a, b] = self.layout.supports_mm;
         for span in self.stretches(Some(hinge_mm)) {
             let level = span.slope.abs() <= 0.0;
             if level {
                 out.stacks.push(self.stack_at(&span, span.from_mm));
             }
-            let inner = |x: f64| (x - a).abs() > 1e-6 && (x - b).abs() > 1e-6;
+            let used = Used::of(self, &span, hinge_n);
             self.add(&mut out, &span, span.from_mm, 0.0);
-            for (from, to) in panels(&span, self.grading, inner(span.from_mm), inner(span.to_mm)) {
+            for (from, to) in panels(&span, self.grading, self.layout.span_mm(), &used) {
                 for (place, weight) in GAUSS_4 {
                     self.add(&mut out, &span, from + place * (to - from), weight * (to - from));
                 }
@@ -143,29 +150,59 @@ impl Build<'_> {
     }
 }
 
-/// Panels of a stretch, shrinking toward those of its ends where the curvature may peak.
-fn panels(span: &Span, grading: Grading, from_peaks: bool, to_peaks: bool) -> Vec<(f64, f64)> {
-    let graded = |peak: f64, far: f64| {
-        (0..=grading.panels).map(move |i| {
-            let near = if i == grading.panels { 0.0 } else { grading.shrink.powi(i + 1) };
-            (peak + (far - peak) * grading.shrink.powi(i), peak + (far - peak) * near)
+/// How far a stretch is used under the load that forms a hinge: bending moment over plastic moment.
+struct Used<'a> {
+    layout: &'a Layout,
+    hinge_n: f64,
+    /// Plastic moment at both ends and the middle, N·mm: between them all but a parabola in x.
+    plastic: [f64; 3],
+    span: Span,
+    /// Part of the plastic moment from which some of the section yields.
+    yields: f64,
+}
+
+impl<'a> Used<'a> {
+    fn of(build: &Build<'a>, span: &Span, hinge_n: f64) -> Self {
+        let stacks = [span.from_mm, span.middle_mm(), span.to_mm].map(|x| build.stack_at(span, x));
+        let locked = build.weld.is_some();
+        let yields = |s: &Stack| if locked { 0.0 } else { s.first_yield_n_mm / s.plastic_n_mm };
+        Self {
+            layout: build.layout,
+            hinge_n,
+            plastic: [0, 1, 2].map(|i| stacks[i].plastic_n_mm),
+            span: *span,
+            yields: stacks.iter().map(yields).fold(1.0, f64::min),
+        }
+    }
+
+    fn at(&self, x_mm: f64) -> f64 {
+        let s = (x_mm - self.span.from_mm) / self.span.length_mm();
+        let [a, m, b] = self.plastic;
+        let plastic = a * (1.0 - s) * (1.0 - 2.0 * s) + m * 4.0 * s * (1.0 - s) + b * s * (2.0 * s - 1.0);
+        self.hinge_n * self.layout.moment_of_rams(x_mm) / plastic
+    }
+}
+
+/// Panels of a stretch, shrinking toward an end by as much as it comes near to a hinge: where a part u of the plastic
+/// moment is used, curvature is as smooth as (1 − u) of the span away from a hinge.
+fn panels(span: &Span, grading: Grading, whole_mm: f64, used: &Used<'_>) -> Vec<(f64, f64)> {
+    let (a, b, middle) = (span.from_mm, span.to_mm, span.middle_mm());
+    let graded = |peak: f64| {
+        let far = middle - peak;
+        let smooth = (SMOOTH * (1.0 - used.at(peak)) * whole_mm / far.abs()).max(0.0);
+        let last = (0..grading.panels).find(|i| grading.shrink.powi(*i) <= smooth).unwrap_or(grading.panels);
+        (0..=last).map(move |i| {
+            let near = if i == last { 0.0 } else { grading.shrink.powi(i + 1) };
+            (peak + far * grading.shrink.powi(i), peak + far * near)
         })
     };
-    let (a, b, middle) = (span.from_mm, span.to_mm, span.middle_mm());
-    let mut out: Vec<(f64, f64)> = match (from_peaks, to_peaks) {
-        (true, true) => graded(a, middle).chain(graded(b, middle)).collect(),
-        (true, false) => graded(a, b).collect(),
-        (false, true) => graded(b, a).collect(),
-        (false, false) => vec![(a, middle), (middle, b)],
-    };
-    for panel in &mut out {
-        *panel = (panel.0.min(panel.1), panel.0.max(panel.1));
-    }
+    let mut out: Vec<(f64, f64)> = graded(a).chain(graded(b)).map(|(p, q)| (p.min(q), p.max(q))).collect();
     out.sort_unstable_by(|p, q| p.0.total_cmp(&q.0));
-    let widest = grading.widest * (b - a);
+    let widest = grading.widest * 0.5 * (1.0 - used.yields) * whole_mm;
     out.into_iter()
         .flat_map(|(from, to)| {
-            let parts = ((to - from) / widest).ceil().max(1.0);
+            let yields = used.at(from).max(used.at(to)) >= ELASTIC * used.yields;
+            let parts = if yields { ((to - from) / widest).ceil().max(1.0) } else { 1.0 };
             let step = (to - from) / parts;
             (0..parts as u32).map(move |i| (from + f64::from(i) * step, from + f64::from(i + 1) * step))
         })
@@ -175,12 +212,18 @@ fn panels(span: &Span, grading: Grading, from_peaks: bool, to_peaks: bool) -> Ve
 /// Smallest value and its place by golden section.
 fn least(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> (f64, f64) {
     const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    let inner = |low: f64, high: f64| (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
+    let (mut a, mut b) = inner(low, high);
+    let (mut at_a, mut at_b) = (f(a), f(b));
     for _ in 0..40 {
-        let (a, b) = (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
-        if f(a) < f(b) {
-            high = b;
+        if at_a < at_b {
+            (high, b, at_b) = (b, a, at_a);
+            a = inner(low, high).0;
+            at_a = f(a);
         } else {
-            low = a;
+            (low, a, at_a) = (a, b, at_b);
+            b = inner(low, high).1;
+            at_b = f(b);
         }
     }
     let x = 0.5 * (low + high);

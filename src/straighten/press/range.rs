@@ -9,6 +9,8 @@ use serde::Serialize;
 
 /// Yield strength assumed unknown by this part to either side (choice).
 pub const YIELD_SPREAD: f64 = 0.10;
+/// Part of its hinge load from which a search in a member with weld stress begins at most.
+const NEAR_HINGE: f64 = 0.9999;
 
 /// Lowest and highest of what may be met.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -71,8 +73,9 @@ pub fn ranged(
 ) -> Result<Ranged, PressError> {
     let welded = PressSpan::roughly(member, *clean.layout(), Some(weld))?;
     let clean = clean.rough();
-    let corners = [(&welded, 1.0 - YIELD_SPREAD), (&clean, 1.0 + YIELD_SPREAD)];
-    let [soft, stiff] = corners.map(|(span, yields)| corner(span, yields, &nominal));
+    let known = welded.under(nominal.force_n.min(NEAR_HINGE * welded.hinge_n())).unwrap_or(nominal.clone());
+    let soft = corner(&welded, 1.0 - YIELD_SPREAD, &nominal, &known);
+    let stiff = corner(&clean, 1.0 + YIELD_SPREAD, &nominal, &nominal);
     let all = |of: fn(&Corner) -> f64, middle: f64| Range::around([of(&soft), middle, of(&stiff)]);
     Ok(Ranged {
         force_n: all(|c| c.force_n, nominal.force_n),
@@ -88,12 +91,14 @@ struct Corner {
     set_mm: f64,
 }
 
-fn corner(span: &PressSpan, yields: f64, nominal: &Bent) -> Corner {
+/// `known`: what the span itself does under about that load.
+fn corner(span: &PressSpan, yields: f64, nominal: &Bent, known: &Bent) -> Corner {
     let hinge = yields * span.hinge_n();
-    let (force_n, stroke_mm) = match span.for_kink(nominal.kink_rad / yields) {
+    let (force_n, stroke_mm) = match span.for_kink_from(nominal.kink_rad / yields, known) {
         Ok(b) => (yields * b.force_n, yields * b.stroke_mm),
         // a weaker member forms its hinge first: the load stays and the rest of the set follows the stroke
         Err(_) => (hinge, nominal.set_mm + hinge * span.springback_mm_per_n()),
     };
-    Corner { force_n, stroke_mm, set_mm: yields * span.set_after_stroke_mm(nominal.stroke_mm / yields) }
+    let after = span.set_after_stroke_from_mm(nominal.stroke_mm / yields, known);
+    Corner { force_n, stroke_mm, set_mm: yields * after }
 }

@@ -4,12 +4,11 @@
 //! is the elastic part ∫ M·m/(E·I) dx; what is left is the set. Straight member, small deflections, no strain
 //! hardening, no crushing under the ram.
 
+use super::bent::{Bent, Sum};
 use super::points::{Build, Grading, Points};
 use super::section::Material;
-use super::{Layout, PressError, State, WeldStress};
+use super::{Layout, PressError, Stack, State, WeldStress};
 use crate::member::Member;
-use crate::numerics::root;
-use serde::Serialize;
 
 /// Elastic modulus over shear modulus, 2·(1 + 0.3).
 const E_OVER_G: f64 = 2.6;
@@ -17,44 +16,19 @@ const E_OVER_G: f64 = 2.6;
 const LEAST_V: f64 = 1e-5;
 /// Accuracy of v in a search.
 const V_GAP: f64 = 1e-9;
+/// Where a search for v begins: most pushes end between 0.1 and 0.5.
+const USUAL_V: f64 = 0.3;
+/// Where it goes on if that is too far from a hinge.
+const NEAR_HINGE_V: f64 = 0.02;
+/// More steps than halving needs.
+const MOST_STEPS: usize = 100;
 
-/// A push worked out.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Bent {
-    /// Force of each ram, N.
-    pub force_n: f64,
-    /// Deflection under load at the gauge (the ram, or midway between two) by bending, mm.
-    pub stroke_mm: f64,
-    /// Elastic part of it, mm.
-    pub springback_mm: f64,
-    /// What stays, mm: stroke less springback.
-    pub set_mm: f64,
-    /// Deflection under load at the ram, mean of two, mm.
-    pub ram_stroke_mm: f64,
-    /// Shear deflection at the gauge, in stroke and springback alike and not in the set, mm.
-    pub shear_mm: f64,
-    /// Rotation that stays between the two ends of the span, rad.
-    pub kink_rad: f64,
-    /// Where it acts as one kink: the centre of the permanent curvature, mm from the start end.
-    pub kink_at_mm: f64,
-    /// Largest curvature over that at first yield.
-    pub mu: f64,
-    /// Largest strain, without sign.
-    pub strain: f64,
-    /// Length on which the moment is above that at first yield, mm.
-    pub plastic_mm: f64,
-    /// Permanent rotation, rad, lumped at places (mm).
-    #[serde(skip)]
-    pub lumps: Vec<(f64, f64)>,
-}
-
-impl Bent {
-    /// Elastic energy that is free at the moment of release if something slips: ½·force·(springback + shear), J.
-    ///
-    /// 242.4 kN with 52.6 mm of springback hold 6.4 kJ.
-    pub fn stored_j(&self, rams: f64) -> f64 {
-        0.5 * self.force_n * rams * (self.springback_mm + self.shear_mm) / 1e3
-    }
+/// What a push may be asked for.
+#[derive(Debug, Clone, Copy)]
+enum Wanted {
+    Set,
+    Kink,
+    Stroke,
 }
 
 /// A member in a press, ready to be pushed.
@@ -90,7 +64,6 @@ pub struct PressSpan {
     elastic: [f64; 3],
     first_yield_n: f64,
     hinge_n: f64,
-    largest: Option<Bent>,
     v_gap: f64,
     /// Where a hinge would form, mm from the start end.
     pub hinge_at_mm: f64,
@@ -127,18 +100,10 @@ impl PressSpan {
             return Err(PressError::NoSection { at_mm: layout.supports_mm[0] });
         }
         let build = Build { member, layout: &layout, steel, weld, grading };
-        let hinge_at_mm = build.weakest_mm().map_err(|at_mm| PressError::NoSection { at_mm })?;
-        let at = build.points(hinge_at_mm);
-        let mut span = Self {
-            layout,
-            at,
-            elastic: [0.0; 3],
-            first_yield_n: 0.0,
-            hinge_n: 0.0,
-            largest: None,
-            v_gap: V_GAP,
-            hinge_at_mm,
-        };
+        let (hinge_at_mm, hinge_n) = build.weakest().map_err(|at_mm| PressError::NoSection { at_mm })?;
+        let at = build.points(hinge_at_mm, hinge_n);
+        let mut span =
+            Self { layout, at, elastic: [0.0; 3], first_yield_n: 0.0, hinge_n, v_gap: V_GAP, hinge_at_mm };
         for p in &span.at.points {
             let stack = &span.at.stacks[p.stack];
             span.elastic[0] += p.weight_mm * p.moment * p.gauge / stack.ei_n_mm2;
@@ -147,7 +112,6 @@ impl PressSpan {
         }
         span.first_yield_n = span.least_force(|s| s.first_yield_n_mm);
         span.hinge_n = span.least_force(|s| s.plastic_n_mm);
-        span.largest = span.at_v(LEAST_V);
         Ok(span)
     }
 
@@ -163,7 +127,7 @@ impl PressSpan {
     }
 
     /// The section in which a hinge would form.
-    pub fn weakest(&self) -> Option<&super::Stack> {
+    pub fn weakest(&self) -> Option<&Stack> {
         let off = |p: &&super::points::Point| (p.x_mm - self.hinge_at_mm).abs();
         let near = self.at.points.iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
         self.at.stacks.get(near.stack)
@@ -186,11 +150,11 @@ impl PressSpan {
 
     /// Force of each ram at which the curvature is `mu` times that at first yield somewhere, N.
     pub fn force_at_mu_n(&self, mu: f64) -> f64 {
-        let at = |s: &super::Stack| s.at_curvature(mu * s.yield_curvature()).moment_n_mm;
+        let at = |s: &Stack| s.at_curvature(mu * s.yield_curvature()).moment_n_mm;
         self.least_force(at).min(self.hinge_n * (1.0 - LEAST_V * LEAST_V))
     }
 
-    fn least_force(&self, capacity: impl Fn(&super::Stack) -> f64) -> f64 {
+    fn least_force(&self, capacity: impl Fn(&Stack) -> f64) -> f64 {
         let held: Vec<f64> = self.at.stacks.iter().map(capacity).collect();
         self.at
             .points
@@ -202,8 +166,8 @@ impl PressSpan {
 
     /// What a force of each ram (N) does; None from the hinge load on.
     pub fn under(&self, force_n: f64) -> Option<Bent> {
-        let mut sum = Sum::default();
-        let mut near: Option<State> = None;
+        let mut sum = Sum::with_room_for(self.at.points.len());
+        let mut near: Option<(&Stack, State)> = None;
         for p in &self.at.points {
             let stack = &self.at.stacks[p.stack];
             let moment = force_n * p.moment;
@@ -213,15 +177,11 @@ impl PressSpan {
                 near = None;
                 continue;
             }
-            let state = stack.under_moment(moment, near.as_ref())?;
+            let state = stack.under_moment(moment, near.as_ref().map(|(stack, state)| (*stack, state)))?;
             sum.plastic(p, stack, &state, state.curvature - moment / stack.ei_n_mm2);
-            near = Some(state);
+            near = Some((stack, state));
         }
         Some(sum.bent(force_n, self.elastic, self.layout.rams.gauge_mm()))
-    }
-
-    fn at_v(&self, v: f64) -> Option<Bent> {
-        self.under(self.hinge_n * (1.0 - v * v))
     }
 
     /// The push that leaves that set (mm) at the gauge.
@@ -229,7 +189,7 @@ impl PressSpan {
     /// # Errors
     /// [`PressError`] if the set is not positive or a hinge forms before it.
     pub fn for_set(&self, set_mm: f64) -> Result<Bent, PressError> {
-        self.wanted("set, mm", set_mm, |b| b.set_mm)
+        self.wanted(Wanted::Set, set_mm, USUAL_V, None)
     }
 
     /// The push that leaves that rotation (rad).
@@ -237,7 +197,21 @@ impl PressSpan {
     /// # Errors
     /// [`PressError`] if it is not positive or a hinge forms before it.
     pub fn for_kink(&self, kink_rad: f64) -> Result<Bent, PressError> {
-        self.wanted("kink, rad", kink_rad, |b| b.kink_rad)
+        self.wanted(Wanted::Kink, kink_rad, USUAL_V, None)
+    }
+
+    /// The same, looked for first at a load of each ram (N) that gives about that.
+    pub(in crate::straighten) fn for_kink_near(
+        &self,
+        kink_rad: f64,
+        force_n: f64,
+    ) -> Result<Bent, PressError> {
+        self.wanted(Wanted::Kink, kink_rad, self.v_of(force_n), None)
+    }
+
+    /// The same from a push of this span that gives about that.
+    pub(super) fn for_kink_from(&self, kink_rad: f64, known: &Bent) -> Result<Bent, PressError> {
+        self.wanted(Wanted::Kink, kink_rad, self.v_of(known.force_n), Some(known))
     }
 
     /// The push of that stroke by bending (mm) at the gauge.
@@ -245,95 +219,120 @@ impl PressSpan {
     /// # Errors
     /// [`PressError`] if it is not positive or a hinge forms before it.
     pub fn for_stroke(&self, stroke_mm: f64) -> Result<Bent, PressError> {
-        self.wanted("stroke, mm", stroke_mm, |b| b.stroke_mm)
+        self.wanted(Wanted::Stroke, stroke_mm, USUAL_V, None)
     }
 
     /// Largest set (mm) and rotation (rad) before a hinge, and the push that gives them.
-    pub fn largest(&self) -> Option<&Bent> {
-        self.largest.as_ref()
+    pub fn largest(&self) -> Option<Bent> {
+        self.under(self.force_of(LEAST_V))
     }
 
     /// Set left by a stroke (mm): 0 in the elastic range; beyond the hinge load, stroke less springback.
     pub fn set_after_stroke_mm(&self, stroke_mm: f64) -> f64 {
-        match self.for_stroke(stroke_mm) {
+        self.set_after(stroke_mm, self.for_stroke(stroke_mm))
+    }
+
+    /// The same from a push of this span that takes about that.
+    pub(super) fn set_after_stroke_from_mm(&self, stroke_mm: f64, known: &Bent) -> f64 {
+        let push = self.wanted(Wanted::Stroke, stroke_mm, self.v_of(known.force_n), Some(known));
+        self.set_after(stroke_mm, push)
+    }
+
+    fn set_after(&self, stroke_mm: f64, push: Result<Bent, PressError>) -> f64 {
+        match push {
             Ok(bent) => bent.set_mm.max(0.0),
             Err(PressError::BeyondHinge { .. }) => stroke_mm - self.hinge_n * self.elastic[0],
             Err(_) => 0.0,
         }
     }
 
-    fn wanted(&self, what: &'static str, value: f64, of: impl Fn(&Bent) -> f64) -> Result<Bent, PressError> {
+    fn force_of(&self, v: f64) -> f64 {
+        self.hinge_n * (1.0 - v * v)
+    }
+
+    fn v_of(&self, force_n: f64) -> f64 {
+        (1.0 - force_n / self.hinge_n).max(0.0).sqrt().clamp(LEAST_V, 1.0)
+    }
+
+    /// The push that gives a value, by Newton's steps over v from `start`, halved where they would leave what is known to
+    /// hold it. Toward a hinge set and kink grow like (v_y − v)² up to a finite value, so their roots are all but straight lines.
+    fn wanted(
+        &self,
+        what: Wanted,
+        value: f64,
+        start: f64,
+        mut known: Option<&Bent>,
+    ) -> Result<Bent, PressError> {
         if !(value.is_finite() && value > 0.0) {
-            return Err(PressError::NotPositive { what, value });
+            return Err(PressError::NotPositive { what: what.name(), value });
         }
-        let gap = |v: f64| self.at_v(v).map_or(f64::NAN, |b| of(&b) - value);
-        let most = self.largest().map_or(0.0, &of);
-        if most < value {
-            return Err(PressError::BeyondHinge { wanted: value, largest: most });
+        let beyond = |largest| PressError::BeyondHinge { wanted: value, largest };
+        let (mut low, mut high) = (LEAST_V, 1.0);
+        let mut enough = false;
+        let mut v = start;
+        for _ in 0..MOST_STEPS {
+            let bent = match known.take() {
+                Some(bent) => bent.clone(),
+                None => self.under(self.force_of(v)).ok_or(beyond(0.0))?,
+            };
+            let (found, per_n) = what.of(&bent, self.elastic[0]);
+            let lack = what.straight(value) - what.straight(found);
+            if found >= value {
+                (low, enough) = (v, true);
+            } else if v <= LEAST_V {
+                return Err(beyond(found));
+            } else {
+                high = v;
+            }
+            let step = lack / (what.slope(found) * per_n * -2.0 * v * self.hinge_n);
+            if step.abs() <= self.v_gap || high - low <= self.v_gap {
+                return Ok(bent);
+            }
+            let next = v + step;
+            v = if next > low && next < high {
+                next
+            } else if enough {
+                0.5 * (low + high)
+            } else if v > NEAR_HINGE_V {
+                NEAR_HINGE_V
+            } else {
+                LEAST_V
+            };
         }
-        let v = root(gap, LEAST_V, 1.0, self.v_gap)?;
-        self.at_v(v).ok_or(PressError::BeyondHinge { wanted: value, largest: most })
+        Err(PressError::NotFound { wanted: value })
     }
 }
 
-#[derive(Default)]
-struct Sum {
-    set: f64,
-    ram_set: f64,
-    kink: f64,
-    first: f64,
-    plastic: f64,
-    mu: f64,
-    strain: f64,
-    last: Option<(f64, f64)>,
-    lumps: Vec<(f64, f64)>,
-}
-
-impl Sum {
-    /// Adds the part of the way since the last point on which the moment is above that of first yield.
-    fn yielded(&mut self, x: f64, over: f64) {
-        if let Some((last_x, last_over)) = self.last {
-            let (above, below) = (over.max(last_over) - 1.0, over.min(last_over) - 1.0);
-            let share = if below >= 0.0 { 1.0 } else { (above / (above - below)).max(0.0) };
-            self.plastic += share * (x - last_x);
+impl Wanted {
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Set => "set, mm",
+            Self::Kink => "kink, rad",
+            Self::Stroke => "stroke, mm",
         }
-        self.last = Some((x, over));
     }
 
-    fn elastic(&mut self, mu: f64, stack: &super::Stack) {
-        self.mu = self.mu.max(mu);
-        self.strain = self.strain.max(mu * stack.yield_mpa / stack.e_mpa);
-    }
-
-    fn plastic(&mut self, p: &super::points::Point, stack: &super::Stack, state: &State, stays: f64) {
-        self.mu = self.mu.max(state.curvature / stack.yield_curvature());
-        self.strain = self.strain.max(stack.largest_strain(state));
-        let turn = p.weight_mm * stays;
-        if turn <= 0.0 {
-            return;
+    /// Its value and what a newton more adds.
+    const fn of(self, bent: &Bent, springback_mm_per_n: f64) -> (f64, f64) {
+        match self {
+            Self::Set => (bent.set_mm, bent.more[0]),
+            Self::Kink => (bent.kink_rad, bent.more[1]),
+            Self::Stroke => (bent.stroke_mm, bent.more[0] + springback_mm_per_n),
         }
-        self.set += turn * p.gauge;
-        self.ram_set += turn * p.ram;
-        self.kink += turn;
-        self.first += turn * p.x_mm;
-        self.lumps.push((p.x_mm, turn));
     }
 
-    fn bent(self, force_n: f64, elastic: [f64; 3], gauge_mm: f64) -> Bent {
-        let springback_mm = force_n * elastic[0];
-        Bent {
-            force_n,
-            stroke_mm: self.set + springback_mm,
-            springback_mm,
-            set_mm: self.set,
-            ram_stroke_mm: self.ram_set + force_n * elastic[1],
-            shear_mm: force_n * elastic[2],
-            kink_rad: self.kink,
-            kink_at_mm: if self.kink > 0.0 { self.first / self.kink } else { gauge_mm },
-            mu: self.mu,
-            strain: self.strain,
-            plastic_mm: self.plastic,
-            lumps: self.lumps,
+    /// What is all but a straight line over v.
+    fn straight(self, value: f64) -> f64 {
+        match self {
+            Self::Set | Self::Kink => value.sqrt(),
+            Self::Stroke => value,
+        }
+    }
+
+    fn slope(self, value: f64) -> f64 {
+        match self {
+            Self::Set | Self::Kink => 0.5 / value.sqrt(),
+            Self::Stroke => 1.0,
         }
     }
 }
@@ -368,7 +367,7 @@ mod tests {
             let bent = span.under(0.99 * span.hinge_n()).unwrap();
             (bent.set_mm, span.hinge_at_mm)
         };
-        let [rough, fine, finer] = [set(0.36, 14, 0.25), set(0.6, 28, 0.05), set(0.7746, 56, 0.0125)];
+        let [rough, fine, finer] = [set(0.36, 14, 0.25), set(0.4, 16, 0.1), set(0.6324, 32, 0.025)];
         println!("rough, fine, finer: {rough:?} {fine:?} {finer:?}");
         assert!(fine.1 < 8000.0, "a taper yields first on its shallow side, here at {} mm", fine.1);
         assert!((fine.0 / finer.0 - 1.0).abs() < 1e-4, "{fine:?} {finer:?}");

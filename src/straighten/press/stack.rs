@@ -90,11 +90,11 @@ pub struct State {
     pub tangent_n_mm2: f64,
 }
 
-/// Curvature over that at first yield which stands for "fully plastic": the moment left out is one part in 10¹².
-const FULLY_PLASTIC: f64 = 1e6;
 const MOST_STEPS: usize = 80;
 /// Axial force over the squash load at which the last step of the search is taken without looking again.
 const NEARLY_BALANCED: f64 = 1e-8;
+/// Step of 1/κ², relative, after which a step of Newton is the last: what it misses is of second order.
+const NEARLY_FOUND: f64 = 1e-5;
 
 /// Force, moment and elastic-core integrals of all strips.
 #[derive(Default)]
@@ -156,8 +156,32 @@ impl Stack {
         let first_yield_n_mm = ei_n_mm2 * yield_mpa / (e_mpa * furthest);
         let mut stack =
             Self { strips, yield_mpa, e_mpa, centroid_mm, ei_n_mm2, first_yield_n_mm, plastic_n_mm: 0.0 };
-        stack.plastic_n_mm = stack.at(FULLY_PLASTIC * stack.yield_curvature(), 0.0).moment_n_mm;
+        stack.plastic_n_mm = stack.fully_plastic_n_mm();
         stack
+    }
+
+    /// All at yield, tension above and compression below the line that halves the area.
+    fn fully_plastic_n_mm(&self) -> f64 {
+        let below = |c: f64| -> f64 {
+            self.strips.iter().map(|s| s.width_mm * (c.clamp(s.from_mm, s.to_mm) - s.from_mm)).sum()
+        };
+        let half = 0.5 * self.strips.iter().map(|s| s.width_mm * s.height_mm()).sum::<f64>();
+        let (mut low, mut high) = ((f64::NEG_INFINITY, 0.0), (f64::INFINITY, 2.0 * half));
+        for c in self.strips.iter().flat_map(|s| [s.from_mm, s.to_mm]) {
+            if c > low.0 && c < high.0 {
+                let area = below(c);
+                if area <= half { low = (c, area) } else { high = (c, area) }
+            }
+        }
+        // between two edges the area grows evenly
+        let line = low.0 + (high.0 - low.0) * (half - low.1) / (high.1 - low.1);
+        let about = |s: &Strip| {
+            let c = line.clamp(s.from_mm, s.to_mm);
+            let above = (s.to_mm - c) * (0.5 * (s.to_mm + c) - line);
+            let under = (c - s.from_mm) * (line - 0.5 * (s.from_mm + c));
+            s.width_mm * (above + under)
+        };
+        self.yield_mpa * self.strips.iter().map(about).sum::<f64>()
     }
 
     /// Its strips.
@@ -229,10 +253,11 @@ impl Stack {
         }
     }
 
-    /// Curvature under a moment (N·mm) between 0 and the plastic one; None from there on.
+    /// Curvature under a moment (N·mm) between 0 and the plastic one; None from there on. `near`: what a like section does under
+    /// a like moment, to start from.
     ///
     /// Newton's steps on 1/κ², in which the moment of a nearly plastic section is a straight line.
-    pub fn under_moment(&self, moment_n_mm: f64, near: Option<&State>) -> Option<State> {
+    pub fn under_moment(&self, moment_n_mm: f64, near: Option<(&Self, &State)>) -> Option<State> {
         let elastic = moment_n_mm / self.ei_n_mm2;
         let at_rest = State { curvature: elastic, axial: 0.0, moment_n_mm, tangent_n_mm2: self.ei_n_mm2 };
         if moment_n_mm <= 0.0 || (moment_n_mm <= self.first_yield_n_mm && !self.is_locked()) {
@@ -242,8 +267,9 @@ impl Stack {
             return None;
         }
         let (mut low, mut high) = (elastic * (1.0 - 1e-9), f64::INFINITY);
-        let mut k = near.map_or(elastic, |s| s.curvature.max(elastic));
-        let mut axial = near.map_or(0.0, |s| s.axial);
+        let (mut k, mut axial) = near.map_or((elastic, 0.0), |(other, state)| {
+            (self.like(other, state, moment_n_mm).max(elastic), state.axial)
+        });
         let mut state = at_rest;
         // near the plastic moment the curvature hangs on what is left to it
         let close = 1e-9 * (self.plastic_n_mm - moment_n_mm) + 1e-14 * moment_n_mm;
@@ -259,9 +285,13 @@ impl Stack {
             } else {
                 high = k;
             }
-            let v = 1.0 / (k * k) - 2.0 * lack / (state.tangent_n_mm2 * k * k * k);
-            let next = if v > 0.0 { 1.0 / v.sqrt() } else { f64::INFINITY };
+            let next = newton(&state, moment_n_mm);
             let next = if next > low && next < high {
+                if (next / k - 1.0).abs() <= NEARLY_FOUND {
+                    state.curvature = next;
+                    state.moment_n_mm = moment_n_mm;
+                    break;
+                }
                 next
             } else if high.is_finite() {
                 0.5 * (low + high)
@@ -274,6 +304,20 @@ impl Stack {
             k = next;
         }
         Some(state)
+    }
+
+    /// Curvature under a moment, guessed from the state of another section with the same part of its plastic moment.
+    fn like(&self, other: &Self, state: &State, moment_n_mm: f64) -> f64 {
+        let (moments, bends) =
+            (self.plastic_n_mm / other.plastic_n_mm, self.yield_curvature() / other.yield_curvature());
+        let scaled = State {
+            curvature: bends * state.curvature,
+            axial: state.axial,
+            moment_n_mm: moments * state.moment_n_mm,
+            tangent_n_mm2: moments / bends * state.tangent_n_mm2,
+        };
+        let next = newton(&scaled, moment_n_mm);
+        if next.is_finite() { next } else { scaled.curvature }
     }
 
     /// Largest strain without sign at a state.
@@ -320,4 +364,12 @@ impl Stack {
         }
         sums
     }
+}
+
+/// Curvature at which a state reaches a moment if the moment goes on along its tangent over 1/κ²; infinite if it never does.
+fn newton(state: &State, moment_n_mm: f64) -> f64 {
+    let k = state.curvature;
+    let lack = moment_n_mm - state.moment_n_mm;
+    let v = 1.0 / (k * k) - 2.0 * lack / (state.tangent_n_mm2 * k * k * k);
+    if v > 0.0 { 1.0 / v.sqrt() } else { f64::INFINITY }
 }

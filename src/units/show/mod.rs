@@ -216,6 +216,20 @@ pub fn temperature(c: f64, system: System) -> String {
     }
 }
 
+/// A temperature not to pass: in °F to the round number such rules are written in.
+///
+/// ```
+/// use weldbow::units::{System, show::hottest};
+/// assert_eq!(hottest(650.0, System::Si), "650 °C");
+/// assert_eq!(hottest(650.0, System::Us), "1200 °F");
+/// ```
+pub fn hottest(c: f64, system: System) -> String {
+    match system {
+        System::Si => temperature(c, system),
+        System::Us => format!("{:.0} °F", ((c * 1.8 + 32.0) / 10.0).round() * 10.0),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

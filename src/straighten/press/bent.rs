@@ -1,0 +1,119 @@
+//! What a push does to a member.
+
+use super::points::Point;
+use super::{Stack, State};
+use serde::Serialize;
+
+/// A push worked out.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Bent {
+    /// Force of each ram, N.
+    pub force_n: f64,
+    /// Deflection under load at the gauge (the ram, or midway between two) by bending, mm.
+    pub stroke_mm: f64,
+    /// Elastic part of it, mm.
+    pub springback_mm: f64,
+    /// What stays, mm: stroke less springback.
+    pub set_mm: f64,
+    /// Deflection under load at the ram, mean of two, mm.
+    pub ram_stroke_mm: f64,
+    /// Shear deflection at the gauge, in stroke and springback alike and not in the set, mm.
+    pub shear_mm: f64,
+    /// Rotation that stays between the two ends of the span, rad.
+    pub kink_rad: f64,
+    /// Where it acts as one kink: the centre of the permanent curvature, mm from the start end.
+    pub kink_at_mm: f64,
+    /// Largest curvature over that at first yield.
+    pub mu: f64,
+    /// Largest strain, without sign.
+    pub strain: f64,
+    /// Length on which the moment is above that at first yield, mm.
+    pub plastic_mm: f64,
+    /// Permanent rotation, rad, lumped at places (mm).
+    #[serde(skip)]
+    pub lumps: Vec<(f64, f64)>,
+    /// What a newton more in each ram adds to set (mm) and kink (rad).
+    #[serde(skip)]
+    pub(super) more: [f64; 2],
+}
+
+impl Bent {
+    /// Elastic energy that is free at the moment of release if something slips: ½·force·(springback + shear), J.
+    ///
+    /// 242.4 kN with 52.6 mm of springback hold 6.4 kJ.
+    pub fn stored_j(&self, rams: f64) -> f64 {
+        0.5 * self.force_n * rams * (self.springback_mm + self.shear_mm) / 1e3
+    }
+}
+
+/// What adds up to a push, point by point along the span.
+#[derive(Default)]
+pub(super) struct Sum {
+    set: f64,
+    ram_set: f64,
+    kink: f64,
+    more: [f64; 2],
+    first: f64,
+    plastic: f64,
+    mu: f64,
+    strain: f64,
+    last: Option<(f64, f64)>,
+    lumps: Vec<(f64, f64)>,
+}
+
+impl Sum {
+    pub(super) fn with_room_for(points: usize) -> Self {
+        Self { lumps: Vec::with_capacity(points), ..Self::default() }
+    }
+
+    /// Adds the part of the way since the last point on which the moment is above that of first yield.
+    pub(super) fn yielded(&mut self, x: f64, over: f64) {
+        if let Some((last_x, last_over)) = self.last {
+            let (above, below) = (over.max(last_over) - 1.0, over.min(last_over) - 1.0);
+            let share = if below >= 0.0 { 1.0 } else { (above / (above - below)).max(0.0) };
+            self.plastic += share * (x - last_x);
+        }
+        self.last = Some((x, over));
+    }
+
+    pub(super) fn elastic(&mut self, mu: f64, stack: &Stack) {
+        self.mu = self.mu.max(mu);
+        self.strain = self.strain.max(mu * stack.yield_mpa / stack.e_mpa);
+    }
+
+    pub(super) fn plastic(&mut self, p: &Point, stack: &Stack, state: &State, stays: f64) {
+        self.mu = self.mu.max(state.curvature / stack.yield_curvature());
+        self.strain = self.strain.max(stack.largest_strain(state));
+        let softer = (1.0 / state.tangent_n_mm2 - 1.0 / stack.ei_n_mm2) * p.weight_mm * p.moment;
+        self.more[0] += softer * p.gauge;
+        self.more[1] += softer;
+        let turn = p.weight_mm * stays;
+        if turn <= 0.0 {
+            return;
+        }
+        self.set += turn * p.gauge;
+        self.ram_set += turn * p.ram;
+        self.kink += turn;
+        self.first += turn * p.x_mm;
+        self.lumps.push((p.x_mm, turn));
+    }
+
+    pub(super) fn bent(self, force_n: f64, elastic: [f64; 3], gauge_mm: f64) -> Bent {
+        let springback_mm = force_n * elastic[0];
+        Bent {
+            force_n,
+            stroke_mm: self.set + springback_mm,
+            springback_mm,
+            set_mm: self.set,
+            ram_stroke_mm: self.ram_set + force_n * elastic[1],
+            shear_mm: force_n * elastic[2],
+            kink_rad: self.kink,
+            kink_at_mm: if self.kink > 0.0 { self.first / self.kink } else { gauge_mm },
+            mu: self.mu,
+            strain: self.strain,
+            plastic_mm: self.plastic,
+            lumps: self.lumps,
+            more: self.more,
+        }
+    }
+}
