@@ -271,16 +271,16 @@ fn drawn_pieces_agree_with_those_of_scatter() {
 
 #[test]
 fn what_cannot_be_is_a_result_with_what_would_open_it() {
-    let path = demo("light").display().to_string();
+    let path = demo("column").display().to_string();
     let choice = json(&["choose", &path, "--json"]);
     assert_eq!(choice["feasible"], false);
     let opened = choice["opened"].as_array().unwrap();
-    let longer = opened.iter().find(|o| o["what"] == "cut longer").unwrap_or_else(|| panic!("{opened:?}"));
-    assert_eq!(longer["enough"], true);
-    assert!(longer["text"].as_str().unwrap().contains("mm"), "{longer}");
+    let preset = opened.iter().find(|o| o["what"] == "preset").unwrap_or_else(|| panic!("{opened:?}"));
+    assert_eq!(preset["enough"], true);
+    assert!(preset["text"].as_str().unwrap().contains('°'), "{preset}");
     assert!(!choice["limits"].as_array().unwrap().is_empty());
     assert_eq!(weldbow(&["choose", &path, "--strict"]).status.code(), Some(3));
-    let allowed = json(&["choose", &path, "--json", "--cut-longer"]);
+    let allowed = json(&["choose", &path, "--json", "--preset"]);
     assert_eq!(allowed["feasible"], true, "the remedy opens it");
 }
 

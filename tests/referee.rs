@@ -11,7 +11,7 @@ use weldbow::angular::fold::fold_rad;
 use weldbow::section::{
     Fineness, Joint, Lengthwise, Model, Outcome, Root, SectionSteel, Sequence, Settings, run,
 };
-use weldbow::shrinkage::tendon::{heat_parameter, held_force_n, mean_rise_k, warmth_factor};
+use weldbow::shrinkage::tendon::{heat_parameter, held_force_n};
 use weldbow::welding::{Side, Wait};
 
 /// Flange width and thickness, web, leg, mm; net heat, J/mm; yield, MPa.
@@ -47,13 +47,12 @@ fn the_force_formula_is_within_its_fit_of_the_section() {
         ..Settings::STANDARD
     };
     for joint in JOINTS {
-        let [width, flange, web, _, heat, yield_mpa] = joint;
+        let [_, flange, web, _, heat, yield_mpa] = joint;
         let section = welded(joint, settings).passes[0].shrinkage.force_n;
-        let warm = warmth_factor(mean_rise_k(heat, width * flange + web * 150.0, 0.0));
-        let formula = held_force_n(heat, flange, web, yield_mpa) * warm;
+        let formula = held_force_n(heat, flange, web, yield_mpa);
         let off = formula / section - 1.0;
         println!("{joint:?}: section {section:.0} N, formula {formula:.0} N, {:+.1} %", 100.0 * off);
-        // Worst of the 44 fitted cases 5.7 %; these are others.
+        // Worst of the fitted joints 8 %; these are others.
         assert!(off.abs() < 0.08, "{joint:?}: {off}");
     }
 }

@@ -58,7 +58,7 @@ pub fn lay(
                 real,
                 unit: joined.by_one[seam_index(own)],
                 force_n: pull.force_n,
-                lone_n: lone_n(turn, own, pass, rise, joined.section.area_mm2),
+                lone_n: lone_n(turn, own, pass, &joined, [depth, e_mpa]),
                 up_n_mm: pull.up_n_mm,
                 moment_n_mm: pull.near_n_mm,
             };
@@ -70,10 +70,11 @@ pub fn lay(
 }
 
 /// The formula's force of a lone pass, N, for comparison.
-fn lone_n(turn: &Turn, seam: Seam, pass: usize, rise_k: f64, area_mm2: f64) -> f64 {
+fn lone_n(turn: &Turn, seam: Seam, pass: usize, joined: &Joined, [depth_mm, e_mpa]: [f64; 2]) -> f64 {
     let Some(pair) = &turn.pairs[seam_index(seam)] else { return 0.0 };
     let side = usize::from(pair.pass[1] == Some(pass));
-    pair.held_n[side] * tendon::warmth_factor(rise_k) * tendon::free_factor(area_mm2)
+    let seam_y_mm = if seam == Seam::Outer { 0.0 } else { depth_mm };
+    pair.held_n[side] * joined.freed(turn, pair, seam_y_mm, e_mpa)
 }
 
 /// A hot-cut edge has pulled already: what it spent is taken off the first passes at its seam, as the formula level does.

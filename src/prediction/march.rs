@@ -169,6 +169,17 @@ impl Joined {
         let by_one = [(0.0, 1.0), (depth_mm, cos)].map(|(y, along)| strain(&section, along, y, along, e_mpa));
         Self { parts, section, by_one }
     }
+
+    /// Part of its held force that a pass has in the section as it is: warm from preheat, and free to stretch and bend with the
+    /// heat laid at once at both seams; `seam_y_mm` is that of the pair.
+    pub fn freed(&self, turn: &Turn, pair: &Pair, seam_y_mm: f64, e_mpa: f64) -> f64 {
+        let by = |(other, one): (&Option<Pair>, &Strain)| {
+            let heat = other.as_ref().map_or(0.0, |p| p.heat_j_per_mm);
+            -e_mpa * heat * one.at(&self.section, seam_y_mm, 0.0)
+        };
+        let stretch: f64 = turn.pairs.iter().zip(&self.by_one).map(by).sum();
+        tendon::warmth_factor(turn.preheat_k) * tendon::free_factor(pair.free_loss_mm3_per_j, stretch)
+    }
 }
 
 /// Lays every order at x and leaves each pass's effect in `effects`.
@@ -198,11 +209,11 @@ fn lay_all(job: &Job, turns: &[Turn], span: &Span, x: f64, effects: &mut [Effect
         }
         let rise = tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2, turn.preheat_k);
         warmest_k = warmest_k.max(rise);
-        let common = tendon::warmth_factor(rise) * tendon::free_factor(joined.section.area_mm2);
         let mut pulled = [0.0; 2];
         for pair in turn.pairs.iter().flatten() {
             let seam = seam_index(pair.seam);
-            let lone = common * prior::factor(pair.mean_stress(stress[seam]) / steel.yield_mpa);
+            let lone = joined.freed(turn, pair, seam_y[seam], steel.e_mpa)
+                * prior::factor(pair.mean_stress(stress[seam]) / steel.yield_mpa);
             let laid = Laid {
                 lone_n: pair.held_n.map(|held| held * lone),
                 arm_mm: pair.arm_mm,

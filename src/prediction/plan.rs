@@ -28,6 +28,10 @@ pub struct Pair {
     pub flange_mm2: f64,
     /// Part of the heat, and so of the force, in the flange.
     pub flange_share: f64,
+    /// Heat of the stronger pass, J/mm: both at once at one junction are counted by their meeting.
+    pub heat_j_per_mm: f64,
+    /// Force lost to a free section, over its stretch, mm³/J.
+    pub free_loss_mm3_per_j: f64,
 }
 
 impl Pair {
@@ -133,6 +137,8 @@ impl Turn {
             meeting: Meeting::default(),
             flange_mm2: width * flange,
             flange_share: tendon::flange_share(flange, web),
+            heat_j_per_mm: 0.0,
+            free_loss_mm3_per_j: 0.0,
         });
         let side = side_index(pass.side);
         pair.pass[side] = Some(index);
@@ -144,7 +150,12 @@ impl Turn {
         pair.deposit_mm2 += pass.deposit_mm2 * pass.welded_fraction;
         let cooling = cooling_time_s(pass.heat_j_per_mm, flange, web, steel.yield_mpa, steel.e_mpa);
         pair.cooling_s = pair.cooling_s.max(cooling);
-        self.heat_j_per_mm += pass.heat_j_per_mm * pass.welded_fraction;
+        let heat = pass.heat_j_per_mm * pass.welded_fraction;
+        if heat > pair.heat_j_per_mm {
+            let q = tendon::heat_parameter(pass.heat_j_per_mm, flange, web);
+            (pair.heat_j_per_mm, pair.free_loss_mm3_per_j) = (heat, tendon::free_loss(q, steel.yield_mpa));
+        }
+        self.heat_j_per_mm += heat;
         self.preheat_k = self.preheat_k.max(pass.preheat_k);
     }
 }

@@ -7,6 +7,7 @@
 //!
 //! Force in N, + shortens. Heat in J/mm, net, of one pass.
 
+pub mod bead;
 pub mod joint;
 pub mod lateral;
 pub mod prior;

@@ -25,7 +25,7 @@ fn a_tee_first_leaves_camber_that_tacking_everything_avoids() {
 
 /// Second fillet about doubles the cup and turns the tilt (own section calculation 1.83 to 2.02; that it removes the
 /// tilt and leaves the bend: training text of a welding institute, read). Total over first 1.15 to 1.45: handbooks
-/// (memory). Sweep left −12 % (own fibre calculation).
+/// (memory). Sweep left −3 %, nine in ten between −10 and +1 % (own strip calculations of 150 members).
 #[test]
 fn the_second_side_doubles_the_cup_and_takes_the_sweep_back() {
     let run = run("10-sides");
@@ -33,7 +33,7 @@ fn the_second_side_doubles_the_cup_and_takes_the_sweep_back() {
     let ratio = |name| at(name, "both, second cold") / at(name, "one side");
     within("cup, both over one", ratio("flanges.outer.cup_rad"), 1.83, 2.02);
     within("shortening, both over one", ratio("shortening_mm"), 1.15, 1.45);
-    within("sweep, both over one", ratio("sweep.max_mm"), -0.20, -0.05);
+    within("sweep, both over one", ratio("sweep.max_mm"), -0.10, 0.01);
     within("tilt, both over one", ratio("flanges.outer.tilt_rad"), -1.0, 0.0);
     let opposite = at("sweep.max_mm", "seams from opposite sides") / at("sweep.max_mm", "one side");
     within("sweep, seams from opposite sides over one side", opposite.abs(), 0.0, 0.01);

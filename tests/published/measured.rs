@@ -6,8 +6,8 @@ use serde::Deserialize;
 use weldbow::bow::strain;
 use weldbow::member::Section;
 use weldbow::prediction::uncertainty::HEAT_FROM_LEG_BIAS;
+use weldbow::shrinkage::bead::{free_factor, held_force_n};
 use weldbow::shrinkage::joint::{Joint, Laid, Timeline, cooling_time_s};
-use weldbow::shrinkage::tendon::{free_factor, held_force_n, mean_rise_k, warmth_factor};
 use weldbow::steel::E_MPA;
 use weldbow::welding::fillet::{leg_rule_gross_heat_j_per_mm, throat_mm};
 
@@ -54,9 +54,7 @@ impl Bar {
     /// One bead on the face of a plate: all the heat goes into it, none into a web.
     fn lone_force_n(&self) -> f64 {
         let section = self.section();
-        let rise = mean_rise_k(self.heat(), section.area_mm2, 0.0);
-        held_force_n(self.heat(), self.thickness_mm, 0.0, self.yield_mpa)
-            * warmth_factor(rise)
+        held_force_n(self.heat(), [self.width_mm, self.thickness_mm], self.yield_mpa)
             * free_factor(section.area_mm2)
     }
 

@@ -5,7 +5,7 @@
 //! r = √(2q/(π·e·ρc·ΔT)), ρc = 0.00471 J/mm³K, ΔT = 580 K.
 
 use crate::member::{Member, Parts, Seam, properties};
-use crate::shrinkage::tendon;
+use crate::shrinkage::bead;
 use serde::Serialize;
 use std::f64::consts::{E as EULER, PI};
 
@@ -78,11 +78,11 @@ pub struct Passes {
 /// Passes for an angle between the halves (rad, 2·cup, toward the web) along the whole flange of a seam. None if more than
 /// six are needed or a pass does nothing.
 ///
-/// Camber: each pass pulls about like a weld of the same heat ([`tendon::held_force_n`]), mid-length section, F·e·L²/(8EI).
+/// Camber: each pass pulls about like a weld of the same heat ([`bead::held_force_n`]), mid-length section, F·e·L²/(8EI).
 pub fn passes(member: &Member, seam: Seam, angle_rad: f64, torch: &Torch) -> Option<Passes> {
     let middle = 0.5 * member.length_mm;
     let plates = member.plates_at(middle);
-    let (_, thickness) = plates.flange_mm(seam);
+    let (width, thickness) = plates.flange_mm(seam);
     let one = line(torch, thickness);
     let (mut count, mut gone) = (0, 0.0);
     while gone + 0.5 * one.angle_rad < angle_rad {
@@ -94,7 +94,7 @@ pub fn passes(member: &Member, seam: Seam, angle_rad: f64, torch: &Torch) -> Opt
     }
     let depth = member.depth.depth_mm(middle);
     let s = properties(&plates, depth, 0.0, Parts::ALL);
-    let force = tendon::held_force_n(torch.heat_j_per_mm, thickness, 0.0, member.steel.yield_mpa);
+    let force = bead::held_force_n(torch.heat_j_per_mm, [width, thickness], member.steel.yield_mpa);
     let arm = match seam {
         Seam::Outer => -0.5 * thickness,
         Seam::Inner => depth + 0.5 * thickness,
