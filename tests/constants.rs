@@ -118,7 +118,8 @@ fn the_cup_has_its_hump_where_its_study_has_it() {
     near("height of the hump, rad", PEAK_RAD, by_study(&pick(&usual), PEAK_RAD), 0.10);
 }
 
-/// A choice below the section's tilt, as tacked joints turn less; one standard deviation is 60 %.
+/// A choice below the section's tilt, as tacked joints turn less: the section without tacks has 1.5 times as much, inside one
+/// standard deviation of 60 %. A drift of either side shows.
 #[test]
 fn the_tilt_of_one_side_stays_within_what_is_said_of_it() {
     let study = run("referee/6-tilt");
@@ -127,5 +128,5 @@ fn the_tilt_of_one_side_stays_within_what_is_said_of_it() {
     println!(
         "tilt: section over formula {mean:.2} on average, {TILT_PER_WEB_RAD_PER_MM} rad/mm in the formula"
     );
-    assert!((1.0 - 2.0 * TILT_SIGMA..1.0 + 2.0 * TILT_SIGMA).contains(&mean), "{mean}");
+    assert!((1.35..1.0 + TILT_SIGMA).contains(&mean), "{mean}");
 }

@@ -27,6 +27,8 @@ pub use sequence::{Bead, Shape, StripJob, StripSettings, Turn};
 #[cfg(test)]
 mod run_tests;
 #[cfg(test)]
+mod star_check;
+#[cfg(test)]
 mod star_tests;
 #[cfg(test)]
 mod turn_tests;

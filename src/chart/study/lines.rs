@@ -96,10 +96,25 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Resul
 /// Names of several columns in one; the lines themselves name each of many.
 fn together(columns: &[&Column], between: &str) -> String {
     const MOST: usize = 3;
+    if let Some((fronts, tail)) = one_tail(columns) {
+        return format!("{tail}{between}{}", fronts.join(" and "));
+    }
     match columns {
         [first, rest @ ..] if rest.len() >= MOST => format!("{} and others", head(first)),
         few => few.iter().map(|c| head(c)).collect::<Vec<_>>().join(between),
     }
+}
+
+/// Of "section: force" and "formula: force": what sets them apart, and what they share.
+fn one_tail(columns: &[&Column]) -> Option<(Vec<String>, String)> {
+    let heads: Vec<String> = columns.iter().map(|c| head(c)).collect();
+    let parts: Option<Vec<(&str, &str)>> = heads.iter().map(|h| h.split_once(": ")).collect();
+    let parts = parts.filter(|parts| parts.len() > 1)?;
+    let tail = parts[0].1;
+    parts
+        .iter()
+        .all(|p| p.1 == tail)
+        .then(|| (parts.iter().map(|p| p.0.to_owned()).collect(), tail.to_owned()))
 }
 
 /// ", by order", ", by order and leg": what sets lines and plots apart.
@@ -167,7 +182,12 @@ fn line_name(ys: &[&Column], column: &Column, label: &str) -> String {
         return label.to_owned();
     }
     let twins = ys.iter().filter(|other| head(other) == head(column)).count() > 1;
-    let of_it = if twins { clean(&column.words) } else { head(column) };
+    let front = one_tail(ys).and_then(|_| Some(head(column).split_once(": ")?.0.to_owned()));
+    let of_it = match front {
+        Some(front) => front,
+        None if twins => clean(&column.words),
+        None => head(column),
+    };
     if label.is_empty() { of_it } else { format!("{of_it}, {label}") }
 }
 

@@ -217,8 +217,17 @@ fn stress(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()> 
     match residual.out_of_balance {
         Some(left) => writeln!(out, "  Force and moments of it cancel to {left:.0e} of their parts."),
         None => writeln!(out, "  Read while held lengthwise: it adds up to the force above."),
+    }?;
+    if residual.peak_mpa.max(residual.weld_metal_peak_mpa) > ABOVE_YIELD * result.yield_mpa {
+        let why = "Above yield along the member, in places: there the steel is pulled across and up as well, and yielding follows \
+                   the differences (Mises). Values of single points.";
+        writeln!(out, "{}", paragraph(why))?;
     }
+    Ok(())
 }
+
+/// Stress over yield from which it needs explaining: hardening alone gives less.
+const ABOVE_YIELD: f64 = 1.1;
 
 /// "−0.28".
 fn decimals(value: f64) -> String {
