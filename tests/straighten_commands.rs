@@ -295,6 +295,25 @@ fn the_sheet_is_one_page_of_html_with_cautions_first_and_room_to_write() {
 }
 
 #[test]
+fn the_shops_own_deviations_are_those_of_the_pieces_to_expect() {
+    let folder = tempfile::tempdir().unwrap();
+    let job = std::fs::read_to_string(RAFTER).unwrap();
+    let sweep = |scatter: &str| {
+        let path = file(folder.path(), "own.toml", &format!("{job}\n{scatter}"));
+        let answer = json(&[&[path.as_str()][..], &SHOP].concat());
+        let all = answer["expected"].as_array().unwrap().clone();
+        let found = all.into_iter().find(|e| e["quantity"] == "sweep").unwrap();
+        ["bias_sd_mm", "scatter_sd_mm", "mean_mm"].map(|name| found[name].as_f64().unwrap())
+    };
+    let usual = sweep("");
+    let own = sweep("[scatter]\nforce = 0.03\narm = 0.04\nheat-from-leg = 0.0\nforce-each-pass = 0.14\n");
+    println!("bias, scatter, mean: usual {usual:.3?}, own {own:.3?}");
+    assert!((own[0] / (0.05 * own[2].abs()) - 1.0).abs() < 1e-6, "bias is √(0.03² + 0.04²) of the mean");
+    assert!((own[1] / usual[1] - 2.0).abs() < 1e-6, "twice the usual 0.07 from pass to pass");
+    assert!((own[2] / usual[2] - 1.0).abs() < 1e-12);
+}
+
+#[test]
 fn nothing_to_do_is_said_in_one_line() {
     let said = text(&["studies/jobs/gallery_beam.toml"]);
     assert!(

@@ -11,7 +11,7 @@ mod read;
 mod starter;
 
 pub use build::build;
-pub use read::{file_of_text, read_path, read_text, schema};
+pub use read::{file_of_text, read_path, read_text, read_with_scatter, schema};
 pub use starter::{STARTER, STARTER_US};
 
 use crate::prediction::Job;

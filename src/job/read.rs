@@ -3,6 +3,7 @@
 use super::file::JobFile;
 use super::{Job, build};
 use crate::form::{Complaint, Form, Paper, Schema, paper_of_path, paper_of_text};
+use crate::scatter::Deviations;
 use std::path::Path;
 use std::sync::LazyLock;
 
@@ -46,6 +47,15 @@ pub fn read_text(name: &str, text: &str) -> Result<Job, Complaint> {
 /// Everything that is wrong with the writing.
 pub fn file_of_text(name: &str, text: &str) -> Result<JobFile, Complaint> {
     Ok(paper_of_text(name, text)?.shape)
+}
+
+/// A checked job with the shop's own deviations (`[scatter]`).
+///
+/// # Errors
+/// As [`read_path`].
+pub fn read_with_scatter(path: &Path) -> Result<(Job, Deviations), Complaint> {
+    let paper = paper_of_path(path)?;
+    Ok((checked(&paper)?, paper.shape.scatter))
 }
 
 fn checked(paper: &Paper<JobFile>) -> Result<Job, Complaint> {

@@ -4,7 +4,7 @@ use super::advice::{self, Readiness};
 use crate::chart::{ChartError, Picture};
 use crate::form::findings::mm;
 use crate::form::{Complaint, Problem};
-use crate::job::read_path;
+use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, predict};
 use crate::shop::Shop;
 use crate::shop::measured::{Front, Measured};
@@ -58,13 +58,13 @@ pub struct Asked {
 impl Asked {
     /// Reads a job and plans for it.
     pub fn new(file: &Path, given: &Given) -> Result<Self, Complaint> {
-        let job = read_path(file)?;
+        let (job, own) = read_with_scatter(file)?;
         let prediction = predict(&job);
         let measuring =
             given.measured.as_ref().map_or(given.shop.measuring, |(_, m)| m.measuring(given.shop.measuring));
         let judged = goals(&job, &measuring);
         let making = Making { web_cut: given.web_cut, flanges_preset: given.preset };
-        let expected = expected(&job, &prediction, making, &judged);
+        let expected = expected(&job, &prediction, making, &judged, &own);
         let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);
         let [camber, sweep] = [given.front.camber_record, given.front.sweep_record];
         let records = Records {

@@ -2,9 +2,9 @@
 //! range over what the model may be wrong by.
 
 use super::{Judged, Making};
-use crate::prediction::uncertainty::{ARM_BIAS, FORCE_BIAS, HEAT_FROM_LEG_BIAS, SPAN};
+use crate::prediction::uncertainty::{ARM_BIAS, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS, SPAN};
 use crate::prediction::{Bow, Job, Prediction};
-use crate::scatter::input;
+use crate::scatter::{Deviations, input};
 use crate::straighten::decide::{Capability, Family, Limits};
 use crate::tolerance::Quantity;
 use crate::welding::HeatSource;
@@ -47,29 +47,57 @@ const LOOKS: i32 = 20;
 /// Scatter below this is none, mm: keeps the law defined.
 const LEAST_SD_MM: f64 = 1e-6;
 
-/// Toe, sweep and camber, in order of work; only what the job limits.
-pub fn expected(job: &Job, prediction: &Prediction, making: Making, judged: &Judged) -> Vec<Expected> {
+/// A deviation: the shop's own if it gave one, and what it is over the usual one.
+fn deviation(own: &Deviations, name: &str) -> (f64, f64) {
+    let Some(input) = input(name) else { return (0.0, 1.0) };
+    let usual = input.spread.sd();
+    let sd = input.with_deviation(own.get(name).copied()).map_or(0.0, |spread| spread.sd());
+    (sd, if usual > 0.0 { sd / usual } else { 1.0 })
+}
+
+/// Toe, sweep and camber, in order of work; only what the job limits. `own`: deviations of the shop in place of the usual ones,
+/// by the names of usual inputs.
+pub fn expected(
+    job: &Job,
+    prediction: &Prediction,
+    making: Making,
+    judged: &Judged,
+    own: &Deviations,
+) -> Vec<Expected> {
     let goals = &judged.goals;
     let leg = job.passes.iter().any(|p| p.heat_source == HeatSource::Leg);
-    let force_bias = FORCE_BIAS.hypot(if leg { HEAT_FROM_LEG_BIAS } else { 0.0 });
-    let middle =
-        |quantity, bow: &Bow, bias: f64, limits: Limits, basis, removed: &dyn Fn(f64, f64) -> f64| {
-            let length = job.member.length_mm;
-            let stations = bow.profile.iter().zip(&bow.profile_2s_mm).map(|([x, offset], spread)| {
-                let bias_sd = bias * offset.abs();
-                let sd = spread / SPAN;
-                let scatter = (sd * sd - bias_sd * bias_sd).max(0.0).sqrt();
-                let aside = limits.middle(0.5) - limits.middle(x / length);
-                Spot { mean: removed(*x, *offset), aside, at: *x, scatter, bias: bias_sd, limits }
-            });
-            worst(quantity, basis, stations)
-        };
+    let or = |name: &str, usual: f64| own.get(name).copied().unwrap_or(usual);
+    let from_leg = |bias: f64| if leg { bias } else { 0.0 };
+    let usual_force = FORCE_BIAS.hypot(from_leg(HEAT_FROM_LEG_BIAS));
+    let force = or("force", FORCE_BIAS).hypot(from_leg(or("heat-from-leg", HEAT_FROM_LEG_BIAS)));
+    let arm = or("arm", ARM_BIAS);
+    let pass_over_usual = or("force-each-pass", FORCE_SCATTER) / FORCE_SCATTER;
+    let middle = |quantity,
+                  bow: &Bow,
+                  [usual, bias]: [f64; 2],
+                  limits: Limits,
+                  basis,
+                  removed: &dyn Fn(f64, f64) -> f64| {
+        let length = job.member.length_mm;
+        let stations = bow.profile.iter().zip(&bow.profile_2s_mm).map(|([x, offset], spread)| {
+            let (bias_sd, usual_sd) = (bias * offset.abs(), usual * offset.abs());
+            let sd = spread / SPAN;
+            let scatter = pass_over_usual * (sd * sd - usual_sd * usual_sd).max(0.0).sqrt();
+            let aside = limits.middle(0.5) - limits.middle(x / length);
+            Spot { mean: removed(*x, *offset), aside, at: *x, scatter, bias: bias_sd, limits }
+        });
+        worst(quantity, basis, stations)
+    };
     let mut out = Vec::new();
-    out.extend(worst(Quantity::FlangeToe, making.toe_basis(), toes(prediction, making, judged).into_iter()));
+    out.extend(worst(
+        Quantity::FlangeToe,
+        making.toe_basis(),
+        toes(prediction, making, judged, own).into_iter(),
+    ));
     out.extend(middle(
         Quantity::Sweep,
         &prediction.sweep,
-        force_bias.hypot(ARM_BIAS),
+        [usual_force.hypot(ARM_BIAS), force.hypot(arm)],
         goals.sweep,
         "as welded",
         &|_, offset| offset,
@@ -77,7 +105,7 @@ pub fn expected(job: &Job, prediction: &Prediction, making: Making, judged: &Jud
     out.extend(middle(
         Quantity::Camber,
         &prediction.camber,
-        force_bias,
+        [usual_force, force],
         goals.camber,
         making.camber_basis(),
         &|x, offset| {
@@ -139,20 +167,25 @@ fn worst(quantity: Quantity, basis: &'static str, spots: impl Iterator<Item = Sp
 
 /// Toes, cup and tilt of every stretch, each against its own limit. Their ± is model bias; the scatter beside it is that of
 /// the usual inputs `fold-each-piece` and `tilt-each-piece`.
-fn toes(prediction: &Prediction, making: Making, judged: &Judged) -> Vec<Spot> {
-    let scatter_of = |name| input(name).map_or(0.0, |i| i.spread.sd());
-    let (fold, tilt) = (scatter_of("fold-each-piece"), scatter_of("tilt-each-piece"));
+fn toes(prediction: &Prediction, making: Making, judged: &Judged, own: &Deviations) -> Vec<Spot> {
+    let (fold, tilt) = (deviation(own, "fold-each-piece").0, deviation(own, "tilt-each-piece").0);
+    let over_usual = ["fold", "tilt"].map(|name| deviation(own, name).1);
     let goals = &judged.goals;
     let mut out = Vec::with_capacity(4 * prediction.flanges.len());
     for f in &prediction.flanges {
         let half = 0.5 * f.width_mm;
         let (cup_mm, tilt_mm) = (half * f.cup_rad, half * f.tilt_rad);
         let (cup_sd, tilt_sd) = (fold * cup_mm.abs(), tilt * tilt_mm.abs());
+        let [cup_bias, tilt_bias] = [f.cup_2s_rad, f.tilt_2s_rad].map(|two| half * two / SPAN);
+        let own_bias = [over_usual[0] * cup_bias, over_usual[1] * tilt_bias];
+        let usual = cup_bias.hypot(tilt_bias);
+        let toe_over_usual = if usual > 0.0 { own_bias[0].hypot(own_bias[1]) / usual } else { 1.0 };
+        let toe_bias = toe_over_usual * f.toe_2s_mm / SPAN;
         let parts = [
-            (f.near_toe_mm, cup_sd.hypot(tilt_sd), f.toe_2s_mm / SPAN, goals.toe),
-            (f.far_toe_mm, cup_sd.hypot(tilt_sd), f.toe_2s_mm / SPAN, goals.toe),
-            (0.5 * (f.near_toe_mm + f.far_toe_mm), cup_sd, half * f.cup_2s_rad / SPAN, goals.cup),
-            (0.5 * (f.near_toe_mm - f.far_toe_mm), tilt_sd, half * f.tilt_2s_rad / SPAN, goals.tilt),
+            (f.near_toe_mm, cup_sd.hypot(tilt_sd), toe_bias, goals.toe),
+            (f.far_toe_mm, cup_sd.hypot(tilt_sd), toe_bias, goals.toe),
+            (0.5 * (f.near_toe_mm + f.far_toe_mm), cup_sd, own_bias[0], goals.cup),
+            (0.5 * (f.near_toe_mm - f.far_toe_mm), tilt_sd, own_bias[1], goals.tilt),
         ];
         out.extend(parts.into_iter().map(|(value, scatter, bias, limits)| Spot {
             mean: if making.flanges_preset { 0.0 } else { value },
