@@ -67,6 +67,16 @@ fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
     near("thick plate, N per J/mm", thick, by_study(&of(0.0, 1.4), thick), 0.04);
 }
 
+/// The loss of a free section rests on members of the strip level; this is a tee, smaller than any of them.
+#[test]
+fn a_free_joint_loses_what_its_study_says() {
+    let study = run("referee/7-free");
+    let all = pairs(&study, &format!("first.{PER_HEAT}"));
+    let (rms, worst) = spread(&all);
+    println!("free: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
+    assert!(rms < 0.05 && worst < 0.10, "rms {rms}, worst {worst}");
+}
+
 /// Joints free lengthwise: the loss of a free section is in it as well.
 #[test]
 fn a_second_side_adds_what_its_study_says_by_the_time_between() {
