@@ -88,7 +88,7 @@ fn the_engine_reads_no_files_and_prints_nothing() {
 }
 
 /// Files that exist for tests alone.
-const TEST_FILES: [&str; 11] = [
+const TEST_FILES: [&str; 12] = [
     "chart/drawn.rs",
     "chart/sample.rs",
     "chart/study/looks.rs",
@@ -97,6 +97,7 @@ const TEST_FILES: [&str; 11] = [
     "section/joint_tests.rs",
     "section/run_tests.rs",
     "section/solid_tests.rs",
+    "straighten/press/span_tests.rs",
     "strip/star_tests.rs",
     "strip/run_tests.rs",
     "strip/turn_tests.rs",

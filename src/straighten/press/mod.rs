@@ -17,6 +17,8 @@ mod range;
 mod second;
 mod section;
 mod span;
+#[cfg(test)]
+mod span_tests;
 mod stack;
 
 pub use along::{Loop, PadUse, load_stroke, moment_curvature, pad_use};

@@ -15,7 +15,7 @@ const E_OVER_G: f64 = 2.6;
 /// Square root of the part of the hinge load left out when the hinge is approached: hinge load · (1 − v²).
 const LEAST_V: f64 = 1e-5;
 /// Accuracy of v in a search.
-const V_GAP: f64 = 1e-9;
+const V_GAP: f64 = 1e-7;
 /// Where a search for v begins: most pushes end between 0.1 and 0.5.
 const USUAL_V: f64 = 0.3;
 /// Where it goes on if that is too far from a hinge.
@@ -87,7 +87,7 @@ impl PressSpan {
         Ok(Self::graded(member, layout, weld, Grading::ROUGH)?.rough())
     }
 
-    fn graded(
+    pub(super) fn graded(
         member: &Member,
         layout: Layout,
         weld: Option<WeldStress>,
@@ -334,43 +334,5 @@ impl Wanted {
             Self::Set | Self::Kink => 0.5 / value.sqrt(),
             Self::Stroke => 1.0,
         }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::member::{FlangePiece, Profile, WebPiece};
-    use crate::steel::Steel;
-    use crate::straighten::press::{PushFrom, Rams};
-
-    fn tapered() -> Member {
-        let flange = |width_mm, thickness_mm| {
-            vec![FlangePiece { from_mm: 0.0, to_mm: 10e3, width_mm, thickness_mm, splice: None }]
-        };
-        Member {
-            length_mm: 10e3,
-            depth: Profile::new(vec![(0.0, 150.0), (10e3, 1200.0)]),
-            web: vec![WebPiece { from_mm: 0.0, to_mm: 10e3, thickness_mm: 12.0, splice: None }],
-            outer_flange: flange(200.0, 10.0),
-            inner_flange: flange(180.0, 14.0),
-            steel: Steel { name: "own".into(), yield_mpa: 345.0, tensile_mpa: 450.0, e_mpa: 200e3 },
-        }
-    }
-
-    #[test]
-    fn finer_panels_change_the_set_ever_less() {
-        let layout = Layout { supports_mm: [200.0, 9900.0], rams: Rams::One(9000.0), from: PushFrom::Inner };
-        let set = |shrink, panels, widest| {
-            let grading = Grading { shrink, panels, widest };
-            let span = PressSpan::graded(&tapered(), layout, None, grading).unwrap();
-            let bent = span.under(0.99 * span.hinge_n()).unwrap();
-            (bent.set_mm, span.hinge_at_mm)
-        };
-        let [rough, fine, finer] = [set(0.36, 14, 0.25), set(0.4, 16, 0.1), set(0.6324, 32, 0.025)];
-        println!("rough, fine, finer: {rough:?} {fine:?} {finer:?}");
-        assert!(fine.1 < 8000.0, "a taper yields first on its shallow side, here at {} mm", fine.1);
-        assert!((fine.0 / finer.0 - 1.0).abs() < 1e-4, "{fine:?} {finer:?}");
-        assert!((rough.0 / finer.0 - 1.0).abs() < 2e-3, "{rough:?} {finer:?}");
     }
 }
