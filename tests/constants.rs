@@ -47,7 +47,7 @@ fn near(what: &str, constant: f64, found: f64, tolerance: f64) {
 
 const PER_HEAT: &str = "force_per_heat_n_mm_per_j";
 
-/// Fitted to these and to 150 joints of other webs and legs; the widest lies where 1.6 kJ/mm heats a whole 6 mm flange through.
+/// Fitted to these and to 120 joints of other webs and legs; the widest lies where 1.6 kJ/mm heats a whole 6 mm flange through.
 #[test]
 fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
     let study = run("referee/1-force");

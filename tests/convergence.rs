@@ -36,16 +36,17 @@ fn halving_the_substeps_divides_the_error_of_a_prediction_by_sixteen() {
         ("shortening", |p| p.shortening_mm),
     ] {
         let at = |n: f64| value(&predict_with_substeps(&job, n));
+        // with fewer the small change of force along the taper is not yet in its own order
         let (u, exact) = ([8.0, 16.0, 32.0].map(at), at(512.0));
         let order = ((u[0] - u[1]) / (u[1] - u[2])).abs().log2();
         let left = (u[2] / exact - 1.0).abs();
         let default = (value(&predict(&job)) / exact - 1.0).abs();
         println!(
-            "{name}: order {order:.3}, relative error with 16 substeps {left:.1e}, by default {default:.1e}"
+            "{name}: order {order:.3}, relative error with 32 substeps {left:.1e}, by default {default:.1e}"
         );
         assert!(default < 5e-5, "{name}: {default:.1e} left by default");
         assert!((order - 4.0).abs() < 0.35, "{name}: {u:?}, order {order:.3}, error left {left:.1e}");
-        assert!(left < 1e-5, "{name}: {} with 16 substeps, {exact} with 512", u[2]);
+        assert!(left < 1e-5, "{name}: {} with 32 substeps, {exact} with 512", u[2]);
     }
 }
 
@@ -105,6 +106,6 @@ fn a_cold_second_side_takes_the_sweep_away() {
     let [first, both] = [p.build_up[0].sweep_mm, p.build_up[1].sweep_mm];
     let left = both / first;
     println!("first side {first:.2} mm, both {both:.2} mm");
-    // own strip calculations of 150 members leave −10 to +1 % of the first side's sweep, nine times in ten
+    // own strip calculations of 127 members leave −10 to +1 % of the first side's sweep, nine times in ten
     assert!(first < 0.0 && (-0.10..=0.01).contains(&left), "{first} mm, then {both} mm: {left}");
 }

@@ -12,7 +12,7 @@
 use crate::member::Seam;
 use crate::welding::Side;
 
-/// Total over first for the second side laid cold. Own strip calculations of 150 free members have 1.34 ± 0.10
+/// Total over first for the second side laid cold. Own strip calculations of 127 free members have 1.34 ± 0.10
 /// (`studies/referee/3-second-side.toml` derives one anew); recalled handbook factors run from 1.15 to 1.45. Choice within both.
 pub const SECOND_SIDE_COLD: f64 = 1.30;
 /// Total over first for both at once: 2.00 ± 0.21 in the same members, 1.97 in a separate bar calculation. Choice within both.

@@ -12,7 +12,7 @@
 //!   less. Near q₀, where the zone just fails to reach the far face, each bit less counts most.
 //!
 //! Constants: own calculations from first principles (`strip`: two-dimensional heat flow, EN 1993-1-2 properties, bars that
-//! yield), fitted to 170 held joints (rms 3 %, worst 8 %) and 1 100 free members (rms 3.6 %, worst 12 %; 2.5 % in usual
+//! yield), fitted to 144 held joints (rms 3 %, worst 8 %) and 1 177 free members (rms 3.6 %, worst 12 %; 2.5 % in usual
 //! proportions) of flanges 6–32 mm, webs 4–12 mm to 1.4 m deep, 0.5–1.8 kJ/mm; `studies/referee/` derives them anew, and the
 //! closed forms of [`okerblom`] and [`thick_plate`] frame them. An earlier fit to a separately written calculation had
 //! 207.5 [1 − 0.321/(1 + (q/1.96)^6.2)] and 1 − 200 mm²/A; it rested on two-sided tees and was 12 % high for one-sided

@@ -25,7 +25,7 @@ fn a_tee_first_leaves_camber_that_tacking_everything_avoids() {
 
 /// Second fillet about doubles the cup and turns the tilt (own section calculation 1.83 to 2.02; that it removes the
 /// tilt and leaves the bend: training text of a welding institute, read). Total over first 1.15 to 1.45: handbooks
-/// (memory). Sweep left −3 %, nine in ten between −10 and +1 % (own strip calculations of 150 members).
+/// (memory). Sweep left −3 %, nine in ten between −10 and +1 % (own strip calculations of 127 members).
 #[test]
 fn the_second_side_doubles_the_cup_and_takes_the_sweep_back() {
     let run = run("10-sides");

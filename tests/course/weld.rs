@@ -9,8 +9,7 @@ fn twice_the_leg_brings_about_four_times_the_camber_and_shortening() {
     let run = run("01-leg-size");
     let ratio = |name| run.one(name, &[("pass.leg", 8.0)]) / run.one(name, &[("pass.leg", 4.0)]);
     within("shortening, 8 over 4 mm", ratio("shortening_mm"), 3.6, 4.02);
-    // less of it in a tapered rafter of unequal flanges, the narrow one being heated through: strip level 3.35
-    within("camber, 8 over 4 mm", ratio("camber.max_mm"), 2.9, 4.02);
+    within("camber, 8 over 4 mm", ratio("camber.max_mm"), 3.6, 4.02);
     within("heat, 8 over 4 mm", ratio("passes.outer.far.heat_input_j_per_mm"), 3.999, 4.001);
     // the arm t_w/2 + z/3 grows by (3 + 2.67)/(3 + 1.33) on top: own section calculation
     let arm = ratio("sweep.max_mm") / ratio("shortening_mm");
@@ -26,8 +25,7 @@ fn twice_the_heat_bows_nearly_twice_as_far_whatever_the_leg() {
     for leg in [4.0, 6.0, 8.0] {
         for name in ["camber.max_mm", "sweep.max_mm", "shortening_mm"] {
             let at = |heat| run.one(name, &[("pass.leg", leg), ("pass.heat_input", heat)]);
-            // strip level: camber 1.78 to 1.93, sweep 1.86 to 1.96, shortening 1.87 to 1.93
-            within(&format!("{name}, 1.2 over 0.6 kJ/mm, leg {leg}"), at(1.2) / at(0.6), 1.75, 2.0);
+            within(&format!("{name}, 1.2 over 0.6 kJ/mm, leg {leg}"), at(1.2) / at(0.6), 1.85, 2.0);
         }
     }
     let camber = run.where_is("camber.max_mm", &[("pass.heat_input", 1.2)]);
@@ -35,7 +33,8 @@ fn twice_the_heat_bows_nearly_twice_as_far_whatever_the_leg() {
     assert!(spread < 1e-9, "at one heat the camber follows the leg: {camber:?}");
 }
 
-/// Shrinkage scaled by the welded fraction: Spraragen and Ettinger 1950 for intermittent fillets (memory).
+/// Shrinkage scaled by the welded fraction: Spraragen and Ettinger 1950 for intermittent fillets (memory). A few per cent more,
+/// as less heat stretches the free member less while it is hot: the continuous weld of this beam loses 7 % by that.
 #[test]
 fn stitches_shrink_in_proportion_to_the_welded_length() {
     let run = run("12-intermittent");
@@ -45,7 +44,7 @@ fn stitches_shrink_in_proportion_to_the_welded_length() {
             [("100 in 400", 0.25), ("100 in 300", 1.0 / 3.0), ("100 in 200", 0.5), ("200 in 300", 2.0 / 3.0)]
         {
             let part = at(word) / at("continuous");
-            within(&format!("{name}, {word}, over continuous"), part, welded, 1.08 * welded);
+            within(&format!("{name}, {word}, over continuous"), part, welded, 1.07 * welded);
         }
     }
 }
@@ -79,7 +78,7 @@ fn faster_at_the_same_leg_takes_less_heat() {
         let size = run.all(name);
         falls(name, &size);
         let over_heat = (size[4] / size[0]) / (heat[4] / heat[0]);
-        within(&format!("{name} over heat, fast over slow"), over_heat, 0.97, 1.08);
+        within(&format!("{name} over heat, fast over slow"), over_heat, 0.97, 1.06);
     }
 }
 

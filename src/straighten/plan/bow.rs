@@ -1,7 +1,7 @@
 //! Ways to take a bow away.
 
 use super::price::{Price, fails};
-use super::pushes::{pushes, pushes_counted};
+use super::pushes::series;
 use super::{Block, Limit, Method, Step, Task, Way, Work};
 use crate::straighten::decide::Limits;
 use crate::straighten::heat::{Blocked, heats, most_c};
@@ -84,8 +84,7 @@ impl Bow<'_> {
             return Err(Block::new(name, Limit::NoTool, "the shop has none", "give press data"));
         };
         let excess = self.excess_mm();
-        let find = if self.ranges { pushes } else { pushes_counted };
-        let series = find(self.task, &press, self.strong, &excess, self.target_mm(), two)?;
+        let series = series(self.task, &press, (self.strong, two), &excess, self.target_mm(), self.ranges)?;
         let price = Price::pushes(
             &self.task.shop.rates,
             series.pushes.len(),

@@ -35,19 +35,9 @@ pub fn pushes(
     series(task, press, (strong, two), offset_mm, target_mm, true)
 }
 
-/// The same for counting: as many pushes at the same places, blocked alike; without ranges where they decide nothing.
-pub(super) fn pushes_counted(
-    task: &Task<'_>,
-    press: &Press,
-    strong: bool,
-    offset_mm: &[f64],
-    target_mm: f64,
-    two: bool,
-) -> Result<Series, Block> {
-    series(task, press, (strong, two), offset_mm, target_mm, false)
-}
-
-fn series(
+/// The same for counting if `ranges` is false: as many pushes at the same places, blocked alike; without ranges where they
+/// decide nothing.
+pub(super) fn series(
     task: &Task<'_>,
     press: &Press,
     (strong, two): (bool, bool),

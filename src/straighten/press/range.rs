@@ -73,7 +73,8 @@ pub fn ranged(
 ) -> Result<Ranged, PressError> {
     let welded = PressSpan::roughly(member, *clean.layout(), Some(weld))?;
     let clean = clean.rough();
-    let known = welded.under(nominal.force_n.min(NEAR_HINGE * welded.hinge_n())).unwrap_or(nominal.clone());
+    let known =
+        welded.under(nominal.force_n.min(NEAR_HINGE * welded.hinge_n())).unwrap_or_else(|| nominal.clone());
     let soft = corner(&welded, 1.0 - YIELD_SPREAD, &nominal, &known);
     let stiff = corner(&clean, 1.0 + YIELD_SPREAD, &nominal, &nominal);
     let all = |of: fn(&Corner) -> f64, middle: f64| Range::around([of(&soft), middle, of(&stiff)]);
