@@ -1,8 +1,7 @@
 //! All mistakes of one file, each with its place in the text.
 
-use super::locate::{Step, line_and_column, range_of, steps_of};
-use super::schema::as_toml;
-use super::{Form, Problem};
+use super::locate::{line_and_column, range_of};
+use crate::input::{Form, Problem, Step, as_toml, steps_of};
 use std::fmt::{Display, Formatter, Result as Written};
 use std::ops::Range;
 use toml::de::DeTable;

@@ -1,7 +1,8 @@
 //! From a file or a text to a form.
 
+use super::Complaint;
 use super::shape::shape;
-use super::{Complaint, Form, Problem};
+use crate::input::{Form, Problem};
 use std::fs::File;
 use std::io::{Error, ErrorKind, Read};
 use std::path::Path;

@@ -3,10 +3,8 @@
 //! The reader behind it stops at the first slip. So each slip is written down, mended in a copy with the
 //! example from the schema, and the copy read again, until it reads or cannot be mended.
 
-use super::locate::{Step, text_of};
-use super::near::{listed, nearest, wanted as near_wanted};
-use super::schema::as_toml;
-use super::{Form, Problem};
+use crate::input::near::{listed, nearest, wanted as near_wanted};
+use crate::input::{Form, Problem, Step, as_toml, text_of};
 use serde_path_to_error::{Path, Segment, deserialize};
 use std::marker::PhantomData;
 use toml::de::{DeTable, Deserializer};

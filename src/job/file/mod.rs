@@ -19,11 +19,24 @@ pub use procedure::{ArcShape, ProcedureShape};
 pub use steel::{OwnSteel, SteelShape};
 pub use stitch::StitchShape;
 
+use crate::input::{Form, Schema};
 use crate::member::Seam;
 use crate::units::{Angle, Length, System};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<JobFile>);
+
+impl Form for JobFile {
+    const WHAT: &'static str = "a job";
+    const START: &'static str = "`weldbow new` writes one";
+
+    fn schema() -> &'static Schema {
+        &SCHEMA
+    }
+}
 
 /// One member, its welds, and what is wanted of it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
