@@ -3,7 +3,8 @@
 //! A kind of file is a [`Form`]: a shape to be read into and its JSON Schema. `read` takes a file or a text; `shape`
 //! turns the text into the shape and finds every slip of spelling and unit; `schema` supplies the examples in
 //! complaints; `locate` finds the place of a path in the text; `problem` holds one mistake, `complaint` all of one
-//! file; `findings` collects mistakes of sense while a form is checked; `near` finds the name that was probably meant.
+//! file; `findings` collects mistakes of sense while a form is checked; `near` finds the name that was probably meant; `text` cleans words that a
+//! stranger may have written.
 
 mod complaint;
 pub mod findings;
@@ -13,6 +14,7 @@ mod problem;
 mod read;
 mod schema;
 mod shape;
+pub mod text;
 
 pub use complaint::{Complaint, Found};
 pub use locate::{Step, steps_of, text_of};
