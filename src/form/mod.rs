@@ -10,6 +10,7 @@ mod complaint;
 pub mod findings;
 mod locate;
 pub mod near;
+mod opened;
 mod problem;
 mod read;
 mod schema;
@@ -18,8 +19,9 @@ pub mod text;
 
 pub use complaint::{Complaint, Found};
 pub use locate::{Step, steps_of, text_of};
+pub use opened::was_read;
 pub use problem::Problem;
-pub use read::{Paper, TextKind, paper_of_path, paper_of_text, text_of_path};
+pub use read::{LARGEST_BYTES, Paper, TextKind, paper_of_path, paper_of_text, text_of_path};
 pub use schema::{Node, Schema, as_toml};
 
 use serde::de::DeserializeOwned;

@@ -33,10 +33,21 @@ pub fn line(text: &str) -> Cow<'_, str> {
 /// The same, of at most [`LONGEST`] characters.
 pub fn short(text: &str) -> Cow<'_, str> {
     let clean = line(text);
-    if clean.chars().count() <= LONGEST {
+    if clean.chars().nth(LONGEST).is_none() {
         return clean;
     }
-    Cow::Owned(clean.chars().take(LONGEST - 1).chain(['…']).collect())
+    Cow::Owned(cut(&clean, LONGEST))
+}
+
+/// The same, of at most so many characters.
+pub fn cut(text: &str, most: usize) -> String {
+    // a character that goes leaves room for one that stays: twice as many are enough to look at
+    let start: String = text.chars().take(2 * most).collect();
+    let clean = line(&start);
+    if clean.chars().nth(most).is_none() && start.len() == text.len() {
+        return clean.into_owned();
+    }
+    clean.chars().take(most.saturating_sub(1)).chain(['…']).collect()
 }
 
 /// A file's name, for people.

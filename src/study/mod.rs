@@ -38,6 +38,7 @@ mod wish;
 /// A study with a remark at every line, to start from.
 pub const STARTER: &str = include_str!("starter.toml");
 
+pub use fingerprint::BUILD;
 pub use case::{Cell, Row};
 pub use collect::{Collected, NoResult, collected, names};
 pub use definition::Study;

@@ -5,7 +5,7 @@ use crate::chart::{ChartError, Picture};
 use crate::form::findings::mm;
 use crate::form::{Complaint, Problem};
 use crate::job::read_with_scatter;
-use crate::prediction::{Job, Prediction, predict};
+use crate::prediction::{Job, Prediction, outside, predict};
 use crate::shop::Shop;
 use crate::shop::measured::{Front, Measured};
 use crate::straighten::decide::Family;
@@ -64,6 +64,9 @@ impl Asked {
     pub fn new(file: &Path, given: &Given) -> Result<Self, Complaint> {
         let (job, own) = read_with_scatter(file)?;
         let prediction = predict(&job);
+        if let Some(none) = outside(&prediction).first() {
+            return Err(about(file, "", "a job outside what the model covers".to_owned(), none.reason.clone()));
+        }
         let measuring =
             given.measured.as_ref().map_or(given.shop.measuring, |(_, m)| m.measuring(given.shop.measuring));
         let judged = goals(&job, &measuring);

@@ -5,7 +5,7 @@ use super::front::Front;
 use super::front_values::short;
 use super::piece::{Head, Measured, Source};
 use crate::form::findings::mm;
-use crate::form::{Complaint, Problem, TextKind, text_of_path};
+use crate::form::{Complaint, LARGEST_BYTES, Problem, TextKind, text_of_path};
 use crate::member::Seam;
 use crate::straighten::shape::Toes;
 use crate::units::{Kind, read};
@@ -17,6 +17,7 @@ const KIND: TextKind = TextKind {
     what: "measured offsets",
     ending: ".csv",
     start: "one line a station: x [m], camber [mm], sweep [mm]",
+    largest_bytes: LARGEST_BYTES,
 };
 /// Fewest stations: both ends and one between.
 const FEWEST: usize = 3;
@@ -75,6 +76,9 @@ impl Reading<'_> {
         let mut front = Front::default();
         let mut start = 0;
         for line in self.text.split_inclusive('\n') {
+            if self.problems.len() >= MOST_PROBLEMS {
+                break;
+            }
             if let Some(rest) = line.trim_start_matches('\u{feff}').strip_prefix('#') {
                 let skipped = line.len() - rest.len();
                 front.line(rest.trim_end(), start + skipped, &mut self.problems);
