@@ -2,8 +2,10 @@
 
 use clap::Parser;
 use std::process::ExitCode;
-use weldbow::cli::{Cli, run};
+use weldbow::cli::{Cli, no_sudden_end, on_all_cores, run};
 
 fn main() -> ExitCode {
-    run(&Cli::parse())
+    no_sudden_end();
+    let cli = Cli::parse();
+    on_all_cores(|| run(&cli))
 }

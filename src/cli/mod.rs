@@ -17,6 +17,9 @@ mod section;
 mod show;
 mod straighten;
 mod study;
+mod threads;
+
+pub use threads::{no_sudden_end, on_all_cores};
 
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
 use complain::{Look, complain};
@@ -40,7 +43,9 @@ pub const OUT_OF_TOLERANCE: u8 = 3;
 #[derive(Debug, Parser)]
 #[command(version, arg_required_else_help = true, max_term_width = 100)]
 #[command(
-    after_help = "Exit status: 0 done, 1 a file is wrong, 2 the command line is wrong, 3 out of tolerance (--strict), 4 stopped before the end (go on with --resume)."
+    after_help = "Exit status: 0 done, 1 a file is wrong, 2 the command line is wrong, 3 out of tolerance (--strict), 4 stopped before the end (go on with --resume).\n\
+    With --json complaints are one JSON object a line on the error stream: file, line, column, field, found, wanted, example.\n\
+    A file that stands there already is written over only if this program wrote it, or with --force; never one that was read."
 )]
 pub struct Cli {
     #[command(subcommand)]
@@ -80,6 +85,24 @@ enum Command {
     Man,
 }
 
+impl Command {
+    /// Whether another program reads what it prints.
+    const fn json(&self) -> bool {
+        match self {
+            Self::Predict(command) => command.json,
+            Self::Check(command) => command.json,
+            Self::Choose(command) => command.json,
+            Self::Order(command) => command.json,
+            Self::Scatter(command) => command.json,
+            Self::Section(command) => command.json,
+            Self::Straighten(command) => command.json,
+            Self::Study(_) | Self::New(_) | Self::Schema { .. } | Self::Completions { .. } | Self::Man => {
+                false
+            }
+        }
+    }
+}
+
 /// Units to show results in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Units {
@@ -100,6 +123,7 @@ impl From<Units> for crate::units::System {
 
 /// Runs a command and gives its exit status. A reader that stops listening (`weldbow … | head`) is no error.
 pub fn run(cli: &Cli) -> ExitCode {
+    complain::for_programs(cli.command.json());
     let mut out = io::BufWriter::new(io::stdout().lock());
     let outcome = match &cli.command {
         Command::Predict(command) => command.run(&mut out),
@@ -122,7 +146,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Ok(status) => ExitCode::from(status),
         Err(error) if error.kind() == ErrorKind::BrokenPipe => ExitCode::from(DONE),
         Err(error) => {
-            let _ = writeln!(io::stderr(), "weldbow: {error}");
+            let _ = complain::fault(None, &error.to_string());
             ExitCode::from(BAD_INPUT)
         }
     }

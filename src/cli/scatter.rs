@@ -1,7 +1,9 @@
 //! `weldbow scatter`: how likely a member is out, and what that rests on.
 
-use super::study::{charts, findings};
-use super::{BAD_INPUT, DONE, complain_on_stderr, show};
+use super::complain::fault;
+use super::study::{charts, findings, in_memory, too_large};
+use super::{BAD_INPUT, BAD_USAGE, DONE, complain_on_stderr, show};
+use crate::form::text::path as path_text;
 use crate::form::{Complaint, Paper, paper_of_path};
 use crate::job::file::JobFile;
 use crate::prediction::predict;
@@ -34,13 +36,15 @@ pub struct Scatter {
     seed: u64,
     /// Print JSON (engine units)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// List what is taken to be unsure, how much, and why
     #[arg(long)]
     inputs: bool,
+    #[command(flatten)]
+    over: super::files::Force,
 }
 
 /// What drawn pieces of one job say.
@@ -95,18 +99,25 @@ impl Scatter {
         if self.inputs {
             return inputs(out).map(|()| DONE);
         }
+        self.charts.as_deref().map(super::files::folder).transpose()?;
         let mut status = DONE;
         let mut all = Vec::new();
-        for file in &self.jobs {
+        let stems = super::files::stems(self.jobs.iter().map(PathBuf::as_path));
+        for (file, stem) in self.jobs.iter().zip(&stems) {
             match self.study(file) {
                 Ok(study) => {
-                    let table = study.table(&study.rows(0..study.count()));
+                    if let Some(said) = too_large(&study, study.count()) {
+                        let said =
+                            format!("--draws {} --pieces {}: {said}; give fewer", self.draws, self.pieces);
+                        return fault(Some(file), &said).map(|()| BAD_USAGE);
+                    }
+                    let table = in_memory(&study, 0..study.count());
                     if self.json {
                         all.push(self.found(file, &study, &table));
                     } else {
                         self.show(&study, &table, out)?;
                     }
-                    self.draw(file, &study, &table, out)?;
+                    self.draw(stem, &study, &table, out)?;
                 }
                 Err(complaint) => {
                     complain_on_stderr(&complaint)?;
@@ -247,12 +258,14 @@ impl Scatter {
         }
     }
 
-    fn draw(&self, file: &Path, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+    fn draw(&self, stem: &str, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
-        super::files::folder(folder)?;
-        let stem = file.file_stem().unwrap_or(file.as_os_str()).to_string_lossy();
-        let drawn = charts(study, table, &format!("{stem}-scatter"), folder)?;
-        if self.json { Ok(()) } else { writeln!(out, "{drawn} charts (SVG and PNG) in {}", folder.display()) }
+        let drawn = charts(study, table, &format!("{stem}-scatter"), folder, self.over.force)?.len() / 2;
+        if self.json {
+            Ok(())
+        } else {
+            writeln!(out, "{drawn} charts (SVG and PNG) in {}", path_text(folder))
+        }
     }
 }
 

@@ -31,12 +31,26 @@ pub fn range_of(table: &DeTable<'_>, path: &str, at_key: bool) -> Option<Range<u
     range
 }
 
-/// Line and column of a byte, both from 1; columns count characters.
-pub fn line_and_column(text: &str, byte: usize) -> (usize, usize) {
-    let byte = (0..=byte.min(text.len())).rev().find(|b| text.is_char_boundary(*b)).unwrap_or(0);
-    let before = &text[..byte];
-    let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-    (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
+/// Where the lines of a text start: found once, so that many places cost no more than few.
+pub struct Lines<'t> {
+    text: &'t str,
+    starts: Vec<usize>,
+}
+
+impl<'t> Lines<'t> {
+    /// Of a text.
+    pub fn of(text: &'t str) -> Self {
+        let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        Self { text, starts }
+    }
+
+    /// Line and column of a byte, both from 1; columns count characters.
+    pub fn place(&self, byte: usize) -> (usize, usize) {
+        let byte = self.text.floor_char_boundary(byte);
+        let line = self.starts.partition_point(|start| *start <= byte).max(1);
+        let start = self.starts.get(line - 1).copied().unwrap_or(0);
+        (line, self.text.get(start..byte).map_or(0, |before| before.chars().count()) + 1)
+    }
 }
 
 #[cfg(test)]
@@ -69,9 +83,11 @@ mod tests {
 
     #[test]
     fn columns_count_characters_and_never_split_one() {
-        assert_eq!(line_and_column(TEXT, 9), (1, 10));
-        assert_eq!(line_and_column(TEXT, 10), (1, 10), "inside ü");
-        assert_eq!(line_and_column(TEXT, 11), (1, 11));
-        assert_eq!(line_and_column(TEXT, 9999).0, 11);
+        let lines = Lines::of(TEXT);
+        assert_eq!(lines.place(9), (1, 10));
+        assert_eq!(lines.place(10), (1, 10), "inside ü");
+        assert_eq!(lines.place(11), (1, 11));
+        assert_eq!(lines.place(9999).0, 11);
+        assert_eq!(Lines::of("").place(0), (1, 1));
     }
 }

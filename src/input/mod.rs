@@ -9,6 +9,7 @@ pub mod near;
 mod path;
 mod problem;
 mod schema;
+pub mod text;
 
 pub use path::{Step, steps_of, text_of};
 pub use problem::Problem;

@@ -4,7 +4,7 @@
 //! Fields are kept apart by commas, or by semicolons if the first line has these and no comma.
 
 use super::Week;
-use crate::form::{Problem, near};
+use crate::form::{Problem, near, text};
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -168,7 +168,7 @@ impl Row<'_> {
                 }
             }
         }
-        let family = self.given("family").map(str::to_owned);
+        let family = self.given("family").map(|family| text::short(family).into_owned());
         if self.problems.len() > before {
             return None;
         }
@@ -187,7 +187,10 @@ impl Row<'_> {
     }
 
     fn needed(&mut self, column: &'static str, wanted: &str, example: &str) -> Option<String> {
-        let found = self.given(column).map(str::to_owned);
+        let found = self.given(column).map(|words| match column {
+            "mark" => text::short(words).into_owned(),
+            _ => words.to_owned(),
+        });
         if found.is_none() {
             self.wrong(column, "nothing".to_owned(), wanted.to_owned(), example);
         }

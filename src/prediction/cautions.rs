@@ -70,10 +70,11 @@ fn line(job: &Job, out: &mut Vec<Warning>) {
         let text = format!("web {} deep: most pull-through lines take {}", show(depth), show(deepest));
         out.push(Warning::new(Code::LineLimit, text));
     }
-    let flanges = || Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
-    let (width, thickness) =
-        flanges().fold((0.0_f64, 0.0_f64), |(w, t), p| (w.max(p.width_mm), t.max(p.thickness_mm)));
-    if width > widest || thickness > thickest {
+    let flanges = Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
+    let over = flanges.map(|p| (p.width_mm, p.thickness_mm)).filter(|(w, t)| *w > widest || *t > thickest);
+    // of several the one that is farthest over: a plate of this member, not the sizes of two
+    let part = |(w, t): &(f64, f64)| (w / widest).max(t / thickest);
+    if let Some((width, thickness)) = over.max_by(|a, b| part(a).total_cmp(&part(b))) {
         let text = format!(
             "flange {} × {}: most pull-through lines take {} × {}",
             show(width),

@@ -2,7 +2,7 @@
 //!
 //! `predict` is the table of contents. `plan` sorts what each stretch of member receives, `march` walks along it and
 //! integrates, with the formulas or with what `stations` of the strip model add (`lay_strip`); `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
-//! `verdicts`, `allowance` and `cautions` read the shapes. `result` holds the names other programs rely on.
+//! `verdicts`, `allowance` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
 
 mod allowance;
 mod cautions;
@@ -11,6 +11,7 @@ mod flanges;
 mod job;
 mod lay_strip;
 mod march;
+mod outside;
 mod plan;
 mod predict;
 mod result;
@@ -23,6 +24,7 @@ mod warning;
 
 pub use cautions::job_warnings;
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
+pub use outside::{LARGEST_BOW, Outside, outside};
 pub use plan::covers;
 pub use predict::{predict, predict_shape, predict_strip, predict_strip_with, predict_with_substeps};
 pub use result::{

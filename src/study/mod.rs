@@ -42,6 +42,7 @@ pub use case::{Cell, Row};
 pub use collect::{Collected, NoResult, collected, names};
 pub use definition::Study;
 pub use findings::{Chances, ResultShares, Spreads};
+pub use fingerprint::BUILD;
 pub use pieces::Pieces;
 pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;

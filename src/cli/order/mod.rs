@@ -11,14 +11,16 @@ mod words;
 
 use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files};
 use crate::chart;
-use crate::order::{Draws, Order, OrderResult, run};
+use crate::form::text;
+use crate::order::{Draws, Order, run};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Making;
 use crate::units::System;
+use files::Target;
 use gather::gather;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::{Error, Result, Write};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// Arguments of `weldbow order`.
 #[derive(Debug, clap::Args)]
@@ -52,7 +54,7 @@ pub struct OrderCommand {
     seed: u64,
     /// Print JSON (engine units; hours)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Write one row a mark into this file
     #[arg(long, value_name = "FILE")]
     csv: Option<PathBuf>,
@@ -62,6 +64,8 @@ pub struct OrderCommand {
     /// Show sizes in these units instead of those of the first job
     #[arg(long, value_enum)]
     units: Option<Units>,
+    #[command(flatten)]
+    over: files::Force,
 }
 
 fn hours(text: &str) -> std::result::Result<f64, String> {
@@ -88,6 +92,9 @@ impl OrderCommand {
         let status = if gathered.complaints.is_empty() { DONE } else { BAD_INPUT };
         let Some(first) = gathered.lines.first() else { return Ok(BAD_INPUT) };
         let system = self.units.map_or(first.file.units, System::from);
+        self.charts.as_deref().map(files::folder).transpose()?;
+        let table = |path| Target::table(path, &rows::header(), self.over.force);
+        let table = self.csv.as_deref().map(table).transpose()?;
         let order = Order {
             lines: &gathered.lines,
             weeks: self.weeks,
@@ -100,10 +107,6 @@ impl OrderCommand {
         let bar = progress(gathered.lines.len() as u64);
         let found = run(&order, |lines| bar.inc(lines as u64)).map_err(Error::other)?;
         bar.finish_and_clear();
-        if let Some(path) = &self.csv {
-            files::write_whole(path, &rows::csv(&found))?;
-        }
-        let drawn = self.charts.as_deref().map(|folder| draw(&found, folder)).transpose()?;
         if self.json {
             serde_json::to_writer_pretty(&mut *out, &found)?;
             writeln!(out)?;
@@ -111,26 +114,24 @@ impl OrderCommand {
             let weeks_own = gathered.lines.iter().any(|line| line.week.is_some());
             let spread = self.weeks.map(|weeks| (weeks, weeks_own));
             show::report(&found, system, spread, out)?;
-            if let Some(path) = &self.csv {
-                writeln!(out, "\none row a mark in {}", path.display())?;
-            }
-            if let (Some(folder), Some(drawn)) = (&self.charts, drawn) {
-                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())?;
-            }
+        }
+        out.flush()?;
+        if let (Some(path), Some(table)) = (&self.csv, table) {
+            table.write(&rows::csv(&found))?;
+            self.say(out, &format!("one row a mark in {}", text::path(path)))?;
+        }
+        if let Some(folder) = &self.charts {
+            let pictures = chart::order_pictures(&found).map_err(Error::other)?;
+            let drawn = files::charts(folder, self.over.force, pictures)?;
+            self.say(out, &format!("{drawn} charts (SVG and PNG) in {}", text::path(folder)))?;
         }
         Ok(status)
     }
-}
 
-fn draw(found: &OrderResult, folder: &Path) -> Result<usize> {
-    files::folder(folder)?;
-    let pictures = chart::order_pictures(found).map_err(Error::other)?;
-    for picture in &pictures {
-        let path = |ending: &str| folder.join(format!("{}.{ending}", picture.name));
-        files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-        files::write_whole(&path("png"), &chart::png(&picture.svg).map_err(Error::other)?)?;
+    /// What was written, unless programs read the output.
+    fn say(&self, out: &mut dyn Write, line: &str) -> Result<()> {
+        if self.json { Ok(()) } else { writeln!(out, "\n{line}") }
     }
-    Ok(pictures.len())
 }
 
 /// Drawn on a terminal only.

@@ -5,8 +5,10 @@ mod cases;
 mod report;
 mod words;
 
-use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files};
+use super::complain::fault;
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
 use crate::chart;
+use crate::form::text;
 use crate::job::read_path;
 use crate::member::Seam;
 use crate::prediction::Job;
@@ -16,8 +18,8 @@ use asked::{hold, length, meshing, step, times};
 use clap::ValueEnum;
 use rayon::prelude::*;
 use serde::Serialize;
-use std::io::{Error, Result, Write, stderr};
-use std::path::{Path, PathBuf};
+use std::io::{Error, Result, Write};
+use std::path::PathBuf;
 use std::time::Instant;
 
 /// What the numbers of this level rest on.
@@ -59,13 +61,15 @@ pub struct Section {
     quick: bool,
     /// Print JSON (engine units: mm, N, MPa, rad, J/mm)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
     #[arg(long, value_enum)]
     units: Option<Units>,
+    #[command(flatten)]
+    over: files::Force,
 }
 
 /// Times after the start of a pass, s.
@@ -127,6 +131,12 @@ impl Section {
                 return Ok(BAD_INPUT);
             }
         };
+        let length_mm = job.member.length_mm;
+        if let Some(wrong) = self.every.and_then(|step| asked::too_many(step, length_mm)) {
+            fault(None, &wrong)?;
+            return Ok(BAD_USAGE);
+        }
+        self.charts.as_deref().map(files::folder).transpose()?;
         let options = self.options();
         let start = Instant::now();
         let (cases, mut faults) = self.cases(&job, &options);
@@ -141,8 +151,8 @@ impl Section {
             }
         }
         faults.dedup();
-        for fault in &faults {
-            writeln!(stderr().lock(), "weldbow: {}: {fault}", self.job.display())?;
+        for one in &faults {
+            fault(Some(&self.job), one)?;
         }
         let system = self.units.map_or(job.units, System::from);
         if self.json {
@@ -155,7 +165,13 @@ impl Section {
             }
         }
         self.draw(&job, &solved, system, out)?;
-        Ok(if faults.is_empty() { DONE } else { BAD_INPUT })
+        let off = self.at.iter().any(|x| !(0.0..=length_mm).contains(x));
+        Ok(match (off, faults.is_empty()) {
+            // a place off the member is a wrong option, not a wrong file
+            (true, _) => BAD_USAGE,
+            (false, true) => DONE,
+            (false, false) => BAD_INPUT,
+        })
     }
 
     fn options(&self) -> Options {
@@ -222,7 +238,6 @@ impl Section {
     /// Draws every picture of every distinct joint.
     fn draw(&self, job: &Job, solved: &[Solved], system: System, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
-        files::folder(folder)?;
         let stem = self.job.file_stem().unwrap_or(self.job.as_os_str()).to_string_lossy().into_owned();
         let mut seen = Vec::new();
         let distinct: Vec<&Solved> = solved
@@ -233,28 +248,20 @@ impl Section {
                 new
             })
             .collect();
-        let drawn: Vec<Result<usize>> = distinct
+        let drawn: Vec<Result<Vec<chart::Picture>>> = distinct
             .par_iter()
             .map(|one| {
                 let pictures =
                     chart::joint_pictures(job, &one.result, &one.outcome, system).map_err(Error::other)?;
                 let case = format!("{stem}-{}-{:.0}", one.result.seam.name(), one.result.x_mm);
-                write_all(folder, &case, &pictures)
+                Ok(files::pictures_of(&case, pictures))
             })
             .collect();
-        let drawn: usize = drawn.into_iter().sum::<Result<usize>>()?;
+        let drawn: Vec<_> = drawn.into_iter().collect::<Result<_>>()?;
+        let drawn = files::charts(folder, self.over.force, drawn.concat())?;
         if self.json || drawn == 0 {
             return Ok(());
         }
-        writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())
+        writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))
     }
-}
-
-fn write_all(folder: &Path, stem: &str, pictures: &[chart::Picture]) -> Result<usize> {
-    for picture in pictures {
-        let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
-        files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-        files::write_whole(&path("png"), &chart::png(&picture.svg).map_err(Error::other)?)?;
-    }
-    Ok(pictures.len())
 }

@@ -5,6 +5,7 @@ mod estimates;
 mod flanges;
 mod headline;
 mod level;
+pub mod outside;
 mod passes;
 mod summary;
 mod table;
@@ -14,7 +15,7 @@ mod trust;
 pub use summary::summary;
 pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
 
-use crate::prediction::{Job, Prediction};
+use crate::prediction::{Job, Prediction, outside as outside_model};
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -24,6 +25,11 @@ use std::io::{Result, Write};
 /// Only those of `out`.
 pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     headline::member(job, prediction, system, out)?;
+    let none = outside_model(prediction);
+    if !none.is_empty() {
+        outside::outside(&none, out)?;
+        return warnings(prediction, out);
+    }
     headline::shape(prediction, system, out)?;
     level::level(prediction, system, out)?;
     flanges::flanges(prediction, system, out)?;

@@ -83,6 +83,21 @@ pub fn refusal(r: &crate::straighten::decide::Refusal) -> String {
     format!("No advice on {what}: {}. Needed: {}.", r.reason, r.needed)
 }
 
+/// Readings that are odd and were checked, and the sag that nothing was said about.
+pub fn readings(asked: &Asked, system: System) -> Vec<String> {
+    let odd = asked.odd.iter().map(|q| {
+        format!("Odd and, as the file says, checked: {} {}; usual would be {}.", q.path, q.found, q.wanted)
+    });
+    let sag = asked.own_sag_mm.map(|mm| {
+        format!(
+            "Nothing says how the piece lay: on its ends, with gravity along the bow, its own weight alone bends it by up to {}. Note \
+             `lay on` and `up`, or measure with gravity across.",
+            show::offset(mm, system)
+        )
+    });
+    odd.chain(sag).collect()
+}
+
 /// What a noted difference of temperature does.
 pub fn thermal(asked: &Asked, system: System) -> Option<String> {
     asked.thermal_mm.map(|mm| {
@@ -144,7 +159,8 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
         measured_need(asked, system, out)?;
         chances(asked, "Pieces of this kind, as predicted", system, out)?;
         record(asked, system, out)?;
-        return list(&strange(asked, system), out);
+        list(&strange(asked, system), out)?;
+        return list(&readings(asked, system), out);
     }
     chances(asked, "Does it need straightening?", system, out)?;
     record(asked, system, out)?;

@@ -8,7 +8,7 @@ use crate::units::Length;
 
 const LENGTH: Bounds = bounds("a member length", 100.0, 100_000.0, "0.1 m to 100 m", "mm");
 const DEPTH: Bounds = bounds("a clear web depth", 50.0, 5000.0, "50 mm to 5 m", "mm");
-const THICKNESS: Bounds = bounds("a plate thickness", 0.5, 200.0, "0.5 mm to 200 mm", "mm");
+const THICKNESS: Bounds = bounds("a plate thickness", 1.0, 200.0, "1 mm to 200 mm", "mm");
 const WIDTH: Bounds = bounds("a flange width", 20.0, 2000.0, "20 mm to 2 m", "mm");
 const GAP: Bounds = bounds("a root gap", 0.0, 10.0, "0 mm to 10 mm", "mm");
 
