@@ -6,7 +6,7 @@ use crate::member::Seam;
 use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple};
 use crate::referee::Numbers;
 use crate::shrinkage::published::METHODS;
-use crate::tolerance::{Judgement, Quantity, Verdict};
+use crate::tolerance::{Quantity, Verdict};
 use crate::welding::Side;
 
 /// One result.
@@ -268,7 +268,7 @@ const VERDICT: &[Named<Verdict>] = &[
     ("limit_mm", "limit of {}", "mm", |v| v.limit),
     ("margin_mm", "margin left for {}", "mm", |v| v.margin),
     ("beyond", "{} beyond its limit, 1 if so", "", |v| if v.margin < 0.0 { 1.0 } else { 0.0 }),
-    ("out", "{} surely out, 1 if so", "", |v| if v.verdict == Judgement::Out { 1.0 } else { 0.0 }),
+    ("out", "{} surely out, 1 if so", "", |v| if v.surely_out() { 1.0 } else { 0.0 }),
 ];
 
 #[cfg(test)]
