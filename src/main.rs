@@ -1,9 +1,8 @@
 //! The command line: parse, run, turn the outcome into an exit status.
 
-use clap::Parser;
 use std::process::ExitCode;
-use weldbow::cli::{Cli, run};
+use weldbow::cli::{parse, run};
 
 fn main() -> ExitCode {
-    run(&Cli::parse())
+    run(&parse(std::env::args_os()))
 }

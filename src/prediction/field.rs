@@ -122,7 +122,9 @@ impl Field {
             Self::Leg(_) => LEG_MM,
             Self::Heat(_) => HEAT_J_PER_MM,
             Self::Wait(_) => WAIT_S,
-            Self::ForceOfPass(_) | Self::Force | Self::HeatFromLeg | Self::Arm | Self::Cup | Self::Tilt => FACTOR,
+            Self::ForceOfPass(_) | Self::Force | Self::HeatFromLeg | Self::Arm | Self::Cup | Self::Tilt => {
+                FACTOR
+            }
             // up to a twentieth of the length
             Self::CamberRise => f64::MIN_POSITIVE..=f64::MAX,
         }

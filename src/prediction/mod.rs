@@ -27,7 +27,7 @@ pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
 pub use plan::covers;
 pub use predict::{
-    Wanted, judged, predict, predict_only, predict_shape, predict_strip, predict_strip_with,
+    Wanted, judged, predict, predict_many, predict_only, predict_shape, predict_strip, predict_strip_with,
     predict_with_substeps,
 };
 pub use result::{

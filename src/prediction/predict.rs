@@ -39,6 +39,11 @@ pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
     read(job, &plan, &march, ["formula", TRUST], wanted)
 }
 
+/// The same of many jobs, in their order.
+pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
+    jobs.iter().map(|job| predict_only(job, wanted)).collect()
+}
+
 /// The verdicts of [`predict`] alone.
 pub fn judged(job: &Job) -> Vec<Verdict> {
     let plan = Plan::of(job);
@@ -116,7 +121,11 @@ fn read(
         passes: if wanted.passes { shapes::passes(job, march) } else { Vec::new() },
         build_up: if wanted.passes { shapes::build_up(job, march) } else { Vec::new() },
         fit_up: if wanted.words { shapes::fit_up(job, plan) } else { Vec::new() },
-        estimates: if wanted.estimates { estimates::estimates(job, plan, march, &flanges) } else { Vec::new() },
+        estimates: if wanted.estimates {
+            estimates::estimates(job, plan, march, &flanges)
+        } else {
+            Vec::new()
+        },
         verdicts: if wanted.verdicts {
             verdicts::verdicts(job, &camber, &sweep, length, &flanges)
         } else {

@@ -4,8 +4,9 @@
 //! Every piece is judged as a prediction is, at its own worst place. What the shop makes up for before welding, and what
 //! another level of model predicts, moves every piece alike.
 
-use super::{Apart, Chance, Deviations, Draws, PlanFault, Pieces, Room, apart};
-use crate::prediction::{Job, OutOfRange, judged};
+use super::{Apart, Chance, Deviations, Draws, Pieces, PlanFault, Room, apart};
+use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS};
+use crate::prediction::{Job, OutOfRange, Prediction, judged};
 use crate::tolerance::{DrawnSize, Likely, Quantity, Verdict};
 use rayon::prelude::*;
 
@@ -82,6 +83,21 @@ pub fn out_of_limits(
     Ok(found)
 }
 
+/// Draws pieces of a job and writes into each verdict of its prediction how likely it is passed, with the deviations of the
+/// level of model that made the prediction.
+pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) {
+    if prediction.strip.is_some() {
+        own.entry("force".to_owned()).or_insert(STRIP_FORCE_BIAS);
+        own.entry("arm".to_owned()).or_insert(STRIP_ARM_BIAS);
+    }
+    let verdicts = &mut prediction.verdicts;
+    // the usual draws can be drawn whatever the job
+    let Ok(found) = out_of_limits(job, verdicts, &own, Draws::USUAL, |v| v.value) else { return };
+    for ((verdict, likely), size) in verdicts.iter_mut().zip(&found.likely).zip(&found.sizes) {
+        (verdict.likely, verdict.drawn) = (Some(*likely), Some(*size));
+    }
+}
+
 impl Judged {
     fn of(job: &Job, moved: &[f64]) -> Self {
         let verdicts = judged(job);
@@ -110,7 +126,9 @@ impl OutOfLimits {
 
     fn counted(&self, mask: u64) -> Likely {
         let out = |all: &[Option<u64>]| -> Vec<f64> {
-            all.iter().map(|bits| bits.map_or(f64::NAN, |bits| f64::from(u8::from(bits & mask != 0)))).collect()
+            all.iter()
+                .map(|bits| bits.map_or(f64::NAN, |bits| f64::from(u8::from(bits & mask != 0))))
+                .collect()
         };
         Likely::counted(&out(&self.pieces), &out(&self.right), self.each)
     }

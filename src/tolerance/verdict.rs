@@ -61,9 +61,7 @@ pub struct Verdict {
 impl Verdict {
     /// Whether it is beyond its limit even at the near end of its uncertainty.
     pub fn surely_out(&self) -> bool {
-        let middle = 0.5 * (self.band.more_mm - self.band.less_mm);
-        let half = 0.5 * (self.band.more_mm + self.band.less_mm);
-        (self.value - middle).abs() - self.value_2s > half
+        (self.value - self.band.middle_mm()).abs() - self.value_2s > self.band.half_mm()
     }
 }
 

@@ -11,7 +11,7 @@ mod show;
 mod work;
 
 pub use draw::charts;
-pub use show::{findings, percent};
+pub use show::findings;
 
 use super::{BAD_INPUT, DONE, STOPPED, complain_on_stderr};
 use crate::chart::check_wish;

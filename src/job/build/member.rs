@@ -3,8 +3,8 @@
 use super::findings::{Bounds, Findings, mm, within};
 use super::{pieces, steel};
 use crate::job::file::{FlangeShape, MemberShape};
-use crate::prediction::field::ranges::{self, POINTS_APART_MM, STEEPEST};
 use crate::member::{FlangePiece, Member, Profile, WebPiece};
+use crate::prediction::field::ranges::{self, POINTS_APART_MM, STEEPEST};
 use crate::units::Length;
 
 const LENGTH: Bounds = within("a member length", &ranges::LENGTH_MM, "0.1 m to 100 m", "mm");

@@ -3,8 +3,8 @@
 use super::findings::{Bounds, Findings, bounds, mm};
 use super::member::SAME_PLACE_MM;
 use crate::job::file::SpliceShape;
-use crate::prediction::field::ranges::SHORTEST_MM;
 use crate::member::{Preparation, Splice};
+use crate::prediction::field::ranges::SHORTEST_MM;
 use crate::units::Length;
 
 /// Pieces in one row at most (a choice).
