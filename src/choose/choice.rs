@@ -7,7 +7,7 @@ use super::opened::{Opener, opened};
 use super::pieces::{Pieces, pieces};
 use super::practice;
 use super::score::{Score, met, score, tightest};
-use super::search::{Scored, base, best, search};
+use super::search::{Scored, best, search};
 use super::way::ways;
 use super::{Book, Objective, WishFault, Wishes};
 use crate::job::file::JobFile;
@@ -339,7 +339,7 @@ fn current(
 
 fn judged(with: &Choosing<'_>, job: Job, effort: Effort, passes: Vec<Laid>, breaks: Vec<String>) -> Weld {
     let prediction = predict(&job);
-    let drawn = pieces(&base(&job), &with.file.scatter, with.wishes);
+    let drawn = pieces(&job, &prediction.verdicts, &with.file.scatter, with.wishes);
     let toes =
         prediction.flanges.iter().flat_map(|f| [(f.near_toe_mm, f.toe_2s_mm), (f.far_toe_mm, f.toe_2s_mm)]);
     let verdicts = met(with.wishes, &prediction);

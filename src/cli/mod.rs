@@ -23,6 +23,7 @@ pub use threads::{no_sudden_end, on_all_cores};
 
 use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
 use complain::{Look, complain};
+use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;
 
@@ -119,6 +120,23 @@ impl From<Units> for crate::units::System {
             Units::Us => Self::Us,
         }
     }
+}
+
+/// Reads a command line; ends the program with a message if it is wrong. `--strict 0.05` may be written as `--strict=0.05`:
+/// no file is called that, so that `--strict rafter.toml` stays what it is.
+pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Cli {
+    let is_share = |word: &OsString| word.to_str().is_some_and(|w| w.parse::<f64>().is_ok());
+    let mut words: Vec<OsString> = Vec::new();
+    for word in arguments {
+        match words.last_mut() {
+            Some(last) if last == "--strict" && is_share(&word) => {
+                last.push("=");
+                last.push(word);
+            }
+            _ => words.push(word),
+        }
+    }
+    Cli::parse_from(words)
 }
 
 /// Runs a command and gives its exit status. A reader that stops listening (`weldbow … | head`) is no error.

@@ -4,9 +4,10 @@ use super::complain::fault;
 use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, show};
 use crate::chart;
 use crate::form::Complaint;
-use crate::job::read_path;
+use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, StripFailure, outside, predict, predict_strip};
-use crate::tolerance::Judgement;
+use crate::scatter::say_chances;
+use crate::tolerance::{Judgement, Verdict};
 use crate::units::System;
 use rayon::prelude::*;
 use serde::Serialize;
@@ -33,11 +34,17 @@ pub struct Predict {
     /// member. Cup and tilt come from the formulas either way
     #[arg(long, value_enum, default_value_t = Level::Formula)]
     level: Level,
-    /// End with status 3 if anything is out of tolerance
-    #[arg(long)]
-    strict: bool,
+    /// End with status 3 if anything predicted is beyond its limit; with a chance, as 0.05, if any limit is passed by more
+    /// pieces than that
+    #[arg(long, value_name = "CHANCE", num_args = 0..=1, require_equals = true, value_parser = share)]
+    strict: Option<Option<f64>>,
     #[command(flatten)]
     over: files::Force,
+}
+
+fn share(text: &str) -> std::result::Result<f64, String> {
+    let sound = |share: &f64| (0.0..=1.0).contains(share);
+    text.parse().ok().filter(sound).ok_or_else(|| format!("`{text}` is no chance; right would be 0.05"))
 }
 
 /// Level of model.
@@ -90,11 +97,11 @@ impl Predict {
             .jobs
             .par_iter()
             .map(|file| {
-                let job = read_path(file).map_err(Refused::File)?;
-                match self.level.predict(&job) {
-                    Ok(prediction) => Ok(Done { file, prediction, job }),
-                    Err(failure) => Err(Refused::Strip(file.clone(), failure)),
-                }
+                let (job, own) = read_with_scatter(file).map_err(Refused::File)?;
+                let mut prediction =
+                    self.level.predict(&job).map_err(|failure| Refused::Strip(file.clone(), failure))?;
+                say_chances(&job, own, &mut prediction);
+                Ok(Done { file, prediction, job })
             })
             .collect();
         let (mut done, mut bad) = (Vec::new(), false);
@@ -122,9 +129,13 @@ impl Predict {
                 writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", crate::form::text::path(folder))?;
             }
         }
-        let out_of = |d: &Done| d.prediction.verdicts.iter().any(|v| v.verdict == Judgement::Out);
-        let over = done.iter().any(|d| out_of(d) || !outside(&d.prediction).is_empty());
-        Ok(match (bad, self.strict && over) {
+        let over = |v: &Verdict| {
+            let often = |most: f64| v.likely.is_some_and(|likely| likely.chance > most);
+            v.verdict == Judgement::Out || self.strict.flatten().is_some_and(often)
+        };
+        let out_of = |d: &Done| d.prediction.verdicts.iter().any(over) || !outside(&d.prediction).is_empty();
+        let over = done.iter().any(out_of);
+        Ok(match (bad, self.strict.is_some() && over) {
             (true, _) => BAD_INPUT,
             (false, true) => OUT_OF_TOLERANCE,
             (false, false) => DONE,

@@ -2,7 +2,7 @@
 
 use super::plan::{Plan, covers};
 use super::result::FlangeShape;
-use super::uncertainty::SPAN;
+use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER};
 use super::{Job, shapes};
 use crate::angular::flange::{Fillet, JointFillets, angles, toes_mm};
 use crate::member::{Seam, Span};
@@ -60,10 +60,11 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
     let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
     let angles = angles(&joint, web_mm, steel.yield_mpa).times(job.factors.cup, job.factors.tilt);
     let (near_toe_mm, far_toe_mm) = toes_mm(&angles, &joint, width_mm, web_mm);
-    // the cup carries the heat's own bias beside that of the fold curve
-    let heat = shapes::heat_bias(job);
+    // the cup carries the heat's own bias beside that of the fold curve; both what differs from piece to piece
+    let heat = shapes::heat_bias(job).hypot(FOLD_SCATTER);
     let cup_sigma = angles.cup_sigma_rad.hypot(heat * angles.cup_rad);
-    let toe_sigma = 0.5 * width_mm * cup_sigma.hypot(angles.tilt_sigma_rad);
+    let tilt_sigma = angles.tilt_sigma_rad.hypot(TILT_SCATTER * angles.tilt_rad);
+    let toe_sigma = 0.5 * width_mm * cup_sigma.hypot(tilt_sigma);
     FlangeShape {
         flange: seam,
         x_mm: span.middle_mm(),
@@ -77,7 +78,7 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
         near_toe_mm,
         far_toe_mm,
         cup_2s_rad: SPAN * cup_sigma,
-        tilt_2s_rad: SPAN * angles.tilt_sigma_rad,
+        tilt_2s_rad: SPAN * tilt_sigma,
         toe_2s_mm: SPAN * toe_sigma,
         narrowing_mm: here()
             .map(|p| flange_narrowing_mm(p.heat_j_per_mm * p.welded_fraction, thickness_mm, q(p)))

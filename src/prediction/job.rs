@@ -32,6 +32,8 @@ pub struct OwnLimit {
     pub quantity: Quantity,
     /// Largest allowed size, mm, without sign.
     pub limit_mm: f64,
+    /// Divisor of the member's length that it was given as ("L/500"): it follows a length that is varied.
+    pub part_of_length: Option<f64>,
 }
 
 /// Multipliers on what the model computes, 1 as computed: what a shop's own measurements ask for, or how unsure the

@@ -7,6 +7,7 @@
 mod allowance;
 mod cautions;
 mod estimates;
+pub mod field;
 mod flanges;
 mod job;
 mod lay_strip;
@@ -23,10 +24,14 @@ mod verdicts;
 mod warning;
 
 pub use cautions::job_warnings;
+pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
 pub use outside::{LARGEST_BOW, Outside, outside};
 pub use plan::covers;
-pub use predict::{predict, predict_shape, predict_strip, predict_strip_with, predict_with_substeps};
+pub use predict::{
+    Wanted, judged, predict, predict_many, predict_only, predict_shape, predict_strip, predict_strip_with,
+    predict_with_substeps,
+};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
     Ripple, RippleVerdict, ShapeAlone, Shortening, Step, StripNotes, WebEdge,

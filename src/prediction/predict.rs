@@ -2,7 +2,7 @@
 
 use super::march::{self, March, SUBSTEPS};
 use super::plan::Plan;
-use super::result::{Model, Prediction, Ripple, RippleVerdict, ShapeAlone};
+use super::result::{Allowance, Model, Prediction, Ripple, RippleVerdict, ShapeAlone};
 use super::stations::{Stations, StripFailure};
 use super::strip_notes;
 use super::{Job, allowance, cautions, estimates, flanges, shapes, verdicts};
@@ -10,6 +10,7 @@ use crate::bow::ripple::{K_CLAMPED, K_HINGED, critical_mpa};
 use crate::member::{Seam, Span};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
+use crate::tolerance::Verdict;
 
 /// What the numbers of this level rest on.
 const TRUST: &str = "formula level: constants from own section calculations and recalled handbooks; \
@@ -28,7 +29,52 @@ pub fn predict(job: &Job) -> Prediction {
 pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
     let plan = Plan::of(job);
     let march = march::march(job, &plan, substeps, None);
-    read(job, &plan, &march, ["formula", TRUST])
+    read(job, &plan, &march, ["formula", TRUST], &Wanted::ALL)
+}
+
+/// The same with only what is wanted of it: the rest stays empty. What is there is bit for bit that of [`predict`].
+pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
+    let plan = Plan::of(job);
+    let march = march::march(job, &plan, SUBSTEPS, None);
+    read(job, &plan, &march, ["formula", TRUST], wanted)
+}
+
+/// The same of many jobs, in their order.
+pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
+    jobs.iter().map(|job| predict_only(job, wanted)).collect()
+}
+
+/// The verdicts of [`predict`] alone.
+pub fn judged(job: &Job) -> Vec<Verdict> {
+    let plan = Plan::of(job);
+    let march = march::march(job, &plan, SUBSTEPS, None);
+    let shortening = shapes::shortening(job, &march);
+    let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
+    let (camber, sweep) = (shapes::camber(job, &march), shapes::sweep(job, &march));
+    verdicts::verdicts(job, &camber, &sweep, length, &flanges::flanges(job, &plan))
+}
+
+/// What of a prediction is wanted beside its bows, shortening and flanges.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Wanted {
+    /// Pass by pass, and the shape after each.
+    pub passes: bool,
+    /// Web compression.
+    pub ripple: bool,
+    /// Published estimates.
+    pub estimates: bool,
+    /// Verdicts.
+    pub verdicts: bool,
+    /// Mass.
+    pub mass: bool,
+    /// Title, allowances, flanges that joined late, warnings: what people read.
+    pub words: bool,
+}
+
+impl Wanted {
+    /// Everything.
+    pub const ALL: Self =
+        Self { passes: true, ripple: true, estimates: true, verdicts: true, mass: true, words: true };
 }
 
 /// Predicts with the strip model of [`crate::strip`]: shrinkage forces and where they act are computed at stations
@@ -49,32 +95,54 @@ pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Predicti
     let plan = Plan::of(job);
     let stations = Stations::solve(job, &plan, settings)?;
     let march = march::march(job, &plan, SUBSTEPS, Some(&stations));
-    let mut prediction = read(job, &plan, &march, ["strip", STRIP_TRUST]);
+    let mut prediction = read(job, &plan, &march, ["strip", STRIP_TRUST], &Wanted::ALL);
     strip_notes::add(job, &stations, &predict(job), &mut prediction);
     Ok(prediction)
 }
 
 /// Reads a walk.
-fn read(job: &Job, plan: &Plan, march: &March, [level, trust]: [&'static str; 2]) -> Prediction {
+fn read(
+    job: &Job,
+    plan: &Plan,
+    march: &March,
+    [level, trust]: [&'static str; 2],
+    wanted: &Wanted,
+) -> Prediction {
     let camber = shapes::camber(job, march);
     let sweep = shapes::sweep(job, march);
     let shortening = shapes::shortening(job, march);
     let flanges = flanges::flanges(job, plan);
-    let ripple = ripple(job, march);
+    let ripple = if wanted.ripple || wanted.words { ripple(job, march) } else { Vec::new() };
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
     Prediction {
-        title: job.title.clone(),
+        title: if wanted.words { job.title.clone() } else { String::new() },
         model: Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust },
         shortening_mm: shortening.centroid_mm,
-        passes: shapes::passes(job, march),
-        build_up: shapes::build_up(job, march),
-        fit_up: shapes::fit_up(job, plan),
-        estimates: estimates::estimates(job, plan, march, &flanges),
-        verdicts: verdicts::verdicts(job, &camber, &sweep, length, &flanges),
-        allowance: allowance::allowance(job, march, &camber, &flanges),
-        mass_kg: mass_kg(&plan.spans),
+        passes: if wanted.passes { shapes::passes(job, march) } else { Vec::new() },
+        build_up: if wanted.passes { shapes::build_up(job, march) } else { Vec::new() },
+        fit_up: if wanted.words { shapes::fit_up(job, plan) } else { Vec::new() },
+        estimates: if wanted.estimates {
+            estimates::estimates(job, plan, march, &flanges)
+        } else {
+            Vec::new()
+        },
+        verdicts: if wanted.verdicts {
+            verdicts::verdicts(job, &camber, &sweep, length, &flanges)
+        } else {
+            Vec::new()
+        },
+        allowance: if wanted.words {
+            allowance::allowance(job, march, &camber, &flanges)
+        } else {
+            Allowance { pieces: Vec::new(), web_edges: Vec::new(), presets: Vec::new() }
+        },
+        mass_kg: if wanted.mass { mass_kg(&plan.spans) } else { 0.0 },
         strip: None,
-        warnings: cautions::warnings(job, march, &camber, &sweep, &flanges, &ripple),
+        warnings: if wanted.words {
+            cautions::warnings(job, march, &camber, &sweep, &flanges, &ripple)
+        } else {
+            Vec::new()
+        },
         shortening,
         camber,
         sweep,

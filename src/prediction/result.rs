@@ -1,6 +1,6 @@
 //! The result, with the names other programs rely on. All numbers in engine units (mm, N, MPa, rad, J/mm)
-//! whatever the user reads on screen. Every `*_2s` is two standard deviations of the prediction: a span
-//! that holds about 95 % of pieces if the model's scatter is as stated.
+//! whatever the user reads on screen. Every `*_2s` is two standard deviations of the prediction, what the model may be wrong
+//! by for all pieces alike and what differs from piece to piece together.
 
 use super::Warning;
 use crate::member::{Parts, Seam};

@@ -8,6 +8,10 @@
 pub const FORCE_BIAS: f64 = 0.15;
 /// Scatter of the force from pass to pass: heat input, fit-up, tacks. Choice.
 pub const FORCE_SCATTER: f64 = 0.07;
+/// Scatter of the fold of a flange, and with it the cup, from piece to piece: fit-up and heat input of one procedure. Choice.
+pub const FOLD_SCATTER: f64 = 0.10;
+/// Scatter of a one-sided tilt from piece to piece: half of its bias, as tacks and gaps differ. Choice.
+pub const TILT_SCATTER: f64 = 0.30;
 /// Bias of the lateral arm, which rests on an assumed place of the heat.
 pub const ARM_BIAS: f64 = 0.20;
 /// Bias of a heat deduced from the leg alone (31 measured beads: heat per deposited volume varies by 23 %).

@@ -1,6 +1,7 @@
 //! Results as tables for people. Numbers come from the prediction; nothing is worked out here but how to say it.
 
 mod allowance;
+mod chance;
 mod estimates;
 mod flanges;
 mod headline;
@@ -12,6 +13,7 @@ mod table;
 mod tolerance;
 mod trust;
 
+pub use chance::{bare_chance, chance, if_right, percent};
 pub use summary::summary;
 pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
 

@@ -1,5 +1,6 @@
 //! Several jobs in one table.
 
+use super::chance::bare_chance;
 use super::headline::with_span;
 use super::table::{heading, put, row_table};
 use crate::form::text;
@@ -77,9 +78,11 @@ fn tolerance(p: &Prediction) -> String {
         names.join(", ")
     };
     let (out, near) = (all(Judgement::Out), all(Judgement::Near));
+    let likely = p.verdicts.iter().filter_map(|v| v.likely).max_by(|a, b| a.chance.total_cmp(&b.chance));
+    let likely = likely.map_or_else(String::new, |likely| format!(" ({} out)", bare_chance(&likely)));
     match (out.is_empty(), near.is_empty()) {
-        (false, _) => format!("OUT: {out}"),
-        (true, false) => format!("near: {near}"),
+        (false, _) => format!("OUT: {out}{likely}"),
+        (true, false) => format!("near: {near}{likely}"),
         (true, true) => "within".to_owned(),
     }
 }

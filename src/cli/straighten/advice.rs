@@ -27,7 +27,7 @@ pub fn readiness(e: &Expected, from: f64) -> Readiness {
     // a mean beyond its limit by more than measuring explains is planned for as it is
     if mean > l.highest + l.guard() || mean < l.lowest - l.guard() {
         Readiness::Expect
-    } else if e.chance >= from {
+    } else if e.likely.chance >= from {
         Readiness::BeReady
     } else {
         Readiness::Nothing
@@ -40,7 +40,7 @@ pub fn change_first(asked: &Asked) -> Vec<String> {
     let mut out = Vec::new();
     for e in &asked.expected {
         let Some(c) = e.capability else { continue };
-        if e.chance < asked.shop.plan_from_chance {
+        if e.likely.chance < asked.shop.plan_from_chance {
             continue;
         }
         let gain = format!(
@@ -130,7 +130,7 @@ pub fn summary(asked: &Asked) -> String {
             return format!("Straighten {}{work}{blocks}.", listed(&straighten));
         }
         let likely =
-            |q: &Quantity| asked.expected.iter().find(|e| e.quantity == *q).map_or(0.0, |e| e.chance);
+            |q: &Quantity| asked.expected.iter().find(|e| e.quantity == *q).map_or(0.0, |e| e.likely.chance);
         let chances: Vec<String> = asked
             .far
             .iter()
@@ -166,7 +166,7 @@ pub fn summary(asked: &Asked) -> String {
     if asked.measured.is_some() {
         return "Nothing to straighten: everything measured is inside its limit, less what measuring may hide.".to_owned();
     }
-    let most = asked.expected.iter().map(|e| e.chance).fold(0.0, f64::max);
+    let most = asked.expected.iter().map(|e| e.likely.chance).fold(0.0, f64::max);
     format!(
         "Nothing to get ready for: the chance that a piece needs straightening is at most {}.",
         percent(most)

@@ -6,6 +6,7 @@ use crate::form::findings::mm;
 use crate::form::{Complaint, Problem};
 use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, outside, predict};
+use crate::scatter::PlanFault;
 use crate::shop::Shop;
 use crate::shop::measured::{Front, Measured};
 use crate::straighten::decide::Family;
@@ -76,7 +77,10 @@ impl Asked {
             given.measured.as_ref().map_or(given.shop.measuring, |(_, m)| m.measuring(given.shop.measuring));
         let judged = goals(&job, &measuring);
         let making = Making { web_cut: given.web_cut, flanges_preset: given.preset };
-        let expected = expected(&job, &prediction, making, &judged, &own);
+        let no_draw = |e: PlanFault| {
+            about(file, "scatter", e.to_string(), "a job whose pieces can be drawn".to_owned())
+        };
+        let expected = expected(&job, &prediction, making, &judged, &own).map_err(no_draw)?;
         let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);
         let [camber, sweep] = [given.front.camber_record, given.front.sweep_record];
         let records = Records {

@@ -3,7 +3,7 @@
 use super::advice::{Readiness, capital, change_first, readiness, summary};
 use super::gather::Asked;
 use super::words::{self, name, percent};
-use crate::cli::show::{heading, paragraph, put, row_table};
+use crate::cli::show::{bare_chance, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
 use crate::straighten::decide::Limits;
 use crate::straighten::plan::Chosen;
@@ -233,7 +233,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     )?;
     let right = [1, 2, 3, 4, 5, 6, 7];
     let mut table = row_table(
-        &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out, bias 5–95 %", "C_pk", "so"],
+        &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out if right", "C_pk", "so"],
         &right,
     );
     for e in &asked.expected {
@@ -248,8 +248,8 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
             show::offset(e.scatter_sd_mm, system),
             show::offset(e.bias_sd_mm, system),
             limit(&e.limits, system),
-            percent(e.chance_if_right),
-            format!("{} … {}", percent(e.chance_range.0), percent(e.chance_range.1)),
+            bare_chance(&e.likely),
+            if_right(&e.likely),
             e.capability.map_or(String::new(), |c| format!("{:.2}", c.cpk).replace('-', "−")),
             so.to_owned(),
         ]);
@@ -262,7 +262,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
         .collect();
     writeln!(
         out,
-        "  out: of the pieces if the model is right, and over its own doubt. Limits: {}.",
+        "  out: of the pieces, the model's own doubt in it; out if right: by scatter from piece to piece alone. Limits: {}.",
         rules.join("; ")
     )
 }

@@ -16,7 +16,7 @@ mod verify;
 mod work;
 
 pub use draw::charts;
-pub use show::{findings, percent};
+pub use show::findings;
 pub use work::{in_memory, too_large};
 
 use super::complain::fault;

@@ -2,7 +2,7 @@
 
 use super::names::Names;
 use super::work::Done;
-use crate::cli::show::{heading, put, row_table};
+use crate::cli::show::{heading, percent, put, row_table};
 use crate::form::text;
 use crate::scatter::Chance;
 use crate::study::{Chances, Study, Table, Values};
@@ -209,17 +209,6 @@ fn chance(chance: &Chance) -> String {
         (Some(p), Some(error), None) => format!("{} ± {}", percent(p), percent(error)),
         _ => "not known".to_owned(),
     }
-}
-
-/// "3.2 %", finer where it is small.
-pub fn percent(share: f64) -> String {
-    let hundred = 100.0 * share;
-    let decimals = match hundred {
-        h if h >= 9.95 || h <= 0.0 => 0,
-        h if h >= 0.095 => 1,
-        _ => 2,
-    };
-    format!("{hundred:.decimals$} %")
 }
 
 fn shares(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {

@@ -27,6 +27,14 @@ use passes::Setting;
 /// # Errors
 /// All problems, in no particular order.
 pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
+    build_placed(file).map(|(job, _)| job)
+}
+
+/// The same, with the place in the job of every pass of the file: a job has its passes sorted.
+///
+/// # Errors
+/// As [`build`].
+pub fn build_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     let mut findings = Findings::default();
     let sound = member::member(&file.member, &mut findings);
     let procedures = procedure::all(&file.procedures, &mut findings);
@@ -58,7 +66,11 @@ pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
         let key = |laid: &passes::Laid<'_>| (laid.pass.order, place(laid.pass.seam, laid.pass.side));
         key(a).cmp(&key(b)).then(a.pass.from_mm.total_cmp(&b.pass.from_mm))
     });
-    Ok(Job {
+    let mut places = vec![0; laid.len()];
+    for (at, pass) in laid.iter().enumerate() {
+        places[pass.index] = at;
+    }
+    let job = Job {
         title: file.title.as_deref().map_or("untitled member".into(), text::short).into_owned(),
         units: file.units,
         member,
@@ -73,7 +85,8 @@ pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
         head_limit_deg,
         carries,
         notes,
-    })
+    };
+    Ok((job, places))
 }
 
 #[cfg(test)]
