@@ -91,6 +91,7 @@ impl Asked {
                 situation: given.front.situation,
                 weld: weld_stress(&job, &prediction),
                 keep_off_mm: given.front.keep_off_mm.clone(),
+                stiffeners: given.front.stiffeners.clone(),
                 records: Records::default(),
             }
         };

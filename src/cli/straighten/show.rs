@@ -279,7 +279,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
     let w = &chosen.way;
     let title = format!("{}: {}", what(chosen.quantity, chosen.flange), words::method(w.method));
     heading(&title, &outcome(asked, chosen, system), out)?;
-    for (step, words) in words::steps(&w.steps, &asked.job.member, system) {
+    for (step, words) in words::steps(&w.steps, system) {
         writeln!(out, " {}. {}", step.number, words.head)?;
         list(&words.lines, out)?;
     }

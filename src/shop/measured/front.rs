@@ -1,8 +1,10 @@
 //! What is known of the piece and of how it was measured, one `key: value` a line.
 
 use super::front_values as values;
+use super::stiffener;
 use crate::form::{Complaint, Problem, near};
 use crate::straighten::decide::{Family, Situation};
+use crate::straighten::press::Stiffener;
 use crate::straighten::shape::Up;
 use std::ops::Range;
 
@@ -27,6 +29,10 @@ pub struct Front {
     pub warmer_k: Option<f64>,
     /// Stretches not to be pushed or heated: stiffeners, holes, mm.
     pub keep_off_mm: Vec<(f64, f64)>,
+    /// Stiffeners that a pad may bear on.
+    pub stiffeners: Vec<Stiffener>,
+    /// Yield strength of this piece by its certificate, MPa.
+    pub yield_mpa: Option<f64>,
     /// What is known of steel and service.
     pub situation: Situation,
     /// Camber of earlier pieces of the family, less the wanted one, mm.
@@ -47,6 +53,8 @@ impl Default for Front {
             toe_sd_mm: None,
             warmer_k: None,
             keep_off_mm: Vec::new(),
+            stiffeners: Vec::new(),
+            yield_mpa: None,
             situation: Situation::USUAL,
             camber_record: None,
             sweep_record: None,
@@ -60,7 +68,7 @@ const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
 type Key = (&'static str, &'static str, &'static str);
 
 /// Every key.
-pub const KEYS: [Key; 18] = [
+pub const KEYS: [Key; 20] = [
     ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
     ("up", "inner", "side that faced up: inner, outer, near or far"),
     (
@@ -73,7 +81,9 @@ pub const KEYS: [Key; 18] = [
     ("sweep uncertainty", "1 mm", "standard uncertainty of a sweep reading"),
     ("toe uncertainty", "0.5 mm", "standard uncertainty of a toe reading"),
     ("temperature difference", "5 K", "one flange warmer than the other while measuring"),
-    ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as stiffeners and holes"),
+    ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as holes and brackets"),
+    ("stiffener at", "3 m, 6 m; 80 mm x 8 mm", "full stiffeners of that plate on each side of the web, to push on"),
+    ("yield", "402 MPa", "yield strength of this piece by its certificate"),
     ("delivery", "ordinary", "steel: ordinary, thermomechanical, quenched-tempered, cold-formed or unknown"),
     ("service", "building", "use: building, fracture-critical, fatigue, seismic or bridge"),
     ("state", "painted", "any of cracks, galvanised, painted, loaded"),
@@ -110,6 +120,8 @@ impl Front {
             "toe uncertainty" => values::sd(value).map(|u| self.toe_sd_mm = Some(u)),
             "temperature difference" => values::kelvin(value).map(|k| self.warmer_k = Some(k)),
             "keep off" => values::stretches(value).map(|s| self.keep_off_mm.extend(s)),
+            "stiffener at" => stiffener::read(value).map(|s| self.stiffeners.extend(s)),
+            "yield" => stiffener::yield_mpa(value).map(|y| self.yield_mpa = Some(y)),
             "delivery" => values::delivery(value).map(|d| self.situation.delivery = d),
             "service" => values::service(value).map(|s| self.situation.service = s),
             "state" => values::state(value, &mut self.situation),

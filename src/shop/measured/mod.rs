@@ -18,6 +18,7 @@ mod front;
 mod front_values;
 mod piece;
 mod read;
+mod stiffener;
 
 pub use front::{Front, KEYS, read_notes};
 pub use piece::{Measured, NotAShape};

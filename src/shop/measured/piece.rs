@@ -108,6 +108,7 @@ impl Measured {
             situation: self.front.situation,
             weld: weld_stress(job, prediction),
             keep_off_mm: self.front.keep_off_mm.clone(),
+            stiffeners: self.front.stiffeners.clone(),
             records: Records::default(),
         })
     }

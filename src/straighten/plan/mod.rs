@@ -13,6 +13,7 @@ mod pushes;
 mod result;
 mod rule;
 mod series;
+mod setup;
 mod shop;
 
 pub use block::{Block, Limit};
@@ -20,6 +21,6 @@ pub use make::{count, decisions, facts, make};
 pub use price::{Price, fails};
 pub use pushes::{MOST_PUSHES, pushes};
 pub use result::{Blocked, Chosen, Decision, Method, Plan, Process, Push, Step, Way, Work};
-pub use rule::Second;
+pub use rule::{FORCE_READ, Second, Stop};
 pub use series::{CORRECTED_SD, Series};
 pub use shop::{Goals, HeatTools, Press, Rates, Records, Roller, Shop, Task};
