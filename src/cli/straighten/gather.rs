@@ -1,6 +1,7 @@
 //! One job, what is known of the piece, and the plan for it.
 
 use super::advice::{self, Readiness};
+use super::log::{self, Logged};
 use crate::chart::{ChartError, Picture};
 use crate::form::findings::mm;
 use crate::form::{Complaint, Problem};
@@ -8,6 +9,7 @@ use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, predict};
 use crate::shop::Shop;
 use crate::shop::measured::{Front, Measured};
+use crate::shop::push_log::Pushed;
 use crate::straighten::decide::Family;
 use crate::straighten::piece::{
     Expected, Judged, Making, Measuring, Piece, expected, far_end, goals, shop_for, weld_stress,
@@ -27,6 +29,8 @@ pub struct Given {
     pub measured: Option<(PathBuf, Measured)>,
     /// What is known of the piece.
     pub front: Front,
+    /// Pushes made so far.
+    pub log: Option<(PathBuf, Vec<Pushed>)>,
     pub web_cut: bool,
     pub preset: bool,
 }
@@ -53,12 +57,14 @@ pub struct Asked {
     pub far: Vec<Quantity>,
     pub piece: Piece,
     pub plan: Plan,
+    /// What the push log says.
+    pub logged: Vec<Logged>,
 }
 
 impl Asked {
     /// Reads a job and plans for it.
     pub fn new(file: &Path, given: &Given) -> Result<Self, Complaint> {
-        let (job, own) = read_with_scatter(file)?;
+        let (mut job, own) = read_with_scatter(file)?;
         let prediction = predict(&job);
         let measuring =
             given.measured.as_ref().map_or(given.shop.measuring, |(_, m)| m.measuring(given.shop.measuring));
@@ -96,8 +102,12 @@ impl Asked {
             }
         };
         piece.records = records;
+        // what was welded does not change with a better word for its steel; what is pushed does
+        if let Some(yield_mpa) = given.front.yield_mpa {
+            job.member.steel.yield_mpa = yield_mpa;
+        }
         let plan = piece.plan(&job.member);
-        Ok(Self {
+        let mut asked = Self {
             file: file.to_owned(),
             shop: given.shop.clone(),
             own_shop: given.own_shop,
@@ -113,7 +123,12 @@ impl Asked {
             far,
             piece,
             plan,
-        })
+            logged: Vec::new(),
+        };
+        if let Some((path, log)) = &given.log {
+            asked.logged = log::logged(&asked, path, log)?;
+        }
+        Ok(asked)
     }
 
     /// Pictures of the plan.
@@ -149,6 +164,7 @@ impl Asked {
             change_first: advice::change_first(self),
             summary: advice::summary(self),
             plan: &self.plan,
+            push_log: &self.logged,
         }
     }
 }
@@ -202,4 +218,6 @@ pub struct Outcome<'a> {
     change_first: Vec<String>,
     summary: String,
     plan: &'a Plan,
+    #[serde(skip_serializing_if = "<[Logged]>::is_empty")]
+    push_log: &'a [Logged],
 }

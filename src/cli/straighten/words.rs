@@ -367,6 +367,11 @@ fn edges(from: PushFrom) -> &'static str {
     }
 }
 
+/// "1 push", "2 pushes".
+pub fn reading_of(pushes: usize) -> String {
+    counted(pushes as u32, "push", "pushes")
+}
+
 fn counted(n: u32, one: &str, many: &str) -> String {
     if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
 }

@@ -7,6 +7,7 @@ mod allowed;
 mod block;
 mod bow;
 mod flange;
+mod log;
 mod make;
 mod price;
 mod pushes;
@@ -17,6 +18,7 @@ mod setup;
 mod shop;
 
 pub use block::{Block, Limit};
+pub use log::{Again, MOST_TRIES, Next, Odd, Reading, next, yield_mpa};
 pub use make::{count, decisions, facts, make};
 pub use price::{Price, fails};
 pub use pushes::{MOST_PUSHES, pushes};

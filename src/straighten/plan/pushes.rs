@@ -284,6 +284,7 @@ impl Setup<'_> {
         let Bare { layout, angle, span, nominal, travels_mm, elastic_mm_per_n, not_compact } = bare;
         // no range of force reaches beyond the hinge of the strongest steel
         let most_n = (1.0 + YIELD_SPREAD) * span.hinge_n();
+        let yields_n = [span.first_yield_n(), span.hinge_n()];
         let stability = self.straight(&layout, most_n)?;
         let bent = if !self.ranges && self.bearings(&layout, most_n).is_ok() {
             Ranged::at_most(nominal, most_n)
@@ -298,6 +299,7 @@ impl Setup<'_> {
             kink_rad: angle,
             travels_mm: if self.two { travels_mm.to_vec() } else { vec![travels_mm[0]] },
             elastic_mm_per_n,
+            yields_n,
             most_force_n: self.press.most_n.min(by_plates).min(by_guides),
             ram_height_mm: self.ram_height_mm(&layout),
             stored_j: bent.nominal.stored_j(layout.rams.count()),

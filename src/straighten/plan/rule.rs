@@ -62,7 +62,7 @@ impl Push {
     }
 
     /// Set at the rams (mean) over that at the gauge: 1 for one ram.
-    fn at_rams(&self) -> f64 {
+    pub(super) fn at_rams(&self) -> f64 {
         let nominal = &self.bent.nominal;
         let mean = 0.5 * (nominal.ram_sets_mm[0] + nominal.ram_sets_mm[1]);
         if nominal.set_mm > 0.0 { mean / nominal.set_mm } else { 1.0 }
@@ -90,16 +90,30 @@ impl Push {
             .collect()
     }
 
+    /// Force of each ram (N) at which that set (mm, at the gauge) stays of the given steel without locked-in stress, by the law that
+    /// √set runs in a straight line over √(1 − force/hinge) from first yield to the wanted set.
+    pub fn force_n(&self, set_mm: f64) -> f64 {
+        let [first, hinge] = self.yields_n;
+        let v = |force: f64| (1.0 - force / hinge).max(0.0).sqrt();
+        let (start, end) = (v(first), v(self.bent.nominal.force_n));
+        let part = (set_mm.max(0.0) / self.wanted_mm()).sqrt();
+        let at = (start - (start - end) * part).max(0.0);
+        hinge * (1.0 - at * at)
+    }
+
+    /// Travel that a push (mm, mean of two rams) needs after one of `travel_mm` that brought what stayed from `before_mm` to
+    /// `stayed_mm`: springback as before and a little more for the force that still grows, and the set that is missing.
+    pub fn next_travel_mm(&self, travel_mm: f64, before_mm: f64, stayed_mm: f64) -> f64 {
+        let springback = travel_mm - self.at_rams() * (stayed_mm - before_mm);
+        let grows = (self.force_n(self.wanted_mm()) - self.force_n(stayed_mm)).max(0.0);
+        springback + self.elastic_mm_per_n * grows + self.at_rams() * (self.wanted_mm() - stayed_mm)
+    }
+
     /// The second push for what stayed of the first, from nothing to all but the band of [`Self::enough_mm`]: what is to be added
     /// to the travel of the first.
     pub fn second_rule(&self) -> Vec<Second> {
-        let (wanted, k) = (self.wanted_mm(), self.at_rams());
-        (0..LINES)
-            .map(|i| {
-                let stayed_mm = f64::from(i) / f64::from(LINES - 1) * (wanted - self.enough_mm()).max(0.0);
-                // springback of the first push is its travel less what stayed
-                Second { stayed_mm, more_mm: k * (wanted - stayed_mm) - k * stayed_mm }
-            })
-            .collect()
+        let most = (self.wanted_mm() - self.enough_mm()).max(0.0);
+        let stayed = (0..LINES).map(|i| f64::from(i) / f64::from(LINES - 1) * most);
+        stayed.map(|stayed_mm| Second { stayed_mm, more_mm: self.next_travel_mm(0.0, 0.0, stayed_mm) }).collect()
     }
 }
