@@ -81,6 +81,7 @@ impl Basis {
             situation: self.situation,
             weld: self.weld,
             keep_off_mm: &[],
+            stiffeners: &[],
             records: Records::default(),
         }
     }

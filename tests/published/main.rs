@@ -26,6 +26,7 @@ mod section_elements;
 mod section_tee;
 mod sections;
 mod sensitivity_functions;
+mod sideways_buckling;
 mod straightening;
 mod straightening_limits;
 #[path = "../support/mod.rs"]

@@ -1,6 +1,7 @@
 //! One job, what is known of the piece, and the plan for it.
 
 use super::advice::{self, Readiness};
+use super::log::{self, Logged};
 use crate::chart::{ChartError, Picture};
 use crate::form::findings::mm;
 use crate::form::{Complaint, Problem};
@@ -9,6 +10,7 @@ use crate::prediction::{Job, Prediction, outside, predict};
 use crate::scatter::PlanFault;
 use crate::shop::Shop;
 use crate::shop::measured::{Front, Measured};
+use crate::shop::push_log::Pushed;
 use crate::straighten::decide::Family;
 use crate::straighten::piece::{
     Expected, Judged, Making, Measuring, Piece, expected, far_end, goals, shop_for, weld_stress,
@@ -28,6 +30,8 @@ pub struct Given {
     pub measured: Option<(PathBuf, Measured)>,
     /// What is known of the piece.
     pub front: Front,
+    /// Pushes made so far.
+    pub log: Option<(PathBuf, Vec<Pushed>)>,
     pub web_cut: bool,
     pub preset: bool,
 }
@@ -58,12 +62,14 @@ pub struct Asked {
     pub far: Vec<Quantity>,
     pub piece: Piece,
     pub plan: Plan,
+    /// What the push log says.
+    pub logged: Vec<Logged>,
 }
 
 impl Asked {
     /// Reads a job and plans for it.
     pub fn new(file: &Path, given: &Given) -> Result<Self, Complaint> {
-        let (job, own) = read_with_scatter(file)?;
+        let (mut job, own) = read_with_scatter(file)?;
         let prediction = predict(&job);
         if let Some(none) = outside(&prediction).first() {
             return Err(about(
@@ -109,12 +115,17 @@ impl Asked {
                 situation: given.front.situation,
                 weld: weld_stress(&job, &prediction),
                 keep_off_mm: given.front.keep_off_mm.clone(),
+                stiffeners: given.front.stiffeners.clone(),
                 records: Records::default(),
             }
         };
         piece.records = records;
+        // what was welded does not change with a better word for its steel; what is pushed does
+        if let Some(yield_mpa) = given.front.yield_mpa {
+            job.member.steel.yield_mpa = yield_mpa;
+        }
         let plan = piece.plan(&job.member);
-        Ok(Self {
+        let mut asked = Self {
             file: file.to_owned(),
             shop: given.shop.clone(),
             own_shop: given.own_shop,
@@ -132,7 +143,12 @@ impl Asked {
             far,
             piece,
             plan,
-        })
+            logged: Vec::new(),
+        };
+        if let Some((path, log)) = &given.log {
+            asked.logged = log::logged(&asked, path, log)?;
+        }
+        Ok(asked)
     }
 
     /// Pictures of the plan.
@@ -173,6 +189,7 @@ impl Asked {
             change_first: advice::change_first(self),
             summary: advice::summary(self),
             plan: &self.plan,
+            push_log: &self.logged,
         }
     }
 }
@@ -228,4 +245,6 @@ pub struct Outcome<'a> {
     change_first: Vec<String>,
     summary: String,
     plan: &'a Plan,
+    #[serde(skip_serializing_if = "<[Logged]>::is_empty")]
+    push_log: &'a [Logged],
 }

@@ -5,6 +5,7 @@
 
 mod advice;
 mod gather;
+mod log;
 mod sheet;
 mod show;
 mod words;
@@ -24,7 +25,7 @@ use std::path::PathBuf;
 #[derive(Debug, clap::Args)]
 #[command(
     after_help = "Notes on the piece (--piece, or # lines of a measured file): delivery, service, state, keep off, \
-    steel temperature, straightened before, approved procedure, measurements, camber record, sweep record \
+    stiffener at, yield, steel temperature, straightened before, approved procedure, measurements, camber record, sweep record \
     (mean, scatter and number of earlier pieces of the family).\n\
     Without --measured the predicted shape is planned for. A plan that cannot be made is a result: it names the limit and what helps."
 )]
@@ -35,6 +36,9 @@ pub struct Straighten {
     /// Measured offsets of one piece (CSV: x [m], camber [mm], sweep [mm], toes), instead of the predicted ones
     #[arg(long, value_name = "CSV")]
     measured: Option<PathBuf>,
+    /// Readings of the pushes made so far (CSV: step, travel [mm], force [kN], set [mm]); says the next one
+    #[arg(long, value_name = "CSV")]
+    log: Option<PathBuf>,
     /// What the shop has and what its time costs (`weldbow new --shop` writes one)
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
@@ -72,6 +76,10 @@ impl Straighten {
         if self.measured.is_some() && self.jobs.len() > 1 {
             let said = "--measured is one piece: give one job with it";
             writeln!(std::io::stderr(), "weldbow: {said}")?;
+            return Ok(BAD_USAGE);
+        }
+        if self.log.is_some() && self.jobs.len() > 1 {
+            writeln!(std::io::stderr(), "weldbow: --log is of one piece: give one job with it")?;
             return Ok(BAD_USAGE);
         }
         let given = match self.given() {
@@ -133,8 +141,12 @@ impl Straighten {
             _ => Front::default(),
         };
         let notes = measured::read_notes("--piece", &self.piece, &mut front).map_err(&mut keep).ok();
-        match (shop, measured, notes) {
-            (Some(shop), Some(mut measured), Some(())) => {
+        let log = match &self.log {
+            None => Some(None),
+            Some(path) => shop::push_log::read_path(path).map_err(&mut keep).ok().map(|log| Some((path.clone(), log))),
+        };
+        match (shop, measured, notes, log) {
+            (Some(shop), Some(mut measured), Some(()), Some(log)) => {
                 if let Some(m) = &mut measured {
                     m.front = front.clone();
                 }
@@ -143,6 +155,7 @@ impl Straighten {
                     own_shop: self.shop.is_some(),
                     measured: measured.map(|m| (self.measured.clone().unwrap_or_default(), m)),
                     front,
+                    log,
                     web_cut: self.web_cut,
                     preset: self.preset,
                 })

@@ -120,7 +120,7 @@ pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
                     }
                 }
             }
-            @for (step, said) in words::steps(&chosen.way.steps, &asked.job.member, system) {
+            @for (step, said) in words::steps(&chosen.way.steps, system) {
                 div.step {
                     div.top {
                         div.head { (step.number) ". " (said.head) }

@@ -2,11 +2,12 @@
 
 use super::advice::{Readiness, capital, change_first, readiness, summary};
 use super::gather::Asked;
+use super::log;
 use super::words::{self, name, percent};
 use crate::cli::show::{bare_chance, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
 use crate::straighten::decide::Limits;
-use crate::straighten::plan::Chosen;
+use crate::straighten::plan::{Chosen, Work};
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -34,6 +35,11 @@ pub fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> 
     let lines: Vec<String> =
         plan.cautions.iter().map(|c| c.text.in_units(system)).chain(thermal(asked, system)).collect();
     list(&lines, out)?;
+    if !asked.logged.is_empty() {
+        heading("Push log", "what the readings ask for next", out)?;
+        let lines: Vec<String> = asked.logged.iter().map(|l| log::sentence(l, system)).collect();
+        list(&lines, out)?;
+    }
     for chosen in &plan.chosen {
         way(asked, chosen, system, out)?;
     }
@@ -295,9 +301,12 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
     let w = &chosen.way;
     let title = format!("{}: {}", what(chosen.quantity, chosen.flange), words::method(w.method));
     heading(&title, &outcome(asked, chosen, system), out)?;
-    for (step, words) in words::steps(&w.steps, &asked.job.member, system) {
+    for (step, words) in words::steps(&w.steps, system) {
         writeln!(out, " {}. {}", step.number, words.head)?;
         list(&words.lines, out)?;
+        if let Work::Push(push) = &step.work {
+            writeln!(out, "{}", paragraph(&words::reckoned(push, system)))?;
+        }
     }
     if chosen.rework_is_cheaper {
         writeln!(out, "  Cutting the seams and welding again is expected to cost less than this.")?;

@@ -1,8 +1,10 @@
 //! What is known of the piece and of how it was measured, one `key: value` a line.
 
 use super::front_values as values;
+use super::stiffener;
 use crate::form::{Complaint, Problem, near};
 use crate::straighten::decide::{Family, Situation};
+use crate::straighten::press::Stiffener;
 use crate::straighten::shape::Up;
 use std::ops::Range;
 
@@ -31,6 +33,10 @@ pub struct Front {
     pub delivery_stated: bool,
     /// Stretches not to be pushed or heated: stiffeners, holes, mm.
     pub keep_off_mm: Vec<(f64, f64)>,
+    /// Stiffeners that a pad may bear on.
+    pub stiffeners: Vec<Stiffener>,
+    /// Yield strength of this piece by its certificate, MPa.
+    pub yield_mpa: Option<f64>,
     /// What is known of steel and service.
     pub situation: Situation,
     /// Camber of earlier pieces of the family, less the wanted one, mm.
@@ -53,6 +59,8 @@ impl Default for Front {
             checked: false,
             delivery_stated: false,
             keep_off_mm: Vec::new(),
+            stiffeners: Vec::new(),
+            yield_mpa: None,
             situation: Situation::USUAL,
             camber_record: None,
             sweep_record: None,
@@ -66,7 +74,7 @@ const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
 type Key = (&'static str, &'static str, &'static str);
 
 /// Every key.
-pub const KEYS: [Key; 19] = [
+pub const KEYS: [Key; 21] = [
     ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
     ("up", "inner", "side that faced up: inner, outer, near or far"),
     (
@@ -80,7 +88,9 @@ pub const KEYS: [Key; 19] = [
     ("toe uncertainty", "0.5 mm", "standard uncertainty of a toe reading"),
     ("temperature difference", "5 K", "one flange warmer than the other while measuring"),
     ("readings", "checked", "odd readings were read again, with their units, and stand"),
-    ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as stiffeners and holes"),
+    ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as holes and brackets"),
+    ("stiffener at", "3 m, 6 m; 80 mm x 8 mm", "full stiffeners of that plate on each side of the web, to push on"),
+    ("yield", "402 MPa", "yield strength of this piece by its certificate"),
     ("delivery", "ordinary", "steel: ordinary, thermomechanical, quenched-tempered, cold-formed or unknown"),
     ("service", "building", "use: building, fracture-critical, fatigue, seismic or bridge"),
     ("state", "painted", "any of cracks, galvanised, painted, loaded"),
@@ -118,6 +128,8 @@ impl Front {
             "temperature difference" => values::kelvin(value).map(|k| self.warmer_k = Some(k)),
             "readings" => values::checked(value).map(|c| self.checked = c),
             "keep off" => values::stretches(value).map(|s| self.keep_off_mm.extend(s)),
+            "stiffener at" => stiffener::read(value).map(|s| self.stiffeners.extend(s)),
+            "yield" => stiffener::yield_mpa(value).map(|y| self.yield_mpa = Some(y)),
             "delivery" => values::delivery(value).map(|d| {
                 (self.situation.delivery, self.delivery_stated) = (d, true);
             }),

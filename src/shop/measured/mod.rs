@@ -21,6 +21,7 @@ mod front_values;
 mod piece;
 mod questions;
 mod read;
+mod stiffener;
 
 pub use front::{Front, KEYS, read_notes};
 pub use piece::{Measured, Placed};

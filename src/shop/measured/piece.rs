@@ -115,6 +115,7 @@ impl Measured {
             situation,
             weld: weld_stress(job, prediction),
             keep_off_mm: self.front.keep_off_mm.clone(),
+            stiffeners: self.front.stiffeners.clone(),
             records: Records::default(),
         })
     }
