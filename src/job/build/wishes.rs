@@ -2,7 +2,8 @@
 
 use super::findings::{Bounds, Findings, bounds, mm};
 use crate::form::near;
-use crate::job::file::{CamberShape, FactorsShape, JobFile, LimitsShape, LineShape};
+use crate::angular::hold::Hold;
+use crate::job::file::{CamberShape, FactorsShape, HoldShape, JobFile, LimitsShape, LineShape};
 use crate::prediction::{Factors, OwnLimit, WantedCamber};
 use crate::tolerance::{Quantity, Set};
 use crate::units::System;
@@ -97,6 +98,15 @@ pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
         cup: checked("cup", shape.cup),
         tilt: checked("tilt", shape.tilt),
     }
+}
+
+/// What holds the joint.
+pub fn hold(shape: Option<&HoldShape>) -> Hold {
+    shape.map_or(Hold::LINE, |s| Hold {
+        tacks: s.tacks,
+        rolls: s.rolls,
+        square_until_cold: s.square_until_cold,
+    })
 }
 
 /// Inclination that the weld heads follow, degrees.
