@@ -3,7 +3,12 @@
 //! No measured straightening stands behind this: the pieces are the model's own, of another yield strength, with or without stress in
 //! their seams, in a press whose gauges are off. It says what the rule can do if plain bending holds.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, reason = "a test that meets a surprise fails")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test that meets a surprise fails"
+)]
 #![allow(missing_docs)]
 
 mod support;
@@ -11,8 +16,8 @@ mod support;
 use weldbow::member::{Member, Profile};
 use weldbow::straighten::decide::{Limits, Situation};
 use weldbow::straighten::plan::{
-    CORRECTED_SD, FORCE_READ, Goals, MOST_TRIES, Next, Press, Push, Rates, Reading, Records, Shop, Task, next, pushes,
-    yield_mpa,
+    CORRECTED_SD, FORCE_READ, Goals, MOST_TRIES, Next, Press, Push, Rates, Reading, Records, Shop, Task,
+    next, pushes, yield_mpa,
 };
 use weldbow::straighten::press::{PressSpan, WeldStress};
 use weldbow::straighten::shape::OutOfStraight;
@@ -72,7 +77,13 @@ impl True {
 }
 
 /// Sets at the gauge after each push, over the wanted one.
-fn operate(push: &Push, real: &True, random: &mut Random, member: &Member, weld: WeldStress) -> (Vec<f64>, Option<f64>) {
+fn operate(
+    push: &Push,
+    real: &True,
+    random: &mut Random,
+    member: &Member,
+    weld: WeldStress,
+) -> (Vec<f64>, Option<f64>) {
     let (mut readings, mut sets): (Vec<Reading>, Vec<f64>) = (Vec::new(), Vec::new());
     let mut learned = None;
     while let Next::Again(again) = next(push, &readings) {
@@ -95,7 +106,8 @@ fn operate(push: &Push, real: &True, random: &mut Random, member: &Member, weld:
         });
         sets.push(set);
         if learned.is_none() {
-            learned = yield_mpa(push, member, weld, &readings).map(|r| 0.5 * (r.low + r.high) / member.steel.yield_mpa);
+            learned = yield_mpa(push, member, weld, &readings)
+                .map(|r| 0.5 * (r.low + r.high) / member.steel.yield_mpa);
         }
         assert!(sets.len() <= MOST_TRIES);
     }
@@ -106,7 +118,13 @@ fn planned(member: &Member, strong: bool, span_mm: f64, bow: f64) -> Option<Push
     let (x, y) = support::arc(member.length_mm, bow);
     let zero = vec![0.0; y.len()];
     let shape = OutOfStraight::new(member.length_mm, x, y.clone(), zero, vec![]).unwrap();
-    let press = Press { spans_mm: (span_mm, span_mm), most_n: 2e6, most_mu: 10.0, most_stroke_mm: 400.0, ..support::press() };
+    let press = Press {
+        spans_mm: (span_mm, span_mm),
+        most_n: 2e6,
+        most_mu: 10.0,
+        most_stroke_mm: 400.0,
+        ..support::press()
+    };
     let mut press = press;
     press.guides.more = 8;
     let limits = Limits::both(8.0, 0.6);
@@ -149,10 +167,12 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
                             own.steel.yield_mpa *= factor;
                             let real = True {
                                 span: PressSpan::new(&own, push.layout, weld).unwrap(),
-                                give_mm_per_n: support::press().give_mm_per_n * (1.0 + GIVE * random.normal()).max(0.0),
+                                give_mm_per_n: support::press().give_mm_per_n
+                                    * (1.0 + GIVE * random.normal()).max(0.0),
                                 gauge: 1.0 + FORCE_READ * random.normal(),
                             };
-                            let (sets, learned) = operate(&push, &real, &mut random, member, WeldStress::USUAL);
+                            let (sets, learned) =
+                                operate(&push, &real, &mut random, member, WeldStress::USUAL);
                             let last = sets.last().copied().unwrap();
                             let band = push.enough_mm() / push.wanted_mm() + 2.0 * READ_MM / push.wanted_mm();
                             all += 1;
@@ -188,5 +208,8 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     );
     assert!(share(hit) >= 0.9, "{} hit", share(hit));
     assert!(share(over) <= 0.02, "{} over", share(over));
-    assert!((0.5 * CORRECTED_SD..=CORRECTED_SD).contains(&sd), "CORRECTED_SD {CORRECTED_SD} says another deviation than {sd}");
+    assert!(
+        (0.5 * CORRECTED_SD..=CORRECTED_SD).contains(&sd),
+        "CORRECTED_SD {CORRECTED_SD} says another deviation than {sd}"
+    );
 }

@@ -58,6 +58,7 @@ fn pass(length_mm: f64, seam: Seam, side: Side, order: u32) -> Pass {
         welded_fraction: 1.0,
         preheat_k: 0.0,
         force_factor: 1.0,
+        travel_speed_mm_s: None,
     }
 }
 
@@ -74,6 +75,7 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         passes,
         orders: numbers.into_iter().map(order).collect(),
         fit_up_gap_mm: 0.0,
+        hold: crate::angular::hold::Hold::LINE,
         thermally_cut_web: false,
         factors: Factors::NONE,
         wanted_camber: None,

@@ -1,6 +1,7 @@
 //! What a prediction starts from: a member, its passes and what is wanted of it. All values checked by
 //! whoever builds it; the engine takes them as they are.
 
+use crate::angular::hold::Hold;
 use crate::member::{Member, Seam};
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set};
@@ -94,6 +95,8 @@ pub struct Job {
     pub orders: Vec<Order>,
     /// Root gap left by fit-up, mm.
     pub fit_up_gap_mm: f64,
+    /// What holds the flanges square while they are welded and cool.
+    pub hold: Hold,
     /// Whether the web edges were cut by flame or plasma.
     pub thermally_cut_web: bool,
     /// Multipliers on what the model computes.

@@ -5,7 +5,8 @@
 
 use super::case::{Bead, Case};
 use super::result::Numbers;
-use crate::angular::flange::{Fillet, JointFillets, angles};
+use crate::angular::flange::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
+use crate::angular::hold::Hold;
 use crate::member::{Parts, Plates, properties};
 use crate::shrinkage::joint::{COLD_S, Joint, Laid, Timeline, cooling_time_s, side_index};
 use crate::shrinkage::transverse::flange_narrowing_mm;
@@ -47,14 +48,14 @@ impl Sum {
             self.laid[side_index(bead.side)] = Some((*bead, self.now_s));
         }
         self.pull(case, beads, held);
-        let (cup_rad, tilt_rad) = self.angles(case);
+        let [cup_rad, tilt_rad, together_mm] = self.angles(case);
         Numbers {
             force_n: self.force_n,
             across_mm: (self.force_n > 0.0).then(|| self.moment_n_mm / self.force_n),
             up_mm: Some(0.0),
             cup_rad: Some(cup_rad),
             tilt_rad: Some(tilt_rad),
-            narrowing_mm: Some(self.narrowing_mm),
+            narrowing_mm: Some(self.narrowing_mm + together_mm),
         }
     }
 
@@ -72,8 +73,7 @@ impl Sum {
             lone_n[side] = common * tendon::held_force_n(heat, flange, web, case.yield_mpa);
             arm_mm[side] = lateral::arm_mm(web, bead.leg_mm);
             cooling_s = cooling_time_s(heat, flange, web, case.yield_mpa, E_MPA).max(cooling_s);
-            let q = tendon::heat_parameter(heat, flange, web);
-            self.narrowing_mm += flange_narrowing_mm(heat, flange, q);
+            self.narrowing_mm += flange_narrowing_mm(heat, flange, bead.leg_mm);
         }
         let laid = lone_n.map(|force| force > 0.0);
         let added = self.joint.lay(&Laid {
@@ -88,11 +88,13 @@ impl Sum {
         self.moment_n_mm += added.moment_n_mm;
     }
 
-    /// Cup and tilt of what is laid so far.
-    fn angles(&self, case: &Case) -> (f64, f64) {
+    /// Cup and tilt of what is laid so far, and what both sides narrow the flange by together. The joint is free: nothing is tacked or
+    /// pressed in a section either.
+    fn angles(&self, case: &Case) -> [f64; 3] {
         let (flange, web) = (case.joint.flange_mm, case.joint.web_mm);
         let fillet = |laid: Option<(Bead, f64)>| {
             laid.map(|(bead, _)| Fillet {
+                heat_j_per_mm: bead.heat_j_per_mm,
                 q_j_per_mm3: tendon::heat_parameter(bead.heat_j_per_mm, flange, web),
                 leg_mm: bead.leg_mm,
                 welded_fraction: 1.0,
@@ -104,8 +106,9 @@ impl Sum {
         let cooling = cooling_time_s(strongest, flange, web, case.yield_mpa, E_MPA);
         let lag = if wait.abs() >= COLD_S { f64::INFINITY } else { wait.abs() / cooling };
         let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
-        let angles = angles(&joint, web, case.yield_mpa);
-        (angles.cup_rad, angles.tilt_rad)
+        let foot = WebFoot { thickness_mm: web, gap_mm: 0.0, hold: Hold::NOTHING };
+        let angles = angles(&joint, &foot);
+        [angles.cup_rad, angles.tilt_rad, narrowing_together_mm(&joint, flange)]
     }
 }
 
@@ -128,7 +131,13 @@ mod tests {
     use crate::welding::Side;
 
     fn case(layers: &[(Wait, &[Side])]) -> Case {
-        let bead = |side: &Side| Bead { side: *side, leg_mm: 6.0, heat_j_per_mm: 600.0, deposit_mm2: 18.0 };
+        let bead = |side: &Side| Bead {
+            side: *side,
+            leg_mm: 6.0,
+            heat_j_per_mm: 600.0,
+            deposit_mm2: 18.0,
+            travel_speed_mm_s: 12.0,
+        };
         let layer = |(k, (wait, sides)): (usize, &(Wait, &[Side]))| Layer {
             order: k as u32 + 1,
             wait: *wait,

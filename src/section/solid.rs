@@ -23,6 +23,9 @@ const NO_FORCE: f64 = 1.0;
 /// Stiffness with which the faces of a slit resist overlap, as thickness of cold steel, mm (a choice: about an element).
 const CONTACT_MM: f64 = 1.0;
 
+/// Times a stage of a release is halved before it is given up.
+const RELEASE_CUTS: u32 = 5;
+
 /// Unbalanced over element forces of a polished state.
 const POLISHED: f64 = 1e-8;
 
@@ -33,6 +36,12 @@ pub struct Supports {
     pub always: Vec<usize>,
     /// While hot too.
     pub while_hot: Vec<usize>,
+}
+
+/// What held a slice until now: reactions at degrees of freedom, N/mm, and the resultants along it.
+struct Grip {
+    at: Vec<(usize, f64)>,
+    along: Option<[f64; 3]>,
 }
 
 /// The slice.
@@ -298,6 +307,22 @@ impl<'a> Solid<'a> {
         Ok(())
     }
 
+    /// Goes from one part of the reactions to another, by way of the middle if it must.
+    fn let_go(&mut self, grip: &Grip, from: f64, to: f64, cuts: u32) -> Result<(), Failure> {
+        grip.at.iter().for_each(|&(dof, reaction)| self.pull[dof] = to * reaction);
+        if let Some(along) = grip.along {
+            self.plane_pull = along.map(|r| to * r);
+        }
+        match self.settle(0.0) {
+            Err(Failure::Diverged(_)) if cuts > 0 => {
+                let amid = f64::midpoint(from, to);
+                self.let_go(grip, from, amid, cuts - 1)?;
+                self.let_go(grip, amid, to, cuts - 1)
+            }
+            settled => settled,
+        }
+    }
+
     fn heat_to(&mut self, t_c: &[f64]) {
         for (hot, t) in self.hot.iter_mut().zip(t_c) {
             *hot = self.steel.at(*t);
@@ -347,13 +372,12 @@ impl Slice for Solid<'_> {
         self.hold(hold);
         let freed: Vec<usize> = (0..was_held.len()).filter(|&i| was_held[i] && !self.held[i]).collect();
         let reactions: Vec<f64> = freed.iter().map(|&i| self.inner[i]).collect();
-        let resultants = self.inner_plane;
+        let along = if plane_was_held && !self.plane_held { Some(self.inner_plane) } else { None };
+        let grip = Grip { at: freed.into_iter().zip(reactions).collect(), along };
+        let mut left = 1.0;
         for part in RELEASE {
-            freed.iter().zip(&reactions).for_each(|(&i, r)| self.pull[i] = part * r);
-            if plane_was_held && !self.plane_held {
-                self.plane_pull = resultants.map(|r| part * r);
-            }
-            self.settle(0.0)?;
+            self.let_go(&grip, left, part, RELEASE_CUTS)?;
+            left = part;
         }
         Ok(())
     }

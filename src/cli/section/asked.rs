@@ -3,6 +3,7 @@
 use super::Times;
 use crate::form::near::wanted;
 use crate::referee::{Hold, Meshing};
+use crate::section::SOLID_C;
 use crate::units::{Kind, read};
 
 /// Most places at once (a choice: a second or so each).
@@ -10,7 +11,7 @@ const MOST_PLACES: usize = 500;
 /// Most times a pass.
 const MOST_TIMES: usize = 6;
 /// Temperatures of release that make sense, °C: above what a room is, below the melt.
-const RELEASE_C: [f64; 2] = [30.0, 1400.0];
+const RELEASE_C: [f64; 2] = [30.0, SOLID_C];
 /// Elements along a leg.
 const PER_LEG: [usize; 2] = [2, 400];
 
@@ -28,18 +29,20 @@ pub(super) fn step(text: &str) -> Result<f64, String> {
 }
 
 pub(super) fn hold(text: &str) -> Result<Hold, String> {
-    if text == "none" {
-        return Ok(Hold::None);
+    match text {
+        "none" => return Ok(Hold::None),
+        "solid" => return Ok(Hold::SOLID),
+        _ => {}
     }
     if !text.contains(|c: char| c.is_ascii_digit()) {
-        return Err(format!("{}, or a temperature such as 500C", wanted(text, &["none"])));
+        return Err(format!("{}, or a temperature such as 500C", wanted(text, &["solid", "none"])));
     }
     let t_c = read(Kind::Temperature, text).map_err(|e| e.to_string())?;
     if (RELEASE_C[0]..=RELEASE_C[1]).contains(&t_c) {
         return Ok(Hold::Until(t_c));
     }
     Err(format!(
-        "{text} is no temperature to let go at; it must lie between {} and {} °C, or be `none`",
+        "{text} is no temperature to let go at; it must lie between {} and {} °C, or be `solid` or `none`",
         RELEASE_C[0], RELEASE_C[1]
     ))
 }
@@ -119,6 +122,7 @@ mod tests {
             assert!(meshing(bad).is_err(), "{bad}");
         }
         assert_eq!(hold("932 °F").map(|h| h.release_c().map(|t| (t * 1e6).round() / 1e6)), Ok(Some(500.0)));
+        assert_eq!((hold("solid"), hold("none")), (Ok(Hold::SOLID), Ok(Hold::None)));
         assert_eq!(meshing("6"), Ok(Meshing::PerLeg(6)));
     }
 

@@ -23,8 +23,8 @@ use std::path::PathBuf;
 use std::time::Instant;
 
 /// What the numbers of this level rest on.
-const TRUST: &str = "section level: heat and thermo-plasticity of one slice, nothing fitted to members; the restraint while hot \
-                     is a choice, and the bracket shows what it decides";
+const TRUST: &str = "section level: heat and thermo-plasticity of one slice, nothing fitted to members; held until the weld is \
+                     solid it cups as a moving arc in three dimensions, its tilt is a lower estimate";
 
 /// Arguments of `weldbow section`.
 #[derive(Debug, clap::Args)]
@@ -41,8 +41,8 @@ pub struct Section {
     /// Seam
     #[arg(long, value_enum, default_value_t = SeamChoice::Both)]
     seam: SeamChoice,
-    /// Flange edges and web top are held until the hottest point is below this, or `none`
-    #[arg(long, value_name = "T", value_parser = hold, default_value = "500C")]
+    /// Flange edges and web top are held until the weld is `solid`, until the hottest point is below this, or `none`
+    #[arg(long, value_name = "T", value_parser = hold, default_value = "solid")]
     hold: crate::referee::Hold,
     /// Whether the slice may shorten and bend while hot
     #[arg(long, value_enum, default_value_t = LengthwiseChoice::Free)]
@@ -56,7 +56,7 @@ pub struct Section {
     /// Times after the start of each pass to draw temperatures at
     #[arg(long, value_name = "TIMES", value_parser = times, default_value = "5s,20s,100s")]
     times: Times,
-    /// Leave the other restraints (never held, 300, 500, 700 °C) out
+    /// Leave the bracket (narrower and wider arc, never held) out
     #[arg(long)]
     quick: bool,
     /// Print JSON (engine units: mm, N, MPa, rad, J/mm)

@@ -206,8 +206,11 @@ fn pushed(push: &Push, system: System) -> Words {
     let mm = |v: f64| show::offset(v, system);
     let gauge = push.layout.rams.gauge_mm();
     let two = matches!(push.layout.rams, Rams::Two(..));
-    let stops: Vec<String> =
-        push.stops().iter().map(|s| format!("{} at {}", show::force(s.force_n, system), mm(s.travel_mm))).collect();
+    let stops: Vec<String> = push
+        .stops()
+        .iter()
+        .map(|s| format!("{} at {}", show::force(s.force_n, system), mm(s.travel_mm)))
+        .collect();
     let mut lines = vec![held(push, system)];
     lines.push(format!(
         "Push 1: from a light pre-load until force{} and travel{} meet on this line: {}. Let off; about {} stay at {}, of {} wanted, \
@@ -296,7 +299,9 @@ pub const fn opposite(from: PushFrom) -> &'static str {
 pub fn heat_place(p: &HeatPlace, system: System) -> String {
     let place = |x: f64| show::position(x, system);
     let again = if p.heats > 1 { format!(", {} heats", p.heats) } else { String::new() };
-    let strip = p.strip_mm.map_or(String::new(), |w| format!(", then a strip {} wide across that flange", size(w, system)));
+    let strip = p
+        .strip_mm
+        .map_or(String::new(), |w| format!(", then a strip {} wide across that flange", size(w, system)));
     let [a, b] = p.jack.supports_mm;
     let [first, last] = p.jack.feet_mm;
     format!(
@@ -326,7 +331,8 @@ pub fn in_turn(series: &HeatSeries) -> Vec<&HeatPlace> {
 
 fn heated(series: &HeatSeries, system: System) -> Words {
     let sweep = series.places.first().is_some_and(|p| !p.heated.strong());
-    let mut lines: Vec<String> = in_turn(series).into_iter().map(|p| format!("{}.", heat_place(p, system))).collect();
+    let mut lines: Vec<String> =
+        in_turn(series).into_iter().map(|p| format!("{}.", heat_place(p, system))).collect();
     lines.push(if sweep {
         "Both flanges at each place at the same time, one torch on each, or the member twists. From the apex to the open end.".to_owned()
     } else {

@@ -77,6 +77,7 @@ pub fn build_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
         passes: laid.into_iter().map(|laid| laid.pass).collect(),
         orders,
         fit_up_gap_mm: sound.gap_mm,
+        hold: wishes::hold(file.hold.as_ref()),
         thermally_cut_web: file.member.web_edges == super::file::WebEdges::ThermallyCut,
         factors,
         wanted_camber,

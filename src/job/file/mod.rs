@@ -4,6 +4,7 @@
 //! that complaints show. Every quantity is text with its unit.
 
 mod demand;
+mod hold;
 mod limit;
 mod member;
 mod passes;
@@ -12,6 +13,7 @@ mod steel;
 mod stitch;
 
 pub use demand::DemandShape;
+pub use hold::HoldShape;
 pub use limit::LimitShape;
 pub use member::{FlangeShape, MemberShape, SpliceShape, WebEdges, WebShape};
 pub use passes::{OrderShape, PartShape, PassShape, WaitShape};
@@ -75,6 +77,10 @@ pub struct JobFile {
     /// What the welds must carry, for `weldbow choose`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub demand: Option<DemandShape>,
+    /// What holds the joint. Without this table: a pull-through line, plates tacked at the leading end only, flanges pressed to
+    /// the web by the rolls around the arc, free behind it. A root gap is `member.fit_up_gap`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hold: Option<HoldShape>,
     /// The welding line.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub line: Option<LineShape>,

@@ -89,7 +89,11 @@ pub const KEYS: [Key; 21] = [
     ("temperature difference", "5 K", "one flange warmer than the other while measuring"),
     ("readings", "checked", "odd readings were read again, with their units, and stand"),
     ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as holes and brackets"),
-    ("stiffener at", "3 m, 6 m; 80 mm x 8 mm", "full stiffeners of that plate on each side of the web, to push on"),
+    (
+        "stiffener at",
+        "3 m, 6 m; 80 mm x 8 mm",
+        "full stiffeners of that plate on each side of the web, to push on",
+    ),
     ("yield", "402 MPa", "yield strength of this piece by its certificate"),
     ("delivery", "ordinary", "steel: ordinary, thermomechanical, quenched-tempered, cold-formed or unknown"),
     ("service", "building", "use: building, fracture-critical, fatigue, seismic or bridge"),
