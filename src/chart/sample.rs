@@ -254,6 +254,8 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             centroid_mm: 2.3,
             outer_edge_mm: 2.2,
             inner_edge_mm: 2.4,
+            outer_flange_mm: 2.2,
+            inner_flange_mm: 2.4,
             centroid_2s_mm: 0.7,
         },
         build_up: job.passes.iter().enumerate().map(step).collect(),

@@ -38,15 +38,19 @@ pub struct Bow {
     pub profile_2s_mm: Vec<f64>,
 }
 
-/// Shortening of three lines of the member.
+/// Shortening of lines of the member.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Shortening {
-    /// Of the chord along the centroid, mm.
+    /// Of the chord along the centroid of the finished section, mm.
     pub centroid_mm: f64,
     /// Of the outer web edge, mm.
     pub outer_edge_mm: f64,
     /// Of the inner web edge, mm, measured along x.
     pub inner_edge_mm: f64,
+    /// Of the outer flange since it joined, mm.
+    pub outer_flange_mm: f64,
+    /// Of the inner flange since it joined, mm, along its own axis.
+    pub inner_flange_mm: f64,
     /// Two standard deviations of the centroid value, mm.
     pub centroid_2s_mm: f64,
 }
@@ -101,7 +105,7 @@ pub struct Step {
     pub seam: Seam,
     /// Its side.
     pub side: Side,
-    /// Shortening of the centroid line so far, mm.
+    /// Shortening so far of the line that is the finished member's centroid, mm.
     pub shortening_mm: f64,
     /// Largest camber so far, mm, with sign.
     pub camber_mm: f64,
@@ -172,12 +176,18 @@ pub enum RippleVerdict {
 pub struct Ripple {
     /// Station, mm.
     pub x_mm: f64,
-    /// Mean web compression, + compressive, MPa.
+    /// Mean web compression while it is flat, + compressive, MPa.
     pub compression_mpa: f64,
     /// Critical stress with hinged edges, k = 4, MPa.
     pub critical_low_mpa: f64,
     /// Critical stress with clamped edges, k = 6.97, MPa.
     pub critical_high_mpa: f64,
+    /// Part of the web that still works, 1 while it is flat.
+    pub working: f64,
+    /// Offset of the ripples from the web plane, mm, of a web that was flat before welding.
+    pub wave_mm: f64,
+    /// Two standard deviations of it, mm.
+    pub wave_2s_mm: f64,
     /// Verdict.
     pub verdict: RippleVerdict,
 }

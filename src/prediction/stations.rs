@@ -7,10 +7,11 @@
 
 use super::Job;
 use super::plan::{Plan, covers};
+use crate::bow::Pull;
 use crate::member::{Seam, Span};
 use crate::section::{SectionError, SectionSteel, ThermalTable};
 use crate::strip::{
-    Bead, Melted, Pull, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, Turn, weld,
+    Bead, Melted, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, Turn, weld,
 };
 use crate::welding::{FlangeFit, Pass, Side, Wait};
 use rayon::prelude::*;
