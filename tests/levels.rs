@@ -18,7 +18,6 @@ use std::fmt::Write;
 use support::{job, order, pass, prismatic};
 use weldbow::member::{Parts, Profile, Seam};
 use weldbow::prediction::{Job, Prediction, predict, predict_strip};
-use weldbow::steel::{Steel, grade};
 use weldbow::welding::{Side, Wait, fillet};
 
 /// Members of a plain run.
@@ -77,7 +76,7 @@ fn member(n: &mut Numbers, border: bool, class: Class) -> Job {
         let end = (depth * n.between(0.5, 1.4)).clamp(250.0, 1300.0).round();
         member.depth = Profile::new(vec![(0.0, depth), (length, end)]);
     }
-    member.steel = Steel::from(grade(n.of(&["S235", "S355", "S355", "S355", "S460"])).unwrap());
+    member.steel.yield_mpa = n.of(&[235.0, 355.0, 355.0, 355.0, 460.0]);
     let heat = if border { n.of(&[500.0, 1800.0]) } else { n.between(500.0, 1800.0).round() };
     let leg = fillet::leg_of_gross_heat_mm(heat / EFFICIENCY);
     let lay = |seam, side, number| pass(&member, seam, side, number, leg, heat);

@@ -20,6 +20,7 @@ mod result;
 mod shapes;
 mod stations;
 mod strip_notes;
+mod twist;
 pub mod uncertainty;
 mod verdicts;
 mod warning;
@@ -31,7 +32,7 @@ pub use plan::covers;
 pub use predict::{predict, predict_shape, predict_strip, predict_strip_with, predict_with_substeps};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
-    Ripple, RippleVerdict, ShapeAlone, Shortening, Step, StripNotes, WebEdge,
+    Ripple, RippleVerdict, ShapeAlone, Shortening, Step, StripNotes, Twist, WebEdge,
 };
 pub use stations::StripFailure;
 pub use warning::{Code, Warning};

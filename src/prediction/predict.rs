@@ -8,7 +8,7 @@ use super::result::{Model, Prediction, ShapeAlone};
 use super::shapes::Unsure;
 use super::stations::{Stations, StripFailure};
 use super::uncertainty::Bias;
-use super::{Job, allowance, cautions, estimates, flanges, shapes, strip_notes, verdicts, waves};
+use super::{Job, allowance, cautions, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
@@ -68,6 +68,7 @@ fn read(
     let camber = shapes::camber(march, &unsure);
     let sweep = shapes::sweep(march, &unsure);
     let shortening = shapes::shortening(march, &unsure);
+    let twist = twist::twist(job, plan, march, &sweep, &unsure);
     let flanges = flanges::flanges(job, plan);
     let ripple = waves::ripple(job, plan, march, unsure.force);
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
@@ -83,10 +84,11 @@ fn read(
         allowance: allowance::allowance(job, march, &camber, &flanges),
         mass_kg: mass_kg(&plan.spans),
         strip: None,
-        warnings: cautions::warnings(job, march, &camber, &sweep, &flanges, &ripple),
+        warnings: cautions::warnings(job, march, [&camber, &sweep], &twist, &flanges, &ripple),
         shortening,
         camber,
         sweep,
+        twist,
         flanges,
         ripple,
     }

@@ -159,6 +159,24 @@ pub struct FlangeShape {
     pub narrowing_mm: f64,
 }
 
+/// How the member turns about its axis, because its flanges want to sweep by different amounts. An estimate: flanges that
+/// bend, plates that twist, a section that stays in shape.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Twist {
+    /// Largest turn from the line between the ends, rad, + when the inner flange goes to the near side of the outer one.
+    pub max_rad: f64,
+    /// Where that is, mm from the start end.
+    pub at_mm: f64,
+    /// Two standard deviations of it, rad.
+    pub max_2s_rad: f64,
+    /// How far the flanges sweep apart there, mm, + when the inner flange lies nearer.
+    pub apart_mm: f64,
+    /// Sweep of outer and inner flange there, mm, + toward the near side; `sweep` is that of the section as a whole.
+    pub flange_sweep_mm: [f64; 2],
+    /// Turn at the stations of the bows: [x, rad].
+    pub profile: Vec<[f64; 2]>,
+}
+
 /// Whether the web ripples.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -317,6 +335,8 @@ pub struct Prediction {
     pub camber: Bow,
     /// Lateral bow.
     pub sweep: Bow,
+    /// Turn about the member's axis.
+    pub twist: Twist,
     /// Pass by pass.
     pub passes: Vec<PassResult>,
     /// Pass by pass.

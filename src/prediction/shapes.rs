@@ -42,7 +42,7 @@ impl Unsure {
     }
 
     /// The same of what forces do by their lateral arms.
-    fn of_moment(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
+    pub fn of_moment(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
         SPAN * self.together.sigma(contributions, self.force.hypot(self.together.bias.arm))
     }
 }

@@ -82,13 +82,6 @@ impl StripOutcome {
         let before = turn.checked_sub(1).and_then(|t| self.turns.get(t)).map(|t| t.at(seam));
         now.less(before.unwrap_or_default())
     }
-
-    /// What one turn adds at one half of a seam.
-    pub fn added_half(&self, turn: usize, seam: Seam, side: Side) -> Pull {
-        let now = self.turns.get(turn).map(|t| t.half(seam, side)).unwrap_or_default();
-        let before = turn.checked_sub(1).and_then(|t| self.turns.get(t)).map(|t| t.half(seam, side));
-        now.less(before.unwrap_or_default())
-    }
 }
 
 /// Sums what the bars want, by seam and side.
