@@ -4,7 +4,7 @@
 use crate::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
 use crate::prediction::{
     Allowance, Bow, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step,
-    WantedCamber,
+    Twist, WantedCamber,
 };
 use crate::steel::{GRADES, Steel};
 use crate::tolerance::{Band, Judgement, Quantity, Trust, Verdict};
@@ -256,11 +256,21 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             centroid_mm: 2.3,
             outer_edge_mm: 2.2,
             inner_edge_mm: 2.4,
+            outer_flange_mm: 2.2,
+            inner_flange_mm: 2.4,
             centroid_2s_mm: 0.7,
         },
         build_up: job.passes.iter().enumerate().map(step).collect(),
         camber,
         sweep: bow(length, sweep_mm, 1.0, ["near", "far"]),
+        twist: Twist {
+            max_rad: 0.002,
+            at_mm: 0.5 * length,
+            max_2s_rad: 0.001,
+            apart_mm: 1.3,
+            flange_sweep_mm: [sweep_mm - 0.7, sweep_mm + 0.6],
+            profile: vec![[0.0, 0.0], [0.5 * length, 0.002], [length, 0.0]],
+        },
         passes: passes.collect(),
         fit_up: Vec::new(),
         flanges: Seam::BOTH

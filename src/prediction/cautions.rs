@@ -1,7 +1,7 @@
 //! Warnings the numbers call for. Each says what was found and what to do.
 
 use super::march::March;
-use super::result::{Bow, FlangeShape, Ripple, RippleVerdict};
+use super::result::{Bow, FlangeShape, Ripple, RippleVerdict, Twist};
 use super::{Code, Factors, Job, Warning};
 use crate::member::Seam;
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
@@ -13,6 +13,9 @@ use crate::welding::Pass;
 const CUP_UNCERTAIN_Q: f64 = 10.0;
 /// Bow over length beyond which something is unusual: finished members lie at L/3000 … L/500.
 const LARGE_BOW: f64 = 1.0 / 300.0;
+/// Sweep of the flanges apart from which the turn of the member is worth a warning, mm (choice: less is lost among cup and
+/// tilt).
+const APART_MM: f64 = 1.0;
 /// Deepest web, widest and thickest flange of a usual pull-through line, mm: 72 in, 20 in, 1-1/4 in
 /// (common practice, no source).
 const LINE_MM: (f64, f64, f64) = (1828.8, 508.0, 31.75);
@@ -35,8 +38,8 @@ pub fn job_warnings(job: &Job) -> Vec<Warning> {
 pub fn warnings(
     job: &Job,
     march: &March,
-    camber: &Bow,
-    sweep: &Bow,
+    [camber, sweep]: [&Bow; 2],
+    twist: &Twist,
     flanges: &[FlangeShape],
     ripple: &[Ripple],
 ) -> Vec<Warning> {
@@ -45,6 +48,7 @@ pub fn warnings(
     heat(march, &mut out);
     waves(job, ripple, &mut out);
     bows(job, camber, sweep, &mut out);
+    turns(job, twist, &mut out);
     out
 }
 
@@ -147,12 +151,13 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
 }
 
 fn factors(job: &Job, out: &mut Vec<Warning>) {
-    let Factors { force, heat_from_leg, arm, cup, tilt } = job.factors;
+    let Factors { force, outer_seam, inner_seam, heat_from_leg, arm, cup, tilt } = job.factors;
     let of_pass = job.passes.iter().any(|pass| (pass.force_factor - 1.0).abs() > 0.0);
     if !job.factors.is_none() || of_pass {
         let passes = if of_pass { ", and single passes by their own factors" } else { "" };
         let text = format!(
-            "the job multiplies what the model computes: force × {force:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cup × {cup:.3}, \
+            "the job multiplies what the model computes: force × {force:.3}, at the outer seam × {outer_seam:.3}, at the inner \
+             seam × {inner_seam:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cup × {cup:.3}, \
              tilt × {tilt:.3}{passes}"
         );
         out.push(Warning::new(Code::Factors, text));
@@ -196,8 +201,13 @@ fn waves(job: &Job, ripple: &[Ripple], out: &mut Vec<Warning>) {
         RippleVerdict::Likely => "is likely to ripple",
     };
     let stress = |mpa| show::stress(mpa, job.units);
+    let deepest = ripple.iter().max_by(|a, b| a.wave_mm.total_cmp(&b.wave_mm)).filter(|r| r.wave_mm > 0.0);
+    let waves = deepest.map_or(String::new(), |r| {
+        let (wave, span) = (show::offset(r.wave_mm, job.units), show::offset(r.wave_2s_mm, job.units));
+        format!(", with waves of about {wave} ± {span} to either side of a web that was flat before")
+    });
     let text = format!(
-        "the web {words} about {}: weld shrinkage presses it with {}, it buckles between {} and {}; less heat, a thicker web \
+        "the web {words} about {}: weld shrinkage presses it with {}, it buckles between {} and {}{waves}; less heat, a thicker web \
          or stiffeners help, and camber and shortening are less sure",
         show::position(worst.x_mm, job.units),
         stress(worst.compression_mpa),
@@ -205,6 +215,24 @@ fn waves(job: &Job, ripple: &[Ripple], out: &mut Vec<Warning>) {
         stress(worst.critical_high_mpa)
     );
     out.push(Warning::new(Code::Ripple, text));
+}
+
+fn turns(job: &Job, twist: &Twist, out: &mut Vec<Warning>) {
+    if twist.apart_mm.abs() < APART_MM {
+        return;
+    }
+    let offset = |mm| show::offset(mm, job.units);
+    let text = format!(
+        "the member turns about its axis by {:.2}° ± {:.2}° at {} against its ends, because its flanges pull sideways \
+         differently: there the outer flange sweeps {} and the inner one {} (+ near); the sweep above is that of the whole \
+         section; weld both seams from the same side, or flanges of like width, to turn less",
+        twist.max_rad.to_degrees(),
+        twist.max_2s_rad.to_degrees(),
+        show::position(twist.at_mm, job.units),
+        offset(twist.flange_sweep_mm[0]),
+        offset(twist.flange_sweep_mm[1])
+    );
+    out.push(Warning::new(Code::Twist, text));
 }
 
 fn bows(job: &Job, camber: &Bow, sweep: &Bow, out: &mut Vec<Warning>) {

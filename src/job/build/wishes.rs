@@ -92,6 +92,8 @@ pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
     };
     Factors {
         force: checked("force", shape.force),
+        outer_seam: checked("outer_seam", shape.outer_seam),
+        inner_seam: checked("inner_seam", shape.inner_seam),
         heat_from_leg: checked("heat_from_leg", shape.heat_from_leg),
         arm: checked("arm", shape.arm),
         cup: checked("cup", shape.cup),

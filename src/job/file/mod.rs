@@ -151,6 +151,14 @@ pub struct FactorsShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &1.1)]
     pub force: Option<f64>,
+    /// On that of the passes at the outer seam.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &1.05)]
+    pub outer_seam: Option<f64>,
+    /// On that of the passes at the inner seam.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &0.95)]
+    pub inner_seam: Option<f64>,
     /// On heat that is deduced from a leg.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &1.05)]
