@@ -118,10 +118,10 @@ impl JointFillets {
 ///
 /// ```
 /// use weldbow::angular::{flange::{WebFoot, tilt_one_side_rad}, hold::Hold};
-/// let foot = WebFoot { thickness_mm: 6.0, gap_mm: 0.0, hold: Hold::LINE };
+/// let foot = WebFoot { thickness_mm: 6.0, gap_mm: 0.03, hold: Hold::LINE };
 /// assert!((tilt_one_side_rad(1000.0, 6.0, &foot) - 0.6 * 0.0312).abs() < 5e-5);
-/// let gaping = WebFoot { gap_mm: 0.03, ..foot };
-/// assert!((tilt_one_side_rad(1000.0, 6.0, &gaping) - 0.6 * 0.0312 - 0.005).abs() < 5e-5);
+/// let gaping = WebFoot { hold: Hold::NOTHING, ..foot };
+/// assert!((tilt_one_side_rad(1000.0, 6.0, &gaping) - 0.0312 - 0.005).abs() < 5e-5);
 /// ```
 pub fn tilt_one_side_rad(heat_j_per_mm: f64, leg_mm: f64, foot: &WebFoot) -> f64 {
     let held = foot.hold.tilt_part() * free_tilt_rad(heat_j_per_mm, foot.thickness_mm, leg_mm);
@@ -134,9 +134,8 @@ pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
     let (Some(first), second, sign) = joint.in_order() else { return Angles::default() };
     let x = |f: &Fillet| folding_heat(f.q_j_per_mm3, foot.thickness_mm, f.leg_mm);
     let cup = |f: &Fillet| f.welded_fraction * cup_rad(x(f));
-    let tilt = |f: &Fillet, foot: &WebFoot| {
-        f.welded_fraction * tilt_one_side_rad(f.heat_j_per_mm, f.leg_mm, foot)
-    };
+    let tilt =
+        |f: &Fillet, foot: &WebFoot| f.welded_fraction * tilt_one_side_rad(f.heat_j_per_mm, f.leg_mm, foot);
     let first_tilt = tilt(&first, foot);
     let Some(second) = second else {
         let cup_rad = cup(&first);
@@ -152,13 +151,15 @@ pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
     let (first_cup, second_cup) = (cup(&first), cup(&second));
     let in_turn = first_cup + second_cup;
     let both = first.welded_fraction.min(second.welded_fraction);
-    let at_once = in_turn + both * (cup_rad(x(&first) + x(&second)) - cup_rad(x(&first)) - cup_rad(x(&second)));
+    let at_once =
+        in_turn + both * (cup_rad(x(&first) + x(&second)) - cup_rad(x(&first)) - cup_rad(x(&second)));
     let cup_rad = apart * in_turn + (1.0 - apart) * at_once;
     let backed = foot.thickness_mm + 0.5 * apart * first.welded_fraction * first.leg_mm;
     let second_tilt = tilt(&second, &WebFoot { thickness_mm: backed, ..*foot });
     let left = first_tilt - second_tilt;
     let own = TILT_OWN_AT_ONCE + apart * (TILT_OWN - TILT_OWN_AT_ONCE);
-    let mean_q = (first_cup * first.q_j_per_mm3 + second_cup * second.q_j_per_mm3) / in_turn.max(f64::MIN_POSITIVE);
+    let mean_q =
+        (first_cup * first.q_j_per_mm3 + second_cup * second.q_j_per_mm3) / in_turn.max(f64::MIN_POSITIVE);
     let q = mean_q + (1.0 - apart) * both * first.q_j_per_mm3.min(second.q_j_per_mm3);
     let own_rad = own_sigma(own, first_tilt, second_tilt);
     Angles {

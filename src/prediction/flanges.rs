@@ -45,8 +45,7 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
     let here = || job.passes.iter().filter(|p| p.seam == seam && covers(p, span.middle_mm()));
     // of several passes on a side the one that folds most, so that a repeat never unfolds
     let fold = |p: &Pass| p.welded_fraction * cup_rad(folding_heat(q(p), web_mm, p.leg_mm));
-    let strongest =
-        |side: Side| here().filter(|p| p.side == side).max_by(|a, b| fold(a).total_cmp(&fold(b)));
+    let strongest = |side: Side| here().filter(|p| p.side == side).max_by(|a, b| fold(a).total_cmp(&fold(b)));
     let (near, far) = (strongest(Side::Near), strongest(Side::Far));
     let laid_at = |pass: Option<&Pass>| {
         let order = job.orders.iter().position(|o| pass.is_some_and(|p| p.order == o.number));

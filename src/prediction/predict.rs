@@ -79,6 +79,7 @@ fn read(job: &Job, plan: &Plan, march: &March, [level, trust]: [&'static str; 2]
         camber,
         sweep,
         flanges,
+        hold: job.hold,
         ripple,
     }
 }

@@ -3,6 +3,7 @@
 //! that holds about 95 % of pieces if the model's scatter is as stated.
 
 use super::Warning;
+use crate::angular::hold::Hold;
 use crate::member::{Parts, Seam};
 use crate::tolerance::Verdict;
 use crate::welding::{HeatSource, Side};
@@ -316,6 +317,8 @@ pub struct Prediction {
     pub fit_up: Vec<FitUpShare>,
     /// Flanges, stretch by stretch.
     pub flanges: Vec<FlangeShape>,
+    /// What is taken to hold them square, which decides the tilt.
+    pub hold: Hold,
     /// Web, at stations.
     pub ripple: Vec<Ripple>,
     /// Published estimates.

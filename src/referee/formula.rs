@@ -131,7 +131,13 @@ mod tests {
     use crate::welding::Side;
 
     fn case(layers: &[(Wait, &[Side])]) -> Case {
-        let bead = |side: &Side| Bead { side: *side, leg_mm: 6.0, heat_j_per_mm: 600.0, deposit_mm2: 18.0, travel_speed_mm_s: 12.0 };
+        let bead = |side: &Side| Bead {
+            side: *side,
+            leg_mm: 6.0,
+            heat_j_per_mm: 600.0,
+            deposit_mm2: 18.0,
+            travel_speed_mm_s: 12.0,
+        };
         let layer = |(k, (wait, sides)): (usize, &(Wait, &[Side]))| Layer {
             order: k as u32 + 1,
             wait: *wait,

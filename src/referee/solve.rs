@@ -90,7 +90,8 @@ fn assemble(
         match outcome {
             Ok(outcome) => {
                 efforts.push(outcome.effort);
-                bracket.push(Bracketed { setup: *setup, passes: outcome.passes.iter().map(numbers).collect() });
+                bracket
+                    .push(Bracketed { setup: *setup, passes: outcome.passes.iter().map(numbers).collect() });
             }
             Err(error) => cautions.push(format!("One case of the bracket gave no result: {error}")),
         }

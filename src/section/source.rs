@@ -117,7 +117,8 @@ impl Source {
 /// Area that belongs to each node within the elements of some part, mm², and all of it.
 fn areas_within(mesh: &Mesh, points: &[Point], wanted: impl Fn(Part) -> bool) -> (Vec<f64>, f64) {
     let mut areas = vec![0.0; mesh.nodes_mm.len()];
-    for (element, points) in mesh.elements.iter().zip(points.chunks_exact(4)).filter(|(e, _)| wanted(e.part)) {
+    for (element, points) in mesh.elements.iter().zip(points.chunks_exact(4)).filter(|(e, _)| wanted(e.part))
+    {
         for point in points {
             for (k, share) in point.corners.into_iter().enumerate() {
                 areas[element.nodes[k]] += share * point.area_mm2;

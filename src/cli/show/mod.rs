@@ -4,6 +4,7 @@ mod allowance;
 mod estimates;
 mod flanges;
 mod headline;
+mod hold;
 mod level;
 mod passes;
 mod summary;
@@ -11,6 +12,7 @@ mod table;
 mod tolerance;
 mod trust;
 
+pub use hold::remedies;
 pub use summary::summary;
 pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
 
@@ -26,7 +28,7 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
     headline::member(job, prediction, system, out)?;
     headline::shape(prediction, system, out)?;
     level::level(prediction, system, out)?;
-    flanges::flanges(prediction, system, out)?;
+    flanges::flanges(job, prediction, system, out)?;
     tolerance::tolerance(job, prediction, system, out)?;
     allowance::allowance(job, prediction, system, out)?;
     passes::passes(prediction, system, out)?;

@@ -1,8 +1,8 @@
 //! What is wanted of the member: camber, tolerances, limits; and the shop's line.
 
 use super::findings::{Bounds, Findings, bounds, mm};
-use crate::form::near;
 use crate::angular::hold::Hold;
+use crate::form::near;
 use crate::job::file::{CamberShape, FactorsShape, HoldShape, JobFile, LimitsShape, LineShape};
 use crate::prediction::{Factors, OwnLimit, WantedCamber};
 use crate::tolerance::{Quantity, Set};
