@@ -118,10 +118,10 @@ impl JointFillets {
 ///
 /// ```
 /// use weldbow::angular::{flange::{WebFoot, tilt_one_side_rad}, hold::Hold};
-/// let foot = WebFoot { thickness_mm: 6.0, gap_mm: 0.0, hold: Hold::LINE };
+/// let foot = WebFoot { thickness_mm: 6.0, gap_mm: 0.03, hold: Hold::LINE };
 /// assert!((tilt_one_side_rad(1000.0, 6.0, &foot) - 0.6 * 0.0312).abs() < 5e-5);
-/// let gaping = WebFoot { gap_mm: 0.03, ..foot };
-/// assert!((tilt_one_side_rad(1000.0, 6.0, &gaping) - 0.6 * 0.0312 - 0.005).abs() < 5e-5);
+/// let gaping = WebFoot { hold: Hold::NOTHING, ..foot };
+/// assert!((tilt_one_side_rad(1000.0, 6.0, &gaping) - 0.0312 - 0.005).abs() < 5e-5);
 /// ```
 pub fn tilt_one_side_rad(heat_j_per_mm: f64, leg_mm: f64, foot: &WebFoot) -> f64 {
     let held = foot.hold.tilt_part() * free_tilt_rad(heat_j_per_mm, foot.thickness_mm, leg_mm);

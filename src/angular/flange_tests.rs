@@ -103,12 +103,14 @@ fn what_two_equal_cold_sides_leave_is_less_than_its_own_spread() {
 }
 
 #[test]
-fn a_gap_adds_no_more_tilt_than_it_takes_to_close_it_and_tacks_keep_it_open() {
+fn a_gap_adds_no_more_tilt_than_it_takes_to_close_it_and_rolls_or_tacks_leave_none_to_close() {
     let tilt = |gap_mm: f64, hold: Hold| tilt_one_side_rad(1000.0, 6.0, &WebFoot { gap_mm, hold, ..FOOT });
-    let none = tilt(0.0, Hold::LINE);
-    assert!((tilt(0.04, Hold::LINE) - none - 0.005).abs() < 1e-12);
-    assert!((tilt(5.0, Hold::LINE) / none - 1.75).abs() < 1e-12);
-    assert!((tilt(5.0, Hold::TACKED_ALONG) / tilt(0.0, Hold::TACKED_ALONG) - 1.0).abs() < 1e-12);
+    let none = tilt(0.0, Hold::NOTHING);
+    assert!((tilt(0.04, Hold::NOTHING) - none - 0.005).abs() < 1e-12);
+    assert!((tilt(5.0, Hold::NOTHING) / none - 1.75).abs() < 1e-12);
+    for closed in [Hold::LINE, Hold::TACKED_ALONG, Hold::HELD_SQUARE] {
+        assert!((tilt(5.0, closed) / tilt(0.0, closed) - 1.0).abs() < 1e-12);
+    }
 }
 
 #[test]

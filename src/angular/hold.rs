@@ -74,9 +74,10 @@ impl Hold {
         }
     }
 
-    /// Whether a root gap can close while the joint cools.
+    /// Whether a root gap is still open behind the arc and can close as the flange turns: rolls close it before, tacks and a clamp keep
+    /// it.
     pub const fn gap_can_close(&self) -> bool {
-        !self.square_until_cold && !matches!(self.tacks, Tacks::Along)
+        !self.rolls && !self.square_until_cold && !matches!(self.tacks, Tacks::Along)
     }
 
     /// Holds that leave less tilt than this one, least tilt last: what a shop may do about it.

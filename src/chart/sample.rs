@@ -278,6 +278,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             .flat_map(|seam| job.member.flange(seam).iter().enumerate().map(move |(i, p)| (i, seam, p)))
             .map(shape)
             .collect(),
+        hold: job.hold,
         ripple: Vec::new(),
         estimates: estimates(camber_mm, sweep_mm),
         verdicts: vec![

@@ -9,8 +9,8 @@ use crate::strength::{LEG_OVER_PLATE, minimum_leg_mm};
 use crate::units::show;
 use crate::welding::Pass;
 
-/// Heat parameter above which the cup curve is least certain, J/mm³.
-const CUP_UNCERTAIN_Q: f64 = 10.0;
+/// Heat parameter above which the cup curve is least certain, J/mm³: the table it is fitted to ends at 12.
+const CUP_UNCERTAIN_Q: f64 = 12.0;
 /// Bow over length beyond which something is unusual: finished members lie at L/3000 … L/500.
 const LARGE_BOW: f64 = 1.0 / 300.0;
 /// Sweep of the flanges apart from which the turn of the member is worth a warning, mm (choice: less is lost among cup and

@@ -158,6 +158,7 @@ fn read(
         sweep,
         twist,
         flanges,
+        hold: job.hold,
         ripple,
     }
 }

@@ -3,6 +3,7 @@
 //! by for all pieces alike and what differs from piece to piece together.
 
 use super::Warning;
+use crate::angular::hold::Hold;
 use crate::member::{Parts, Seam};
 use crate::tolerance::Verdict;
 use crate::welding::{HeatSource, Side};
@@ -346,6 +347,8 @@ pub struct Prediction {
     pub fit_up: Vec<FitUpShare>,
     /// Flanges, stretch by stretch.
     pub flanges: Vec<FlangeShape>,
+    /// What is taken to hold them square, which decides the tilt.
+    pub hold: Hold,
     /// Web, at stations.
     pub ripple: Vec<Ripple>,
     /// Published estimates.

@@ -11,6 +11,7 @@
 //! `plasticity`, `material`, `solid` and `fibres` for stress, `sequence` for time, `outcome` for what is read off.
 
 mod bordered;
+mod contact;
 mod error;
 mod fibres;
 mod field;
@@ -46,8 +47,8 @@ pub use run::{run, run_watched};
 pub use sequence::{Deposit, Lengthwise, Model, SOLID_C, SectionPass, Sequence, Settings};
 pub use shape::{Point, points};
 pub(crate) use slice::solve_three;
-pub use slice::{Failure, Hold, QUIET_E_MPA, Slice, Tally};
-pub use solid::{Solid, Supports};
+pub use slice::{Failure, Hold, QUIET_E_MPA, Slice, Supports, Tally};
+pub use solid::Solid;
 pub use solve::{SolveError, SolverTime};
 pub use source::{REFERENCE_LEGS, Source};
 pub use thermal::{Thermal, ThermalTable};

@@ -16,6 +16,7 @@ mod measured_fillet;
 mod melt_off;
 mod metal_building;
 mod method_spread;
+mod moving_arc;
 mod normal_distribution;
 mod okerblom;
 mod plate_buckling;

@@ -295,12 +295,14 @@ fn effort(solved: &Solved, options: &Options, took: Duration, out: &mut dyn Writ
 }
 
 const LINES: [&str; 5] = [
-    "Force and residual stress deserve about 10 % (the yield curve of hot steel alone moves the force by up to 18 %); angles of \
-     the held bracket a factor of 1.5; angles never held none: a moving arc is held by the plate ahead of it and behind it.",
-    "A single fillet's tilt also depends on how far up the web the clamp is, here at the height above; a moving arc calculated in three \
-     dimensions, nothing tacked, tilts 1.3 to 2.6 times as much as this slice.",
-    "The one measured fillet angle at hand closed the weld side by 1.25 to 1.68° (six one-sided joints, about 1.2 kJ/mm, 2021; plate \
-     thickness not given): 12 mm on 8 mm held until 300 to 700 °C gives 1.5 to 2.0°, never held 0.0°.",
+    "Force and residual stress deserve about 10 % (the yield curve of hot steel alone moves the force by up to 18 %); cups of a slice \
+     held until the weld is solid about 15 % of a moving arc calculated in three dimensions, half as much again of the truth; \
+     angles never held none: a moving arc is held by the plate ahead of it and behind it.",
+    "The tilt of one fillet is a lower estimate: flange and web turn against each other as whole plates, ahead of the arc and \
+     behind it, and no slice shows it. In three dimensions a free joint tilts 1.1 to 2 times as much; the formula beside it is that \
+     free joint, tacks, rolls and clamps left out.",
+    "The one measured fillet angle at hand closed the weld side by 1.25 to 1.68° (six one-sided tacked joints, about 1.2 kJ/mm, 2021; \
+     plate thickness not given): the calculated free joints lie above it.",
     "Not in it: the moving arc itself, phase change, stress of rolling and cutting, buckling, gravity, tacks. No measured member was \
      available to compare with.",
     "Heat, leg, preheat and any change of procedure are for the applicable codes, qualified procedures and licensed engineers to \

@@ -5,6 +5,7 @@ mod chance;
 mod estimates;
 mod flanges;
 mod headline;
+mod hold;
 mod level;
 pub mod outside;
 mod passes;
@@ -14,6 +15,7 @@ mod tolerance;
 mod trust;
 
 pub use chance::{bare_chance, chance, if_right, percent};
+pub use hold::remedies;
 pub use summary::summary;
 pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
 
@@ -34,7 +36,7 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
     }
     headline::shape(prediction, system, out)?;
     level::level(prediction, system, out)?;
-    flanges::flanges(prediction, system, out)?;
+    flanges::flanges(job, prediction, system, out)?;
     tolerance::tolerance(job, prediction, system, out)?;
     allowance::allowance(job, prediction, system, out)?;
     passes::passes(prediction, system, out)?;
