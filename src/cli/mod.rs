@@ -9,6 +9,7 @@ pub mod complain;
 mod files;
 pub mod kind;
 pub mod new;
+mod one_of;
 mod order;
 mod predict;
 mod scatter;
@@ -18,7 +19,8 @@ mod show;
 mod straighten;
 mod study;
 
-use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
+use crate::units::System as Units;
+use clap::{CommandFactory, Parser, Subcommand};
 use complain::{Look, complain};
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
@@ -79,24 +81,6 @@ enum Command {
     },
     /// Print the manual page
     Man,
-}
-
-/// Units to show results in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Units {
-    /// Millimetres, kilonewtons, megapascals
-    Si,
-    /// Feet, inches, kips, ksi
-    Us,
-}
-
-impl From<Units> for crate::units::System {
-    fn from(units: Units) -> Self {
-        match units {
-            Units::Si => Self::Si,
-            Units::Us => Self::Us,
-        }
-    }
 }
 
 /// Reads a command line; ends the program with a message if it is wrong. `--strict 0.05` may be written as `--strict=0.05`:

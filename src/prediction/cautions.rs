@@ -6,7 +6,7 @@ use super::{Code, Factors, Job, Warning};
 use crate::member::Seam;
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
 use crate::strength::{LEG_OVER_PLATE, minimum_leg_mm};
-use crate::units::show;
+use crate::units::{Part, Said};
 use crate::welding::Pass;
 
 /// Heat parameter above which the cup curve is least certain, J/mm³.
@@ -43,7 +43,7 @@ pub fn warnings(
     let mut out = job_warnings(job);
     cups(flanges, &mut out);
     heat(march, &mut out);
-    waves(job, ripple, &mut out);
+    waves(ripple, &mut out);
     bows(job, camber, sweep, &mut out);
     out
 }
@@ -64,22 +64,19 @@ fn steep(job: &Job, out: &mut Vec<Warning>) {
 
 fn line(job: &Job, out: &mut Vec<Warning>) {
     let (deepest, widest, thickest) = LINE_MM;
-    let show = |mm| show::plate(mm, job.units);
     let depth = job.member.depth.deepest_mm();
     if depth > deepest {
-        let text = format!("web {} deep: most pull-through lines take {}", show(depth), show(deepest));
+        let text =
+            Said::of("web {} deep: most pull-through lines take {}", [depth, deepest].map(Part::Plate));
         out.push(Warning::new(Code::LineLimit, text));
     }
     let flanges = || Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
     let (width, thickness) =
         flanges().fold((0.0_f64, 0.0_f64), |(w, t), p| (w.max(p.width_mm), t.max(p.thickness_mm)));
     if width > widest || thickness > thickest {
-        let text = format!(
+        let text = Said::of(
             "flange {} × {}: most pull-through lines take {} × {}",
-            show(width),
-            show(thickness),
-            show(widest),
-            show(thickest)
+            [width, thickness, widest, thickest].map(Part::Plate),
         );
         out.push(Warning::new(Code::LineLimit, text));
     }
@@ -95,26 +92,26 @@ fn thinner_mm(job: &Job, pass: &Pass) -> f64 {
 }
 
 fn legs(job: &Job, out: &mut Vec<Warning>) {
-    let show = |mm| show::plate(mm, job.units);
     for pass in &job.passes {
         let thinner = thinner_mm(job, pass);
         let name = format!("{} seam, {} side, order {}", pass.seam.name(), pass.side.name(), pass.order);
         let least = minimum_leg_mm(thinner);
         if pass.leg_mm > LEG_OVER_PLATE * thinner + 0.05 {
-            let text = format!(
-                "{name}: leg {} on a {} plate; above {:.1} times the plate a single pass risks burning through and \
-                 distorts for nothing: use a smaller leg",
-                show(pass.leg_mm),
-                show(thinner),
-                LEG_OVER_PLATE
+            let text = Said::of(
+                "{}: leg {} on a {} plate; above {} times the plate a single pass risks burning through and distorts for \
+                 nothing: use a smaller leg",
+                [
+                    name.into(),
+                    Part::Plate(pass.leg_mm),
+                    Part::Plate(thinner),
+                    format!("{LEG_OVER_PLATE:.1}").into(),
+                ],
             );
             out.push(Warning::new(Code::LegLarge, text));
         } else if pass.leg_mm < least - 0.05 {
-            let text = format!(
-                "{name}: leg {} is below {}, the usual minimum for a {} part (AISC 360-22 Table J2.4): check the code",
-                show(pass.leg_mm),
-                show(least),
-                show(thinner)
+            let text = Said::of(
+                "{}: leg {} is below {}, the usual minimum for a {} part (AISC 360-22 Table J2.4): check the code",
+                [name.into(), Part::Plate(pass.leg_mm), Part::Plate(least), Part::Plate(thinner)],
             );
             out.push(Warning::new(Code::LegSmall, text));
         }
@@ -135,11 +132,10 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
     let thick = |seam| job.member.flange(seam).iter().map(|p| p.thickness_mm).fold(0.0, f64::max);
     let thickest = thick(Seam::Outer).max(thick(Seam::Inner));
     if thickest > PREHEAT_MM && job.passes.iter().any(|p| p.preheat_k < 1.0) {
-        let text = format!(
+        let text = Said::of(
             "flange {} thick and no preheat given: welding codes usually ask for some from {} on; check, and state it in \
              the procedure",
-            show::plate(thickest, job.units),
-            show::plate(PREHEAT_MM, job.units)
+            [thickest, PREHEAT_MM].map(Part::Plate),
         );
         out.push(Warning::new(Code::Preheat, text));
     }
@@ -186,7 +182,7 @@ fn heat(march: &March, out: &mut Vec<Warning>) {
     }
 }
 
-fn waves(job: &Job, ripple: &[Ripple], out: &mut Vec<Warning>) {
+fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
     let over = |r: &Ripple| r.compression_mpa / r.critical_low_mpa;
     let Some(worst) = ripple.iter().max_by(|a, b| over(a).total_cmp(&over(b))) else { return };
     let words = match worst.verdict {
@@ -194,14 +190,16 @@ fn waves(job: &Job, ripple: &[Ripple], out: &mut Vec<Warning>) {
         RippleVerdict::Possible => "may ripple",
         RippleVerdict::Likely => "is likely to ripple",
     };
-    let stress = |mpa| show::stress(mpa, job.units);
-    let text = format!(
-        "the web {words} about {}: weld shrinkage presses it with {}, it buckles between {} and {}; less heat, a thicker web \
+    let text = Said::of(
+        "the web {} about {}: weld shrinkage presses it with {}, it buckles between {} and {}; less heat, a thicker web \
          or stiffeners help, and camber and shortening are less sure",
-        show::position(worst.x_mm, job.units),
-        stress(worst.compression_mpa),
-        stress(worst.critical_low_mpa),
-        stress(worst.critical_high_mpa)
+        [
+            words.into(),
+            Part::Position(worst.x_mm),
+            Part::Stress(worst.compression_mpa),
+            Part::Stress(worst.critical_low_mpa),
+            Part::Stress(worst.critical_high_mpa),
+        ],
     );
     out.push(Warning::new(Code::Ripple, text));
 }
@@ -209,9 +207,9 @@ fn waves(job: &Job, ripple: &[Ripple], out: &mut Vec<Warning>) {
 fn bows(job: &Job, camber: &Bow, sweep: &Bow, out: &mut Vec<Warning>) {
     for (name, bow) in [("camber", camber), ("sweep", sweep)] {
         if bow.max_mm.abs() > LARGE_BOW * job.member.length_mm {
-            let text = format!(
-                "{name} of {} is more than 1/300 of the length; finished members usually lie within 1/500: check heat and legs",
-                show::offset(bow.max_mm.abs(), job.units)
+            let text = Said::of(
+                "{} of {} is more than 1/300 of the length; finished members usually lie within 1/500: check heat and legs",
+                [name.into(), Part::Offset(bow.max_mm.abs())],
             );
             out.push(Warning::new(Code::BowLarge, text));
         }

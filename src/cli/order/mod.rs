@@ -11,10 +11,10 @@ mod words;
 
 use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files};
 use crate::chart;
+use crate::cli::one_of::{UNITS, one_of};
 use crate::order::{Draws, Order, OrderResult, run};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Making;
-use crate::units::System;
 use gather::gather;
 use indicatif::{ProgressBar, ProgressStyle};
 use std::io::{Error, Result, Write};
@@ -60,7 +60,7 @@ pub struct OrderCommand {
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// Show sizes in these units instead of those of the first job
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
 }
 
@@ -87,7 +87,7 @@ impl OrderCommand {
         }
         let status = if gathered.complaints.is_empty() { DONE } else { BAD_INPUT };
         let Some(first) = gathered.lines.first() else { return Ok(BAD_INPUT) };
-        let system = self.units.map_or(first.file.units, System::from);
+        let system = self.units.unwrap_or(first.file.units);
         let order = Order {
             lines: &gathered.lines,
             weeks: self.weeks,

@@ -16,7 +16,8 @@ pub fn percent(share: f64) -> String {
 /// "62 % ± 6 %"; "below 7.2 %" if no drawn piece was out, "above 93 %" if all were.
 pub fn chance(likely: &Likely) -> String {
     match likely.at_most {
-        Some(_) => bare_chance(likely),
+        Some(most) if likely.chance > 0.5 => format!("above {}", percent(1.0 - most)),
+        Some(most) => format!("below {}", percent(most)),
         None => format!("{} ± {}", percent(likely.chance), percent(likely.standard_error)),
     }
 }
@@ -24,8 +25,8 @@ pub fn chance(likely: &Likely) -> String {
 /// The same without its standard error.
 pub fn bare_chance(likely: &Likely) -> String {
     match likely.at_most {
-        Some(most) if likely.chance > 0.5 => format!("above {}", percent(1.0 - most)),
-        Some(most) => format!("below {}", percent(most)),
+        Some(most) if likely.chance > 0.5 => format!("> {}", percent(1.0 - most)),
+        Some(most) => format!("< {}", percent(most)),
         None => percent(likely.chance),
     }
 }

@@ -33,7 +33,7 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
     allowance::allowance(job, prediction, system, out)?;
     passes::passes(prediction, system, out)?;
     estimates::estimates(prediction, system, out)?;
-    warnings(prediction, out)?;
+    list_warnings(&prediction.warnings, system, out)?;
     trust::trust(out)
 }
 
@@ -41,21 +41,17 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn warnings(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
-    list_warnings(&prediction.warnings, out)
-}
-
-/// The same for warnings that have no prediction around them.
-///
-/// # Errors
-/// Only those of `out`.
-pub fn list_warnings(warnings: &[crate::prediction::Warning], out: &mut dyn Write) -> Result<()> {
+pub fn list_warnings(
+    warnings: &[crate::prediction::Warning],
+    system: System,
+    out: &mut dyn Write,
+) -> Result<()> {
     if warnings.is_empty() {
         return Ok(());
     }
     heading("Warnings", "", out)?;
     for warning in warnings {
-        writeln!(out, "{}", wrapped(&warning.text))?;
+        writeln!(out, "{}", wrapped(&warning.text.in_units(system)))?;
     }
     Ok(())
 }

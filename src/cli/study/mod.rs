@@ -10,10 +10,12 @@ mod read_back;
 mod show;
 mod work;
 
+use crate::cli::one_of::{UNITS, one_of};
 pub use draw::charts;
-pub use show::findings;
+pub use show::{findings, in_words};
+pub use work::in_memory;
 
-use super::{BAD_INPUT, DONE, STOPPED, complain_on_stderr};
+use super::{BAD_INPUT, DONE, STOPPED, Units, complain_on_stderr};
 use crate::chart::check_wish;
 use crate::form::{Complaint, Form, Paper, Problem, paper_of_path};
 use crate::job::file::JobFile;
@@ -42,6 +44,9 @@ pub struct StudyCommand {
     /// Compute only part I of N, as 2/8; `weldbow study merge` joins the parts
     #[arg(long, value_name = "I/N", value_parser = part, requires = "out")]
     shard: Option<(u64, u64)>,
+    /// Show results in these units instead of the job's own
+    #[arg(long, value_parser = one_of(UNITS))]
+    units: Option<Units>,
     /// List every result that can be collected
     #[arg(long)]
     results: bool,
@@ -77,7 +82,13 @@ impl StudyCommand {
         let mut status = DONE;
         for file in &self.studies {
             match read(file) {
-                Ok(study) => status = status.max(self.one(file, &study, out)?),
+                Ok(study) => {
+                    let study = match self.units {
+                        Some(units) => study.in_units(units),
+                        None => study,
+                    };
+                    status = status.max(self.one(file, &study, out)?);
+                }
                 Err(complaint) => {
                     complain_on_stderr(&complaint)?;
                     status = status.max(BAD_INPUT);
@@ -93,7 +104,7 @@ impl StudyCommand {
         let cases = self.cases(study);
         let name = stem(file);
         let Some(folder) = &self.out else {
-            let table = work::in_memory(study, cases)?;
+            let table = in_memory(study, cases)?;
             return show::table(study, &table, out).map(|()| DONE);
         };
         let files = output::Names::new(folder, &name, self.shard);
