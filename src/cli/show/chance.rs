@@ -34,8 +34,8 @@ pub fn bare_chance(likely: &Likely) -> String {
 /// What the chance is if the model is right; a dash if that was not asked.
 pub fn if_right(likely: &Likely) -> String {
     match likely.if_model_right {
-        Some((right, error)) if error > 0.0 => percent(right),
-        Some((right, _)) if right > 0.5 => "all".to_owned(),
+        Some(right) if right > 0.0 && right < 1.0 => percent(right),
+        Some(right) if right > 0.5 => "all".to_owned(),
         Some(_) => "none".to_owned(),
         None => "–".to_owned(),
     }
