@@ -141,6 +141,8 @@ fn verdict(
         rule: "L/1000, at least 5 mm",
         trust: Trust::MemoryCheck,
         verdict: Judgement::Within,
+        likely: None,
+        drawn: None,
         place: "along the member",
         at_mm: 4500.0,
     }

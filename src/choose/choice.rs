@@ -14,6 +14,7 @@ use crate::job::file::JobFile;
 use crate::member::Seam;
 use crate::prediction::{Carries, Job, Prediction, predict};
 use crate::tolerance::Quantity;
+use crate::units::Said;
 use crate::welding::Side;
 use serde::Serialize;
 
@@ -82,7 +83,7 @@ pub struct Weld {
     /// Whether at least the wished part of the pieces is inside and no rule is broken.
     pub passes_all: bool,
     /// Rules it breaks; only current practice can.
-    pub breaks: Vec<String>,
+    pub breaks: Vec<Said>,
     /// Tolerance it comes nearest to; none if nothing is judged.
     pub tightest: Option<Tightest>,
     /// Camber and sweep with two standard deviations, shortening, mm.
@@ -138,9 +139,9 @@ pub struct Choice {
     /// Whether an option was found that passes everything.
     pub feasible: bool,
     /// What no weld can mend.
-    pub blocks: Vec<String>,
+    pub blocks: Vec<Said>,
     /// What blocks, if nothing was found.
-    pub limits: Vec<String>,
+    pub limits: Vec<Said>,
     /// Options, current practice first, then the one asked for, then the others.
     pub options: Vec<Weld>,
     /// What would open it, if nothing was found.
@@ -337,7 +338,7 @@ fn current(
     weld
 }
 
-fn judged(with: &Choosing<'_>, job: Job, effort: Effort, passes: Vec<Laid>, breaks: Vec<String>) -> Weld {
+fn judged(with: &Choosing<'_>, job: Job, effort: Effort, passes: Vec<Laid>, breaks: Vec<Said>) -> Weld {
     let prediction = predict(&job);
     let drawn = pieces(&job, &prediction.verdicts, &with.file.scatter, with.wishes);
     let toes =

@@ -9,6 +9,7 @@ pub mod complain;
 mod files;
 pub mod kind;
 pub mod new;
+mod one_of;
 mod order;
 mod predict;
 mod scatter;
@@ -21,7 +22,8 @@ mod threads;
 
 pub use threads::{no_sudden_end, on_all_cores};
 
-use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
+use crate::units::System as Units;
+use clap::{CommandFactory, Parser, Subcommand};
 use complain::{Look, complain};
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
@@ -100,24 +102,6 @@ impl Command {
             Self::Study(_) | Self::New(_) | Self::Schema { .. } | Self::Completions { .. } | Self::Man => {
                 false
             }
-        }
-    }
-}
-
-/// Units to show results in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Units {
-    /// Millimetres, kilonewtons, megapascals
-    Si,
-    /// Feet, inches, kips, ksi
-    Us,
-}
-
-impl From<Units> for crate::units::System {
-    fn from(units: Units) -> Self {
-        match units {
-            Units::Si => Self::Si,
-            Units::Us => Self::Us,
         }
     }
 }

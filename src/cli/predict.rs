@@ -3,6 +3,7 @@
 use super::complain::fault;
 use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, show};
 use crate::chart;
+use crate::cli::one_of::{UNITS, one_of};
 use crate::form::Complaint;
 use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, StripFailure, outside, predict, predict_strip};
@@ -28,7 +29,7 @@ pub struct Predict {
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
     /// Model behind shortening, camber, sweep and web: formulas, or the section solved strip by strip at stations along the
     /// member. Cup and tilt come from the formulas either way
@@ -143,7 +144,7 @@ impl Predict {
     }
 
     fn system(&self, job: &Job) -> System {
-        self.units.map_or(job.units, System::from)
+        self.units.unwrap_or(job.units)
     }
 
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
@@ -176,7 +177,7 @@ impl Predict {
             }
             many => {
                 let rows: Vec<_> = many.iter().map(|d| (d.file, &d.job, &d.prediction)).collect();
-                let system = self.units.map_or(many[0].job.units, System::from);
+                let system = self.units.unwrap_or(many[0].job.units);
                 show::summary(&rows, self.jobs.len(), system, out)
             }
         }

@@ -230,7 +230,7 @@ mod tests {
         assert!((t.needing.expected - mean).abs() < 1e-9 * mean);
         // p(1 − p) of 200 draws of 20: its error is below 3 %
         assert!((t.luck / luck - 1.0).abs() < 0.03);
-        let (right, error) = m.likely.if_model_right.unwrap();
+        let (right, error) = (m.likely.if_model_right.unwrap(), m.likely.if_model_right_error.unwrap());
         assert!((right - p).abs() < 4.0 * error, "{right} ± {error}: without bias the model is right");
     }
 

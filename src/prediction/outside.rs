@@ -1,6 +1,7 @@
 //! Where a prediction is outside what its model covers: its numbers are then none.
 
 use super::{Bow, Code, Prediction};
+use crate::units::Said;
 use serde::Serialize;
 
 /// Largest bow over the length: rotations are taken as small (choice: at a fiftieth a bow's ends turn by 5°, and tan differs from
@@ -8,12 +9,12 @@ use serde::Serialize;
 pub const LARGEST_BOW: f64 = 1.0 / 50.0;
 
 /// A result that is no number.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Outside {
     /// Fields of the prediction that hold no number because of it.
     pub fields: &'static [&'static str],
     /// Why.
-    pub reason: String,
+    pub reason: Said,
 }
 
 /// What of a prediction is outside the model; nothing, mostly.
@@ -41,7 +42,7 @@ pub fn outside(prediction: &Prediction) -> Vec<Outside> {
                 "{name} would be more than a fiftieth of the length: the model takes rotations as small; check heat, legs, plates and \
                  factors of the job"
             );
-            all.push(Outside { fields, reason });
+            all.push(Outside { fields, reason: reason.into() });
         }
     }
     all

@@ -1,5 +1,6 @@
 //! Warnings: values that travel with the result, each with what to do about it.
 
+use crate::units::Said;
 use serde::Serialize;
 
 /// What a warning is about.
@@ -52,12 +53,12 @@ pub struct Warning {
     /// What it is about.
     pub code: Code,
     /// What was found, with numbers, and what to do.
-    pub text: String,
+    pub text: Said,
 }
 
 impl Warning {
     /// A warning with that code and text.
-    pub fn new(code: Code, text: impl Into<String>) -> Self {
+    pub fn new(code: Code, text: impl Into<Said>) -> Self {
         Self { code, text: text.into() }
     }
 }

@@ -153,8 +153,13 @@ impl Likely {
             Err(_) => {
                 let all = Chance::count(pieces, out).fraction().unwrap_or(0.0);
                 let right = Chance::count(right, out);
-                let if_model_right = right.fraction().zip(right.standard_error());
-                Self { chance: all, range: (all, all), if_model_right, ..Self::default() }
+                Self {
+                    chance: all,
+                    range: (all, all),
+                    if_model_right: right.fraction(),
+                    if_model_right_error: right.standard_error(),
+                    ..Self::default()
+                }
             }
         }
     }
@@ -170,7 +175,8 @@ impl From<&Apart> for Likely {
             chance: found.overall.0,
             standard_error: found.overall.1,
             at_most: if sure { none.at_most() } else { None },
-            if_model_right: right.fraction().zip(right.standard_error()),
+            if_model_right: right.fraction(),
+            if_model_right_error: right.standard_error(),
             range: found.range,
         }
     }

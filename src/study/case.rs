@@ -117,7 +117,7 @@ impl Study {
     }
 
     /// Drawn values, one for each coordinate.
-    fn drawn(&self, u: &[f64]) -> Vec<f64> {
+    pub(super) fn drawn(&self, u: &[f64]) -> Vec<f64> {
         let mut out = vec![0.0; u.len()];
         for (axis, (first, many)) in self.axes.iter().zip(&self.coordinates) {
             if let Takes::Draws(_, spread, _) = &axis.takes {
@@ -132,7 +132,7 @@ impl Study {
     ///
     /// # Errors
     /// Why these inputs make no job.
-    fn next_job(
+    pub(super) fn next_job(
         &self,
         values: &[usize],
         drawn: &[f64],

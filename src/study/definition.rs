@@ -19,6 +19,7 @@ use crate::job::file::JobFile;
 use crate::member::Seam;
 use crate::prediction::Wanted;
 use crate::scatter::problems_of;
+use crate::units::System;
 use serde_json::Value;
 
 /// A study ready to run.
@@ -48,6 +49,8 @@ pub struct Study {
     pub(super) ways: Vec<Way>,
     /// Jobs that are ready, base by base.
     pub(super) kept: Vec<Kept>,
+    /// Units its results are read in.
+    pub(super) system: System,
     /// What is asked of every prediction; none if only joints are.
     pub(super) wanted: Option<Wanted>,
 }
@@ -98,6 +101,7 @@ impl Study {
             kept: bases.iter().map(|_| Kept::new(&plain, &ways)).collect(),
             ways,
             wanted: wanted(&collect),
+            system: base.units,
             fingerprint: fingerprint(file, &bases.iter().map(|base| &base.file).collect::<Vec<_>>()),
             title: file.title.clone(),
             lesson: file.lesson.clone(),

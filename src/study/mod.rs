@@ -11,6 +11,7 @@
 //!   case; `typed`: the numbers
 //!   of a checked job that axes set, the quick way; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
 //! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
+//! * `scattered`: drawn pieces of one job as a study.
 //! * `shown`: in the units people read; `table`: what a study brings back; `wish`: what a chart shall show of it.
 
 mod axis;
@@ -30,9 +31,12 @@ mod place;
 mod rows;
 mod run;
 mod sampling;
+mod scattered;
 mod shown;
 mod table;
 mod typed;
+#[cfg(test)]
+mod typed_tests;
 mod usual;
 mod wish;
 
@@ -46,5 +50,6 @@ pub use findings::{Chances, ResultShares, Spreads};
 pub use fingerprint::BUILD;
 pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
+pub use scattered::{LimitChance, Moved, ResultSpread, Scattered};
 pub use table::{Column, Table, Values};
 pub use wish::{ChartKind, ChartWish};

@@ -12,9 +12,12 @@ pub struct Likely {
     /// With none (or all) among the draws: no further from that than this, with 95 % confidence.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub at_most: Option<f64>,
-    /// If the model were right, by scatter from piece to piece alone; its standard error beside it.
+    /// If the model were right: by scatter from piece to piece alone.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub if_model_right: Option<(f64, f64)>,
+    pub if_model_right: Option<f64>,
+    /// Standard error of that.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub if_model_right_error: Option<f64>,
     /// 5 % and 95 % quantile over the draws of the bias.
     pub range: (f64, f64),
 }

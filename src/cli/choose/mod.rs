@@ -7,13 +7,13 @@ use crate::choose::{
     Allow, Book, Choice, Choosing, Ground, Objective, Sides, Waits, Weld, Wishes, choose, needs, ways,
     window, written,
 };
+use crate::cli::one_of::{OBJECTIVES, SIDES, UNITS, WAITS, one_of};
 use crate::form::{Paper, paper_of_path, paper_of_text, text};
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::prediction::Job;
 use crate::shop::{STARTER, ShopFile};
 use crate::units::{Kind, System, read};
-use clap::ValueEnum;
 use files::Target;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
@@ -31,8 +31,8 @@ pub struct Choose {
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
     /// What to make small
-    #[arg(long, value_enum, default_value = "least-distortion")]
-    objective: ObjectiveWord,
+    #[arg(long, value_parser = one_of(OBJECTIVES), default_value = "least-distortion")]
+    objective: Objective,
     /// Probability of being inside every tolerance, at least
     #[arg(long, default_value_t = 0.95, value_name = "P", value_parser = chance)]
     confidence: f64,
@@ -46,11 +46,11 @@ pub struct Choose {
     #[arg(long, value_name = "LENGTH", value_parser = leg)]
     largest_leg: Option<f64>,
     /// Sides of the web to weld
-    #[arg(long, value_enum, default_value = "any")]
-    sides: SidesWord,
+    #[arg(long, value_parser = one_of(SIDES), default_value = "any")]
+    sides: Sides,
     /// Wait between trips
-    #[arg(long, value_enum, default_value = "any")]
-    wait: WaitWord,
+    #[arg(long, value_parser = one_of(WAITS), default_value = "any")]
+    wait: Waits,
     /// Use only this procedure of the book (may be given more than once)
     #[arg(long, value_name = "NAME")]
     procedure: Vec<String>,
@@ -70,7 +70,7 @@ pub struct Choose {
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
     /// Write the job with the chosen passes to this file, remarks kept
     #[arg(long, value_name = "FILE")]
@@ -83,41 +83,6 @@ pub struct Choose {
     strict: bool,
     #[command(flatten)]
     over: files::Force,
-}
-
-/// What to make small.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum ObjectiveWord {
-    /// The share of the tightest tolerance that is used up
-    LeastDistortion,
-    /// Time the arc burns
-    LeastArcTime,
-    /// Deposited metal
-    LeastMetal,
-    /// Camber off the wanted one
-    BalancedCamber,
-}
-
-/// Sides.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum SidesWord {
-    /// Whatever works
-    Any,
-    /// The near side only
-    One,
-    /// Both sides all along
-    Both,
-}
-
-/// Waits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum WaitWord {
-    /// Whatever works
-    Any,
-    /// Only what handling takes
-    StraightOn,
-    /// Until it is cold
-    Cold,
 }
 
 /// Legs that a job may have, mm.
@@ -163,7 +128,7 @@ impl Choose {
         let job = |path: &PathBuf| Target::new(path, files::Kind::Toml, self.over.force);
         let job = self.write.as_ref().map(job).transpose()?;
         let Some(asked) = self.ask()? else { return Ok(BAD_INPUT) };
-        let system = self.units.map_or(asked.job.units, System::from);
+        let system = self.units.unwrap_or(asked.job.units);
         if self.json {
             serde_json::to_writer_pretty(&mut *out, &asked.choice)?;
             writeln!(out)?;
@@ -211,26 +176,13 @@ impl Choose {
     fn wishes(&self, job: &Job) -> Wishes {
         let usual = Wishes::usual(job.units);
         Wishes {
-            objective: match self.objective {
-                ObjectiveWord::LeastDistortion => Objective::LeastDistortion,
-                ObjectiveWord::LeastArcTime => Objective::LeastArcTime,
-                ObjectiveWord::LeastMetal => Objective::LeastMetal,
-                ObjectiveWord::BalancedCamber => Objective::BalancedCamber,
-            },
+            objective: self.objective,
             confidence: self.confidence,
             step_mm: self.step.unwrap_or(usual.step_mm),
             least_leg_mm: self.least_leg,
             largest_leg_mm: self.largest_leg,
-            sides: match self.sides {
-                SidesWord::Any => Sides::Any,
-                SidesWord::One => Sides::One,
-                SidesWord::Both => Sides::Both,
-            },
-            waits: match self.wait {
-                WaitWord::Any => Waits::Any,
-                WaitWord::StraightOn => Waits::StraightOn,
-                WaitWord::Cold => Waits::Cold,
-            },
+            sides: self.sides,
+            waits: self.wait,
             only: self.procedure.clone(),
             allow: [
                 (self.cut_longer, Allow::Length),

@@ -11,11 +11,11 @@ mod words;
 
 use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files};
 use crate::chart;
+use crate::cli::one_of::{UNITS, one_of};
 use crate::form::text;
 use crate::order::{Draws, Order, run};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Making;
-use crate::units::System;
 use files::Target;
 use gather::gather;
 use indicatif::{ProgressBar, ProgressStyle};
@@ -62,7 +62,7 @@ pub struct OrderCommand {
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// Show sizes in these units instead of those of the first job
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
     #[command(flatten)]
     over: files::Force,
@@ -91,7 +91,7 @@ impl OrderCommand {
         }
         let status = if gathered.complaints.is_empty() { DONE } else { BAD_INPUT };
         let Some(first) = gathered.lines.first() else { return Ok(BAD_INPUT) };
-        let system = self.units.map_or(first.file.units, System::from);
+        let system = self.units.unwrap_or(first.file.units);
         self.charts.as_deref().map(files::folder).transpose()?;
         let table = |path| Target::table(path, &rows::header(), self.over.force);
         let table = self.csv.as_deref().map(table).transpose()?;

@@ -71,7 +71,7 @@ fn row(m: &MarkResult) -> Vec<String> {
         m.quantity.to_string(),
         number(m.likely.chance),
         number(m.likely.standard_error),
-        m.likely.if_model_right.map(|(p, _)| number(p)).unwrap_or_default(),
+        m.likely.if_model_right.map(number).unwrap_or_default(),
         number(m.likely.range.0),
         number(m.likely.range.1),
     ];

@@ -104,7 +104,7 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
             m.mark.clone(),
             m.quantity.to_string(),
             chance(&m.likely),
-            m.likely.if_model_right.map_or_else(|| "not known".to_owned(), |(p, _)| percent(p)),
+            m.likely.if_model_right.map_or_else(|| "not known".to_owned(), percent),
             format!("{} … {}", percent(m.likely.range.0), percent(m.likely.range.1)),
             part(0),
             part(1),

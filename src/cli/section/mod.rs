@@ -8,14 +8,15 @@ mod words;
 use super::complain::fault;
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
 use crate::chart;
+use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
 use crate::form::text;
 use crate::job::read_path;
 use crate::member::Seam;
 use crate::prediction::Job;
 use crate::referee::{Case, Options, Refereed, Solved, referee_all};
+use crate::section::{Lengthwise, Root};
 use crate::units::System;
 use asked::{hold, length, meshing, step, times};
-use clap::ValueEnum;
 use rayon::prelude::*;
 use serde::Serialize;
 use std::io::{Error, Result, Write};
@@ -39,20 +40,20 @@ pub struct Section {
     #[arg(long, value_name = "STEP", value_parser = step, conflicts_with = "at")]
     every: Option<f64>,
     /// Seam
-    #[arg(long, value_enum, default_value_t = SeamChoice::Both)]
-    seam: SeamChoice,
+    #[arg(long, value_parser = one_of(SEAMS), default_value = "both")]
+    seam: SeamAsked,
     /// Flange edges and web top are held until the weld is `solid`, until the hottest point is below this, or `none`
     #[arg(long, value_name = "T", value_parser = hold, default_value = "solid")]
     hold: crate::referee::Hold,
     /// Whether the slice may shorten and bend while hot
-    #[arg(long, value_enum, default_value_t = LengthwiseChoice::Free)]
-    lengthwise: LengthwiseChoice,
+    #[arg(long, value_parser = one_of(LENGTHWISE), default_value = "free")]
+    lengthwise: Lengthwise,
     /// coarse, standard, fine, or the number of elements along a leg
     #[arg(long, value_name = "MESH", value_parser = meshing, default_value = "standard")]
     mesh: crate::referee::Meshing,
     /// How the web foot meets the flange
-    #[arg(long, value_enum, default_value_t = RootChoice::Tied)]
-    root: RootChoice,
+    #[arg(long, value_parser = one_of(ROOTS), default_value = "tied")]
+    root: Root,
     /// Times after the start of each pass to draw temperatures at
     #[arg(long, value_name = "TIMES", value_parser = times, default_value = "5s,20s,100s")]
     times: Times,
@@ -66,41 +67,18 @@ pub struct Section {
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
     #[command(flatten)]
     over: files::Force,
 }
 
+/// A seam, or each that is welded there: an alias, so that the argument is not taken for one that may be left out.
+type SeamAsked = Option<Seam>;
+
 /// Times after the start of a pass, s.
 #[derive(Debug, Clone, PartialEq)]
 struct Times(Vec<f64>);
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum SeamChoice {
-    /// The straight side
-    Outer,
-    /// The tapered side
-    Inner,
-    /// Each seam that is welded there
-    Both,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum LengthwiseChoice {
-    /// Free at every instant: a member welded alone
-    Free,
-    /// Held, and read while held: the tendon force of a section much larger than its hot strip
-    Held,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum RootChoice {
-    /// Web foot and flange are one
-    Tied,
-    /// They touch but may part between the roots of the fillets
-    Slit,
-}
 
 /// All cases of a job.
 #[derive(Serialize)]
@@ -154,7 +132,7 @@ impl Section {
         for one in &faults {
             fault(Some(&self.job), one)?;
         }
-        let system = self.units.map_or(job.units, System::from);
+        let system = self.units.unwrap_or(job.units);
         if self.json {
             self.print_json(&job, &solved, out)?;
         } else {
@@ -175,18 +153,11 @@ impl Section {
     }
 
     fn options(&self) -> Options {
-        use crate::section::{Lengthwise, Root};
         Options {
             hold: self.hold,
-            lengthwise: match self.lengthwise {
-                LengthwiseChoice::Free => Lengthwise::Free,
-                LengthwiseChoice::Held => Lengthwise::Held,
-            },
+            lengthwise: self.lengthwise,
             meshing: self.mesh,
-            root: match self.root {
-                RootChoice::Tied => Root::Tied,
-                RootChoice::Slit => Root::Slit,
-            },
+            root: self.root,
             times_s: self.times.0.clone(),
             quick: self.quick,
             ..Options::default()
@@ -197,11 +168,7 @@ impl Section {
     /// place, as long as the other is welded there; so may places that a step brought about.
     fn cases(&self, job: &Job, options: &Options) -> (Vec<Case>, Vec<String>) {
         let (places, swept) = asked::places(&self.at, self.every, job.member.length_mm);
-        let seams: &[Seam] = match self.seam {
-            SeamChoice::Outer => &[Seam::Outer],
-            SeamChoice::Inner => &[Seam::Inner],
-            SeamChoice::Both => &Seam::BOTH,
-        };
+        let seams: &[Seam] = self.seam.as_ref().map_or(&Seam::BOTH, std::slice::from_ref);
         let (mut cases, mut faults) = (Vec::new(), Vec::new());
         for x_mm in places {
             let tried: Vec<_> = seams.iter().map(|seam| Case::of(job, x_mm, *seam, options)).collect();

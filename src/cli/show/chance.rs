@@ -16,7 +16,8 @@ pub fn percent(share: f64) -> String {
 /// "62 % ± 6 %"; "below 7.2 %" if no drawn piece was out, "above 93 %" if all were.
 pub fn chance(likely: &Likely) -> String {
     match likely.at_most {
-        Some(_) => bare_chance(likely),
+        Some(most) if likely.chance > 0.5 => format!("above {}", percent(1.0 - most)),
+        Some(most) => format!("below {}", percent(most)),
         None => format!("{} ± {}", percent(likely.chance), percent(likely.standard_error)),
     }
 }
@@ -24,8 +25,8 @@ pub fn chance(likely: &Likely) -> String {
 /// The same without its standard error.
 pub fn bare_chance(likely: &Likely) -> String {
     match likely.at_most {
-        Some(most) if likely.chance > 0.5 => format!("above {}", percent(1.0 - most)),
-        Some(most) => format!("below {}", percent(most)),
+        Some(most) if likely.chance > 0.5 => format!("> {}", percent(1.0 - most)),
+        Some(most) => format!("< {}", percent(most)),
         None => percent(likely.chance),
     }
 }
@@ -33,8 +34,8 @@ pub fn bare_chance(likely: &Likely) -> String {
 /// What the chance is if the model is right; a dash if that was not asked.
 pub fn if_right(likely: &Likely) -> String {
     match likely.if_model_right {
-        Some((right, error)) if error > 0.0 => percent(right),
-        Some((right, _)) if right > 0.5 => "all".to_owned(),
+        Some(right) if right > 0.0 && right < 1.0 => percent(right),
+        Some(right) if right > 0.5 => "all".to_owned(),
         Some(_) => "none".to_owned(),
         None => "–".to_owned(),
     }

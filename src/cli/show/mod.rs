@@ -31,8 +31,8 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
     headline::member(job, prediction, system, out)?;
     let none = outside_model(prediction);
     if !none.is_empty() {
-        outside::outside(&none, out)?;
-        return warnings(prediction, out);
+        outside::outside(&none, system, out)?;
+        return list_warnings(&prediction.warnings, system, out);
     }
     headline::shape(prediction, system, out)?;
     level::level(prediction, system, out)?;
@@ -41,7 +41,7 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
     allowance::allowance(job, prediction, system, out)?;
     passes::passes(prediction, system, out)?;
     estimates::estimates(prediction, system, out)?;
-    warnings(prediction, out)?;
+    list_warnings(&prediction.warnings, system, out)?;
     trust::trust(out)
 }
 
@@ -49,21 +49,17 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn warnings(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
-    list_warnings(&prediction.warnings, out)
-}
-
-/// The same for warnings that have no prediction around them.
-///
-/// # Errors
-/// Only those of `out`.
-pub fn list_warnings(warnings: &[crate::prediction::Warning], out: &mut dyn Write) -> Result<()> {
+pub fn list_warnings(
+    warnings: &[crate::prediction::Warning],
+    system: System,
+    out: &mut dyn Write,
+) -> Result<()> {
     if warnings.is_empty() {
         return Ok(());
     }
     heading("Warnings", "", out)?;
     for warning in warnings {
-        writeln!(out, "{}", wrapped(&warning.text))?;
+        writeln!(out, "{}", wrapped(&warning.text.in_units(system)))?;
     }
     Ok(())
 }

@@ -3,6 +3,7 @@
 use super::table::{heading, wrapped};
 use crate::prediction::{Outside, Prediction};
 use crate::tolerance::Quantity;
+use crate::units::System;
 use serde_json::{Map, Value};
 use std::io::{Result, Write};
 
@@ -10,9 +11,9 @@ use std::io::{Result, Write};
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn outside(all: &[Outside], out: &mut dyn Write) -> Result<()> {
+pub fn outside(all: &[Outside], system: System, out: &mut dyn Write) -> Result<()> {
     heading("Outside what this model covers", "no numbers can be given", out)?;
-    all.iter().try_for_each(|one| writeln!(out, "{}", wrapped(&one.reason)))
+    all.iter().try_for_each(|one| writeln!(out, "{}", wrapped(&one.reason.in_units(system))))
 }
 
 /// A prediction for other programs: fields outside the model are null, and `outside` says why.

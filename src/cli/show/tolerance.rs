@@ -24,7 +24,7 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
         let set = of_set.first().map_or("own", |v| v.set);
         writeln!(out, " {}", Set::parse(set).map_or("The job's own limits", Set::title))?;
         let mut table = row_table(
-            &["what", "where", &predicted, &limit, "verdict", "out", "if right", "clause", "known"],
+            &["what", "where", &predicted, &limit, "verdict", "out", "right", "clause", "known"],
             &right,
         );
         for v in of_set {
@@ -35,7 +35,7 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
     if verdicts.iter().any(|v| v.likely.is_some()) {
         writeln!(
             out,
-            " out: of pieces beyond the limit, the model's own doubt in it; if right: by scatter from piece to piece alone. Drawn, \
+            " out: of pieces beyond the limit, the model's own doubt in it; right: if the model is, by scatter from piece to piece alone. Drawn, \
              not measured;\n `weldbow scatter` says more."
         )?;
     }

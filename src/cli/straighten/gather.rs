@@ -76,7 +76,7 @@ impl Asked {
                 file,
                 "",
                 "a job outside what the model covers".to_owned(),
-                none.reason.clone(),
+                none.reason.to_string(),
             ));
         }
         let measuring =

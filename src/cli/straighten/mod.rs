@@ -11,6 +11,7 @@ mod show;
 mod words;
 
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
+use crate::cli::one_of::{UNITS, one_of};
 use crate::form::{Complaint, text};
 use crate::shop;
 use crate::shop::measured::{self, Front};
@@ -61,7 +62,7 @@ pub struct Straighten {
     #[arg(long, value_name = "FILE.html")]
     sheet: Option<PathBuf>,
     /// Show results in these units instead of the job's own
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
     #[command(flatten)]
     over: files::Force,
@@ -121,7 +122,7 @@ impl Straighten {
     }
 
     fn system(&self, asked: &Asked) -> System {
-        self.units.map_or(asked.job.units, System::from)
+        self.units.unwrap_or(asked.job.units)
     }
 
     /// Everything but the jobs; every file's mistakes at once.

@@ -15,13 +15,14 @@ mod show;
 mod verify;
 mod work;
 
+use crate::cli::one_of::{UNITS, one_of};
 pub use draw::charts;
-pub use show::findings;
+pub use show::{findings, in_words};
 pub use work::{in_memory, too_large};
 
 use super::complain::fault;
 use super::files::{Force, named};
-use super::{BAD_INPUT, BAD_USAGE, DONE, STOPPED, complain_on_stderr};
+use super::{BAD_INPUT, BAD_USAGE, DONE, STOPPED, Units, complain_on_stderr};
 use crate::chart::check_wish;
 use crate::form::{Complaint, Form, Paper, Problem, paper_of_path};
 use crate::job::file::JobFile;
@@ -53,6 +54,9 @@ pub struct StudyCommand {
     /// Compute only part I of N, as 2/8; `weldbow study merge` joins the parts
     #[arg(long, value_name = "I/N", value_parser = part, requires = "out")]
     shard: Option<(u64, u64)>,
+    /// Show results in these units instead of the job's own
+    #[arg(long, value_parser = one_of(UNITS))]
+    units: Option<Units>,
     /// List every result that can be collected
     #[arg(long)]
     results: bool,
@@ -101,7 +105,13 @@ impl StudyCommand {
                 continue;
             }
             let done = match read(file) {
-                Ok((study, inputs)) => self.one(file, &study, inputs, out),
+                Ok((study, inputs)) => {
+                    let study = match self.units {
+                        Some(units) => study.in_units(units),
+                        None => study,
+                    };
+                    self.one(file, &study, inputs, out)
+                }
                 Err(complaint) => complain_on_stderr(&complaint).map(|()| BAD_INPUT),
             };
             match done {

@@ -91,6 +91,13 @@ fn head(words: &str, unit: &str) -> String {
     if unit.is_empty() { words.to_owned() } else { format!("{words}, {unit}") }
 }
 
+/// A result in words with the unit shown, and how many engine units that has.
+pub fn in_words(study: &Study, name: &str) -> (String, f64) {
+    study
+        .shown_as(name)
+        .map_or_else(|| (name.to_owned(), 1.0), |(words, unit, size)| (head(words, unit), size))
+}
+
 /// Smallest, mean and largest of every result.
 fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     let right = [1, 2, 3, 4];
@@ -98,11 +105,12 @@ fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     for spread in study.spreads(table) {
         let (least, most) = spread.all.ends().unwrap_or((f64::NAN, f64::NAN));
         let mean = spread.all.mean().unwrap_or(f64::NAN);
+        let (name, size) = in_words(study, &spread.name);
         shown.add_row([
-            spread.name.clone(),
-            number(least),
-            number(mean),
-            number(most),
+            name,
+            number(least / size),
+            number(mean / size),
+            number(most / size),
             spread.all.failed().to_string(),
         ]);
     }
@@ -136,17 +144,18 @@ fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     let right: Vec<usize> = (1..names.len()).collect();
     let mut shown = row_table(&names, &right);
     for s in &spreads {
-        let [low, middle, high] = s.quantiles;
+        let (name, size) = in_words(study, &s.name);
+        let [low, middle, high] = s.quantiles.map(|q| q / size);
         let mut row = vec![
-            s.name.clone(),
-            number(s.all.mean().unwrap_or(f64::NAN)),
-            number(s.all.sd().unwrap_or(f64::NAN)),
+            name,
+            number(s.all.mean().unwrap_or(f64::NAN) / size),
+            number(s.all.sd().unwrap_or(f64::NAN) / size),
             number(low),
             number(middle),
             number(high),
         ];
         if let Some(parts) = study.apart(table, &s.name) {
-            row.extend([number(parts.bias_sd), number(parts.scatter_sd)]);
+            row.extend([number(parts.bias_sd / size), number(parts.scatter_sd / size)]);
         }
         shown.add_row(row);
     }

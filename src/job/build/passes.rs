@@ -1,6 +1,6 @@
 //! Passes: their place on the member, and their leg, heat and deposit.
 
-use super::findings::{Bounds, Findings, bounds, mm, rounded, within};
+use super::findings::{Bounds, Findings, bounds, mm, within};
 use super::member::SAME_PLACE_MM;
 use super::procedure::{HEAT, Procedures};
 use super::wishes::FACTOR;
@@ -245,9 +245,4 @@ fn overlaps(laid: &[Laid<'_>], findings: &mut Findings) {
         let path = format!("pass[{}]", second.index);
         findings.push_with(path, found, wanted, format!("order = {}", b.order + 1));
     }
-}
-
-/// A leg in a message.
-pub fn leg_text(leg_mm: f64) -> String {
-    format!("{} mm", rounded((leg_mm * 10.0).round() / 10.0))
 }
