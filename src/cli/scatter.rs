@@ -165,7 +165,7 @@ impl Scatter {
         let file = StudyFile {
             title: job.title.clone(),
             lesson: None,
-            job: path.display().to_string(),
+            job: path_text(path),
             collect,
             vary: Vec::new(),
             sample: Some(SampleShape {
