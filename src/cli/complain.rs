@@ -69,8 +69,7 @@ pub fn fault(file: Option<&Path>, found: &str) -> Result<()> {
     let found = text::quoted(found);
     if FOR_PROGRAMS.load(Ordering::Relaxed) {
         let (file, found) = (name.as_deref(), found.as_ref());
-        let told =
-            Told { file, line: None, column: None, field: None, found, wanted: None, example: None };
+        let told = Told { file, line: None, column: None, field: None, found, wanted: None, example: None };
         return tell(&mut out, &told);
     }
     match name {

@@ -96,11 +96,9 @@ impl Command {
             Self::Scatter(command) => command.json,
             Self::Section(command) => command.json,
             Self::Straighten(command) => command.json,
-            Self::Study(_)
-            | Self::New(_)
-            | Self::Schema { .. }
-            | Self::Completions { .. }
-            | Self::Man => false,
+            Self::Study(_) | Self::New(_) | Self::Schema { .. } | Self::Completions { .. } | Self::Man => {
+                false
+            }
         }
     }
 }

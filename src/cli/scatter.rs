@@ -107,7 +107,8 @@ impl Scatter {
             match self.study(file) {
                 Ok(study) => {
                     if let Some(said) = too_large(&study, study.count()) {
-                        let said = format!("--draws {} --pieces {}: {said}; give fewer", self.draws, self.pieces);
+                        let said =
+                            format!("--draws {} --pieces {}: {said}; give fewer", self.draws, self.pieces);
                         return fault(Some(file), &said).map(|()| BAD_USAGE);
                     }
                     let table = in_memory(&study, 0..study.count());
@@ -260,7 +261,11 @@ impl Scatter {
     fn draw(&self, stem: &str, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
         let drawn = charts(study, table, &format!("{stem}-scatter"), folder, self.over.force)?.len() / 2;
-        if self.json { Ok(()) } else { writeln!(out, "{drawn} charts (SVG and PNG) in {}", path_text(folder)) }
+        if self.json {
+            Ok(())
+        } else {
+            writeln!(out, "{drawn} charts (SVG and PNG) in {}", path_text(folder))
+        }
     }
 }
 

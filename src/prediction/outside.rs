@@ -18,12 +18,23 @@ pub struct Outside {
 
 /// What of a prediction is outside the model; nothing, mostly.
 pub fn outside(prediction: &Prediction) -> Vec<Outside> {
-    const ALL: &[&str] =
-        &["shortening_mm", "shortening", "camber", "sweep", "passes", "build_up", "ripple", "allowance", "verdicts"];
+    const ALL: &[&str] = &[
+        "shortening_mm",
+        "shortening",
+        "camber",
+        "sweep",
+        "passes",
+        "build_up",
+        "ripple",
+        "allowance",
+        "verdicts",
+    ];
     let through = prediction.warnings.iter().filter(|w| w.code == Code::HeatedThrough);
     let mut all: Vec<Outside> = through.map(|w| Outside { fields: ALL, reason: w.text.clone() }).collect();
     let fields: [&[&str]; 2] = [&["camber", "build_up", "allowance"], &["sweep", "build_up"]];
-    for ((name, bow), fields) in [("camber", &prediction.camber), ("sweep", &prediction.sweep)].into_iter().zip(fields) {
+    for ((name, bow), fields) in
+        [("camber", &prediction.camber), ("sweep", &prediction.sweep)].into_iter().zip(fields)
+    {
         let length_mm = bow.profile.last().map_or(0.0, |end| end[0]);
         if !within(bow, length_mm) {
             let reason = format!(

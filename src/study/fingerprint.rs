@@ -10,8 +10,12 @@ pub const BUILD: &str = env!("WELDBOW_BUILD");
 pub fn fingerprint(file: &StudyFile, jobs: &[&JobFile]) -> u64 {
     let bare = StudyFile { title: String::new(), lesson: None, charts: Vec::new(), ..file.clone() };
     let parts = [serde_json::to_string(&bare), serde_json::to_string(jobs)];
-    let text =
-        parts.into_iter().map(Result::unwrap_or_default).chain([BUILD.to_owned()]).collect::<Vec<_>>().join("\n");
+    let text = parts
+        .into_iter()
+        .map(Result::unwrap_or_default)
+        .chain([BUILD.to_owned()])
+        .collect::<Vec<_>>()
+        .join("\n");
     fnv_1a(text.as_bytes())
 }
 

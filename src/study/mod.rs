@@ -38,11 +38,11 @@ mod wish;
 /// A study with a remark at every line, to start from.
 pub const STARTER: &str = include_str!("starter.toml");
 
-pub use fingerprint::BUILD;
 pub use case::{Cell, Row};
 pub use collect::{Collected, NoResult, collected, names};
 pub use definition::Study;
 pub use findings::{Chances, ResultShares, Spreads};
+pub use fingerprint::BUILD;
 pub use pieces::Pieces;
 pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;

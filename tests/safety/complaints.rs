@@ -17,8 +17,7 @@ fn problems_have_their_place_and_what_is_wanted() {
     let job = std::fs::read_to_string(folder.path().join("rafter.toml")).unwrap();
     write(folder.path().join("wrong.toml"), job.replace("\"5 mm\"", "\"5\"")).unwrap();
     let line = job.lines().position(|l| l.contains("web = [{")).unwrap() + 1;
-    for arguments in
-        [&["predict"][..], &["check"], &["straighten"], &["scatter"], &["section"], &["choose"]]
+    for arguments in [&["predict"][..], &["check"], &["straighten"], &["scatter"], &["section"], &["choose"]]
     {
         let all = told(&[arguments, &["wrong.toml", "--json"]].concat(), folder.path());
         assert_eq!(all.len(), 1, "{arguments:?}: {all:?}");

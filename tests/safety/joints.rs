@@ -5,14 +5,20 @@ use super::{changed, desk, says};
 /// What the job is changed to, and what is said of it.
 const REFUSED: [(&[(&str, &str)], &str); 4] = [
     (
-        &[("width = \"180 mm\"", "width = \"20 mm\""), ("thickness = \"5 mm\" }]", "thickness = \"30 mm\" }]")],
+        &[
+            ("width = \"180 mm\"", "width = \"20 mm\""),
+            ("thickness = \"5 mm\" }]", "thickness = \"30 mm\" }]"),
+        ],
         "20 mm on a web 30 mm thick",
     ),
     (
         &[("width = \"180 mm\", thickness = \"8 mm\"", "width = \"20 mm\", thickness = \"180 mm\"")],
         "20 mm wide and 180 mm thick",
     ),
-    (&[("width = \"180 mm\"", "width = \"30 mm\""), ("leg = \"6 mm\"", "leg = \"15 mm\"")], "of flange stand beside the web"),
+    (
+        &[("width = \"180 mm\"", "width = \"30 mm\""), ("leg = \"6 mm\"", "leg = \"15 mm\"")],
+        "of flange stand beside the web",
+    ),
     (&[("leg = \"6 mm\"", "leg = \"50 mm\"")], "a leg of 50 mm on a plate of 5 mm"),
 ];
 
@@ -70,5 +76,10 @@ fn an_option_with_a_wrong_value_is_a_wrong_command_line() {
     ] {
         says(folder.path(), arguments, 2, &[]);
     }
-    says(folder.path(), &["section", "rafter.toml", "--every", "10mm"], 2, &["899 places", "a step of 18mm or more"]);
+    says(
+        folder.path(),
+        &["section", "rafter.toml", "--every", "10mm"],
+        2,
+        &["899 places", "a step of 18mm or more"],
+    );
 }

@@ -19,7 +19,12 @@ fn pieces_that_no_memory_holds_are_refused_before_any_is_drawn() {
          steps = 100000\n[[vary]]\nset = \"depth.end\"\nfrom = \"700 mm\"\nto = \"800 mm\"\nsteps = 100000\n",
     )
     .unwrap();
-    says(folder.path(), &["study", "large.toml"], 1, &["10000000000 cases", "`--out DIR` keeps rows on disk"]);
+    says(
+        folder.path(),
+        &["study", "large.toml"],
+        1,
+        &["10000000000 cases", "`--out DIR` keeps rows on disk"],
+    );
     assert!(started.elapsed() < Duration::from_secs(20), "{:?}", started.elapsed());
 }
 
@@ -30,7 +35,9 @@ fn results_outside_the_model_are_no_numbers() {
     changed(folder.path(), "rafter.toml", "[member]", "[factors]\nforce = 60.0\n\n[member]");
     let said = says(folder.path(), &["predict", "rafter.toml"], 0, &["Outside what this model covers"]);
     assert!(!said.contains("Is it in tolerance?") && !said.contains(" ± "), "{said}");
-    let json: Value = serde_json::from_str(&printed(&weldbow(folder.path(), &["predict", "rafter.toml", "--json"]))).unwrap();
+    let json: Value =
+        serde_json::from_str(&printed(&weldbow(folder.path(), &["predict", "rafter.toml", "--json"])))
+            .unwrap();
     let outside = json["outside"].as_array().unwrap();
     assert!(!outside.is_empty() && outside.iter().all(|o| o["reason"].is_string()), "{json}");
     for field in outside.iter().flat_map(|o| o["fields"].as_array().unwrap()) {
@@ -38,7 +45,10 @@ fn results_outside_the_model_are_no_numbers() {
     }
     assert!(json["sweep"].is_null(), "the sweep is beyond a fiftieth");
     let sweeps = json["verdicts"].as_array().unwrap().iter().filter(|v| v["quantity"] == "sweep");
-    assert!(sweeps.into_iter().all(|v| v["verdict"].is_null() && v["value"].is_null()), "nothing is judged: {json}");
+    assert!(
+        sweeps.into_iter().all(|v| v["verdict"].is_null() && v["value"].is_null()),
+        "nothing is judged: {json}"
+    );
     says(folder.path(), &["predict", "rafter.toml", "--strict"], 3, &[]);
     says(folder.path(), &["straighten", "rafter.toml"], 1, &["outside what the model covers"]);
     let both = ["predict", "rafter.toml", demo("jobs/light.toml").to_str().unwrap()].map(str::to_owned);
@@ -90,8 +100,10 @@ fn an_interrupt_ends_all_studies_of_a_command() {
     }
     std::process::Command::new("kill").args(["-INT", &run.id().to_string()]).status().unwrap();
     assert_eq!(run.wait().unwrap().code(), Some(4));
-    let names: Vec<_> =
-        read_dir(folder.path().join("out")).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
+    let names: Vec<_> = read_dir(folder.path().join("out"))
+        .unwrap()
+        .map(|e| e.unwrap().file_name().into_string().unwrap())
+        .collect();
     assert!(names.iter().all(|n| n.starts_with("a.")), "{names:?}");
 }
 
@@ -103,7 +115,12 @@ fn two_studies_of_one_name_do_not_share_files_and_do_not_stop_the_others() {
     write(folder.path().join("s.toml"), text.replace("JOB", "rafter.toml")).unwrap();
     write(folder.path().join("sub/s.toml"), text.replace("JOB", "../rafter.toml")).unwrap();
     write(folder.path().join("t.toml"), text.replace("JOB", "rafter.toml")).unwrap();
-    says(folder.path(), &["study", "s.toml", "sub/s.toml", "t.toml", "--out", "out"], 1, &["has the same name"]);
+    says(
+        folder.path(),
+        &["study", "s.toml", "sub/s.toml", "t.toml", "--out", "out"],
+        1,
+        &["has the same name"],
+    );
     assert!(folder.path().join("out/t.csv").exists(), "the third was run");
 }
 

@@ -79,10 +79,8 @@ fn changed(folder: &Path, name: &str, from: &str, to: &str) {
 
 /// Names in a folder, temporary ones too.
 fn names(folder: &Path) -> Vec<String> {
-    let mut names: Vec<String> = std::fs::read_dir(folder)
-        .unwrap()
-        .map(|e| e.unwrap().file_name().into_string().unwrap())
-        .collect();
+    let mut names: Vec<String> =
+        std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
     names.sort();
     names
 }

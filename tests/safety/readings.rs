@@ -55,9 +55,14 @@ fn a_part_of_the_member_is_not_taken_for_the_whole() {
     let middle = "x [m], camber [mm], sweep [mm]\n4.0,0,0\n4.5,1.9,0\n5.0,0,0\n";
     refused(folder.path(), middle, &["both ends read", "2 % of the length"]);
     let inner = "x [m], sweep [mm]\n2,0\n3,9\n4,13\n5,13\n6,9\n7,0\n";
-    refused(folder.path(), inner, &["stations from 2.00 m to 7.00 m", "the limits are those of the whole member"]);
+    refused(
+        folder.path(),
+        inner,
+        &["stations from 2.00 m to 7.00 m", "the limits are those of the whole member"],
+    );
     // within two hundredths of the length is near enough: a string is hooked on beside the end plate
-    write(folder.path().join("piece.csv"), "x [m], sweep [mm]\n0.15,0\n2,9\n4,13\n6,12\n8,6\n8.9,0\n").unwrap();
+    write(folder.path().join("piece.csv"), "x [m], sweep [mm]\n0.15,0\n2,9\n4,13\n6,12\n8,6\n8.9,0\n")
+        .unwrap();
     says(folder.path(), &[&PLAN[..], &["shop.toml"]].concat(), 0, &["Does it need straightening?"]);
 }
 
@@ -65,13 +70,21 @@ fn a_part_of_the_member_is_not_taken_for_the_whole() {
 fn offsets_and_toes_stay_on_the_member() {
     let folder = desk();
     let metres = read(7, "x [m], camber [m]", arc(12.0));
-    refused(folder.path(), &metres, &["off the line through the ends", "In mm it would be 12.0 mm: is `camber [mm]` meant?"]);
+    refused(
+        folder.path(),
+        &metres,
+        &["off the line through the ends", "In mm it would be 12.0 mm: is `camber [mm]` meant?"],
+    );
     for absurd in ["12e18", "-1e308", "1e7", "451"] {
         let rows = format!("x [m], camber [mm]\n0,0\n2,0\n4.5,{absurd}\n7,0\n9,0\n");
         refused(folder.path(), &rows, &["camber"]);
     }
     let toes = "x [m], camber [mm], outer near toe [mm], outer far toe [mm]\n0,0,,\n2,1,,\n4.5,1,91,0\n7,1,,\n9,0,,\n";
-    refused(folder.path(), toes, &["outer near toe: found 91.0 mm on a flange 180.0 mm wide", "at most 90.0 mm"]);
+    refused(
+        folder.path(),
+        toes,
+        &["outer near toe: found 91.0 mm on a flange 180.0 mm wide", "at most 90.0 mm"],
+    );
 }
 
 #[test]
@@ -121,16 +134,27 @@ fn odd_readings_are_asked_about_and_stand_once_they_were_checked() {
             read(7, "x [m], camber [mm]", arc(0.018)),
             &["0.018 mm as the largest reading", "In m it would be 18.0 mm: is `camber [m]` meant?"],
         ),
-        (read(10, "x [m], camber [mm]", outlier), &["the station at 4.00 m stands 18.0 mm off its neighbours"]),
+        (
+            read(10, "x [m], camber [mm]", outlier),
+            &["the station at 4.00 m stands 18.0 mm off its neighbours"],
+        ),
         (
             read(7, "x [m], camber [mm]", arc(60.0)),
             &["60.0 mm at 4.50 m", "three deviations", "18.0 mm for plates and handling"],
         ),
-        (read(7, "x [m], camber [cm]", arc(12.0)), &["120.0 mm", "In mm it would be 12.0 mm: is `camber [mm]` meant?"]),
+        (
+            read(7, "x [m], camber [cm]", arc(12.0)),
+            &["120.0 mm", "In mm it would be 12.0 mm: is `camber [mm]` meant?"],
+        ),
     ] {
         refused(folder.path(), &readings, parts);
         write(folder.path().join("piece.csv"), format!("# readings: checked\n{readings}")).unwrap();
-        let said = says(folder.path(), &[&PLAN[..], &["shop.toml"]].concat(), 0, &["Odd and, as the file says, checked"]);
+        let said = says(
+            folder.path(),
+            &[&PLAN[..], &["shop.toml"]].concat(),
+            0,
+            &["Odd and, as the file says, checked"],
+        );
         assert!(!said.contains("NaN") && !said.contains("inf "), "{said}");
         let answer = weldbow(folder.path(), &[&PLAN[..], &["shop.toml", "--json"]].concat());
         let answer: Value = serde_json::from_str(&printed(&answer)).unwrap();

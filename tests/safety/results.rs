@@ -75,7 +75,12 @@ fn verify_checks_rows_charts_and_what_they_were_computed_from() {
     says(folder.path(), &["study", "verify", "out"], 1, &["legs.jsonl:8:"]);
     let rows = read_to_string(csv(folder.path())).unwrap();
     write(csv(folder.path()), rows + "40,9,1,1,\n").unwrap();
-    says(folder.path(), &["study", "verify", "out"], 1, &["legs.csv holds more than the rows that were computed"]);
+    says(
+        folder.path(),
+        &["study", "verify", "out"],
+        1,
+        &["legs.csv holds more than the rows that were computed"],
+    );
     let folder = finished();
     changed(folder.path(), "rafter.toml", "title = ", "# a remark\ntitle = ");
     says(folder.path(), &["study", "verify", "out"], 0, &["rafter.toml was changed since"]);
@@ -107,7 +112,8 @@ fn merge_never_touches_a_good_whole_and_takes_no_damaged_part() {
     }
     let part = "out/legs.part-1-of-2.csv";
     let sound = read_to_string(folder.path().join(part)).unwrap();
-    let damaged: Vec<&str> = sound.lines().enumerate().map(|(i, l)| if i == 10 { "garbage" } else { l }).collect();
+    let damaged: Vec<&str> =
+        sound.lines().enumerate().map(|(i, l)| if i == 10 { "garbage" } else { l }).collect();
     write(folder.path().join(part), damaged.join("\n") + "\n").unwrap();
     says(folder.path(), &merge, 0, &["The whole is there already"]);
     assert!(read(csv(folder.path())).unwrap() == good);
@@ -117,7 +123,10 @@ fn merge_never_touches_a_good_whole_and_takes_no_damaged_part() {
     }
     says(folder.path(), &merge, 1, &["legs.part-1-of-2.csv:11:", "compute this part again"]);
     let there = names(&folder.path().join("out"));
-    assert!(!there.contains(&"legs.csv".to_owned()) && !there.iter().any(|n| n.starts_with('.')), "{there:?}");
+    assert!(
+        !there.contains(&"legs.csv".to_owned()) && !there.iter().any(|n| n.starts_with('.')),
+        "{there:?}"
+    );
     write(folder.path().join(part), sound).unwrap();
     says(folder.path(), &merge, 0, &["2 parts joined"]);
     assert!(read(csv(folder.path())).unwrap() == good);
@@ -132,7 +141,8 @@ fn a_division_that_cannot_be_is_refused() {
         says(folder.path(), &["study", "legs.toml", "--out", "new", "--shard", &part], 2, &["40 cases"]);
     }
     let good = read(csv(folder.path())).unwrap();
-    for (name, said) in [("legs.part-1-of-0", "no part of 0"), ("legs.part-1-of-100000", "no part of 100000")] {
+    for (name, said) in [("legs.part-1-of-0", "no part of 0"), ("legs.part-1-of-100000", "no part of 100000")]
+    {
         let folder = finished();
         let label = folder.path().join("out/legs.rows.json");
         copy(&label, folder.path().join(format!("out/{name}.rows.json"))).unwrap();

@@ -4,7 +4,8 @@ use super::{changed, desk, says, weldbow};
 use std::fs::{read_to_string, write};
 use std::path::Path;
 
-const HOSTILE: &str = "A\\u001b]0;pwned\\u0007\\u001b[31mRED\\n\\nIs it in tolerance?\\u202e everything within";
+const HOSTILE: &str =
+    "A\\u001b]0;pwned\\u0007\\u001b[31mRED\\n\\nIs it in tolerance?\\u202e everything within";
 
 /// Whether a terminal would do anything but show it.
 fn harmless(text: &str) -> bool {
@@ -15,7 +16,8 @@ fn harmless(text: &str) -> bool {
 #[track_caller]
 fn shows_harmlessly(folder: &Path, arguments: &[&str]) -> String {
     let output = weldbow(folder, arguments);
-    let said = format!("{}{}", String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
+    let said =
+        format!("{}{}", String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
     assert!(harmless(&said), "{arguments:?}: {said:?}");
     said
 }
@@ -23,7 +25,12 @@ fn shows_harmlessly(folder: &Path, arguments: &[&str]) -> String {
 #[test]
 fn titles_marks_and_labels_are_shown_in_one_line() {
     let folder = desk();
-    changed(folder.path(), "rafter.toml", "title = \"Rafter R2, riding arena\"", &format!("title = \"{HOSTILE}\""));
+    changed(
+        folder.path(),
+        "rafter.toml",
+        "title = \"Rafter R2, riding arena\"",
+        &format!("title = \"{HOSTILE}\""),
+    );
     changed(folder.path(), "shop.toml", "title = ", &format!("title = \"{HOSTILE}\"\n#"));
     write(
         folder.path().join("order.csv"),
@@ -112,7 +119,7 @@ fn labels_of_a_study_are_cleaned_and_harmless_in_its_rows() {
     let folder = desk();
     write(
         folder.path().join("steel.toml"),
-        "title = \"Steel\"\njob = \"rafter.toml\"\ncollect = [\"camber.max_mm\"]\n[[vary]]\nset = \"member.steel\"\n\
+        "title = \"Steel\"\njob = \"rafter.toml\"\ncollect = [\"camber.max_mm\"]\n[[vary]]\nset = \"steel\"\n\
          values = [\"S235\", \"S355\"]\nlabels = [\"a\\nb\", \"=1+1\"]\n",
     )
     .unwrap();
@@ -121,6 +128,7 @@ fn labels_of_a_study_are_cleaned_and_harmless_in_its_rows() {
     assert_eq!(rows.lines().count(), 3, "{rows}");
     assert!(rows.contains("0,a b,") && rows.contains("1,'=1+1,"), "{rows}");
     says(folder.path(), &["study", "verify", "out"], 0, &["steel: 2 of 2 rows, all there"]);
-    let shown = says(folder.path(), &["study", "steel.toml", "--out", "out"], 0, &["All 2 rows are there already"]);
+    let shown =
+        says(folder.path(), &["study", "steel.toml", "--out", "out"], 0, &["All 2 rows are there already"]);
     assert!(shown.contains(" =1+1 "), "read back as it was: {shown}");
 }

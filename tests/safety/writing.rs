@@ -6,9 +6,8 @@ use std::path::Path;
 
 /// A command that writes one file, with that name for it.
 fn writers(name: &str) -> [Vec<String>; 3] {
-    let words = |text: &str| -> Vec<String> {
-        text.split(' ').map(str::to_owned).chain([name.to_owned()]).collect()
-    };
+    let words =
+        |text: &str| -> Vec<String> { text.split(' ').map(str::to_owned).chain([name.to_owned()]).collect() };
     [
         words("order order.csv --shop shop.toml --draws 2 --pieces 2 --csv"),
         words("straighten rafter.toml --shop shop.toml --measured measured.csv --sheet"),
@@ -23,8 +22,9 @@ fn with<'a>(arguments: &'a [String], more: &[&'a str]) -> Vec<&'a str> {
 #[test]
 fn nothing_is_written_onto_a_file_that_was_read() {
     let folder = desk();
-    let before: Vec<Vec<u8>> =
-        ["order.csv", "rafter.toml", "shop.toml", "measured.csv"].map(|f| read(folder.path().join(f)).unwrap()).into();
+    let before: Vec<Vec<u8>> = ["order.csv", "rafter.toml", "shop.toml", "measured.csv"]
+        .map(|f| read(folder.path().join(f)).unwrap())
+        .into();
     std::fs::hard_link(folder.path().join("rafter.toml"), folder.path().join("same.toml")).unwrap();
     for (writer, victims) in [
         (0, &["order.csv", "rafter.toml", "same.toml", "shop.toml"][..]),
@@ -123,7 +123,8 @@ fn links_are_followed_and_kept() {
 fn devices_and_pipes_are_written_into_and_stay_what_they_are() {
     use std::os::unix::fs::FileTypeExt;
     let folder = desk();
-    let table = with(&writers("/dev/stdout")[0], &["--json"]).into_iter().map(str::to_owned).collect::<Vec<_>>();
+    let table =
+        with(&writers("/dev/stdout")[0], &["--json"]).into_iter().map(str::to_owned).collect::<Vec<_>>();
     let table: Vec<&str> = table.iter().map(String::as_str).collect();
     says(folder.path(), &table, 0, &["mark,job,family,week"]);
     says(folder.path(), &with(&writers("/dev/null")[0], &[]), 0, &[]);
@@ -138,7 +139,8 @@ fn devices_and_pipes_are_written_into_and_stay_what_they_are() {
     let through = String::from_utf8(read.wait_with_output().unwrap().stdout).unwrap();
     assert!(through.starts_with("mark,job,family"), "{through}");
     assert!(metadata(folder.path().join("pipe")).unwrap().file_type().is_fifo());
-    let full = says(folder.path(), &with(&writers("/dev/full")[0], &[]), 1, &["/dev/full: cannot be written"]);
+    let full =
+        says(folder.path(), &with(&writers("/dev/full")[0], &[]), 1, &["/dev/full: cannot be written"]);
     assert!(!full.contains(".tmp") && !full.contains(".weldbow"), "{full}");
 }
 
@@ -188,7 +190,8 @@ fn new_writes_all_or_nothing() {
     let folder = desk();
     let bin = assert_cmd::cargo::cargo_bin("weldbow");
     let script = format!("ulimit -f 0; {} new made.toml; echo status $?", bin.display());
-    let run = std::process::Command::new("bash").current_dir(folder.path()).args(["-c", &script]).output().unwrap();
+    let run =
+        std::process::Command::new("bash").current_dir(folder.path()).args(["-c", &script]).output().unwrap();
     let said = format!("{}{}", String::from_utf8_lossy(&run.stdout), String::from_utf8_lossy(&run.stderr));
     assert!(said.contains("status 1") && said.contains("made.toml: cannot be written"), "{said}");
     assert!(!Path::new(&folder.path().join("made.toml")).exists(), "half a job");

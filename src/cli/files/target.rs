@@ -46,7 +46,11 @@ impl Target {
             Place::New(at) => writable_folder(path, at)?,
             Place::Old(at, metadata) => {
                 if metadata.permissions().readonly() {
-                    return Err(refused(path, "is write-protected", "give another name, or make it writable"));
+                    return Err(refused(
+                        path,
+                        "is write-protected",
+                        "give another name, or make it writable",
+                    ));
                 }
                 writable_folder(path, at)?;
             }
@@ -86,7 +90,11 @@ impl Target {
 
     fn not_read(&self) -> Result<()> {
         if was_read(&self.path) {
-            return Err(refused(&self.path, "was read in this run and is not written onto", "give another name"));
+            return Err(refused(
+                &self.path,
+                "was read in this run and is not written onto",
+                "give another name",
+            ));
         }
         Ok(())
     }

@@ -65,7 +65,12 @@ impl Asked {
         let (job, own) = read_with_scatter(file)?;
         let prediction = predict(&job);
         if let Some(none) = outside(&prediction).first() {
-            return Err(about(file, "", "a job outside what the model covers".to_owned(), none.reason.clone()));
+            return Err(about(
+                file,
+                "",
+                "a job outside what the model covers".to_owned(),
+                none.reason.clone(),
+            ));
         }
         let measuring =
             given.measured.as_ref().map_or(given.shop.measuring, |(_, m)| m.measuring(given.shop.measuring));

@@ -1,7 +1,7 @@
 //! What lies beside rows: which study and which build they are of, and what proves them.
 
-use super::names::Names;
 use super::named;
+use super::names::Names;
 use crate::cli::files;
 use crate::study::{BUILD, Study};
 use serde::{Deserialize, Serialize};

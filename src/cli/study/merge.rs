@@ -177,7 +177,8 @@ fn is_good(whole: &Names, wanted: &Label) -> Result<bool> {
         None if csv.metadata().is_ok_and(|m| m.len() > 0) => refused("was not written by this study"),
         Some(found) if found.rows() == found.to - found.from => {
             let csv = prove(&csv, &found, Rows::Csv)?.fault.is_none();
-            let lines = !found.has_json_lines() || prove(&whole.json_lines(), &found, Rows::JsonLines)?.fault.is_none();
+            let lines = !found.has_json_lines()
+                || prove(&whole.json_lines(), &found, Rows::JsonLines)?.fault.is_none();
             Ok(csv && lines)
         }
         _ => Ok(false),

@@ -136,11 +136,8 @@ impl StudyCommand {
             return show::table(study, &table, out).map(|()| DONE);
         };
         let files = names::Names::new(folder, &name, self.shard);
-        let wanted = output::Wanted {
-            json_lines: self.json_lines,
-            resume: self.resume,
-            force: self.over.force,
-        };
+        let wanted =
+            output::Wanted { json_lines: self.json_lines, resume: self.resume, force: self.over.force };
         let kept = output::open(study, names::Names::new(folder, &name, self.shard), &cases, inputs, wanted)?;
         let done = work::on_disk(study, cases, kept)?;
         show::rows_kept(&done, &files, out)?;

@@ -43,7 +43,10 @@ impl Names {
                 Ok(metadata) if metadata.is_file() => {}
                 Ok(_) => {
                     let text = "is no ordinary file: rows are written into files of their own. Give another folder, or remove it";
-                    return Err(Error::new(ErrorKind::AlreadyExists, format!("{} {text}", crate::form::text::path(&path))));
+                    return Err(Error::new(
+                        ErrorKind::AlreadyExists,
+                        format!("{} {text}", crate::form::text::path(&path)),
+                    ));
                 }
                 Err(error) if error.kind() == ErrorKind::NotFound => {}
                 Err(error) => return Err(named(&path, "cannot be read", &error)),

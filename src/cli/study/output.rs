@@ -81,7 +81,9 @@ pub fn open(
             )));
         }
         None if csv.metadata().is_ok_and(|m| m.len() > 0) => {
-            return Err(there("is there already and was not written by this study: give another folder, or remove it"));
+            return Err(there(
+                "is there already and was not written by this study: give another folder, or remove it",
+            ));
         }
         _ => {}
     }
@@ -107,8 +109,7 @@ pub fn open(
     let end = |part: fn(&Chunk) -> Option<&Part>| -> u64 {
         label.chunks.iter().filter_map(part).map(|part| part.bytes).sum()
     };
-    let (csv_end, lines_end) =
-        (header.len() as u64 + end(|c| Some(&c.csv)), end(|c| c.json_lines.as_ref()));
+    let (csv_end, lines_end) = (header.len() as u64 + end(|c| Some(&c.csv)), end(|c| c.json_lines.as_ref()));
     let csv = Sink::open(csv, csv_end, header.as_bytes(), rows)?;
     let lines = names.json_lines();
     let json_lines = if json_lines { Some(Sink::open(lines, lines_end, b"", rows)?) } else { None };

@@ -27,7 +27,9 @@ pub fn table(study: &Study, path: &Path) -> Result<Table> {
             match &mut column.values {
                 // a result that is not there
                 Values::Numbers(numbers) if text.is_empty() => numbers.push(f64::NAN),
-                Values::Numbers(numbers) => numbers.push(text.parse().map_err(|_| no_number(path, &record, text))?),
+                Values::Numbers(numbers) => {
+                    numbers.push(text.parse().map_err(|_| no_number(path, &record, text))?)
+                }
                 Values::Words(words) => words.push(of_cell(text).to_owned()),
             }
         }

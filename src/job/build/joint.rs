@@ -39,7 +39,11 @@ fn flange(path: &str, member: &Member, flange: &FlangePiece, findings: &mut Find
     let Some(web) = webs.max_by(|a, b| a.thickness_mm.total_cmp(&b.thickness_mm)) else { return };
     if width <= web.thickness_mm {
         let found = format!("{} on a web {} thick", mm(width), mm(web.thickness_mm));
-        findings.push(format!("{path}.width"), found, "a flange wider than the web, with room for a fillet beside it");
+        findings.push(
+            format!("{path}.width"),
+            found,
+            "a flange wider than the web, with room for a fillet beside it",
+        );
     }
 }
 
@@ -57,7 +61,8 @@ fn pass(laid: &Laid<'_>, member: &Member, findings: &mut Findings) {
             let beside = 0.5 * (flange.width_mm - web.thickness_mm);
             let thinner = flange.thickness_mm.min(web.thickness_mm);
             if leg >= beside {
-                let found = format!("a leg of {} where {} of flange stand beside the web", mm(leg), mm(beside));
+                let found =
+                    format!("a leg of {} where {} of flange stand beside the web", mm(leg), mm(beside));
                 findings.push(path, found, "a leg that the flange has room for, or a wider flange");
                 return;
             }

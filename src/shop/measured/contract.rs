@@ -39,7 +39,10 @@ pub(super) fn bows(measured: &Measured) -> impl Iterator<Item = (Column, &[f64])
 pub(super) fn other_unit(written: &str, size_mm: f64, fits: impl Fn(f64) -> bool) -> Option<&'static str> {
     let of = |name: &str| Kind::Length.unit(name);
     let number = of(written)?.of_engine(size_mm);
-    UNITS.into_iter().filter(|unit| *unit != written).find(|unit| of(unit).is_some_and(|u| fits(u.to_engine(number))))
+    UNITS
+        .into_iter()
+        .filter(|unit| *unit != written)
+        .find(|unit| of(unit).is_some_and(|u| fits(u.to_engine(number))))
 }
 
 /// Whether all stations lie on the member and reach its ends.
@@ -51,22 +54,27 @@ fn stations(measured: &Measured, job: &Job, out: &mut Vec<Placed>) -> bool {
     let (unit, head) = measured.head(Column::X).unwrap_or(("m", 0..0));
     let at_end = |x: f64| (x - length).abs() <= reach;
     let doubt = other_unit(unit, last, at_end).map(|other| {
-        format!("In {other} they would end at {}: is `x [{other}]` meant?", place(reading_in(unit, other, last)))
+        format!(
+            "In {other} they would end at {}: is `x [{other}]` meant?",
+            place(reading_in(unit, other, last))
+        )
     });
-    let (found, wanted, at) = if let Some(off) = measured.x_mm.iter().position(|x| !(0.0..=length).contains(x)) {
-        let found = format!("a station at {}", place(measured.x_mm[off]));
-        (found, on_it(length, system), measured.cell(Column::X, off))
-    } else if first > reach || last < length - reach {
-        let found = format!("stations from {} to {} of a member of {}", place(first), place(last), place(length));
-        let wanted = format!(
-            "both ends read, to within {} (2 % of the length): the limits are those of the whole member",
-            show::offset(reach, system)
-        );
-        let short = if first > reach { 0 } else { measured.x_mm.len() - 1 };
-        (found, wanted, measured.cell(Column::X, short))
-    } else {
-        return true;
-    };
+    let (found, wanted, at) =
+        if let Some(off) = measured.x_mm.iter().position(|x| !(0.0..=length).contains(x)) {
+            let found = format!("a station at {}", place(measured.x_mm[off]));
+            (found, on_it(length, system), measured.cell(Column::X, off))
+        } else if first > reach || last < length - reach {
+            let found =
+                format!("stations from {} to {} of a member of {}", place(first), place(last), place(length));
+            let wanted = format!(
+                "both ends read, to within {} (2 % of the length): the limits are those of the whole member",
+                show::offset(reach, system)
+            );
+            let short = if first > reach { 0 } else { measured.x_mm.len() - 1 };
+            (found, wanted, measured.cell(Column::X, short))
+        } else {
+            return true;
+        };
     let at = if doubt.is_some() { Some(head) } else { at };
     let asked = doubt.as_ref().map_or(wanted.clone(), |doubt| format!("{wanted}. {doubt}"));
     let mut problem = Problem::new("x", found, asked);
@@ -135,7 +143,10 @@ fn toes(measured: &Measured, job: &Job, out: &mut Vec<Placed>) {
             let size = |mm: f64| show::offset(mm, job.units);
             let found = format!("{} on a flange {} wide", size(value), size(2.0 * half));
             let wanted = format!("at most {}, half the width of the flange there", size(half));
-            out.push((Problem::new(column.name(), found, wanted), row.and_then(|row| measured.cell(column, row))));
+            out.push((
+                Problem::new(column.name(), found, wanted),
+                row.and_then(|row| measured.cell(column, row)),
+            ));
         }
     }
 }

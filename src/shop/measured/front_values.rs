@@ -136,7 +136,11 @@ pub fn kelvin(text: &str) -> Found<f64> {
 /// A temperature, °C.
 pub fn temperature(text: &str) -> Found<f64> {
     let c = read(Kind::Temperature, text).map_err(|e| e.to_string())?;
-    if within(c, STEEL_C) { Ok(c) } else { Err("steel that can be measured, −40 °C to 200 °C".to_owned()) }
+    if within(c, STEEL_C) {
+        Ok(c)
+    } else {
+        Err("steel that can be measured, −40 °C to 200 °C".to_owned())
+    }
 }
 
 /// That odd readings were read again.
@@ -207,7 +211,8 @@ mod tests {
         assert!((weight * 1e3 - 0.0151).abs() < 5e-5 && (pull - 50.0).abs() < 1e-12, "{weight}");
         assert!((string("0.0151 N/m at 50 N").unwrap().0 - 0.0151e-3).abs() < 1e-12);
         assert!(string("0 N/m at 50 N").is_err() && string("wire").is_err());
-        for odd in ["1000 mm wire at 0.001 N", "0.5 mm wire at 0.5 N", "0.5 mm wire at 1 MN", "9 N/m at 50 N"] {
+        for odd in ["1000 mm wire at 0.001 N", "0.5 mm wire at 0.5 N", "0.5 mm wire at 1 MN", "9 N/m at 50 N"]
+        {
             assert!(string(odd).is_err(), "{odd}");
         }
     }

@@ -122,9 +122,10 @@ impl Measured {
     /// What is odd about readings that could be those of the member, to be asked about before a plan is made.
     pub fn odd(&self, job: &Job, prediction: &Prediction, shop: Measuring) -> Vec<Placed> {
         // readings that break the contract are refused before
-        self.bare(job).map_or_else(|_| Vec::new(), |shape| {
-            questions::odd(self, job, prediction, &shape, &self.measuring(shop))
-        })
+        self.bare(job).map_or_else(
+            |_| Vec::new(),
+            |shape| questions::odd(self, job, prediction, &shape, &self.measuring(shop)),
+        )
     }
 
     /// Problems at their places in the file.

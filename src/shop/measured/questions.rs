@@ -87,12 +87,15 @@ fn sparse(measured: &Measured, job: &Job) -> Option<Placed> {
 fn too_fine(measured: &Measured, column: Column, offsets: &[f64]) -> Option<Placed> {
     let (at, most) = largest(offsets).filter(|(_, o)| *o != 0.0 && o.abs() < FINEST_MM)?;
     let (unit, head) = measured.head(column)?;
-    let other = other_unit(unit, most, |mm| mm.abs() >= FINEST_MM);
+    // a reading of a few tenths would be as odd
+    let other = other_unit(unit, most, |mm| mm.abs() >= 10.0 * FINEST_MM);
     let name = column.name();
     let found = format!("{:.3} mm as the largest reading", most);
     let wanted = other.map_or("readings to half a millimetre".to_owned(), |other| {
         let size = reading_in(unit, other, most);
-        format!("readings to half a millimetre. In {other} it would be {size:.1} mm: is `{name} [{other}]` meant?")
+        format!(
+            "readings to half a millimetre. In {other} it would be {size:.1} mm: is `{name} [{other}]` meant?"
+        )
     });
     let mut problem = asked(name, found, wanted);
     problem.example = other.map_or(problem.example, |other| Some(format!("{name} [{other}], or {CHECKED}")));
@@ -185,10 +188,16 @@ fn implausible(
     let (unit, _) = measured.head(column)?;
     let raw = largest(offsets)?.1;
     if let Some(other) = other_unit(unit, raw, |mm| fits(mm) && mm.abs() >= FINEST_MM) {
-        why = format!("{why}. In {other} it would be {}: is `{name} [{other}]` meant?", size(reading_in(unit, other, raw)));
+        why = format!(
+            "{why}. In {other} it would be {}: is `{name} [{other}]` meant?",
+            size(reading_in(unit, other, raw))
+        );
     }
     if let Some(sag) = own_sag(measured, job, column) {
-        why = format!("{why}. Lying on its ends it sags by {} of its own weight: note `lay on` and `up`", size(sag));
+        why = format!(
+            "{why}. Lying on its ends it sags by {} of its own weight: note `lay on` and `up`",
+            size(sag)
+        );
     }
     Some((asked(name, found, format!("{why}. Read it again")), measured.cell(column, at)))
 }

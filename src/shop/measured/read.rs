@@ -210,12 +210,7 @@ impl Reading<'_> {
         (self.problems.len() == before).then_some(columns)
     }
 
-    fn rows(
-        &mut self,
-        columns: &[Head],
-        rows: &[StringRecord],
-        front: Front,
-    ) -> Option<Measured> {
+    fn rows(&mut self, columns: &[Head], rows: &[StringRecord], front: Front) -> Option<Measured> {
         let before = self.problems.len();
         let has = |c: Column| columns.iter().any(|known| known.0 == c);
         let mut out = Measured {
