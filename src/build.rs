@@ -3,7 +3,7 @@
 
 use std::env::var;
 use std::fs::{read, read_dir};
-use std::io::Result;
+use std::io::{Result, Write, stdout};
 use std::path::{Path, PathBuf};
 
 /// Rooms that compute nothing.
@@ -22,10 +22,9 @@ fn main() -> Result<()> {
             hash = fnv_1a(hash, *byte);
         }
     }
-    println!("cargo::rerun-if-changed=src");
-    println!("cargo::rerun-if-changed=Cargo.lock");
-    println!("cargo::rustc-env=WELDBOW_BUILD={hash:016x}");
-    Ok(())
+    let mut out = stdout();
+    writeln!(out, "cargo::rerun-if-changed=src\ncargo::rerun-if-changed=Cargo.lock")?;
+    writeln!(out, "cargo::rustc-env=WELDBOW_BUILD={hash:016x}")
 }
 
 /// Hash of Fowler, Noll and Vo, variant 1a, 64 bits, one byte further.

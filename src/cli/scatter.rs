@@ -103,7 +103,7 @@ impl Scatter {
     fn study(&self, path: &Path) -> std::result::Result<Study, Complaint> {
         let paper: Paper<JobFile> = paper_of_path(path)?;
         let draws = Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed };
-        let study = Study::of_pieces(&paper.shape, &path.display().to_string(), draws);
+        let study = Study::of_pieces(&paper.shape, &path_text(path), draws);
         let study = study.map_err(|problems| paper.complaint(problems))?;
         Ok(match self.units {
             Some(units) => study.in_units(units),

@@ -133,7 +133,7 @@ impl Choose {
             serde_json::to_writer_pretty(&mut *out, &asked.choice)?;
             writeln!(out)?;
         } else {
-            let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| p.display().to_string());
+            let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| text::path(p));
             show::show(&asked.choice, &asked.job, &book, system, out)?;
         }
         if let Some(folder) = &self.charts {

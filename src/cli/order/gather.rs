@@ -87,7 +87,7 @@ impl Gathered {
             match read {
                 Ok(file) => {
                     let mark = self.free_mark(path);
-                    let path = path.display().to_string();
+                    let path = text::path(path);
                     self.lines.push(Line { mark, path, file, quantity: 1, week: None, family: None });
                 }
                 Err(complaint) => self.complaints.push(complaint),
@@ -150,7 +150,7 @@ impl Gathered {
             if let Some(Ok(file)) = found {
                 self.lines.push(Line {
                     mark: entry.mark,
-                    path: path.display().to_string(),
+                    path: text::path(&path),
                     file: file.clone(),
                     quantity: entry.quantity,
                     week: entry.week,

@@ -73,7 +73,7 @@ pub fn basis(asked: &Asked) -> String {
         Some(path) => {
             let n = asked.piece.measurements;
             let often = if n == 1 { "measured once".to_owned() } else { format!("mean of {n} measurements") };
-            format!("measured shape from {}, {often}", path.display())
+            format!("measured shape from {}, {often}", crate::form::text::path(path))
         }
         None => format!("predicted shape; {}, {}", asked.making.camber_basis(), asked.making.toe_basis()),
     }

@@ -11,13 +11,13 @@ use std::path::Path;
 /// # Errors
 /// If the file cannot be read or does not hold this study's columns.
 pub fn table(study: &Study, path: &Path) -> Result<Table> {
-    let wrong = |e: csv::Error| Error::new(ErrorKind::InvalidData, format!("{}: {e}", path.display()));
+    let wrong = |e: csv::Error| Error::new(ErrorKind::InvalidData, format!("{}: {e}", path_text(path)));
     let file = std::fs::File::open(path).map_err(|e| named(path, "cannot be read", &e))?;
     let mut reader = csv::Reader::from_reader(std::io::BufReader::new(file));
     let heads = reader.headers().map_err(wrong)?.clone();
     if heads.iter().ne(study.heads().iter().map(String::as_str)) {
         let text =
-            format!("{}: its columns are not those of this study ({CASE}, …, {REASON})", path.display());
+            format!("{}: its columns are not those of this study ({CASE}, …, {REASON})", path_text(path));
         return Err(Error::new(ErrorKind::InvalidData, text));
     }
     let mut columns = study.columns();

@@ -59,7 +59,9 @@ impl Verify {
         let (rows, of) = (label.rows(), label.to.saturating_sub(label.from));
         let state = if rows == of { "all there" } else { "not finished" };
         let build = if label.build == BUILD { "this build" } else { "another build" };
-        writeln!(out, "{shown}: {rows} of {of} rows, {state}, {} charts, by {build}", label.charts.len())?;
+        // each as SVG and PNG
+        let charts = label.charts.len() / 2;
+        writeln!(out, "{shown}: {rows} of {of} rows, {state}, {charts} charts, by {build}")?;
         let mut faults = Vec::new();
         faults.extend(rows_of(&names.csv(), &label, Rows::Csv)?);
         if label.has_json_lines() {

@@ -87,7 +87,8 @@ fn sparse(measured: &Measured, job: &Job) -> Option<Placed> {
 fn too_fine(measured: &Measured, column: Column, offsets: &[f64]) -> Option<Placed> {
     let (at, most) = largest(offsets).filter(|(_, o)| *o != 0.0 && o.abs() < FINEST_MM)?;
     let (unit, head) = measured.head(column)?;
-    let other = other_unit(unit, most, |mm| mm.abs() >= FINEST_MM);
+    // a reading of a few tenths would be as odd
+    let other = other_unit(unit, most, |mm| mm.abs() >= 10.0 * FINEST_MM);
     let name = column.name();
     let found = format!("{:.3} mm as the largest reading", most);
     let wanted = other.map_or("readings to half a millimetre".to_owned(), |other| {
