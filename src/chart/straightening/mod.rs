@@ -3,6 +3,7 @@
 
 mod bending;
 mod pads;
+mod setup;
 mod shape;
 mod stroke;
 
@@ -12,6 +13,7 @@ use crate::straighten::piece::Piece;
 use crate::straighten::plan::{Plan, Push, Work};
 use crate::units::System;
 
+pub use setup::straightening_setup;
 pub use shape::{straightening_shape, straightening_sketch};
 
 /// All pictures of a plan; those of a push only if there is one.
