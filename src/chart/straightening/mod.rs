@@ -3,6 +3,7 @@
 
 mod bending;
 mod pads;
+mod rule;
 mod setup;
 mod shape;
 mod stroke;
@@ -30,6 +31,7 @@ pub fn straightening_pictures(
     if let Some(push) = worst(plan, |p| p.bent.nominal.mu) {
         out.push(bending::bending(job, push)?);
         out.push(stroke::stroke(job, push, system)?);
+        out.push(rule::rule(job, push, piece.weld, system)?);
     }
     // sideways a pad on two flange edges uses next to nothing: no picture
     if let Some(push) =
