@@ -7,6 +7,7 @@
 
 mod allowance;
 mod cautions;
+mod constants;
 mod estimates;
 pub mod field;
 mod flanges;
@@ -29,6 +30,7 @@ mod warning;
 mod waves;
 
 pub use cautions::job_warnings;
+pub use constants::constants;
 pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
 pub use outside::{LARGEST_BOW, Outside, outside};

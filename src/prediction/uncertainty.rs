@@ -7,6 +7,7 @@
 
 use crate::member::Seam;
 use crate::shrinkage::joint::seam_index;
+use crate::sources::{Constant, Trust};
 use crate::welding::Pass;
 
 /// Bias of the shrinkage force: strength curve of hot steel (+18 %), arc efficiency (±9 %), free or held section.
@@ -129,6 +130,112 @@ impl Together {
         ((common * all).powi(2) + own(0) + own(1) + scatter).sqrt()
     }
 }
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "bias of the shrinkage force",
+        "prediction::uncertainty::FORCE_BIAS",
+        FORCE_BIAS,
+        "",
+        "strength curve of hot steel +18 %, arc efficiency ±9 %, free or held section",
+        Trust::Choice,
+    )
+    .moved_by("force", FORCE_BIAS),
+    Constant::new(
+        "scatter of the force from bead to bead",
+        "prediction::uncertainty::FORCE_SCATTER",
+        FORCE_SCATTER,
+        "",
+        "heat input, fit-up, tacks",
+        Trust::Choice,
+    )
+    .moved_by("force-each-pass", FORCE_SCATTER),
+    Constant::new(
+        "scatter of the fold from piece to piece",
+        "prediction::uncertainty::FOLD_SCATTER",
+        FOLD_SCATTER,
+        "",
+        "fit-up and heat input of one procedure",
+        Trust::Choice,
+    )
+    .moved_by("fold-each-piece", FOLD_SCATTER),
+    Constant::new(
+        "scatter of a one-sided tilt from piece to piece",
+        "prediction::uncertainty::TILT_SCATTER",
+        TILT_SCATTER,
+        "",
+        "tacks and gaps differ",
+        Trust::Choice,
+    )
+    .moved_by("tilt-each-piece", TILT_SCATTER),
+    Constant::new(
+        "own bias of a seam welded from one side",
+        "prediction::uncertainty::SEAM_BIAS",
+        SEAM_BIAS,
+        "",
+        "formula against the strip level, 300 members",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "own bias of a seam welded from both sides",
+        "prediction::uncertainty::SEAM_BIAS_BOTH",
+        SEAM_BIAS_BOTH,
+        "",
+        "the same members",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "own bias of what a second side takes back",
+        "prediction::uncertainty::SEAM_BIAS_TAKEN",
+        SEAM_BIAS_TAKEN,
+        "",
+        "the same members",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "own bias of a seam at the strip level",
+        "prediction::uncertainty::STRIP_SEAM_BIAS",
+        STRIP_SEAM_BIAS,
+        "",
+        "bars instead of a solid, the mesh",
+        Trust::Choice,
+    ),
+    Constant::new(
+        "bias of the lateral arm",
+        "prediction::uncertainty::ARM_BIAS",
+        ARM_BIAS,
+        "",
+        "an assumed place of the heat",
+        Trust::Choice,
+    )
+    .moved_by("arm", ARM_BIAS),
+    Constant::new(
+        "bias of a heat deduced from a leg",
+        "prediction::uncertainty::HEAT_FROM_LEG_BIAS",
+        HEAT_FROM_LEG_BIAS,
+        "",
+        "31 measured beads: heat per deposited volume varies by 23 %",
+        Trust::OwnCalculation,
+    )
+    .moved_by("heat-from-leg", HEAT_FROM_LEG_BIAS),
+    Constant::new(
+        "bias of the force at the strip level",
+        "prediction::uncertainty::STRIP_FORCE_BIAS",
+        STRIP_FORCE_BIAS,
+        "",
+        "half of the strength curve, arc efficiency, mesh",
+        Trust::Choice,
+    ),
+    Constant::new(
+        "bias of the lateral arm at the strip level",
+        "prediction::uncertainty::STRIP_ARM_BIAS",
+        STRIP_ARM_BIAS,
+        "",
+        "place and spread of the heat",
+        Trust::OwnCalculation,
+    ),
+];
 
 #[cfg(test)]
 mod tests {

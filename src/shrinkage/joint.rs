@@ -12,6 +12,7 @@
 //! unless it is the larger (k_cold = 1): the largest-pass rule.
 
 use crate::member::Seam;
+use crate::sources::{Constant, Trust};
 use crate::welding::Side;
 
 /// Total over first for the second side laid cold. Own strip calculations of 127 free members have 1.34 ± 0.10
@@ -172,6 +173,58 @@ pub const fn seam_index(seam: Seam) -> usize {
         Seam::Inner => 1,
     }
 }
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "second side laid cold, total over first",
+        "shrinkage::joint::SECOND_SIDE_COLD",
+        SECOND_SIDE_COLD,
+        "",
+        "studies/referee/3-second-side.toml, strip calculations of 127 free members 1.34 ± 0.10; recalled handbook factors 1.15–1.45",
+        Trust::Choice,
+    ),
+    Constant::new(
+        "repeat pass on the same side, total over first",
+        "shrinkage::joint::REPEAT_COLD",
+        REPEAT_COLD,
+        "",
+        "tendon-force tests of the 1970s, authors not recorded; own fibre calculation 0.99",
+        Trust::MemoryCheck,
+    ),
+    Constant::new(
+        "thermal expansion of the closed forms",
+        "shrinkage::joint::ALPHA",
+        ALPHA,
+        "/K",
+        "EN 1993-1-1:2005 3.2.6",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "volumetric heat of the closed forms",
+        "shrinkage::joint::RHO_C",
+        RHO_C,
+        "J/mm³K",
+        "Okerblom, The calculations of deformations of welded metal structures, 1958",
+        Trust::MemoryCheck,
+    ),
+    Constant::new(
+        "conductivity of the closed forms",
+        "shrinkage::joint::LAMBDA",
+        LAMBDA,
+        "W/mmK",
+        "Okerblom, as above",
+        Trust::MemoryCheck,
+    ),
+    Constant::new(
+        "yield strength of weld metal",
+        "shrinkage::joint::WELD_YIELD_MPA",
+        WELD_YIELD_MPA,
+        "MPa",
+        "AWS A5.17, 70 ksi wire–flux classes, minimum",
+        Trust::MemoryCheck,
+    ),
+];
 
 #[cfg(test)]
 mod tests {
