@@ -48,6 +48,42 @@ fn tee_first_bows_toward_the_flange_welded_second_as_static_beam_theory_says() {
     );
 }
 
+/// By hand for the forces of the formula level, E 206 000 MPa: the tee (A 5600, y_c 191.1, I 2.276e8) and then the whole
+/// (A 7600, y_c 300, I 4.801e8) strained on one line. 1.766, 2.315, 1.218, 2.561 mm and 30.3 MPa for 139.93 and 137.77 kN.
+#[test]
+fn strains_of_a_tee_and_of_the_whole_section_add_up_on_one_line_and_a_late_flange_starts_its_own() {
+    let mut job = prismatic_i(&[(Seam::Outer, Side::Near, 1), (Seam::Inner, Side::Near, 2)]);
+    job.orders[0].joined = Parts::WEB.with(Parts::OUTER_FLANGE);
+    let p = predict(&job);
+    let (e, length) = (p.model.e_mpa, job.member.length_mm);
+    let plates = job.member.plates_at(0.0);
+    let strain = |parts, force: f64, at: f64, y: f64| {
+        let s = properties(&plates, 600.0, 0.0, parts);
+        let (e_at, e_y) = (at - s.centroid_mm, y - s.centroid_mm);
+        force / e * (1.0 / s.area_mm2 + e_at * e_y / s.i_z_mm4)
+    };
+    let [first, second] = [p.passes[0].force_n, p.passes[1].force_n];
+    let tee = |y| strain(job.orders[0].joined, first, 0.0, y);
+    let whole = |y| strain(Parts::ALL, second, 600.0, y);
+    let both = |y: f64| length * (tee(y) + whole(y));
+    let got = p.shortening;
+    for (what, got, by_hand, rounded) in [
+        ("centroid", got.centroid_mm, both(300.0), 1.766),
+        ("outer edge", got.outer_edge_mm, both(0.0), 2.315),
+        ("inner edge", got.inner_edge_mm, both(600.0), 1.218),
+        ("outer flange", got.outer_flange_mm, both(0.0), 2.315),
+        ("inner flange", got.inner_flange_mm, length * whole(600.0), 2.561),
+        ("web compression, MPa", p.ripple[3].compression_mpa, e * both(300.0) / length, 30.3),
+    ] {
+        println!("{what}: {got:.4}, by hand {by_hand:.4}, with the forces above {rounded}");
+        assert!((got / by_hand - 1.0).abs() < 1e-6, "{what}: {got} against {by_hand}");
+        assert!((got / rounded - 1.0).abs() < 0.01, "{what}: {got} against {rounded}");
+    }
+    let cut = |part: &str| p.allowance.pieces.iter().find(|c| c.part == part).unwrap().shrinkage_mm;
+    assert!((cut("inner_flange") - got.inner_flange_mm).abs() < 1e-9);
+    assert!((cut("web") - 0.5 * (got.outer_edge_mm + got.inner_edge_mm)).abs() < 1e-9);
+}
+
 #[test]
 fn with_everything_tacked_the_order_of_the_seams_leaves_almost_no_camber() {
     let single = predict(&prismatic_i(&[(Seam::Outer, Side::Near, 1)])).camber.max_mm;
