@@ -175,8 +175,16 @@ fn row(out: &mut String, index: usize, job: &Job, class: Class, f: &Prediction, 
             job.member.depth.depth_mm(0.5 * job.member.length_mm),
             job.passes[0].heat_j_per_mm,
             job.member.steel.yield_mpa,
-            a[0][0], a[0][1], a[0][2], a[1][0], a[1][1], a[1][2],
-            b[0][0], b[0][2], b[1][0], b[1][2],
+            a[0][0],
+            a[0][1],
+            a[0][2],
+            a[1][0],
+            a[1][1],
+            a[1][2],
+            b[0][0],
+            b[0][2],
+            b[1][0],
+            b[1][2],
         )
         .unwrap();
     }
@@ -204,18 +212,30 @@ fn formulas_agree_with_the_strip_model_on_random_members_and_their_span_covers_i
             outside += 1;
             continue;
         }
-        let Ok(strip) = predict_strip(&job).inspect_err(|e| println!("{index} {class:?}: {e}")) else { continue };
+        let Ok(strip) = predict_strip(&job).inspect_err(|e| println!("{index} {class:?}: {e}")) else {
+            continue;
+        };
         let both = compare(class, &formula, &strip);
         if !both.covered.iter().all(|c| *c) || both.camber > 0.2 || both.sweep > 0.3 {
             let plates = job.member.plates_at(0.0);
             println!(
                 "{index} {class:?} {plates:?} d {:.0} Q {} f_y {} wait {:?}: camber {:.2} ± {:.2}, strip {:.2}; sweep {:.2} ± {:.2}, strip {:.2}; \
                  shortening {:.2} ± {:.2}, strip {:.2}; off {:.0} % {:.0} %",
-                job.member.depth.depth_mm(0.0), job.passes[0].heat_j_per_mm, job.member.steel.yield_mpa, job.orders.get(1).map(|o| o.wait),
-                formula.camber.max_mm, formula.camber.max_2s_mm, strip.camber.max_mm,
-                formula.sweep.max_mm, formula.sweep.max_2s_mm, strip.sweep.max_mm,
-                formula.shortening_mm, formula.shortening.centroid_2s_mm, strip.shortening_mm,
-                100.0 * both.camber, 100.0 * both.sweep,
+                job.member.depth.depth_mm(0.0),
+                job.passes[0].heat_j_per_mm,
+                job.member.steel.yield_mpa,
+                job.orders.get(1).map(|o| o.wait),
+                formula.camber.max_mm,
+                formula.camber.max_2s_mm,
+                strip.camber.max_mm,
+                formula.sweep.max_mm,
+                formula.sweep.max_2s_mm,
+                strip.sweep.max_mm,
+                formula.shortening_mm,
+                formula.shortening.centroid_2s_mm,
+                strip.shortening_mm,
+                100.0 * both.camber,
+                100.0 * both.sweep,
             );
         }
         row(&mut rows, index, &job, class, &formula, &strip);
@@ -229,9 +249,8 @@ fn formulas_agree_with_the_strip_model_on_random_members_and_their_span_covers_i
         let of: Vec<&Both> = all.iter().filter(|b| class.is_none_or(|c| b.class == c)).collect();
         let [short, camber, sweep] = [|b: &Both| b.shortening, |b: &Both| b.camber, |b: &Both| b.sweep]
             .map(|f| spread(of.iter().map(|b| f(b)).collect()));
-        let covered = [0, 1, 2].map(|k: usize| {
-            100.0 * of.iter().filter(|b| b.covered[k]).count() as f64 / of.len() as f64
-        });
+        let covered = [0, 1, 2]
+            .map(|k: usize| 100.0 * of.iter().filter(|b| b.covered[k]).count() as f64 / of.len() as f64);
         let name = class.map_or("all".to_owned(), |c| format!("{c:?}"));
         println!(
             "{name:>16} {:3}: shortening {short:5.1?}, camber over seam camber {camber:5.1?}, sweep over largest on the way \

@@ -165,12 +165,8 @@ mod tests {
         // the rest put together plate by plate
         let half = (DEPTH - gone) / 2.0;
         let (w, o, i) = (PLATES.web_mm * half, 180.0 * 8.0, 220.0 * 16.0);
-        let parts = [
-            (o, -4.0, 8.0),
-            (w, half / 2.0, half),
-            (w, DEPTH - half / 2.0, half),
-            (i, DEPTH + 8.0, 16.0),
-        ];
+        let parts =
+            [(o, -4.0, 8.0), (w, half / 2.0, half), (w, DEPTH - half / 2.0, half), (i, DEPTH + 8.0, 16.0)];
         let area: f64 = parts.iter().map(|p| p.0).sum();
         let centroid = parts.iter().map(|p| p.0 * p.1).sum::<f64>() / area;
         let i_z = parts.iter().map(|p| p.0 * ((p.1 - centroid).powi(2) + p.2 * p.2 / 12.0)).sum::<f64>();

@@ -3,8 +3,8 @@
 
 use crate::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
 use crate::prediction::{
-    Allowance, Bow, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step, Twist,
-    WantedCamber,
+    Allowance, Bow, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step,
+    Twist, WantedCamber,
 };
 use crate::steel::{GRADES, Steel};
 use crate::tolerance::{Band, Judgement, Quantity, Trust, Verdict};

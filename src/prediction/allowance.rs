@@ -1,8 +1,8 @@
 //! What prevents the trouble: longer plates, a web cut to the opposite bow, flanges preset the other way.
 
+use super::Job;
 use super::march::March;
 use super::result::{Allowance, Bow, CutPiece, FlangePreset, FlangeShape, WebEdge};
-use super::Job;
 use crate::member::{FlangePiece, Member, Seam, Splice};
 use crate::numerics::between;
 use crate::shrinkage::transverse::splice_mm;

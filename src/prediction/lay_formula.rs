@@ -54,8 +54,7 @@ impl Pulls for ByFormula {
             let stress = self.stress(place, order, seam, Parts::flange(pair.seam));
             let factor = warmth * prior::factor(pair.mean_stress(stress) / steel.yield_mpa);
             let available_mm2 = pair.flange_mm2 + half_web_mm2;
-            let laid =
-                pair.fillets.laid(joined.give_per_mm2[seam], factor, available_mm2, steel.yield_mpa);
+            let laid = pair.fillets.laid(joined.give_per_mm2[seam], factor, available_mm2, steel.yield_mpa);
             let added = self.joints[seam].lay(&laid);
             share_among_passes(joined, pair, &laid, added, effects);
             let other = 1 - seam;
@@ -82,13 +81,8 @@ fn share_among_passes(joined: &Joined, pair: &Pair, laid: &Laid, added: Added, e
     for side in [0, 1] {
         let Some(pass) = pair.pass[side] else { continue };
         let share = laid.lone_n[side] * per_n;
-        let pull =
-            Pull { force_n: added.force_n * share, up_n_mm: 0.0, near_n_mm: own[side] + rest * share };
-        effects[pass] = Effect {
-            real: response.to(&pull),
-            unit: response.by_one,
-            pull,
-            lone_n: laid.lone_n[side],
-        };
+        let pull = Pull { force_n: added.force_n * share, up_n_mm: 0.0, near_n_mm: own[side] + rest * share };
+        effects[pass] =
+            Effect { real: response.to(&pull), unit: response.by_one, pull, lone_n: laid.lone_n[side] };
     }
 }

@@ -46,7 +46,8 @@ impl Pulls for ByStations<'_> {
             let own = seam_index(seam);
             let pulls = [0, 1].map(|slot: usize| self.added[pass][slot].times(kept[slot]));
             let real = joined.response.iter().zip(&pulls).map(|(response, pull)| response.to(pull));
-            let lone_n = turn.pairs[own].as_ref().map(|pair| joined.lone_n(turn, pair, job.passes[pass].side));
+            let lone_n =
+                turn.pairs[own].as_ref().map(|pair| joined.lone_n(turn, pair, job.passes[pass].side));
             effects[pass] = Effect {
                 real: real.fold(Plane::default(), Plane::plus),
                 unit: joined.response[own].by_one,

@@ -139,14 +139,7 @@ impl March {
     }
 
     /// Takes down what one pass does in a substep.
-    fn pass(
-        &mut self,
-        pass: usize,
-        column: usize,
-        step: f64,
-        [a, b]: [&Effect; 2],
-        centroid_mm: [f64; 2],
-    ) {
+    fn pass(&mut self, pass: usize, column: usize, step: f64, [a, b]: [&Effect; 2], centroid_mm: [f64; 2]) {
         let total = &mut self.shortening[pass];
         total.0 -= 0.5 * step * (a.real.at(centroid_mm[0]) + b.real.at(centroid_mm[1]));
         total.1 -= 0.5 * step * (a.unit.at(centroid_mm[0]) + b.unit.at(centroid_mm[1]));

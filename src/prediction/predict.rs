@@ -57,13 +57,7 @@ pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Predicti
 }
 
 /// Reads a walk.
-fn read(
-    job: &Job,
-    plan: &Plan,
-    march: &March,
-    bias: Bias,
-    [level, trust]: [&'static str; 2],
-) -> Prediction {
+fn read(job: &Job, plan: &Plan, march: &March, bias: Bias, [level, trust]: [&'static str; 2]) -> Prediction {
     let unsure = Unsure::of(job, bias);
     let camber = shapes::camber(march, &unsure);
     let sweep = shapes::sweep(march, &unsure);

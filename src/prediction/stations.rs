@@ -183,8 +183,11 @@ impl Solver<'_> {
         }
         let mut nodes = Vec::with_capacity(places.len());
         for ((span, x_mm), jobs) in places.iter().zip(&jobs) {
-            let outcomes: Vec<StripOutcome> =
-                jobs.iter().filter_map(|job| self.find(job)).map(|k| self.solved[k].outcome.clone()).collect();
+            let outcomes: Vec<StripOutcome> = jobs
+                .iter()
+                .filter_map(|job| self.find(job))
+                .map(|k| self.solved[k].outcome.clone())
+                .collect();
             let added = added(self.job, &self.plan.spans[*span], &jobs[0], &outcomes);
             let melted = outcomes.first().map(|o| o.melted).unwrap_or_default();
             for (worst, here) in self.melted.iter_mut().zip(melted) {
@@ -287,7 +290,8 @@ fn added(job: &Job, span: &Span, asked: &StripJob, outcomes: &[StripOutcome]) ->
             for (index, pass) in taking() {
                 let mut own = pull.times(pass.heat_j_per_mm / heat);
                 own.near_n_mm += pass.side.sign() * moved;
-                let own = own.times(pass.welded_fraction * pass.force_factor * job.factors.of_seam(pass.seam));
+                let own =
+                    own.times(pass.welded_fraction * pass.force_factor * job.factors.of_seam(pass.seam));
                 all[*index][slot] = Pull { near_n_mm: own.near_n_mm * job.factors.arm, ..own };
             }
         }

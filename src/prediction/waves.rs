@@ -28,15 +28,11 @@ fn at(job: &Job, plan: &Plan, part: &WebPart, force_bias: f64) -> Ripple {
     let section = properties(&span.plates, part.depth_mm, span.slope, parts);
     // under so many times the force: working share, half-height with flanges that hinge and that clamp
     let under = |times: f64| {
-        let plane = Plane {
-            at_edge: times * part.flat.at_edge,
-            in_plane: times * part.flat.in_plane,
-            lateral: 0.0,
-        };
+        let plane =
+            Plane { at_edge: times * part.flat.at_edge, in_plane: times * part.flat.in_plane, lateral: 0.0 };
         let buckled = buckled(&section, web_mm, part.depth_mm, &plane, e_mpa);
-        buckled.map_or((1.0, [0.0; 2]), |b| {
-            (b.share, amplitude_mm(part.depth_mm, b.edge_mpa / e_mpa, b.share))
-        })
+        buckled
+            .map_or((1.0, [0.0; 2]), |b| (b.share, amplitude_mm(part.depth_mm, b.edge_mpa / e_mpa, b.share)))
     };
     let mean = |waves: [f64; 2]| 0.5 * (waves[0] + waves[1]);
     let (working, waves) = under(1.0);

@@ -64,7 +64,8 @@ impl Bar {
         let warm = share_warm(self.bead_s / cooling_s);
         // at once like one bead of twice the heat, cold like one
         let plate = [self.width_mm, self.thickness_mm];
-        let once = held_force_n(2.0 * self.heat(), plate, self.yield_mpa) / held_force_n(self.heat(), plate, self.yield_mpa);
+        let once = held_force_n(2.0 * self.heat(), plate, self.yield_mpa)
+            / held_force_n(self.heat(), plate, self.yield_mpa);
         let mut joint = Joint::default();
         let mut lay = |warm: f64| {
             joint
