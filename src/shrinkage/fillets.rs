@@ -141,13 +141,14 @@ impl Timeline {
                 None => new,
             });
         }
-        let strongest = self.sides.iter().flatten().map(|p| p.heat_j_per_mm).fold(0.0, f64::max);
-        let cold = second_side_cold(legs.reach_mm(strongest) / legs.web_mm);
-        let between = match self.sides {
+        let (cold, between) = match self.sides {
             [Some(near), Some(far)] => {
-                overlap(legs, [near, far], cold, share_warm(lag_between), cooling_s, &beside)
+                let strongest = near.heat_j_per_mm.max(far.heat_j_per_mm);
+                let cold = second_side_cold(legs.reach_mm(strongest) / legs.web_mm);
+                (cold, overlap(legs, [near, far], cold, share_warm(lag_between), cooling_s, &beside))
             }
-            _ => None,
+            // with one side there is nothing between
+            _ => (1.0, None),
         };
         let of = |value: fn(&Bead) -> f64| [0, 1].map(|side| beads[side].as_ref().map_or(0.0, value));
         Fillets {
