@@ -92,13 +92,17 @@ impl Together {
         let opposite = |a: &Pass, b: &Pass| {
             a.seam == b.seam && a.side != b.side && a.from_mm < b.to_mm && b.from_mm < a.to_mm
         };
+        let beads = beads(passes);
         let at_once = |a: &Pass| passes.iter().any(|b| opposite(a, b) && a.order == b.order);
-        let pass = passes.iter().zip(beads(passes));
+        // of a bead, not of one stretch of it
+        let bead_at_once = |bead: usize| beads.iter().zip(passes).any(|(b, p)| *b == bead && at_once(p));
         let both = Seam::BOTH.map(|seam| {
             let here = |p: &&Pass| p.seam == seam;
             passes.iter().filter(here).any(|a| passes.iter().any(|b| opposite(a, b)))
         });
-        Self { bias, pass: pass.map(|(p, bead)| (bead, seam_index(p.seam), at_once(p))).collect(), both }
+        let pass = passes.iter().zip(&beads);
+        let pass = pass.map(|(p, bead)| (*bead, seam_index(p.seam), bead_at_once(*bead))).collect();
+        Self { bias, pass, both }
     }
 
     /// Standard deviation of a sum of what passes contribute:
