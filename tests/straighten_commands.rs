@@ -310,7 +310,10 @@ fn the_shops_own_deviations_are_those_of_the_pieces_to_expect() {
     println!("bias, scatter, mean: usual {usual:.3?}, own {own:.3?}");
     // counted on 256 draws of the bias and 2048 pieces: the error of a deviation is 1/√(2n), 4.4 % and 1.6 %
     assert!((own[0] / (0.05 * own[2].abs()) - 1.0).abs() < 0.13, "bias is √(0.03² + 0.04²) of the mean");
-    assert!((own[1] / usual[1] - 2.0).abs() < 0.2, "twice the usual 0.07 from pass to pass, plates and legs beside it");
+    assert!(
+        (own[1] / usual[1] - 2.0).abs() < 0.2,
+        "twice the usual 0.07 from pass to pass, plates and legs beside it"
+    );
     assert!((own[2] / usual[2] - 1.0).abs() < 1e-12);
 }
 

@@ -1,6 +1,6 @@
 //! `weldbow predict`: read jobs, predict, show.
 
-use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, show};
+use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, output, show};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::form::Complaint;
@@ -124,7 +124,7 @@ impl Predict {
         if let Some(folder) = &self.charts {
             let drawn = self.draw(&done, folder)?;
             if !self.json && drawn > 0 {
-                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())?;
+                output::say_drawn(drawn, folder, out)?;
             }
         }
         let over = |v: &Verdict| {
@@ -144,18 +144,14 @@ impl Predict {
     }
 
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
-        match done {
-            [one] if self.jobs.len() == 1 => serde_json::to_writer_pretty(&mut *out, &one.prediction)?,
-            [] if self.jobs.len() == 1 => return Ok(()),
-            many => {
-                let named: Vec<_> = many
-                    .iter()
-                    .map(|d| Named { file: d.file.display().to_string(), prediction: &d.prediction })
-                    .collect();
-                serde_json::to_writer_pretty(&mut *out, &named)?;
-            }
+        if let ([one], 1) = (done, self.jobs.len()) {
+            return output::json_of(&one.prediction, out);
         }
-        writeln!(out)
+        let all: Vec<_> = done
+            .iter()
+            .map(|d| Named { file: d.file.display().to_string(), prediction: &d.prediction })
+            .collect();
+        output::json(self.jobs.len(), &all, out)
     }
 
     fn print_tables(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
@@ -183,12 +179,7 @@ impl Predict {
             .map(|(one, stem)| {
                 let pictures = chart::pictures(&one.job, &one.prediction, self.system(&one.job))
                     .map_err(Error::other)?;
-                for picture in &pictures {
-                    let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
-                    files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-                    files::write_whole(&path("png"), &chart::png(&picture.svg).map_err(Error::other)?)?;
-                }
-                Ok(pictures.len())
+                output::pictures(folder, Some(stem), &pictures)
             })
             .collect();
         drawn.into_iter().sum()

@@ -1,7 +1,8 @@
 //! `weldbow scatter`: how likely a member is out, and what that rests on.
 
-use super::study::{charts, findings, in_memory, in_words};
-use super::{BAD_INPUT, DONE, Units, complain_on_stderr, show};
+use super::study::{findings, in_memory, in_words};
+use super::{BAD_INPUT, DONE, Units, complain_on_stderr, output, show};
+use crate::chart::study_pictures;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::form::{Complaint, Paper, paper_of_path};
 use crate::job::file::JobFile;
@@ -79,11 +80,8 @@ impl Scatter {
                 }
             }
         }
-        match (self.json, all.as_slice()) {
-            (false, _) => {}
-            (true, [one]) if self.jobs.len() == 1 => put_json(one, out)?,
-            (true, []) if self.jobs.len() == 1 => {}
-            (true, many) => put_json(&many, out)?,
+        if self.json {
+            output::json(self.jobs.len(), &all, out)?;
         }
         Ok(status)
     }
@@ -136,10 +134,10 @@ impl Scatter {
 
     fn draw(&self, file: &Path, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
-        super::files::folder(folder)?;
-        let stem = file.file_stem().unwrap_or(file.as_os_str()).to_string_lossy();
-        let drawn = charts(study, table, &format!("{stem}-scatter"), folder)?;
-        if self.json { Ok(()) } else { writeln!(out, "{drawn} charts (SVG and PNG) in {}", folder.display()) }
+        let name = format!("{}-scatter", output::stem(file));
+        let pictures = study_pictures(study, table, &name).map_err(Error::other)?;
+        let drawn = output::pictures(folder, None, &pictures)?;
+        if self.json { Ok(()) } else { output::say_drawn(drawn, folder, out) }
     }
 }
 
@@ -166,9 +164,4 @@ fn inputs(out: &mut dyn Write) -> Result<()> {
         "  bias: the same for every piece of a kind. scatter: from piece to piece, or pass to pass.\n  \
          In a job or a study, [scatter] with `force = 0.10` puts your own σ in place; 0 leaves an input out."
     )
-}
-
-fn put_json<T: Serialize>(value: &T, out: &mut dyn Write) -> Result<()> {
-    serde_json::to_writer_pretty(&mut *out, value).map_err(Error::from)?;
-    writeln!(out)
 }

@@ -2,7 +2,7 @@
 
 mod show;
 
-use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files};
+use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, output};
 use crate::choose::{
     Allow, Book, Choice, Choosing, Ground, Objective, Sides, Waits, Weld, Wishes, choose, needs, ways,
     window, written,
@@ -104,8 +104,7 @@ impl Choose {
         let Some(asked) = self.ask()? else { return Ok(BAD_INPUT) };
         let system = self.units.unwrap_or(asked.job.units);
         if self.json {
-            serde_json::to_writer_pretty(&mut *out, &asked.choice)?;
-            writeln!(out)?;
+            output::json_of(&asked.choice, out)?;
         } else {
             let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| p.display().to_string());
             show::show(&asked.choice, &asked.job, &book, system, out)?;
@@ -113,7 +112,7 @@ impl Choose {
         if let Some(folder) = &self.charts {
             let drawn = self.draw(&asked, folder, system)?;
             if !self.json {
-                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())?;
+                output::say_drawn(drawn, folder, out)?;
             }
         }
         if let Some(path) = &self.write {
@@ -205,14 +204,7 @@ impl Choose {
         let window = candidate.and_then(|c| window(&ground, c, 0));
         let pictures =
             crate::chart::choice_pictures(&asked.choice, window.as_ref(), system).map_err(Error::other)?;
-        files::folder(folder)?;
-        let stem = self.job.file_stem().unwrap_or_default().to_string_lossy();
-        for picture in &pictures {
-            let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
-            files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-            files::write_whole(&path("png"), &crate::chart::png(&picture.svg).map_err(Error::other)?)?;
-        }
-        Ok(pictures.len())
+        output::pictures(folder, Some(&output::stem(&self.job)), &pictures)
     }
 }
 

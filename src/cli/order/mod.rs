@@ -9,7 +9,7 @@ mod rows;
 mod show;
 mod words;
 
-use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files};
+use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files, output};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::order::{Draws, Order, OrderResult, run};
@@ -105,8 +105,7 @@ impl OrderCommand {
         }
         let drawn = self.charts.as_deref().map(|folder| draw(&found, folder)).transpose()?;
         if self.json {
-            serde_json::to_writer_pretty(&mut *out, &found)?;
-            writeln!(out)?;
+            output::json_of(&found, out)?;
         } else {
             let weeks_own = gathered.lines.iter().any(|line| line.week.is_some());
             let spread = self.weeks.map(|weeks| (weeks, weeks_own));
@@ -115,7 +114,7 @@ impl OrderCommand {
                 writeln!(out, "\none row a mark in {}", path.display())?;
             }
             if let (Some(folder), Some(drawn)) = (&self.charts, drawn) {
-                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())?;
+                output::say_drawn(drawn, folder, out)?;
             }
         }
         Ok(status)
@@ -123,14 +122,7 @@ impl OrderCommand {
 }
 
 fn draw(found: &OrderResult, folder: &Path) -> Result<usize> {
-    files::folder(folder)?;
-    let pictures = chart::order_pictures(found).map_err(Error::other)?;
-    for picture in &pictures {
-        let path = |ending: &str| folder.join(format!("{}.{ending}", picture.name));
-        files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-        files::write_whole(&path("png"), &chart::png(&picture.svg).map_err(Error::other)?)?;
-    }
-    Ok(pictures.len())
+    output::pictures(folder, None, &chart::order_pictures(found).map_err(Error::other)?)
 }
 
 /// Drawn on a terminal only.

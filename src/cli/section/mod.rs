@@ -5,7 +5,7 @@ mod cases;
 mod report;
 mod words;
 
-use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files};
+use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files, output};
 use crate::chart;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
 use crate::job::read_path;
@@ -18,7 +18,7 @@ use asked::{hold, length, meshing, step, times};
 use rayon::prelude::*;
 use serde::Serialize;
 use std::io::{Error, Result, Write, stderr};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::time::Instant;
 
 /// What the numbers of this level rest on.
@@ -182,15 +182,14 @@ impl Section {
             trust: TRUST,
         };
         let whole = Whole { title: &job.title, model, cases: solved.iter().map(|s| &s.result).collect() };
-        serde_json::to_writer_pretty(&mut *out, &whole)?;
-        writeln!(out)
+        output::json_of(&whole, out)
     }
 
     /// Draws every picture of every distinct joint.
     fn draw(&self, job: &Job, solved: &[Solved], system: System, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
         files::folder(folder)?;
-        let stem = self.job.file_stem().unwrap_or(self.job.as_os_str()).to_string_lossy().into_owned();
+        let stem = output::stem(&self.job);
         let mut seen = Vec::new();
         let distinct: Vec<&Solved> = solved
             .iter()
@@ -206,22 +205,13 @@ impl Section {
                 let pictures =
                     chart::joint_pictures(job, &one.result, &one.outcome, system).map_err(Error::other)?;
                 let case = format!("{stem}-{}-{:.0}", one.result.seam.name(), one.result.x_mm);
-                write_all(folder, &case, &pictures)
+                output::pictures(folder, Some(&case), &pictures)
             })
             .collect();
         let drawn: usize = drawn.into_iter().sum::<Result<usize>>()?;
         if self.json || drawn == 0 {
             return Ok(());
         }
-        writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())
+        output::say_drawn(drawn, folder, out)
     }
-}
-
-fn write_all(folder: &Path, stem: &str, pictures: &[chart::Picture]) -> Result<usize> {
-    for picture in pictures {
-        let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
-        files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-        files::write_whole(&path("png"), &chart::png(&picture.svg).map_err(Error::other)?)?;
-    }
-    Ok(pictures.len())
 }

@@ -9,11 +9,12 @@ mod sheet;
 mod show;
 mod words;
 
-use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::form::Complaint;
 use crate::shop;
 use crate::shop::measured::{self, Front};
+use crate::straighten::piece::Making;
 use crate::units::System;
 use gather::{Asked, Given};
 use rayon::prelude::*;
@@ -93,7 +94,7 @@ impl Straighten {
             }
         }
         if self.json {
-            self.print_json(&all, out)?;
+            output::json(self.jobs.len(), &all.iter().map(Asked::result).collect::<Vec<_>>(), out)?;
         } else {
             for (i, asked) in all.iter().enumerate() {
                 if i > 0 {
@@ -137,24 +138,11 @@ impl Straighten {
                     own_shop: self.shop.is_some(),
                     measured: measured.map(|m| (self.measured.clone().unwrap_or_default(), m)),
                     front,
-                    web_cut: self.web_cut,
-                    preset: self.preset,
+                    making: Making { web_cut: self.web_cut, flanges_preset: self.preset },
                 })
             }
             _ => Err(complaints),
         }
-    }
-
-    fn print_json(&self, all: &[Asked], out: &mut dyn Write) -> Result<()> {
-        match all {
-            [one] if self.jobs.len() == 1 => serde_json::to_writer_pretty(&mut *out, &one.result())?,
-            [] if self.jobs.len() == 1 => return Ok(()),
-            many => {
-                let results: Vec<_> = many.iter().map(Asked::result).collect();
-                serde_json::to_writer_pretty(&mut *out, &results)?;
-            }
-        }
-        writeln!(out)
     }
 
     /// Charts and the sheet.
@@ -170,21 +158,11 @@ impl Straighten {
             }
         }
         let Some(folder) = &self.charts else { return Ok(()) };
-        files::folder(folder)?;
         let mut drawn = 0;
         for asked in all {
-            let stem = asked.file.file_stem().unwrap_or(asked.file.as_os_str()).to_string_lossy();
-            for picture in asked.pictures(self.system(asked)).map_err(Error::other)? {
-                let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
-                files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-                files::write_whole(&path("png"), &crate::chart::png(&picture.svg).map_err(Error::other)?)?;
-                drawn += 1;
-            }
+            let pictures = asked.pictures(self.system(asked)).map_err(Error::other)?;
+            drawn += output::pictures(folder, Some(&output::stem(&asked.file)), &pictures)?;
         }
-        if self.json {
-            Ok(())
-        } else {
-            writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())
-        }
+        if self.json { Ok(()) } else { output::say_drawn(drawn, folder, out) }
     }
 }

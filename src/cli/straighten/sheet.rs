@@ -78,11 +78,11 @@ pub fn whole(pages: &[Markup]) -> String {
 /// # Errors
 /// If its picture cannot be drawn.
 pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
-    let plan = &asked.plan;
+    let plan = &asked.found.plan;
     let picture = if plan.chosen.is_empty() {
         None
     } else {
-        Some(straightening_sketch(&asked.job, &asked.piece, plan, system)?.svg)
+        Some(straightening_sketch(&asked.job, &asked.found.piece, plan, system)?.svg)
     };
     Ok(html! {
         div.caution {
@@ -150,11 +150,11 @@ pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
 fn decisions(asked: &Asked, system: System) -> Markup {
     let planned = if asked.measured.is_some() { "Measured" } else { "Planned for" };
     html! {
-        @if !asked.plan.decisions.is_empty() {
+        @if !asked.found.plan.decisions.is_empty() {
             table {
                 thead { tr { th { "What" } th { (planned) } th { "Limit" } th { "Decision" } th.w { "Final value" } } }
                 tbody {
-                    @for d in &asked.plan.decisions {
+                    @for d in &asked.found.plan.decisions {
                         tr {
                             td { (capital(name(d.quantity))) }
                             td.n { (show::offset(d.value_mm, system)) }

@@ -1,10 +1,11 @@
 //! The answer on a terminal.
 
-use super::advice::{Readiness, capital, change_first, readiness, summary};
+use super::advice::{capital, change_first, summary};
 use super::gather::Asked;
 use super::words::{self, name, percent};
 use crate::cli::show::{bare_chance, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
+use crate::shop::Readiness;
 use crate::straighten::decide::Limits;
 use crate::straighten::plan::Chosen;
 use crate::tolerance::Quantity;
@@ -19,12 +20,12 @@ pub fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> 
     head(asked, out)?;
     writeln!(out, "\n{}", summary(asked))?;
     need(asked, system, out)?;
-    let advice = change_first(asked);
+    let advice = change_first(asked, system);
     if !advice.is_empty() {
         heading("Change the process first", "straightening pays for the same shift on every piece", out)?;
         list(&advice, out)?;
     }
-    let plan = &asked.plan;
+    let plan = &asked.found.plan;
     if !plan.refusals.is_empty() {
         heading("Advice withheld", "", out)?;
         let lines: Vec<String> = plan.refusals.iter().map(refusal).collect();
@@ -65,11 +66,15 @@ fn head(asked: &Asked, out: &mut dyn Write) -> Result<()> {
 pub fn basis(asked: &Asked) -> String {
     match &asked.measured {
         Some(path) => {
-            let n = asked.piece.measurements;
+            let n = asked.found.piece.measurements;
             let often = if n == 1 { "measured once".to_owned() } else { format!("mean of {n} measurements") };
             format!("measured shape from {}, {often}", path.display())
         }
-        None => format!("predicted shape; {}, {}", asked.making.camber_basis(), asked.making.toe_basis()),
+        None => format!(
+            "predicted shape; {}, {}",
+            asked.found.making.camber_basis(),
+            asked.found.making.toe_basis()
+        ),
     }
 }
 
@@ -85,7 +90,7 @@ pub fn refusal(r: &crate::straighten::decide::Refusal) -> String {
 
 /// What a noted difference of temperature does.
 pub fn thermal(asked: &Asked, system: System) -> Option<String> {
-    asked.thermal_mm.map(|mm| {
+    asked.found.thermal_mm.map(|mm| {
         format!(
             "Measured with one flange warmer than the other: that alone bows the member by about {} toward the warmer flange. Measure again at one temperature.",
             show::offset(mm, system)
@@ -95,7 +100,7 @@ pub fn thermal(asked: &Asked, system: System) -> Option<String> {
 
 /// What the shop's own record of the family says.
 fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
-    if asked.recorded.is_empty() {
+    if asked.found.recorded.is_empty() {
         return Ok(());
     }
     heading(
@@ -119,8 +124,8 @@ fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
         &right,
     );
     let mut advice = Vec::new();
-    for (quantity, family) in &asked.recorded {
-        let Some(found) = asked.plan.process.iter().find(|p| p.quantity == *quantity) else { continue };
+    for (quantity, family) in &asked.found.recorded {
+        let Some(found) = asked.found.plan.process.iter().find(|p| p.quantity == *quantity) else { continue };
         let c = &found.capability;
         table.add_row([
             name(*quantity).to_owned(),
@@ -148,8 +153,8 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
     }
     chances(asked, "Does it need straightening?", system, out)?;
     record(asked, system, out)?;
-    if !asked.far.is_empty() {
-        let what: Vec<&str> = asked.far.iter().map(|q| name(*q)).collect();
+    if !asked.found.far.is_empty() {
+        let what: Vec<&str> = asked.found.far.iter().map(|q| name(*q)).collect();
         writeln!(
             out,
             "  The mean piece is not clearly out in {}: planned for a piece at the far end of the ± (two deviations).",
@@ -162,8 +167,8 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
 /// Bows that the prediction cannot explain: a cause to be found before the piece is pressed.
 pub fn strange(asked: &Asked, system: System) -> Vec<String> {
     const FAR: f64 = 3.0;
-    let seen = |q: Quantity| asked.plan.decisions.iter().find(|d| d.quantity == q).map(|d| d.value_mm);
-    let bows = asked.expected.iter().filter(|e| e.quantity != Quantity::FlangeToe);
+    let seen = |q: Quantity| asked.found.plan.decisions.iter().find(|d| d.quantity == q).map(|d| d.value_mm);
+    let bows = asked.found.expected.iter().filter(|e| e.quantity != Quantity::FlangeToe);
     let out = bows.filter_map(|e| {
         let value = seen(e.quantity)?;
         let sd = e.scatter_sd_mm.hypot(e.bias_sd_mm).hypot(e.limits.measuring_sd);
@@ -187,7 +192,7 @@ fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<(
     )?;
     let right = [1, 2, 3];
     let mut table = row_table(&["what", "largest", "limit", "guard", "decision", "rule"], &right);
-    for d in &asked.plan.decisions {
+    for d in &asked.found.plan.decisions {
         table.add_row([
             name(d.quantity).to_owned(),
             show::offset(d.value_mm, system),
@@ -199,7 +204,7 @@ fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<(
     }
     put(table, &right, out)?;
     if asked.job.wanted_camber.is_some()
-        && asked.plan.decisions.iter().any(|d| d.quantity == Quantity::Camber)
+        && asked.found.plan.decisions.iter().any(|d| d.quantity == Quantity::Camber)
     {
         writeln!(out, "  Camber is what differs from the wanted camber.")?;
     }
@@ -207,7 +212,7 @@ fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<(
 }
 
 fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> Result<()> {
-    if asked.expected.is_empty() {
+    if asked.found.expected.is_empty() {
         return Ok(());
     }
     heading(
@@ -220,8 +225,8 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
         &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out if right", "C_pk", "so"],
         &right,
     );
-    for e in &asked.expected {
-        let so = match readiness(e, asked.shop.plan_from_chance) {
+    for e in &asked.found.expected {
+        let so = match Readiness::of(e, asked.shop.plan_from_chance) {
             Readiness::Expect => "expect it",
             Readiness::BeReady => "be ready",
             Readiness::Nothing => "no",
@@ -240,6 +245,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     }
     put(table, &right, out)?;
     let rules: Vec<String> = asked
+        .found
         .expected
         .iter()
         .map(|e| format!("{} {}", name(e.quantity), rule(asked, e.quantity, &e.limits)))
@@ -264,7 +270,13 @@ fn rule(asked: &Asked, quantity: Quantity, limits: &Limits) -> String {
         (n.quantity == quantity || (toe(quantity) && toe(n.quantity)))
             && (n.more_mm - limits.highest).abs() < 1e-9
     };
-    asked.judged.named.iter().find(same).map_or(String::new(), |n| format!("{} {}", n.standard, n.clause))
+    asked
+        .found
+        .judged
+        .named
+        .iter()
+        .find(same)
+        .map_or(String::new(), |n| format!("{} {}", n.standard, n.clause))
 }
 
 /// What is mended, with its flange.
@@ -293,7 +305,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
             words::method(next.method),
             show::offset(next.left_mm, system),
             show::offset(next.left_sd_mm, system),
-            words::price(&next.price, asked.plan.placeholder_rates)
+            words::price(&next.price, asked.found.plan.placeholder_rates)
         )?;
     }
     for block in &chosen.blocked {
@@ -310,12 +322,12 @@ pub fn outcome(asked: &Asked, chosen: &Chosen, system: System) -> String {
         show::offset(w.left_mm, system),
         show::offset(w.left_sd_mm, system),
         percent(w.price.fails),
-        words::price(&w.price, asked.plan.placeholder_rates)
+        words::price(&w.price, asked.found.plan.placeholder_rates)
     )
 }
 
 fn end(asked: &Asked, out: &mut dyn Write) -> Result<()> {
-    let plan = &asked.plan;
+    let plan = &asked.found.plan;
     if plan.chosen.is_empty() {
         return Ok(());
     }

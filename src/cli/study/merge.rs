@@ -1,7 +1,7 @@
 //! `weldbow study merge`: joins the parts of a study.
 
 use super::output::{Label, Names};
-use super::{finish, named, read, show, stem};
+use super::{finish, named, read, show};
 use crate::cli::{BAD_INPUT, complain_on_stderr};
 use crate::study::{Study, shard};
 use std::fs::File;
@@ -33,7 +33,7 @@ impl Merge {
                 return Ok(BAD_INPUT);
             }
         };
-        let name = stem(&self.study);
+        let name = crate::cli::output::stem(&self.study);
         let parts = self.parts(&study, &name)?;
         let whole = Names::new(&self.out, &name, None);
         let label = Label::of(&study, &(0..study.count()));

@@ -3,7 +3,6 @@
 //! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `work` computes them;
 //! `read_back` makes a table of them; `show` says what they say; `draw` draws; `merge` joins parts.
 
-mod draw;
 mod merge;
 mod output;
 mod read_back;
@@ -11,16 +10,15 @@ mod show;
 mod work;
 
 use crate::cli::one_of::{UNITS, one_of};
-pub use draw::charts;
 pub use show::{findings, in_words};
 pub use work::in_memory;
 
-use super::{BAD_INPUT, DONE, STOPPED, Units, complain_on_stderr};
-use crate::chart::check_wish;
+use super::{BAD_INPUT, DONE, STOPPED, Units, complain_on_stderr, output as cli_output};
+use crate::chart::{check_wish, study_pictures};
 use crate::form::{Complaint, Form, Paper, Problem, paper_of_path};
 use crate::job::file::JobFile;
 use crate::study::file::StudyFile;
-use crate::study::{Study, Values, names, shard};
+use crate::study::{Study, Table, Values, names, shard};
 use std::io::{Error, Result, Write};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -102,7 +100,7 @@ impl StudyCommand {
         show::opening(study, out)?;
         out.flush()?;
         let cases = self.cases(study);
-        let name = stem(file);
+        let name = cli_output::stem(file);
         let Some(folder) = &self.out else {
             let table = in_memory(study, cases)?;
             return show::table(study, &table, out).map(|()| DONE);
@@ -142,17 +140,18 @@ fn finish(
     if study.is_sampled() || !study.charts.is_empty() || study.count() <= show::MOST_ROWS {
         let table = read_back::table(study, &files.csv())?;
         show::table(study, &table, out)?;
-        let drawn = charts(study, &table, name, folder)?;
+        let drawn = draw(study, &table, name, folder)?;
         if drawn > 0 {
-            writeln!(out, "{drawn} charts (SVG and PNG) in {}", folder.display())?;
+            cli_output::say_drawn(drawn, folder, out)?;
         }
     }
     Ok(DONE)
 }
 
-/// Name of a study's files.
-fn stem(file: &Path) -> String {
-    file.file_stem().map_or_else(|| "study".to_owned(), |stem| stem.to_string_lossy().into_owned())
+/// Draws every chart of a study into a folder; how many.
+fn draw(study: &Study, table: &Table, name: &str, folder: &Path) -> Result<usize> {
+    let pictures = study_pictures(study, table, name).map_err(Error::other)?;
+    cli_output::pictures(folder, None, &pictures)
 }
 
 /// Reads and checks a study file and the jobs it names.

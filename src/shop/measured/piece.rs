@@ -6,8 +6,8 @@ use crate::form::{Complaint, Problem};
 use crate::prediction::{Job, Prediction};
 use crate::shop::Shop;
 use crate::straighten::decide::Limits;
-use crate::straighten::piece::{Measuring, Piece, goals, shop_for, thermal_bow_mm, weld_stress};
-use crate::straighten::plan::{Goals, Records};
+use crate::straighten::piece::{Measuring, Piece, goals, thermal_bow_mm};
+use crate::straighten::plan::Goals;
 use crate::straighten::shape::{OutOfStraight, ShapeError, Toes};
 use std::ops::Range;
 use thiserror::Error;
@@ -101,14 +101,10 @@ impl Measured {
     pub fn piece(&self, job: &Job, prediction: &Prediction, shop: &Shop) -> Result<Piece, NotAShape> {
         let judged = goals(job, &self.measuring(shop.measuring));
         Ok(Piece {
-            shape: self.shape(job)?,
             measurements: self.front.measurements,
-            goals: self.judged(judged.goals),
-            shop: shop_for(&shop.tools, job),
             situation: self.front.situation,
-            weld: weld_stress(job, prediction),
             keep_off_mm: self.front.keep_off_mm.clone(),
-            records: Records::default(),
+            ..Piece::of(job, prediction, self.shape(job)?, self.judged(judged.goals), &shop.tools)
         })
     }
 
