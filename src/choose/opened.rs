@@ -8,6 +8,7 @@ use super::score::{inside, met, tightest};
 use super::search::{base, search};
 use super::way::ways;
 use super::wishes::{Allow, Sides, Waits};
+use crate::angular::hold::{Hold, Tacks};
 use crate::prediction::Job;
 use crate::tolerance::{Quantity, Verdict};
 use crate::units::{Part, Said, System};
@@ -38,6 +39,7 @@ pub fn opened(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Opener> {
         let found = allowances(weld, with.wishes);
         out.extend(found.into_iter().map(|opener| searched_again(with, opener)));
     }
+    out.extend(firmer(with, nearest));
     out.extend(bounds(with));
     out.extend(thicker(with));
     // a remedy that does nothing is none
@@ -172,6 +174,32 @@ fn bounds(with: &Choosing<'_>) -> Vec<Opener> {
         Some(Opener { what, text, inside, enough: inside >= wishes.confidence })
     };
     trials.into_iter().filter_map(tried).collect()
+}
+
+/// Firmer holds of the joint, where a flange is what is out.
+fn firmer(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Opener> {
+    let wishes = Wishes { candidates: SMALL, ..with.wishes.clone() };
+    let turned = nearest.is_none_or(|weld| {
+        let all = met(&wishes, &weld.prediction);
+        tightest(&all).iter().any(|v| {
+            matches!(v.quantity, Quantity::FlangeTilt | Quantity::FlangeToe) && inside(v) < wishes.confidence
+        })
+    });
+    let tried = |hold: Hold| {
+        let job = Job { hold, ..base_with_demand(with.job) };
+        let inside = best_chance(with, &job, &wishes)?;
+        let (what, how) = match hold {
+            Hold { square_until_cold: true, .. } => {
+                ("held square", "hold the flanges square until they are cold")
+            }
+            Hold { tacks: Tacks::Along, .. } => ("tacks", "tack along the seam"),
+            Hold { .. } => ("rolls", "press flanges and web together around the arc"),
+        };
+        let part = 100.0 * hold.tilt_part() / with.job.hold.tilt_part();
+        let text = format!("{how}: {part:.0} % of the tilt is left ([hold] in the job)").into();
+        Some(Opener { what, text, inside, enough: inside >= wishes.confidence })
+    };
+    if turned { with.job.hold.firmer().into_iter().filter_map(tried).collect() } else { Vec::new() }
 }
 
 fn base_with_demand(job: &Job) -> Job {

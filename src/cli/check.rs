@@ -20,7 +20,7 @@ pub struct Check {
     jobs: Vec<PathBuf>,
     /// Print JSON (engine units)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Show values in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,

@@ -1,18 +1,18 @@
 //! `weldbow predict`: read jobs, predict, show.
 
-use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, output, show};
+use super::complain::fault;
+use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, show};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::form::Complaint;
 use crate::job::read_with_scatter;
-use crate::prediction::{Job, Prediction, StripFailure, predict, predict_strip};
+use crate::prediction::{Job, Prediction, StripFailure, outside, predict, predict_strip};
 use crate::scatter::say_chances;
 use crate::tolerance::{Judgement, Verdict};
 use crate::units::System;
 use rayon::prelude::*;
 use serde::Serialize;
-use std::collections::BTreeMap;
-use std::ffi::OsString;
+use serde_json::Value;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
 
@@ -24,7 +24,7 @@ pub struct Predict {
     jobs: Vec<PathBuf>,
     /// Print JSON (engine units: mm, N, MPa, rad, J/mm)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -39,6 +39,8 @@ pub struct Predict {
     /// pieces than that
     #[arg(long, value_name = "CHANCE", num_args = 0..=1, require_equals = true, value_parser = share)]
     strict: Option<Option<f64>>,
+    #[command(flatten)]
+    over: files::Force,
 }
 
 fn share(text: &str) -> std::result::Result<f64, String> {
@@ -79,10 +81,10 @@ struct Done<'a> {
 
 /// A prediction with the file it belongs to, where several go into one array.
 #[derive(Serialize)]
-struct Named<'a> {
+struct Named {
     file: String,
     #[serde(flatten)]
-    prediction: &'a Prediction,
+    prediction: Value,
 }
 
 impl Predict {
@@ -91,6 +93,7 @@ impl Predict {
     /// # Errors
     /// If the output or a chart cannot be written.
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        self.charts.as_deref().map(files::folder).transpose()?;
         let read: Vec<_> = self
             .jobs
             .par_iter()
@@ -112,7 +115,7 @@ impl Predict {
                 }
                 Err(Refused::Strip(file, failure)) => {
                     bad = true;
-                    writeln!(std::io::stderr(), "weldbow: {}: {failure}", file.display())?;
+                    fault(Some(&file), &failure.to_string())?;
                 }
             }
         }
@@ -124,14 +127,15 @@ impl Predict {
         if let Some(folder) = &self.charts {
             let drawn = self.draw(&done, folder)?;
             if !self.json && drawn > 0 {
-                output::say_drawn(drawn, folder, out)?;
+                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", crate::form::text::path(folder))?;
             }
         }
         let over = |v: &Verdict| {
             let often = |most: f64| v.likely.is_some_and(|likely| likely.chance > most);
             v.verdict == Judgement::Out || self.strict.flatten().is_some_and(often)
         };
-        let over = done.iter().flat_map(|d| &d.prediction.verdicts).any(over);
+        let out_of = |d: &Done| d.prediction.verdicts.iter().any(over) || !outside(&d.prediction).is_empty();
+        let over = done.iter().any(out_of);
         Ok(match (bad, self.strict.is_some() && over) {
             (true, _) => BAD_INPUT,
             (false, true) => OUT_OF_TOLERANCE,
@@ -144,14 +148,24 @@ impl Predict {
     }
 
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
-        if let ([one], 1) = (done, self.jobs.len()) {
-            return output::json_of(&one.prediction, out);
+        match done {
+            [one] if self.jobs.len() == 1 => match outside(&one.prediction).as_slice() {
+                [] => serde_json::to_writer_pretty(&mut *out, &one.prediction)?,
+                none => {
+                    serde_json::to_writer_pretty(&mut *out, &show::outside::json(&one.prediction, none)?)?;
+                }
+            },
+            [] if self.jobs.len() == 1 => return Ok(()),
+            many => {
+                let named = |d: &Done| -> Result<Named> {
+                    let prediction = show::outside::json(&d.prediction, &outside(&d.prediction))?;
+                    Ok(Named { file: d.file.display().to_string(), prediction })
+                };
+                let named: Vec<Named> = many.iter().map(named).collect::<Result<_>>()?;
+                serde_json::to_writer_pretty(&mut *out, &named)?;
+            }
         }
-        let all: Vec<_> = done
-            .iter()
-            .map(|d| Named { file: d.file.display().to_string(), prediction: &d.prediction })
-            .collect();
-        output::json(self.jobs.len(), &all, out)
+        writeln!(out)
     }
 
     fn print_tables(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
@@ -171,31 +185,14 @@ impl Predict {
 
     /// Draws every picture of every job and returns how many.
     fn draw(&self, done: &[Done], folder: &Path) -> Result<usize> {
-        files::folder(folder)?;
-        let stems = stems(done);
-        let drawn: Vec<Result<usize>> = done
-            .par_iter()
-            .zip(&stems)
-            .map(|(one, stem)| {
-                let pictures = chart::pictures(&one.job, &one.prediction, self.system(&one.job))
-                    .map_err(Error::other)?;
-                output::pictures(folder, Some(stem), &pictures)
-            })
-            .collect();
-        drawn.into_iter().sum()
+        let stems = files::stems(done.iter().map(|one| one.file));
+        let inside = |(one, _): &(&Done, &String)| outside(&one.prediction).is_empty();
+        let drawn = done.par_iter().zip(&stems).filter(inside).map(|(one, stem)| {
+            let pictures =
+                chart::pictures(&one.job, &one.prediction, self.system(&one.job)).map_err(Error::other)?;
+            Ok(files::pictures_of(stem, pictures))
+        });
+        let drawn: Vec<Vec<chart::Picture>> = drawn.collect::<Result<_>>()?;
+        files::charts(folder, self.over.force, drawn.concat())
     }
-}
-
-/// File names to draw under: the job's own, with a number where two jobs share it.
-fn stems(done: &[Done]) -> Vec<String> {
-    let mut seen: BTreeMap<OsString, usize> = BTreeMap::new();
-    done.iter()
-        .map(|one| {
-            let stem = one.file.file_stem().unwrap_or(one.file.as_os_str()).to_owned();
-            let count = seen.entry(stem.clone()).or_default();
-            *count += 1;
-            let name = stem.to_string_lossy();
-            if *count == 1 { name.into_owned() } else { format!("{name}-{count}") }
-        })
-        .collect()
 }

@@ -1,9 +1,10 @@
 //! `weldbow scatter`: how likely a member is out, and what that rests on.
 
-use super::study::{findings, in_memory, in_words};
-use super::{BAD_INPUT, DONE, Units, complain_on_stderr, output, show};
-use crate::chart::study_pictures;
+use super::complain::fault;
+use super::study::{charts, findings, in_memory, in_words, too_large};
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, output, show};
 use crate::cli::one_of::{UNITS, one_of};
+use crate::form::text::path as path_text;
 use crate::form::{Complaint, Paper, paper_of_path};
 use crate::job::file::JobFile;
 use crate::scatter::{Class, Distribution, Draws, INPUTS};
@@ -32,7 +33,7 @@ pub struct Scatter {
     seed: u64,
     /// Print JSON (engine units)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -42,6 +43,8 @@ pub struct Scatter {
     /// List what is taken to be unsure, how much, and why
     #[arg(long)]
     inputs: bool,
+    #[command(flatten)]
+    over: super::files::Force,
 }
 
 /// What drawn pieces of one job say.
@@ -61,18 +64,25 @@ impl Scatter {
         if self.inputs {
             return inputs(out).map(|()| DONE);
         }
+        self.charts.as_deref().map(super::files::folder).transpose()?;
         let mut status = DONE;
         let mut all = Vec::new();
-        for file in &self.jobs {
+        let stems = super::files::stems(self.jobs.iter().map(PathBuf::as_path));
+        for (file, stem) in self.jobs.iter().zip(&stems) {
             match self.study(file) {
                 Ok(study) => {
-                    let table = in_memory(&study, 0..study.count())?;
+                    if let Some(said) = too_large(&study, study.count()) {
+                        let said =
+                            format!("--draws {} --pieces {}: {said}; give fewer", self.draws, self.pieces);
+                        return fault(Some(file), &said).map(|()| BAD_USAGE);
+                    }
+                    let table = in_memory(&study, 0..study.count());
                     if self.json {
                         all.push(Found { file: file.display().to_string(), found: study.scattered(&table) });
                     } else {
                         self.show(&study, &table, out)?;
                     }
-                    self.draw(file, &study, &table, out)?;
+                    self.draw(stem, &study, &table, out)?;
                 }
                 Err(complaint) => {
                     complain_on_stderr(&complaint)?;
@@ -90,7 +100,7 @@ impl Scatter {
     fn study(&self, path: &Path) -> std::result::Result<Study, Complaint> {
         let paper: Paper<JobFile> = paper_of_path(path)?;
         let draws = Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed };
-        let study = Study::of_pieces(&paper.shape, &path.display().to_string(), draws);
+        let study = Study::of_pieces(&paper.shape, &path_text(path), draws);
         let study = study.map_err(|problems| paper.complaint(problems))?;
         Ok(match self.units {
             Some(units) => study.in_units(units),
@@ -132,12 +142,14 @@ impl Scatter {
         )
     }
 
-    fn draw(&self, file: &Path, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+    fn draw(&self, stem: &str, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
-        let name = format!("{}-scatter", output::stem(file));
-        let pictures = study_pictures(study, table, &name).map_err(Error::other)?;
-        let drawn = output::pictures(folder, None, &pictures)?;
-        if self.json { Ok(()) } else { output::say_drawn(drawn, folder, out) }
+        let drawn = charts(study, table, &format!("{stem}-scatter"), folder, self.over.force)?.len() / 2;
+        if self.json {
+            Ok(())
+        } else {
+            writeln!(out, "{drawn} charts (SVG and PNG) in {}", path_text(folder))
+        }
     }
 }
 

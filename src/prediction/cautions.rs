@@ -1,7 +1,7 @@
 //! Warnings the numbers call for. Each says what was found and what to do.
 
 use super::march::March;
-use super::result::{Bow, FlangeShape, Ripple, RippleVerdict};
+use super::result::{Bow, FlangeShape, Ripple, RippleVerdict, Twist};
 use super::{Code, Factors, Job, Warning};
 use crate::member::Seam;
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
@@ -9,10 +9,13 @@ use crate::strength::{LEG_OVER_PLATE, minimum_leg_mm};
 use crate::units::{Part, Said};
 use crate::welding::Pass;
 
-/// Heat parameter above which the cup curve is least certain, J/mm³.
-const CUP_UNCERTAIN_Q: f64 = 10.0;
+/// Heat parameter above which the cup curve is least certain, J/mm³: the table it is fitted to ends at 12.
+const CUP_UNCERTAIN_Q: f64 = 12.0;
 /// Bow over length beyond which something is unusual: finished members lie at L/3000 … L/500.
 const LARGE_BOW: f64 = 1.0 / 300.0;
+/// Sweep of the flanges apart from which the turn of the member is worth a warning, mm (choice: less is lost among cup and
+/// tilt).
+const APART_MM: f64 = 1.0;
 /// Deepest web, widest and thickest flange of a usual pull-through line, mm: 72 in, 20 in, 1-1/4 in
 /// (common practice, no source).
 const LINE_MM: (f64, f64, f64) = (1828.8, 508.0, 31.75);
@@ -35,8 +38,8 @@ pub fn job_warnings(job: &Job) -> Vec<Warning> {
 pub fn warnings(
     job: &Job,
     march: &March,
-    camber: &Bow,
-    sweep: &Bow,
+    [camber, sweep]: [&Bow; 2],
+    twist: &Twist,
     flanges: &[FlangeShape],
     ripple: &[Ripple],
 ) -> Vec<Warning> {
@@ -45,6 +48,7 @@ pub fn warnings(
     heat(march, &mut out);
     waves(ripple, &mut out);
     bows(job, camber, sweep, &mut out);
+    turns(twist, &mut out);
     out
 }
 
@@ -70,10 +74,11 @@ fn line(job: &Job, out: &mut Vec<Warning>) {
             Said::of("web {} deep: most pull-through lines take {}", [depth, deepest].map(Part::Plate));
         out.push(Warning::new(Code::LineLimit, text));
     }
-    let flanges = || Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
-    let (width, thickness) =
-        flanges().fold((0.0_f64, 0.0_f64), |(w, t), p| (w.max(p.width_mm), t.max(p.thickness_mm)));
-    if width > widest || thickness > thickest {
+    let flanges = Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
+    let over = flanges.map(|p| (p.width_mm, p.thickness_mm)).filter(|(w, t)| *w > widest || *t > thickest);
+    // of several the one that is farthest over: a plate of this member, not the sizes of two
+    let part = |(w, t): &(f64, f64)| (w / widest).max(t / thickest);
+    if let Some((width, thickness)) = over.max_by(|a, b| part(a).total_cmp(&part(b))) {
         let text = Said::of(
             "flange {} × {}: most pull-through lines take {} × {}",
             [width, thickness, widest, thickest].map(Part::Plate),
@@ -142,12 +147,13 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
 }
 
 fn factors(job: &Job, out: &mut Vec<Warning>) {
-    let Factors { force, heat_from_leg, arm, cup, tilt } = job.factors;
+    let Factors { force, outer_seam, inner_seam, heat_from_leg, arm, cup, tilt } = job.factors;
     let of_pass = job.passes.iter().any(|pass| (pass.force_factor - 1.0).abs() > 0.0);
     if !job.factors.is_none() || of_pass {
         let passes = if of_pass { ", and single passes by their own factors" } else { "" };
         let text = format!(
-            "the job multiplies what the model computes: force × {force:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cup × {cup:.3}, \
+            "the job multiplies what the model computes: force × {force:.3}, at the outer seam × {outer_seam:.3}, at the inner \
+             seam × {inner_seam:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cup × {cup:.3}, \
              tilt × {tilt:.3}{passes}"
         );
         out.push(Warning::new(Code::Factors, text));
@@ -190,9 +196,8 @@ fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
         RippleVerdict::Possible => "may ripple",
         RippleVerdict::Likely => "is likely to ripple",
     };
-    let text = Said::of(
-        "the web {} about {}: weld shrinkage presses it with {}, it buckles between {} and {}; less heat, a thicker web \
-         or stiffeners help, and camber and shortening are less sure",
+    let mut text = Said::of(
+        "the web {} about {}: weld shrinkage presses it with {}, it buckles between {} and {}",
         [
             words.into(),
             Part::Position(worst.x_mm),
@@ -201,7 +206,33 @@ fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
             Part::Stress(worst.critical_high_mpa),
         ],
     );
+    if let Some(r) = ripple.iter().max_by(|a, b| a.wave_mm.total_cmp(&b.wave_mm)).filter(|r| r.wave_mm > 0.0)
+    {
+        text = text.and(", with waves of about ").offset(r.wave_mm).and(" ± ").offset(r.wave_2s_mm);
+        text = text.and(" to either side of a web that was flat before");
+    }
+    let text =
+        text.and("; less heat, a thicker web or stiffeners help, and camber and shortening are less sure");
     out.push(Warning::new(Code::Ripple, text));
+}
+
+fn turns(twist: &Twist, out: &mut Vec<Warning>) {
+    if twist.apart_mm.abs() < APART_MM {
+        return;
+    }
+    let text = Said::of(
+        "the member turns about its axis by {} ± {} at {} against its ends, because its flanges pull sideways \
+         differently: there the outer flange sweeps {} and the inner one {} (+ near); the sweep above is that of the whole \
+         section; weld both seams from the same side, or flanges of like width, to turn less",
+        [
+            Part::Angle(twist.max_rad),
+            Part::Angle(twist.max_2s_rad),
+            Part::Position(twist.at_mm),
+            Part::Offset(twist.flange_sweep_mm[0]),
+            Part::Offset(twist.flange_sweep_mm[1]),
+        ],
+    );
+    out.push(Warning::new(Code::Twist, text));
 }
 
 fn bows(job: &Job, camber: &Bow, sweep: &Bow, out: &mut Vec<Warning>) {

@@ -66,7 +66,7 @@ pub mod ranges {
     /// Clear web depth, mm.
     pub const DEPTH_MM: RangeInclusive<f64> = 50.0..=5000.0;
     /// Plate thickness, mm.
-    pub const THICKNESS_MM: RangeInclusive<f64> = 0.5..=200.0;
+    pub const THICKNESS_MM: RangeInclusive<f64> = 1.0..=200.0;
     /// Flange width, mm.
     pub const WIDTH_MM: RangeInclusive<f64> = 20.0..=2000.0;
     /// Root gap, mm.

@@ -1,12 +1,14 @@
 //! Job → prediction, one line a step.
 
+use super::lay_formula::ByFormula;
+use super::lay_strip::ByStations;
 use super::march::{self, March, SUBSTEPS};
 use super::plan::Plan;
-use super::result::{Allowance, Model, Prediction, Ripple, RippleVerdict, ShapeAlone};
+use super::result::{Allowance, Model, Prediction, ShapeAlone};
+use super::shapes::Unsure;
 use super::stations::{Stations, StripFailure};
-use super::strip_notes;
-use super::{Job, allowance, cautions, estimates, flanges, shapes, verdicts};
-use crate::bow::ripple::{K_CLAMPED, K_HINGED, critical_mpa};
+use super::uncertainty::Bias;
+use super::{Job, allowance, cautions, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
@@ -28,15 +30,15 @@ pub fn predict(job: &Job) -> Prediction {
 /// The same with another number of substeps along the member, to see the error of integration fall.
 pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, substeps, None);
-    read(job, &plan, &march, ["formula", TRUST], &Wanted::ALL)
+    let march = march::march(job, &plan, substeps, &mut ByFormula::default());
+    read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], &Wanted::ALL)
 }
 
 /// The same with only what is wanted of it: the rest stays empty. What is there is bit for bit that of [`predict`].
 pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, SUBSTEPS, None);
-    read(job, &plan, &march, ["formula", TRUST], wanted)
+    let march = march::march(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
 }
 
 /// The same of many jobs, in their order.
@@ -47,10 +49,11 @@ pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
 /// The verdicts of [`predict`] alone.
 pub fn judged(job: &Job) -> Vec<Verdict> {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, SUBSTEPS, None);
-    let shortening = shapes::shortening(job, &march);
+    let march = march::march(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let unsure = Unsure::of(job, Bias::FORMULA);
+    let shortening = shapes::shortening(&march, &unsure);
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
-    let (camber, sweep) = (shapes::camber(job, &march), shapes::sweep(job, &march));
+    let (camber, sweep) = (shapes::camber(&march, &unsure), shapes::sweep(&march, &unsure));
     verdicts::verdicts(job, &camber, &sweep, length, &flanges::flanges(job, &plan))
 }
 
@@ -94,8 +97,8 @@ pub fn predict_strip(job: &Job) -> Result<Prediction, StripFailure> {
 pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Prediction, StripFailure> {
     let plan = Plan::of(job);
     let stations = Stations::solve(job, &plan, settings)?;
-    let march = march::march(job, &plan, SUBSTEPS, Some(&stations));
-    let mut prediction = read(job, &plan, &march, ["strip", STRIP_TRUST], &Wanted::ALL);
+    let march = march::march(job, &plan, SUBSTEPS, &mut ByStations::new(&stations));
+    let mut prediction = read(job, &plan, &march, Bias::STRIP, ["strip", STRIP_TRUST], &Wanted::ALL);
     strip_notes::add(job, &stations, &predict(job), &mut prediction);
     Ok(prediction)
 }
@@ -105,14 +108,21 @@ fn read(
     job: &Job,
     plan: &Plan,
     march: &March,
+    bias: Bias,
     [level, trust]: [&'static str; 2],
     wanted: &Wanted,
 ) -> Prediction {
-    let camber = shapes::camber(job, march);
-    let sweep = shapes::sweep(job, march);
-    let shortening = shapes::shortening(job, march);
+    let unsure = Unsure::of(job, bias);
+    let camber = shapes::camber(march, &unsure);
+    let sweep = shapes::sweep(march, &unsure);
+    let shortening = shapes::shortening(march, &unsure);
+    let twist = twist::twist(job, plan, march, &sweep, &unsure);
     let flanges = flanges::flanges(job, plan);
-    let ripple = if wanted.ripple || wanted.words { ripple(job, march) } else { Vec::new() };
+    let ripple = if wanted.ripple || wanted.words {
+        waves::ripple(job, plan, march, unsure.force)
+    } else {
+        Vec::new()
+    };
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
     Prediction {
         title: if wanted.words { job.title.clone() } else { String::new() },
@@ -139,14 +149,16 @@ fn read(
         mass_kg: if wanted.mass { mass_kg(&plan.spans) } else { 0.0 },
         strip: None,
         warnings: if wanted.words {
-            cautions::warnings(job, march, &camber, &sweep, &flanges, &ripple)
+            cautions::warnings(job, march, [&camber, &sweep], &twist, &flanges, &ripple)
         } else {
             Vec::new()
         },
         shortening,
         camber,
         sweep,
+        twist,
         flanges,
+        hold: job.hold,
         ripple,
     }
 }
@@ -154,29 +166,13 @@ fn read(
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
 pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, SUBSTEPS, None);
+    let march = march::march(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let unsure = Unsure::of(job, Bias::FORMULA);
     ShapeAlone {
-        camber: shapes::camber(job, &march),
-        sweep: shapes::sweep(job, &march),
+        camber: shapes::camber(&march, &unsure),
+        sweep: shapes::sweep(&march, &unsure),
         flanges: flanges::flanges(job, &plan),
     }
-}
-
-fn ripple(job: &Job, march: &March) -> Vec<Ripple> {
-    march
-        .web
-        .iter()
-        .map(|&(x_mm, compression_mpa, web_mm, depth_mm)| {
-            let critical = |k| critical_mpa(k, web_mm, depth_mm, job.member.steel.e_mpa);
-            let (low, high) = (critical(K_HINGED), critical(K_CLAMPED));
-            let verdict = match compression_mpa {
-                c if c <= low => RippleVerdict::Flat,
-                c if c <= high => RippleVerdict::Possible,
-                _ => RippleVerdict::Likely,
-            };
-            Ripple { x_mm, compression_mpa, critical_low_mpa: low, critical_high_mpa: high, verdict }
-        })
-        .collect()
 }
 
 /// Plates only; weld metal adds less than 1 %.

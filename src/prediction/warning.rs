@@ -23,6 +23,8 @@ pub enum Code {
     HeatedThrough,
     /// The web may ripple.
     Ripple,
+    /// The member turns about its axis.
+    Twist,
     /// Shrinkage forces were held down by yield.
     YieldCap,
     /// The bow is beyond what members usually show.

@@ -51,7 +51,7 @@ pub struct Input {
     pub each: bool,
 }
 
-/// Bias of a fold for 2 < q < 10 J/mm³; 0.50 outside, which this list does not tell apart
+/// Bias of a fold from 2 to 10 J/mm³; it rises to 0.50 outside, which this list does not tell apart
 /// (`angular::fold::sigma` does).
 const FOLD_BIAS: f64 = 0.30;
 
@@ -213,7 +213,8 @@ mod tests {
 
     #[test]
     fn the_fold_is_as_unsure_as_the_fold_says() {
-        assert!((fold::sigma(5.0) - FOLD_BIAS).abs() < 1e-15, "{} against {FOLD_BIAS}", fold::sigma(5.0));
+        // the rise outside has a foot of a hundredth there
+        assert!((fold::sigma(5.0) - FOLD_BIAS).abs() < 2e-3, "{} against {FOLD_BIAS}", fold::sigma(5.0));
     }
 
     #[test]

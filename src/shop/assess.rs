@@ -2,8 +2,10 @@
 //! program asks it.
 
 use super::Shop;
-use super::measured::{Front, Measured, NotAShape};
-use crate::prediction::{Job, Prediction, predict};
+use super::measured::{Front, Measured};
+use crate::form::{Complaint, Problem};
+use crate::member::Member;
+use crate::prediction::{Job, Prediction, outside, predict};
 use crate::scatter::{Deviations, PlanFault};
 use crate::straighten::decide::Family;
 use crate::straighten::piece::{Expected, Judged, Making, Measuring, Named, Piece, expected, far_end, goals};
@@ -31,8 +33,14 @@ pub struct Ask<'a> {
 }
 
 /// Why there is no answer.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Error)]
 pub enum AskFault {
+    /// A job that the model says nothing of.
+    #[error("a job outside what the model covers: {why}")]
+    Outside {
+        /// Why.
+        why: String,
+    },
     /// A stretch to be kept off that is not on the member.
     #[error("a stretch to be kept off ends at {to_mm} mm, off the member")]
     KeepOff {
@@ -40,8 +48,8 @@ pub enum AskFault {
         to_mm: f64,
     },
     /// Readings that are no shape of this member.
-    #[error(transparent)]
-    Readings(#[from] NotAShape),
+    #[error("readings that are no shape of this member")]
+    Readings(Box<Complaint>),
     /// A prediction that is no shape.
     #[error(transparent)]
     Shape(#[from] ShapeError),
@@ -90,6 +98,10 @@ pub struct Assessed {
     pub measuring: Measuring,
     /// Bow that a noted difference of temperature brings, mm.
     pub thermal_mm: Option<f64>,
+    /// What is odd about the readings, which were checked all the same.
+    pub odd: Vec<Problem>,
+    /// Largest sag of its own weight in a bow that was measured, if nothing says how the piece lay, mm.
+    pub own_sag_mm: Option<f64>,
     /// What a piece of the kind is expected to be; of what was measured too.
     pub expected: Vec<Expected>,
     /// What the shop recorded of the family.
@@ -103,6 +115,15 @@ pub struct Assessed {
 }
 
 impl Ask<'_> {
+    /// The member as it is pushed: what was welded does not change with a better word for its steel; what is pushed does.
+    pub fn member(&self) -> Member {
+        let mut member = self.job.member.clone();
+        if let Some(yield_mpa) = self.front.yield_mpa {
+            member.steel.yield_mpa = yield_mpa;
+        }
+        member
+    }
+
     /// Judges the piece and plans for it. A plan that cannot be made is a result.
     ///
     /// # Errors
@@ -114,15 +135,22 @@ impl Ask<'_> {
             return Err(AskFault::KeepOff { to_mm });
         }
         let prediction = predict(job);
+        if let Some(none) = outside(&prediction).first() {
+            return Err(AskFault::Outside { why: none.reason.to_string() });
+        }
         let measuring = measured.map_or(shop.measuring, |m| m.measuring(shop.measuring));
         let judged = goals(job, &measuring);
         let expected = expected(job, &prediction, making, &judged, self.own)?;
         let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);
         let [camber, sweep] = [front.camber_record, front.sweep_record];
-        let (mut far, mut thermal_mm) = (Vec::new(), None);
+        let (mut far, mut thermal_mm, mut odd, mut own_sag_mm) = (Vec::new(), None, Vec::new(), None);
         let mut piece = if let Some(measured) = measured {
             thermal_mm = measured.thermal_mm(job);
-            measured.piece(job, &prediction, shop)?
+            own_sag_mm = measured.own_sag_mm(job);
+            let all = measured.odd(job, &prediction, shop.measuring).into_iter();
+            odd.extend(all.map(|(problem, _)| problem));
+            let wrong = |complaint| AskFault::Readings(Box::new(complaint));
+            measured.piece(job, &prediction, shop).map_err(wrong)?
         } else {
             // what is likely enough to get ready for, though the mean piece is not clearly out
             let likely = |e: &&Expected| Readiness::of(e, shop.plan_from_chance) == Readiness::BeReady;
@@ -133,6 +161,7 @@ impl Ask<'_> {
                 measurements: front.measurements,
                 situation: front.situation,
                 keep_off_mm: front.keep_off_mm.clone(),
+                stiffeners: front.stiffeners.clone(),
                 ..Piece::of(job, &prediction, shape, judged.goals, &shop.tools)
             }
         };
@@ -140,7 +169,7 @@ impl Ask<'_> {
             camber: camber.or_else(|| family(Quantity::Camber)),
             sweep: sweep.or_else(|| family(Quantity::Sweep)),
         };
-        let plan = piece.plan(&job.member);
+        let plan = piece.plan(&self.member());
         let recorded = [(Quantity::Camber, camber), (Quantity::Sweep, sweep)];
         Ok(Assessed {
             recorded: recorded.into_iter().filter_map(|(q, family)| Some((q, family?))).collect(),
@@ -149,6 +178,8 @@ impl Ask<'_> {
             making,
             measuring,
             thermal_mm,
+            odd,
+            own_sag_mm,
             expected,
             far,
             piece,
@@ -175,6 +206,11 @@ impl Assessed {
             planned_at_far_end: &self.far,
             shape: &self.piece.shape,
             thermal_bow_mm: self.thermal_mm,
+            odd_readings: self
+                .odd
+                .iter()
+                .map(|q| format!("{}: {}; wanted: {}", q.path, q.found, q.wanted))
+                .collect(),
             plan: &self.plan,
         }
     }
@@ -205,5 +241,7 @@ pub struct Answer<'a> {
     shape: &'a OutOfStraight,
     #[serde(skip_serializing_if = "Option::is_none")]
     thermal_bow_mm: Option<f64>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    odd_readings: Vec<String>,
     plan: &'a Plan,
 }

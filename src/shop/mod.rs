@@ -2,8 +2,8 @@
 //!
 //! One file a table; each has the shape of its table and checks it. `file` is the whole, `read` takes a file or a text.
 //! A table that is left out is a tool the shop does not have (rates and measuring then are the usual ones); a line that
-//! is left out of a table has the default its remark states. `measured` reads the offsets the shop measured on one piece;
-//! `assess` judges one piece of a job in a shop and plans for it.
+//! is left out of a table has the default its remark states. `measured` reads the offsets the shop measured on one piece,
+//! `push_log` the readings of the pushes made on it; `assess` judges one piece of a job in a shop and plans for it.
 
 mod assess;
 mod file;
@@ -11,6 +11,7 @@ mod heat;
 pub mod measured;
 mod measuring;
 mod press;
+pub mod push_log;
 mod rates;
 mod read;
 mod roller;

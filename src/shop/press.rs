@@ -2,7 +2,7 @@
 
 use crate::form::findings::{Bounds, Findings, bounds, mm};
 use crate::straighten::plan::Press;
-use crate::straighten::press::Pads;
+use crate::straighten::press::{Guides, Pads};
 use crate::units::{Force, Length};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -15,6 +15,8 @@ const PAD: Bounds = bounds("a length of a pad along the member", 10.0, 2000.0, "
 const GIVE: Bounds = bounds("a give of frame and packing", 0.0, 50.0, "nothing to 50 mm", "mm");
 const MU: Bounds =
     bounds("a curvature over that at first yield", 1.0, 10.0, "1 to 10 (5 is the normal limit)", "");
+const GUIDES: Bounds = bounds("a number of side guides", 0.0, 20.0, "none to 20", "guides");
+const GUIDE_FORCE: Bounds = bounds("a force of a guide", 100.0, 1e6, "0.1 kN to 1 MN", "N");
 
 /// What stands in for a line left out: a middling press (choice, no source).
 const SHORTEST_MM: f64 = 3000.0;
@@ -69,6 +71,23 @@ pub struct PressShape {
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     #[schemars(example = &true)]
     pub patch_load: bool,
+    /// Whether guides on both supports hold the member upright and both its flanges sideways; no without it, and then nothing is
+    /// pushed about its strong axis.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    #[schemars(example = &true)]
+    pub guides_at_supports: bool,
+    /// Whether guides at each ram hold both flanges sideways; no without it.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    #[schemars(example = &true)]
+    pub guides_at_rams: bool,
+    /// Further pairs of side guides that can be set anywhere between the supports; none without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &2)]
+    pub side_guides: Option<u32>,
+    /// Most force sideways that one guide holds; not checked without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"20 kN")]
+    pub guide_force: Option<Force>,
 }
 
 impl PressShape {
@@ -93,6 +112,11 @@ impl PressShape {
             Some(given) => findings.bounded("press.most_curvature", given, &MU),
             None => Some(MOST_MU),
         };
+        let more = match self.side_guides {
+            Some(given) => findings.bounded("press.side_guides", f64::from(given), &GUIDES),
+            None => Some(0.0),
+        };
+        let guide = self.guide_force.map(|f| findings.bounded("press.guide_force", f.value(), &GUIDE_FORCE));
         let rams_apart_mm = apart.map_or(Some(None), |a| a.map(Some));
         if let (Some(low), Some(high)) = (shortest, longest)
             && low > high
@@ -125,6 +149,12 @@ impl PressShape {
             give_mm_per_n: give? / most_n,
             most_mu: mu?,
             patch: self.patch_load,
+            guides: Guides {
+                at_supports: self.guides_at_supports,
+                at_rams: self.guides_at_rams,
+                more: more.map(|_| self.side_guides.unwrap_or(0))?,
+                most_n: guide.map_or(Some(None), |g| g.map(Some))?,
+            },
         })
     }
 }

@@ -61,6 +61,8 @@ pub struct Facts {
     pub web_mm: f64,
     /// Some plate is not compact.
     pub not_compact: bool,
+    /// Pushed about the strong axis.
+    pub strong: bool,
 }
 
 impl Facts {
@@ -75,6 +77,7 @@ impl Facts {
         mu: 0.0,
         web_mm: f64::INFINITY,
         not_compact: false,
+        strong: false,
     };
 
     /// What two plans call for together: the worse of each, of a member that asks for more than the usual if one does.
@@ -93,6 +96,7 @@ impl Facts {
             mu: self.mu.max(other.mu),
             web_mm: self.web_mm.min(other.web_mm),
             not_compact: self.not_compact || other.not_compact,
+            strong: self.strong || other.strong,
         }
     }
 }
@@ -107,7 +111,7 @@ const HIGH_MU: f64 = 5.0;
 /// The cautions a plan calls for, the general one first.
 ///
 /// Sources: general safety practice of presses and hot work; OSHA 29 CFR 1910.252 (35 ft and fire watch, read in summaries);
-/// FHWA heat-straightening guide; AISC 360 M2, AWS D1.1, EN 1090-2 6.5 (memory).
+/// FHWA heat-straightening guide; AISC 360 M2, AWS D1.1, EN 1090-2 6.5 (memory); NFPA 51B fire watch of one hour (memory).
 pub fn cautions(facts: &Facts) -> Vec<Caution> {
     let mut out = Vec::new();
     let mut say = |on: bool, hazard, text: Said| {
@@ -155,6 +159,13 @@ fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
         ),
     );
     say(
+        on && facts.strong,
+        Hazard::Press,
+        "Pushed on a flange, a member that is free between its supports kicks out sideways before it yields: set every side guide named \
+         in the step, both flanges, before pressure comes on. No guide, no push."
+            .into(),
+    );
+    say(
         on,
         Hazard::Hydraulics,
         "Oil under pressure pierces skin: check hoses and relief valve, never feel for a leak.".into(),
@@ -192,7 +203,8 @@ fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
     say(
         on,
         Hazard::HotWork,
-        "Hot-work permit; combustibles 10.7 m (35 ft) away or shielded; fire watch during and at least 30 min after; cylinders \
+        "Hot-work permit; combustibles 10.7 m (35 ft) away or shielded; fire watch during and 30 min at least after, 1 h by newer rules: the \
+         longer (OSHA 1910.252, summaries read; NFPA 51B, memory); cylinders \
          chained, flashback arrestors; strip zinc, paint and primer first, fumes are poisonous; hot steel does not look hot."
             .into(),
     );
@@ -209,7 +221,9 @@ fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
             .hottest(NEXT_HEAT_C)
             .and("; no water or blown air above ")
             .hottest(NO_WATER_C)
-            .and("; never pump a jack during heating; never heat a member under load. Overheated: stop, test, ask the engineer."),
+            .and("; a heated member carries its own weight and the jack of \
+                 the plan, nothing else: jack set before the flame, never pumped during it, blocks under the member so that it cannot drop. \
+                 Overheated: stop, test, ask the engineer."),
     );
     say(
         on,

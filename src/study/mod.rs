@@ -47,6 +47,7 @@ pub use case::{Cell, Row};
 pub use collect::{Collected, NoResult, collected, names};
 pub use definition::Study;
 pub use findings::{Chances, ResultShares, Spreads};
+pub use fingerprint::BUILD;
 pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
 pub use scattered::{LimitChance, Moved, ResultSpread, Scattered};

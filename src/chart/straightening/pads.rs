@@ -9,7 +9,7 @@ use super::super::{ChartError, Picture};
 use crate::prediction::Job;
 use crate::straighten::piece::Piece;
 use crate::straighten::plan::Push;
-use crate::straighten::press::{PadUse, Pads, checks, pad_use};
+use crate::straighten::press::{Bears, PadUse, Pads, checks, pad_use};
 use crate::units::{System, show};
 
 const SIZE: (f64, f64) = (900.0, 400.0);
@@ -41,7 +41,7 @@ pub(super) fn pads(job: &Job, piece: &Piece, push: &Push, system: System) -> Res
         vec![("flange edge, AISC 360 J7", found.iter().map(|u| u.yielding).collect())]
     };
     let patch = piece.shop.press.is_some_and(|p| p.patch);
-    let worst = checks(member, &push.layout, pads, force, patch);
+    let worst = checks(member, &push.layout, &Bears { pads, patch, stiffeners: &piece.stiffeners }, force);
     let finding = format!(
         "{} in a ram on the {}, pad {} long{}",
         show::force(force, system),

@@ -151,10 +151,9 @@ impl Bow<'_> {
                     out.push((format!("step {}", step.number), places));
                 }
                 Work::Heats(h) => {
-                    let heats = |n: u32| if n == 1 { "1 heat".to_owned() } else { format!("{n} heats") };
-                    let mark =
-                        |(x, n): &(f64, u32)| (format!("step {}, {}", step.number, heats(*n)), vec![*x]);
-                    out.extend(h.places.iter().map(mark));
+                    let places: Vec<f64> = h.places.iter().map(|p| p.x_mm).collect();
+                    let heats = h.count();
+                    out.push((format!("step {}, {heats} heats", step.number), places));
                 }
                 Work::Fold { .. } | Work::Lines { .. } => {}
             }

@@ -8,13 +8,14 @@ use crate::choose::{
     window, written,
 };
 use crate::cli::one_of::{OBJECTIVES, SIDES, UNITS, WAITS, one_of};
-use crate::form::{Paper, paper_of_path, paper_of_text};
+use crate::form::{Paper, paper_of_path, paper_of_text, text};
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::prediction::Job;
 use crate::shop::{STARTER, ShopFile};
 use crate::units::{Kind, System, read};
-use std::io::{self, Error, Result, Write};
+use files::Target;
+use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
 
 /// What the shop is called when no file is given.
@@ -33,16 +34,16 @@ pub struct Choose {
     #[arg(long, value_parser = one_of(OBJECTIVES), default_value = "least-distortion")]
     objective: Objective,
     /// Probability of being inside every tolerance, at least
-    #[arg(long, default_value_t = 0.95, value_name = "P")]
+    #[arg(long, default_value_t = 0.95, value_name = "P", value_parser = chance)]
     confidence: f64,
     /// Steps that legs come in, as "0.5 mm" or "1/16 in"
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = step)]
     step: Option<f64>,
     /// No leg below this
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = leg)]
     least_leg: Option<f64>,
     /// No leg above this
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = leg)]
     largest_leg: Option<f64>,
     /// Sides of the web to weld
     #[arg(long, value_parser = one_of(SIDES), default_value = "any")]
@@ -64,7 +65,7 @@ pub struct Choose {
     preset: bool,
     /// Print JSON (engine units)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw the window and the front into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -80,10 +81,32 @@ pub struct Choose {
     /// End with status 3 if nothing holds every tolerance
     #[arg(long)]
     strict: bool,
+    #[command(flatten)]
+    over: files::Force,
 }
 
-fn length(text: &str) -> std::result::Result<f64, String> {
-    read(Kind::Length, text).map_err(|e| e.to_string())
+/// Legs that a job may have, mm.
+const LEGS_MM: (f64, f64) = (1.0, 50.0);
+/// Steps that legs may come in, mm.
+const STEPS_MM: (f64, f64) = (0.1, 5.0);
+
+fn length(text: &str, what: &str, (low, high): (f64, f64)) -> std::result::Result<f64, String> {
+    let mm = read(Kind::Length, text).map_err(|e| e.to_string())?;
+    let inside = (low..=high).contains(&mm);
+    if inside { Ok(mm) } else { Err(format!("{what} of {low} mm to {high} mm is wanted")) }
+}
+
+fn leg(text: &str) -> std::result::Result<f64, String> {
+    length(text, "a leg", LEGS_MM)
+}
+
+fn step(text: &str) -> std::result::Result<f64, String> {
+    length(text, "a step", STEPS_MM)
+}
+
+fn chance(text: &str) -> std::result::Result<f64, String> {
+    let found = text.trim().parse::<f64>().ok().filter(|p| (0.5..=0.999).contains(p));
+    found.ok_or_else(|| "a probability of 0.5 to 0.999, as 0.95".to_owned())
 }
 
 /// A job and a book that could be read, and the answer.
@@ -101,22 +124,25 @@ impl Choose {
     /// # Errors
     /// If the output, a chart or the job cannot be written.
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        self.charts.as_deref().map(files::folder).transpose()?;
+        let job = |path: &PathBuf| Target::new(path, files::Kind::Toml, self.over.force);
+        let job = self.write.as_ref().map(job).transpose()?;
         let Some(asked) = self.ask()? else { return Ok(BAD_INPUT) };
         let system = self.units.unwrap_or(asked.job.units);
         if self.json {
             output::json_of(&asked.choice, out)?;
         } else {
-            let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| p.display().to_string());
+            let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| text::path(p));
             show::show(&asked.choice, &asked.job, &book, system, out)?;
         }
         if let Some(folder) = &self.charts {
             let drawn = self.draw(&asked, folder, system)?;
             if !self.json {
-                output::say_drawn(drawn, folder, out)?;
+                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))?;
             }
         }
-        if let Some(path) = &self.write {
-            self.write_back(&asked, path, out)?;
+        if let (Some(path), Some(job)) = (&self.write, &job) {
+            self.write_back(&asked, job, path, out)?;
         }
         Ok(if self.strict && !asked.choice.feasible { OUT_OF_TOLERANCE } else { DONE })
     }
@@ -142,10 +168,7 @@ impl Choose {
         let wishes = self.wishes(&job);
         match choose(&Choosing { job: &job, file: &paper.shape, book: &book, wishes: &wishes }) {
             Ok(choice) => Ok(Some(Asked { paper, job, book, wishes, choice })),
-            Err(fault) => {
-                writeln!(io::stderr(), "{}: {fault}", path.display())?;
-                Ok(None)
-            }
+            Err(fault) => super::complain::fault(Some(path), &fault.to_string()).map(|()| None),
         }
     }
 
@@ -183,15 +206,15 @@ impl Choose {
         })
     }
 
-    fn write_back(&self, asked: &Asked, path: &Path, out: &mut dyn Write) -> Result<()> {
+    fn write_back(&self, asked: &Asked, to: &Target, path: &Path, out: &mut dyn Write) -> Result<()> {
         let weld = self.picked(&asked.choice)?;
         let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
         let needed = needs(&asked.job, carries, &asked.wishes);
         let ground = ground(asked, &needed.stretches);
-        let text = written(&asked.paper.text, &ground, weld).map_err(Error::other)?;
-        files::write_whole(path, text.as_bytes())?;
+        let written = written(&asked.paper.text, &ground, weld).map_err(Error::other)?;
+        to.write(written.as_bytes())?;
         if !self.json {
-            writeln!(out, "\nOption {} ({}) written to {}", self.option, weld.name, path.display())?;
+            writeln!(out, "\nOption {} ({}) written to {}", self.option, weld.name, text::path(path))?;
         }
         Ok(())
     }
@@ -204,7 +227,8 @@ impl Choose {
         let window = candidate.and_then(|c| window(&ground, c, 0));
         let pictures =
             crate::chart::choice_pictures(&asked.choice, window.as_ref(), system).map_err(Error::other)?;
-        output::pictures(folder, Some(&output::stem(&self.job)), &pictures)
+        let stem = self.job.file_stem().unwrap_or_default().to_string_lossy();
+        files::charts(folder, self.over.force, files::pictures_of(&stem, pictures))
     }
 }
 

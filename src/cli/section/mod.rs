@@ -5,9 +5,11 @@ mod cases;
 mod report;
 mod words;
 
-use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files, output};
+use super::complain::fault;
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::chart;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
+use crate::form::text;
 use crate::job::read_path;
 use crate::member::Seam;
 use crate::prediction::Job;
@@ -17,13 +19,13 @@ use crate::units::System;
 use asked::{hold, length, meshing, step, times};
 use rayon::prelude::*;
 use serde::Serialize;
-use std::io::{Error, Result, Write, stderr};
+use std::io::{Error, Result, Write};
 use std::path::PathBuf;
 use std::time::Instant;
 
 /// What the numbers of this level rest on.
-const TRUST: &str = "section level: heat and thermo-plasticity of one slice, nothing fitted to members; the restraint while hot \
-                     is a choice, and the bracket shows what it decides";
+const TRUST: &str = "section level: heat and thermo-plasticity of one slice, nothing fitted to members; held until the weld is \
+                     solid it cups as a moving arc in three dimensions, its tilt is a lower estimate";
 
 /// Arguments of `weldbow section`.
 #[derive(Debug, clap::Args)]
@@ -40,8 +42,8 @@ pub struct Section {
     /// Seam
     #[arg(long, value_parser = one_of(SEAMS), default_value = "both")]
     seam: SeamAsked,
-    /// Flange edges and web top are held until the hottest point is below this, or `none`
-    #[arg(long, value_name = "T", value_parser = hold, default_value = "500C")]
+    /// Flange edges and web top are held until the weld is `solid`, until the hottest point is below this, or `none`
+    #[arg(long, value_name = "T", value_parser = hold, default_value = "solid")]
     hold: crate::referee::Hold,
     /// Whether the slice may shorten and bend while hot
     #[arg(long, value_parser = one_of(LENGTHWISE), default_value = "free")]
@@ -55,18 +57,20 @@ pub struct Section {
     /// Times after the start of each pass to draw temperatures at
     #[arg(long, value_name = "TIMES", value_parser = times, default_value = "5s,20s,100s")]
     times: Times,
-    /// Leave the other restraints (never held, 300, 500, 700 °C) out
+    /// Leave the bracket (narrower and wider arc, never held) out
     #[arg(long)]
     quick: bool,
     /// Print JSON (engine units: mm, N, MPa, rad, J/mm)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
+    #[command(flatten)]
+    over: files::Force,
 }
 
 /// A seam, or each that is welded there: an alias, so that the argument is not taken for one that may be left out.
@@ -105,6 +109,12 @@ impl Section {
                 return Ok(BAD_INPUT);
             }
         };
+        let length_mm = job.member.length_mm;
+        if let Some(wrong) = self.every.and_then(|step| asked::too_many(step, length_mm)) {
+            fault(None, &wrong)?;
+            return Ok(BAD_USAGE);
+        }
+        self.charts.as_deref().map(files::folder).transpose()?;
         let options = self.options();
         let start = Instant::now();
         let (cases, mut faults) = self.cases(&job, &options);
@@ -119,8 +129,8 @@ impl Section {
             }
         }
         faults.dedup();
-        for fault in &faults {
-            writeln!(stderr().lock(), "weldbow: {}: {fault}", self.job.display())?;
+        for one in &faults {
+            fault(Some(&self.job), one)?;
         }
         let system = self.units.unwrap_or(job.units);
         if self.json {
@@ -133,7 +143,13 @@ impl Section {
             }
         }
         self.draw(&job, &solved, system, out)?;
-        Ok(if faults.is_empty() { DONE } else { BAD_INPUT })
+        let off = self.at.iter().any(|x| !(0.0..=length_mm).contains(x));
+        Ok(match (off, faults.is_empty()) {
+            // a place off the member is a wrong option, not a wrong file
+            (true, _) => BAD_USAGE,
+            (false, true) => DONE,
+            (false, false) => BAD_INPUT,
+        })
     }
 
     fn options(&self) -> Options {
@@ -188,8 +204,7 @@ impl Section {
     /// Draws every picture of every distinct joint.
     fn draw(&self, job: &Job, solved: &[Solved], system: System, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
-        files::folder(folder)?;
-        let stem = output::stem(&self.job);
+        let stem = self.job.file_stem().unwrap_or(self.job.as_os_str()).to_string_lossy().into_owned();
         let mut seen = Vec::new();
         let distinct: Vec<&Solved> = solved
             .iter()
@@ -199,19 +214,20 @@ impl Section {
                 new
             })
             .collect();
-        let drawn: Vec<Result<usize>> = distinct
+        let drawn: Vec<Result<Vec<chart::Picture>>> = distinct
             .par_iter()
             .map(|one| {
                 let pictures =
                     chart::joint_pictures(job, &one.result, &one.outcome, system).map_err(Error::other)?;
                 let case = format!("{stem}-{}-{:.0}", one.result.seam.name(), one.result.x_mm);
-                output::pictures(folder, Some(&case), &pictures)
+                Ok(files::pictures_of(&case, pictures))
             })
             .collect();
-        let drawn: usize = drawn.into_iter().sum::<Result<usize>>()?;
+        let drawn: Vec<_> = drawn.into_iter().collect::<Result<_>>()?;
+        let drawn = files::charts(folder, self.over.force, drawn.concat())?;
         if self.json || drawn == 0 {
             return Ok(());
         }
-        output::say_drawn(drawn, folder, out)
+        writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))
     }
 }

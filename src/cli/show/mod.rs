@@ -5,7 +5,9 @@ mod chance;
 mod estimates;
 mod flanges;
 mod headline;
+mod hold;
 mod level;
+pub mod outside;
 mod passes;
 mod summary;
 mod table;
@@ -13,10 +15,11 @@ mod tolerance;
 mod trust;
 
 pub use chance::{bare_chance, chance, if_right, percent};
+pub use hold::remedies;
 pub use summary::summary;
 pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
 
-use crate::prediction::{Job, Prediction};
+use crate::prediction::{Job, Prediction, outside as outside_model};
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -26,9 +29,14 @@ use std::io::{Result, Write};
 /// Only those of `out`.
 pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     headline::member(job, prediction, system, out)?;
+    let none = outside_model(prediction);
+    if !none.is_empty() {
+        outside::outside(&none, system, out)?;
+        return list_warnings(&prediction.warnings, system, out);
+    }
     headline::shape(prediction, system, out)?;
     level::level(prediction, system, out)?;
-    flanges::flanges(prediction, system, out)?;
+    flanges::flanges(job, prediction, system, out)?;
     tolerance::tolerance(job, prediction, system, out)?;
     allowance::allowance(job, prediction, system, out)?;
     passes::passes(prediction, system, out)?;

@@ -3,7 +3,8 @@
 use super::chance::bare_chance;
 use super::headline::with_span;
 use super::table::{heading, put, row_table};
-use crate::prediction::{Job, Prediction, RippleVerdict};
+use crate::form::text;
+use crate::prediction::{Job, Prediction, RippleVerdict, outside};
 use crate::tolerance::Judgement;
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -31,10 +32,17 @@ pub fn summary(
         &right,
     );
     for (file, job, p) in rows {
+        if !outside(p).is_empty() {
+            let mut row = vec![stem(file), show::position(job.member.length_mm, system)];
+            row.extend(["–"; 5].map(str::to_owned));
+            row.push("outside the model".to_owned());
+            table.add_row(row);
+            continue;
+        }
         let toe = |f: &&crate::prediction::FlangeShape| f.near_toe_mm.abs().max(f.far_toe_mm.abs());
         let worst = p.flanges.iter().max_by(|a, b| toe(a).total_cmp(&toe(b)));
         table.add_row([
-            format!("{}", file.file_stem().unwrap_or_default().to_string_lossy()),
+            stem(file),
             show::position(job.member.length_mm, system),
             with_span(p.shortening_mm, p.shortening.centroid_2s_mm, system),
             with_span(p.camber.max_mm, p.camber.max_2s_mm, system),
@@ -45,7 +53,11 @@ pub fn summary(
         ]);
     }
     put(table, &right, out)?;
-    writeln!(out, "\nOne job alone gives the full report: weldbow predict {}", rows[0].0.display())
+    writeln!(out, "\nOne job alone gives the full report: weldbow predict {}", text::path(rows[0].0))
+}
+
+fn stem(file: &Path) -> String {
+    text::line(&file.file_stem().unwrap_or_default().to_string_lossy()).into_owned()
 }
 
 fn web(p: &Prediction) -> &'static str {

@@ -1,5 +1,6 @@
 //! Whether to get ready, what to change before anything is straightened, and the whole in one line.
 
+use super::super::show::remedies;
 use super::gather::Asked;
 use super::words::{name, percent};
 use crate::straighten::decide::{Action, Advice};
@@ -66,9 +67,11 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
                     |p: &crate::prediction::FlangePreset| p.near_packing_mm.abs().max(p.far_packing_mm.abs());
                 size(a).total_cmp(&size(b))
             });
+            let firmer =
+                remedies(&asked.found.prediction.hold).map_or(String::new(), |what| format!("; or {what}"));
             most.map_or("preset the flanges".to_owned(), |p| {
                 format!(
-                    "preset the {} flange before welding: crown each half {} away from the web and lean the near half {} {} the web (packing {} under the near toe, {} under the far toe)",
+                    "preset the {} flange before welding: crown each half {} away from the web and lean the near half {} {} the web (packing {} under the near toe, {} under the far toe){firmer}",
                     p.flange.name(),
                     show::angle(p.crown_rad, system),
                     show::angle(p.lean_rad.abs(), system),

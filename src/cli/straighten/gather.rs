@@ -1,12 +1,14 @@
 //! One job read, and the answer for it.
 
 use super::advice;
+use super::log::{self, Logged};
 use crate::chart::{ChartError, Picture};
 use crate::form::findings::mm;
 use crate::form::{Complaint, Problem};
 use crate::job::read_with_scatter;
 use crate::prediction::Job;
 use crate::shop::measured::{Front, Measured};
+use crate::shop::push_log::Pushed;
 use crate::shop::{Answer, Ask, AskFault, Assessed, Shop};
 use crate::straighten::piece::Making;
 use crate::units::System;
@@ -21,6 +23,8 @@ pub struct Given {
     pub measured: Option<(PathBuf, Measured)>,
     /// What is known of the piece.
     pub front: Front,
+    /// Pushes made so far.
+    pub log: Option<(PathBuf, Vec<Pushed>)>,
     pub making: Making,
 }
 
@@ -33,30 +37,32 @@ pub struct Asked {
     /// The measured file; None if the shape is the predicted one.
     pub measured: Option<PathBuf>,
     pub found: Assessed,
+    /// What the push log says.
+    pub logged: Vec<Logged>,
 }
 
 impl Asked {
     /// Reads a job and plans for it.
     pub fn new(file: &Path, given: &Given) -> Result<Self, Complaint> {
-        let (job, own) = read_with_scatter(file)?;
+        let (mut job, own) = read_with_scatter(file)?;
         let measured = given.measured.as_ref().map(|(_, measured)| measured);
-        let ask = Ask {
-            job: &job,
-            own: &own,
-            shop: &given.shop,
-            making: given.making,
-            front: &given.front,
-            measured,
-        };
+        let ask =
+            Ask { job: &job, own: &own, shop: &given.shop, making: given.making, front: &given.front, measured };
         let found = ask.answer().map_err(|fault| complaint(fault, file, &job, measured))?;
-        Ok(Self {
+        job.member = ask.member();
+        let mut asked = Self {
             file: file.to_owned(),
             shop: given.shop.clone(),
             own_shop: given.own_shop,
             measured: given.measured.as_ref().map(|(path, _)| path.clone()),
             found,
             job,
-        })
+            logged: Vec::new(),
+        };
+        if let Some((path, log)) = &given.log {
+            asked.logged = log::logged(&asked, path, log)?;
+        }
+        Ok(asked)
     }
 
     /// Pictures of the plan.
@@ -73,6 +79,7 @@ impl Asked {
             change_first: advice::change_first(self, self.job.units),
             summary: advice::summary(self),
             answer: self.found.answer(&self.job.title, &self.shop),
+            push_log: &self.logged,
         }
     }
 }
@@ -80,18 +87,19 @@ impl Asked {
 /// A fault at its place: in the readings, on the command line, or in the job.
 fn complaint(fault: AskFault, file: &Path, job: &Job, measured: Option<&Measured>) -> Complaint {
     let length_mm = job.member.length_mm;
-    match (fault, measured) {
-        (AskFault::KeepOff { to_mm }, _) => {
+    let about = |found: &str, wanted: String| {
+        Complaint::whole(&file.display().to_string(), Problem::new("", found, wanted))
+    };
+    match fault {
+        AskFault::KeepOff { to_mm } => {
             let wanted = format!("a stretch on the member, which is {} long", mm(length_mm));
             let problem = Problem::new("keep off", format!("a stretch to {}", mm(to_mm)), wanted);
             let in_file = measured.and_then(|m| m.keep_off_complaint(problem.clone()));
             in_file.unwrap_or_else(|| Complaint::whole("--piece", problem))
         }
-        (AskFault::Readings(fault), Some(measured)) => measured.complaint(fault, length_mm),
-        (other, _) => {
-            let problem = Problem::new("", other.to_string(), "a member that can be predicted");
-            Complaint::whole(&file.display().to_string(), problem)
-        }
+        AskFault::Readings(complaint) => *complaint,
+        AskFault::Outside { why } => about("a job outside what the model covers", why),
+        other => about(&other.to_string(), "a member that can be predicted".to_owned()),
     }
 }
 
@@ -106,4 +114,6 @@ pub struct Outcome<'a> {
     summary: String,
     #[serde(flatten)]
     answer: Answer<'a>,
+    #[serde(skip_serializing_if = "<[Logged]>::is_empty")]
+    push_log: &'a [Logged],
 }

@@ -5,17 +5,19 @@
 
 mod advice;
 mod gather;
+mod log;
 mod sheet;
 mod show;
 mod words;
 
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::cli::one_of::{UNITS, one_of};
-use crate::form::Complaint;
+use crate::form::{Complaint, text};
 use crate::shop;
 use crate::shop::measured::{self, Front};
 use crate::straighten::piece::Making;
 use crate::units::System;
+use files::{Kind, Target};
 use gather::{Asked, Given};
 use rayon::prelude::*;
 use std::io::{Error, Result, Write};
@@ -25,7 +27,7 @@ use std::path::PathBuf;
 #[derive(Debug, clap::Args)]
 #[command(
     after_help = "Notes on the piece (--piece, or # lines of a measured file): delivery, service, state, keep off, \
-    steel temperature, straightened before, approved procedure, measurements, camber record, sweep record \
+    stiffener at, yield, steel temperature, straightened before, approved procedure, measurements, camber record, sweep record \
     (mean, scatter and number of earlier pieces of the family).\n\
     Without --measured the predicted shape is planned for. A plan that cannot be made is a result: it names the limit and what helps."
 )]
@@ -36,6 +38,9 @@ pub struct Straighten {
     /// Measured offsets of one piece (CSV: x [m], camber [mm], sweep [mm], toes), instead of the predicted ones
     #[arg(long, value_name = "CSV")]
     measured: Option<PathBuf>,
+    /// Readings of the pushes made so far (CSV: step, travel [mm], force [kN], set [mm]); says the next one
+    #[arg(long, value_name = "CSV")]
+    log: Option<PathBuf>,
     /// What the shop has and what its time costs (`weldbow new --shop` writes one)
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
@@ -50,7 +55,7 @@ pub struct Straighten {
     piece: Vec<String>,
     /// Print JSON (engine units)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -60,6 +65,8 @@ pub struct Straighten {
     /// Show results in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
+    #[command(flatten)]
+    over: files::Force,
 }
 
 impl Straighten {
@@ -73,6 +80,10 @@ impl Straighten {
             writeln!(std::io::stderr(), "weldbow: {said}")?;
             return Ok(BAD_USAGE);
         }
+        if self.log.is_some() && self.jobs.len() > 1 {
+            writeln!(std::io::stderr(), "weldbow: --log is of one piece: give one job with it")?;
+            return Ok(BAD_USAGE);
+        }
         let given = match self.given() {
             Ok(given) => given,
             Err(complaints) => {
@@ -82,6 +93,9 @@ impl Straighten {
                 return Ok(BAD_INPUT);
             }
         };
+        self.charts.as_deref().map(files::folder).transpose()?;
+        let sheet = |path: &PathBuf| Target::new(path, Kind::Html, self.over.force);
+        let sheet = self.sheet.as_ref().map(sheet).transpose()?;
         let read: Vec<_> = self.jobs.par_iter().map(|file| Asked::new(file, &given)).collect();
         let (mut all, mut status) = (Vec::new(), DONE);
         for one in read {
@@ -103,7 +117,8 @@ impl Straighten {
                 show::report(asked, self.system(asked), out)?;
             }
         }
-        self.leave(&all, out)?;
+        out.flush()?;
+        self.leave(&all, sheet, out)?;
         Ok(status)
     }
 
@@ -128,8 +143,14 @@ impl Straighten {
             _ => Front::default(),
         };
         let notes = measured::read_notes("--piece", &self.piece, &mut front).map_err(&mut keep).ok();
-        match (shop, measured, notes) {
-            (Some(shop), Some(mut measured), Some(())) => {
+        let log = match &self.log {
+            None => Some(None),
+            Some(path) => {
+                shop::push_log::read_path(path).map_err(&mut keep).ok().map(|log| Some((path.clone(), log)))
+            }
+        };
+        match (shop, measured, notes, log) {
+            (Some(shop), Some(mut measured), Some(()), Some(log)) => {
                 if let Some(m) = &mut measured {
                     m.front = front.clone();
                 }
@@ -138,6 +159,7 @@ impl Straighten {
                     own_shop: self.shop.is_some(),
                     measured: measured.map(|m| (self.measured.clone().unwrap_or_default(), m)),
                     front,
+                    log,
                     making: Making { web_cut: self.web_cut, flanges_preset: self.preset },
                 })
             }
@@ -146,23 +168,28 @@ impl Straighten {
     }
 
     /// Charts and the sheet.
-    fn leave(&self, all: &[Asked], out: &mut dyn Write) -> Result<()> {
-        if let Some(path) = &self.sheet
+    fn leave(&self, all: &[Asked], sheet: Option<Target>, out: &mut dyn Write) -> Result<()> {
+        if let (Some(path), Some(sheet)) = (&self.sheet, sheet)
             && !all.is_empty()
         {
             let pages: Result<Vec<_>> =
                 all.iter().map(|a| sheet::page(a, self.system(a)).map_err(Error::other)).collect();
-            files::write_whole(path, sheet::whole(&pages?).as_bytes())?;
+            sheet.write(sheet::whole(&pages?).as_bytes())?;
             if !self.json {
-                writeln!(out, "\nsheet for the floor: {}", path.display())?;
+                writeln!(out, "\nsheet for the floor: {}", text::path(path))?;
             }
         }
         let Some(folder) = &self.charts else { return Ok(()) };
-        let mut drawn = 0;
-        for asked in all {
-            let pictures = asked.pictures(self.system(asked)).map_err(Error::other)?;
-            drawn += output::pictures(folder, Some(&output::stem(&asked.file)), &pictures)?;
+        let mut pictures = Vec::new();
+        for (asked, stem) in all.iter().zip(files::stems(all.iter().map(|a| a.file.as_path()))) {
+            let drawn = asked.pictures(self.system(asked)).map_err(Error::other)?;
+            pictures.extend(files::pictures_of(&stem, drawn));
         }
-        if self.json { Ok(()) } else { output::say_drawn(drawn, folder, out) }
+        let drawn = files::charts(folder, self.over.force, pictures)?;
+        if self.json {
+            Ok(())
+        } else {
+            writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))
+        }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::advice::{capital, summary};
 use super::gather::Asked;
-use super::show::{basis, limit, outcome, refusal, strange, thermal, what};
+use super::show::{basis, limit, outcome, readings, refusal, strange, thermal, what};
 use super::words::{self, name};
 use crate::chart::{ChartError, straightening_sketch};
 use crate::units::{System, show};
@@ -101,7 +101,7 @@ pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
             div {
                 (decisions(asked, system))
                 @if asked.measured.is_some() {
-                    @for text in strange(asked, system) { p { (text) } }
+                    @for text in strange(asked, system).into_iter().chain(readings(asked, system)) { p { (text) } }
                 }
             }
             @if let Some(svg) = picture { figure { (PreEscaped(svg)) } }
@@ -120,7 +120,7 @@ pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
                     }
                 }
             }
-            @for (step, said) in words::steps(&chosen.way.steps, &asked.job.member, system) {
+            @for (step, said) in words::steps(&chosen.way.steps, system) {
                 div.step {
                     div.top {
                         div.head { (step.number) ". " (said.head) }

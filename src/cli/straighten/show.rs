@@ -2,12 +2,13 @@
 
 use super::advice::{capital, change_first, summary};
 use super::gather::Asked;
+use super::log;
 use super::words::{self, name, percent};
 use crate::cli::show::{bare_chance, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
 use crate::shop::Readiness;
 use crate::straighten::decide::Limits;
-use crate::straighten::plan::Chosen;
+use crate::straighten::plan::{Chosen, Work};
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -35,6 +36,11 @@ pub fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> 
     let lines: Vec<String> =
         plan.cautions.iter().map(|c| c.text.in_units(system)).chain(thermal(asked, system)).collect();
     list(&lines, out)?;
+    if !asked.logged.is_empty() {
+        heading("Push log", "what the readings ask for next", out)?;
+        let lines: Vec<String> = asked.logged.iter().map(|l| log::sentence(l, system)).collect();
+        list(&lines, out)?;
+    }
     for chosen in &plan.chosen {
         way(asked, chosen, system, out)?;
     }
@@ -68,7 +74,7 @@ pub fn basis(asked: &Asked) -> String {
         Some(path) => {
             let n = asked.found.piece.measurements;
             let often = if n == 1 { "measured once".to_owned() } else { format!("mean of {n} measurements") };
-            format!("measured shape from {}, {often}", path.display())
+            format!("measured shape from {}, {often}", crate::form::text::path(path))
         }
         None => format!(
             "predicted shape; {}, {}",
@@ -86,6 +92,21 @@ pub fn refusal(r: &crate::straighten::decide::Refusal) -> String {
         _ => "heat",
     };
     format!("No advice on {what}: {}. Needed: {}.", r.reason, r.needed)
+}
+
+/// Readings that are odd and were checked, and the sag that nothing was said about.
+pub fn readings(asked: &Asked, system: System) -> Vec<String> {
+    let odd = asked.found.odd.iter().map(|q| {
+        format!("Odd and, as the file says, checked: {} {}; usual would be {}.", q.path, q.found, q.wanted)
+    });
+    let sag = asked.found.own_sag_mm.map(|mm| {
+        format!(
+            "Nothing says how the piece lay: on its ends, with gravity along the bow, its own weight alone bends it by up to {}. Note \
+             `lay on` and `up`, or measure with gravity across.",
+            show::offset(mm, system)
+        )
+    });
+    odd.chain(sag).collect()
 }
 
 /// What a noted difference of temperature does.
@@ -149,7 +170,8 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
         measured_need(asked, system, out)?;
         chances(asked, "Pieces of this kind, as predicted", system, out)?;
         record(asked, system, out)?;
-        return list(&strange(asked, system), out);
+        list(&strange(asked, system), out)?;
+        return list(&readings(asked, system), out);
     }
     chances(asked, "Does it need straightening?", system, out)?;
     record(asked, system, out)?;
@@ -291,9 +313,12 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
     let w = &chosen.way;
     let title = format!("{}: {}", what(chosen.quantity, chosen.flange), words::method(w.method));
     heading(&title, &outcome(asked, chosen, system), out)?;
-    for (step, words) in words::steps(&w.steps, &asked.job.member, system) {
+    for (step, words) in words::steps(&w.steps, system) {
         writeln!(out, " {}. {}", step.number, words.head)?;
         list(&words.lines, out)?;
+        if let Work::Push(push) = &step.work {
+            writeln!(out, "{}", paragraph(&words::reckoned(push, system)))?;
+        }
     }
     if chosen.rework_is_cheaper {
         writeln!(out, "  Cutting the seams and welding again is expected to cost less than this.")?;

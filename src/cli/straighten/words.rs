@@ -1,8 +1,7 @@
 //! A plan in words that a foreman can follow.
 
-use crate::member::Member;
 use crate::straighten::decide::{Action, Advice, Capability};
-use crate::straighten::heat::{HeatSeries, NEXT_HEAT_C};
+use crate::straighten::heat::{HeatPlace, HeatSeries, NEXT_HEAT_C};
 use crate::straighten::plan::{Method, Price, Push, Step, Work};
 use crate::straighten::press::{PushFrom, Rams};
 use crate::tolerance::Quantity;
@@ -17,8 +16,8 @@ pub struct Words {
 }
 
 /// The steps of a way in words; what to look at afterwards only where the next step asks for something else.
-pub fn steps<'s>(steps: &'s [Step], member: &Member, system: System) -> Vec<(&'s Step, Words)> {
-    let mut all: Vec<(&Step, Words)> = steps.iter().map(|s| (s, step(s, member, system))).collect();
+pub fn steps(steps: &[Step], system: System) -> Vec<(&Step, Words)> {
+    let mut all: Vec<(&Step, Words)> = steps.iter().map(|s| (s, step(s, system))).collect();
     for i in 1..all.len() {
         if all[i - 1].1.after == all[i].1.after {
             all[i - 1].1.after.clear();
@@ -44,14 +43,6 @@ pub const fn name(quantity: Quantity) -> &'static str {
 /// A part that is used, as "84 %".
 pub fn used(part: f64) -> String {
     format!("{:.0} %", 100.0 * part)
-}
-
-/// Ram travel: whole millimetres, or sixteenths of an inch.
-fn travel(mm: f64, system: System) -> String {
-    match system {
-        System::Si => format!("{mm:.0} mm"),
-        System::Us => show::shop_fraction(mm),
-    }
 }
 
 /// Size of a heat: whole millimetres, or quarters of an inch.
@@ -102,9 +93,9 @@ pub fn price(price: &Price, placeholders: bool) -> String {
     format!("about {:.0} min, cost {:.0}{mark}", price.minutes, price.cost)
 }
 
-fn step(step: &Step, member: &Member, system: System) -> Words {
+fn step(step: &Step, system: System) -> Words {
     let mut words = match &step.work {
-        Work::Push(push) => pushed(push, member, system),
+        Work::Push(push) => pushed(push, system),
         Work::Heats(series) => heated(series, system),
         Work::Fold { flange, angle_rad, fold } => Words {
             after: String::new(),
@@ -157,7 +148,8 @@ fn step(step: &Step, member: &Member, system: System) -> Words {
     words
 }
 
-fn pushed(push: &Push, member: &Member, system: System) -> Words {
+/// Where rams and supports stand.
+pub fn stands(push: &Push, system: System) -> String {
     let place = |x: f64| show::position(x, system);
     let layout = &push.layout;
     let rams = match layout.rams {
@@ -165,51 +157,107 @@ fn pushed(push: &Push, member: &Member, system: System) -> Words {
         Rams::Two(a, b) => format!("two rams at {} and {}", place(a), place(b)),
     };
     let [a, b] = layout.supports_mm;
-    let head = format!(
+    format!(
         "Push on the {}, {rams}; supports on the {} at {} and {} ({} apart).",
         layout.from.place(),
         opposite(layout.from),
         place(a),
         place(b),
         place(layout.span_mm())
-    );
+    )
+}
+
+/// What keeps the member from going sideways or from twisting.
+pub fn held(push: &Push, system: System) -> String {
+    let place = |x: f64| show::position(x, system);
+    let s = &push.stability;
+    if s.restraints_mm.is_empty() {
+        let height = push.ram_height_mm.unwrap_or(0.0);
+        return format!(
+            "Member on its side. Ram and supports on the edges of both flanges at once, their middle {} from the middle of the outer \
+             flange (shear centre at the ram; on a taper the supports at theirs), or the member twists.",
+            show::offset(height, system)
+        );
+    }
+    let places: Vec<String> = s.restraints_mm.iter().map(|x| place(*x)).collect();
+    format!(
+        "Hold both flanges sideways at {}: guides at most {} apart, each good for {} or more, set before the push. Without them the \
+         member goes sideways before it yields.",
+        places.join(", "),
+        place(s.spacing_mm),
+        show::force(s.guide_n, system)
+    )
+}
+
+/// When the work at a place is done, and when it is given up.
+pub fn enough(push: &Push, system: System) -> String {
+    let mm = |v: f64| show::offset(v, system);
+    let (wanted, band) = (push.wanted_mm(), push.enough_mm());
+    format!(
+        "Stop once {} to {} stayed in all. After three pushes, or if more stayed: stop, log it, plan anew; do not push back.",
+        mm((wanted - band).max(0.0)),
+        mm(wanted + band)
+    )
+}
+
+fn pushed(push: &Push, system: System) -> Words {
+    let place = |x: f64| show::position(x, system);
     let nominal = &push.bent.nominal;
     let mm = |v: f64| show::offset(v, system);
-    let gauge = layout.rams.gauge_mm();
-    let mut lines = vec![format!(
-        "First push, to measure: ram travel {} from a light pre-load, let off, read what stayed at {} from the line through both supports. Wanted there: {}.",
-        travel(push.first_travel_mm(), system),
+    let gauge = push.layout.rams.gauge_mm();
+    let two = matches!(push.layout.rams, Rams::Two(..));
+    let stops: Vec<String> = push
+        .stops()
+        .iter()
+        .map(|s| format!("{} at {}", show::force(s.force_n, system), mm(s.travel_mm)))
+        .collect();
+    let mut lines = vec![held(push, system)];
+    lines.push(format!(
+        "Push 1: from a light pre-load until force{} and travel{} meet on this line: {}. Let off; about {} stay at {}, of {} wanted, \
+         read from the line through both supports.",
+        if two { " in each ram" } else { "" },
+        if two { " (mean of both)" } else { "" },
+        stops.join(", "),
+        mm(push.first_aim_mm()),
         place(gauge),
-        mm(nominal.set_mm)
-    )];
+        mm(push.wanted_mm())
+    ));
     let rule: Vec<String> = push
-        .second_rule(member)
+        .second_rule()
         .iter()
         .map(|s| {
             let stayed = if s.stayed_mm > 0.0 { mm(s.stayed_mm) } else { "nothing".to_owned() };
-            format!("{stayed} stayed → {}", travel(s.travel_mm, system))
+            let sign = if s.more_mm < 0.0 { "less" } else { "more" };
+            format!("{stayed} stayed: {} {sign}", mm(s.more_mm.abs()))
         })
         .collect();
-    if !rule.is_empty() {
-        lines.push(format!(
-            "Second push, ram travel from the new rest: {}. Enough stayed: stop. Never more than {} in one push.",
-            rule.join("; "),
-            travel(push.most_travel_mm(), system)
-        ));
-    }
-    let each = if matches!(layout.rams, Rams::Two(..)) { " in each ram" } else { "" };
     lines.push(format!(
-        "Force {} to {}{each}; go by travel, not by force: near the set the force hardly grows. Springback about {}.",
+        "Push 2, from the new rest: the travel of push 1, less what stayed, plus what is missing ({}). Push 3 the same from push 2. {}",
+        rule.join("; "),
+        enough(push, system)
+    ));
+    lines.push(format!(
+        "Never above {}{}. Expected: {} to {}, travel {}, springback {}.",
+        show::force(push.most_force_n, system),
+        if two { " in a ram" } else { "" },
         bare_force(push.bent.force_n.low, system),
         show::force(push.bent.force_n.high, system),
-        mm(nominal.springback_mm + nominal.shear_mm)
+        push.travels_mm.iter().map(|t| mm(*t)).collect::<Vec<_>>().join(" and "),
+        mm(push.elastic_mm_per_n * nominal.force_n)
     ));
-    lines.push(format!(
-        "At the calculated travel of {} between {} and {} may stay (yield ±10 %, seams with or without their stress).",
-        travel(push.travel_mm, system),
-        mm(push.bent.set_mm.low),
-        mm(push.bent.set_mm.high)
-    ));
+    for s in &push.not_compact {
+        lines.push(format!(
+            "Watch the {}: slenderness {:.0}, it may buckle before the set is made (compact up to {:.0}).",
+            s.plate, s.ratio, s.compact
+        ));
+    }
+    Words { head: stands(push, system), lines, after: String::new() }
+}
+
+/// What the engineer wants to know of a push.
+pub fn reckoned(push: &Push, system: System) -> String {
+    let place = |x: f64| show::position(x, system);
+    let nominal = &push.bent.nominal;
     let worst = push.worst.map_or(String::new(), |c| {
         format!(
             "; nearest limit {} at the {} at {}: {} used ({})",
@@ -220,23 +268,25 @@ fn pushed(push: &Push, member: &Member, system: System) -> Words {
             c.clause
         )
     });
-    lines.push(format!(
-        "Strain {:.2} %, {:.1} times the curvature at first yield; {:.1} kJ stored at full load{worst}.",
+    let sideways = if push.stability.restraints_mm.is_empty() {
+        String::new()
+    } else {
+        format!("; sideways {} used ({})", used(push.stability.ratio), push.stability.clause)
+    };
+    format!(
+        "Strain {:.2} %, {:.1} times the curvature at first yield; {} at the calculated travel may leave {} to {} (yield ±10 %, seams \
+         with or without their stress); {:.1} kJ stored at full load{worst}{sideways}.",
         100.0 * nominal.strain,
         nominal.mu,
+        push.travels_mm.iter().map(|t| show::offset(*t, system)).collect::<Vec<_>>().join(" and "),
+        show::offset(push.bent.set_mm.low, system),
+        show::offset(push.bent.set_mm.high, system),
         push.stored_j / 1e3
-    ));
-    for s in &push.not_compact {
-        lines.push(format!(
-            "Watch the {}: slenderness {:.0}, it may buckle before the set is made (compact up to {:.0}).",
-            s.plate, s.ratio, s.compact
-        ));
-    }
-    Words { head, lines, after: String::new() }
+    )
 }
 
 /// The side the supports bear on.
-const fn opposite(from: PushFrom) -> &'static str {
+pub const fn opposite(from: PushFrom) -> &'static str {
     match from {
         PushFrom::Outer => PushFrom::Inner.place(),
         PushFrom::Inner => PushFrom::Outer.place(),
@@ -245,61 +295,87 @@ const fn opposite(from: PushFrom) -> &'static str {
     }
 }
 
+/// The place that is heated n-th, in words.
+pub fn heat_place(p: &HeatPlace, system: System) -> String {
+    let place = |x: f64| show::position(x, system);
+    let again = if p.heats > 1 { format!(", {} heats", p.heats) } else { String::new() };
+    let strip = p
+        .strip_mm
+        .map_or(String::new(), |w| format!(", then a strip {} wide across that flange", size(w, system)));
+    let [a, b] = p.jack.supports_mm;
+    let [first, last] = p.jack.feet_mm;
+    format!(
+        "{}. {}{again}: open end at the {}, {} deep, {} wide there ({:.0}°){strip}; jack {} in all ({} of the plastic moment), feet at {} and \
+         {} on that side, supports on the other at {} and {}",
+        p.turn,
+        place(p.x_mm),
+        if p.heated.strong() { p.heated.place() } else { edges(p.heated) },
+        size(p.vee.depth_mm, system),
+        size(p.vee.base_mm, system),
+        p.vee.angle_deg,
+        show::force(p.jack.force_n, system),
+        used(p.jack.ratio),
+        place(first),
+        place(last),
+        place(a),
+        place(b)
+    )
+}
+
+/// Places in the order in which they are heated.
+pub fn in_turn(series: &HeatSeries) -> Vec<&HeatPlace> {
+    let mut places: Vec<&HeatPlace> = series.places.iter().collect();
+    places.sort_by_key(|p| p.turn);
+    places
+}
+
 fn heated(series: &HeatSeries, system: System) -> Words {
-    let places: Vec<String> = series
-        .places
-        .iter()
-        .map(|(x, n)| format!("{} ({})", show::position(*x, system), counted(*n, "heat", "heats")))
-        .collect();
-    let v = &series.vee;
-    let where_ = if series.heated.strong() {
-        format!(
-            "in the web, open end at the {}; then a strip {} wide across that flange",
-            series.heated.place(),
-            size(series.strip_mm.unwrap_or(v.base_mm), system)
-        )
+    let sweep = series.places.first().is_some_and(|p| !p.heated.strong());
+    let mut lines: Vec<String> =
+        in_turn(series).into_iter().map(|p| format!("{}.", heat_place(p, system))).collect();
+    lines.push(if sweep {
+        "Both flanges at each place at the same time, one torch on each, or the member twists. From the apex to the open end.".to_owned()
     } else {
-        format!("in both flanges, open end at the {}", edges(series.heated))
-    };
+        "Web from the apex to the open end, from both sides in turn; then the strip. Watch the web: if it bulges, flame off.".to_owned()
+    });
+    lines.push(
+        "The jack is the only load: member unloaded, carried on blocks so that it cannot drop, held upright at the supports. Set the jack before \
+         the flame, do not pump it during the heat, let it off when cold. No foot or block on hot steel."
+            .to_owned(),
+    );
+    lines.push(format!(
+        "Hold points: after the first heat measure its turn (expected {}, {}); after each heat wait until below {}; after each round of places \
+         measure the bow, and stop as soon as it is inside the accept value.",
+        mrad(series.places.first().map_or(0.0, |p| p.rotation_rad)),
+        series.trust,
+        show::hottest(NEXT_HEAT_C, system)
+    ));
+    lines.push(format!(
+        "Never above {}. The member shortens by about {}.",
+        show::hottest(series.most_c, system),
+        show::offset(series.shortening_mm, system)
+    ));
     Words {
         after: String::new(),
         head: format!(
-            "{} along the member: {}.",
+            "{} at {}, from the middle out.",
             counted(series.count(), "vee heat", "vee heats"),
-            places.join(", ")
+            counted(series.places.len() as u32, "place", "places")
         ),
-        lines: vec![
-            format!(
-                "Vee {where_}: {:.0}°, {} deep, {} wide at the open end. Heat from the apex to the open end.",
-                v.angle_deg,
-                size(v.depth_mm, system),
-                size(v.base_mm, system)
-            ),
-            format!(
-                "Jack at most {} midway between supports, set before heating and never pumped during it ({} of the plastic moment).",
-                show::force(series.jack_n, system),
-                used(series.jack_ratio)
-            ),
-            format!(
-                "Never above {}; next heat at a place below {}.",
-                show::hottest(series.most_c, system),
-                show::hottest(NEXT_HEAT_C, system)
-            ),
-            format!(
-                "Each heat turns about {} ({}). The member shortens by about {}.",
-                mrad(series.rotation_rad),
-                series.trust,
-                show::offset(series.shortening_mm, system)
-            ),
-        ],
+        lines,
     }
 }
 
 fn edges(from: PushFrom) -> &'static str {
     match from {
-        PushFrom::Near => "near edges",
-        _ => "far edges",
+        PushFrom::Near => "near edges of both flanges",
+        _ => "far edges of both flanges",
     }
+}
+
+/// "1 push", "2 pushes".
+pub fn reading_of(pushes: usize) -> String {
+    counted(pushes as u32, "push", "pushes")
 }
 
 fn counted(n: u32, one: &str, many: &str) -> String {

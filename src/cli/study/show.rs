@@ -1,8 +1,9 @@
 //! A study for people: its lesson, its rows or their spread, chances, and which input matters.
 
-use super::output::Names;
+use super::names::Names;
 use super::work::Done;
 use crate::cli::show::{heading, percent, put, row_table};
+use crate::form::text;
 use crate::scatter::Chance;
 use crate::study::{Chances, Study, Table, Values};
 use std::io::{Result, Write};
@@ -29,7 +30,7 @@ pub fn opening(study: &Study, out: &mut dyn Write) -> Result<()> {
 pub fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> {
     let csv = names.csv();
     if done.computed == 0 && !done.stopped {
-        writeln!(out, "All {} rows are there already, in {}", done.wanted, csv.display())?;
+        writeln!(out, "All {} rows are there already, in {}", done.wanted, text::path(&csv))?;
     } else {
         let rate = done.computed as f64 / done.seconds.max(1e-9);
         let before =
@@ -39,7 +40,7 @@ pub fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> 
             "{before}{} rows computed in {:.1} s ({rate:.0} a second), in {}",
             done.computed,
             done.seconds,
-            csv.display()
+            text::path(&csv)
         )?;
     }
     if done.failed > 0 {

@@ -9,7 +9,7 @@ use crate::units::Length;
 
 const LENGTH: Bounds = within("a member length", &ranges::LENGTH_MM, "0.1 m to 100 m", "mm");
 const DEPTH: Bounds = within("a clear web depth", &ranges::DEPTH_MM, "50 mm to 5 m", "mm");
-const THICKNESS: Bounds = within("a plate thickness", &ranges::THICKNESS_MM, "0.5 mm to 200 mm", "mm");
+const THICKNESS: Bounds = within("a plate thickness", &ranges::THICKNESS_MM, "1 mm to 200 mm", "mm");
 const WIDTH: Bounds = within("a flange width", &ranges::WIDTH_MM, "20 mm to 2 m", "mm");
 const GAP: Bounds = within("a root gap", &ranges::GAP_MM, "0 mm to 10 mm", "mm");
 

@@ -1,9 +1,10 @@
 //! From the shape of a job file to a checked job. Every check runs, whatever an earlier one found.
 //!
-//! One file a subject: `member` with `pieces` and `steel`, `procedure`, `passes`, `orders`, `demand`, `wishes` (camber,
+//! One file a subject: `member` with `pieces` and `steel`, `procedure`, `passes`, `joint`, `orders`, `demand`, `wishes` (camber,
 //! tolerances, limits), and `notes` for what is odd but not wrong. `findings` collects.
 
 mod demand;
+mod joint;
 mod member;
 mod notes;
 mod orders;
@@ -15,7 +16,7 @@ mod wishes;
 
 use super::Job;
 use super::file::JobFile;
-use crate::form::{Problem, findings};
+use crate::form::{Problem, findings, text};
 use crate::member::Seam;
 use crate::welding::Side;
 use findings::Findings;
@@ -51,6 +52,9 @@ pub fn build_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     let own_limits = wishes::limits(&file.limits, sound.length_mm, &mut findings);
     let wanted_camber = wishes::camber(file.camber.as_ref(), sound.length_mm, &mut findings);
     let head_limit_deg = wishes::head_limit(file.line.as_ref(), &mut findings);
+    if let Some(member) = &sound.member {
+        joint::joints(member, &laid, &mut findings);
+    }
     let steel = sound.member.as_ref().map(|m| &m.steel);
     let carries = demand::demand(file.demand.as_ref(), sound.length_mm, steel, &mut findings);
     let notes = notes::notes(&laid, sound.gap_mm);
@@ -67,12 +71,13 @@ pub fn build_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
         places[pass.index] = at;
     }
     let job = Job {
-        title: file.title.clone().unwrap_or_else(|| "untitled member".to_owned()),
+        title: file.title.as_deref().map_or("untitled member".into(), text::short).into_owned(),
         units: file.units,
         member,
         passes: laid.into_iter().map(|laid| laid.pass).collect(),
         orders,
         fit_up_gap_mm: sound.gap_mm,
+        hold: wishes::hold(file.hold.as_ref()),
         thermally_cut_web: file.member.web_edges == super::file::WebEdges::ThermallyCut,
         factors,
         wanted_camber,

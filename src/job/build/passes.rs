@@ -124,6 +124,7 @@ fn one<'a>(
         welded_fraction: stitch?,
         preheat_k: procedure.map_or(0.0, |p| p.preheat_c - SHOP_C),
         force_factor: force_factor?,
+        travel_speed_mm_s: procedure.map(|p| p.travel_speed_mm_s),
     };
     Some((pass, procedure))
 }

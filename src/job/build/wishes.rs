@@ -1,8 +1,9 @@
 //! What is wanted of the member: camber, tolerances, limits; and the shop's line.
 
 use super::findings::{Bounds, Findings, bounds, mm, within};
+use crate::angular::hold::Hold;
 use crate::form::near;
-use crate::job::file::{CamberShape, FactorsShape, JobFile, LimitsShape, LineShape};
+use crate::job::file::{CamberShape, FactorsShape, HoldShape, JobFile, LimitsShape, LineShape};
 use crate::prediction::field::ranges::{self, LARGEST_RISE};
 use crate::prediction::{Factors, OwnLimit, WantedCamber};
 use crate::tolerance::{Quantity, Set};
@@ -91,11 +92,22 @@ pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
     };
     Factors {
         force: checked("force", shape.force),
+        outer_seam: checked("outer_seam", shape.outer_seam),
+        inner_seam: checked("inner_seam", shape.inner_seam),
         heat_from_leg: checked("heat_from_leg", shape.heat_from_leg),
         arm: checked("arm", shape.arm),
         cup: checked("cup", shape.cup),
         tilt: checked("tilt", shape.tilt),
     }
+}
+
+/// What holds the joint.
+pub fn hold(shape: Option<&HoldShape>) -> Hold {
+    shape.map_or(Hold::LINE, |s| Hold {
+        tacks: s.tacks,
+        rolls: s.rolls,
+        square_until_cold: s.square_until_cold,
+    })
 }
 
 /// Inclination that the weld heads follow, degrees.

@@ -1,8 +1,10 @@
 //! What is known of the piece and of how it was measured, one `key: value` a line.
 
 use super::front_values as values;
+use super::stiffener;
 use crate::form::{Complaint, Problem, near};
 use crate::straighten::decide::{Family, Situation};
+use crate::straighten::press::Stiffener;
 use crate::straighten::shape::Up;
 use std::ops::Range;
 
@@ -25,8 +27,16 @@ pub struct Front {
     pub toe_sd_mm: Option<f64>,
     /// One flange warmer than the other, K.
     pub warmer_k: Option<f64>,
+    /// Whether odd readings were read again and stand.
+    pub checked: bool,
+    /// Whether the delivery condition of the steel is stated.
+    pub delivery_stated: bool,
     /// Stretches not to be pushed or heated: stiffeners, holes, mm.
     pub keep_off_mm: Vec<(f64, f64)>,
+    /// Stiffeners that a pad may bear on.
+    pub stiffeners: Vec<Stiffener>,
+    /// Yield strength of this piece by its certificate, MPa.
+    pub yield_mpa: Option<f64>,
     /// What is known of steel and service.
     pub situation: Situation,
     /// Camber of earlier pieces of the family, less the wanted one, mm.
@@ -46,7 +56,11 @@ impl Default for Front {
             sweep_sd_mm: None,
             toe_sd_mm: None,
             warmer_k: None,
+            checked: false,
+            delivery_stated: false,
             keep_off_mm: Vec::new(),
+            stiffeners: Vec::new(),
+            yield_mpa: None,
             situation: Situation::USUAL,
             camber_record: None,
             sweep_record: None,
@@ -60,7 +74,7 @@ const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
 type Key = (&'static str, &'static str, &'static str);
 
 /// Every key.
-pub const KEYS: [Key; 18] = [
+pub const KEYS: [Key; 21] = [
     ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
     ("up", "inner", "side that faced up: inner, outer, near or far"),
     (
@@ -73,7 +87,14 @@ pub const KEYS: [Key; 18] = [
     ("sweep uncertainty", "1 mm", "standard uncertainty of a sweep reading"),
     ("toe uncertainty", "0.5 mm", "standard uncertainty of a toe reading"),
     ("temperature difference", "5 K", "one flange warmer than the other while measuring"),
-    ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as stiffeners and holes"),
+    ("readings", "checked", "odd readings were read again, with their units, and stand"),
+    ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as holes and brackets"),
+    (
+        "stiffener at",
+        "3 m, 6 m; 80 mm x 8 mm",
+        "full stiffeners of that plate on each side of the web, to push on",
+    ),
+    ("yield", "402 MPa", "yield strength of this piece by its certificate"),
     ("delivery", "ordinary", "steel: ordinary, thermomechanical, quenched-tempered, cold-formed or unknown"),
     ("service", "building", "use: building, fracture-critical, fatigue, seismic or bridge"),
     ("state", "painted", "any of cracks, galvanised, painted, loaded"),
@@ -109,8 +130,13 @@ impl Front {
             "sweep uncertainty" => values::sd(value).map(|u| self.sweep_sd_mm = Some(u)),
             "toe uncertainty" => values::sd(value).map(|u| self.toe_sd_mm = Some(u)),
             "temperature difference" => values::kelvin(value).map(|k| self.warmer_k = Some(k)),
+            "readings" => values::checked(value).map(|c| self.checked = c),
             "keep off" => values::stretches(value).map(|s| self.keep_off_mm.extend(s)),
-            "delivery" => values::delivery(value).map(|d| self.situation.delivery = d),
+            "stiffener at" => stiffener::read(value).map(|s| self.stiffeners.extend(s)),
+            "yield" => stiffener::yield_mpa(value).map(|y| self.yield_mpa = Some(y)),
+            "delivery" => values::delivery(value).map(|d| {
+                (self.situation.delivery, self.delivery_stated) = (d, true);
+            }),
             "service" => values::service(value).map(|s| self.situation.service = s),
             "state" => values::state(value, &mut self.situation),
             "steel temperature" => values::temperature(value).map(|t| self.situation.steel_c = t),

@@ -1,39 +1,26 @@
-//! The heats that take a bow away.
+//! The heats that take a bow away: spread along it, each place once before any is heated again.
 
+use super::Response;
+use super::place::{HeatPlace, JackTools, Unfit, place};
 use super::vee::SCATTER;
-use super::{Response, Vee};
 use crate::member::Member;
-use crate::straighten::press::{Layout, PressError, PressSpan, PushFrom, best, kink_offset_mm};
+use crate::straighten::press::{PushFrom, kink_offset_mm};
 use serde::Serialize;
-use thiserror::Error;
 
-/// Depth of a web vee over the clear web depth (75–100 % behave alike; FHWA manual, memory).
-const WEB_SHARE: f64 = 0.75;
 /// Most heats advised at one member (choice): beyond, something else is wrong.
-const MOST_HEATS: usize = 60;
-/// Jack ratio advised (0.25–0.50, never above; FHWA manual, memory).
-const JACK_RATIO: f64 = 0.25;
-/// Most places of a series.
-const MOST_PLACES: usize = 8;
+pub const MOST_HEATS: u32 = 60;
+/// Most heats at one place (choice): the same spot again is the exception.
+pub const MOST_A_PLACE: u32 = 2;
+/// Nearest distance of two places, mm (choice; a manual asks for the width of the element between heats fired together, memory).
+const APART_MM: f64 = 300.0;
+/// Places looked at along the member, at most.
+const LOOKS: f64 = 30.0;
 
 /// A series of vee heats at places along the member.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct HeatSeries {
-    /// Place (mm from the start end) and number of heats at it, one after the other.
-    pub places: Vec<(f64, u32)>,
-    /// Side whose edges or flange are heated: the convex side, where a ram would push.
-    pub heated: PushFrom,
-    /// Vee in each flange (sweep) or in the web (camber).
-    pub vee: Vee,
-    /// Width of the strip heat across the flange at the open end of the web vee, mm; None for sweep.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub strip_mm: Option<f64>,
-    /// Moment of the jack over the plastic moment.
-    pub jack_ratio: f64,
-    /// Jack force midway between supports as far apart as given, N, set before heating and never pumped up during it.
-    pub jack_n: f64,
-    /// Rotation of one heat, rad.
-    pub rotation_rad: f64,
+    /// The places, along the member.
+    pub places: Vec<HeatPlace>,
     /// How the rotation is known.
     pub trust: &'static str,
     /// Highest temperature, °C.
@@ -49,126 +36,198 @@ pub struct HeatSeries {
 impl HeatSeries {
     /// All heats together.
     pub fn count(&self) -> u32 {
-        self.places.iter().map(|p| p.1).sum()
+        self.places.iter().map(|p| p.heats).sum()
     }
 }
 
 /// Why heat does not do it.
-#[derive(Debug, Clone, Copy, PartialEq, Error)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Blocked {
-    /// The rotation of a heat is no positive number.
-    #[error("a heat that turns {rad} rad takes nothing away")]
-    NoRotation {
-        /// Rotation, rad.
-        rad: f64,
-    },
     /// More heats than advised.
-    #[error("{heats} heats would be needed; more than {most} are not advised")]
     TooMany {
-        /// Needed.
-        heats: usize,
-        /// Most.
-        most: usize,
+        /// What is still left then, mm.
+        left_mm: f64,
     },
     /// No places leave little enough.
-    #[error("no free places leave less than {left_mm:.1} mm")]
     NoPlaces {
         /// Least left, mm.
         left_mm: f64,
+        /// Why the place nearest to the middle of the bow that is not heated is none.
+        unfit: Option<Unfit>,
     },
-    /// The jack cannot be worked out.
-    #[error(transparent)]
-    Jack(#[from] PressError),
 }
 
-/// The heats for offsets (mm, their bow positive) at stations x, to leave at most `target_mm`: N = ceil(turn needed/φ)
-/// shared over the best places. Heats only at places that are `free`. The jack works midway between supports
-/// `jack_span_mm` apart with at most `jack_most_n`, and never above a quarter of the plastic moment: with less a heat turns
-/// less.
+/// What is to be taken away, and with what.
+pub struct Heating<'a> {
+    /// The member.
+    pub member: &'a Member,
+    /// Stations, mm from the start end.
+    pub x_mm: &'a [f64],
+    /// Offsets there with their sign, mm.
+    pub offset_mm: &'a [f64],
+    /// Camber, not sweep.
+    pub strong: bool,
+    /// Most that may be left, mm.
+    pub target_mm: f64,
+    /// What one heat turns.
+    pub response: &'a Response,
+    /// Highest temperature, °C.
+    pub most_c: f64,
+    /// The jack.
+    pub jack: JackTools<'a>,
+    /// Whether x (mm) may be heated.
+    pub free: &'a dyn Fn(f64) -> bool,
+}
+
+struct Candidate {
+    place: HeatPlace,
+    /// Offset that one heat there takes away at each station, mm with its sign.
+    takes: Vec<f64>,
+    heats: u32,
+}
+
+/// The heats that leave at most the target: one after the other where it takes most of what is left, none so that more is bent over
+/// than is straightened.
 ///
 /// # Errors
 /// [`Blocked`] says what stands in the way.
-#[allow(clippy::too_many_arguments, reason = "each is a different thing of the shop floor")]
-pub fn heats(
-    member: &Member,
-    x_mm: &[f64],
-    offset_mm: &[f64],
-    from: PushFrom,
-    target_mm: f64,
-    response: &Response,
-    most_c: f64,
-    jack_span_mm: f64,
-    jack_most_n: f64,
-    free: &dyn Fn(f64) -> bool,
-) -> Result<HeatSeries, Blocked> {
-    let (start, end) = (x_mm.first().copied().unwrap_or(0.0), x_mm.last().copied().unwrap_or(0.0));
-    // stations need not reach the ends: rotations act between the first and the last
-    let along: Vec<f64> = x_mm.iter().map(|x| x - start).collect();
-    let length = end - start;
-    let middle = 0.5 * member.length_mm;
-    let plates = member.plates_at(middle);
-    let wide = if from.strong() {
-        WEB_SHARE * member.depth.depth_mm(middle)
-    } else {
-        plates.outer_mm.0.max(plates.inner_mm.0)
+pub fn heats(case: &Heating<'_>) -> Result<HeatSeries, Blocked> {
+    let (mut all, unfit) = case.candidates();
+    let mut left = case.offset_mm.to_vec();
+    let most = |left: &[f64]| left.iter().fold(0.0, |m: f64, v| m.max(v.abs()));
+    let mut count = 0;
+    while most(&left) > case.target_mm {
+        if count == MOST_HEATS {
+            return Err(Blocked::TooMany { left_mm: most(&left) });
+        }
+        let Some(k) = next(&all, &left) else {
+            return Err(Blocked::NoPlaces { left_mm: most(&left), unfit });
+        };
+        add(&mut all[k], &mut left, 1.0);
+        count += 1;
+    }
+    exchange(&mut all, &mut left);
+    let bow = most(case.offset_mm);
+    let mut places: Vec<HeatPlace> =
+        all.into_iter().filter(|c| c.heats > 0).map(|c| HeatPlace { heats: c.heats, ..c.place }).collect();
+    order(&mut places);
+    let deep = |p: &HeatPlace| {
+        if p.heated.strong() { case.member.depth.depth_mm(p.x_mm) } else { p.plate_mm }
     };
-    let vee = Vee::of_depth(wide);
-    let jack =
-        PressSpan::new(member, Layout::centred(middle, jack_span_mm.min(member.length_mm), from), None)?;
-    let jack_n = (JACK_RATIO * jack.hinge_n()).min(jack_most_n.max(0.0));
-    let jack_ratio = jack_n / jack.hinge_n();
-    let rotation_rad = response.rotation_rad(vee.angle_deg, jack_ratio, most_c);
-    if !(rotation_rad.is_finite() && rotation_rad > 0.0) {
-        return Err(Blocked::NoRotation { rad: rotation_rad });
-    }
-    let mut least = f64::INFINITY;
-    for count in 1..=MOST_PLACES {
-        let Some(found) = best(&along, offset_mm, length, count, &|c| free(c + start)) else { break };
-        let whole = rounded(&found.kinks, rotation_rad);
-        let left_mm = left(&along, offset_mm, length, &whole, rotation_rad);
-        least = least.min(left_mm);
-        if left_mm > target_mm {
-            continue;
-        }
-        let heats: u32 = whole.iter().map(|p| p.1).sum();
-        if heats as usize > MOST_HEATS {
-            return Err(Blocked::TooMany { heats: heats as usize, most: MOST_HEATS });
-        }
-        let bow = offset_mm.iter().fold(0.0, |m: f64, o| m.max(o.abs()));
-        let n = f64::from(heats);
-        return Ok(HeatSeries {
-            heated: from,
-            vee,
-            strip_mm: from.strong().then_some(vee.base_mm),
-            jack_ratio,
-            jack_n,
-            rotation_rad,
-            trust: response.trust(),
-            most_c,
-            shortening_mm: n
-                * rotation_rad
-                * 0.5
-                * if from.strong() { member.depth.depth_mm(middle) } else { wide },
-            left_mm,
-            left_sd_mm: SCATTER / n.sqrt() * bow,
-            places: whole.into_iter().map(|(c, n)| (c + start, n)).collect(),
-        });
-    }
-    Err(Blocked::NoPlaces { left_mm: least })
+    Ok(HeatSeries {
+        shortening_mm: places.iter().map(|p| 0.5 * p.turn_rad() * deep(p)).sum(),
+        left_mm: most(&left),
+        left_sd_mm: SCATTER / f64::from(count.max(1)).sqrt() * bow,
+        trust: case.response.trust(),
+        most_c: case.most_c,
+        places,
+    })
 }
 
-/// Whole heats at each place; places of none are dropped.
-fn rounded(kinks: &[(f64, f64)], rotation: f64) -> Vec<(f64, u32)> {
-    kinks.iter().map(|(x, angle)| (*x, (angle / rotation).round() as u32)).filter(|p| p.1 > 0).collect()
+fn add(c: &mut Candidate, left: &mut [f64], times: f64) {
+    for (l, t) in left.iter_mut().zip(&c.takes) {
+        *l -= times * t;
+    }
+    c.heats = if times > 0.0 { c.heats + 1 } else { c.heats.saturating_sub(1) };
 }
 
-fn left(x_mm: &[f64], offset_mm: &[f64], length: f64, places: &[(f64, u32)], rotation: f64) -> f64 {
-    x_mm.iter()
-        .zip(offset_mm)
-        .map(|(x, o)| {
-            let gone: f64 =
-                places.iter().map(|(c, n)| kink_offset_mm(*x, *c, length) * rotation * f64::from(*n)).sum();
-            (o - gone).abs()
-        })
-        .fold(0.0, f64::max)
+/// What squares of the offsets a heat takes away.
+fn gain(c: &Candidate, left: &[f64]) -> f64 {
+    left.iter().zip(&c.takes).map(|(l, t)| 2.0 * l * t - t * t).sum()
+}
+
+/// The place that takes most away; one already heated only if no other helps.
+fn next(all: &[Candidate], left: &[f64]) -> Option<usize> {
+    let best = |heats: u32| {
+        let open = (0..all.len()).filter(|k| all[*k].heats == heats);
+        let found = open.map(|k| (k, gain(&all[k], left))).filter(|(_, g)| *g > 0.0);
+        found.max_by(|p, q| p.1.total_cmp(&q.1)).map(|(k, _)| k)
+    };
+    (0..MOST_A_PLACE).find_map(best)
+}
+
+/// Moves a heat to the next place as long as that leaves less.
+fn exchange(all: &mut [Candidate], left: &mut [f64]) {
+    let sum = |left: &[f64]| left.iter().map(|l| l * l).sum::<f64>();
+    for _ in 0..MOST_HEATS {
+        let mut moved = false;
+        for k in 0..all.len() {
+            for to in [k.wrapping_sub(1), k + 1] {
+                if all[k].heats != 1 || all.get(to).is_none_or(|c| c.heats > 0) {
+                    continue;
+                }
+                let mut tried = left.to_vec();
+                for ((l, from), onto) in tried.iter_mut().zip(&all[k].takes).zip(&all[to].takes) {
+                    *l += from - onto;
+                }
+                if sum(&tried) < sum(left) * (1.0 - 1e-9) {
+                    add(&mut all[k], left, -1.0);
+                    add(&mut all[to], left, 1.0);
+                    moved = true;
+                }
+            }
+        }
+        if !moved {
+            break;
+        }
+    }
+}
+
+/// Turns from the middle of all places outward.
+fn order(places: &mut [HeatPlace]) {
+    let (Some(first), Some(last)) = (places.first(), places.last()) else { return };
+    let middle = 0.5 * (first.x_mm + last.x_mm);
+    let mut turns: Vec<usize> = (0..places.len()).collect();
+    turns.sort_by(|i, j| (places[*i].x_mm - middle).abs().total_cmp(&(places[*j].x_mm - middle).abs()));
+    for (turn, k) in turns.into_iter().enumerate() {
+        places[k].turn = turn + 1;
+    }
+}
+
+impl Heating<'_> {
+    fn candidates(&self) -> (Vec<Candidate>, Option<Unfit>) {
+        let length = self.member.length_mm;
+        let (start, end) =
+            (self.x_mm.first().copied().unwrap_or(0.0), self.x_mm.last().copied().unwrap_or(length));
+        let plates = self.member.plates_at(0.5 * length);
+        let wide = if self.strong { 0.0 } else { plates.outer_mm.0.max(plates.inner_mm.0) };
+        let step = APART_MM.max(wide).max(length / LOOKS);
+        let count = (length / step).floor().max(1.0);
+        let (mut out, mut unfit) = (Vec::new(), None);
+        let mut nearest = f64::INFINITY;
+        for i in 1..count as u32 {
+            let x = f64::from(i) / count * length;
+            if !(self.free)(x) || x <= start || x >= end {
+                continue;
+            }
+            let offset = self.offset_mm_at(x);
+            let heated = PushFrom::against(offset, self.strong);
+            match place(self.member, x, heated, self.response, self.most_c, &self.jack) {
+                Ok(place) if place.rotation_rad > 0.0 => {
+                    let turn = -heated.sign() * place.rotation_rad;
+                    let takes =
+                        self.x_mm.iter().map(|s| turn * kink_offset_mm(s - start, x - start, end - start));
+                    out.push(Candidate { takes: takes.collect(), place, heats: 0 });
+                }
+                Ok(_) => {}
+                Err(e) => {
+                    let off = (x - 0.5 * length).abs();
+                    if off < nearest {
+                        (nearest, unfit) = (off, Some(e));
+                    }
+                }
+            }
+        }
+        (out, unfit)
+    }
+
+    /// Offset at x, straight between stations.
+    fn offset_mm_at(&self, x: f64) -> f64 {
+        let last = self.x_mm.len().max(2) - 1;
+        let i = self.x_mm.partition_point(|s| *s < x).clamp(1, last);
+        let get = |v: &[f64], k: usize| v.get(k).copied().unwrap_or(0.0);
+        let (a, b) = (get(self.x_mm, i - 1), get(self.x_mm, i));
+        let (p, q) = (get(self.offset_mm, i - 1), get(self.offset_mm, i));
+        if b > a { p + (x - a) / (b - a) * (q - p) } else { q }
+    }
 }

@@ -1,13 +1,12 @@
 //! Rotation of one vee heat.
 
+use super::place::angle_deg;
 use serde::Serialize;
 
 /// Coefficient of variation of a single heat (choice within 0.3–0.5: "may vary considerably", FHWA guide chapter 5).
 pub const SCATTER: f64 = 0.4;
 /// Largest vee angle, degrees (a state heat-straightening plan form, read).
 const WIDEST_DEG: f64 = 20.0;
-/// Largest width of the open end, mm (6 in; the same form, read).
-const WIDEST_MM: f64 = 152.0;
 
 /// φ = (load_free + load_gain·M_j/M_p)·stress·basic·sin(angle/3): the form of the FHWA manual IF-99-004.
 ///
@@ -94,6 +93,9 @@ pub struct Vee {
 }
 
 impl Vee {
+    /// Largest width of the open end, mm (6 in; a state heat-straightening plan form, read).
+    pub const WIDEST_MM: f64 = 152.0;
+
     /// The widest allowed vee of that depth: 20°, or less so that the open end stays within 152 mm.
     ///
     /// 200 mm deep: 20° and 70.5 mm.
@@ -102,8 +104,13 @@ impl Vee {
     /// assert!((v.base_mm - 70.5).abs() < 0.05 && (v.angle_deg - 20.0).abs() < 1e-9);
     /// ```
     pub fn of_depth(depth_mm: f64) -> Self {
+        Self::within(depth_mm, Self::WIDEST_MM)
+    }
+
+    /// The same with the open end within that width too, mm.
+    pub fn within(depth_mm: f64, widest_mm: f64) -> Self {
         let full = 2.0 * depth_mm * (0.5 * WIDEST_DEG.to_radians()).tan();
-        let base_mm = full.min(WIDEST_MM);
-        Self { angle_deg: 2.0 * (0.5 * base_mm / depth_mm).atan().to_degrees(), depth_mm, base_mm }
+        let base_mm = full.min(Self::WIDEST_MM).min(widest_mm);
+        Self { angle_deg: angle_deg(depth_mm, base_mm), depth_mm, base_mm }
     }
 }

@@ -15,7 +15,7 @@ use crate::member::Member;
 use crate::prediction::{Job, Prediction};
 use crate::straighten::decide::Situation;
 use crate::straighten::plan::{Goals, Plan, Records, Shop, Task, make};
-use crate::straighten::press::WeldStress;
+use crate::straighten::press::{Stiffener, WeldStress};
 use crate::straighten::shape::OutOfStraight;
 use serde::Serialize;
 
@@ -52,6 +52,8 @@ pub struct Piece {
     pub weld: WeldStress,
     /// Stretches not to be pushed or heated, mm.
     pub keep_off_mm: Vec<(f64, f64)>,
+    /// Stiffeners that a pad may bear on.
+    pub stiffeners: Vec<Stiffener>,
     /// What is known of its family.
     pub records: Records,
 }
@@ -68,6 +70,7 @@ impl Piece {
             situation: Situation::USUAL,
             weld: weld_stress(job, prediction),
             keep_off_mm: Vec::new(),
+            stiffeners: Vec::new(),
             records: Records::default(),
         }
     }
@@ -83,6 +86,7 @@ impl Piece {
             situation: self.situation,
             weld: self.weld,
             keep_off_mm: &self.keep_off_mm,
+            stiffeners: &self.stiffeners,
             records: self.records,
         }
     }

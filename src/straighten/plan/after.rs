@@ -37,9 +37,7 @@ impl Way {
                 Work::Push(p) => {
                     p.bent.nominal.lumps.iter().map(|(x, turn)| (*x, *turn, p.layout.from)).collect()
                 }
-                Work::Heats(h) => {
-                    h.places.iter().map(|(x, n)| (*x, h.rotation_rad * f64::from(*n), h.heated)).collect()
-                }
+                Work::Heats(h) => h.places.iter().map(|p| (p.x_mm, p.turn_rad(), p.heated)).collect(),
                 Work::Fold { .. } | Work::Lines { .. } => Vec::new(),
             }
         };

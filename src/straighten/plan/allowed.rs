@@ -2,7 +2,10 @@
 
 use super::pushes::Setup;
 use super::{Block, Limit};
-use crate::straighten::press::{Check, Layout, PressError, Slender, checks, not_compact};
+use crate::straighten::press::{
+    Check, Layout, PressError, Slender, Stability, UNEVEN, Unstable, checks, flange_use, held_straight,
+    not_compact, shear_centre_mm,
+};
 use crate::units::Said;
 
 /// Largest curvature ratio whatever the press says (choice).
@@ -11,7 +14,7 @@ const NEVER_ABOVE_MU: f64 = 10.0;
 impl Setup<'_> {
     /// The bearing nearest to its resistance under that force in each ram.
     pub(super) fn bearings(&self, layout: &Layout, force_n: f64) -> Result<Option<Check>, Block> {
-        let checks = checks(self.task.member, layout, self.press.pads, force_n, self.press.patch);
+        let checks = checks(self.task.member, layout, &self.task.bears_on(self.press), force_n);
         let worst = checks.into_iter().max_by(|a, b| a.ratio.total_cmp(&b.ratio));
         if let Some(c) = worst.filter(|c| c.ratio.is_nan() || c.ratio > 1.0) {
             return Err(self.weak_plates(&c));
@@ -74,6 +77,77 @@ impl Setup<'_> {
                 .offset(self.press.most_stroke_mm),
             "supports closer together, or packing",
         ))
+    }
+
+    /// A press that holds nothing upright pushes nothing about its strong axis.
+    pub(super) fn upright(&self) -> Result<(), Block> {
+        if self.strong && !self.press.guides.at_supports {
+            return Err(self.unstable(&Unstable::NoSupportGuides));
+        }
+        Ok(())
+    }
+
+    /// Where side guides stand for a push of at most that force in each ram.
+    pub(super) fn straight(&self, layout: &Layout, force_n: f64) -> Result<Stability, Block> {
+        held_straight(self.task.member, layout, &self.press.guides, force_n).map_err(|e| self.unstable(&e))
+    }
+
+    fn unstable(&self, e: &Unstable) -> Block {
+        let (found, help) = match e {
+            Unstable::NoSupportGuides => (
+                Said::from(
+                    "nothing is known to hold the member upright and sideways at the supports: pushed about its strong axis it \
+                     would roll out",
+                ),
+                Said::from(
+                    "side guides at supports and rams, told in the shop file (guides_at_supports, guides_at_rams), or heat",
+                ),
+            ),
+            Unstable::Sideways { found, between_mm: [a, b], wanted_mm } => (
+                Said::from("between ").position(*a).and(" and ").position(*b).and(format!(
+                    " the member would go sideways before it takes its set: {:.2} of what is allowed ({})",
+                    found.ratio, found.clause
+                )),
+                Said::from("side guides about ").position(*wanted_mm).and(
+                    " apart there, at each ram too (guides_at_rams, side_guides in the shop file), or heat",
+                ),
+            ),
+            Unstable::Guide { needed_n, holds_n } => (
+                Said::from("each side guide must hold ")
+                    .force(*needed_n)
+                    .and(" (2 % of the flange force), it holds ")
+                    .force(*holds_n),
+                Said::from("stronger side guides, or heat"),
+            ),
+        };
+        Block::new(self.name, Limit::Sideways, found, help)
+    }
+
+    /// Flanges pushed together from the side must bend together.
+    pub(super) fn even_flanges(&self, layout: &Layout, force_n: f64) -> Result<(), Block> {
+        if self.strong {
+            return Ok(());
+        }
+        let at = layout.rams.gauge_mm();
+        let moment = layout.rams.places_mm().map(|x| force_n * layout.moment_of_rams(x)).fold(0.0, f64::max);
+        let used = flange_use(self.task.member, at, moment);
+        if used <= UNEVEN {
+            return Ok(());
+        }
+        let found = Said::from("pushed at the height of its shear centre, one flange at ").position(at).and(format!(
+            " would be asked for {used:.2} of its plastic moment: it would fold before the other one yields, and the member would twist"
+        ));
+        Err(Block::new(
+            self.name,
+            Limit::Strain,
+            found,
+            "each flange by itself, by the engineer's procedure, or heat",
+        ))
+    }
+
+    /// Height of the rams from the middle of the outer flange, mm; None if they push on a flange.
+    pub(super) fn ram_height_mm(&self, layout: &Layout) -> Option<f64> {
+        (!self.strong).then(|| shear_centre_mm(self.task.member, layout.rams.gauge_mm()))
     }
 
     pub(super) fn weak_plates(&self, c: &Check) -> Block {

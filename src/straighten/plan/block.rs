@@ -22,8 +22,10 @@ pub enum Limit {
     Plates,
     /// A plate would buckle before it yields.
     Slender,
-    /// Supports do not fit on the member.
+    /// Supports, rams or a jack do not fit on the member, or stand too near to each other.
     Span,
+    /// Nothing keeps the member from going sideways while it is pushed.
+    Sideways,
     /// No free places, or too many would be needed.
     Places,
     /// More heats or passes than advised.

@@ -4,8 +4,8 @@ use super::price::{Price, fails};
 use super::pushes::series;
 use super::{Block, Limit, Method, Step, Task, Way, Work};
 use crate::straighten::decide::Limits;
-use crate::straighten::heat::{Blocked, heats, most_c};
-use crate::straighten::press::{Layout, Pads, PushFrom, checks};
+use crate::straighten::heat::{Blocked, Heating, JackTools, MOST_HEATS, Unfit, heats, most_c};
+use crate::straighten::press::{Bears, Pads};
 use crate::tolerance::Quantity;
 use crate::units::Said;
 
@@ -106,18 +106,6 @@ impl Bow<'_> {
         })
     }
 
-    /// What the plates under a jack midway between supports and over these stand, N; pads as those of the press, or 200 mm.
-    fn stands_n(&self, span_mm: f64, from: PushFrom) -> f64 {
-        const USUAL: Pads = Pads { ram_mm: 200.0, support_mm: 200.0, leg_mm: 0.0 };
-        let member = self.task.member;
-        let (pads, patch) = self.task.shop.press.map_or((USUAL, false), |p| (p.pads, p.patch));
-        let layout = Layout::centred(0.5 * member.length_mm, span_mm.min(member.length_mm), from);
-        // every check grows with the force
-        let worst =
-            checks(member, &layout, pads, 1.0, patch).into_iter().map(|c| c.ratio).fold(0.0, f64::max);
-        if worst > 0.0 { 1.0 / worst } else { f64::INFINITY }
-    }
-
     fn heated(&self, refused: bool) -> Result<Way, Block> {
         const NAME: &str = "vee heats";
         if refused {
@@ -135,31 +123,24 @@ impl Bow<'_> {
             ));
         };
         let excess = self.excess_mm();
-        let peak = excess.iter().copied().fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m });
-        let bow: Vec<f64> = excess.iter().map(|o| o * peak.signum()).collect();
-        let from = PushFrom::against(peak, self.strong);
-        let free = |x: f64| self.task.is_free(x);
-        let found = heats(
-            self.task.member,
-            &self.task.shape.x_mm,
-            &bow,
-            from,
-            self.target_mm(),
-            &tools.response,
-            most,
-            tools.jack_span_mm,
-            tools.jack_most_n.min(self.stands_n(tools.jack_span_mm, from)),
-            &free,
-        );
-        let series = found.map_err(|e| {
-            let found = match e {
-                Blocked::NoPlaces { left_mm } => {
-                    Said::from("no free places leave less than ").offset(left_mm)
-                }
-                _ => Said::from(e.to_string()),
-            };
-            Block::new(NAME, Limit::Heats, found, "more free places, a measured rotation, or press")
-        })?;
+        let (pads, patch) = self.task.shop.press.map_or((USUAL_PADS, false), |p| (p.pads, p.patch));
+        let series = heats(&Heating {
+            member: self.task.member,
+            x_mm: &self.task.shape.x_mm,
+            offset_mm: &excess,
+            strong: self.strong,
+            target_mm: self.target_mm(),
+            response: &tools.response,
+            most_c: most,
+            jack: JackTools {
+                span_mm: tools.jack_span_mm,
+                most_n: tools.jack_most_n,
+                on: Bears { pads, patch, stiffeners: self.task.stiffeners },
+                stands: &|x, pad| self.task.bears(x, pad),
+            },
+            free: &|x| self.task.is_free(x),
+        });
+        let series = series.map_err(|e| heat_block(NAME, e, self.target_mm()))?;
         let fails = self.fails(series.left_mm, series.left_sd_mm);
         let price = Price::heats(
             &self.task.shop.rates,
@@ -176,7 +157,7 @@ impl Bow<'_> {
             steps: vec![Step {
                 number: 1,
                 quantity: self.quantity,
-                side: from.place(),
+                side: series.places.first().map_or("", |p| p.heated.place()),
                 work: Work::Heats(series),
                 check_after: vec![
                     "every heat: temperature 5–10 s after the flame, and the log",
@@ -187,6 +168,47 @@ impl Bow<'_> {
             }],
         })
     }
+}
+
+/// Pads under a jack where the shop has no press, mm (choice).
+const USUAL_PADS: Pads = Pads { ram_mm: 200.0, support_mm: 200.0, leg_mm: 0.0 };
+
+fn heat_block(name: &'static str, e: Blocked, target_mm: f64) -> Block {
+    let (left_mm, found) = match e {
+        Blocked::TooMany { left_mm } => (left_mm, Said::from(format!("{MOST_HEATS} heats leave "))),
+        Blocked::NoPlaces { left_mm, .. } => (left_mm, Said::from("the places that may be heated leave ")),
+    };
+    let found = found.offset(left_mm).and(", at most ").offset(target_mm).and(" is wanted");
+    let unfit = match e {
+        Blocked::NoPlaces { unfit, .. } => unfit,
+        Blocked::TooMany { .. } => None,
+    };
+    let found = match unfit {
+        None => found,
+        Some(Unfit::Supports { x_mm, span_mm }) => found
+            .and("; at ")
+            .position(x_mm)
+            .and(" the jack's supports, ")
+            .position(span_mm)
+            .and(" apart, do not fit on the member"),
+        Some(Unfit::Bearing { x_mm, at_mm }) => found
+            .and("; at ")
+            .position(x_mm)
+            .and(" a foot or support of the jack would stand on a splice or a stretch to keep off at ")
+            .position(at_mm),
+        Some(Unfit::Short { x_mm, arm_mm }) => found
+            .and("; at ")
+            .position(x_mm)
+            .and(" a foot of the jack clear of the heat would stand only ")
+            .position(arm_mm.max(0.0))
+            .and(" from its support"),
+    };
+    Block::new(
+        name,
+        Limit::Heats,
+        found,
+        "a jack span that fits, more free places, a measured turn of one heat, or the press",
+    )
 }
 
 /// Strain from which the welds nearby are tested (choice).

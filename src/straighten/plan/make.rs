@@ -184,6 +184,7 @@ pub fn facts(task: &Task<'_>, plan: &Plan) -> Facts {
                 facts.strain = facts.strain.max(push.bent.nominal.strain);
                 facts.mu = facts.mu.max(push.bent.nominal.mu);
                 facts.not_compact |= !push.not_compact.is_empty();
+                facts.strong |= push.layout.from.strong();
             }
             Work::Heats(_) | Work::Lines { .. } => facts.heated = true,
             Work::Fold { fold, .. } => {

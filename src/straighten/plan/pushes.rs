@@ -1,6 +1,6 @@
 //! The pushes that take a bow away, or the limit that blocks them.
 
-use super::series::{Series, left};
+use super::series::{Bow, Series, kinks_of};
 use super::{Block, Limit, Press, Push, Task};
 use crate::straighten::press::{
     Bent, Kinks, Layout, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, ranged,
@@ -15,15 +15,17 @@ const MISSES: f64 = 1.25;
 const AIMS: usize = 2;
 /// A kink this near to its place, over the span, is there.
 const NEAR: f64 = 0.01;
+/// Each press span tried over the one before it: the set that a slip of the yield strength costs goes with the square of the span.
+const LONGER: f64 = 1.25;
 
 /// Pushes with one ram or with two against offsets (mm at stations x, mm), about the strong or weak axis, leaving at most
 /// `target_mm`.
 ///
-/// Supports as far apart as they go first: that needs the least force and allows the largest set. As few places as leave little enough and
-/// keep every limit.
+/// As few places as leave little enough, supports as near to each other as force, bearings, strain and clear distances permit: the
+/// shorter the span, the less a slip in travel or yield strength changes the set. An S-shaped bow is pushed from both sides.
 ///
 /// # Errors
-/// The [`Block`] met with the longest supports.
+/// The [`Block`] met with the longest supports that could still help.
 pub fn pushes(
     task: &Task<'_>,
     press: &Press,
@@ -59,27 +61,18 @@ pub(super) fn series(
             "bring the supports closer",
         ));
     }
-    let mut first_block = None;
-    for span_mm in [high, 0.5 * (low + high), low] {
-        let setup = Setup { task, press, strong, offset_mm, target_mm, two, name, span_mm, ranges };
-        let block = match setup.series() {
-            Ok(series) => return Ok(series),
-            Err(block) => block,
-        };
-        let closer_helps = matches!(block.limit, Limit::Stroke | Limit::Span | Limit::Places);
-        first_block = first_block.or(Some(block));
-        if !closer_helps {
-            break;
-        }
-    }
-    Err(first_block.unwrap_or_else(|| Block::new(name, Limit::Span, "no supports fit", "other supports")))
+    let bow = Bow::new(&task.shape.x_mm, offset_mm);
+    let setup = Setup { task, press, strong, bow: &bow, target_mm, two, name, span_mm: low, ranges };
+    setup.upright()?;
+    setup.series(high)
 }
 
+#[derive(Clone, Copy)]
 pub(super) struct Setup<'a> {
     pub(super) task: &'a Task<'a>,
     pub(super) press: &'a Press,
-    strong: bool,
-    offset_mm: &'a [f64],
+    pub(super) strong: bool,
+    bow: &'a Bow<'a>,
     target_mm: f64,
     pub(super) two: bool,
     pub(super) name: &'static str,
@@ -89,31 +82,33 @@ pub(super) struct Setup<'a> {
 }
 
 impl Setup<'_> {
-    fn series(&self) -> Result<Series, Block> {
-        let peak =
-            self.offset_mm.iter().copied().fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m });
-        let from = PushFrom::against(peak, self.strong);
-        let x = &self.task.shape.x_mm;
-        let start = x.first().copied().unwrap_or(0.0);
-        let length = x.last().copied().unwrap_or(0.0) - start;
-        // stations need not reach the ends: kinks act between the first and the last
-        let along: Vec<f64> = x.iter().map(|x| x - start).collect();
-        let bow: Vec<f64> = self.offset_mm.iter().map(|o| o * peak.signum()).collect();
+    fn series(&self, longest_mm: f64) -> Result<Series, Block> {
+        let bow = self.bow;
         let pad = self.press.pads.ram_mm;
-        let aside = if self.two { 0.5 * self.apart_mm() } else { 0.0 };
+        let aside = self.aside_mm();
         let free = |c: f64| {
-            let at = c + start;
+            let at = c + bow.start_mm;
             self.task.is_free(at) && self.task.bears(at - aside, pad) && self.task.bears(at + aside, pad)
+        };
+        let peak = bow.peak_mm();
+        let found = |count, side: &dyn Fn(f64) -> f64| {
+            best(&bow.along_mm, bow.offset_mm, bow.length_mm, count, &free, side)
         };
         let mut least = f64::INFINITY;
         let mut block = None;
         for count in 1..=MOST_PUSHES {
-            let Some(kinks) = best(&along, &bow, length, count, &free) else { break };
+            let Some(one_sided) = found(count, &|_| peak) else { break };
+            let kinks = if one_sided.left_mm > self.target_mm {
+                // an S: each place from its own side
+                found(count, &|c| bow.at_mm(c)).filter(|k| k.left_mm < one_sided.left_mm).unwrap_or(one_sided)
+            } else {
+                one_sided
+            };
             least = least.min(kinks.left_mm);
             if kinks.left_mm > self.target_mm {
                 continue;
             }
-            let found = match self.series_of(&kinks, (&along, &bow), length, start, from, peak) {
+            let found = match self.spans(&kinks, longest_mm) {
                 Ok(series) => return Ok(series),
                 Err(found) => found,
             };
@@ -135,27 +130,43 @@ impl Setup<'_> {
                     .and(", at most ")
                     .offset(self.target_mm)
                     .and(" is wanted"),
-                "free more places, or push from the other side after measuring again",
+                "free more places, measure more stations, or heat",
             )
         }))
     }
 
-    fn series_of(
-        &self,
-        kinks: &Kinks,
-        (along, bow): (&[f64], &[f64]),
-        length: f64,
-        start: f64,
-        from: PushFrom,
-        peak: f64,
-    ) -> Result<Series, Block> {
-        let bare: Result<Vec<Bare>, Block> =
-            kinks.kinks.iter().map(|(c, angle)| self.aimed(c + start, *angle, from)).collect();
+    /// The shortest span that permits the kinks.
+    fn spans(&self, kinks: &Kinks, longest_mm: f64) -> Result<Series, Block> {
+        let mut span_mm = self.span_mm;
+        loop {
+            let block = match (Setup { span_mm, ..*self }).series_of(kinks) {
+                Ok(series) => return Ok(series),
+                Err(block) => block,
+            };
+            let longer_helps =
+                matches!(block.limit, Limit::Force | Limit::Plates | Limit::Strain | Limit::Span);
+            if !longer_helps || span_mm >= longest_mm {
+                return Err(block);
+            }
+            span_mm = (LONGER * span_mm).min(longest_mm);
+        }
+    }
+
+    fn series_of(&self, kinks: &Kinks) -> Result<Series, Block> {
+        let bow = self.bow;
+        let one = |(c, angle): &(f64, f64)| {
+            self.aimed(c + bow.start_mm, angle.abs(), PushFrom::against(*angle, self.strong))
+        };
+        let bare: Result<Vec<Bare>, Block> = kinks.kinks.iter().map(one).collect();
         let bare = bare?;
-        let left_mm = left(bare.iter().map(|b| &b.nominal), along, bow, length, start, peak);
+        let mut left_mm = bow.left_mm(kinks_of(bare.iter().map(|b| (&b.nominal, b.layout.from))));
         let most_mm = left_mm.iter().fold(0.0, |m: f64, v| m.max(v.abs()));
         if most_mm.is_nan() || most_mm > MISSES * self.target_mm {
             return Err(self.astray(&bare, most_mm));
+        }
+        let peak = bow.peak_mm();
+        for left in &mut left_mm {
+            *left *= peak.signum();
         }
         // ranges cost most: only once every push is known to be allowed and to hit
         let mut pushes: Vec<Push> = Vec::with_capacity(bare.len());
@@ -169,39 +180,20 @@ impl Setup<'_> {
         Ok(Series::of(pushes, left_mm, peak))
     }
 
-    /// Supports as far apart as set, moved along to stay on the member and, where that fits, half a depth from its ends:
-    /// nearer, the web over a support stands half as much (AISC 360 J10.3).
-    fn layout(&self, at_mm: f64, from: PushFrom) -> Layout {
-        let m = self.task.member;
-        let plates = m.plates_at(0.0);
-        let half_depth = 0.501 * (m.depth.deepest_mm() + plates.outer_mm.1.max(plates.inner_mm.1) * 2.0);
-        let over = (m.length_mm - self.span_mm).max(0.0);
-        let margin = half_depth.max(0.5 * self.press.pads.support_mm).min(0.5 * over);
-        let a = (at_mm - 0.5 * self.span_mm).clamp(margin, (over - margin).max(margin));
-        let mut layout = if self.two {
-            Layout::pair(at_mm, self.span_mm, self.apart_mm(), from)
-        } else {
-            Layout::centred(at_mm, self.span_mm, from)
-        };
-        layout.supports_mm = [a, a + self.span_mm];
-        layout
-    }
-
-    fn apart_mm(&self) -> f64 {
-        self.press.rams_apart_mm.unwrap_or(0.0).min(0.6 * self.span_mm)
-    }
-
     /// A push whose kink comes where it is wanted. A taper or a change of plate lets the member yield beside the ram: then
     /// the ram goes to the other side of the place by as much, as long as that helps.
     fn aimed(&self, at_mm: f64, angle: f64, from: PushFrom) -> Result<Bare, Block> {
-        let mut bare = self.bare(self.layout(at_mm, from), angle, None)?;
+        let mut bare = self.bare(self.layout(at_mm, from)?, angle, None)?;
         for _ in 0..AIMS {
             let off = at_mm - bare.nominal.kink_at_mm;
             if off.abs() <= NEAR * self.span_mm {
                 break;
             }
             let used = bare.nominal.force_n / bare.span.hinge_n();
-            match self.bare(self.layout(bare.layout.rams.gauge_mm() + off, from), angle, Some(used)) {
+            let next = self
+                .layout(bare.layout.rams.gauge_mm() + off, from)
+                .and_then(|layout| self.bare(layout, angle, Some(used)));
+            match next {
                 Ok(next) if (at_mm - next.nominal.kink_at_mm).abs() < off.abs() => bare = next,
                 _ => break,
             }
@@ -209,23 +201,26 @@ impl Setup<'_> {
         Ok(bare)
     }
 
-    /// Pushes that leave too much because the member does not yield where it is pushed.
+    /// Pushes that leave too much because the member does not yield where it is pushed, or two rams spread what should be a
+    /// sharp bend.
     fn astray(&self, pushes: &[Bare], most_mm: f64) -> Block {
         let far = |p: &&Bare| (p.layout.rams.gauge_mm() - p.nominal.kink_at_mm).abs();
         let worst = pushes.iter().max_by(|a, b| far(a).total_cmp(&far(b)));
-        let yields = worst.map_or(0.0, |p| p.nominal.kink_at_mm);
-        Block::new(
-            self.name,
-            Limit::Places,
-            Said::from("the pushes would leave ")
-                .offset(most_mm)
-                .and(", at most ")
-                .offset(self.target_mm)
-                .and(" is wanted: the member yields at ")
-                .position(yields)
-                .and(", not where it is pushed"),
-            "supports closer together, one ram, or heat",
-        )
+        let found = Said::from("the pushes would leave ")
+            .offset(most_mm)
+            .and(", at most ")
+            .offset(self.target_mm)
+            .and(" is wanted: ");
+        let beside = worst.filter(|p| far(p) > NEAR * self.span_mm);
+        let found = match beside {
+            Some(p) => {
+                let found =
+                    found.and("pushed at ").position(p.layout.rams.gauge_mm()).and(", the member yields at ");
+                found.position(p.nominal.kink_at_mm)
+            }
+            None => found.and("the bend is spread over too great a length for this shape"),
+        };
+        Block::new(self.name, Limit::Places, found, "supports closer together, one ram, or heat")
     }
 
     /// A push already worked out, moved or mirrored to another place of a uniform member; None if it does not fit.
@@ -240,17 +235,27 @@ impl Setup<'_> {
         let (to, from) = (&bare.layout, &push.layout);
         let (there, here) = (to.rams.gauge_mm(), from.rams.gauge_mm());
         let near = |a: f64, b: f64| (a - b).abs() < SAME_PLACE_MM;
-        let moved = near(to.supports_mm[0] - there, from.supports_mm[0] - here);
-        let mirrored = near(to.supports_mm[0] - there, here - from.supports_mm[1]);
-        let at = |x: f64| if moved { x - here + there } else { there + here - x };
-        if !moved && !mirrored {
+        let ends = |i: usize, j: usize, sign: f64| {
+            near(to.supports_mm[i] - there, sign * (from.supports_mm[j] - here))
+        };
+        let moved = ends(0, 0, 1.0) && ends(1, 1, 1.0);
+        let mirrored = ends(0, 1, -1.0) && ends(1, 0, -1.0);
+        if to.from != from.from || (!moved && !mirrored) {
             return None;
         }
+        let at = |x: f64| if moved { x - here + there } else { there + here - x };
         let mut copy = push.clone();
         copy.layout = *to;
         copy.bent.nominal.kink_at_mm = at(push.bent.nominal.kink_at_mm);
         for lump in &mut copy.bent.nominal.lumps {
             lump.0 = at(lump.0);
+        }
+        for place in &mut copy.stability.restraints_mm {
+            *place = at(*place);
+        }
+        copy.stability.restraints_mm.sort_by(f64::total_cmp);
+        if mirrored && !moved {
+            copy.travels_mm.reverse();
         }
         copy.worst = self.bearings(to, copy.bent.force_n.high).ok()?;
         Some(copy)
@@ -259,14 +264,6 @@ impl Setup<'_> {
     /// `used`: about what part of the hinge load it takes, if that is known.
     fn bare(&self, layout: Layout, angle: f64, used: Option<f64>) -> Result<Bare, Block> {
         let span = PressSpan::new(self.task.member, layout, None).map_err(|e| self.no_push(&e))?;
-        if let Some(at) = layout.rams.places_mm().find(|x| !self.task.bears(*x, self.press.pads.ram_mm)) {
-            return Err(Block::new(
-                self.name,
-                Limit::Places,
-                Said::from("a ram at ").position(at).and(" would stand on a splice or a stretch to keep off"),
-                "one ram, rams at another distance, or heat",
-            ));
-        }
         // what even first yield exceeds needs no closer look
         self.bearings(&layout, span.first_yield_n())?;
         let nominal = match used {
@@ -277,29 +274,41 @@ impl Setup<'_> {
         self.bearings(&layout, nominal.force_n)?;
         let not_compact = self.compact_enough(&layout)?;
         self.strain(angle, nominal.mu)?;
-        let give = self.press.give_mm_per_n * layout.rams.count() * nominal.force_n;
-        let travel_mm = nominal.ram_stroke_mm + nominal.shear_mm + give;
-        self.stroke(travel_mm)?;
-        Ok(Bare { layout, angle, span, nominal, travel_mm, not_compact })
+        self.even_flanges(&layout, nominal.force_n)?;
+        let springback = span.ram_springback_mm_per_n();
+        let give = self.press.give_mm_per_n * layout.rams.count();
+        let travel = |i: usize| nominal.ram_sets_mm[i] + (springback[i] + give) * nominal.force_n;
+        let elastic_mm_per_n = 0.5 * (springback[0] + springback[1]) + give;
+        let travels_mm = [travel(0), travel(1)];
+        self.stroke(travels_mm[0].max(travels_mm[1]))?;
+        Ok(Bare { layout, angle, span, nominal, travels_mm, elastic_mm_per_n, not_compact })
     }
 
     fn push(&self, number: usize, bare: Bare) -> Result<Push, Block> {
-        let Bare { layout, angle, span, nominal, travel_mm, not_compact } = bare;
+        let Bare { layout, angle, span, nominal, travels_mm, elastic_mm_per_n, not_compact } = bare;
         // no range of force reaches beyond the hinge of the strongest steel
         let most_n = (1.0 + YIELD_SPREAD) * span.hinge_n();
+        let yields_n = [span.first_yield_n(), span.hinge_n()];
+        let stability = self.straight(&layout, most_n)?;
         let bent = if !self.ranges && self.bearings(&layout, most_n).is_ok() {
             Ranged::at_most(nominal, most_n)
         } else {
             ranged(self.task.member, span, nominal, self.task.weld).map_err(|e| self.no_push(&e))?
         };
         let worst = self.bearings(&layout, bent.force_n.high)?;
+        let by_plates = worst.map_or(f64::INFINITY, |c| bent.force_n.high / c.ratio);
+        let by_guides = stability.most_n.unwrap_or(f64::INFINITY);
         Ok(Push {
             number,
             kink_rad: angle,
-            travel_mm,
-            measuring_stroke_mm: bent.stroke_mm.low,
+            travels_mm: if self.two { travels_mm.to_vec() } else { vec![travels_mm[0]] },
+            elastic_mm_per_n,
+            yields_n,
+            most_force_n: self.press.most_n.min(by_plates).min(by_guides),
+            ram_height_mm: self.ram_height_mm(&layout),
             stored_j: bent.nominal.stored_j(layout.rams.count()),
             worst,
+            stability,
             not_compact,
             layout,
             bent,
@@ -317,6 +326,7 @@ struct Bare {
     angle: f64,
     span: PressSpan,
     nominal: Bent,
-    travel_mm: f64,
+    travels_mm: [f64; 2],
+    elastic_mm_per_n: f64,
     not_compact: Vec<Slender>,
 }

@@ -5,7 +5,7 @@ use crate::member::Seam;
 use crate::straighten::cautions::Caution;
 use crate::straighten::decide::{Action, Capability, Limits, Refusal};
 use crate::straighten::heat::HeatSeries;
-use crate::straighten::press::{Check, Layout, Ranged, Slender};
+use crate::straighten::press::{Check, Layout, Ranged, Slender, Stability};
 use crate::straighten::tilt::{Fold, Passes};
 use crate::tolerance::Quantity;
 use serde::Serialize;
@@ -21,15 +21,25 @@ pub struct Push {
     pub kink_rad: f64,
     /// Force, stroke, springback, set, strain, with their range.
     pub bent: Ranged,
-    /// Ram travel from a small pre-load, mm: bending, shear and give of the frame.
-    pub travel_mm: f64,
-    /// Stroke by bending of the first, measuring push, mm: the low end of the range, so as not to go too far.
-    pub measuring_stroke_mm: f64,
+    /// Travel of each ram from a small pre-load, mm: bending, shear and give of the frame.
+    pub travels_mm: Vec<f64>,
+    /// Travel (mean of the rams) that goes back when a newton is let off in each ram, mm/N.
+    pub elastic_mm_per_n: f64,
+    /// Force of each ram at first yield of the given steel without locked-in stress, and at which a hinge forms, N.
+    pub yields_n: [f64; 2],
+    /// Force of a ram never to be passed, N: the press, the plates under its pads and the side guides allow no more.
+    pub most_force_n: f64,
+    /// Height of rams and supports on the flange edges, mm from the middle of the outer flange to the shear centre, where they
+    /// do not twist the member; None if a flange is pushed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ram_height_mm: Option<f64>,
     /// Elastic energy held at full load, J.
     pub stored_j: f64,
     /// The bearing nearest to its resistance.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub worst: Option<Check>,
+    /// What keeps the member from going sideways.
+    pub stability: Stability,
     /// Plates that are not compact: watch them.
     pub not_compact: Vec<Slender>,
 }

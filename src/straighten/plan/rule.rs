@@ -1,55 +1,121 @@
-//! What the foreman sets on the ram: the travel of the first push, and of the second once the set of the first is measured.
+//! What the foreman goes by: where to stop, told by travel and force together, and what the next push needs.
+//!
+//! A member that is let off springs back by force times a compliance that does not depend on its yield strength nor on the stress its
+//! seams have locked in. So travel less that is the set that will stay, read while the ram still pushes. After the first push the
+//! compliance of this piece is known from its own readings, and the same travel less what stayed, plus what is missing, makes
+//! the rest; as force never falls while travel grows, that never goes too far.
 
 use super::Push;
-use crate::member::Member;
-use crate::straighten::press::{PressSpan, second_push};
 use serde::Serialize;
 
-/// Parts of the wanted set for which the second push is told beforehand.
-const STAYED: [f64; 4] = [0.0, 0.25, 0.5, 0.75];
-/// A set below this is none: what a dial reads, mm (choice).
-const READ_MM: f64 = 0.1;
+/// How far a force gauge may be off, one standard deviation over the force (choice; common gauges of class 1.6 and the friction of
+/// a ram).
+pub const FORCE_READ: f64 = 0.03;
+/// Part of the wanted set that the first push leaves to the second at least, and at most (choice).
+const LEAVES: (f64, f64) = (0.25, 0.80);
+/// Deviations of the force gauge that the first push keeps off the wanted set.
+const DEVIATIONS: f64 = 2.0;
+/// Part of the wanted set, and mm, that the set may be off when work stops (choice).
+const ENOUGH: (f64, f64) = (0.10, 0.2);
+/// Forces told, and the strongest steel over the nominal force: mill plate tests up to a third above its minimum (common practice, no
+/// source; AISC R_y 1.1 to 1.3, memory).
+const FORCES: u32 = 6;
+const STRONGEST: f64 = 1.35;
+const WEAKEST: f64 = 0.85;
+/// Lines of the table of second pushes.
+const LINES: u32 = 5;
 
-/// One line of the rule.
+/// Where to stop: at that force, at that travel.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Stop {
+    /// Force read, N in each ram.
+    pub force_n: f64,
+    /// Ram travel from the light pre-load, mm; the mean of two rams.
+    pub travel_mm: f64,
+}
+
+/// One line of the table of second pushes.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Second {
     /// What stayed of the first push at the gauge, mm.
     pub stayed_mm: f64,
-    /// Ram travel of the second push from the new rest, mm.
-    pub travel_mm: f64,
+    /// Ram travel of the second push from the new rest over that of the first, mm: to be added to the first travel.
+    pub more_mm: f64,
 }
 
 impl Push {
-    /// Ram travel that belongs to a stroke by bending at the gauge: the ram's own place, shear, and give of the frame as
-    /// at full load.
-    fn travel_of_mm(&self, stroke_mm: f64) -> f64 {
+    /// What is to stay at the gauge in the end, mm.
+    pub const fn wanted_mm(&self) -> f64 {
+        self.bent.nominal.set_mm
+    }
+
+    /// What the first push is to leave, mm: less than wanted by what the force gauge may be off.
+    pub fn first_aim_mm(&self) -> f64 {
+        let wanted = self.wanted_mm();
+        let off = DEVIATIONS * FORCE_READ * self.bent.nominal.force_n * self.elastic_mm_per_n;
+        wanted - off.clamp(LEAVES.0 * wanted, LEAVES.1 * wanted)
+    }
+
+    /// Half width of the band about the wanted set in which work stops, mm.
+    pub fn enough_mm(&self) -> f64 {
+        (ENOUGH.0 * self.wanted_mm()).max(ENOUGH.1)
+    }
+
+    /// Set at the rams (mean) over that at the gauge: 1 for one ram.
+    pub(super) fn at_rams(&self) -> f64 {
         let nominal = &self.bent.nominal;
-        self.travel_mm + (stroke_mm - nominal.stroke_mm) * nominal.ram_stroke_mm / nominal.stroke_mm
+        let mean = 0.5 * (nominal.ram_sets_mm[0] + nominal.ram_sets_mm[1]);
+        if nominal.set_mm > 0.0 { mean / nominal.set_mm } else { 1.0 }
     }
 
-    /// Ram travel of the first, measuring push from a small pre-load, mm.
-    pub fn first_travel_mm(&self) -> f64 {
-        self.travel_of_mm(self.measuring_stroke_mm)
+    /// Ram travel (mm, mean of two) at which that set (mm, at the gauge) stays, if the force there is `force_n` in each ram.
+    pub fn travel_mm(&self, set_mm: f64, force_n: f64) -> f64 {
+        self.at_rams() * set_mm + self.elastic_mm_per_n * force_n
     }
 
-    /// Ram travel never to be passed in one push, mm: the high end of its range.
-    pub fn most_travel_mm(&self) -> f64 {
-        self.travel_of_mm(self.bent.stroke_mm.high.max(self.bent.nominal.stroke_mm))
+    /// Set at the gauge (mm) that stays of a travel (mm, mean of two) read at a force (N in each ram).
+    pub fn set_mm(&self, travel_mm: f64, force_n: f64) -> f64 {
+        (travel_mm - self.elastic_mm_per_n * force_n) / self.at_rams()
     }
 
-    /// Second pushes for parts of the wanted set that the first one left. Parts that no yield strength explains are left out,
-    /// but nothing at all counts as a first push that was elastic: then the nominal push is next.
-    pub fn second_rule(&self, member: &Member) -> Vec<Second> {
-        let Ok(span) = PressSpan::new(member, self.layout, None) else { return Vec::new() };
-        let wanted = self.bent.nominal.set_mm;
-        let one = |part: f64| {
-            let stayed_mm = part * wanted;
-            if stayed_mm < READ_MM {
-                return (part <= 0.0).then_some(Second { stayed_mm: 0.0, travel_mm: self.travel_mm });
-            }
-            let next = second_push(&span, self.measuring_stroke_mm, stayed_mm, wanted).ok()?;
-            Some(Second { stayed_mm, travel_mm: self.travel_of_mm(next.stroke_mm) })
-        };
-        STAYED.into_iter().filter_map(one).collect()
+    /// The stops of the first push, rising with force, up to the force never to be passed.
+    pub fn stops(&self) -> Vec<Stop> {
+        let nominal = self.bent.nominal.force_n;
+        let (low, high) = (WEAKEST * nominal, (STRONGEST * nominal).min(self.most_force_n));
+        let set = self.first_aim_mm();
+        (0..FORCES)
+            .map(|i| low + f64::from(i) / f64::from(FORCES - 1) * (high - low))
+            .filter(|force| *force <= self.most_force_n * (1.0 + 1e-9))
+            .map(|force_n| Stop { force_n, travel_mm: self.travel_mm(set, force_n) })
+            .collect()
+    }
+
+    /// Force of each ram (N) at which that set (mm, at the gauge) stays of the given steel without locked-in stress, by the law that
+    /// √set runs in a straight line over √(1 − force/hinge) from first yield to the wanted set.
+    pub fn force_n(&self, set_mm: f64) -> f64 {
+        let [first, hinge] = self.yields_n;
+        let v = |force: f64| (1.0 - force / hinge).max(0.0).sqrt();
+        let (start, end) = (v(first), v(self.bent.nominal.force_n));
+        let part = (set_mm.max(0.0) / self.wanted_mm()).sqrt();
+        let at = (start - (start - end) * part).max(0.0);
+        hinge * (1.0 - at * at)
+    }
+
+    /// Travel that a push (mm, mean of two rams) needs after one of `travel_mm` that brought what stayed from `before_mm` to
+    /// `stayed_mm`: springback as before and a little more for the force that still grows, and the set that is missing.
+    pub fn next_travel_mm(&self, travel_mm: f64, before_mm: f64, stayed_mm: f64) -> f64 {
+        let springback = travel_mm - self.at_rams() * (stayed_mm - before_mm);
+        let grows = (self.force_n(self.wanted_mm()) - self.force_n(stayed_mm)).max(0.0);
+        springback + self.elastic_mm_per_n * grows + self.at_rams() * (self.wanted_mm() - stayed_mm)
+    }
+
+    /// The second push for what stayed of the first, from nothing to all but the band of [`Self::enough_mm`]: what is to be added
+    /// to the travel of the first.
+    pub fn second_rule(&self) -> Vec<Second> {
+        let most = (self.wanted_mm() - self.enough_mm()).max(0.0);
+        let stayed = (0..LINES).map(|i| f64::from(i) / f64::from(LINES - 1) * most);
+        stayed
+            .map(|stayed_mm| Second { stayed_mm, more_mm: self.next_travel_mm(0.0, 0.0, stayed_mm) })
+            .collect()
     }
 }

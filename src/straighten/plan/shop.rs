@@ -3,7 +3,7 @@
 use crate::member::Member;
 use crate::straighten::decide::{Family, Limits, Situation};
 use crate::straighten::heat::{Response, VeeModel};
-use crate::straighten::press::{Pads, WeldStress};
+use crate::straighten::press::{Bears, Guides, Pads, Stiffener, WeldStress};
 use crate::straighten::shape::{OutOfStraight, Toes};
 use crate::straighten::tilt::Torch;
 use serde::Serialize;
@@ -27,6 +27,8 @@ pub struct Press {
     pub most_mu: f64,
     /// Judge the web by the patch load of EN 1993-1-5 as well.
     pub patch: bool,
+    /// What keeps a member from going sideways.
+    pub guides: Guides,
 }
 
 /// Rollers or dies that bend a flange back.
@@ -198,11 +200,18 @@ pub struct Task<'a> {
     pub weld: WeldStress,
     /// Stretches not to be pushed or heated (stiffeners, holes), mm.
     pub keep_off_mm: &'a [(f64, f64)],
+    /// Stiffeners that a pad may bear on.
+    pub stiffeners: &'a [Stiffener],
     /// Records of its family.
     pub records: Records,
 }
 
 impl Task<'_> {
+    /// What pads of a press bear on.
+    pub fn bears_on(&self, press: &Press) -> Bears<'_> {
+        Bears { pads: press.pads, patch: press.patch, stiffeners: self.stiffeners }
+    }
+
     /// Whether x is clear of ends, splices (one member depth each) and kept-off stretches.
     pub fn is_free(&self, x_mm: f64) -> bool {
         let m = self.member;

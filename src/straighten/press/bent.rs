@@ -15,8 +15,10 @@ pub struct Bent {
     pub springback_mm: f64,
     /// What stays, mm: stroke less springback.
     pub set_mm: f64,
-    /// Deflection under load at the ram, mean of two, mm.
-    pub ram_stroke_mm: f64,
+    /// Deflection under load at each ram by bending, mm; twice the same for one ram.
+    pub ram_strokes_mm: [f64; 2],
+    /// What stays at each ram, mm.
+    pub ram_sets_mm: [f64; 2],
     /// Shear deflection at the gauge, in stroke and springback alike and not in the set, mm.
     pub shear_mm: f64,
     /// Rotation that stays between the two ends of the span, rad.
@@ -46,11 +48,19 @@ impl Bent {
     }
 }
 
+/// Deflection per newton in each ram that springs back, mm/N: by bending at the gauge and at each ram, and by shear.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Elastic {
+    pub gauge: f64,
+    pub rams: [f64; 2],
+    pub shear: f64,
+}
+
 /// What adds up to a push, point by point along the span.
 #[derive(Default)]
 pub(super) struct Sum {
     set: f64,
-    ram_set: f64,
+    ram_sets: [f64; 2],
     kink: f64,
     more: [f64; 2],
     first: f64,
@@ -92,21 +102,24 @@ impl Sum {
             return;
         }
         self.set += turn * p.gauge;
-        self.ram_set += turn * p.ram;
+        for (set, ram) in self.ram_sets.iter_mut().zip(p.rams) {
+            *set += turn * ram;
+        }
         self.kink += turn;
         self.first += turn * p.x_mm;
         self.lumps.push((p.x_mm, turn));
     }
 
-    pub(super) fn bent(self, force_n: f64, elastic: [f64; 3], gauge_mm: f64) -> Bent {
-        let springback_mm = force_n * elastic[0];
+    pub(super) fn bent(self, force_n: f64, elastic: &Elastic, gauge_mm: f64) -> Bent {
+        let springback_mm = force_n * elastic.gauge;
         Bent {
             force_n,
             stroke_mm: self.set + springback_mm,
             springback_mm,
             set_mm: self.set,
-            ram_stroke_mm: self.ram_set + force_n * elastic[1],
-            shear_mm: force_n * elastic[2],
+            ram_strokes_mm: [0, 1].map(|i| self.ram_sets[i] + force_n * elastic.rams[i]),
+            ram_sets_mm: self.ram_sets,
+            shear_mm: force_n * elastic.shear,
             kink_rad: self.kink,
             kink_at_mm: if self.kink > 0.0 { self.first / self.kink } else { gauge_mm },
             mu: self.mu,

@@ -1,7 +1,8 @@
 //! A push against what its bearings and plates stand.
 
 use super::local::{Bearing, PHI_BEARING, PHI_CRIPPLING, PHI_SHEAR, PHI_YIELDING};
-use super::{Layout, PushFrom};
+use super::shear_centre::shares;
+use super::{Layout, PushFrom, Stiffener};
 use crate::member::{Member, Seam};
 use serde::Serialize;
 
@@ -35,8 +36,20 @@ pub struct Pads {
     pub leg_mm: f64,
 }
 
-/// Every check of a push with that force (N) in each ram; the patch load of EN 1993-1-5 only if `patch` is asked for.
-pub fn checks(member: &Member, layout: &Layout, pads: Pads, force_n: f64, patch: bool) -> Vec<Check> {
+/// What a push bears on, and by what it is judged.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bears<'a> {
+    /// Pads of the press or jack.
+    pub pads: Pads,
+    /// Judge the web by the patch load of EN 1993-1-5 as well.
+    pub patch: bool,
+    /// Stiffeners; a pad that stands on one of them bears on it, not on the bare web.
+    pub stiffeners: &'a [Stiffener],
+}
+
+/// Every check of a push with that force (N) in each ram.
+pub fn checks(member: &Member, layout: &Layout, on: &Bears<'_>, force_n: f64) -> Vec<Check> {
+    let pads = on.pads;
     let rams = layout.rams.places_mm().map(|at| (at, force_n, "ram", pads.ram_mm));
     let supports = layout
         .supports_mm
@@ -45,29 +58,33 @@ pub fn checks(member: &Member, layout: &Layout, pads: Pads, force_n: f64, patch:
         .map(|(at, share)| (at, share * force_n, "support", pads.support_mm));
     let mut out = Vec::with_capacity(12);
     for (at_mm, force_n, place, pad_mm) in rams.chain(supports) {
-        let bearing = bearing(member, at_mm, pressed(layout.from, place), pad_mm, pads.leg_mm);
         let mut add = |what, clause, force_n: f64, resistance_n: f64| {
             let ratio = force_n / resistance_n;
             out.push(Check { what, clause, place, at_mm, force_n, resistance_n, ratio });
         };
-        if layout.from.strong() {
-            let crippling = PHI_CRIPPLING * bearing.web_crippling_n();
-            add("web yielding", "AISC 360 J10.2", force_n, PHI_YIELDING * bearing.web_yielding_n());
-            add("web crippling", "AISC 360 J10.3", force_n, crippling);
-            if patch {
-                add("patch load on the web", "EN 1993-1-5 6", force_n, bearing.patch_n(UNSTIFFENED_MM));
+        if !layout.from.strong() {
+            // at the height of the shear centre the pad presses each flange by its stiffness
+            for (seam, share) in Seam::BOTH.into_iter().zip(shares(member, at_mm)) {
+                let bearing = bearing(member, at_mm, Some(seam), pad_mm, pads.leg_mm);
+                let stands = PHI_BEARING * bearing.edge_bearing_n();
+                add("bearing on a flange edge", "AISC 360 J7 (memory)", share * force_n, stands);
             }
-            if place == "support" {
-                add("shear in the web", "AISC 360 G2.1", force_n, PHI_SHEAR * bearing.shear_n());
-            }
-        } else {
-            // the pad bridges both flanges, and the thinner one yields first
-            add(
-                "bearing on a flange edge",
-                "AISC 360 J7",
-                0.5 * force_n,
-                PHI_BEARING * bearing.edge_bearing_n(),
-            );
+            continue;
+        }
+        let bearing = bearing(member, at_mm, pressed(layout.from, place), pad_mm, pads.leg_mm);
+        if place == "support" {
+            add("shear in the web", "AISC 360 G2.1 (memory)", force_n, PHI_SHEAR * bearing.shear_n());
+        }
+        let under = |s: &&Stiffener| (s.x_mm - at_mm).abs() <= 0.25 * pad_mm;
+        if let Some(stiffener) = on.stiffeners.iter().find(under) {
+            add("stiffeners", "AISC 360 J10.8 (memory)", force_n, stiffener.stands_n(member));
+            continue;
+        }
+        add("web yielding", "AISC 360 J10.2 (memory)", force_n, PHI_YIELDING * bearing.web_yielding_n());
+        let crippling = PHI_CRIPPLING * bearing.web_crippling_n();
+        add("web crippling", "AISC 360 J10.3 (memory)", force_n, crippling);
+        if on.patch {
+            add("patch load on the web", "EN 1993-1-5 6 (memory)", force_n, bearing.patch_n(UNSTIFFENED_MM));
         }
     }
     out

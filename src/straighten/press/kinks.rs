@@ -28,7 +28,7 @@ pub fn equal_kinks(bow_mm: f64, length_mm: f64, count: u32) -> Vec<(f64, f64)> {
 /// Kinks fitted to a bow.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Kinks {
-    /// Place (mm from the start end) and angle (rad, against the bow) of each.
+    /// Place (mm from the start end) and angle (rad, + takes positive offsets away) of each.
     pub kinks: Vec<(f64, f64)>,
     /// Largest offset left at the stations, without sign, mm.
     pub left_mm: f64,
@@ -59,7 +59,8 @@ const GRID: usize = 48;
 /// Rounds of moving the places one at a time.
 const ROUNDS: usize = 30;
 
-/// The best `count` kinks at places that are free (by largest offset left); None if fewer places are free.
+/// The best `count` kinks at places that are free (by largest offset left); None if fewer places are free. `side` is the sign a
+/// kink at a place may have: all that of the bow's peak for pushes from one side, that of the bow at the place for an S.
 ///
 /// Starts from equal parts and moves one place at a time along a grid of L/48; kinks of no size are dropped.
 pub fn best(
@@ -68,13 +69,16 @@ pub fn best(
     length_mm: f64,
     count: usize,
     free: &dyn Fn(f64) -> bool,
+    side: &dyn Fn(f64) -> f64,
 ) -> Option<Kinks> {
     let grid: Vec<f64> = (1..GRID).map(|i| i as f64 * length_mm / GRID as f64).filter(|x| free(*x)).collect();
     if grid.len() < count || count == 0 {
         return None;
     }
     let mut at = start(&grid, length_mm, count);
-    let columns: Vec<Vec<f64>> = grid.iter().map(|c| column(x_mm, *c, length_mm)).collect();
+    let sides: Vec<f64> = grid.iter().map(|c| side(*c).signum()).collect();
+    let sided = |(c, side): (&f64, &f64)| column(x_mm, *c, length_mm).iter().map(|v| side * v).collect();
+    let columns: Vec<Vec<f64>> = grid.iter().zip(&sides).map(sided).collect();
     let dot = |p: &[f64], q: &[f64]| p.iter().zip(q).map(|(x, y)| x * y).sum::<f64>();
     let gram: Vec<Vec<f64>> = columns.iter().map(|p| columns.iter().map(|q| dot(p, q)).collect()).collect();
     let right: Vec<f64> = columns.iter().map(|p| dot(p, offset_mm)).collect();
@@ -84,7 +88,8 @@ pub fn best(
         let angles = normal(&part, &pull);
         let used: Vec<&[f64]> = at.iter().map(|i| columns[*i].as_slice()).collect();
         let left_mm = largest_left(offset_mm, &used, &angles);
-        Kinks { kinks: at.iter().map(|i| grid[*i]).zip(angles).collect(), left_mm }
+        let kinks = at.iter().zip(angles).map(|(i, angle)| (grid[*i], sides[*i] * angle));
+        Kinks { kinks: kinks.collect(), left_mm }
     };
     let mut found = of(&at);
     for _ in 0..ROUNDS {
@@ -108,7 +113,7 @@ pub fn best(
             break;
         }
     }
-    found.kinks.retain(|k| k.1 > 0.0);
+    found.kinks.retain(|k| k.1.abs() > 0.0);
     found.kinks.sort_unstable_by(|p, q| p.0.total_cmp(&q.0));
     Some(found)
 }

@@ -31,6 +31,14 @@ impl Rams {
         std::iter::once(first).chain(second)
     }
 
+    /// First and last ram, mm: the same if there is one.
+    pub const fn both_mm(self) -> [f64; 2] {
+        match self {
+            Self::One(at) => [at, at],
+            Self::Two(a, b) => [a, b],
+        }
+    }
+
     /// Where the set is measured: at the one ram, or midway between two, mm.
     pub fn gauge_mm(self) -> f64 {
         match self {
@@ -69,6 +77,12 @@ impl Layout {
         self.supports_mm[1] - self.supports_mm[0]
     }
 
+    /// Shortest distance from a ram to a support, mm.
+    pub fn arm_mm(&self) -> f64 {
+        let [a, b] = self.supports_mm;
+        self.rams.places_mm().map(|r| (r - a).min(b - r)).fold(f64::INFINITY, f64::min)
+    }
+
     /// Share of one ram's force that the supports carry, each.
     pub fn reactions(&self) -> [f64; 2] {
         let [a, _] = self.supports_mm;
@@ -103,7 +117,7 @@ impl Layout {
     }
 
     /// Moment at x of a unit force in every ram, mm.
-    pub(super) fn moment_of_rams(&self, x_mm: f64) -> f64 {
+    pub fn moment_of_rams(&self, x_mm: f64) -> f64 {
         self.rams.places_mm().map(|c| self.moment_of_one(x_mm, c)).sum()
     }
 

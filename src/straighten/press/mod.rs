@@ -2,9 +2,11 @@
 //!
 //! `stack` is the section beyond yield, `span` one push, `bent` what it does, `range` what may be met instead, `second` the push after the
 //! measuring push, `local` and `check` what the plates under ram and supports stand, `kinks` how many pushes and where,
-//! `along` curves to look at.
+//! `along` curves to look at. `sideways` is the load at which a member pushed about its strong axis goes sideways, `stability` where side
+//! guides keep it from that.
 
 mod along;
+mod banded;
 mod bent;
 mod check;
 mod error;
@@ -16,14 +18,18 @@ mod points;
 mod range;
 mod second;
 mod section;
+mod shear_centre;
+mod sideways;
 mod span;
 #[cfg(test)]
 mod span_tests;
+mod stability;
 mod stack;
+mod stiffener;
 
 pub use along::{Loop, PadUse, load_stroke, moment_curvature, pad_use};
 pub use bent::Bent;
-pub use check::{Check, Pads, Slender, checks, not_compact};
+pub use check::{Bears, Check, Pads, Slender, checks, not_compact};
 pub use error::PressError;
 pub use kinks::{Kinks, best, equal_kinks, fit, kink_offset_mm};
 pub use layout::{Layout, Rams};
@@ -31,6 +37,10 @@ pub use local::shortest_span_mm;
 pub use nnls::nnls;
 pub use range::{Range, Ranged, YIELD_SPREAD, ranged};
 pub use second::{Second, second_push};
-pub use section::{PushFrom, WeldStress};
+pub use section::{PushFrom, WeldStress, plastic_n_mm};
+pub use shear_centre::{UNEVEN, flange_use, shares, shear_centre_mm};
+pub use sideways::{Height, Sideways};
 pub use span::PressSpan;
+pub use stability::{Guides, Stability, Unstable, held_straight, sidesway_n};
 pub use stack::{Stack, StackError, State, Strip};
+pub use stiffener::Stiffener;

@@ -42,8 +42,8 @@ pub(super) struct Point {
     pub moment: f64,
     /// Moment of a unit force at the gauge, mm.
     pub gauge: f64,
-    /// Mean moment of unit forces at each ram, mm.
-    pub ram: f64,
+    /// Moment of a unit force at each ram, mm; twice the same for one ram.
+    pub rams: [f64; 2],
     /// Shear of the rams times that of the gauge over the shear area, 1/mm².
     pub shear: f64,
 }
@@ -144,7 +144,7 @@ impl Build<'_> {
             stack: out.stacks.len() - 1,
             moment: layout.moment_of_rams(x_mm),
             gauge: layout.moment_of_one(x_mm, gauge),
-            ram: layout.moment_of_rams(x_mm) / rams.count(),
+            rams: rams.both_mm().map(|at| layout.moment_of_one(x_mm, at)),
             shear: layout.shear_of_rams(x_mm) * layout.shear_of_one(x_mm, gauge) / area,
         });
     }

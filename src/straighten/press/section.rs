@@ -1,7 +1,7 @@
 //! The plates of a member as a stack for bending in one direction.
 
 use super::{Stack, Strip};
-use crate::member::{Plates, Seam};
+use crate::member::{Member, Plates, Seam};
 use serde::Serialize;
 
 /// Side of the member the ram pushes on; the member gives way to the other side.
@@ -138,6 +138,13 @@ pub(super) fn stack(
         }
     }
     Stack::of(strips, steel.yield_mpa, steel.e_mpa)
+}
+
+/// Plastic moment of the section at x for a push from that side, N·mm.
+pub fn plastic_n_mm(member: &Member, x_mm: f64, from: PushFrom) -> f64 {
+    let steel = Material { yield_mpa: member.steel.yield_mpa, e_mpa: member.steel.e_mpa };
+    let depth = member.depth.depth_mm(x_mm);
+    stack(&member.plates_at(x_mm), depth, member.depth.slope(x_mm), from, steel, None).plastic_n_mm
 }
 
 fn push(strips: &mut Vec<Strip>, strip: Strip) {

@@ -4,14 +4,14 @@
 //! is the elastic part ∫ M·m/(E·I) dx; what is left is the set. Straight member, small deflections, no strain
 //! hardening, no crushing under the ram.
 
-use super::bent::{Bent, Sum};
+use super::bent::{Bent, Elastic, Sum};
 use super::points::{Build, Grading, Points};
 use super::section::Material;
 use super::{Layout, PressError, Stack, State, WeldStress};
 use crate::member::Member;
 
 /// Elastic modulus over shear modulus, 2·(1 + 0.3).
-const E_OVER_G: f64 = 2.6;
+pub(super) const E_OVER_G: f64 = 2.6;
 /// Square root of the part of the hinge load left out when the hinge is approached: hinge load · (1 − v²).
 const LEAST_V: f64 = 1e-5;
 /// Accuracy of v in a search.
@@ -60,8 +60,7 @@ enum Wanted {
 pub struct PressSpan {
     layout: Layout,
     at: Points,
-    /// Springback per newton in each ram, at gauge and at the ram, and shear deflection, mm/N.
-    elastic: [f64; 3],
+    elastic: Elastic,
     first_yield_n: f64,
     hinge_n: f64,
     v_gap: f64,
@@ -102,13 +101,23 @@ impl PressSpan {
         let build = Build { member, layout: &layout, steel, weld, grading };
         let (hinge_at_mm, hinge_n) = build.weakest().map_err(|at_mm| PressError::NoSection { at_mm })?;
         let at = build.points(hinge_at_mm, hinge_n);
-        let mut span =
-            Self { layout, at, elastic: [0.0; 3], first_yield_n: 0.0, hinge_n, v_gap: V_GAP, hinge_at_mm };
+        let mut span = Self {
+            layout,
+            at,
+            elastic: Elastic::default(),
+            first_yield_n: 0.0,
+            hinge_n,
+            v_gap: V_GAP,
+            hinge_at_mm,
+        };
         for p in &span.at.points {
             let stack = &span.at.stacks[p.stack];
-            span.elastic[0] += p.weight_mm * p.moment * p.gauge / stack.ei_n_mm2;
-            span.elastic[1] += p.weight_mm * p.moment * p.ram / stack.ei_n_mm2;
-            span.elastic[2] += p.weight_mm * p.shear * E_OVER_G / steel.e_mpa;
+            let bends = p.weight_mm * p.moment / stack.ei_n_mm2;
+            span.elastic.gauge += bends * p.gauge;
+            for (sum, ram) in span.elastic.rams.iter_mut().zip(p.rams) {
+                *sum += bends * ram;
+            }
+            span.elastic.shear += p.weight_mm * p.shear * E_OVER_G / steel.e_mpa;
         }
         span.first_yield_n = span.least_force(|s| s.first_yield_n_mm);
         span.hinge_n = span.least_force(|s| s.plastic_n_mm);
@@ -145,7 +154,12 @@ impl PressSpan {
 
     /// Springback per newton of each ram at the gauge, bending alone, mm/N.
     pub fn springback_mm_per_n(&self) -> f64 {
-        self.elastic[0]
+        self.elastic.gauge
+    }
+
+    /// Springback per newton of each ram at each ram, bending and shear, mm/N; twice the same for one ram.
+    pub fn ram_springback_mm_per_n(&self) -> [f64; 2] {
+        self.elastic.rams.map(|bends| bends + self.elastic.shear)
     }
 
     /// Force of each ram at which the curvature is `mu` times that at first yield somewhere, N.
@@ -181,7 +195,7 @@ impl PressSpan {
             sum.plastic(p, stack, &state, state.curvature - moment / stack.ei_n_mm2);
             near = Some((stack, state));
         }
-        Some(sum.bent(force_n, self.elastic, self.layout.rams.gauge_mm()))
+        Some(sum.bent(force_n, &self.elastic, self.layout.rams.gauge_mm()))
     }
 
     /// The push that leaves that set (mm) at the gauge.
@@ -241,7 +255,7 @@ impl PressSpan {
     fn set_after(&self, stroke_mm: f64, push: Result<Bent, PressError>) -> f64 {
         match push {
             Ok(bent) => bent.set_mm.max(0.0),
-            Err(PressError::BeyondHinge { .. }) => stroke_mm - self.hinge_n * self.elastic[0],
+            Err(PressError::BeyondHinge { .. }) => stroke_mm - self.hinge_n * self.elastic.gauge,
             Err(_) => 0.0,
         }
     }
@@ -275,7 +289,7 @@ impl PressSpan {
                 Some(bent) => bent.clone(),
                 None => self.under(self.force_of(v)).ok_or(beyond(0.0))?,
             };
-            let (found, per_n) = what.of(&bent, self.elastic[0]);
+            let (found, per_n) = what.of(&bent, self.elastic.gauge);
             let lack = what.straight(value) - what.straight(found);
             if found >= value {
                 (low, enough) = (v, true);

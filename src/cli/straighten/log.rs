@@ -1,0 +1,117 @@
+//! What the push log says: the steel of this piece, and the next push at each place.
+
+use super::gather::Asked;
+use super::words::reading_of;
+use crate::form::{Complaint, Problem};
+use crate::shop::push_log::Pushed;
+use crate::straighten::plan::{Next, Odd, Push, Work, next, yield_mpa};
+use crate::straighten::press::Range;
+use crate::units::{System, show};
+use serde::Serialize;
+use std::path::Path;
+
+/// What to do at one place.
+#[derive(Debug, Clone, Serialize)]
+pub struct Logged {
+    /// Step of the plan.
+    pub step: usize,
+    /// Pushes made.
+    pub pushes: usize,
+    /// Yield strength that explains them, MPa, with and without stress in the seams.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub yield_mpa: Option<Range>,
+    /// What next.
+    pub next: Next,
+}
+
+/// Every place of the log.
+///
+/// # Errors
+/// A step that is no push of the plan.
+pub fn logged(asked: &Asked, path: &Path, log: &[Pushed]) -> Result<Vec<Logged>, Complaint> {
+    let one = |pushed: &Pushed| {
+        let push = push(asked, pushed.step).ok_or_else(|| {
+            let found = format!("readings of step {}", pushed.step);
+            let problem = Problem::new(
+                "step",
+                found,
+                "a step of this plan that is a push; log and plan are of one measured file",
+            );
+            Complaint::whole(&path.display().to_string(), problem)
+        })?;
+        Ok(Logged {
+            step: pushed.step,
+            pushes: pushed.readings.len(),
+            yield_mpa: yield_mpa(push, &asked.job.member, asked.found.piece.weld, &pushed.readings),
+            next: next(push, &pushed.readings),
+        })
+    };
+    log.iter().map(one).collect()
+}
+
+fn push(asked: &Asked, number: usize) -> Option<&Push> {
+    let mut steps = asked.found.plan.chosen.iter().flat_map(|c| &c.way.steps);
+    match &steps.find(|s| s.number == number)?.work {
+        Work::Push(push) => Some(push),
+        _ => None,
+    }
+}
+
+/// One place in words.
+pub fn sentence(logged: &Logged, system: System) -> String {
+    let mm = |v: f64| show::offset(v, system);
+    let steel = logged.yield_mpa.map_or(String::new(), |y| {
+        format!(
+            " The steel yields at about {} to {} (without and with stress in the seams).",
+            show::stress(y.low, system),
+            show::stress(y.high, system)
+        )
+    });
+    let what = match &logged.next {
+        Next::Enough => "enough stayed: stop.".to_owned(),
+        Next::TooMuch { over_mm } => {
+            format!(
+                "{} more stayed than wanted: stop, log it, measure the piece and plan anew. Do not push back by this plan.",
+                mm(*over_mm)
+            )
+        }
+        Next::Again(again) => format!(
+            "push {}: travel {} from the new rest ({} to {}), {} are missing. The lower end never goes too far.",
+            again.number,
+            mm(again.travel_mm),
+            mm(again.band_mm.low),
+            mm(again.band_mm.high),
+            mm(again.missing_mm)
+        ),
+        Next::GiveUp { missing_mm } => {
+            format!(
+                "three pushes left {} missing: stop, measure the piece and plan anew with the yield found here.",
+                mm(*missing_mm)
+            )
+        }
+        Next::ReadAgain { number, why } => {
+            format!("push {number}: {} Read again before anything is pushed.", odd(why, system))
+        }
+    };
+    format!("Step {}, {}: {what}{steel}", logged.step, reading_of(logged.pushes))
+}
+
+fn odd(why: &Odd, system: System) -> String {
+    let mm = |v: f64| show::offset(v, system);
+    match why {
+        Odd::SetFell => "less stayed in all than before it.".to_owned(),
+        Odd::MoreThanTravel => "more stayed than the ram travelled.".to_owned(),
+        Odd::Springback { read_mm, expected_mm } => format!(
+            "it sprang back by {}, the force asks for {}: travel, force or set is misread, or a support slips.",
+            mm(*read_mm),
+            mm(*expected_mm)
+        ),
+        Odd::Force { read_n, most_n } => {
+            format!(
+                "{} read, never more than {} allowed: stop.",
+                show::force(*read_n, system),
+                show::force(*most_n, system)
+            )
+        }
+    }
+}

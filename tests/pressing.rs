@@ -1,0 +1,392 @@
+//! Random pieces of every demo member in every kind of shop: nothing that is planned may hurt, nothing is blocked without a word.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test that meets a surprise fails"
+)]
+#![allow(missing_docs)]
+
+mod support;
+
+use std::collections::BTreeMap;
+use std::path::Path;
+use weldbow::job::read_path;
+use weldbow::member::{Member, Profile, Seam};
+use weldbow::prediction::{Job, predict};
+use weldbow::shop;
+use weldbow::straighten::decide::{Action, Situation};
+use weldbow::straighten::heat::{HeatSeries, WEB_SHARE};
+use weldbow::straighten::piece::{Measuring, goals, shop_for, weld_stress};
+use weldbow::straighten::plan::{Plan, Press, Push, Records, Shop, Task, Work, make};
+use weldbow::straighten::press::{Bears, Guides, Height, Rams, Sideways, Stiffener, checks, plastic_n_mm};
+use weldbow::straighten::shape::{OutOfStraight, Toes};
+use weldbow::tolerance::Quantity;
+
+/// How many pieces.
+const PIECES: usize = 1008;
+
+struct Random(u64);
+
+impl Random {
+    fn even(&mut self, low: f64, high: f64) -> f64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        low + (high - low) * f64::from((self.0 >> 33) as u32) / f64::from(1_u32 << 31)
+    }
+
+    fn one_of(&mut self, n: usize) -> usize {
+        (self.even(0.0, n as f64) as usize).min(n - 1)
+    }
+}
+
+fn jobs() -> Vec<Job> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("studies/jobs");
+    let mut files: Vec<_> = std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()).collect();
+    files.retain(|p| p.extension().is_some_and(|e| e == "toml"));
+    files.sort();
+    let mut jobs: Vec<Job> = files.iter().map(|f| read_path(f).unwrap_or_else(|e| panic!("{e}"))).collect();
+    // steeper than any demo: 250 to 1500 mm in 6 m
+    let mut steep = support::prismatic(6000.0, (1500.0, 8.0), (200.0, 12.0), (200.0, 12.0));
+    steep.depth = Profile::new(vec![(0.0, 250.0), (6000.0, 1500.0)]);
+    let passes = Seam::BOTH
+        .map(|seam| support::pass(&steep, seam, weldbow::welding::Side::Near, 1, 6.0, 1004.4))
+        .to_vec();
+    jobs.push(support::job(steep, passes));
+    jobs
+}
+
+fn shops() -> Vec<shop::Shop> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let own = |text: &str| shop::read_text("own.toml", text).unwrap_or_else(|e| panic!("{e}"));
+    vec![
+        shop::read_path(&root.join("studies/shop/shop.toml")).unwrap_or_else(|e| panic!("{e}")),
+        own(shop::STARTER),
+        shop::Shop::usual(),
+        own(
+            "[press]\nshortest_span = \"1.5 m\"\nlongest_span = \"6 m\"\nforce = \"900 kN\"\nstroke = \"80 mm\"\npatch_load = true\nguides_at_supports = true\nside_guides = 4\nguide_force = \"15 kN\"\n",
+        ),
+        own("[heat]\njack_span = \"3 m\"\njack_force = \"900 kN\"\nplaces_in_turn = 3\n[roller]\n"),
+    ]
+}
+
+/// A bow of some size over the limit with a second wave, a kink or both lobes of an S.
+fn offsets(random: &mut Random, length: f64, x: &[f64], kind: usize) -> Vec<f64> {
+    let size = random.even(-3.0, 3.0) * length / 1000.0;
+    let second = 0.3 * random.even(-1.0, 1.0) * length / 1000.0;
+    let at = random.even(0.1, 0.9) * length;
+    x.iter()
+        .map(|x| {
+            let s = x / length;
+            let wave = second * (std::f64::consts::TAU * s).sin();
+            match kind {
+                0 | 1 => size * 4.0 * s * (1.0 - s) + wave,
+                2 => size * (if *x < at { x / at } else { (length - x) / (length - at) }) + 0.5 * wave,
+                _ => size * (std::f64::consts::TAU * s).sin(),
+            }
+        })
+        .collect()
+}
+
+struct Floor<'a> {
+    member: &'a Member,
+    shop: &'a Shop,
+    stiffeners: &'a [Stiffener],
+    what: String,
+}
+
+impl Floor<'_> {
+    fn bears(&self, press: &Press) -> Bears<'_> {
+        Bears { pads: press.pads, patch: press.patch, stiffeners: self.stiffeners }
+    }
+
+    fn push(&self, p: &Push) {
+        let (m, what) = (self.member, &self.what);
+        let press = self.shop.press.unwrap();
+        let pads = press.pads;
+        let [a, b] = p.layout.supports_mm;
+        let [first, last] = p.layout.rams.both_mm();
+        assert!(
+            a >= 0.5 * pads.support_mm - 1e-3 && b <= m.length_mm - 0.5 * pads.support_mm + 1e-3,
+            "{what}: off the member"
+        );
+        let clear = 0.5 * (pads.ram_mm + pads.support_mm);
+        assert!(
+            first - a > clear + 100.0 && b - last > clear + 100.0,
+            "{what}: a ram on a support, {first} {a} {b}"
+        );
+        if let Rams::Two(..) = p.layout.rams {
+            assert!(last - first > pads.ram_mm, "{what}: rams overlap");
+            let (left, right) = (first - a, b - last);
+            assert!(left.max(right) < 1.3 * left.min(right), "{what}: uneven {left} {right}");
+        }
+        let force = p.bent.force_n.high;
+        for f in [force, p.most_force_n.min(1e12)] {
+            assert!(f <= press.most_n * (1.0 + 1e-9), "{what}: {f} N in a ram");
+            for c in checks(m, &p.layout, &self.bears(&press), f) {
+                assert!(c.ratio <= 1.0 + 1e-9, "{what}: {c:?}");
+            }
+        }
+        assert!(
+            p.travels_mm.iter().all(|t| *t > 0.0 && *t <= press.most_stroke_mm),
+            "{what}: {:?}",
+            p.travels_mm
+        );
+        let springback = p.elastic_mm_per_n * p.bent.nominal.force_n;
+        assert!(
+            springback < p.travels_mm.iter().copied().fold(0.0, f64::max),
+            "{what}: springs back further than it goes"
+        );
+        assert!(p.bent.nominal.mu <= press.most_mu.min(10.0) + 1e-9, "{what}");
+        let stops = p.stops();
+        assert!(
+            !stops.is_empty() && stops.windows(2).all(|w| w[1].travel_mm > w[0].travel_mm),
+            "{what}: {stops:?}"
+        );
+        let rule = p.second_rule();
+        assert!(rule.len() >= 5 && rule.windows(2).all(|w| w[1].more_mm < w[0].more_mm), "{what}: {rule:?}");
+        self.straight(p, press.guides, force);
+    }
+
+    /// λ̄ ≤ 0.4 with the force the plan names, held where it says; no more guides than there are.
+    fn straight(&self, p: &Push, guides: Guides, force: f64) {
+        let (m, what) = (self.member, &self.what);
+        if !p.layout.from.strong() {
+            assert!(p.ram_height_mm.is_some_and(|h| h > 0.0), "{what}: no height");
+            return;
+        }
+        let held = &p.stability.restraints_mm;
+        let [a, b] = p.layout.supports_mm;
+        let at = |x: f64| held.iter().any(|h| (h - x).abs() < 1e-6);
+        assert!(guides.at_supports && at(a) && at(b), "{what}: not upright at the supports");
+        let rams = if guides.at_rams { p.layout.rams.places_mm().count() } else { 0 };
+        assert!(held.len() <= 2 + rams + guides.more as usize, "{what}: {} guides", held.len());
+        assert!(p.stability.ratio <= 1.0, "{what}");
+        let critical =
+            Sideways::graded(m, &p.layout, held, Height::PushedFlange, 0.05).critical_n(held, force);
+        assert!(critical.is_none_or(|c| c >= force / 0.16 * 0.995), "{what}: {force} N of {critical:?}");
+        assert!(guides.most_n.is_none_or(|n| p.stability.guide_n <= n), "{what}: a guide holds too little");
+    }
+
+    fn heats(&self, h: &HeatSeries) {
+        let (m, what) = (self.member, &self.what);
+        let tools = self.shop.heat.unwrap();
+        assert!(h.count() <= 60 && h.most_c <= 650.0, "{what}");
+        for p in &h.places {
+            assert!(p.heats <= 2, "{what}: {} heats at one place", p.heats);
+            let plates = m.plates_at(p.x_mm);
+            let base = p.vee.base_mm;
+            if p.heated.strong() {
+                for x in [p.x_mm - 0.5 * base, p.x_mm, p.x_mm + 0.5 * base] {
+                    assert!(
+                        p.vee.depth_mm <= WEB_SHARE * m.depth.depth_mm(x) + 1e-6,
+                        "{what}: vee of {} mm",
+                        p.vee.depth_mm
+                    );
+                }
+            } else {
+                assert!(p.vee.depth_mm <= plates.outer_mm.0.min(plates.inner_mm.0) + 1e-6, "{what}");
+            }
+            assert!(base <= 152.0 + 1e-6 && p.vee.angle_deg <= 20.0 + 1e-6, "{what}: {:?}", p.vee);
+            let jack = p.jack;
+            let [a, b] = jack.supports_mm;
+            assert!(
+                a >= 0.0 && b <= m.length_mm && jack.force_n <= tools.jack_most_n * (1.0 + 1e-9),
+                "{what}: {jack:?}"
+            );
+            for foot in jack.feet_mm {
+                assert!((foot - p.x_mm).abs() > 0.5 * base + 100.0, "{what}: a foot on hot steel");
+                // the moment anywhere between the supports over the plastic moment there
+                let moment = 0.5 * jack.force_n * (jack.feet_mm[0] - a);
+                for x in [p.x_mm, foot] {
+                    let used = moment / plastic_n_mm(m, x, p.heated);
+                    assert!(used <= 0.25 + 1e-9, "{what}: jack at {used:.2} of the plastic moment at {x}");
+                }
+            }
+        }
+        let mut turns: Vec<usize> = h.places.iter().map(|p| p.turn).collect();
+        turns.sort_unstable();
+        assert_eq!(turns, (1..=h.places.len()).collect::<Vec<_>>(), "{what}");
+    }
+
+    fn plan(&self, plan: &Plan, x: &[f64], shape: &OutOfStraight, task: &Task<'_>) {
+        for chosen in &plan.chosen {
+            for way in [Some(&chosen.way), chosen.next_best.as_ref()].into_iter().flatten() {
+                for step in &way.steps {
+                    match &step.work {
+                        Work::Push(p) => self.push(p),
+                        Work::Heats(h) => self.heats(h),
+                        Work::Fold { fold, .. } => {
+                            assert!(fold.allowed && fold.force_n <= self.shop.roller.unwrap().most_n)
+                        }
+                        Work::Lines { .. } => {}
+                    }
+                }
+                let (before, limits) = match chosen.quantity {
+                    Quantity::Camber => (plan.before_mm(shape, Quantity::Camber), task.goals.camber),
+                    Quantity::Sweep => (plan.before_mm(shape, Quantity::Sweep), task.goals.sweep),
+                    _ => continue,
+                };
+                let after = way.after_mm(x, &before);
+                let over = after
+                    .iter()
+                    .map(|o| (o - limits.highest).max(limits.lowest - o))
+                    .fold(f64::MIN, f64::max);
+                let pushed = way.steps.iter().any(|s| matches!(s.work, Work::Push(_)));
+                if limits.lowest < 0.0 && limits.highest > 0.0 {
+                    assert!(over <= 0.0, "{}: left {over} mm outside, pushed {pushed}", self.what);
+                }
+            }
+        }
+        let blocks =
+            plan.chosen.iter().flat_map(|c| &c.blocked).chain(plan.blocked.iter().flat_map(|b| &b.blocks));
+        for block in blocks {
+            let (found, help) = (block.found.to_string(), block.help.to_string());
+            assert!(
+                found.len() > 5 && help.len() > 5 && !found.contains("NaN") && !found.contains("inf"),
+                "{}: {block:?}",
+                self.what
+            );
+        }
+    }
+}
+
+#[test]
+fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
+    let (jobs, shops) = (jobs(), shops());
+    let mut random = Random(20_261_128);
+    let (mut asked, mut planned) = (0, 0);
+    let mut ways: BTreeMap<String, usize> = BTreeMap::new();
+    let mut slowest = std::time::Duration::ZERO;
+    for n in 0..PIECES {
+        let job = &jobs[n % jobs.len()];
+        let shop = &shops[(n / jobs.len()) % shops.len()];
+        let m = &job.member;
+        let x: Vec<f64> = (0..=12).map(|i| m.length_mm * f64::from(i) / 12.0).collect();
+        let kinds = [random.one_of(4), random.one_of(4)];
+        let [camber, sweep] = kinds.map(|k| offsets(&mut random, m.length_mm, &x, k));
+        let toes = vec![Toes {
+            seam: Seam::Inner,
+            x_mm: 0.5 * m.length_mm,
+            near_mm: random.even(-1.0, 6.0),
+            far_mm: random.even(-1.0, 6.0),
+        }];
+        let shape = OutOfStraight::new(m.length_mm, x, camber, sweep, toes).unwrap().filled();
+        let stiffeners: Vec<Stiffener> = (0..random.one_of(4))
+            .map(|_| Stiffener {
+                x_mm: random.even(0.1, 0.9) * m.length_mm,
+                width_mm: 60.0,
+                thickness_mm: 8.0,
+            })
+            .collect();
+        let tools = shop_for(&shop.tools, job);
+        let task = Task {
+            member: m,
+            shape: &shape,
+            measurements: 2,
+            goals: goals(job, &Measuring::USUAL).goals,
+            shop: tools,
+            situation: Situation::USUAL,
+            weld: weld_stress(job, &predict(job)),
+            keep_off_mm: &[],
+            stiffeners: &stiffeners,
+            records: Records::default(),
+        };
+        let started = std::time::Instant::now();
+        let plan = make(&task);
+        slowest = slowest.max(started.elapsed());
+        let floor = Floor {
+            member: m,
+            shop: &tools,
+            stiffeners: &stiffeners,
+            what: format!("piece {n}, {}, {}", job.title, shop.title),
+        };
+        floor.plan(&plan, &shape.x_mm, &shape, &task);
+        for d in plan.decisions.iter().filter(|d| d.action == Action::Straighten) {
+            asked += 1;
+            let chosen = plan.chosen.iter().find(|c| c.quantity == d.quantity);
+            planned += usize::from(chosen.is_some());
+            let way = chosen.map_or("none".to_owned(), |c| format!("{:?}", c.way.method));
+            *ways.entry(format!("{:?}: {way}", d.quantity)).or_default() += 1;
+        }
+    }
+    println!(
+        "{PIECES} pieces: {asked} quantities to straighten, {planned} planned ({:.0} %); slowest plan {slowest:?}",
+        100.0 * f64::from(planned as u32) / f64::from(asked as u32)
+    );
+    for (way, n) in &ways {
+        println!("  {n:4} {way}");
+    }
+    assert!(asked > PIECES / 2 && planned > asked / 3, "{planned} of {asked} planned");
+}
+
+/// The gallery beam G1 of the riding arena with 25 mm of camber over 12 m: two rams in 8 m, free between the supports, would send it sideways
+/// at about a third of the moment it needs.
+#[test]
+fn the_gallery_beam_is_pushed_only_with_its_flanges_held() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let job = read_path(&root.join("studies/jobs/gallery_beam.toml")).unwrap_or_else(|e| panic!("{e}"));
+    let (x, camber) = support::arc(12_000.0, 25.0);
+    let shape = OutOfStraight::new(12_000.0, x, camber, vec![0.0; 17], vec![]).unwrap();
+    let plan = |guides: Guides| {
+        let mut tools =
+            shop_for(&shop::read_text("s", shop::STARTER).unwrap_or_else(|e| panic!("{e}")).tools, &job);
+        tools.press.as_mut().unwrap().guides = guides;
+        tools.heat = None;
+        let task = Task {
+            member: &job.member,
+            shape: &shape,
+            measurements: 2,
+            goals: goals(&job, &Measuring::USUAL).goals,
+            shop: tools,
+            situation: Situation::USUAL,
+            weld: weld_stress(&job, &predict(&job)),
+            keep_off_mm: &[],
+            stiffeners: &[],
+            records: Records::default(),
+        };
+        make(&task)
+    };
+    let none = plan(Guides::NONE);
+    assert!(none.chosen.is_empty());
+    let said: Vec<String> = none
+        .blocked
+        .iter()
+        .flat_map(|b| &b.blocks)
+        .map(|b| format!("{}: {}; {}", b.method, b.found, b.help))
+        .collect();
+    println!("{said:#?}");
+    assert!(said.iter().filter(|s| s.contains("guides")).count() >= 2, "{said:?}");
+    let supports = plan(Guides { at_supports: true, ..Guides::NONE });
+    println!("{:#?}", supports.blocked);
+    assert!(supports.chosen.is_empty(), "held at the supports alone it goes sideways");
+    // free over 8 m: elastic critical moment over that of two rams
+    let layout = weldbow::straighten::press::Layout::pair(
+        6000.0,
+        8000.0,
+        2600.0,
+        weldbow::straighten::press::PushFrom::Inner,
+    );
+    let held = layout.supports_mm;
+    let critical =
+        Sideways::new(&job.member, &layout, &held, Height::PushedFlange).critical_n(&held, 1e4).unwrap()
+            * 2700.0;
+    let first = 355.0 * job.member.depth.depth_mm(0.0) * 2000.0;
+    println!("critical {:.0} kNm of about {:.0} kNm at yield", critical / 1e6, first / 1e6);
+    assert!((0.2..0.45).contains(&(critical / first)));
+    let all = plan(Guides { at_supports: true, at_rams: true, more: 6, most_n: None });
+    let texts: Vec<String> =
+        all.blocked.iter().flat_map(|b| &b.blocks).map(|b| b.found.to_string()).collect();
+    println!("{:?} {texts:?}", all.chosen.iter().map(|c| c.way.method).collect::<Vec<_>>());
+    let json = serde_json::to_value(&all).unwrap();
+    let stability = &json["chosen"][0]["way"]["steps"][0]["work"]["push"]["stability"];
+    println!("{stability}");
+    assert!(
+        stability["restraints_mm"].as_array().unwrap().len() >= 3
+            && stability["ratio"].as_f64().unwrap() <= 1.0
+    );
+    assert!(
+        stability["clause"].as_str().unwrap().contains("EN 1993")
+            || stability["clause"].as_str().unwrap().contains("AISC")
+    );
+}
