@@ -10,7 +10,7 @@ use crate::job::file::JobFile;
 use crate::scatter::{Class, Distribution, Draws, INPUTS};
 use crate::study::{Scattered, Study, Table};
 use serde::Serialize;
-use std::io::{Error, Result, Write};
+use std::io::{Result, Write};
 use std::path::{Path, PathBuf};
 
 /// Inputs shown of what moves a result.

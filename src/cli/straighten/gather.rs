@@ -46,8 +46,14 @@ impl Asked {
     pub fn new(file: &Path, given: &Given) -> Result<Self, Complaint> {
         let (mut job, own) = read_with_scatter(file)?;
         let measured = given.measured.as_ref().map(|(_, measured)| measured);
-        let ask =
-            Ask { job: &job, own: &own, shop: &given.shop, making: given.making, front: &given.front, measured };
+        let ask = Ask {
+            job: &job,
+            own: &own,
+            shop: &given.shop,
+            making: given.making,
+            front: &given.front,
+            measured,
+        };
         let found = ask.answer().map_err(|fault| complaint(fault, file, &job, measured))?;
         job.member = ask.member();
         let mut asked = Self {
