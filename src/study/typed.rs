@@ -110,6 +110,8 @@ fn field(node: &[Step], file: &JobFile, places: &[usize], orders: &[u32]) -> Opt
     Some(match (keys, key, item) {
         (["factors", "force", _], 2, 0) => Field::Force,
         (["factors", "heat_from_leg", _], 2, 0) => Field::HeatFromLeg,
+        (["factors", "outer_seam", _], 2, 0) => Field::ForceOfSeam(Seam::Outer),
+        (["factors", "inner_seam", _], 2, 0) => Field::ForceOfSeam(Seam::Inner),
         (["factors", "arm", _], 2, 0) => Field::Arm,
         (["factors", "cup", _], 2, 0) => Field::Cup,
         (["factors", "tilt", _], 2, 0) => Field::Tilt,
