@@ -113,6 +113,7 @@ fn demo_order() -> OrderResult {
         making: Making::default(),
         shop: &read_shop(&folder.join("shop.toml")).unwrap(),
         capacity_h: Some(8.0),
+        heat_capacity_h: Some(16.0),
         system: System::Si,
     };
     run(&order, |_| ()).unwrap()

@@ -16,10 +16,10 @@ mod support;
 use weldbow::member::{Member, Profile};
 use weldbow::straighten::decide::{Limits, Situation};
 use weldbow::straighten::plan::{
-    CORRECTED_SD, FORCE_READ, Goals, MOST_TRIES, Next, Press, Push, Rates, Reading, Records, Shop, Task,
-    next, pushes, yield_mpa,
+    CORRECTED_SD, FORCE_READ, Goals, MOST_TRIES, Press, Push, Rates, Reality, Records, Shop, Task, follow,
+    pushes, yield_mpa,
 };
-use weldbow::straighten::press::{PressSpan, WeldStress};
+use weldbow::straighten::press::WeldStress;
 use weldbow::straighten::shape::OutOfStraight;
 
 /// What a travel gauge and a dial are read to, mm, one standard deviation (choice).
@@ -39,79 +39,6 @@ impl Random {
     fn normal(&mut self) -> f64 {
         (0..12).map(|_| self.even()).sum::<f64>() - 6.0
     }
-}
-
-/// A piece on the press: true curve and gauges.
-struct True {
-    span: PressSpan,
-    give_mm_per_n: f64,
-    gauge: f64,
-}
-
-impl True {
-    /// Travel (mean of the rams) and set at rams under a force.
-    fn at(&self, force: f64) -> Option<(f64, f64)> {
-        let bent = self.span.under(force)?;
-        let springs = self.span.ram_springback_mm_per_n();
-        let set = 0.5 * (bent.ram_sets_mm[0] + bent.ram_sets_mm[1]);
-        Some((set + (0.5 * (springs[0] + springs[1]) + self.give_mm_per_n) * force, bent.set_mm))
-    }
-
-    /// Force, travel and set at which travel less `line` times the force is `offset`; beyond the hinge the travel grows alone.
-    fn meets(&self, line: f64, offset: f64) -> (f64, f64, f64) {
-        let hinge = self.span.hinge_n() * (1.0 - 1e-8);
-        let off = |f: f64| self.at(f).map_or(f64::INFINITY, |(travel, _)| travel - line * f - offset);
-        if off(hinge) < 0.0 {
-            let (_, set) = self.at(hinge).unwrap();
-            let more = -off(hinge);
-            return (hinge, line * hinge + offset, set + more);
-        }
-        let (mut low, mut high) = (0.0, hinge);
-        for _ in 0..40 {
-            let middle = 0.5 * (low + high);
-            if off(middle) < 0.0 { low = middle } else { high = middle }
-        }
-        let (travel, set) = self.at(low).unwrap();
-        (low, travel, set)
-    }
-}
-
-/// Sets at the gauge after each push, over the wanted one.
-fn operate(
-    push: &Push,
-    real: &True,
-    random: &mut Random,
-    member: &Member,
-    weld: WeldStress,
-) -> (Vec<f64>, Option<f64>) {
-    let (mut readings, mut sets): (Vec<Reading>, Vec<f64>) = (Vec::new(), Vec::new());
-    let mut learned = None;
-    while let Next::Again(again) = next(push, &readings) {
-        let read = READ_MM * random.normal();
-        let before = sets.last().copied().unwrap_or(0.0);
-        let (force, travel, set) = if readings.is_empty() {
-            // along the stop line: travel = set + springback by the force as read
-            let line = push.elastic_mm_per_n * real.gauge;
-            real.meets(line, push.travel_mm(push.first_aim_mm(), 0.0) + read)
-        } else {
-            let rest = push.travel_mm(before, 0.0);
-            let (force, all, set) = real.meets(0.0, rest + again.travel_mm + read);
-            (force, all - rest, set)
-        };
-        let set = set.max(before);
-        readings.push(Reading {
-            travel_mm: travel - read,
-            force_n: Some(real.gauge * force),
-            set_mm: set + READ_MM * random.normal(),
-        });
-        sets.push(set);
-        if learned.is_none() {
-            learned = yield_mpa(push, member, weld, &readings)
-                .map(|r| 0.5 * (r.low + r.high) / member.steel.yield_mpa);
-        }
-        assert!(sets.len() <= MOST_TRIES);
-    }
-    (sets.iter().map(|s| s / push.wanted_mm()).collect(), learned)
 }
 
 fn planned(member: &Member, strong: bool, span_mm: f64, bow: f64) -> Option<Push> {
@@ -163,16 +90,20 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
                 for factor in [0.9, 1.0, 1.1, 1.2, 1.3, 1.35] {
                     for weld in [None, Some(WeldStress::USUAL)] {
                         for _ in 0..4 {
-                            let mut own = member.clone();
-                            own.steel.yield_mpa *= factor;
-                            let real = True {
-                                span: PressSpan::new(&own, push.layout, weld).unwrap(),
+                            let real = Reality {
+                                yield_factor: factor,
+                                weld,
                                 give_mm_per_n: support::press().give_mm_per_n
                                     * (1.0 + GIVE * random.normal()).max(0.0),
                                 gauge: 1.0 + FORCE_READ * random.normal(),
                             };
-                            let (sets, learned) =
-                                operate(&push, &real, &mut random, member, WeldStress::USUAL);
+                            let slips = [(); MOST_TRIES]
+                                .map(|()| [READ_MM * random.normal(), READ_MM * random.normal()]);
+                            let (readings, made) = follow(&push, member, &real, &slips).unwrap();
+                            let sets: Vec<f64> = made.iter().map(|s| s / push.wanted_mm()).collect();
+                            let first = readings.get(..1).unwrap();
+                            let learned = yield_mpa(&push, member, WeldStress::USUAL, first)
+                                .map(|r| 0.5 * (r.low + r.high) / member.steel.yield_mpa);
                             let last = sets.last().copied().unwrap();
                             let band = push.enough_mm() / push.wanted_mm() + 2.0 * READ_MM / push.wanted_mm();
                             all += 1;

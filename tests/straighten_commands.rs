@@ -62,7 +62,7 @@ fn file(folder: &Path, name: &str, content: &str) -> String {
 fn the_demo_piece_is_planned_with_cautions_before_steps() {
     let said = text(&[&[RAFTER], &SHOP[..], &MEASURED[..]].concat());
     for word in
-        ["STRAIGHTEN", "First push, to measure", "Second push", "kJ stored", "placeholder rates", "Next best"]
+        ["STRAIGHTEN", "Push 1:", "Push 2", "Never above", "kJ stored", "placeholder rates", "Next best"]
     {
         assert!(said.contains(word), "{word} is not in:\n{said}");
     }
@@ -264,7 +264,7 @@ fn a_ram_keeps_off_what_it_is_told_to() {
 }
 
 #[test]
-fn the_sheet_is_one_page_of_html_with_cautions_first_and_room_to_write() {
+fn the_sheet_is_the_foremans_page_to_fill_in_and_the_engineers_apart() {
     let folder = tempfile::tempdir().unwrap();
     let (sheet, charts) = (folder.path().join("sheet.html"), folder.path().join("charts"));
     let more = ["--sheet", sheet.to_str().unwrap(), "--charts", charts.to_str().unwrap()];
@@ -272,26 +272,102 @@ fn the_sheet_is_one_page_of_html_with_cautions_first_and_room_to_write() {
     let page = std::fs::read_to_string(&sheet).unwrap();
     let place = |word: &str| page.find(word).unwrap_or_else(|| panic!("{word} is not on the page"));
     assert!(page.starts_with("<!DOCTYPE html>"));
-    assert!(place("CAUTION") < place("Rafter R2") && place("Rafter R2") < place("<table"));
-    for word in ["Measured before", "Measured after", "Initials", "<svg", "kJ", "placeholder", "@page"] {
-        place(word);
+    let (foreman, engineer) = page.split_at(place("page engineer"));
+    for word in [
+        "CAUTION",
+        "Rafter R2",
+        "Mark / piece no.",
+        "Steel, yield used",
+        "Delivery",
+        "measured-rafter.csv",
+        "Planned",
+        "START",
+        "Travel read",
+        "Force read",
+        "Stayed in all",
+        "Initials",
+        "Accept up to",
+        "MT/PT result",
+        "<svg",
+        "@page",
+    ] {
+        assert!(foreman.contains(word), "{word} is not on the foreman's page");
     }
+    for word in ["times the curvature at first yield", "Next best", "placeholder", "simulated"] {
+        assert!(engineer.contains(word) && !foreman.contains(word), "{word} is the engineer's");
+    }
+    // each sheet of paper repeats its title and a caution; text as large as an arm's length asks for
+    assert!(page.matches("<thead><tr><td><div class=\"run\">").count() == 2 && page.contains("11.5pt/"));
     assert!(
         !page.contains("<script") && !page.contains("http://")
             || page.matches("http").count() == page.matches("http://www.w3.org/2000/svg").count(),
         "the page needs nothing from elsewhere"
     );
-    // a plan of many words is set smaller, so that a piece takes one page
-    let size_pt = |page: &str| -> f64 {
-        let (_, rest) = page.split_once("--print:").unwrap();
-        rest.split_once("pt").unwrap().0.parse().unwrap()
-    };
-    text(&[&["studies/jobs/column.toml", "--sheet", sheet.to_str().unwrap()], &SHOP[..]].concat());
-    let (many, few) = (size_pt(&page), size_pt(&std::fs::read_to_string(&sheet).unwrap()));
-    println!("{many} pt with three steps, {few} pt with none");
-    assert!((7.2..=11.0).contains(&many) && many < few && few <= 11.0);
     let drawn = std::fs::read_dir(&charts).unwrap().count();
     assert!(drawn >= 6 && drawn.is_multiple_of(2), "{drawn} files");
+}
+
+/// What stayed of the first push asks for its own second one; readings that cannot be are asked for again.
+#[test]
+fn a_push_log_says_the_next_push() {
+    let folder = tempfile::tempdir().unwrap();
+    let answer = json(&[&[RAFTER], &SHOP[..], &MEASURED[..]].concat());
+    let steps: Vec<Value> = answer["plan"]["chosen"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .flat_map(|c| c["way"]["steps"].as_array().unwrap().clone())
+        .collect();
+    let step = steps.iter().find(|s| !s["work"]["push"].is_null()).unwrap();
+    let (number, push) = (step["number"].as_u64().unwrap(), &step["work"]["push"]);
+    let get = |name: &str| push[name].as_f64().unwrap();
+    let nominal = &push["bent"]["nominal"];
+    let (wanted, force) = (nominal["set_mm"].as_f64().unwrap(), nominal["force_n"].as_f64().unwrap());
+    let log = |stayed: f64, travel: f64| {
+        let row = format!("{number}, {travel:.2}, {:.2}, {stayed:.2}", force / 1e3);
+        let csv =
+            file(folder.path(), "log.csv", &format!("step, travel [mm], force [kN], set [mm]\n{row}\n"));
+        json(&[&[RAFTER], &SHOP[..], &MEASURED[..], &["--log", &csv]].concat())["push_log"][0].clone()
+    };
+    let spring = get("elastic_mm_per_n") * force;
+    let half = log(0.5 * wanted, spring + 0.5 * wanted);
+    let again = &half["next"]["again"];
+    println!("wanted {wanted:.1} mm, springback {spring:.1} mm: {half}");
+    let travel = again["travel_mm"].as_f64().unwrap();
+    // springback as before, the missing half, and a little for the force that grows
+    assert!(
+        again["number"] == 2 && travel > spring + 0.4 * wanted && travel < 1.2 * spring + wanted,
+        "{half}"
+    );
+    assert!(
+        again["band_mm"]["low"].as_f64().unwrap() <= travel
+            && again["band_mm"]["high"].as_f64().unwrap() >= travel
+    );
+    assert!(half["yield_mpa"]["low"].as_f64().unwrap() > 200.0);
+    assert_eq!(log(wanted, spring + wanted)["next"], "enough");
+    assert!(log(1.5 * wanted, spring + 1.5 * wanted)["next"]["too_much"].is_object());
+    assert!(
+        log(0.5 * wanted, 3.0 * spring)["next"]["read_again"].is_object(),
+        "it cannot spring back so far"
+    );
+    let said = text(
+        &[&[RAFTER], &SHOP[..], &MEASURED[..], &["--log", folder.path().join("log.csv").to_str().unwrap()]]
+            .concat(),
+    );
+    assert!(said.contains("Push log") && said.contains("Read again"), "{said}");
+}
+
+/// A certificate's yield moves what is pushed, not what was welded.
+#[test]
+fn the_yield_of_the_certificate_moves_the_push_alone() {
+    let with = |note: &[&str]| json(&[&[RAFTER], &SHOP[..], &MEASURED[..], note].concat());
+    let (plain, strong) = (with(&[]), with(&["--piece", "yield: 430 MPa"]));
+    let force = |a: &Value| {
+        a["plan"]["chosen"][0]["way"]["steps"][0]["work"]["push"]["yields_n"][0].as_f64().unwrap()
+    };
+    println!("first yield at {:.0} and {:.0} N", force(&plain), force(&strong));
+    assert!(force(&strong) > 1.1 * force(&plain));
+    assert_eq!(plain["expected"], strong["expected"]);
 }
 
 #[test]
@@ -330,11 +406,12 @@ fn nothing_to_do_is_said_in_one_line() {
 #[test]
 fn american_units_reach_every_line_a_foreman_reads() {
     let said = text(&[&[RAFTER, "--units", "us"], &SHOP[..], &MEASURED[..]].concat());
-    let steps: Vec<&str> = said.lines().skip_while(|l| !l.contains("First push")).take(6).collect();
+    let steps: Vec<&str> = said.lines().skip_while(|l| !l.contains("Push 1:")).take(6).collect();
     assert!(steps.join(" ").contains(" in") && said.contains("kip") && said.contains("1200 °F"), "{said}");
     let metric = ["mm", "kN", "°C"].map(|unit| said.matches(&format!(" {unit}")).count());
     assert_eq!(metric, [0; 3], "{said}");
-    assert!(said.contains("Not press, one ram: web crippling at the ram at 11 ft"), "blocks too:\n{said}");
+    let block = said.split("Not press, ").nth(1).unwrap_or_default();
+    assert!(block.contains(" ft") || block.contains(" in") || block.contains("kip"), "blocks too:\n{said}");
 }
 
 #[test]

@@ -40,7 +40,7 @@ pub use choice::choice_pictures;
 pub use joint::joint_pictures;
 pub use raster::png;
 pub use signs::signs;
-pub use straightening::{straightening_pictures, straightening_sketch};
+pub use straightening::{straightening_pictures, straightening_setup, straightening_sketch};
 pub use study::{StudyView, WishFault, check as check_wish, study_chart, study_pictures};
 
 use crate::prediction::{Job, Prediction};

@@ -60,7 +60,7 @@ fn families(found: &OrderResult) -> Result<Picture, ChartError> {
             high_h: rest.iter().map(|r| r.high_h).sum(),
         });
     }
-    chart(found, "order-families", "hours of straightening by family", &rows, None)
+    chart(found, "order-families", "hours of straightening by family", &rows, [None; 2])
 }
 
 fn weeks(found: &OrderResult) -> Result<Picture, ChartError> {
@@ -72,7 +72,13 @@ fn weeks(found: &OrderResult) -> Result<Picture, ChartError> {
             row(&name, "", w.quantity, &w.totals)
         })
         .collect();
-    chart(found, "order-weeks", "hours of straightening by week", &rows, found.capacity_h)
+    chart(
+        found,
+        "order-weeks",
+        "hours of straightening by week",
+        &rows,
+        [found.capacity_h, found.heat_capacity_h],
+    )
 }
 
 fn row(name: &str, marks: &str, quantity: u32, t: &Totals) -> Row {
@@ -100,7 +106,7 @@ fn chart(
     name: &str,
     what: &str,
     rows: &[Row],
-    capacity_h: Option<f64>,
+    capacity_h: [Option<f64>; 2],
 ) -> Result<Picture, ChartError> {
     let t = &found.totals;
     let decimals = |h: f64| usize::from(h < 99.95);
@@ -124,8 +130,11 @@ fn chart(
     let count = rows.len().max(LEAST_ROWS) as f64;
     let height = BELOW_TITLE + OVER + ROW * count + UNDER;
     draw(&heading, (WIDTH, height), |paper| {
-        key(paper, capacity_h.is_some())?;
-        let ends = rows.iter().flat_map(|r| [r.high_h, r.parts_h.iter().sum()]).chain(capacity_h);
+        key(paper, capacity_h.iter().any(Option::is_some))?;
+        let ends = rows
+            .iter()
+            .flat_map(|r| [r.high_h, r.parts_h.iter().sum()])
+            .chain(capacity_h.into_iter().flatten());
         let top = BELOW_TITLE + OVER;
         let panel = Panel {
             left: LEFT,
@@ -144,11 +153,7 @@ fn chart(
         }
         paper.text((0.5 * (LEFT + RIGHT), panel.bottom + 34.0), At::Middle, "hours", SMALL)?;
         for (i, row) in rows.iter().enumerate() {
-            bar(paper, &panel, row, top + ROW * (i as f64 + 0.5), capacity_h.map(|h| panel.px(h)))?;
-        }
-        if let Some(capacity) = capacity_h {
-            let x = panel.px(capacity);
-            paper.line(&[(x, top - 4.0), (x, panel.bottom)], super::theme::LIMIT)?;
+            bar(paper, &panel, row, top + ROW * (i as f64 + 0.5), capacity_h)?;
         }
         let rates = if found.placeholder_rates.is_empty() {
             ""
@@ -163,8 +168,15 @@ fn chart(
     })
 }
 
-/// Name and count at the left, the stacked bar, its range, its hours at the right, clear of an upright line.
-fn bar(paper: &Paper<'_>, panel: &Panel, row: &Row, y: f64, line: Option<f64>) -> Result<(), ChartError> {
+/// Name and count at the left, the stacked bar, its range, its hours at the right; a tick each where the hours of press and torch end,
+/// counted from where their part of the bar begins.
+fn bar(
+    paper: &Paper<'_>,
+    panel: &Panel,
+    row: &Row,
+    y: f64,
+    capacity_h: [Option<f64>; 2],
+) -> Result<(), ChartError> {
     let room = LEFT - MARGIN - 14.0;
     paper.text((MARGIN, y - 7.0), At::Left, &paper.shortened(&row.name, room, LABEL)?, LABEL)?;
     paper.text((MARGIN, y + 8.0), At::Left, &paper.shortened(&row.detail, room, SMALL)?, SMALL)?;
@@ -178,6 +190,13 @@ fn bar(paper: &Paper<'_>, panel: &Panel, row: &Row, y: f64, line: Option<f64>) -
         }
         from += hours;
     }
+    for (tool, capacity) in capacity_h.into_iter().enumerate() {
+        let begins: f64 = row.parts_h.iter().take(tool).sum();
+        // a part that fits needs no tick
+        let Some(capacity) = capacity.filter(|c| row.parts_h[tool] > *c) else { continue };
+        let x = panel.px(begins + capacity);
+        paper.line(&[(x, y - HALF_BAR - 4.0), (x, y + HALF_BAR + 4.0)], super::theme::LIMIT)?;
+    }
     let (low, high) = (panel.px(row.low_h), panel.px(row.high_h));
     paper.line(&[(low, y), (high, y)], UNDERLINE)?;
     paper.line(&[(low, y), (high, y)], WHISKER)?;
@@ -188,8 +207,6 @@ fn bar(paper: &Paper<'_>, panel: &Panel, row: &Row, y: f64, line: Option<f64>) -
     let decimals = usize::from(from < 99.95);
     let text = format!("{} h", number(from, decimals));
     let at = high.max(panel.px(from)) + GAP;
-    let end = at + paper.width_of(&text, VALUE)?;
-    let at = line.filter(|x| *x > at - GAP && *x < end + GAP).map_or(at, |x| x + GAP);
     paper.plated((at, y), At::Left, &text, VALUE, WHITE)
 }
 
@@ -220,7 +237,7 @@ fn key(paper: &Paper<'_>, capacity: bool) -> Result<(), ChartError> {
     x += 33.0 + paper.width_of(text, SMALL)? + 20.0;
     if capacity {
         paper.line(&[(x, y), (x + 24.0, y)], super::theme::LIMIT)?;
-        paper.text((x + 31.0, y), At::Left, "press hours there are (blue)", SMALL.in_ink(VERMILION))?;
+        paper.text((x + 31.0, y), At::Left, "hours there are, where short", SMALL.in_ink(VERMILION))?;
     }
     Ok(())
 }

@@ -12,6 +12,8 @@ pub struct Load {
     pub heat_min: f64,
     /// Minutes of measuring again.
     pub measure_min: f64,
+    /// Money of the straightening, without rework.
+    pub money: f64,
     /// Places pushed.
     pub push_places: f64,
     /// Heats.
@@ -47,6 +49,7 @@ impl Add for Load {
             press_min: self.press_min + o.press_min,
             heat_min: self.heat_min + o.heat_min,
             measure_min: self.measure_min + o.measure_min,
+            money: self.money + o.money,
             push_places: self.push_places + o.push_places,
             heats: self.heats + o.heats,
             runs: self.runs + o.runs,
@@ -70,6 +73,7 @@ impl Mul<f64> for Load {
             press_min: by * self.press_min,
             heat_min: by * self.heat_min,
             measure_min: by * self.measure_min,
+            money: by * self.money,
             push_places: by * self.push_places,
             heats: by * self.heats,
             runs: by * self.runs,

@@ -6,7 +6,8 @@
 //! few full plans) ─ mark ─ tally (draw by draw of the bias) ─ run: marks, families, weeks, total
 //! ```
 //!
-//! * `list`: a list of marks as text → lines, or every slip with its place; `week`: when a mark is wanted.
+//! * `list`: a list of marks as text → lines, or every slip with its place; `week`: when a mark is wanted;
+//!   `level`: what to pull forward where a week is short of press or torch.
 //! * `drawn`, `case`: drawn pieces and what is decided of each; `work`: a full plan of one quantity; `load`: what it asks
 //!   of the shop; `curve`: the work on every piece from a few plans.
 //! * `mark`: all of it for one mark; `what_if`: prevention; `family`: which marks belong together; `advice`: prevention
@@ -22,6 +23,7 @@ mod case;
 mod curve;
 mod drawn;
 mod family;
+mod level;
 pub mod list;
 mod load;
 mod mark;
@@ -38,6 +40,7 @@ pub use crate::tolerance::Likely;
 pub use advice::Fix;
 pub use curve::WITHIN;
 pub use drawn::DRAWS;
+pub use level::{Hours, Levelled, Lot, Pull, Short, level};
 pub use load::Load;
 pub use result::{Blocking, FamilyResult, MarkResult, OrderResult, Part, Totals, WeekResult};
 pub use run::{Line, Order, run};

@@ -1,5 +1,6 @@
 //! What an order brings back. Minutes and mm; expectations are of all pieces of a mark, family or week, not of one.
 
+use super::level::Levelled;
 use super::tally::Span;
 use super::{Draws, Fix, Week};
 use crate::straighten::cautions::Caution;
@@ -43,8 +44,14 @@ pub struct Totals {
     pub heat_h: Span,
     /// Hours of measuring again.
     pub measure_h: Span,
-    /// All hours.
+    /// Hours of measuring every piece a first time; in no other sum of hours.
+    pub first_h: f64,
+    /// All hours but those of the first measurement.
     pub hours: Span,
+    /// Money of straightening, of measuring every piece, and of cutting and welding anew what no method mends.
+    pub money: Span,
+    /// Part of it for what no method mends.
+    pub rework_money: Span,
     /// Places pushed.
     pub push_places: Span,
     /// Vee heats.
@@ -129,6 +136,9 @@ pub struct WeekResult {
     /// Part of the draws of the bias in which the press hours are more than there are.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub over_capacity: Option<f64>,
+    /// The same for the hours at the torch.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub over_heat_capacity: Option<f64>,
 }
 
 /// The whole order.
@@ -151,6 +161,12 @@ pub struct OrderResult {
     /// Hours a week that the press is there, if given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub capacity_h: Option<f64>,
+    /// Hours a week that torches are there, if given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub heat_capacity_h: Option<f64>,
+    /// How weeks over capacity could be levelled; None without capacity or weeks.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub levelled: Option<Levelled>,
     /// The shop that the work is planned for.
     pub shop: String,
     /// Rates that are placeholders, not the shop's own, as its file calls them.

@@ -53,6 +53,8 @@ pub struct Order<'a> {
     pub shop: &'a Shop,
     /// Hours a week that the press is there.
     pub capacity_h: Option<f64>,
+    /// Hours a week that torches are there.
+    pub heat_capacity_h: Option<f64>,
     /// Units for the names of families.
     pub system: System,
 }
@@ -204,6 +206,7 @@ mod tests {
             making: Making::default(),
             shop: &shop(),
             capacity_h: None,
+            heat_capacity_h: None,
             system: System::Si,
         };
         run(&order, |_| ()).unwrap()

@@ -3,6 +3,7 @@
 
 use super::advice::{BLOCKED_H, Fix, fix};
 use super::family;
+use super::level::{Levelled, Lot, level};
 use super::result::{Blocking, FamilyResult, MarkResult, OrderResult, Totals, WeekResult};
 use super::run::{Marked, Order};
 use super::tally::{Span, Tally};
@@ -36,15 +37,18 @@ impl<'a> Sums<'a> {
             self.marks.iter().zip(&self.families).map(|(m, family)| self.mark(m, family)).collect();
         let by = |m: &MarkResult| [m.totals.needing.expected, m.totals.hours.expected];
         marks.sort_by(|a, b| by(b).partial_cmp(&by(a)).unwrap_or(std::cmp::Ordering::Equal));
+        let weeks = self.weeks();
         OrderResult {
             draws: self.order.draws,
             quantity: pieces(&all),
-            totals: totals(&all),
+            totals: self.totals(&all),
             marks,
             families: self.families(),
-            weeks: self.weeks(),
+            levelled: self.levelled(),
+            weeks,
             making: self.order.making,
             capacity_h: self.order.capacity_h,
+            heat_capacity_h: self.order.heat_capacity_h,
             shop: self.order.shop.title.clone(),
             placeholder_rates: self.order.shop.placeholder_rates.clone(),
             cautions: cautions(&self.facts()),
@@ -86,7 +90,7 @@ impl<'a> Sums<'a> {
             likely: known.likely,
             out: known.out,
             parts: known.parts.clone(),
-            totals: totals(&one),
+            totals: self.totals(&one),
             blocks: blocks.collect(),
             fixes: fixes(&one),
             may_be_wrong: known.worked.may_be_wrong,
@@ -110,7 +114,7 @@ impl<'a> Sums<'a> {
                 name: name.to_owned(),
                 marks: parts.iter().map(|(m, _)| m.line.mark.clone()).collect(),
                 quantity: pieces(&parts),
-                totals: totals(&parts),
+                totals: self.totals(&parts),
                 fixes: fixes(&parts),
             })
             .collect();
@@ -119,8 +123,9 @@ impl<'a> Sums<'a> {
         out
     }
 
-    fn weeks(&self) -> Vec<WeekResult> {
-        let groups: Vec<(Option<Week>, Parts<'_>)> = match self.order.weeks {
+    /// Marks by the weeks they are wanted in, or are spread over.
+    fn by_week(&self) -> Vec<(Option<Week>, Parts<'_>)> {
+        match self.order.weeks {
             Some(weeks) => {
                 let counts: Vec<u32> = self.marks.iter().map(|m| m.line.quantity).collect();
                 let rows = spread_over_weeks(&counts, weeks);
@@ -140,19 +145,54 @@ impl<'a> Sums<'a> {
                 }
                 by.into_iter().map(|((_, week), parts)| (week, parts)).collect()
             }
-        };
-        groups
-            .into_iter()
-            .map(|(week, parts)| WeekResult {
+        }
+    }
+
+    fn weeks(&self) -> Vec<WeekResult> {
+        let one = |(week, parts): (Option<Week>, Parts<'_>)| {
+            let over = |capacity: Option<f64>, of: &dyn Fn(&Tally, usize) -> f64| {
+                capacity.map(|capacity| {
+                    let hours = per_draw(&parts, of);
+                    hours.iter().filter(|h| **h > capacity).count() as f64 / hours.len().max(1) as f64
+                })
+            };
+            WeekResult {
                 week,
                 quantity: pieces(&parts),
-                totals: totals(&parts),
-                over_capacity: self.order.capacity_h.map(|capacity| {
-                    let press = per_draw(&parts, |t, i| t.load[i].press_min / HOUR);
-                    press.iter().filter(|h| **h > capacity).count() as f64 / press.len().max(1) as f64
-                }),
-            })
-            .collect()
+                totals: self.totals(&parts),
+                over_capacity: over(self.order.capacity_h, &|t, i| t.load[i].press_min / HOUR),
+                over_heat_capacity: over(self.order.heat_capacity_h, &|t, i| t.load[i].heat_min / HOUR),
+            }
+        };
+        self.by_week().into_iter().map(one).collect()
+    }
+
+    fn levelled(&self) -> Option<Levelled> {
+        let capacity = [self.order.capacity_h, self.order.heat_capacity_h];
+        capacity.iter().any(Option::is_some).then_some(())?;
+        let lots = |parts: Parts<'_>| -> Vec<Lot> {
+            let each = |m: &Marked<'_>, of: &dyn Fn(&Tally, usize) -> f64| {
+                Span::of(&per_draw(&vec![(m, 1.0)], of)).expected
+            };
+            let lot = |(m, n): (&Marked<'_>, f64)| Lot {
+                mark: m.line.mark.clone(),
+                pieces: n as u32,
+                each_h: [
+                    each(m, &|t, i| t.load[i].press_min / HOUR),
+                    each(m, &|t, i| t.load[i].heat_min / HOUR),
+                ],
+            };
+            parts.into_iter().map(lot).collect()
+        };
+        let known: Vec<(Week, Vec<Lot>)> =
+            self.by_week().into_iter().filter_map(|(week, parts)| Some((week?, lots(parts)))).collect();
+        (!known.is_empty()).then(|| level(&known, capacity))
+    }
+
+    fn totals(&self, parts: &Parts<'_>) -> Totals {
+        let rates = &self.order.shop.tools.rates;
+        let first_h = f64::from(pieces(parts)) * rates.first_measure_min / HOUR;
+        totals(parts, first_h, rates.per_hour, rates.rework)
     }
 }
 
@@ -186,8 +226,10 @@ fn per_draw(parts: &Parts<'_>, of: impl Fn(&Tally, usize) -> f64) -> Vec<f64> {
     (0..draws).map(|i| parts.iter().map(|(m, n)| n * of(&m.known.worked.as_is, i)).sum()).collect()
 }
 
-fn totals(parts: &Parts<'_>) -> Totals {
+fn totals(parts: &Parts<'_>, first_h: f64, per_hour: f64, rework: f64) -> Totals {
     let span = |of: &dyn Fn(&Tally, usize) -> f64| Span::of(&per_draw(parts, of));
+    let money = per_draw(parts, |t, i| t.load[i].money + rework * t.load[i].blocked);
+    let money: Vec<f64> = money.into_iter().map(|m| m + first_h * per_hour).collect();
     Totals {
         needing: span(&|t, i| t.needs[i]),
         luck: luck(parts),
@@ -197,7 +239,10 @@ fn totals(parts: &Parts<'_>) -> Totals {
         press_h: span(&|t, i| t.load[i].press_min / HOUR),
         heat_h: span(&|t, i| t.load[i].heat_min / HOUR),
         measure_h: span(&|t, i| t.load[i].measure_min / HOUR),
+        first_h,
         hours: span(&|t, i| t.load[i].minutes() / HOUR),
+        money: Span::of(&money),
+        rework_money: span(&|t, i| rework * t.load[i].blocked),
         push_places: span(&|t, i| t.load[i].push_places),
         heats: span(&|t, i| t.load[i].heats),
         runs: span(&|t, i| t.load[i].runs),

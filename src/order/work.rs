@@ -104,6 +104,7 @@ impl Basis {
         let mut out = Planned { facts: Some(facts(task, plan)), ..Planned::default() };
         for way in plan.chosen.iter().map(|c| &c.way) {
             let minutes = way.price.minutes;
+            out.load.money += way.price.cost;
             match way.method {
                 Method::OneRam | Method::TwoRams | Method::Roller => out.load.press_min += minutes,
                 Method::VeeHeat | Method::LineHeat => out.load.heat_min += minutes,
@@ -128,6 +129,7 @@ impl Basis {
         let again = |d: &&Decision| matches!(d.action, Action::MeasureAgain | Action::AskEngineer);
         out.load.measure_min =
             self.piece.shop.rates.measure_min * plan.decisions.iter().filter(again).count() as f64;
+        out.load.money += out.load.measure_min / 60.0 * self.piece.shop.rates.per_hour;
         out
     }
 }

@@ -149,6 +149,7 @@ mod tests {
             welded_fraction: 1.0,
             preheat_k: 0.0,
             force_factor: 1.0,
+            travel_speed_mm_s: None,
         }
     }
 

@@ -45,6 +45,10 @@ pub struct RatesShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"2 min")]
     pub measure: Option<Time>,
+    /// Time to measure a piece the first time, camber, sweep and toes; placeholder 10 min.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"10 min")]
+    pub first_measure: Option<Time>,
     /// Time to set up for heat; placeholder 20 min.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"20 min")]
@@ -78,6 +82,7 @@ impl RatesShape {
             ("pushes_a_place", self.pushes_a_place.is_some()),
             ("push", self.push.is_some()),
             ("measure", self.measure.is_some()),
+            ("first_measure", self.first_measure.is_some()),
             ("heat_setup", self.heat_setup.is_some()),
             ("fire", self.fire.is_some()),
             ("cool", self.cool.is_some()),
@@ -108,6 +113,7 @@ impl RatesShape {
         let position = minutes("position", self.position, usual.position_min);
         let push = minutes("push", self.push, usual.push_min);
         let measure = minutes("measure", self.measure, usual.measure_min);
+        let first_measure = minutes("first_measure", self.first_measure, usual.first_measure_min);
         let heat_setup = minutes("heat_setup", self.heat_setup, usual.heat_setup_min);
         let fire = minutes("fire", self.fire, usual.fire_min);
         let cool = minutes("cool", self.cool, usual.cool_min);
@@ -120,6 +126,7 @@ impl RatesShape {
             pushes_a_place: pushes?,
             push_min: push?,
             measure_min: measure?,
+            first_measure_min: first_measure?,
             heat_setup_min: heat_setup?,
             fire_min: fire?,
             cool_min: cool?,

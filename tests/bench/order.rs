@@ -24,6 +24,7 @@ fn main() {
         making: Making::default(),
         shop: &shop,
         capacity_h: None,
+        heat_capacity_h: None,
         system: System::Si,
     };
     let (mut wall, mut cpu) = (Duration::MAX, Duration::MAX);

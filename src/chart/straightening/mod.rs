@@ -3,6 +3,8 @@
 
 mod bending;
 mod pads;
+mod rule;
+mod setup;
 mod shape;
 mod stroke;
 
@@ -12,6 +14,7 @@ use crate::straighten::piece::Piece;
 use crate::straighten::plan::{Plan, Push, Work};
 use crate::units::System;
 
+pub use setup::straightening_setup;
 pub use shape::{straightening_shape, straightening_sketch};
 
 /// All pictures of a plan; those of a push only if there is one.
@@ -28,6 +31,7 @@ pub fn straightening_pictures(
     if let Some(push) = worst(plan, |p| p.bent.nominal.mu) {
         out.push(bending::bending(job, push)?);
         out.push(stroke::stroke(job, push, system)?);
+        out.push(rule::rule(job, push, piece.weld, system)?);
     }
     // sideways a pad on two flange edges uses next to nothing: no picture
     if let Some(push) =

@@ -39,6 +39,12 @@ pub struct OrderCommand {
     /// Hours a week that the press is there, to compare with
     #[arg(long, value_name = "HOURS", value_parser = hours)]
     capacity: Option<f64>,
+    /// Hours a week that torches are there, to compare with
+    #[arg(long, value_name = "HOURS", value_parser = hours)]
+    heat_capacity: Option<f64>,
+    /// Show every mark, not only families and weeks
+    #[arg(long)]
+    marks: bool,
     /// Webs are cut to the ordinates of `weldbow predict`
     #[arg(long)]
     web_cut: bool,
@@ -109,6 +115,7 @@ impl OrderCommand {
             making: Making { web_cut: self.web_cut, flanges_preset: self.preset },
             shop: &shop,
             capacity_h: self.capacity,
+            heat_capacity_h: self.heat_capacity,
             system,
         };
         if let Some(said) = self.too_large(&gathered) {
@@ -123,7 +130,7 @@ impl OrderCommand {
         } else {
             let weeks_own = gathered.lines.iter().any(|line| line.week.is_some());
             let spread = self.weeks.map(|weeks| (weeks, weeks_own));
-            show::report(&found, system, spread, out)?;
+            show::report(&found, system, spread, self.marks, out)?;
         }
         out.flush()?;
         if let (Some(path), Some(table)) = (&self.csv, table) {

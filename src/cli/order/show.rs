@@ -22,14 +22,19 @@ pub fn report(
     found: &OrderResult,
     system: System,
     spread: Option<(u32, bool)>,
+    marks: bool,
     out: &mut dyn Write,
 ) -> Result<()> {
     opening(found, out)?;
-    pieces(found, out)?;
-    hours(found, out)?;
+    families(found, marks, out)?;
     weeks(found, spread, out)?;
-    blocks(found, system, out)?;
+    levelling(found, out)?;
     first(found, system, out)?;
+    blocks(found, system, out)?;
+    if marks {
+        pieces(found, out)?;
+        hours(found, out)?;
+    }
     trust(found, out)?;
     heading("Cautions", "", out)?;
     for caution in &found.cautions {
@@ -46,7 +51,7 @@ fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     writeln!(out, "shop: {}", found.shop)?;
     writeln!(
         out,
-        "{} draws of what the model may be wrong by × {} pieces of each mark; formula level, not measured",
+        "{} draws of what the model may be wrong by × {} pieces of each mark; from welding alone, formula level, not measured",
         d.bias, d.pieces
     )?;
     heading("In short", "", out)?;
@@ -59,20 +64,81 @@ fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     )?;
     writeln!(
         out,
-        "  {} h of work ({}): press {} h, heat {} h, measuring again {} h",
+        "  {} h of work ({}): press {} h, heat {} h, measuring again {} h; and {} h to measure every piece once",
         figure(t.hours.expected),
         range(t.hours.low, t.hours.high),
         figure(t.press_h.expected),
         figure(t.heat_h.expected),
-        figure(t.measure_h.expected)
+        figure(t.measure_h.expected),
+        figure(t.first_h)
+    )?;
+    let mark = if found.placeholder_rates.is_empty() { "" } else { " (placeholder rates)" };
+    writeln!(
+        out,
+        "  money {:.0} ({:.0} … {:.0}){mark}, of which {:.0} to cut and weld anew what no method mends",
+        t.money.expected, t.money.low, t.money.high, t.rework_money.expected
     )?;
     if t.blocked.expected > LEAST_BLOCKED {
         writeln!(
             out,
-            "  {} pieces ({}) that no method of this shop mends: the engineer's word, or rework; no hours are counted for these",
+            "  {} pieces ({}) that no method of this shop mends: the engineer's word, or rework; money is counted for these, no hours",
             figure(t.blocked.expected),
             range(t.blocked.low, t.blocked.high)
         )?;
+    }
+    Ok(())
+}
+
+/// Families, the one to fix first on top.
+fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) -> Result<()> {
+    heading(
+        "Families",
+        "the one to fix first on top; … spans what the model may be wrong by, 5 % to 95 %",
+        out,
+    )?;
+    let right = [1, 2, 3, 4, 5, 6, 7, 8];
+    let names =
+        ["family", "marks", "pieces", "need it", "no method", "press h", "heat h", "money", "money …"];
+    let mut table = row_table(&names, &right);
+    for f in found.families.iter().take(MOST_MARKS) {
+        let t = &f.totals;
+        table.add_row([
+            f.name.clone(),
+            f.marks.len().to_string(),
+            f.quantity.to_string(),
+            figure(t.needing.expected),
+            figure(t.blocked.expected),
+            figure(t.press_h.expected),
+            figure(t.heat_h.expected),
+            format!("{:.0}", t.money.expected),
+            format!("{:.0} … {:.0}", t.money.low, t.money.high),
+        ]);
+    }
+    put(table, &right, out)?;
+    if !marks {
+        writeln!(out, "  --marks shows every mark; --csv and --json have them all")?;
+    }
+    Ok(())
+}
+
+/// What to pull forward.
+fn levelling(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+    let Some(levelled) = &found.levelled else { return Ok(()) };
+    heading("Levelling", "expected hours; work may be done earlier than wanted, never later", out)?;
+    if levelled.pulls.is_empty() && levelled.short.is_empty() {
+        return writeln!(out, "  every week has hours enough at press and torch");
+    }
+    for p in &levelled.pulls {
+        let s = if p.pieces == 1 { "" } else { "s" };
+        writeln!(out, "  pull {} piece{s} of {} forward from {} to {}", p.pieces, p.mark, p.from, p.to)?;
+    }
+    for s in &levelled.short {
+        let tool = |name: &str, h: f64| {
+            if h > 0.01 { format!("{} h at the {name}", figure(h)) } else { String::new() }
+        };
+        let both = [tool("press", s.press_h), tool("torch", s.heat_h)];
+        let said: Vec<&str> = both.iter().map(String::as_str).filter(|t| !t.is_empty()).collect();
+        writeln!(out, "  {} stays short of {}: a second shift, or prevention", s.week, said.join(" and "))?;
     }
     Ok(())
 }
@@ -193,7 +259,10 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
     let right = [1, 2, 3, 4, 5, 6, 7, 8];
     let mut names = vec!["week", "pieces", "need it", "no method", "press h", "press h …", "heat h", "all h"];
     if found.capacity_h.is_some() {
-        names.push("over capacity");
+        names.push("over press");
+    }
+    if found.heat_capacity_h.is_some() {
+        names.push("over torch");
     }
     let mut table = row_table(&names, &right);
     for w in &found.weeks {
@@ -209,6 +278,7 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
             figure(t.hours.expected),
         ];
         cells.extend(w.over_capacity.map(percent));
+        cells.extend(w.over_heat_capacity.map(percent));
         table.add_row(cells);
     }
     put(table, &right, out)?;
@@ -222,10 +292,11 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
         }
         None => writeln!(out, "  by the weeks of the list; hours fall in the week the pieces are wanted")?,
     }
-    if let Some(capacity) = found.capacity_h {
+    for (capacity, tool) in [(found.capacity_h, "press"), (found.heat_capacity_h, "torch")] {
+        let Some(capacity) = capacity else { continue };
         writeln!(
             out,
-            "  over capacity: part of the draws in which the press needs more than its {} h a week",
+            "  over capacity: part of the draws in which the {tool} needs more than its {} h a week",
             figure(capacity)
         )?;
     }
@@ -306,8 +377,8 @@ fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         "{}",
         paragraph(&format!(
             "Judged with the {} and the {}. Pieces are judged as `weldbow straighten` judges them, as if \
-             measured once without error. Hours: straightening and measuring a second time; the first measurement of every \
-             piece is not in them.",
+             measured once without error. What plates, cutting and fit-up add to the scatter is not in the chances. Hours: \
+             straightening and measuring a second time; those of the first measurement stand apart.",
             found.making.camber_basis(),
             found.making.toe_basis()
         ))

@@ -146,7 +146,7 @@ pub fn summary(asked: &Asked) -> String {
     }
     let most = asked.found.expected.iter().map(|e| e.likely.chance).fold(0.0, f64::max);
     format!(
-        "Nothing to get ready for: the chance that a piece needs straightening is at most {}.",
+        "Nothing to get ready for: the chance that a piece needs straightening is at most {}, from welding alone.",
         percent(most)
     )
 }

@@ -39,6 +39,10 @@ pub struct Asked {
     pub found: Assessed,
     /// What the push log says.
     pub logged: Vec<Logged>,
+    /// Fingerprint of the measured file.
+    pub hash: Option<String>,
+    /// Day of the plan.
+    pub date: String,
 }
 
 impl Asked {
@@ -64,6 +68,8 @@ impl Asked {
             found,
             job,
             logged: Vec::new(),
+            hash: given.measured.as_ref().and_then(|(path, _)| fingerprint(path)),
+            date: today(),
         };
         if let Some((path, log)) = &given.log {
             asked.logged = log::logged(&asked, path, log)?;
@@ -88,6 +94,22 @@ impl Asked {
             push_log: &self.logged,
         }
     }
+}
+
+/// Fingerprint of a file: FNV-1a of its bytes, 64 bits, so that a sheet is known to belong to its readings.
+fn fingerprint(path: &Path) -> Option<String> {
+    let bytes = std::fs::read(path).ok()?;
+    let step = |hash: u64, byte: &u8| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3);
+    Some(format!("{:016x}", bytes.iter().fold(0xcbf2_9ce4_8422_2325, step)))
+}
+
+/// Today, or the day of SOURCE_DATE_EPOCH if that is set, so that a sheet can be made again to the letter.
+fn today() -> String {
+    let set = std::env::var("SOURCE_DATE_EPOCH").ok().and_then(|s| s.parse::<i64>().ok());
+    let now =
+        std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).map_or(0, |d| d.as_secs() as i64);
+    chrono::DateTime::from_timestamp(set.unwrap_or(now), 0)
+        .map_or(String::new(), |d| d.date_naive().to_string())
 }
 
 /// A fault at its place: in the readings, on the command line, or in the job.

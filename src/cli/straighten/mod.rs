@@ -1,10 +1,13 @@
 //! `weldbow straighten`: does a member need straightening, and how?
 //!
 //! `gather` reads files and asks the engine; `words` says a step as a foreman reads it, `advice` what to change first, `show`
-//! prints, `sheet` makes the page for the floor.
+//! prints, `sheet` makes the foreman's pages and `engineer` the
+//! engineer's; `log` reads what the pushes made so far say.
 
 mod advice;
+mod engineer;
 mod gather;
+mod heat_words;
 mod log;
 mod sheet;
 mod show;

@@ -1,56 +1,41 @@
-//! The page for the floor: cautions first, then the steps with room to write, and the shape before and after.
+//! The pages for the floor: the foreman's, to be read at arm's length and filled in, and the engineer's apart from it.
 
-use super::advice::{capital, summary};
+use super::advice::capital;
+use super::engineer;
 use super::gather::Asked;
-use super::show::{basis, limit, outcome, readings, refusal, strange, thermal, what};
+use super::heat_words;
+use super::show::{limit, readings, refusal, strange, thermal, what};
 use super::words::{self, name};
-use crate::chart::{ChartError, straightening_sketch};
+use crate::chart::{ChartError, straightening_setup, straightening_sketch};
+use crate::straighten::heat::{HeatPlace, HeatSeries};
+use crate::straighten::plan::{MOST_TRIES, Push, Step, Work};
+use crate::straighten::press::Rams;
 use crate::units::{System, show};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-/// Black on white; on paper, A4 or Letter, a piece takes one page: the text is set as large as that allows, down to
-/// [`SMALLEST_PT`]. Every size follows the text.
+/// Black on white, A4 or Letter. Text of 11.5 pt on the foreman's page, 10 pt on the engineer's; each page of paper repeats title and
+/// cautions in short, as the head of the table that the page is.
 const STYLE: &str = "\
-@page{margin:8mm}\
+@page{margin:10mm}\
 *{box-sizing:border-box}\
-body{font:11pt/1.22 'DejaVu Sans',Arial,sans-serif;color:#000;margin:0 auto;max-width:200mm;padding:4mm}\
-h1{font-size:1.5em;margin:0 0 .2em}h2{font-size:1.15em;margin:.6em 0 .2em;break-after:avoid}\
-.aside{font-weight:normal;font-size:11pt}p{margin:.25em 0}ul{margin:.2em 0;padding-left:1.3em}li{margin:.12em 0;break-inside:avoid}\
-.caution{border:.8mm solid #000;padding:.4em .8em;margin:0 0 .7em}.caution ul{columns:2;column-gap:1.6em}\
-.caution h2{margin:0 0 .1em;font-size:1.3em;letter-spacing:.15em}\
-.sum{font-weight:bold;font-size:1.1em}\
-table{border-collapse:collapse;width:100%}\
-th,td{border:.25mm solid #444;padding:.3em .45em;vertical-align:top;text-align:left}\
-th{background:#eee;font-size:.9em}tr{break-inside:avoid}thead{display:table-header-group}\
-td.n{text-align:right;white-space:nowrap}th.w{width:16mm}\
-.step{border:.25mm solid #444;margin:.3em 0;break-inside:avoid}.step ul{columns:2;column-gap:2em;margin:.2em .6em .3em}\
-.top{display:flex;border-bottom:.25mm solid #444;background:#eee}.head{font-weight:bold;flex:1;padding:.3em .45em}\
-.field{width:19mm;background:#fff;border-left:.25mm solid #444;padding:.1em .3em;font-size:.8em;min-height:3.4em}\
-.found{display:flex;gap:1em;align-items:flex-start}.found>div{flex:1}.found figure{flex:0 0 39%;margin:0}\
-svg{width:100%;height:auto;display:block}\
-.page{break-after:page}.page:last-child{break-after:auto}\
-.sign{display:flex;gap:8mm;margin-top:2.2em}.sign div{flex:1;border-top:.3mm solid #000;padding-top:.3em;font-size:.9em}\
-@media print{body{padding:0;max-width:none}.page,.aside{font-size:var(--print)}\
-th,.top,.field{-webkit-print-color-adjust:exact;print-color-adjust:exact}}";
-
-/// Smallest text on paper, pt: below it a shop reads badly, and a long plan takes a second page instead (choice).
-const SMALLEST_PT: f64 = 7.2;
-/// Largest text on paper, pt (choice).
-const LARGEST_PT: f64 = 11.0;
-/// Text size times the root of the letters a page then holds, pt: measured on pages of both paper sizes.
-const FILLS_A_PAGE: f64 = 545.0;
-
-/// Text size at which a piece fills one page, pt.
-fn print_pt(page: &str) -> f64 {
-    let (mut letters, mut inside) = (0_usize, 0_usize);
-    for part in page.split_inclusive(['<', '>']) {
-        if inside == 0 {
-            letters += part.chars().count();
-        }
-        inside = usize::from(part.ends_with('<'));
-    }
-    (FILLS_A_PAGE / (letters.max(1) as f64).sqrt()).clamp(SMALLEST_PT, LARGEST_PT)
-}
+body{font:11.5pt/1.25 'DejaVu Sans',Arial,sans-serif;color:#000;margin:0 auto;max-width:200mm;padding:4mm}\
+h1{font-size:16pt;margin:0}h2{font-size:14pt;margin:.7em 0 .25em;break-after:avoid}h3{font-size:12.5pt;margin:.5em 0 .2em;break-after:avoid}\
+p{margin:.3em 0}ul{margin:.25em 0;padding-left:1.2em}li{margin:.15em 0;break-inside:avoid}\
+.page{width:100%;border-collapse:collapse;break-after:page}.page:last-child{break-after:auto}\
+.page>thead>tr>td,.page>tbody>tr>td{padding:0;border:0}.page>thead{display:table-header-group}\
+.run{border-bottom:.6mm solid #000;padding-bottom:.2em;margin-bottom:.4em;font-weight:bold}\
+.run span{font-weight:normal}\
+.caution{border:.8mm solid #000;padding:.3em .7em;margin:.3em 0 .6em}.caution h2{margin:0;letter-spacing:.12em}\
+.sum{font-weight:bold;font-size:12.5pt}\
+.grid{border-collapse:collapse;width:100%;margin:.3em 0}\
+.grid th,.grid td{border:.25mm solid #333;padding:.3em .4em;vertical-align:top;text-align:left}\
+.grid th{background:#e8e8e8}.grid tr{break-inside:avoid}.grid td.n{text-align:right;white-space:nowrap}\
+.write td{height:9mm}\
+.step{break-inside:avoid-page;border-top:.5mm solid #000;margin-top:.8em}\
+figure{margin:.3em 0;break-inside:avoid}svg{width:100%;height:auto;display:block}\
+.sign{display:flex;gap:8mm;margin-top:2.4em;break-inside:avoid}.sign div{flex:1;border-top:.3mm solid #000;padding-top:.3em}\
+.engineer{font-size:10pt;line-height:1.25}.engineer h1{font-size:14pt}.engineer h2{font-size:12pt}\
+@media print{body{padding:0;max-width:none}th{-webkit-print-color-adjust:exact;print-color-adjust:exact}}";
 
 /// All pages in one document.
 pub fn whole(pages: &[Markup]) -> String {
@@ -63,28 +48,57 @@ pub fn whole(pages: &[Markup]) -> String {
                 title { "Straightening sheet" }
                 style { (PreEscaped(STYLE)) }
             }
-            body {
-                @for page in pages {
-                    section.page style=(format!("--print:{:.1}pt", print_pt(&page.0))) { (page) }
-                }
-            }
+            body { @for page in pages { (page) } }
         }
     }
     .into_string()
 }
 
-/// The page of one member.
+/// A page of paper and those that follow it, each with that head.
+pub fn framed(class: &str, head: &Markup, body: &Markup) -> Markup {
+    html! {
+        table class=(format!("page {class}")) {
+            thead { tr { td { div.run { (head) } } } }
+            tbody { tr { td { (body) } } }
+        }
+    }
+}
+
+/// The pages of one member: the foreman's and the engineer's.
 ///
 /// # Errors
-/// If its picture cannot be drawn.
+/// If a picture cannot be drawn.
 pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
+    Ok(html! {
+        (foreman(asked, system)?)
+        (engineer::page(asked, system))
+    })
+}
+
+fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
     let plan = &asked.found.plan;
-    let picture = if plan.chosen.is_empty() {
+    let head = html! {
+        (asked.job.title) " " span {
+            "· CAUTION: stand clear of ram, supports and chains; no push without its guides; no heat without a permit; no step on a guess."
+        }
+    };
+    let mut steps = Vec::new();
+    for chosen in &plan.chosen {
+        steps.push(html! {
+            h2 { (what(chosen.quantity, chosen.flange)) ": " (words::method(chosen.way.method)) }
+        });
+        for (step, said) in words::steps(&chosen.way.steps, system) {
+            steps.push(one(asked, step, &said, system)?);
+        }
+    }
+    let shape = if plan.chosen.is_empty() {
         None
     } else {
         Some(straightening_sketch(&asked.job, &asked.found.piece, plan, system)?.svg)
     };
-    Ok(html! {
+    let body = html! {
+        h1 { "Straightening: " (asked.job.title) }
+        (facts(asked, system))
         div.caution {
             h2 { "CAUTION" }
             ul {
@@ -92,77 +106,142 @@ pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
                 @if let Some(text) = thermal(asked, system) { li { (text) } }
             }
         }
-        h1 {
-            (asked.job.title) " "
-            span.aside { (capital(&basis(asked))) ". Shop: " (asked.shop.title) "." }
+        p.sum { (super::advice::summary(asked)) }
+        (decisions(asked, system))
+        @if asked.measured.is_some() {
+            @for text in strange(asked, system).into_iter().chain(readings(asked, system)) { p { (text) } }
         }
-        p.sum { (summary(asked)) }
-        div.found {
-            div {
-                (decisions(asked, system))
-                @if asked.measured.is_some() {
-                    @for text in strange(asked, system).into_iter().chain(readings(asked, system)) { p { (text) } }
-                }
-            }
-            @if let Some(svg) = picture { figure { (PreEscaped(svg)) } }
-        }
+        @if let Some(svg) = shape { figure { (PreEscaped(svg)) } }
         @if !plan.refusals.is_empty() {
             h2 { "Advice withheld" }
             ul { @for r in &plan.refusals { li { (refusal(r)) } } }
         }
-        @for chosen in &plan.chosen {
-            h2 {
-                (what(chosen.quantity, chosen.flange)) ": " (words::method(chosen.way.method)) " "
-                span.aside {
-                    (capital(&outcome(asked, chosen, system))) "."
-                    @if let Some(next) = &chosen.next_best {
-                        " Next best: " (words::method(next.method)) ", leaves " (show::offset(next.left_mm, system)) "."
-                    }
-                }
-            }
-            @for (step, said) in words::steps(&chosen.way.steps, system) {
-                div.step {
-                    div.top {
-                        div.head { (step.number) ". " (said.head) }
-                        div.field { "Measured before" }
-                        div.field { "Measured after" }
-                        div.field { "Initials" }
-                    }
-                    ul { @for line in &said.lines { li { (line) } } }
-                }
-            }
-            @if chosen.rework_is_cheaper {
-                p { "Cutting the seams and welding again is expected to cost less than this." }
-            }
-        }
+        @for step in &steps { (step) }
         @for blocked in &plan.blocked {
             h2 { (what(blocked.quantity, blocked.flange)) ": no method of this shop mends it" }
             ul { @for block in &blocked.blocks { li { (block.sentence(system)) } } }
         }
-        p {
-            @if plan.placeholder_rates && !plan.chosen.is_empty() { "Times and costs rest on placeholder rates of no shop. " }
-            "An estimate that was not checked against measured straightening: believe the piece, not the plan. Keep this sheet with the member."
+        p { "Believe the piece, not the plan. Measure everything again after each step. Keep this sheet with the member." }
+        div.sign { div { "Agreed by the engineer, date" } div { "Done by, date" } div { "MT/PT result, by, date" } }
+    };
+    Ok(framed("foreman", &head, &body))
+}
+
+/// What the piece is and what the plan rests on.
+fn facts(asked: &Asked, system: System) -> Markup {
+    let m = &asked.job.member;
+    let delivery = format!("{:?}", asked.found.piece.situation.delivery);
+    let readings = match &asked.measured {
+        Some(path) => format!("{}, {}", path.display(), asked.hash.as_deref().unwrap_or("")),
+        None => "predicted shape, no readings".to_owned(),
+    };
+    html! {
+        table.grid {
+            tr {
+                th { "Mark / piece no." } td { }
+                th { "Length, mass" } td { (show::position(m.length_mm, system)) ", " (show::mass(asked.found.prediction.mass_kg, system)) }
+            }
+            tr {
+                th { "Steel, yield used" } td { (m.steel.name) ", " (show::stress(m.steel.yield_mpa, system)) }
+                th { "Delivery" } td { (delivery.to_lowercase()) }
+            }
+            tr {
+                th { "Readings" } td { (readings) }
+                th { "Planned" } td { (asked.date) ", weldbow " (env!("CARGO_PKG_VERSION")) }
+            }
+            tr { th { "Shop" } td colspan="3" { (asked.shop.title) } }
         }
-        div.sign { div { "Piece" } div { "Planned by, date" } div { "Agreed by the engineer, date" } div { "Done by, date" } }
-    })
+    }
 }
 
 fn decisions(asked: &Asked, system: System) -> Markup {
     let planned = if asked.measured.is_some() { "Measured" } else { "Planned for" };
     html! {
         @if !asked.found.plan.decisions.is_empty() {
-            table {
-                thead { tr { th { "What" } th { (planned) } th { "Limit" } th { "Decision" } th.w { "Final value" } } }
+            table.grid {
+                thead { tr { th { "What" } th { (planned) } th { "Limit" } th { "Accept up to" } th { "Decision" } th { "Final value" } } }
                 tbody {
                     @for d in &asked.found.plan.decisions {
                         tr {
                             td { (capital(name(d.quantity))) }
                             td.n { (show::offset(d.value_mm, system)) }
                             td.n { (limit(&d.limits, system)) }
+                            td.n { (show::offset(d.reaction_mm, system)) }
                             td { (words::action(d.action)) }
                             td {}
                         }
                     }
+                }
+            }
+        }
+    }
+}
+
+fn one(asked: &Asked, step: &Step, said: &words::Words, system: System) -> Result<Markup, ChartError> {
+    let picture = straightening_setup(&asked.job, step, system)?.map(|p| p.svg);
+    let table = match &step.work {
+        Work::Push(push) => Some(push_table(push, system)),
+        Work::Heats(series) => Some(heat_table(series, system)),
+        Work::Fold { .. } | Work::Lines { .. } => None,
+    };
+    Ok(html! {
+        div.step {
+            h3 { (step.number) ". " (said.head) }
+            @if let Some(svg) = picture { figure { (PreEscaped(svg)) } }
+        }
+        ul { @for line in &said.lines { li { (line) } } }
+        @if let Some(table) = table { (table) }
+    })
+}
+
+/// Stops of the first push, and room for the readings of each.
+fn push_table(push: &Push, system: System) -> Markup {
+    let mm = |v: f64| show::offset(v, system);
+    let each = if matches!(push.layout.rams, Rams::Two(..)) { " (each ram)" } else { "" };
+    html! {
+        table.grid {
+            tr { th { "Push 1: stop at force" (each) } @for s in push.stops() { td.n { (show::force(s.force_n, system)) } } }
+            tr { th { "and travel" } @for s in push.stops() { td.n { (mm(s.travel_mm)) } } }
+        }
+        table.grid {
+            tr { th { "Push 2: stayed of push 1" } @for s in push.second_rule() { td.n { (mm(s.stayed_mm)) } } }
+            tr { th { "travel of push 1 and" } @for s in push.second_rule() { td.n { (signed(s.more_mm, system)) } } }
+        }
+        table.grid.write {
+            thead { tr {
+                th { "Push" } th { "Travel to go" } th { "Travel read" } th { "Force read" }
+                th { "Stayed in all (" (mm(push.wanted_mm())) " wanted)" } th { "Initials" }
+            } }
+            tbody {
+                @for n in 1..=MOST_TRIES {
+                    tr { td { (n) } td { @if n == 1 { "table above" } } td {} td {} td {} td {} }
+                }
+            }
+        }
+    }
+}
+
+fn signed(mm: f64, system: System) -> String {
+    let sign = if mm < 0.0 { "−" } else { "+" };
+    format!("{sign}{}", show::offset(mm.abs(), system))
+}
+
+/// A line for each heat.
+fn heat_table(series: &HeatSeries, system: System) -> Markup {
+    let mut heats: Vec<(u32, &HeatPlace)> = heat_words::in_turn(series)
+        .into_iter()
+        .flat_map(|p| (1..=p.heats).map(move |round| (round, p)))
+        .collect();
+    heats.sort_by_key(|(round, p)| (*round, p.turn));
+    html! {
+        table.grid.write {
+            thead { tr {
+                th { "Heat" } th { "Place" } th { "Start" } th { "Peak, never above " (show::hottest(series.most_c, system)) }
+                th { "Below " (show::hottest(crate::straighten::heat::NEXT_HEAT_C, system)) " at" } th { "Bow" } th { "Initials" }
+            } }
+            tbody {
+                @for (n, (_, p)) in heats.iter().enumerate() {
+                    tr { td { (n + 1) } td { (show::position(p.x_mm, system)) } td {} td {} td {} td {} td {} }
                 }
             }
         }

@@ -1,7 +1,6 @@
 //! A plan in words that a foreman can follow.
 
 use crate::straighten::decide::{Action, Advice, Capability};
-use crate::straighten::heat::{HeatPlace, HeatSeries, NEXT_HEAT_C};
 use crate::straighten::plan::{Method, Price, Push, Step, Work};
 use crate::straighten::press::{PushFrom, Rams};
 use crate::tolerance::Quantity;
@@ -43,15 +42,6 @@ pub const fn name(quantity: Quantity) -> &'static str {
 /// A part that is used, as "84 %".
 pub fn used(part: f64) -> String {
     format!("{:.0} %", 100.0 * part)
-}
-
-/// Size of a heat: whole millimetres, or quarters of an inch.
-fn size(mm: f64, system: System) -> String {
-    const QUARTER_MM: f64 = 6.35;
-    match system {
-        System::Si => format!("{mm:.0} mm"),
-        System::Us => show::shop_fraction((mm / QUARTER_MM).round() * QUARTER_MM),
-    }
 }
 
 /// A chance, "12 %", with a decimal below 10 %.
@@ -96,7 +86,7 @@ pub fn price(price: &Price, placeholders: bool) -> String {
 fn step(step: &Step, system: System) -> Words {
     let mut words = match &step.work {
         Work::Push(push) => pushed(push, system),
-        Work::Heats(series) => heated(series, system),
+        Work::Heats(series) => super::heat_words::heated(series, system),
         Work::Fold { flange, angle_rad, fold } => Words {
             after: String::new(),
             head: format!(
@@ -111,7 +101,7 @@ fn step(step: &Step, system: System) -> Words {
                     show::force(fold.force_n, system)
                 ),
                 format!(
-                    "Strain at the weld toes {:.2} % (limit 1.5 %). No rolling over undercut that is not repaired.",
+                    "Strain at the weld toes {:.2} % (our limit 1.5 %). No rolling over undercut that is not repaired.",
                     100.0 * fold.strain
                 ),
             ],
@@ -295,94 +285,16 @@ pub const fn opposite(from: PushFrom) -> &'static str {
     }
 }
 
-/// The place that is heated n-th, in words.
-pub fn heat_place(p: &HeatPlace, system: System) -> String {
-    let place = |x: f64| show::position(x, system);
-    let again = if p.heats > 1 { format!(", {} heats", p.heats) } else { String::new() };
-    let strip = p
-        .strip_mm
-        .map_or(String::new(), |w| format!(", then a strip {} wide across that flange", size(w, system)));
-    let [a, b] = p.jack.supports_mm;
-    let [first, last] = p.jack.feet_mm;
-    format!(
-        "{}. {}{again}: open end at the {}, {} deep, {} wide there ({:.0}°){strip}; jack {} in all ({} of the plastic moment), feet at {} and \
-         {} on that side, supports on the other at {} and {}",
-        p.turn,
-        place(p.x_mm),
-        if p.heated.strong() { p.heated.place() } else { edges(p.heated) },
-        size(p.vee.depth_mm, system),
-        size(p.vee.base_mm, system),
-        p.vee.angle_deg,
-        show::force(p.jack.force_n, system),
-        used(p.jack.ratio),
-        place(first),
-        place(last),
-        place(a),
-        place(b)
-    )
-}
-
-/// Places in the order in which they are heated.
-pub fn in_turn(series: &HeatSeries) -> Vec<&HeatPlace> {
-    let mut places: Vec<&HeatPlace> = series.places.iter().collect();
-    places.sort_by_key(|p| p.turn);
-    places
-}
-
-fn heated(series: &HeatSeries, system: System) -> Words {
-    let sweep = series.places.first().is_some_and(|p| !p.heated.strong());
-    let mut lines: Vec<String> =
-        in_turn(series).into_iter().map(|p| format!("{}.", heat_place(p, system))).collect();
-    lines.push(if sweep {
-        "Both flanges at each place at the same time, one torch on each, or the member twists. From the apex to the open end.".to_owned()
-    } else {
-        "Web from the apex to the open end, from both sides in turn; then the strip. Watch the web: if it bulges, flame off.".to_owned()
-    });
-    lines.push(
-        "The jack is the only load: member unloaded, carried on blocks so that it cannot drop, held upright at the supports. Set the jack before \
-         the flame, do not pump it during the heat, let it off when cold. No foot or block on hot steel."
-            .to_owned(),
-    );
-    lines.push(format!(
-        "Hold points: after the first heat measure its turn (expected {}, {}); after each heat wait until below {}; after each round of places \
-         measure the bow, and stop as soon as it is inside the accept value.",
-        mrad(series.places.first().map_or(0.0, |p| p.rotation_rad)),
-        series.trust,
-        show::hottest(NEXT_HEAT_C, system)
-    ));
-    lines.push(format!(
-        "Never above {}. The member shortens by about {}.",
-        show::hottest(series.most_c, system),
-        show::offset(series.shortening_mm, system)
-    ));
-    Words {
-        after: String::new(),
-        head: format!(
-            "{} at {}, from the middle out.",
-            counted(series.count(), "vee heat", "vee heats"),
-            counted(series.places.len() as u32, "place", "places")
-        ),
-        lines,
-    }
-}
-
-fn edges(from: PushFrom) -> &'static str {
-    match from {
-        PushFrom::Near => "near edges of both flanges",
-        _ => "far edges of both flanges",
-    }
-}
-
 /// "1 push", "2 pushes".
 pub fn reading_of(pushes: usize) -> String {
     counted(pushes as u32, "push", "pushes")
 }
 
-fn counted(n: u32, one: &str, many: &str) -> String {
+pub(super) fn counted(n: u32, one: &str, many: &str) -> String {
     if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
 }
 
-fn mrad(rad: f64) -> String {
+pub(super) fn mrad(rad: f64) -> String {
     format!("{:.1} mrad", 1e3 * rad)
 }
 

@@ -1,10 +1,10 @@
 //! Ways to bring a flange back to square.
 
 use super::price::{Price, fails};
-use super::{Block, Limit, Method, Step, Task, Way, Work};
+use super::{Block, Limit, Method, Roller, Step, Task, Way, Work};
 use crate::member::Seam;
 use crate::straighten::decide::{Action, Piece};
-use crate::straighten::tilt::{fold, passes};
+use crate::straighten::tilt::{Fold, FoldError, fold, passes};
 use crate::tolerance::Quantity;
 use crate::units::Said;
 
@@ -16,17 +16,61 @@ const NO_CUP_MM: f64 = 0.1;
 const AFTER: [&str; 3] =
     ["toes with a square on the web, two stations a metre", "weld toes for cracks", "camber and sweep"];
 
-/// Largest angle between both halves of a flange (rad, + toward the web) and flange width there, mm.
-fn worst(task: &Task<'_>, seam: Seam) -> Option<(f64, f64)> {
+/// Part of what the limit leaves beside the tilt that a flange is bent back to, if strain and passes permit (choice).
+const PART_OF_LIMIT: f64 = 0.5;
+/// Deviations kept between what is left and the limit: 5 % of the pieces (normal law).
+const KEPT: f64 = 1.645;
+
+/// The worst cup of a flange.
+#[derive(Clone, Copy)]
+struct Cup {
+    /// Angle between both halves, rad, + toward the web.
+    angle: f64,
+    /// Width of the flange there, mm.
+    width: f64,
+    /// Tilt of its toes there, mm without sign.
+    tilt_mm: f64,
+}
+
+impl Cup {
+    /// Toe offset of an angle, mm.
+    fn mm(&self, angle: f64) -> f64 {
+        0.25 * self.width * angle.abs()
+    }
+
+    /// What the limits leave for the cup, mm: a toe is out by cup and tilt together.
+    fn room_mm(&self, task: &Task<'_>) -> f64 {
+        (task.goals.flange_mm() - self.tilt_mm).max(0.0)
+    }
+
+    /// Least correction (mm of toe) that keeps 95 % of the pieces inside, if it comes out with that scatter over its size.
+    fn least_mm(&self, task: &Task<'_>, scatter: f64) -> f64 {
+        let (cup, room) = (self.mm(self.angle), self.room_mm(task));
+        let read = task.goals.toe.measuring_sd.max(task.goals.cup.measuring_sd);
+        let kept = |taken: f64| room - KEPT * (scatter * taken).hypot(read) - (cup - taken);
+        let (mut low, mut high) = (0.0, cup);
+        if kept(high) < 0.0 {
+            return cup;
+        }
+        for _ in 0..50 {
+            let middle = 0.5 * (low + high);
+            if kept(middle) < 0.0 { low = middle } else { high = middle }
+        }
+        high
+    }
+}
+
+/// The largest cup.
+fn worst(task: &Task<'_>, seam: Seam) -> Option<Cup> {
     task.shape
         .toes
         .iter()
         .filter(|t| t.seam == seam)
         .map(|t| {
             let width = task.member.plates_at(t.x_mm).flange_mm(seam).0;
-            (t.angle_rad(width), width)
+            Cup { angle: t.angle_rad(width), width, tilt_mm: 0.5 * (t.near_mm - t.far_mm).abs() }
         })
-        .max_by(|a, b| a.0.abs().total_cmp(&b.0.abs()))
+        .max_by(|a, b| a.angle.abs().total_cmp(&b.angle.abs()))
 }
 
 /// Whether a toe of this flange is to be straightened; the other flange may be the one that is out.
@@ -43,11 +87,11 @@ pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> (Vec<
     if !is_out(task, seam) {
         return (ways, blocks);
     }
-    let Some((angle, width)) = worst(task, seam) else { return (ways, blocks) };
-    if 0.25 * width * angle.abs() < NO_CUP_MM {
+    let Some(cup) = worst(task, seam) else { return (ways, blocks) };
+    if cup.mm(cup.angle) < NO_CUP_MM {
         return (ways, blocks);
     }
-    for found in [rolled(task, seam, angle, width, cold), lines(task, seam, angle, width, heat)] {
+    for found in [rolled(task, seam, &cup, cold), lines(task, seam, &cup, heat)] {
         match found {
             Ok(way) => ways.push(way),
             Err(block) => blocks.push(block),
@@ -56,9 +100,17 @@ pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> (Vec<
     (ways, blocks)
 }
 
-fn way(task: &Task<'_>, seam: Seam, method: Method, work: Work, left: f64, sd: f64, runs: f64) -> Way {
+fn way(
+    task: &Task<'_>,
+    (seam, cup): (Seam, &Cup),
+    method: Method,
+    work: Work,
+    left: f64,
+    sd: f64,
+    runs: f64,
+) -> Way {
     let rates = &task.shop.rates;
-    let tolerance = task.goals.flange_mm();
+    let tolerance = cup.room_mm(task);
     let measured = sd.hypot(task.goals.toe.measuring_sd.max(task.goals.cup.measuring_sd));
     let failing = fails(left, measured, tolerance);
     let setup = if method == Method::Roller { rates.press_setup_min } else { rates.heat_setup_min };
@@ -81,7 +133,20 @@ fn way(task: &Task<'_>, seam: Seam, method: Method, work: Work, left: f64, sd: f
     }
 }
 
-fn rolled(task: &Task<'_>, seam: Seam, angle: f64, width: f64, refused: bool) -> Result<Way, Block> {
+/// The largest bend up to half of the limit that strains the weld toes no more than allowed; at least what the limit asks for.
+fn bend(task: &Task<'_>, r: &Roller, thickness: f64, cup: &Cup) -> Result<(f64, Fold), FoldError> {
+    let whole = cup.mm(cup.angle);
+    let least = cup.least_mm(task, ROLLED_SD);
+    let aim = (whole - PART_OF_LIMIT * cup.room_mm(task)).max(least);
+    let of = |taken_mm: f64| {
+        let angle = taken_mm / whole * cup.angle.abs();
+        fold(angle, thickness, r.bend_mm, r.arm_mm, r.contact_mm, &task.member.steel).map(|f| (angle, f))
+    };
+    let found = of(aim)?;
+    if found.1.allowed { Ok(found) } else { of(least) }
+}
+
+fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, Block> {
     const NAME: &str = "rollers or dies on the flange";
     let block = |limit, found: Said, help: &'static str| Err(Block::new(NAME, limit, found, help));
     if refused {
@@ -91,12 +156,15 @@ fn rolled(task: &Task<'_>, seam: Seam, angle: f64, width: f64, refused: bool) ->
         return block(Limit::NoTool, "no rollers or dies".into(), "give their sizes and force");
     };
     let thickness = task.member.plates_at(0.5 * task.member.length_mm).flange_mm(seam).1;
-    let bend = match fold(angle.abs(), thickness, r.bend_mm, r.arm_mm, r.contact_mm, &task.member.steel) {
-        Ok(bend) => bend,
+    let (taken, bend) = match bend(task, &r, thickness, cup) {
+        Ok(found) => found,
         Err(e) => return block(Limit::NoMethod, e.to_string().into(), "measure the toes again"),
     };
     if !bend.allowed {
-        let found = format!("the bend strains the weld toes by {:.1} %, 1.5 % allowed", 100.0 * bend.strain);
+        let found = format!(
+            "even the least bend strains the weld toes by {:.1} %, 1.5 % allowed (our limit)",
+            100.0 * bend.strain
+        );
         return block(
             Limit::Strain,
             found.into(),
@@ -107,12 +175,12 @@ fn rolled(task: &Task<'_>, seam: Seam, angle: f64, width: f64, refused: bool) ->
         let found = Said::from("").force(bend.force_n).and(" needed, ").force(r.most_n).and(" there");
         return block(Limit::Force, found, "a shorter contact, a longer arm, or line heat");
     }
-    let work = Work::Fold { flange: seam, angle_rad: angle, fold: bend };
-    let sd = ROLLED_SD * 0.25 * width * angle.abs();
-    Ok(way(task, seam, Method::Roller, work, 0.0, sd, 1.0))
+    let work = Work::Fold { flange: seam, angle_rad: taken.copysign(cup.angle), fold: bend };
+    let left = cup.mm(cup.angle.abs() - taken);
+    Ok(way(task, (seam, cup), Method::Roller, work, left, ROLLED_SD * cup.mm(taken), 1.0))
 }
 
-fn lines(task: &Task<'_>, seam: Seam, angle: f64, width: f64, refused: bool) -> Result<Way, Block> {
+fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, Block> {
     const NAME: &str = "lines of heat on the back of the flange";
     let block = |limit, found: &'static str, help: &'static str| Err(Block::new(NAME, limit, found, help));
     if refused {
@@ -121,22 +189,29 @@ fn lines(task: &Task<'_>, seam: Seam, angle: f64, width: f64, refused: bool) -> 
     let Some(tools) = task.shop.heat else {
         return block(Limit::NoTool, "no torches", "give torch and heat");
     };
-    if angle <= 0.0 {
+    if cup.angle <= 0.0 {
         return block(
             Limit::NoMethod,
             "the halves bend away from the web; a line on the back makes it worse",
             "press",
         );
     }
-    let Some(found) = passes(task.member, seam, angle, &tools.torch) else {
+    // as few lines as bring the cup to half of the limit, or if that takes too many just inside it
+    let whole = cup.mm(cup.angle);
+    let leave = |mm: f64| cup.angle * mm.max(0.0) / whole;
+    let most = leave(whole - cup.least_mm(task, HEATED_SD));
+    let usual = leave(PART_OF_LIMIT * cup.room_mm(task)).min(most);
+    let found =
+        [usual, most].into_iter().find_map(|leave| passes(task.member, seam, cup.angle, leave, &tools.torch));
+    let Some(found) = found else {
         return block(
             Limit::Heats,
-            "more passes than advised",
+            "more than six lines, one on the other, would be needed (our limit)",
             "a torch heat near 0.59 of the thickness, or press",
         );
     };
-    let left = 0.25 * width * found.left_rad.abs();
-    let sd = HEATED_SD * 0.25 * width * angle;
+    let left = cup.mm(found.left_rad);
+    let sd = HEATED_SD * cup.mm(found.angle_rad);
     let runs = f64::from(found.count);
-    Ok(way(task, seam, Method::LineHeat, Work::Lines { flange: seam, passes: found }, left, sd, runs))
+    Ok(way(task, (seam, cup), Method::LineHeat, Work::Lines { flange: seam, passes: found }, left, sd, runs))
 }

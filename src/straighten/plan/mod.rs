@@ -16,6 +16,7 @@ mod rule;
 mod series;
 mod setup;
 mod shop;
+mod trial;
 
 pub use block::{Block, Limit};
 pub use log::{Again, MOST_TRIES, Next, Odd, Reading, next, yield_mpa};
@@ -26,3 +27,4 @@ pub use result::{Blocked, Chosen, Decision, Method, Plan, Process, Push, Step, W
 pub use rule::{FORCE_READ, Second, Stop};
 pub use series::{CORRECTED_SD, Series};
 pub use shop::{Goals, HeatTools, Press, Rates, Records, Roller, Shop, Task};
+pub use trial::{Reality, Slip, follow};

@@ -159,14 +159,10 @@ impl Setup<'_> {
         };
         let bare: Result<Vec<Bare>, Block> = kinks.kinks.iter().map(one).collect();
         let bare = bare?;
-        let mut left_mm = bow.left_mm(kinks_of(bare.iter().map(|b| (&b.nominal, b.layout.from))));
+        let left_mm = bow.left_mm(kinks_of(bare.iter().map(|b| (&b.nominal, b.layout.from))));
         let most_mm = left_mm.iter().fold(0.0, |m: f64, v| m.max(v.abs()));
         if most_mm.is_nan() || most_mm > MISSES * self.target_mm {
             return Err(self.astray(&bare, most_mm));
-        }
-        let peak = bow.peak_mm();
-        for left in &mut left_mm {
-            *left *= peak.signum();
         }
         // ranges cost most: only once every push is known to be allowed and to hit
         let mut pushes: Vec<Push> = Vec::with_capacity(bare.len());
@@ -177,7 +173,7 @@ impl Setup<'_> {
             };
             pushes.push(push);
         }
-        Ok(Series::of(pushes, left_mm, peak))
+        Ok(Series::of(pushes, left_mm, bow.peak_mm()))
     }
 
     /// A push whose kink comes where it is wanted. A taper or a change of plate lets the member yield beside the ram: then

@@ -90,6 +90,8 @@ pub struct Rates {
     pub push_min: f64,
     /// Minutes of one measurement.
     pub measure_min: f64,
+    /// Minutes to measure a piece the first time: camber, sweep and toes.
+    pub first_measure_min: f64,
     /// Minutes to set up for heat.
     pub heat_setup_min: f64,
     /// Minutes of fire of one heat.
@@ -113,6 +115,7 @@ impl Rates {
         pushes_a_place: 2.5,
         push_min: 1.0,
         measure_min: 2.0,
+        first_measure_min: 10.0,
         heat_setup_min: 20.0,
         fire_min: 3.0,
         cool_min: 20.0,

@@ -75,17 +75,17 @@ pub struct Passes {
     pub line: Line,
 }
 
-/// Passes for an angle between the halves (rad, 2·cup, toward the web) along the whole flange of a seam. None if more than
-/// six are needed or a pass does nothing.
+/// Passes for an angle between the halves (rad, 2·cup, toward the web) along the whole flange of a seam, as few as leave at most
+/// `leave_rad` of it. None if more than six are needed or a pass does nothing.
 ///
 /// Camber: each pass pulls about like a weld of the same heat ([`bead::held_force_n`]), mid-length section, F·e·L²/(8EI).
-pub fn passes(member: &Member, seam: Seam, angle_rad: f64, torch: &Torch) -> Option<Passes> {
+pub fn passes(member: &Member, seam: Seam, angle_rad: f64, leave_rad: f64, torch: &Torch) -> Option<Passes> {
     let middle = 0.5 * member.length_mm;
     let plates = member.plates_at(middle);
     let (width, thickness) = plates.flange_mm(seam);
     let one = line(torch, thickness);
     let (mut count, mut gone) = (0, 0.0);
-    while gone + 0.5 * one.angle_rad < angle_rad {
+    while gone + 0.5 * one.angle_rad < angle_rad && angle_rad - gone > leave_rad {
         if count == MOST_PASSES || one.angle_rad <= 0.0 {
             return None;
         }
