@@ -49,7 +49,7 @@ pub fn page(asked: &Asked, system: System) -> Markup {
                 @if chosen.rework_is_cheaper { li { "Cutting the seams and welding again is expected to cost less than this." } }
             }
         }
-        @let advice = change_first(asked);
+        @let advice = change_first(asked, system);
         @if !advice.is_empty() {
             h2 { "Change the process first" }
             ul { @for line in &advice { li { (line) } } }
