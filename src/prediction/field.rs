@@ -75,6 +75,9 @@ pub mod ranges {
     pub const GAP_MM: RangeInclusive<f64> = 0.0..=10.0;
     /// Leg, mm.
     pub const LEG_MM: RangeInclusive<f64> = 1.0..=50.0;
+    /// Largest leg over the thinner plate: a bead of four times the plate has eight times its section over the width it covers,
+    /// and melts it through.
+    pub const LARGEST_LEG: f64 = 4.0;
     /// Net heat of one pass, J/mm.
     pub const HEAT_J_PER_MM: RangeInclusive<f64> = 20.0..=20_000.0;
     /// Wait between orders, s: up to a week.

@@ -51,7 +51,8 @@ fn same(study: &Study, what: &str) {
 #[test]
 fn a_number_set_in_the_checked_job_is_the_one_that_its_file_would_give() {
     let axes = [
-        "set = \"pass.leg\"\nvalues = [\"0.5 mm\", \"4 mm\", \"5/16 in\", \"60 mm\"]",
+        "set = \"pass.leg\"\nvalues = [\"0.5 mm\", \"4 mm\", \"5/16 in\", \"21 mm\", \"31 mm\", \"49 mm\", \"60 mm\"]",
+        "set = \"outer_flange.width\"\nvalues = [\"20 mm\", \"30 mm\", \"150 mm\"]",
         "set = \"pass.outer.leg\"\nvalues = [0.9, 1.1]\ntimes = true",
         "set = \"pass.heat_input\"\nvalues = [\"0.8 kJ/mm\", \"1.3 kJ/mm\"]",
         "set = \"web.thickness\"\nvalues = [\"4 mm\", \"7.3 mm\", \"300 mm\"]",
