@@ -141,10 +141,14 @@ impl Ready {
         let orders: Vec<u32> = job.orders.iter().map(|o| o.number).collect();
         let all = axes.iter().zip(ways).zip(targets).map(|((axis, way), target)| match (way, target) {
             (Way::File | Way::Job, _) | (_, Target::Job) => Vec::new(),
-            (Way::Typed, _) if let Some(usual) = axis.usual => (usual.fields)(&job),
             (Way::Typed, Target::Length) => vec![Field::Length],
+            // in the order of the file, so that every pass draws what it would draw there
             (Way::Typed, Target::Nodes(nodes)) => {
-                nodes.iter().filter_map(|node| field(node, file, &places, &orders)).collect()
+                let all = nodes.iter().filter_map(|node| field(node, file, &places, &orders));
+                match axis.usual.map(|usual| (usual.fields)(&job)) {
+                    Some(acts) => all.filter(|field| acts.contains(field)).collect(),
+                    None => all.collect(),
+                }
             }
         });
         let fields = all.collect();
