@@ -94,7 +94,7 @@ fn units_change_the_tables() {
 }
 
 /// Field by field what programs outside rely on; `[]` is every element of a list.
-const FIXED: [&str; 60] = [
+const FIXED: [&str; 61] = [
     "model.level",
     "model.e_mpa",
     "shortening_mm",
@@ -146,6 +146,7 @@ const FIXED: [&str; 60] = [
     "verdicts[].standard",
     "verdicts[].clause",
     "verdicts[].verdict",
+    "verdicts[].likely.chance",
     "warnings[].code",
     "warnings[].text",
     "allowance.pieces[].cut_mm",

@@ -12,6 +12,7 @@ pub mod kind;
 pub mod new;
 mod one_of;
 mod order;
+mod output;
 mod predict;
 mod scatter;
 pub mod schema;

@@ -20,6 +20,7 @@ mod plan;
 mod point;
 mod predict;
 mod result;
+mod room;
 mod shapes;
 mod stations;
 mod strip_notes;
@@ -43,5 +44,6 @@ pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
     Ripple, RippleVerdict, ShapeAlone, Shortening, Step, StripNotes, Twist, WebEdge,
 };
+pub use room::fits;
 pub use stations::StripFailure;
 pub use warning::{Code, Warning};
