@@ -1,6 +1,11 @@
 //! Random pieces of every demo member in every kind of shop: nothing that is planned may hurt, nothing is blocked without a word.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, reason = "a test that meets a surprise fails")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test that meets a surprise fails"
+)]
 #![allow(missing_docs)]
 
 mod support;
@@ -44,7 +49,9 @@ fn jobs() -> Vec<Job> {
     // steeper than any demo: 250 to 1500 mm in 6 m
     let mut steep = support::prismatic(6000.0, (1500.0, 8.0), (200.0, 12.0), (200.0, 12.0));
     steep.depth = Profile::new(vec![(0.0, 250.0), (6000.0, 1500.0)]);
-    let passes = Seam::BOTH.map(|seam| support::pass(&steep, seam, weldbow::welding::Side::Near, 1, 6.0, 1004.4)).to_vec();
+    let passes = Seam::BOTH
+        .map(|seam| support::pass(&steep, seam, weldbow::welding::Side::Near, 1, 6.0, 1004.4))
+        .to_vec();
     jobs.push(support::job(steep, passes));
     jobs
 }
@@ -56,7 +63,9 @@ fn shops() -> Vec<shop::Shop> {
         shop::read_path(&root.join("studies/shop/shop.toml")).unwrap_or_else(|e| panic!("{e}")),
         own(shop::STARTER),
         shop::Shop::usual(),
-        own("[press]\nshortest_span = \"1.5 m\"\nlongest_span = \"6 m\"\nforce = \"900 kN\"\nstroke = \"80 mm\"\npatch_load = true\nguides_at_supports = true\nside_guides = 4\nguide_force = \"15 kN\"\n"),
+        own(
+            "[press]\nshortest_span = \"1.5 m\"\nlongest_span = \"6 m\"\nforce = \"900 kN\"\nstroke = \"80 mm\"\npatch_load = true\nguides_at_supports = true\nside_guides = 4\nguide_force = \"15 kN\"\n",
+        ),
         own("[heat]\njack_span = \"3 m\"\njack_force = \"900 kN\"\nplaces_in_turn = 3\n[roller]\n"),
     ]
 }
@@ -97,9 +106,15 @@ impl Floor<'_> {
         let pads = press.pads;
         let [a, b] = p.layout.supports_mm;
         let [first, last] = p.layout.rams.both_mm();
-        assert!(a >= 0.5 * pads.support_mm - 1e-3 && b <= m.length_mm - 0.5 * pads.support_mm + 1e-3, "{what}: off the member");
+        assert!(
+            a >= 0.5 * pads.support_mm - 1e-3 && b <= m.length_mm - 0.5 * pads.support_mm + 1e-3,
+            "{what}: off the member"
+        );
         let clear = 0.5 * (pads.ram_mm + pads.support_mm);
-        assert!(first - a > clear + 100.0 && b - last > clear + 100.0, "{what}: a ram on a support, {first} {a} {b}");
+        assert!(
+            first - a > clear + 100.0 && b - last > clear + 100.0,
+            "{what}: a ram on a support, {first} {a} {b}"
+        );
         if let Rams::Two(..) = p.layout.rams {
             assert!(last - first > pads.ram_mm, "{what}: rams overlap");
             let (left, right) = (first - a, b - last);
@@ -112,12 +127,22 @@ impl Floor<'_> {
                 assert!(c.ratio <= 1.0 + 1e-9, "{what}: {c:?}");
             }
         }
-        assert!(p.travels_mm.iter().all(|t| *t > 0.0 && *t <= press.most_stroke_mm), "{what}: {:?}", p.travels_mm);
+        assert!(
+            p.travels_mm.iter().all(|t| *t > 0.0 && *t <= press.most_stroke_mm),
+            "{what}: {:?}",
+            p.travels_mm
+        );
         let springback = p.elastic_mm_per_n * p.bent.nominal.force_n;
-        assert!(springback < p.travels_mm.iter().copied().fold(0.0, f64::max), "{what}: springs back further than it goes");
+        assert!(
+            springback < p.travels_mm.iter().copied().fold(0.0, f64::max),
+            "{what}: springs back further than it goes"
+        );
         assert!(p.bent.nominal.mu <= press.most_mu.min(10.0) + 1e-9, "{what}");
         let stops = p.stops();
-        assert!(!stops.is_empty() && stops.windows(2).all(|w| w[1].travel_mm > w[0].travel_mm), "{what}: {stops:?}");
+        assert!(
+            !stops.is_empty() && stops.windows(2).all(|w| w[1].travel_mm > w[0].travel_mm),
+            "{what}: {stops:?}"
+        );
         let rule = p.second_rule();
         assert!(rule.len() >= 5 && rule.windows(2).all(|w| w[1].more_mm < w[0].more_mm), "{what}: {rule:?}");
         self.straight(p, press.guides, force);
@@ -137,7 +162,8 @@ impl Floor<'_> {
         let rams = if guides.at_rams { p.layout.rams.places_mm().count() } else { 0 };
         assert!(held.len() <= 2 + rams + guides.more as usize, "{what}: {} guides", held.len());
         assert!(p.stability.ratio <= 1.0, "{what}");
-        let critical = Sideways::graded(m, &p.layout, held, Height::PushedFlange, 0.05).critical_n(held, force);
+        let critical =
+            Sideways::graded(m, &p.layout, held, Height::PushedFlange, 0.05).critical_n(held, force);
         assert!(critical.is_none_or(|c| c >= force / 0.16 * 0.995), "{what}: {force} N of {critical:?}");
         assert!(guides.most_n.is_none_or(|n| p.stability.guide_n <= n), "{what}: a guide holds too little");
     }
@@ -152,7 +178,11 @@ impl Floor<'_> {
             let base = p.vee.base_mm;
             if p.heated.strong() {
                 for x in [p.x_mm - 0.5 * base, p.x_mm, p.x_mm + 0.5 * base] {
-                    assert!(p.vee.depth_mm <= WEB_SHARE * m.depth.depth_mm(x) + 1e-6, "{what}: vee of {} mm", p.vee.depth_mm);
+                    assert!(
+                        p.vee.depth_mm <= WEB_SHARE * m.depth.depth_mm(x) + 1e-6,
+                        "{what}: vee of {} mm",
+                        p.vee.depth_mm
+                    );
                 }
             } else {
                 assert!(p.vee.depth_mm <= plates.outer_mm.0.min(plates.inner_mm.0) + 1e-6, "{what}");
@@ -160,7 +190,10 @@ impl Floor<'_> {
             assert!(base <= 152.0 + 1e-6 && p.vee.angle_deg <= 20.0 + 1e-6, "{what}: {:?}", p.vee);
             let jack = p.jack;
             let [a, b] = jack.supports_mm;
-            assert!(a >= 0.0 && b <= m.length_mm && jack.force_n <= tools.jack_most_n * (1.0 + 1e-9), "{what}: {jack:?}");
+            assert!(
+                a >= 0.0 && b <= m.length_mm && jack.force_n <= tools.jack_most_n * (1.0 + 1e-9),
+                "{what}: {jack:?}"
+            );
             for foot in jack.feet_mm {
                 assert!((foot - p.x_mm).abs() > 0.5 * base + 100.0, "{what}: a foot on hot steel");
                 // the moment anywhere between the supports over the plastic moment there
@@ -183,7 +216,9 @@ impl Floor<'_> {
                     match &step.work {
                         Work::Push(p) => self.push(p),
                         Work::Heats(h) => self.heats(h),
-                        Work::Fold { fold, .. } => assert!(fold.allowed && fold.force_n <= self.shop.roller.unwrap().most_n),
+                        Work::Fold { fold, .. } => {
+                            assert!(fold.allowed && fold.force_n <= self.shop.roller.unwrap().most_n)
+                        }
                         Work::Lines { .. } => {}
                     }
                 }
@@ -193,17 +228,25 @@ impl Floor<'_> {
                     _ => continue,
                 };
                 let after = way.after_mm(x, &before);
-                let over = after.iter().map(|o| (o - limits.highest).max(limits.lowest - o)).fold(f64::MIN, f64::max);
+                let over = after
+                    .iter()
+                    .map(|o| (o - limits.highest).max(limits.lowest - o))
+                    .fold(f64::MIN, f64::max);
                 let pushed = way.steps.iter().any(|s| matches!(s.work, Work::Push(_)));
                 if limits.lowest < 0.0 && limits.highest > 0.0 {
                     assert!(over <= 0.0, "{}: left {over} mm outside, pushed {pushed}", self.what);
                 }
             }
         }
-        let blocks = plan.chosen.iter().flat_map(|c| &c.blocked).chain(plan.blocked.iter().flat_map(|b| &b.blocks));
+        let blocks =
+            plan.chosen.iter().flat_map(|c| &c.blocked).chain(plan.blocked.iter().flat_map(|b| &b.blocks));
         for block in blocks {
             let (found, help) = (block.found.to_string(), block.help.to_string());
-            assert!(found.len() > 5 && help.len() > 5 && !found.contains("NaN") && !found.contains("inf"), "{}: {block:?}", self.what);
+            assert!(
+                found.len() > 5 && help.len() > 5 && !found.contains("NaN") && !found.contains("inf"),
+                "{}: {block:?}",
+                self.what
+            );
         }
     }
 }
@@ -222,10 +265,19 @@ fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
         let x: Vec<f64> = (0..=12).map(|i| m.length_mm * f64::from(i) / 12.0).collect();
         let kinds = [random.one_of(4), random.one_of(4)];
         let [camber, sweep] = kinds.map(|k| offsets(&mut random, m.length_mm, &x, k));
-        let toes = vec![Toes { seam: Seam::Inner, x_mm: 0.5 * m.length_mm, near_mm: random.even(-1.0, 6.0), far_mm: random.even(-1.0, 6.0) }];
+        let toes = vec![Toes {
+            seam: Seam::Inner,
+            x_mm: 0.5 * m.length_mm,
+            near_mm: random.even(-1.0, 6.0),
+            far_mm: random.even(-1.0, 6.0),
+        }];
         let shape = OutOfStraight::new(m.length_mm, x, camber, sweep, toes).unwrap().filled();
         let stiffeners: Vec<Stiffener> = (0..random.one_of(4))
-            .map(|_| Stiffener { x_mm: random.even(0.1, 0.9) * m.length_mm, width_mm: 60.0, thickness_mm: 8.0 })
+            .map(|_| Stiffener {
+                x_mm: random.even(0.1, 0.9) * m.length_mm,
+                width_mm: 60.0,
+                thickness_mm: 8.0,
+            })
             .collect();
         let tools = shop_for(&shop.tools, job);
         let task = Task {
@@ -243,7 +295,12 @@ fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
         let started = std::time::Instant::now();
         let plan = make(&task);
         slowest = slowest.max(started.elapsed());
-        let floor = Floor { member: m, shop: &tools, stiffeners: &stiffeners, what: format!("piece {n}, {}, {}", job.title, shop.title) };
+        let floor = Floor {
+            member: m,
+            shop: &tools,
+            stiffeners: &stiffeners,
+            what: format!("piece {n}, {}, {}", job.title, shop.title),
+        };
         floor.plan(&plan, &shape.x_mm, &shape, &task);
         for d in plan.decisions.iter().filter(|d| d.action == Action::Straighten) {
             asked += 1;
@@ -253,7 +310,10 @@ fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
             *ways.entry(format!("{:?}: {way}", d.quantity)).or_default() += 1;
         }
     }
-    println!("{PIECES} pieces: {asked} quantities to straighten, {planned} planned ({:.0} %); slowest plan {slowest:?}", 100.0 * f64::from(planned as u32) / f64::from(asked as u32));
+    println!(
+        "{PIECES} pieces: {asked} quantities to straighten, {planned} planned ({:.0} %); slowest plan {slowest:?}",
+        100.0 * f64::from(planned as u32) / f64::from(asked as u32)
+    );
     for (way, n) in &ways {
         println!("  {n:4} {way}");
     }
@@ -269,7 +329,8 @@ fn the_gallery_beam_is_pushed_only_with_its_flanges_held() {
     let (x, camber) = support::arc(12_000.0, 25.0);
     let shape = OutOfStraight::new(12_000.0, x, camber, vec![0.0; 17], vec![]).unwrap();
     let plan = |guides: Guides| {
-        let mut tools = shop_for(&shop::read_text("s", shop::STARTER).unwrap_or_else(|e| panic!("{e}")).tools, &job);
+        let mut tools =
+            shop_for(&shop::read_text("s", shop::STARTER).unwrap_or_else(|e| panic!("{e}")).tools, &job);
         tools.press.as_mut().unwrap().guides = guides;
         tools.heat = None;
         let task = Task {
@@ -288,25 +349,44 @@ fn the_gallery_beam_is_pushed_only_with_its_flanges_held() {
     };
     let none = plan(Guides::NONE);
     assert!(none.chosen.is_empty());
-    let said: Vec<String> = none.blocked.iter().flat_map(|b| &b.blocks).map(|b| format!("{}: {}; {}", b.method, b.found, b.help)).collect();
+    let said: Vec<String> = none
+        .blocked
+        .iter()
+        .flat_map(|b| &b.blocks)
+        .map(|b| format!("{}: {}; {}", b.method, b.found, b.help))
+        .collect();
     println!("{said:#?}");
     assert!(said.iter().filter(|s| s.contains("guides")).count() >= 2, "{said:?}");
     let supports = plan(Guides { at_supports: true, ..Guides::NONE });
     println!("{:#?}", supports.blocked);
     assert!(supports.chosen.is_empty(), "held at the supports alone it goes sideways");
     // free over 8 m: elastic critical moment over that of two rams
-    let layout = weldbow::straighten::press::Layout::pair(6000.0, 8000.0, 2600.0, weldbow::straighten::press::PushFrom::Inner);
+    let layout = weldbow::straighten::press::Layout::pair(
+        6000.0,
+        8000.0,
+        2600.0,
+        weldbow::straighten::press::PushFrom::Inner,
+    );
     let held = layout.supports_mm;
-    let critical = Sideways::new(&job.member, &layout, &held, Height::PushedFlange).critical_n(&held, 1e4).unwrap() * 2700.0;
+    let critical =
+        Sideways::new(&job.member, &layout, &held, Height::PushedFlange).critical_n(&held, 1e4).unwrap()
+            * 2700.0;
     let first = 355.0 * job.member.depth.depth_mm(0.0) * 2000.0;
     println!("critical {:.0} kNm of about {:.0} kNm at yield", critical / 1e6, first / 1e6);
     assert!((0.2..0.45).contains(&(critical / first)));
     let all = plan(Guides { at_supports: true, at_rams: true, more: 6, most_n: None });
-    let texts: Vec<String> = all.blocked.iter().flat_map(|b| &b.blocks).map(|b| b.found.to_string()).collect();
+    let texts: Vec<String> =
+        all.blocked.iter().flat_map(|b| &b.blocks).map(|b| b.found.to_string()).collect();
     println!("{:?} {texts:?}", all.chosen.iter().map(|c| c.way.method).collect::<Vec<_>>());
     let json = serde_json::to_value(&all).unwrap();
     let stability = &json["chosen"][0]["way"]["steps"][0]["work"]["push"]["stability"];
     println!("{stability}");
-    assert!(stability["restraints_mm"].as_array().unwrap().len() >= 3 && stability["ratio"].as_f64().unwrap() <= 1.0);
-    assert!(stability["clause"].as_str().unwrap().contains("EN 1993") || stability["clause"].as_str().unwrap().contains("AISC"));
+    assert!(
+        stability["restraints_mm"].as_array().unwrap().len() >= 3
+            && stability["ratio"].as_f64().unwrap() <= 1.0
+    );
+    assert!(
+        stability["clause"].as_str().unwrap().contains("EN 1993")
+            || stability["clause"].as_str().unwrap().contains("AISC")
+    );
 }

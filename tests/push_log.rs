@@ -3,7 +3,12 @@
 //! No measured straightening stands behind this: the pieces are the model's own, of another yield strength, with or without stress in
 //! their seams, in a press whose gauges are off. It says what the rule can do if plain bending holds.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::print_stdout, reason = "a test that meets a surprise fails")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test that meets a surprise fails"
+)]
 #![allow(missing_docs)]
 
 mod support;
@@ -11,7 +16,8 @@ mod support;
 use weldbow::member::{Member, Profile};
 use weldbow::straighten::decide::{Limits, Situation};
 use weldbow::straighten::plan::{
-    CORRECTED_SD, FORCE_READ, Goals, MOST_TRIES, Press, Push, Rates, Reality, Records, Shop, Task, follow, pushes, yield_mpa,
+    CORRECTED_SD, FORCE_READ, Goals, MOST_TRIES, Press, Push, Rates, Reality, Records, Shop, Task, follow,
+    pushes, yield_mpa,
 };
 use weldbow::straighten::press::WeldStress;
 use weldbow::straighten::shape::OutOfStraight;
@@ -39,7 +45,13 @@ fn planned(member: &Member, strong: bool, span_mm: f64, bow: f64) -> Option<Push
     let (x, y) = support::arc(member.length_mm, bow);
     let zero = vec![0.0; y.len()];
     let shape = OutOfStraight::new(member.length_mm, x, y.clone(), zero, vec![]).unwrap();
-    let press = Press { spans_mm: (span_mm, span_mm), most_n: 2e6, most_mu: 10.0, most_stroke_mm: 400.0, ..support::press() };
+    let press = Press {
+        spans_mm: (span_mm, span_mm),
+        most_n: 2e6,
+        most_mu: 10.0,
+        most_stroke_mm: 400.0,
+        ..support::press()
+    };
     let mut press = press;
     press.guides.more = 8;
     let limits = Limits::both(8.0, 0.6);
@@ -81,10 +93,12 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
                             let real = Reality {
                                 yield_factor: factor,
                                 weld,
-                                give_mm_per_n: support::press().give_mm_per_n * (1.0 + GIVE * random.normal()).max(0.0),
+                                give_mm_per_n: support::press().give_mm_per_n
+                                    * (1.0 + GIVE * random.normal()).max(0.0),
                                 gauge: 1.0 + FORCE_READ * random.normal(),
                             };
-                            let slips = [(); MOST_TRIES].map(|()| [READ_MM * random.normal(), READ_MM * random.normal()]);
+                            let slips = [(); MOST_TRIES]
+                                .map(|()| [READ_MM * random.normal(), READ_MM * random.normal()]);
                             let (readings, made) = follow(&push, member, &real, &slips).unwrap();
                             let sets: Vec<f64> = made.iter().map(|s| s / push.wanted_mm()).collect();
                             let first = readings.get(..1).unwrap();
@@ -125,5 +139,8 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     );
     assert!(share(hit) >= 0.9, "{} hit", share(hit));
     assert!(share(over) <= 0.02, "{} over", share(over));
-    assert!((0.5 * CORRECTED_SD..=CORRECTED_SD).contains(&sd), "CORRECTED_SD {CORRECTED_SD} says another deviation than {sd}");
+    assert!(
+        (0.5 * CORRECTED_SD..=CORRECTED_SD).contains(&sd),
+        "CORRECTED_SD {CORRECTED_SD} says another deviation than {sd}"
+    );
 }

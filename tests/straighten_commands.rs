@@ -274,8 +274,22 @@ fn the_sheet_is_the_foremans_page_to_fill_in_and_the_engineers_apart() {
     assert!(page.starts_with("<!DOCTYPE html>"));
     let (foreman, engineer) = page.split_at(place("page engineer"));
     for word in [
-        "CAUTION", "Rafter R2", "Mark / piece no.", "Steel, yield used", "Delivery", "measured-rafter.csv", "Planned", "START",
-        "Travel read", "Force read", "Stayed in all", "Initials", "Accept up to", "MT/PT result", "<svg", "@page",
+        "CAUTION",
+        "Rafter R2",
+        "Mark / piece no.",
+        "Steel, yield used",
+        "Delivery",
+        "measured-rafter.csv",
+        "Planned",
+        "START",
+        "Travel read",
+        "Force read",
+        "Stayed in all",
+        "Initials",
+        "Accept up to",
+        "MT/PT result",
+        "<svg",
+        "@page",
     ] {
         assert!(foreman.contains(word), "{word} is not on the foreman's page");
     }
@@ -311,7 +325,8 @@ fn a_push_log_says_the_next_push() {
     let (wanted, force) = (nominal["set_mm"].as_f64().unwrap(), nominal["force_n"].as_f64().unwrap());
     let log = |stayed: f64, travel: f64| {
         let row = format!("{number}, {travel:.2}, {:.2}, {stayed:.2}", force / 1e3);
-        let csv = file(folder.path(), "log.csv", &format!("step, travel [mm], force [kN], set [mm]\n{row}\n"));
+        let csv =
+            file(folder.path(), "log.csv", &format!("step, travel [mm], force [kN], set [mm]\n{row}\n"));
         json(&[&[RAFTER], &SHOP[..], &MEASURED[..], &["--log", &csv]].concat())["push_log"][0].clone()
     };
     let spring = get("elastic_mm_per_n") * force;
@@ -320,13 +335,25 @@ fn a_push_log_says_the_next_push() {
     println!("wanted {wanted:.1} mm, springback {spring:.1} mm: {half}");
     let travel = again["travel_mm"].as_f64().unwrap();
     // springback as before, the missing half, and a little for the force that grows
-    assert!(again["number"] == 2 && travel > spring + 0.4 * wanted && travel < 1.2 * spring + wanted, "{half}");
-    assert!(again["band_mm"]["low"].as_f64().unwrap() <= travel && again["band_mm"]["high"].as_f64().unwrap() >= travel);
+    assert!(
+        again["number"] == 2 && travel > spring + 0.4 * wanted && travel < 1.2 * spring + wanted,
+        "{half}"
+    );
+    assert!(
+        again["band_mm"]["low"].as_f64().unwrap() <= travel
+            && again["band_mm"]["high"].as_f64().unwrap() >= travel
+    );
     assert!(half["yield_mpa"]["low"].as_f64().unwrap() > 200.0);
     assert_eq!(log(wanted, spring + wanted)["next"], "enough");
     assert!(log(1.5 * wanted, spring + 1.5 * wanted)["next"]["too_much"].is_object());
-    assert!(log(0.5 * wanted, 3.0 * spring)["next"]["read_again"].is_object(), "it cannot spring back so far");
-    let said = text(&[&[RAFTER], &SHOP[..], &MEASURED[..], &["--log", folder.path().join("log.csv").to_str().unwrap()]].concat());
+    assert!(
+        log(0.5 * wanted, 3.0 * spring)["next"]["read_again"].is_object(),
+        "it cannot spring back so far"
+    );
+    let said = text(
+        &[&[RAFTER], &SHOP[..], &MEASURED[..], &["--log", folder.path().join("log.csv").to_str().unwrap()]]
+            .concat(),
+    );
     assert!(said.contains("Push log") && said.contains("Read again"), "{said}");
 }
 
@@ -335,7 +362,9 @@ fn a_push_log_says_the_next_push() {
 fn the_yield_of_the_certificate_moves_the_push_alone() {
     let with = |note: &[&str]| json(&[&[RAFTER], &SHOP[..], &MEASURED[..], note].concat());
     let (plain, strong) = (with(&[]), with(&["--piece", "yield: 430 MPa"]));
-    let force = |a: &Value| a["plan"]["chosen"][0]["way"]["steps"][0]["work"]["push"]["yields_n"][0].as_f64().unwrap();
+    let force = |a: &Value| {
+        a["plan"]["chosen"][0]["way"]["steps"][0]["work"]["push"]["yields_n"][0].as_f64().unwrap()
+    };
     println!("first yield at {:.0} and {:.0} N", force(&plain), force(&strong));
     assert!(force(&strong) > 1.1 * force(&plain));
     assert_eq!(plain["expected"], strong["expected"]);

@@ -72,7 +72,13 @@ fn weeks(found: &OrderResult) -> Result<Picture, ChartError> {
             row(&name, "", w.quantity, &w.totals)
         })
         .collect();
-    chart(found, "order-weeks", "hours of straightening by week", &rows, [found.capacity_h, found.heat_capacity_h])
+    chart(
+        found,
+        "order-weeks",
+        "hours of straightening by week",
+        &rows,
+        [found.capacity_h, found.heat_capacity_h],
+    )
 }
 
 fn row(name: &str, marks: &str, quantity: u32, t: &Totals) -> Row {
@@ -125,7 +131,10 @@ fn chart(
     let height = BELOW_TITLE + OVER + ROW * count + UNDER;
     draw(&heading, (WIDTH, height), |paper| {
         key(paper, capacity_h.iter().any(Option::is_some))?;
-        let ends = rows.iter().flat_map(|r| [r.high_h, r.parts_h.iter().sum()]).chain(capacity_h.into_iter().flatten());
+        let ends = rows
+            .iter()
+            .flat_map(|r| [r.high_h, r.parts_h.iter().sum()])
+            .chain(capacity_h.into_iter().flatten());
         let top = BELOW_TITLE + OVER;
         let panel = Panel {
             left: LEFT,
@@ -161,7 +170,13 @@ fn chart(
 
 /// Name and count at the left, the stacked bar, its range, its hours at the right; a tick each where the hours of press and torch end,
 /// counted from where their part of the bar begins.
-fn bar(paper: &Paper<'_>, panel: &Panel, row: &Row, y: f64, capacity_h: [Option<f64>; 2]) -> Result<(), ChartError> {
+fn bar(
+    paper: &Paper<'_>,
+    panel: &Panel,
+    row: &Row,
+    y: f64,
+    capacity_h: [Option<f64>; 2],
+) -> Result<(), ChartError> {
     let room = LEFT - MARGIN - 14.0;
     paper.text((MARGIN, y - 7.0), At::Left, &paper.shortened(&row.name, room, LABEL)?, LABEL)?;
     paper.text((MARGIN, y + 8.0), At::Left, &paper.shortened(&row.detail, room, SMALL)?, SMALL)?;

@@ -67,7 +67,8 @@ const LEAST_H: f64 = 0.01;
 /// ```
 pub fn level(weeks: &[(Week, Vec<Lot>)], capacity_h: [Option<f64>; 2]) -> Levelled {
     let mut lots: Vec<Vec<Lot>> = weeks.iter().map(|w| w.1.clone()).collect();
-    let sum = |lots: &[Lot], tool: usize| lots.iter().map(|l| f64::from(l.pieces) * l.each_h[tool]).sum::<f64>();
+    let sum =
+        |lots: &[Lot], tool: usize| lots.iter().map(|l| f64::from(l.pieces) * l.each_h[tool]).sum::<f64>();
     let over = |lots: &[Lot], tool: usize| capacity_h[tool].map_or(0.0, |c| (sum(lots, tool) - c).max(0.0));
     let mut out = Levelled::default();
     for late in (1..weeks.len()).rev() {
@@ -82,7 +83,9 @@ pub fn level(weeks: &[(Week, Vec<Lot>)], capacity_h: [Option<f64>; 2]) -> Levell
                     }
                     let asked = (over(&lots[late], tool) / each[tool]).ceil();
                     let room = [0, 1].map(|t| match capacity_h[t] {
-                        Some(c) if each[t] > 0.0 => ((c - sum(&lots[early], t)).max(0.0) / each[t] + 1e-9).floor(),
+                        Some(c) if each[t] > 0.0 => {
+                            ((c - sum(&lots[early], t)).max(0.0) / each[t] + 1e-9).floor()
+                        }
                         _ => f64::INFINITY,
                     });
                     let moved = asked.min(room[0]).min(room[1]).min(f64::from(lots[late][k].pieces)) as u32;
@@ -91,7 +94,12 @@ pub fn level(weeks: &[(Week, Vec<Lot>)], capacity_h: [Option<f64>; 2]) -> Levell
                     }
                     lots[late][k].pieces -= moved;
                     let lot = Lot { pieces: moved, ..lots[late][k].clone() };
-                    out.pulls.push(Pull { mark: lot.mark.clone(), pieces: moved, from: weeks[late].0, to: weeks[early].0 });
+                    out.pulls.push(Pull {
+                        mark: lot.mark.clone(),
+                        pieces: moved,
+                        from: weeks[late].0,
+                        to: weeks[early].0,
+                    });
                     lots[early].push(lot);
                 }
             }
@@ -128,7 +136,10 @@ mod tests {
         let found = level(&weeks, [Some(5.0), Some(5.0)]);
         println!("{found:?}");
         // press: 9 of 5 in week 3, four of them fit into week 2; torch: 6 of 5, one piece of three hours fits beside two
-        assert_eq!(found.pulls.iter().map(|p| (p.mark.as_str(), p.pieces, p.to.number)).collect::<Vec<_>>(), [("C", 4, 2), ("D", 1, 2)]);
+        assert_eq!(
+            found.pulls.iter().map(|p| (p.mark.as_str(), p.pieces, p.to.number)).collect::<Vec<_>>(),
+            [("C", 4, 2), ("D", 1, 2)]
+        );
         assert!(found.short.is_empty());
         let tight = level(&weeks, [Some(3.0), None]);
         let left: f64 = tight.short.iter().map(|s| s.press_h).sum();

@@ -170,11 +170,16 @@ impl<'a> Sums<'a> {
         let capacity = [self.order.capacity_h, self.order.heat_capacity_h];
         capacity.iter().any(Option::is_some).then_some(())?;
         let lots = |parts: Parts<'_>| -> Vec<Lot> {
-            let each = |m: &Marked<'_>, of: &dyn Fn(&Tally, usize) -> f64| Span::of(&per_draw(&vec![(m, 1.0)], of)).expected;
+            let each = |m: &Marked<'_>, of: &dyn Fn(&Tally, usize) -> f64| {
+                Span::of(&per_draw(&vec![(m, 1.0)], of)).expected
+            };
             let lot = |(m, n): (&Marked<'_>, f64)| Lot {
                 mark: m.line.mark.clone(),
                 pieces: n as u32,
-                each_h: [each(m, &|t, i| t.load[i].press_min / HOUR), each(m, &|t, i| t.load[i].heat_min / HOUR)],
+                each_h: [
+                    each(m, &|t, i| t.load[i].press_min / HOUR),
+                    each(m, &|t, i| t.load[i].heat_min / HOUR),
+                ],
             };
             parts.into_iter().map(lot).collect()
         };

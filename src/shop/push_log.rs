@@ -90,7 +90,10 @@ impl Reader<'_> {
             }
         }
         if out.is_empty() && self.problems.is_empty() {
-            self.push(Problem::new("", "no push", "one line a push below the head").example("1, 24.1, 43, 3.9"), None);
+            self.push(
+                Problem::new("", "no push", "one line a push below the head").example("1, 24.1, 43, 3.9"),
+                None,
+            );
         }
         out
     }
@@ -111,10 +114,15 @@ impl Reader<'_> {
         let mut columns: Vec<(&'static str, String)> = Vec::new();
         for cell in head {
             let (name, unit) = cell.split_once(['[', '(']).unwrap_or((cell, ""));
-            let (name, unit) = (name.trim().to_lowercase(), unit.trim_end_matches([']', ')']).trim().to_owned());
+            let (name, unit) =
+                (name.trim().to_lowercase(), unit.trim_end_matches([']', ')']).trim().to_owned());
             let Some(known) = NAMES.iter().find(|n| **n == name) else {
                 let wanted = near::wanted(&name, &NAMES);
-                self.push(Problem::new("head of the table", format!("unknown column `{name}`"), wanted).example(EXAMPLE), Some(head));
+                self.push(
+                    Problem::new("head of the table", format!("unknown column `{name}`"), wanted)
+                        .example(EXAMPLE),
+                    Some(head),
+                );
                 continue;
             };
             let kind = if *known == "force" { Kind::Force } else { Kind::Length };
@@ -129,7 +137,10 @@ impl Reader<'_> {
         }
         for needed in ["step", "travel", "set"] {
             if self.problems.len() == before && !columns.iter().any(|c| c.0 == needed) {
-                self.push(Problem::new(needed, "nothing", format!("a column `{needed}`")).example(EXAMPLE), Some(head));
+                self.push(
+                    Problem::new(needed, "nothing", format!("a column `{needed}`")).example(EXAMPLE),
+                    Some(head),
+                );
             }
         }
         (self.problems.len() == before).then_some(columns)
@@ -147,7 +158,10 @@ impl Reader<'_> {
             if *name == "step" {
                 match cell.parse::<usize>() {
                     Ok(n) if n > 0 => step = n,
-                    _ => self.push(Problem::new("step", format!("`{cell}`"), "the number of a step of the plan, from 1"), Some(row)),
+                    _ => self.push(
+                        Problem::new("step", format!("`{cell}`"), "the number of a step of the plan, from 1"),
+                        Some(row),
+                    ),
                 }
                 continue;
             }
@@ -167,6 +181,7 @@ impl Reader<'_> {
                 }
             }
         }
-        (self.problems.len() == before).then_some((step, Reading { travel_mm: travel, force_n: force, set_mm: set }))
+        (self.problems.len() == before)
+            .then_some((step, Reading { travel_mm: travel, force_n: force, set_mm: set }))
     }
 }

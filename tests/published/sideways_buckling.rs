@@ -45,13 +45,21 @@ fn beam(inner_mm: f64) -> Beam {
     // ∫y(y² + z²)dA/I from the centroid, y toward the inner flange, by adding strips of the web
     let n = 4000;
     let web: f64 = (0..n)
-        .map(|i| (0.5 * t + (f64::from(i) + 0.5) / f64::from(n) * WEB.0 - c).powi(3) * WEB.1 * WEB.0 / f64::from(n))
+        .map(|i| {
+            (0.5 * t + (f64::from(i) + 0.5) / f64::from(n) * WEB.0 - c).powi(3) * WEB.1 * WEB.0 / f64::from(n)
+        })
         .sum();
     let flange = |y: f64, b: f64| b * t * y * (y * y + b * b / 12.0);
     let third = web + flange(-c, bo) + flange(H - c, inner_mm);
     // + if the larger flange is compressed; compression is on the outer side, toward −y
     let beta_mm = third / s.i_z_mm4 - 2.0 * (shear_centre_mm - c);
-    Beam { ei: e * (io + ii), gj: e / 2.6 * torsion, warping_mm2: e * io * ii / (io + ii) * H * H / (e / 2.6 * torsion), shear_centre_mm, beta_mm }
+    Beam {
+        ei: e * (io + ii),
+        gj: e / 2.6 * torsion,
+        warping_mm2: e * io * ii / (io + ii) * H * H / (e / 2.6 * torsion),
+        shear_centre_mm,
+        beta_mm,
+    }
 }
 
 fn central(length: f64, member: &Member, height: Height, longest: f64) -> f64 {
@@ -75,7 +83,8 @@ fn gamma(g: &Given) -> f64 {
     let l = length(&b);
     let above = g.eps * l / (b.ei / b.gj).sqrt();
     let member = support::prismatic(l, WEB, FLANGE, (low, FLANGE.1));
-    let found = central(l, &member, Height::FromOuter(b.shear_centre_mm - above), 0.101) * l * l / (b.ei * b.gj).sqrt();
+    let found = central(l, &member, Height::FromOuter(b.shear_centre_mm - above), 0.101) * l * l
+        / (b.ei * b.gj).sqrt();
     println!("K {} ε {} δ {}: inner flange {low:.1} mm, {l:.0} mm, γ {found:.3}", g.k, g.eps, g.delta);
     found
 }
@@ -100,7 +109,8 @@ fn even(g: &Given) -> f64 {
     let (l, near) = (g.length_mm, 1e-3 * g.length_mm);
     let layout = Layout { supports_mm: [0.0, l], rams: Rams::Two(near, l - near), from: PushFrom::Outer };
     let held = layout.supports_mm;
-    let found = Sideways::new(&section_a(l), &layout, &held, Height::FromOuter(0.5 * H)).critical_n(&held, 1e6);
+    let found =
+        Sideways::new(&section_a(l), &layout, &held, Height::FromOuter(0.5 * H)).critical_n(&held, 1e6);
     found.unwrap() * near / 1e6
 }
 
@@ -121,7 +131,9 @@ fn finer_elements_change_the_load_ever_less_tapered_or_not() {
             let layout = Layout { supports_mm: [400.0, 7600.0], rams: Rams::Two(2600.0, 5200.0), from };
             let held = [400.0, 2600.0, 5200.0, 7600.0];
             let of = |longest| {
-                Sideways::graded(&member, &layout, &held, Height::PushedFlange, longest).critical_n(&held, 1e5).unwrap()
+                Sideways::graded(&member, &layout, &held, Height::PushedFlange, longest)
+                    .critical_n(&held, 1e5)
+                    .unwrap()
             };
             let [usual, fine, finer] = [0.101, 0.05, 0.025].map(of);
             println!("{from:?}: {usual:.0} N, {fine:.0} N, {finer:.0} N");
@@ -140,7 +152,10 @@ fn a_tapered_stretch_lies_between_its_ends_and_near_the_design_guides_formula() 
         m.depth = Profile::new(vec![(0.0, small), (l, large), (2.0 * l, small)]);
         let layout = Layout { supports_mm: [0.0, 2.0 * l], rams: Rams::One(l), from: PushFrom::Outer };
         let held = [0.0, l, 2.0 * l];
-        let of = |m: &Member| Sideways::new(m, &layout, &held, Height::PushedFlange).critical_n(&held, 1e6).unwrap() * 0.5 * l / 1e6;
+        let of = |m: &Member| {
+            Sideways::new(m, &layout, &held, Height::PushedFlange).critical_n(&held, 1e6).unwrap() * 0.5 * l
+                / 1e6
+        };
         let found = of(&m);
         let level = |depth: f64| of(&support::prismatic(2.0 * l, (depth, 6.0), FLANGE, FLANGE));
         // stresses over that at the deep end: nothing at the support, and midway
@@ -155,11 +170,16 @@ fn a_tapered_stretch_lies_between_its_ends_and_near_the_design_guides_formula() 
         let e = m.steel.e_mpa;
         let (iy, h) = (2.0 * 200.0_f64.powi(3) * 10.0 / 12.0, middle + 10.0);
         let j = (400.0 * 1000.0 + middle * 216.0) / 3.0;
-        let even = std::f64::consts::PI / l * (e * iy * e / 2.6 * j).sqrt()
+        let even = std::f64::consts::PI / l
+            * (e * iy * e / 2.6 * j).sqrt()
             * (1.0 + std::f64::consts::PI.powi(2) * 2.6 * iy * h * h / 4.0 / (j * l * l)).sqrt();
         // the multiplier is of the stress at mid-length
         let guide = cb * even / section(middle) / f2 / 1e6;
-        println!("{small} to {large}: {found:.0} kNm, level {:.0} and {:.0}, by the guide {guide:.0}", level(small), level(large));
+        println!(
+            "{small} to {large}: {found:.0} kNm, level {:.0} and {:.0}, by the guide {guide:.0}",
+            level(small),
+            level(large)
+        );
         assert!(found > level(small) && found < level(large), "outside its ends");
         assert!((found / guide - 1.0).abs() < 0.25, "{found} against {guide}");
     }
@@ -173,7 +193,8 @@ fn a_series_of_sines_finds_the_load_of_a_tapered_beam_again() {
     m.depth = Profile::new(vec![(0.0, 400.0), (l, 900.0)]);
     let at = 3500.0;
     let layout = Layout { supports_mm: [0.0, l], rams: Rams::One(at), from: PushFrom::Outer };
-    let found = Sideways::new(&m, &layout, &[0.0, l], Height::FromOuter(0.0)).critical_n(&[0.0, l], 1e5).unwrap();
+    let found =
+        Sideways::new(&m, &layout, &[0.0, l], Height::FromOuter(0.0)).critical_n(&[0.0, l], 1e5).unwrap();
     let [few, many] = [10, 18].map(|n| sines(&m, l, at, n));
     println!("elements {found:.0} N, sines {few:.0} and {many:.0} N");
     assert!((found / many - 1.0).abs() < 5e-3 && few >= many * (1.0 - 1e-6));
@@ -199,13 +220,16 @@ fn sines(m: &Member, l: f64, at: f64, n: usize) -> f64 {
                 (y - c) * y * y * p.web_mm * d / f64::from(cells)
             })
             .sum();
-        let third = web - c * bo * to * bo * bo / 12.0 + (h - c) * bi * ti * cos.powi(3) * (h * h + bi * bi / 12.0);
+        let third =
+            web - c * bo * to * bo * bo / 12.0 + (h - c) * bi * ti * cos.powi(3) * (h * h + bi * bi / 12.0);
         let (io, ii) = (bo.powi(3) * to / 12.0, bi.powi(3) * ti / 12.0 * cos.powi(3));
         let j = (bo * to.powi(3) + cos.powi(3) * bi * ti.powi(3) + d * p.web_mm.powi(3)) / 3.0;
-        let (moment, shear) = if x < at { (x * (l - at) / l, (l - at) / l) } else { (at * (l - x) / l, -at / l) };
+        let (moment, shear) =
+            if x < at { (x * (l - at) / l, (l - at) / l) } else { (at * (l - x) / l, -at / l) };
         let w = |q: usize| (q % n + 1) as f64 * std::f64::consts::PI / l;
         let row = |q: usize| {
-            let (value, first, second) = ((w(q) * x).sin(), w(q) * (w(q) * x).cos(), -w(q) * w(q) * (w(q) * x).sin());
+            let (value, first, second) =
+                ((w(q) * x).sin(), w(q) * (w(q) * x).cos(), -w(q) * w(q) * (w(q) * x).sin());
             let sign = if q < n { -1.0 } else { 1.0 };
             let slope_o = if q < n { first } else { 0.0 };
             (slope_o, sign * value / h, sign * (first / h - slope * value / (h * h)), second)
@@ -217,7 +241,9 @@ fn sines(m: &Member, l: f64, at: f64, n: usize) -> f64 {
                 let bend = if (a < n) == (b < n) { if a < n { io } else { ii } } else { 0.0 };
                 k[a][b] += dx * (e * bend * ca * cb + e / 2.6 * j * wa * wb);
                 g[a][b] += dx
-                    * (moment * (ua * wb + wa * ub) + shear * (ua * tb + ta * ub) + moment * third / s.i_z_mm4 * wa * wb);
+                    * (moment * (ua * wb + wa * ub)
+                        + shear * (ua * tb + ta * ub)
+                        + moment * third / s.i_z_mm4 * wa * wb);
             }
         }
     }

@@ -108,7 +108,12 @@ pub fn press() -> weldbow::straighten::plan::Press {
         give_mm_per_n: 5e-6,
         most_mu: 5.0,
         patch: false,
-        guides: weldbow::straighten::press::Guides { at_supports: true, at_rams: true, more: 2, most_n: None },
+        guides: weldbow::straighten::press::Guides {
+            at_supports: true,
+            at_rams: true,
+            more: 2,
+            most_n: None,
+        },
     }
 }
 

@@ -29,7 +29,9 @@ pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> 
         for weld in [None, Some(weld)] {
             for gauge in [1.0 - FORCE_READ, 1.0, 1.0 + FORCE_READ] {
                 let real = Reality { yield_factor: factor, weld, give_mm_per_n: 0.0, gauge };
-                let sets = follow(push, &job.member, &real, &NO_SLIP).map_err(|e| ChartError::Drawing(e.to_string()))?.1;
+                let sets = follow(push, &job.member, &real, &NO_SLIP)
+                    .map_err(|e| ChartError::Drawing(e.to_string()))?
+                    .1;
                 let last = sets.last().copied().unwrap_or(0.0);
                 for (n, end) in ends.iter_mut().enumerate() {
                     let part = sets.get(n).copied().unwrap_or(last) / wanted;
@@ -39,7 +41,9 @@ pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> 
         }
         found.push((factor, ends));
     }
-    let last = |pick: fn(f64, f64) -> f64, k: usize| found.iter().map(|f| f.1[MOST_TRIES - 1][k]).reduce(pick).unwrap_or(0.0);
+    let last = |pick: fn(f64, f64) -> f64, k: usize| {
+        found.iter().map(|f| f.1[MOST_TRIES - 1][k]).reduce(pick).unwrap_or(0.0)
+    };
     let finding = format!(
         "Push {}: after three pushes {:.2} to {:.2} of the {} wanted, whatever the steel",
         push.number,
@@ -51,7 +55,9 @@ pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> 
         name: "straighten-rule",
         job: &job.title,
         what: "what the rule makes of other steel",
-        description: format!("Part of the wanted set made after one, two and three pushes against the true yield over the given one. {finding}."),
+        description: format!(
+            "Part of the wanted set made after one, two and three pushes against the true yield over the given one. {finding}."
+        ),
         subtitle: finding,
     };
     draw(&heading, SIZE, |paper| {
@@ -75,11 +81,24 @@ pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> 
             let aside = 0.008 * (n as f64 - 1.0);
             for (x, ends) in &found {
                 let [low, high] = ends[n];
-                paper.line(&panel.path([(x + aside, low), (x + aside, high.max(low + 0.004))]), Stroke::new(ink, 5.0, FULL))?;
+                paper.line(
+                    &panel.path([(x + aside, low), (x + aside, high.max(low + 0.004))]),
+                    Stroke::new(ink, 5.0, FULL),
+                )?;
             }
             let name = ["after push 1", "after push 2", "after push 3"][n];
-            paper.text((110.0 + 150.0 * n as f64, BELOW_TITLE + 14.0), At::Left, name, SUBTITLE.in_ink(ink))?;
+            paper.text(
+                (110.0 + 150.0 * n as f64, BELOW_TITLE + 14.0),
+                At::Left,
+                name,
+                SUBTITLE.in_ink(ink),
+            )?;
         }
-        paper.text((panel.right, panel.py(1.0 + band) - 9.0), At::Right, "enough: stop inside these lines", SMALL.in_ink(VERMILION))
+        paper.text(
+            (panel.right, panel.py(1.0 + band) - 9.0),
+            At::Right,
+            "enough: stop inside these lines",
+            SMALL.in_ink(VERMILION),
+        )
     })
 }

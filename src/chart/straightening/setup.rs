@@ -5,7 +5,9 @@
 use super::super::dimension::arrow;
 use super::super::paper::{At, BELOW_TITLE, Heading, Paper, draw};
 use super::super::spread::spread;
-use super::super::theme::{BLACK, BLUE, FULL, GREEN, HEADING, Ink, LABEL, ORANGE, OUTLINE, Stroke, THIN, VALUE, WEB, WHITE};
+use super::super::theme::{
+    BLACK, BLUE, FULL, GREEN, HEADING, Ink, LABEL, ORANGE, OUTLINE, Stroke, THIN, VALUE, WEB, WHITE,
+};
 use super::super::{ChartError, Picture};
 use crate::prediction::Job;
 use crate::straighten::heat::HeatSeries;
@@ -68,12 +70,18 @@ impl View<'_> {
     }
 
     fn heading<'t>(&self, number: usize, title: &'t str) -> Heading<'t> {
-        let seen = if self.strong { "seen from the near side, inner flange on top" } else { "seen from the inner flange, near side on top" };
+        let seen = if self.strong {
+            "seen from the near side, inner flange on top"
+        } else {
+            "seen from the inner flange, near side on top"
+        };
         Heading {
             name: "straighten-setup",
             job: title,
             what: "where everything stands",
-            description: format!("Step {number}, {seen}: supports, rams or heats, and guides along the member."),
+            description: format!(
+                "Step {number}, {seen}: supports, rams or heats, and guides along the member."
+            ),
             subtitle: format!("Step {number}, {seen}"),
         }
     }
@@ -122,7 +130,10 @@ impl View<'_> {
                 let (lower, upper) = self.edges(*x);
                 let px = self.px(*x);
                 for side in [-3.0, 3.0] {
-                    paper.line(&[(px + side, lower + 6.0), (px + side, upper - 6.0)], Stroke::new(BLUE, 1.6, FULL))?;
+                    paper.line(
+                        &[(px + side, lower + 6.0), (px + side, upper - 6.0)],
+                        Stroke::new(BLUE, 1.6, FULL),
+                    )?;
                 }
             }
             let above = push.layout.from.sign() < 0.0;
@@ -157,7 +168,8 @@ impl View<'_> {
             for p in &series.places {
                 let above = p.heated.sign() < 0.0;
                 let (lower, upper) = self.edges(p.x_mm);
-                let deep = (lower - upper) * if self.strong { p.vee.depth_mm / self.job.member.depth.depth_mm(p.x_mm) } else { 0.9 };
+                let deep = (lower - upper)
+                    * if self.strong { p.vee.depth_mm / self.job.member.depth.depth_mm(p.x_mm) } else { 0.9 };
                 let (edge, apex) = if above { (upper, upper + deep) } else { (lower, lower - deep) };
                 let half = (0.5 * p.vee.base_mm / self.job.member.length_mm * (RIGHT - LEFT)).max(3.0);
                 let x = self.px(p.x_mm);
@@ -166,9 +178,11 @@ impl View<'_> {
             }
             let Some(first) = series.places.iter().min_by_key(|p| p.turn) else { return Ok(()) };
             let above = first.heated.sign() < 0.0;
-            let mark = |what: &str, x_mm: f64, ink| Mark { x_mm, text: format!("{what} {}", self.place(x_mm)), ink };
+            let mark =
+                |what: &str, x_mm: f64, ink| Mark { x_mm, text: format!("{what} {}", self.place(x_mm)), ink };
             let feet: Vec<Mark> = first.jack.feet_mm.iter().map(|x| mark("foot", *x, BLACK)).collect();
-            let supports: Vec<Mark> = first.jack.supports_mm.iter().map(|x| mark("support", *x, GREEN)).collect();
+            let supports: Vec<Mark> =
+                first.jack.supports_mm.iter().map(|x| mark("support", *x, GREEN)).collect();
             self.side(paper, above, &feet)?;
             self.side(paper, !above, &supports)?;
             let text = "numbers: order of the heats; jack drawn for heat 1";

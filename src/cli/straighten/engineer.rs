@@ -3,8 +3,8 @@
 use super::advice::{capital, change_first};
 use super::gather::Asked;
 use super::log;
-use super::show::{basis, outcome, what};
 use super::sheet::framed;
+use super::show::{basis, outcome, what};
 use super::words::{self, name};
 use crate::straighten::plan::Work;
 use crate::units::{System, show};

@@ -185,8 +185,10 @@ fn fingerprint(path: &Path) -> Option<String> {
 /// Today, or the day of SOURCE_DATE_EPOCH if that is set, so that a sheet can be made again to the letter.
 fn today() -> String {
     let set = std::env::var("SOURCE_DATE_EPOCH").ok().and_then(|s| s.parse::<i64>().ok());
-    let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).map_or(0, |d| d.as_secs() as i64);
-    chrono::DateTime::from_timestamp(set.unwrap_or(now), 0).map_or(String::new(), |d| d.date_naive().to_string())
+    let now =
+        std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).map_or(0, |d| d.as_secs() as i64);
+    chrono::DateTime::from_timestamp(set.unwrap_or(now), 0)
+        .map_or(String::new(), |d| d.date_naive().to_string())
 }
 
 /// What is likely enough to get ready for, though the mean piece is not clearly out.

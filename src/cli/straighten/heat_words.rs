@@ -18,7 +18,9 @@ fn size(mm: f64, system: System) -> String {
 fn heat_place(p: &HeatPlace, system: System) -> String {
     let place = |x: f64| show::position(x, system);
     let again = if p.heats > 1 { format!(", {} heats", p.heats) } else { String::new() };
-    let strip = p.strip_mm.map_or(String::new(), |w| format!(", then a strip {} wide across that flange", size(w, system)));
+    let strip = p
+        .strip_mm
+        .map_or(String::new(), |w| format!(", then a strip {} wide across that flange", size(w, system)));
     let [a, b] = p.jack.supports_mm;
     let [first, last] = p.jack.feet_mm;
     format!(
@@ -49,7 +51,8 @@ pub fn in_turn(series: &HeatSeries) -> Vec<&HeatPlace> {
 /// The whole series.
 pub fn heated(series: &HeatSeries, system: System) -> Words {
     let sweep = series.places.first().is_some_and(|p| !p.heated.strong());
-    let mut lines: Vec<String> = in_turn(series).into_iter().map(|p| format!("{}.", heat_place(p, system))).collect();
+    let mut lines: Vec<String> =
+        in_turn(series).into_iter().map(|p| format!("{}.", heat_place(p, system))).collect();
     lines.push(if sweep {
         "Both flanges at each place at the same time, one torch on each, or the member twists. From the apex to the open end.".to_owned()
     } else {
@@ -89,4 +92,3 @@ fn edges(from: PushFrom) -> &'static str {
         _ => "far edges of both flanges",
     }
 }
-

@@ -32,7 +32,11 @@ pub fn logged(asked: &Asked, path: &Path, log: &[Pushed]) -> Result<Vec<Logged>,
     let one = |pushed: &Pushed| {
         let push = push(asked, pushed.step).ok_or_else(|| {
             let found = format!("readings of step {}", pushed.step);
-            let problem = Problem::new("step", found, "a step of this plan that is a push; log and plan are of one measured file");
+            let problem = Problem::new(
+                "step",
+                found,
+                "a step of this plan that is a push; log and plan are of one measured file",
+            );
             Complaint::whole(&path.display().to_string(), problem)
         })?;
         Ok(Logged {
@@ -66,7 +70,10 @@ pub fn sentence(logged: &Logged, system: System) -> String {
     let what = match &logged.next {
         Next::Enough => "enough stayed: stop.".to_owned(),
         Next::TooMuch { over_mm } => {
-            format!("{} more stayed than wanted: stop, log it, measure the piece and plan anew. Do not push back by this plan.", mm(*over_mm))
+            format!(
+                "{} more stayed than wanted: stop, log it, measure the piece and plan anew. Do not push back by this plan.",
+                mm(*over_mm)
+            )
         }
         Next::Again(again) => format!(
             "push {}: travel {} from the new rest ({} to {}), {} are missing. The lower end never goes too far.",
@@ -77,9 +84,14 @@ pub fn sentence(logged: &Logged, system: System) -> String {
             mm(again.missing_mm)
         ),
         Next::GiveUp { missing_mm } => {
-            format!("three pushes left {} missing: stop, measure the piece and plan anew with the yield found here.", mm(*missing_mm))
+            format!(
+                "three pushes left {} missing: stop, measure the piece and plan anew with the yield found here.",
+                mm(*missing_mm)
+            )
         }
-        Next::ReadAgain { number, why } => format!("push {number}: {} Read again before anything is pushed.", odd(why, system)),
+        Next::ReadAgain { number, why } => {
+            format!("push {number}: {} Read again before anything is pushed.", odd(why, system))
+        }
     };
     format!("Step {}, {}: {what}{steel}", logged.step, reading_of(logged.pushes))
 }
@@ -95,7 +107,11 @@ fn odd(why: &Odd, system: System) -> String {
             mm(*expected_mm)
         ),
         Odd::Force { read_n, most_n } => {
-            format!("{} read, never more than {} allowed: stop.", show::force(*read_n, system), show::force(*most_n, system))
+            format!(
+                "{} read, never more than {} allowed: stop.",
+                show::force(*read_n, system),
+                show::force(*most_n, system)
+            )
         }
     }
 }

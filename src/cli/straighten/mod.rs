@@ -139,7 +139,9 @@ impl Straighten {
         let notes = measured::read_notes("--piece", &self.piece, &mut front).map_err(&mut keep).ok();
         let log = match &self.log {
             None => Some(None),
-            Some(path) => shop::push_log::read_path(path).map_err(&mut keep).ok().map(|log| Some((path.clone(), log))),
+            Some(path) => {
+                shop::push_log::read_path(path).map_err(&mut keep).ok().map(|log| Some((path.clone(), log)))
+            }
         };
         match (shop, measured, notes, log) {
             (Some(shop), Some(mut measured), Some(()), Some(log)) => {

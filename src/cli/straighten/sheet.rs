@@ -228,8 +228,10 @@ fn signed(mm: f64, system: System) -> String {
 
 /// A line for each heat.
 fn heat_table(series: &HeatSeries, system: System) -> Markup {
-    let mut heats: Vec<(u32, &HeatPlace)> =
-        heat_words::in_turn(series).into_iter().flat_map(|p| (1..=p.heats).map(move |round| (round, p))).collect();
+    let mut heats: Vec<(u32, &HeatPlace)> = heat_words::in_turn(series)
+        .into_iter()
+        .flat_map(|p| (1..=p.heats).map(move |round| (round, p)))
+        .collect();
     heats.sort_by_key(|(round, p)| (*round, p.turn));
     html! {
         table.grid.write {

@@ -196,8 +196,11 @@ fn pushed(push: &Push, system: System) -> Words {
     let mm = |v: f64| show::offset(v, system);
     let gauge = push.layout.rams.gauge_mm();
     let two = matches!(push.layout.rams, Rams::Two(..));
-    let stops: Vec<String> =
-        push.stops().iter().map(|s| format!("{} at {}", show::force(s.force_n, system), mm(s.travel_mm))).collect();
+    let stops: Vec<String> = push
+        .stops()
+        .iter()
+        .map(|s| format!("{} at {}", show::force(s.force_n, system), mm(s.travel_mm)))
+        .collect();
     let mut lines = vec![held(push, system)];
     lines.push(format!(
         "Push 1: from a light pre-load until force{} and travel{} meet on this line: {}. Let off; about {} stay at {}, of {} wanted, \

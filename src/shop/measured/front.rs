@@ -82,7 +82,11 @@ pub const KEYS: [Key; 20] = [
     ("toe uncertainty", "0.5 mm", "standard uncertainty of a toe reading"),
     ("temperature difference", "5 K", "one flange warmer than the other while measuring"),
     ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as holes and brackets"),
-    ("stiffener at", "3 m, 6 m; 80 mm x 8 mm", "full stiffeners of that plate on each side of the web, to push on"),
+    (
+        "stiffener at",
+        "3 m, 6 m; 80 mm x 8 mm",
+        "full stiffeners of that plate on each side of the web, to push on",
+    ),
     ("yield", "402 MPa", "yield strength of this piece by its certificate"),
     ("delivery", "ordinary", "steel: ordinary, thermomechanical, quenched-tempered, cold-formed or unknown"),
     ("service", "building", "use: building, fracture-critical, fatigue, seismic or bridge"),

@@ -145,7 +145,8 @@ pub fn place(
         return Err(Unfit::Short { x_mm, arm_mm });
     }
     let feet_mm = layout.rams.both_mm();
-    let bearings = [(a, pads.support_mm), (b, pads.support_mm), (feet_mm[0], pads.ram_mm), (feet_mm[1], pads.ram_mm)];
+    let bearings =
+        [(a, pads.support_mm), (b, pads.support_mm), (feet_mm[0], pads.ram_mm), (feet_mm[1], pads.ram_mm)];
     if let Some((at_mm, _)) = bearings.into_iter().find(|(at, pad)| !(jack.stands)(*at, *pad)) {
         return Err(Unfit::Bearing { x_mm, at_mm });
     }

@@ -1,8 +1,8 @@
 //! The heats that take a bow away: spread along it, each place once before any is heated again.
 
+use super::Response;
 use super::place::{HeatPlace, JackTools, Unfit, place};
 use super::vee::SCATTER;
-use super::Response;
 use crate::member::Member;
 use crate::straighten::press::{PushFrom, kink_offset_mm};
 use serde::Serialize;
@@ -205,7 +205,8 @@ impl Heating<'_> {
             match place(self.member, x, heated, self.response, self.most_c, &self.jack) {
                 Ok(place) if place.rotation_rad > 0.0 => {
                     let turn = -heated.sign() * place.rotation_rad;
-                    let takes = self.x_mm.iter().map(|s| turn * kink_offset_mm(s - start, x - start, end - start));
+                    let takes =
+                        self.x_mm.iter().map(|s| turn * kink_offset_mm(s - start, x - start, end - start));
                     out.push(Candidate { takes: takes.collect(), place, heats: 0 });
                 }
                 Ok(_) => {}

@@ -3,8 +3,8 @@
 use super::pushes::Setup;
 use super::{Block, Limit};
 use crate::straighten::press::{
-    Check, Layout, PressError, Slender, Stability, UNEVEN, Unstable, checks, flange_use, held_straight, not_compact,
-    shear_centre_mm,
+    Check, Layout, PressError, Slender, Stability, UNEVEN, Unstable, checks, flange_use, held_straight,
+    not_compact, shear_centre_mm,
 };
 use crate::units::Said;
 
@@ -104,17 +104,13 @@ impl Setup<'_> {
                 ),
             ),
             Unstable::Sideways { found, between_mm: [a, b], wanted_mm } => (
-                Said::from("between ")
-                    .position(*a)
-                    .and(" and ")
-                    .position(*b)
-                    .and(format!(
-                        " the member would go sideways before it takes its set: {:.2} of what is allowed ({})",
-                        found.ratio, found.clause
-                    )),
-                Said::from("side guides about ")
-                    .position(*wanted_mm)
-                    .and(" apart there, at each ram too (guides_at_rams, side_guides in the shop file), or heat"),
+                Said::from("between ").position(*a).and(" and ").position(*b).and(format!(
+                    " the member would go sideways before it takes its set: {:.2} of what is allowed ({})",
+                    found.ratio, found.clause
+                )),
+                Said::from("side guides about ").position(*wanted_mm).and(
+                    " apart there, at each ram too (guides_at_rams, side_guides in the shop file), or heat",
+                ),
             ),
             Unstable::Guide { needed_n, holds_n } => (
                 Said::from("each side guide must hold ")
@@ -141,7 +137,12 @@ impl Setup<'_> {
         let found = Said::from("pushed at the height of its shear centre, one flange at ").position(at).and(format!(
             " would be asked for {used:.2} of its plastic moment: it would fold before the other one yields, and the member would twist"
         ));
-        Err(Block::new(self.name, Limit::Strain, found, "each flange by itself, by the engineer's procedure, or heat"))
+        Err(Block::new(
+            self.name,
+            Limit::Strain,
+            found,
+            "each flange by itself, by the engineer's procedure, or heat",
+        ))
     }
 
     /// Height of the rams from the middle of the outer flange, mm; None if they push on a flange.

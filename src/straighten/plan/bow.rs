@@ -203,7 +203,12 @@ fn heat_block(name: &'static str, e: Blocked, target_mm: f64) -> Block {
             .position(arm_mm.max(0.0))
             .and(" from its support"),
     };
-    Block::new(name, Limit::Heats, found, "a jack span that fits, more free places, a measured turn of one heat, or the press")
+    Block::new(
+        name,
+        Limit::Heats,
+        found,
+        "a jack span that fits, more free places, a measured turn of one heat, or the press",
+    )
 }
 
 /// Strain from which the welds nearby are tested (choice).

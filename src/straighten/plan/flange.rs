@@ -100,7 +100,15 @@ pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> (Vec<
     (ways, blocks)
 }
 
-fn way(task: &Task<'_>, (seam, cup): (Seam, &Cup), method: Method, work: Work, left: f64, sd: f64, runs: f64) -> Way {
+fn way(
+    task: &Task<'_>,
+    (seam, cup): (Seam, &Cup),
+    method: Method,
+    work: Work,
+    left: f64,
+    sd: f64,
+    runs: f64,
+) -> Way {
     let rates = &task.shop.rates;
     let tolerance = cup.room_mm(task);
     let measured = sd.hypot(task.goals.toe.measuring_sd.max(task.goals.cup.measuring_sd));
@@ -153,7 +161,10 @@ fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, 
         Err(e) => return block(Limit::NoMethod, e.to_string().into(), "measure the toes again"),
     };
     if !bend.allowed {
-        let found = format!("even the least bend strains the weld toes by {:.1} %, 1.5 % allowed (our limit)", 100.0 * bend.strain);
+        let found = format!(
+            "even the least bend strains the weld toes by {:.1} %, 1.5 % allowed (our limit)",
+            100.0 * bend.strain
+        );
         return block(
             Limit::Strain,
             found.into(),
@@ -190,7 +201,8 @@ fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, B
     let leave = |mm: f64| cup.angle * mm.max(0.0) / whole;
     let most = leave(whole - cup.least_mm(task, HEATED_SD));
     let usual = leave(PART_OF_LIMIT * cup.room_mm(task)).min(most);
-    let found = [usual, most].into_iter().find_map(|leave| passes(task.member, seam, cup.angle, leave, &tools.torch));
+    let found =
+        [usual, most].into_iter().find_map(|leave| passes(task.member, seam, cup.angle, leave, &tools.torch));
     let Some(found) = found else {
         return block(
             Limit::Heats,

@@ -143,7 +143,8 @@ impl Setup<'_> {
                 Ok(series) => return Ok(series),
                 Err(block) => block,
             };
-            let longer_helps = matches!(block.limit, Limit::Force | Limit::Plates | Limit::Strain | Limit::Span);
+            let longer_helps =
+                matches!(block.limit, Limit::Force | Limit::Plates | Limit::Strain | Limit::Span);
             if !longer_helps || span_mm >= longest_mm {
                 return Err(block);
             }
@@ -209,7 +210,8 @@ impl Setup<'_> {
         let beside = worst.filter(|p| far(p) > NEAR * self.span_mm);
         let found = match beside {
             Some(p) => {
-                let found = found.and("pushed at ").position(p.layout.rams.gauge_mm()).and(", the member yields at ");
+                let found =
+                    found.and("pushed at ").position(p.layout.rams.gauge_mm()).and(", the member yields at ");
                 found.position(p.nominal.kink_at_mm)
             }
             None => found.and("the bend is spread over too great a length for this shape"),
@@ -229,7 +231,9 @@ impl Setup<'_> {
         let (to, from) = (&bare.layout, &push.layout);
         let (there, here) = (to.rams.gauge_mm(), from.rams.gauge_mm());
         let near = |a: f64, b: f64| (a - b).abs() < SAME_PLACE_MM;
-        let ends = |i: usize, j: usize, sign: f64| near(to.supports_mm[i] - there, sign * (from.supports_mm[j] - here));
+        let ends = |i: usize, j: usize, sign: f64| {
+            near(to.supports_mm[i] - there, sign * (from.supports_mm[j] - here))
+        };
         let moved = ends(0, 0, 1.0) && ends(1, 1, 1.0);
         let mirrored = ends(0, 1, -1.0) && ends(1, 0, -1.0);
         if to.from != from.from || (!moved && !mirrored) {

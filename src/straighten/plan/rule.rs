@@ -114,6 +114,8 @@ impl Push {
     pub fn second_rule(&self) -> Vec<Second> {
         let most = (self.wanted_mm() - self.enough_mm()).max(0.0);
         let stayed = (0..LINES).map(|i| f64::from(i) / f64::from(LINES - 1) * most);
-        stayed.map(|stayed_mm| Second { stayed_mm, more_mm: self.next_travel_mm(0.0, 0.0, stayed_mm) }).collect()
+        stayed
+            .map(|stayed_mm| Second { stayed_mm, more_mm: self.next_travel_mm(0.0, 0.0, stayed_mm) })
+            .collect()
     }
 }

@@ -43,9 +43,8 @@ impl Setup<'_> {
     fn standing(&self, x_mm: f64) -> Option<f64> {
         let (pad, length) = (self.press.pads.support_mm, self.task.member.length_mm);
         let wish = self.onto_stiffener(x_mm);
-        let fits = |x: &f64| {
-            *x >= 0.5 * pad - 1e-6 && *x <= length - 0.5 * pad + 1e-6 && self.task.bears(*x, pad)
-        };
+        let fits =
+            |x: &f64| *x >= 0.5 * pad - 1e-6 && *x <= length - 0.5 * pad + 1e-6 && self.task.bears(*x, pad);
         let moved = (0..=MOVES).flat_map(|k| {
             let step = 0.25 * f64::from(k) * pad;
             [x_mm - step, x_mm + step]
@@ -75,7 +74,8 @@ impl Setup<'_> {
         };
         let stands = |x: f64| {
             self.standing(x).ok_or_else(|| {
-                let found = Said::from("a support at ").position(x).and(" would stand off the member or on a splice");
+                let found =
+                    Said::from("a support at ").position(x).and(" would stand off the member or on a splice");
                 self.no_room(found)
             })
         };

@@ -50,13 +50,7 @@ impl Sideways {
     }
 
     /// The same with elements as long as that, over the span.
-    pub fn graded(
-        member: &Member,
-        layout: &Layout,
-        held_mm: &[f64],
-        height: Height,
-        longest: f64,
-    ) -> Self {
+    pub fn graded(member: &Member, layout: &Layout, held_mm: &[f64], height: Height, longest: f64) -> Self {
         let [a, b] = layout.supports_mm;
         let breaks = [a, b].into_iter().chain(layout.rams.places_mm()).chain(held_mm.iter().copied());
         let inside = |s: &Span| s.middle_mm() > a && s.middle_mm() < b;
@@ -71,11 +65,8 @@ impl Sideways {
                 nodes_mm.push(at(i + 1));
             }
         }
-        let mut all = Self {
-            stiff: Band::of_nodes(nodes_mm.len()),
-            load: Band::of_nodes(nodes_mm.len()),
-            nodes_mm,
-        };
+        let mut all =
+            Self { stiff: Band::of_nodes(nodes_mm.len()), load: Band::of_nodes(nodes_mm.len()), nodes_mm };
         let sign = layout.from.sign();
         for (node, (span, from, to)) in elements.into_iter().enumerate() {
             all.add(node, member, layout, span, (from, to), sign);
@@ -206,8 +197,8 @@ impl Across {
         let first = 0.5 * t_o;
         let (h, c) = (first + depth + 0.5 * t_i / cos, whole.centroid_mm + first);
         let last = first + depth;
-        let web = p.web_mm
-            * ((last.powi(4) - first.powi(4)) / 4.0 - c * (last.powi(3) - first.powi(3)) / 3.0);
+        let web =
+            p.web_mm * ((last.powi(4) - first.powi(4)) / 4.0 - c * (last.powi(3) - first.powi(3)) / 3.0);
         let outer = b_o * t_o * -c * b_o * b_o / 12.0;
         let inner = b_i * t_i * narrow * (h - c) * (h * h + b_i * b_i / 12.0);
         let strip = |b: f64, t: f64| b * t * t * t / 3.0;
@@ -246,8 +237,12 @@ impl Rows {
             (6.0 - 12.0 * s) / (l * l),
             (6.0 * s - 2.0) / l,
         ];
-        let mut rows =
-            Self { slope: [0.0; ELEMENT], turn: [0.0; ELEMENT], twist: [0.0; ELEMENT], bend: [[0.0; ELEMENT]; 2] };
+        let mut rows = Self {
+            slope: [0.0; ELEMENT],
+            turn: [0.0; ELEMENT],
+            twist: [0.0; ELEMENT],
+            bend: [[0.0; ELEMENT]; 2],
+        };
         let h = across.h_mm;
         for n in 0..4 {
             // u and u′ of a node stand together, outer before inner

@@ -101,8 +101,15 @@ impl PressSpan {
         let build = Build { member, layout: &layout, steel, weld, grading };
         let (hinge_at_mm, hinge_n) = build.weakest().map_err(|at_mm| PressError::NoSection { at_mm })?;
         let at = build.points(hinge_at_mm, hinge_n);
-        let mut span =
-            Self { layout, at, elastic: Elastic::default(), first_yield_n: 0.0, hinge_n, v_gap: V_GAP, hinge_at_mm };
+        let mut span = Self {
+            layout,
+            at,
+            elastic: Elastic::default(),
+            first_yield_n: 0.0,
+            hinge_n,
+            v_gap: V_GAP,
+            hinge_at_mm,
+        };
         for p in &span.at.points {
             let stack = &span.at.stacks[p.stack];
             let bends = p.weight_mm * p.moment / stack.ei_n_mm2;

@@ -138,7 +138,10 @@ pub fn held_straight(
                     }
                     Some(holds_n) => {
                         let by_guide = force_n * holds_n / found.guide_n;
-                        Ok(Stability { most_n: Some(found.most_n.map_or(by_guide, |n| n.min(by_guide))), ..found })
+                        Ok(Stability {
+                            most_n: Some(found.most_n.map_or(by_guide, |n| n.min(by_guide))),
+                            ..found
+                        })
                     }
                     None => Ok(found),
                 };
@@ -280,7 +283,6 @@ pub fn sidesway_n(
 ) -> Option<f64> {
     let (c_r, phi, most) = SIDESWAY;
     let slender = depth_mm / web_mm / (unbraced_mm / flange_width_mm);
-    (slender <= most).then(|| {
-        phi * c_r * web_mm.powi(3) * flange_mm / (depth_mm * depth_mm) * 0.4 * slender.powi(3)
-    })
+    (slender <= most)
+        .then(|| phi * c_r * web_mm.powi(3) * flange_mm / (depth_mm * depth_mm) * 0.4 * slender.powi(3))
 }
