@@ -262,7 +262,7 @@ fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
         let job = &jobs[n % jobs.len()];
         let shop = &shops[(n / jobs.len()) % shops.len()];
         let m = &job.member;
-        let x: Vec<f64> = (0..=12).map(|i| m.length_mm * f64::from(i) / 12.0).collect();
+        let x: Vec<f64> = (0..=12).map(|i| (m.length_mm * f64::from(i) / 12.0).min(m.length_mm)).collect();
         let kinds = [random.one_of(4), random.one_of(4)];
         let [camber, sweep] = kinds.map(|k| offsets(&mut random, m.length_mm, &x, k));
         let toes = vec![Toes {
