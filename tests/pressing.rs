@@ -308,6 +308,9 @@ fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
             planned += usize::from(chosen.is_some());
             let way = chosen.map_or("none".to_owned(), |c| format!("{:?}", c.way.method));
             *ways.entry(format!("{:?}: {way}", d.quantity)).or_default() += 1;
+            for b in plan.blocked.iter().filter(|b| b.quantity == d.quantity).flat_map(|b| &b.blocks) {
+                *ways.entry(format!("{:?}: none, {} {:?}", d.quantity, b.method, b.limit)).or_default() += 1;
+            }
         }
     }
     println!(
