@@ -47,6 +47,7 @@ pub mod chart;
 pub mod choose;
 pub mod cli;
 pub mod form;
+pub mod input;
 pub mod job;
 pub mod member;
 pub mod numerics;

@@ -1,9 +1,10 @@
 //! The command line: parse, run, turn the outcome into an exit status.
 
-use clap::Parser;
 use std::process::ExitCode;
-use weldbow::cli::{Cli, run};
+use weldbow::cli::{no_sudden_end, on_all_cores, parse, run};
 
 fn main() -> ExitCode {
-    run(&Cli::parse())
+    no_sudden_end();
+    let cli = parse(std::env::args_os());
+    on_all_cores(|| run(&cli))
 }

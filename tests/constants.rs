@@ -16,8 +16,8 @@
 mod studies;
 
 use studies::{Run, run};
-use weldbow::angular::flange::{TILT_PER_WEB_RAD_PER_MM, TILT_SIGMA};
-use weldbow::angular::fold::PEAK_RAD;
+use weldbow::angular::fold::MOST_CUP_RAD;
+use weldbow::angular::hold::PRESSED;
 use weldbow::shrinkage::lateral::ARM_SHARE;
 use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM};
 
@@ -112,31 +112,29 @@ fn the_lateral_arm_is_that_of_its_study() {
     near("part of the distance to the fillet's centroid", ARM_SHARE, by_study(&all, ARM_SHARE), 0.05);
 }
 
-/// Fit on 16 other joints: rms 8.7 %, worst 20 %; a thin flange under a strong weld is known to be worse (σ 50 % there).
+/// The law rests on moving arcs in three dimensions; a slice of two dimensions, held until the weld is solid, is a second opinion (1.03 ±
+/// 0.15 of them over webs of 4 to 10 mm). Far outside the table, where 1.6 kJ/mm heats 6 mm through, it is none.
 #[test]
-fn the_cup_has_its_hump_where_its_study_has_it() {
+fn the_cup_is_that_of_its_study_within_what_two_and_three_dimensions_differ_by() {
     let study = run("referee/5-fold");
     let all = pairs(&study, "last.cup_rad");
     let (heat, thickness) = (study.all("pass.heat_input"), study.all("outer_flange.thickness"));
-    let (usual, strong): (Vec<usize>, Vec<usize>) =
-        (0..all.len()).partition(|i| 1e3 * heat[*i] / thickness[*i].powi(2) < 22.0);
-    let pick = |of: &[usize]| of.iter().map(|i| all[*i]).collect::<Vec<_>>();
-    let (rms, worst) = spread(&pick(&usual));
+    let inside: Vec<(f64, f64)> = (0..all.len())
+        .filter(|i| (2.5..16.0).contains(&(1e3 * heat[*i] / thickness[*i].powi(2))))
+        .map(|i| all[i])
+        .collect();
+    let (rms, worst) = spread(&inside);
     println!("cup: rms {:.0} %, worst {:.0} %", 100.0 * rms, 100.0 * worst);
-    assert!(rms < 0.12 && worst < 0.25, "rms {rms}, worst {worst}");
-    assert!(spread(&pick(&strong)).1 < 0.50, "{:?}", spread(&pick(&strong)));
-    near("height of the hump, rad", PEAK_RAD, by_study(&pick(&usual), PEAK_RAD), 0.10);
+    assert!(rms < 0.15 && worst < 0.30, "rms {rms}, worst {worst}");
+    near("cup of a flange hot through, rad", MOST_CUP_RAD, by_study(&inside, MOST_CUP_RAD), 0.15);
 }
 
-/// A choice below the section's tilt, as tacked joints turn less: the section without tacks has 1.5 times as much, inside one
-/// standard deviation of 60 %. A drift of either side shows.
+/// A slice cannot show how whole plates turn against each other: it is a lower estimate of the free tilt, as the lesson says.
 #[test]
-fn the_tilt_of_one_side_stays_within_what_is_said_of_it() {
+fn the_free_tilt_lies_above_the_section_of_its_study() {
     let study = run("referee/6-tilt");
     let all = pairs(&study, "first.tilt_rad");
-    let mean = all.iter().map(|(section, formula)| section / formula).sum::<f64>() / all.len() as f64;
-    println!(
-        "tilt: section over formula {mean:.2} on average, {TILT_PER_WEB_RAD_PER_MM} rad/mm in the formula"
-    );
-    assert!((1.35..1.0 + TILT_SIGMA).contains(&mean), "{mean}");
+    let mean = all.iter().map(|(section, law)| section / law).sum::<f64>() / all.len() as f64;
+    println!("tilt: section over free law {mean:.2} on average; a line is taken to leave {PRESSED:.2} of it");
+    assert!((0.5..1.0).contains(&mean), "{mean}");
 }

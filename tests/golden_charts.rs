@@ -13,7 +13,7 @@ use weldbow::chart::{
 use weldbow::choose::{Choosing, Ground, Wishes, choose, needs, ways, window};
 use weldbow::job::{build, file_of_text, read_path};
 use weldbow::member::Seam;
-use weldbow::order::{Draws, Line, Order, OrderResult, list, run};
+use weldbow::order::{DRAWS, Line, Order, OrderResult, list, run};
 use weldbow::prediction::predict;
 use weldbow::referee::{Case, Meshing, Options, referee};
 use weldbow::shop::{measured, read_path as read_shop};
@@ -109,7 +109,7 @@ fn demo_order() -> OrderResult {
     let order = Order {
         lines: &lines,
         weeks: None,
-        draws: Draws::default(),
+        draws: DRAWS,
         making: Making::default(),
         shop: &read_shop(&folder.join("shop.toml")).unwrap(),
         capacity_h: Some(8.0),

@@ -7,9 +7,11 @@
     reason = "a test that meets a surprise fails"
 )]
 
-use weldbow::angular::fold::fold_rad;
+use weldbow::angular::fold::{cup_rad, folding_heat};
+use weldbow::referee::{SOURCE_LEGS, USUAL_SPEED_MM_S};
 use weldbow::section::{
-    Fineness, Joint, Lengthwise, Model, Outcome, Root, SectionSteel, Sequence, Settings, run,
+    Deposit, Fineness, Joint, Lengthwise, Model, Outcome, Root, SOLID_C, SectionSteel, Sequence, Settings,
+    run,
 };
 use weldbow::shrinkage::tendon::{heat_parameter, held_force_n};
 use weldbow::welding::{Side, Wait};
@@ -34,8 +36,10 @@ fn welded([width, flange, web, leg, heat, yield_mpa]: [f64; 6], settings: Settin
         root: Root::Tied,
     };
     let start = Sequence::of_joint(&joint, Fineness::COARSE, SectionSteel::hot(yield_mpa), settings).unwrap();
-    let near = start.weld(&joint, &[(Side::Near, heat)], Wait::Cold).unwrap();
-    run(&near.weld(&joint, &[(Side::Far, heat)], Wait::Cold).unwrap()).unwrap()
+    let weld = |sequence: Sequence, side| {
+        sequence.weld(&joint, &[(side, heat)], Wait::Cold).unwrap().travelling(USUAL_SPEED_MM_S)
+    };
+    run(&weld(weld(start, Side::Near), Side::Far)).unwrap()
 }
 
 #[test]
@@ -57,15 +61,22 @@ fn the_force_formula_is_within_its_fit_of_the_section() {
     }
 }
 
+/// The law is fitted to moving arcs in three dimensions, not to sections: a slice held until the weld is solid gives 1.03 ± 0.15 of their
+/// cups, at most half as much again on the thickest flange.
 #[test]
-fn the_fold_formula_is_within_its_fit_of_the_section() {
+fn the_cup_law_is_as_near_to_the_section_as_two_dimensions_are_to_three() {
+    let settings = Settings {
+        release_c: Some(SOLID_C),
+        deposit: Deposit::Molten,
+        source_legs: SOURCE_LEGS,
+        ..Settings::COARSE
+    };
     for joint in JOINTS {
-        let [_, flange, web, _, heat, yield_mpa] = joint;
-        let section = welded(joint, Settings::COARSE).passes[1].shape.unwrap().cup_rad * 1e3;
-        let formula = fold_rad(heat_parameter(heat, flange, web), yield_mpa) * 1e3;
-        let off = formula / section - 1.0;
-        println!("{joint:?}: section {section:.2} mrad, formula {formula:.2} mrad, {:+.0} %", 100.0 * off);
-        // Worst of the 16 fitted cases 20 %; legs and widths here are others.
-        assert!(off.abs() < 0.30, "{joint:?}: {off}");
+        let [_, flange, web, leg, heat, _] = joint;
+        let section = welded(joint, settings).passes[1].shape.unwrap().cup_rad * 1e3;
+        let law = 2e3 * cup_rad(folding_heat(heat_parameter(heat, flange, web), web, leg));
+        let off = law / section - 1.0;
+        println!("{joint:?}: section {section:.2} mrad, law {law:.2} mrad, {:+.0} %", 100.0 * off);
+        assert!(off.abs() < 0.35, "{joint:?}: {off}");
     }
 }

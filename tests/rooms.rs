@@ -6,7 +6,7 @@ use std::fs::{read_dir, read_to_string};
 use std::path::{Path, PathBuf};
 
 /// Top to bottom: a room may use itself and what stands below it.
-const ROOMS: [&str; 24] = [
+const ROOMS: [&str; 25] = [
     "cli",
     "chart",
     "order",
@@ -29,6 +29,7 @@ const ROOMS: [&str; 24] = [
     "member",
     "steel",
     "form",
+    "input",
     "units",
     "numerics",
 ];

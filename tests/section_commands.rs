@@ -76,17 +76,17 @@ fn one_joint_is_reported_in_the_order_its_questions_come() {
         "Column C1, riding arena\ninner seam at 2.00 m from the start, solved from first principles",
         "\nWhat was solved",
         "flange 200 mm × 12 mm, web 6 mm (150 mm of its height)",
-        "held until 500 °C, free lengthwise, coarse mesh",
+        "held until the weld is solid, free lengthwise, coarse mesh",
         "when all is cold",
         "\nWhat it comes to",
-        "held to 300 … 700 °C",
+        "arc two thirds … four thirds as wide",
         "never held",
         "\nStress that stays",
         "ECCS pattern of welded I-sections",
         "\nWhat it melts",
         "no measured penetration, no dilution",
         "\nWhat it took",
-        "restraints of the bracket together",
+        "runs of the bracket together",
         "\nHow far to trust it",
         "licensed engineers",
     ];
@@ -115,7 +115,7 @@ fn json_holds_fixed_names_in_engine_units_and_is_the_same_on_one_thread_and_on_t
     assert!((case["x_mm"].as_f64().unwrap() - 6096.0).abs() < 1e-9);
     assert_eq!(
         (&case["seam"], &case["hold_c"], &case["lengthwise"]),
-        (&"inner".into(), &500.0.into(), &"free".into())
+        (&"inner".into(), &1400.0.into(), &"free".into())
     );
     assert_eq!(case["joint"]["root"], "tied");
     let passes = case["passes"].as_array().unwrap();
@@ -138,7 +138,7 @@ fn json_holds_fixed_names_in_engine_units_and_is_the_same_on_one_thread_and_on_t
         assert!(pass["melted"]["flange_share"].as_f64().unwrap() < 1.0);
     }
     let holds: Vec<Value> = case["bracket"].as_array().unwrap().iter().map(|b| b["hold_c"].clone()).collect();
-    assert_eq!(holds, [Value::Null, 300.0.into(), 700.0.into()]);
+    assert_eq!(holds, [1400.0.into(), 1400.0.into(), Value::Null]);
     let balance = case["residual"]["out_of_balance"].as_f64().unwrap();
     assert!(balance < 1e-6, "stress of a free section sums to nothing: {balance}");
     assert!(!text(&one).contains("time_s") && !text(&one).contains("NaN"), "time is no result");
@@ -237,8 +237,8 @@ fn heat_that_melts_a_plate_through_is_warned_of() {
 
 /// Changed job, arguments, exit status, what is said.
 const REFUSED: [(&str, &str, &[&str], i32, &str); 21] = [
-    ("", "", &["--at", "4.001m"], 1, "piece.toml: 4.001 m is off the member, which runs from 0 to 4.000 m"),
-    ("", "", &["--at", "-1m"], 1, "-1.000 m is off the member, which runs from 0 to 4.000 m"),
+    ("", "", &["--at", "4.001m"], 2, "piece.toml: 4.001 m is off the member, which runs from 0 to 4.000 m"),
+    ("", "", &["--at", "-1m"], 2, "-1.000 m is off the member, which runs from 0 to 4.000 m"),
     (
         "",
         "",
@@ -262,10 +262,10 @@ const REFUSED: [(&str, &str, &[&str], i32, &str); 21] = [
     ),
     (
         "order = 2",
-        "order = 2\n[[order]]\nnumber = 2\nwait = \"1 s\"",
+        "order = 2\n[[order]]\nnumber = 2\nwait = \"0.3 s\"",
         &["--at", "2m"],
         1,
-        "order 2 comes 1 s after the pass before it; a wait must be at least the 2 s that the arc heats a slice",
+        "order 2 comes 0.3 s after the pass before it; a wait must be at least the 0.4 s that the arc heats a slice",
     ),
     (
         "order = 2",
@@ -286,7 +286,7 @@ const REFUSED: [(&str, &str, &[&str], i32, &str); 21] = [
         "leg = \"50 mm\"",
         &["--at", "2m", "--seam", "inner"],
         1,
-        "inner seam at 2.000 m: a fillet with a leg of 50 mm does not fit the flange, which offers 47 mm",
+        "found a leg of 50 mm where 47 mm of flange stand beside the web",
     ),
     ("\"0.7 kJ/mm\"", "\"0 kJ/mm\"", &["--at", "2m"], 1, "wanted: a net heat input above zero"),
     ("", "", &["--at", "2m", "--mesh", "400"], 1, "unknowns; at most 1000000 are allowed"),
@@ -313,7 +313,7 @@ fn what_cannot_be_solved_is_refused_with_its_reason_and_nothing_is_written() {
     for (from, to, arguments, status, said) in REFUSED {
         let folder = tempdir().unwrap();
         let charts = folder.path().join("charts");
-        let with = [arguments, &["--quick", "--json"]].concat();
+        let with = [arguments, &["--quick"]].concat();
         let output = changed(from, to, &with);
         let complaint = text(&output.stderr);
         assert_eq!(output.status.code(), Some(status), "{arguments:?}: {complaint}");
@@ -327,7 +327,7 @@ fn what_cannot_be_solved_is_refused_with_its_reason_and_nothing_is_written() {
 fn one_bad_place_does_not_stop_the_others() {
     let output =
         changed("order = 2", "order = 2", &[&["--at", "2m", "--at", "9m", "--json"], &COARSE[..]].concat());
-    assert_eq!(output.status.code(), Some(1));
+    assert_eq!(output.status.code(), Some(2), "a place off the member is a wrong option");
     let whole: Value = from_slice(&output.stdout).unwrap();
     assert_eq!(whole["cases"].as_array().unwrap().len(), 1);
     assert_eq!(text(&output.stderr).matches("9.000 m is off the member").count(), 1, "said once");

@@ -88,7 +88,7 @@ fn every_demo_job_answers_in_json_without_a_null_and_with_its_cautions() {
             assert!(!answer["plan"]["cautions"].as_array().unwrap().is_empty(), "{name}");
             for e in answer["expected"].as_array().unwrap() {
                 let chance = e["chance"].as_f64().unwrap();
-                let range = &e["chance_range"];
+                let range = &e["range"];
                 assert!((0.0..=1.0).contains(&chance), "{name}: {e}");
                 assert!(range[0].as_f64().unwrap() <= range[1].as_f64().unwrap(), "{name}: {e}");
             }
@@ -384,8 +384,12 @@ fn the_shops_own_deviations_are_those_of_the_pieces_to_expect() {
     let usual = sweep("");
     let own = sweep("[scatter]\nforce = 0.03\narm = 0.04\nheat-from-leg = 0.0\nforce-each-pass = 0.14\n");
     println!("bias, scatter, mean: usual {usual:.3?}, own {own:.3?}");
-    assert!((own[0] / (0.05 * own[2].abs()) - 1.0).abs() < 1e-6, "bias is √(0.03² + 0.04²) of the mean");
-    assert!((own[1] / usual[1] - 2.0).abs() < 1e-6, "twice the usual 0.07 from pass to pass");
+    // counted on 256 draws of the bias and 2048 pieces: the error of a deviation is 1/√(2n), 4.4 % and 1.6 %
+    assert!((own[0] / (0.05 * own[2].abs()) - 1.0).abs() < 0.13, "bias is √(0.03² + 0.04²) of the mean");
+    assert!(
+        (own[1] / usual[1] - 2.0).abs() < 0.2,
+        "twice the usual 0.07 from pass to pass, plates and legs beside it"
+    );
     assert!((own[2] / usual[2] - 1.0).abs() < 1e-12);
 }
 

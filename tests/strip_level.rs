@@ -232,7 +232,7 @@ fn too_much_heat_is_warned_of_with_its_depth() {
     let p = strip(&job);
     let warning = p.warnings.iter().find(|w| w.code == Code::MeltThrough).unwrap();
     println!("{}", warning.text);
-    assert!(warning.text.contains("melts 10 mm of a 10 mm flange"), "{}", warning.text);
+    assert!(warning.text.to_string().contains("melts 10 mm of a 10 mm flange"), "{}", warning.text);
     let usual = strip(&rafter());
     assert!(usual.warnings.iter().all(|w| w.code != Code::MeltThrough), "{:?}", usual.warnings);
 }

@@ -5,6 +5,7 @@
 mod curvature;
 mod integrate;
 pub mod ripple;
+pub mod twist;
 
-pub use curvature::{Strain, strain};
+pub use curvature::{Plane, Pull, Response, Strain, strain};
 pub use integrate::{Bend, Shape, largest, substeps};

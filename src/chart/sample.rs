@@ -4,7 +4,7 @@
 use crate::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
 use crate::prediction::{
     Allowance, Bow, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step,
-    WantedCamber,
+    Twist, WantedCamber,
 };
 use crate::steel::{GRADES, Steel};
 use crate::tolerance::{Band, Judgement, Quantity, Trust, Verdict};
@@ -58,6 +58,7 @@ fn pass(length_mm: f64, seam: Seam, side: Side, order: u32) -> Pass {
         welded_fraction: 1.0,
         preheat_k: 0.0,
         force_factor: 1.0,
+        travel_speed_mm_s: None,
     }
 }
 
@@ -74,6 +75,7 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         passes,
         orders: numbers.into_iter().map(order).collect(),
         fit_up_gap_mm: 0.0,
+        hold: crate::angular::hold::Hold::LINE,
         thermally_cut_web: false,
         factors: Factors::NONE,
         wanted_camber: None,
@@ -139,6 +141,8 @@ fn verdict(
         rule: "L/1000, at least 5 mm",
         trust: Trust::MemoryCheck,
         verdict: Judgement::Within,
+        likely: None,
+        drawn: None,
         place: "along the member",
         at_mm: 4500.0,
     }
@@ -254,11 +258,21 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             centroid_mm: 2.3,
             outer_edge_mm: 2.2,
             inner_edge_mm: 2.4,
+            outer_flange_mm: 2.2,
+            inner_flange_mm: 2.4,
             centroid_2s_mm: 0.7,
         },
         build_up: job.passes.iter().enumerate().map(step).collect(),
         camber,
         sweep: bow(length, sweep_mm, 1.0, ["near", "far"]),
+        twist: Twist {
+            max_rad: 0.002,
+            at_mm: 0.5 * length,
+            max_2s_rad: 0.001,
+            apart_mm: 1.3,
+            flange_sweep_mm: [sweep_mm - 0.7, sweep_mm + 0.6],
+            profile: vec![[0.0, 0.0], [0.5 * length, 0.002], [length, 0.0]],
+        },
         passes: passes.collect(),
         fit_up: Vec::new(),
         flanges: Seam::BOTH
@@ -266,6 +280,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             .flat_map(|seam| job.member.flange(seam).iter().enumerate().map(move |(i, p)| (i, seam, p)))
             .map(shape)
             .collect(),
+        hold: job.hold,
         ripple: Vec::new(),
         estimates: estimates(camber_mm, sweep_mm),
         verdicts: vec![

@@ -190,6 +190,7 @@ impl Ground<'_> {
                             welded_fraction: 1.0,
                             preheat_k: entry.preheat_c - 20.0,
                             force_factor: 1.0,
+                            travel_speed_mm_s: Some(setting.speed_mm_s),
                         }),
                     }
                 }

@@ -7,13 +7,14 @@ use super::opened::{Opener, opened};
 use super::pieces::{Pieces, pieces};
 use super::practice;
 use super::score::{Score, met, score, tightest};
-use super::search::{Scored, base, best, search};
+use super::search::{Scored, best, search};
 use super::way::ways;
 use super::{Book, Objective, WishFault, Wishes};
 use crate::job::file::JobFile;
 use crate::member::Seam;
 use crate::prediction::{Carries, Job, Prediction, predict};
 use crate::tolerance::Quantity;
+use crate::units::Said;
 use crate::welding::Side;
 use serde::Serialize;
 
@@ -82,7 +83,7 @@ pub struct Weld {
     /// Whether at least the wished part of the pieces is inside and no rule is broken.
     pub passes_all: bool,
     /// Rules it breaks; only current practice can.
-    pub breaks: Vec<String>,
+    pub breaks: Vec<Said>,
     /// Tolerance it comes nearest to; none if nothing is judged.
     pub tightest: Option<Tightest>,
     /// Camber and sweep with two standard deviations, shortening, mm.
@@ -138,9 +139,9 @@ pub struct Choice {
     /// Whether an option was found that passes everything.
     pub feasible: bool,
     /// What no weld can mend.
-    pub blocks: Vec<String>,
+    pub blocks: Vec<Said>,
     /// What blocks, if nothing was found.
-    pub limits: Vec<String>,
+    pub limits: Vec<Said>,
     /// Options, current practice first, then the one asked for, then the others.
     pub options: Vec<Weld>,
     /// What would open it, if nothing was found.
@@ -337,9 +338,9 @@ fn current(
     weld
 }
 
-fn judged(with: &Choosing<'_>, job: Job, effort: Effort, passes: Vec<Laid>, breaks: Vec<String>) -> Weld {
+fn judged(with: &Choosing<'_>, job: Job, effort: Effort, passes: Vec<Laid>, breaks: Vec<Said>) -> Weld {
     let prediction = predict(&job);
-    let drawn = pieces(&base(&job), &with.file.scatter, with.wishes);
+    let drawn = pieces(&job, &prediction.verdicts, &with.file.scatter, with.wishes);
     let toes =
         prediction.flanges.iter().flat_map(|f| [(f.near_toe_mm, f.toe_2s_mm), (f.far_toe_mm, f.toe_2s_mm)]);
     let verdicts = met(with.wishes, &prediction);

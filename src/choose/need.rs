@@ -6,6 +6,7 @@ use crate::prediction::{Carries, Job};
 use crate::strength::{
     Flow, LEG_OVER_PLATE, Minimum, SAME_LEG_MM, Strengths, flow_at, needed_leg, one_sided_blocks,
 };
+use crate::units::{Part, Said};
 use crate::welding::Side;
 use serde::Serialize;
 
@@ -78,7 +79,7 @@ pub struct Needs {
     /// Strengths by the code.
     pub strengths: Strengths,
     /// What no leg, side or procedure can mend.
-    pub blocks: Vec<String>,
+    pub blocks: Vec<Said>,
 }
 
 /// Works the needs out.
@@ -98,7 +99,6 @@ pub fn needs(job: &Job, carries: &Carries, wishes: &Wishes) -> Needs {
             }
         }
     }
-    blocks.dedup();
     Needs { stretches, strengths, blocks }
 }
 
@@ -132,7 +132,7 @@ fn stretch(
     strengths: &Strengths,
     span: &Span,
     seam: Seam,
-    blocks: &mut Vec<String>,
+    blocks: &mut Vec<Said>,
 ) -> Stretch {
     let (web_mm, flange_mm) = (span.plates.web_mm, span.plates.flange_mm(seam).1);
     let places = (0..=PLACES).map(|n| span.from_mm + n as f64 / PLACES as f64 * span.length_mm());
@@ -147,11 +147,15 @@ fn stretch(
         .map(|(_, f)| f.n_per_mm.max(f.web_n_per_mm) / (strengths.plate_mpa * web_mm))
         .fold(0.0, f64::max);
     if plate_use > 1.0 {
-        blocks.push(format!(
-            "the web of {web_mm:.1} mm carries {:.0} % of its shear strength ({}): no weld mends that, a thicker web does",
-            100.0 * plate_use,
-            carries.code.base_clause()
-        ));
+        let block = Said::of(
+            "the web of {} carries {} of its shear strength ({}): no weld mends that, a thicker web does",
+            [
+                Part::Plate(web_mm),
+                format!("{:.0} %", 100.0 * plate_use).into(),
+                carries.code.base_clause().into(),
+            ],
+        );
+        push_new(blocks, block);
     }
     let needed = carries.both_sides_mm.iter().any(|s| s.0 < span.middle_mm() && s.1 > span.middle_mm());
     let forbidden = one_sided_blocks(web_mm, carries.service);
@@ -171,7 +175,7 @@ fn stretch(
         if let Err(rule) = minimum
             && !one_sided
         {
-            blocks.push(no_rule(rule, web_mm, flange_mm));
+            push_new(blocks, no_rule(rule, web_mm, flange_mm));
         }
         let found = minimum.unwrap_or(None);
         let no_entry = one_sided && minimum.is_err();
@@ -210,10 +214,17 @@ fn partly_far(job: &Job, span: &Span, seam: Seam) -> bool {
     here && welded < job.member.length_mm - 1.0
 }
 
-fn no_rule(rule: &Minimum, web_mm: f64, flange_mm: f64) -> String {
-    format!(
-        "{} has no entry for a web of {web_mm:.1} mm and a flange of {flange_mm:.1} mm: name another rule in `demand.minimums`",
-        rule.origin.words()
+/// A block is said once, wherever along the member it comes again.
+fn push_new(blocks: &mut Vec<Said>, block: Said) {
+    if !blocks.contains(&block) {
+        blocks.push(block);
+    }
+}
+
+fn no_rule(rule: &Minimum, web_mm: f64, flange_mm: f64) -> Said {
+    Said::of(
+        "{} has no entry for a web of {} and a flange of {}: name another rule in `demand.minimums`",
+        [rule.origin.words().into(), Part::Plate(web_mm), Part::Plate(flange_mm)],
     )
 }
 

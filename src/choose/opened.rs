@@ -8,9 +8,10 @@ use super::score::{inside, met, tightest};
 use super::search::{base, search};
 use super::way::ways;
 use super::wishes::{Allow, Sides, Waits};
+use crate::angular::hold::{Hold, Tacks};
 use crate::prediction::Job;
 use crate::tolerance::{Quantity, Verdict};
-use crate::units::{System, show};
+use crate::units::{Part, Said, System};
 use serde::Serialize;
 
 /// A remedy.
@@ -19,7 +20,7 @@ pub struct Opener {
     /// Short name: "cut the web", "preset", "thicker flanges" …
     pub what: &'static str,
     /// What to do, with its number.
-    pub text: String,
+    pub text: Said,
     /// Chance to be inside every tolerance then, at least, by the quick law.
     pub inside: f64,
     /// Whether that is enough.
@@ -35,9 +36,10 @@ const MOST_STEPS: usize = 8;
 pub fn opened(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Opener> {
     let mut out = Vec::new();
     if let Some(weld) = nearest {
-        let found = allowances(weld, with.wishes, with.job.units);
+        let found = allowances(weld, with.wishes);
         out.extend(found.into_iter().map(|opener| searched_again(with, opener)));
     }
+    out.extend(firmer(with, nearest));
     out.extend(bounds(with));
     out.extend(thicker(with));
     // a remedy that does nothing is none
@@ -48,14 +50,14 @@ pub fn opened(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Opener> {
 }
 
 /// What cutting and presetting take away: the mean of a size, not its spread.
-fn allowances(weld: &Weld, wishes: &Wishes, units: System) -> Vec<Opener> {
+fn allowances(weld: &Weld, wishes: &Wishes) -> Vec<Opener> {
     let confidence = wishes.confidence;
     let all = met(wishes, &weld.prediction);
     let verdicts = tightest(&all);
     let bad: Vec<Quantity> = verdicts.iter().filter(|v| inside(v) < confidence).map(|v| v.quantity).collect();
     let flange = |q: &Quantity| matches!(q, Quantity::FlangeTilt | Quantity::FlangeCup | Quantity::FlangeToe);
     // a deviation of nothing is the middle of an even band, not of one that allows only more
-    let mended = |v: &Verdict| Verdict { value: 0.5 * (v.band.more_mm - v.band.less_mm), ..v.clone() };
+    let mended = |v: &Verdict| Verdict { value: v.band.middle_mm(), ..v.clone() };
     let with_mended = |which: &dyn Fn(&Quantity) -> bool| {
         let missing: f64 = verdicts
             .iter()
@@ -72,9 +74,9 @@ fn allowances(weld: &Weld, wishes: &Wishes, units: System) -> Vec<Opener> {
             .iter()
             .find(|v| v.quantity == Quantity::Camber)
             .map_or(0.0, |v| (mended(v).value - v.value).abs());
-        let text = format!(
+        let text = Said::of(
             "cut the web with {} of bow the other way (ordinates in `weldbow predict`): --web-cut",
-            show::offset(off, units)
+            [Part::Offset(off)],
         );
         push("pre-camber", text, with_mended(&is(Quantity::Camber)));
     }
@@ -82,18 +84,15 @@ fn allowances(weld: &Weld, wishes: &Wishes, units: System) -> Vec<Opener> {
         let presets = &weld.prediction.allowance.presets;
         let crown = presets.iter().map(|p| p.crown_rad.abs()).fold(0.0, f64::max);
         let lean = presets.iter().map(|p| p.lean_rad.abs()).fold(0.0, f64::max);
-        let text = format!(
+        let text = Said::of(
             "preset the flanges before welding: crown up to {}, lean up to {} (piece by piece in `weldbow predict`): --preset",
-            show::angle(crown, units),
-            show::angle(lean, units)
+            [crown, lean].map(Part::Angle),
         );
         push("preset", text, with_mended(&flange));
     }
     if bad.contains(&Quantity::Length) {
-        let text = format!(
-            "cut the plates longer by {}: --cut-longer",
-            show::offset(weld.prediction.shortening_mm, units)
-        );
+        let longer = [Part::Offset(weld.prediction.shortening_mm)];
+        let text = Said::of("cut the plates longer by {}: --cut-longer", longer);
         push("cut longer", text, with_mended(&is(Quantity::Length)));
     }
     if out.len() > 1 {
@@ -120,7 +119,7 @@ fn searched_again(with: &Choosing<'_>, opener: Opener) -> Opener {
 
 fn push2(out: &mut Vec<Opener>, inside: f64, confidence: f64) {
     let names: Vec<&str> = out.iter().map(|o| o.what).collect();
-    let text = format!("{} together", names.join(" and "));
+    let text = format!("{} together", names.join(" and ")).into();
     out.push(Opener { what: "all allowances", text, inside, enough: inside >= confidence });
 }
 
@@ -146,36 +145,61 @@ fn best_chance(with: &Choosing<'_>, job: &Job, wishes: &Wishes) -> Option<f64> {
 /// The user's own bounds, each taken away alone.
 fn bounds(with: &Choosing<'_>) -> Vec<Opener> {
     let wishes = Wishes { candidates: SMALL, ..with.wishes.clone() };
-    let units = with.job.units;
-    let leg = |mm: Option<f64>| show::plate(mm.unwrap_or(0.0), units);
-    let mut trials: Vec<(&'static str, String, Wishes)> = Vec::new();
+    let leg = |mm: Option<f64>| [Part::Plate(mm.unwrap_or(0.0))];
+    let mut trials: Vec<(&'static str, Said, Wishes)> = Vec::new();
     if wishes.sides != Sides::Any {
-        let text = "let the search weld one or both sides".to_owned();
+        let text = "let the search weld one or both sides".into();
         let what = if wishes.sides == Sides::One { "both sides" } else { "one side" };
         trials.push((what, text, Wishes { sides: Sides::Any, ..wishes.clone() }));
     }
     if wishes.waits != Waits::Any {
         let cold = with.book.line.cold_s / 3600.0;
-        let text = format!("let the search wait between trips ({cold:.1} h until cold)");
+        let text = format!("let the search wait between trips ({cold:.1} h until cold)").into();
         trials.push(("a wait", text, Wishes { waits: Waits::Any, ..wishes.clone() }));
     }
     if wishes.least_leg_mm.is_some() {
-        let text = format!("allow legs below {}", leg(wishes.least_leg_mm));
+        let text = Said::of("allow legs below {}", leg(wishes.least_leg_mm));
         trials.push(("smaller legs", text, Wishes { least_leg_mm: None, ..wishes.clone() }));
     }
     if wishes.largest_leg_mm.is_some() {
-        let text = format!("allow legs above {}", leg(wishes.largest_leg_mm));
+        let text = Said::of("allow legs above {}", leg(wishes.largest_leg_mm));
         trials.push(("larger legs", text, Wishes { largest_leg_mm: None, ..wishes.clone() }));
     }
     if !wishes.only.is_empty() {
-        let text = "allow every procedure of the book".to_owned();
+        let text = "allow every procedure of the book".into();
         trials.push(("other procedures", text, Wishes { only: Vec::new(), ..wishes.clone() }));
     }
-    let tried = |(what, text, wishes): (&'static str, String, Wishes)| {
+    let tried = |(what, text, wishes): (&'static str, Said, Wishes)| {
         let inside = best_chance(with, &base_with_demand(with.job), &wishes)?;
         Some(Opener { what, text, inside, enough: inside >= wishes.confidence })
     };
     trials.into_iter().filter_map(tried).collect()
+}
+
+/// Firmer holds of the joint, where a flange is what is out.
+fn firmer(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Opener> {
+    let wishes = Wishes { candidates: SMALL, ..with.wishes.clone() };
+    let turned = nearest.is_none_or(|weld| {
+        let all = met(&wishes, &weld.prediction);
+        tightest(&all).iter().any(|v| {
+            matches!(v.quantity, Quantity::FlangeTilt | Quantity::FlangeToe) && inside(v) < wishes.confidence
+        })
+    });
+    let tried = |hold: Hold| {
+        let job = Job { hold, ..base_with_demand(with.job) };
+        let inside = best_chance(with, &job, &wishes)?;
+        let (what, how) = match hold {
+            Hold { square_until_cold: true, .. } => {
+                ("held square", "hold the flanges square until they are cold")
+            }
+            Hold { tacks: Tacks::Along, .. } => ("tacks", "tack along the seam"),
+            Hold { .. } => ("rolls", "press flanges and web together around the arc"),
+        };
+        let part = 100.0 * hold.tilt_part() / with.job.hold.tilt_part();
+        let text = format!("{how}: {part:.0} % of the tilt is left ([hold] in the job)").into();
+        Some(Opener { what, text, inside, enough: inside >= wishes.confidence })
+    };
+    if turned { with.job.hold.firmer().into_iter().filter_map(tried).collect() } else { Vec::new() }
 }
 
 fn base_with_demand(job: &Job) -> Job {
@@ -198,7 +222,7 @@ fn thicker(with: &Choosing<'_>) -> Option<Opener> {
             p.thickness_mm += more;
         }
         let Some(inside) = best_chance(with, &job, &wishes) else { continue };
-        let text = format!("flanges thicker by {}", show::plate(more, units));
+        let text = Said::of("flanges thicker by {}", [Part::Plate(more)]);
         let enough = inside >= wishes.confidence;
         last = Some(Opener { what: "thicker flanges", text, inside, enough });
         if enough {

@@ -10,7 +10,7 @@ use crate::job::file::{JobFile, PassShape};
 use crate::prediction::{Carries, Job};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strength::{Code, SAME_LEG_MM, Strengths, stitch_blocks};
-use crate::units::show;
+use crate::units::{Part, Said};
 use crate::welding::{Pass, Side, Wait, fillet};
 
 /// Rules that the job's own passes break.
@@ -20,8 +20,7 @@ pub fn breaks(
     carries: &Carries,
     stretches: &[Stretch],
     strengths: &Strengths,
-) -> Vec<String> {
-    let leg = |mm| show::plate(mm, job.units);
+) -> Vec<Said> {
     let mut out = Vec::new();
     for s in stretches {
         let own: Vec<&Pass> = job
@@ -29,38 +28,36 @@ pub fn breaks(
             .iter()
             .filter(|p| p.seam == s.seam && p.from_mm < s.to_mm - 1.0 && p.to_mm > s.from_mm + 1.0)
             .collect();
-        let place = format!(
-            "{} seam, {} to {}",
-            s.seam.name(),
-            show::position(s.from_mm, job.units),
-            show::position(s.to_mm, job.units)
-        );
+        let place = place(s);
         let carried: f64 = own.iter().map(|p| p.welded_fraction * strengths.line_n_per_mm(p.leg_mm)).sum();
         if carried < s.flow.n_per_mm {
-            out.push(format!(
-                "{place}: carries {}, needs {} ({})",
-                show::flow(carried, job.units),
-                show::flow(s.flow.n_per_mm, job.units),
-                carries.code.clause()
-            ));
+            let parts = [Part::Flow(carried), Part::Flow(s.flow.n_per_mm), carries.code.clause().into()];
+            out.push(place.clone().then(Said::of(": carries {}, needs {} ({})", parts)));
         }
         let both = [Side::Near, Side::Far].iter().all(|side| own.iter().any(|p| p.side == *side));
         if let Some(why) = &s.both_sides
             && !both
         {
-            out.push(format!("{place}: welded on one side where both are needed: {why}"));
+            out.push(place.clone().and(format!(": welded on one side where both are needed: {why}")));
         }
         let least = s.one.as_ref().filter(|_| !both).map_or(s.two.minimum_mm, |n| n.minimum_mm);
         if let Some(small) = own.iter().map(|p| p.leg_mm).find(|z| *z < least - SAME_LEG_MM / 2.0) {
-            out.push(format!("{place}: leg {} below the minimum of {}", leg(small), leg(least)));
+            let legs = [small, least].map(Part::Plate);
+            out.push(place.then(Said::of(": leg {} below the minimum of {}", legs)));
         }
     }
     out.extend(stitches(job, file, carries));
     out
 }
 
+/// Where a stretch is.
+fn place(s: &Stretch) -> Said {
+    let ends = [s.seam.name().into(), Part::Position(s.from_mm), Part::Position(s.to_mm)];
+    Said::of("{} seam, {} to {}", ends)
+}
+
 /// Stitches that are too short for the code of the strength check.
-fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<String> {
+fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<Said> {
     let standard = match carries.code {
         Code::AiscLrfd | Code::AiscAsd => "AISC 360",
         Code::En1993 => "EN 1993-1-8",
@@ -70,53 +67,34 @@ fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<String> {
         let of_it = |p: &&Pass| p.seam == pass.seam && p.side == pass.side && p.order == pass.order;
         let leg = job.passes.iter().find(of_it)?.leg_mm;
         let rule = stitch_blocks(standard, stitch, leg)?;
-        let shown = show::plate(stitch, job.units);
-        Some(format!(
-            "{} seam: stitches of {shown}; {} ({})",
-            pass.seam.name(),
-            rule.words,
-            rule.origin.marked()
+        Some(Said::of(
+            "{} seam: stitches of {}; {} ({})",
+            [pass.seam.name().into(), Part::Plate(stitch), rule.words.into(), rule.origin.marked().into()],
         ))
     };
     file.passes.iter().filter_map(found).collect()
 }
 
 /// What the line cannot take of a member.
-pub fn line_blocks(job: &Job, line: &Line) -> Vec<String> {
-    let size = |mm| show::plate(mm, job.units);
+pub fn line_blocks(job: &Job, line: &Line) -> Vec<Said> {
     let mut out = Vec::new();
     let depths = job.member.depth.points().iter().map(|p| p.1);
     let (shallow, deep) = depths.fold((f64::INFINITY, 0.0_f64), |(l, h), d| (l.min(d), h.max(d)));
     if shallow < line.web_mm.0 || deep > line.web_mm.1 {
-        let text = format!(
-            "web {} to {} deep: the line takes {} to {}",
-            size(shallow),
-            size(deep),
-            size(line.web_mm.0),
-            size(line.web_mm.1)
-        );
-        out.push(text);
+        let sizes = [shallow, deep, line.web_mm.0, line.web_mm.1].map(Part::Plate);
+        out.push(Said::of("web {} to {} deep: the line takes {} to {}", sizes));
     }
     for p in job.member.outer_flange.iter().chain(&job.member.inner_flange) {
         let (low, high) = line.flange_width_mm;
         if p.width_mm < low || p.width_mm > high || p.thickness_mm > line.thickest_flange_mm {
-            let text = format!(
-                "flange {} × {}: the line takes {} to {} wide and up to {} thick",
-                size(p.width_mm),
-                size(p.thickness_mm),
-                size(low),
-                size(high),
-                size(line.thickest_flange_mm)
-            );
-            out.push(text);
+            let sizes = [p.width_mm, p.thickness_mm, low, high, line.thickest_flange_mm].map(Part::Plate);
+            out.push(Said::of("flange {} × {}: the line takes {} to {} wide and up to {} thick", sizes));
         }
     }
     let steepest = job.member.depth.steepest_deg();
     if steepest > line.head_pivot_deg {
-        out.push(format!(
-            "inner flange inclined by {steepest:.1}°: the heads follow {:.0}°",
-            line.head_pivot_deg
-        ));
+        let angles = [format!("{steepest:.1}°").into(), format!("{:.0}°", line.head_pivot_deg).into()];
+        out.push(Said::of("inner flange inclined by {}: the heads follow {}", angles));
     }
     out.dedup();
     out
@@ -181,15 +159,13 @@ pub fn words(job: &Job) -> String {
 }
 
 /// Why nothing was found: legs that no procedure lays, or the limits in the way.
-pub fn why_nothing(ground: &Ground<'_>, all: &[Scored], nearest: Option<&Weld>) -> Vec<String> {
-    let units = ground.job.units;
-    let leg = |mm| show::plate(mm, units);
+pub fn why_nothing(ground: &Ground<'_>, all: &[Scored], nearest: Option<&Weld>) -> Vec<Said> {
     let mut out = Vec::new();
     if all.is_empty() {
         if !ground.book.entries.iter().any(|e| ground.may_use(e)) {
-            let thick = show::plate(PREHEAT_MM, units);
-            out.push(format!(
-                "flanges over {thick} ask for preheat, and no procedure that may be used has one"
+            out.push(Said::of(
+                "flanges over {} ask for preheat, and no procedure that may be used has one",
+                [Part::Plate(PREHEAT_MM)],
             ));
         }
         for s in ground.stretches {
@@ -198,19 +174,15 @@ pub fn why_nothing(ground: &Ground<'_>, all: &[Scored], nearest: Option<&Weld>) 
             let most = most.fold(0.0, f64::max);
             let need = s.one.as_ref().filter(|_| s.both_sides.is_none()).unwrap_or(&s.two);
             if s.two.leg_mm > most + 1e-9 {
-                out.push(format!(
-                    "{} seam, {} to {}: a leg of {} is needed, {} is the largest that plates, procedures and bounds take",
-                    s.seam.name(),
-                    show::position(s.from_mm, units),
-                    show::position(s.to_mm, units),
-                    leg(need.leg_mm),
-                    leg(most)
-                ));
+                out.push(place(s).then(Said::of(
+                    ": a leg of {} is needed, {} is the largest that plates, procedures and bounds take",
+                    [need.leg_mm, most].map(Part::Plate),
+                )));
             }
         }
         if out.is_empty() {
             let text = "no travel speed fits all legs of a trip inside the qualified currents and speeds and those of the line";
-            out.push(text.to_owned());
+            out.push(text.into());
         }
         return out;
     }
@@ -219,23 +191,23 @@ pub fn why_nothing(ground: &Ground<'_>, all: &[Scored], nearest: Option<&Weld>) 
     for v in tightest(&verdicts) {
         let chance = inside(v);
         if chance < ground.wishes.confidence {
-            out.push(format!(
-                "{}: {} ± {} against {} ({} {}), inside with {:.0} %",
-                v.quantity.name(),
-                show::offset(v.value, units),
-                show::offset(v.value_2s, units),
-                show::offset(v.limit, units),
-                v.standard,
-                v.clause,
-                100.0 * chance
+            out.push(Said::of(
+                "{}: {} ± {} against {} ({} {}), inside with {}",
+                [
+                    v.quantity.name().into(),
+                    Part::Offset(v.value),
+                    Part::Offset(v.value_2s),
+                    Part::Offset(v.limit),
+                    v.standard.into(),
+                    v.clause.into(),
+                    format!("{:.0} %", 100.0 * chance).into(),
+                ],
             ));
         }
     }
     if out.is_empty() {
-        out.push(format!(
-            "every tolerance alone is held, all together only with {:.1} %",
-            100.0 * weld.pieces.inside
-        ));
+        let inside = format!("{:.1} %", 100.0 * weld.pieces.inside);
+        out.push(format!("every tolerance alone is held, all together only with {inside}").into());
     }
     out
 }

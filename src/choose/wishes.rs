@@ -1,5 +1,6 @@
 //! What the user asks of the search, and bounds that make no sense.
 
+use crate::scatter::Draws;
 use crate::tolerance::{Quantity, Verdict};
 use crate::units::System;
 use serde::Serialize;
@@ -108,7 +109,7 @@ pub struct Wishes {
     pub allow: Vec<Allow>,
     /// Candidates screened at most before the search refines.
     pub candidates: usize,
-    /// Draws of the model bias for each option shown, with two pieces each.
+    /// Draws of the model bias for each option shown.
     pub draws: usize,
 }
 
@@ -129,7 +130,7 @@ impl Wishes {
             only: Vec::new(),
             allow: Vec::new(),
             candidates: 10_000,
-            draws: 1000,
+            draws: Draws::USUAL.bias,
         }
     }
 
@@ -206,7 +207,7 @@ impl Wishes {
     /// Verdicts as the shop meets them: what it makes up for is expected in the middle of its band.
     pub fn met(&self, verdict: &Verdict) -> f64 {
         if self.allow.iter().any(|a| a.takes(verdict.quantity)) {
-            0.5 * (verdict.band.more_mm - verdict.band.less_mm)
+            verdict.band.middle_mm()
         } else {
             verdict.value
         }

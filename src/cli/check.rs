@@ -1,6 +1,7 @@
 //! `weldbow check`: what a job says, worked out as far as heat, legs and sections, without predicting.
 
 use super::{BAD_INPUT, DONE, Units, complain_on_stderr, show};
+use crate::cli::one_of::{UNITS, one_of};
 use crate::job::read_path;
 use crate::member::{Parts, Section, properties, spans};
 use crate::prediction::{Job, job_warnings};
@@ -19,9 +20,9 @@ pub struct Check {
     jobs: Vec<PathBuf>,
     /// Print JSON (engine units)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Show values in these units instead of the job's own
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
 }
 
@@ -44,7 +45,7 @@ impl Check {
         for file in &self.jobs {
             match read_path(file) {
                 Ok(job) if self.json => all.push(as_json(file, &job)),
-                Ok(job) => print(&job, self.units.map_or(job.units, System::from), out)?,
+                Ok(job) => print(&job, self.units.unwrap_or(job.units), out)?,
                 Err(complaint) => {
                     complain_on_stderr(&complaint)?;
                     status = BAD_INPUT;
@@ -119,7 +120,7 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     }
     show::put(table, &right, out)?;
     passes(job, system, out)?;
-    show::list_warnings(&job_warnings(job), out)
+    show::list_warnings(&job_warnings(job), system, out)
 }
 
 fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {

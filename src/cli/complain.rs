@@ -1,11 +1,14 @@
-//! A complaint for people: each problem with file, line and column, the field, what stands there, and a
+//! A complaint for people, or for programs: each problem with file, line and column, the field, what stands there, and a
 //! right line to write.
 
-use crate::form::{Complaint, Found};
+use crate::form::{Complaint, Found, text};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, NamedSource, Report};
+use serde::Serialize;
 use std::env::var_os;
 use std::io::{IsTerminal, Result, Write, stderr};
 use std::ops::Range;
+use std::path::Path;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// Problems shown in full; a file with more has one cause, mostly (a choice).
 const MOST_SHOWN: usize = 20;
@@ -19,6 +22,14 @@ const HELP_INDENT: usize = 8;
 /// Width for text that goes to no terminal.
 const PLAIN_WIDTH: usize = 100;
 
+/// Whether another program reads the output of this run.
+static FOR_PROGRAMS: AtomicBool = AtomicBool::new(false);
+
+/// Says once, at the start, whether another program reads the output: complaints are then one JSON object a line.
+pub fn for_programs(wanted: bool) {
+    FOR_PROGRAMS.store(wanted, Ordering::Relaxed);
+}
+
 /// How complaints look.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Look {
@@ -26,16 +37,62 @@ pub struct Look {
     pub colour: bool,
     /// Characters in a line.
     pub width: usize,
+    /// One JSON object a line instead.
+    pub json: bool,
+}
+
+/// A problem for another program; the names are fixed.
+#[derive(Debug, Serialize)]
+struct Told<'a> {
+    /// The file as it was given; none if it is about no file.
+    file: Option<&'a str>,
+    /// Line and column, from 1; none if it is about the whole file.
+    line: Option<usize>,
+    column: Option<usize>,
+    /// The field, as `member.web[1].to`.
+    field: Option<&'a str>,
+    /// What stands there, or what went wrong.
+    found: &'a str,
+    /// What would be right.
+    wanted: Option<&'a str>,
+    /// A right line to write.
+    example: Option<&'a str>,
+}
+
+/// Shows a fault that has no place in a file, or of a file as a whole.
+///
+/// # Errors
+/// Only those of the error stream.
+pub fn fault(file: Option<&Path>, found: &str) -> Result<()> {
+    let mut out = stderr().lock();
+    let name = file.map(text::path);
+    let found = text::quoted(found);
+    if FOR_PROGRAMS.load(Ordering::Relaxed) {
+        let (file, found) = (name.as_deref(), found.as_ref());
+        let told = Told { file, line: None, column: None, field: None, found, wanted: None, example: None };
+        return tell(&mut out, &told);
+    }
+    match name {
+        Some(name) => writeln!(out, "weldbow: {name}: {found}"),
+        None => writeln!(out, "weldbow: {found}"),
+    }
+}
+
+fn tell(out: &mut dyn Write, told: &Told<'_>) -> Result<()> {
+    serde_json::to_writer(&mut *out, told)?;
+    writeln!(out)
 }
 
 impl Look {
     /// Without colour and of fixed width: for pipes and files.
-    pub const PLAIN: Self = Self { colour: false, width: PLAIN_WIDTH };
+    pub const PLAIN: Self = Self { colour: false, width: PLAIN_WIDTH, json: false };
 
     /// As the error stream can show it; `NO_COLOR` is respected.
     pub fn of_stderr() -> Self {
         let forbidden = var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-        Self { colour: stderr().is_terminal() && !forbidden, ..Self::PLAIN }
+        let dumb = var_os("TERM").is_some_and(|value| value == "dumb");
+        let json = FOR_PROGRAMS.load(Ordering::Relaxed);
+        Self { colour: stderr().is_terminal() && !forbidden && !dumb, json, ..Self::PLAIN }
     }
 }
 
@@ -44,6 +101,9 @@ impl Look {
 /// # Errors
 /// Only those of `out`.
 pub fn complain(out: &mut dyn Write, complaint: &Complaint, look: Look) -> Result<()> {
+    if look.json {
+        return told(out, complaint);
+    }
     let theme = if look.colour { GraphicalTheme::unicode() } else { GraphicalTheme::unicode_nocolor() };
     let handler = GraphicalReportHandler::new_themed(theme).with_wrap_lines(false).with_links(false);
     for found in complaint.problems.iter().take(MOST_SHOWN) {
@@ -55,12 +115,30 @@ pub fn complain(out: &mut dyn Write, complaint: &Complaint, look: Look) -> Resul
         }
         writeln!(out)?;
     }
-    let count = complaint.problems.len();
+    let count = complaint.count();
     if count > MOST_SHOWN {
         writeln!(out, "… and {} more", count - MOST_SHOWN)?;
     }
     let noun = if count == 1 { "problem" } else { "problems" };
     writeln!(out, "{}: {count} {noun}", complaint.file)
+}
+
+/// One object a problem.
+fn told(out: &mut dyn Write, complaint: &Complaint) -> Result<()> {
+    for Found { problem, range, line, column } in &complaint.problems {
+        let placed = range.is_some() || !complaint.text.is_empty();
+        let told = Told {
+            file: Some(&complaint.file),
+            line: placed.then_some(*line),
+            column: placed.then_some(*column),
+            field: Some(problem.path.as_str()).filter(|path| !path.is_empty()),
+            found: &problem.found,
+            wanted: Some(&problem.wanted),
+            example: problem.example.as_deref(),
+        };
+        tell(out, &told)?;
+    }
+    Ok(())
 }
 
 fn report(complaint: &Complaint, found: &Found, width: usize) -> Report {
@@ -71,7 +149,8 @@ fn report(complaint: &Complaint, found: &Found, width: usize) -> Report {
     } else {
         format!("{}:{}:{}", complaint.file, found.line, found.column)
     };
-    let field = if problem.path.is_empty() { String::new() } else { format!("{}: ", problem.path) };
+    let path = text::cut(&problem.path, text::LONGEST);
+    let field = if path.is_empty() { String::new() } else { format!("{path}: ") };
     let mut diagnostic = MietteDiagnostic::new(format!("{place}: {field}found {}", problem.found));
     let example =
         problem.example.as_ref().map(|line| format!("\nright would be: {line}")).unwrap_or_default();
@@ -80,7 +159,7 @@ fn report(complaint: &Complaint, found: &Found, width: usize) -> Report {
     match quoted(&complaint.text, found.range.clone()) {
         None => Report::from(diagnostic),
         Some(range) => Report::from(diagnostic.and_label(LabeledSpan::new_with_span(None, range)))
-            .with_source_code(NamedSource::new(&complaint.file, complaint.text.clone())),
+            .with_source_code(NamedSource::new(&complaint.file, text::quoted(&complaint.text).into_owned())),
     }
 }
 
@@ -109,5 +188,9 @@ fn quoted(text: &str, range: Option<Range<usize>>) -> Option<Range<usize>> {
     let line_start = text.get(..start)?.rfind('\n').map_or(0, |at| at + 1);
     let line_end = text.get(start..)?.find('\n').map_or(text.len(), |at| start + at);
     let end = range.end.clamp(start, line_end);
-    (line_end - line_start <= LONGEST_QUOTED).then_some(start..end)
+    // the lines before and after are quoted too
+    let before = text.get(..line_start.saturating_sub(1))?.rsplit('\n').next().map_or(0, str::len);
+    let after = text.get(line_end..)?.lines().nth(1).map_or(0, str::len);
+    let longest = (line_end - line_start).max(before).max(after);
+    (longest <= LONGEST_QUOTED).then_some(start..end)
 }

@@ -9,6 +9,7 @@ pub mod complain;
 mod files;
 pub mod kind;
 pub mod new;
+mod one_of;
 mod order;
 mod predict;
 mod scatter;
@@ -17,9 +18,14 @@ mod section;
 mod show;
 mod straighten;
 mod study;
+mod threads;
 
-use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
+pub use threads::{no_sudden_end, on_all_cores};
+
+use crate::units::System as Units;
+use clap::{CommandFactory, Parser, Subcommand};
 use complain::{Look, complain};
+use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;
 
@@ -40,7 +46,9 @@ pub const OUT_OF_TOLERANCE: u8 = 3;
 #[derive(Debug, Parser)]
 #[command(version, arg_required_else_help = true, max_term_width = 100)]
 #[command(
-    after_help = "Exit status: 0 done, 1 a file is wrong, 2 the command line is wrong, 3 out of tolerance (--strict), 4 stopped before the end (go on with --resume)."
+    after_help = "Exit status: 0 done, 1 a file is wrong, 2 the command line is wrong, 3 out of tolerance (--strict), 4 stopped before the end (go on with --resume).\n\
+    With --json complaints are one JSON object a line on the error stream: file, line, column, field, found, wanted, example.\n\
+    A file that stands there already is written over only if this program wrote it, or with --force; never one that was read."
 )]
 pub struct Cli {
     #[command(subcommand)]
@@ -80,26 +88,44 @@ enum Command {
     Man,
 }
 
-/// Units to show results in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Units {
-    /// Millimetres, kilonewtons, megapascals
-    Si,
-    /// Feet, inches, kips, ksi
-    Us,
-}
-
-impl From<Units> for crate::units::System {
-    fn from(units: Units) -> Self {
-        match units {
-            Units::Si => Self::Si,
-            Units::Us => Self::Us,
+impl Command {
+    /// Whether another program reads what it prints.
+    const fn json(&self) -> bool {
+        match self {
+            Self::Predict(command) => command.json,
+            Self::Check(command) => command.json,
+            Self::Choose(command) => command.json,
+            Self::Order(command) => command.json,
+            Self::Scatter(command) => command.json,
+            Self::Section(command) => command.json,
+            Self::Straighten(command) => command.json,
+            Self::Study(_) | Self::New(_) | Self::Schema { .. } | Self::Completions { .. } | Self::Man => {
+                false
+            }
         }
     }
 }
 
+/// Reads a command line; ends the program with a message if it is wrong. `--strict 0.05` may be written as `--strict=0.05`:
+/// no file is called that, so that `--strict rafter.toml` stays what it is.
+pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Cli {
+    let is_share = |word: &OsString| word.to_str().is_some_and(|w| w.parse::<f64>().is_ok());
+    let mut words: Vec<OsString> = Vec::new();
+    for word in arguments {
+        match words.last_mut() {
+            Some(last) if last == "--strict" && is_share(&word) => {
+                last.push("=");
+                last.push(word);
+            }
+            _ => words.push(word),
+        }
+    }
+    Cli::parse_from(words)
+}
+
 /// Runs a command and gives its exit status. A reader that stops listening (`weldbow … | head`) is no error.
 pub fn run(cli: &Cli) -> ExitCode {
+    complain::for_programs(cli.command.json());
     let mut out = io::BufWriter::new(io::stdout().lock());
     let outcome = match &cli.command {
         Command::Predict(command) => command.run(&mut out),
@@ -122,7 +148,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Ok(status) => ExitCode::from(status),
         Err(error) if error.kind() == ErrorKind::BrokenPipe => ExitCode::from(DONE),
         Err(error) => {
-            let _ = writeln!(io::stderr(), "weldbow: {error}");
+            let _ = complain::fault(None, &error.to_string());
             ExitCode::from(BAD_INPUT)
         }
     }

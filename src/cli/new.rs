@@ -1,9 +1,10 @@
 //! `weldbow new`: a commented job, study or shop to start from.
 
+use super::files;
 use super::kind::{Kind, KindArgs};
+use crate::form::text::path as path_text;
 use crate::job::{STARTER, STARTER_US};
 use crate::{shop, study};
-use std::fs::OpenOptions;
 use std::io::{Error, ErrorKind, Result, Write};
 use std::path::PathBuf;
 
@@ -32,19 +33,18 @@ impl New {
             (Kind::Job, false) => ("job.toml", STARTER, "predict FILE"),
         };
         let path = self.file.clone().unwrap_or_else(|| PathBuf::from(usual));
-        let name = path.display();
-        let mut file = OpenOptions::new().write(true).create_new(true).open(&path).map_err(|error| {
-            let text = match error.kind() {
-                ErrorKind::AlreadyExists => {
-                    format!("{name} exists already; give another name, as `weldbow new rafter.toml`")
-                }
-                ErrorKind::NotFound => format!("{name} cannot be written: its folder does not exist"),
-                _ => format!("{name} cannot be written: {error}"),
-            };
-            Error::new(error.kind(), text)
+        let name = path_text(&path);
+        files::create(&path, text.as_bytes()).map_err(|error| match error.kind() {
+            ErrorKind::AlreadyExists => Error::new(
+                error.kind(),
+                format!("{name} exists already; give another name, as `weldbow new rafter.toml`"),
+            ),
+            ErrorKind::NotFound => {
+                Error::new(error.kind(), format!("{name} cannot be written: its folder does not exist"))
+            }
+            _ => error,
         })?;
-        let then = then.replace("FILE", &name.to_string());
-        file.write_all(text.as_bytes())?;
+        let then = then.replace("FILE", &name);
         writeln!(out, "{name} written; look at it, change it, then: weldbow {then}")
     }
 }

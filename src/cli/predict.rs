@@ -1,16 +1,18 @@
 //! `weldbow predict`: read jobs, predict, show.
 
+use super::complain::fault;
 use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, show};
 use crate::chart;
+use crate::cli::one_of::{UNITS, one_of};
 use crate::form::Complaint;
-use crate::job::read_path;
-use crate::prediction::{Job, Prediction, StripFailure, predict, predict_strip};
-use crate::tolerance::Judgement;
+use crate::job::read_with_scatter;
+use crate::prediction::{Job, Prediction, StripFailure, outside, predict, predict_strip};
+use crate::scatter::say_chances;
+use crate::tolerance::{Judgement, Verdict};
 use crate::units::System;
 use rayon::prelude::*;
 use serde::Serialize;
-use std::collections::BTreeMap;
-use std::ffi::OsString;
+use serde_json::Value;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
 
@@ -22,20 +24,28 @@ pub struct Predict {
     jobs: Vec<PathBuf>,
     /// Print JSON (engine units: mm, N, MPa, rad, J/mm)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
     /// Model behind shortening, camber, sweep and web: formulas, or the section solved strip by strip at stations along the
     /// member. Cup and tilt come from the formulas either way
     #[arg(long, value_enum, default_value_t = Level::Formula)]
     level: Level,
-    /// End with status 3 if anything is out of tolerance
-    #[arg(long)]
-    strict: bool,
+    /// End with status 3 if anything predicted is beyond its limit; with a chance, as 0.05, if any limit is passed by more
+    /// pieces than that
+    #[arg(long, value_name = "CHANCE", num_args = 0..=1, require_equals = true, value_parser = share)]
+    strict: Option<Option<f64>>,
+    #[command(flatten)]
+    over: files::Force,
+}
+
+fn share(text: &str) -> std::result::Result<f64, String> {
+    let sound = |share: &f64| (0.0..=1.0).contains(share);
+    text.parse().ok().filter(sound).ok_or_else(|| format!("`{text}` is no chance; right would be 0.05"))
 }
 
 /// Level of model.
@@ -71,10 +81,10 @@ struct Done<'a> {
 
 /// A prediction with the file it belongs to, where several go into one array.
 #[derive(Serialize)]
-struct Named<'a> {
+struct Named {
     file: String,
     #[serde(flatten)]
-    prediction: &'a Prediction,
+    prediction: Value,
 }
 
 impl Predict {
@@ -83,15 +93,16 @@ impl Predict {
     /// # Errors
     /// If the output or a chart cannot be written.
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        self.charts.as_deref().map(files::folder).transpose()?;
         let read: Vec<_> = self
             .jobs
             .par_iter()
             .map(|file| {
-                let job = read_path(file).map_err(Refused::File)?;
-                match self.level.predict(&job) {
-                    Ok(prediction) => Ok(Done { file, prediction, job }),
-                    Err(failure) => Err(Refused::Strip(file.clone(), failure)),
-                }
+                let (job, own) = read_with_scatter(file).map_err(Refused::File)?;
+                let mut prediction =
+                    self.level.predict(&job).map_err(|failure| Refused::Strip(file.clone(), failure))?;
+                say_chances(&job, own, &mut prediction);
+                Ok(Done { file, prediction, job })
             })
             .collect();
         let (mut done, mut bad) = (Vec::new(), false);
@@ -104,7 +115,7 @@ impl Predict {
                 }
                 Err(Refused::Strip(file, failure)) => {
                     bad = true;
-                    writeln!(std::io::stderr(), "weldbow: {}: {failure}", file.display())?;
+                    fault(Some(&file), &failure.to_string())?;
                 }
             }
         }
@@ -116,11 +127,16 @@ impl Predict {
         if let Some(folder) = &self.charts {
             let drawn = self.draw(&done, folder)?;
             if !self.json && drawn > 0 {
-                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())?;
+                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", crate::form::text::path(folder))?;
             }
         }
-        let over = done.iter().flat_map(|d| &d.prediction.verdicts).any(|v| v.verdict == Judgement::Out);
-        Ok(match (bad, self.strict && over) {
+        let over = |v: &Verdict| {
+            let often = |most: f64| v.likely.is_some_and(|likely| likely.chance > most);
+            v.verdict == Judgement::Out || self.strict.flatten().is_some_and(often)
+        };
+        let out_of = |d: &Done| d.prediction.verdicts.iter().any(over) || !outside(&d.prediction).is_empty();
+        let over = done.iter().any(out_of);
+        Ok(match (bad, self.strict.is_some() && over) {
             (true, _) => BAD_INPUT,
             (false, true) => OUT_OF_TOLERANCE,
             (false, false) => DONE,
@@ -128,18 +144,24 @@ impl Predict {
     }
 
     fn system(&self, job: &Job) -> System {
-        self.units.map_or(job.units, System::from)
+        self.units.unwrap_or(job.units)
     }
 
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
         match done {
-            [one] if self.jobs.len() == 1 => serde_json::to_writer_pretty(&mut *out, &one.prediction)?,
+            [one] if self.jobs.len() == 1 => match outside(&one.prediction).as_slice() {
+                [] => serde_json::to_writer_pretty(&mut *out, &one.prediction)?,
+                none => {
+                    serde_json::to_writer_pretty(&mut *out, &show::outside::json(&one.prediction, none)?)?;
+                }
+            },
             [] if self.jobs.len() == 1 => return Ok(()),
             many => {
-                let named: Vec<_> = many
-                    .iter()
-                    .map(|d| Named { file: d.file.display().to_string(), prediction: &d.prediction })
-                    .collect();
+                let named = |d: &Done| -> Result<Named> {
+                    let prediction = show::outside::json(&d.prediction, &outside(&d.prediction))?;
+                    Ok(Named { file: d.file.display().to_string(), prediction })
+                };
+                let named: Vec<Named> = many.iter().map(named).collect::<Result<_>>()?;
                 serde_json::to_writer_pretty(&mut *out, &named)?;
             }
         }
@@ -155,7 +177,7 @@ impl Predict {
             }
             many => {
                 let rows: Vec<_> = many.iter().map(|d| (d.file, &d.job, &d.prediction)).collect();
-                let system = self.units.map_or(many[0].job.units, System::from);
+                let system = self.units.unwrap_or(many[0].job.units);
                 show::summary(&rows, self.jobs.len(), system, out)
             }
         }
@@ -163,36 +185,14 @@ impl Predict {
 
     /// Draws every picture of every job and returns how many.
     fn draw(&self, done: &[Done], folder: &Path) -> Result<usize> {
-        files::folder(folder)?;
-        let stems = stems(done);
-        let drawn: Vec<Result<usize>> = done
-            .par_iter()
-            .zip(&stems)
-            .map(|(one, stem)| {
-                let pictures = chart::pictures(&one.job, &one.prediction, self.system(&one.job))
-                    .map_err(Error::other)?;
-                for picture in &pictures {
-                    let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
-                    files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-                    files::write_whole(&path("png"), &chart::png(&picture.svg).map_err(Error::other)?)?;
-                }
-                Ok(pictures.len())
-            })
-            .collect();
-        drawn.into_iter().sum()
+        let stems = files::stems(done.iter().map(|one| one.file));
+        let inside = |(one, _): &(&Done, &String)| outside(&one.prediction).is_empty();
+        let drawn = done.par_iter().zip(&stems).filter(inside).map(|(one, stem)| {
+            let pictures =
+                chart::pictures(&one.job, &one.prediction, self.system(&one.job)).map_err(Error::other)?;
+            Ok(files::pictures_of(stem, pictures))
+        });
+        let drawn: Vec<Vec<chart::Picture>> = drawn.collect::<Result<_>>()?;
+        files::charts(folder, self.over.force, drawn.concat())
     }
-}
-
-/// File names to draw under: the job's own, with a number where two jobs share it.
-fn stems(done: &[Done]) -> Vec<String> {
-    let mut seen: BTreeMap<OsString, usize> = BTreeMap::new();
-    done.iter()
-        .map(|one| {
-            let stem = one.file.file_stem().unwrap_or(one.file.as_os_str()).to_owned();
-            let count = seen.entry(stem.clone()).or_default();
-            *count += 1;
-            let name = stem.to_string_lossy();
-            if *count == 1 { name.into_owned() } else { format!("{name}-{count}") }
-        })
-        .collect()
 }

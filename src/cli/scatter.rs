@@ -1,16 +1,15 @@
 //! `weldbow scatter`: how likely a member is out, and what that rests on.
 
-use super::study::{charts, findings};
-use super::{BAD_INPUT, DONE, complain_on_stderr, show};
+use super::complain::fault;
+use super::study::{charts, findings, in_memory, in_words, too_large};
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, show};
+use crate::cli::one_of::{UNITS, one_of};
+use crate::form::text::path as path_text;
 use crate::form::{Complaint, Paper, paper_of_path};
 use crate::job::file::JobFile;
-use crate::prediction::predict;
-use crate::scatter::{Class, Distribution, INPUTS, Swing};
-use crate::study::file::{JointShape, PlanShape, SampleShape, StudyFile};
-use crate::study::{ChartKind, ChartWish, Study, Table};
-use crate::tolerance::Quantity;
+use crate::scatter::{Class, Distribution, Draws, INPUTS};
+use crate::study::{Scattered, Study, Table};
 use serde::Serialize;
-use std::collections::BTreeSet;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
 
@@ -34,57 +33,27 @@ pub struct Scatter {
     seed: u64,
     /// Print JSON (engine units)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
+    /// Show results in these units instead of the job's own
+    #[arg(long, value_parser = one_of(UNITS))]
+    units: Option<Units>,
     /// List what is taken to be unsure, how much, and why
     #[arg(long)]
     inputs: bool,
+    #[command(flatten)]
+    over: super::files::Force,
 }
 
 /// What drawn pieces of one job say.
 #[derive(Serialize)]
 struct Found {
     file: String,
-    cases: u64,
-    spreads: Vec<Spread>,
-    chances: Vec<Chance>,
-    swings: Vec<Moved>,
+    #[serde(flatten)]
+    found: Scattered,
 }
-
-#[derive(Serialize)]
-struct Spread {
-    result: String,
-    mean: Option<f64>,
-    sd: Option<f64>,
-    p05: f64,
-    p50: f64,
-    p95: f64,
-    bias_sd: Option<f64>,
-    scatter_sd: Option<f64>,
-}
-
-#[derive(Serialize)]
-struct Chance {
-    limit: String,
-    chance: Option<f64>,
-    standard_error: Option<f64>,
-    if_model_right: Option<f64>,
-    range: Option<(f64, f64)>,
-}
-
-#[derive(Serialize)]
-struct Moved {
-    result: &'static str,
-    input: String,
-    low: f64,
-    high: f64,
-}
-
-/// The results whose movers are shown.
-const MOVED: [&str; 4] =
-    ["camber.max_mm", "sweep.max_mm", "flanges.outer.near_toe_mm", "flanges.inner.near_toe_mm"];
 
 impl Scatter {
     /// Draws pieces of every job; a bad one is complained about and does not stop the others.
@@ -95,18 +64,25 @@ impl Scatter {
         if self.inputs {
             return inputs(out).map(|()| DONE);
         }
+        self.charts.as_deref().map(super::files::folder).transpose()?;
         let mut status = DONE;
         let mut all = Vec::new();
-        for file in &self.jobs {
+        let stems = super::files::stems(self.jobs.iter().map(PathBuf::as_path));
+        for (file, stem) in self.jobs.iter().zip(&stems) {
             match self.study(file) {
                 Ok(study) => {
-                    let table = study.table(&study.rows(0..study.count()));
+                    if let Some(said) = too_large(&study, study.count()) {
+                        let said =
+                            format!("--draws {} --pieces {}: {said}; give fewer", self.draws, self.pieces);
+                        return fault(Some(file), &said).map(|()| BAD_USAGE);
+                    }
+                    let table = in_memory(&study, 0..study.count());
                     if self.json {
-                        all.push(self.found(file, &study, &table));
+                        all.push(Found { file: file.display().to_string(), found: study.scattered(&table) });
                     } else {
                         self.show(&study, &table, out)?;
                     }
-                    self.draw(file, &study, &table, out)?;
+                    self.draw(stem, &study, &table, out)?;
                 }
                 Err(complaint) => {
                     complain_on_stderr(&complaint)?;
@@ -126,57 +102,13 @@ impl Scatter {
     /// The study that draws pieces of a job.
     fn study(&self, path: &Path) -> std::result::Result<Study, Complaint> {
         let paper: Paper<JobFile> = paper_of_path(path)?;
-        let job = crate::job::build(&paper.shape).map_err(|problems| paper.complaint(problems))?;
-        let judged: BTreeSet<&str> = predict(&job).verdicts.iter().map(|v| word(v.quantity)).collect();
-        let mut collect: Vec<String> =
-            ["shortening_mm"].into_iter().chain(MOVED).map(str::to_owned).collect();
-        for word in &judged {
-            collect.extend(["limit_mm", "beyond"].map(|part| format!("verdicts.{word}.{part}")));
-        }
-        collect.push("verdicts.any.beyond".to_owned());
-        let histogram = |word: &str, result: &str| ChartWish {
-            kind: ChartKind::Histogram,
-            title: None,
-            x: Some(result.to_owned()),
-            y: Vec::new(),
-            by: None,
-            panels: None,
-            band: None,
-            limit: judged.contains(word).then(|| format!("verdicts.{word}.limit_mm")),
-            member: false,
-        };
-        let tornado = |result: &str| ChartWish {
-            kind: ChartKind::Tornado,
-            x: None,
-            y: vec![result.to_owned()],
-            limit: None,
-            ..histogram("", result)
-        };
-        let file = StudyFile {
-            title: job.title.clone(),
-            lesson: None,
-            job: path.display().to_string(),
-            collect,
-            vary: Vec::new(),
-            sample: Some(SampleShape {
-                count: self.draws,
-                seed: self.seed,
-                plan: PlanShape::Latin,
-                pieces: self.pieces,
-                indices: false,
-                usual: true,
-            }),
-            correlate: Vec::new(),
-            scatter: paper.shape.scatter.clone(),
-            section: JointShape::default(),
-            charts: vec![
-                histogram("camber", MOVED[0]),
-                histogram("sweep", MOVED[1]),
-                tornado(MOVED[0]),
-                tornado(MOVED[1]),
-            ],
-        };
-        Study::new(&file, |_| Ok(paper.shape.clone())).map_err(|problems| paper.complaint(problems))
+        let draws = Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed };
+        let study = Study::of_pieces(&paper.shape, &path_text(path), draws);
+        let study = study.map_err(|problems| paper.complaint(problems))?;
+        Ok(match self.units {
+            Some(units) => study.in_units(units),
+            None => study,
+        })
     }
 
     fn show(&self, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
@@ -196,10 +128,13 @@ impl Scatter {
         )?;
         let right = [2, 3];
         let mut shown = show::row_table(&["result", "input", "low", "high"], &right);
-        for result in MOVED {
+        for result in study.movers() {
+            let (name, size) = in_words(study, result);
+            // hundredths of a millimetre, thousandths of an inch
+            let decimals = if size > 10.0 { 3 } else { 2 };
             for swing in study.swings(result).iter().take(MOST_SWINGS) {
-                let [low, high] = swing.results.map(|mm| format!("{mm:.2}").replace('-', "−"));
-                shown.add_row([result.to_owned(), swing.input.clone(), low, high]);
+                let [low, high] = swing.results.map(|x| format!("{x:.decimals$}").replace('-', "−"));
+                shown.add_row([name.clone(), swing.input.clone(), low, high]);
             }
         }
         show::put(shown, &right, out)?;
@@ -210,61 +145,14 @@ impl Scatter {
         )
     }
 
-    fn found(&self, file: &Path, study: &Study, table: &Table) -> Found {
-        let spreads = study.spreads(table).into_iter().map(|s| {
-            let parts = study.apart(table, &s.name);
-            Spread {
-                mean: s.all.mean(),
-                sd: s.all.sd(),
-                p05: s.quantiles[0],
-                p50: s.quantiles[1],
-                p95: s.quantiles[2],
-                bias_sd: parts.as_ref().map(|p| p.bias_sd),
-                scatter_sd: parts.as_ref().map(|p| p.scatter_sd),
-                result: s.name,
-            }
-        });
-        let chances = study.chances(table).into_iter().map(|c| Chance {
-            chance: c.all.fraction(),
-            standard_error: c.apart.map_or(c.all.standard_error(), |a| Some(a.overall.1)),
-            if_model_right: c.apart.and_then(|a| a.model_right.fraction()),
-            range: c.apart.map(|a| a.range),
-            limit: c.name,
-        });
-        let moved = |(result, swing): (&'static str, Swing)| Moved {
-            result,
-            input: swing.input,
-            low: swing.results[0],
-            high: swing.results[1],
-        };
-        let swings = MOVED.into_iter().flat_map(|r| study.swings(r).into_iter().map(move |swing| (r, swing)));
-        Found {
-            file: file.display().to_string(),
-            cases: study.count(),
-            spreads: spreads.filter(|s| s.p50.is_finite()).collect(),
-            chances: chances.collect(),
-            swings: swings.map(moved).collect(),
-        }
-    }
-
-    fn draw(&self, file: &Path, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+    fn draw(&self, stem: &str, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
-        super::files::folder(folder)?;
-        let stem = file.file_stem().unwrap_or(file.as_os_str()).to_string_lossy();
-        let drawn = charts(study, table, &format!("{stem}-scatter"), folder)?;
-        if self.json { Ok(()) } else { writeln!(out, "{drawn} charts (SVG and PNG) in {}", folder.display()) }
-    }
-}
-
-/// A quantity as the names of results have it.
-const fn word(quantity: Quantity) -> &'static str {
-    match quantity {
-        Quantity::Camber => "camber",
-        Quantity::Sweep => "sweep",
-        Quantity::FlangeTilt => "flange_tilt",
-        Quantity::FlangeCup => "flange_cup",
-        Quantity::FlangeToe => "flange_toe",
-        Quantity::Length => "length",
+        let drawn = charts(study, table, &format!("{stem}-scatter"), folder, self.over.force)?.len() / 2;
+        if self.json {
+            Ok(())
+        } else {
+            writeln!(out, "{drawn} charts (SVG and PNG) in {}", path_text(folder))
+        }
     }
 }
 

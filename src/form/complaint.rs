@@ -1,11 +1,13 @@
 //! All mistakes of one file, each with its place in the text.
 
-use super::locate::{Step, line_and_column, range_of, steps_of};
-use super::schema::as_toml;
-use super::{Form, Problem};
+use super::locate::{Lines, range_of};
+use crate::input::{Form, Problem, Step, as_toml, steps_of, text};
 use std::fmt::{Display, Formatter, Result as Written};
 use std::ops::Range;
 use toml::de::DeTable;
+
+/// Problems of one file that are kept, with their places; a file with more has one cause, mostly (a choice).
+const MOST_KEPT: usize = 100;
 
 /// A problem and its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,27 +29,37 @@ pub struct Complaint {
     pub file: String,
     /// Its text; empty if it could not be read.
     pub text: String,
-    /// The problems, in the order of the text; never empty.
+    /// The first problems, in the order of the text; never empty.
     pub problems: Vec<Found>,
+    /// Problems beyond these.
+    pub more: usize,
 }
 
 impl Complaint {
     /// A complaint about the file as a whole.
     pub fn whole(file: &str, problem: Problem) -> Self {
         let found = Found { problem, range: None, line: 1, column: 1 };
-        Self { file: file.to_owned(), text: String::new(), problems: vec![found] }
+        Self { file: text::line(file).into_owned(), text: String::new(), problems: vec![found], more: 0 }
     }
 
     /// A complaint about places that are known already: problems of the writing itself.
     pub fn placed(file: &str, text: &str, problems: Vec<(Problem, Option<Range<usize>>)>) -> Self {
+        let lines = Lines::of(text);
+        let more = problems.len().saturating_sub(MOST_KEPT);
         let problems = problems
             .into_iter()
+            .take(MOST_KEPT)
             .map(|(problem, range)| {
-                let (line, column) = line_and_column(text, range.as_ref().map_or(0, |r| r.start));
+                let (line, column) = lines.place(range.as_ref().map_or(0, |r| r.start));
                 Found { problem, range, line, column }
             })
             .collect();
-        Self { file: file.to_owned(), text: text.to_owned(), problems }
+        Self { file: text::line(file).into_owned(), text: text.to_owned(), problems, more }
+    }
+
+    /// How many problems there are.
+    pub const fn count(&self) -> usize {
+        self.problems.len() + self.more
     }
 
     /// A complaint about fields, each looked up in the text by its path.
@@ -60,10 +72,14 @@ impl Complaint {
         let placed = problems.into_iter().map(|problem| {
             let at_key = problem.found.starts_with("unknown key");
             let range = range_of(table, &problem.path, at_key);
-            (with_example::<T>(problem), range)
+            (problem, range)
         });
-        let mut complaint = Self::placed(file, text, placed.collect());
-        complaint.problems.sort_by_key(|found| found.range.as_ref().map_or(0, |range| range.start));
+        let mut placed: Vec<_> = placed.collect();
+        placed.sort_by_key(|(_, range)| range.as_ref().map_or(0, |range| range.start));
+        let mut complaint = Self::placed(file, text, placed);
+        for found in &mut complaint.problems {
+            found.problem = with_example::<T>(found.problem.clone());
+        }
         complaint
     }
 }

@@ -1,74 +1,9 @@
 //! Where in the text a path stands.
 
-use std::fmt::Write;
+use crate::input::{Step, steps_of};
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
-
-/// One step of a path.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Step {
-    /// Key of a table.
-    Key(String),
-    /// Item of a list, from 0.
-    Item(usize),
-}
-
-/// A path as text: `member.web[1].to`. Keys that are not bare words are quoted.
-pub fn text_of(steps: &[Step]) -> String {
-    let mut path = String::new();
-    for step in steps {
-        // Writing to a String cannot fail.
-        let _ = match step {
-            Step::Item(index) => write!(path, "[{index}]"),
-            Step::Key(key) => {
-                let dot = if path.is_empty() { "" } else { "." };
-                let bare =
-                    !key.is_empty() && key.chars().all(|c| c.is_ascii_alphanumeric() || "_-".contains(c));
-                if bare { write!(path, "{dot}{key}") } else { write!(path, "{dot}{key:?}") }
-            }
-        };
-    }
-    path
-}
-
-/// The steps of a path as [`text_of`] writes it.
-pub fn steps_of(path: &str) -> Vec<Step> {
-    let mut steps = Vec::new();
-    let mut rest = path;
-    while !rest.is_empty() {
-        rest = rest.strip_prefix('.').unwrap_or(rest);
-        if let Some(inside) = rest.strip_prefix('[') {
-            let (index, after) = inside.split_once(']').unwrap_or((inside, ""));
-            steps.push(Step::Item(index.parse().unwrap_or(0)));
-            rest = after;
-        } else if let Some(quoted) = rest.strip_prefix('"') {
-            let (key, after) = unquote(quoted);
-            steps.push(Step::Key(key));
-            rest = after;
-        } else {
-            let end = rest.find(['.', '[']).unwrap_or(rest.len());
-            steps.push(Step::Key(rest[..end].to_owned()));
-            rest = &rest[end..];
-        }
-    }
-    steps
-}
-
-/// The key up to its closing quote, and what follows; only `\"` and `\\` are undone, which is enough to find
-/// a key that a person would write.
-fn unquote(quoted: &str) -> (String, &str) {
-    let mut key = String::new();
-    let mut chars = quoted.char_indices();
-    while let Some((at, c)) = chars.next() {
-        match c {
-            '"' => return (key, &quoted[at + 1..]),
-            '\\' => key.extend(chars.next().map(|(_, escaped)| escaped)),
-            _ => key.push(c),
-        }
-    }
-    (key, "")
-}
 
 /// Byte range of the value at a path, or of its deepest parent that exists; the key's range if `at_key`.
 /// `None` if not even the first step exists.
@@ -96,12 +31,26 @@ pub fn range_of(table: &DeTable<'_>, path: &str, at_key: bool) -> Option<Range<u
     range
 }
 
-/// Line and column of a byte, both from 1; columns count characters.
-pub fn line_and_column(text: &str, byte: usize) -> (usize, usize) {
-    let byte = (0..=byte.min(text.len())).rev().find(|b| text.is_char_boundary(*b)).unwrap_or(0);
-    let before = &text[..byte];
-    let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-    (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
+/// Where the lines of a text start: found once, so that many places cost no more than few.
+pub struct Lines<'t> {
+    text: &'t str,
+    starts: Vec<usize>,
+}
+
+impl<'t> Lines<'t> {
+    /// Of a text.
+    pub fn of(text: &'t str) -> Self {
+        let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
+        Self { text, starts }
+    }
+
+    /// Line and column of a byte, both from 1; columns count characters.
+    pub fn place(&self, byte: usize) -> (usize, usize) {
+        let byte = self.text.floor_char_boundary(byte);
+        let line = self.starts.partition_point(|start| *start <= byte).max(1);
+        let start = self.starts.get(line - 1).copied().unwrap_or(0);
+        (line, self.text.get(start..byte).map_or(0, |before| before.chars().count()) + 1)
+    }
 }
 
 #[cfg(test)]
@@ -133,16 +82,12 @@ mod tests {
     }
 
     #[test]
-    fn paths_survive_being_written_and_read() {
-        let path = "procedure.\"a.b\".arcs[3].voltage";
-        assert_eq!(text_of(&steps_of(path)), path);
-    }
-
-    #[test]
     fn columns_count_characters_and_never_split_one() {
-        assert_eq!(line_and_column(TEXT, 9), (1, 10));
-        assert_eq!(line_and_column(TEXT, 10), (1, 10), "inside ü");
-        assert_eq!(line_and_column(TEXT, 11), (1, 11));
-        assert_eq!(line_and_column(TEXT, 9999).0, 11);
+        let lines = Lines::of(TEXT);
+        assert_eq!(lines.place(9), (1, 10));
+        assert_eq!(lines.place(10), (1, 10), "inside ü");
+        assert_eq!(lines.place(11), (1, 11));
+        assert_eq!(lines.place(9999).0, 11);
+        assert_eq!(Lines::of("").place(0), (1, 1));
     }
 }

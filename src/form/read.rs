@@ -1,7 +1,9 @@
 //! From a file or a text to a form.
 
+use super::Complaint;
+use super::opened;
 use super::shape::shape;
-use super::{Complaint, Form, Problem};
+use crate::input::{Form, Problem};
 use std::fs::File;
 use std::io::{Error, ErrorKind, Read};
 use std::path::Path;
@@ -9,7 +11,7 @@ use toml::Spanned;
 use toml::de::{DeTable, Error as TomlError};
 
 /// Largest file taken, bytes. A job of sixty passes has about 10 kB (a choice).
-const LARGEST_BYTES: u64 = 1_000_000;
+pub const LARGEST_BYTES: u64 = 1_000_000;
 
 /// Mistakes of writing shown at once: later ones mostly follow from the first (a choice).
 const MOST_WRITING_PROBLEMS: usize = 3;
@@ -62,7 +64,7 @@ fn table_of<'t, T: Form>(name: &str, text: &'t str) -> Result<Spanned<DeTable<'t
         return Err(Complaint::whole(name, Problem::new("", "an empty file", wanted)));
     }
     if text.len() as u64 > LARGEST_BYTES {
-        return Err(Complaint::whole(name, too_large(text.len() as u64, T::WHAT)));
+        return Err(Complaint::whole(name, too_large(text.len() as u64, T::WHAT, LARGEST_BYTES)));
     }
     let (table, errors) = DeTable::parse_recoverable(text);
     if errors.is_empty() {
@@ -112,6 +114,8 @@ pub struct TextKind {
     pub ending: &'static str,
     /// Where to get a right one.
     pub start: &'static str,
+    /// Largest taken, bytes.
+    pub largest_bytes: u64,
 }
 
 /// Reads a text file of a sensible size.
@@ -129,11 +133,12 @@ fn text_of(path: &Path, kind: TextKind) -> Result<String, Problem> {
     }
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(|e| unreadable(&e, kind))?;
+    let metadata = file.metadata().map_err(|e| unreadable(&e, kind))?;
+    opened::note(path, &metadata);
     // One byte more than allowed is enough to know, even from a pipe that never ends.
-    file.take(LARGEST_BYTES + 1).read_to_end(&mut bytes).map_err(|e| unreadable(&e, kind))?;
-    if bytes.len() as u64 > LARGEST_BYTES {
-        let size = path.metadata().map_or(0, |m| m.len());
-        return Err(too_large(size.max(bytes.len() as u64), kind.what));
+    file.take(kind.largest_bytes + 1).read_to_end(&mut bytes).map_err(|e| unreadable(&e, kind))?;
+    if bytes.len() as u64 > kind.largest_bytes {
+        return Err(too_large(metadata.len().max(bytes.len() as u64), kind.what, kind.largest_bytes));
     }
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
@@ -144,12 +149,13 @@ fn text_of(path: &Path, kind: TextKind) -> Result<String, Problem> {
 }
 
 fn kind<T: Form>() -> TextKind {
-    TextKind { what: T::WHAT, ending: ".toml", start: T::START }
+    TextKind { what: T::WHAT, ending: ".toml", start: T::START, largest_bytes: LARGEST_BYTES }
 }
 
-fn too_large(bytes: u64, what: &str) -> Problem {
+fn too_large(bytes: u64, what: &str, most: u64) -> Problem {
     let found = format!("a file of {:.1} MB", bytes as f64 / 1e6);
-    Problem::new("", found, format!("{what} in a file of at most 1 MB; a usual one has a few kB"))
+    let most = most as f64 / 1e6;
+    Problem::new("", found, format!("{what} in a file of at most {most:.0} MB; a usual one has a few kB"))
 }
 
 fn unreadable(error: &Error, kind: TextKind) -> Problem {

@@ -3,10 +3,8 @@
 //! The reader behind it stops at the first slip. So each slip is written down, mended in a copy with the
 //! example from the schema, and the copy read again, until it reads or cannot be mended.
 
-use super::locate::{Step, text_of};
-use super::near::{listed, nearest, wanted as near_wanted};
-use super::schema::as_toml;
-use super::{Form, Problem};
+use crate::input::near::{listed, nearest, wanted as near_wanted};
+use crate::input::{Form, Problem, Step, as_toml, text, text_of};
 use serde_path_to_error::{Path, Segment, deserialize};
 use std::marker::PhantomData;
 use toml::de::{DeTable, Deserializer};
@@ -21,6 +19,7 @@ pub fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
         let path = text_of(&steps(error.path()));
         vec![Problem::new(path, "a number too large to hold", "a number of usual size")]
     })?;
+    let written = clean_table(written);
     let mut mended = written.clone();
     let mut problems: Vec<Problem> = Vec::new();
     loop {
@@ -38,6 +37,31 @@ pub fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
         if problems.len() >= MOST_SLIPS || !slip.mend(&mut mended) {
             return Err(problems);
         }
+    }
+}
+
+/// Fields that name something: no longer than a line.
+const NAMES: [&str; 4] = ["title", "labels", "words", "name"];
+
+/// What a stranger may have written, fit to be shown: every text in one line without characters that move or hide, names short.
+fn clean_table(table: Table) -> Table {
+    let clean = |(key, mut value): (String, Value)| {
+        let short = NAMES.contains(&key.as_str());
+        clean_value(&mut value, short);
+        (text::short(&key).into_owned(), value)
+    };
+    table.into_iter().map(clean).collect()
+}
+
+fn clean_value(value: &mut Value, short: bool) {
+    match value {
+        Value::String(words) => {
+            let clean = if short { text::short(words) } else { text::line(words) };
+            *words = clean.into_owned();
+        }
+        Value::Array(items) => items.iter_mut().for_each(|item| clean_value(item, short)),
+        Value::Table(table) => *table = clean_table(std::mem::take(table)),
+        _ => {}
     }
 }
 

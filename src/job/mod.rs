@@ -10,7 +10,7 @@ pub mod file;
 mod read;
 mod starter;
 
-pub use build::build;
+pub use build::{build, build_placed};
 pub use read::{file_of_text, read_path, read_text, read_with_scatter, schema};
 pub use starter::{STARTER, STARTER_US};
 

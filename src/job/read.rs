@@ -2,25 +2,14 @@
 
 use super::file::JobFile;
 use super::{Job, build};
-use crate::form::{Complaint, Form, Paper, Schema, paper_of_path, paper_of_text};
+use crate::form::{Complaint, Paper, paper_of_path, paper_of_text};
+use crate::input::Form;
 use crate::scatter::Deviations;
 use std::path::Path;
-use std::sync::LazyLock;
-
-static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<JobFile>);
-
-impl Form for JobFile {
-    const WHAT: &'static str = "a job";
-    const START: &'static str = "`weldbow new` writes one";
-
-    fn schema() -> &'static Schema {
-        &SCHEMA
-    }
-}
 
 /// The JSON Schema of a job file.
 pub fn schema() -> &'static serde_json::Value {
-    SCHEMA.value()
+    JobFile::schema().value()
 }
 
 /// Reads and checks a job file.
@@ -65,11 +54,11 @@ fn checked(paper: &Paper<JobFile>) -> Result<Job, Complaint> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::form::{as_toml, steps_of};
+    use crate::input::{as_toml, steps_of};
     use serde_json::Value;
 
     fn example_at(path: &str) -> String {
-        as_toml(&SCHEMA.example(&steps_of(path)).unwrap_or(Value::Null))
+        as_toml(&JobFile::schema().example(&steps_of(path)).unwrap_or(Value::Null))
     }
 
     #[test]
@@ -87,8 +76,8 @@ mod tests {
 
     #[test]
     fn a_field_can_say_what_it_is() {
-        assert_eq!(SCHEMA.meaning(&steps_of("member.length")), Some("Length from end to end"));
-        assert_eq!(SCHEMA.meaning(&steps_of("member.nonsense")), None);
+        assert_eq!(JobFile::schema().meaning(&steps_of("member.length")), Some("Length from end to end"));
+        assert_eq!(JobFile::schema().meaning(&steps_of("member.nonsense")), None);
     }
 
     #[test]

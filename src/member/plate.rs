@@ -128,6 +128,14 @@ impl Member {
         }
     }
 
+    /// The same, to be varied.
+    pub fn flange_mut(&mut self, seam: Seam) -> &mut [FlangePiece] {
+        match seam {
+            Seam::Outer => &mut self.outer_flange,
+            Seam::Inner => &mut self.inner_flange,
+        }
+    }
+
     /// Plates present at x (mm). At a splice the piece that ends there is given.
     pub fn plates_at(&self, x_mm: f64) -> Plates {
         let web_mm = pick(&self.web, x_mm, |p| p.to_mm).map_or(0.0, |p| p.thickness_mm);

@@ -22,6 +22,11 @@ impl Profile {
         &self.points
     }
 
+    /// The same, to be varied: whoever does keeps x rising and every depth positive.
+    pub fn points_mut(&mut self) -> &mut [(f64, f64)] {
+        &mut self.points
+    }
+
     /// Clear depth at x, mm; the end values hold beyond the ends.
     pub fn depth_mm(&self, x_mm: f64) -> f64 {
         let (Some(first), Some(last)) = (self.points.first(), self.points.last()) else { return 0.0 };

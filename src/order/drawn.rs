@@ -4,27 +4,12 @@ use super::case::Case;
 use super::work::Basis;
 use crate::job::file::JobFile;
 use crate::prediction::Job;
-use crate::scatter::PlanFault;
+use crate::scatter::{Draws, Pieces, PlanFault};
 use crate::straighten::shape::OutOfStraight;
-use crate::study::Pieces;
 
-/// How pieces are drawn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
-pub struct Draws {
-    /// Draws of the model bias, which all pieces of the order share.
-    pub bias: usize,
-    /// Pieces of each mark in each of them.
-    pub pieces: usize,
-    /// The same seed draws the same pieces.
-    pub seed: u64,
-}
-
-impl Default for Draws {
-    /// 40 draws × 10 pieces (choice: the standard error of a chance stays below 8 %).
-    fn default() -> Self {
-        Self { bias: 40, pieces: 10, seed: 1 }
-    }
-}
+/// How an order draws unless it is told: 40 draws × 10 pieces of every mark (choice: the standard error of a chance stays
+/// below 8 %).
+pub const DRAWS: Draws = Draws { bias: 40, pieces: 10, seed: 1 };
 
 /// Drawn pieces, draw after draw; None where the drawn numbers make no job.
 pub(super) struct Drawn {
@@ -37,17 +22,19 @@ pub(super) struct Drawn {
 impl Drawn {
     /// Draws all pieces; `shape` reads the shape of one.
     pub fn new(
+        job: &Job,
         file: &JobFile,
         draws: Draws,
         basis: &Basis,
         shape: impl Fn(&Job) -> Option<OutOfStraight>,
     ) -> Result<Self, PlanFault> {
-        let own = own_number(file);
-        let pieces = Pieces::new(file, draws.bias, draws.pieces, draws.seed, own)?;
-        let case = |job: Option<Job>| job.and_then(|job| shape(&job)).map(|s| Case::new(basis, s));
-        let cases = (0..pieces.count()).map(|n| case(pieces.piece(n).ok())).collect();
+        let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
+        let pieces = Pieces::new(&light, &file.scatter, draws, own_number(file))?;
+        let mut room = pieces.room();
+        let case = |job: &Job| shape(job).map(|s| Case::new(basis, s));
+        let cases = (0..pieces.count()).map(|n| case(pieces.piece(n, &mut room).ok()?)).collect();
         let count = pieces.count().min(RIGHT_PIECES);
-        let right = (0..count).map(|n| case(pieces.piece_without_bias(n).ok())).collect();
+        let right = (0..count).map(|n| case(pieces.piece_without_bias(n, &mut room).ok()?)).collect();
         Ok(Self { cases, right, each: pieces.each() })
     }
 }

@@ -4,7 +4,7 @@
 //! Fields are kept apart by commas, or by semicolons if the first line has these and no comma.
 
 use super::Week;
-use crate::form::{Problem, near};
+use crate::form::{Problem, near, text};
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -17,6 +17,8 @@ const NEEDED: [&str; 3] = ["mark", "job", "quantity"];
 const MOST_PIECES: u32 = 10_000;
 /// Most lines (a choice).
 pub const MOST_LINES: usize = 10_000;
+/// Mistakes after which no more are looked for: places in a long line take their time (a choice).
+const MOST_PROBLEMS: usize = 100;
 /// What a right list looks like.
 const EXAMPLE: &str = "mark,job,quantity\nR2,jobs/rafter.toml,24";
 
@@ -68,6 +70,9 @@ pub fn read(text: &str) -> Result<Vec<Entry>, Vec<Placed>> {
     let (mut entries, mut problems) = (Vec::new(), Vec::new());
     let mut marks: BTreeMap<String, u64> = BTreeMap::new();
     for record in reader.records() {
+        if problems.len() >= MOST_PROBLEMS {
+            break;
+        }
         let record = match record {
             Ok(record) => record,
             Err(error) => {
@@ -104,6 +109,9 @@ fn unreadable(error: &csv::Error) -> Placed {
 fn columns(heads: &StringRecord, fields: &Fields<'_>) -> Result<BTreeMap<&'static str, usize>, Vec<Placed>> {
     let (mut found, mut problems) = (BTreeMap::new(), Vec::new());
     for (i, head) in heads.iter().enumerate() {
+        if problems.len() >= MOST_PROBLEMS {
+            break;
+        }
         let range = fields.range(heads, i);
         let name = head.to_lowercase();
         match COLUMNS.iter().find(|known| **known == name) {
@@ -168,7 +176,7 @@ impl Row<'_> {
                 }
             }
         }
-        let family = self.given("family").map(str::to_owned);
+        let family = self.given("family").map(|family| text::short(family).into_owned());
         if self.problems.len() > before {
             return None;
         }
@@ -187,7 +195,10 @@ impl Row<'_> {
     }
 
     fn needed(&mut self, column: &'static str, wanted: &str, example: &str) -> Option<String> {
-        let found = self.given(column).map(str::to_owned);
+        let found = self.given(column).map(|words| match column {
+            "mark" => text::short(words).into_owned(),
+            _ => words.to_owned(),
+        });
         if found.is_none() {
             self.wrong(column, "nothing".to_owned(), wanted.to_owned(), example);
         }

@@ -244,7 +244,7 @@ mod tests {
         let basis = basis(&job, &predict(&job), shop);
         let of = |job: &crate::prediction::Job| shape(job, &predict_shape(job));
         let draws = Draws { bias: 15, pieces: 8, seed: 5 };
-        let drawn = Drawn::new(&file, draws, &basis, of).unwrap();
+        let drawn = Drawn::new(&job, &file, draws, &basis, of).unwrap();
         let worked = work(&basis, &drawn, &of(&job).unwrap());
         let sum = worked.as_is.load.iter().fold(Load::default(), |sum, load| sum + *load);
         let all = drawn.cases.iter().flatten().map(|case| basis.whole(&case.shape).load);

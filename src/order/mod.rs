@@ -35,13 +35,15 @@ mod week;
 mod what_if;
 mod work;
 
+pub use crate::scatter::Draws;
+pub use crate::tolerance::Likely;
 pub use advice::Fix;
 pub use curve::WITHIN;
-pub use drawn::Draws;
+pub use drawn::DRAWS;
 pub use level::{Hours, Levelled, Lot, Pull, Short, level};
 pub use load::Load;
 pub use result::{Blocking, FamilyResult, MarkResult, OrderResult, Part, Totals, WeekResult};
 pub use run::{Line, Order, run};
-pub use tally::{Likely, Span};
+pub use tally::Span;
 pub use week::{Week, spread_over_weeks};
 pub use what_if::{Measure, NARROWED};

@@ -1,12 +1,12 @@
 //! What an order brings back. Minutes and mm; expectations are of all pieces of a mark, family or week, not of one.
 
 use super::level::Levelled;
-use super::tally::{Likely, Span};
+use super::tally::Span;
 use super::{Draws, Fix, Week};
 use crate::straighten::cautions::Caution;
 use crate::straighten::piece::Making;
 use crate::straighten::plan::Block;
-use crate::tolerance::Quantity;
+use crate::tolerance::{Likely, Quantity};
 use serde::Serialize;
 
 /// Chance of one quantity.
@@ -19,8 +19,10 @@ pub struct Part {
     pub limits_mm: Option<(f64, f64)>,
     /// As predicted, mm: largest deviation with its sign.
     pub predicted_mm: f64,
-    /// Chance that it has to be straightened.
+    /// Chance that it has to be straightened: out of its limit by more than measuring can explain.
     pub likely: Likely,
+    /// Chance that it is out of a limit, as every verdict says it.
+    pub out: Likely,
 }
 
 /// Sums of pieces and work.
@@ -89,6 +91,8 @@ pub struct MarkResult {
     pub week: Option<Week>,
     /// Chance that a piece needs straightening.
     pub likely: Likely,
+    /// Chance that a piece is out of any limit, lengths too, as every verdict says it.
+    pub out: Likely,
     /// The same for toe, sweep and camber.
     pub parts: Vec<Part>,
     /// All its pieces.

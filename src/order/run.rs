@@ -1,23 +1,23 @@
 //! The whole order, mark after mark on all cores.
 
 use super::basis::{basis, shape};
-use super::drawn::{Drawn, Draws};
+use super::drawn::Drawn;
 use super::mark::{Worked, work};
 use super::result::{OrderResult, Part};
 use super::sums::Sums;
-use super::tally::Likely;
+use super::tally;
 use super::week::Week;
 use super::what_if::less;
 use super::work::Basis;
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::prediction::{Job, Prediction, predict, predict_shape};
-use crate::scatter::PlanFault;
+use crate::scatter::{Draws, PlanFault, out_of_limits};
 use crate::shop::Shop;
 use crate::straighten::decide::{Action, Limits};
-use crate::straighten::piece::Making;
+use crate::straighten::piece::{Making, judged_as};
 use crate::straighten::shape::OutOfStraight;
-use crate::tolerance::Quantity;
+use crate::tolerance::{Likely, Quantity, Verdict};
 use crate::units::System;
 use rayon::prelude::*;
 
@@ -66,6 +66,7 @@ pub(super) struct Known {
     pub prediction: Prediction,
     pub worked: Worked,
     pub likely: Likely,
+    pub out: Likely,
     pub parts: Vec<Part>,
     /// Pieces drawn for each draw of the bias.
     pub pieces: usize,
@@ -118,13 +119,16 @@ impl Known {
         let basis = basis(&job, &prediction, order.shop);
         let Some(expected) = shape(&job, &predict_shape(&job)) else { return Ok(None) };
         let taken = taken_out(&expected, order.making);
-        let drawn = Drawn::new(file, order.draws, &basis, |job| {
+        let drawn = Drawn::new(&job, file, order.draws, &basis, |job| {
             shape(job, &predict_shape(job)).map(|s| less(&s, &taken))
         })?;
         let nominal = less(&expected, &taken);
+        let met = |v: &Verdict| order.making.met(v);
+        let out = out_of_limits(&job, &prediction.verdicts, &file.scatter, Draws::USUAL, met)?;
         let worked = work(&basis, &drawn, &nominal);
-        let likely =
-            |is: &dyn Fn(&super::case::Case) -> bool| Likely::of(&drawn.cases, &drawn.right, drawn.each, is);
+        let likely = |is: &dyn Fn(&super::case::Case) -> bool| {
+            tally::likely(&drawn.cases, &drawn.right, drawn.each, is)
+        };
         let parts = [Quantity::FlangeToe, Quantity::Sweep, Quantity::Camber].map(|quantity| {
             let (limits, predicted_mm) = match quantity {
                 Quantity::FlangeToe => {
@@ -140,10 +144,12 @@ impl Known {
                 limits_mm: limits.is_some().then_some((limits.lowest, limits.highest)),
                 predicted_mm,
                 likely: likely(&|case| case.action(quantity) == Action::Straighten),
+                out: out.of(|q| judged_as(q) == quantity),
             }
         });
         Ok(Some(Self {
             likely: likely(&super::case::Case::needs),
+            out: out.any(),
             parts: parts.to_vec(),
             pieces: drawn.each,
             failed: drawn.cases.iter().filter(|c| c.is_none()).count(),
@@ -227,7 +233,7 @@ mod tests {
         assert!((t.needing.expected - mean).abs() < 1e-9 * mean);
         // p(1 − p) of 200 draws of 20: its error is below 3 %
         assert!((t.luck / luck - 1.0).abs() < 0.03);
-        let (right, error) = m.likely.if_model_right.unwrap();
+        let (right, error) = (m.likely.if_model_right.unwrap(), m.likely.if_model_right_error.unwrap());
         assert!((right - p).abs() < 4.0 * error, "{right} ± {error}: without bias the model is right");
     }
 

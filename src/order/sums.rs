@@ -88,6 +88,7 @@ impl<'a> Sums<'a> {
             camber_wanted: known.job.wanted_camber.is_some(),
             week: m.line.week,
             likely: known.likely,
+            out: known.out,
             parts: known.parts.clone(),
             totals: self.totals(&one),
             blocks: blocks.collect(),

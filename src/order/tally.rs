@@ -2,8 +2,9 @@
 
 use super::Load;
 use super::case::Case;
-use crate::scatter::{Chance, apart, quantile};
+use crate::scatter::quantile;
 use crate::straighten::decide::Action;
+use crate::tolerance::Likely;
 use serde::Serialize;
 
 /// An expectation, and the range the model bias leaves it in.
@@ -37,56 +38,18 @@ impl Span {
     }
 }
 
-/// How likely something is, with bias and scatter told apart.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
-pub struct Likely {
-    /// Over all draws.
-    pub chance: f64,
-    /// Standard error: draws of the bias count, not pieces.
-    pub standard_error: f64,
-    /// With none (or all) among the draws: no further from that than this, with 95 % confidence.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub at_most: Option<f64>,
-    /// If the model were right, its standard error beside it.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub if_model_right: Option<(f64, f64)>,
-    /// 5 % and 95 % quantile over the draws of the bias.
-    pub range: (f64, f64),
-}
-
-impl Likely {
-    /// Of pieces draw after draw, and of pieces with the bias at its middle; None is a piece that makes no job.
-    pub(super) fn of(
-        cases: &[Option<Case>],
-        right: &[Option<Case>],
-        each: usize,
-        is: impl Fn(&Case) -> bool,
-    ) -> Self {
-        let counted = |all: &[Option<Case>]| -> Vec<f64> {
-            all.iter().map(|c| c.as_ref().map_or(f64::NAN, |c| f64::from(u8::from(is(c))))).collect()
-        };
-        Self::of_counts(&counted(cases), &counted(right), each)
-    }
-
-    /// Of ones and zeros.
-    pub(super) fn of_counts(cases: &[f64], right: &[f64], each: usize) -> Self {
-        let out = |x: f64| x > 0.5;
-        let model_right = Chance::count(right, out);
-        let if_model_right = model_right.fraction().zip(model_right.standard_error());
-        let Ok(found) = apart(cases, each, right, out) else {
-            let all = Chance::count(cases, out).fraction().unwrap_or(0.0);
-            return Self { chance: all, range: (all, all), if_model_right, ..Self::default() };
-        };
-        // pieces of one draw share their bias: only the draws count as cases
-        let none = Chance { out: 0, of: found.draws, failed: 0 };
-        Self {
-            chance: found.overall.0,
-            standard_error: found.overall.1,
-            at_most: if found.overall.0 > 0.0 && found.overall.0 < 1.0 { None } else { none.at_most() },
-            if_model_right,
-            range: found.range,
-        }
-    }
+/// How likely something is of pieces draw after draw, and of pieces with the bias at its middle; None is a piece that makes no
+/// job.
+pub(super) fn likely(
+    cases: &[Option<Case>],
+    right: &[Option<Case>],
+    each: usize,
+    is: impl Fn(&Case) -> bool,
+) -> Likely {
+    let counted = |all: &[Option<Case>]| -> Vec<f64> {
+        all.iter().map(|c| c.as_ref().map_or(f64::NAN, |c| f64::from(u8::from(is(c))))).collect()
+    };
+    Likely::counted(&counted(cases), &counted(right), each)
 }
 
 /// Means over the pieces of each draw of the bias, for one piece of a member.
@@ -131,7 +94,7 @@ mod tests {
 
     #[test]
     fn only_draws_count_where_none_needs_it() {
-        let none = Likely::of_counts(&[0.0; 400], &[0.0; 200], 10);
+        let none = Likely::counted(&[0.0; 400], &[0.0; 200], 10);
         let at_most = none.at_most.unwrap();
         println!("none of 40 draws: below {at_most:.4}, the rule of three says {:.4}", 3.0 / 40.0);
         // of 400 independent pieces it would be below 3/400

@@ -12,8 +12,6 @@ pub struct Week {
     pub number: u32,
 }
 
-/// Weeks of a year at most (ISO 8601).
-const MOST: u32 = 53;
 /// Last week without a year: two years ahead (choice).
 const MOST_PLAIN: u32 = 104;
 
@@ -24,7 +22,8 @@ impl Week {
     /// use weldbow::order::Week;
     /// assert_eq!(Week::read("2026-W14"), Some(Week { year: Some(2026), number: 14 }));
     /// assert_eq!(Week::read("w3"), Some(Week { year: None, number: 3 }));
-    /// assert_eq!(Week::read("2026-W54"), None);
+    /// // of ISO 8601 years 2026 has 53 weeks, 2027 has 52
+    /// assert!(Week::read("2026-W53").is_some() && Week::read("2027-W53").is_none());
     /// ```
     pub fn read(text: &str) -> Option<Self> {
         let text = text.trim().to_uppercase();
@@ -33,8 +32,15 @@ impl Week {
             None => (None, text.as_str()),
         };
         let number = week.strip_prefix('W').unwrap_or(week).parse().ok()?;
-        let most = if year.is_some() { MOST } else { MOST_PLAIN };
-        (1..=most).contains(&number).then_some(Self { year, number })
+        let there = match year {
+            // not every year has a week 53
+            Some(year) => {
+                let year = i32::try_from(year).ok()?;
+                chrono::NaiveDate::from_isoywd_opt(year, number, chrono::Weekday::Thu).is_some()
+            }
+            None => (1..=MOST_PLAIN).contains(&number),
+        };
+        there.then_some(Self { year, number })
     }
 
     /// The ISO week of a date written as "2026-04-03".

@@ -1,9 +1,10 @@
 //! What prevents the trouble: longer plates, a web cut to the opposite bow, flanges preset the other way.
 
+use super::Job;
 use super::march::March;
 use super::result::{Allowance, Bow, CutPiece, FlangePreset, FlangeShape, WebEdge};
-use super::{Job, shapes};
 use crate::member::{FlangePiece, Member, Seam, Splice};
+use crate::numerics::between;
 use crate::shrinkage::transverse::splice_mm;
 
 /// Cut lengths, web edges and flange presets.
@@ -17,7 +18,7 @@ pub fn allowance(job: &Job, march: &March, camber: &Bow, flanges: &[FlangeShape]
 
 fn pieces(member: &Member, march: &March) -> Vec<CutPiece> {
     let shrinks = |line: usize, from: f64, to: f64| {
-        let so_far = |x| shapes::at(&march.x_mm, |i| march.edges[i][line], x);
+        let so_far = |x| between(&march.x_mm, |i| march.lines[i][line], x);
         so_far(to) - so_far(from)
     };
     let mut out =
@@ -30,7 +31,7 @@ fn pieces(member: &Member, march: &March) -> Vec<CutPiece> {
         out.push(cut("web", i, (p.from_mm, p.to_mm), p.to_mm - p.from_mm, mean, splice_before + after));
         splice_before = after;
     }
-    for (part, line, seam) in [("outer_flange", 0, Seam::Outer), ("inner_flange", 2, Seam::Inner)] {
+    for (part, line, seam) in [("outer_flange", 2, Seam::Outer), ("inner_flange", 3, Seam::Inner)] {
         let mut splice_before = 0.0;
         for (i, p) in member.flange(seam).iter().enumerate() {
             let after = half_of(p.splice.as_ref(), p.thickness_mm);

@@ -1,18 +1,21 @@
 //! Warnings the numbers call for. Each says what was found and what to do.
 
 use super::march::March;
-use super::result::{Bow, FlangeShape, Ripple, RippleVerdict};
+use super::result::{Bow, FlangeShape, Ripple, RippleVerdict, Twist};
 use super::{Code, Factors, Job, Warning};
 use crate::member::Seam;
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
 use crate::strength::{LEG_OVER_PLATE, minimum_leg_mm};
-use crate::units::show;
+use crate::units::{Part, Said};
 use crate::welding::Pass;
 
-/// Heat parameter above which the cup curve is least certain, J/mm³.
-const CUP_UNCERTAIN_Q: f64 = 10.0;
+/// Heat parameter above which the cup curve is least certain, J/mm³: the table it is fitted to ends at 12.
+const CUP_UNCERTAIN_Q: f64 = 12.0;
 /// Bow over length beyond which something is unusual: finished members lie at L/3000 … L/500.
 const LARGE_BOW: f64 = 1.0 / 300.0;
+/// Sweep of the flanges apart from which the turn of the member is worth a warning, mm (choice: less is lost among cup and
+/// tilt).
+const APART_MM: f64 = 1.0;
 /// Deepest web, widest and thickest flange of a usual pull-through line, mm: 72 in, 20 in, 1-1/4 in
 /// (common practice, no source).
 const LINE_MM: (f64, f64, f64) = (1828.8, 508.0, 31.75);
@@ -35,16 +38,17 @@ pub fn job_warnings(job: &Job) -> Vec<Warning> {
 pub fn warnings(
     job: &Job,
     march: &March,
-    camber: &Bow,
-    sweep: &Bow,
+    [camber, sweep]: [&Bow; 2],
+    twist: &Twist,
     flanges: &[FlangeShape],
     ripple: &[Ripple],
 ) -> Vec<Warning> {
     let mut out = job_warnings(job);
     cups(flanges, &mut out);
     heat(march, &mut out);
-    waves(job, ripple, &mut out);
+    waves(ripple, &mut out);
     bows(job, camber, sweep, &mut out);
+    turns(twist, &mut out);
     out
 }
 
@@ -64,22 +68,20 @@ fn steep(job: &Job, out: &mut Vec<Warning>) {
 
 fn line(job: &Job, out: &mut Vec<Warning>) {
     let (deepest, widest, thickest) = LINE_MM;
-    let show = |mm| show::plate(mm, job.units);
     let depth = job.member.depth.deepest_mm();
     if depth > deepest {
-        let text = format!("web {} deep: most pull-through lines take {}", show(depth), show(deepest));
+        let text =
+            Said::of("web {} deep: most pull-through lines take {}", [depth, deepest].map(Part::Plate));
         out.push(Warning::new(Code::LineLimit, text));
     }
-    let flanges = || Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
-    let (width, thickness) =
-        flanges().fold((0.0_f64, 0.0_f64), |(w, t), p| (w.max(p.width_mm), t.max(p.thickness_mm)));
-    if width > widest || thickness > thickest {
-        let text = format!(
+    let flanges = Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
+    let over = flanges.map(|p| (p.width_mm, p.thickness_mm)).filter(|(w, t)| *w > widest || *t > thickest);
+    // of several the one that is farthest over: a plate of this member, not the sizes of two
+    let part = |(w, t): &(f64, f64)| (w / widest).max(t / thickest);
+    if let Some((width, thickness)) = over.max_by(|a, b| part(a).total_cmp(&part(b))) {
+        let text = Said::of(
             "flange {} × {}: most pull-through lines take {} × {}",
-            show(width),
-            show(thickness),
-            show(widest),
-            show(thickest)
+            [width, thickness, widest, thickest].map(Part::Plate),
         );
         out.push(Warning::new(Code::LineLimit, text));
     }
@@ -95,26 +97,26 @@ fn thinner_mm(job: &Job, pass: &Pass) -> f64 {
 }
 
 fn legs(job: &Job, out: &mut Vec<Warning>) {
-    let show = |mm| show::plate(mm, job.units);
     for pass in &job.passes {
         let thinner = thinner_mm(job, pass);
         let name = format!("{} seam, {} side, order {}", pass.seam.name(), pass.side.name(), pass.order);
         let least = minimum_leg_mm(thinner);
         if pass.leg_mm > LEG_OVER_PLATE * thinner + 0.05 {
-            let text = format!(
-                "{name}: leg {} on a {} plate; above {:.1} times the plate a single pass risks burning through and \
-                 distorts for nothing: use a smaller leg",
-                show(pass.leg_mm),
-                show(thinner),
-                LEG_OVER_PLATE
+            let text = Said::of(
+                "{}: leg {} on a {} plate; above {} times the plate a single pass risks burning through and distorts for \
+                 nothing: use a smaller leg",
+                [
+                    name.into(),
+                    Part::Plate(pass.leg_mm),
+                    Part::Plate(thinner),
+                    format!("{LEG_OVER_PLATE:.1}").into(),
+                ],
             );
             out.push(Warning::new(Code::LegLarge, text));
         } else if pass.leg_mm < least - 0.05 {
-            let text = format!(
-                "{name}: leg {} is below {}, the usual minimum for a {} part (AISC 360-22 Table J2.4): check the code",
-                show(pass.leg_mm),
-                show(least),
-                show(thinner)
+            let text = Said::of(
+                "{}: leg {} is below {}, the usual minimum for a {} part (AISC 360-22 Table J2.4): check the code",
+                [name.into(), Part::Plate(pass.leg_mm), Part::Plate(least), Part::Plate(thinner)],
             );
             out.push(Warning::new(Code::LegSmall, text));
         }
@@ -135,23 +137,23 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
     let thick = |seam| job.member.flange(seam).iter().map(|p| p.thickness_mm).fold(0.0, f64::max);
     let thickest = thick(Seam::Outer).max(thick(Seam::Inner));
     if thickest > PREHEAT_MM && job.passes.iter().any(|p| p.preheat_k < 1.0) {
-        let text = format!(
+        let text = Said::of(
             "flange {} thick and no preheat given: welding codes usually ask for some from {} on; check, and state it in \
              the procedure",
-            show::plate(thickest, job.units),
-            show::plate(PREHEAT_MM, job.units)
+            [thickest, PREHEAT_MM].map(Part::Plate),
         );
         out.push(Warning::new(Code::Preheat, text));
     }
 }
 
 fn factors(job: &Job, out: &mut Vec<Warning>) {
-    let Factors { force, heat_from_leg, arm, cup, tilt } = job.factors;
+    let Factors { force, outer_seam, inner_seam, heat_from_leg, arm, cup, tilt } = job.factors;
     let of_pass = job.passes.iter().any(|pass| (pass.force_factor - 1.0).abs() > 0.0);
     if !job.factors.is_none() || of_pass {
         let passes = if of_pass { ", and single passes by their own factors" } else { "" };
         let text = format!(
-            "the job multiplies what the model computes: force × {force:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cup × {cup:.3}, \
+            "the job multiplies what the model computes: force × {force:.3}, at the outer seam × {outer_seam:.3}, at the inner \
+             seam × {inner_seam:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cup × {cup:.3}, \
              tilt × {tilt:.3}{passes}"
         );
         out.push(Warning::new(Code::Factors, text));
@@ -186,7 +188,7 @@ fn heat(march: &March, out: &mut Vec<Warning>) {
     }
 }
 
-fn waves(job: &Job, ripple: &[Ripple], out: &mut Vec<Warning>) {
+fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
     let over = |r: &Ripple| r.compression_mpa / r.critical_low_mpa;
     let Some(worst) = ripple.iter().max_by(|a, b| over(a).total_cmp(&over(b))) else { return };
     let words = match worst.verdict {
@@ -194,24 +196,51 @@ fn waves(job: &Job, ripple: &[Ripple], out: &mut Vec<Warning>) {
         RippleVerdict::Possible => "may ripple",
         RippleVerdict::Likely => "is likely to ripple",
     };
-    let stress = |mpa| show::stress(mpa, job.units);
-    let text = format!(
-        "the web {words} about {}: weld shrinkage presses it with {}, it buckles between {} and {}; less heat, a thicker web \
-         or stiffeners help, and camber and shortening are less sure",
-        show::position(worst.x_mm, job.units),
-        stress(worst.compression_mpa),
-        stress(worst.critical_low_mpa),
-        stress(worst.critical_high_mpa)
+    let mut text = Said::of(
+        "the web {} about {}: weld shrinkage presses it with {}, it buckles between {} and {}",
+        [
+            words.into(),
+            Part::Position(worst.x_mm),
+            Part::Stress(worst.compression_mpa),
+            Part::Stress(worst.critical_low_mpa),
+            Part::Stress(worst.critical_high_mpa),
+        ],
     );
+    if let Some(r) = ripple.iter().max_by(|a, b| a.wave_mm.total_cmp(&b.wave_mm)).filter(|r| r.wave_mm > 0.0)
+    {
+        text = text.and(", with waves of about ").offset(r.wave_mm).and(" ± ").offset(r.wave_2s_mm);
+        text = text.and(" to either side of a web that was flat before");
+    }
+    let text =
+        text.and("; less heat, a thicker web or stiffeners help, and camber and shortening are less sure");
     out.push(Warning::new(Code::Ripple, text));
+}
+
+fn turns(twist: &Twist, out: &mut Vec<Warning>) {
+    if twist.apart_mm.abs() < APART_MM {
+        return;
+    }
+    let text = Said::of(
+        "the member turns about its axis by {} ± {} at {} against its ends, because its flanges pull sideways \
+         differently: there the outer flange sweeps {} and the inner one {} (+ near); the sweep above is that of the whole \
+         section; weld both seams from the same side, or flanges of like width, to turn less",
+        [
+            Part::Angle(twist.max_rad),
+            Part::Angle(twist.max_2s_rad),
+            Part::Position(twist.at_mm),
+            Part::Offset(twist.flange_sweep_mm[0]),
+            Part::Offset(twist.flange_sweep_mm[1]),
+        ],
+    );
+    out.push(Warning::new(Code::Twist, text));
 }
 
 fn bows(job: &Job, camber: &Bow, sweep: &Bow, out: &mut Vec<Warning>) {
     for (name, bow) in [("camber", camber), ("sweep", sweep)] {
         if bow.max_mm.abs() > LARGE_BOW * job.member.length_mm {
-            let text = format!(
-                "{name} of {} is more than 1/300 of the length; finished members usually lie within 1/500: check heat and legs",
-                show::offset(bow.max_mm.abs(), job.units)
+            let text = Said::of(
+                "{} of {} is more than 1/300 of the length; finished members usually lie within 1/500: check heat and legs",
+                [name.into(), Part::Offset(bow.max_mm.abs())],
             );
             out.push(Warning::new(Code::BowLarge, text));
         }

@@ -2,11 +2,13 @@
 
 use super::plan::{Plan, covers};
 use super::result::FlangeShape;
-use super::uncertainty::SPAN;
+use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER};
 use super::{Job, shapes};
-use crate::angular::flange::{Fillet, JointFillets, angles, toes_mm};
+use crate::angular::flange::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm};
+use crate::angular::fold::{cup_rad, folding_heat};
 use crate::member::{Seam, Span};
-use crate::shrinkage::joint::{COLD_S, cooling_time_s};
+use crate::shrinkage::fillets::COLD_S;
+use crate::shrinkage::joint::cooling_time_s;
 use crate::shrinkage::tendon::heat_parameter;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::welding::{Pass, Side};
@@ -42,9 +44,9 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
     let steel = &job.member.steel;
     let q = |pass: &Pass| heat_parameter(pass.heat_j_per_mm, thickness_mm, web_mm);
     let here = || job.passes.iter().filter(|p| p.seam == seam && covers(p, span.middle_mm()));
-    let strongest = |side: Side| {
-        here().filter(|p| p.side == side).max_by(|a, b| a.heat_j_per_mm.total_cmp(&b.heat_j_per_mm))
-    };
+    // of several passes on a side the one that folds most, so that a repeat never unfolds
+    let fold = |p: &Pass| p.welded_fraction * cup_rad(folding_heat(q(p), web_mm, p.leg_mm));
+    let strongest = |side: Side| here().filter(|p| p.side == side).max_by(|a, b| fold(a).total_cmp(&fold(b)));
     let (near, far) = (strongest(Side::Near), strongest(Side::Far));
     let laid_at = |pass: Option<&Pass>| {
         let order = job.orders.iter().position(|o| pass.is_some_and(|p| p.order == o.number));
@@ -55,15 +57,22 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
     let cooling = cooling_time_s(strongest_heat, thickness_mm, web_mm, steel.yield_mpa, steel.e_mpa);
     let lag = if wait.abs() >= COLD_S { f64::INFINITY } else { wait.abs() / cooling };
     let fillet = |p: Option<&Pass>| {
-        p.map(|p| Fillet { q_j_per_mm3: q(p), leg_mm: p.leg_mm, welded_fraction: p.welded_fraction })
+        p.map(|p| Fillet {
+            heat_j_per_mm: p.heat_j_per_mm,
+            q_j_per_mm3: q(p),
+            leg_mm: p.leg_mm,
+            welded_fraction: p.welded_fraction,
+        })
     };
     let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
-    let angles = angles(&joint, web_mm, steel.yield_mpa).times(job.factors.cup, job.factors.tilt);
+    let foot = WebFoot { thickness_mm: web_mm, gap_mm: job.fit_up_gap_mm, hold: job.hold };
+    let angles = angles(&joint, &foot).times(job.factors.cup, job.factors.tilt);
     let (near_toe_mm, far_toe_mm) = toes_mm(&angles, &joint, width_mm, web_mm);
-    // the cup carries the heat's own bias beside that of the fold curve
-    let heat = shapes::heat_bias(job);
+    // the cup carries the heat's own bias beside that of the fold curve; both what differs from piece to piece
+    let heat = shapes::heat_bias(job).hypot(FOLD_SCATTER);
     let cup_sigma = angles.cup_sigma_rad.hypot(heat * angles.cup_rad);
-    let toe_sigma = 0.5 * width_mm * cup_sigma.hypot(angles.tilt_sigma_rad);
+    let tilt_sigma = angles.tilt_sigma_rad.hypot(TILT_SCATTER * angles.tilt_rad);
+    let toe_sigma = 0.5 * width_mm * cup_sigma.hypot(tilt_sigma);
     FlangeShape {
         flange: seam,
         x_mm: span.middle_mm(),
@@ -77,10 +86,11 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
         near_toe_mm,
         far_toe_mm,
         cup_2s_rad: SPAN * cup_sigma,
-        tilt_2s_rad: SPAN * angles.tilt_sigma_rad,
+        tilt_2s_rad: SPAN * tilt_sigma,
         toe_2s_mm: SPAN * toe_sigma,
-        narrowing_mm: here()
-            .map(|p| flange_narrowing_mm(p.heat_j_per_mm * p.welded_fraction, thickness_mm, q(p)))
-            .sum(),
+        narrowing_mm: narrowing_together_mm(&joint, thickness_mm)
+            + here()
+                .map(|p| p.welded_fraction * flange_narrowing_mm(p.heat_j_per_mm, thickness_mm, p.leg_mm))
+                .sum::<f64>(),
     }
 }

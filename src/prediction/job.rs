@@ -1,6 +1,7 @@
 //! What a prediction starts from: a member, its passes and what is wanted of it. All values checked by
 //! whoever builds it; the engine takes them as they are.
 
+use crate::angular::hold::Hold;
 use crate::member::{Member, Seam};
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set};
@@ -32,6 +33,8 @@ pub struct OwnLimit {
     pub quantity: Quantity,
     /// Largest allowed size, mm, without sign.
     pub limit_mm: f64,
+    /// Divisor of the member's length that it was given as ("L/500"): it follows a length that is varied.
+    pub part_of_length: Option<f64>,
 }
 
 /// Multipliers on what the model computes, 1 as computed: what a shop's own measurements ask for, or how unsure the
@@ -40,6 +43,10 @@ pub struct OwnLimit {
 pub struct Factors {
     /// Shrinkage force of every pass.
     pub force: f64,
+    /// Shrinkage force of the passes at the outer seam, beside `force`.
+    pub outer_seam: f64,
+    /// Shrinkage force of the passes at the inner seam, beside `force`.
+    pub inner_seam: f64,
     /// Heat that is deduced from a leg; it is in the heat of those passes already.
     pub heat_from_leg: f64,
     /// How far from the web plane a fillet pulls.
@@ -52,7 +59,24 @@ pub struct Factors {
 
 impl Factors {
     /// As computed.
-    pub const NONE: Self = Self { force: 1.0, heat_from_leg: 1.0, arm: 1.0, cup: 1.0, tilt: 1.0 };
+    pub const NONE: Self = Self {
+        force: 1.0,
+        outer_seam: 1.0,
+        inner_seam: 1.0,
+        heat_from_leg: 1.0,
+        arm: 1.0,
+        cup: 1.0,
+        tilt: 1.0,
+    };
+
+    /// Multiplier on the shrinkage force at a seam.
+    pub const fn of_seam(&self, seam: Seam) -> f64 {
+        self.force
+            * match seam {
+                Seam::Outer => self.outer_seam,
+                Seam::Inner => self.inner_seam,
+            }
+    }
 
     /// Whether everything is as computed.
     pub fn is_none(&self) -> bool {
@@ -92,6 +116,8 @@ pub struct Job {
     pub orders: Vec<Order>,
     /// Root gap left by fit-up, mm.
     pub fit_up_gap_mm: f64,
+    /// What holds the flanges square while they are welded and cool.
+    pub hold: Hold,
     /// Whether the web edges were cut by flame or plasma.
     pub thermally_cut_web: bool,
     /// Multipliers on what the model computes.

@@ -1,33 +1,45 @@
 //! The one place that calls the physics in order: a checked [`Job`] in, a [`Prediction`] out.
 //!
 //! `predict` is the table of contents. `plan` sorts what each stretch of member receives, `march` walks along it and
-//! integrates, with the formulas or with what `stations` of the strip model add (`lay_strip`); `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
-//! `verdicts`, `allowance` and `cautions` read the shapes. `result` holds the names other programs rely on.
+//! integrates; at each `point` every order is laid on the parts joined by then, with what the formulas (`lay_formula`) or
+//! `stations` of the strip model (`lay_strip`) say that passes pull; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
+//! `verdicts`, `allowance` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
 
 mod allowance;
 mod cautions;
 mod estimates;
+pub mod field;
 mod flanges;
 mod job;
+mod lay_formula;
 mod lay_strip;
 mod march;
+mod outside;
 mod plan;
+mod point;
 mod predict;
 mod result;
 mod shapes;
 mod stations;
 mod strip_notes;
+mod twist;
 pub mod uncertainty;
 mod verdicts;
 mod warning;
+mod waves;
 
 pub use cautions::job_warnings;
+pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
+pub use outside::{LARGEST_BOW, Outside, outside};
 pub use plan::covers;
-pub use predict::{predict, predict_shape, predict_strip, predict_strip_with, predict_with_substeps};
+pub use predict::{
+    Wanted, judged, predict, predict_many, predict_only, predict_shape, predict_strip, predict_strip_with,
+    predict_with_substeps,
+};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
-    Ripple, RippleVerdict, ShapeAlone, Shortening, Step, StripNotes, WebEdge,
+    Ripple, RippleVerdict, ShapeAlone, Shortening, Step, StripNotes, Twist, WebEdge,
 };
 pub use stations::StripFailure;
 pub use warning::{Code, Warning};

@@ -3,9 +3,15 @@
 
 use super::Job;
 use crate::member::{Parts, Seam, Span, spans};
-use crate::shrinkage::joint::{COLD_S, Meeting, Timeline, cooling_time_s, seam_index, side_index};
+use crate::shrinkage::fillets::{Bead, Fillets, Timeline, after_s, share_warm};
+use crate::shrinkage::joint::{seam_index, side_index};
+use crate::shrinkage::source::Legs;
 use crate::shrinkage::{lateral, tendon};
-use crate::welding::{FlangeFit, Pass, Wait};
+use crate::welding::{FlangeFit, Pass};
+
+/// Time in which the heat of one seam stops stretching and bending the section beneath the other, s: a flange in air
+/// cools in minutes. Choice, from own strip calculations of seams 1 s to an hour apart.
+const EVEN_AFTER_S: f64 = 600.0;
 
 /// The passes of one order at one seam, in one span: near and far.
 #[derive(Debug, Clone, Copy)]
@@ -14,24 +20,12 @@ pub struct Pair {
     pub seam: Seam,
     /// Index of near and far pass in the job.
     pub pass: [Option<usize>; 2],
-    /// Lone force before the factors that vary along x, N.
-    pub held_n: [f64; 2],
-    /// Lateral arm, mm, without sign.
-    pub arm_mm: [f64; 2],
-    /// Weld metal, mm².
-    pub deposit_mm2: f64,
-    /// t* of the junction, s.
-    cooling_s: f64,
-    /// How they stand in time to what the junction holds.
-    pub meeting: Meeting,
+    /// What they bring, all but the section they meet.
+    pub fillets: Fillets,
     /// Flange section, mm².
     pub flange_mm2: f64,
     /// Part of the heat, and so of the force, in the flange.
     pub flange_share: f64,
-    /// Heat of the stronger pass, J/mm: both at once at one junction are counted by their meeting.
-    pub heat_j_per_mm: f64,
-    /// Force lost to a free section, over its stretch, mm³/J.
-    pub free_loss_mm3_per_j: f64,
 }
 
 impl Pair {
@@ -64,14 +58,40 @@ pub struct Plan {
     /// `orders` turns per span, span after span.
     turns: Vec<Turn>,
     orders: usize,
+    /// For each turn, seam and earlier order: part of the stress left by that order that has come when this one is laid.
+    come: Vec<f64>,
     /// Shop clock of each order, s.
     pub clock_s: Vec<f64>,
+}
+
+/// The beads of one order and one seam in one span, before they meet.
+#[derive(Clone, Copy, Default)]
+struct Group {
+    pass: [Option<usize>; 2],
+    bead: [Option<Bead>; 2],
+}
+
+impl Group {
+    fn beads(&self) -> impl Iterator<Item = &Bead> {
+        self.bead.iter().flatten()
+    }
+
+    /// Heat that stretches the section, J/mm.
+    fn stretching(&self) -> f64 {
+        self.beads().map(|b| b.heat_j_per_mm * b.welded_fraction).sum()
+    }
 }
 
 impl Plan {
     /// The turns of one span, in order.
     pub fn turns(&self, span: usize) -> &[Turn] {
         &self.turns[span * self.orders..(span + 1) * self.orders]
+    }
+
+    /// For a turn of a span and a seam: part of the stress left by each earlier order that has come by then.
+    pub fn come(&self, span: usize, turn: usize, seam: usize) -> &[f64] {
+        let row = ((span * self.orders + turn) * 2 + seam) * self.orders;
+        &self.come[row..row + turn]
     }
 
     /// Sorts a job into spans and turns.
@@ -83,79 +103,111 @@ impl Plan {
             .iter()
             .enumerate()
             .map(|(i, order)| {
-                if i > 0 {
-                    now += match order.wait {
-                        Wait::Cold => COLD_S,
-                        Wait::Seconds(s) => s,
-                    };
-                }
+                now = if i > 0 { after_s(now, order.wait) } else { now };
                 now
             })
             .collect();
-        let mut turns = Vec::with_capacity(spans.len() * job.orders.len());
-        for span in &spans {
-            let mut timelines = [Timeline::default(); 2];
-            for (order, at_s) in job.orders.iter().zip(&clock_s) {
-                let mut turn = Turn {
-                    parts: order.joined,
-                    follows: order.fit == FlangeFit::Follows,
-                    heat_j_per_mm: 0.0,
-                    preheat_k: 0.0,
-                    pairs: [None, None],
+        let orders = job.orders.len();
+        let mut plan = Self {
+            turns: Vec::with_capacity(spans.len() * orders),
+            come: vec![0.0; spans.len() * orders * 2 * orders],
+            spans: vec![],
+            orders,
+            clock_s,
+        };
+        let mut groups = Vec::with_capacity(orders);
+        for (index, span) in spans.iter().enumerate() {
+            groups.clear();
+            groups.extend(job.orders.iter().map(|order| gather(job, order.number, span)));
+            plan.meet(job, index, span, &groups);
+        }
+        Self { spans, ..plan }
+    }
+
+    /// Lets the groups of a span meet in the order of the job.
+    fn meet(&mut self, job: &Job, index: usize, span: &Span, groups: &[[Group; 2]]) {
+        let steel = &job.member.steel;
+        let mut timelines = [Timeline::default(); 2];
+        for (k, (order, group)) in job.orders.iter().zip(groups).enumerate() {
+            let mut pairs = [None, None];
+            for (seam, own) in Seam::BOTH.into_iter().zip(group) {
+                if own.beads().next().is_none() {
+                    continue;
+                }
+                let (slot, (width, flange_mm)) = (seam_index(seam), span.plates.flange_mm(seam));
+                let web_mm = span.plates.web_mm;
+                let legs = Legs { flange_mm, web_mm, yield_mpa: steel.yield_mpa, e_mpa: steel.e_mpa };
+                let clock = &self.clock_s;
+                let beside = |at_s: [f64; 2], cooling_s: f64| -> f64 {
+                    let others = groups.iter().zip(clock).map(|(g, then)| (g[1 - slot].stretching(), *then));
+                    let seen = |(heat, then): (f64, f64)| {
+                        let [a, b] = at_s.map(|at| seen_at(then - at, cooling_s));
+                        if heat > 0.0 { heat * a.max(b) } else { 0.0 }
+                    };
+                    others.map(seen).sum()
                 };
-                let covers = |p: &Pass| p.order == order.number && covers(p, span.middle_mm());
-                for (index, pass) in job.passes.iter().enumerate().filter(|(_, p)| covers(p)) {
-                    turn.take(index, pass, span, job);
+                let fillets = timelines[slot].meet(&legs, &own.bead, clock[k], beside);
+                pairs[slot] = Some(Pair {
+                    seam,
+                    pass: own.pass,
+                    fillets,
+                    flange_mm2: width * flange_mm,
+                    flange_share: tendon::flange_share(flange_mm, web_mm),
+                });
+            }
+            let preheats = group.iter().flat_map(|g| g.pass).flatten().map(|p| job.passes[p].preheat_k);
+            self.turns.push(Turn {
+                parts: order.joined,
+                follows: order.fit == FlangeFit::Follows,
+                heat_j_per_mm: group.iter().map(Group::stretching).sum(),
+                preheat_k: preheats.fold(0.0, f64::max),
+                pairs,
+            });
+        }
+        self.note_what_has_come(index);
+    }
+
+    /// What an order leaves at the other seam comes as it cools: while both are hot they act as one.
+    fn note_what_has_come(&mut self, span: usize) {
+        for turn in 1..self.orders {
+            for seam in [0, 1] {
+                let row = ((span * self.orders + turn) * 2 + seam) * self.orders;
+                for earlier in 0..turn {
+                    let pair = &self.turns[span * self.orders + earlier].pairs[1 - seam];
+                    let cooling_s = pair.as_ref().map_or(f64::MIN_POSITIVE, |p| p.fillets.cooling_s);
+                    let lag = (self.clock_s[turn] - self.clock_s[earlier]) / cooling_s;
+                    self.come[row + earlier] = 1.0 - share_warm(lag);
                 }
-                for (pair, timeline) in turn.pairs.iter_mut().zip(&mut timelines) {
-                    let Some(pair) = pair else { continue };
-                    pair.meeting = timeline.meet(pair.pass.map(|p| p.is_some()), *at_s, pair.cooling_s);
-                }
-                turns.push(turn);
             }
         }
-        Self { spans, turns, orders: job.orders.len(), clock_s }
     }
+}
+
+/// Part of the heat at one seam that stretches the section while another is hot: that of `later_s` before or after it.
+fn seen_at(later_s: f64, cooling_s: f64) -> f64 {
+    share_warm(if later_s > 0.0 { later_s / cooling_s } else { -later_s / EVEN_AFTER_S })
+}
+
+/// The beads of one order in one span, at the outer and the inner seam.
+fn gather(job: &Job, order: u32, span: &Span) -> [Group; 2] {
+    let mut groups = [Group::default(); 2];
+    let here = |p: &Pass| p.order == order && covers(p, span.middle_mm());
+    for (index, pass) in job.passes.iter().enumerate().filter(|(_, p)| here(p)) {
+        let (group, side) = (&mut groups[seam_index(pass.seam)], side_index(pass.side));
+        group.pass[side] = Some(index);
+        group.bead[side] = Some(Bead {
+            side: pass.side,
+            heat_j_per_mm: pass.heat_j_per_mm,
+            welded_fraction: pass.welded_fraction,
+            deposit_mm2: pass.deposit_mm2,
+            arm_mm: job.factors.arm * lateral::arm_mm(span.plates.web_mm, pass.leg_mm),
+            times: pass.force_factor * job.factors.of_seam(pass.seam),
+        });
+    }
+    groups
 }
 
 /// Whether a pass runs over x (mm).
 pub fn covers(pass: &Pass, x_mm: f64) -> bool {
     (pass.from_mm..=pass.to_mm).contains(&x_mm)
-}
-
-impl Turn {
-    fn take(&mut self, index: usize, pass: &Pass, span: &Span, job: &Job) {
-        let (width, flange) = span.plates.flange_mm(pass.seam);
-        let (web, steel) = (span.plates.web_mm, &job.member.steel);
-        let pair = self.pairs[seam_index(pass.seam)].get_or_insert(Pair {
-            seam: pass.seam,
-            pass: [None, None],
-            held_n: [0.0; 2],
-            arm_mm: [0.0; 2],
-            deposit_mm2: 0.0,
-            cooling_s: f64::MIN_POSITIVE,
-            meeting: Meeting::default(),
-            flange_mm2: width * flange,
-            flange_share: tendon::flange_share(flange, web),
-            heat_j_per_mm: 0.0,
-            free_loss_mm3_per_j: 0.0,
-        });
-        let side = side_index(pass.side);
-        pair.pass[side] = Some(index);
-        pair.held_n[side] = tendon::held_force_n(pass.heat_j_per_mm, flange, web, steel.yield_mpa)
-            * pass.welded_fraction
-            * pass.force_factor
-            * job.factors.force;
-        pair.arm_mm[side] = job.factors.arm * lateral::arm_mm(web, pass.leg_mm);
-        pair.deposit_mm2 += pass.deposit_mm2 * pass.welded_fraction;
-        let cooling = cooling_time_s(pass.heat_j_per_mm, flange, web, steel.yield_mpa, steel.e_mpa);
-        pair.cooling_s = pair.cooling_s.max(cooling);
-        let heat = pass.heat_j_per_mm * pass.welded_fraction;
-        if heat > pair.heat_j_per_mm {
-            let q = tendon::heat_parameter(pass.heat_j_per_mm, flange, web);
-            (pair.heat_j_per_mm, pair.free_loss_mm3_per_j) = (heat, tendon::free_loss(q, steel.yield_mpa));
-        }
-        self.heat_j_per_mm += heat;
-        self.preheat_k = self.preheat_k.max(pass.preheat_k);
-    }
 }

@@ -1,15 +1,18 @@
 //! Job → prediction, one line a step.
 
+use super::lay_formula::ByFormula;
+use super::lay_strip::ByStations;
 use super::march::{self, March, SUBSTEPS};
 use super::plan::Plan;
-use super::result::{Model, Prediction, Ripple, RippleVerdict, ShapeAlone};
+use super::result::{Allowance, Model, Prediction, ShapeAlone};
+use super::shapes::Unsure;
 use super::stations::{Stations, StripFailure};
-use super::strip_notes;
-use super::{Job, allowance, cautions, estimates, flanges, shapes, verdicts};
-use crate::bow::ripple::{K_CLAMPED, K_HINGED, critical_mpa};
+use super::uncertainty::Bias;
+use super::{Job, allowance, cautions, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
+use crate::tolerance::Verdict;
 
 /// What the numbers of this level rest on.
 const TRUST: &str = "formula level: constants from own section calculations and recalled handbooks; \
@@ -27,8 +30,54 @@ pub fn predict(job: &Job) -> Prediction {
 /// The same with another number of substeps along the member, to see the error of integration fall.
 pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, substeps, None);
-    read(job, &plan, &march, ["formula", TRUST])
+    let march = march::march(job, &plan, substeps, &mut ByFormula::default());
+    read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], &Wanted::ALL)
+}
+
+/// The same with only what is wanted of it: the rest stays empty. What is there is bit for bit that of [`predict`].
+pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
+    let plan = Plan::of(job);
+    let march = march::march(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
+}
+
+/// The same of many jobs, in their order.
+pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
+    jobs.iter().map(|job| predict_only(job, wanted)).collect()
+}
+
+/// The verdicts of [`predict`] alone.
+pub fn judged(job: &Job) -> Vec<Verdict> {
+    let plan = Plan::of(job);
+    let march = march::march(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let unsure = Unsure::of(job, Bias::FORMULA);
+    let shortening = shapes::shortening(&march, &unsure);
+    let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
+    let (camber, sweep) = (shapes::camber(&march, &unsure), shapes::sweep(&march, &unsure));
+    verdicts::verdicts(job, &camber, &sweep, length, &flanges::flanges(job, &plan))
+}
+
+/// What of a prediction is wanted beside its bows, shortening and flanges.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Wanted {
+    /// Pass by pass, and the shape after each.
+    pub passes: bool,
+    /// Web compression.
+    pub ripple: bool,
+    /// Published estimates.
+    pub estimates: bool,
+    /// Verdicts.
+    pub verdicts: bool,
+    /// Mass.
+    pub mass: bool,
+    /// Title, allowances, flanges that joined late, warnings: what people read.
+    pub words: bool,
+}
+
+impl Wanted {
+    /// Everything.
+    pub const ALL: Self =
+        Self { passes: true, ripple: true, estimates: true, verdicts: true, mass: true, words: true };
 }
 
 /// Predicts with the strip model of [`crate::strip`]: shrinkage forces and where they act are computed at stations
@@ -48,37 +97,68 @@ pub fn predict_strip(job: &Job) -> Result<Prediction, StripFailure> {
 pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Prediction, StripFailure> {
     let plan = Plan::of(job);
     let stations = Stations::solve(job, &plan, settings)?;
-    let march = march::march(job, &plan, SUBSTEPS, Some(&stations));
-    let mut prediction = read(job, &plan, &march, ["strip", STRIP_TRUST]);
+    let march = march::march(job, &plan, SUBSTEPS, &mut ByStations::new(&stations));
+    let mut prediction = read(job, &plan, &march, Bias::STRIP, ["strip", STRIP_TRUST], &Wanted::ALL);
     strip_notes::add(job, &stations, &predict(job), &mut prediction);
     Ok(prediction)
 }
 
 /// Reads a walk.
-fn read(job: &Job, plan: &Plan, march: &March, [level, trust]: [&'static str; 2]) -> Prediction {
-    let camber = shapes::camber(job, march);
-    let sweep = shapes::sweep(job, march);
-    let shortening = shapes::shortening(job, march);
+fn read(
+    job: &Job,
+    plan: &Plan,
+    march: &March,
+    bias: Bias,
+    [level, trust]: [&'static str; 2],
+    wanted: &Wanted,
+) -> Prediction {
+    let unsure = Unsure::of(job, bias);
+    let camber = shapes::camber(march, &unsure);
+    let sweep = shapes::sweep(march, &unsure);
+    let shortening = shapes::shortening(march, &unsure);
+    let twist = twist::twist(job, plan, march, &sweep, &unsure);
     let flanges = flanges::flanges(job, plan);
-    let ripple = ripple(job, march);
+    let ripple = if wanted.ripple || wanted.words {
+        waves::ripple(job, plan, march, unsure.force)
+    } else {
+        Vec::new()
+    };
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
     Prediction {
-        title: job.title.clone(),
+        title: if wanted.words { job.title.clone() } else { String::new() },
         model: Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust },
         shortening_mm: shortening.centroid_mm,
-        passes: shapes::passes(job, march),
-        build_up: shapes::build_up(job, march),
-        fit_up: shapes::fit_up(job, plan),
-        estimates: estimates::estimates(job, plan, march, &flanges),
-        verdicts: verdicts::verdicts(job, &camber, &sweep, length, &flanges),
-        allowance: allowance::allowance(job, march, &camber, &flanges),
-        mass_kg: mass_kg(&plan.spans),
+        passes: if wanted.passes { shapes::passes(job, march) } else { Vec::new() },
+        build_up: if wanted.passes { shapes::build_up(job, march) } else { Vec::new() },
+        fit_up: if wanted.words { shapes::fit_up(job, plan) } else { Vec::new() },
+        estimates: if wanted.estimates {
+            estimates::estimates(job, plan, march, &flanges)
+        } else {
+            Vec::new()
+        },
+        verdicts: if wanted.verdicts {
+            verdicts::verdicts(job, &camber, &sweep, length, &flanges)
+        } else {
+            Vec::new()
+        },
+        allowance: if wanted.words {
+            allowance::allowance(job, march, &camber, &flanges)
+        } else {
+            Allowance { pieces: Vec::new(), web_edges: Vec::new(), presets: Vec::new() }
+        },
+        mass_kg: if wanted.mass { mass_kg(&plan.spans) } else { 0.0 },
         strip: None,
-        warnings: cautions::warnings(job, march, &camber, &sweep, &flanges, &ripple),
+        warnings: if wanted.words {
+            cautions::warnings(job, march, [&camber, &sweep], &twist, &flanges, &ripple)
+        } else {
+            Vec::new()
+        },
         shortening,
         camber,
         sweep,
+        twist,
         flanges,
+        hold: job.hold,
         ripple,
     }
 }
@@ -86,29 +166,13 @@ fn read(job: &Job, plan: &Plan, march: &March, [level, trust]: [&'static str; 2]
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
 pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, SUBSTEPS, None);
+    let march = march::march(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let unsure = Unsure::of(job, Bias::FORMULA);
     ShapeAlone {
-        camber: shapes::camber(job, &march),
-        sweep: shapes::sweep(job, &march),
+        camber: shapes::camber(&march, &unsure),
+        sweep: shapes::sweep(&march, &unsure),
         flanges: flanges::flanges(job, &plan),
     }
-}
-
-fn ripple(job: &Job, march: &March) -> Vec<Ripple> {
-    march
-        .web
-        .iter()
-        .map(|&(x_mm, compression_mpa, web_mm, depth_mm)| {
-            let critical = |k| critical_mpa(k, web_mm, depth_mm, job.member.steel.e_mpa);
-            let (low, high) = (critical(K_HINGED), critical(K_CLAMPED));
-            let verdict = match compression_mpa {
-                c if c <= low => RippleVerdict::Flat,
-                c if c <= high => RippleVerdict::Possible,
-                _ => RippleVerdict::Likely,
-            };
-            Ripple { x_mm, compression_mpa, critical_low_mpa: low, critical_high_mpa: high, verdict }
-        })
-        .collect()
 }
 
 /// Plates only; weld metal adds less than 1 %.

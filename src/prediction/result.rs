@@ -1,8 +1,9 @@
 //! The result, with the names other programs rely on. All numbers in engine units (mm, N, MPa, rad, J/mm)
-//! whatever the user reads on screen. Every `*_2s` is two standard deviations of the prediction: a span
-//! that holds about 95 % of pieces if the model's scatter is as stated.
+//! whatever the user reads on screen. Every `*_2s` is two standard deviations of the prediction, what the model may be wrong
+//! by for all pieces alike and what differs from piece to piece together.
 
 use super::Warning;
+use crate::angular::hold::Hold;
 use crate::member::{Parts, Seam};
 use crate::tolerance::Verdict;
 use crate::welding::{HeatSource, Side};
@@ -38,15 +39,19 @@ pub struct Bow {
     pub profile_2s_mm: Vec<f64>,
 }
 
-/// Shortening of three lines of the member.
+/// Shortening of lines of the member.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Shortening {
-    /// Of the chord along the centroid, mm.
+    /// Of the chord along the centroid of the finished section, mm.
     pub centroid_mm: f64,
     /// Of the outer web edge, mm.
     pub outer_edge_mm: f64,
     /// Of the inner web edge, mm, measured along x.
     pub inner_edge_mm: f64,
+    /// Of the outer flange since it joined, mm.
+    pub outer_flange_mm: f64,
+    /// Of the inner flange since it joined, mm, along its own axis.
+    pub inner_flange_mm: f64,
     /// Two standard deviations of the centroid value, mm.
     pub centroid_2s_mm: f64,
 }
@@ -101,7 +106,7 @@ pub struct Step {
     pub seam: Seam,
     /// Its side.
     pub side: Side,
-    /// Shortening of the centroid line so far, mm.
+    /// Shortening so far of the line that is the finished member's centroid, mm.
     pub shortening_mm: f64,
     /// Largest camber so far, mm, with sign.
     pub camber_mm: f64,
@@ -155,6 +160,24 @@ pub struct FlangeShape {
     pub narrowing_mm: f64,
 }
 
+/// How the member turns about its axis, because its flanges want to sweep by different amounts. An estimate: flanges that
+/// bend, plates that twist, a section that stays in shape.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Twist {
+    /// Largest turn from the line between the ends, rad, + when the inner flange goes to the near side of the outer one.
+    pub max_rad: f64,
+    /// Where that is, mm from the start end.
+    pub at_mm: f64,
+    /// Two standard deviations of it, rad.
+    pub max_2s_rad: f64,
+    /// How far the flanges sweep apart there, mm, + when the inner flange lies nearer.
+    pub apart_mm: f64,
+    /// Sweep of outer and inner flange there, mm, + toward the near side; `sweep` is that of the section as a whole.
+    pub flange_sweep_mm: [f64; 2],
+    /// Turn at the stations of the bows: [x, rad].
+    pub profile: Vec<[f64; 2]>,
+}
+
 /// Whether the web ripples.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -172,12 +195,18 @@ pub enum RippleVerdict {
 pub struct Ripple {
     /// Station, mm.
     pub x_mm: f64,
-    /// Mean web compression, + compressive, MPa.
+    /// Mean web compression while it is flat, + compressive, MPa.
     pub compression_mpa: f64,
     /// Critical stress with hinged edges, k = 4, MPa.
     pub critical_low_mpa: f64,
     /// Critical stress with clamped edges, k = 6.97, MPa.
     pub critical_high_mpa: f64,
+    /// Part of the web that still works, 1 while it is flat.
+    pub working: f64,
+    /// Offset of the ripples from the web plane, mm, of a web that was flat before welding.
+    pub wave_mm: f64,
+    /// Two standard deviations of it, mm.
+    pub wave_2s_mm: f64,
     /// Verdict.
     pub verdict: RippleVerdict,
 }
@@ -307,6 +336,8 @@ pub struct Prediction {
     pub camber: Bow,
     /// Lateral bow.
     pub sweep: Bow,
+    /// Turn about the member's axis.
+    pub twist: Twist,
     /// Pass by pass.
     pub passes: Vec<PassResult>,
     /// Pass by pass.
@@ -316,6 +347,8 @@ pub struct Prediction {
     pub fit_up: Vec<FitUpShare>,
     /// Flanges, stretch by stretch.
     pub flanges: Vec<FlangeShape>,
+    /// What is taken to hold them square, which decides the tilt.
+    pub hold: Hold,
     /// Web, at stations.
     pub ripple: Vec<Ripple>,
     /// Published estimates.

@@ -2,15 +2,18 @@
 
 use super::march::March;
 use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
-use super::uncertainty::{HEAT_FROM_LEG_BIAS, SPAN, combined};
+use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
 use super::{Job, plan::Plan};
 use crate::bow::largest;
 use crate::member::{Parts, properties};
+use crate::numerics::{between, farthest, range};
 use crate::welding::{FlangeFit, HeatSource};
-use ndarray::{Array2, Axis};
+use ndarray::{Array2, ArrayView1, Axis};
 
 /// A bow smaller than this is called straight, mm.
 const STRAIGHT_MM: f64 = 0.01;
+/// Spreads nearer than this are equal, relative.
+const SAME_SPREAD: f64 = 1e-9;
 /// Forces that vary less than this along a pass are reported as one number, relative.
 const CONSTANT: f64 = 1e-3;
 
@@ -20,29 +23,56 @@ pub fn heat_bias(job: &Job) -> f64 {
     if from_leg { HEAT_FROM_LEG_BIAS } else { 0.0 }
 }
 
-/// Bias of the force.
-fn force_bias(job: &Job, march: &March) -> f64 {
-    march.bias.force.hypot(heat_bias(job))
+/// How a level's results are unsure: its biases and how passes hang together.
+pub struct Unsure {
+    together: Together,
+    /// Bias of the force that all passes share.
+    pub force: f64,
+}
+
+impl Unsure {
+    /// Of a job.
+    pub fn of(job: &Job, bias: Bias) -> Self {
+        Self { together: Together::of(&job.passes, bias), force: bias.force.hypot(heat_bias(job)) }
+    }
+
+    /// Two standard deviations of a sum of what the forces of passes do.
+    fn of_force(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
+        SPAN * self.together.sigma(contributions, self.force)
+    }
+
+    /// The same of what forces do by their lateral arms.
+    pub fn of_moment(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
+        SPAN * self.together.sigma(contributions, self.force.hypot(self.together.bias.arm))
+    }
 }
 
 /// Camber: + toward the inner flange.
-pub fn camber(job: &Job, march: &March) -> Bow {
-    bow(march, &march.camber, &march.camber_slope, force_bias(job, march), ["inner", "outer"])
+pub fn camber(march: &March, unsure: &Unsure) -> Bow {
+    let spread = |c: ArrayView1<'_, f64>| unsure.of_force(c.iter().copied());
+    bow(march, &march.camber, &march.camber_slope, spread, ["inner", "outer"])
 }
 
 /// Sweep: + toward the near side.
-pub fn sweep(job: &Job, march: &March) -> Bow {
-    let bias = force_bias(job, march).hypot(march.bias.arm);
-    bow(march, &march.sweep, &march.sweep_slope, bias, ["near", "far"])
+pub fn sweep(march: &March, unsure: &Unsure) -> Bow {
+    let spread = |c: ArrayView1<'_, f64>| unsure.of_moment(c.iter().copied());
+    bow(march, &march.sweep, &march.sweep_slope, spread, ["near", "far"])
 }
 
-fn bow(march: &March, offsets: &Array2<f64>, slope: &[f64], bias: f64, names: [&'static str; 2]) -> Bow {
+fn bow(
+    march: &March,
+    offsets: &Array2<f64>,
+    slope: &[f64],
+    spread: impl Fn(ArrayView1<'_, f64>) -> f64,
+    names: [&'static str; 2],
+) -> Bow {
     let sums = offsets.sum_axis(Axis(0));
     let offset_mm = sums.as_slice().unwrap_or_default();
+    let profile_2s_mm: Vec<f64> = offsets.columns().into_iter().map(spread).collect();
     let (max_mm, at_mm) = largest(&march.x_mm, offset_mm, slope);
-    let profile_2s_mm: Vec<f64> =
-        offsets.columns().into_iter().map(|c| SPAN * combined(c.iter().copied(), bias)).collect();
     let straight = max_mm.abs() < STRAIGHT_MM;
+    // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure
+    let at_mm = if straight { least_sure(&march.x_mm, &profile_2s_mm) } else { at_mm };
     Bow {
         max_mm: max_mm + 0.0,
         at_mm,
@@ -51,32 +81,32 @@ fn bow(march: &March, offsets: &Array2<f64>, slope: &[f64], bias: f64, names: [&
             (false, true) => names[0],
             (false, false) => names[1],
         },
-        max_2s_mm: at(&march.x_mm, |i| profile_2s_mm[i], at_mm),
+        max_2s_mm: between(&march.x_mm, |i| profile_2s_mm[i], at_mm),
         profile: march.x_mm.iter().zip(offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect(),
         profile_2s_mm,
     }
 }
 
-/// Value at x between stations, straight; `value` is asked at the two stations beside x.
-pub fn at(x_mm: &[f64], value: impl Fn(usize) -> f64, x: f64) -> f64 {
-    let above = x_mm.partition_point(|s| *s < x).clamp(1, x_mm.len().max(2) - 1);
-    match (x_mm.get(above - 1), x_mm.get(above)) {
-        (Some(x0), Some(x1)) => {
-            let (v0, v1) = (value(above - 1), value(above));
-            v0 + (x - x0) / (x1 - x0) * (v1 - v0)
-        }
-        _ => 0.0,
-    }
+/// The station of the largest spread; of equal ones the middle one.
+fn least_sure(x_mm: &[f64], spread_mm: &[f64]) -> f64 {
+    let most = spread_mm.iter().fold(0.0_f64, |most, s| most.max(*s));
+    let near = x_mm.iter().zip(spread_mm).filter(|(_, s)| **s >= (1.0 - SAME_SPREAD) * most).map(|(x, _)| *x);
+    let (first, last) = near.fold((f64::INFINITY, 0.0_f64), |(a, b), x| (a.min(x), b.max(x)));
+    if first <= last { 0.5 * (first + last) } else { 0.0 }
 }
 
-/// Shortening of centroid and web edges.
-pub fn shortening(job: &Job, march: &March) -> Shortening {
-    let edges = march.edges.last().copied().unwrap_or_default();
+/// Shortening of centroid, web edges and flanges.
+pub fn shortening(march: &March, unsure: &Unsure) -> Shortening {
+    let [outer_edge_mm, inner_edge_mm, outer_flange_mm, inner_flange_mm] =
+        march.lines.last().copied().unwrap_or_default();
+    let passes = march.shortening.iter().map(|s| s.0);
     Shortening {
-        centroid_mm: march.shortening.iter().map(|s| s.0).sum(),
-        outer_edge_mm: edges[0],
-        inner_edge_mm: edges[1],
-        centroid_2s_mm: SPAN * combined(march.shortening.iter().map(|s| s.0), force_bias(job, march)),
+        centroid_mm: passes.clone().sum(),
+        outer_edge_mm,
+        inner_edge_mm,
+        outer_flange_mm,
+        inner_flange_mm,
+        centroid_2s_mm: unsure.of_force(passes),
     }
 }
 
@@ -119,28 +149,6 @@ pub fn passes(job: &Job, march: &March) -> Vec<PassResult> {
             }
         })
         .collect()
-}
-
-/// Lowest and highest of values and `start`. Plain comparisons: twice as fast as `min` and `max`, which look out for NaN.
-fn range<'a>(start: f64, values: impl Iterator<Item = &'a f64>) -> (f64, f64) {
-    values.fold((start, start), |(low, high), v| {
-        (if *v < low { *v } else { low }, if *v > high { *v } else { high })
-    })
-}
-
-/// Offset farthest from the chord, with its sign: the top of the parabola through the farthest station and its
-/// neighbours. At the stations alone a bow of eight substeps would lose up to 1.5 %.
-pub fn farthest(x_mm: &[f64], offset_mm: &[f64]) -> f64 {
-    let (low, high) = range(0.0, offset_mm.iter());
-    let most = if high < -low { low } else { high };
-    let Some(at) = offset_mm.iter().position(|v| v.to_bits() == most.to_bits()) else { return most };
-    let around =
-        |values: &[f64]| values.get(at.wrapping_sub(1)..at + 2).and_then(|v| <[f64; 3]>::try_from(v).ok());
-    let (Some([x0, x1, x2]), Some([v0, v1, v2])) = (around(x_mm), around(offset_mm)) else { return most };
-    let (before, after) = ((v1 - v0) / (x1 - x0), (v2 - v1) / (x2 - x1));
-    let bends = (after - before) / (x2 - x0);
-    let slope = before + bends * (x1 - x0);
-    if bends.abs() > 0.0 { v1 - slope * slope / (4.0 * bends) } else { most }
 }
 
 /// Pass by pass: everything laid up to and with each.

@@ -7,10 +7,11 @@
 
 use super::Job;
 use super::plan::{Plan, covers};
+use crate::bow::Pull;
 use crate::member::{Seam, Span};
 use crate::section::{SectionError, SectionSteel, ThermalTable};
 use crate::strip::{
-    Bead, Melted, Pull, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, Turn, weld,
+    Bead, Melted, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, Turn, weld,
 };
 use crate::welding::{FlangeFit, Pass, Side, Wait};
 use rayon::prelude::*;
@@ -20,6 +21,8 @@ use rayon::prelude::*;
 pub const NEAR_ENOUGH: f64 = 0.01;
 /// Times a stretch is halved at most.
 const MOST_HALVINGS: u32 = 5;
+/// How much hotter a side is made to see what it does sideways, relative (choice).
+const HOTTER: f64 = 0.05;
 /// A slope smaller than this is level.
 const LEVEL: f64 = 1e-9;
 /// Temperature of a cold shop, °C.
@@ -67,6 +70,8 @@ struct Panel(Vec<Node>);
 struct Solved {
     job: StripJob,
     outcome: StripOutcome,
+    /// Whether it is a station's own section, not its hotter kin.
+    asked: bool,
 }
 
 struct Solver<'a> {
@@ -124,7 +129,7 @@ impl Stations {
         let turns = || solver.solved.iter().flat_map(|s| &s.outcome.turns);
         Ok(Self {
             spans,
-            count: solver.solved.len(),
+            count: solver.solved.iter().filter(|s| s.asked).count(),
             gap,
             energy_balance: turns().map(|t| t.energy_balance.abs()).fold(0.0, f64::max),
             effort: solver.solved.iter().fold(StripEffort::default(), |sum, s| sum.plus(s.outcome.effort)),
@@ -155,27 +160,37 @@ impl Stations {
 impl Solver<'_> {
     /// Solves stations (span, x): equal sections once, different ones side by side, always in the same order.
     fn nodes(&mut self, places: &[(usize, f64)]) -> Result<Vec<Node>, StripFailure> {
-        let jobs: Vec<StripJob> = places
+        let jobs: Vec<Vec<StripJob>> = places
             .iter()
-            .map(|(span, x)| strip_job(self.job, &self.plan.spans[*span], *x, self.settings))
+            .map(|(span, x)| {
+                let job = strip_job(self.job, &self.plan.spans[*span], *x, self.settings);
+                let hotter: Vec<StripJob> = (0..job.turns.len()).filter_map(|t| hotter(&job, t)).collect();
+                std::iter::once(job).chain(hotter).collect()
+            })
             .collect();
-        let mut fresh: Vec<(usize, &StripJob)> = vec![];
-        for (place, job) in jobs.iter().enumerate() {
-            if self.find(job).is_none() && fresh.iter().all(|(_, other)| *other != job) {
-                fresh.push((place, job));
+        let mut fresh: Vec<(usize, bool, &StripJob)> = vec![];
+        for (place, jobs) in jobs.iter().enumerate() {
+            for (k, job) in jobs.iter().enumerate() {
+                if self.find(job).is_none() && fresh.iter().all(|(_, _, other)| *other != job) {
+                    fresh.push((place, k == 0, job));
+                }
             }
         }
-        let outcomes: Vec<_> = fresh.par_iter().map(|(_, job)| weld(job, &self.table)).collect();
-        for ((place, job), outcome) in fresh.into_iter().zip(outcomes) {
+        let outcomes: Vec<_> = fresh.par_iter().map(|(_, _, job)| weld(job, &self.table)).collect();
+        for ((place, asked, job), outcome) in fresh.into_iter().zip(outcomes) {
             let outcome = outcome.map_err(|cause| StripFailure { x_mm: places[place].1, cause })?;
-            self.solved.push(Solved { job: job.clone(), outcome });
+            self.solved.push(Solved { job: job.clone(), outcome, asked });
         }
         let mut nodes = Vec::with_capacity(places.len());
-        for ((span, x_mm), job) in places.iter().zip(&jobs) {
-            let outcome = self.find(job).map(|k| self.solved[k].outcome.clone());
-            let added =
-                outcome.as_ref().map(|o| added(self.job, &self.plan.spans[*span], o)).unwrap_or_default();
-            for (worst, here) in self.melted.iter_mut().zip(outcome.map(|o| o.melted).unwrap_or_default()) {
+        for ((span, x_mm), jobs) in places.iter().zip(&jobs) {
+            let outcomes: Vec<StripOutcome> = jobs
+                .iter()
+                .filter_map(|job| self.find(job))
+                .map(|k| self.solved[k].outcome.clone())
+                .collect();
+            let added = added(self.job, &self.plan.spans[*span], &jobs[0], &outcomes);
+            let melted = outcomes.first().map(|o| o.melted).unwrap_or_default();
+            for (worst, here) in self.melted.iter_mut().zip(melted) {
                 let deeper = here.flange_mm > worst.1.flange_mm || here.web_share > worst.1.web_share;
                 if deeper {
                     *worst = (*x_mm, here);
@@ -225,10 +240,33 @@ fn strip_job(job: &Job, span: &Span, x_mm: f64, settings: StripSettings) -> Stri
     StripJob::new(section, steel, job.orders.iter().map(turn).collect(), settings)
 }
 
-/// What each pass of the job adds: its own half of its seam where the other side is welded in the same turn, else the
-/// whole seam; and its share, by heat, of what its turn changes at the other seam.
-fn added(job: &Job, span: &Span, outcome: &StripOutcome) -> Vec<Added> {
+/// Whether a turn welds a seam from both sides.
+fn both_sides(turn: &Turn, seam: Seam) -> bool {
+    let laid = |side| turn.beads.iter().any(|b| b.seam == seam && b.side == side);
+    laid(Side::Near) && laid(Side::Far)
+}
+
+/// The same job with the near beads of one turn hotter, if that turn welds a seam from both sides: of two sides at once only
+/// their difference shows sideways, so what one of them does has to be asked for.
+fn hotter(job: &StripJob, turn: usize) -> Option<StripJob> {
+    let asked = Seam::BOTH.into_iter().any(|seam| both_sides(&job.turns[turn], seam));
+    asked.then(|| {
+        let mut job = job.clone();
+        for bead in job.turns[turn].beads.iter_mut().filter(|b| b.side == Side::Near) {
+            bead.heat_j_per_mm *= 1.0 + HOTTER;
+        }
+        job
+    })
+}
+
+/// What each pass of the job adds: what its turn changes at each seam, shared by heat among the passes of that seam, or
+/// among all if none is there. Of two sides at once each has beside its share the sideways moment that its own heat moves.
+/// `outcomes` are those of the job and of its hotter kin, turn by turn.
+fn added(job: &Job, span: &Span, asked: &StripJob, outcomes: &[StripOutcome]) -> Vec<Added> {
     let mut all = vec![Added::default(); job.passes.len()];
+    let Some((outcome, mut kin)) = outcomes.split_first().map(|(first, rest)| (first, rest.iter())) else {
+        return all;
+    };
     for (turn, order) in job.orders.iter().enumerate() {
         let now: Vec<(usize, &Pass)> = job
             .passes
@@ -236,25 +274,25 @@ fn added(job: &Job, span: &Span, outcome: &StripOutcome) -> Vec<Added> {
             .enumerate()
             .filter(|(_, p)| p.order == order.number && covers(p, span.middle_mm()))
             .collect();
-        let heat = |of: &dyn Fn(&Pass) -> bool| -> f64 {
-            now.iter().filter(|(_, p)| of(p)).map(|(_, p)| p.heat_j_per_mm).sum()
-        };
+        let hotter = asked.turns.get(turn).filter(|t| Seam::BOTH.into_iter().any(|s| both_sides(t, s)));
+        let hotter = hotter.and_then(|t| Some((t, kin.next()?)));
         for (slot, seam) in Seam::BOTH.into_iter().enumerate() {
             let at_seam = now.iter().any(|(_, p)| p.seam == seam);
-            let sides = [Side::Near, Side::Far]
-                .into_iter()
-                .filter(|side| now.iter().any(|(_, p)| p.seam == seam && p.side == *side));
-            let both = sides.count() == 2;
-            for (index, pass) in now.iter().filter(|(_, p)| !at_seam || p.seam == seam) {
-                let (pull, sharers) = if at_seam && both {
-                    let half = |p: &Pass| p.seam == seam && p.side == pass.side;
-                    (outcome.added_half(turn, seam, pass.side), heat(&half))
-                } else {
-                    (outcome.added(turn, seam), heat(&|p: &Pass| !at_seam || p.seam == seam))
-                };
-                let share = pass.heat_j_per_mm / sharers * pass.welded_fraction;
-                let pull = pull.times(share * pass.force_factor * job.factors.force);
-                all[*index][slot] = Pull { near_n_mm: pull.near_n_mm * job.factors.arm, ..pull };
+            let pull = outcome.added(turn, seam);
+            let taking = || now.iter().filter(|(_, p)| !at_seam || p.seam == seam);
+            let heat: f64 = taking().map(|(_, p)| p.heat_j_per_mm).sum();
+            let near: f64 =
+                taking().filter(|(_, p)| p.side == Side::Near).map(|(_, p)| p.heat_j_per_mm).sum();
+            let moved = hotter.filter(|(t, _)| both_sides(t, seam)).map_or(0.0, |(_, kin)| {
+                let moved = kin.added(turn, seam).near_n_mm - pull.near_n_mm;
+                moved / HOTTER - near / heat * pull.near_n_mm
+            });
+            for (index, pass) in taking() {
+                let mut own = pull.times(pass.heat_j_per_mm / heat);
+                own.near_n_mm += pass.side.sign() * moved;
+                let own =
+                    own.times(pass.welded_fraction * pass.force_factor * job.factors.of_seam(pass.seam));
+                all[*index][slot] = Pull { near_n_mm: own.near_n_mm * job.factors.arm, ..own };
             }
         }
     }

@@ -1,13 +1,31 @@
 //! How unsure the formula level is. Two things are kept apart: *bias* moves every piece of a kind alike, *scatter*
-//! moves piece from piece (here: pass from pass). All are one standard deviation, relative.
+//! moves piece from piece (here: bead from bead). All are one standard deviation, relative. A bias is either common to all
+//! forces or a seam's own: the model errs differently at seams of different plates, and camber is their difference.
 //!
 //! No complete measured set of member distortion was available, so these are judgements from the spread of methods
 //! and of model choices, and have to give way to a shop's own measurements.
 
+use crate::member::Seam;
+use crate::shrinkage::joint::seam_index;
+use crate::welding::Pass;
+
 /// Bias of the shrinkage force: strength curve of hot steel (+18 %), arc efficiency (±9 %), free or held section.
 pub const FORCE_BIAS: f64 = 0.15;
-/// Scatter of the force from pass to pass: heat input, fit-up, tacks. Choice.
+/// Scatter of the force from bead to bead: heat input, fit-up, tacks. Choice. A bead is all that is laid on one side of one
+/// seam in one order with one leg and heat, in however many stretches it is written down.
 pub const FORCE_SCATTER: f64 = 0.07;
+/// Scatter of the fold of a flange, and with it the cup, from piece to piece: fit-up and heat input of one procedure. Choice.
+pub const FOLD_SCATTER: f64 = 0.10;
+/// Scatter of a one-sided tilt from piece to piece: half of its bias, as tacks and gaps differ. Choice.
+pub const TILT_SCATTER: f64 = 0.30;
+/// A seam's own bias of the force by formula, welded from one side.
+pub const SEAM_BIAS: f64 = 0.03;
+/// A seam's own bias of the force by formula, welded from both sides.
+pub const SEAM_BIAS_BOTH: f64 = 0.10;
+/// A seam's own bias of what a second side laid later takes back of the first side's moment, over that moment.
+pub const SEAM_BIAS_TAKEN: f64 = 0.10;
+/// A seam's own bias at the strip level: bars instead of a solid, the mesh. Choice.
+pub const STRIP_SEAM_BIAS: f64 = 0.02;
 /// Bias of the lateral arm, which rests on an assumed place of the heat.
 pub const ARM_BIAS: f64 = 0.20;
 /// Bias of a heat deduced from the leg alone (31 measured beads: heat per deposited volume varies by 23 %).
@@ -22,35 +40,149 @@ pub const STRIP_ARM_BIAS: f64 = 0.20;
 /// Biases of a level of model.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bias {
-    /// Of the shrinkage force.
+    /// Of the shrinkage force, common to all.
     pub force: f64,
-    /// Of the lateral arm.
+    /// Of the lateral arm, common to all.
     pub arm: f64,
+    /// Of the force of a seam, its own: welded from one side, and from both.
+    pub seam: [f64; 2],
+    /// Of the moment that a second side laid later takes back, a seam's own.
+    pub taken: f64,
 }
 
 impl Bias {
     /// Of the formulas.
-    pub const FORMULA: Self = Self { force: FORCE_BIAS, arm: ARM_BIAS };
+    pub const FORMULA: Self =
+        Self { force: FORCE_BIAS, arm: ARM_BIAS, seam: [SEAM_BIAS, SEAM_BIAS_BOTH], taken: SEAM_BIAS_TAKEN };
     /// Of the strip model.
-    pub const STRIP: Self = Self { force: STRIP_FORCE_BIAS, arm: STRIP_ARM_BIAS };
+    pub const STRIP: Self = Self {
+        force: STRIP_FORCE_BIAS,
+        arm: STRIP_ARM_BIAS,
+        seam: [STRIP_SEAM_BIAS; 2],
+        taken: STRIP_SEAM_BIAS,
+    };
 }
 
 /// How many standard deviations the reported spans hold.
 pub const SPAN: f64 = 2.0;
 
-/// Standard deviation of a sum of pass contributions that share a bias: √((bias·Σ)² + Σ(scatter·cᵢ)²).
-///
-/// Two equal and opposite contributions cancel, but their scatter does not.
-/// ```
-/// use weldbow::prediction::uncertainty::combined;
-/// let sigma = combined([10.0, -10.0].into_iter(), 0.15);
-/// assert!((sigma - 0.07 * 200.0_f64.sqrt()).abs() < 1e-12);
-/// ```
-pub fn combined(contributions: impl Iterator<Item = f64>, bias: f64) -> f64 {
-    let (mut sum, mut squares) = (0.0, 0.0);
-    for c in contributions {
-        sum += c;
-        squares += c * c;
+/// For each pass the number of its bead: what moves by scatter moves along one bead alike.
+pub fn beads(passes: &[Pass]) -> Vec<usize> {
+    let same = |a: &Pass, b: &Pass| {
+        let sizes = |p: &Pass| [p.leg_mm, p.heat_j_per_mm].map(f64::to_bits);
+        (a.order, a.seam, a.side) == (b.order, b.seam, b.side) && sizes(a) == sizes(b)
+    };
+    let first = |pass: &Pass| passes.iter().position(|other| same(other, pass)).unwrap_or(0);
+    passes.iter().map(first).collect()
+}
+
+/// How what passes contribute hangs together.
+#[derive(Debug, Clone)]
+pub struct Together {
+    /// Biases of the level.
+    pub bias: Bias,
+    /// Bead and seam of each pass, and whether its order welds that seam from both sides.
+    pass: Vec<(usize, usize, bool)>,
+    /// Whether each seam is welded from both sides anywhere, whenever.
+    both: [bool; 2],
+}
+
+impl Together {
+    /// Of the passes of a job at a level.
+    pub fn of(passes: &[Pass], bias: Bias) -> Self {
+        let opposite = |a: &Pass, b: &Pass| {
+            a.seam == b.seam && a.side != b.side && a.from_mm < b.to_mm && b.from_mm < a.to_mm
+        };
+        let at_once = |a: &Pass| passes.iter().any(|b| opposite(a, b) && a.order == b.order);
+        let pass = passes.iter().zip(beads(passes));
+        let both = Seam::BOTH.map(|seam| {
+            let here = |p: &&Pass| p.seam == seam;
+            passes.iter().filter(here).any(|a| passes.iter().any(|b| opposite(a, b)))
+        });
+        Self { bias, pass: pass.map(|(p, bead)| (bead, seam_index(p.seam), at_once(p))).collect(), both }
     }
-    (bias * bias * sum * sum + FORCE_SCATTER * FORCE_SCATTER * squares).sqrt()
+
+    /// Standard deviation of a sum of what passes contribute:
+    /// √((common·Σ)² + Σ_seams((own·Σ)² + (taken·what cancels)²) + Σ_beads(scatter·Σ)²).
+    ///
+    /// Two equal and opposite contributions cancel, but their scatter does not; and what a second side takes back of the
+    /// first is not known as well as the first. A bead written down in two stretches is one bead.
+    pub fn sigma(&self, contributions: impl Iterator<Item = f64> + Clone, common: f64) -> f64 {
+        let mut all = 0.0;
+        let (mut seams, mut sizes) = ([0.0; 2], [0.0; 2]);
+        let mut scatter = 0.0;
+        for (index, ((bead, seam, at_once), c)) in self.pass.iter().zip(contributions.clone()).enumerate() {
+            all += c;
+            seams[*seam] += c;
+            sizes[*seam] += if *at_once { 0.0 } else { c.abs() };
+            if *bead == index {
+                let same = self.pass.iter().zip(contributions.clone()).skip(index);
+                let whole: f64 = same.filter(|(other, _)| other.0 == index).map(|(_, c)| c).sum();
+                scatter += (FORCE_SCATTER * whole).powi(2);
+            }
+        }
+        let own = |seam: usize| {
+            let cancels = 0.5 * (sizes[seam] - seams[seam].abs()).max(0.0);
+            let own = self.bias.seam[usize::from(self.both[seam])] * seams[seam];
+            own.powi(2) + (self.bias.taken * cancels).powi(2)
+        };
+        ((common * all).powi(2) + own(0) + own(1) + scatter).sqrt()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::welding::{HeatSource, Side};
+
+    fn pass(seam: Seam, side: Side, order: u32, along: (f64, f64)) -> Pass {
+        Pass {
+            seam,
+            side,
+            from_mm: along.0,
+            to_mm: along.1,
+            order,
+            leg_mm: 6.0,
+            heat_j_per_mm: 1000.0,
+            heat_source: HeatSource::Stated,
+            deposit_mm2: 19.8,
+            welded_fraction: 1.0,
+            preheat_k: 0.0,
+            force_factor: 1.0,
+            travel_speed_mm_s: None,
+        }
+    }
+
+    fn sigma(passes: &[Pass], contributions: &[f64], common: f64) -> f64 {
+        Together::of(passes, Bias::FORMULA).sigma(contributions.iter().copied(), common)
+    }
+
+    const ALL: (f64, f64) = (0.0, 9000.0);
+
+    #[test]
+    fn opposite_seams_cancel_but_their_own_errors_do_not() {
+        let passes = Seam::BOTH.map(|seam| pass(seam, Side::Near, 1, ALL));
+        let got = sigma(&passes, &[10.0, -10.0], 0.15);
+        let want = FORCE_SCATTER.hypot(SEAM_BIAS) * 200.0_f64.sqrt();
+        assert!((got - want).abs() < 1e-12, "{got} against {want}");
+    }
+
+    #[test]
+    fn a_bead_written_in_two_stretches_or_a_pass_that_adds_nothing_changes_nothing() {
+        let whole = [pass(Seam::Outer, Side::Near, 1, ALL)];
+        let parts = [(0.0, 4000.0), (4000.0, 9000.0)].map(|along| pass(Seam::Outer, Side::Near, 1, along));
+        let (a, b) = (sigma(&whole, &[10.0], 0.15), sigma(&parts, &[4.0, 6.0], 0.15));
+        assert!((a - b).abs() < 1e-12, "{a} and {b}");
+        let later = pass(Seam::Outer, Side::Near, 2, ALL);
+        let two = sigma(&[whole[0].clone(), later], &[4.0, 6.0], 0.15);
+        assert!(two < a, "beads of two orders scatter apart: {two} and {a}");
+    }
+
+    #[test]
+    fn what_a_second_side_takes_back_is_less_sure_than_nothing() {
+        let passes = [pass(Seam::Outer, Side::Near, 1, ALL), pass(Seam::Outer, Side::Far, 2, ALL)];
+        let got = sigma(&passes, &[10.0, -10.0], 0.15);
+        let want = (SEAM_BIAS_TAKEN * 10.0).hypot(FORCE_SCATTER * 200.0_f64.sqrt());
+        assert!((got - want).abs() < 1e-12, "{got} against {want}");
+    }
 }

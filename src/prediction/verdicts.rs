@@ -101,6 +101,8 @@ fn verdict(set: &'static str, limit: &Limit, size: Sized, band: Band) -> Verdict
         rule: limit.words,
         trust: limit.trust,
         verdict: band.judge(size.value_mm, size.spread_mm),
+        likely: None,
+        drawn: None,
         place: size.place.words(),
         at_mm: size.at_mm,
     }

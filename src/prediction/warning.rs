@@ -1,5 +1,6 @@
 //! Warnings: values that travel with the result, each with what to do about it.
 
+use crate::units::Said;
 use serde::Serialize;
 
 /// What a warning is about.
@@ -22,6 +23,8 @@ pub enum Code {
     HeatedThrough,
     /// The web may ripple.
     Ripple,
+    /// The member turns about its axis.
+    Twist,
     /// Shrinkage forces were held down by yield.
     YieldCap,
     /// The bow is beyond what members usually show.
@@ -50,12 +53,12 @@ pub struct Warning {
     /// What it is about.
     pub code: Code,
     /// What was found, with numbers, and what to do.
-    pub text: String,
+    pub text: Said,
 }
 
 impl Warning {
     /// A warning with that code and text.
-    pub fn new(code: Code, text: impl Into<String>) -> Self {
+    pub fn new(code: Code, text: impl Into<Said>) -> Self {
         Self { code, text: text.into() }
     }
 }

@@ -1,6 +1,6 @@
 //! From a member, a place and a seam to one joint and the passes over it.
 
-use super::options::{Hold, Options};
+use super::options::{Options, SOURCE_LEGS, Setup, USUAL_SPEED_MM_S};
 use crate::member::Seam;
 use crate::prediction::{Job, covers};
 use crate::section::{Joint, SectionError, SectionSteel, Sequence};
@@ -48,7 +48,7 @@ pub enum CaseError {
     },
     /// A wait is shorter than the arc's own time.
     #[error(
-        "order {order} comes {wait_s} s after the pass before it; a wait must be at least the {least_s} s that the arc \
+        "order {order} comes {wait_s} s after the pass before it; a wait must be at least the {least_s:.1} s that the arc \
          heats a slice: give both passes one order to lay them at once"
     )]
     WaitTooShort {
@@ -90,6 +90,8 @@ pub struct Bead {
     pub heat_j_per_mm: f64,
     /// Deposited section, mm².
     pub deposit_mm2: f64,
+    /// Travel speed of its arc, mm/s: the procedure's, or the usual one.
+    pub travel_speed_mm_s: f64,
 }
 
 /// What is laid at one time: one side, or both at once.
@@ -107,6 +109,11 @@ impl Layer {
     /// Heat of all its fillets, J/mm.
     pub fn heat_j_per_mm(&self) -> f64 {
         self.beads.iter().map(|bead| bead.heat_j_per_mm).sum()
+    }
+
+    /// Speed of its slowest arc, mm/s.
+    fn speed_mm_s(&self) -> f64 {
+        self.beads.iter().map(|bead| bead.travel_speed_mm_s).fold(f64::INFINITY, f64::min)
     }
 }
 
@@ -176,15 +183,15 @@ impl Case {
     ///
     /// # Errors
     /// `Section` with what it finds wrong.
-    pub fn sequence(&self, options: &Options, hold: Hold) -> Result<Sequence, CaseError> {
+    pub fn sequence(&self, options: &Options, setup: Setup) -> Result<Sequence, CaseError> {
         let steel = SectionSteel::hot(self.yield_mpa);
-        let settings = options.settings(hold, self.start_c);
+        let settings = options.settings(setup, self.start_c);
         let welded = || {
             let mut sequence = Sequence::of_joint(&self.joint, options.meshing.fineness(), steel, settings)?;
             for (k, layer) in self.layers.iter().enumerate() {
                 let beads: Vec<(Side, f64)> = layer.beads.iter().map(|b| (b.side, b.heat_j_per_mm)).collect();
                 let wait = if k == 0 { Wait::Cold } else { layer.wait };
-                sequence = sequence.weld(&self.joint, &beads, wait)?;
+                sequence = sequence.weld(&self.joint, &beads, wait)?.travelling(layer.speed_mm_s());
             }
             sequence.check()?;
             Ok(sequence)
@@ -206,7 +213,6 @@ impl Case {
 
 /// Passes of one order together; waits of orders that lay nothing here add up.
 fn layers(job: &Job, here: &[&Pass]) -> Result<Vec<Layer>, CaseError> {
-    let least_s = crate::section::Settings::STANDARD.pulse_s;
     let mut layers: Vec<Layer> = Vec::new();
     let mut wait = Wait::Seconds(0.0);
     for order in &job.orders {
@@ -219,7 +225,8 @@ fn layers(job: &Job, here: &[&Pass]) -> Result<Vec<Layer>, CaseError> {
             continue;
         }
         beads.sort_by_key(|bead| bead.side == Side::Far);
-        if let (false, Wait::Seconds(wait_s)) = (layers.is_empty(), wait)
+        if let (Some(before), Wait::Seconds(wait_s)) = (layers.last(), wait)
+            && let least_s = passing_s(before)
             && wait_s < least_s
         {
             return Err(CaseError::WaitTooShort { order: order.number, wait_s, least_s });
@@ -230,12 +237,20 @@ fn layers(job: &Job, here: &[&Pass]) -> Result<Vec<Layer>, CaseError> {
     Ok(layers)
 }
 
-const fn bead(pass: &Pass) -> Bead {
+/// How long the arcs of a layer heat a slice, s.
+fn passing_s(layer: &Layer) -> f64 {
+    let radius = |bead: &Bead| SOURCE_LEGS * bead.leg_mm * (bead.heat_j_per_mm / 1000.0).sqrt();
+    let widest = layer.beads.iter().map(radius).fold(0.0, f64::max);
+    (std::f64::consts::PI / 3.0).sqrt() * widest / layer.speed_mm_s()
+}
+
+fn bead(pass: &Pass) -> Bead {
     Bead {
         side: pass.side,
         leg_mm: pass.leg_mm,
         heat_j_per_mm: pass.heat_j_per_mm,
         deposit_mm2: pass.deposit_mm2,
+        travel_speed_mm_s: pass.travel_speed_mm_s.unwrap_or(USUAL_SPEED_MM_S),
     }
 }
 

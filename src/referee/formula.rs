@@ -5,9 +5,12 @@
 
 use super::case::{Bead, Case};
 use super::result::Numbers;
-use crate::angular::flange::{Fillet, JointFillets, angles};
+use crate::angular::flange::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
+use crate::angular::hold::Hold;
 use crate::member::{Parts, Plates, properties};
-use crate::shrinkage::joint::{COLD_S, Joint, Laid, Timeline, cooling_time_s, side_index};
+use crate::shrinkage::fillets::{self, COLD_S, Timeline, after_s};
+use crate::shrinkage::joint::{Joint, side_index};
+use crate::shrinkage::source::Legs;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::shrinkage::{lateral, tendon};
 use crate::steel::E_MPA;
@@ -37,62 +40,57 @@ struct Sum {
 impl Sum {
     fn lay(&mut self, case: &Case, wait: Wait, beads: &[Bead], held: bool) -> Numbers {
         if self.begun {
-            self.now_s += match wait {
-                Wait::Cold => COLD_S,
-                Wait::Seconds(s) => s,
-            };
+            self.now_s = after_s(self.now_s, wait);
         }
         self.begun = true;
         for bead in beads {
             self.laid[side_index(bead.side)] = Some((*bead, self.now_s));
         }
         self.pull(case, beads, held);
-        let (cup_rad, tilt_rad) = self.angles(case);
+        let [cup_rad, tilt_rad, together_mm] = self.angles(case);
         Numbers {
             force_n: self.force_n,
             across_mm: (self.force_n > 0.0).then(|| self.moment_n_mm / self.force_n),
             up_mm: Some(0.0),
             cup_rad: Some(cup_rad),
             tilt_rad: Some(tilt_rad),
-            narrowing_mm: Some(self.narrowing_mm),
+            narrowing_mm: Some(self.narrowing_mm + together_mm),
         }
     }
 
     /// Adds the force and moment of one layer, and what it narrows the flange by.
     fn pull(&mut self, case: &Case, beads: &[Bead], held: bool) {
-        let (flange, web) = (case.joint.flange_mm, case.joint.web_mm);
-        let strongest = beads.iter().map(|bead| bead.heat_j_per_mm).fold(0.0, f64::max);
-        let q = tendon::heat_parameter(strongest, flange, web);
-        let loss = if held { 0.0 } else { tendon::free_loss(q, case.yield_mpa) };
-        let common = tendon::warmth_factor(case.start_c - 20.0)
-            * tendon::free_factor(loss, strongest * give_per_mm2(case));
-        let (mut lone_n, mut arm_mm, mut cooling_s) = ([0.0; 2], [0.0; 2], f64::MIN_POSITIVE);
+        let legs = legs(case);
+        let mut laid = [None; 2];
         for bead in beads {
-            let (side, heat) = (side_index(bead.side), bead.heat_j_per_mm);
-            lone_n[side] = common * tendon::held_force_n(heat, flange, web, case.yield_mpa);
-            arm_mm[side] = lateral::arm_mm(web, bead.leg_mm);
-            cooling_s = cooling_time_s(heat, flange, web, case.yield_mpa, E_MPA).max(cooling_s);
-            let q = tendon::heat_parameter(heat, flange, web);
-            self.narrowing_mm += flange_narrowing_mm(heat, flange, q);
+            laid[side_index(bead.side)] = Some(fillets::Bead {
+                side: bead.side,
+                heat_j_per_mm: bead.heat_j_per_mm,
+                welded_fraction: 1.0,
+                deposit_mm2: bead.deposit_mm2,
+                arm_mm: lateral::arm_mm(legs.web_mm, bead.leg_mm),
+                times: 1.0,
+            });
+            self.narrowing_mm += flange_narrowing_mm(bead.heat_j_per_mm, legs.flange_mm, bead.leg_mm);
         }
-        let laid = lone_n.map(|force| force > 0.0);
-        let added = self.joint.lay(&Laid {
-            lone_n,
-            arm_mm,
-            deposit_mm2: beads.iter().map(|bead| bead.deposit_mm2).sum(),
-            meeting: &self.timeline.meet(laid, self.now_s, cooling_s),
-            available_mm2: case.joint.flange_width_mm * flange + case.joint.web_stub_mm * web,
-            yield_mpa: case.yield_mpa,
-        });
+        // no other seam is near
+        let fillets = self.timeline.meet(&legs, &laid, self.now_s, |_, _| 0.0);
+        let give = [if held { 0.0 } else { give_per_mm2(case) }, 0.0];
+        let available_mm2 =
+            case.joint.flange_width_mm * legs.flange_mm + case.joint.web_stub_mm * legs.web_mm;
+        let warmth = tendon::warmth_factor(case.start_c - 20.0);
+        let added = self.joint.lay(&fillets.laid(give, warmth, available_mm2, case.yield_mpa));
         self.force_n += added.force_n;
         self.moment_n_mm += added.moment_n_mm;
     }
 
-    /// Cup and tilt of what is laid so far.
-    fn angles(&self, case: &Case) -> (f64, f64) {
+    /// Cup and tilt of what is laid so far, and what both sides narrow the flange by together. The joint is free: nothing is tacked or
+    /// pressed in a section either.
+    fn angles(&self, case: &Case) -> [f64; 3] {
         let (flange, web) = (case.joint.flange_mm, case.joint.web_mm);
         let fillet = |laid: Option<(Bead, f64)>| {
             laid.map(|(bead, _)| Fillet {
+                heat_j_per_mm: bead.heat_j_per_mm,
                 q_j_per_mm3: tendon::heat_parameter(bead.heat_j_per_mm, flange, web),
                 leg_mm: bead.leg_mm,
                 welded_fraction: 1.0,
@@ -101,12 +99,19 @@ impl Sum {
         let [near, far] = self.laid;
         let wait = near.zip(far).map_or(0.0, |(near, far)| far.1 - near.1);
         let strongest = self.laid.iter().flatten().map(|(b, _)| b.heat_j_per_mm).fold(0.0, f64::max);
-        let cooling = cooling_time_s(strongest, flange, web, case.yield_mpa, E_MPA);
+        let cooling = legs(case).cooling_time_s(strongest);
         let lag = if wait.abs() >= COLD_S { f64::INFINITY } else { wait.abs() / cooling };
         let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
-        let angles = angles(&joint, web, case.yield_mpa);
-        (angles.cup_rad, angles.tilt_rad)
+        let foot = WebFoot { thickness_mm: web, gap_mm: 0.0, hold: Hold::NOTHING };
+        let angles = angles(&joint, &foot);
+        [angles.cup_rad, angles.tilt_rad, narrowing_together_mm(&joint, flange)]
     }
+}
+
+/// Its plates.
+const fn legs(case: &Case) -> Legs {
+    let (flange_mm, web_mm) = (case.joint.flange_mm, case.joint.web_mm);
+    Legs { flange_mm, web_mm, yield_mpa: case.yield_mpa, e_mpa: E_MPA }
 }
 
 /// Strain at the junction by unit force there, times E: 1/A + e²/I of flange and web stub, 1/mm².
@@ -124,11 +129,17 @@ mod tests {
     use super::*;
     use crate::member::Seam;
     use crate::section::{Joint as Tee, Root};
-    use crate::shrinkage::joint::{SECOND_SIDE_AT_ONCE, SECOND_SIDE_COLD};
+    use crate::shrinkage::joint::second_side_cold;
     use crate::welding::Side;
 
     fn case(layers: &[(Wait, &[Side])]) -> Case {
-        let bead = |side: &Side| Bead { side: *side, leg_mm: 6.0, heat_j_per_mm: 600.0, deposit_mm2: 18.0 };
+        let bead = |side: &Side| Bead {
+            side: *side,
+            leg_mm: 6.0,
+            heat_j_per_mm: 600.0,
+            deposit_mm2: 18.0,
+            travel_speed_mm_s: 12.0,
+        };
         let layer = |(k, (wait, sides)): (usize, &(Wait, &[Side]))| Layer {
             order: k as u32 + 1,
             wait: *wait,
@@ -167,11 +178,12 @@ mod tests {
     fn a_second_side_adds_by_its_wait_and_takes_the_tilt_away() {
         let turns = formula(&case(&[(Wait::Cold, &[Side::Near]), (Wait::Cold, &[Side::Far])]), true);
         let k = turns[1].force_n / turns[0].force_n;
-        assert!((k - SECOND_SIDE_COLD).abs() < 1e-3, "{k}");
+        let (one, twice) = ([600.0, 1200.0]).map(|heat| tendon::held_force_n(heat, 12.0, 8.0, 355.0)).into();
+        assert!((k - second_side_cold(3.125)).abs() < 1e-3, "{k}");
         let warm = formula(&case(&[(Wait::Cold, &[Side::Near]), (Wait::Seconds(20.0), &[Side::Far])]), true);
         let at_once = formula(&case(&[(Wait::Cold, &[Side::Near, Side::Far])]), true);
         assert!(at_once[0].force_n > warm[1].force_n && warm[1].force_n > turns[1].force_n);
-        assert!((at_once[0].force_n / turns[0].force_n - SECOND_SIDE_AT_ONCE).abs() < 1e-3);
+        assert!((at_once[0].force_n / turns[0].force_n - twice / one).abs() < 1e-9);
         assert!(turns[1].tilt_rad.unwrap().abs() < turns[0].tilt_rad.unwrap());
         assert!(at_once[0].tilt_rad.unwrap().abs() < 1e-12 && at_once[0].across_mm.unwrap().abs() < 1e-9);
     }

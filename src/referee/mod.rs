@@ -20,7 +20,7 @@ mod solve;
 
 pub use case::{Bead, Case, CaseError, Layer};
 pub use formula::formula;
-pub use options::{BRACKET_C, Hold, Meshing, Options};
+pub use options::{Hold, Meshing, OTHER_SOURCES, Options, SOURCE_LEGS, Setup, USUAL_SPEED_MM_S};
 pub use patterns::{PATTERNS, Pattern};
 pub use result::{Bracketed, Difference, Laid, Melted, Numbers, Refereed, Residual};
 pub use solve::{Solved, referee, referee_all};

@@ -1,7 +1,7 @@
 //! The result of one case, with the names other programs rely on. Engine units: mm, N, MPa, rad, J/mm, °C, s.
 
 use super::case::Bead;
-use super::options::{Hold, Meshing};
+use super::options::{Hold, Meshing, Setup};
 use crate::member::Seam;
 use crate::section::{Joint, Lengthwise};
 use serde::Serialize;
@@ -100,12 +100,12 @@ pub struct Laid {
     pub melted: Melted,
 }
 
-/// The same case under another restraint.
+/// The same case under another restraint or a source of another width.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Bracketed {
-    /// Temperature below which the plane is free, °C; null for never held.
-    #[serde(rename = "hold_c")]
-    pub hold: Hold,
+    /// What differs.
+    #[serde(flatten)]
+    pub setup: Setup,
     /// After each layer.
     pub passes: Vec<Numbers>,
 }

@@ -3,7 +3,7 @@
 use super::case::{Case, CaseError, Layer};
 use super::formula::formula;
 use super::melt::melted;
-use super::options::{Hold, Options};
+use super::options::{Options, Setup};
 use super::residual::residual;
 use super::result::{Bracketed, Difference, Laid, Numbers, Refereed, Size};
 use crate::section::{Effort, Lengthwise, Outcome, PassOutcome, run_watched};
@@ -36,16 +36,16 @@ pub fn referee(case: &Case, options: &Options) -> Result<Solved, CaseError> {
 pub fn referee_all(cases: &[Case], options: &Options) -> Vec<Result<Solved, CaseError>> {
     let first = |case: &Case| cases.iter().position(|other| other.same_as(case)).unwrap_or_default();
     let firsts: Vec<usize> = cases.iter().map(first).collect();
-    let holds = options.holds();
-    let runs: Vec<(usize, Hold)> = (0..cases.len())
+    let setups = options.setups();
+    let runs: Vec<(usize, Setup)> = (0..cases.len())
         .filter(|k| firsts[*k] == *k)
-        .flat_map(|k| holds.iter().map(move |hold| (k, *hold)))
+        .flat_map(|k| setups.iter().map(move |setup| (k, *setup)))
         .collect();
     let done: Vec<Result<Outcome, CaseError>> =
-        runs.par_iter().map(|(k, hold)| one_run(&cases[*k], options, *hold)).collect();
+        runs.par_iter().map(|(k, setup)| one_run(&cases[*k], options, *setup)).collect();
     let mut solved: Vec<Option<Result<Solved, CaseError>>> = vec![None; cases.len()];
-    for ((k, _), outcomes) in runs.iter().step_by(holds.len()).zip(chunks(done, holds.len())) {
-        solved[*k] = Some(assemble(*k, &cases[*k], options, &holds, outcomes));
+    for ((k, _), outcomes) in runs.iter().step_by(setups.len()).zip(chunks(done, setups.len())) {
+        solved[*k] = Some(assemble(*k, &cases[*k], options, &setups, outcomes));
     }
     for (k, case) in cases.iter().enumerate().filter(|(k, _)| firsts[*k] != *k) {
         let there = |solved: Solved| {
@@ -65,9 +65,9 @@ fn chunks<T>(all: Vec<T>, size: usize) -> impl Iterator<Item = Vec<T>> {
     })
 }
 
-fn one_run(case: &Case, options: &Options, hold: Hold) -> Result<Outcome, CaseError> {
-    let sequence = case.sequence(options, hold)?;
-    let times: &[f64] = if hold == options.hold { &options.times_s } else { &[] };
+fn one_run(case: &Case, options: &Options, setup: Setup) -> Result<Outcome, CaseError> {
+    let sequence = case.sequence(options, setup)?;
+    let times: &[f64] = if setup == options.setups()[0] { &options.times_s } else { &[] };
     run_watched(&sequence, times).map_err(|cause| case.failed(cause))
 }
 
@@ -75,10 +75,10 @@ fn assemble(
     number: usize,
     case: &Case,
     options: &Options,
-    holds: &[Hold],
+    setups: &[Setup],
     outcomes: Vec<Result<Outcome, CaseError>>,
 ) -> Result<Solved, CaseError> {
-    let mut outcomes = outcomes.into_iter().zip(holds);
+    let mut outcomes = outcomes.into_iter().zip(setups);
     let Some((main, _)) = outcomes.next() else {
         return Err(case.failed(crate::section::SectionError::NoPass));
     };
@@ -86,13 +86,14 @@ fn assemble(
     let mut efforts = vec![main.effort];
     let mut cautions = case.cautions.clone();
     let mut bracket = Vec::new();
-    for (outcome, hold) in outcomes {
+    for (outcome, setup) in outcomes {
         match outcome {
             Ok(outcome) => {
                 efforts.push(outcome.effort);
-                bracket.push(Bracketed { hold: *hold, passes: outcome.passes.iter().map(numbers).collect() });
+                bracket
+                    .push(Bracketed { setup: *setup, passes: outcome.passes.iter().map(numbers).collect() });
             }
-            Err(error) => cautions.push(format!("One restraint of the bracket gave no result: {error}")),
+            Err(error) => cautions.push(format!("One case of the bracket gave no result: {error}")),
         }
     }
     let formulas = formula(case, options.lengthwise == Lengthwise::Held);

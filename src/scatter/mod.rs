@@ -12,6 +12,8 @@
 //! * `swing`: one input at a time; `indices`: shares of the variance; `weight`: what both give.
 //! * `chance`: how often a limit is passed; `apart`: the same with bias and scatter told apart; `running`: mean,
 //!   deviation, quantiles.
+//! * `pieces`: pieces of a job with the usual inputs drawn; `out`: how likely one is out of the limits of its job, the one
+//!   place every command asks.
 //!
 //! Model bias (the same for every piece) and scatter from piece to piece stay apart everywhere.
 
@@ -24,7 +26,9 @@ mod indices;
 mod inputs;
 mod moments;
 mod normal;
+mod out;
 mod own;
+mod pieces;
 mod plan;
 mod running;
 mod spread;
@@ -37,8 +41,10 @@ pub use chance::{Chance, Z_95};
 pub use distribution::Distribution;
 pub use fault::SpreadFault;
 pub use indices::{Block, Shares, SharesFault, share_block, share_cases, share_point, shares};
-pub use inputs::{Class, INPUTS, Input, input};
+pub use inputs::{Acts, Class, INPUTS, Input, input};
+pub use out::{OutOfLimits, out_of_limits, say_chances};
 pub use own::{Deviations, problems_of};
+pub use pieces::{Draws, Pieces, Room};
 pub use plan::{Layout, Plan, PlanFault};
 pub use running::{Running, quantile};
 pub use spread::{LEAST_LEFT, Spread};

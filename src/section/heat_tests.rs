@@ -135,7 +135,7 @@ fn middle_after(steps: u32, stepping: Stepping) -> f64 {
     let table = ThermalTable::constant(HEAT, CONDUCTIVITY);
     let mut heat = body.start(&table, Surface::AIR, stepping, |_| 20.0);
     let source = Source { centre_mm: [0.0, 10.0], radius_mm: 9.0, heat_j_per_mm: 400.0 };
-    let shares = source.shares(&body.mesh, &body.points, &vec![true; body.mesh.elements.len()]);
+    let shares = source.shares(&body.mesh, &body.points, &vec![true; body.mesh.elements.len()], None);
     let power: Vec<f64> = heat.gathered(&shares).iter().map(|q| q / 8.0).collect();
     for _ in 0..steps {
         heat.step(8.0 / f64::from(steps), &power).unwrap();
@@ -159,7 +159,7 @@ fn what_the_arc_gives_is_what_steel_holds_and_the_air_took() {
     let table = ThermalTable::steel();
     let mut heat = body.start(&table, Surface::AIR, Stepping::TrBdf2, |_| 20.0);
     let source = Source { centre_mm: [0.0, 10.0], radius_mm: 6.0, heat_j_per_mm: 800.0 };
-    let shares = source.shares(&body.mesh, &body.points, &vec![true; body.mesh.elements.len()]);
+    let shares = source.shares(&body.mesh, &body.points, &vec![true; body.mesh.elements.len()], None);
     let power: Vec<f64> = heat.gathered(&shares).iter().map(|q| q / 2.0).collect();
     for _ in 0..24 {
         heat.step(2.0 / 24.0, &power).unwrap();

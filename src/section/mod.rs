@@ -11,6 +11,7 @@
 //! `plasticity`, `material`, `solid` and `fibres` for stress, `sequence` for time, `outcome` for what is read off.
 
 mod bordered;
+mod contact;
 mod error;
 mod fibres;
 mod field;
@@ -43,11 +44,11 @@ pub use mesh::{EDGES, Element, Facing, MOST_UNKNOWNS, Mesh, Part};
 pub use outcome::{Effort, Outcome, PassOutcome, SectionShape, Shrinkage, Snapshot};
 pub(crate) use plasticity::{Memory, bar_answer};
 pub use run::{run, run_watched};
-pub use sequence::{Lengthwise, Model, SectionPass, Sequence, Settings};
+pub use sequence::{Deposit, Lengthwise, Model, SOLID_C, SectionPass, Sequence, Settings};
 pub use shape::{Point, points};
 pub(crate) use slice::solve_three;
-pub use slice::{Failure, Hold, QUIET_E_MPA, Slice, Tally};
-pub use solid::{Solid, Supports};
+pub use slice::{Failure, Hold, QUIET_E_MPA, Slice, Supports, Tally};
+pub use solid::Solid;
 pub use solve::{SolveError, SolverTime};
-pub use source::Source;
+pub use source::{REFERENCE_LEGS, Source};
 pub use thermal::{Thermal, ThermalTable};

@@ -4,7 +4,7 @@ use super::error::within;
 use super::fibres::Fibres;
 use super::heat::{Heat, HeatFailure};
 use super::outcome::{Effort, Outcome, PassOutcome, Reading, Snapshot};
-use super::sequence::{Lengthwise, Model, SectionPass, Sequence};
+use super::sequence::{Deposit, Lengthwise, Model, SectionPass, Sequence};
 use super::shape::{Point, points};
 use super::slice::{Failure, Hold, Slice};
 use super::solid::Solid;
@@ -146,15 +146,16 @@ impl March<'_> {
         .map_err(|cause| self.linear(cause))?;
         let before = heat.held_j_per_mm();
         let mut shares = vec![0.0; self.t_c.len()];
-        for source in &pass.sources {
-            let own = source.shares(&sequence.mesh, self.points, &self.there);
+        for (k, source) in pass.sources.iter().enumerate() {
+            let molten = (settings.deposit == Deposit::Molten).then(|| pass.lays.get(k).copied()).flatten();
+            let own = source.shares(&sequence.mesh, self.points, &self.there, molten);
             shares.iter_mut().zip(own).for_each(|(sum, share)| *sum += share);
         }
         let input: f64 = pass.sources.iter().map(|s| s.heat_j_per_mm).sum();
-        let power: Vec<f64> = heat.gathered(&shares).iter().map(|q| q / settings.pulse_s).collect();
+        let power: Vec<f64> = heat.gathered(&shares).iter().map(|q| q / pass.pulse_s).collect();
         self.hold();
         self.peak_c.clone_from(&self.t_c);
-        let mut dt = settings.pulse_s / f64::from(settings.pulse_steps);
+        let mut dt = pass.pulse_s / f64::from(settings.pulse_steps);
         for _ in 0..settings.pulse_steps {
             self.step(&mut heat, dt, &power)?;
         }

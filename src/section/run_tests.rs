@@ -43,7 +43,8 @@ fn constant(
         surface: Surface::INSULATED,
         ..Settings::STANDARD
     };
-    let passes = vec![SectionPass { lays: vec![], sources: vec![source], wait_s: None }];
+    let passes =
+        vec![SectionPass { lays: vec![], sources: vec![source], wait_s: None, pulse_s: settings.pulse_s }];
     let table = ThermalTable::constant(HEAT, 40.0);
     let outcome = run(&Sequence { mesh, steel: PLAIN, table, supports, passes, settings }).unwrap();
     assert!(outcome.passes[0].energy_balance.abs() < 1e-6);

@@ -89,6 +89,15 @@ pub trait Slice {
     fn polish(&mut self) -> Result<(), Failure>;
 }
 
+/// Degrees of freedom that are held, two a node: across, up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Supports {
+    /// Always: three that stop the slice as a rigid body.
+    pub always: Vec<usize>,
+    /// While hot too.
+    pub while_hot: Vec<usize>,
+}
+
 /// Parts of the reactions left after each stage of a release.
 pub const RELEASE: [f64; 5] = [0.8, 0.6, 0.4, 0.2, 0.0];
 

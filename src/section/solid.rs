@@ -4,11 +4,12 @@
 //! the three dense rows are kept out of the sparse matrix and closed by a 3 × 3 Schur complement.
 
 use super::bordered::Bordered;
+use super::contact::{overlap, resistance};
 use super::material::{Hot, SectionSteel};
-use super::mesh::{Facing, Mesh};
+use super::mesh::Mesh;
 use super::plasticity::{Four, Memory, Tangent, answer};
 use super::shape::Point;
-use super::slice::{Failure, Hold, QUIET_E_MPA, RELEASE, Slice, Tally, modes};
+use super::slice::{Failure, Hold, QUIET_E_MPA, RELEASE, Slice, Supports, Tally, modes};
 use super::solve::{SolveError, SolverTime};
 use super::stiffness::{Layout, force, strain};
 
@@ -20,19 +21,16 @@ const LEAST_PART: f64 = 0.1;
 const MOST_ITERATIONS: usize = 16;
 /// What is unbalanced is measured against at least this, N/mm: a stress of 1 MPa on an element of 1 mm.
 const NO_FORCE: f64 = 1.0;
-/// Stiffness with which the faces of a slit resist overlap, as thickness of cold steel, mm (a choice: about an element).
-const CONTACT_MM: f64 = 1.0;
+/// Times a stage of a release is halved before it is given up.
+const RELEASE_CUTS: u32 = 5;
 
 /// Unbalanced over element forces of a polished state.
 const POLISHED: f64 = 1e-8;
 
-/// Degrees of freedom that are held, two a node: across, up.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Supports {
-    /// Always: three that stop the slice as a rigid body.
-    pub always: Vec<usize>,
-    /// While hot too.
-    pub while_hot: Vec<usize>,
+/// What held a slice until now: reactions at degrees of freedom, N/mm, and the resultants along it.
+struct Grip {
+    at: Vec<(usize, f64)>,
+    along: Option<[f64; 3]>,
 }
 
 /// The slice.
@@ -176,7 +174,7 @@ impl<'a> Solid<'a> {
             }
         }
         for pair in &self.mesh.facing {
-            let push = contact_stiffness(&self.steel, pair) * overlap(&self.moved, pair).min(0.0);
+            let push = resistance(&self.steel, pair) * overlap(&self.moved, pair).min(0.0);
             self.inner[2 * pair.lower + 1] -= push;
             self.inner[2 * pair.upper + 1] += push;
         }
@@ -219,7 +217,7 @@ impl<'a> Solid<'a> {
                 let core = layout.assemble(points, tangent, values, border);
                 for (pair, slots) in mesh.facing.iter().zip(&layout.facing) {
                     if overlap(moved, pair) < 0.0 {
-                        let stiff = contact_stiffness(steel, pair);
+                        let stiff = resistance(steel, pair);
                         slots.iter().zip([stiff, stiff, -stiff]).for_each(|(&slot, k)| values[slot] += k);
                     }
                 }
@@ -298,20 +296,27 @@ impl<'a> Solid<'a> {
         Ok(())
     }
 
+    /// Goes from one part of the reactions to another, by way of the middle if it must.
+    fn let_go(&mut self, grip: &Grip, from: f64, to: f64, cuts: u32) -> Result<(), Failure> {
+        grip.at.iter().for_each(|&(dof, reaction)| self.pull[dof] = to * reaction);
+        if let Some(along) = grip.along {
+            self.plane_pull = along.map(|r| to * r);
+        }
+        match self.settle(0.0) {
+            Err(Failure::Diverged(_)) if cuts > 0 => {
+                let amid = f64::midpoint(from, to);
+                self.let_go(grip, from, amid, cuts - 1)?;
+                self.let_go(grip, amid, to, cuts - 1)
+            }
+            settled => settled,
+        }
+    }
+
     fn heat_to(&mut self, t_c: &[f64]) {
         for (hot, t) in self.hot.iter_mut().zip(t_c) {
             *hot = self.steel.at(*t);
         }
     }
-}
-
-/// Opening of a slit there, mm; negative where its faces overlap.
-fn overlap(moved: &[f64], pair: &Facing) -> f64 {
-    moved[2 * pair.upper + 1] - moved[2 * pair.lower + 1]
-}
-
-fn contact_stiffness(steel: &SectionSteel, pair: &Facing) -> f64 {
-    steel.e_mpa * pair.width_mm / CONTACT_MM
 }
 
 impl Slice for Solid<'_> {
@@ -347,13 +352,12 @@ impl Slice for Solid<'_> {
         self.hold(hold);
         let freed: Vec<usize> = (0..was_held.len()).filter(|&i| was_held[i] && !self.held[i]).collect();
         let reactions: Vec<f64> = freed.iter().map(|&i| self.inner[i]).collect();
-        let resultants = self.inner_plane;
+        let along = if plane_was_held && !self.plane_held { Some(self.inner_plane) } else { None };
+        let grip = Grip { at: freed.into_iter().zip(reactions).collect(), along };
+        let mut left = 1.0;
         for part in RELEASE {
-            freed.iter().zip(&reactions).for_each(|(&i, r)| self.pull[i] = part * r);
-            if plane_was_held && !self.plane_held {
-                self.plane_pull = resultants.map(|r| part * r);
-            }
-            self.settle(0.0)?;
+            self.let_go(&grip, left, part, RELEASE_CUTS)?;
+            left = part;
         }
         Ok(())
     }

@@ -5,12 +5,24 @@ use super::{HeatShape, PressShape, RatesShape, RollerShape, Shop};
 use crate::choose::Book;
 use crate::choose::book::entries;
 use crate::choose::book::file::{EntryShape, LineShape};
-use crate::form::Problem;
-use crate::form::findings::{Bounds, Findings, bounds};
+use crate::input::findings::{Bounds, Findings, bounds};
+use crate::input::{Form, Problem, Schema};
 use crate::straighten::piece::Measuring;
 use crate::straighten::plan;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use std::sync::LazyLock;
+
+static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<ShopFile>);
+
+impl Form for ShopFile {
+    const WHAT: &'static str = "a shop";
+    const START: &'static str = "`weldbow new --shop` writes one";
+
+    fn schema() -> &'static Schema {
+        &SCHEMA
+    }
+}
 
 const CHANCE: Bounds = bounds("a chance", 0.0, 1.0, "0 (never) to 1 (certain)", "");
 /// One piece in twenty (choice).

@@ -32,7 +32,12 @@ pub struct Pushed {
 /// # Errors
 /// Everything that is wrong with it.
 pub fn read_path(path: &Path) -> Result<Vec<Pushed>, Complaint> {
-    const KIND: TextKind = TextKind { what: "a push log", ending: ".csv", start: EXAMPLE };
+    const KIND: TextKind = TextKind {
+        what: "a push log",
+        ending: ".csv",
+        start: EXAMPLE,
+        largest_bytes: crate::form::LARGEST_BYTES,
+    };
     read_text(&path.display().to_string(), &text_of_path(path, KIND)?)
 }
 

@@ -1,24 +1,13 @@
 //! From a file or a text to a checked shop.
 
 use super::{Shop, ShopFile};
-use crate::form::{Complaint, Form, Paper, Schema, paper_of_path, paper_of_text};
+use crate::form::{Complaint, Paper, paper_of_path, paper_of_text};
+use crate::input::Form;
 use std::path::Path;
-use std::sync::LazyLock;
-
-static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<ShopFile>);
-
-impl Form for ShopFile {
-    const WHAT: &'static str = "a shop";
-    const START: &'static str = "`weldbow new --shop` writes one";
-
-    fn schema() -> &'static Schema {
-        &SCHEMA
-    }
-}
 
 /// The JSON Schema of a shop file.
 pub fn schema() -> &'static serde_json::Value {
-    SCHEMA.value()
+    ShopFile::schema().value()
 }
 
 /// Reads and checks a shop file.

@@ -3,8 +3,10 @@
 //! The plastic zones of two fillets on either side of a web overlap, so the second adds only part of its own
 //! force. How much depends on how warm the first still is:
 //!
-//! * k(lag) = total/first = k_cold + (k_once − k_cold)/(1 + lag), lag = time between them / t*;
-//! * t* = 0.8·y₂²/a, with y₂ = 0.4839·αQ/(ρc·Σt·ε_y) the reach of the plastic zone and a = λ/ρc.
+//! * k(lag) = total/larger = k_cold + (k_once − k_cold)/(1 + lag), lag = time between them / t*;
+//! * t* = 0.8·y₂²/a, with y₂ = 0.4839·αQ/(ρc·Σt·ε_y) the reach of the plastic zone and a = λ/ρc;
+//! * at once both act as one pass of their heats together: k_once = 1 + (F(Q₁ + Q₂) − F₁)/F₂ by the formula of a lone pass,
+//!   its step from thick to thin and its loss in a free section included ([`fillets`](super::fillets)).
 //!
 //! Unequal passes: total = larger + (k − 1)·smaller. A repeat pass on the *same* side, laid cold, adds nothing
 //! unless it is the larger (k_cold = 1): the largest-pass rule.
@@ -15,8 +17,6 @@ use crate::welding::Side;
 /// Total over first for the second side laid cold. Own strip calculations of 127 free members have 1.34 ± 0.10
 /// (`studies/referee/3-second-side.toml` derives one anew); recalled handbook factors run from 1.15 to 1.45. Choice within both.
 pub const SECOND_SIDE_COLD: f64 = 1.30;
-/// Total over first for both at once: 2.00 ± 0.21 in the same members, 1.97 in a separate bar calculation. Choice within both.
-pub const SECOND_SIDE_AT_ONCE: f64 = 1.95;
 /// Total over first for a repeat pass on the same side, cold: the largest pass governs (tendon-force tests of
 /// the 1970s, memory; own fibre calculation 0.99).
 pub const REPEAT_COLD: f64 = 1.0;
@@ -35,14 +35,14 @@ pub fn cooling_time_s(heat_j_per_mm: f64, flange_mm: f64, web_mm: f64, yield_mpa
     0.8 * reach * reach / (LAMBDA / RHO_C)
 }
 
-/// Total over first for the second side after a lag (time/t*).
-pub fn second_side(lag: f64) -> f64 {
-    SECOND_SIDE_COLD + (SECOND_SIDE_AT_ONCE - SECOND_SIDE_COLD) / (1.0 + lag)
+/// Total over larger for an equal second side laid cold, by the heat parameter of the stronger side, J/mm³.
+pub fn second_side_cold(_q_j_per_mm3: f64) -> f64 {
+    SECOND_SIDE_COLD
 }
 
-/// Total over first for a repeat pass on the same side after a lag (time/t*).
-pub fn repeat(lag: f64) -> f64 {
-    REPEAT_COLD + (SECOND_SIDE_AT_ONCE - REPEAT_COLD) / (1.0 + lag)
+/// The same after a lag (time/t*) where forces are taken in proportion to heat, so that both at once pull twice as hard.
+pub fn second_side_of_proportional(lag: f64) -> f64 {
+    SECOND_SIDE_COLD + (2.0 - SECOND_SIDE_COLD) / (1.0 + lag)
 }
 
 /// Force of two overlapping passes with factor k, N.
@@ -65,52 +65,6 @@ pub fn yield_cap_n(strongest_n: f64, deposit_mm2: f64, available_mm2: f64, yield
     (std::f64::consts::LOG2_E * strongest_n + WELD_YIELD_MPA * deposit_mm2).min(yield_mpa * available_mm2)
 }
 
-/// A wait long enough to be cold, s: so long that nothing of the first pass's warmth is left, yet finite, so that
-/// several such waits still add up.
-pub const COLD_S: f64 = 1e9;
-
-/// When each side of a junction was last welded.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct Timeline {
-    laid_at_s: [Option<f64>; 2],
-}
-
-/// How the passes of one order stand in time to what their junction holds already. The same all along a stretch of
-/// member, so it is worked out once for the stretch.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct Meeting {
-    /// Part of the strongest earlier heat that is still warm.
-    warm: f64,
-    /// k of near and far side against an earlier pass on the same side.
-    repeat: [f64; 2],
-    /// Side laid last: the far one of two laid at once.
-    second: usize,
-    /// k between the sides.
-    between: f64,
-    /// Part of the first side's moment that is left.
-    left: f64,
-}
-
-impl Timeline {
-    /// Welds near and far side (as `laid` says) at `at_s` on the shop clock, with t* `cooling_s`.
-    pub fn meet(&mut self, laid: [bool; 2], at_s: f64, cooling_s: f64) -> Meeting {
-        let lag_since = |then: Option<f64>| then.map_or(f64::INFINITY, |t| (at_s - t) / cooling_s);
-        let lags = self.laid_at_s.map(lag_since);
-        let second = usize::from(laid[1]);
-        let between = if laid == [true; 2] { 0.0 } else { lags[1 - second] };
-        for (laid_at_s, _) in self.laid_at_s.iter_mut().zip(laid).filter(|(_, now)| *now) {
-            *laid_at_s = Some(at_s);
-        }
-        Meeting {
-            warm: 1.0 / (1.0 + lags[0].min(lags[1])),
-            repeat: lags.map(repeat),
-            second,
-            between: second_side(between),
-            left: super::lateral::left_after_second(between),
-        }
-    }
-}
-
 /// What one side of a junction holds.
 #[derive(Debug, Clone, Copy, Default)]
 struct Flank {
@@ -131,15 +85,23 @@ pub struct Joint {
 
 /// The passes of one order at one junction, at one station.
 #[derive(Debug, Clone, Copy)]
-pub struct Laid<'a> {
+pub struct Laid {
     /// Lone force of near and far pass, N (0 where there is none).
     pub lone_n: [f64; 2],
     /// Lateral arm of near and far pass, mm, without sign.
     pub arm_mm: [f64; 2],
     /// Weld metal of both, mm².
     pub deposit_mm2: f64,
-    /// How they stand to what is there.
-    pub meeting: &'a Meeting,
+    /// Part of the strongest earlier heat that is still warm.
+    pub warm: f64,
+    /// Total over larger of near and far pass with an earlier one on the same side.
+    pub repeat: [f64; 2],
+    /// Side laid last: the far one of two laid at once.
+    pub second: usize,
+    /// Total over larger of both sides.
+    pub between: f64,
+    /// Part of the first side's moment that is left.
+    pub left: f64,
     /// Flange and half the web, mm².
     pub available_mm2: f64,
     /// Yield strength, MPa.
@@ -168,8 +130,8 @@ impl Joint {
 
     /// Lays the passes of one order and returns what they add.
     #[inline]
-    pub fn lay(&mut self, laid: &Laid<'_>) -> Added {
-        let Meeting { warm, repeat, second, between, left } = *laid.meeting;
+    pub fn lay(&mut self, laid: &Laid) -> Added {
+        let Laid { warm, repeat, second, between, left, .. } = *laid;
         for (side, flank) in self.flanks.iter_mut().enumerate() {
             if laid.lone_n[side] > 0.0 {
                 // the larger pass governs where the side pulls, as it governs how hard
@@ -213,59 +175,86 @@ pub const fn seam_index(seam: Seam) -> usize {
 
 #[cfg(test)]
 mod tests {
+    use super::super::fillets::{Bead, COLD_S, Timeline};
+    use super::super::source::Legs;
     use super::*;
 
+    /// A 12 mm flange on an 8 mm web; nothing gives.
+    const LEGS: Legs = Legs { flange_mm: 12.0, web_mm: 8.0, yield_mpa: 355.0, e_mpa: 206e3 };
+    const HEAT: f64 = 1000.0;
+
+    #[derive(Default)]
     struct Bench(Joint, Timeline);
 
     impl Bench {
-        fn new() -> Self {
-            Self(Joint::default(), Timeline::default())
-        }
-
-        fn lay_on(&mut self, near: f64, far: f64, at_s: f64, available_mm2: f64) -> Added {
-            self.0.lay(&Laid {
-                lone_n: [near, far],
+        fn lay_on(&mut self, heats: [f64; 2], at_s: f64, available_mm2: f64) -> Added {
+            let bead = |side: Side, heat: f64| Bead {
+                side,
+                heat_j_per_mm: heat,
+                welded_fraction: 1.0,
+                deposit_mm2: 10.0,
                 // a smaller leg pulls nearer to the web
-                arm_mm: [near, far].map(|n| if n < 90e3 { 2.5 } else { 3.0 }),
-                deposit_mm2: 20.0,
-                meeting: &self.1.meet([near > 0.0, far > 0.0], at_s, 60.0),
-                available_mm2,
-                yield_mpa: 355.0,
-            })
+                arm_mm: if heat < 900.0 { 2.5 } else { 3.0 },
+                times: 1.0,
+            };
+            let beads = [(Side::Near, heats[0]), (Side::Far, heats[1])];
+            let beads = beads.map(|(side, heat)| (heat > 0.0).then(|| bead(side, heat)));
+            let fillets = self.1.meet(&LEGS, &beads, at_s, |_, _| 0.0);
+            self.0.lay(&fillets.laid([0.0; 2], 1.0, available_mm2, 355.0))
         }
 
         fn lay(&mut self, near: f64, far: f64, at_s: f64) -> Added {
-            self.lay_on(near, far, at_s, 4000.0)
+            self.lay_on([near, far], at_s, 4000.0)
         }
     }
 
+    fn lone(heat: f64) -> f64 {
+        super::super::tendon::held_force_n(heat, 12.0, 8.0, 355.0)
+    }
+
     #[test]
-    fn second_side_adds_thirty_percent_cold_and_nearly_its_own_force_at_once() {
+    fn a_second_side_adds_a_part_when_cold_and_the_force_of_twice_the_heat_at_once() {
         let total = |second_at: f64| {
-            let mut joint = Bench::new();
-            joint.lay(100e3, 0.0, 0.0).force_n + joint.lay(0.0, 100e3, second_at).force_n
+            let mut joint = Bench::default();
+            joint.lay(HEAT, 0.0, 0.0).force_n + joint.lay(0.0, HEAT, second_at).force_n
         };
-        assert!((total(COLD_S) - 130e3).abs() < 1.0, "{}", total(COLD_S));
-        assert!((total(60.0) - 162.5e3).abs() < 1.0, "one t* later: {}", total(60.0));
-        let at_once = Bench::new().lay(100e3, 100e3, 0.0);
-        assert!((at_once.force_n - 195e3).abs() < 1.0 && at_once.moment_n_mm.abs() < 1e-6, "{at_once:?}");
+        let (one, twice) = (lone(HEAT), lone(2.0 * HEAT));
+        let cold = second_side_cold(LEGS.q_j_per_mm3(HEAT)) * one;
+        assert!((total(COLD_S) - cold).abs() < 1.0, "{} of {one}", total(COLD_S));
+        let later = total(LEGS.cooling_time_s(HEAT));
+        assert!((later - 0.5 * (cold + twice)).abs() < 1.0, "one t* later: {later}");
+        let at_once = Bench::default().lay(HEAT, HEAT, 0.0);
+        assert!((at_once.force_n - twice).abs() < 1.0 && at_once.moment_n_mm.abs() < 1e-6, "{at_once:?}");
+        assert!((total(1e-9) / twice - 1.0).abs() < 1e-6, "no jump from a moment later to at once");
+    }
+
+    #[test]
+    fn a_vanishing_second_side_changes_nothing_at_any_time() {
+        for at_s in [0.0, 20.0, COLD_S] {
+            let mut joint = Bench::default();
+            joint.lay(HEAT, 0.0, 0.0);
+            let added = joint.lay(0.0, 1e-3, at_s);
+            assert!(added.force_n.abs() < 1.0, "{} N at {at_s} s", added.force_n);
+        }
+        let both = Bench::default().lay(HEAT, 1e-3, 0.0).force_n;
+        assert!((both - lone(HEAT)).abs() < 1.0, "{both}");
     }
 
     #[test]
     fn a_cold_repeat_on_the_same_side_counts_only_when_it_is_larger() {
-        let mut joint = Bench::new();
-        joint.lay(100e3, 0.0, 0.0);
-        let smaller = joint.lay(80e3, 0.0, COLD_S);
+        let mut joint = Bench::default();
+        joint.lay(HEAT, 0.0, 0.0);
+        let smaller = joint.lay(800.0, 0.0, COLD_S);
         assert!(smaller.force_n < 1.0 && smaller.moment_n_mm.abs() < 1.0, "{smaller:?}");
-        let larger = joint.lay(150e3, 0.0, 2.0 * COLD_S);
-        assert!((larger.force_n - 50e3).abs() < 1.0, "{larger:?}");
+        let larger = joint.lay(1500.0, 0.0, 2.0 * COLD_S);
+        assert!((larger.force_n - (lone(1500.0) - lone(HEAT))).abs() < 1.0, "{larger:?}");
     }
 
     #[test]
     fn a_hot_cut_edge_has_spent_part_of_the_force() {
         let mut joint = Bench(Joint::with_spent_force(cut(6.0)), Timeline::default());
-        let added = joint.lay(100e3, 0.0, 0.0).force_n;
-        assert!((added - (100e3 - cut(6.0))).abs() < 1e-6);
+        let added = joint.lay(HEAT, 0.0, 0.0).force_n;
+        assert!((added - (lone(HEAT) - cut(6.0))).abs() < 1e-6);
     }
 
     fn cut(t: f64) -> f64 {
@@ -274,8 +263,8 @@ mod tests {
 
     #[test]
     fn many_warm_passes_are_held_down_by_yield() {
-        let mut joint = Bench::new();
-        let sum: f64 = (0..12).map(|i| joint.lay_on(100e3, 0.0, f64::from(i), 1500.0).force_n).sum();
+        let mut joint = Bench::default();
+        let sum: f64 = (0..12).map(|i| joint.lay_on([HEAT, 0.0], f64::from(i), 1500.0).force_n).sum();
         assert!(joint.0.capped(), "twelve passes one second apart");
         assert!((sum - 355.0 * 1500.0).abs() < 1.0, "{sum:.0} N");
     }

@@ -8,9 +8,11 @@
 //! Force in N, + shortens. Heat in J/mm, net, of one pass.
 
 pub mod bead;
+pub mod fillets;
 pub mod joint;
 pub mod lateral;
 pub mod prior;
 pub mod published;
+pub mod source;
 pub mod tendon;
 pub mod transverse;

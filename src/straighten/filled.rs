@@ -24,6 +24,9 @@ impl OutOfStraight {
     pub fn filled(&self) -> Self {
         let (Some(&first), Some(&last)) = (self.x_mm.first(), self.x_mm.last()) else { return self.clone() };
         let step = (last - first) / STATIONS;
+        if !step.is_normal() {
+            return self.clone();
+        }
         let mut x_mm = vec![first];
         for pair in self.x_mm.windows(2) {
             let pieces = ((pair[1] - pair[0]) / step).ceil().max(1.0);

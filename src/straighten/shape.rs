@@ -11,6 +11,13 @@ use thiserror::Error;
 const GRAVITY: f64 = 9.806_65;
 /// Fewest stations: both ends and one between.
 const FEWEST: usize = 3;
+/// Distance of the first and last station from the ends over the length, at most: readings of a part are no shape of the
+/// member, whose limits are those of the whole (choice).
+pub const REACH: f64 = 0.02;
+/// Largest offset over the length: beyond it the chord is no axis any more (choice, as the largest wanted camber).
+pub const LARGEST_OFFSET: f64 = 1.0 / 20.0;
+/// Shortest distance of two supports over the length (choice).
+pub const SUPPORTS_APART: f64 = 0.1;
 /// Longest step of the sag integration over the length.
 const STEPS: f64 = 64.0;
 
@@ -84,6 +91,16 @@ pub enum ShapeError {
     OffMember {
         /// Where, mm.
         x_mm: f64,
+        /// Length, mm.
+        length_mm: f64,
+    },
+    /// Stations that leave an end unread.
+    #[error("stations from {from_mm} to {to_mm} mm leave an end of a member of {length_mm} mm unread")]
+    NotCovered {
+        /// First station, mm.
+        from_mm: f64,
+        /// Last station, mm.
+        to_mm: f64,
         /// Length, mm.
         length_mm: f64,
     },
@@ -182,6 +199,12 @@ impl OutOfStraight {
         if let Some(&x_mm) = x_mm.iter().chain(toes.iter().map(|t| &t.x_mm)).find(off) {
             return Err(ShapeError::OffMember { x_mm, length_mm });
         }
+        let (from_mm, to_mm) = (x_mm[0], x_mm[x - 1]);
+        let reach = REACH * length_mm;
+        // no number is near an end either
+        if !(from_mm <= reach && to_mm >= length_mm - reach) {
+            return Err(ShapeError::NotCovered { from_mm, to_mm, length_mm });
+        }
         let mut shape = Self { x_mm, camber_mm, sweep_mm, toes };
         chord(&shape.x_mm, &mut shape.camber_mm);
         chord(&shape.x_mm, &mut shape.sweep_mm);
@@ -251,7 +274,7 @@ pub fn string_sag_mm(x_mm: f64, length_mm: f64, weight_n_per_mm: f64, tension_n:
 /// Sag of a member under its own weight on two supports, mm, + down, from the line through both supports, at stations x.
 ///
 /// # Errors
-/// [`ShapeError::Supports`] unless they lie on the member, one after the other.
+/// [`ShapeError::Supports`] unless they lie on the member, a tenth of its length apart.
 pub fn own_weight_sag_mm(
     member: &Member,
     supports_mm: [f64; 2],
@@ -260,7 +283,7 @@ pub fn own_weight_sag_mm(
 ) -> Result<Vec<f64>, ShapeError> {
     let [from_mm, to_mm] = supports_mm;
     let length_mm = member.length_mm;
-    if !(from_mm >= 0.0 && to_mm <= length_mm && from_mm < to_mm) {
+    if !(from_mm >= 0.0 && to_mm <= length_mm && to_mm - from_mm >= SUPPORTS_APART * length_mm) {
         return Err(ShapeError::Supports { from_mm, to_mm, length_mm });
     }
     let pieces = spans(member, supports_mm.into_iter().chain(x_mm.iter().copied()));

@@ -20,7 +20,7 @@ mod sequence;
 
 pub use grid::Cut;
 pub use layout::{StripSection, THINNEST_MM};
-pub use outcome::{Melted, Pull, StripEffort, StripOutcome, TurnOutcome};
+pub use outcome::{Melted, StripEffort, StripOutcome, TurnOutcome};
 pub use run::weld;
 pub use sequence::{Bead, Shape, StripJob, StripSettings, Turn};
 

@@ -1,49 +1,14 @@
-//! What is read off a welded section.
+//! What is read off a welded section: pulls at the seams, so that an elastic section of the plates alone under them has the
+//! strains that were found.
 
 use super::bars::{Bars, Count};
 use super::grid::{Grid, Piece};
 use super::layout::{StripSection, seam_index, side_index};
 use super::net::Spot;
+use crate::bow::Pull;
 use crate::member::Seam;
 use crate::welding::Side;
 use serde::Serialize;
-
-/// How hard a part of the section wants to be shorter: an elastic section of the plates alone under these forces has the
-/// strains that were found.
-#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
-pub struct Pull {
-    /// Force along the member, N, + shortens.
-    pub force_n: f64,
-    /// Force times its distance from the seam into the web, N·mm.
-    pub up_n_mm: f64,
-    /// Force times its distance from the web plane, N·mm, + near.
-    pub near_n_mm: f64,
-}
-
-impl Pull {
-    /// Both.
-    pub fn plus(self, other: Self) -> Self {
-        Self {
-            force_n: self.force_n + other.force_n,
-            up_n_mm: self.up_n_mm + other.up_n_mm,
-            near_n_mm: self.near_n_mm + other.near_n_mm,
-        }
-    }
-
-    /// So many times this.
-    pub fn times(self, factor: f64) -> Self {
-        Self {
-            force_n: self.force_n * factor,
-            up_n_mm: self.up_n_mm * factor,
-            near_n_mm: self.near_n_mm * factor,
-        }
-    }
-
-    /// This without the other.
-    pub fn less(self, other: Self) -> Self {
-        self.plus(other.times(-1.0))
-    }
-}
 
 /// The section once a turn and all before it have cooled, whether or not the next turn lets it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -115,13 +80,6 @@ impl StripOutcome {
     pub fn added(&self, turn: usize, seam: Seam) -> Pull {
         let now = self.turns.get(turn).map(|t| t.at(seam)).unwrap_or_default();
         let before = turn.checked_sub(1).and_then(|t| self.turns.get(t)).map(|t| t.at(seam));
-        now.less(before.unwrap_or_default())
-    }
-
-    /// What one turn adds at one half of a seam.
-    pub fn added_half(&self, turn: usize, seam: Seam, side: Side) -> Pull {
-        let now = self.turns.get(turn).map(|t| t.half(seam, side)).unwrap_or_default();
-        let before = turn.checked_sub(1).and_then(|t| self.turns.get(t)).map(|t| t.half(seam, side));
         now.less(before.unwrap_or_default())
     }
 }

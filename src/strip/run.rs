@@ -239,7 +239,7 @@ impl March<'_> {
     }
 
     fn step(&mut self, heat: &mut Heat, dt_s: f64, power: &[f64]) -> Result<(), SectionError> {
-        heat.step(dt_s, power).map_err(|failure| match failure {
+        let cuts = heated(heat, dt_s, power, 0).map_err(|failure| match failure {
             HeatFailure::Linear(cause) => self.linear(cause),
             HeatFailure::Diverged(left) => SectionError::HeatDiverged {
                 pass: self.turn,
@@ -248,6 +248,7 @@ impl March<'_> {
                 left,
             },
         })?;
+        self.cuts += cuts;
         self.state.time_s += dt_s;
         heat.temperatures(&mut self.t_c);
         self.peak_c.iter_mut().zip(&self.t_c).for_each(|(peak, t)| *peak = peak.max(*t));
@@ -302,6 +303,18 @@ impl March<'_> {
     const fn linear(&self, cause: SolveError) -> SectionError {
         SectionError::Linear { pass: self.turn, time_s: self.state.time_s, cause }
     }
+}
+
+/// Steps the heat, in halves if need be: latent heat given back all at once can throw a long step off. Returns how often
+/// a step was halved; after a failure the heat is where the last half left it.
+fn heated(heat: &mut Heat, dt_s: f64, power: &[f64], cuts: u32) -> Result<usize, HeatFailure> {
+    match heat.step(dt_s, power) {
+        Ok(()) => return Ok(0),
+        Err(HeatFailure::Diverged(_)) if cuts < MOST_CUTS => {}
+        Err(failure) => return Err(failure),
+    }
+    let first = heated(heat, 0.5 * dt_s, power, cuts + 1)?;
+    Ok(1 + first + heated(heat, 0.5 * dt_s, power, cuts + 1)?)
 }
 
 /// Advances, in halves if need be; returns how often a step was halved.

@@ -3,7 +3,7 @@
 use super::file::{Spacing, VaryShape};
 use super::measure::{Measure, number};
 use crate::form::Problem;
-use crate::scatter::{Class, Distribution, Spread};
+use crate::scatter::{Acts, Class, Distribution, Spread};
 use serde_json::Value;
 
 /// Most values one axis may have (a choice: more is a slip).
@@ -21,7 +21,7 @@ pub enum Takes {
 }
 
 /// One axis.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct Axis {
     /// Its column's name: the place it sets, as written, or the name of a usual input.
     pub name: String,
@@ -37,6 +37,8 @@ pub struct Axis {
     pub each: bool,
     /// Axes with the same word advance together.
     pub together: Option<String>,
+    /// What it acts on, if it is a usual input.
+    pub usual: Option<&'static Acts>,
 }
 
 impl Axis {
@@ -89,6 +91,7 @@ pub fn axis(path: &str, shape: &VaryShape) -> Result<Axis, Vec<Problem>> {
             times: shape.times,
             each: shape.each,
             together: shape.together.clone(),
+            usual: None,
         }),
         _ => Err(problems),
     }
@@ -135,6 +138,11 @@ fn takes(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<T
 fn listed(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<Takes> {
     let values = shape.values.as_deref().unwrap_or_default();
     let place = format!("{path}.values");
+    if let Some(at) = values.iter().position(holds_nothing) {
+        let wanted = "a number, a quantity, a name or a table; a value that is not finite is none";
+        problems.push(Problem::new(format!("{place}[{at}]"), "`nan` or `inf`", wanted));
+        return None;
+    }
     if values.is_empty() {
         problems.push(Problem::new(place, "an empty list", "at least one value"));
         return None;
@@ -158,6 +166,16 @@ fn listed(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<
             };
             Some(Takes::Others(values.iter().enumerate().map(|(i, v)| (label(i, v), v.clone())).collect()))
         }
+    }
+}
+
+/// Whether a value is, or holds, a number that is not finite: such a number comes as nothing.
+fn holds_nothing(value: &Value) -> bool {
+    match value {
+        Value::Null => true,
+        Value::Array(items) => items.iter().any(holds_nothing),
+        Value::Object(fields) => fields.values().any(holds_nothing),
+        Value::Bool(_) | Value::Number(_) | Value::String(_) => false,
     }
 }
 
@@ -211,6 +229,11 @@ fn spaced(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<
     };
     // whole numbers between whole ends stay whole numbers only if every step is one
     let values: Vec<f64> = (0..steps).map(value).collect();
+    if values.iter().any(|v| !v.is_finite()) {
+        let wanted = "ends whose difference is a number";
+        problems.push(Problem::new(format!("{path}.to"), format!("{from} to {to}"), wanted));
+        return None;
+    }
     let whole = values.iter().all(|v| v.fract().abs() < 1e-9);
     let measure = if measure == Measure::Count && !whole { Measure::Pure } else { measure };
     Some(Takes::Numbers(measure, values))
@@ -228,7 +251,8 @@ fn numbers<const N: usize>(
             Some(number) => *out = number,
             None => {
                 let wanted = "a number, with its unit if it has one";
-                problems.push(Problem::new(format!("{path}.{key}"), value.to_string(), wanted));
+                let found = if value.is_null() { "`nan` or `inf`".to_owned() } else { value.to_string() };
+                problems.push(Problem::new(format!("{path}.{key}"), found, wanted));
                 sound = false;
             }
         }

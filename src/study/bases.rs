@@ -11,7 +11,7 @@ use serde_json::Value;
 pub const USUAL: &str = "sample.usual";
 
 /// A job that a study starts from.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct Base {
     /// The job's shape.
     pub file: JobFile,
@@ -62,6 +62,8 @@ pub fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut V
         let target = find(&axis.set, &base.value, JobFile::schema());
         let usual = path == USUAL;
         let stands = match &target {
+            // a usual input acts on the checked job, where no number is left out
+            Ok(Target::Nodes(nodes)) if usual => !nodes.is_empty(),
             Ok(Target::Nodes(nodes)) => nodes.iter().all(|node| has_value(&base.value, node)),
             Ok(Target::Length) => true,
             Ok(Target::Job) | Err(_) => false,
@@ -87,4 +89,27 @@ pub fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut V
 /// Whether there is a number to multiply: factors that are left out are 1.
 fn has_value(job: &Value, node: &[Step]) -> bool {
     at(job, node).is_some_and(|value| !value.is_null()) || edit::is_factor(node)
+}
+
+/// Axes that set the same thing: only one of them could be what a row says.
+pub fn twice(base: &Base, axes: &[(String, Axis)], problems: &mut Vec<Problem>) {
+    for (at, (path, axis)) in axes.iter().enumerate() {
+        let same = |other: usize| {
+            let (before, now) = (&axes[other].1, axis);
+            let drowned = !now.times || before.name == now.name;
+            drowned && touch(&base.targets[other], &base.targets[at])
+        };
+        if let Some(first) = (0..at).find(|other| same(*other)) {
+            let found = format!("`{}`, which {} sets already", axis.set, axes[first].0);
+            problems.push(Problem::new(format!("{path}.set"), found, "each place in one axis"));
+        }
+    }
+}
+
+fn touch(one: &Target, other: &Target) -> bool {
+    match (one, other) {
+        (Target::Nodes(one), Target::Nodes(other)) => one.iter().any(|node| other.contains(node)),
+        (Target::Length, Target::Length) | (Target::Job, Target::Job) => true,
+        _ => false,
+    }
 }

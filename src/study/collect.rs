@@ -3,10 +3,10 @@
 use super::joint::{After, JointNumbers, PARTS, Source};
 use crate::form::near::{listed, nearest};
 use crate::member::Seam;
-use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple};
+use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple, Wanted};
 use crate::referee::Numbers;
 use crate::shrinkage::published::METHODS;
-use crate::tolerance::{Judgement, Quantity, Verdict};
+use crate::tolerance::{Quantity, Verdict};
 use crate::welding::Side;
 
 /// One result.
@@ -44,8 +44,24 @@ impl Collected {
         }
     }
 
+    /// Asks for what it is read from.
+    pub fn ask(&self, wanted: &mut Wanted) {
+        match self.read {
+            Read::Plain(_) => wanted.mass |= self.name == MASS,
+            Read::Flange(..) | Read::Joint(..) => {}
+            Read::Pass(..) => wanted.passes = true,
+            Read::Ripple(_) => wanted.ripple = true,
+            Read::Estimate(..) => wanted.estimates = true,
+            Read::Verdict(..) => wanted.verdicts = true,
+        }
+    }
+
     /// Its value; NaN where there is none (no such pass, no such verdict, no such joint).
-    pub fn of(&self, p: &Prediction, joints: &[Option<JointNumbers>; 2]) -> f64 {
+    pub fn of(&self, p: Option<&Prediction>, joints: &[Option<JointNumbers>; 2]) -> f64 {
+        if let Read::Joint(source, seam, after, read) = self.read {
+            return joints[seam as usize].map_or(f64::NAN, |joint| joint.read(source, after, read));
+        }
+        let Some(p) = p else { return f64::NAN };
         let farthest = |a: f64, b: f64| if b.abs() > a.abs() || a.is_nan() { b } else { a };
         match self.read {
             Read::Plain(read) => read(p),
@@ -55,9 +71,7 @@ impl Collected {
             Read::Pass(seam, side, read) => {
                 p.passes.iter().find(|x| x.seam == seam && x.side == side).map_or(f64::NAN, read)
             }
-            Read::Joint(source, seam, after, read) => {
-                joints[seam as usize].map_or(f64::NAN, |joint| joint.read(source, after, read))
-            }
+            Read::Joint(..) => f64::NAN,
             Read::Ripple(read) => p.ripple.iter().map(read).fold(f64::NAN, farthest),
             Read::Estimate(quantity, method) => {
                 let found = p.estimates.iter().find(|e| e.quantity == quantity && e.method == method);
@@ -228,8 +242,11 @@ const ALL: &[(&str, &str, &str, Read)] = &[
         "",
         Read::Ripple(|r| r.compression_mpa / r.critical_low_mpa),
     ),
-    ("mass_kg", "mass", "kg", Read::Plain(|p| p.mass_kg)),
+    (MASS, "mass", "kg", Read::Plain(|p| p.mass_kg)),
 ];
+
+/// The one plain result that is not there anyway.
+const MASS: &str = "mass_kg";
 
 const FLANGE: &[Named<FlangeShape>] = &[
     ("cup_rad", "cup", "rad", |f| f.cup_rad),
@@ -268,7 +285,7 @@ const VERDICT: &[Named<Verdict>] = &[
     ("limit_mm", "limit of {}", "mm", |v| v.limit),
     ("margin_mm", "margin left for {}", "mm", |v| v.margin),
     ("beyond", "{} beyond its limit, 1 if so", "", |v| if v.margin < 0.0 { 1.0 } else { 0.0 }),
-    ("out", "{} surely out, 1 if so", "", |v| if v.verdict == Judgement::Out { 1.0 } else { 0.0 }),
+    ("out", "{} surely out, 1 if so", "", |v| if v.surely_out() { 1.0 } else { 0.0 }),
 ];
 
 #[cfg(test)]
@@ -286,7 +303,7 @@ mod tests {
         let joints = Joints::new([true; 2], &JointShape::default(), &mut Vec::new()).solve(&job).unwrap();
         for name in names() {
             let found = collected(&name).unwrap_or_else(|no| panic!("{name}: {}", no.wanted));
-            let values: Vec<f64> = found.iter().map(|c| c.of(&p, &joints)).collect();
+            let values: Vec<f64> = found.iter().map(|c| c.of(Some(&p), &joints)).collect();
             let far_pass = name.contains(".far.");
             let unjudged = name.starts_with("verdicts.") && !name.starts_with("verdicts.any");
             assert!(far_pass || unjudged || values.iter().all(|v| v.is_finite()), "{name}: {values:?}");

@@ -1,7 +1,7 @@
 //! A checked study, ready to run: from a study file and its jobs.
 
 use super::axis::{Axis, Takes, axis};
-use super::bases::{Base, USUAL, jobs, resolve};
+use super::bases::{Base, USUAL, jobs, resolve, twice};
 use super::collect::{Collected, collected};
 use super::draws::Draws;
 use super::file::StudyFile;
@@ -11,12 +11,15 @@ use super::joint::Joints;
 use super::measure::Measure;
 use super::place::Target;
 use super::sampling::{MOST_CASES, coordinates, draws};
+use super::typed::{Kept, Way, ways};
 use super::usual::usual_axes;
 use super::{ChartWish, edit};
 use crate::form::Problem;
 use crate::job::file::JobFile;
 use crate::member::Seam;
+use crate::prediction::Wanted;
 use crate::scatter::problems_of;
+use crate::units::System;
 use serde_json::Value;
 
 /// A study ready to run.
@@ -42,6 +45,14 @@ pub struct Study {
     pub(super) joints: Option<Joints>,
     /// Which coordinates of a draw an axis takes: first, and how many.
     pub(super) coordinates: Vec<(usize, usize)>,
+    /// How every axis gets into a job.
+    pub(super) ways: Vec<Way>,
+    /// Jobs that are ready, base by base.
+    pub(super) kept: Vec<Kept>,
+    /// Units its results are read in.
+    pub(super) system: System,
+    /// What is asked of every prediction; none if only joints are.
+    pub(super) wanted: Option<Wanted>,
 }
 
 impl Study {
@@ -80,17 +91,24 @@ impl Study {
         if bases.is_empty() || !problems.is_empty() {
             return Err(problems);
         }
+        twice(&bases[0], &axes, &mut problems);
+        let ways = ways(&axes, &bases);
         let grid = grid(&axes, &mut problems);
         let (coordinates, classes) = coordinates(&axes, &bases, &mut problems);
         let draws = draws(file, &axes, &coordinates, classes, &mut problems);
+        let plain: Vec<Axis> = axes.iter().map(|(_, axis)| axis.clone()).collect();
         let study = Self {
+            kept: bases.iter().map(|_| Kept::new(&plain, &ways)).collect(),
+            ways,
+            wanted: wanted(&collect),
+            system: base.units,
             fingerprint: fingerprint(file, &bases.iter().map(|base| &base.file).collect::<Vec<_>>()),
             title: file.title.clone(),
             lesson: file.lesson.clone(),
             job: file.job.clone(),
             collect,
             charts: file.charts.clone(),
-            axes: axes.iter().map(|(_, axis)| axis.clone()).collect(),
+            axes: plain,
             bases,
             grid: grid.unwrap_or_else(Grid::empty),
             draws,
@@ -178,6 +196,13 @@ impl Study {
             }
         }
     }
+}
+
+/// What results ask of a prediction; none if nothing does.
+fn wanted(collect: &[Collected]) -> Option<Wanted> {
+    let mut wanted = Wanted::default();
+    let any = collect.iter().filter(|c| c.joint().is_none()).map(|c| c.ask(&mut wanted)).count() > 0;
+    any.then_some(wanted)
 }
 
 fn collect(names: &[String], problems: &mut Vec<Problem>) -> Vec<Collected> {

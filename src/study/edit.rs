@@ -42,6 +42,9 @@ pub fn multiply(job: &mut Value, target: &Target, only: Option<usize>, factor: f
             let chosen = nodes.iter().enumerate().filter(|(i, _)| only.is_none_or(|only| only == *i));
             for (_, node) in chosen {
                 let before = at(job, node).cloned().unwrap_or(Value::Null);
+                if before.is_null() && !is_factor(node) {
+                    continue;
+                }
                 if let Some(place) = make(job, node) {
                     *place = times(&before, factor);
                 }

@@ -3,13 +3,19 @@
 use super::file::StudyFile;
 use crate::job::file::JobFile;
 
-/// Changes with what a row holds: the study without its words and charts, its jobs, and this program's version.
+/// This build: changes with everything that decides what is computed.
+pub const BUILD: &str = env!("WELDBOW_BUILD");
+
+/// Changes with what a row holds: the study without its words and charts, its jobs, and this build.
 pub fn fingerprint(file: &StudyFile, jobs: &[&JobFile]) -> u64 {
     let bare = StudyFile { title: String::new(), lesson: None, charts: Vec::new(), ..file.clone() };
     let parts = [serde_json::to_string(&bare), serde_json::to_string(jobs)];
-    let version = env!("CARGO_PKG_VERSION").to_owned();
-    let text =
-        parts.into_iter().map(Result::unwrap_or_default).chain([version]).collect::<Vec<_>>().join("\n");
+    let text = parts
+        .into_iter()
+        .map(Result::unwrap_or_default)
+        .chain([BUILD.to_owned()])
+        .collect::<Vec<_>>()
+        .join("\n");
     fnv_1a(text.as_bytes())
 }
 

@@ -97,6 +97,7 @@ impl Joints {
         let at_mm = quantity("at", Kind::Length, &shape.at, "4.5 m");
         let hold = match shape.hold.as_deref() {
             Some("none") => Hold::None,
+            Some("solid") => Hold::SOLID,
             _ => quantity("hold", Kind::Temperature, &shape.hold, "500 °C")
                 .map_or(Options::default().hold, Hold::Until),
         };

@@ -8,8 +8,10 @@
 //!   checked axis; `usual`: the usual bias and scatter as axes; `bases`: the jobs; `sampling`: what is drawn; `collect`:
 //!   names of results, `joint` those of a joint solved from first principles; `definition`: all of it.
 //! * `grid`, `draws`: which values a case takes, from its number alone; `edit`: how they get into a job; `case`: one
-//!   case; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines; `pieces`: drawn pieces of a job, quickly.
+//!   case; `typed`: the numbers
+//!   of a checked job that axes set, the quick way; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
 //! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
+//! * `scattered`: drawn pieces of one job as a study.
 //! * `shown`: in the units people read; `table`: what a study brings back; `wish`: what a chart shall show of it.
 
 mod axis;
@@ -25,13 +27,16 @@ mod fingerprint;
 mod grid;
 mod joint;
 mod measure;
-mod pieces;
 mod place;
 mod rows;
 mod run;
 mod sampling;
+mod scattered;
 mod shown;
 mod table;
+mod typed;
+#[cfg(test)]
+mod typed_tests;
 mod usual;
 mod wish;
 
@@ -42,8 +47,9 @@ pub use case::{Cell, Row};
 pub use collect::{Collected, NoResult, collected, names};
 pub use definition::Study;
 pub use findings::{Chances, ResultShares, Spreads};
-pub use pieces::Pieces;
+pub use fingerprint::BUILD;
 pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
+pub use scattered::{LimitChance, Moved, ResultSpread, Scattered};
 pub use table::{Column, Table, Values};
 pub use wish::{ChartKind, ChartWish};

@@ -4,7 +4,9 @@ use super::axis::Takes;
 use super::case::{Cell, Row};
 use super::definition::Study;
 use super::table::{Column, Table, Values};
+use crate::form::text;
 use serde_json::{Map, Number, Value};
+use std::borrow::Cow;
 
 /// First column: number of the case.
 pub const CASE: &str = "case";
@@ -105,17 +107,25 @@ pub fn csv_lines(rows: &[Row]) -> Vec<u8> {
             for cell in &row.inputs {
                 match cell {
                     Cell::Number(n) => writer.write_field(short(&mut number, *n))?,
-                    Cell::Word(word) => writer.write_field(word)?,
+                    Cell::Word(word) => writer.write_field(one_cell(word).as_ref())?,
                 }
             }
             for result in &row.results {
                 writer.write_field(short(&mut number, *result))?;
             }
-            writer.write_field(row.reason.as_deref().unwrap_or_default())?;
+            writer.write_field(one_cell(row.reason.as_deref().unwrap_or_default()).as_ref())?;
             writer.write_record(None::<&[u8]>)?;
         }
         Ok(())
     })
+}
+
+/// Words in one line that no spreadsheet runs: a row is a line.
+fn one_cell(words: &str) -> Cow<'_, str> {
+    match text::line(words) {
+        Cow::Borrowed(clean) => text::cell(clean),
+        Cow::Owned(clean) => Cow::Owned(text::cell(&clean).into_owned()),
+    }
 }
 
 /// Shortest text that reads back the same; nothing for a result that is not there.

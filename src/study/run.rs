@@ -1,6 +1,6 @@
 //! Runs cases on all cores and hands their rows over in order.
 
-use super::case::Row;
+use super::case::{Room, Row};
 use super::definition::Study;
 use rayon::prelude::*;
 use std::ops::Range;
@@ -33,9 +33,8 @@ impl Study {
             let starts: Vec<u64> = (from..to).step_by(chunk as usize).collect();
             let done: Vec<T> = starts
                 .into_par_iter()
-                .map(|start| {
-                    let rows: Vec<Row> = (start..to.min(start + chunk)).map(|case| self.row(case)).collect();
-                    work(&rows)
+                .map_init(Room::default, |room, start| {
+                    work(&self.rows_of(start..to.min(start + chunk), room))
                 })
                 .collect();
             if !take(done, to - from)? {
@@ -48,7 +47,10 @@ impl Study {
 
     /// Rows of a range, in memory.
     pub fn rows(&self, cases: Range<u64>) -> Vec<Row> {
-        cases.into_par_iter().map(|case| self.row(case)).collect()
+        let chunk = if self.joints.is_some() { 1 } else { CHUNK };
+        let starts: Vec<u64> = cases.clone().step_by(chunk as usize).collect();
+        let of = |room: &mut Room, start: u64| self.rows_of(start..cases.end.min(start + chunk), room);
+        starts.into_par_iter().map_init(Room::default, of).flatten_iter().collect()
     }
 }
 

@@ -27,6 +27,16 @@ impl Band {
         Self { less_mm: mm, more_mm: mm }
     }
 
+    /// Middle of the band: 0 if both sides allow the same, mm.
+    pub fn middle_mm(self) -> f64 {
+        0.5 * (self.more_mm - self.less_mm)
+    }
+
+    /// Half its width, mm.
+    pub fn half_mm(self) -> f64 {
+        0.5 * (self.more_mm + self.less_mm)
+    }
+
     /// The allowed size on the side of a deviation (mm); zero counts as more.
     pub fn side_mm(self, deviation_mm: f64) -> f64 {
         if deviation_mm < 0.0 { self.less_mm } else { self.more_mm }
@@ -37,8 +47,7 @@ impl Band {
     /// A band with equal edges judges as [`judge`] does; an unequal one must not, since a small deviation
     /// to the wide side can still reach over the narrow edge.
     pub fn judge(self, deviation_mm: f64, spread_mm: f64) -> Judgement {
-        let middle = (self.more_mm - self.less_mm) / 2.0;
-        judge(deviation_mm - middle, spread_mm, (self.more_mm + self.less_mm) / 2.0)
+        judge(deviation_mm - self.middle_mm(), spread_mm, self.half_mm())
     }
 }
 

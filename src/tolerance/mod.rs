@@ -6,6 +6,7 @@
 
 mod band;
 mod facts;
+mod likely;
 mod limit;
 mod quantity;
 mod rule;
@@ -15,6 +16,7 @@ mod verdict;
 
 pub use band::Band;
 pub use facts::Facts;
+pub use likely::{DrawnSize, Likely};
 pub use limit::{Applies, Limit};
 pub use quantity::Quantity;
 pub use rule::{Rule, Size};

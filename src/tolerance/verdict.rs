@@ -1,6 +1,6 @@
 //! A predicted size against a limit, with the prediction's uncertainty taken seriously.
 
-use super::{Band, Quantity, Trust};
+use super::{Band, DrawnSize, Likely, Quantity, Trust};
 use serde::Serialize;
 
 /// Where a predicted size stands against its limit.
@@ -9,9 +9,9 @@ use serde::Serialize;
 pub enum Judgement {
     /// Inside, even at the far end of its uncertainty.
     Within,
-    /// The limit lies inside the uncertainty.
+    /// Inside, but the limit lies within the uncertainty.
     Near,
-    /// Outside, even at the near end of its uncertainty.
+    /// Outside: the size that is predicted is beyond the limit.
     Out,
 }
 
@@ -43,8 +43,14 @@ pub struct Verdict {
     pub rule: &'static str,
     /// How the limit is known.
     pub trust: Trust,
-    /// Verdict.
+    /// Verdict on the predicted size.
     pub verdict: Judgement,
+    /// How likely a piece is beyond the limit; absent unless pieces were drawn.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub likely: Option<Likely>,
+    /// The size over those pieces, what they share and what differs apart.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub drawn: Option<DrawnSize>,
     /// "along the member", "outer flange", "inner flange", "if plates are cut to the finished length", or, for the
     /// deviation from a wanted camber, "if the web is cut straight".
     pub place: &'static str,
@@ -52,21 +58,29 @@ pub struct Verdict {
     pub at_mm: f64,
 }
 
-/// Judges |value| ± spread (two standard deviations) against a limit, all mm.
+impl Verdict {
+    /// Whether it is beyond its limit even at the near end of its uncertainty.
+    pub fn surely_out(&self) -> bool {
+        (self.value - self.band.middle_mm()).abs() - self.value_2s > self.band.half_mm()
+    }
+}
+
+/// Judges |value| ± spread (two standard deviations) against a limit, all mm. A value beyond the limit is out, however
+/// unsure it is.
 ///
 /// ```
 /// use weldbow::tolerance::{Judgement, judge};
 /// assert_eq!(judge(5.0, 2.0, 9.0), Judgement::Within);
 /// assert_eq!(judge(-8.0, 2.0, 9.0), Judgement::Near);
-/// assert_eq!(judge(12.0, 2.0, 9.0), Judgement::Out);
+/// assert_eq!(judge(9.5, 2.0, 9.0), Judgement::Out);
 /// ```
 pub fn judge(value: f64, spread: f64, limit: f64) -> Judgement {
     let size = value.abs();
     if size + spread <= limit {
         Judgement::Within
-    } else if size - spread > limit {
-        Judgement::Out
-    } else {
+    } else if size <= limit {
         Judgement::Near
+    } else {
+        Judgement::Out
     }
 }

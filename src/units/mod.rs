@@ -29,7 +29,7 @@ pub use quantity::{
     Time, Voltage,
 };
 pub use read::read;
-pub use said::Said;
+pub use said::{Part, Said};
 pub use system::System;
 pub use unit::Unit;
 

@@ -5,14 +5,41 @@ use serde::{Serialize, Serializer};
 use std::borrow::Cow;
 use std::fmt;
 
+/// Words, or a quantity in engine units.
 #[derive(Debug, Clone, PartialEq)]
-enum Part {
+pub enum Part {
+    /// Words.
     Words(Cow<'static, str>),
+    /// A place or a length along the member, mm.
     Position(f64),
+    /// An offset or a stroke, mm.
     Offset(f64),
+    /// Size of a plate, a leg or a stitch, mm.
+    Plate(f64),
+    /// A force, N.
     Force(f64),
+    /// A stress, MPa.
+    Stress(f64),
+    /// A shear flow, N/mm.
+    Flow(f64),
+    /// A heat input, J/mm.
+    Heat(f64),
+    /// An angle, rad.
     Angle(f64),
+    /// A temperature not to pass, °C.
     Hottest(f64),
+}
+
+impl From<&'static str> for Part {
+    fn from(words: &'static str) -> Self {
+        Self::Words(words.into())
+    }
+}
+
+impl From<String> for Part {
+    fn from(words: String) -> Self {
+        Self::Words(words.into())
+    }
 }
 
 /// A sentence, or part of one, put together from words and quantities. Shown and written (JSON) in SI; [`Said::in_units`]
@@ -28,6 +55,23 @@ enum Part {
 pub struct Said(Vec<Part>);
 
 impl Said {
+    /// A sentence with its parts in the places of `{}`.
+    ///
+    /// ```
+    /// use weldbow::units::{Part, Said, System};
+    /// let said = Said::of("leg {} on a {} plate", [Part::Plate(6.35), Part::Plate(4.7625)]);
+    /// assert_eq!(said.to_string(), "leg 6.3 mm on a 4.8 mm plate");
+    /// assert_eq!(said.in_units(System::Us), "leg 1/4 in on a 3/16 in plate");
+    /// ```
+    pub fn of(sentence: &'static str, parts: impl IntoIterator<Item = Part>) -> Self {
+        let mut words = sentence.split("{}");
+        let mut said = Self(words.next().map(Part::from).into_iter().collect());
+        for (part, words) in parts.into_iter().zip(words) {
+            said.0.extend([part, words.into()]);
+        }
+        said
+    }
+
     fn with(mut self, part: Part) -> Self {
         self.0.push(part);
         self
@@ -37,6 +81,13 @@ impl Said {
     #[must_use]
     pub fn and(self, words: impl Into<Cow<'static, str>>) -> Self {
         self.with(Part::Words(words.into()))
+    }
+
+    /// Another sentence behind it.
+    #[must_use]
+    pub fn then(mut self, other: Self) -> Self {
+        self.0.extend(other.0);
+        self
     }
 
     /// A place or a length along the member, mm.
@@ -75,6 +126,10 @@ impl Said {
             Part::Words(words) => words.to_string(),
             Part::Position(mm) => show::position(*mm, system),
             Part::Offset(mm) => show::offset(*mm, system),
+            Part::Plate(mm) => show::plate(*mm, system),
+            Part::Stress(mpa) => show::stress(*mpa, system),
+            Part::Flow(n_per_mm) => show::flow(*n_per_mm, system),
+            Part::Heat(j_per_mm) => show::heat_input(*j_per_mm, system),
             Part::Force(n) => show::force(*n, system),
             Part::Angle(rad) => show::angle(*rad, system),
             Part::Hottest(c) => show::hottest(*c, system),

@@ -46,6 +46,11 @@ pub fn leg_rule_gross_heat_j_per_mm(leg_mm: f64) -> f64 {
     LEG_RULE_J_PER_MM3 * leg_mm * leg_mm
 }
 
+/// Heat into the steel that goes with a leg by the leg rule, J/mm, at an arc efficiency.
+pub fn leg_rule_net_heat_j_per_mm(leg_mm: f64, efficiency: f64) -> f64 {
+    efficiency * leg_rule_gross_heat_j_per_mm(leg_mm)
+}
+
 /// Leg that goes with an arc energy by the leg rule, mm.
 pub fn leg_of_gross_heat_mm(gross_j_per_mm: f64) -> f64 {
     (gross_j_per_mm / LEG_RULE_J_PER_MM3).sqrt()

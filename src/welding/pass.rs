@@ -70,6 +70,8 @@ pub struct Pass {
     pub preheat_k: f64,
     /// Force of this pass over the computed one: 1, unless it is known or made to differ.
     pub force_factor: f64,
+    /// Travel speed of the arc, mm/s, where a procedure says it.
+    pub travel_speed_mm_s: Option<f64>,
 }
 
 /// How long after the order before it an order passes the same station.

@@ -4,7 +4,7 @@
 
 use std::time::{Duration, Instant};
 use weldbow::job::file_of_text;
-use weldbow::order::{Draws, Line, Order, run};
+use weldbow::order::{DRAWS, Line, Order, run};
 use weldbow::shop::read_text;
 use weldbow::straighten::piece::Making;
 use weldbow::units::System;
@@ -20,7 +20,7 @@ fn main() {
     let order = Order {
         lines: &lines,
         weeks: Some(6),
-        draws: Draws::default(),
+        draws: DRAWS,
         making: Making::default(),
         shop: &shop,
         capacity_h: None,

@@ -4,6 +4,7 @@
 
 mod aws_d1_1;
 mod blodgett;
+mod bows;
 mod cases;
 mod cross_code;
 mod en_1090_2;
@@ -16,6 +17,7 @@ mod measured_fillet;
 mod melt_off;
 mod metal_building;
 mod method_spread;
+mod moving_arc;
 mod normal_distribution;
 mod okerblom;
 mod plate_buckling;

@@ -7,7 +7,8 @@ use weldbow::bow::strain;
 use weldbow::member::Section;
 use weldbow::prediction::uncertainty::HEAT_FROM_LEG_BIAS;
 use weldbow::shrinkage::bead::{free_factor, held_force_n};
-use weldbow::shrinkage::joint::{Joint, Laid, Timeline, cooling_time_s};
+use weldbow::shrinkage::fillets::share_warm;
+use weldbow::shrinkage::joint::{Joint, Laid, REPEAT_COLD, cooling_time_s};
 use weldbow::steel::E_MPA;
 use weldbow::welding::fillet::{leg_rule_gross_heat_j_per_mm, throat_mm};
 
@@ -61,21 +62,29 @@ impl Bar {
     /// Both beads in the same zone, the second one bead's time after the first.
     fn both_n(&self) -> f64 {
         let cooling_s = cooling_time_s(self.heat(), self.thickness_mm, 0.0, self.yield_mpa, E_MPA);
-        let mut timeline = Timeline::default();
+        let warm = share_warm(self.bead_s / cooling_s);
+        // at once like one bead of twice the heat, cold like one
+        let plate = [self.width_mm, self.thickness_mm];
+        let once = held_force_n(2.0 * self.heat(), plate, self.yield_mpa)
+            / held_force_n(self.heat(), plate, self.yield_mpa);
         let mut joint = Joint::default();
-        let mut lay = |at_s: f64| {
+        let mut lay = |warm: f64| {
             joint
                 .lay(&Laid {
                     lone_n: [self.lone_force_n(), 0.0],
                     arm_mm: [0.0; 2],
                     deposit_mm2: 10.0,
-                    meeting: &timeline.meet([true, false], at_s, cooling_s),
+                    warm,
+                    repeat: [REPEAT_COLD + (once - REPEAT_COLD) * warm; 2],
+                    second: 0,
+                    between: 1.0,
+                    left: 0.0,
                     available_mm2: self.section().area_mm2,
                     yield_mpa: self.yield_mpa,
                 })
                 .force_n
         };
-        lay(0.0) + lay(self.bead_s)
+        lay(0.0) + lay(warm)
     }
 
     fn rise_by(&self, force_n: f64) -> f64 {

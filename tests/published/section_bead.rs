@@ -36,7 +36,12 @@ fn welded(given: &Given) -> PassOutcome {
         steel: SectionSteel::hot(355.0),
         table: ThermalTable::steel(),
         supports,
-        passes: vec![SectionPass { lays: vec![], sources: vec![source], wait_s: None }],
+        passes: vec![SectionPass {
+            lays: vec![],
+            sources: vec![source],
+            wait_s: None,
+            pulse_s: Settings::STANDARD.pulse_s,
+        }],
         settings: Settings {
             lengthwise: Lengthwise::Held,
             release_c: given.release_c,

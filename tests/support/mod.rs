@@ -44,6 +44,7 @@ pub fn pass(member: &Member, seam: Seam, side: Side, order: u32, leg_mm: f64, he
         welded_fraction: 1.0,
         preheat_k: 0.0,
         force_factor: 1.0,
+        travel_speed_mm_s: None,
     }
 }
 
@@ -62,6 +63,7 @@ pub fn job(member: Member, passes: Vec<Pass>) -> Job {
         passes,
         orders: numbers.into_iter().map(|n| order(n, Wait::Cold)).collect(),
         fit_up_gap_mm: 0.0,
+        hold: weldbow::angular::hold::Hold::LINE,
         thermally_cut_web: false,
         factors: Factors::NONE,
         wanted_camber: None,

@@ -24,6 +24,7 @@ pub(super) fn plates(drawn: &Drawn<'_>) -> String {
 pub(super) fn held(drawn: &Drawn<'_>) -> String {
     let plane = match drawn.result.hold {
         Hold::None => "Never held in the plane".to_owned(),
+        Hold::SOLID => "Held in the plane until the weld is solid".to_owned(),
         Hold::Until(t_c) => format!("Held in the plane until {}", show::temperature(t_c, drawn.system)),
     };
     let along = if drawn.result.lengthwise == Lengthwise::Free { "free" } else { "held" };

@@ -2,14 +2,15 @@
 
 use super::file::{EntryShape, LineShape};
 use super::{Entry, Line, Melting};
-use crate::form::findings::{Bounds, Findings, bounds, mm, rounded};
+use crate::form::findings::{Bounds, Findings, bounds, mm, rounded, within};
 use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
 };
+use crate::prediction::field::ranges;
 use crate::units::{Angle, Current, Length, MassRate, Speed, Time, Voltage};
 use crate::welding::{Arc, Process, melt};
 
-const LEG: Bounds = bounds("a fillet leg", 1.0, 50.0, "1 mm to 50 mm", "mm");
+const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 50 mm", "mm");
 const DEPOSITION: Bounds = bounds("a deposition", 0.1, 100.0, "0.1 kg/h to 100 kg/h", "kg/h");
 const SIZE: Bounds = bounds("a size", 10.0, 10_000.0, "10 mm to 10 m", "mm");
 const PIVOT: Bounds = bounds("an inclination the weld heads follow", 1.0, 45.0, "1° to 45°", "deg");

@@ -7,14 +7,15 @@ use crate::choose::{
     Allow, Book, Choice, Choosing, Ground, Objective, Sides, Waits, Weld, Wishes, choose, needs, ways,
     window, written,
 };
-use crate::form::{Paper, paper_of_path, paper_of_text};
+use crate::cli::one_of::{OBJECTIVES, SIDES, UNITS, WAITS, one_of};
+use crate::form::{Paper, paper_of_path, paper_of_text, text};
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::prediction::Job;
 use crate::shop::{STARTER, ShopFile};
 use crate::units::{Kind, System, read};
-use clap::ValueEnum;
-use std::io::{self, Error, Result, Write};
+use files::Target;
+use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
 
 /// What the shop is called when no file is given.
@@ -30,26 +31,26 @@ pub struct Choose {
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
     /// What to make small
-    #[arg(long, value_enum, default_value = "least-distortion")]
-    objective: ObjectiveWord,
+    #[arg(long, value_parser = one_of(OBJECTIVES), default_value = "least-distortion")]
+    objective: Objective,
     /// Probability of being inside every tolerance, at least
-    #[arg(long, default_value_t = 0.95, value_name = "P")]
+    #[arg(long, default_value_t = 0.95, value_name = "P", value_parser = chance)]
     confidence: f64,
     /// Steps that legs come in, as "0.5 mm" or "1/16 in"
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = step)]
     step: Option<f64>,
     /// No leg below this
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = leg)]
     least_leg: Option<f64>,
     /// No leg above this
-    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    #[arg(long, value_name = "LENGTH", value_parser = leg)]
     largest_leg: Option<f64>,
     /// Sides of the web to weld
-    #[arg(long, value_enum, default_value = "any")]
-    sides: SidesWord,
+    #[arg(long, value_parser = one_of(SIDES), default_value = "any")]
+    sides: Sides,
     /// Wait between trips
-    #[arg(long, value_enum, default_value = "any")]
-    wait: WaitWord,
+    #[arg(long, value_parser = one_of(WAITS), default_value = "any")]
+    wait: Waits,
     /// Use only this procedure of the book (may be given more than once)
     #[arg(long, value_name = "NAME")]
     procedure: Vec<String>,
@@ -64,12 +65,12 @@ pub struct Choose {
     preset: bool,
     /// Print JSON (engine units)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw the window and the front into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
     /// Write the job with the chosen passes to this file, remarks kept
     #[arg(long, value_name = "FILE")]
@@ -80,45 +81,32 @@ pub struct Choose {
     /// End with status 3 if nothing holds every tolerance
     #[arg(long)]
     strict: bool,
+    #[command(flatten)]
+    over: files::Force,
 }
 
-/// What to make small.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum ObjectiveWord {
-    /// The share of the tightest tolerance that is used up
-    LeastDistortion,
-    /// Time the arc burns
-    LeastArcTime,
-    /// Deposited metal
-    LeastMetal,
-    /// Camber off the wanted one
-    BalancedCamber,
+/// Legs that a job may have, mm.
+const LEGS_MM: (f64, f64) = (1.0, 50.0);
+/// Steps that legs may come in, mm.
+const STEPS_MM: (f64, f64) = (0.1, 5.0);
+
+fn length(text: &str, what: &str, (low, high): (f64, f64)) -> std::result::Result<f64, String> {
+    let mm = read(Kind::Length, text).map_err(|e| e.to_string())?;
+    let inside = (low..=high).contains(&mm);
+    if inside { Ok(mm) } else { Err(format!("{what} of {low} mm to {high} mm is wanted")) }
 }
 
-/// Sides.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum SidesWord {
-    /// Whatever works
-    Any,
-    /// The near side only
-    One,
-    /// Both sides all along
-    Both,
+fn leg(text: &str) -> std::result::Result<f64, String> {
+    length(text, "a leg", LEGS_MM)
 }
 
-/// Waits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum WaitWord {
-    /// Whatever works
-    Any,
-    /// Only what handling takes
-    StraightOn,
-    /// Until it is cold
-    Cold,
+fn step(text: &str) -> std::result::Result<f64, String> {
+    length(text, "a step", STEPS_MM)
 }
 
-fn length(text: &str) -> std::result::Result<f64, String> {
-    read(Kind::Length, text).map_err(|e| e.to_string())
+fn chance(text: &str) -> std::result::Result<f64, String> {
+    let found = text.trim().parse::<f64>().ok().filter(|p| (0.5..=0.999).contains(p));
+    found.ok_or_else(|| "a probability of 0.5 to 0.999, as 0.95".to_owned())
 }
 
 /// A job and a book that could be read, and the answer.
@@ -136,23 +124,26 @@ impl Choose {
     /// # Errors
     /// If the output, a chart or the job cannot be written.
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        self.charts.as_deref().map(files::folder).transpose()?;
+        let job = |path: &PathBuf| Target::new(path, files::Kind::Toml, self.over.force);
+        let job = self.write.as_ref().map(job).transpose()?;
         let Some(asked) = self.ask()? else { return Ok(BAD_INPUT) };
-        let system = self.units.map_or(asked.job.units, System::from);
+        let system = self.units.unwrap_or(asked.job.units);
         if self.json {
             serde_json::to_writer_pretty(&mut *out, &asked.choice)?;
             writeln!(out)?;
         } else {
-            let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| p.display().to_string());
+            let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| text::path(p));
             show::show(&asked.choice, &asked.job, &book, system, out)?;
         }
         if let Some(folder) = &self.charts {
             let drawn = self.draw(&asked, folder, system)?;
             if !self.json {
-                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())?;
+                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))?;
             }
         }
-        if let Some(path) = &self.write {
-            self.write_back(&asked, path, out)?;
+        if let (Some(path), Some(job)) = (&self.write, &job) {
+            self.write_back(&asked, job, path, out)?;
         }
         Ok(if self.strict && !asked.choice.feasible { OUT_OF_TOLERANCE } else { DONE })
     }
@@ -178,36 +169,20 @@ impl Choose {
         let wishes = self.wishes(&job);
         match choose(&Choosing { job: &job, file: &paper.shape, book: &book, wishes: &wishes }) {
             Ok(choice) => Ok(Some(Asked { paper, job, book, wishes, choice })),
-            Err(fault) => {
-                writeln!(io::stderr(), "{}: {fault}", path.display())?;
-                Ok(None)
-            }
+            Err(fault) => super::complain::fault(Some(path), &fault.to_string()).map(|()| None),
         }
     }
 
     fn wishes(&self, job: &Job) -> Wishes {
         let usual = Wishes::usual(job.units);
         Wishes {
-            objective: match self.objective {
-                ObjectiveWord::LeastDistortion => Objective::LeastDistortion,
-                ObjectiveWord::LeastArcTime => Objective::LeastArcTime,
-                ObjectiveWord::LeastMetal => Objective::LeastMetal,
-                ObjectiveWord::BalancedCamber => Objective::BalancedCamber,
-            },
+            objective: self.objective,
             confidence: self.confidence,
             step_mm: self.step.unwrap_or(usual.step_mm),
             least_leg_mm: self.least_leg,
             largest_leg_mm: self.largest_leg,
-            sides: match self.sides {
-                SidesWord::Any => Sides::Any,
-                SidesWord::One => Sides::One,
-                SidesWord::Both => Sides::Both,
-            },
-            waits: match self.wait {
-                WaitWord::Any => Waits::Any,
-                WaitWord::StraightOn => Waits::StraightOn,
-                WaitWord::Cold => Waits::Cold,
-            },
+            sides: self.sides,
+            waits: self.wait,
             only: self.procedure.clone(),
             allow: [
                 (self.cut_longer, Allow::Length),
@@ -232,15 +207,15 @@ impl Choose {
         })
     }
 
-    fn write_back(&self, asked: &Asked, path: &Path, out: &mut dyn Write) -> Result<()> {
+    fn write_back(&self, asked: &Asked, to: &Target, path: &Path, out: &mut dyn Write) -> Result<()> {
         let weld = self.picked(&asked.choice)?;
         let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
         let needed = needs(&asked.job, carries, &asked.wishes);
         let ground = ground(asked, &needed.stretches);
-        let text = written(&asked.paper.text, &ground, weld).map_err(Error::other)?;
-        files::write_whole(path, text.as_bytes())?;
+        let written = written(&asked.paper.text, &ground, weld).map_err(Error::other)?;
+        to.write(written.as_bytes())?;
         if !self.json {
-            writeln!(out, "\nOption {} ({}) written to {}", self.option, weld.name, path.display())?;
+            writeln!(out, "\nOption {} ({}) written to {}", self.option, weld.name, text::path(path))?;
         }
         Ok(())
     }
@@ -253,14 +228,8 @@ impl Choose {
         let window = candidate.and_then(|c| window(&ground, c, 0));
         let pictures =
             crate::chart::choice_pictures(&asked.choice, window.as_ref(), system).map_err(Error::other)?;
-        files::folder(folder)?;
         let stem = self.job.file_stem().unwrap_or_default().to_string_lossy();
-        for picture in &pictures {
-            let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
-            files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-            files::write_whole(&path("png"), &crate::chart::png(&picture.svg).map_err(Error::other)?)?;
-        }
-        Ok(pictures.len())
+        files::charts(folder, self.over.force, files::pictures_of(&stem, pictures))
     }
 }
 

@@ -3,7 +3,7 @@
 use super::super::show::{heading, put, row_table, wrapped};
 use crate::choose::{Choice, Governs, Stretch, Weld};
 use crate::prediction::Job;
-use crate::units::{System, show as units};
+use crate::units::{Said, System, show as units};
 use std::io::{Result, Write};
 
 /// Everything, in the order an engineer asks: what is needed, what is proposed, how to lay it, what blocks.
@@ -25,7 +25,7 @@ pub fn show(choice: &Choice, job: &Job, book: &str, system: System, out: &mut dy
     for (number, weld) in choice.options.iter().enumerate() {
         passes(number, weld, system, out)?;
     }
-    blocked(choice, out)?;
+    blocked(choice, system, out)?;
     heading("Keep in mind", "", out)?;
     choice.cautions.iter().try_for_each(|text| writeln!(out, "{}", wrapped(text)))
 }
@@ -252,17 +252,18 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
         table.add_row(row);
     }
     put(table, right, out)?;
-    weld.breaks.iter().try_for_each(|text| writeln!(out, "{}", wrapped(&format!("breaks a rule: {text}"))))
+    let say = |text: &Said| wrapped(&format!("breaks a rule: {}", text.in_units(system)));
+    weld.breaks.iter().try_for_each(|text| writeln!(out, "{}", say(text)))
 }
 
-fn blocked(choice: &Choice, out: &mut dyn Write) -> Result<()> {
+fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     if choice.feasible {
         return Ok(());
     }
     let remark = if choice.options.len() > 1 { "the last option is the nearest" } else { "" };
     heading("Nothing holds every limit", remark, out)?;
     for text in choice.blocks.iter().chain(&choice.limits) {
-        writeln!(out, "{}", wrapped(text))?;
+        writeln!(out, "{}", wrapped(&text.in_units(system)))?;
     }
     if choice.opened.is_empty() {
         return Ok(());
@@ -271,7 +272,7 @@ fn blocked(choice: &Choice, out: &mut dyn Write) -> Result<()> {
     let mut table = row_table(&["remedy", "how much", "inside", "enough"], &[2]);
     for o in &choice.opened {
         let enough = if o.enough { "yes" } else { "no" };
-        table.add_row([o.what.to_owned(), o.text.clone(), percent(o.inside), enough.to_owned()]);
+        table.add_row([o.what.to_owned(), o.text.in_units(system), percent(o.inside), enough.to_owned()]);
     }
     put(table, &[2], out)
 }

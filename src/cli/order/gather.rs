@@ -1,18 +1,23 @@
 //! From lists, job files and folders to the lines of an order, and a complaint about everything that is wrong.
 
-use crate::form::{Complaint, Paper, Problem, paper_of_path};
+use crate::cli::files::free;
+use crate::form::{Complaint, Paper, Problem, TextKind, paper_of_path, text, text_of_path};
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::order::Line;
 use crate::order::list::{Entry, read};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
-use std::fs::{File, read_dir};
-use std::io::{ErrorKind, Read};
+use std::fs::read_dir;
 use std::path::{Path, PathBuf};
 
-/// Largest list taken, bytes (a choice: ten thousand lines fit).
-const LARGEST_BYTES: u64 = 4_000_000;
+/// A list of marks; its size is a choice: ten thousand lines fit.
+const LIST: TextKind = TextKind {
+    what: "a list of marks, with the columns mark, job, quantity",
+    ending: ".csv",
+    start: "saved as CSV in UTF-8",
+    largest_bytes: 4_000_000,
+};
 /// What may be given.
 const WANTED: &str = "a list ending in `.csv`, a job file ending in `.toml`, or a folder of job files";
 
@@ -82,7 +87,7 @@ impl Gathered {
             match read {
                 Ok(file) => {
                     let mark = self.free_mark(path);
-                    let path = path.display().to_string();
+                    let path = text::path(path);
                     self.lines.push(Line { mark, path, file, quantity: 1, week: None, family: None });
                 }
                 Err(complaint) => self.complaints.push(complaint),
@@ -92,19 +97,17 @@ impl Gathered {
 
     /// The name of a job file; with a number where another file has it too.
     fn free_mark(&mut self, path: &Path) -> String {
-        let stem = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy().into_owned();
-        let numbered = (2..).map(|n| format!("{stem}-{n}"));
-        let mark = std::iter::once(stem.clone()).chain(numbered).find(|m| !self.marks.contains(m));
-        let mark = mark.unwrap_or(stem);
+        let stem = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy();
+        let mark = free(&text::short(&stem), |mark| self.marks.contains(mark));
         self.marks.insert(mark.clone());
         mark
     }
 
     fn list(&mut self, path: &Path) {
         let name = path.display().to_string();
-        let text = match text_of(path) {
+        let text = match text_of_path(path, LIST) {
             Ok(text) => text,
-            Err(problem) => return self.wrong(path, problem),
+            Err(complaint) => return self.complaints.push(complaint),
         };
         let entries = match read(&text) {
             Ok(entries) => entries,
@@ -147,7 +150,7 @@ impl Gathered {
             if let Some(Ok(file)) = found {
                 self.lines.push(Line {
                     mark: entry.mark,
-                    path: path.display().to_string(),
+                    path: text::path(&path),
                     file: file.clone(),
                     quantity: entry.quantity,
                     week: entry.week,
@@ -166,25 +169,4 @@ fn job(path: &Path) -> Result<JobFile, Complaint> {
         Ok(_) => Ok(paper.shape),
         Err(problems) => Err(paper.complaint(problems)),
     }
-}
-
-fn text_of(path: &Path) -> Result<String, Problem> {
-    let unreadable = |error: std::io::Error| {
-        let found = match error.kind() {
-            ErrorKind::NotFound => "no such file".to_owned(),
-            _ => format!("a file that cannot be read ({error})"),
-        };
-        Problem::new("", found, "a list of marks, with the columns mark, job, quantity")
-    };
-    let mut bytes = Vec::new();
-    let file = File::open(path).map_err(unreadable)?;
-    file.take(LARGEST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?;
-    if bytes.len() as u64 > LARGEST_BYTES {
-        return Err(Problem::new("", "a list of more than 4 MB", "a list of at most 4 MB"));
-    }
-    String::from_utf8(bytes).map_err(|error| {
-        let at = error.utf8_error().valid_up_to();
-        let found = format!("a byte at offset {at} that is not UTF-8 text");
-        Problem::new("", found, "a list saved as CSV in UTF-8")
-    })
 }

@@ -1,5 +1,6 @@
 //! One row a mark, for a spreadsheet.
 
+use crate::form::text::cell;
 use crate::order::{MarkResult, OrderResult, Span};
 
 /// Names of the columns; hours, pieces and mm.
@@ -38,6 +39,13 @@ const HEADS: [&str; 32] = [
     "blocked_by",
 ];
 
+/// The line of names, by which a file of ours is known.
+pub fn header() -> Vec<u8> {
+    let mut line = HEADS.join(",").into_bytes();
+    line.push(b'\n');
+    line
+}
+
 /// The file's text.
 pub fn csv(found: &OrderResult) -> Vec<u8> {
     let mut writer = csv::Writer::from_writer(Vec::new());
@@ -56,14 +64,14 @@ fn row(m: &MarkResult) -> Vec<String> {
         serde_json::to_value(fix.measure).ok().and_then(|v| v.as_str().map(str::to_owned)).unwrap_or_default()
     };
     let mut row = vec![
-        m.mark.clone(),
-        m.job.clone(),
-        m.family.clone(),
+        cell(&m.mark).into_owned(),
+        cell(&m.job).into_owned(),
+        cell(&m.family).into_owned(),
         m.week.map(|w| w.to_string()).unwrap_or_default(),
         m.quantity.to_string(),
         number(m.likely.chance),
         number(m.likely.standard_error),
-        m.likely.if_model_right.map(|(p, _)| number(p)).unwrap_or_default(),
+        m.likely.if_model_right.map(number).unwrap_or_default(),
         number(m.likely.range.0),
         number(m.likely.range.1),
     ];
@@ -80,7 +88,7 @@ fn row(m: &MarkResult) -> Vec<String> {
         m.blocks
             .first()
             .and_then(|b| b.methods.first())
-            .map(|b| format!("{}: {}", b.method, b.found))
+            .map(|b| cell(&format!("{}: {}", b.method, b.found)).into_owned())
             .unwrap_or_default(),
     ]);
     row

@@ -3,9 +3,8 @@
 use super::families::{families, levelling};
 use super::figures::{figure, range};
 use super::words::{saves, what, worthwhile};
-use crate::cli::show::{heading, paragraph, put, row_table};
-use crate::cli::study::percent;
-use crate::order::{Likely, MarkResult, OrderResult, Part, Totals};
+use crate::cli::show::{chance, heading, paragraph, percent, put, row_table};
+use crate::order::{MarkResult, OrderResult, Part, Totals};
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -118,7 +117,7 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
             m.mark.clone(),
             m.quantity.to_string(),
             chance(&m.likely),
-            m.likely.if_model_right.map_or_else(|| "not known".to_owned(), |(p, _)| percent(p)),
+            m.likely.if_model_right.map_or_else(|| "not known".to_owned(), percent),
             format!("{} … {}", percent(m.likely.range.0), percent(m.likely.range.1)),
             part(0),
             part(1),
@@ -355,15 +354,6 @@ fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         writeln!(out, "{}", paragraph(&format!("{failed} drawn pieces made no job and are left out.")))?;
     }
     Ok(())
-}
-
-/// "62 % ± 6 %"; "below 7.2 %" if no drawn piece was out, "above 93 %" if all were.
-fn chance(likely: &Likely) -> String {
-    match likely.at_most {
-        Some(most) if likely.chance > 0.5 => format!("above {}", percent(1.0 - most)),
-        Some(most) => format!("below {}", percent(most)),
-        None => format!("{} ± {}", percent(likely.chance), percent(likely.standard_error)),
-    }
 }
 
 /// The chance alone; a dash where nothing limits it.

@@ -3,14 +3,15 @@
 use super::Times;
 use crate::form::near::wanted;
 use crate::referee::{Hold, Meshing};
+use crate::section::SOLID_C;
 use crate::units::{Kind, read};
 
 /// Most places at once (a choice: a second or so each).
-const MOST_PLACES: f64 = 500.0;
+const MOST_PLACES: usize = 500;
 /// Most times a pass.
 const MOST_TIMES: usize = 6;
 /// Temperatures of release that make sense, °C: above what a room is, below the melt.
-const RELEASE_C: [f64; 2] = [30.0, 1400.0];
+const RELEASE_C: [f64; 2] = [30.0, SOLID_C];
 /// Elements along a leg.
 const PER_LEG: [usize; 2] = [2, 400];
 
@@ -28,18 +29,20 @@ pub(super) fn step(text: &str) -> Result<f64, String> {
 }
 
 pub(super) fn hold(text: &str) -> Result<Hold, String> {
-    if text == "none" {
-        return Ok(Hold::None);
+    match text {
+        "none" => return Ok(Hold::None),
+        "solid" => return Ok(Hold::SOLID),
+        _ => {}
     }
     if !text.contains(|c: char| c.is_ascii_digit()) {
-        return Err(format!("{}, or a temperature such as 500C", wanted(text, &["none"])));
+        return Err(format!("{}, or a temperature such as 500C", wanted(text, &["solid", "none"])));
     }
     let t_c = read(Kind::Temperature, text).map_err(|e| e.to_string())?;
     if (RELEASE_C[0]..=RELEASE_C[1]).contains(&t_c) {
         return Ok(Hold::Until(t_c));
     }
     Err(format!(
-        "{text} is no temperature to let go at; it must lie between {} and {} °C, or be `none`",
+        "{text} is no temperature to let go at; it must lie between {} and {} °C, or be `solid` or `none`",
         RELEASE_C[0], RELEASE_C[1]
     ))
 }
@@ -85,9 +88,23 @@ pub(super) fn places(at: &[f64], every: Option<f64>, length_mm: f64) -> (Vec<f64
         return (if at.is_empty() { vec![length_mm / 2.0] } else { at.to_vec() }, false);
     };
     // So that nothing lies on an end, where no beam is.
-    let count = ((length_mm / step).ceil() - 1.0).clamp(1.0, MOST_PLACES) as usize;
+    let count = count(step, length_mm).min(MOST_PLACES);
     let step = if step >= length_mm { length_mm / 2.0 } else { step };
     ((1..=count).map(|k| k as f64 * step).collect(), true)
+}
+
+/// Places that a step brings about between the ends; one at least.
+fn count(step_mm: f64, length_mm: f64) -> usize {
+    ((length_mm / step_mm).ceil() - 1.0).max(1.0) as usize
+}
+
+/// What to say of a step that brings about more places than are solved at once: none is left out unsaid.
+pub(super) fn too_many(step_mm: f64, length_mm: f64) -> Option<String> {
+    let places = count(step_mm, length_mm);
+    let least = (length_mm / (MOST_PLACES + 1) as f64).ceil();
+    (places > MOST_PLACES).then(|| {
+        format!("--every: {places} places are too many to solve at once, at most {MOST_PLACES}; a step of {least:.0}mm or more gives fewer")
+    })
 }
 
 #[cfg(test)]
@@ -105,6 +122,7 @@ mod tests {
             assert!(meshing(bad).is_err(), "{bad}");
         }
         assert_eq!(hold("932 °F").map(|h| h.release_c().map(|t| (t * 1e6).round() / 1e6)), Ok(Some(500.0)));
+        assert_eq!((hold("solid"), hold("none")), (Ok(Hold::SOLID), Ok(Hold::None)));
         assert_eq!(meshing("6"), Ok(Meshing::PerLeg(6)));
     }
 
@@ -121,7 +139,12 @@ mod tests {
         assert_eq!(places(&[], Some(1000.0), 3000.0), (vec![1000.0, 2000.0], true));
         assert_eq!(places(&[], Some(1000.0), 3001.0).0.len(), 3);
         assert_eq!(places(&[], Some(9000.0), 3000.0), (vec![1500.0], true));
-        assert_eq!(places(&[], Some(1e-9), 3000.0).0.len(), MOST_PLACES as usize);
+        assert!(too_many(10.0, 9000.0).unwrap().contains("a step of 18mm"));
+        for length in [100.0, 9000.0, 33_333.0, 100_000.0] {
+            let least = (length / 501.0_f64).ceil();
+            assert!(too_many(least, length).is_none() && count(least, length) <= MOST_PLACES, "{length}");
+        }
+        assert!(too_many(1e-9, 3000.0).is_some() && too_many(f64::MIN_POSITIVE, 3000.0).is_some());
         assert_eq!(places(&[], None, 3000.0), (vec![1500.0], false));
         assert_eq!(places(&[7.0, 5.0], None, 3000.0), (vec![7.0, 5.0], false));
         assert!(step("0m").is_err() && step("-1m").is_err() && step("1m").is_ok());

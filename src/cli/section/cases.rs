@@ -39,7 +39,7 @@ pub fn table(
     }
     put(rows, &right, out)?;
     let distinct = solved.iter().enumerate().filter(|(k, one)| first_of(solved, one) == *k).count();
-    let runs: usize = distinct * options.holds().len();
+    let runs: usize = distinct * options.setups().len();
     let differ =
         if distinct == 1 { "All are alike".to_owned() } else { format!("{distinct} of them differ") };
     let plural = if runs == 1 { "" } else { "s" };
@@ -53,7 +53,7 @@ pub fn table(
     writeln!(
         out,
         "\nOne joint alone gives the full report: weldbow section {} --at {} --seam {}",
-        file.display(),
+        crate::form::text::path(file),
         place(solved),
         solved[0].result.seam.name()
     )
@@ -103,7 +103,7 @@ fn row(one: &Solved, all: &[Solved], system: System) -> [String; 11] {
 
 fn never_held(solved: &[Solved]) -> String {
     let never = |one: &Solved| {
-        let free = one.result.bracket.iter().find(|b| b.hold == Hold::None)?;
+        let free = one.result.bracket.iter().find(|b| b.setup.hold == Hold::None)?;
         free.passes.last()?.cup_rad
     };
     let cups: Vec<f64> = solved.iter().filter_map(never).collect();

@@ -5,24 +5,27 @@ mod cases;
 mod report;
 mod words;
 
-use super::{BAD_INPUT, DONE, Units, complain_on_stderr, files};
+use super::complain::fault;
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
 use crate::chart;
+use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
+use crate::form::text;
 use crate::job::read_path;
 use crate::member::Seam;
 use crate::prediction::Job;
 use crate::referee::{Case, Options, Refereed, Solved, referee_all};
+use crate::section::{Lengthwise, Root};
 use crate::units::System;
 use asked::{hold, length, meshing, step, times};
-use clap::ValueEnum;
 use rayon::prelude::*;
 use serde::Serialize;
-use std::io::{Error, Result, Write, stderr};
-use std::path::{Path, PathBuf};
+use std::io::{Error, Result, Write};
+use std::path::PathBuf;
 use std::time::Instant;
 
 /// What the numbers of this level rest on.
-const TRUST: &str = "section level: heat and thermo-plasticity of one slice, nothing fitted to members; the restraint while hot \
-                     is a choice, and the bracket shows what it decides";
+const TRUST: &str = "section level: heat and thermo-plasticity of one slice, nothing fitted to members; held until the weld is \
+                     solid it cups as a moving arc in three dimensions, its tilt is a lower estimate";
 
 /// Arguments of `weldbow section`.
 #[derive(Debug, clap::Args)]
@@ -37,66 +40,45 @@ pub struct Section {
     #[arg(long, value_name = "STEP", value_parser = step, conflicts_with = "at")]
     every: Option<f64>,
     /// Seam
-    #[arg(long, value_enum, default_value_t = SeamChoice::Both)]
-    seam: SeamChoice,
-    /// Flange edges and web top are held until the hottest point is below this, or `none`
-    #[arg(long, value_name = "T", value_parser = hold, default_value = "500C")]
+    #[arg(long, value_parser = one_of(SEAMS), default_value = "both")]
+    seam: SeamAsked,
+    /// Flange edges and web top are held until the weld is `solid`, until the hottest point is below this, or `none`
+    #[arg(long, value_name = "T", value_parser = hold, default_value = "solid")]
     hold: crate::referee::Hold,
     /// Whether the slice may shorten and bend while hot
-    #[arg(long, value_enum, default_value_t = LengthwiseChoice::Free)]
-    lengthwise: LengthwiseChoice,
+    #[arg(long, value_parser = one_of(LENGTHWISE), default_value = "free")]
+    lengthwise: Lengthwise,
     /// coarse, standard, fine, or the number of elements along a leg
     #[arg(long, value_name = "MESH", value_parser = meshing, default_value = "standard")]
     mesh: crate::referee::Meshing,
     /// How the web foot meets the flange
-    #[arg(long, value_enum, default_value_t = RootChoice::Tied)]
-    root: RootChoice,
+    #[arg(long, value_parser = one_of(ROOTS), default_value = "tied")]
+    root: Root,
     /// Times after the start of each pass to draw temperatures at
     #[arg(long, value_name = "TIMES", value_parser = times, default_value = "5s,20s,100s")]
     times: Times,
-    /// Leave the other restraints (never held, 300, 500, 700 °C) out
+    /// Leave the bracket (narrower and wider arc, never held) out
     #[arg(long)]
     quick: bool,
     /// Print JSON (engine units: mm, N, MPa, rad, J/mm)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// Show results in these units instead of the job's own
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
+    #[command(flatten)]
+    over: files::Force,
 }
+
+/// A seam, or each that is welded there: an alias, so that the argument is not taken for one that may be left out.
+type SeamAsked = Option<Seam>;
 
 /// Times after the start of a pass, s.
 #[derive(Debug, Clone, PartialEq)]
 struct Times(Vec<f64>);
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum SeamChoice {
-    /// The straight side
-    Outer,
-    /// The tapered side
-    Inner,
-    /// Each seam that is welded there
-    Both,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum LengthwiseChoice {
-    /// Free at every instant: a member welded alone
-    Free,
-    /// Held, and read while held: the tendon force of a section much larger than its hot strip
-    Held,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum RootChoice {
-    /// Web foot and flange are one
-    Tied,
-    /// They touch but may part between the roots of the fillets
-    Slit,
-}
 
 /// All cases of a job.
 #[derive(Serialize)]
@@ -127,6 +109,12 @@ impl Section {
                 return Ok(BAD_INPUT);
             }
         };
+        let length_mm = job.member.length_mm;
+        if let Some(wrong) = self.every.and_then(|step| asked::too_many(step, length_mm)) {
+            fault(None, &wrong)?;
+            return Ok(BAD_USAGE);
+        }
+        self.charts.as_deref().map(files::folder).transpose()?;
         let options = self.options();
         let start = Instant::now();
         let (cases, mut faults) = self.cases(&job, &options);
@@ -141,10 +129,10 @@ impl Section {
             }
         }
         faults.dedup();
-        for fault in &faults {
-            writeln!(stderr().lock(), "weldbow: {}: {fault}", self.job.display())?;
+        for one in &faults {
+            fault(Some(&self.job), one)?;
         }
-        let system = self.units.map_or(job.units, System::from);
+        let system = self.units.unwrap_or(job.units);
         if self.json {
             self.print_json(&job, &solved, out)?;
         } else {
@@ -155,22 +143,21 @@ impl Section {
             }
         }
         self.draw(&job, &solved, system, out)?;
-        Ok(if faults.is_empty() { DONE } else { BAD_INPUT })
+        let off = self.at.iter().any(|x| !(0.0..=length_mm).contains(x));
+        Ok(match (off, faults.is_empty()) {
+            // a place off the member is a wrong option, not a wrong file
+            (true, _) => BAD_USAGE,
+            (false, true) => DONE,
+            (false, false) => BAD_INPUT,
+        })
     }
 
     fn options(&self) -> Options {
-        use crate::section::{Lengthwise, Root};
         Options {
             hold: self.hold,
-            lengthwise: match self.lengthwise {
-                LengthwiseChoice::Free => Lengthwise::Free,
-                LengthwiseChoice::Held => Lengthwise::Held,
-            },
+            lengthwise: self.lengthwise,
             meshing: self.mesh,
-            root: match self.root {
-                RootChoice::Tied => Root::Tied,
-                RootChoice::Slit => Root::Slit,
-            },
+            root: self.root,
             times_s: self.times.0.clone(),
             quick: self.quick,
             ..Options::default()
@@ -181,11 +168,7 @@ impl Section {
     /// place, as long as the other is welded there; so may places that a step brought about.
     fn cases(&self, job: &Job, options: &Options) -> (Vec<Case>, Vec<String>) {
         let (places, swept) = asked::places(&self.at, self.every, job.member.length_mm);
-        let seams: &[Seam] = match self.seam {
-            SeamChoice::Outer => &[Seam::Outer],
-            SeamChoice::Inner => &[Seam::Inner],
-            SeamChoice::Both => &Seam::BOTH,
-        };
+        let seams: &[Seam] = self.seam.as_ref().map_or(&Seam::BOTH, std::slice::from_ref);
         let (mut cases, mut faults) = (Vec::new(), Vec::new());
         for x_mm in places {
             let tried: Vec<_> = seams.iter().map(|seam| Case::of(job, x_mm, *seam, options)).collect();
@@ -222,7 +205,6 @@ impl Section {
     /// Draws every picture of every distinct joint.
     fn draw(&self, job: &Job, solved: &[Solved], system: System, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
-        files::folder(folder)?;
         let stem = self.job.file_stem().unwrap_or(self.job.as_os_str()).to_string_lossy().into_owned();
         let mut seen = Vec::new();
         let distinct: Vec<&Solved> = solved
@@ -233,28 +215,20 @@ impl Section {
                 new
             })
             .collect();
-        let drawn: Vec<Result<usize>> = distinct
+        let drawn: Vec<Result<Vec<chart::Picture>>> = distinct
             .par_iter()
             .map(|one| {
                 let pictures =
                     chart::joint_pictures(job, &one.result, &one.outcome, system).map_err(Error::other)?;
                 let case = format!("{stem}-{}-{:.0}", one.result.seam.name(), one.result.x_mm);
-                write_all(folder, &case, &pictures)
+                Ok(files::pictures_of(&case, pictures))
             })
             .collect();
-        let drawn: usize = drawn.into_iter().sum::<Result<usize>>()?;
+        let drawn: Vec<_> = drawn.into_iter().collect::<Result<_>>()?;
+        let drawn = files::charts(folder, self.over.force, drawn.concat())?;
         if self.json || drawn == 0 {
             return Ok(());
         }
-        writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())
+        writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))
     }
-}
-
-fn write_all(folder: &Path, stem: &str, pictures: &[chart::Picture]) -> Result<usize> {
-    for picture in pictures {
-        let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
-        files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-        files::write_whole(&path("png"), &chart::png(&picture.svg).map_err(Error::other)?)?;
-    }
-    Ok(pictures.len())
 }

@@ -46,6 +46,7 @@ pub(super) fn sides(sides: &[Side]) -> String {
 pub(super) fn held(hold: Hold, lengthwise: Lengthwise, system: System) -> String {
     let plane = match hold {
         Hold::None => "never held in its plane".to_owned(),
+        Hold::SOLID => "flange edges and web top held until the weld is solid".to_owned(),
         Hold::Until(t_c) => {
             format!("flange edges and web top held until {}", show::temperature(t_c, system))
         }

@@ -1,6 +1,7 @@
 //! What to allow for when cutting and fitting.
 
-use super::table::{heading, put, row_table};
+use super::hold::remedies;
+use super::table::{heading, put, row_table, wrapped};
 use crate::prediction::{Job, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -9,6 +10,9 @@ use std::io::{Result, Write};
 const ORDINATES: usize = 9;
 /// Offsets below this need no setting, mm.
 const NOTHING_MM: f64 = 0.05;
+
+/// Lean from which a firmer hold is worth a word, rad (a choice: 1 mm on a flange of 200 mm).
+const LEANS_RAD: f64 = 0.01;
 
 /// Cut lengths, web edges, flange presets.
 pub fn allowance(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
@@ -91,5 +95,10 @@ fn presets(prediction: &Prediction, system: System, out: &mut dyn Write) -> Resu
             show::offset(p.far_packing_mm, system),
         ]);
     }
-    put(table, &right, out)
+    put(table, &right, out)?;
+    let leans = prediction.allowance.presets.iter().any(|p| p.lean_rad.abs() > LEANS_RAD);
+    match remedies(&prediction.hold).filter(|_| leans) {
+        Some(what) => writeln!(out, "{}", wrapped(&format!("Against the lean instead: {what}."))),
+        None => Ok(()),
+    }
 }

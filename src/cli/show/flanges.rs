@@ -1,13 +1,14 @@
 //! Cup, tilt and both toes of each flange.
 
 use super::headline::{bare_span, unit};
-use super::table::{heading, put, row_table};
-use crate::prediction::{FlangeShape, Prediction};
+use super::hold::held;
+use super::table::{heading, put, row_table, wrapped};
+use crate::prediction::{FlangeShape, Job, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
 /// One row a stretch of flange.
-pub fn flanges(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Flanges", "+ toward the web; toes measured from a line square to the web", out)?;
     let right = [4, 5, 6, 7];
     let (near, far) = (format!("near toe, {}", unit(system)), format!("far toe, {}", unit(system)));
@@ -16,7 +17,18 @@ pub fn flanges(prediction: &Prediction, system: System, out: &mut dyn Write) -> 
     for f in &prediction.flanges {
         table.add_row(row(f, system));
     }
-    put(table, &right, out)
+    put(table, &right, out)?;
+    let gap = if job.fit_up_gap_mm > 0.0 && prediction.hold.gap_can_close() {
+        format!(" The root gap of {} closes as they turn.", show::offset(job.fit_up_gap_mm, system))
+    } else {
+        String::new()
+    };
+    let line = format!(
+        "Joint taken as {}: tilts are {:.0} % of what a free joint has by calculation, a judgement.{gap}",
+        held(&prediction.hold),
+        100.0 * prediction.hold.tilt_part()
+    );
+    writeln!(out, "{}", wrapped(&line))
 }
 
 fn row(f: &FlangeShape, system: System) -> [String; 8] {

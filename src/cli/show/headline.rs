@@ -31,7 +31,11 @@ pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
 
 /// Shortening, camber, sweep and web.
 pub fn shape(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("What it will do", "± spans two standard deviations, about 95 % of pieces", out)?;
+    heading(
+        "What it will do",
+        "±: two standard deviations, most of it the doubt of the model, which all pieces share",
+        out,
+    )?;
     let mm = |v| show::offset(v, system);
     let mut table = plain(&[]);
     let s = &prediction.shortening;

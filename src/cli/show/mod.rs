@@ -1,20 +1,25 @@
 //! Results as tables for people. Numbers come from the prediction; nothing is worked out here but how to say it.
 
 mod allowance;
+mod chance;
 mod estimates;
 mod flanges;
 mod headline;
+mod hold;
 mod level;
+pub mod outside;
 mod passes;
 mod summary;
 mod table;
 mod tolerance;
 mod trust;
 
+pub use chance::{bare_chance, chance, if_right, percent};
+pub use hold::remedies;
 pub use summary::summary;
 pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
 
-use crate::prediction::{Job, Prediction};
+use crate::prediction::{Job, Prediction, outside as outside_model};
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -24,14 +29,19 @@ use std::io::{Result, Write};
 /// Only those of `out`.
 pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     headline::member(job, prediction, system, out)?;
+    let none = outside_model(prediction);
+    if !none.is_empty() {
+        outside::outside(&none, system, out)?;
+        return list_warnings(&prediction.warnings, system, out);
+    }
     headline::shape(prediction, system, out)?;
     level::level(prediction, system, out)?;
-    flanges::flanges(prediction, system, out)?;
+    flanges::flanges(job, prediction, system, out)?;
     tolerance::tolerance(job, prediction, system, out)?;
     allowance::allowance(job, prediction, system, out)?;
     passes::passes(prediction, system, out)?;
     estimates::estimates(prediction, system, out)?;
-    warnings(prediction, out)?;
+    list_warnings(&prediction.warnings, system, out)?;
     trust::trust(out)
 }
 
@@ -39,21 +49,17 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn warnings(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
-    list_warnings(&prediction.warnings, out)
-}
-
-/// The same for warnings that have no prediction around them.
-///
-/// # Errors
-/// Only those of `out`.
-pub fn list_warnings(warnings: &[crate::prediction::Warning], out: &mut dyn Write) -> Result<()> {
+pub fn list_warnings(
+    warnings: &[crate::prediction::Warning],
+    system: System,
+    out: &mut dyn Write,
+) -> Result<()> {
     if warnings.is_empty() {
         return Ok(());
     }
     heading("Warnings", "", out)?;
     for warning in warnings {
-        writeln!(out, "{}", wrapped(&warning.text))?;
+        writeln!(out, "{}", wrapped(&warning.text.in_units(system)))?;
     }
     Ok(())
 }

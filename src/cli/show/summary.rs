@@ -1,8 +1,10 @@
 //! Several jobs in one table.
 
+use super::chance::bare_chance;
 use super::headline::with_span;
 use super::table::{heading, put, row_table};
-use crate::prediction::{Job, Prediction, RippleVerdict};
+use crate::form::text;
+use crate::prediction::{Job, Prediction, RippleVerdict, outside};
 use crate::tolerance::Judgement;
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -30,10 +32,17 @@ pub fn summary(
         &right,
     );
     for (file, job, p) in rows {
+        if !outside(p).is_empty() {
+            let mut row = vec![stem(file), show::position(job.member.length_mm, system)];
+            row.extend(["–"; 5].map(str::to_owned));
+            row.push("outside the model".to_owned());
+            table.add_row(row);
+            continue;
+        }
         let toe = |f: &&crate::prediction::FlangeShape| f.near_toe_mm.abs().max(f.far_toe_mm.abs());
         let worst = p.flanges.iter().max_by(|a, b| toe(a).total_cmp(&toe(b)));
         table.add_row([
-            format!("{}", file.file_stem().unwrap_or_default().to_string_lossy()),
+            stem(file),
             show::position(job.member.length_mm, system),
             with_span(p.shortening_mm, p.shortening.centroid_2s_mm, system),
             with_span(p.camber.max_mm, p.camber.max_2s_mm, system),
@@ -44,7 +53,11 @@ pub fn summary(
         ]);
     }
     put(table, &right, out)?;
-    writeln!(out, "\nOne job alone gives the full report: weldbow predict {}", rows[0].0.display())
+    writeln!(out, "\nOne job alone gives the full report: weldbow predict {}", text::path(rows[0].0))
+}
+
+fn stem(file: &Path) -> String {
+    text::line(&file.file_stem().unwrap_or_default().to_string_lossy()).into_owned()
 }
 
 fn web(p: &Prediction) -> &'static str {
@@ -65,9 +78,11 @@ fn tolerance(p: &Prediction) -> String {
         names.join(", ")
     };
     let (out, near) = (all(Judgement::Out), all(Judgement::Near));
+    let likely = p.verdicts.iter().filter_map(|v| v.likely).max_by(|a, b| a.chance.total_cmp(&b.chance));
+    let likely = likely.map_or_else(String::new, |likely| format!(" ({} out)", bare_chance(&likely)));
     match (out.is_empty(), near.is_empty()) {
-        (false, _) => format!("OUT: {out}"),
-        (true, false) => format!("near: {near}"),
+        (false, _) => format!("OUT: {out}{likely}"),
+        (true, false) => format!("near: {near}{likely}"),
         (true, true) => "within".to_owned(),
     }
 }

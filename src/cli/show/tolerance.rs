@@ -1,5 +1,6 @@
 //! The tolerance table, set by set.
 
+use super::chance::{bare_chance, if_right};
 use super::headline::{bare_span, unit};
 use super::table::{heading, put, row_table};
 use crate::prediction::{Job, Prediction};
@@ -16,18 +17,27 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
     if verdicts.is_empty() {
         return Ok(());
     }
-    heading("Is it in tolerance?", "near: the limit lies inside the ±", out)?;
-    let right = [2, 3];
+    heading("Is it in tolerance?", "near: inside, but the limit lies within the ±", out)?;
+    let right = [2, 3, 5, 6];
     let (predicted, limit) = (format!("predicted, {}", unit(system)), format!("limit, {}", unit(system)));
     for of_set in verdicts.chunk_by(|a, b| a.set == b.set) {
         let set = of_set.first().map_or("own", |v| v.set);
         writeln!(out, " {}", Set::parse(set).map_or("The job's own limits", Set::title))?;
-        let mut table =
-            row_table(&["what", "where", &predicted, &limit, "verdict", "clause", "known"], &right);
+        let mut table = row_table(
+            &["what", "where", &predicted, &limit, "verdict", "out", "right", "clause", "known"],
+            &right,
+        );
         for v in of_set {
             table.add_row(row(v, system));
         }
         put(table, &right, out)?;
+    }
+    if verdicts.iter().any(|v| v.likely.is_some()) {
+        writeln!(
+            out,
+            " out: of pieces beyond the limit, the model's own doubt in it; right: if the model is, by scatter from piece to piece alone. Drawn, \
+             not measured;\n `weldbow scatter` says more."
+        )?;
     }
     if let Some(wanted) = job.wanted_camber.filter(|_| verdicts.iter().any(|v| v.place == STRAIGHT)) {
         writeln!(
@@ -39,7 +49,7 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
     Ok(())
 }
 
-fn row(v: &Verdict, system: System) -> [Cell; 7] {
+fn row(v: &Verdict, system: System) -> [Cell; 9] {
     let (word, colour) = match v.verdict {
         Judgement::Within => ("within", Color::Green),
         Judgement::Near => ("near", Color::Yellow),
@@ -58,6 +68,8 @@ fn row(v: &Verdict, system: System) -> [Cell; 7] {
         Cell::new(bare_span(v.value, v.value_2s, system)),
         Cell::new(limit.split(' ').next().unwrap_or_default()),
         Cell::new(word).fg(colour),
+        Cell::new(v.likely.as_ref().map_or_else(String::new, bare_chance)),
+        Cell::new(v.likely.as_ref().map_or_else(String::new, if_right)),
         Cell::new(format!("{}: {}", v.clause, v.rule)),
         Cell::new(v.trust.mark()),
     ]

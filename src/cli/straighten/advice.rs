@@ -1,5 +1,6 @@
 //! Whether to get ready, what to change before anything is straightened, and the whole in one line.
 
+use super::super::show::remedies;
 use super::gather::Asked;
 use super::words::{name, percent};
 use crate::straighten::decide::{Action, Advice};
@@ -27,7 +28,7 @@ pub fn readiness(e: &Expected, from: f64) -> Readiness {
     // a mean beyond its limit by more than measuring explains is planned for as it is
     if mean > l.highest + l.guard() || mean < l.lowest - l.guard() {
         Readiness::Expect
-    } else if e.chance >= from {
+    } else if e.likely.chance >= from {
         Readiness::BeReady
     } else {
         Readiness::Nothing
@@ -40,7 +41,7 @@ pub fn change_first(asked: &Asked) -> Vec<String> {
     let mut out = Vec::new();
     for e in &asked.expected {
         let Some(c) = e.capability else { continue };
-        if e.chance < asked.shop.plan_from_chance {
+        if e.likely.chance < asked.shop.plan_from_chance {
             continue;
         }
         let gain = format!(
@@ -93,9 +94,11 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
                     |p: &crate::prediction::FlangePreset| p.near_packing_mm.abs().max(p.far_packing_mm.abs());
                 size(a).total_cmp(&size(b))
             });
+            let firmer =
+                remedies(&asked.prediction.hold).map_or(String::new(), |what| format!("; or {what}"));
             most.map_or("preset the flanges".to_owned(), |p| {
                 format!(
-                    "preset the {} flange before welding: crown each half {} away from the web and lean the near half {} {} the web (packing {} under the near toe, {} under the far toe)",
+                    "preset the {} flange before welding: crown each half {} away from the web and lean the near half {} {} the web (packing {} under the near toe, {} under the far toe){firmer}",
                     p.flange.name(),
                     show::angle(p.crown_rad, system),
                     show::angle(p.lean_rad.abs(), system),
@@ -130,7 +133,7 @@ pub fn summary(asked: &Asked) -> String {
             return format!("Straighten {}{work}{blocks}.", listed(&straighten));
         }
         let likely =
-            |q: &Quantity| asked.expected.iter().find(|e| e.quantity == *q).map_or(0.0, |e| e.chance);
+            |q: &Quantity| asked.expected.iter().find(|e| e.quantity == *q).map_or(0.0, |e| e.likely.chance);
         let chances: Vec<String> = asked
             .far
             .iter()
@@ -166,7 +169,7 @@ pub fn summary(asked: &Asked) -> String {
     if asked.measured.is_some() {
         return "Nothing to straighten: everything measured is inside its limit, less what measuring may hide.".to_owned();
     }
-    let most = asked.expected.iter().map(|e| e.chance).fold(0.0, f64::max);
+    let most = asked.expected.iter().map(|e| e.likely.chance).fold(0.0, f64::max);
     format!(
         "Nothing to get ready for: the chance that a piece needs straightening is at most {}, from welding alone.",
         percent(most)

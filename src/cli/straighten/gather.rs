@@ -6,7 +6,8 @@ use crate::chart::{ChartError, Picture};
 use crate::form::findings::mm;
 use crate::form::{Complaint, Problem};
 use crate::job::read_with_scatter;
-use crate::prediction::{Job, Prediction, predict};
+use crate::prediction::{Job, Prediction, outside, predict};
+use crate::scatter::PlanFault;
 use crate::shop::Shop;
 use crate::shop::measured::{Front, Measured};
 use crate::shop::push_log::Pushed;
@@ -49,6 +50,10 @@ pub struct Asked {
     pub measured: Option<PathBuf>,
     /// Bow that a noted difference of temperature brings, mm.
     pub thermal_mm: Option<f64>,
+    /// What is odd about the readings, which were checked all the same.
+    pub odd: Vec<Problem>,
+    /// Largest sag of its own weight in a bow that was measured, if nothing says how the piece lay, mm.
+    pub own_sag_mm: Option<f64>,
     /// What a piece of the kind is expected to be; of what was measured too.
     pub expected: Vec<Expected>,
     /// What the shop recorded of the family.
@@ -70,11 +75,22 @@ impl Asked {
     pub fn new(file: &Path, given: &Given) -> Result<Self, Complaint> {
         let (mut job, own) = read_with_scatter(file)?;
         let prediction = predict(&job);
+        if let Some(none) = outside(&prediction).first() {
+            return Err(about(
+                file,
+                "",
+                "a job outside what the model covers".to_owned(),
+                none.reason.to_string(),
+            ));
+        }
         let measuring =
             given.measured.as_ref().map_or(given.shop.measuring, |(_, m)| m.measuring(given.shop.measuring));
         let judged = goals(&job, &measuring);
         let making = Making { web_cut: given.web_cut, flanges_preset: given.preset };
-        let expected = expected(&job, &prediction, making, &judged, &own);
+        let no_draw = |e: PlanFault| {
+            about(file, "scatter", e.to_string(), "a job whose pieces can be drawn".to_owned())
+        };
+        let expected = expected(&job, &prediction, making, &judged, &own).map_err(no_draw)?;
         let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);
         let [camber, sweep] = [given.front.camber_record, given.front.sweep_record];
         let records = Records {
@@ -83,11 +99,13 @@ impl Asked {
         };
         let recorded = [(Quantity::Camber, camber), (Quantity::Sweep, sweep)];
         keeps_off_the_member(&job, given)?;
-        let (mut far, mut thermal_mm) = (Vec::new(), None);
+        let (mut far, mut thermal_mm, mut odd, mut own_sag_mm) = (Vec::new(), None, Vec::new(), None);
         let mut piece = if let Some((_, measured)) = &given.measured {
             thermal_mm = measured.thermal_mm(&job);
-            let wrong = |e| measured.complaint(e, job.member.length_mm);
-            measured.piece(&job, &prediction, &given.shop).map_err(wrong)?
+            let piece = measured.piece(&job, &prediction, &given.shop)?;
+            odd = measured.odd(&job, &prediction, given.shop.measuring).into_iter().map(|(q, _)| q).collect();
+            own_sag_mm = measured.own_sag_mm(&job);
+            piece
         } else {
             let no_shape =
                 |e: ShapeError| about(file, "", e.to_string(), "a member that can be predicted".to_owned());
@@ -122,6 +140,8 @@ impl Asked {
             making,
             measuring,
             thermal_mm,
+            odd,
+            own_sag_mm,
             expected,
             recorded: recorded.into_iter().filter_map(|(q, family)| Some((q, family?))).collect(),
             far,
@@ -167,6 +187,11 @@ impl Asked {
             planned_at_far_end: &self.far,
             shape: &self.piece.shape,
             thermal_bow_mm: self.thermal_mm,
+            odd_readings: self
+                .odd
+                .iter()
+                .map(|q| format!("{}: {}; wanted: {}", q.path, q.found, q.wanted))
+                .collect(),
             change_first: advice::change_first(self),
             summary: advice::summary(self),
             plan: &self.plan,
@@ -237,6 +262,8 @@ pub struct Outcome<'a> {
     shape: &'a OutOfStraight,
     #[serde(skip_serializing_if = "Option::is_none")]
     thermal_bow_mm: Option<f64>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    odd_readings: Vec<String>,
     change_first: Vec<String>,
     summary: String,
     plan: &'a Plan,

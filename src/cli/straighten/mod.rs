@@ -14,10 +14,12 @@ mod show;
 mod words;
 
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
-use crate::form::Complaint;
+use crate::cli::one_of::{UNITS, one_of};
+use crate::form::{Complaint, text};
 use crate::shop;
 use crate::shop::measured::{self, Front};
 use crate::units::System;
+use files::{Kind, Target};
 use gather::{Asked, Given};
 use rayon::prelude::*;
 use std::io::{Error, Result, Write};
@@ -55,7 +57,7 @@ pub struct Straighten {
     piece: Vec<String>,
     /// Print JSON (engine units)
     #[arg(long)]
-    json: bool,
+    pub(super) json: bool,
     /// Draw charts into this folder, as SVG and PNG
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
@@ -63,8 +65,10 @@ pub struct Straighten {
     #[arg(long, value_name = "FILE.html")]
     sheet: Option<PathBuf>,
     /// Show results in these units instead of the job's own
-    #[arg(long, value_enum)]
+    #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
+    #[command(flatten)]
+    over: files::Force,
 }
 
 impl Straighten {
@@ -91,6 +95,9 @@ impl Straighten {
                 return Ok(BAD_INPUT);
             }
         };
+        self.charts.as_deref().map(files::folder).transpose()?;
+        let sheet = |path: &PathBuf| Target::new(path, Kind::Html, self.over.force);
+        let sheet = self.sheet.as_ref().map(sheet).transpose()?;
         let read: Vec<_> = self.jobs.par_iter().map(|file| Asked::new(file, &given)).collect();
         let (mut all, mut status) = (Vec::new(), DONE);
         for one in read {
@@ -112,12 +119,13 @@ impl Straighten {
                 show::report(asked, self.system(asked), out)?;
             }
         }
-        self.leave(&all, out)?;
+        out.flush()?;
+        self.leave(&all, sheet, out)?;
         Ok(status)
     }
 
     fn system(&self, asked: &Asked) -> System {
-        self.units.map_or(asked.job.units, System::from)
+        self.units.unwrap_or(asked.job.units)
     }
 
     /// Everything but the jobs; every file's mistakes at once.
@@ -175,33 +183,28 @@ impl Straighten {
     }
 
     /// Charts and the sheet.
-    fn leave(&self, all: &[Asked], out: &mut dyn Write) -> Result<()> {
-        if let Some(path) = &self.sheet
+    fn leave(&self, all: &[Asked], sheet: Option<Target>, out: &mut dyn Write) -> Result<()> {
+        if let (Some(path), Some(sheet)) = (&self.sheet, sheet)
             && !all.is_empty()
         {
             let pages: Result<Vec<_>> =
                 all.iter().map(|a| sheet::page(a, self.system(a)).map_err(Error::other)).collect();
-            files::write_whole(path, sheet::whole(&pages?).as_bytes())?;
+            sheet.write(sheet::whole(&pages?).as_bytes())?;
             if !self.json {
-                writeln!(out, "\nsheet for the floor: {}", path.display())?;
+                writeln!(out, "\nsheet for the floor: {}", text::path(path))?;
             }
         }
         let Some(folder) = &self.charts else { return Ok(()) };
-        files::folder(folder)?;
-        let mut drawn = 0;
-        for asked in all {
-            let stem = asked.file.file_stem().unwrap_or(asked.file.as_os_str()).to_string_lossy();
-            for picture in asked.pictures(self.system(asked)).map_err(Error::other)? {
-                let path = |ending: &str| folder.join(format!("{stem}-{}.{ending}", picture.name));
-                files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-                files::write_whole(&path("png"), &crate::chart::png(&picture.svg).map_err(Error::other)?)?;
-                drawn += 1;
-            }
+        let mut pictures = Vec::new();
+        for (asked, stem) in all.iter().zip(files::stems(all.iter().map(|a| a.file.as_path()))) {
+            let drawn = asked.pictures(self.system(asked)).map_err(Error::other)?;
+            pictures.extend(files::pictures_of(&stem, drawn));
         }
+        let drawn = files::charts(folder, self.over.force, pictures)?;
         if self.json {
             Ok(())
         } else {
-            writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", folder.display())
+            writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))
         }
     }
 }

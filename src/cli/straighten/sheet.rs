@@ -4,7 +4,7 @@ use super::advice::capital;
 use super::engineer;
 use super::gather::Asked;
 use super::heat_words;
-use super::show::{limit, refusal, strange, thermal, what};
+use super::show::{limit, readings, refusal, strange, thermal, what};
 use super::words::{self, name};
 use crate::chart::{ChartError, straightening_setup, straightening_sketch};
 use crate::straighten::heat::{HeatPlace, HeatSeries};
@@ -109,7 +109,7 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
         p.sum { (super::advice::summary(asked)) }
         (decisions(asked, system))
         @if asked.measured.is_some() {
-            @for text in strange(asked, system) { p { (text) } }
+            @for text in strange(asked, system).into_iter().chain(readings(asked, system)) { p { (text) } }
         }
         @if let Some(svg) = shape { figure { (PreEscaped(svg)) } }
         @if !plan.refusals.is_empty() {

@@ -4,7 +4,7 @@ use super::advice::{Readiness, capital, change_first, readiness, summary};
 use super::gather::Asked;
 use super::log;
 use super::words::{self, name, percent};
-use crate::cli::show::{heading, paragraph, put, row_table};
+use crate::cli::show::{bare_chance, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
 use crate::straighten::decide::Limits;
 use crate::straighten::plan::{Chosen, Work};
@@ -73,7 +73,7 @@ pub fn basis(asked: &Asked) -> String {
         Some(path) => {
             let n = asked.piece.measurements;
             let often = if n == 1 { "measured once".to_owned() } else { format!("mean of {n} measurements") };
-            format!("measured shape from {}, {often}", path.display())
+            format!("measured shape from {}, {often}", crate::form::text::path(path))
         }
         None => format!("predicted shape; {}, {}", asked.making.camber_basis(), asked.making.toe_basis()),
     }
@@ -87,6 +87,21 @@ pub fn refusal(r: &crate::straighten::decide::Refusal) -> String {
         _ => "heat",
     };
     format!("No advice on {what}: {}. Needed: {}.", r.reason, r.needed)
+}
+
+/// Readings that are odd and were checked, and the sag that nothing was said about.
+pub fn readings(asked: &Asked, system: System) -> Vec<String> {
+    let odd = asked.odd.iter().map(|q| {
+        format!("Odd and, as the file says, checked: {} {}; usual would be {}.", q.path, q.found, q.wanted)
+    });
+    let sag = asked.own_sag_mm.map(|mm| {
+        format!(
+            "Nothing says how the piece lay: on its ends, with gravity along the bow, its own weight alone bends it by up to {}. Note \
+             `lay on` and `up`, or measure with gravity across.",
+            show::offset(mm, system)
+        )
+    });
+    odd.chain(sag).collect()
 }
 
 /// What a noted difference of temperature does.
@@ -150,7 +165,8 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
         measured_need(asked, system, out)?;
         chances(asked, "Pieces of this kind, as predicted", system, out)?;
         record(asked, system, out)?;
-        return list(&strange(asked, system), out);
+        list(&strange(asked, system), out)?;
+        return list(&readings(asked, system), out);
     }
     chances(asked, "Does it need straightening?", system, out)?;
     record(asked, system, out)?;
@@ -223,7 +239,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     )?;
     let right = [1, 2, 3, 4, 5, 6, 7];
     let mut table = row_table(
-        &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out, bias 5–95 %", "C_pk", "so"],
+        &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out if right", "C_pk", "so"],
         &right,
     );
     for e in &asked.expected {
@@ -238,8 +254,8 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
             show::offset(e.scatter_sd_mm, system),
             show::offset(e.bias_sd_mm, system),
             limit(&e.limits, system),
-            percent(e.chance_if_right),
-            format!("{} … {}", percent(e.chance_range.0), percent(e.chance_range.1)),
+            bare_chance(&e.likely),
+            if_right(&e.likely),
             e.capability.map_or(String::new(), |c| format!("{:.2}", c.cpk).replace('-', "−")),
             so.to_owned(),
         ]);
@@ -252,7 +268,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
         .collect();
     writeln!(
         out,
-        "  out: of the pieces if the model is right, and over its own doubt. Limits: {}.",
+        "  out: of the pieces, the model's own doubt in it; out if right: by scatter from piece to piece alone. Limits: {}.",
         rules.join("; ")
     )
 }

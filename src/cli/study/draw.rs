@@ -1,21 +1,16 @@
 //! Draws a study's charts.
 
-use crate::chart::{png, study_pictures};
+use crate::chart::study_pictures;
 use crate::cli::files;
 use crate::study::{Study, Table};
 use std::io::{Error, Result};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
-/// Draws every chart of a study into a folder, as SVG and PNG, and returns how many.
+/// Draws every chart of a study into a folder, as SVG and PNG, and returns the files.
 ///
 /// # Errors
 /// If a chart cannot be drawn or written.
-pub fn charts(study: &Study, table: &Table, name: &str, folder: &Path) -> Result<usize> {
+pub fn charts(study: &Study, table: &Table, name: &str, folder: &Path, force: bool) -> Result<Vec<PathBuf>> {
     let drawn = study_pictures(study, table, name).map_err(Error::other)?;
-    for picture in &drawn {
-        let path = |ending: &str| folder.join(format!("{}.{ending}", picture.name));
-        files::write_whole(&path("svg"), picture.svg.as_bytes())?;
-        files::write_whole(&path("png"), &png(&picture.svg).map_err(Error::other)?)?;
-    }
-    Ok(drawn.len())
+    files::charts_written(folder, force, drawn)
 }

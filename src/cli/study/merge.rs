@@ -1,13 +1,19 @@
 //! `weldbow study merge`: joins the parts of a study.
 
-use super::output::{Label, Names};
+use super::label::Label;
+use super::names::{Names, to_write};
+use super::proven::{Fault, Rows, prove};
 use super::{finish, named, read, show, stem};
+use crate::cli::files::Force;
 use crate::cli::{BAD_INPUT, complain_on_stderr};
+use crate::form::text;
 use crate::study::{Study, shard};
-use std::fs::File;
-use std::io::{BufRead, BufReader, BufWriter, Error, ErrorKind, Read, Result, Write};
+use std::fs::{File, remove_file, rename};
+use std::io::{Error, ErrorKind, Read, Result, Seek, SeekFrom, Write, copy};
 use std::path::{Path, PathBuf};
-use tempfile::NamedTempFile;
+
+/// Parts named in a message (a choice).
+const MOST_NAMED: usize = 10;
 
 /// Join the parts of a study.
 #[derive(Debug, clap::Args)]
@@ -18,76 +24,122 @@ pub struct Merge {
     /// The folder with the parts; the whole goes there too
     #[arg(long, value_name = "DIR")]
     out: PathBuf,
+    #[command(flatten)]
+    over: Force,
+}
+
+/// A part that is proven.
+struct Part {
+    names: Names,
+    label: Label,
 }
 
 impl Merge {
-    /// Joins the parts, says what the whole says, and draws its charts.
+    /// Joins the parts, says what the whole says, and draws its charts. A whole that is there already and intact stays as it is.
     ///
     /// # Errors
-    /// If parts are missing, not finished, or of another study, and if the whole cannot be written.
+    /// If parts are missing, not finished, changed, or of another study, and if the whole cannot be written.
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
-        let study = match read(&self.study) {
-            Ok(study) => study,
+        let (study, inputs) = match read(&self.study) {
+            Ok(read) => read,
             Err(complaint) => {
                 complain_on_stderr(&complaint)?;
                 return Ok(BAD_INPUT);
             }
         };
         let name = stem(&self.study);
-        let parts = self.parts(&study, &name)?;
         let whole = Names::new(&self.out, &name, None);
-        let label = Label::of(&study, &(0..study.count()));
-        if Label::read(&whole.label())?.is_some_and(|found| found != label) {
-            let text = format!("{} holds rows of another study; nothing was changed", whole.csv().display());
-            return Err(Error::new(ErrorKind::AlreadyExists, text));
-        }
-        join(&self.out, parts.iter().map(Names::csv), &whole.csv(), true)?;
-        let lines: Vec<PathBuf> = parts.iter().map(Names::json_lines).filter(|path| path.exists()).collect();
-        if lines.len() == parts.len() {
-            join(&self.out, lines.into_iter(), &whole.json_lines(), false)?;
-        }
-        crate::cli::files::write_whole(&whole.label(), serde_json::to_string_pretty(&label)?.as_bytes())?;
+        whole.check()?;
+        let mut label = Label::of(&study, &(0..study.count()), inputs);
         show::opening(&study, out)?;
-        writeln!(out, "{} parts joined in {}", parts.len(), whole.csv().display())?;
-        finish(&study, &name, &self.out, &whole, out)
+        if is_good(&whole, &label)? {
+            writeln!(out, "The whole is there already, in {}", text::path(&whole.csv()))?;
+        } else {
+            let parts = self.parts(&study, &name)?;
+            label.chunks = parts.iter().flat_map(|part| part.label.chunks.clone()).collect();
+            self.join(&parts, &whole, &label)?;
+            writeln!(out, "{} parts joined in {}", parts.len(), text::path(&whole.csv()))?;
+        }
+        finish(&study, &name, &whole, self.over.force, out)
     }
 
-    /// The parts in the folder, all of one division, all finished.
-    fn parts(&self, study: &Study, name: &str) -> Result<Vec<Names>> {
-        let n = self.division(name)?;
-        let mut missing = Vec::new();
-        let mut parts = Vec::new();
-        for i in 1..=n {
-            let part = Names::new(&self.out, name, Some((i, n)));
-            let cases = shard(study.count(), i, n);
-            match Label::read(&part.label())? {
-                Some(found) if found != Label::of(study, &cases) => {
+    /// Writes the whole under other names, proves it, and gives it its own last.
+    fn join(&self, parts: &[Part], whole: &Names, label: &Label) -> Result<()> {
+        let mut forms = vec![(Rows::Csv, whole.csv())];
+        if label.has_json_lines() {
+            forms.push((Rows::JsonLines, whole.json_lines()));
+        }
+        let beside: Vec<PathBuf> = forms.iter().map(|(_, path)| unfinished(path)).collect();
+        let written = || -> Result<()> {
+            for ((form, _), temporary) in forms.iter().zip(&beside) {
+                copy_rows(parts, *form, label, temporary)?;
+                let proven = prove(temporary, label, *form)?;
+                if proven.fault.is_some() || proven.rows != label.to - label.from {
                     let text = format!(
-                        "{} belongs to another study, or to this one before it was changed",
-                        part.csv().display()
+                        "{}: the parts changed while they were joined; nothing was changed",
+                        text::path(&self.out)
                     );
                     return Err(Error::new(ErrorKind::InvalidData, text));
                 }
-                Some(_) if lines_in(&part.csv())? == cases.end - cases.start + 1 => parts.push(part),
-                Some(_) => missing.push(format!("{i}/{n} (not finished)")),
-                None => missing.push(format!("{i}/{n}")),
+            }
+            // a label without its rows is seen to be one; rows without a label would be anyone's
+            label.keep(whole)?;
+            for ((_, path), temporary) in forms.iter().zip(&beside) {
+                rename(temporary, path).map_err(|e| named(path, "cannot be written", &e))?;
+            }
+            Ok(())
+        };
+        let outcome = written();
+        if outcome.is_err() {
+            for temporary in &beside {
+                let _ = remove_file(temporary);
+            }
+        }
+        outcome
+    }
+
+    /// The parts in the folder, all of one division, all finished and proven.
+    fn parts(&self, study: &Study, name: &str) -> Result<Vec<Part>> {
+        let n = self.division(name, study.count())?;
+        let (mut missing, mut parts) = (Vec::new(), Vec::new());
+        for i in 1..=n {
+            let names = Names::new(&self.out, name, Some((i, n)));
+            let cases = shard(study.count(), i, n);
+            let Some(label) = Label::read(&names.label())? else {
+                missing.push(format!("{i}/{n}"));
+                continue;
+            };
+            if !label.same_rows(&Label::of(study, &cases, Vec::new())) {
+                let text = format!(
+                    "{} belongs to another study, or to this one before it, its jobs or this program were changed",
+                    text::path(&names.csv())
+                );
+                return Err(Error::new(ErrorKind::InvalidData, text));
+            }
+            prove_part(&names, &label)?;
+            if label.rows() == cases.end - cases.start {
+                parts.push(Part { names, label });
+            } else {
+                missing.push(format!("{i}/{n} (not finished)"));
             }
         }
         if missing.is_empty() {
             return Ok(parts);
         }
+        let others = missing.len().saturating_sub(MOST_NAMED);
+        missing.truncate(MOST_NAMED);
+        let others = if others > 0 { format!(" and {others} more") } else { String::new() };
+        let folder = text::path(&self.out);
         let text = format!(
-            "{}: missing {}; `weldbow study {} --out {} --resume --shard I/{n}` computes one",
-            self.out.display(),
+            "{folder}: missing {}{others}; `weldbow study {} --out {folder} --resume --shard I/{n}` computes one",
             missing.join(", "),
-            self.study.display(),
-            self.out.display()
+            text::path(&self.study),
         );
         Err(Error::new(ErrorKind::NotFound, text))
     }
 
     /// How many parts the study was divided into, from the names in the folder.
-    fn division(&self, name: &str) -> Result<u64> {
+    fn division(&self, name: &str, cases: u64) -> Result<u64> {
         let entries = std::fs::read_dir(&self.out).map_err(|e| named(&self.out, "cannot be read", &e))?;
         let lead = format!("{name}.part-");
         let of = |file: String| {
@@ -98,45 +150,86 @@ impl Merge {
             entries.filter_map(|e| of(e.ok()?.file_name().to_string_lossy().into_owned())).collect();
         found.sort_unstable();
         found.dedup();
+        let folder = text::path(&self.out);
+        let wrong = |kind, what: String| Err(Error::new(kind, format!("{folder}: {what}")));
         match found.as_slice() {
-            [n] => Ok(*n),
-            [] => Err(Error::new(
-                ErrorKind::NotFound,
-                format!("{}: no part of `{name}` is there", self.out.display()),
-            )),
-            many => Err(Error::new(
-                ErrorKind::InvalidData,
-                format!("{}: parts of several divisions ({many:?}); keep those of one", self.out.display()),
-            )),
+            [n] if (1..=cases).contains(n) => Ok(*n),
+            [n] => wrong(ErrorKind::InvalidData, format!("a study of {cases} cases has no part of {n}")),
+            [] => wrong(ErrorKind::NotFound, format!("no part of `{}` is there", text::line(name))),
+            many => {
+                let shown: Vec<String> = many.iter().take(MOST_NAMED).map(u64::to_string).collect();
+                let what = format!("parts of several divisions (of {}); keep those of one", shown.join(", "));
+                wrong(ErrorKind::InvalidData, what)
+            }
         }
     }
 }
 
-fn lines_in(path: &Path) -> Result<u64> {
-    let file = File::open(path).map_err(|e| named(path, "cannot be read", &e))?;
-    let mut reader = BufReader::with_capacity(1 << 16, file);
-    let (mut lines, mut buffer) = (0, [0; 1 << 16]);
-    loop {
-        match reader.read(&mut buffer).map_err(|e| named(path, "cannot be read", &e))? {
-            0 => return Ok(lines),
-            read => lines += buffer[..read].iter().filter(|byte| **byte == b'\n').count() as u64,
+/// Whether the whole is there, finished, and as it was computed.
+fn is_good(whole: &Names, wanted: &Label) -> Result<bool> {
+    let csv = whole.csv();
+    let refused = |what: &str| {
+        let text = format!("{} {what}; nothing was changed", text::path(&csv));
+        Err(Error::new(ErrorKind::AlreadyExists, text))
+    };
+    match Label::read(&whole.label())? {
+        Some(found) if !found.same_rows(wanted) => refused("holds rows of another study"),
+        None if csv.metadata().is_ok_and(|m| m.len() > 0) => refused("was not written by this study"),
+        Some(found) if found.rows() == found.to - found.from => {
+            let csv = prove(&csv, &found, Rows::Csv)?.fault.is_none();
+            let lines = !found.has_json_lines()
+                || prove(&whole.json_lines(), &found, Rows::JsonLines)?.fault.is_none();
+            Ok(csv && lines)
         }
+        _ => Ok(false),
     }
 }
 
-/// Writes files one after the other into one, the header once.
-fn join(folder: &Path, parts: impl Iterator<Item = PathBuf>, whole: &Path, header: bool) -> Result<()> {
-    let failed = |e: Error| named(whole, "cannot be written", &e);
-    let temporary = NamedTempFile::new_in(folder).map_err(failed)?;
-    let mut writer = BufWriter::new(temporary);
-    for (i, part) in parts.enumerate() {
-        let file = File::open(&part).map_err(|e| named(&part, "cannot be read", &e))?;
-        let mut reader = BufReader::new(file);
-        if header && i > 0 {
-            reader.skip_until(b'\n').map_err(|e| named(&part, "cannot be read", &e))?;
-        }
-        std::io::copy(&mut reader, &mut writer).map_err(failed)?;
+/// # Errors
+/// If a row of a part is not what was computed.
+fn prove_part(names: &Names, label: &Label) -> Result<()> {
+    let mut forms = vec![(Rows::Csv, names.csv())];
+    if label.has_json_lines() {
+        forms.push((Rows::JsonLines, names.json_lines()));
     }
-    let temporary = writer.into_inner().map_err(|e| failed(e.into_error()))?;
-    crate::cli::files::persist(temporary, whole)
+    for (form, path) in forms {
+        let what = match prove(&path, label, form)?.fault {
+            None => continue,
+            Some(Fault::Short) => ": it ends before the rows that were computed".to_owned(),
+            Some(Fault::Changed { line, what }) => format!(":{line}: {what}"),
+        };
+        let text = format!("{}{what}; compute this part again. Nothing was changed", text::path(&path));
+        return Err(Error::new(ErrorKind::InvalidData, text));
+    }
+    Ok(())
+}
+
+/// Where a file is written until it is whole: one name, so that a killed run leaves no more than one.
+fn unfinished(path: &Path) -> PathBuf {
+    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    path.with_file_name(format!(".{name}.unfinished"))
+}
+
+/// Writes the rows of all parts one after the other into one file.
+fn copy_rows(parts: &[Part], form: Rows, label: &Label, to: &Path) -> Result<()> {
+    let failed = |e: Error| named(to, "cannot be written", &e);
+    let mut writer = to_write(to)?;
+    writer.set_len(0).map_err(failed)?;
+    if form == Rows::Csv {
+        writer.write_all(label.header.as_bytes()).map_err(failed)?;
+    }
+    for part in parts {
+        let (path, start) = match form {
+            Rows::Csv => (part.names.csv(), part.label.header.len() as u64),
+            Rows::JsonLines => (part.names.json_lines(), 0),
+        };
+        let chunks = part.label.chunks.iter().filter_map(|chunk| match form {
+            Rows::Csv => Some(chunk.csv.bytes),
+            Rows::JsonLines => chunk.json_lines.as_ref().map(|p| p.bytes),
+        });
+        let mut file = File::open(&path).map_err(|e| named(&path, "cannot be read", &e))?;
+        file.seek(SeekFrom::Start(start)).map_err(|e| named(&path, "cannot be read", &e))?;
+        copy(&mut file.take(chunks.sum()), &mut writer).map_err(failed)?;
+    }
+    Ok(())
 }

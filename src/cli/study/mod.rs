@@ -1,25 +1,37 @@
 //! `weldbow study`: run studies, finish stopped ones, join parts, draw charts.
 //!
-//! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `work` computes them;
-//! `read_back` makes a table of them; `show` says what they say; `draw` draws; `merge` joins parts.
+//! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `names` are those of its files, `label` is what
+//! lies beside rows, `proven` checks every row against it. `work` computes them; `read_back` makes a table of them; `show` says what
+//! they say; `draw` draws; `merge` joins parts; `verify` checks a folder of results.
 
 mod draw;
+mod label;
 mod merge;
+mod names;
 mod output;
+mod proven;
 mod read_back;
 mod show;
+mod verify;
 mod work;
 
+use crate::cli::one_of::{UNITS, one_of};
 pub use draw::charts;
-pub use show::{findings, percent};
+pub use show::{findings, in_words};
+pub use work::{in_memory, too_large};
 
-use super::{BAD_INPUT, DONE, STOPPED, complain_on_stderr};
+use super::complain::fault;
+use super::files::{Force, named};
+use super::{BAD_INPUT, BAD_USAGE, DONE, STOPPED, Units, complain_on_stderr};
 use crate::chart::check_wish;
 use crate::form::{Complaint, Form, Paper, Problem, paper_of_path};
 use crate::job::file::JobFile;
 use crate::study::file::StudyFile;
-use crate::study::{Study, Values, names, shard};
-use std::io::{Error, Result, Write};
+use crate::study::{Study, Values, names as result_names, shard};
+use label::{Label, Proof};
+use std::cell::RefCell;
+use std::collections::BTreeSet;
+use std::io::{ErrorKind, Result, Write};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
@@ -42,9 +54,14 @@ pub struct StudyCommand {
     /// Compute only part I of N, as 2/8; `weldbow study merge` joins the parts
     #[arg(long, value_name = "I/N", value_parser = part, requires = "out")]
     shard: Option<(u64, u64)>,
+    /// Show results in these units instead of the job's own
+    #[arg(long, value_parser = one_of(UNITS))]
+    units: Option<Units>,
     /// List every result that can be collected
     #[arg(long)]
     results: bool,
+    #[command(flatten)]
+    over: Force,
     #[command(subcommand)]
     then: Option<Then>,
 }
@@ -53,6 +70,8 @@ pub struct StudyCommand {
 enum Then {
     /// Join the parts of a study that were computed with --shard
     Merge(merge::Merge),
+    /// Check kept results: every row, every chart, and what they were computed from
+    Verify(verify::Verify),
 }
 
 fn part(text: &str) -> std::result::Result<(u64, u64), String> {
@@ -68,18 +87,40 @@ impl StudyCommand {
     /// # Errors
     /// If rows or charts cannot be written.
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
-        if let Some(Then::Merge(merge)) = &self.then {
-            return merge.run(out);
+        match &self.then {
+            Some(Then::Merge(merge)) => return merge.run(out),
+            Some(Then::Verify(verify)) => return verify.run(out),
+            None => {}
         }
         if self.results {
-            return names().iter().try_for_each(|name| writeln!(out, "{name}")).map(|()| DONE);
+            return result_names().iter().try_for_each(|name| writeln!(out, "{name}")).map(|()| DONE);
         }
         let mut status = DONE;
+        let mut stems = BTreeSet::new();
         for file in &self.studies {
-            match read(file) {
-                Ok(study) => status = status.max(self.one(file, &study, out)?),
-                Err(complaint) => {
-                    complain_on_stderr(&complaint)?;
+            if self.out.is_some() && !stems.insert(stem(file)) {
+                let said = "another study of this command has the same name, and so the same files: give it another folder";
+                fault(Some(file), said)?;
+                status = status.max(BAD_INPUT);
+                continue;
+            }
+            let done = match read(file) {
+                Ok((study, inputs)) => {
+                    let study = match self.units {
+                        Some(units) => study.in_units(units),
+                        None => study,
+                    };
+                    self.one(file, &study, inputs, out)
+                }
+                Err(complaint) => complain_on_stderr(&complaint).map(|()| BAD_INPUT),
+            };
+            match done {
+                Ok(STOPPED) => return Ok(STOPPED),
+                Ok(done) => status = status.max(done),
+                Err(error) if error.kind() == ErrorKind::BrokenPipe => return Err(error),
+                Err(error) => {
+                    out.flush()?;
+                    fault(None, &error.to_string())?;
                     status = status.max(BAD_INPUT);
                 }
             }
@@ -87,17 +128,27 @@ impl StudyCommand {
         Ok(status)
     }
 
-    fn one(&self, file: &Path, study: &Study, out: &mut dyn Write) -> Result<u8> {
+    fn one(&self, file: &Path, study: &Study, inputs: Vec<Proof>, out: &mut dyn Write) -> Result<u8> {
+        if let Some((i, n)) = self.shard.filter(|(_, n)| *n > study.count()) {
+            let said = format!("--shard {i}/{n}: a study of {} cases has no so many parts", study.count());
+            return fault(Some(file), &said).map(|()| BAD_USAGE);
+        }
         show::opening(study, out)?;
         out.flush()?;
         let cases = self.cases(study);
         let name = stem(file);
         let Some(folder) = &self.out else {
-            let table = work::in_memory(study, cases)?;
+            if let Some(said) = too_large(study, cases.end - cases.start) {
+                let said = format!("{said}; `--out DIR` keeps rows on disk");
+                return fault(Some(file), &said).map(|()| BAD_INPUT);
+            }
+            let table = in_memory(study, cases);
             return show::table(study, &table, out).map(|()| DONE);
         };
-        let files = output::Names::new(folder, &name, self.shard);
-        let kept = output::open(study, &files, &cases, self.json_lines, self.resume)?;
+        let files = names::Names::new(folder, &name, self.shard);
+        let wanted =
+            output::Wanted { json_lines: self.json_lines, resume: self.resume, force: self.over.force };
+        let kept = output::open(study, names::Names::new(folder, &name, self.shard), &cases, inputs, wanted)?;
         let done = work::on_disk(study, cases, kept)?;
         show::rows_kept(&done, &files, out)?;
         if done.stopped {
@@ -107,12 +158,12 @@ impl StudyCommand {
             writeln!(
                 out,
                 "  `weldbow study merge {} --out {}` joins all parts",
-                file.display(),
-                folder.display()
+                crate::form::text::path(file),
+                crate::form::text::path(folder)
             )?;
             return Ok(DONE);
         }
-        finish(study, &name, folder, &files, out)
+        finish(study, &name, &files, self.over.force, out)
     }
 
     fn cases(&self, study: &Study) -> Range<u64> {
@@ -120,20 +171,20 @@ impl StudyCommand {
     }
 }
 
-/// Says what kept rows say and draws the charts.
-fn finish(
-    study: &Study,
-    name: &str,
-    folder: &Path,
-    files: &output::Names,
-    out: &mut dyn Write,
-) -> Result<u8> {
+/// Says what kept rows say, draws the charts, and proves them beside the rows.
+fn finish(study: &Study, name: &str, files: &names::Names, force: bool, out: &mut dyn Write) -> Result<u8> {
     if study.is_sampled() || !study.charts.is_empty() || study.count() <= show::MOST_ROWS {
         let table = read_back::table(study, &files.csv())?;
         show::table(study, &table, out)?;
-        let drawn = charts(study, &table, name, folder)?;
-        if drawn > 0 {
-            writeln!(out, "{drawn} charts (SVG and PNG) in {}", folder.display())?;
+        let drawn = charts(study, &table, name, &files.folder, force)?;
+        if !drawn.is_empty() {
+            let folder = crate::form::text::path(&files.folder);
+            writeln!(out, "{} charts (SVG and PNG) in {folder}", drawn.len() / 2)?;
+        }
+        if let Some(label) = Label::read(&files.label())? {
+            let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+            let charts = drawn.iter().map(|path| Proof::of(path, name(path))).collect::<Result<_>>()?;
+            Label { charts, ..label }.keep(files)?;
         }
     }
     Ok(DONE)
@@ -144,14 +195,26 @@ fn stem(file: &Path) -> String {
     file.file_stem().map_or_else(|| "study".to_owned(), |stem| stem.to_string_lossy().into_owned())
 }
 
-/// Reads and checks a study file and the jobs it names.
-fn read(file: &Path) -> std::result::Result<Study, Complaint> {
+/// Reads and checks a study file and the jobs it names; the files read, each with its hash.
+fn read(file: &Path) -> std::result::Result<(Study, Vec<Proof>), Complaint> {
     let paper: Paper<StudyFile> = paper_of_path(file)?;
     let folder = file.parent().unwrap_or(Path::new("")).to_owned();
-    let study = Study::new(&paper.shape, |name| job_file(&folder.join(name)));
+    let read = RefCell::new(vec![file.to_owned()]);
+    let study = Study::new(&paper.shape, |name| {
+        let path = folder.join(name);
+        let job = job_file(&path);
+        read.borrow_mut().push(path);
+        job
+    });
     let study = study.map_err(|problems| paper.complaint(problems))?;
     let problems = wrong_charts(&study);
-    if problems.is_empty() { Ok(study) } else { Err(paper.complaint(problems)) }
+    if !problems.is_empty() {
+        return Err(paper.complaint(problems));
+    }
+    let files: BTreeSet<PathBuf> = read.into_inner().into_iter().filter(|path| path.is_file()).collect();
+    // one that is gone by now is proven by nothing
+    let proofs = files.iter().filter_map(|path| Proof::of(path, path.display().to_string()).ok());
+    Ok((study, proofs.collect()))
 }
 
 fn job_file(path: &Path) -> std::result::Result<JobFile, String> {
@@ -182,9 +245,4 @@ fn wrong_charts(study: &Study) -> Vec<Problem> {
         Some(Problem::new(path, "a chart that cannot be drawn", fault.to_string()))
     };
     study.charts.iter().enumerate().filter_map(wrong).collect()
-}
-
-/// An error that names a file.
-fn named(path: &Path, what: &str, error: &Error) -> Error {
-    Error::new(error.kind(), format!("{}: {what}: {error}", path.display()))
 }

@@ -1,212 +1,182 @@
-//! Rows on disk. They are only ever added to, in order of their cases; what was begun and not finished is cut off.
-//!
-//! Beside the rows lies a small JSON file that says which study they belong to.
+//! Rows on disk. They are only ever added to, in order of their cases; each is proven by the label beside them, and what is not is cut
+//! off and computed again, or refused if somebody changed it.
 
+use super::label::{Chunk, Label, Part, Proof, hex};
 use super::named;
+use super::names::{Names, to_write};
+use super::proven::{Fault, Proven, Rows, prove};
 use crate::cli::files;
+use crate::form::text;
 use crate::study::Study;
-use serde::{Deserialize, Serialize};
-use std::fs::{File, OpenOptions, read_to_string};
-use std::io::{BufRead, BufReader, Error, ErrorKind, Result, Seek, SeekFrom, Write};
+use sha2::{Digest, Sha256};
+use std::fs::File;
+use std::io::{Error, ErrorKind, Result, Seek, SeekFrom, Write};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
-/// Names of a study's files in a folder.
-#[derive(Debug)]
-pub struct Names {
-    folder: PathBuf,
-    stem: String,
-}
+/// Rows after which a chunk is closed (a choice: some megabytes, and a label of a few hundred lines for millions of rows).
+const CHUNK_ROWS: u64 = 65_536;
 
-impl Names {
-    /// Of a whole study, or of one part of it.
-    pub fn new(folder: &Path, study: &str, part: Option<(u64, u64)>) -> Self {
-        let stem = part.map_or_else(|| study.to_owned(), |(i, n)| format!("{study}.part-{i}-of-{n}"));
-        Self { folder: folder.to_owned(), stem }
-    }
-
-    /// The rows.
-    pub fn csv(&self) -> PathBuf {
-        self.folder.join(format!("{}.csv", self.stem))
-    }
-
-    /// The rows as JSON lines.
-    pub fn json_lines(&self) -> PathBuf {
-        self.folder.join(format!("{}.jsonl", self.stem))
-    }
-
-    /// What they belong to.
-    pub fn label(&self) -> PathBuf {
-        self.folder.join(format!("{}.rows.json", self.stem))
-    }
-}
-
-/// What rows belong to.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Label {
-    /// Title of the study.
-    pub study: String,
-    /// Changes with what a row holds.
-    pub fingerprint: String,
-    /// First case.
-    pub from: u64,
-    /// One past the last case.
-    pub to: u64,
-}
-
-impl Label {
-    /// Of some cases of a study.
-    pub fn of(study: &Study, cases: &Range<u64>) -> Self {
-        Self {
-            study: study.title.clone(),
-            fingerprint: format!("{:016x}", study.fingerprint),
-            from: cases.start,
-            to: cases.end,
-        }
-    }
-
-    /// The label kept in a file, if there is one.
-    ///
-    /// # Errors
-    /// If it cannot be read.
-    pub fn read(path: &Path) -> Result<Option<Self>> {
-        match read_to_string(path) {
-            Ok(text) => {
-                let wrong = |e: serde_json::Error| {
-                    let text = format!("{}: not what a study writes beside its rows ({e})", path.display());
-                    Error::new(ErrorKind::InvalidData, text)
-                };
-                serde_json::from_str(&text).map(Some).map_err(wrong)
-            }
-            Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
-            Err(error) => Err(named(path, "cannot be read", &error)),
-        }
-    }
+/// What is wanted of kept rows.
+#[derive(Debug, Clone, Copy)]
+pub struct Wanted {
+    /// As JSON lines too.
+    pub json_lines: bool,
+    /// Go on where a stopped run ended.
+    pub resume: bool,
+    /// Compute rows again that somebody changed.
+    pub force: bool,
 }
 
 /// Files open for rows.
 #[derive(Debug)]
 pub struct Kept {
-    csv: (PathBuf, File),
-    json_lines: Option<(PathBuf, File)>,
+    names: Names,
+    label: Label,
+    csv: Sink,
+    json_lines: Option<Sink>,
+    /// Rows of the chunk that still grows.
+    open_rows: u64,
+    /// Chunks that are closed.
+    closed: usize,
     /// Cases that are there already.
     pub done: u64,
 }
 
-/// Opens a study's files: new ones, or those of a stopped run, cut to their last whole row.
+/// One file and the part of it that still grows.
+#[derive(Debug)]
+struct Sink {
+    path: PathBuf,
+    file: File,
+    hash: Sha256,
+    bytes: u64,
+}
+
+/// Opens a study's files: new ones, or those of a stopped run, cut to the last row that is proven.
 ///
 /// # Errors
-/// If they cannot be made, belong to another study, or are there already and `resume` is not wanted.
+/// If they cannot be made, belong to another study, were changed, or are there already and going on is not wanted.
 pub fn open(
     study: &Study,
-    names: &Names,
+    names: Names,
     cases: &Range<u64>,
-    json_lines: bool,
-    resume: bool,
+    inputs: Vec<Proof>,
+    wanted: Wanted,
 ) -> Result<Kept> {
     files::folder(&names.folder)?;
-    let label = Label::of(study, cases);
+    names.check()?;
+    let mut label = Label::of(study, cases, inputs);
     let csv = names.csv();
+    let there = |what: &str| {
+        let text = format!("{} {what}. Nothing was changed", text::path(&csv));
+        Error::new(ErrorKind::AlreadyExists, text)
+    };
     let found = Label::read(&names.label())?;
     match &found {
-        Some(found) if *found != label => {
-            let text = format!(
-                "{} holds rows of another study (\u{201c}{}\u{201d}, or this one before it was changed): give another folder, \
-                 or remove them. Nothing was changed",
-                csv.display(),
-                found.study
-            );
-            return Err(Error::new(ErrorKind::AlreadyExists, text));
+        Some(found) if !found.same_rows(&label) => {
+            return Err(there(&format!(
+                "holds rows of another study (\u{201c}{}\u{201d}, or this one before it, its jobs or this program were changed): \
+                 give another folder, or remove them",
+                text::short(&found.study)
+            )));
         }
         None if csv.metadata().is_ok_and(|m| m.len() > 0) => {
-            let text = format!(
-                "{} is there already and was not written by this study: give another folder, or remove it. Nothing was \
-                 changed",
-                csv.display()
-            );
-            return Err(Error::new(ErrorKind::AlreadyExists, text));
+            return Err(there(
+                "is there already and was not written by this study: give another folder, or remove it",
+            ));
         }
         _ => {}
     }
-    let header = study.csv_header();
-    let mut rows = rows_in(&csv, true)?;
-    let lines = names.json_lines();
-    if json_lines {
-        rows = rows.min(rows_in(&lines, false)?);
-    }
-    let complete = rows >= cases.end - cases.start;
-    if rows > 0 && !complete && !resume {
-        let text = format!(
-            "{} holds {rows} of {} rows of this study: `--resume` finishes it; remove it to begin anew",
-            csv.display(),
-            cases.end - cases.start
-        );
-        return Err(Error::new(ErrorKind::AlreadyExists, text));
-    }
-    if found.is_none() {
-        files::write_whole(&names.label(), serde_json::to_string_pretty(&label)?.as_bytes())?;
-    }
-    let csv_file = cut_to(&csv, rows + 1, &header)?;
-    let json_lines = if json_lines { Some((lines.clone(), cut_to(&lines, rows, b"")?)) } else { None };
-    Ok(Kept { csv: (csv, csv_file), json_lines, done: rows })
-}
-
-/// Whole rows in a file; 0 if there is none.
-fn rows_in(path: &Path, header: bool) -> Result<u64> {
-    let file = match File::open(path) {
-        Ok(file) => file,
-        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(0),
-        Err(error) => return Err(named(path, "cannot be read", &error)),
-    };
-    if !file.metadata().is_ok_and(|m| m.is_file()) {
-        return Ok(0);
-    }
-    let mut lines = 0;
-    each_line(path, file, |whole| {
-        lines += u64::from(whole);
-        true
-    })?;
-    Ok(lines.saturating_sub(u64::from(header)))
-}
-
-/// Goes through lines and says of each whether it ends; a reason with a line end in it does not exist (see `Row`).
-fn each_line(path: &Path, file: File, mut take: impl FnMut(bool) -> bool) -> Result<u64> {
-    let mut reader = BufReader::with_capacity(1 << 16, file);
-    let (mut line, mut bytes) = (Vec::new(), 0);
-    loop {
-        line.clear();
-        let read = reader.read_until(b'\n', &mut line).map_err(|e| named(path, "cannot be read", &e))?;
-        let whole = line.ends_with(b"\n");
-        if read == 0 || !take(whole) || !whole {
-            return Ok(bytes);
+    let rows_there = || csv.metadata().is_ok_and(|m| m.len() > label.header.len() as u64);
+    let begun = found.as_ref().is_some_and(|found| !found.chunks.is_empty() || rows_there());
+    let json_lines = wanted.json_lines || found.as_ref().is_some_and(Label::has_json_lines);
+    let (chunks, rows) = match &found {
+        Some(found) => {
+            let chunks = intact(found, &names, json_lines, wanted.force)?;
+            label.chunks = found.chunks[..chunks].to_vec();
+            label.charts.clone_from(&found.charts);
+            (chunks, label.rows())
         }
-        bytes += read as u64;
+        None => (0, 0),
+    };
+    let of = cases.end - cases.start;
+    if begun && rows < of && !wanted.resume {
+        return Err(there(&format!(
+            "holds {rows} of {of} rows of this study: `--resume` finishes it; remove it to begin anew"
+        )));
     }
+    let header = label.header.clone();
+    let end = |part: fn(&Chunk) -> Option<&Part>| -> u64 {
+        label.chunks.iter().filter_map(part).map(|part| part.bytes).sum()
+    };
+    let (csv_end, lines_end) = (header.len() as u64 + end(|c| Some(&c.csv)), end(|c| c.json_lines.as_ref()));
+    let csv = Sink::open(csv, csv_end, header.as_bytes(), rows)?;
+    let lines = names.json_lines();
+    let json_lines = if json_lines { Some(Sink::open(lines, lines_end, b"", rows)?) } else { None };
+    label.keep(&names)?;
+    Ok(Kept { names, label, csv, json_lines, open_rows: 0, closed: chunks, done: rows })
 }
 
-/// Opens a file to add to, cut to its first lines; a new one gets the header.
-fn cut_to(path: &Path, lines: u64, header: &[u8]) -> Result<File> {
-    let failed = |e: Error| named(path, "cannot be written", &e);
-    let mut file = OpenOptions::new().write(true).create(true).truncate(false).open(path).map_err(failed)?;
-    if !file.metadata().is_ok_and(|m| m.is_file() && m.len() > 0) {
-        file.write_all(header).map_err(failed)?;
-        return Ok(file);
+/// Chunks that are as they were written, in every form that is kept.
+fn intact(label: &Label, names: &Names, json_lines: bool, force: bool) -> Result<usize> {
+    let mut least = prove(&names.csv(), label, Rows::Csv)?;
+    refuse_changed(&names.csv(), &least, force)?;
+    if json_lines {
+        let lines = prove(&names.json_lines(), label, Rows::JsonLines)?;
+        refuse_changed(&names.json_lines(), &lines, force)?;
+        least.chunks = least.chunks.min(lines.chunks);
     }
-    let end = end_of_lines(path, lines)?;
-    file.set_len(end).map_err(failed)?;
-    file.seek(SeekFrom::End(0)).map_err(failed)?;
-    Ok(file)
+    Ok(least.chunks)
 }
 
-/// Where the first lines of a file end, bytes.
-fn end_of_lines(path: &Path, lines: u64) -> Result<u64> {
-    let file = File::open(path).map_err(|e| named(path, "cannot be read", &e))?;
-    let mut left = lines;
-    each_line(path, file, |_| {
-        let more = left > 0;
-        left = left.saturating_sub(1);
-        more
-    })
+fn refuse_changed(path: &Path, proven: &Proven, force: bool) -> Result<()> {
+    let Some(Fault::Changed { line, what }) = &proven.fault else { return Ok(()) };
+    if force {
+        return Ok(());
+    }
+    let text = format!(
+        "{}:{line}: changed since it was written: {what}. Nothing was changed; `--resume --force` computes everything from row {} on \
+         again",
+        text::path(path),
+        proven.rows
+    );
+    Err(Error::new(ErrorKind::InvalidData, text))
+}
+
+impl Sink {
+    /// Opens a file to add to, cut to its first bytes; a new one gets the header.
+    fn open(path: PathBuf, end: u64, header: &[u8], rows: u64) -> Result<Self> {
+        let mut file = to_write(&path)?;
+        let failed = |e: Error| named(&path, "cannot be written", &e);
+        let kept = if rows == 0 { 0 } else { end };
+        file.set_len(kept).map_err(failed)?;
+        file.seek(SeekFrom::End(0)).map_err(failed)?;
+        if rows == 0 {
+            file.write_all(header).map_err(failed)?;
+        }
+        Ok(Self { path, file, hash: Sha256::new(), bytes: 0 })
+    }
+
+    fn add(&mut self, bytes: &[u8], done: u64) -> Result<()> {
+        self.file.write_all(bytes).map_err(|e| {
+            let text = format!(
+                "{}: cannot be written after {done} rows: {e}. What is there is kept: make room, then `--resume` goes on",
+                text::path(&self.path)
+            );
+            Error::new(e.kind(), text)
+        })?;
+        self.hash.update(bytes);
+        self.bytes += bytes.len() as u64;
+        Ok(())
+    }
+
+    fn part(&self) -> Part {
+        Part { bytes: self.bytes, sha256: hex(self.hash.clone()) }
+    }
+
+    fn close(&mut self) {
+        (self.hash, self.bytes) = (Sha256::new(), 0);
+    }
 }
 
 impl Kept {
@@ -220,20 +190,37 @@ impl Kept {
     /// # Errors
     /// If they cannot be written; what was written before stays.
     pub fn add(&mut self, csv: &[u8], json_lines: &[u8], rows: u64) -> Result<()> {
-        let put = |(path, file): &mut (PathBuf, File), bytes: &[u8], done: u64| {
-            file.write_all(bytes).map_err(|e| {
-                let text = format!(
-                    "{}: cannot be written after {done} rows: {e}. What is there is kept: make room, then `--resume` goes on",
-                    path.display()
-                );
-                Error::new(e.kind(), text)
-            })
-        };
-        put(&mut self.csv, csv, self.done)?;
-        if let Some(file) = &mut self.json_lines {
-            put(file, json_lines, self.done)?;
+        self.csv.add(csv, self.done)?;
+        if let Some(sink) = &mut self.json_lines {
+            sink.add(json_lines, self.done)?;
         }
         self.done += rows;
+        self.open_rows += rows;
         Ok(())
+    }
+
+    /// Proves what was added: after every wave, and at the end.
+    ///
+    /// # Errors
+    /// If the label cannot be written.
+    pub fn seal(&mut self) -> Result<()> {
+        if self.open_rows == 0 {
+            return Ok(());
+        }
+        let chunk = Chunk {
+            rows: self.open_rows,
+            csv: self.csv.part(),
+            json_lines: self.json_lines.as_ref().map(Sink::part),
+        };
+        self.label.chunks.truncate(self.closed);
+        self.label.chunks.push(chunk);
+        // charts of fewer rows are none of these
+        self.label.charts.clear();
+        if self.open_rows >= CHUNK_ROWS {
+            (self.open_rows, self.closed) = (0, self.label.chunks.len());
+            self.csv.close();
+            self.json_lines.iter_mut().for_each(Sink::close);
+        }
+        self.label.keep(&self.names)
     }
 }

@@ -1,8 +1,9 @@
 //! A study for people: its lesson, its rows or their spread, chances, and which input matters.
 
-use super::output::Names;
+use super::names::Names;
 use super::work::Done;
-use crate::cli::show::{heading, put, row_table};
+use crate::cli::show::{heading, percent, put, row_table};
+use crate::form::text;
 use crate::scatter::Chance;
 use crate::study::{Chances, Study, Table, Values};
 use std::io::{Result, Write};
@@ -29,7 +30,7 @@ pub fn opening(study: &Study, out: &mut dyn Write) -> Result<()> {
 pub fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> {
     let csv = names.csv();
     if done.computed == 0 && !done.stopped {
-        writeln!(out, "All {} rows are there already, in {}", done.wanted, csv.display())?;
+        writeln!(out, "All {} rows are there already, in {}", done.wanted, text::path(&csv))?;
     } else {
         let rate = done.computed as f64 / done.seconds.max(1e-9);
         let before =
@@ -39,7 +40,7 @@ pub fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> 
             "{before}{} rows computed in {:.1} s ({rate:.0} a second), in {}",
             done.computed,
             done.seconds,
-            csv.display()
+            text::path(&csv)
         )?;
     }
     if done.failed > 0 {
@@ -90,6 +91,13 @@ fn head(words: &str, unit: &str) -> String {
     if unit.is_empty() { words.to_owned() } else { format!("{words}, {unit}") }
 }
 
+/// A result in words with the unit shown, and how many engine units that has.
+pub fn in_words(study: &Study, name: &str) -> (String, f64) {
+    study
+        .shown_as(name)
+        .map_or_else(|| (name.to_owned(), 1.0), |(words, unit, size)| (head(words, unit), size))
+}
+
 /// Smallest, mean and largest of every result.
 fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     let right = [1, 2, 3, 4];
@@ -97,11 +105,12 @@ fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     for spread in study.spreads(table) {
         let (least, most) = spread.all.ends().unwrap_or((f64::NAN, f64::NAN));
         let mean = spread.all.mean().unwrap_or(f64::NAN);
+        let (name, size) = in_words(study, &spread.name);
         shown.add_row([
-            spread.name.clone(),
-            number(least),
-            number(mean),
-            number(most),
+            name,
+            number(least / size),
+            number(mean / size),
+            number(most / size),
             spread.all.failed().to_string(),
         ]);
     }
@@ -135,17 +144,18 @@ fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     let right: Vec<usize> = (1..names.len()).collect();
     let mut shown = row_table(&names, &right);
     for s in &spreads {
-        let [low, middle, high] = s.quantiles;
+        let (name, size) = in_words(study, &s.name);
+        let [low, middle, high] = s.quantiles.map(|q| q / size);
         let mut row = vec![
-            s.name.clone(),
-            number(s.all.mean().unwrap_or(f64::NAN)),
-            number(s.all.sd().unwrap_or(f64::NAN)),
+            name,
+            number(s.all.mean().unwrap_or(f64::NAN) / size),
+            number(s.all.sd().unwrap_or(f64::NAN) / size),
             number(low),
             number(middle),
             number(high),
         ];
         if let Some(parts) = study.apart(table, &s.name) {
-            row.extend([number(parts.bias_sd), number(parts.scatter_sd)]);
+            row.extend([number(parts.bias_sd / size), number(parts.scatter_sd / size)]);
         }
         shown.add_row(row);
     }
@@ -208,17 +218,6 @@ fn chance(chance: &Chance) -> String {
         (Some(p), Some(error), None) => format!("{} ± {}", percent(p), percent(error)),
         _ => "not known".to_owned(),
     }
-}
-
-/// "3.2 %", finer where it is small.
-pub fn percent(share: f64) -> String {
-    let hundred = 100.0 * share;
-    let decimals = match hundred {
-        h if h >= 9.95 || h <= 0.0 => 0,
-        h if h >= 0.095 => 1,
-        _ => 2,
-    };
-    format!("{hundred:.decimals$} %")
 }
 
 fn shares(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {

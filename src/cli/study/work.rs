@@ -4,13 +4,18 @@ use super::output::Kept;
 use crate::study::{Row, Study, Table, csv_lines};
 use indicatif::{ProgressBar, ProgressState, ProgressStyle};
 use std::fmt::Write;
-use std::io::{Error, ErrorKind, Result};
+use std::io::{Error, Result};
 use std::ops::Range;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Instant;
 
-/// Most cases whose rows are held in memory (a choice: some 100 MB).
-const MOST_IN_MEMORY: u64 = 500_000;
+/// Most memory that rows are held in, bytes (a choice).
+const MOST_MEMORY: f64 = 1.5e9;
+/// What a row and a cell of it take in memory, bytes (own measurement: 400 000 rows of 45 columns take 460 MB).
+const ROW_BYTES: f64 = 200.0;
+const CELL_BYTES: f64 = 40.0;
+/// Cases from which a bar is drawn (a choice: half a second's work or so).
+const WORTH_A_BAR: u64 = 20_000;
 /// Drawings of the progress bar in a second.
 const DRAWN_A_SECOND: u8 = 10;
 
@@ -35,19 +40,35 @@ pub struct Done {
     pub stopped: bool,
 }
 
-/// Rows of some cases, in memory.
-///
-/// # Errors
-/// If they are too many.
-pub fn in_memory(study: &Study, cases: Range<u64>) -> Result<Table> {
-    if cases.end - cases.start > MOST_IN_MEMORY {
-        let text = format!(
-            "{} cases are too many to keep in memory: `--out DIR` keeps them on disk",
-            cases.end - cases.start
-        );
-        return Err(Error::new(ErrorKind::InvalidInput, text));
+/// What to say of cases whose rows are too many to be held in memory, before any of it is taken.
+pub fn too_large(study: &Study, cases: u64) -> Option<String> {
+    let columns = study.columns().len();
+    let bytes = cases as f64 * (ROW_BYTES + CELL_BYTES * columns as f64);
+    (bytes > MOST_MEMORY).then(|| {
+        format!(
+            "{cases} cases of {columns} columns take about {:.1} GB of memory, and {:.1} GB are used at most",
+            bytes / 1e9,
+            MOST_MEMORY / 1e9
+        )
+    })
+}
+
+/// Rows of some cases, in memory; with a bar if they are many.
+pub fn in_memory(study: &Study, cases: Range<u64>) -> Table {
+    let wanted = cases.end - cases.start;
+    if wanted < WORTH_A_BAR {
+        return study.table(&study.rows(cases));
     }
-    Ok(study.table(&study.rows(cases)))
+    let bar = progress(wanted, 0);
+    let mut rows = Vec::with_capacity(usize::try_from(wanted).unwrap_or_default());
+    let take = |chunks: Vec<Vec<Row>>, count| {
+        rows.extend(chunks.into_iter().flatten());
+        bar.inc(count);
+        Ok::<bool, std::convert::Infallible>(true)
+    };
+    let Ok(()) = study.run(cases, <[Row]>::to_vec, take);
+    bar.finish_and_clear();
+    study.table(&rows)
 }
 
 /// What one thread makes of a chunk of rows.
@@ -96,6 +117,7 @@ pub fn on_disk(study: &Study, cases: Range<u64>, mut kept: Kept) -> Result<Done>
             done.failed += chunk.failed;
             done.reason = done.reason.take().or(chunk.reason);
         }
+        kept.seal()?;
         bar.inc(rows);
         Ok::<bool, Error>(!STOP.load(Ordering::Relaxed))
     })?;
@@ -120,8 +142,12 @@ fn progress(wanted: u64, before: u64) -> ProgressBar {
     bar
 }
 
-/// The first Ctrl-C ends the run after the rows at hand; where none can be watched for, it ends the program, and the
-/// rows on disk are good all the same.
+/// The first Ctrl-C ends the run after the rows at hand, and the studies after it; the second, or the first where none can be
+/// watched for, ends the program, and the rows on disk are good all the same.
 fn watch_for_interrupt() {
-    let _ = ctrlc::set_handler(|| STOP.store(true, Ordering::Relaxed));
+    let _ = ctrlc::set_handler(|| {
+        if STOP.swap(true, Ordering::Relaxed) {
+            std::process::exit(i32::from(crate::cli::STOPPED));
+        }
+    });
 }

@@ -1,22 +1,20 @@
 //! The member: length, steel, depth, and its three rows of plates.
 
-use super::findings::{Bounds, Findings, bounds, mm};
+use super::findings::{Bounds, Findings, mm, within};
 use super::{pieces, steel};
 use crate::job::file::{FlangeShape, MemberShape};
 use crate::member::{FlangePiece, Member, Profile, WebPiece};
+use crate::prediction::field::ranges::{self, POINTS_APART_MM, STEEPEST};
 use crate::units::Length;
 
-const LENGTH: Bounds = bounds("a member length", 100.0, 100_000.0, "0.1 m to 100 m", "mm");
-const DEPTH: Bounds = bounds("a clear web depth", 50.0, 5000.0, "50 mm to 5 m", "mm");
-const THICKNESS: Bounds = bounds("a plate thickness", 0.5, 200.0, "0.5 mm to 200 mm", "mm");
-const WIDTH: Bounds = bounds("a flange width", 20.0, 2000.0, "20 mm to 2 m", "mm");
-const GAP: Bounds = bounds("a root gap", 0.0, 10.0, "0 mm to 10 mm", "mm");
+const LENGTH: Bounds = within("a member length", &ranges::LENGTH_MM, "0.1 m to 100 m", "mm");
+const DEPTH: Bounds = within("a clear web depth", &ranges::DEPTH_MM, "50 mm to 5 m", "mm");
+const THICKNESS: Bounds = within("a plate thickness", &ranges::THICKNESS_MM, "1 mm to 200 mm", "mm");
+const WIDTH: Bounds = within("a flange width", &ranges::WIDTH_MM, "20 mm to 2 m", "mm");
+const GAP: Bounds = within("a root gap", &ranges::GAP_MM, "0 mm to 10 mm", "mm");
 
 /// Points of a depth profile at most (a choice).
 const MOST_POINTS: usize = 100;
-
-/// Steepest inner flange, as a slope: 45°. The section model takes plane sections square to x.
-const STEEPEST: f64 = 1.0;
 
 /// Two places along the member nearer than this are one, mm: less than any saw cuts.
 pub const SAME_PLACE_MM: f64 = 0.01;
@@ -70,7 +68,7 @@ fn depth(points: &[(Length, Length)], length_mm: Option<f64>, findings: &mut Fin
             findings.push(format!("{place}[0]"), "no number", "a place along the member");
         }
         if let Some(&(last_x, last_d)) = checked.last() {
-            if x - last_x < 1.0 {
+            if x - last_x < POINTS_APART_MM {
                 let wanted = format!("a place at least 1 mm beyond the point before it ({})", mm(last_x));
                 findings.push(format!("{place}[0]"), mm(x), wanted);
             } else if ((d - last_d) / (x - last_x)).abs() > STEEPEST {

@@ -1,16 +1,16 @@
 //! What is not wrong but should be known: a leg and a heat that do not go together, a heat that is a guess.
 
-use super::passes::{Laid, leg_rule_net_heat, leg_text};
+use super::passes::{Laid, leg_rule_net_heat};
 use crate::prediction::{Code, Warning};
-use crate::units::{System, show};
+use crate::units::{Part, Said};
 use crate::welding::{HeatSource, Procedure, fillet};
 
 /// Difference of legs from which a mismatch is reported (a choice: about the scatter of real fillets).
 const MISMATCH: f64 = 0.15;
 
 /// Notes on all passes.
-pub fn notes(laid: &[Laid<'_>], gap_mm: f64, units: System) -> Vec<Warning> {
-    let mut notes: Vec<Warning> = laid.iter().filter_map(|laid| mismatch(laid, gap_mm, units)).collect();
+pub fn notes(laid: &[Laid<'_>], gap_mm: f64) -> Vec<Warning> {
+    let mut notes: Vec<Warning> = laid.iter().filter_map(|laid| mismatch(laid, gap_mm)).collect();
     let guessed: Vec<String> = laid
         .iter()
         .filter(|laid| laid.pass.heat_source == HeatSource::Leg)
@@ -29,7 +29,7 @@ pub fn notes(laid: &[Laid<'_>], gap_mm: f64, units: System) -> Vec<Warning> {
     notes
 }
 
-fn mismatch(laid: &Laid<'_>, gap_mm: f64, units: System) -> Option<Warning> {
+fn mismatch(laid: &Laid<'_>, gap_mm: f64) -> Option<Warning> {
     let Laid { index, pass, procedure } = laid;
     if pass.heat_source == HeatSource::Leg {
         return None;
@@ -49,23 +49,22 @@ fn mismatch(laid: &Laid<'_>, gap_mm: f64, units: System) -> Option<Warning> {
         return None;
     }
     let usual = leg_rule_net_heat(pass.leg_mm, *procedure);
-    let leg = |mm: f64| match units {
-        System::Si => leg_text(mm),
-        System::Us => show::plate(mm, units),
-    };
     Some(Warning::new(
         Code::LegHeatMismatch,
-        format!(
-            "Pass {} ({} seam, {} side) has a leg of {}, but {how} one of {}. Its heat is {} net; a leg of {} \
-             usually takes {} net. The stated leg and this heat are used: correct the leg, or current, speed and wire.",
-            index + 1,
-            pass.seam.name(),
-            pass.side.name(),
-            leg(stated),
-            leg(other),
-            show::heat_input(pass.heat_j_per_mm, units),
-            leg(pass.leg_mm),
-            show::heat_input(usual, units),
+        Said::of(
+            "Pass {} ({} seam, {} side) has a leg of {}, but {} one of {}. Its heat is {} net; a leg of {} usually takes {} \
+             net. The stated leg and this heat are used: correct the leg, or current, speed and wire.",
+            [
+                (index + 1).to_string().into(),
+                pass.seam.name().into(),
+                pass.side.name().into(),
+                Part::Plate(stated),
+                how.into(),
+                Part::Plate(other),
+                Part::Heat(pass.heat_j_per_mm),
+                Part::Plate(pass.leg_mm),
+                Part::Heat(usual),
+            ],
         ),
     ))
 }

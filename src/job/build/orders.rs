@@ -1,13 +1,14 @@
 //! The sequence: which parts act together, how long the line waits.
 
-use super::findings::{Bounds, Findings, bounds};
+use super::findings::{Bounds, Findings, bounds, within};
 use super::passes::{HIGHEST_ORDER, Laid};
 use crate::job::file::{OrderShape, WaitShape};
 use crate::member::Parts;
+use crate::prediction::field::ranges;
 use crate::welding::{FlangeFit, Order, Wait};
 use std::collections::BTreeMap;
 
-const WAIT: Bounds = bounds("a wait", 1.0, 604_800.0, "1 s to a week", "s");
+const WAIT: Bounds = within("a wait", &ranges::WAIT_S, "1 s to a week", "s");
 const NUMBER: Bounds = bounds("an order number", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
 
 /// Checks and builds every order that the passes name, rising.

@@ -1,12 +1,13 @@
 //! Passes: their place on the member, and their leg, heat and deposit.
 
-use super::findings::{Bounds, Findings, bounds, mm, rounded};
+use super::findings::{Bounds, Findings, bounds, mm, within};
 use super::member::SAME_PLACE_MM;
 use super::procedure::{HEAT, Procedures};
 use super::wishes::FACTOR;
 use crate::form::near;
 use crate::job::arc_limits::SHOP_C;
 use crate::job::file::PassShape;
+use crate::prediction::field::ranges::{self, SHORTEST_MM};
 use crate::units::Length;
 use crate::welding::{HeatSource, Pass, Procedure, Process, fillet};
 
@@ -16,14 +17,11 @@ const MOST_PASSES: usize = 64;
 /// Highest order number (a choice: as many as there may be passes).
 pub const HIGHEST_ORDER: u32 = 64;
 
-/// Shortest pass, mm (a choice): shorter ones are a slip of the pen.
-const SHORTEST_MM: f64 = 10.0;
-
 /// A whole pass in one line.
 const ONE_PASS: &str =
     "[[pass]] with seam = \"outer\", side = \"near\", leg = \"6 mm\", each on a line of its own";
 
-const LEG: Bounds = bounds("a fillet leg", 1.0, 50.0, "1 mm to 50 mm", "mm");
+const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 50 mm", "mm");
 const STITCH: Bounds = bounds("a stitch", 5.0, 10_000.0, "5 mm to 10 m", "mm");
 const STITCH_GAP: Bounds = bounds("a gap between stitches", 0.0, 10_000.0, "0 mm to 10 m", "mm");
 const ORDER: Bounds = bounds("an order", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
@@ -126,6 +124,7 @@ fn one<'a>(
         welded_fraction: stitch?,
         preheat_k: procedure.map_or(0.0, |p| p.preheat_c - SHOP_C),
         force_factor: force_factor?,
+        travel_speed_mm_s: procedure.map(|p| p.travel_speed_mm_s),
     };
     Some((pass, procedure))
 }
@@ -134,7 +133,7 @@ fn one<'a>(
 /// holds where no procedure says otherwise.
 pub fn leg_rule_net_heat(leg_mm: f64, procedure: Option<&Procedure>) -> f64 {
     let efficiency = procedure.map_or(Process::SubmergedArc.default_efficiency(), |p| p.efficiency);
-    efficiency * fillet::leg_rule_gross_heat_j_per_mm(leg_mm)
+    fillet::leg_rule_net_heat_j_per_mm(leg_mm, efficiency)
 }
 
 /// The procedure a pass names; the outer `None` if it is wrong or unknown.
@@ -246,9 +245,4 @@ fn overlaps(laid: &[Laid<'_>], findings: &mut Findings) {
         let path = format!("pass[{}]", second.index);
         findings.push_with(path, found, wanted, format!("order = {}", b.order + 1));
     }
-}
-
-/// A leg in a message.
-pub fn leg_text(leg_mm: f64) -> String {
-    format!("{} mm", rounded((leg_mm * 10.0).round() / 10.0))
 }

@@ -4,13 +4,11 @@ use super::findings::{Bounds, Findings, bounds, mm};
 use super::member::SAME_PLACE_MM;
 use crate::job::file::SpliceShape;
 use crate::member::{Preparation, Splice};
+use crate::prediction::field::ranges::SHORTEST_MM;
 use crate::units::Length;
 
 /// Pieces in one row at most (a choice).
 const MOST_PIECES: usize = 50;
-
-/// Shortest piece, mm (a choice): shorter ones are a slip of the pen.
-const SHORTEST_MM: f64 = 10.0;
 
 /// Thickest plate spliced with square edges when the job does not say, mm (common practice, no source).
 const SQUARE_UP_TO_MM: f64 = 8.0;

@@ -1,18 +1,19 @@
 //! Shop procedures.
 
-use super::findings::{Bounds, Findings, bounds, rounded};
+use super::findings::{Bounds, Findings, bounds, rounded, within};
 use crate::form::{Step, text_of};
 use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
 };
 use crate::job::file::{ArcShape, ProcedureShape};
+use crate::prediction::field::ranges;
 use crate::welding::{Arc, Procedure, melt};
 use std::collections::BTreeMap;
 
 const ARCS: Bounds = bounds("a number of arcs in one pool", 1.0, 6.0, "1 to 6", "arcs");
 
 /// Net heat of one pass that the model covers, J/mm.
-pub const HEAT: Bounds = bounds("a net heat input", 20.0, 20_000.0, "0.02 kJ/mm to 20 kJ/mm", "J/mm");
+pub const HEAT: Bounds = within("a net heat input", &ranges::HEAT_J_PER_MM, "0.02 kJ/mm to 20 kJ/mm", "J/mm");
 
 /// Extension of an arc whose wire diameter is not given, mm: never used, as its deposit is unknown too.
 const UNKNOWN_WIRE_EXTENSION_MM: f64 = 25.0;

@@ -36,7 +36,7 @@ fn a_leg_alone_takes_its_heat_from_the_leg_rule_and_says_so_once() {
     let got = job.passes[1].heat_j_per_mm;
     assert!((got - expected).abs() < 1e-9, "{got} J/mm, expected {expected}");
     assert_eq!(codes(&job), [Code::HeatFromLeg]);
-    assert!(job.notes[0].text.contains("passes 1, 2"), "{}", job.notes[0].text);
+    assert!(job.notes[0].text.to_string().contains("passes 1, 2"), "{}", job.notes[0].text);
 }
 
 #[test]
@@ -52,7 +52,7 @@ fn a_procedure_alone_takes_its_leg_from_the_deposit() {
 fn a_leg_that_its_deposit_does_not_fill_is_named_with_both_legs_and_heats() {
     let job = job(&[(LEG, "leg = \"8 mm\"\n")], "");
     assert_eq!(codes(&job), [Code::LegHeatMismatch, Code::LegHeatMismatch]);
-    let text = &job.notes[0].text;
+    let text = job.notes[0].text.to_string();
     for part in ["8 mm", "one of 6 mm", "1.00 kJ/mm", "1.76 kJ/mm"] {
         assert!(text.contains(part), "{part} is not in: {text}");
     }

@@ -1,22 +1,21 @@
 //! What is wanted of the member: camber, tolerances, limits; and the shop's line.
 
-use super::findings::{Bounds, Findings, bounds, mm};
+use super::findings::{Bounds, Findings, bounds, mm, within};
+use crate::angular::hold::Hold;
 use crate::form::near;
-use crate::job::file::{CamberShape, FactorsShape, JobFile, LimitsShape, LineShape};
+use crate::job::file::{CamberShape, FactorsShape, HoldShape, JobFile, LimitsShape, LineShape};
+use crate::prediction::field::ranges::{self, LARGEST_RISE};
 use crate::prediction::{Factors, OwnLimit, WantedCamber};
 use crate::tolerance::{Quantity, Set};
 use crate::units::System;
 
-const LIMIT: Bounds = bounds("a limit", 0.01, 1000.0, "0.01 mm to 1 m", "mm");
-/// A choice: beyond it the model would be another one.
-pub const FACTOR: Bounds = bounds("a factor", 0.001, 100.0, "0.001 to 100", "");
+const LIMIT: Bounds = within("a limit", &ranges::LIMIT_MM, "0.01 mm to 1 m", "mm");
+/// Every factor.
+pub const FACTOR: Bounds = within("a factor", &ranges::FACTOR, "0.001 to 100", "");
 const HEAD: Bounds = bounds("an inclination the weld heads follow", 1.0, 45.0, "1° to 45°", "deg");
 
 /// Inclination that weld heads follow when the job does not say, degrees (common practice, no source).
 const USUAL_HEAD_DEG: f64 = 15.0;
-
-/// Largest wanted camber as a part of the length (a choice): beyond it the chord is no axis any more.
-const LARGEST_RISE: f64 = 1.0 / 20.0;
 
 /// Tolerance sets to judge by: those named, or the usual ones of the units.
 pub fn tolerances(file: &JobFile, findings: &mut Findings) -> Vec<Set> {
@@ -60,8 +59,9 @@ pub fn limits(shape: &LimitsShape, length_mm: Option<f64>, findings: &mut Findin
     given
         .into_iter()
         .filter_map(|(key, limit, quantity)| {
-            let limit_mm = findings.bounded(format!("limits.{key}"), limit?.size_mm(length), &LIMIT)?;
-            Some(OwnLimit { quantity, limit_mm })
+            let limit = limit?;
+            let limit_mm = findings.bounded(format!("limits.{key}"), limit.size_mm(length), &LIMIT)?;
+            Some(OwnLimit { quantity, limit_mm, part_of_length: limit.part_of_length() })
         })
         .collect()
 }
@@ -92,11 +92,22 @@ pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
     };
     Factors {
         force: checked("force", shape.force),
+        outer_seam: checked("outer_seam", shape.outer_seam),
+        inner_seam: checked("inner_seam", shape.inner_seam),
         heat_from_leg: checked("heat_from_leg", shape.heat_from_leg),
         arm: checked("arm", shape.arm),
         cup: checked("cup", shape.cup),
         tilt: checked("tilt", shape.tilt),
     }
+}
+
+/// What holds the joint.
+pub fn hold(shape: Option<&HoldShape>) -> Hold {
+    shape.map_or(Hold::LINE, |s| Hold {
+        tacks: s.tacks,
+        rolls: s.rolls,
+        square_until_cold: s.square_until_cold,
+    })
 }
 
 /// Inclination that the weld heads follow, degrees.

@@ -26,6 +26,16 @@ impl LimitShape {
     }
 }
 
+impl LimitShape {
+    /// Divisor of the member's length, if it is given as one.
+    pub const fn part_of_length(self) -> Option<f64> {
+        match self {
+            Self::Length(_) => None,
+            Self::PartOfLength(divisor) => Some(divisor),
+        }
+    }
+}
+
 impl Serialize for LimitShape {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match self {

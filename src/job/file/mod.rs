@@ -4,6 +4,7 @@
 //! that complaints show. Every quantity is text with its unit.
 
 mod demand;
+mod hold;
 mod limit;
 mod member;
 mod passes;
@@ -12,6 +13,7 @@ mod steel;
 mod stitch;
 
 pub use demand::DemandShape;
+pub use hold::HoldShape;
 pub use limit::LimitShape;
 pub use member::{FlangeShape, MemberShape, SpliceShape, WebEdges, WebShape};
 pub use passes::{OrderShape, PartShape, PassShape, WaitShape};
@@ -19,11 +21,24 @@ pub use procedure::{ArcShape, ProcedureShape};
 pub use steel::{OwnSteel, SteelShape};
 pub use stitch::StitchShape;
 
+use crate::input::{Form, Schema};
 use crate::member::Seam;
 use crate::units::{Angle, Length, System};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<JobFile>);
+
+impl Form for JobFile {
+    const WHAT: &'static str = "a job";
+    const START: &'static str = "`weldbow new` writes one";
+
+    fn schema() -> &'static Schema {
+        &SCHEMA
+    }
+}
 
 /// One member, its welds, and what is wanted of it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -62,6 +77,10 @@ pub struct JobFile {
     /// What the welds must carry, for `weldbow choose`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub demand: Option<DemandShape>,
+    /// What holds the joint. Without this table: a pull-through line, plates tacked at the leading end only, flanges pressed to
+    /// the web by the rolls around the arc, free behind it. A root gap is `member.fit_up_gap`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hold: Option<HoldShape>,
     /// The welding line.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub line: Option<LineShape>,
@@ -132,6 +151,14 @@ pub struct FactorsShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &1.1)]
     pub force: Option<f64>,
+    /// On that of the passes at the outer seam.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &1.05)]
+    pub outer_seam: Option<f64>,
+    /// On that of the passes at the inner seam.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &0.95)]
+    pub inner_seam: Option<f64>,
     /// On heat that is deduced from a leg.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &1.05)]

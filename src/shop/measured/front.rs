@@ -27,6 +27,10 @@ pub struct Front {
     pub toe_sd_mm: Option<f64>,
     /// One flange warmer than the other, K.
     pub warmer_k: Option<f64>,
+    /// Whether odd readings were read again and stand.
+    pub checked: bool,
+    /// Whether the delivery condition of the steel is stated.
+    pub delivery_stated: bool,
     /// Stretches not to be pushed or heated: stiffeners, holes, mm.
     pub keep_off_mm: Vec<(f64, f64)>,
     /// Stiffeners that a pad may bear on.
@@ -52,6 +56,8 @@ impl Default for Front {
             sweep_sd_mm: None,
             toe_sd_mm: None,
             warmer_k: None,
+            checked: false,
+            delivery_stated: false,
             keep_off_mm: Vec::new(),
             stiffeners: Vec::new(),
             yield_mpa: None,
@@ -68,7 +74,7 @@ const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
 type Key = (&'static str, &'static str, &'static str);
 
 /// Every key.
-pub const KEYS: [Key; 20] = [
+pub const KEYS: [Key; 21] = [
     ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
     ("up", "inner", "side that faced up: inner, outer, near or far"),
     (
@@ -81,6 +87,7 @@ pub const KEYS: [Key; 20] = [
     ("sweep uncertainty", "1 mm", "standard uncertainty of a sweep reading"),
     ("toe uncertainty", "0.5 mm", "standard uncertainty of a toe reading"),
     ("temperature difference", "5 K", "one flange warmer than the other while measuring"),
+    ("readings", "checked", "odd readings were read again, with their units, and stand"),
     ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as holes and brackets"),
     (
         "stiffener at",
@@ -123,10 +130,13 @@ impl Front {
             "sweep uncertainty" => values::sd(value).map(|u| self.sweep_sd_mm = Some(u)),
             "toe uncertainty" => values::sd(value).map(|u| self.toe_sd_mm = Some(u)),
             "temperature difference" => values::kelvin(value).map(|k| self.warmer_k = Some(k)),
+            "readings" => values::checked(value).map(|c| self.checked = c),
             "keep off" => values::stretches(value).map(|s| self.keep_off_mm.extend(s)),
             "stiffener at" => stiffener::read(value).map(|s| self.stiffeners.extend(s)),
             "yield" => stiffener::yield_mpa(value).map(|y| self.yield_mpa = Some(y)),
-            "delivery" => values::delivery(value).map(|d| self.situation.delivery = d),
+            "delivery" => values::delivery(value).map(|d| {
+                (self.situation.delivery, self.delivery_stated) = (d, true);
+            }),
             "service" => values::service(value).map(|s| self.situation.service = s),
             "state" => values::state(value, &mut self.situation),
             "steel temperature" => values::temperature(value).map(|t| self.situation.steel_c = t),

@@ -1,6 +1,6 @@
 //! The values of the front, from text; an error says what is wanted.
 
-use crate::form::near;
+use crate::form::{near, text};
 use crate::straighten::decide::{Delivery, Family, Service, Situation};
 use crate::straighten::shape::Up;
 use crate::units::{Kind, read};
@@ -11,14 +11,32 @@ const STEEL_N_PER_MM3: f64 = 7850e-9 * 9.806_65;
 const LARGEST_SD_MM: f64 = 20.0;
 /// Largest count taken.
 const MOST: u32 = 100;
-const MOST_KELVIN: f64 = 200.0;
+/// Largest difference of temperature of two flanges, K (choice: one in the sun, one in the shade, and more).
+const MOST_KELVIN: f64 = 50.0;
+/// Temperatures of a piece that is measured, °C (choice: an open yard in winter, to what is handled with tongs).
+const STEEL_C: (f64, f64) = (-40.0, 200.0);
+/// Diameters of a wire, mm (choice: a thread to a rod).
+const WIRE_MM: (f64, f64) = (0.1, 3.0);
+/// Weights of a string, N/m (choice: thin nylon to the thickest wire).
+const STRING_N_PER_M: (f64, f64) = (1e-4, 1.0);
+/// Pulls of a string, N (choice: a slack thread to more than a wire bears).
+const PULL_N: (f64, f64) = (1.0, 2000.0);
+/// Places on the longest member a job may have, mm.
+const PLACE_MM: (f64, f64) = (0.0, 100_000.0);
+/// Largest mean and scatter of a record, mm, and least scatter (choice).
+const RECORD_MM: (f64, f64) = (0.01, 1000.0);
 
 type Found<T> = Result<T, String>;
 
 /// At most 40 characters of what was written.
-pub fn short(text: &str) -> String {
-    let clean: String = text.trim().chars().map(|c| if c.is_control() { ' ' } else { c }).take(40).collect();
-    if text.trim().chars().count() > 40 { format!("{clean}…") } else { clean }
+pub fn short(written: &str) -> String {
+    let clean = text::line(written.trim());
+    let start: String = clean.chars().take(40).collect();
+    if clean.chars().count() > 40 { format!("{start}…") } else { start }
+}
+
+fn within(value: f64, (low, high): (f64, f64)) -> bool {
+    (low..=high).contains(&value)
 }
 
 fn length(text: &str) -> Found<f64> {
@@ -30,6 +48,9 @@ pub fn pair(text: &str, between: &str) -> Found<(f64, f64)> {
     let example = format!("two places with units, as \"0.5 m{between}8.5 m\"");
     let (a, b) = text.split_once(between).ok_or(example)?;
     let (a, b) = (length(a)?, length(b)?);
+    if !within(a, PLACE_MM) || !within(b, PLACE_MM) {
+        return Err("places on a member, 0 m to 100 m".to_owned());
+    }
     if a < b { Ok((a, b)) } else { Err("the place nearer to the start end first".to_owned()) }
 }
 
@@ -51,17 +72,22 @@ pub fn string(text: &str) -> Found<(f64, f64)> {
     let what = what.trim();
     let weight = if let Some(wire) = what.strip_suffix("wire") {
         let d = length(wire.trim().trim_end_matches("steel"))?;
+        if d > 0.0 && !within(d, WIRE_MM) {
+            return Err("a wire of 0.1 mm to 3 mm".to_owned());
+        }
         STEEL_N_PER_MM3 * 0.25 * std::f64::consts::PI * d * d
     } else {
         let number = what.strip_suffix("N/m").ok_or_else(wanted)?;
         number.trim().parse::<f64>().map_err(|_| wanted())? / 1e3
     };
     let good = |v: f64| v.is_finite() && v > 0.0;
-    if good(weight) && good(pull) {
-        Ok((weight, pull))
-    } else {
-        Err("a weight and a pull above zero".to_owned())
+    if !good(weight) || !good(pull) {
+        return Err("a weight and a pull above zero".to_owned());
     }
+    if !within(1e3 * weight, STRING_N_PER_M) || !within(pull, PULL_N) {
+        return Err("a string of 0.0001 N/m to 1 N/m, pulled with 1 N to 2 kN".to_owned());
+    }
+    Ok((weight, pull))
 }
 
 /// A whole number.
@@ -84,11 +110,13 @@ pub fn record(text: &str) -> Found<Family> {
     let number = pieces.strip_suffix("pieces").ok_or_else(wanted)?.trim();
     let pieces = number.parse::<u32>().ok().filter(|n| (FEWEST..=MOST_PIECES).contains(n));
     let pieces = pieces.ok_or_else(|| format!("{FEWEST} to {MOST_PIECES} pieces: fewer give no scatter"))?;
-    if sd > 0.0 {
-        Ok(Family { mean, sd, pieces: Some(pieces) })
-    } else {
-        Err("a scatter above zero".to_owned())
+    if sd <= 0.0 {
+        return Err("a scatter above zero".to_owned());
     }
+    if !within(sd, RECORD_MM) || mean.abs() > RECORD_MM.1 {
+        return Err("a mean of at most 1 m and a scatter of 0.01 mm to 1 m".to_owned());
+    }
+    Ok(Family { mean, sd, pieces: Some(pieces) })
 }
 
 /// A standard uncertainty, mm.
@@ -99,7 +127,7 @@ pub fn sd(text: &str) -> Found<f64> {
 
 /// A difference of temperature, K.
 pub fn kelvin(text: &str) -> Found<f64> {
-    let wanted = || "a difference, as \"5 K\", at most 200 K".to_owned();
+    let wanted = || "a difference, as \"5 K\", at most 50 K".to_owned();
     let number = text.strip_suffix('K').or_else(|| text.strip_suffix("°C")).ok_or_else(wanted)?;
     let k: f64 = number.trim().parse().map_err(|_| wanted())?;
     if k.abs() <= MOST_KELVIN { Ok(k.abs()) } else { Err(wanted()) }
@@ -107,7 +135,17 @@ pub fn kelvin(text: &str) -> Found<f64> {
 
 /// A temperature, °C.
 pub fn temperature(text: &str) -> Found<f64> {
-    read(Kind::Temperature, text).map_err(|e| e.to_string())
+    let c = read(Kind::Temperature, text).map_err(|e| e.to_string())?;
+    if within(c, STEEL_C) {
+        Ok(c)
+    } else {
+        Err("steel that can be measured, −40 °C to 200 °C".to_owned())
+    }
+}
+
+/// That odd readings were read again.
+pub fn checked(text: &str) -> Found<bool> {
+    named(text, &[("checked", true)])
 }
 
 /// Yes or no.
@@ -173,6 +211,20 @@ mod tests {
         assert!((weight * 1e3 - 0.0151).abs() < 5e-5 && (pull - 50.0).abs() < 1e-12, "{weight}");
         assert!((string("0.0151 N/m at 50 N").unwrap().0 - 0.0151e-3).abs() < 1e-12);
         assert!(string("0 N/m at 50 N").is_err() && string("wire").is_err());
+        for odd in ["1000 mm wire at 0.001 N", "0.5 mm wire at 0.5 N", "0.5 mm wire at 1 MN", "9 N/m at 50 N"]
+        {
+            assert!(string(odd).is_err(), "{odd}");
+        }
+    }
+
+    #[test]
+    fn what_no_shop_can_have_is_refused() {
+        assert!(["-500 °C", "1500 °C", "201 °C"].iter().all(|t| temperature(t).is_err()));
+        assert_eq!(temperature("18 °C"), Ok(18.0));
+        assert!(kelvin("51 K").is_err() && kelvin("50 K").is_ok());
+        assert!(stretches("-1 m to 1 m").is_err() && stretches("1 m to 1e300 m").is_err());
+        assert!(record("mean 1e300 mm, scatter 4 mm, 10 pieces").is_err());
+        assert!(record("mean 6 mm, scatter 1e-300 mm, 10 pieces").is_err());
     }
 
     #[test]

@@ -10,16 +10,19 @@
 //! ```
 //!
 //! `front` reads the lines before the table, `columns` its head, `read` the whole, and `piece` takes out the sag of member and
-//! string. Signs as everywhere: camber + toward the inner flange, sweep + toward the near side, toes + toward the web,
+//! string. `contract` says what readings must hold to be those of the member, `questions` what is odd about them; the line
+//! `# readings: checked` answers all questions. Signs as everywhere: camber + toward the inner flange, sweep + toward the near side, toes + toward the web,
 //! from any straight line.
 
 mod columns;
+mod contract;
 mod front;
 mod front_values;
 mod piece;
+mod questions;
 mod read;
 mod stiffener;
 
 pub use front::{Front, KEYS, read_notes};
-pub use piece::{Measured, NotAShape};
+pub use piece::{Measured, Placed};
 pub use read::{read_path, read_text};

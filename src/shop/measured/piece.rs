@@ -1,16 +1,19 @@
 //! Readings, and the shape they stand for once sag is out.
 
+use super::columns::Column;
 use super::front::Front;
-use crate::form::findings::mm;
+use super::{contract, questions};
 use crate::form::{Complaint, Problem};
 use crate::prediction::{Job, Prediction};
 use crate::shop::Shop;
-use crate::straighten::decide::Limits;
+use crate::straighten::decide::{Delivery, Limits};
 use crate::straighten::piece::{Measuring, Piece, goals, shop_for, thermal_bow_mm, weld_stress};
 use crate::straighten::plan::{Goals, Records};
 use crate::straighten::shape::{OutOfStraight, ShapeError, Toes};
 use std::ops::Range;
-use thiserror::Error;
+
+/// A problem and where it stands in the file.
+pub type Placed = (Problem, Option<Range<usize>>);
 
 /// What was measured, as read.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,29 +32,18 @@ pub struct Measured {
     pub(super) source: Source,
 }
 
+/// A column of the table: what it holds, its unit, and where its head stands.
+pub(super) type Head = (Column, &'static str, Range<usize>);
+
 /// The text behind the readings.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(super) struct Source {
     pub file: String,
     pub text: String,
-    /// Where each station stands.
-    pub x: Vec<Range<usize>>,
-}
-
-/// Readings that do not fit the member.
-#[derive(Debug, Clone, Copy, PartialEq, Error)]
-pub enum NotAShape {
-    /// A station beyond the end.
-    #[error("a station at {x_mm} mm, but the member of the job is {length_mm} mm long")]
-    Beyond {
-        /// Where, mm.
-        x_mm: f64,
-        /// Length, mm.
-        length_mm: f64,
-    },
-    /// Anything else.
-    #[error(transparent)]
-    Shape(#[from] ShapeError),
+    /// Columns in their order.
+    pub heads: Vec<Head>,
+    /// Where each cell of each station stands.
+    pub rows: Vec<Vec<Range<usize>>>,
 }
 
 impl Measured {
@@ -59,13 +51,19 @@ impl Measured {
     /// between the stations.
     ///
     /// # Errors
-    /// [`NotAShape`] if stations or supports lie off the member.
-    pub fn shape(&self, job: &Job) -> Result<OutOfStraight, NotAShape> {
+    /// Everything for which the readings cannot be those of the member: see [`super::contract`].
+    pub fn shape(&self, job: &Job) -> Result<OutOfStraight, Complaint> {
+        let wrong = contract::broken(self, job);
+        if !wrong.is_empty() {
+            return Err(self.complaint(wrong));
+        }
+        self.bare(job).map(|shape| shape.filled()).map_err(|fault| self.complaint(vec![self.fault(&fault)]))
+    }
+
+    /// The same at the stations read.
+    pub(super) fn bare(&self, job: &Job) -> Result<OutOfStraight, ShapeError> {
         let member = &job.member;
         let length_mm = member.length_mm;
-        if let Some(x_mm) = self.x_mm.iter().copied().find(|x| !(0.0..=length_mm).contains(x)) {
-            return Err(NotAShape::Beyond { x_mm, length_mm });
-        }
         let none = || vec![0.0; self.x_mm.len()];
         let camber = self.camber_mm.clone().unwrap_or_else(none);
         let sweep = self.sweep_mm.clone().unwrap_or_else(none);
@@ -91,21 +89,30 @@ impl Measured {
         if self.sweep_mm.is_none() {
             shape.sweep_mm.fill(0.0);
         }
-        Ok(shape.filled())
+        Ok(shape)
     }
 
     /// The piece on the floor of that shop, with nothing known of its family.
     ///
     /// # Errors
-    /// As [`Measured::shape`].
-    pub fn piece(&self, job: &Job, prediction: &Prediction, shop: &Shop) -> Result<Piece, NotAShape> {
+    /// As [`Measured::shape`], and readings that are odd, unless the file says that they were checked (`# readings: checked`).
+    pub fn piece(&self, job: &Job, prediction: &Prediction, shop: &Shop) -> Result<Piece, Complaint> {
         let judged = goals(job, &self.measuring(shop.measuring));
+        let shape = self.shape(job)?;
+        let odd = self.odd(job, prediction, shop.measuring);
+        if !self.front.checked && !odd.is_empty() {
+            return Err(self.complaint(odd));
+        }
+        let mut situation = self.front.situation;
+        if !self.front.delivery_stated {
+            situation.delivery = Delivery::NotStated;
+        }
         Ok(Piece {
-            shape: self.shape(job)?,
+            shape,
             measurements: self.front.measurements,
             goals: self.judged(judged.goals),
             shop: shop_for(&shop.tools, job),
-            situation: self.front.situation,
+            situation,
             weld: weld_stress(job, prediction),
             keep_off_mm: self.front.keep_off_mm.clone(),
             stiffeners: self.front.stiffeners.clone(),
@@ -113,34 +120,51 @@ impl Measured {
         })
     }
 
-    /// What is wrong, at its place in the file.
-    pub fn complaint(&self, fault: NotAShape, length_mm: f64) -> Complaint {
-        let Source { file, text, x } = &self.source;
+    /// What is odd about readings that could be those of the member, to be asked about before a plan is made.
+    pub fn odd(&self, job: &Job, prediction: &Prediction, shop: Measuring) -> Vec<Placed> {
+        // readings that break the contract are refused before
+        self.bare(job).map_or_else(
+            |_| Vec::new(),
+            |shape| questions::odd(self, job, prediction, &shape, &self.measuring(shop)),
+        )
+    }
+
+    /// Problems at their places in the file.
+    pub fn complaint(&self, problems: Vec<Placed>) -> Complaint {
+        Complaint::placed(&self.source.file, &self.source.text, problems)
+    }
+
+    /// What the shape found wrong, in its place.
+    fn fault(&self, fault: &ShapeError) -> Placed {
         let (path, word, wanted) = match fault {
-            NotAShape::Beyond { x_mm, .. } => {
-                let at = self.x_mm.iter().position(|s| s.to_bits() == x_mm.to_bits());
-                let range = at.and_then(|i| x.get(i)).cloned();
-                let problem = Problem::new("x", format!("a station at {}", mm(x_mm)), on_it(length_mm));
-                return Complaint::placed(file, text, vec![(problem, range)]);
-            }
-            NotAShape::Shape(ShapeError::Supports { .. }) => ("lay on", "lay on", on_it(length_mm)),
-            NotAShape::Shape(ShapeError::BadString { .. }) => {
-                ("string", "string", "weight and pull above zero".to_owned())
-            }
-            NotAShape::Shape(_) => ("", "x", "stations that rise along the member".to_owned()),
+            ShapeError::Supports { .. } => ("lay on", "lay on", "two places on the member of the job"),
+            ShapeError::BadString { .. } => ("string", "string", "weight and pull above zero"),
+            _ => ("", "x", "stations that rise along the member"),
         };
-        Complaint::placed(file, text, vec![(Problem::new(path, fault.to_string(), wanted), self.word(word))])
+        (Problem::new(path, fault.to_string(), wanted), self.word(word))
     }
 
     /// A complaint about a stretch to be kept off, if it stands in this file.
     pub fn keep_off_complaint(&self, problem: Problem) -> Option<Complaint> {
         let range = self.word("keep off")?;
-        Some(Complaint::placed(&self.source.file, &self.source.text, vec![(problem, Some(range))]))
+        Some(self.complaint(vec![(problem, Some(range))]))
     }
 
-    fn word(&self, word: &str) -> Option<Range<usize>> {
+    /// Where a word stands in the file.
+    pub(super) fn word(&self, word: &str) -> Option<Range<usize>> {
         let at = self.source.text.find(word)?;
         Some(at..at + word.len())
+    }
+
+    /// The unit of a column and where its head stands.
+    pub(super) fn head(&self, column: Column) -> Option<(&'static str, Range<usize>)> {
+        self.source.heads.iter().find(|h| h.0 == column).map(|h| (h.1, h.2.clone()))
+    }
+
+    /// Where the reading of a column at a station stands.
+    pub(super) fn cell(&self, column: Column, station: usize) -> Option<Range<usize>> {
+        let at = self.source.heads.iter().position(|h| h.0 == column)?;
+        self.source.rows.get(station)?.get(at).cloned()
     }
 
     /// Limits without those of what was not measured.
@@ -168,16 +192,19 @@ impl Measured {
         }
     }
 
+    /// Largest sag of its own weight that the readings of a bow may hold, mm, the member lying on its ends; None if the file says
+    /// how it lay, or if the sag is smaller than what a reading is sure to.
+    pub fn own_sag_mm(&self, job: &Job) -> Option<f64> {
+        let sags = contract::bows(self).filter_map(|(column, _)| questions::own_sag(self, job, column));
+        sags.max_by(|a, b| a.total_cmp(b)).filter(|sag| *sag > Measuring::USUAL.sweep_mm)
+    }
+
     /// Bow that a difference of temperature between the flanges brings, mm; None if none was noted.
     pub fn thermal_mm(&self, job: &Job) -> Option<f64> {
         let length = job.member.length_mm;
         let depth = job.member.depth.depth_mm(0.5 * length);
         self.front.warmer_k.map(|k| thermal_bow_mm(k, length, depth))
     }
-}
-
-fn on_it(length_mm: f64) -> String {
-    format!("places on the member of the job, which is {} long", mm(length_mm))
 }
 
 #[cfg(test)]

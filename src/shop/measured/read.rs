@@ -3,8 +3,9 @@
 use super::columns::{Column, column, length_unit};
 use super::front::Front;
 use super::front_values::short;
-use super::piece::{Measured, Source};
-use crate::form::{Complaint, Problem, TextKind, text_of_path};
+use super::piece::{Head, Measured, Source};
+use crate::form::findings::mm;
+use crate::form::{Complaint, LARGEST_BYTES, Problem, TextKind, text_of_path};
 use crate::member::Seam;
 use crate::straighten::shape::Toes;
 use crate::units::{Kind, read};
@@ -16,9 +17,12 @@ const KIND: TextKind = TextKind {
     what: "measured offsets",
     ending: ".csv",
     start: "one line a station: x [m], camber [mm], sweep [mm]",
+    largest_bytes: LARGEST_BYTES,
 };
 /// Fewest stations: both ends and one between.
 const FEWEST: usize = 3;
+/// Farthest place or offset that is a number at all, mm (choice: a hundred times the longest member).
+const FARTHEST_MM: f64 = 1e7;
 /// Most problems written down.
 const MOST_PROBLEMS: usize = 40;
 
@@ -72,6 +76,9 @@ impl Reading<'_> {
         let mut front = Front::default();
         let mut start = 0;
         for line in self.text.split_inclusive('\n') {
+            if self.problems.len() >= MOST_PROBLEMS {
+                break;
+            }
             if let Some(rest) = line.trim_start_matches('\u{feff}').strip_prefix('#') {
                 let skipped = line.len() - rest.len();
                 front.line(rest.trim_end(), start + skipped, &mut self.problems);
@@ -151,12 +158,8 @@ impl Reading<'_> {
         self.rows(&columns, &rows, front)
     }
 
-    /// Columns with their units; a first row of units only is taken as such.
-    fn head(
-        &mut self,
-        head: &StringRecord,
-        rows: &mut Vec<StringRecord>,
-    ) -> Option<Vec<(Column, &'static str)>> {
+    /// Columns with their units and places; a first row of units only is taken as such.
+    fn head(&mut self, head: &StringRecord, rows: &mut Vec<StringRecord>) -> Option<Vec<Head>> {
         let places = self.cells(head);
         let units: Vec<Option<&'static str>> =
             rows.first().map_or(Vec::new(), |r| r.iter().map(length_unit).collect());
@@ -165,31 +168,31 @@ impl Reading<'_> {
             rows.remove(0);
         }
         let before = self.problems.len();
-        let mut columns: Vec<(Column, &'static str)> = Vec::new();
+        let mut columns: Vec<Head> = Vec::new();
         for (i, cell) in head.iter().enumerate() {
             let place = places.get(i).cloned().unwrap_or(0..0);
             let below = units.get(i).copied().flatten().filter(|_| unit_row);
             match column(cell) {
-                Ok((c, _)) if columns.iter().any(|(known, _)| *known == c) => {
+                Ok((c, _)) if columns.iter().any(|known| known.0 == c) => {
                     self.push(Problem::new(c.name(), "the same column again", "each column once"), place);
                 }
                 Ok((c, unit)) => match unit.or(below) {
-                    Some(unit) => columns.push((c, unit)),
+                    Some(unit) => columns.push((c, unit, place)),
                     None => {
                         let problem = Problem::new(
                             c.name(),
                             format!("`{}` without a unit", short(cell)),
                             "its unit with the name, or a line of units below the head",
                         );
-                        self.push(problem.example(format!("{} [mm]", c.name())), place);
-                        columns.push((c, "mm"));
+                        self.push(problem.example(format!("{} [mm]", c.name())), place.clone());
+                        columns.push((c, "mm", place));
                     }
                 },
                 Err(problem) => self.push(problem, place),
             }
         }
         let whole = places.first().map_or(0, |p| p.start)..places.last().map_or(0, |p| p.end);
-        let has = |c: Column| columns.iter().any(|(known, _)| *known == c);
+        let has = |c: Column| columns.iter().any(|known| known.0 == c);
         if self.problems.len() == before && !has(Column::X) {
             self.push(
                 Problem::new("x", "nothing", "a column `x`, the place from the start end").example("x [m]"),
@@ -207,21 +210,16 @@ impl Reading<'_> {
         (self.problems.len() == before).then_some(columns)
     }
 
-    fn rows(
-        &mut self,
-        columns: &[(Column, &'static str)],
-        rows: &[StringRecord],
-        front: Front,
-    ) -> Option<Measured> {
+    fn rows(&mut self, columns: &[Head], rows: &[StringRecord], front: Front) -> Option<Measured> {
         let before = self.problems.len();
-        let has = |c: Column| columns.iter().any(|(known, _)| *known == c);
+        let has = |c: Column| columns.iter().any(|known| known.0 == c);
         let mut out = Measured {
             x_mm: Vec::new(),
             camber_mm: has(Column::Camber).then(Vec::new),
             sweep_mm: has(Column::Sweep).then(Vec::new),
             toes: Vec::new(),
             front,
-            source: Source::default(),
+            source: Source { heads: columns.to_vec(), ..Source::default() },
         };
         let mut last: Option<f64> = None;
         for row in rows {
@@ -241,7 +239,7 @@ impl Reading<'_> {
             }
             let mut toes = [[None; 2]; 2];
             let mut x = 0.0;
-            for (((column, unit), cell), place) in columns.iter().zip(row).zip(&places) {
+            for (((column, unit, _), cell), place) in columns.iter().zip(row).zip(&places) {
                 let toe = matches!(column, Column::Toe(..));
                 if cell.is_empty() && toe {
                     continue;
@@ -267,8 +265,7 @@ impl Reading<'_> {
                 }
             }
             out.x_mm.push(x);
-            let own = columns.iter().position(|(c, _)| *c == Column::X);
-            out.source.x.push(own.and_then(|i| places.get(i)).cloned().unwrap_or(line.clone()));
+            out.source.rows.push(places);
             for (seam, pair) in Seam::BOTH.into_iter().zip(toes) {
                 match pair {
                     [Some(near_mm), Some(far_mm)] => out.toes.push(Toes { seam, x_mm: x, near_mm, far_mm }),
@@ -306,8 +303,8 @@ impl Reading<'_> {
             return None;
         }
         match read(Kind::Length, &format!("{cell} {unit}")) {
-            Ok(value) => Some(value),
-            Err(_) => {
+            Ok(value) if value.abs() <= FARTHEST_MM => Some(value),
+            _ => {
                 let wanted =
                     format!("a finite number of {unit}, as 12.5 or −3 (the unit stands in the head)");
                 self.push(Problem::new(name, format!("`{}`", short(cell)), wanted), place.clone());
@@ -315,8 +312,4 @@ impl Reading<'_> {
             }
         }
     }
-}
-
-fn mm(value: f64) -> String {
-    crate::form::findings::mm(value)
 }

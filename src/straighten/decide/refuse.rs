@@ -16,6 +16,8 @@ pub enum Delivery {
     ColdFormed,
     /// Not known.
     Unknown,
+    /// Nobody has said; it can be asked.
+    NotStated,
 }
 
 /// What the member does in service.
@@ -135,7 +137,7 @@ pub fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> {
         add(no_paper, true, true, reason, WRITTEN);
     }
     let delivery = match s.delivery {
-        Delivery::Ordinary => None,
+        Delivery::Ordinary | Delivery::NotStated => None,
         Delivery::Thermomechanical => {
             Some((false, "thermomechanically rolled steel: heat may undo its strength"))
         }
@@ -148,6 +150,14 @@ pub fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> {
             "the steel maker's limits, tests as the code asks, and the engineer's written procedure";
         add(no_paper, cold, true, reason, MAKER);
     }
+    add(
+        no_paper && s.delivery == Delivery::NotStated,
+        false,
+        true,
+        "nobody has said how the steel was made: heat may undo the strength of thermomechanically rolled or tempered plate",
+        "the delivery condition from the certificate, as a note on the piece: `delivery: ordinary` (as rolled or normalised), \
+         thermomechanical, quenched-tempered, cold-formed or unknown",
+    );
     add(
         s.galvanised,
         false,

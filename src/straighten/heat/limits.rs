@@ -20,6 +20,6 @@ pub const fn most_c(delivery: Delivery) -> Option<f64> {
     match delivery {
         Delivery::Ordinary => Some(650.0),
         Delivery::QuenchedTempered => Some(590.0),
-        Delivery::Thermomechanical | Delivery::ColdFormed | Delivery::Unknown => None,
+        Delivery::Thermomechanical | Delivery::ColdFormed | Delivery::Unknown | Delivery::NotStated => None,
     }
 }

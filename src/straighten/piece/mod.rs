@@ -6,7 +6,7 @@ mod goals;
 mod predicted;
 mod thermal;
 
-pub use chance::{Expected, expected};
+pub use chance::{Expected, expected, judged_as};
 pub use goals::{Judged, Named, goals};
 pub use predicted::{Making, far_end, predicted, weld_stress};
 pub use thermal::thermal_bow_mm;

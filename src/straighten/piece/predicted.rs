@@ -4,6 +4,7 @@ use crate::member::Seam;
 use crate::prediction::{Job, Prediction};
 use crate::straighten::press::WeldStress;
 use crate::straighten::shape::{OutOfStraight, ShapeError, Toes};
+use crate::tolerance::{Quantity, Verdict};
 use serde::Serialize;
 
 /// What was done before welding against the predicted distortion.
@@ -19,6 +20,16 @@ impl Making {
     /// What the camber is judged for, in words.
     pub const fn camber_basis(self) -> &'static str {
         if self.web_cut { "web cut to the ordinates" } else { "web cut straight" }
+    }
+
+    /// The size that a verdict is expected to meet: what the shop makes up for is expected in the middle of its band.
+    pub fn met(self, verdict: &Verdict) -> f64 {
+        let made_up = match verdict.quantity {
+            Quantity::Camber => self.web_cut,
+            Quantity::FlangeTilt | Quantity::FlangeCup | Quantity::FlangeToe => self.flanges_preset,
+            Quantity::Sweep | Quantity::Length => false,
+        };
+        if made_up { verdict.band.middle_mm() } else { verdict.value }
     }
 
     /// What the toes are judged for.

@@ -2,6 +2,7 @@
 
 use super::Problem;
 use crate::units::Length;
+use std::ops::RangeInclusive;
 
 /// Mistakes found so far.
 #[derive(Debug, Default)]
@@ -32,6 +33,16 @@ pub const fn bounds(
     unit: &'static str,
 ) -> Bounds {
     Bounds { what, low, high, words, unit }
+}
+
+/// The same for a range that is kept elsewhere.
+pub const fn within(
+    what: &'static str,
+    range: &RangeInclusive<f64>,
+    words: &'static str,
+    unit: &'static str,
+) -> Bounds {
+    bounds(what, *range.start(), *range.end(), words, unit)
 }
 
 impl Findings {

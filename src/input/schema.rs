@@ -1,6 +1,6 @@
 //! The JSON Schema of a form, and what it knows about one field.
 
-use super::locate::Step;
+use super::Step;
 use schemars::JsonSchema;
 use serde_json::{Map, Value, json};
 

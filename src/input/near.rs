@@ -3,8 +3,14 @@
 /// Jaro–Winkler likeness from which a guess helps more than it puzzles (a choice).
 const ALIKE: f64 = 0.75;
 
+/// Longest name that anyone may have meant, bytes; likeness takes the square of its time (a choice).
+const LONGEST: usize = 100;
+
 /// The name most like `wrong`, if any is alike.
 pub fn nearest<'a>(wrong: &str, names: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    if wrong.len() > LONGEST {
+        return None;
+    }
     let wrong = wrong.to_lowercase();
     names
         .into_iter()

@@ -1,0 +1,42 @@
+//! Chances and shares for people.
+
+use crate::tolerance::Likely;
+
+/// "3.2 %", finer where it is small.
+pub fn percent(share: f64) -> String {
+    let hundred = 100.0 * share;
+    let decimals = match hundred {
+        h if h >= 9.95 || h <= 0.0 => 0,
+        h if h >= 0.095 => 1,
+        _ => 2,
+    };
+    format!("{hundred:.decimals$} %")
+}
+
+/// "62 % ± 6 %"; "below 7.2 %" if no drawn piece was out, "above 93 %" if all were.
+pub fn chance(likely: &Likely) -> String {
+    match likely.at_most {
+        Some(most) if likely.chance > 0.5 => format!("above {}", percent(1.0 - most)),
+        Some(most) => format!("below {}", percent(most)),
+        None => format!("{} ± {}", percent(likely.chance), percent(likely.standard_error)),
+    }
+}
+
+/// The same without its standard error.
+pub fn bare_chance(likely: &Likely) -> String {
+    match likely.at_most {
+        Some(most) if likely.chance > 0.5 => format!("> {}", percent(1.0 - most)),
+        Some(most) => format!("< {}", percent(most)),
+        None => percent(likely.chance),
+    }
+}
+
+/// What the chance is if the model is right; a dash if that was not asked.
+pub fn if_right(likely: &Likely) -> String {
+    match likely.if_model_right {
+        Some(right) if right > 0.0 && right < 1.0 => percent(right),
+        Some(right) if right > 0.5 => "all".to_owned(),
+        Some(_) => "none".to_owned(),
+        None => "–".to_owned(),
+    }
+}

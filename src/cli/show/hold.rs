@@ -1,0 +1,56 @@
+//! What holds the joint, in the words of the trade.
+
+use crate::angular::hold::{Hold, Tacks};
+
+/// "tacked at the leading end, pressed to the web by the rolls around the arc".
+pub fn held(hold: &Hold) -> String {
+    let tacks = match hold.tacks {
+        Tacks::None => "not tacked",
+        Tacks::LeadingEnd => "tacked at the leading end",
+        Tacks::Along => "tacked along the seam",
+    };
+    let rolls =
+        if hold.rolls { "pressed to the web by the rolls around the arc" } else { "not pressed to the web" };
+    let after = if hold.square_until_cold { "held square until cold" } else { "free behind it" };
+    format!("{tacks}, {rolls}, {after}")
+}
+
+/// What may be done about the tilt: "tacks along the seam (tilt × 0.90) or holding the flange square until cold (tilt × 0.58)".
+pub fn remedies(hold: &Hold) -> Option<String> {
+    let one = |firmer: &Hold| {
+        let what = if firmer.square_until_cold {
+            "holding the flange square until it is cold"
+        } else if firmer.tacks == Tacks::Along && hold.tacks != Tacks::Along {
+            "tacks along the seam"
+        } else {
+            "rolls that press flange and web together"
+        };
+        format!("{what} (tilt × {:.2})", firmer.tilt_part() / hold.tilt_part())
+    };
+    let all: Vec<String> = hold.firmer().iter().map(one).collect();
+    (!all.is_empty()).then(|| all.join(" or "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_is_told_of_tacks_and_of_holding_square() {
+        assert_eq!(
+            held(&Hold::LINE),
+            "tacked at the leading end, pressed to the web by the rolls around the arc, free behind it"
+        );
+        let said = remedies(&Hold::LINE).unwrap();
+        assert_eq!(
+            said,
+            "tacks along the seam (tilt × 0.90) or holding the flange square until it is cold (tilt × 0.58)"
+        );
+        assert_eq!(remedies(&Hold::HELD_SQUARE), None);
+        assert!(
+            remedies(&Hold::NOTHING)
+                .unwrap()
+                .starts_with("rolls that press flange and web together (tilt × 0.60)")
+        );
+    }
+}

@@ -1,0 +1,167 @@
+//! What lies beside rows: which study and which build they are of, and what proves them.
+
+use super::named;
+use super::names::Names;
+use crate::cli::files;
+use crate::study::{BUILD, Study};
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+use std::fmt::Write;
+use std::fs::{File, read_to_string};
+use std::io::{Error, ErrorKind, Result};
+use std::ops::Range;
+use std::path::Path;
+
+/// What rows belong to, and what proves them.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Label {
+    /// Title of the study.
+    pub study: String,
+    /// Changes with what a row holds.
+    pub fingerprint: String,
+    /// The build that computed them.
+    #[serde(default)]
+    pub build: String,
+    /// First case.
+    pub from: u64,
+    /// One past the last case.
+    pub to: u64,
+    /// First line of the table.
+    #[serde(default)]
+    pub header: String,
+    /// The study file and its jobs, as they were read.
+    #[serde(default)]
+    pub inputs: Vec<Proof>,
+    /// The rows, in their order; the last may still grow.
+    #[serde(default)]
+    pub chunks: Vec<Chunk>,
+    /// Charts drawn of them.
+    #[serde(default)]
+    pub charts: Vec<Proof>,
+}
+
+/// A file and the hash of its bytes (SHA-256, FIPS 180-4).
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Proof {
+    /// Its name: of an input as it was given, of a chart within the folder.
+    pub file: String,
+    /// Hash, hexadecimal.
+    pub sha256: String,
+}
+
+/// Rows that follow each other.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Chunk {
+    /// How many.
+    pub rows: u64,
+    /// In the table.
+    pub csv: Part,
+    /// As JSON lines, if these are kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub json_lines: Option<Part>,
+}
+
+/// Bytes that follow each other in a file, and their hash.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Part {
+    /// How many.
+    pub bytes: u64,
+    /// Hash, hexadecimal.
+    pub sha256: String,
+}
+
+impl Label {
+    /// Of some cases of a study, without rows yet.
+    pub fn of(study: &Study, cases: &Range<u64>, inputs: Vec<Proof>) -> Self {
+        Self {
+            study: study.title.clone(),
+            fingerprint: format!("{:016x}", study.fingerprint),
+            build: BUILD.to_owned(),
+            from: cases.start,
+            to: cases.end,
+            header: String::from_utf8_lossy(&study.csv_header()).into_owned(),
+            inputs,
+            chunks: Vec::new(),
+            charts: Vec::new(),
+        }
+    }
+
+    /// Whether rows of both belong together: the same cases of the same study, by the same build.
+    pub fn same_rows(&self, other: &Self) -> bool {
+        let of = |label: &Self| (label.fingerprint.clone(), label.build.clone(), label.from, label.to);
+        of(self) == of(other)
+    }
+
+    /// Rows that it promises.
+    pub fn rows(&self) -> u64 {
+        self.chunks.iter().map(|chunk| chunk.rows).fold(0, u64::saturating_add)
+    }
+
+    /// Whether the rows are kept as JSON lines too.
+    pub fn has_json_lines(&self) -> bool {
+        !self.chunks.is_empty() && self.chunks.iter().all(|chunk| chunk.json_lines.is_some())
+    }
+
+    /// The label kept in a file, if there is one.
+    ///
+    /// # Errors
+    /// If it cannot be read.
+    pub fn read(path: &Path) -> Result<Option<Self>> {
+        match read_to_string(path) {
+            Ok(text) => {
+                let wrong = |e: serde_json::Error| {
+                    let text = format!("not what a study writes beside its rows ({e})");
+                    Error::new(ErrorKind::InvalidData, format!("{}: {text}", crate::form::text::path(path)))
+                };
+                serde_json::from_str(&text).map(Some).map_err(wrong)
+            }
+            Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
+            Err(error) => Err(named(path, "cannot be read", &error)),
+        }
+    }
+
+    /// Keeps it, whole.
+    ///
+    /// # Errors
+    /// If it cannot be written.
+    pub fn keep(&self, names: &Names) -> Result<()> {
+        let mut text = serde_json::to_string_pretty(self)?;
+        text.push('\n');
+        files::own(&names.label(), text.as_bytes())
+    }
+}
+
+impl Proof {
+    /// Of a file that is there.
+    ///
+    /// # Errors
+    /// If it cannot be read.
+    pub fn of(path: &Path, name: String) -> Result<Self> {
+        let mut file = File::open(path).map_err(|e| named(path, "cannot be read", &e))?;
+        let mut hash = Sha256::new();
+        std::io::copy(&mut file, &mut hash).map_err(|e| named(path, "cannot be read", &e))?;
+        Ok(Self { file: name, sha256: hex(hash) })
+    }
+}
+
+/// A finished hash as text.
+pub fn hex(hash: Sha256) -> String {
+    hash.finalize().iter().fold(String::with_capacity(64), |mut text, byte| {
+        // writing to a String cannot fail
+        let _ = write!(text, "{byte:02x}");
+        text
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Published check value for "abc" (FIPS 180-4 examples; memory, sure).
+    #[test]
+    fn the_hash_gives_its_published_value() {
+        let mut hash = Sha256::new();
+        hash.update(b"abc");
+        assert_eq!(hex(hash), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+    }
+}

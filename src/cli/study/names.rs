@@ -1,0 +1,72 @@
+//! Names of a study's files in a folder, and how they are opened.
+
+use super::named;
+use std::fs::{File, OpenOptions};
+use std::io::{Error, ErrorKind, Result};
+use std::path::{Path, PathBuf};
+
+/// Names of a study's files in a folder.
+#[derive(Debug)]
+pub struct Names {
+    /// The folder.
+    pub folder: PathBuf,
+    stem: String,
+}
+
+impl Names {
+    /// Of a whole study, or of one part of it.
+    pub fn new(folder: &Path, study: &str, part: Option<(u64, u64)>) -> Self {
+        let stem = part.map_or_else(|| study.to_owned(), |(i, n)| format!("{study}.part-{i}-of-{n}"));
+        Self { folder: folder.to_owned(), stem }
+    }
+
+    /// The rows.
+    pub fn csv(&self) -> PathBuf {
+        self.folder.join(format!("{}.csv", self.stem))
+    }
+
+    /// The rows as JSON lines.
+    pub fn json_lines(&self) -> PathBuf {
+        self.folder.join(format!("{}.jsonl", self.stem))
+    }
+
+    /// What they belong to, and what proves them.
+    pub fn label(&self) -> PathBuf {
+        self.folder.join(format!("{}.rows.json", self.stem))
+    }
+
+    /// # Errors
+    /// If one of them is there and is no ordinary file of its own: rows go through no link and into no pipe.
+    pub fn check(&self) -> Result<()> {
+        for path in [self.csv(), self.json_lines(), self.label()] {
+            match path.symlink_metadata() {
+                Ok(metadata) if metadata.is_file() => {}
+                Ok(_) => {
+                    let text = "is no ordinary file: rows are written into files of their own. Give another folder, or remove it";
+                    return Err(Error::new(
+                        ErrorKind::AlreadyExists,
+                        format!("{} {text}", crate::form::text::path(&path)),
+                    ));
+                }
+                Err(error) if error.kind() == ErrorKind::NotFound => {}
+                Err(error) => return Err(named(&path, "cannot be read", &error)),
+            }
+        }
+        Ok(())
+    }
+}
+
+/// A file of rows to be written, made if it is not there; never through a link.
+///
+/// # Errors
+/// If it cannot be opened.
+pub fn to_write(path: &Path) -> Result<File> {
+    let mut options = OpenOptions::new();
+    options.write(true).create(true).truncate(false);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::OpenOptionsExt;
+        options.custom_flags(libc::O_NOFOLLOW);
+    }
+    options.open(path).map_err(|e| named(path, "cannot be written", &e))
+}

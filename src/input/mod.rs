@@ -1,0 +1,29 @@
+//! What a person fills in, whatever it is written in: the shape, its JSON Schema, and the mistakes found in it.
+//!
+//! A kind of input is a [`Form`]: a shape and its schema. `problem` holds one mistake, `path` names its field, `findings`
+//! collects mistakes of sense while a form is checked; `near` finds the name that was probably meant; `schema` supplies
+//! examples and meanings. Nothing here reads a file: that is for [`form`](crate::form).
+
+pub mod findings;
+pub mod near;
+mod path;
+mod problem;
+mod schema;
+pub mod text;
+
+pub use path::{Step, steps_of, text_of};
+pub use problem::Problem;
+pub use schema::{Node, Schema, as_toml};
+
+use serde::de::DeserializeOwned;
+
+/// A kind of input.
+pub trait Form: DeserializeOwned {
+    /// What it describes, with its article: "a job".
+    const WHAT: &'static str;
+    /// Where to get a right one: "`weldbow new` writes one".
+    const START: &'static str;
+
+    /// Its JSON Schema.
+    fn schema() -> &'static Schema;
+}

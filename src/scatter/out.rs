@@ -1,0 +1,183 @@
+//! How likely a piece of a job is out of the limits it is judged by: the one place that counts it. Whoever says a chance
+//! (a verdict, a choice, a plan to straighten, an order) asks here, so that all say the same.
+//!
+//! Every piece is judged as a prediction is, at its own worst place. What the shop makes up for before welding, and what
+//! another level of model predicts, moves every piece alike.
+
+use super::{Apart, Chance, Deviations, Draws, Pieces, PlanFault, Room, apart};
+use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS};
+use crate::prediction::{Job, OutOfRange, Prediction, judged};
+use crate::tolerance::{DrawnSize, Likely, Quantity, Verdict};
+use rayon::prelude::*;
+
+/// Pieces that tell the chance if the model were right (choice: as many more would not change what is said).
+const RIGHT_PIECES: usize = 1024;
+
+/// What drawn pieces say of the verdicts on a job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OutOfLimits {
+    /// For each verdict how likely it is passed.
+    pub likely: Vec<Likely>,
+    /// And its size.
+    pub sizes: Vec<DrawnSize>,
+    /// Pieces drawn.
+    pub drawn: usize,
+    /// Pieces that made no job.
+    pub failed: usize,
+    each: usize,
+    /// What each verdict judges.
+    quantities: Vec<Quantity>,
+    /// One bit a verdict for each piece, with the bias as drawn and at its middle; none of a piece that made no job.
+    pieces: Vec<Option<u64>>,
+    right: Vec<Option<u64>>,
+}
+
+/// A piece as judged.
+#[derive(Debug, Clone)]
+struct Judged {
+    out: u64,
+    sizes: Vec<f64>,
+}
+
+/// Draws pieces of a job and judges them. `verdicts` are those of the prediction that is shown; `met` is the size that a
+/// verdict is expected to meet: its own, or what is left of it once the shop has made up for it.
+///
+/// # Errors
+/// Draws that cannot be drawn.
+pub fn out_of_limits(
+    job: &Job,
+    verdicts: &[Verdict],
+    own: &Deviations,
+    draws: Draws,
+    met: impl Fn(&Verdict) -> f64,
+) -> Result<OutOfLimits, PlanFault> {
+    let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
+    let pieces = Pieces::new(&light, own, draws, 0)?;
+    let nominal = judged(&light);
+    // verdicts of one job come in one order, whatever the piece
+    let moved: Vec<f64> = verdicts.iter().zip(&nominal).map(|(v, n)| met(v) - n.value).collect();
+    let draw = |count: usize, piece: &(dyn Fn(usize, &mut Room) -> Result<Judged, OutOfRange> + Sync)| {
+        let all = (0..count).into_par_iter().map_init(|| pieces.room(), |room, n| piece(n, room).ok());
+        all.collect::<Vec<Option<Judged>>>()
+    };
+    let all = draw(pieces.count(), &|n, room| pieces.piece(n, room).map(|job| Judged::of(job, &moved)));
+    let right = draw(pieces.count().min(RIGHT_PIECES), &|n, room| {
+        pieces.piece_without_bias(n, room).map(|job| Judged::of(job, &moved))
+    });
+    let bits = |of: &[Option<Judged>]| of.iter().map(|j| j.as_ref().map(|j| j.out)).collect::<Vec<_>>();
+    let mut found = OutOfLimits {
+        likely: Vec::new(),
+        sizes: Vec::new(),
+        drawn: pieces.count(),
+        failed: all.iter().filter(|j| j.is_none()).count(),
+        each: pieces.each(),
+        quantities: verdicts.iter().map(|v| v.quantity).collect(),
+        pieces: bits(&all),
+        right: bits(&right),
+    };
+    for at in 0..moved.len() {
+        let sizes: Vec<f64> = all.iter().map(|j| j.as_ref().map_or(f64::NAN, |j| j.sizes[at])).collect();
+        found.likely.push(found.counted(1 << at));
+        found.sizes.push(size(&sizes, found.each));
+    }
+    Ok(found)
+}
+
+/// Draws pieces of a job and writes into each verdict of its prediction how likely it is passed, with the deviations of the
+/// level of model that made the prediction.
+pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) {
+    if prediction.strip.is_some() {
+        own.entry("force".to_owned()).or_insert(STRIP_FORCE_BIAS);
+        own.entry("arm".to_owned()).or_insert(STRIP_ARM_BIAS);
+    }
+    let verdicts = &mut prediction.verdicts;
+    // the usual draws can be drawn whatever the job
+    let Ok(found) = out_of_limits(job, verdicts, &own, Draws::USUAL, |v| v.value) else { return };
+    for ((verdict, likely), size) in verdicts.iter_mut().zip(&found.likely).zip(&found.sizes) {
+        (verdict.likely, verdict.drawn) = (Some(*likely), Some(*size));
+    }
+}
+
+impl Judged {
+    fn of(job: &Job, moved: &[f64]) -> Self {
+        let verdicts = judged(job);
+        let mut one = Self { out: 0, sizes: Vec::with_capacity(moved.len()) };
+        for (at, (verdict, by)) in verdicts.iter().zip(moved).enumerate() {
+            let value = verdict.value + by;
+            one.out |= u64::from(value.abs() > verdict.band.side_mm(value)) << at;
+            let flange = !matches!(verdict.quantity, Quantity::Camber | Quantity::Sweep | Quantity::Length);
+            one.sizes.push(if flange { value.abs() } else { value });
+        }
+        one
+    }
+}
+
+impl OutOfLimits {
+    /// How likely any limit on these quantities is passed.
+    pub fn of(&self, is: impl Fn(Quantity) -> bool) -> Likely {
+        let bits = self.quantities.iter().enumerate().filter(|(_, q)| is(**q));
+        self.counted(bits.fold(0, |mask, (at, _)| mask | 1 << at))
+    }
+
+    /// How likely any limit at all is passed.
+    pub fn any(&self) -> Likely {
+        self.of(|_| true)
+    }
+
+    fn counted(&self, mask: u64) -> Likely {
+        let out = |all: &[Option<u64>]| -> Vec<f64> {
+            all.iter()
+                .map(|bits| bits.map_or(f64::NAN, |bits| f64::from(u8::from(bits & mask != 0))))
+                .collect()
+        };
+        Likely::counted(&out(&self.pieces), &out(&self.right), self.each)
+    }
+}
+
+/// Mean and deviations of a size, by the analysis of variance of [`apart`].
+fn size(sizes: &[f64], each: usize) -> DrawnSize {
+    let mut running = super::Running::default();
+    sizes.iter().for_each(|size| running.add(*size));
+    let (bias_sd_mm, scatter_sd_mm) =
+        apart(sizes, each, &[], |_| false).map_or((0.0, 0.0), |a| (a.bias_sd, a.scatter_sd));
+    DrawnSize { mean_mm: running.mean().unwrap_or(0.0), bias_sd_mm, scatter_sd_mm }
+}
+
+impl Likely {
+    /// Counts ones and zeros: pieces draw after draw of the bias, `each` of them a draw, and pieces with the bias at its
+    /// middle. NaN is a piece that makes no job.
+    pub fn counted(pieces: &[f64], right: &[f64], each: usize) -> Self {
+        let out = |x: f64| x > 0.5;
+        match apart(pieces, each, right, out) {
+            Ok(found) => Self::from(&found),
+            Err(_) => {
+                let all = Chance::count(pieces, out).fraction().unwrap_or(0.0);
+                let right = Chance::count(right, out);
+                Self {
+                    chance: all,
+                    range: (all, all),
+                    if_model_right: right.fraction(),
+                    if_model_right_error: right.standard_error(),
+                    ..Self::default()
+                }
+            }
+        }
+    }
+}
+
+impl From<&Apart> for Likely {
+    fn from(found: &Apart) -> Self {
+        // pieces of one draw share their bias: only the draws count as cases
+        let none = Chance { out: 0, of: found.draws, failed: 0 };
+        let sure = found.overall.0 <= 0.0 || found.overall.0 >= 1.0;
+        let right = found.model_right;
+        Self {
+            chance: found.overall.0,
+            standard_error: found.overall.1,
+            at_most: if sure { none.at_most() } else { None },
+            if_model_right: right.fraction(),
+            if_model_right_error: right.standard_error(),
+            range: found.range,
+        }
+    }
+}

@@ -1,0 +1,225 @@
+//! The beads of one order at one joint, and how they stand in time to what the joint holds already: all that does not
+//! change along a stretch of member, worked out once.
+
+use super::joint::{Laid, REPEAT_COLD, second_side_cold, side_index};
+use super::lateral;
+use super::source::{Legs, Source};
+use crate::welding::{Side, Wait};
+
+/// A wait long enough to be cold, s: so long that nothing of the first pass's warmth is left, yet finite, so that
+/// several such waits still add up.
+pub const COLD_S: f64 = 1e9;
+/// Part still warm below which two passes have nothing to do with each other.
+const NOTHING_WARM: f64 = 1e-6;
+
+/// Shop clock after a wait, s.
+pub const fn after_s(now_s: f64, wait: Wait) -> f64 {
+    now_s
+        + match wait {
+            Wait::Cold => COLD_S,
+            Wait::Seconds(s) => s,
+        }
+}
+
+/// Part in which two heats act as one, by the time between them over t*: 1 at once, 0 cold.
+#[inline]
+pub fn share_warm(lag: f64) -> f64 {
+    1.0 / (1.0 + lag)
+}
+
+/// A bead as its joint sees it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bead {
+    /// Side of the web.
+    pub side: Side,
+    /// Net heat, J/mm of bead.
+    pub heat_j_per_mm: f64,
+    /// Welded part of the length.
+    pub welded_fraction: f64,
+    /// Weld metal, mm², of the bead itself.
+    pub deposit_mm2: f64,
+    /// How far from the web plane it pulls, mm, without sign.
+    pub arm_mm: f64,
+    /// Multiplier on its force beside the welded part.
+    pub times: f64,
+}
+
+/// Two heats at one joint.
+#[derive(Debug, Clone, Copy)]
+struct Overlap {
+    /// Each alone, and both as one.
+    alone: [Source; 2],
+    as_one: Source,
+    cold: f64,
+    warm: f64,
+}
+
+impl Overlap {
+    /// Total over larger, of equal ones: k = cold + (once − cold)·warm, where both at once pull like one pass of their
+    /// heats together.
+    #[inline]
+    fn factor(&self, give_per_mm2: [f64; 2]) -> f64 {
+        let [a, b] = self.alone.map(|source| source.lone_n(give_per_mm2));
+        let (larger, smaller) = if a > b { (a, b) } else { (b, a) };
+        let once = 1.0 + ((self.as_one.lone_n(give_per_mm2) - larger) / smaller).max(0.0);
+        self.cold + (once - self.cold) * self.warm
+    }
+}
+
+/// What one side of a joint holds.
+#[derive(Debug, Clone, Copy)]
+struct Past {
+    at_s: f64,
+    /// Heat that would do alone what all passes of this side did, J/mm, and the part of it that stretches the section.
+    heat_j_per_mm: f64,
+    stretching_j_per_mm: f64,
+}
+
+impl Past {
+    fn joined(self, new: Self, warm: f64) -> Self {
+        let of = |a: f64, b: f64| a.max(b) + warm * a.min(b);
+        Self {
+            at_s: new.at_s,
+            heat_j_per_mm: of(self.heat_j_per_mm, new.heat_j_per_mm),
+            stretching_j_per_mm: of(self.stretching_j_per_mm, new.stretching_j_per_mm),
+        }
+    }
+}
+
+/// When each side of a joint was last welded, and with how much heat.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Timeline {
+    sides: [Option<Past>; 2],
+}
+
+/// The beads of one order at one joint.
+#[derive(Debug, Clone, Copy)]
+pub struct Fillets {
+    alone: [Source; 2],
+    times: [f64; 2],
+    arm_mm: [f64; 2],
+    repeat: [Option<Overlap>; 2],
+    between: Option<Overlap>,
+    cold: f64,
+    left: f64,
+    warm: f64,
+    second: usize,
+    deposit_mm2: f64,
+    /// t* of their strongest heat, s.
+    pub cooling_s: f64,
+}
+
+impl Timeline {
+    /// Welds beads at `at_s` on the shop clock. `beside` tells the heat at the other seam, J/mm, that still or already
+    /// stretches the section at either of two times on that clock, given t*.
+    pub fn meet(
+        &mut self,
+        legs: &Legs,
+        beads: &[Option<Bead>; 2],
+        at_s: f64,
+        beside: impl Fn([f64; 2], f64) -> f64,
+    ) -> Fillets {
+        let heats = || beads.iter().flatten().map(|b| b.heat_j_per_mm);
+        let cooling_s = heats().map(|h| legs.cooling_time_s(h)).fold(f64::MIN_POSITIVE, f64::max);
+        let lag = |past: Option<Past>| past.map_or(f64::INFINITY, |p| (at_s - p.at_s) / cooling_s);
+        let before = self.sides;
+        let lags = before.map(lag);
+        let other_now = beside([at_s; 2], cooling_s);
+        let second = usize::from(beads[1].is_some());
+        let at_once = beads.iter().all(Option::is_some);
+        let lag_between = if at_once { 0.0 } else { lags[1 - second] };
+        let mut alone = [Source::default(); 2];
+        let mut repeat = [None; 2];
+        for (side, bead) in beads.iter().enumerate() {
+            let Some(bead) = bead else { continue };
+            let new = Past {
+                at_s,
+                heat_j_per_mm: bead.heat_j_per_mm,
+                stretching_j_per_mm: bead.heat_j_per_mm * bead.welded_fraction,
+            };
+            alone[side] = legs.source(new.heat_j_per_mm, [new.stretching_j_per_mm, other_now]);
+            let warm = share_warm(lags[side]);
+            self.sides[side] = Some(match before[side] {
+                Some(old) => {
+                    repeat[side] = overlap(legs, [old, new], REPEAT_COLD, warm, cooling_s, &beside);
+                    old.joined(new, warm)
+                }
+                None => new,
+            });
+        }
+        let strongest = self.sides.iter().flatten().map(|p| p.heat_j_per_mm).fold(0.0, f64::max);
+        let cold = second_side_cold(legs.q_j_per_mm3(strongest));
+        let between = match self.sides {
+            [Some(near), Some(far)] => {
+                overlap(legs, [near, far], cold, share_warm(lag_between), cooling_s, &beside)
+            }
+            _ => None,
+        };
+        let of = |value: fn(&Bead) -> f64| [0, 1].map(|side| beads[side].as_ref().map_or(0.0, value));
+        Fillets {
+            alone,
+            times: of(|b| b.times * b.welded_fraction),
+            arm_mm: of(|b| b.arm_mm),
+            repeat,
+            between,
+            cold,
+            left: lateral::left_after_second(lag_between),
+            warm: share_warm(lags[0].min(lags[1])),
+            second,
+            deposit_mm2: of(|b| b.deposit_mm2 * b.welded_fraction).iter().sum(),
+            cooling_s,
+        }
+    }
+}
+
+/// Two heats in one joint, unless the first is cold.
+fn overlap(
+    legs: &Legs,
+    pair: [Past; 2],
+    cold: f64,
+    warm: f64,
+    cooling_s: f64,
+    beside: &impl Fn([f64; 2], f64) -> f64,
+) -> Option<Overlap> {
+    if warm < NOTHING_WARM {
+        return None;
+    }
+    let other = beside(pair.map(|p| p.at_s), cooling_s);
+    let [a, b] = pair;
+    let source = |heat, stretching| legs.source(heat, [stretching, other]);
+    Some(Overlap {
+        alone: pair.map(|p| source(p.heat_j_per_mm, p.stretching_j_per_mm)),
+        as_one: source(a.heat_j_per_mm + b.heat_j_per_mm, a.stretching_j_per_mm + b.stretching_j_per_mm),
+        cold,
+        warm,
+    })
+}
+
+impl Fillets {
+    /// What they bring where the section gives by `give_per_mm2` (see [`Source::lone_n`]) and their force is that times
+    /// `factor`; `available_mm2` of flange and web yields at most.
+    #[inline]
+    pub fn laid(&self, give_per_mm2: [f64; 2], factor: f64, available_mm2: f64, yield_mpa: f64) -> Laid {
+        let lone = |side: usize| factor * self.times[side] * self.alone[side].lone_n(give_per_mm2);
+        let of = |overlap: &Option<Overlap>, cold| overlap.as_ref().map_or(cold, |o| o.factor(give_per_mm2));
+        Laid {
+            lone_n: [lone(0), lone(1)],
+            arm_mm: self.arm_mm,
+            deposit_mm2: self.deposit_mm2,
+            warm: self.warm,
+            repeat: [of(&self.repeat[0], REPEAT_COLD), of(&self.repeat[1], REPEAT_COLD)],
+            second: self.second,
+            between: of(&self.between, self.cold),
+            left: self.left,
+            available_mm2,
+            yield_mpa,
+        }
+    }
+
+    /// Force of near and far bead alone, N, as [`Self::laid`].
+    #[inline]
+    pub fn lone_n(&self, side: Side, give_per_mm2: [f64; 2], factor: f64) -> f64 {
+        let side = side_index(side);
+        factor * self.times[side] * self.alone[side].lone_n(give_per_mm2)
+    }
+}

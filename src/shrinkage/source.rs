@@ -1,0 +1,62 @@
+//! Heat that acts as one pass, and what it would pull alone.
+
+use super::tendon;
+
+/// The plates a fillet joins.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Legs {
+    /// Flange thickness, mm.
+    pub flange_mm: f64,
+    /// Web thickness, mm.
+    pub web_mm: f64,
+    /// Yield strength, MPa.
+    pub yield_mpa: f64,
+    /// Young's modulus, MPa.
+    pub e_mpa: f64,
+}
+
+impl Legs {
+    /// Heat parameter of that net heat (J/mm), J/mm³.
+    pub fn q_j_per_mm3(&self, heat_j_per_mm: f64) -> f64 {
+        tendon::heat_parameter(heat_j_per_mm, self.flange_mm, self.web_mm)
+    }
+
+    /// Time t* of [`joint::cooling_time_s`](super::joint::cooling_time_s) for that heat, s.
+    pub fn cooling_time_s(&self, heat_j_per_mm: f64) -> f64 {
+        let Self { flange_mm, web_mm, yield_mpa, e_mpa } = *self;
+        super::joint::cooling_time_s(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
+    }
+
+    /// That heat as one pass; `stretching_j_per_mm` is the heat that stretches the section meanwhile, at the own and at
+    /// the other seam.
+    pub fn source(&self, heat_j_per_mm: f64, stretching_j_per_mm: [f64; 2]) -> Source {
+        let Self { flange_mm, web_mm, yield_mpa, .. } = *self;
+        Source {
+            held_n: tendon::held_force_n(heat_j_per_mm, flange_mm, web_mm, yield_mpa),
+            loss_mm3_per_j: tendon::free_loss(self.q_j_per_mm3(heat_j_per_mm), yield_mpa),
+            stretching_j_per_mm,
+        }
+    }
+}
+
+/// Heat that acts as one pass.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Source {
+    /// Its force in a section held lengthwise, N.
+    pub held_n: f64,
+    /// What a free section takes off, over its stretch, mm³/J.
+    pub loss_mm3_per_j: f64,
+    /// Heat that stretches the section meanwhile at the own and at the other seam, J/mm.
+    pub stretching_j_per_mm: [f64; 2],
+}
+
+impl Source {
+    /// Its force in a free section, N; `give_per_mm2` is the strain of this seam by unit force along this and along the
+    /// other one, times E.
+    #[inline]
+    pub fn lone_n(&self, give_per_mm2: [f64; 2]) -> f64 {
+        let [own, other] = self.stretching_j_per_mm;
+        let stretch = own * give_per_mm2[0] + other * give_per_mm2[1];
+        self.held_n * tendon::free_factor(self.loss_mm3_per_j, stretch)
+    }
+}

@@ -1,0 +1,250 @@
+//! Formula level beside strip level on random members, by class of sequence: how far they are apart, and whether the
+//! printed ± of the formulas covers the strip model, which solves every section from first principles.
+//!
+//! `WELDBOW_LEVELS=300 cargo test --test levels -- --nocapture` compares that many; a plain run a few of each class.
+//! `WELDBOW_LEVELS_ROWS=file` writes every seam of every member into a file, to fit constants by.
+
+#![allow(
+    missing_docs,
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test that meets a surprise fails"
+)]
+
+mod support;
+
+use std::fmt::Write;
+use support::{job, order, pass, prismatic};
+use weldbow::member::{Parts, Profile, Seam};
+use weldbow::prediction::{Job, Prediction, predict, predict_strip};
+use weldbow::welding::{Side, Wait, fillet};
+
+/// Members of a plain run.
+const FEW: usize = 30;
+/// Arc efficiency that the rule from leg to heat takes.
+const EFFICIENCY: f64 = 0.9;
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Class {
+    OneSideTogether,
+    OneSideInTurn,
+    TeeFirst,
+    TwoSidesInTurn,
+    AtOnce,
+}
+
+const CLASSES: [Class; 5] =
+    [Class::OneSideTogether, Class::OneSideInTurn, Class::TeeFirst, Class::TwoSidesInTurn, Class::AtOnce];
+
+/// Numbers from 0 to 1, the same in every run (splitmix64).
+struct Numbers(u64);
+
+impl Numbers {
+    fn next(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+    }
+
+    fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * self.next()
+    }
+
+    fn of<T: Copy>(&mut self, all: &[T]) -> T {
+        all[((self.next() * all.len() as f64) as usize).min(all.len() - 1)]
+    }
+}
+
+/// A member of the range for which the formulas are meant, or at its borders.
+fn member(n: &mut Numbers, border: bool, class: Class) -> Job {
+    const FLANGES: [f64; 10] = [6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 20.0, 25.0, 28.0, 32.0];
+    const WIDTHS: [f64; 6] = [140.0, 160.0, 180.0, 200.0, 250.0, 300.0];
+    const WEBS: [f64; 7] = [4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.0];
+    let (flanges, widths, webs): (&[f64], &[f64], &[f64]) = if border {
+        (&[6.0, 8.0, 12.0, 16.0, 32.0], &[100.0, 120.0, 250.0, 400.0], &[4.0, 12.0])
+    } else {
+        (&FLANGES, &WIDTHS, &WEBS)
+    };
+    let length = n.between(5000.0, 13_000.0).round();
+    let depth = if border { n.of(&[250.0, 1300.0]) } else { n.between(300.0, 1300.0).round() };
+    let plates = (n.of(widths), n.of(flanges), n.of(widths), n.of(flanges), n.of(webs));
+    let mut member = prismatic(length, (depth, plates.4), (plates.0, plates.1), (plates.2, plates.3));
+    if n.next() < 0.5 {
+        let end = (depth * n.between(0.5, 1.4)).clamp(250.0, 1300.0).round();
+        member.depth = Profile::new(vec![(0.0, depth), (length, end)]);
+    }
+    member.steel.yield_mpa = n.of(&[235.0, 355.0, 355.0, 355.0, 460.0]);
+    let heat = if border { n.of(&[500.0, 1800.0]) } else { n.between(500.0, 1800.0).round() };
+    let leg = fillet::leg_of_gross_heat_mm(heat / EFFICIENCY);
+    let lay = |seam, side, number| pass(&member, seam, side, number, leg, heat);
+    let wait = match n.next() {
+        s if s < 0.4 => Wait::Cold,
+        _ => Wait::Seconds(n.between(20.0, 200.0).round()),
+    };
+    use Side::{Far, Near};
+    let passes = match class {
+        Class::OneSideTogether => Seam::BOTH.map(|s| lay(s, Near, 1)).to_vec(),
+        Class::OneSideInTurn | Class::TeeFirst => {
+            vec![lay(Seam::Outer, Near, 1), lay(Seam::Inner, Near, 2)]
+        }
+        Class::TwoSidesInTurn => {
+            [(Near, 1), (Far, 2)].iter().flat_map(|(side, k)| Seam::BOTH.map(|s| lay(s, *side, *k))).collect()
+        }
+        Class::AtOnce => [Near, Far].iter().flat_map(|side| Seam::BOTH.map(|s| lay(s, *side, 1))).collect(),
+    };
+    let mut job = job(member, passes);
+    if job.orders.len() > 1 {
+        job.orders[1] = order(2, if class == Class::TeeFirst { Wait::Cold } else { wait });
+    }
+    if class == Class::TeeFirst {
+        job.orders[0].joined = Parts::WEB.with(Parts::OUTER_FLANGE);
+    }
+    job
+}
+
+/// Both levels of one member.
+struct Both {
+    class: Class,
+    shortening: f64,
+    camber: f64,
+    sweep: f64,
+    covered: [bool; 3],
+}
+
+/// Largest difference along a bow, mm.
+fn apart(a: &[[f64; 2]], b: &[[f64; 2]]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| (a[1] - b[1]).abs()).fold(0.0, f64::max)
+}
+
+/// Largest camber that a single pass makes, mm.
+fn seam_camber(p: &Prediction) -> f64 {
+    let mut before = vec![0.0; p.camber.profile.len()];
+    let mut most: f64 = 0.0;
+    for step in &p.build_up {
+        let own = step.camber_profile_mm.iter().zip(&before).map(|(now, then)| (now - then).abs());
+        most = own.fold(most, f64::max);
+        before.clone_from(&step.camber_profile_mm);
+    }
+    most
+}
+
+fn compare(class: Class, formula: &Prediction, strip: &Prediction) -> Both {
+    let (seam, way) = (seam_camber(strip), |p: &Prediction| {
+        p.build_up.iter().map(|s| s.sweep_mm.abs()).fold(f64::MIN_POSITIVE, f64::max)
+    });
+    let within = |a: f64, b: f64, span: f64| (a - b).abs() <= span;
+    Both {
+        class,
+        shortening: (formula.shortening_mm / strip.shortening_mm - 1.0).abs(),
+        camber: apart(&formula.camber.profile, &strip.camber.profile) / seam,
+        sweep: apart(&formula.sweep.profile, &strip.sweep.profile) / way(strip),
+        covered: [
+            within(formula.shortening_mm, strip.shortening_mm, formula.shortening.centroid_2s_mm),
+            within(formula.camber.max_mm, strip.camber.max_mm, formula.camber.max_2s_mm),
+            within(formula.sweep.max_mm, strip.sweep.max_mm, formula.sweep.max_2s_mm),
+        ],
+    }
+}
+
+/// Every seam of a member as one line for fitting.
+fn row(out: &mut String, index: usize, job: &Job, class: Class, f: &Prediction, s: &Prediction) {
+    for seam in Seam::BOTH {
+        let (width, flange) = job.member.plates_at(0.5 * job.member.length_mm).flange_mm(seam);
+        let of = |p: &Prediction, k: usize| {
+            let passes: Vec<_> = p.passes.iter().filter(|p| p.seam == seam).collect();
+            passes.get(k).map_or([0.0; 3], |p| [p.force_n, p.lone_force_n, p.force_n * p.arm_z_mm])
+        };
+        let wait = job.orders.get(1).map_or(0.0, |o| match o.wait {
+            Wait::Cold => 1e9,
+            Wait::Seconds(s) => s,
+        });
+        let (a, b) = ([of(f, 0), of(f, 1)], [of(s, 0), of(s, 1)]);
+        writeln!(
+            out,
+            "{index} {class:?} {} {width} {flange} {} {} {} {} {wait} {} {} {} {} {} {} {} {} {} {}",
+            seam.name(),
+            job.member.plates_at(0.0).web_mm,
+            job.member.depth.depth_mm(0.5 * job.member.length_mm),
+            job.passes[0].heat_j_per_mm,
+            job.member.steel.yield_mpa,
+            a[0][0],
+            a[0][1],
+            a[0][2],
+            a[1][0],
+            a[1][1],
+            a[1][2],
+            b[0][0],
+            b[0][2],
+            b[1][0],
+            b[1][2],
+        )
+        .unwrap();
+    }
+}
+
+/// Median, 95 % and largest, in per cent.
+fn spread(mut values: Vec<f64>) -> [f64; 3] {
+    values.sort_by(f64::total_cmp);
+    let at = |share: f64| values[((share * values.len() as f64) as usize).min(values.len() - 1)];
+    [0.5, 0.95, 1.0].map(|share| 100.0 * at(share))
+}
+
+#[test]
+fn formulas_agree_with_the_strip_model_on_random_members_and_their_span_covers_it() {
+    let count = std::env::var("WELDBOW_LEVELS").ok().and_then(|n| n.parse().ok()).unwrap_or(FEW);
+    let mut rows = String::new();
+    let mut all: Vec<Both> = Vec::with_capacity(count);
+    for index in 0..count {
+        let class = CLASSES[index % CLASSES.len()];
+        let job = member(&mut Numbers(index as u64 + 1), index / CLASSES.len() % 3 == 2, class);
+        let Ok(strip) = predict_strip(&job).inspect_err(|e| println!("{index} {class:?}: {e}")) else {
+            continue;
+        };
+        let formula = predict(&job);
+        let both = compare(class, &formula, &strip);
+        if !both.covered.iter().all(|c| *c) || both.camber > 0.2 || both.sweep > 0.3 {
+            let plates = job.member.plates_at(0.0);
+            println!(
+                "{index} {class:?} {plates:?} d {:.0} Q {} f_y {} wait {:?}: camber {:.2} ± {:.2}, strip {:.2}; sweep {:.2} ± {:.2}, strip {:.2}; \
+                 shortening {:.2} ± {:.2}, strip {:.2}; off {:.0} % {:.0} %",
+                job.member.depth.depth_mm(0.0),
+                job.passes[0].heat_j_per_mm,
+                job.member.steel.yield_mpa,
+                job.orders.get(1).map(|o| o.wait),
+                formula.camber.max_mm,
+                formula.camber.max_2s_mm,
+                strip.camber.max_mm,
+                formula.sweep.max_mm,
+                formula.sweep.max_2s_mm,
+                strip.sweep.max_mm,
+                formula.shortening_mm,
+                formula.shortening.centroid_2s_mm,
+                strip.shortening_mm,
+                100.0 * both.camber,
+                100.0 * both.sweep,
+            );
+        }
+        row(&mut rows, index, &job, class, &formula, &strip);
+        all.push(both);
+    }
+    if let Ok(file) = std::env::var("WELDBOW_LEVELS_ROWS") {
+        std::fs::write(file, rows).unwrap();
+    }
+    println!("{} members; median / 95 % / worst, %", all.len());
+    for class in CLASSES.into_iter().map(Some).chain([None]) {
+        let of: Vec<&Both> = all.iter().filter(|b| class.is_none_or(|c| b.class == c)).collect();
+        let [short, camber, sweep] = [|b: &Both| b.shortening, |b: &Both| b.camber, |b: &Both| b.sweep]
+            .map(|f| spread(of.iter().map(|b| f(b)).collect()));
+        let covered = [0, 1, 2]
+            .map(|k: usize| 100.0 * of.iter().filter(|b| b.covered[k]).count() as f64 / of.len() as f64);
+        let name = class.map_or("all".to_owned(), |c| format!("{c:?}"));
+        println!(
+            "{name:>16} {:3}: shortening {short:5.1?}, camber over seam camber {camber:5.1?}, sweep over largest on the way \
+             {sweep:5.1?}; ± covers {covered:.0?}",
+            of.len()
+        );
+    }
+}

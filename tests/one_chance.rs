@@ -1,0 +1,159 @@
+//! One verdict: whoever says how likely a piece is out says the same, within the standard error of counting.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a failed test may panic anywhere"
+)]
+#![allow(missing_docs)]
+
+use assert_cmd::Command;
+use serde_json::{Value, from_slice};
+use std::fs::{read_to_string, write};
+use std::path::{Path, PathBuf};
+use tempfile::tempdir;
+
+const SHOP: &str = "studies/shop/shop.toml";
+
+fn weldbow(arguments: &[&str]) -> Value {
+    let mut command = Command::cargo_bin("weldbow").unwrap();
+    let output =
+        command.current_dir(env!("CARGO_MANIFEST_DIR")).args(arguments).arg("--json").output().unwrap();
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(0), "{arguments:?}: {said}");
+    from_slice(&output.stdout).unwrap()
+}
+
+/// Where a value is an object whose field is that word.
+fn with<'v>(all: &'v Value, field: &str, word: &str) -> &'v Value {
+    all.as_array().unwrap().iter().find(|v| v[field] == word).unwrap_or_else(|| panic!("no {word} in {all}"))
+}
+
+/// A chance and its standard error; a chance of nothing counted is known to a 256th.
+fn chance(of: &Value) -> (f64, f64) {
+    (of["chance"].as_f64().unwrap(), of["standard_error"].as_f64().unwrap().max(1.0 / 256.0))
+}
+
+/// What each command says of one quantity of a job, its own limit the only one that can be passed.
+fn all_five(job: &Path, word: &str, choose_word: &str) -> [(&'static str, (f64, f64)); 5] {
+    let job = job.to_str().unwrap();
+    let verdicts = weldbow(&["predict", job])["verdicts"].clone();
+    let own: Vec<&Value> =
+        verdicts.as_array().unwrap().iter().filter(|v| v["set"] == "own" && v["quantity"] == word).collect();
+    let predict = chance(&own[0]["likely"]);
+    let scatter = weldbow(&["scatter", job, "--draws", "500", "--pieces", "20"]);
+    let scatter = chance(with(&scatter["chances"], "limit", &format!("verdicts.{word}.beyond")));
+    let choice = weldbow(&["choose", job, "--shop", SHOP]);
+    let pieces = &choice["options"][0]["pieces"];
+    let outside = pieces["outside"][choose_word].as_f64().unwrap_or(0.0);
+    let choose = (outside, pieces["standard_error"].as_f64().unwrap().max(1.0 / 256.0));
+    let straighten = weldbow(&["straighten", job, "--shop", SHOP]);
+    let straighten = chance(with(&straighten["expected"], "quantity", word));
+    let list = Path::new(job).with_file_name("order.csv");
+    write(&list, format!("mark,job,quantity\nR2,{job},4\n")).unwrap();
+    let order = weldbow(&["order", list.to_str().unwrap(), "--shop", SHOP]);
+    let order = chance(&with(&order["marks"][0]["parts"], "quantity", word)["out"]);
+    [
+        ("predict", predict),
+        ("scatter", scatter),
+        ("choose", choose),
+        ("straighten", straighten),
+        ("order", order),
+    ]
+}
+
+fn job(folder: &Path, name: &str, limits: &str, by_leg: bool) -> PathBuf {
+    let mut text = read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/studies/jobs/rafter.toml")).unwrap();
+    text.push_str(&format!("\n[limits]\n{limits}\n"));
+    if by_leg {
+        text = text.lines().filter(|l| !l.starts_with("procedure = ")).collect::<Vec<_>>().join("\n");
+    }
+    let path = folder.join(name);
+    write(&path, text).unwrap();
+    path
+}
+
+#[test]
+fn five_commands_say_one_chance() {
+    let folder = tempdir().unwrap();
+    let rows = [
+        ("sweep = \"9 mm\"", "sweep", "sweep", false),
+        ("sweep = \"8 mm\"", "sweep", "sweep", false),
+        ("sweep = \"7 mm\"", "sweep", "sweep", false),
+        ("sweep = \"6 mm\"", "sweep", "sweep", false),
+        ("flange_toe = \"2.5 mm\"", "flange_toe", "flange toe (tilt and cup together)", false),
+        ("sweep = \"8 mm\"", "sweep", "sweep", true),
+    ];
+    let mut apart = Vec::new();
+    for (n, (limits, word, choose_word, by_leg)) in rows.into_iter().enumerate() {
+        let job = job(folder.path(), &format!("job{n}.toml"), limits, by_leg);
+        let said = all_five(&job, word, choose_word);
+        let line: Vec<String> =
+            said.iter().map(|(who, (p, e))| format!("{who} {:.2} ± {:.2} %", 100.0 * p, 100.0 * e)).collect();
+        println!("{limits}{}: {}", if by_leg { ", by leg" } else { "" }, line.join(", "));
+        for (who, (p, error)) in said {
+            let (other, other_error) = said[1].1;
+            // three standard errors of both counts
+            if (p - other).abs() > 3.0 * error.hypot(other_error) {
+                apart.push(format!("{limits}: {who} {p} ± {error}, scatter {other} ± {other_error}"));
+            }
+        }
+    }
+    assert!(apart.is_empty(), "{apart:?}");
+}
+
+/// A mean beyond its limit is out, whatever its ±, and a script hears of it; a chance it sets is heard of earlier.
+#[test]
+fn a_mean_beyond_its_limit_is_never_near_and_strict_hears_of_it() {
+    let folder = tempdir().unwrap();
+    let status = |arguments: &[&str]| {
+        let mut command = Command::cargo_bin("weldbow").unwrap();
+        command.arg("predict").args(arguments).output().unwrap().status.code()
+    };
+    // the sweep is 4.6 mm: inside 8 mm, beyond 4.5 mm
+    let (wide, tight) = (
+        job(folder.path(), "wide.toml", "sweep = \"8 mm\"", false),
+        job(folder.path(), "tight.toml", "sweep = \"4.5 mm\"", false),
+    );
+    let (wide, tight) = (wide.to_str().unwrap(), tight.to_str().unwrap());
+    let verdicts = weldbow(&["predict", tight])["verdicts"].clone();
+    let sweep = verdicts.as_array().unwrap().iter().find(|v| v["set"] == "own").unwrap();
+    assert_eq!(sweep["verdict"], "out", "{sweep}");
+    let (value, spread, limit) = (
+        sweep["value"].as_f64().unwrap(),
+        sweep["value_2s"].as_f64().unwrap(),
+        sweep["limit"].as_f64().unwrap(),
+    );
+    assert!(value.abs() > limit && value.abs() - spread < limit, "{value} ± {spread} against {limit}");
+    assert_eq!(status(&["--strict", tight]), Some(3));
+    assert_eq!(status(&["--strict", wide]), Some(0));
+    assert_eq!(status(&["--strict", "0.005", wide]), Some(3), "about 1.5 % are out");
+    assert_eq!(status(&["--strict=0.05", wide]), Some(0));
+    assert_eq!(status(&["--strict", "1.5", wide]), Some(2), "no chance");
+    assert_eq!(status(&[tight]), Some(0), "unless asked");
+}
+
+/// The ± of toes is that of drawn pieces: bias and scatter together.
+#[test]
+fn the_span_of_a_toe_is_that_of_drawn_pieces() {
+    for stem in ["rafter", "column", "us_beam", "light"] {
+        let job = format!("studies/jobs/{stem}.toml");
+        let prediction = weldbow(&["predict", &job]);
+        let drawn = weldbow(&["scatter", &job, "--draws", "400", "--pieces", "10"]);
+        for flange in ["outer", "inner"] {
+            let name = format!("flanges.{flange}.near_toe_mm");
+            let sd = with(&drawn["spreads"], "result", &name)["sd"].as_f64().unwrap();
+            let of = prediction["flanges"].as_array().unwrap().iter().filter(|f| f["flange"] == flange);
+            let far = |f: &&Value| f["near_toe_mm"].as_f64().unwrap().abs();
+            let said = of.max_by(|a, b| far(a).total_cmp(&far(b))).unwrap()["toe_2s_mm"].as_f64().unwrap();
+            println!("{stem}, {flange}: ± {said:.2} mm said, {:.2} mm drawn", 2.0 * sd);
+            // lognormal factors spread a little more than their logarithm
+            assert!(
+                (said / (2.0 * sd) - 1.0).abs() < 0.3,
+                "{stem}, {flange}: {said:.2} against {:.2}",
+                2.0 * sd
+            );
+        }
+    }
+}

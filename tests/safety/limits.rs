@@ -1,0 +1,162 @@
+//! What outgrows the machine is refused before it starts; what the model does not cover has no number; a run ends when it is told to.
+
+use super::{changed, command, complained, demo, desk, printed, says, weldbow};
+use serde_json::Value;
+use std::fs::{read_dir, write};
+use std::time::{Duration, Instant};
+
+#[test]
+fn pieces_that_no_memory_holds_are_refused_before_any_is_drawn() {
+    let folder = desk();
+    let started = Instant::now();
+    let scatter = ["scatter", "rafter.toml", "--draws", "8000", "--pieces", "8000"];
+    says(folder.path(), &scatter, 2, &["64000000 cases", "GB of memory", "give fewer"]);
+    let order = ["order", "order.csv", "--draws", "10000", "--pieces", "1000"];
+    says(folder.path(), &order, 2, &["GB of memory", "give fewer"]);
+    write(
+        folder.path().join("large.toml"),
+        "title = \"L\"\njob = \"rafter.toml\"\ncollect = [\"camber.max_mm\"]\n[[vary]]\nset = \"pass.leg\"\nfrom = \"4 mm\"\nto = \"8 mm\"\n\
+         steps = 100000\n[[vary]]\nset = \"depth.end\"\nfrom = \"700 mm\"\nto = \"800 mm\"\nsteps = 100000\n",
+    )
+    .unwrap();
+    says(
+        folder.path(),
+        &["study", "large.toml"],
+        1,
+        &["10000000000 cases", "`--out DIR` keeps rows on disk"],
+    );
+    assert!(started.elapsed() < Duration::from_secs(20), "{:?}", started.elapsed());
+}
+
+/// Both a bow above a fiftieth of the length and a section heated through; each is null with its reason, and no number is printed.
+#[test]
+fn results_outside_the_model_are_no_numbers() {
+    let folder = desk();
+    changed(folder.path(), "rafter.toml", "[member]", "[factors]\nforce = 60.0\n\n[member]");
+    let said = says(folder.path(), &["predict", "rafter.toml"], 0, &["Outside what this model covers"]);
+    assert!(!said.contains("Is it in tolerance?") && !said.contains(" ± "), "{said}");
+    let json: Value =
+        serde_json::from_str(&printed(&weldbow(folder.path(), &["predict", "rafter.toml", "--json"])))
+            .unwrap();
+    let outside = json["outside"].as_array().unwrap();
+    assert!(!outside.is_empty() && outside.iter().all(|o| o["reason"].is_string()), "{json}");
+    for field in outside.iter().flat_map(|o| o["fields"].as_array().unwrap()) {
+        assert!(json[field.as_str().unwrap()].is_null(), "{field} of {json}");
+    }
+    assert!(json["sweep"].is_null(), "the sweep is beyond a fiftieth");
+    let sweeps = json["verdicts"].as_array().unwrap().iter().filter(|v| v["quantity"] == "sweep");
+    assert!(
+        sweeps.into_iter().all(|v| v["verdict"].is_null() && v["value"].is_null()),
+        "nothing is judged: {json}"
+    );
+    says(folder.path(), &["predict", "rafter.toml", "--strict"], 3, &[]);
+    says(folder.path(), &["straighten", "rafter.toml"], 1, &["outside what the model covers"]);
+    let both = ["predict", "rafter.toml", demo("jobs/light.toml").to_str().unwrap()].map(str::to_owned);
+    let both: Vec<&str> = both.iter().map(String::as_str).collect();
+    says(folder.path(), &both, 0, &["outside the model"]);
+}
+
+/// No thread but the first: a limit on processes as a container sets it.
+#[cfg(target_os = "linux")]
+#[test]
+fn one_thread_is_enough() {
+    let folder = desk();
+    let bin = assert_cmd::cargo::cargo_bin("weldbow");
+    let run = |limit: &str| {
+        let script = format!("{limit}; exec {} predict rafter.toml", bin.display());
+        std::process::Command::new("bash").current_dir(folder.path()).args(["-c", &script]).output().unwrap()
+    };
+    // more threads than the address space has room for their stacks
+    let none = run("export RAYON_NUM_THREADS=5000; ulimit -v 4000000");
+    let said = String::from_utf8_lossy(&none.stderr).into_owned();
+    assert_eq!(none.status.code(), Some(0), "{said}");
+    assert!(!said.contains("panicked"), "{said}");
+    assert!(none.stdout == run("true").stdout, "the same, on one thread");
+}
+
+#[cfg(unix)]
+#[test]
+fn an_interrupt_ends_all_studies_of_a_command() {
+    let folder = desk();
+    for name in ["a", "b", "c"] {
+        let text = format!(
+            "title = \"{name}\"\njob = \"rafter.toml\"\ncollect = [\"camber.max_mm\"]\n[[vary]]\nset = \"pass.leg\"\nfrom = \"4 mm\"\n\
+             to = \"8 mm\"\nsteps = 1000000\n"
+        );
+        write(folder.path().join(format!("{name}.toml")), text).unwrap();
+    }
+    let bin = assert_cmd::cargo::cargo_bin("weldbow");
+    let mut run = std::process::Command::new(bin)
+        .current_dir(folder.path())
+        .args(["study", "a.toml", "b.toml", "c.toml", "--out", "out"])
+        .stdout(std::process::Stdio::null())
+        .stderr(std::process::Stdio::null())
+        .spawn()
+        .unwrap();
+    let begun = Instant::now();
+    let there = || std::fs::metadata(folder.path().join("out/a.csv")).map_or(0, |m| m.len());
+    while there() < 1000 && begun.elapsed() < Duration::from_secs(60) {
+        std::thread::sleep(Duration::from_millis(5));
+    }
+    std::process::Command::new("kill").args(["-INT", &run.id().to_string()]).status().unwrap();
+    assert_eq!(run.wait().unwrap().code(), Some(4));
+    let names: Vec<_> = read_dir(folder.path().join("out"))
+        .unwrap()
+        .map(|e| e.unwrap().file_name().into_string().unwrap())
+        .collect();
+    assert!(names.iter().all(|n| n.starts_with("a.")), "{names:?}");
+}
+
+#[test]
+fn two_studies_of_one_name_do_not_share_files_and_do_not_stop_the_others() {
+    let folder = desk();
+    let text = "title = \"T\"\njob = \"JOB\"\ncollect = [\"camber.max_mm\"]\n[[vary]]\nset = \"pass.leg\"\nvalues = [\"5 mm\"]\n";
+    std::fs::create_dir(folder.path().join("sub")).unwrap();
+    write(folder.path().join("s.toml"), text.replace("JOB", "rafter.toml")).unwrap();
+    write(folder.path().join("sub/s.toml"), text.replace("JOB", "../rafter.toml")).unwrap();
+    write(folder.path().join("t.toml"), text.replace("JOB", "rafter.toml")).unwrap();
+    says(
+        folder.path(),
+        &["study", "s.toml", "sub/s.toml", "t.toml", "--out", "out"],
+        1,
+        &["has the same name"],
+    );
+    assert!(folder.path().join("out/t.csv").exists(), "the third was run");
+}
+
+/// Each of these took more than 18 s where the time grew with the square of the mistakes.
+#[test]
+fn many_mistakes_take_no_longer_than_few() {
+    let folder = desk();
+    let job = std::fs::read_to_string(folder.path().join("rafter.toml")).unwrap();
+    let many = |count: usize, line: &dyn Fn(usize) -> String| (0..count).map(line).collect::<String>();
+    let files = [
+        ("orders.toml", format!("{job}{}", many(16_000, &|i| format!("[[order]]\nnumber = {i}\n")))),
+        ("procedures.toml", format!("{job}{}", many(20_000, &|i| format!("[procedure.p{i}]\n")))),
+        ("scatter.toml", format!("{job}[scatter]\n{}", many(30_000, &|i| format!("input-{i} = 1.0\n")))),
+        ("keys.toml", many(40_000, &|i| format!("key-{i} = 1\n"))),
+        ("piece.csv", format!("{}x [m], camber [mm]\n", many(190_000, &|_| "#a:b\n".to_owned()))),
+        ("list.csv", format!("mark,job,quantity\n{}", many(100_000, &|_| "a,b\n".to_owned()))),
+        ("columns.csv", format!("{}\n", vec!["column"; 100_000].join(","))),
+    ];
+    let mut slow = Vec::new();
+    for (name, text) in files {
+        write(folder.path().join(name), &text).unwrap();
+        let arguments: &[&str] = match name {
+            "piece.csv" => &["straighten", "rafter.toml", "--measured", name],
+            "list.csv" | "columns.csv" => &["order", name],
+            _ => &["check", name],
+        };
+        let started = Instant::now();
+        let output = command(folder.path()).args(arguments).output().unwrap();
+        let took = started.elapsed();
+        println!("{name}: {} kB, {took:.2?}", text.len() / 1000);
+        assert_eq!(output.status.code(), Some(1), "{name}: {}", complained(&output));
+        assert!(complained(&output).len() < 60_000, "{name}: {} bytes said", complained(&output).len());
+        // generous: the test machine may be busy with other tests
+        if took > Duration::from_secs(15) {
+            slow.push(format!("{name}: {took:.1?}"));
+        }
+    }
+    assert!(slow.is_empty(), "{slow:?}");
+}
