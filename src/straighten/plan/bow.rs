@@ -188,7 +188,9 @@ const USUAL_PADS: Pads = Pads { ram_mm: 200.0, support_mm: 200.0, leg_mm: 0.0 };
 
 fn heat_block(name: &'static str, e: Blocked, target_mm: f64) -> Block {
     let (left_mm, found) = match e {
-        Blocked::TooMany { left_mm } => (left_mm, Said::from(format!("{MOST_HEATS} heats leave "))),
+        Blocked::TooMany { left_mm } => {
+            (left_mm, Said::from(format!("{MOST_HEATS} heats (our limit) leave ")))
+        }
         Blocked::NoPlaces { left_mm, .. } => (left_mm, Said::from("the places that may be heated leave ")),
     };
     let found = found.offset(left_mm).and(", at most ").offset(target_mm).and(" is wanted");

@@ -126,7 +126,7 @@ impl Setup<'_> {
             Block::new(
                 self.name,
                 Limit::Places,
-                Said::from(format!("{MOST_PUSHES} places leave "))
+                Said::from(format!("{MOST_PUSHES} places (our limit) leave "))
                     .offset(least)
                     .and(", at most ")
                     .offset(self.target_mm)
