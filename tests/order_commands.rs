@@ -44,16 +44,22 @@ fn json(arguments: &[&str]) -> Value {
 
 #[test]
 fn the_demo_order_answers_in_the_order_a_shop_asks() {
-    let output = order(&[LIST, "--shop", SHOP]);
+    let brief = printed(&order(&[LIST, "--shop", SHOP]));
+    assert!(!brief.contains("How many pieces") && brief.contains("--marks shows every mark"), "{brief}");
+    let output = order(&[LIST, "--shop", SHOP, "--marks"]);
     ends_with(&output, 0);
     let text = printed(&output);
     let sections = [
         "Order of 9 marks, 134 pieces",
+        "from welding alone",
         "\nIn short",
-        "\nHow many pieces",
-        "\nHours in the shop",
+        "to measure every piece once",
+        "\n  money ",
+        "\nFamilies",
         "\nLoad by week",
         "\nWhat to fix first",
+        "\nHow many pieces",
+        "\nHours in the shop",
         "\nHow far to trust it",
         "\nCautions",
     ];
@@ -73,7 +79,9 @@ fn json_numbers_are_finite_and_add_up() {
         value.pointer(path).and_then(Value::as_f64).unwrap_or_else(|| panic!("{path} of {value}"))
     };
     let marks = found["marks"].as_array().unwrap();
-    for part in ["hours", "press_h", "heat_h", "measure_h", "needing", "blocked", "again"] {
+    for part in
+        ["hours", "press_h", "heat_h", "measure_h", "needing", "blocked", "again", "money", "rework_money"]
+    {
         let path = format!("/totals/{part}/expected");
         let sum: f64 = marks.iter().map(|m| number(m, &path)).sum();
         assert!((sum - number(&found, &path)).abs() < 1e-9, "{part}");
@@ -168,10 +176,19 @@ fn rows_and_charts_are_written_whole() {
 
 #[test]
 fn weeks_can_be_spread_and_compared_with_what_the_press_has() {
-    let output = order(&[LIST, "--shop", SHOP, "--weeks", "3", "--capacity", "4"]);
+    let tight = printed(&order(&[LIST, "--shop", SHOP, "--weeks", "3", "--heat-capacity", "0"]));
+    assert!(tight.contains("over torch") && !tight.contains("over press"), "{tight}");
+    let output = order(&[LIST, "--shop", SHOP, "--weeks", "3", "--capacity", "400"]);
     ends_with(&output, 0);
     let text = printed(&output);
-    for part in ["spread over 3 weeks", "weeks of the list are left aside", "over capacity", "4.0 h a week"] {
+    for part in [
+        "spread over 3 weeks",
+        "weeks of the list are left aside",
+        "over press",
+        "400 h a week",
+        "\nLevelling",
+        "every week has hours",
+    ] {
         assert!(text.contains(part), "{part:?} is not in:\n{text}");
     }
     let found = json(&[LIST, "--weeks", "3"]);

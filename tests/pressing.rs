@@ -262,7 +262,7 @@ fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
         let job = &jobs[n % jobs.len()];
         let shop = &shops[(n / jobs.len()) % shops.len()];
         let m = &job.member;
-        let x: Vec<f64> = (0..=12).map(|i| m.length_mm * f64::from(i) / 12.0).collect();
+        let x: Vec<f64> = (0..=12).map(|i| (m.length_mm * f64::from(i) / 12.0).min(m.length_mm)).collect();
         let kinds = [random.one_of(4), random.one_of(4)];
         let [camber, sweep] = kinds.map(|k| offsets(&mut random, m.length_mm, &x, k));
         let toes = vec![Toes {
@@ -308,6 +308,9 @@ fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
             planned += usize::from(chosen.is_some());
             let way = chosen.map_or("none".to_owned(), |c| format!("{:?}", c.way.method));
             *ways.entry(format!("{:?}: {way}", d.quantity)).or_default() += 1;
+            for b in plan.blocked.iter().filter(|b| b.quantity == d.quantity).flat_map(|b| &b.blocks) {
+                *ways.entry(format!("{:?}: none, {} {:?}", d.quantity, b.method, b.limit)).or_default() += 1;
+            }
         }
     }
     println!(

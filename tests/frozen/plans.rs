@@ -124,18 +124,26 @@ fn work(r: &mut Results, number_of: usize, work: &Value) {
     r.word(&format!("{number_of}_work"), kind);
     let work = &work[kind];
     let first = |places: [&str; 4]| places.iter().find_map(|place| number(work, place));
-    let at = first(["/layout/rams/one", "/layout/rams/two/0", "/places/0/0", "/from_mm"]);
+    let at = first(["/layout/rams/one", "/layout/rams/two/0", "/places/0/x_mm", "/from_mm"]);
     r.number(&format!("{number_of}_at"), at);
     r.number(&format!("{number_of}_support"), number(work, "/layout/supports_mm/0"));
-    let force = first(["/bent/nominal/force_n", "/jack_n", "/fold/force_n", "/passes/line/depth_ratio"]);
+    let force = first([
+        "/bent/nominal/force_n",
+        "/places/0/jack/force_n",
+        "/fold/force_n",
+        "/passes/line/depth_ratio",
+    ]);
     r.number(&format!("{number_of}_force"), force);
-    let turn = first(["/kink_rad", "/rotation_rad", "/angle_rad", "/passes/angle_rad"]);
+    let turn = first(["/kink_rad", "/places/0/rotation_rad", "/angle_rad", "/passes/angle_rad"]);
     r.number(&format!("{number_of}_turn"), turn);
-    r.number(&format!("{number_of}_heats"), sum(list(work, "/places"), "/1"));
+    r.number(&format!("{number_of}_heats"), sum(list(work, "/places"), "/heats"));
     for key in ["stroke_mm", "set_mm", "mu", "strain"] {
         r.take(&format!("{number_of}_{key}"), work, &format!("/bent/nominal/{key}"));
     }
-    r.take(&format!("{number_of}_travel"), work, "/travel_mm");
+    r.take(&format!("{number_of}_travel"), work, "/travels_mm/0");
     r.take(&format!("{number_of}_energy"), work, "/stored_j");
     r.take(&format!("{number_of}_worst"), work, "/worst/ratio");
+    r.take(&format!("{number_of}_sideways"), work, "/stability/ratio");
+    r.take(&format!("{number_of}_spacing"), work, "/stability/spacing_mm");
+    r.take(&format!("{number_of}_most_force"), work, "/most_force_n");
 }

@@ -99,7 +99,7 @@ impl View<'_> {
         let middle = 0.5 * (self.edges(0.0).0 + self.edges(0.0).1);
         paper.upward((LEFT - 16.0, middle), "START", HEADING)?;
         let sides = if self.strong { ["inner flange", "outer flange"] } else { ["near side", "far side"] };
-        paper.text((8.0, BELOW_TITLE + 4.0), At::Left, sides[0], HEADING)?;
+        paper.text((8.0, BELOW_TITLE - 7.0), At::Left, sides[0], HEADING)?;
         paper.text((8.0, SIZE.1 - 12.0), At::Left, sides[1], HEADING)
     }
 

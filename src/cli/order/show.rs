@@ -1,5 +1,6 @@
 //! The order for people: pieces, hours, weeks, what no method mends, what to fix first.
 
+use super::families::{families, levelling};
 use super::figures::{figure, range};
 use super::words::{saves, what, worthwhile};
 use crate::cli::show::{chance, heading, paragraph, percent, put, row_table};
@@ -85,60 +86,6 @@ fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
             figure(t.blocked.expected),
             range(t.blocked.low, t.blocked.high)
         )?;
-    }
-    Ok(())
-}
-
-/// Families, the one to fix first on top.
-fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "Families",
-        "the one to fix first on top; … spans what the model may be wrong by, 5 % to 95 %",
-        out,
-    )?;
-    let right = [1, 2, 3, 4, 5, 6, 7, 8];
-    let names =
-        ["family", "marks", "pieces", "need it", "no method", "press h", "heat h", "money", "money …"];
-    let mut table = row_table(&names, &right);
-    for f in found.families.iter().take(MOST_MARKS) {
-        let t = &f.totals;
-        table.add_row([
-            f.name.clone(),
-            f.marks.len().to_string(),
-            f.quantity.to_string(),
-            figure(t.needing.expected),
-            figure(t.blocked.expected),
-            figure(t.press_h.expected),
-            figure(t.heat_h.expected),
-            format!("{:.0}", t.money.expected),
-            format!("{:.0} … {:.0}", t.money.low, t.money.high),
-        ]);
-    }
-    put(table, &right, out)?;
-    if !marks {
-        writeln!(out, "  --marks shows every mark; --csv and --json have them all")?;
-    }
-    Ok(())
-}
-
-/// What to pull forward.
-fn levelling(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
-    let Some(levelled) = &found.levelled else { return Ok(()) };
-    heading("Levelling", "expected hours; work may be done earlier than wanted, never later", out)?;
-    if levelled.pulls.is_empty() && levelled.short.is_empty() {
-        return writeln!(out, "  every week has hours enough at press and torch");
-    }
-    for p in &levelled.pulls {
-        let s = if p.pieces == 1 { "" } else { "s" };
-        writeln!(out, "  pull {} piece{s} of {} forward from {} to {}", p.pieces, p.mark, p.from, p.to)?;
-    }
-    for s in &levelled.short {
-        let tool = |name: &str, h: f64| {
-            if h > 0.01 { format!("{} h at the {name}", figure(h)) } else { String::new() }
-        };
-        let both = [tool("press", s.press_h), tool("torch", s.heat_h)];
-        let said: Vec<&str> = both.iter().map(String::as_str).filter(|t| !t.is_empty()).collect();
-        writeln!(out, "  {} stays short of {}: a second shift, or prevention", s.week, said.join(" and "))?;
     }
     Ok(())
 }

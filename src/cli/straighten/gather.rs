@@ -13,6 +13,7 @@ use crate::shop::{Answer, Ask, AskFault, Assessed, Shop};
 use crate::straighten::piece::Making;
 use crate::units::System;
 use serde::Serialize;
+use sha2::{Digest, Sha256};
 use std::path::{Path, PathBuf};
 
 /// What the command line gives beside the jobs.
@@ -96,11 +97,10 @@ impl Asked {
     }
 }
 
-/// Fingerprint of a file: FNV-1a of its bytes, 64 bits, so that a sheet is known to belong to its readings.
+/// Fingerprint of a file, the first eight bytes of its SHA-256: a sheet is known to belong to its readings.
 fn fingerprint(path: &Path) -> Option<String> {
     let bytes = std::fs::read(path).ok()?;
-    let step = |hash: u64, byte: &u8| (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3);
-    Some(format!("{:016x}", bytes.iter().fold(0xcbf2_9ce4_8422_2325, step)))
+    Some(Sha256::digest(&bytes).iter().take(8).map(|byte| format!("{byte:02x}")).collect())
 }
 
 /// Today, or the day of SOURCE_DATE_EPOCH if that is set, so that a sheet can be made again to the letter.

@@ -76,8 +76,15 @@ pub fn sentence(logged: &Logged, system: System) -> String {
             )
         }
         Next::Again(again) => format!(
-            "push {}: travel {} from the new rest ({} to {}), {} are missing. The lower end never goes too far.",
+            "push {}: stop where force and travel from the new rest meet on this line: {}. Without a force gauge: travel {} ({} to {}; the lower \
+             end never goes too far). {} are missing.",
             again.number,
+            again
+                .stops
+                .iter()
+                .map(|s| format!("{} at {}", show::force(s.force_n, system), mm(s.travel_mm)))
+                .collect::<Vec<_>>()
+                .join(", "),
             mm(again.travel_mm),
             mm(again.band_mm.low),
             mm(again.band_mm.high),

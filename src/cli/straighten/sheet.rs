@@ -204,9 +204,10 @@ fn push_table(push: &Push, system: System) -> Markup {
             tr { th { "and travel" } @for s in push.stops() { td.n { (mm(s.travel_mm)) } } }
         }
         table.grid {
-            tr { th { "Push 2: stayed of push 1" } @for s in push.second_rule() { td.n { (mm(s.stayed_mm)) } } }
+            tr { th { "Push 2 without a gauge: stayed" } @for s in push.second_rule() { td.n { (mm(s.stayed_mm)) } } }
             tr { th { "travel of push 1 and" } @for s in push.second_rule() { td.n { (signed(s.more_mm, system)) } } }
         }
+        p { "Push 2 and 3 by gauge: stop where travel = (travel − stayed of the last push) × force ÷ its force + what is missing." }
         table.grid.write {
             thead { tr {
                 th { "Push" } th { "Travel to go" } th { "Travel read" } th { "Force read" }

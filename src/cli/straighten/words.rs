@@ -222,7 +222,8 @@ fn pushed(push: &Push, system: System) -> Words {
         })
         .collect();
     lines.push(format!(
-        "Push 2, from the new rest: the travel of push 1, less what stayed, plus what is missing ({}). Push 3 the same from push 2. {}",
+        "Push 2, from the new rest: stop where travel is the springback of push 1 (its travel less what stayed), times force over the force \
+         of push 1, plus what is missing. Without a force gauge: the travel of push 1 and ({}). Push 3 the same from push 2. {}",
         rule.join("; "),
         enough(push, system)
     ));

@@ -69,6 +69,8 @@ pub struct Heating<'a> {
     pub strong: bool,
     /// Most that may be left, mm.
     pub target_mm: f64,
+    /// What may be left if no more heats help, mm.
+    pub enough_mm: f64,
     /// What one heat turns.
     pub response: &'a Response,
     /// Highest temperature, °C.
@@ -97,10 +99,17 @@ pub fn heats(case: &Heating<'_>) -> Result<HeatSeries, Blocked> {
     let most = |left: &[f64]| left.iter().fold(0.0, |m: f64, v| m.max(v.abs()));
     let mut count = 0;
     while most(&left) > case.target_mm {
+        let enough = most(&left) <= case.enough_mm;
         if count == MOST_HEATS {
+            if enough {
+                break;
+            }
             return Err(Blocked::TooMany { left_mm: most(&left) });
         }
         let Some(k) = next(&all, &left) else {
+            if enough {
+                break;
+            }
             return Err(Blocked::NoPlaces { left_mm: most(&left), unfit });
         };
         add(&mut all[k], &mut left, 1.0);

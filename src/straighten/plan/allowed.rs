@@ -41,7 +41,7 @@ impl Setup<'_> {
                 self.name,
                 Limit::Slender,
                 format!(
-                    "{}: slenderness {:.0} above {:.0}, it buckles before it yields",
+                    "{}: slenderness {:.0} above {:.0} (AISC 360 Table B4.1b, memory), it buckles before it yields",
                     s.plate, s.ratio, s.slender
                 ),
                 "stiffen or clamp the plate between ram and supports, or heat",
@@ -57,9 +57,9 @@ impl Setup<'_> {
         Err(Block::new(
             self.name,
             Limit::Strain,
-            Said::from("a kink of ")
-                .angle(angle)
-                .and(format!(" needs {mu:.1} times the curvature at first yield, {limit:.0} allowed")),
+            Said::from("a kink of ").angle(angle).and(format!(
+                " needs {mu:.1} times the curvature at first yield, {limit:.0} allowed (our limit)"
+            )),
             "more places, supports further apart, two rams, or heat",
         ))
     }

@@ -38,6 +38,9 @@ pub(super) fn ways(
     (ways, blocks)
 }
 
+/// The same if less cannot be had: inside the limit, but the chance of being out grows, and the price with it (choice).
+const LARGEST_PART: f64 = 0.8;
+
 struct Bow<'a> {
     task: &'a Task<'a>,
     quantity: Quantity,
@@ -70,6 +73,11 @@ impl Bow<'_> {
         PART_OF_LIMIT * (self.tolerance_mm() - self.limits.guard()).max(0.0)
     }
 
+    /// What a way may leave at most.
+    fn enough_mm(&self) -> f64 {
+        self.target_mm() / PART_OF_LIMIT * LARGEST_PART
+    }
+
     fn fails(&self, left: f64, sd: f64) -> f64 {
         fails(left, sd.hypot(self.limits.measuring_sd), self.tolerance_mm())
     }
@@ -84,7 +92,11 @@ impl Bow<'_> {
             return Err(Block::new(name, Limit::NoTool, "the shop has none", "give press data"));
         };
         let excess = self.excess_mm();
-        let series = series(self.task, &press, (self.strong, two), &excess, self.target_mm(), self.ranges)?;
+        let of = |target_mm| series(self.task, &press, (self.strong, two), &excess, target_mm, self.ranges);
+        let series = match of(self.target_mm()) {
+            Err(block) if block.limit == Limit::Places => of(self.enough_mm()).map_err(|_| block)?,
+            found => found?,
+        };
         let price = Price::pushes(
             &self.task.shop.rates,
             series.pushes.len(),
@@ -130,6 +142,7 @@ impl Bow<'_> {
             offset_mm: &excess,
             strong: self.strong,
             target_mm: self.target_mm(),
+            enough_mm: self.enough_mm(),
             response: &tools.response,
             most_c: most,
             jack: JackTools {
@@ -140,7 +153,7 @@ impl Bow<'_> {
             },
             free: &|x| self.task.is_free(x),
         });
-        let series = series.map_err(|e| heat_block(NAME, e, self.target_mm()))?;
+        let series = series.map_err(|e| heat_block(NAME, e, self.enough_mm()))?;
         let fails = self.fails(series.left_mm, series.left_sd_mm);
         let price = Price::heats(
             &self.task.shop.rates,
@@ -175,7 +188,9 @@ const USUAL_PADS: Pads = Pads { ram_mm: 200.0, support_mm: 200.0, leg_mm: 0.0 };
 
 fn heat_block(name: &'static str, e: Blocked, target_mm: f64) -> Block {
     let (left_mm, found) = match e {
-        Blocked::TooMany { left_mm } => (left_mm, Said::from(format!("{MOST_HEATS} heats leave "))),
+        Blocked::TooMany { left_mm } => {
+            (left_mm, Said::from(format!("{MOST_HEATS} heats (our limit) leave ")))
+        }
         Blocked::NoPlaces { left_mm, .. } => (left_mm, Said::from("the places that may be heated leave ")),
     };
     let found = found.offset(left_mm).and(", at most ").offset(target_mm).and(" is wanted");

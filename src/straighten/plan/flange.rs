@@ -143,7 +143,12 @@ fn bend(task: &Task<'_>, r: &Roller, thickness: f64, cup: &Cup) -> Result<(f64, 
         fold(angle, thickness, r.bend_mm, r.arm_mm, r.contact_mm, &task.member.steel).map(|f| (angle, f))
     };
     let found = of(aim)?;
-    if found.1.allowed { Ok(found) } else { of(least) }
+    if found.1.allowed {
+        return Ok(found);
+    }
+    let found = of(least)?;
+    // what is just inside the limit may come out beyond it: the price tells the chance
+    if found.1.allowed { Ok(found) } else { of(cup.least_mm(task, 0.0)) }
 }
 
 fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, Block> {
@@ -199,7 +204,7 @@ fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, B
     // as few lines as bring the cup to half of the limit, or if that takes too many just inside it
     let whole = cup.mm(cup.angle);
     let leave = |mm: f64| cup.angle * mm.max(0.0) / whole;
-    let most = leave(whole - cup.least_mm(task, HEATED_SD));
+    let most = leave(whole - cup.least_mm(task, 0.0));
     let usual = leave(PART_OF_LIMIT * cup.room_mm(task)).min(most);
     let found =
         [usual, most].into_iter().find_map(|leave| passes(task.member, seam, cup.angle, leave, &tools.torch));

@@ -1,6 +1,6 @@
 //! The push log: what the readings of the pushes made so far say of this piece, and the next push.
 
-use super::Push;
+use super::{Push, Stop};
 use crate::member::Member;
 use crate::straighten::press::{PressSpan, Range, WeldStress};
 use serde::Serialize;
@@ -11,6 +11,8 @@ pub const MOST_TRIES: usize = 3;
 const FITS: (f64, f64) = (0.7, 1.4);
 /// A set below this is none: what a dial reads, mm (choice).
 const READ_MM: f64 = 0.1;
+/// Part of the wanted set that has to stay before the yield strength is told from it (choice).
+const ENOUGH_TO_TELL: f64 = 0.25;
 /// Yield over the given one between which readings are explained.
 const EXPLAINS: (f64, f64) = (0.5, 2.0);
 
@@ -51,7 +53,7 @@ pub enum Odd {
 }
 
 /// The next push.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Again {
     /// Its number, 1 for the first.
     pub number: usize,
@@ -61,10 +63,14 @@ pub struct Again {
     pub band_mm: Range,
     /// Set still to be made, mm.
     pub missing_mm: f64,
+    /// What a newton in each ram springs back by, mm/N: of this piece and its gauges once a force was read.
+    pub elastic_mm_per_n: f64,
+    /// Where to stop by force and travel together; of no use if no force is read.
+    pub stops: Vec<Stop>,
 }
 
 /// What to do after the pushes made so far.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Next {
     /// Enough stayed: stop.
@@ -131,7 +137,15 @@ pub fn next(push: &Push, readings: &[Reading]) -> Next {
         let aim = push.first_aim_mm();
         let travel_mm = push.travel_mm(aim, push.force_n(aim));
         let band_mm = Range { low: at(0), high: at(stops.len().saturating_sub(1)) };
-        return Next::Again(Again { number: 1, travel_mm, band_mm, missing_mm: wanted });
+        let elastic_mm_per_n = push.elastic_mm_per_n;
+        return Next::Again(Again {
+            number: 1,
+            travel_mm,
+            band_mm,
+            missing_mm: wanted,
+            elastic_mm_per_n,
+            stops,
+        });
     };
     let missing_mm = wanted - last.set_mm;
     if missing_mm.abs() <= push.enough_mm() {
@@ -144,6 +158,9 @@ pub fn next(push: &Push, readings: &[Reading]) -> Next {
         return Next::GiveUp { missing_mm };
     }
     let before = readings.len().checked_sub(2).and_then(|i| readings.get(i)).map_or(0.0, |r| r.set_mm);
+    let springback = last.travel_mm - push.at_rams() * (last.set_mm - before);
+    let elastic_mm_per_n =
+        last.force_n.filter(|f| *f > 0.0).map_or(push.elastic_mm_per_n, |f| springback / f);
     let travel_mm = push.next_travel_mm(last.travel_mm, before, last.set_mm);
     let grows = (push.force_n(wanted) - push.force_n(last.set_mm)).max(0.0) * push.elastic_mm_per_n;
     Next::Again(Again {
@@ -152,13 +169,15 @@ pub fn next(push: &Push, readings: &[Reading]) -> Next {
         // without the growth of the force it surely stays short; welded or stronger steel may want as much again
         band_mm: Range { low: travel_mm - grows, high: travel_mm + grows },
         missing_mm,
+        elastic_mm_per_n,
+        stops: push.stops_at(missing_mm, elastic_mm_per_n),
     })
 }
 
 /// Yield strength (MPa) that explains the force of the last push and what stayed: with the stress of the seams locked in, and
 /// without any. None if nothing stayed or no force was read, or no yield strength explains it.
 pub fn yield_mpa(push: &Push, member: &Member, weld: WeldStress, readings: &[Reading]) -> Option<Range> {
-    let last = readings.last().filter(|r| r.set_mm >= READ_MM)?;
+    let last = readings.last().filter(|r| r.set_mm >= READ_MM.max(ENOUGH_TO_TELL * push.wanted_mm()))?;
     let force = last.force_n?;
     let of = |weld| {
         let span = PressSpan::new(member, push.layout, weld).ok()?;

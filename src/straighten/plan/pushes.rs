@@ -1,5 +1,6 @@
 //! The pushes that take a bow away, or the limit that blocks them.
 
+use super::rule::STRONGEST;
 use super::series::{Bow, Series, kinks_of};
 use super::{Block, Limit, Press, Push, Task};
 use crate::straighten::press::{
@@ -125,7 +126,7 @@ impl Setup<'_> {
             Block::new(
                 self.name,
                 Limit::Places,
-                Said::from(format!("{MOST_PUSHES} places leave "))
+                Said::from(format!("{MOST_PUSHES} places (our limit) leave "))
                     .offset(least)
                     .and(", at most ")
                     .offset(self.target_mm)
@@ -299,8 +300,9 @@ impl Setup<'_> {
             kink_rad: angle,
             travels_mm: if self.two { travels_mm.to_vec() } else { vec![travels_mm[0]] },
             elastic_mm_per_n,
+            give_mm_per_n: self.press.give_mm_per_n * layout.rams.count(),
             yields_n,
-            most_force_n: self.press.most_n.min(by_plates).min(by_guides),
+            most_force_n: self.press.most_n.min(by_plates).min(by_guides).min(STRONGEST * yields_n[1]),
             ram_height_mm: self.ram_height_mm(&layout),
             stored_j: bent.nominal.stored_j(layout.rams.count()),
             worst,

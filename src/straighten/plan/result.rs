@@ -25,9 +25,12 @@ pub struct Push {
     pub travels_mm: Vec<f64>,
     /// Travel (mean of the rams) that goes back when a newton is let off in each ram, mm/N.
     pub elastic_mm_per_n: f64,
+    /// Part of it that is the give of frame and packing, mm/N.
+    pub give_mm_per_n: f64,
     /// Force of each ram at first yield of the given steel without locked-in stress, and at which a hinge forms, N.
     pub yields_n: [f64; 2],
-    /// Force of a ram never to be passed, N: the press, the plates under its pads and the side guides allow no more.
+    /// Force of a ram never to be passed, N: the press, the plates under its pads and the side guides allow no more, nor does a steel
+    /// a third above the given yield need more.
     pub most_force_n: f64,
     /// Height of rams and supports on the flange edges, mm from the middle of the outer flange to the shear centre, where they
     /// do not twist the member; None if a flange is pushed.

@@ -2,8 +2,9 @@
 //!
 //! A member that is let off springs back by force times a compliance that does not depend on its yield strength nor on the stress its
 //! seams have locked in. So travel less that is the set that will stay, read while the ram still pushes. After the first push the
-//! compliance of this piece is known from its own readings, and the same travel less what stayed, plus what is missing, makes
-//! the rest; as force never falls while travel grows, that never goes too far.
+//! compliance of this piece, as its own gauges read it, is known: springback over force. So the second push stops where its travel is that
+//! times the force and what is missing. Without a force the same springback and what is missing make the travel; as the force never
+//! falls while travel grows, that never goes too far.
 
 use super::Push;
 use serde::Serialize;
@@ -13,14 +14,16 @@ use serde::Serialize;
 pub const FORCE_READ: f64 = 0.03;
 /// Part of the wanted set that the first push leaves to the second at least, and at most (choice).
 const LEAVES: (f64, f64) = (0.25, 0.80);
-/// Deviations of the force gauge that the first push keeps off the wanted set.
+/// How far the give of frame and packing may be off, one standard deviation over it (choice).
+const GIVE_KNOWN: f64 = 0.2;
+/// Deviations of force gauge and give that the first push keeps off the wanted set.
 const DEVIATIONS: f64 = 2.0;
 /// Part of the wanted set, and mm, that the set may be off when work stops (choice).
 const ENOUGH: (f64, f64) = (0.10, 0.2);
 /// Forces told, and the strongest steel over the nominal force: mill plate tests up to a third above its minimum (common practice, no
 /// source; AISC R_y 1.1 to 1.3, memory).
 const FORCES: u32 = 6;
-const STRONGEST: f64 = 1.35;
+pub(super) const STRONGEST: f64 = 1.35;
 const WEAKEST: f64 = 0.85;
 /// Lines of the table of second pushes.
 const LINES: u32 = 5;
@@ -52,7 +55,9 @@ impl Push {
     /// What the first push is to leave, mm: less than wanted by what the force gauge may be off.
     pub fn first_aim_mm(&self) -> f64 {
         let wanted = self.wanted_mm();
-        let off = DEVIATIONS * FORCE_READ * self.bent.nominal.force_n * self.elastic_mm_per_n;
+        let force = self.bent.nominal.force_n;
+        let (gauge, give) = (FORCE_READ * self.elastic_mm_per_n, GIVE_KNOWN * self.give_mm_per_n);
+        let off = DEVIATIONS * force * gauge.hypot(give);
         wanted - off.clamp(LEAVES.0 * wanted, LEAVES.1 * wanted)
     }
 
@@ -80,13 +85,17 @@ impl Push {
 
     /// The stops of the first push, rising with force, up to the force never to be passed.
     pub fn stops(&self) -> Vec<Stop> {
+        self.stops_at(self.first_aim_mm(), self.elastic_mm_per_n)
+    }
+
+    /// The stops that leave that set (mm, at the gauge) if a newton in each ram springs back by so much, mm/N.
+    pub(super) fn stops_at(&self, set: f64, elastic_mm_per_n: f64) -> Vec<Stop> {
         let nominal = self.bent.nominal.force_n;
         let (low, high) = (WEAKEST * nominal, (STRONGEST * nominal).min(self.most_force_n));
-        let set = self.first_aim_mm();
         (0..FORCES)
             .map(|i| low + f64::from(i) / f64::from(FORCES - 1) * (high - low))
             .filter(|force| *force <= self.most_force_n * (1.0 + 1e-9))
-            .map(|force_n| Stop { force_n, travel_mm: self.travel_mm(set, force_n) })
+            .map(|force_n| Stop { force_n, travel_mm: self.at_rams() * set + elastic_mm_per_n * force_n })
             .collect()
     }
 

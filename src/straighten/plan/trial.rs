@@ -77,13 +77,10 @@ pub fn follow(
         let Next::Again(again) = next(push, &readings) else { break };
         let before = sets.last().copied().unwrap_or(0.0);
         let rest = push.travel_mm(before, 0.0);
-        let (force, all, set) = if readings.is_empty() {
-            // along the stop line: travel is the set aimed at and the springback of the force as read
-            let line = push.elastic_mm_per_n * real.gauge;
-            piece.meets(line, push.travel_mm(push.first_aim_mm(), 0.0) + travel_slip)
-        } else {
-            piece.meets(0.0, rest + again.travel_mm + travel_slip)
-        };
+        // along the stop line: travel is the set aimed at and the springback of the force as read
+        let aim = if readings.is_empty() { push.first_aim_mm() } else { again.missing_mm };
+        let line = again.elastic_mm_per_n * real.gauge;
+        let (force, all, set) = piece.meets(line, rest + push.travel_mm(aim, 0.0) + travel_slip);
         let set = set.max(before);
         readings.push(Reading {
             travel_mm: all - rest - travel_slip,

@@ -1,0 +1,63 @@
+//! Families of an order, the one to fix first on top, and what to pull forward.
+
+use super::figures::figure;
+use crate::cli::show::{heading, put, row_table};
+use crate::order::OrderResult;
+use std::io::{Result, Write};
+
+/// Most families shown (a choice).
+const MOST: usize = 60;
+
+/// Families, the one to fix first on top.
+pub fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) -> Result<()> {
+    heading(
+        "Families",
+        "the one to fix first on top; … spans what the model may be wrong by, 5 % to 95 %",
+        out,
+    )?;
+    let right = [1, 2, 3, 4, 5, 6, 7, 8];
+    let names =
+        ["family", "marks", "pieces", "need it", "no method", "press h", "heat h", "money", "money …"];
+    let mut table = row_table(&names, &right);
+    for f in found.families.iter().take(MOST) {
+        let t = &f.totals;
+        table.add_row([
+            f.name.clone(),
+            f.marks.len().to_string(),
+            f.quantity.to_string(),
+            figure(t.needing.expected),
+            figure(t.blocked.expected),
+            figure(t.press_h.expected),
+            figure(t.heat_h.expected),
+            format!("{:.0}", t.money.expected),
+            format!("{:.0} … {:.0}", t.money.low, t.money.high),
+        ]);
+    }
+    put(table, &right, out)?;
+    if !marks {
+        writeln!(out, "  --marks shows every mark; --csv and --json have them all")?;
+    }
+    Ok(())
+}
+
+/// What to pull forward.
+pub fn levelling(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+    let Some(levelled) = &found.levelled else { return Ok(()) };
+    heading("Levelling", "expected hours; work may be done earlier than wanted, never later", out)?;
+    if levelled.pulls.is_empty() && levelled.short.is_empty() {
+        return writeln!(out, "  every week has hours enough at press and torch");
+    }
+    for p in &levelled.pulls {
+        let s = if p.pieces == 1 { "" } else { "s" };
+        writeln!(out, "  pull {} piece{s} of {} forward from {} to {}", p.pieces, p.mark, p.from, p.to)?;
+    }
+    for s in &levelled.short {
+        let tool = |name: &str, h: f64| {
+            if h > 0.01 { format!("{} h at the {name}", figure(h)) } else { String::new() }
+        };
+        let both = [tool("press", s.press_h), tool("torch", s.heat_h)];
+        let said: Vec<&str> = both.iter().map(String::as_str).filter(|t| !t.is_empty()).collect();
+        writeln!(out, "  {} stays short of {}: a second shift, or prevention", s.week, said.join(" and "))?;
+    }
+    Ok(())
+}
