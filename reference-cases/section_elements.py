@@ -56,7 +56,7 @@ def tee(h):
 def row(quantity, given, value, unit, tolerance):
     part = "conduction" if quantity == "rise" else "elasticity"
     print(f'    {{ quantity = "{quantity}", given = {given}, expected = {value:.6g}, unit = "{unit}", '
-          f'source = "{part}", trust = "computed", tolerance = "{tolerance}" }},')
+          f'source = "{part}", trust = "library", tolerance = "{tolerance}" }},')
 
 
 def conduction(mesh):

@@ -50,15 +50,15 @@ pub(super) fn methods(job: &Job, prediction: &Prediction, system: System) -> Res
     let heading = Heading {
         name: "methods",
         job: &job.title,
-        what: "published estimates beside this one",
+        what: "other estimates beside this one",
         subtitle: if rows == 0 {
-            "No published estimate applies to this member.".to_owned()
+            "No other estimate applies to this member.".to_owned()
         } else {
             "Line and band: this prediction ± 2σ. Full dots: estimates. Open dots: bounds and range checks."
                 .to_owned()
         },
         description: format!(
-            "{rows} published estimates as dots, one row each, against the prediction as a line."
+            "{rows} other estimates as dots, one row each, against the prediction as a line."
         ),
     };
     let height = LEAST_HEIGHT.max(BELOW_TITLE + groups.iter().map(Group::tall).sum::<f64>() + 12.0);

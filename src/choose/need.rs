@@ -163,7 +163,10 @@ fn stretch(
     let both_sides = match (needed || kept, forbidden, wishes.sides) {
         (true, ..) if !needed => Some("the job welds both sides here".to_owned()),
         (true, ..) => Some("the job asks for it".to_owned()),
-        (_, Some((rule, why)), _) => Some(format!("{why} ({})", rule.origin.words())),
+        (_, Some((rule, why)), _) => Some(format!(
+            "{why} ({}: our guide, a choice where that code is not asked for)",
+            rule.origin.words()
+        )),
         (.., Sides::Both) => Some("wished".to_owned()),
         _ => None,
     };

@@ -16,9 +16,8 @@ const LARGE_BOW: f64 = 1.0 / 300.0;
 /// Sweep of the flanges apart from which the turn of the member is worth a warning, mm (choice: less is lost among cup and
 /// tilt).
 const APART_MM: f64 = 1.0;
-/// Deepest web, widest and thickest flange of a usual pull-through line, mm: 72 in, 20 in, 1-1/4 in
-/// (common practice, no source).
-const LINE_MM: (f64, f64, f64) = (1828.8, 508.0, 31.75);
+/// Deepest web, widest and thickest flange that a welding line is taken to hold, mm (choice, round values of our own).
+const LINE_MM: (f64, f64, f64) = (1800.0, 500.0, 32.0);
 /// Flange thickness from which codes usually ask for preheat, mm (3/4 in; AWS D1.1 preheat table, memory).
 const PREHEAT_MM: f64 = 19.05;
 

@@ -157,7 +157,7 @@ fn shop_rules(job: &Job, out: &mut Vec<Estimate>) {
     };
     let welded: f64 = job.passes.iter().map(|p| (p.to_mm - p.from_mm) * p.welded_fraction).sum();
     let rule = SHOP_RULE_MM_PER_MM * welded;
-    push("0.8 mm per 3 m and weld line", "welding-institute shop rule (read)", rule, false);
+    push("0.8 mm per 3 m and weld line", "shop rule, source not recorded", rule, false);
     let metres = job.member.length_mm / 1e3;
     let source = "German shop rule, Malisius school (memory, check)";
     push("fillets, 0.1 mm per m", source, FILLETS_MM_PER_M.0 * metres, true);
@@ -168,7 +168,7 @@ fn shop_rules(job: &Job, out: &mut Vec<Estimate>) {
         let per_m = four_seams_mm_per_m(job.member.depth.deepest_mm(), thickest.fold(0.0, f64::max));
         push(
             "allowance for four seams",
-            "Chinese fabrication handbooks (memory, check)",
+            "cutting allowance of shops, source not recorded",
             per_m * metres,
             true,
         );

@@ -84,7 +84,7 @@ pub const METHODS: &[Method] = &[
     },
     Method {
         method: "170 N per J/mm, low-alloy steel",
-        source: "shipyard form, heavy sections (memory, check)",
+        source: "shop rule of shipyards for heavy sections, source not recorded",
         force_n: |w| 170.0 * w.heat_j_per_mm,
         second: SecondSide::ByLag,
         bound: false,
@@ -105,7 +105,7 @@ pub const METHODS: &[Method] = &[
     },
     Method {
         method: "weld-area constant 0.0735, submerged arc",
-        source: "welding-structure handbooks, k₁ 0.071–0.076 (memory, check)",
+        source: "weld-area rule, k₁ 0.071–0.076, source not recorded",
         force_n: |w| 0.0735 * w.e_mpa * w.nominal_mm2,
         second: SecondSide::Fixed(1.375),
         bound: false,
@@ -126,14 +126,14 @@ pub const METHODS: &[Method] = &[
     },
 ];
 
-/// Shop rule for fillets: 0.8 mm per 3 m and weld line (welding-institute advice page, read).
+/// Shop rule for fillets: 0.8 mm per 3 m and weld line (shop rule, source not recorded).
 pub const SHOP_RULE_MM_PER_MM: f64 = 0.8 / 3000.0;
 
 /// Fillets lengthwise, mm per m of member: 0.1 … 0.3 (German shop rule, Malisius school; memory, check).
 pub const FILLETS_MM_PER_M: (f64, f64) = (0.1, 0.3);
 
 /// Allowance for a welded I with all four seams, mm per m: 0.6 up to 1 m deep and 25 mm thick, 1.4 when thicker, 0.2 when
-/// deeper (Chinese fabrication handbooks, cutting allowances; memory, check). High side by intent.
+/// deeper (cutting allowances of shops, source not recorded). High side by intent.
 pub fn four_seams_mm_per_m(depth_mm: f64, thickest_mm: f64) -> f64 {
     match (depth_mm <= 1000.0, thickest_mm <= 25.0) {
         (true, true) => 0.6,

@@ -101,7 +101,7 @@ impl Facts {
     }
 }
 
-/// Web from which cambering jigs are not advised, mm (1/4 in; published cambering practice, read).
+/// Web from which cambering jigs are not advised, mm (1/4 in; cambering practice, source not recorded).
 const THIN_WEB_MM: f64 = 6.35;
 /// Shift of the toughness temperature per unit strain, K (EN 1993-1-10 2.3.1(2): 3 K per 1 %; read as quoted).
 const TOUGHNESS_K: f64 = 300.0;

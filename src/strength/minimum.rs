@@ -111,16 +111,16 @@ pub const MINIMUMS: &[Minimum] = &[
     Minimum {
         name: "root-of-thickness",
         origin: Origin {
-            standard: "national practice beside EN 1993-1-8",
-            edition: "",
+            standard: "DIN EN 1993-1-8/NA",
+            edition: "2010",
             clause: "a ≥ √t − 0.5",
-            trust: Trust::MemorySure,
+            trust: Trust::MemoryCheck,
         },
         words: "throat at least √t − 0.5 mm of the thicker part",
         of: Of::Thicker,
         size: Size::ThroatRoot,
         one_sided_only: false,
-        note: "a common national minimum, for t in mm from 3 mm on",
+        note: "German national annex, formerly DIN 18800-1; for t in mm from 3 mm on",
     },
     Minimum {
         name: "gb-51022",

@@ -6,7 +6,8 @@ use crate::sources::{Constant, Trust};
 /// shop's 1.10–1.20 (memory).
 pub const OVERSIZE: f64 = 1.15;
 
-/// Root gap above which the leg is made larger by the gap, mm (AWS D1.1 5.22.1: over 1/16 in; read second-hand).
+/// Root gap above which the leg is made larger by the gap, mm (AWS D1.1, 7.21.1 of 2020, 5.21.1 of 2015, 5.22.1 of 2010:
+/// over 1/16 in, 2 mm in its metric edition; second hand).
 pub const GAP_FREE_MM: f64 = 1.6;
 
 /// The leg rule ω = √(H/500), ω in inches and H in kJ/in (handbook rule for single-electrode submerged arc;

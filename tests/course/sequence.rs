@@ -24,7 +24,7 @@ fn a_tee_first_leaves_camber_that_tacking_everything_avoids() {
 }
 
 /// Second fillet about doubles the cup and turns the tilt (own section calculation 1.83 to 2.02; that it removes the
-/// tilt and leaves the bend: training text of a welding institute, read). Total over first 1.15 to 1.45: handbooks
+/// tilt and leaves the bend: training text, source not recorded). Total over first 1.15 to 1.45: handbooks
 /// (memory). Sweep left −3 %, nine in ten between −10 and +1 % (own strip calculations of 127 members).
 #[test]
 fn the_second_side_doubles_the_cup_and_takes_the_sweep_back() {
@@ -39,15 +39,15 @@ fn the_second_side_doubles_the_cup_and_takes_the_sweep_back() {
     within("sweep, seams from opposite sides over one side", opposite.abs(), 0.0, 0.01);
 }
 
-/// Both sides hot 1.95 times one, cold 1.30 times: own fibre calculation; the cold one within recalled handbook
-/// factors. No measurement of the lag was found.
+/// At once the two fillets are one of twice the heat, so twice one at most; cold they are 1.15 to 1.45 times one (recalled
+/// handbook factors): hot over cold below 2/1.15. No measurement of the lag was found.
 #[test]
 fn a_hot_first_side_makes_the_second_add_more() {
     let run = run("11-lag");
     let shortening = run.all("shortening_mm");
     falls("shortening over the wait", &shortening);
     let (hot, cold) = (shortening[0], shortening[shortening.len() - 1]);
-    within("hot over cold, fibre calculation 1.95/1.30", hot / cold, 1.40, 1.52);
+    within("hot over cold, below 2/1.15", hot / cold, 1.2, 1.74);
     let half = shortening.iter().position(|s| *s < 0.5 * (hot + cold)).unwrap();
     within("wait until half is gone, s", run.all("order.wait")[half], 15.0, 60.0);
     let sweep = run.all("sweep.max_mm");

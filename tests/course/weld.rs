@@ -73,7 +73,7 @@ fn faster_at_the_same_leg_takes_less_heat() {
     }
     let heat = run.all("passes.outer.far.heat_input_j_per_mm");
     falls("heat", &heat);
-    within("heat, fast over slow", heat[4] / heat[0], 0.75, 0.85);
+    within("heat, fast over slow, 0.794 by hand from the melt-off rule", heat[4] / heat[0], 0.785, 0.803);
     for name in ["sweep.max_mm", "camber.max_mm"] {
         let size = run.all(name);
         falls(name, &size);

@@ -12,12 +12,18 @@ use std::path::Path;
 pub enum Trust {
     /// Read where `source` says, or in a work that repeats it.
     Read,
+    /// Read in works that repeat it, not in the source.
+    #[serde(rename = "second hand")]
+    SecondHand,
     /// Recalled, not seen again.
     Memory,
     /// Worked out by hand or in closed form from what the source prints.
     Derived,
-    /// Result of another program.
-    Computed,
+    /// Result of a general-purpose library.
+    Library,
+    /// Result of a script of our own, kept beside the sheet.
+    #[serde(rename = "own script")]
+    OwnScript,
 }
 
 /// Allowed gap: `absolute` plus `relative` times the size of the expected value.

@@ -16,12 +16,12 @@ const SIZE: Bounds = bounds("a size", 10.0, 10_000.0, "10 mm to 10 m", "mm");
 const PIVOT: Bounds = bounds("an inclination the weld heads follow", 1.0, 45.0, "1° to 45°", "deg");
 const TIME: Bounds = bounds("a time", 0.0, 604_800.0, "none to a week", "s");
 
-/// A usual pull-through line (common practice, no source): web to 72 in, flange to 20 in by 1-1/4 in.
+/// A welding line of round sizes (choice).
 const USUAL: Line = Line {
     speed_mm_s: (200.0 / 60.0, 2500.0 / 60.0),
-    web_mm: (200.0, 1828.8),
-    flange_width_mm: (100.0, 508.0),
-    thickest_flange_mm: 31.75,
+    web_mm: (200.0, 1800.0),
+    flange_width_mm: (100.0, 500.0),
+    thickest_flange_mm: 32.0,
     head_pivot_deg: 15.0,
     both_seams_at_once: true,
     both_sides_at_once: false,

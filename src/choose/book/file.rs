@@ -14,11 +14,11 @@ pub struct LineShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &["0.2 m/min", "2.5 m/min"])]
     pub speed: Option<(Speed, Speed)>,
-    /// Shallowest and deepest web; 200 mm to 1829 mm without it.
+    /// Shallowest and deepest web; 200 mm to 1.8 m without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &["200 mm", "1.8 m"])]
     pub web: Option<(Length, Length)>,
-    /// Narrowest and widest flange; 100 mm to 508 mm without it.
+    /// Narrowest and widest flange; 100 mm to 500 mm without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &["100 mm", "500 mm"])]
     pub flange_width: Option<(Length, Length)>,

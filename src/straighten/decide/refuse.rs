@@ -93,7 +93,7 @@ const COLDEST_C: (f64, f64) = (5.0, 10.0);
 const THICK_MM: f64 = 25.0;
 /// Thickest plate for cold work without a written procedure, mm (choice).
 const THICKEST_COLD_MM: f64 = 50.0;
-/// Steel warmer than this is not pressed: blue-brittle range 150–370 °C (read as a range in glossaries), with 50 K to spare
+/// Steel warmer than this is not pressed: blue-brittle range 150–370 °C (common practice, no source), with 50 K to spare
 /// (choice).
 const WARMEST_C: f64 = 100.0;
 /// Earlier straightenings at one place after which no more is advised (choice).

@@ -2,9 +2,11 @@
 
 use crate::straighten::decide::Delivery;
 
-/// Steel must be below this before the next heat at the same place, °C (250 °F; a state heat-straightening plan form, read).
+/// Steel must be below this before the next heat at the same place, °C (250 °F; common in highway
+/// practice, source not recorded).
 pub const NEXT_HEAT_C: f64 = 121.0;
-/// No water or blown air on steel above this, °C (600 °F; a state heat-curving text, read).
+/// No water or blown air on steel above this, °C (600 °F; common in highway practice, source not
+/// recorded).
 pub const NO_WATER_C: f64 = 316.0;
 
 /// Highest temperature, °C: 650 for carbon and low-alloy steel (1 200 °F; FHWA guide chapter 5 and AISC 360-22 M2.1, read),

@@ -5,7 +5,7 @@ use serde::Serialize;
 
 /// Coefficient of variation of a single heat (choice within 0.3–0.5: "may vary considerably", FHWA guide chapter 5).
 pub const SCATTER: f64 = 0.4;
-/// Largest vee angle, degrees (a state heat-straightening plan form, read).
+/// Largest vee angle, degrees (common in highway practice, source not recorded).
 const WIDEST_DEG: f64 = 20.0;
 
 /// φ = (load_free + load_gain·M_j/M_p)·stress·basic·sin(angle/3): the form of the FHWA manual IF-99-004.

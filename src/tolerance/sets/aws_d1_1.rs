@@ -58,8 +58,8 @@ pub(super) const LIMITS: &[Limit] = &[
         ..limit("7.22.5", Quantity::Sweep, "1 mm per m (US: 1/8 in per 10 ft)", STRAIGHT)
     },
     Limit {
-        trust: Trust::Read,
-        source: "7.22.8 of 2020, 5.22.8 of 2015, 5.23.8 of 2010; read on a copy of an earlier edition",
+        trust: Trust::SecondHand,
+        source: "7.22.8 of 2020, 5.22.8 of 2015, 5.23.8 of 2010; size read on copies of 2010 and 2015, the pages of 2020 not seen",
         ..limit(
             "7.22.8",
             Quantity::FlangeToe,
