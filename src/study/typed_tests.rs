@@ -73,8 +73,8 @@ fn a_number_set_in_the_checked_job_is_the_one_that_its_file_would_give() {
     ];
     for (name, job) in jobs() {
         for axis in axes {
-            // a leg that is left out cannot be multiplied
-            if axis.contains("times") && job.passes.iter().any(|p| p.leg.is_none()) {
+            // a leg that is left out cannot be multiplied, and is set through the file
+            if axis.contains("leg\"") && job.passes.iter().any(|p| p.leg.is_none()) {
                 continue;
             }
             same(&study(&format!("[[vary]]\n{axis}\n"), &job), &format!("{name}: {axis}"));
@@ -87,7 +87,9 @@ fn a_number_set_in_the_checked_job_is_the_one_that_its_file_would_give() {
         let crossed = "[[vary]]\nset = \"fit_up_gap\"\nvalues = [\"0 mm\", \"3 mm\"]\n\
                        [[vary]]\nset = \"pass.leg\"\nvalues = [\"5 mm\", \"6 mm\"]\n\
                        [[vary]]\nset = \"factors.heat_from_leg\"\nvalues = [0.9, 1.1]\n";
-        same(&study(crossed, &job), &format!("{name}: crossed"));
+        if job.passes.iter().all(|p| p.leg.is_some()) {
+            same(&study(crossed, &job), &format!("{name}: crossed"));
+        }
     }
 }
 
