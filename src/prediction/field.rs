@@ -333,8 +333,8 @@ fn stretch(job: &mut Job, length_mm: f64) -> Option<()> {
 }
 
 impl Pass {
-    /// Whether its deposit is the one that fills its leg: then it changes with the leg. A deposit worked out from the wire
-    /// is never that to the last bit.
+    /// Whether its deposit is the one that fills its leg: then it changes with the leg. Not to be asked of
+    /// a pass whose leg was worked out from its deposit.
     fn deposit_follows_leg(&self, gap_mm: f64) -> bool {
         self.deposit_mm2.to_bits() == fillet::deposit_mm2(self.leg_mm, gap_mm).to_bits()
     }

@@ -115,7 +115,8 @@ fn field(node: &[Step], file: &JobFile, places: &[usize], orders: &[u32]) -> Opt
         (["factors", "arm", _], 2, 0) => Field::Arm,
         (["factors", "cup", _], 2, 0) => Field::Cup,
         (["factors", "tilt", _], 2, 0) => Field::Tilt,
-        (["pass", "leg", _], 2, 1) => Field::Leg(pass()?),
+        // a leg that follows from its deposit would take that along
+        (["pass", "leg", _], 2, 1) if file.passes.get(first)?.leg.is_some() => Field::Leg(pass()?),
         (["pass", "heat_input", _], 2, 1) => Field::Heat(pass()?),
         (["pass", "force_factor", _], 2, 1) => Field::ForceOfPass(pass()?),
         (["order", "wait", _], 2, 1) => Field::Wait(wait()?),
@@ -146,7 +147,10 @@ impl Ready {
             (Way::Typed, Target::Nodes(nodes)) => {
                 let all = nodes.iter().filter_map(|node| field(node, file, &places, &orders));
                 match axis.usual.map(|usual| (usual.fields)(&job)) {
-                    Some(acts) => all.filter(|field| acts.contains(field)).collect(),
+                    Some(acts) => {
+                        let placed: Vec<Field> = all.filter(|field| acts.contains(field)).collect();
+                        if placed.is_empty() { acts } else { placed }
+                    }
                     None => all.collect(),
                 }
             }

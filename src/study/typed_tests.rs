@@ -64,7 +64,7 @@ fn a_number_set_in_the_checked_job_is_the_one_that_its_file_would_give() {
         "set = \"web.thickness\"\nvalues = [\"4 mm\", \"7.3 mm\", \"300 mm\"]",
         "set = \"inner_flange.thickness\"\nvalues = [\"8 mm\", \"21 mm\"]",
         "set = \"outer_flange.width\"\nvalues = [\"150 mm\", \"254 mm\"]",
-        "set = \"depth.end\"\nvalues = [\"350 mm\", \"700 mm\", \"9 m\"]",
+        "set = \"depth.end\"\nvalues = [\"350 mm\", \"700 mm\", \"9000 mm\"]",
         "set = \"depth.start\"\nfrom = \"300 mm\"\nto = \"500 mm\"\nsteps = 3",
         "set = \"fit_up_gap\"\nvalues = [\"0 mm\", \"2 mm\"]",
         "set = \"factors.heat_from_leg\"\nvalues = [0.8, 1.2]",
@@ -73,8 +73,8 @@ fn a_number_set_in_the_checked_job_is_the_one_that_its_file_would_give() {
     ];
     for (name, job) in jobs() {
         for axis in axes {
-            // a leg that is left out cannot be multiplied
-            if axis.contains("times") && job.passes.iter().any(|p| p.leg.is_none()) {
+            // a leg that is left out cannot be multiplied, and is set through the file
+            if axis.contains("leg\"") && job.passes.iter().any(|p| p.leg.is_none()) {
                 continue;
             }
             same(&study(&format!("[[vary]]\n{axis}\n"), &job), &format!("{name}: {axis}"));
@@ -87,7 +87,9 @@ fn a_number_set_in_the_checked_job_is_the_one_that_its_file_would_give() {
         let crossed = "[[vary]]\nset = \"fit_up_gap\"\nvalues = [\"0 mm\", \"3 mm\"]\n\
                        [[vary]]\nset = \"pass.leg\"\nvalues = [\"5 mm\", \"6 mm\"]\n\
                        [[vary]]\nset = \"factors.heat_from_leg\"\nvalues = [0.9, 1.1]\n";
-        same(&study(crossed, &job), &format!("{name}: crossed"));
+        if job.passes.iter().all(|p| p.leg.is_some()) {
+            same(&study(crossed, &job), &format!("{name}: crossed"));
+        }
     }
 }
 
