@@ -101,7 +101,7 @@ fn leg(text: &str) -> std::result::Result<f64, String> {
 }
 
 fn step(text: &str) -> std::result::Result<f64, String> {
-    length(text, "a step", STEPS_MM)
+    length(text, "a leg increment", STEPS_MM)
 }
 
 fn chance(text: &str) -> std::result::Result<f64, String> {
