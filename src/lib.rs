@@ -58,6 +58,7 @@ pub mod scatter;
 pub mod section;
 pub mod shop;
 pub mod shrinkage;
+pub mod sources;
 pub mod steel;
 pub mod straighten;
 pub mod strength;

@@ -94,7 +94,7 @@ fn units_change_the_tables() {
 }
 
 /// Field by field what programs outside rely on; `[]` is every element of a list.
-const FIXED: [&str; 52] = [
+const FIXED: [&str; 61] = [
     "model.level",
     "model.e_mpa",
     "shortening_mm",
@@ -128,6 +128,14 @@ const FIXED: [&str; 52] = [
     "ripple[].critical_low_mpa",
     "ripple[].critical_high_mpa",
     "ripple[].verdict",
+    "ripple[].working",
+    "ripple[].wave_mm",
+    "ripple[].wave_2s_mm",
+    "twist.max_rad",
+    "twist.max_2s_rad",
+    "twist.at_mm",
+    "twist.apart_mm",
+    "twist.flange_sweep_mm[]",
     "estimates[].quantity",
     "estimates[].method",
     "estimates[].source",
@@ -138,6 +146,7 @@ const FIXED: [&str; 52] = [
     "verdicts[].standard",
     "verdicts[].clause",
     "verdicts[].verdict",
+    "verdicts[].likely.chance",
     "warnings[].code",
     "warnings[].text",
     "allowance.pieces[].cut_mm",

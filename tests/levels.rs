@@ -17,13 +17,20 @@ mod support;
 use std::fmt::Write;
 use support::{job, order, pass, prismatic};
 use weldbow::member::{Parts, Profile, Seam};
-use weldbow::prediction::{Job, Prediction, predict, predict_strip};
+use weldbow::prediction::{Code, Job, Prediction, predict, predict_strip};
 use weldbow::welding::{Side, Wait, fillet};
 
 /// Members of a plain run.
 const FEW: usize = 30;
+/// Largest leg over the thinnest plate.
+const LEG_OVER_PLATE: f64 = 1.4;
 /// Arc efficiency that the rule from leg to heat takes.
 const EFFICIENCY: f64 = 0.9;
+
+/// Least part of a class that the ± has to cover, %: it is said to hold 95 %, but a plain run has six members a class.
+const COVERED: f64 = 80.0;
+/// Largest medians of shortening, camber and sweep, %: half above what 300 members have, as six may lie to one side.
+const MEDIAN: [f64; 3] = [10.0, 12.0, 10.0];
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Class {
@@ -77,8 +84,11 @@ fn member(n: &mut Numbers, border: bool, class: Class) -> Job {
         member.depth = Profile::new(vec![(0.0, depth), (length, end)]);
     }
     member.steel.yield_mpa = n.of(&[235.0, 355.0, 355.0, 355.0, 460.0]);
-    let heat = if border { n.of(&[500.0, 1800.0]) } else { n.between(500.0, 1800.0).round() };
-    let leg = fillet::leg_of_gross_heat_mm(heat / EFFICIENCY);
+    let heat = if border { n.of(&[500.0, 1000.0, 1800.0]) } else { n.between(500.0, 1800.0).round() };
+    // no shop lays a leg much larger than its thinnest plate
+    let largest = LEG_OVER_PLATE * plates.1.min(plates.3).min(plates.4);
+    let leg = fillet::leg_of_gross_heat_mm(heat / EFFICIENCY).min(largest);
+    let heat = EFFICIENCY * fillet::leg_rule_gross_heat_j_per_mm(leg);
     let lay = |seam, side, number| pass(&member, seam, side, number, leg, heat);
     let wait = match n.next() {
         s if s < 0.4 => Wait::Cold,
@@ -196,14 +206,20 @@ fn spread(mut values: Vec<f64>) -> [f64; 3] {
 fn formulas_agree_with_the_strip_model_on_random_members_and_their_span_covers_it() {
     let count = std::env::var("WELDBOW_LEVELS").ok().and_then(|n| n.parse().ok()).unwrap_or(FEW);
     let mut rows = String::new();
+    let mut outside = 0;
     let mut all: Vec<Both> = Vec::with_capacity(count);
     for index in 0..count {
         let class = CLASSES[index % CLASSES.len()];
         let job = member(&mut Numbers(index as u64 + 1), index / CLASSES.len() % 3 == 2, class);
+        let formula = predict(&job);
+        // a section that yields all over is outside the model, and the prediction says so
+        if formula.warnings.iter().any(|w| w.code == Code::HeatedThrough) {
+            outside += 1;
+            continue;
+        }
         let Ok(strip) = predict_strip(&job).inspect_err(|e| println!("{index} {class:?}: {e}")) else {
             continue;
         };
-        let formula = predict(&job);
         let both = compare(class, &formula, &strip);
         if !both.covered.iter().all(|c| *c) || both.camber > 0.2 || both.sweep > 0.3 {
             let plates = job.member.plates_at(0.0);
@@ -233,7 +249,7 @@ fn formulas_agree_with_the_strip_model_on_random_members_and_their_span_covers_i
     if let Ok(file) = std::env::var("WELDBOW_LEVELS_ROWS") {
         std::fs::write(file, rows).unwrap();
     }
-    println!("{} members; median / 95 % / worst, %", all.len());
+    println!("{} members, {outside} more heated through; median / 95 % / worst, %", all.len());
     for class in CLASSES.into_iter().map(Some).chain([None]) {
         let of: Vec<&Both> = all.iter().filter(|b| class.is_none_or(|c| b.class == c)).collect();
         let [short, camber, sweep] = [|b: &Both| b.shortening, |b: &Both| b.camber, |b: &Both| b.sweep]
@@ -245,6 +261,11 @@ fn formulas_agree_with_the_strip_model_on_random_members_and_their_span_covers_i
             "{name:>16} {:3}: shortening {short:5.1?}, camber over seam camber {camber:5.1?}, sweep over largest on the way \
              {sweep:5.1?}; ± covers {covered:.0?}",
             of.len()
+        );
+        assert!(covered.iter().all(|c| *c >= COVERED), "{name}: ± covers {covered:?} % of {}", of.len());
+        assert!(
+            short[0] < MEDIAN[0] && camber[0] < MEDIAN[1] && sweep[0] < MEDIAN[2],
+            "{name}: medians too far"
         );
     }
 }

@@ -6,7 +6,7 @@ use std::fs::{read_dir, read_to_string};
 use std::path::{Path, PathBuf};
 
 /// Top to bottom: a room may use itself and what stands below it.
-const ROOMS: [&str; 25] = [
+const ROOMS: [&str; 26] = [
     "cli",
     "chart",
     "order",
@@ -28,6 +28,7 @@ const ROOMS: [&str; 25] = [
     "welding",
     "member",
     "steel",
+    "sources",
     "form",
     "input",
     "units",

@@ -265,7 +265,7 @@ const REFUSED: [(&str, &str, &[&str], i32, &str); 21] = [
         "order = 2\n[[order]]\nnumber = 2\nwait = \"0.3 s\"",
         &["--at", "2m"],
         1,
-        "order 2 comes 0.3 s after the pass before it; a wait must be at least the 0.4 s that the arc heats a slice",
+        "order 2 comes 0.3 s after the pass before it; a wait must be at least the 0.5 s that the arc heats a slice",
     ),
     (
         "order = 2",

@@ -7,8 +7,8 @@
 //! * both, one after the other: cups add up (in three dimensions 2.0–2.2 times one); the second turns the flange back on a web that the
 //!   first fillet has made thicker by half its leg, on average: +6.8 and −7.3 mrad are left of a free joint (three
 //!   dimensions: +7.7 and −11.2 at 600 and 1000 J/mm on 10 mm);
-//! * both at once: the cup of one pass with the heat of both (17.5, 20.5, 20.7 mrad; three dimensions 17.1, 21.3, 22.1), and as much
-//!   tilt one way as the other.
+//! * both at once: the cup of one pass with the heat of both (17.5, 20.5, 20.7 mrad; three dimensions 17.1, 21.3, 22.1), but no more than
+//!   in turn, and as much tilt one way as the other.
 //!
 //! Between the last two, by lag: the first side must cool before the second folds on its own. A side without heat or
 //! without weld does nothing, on its own or as a second one.
@@ -151,8 +151,9 @@ pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
     let (first_cup, second_cup) = (cup(&first), cup(&second));
     let in_turn = first_cup + second_cup;
     let both = first.welded_fraction.min(second.welded_fraction);
-    let at_once =
-        in_turn + both * (cup_rad(x(&first) + x(&second)) - cup_rad(x(&first)) - cup_rad(x(&second)));
+    let alone = cup_rad(x(&first)) + cup_rad(x(&second));
+    let together = cup_rad(x(&first) + x(&second)).min(alone);
+    let at_once = in_turn + both * (together - alone);
     let cup_rad = apart * in_turn + (1.0 - apart) * at_once;
     let backed = foot.thickness_mm + 0.5 * apart * first.welded_fraction * first.leg_mm;
     let second_tilt = tilt(&second, &WebFoot { thickness_mm: backed, ..*foot });

@@ -48,10 +48,11 @@ fn the_second_side_doubles_the_cup_and_takes_most_of_the_tilt_away() {
 
 #[test]
 fn both_at_once_are_one_pass_of_both_heats_and_do_not_tilt() {
-    let at_once = angles(&joint(Some(fillet(1000.0, 1.0)), Some(fillet(1000.0, 1.0)), 0.0), &FOOT);
-    let strong = angles(&joint(Some(fillet(2000.0, 1.0)), None, COLD), &FOOT);
-    assert!((at_once.cup_rad / strong.cup_rad - 1.0).abs() < 1e-9);
-    assert!(at_once.tilt_rad.abs() < 1e-15);
+    let both = |heat: f64| angles(&joint(Some(fillet(heat, 1.0)), Some(fillet(heat, 1.0)), 0.0), &FOOT);
+    let one = |heat: f64| angles(&joint(Some(fillet(heat, 1.0)), None, COLD), &FOOT);
+    assert!((both(1200.0).cup_rad / one(2400.0).cup_rad - 1.0).abs() < 1e-9);
+    assert!((both(400.0).cup_rad / one(400.0).cup_rad - 2.0).abs() < 1e-9, "no more than in turn");
+    assert!(both(1200.0).tilt_rad.abs() < 1e-15);
 }
 
 /// A side of vanishing heat, or of a vanishing part of the length, changes nothing, at once or cold, mean or spread.

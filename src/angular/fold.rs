@@ -12,6 +12,8 @@
 //! as it is. Yield strength is left out: 235 MPa gave a fifth more than 355 in three dimensions, a sixth less in two.
 //! No measured member was available. `studies/referee/5-fold.toml` sets the section beside it.
 
+use crate::sources::{Constant, Trust};
+
 /// Cup K of a flange that shrinks through its thickness, rad.
 pub const MOST_CUP_RAD: f64 = 0.0207;
 /// x₀, J/mm³: there a cup is 63 % of K.
@@ -49,6 +51,36 @@ pub fn sigma(q_j_per_mm3: f64) -> f64 {
     let above = 1.0 / (1.0 + (OUTSIDE_Q[1] / q_j_per_mm3.max(f64::MIN_POSITIVE)).powi(4));
     SIGMA.hypot(SIGMA_OUTSIDE * (below + above))
 }
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "cup of a flange that shrinks through its thickness",
+        "angular::fold::MOST_CUP_RAD",
+        MOST_CUP_RAD,
+        "rad",
+        "reference-cases/moving_arc.py: 19 joints, rms 5 %",
+        Trust::OwnCalculation,
+    )
+    .within("flanges 6–16 mm, webs 4–8, legs 4–6, 0.4–2 kJ/mm")
+    .moved_by("fold", SIGMA),
+    Constant::new(
+        "heat of folding at 63 % of it",
+        "angular::fold::RISE_J_PER_MM3",
+        RISE_J_PER_MM3,
+        "J/mm³",
+        "the same joints",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "exponent of the rise",
+        "angular::fold::EXPONENT",
+        EXPONENT,
+        "",
+        "the same joints",
+        Trust::OwnCalculation,
+    ),
+];
 
 #[cfg(test)]
 mod tests {

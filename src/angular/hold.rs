@@ -7,6 +7,7 @@
 //! alike, 0.67 if it is the tilt alone; their thickness is not known. 0.60 lies under what tacks do in the calculation and
 //! inside what was measured: a judgement with σ 50 %.
 
+use crate::sources::{Constant, Trust};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -94,6 +95,43 @@ impl Default for Hold {
         Self::LINE
     }
 }
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "part of the free tilt left by the rolls of the line",
+        "angular::hold::PRESSED",
+        PRESSED,
+        "",
+        "reference-cases/moving_arc.csv and measured_fillet.toml: between 0.32 and 0.67 measured",
+        Trust::Choice,
+    )
+    .moved_by("tilt", 0.50),
+    Constant::new(
+        "part left with tacks along the seam",
+        "angular::hold::TACKED",
+        TACKED,
+        "",
+        "the same: tacks take off 0–15 %",
+        Trust::Choice,
+    ),
+    Constant::new(
+        "part left by a flange held square until cold",
+        "angular::hold::SQUARE",
+        SQUARE,
+        "",
+        "the same: 0.66 at 600 and 0.52 at 1000 J/mm",
+        Trust::Choice,
+    ),
+    Constant::new(
+        "more tilt by an open gap, at most",
+        "angular::hold::GAP_PART",
+        GAP_PART,
+        "",
+        "the same: 0.75 more where nothing touches",
+        Trust::OwnCalculation,
+    ),
+];
 
 #[cfg(test)]
 mod tests {

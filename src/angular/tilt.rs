@@ -9,6 +9,8 @@
 //! web 4–8, leg 4–6 mm, 400–2000 J/mm, 6–20 mm/s): rms 7 %, worst 14 %, leaving each out 8 and 17 %. Nothing was tacked or
 //! clamped there, web foot and flange were one. All lengths ×k and the heat ×k² leave it as it is.
 
+use crate::sources::{Constant, Trust};
+
 /// Largest free tilt T, rad.
 pub const PEAK_RAD: f64 = 0.038;
 /// Heat h_p over t_w·z at which a flange turns most, J/mm³.
@@ -26,3 +28,25 @@ pub fn free_tilt_rad(heat_j_per_mm: f64, web_mm: f64, leg_mm: f64) -> f64 {
     let over_peak = heat_j_per_mm / (PEAK_J_PER_MM3 * web_mm * leg_mm);
     if over_peak > 0.0 { PEAK_RAD * (-over_peak.ln().powi(2)).exp() } else { 0.0 }
 }
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "largest free tilt",
+        "angular::tilt::PEAK_RAD",
+        PEAK_RAD,
+        "rad",
+        "reference-cases/moving_arc.py: 19 joints, rms 7 %",
+        Trust::OwnCalculation,
+    )
+    .within("flanges 6–16 mm, webs 4–8, legs 4–6, 0.4–2 kJ/mm")
+    .moved_by("tilt", 0.50),
+    Constant::new(
+        "heat at which a flange turns most",
+        "angular::tilt::PEAK_J_PER_MM3",
+        PEAK_J_PER_MM3,
+        "J/mm³",
+        "the same joints",
+        Trust::OwnCalculation,
+    ),
+];

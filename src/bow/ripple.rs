@@ -9,6 +9,7 @@
 
 use super::Plane;
 use crate::member::Section;
+use crate::sources::{Constant, Trust};
 
 /// k with both edges hinged.
 pub const K_HINGED: f64 = 4.0;
@@ -141,6 +142,34 @@ pub fn amplitude_mm(depth_mm: f64, edge_strain: f64, share: f64) -> [f64; 2] {
         2.0 * HALF_WAVE[held] * depth_mm / std::f64::consts::PI * (taken_up / MEAN_SQUARE[held]).sqrt()
     })
 }
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "buckling coefficient, hinged",
+        "bow::ripple::K_HINGED",
+        K_HINGED,
+        "",
+        "Timoshenko and Gere, Theory of Elastic Stability, 1961; EN 1993-1-5 Table 4.1",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "buckling coefficient, clamped",
+        "bow::ripple::K_CLAMPED",
+        K_CLAMPED,
+        "",
+        "Timoshenko and Gere, as above",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "Poisson ratio",
+        "bow::ripple::POISSON",
+        POISSON,
+        "",
+        "EN 1993-1-1:2005 3.2.6",
+        Trust::MemorySure,
+    ),
+];
 
 #[cfg(test)]
 mod tests {

@@ -1,6 +1,6 @@
 //! `weldbow check`: what a job says, worked out as far as heat, legs and sections, without predicting.
 
-use super::{BAD_INPUT, DONE, Units, complain_on_stderr, show};
+use super::{BAD_INPUT, DONE, Units, complain_on_stderr, output, show};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::job::read_path;
 use crate::member::{Parts, Section, properties, spans};
@@ -52,11 +52,8 @@ impl Check {
                 }
             }
         }
-        match (self.jobs.len(), all.as_slice()) {
-            _ if !self.json => {}
-            (1, []) => {}
-            (1, [one, ..]) => put_json(one, out)?,
-            (_, many) => put_json(&many, out)?,
+        if self.json {
+            output::json(self.jobs.len(), &all, out)?;
         }
         Ok(status)
     }
@@ -88,11 +85,6 @@ fn as_json(file: &Path, job: &Job) -> Value {
     serde_json::json!({
         "file": file.display().to_string(), "title": job.title, "stations": stations(job), "passes": passes, "warnings": job_warnings(job),
     })
-}
-
-fn put_json(value: &impl Serialize, out: &mut dyn Write) -> Result<()> {
-    serde_json::to_writer_pretty(&mut *out, value)?;
-    writeln!(out)
 }
 
 fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {

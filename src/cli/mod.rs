@@ -1,16 +1,18 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `choose`, `study`, `scatter`, `section`, `straighten`, `order`, `new`, `schema` are the commands; `show` turns
+//! `predict`, `check`, `choose`, `study`, `scatter`, `section`, `straighten`, `order`, `constants`, `new`, `schema` are the commands; `show` turns
 //! results into tables, `complain` turns mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
 mod choose;
 pub mod complain;
+mod constants;
 mod files;
 pub mod kind;
 pub mod new;
 mod one_of;
 mod order;
+mod output;
 mod predict;
 mod scatter;
 pub mod schema;
@@ -73,6 +75,7 @@ enum Command {
     Section(section::Section),
     /// Decide whether a member needs straightening, and plan how: pushes, heats, or what stands in the way
     Straighten(Box<straighten::Straighten>),
+    Constants(constants::Constants),
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
     Schema {
@@ -99,6 +102,7 @@ impl Command {
             Self::Scatter(command) => command.json,
             Self::Section(command) => command.json,
             Self::Straighten(command) => command.json,
+            Self::Constants(command) => command.json,
             Self::Study(_) | Self::New(_) | Self::Schema { .. } | Self::Completions { .. } | Self::Man => {
                 false
             }
@@ -136,6 +140,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Scatter(command) => command.run(&mut out),
         Command::Section(command) => command.run(&mut out),
         Command::Straighten(command) => command.run(&mut out),
+        Command::Constants(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
         Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
         Command::Completions { shell } => {

@@ -81,10 +81,27 @@ struct Done<'a> {
 
 /// A prediction with the file it belongs to, where several go into one array.
 #[derive(Serialize)]
-struct Named {
+struct Named<'a> {
     file: String,
     #[serde(flatten)]
-    prediction: Value,
+    prediction: Shown<'a>,
+}
+
+/// A prediction for other programs, with nulls where it is outside the model.
+#[derive(Serialize)]
+#[serde(untagged)]
+enum Shown<'a> {
+    Inside(&'a Prediction),
+    Outside(Value),
+}
+
+impl<'a> Shown<'a> {
+    fn of(prediction: &'a Prediction) -> Result<Self> {
+        match outside(prediction).as_slice() {
+            [] => Ok(Self::Inside(prediction)),
+            none => show::outside::json(prediction, none).map(Self::Outside),
+        }
+    }
 }
 
 impl Predict {
@@ -149,19 +166,15 @@ impl Predict {
 
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
         match done {
-            [one] if self.jobs.len() == 1 => match outside(&one.prediction).as_slice() {
-                [] => serde_json::to_writer_pretty(&mut *out, &one.prediction)?,
-                none => {
-                    serde_json::to_writer_pretty(&mut *out, &show::outside::json(&one.prediction, none)?)?;
-                }
-            },
+            [one] if self.jobs.len() == 1 => {
+                serde_json::to_writer_pretty(&mut *out, &Shown::of(&one.prediction)?)?;
+            }
             [] if self.jobs.len() == 1 => return Ok(()),
             many => {
-                let named = |d: &Done| -> Result<Named> {
-                    let prediction = show::outside::json(&d.prediction, &outside(&d.prediction))?;
-                    Ok(Named { file: d.file.display().to_string(), prediction })
-                };
-                let named: Vec<Named> = many.iter().map(named).collect::<Result<_>>()?;
+                fn named<'d>(d: &'d Done<'_>) -> Result<Named<'d>> {
+                    Ok(Named { file: d.file.display().to_string(), prediction: Shown::of(&d.prediction)? })
+                }
+                let named: Vec<Named<'_>> = many.iter().map(named).collect::<Result<_>>()?;
                 serde_json::to_writer_pretty(&mut *out, &named)?;
             }
         }

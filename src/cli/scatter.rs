@@ -2,7 +2,7 @@
 
 use super::complain::fault;
 use super::study::{charts, findings, in_memory, in_words, too_large};
-use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, show};
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, output, show};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::form::text::path as path_text;
 use crate::form::{Complaint, Paper, paper_of_path};
@@ -10,7 +10,7 @@ use crate::job::file::JobFile;
 use crate::scatter::{Class, Distribution, Draws, INPUTS};
 use crate::study::{Scattered, Study, Table};
 use serde::Serialize;
-use std::io::{Error, Result, Write};
+use std::io::{Result, Write};
 use std::path::{Path, PathBuf};
 
 /// Inputs shown of what moves a result.
@@ -90,11 +90,8 @@ impl Scatter {
                 }
             }
         }
-        match (self.json, all.as_slice()) {
-            (false, _) => {}
-            (true, [one]) if self.jobs.len() == 1 => put_json(one, out)?,
-            (true, []) if self.jobs.len() == 1 => {}
-            (true, many) => put_json(&many, out)?,
+        if self.json {
+            output::json(self.jobs.len(), &all, out)?;
         }
         Ok(status)
     }
@@ -179,9 +176,4 @@ fn inputs(out: &mut dyn Write) -> Result<()> {
         "  bias: the same for every piece of a kind. scatter: from piece to piece, or pass to pass.\n  \
          In a job or a study, [scatter] with `force = 0.10` puts your own σ in place; 0 leaves an input out."
     )
-}
-
-fn put_json<T: Serialize>(value: &T, out: &mut dyn Write) -> Result<()> {
-    serde_json::to_writer_pretty(&mut *out, value).map_err(Error::from)?;
-    writeln!(out)
 }

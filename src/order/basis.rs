@@ -3,20 +3,15 @@
 use super::work::Basis;
 use crate::prediction::{Job, Prediction, ShapeAlone};
 use crate::shop::Shop;
-use crate::straighten::decide::Situation;
-use crate::straighten::piece::{goals, shop_for, weld_stress};
+use crate::straighten::piece::{Piece, goals};
 use crate::straighten::shape::{OutOfStraight, Toes};
 
 /// What all pieces of a job share: an ordinary building member, measured once.
 pub(super) fn basis(job: &Job, prediction: &Prediction, shop: &Shop) -> Basis {
-    Basis {
-        member: job.member.clone(),
-        goals: goals(job, &shop.measuring).goals,
-        shop: shop_for(&shop.tools, job),
-        situation: Situation::USUAL,
-        weld: weld_stress(job, prediction),
-        measurements: 1,
-    }
+    let goals = goals(job, &shop.measuring).goals;
+    let straight =
+        OutOfStraight { x_mm: Vec::new(), camber_mm: Vec::new(), sweep_mm: Vec::new(), toes: Vec::new() };
+    Basis { member: job.member.clone(), piece: Piece::of(job, prediction, straight, goals, &shop.tools) }
 }
 
 /// The shape of a drawn piece, webs cut straight and flanges not preset; camber is what differs from the wanted one. None if

@@ -23,8 +23,9 @@ impl Case {
         let actions = [Quantity::FlangeToe, Quantity::Sweep, Quantity::Camber]
             .map(|q| decided.iter().find(|d| d.quantity == q).map_or(Action::Accept, |d| d.action));
         let out = |seam| {
-            let toes = shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| basis.goals.of_toes(t));
-            let measurements = basis.measurements;
+            let toes =
+                shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| basis.piece.goals.of_toes(t));
+            let measurements = basis.piece.measurements;
             toes.into_iter().any(|(value, limits)| {
                 limits.is_some() && Piece { value, measurements }.action(&limits) == Action::Straighten
             })
@@ -74,8 +75,8 @@ impl Case {
                     .map(|t| t.angle_rad(basis.member.plates_at(t.x_mm).flange_mm(seam).0));
                 farthest(angles)
             }
-            Kind::Sweep => self.peak(&self.shape.sweep_mm, &basis.goals.sweep),
-            Kind::Camber => self.peak(&self.shape.camber_mm, &basis.goals.camber),
+            Kind::Sweep => self.peak(&self.shape.sweep_mm, &basis.piece.goals.sweep),
+            Kind::Camber => self.peak(&self.shape.camber_mm, &basis.piece.goals.camber),
         }
     }
 
@@ -114,7 +115,7 @@ mod tests {
     /// Pieces with a sweep drawn from a normal law, as measured: mean, scatter and measuring uncertainty.
     fn drawn(count: usize, basis: &Basis, mean: f64, sd: f64) -> Vec<Case> {
         let plan = Plan::new(Layout::Latin, count, 9, 1).unwrap();
-        let seen = sd.hypot(basis.goals.sweep.measuring_sd);
+        let seen = sd.hypot(basis.piece.goals.sweep.measuring_sd);
         let law = Spread::new(Distribution::Normal { mean, sd: seen }, None, None).unwrap();
         let length = basis.member.length_mm;
         let x: Vec<f64> = (0..=8).map(|i| length * f64::from(i) / 8.0).collect();
@@ -134,8 +135,8 @@ mod tests {
     fn the_share_acted_on_is_that_of_the_normal_law() {
         let job = read_text("starter.toml", STARTER).unwrap();
         let mut basis = basis(&job, &predict(&job), &Shop::usual());
-        basis.goals.sweep = Limits::both(10.0, 1.0);
-        let law = Family { mean: 6.0, sd: 4.0, pieces: None }.against(&basis.goals.sweep).unwrap();
+        basis.piece.goals.sweep = Limits::both(10.0, 1.0);
+        let law = Family { mean: 6.0, sd: 4.0, pieces: None }.against(&basis.piece.goals.sweep).unwrap();
         for count in [100, 1000, 10_000] {
             let cases = drawn(count, &basis, 6.0, 4.0);
             let acted = cases.iter().filter(|c| c.action(Quantity::Sweep) != Action::Accept).count();
@@ -156,7 +157,7 @@ mod tests {
         let mut case = drawn(2, &basis, 3.0, 1.0).remove(0);
         let before = case.shape.sweep_mm.clone();
         case.bend(-2.5);
-        assert!((case.size(&basis, Kind::Camber) + 2.5 + basis.goals.camber.middle(0.5)).abs() < 1e-9);
+        assert!((case.size(&basis, Kind::Camber) + 2.5 + basis.piece.goals.camber.middle(0.5)).abs() < 1e-9);
         assert_eq!(case.shape.sweep_mm, before);
     }
 }

@@ -113,7 +113,7 @@ impl Curves {
 
     /// Work on a piece, and what stands in its way.
     fn load(&self, basis: &Basis, case: &Case) -> (Load, Vec<Stop>) {
-        let measure_min = basis.shop.rates.measure_min * case.measured_again() as f64;
+        let measure_min = basis.piece.shop.rates.measure_min * case.measured_again() as f64;
         let mut load = Load { measure_min, ..Load::default() };
         let mut stops: Vec<Stop> = Vec::new();
         for kind in Kind::ALL.into_iter().filter(|kind| case.asks(*kind)) {

@@ -132,12 +132,12 @@ impl Known {
         let parts = [Quantity::FlangeToe, Quantity::Sweep, Quantity::Camber].map(|quantity| {
             let (limits, predicted_mm) = match quantity {
                 Quantity::FlangeToe => {
-                    let goals = &basis.goals;
+                    let goals = &basis.piece.goals;
                     let limits = [goals.toe, goals.cup, goals.tilt].into_iter().find(Limits::is_some);
                     (limits.unwrap_or(Limits::NONE), worst_toe(&nominal))
                 }
-                Quantity::Sweep => (basis.goals.sweep, nominal.largest_mm()[1]),
-                _ => (basis.goals.camber, nominal.largest_mm()[0]),
+                Quantity::Sweep => (basis.piece.goals.sweep, nominal.largest_mm()[1]),
+                _ => (basis.piece.goals.camber, nominal.largest_mm()[0]),
             };
             Part {
                 quantity,

@@ -3,11 +3,11 @@
 use super::Load;
 use crate::member::{Member, Seam};
 use crate::straighten::cautions::Facts;
-use crate::straighten::decide::{Action, Situation};
+use crate::straighten::decide::Action;
+use crate::straighten::piece::Piece;
 use crate::straighten::plan::{
-    Block, Decision, Goals, Limit, Method, Plan, Records, Shop, Task, Work, count, decisions, facts, make,
+    Block, Decision, Limit, Method, Plan, Task, Work, count, decisions, facts, make,
 };
-use crate::straighten::press::WeldStress;
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
 
@@ -63,27 +63,13 @@ impl Planned {
 #[derive(Debug, Clone)]
 pub(super) struct Basis {
     pub member: Member,
-    pub goals: Goals,
-    pub shop: Shop,
-    pub situation: Situation,
-    pub weld: WeldStress,
-    pub measurements: u32,
+    /// A piece of it, its shape left out.
+    pub piece: Piece,
 }
 
 impl Basis {
     pub fn task<'a>(&'a self, shape: &'a OutOfStraight) -> Task<'a> {
-        Task {
-            member: &self.member,
-            shape,
-            measurements: self.measurements,
-            goals: self.goals,
-            shop: self.shop,
-            situation: self.situation,
-            weld: self.weld,
-            keep_off_mm: &[],
-            stiffeners: &[],
-            records: Records::default(),
-        }
+        Task { shape, ..self.piece.task(&self.member) }
     }
 
     /// What to do with each quantity: toe, sweep, camber.
@@ -142,8 +128,8 @@ impl Basis {
         }
         let again = |d: &&Decision| matches!(d.action, Action::MeasureAgain | Action::AskEngineer);
         out.load.measure_min =
-            self.shop.rates.measure_min * plan.decisions.iter().filter(again).count() as f64;
-        out.load.money += out.load.measure_min / 60.0 * self.shop.rates.per_hour;
+            self.piece.shop.rates.measure_min * plan.decisions.iter().filter(again).count() as f64;
+        out.load.money += out.load.measure_min / 60.0 * self.piece.shop.rates.per_hour;
         out
     }
 }

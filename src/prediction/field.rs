@@ -5,7 +5,7 @@
 
 use super::Job;
 use crate::member::{Profile, Seam};
-use crate::welding::{HeatSource, Pass, Process, Wait, fillet};
+use crate::welding::{HeatSource, Pass, Process, Side, Wait, fillet};
 use std::ops::RangeInclusive;
 use thiserror::Error;
 
@@ -35,6 +35,8 @@ pub enum Field {
     Wait(usize),
     /// Factor on the shrinkage force of every pass.
     Force,
+    /// Factor on the shrinkage force of the passes at a seam, beside that of every pass.
+    ForceOfSeam(Seam),
     /// Factor on heat that is deduced from a leg.
     HeatFromLeg,
     /// Factor on the lateral arm.
@@ -73,6 +75,9 @@ pub mod ranges {
     pub const GAP_MM: RangeInclusive<f64> = 0.0..=10.0;
     /// Leg, mm.
     pub const LEG_MM: RangeInclusive<f64> = 1.0..=50.0;
+    /// Largest leg over the thinner plate: a bead of four times the plate has eight times its section over the width it covers,
+    /// and melts it through.
+    pub const LARGEST_LEG: f64 = 4.0;
     /// Net heat of one pass, J/mm.
     pub const HEAT_J_PER_MM: RangeInclusive<f64> = 20.0..=20_000.0;
     /// Wait between orders, s: up to a week.
@@ -107,7 +112,13 @@ impl Field {
             | Self::CamberRise => "mm",
             Self::Heat(_) => "J/mm",
             Self::Wait(_) => "s",
-            Self::ForceOfPass(_) | Self::Force | Self::HeatFromLeg | Self::Arm | Self::Cup | Self::Tilt => "",
+            Self::ForceOfPass(_)
+            | Self::ForceOfSeam(_)
+            | Self::Force
+            | Self::HeatFromLeg
+            | Self::Arm
+            | Self::Cup
+            | Self::Tilt => "",
         }
     }
 
@@ -122,9 +133,13 @@ impl Field {
             Self::Leg(_) => LEG_MM,
             Self::Heat(_) => HEAT_J_PER_MM,
             Self::Wait(_) => WAIT_S,
-            Self::ForceOfPass(_) | Self::Force | Self::HeatFromLeg | Self::Arm | Self::Cup | Self::Tilt => {
-                FACTOR
-            }
+            Self::ForceOfPass(_)
+            | Self::ForceOfSeam(_)
+            | Self::Force
+            | Self::HeatFromLeg
+            | Self::Arm
+            | Self::Cup
+            | Self::Tilt => FACTOR,
             // up to a twentieth of the length
             Self::CamberRise => f64::MIN_POSITIVE..=f64::MAX,
         }
@@ -144,6 +159,7 @@ impl Field {
             Self::ForceOfPass(i) => format!("force factor of pass {}", i + 1),
             Self::Wait(i) => format!("wait before order {}", i + 1),
             Self::Force => "force factor".to_owned(),
+            Self::ForceOfSeam(seam) => format!("force factor of the {} seam", seam.name()),
             Self::HeatFromLeg => "factor on heat from the leg".to_owned(),
             Self::Arm => "arm factor".to_owned(),
             Self::Cup => "cup factor".to_owned(),
@@ -170,6 +186,8 @@ impl Field {
                 Wait::Cold => None,
             },
             Self::Force => Some(job.factors.force),
+            Self::ForceOfSeam(Seam::Outer) => Some(job.factors.outer_seam),
+            Self::ForceOfSeam(Seam::Inner) => Some(job.factors.inner_seam),
             Self::HeatFromLeg => Some(job.factors.heat_from_leg),
             Self::Arm => Some(job.factors.arm),
             Self::Cup => Some(job.factors.cup),
@@ -238,6 +256,8 @@ impl Field {
             Self::Wait(0) => return None,
             Self::Wait(i) => job.orders.get_mut(i)?.wait = Wait::Seconds(value),
             Self::Force => job.factors.force = value,
+            Self::ForceOfSeam(Seam::Outer) => job.factors.outer_seam = value,
+            Self::ForceOfSeam(Seam::Inner) => job.factors.inner_seam = value,
             Self::HeatFromLeg => {
                 job.factors.heat_from_leg = value;
                 return job.passes.iter_mut().try_for_each(|pass| heat_of_leg(pass, value));
@@ -340,6 +360,14 @@ impl Field {
     /// Leg of every pass.
     pub fn legs(job: &Job) -> Vec<Self> {
         (0..job.passes.len()).map(Self::Leg).collect()
+    }
+
+    /// Force factor of a seam, if it is welded from both sides somewhere, or if it is not, as `both` asks.
+    pub fn seam(job: &Job, seam: Seam, both: bool) -> Vec<Self> {
+        let of = |side| job.passes.iter().filter(move |p| p.seam == seam && p.side == side);
+        let facing =
+            |near: &Pass| of(Side::Far).any(|far| near.from_mm < far.to_mm && far.from_mm < near.to_mm);
+        if of(Side::Near).any(facing) == both { vec![Self::ForceOfSeam(seam)] } else { Vec::new() }
     }
 
     /// Force factor of every pass.

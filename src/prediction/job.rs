@@ -3,6 +3,7 @@
 
 use crate::angular::hold::Hold;
 use crate::member::{Member, Seam};
+use crate::numerics::parabola;
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set};
 use crate::units::System;
@@ -22,7 +23,7 @@ impl WantedCamber {
     pub fn offset_mm(&self, x_mm: f64, length_mm: f64) -> f64 {
         let s = x_mm / length_mm;
         let sign = if self.toward == Seam::Inner { 1.0 } else { -1.0 };
-        sign * 4.0 * self.rise_mm * s * (1.0 - s)
+        sign * self.rise_mm * parabola(s)
     }
 }
 

@@ -7,6 +7,7 @@
 
 mod allowance;
 mod cautions;
+mod constants;
 mod estimates;
 pub mod field;
 mod flanges;
@@ -19,6 +20,7 @@ mod plan;
 mod point;
 mod predict;
 mod result;
+mod room;
 mod shapes;
 mod stations;
 mod strip_notes;
@@ -29,6 +31,7 @@ mod warning;
 mod waves;
 
 pub use cautions::job_warnings;
+pub use constants::constants;
 pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
 pub use outside::{LARGEST_BOW, Outside, outside};
@@ -41,5 +44,6 @@ pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
     Ripple, RippleVerdict, ShapeAlone, Shortening, Step, StripNotes, Twist, WebEdge,
 };
+pub use room::fits;
 pub use stations::StripFailure;
 pub use warning::{Code, Warning};

@@ -3,8 +3,8 @@
 
 use super::Job;
 use crate::member::{Parts, Seam, Span, spans};
-use crate::shrinkage::fillets::{Bead, Fillets, Timeline, after_s, share_warm};
-use crate::shrinkage::joint::{seam_index, side_index};
+use crate::shrinkage::fillets::{Bead, Fillets, Timeline, after_s};
+use crate::shrinkage::joint::{seam_index, share_warm, side_index};
 use crate::shrinkage::source::Legs;
 use crate::shrinkage::{lateral, tendon};
 use crate::welding::{FlangeFit, Pass};

@@ -6,8 +6,10 @@
 
 use super::{Distribution, Spread};
 use crate::angular::flange::TILT_SIGMA;
+use crate::member::Seam;
 use crate::prediction::uncertainty::{
-    ARM_BIAS, FOLD_SCATTER, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS, TILT_SCATTER,
+    ARM_BIAS, FOLD_SCATTER, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS, SEAM_BIAS, SEAM_BIAS_BOTH,
+    TILT_SCATTER,
 };
 use crate::prediction::{Field, Job};
 use schemars::JsonSchema;
@@ -26,6 +28,8 @@ pub enum Class {
 /// What an input acts on in a job, under a name of its own where the input acts on several.
 #[derive(Debug, Clone, Copy)]
 pub struct Acts {
+    /// Its name beside that of the input; empty if it is the only one.
+    pub part: &'static str,
     /// Place as a study names it: "pass.leg".
     pub set: &'static str,
     /// The numbers themselves.
@@ -61,17 +65,30 @@ const fn factor(cov: f64) -> Spread {
     Spread::uncut(Distribution::Lognormal { median: 1.0, cov })
 }
 
-const FORCE: &[Acts] = &[Acts { set: "factors.force", fields: |_| vec![Field::Force] }];
-const HEAT_FROM_LEG: &[Acts] = &[Acts { set: "factors.heat_from_leg", fields: |_| vec![Field::HeatFromLeg] }];
-const ARM: &[Acts] = &[Acts { set: "factors.arm", fields: |_| vec![Field::Arm] }];
-const CUP: &[Acts] = &[Acts { set: "factors.cup", fields: |_| vec![Field::Cup] }];
-const TILT: &[Acts] = &[Acts { set: "factors.tilt", fields: |_| vec![Field::Tilt] }];
-const PASSES: &[Acts] = &[Acts { set: "pass.force_factor", fields: Field::forces_of_passes }];
-const LEGS: &[Acts] = &[Acts { set: "pass.leg", fields: Field::legs }];
+/// What an input acts on that has one place.
+const fn one(set: &'static str, fields: fn(&Job) -> Vec<Field>) -> Acts {
+    Acts { part: "", set, fields }
+}
+
+const FORCE: &[Acts] = &[one("factors.force", |_| vec![Field::Force])];
+const HEAT_FROM_LEG: &[Acts] = &[one("factors.heat_from_leg", |_| vec![Field::HeatFromLeg])];
+const ARM: &[Acts] = &[one("factors.arm", |_| vec![Field::Arm])];
+const CUP: &[Acts] = &[one("factors.cup", |_| vec![Field::Cup])];
+const TILT: &[Acts] = &[one("factors.tilt", |_| vec![Field::Tilt])];
+const PASSES: &[Acts] = &[one("pass.force_factor", Field::forces_of_passes)];
+const LEGS: &[Acts] = &[one("pass.leg", Field::legs)];
 const PLATES: &[Acts] = &[
-    Acts { set: "web.thickness", fields: Field::webs },
-    Acts { set: "outer_flange.thickness", fields: Field::outer_flanges },
-    Acts { set: "inner_flange.thickness", fields: Field::inner_flanges },
+    Acts { part: "web", set: "web.thickness", fields: Field::webs },
+    Acts { part: "outer_flange", set: "outer_flange.thickness", fields: Field::outer_flanges },
+    Acts { part: "inner_flange", set: "inner_flange.thickness", fields: Field::inner_flanges },
+];
+const ONE_SIDE: &[Acts] = &[
+    Acts { part: "outer", set: "factors.outer_seam", fields: |job| Field::seam(job, Seam::Outer, false) },
+    Acts { part: "inner", set: "factors.inner_seam", fields: |job| Field::seam(job, Seam::Inner, false) },
+];
+const BOTH_SIDES: &[Acts] = &[
+    Acts { part: "outer", set: "factors.outer_seam", fields: |job| Field::seam(job, Seam::Outer, true) },
+    Acts { part: "inner", set: "factors.inner_seam", fields: |job| Field::seam(job, Seam::Inner, true) },
 ];
 
 /// A dimension over its nominal value.
@@ -80,7 +97,7 @@ const fn dimension(sd: f64) -> Spread {
 }
 
 /// All of them, bias first.
-pub const INPUTS: [Input; 10] = [
+pub const INPUTS: [Input; 12] = [
     Input {
         name: "force",
         class: Class::Bias,
@@ -124,6 +141,24 @@ pub const INPUTS: [Input; 10] = [
         spread: factor(TILT_SIGMA),
         source: "judgement; depends on tacks and clamps",
         acts: TILT,
+        each: false,
+    },
+    Input {
+        name: "seam-one-side",
+        class: Class::Bias,
+        what: "shrinkage force of one seam that is welded from one side, beside that of all",
+        spread: factor(SEAM_BIAS),
+        source: "formulas against the strip level, seam by seam",
+        acts: ONE_SIDE,
+        each: false,
+    },
+    Input {
+        name: "seam-both-sides",
+        class: Class::Bias,
+        what: "shrinkage force of one seam that is welded from both sides, beside that of all",
+        spread: factor(SEAM_BIAS_BOTH),
+        source: "formulas against the strip level, seam by seam",
+        acts: BOTH_SIDES,
         each: false,
     },
     Input {

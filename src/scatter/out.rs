@@ -5,7 +5,7 @@
 //! another level of model predicts, moves every piece alike.
 
 use super::{Apart, Chance, Deviations, Draws, Pieces, PlanFault, Room, apart};
-use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS};
+use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS, STRIP_SEAM_BIAS};
 use crate::prediction::{Job, OutOfRange, Prediction, judged};
 use crate::tolerance::{DrawnSize, Likely, Quantity, Verdict};
 use rayon::prelude::*;
@@ -89,6 +89,9 @@ pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) 
     if prediction.strip.is_some() {
         own.entry("force".to_owned()).or_insert(STRIP_FORCE_BIAS);
         own.entry("arm".to_owned()).or_insert(STRIP_ARM_BIAS);
+        for seam in ["seam-one-side", "seam-both-sides"] {
+            own.entry(seam.to_owned()).or_insert(STRIP_SEAM_BIAS);
+        }
     }
     let verdicts = &mut prediction.verdicts;
     // the usual draws can be drawn whatever the job

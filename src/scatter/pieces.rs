@@ -72,8 +72,11 @@ impl<'a> Pieces<'a> {
             let count = &mut counts[input.class as usize];
             for acts in input.acts {
                 let fields = (acts.fields)(job);
+                if fields.is_empty() {
+                    continue;
+                }
                 let first = *count;
-                // a bias keeps its coordinate even where it acts on nothing, so that jobs share their draws
+                // a bias that is left out keeps its coordinate, so that jobs share their draws
                 *count += if input.each { fields.len() } else { 1 };
                 let Some(spread) = spread else { continue };
                 inputs.extend(fields.into_iter().enumerate().map(|(i, field)| Drawn {

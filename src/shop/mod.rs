@@ -3,8 +3,9 @@
 //! One file a table; each has the shape of its table and checks it. `file` is the whole, `read` takes a file or a text.
 //! A table that is left out is a tool the shop does not have (rates and measuring then are the usual ones); a line that
 //! is left out of a table has the default its remark states. `measured` reads the offsets the shop measured on one piece,
-//! `push_log` the readings of the pushes made on it.
+//! `push_log` the readings of the pushes made on it; `assess` judges one piece of a job in a shop and plans for it.
 
+mod assess;
 mod file;
 mod heat;
 pub mod measured;
@@ -15,6 +16,7 @@ mod rates;
 mod read;
 mod roller;
 
+pub use assess::{Answer, Ask, AskFault, Assessed, Readiness, Ready};
 pub use file::ShopFile;
 pub use heat::HeatShape;
 pub use measuring::MeasuringShape;

@@ -1,7 +1,7 @@
 //! The beads of one order at one joint, and how they stand in time to what the joint holds already: all that does not
 //! change along a stretch of member, worked out once.
 
-use super::joint::{Laid, REPEAT_COLD, second_side_cold, side_index};
+use super::joint::{Laid, REPEAT_COLD, second_side_cold, share_warm, side_index};
 use super::lateral;
 use super::source::{Legs, Source};
 use crate::welding::{Side, Wait};
@@ -19,12 +19,6 @@ pub const fn after_s(now_s: f64, wait: Wait) -> f64 {
             Wait::Cold => COLD_S,
             Wait::Seconds(s) => s,
         }
-}
-
-/// Part in which two heats act as one, by the time between them over t*: 1 at once, 0 cold.
-#[inline]
-pub fn share_warm(lag: f64) -> f64 {
-    1.0 / (1.0 + lag)
 }
 
 /// A bead as its joint sees it.
@@ -147,13 +141,14 @@ impl Timeline {
                 None => new,
             });
         }
-        let strongest = self.sides.iter().flatten().map(|p| p.heat_j_per_mm).fold(0.0, f64::max);
-        let cold = second_side_cold(legs.q_j_per_mm3(strongest));
-        let between = match self.sides {
+        let (cold, between) = match self.sides {
             [Some(near), Some(far)] => {
-                overlap(legs, [near, far], cold, share_warm(lag_between), cooling_s, &beside)
+                let strongest = near.heat_j_per_mm.max(far.heat_j_per_mm);
+                let cold = second_side_cold(legs.reach_mm(strongest) / legs.web_mm);
+                (cold, overlap(legs, [near, far], cold, share_warm(lag_between), cooling_s, &beside))
             }
-            _ => None,
+            // with one side there is nothing between
+            _ => (1.0, None),
         };
         let of = |value: fn(&Bead) -> f64| [0, 1].map(|side| beads[side].as_ref().map_or(0.0, value));
         Fillets {

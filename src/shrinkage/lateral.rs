@@ -1,6 +1,7 @@
 //! How far from the web plane a fillet pulls.
 
 use crate::numerics::Table;
+use crate::sources::{Constant, Trust};
 
 /// The part of the distance from web plane to the fillet's centroid at which it pulls. Own calculation, computed: joints of
 /// flanges 8–20 mm, webs 4–10 mm and legs 4–8 mm solved from first principles have 0.58 ± 0.05, whatever the flange
@@ -50,6 +51,18 @@ pub fn left_after_second(lag: f64) -> f64 {
 pub fn combined_moment(first: f64, second: f64, left: f64) -> f64 {
     (first.abs() + left * second.abs()).max(0.0).copysign(first) + second
 }
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[Constant::new(
+    "part of the distance to the centroid of the fillet at which it pulls",
+    "shrinkage::lateral::ARM_SHARE",
+    ARM_SHARE,
+    "",
+    "studies/referee/4-arm.toml: solved joints 0.58 ± 0.05",
+    Trust::OwnCalculation,
+)
+.within("flanges 8–20 mm, webs 4–10 mm, legs 4–8 mm")
+.moved_by("arm", 0.20)];
 
 #[cfg(test)]
 mod tests {

@@ -27,6 +27,12 @@ impl Legs {
         super::joint::cooling_time_s(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
     }
 
+    /// Reach of the plastic zone of that heat, mm.
+    pub fn reach_mm(&self, heat_j_per_mm: f64) -> f64 {
+        let Self { flange_mm, web_mm, yield_mpa, e_mpa } = *self;
+        super::joint::reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
+    }
+
     /// That heat as one pass; `stretching_j_per_mm` is the heat that stretches the section meanwhile, at the own and at
     /// the other seam.
     pub fn source(&self, heat_j_per_mm: f64, stretching_j_per_mm: [f64; 2]) -> Source {

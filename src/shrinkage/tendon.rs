@@ -19,6 +19,7 @@
 //! members. Computed, not measured: against members the accuracy is unknown.
 
 use crate::numerics::Table;
+use crate::sources::{Constant, Trust};
 
 /// Force per heat of a thin plate far from other heat, N per J/mm.
 pub const THIN_N_PER_J_MM: f64 = 204.0;
@@ -146,6 +147,121 @@ pub fn okerblom(heat_j_per_mm: f64) -> f64 {
 pub fn thick_plate(heat_j_per_mm: f64) -> f64 {
     std::f64::consts::LN_2 / std::f64::consts::E * CLOSED_FORM_ALPHA_E_OVER_RHO_C * heat_j_per_mm
 }
+
+/// What the force as a whole is unsure by, as [`uncertainty`](crate::prediction::uncertainty) has it: judged once for all of its constants.
+const FORCE_SPREAD: f64 = 0.15;
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "force per heat of a thin plate",
+        "shrinkage::tendon::THIN_N_PER_J_MM",
+        THIN_N_PER_J_MM,
+        "N per J/mm",
+        "own script: strip model, 144 held joints and 1177 free members; studies/referee/1-thin.toml",
+        Trust::OwnCalculation,
+    )
+    .within("flanges 6–32 mm, webs 4–12 mm, 0.5–1.8 kJ/mm")
+    .moved_by("force", FORCE_SPREAD),
+    Constant::new(
+        "part lost in a thick flange",
+        "shrinkage::tendon::THICK_LOSS",
+        THICK_LOSS,
+        "",
+        "own script: strip model, 144 held joints and 1177 free members; studies/referee/2-thick.toml",
+        Trust::OwnCalculation,
+    )
+    .moved_by("force", FORCE_SPREAD),
+    Constant::new(
+        "middle of the step from thick to thin",
+        "shrinkage::tendon::STEP_Q_J_PER_MM3",
+        STEP_Q_J_PER_MM3,
+        "J/mm³",
+        "own script: strip model, 144 held joints and 1177 free members; studies/referee/",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "sharpness of that step",
+        "shrinkage::tendon::STEP_EXPONENT",
+        STEP_EXPONENT,
+        "",
+        "own script: strip model, 144 held joints and 1177 free members; studies/referee/",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "heat at which a flange warm far out halves the force",
+        "shrinkage::tendon::WARM_Q_J_PER_MM3",
+        WARM_Q_J_PER_MM3,
+        "J/mm³",
+        "own script: strip model, 144 held joints and 1177 free members; studies/referee/",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "loss per 100 K of preheat",
+        "shrinkage::tendon::WARM_LOSS_PER_100_K",
+        WARM_LOSS_PER_100_K,
+        "",
+        "own section calculation at 80, 130 and 180 K",
+        Trust::OwnCalculation,
+    )
+    .within("to 100 K, then as at 100 K"),
+    Constant::new(
+        "preheat beyond which the loss is not known to grow",
+        "shrinkage::tendon::WARM_LIMIT_K",
+        WARM_LIMIT_K,
+        "K",
+        "own section calculation",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "volumetric heat of mean temperature rises",
+        "shrinkage::tendon::MEAN_RHO_C",
+        MEAN_RHO_C,
+        "J/mm³K",
+        "EN 1993-1-2:2005 3.4.1.2(3), simple model: 7850 kg/m³ and 600 J/kgK",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "loss of a free against a held section",
+        "shrinkage::tendon::FREE_LOSS_MM3_PER_J",
+        FREE_LOSS_MM3_PER_J,
+        "mm³/J",
+        "own script: strip model, 144 held joints and 1177 free members; studies/referee/",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "how much more is lost at the worst heat",
+        "shrinkage::tendon::FREE_HUMP",
+        FREE_HUMP,
+        "",
+        "own script: strip model, 144 held joints and 1177 free members; studies/referee/",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "that heat parameter",
+        "shrinkage::tendon::FREE_HUMP_Q_J_PER_MM3",
+        FREE_HUMP_Q_J_PER_MM3,
+        "J/mm³",
+        "own script: strip model, 144 held joints and 1177 free members; studies/referee/",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "spread of the hump over ln q",
+        "shrinkage::tendon::FREE_HUMP_WIDTH",
+        FREE_HUMP_WIDTH,
+        "",
+        "own script: strip model, 144 held joints and 1177 free members; studies/referee/",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "mean rise from which a section yields all over",
+        "shrinkage::tendon::HEATED_THROUGH_K",
+        HEATED_THROUGH_K,
+        "K",
+        "f_y/(E·α) at 355 MPa",
+        Trust::Derived,
+    ),
+];
 
 #[cfg(test)]
 mod tests {

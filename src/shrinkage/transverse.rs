@@ -1,6 +1,7 @@
 //! Shrinkage across a weld: splices shorten plates, fillets narrow flanges. 1σ about 40 %.
 
 use crate::member::{Preparation, Splice};
+use crate::sources::{Constant, Trust};
 
 /// Part of the mean weld width that a grooved butt loses (Spraragen and Ettinger, Welding Journal 1950,
 /// S = 0.2·A/t + 0.05·d; memory high, formula also seen second-hand).
@@ -63,6 +64,74 @@ pub fn flange_narrowing_mm(heat_j_per_mm: f64, flange_mm: f64, leg_mm: f64) -> f
     let per_thickness = heat_j_per_mm / flange_mm;
     (NARROWING_MM6_PER_J2 * per_thickness * per_thickness / leg_mm).min(NARROWING_MOST * per_thickness)
 }
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "part of the mean weld width that a grooved butt loses",
+        "shrinkage::transverse::GROOVE_AREA_FACTOR",
+        GROOVE_AREA_FACTOR,
+        "",
+        "Spraragen and Ettinger, Welding Journal 1950: S = 0.2·A/t + 0.05·d",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "part of the root gap that it loses",
+        "shrinkage::transverse::GROOVE_GAP_FACTOR",
+        GROOVE_GAP_FACTOR,
+        "",
+        "Spraragen and Ettinger, as above",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "shrinkage of a square butt per heat over thickness",
+        "shrinkage::transverse::SQUARE_MM2_PER_J_MM",
+        SQUARE_MM2_PER_J_MM,
+        "mm²/(J/mm)",
+        "between 1.16e-3 (mean inherent shrinkage) and 2.9e-3 (Capel 1961)",
+        Trust::Choice,
+    ),
+    Constant::new(
+        "heat of a two-sided square butt per thickness",
+        "shrinkage::transverse::SQUARE_HEAT_PER_THICKNESS",
+        SQUARE_HEAT_PER_THICKNESS,
+        "J/mm²",
+        "shop practice",
+        Trust::Practice,
+    ),
+    Constant::new(
+        "relative deviation of crosswise shrinkage",
+        "shrinkage::transverse::SIGMA",
+        SIGMA,
+        "",
+        "published forms differ by a factor of 4",
+        Trust::Choice,
+    ),
+    Constant::new(
+        "root face of V preparations",
+        "shrinkage::transverse::ROOT_FACE_MM",
+        ROOT_FACE_MM,
+        "mm",
+        "shop practice",
+        Trust::Practice,
+    ),
+    Constant::new(
+        "narrowing of a flange",
+        "shrinkage::transverse::NARROWING_MM6_PER_J2",
+        NARROWING_MM6_PER_J2,
+        "mm⁶/J²",
+        "reference-cases/moving_arc.py: 19 joints, rms 12 %",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "most narrowing per heat over thickness",
+        "shrinkage::transverse::NARROWING_MOST",
+        NARROWING_MOST,
+        "mm²/(J/mm)",
+        "section calculation",
+        Trust::OwnCalculation,
+    ),
+];
 
 #[cfg(test)]
 mod tests {

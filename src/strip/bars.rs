@@ -9,6 +9,8 @@ use crate::steel::molten::SOLIDUS_C;
 
 /// Newton iterations after which a step has failed; three are usual.
 const MOST_ITERATIONS: usize = 40;
+/// Times a step that leaves more unbalanced is halved.
+const MOST_SHORTER: u32 = 12;
 /// Unbalanced over total force at which a step is done.
 const TOLERANCE: f64 = 1e-9;
 /// What is unbalanced is measured against at least this, N.
@@ -147,17 +149,23 @@ impl Bars {
             *hot = self.properties.at(*t);
         }
         let before = self.plane;
-        let settled = self.settle();
+        let mut settled = self.settle(0);
+        if matches!(settled, Err(Failure::Diverged(_))) {
+            // where most bars yield the full step may overshoot from one side to the other for ever
+            self.plane = before;
+            settled = self.settle(MOST_SHORTER);
+        }
         if settled.is_err() {
             self.plane = before;
         }
         settled
     }
 
-    fn settle(&mut self) -> Result<(), Failure> {
+    /// Newton's steps, each halved up to `shorter` times until it leaves less unbalanced than before.
+    fn settle(&mut self, shorter: u32) -> Result<(), Failure> {
         let mut last = f64::INFINITY;
+        let (mut rest, mut core, mut left) = self.evaluate();
         for iteration in 0..MOST_ITERATIONS {
-            let (rest, core, left) = self.evaluate();
             if !left.is_finite() {
                 return Err(SolveError::NotFinite.into());
             }
@@ -168,8 +176,17 @@ impl Bars {
                 return Ok(());
             }
             last = left;
-            let step = solve_three(core, rest).ok_or(SolveError::NotPositiveDefinite)?;
+            let mut step = solve_three(core, rest).ok_or(SolveError::NotPositiveDefinite)?;
             (0..3).for_each(|m| self.plane[m] += step[m]);
+            (rest, core, left) = self.evaluate();
+            for _ in 0..shorter {
+                if left < last {
+                    break;
+                }
+                step = step.map(|s| 0.5 * s);
+                (0..3).for_each(|m| self.plane[m] -= step[m]);
+                (rest, core, left) = self.evaluate();
+            }
         }
         Err(Failure::Diverged(last))
     }

@@ -4,6 +4,7 @@ use super::axis::{Axis, Takes};
 use super::edit;
 use super::place::{Target, at, find};
 use crate::form::{Form, Problem, Step};
+use crate::job::build;
 use crate::job::file::JobFile;
 use serde_json::Value;
 
@@ -63,7 +64,7 @@ pub fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut V
         let usual = path == USUAL;
         let stands = match &target {
             // a usual input acts on the checked job, where no number is left out
-            Ok(Target::Nodes(nodes)) if usual => !nodes.is_empty(),
+            Ok(Target::Nodes(_)) if usual => true,
             Ok(Target::Nodes(nodes)) => nodes.iter().all(|node| has_value(&base.value, node)),
             Ok(Target::Length) => true,
             Ok(Target::Job) | Err(_) => false,
@@ -84,6 +85,11 @@ pub fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut V
         true
     });
     base.targets = found;
+}
+
+/// Whether a usual input acts on anything of a job; one that does not build is complained about elsewhere.
+pub fn acts(file: &JobFile, axis: &Axis) -> bool {
+    axis.usual.is_none_or(|usual| build(file).map_or(true, |job| !(usual.fields)(&job).is_empty()))
 }
 
 /// Whether there is a number to multiply: factors that are left out are 1.

@@ -9,7 +9,7 @@ use super::typed::{Ready, Way, by_file};
 use crate::form::Problem;
 use crate::job::build;
 use crate::job::file::JobFile;
-use crate::prediction::{Field, Job, OutOfRange, Prediction, predict_many, predict_only};
+use crate::prediction::{Field, Job, OutOfRange, Prediction, fits, predict_many, predict_only};
 use serde_json::Value;
 use std::ops::Range;
 
@@ -151,7 +151,8 @@ impl Study {
             return Ok(());
         };
         put(ready.job.clone(), jobs, at);
-        if self.typed(&mut jobs[at], ready, values, drawn).is_err() {
+        let set = self.typed(&mut jobs[at], ready, values, drawn);
+        if set.is_err() || !fits(&jobs[at]) {
             // the way of the file knows why, in its own words
             jobs[at] = self.job_by_file(values, drawn)?;
         }

@@ -1,7 +1,7 @@
 //! A checked study, ready to run: from a study file and its jobs.
 
 use super::axis::{Axis, Takes, axis};
-use super::bases::{Base, USUAL, jobs, resolve, twice};
+use super::bases::{Base, USUAL, acts, jobs, resolve, twice};
 use super::collect::{Collected, collected};
 use super::draws::Draws;
 use super::file::StudyFile;
@@ -85,6 +85,7 @@ impl Study {
         let joints = Joints::new(seams, &file.section, &mut problems);
         let files = jobs(&base, &axes, &read_job, &mut problems);
         let mut bases: Vec<Base> = files.into_iter().filter_map(Base::new).collect();
+        axes.retain(|(_, axis)| bases.iter().any(|base| acts(&base.file, axis)));
         for base in &mut bases {
             resolve(base, &mut axes, &mut problems);
         }

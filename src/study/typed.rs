@@ -110,6 +110,8 @@ fn field(node: &[Step], file: &JobFile, places: &[usize], orders: &[u32]) -> Opt
     Some(match (keys, key, item) {
         (["factors", "force", _], 2, 0) => Field::Force,
         (["factors", "heat_from_leg", _], 2, 0) => Field::HeatFromLeg,
+        (["factors", "outer_seam", _], 2, 0) => Field::ForceOfSeam(Seam::Outer),
+        (["factors", "inner_seam", _], 2, 0) => Field::ForceOfSeam(Seam::Inner),
         (["factors", "arm", _], 2, 0) => Field::Arm,
         (["factors", "cup", _], 2, 0) => Field::Cup,
         (["factors", "tilt", _], 2, 0) => Field::Tilt,
@@ -139,10 +141,14 @@ impl Ready {
         let orders: Vec<u32> = job.orders.iter().map(|o| o.number).collect();
         let all = axes.iter().zip(ways).zip(targets).map(|((axis, way), target)| match (way, target) {
             (Way::File | Way::Job, _) | (_, Target::Job) => Vec::new(),
-            (Way::Typed, _) if let Some(usual) = axis.usual => (usual.fields)(&job),
             (Way::Typed, Target::Length) => vec![Field::Length],
+            // in the order of the file, so that every pass draws what it would draw there
             (Way::Typed, Target::Nodes(nodes)) => {
-                nodes.iter().filter_map(|node| field(node, file, &places, &orders)).collect()
+                let all = nodes.iter().filter_map(|node| field(node, file, &places, &orders));
+                match axis.usual.map(|usual| (usual.fields)(&job)) {
+                    Some(acts) => all.filter(|field| acts.contains(field)).collect(),
+                    None => all.collect(),
+                }
             }
         });
         let fields = all.collect();

@@ -30,8 +30,14 @@ fn study(text: &str, job: &JobFile) -> Study {
     Study::new(&shape, |_| Ok(job.clone())).unwrap_or_else(|p| panic!("{p:?}"))
 }
 
+/// What a row depends on: splices, whose preparation follows from a drawn thickness through the file alone, only change what is
+/// cut.
 fn bare(job: Job) -> Job {
-    Job { carries: None, notes: Vec::new(), title: String::new(), ..job }
+    let mut job = Job { carries: None, notes: Vec::new(), title: String::new(), ..job };
+    let m = &mut job.member;
+    m.web.iter_mut().for_each(|p| p.splice = None);
+    m.outer_flange.iter_mut().chain(&mut m.inner_flange).for_each(|p| p.splice = None);
+    job
 }
 
 /// Cases of a study both ways, to the last bit.
@@ -51,12 +57,13 @@ fn same(study: &Study, what: &str) {
 #[test]
 fn a_number_set_in_the_checked_job_is_the_one_that_its_file_would_give() {
     let axes = [
-        "set = \"pass.leg\"\nvalues = [\"0.5 mm\", \"4 mm\", \"5/16 in\", \"60 mm\"]",
+        "set = \"pass.leg\"\nvalues = [\"0.5 mm\", \"4 mm\", \"7.9375 mm\", \"21 mm\", \"31 mm\", \"49 mm\", \"60 mm\"]",
+        "set = \"outer_flange.width\"\nvalues = [\"20 mm\", \"30 mm\", \"150 mm\"]",
         "set = \"pass.outer.leg\"\nvalues = [0.9, 1.1]\ntimes = true",
         "set = \"pass.heat_input\"\nvalues = [\"0.8 kJ/mm\", \"1.3 kJ/mm\"]",
         "set = \"web.thickness\"\nvalues = [\"4 mm\", \"7.3 mm\", \"300 mm\"]",
         "set = \"inner_flange.thickness\"\nvalues = [\"8 mm\", \"21 mm\"]",
-        "set = \"outer_flange.width\"\nvalues = [\"150 mm\", \"10 in\"]",
+        "set = \"outer_flange.width\"\nvalues = [\"150 mm\", \"254 mm\"]",
         "set = \"depth.end\"\nvalues = [\"350 mm\", \"700 mm\", \"9 m\"]",
         "set = \"depth.start\"\nfrom = \"300 mm\"\nto = \"500 mm\"\nsteps = 3",
         "set = \"fit_up_gap\"\nvalues = [\"0 mm\", \"2 mm\"]",
@@ -113,7 +120,8 @@ fn pieces_are_those_a_study_draws_at_the_same_points() {
             let u = study.draws.as_ref().unwrap().point(n as u64);
             let mut theirs = Vec::new();
             study.next_job(&study.grid.at(0), &study.drawn(&u), &mut theirs, 0).unwrap();
-            assert_eq!(pieces.piece(n, &mut room).unwrap(), &theirs[0], "{name}, piece {n}");
+            let ours = bare(pieces.piece(n, &mut room).unwrap().clone());
+            assert_eq!(ours, bare(theirs.remove(0)), "{name}, piece {n}");
         }
     }
 }
@@ -131,7 +139,7 @@ fn axes_that_act_on_the_file_share_jobs_with_axes_that_do_not() {
         let drawn = study.drawn(&study.draws.as_ref().unwrap().point(case % study.draws_each()));
         let mut jobs = Vec::new();
         study.next_job(&values, &drawn, &mut jobs, 0).unwrap();
-        assert_eq!(jobs.remove(0), bare(study.job_by_file(&values, &drawn).unwrap()), "case {case}");
+        assert_eq!(bare(jobs.remove(0)), bare(study.job_by_file(&values, &drawn).unwrap()), "case {case}");
     }
 }
 
@@ -141,7 +149,7 @@ fn what_is_no_number_and_what_is_set_twice_is_refused() {
     for (vary, path, found) in [
         ("set = \"factors.force\"\nvalues = [0.5, nan, 1.5]", "vary[0].values[1]", "`nan` or `inf`"),
         ("set = \"pass.leg\"\nvalues = [\"4 mm\", inf]", "vary[0].values[1]", "`nan` or `inf`"),
-        ("set = \"factors.force\"\nfrom = -1e308\nto = 1e308\nsteps = 3", "vary[0].to", "-1e308 to 1e308"),
+        ("set = \"factors.force\"\nfrom = -1e308\nto = 1e308\nsteps = 3", "vary[0].to", "-1e+308 to 1e+308"),
         ("set = \"factors.force\"\nfrom = nan\nto = 1.0\nsteps = 3", "vary[0].from", "`nan` or `inf`"),
         (
             "set = \"pass.leg\"\nvalues = [\"4 mm\"]\n[[vary]]\nset = \"pass.outer.leg\"\nvalues = [\"5 mm\"]",

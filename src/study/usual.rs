@@ -13,14 +13,11 @@ pub fn usual_axes(own: &BTreeMap<String, f64>) -> Vec<Axis> {
 
 fn axes_of(input: &Input, own: Option<f64>) -> Vec<Axis> {
     let Some(spread) = input.with_deviation(own) else { return Vec::new() };
-    let named = |place: &str| match input.acts {
-        [_] => input.name.to_owned(),
-        _ => format!("{} {}", input.name, place.split('.').next().unwrap_or(place)),
-    };
+    let named = |part: &str| format!("{} {part}", input.name).trim_end().to_owned();
     let axis = |acts: &'static crate::scatter::Acts| Axis {
-        name: named(acts.set),
+        name: named(acts.part),
         set: acts.set.to_owned(),
-        words: named(acts.set).replace('_', " "),
+        words: named(acts.part).replace('_', " "),
         takes: Takes::Draws(Measure::Pure, spread, input.class),
         times: true,
         each: input.each,

@@ -11,9 +11,9 @@ mod limit;
 mod quantity;
 mod rule;
 pub mod sets;
-mod trust;
 mod verdict;
 
+pub use crate::sources::Trust;
 pub use band::Band;
 pub use facts::Facts;
 pub use likely::{DrawnSize, Likely};
@@ -21,5 +21,4 @@ pub use limit::{Applies, Limit};
 pub use quantity::Quantity;
 pub use rule::{Rule, Size};
 pub use sets::Set;
-pub use trust::Trust;
 pub use verdict::{Judgement, Verdict, judge};

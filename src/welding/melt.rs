@@ -1,6 +1,7 @@
 //! Melt-off: how much wire a submerged arc melts, and the section that makes.
 
 use super::{Arc, Polarity};
+use crate::sources::{Constant, Trust};
 use crate::steel::DENSITY_KG_PER_MM3;
 
 /// Part of the melted wire that ends in the weld. Submerged arc 0.98–1.0 (memory, sure).
@@ -38,6 +39,16 @@ pub fn deposition_kg_per_h(arc: &Arc) -> Option<f64> {
 pub fn section_mm2(deposition_kg_per_h: f64, travel_speed_mm_s: f64) -> f64 {
     deposition_kg_per_h / 3600.0 / DENSITY_KG_PER_MM3 / travel_speed_mm_s
 }
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[Constant::new(
+    "deposited over melted wire, submerged arc",
+    "welding::melt::DEPOSITION_EFFICIENCY",
+    DEPOSITION_EFFICIENCY,
+    "",
+    "handbooks of submerged arc welding, 0.99",
+    Trust::MemorySure,
+)];
 
 #[cfg(test)]
 mod tests {

@@ -15,6 +15,7 @@ mod limits;
 mod measured;
 mod measured_fillet;
 mod melt_off;
+mod member_integrator;
 mod metal_building;
 mod method_spread;
 mod moving_arc;

@@ -2,7 +2,7 @@
 
 mod show;
 
-use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files};
+use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, output};
 use crate::choose::{
     Allow, Book, Choice, Choosing, Ground, Objective, Sides, Waits, Weld, Wishes, choose, needs, ways,
     window, written,
@@ -130,8 +130,7 @@ impl Choose {
         let Some(asked) = self.ask()? else { return Ok(BAD_INPUT) };
         let system = self.units.unwrap_or(asked.job.units);
         if self.json {
-            serde_json::to_writer_pretty(&mut *out, &asked.choice)?;
-            writeln!(out)?;
+            output::json_of(&asked.choice, out)?;
         } else {
             let book = self.shop.as_ref().map_or_else(|| USUAL.to_owned(), |p| text::path(p));
             show::show(&asked.choice, &asked.job, &book, system, out)?;

@@ -12,7 +12,7 @@ mod show;
 mod words;
 
 use super::complain::fault;
-use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::form::text;
@@ -128,8 +128,7 @@ impl OrderCommand {
         let found = run(&order, |lines| bar.inc(lines as u64)).map_err(Error::other)?;
         bar.finish_and_clear();
         if self.json {
-            serde_json::to_writer_pretty(&mut *out, &found)?;
-            writeln!(out)?;
+            output::json_of(&found, out)?;
         } else {
             let weeks_own = gathered.lines.iter().any(|line| line.week.is_some());
             let spread = self.weeks.map(|weeks| (weeks, weeks_own));

@@ -6,7 +6,7 @@ mod report;
 mod words;
 
 use super::complain::fault;
-use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::chart;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
 use crate::form::text;
@@ -198,8 +198,7 @@ impl Section {
             trust: TRUST,
         };
         let whole = Whole { title: &job.title, model, cases: solved.iter().map(|s| &s.result).collect() };
-        serde_json::to_writer_pretty(&mut *out, &whole)?;
-        writeln!(out)
+        output::json_of(&whole, out)
     }
 
     /// Draws every picture of every distinct joint.

@@ -25,10 +25,10 @@ pub fn allowance(job: &Job, prediction: &Prediction, system: System, out: &mut d
             format!("{} {}", p.part.replace('_', " "), p.piece),
             show::position(p.from_mm, system),
             show::position(p.to_mm, system),
-            show::cut(p.finished_mm, system),
+            show::fine_cut(p.finished_mm, system),
             show::offset(p.shrinkage_mm, system),
             show::offset(p.splices_mm, system),
-            show::cut(p.cut_mm, system),
+            show::fine_cut(p.cut_mm, system),
         ]);
     }
     put(table, &right, out)?;

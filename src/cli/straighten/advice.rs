@@ -8,38 +8,11 @@ use crate::straighten::piece::Expected;
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
 use crate::welding::Side;
-use serde::Serialize;
-
-/// How likely a piece of the kind needs it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Readiness {
-    /// The mean piece is out.
-    Expect,
-    /// Some pieces are likely out.
-    BeReady,
-    /// Hardly any.
-    Nothing,
-}
-
-/// What a chance asks for.
-pub fn readiness(e: &Expected, from: f64) -> Readiness {
-    let (mean, l) = (e.mean_mm, &e.limits);
-    // a mean beyond its limit by more than measuring explains is planned for as it is
-    if mean > l.highest + l.guard() || mean < l.lowest - l.guard() {
-        Readiness::Expect
-    } else if e.likely.chance >= from {
-        Readiness::BeReady
-    } else {
-        Readiness::Nothing
-    }
-}
 
 /// What would spare the straightening of every piece.
-pub fn change_first(asked: &Asked) -> Vec<String> {
-    let system = asked.job.units;
+pub fn change_first(asked: &Asked, system: System) -> Vec<String> {
     let mut out = Vec::new();
-    for e in &asked.expected {
+    for e in &asked.found.expected {
         let Some(c) = e.capability else { continue };
         if e.likely.chance < asked.shop.plan_from_chance {
             continue;
@@ -63,7 +36,7 @@ pub fn change_first(asked: &Asked) -> Vec<String> {
 }
 
 fn centre(asked: &Asked, e: &Expected, system: System) -> String {
-    let allowance = &asked.prediction.allowance;
+    let allowance = &asked.found.prediction.allowance;
     match e.quantity {
         Quantity::Camber => {
             let most =
@@ -95,7 +68,7 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
                 size(a).total_cmp(&size(b))
             });
             let firmer =
-                remedies(&asked.prediction.hold).map_or(String::new(), |what| format!("; or {what}"));
+                remedies(&asked.found.prediction.hold).map_or(String::new(), |what| format!("; or {what}"));
             most.map_or("preset the flanges".to_owned(), |p| {
                 format!(
                     "preset the {} flange before welding: crown each half {} away from the web and lean the near half {} {} the web (packing {} under the near toe, {} under the far toe){firmer}",
@@ -113,7 +86,7 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
 
 /// The whole in one line.
 pub fn summary(asked: &Asked) -> String {
-    let plan = &asked.plan;
+    let plan = &asked.found.plan;
     let acts = |a: Action| plan.decisions.iter().filter(move |d| d.action == a).map(|d| name(d.quantity));
     let straighten: Vec<&str> = acts(Action::Straighten).collect();
     if !straighten.is_empty() {
@@ -129,12 +102,14 @@ pub fn summary(asked: &Asked) -> String {
             1 => ": 1 step".to_owned(),
             n => format!(": {n} steps"),
         };
-        if asked.far.is_empty() || asked.measured.is_some() {
+        if asked.found.far.is_empty() || asked.measured.is_some() {
             return format!("Straighten {}{work}{blocks}.", listed(&straighten));
         }
-        let likely =
-            |q: &Quantity| asked.expected.iter().find(|e| e.quantity == *q).map_or(0.0, |e| e.likely.chance);
+        let likely = |q: &Quantity| {
+            asked.found.expected.iter().find(|e| e.quantity == *q).map_or(0.0, |e| e.likely.chance)
+        };
         let chances: Vec<String> = asked
+            .found
             .far
             .iter()
             .map(|q| format!("{} with a chance of {}", name(*q), percent(likely(q))))
@@ -169,7 +144,7 @@ pub fn summary(asked: &Asked) -> String {
     if asked.measured.is_some() {
         return "Nothing to straighten: everything measured is inside its limit, less what measuring may hide.".to_owned();
     }
-    let most = asked.expected.iter().map(|e| e.likely.chance).fold(0.0, f64::max);
+    let most = asked.found.expected.iter().map(|e| e.likely.chance).fold(0.0, f64::max);
     format!(
         "Nothing to get ready for: the chance that a piece needs straightening is at most {}, from welding alone.",
         percent(most)

@@ -12,7 +12,7 @@ use maud::{Markup, html};
 
 /// The page.
 pub fn page(asked: &Asked, system: System) -> Markup {
-    let plan = &asked.plan;
+    let plan = &asked.found.plan;
     let head = html! {
         (asked.job.title) " " span { "· for the engineer · CAUTION: an estimate; codes, specification and licensed practice decide." }
     };
@@ -25,7 +25,7 @@ pub fn page(asked: &Asked, system: System) -> Markup {
         h1 { "Straightening, for the engineer" }
         p { (capital(&basis(asked))) ". Shop: " (asked.shop.title) "." }
         h2 { "Limits" }
-        ul { @for n in &asked.judged.named {
+        ul { @for n in &asked.found.judged.named {
             li { (capital(name(n.quantity))) ": " (show::offset(-n.less_mm, system)) " to " (show::offset(n.more_mm, system)) " (" (n.standard) " " (n.clause) ", " (n.rule) ")" }
         } }
         @if !asked.logged.is_empty() {
@@ -49,7 +49,7 @@ pub fn page(asked: &Asked, system: System) -> Markup {
                 @if chosen.rework_is_cheaper { li { "Cutting the seams and welding again is expected to cost less than this." } }
             }
         }
-        @let advice = change_first(asked);
+        @let advice = change_first(asked, system);
         @if !advice.is_empty() {
             h2 { "Change the process first" }
             ul { @for line in &advice { li { (line) } } }

@@ -42,7 +42,7 @@ pub fn logged(asked: &Asked, path: &Path, log: &[Pushed]) -> Result<Vec<Logged>,
         Ok(Logged {
             step: pushed.step,
             pushes: pushed.readings.len(),
-            yield_mpa: yield_mpa(push, &asked.job.member, asked.piece.weld, &pushed.readings),
+            yield_mpa: yield_mpa(push, &asked.job.member, asked.found.piece.weld, &pushed.readings),
             next: next(push, &pushed.readings),
         })
     };
@@ -50,7 +50,7 @@ pub fn logged(asked: &Asked, path: &Path, log: &[Pushed]) -> Result<Vec<Logged>,
 }
 
 fn push(asked: &Asked, number: usize) -> Option<&Push> {
-    let mut steps = asked.plan.chosen.iter().flat_map(|c| &c.way.steps);
+    let mut steps = asked.found.plan.chosen.iter().flat_map(|c| &c.way.steps);
     match &steps.find(|s| s.number == number)?.work {
         Work::Push(push) => Some(push),
         _ => None,

@@ -13,11 +13,12 @@ mod sheet;
 mod show;
 mod words;
 
-use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::form::{Complaint, text};
 use crate::shop;
 use crate::shop::measured::{self, Front};
+use crate::straighten::piece::Making;
 use crate::units::System;
 use files::{Kind, Target};
 use gather::{Asked, Given};
@@ -110,7 +111,7 @@ impl Straighten {
             }
         }
         if self.json {
-            self.print_json(&all, out)?;
+            output::json(self.jobs.len(), &all.iter().map(Asked::result).collect::<Vec<_>>(), out)?;
         } else {
             for (i, asked) in all.iter().enumerate() {
                 if i > 0 {
@@ -162,24 +163,11 @@ impl Straighten {
                     measured: measured.map(|m| (self.measured.clone().unwrap_or_default(), m)),
                     front,
                     log,
-                    web_cut: self.web_cut,
-                    preset: self.preset,
+                    making: Making { web_cut: self.web_cut, flanges_preset: self.preset },
                 })
             }
             _ => Err(complaints),
         }
-    }
-
-    fn print_json(&self, all: &[Asked], out: &mut dyn Write) -> Result<()> {
-        match all {
-            [one] if self.jobs.len() == 1 => serde_json::to_writer_pretty(&mut *out, &one.result())?,
-            [] if self.jobs.len() == 1 => return Ok(()),
-            many => {
-                let results: Vec<_> = many.iter().map(Asked::result).collect();
-                serde_json::to_writer_pretty(&mut *out, &results)?;
-            }
-        }
-        writeln!(out)
     }
 
     /// Charts and the sheet.

@@ -76,7 +76,7 @@ pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
 }
 
 fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
-    let plan = &asked.plan;
+    let plan = &asked.found.plan;
     let head = html! {
         (asked.job.title) " " span {
             "· CAUTION: stand clear of ram, supports and chains; no push without its guides; no heat without a permit; no step on a guess."
@@ -94,7 +94,7 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
     let shape = if plan.chosen.is_empty() {
         None
     } else {
-        Some(straightening_sketch(&asked.job, &asked.piece, plan, system)?.svg)
+        Some(straightening_sketch(&asked.job, &asked.found.piece, plan, system)?.svg)
     };
     let body = html! {
         h1 { "Straightening: " (asked.job.title) }
@@ -130,7 +130,7 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
 /// What the piece is and what the plan rests on.
 fn facts(asked: &Asked, system: System) -> Markup {
     let m = &asked.job.member;
-    let delivery = format!("{:?}", asked.piece.situation.delivery);
+    let delivery = format!("{:?}", asked.found.piece.situation.delivery);
     let readings = match &asked.measured {
         Some(path) => format!("{}, {}", path.display(), asked.hash.as_deref().unwrap_or("")),
         None => "predicted shape, no readings".to_owned(),
@@ -139,7 +139,7 @@ fn facts(asked: &Asked, system: System) -> Markup {
         table.grid {
             tr {
                 th { "Mark / piece no." } td { }
-                th { "Length, mass" } td { (show::position(m.length_mm, system)) ", " (show::mass(asked.prediction.mass_kg, system)) }
+                th { "Length, mass" } td { (show::position(m.length_mm, system)) ", " (show::mass(asked.found.prediction.mass_kg, system)) }
             }
             tr {
                 th { "Steel, yield used" } td { (m.steel.name) ", " (show::stress(m.steel.yield_mpa, system)) }
@@ -157,11 +157,11 @@ fn facts(asked: &Asked, system: System) -> Markup {
 fn decisions(asked: &Asked, system: System) -> Markup {
     let planned = if asked.measured.is_some() { "Measured" } else { "Planned for" };
     html! {
-        @if !asked.plan.decisions.is_empty() {
+        @if !asked.found.plan.decisions.is_empty() {
             table.grid {
                 thead { tr { th { "What" } th { (planned) } th { "Limit" } th { "Accept up to" } th { "Decision" } th { "Final value" } } }
                 tbody {
-                    @for d in &asked.plan.decisions {
+                    @for d in &asked.found.plan.decisions {
                         tr {
                             td { (capital(name(d.quantity))) }
                             td.n { (show::offset(d.value_mm, system)) }

@@ -1,11 +1,12 @@
 //! The answer on a terminal.
 
-use super::advice::{Readiness, capital, change_first, readiness, summary};
+use super::advice::{capital, change_first, summary};
 use super::gather::Asked;
 use super::log;
 use super::words::{self, name, percent};
 use crate::cli::show::{bare_chance, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
+use crate::shop::Readiness;
 use crate::straighten::decide::Limits;
 use crate::straighten::plan::{Chosen, Work};
 use crate::tolerance::Quantity;
@@ -20,12 +21,12 @@ pub fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> 
     head(asked, out)?;
     writeln!(out, "\n{}", summary(asked))?;
     need(asked, system, out)?;
-    let advice = change_first(asked);
+    let advice = change_first(asked, system);
     if !advice.is_empty() {
         heading("Change the process first", "straightening pays for the same shift on every piece", out)?;
         list(&advice, out)?;
     }
-    let plan = &asked.plan;
+    let plan = &asked.found.plan;
     if !plan.refusals.is_empty() {
         heading("Advice withheld", "", out)?;
         let lines: Vec<String> = plan.refusals.iter().map(refusal).collect();
@@ -71,11 +72,15 @@ fn head(asked: &Asked, out: &mut dyn Write) -> Result<()> {
 pub fn basis(asked: &Asked) -> String {
     match &asked.measured {
         Some(path) => {
-            let n = asked.piece.measurements;
+            let n = asked.found.piece.measurements;
             let often = if n == 1 { "measured once".to_owned() } else { format!("mean of {n} measurements") };
             format!("measured shape from {}, {often}", crate::form::text::path(path))
         }
-        None => format!("predicted shape; {}, {}", asked.making.camber_basis(), asked.making.toe_basis()),
+        None => format!(
+            "predicted shape; {}, {}",
+            asked.found.making.camber_basis(),
+            asked.found.making.toe_basis()
+        ),
     }
 }
 
@@ -91,10 +96,10 @@ pub fn refusal(r: &crate::straighten::decide::Refusal) -> String {
 
 /// Readings that are odd and were checked, and the sag that nothing was said about.
 pub fn readings(asked: &Asked, system: System) -> Vec<String> {
-    let odd = asked.odd.iter().map(|q| {
+    let odd = asked.found.odd.iter().map(|q| {
         format!("Odd and, as the file says, checked: {} {}; usual would be {}.", q.path, q.found, q.wanted)
     });
-    let sag = asked.own_sag_mm.map(|mm| {
+    let sag = asked.found.own_sag_mm.map(|mm| {
         format!(
             "Nothing says how the piece lay: on its ends, with gravity along the bow, its own weight alone bends it by up to {}. Note \
              `lay on` and `up`, or measure with gravity across.",
@@ -106,7 +111,7 @@ pub fn readings(asked: &Asked, system: System) -> Vec<String> {
 
 /// What a noted difference of temperature does.
 pub fn thermal(asked: &Asked, system: System) -> Option<String> {
-    asked.thermal_mm.map(|mm| {
+    asked.found.thermal_mm.map(|mm| {
         format!(
             "Measured with one flange warmer than the other: that alone bows the member by about {} toward the warmer flange. Measure again at one temperature.",
             show::offset(mm, system)
@@ -116,7 +121,7 @@ pub fn thermal(asked: &Asked, system: System) -> Option<String> {
 
 /// What the shop's own record of the family says.
 fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
-    if asked.recorded.is_empty() {
+    if asked.found.recorded.is_empty() {
         return Ok(());
     }
     heading(
@@ -140,8 +145,8 @@ fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
         &right,
     );
     let mut advice = Vec::new();
-    for (quantity, family) in &asked.recorded {
-        let Some(found) = asked.plan.process.iter().find(|p| p.quantity == *quantity) else { continue };
+    for (quantity, family) in &asked.found.recorded {
+        let Some(found) = asked.found.plan.process.iter().find(|p| p.quantity == *quantity) else { continue };
         let c = &found.capability;
         table.add_row([
             name(*quantity).to_owned(),
@@ -170,8 +175,8 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
     }
     chances(asked, "Does it need straightening?", system, out)?;
     record(asked, system, out)?;
-    if !asked.far.is_empty() {
-        let what: Vec<&str> = asked.far.iter().map(|q| name(*q)).collect();
+    if !asked.found.far.is_empty() {
+        let what: Vec<&str> = asked.found.far.iter().map(|q| name(*q)).collect();
         writeln!(
             out,
             "  The mean piece is not clearly out in {}: planned for a piece at the far end of the ± (two deviations).",
@@ -184,8 +189,8 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
 /// Bows that the prediction cannot explain: a cause to be found before the piece is pressed.
 pub fn strange(asked: &Asked, system: System) -> Vec<String> {
     const FAR: f64 = 3.0;
-    let seen = |q: Quantity| asked.plan.decisions.iter().find(|d| d.quantity == q).map(|d| d.value_mm);
-    let bows = asked.expected.iter().filter(|e| e.quantity != Quantity::FlangeToe);
+    let seen = |q: Quantity| asked.found.plan.decisions.iter().find(|d| d.quantity == q).map(|d| d.value_mm);
+    let bows = asked.found.expected.iter().filter(|e| e.quantity != Quantity::FlangeToe);
     let out = bows.filter_map(|e| {
         let value = seen(e.quantity)?;
         let sd = e.scatter_sd_mm.hypot(e.bias_sd_mm).hypot(e.limits.measuring_sd);
@@ -209,7 +214,7 @@ fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<(
     )?;
     let right = [1, 2, 3];
     let mut table = row_table(&["what", "largest", "limit", "guard", "decision", "rule"], &right);
-    for d in &asked.plan.decisions {
+    for d in &asked.found.plan.decisions {
         table.add_row([
             name(d.quantity).to_owned(),
             show::offset(d.value_mm, system),
@@ -221,7 +226,7 @@ fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<(
     }
     put(table, &right, out)?;
     if asked.job.wanted_camber.is_some()
-        && asked.plan.decisions.iter().any(|d| d.quantity == Quantity::Camber)
+        && asked.found.plan.decisions.iter().any(|d| d.quantity == Quantity::Camber)
     {
         writeln!(out, "  Camber is what differs from the wanted camber.")?;
     }
@@ -229,7 +234,7 @@ fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<(
 }
 
 fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> Result<()> {
-    if asked.expected.is_empty() {
+    if asked.found.expected.is_empty() {
         return Ok(());
     }
     heading(
@@ -242,8 +247,8 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
         &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out if right", "C_pk", "so"],
         &right,
     );
-    for e in &asked.expected {
-        let so = match readiness(e, asked.shop.plan_from_chance) {
+    for e in &asked.found.expected {
+        let so = match Readiness::of(e, asked.shop.plan_from_chance) {
             Readiness::Expect => "expect it",
             Readiness::BeReady => "be ready",
             Readiness::Nothing => "no",
@@ -262,6 +267,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     }
     put(table, &right, out)?;
     let rules: Vec<String> = asked
+        .found
         .expected
         .iter()
         .map(|e| format!("{} {}", name(e.quantity), rule(asked, e.quantity, &e.limits)))
@@ -286,7 +292,13 @@ fn rule(asked: &Asked, quantity: Quantity, limits: &Limits) -> String {
         (n.quantity == quantity || (toe(quantity) && toe(n.quantity)))
             && (n.more_mm - limits.highest).abs() < 1e-9
     };
-    asked.judged.named.iter().find(same).map_or(String::new(), |n| format!("{} {}", n.standard, n.clause))
+    asked
+        .found
+        .judged
+        .named
+        .iter()
+        .find(same)
+        .map_or(String::new(), |n| format!("{} {}", n.standard, n.clause))
 }
 
 /// What is mended, with its flange.
@@ -318,7 +330,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
             words::method(next.method),
             show::offset(next.left_mm, system),
             show::offset(next.left_sd_mm, system),
-            words::price(&next.price, asked.plan.placeholder_rates)
+            words::price(&next.price, asked.found.plan.placeholder_rates)
         )?;
     }
     for block in &chosen.blocked {
@@ -335,12 +347,12 @@ pub fn outcome(asked: &Asked, chosen: &Chosen, system: System) -> String {
         show::offset(w.left_mm, system),
         show::offset(w.left_sd_mm, system),
         percent(w.price.fails),
-        words::price(&w.price, asked.plan.placeholder_rates)
+        words::price(&w.price, asked.found.plan.placeholder_rates)
     )
 }
 
 fn end(asked: &Asked, out: &mut dyn Write) -> Result<()> {
-    let plan = &asked.plan;
+    let plan = &asked.found.plan;
     if plan.chosen.is_empty() {
         return Ok(());
     }

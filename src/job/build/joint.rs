@@ -3,10 +3,7 @@
 use super::findings::{Findings, mm};
 use super::passes::Laid;
 use crate::member::{FlangePiece, Member, Seam};
-
-/// Largest leg over the thinner plate (a choice: a bead of four times the plate has eight times its section over the width it covers, and
-/// melts it through).
-const LARGEST_LEG: f64 = 4.0;
+use crate::prediction::field::ranges::LARGEST_LEG;
 
 /// Checks plates against each other, and every pass against the plates it runs over. A pass is complained about once.
 pub fn joints(member: &Member, laid: &[Laid<'_>], findings: &mut Findings) {

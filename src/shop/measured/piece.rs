@@ -7,8 +7,8 @@ use crate::form::{Complaint, Problem};
 use crate::prediction::{Job, Prediction};
 use crate::shop::Shop;
 use crate::straighten::decide::{Delivery, Limits};
-use crate::straighten::piece::{Measuring, Piece, goals, shop_for, thermal_bow_mm, weld_stress};
-use crate::straighten::plan::{Goals, Records};
+use crate::straighten::piece::{Measuring, Piece, goals, thermal_bow_mm};
+use crate::straighten::plan::Goals;
 use crate::straighten::shape::{OutOfStraight, ShapeError, Toes};
 use std::ops::Range;
 
@@ -108,15 +108,11 @@ impl Measured {
             situation.delivery = Delivery::NotStated;
         }
         Ok(Piece {
-            shape,
             measurements: self.front.measurements,
-            goals: self.judged(judged.goals),
-            shop: shop_for(&shop.tools, job),
             situation,
-            weld: weld_stress(job, prediction),
             keep_off_mm: self.front.keep_off_mm.clone(),
             stiffeners: self.front.stiffeners.clone(),
-            records: Records::default(),
+            ..Piece::of(job, prediction, shape, self.judged(judged.goals), &shop.tools)
         })
     }
 

@@ -12,7 +12,7 @@ pub use predicted::{Making, far_end, predicted, weld_stress};
 pub use thermal::thermal_bow_mm;
 
 use crate::member::Member;
-use crate::prediction::Job;
+use crate::prediction::{Job, Prediction};
 use crate::straighten::decide::Situation;
 use crate::straighten::plan::{Goals, Plan, Records, Shop, Task, make};
 use crate::straighten::press::{Stiffener, WeldStress};
@@ -59,6 +59,22 @@ pub struct Piece {
 }
 
 impl Piece {
+    /// A piece of that shape in a shop with those tools: an ordinary building member, measured once, nothing known of its
+    /// family.
+    pub fn of(job: &Job, prediction: &Prediction, shape: OutOfStraight, goals: Goals, tools: &Shop) -> Self {
+        Self {
+            shape,
+            measurements: 1,
+            goals,
+            shop: shop_for(tools, job),
+            situation: Situation::USUAL,
+            weld: weld_stress(job, prediction),
+            keep_off_mm: Vec::new(),
+            stiffeners: Vec::new(),
+            records: Records::default(),
+        }
+    }
+
     /// What planning starts from.
     pub fn task<'a>(&'a self, member: &'a Member) -> Task<'a> {
         Task {

@@ -1,8 +1,8 @@
-//! How well a limit is known, so that a reader can check the doubtful ones first.
+//! How well a number is known, so that a reader can check the doubtful ones first.
 
 use serde::Serialize;
 
-/// How a limit is known.
+/// How a limit, a rule or a constant is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Trust {
@@ -16,6 +16,14 @@ pub enum Trust {
     MemoryCheck,
     /// The document does not say it for this case in words that were seen; read into it.
     Inferred,
+    /// Follows from other numbers by a formula that stands beside it.
+    Derived,
+    /// Our own calculation, with the script or study that repeats it; no measurement.
+    OwnCalculation,
+    /// What shops do; nobody published it in a form that we could name.
+    Practice,
+    /// A judgement or a choice of ours.
+    Choice,
 }
 
 impl Trust {
@@ -27,6 +35,10 @@ impl Trust {
             Self::MemorySure => "memory",
             Self::MemoryCheck => "check",
             Self::Inferred => "inferred",
+            Self::Derived => "derived",
+            Self::OwnCalculation => "own calc.",
+            Self::Practice => "practice",
+            Self::Choice => "choice",
         }
     }
 
@@ -38,6 +50,10 @@ impl Trust {
             Self::MemorySure => "from memory, well established",
             Self::MemoryCheck => "from memory, to be checked against the document",
             Self::Inferred => "inferred: the document was not seen to say this in words",
+            Self::Derived => "derived from other numbers",
+            Self::OwnCalculation => "own calculation, not compared with a measurement",
+            Self::Practice => "common practice, no source",
+            Self::Choice => "a judgement or choice of ours",
         }
     }
 }

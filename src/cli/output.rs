@@ -1,0 +1,25 @@
+//! Results of a command as JSON: one, or a list.
+
+use serde::Serialize;
+use std::io::{Result, Write};
+
+/// Results as JSON: the one if one was asked for, else a list.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn json<T: Serialize>(asked: usize, all: &[T], out: &mut dyn Write) -> Result<()> {
+    match all {
+        [one] if asked == 1 => json_of(one, out),
+        [] if asked == 1 => Ok(()),
+        many => json_of(&many, out),
+    }
+}
+
+/// One value as JSON.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn json_of<T: Serialize + ?Sized>(value: &T, out: &mut dyn Write) -> Result<()> {
+    serde_json::to_writer_pretty(&mut *out, value)?;
+    writeln!(out)
+}
