@@ -16,8 +16,8 @@ mod support;
 use weldbow::member::{Member, Profile};
 use weldbow::straighten::decide::{Limits, Situation};
 use weldbow::straighten::plan::{
-    CORRECTED_SD, FORCE_READ, Goals, MOST_TRIES, Press, Push, Rates, Reality, Records, Shop, Task, follow,
-    pushes, yield_mpa,
+    CORRECTED_SD, FORCE_READ, Goals, MOST_TRIES, OVERSHOT, Press, Push, Rates, Reality, Records, Shop, Task,
+    follow, pushes, yield_mpa,
 };
 use weldbow::straighten::press::WeldStress;
 use weldbow::straighten::shape::OutOfStraight;
@@ -101,8 +101,7 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
                             let (readings, made) = follow(&push, member, &real, &slips).unwrap();
                             let sets: Vec<f64> = made.iter().map(|s| s / push.wanted_mm()).collect();
                             let first = readings.get(..1).unwrap();
-                            let learned = yield_mpa(&push, member, WeldStress::USUAL, first)
-                                .map(|r| 0.5 * (r.low + r.high) / member.steel.yield_mpa);
+                            let learned = yield_mpa(&push, member, WeldStress::USUAL, first);
                             let last = sets.last().copied().unwrap();
                             let band = push.enough_mm() / push.wanted_mm() + 2.0 * READ_MM / push.wanted_mm();
                             all += 1;
@@ -111,8 +110,10 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
                             over += u32::from(last > 1.0 + band);
                             squares += (last - 1.0) * (last - 1.0);
                             here = [here[0].min(last), here[1].max(last)];
+                            // the truth lies between seams with and without stress, but for the gauge
                             if let Some(y) = learned {
-                                wrong_yield = wrong_yield.max((y / factor - 1.0).abs());
+                                let told = factor * member.steel.yield_mpa;
+                                wrong_yield = wrong_yield.max(y.low / told - 1.0).max(1.0 - y.high / told);
                             }
                         }
                     }
@@ -137,8 +138,8 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
         count / f64::from(all)
     );
     assert!(share(hit) >= 0.9, "{} hit", share(hit));
-    assert!(wrong_yield < 0.25, "yield told wrong by {wrong_yield}");
-    assert!(share(over) <= 0.02, "{} over", share(over));
+    assert!(wrong_yield < 0.15, "yield told wrong by {wrong_yield}");
+    assert!(share(over) <= OVERSHOT, "{} over", share(over));
     assert!(
         (0.5 * CORRECTED_SD..=CORRECTED_SD).contains(&sd),
         "CORRECTED_SD {CORRECTED_SD} says another deviation than {sd}"

@@ -309,7 +309,7 @@ fn a_piece_out_in_everything_is_mended_in_the_order_tilt_sweep_camber() {
     let numbers: Vec<usize> = plan.chosen.iter().flat_map(|c| &c.way.steps).map(|s| s.number).collect();
     assert_eq!(numbers, (1..=numbers.len()).collect::<Vec<_>>());
     let text = serde_json::to_value(&plan).unwrap();
-    let force = &text["chosen"][2]["way"]["steps"][0]["work"]["push"]["bent"]["force_n"];
+    let force = &text["chosen"][1]["way"]["steps"][0]["work"]["push"]["bent"]["force_n"];
     assert!(force["low"].as_f64() < force["high"].as_f64(), "{force}");
     assert!(plan.cautions.iter().any(|c| c.text.to_string().contains("kJ")));
 }

@@ -11,6 +11,8 @@ pub const MOST_TRIES: usize = 3;
 const FITS: (f64, f64) = (0.7, 1.4);
 /// A set below this is none: what a dial reads, mm (choice).
 const READ_MM: f64 = 0.1;
+/// A set may read so much less than before, mm: two dials read to 0.1 mm (choice).
+const SLIP_MM: f64 = 0.4;
 /// Part of the wanted set that has to stay before the yield strength is told from it (choice).
 const ENOUGH_TO_TELL: f64 = 0.25;
 /// Yield over the given one between which readings are explained.
@@ -103,7 +105,7 @@ impl Push {
         for (i, r) in readings.iter().enumerate() {
             let made = r.set_mm - before;
             let springback = r.travel_mm - self.at_rams() * made;
-            let found = if made < -READ_MM {
+            let found = if made < -SLIP_MM {
                 Some(Odd::SetFell)
             } else if springback <= 0.0 {
                 Some(Odd::MoreThanTravel)

@@ -25,6 +25,6 @@ pub use price::{Price, fails};
 pub use pushes::{MOST_PUSHES, pushes};
 pub use result::{Blocked, Chosen, Decision, Method, Plan, Process, Push, Step, Way, Work};
 pub use rule::{FORCE_READ, Second, Stop};
-pub use series::{CORRECTED_SD, Series};
+pub use series::{CORRECTED_SD, OVERSHOT, Series};
 pub use shop::{Goals, HeatTools, Press, Rates, Records, Roller, Shop, Task};
 pub use trial::{Reality, Slip, follow};

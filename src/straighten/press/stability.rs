@@ -53,7 +53,7 @@ impl Stability {
         restraints_mm: Vec::new(),
         spacing_mm: 0.0,
         ratio: 0.0,
-        clause: "AISC 360 F6: bent about the weak axis it does not buckle sideways (memory)",
+        clause: "AISC 360 F6: bent about the weak axis it does not buckle sideways, memory",
         guide_n: 0.0,
         most_n: None,
     };
@@ -84,8 +84,8 @@ pub enum Unstable {
 
 /// λ̄² up to which lateral-torsional buckling is left out: 0.4² (EN 1993-1-1 6.3.2.2(4) with 6.3.2.3; memory).
 const PLATEAU: f64 = 0.16;
-const SLENDER: &str = "EN 1993-1-1 6.3.2.2(4), slenderness at most 0.4 (memory); critical moment computed";
-const PLASTIC: &str = "AISC 360 App. 1.2.3, unbraced length beside a yielding place (memory)";
+const SLENDER: &str = "EN 1993-1-1 6.3.2.2(4), slenderness at most 0.4, memory; critical moment computed";
+const PLASTIC: &str = "AISC 360 App. 1.2.3, unbraced length beside a yielding place, memory";
 const WEB: &str = "AISC 360 J10.4, web sidesway buckling";
 /// Bracing force over the flange force M/h (AISC 360 App. 6.3, point bracing; memory).
 const GUIDE_SHARE: f64 = 0.02;
