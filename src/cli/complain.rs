@@ -1,7 +1,8 @@
 //! A complaint for people, or for programs: each problem with file, line and column, the field, what stands there, and a
 //! right line to write.
 
-use crate::form::{Complaint, Found, text};
+use crate::form::{Complaint, Found};
+use crate::input::text;
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, NamedSource, Report};
 use serde::Serialize;
 use std::env::var_os;

@@ -2,7 +2,7 @@
 
 use super::show::{heading, put, row_table, wrapped};
 use super::{BAD_USAGE, DONE};
-use crate::form::near;
+use crate::input::near;
 use crate::prediction::constants;
 use crate::sources::{Constant, Trust};
 use std::io::{Result, Write};

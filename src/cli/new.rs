@@ -2,7 +2,7 @@
 
 use super::files;
 use super::kind::{Kind, KindArgs};
-use crate::form::text::path as path_text;
+use crate::input::text::path as path_text;
 use crate::job::{STARTER, STARTER_US};
 use crate::{shop, study};
 use std::io::{Error, ErrorKind, Result, Write};

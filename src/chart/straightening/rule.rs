@@ -5,10 +5,10 @@ use super::super::measure::Unit;
 use super::super::paper::{At, BELOW_TITLE, Heading, draw};
 use super::super::theme::{BLUE, FULL, GREEN, GREY, Ink, LIMIT, SMALL, SUBTITLE, Stroke, VERMILION};
 use super::super::{ChartError, Picture};
-use crate::prediction::Job;
-use crate::straighten::plan::{FORCE_READ, MOST_TRIES, Push, Reality, follow};
-use crate::straighten::press::WeldStress;
-use crate::units::{System, show};
+use weldbow_engine::prediction::Job;
+use weldbow_engine::straighten::plan::{FORCE_READ, MOST_TRIES, Push, Reality, follow};
+use weldbow_engine::straighten::press::WeldStress;
+use weldbow_engine::units::{System, show};
 
 const SIZE: (f64, f64) = (640.0, 430.0);
 /// True yield over the given one.

@@ -9,10 +9,10 @@ use super::super::theme::{
     BLACK, BLUE, FULL, GREEN, HEADING, Ink, LABEL, ORANGE, OUTLINE, Stroke, THIN, VALUE, WEB, WHITE,
 };
 use super::super::{ChartError, Picture};
-use crate::prediction::Job;
-use crate::straighten::heat::HeatSeries;
-use crate::straighten::plan::{Push, Step, Work};
-use crate::units::{System, show};
+use weldbow_engine::prediction::Job;
+use weldbow_engine::straighten::heat::HeatSeries;
+use weldbow_engine::straighten::plan::{Push, Step, Work};
+use weldbow_engine::units::{System, show};
 
 /// For the width of a page: its letters are then those of the text.
 const SIZE: (f64, f64) = (560.0, 252.0);

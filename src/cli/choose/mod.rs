@@ -8,7 +8,8 @@ use crate::choose::{
     window, written,
 };
 use crate::cli::one_of::{OBJECTIVES, SIDES, UNITS, WAITS, one_of};
-use crate::form::{Paper, paper_of_path, paper_of_text, text};
+use crate::form::{Paper, paper_of_path, paper_of_text};
+use crate::input::text;
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::prediction::Job;

@@ -20,7 +20,7 @@ pub use names::{free, stems};
 pub use stamp::Kind;
 pub use target::{Target, create, own};
 
-use crate::form::text;
+use crate::input::text;
 use std::fs::create_dir_all;
 use std::io::{Error, Result};
 use std::path::Path;

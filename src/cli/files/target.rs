@@ -2,7 +2,8 @@
 
 use super::named;
 use super::stamp::Kind;
-use crate::form::{text, was_read};
+use crate::form::was_read;
+use crate::input::text;
 use std::fs::{File, Metadata, OpenOptions, Permissions};
 use std::io::{Error, ErrorKind, Result, Write};
 use std::path::{Path, PathBuf};

@@ -1,7 +1,8 @@
 //! From lists, job files and folders to the lines of an order, and a complaint about everything that is wrong.
 
 use crate::cli::files::free;
-use crate::form::{Complaint, Paper, Problem, TextKind, paper_of_path, text, text_of_path};
+use crate::form::{Complaint, Paper, TextKind, paper_of_path, text_of_path};
+use crate::input::{Problem, text};
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::order::Line;

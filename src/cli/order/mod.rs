@@ -15,7 +15,7 @@ use super::complain::fault;
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
-use crate::form::text;
+use crate::input::text;
 use crate::order::{Draws, Order, run};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Making;

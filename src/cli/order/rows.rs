@@ -1,6 +1,6 @@
 //! One row a mark, for a spreadsheet.
 
-use crate::form::text::cell;
+use crate::input::text::cell;
 use crate::order::{MarkResult, OrderResult, Span};
 
 /// Names of the columns; hours, pieces and mm.

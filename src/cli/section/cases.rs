@@ -53,7 +53,7 @@ pub fn table(
     writeln!(
         out,
         "\nOne joint alone gives the full report: weldbow section {} --at {} --seam {}",
-        crate::form::text::path(file),
+        crate::input::text::path(file),
         place(solved),
         solved[0].result.seam.name()
     )

@@ -9,7 +9,7 @@ use super::complain::fault;
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::chart;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
-use crate::form::text;
+use crate::input::text;
 use crate::job::read_path;
 use crate::member::Seam;
 use crate::prediction::Job;

@@ -3,7 +3,7 @@
 use super::chance::bare_chance;
 use super::headline::with_span;
 use super::table::{heading, put, row_table};
-use crate::form::text;
+use crate::input::text;
 use crate::prediction::{Job, Prediction, RippleVerdict, outside};
 use crate::tolerance::Judgement;
 use crate::units::{System, show};

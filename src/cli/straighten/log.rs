@@ -2,7 +2,8 @@
 
 use super::gather::Asked;
 use super::words::reading_of;
-use crate::form::{Complaint, Problem};
+use crate::form::Complaint;
+use crate::input::Problem;
 use crate::shop::push_log::Pushed;
 use crate::straighten::plan::{Next, Odd, Push, Work, next, yield_mpa};
 use crate::straighten::press::Range;

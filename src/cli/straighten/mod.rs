@@ -15,7 +15,8 @@ mod words;
 
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::cli::one_of::{UNITS, one_of};
-use crate::form::{Complaint, text};
+use crate::form::Complaint;
+use crate::input::text;
 use crate::shop;
 use crate::shop::measured::{self, Front};
 use crate::straighten::piece::Making;

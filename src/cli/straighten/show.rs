@@ -74,7 +74,7 @@ pub fn basis(asked: &Asked) -> String {
         Some(path) => {
             let n = asked.found.piece.measurements;
             let often = if n == 1 { "measured once".to_owned() } else { format!("mean of {n} measurements") };
-            format!("measured shape from {}, {often}", crate::form::text::path(path))
+            format!("measured shape from {}, {often}", crate::input::text::path(path))
         }
         None => format!(
             "predicted shape; {}, {}",

@@ -111,7 +111,7 @@ impl Label {
             Ok(text) => {
                 let wrong = |e: serde_json::Error| {
                     let text = format!("not what a study writes beside its rows ({e})");
-                    Error::new(ErrorKind::InvalidData, format!("{}: {text}", crate::form::text::path(path)))
+                    Error::new(ErrorKind::InvalidData, format!("{}: {text}", crate::input::text::path(path)))
                 };
                 serde_json::from_str(&text).map(Some).map_err(wrong)
             }

@@ -6,7 +6,7 @@ use super::proven::{Fault, Rows, prove};
 use super::{finish, named, read, show, stem};
 use crate::cli::files::Force;
 use crate::cli::{BAD_INPUT, complain_on_stderr};
-use crate::form::text;
+use crate::input::text;
 use crate::study::{Study, shard};
 use std::fs::{File, remove_file, rename};
 use std::io::{Error, ErrorKind, Read, Result, Seek, SeekFrom, Write, copy};

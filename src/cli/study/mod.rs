@@ -24,7 +24,8 @@ use super::complain::fault;
 use super::files::{Force, named};
 use super::{BAD_INPUT, BAD_USAGE, DONE, STOPPED, Units, complain_on_stderr};
 use crate::chart::check_wish;
-use crate::form::{Complaint, Form, Paper, Problem, paper_of_path};
+use crate::form::{Complaint, Paper, paper_of_path};
+use crate::input::{Form, Problem};
 use crate::job::file::JobFile;
 use crate::study::file::StudyFile;
 use crate::study::{Study, Values, names as result_names, shard};
@@ -158,8 +159,8 @@ impl StudyCommand {
             writeln!(
                 out,
                 "  `weldbow study merge {} --out {}` joins all parts",
-                crate::form::text::path(file),
-                crate::form::text::path(folder)
+                crate::input::text::path(file),
+                crate::input::text::path(folder)
             )?;
             return Ok(DONE);
         }
@@ -178,7 +179,7 @@ fn finish(study: &Study, name: &str, files: &names::Names, force: bool, out: &mu
         show::table(study, &table, out)?;
         let drawn = charts(study, &table, name, &files.folder, force)?;
         if !drawn.is_empty() {
-            let folder = crate::form::text::path(&files.folder);
+            let folder = crate::input::text::path(&files.folder);
             writeln!(out, "{} charts (SVG and PNG) in {folder}", drawn.len() / 2)?;
         }
         if let Some(label) = Label::read(&files.label())? {

@@ -45,7 +45,7 @@ impl Names {
                     let text = "is no ordinary file: rows are written into files of their own. Give another folder, or remove it";
                     return Err(Error::new(
                         ErrorKind::AlreadyExists,
-                        format!("{} {text}", crate::form::text::path(&path)),
+                        format!("{} {text}", crate::input::text::path(&path)),
                     ));
                 }
                 Err(error) if error.kind() == ErrorKind::NotFound => {}

@@ -6,7 +6,7 @@ use super::named;
 use super::names::{Names, to_write};
 use super::proven::{Fault, Proven, Rows, prove};
 use crate::cli::files;
-use crate::form::text;
+use crate::input::text;
 use crate::study::Study;
 use sha2::{Digest, Sha256};
 use std::fs::File;

@@ -138,7 +138,7 @@ fn piece(
         let whole = text.ends_with(b"\n");
         if wrong.is_none() && whole && form.case(&text) != Some(first + row) {
             let shown = String::from_utf8_lossy(&text);
-            let shown = crate::form::text::cut(&shown, 40);
+            let shown = crate::input::text::cut(&shown, 40);
             let what = format!("the row of case {} is wanted, `{shown}` stands there", first + row);
             wrong = Some(Fault::Changed { line: line + row, what });
         }

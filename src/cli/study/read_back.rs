@@ -1,7 +1,7 @@
 //! A table of the rows on disk.
 
 use super::named;
-use crate::form::text::{cut, of_cell, path as path_text};
+use crate::input::text::{cut, of_cell, path as path_text};
 use crate::study::{CASE, REASON, Study, Table, Values};
 use std::io::{Error, ErrorKind, Result};
 use std::path::Path;

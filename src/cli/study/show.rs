@@ -3,7 +3,7 @@
 use super::names::Names;
 use super::work::Done;
 use crate::cli::show::{heading, percent, put, row_table};
-use crate::form::text;
+use crate::input::text;
 use crate::scatter::Chance;
 use crate::study::{Chances, Study, Table, Values};
 use std::io::{Result, Write};

@@ -5,7 +5,7 @@ use super::named;
 use super::names::Names;
 use super::proven::{Fault, Rows, prove};
 use crate::cli::{BAD_INPUT, DONE};
-use crate::form::text;
+use crate::input::text;
 use crate::study::BUILD;
 use std::fs::read_dir;
 use std::io::{Error, ErrorKind, Result, Write};

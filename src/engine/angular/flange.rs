@@ -1,0 +1,209 @@
+//! Cup, tilt and toe offsets of a flange from the fillets on its two sides.
+//!
+//! A fillet on one side folds the flange at its own strip (its half rises by φ = 2κ) and turns the whole flange about
+//! the joint. With slopes ψ of the halves: cup = (ψ_near + ψ_far)/2, tilt = (ψ_near − ψ_far)/2.
+//!
+//! * one side: cup [`cup_rad`], tilt [`free_tilt_rad`] by the part the [`Hold`] leaves;
+//! * both, one after the other: cups add up (in three dimensions 2.0–2.2 times one); the second turns the flange back on a web that the
+//!   first fillet has made thicker by half its leg, on average: +6.8 and −7.3 mrad are left of a free joint (three
+//!   dimensions: +7.7 and −11.2 at 600 and 1000 J/mm on 10 mm);
+//! * both at once: the cup of one pass with the heat of both (17.5, 20.5, 20.7 mrad; three dimensions 17.1, 21.3, 22.1), but no more than
+//!   in turn, and as much tilt one way as the other.
+//!
+//! Between the last two, by lag: the first side must cool before the second folds on its own. A side without heat or
+//! without weld does nothing, on its own or as a second one.
+
+use super::fold::{cup_rad, folding_heat, sigma};
+use super::hold::{GAP_PART, Hold};
+use super::tilt::free_tilt_rad;
+use crate::shrinkage::transverse::flange_narrowing_mm;
+
+/// Relative standard deviation of the tilt that all joints share: the judgement on the part of the free tilt (see `hold`).
+const TILT_SHARED: f64 = 0.40;
+/// And of the tilt of each side beside it; with the first 50 % for one side, 7–9 mrad for what two cold sides leave.
+const TILT_OWN: f64 = 0.30;
+/// The same when both sides come at once and cancel: what six measured joints of one shop differ by (12 %).
+const TILT_OWN_AT_ONCE: f64 = 0.12;
+/// Relative standard deviation of a one-sided tilt: both together.
+pub const TILT_SIGMA: f64 = 0.50;
+/// Lag, in units of t* of the longitudinal rule, at which a joint is half-way from "at once" to "in turn".
+/// Fitted to two delays of a section calculation (15 s and 60 s after the first arc).
+pub const LAG: f64 = 0.07;
+
+/// One fillet as the flange sees it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fillet {
+    /// Net heat Q, J/mm.
+    pub heat_j_per_mm: f64,
+    /// Heat parameter, J/mm³.
+    pub q_j_per_mm3: f64,
+    /// Leg, mm.
+    pub leg_mm: f64,
+    /// Welded fraction.
+    pub welded_fraction: f64,
+}
+
+/// The web under the joint and what holds it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WebFoot {
+    /// Thickness of the web, mm.
+    pub thickness_mm: f64,
+    /// Root gap left by fit-up, mm.
+    pub gap_mm: f64,
+    /// How the joint is held.
+    pub hold: Hold,
+}
+
+/// The joint at one station.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct JointFillets {
+    /// Strongest fillet on the near side.
+    pub near: Option<Fillet>,
+    /// Strongest fillet on the far side.
+    pub far: Option<Fillet>,
+    /// Whether the near side was laid first (of no matter when one side is missing or both came at once).
+    pub near_first: bool,
+    /// Time between the sides over t*; infinite when cold.
+    pub lag: f64,
+}
+
+/// Angles of a flange with one standard deviation each.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Angles {
+    /// Mean rise of the halves, rad.
+    pub cup_rad: f64,
+    /// Part of the cup that the fold of the near side makes, less that of the far side, rad.
+    pub unequal_rad: f64,
+    /// Half the difference, + when the near half is higher, rad.
+    pub tilt_rad: f64,
+    /// Standard deviation of the cup, rad.
+    pub cup_sigma_rad: f64,
+    /// Standard deviation of the tilt, rad.
+    pub tilt_sigma_rad: f64,
+}
+
+impl Angles {
+    /// Cup and tilt multiplied, each with its deviation.
+    #[must_use]
+    pub fn times(self, cup: f64, tilt: f64) -> Self {
+        Self {
+            cup_rad: cup * self.cup_rad,
+            unequal_rad: cup * self.unequal_rad,
+            tilt_rad: tilt * self.tilt_rad,
+            cup_sigma_rad: cup * self.cup_sigma_rad,
+            tilt_sigma_rad: tilt * self.tilt_sigma_rad,
+        }
+    }
+}
+
+impl JointFillets {
+    /// First and second fillet, and the sign of the first's side.
+    const fn in_order(&self) -> (Option<Fillet>, Option<Fillet>, f64) {
+        match (self.near, self.far) {
+            (Some(_), None) => (self.near, None, 1.0),
+            (None, far) => (far, None, -1.0),
+            _ if self.near_first => (self.near, self.far, 1.0),
+            _ => (self.far, self.near, -1.0),
+        }
+    }
+
+    /// How far the sides are on their own: 0 at once, 1 cold.
+    fn apart(&self) -> f64 {
+        if self.lag.is_finite() { self.lag / (self.lag + LAG) } else { 1.0 }
+    }
+}
+
+/// Tilt of a joint welded on one side only, rad, toward that side: what the hold leaves of the free tilt, and what an open gap adds
+/// until the faces meet, gap/t_w.
+///
+/// ```
+/// use weldbow_engine::angular::{flange::{WebFoot, tilt_one_side_rad}, hold::Hold};
+/// let foot = WebFoot { thickness_mm: 6.0, gap_mm: 0.03, hold: Hold::LINE };
+/// assert!((tilt_one_side_rad(1000.0, 6.0, &foot) - 0.6 * 0.0312).abs() < 5e-5);
+/// let gaping = WebFoot { hold: Hold::NOTHING, ..foot };
+/// assert!((tilt_one_side_rad(1000.0, 6.0, &gaping) - 0.0312 - 0.005).abs() < 5e-5);
+/// ```
+pub fn tilt_one_side_rad(heat_j_per_mm: f64, leg_mm: f64, foot: &WebFoot) -> f64 {
+    let held = foot.hold.tilt_part() * free_tilt_rad(heat_j_per_mm, foot.thickness_mm, leg_mm);
+    let open = if foot.hold.gap_can_close() { foot.gap_mm / foot.thickness_mm } else { 0.0 };
+    held + open.min(GAP_PART * held)
+}
+
+/// Cup and tilt of a flange on its web.
+pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
+    let (Some(first), second, sign) = joint.in_order() else { return Angles::default() };
+    let x = |f: &Fillet| folding_heat(f.q_j_per_mm3, foot.thickness_mm, f.leg_mm);
+    let cup = |f: &Fillet| f.welded_fraction * cup_rad(x(f));
+    let tilt =
+        |f: &Fillet, foot: &WebFoot| f.welded_fraction * tilt_one_side_rad(f.heat_j_per_mm, f.leg_mm, foot);
+    let first_tilt = tilt(&first, foot);
+    let Some(second) = second else {
+        let cup_rad = cup(&first);
+        return Angles {
+            cup_rad,
+            unequal_rad: sign * cup_rad,
+            tilt_rad: sign * first_tilt,
+            cup_sigma_rad: sigma(first.q_j_per_mm3) * cup_rad,
+            tilt_sigma_rad: TILT_SIGMA * first_tilt,
+        };
+    };
+    let apart = joint.apart();
+    let (first_cup, second_cup) = (cup(&first), cup(&second));
+    let in_turn = first_cup + second_cup;
+    let both = first.welded_fraction.min(second.welded_fraction);
+    let alone = cup_rad(x(&first)) + cup_rad(x(&second));
+    let together = cup_rad(x(&first) + x(&second)).min(alone);
+    let at_once = in_turn + both * (together - alone);
+    let cup_rad = apart * in_turn + (1.0 - apart) * at_once;
+    let backed = foot.thickness_mm + 0.5 * apart * first.welded_fraction * first.leg_mm;
+    let second_tilt = tilt(&second, &WebFoot { thickness_mm: backed, ..*foot });
+    let left = first_tilt - second_tilt;
+    let own = TILT_OWN_AT_ONCE + apart * (TILT_OWN - TILT_OWN_AT_ONCE);
+    let mean_q =
+        (first_cup * first.q_j_per_mm3 + second_cup * second.q_j_per_mm3) / in_turn.max(f64::MIN_POSITIVE);
+    let q = mean_q + (1.0 - apart) * both * first.q_j_per_mm3.min(second.q_j_per_mm3);
+    let own_rad = own_sigma(own, first_tilt, second_tilt);
+    Angles {
+        cup_rad,
+        unequal_rad: sign * cup_rad * (first_cup - second_cup) / in_turn.max(f64::MIN_POSITIVE),
+        tilt_rad: sign * left,
+        cup_sigma_rad: sigma(q) * cup_rad,
+        tilt_sigma_rad: own_rad.hypot(TILT_SHARED * left),
+    }
+}
+
+/// Deviation of each side's own tilt, rad: that of one side alone where the other does nothing, smaller where both cancel at once.
+fn own_sigma(own: f64, first_rad: f64, second_rad: f64) -> f64 {
+    let alone = (first_rad - second_rad).abs() / (first_rad + second_rad).max(f64::MIN_POSITIVE);
+    (own + alone * (TILT_OWN - own)) * first_rad.hypot(second_rad)
+}
+
+/// What both sides together narrow the flange t_f by beyond the sum of each alone, mm: at once they are one pass of both heats
+/// (in three dimensions 3.0 to 4.3 times one).
+pub fn narrowing_together_mm(joint: &JointFillets, flange_mm: f64) -> f64 {
+    let (Some(near), Some(far)) = (joint.near, joint.far) else { return 0.0 };
+    let heat = near.heat_j_per_mm + far.heat_j_per_mm;
+    let leg = (near.heat_j_per_mm * near.leg_mm + far.heat_j_per_mm * far.leg_mm) / heat;
+    let alone = |f: &Fillet| flange_narrowing_mm(f.heat_j_per_mm, flange_mm, f.leg_mm);
+    let more = flange_narrowing_mm(heat, flange_mm, leg) - alone(&near) - alone(&far);
+    (1.0 - joint.apart()) * near.welded_fraction.min(far.welded_fraction) * more.max(0.0)
+}
+
+/// Offsets of the near and far flange edge from the square line, mm, + toward the web.
+///
+/// The fold hinges at the weld, x_f = t_w/2 + z/2 from the web plane, so its lever is b/2 − x_f; the rest of the
+/// tilt turns the whole half width.
+pub fn toes_mm(angles: &Angles, joint: &JointFillets, width_mm: f64, web_mm: f64) -> (f64, f64) {
+    let half = width_mm / 2.0;
+    let hinge = |f: Option<Fillet>| f.map_or(0.0, |f| web_mm / 2.0 + f.leg_mm / 2.0);
+    let (near_hinge, far_hinge) = (hinge(joint.near), hinge(joint.far));
+    let (near_fold, far_fold) = (angles.cup_rad + angles.unequal_rad, angles.cup_rad - angles.unequal_rad);
+    let turn = angles.tilt_rad - angles.unequal_rad;
+    let near = near_fold * (half - near_hinge).max(0.0) + turn * half;
+    let far = far_fold * (half - far_hinge).max(0.0) - turn * half;
+    (near, far)
+}
+
+#[cfg(test)]
+#[path = "flange_tests.rs"]
+mod tests;

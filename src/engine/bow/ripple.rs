@@ -1,0 +1,221 @@
+//! Web buckling by weld shrinkage: compression against critical stress.
+//!
+//! The seams pull, the web between them is pushed. A long plate under even compression buckles at
+//! σ_cr = k·π²E/(12(1 − ν²))·(t/b)², k = 4 hinged and 6.97 clamped along both flanges (Timoshenko and Gere, Theory of
+//! Elastic Stability; EN 1993-1-5 Table 4.1 for k = 4; memory, sure). The real flange lies between.
+//!
+//! Bending across the web changes the mean stress at buckling little: with the stress at one edge twice the
+//! other's EN 1993-1-5 gives k·mean = 3.97, against 4 for even compression. So the mean is compared.
+
+use super::Plane;
+use crate::member::Section;
+use crate::sources::{Constant, Trust};
+
+/// k with both edges hinged.
+pub const K_HINGED: f64 = 4.0;
+/// k with both edges clamped.
+pub const K_CLAMPED: f64 = 6.97;
+/// Poisson's ratio of steel (EN 1993-1-1 3.2.6).
+const POISSON: f64 = 0.3;
+
+/// Critical stress, MPa, of a long plate of thickness t and width b (mm) for a buckling coefficient k.
+///
+/// ```
+/// use weldbow_engine::bow::ripple::critical_mpa;
+/// // E = 210 000 MPa, b/t = 150, k = 4
+/// assert!((critical_mpa(4.0, 1.0, 150.0, 210e3) - 33.7).abs() < 0.05);
+/// ```
+#[inline]
+pub fn critical_mpa(k: f64, thickness_mm: f64, width_mm: f64, e_mpa: f64) -> f64 {
+    const PLATE: f64 = std::f64::consts::PI * std::f64::consts::PI / (12.0 * (1.0 - POISSON * POISSON));
+    let slimness = thickness_mm / width_mm;
+    k * PLATE * e_mpa * slimness * slimness
+}
+
+/// Half waves along the web over its depth, hinged and clamped along both flanges: where k is least (Timoshenko and Gere;
+/// memory, sure).
+const HALF_WAVE: [f64; 2] = [1.0, 0.66];
+/// Mean over the depth of the squared shape across the web: of sin(πy/b), and of ½(1 − cos(2πy/b)).
+const MEAN_SQUARE: [f64; 2] = [0.5, 0.375];
+
+/// What the middle of a web that no longer works leaves: the stress it carried goes over to the rest, about the rest's own
+/// centroid.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Softening {
+    /// New strain at y = 0 and new dε/dy, each by the old two.
+    by: [[f64; 2]; 2],
+}
+
+impl Softening {
+    /// Takes `gone_mm` out of the middle of a web of that thickness and depth in a section it is part of.
+    #[inline]
+    pub fn of(section: &Section, web_mm: f64, depth_mm: f64, gone_mm: f64) -> Self {
+        let (lost, middle) = (web_mm * gone_mm, 0.5 * depth_mm);
+        let own = lost * gone_mm * gone_mm / 12.0;
+        let area = section.area_mm2 - lost;
+        let centroid = (section.area_mm2 * section.centroid_mm - lost * middle) / area;
+        let (moved, arm) = (section.centroid_mm - centroid, middle - centroid);
+        let i = section.i_z_mm4 + section.area_mm2 * moved * moved - own - lost * arm * arm;
+        // a strip under strain ε₀ + g·y hands over lost·(ε₀ + g·middle) at `arm`, and own·g about itself
+        let force = [lost, lost * middle];
+        let moment = [force[0] * arm, force[1] * arm + own];
+        let bends = moment.map(|m| m / i);
+        let stretches = [force[0] / area - bends[0] * centroid, force[1] / area - bends[1] * centroid];
+        Self { by: [[1.0 + stretches[0], stretches[1]], [bends[0], 1.0 + bends[1]]] }
+    }
+
+    /// Strain of the softened section in place of that of the whole one.
+    #[inline]
+    pub fn soften(&self, plane: &mut Plane) {
+        let (edge, bend) = (plane.at_edge, plane.in_plane);
+        plane.at_edge = self.by[0][0] * edge + self.by[0][1] * bend;
+        plane.in_plane = self.by[1][0] * edge + self.by[1][1] * bend;
+    }
+}
+
+/// A web that buckles under a strain given for the whole section.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Buckled {
+    /// Part of the web that still works: √(σ_cr/σ) (von Kármán 1932; memory, sure) with the stress σ that it then has.
+    pub share: f64,
+    /// That stress, MPa, + compressive.
+    pub edge_mpa: f64,
+    /// What it does to strains.
+    pub softening: Softening,
+}
+
+/// Part of the way to the answer from which no further step is taken.
+const SETTLED: f64 = 1e-13;
+/// More steps than the slowest case takes; each leaves less than half of the error.
+const MOST_STEPS: usize = 60;
+
+/// Whether a web of that thickness and depth buckles in a section under that strain, and what it leaves; the critical
+/// stress is half-way between hinged and clamped (choice). Effective width and stress are iterated until they agree.
+#[inline]
+pub fn buckled(section: &Section, web_mm: f64, depth_mm: f64, plane: &Plane, e_mpa: f64) -> Option<Buckled> {
+    let middle = 0.5 * depth_mm;
+    let compression = -e_mpa * plane.at(middle);
+    let critical = critical_mean_mpa(web_mm, depth_mm, e_mpa);
+    if compression <= critical {
+        return None;
+    }
+    let with = |share: f64| {
+        let softening = Softening::of(section, web_mm, depth_mm, (1.0 - share) * depth_mm);
+        let mut soft = *plane;
+        softening.soften(&mut soft);
+        (softening, -e_mpa * soft.at(middle))
+    };
+    let mut share = (critical / compression).sqrt();
+    let (mut softening, mut edge_mpa) = with(share);
+    for _ in 0..MOST_STEPS {
+        let next = (critical / edge_mpa).sqrt();
+        let step = (next - share).abs();
+        share = next;
+        (softening, edge_mpa) = with(share);
+        if step < SETTLED {
+            break;
+        }
+    }
+    Some(Buckled { share, edge_mpa, softening })
+}
+
+/// Critical stress half-way between hinged and clamped flanges, MPa.
+#[inline]
+pub fn critical_mean_mpa(web_mm: f64, depth_mm: f64, e_mpa: f64) -> f64 {
+    critical_mpa(0.5 * (K_HINGED + K_CLAMPED), web_mm, depth_mm, e_mpa)
+}
+
+/// Half-height of the ripples of a buckled web that was flat, mm: [hinged, clamped] along the flanges.
+///
+/// Ripples take up what the flanges shorten more than the web's mean stress does, ε_e·(1 − s), with ε_e the strain of the
+/// edges and s the working share. A shape w·f(y)·sin(πx/λ) shortens the web by π²w²·mean(f²)/(4λ²) (derived), so
+/// w = (2λ/π)·√(ε_e·(1 − s)/mean(f²)).
+///
+/// 1000 × 5 mm hinged, 45 MPa at the edges, two thirds working: w = (2000/π)·√(2.18·10⁻⁴ · 0.333/0.5) = 7.7 mm.
+/// ```
+/// let [hinged, clamped] = weldbow_engine::bow::ripple::amplitude_mm(1000.0, 45.0 / 206e3, 2.0 / 3.0);
+/// assert!((hinged - 7.68).abs() < 0.01 && clamped < hinged);
+/// ```
+pub fn amplitude_mm(depth_mm: f64, edge_strain: f64, share: f64) -> [f64; 2] {
+    [0, 1].map(|held: usize| {
+        let taken_up = edge_strain.max(0.0) * (1.0 - share).max(0.0);
+        2.0 * HALF_WAVE[held] * depth_mm / std::f64::consts::PI * (taken_up / MEAN_SQUARE[held]).sqrt()
+    })
+}
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "buckling coefficient, hinged",
+        "bow::ripple::K_HINGED",
+        K_HINGED,
+        "",
+        "Timoshenko and Gere, Theory of Elastic Stability, 1961; EN 1993-1-5 Table 4.1",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "buckling coefficient, clamped",
+        "bow::ripple::K_CLAMPED",
+        K_CLAMPED,
+        "",
+        "Timoshenko and Gere, as above",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "Poisson ratio",
+        "bow::ripple::POISSON",
+        POISSON,
+        "",
+        "EN 1993-1-1:2005 3.2.6",
+        Trust::MemorySure,
+    ),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Pull, Response};
+    use super::*;
+    use crate::member::{Parts, Plates, properties};
+
+    const PLATES: Plates = Plates { web_mm: 5.0, outer_mm: (180.0, 8.0), inner_mm: (220.0, 16.0) };
+    const DEPTH: f64 = 1200.0;
+    const E: f64 = 206e3;
+
+    fn section() -> Section {
+        properties(&PLATES, DEPTH, 0.0, Parts::ALL)
+    }
+
+    #[test]
+    fn a_softened_section_is_the_section_without_the_strip() {
+        let (whole, gone) = (section(), 400.0);
+        let pull = Pull { force_n: 180e3, up_n_mm: 0.0, near_n_mm: 0.0 };
+        let mut plane = Response::of(&whole, 0.0, 1.0, 1.0, E).to(&pull);
+        Softening::of(&whole, PLATES.web_mm, DEPTH, gone).soften(&mut plane);
+        // the rest put together plate by plate
+        let half = (DEPTH - gone) / 2.0;
+        let (w, o, i) = (PLATES.web_mm * half, 180.0 * 8.0, 220.0 * 16.0);
+        let parts =
+            [(o, -4.0, 8.0), (w, half / 2.0, half), (w, DEPTH - half / 2.0, half), (i, DEPTH + 8.0, 16.0)];
+        let area: f64 = parts.iter().map(|p| p.0).sum();
+        let centroid = parts.iter().map(|p| p.0 * p.1).sum::<f64>() / area;
+        let i_z = parts.iter().map(|p| p.0 * ((p.1 - centroid).powi(2) + p.2 * p.2 / 12.0)).sum::<f64>();
+        let rest = Section { area_mm2: area, centroid_mm: centroid, i_z_mm4: i_z, ..whole };
+        let want = Response::of(&rest, 0.0, 1.0, 1.0, E).to(&pull);
+        assert!((plane.at_edge / want.at_edge - 1.0).abs() < 1e-12, "{plane:?} {want:?}");
+        assert!((plane.in_plane / want.in_plane - 1.0).abs() < 1e-12, "{plane:?} {want:?}");
+    }
+
+    #[test]
+    fn the_web_works_whole_until_it_buckles_and_then_less_without_a_jump() {
+        let critical = critical_mean_mpa(PLATES.web_mm, DEPTH, E);
+        let even = |mpa: f64| Plane { at_edge: -mpa / E, ..Plane::default() };
+        let at = |mpa: f64| buckled(&section(), PLATES.web_mm, DEPTH, &even(mpa), E);
+        assert!(at(0.999 * critical).is_none());
+        let just_after = at(1.0001 * critical).unwrap().share;
+        assert!(just_after < 1.0 && just_after > 0.999, "{just_after}");
+        let far = at(4.0 * critical).unwrap();
+        // the working edges carry more than the flat web did, so less than half of it works
+        assert!(far.share < 0.5 && far.edge_mpa > 4.0 * critical, "{far:?}");
+        assert!((far.share * far.share * far.edge_mpa / critical - 1.0).abs() < 1e-12, "{far:?}");
+    }
+}

@@ -1,0 +1,153 @@
+//! Shrinkage across a weld: splices shorten plates, fillets narrow flanges. 1σ about 40 %.
+
+use crate::member::{Preparation, Splice};
+use crate::sources::{Constant, Trust};
+
+/// Part of the mean weld width that a grooved butt loses (Spraragen and Ettinger, Welding Journal 1950,
+/// S = 0.2·A/t + 0.05·d; memory high, formula also seen second-hand).
+const GROOVE_AREA_FACTOR: f64 = 0.2;
+/// Part of the root gap it loses (same source).
+const GROOVE_GAP_FACTOR: f64 = 0.05;
+/// Shrinkage of a square butt per heat over thickness, mm·mm/(J/mm): between 1.16e-3 (mean inherent shrinkage,
+/// memory) and 2.9e-3 (Capel 1961, memory). Choice.
+const SQUARE_MM2_PER_J_MM: f64 = 1.9e-3;
+/// Net heat of a two-sided square butt in thin plate per thickness, J/mm per mm (common practice, no source).
+const SQUARE_HEAT_PER_THICKNESS: f64 = 180.0;
+/// Relative standard deviation of all values of this file (judgement; published forms differ by a factor 4).
+pub const SIGMA: f64 = 0.40;
+
+/// Root face of the V preparations, mm.
+const ROOT_FACE_MM: f64 = 2.0;
+/// tan 30°, half of the 60° included angle.
+const TAN_HALF_ANGLE: f64 = 0.577_350_269_189_625_8;
+
+/// Groove section, mm², of plate t (mm).
+///
+/// Single V, 12 mm, gap 2 mm: 2·12 + 10²·tan 30° = 81.7 mm².
+pub fn groove_mm2(preparation: Preparation, plate_mm: f64, gap_mm: f64) -> f64 {
+    let depth = (plate_mm - ROOT_FACE_MM).max(0.0);
+    let flanks = match preparation {
+        Preparation::Square => 0.0,
+        Preparation::SingleV => depth * depth * TAN_HALF_ANGLE,
+        Preparation::DoubleV => depth * depth * TAN_HALF_ANGLE / 2.0,
+    };
+    gap_mm * plate_mm + flanks
+}
+
+/// Loss of plate length at a splice in plate t (mm), mm.
+pub fn splice_mm(splice: &Splice, plate_mm: f64) -> f64 {
+    match (splice.preparation, splice.heat_j_per_mm) {
+        (_, Some(heat)) => SQUARE_MM2_PER_J_MM * heat / plate_mm,
+        (Preparation::Square, None) => SQUARE_MM2_PER_J_MM * SQUARE_HEAT_PER_THICKNESS,
+        (groove, None) => {
+            GROOVE_AREA_FACTOR * groove_mm2(groove, plate_mm, splice.gap_mm) / plate_mm
+                + GROOVE_GAP_FACTOR * splice.gap_mm
+        }
+    }
+}
+
+/// Factor c of a flange's narrowing, mm⁶/J²: fitted to 19 joints with a moving arc in three dimensions (own script,
+/// `reference-cases/moving_arc.py`), rms 12 %, worst 25 %, leaving each out 13 and 26 %.
+const NARROWING_MM6_PER_J2: f64 = 4.5e-5;
+/// Narrowing over Q/t_f at most, mm²·mm/J: a flange hot through its thickness (section calculation; the table ends at 1.6e-3).
+const NARROWING_MOST: f64 = 1.9e-3;
+
+/// Narrowing of a flange t_f (mm) by one fillet of net heat Q (J/mm) and leg z (mm), mm: c·Q²/(t_f²·z), at most 1.9e-3·Q/t_f. All
+/// lengths ×k and the heat ×k² make it k times as large.
+///
+/// ```
+/// use weldbow_engine::shrinkage::transverse::flange_narrowing_mm;
+/// // 4.5e-5 · 1000²/(100 · 6) = 0.075 mm; in three dimensions 0.073
+/// assert!((flange_narrowing_mm(1000.0, 10.0, 6.0) - 0.075).abs() < 1e-12);
+/// ```
+pub fn flange_narrowing_mm(heat_j_per_mm: f64, flange_mm: f64, leg_mm: f64) -> f64 {
+    let per_thickness = heat_j_per_mm / flange_mm;
+    (NARROWING_MM6_PER_J2 * per_thickness * per_thickness / leg_mm).min(NARROWING_MOST * per_thickness)
+}
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "part of the mean weld width that a grooved butt loses",
+        "shrinkage::transverse::GROOVE_AREA_FACTOR",
+        GROOVE_AREA_FACTOR,
+        "",
+        "Spraragen and Ettinger, Welding Journal 1950: S = 0.2·A/t + 0.05·d",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "part of the root gap that it loses",
+        "shrinkage::transverse::GROOVE_GAP_FACTOR",
+        GROOVE_GAP_FACTOR,
+        "",
+        "Spraragen and Ettinger, as above",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "shrinkage of a square butt per heat over thickness",
+        "shrinkage::transverse::SQUARE_MM2_PER_J_MM",
+        SQUARE_MM2_PER_J_MM,
+        "mm²/(J/mm)",
+        "between 1.16e-3 (mean inherent shrinkage) and 2.9e-3 (Capel 1961)",
+        Trust::Choice,
+    ),
+    Constant::new(
+        "heat of a two-sided square butt per thickness",
+        "shrinkage::transverse::SQUARE_HEAT_PER_THICKNESS",
+        SQUARE_HEAT_PER_THICKNESS,
+        "J/mm²",
+        "shop practice",
+        Trust::Practice,
+    ),
+    Constant::new(
+        "relative deviation of crosswise shrinkage",
+        "shrinkage::transverse::SIGMA",
+        SIGMA,
+        "",
+        "published forms differ by a factor of 4",
+        Trust::Choice,
+    ),
+    Constant::new(
+        "root face of V preparations",
+        "shrinkage::transverse::ROOT_FACE_MM",
+        ROOT_FACE_MM,
+        "mm",
+        "shop practice",
+        Trust::Practice,
+    ),
+    Constant::new(
+        "narrowing of a flange",
+        "shrinkage::transverse::NARROWING_MM6_PER_J2",
+        NARROWING_MM6_PER_J2,
+        "mm⁶/J²",
+        "reference-cases/moving_arc.py: 19 joints, rms 12 %",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "most narrowing per heat over thickness",
+        "shrinkage::transverse::NARROWING_MOST",
+        NARROWING_MOST,
+        "mm²/(J/mm)",
+        "section calculation",
+        Trust::OwnCalculation,
+    ),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_twelve_millimetre_single_v_loses_about_one_and_a_half_millimetres() {
+        let splice = Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None };
+        let lost = splice_mm(&splice, 12.0);
+        assert!((groove_mm2(Preparation::SingleV, 12.0, 2.0) - 81.735).abs() < 1e-3);
+        assert!((lost - 1.4623).abs() < 1e-3, "{lost}");
+    }
+
+    #[test]
+    fn a_double_v_loses_less_than_a_single_v() {
+        let lost = |preparation| splice_mm(&Splice { preparation, gap_mm: 2.0, heat_j_per_mm: None }, 20.0);
+        assert!(lost(Preparation::DoubleV) < lost(Preparation::SingleV));
+    }
+}

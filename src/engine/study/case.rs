@@ -1,0 +1,265 @@
+//! One case of a study: its inputs, the job they make, and what is collected from it.
+
+use super::axis::{Axis, Takes};
+use super::bases::Base;
+use super::definition::Study;
+use super::edit;
+use super::place::Target;
+use super::typed::{Ready, Way, by_file};
+use crate::input::Problem;
+use crate::job::build;
+use crate::job::file::JobFile;
+use crate::prediction::{Field, Job, OutOfRange, Prediction, fits, predict_many, predict_only};
+use serde_json::Value;
+use std::ops::Range;
+
+/// A value in an input column.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Cell {
+    /// A number, in the unit shown.
+    Number(f64),
+    /// A label.
+    Word(String),
+}
+
+/// What a case brings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Number of the case, from 0.
+    pub case: u64,
+    /// Its inputs, one a column.
+    pub inputs: Vec<Cell>,
+    /// Its results, one a column; NaN where there is none.
+    pub results: Vec<f64>,
+    /// Why it failed, if it did.
+    pub reason: Option<String>,
+}
+
+/// Room to compute in, one a thread: jobs of the cases at hand.
+#[derive(Debug, Default)]
+pub struct Room {
+    jobs: Vec<Job>,
+    cases: Vec<Begun>,
+}
+
+/// A case whose job is made.
+#[derive(Debug)]
+struct Begun {
+    case: u64,
+    inputs: Vec<Cell>,
+    /// Why there is no job.
+    reason: Option<String>,
+}
+
+impl Study {
+    /// Computes a case.
+    pub fn row(&self, case: u64) -> Row {
+        let mut rows = self.rows_of(case..case + 1, &mut Room::default());
+        rows.pop().unwrap_or(Row { case, inputs: Vec::new(), results: Vec::new(), reason: None })
+    }
+
+    /// Computes cases that stand together: first all their jobs, then their predictions, so that many jobs of one layout
+    /// can be walked at once.
+    pub(super) fn rows_of(&self, cases: Range<u64>, room: &mut Room) -> Vec<Row> {
+        let draws = self.draws_each();
+        let Room { jobs, cases: begun } = room;
+        begun.clear();
+        let mut made = 0;
+        for case in cases {
+            let values = self.grid.at(case / draws);
+            let u = self.draws.as_ref().map_or_else(Vec::new, |d| d.point(case % draws));
+            let drawn = self.drawn(&u);
+            let reason = self.next_job(&values, &drawn, jobs, made).err();
+            made += usize::from(reason.is_none());
+            begun.push(Begun { case, inputs: self.inputs(&values, &drawn), reason });
+        }
+        let mut predicted = match &self.wanted {
+            Some(wanted) => predict_many(&jobs[..made], wanted),
+            None => Vec::new(),
+        }
+        .into_iter();
+        let mut jobs = jobs[..made].iter();
+        let row = |Begun { case, inputs, reason }| {
+            let (results, reason) = match reason {
+                Some(reason) => (self.nothing(), Some(reason)),
+                None => self.collected(jobs.next(), predicted.next().as_ref()),
+            };
+            Row { case, inputs, results, reason }
+        };
+        begun.drain(..).map(row).collect()
+    }
+
+    /// Results at a point of the grid and of the unit cube.
+    pub(super) fn results(&self, values: &[usize], u: &[f64]) -> (Vec<f64>, Option<String>) {
+        let mut jobs = Vec::new();
+        match self.next_job(values, &self.drawn(u), &mut jobs, 0) {
+            Ok(()) => {
+                let of = |job: &Job| self.wanted.as_ref().map(|wanted| predict_only(job, wanted));
+                self.collected(jobs.first(), jobs.first().and_then(of).as_ref())
+            }
+            Err(reason) => (self.nothing(), Some(reason)),
+        }
+    }
+
+    fn nothing(&self) -> Vec<f64> {
+        vec![f64::NAN; self.collect.len()]
+    }
+
+    fn collected(&self, job: Option<&Job>, prediction: Option<&Prediction>) -> (Vec<f64>, Option<String>) {
+        let joints = match (&self.joints, job) {
+            (Some(joints), Some(job)) => joints.solve(job),
+            _ => Ok([None; 2]),
+        };
+        match joints {
+            Ok(joints) => (self.collect.iter().map(|c| c.of(prediction, &joints)).collect(), None),
+            Err(reason) => (self.nothing(), Some(reason)),
+        }
+    }
+
+    /// Drawn values, one for each coordinate.
+    pub(super) fn drawn(&self, u: &[f64]) -> Vec<f64> {
+        let mut out = vec![0.0; u.len()];
+        for (axis, (first, many)) in self.axes.iter().zip(&self.coordinates) {
+            if let Takes::Draws(_, spread, _) = &axis.takes {
+                let range = *first..first + many;
+                out[range.clone()].iter_mut().zip(&u[range]).for_each(|(x, u)| *x = spread.quantile(*u));
+            }
+        }
+        out
+    }
+
+    /// Makes a case's job the one at place `at` of the list.
+    ///
+    /// # Errors
+    /// Why these inputs make no job.
+    pub(super) fn next_job(
+        &self,
+        values: &[usize],
+        drawn: &[f64],
+        jobs: &mut Vec<Job>,
+        at: usize,
+    ) -> Result<(), String> {
+        let base = self.base_at(values);
+        let make = || {
+            let file = by_file(&self.bases[base], &self.axes, &self.ways, values)?;
+            Ready::of(&file, &self.axes, &self.ways, &self.bases[base].targets)
+        };
+        let kept = &self.kept[base];
+        let own = if kept.keeps() { None } else { make() };
+        let Some(ready) = own.as_ref().or_else(|| kept.get(values, make)) else {
+            put(self.job_by_file(values, drawn)?, jobs, at);
+            return Ok(());
+        };
+        put(ready.job.clone(), jobs, at);
+        let set = self.typed(&mut jobs[at], ready, values, drawn);
+        if set.is_err() || !fits(&jobs[at]) {
+            // the way of the file knows why, in its own words
+            jobs[at] = self.job_by_file(values, drawn)?;
+        }
+        Ok(())
+    }
+
+    /// Sets the numbers of the typed axes, in their order.
+    fn typed(&self, job: &mut Job, ready: &Ready, values: &[usize], drawn: &[f64]) -> Result<(), OutOfRange> {
+        for (index, (axis, fields)) in self.axes.iter().zip(&ready.fields).enumerate() {
+            let mut act = |field: &Field, value: f64| {
+                if axis.times { field.times(job, value) } else { field.set(job, value) }
+            };
+            match &axis.takes {
+                Takes::Numbers(_, numbers) => {
+                    fields.iter().try_for_each(|field| act(field, numbers[values[index]]))?;
+                }
+                Takes::Draws(..) => {
+                    let (first, many) = self.coordinates[index];
+                    let own = &drawn[first..first + many];
+                    if axis.each {
+                        fields.iter().zip(own).try_for_each(|(field, value)| act(field, *value))?;
+                    } else {
+                        fields.iter().try_for_each(|field| act(field, own[0]))?;
+                    }
+                }
+                Takes::Others(_) => {}
+            }
+        }
+        Ok(())
+    }
+
+    /// The checked job at a point, through its file.
+    ///
+    /// # Errors
+    /// Why these inputs make no job.
+    pub(super) fn job_by_file(&self, values: &[usize], drawn: &[f64]) -> Result<Job, String> {
+        let base = &self.bases[self.base_at(values)];
+        let mut job = base.value.clone();
+        for (index, axis) in self.axes.iter().enumerate() {
+            self.apply(&mut job, base, index, axis, values[index], drawn);
+        }
+        let file: JobFile = serde_json::from_value(job).map_err(|error| one_line(&error.to_string()))?;
+        build(&file).map_err(|problems| problems.first().map_or_else(String::new, reason))
+    }
+
+    fn base_at(&self, values: &[usize]) -> usize {
+        self.ways.iter().position(|way| *way == Way::Job).map_or(0, |index| values[index])
+    }
+
+    fn apply(&self, job: &mut Value, base: &Base, index: usize, axis: &Axis, value: usize, drawn: &[f64]) {
+        let target = &base.targets[index];
+        match &axis.takes {
+            Takes::Others(others) => edit::set(job, target, &others[value].1),
+            Takes::Numbers(_, numbers) if axis.times => edit::multiply(job, target, None, numbers[value]),
+            Takes::Numbers(measure, numbers) => edit::set(job, target, &measure.written(numbers[value])),
+            Takes::Draws(measure, ..) => {
+                let (first, many) = self.coordinates[index];
+                for (i, drawn) in drawn[first..first + many].iter().enumerate() {
+                    let only = axis.each.then_some(i);
+                    match (axis.times, only) {
+                        (true, _) => edit::multiply(job, target, only, *drawn),
+                        (false, Some(i)) => edit::set_one(job, target, i, &measure.written(*drawn)),
+                        (false, None) => edit::set(job, target, &measure.written(*drawn)),
+                    }
+                }
+            }
+        }
+    }
+
+    /// The inputs of a case, one a column.
+    fn inputs(&self, values: &[usize], drawn: &[f64]) -> Vec<Cell> {
+        let mut cells = Vec::with_capacity(self.axes.len() + drawn.len());
+        for (index, axis) in self.axes.iter().enumerate() {
+            match &axis.takes {
+                Takes::Others(others) => cells.push(Cell::Word(others[values[index]].0.clone())),
+                Takes::Numbers(measure, numbers) => {
+                    cells.push(Cell::Number(measure.shown(numbers[values[index]])));
+                }
+                Takes::Draws(measure, ..) => {
+                    let (first, many) = self.coordinates[index];
+                    let own = &drawn[first..first + many];
+                    cells.extend(own.iter().map(|drawn| Cell::Number(measure.shown(*drawn))));
+                }
+            }
+        }
+        cells
+    }
+
+    /// Whether an axis turns whole jobs.
+    pub(super) fn turns_jobs(&self, index: usize) -> bool {
+        matches!(self.bases[0].targets[index], Target::Job)
+    }
+}
+
+/// Puts a job at that place of the list, or at its end.
+fn put(made: Job, jobs: &mut Vec<Job>, at: usize) {
+    match jobs.get_mut(at) {
+        Some(job) => *job = made,
+        None => jobs.push(made),
+    }
+}
+
+fn reason(problem: &Problem) -> String {
+    one_line(&format!("{}: found {}; wanted {}", problem.path, problem.found, problem.wanted))
+}
+
+/// A reason fits in one row.
+fn one_line(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}

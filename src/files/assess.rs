@@ -1,0 +1,250 @@
+//! "Does this piece need straightening, and how?": one job in one shop, judged and planned, as every command and any other
+//! program asks it.
+
+use crate::form::Complaint;
+use crate::measured::{Front, Measured};
+use serde::Serialize;
+use thiserror::Error;
+use weldbow_engine::input::Problem;
+use weldbow_engine::member::Member;
+use weldbow_engine::prediction::{Job, Prediction, outside, predict};
+use weldbow_engine::scatter::{Deviations, PlanFault};
+use weldbow_engine::shop::Shop;
+use weldbow_engine::straighten::decide::Family;
+use weldbow_engine::straighten::piece::{
+    Expected, Judged, Making, Measuring, Named, Piece, expected, far_end, goals,
+};
+use weldbow_engine::straighten::plan::{Plan, Records};
+use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError};
+use weldbow_engine::tolerance::Quantity;
+
+/// What is asked.
+#[derive(Debug, Clone, Copy)]
+pub struct Ask<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// Its own deviations in place of the usual ones.
+    pub own: &'a Deviations,
+    /// The shop.
+    pub shop: &'a Shop,
+    /// What was done before welding against the predicted distortion.
+    pub making: Making,
+    /// What is known of the piece.
+    pub front: &'a Front,
+    /// Its readings; the predicted shape is planned for without them.
+    pub measured: Option<&'a Measured>,
+}
+
+/// Why there is no answer.
+#[derive(Debug, Error)]
+pub enum AskFault {
+    /// A job that the model says nothing of.
+    #[error("a job outside what the model covers: {why}")]
+    Outside {
+        /// Why.
+        why: String,
+    },
+    /// A stretch to be kept off that is not on the member.
+    #[error("a stretch to be kept off ends at {to_mm} mm, off the member")]
+    KeepOff {
+        /// Its end, mm.
+        to_mm: f64,
+    },
+    /// Readings that are no shape of this member.
+    #[error("readings that are no shape of this member")]
+    Readings(Box<Complaint>),
+    /// A prediction that is no shape.
+    #[error(transparent)]
+    Shape(#[from] ShapeError),
+    /// Pieces that cannot be drawn.
+    #[error(transparent)]
+    Draws(#[from] PlanFault),
+}
+
+/// How likely a piece of the kind needs it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Readiness {
+    /// The mean piece is out.
+    Expect,
+    /// Some pieces are likely out.
+    BeReady,
+    /// Hardly any.
+    Nothing,
+}
+
+impl Readiness {
+    /// What a chance asks for of a shop that gets ready from that chance on.
+    pub fn of(e: &Expected, from: f64) -> Self {
+        let (mean, l) = (e.mean_mm, &e.limits);
+        // a mean beyond its limit by more than measuring explains is planned for as it is
+        if mean > l.highest + l.guard() || mean < l.lowest - l.guard() {
+            Self::Expect
+        } else if e.likely.chance >= from {
+            Self::BeReady
+        } else {
+            Self::Nothing
+        }
+    }
+}
+
+/// The answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Assessed {
+    /// The prediction behind it.
+    pub prediction: Prediction,
+    /// Limits, and the clauses behind them.
+    pub judged: Judged,
+    /// What was done before welding.
+    pub making: Making,
+    /// How well it is measured.
+    pub measuring: Measuring,
+    /// Bow that a noted difference of temperature brings, mm.
+    pub thermal_mm: Option<f64>,
+    /// What is odd about the readings, which were checked all the same.
+    pub odd: Vec<Problem>,
+    /// Largest sag of its own weight in a bow that was measured, if nothing says how the piece lay, mm.
+    pub own_sag_mm: Option<f64>,
+    /// What a piece of the kind is expected to be; of what was measured too.
+    pub expected: Vec<Expected>,
+    /// What the shop recorded of the family.
+    pub recorded: Vec<(Quantity, Family)>,
+    /// Quantities for which the shape is the far end of the prediction, not its mean.
+    pub far: Vec<Quantity>,
+    /// The piece.
+    pub piece: Piece,
+    /// What to do.
+    pub plan: Plan,
+}
+
+impl Ask<'_> {
+    /// The member as it is pushed: what was welded does not change with a better word for its steel; what is pushed does.
+    pub fn member(&self) -> Member {
+        let mut member = self.job.member.clone();
+        if let Some(yield_mpa) = self.front.yield_mpa {
+            member.steel.yield_mpa = yield_mpa;
+        }
+        member
+    }
+
+    /// Judges the piece and plans for it. A plan that cannot be made is a result.
+    ///
+    /// # Errors
+    /// [`AskFault`].
+    pub fn answer(&self) -> Result<Assessed, AskFault> {
+        let Self { job, shop, making, front, measured, .. } = *self;
+        let length_mm = job.member.length_mm;
+        if let Some((_, to_mm)) = front.keep_off_mm.iter().copied().find(|(_, to)| *to > length_mm) {
+            return Err(AskFault::KeepOff { to_mm });
+        }
+        let prediction = predict(job);
+        if let Some(none) = outside(&prediction).first() {
+            return Err(AskFault::Outside { why: none.reason.to_string() });
+        }
+        let measuring = measured.map_or(shop.measuring, |m| m.measuring(shop.measuring));
+        let judged = goals(job, &measuring);
+        let expected = expected(job, &prediction, making, &judged, self.own)?;
+        let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);
+        let [camber, sweep] = [front.camber_record, front.sweep_record];
+        let (mut far, mut thermal_mm, mut odd, mut own_sag_mm) = (Vec::new(), None, Vec::new(), None);
+        let mut piece = if let Some(measured) = measured {
+            thermal_mm = measured.thermal_mm(job);
+            own_sag_mm = measured.own_sag_mm(job);
+            let all = measured.odd(job, &prediction, shop.measuring).into_iter();
+            odd.extend(all.map(|(problem, _)| problem));
+            let wrong = |complaint| AskFault::Readings(Box::new(complaint));
+            measured.piece(job, &prediction, shop).map_err(wrong)?
+        } else {
+            // what is likely enough to get ready for, though the mean piece is not clearly out
+            let likely = |e: &&Expected| Readiness::of(e, shop.plan_from_chance) == Readiness::BeReady;
+            far.extend(expected.iter().filter(likely).map(|e| e.quantity));
+            let ask = [Quantity::Camber, Quantity::Sweep, Quantity::FlangeToe].map(|q| far.contains(&q));
+            let shape = far_end(job, &prediction, making, ask)?;
+            Piece {
+                measurements: front.measurements,
+                situation: front.situation,
+                keep_off_mm: front.keep_off_mm.clone(),
+                stiffeners: front.stiffeners.clone(),
+                ..Piece::of(job, &prediction, shape, judged.goals, &shop.tools)
+            }
+        };
+        piece.records = Records {
+            camber: camber.or_else(|| family(Quantity::Camber)),
+            sweep: sweep.or_else(|| family(Quantity::Sweep)),
+        };
+        let plan = piece.plan(&self.member());
+        let recorded = [(Quantity::Camber, camber), (Quantity::Sweep, sweep)];
+        Ok(Assessed {
+            recorded: recorded.into_iter().filter_map(|(q, family)| Some((q, family?))).collect(),
+            prediction,
+            judged,
+            making,
+            measuring,
+            thermal_mm,
+            odd,
+            own_sag_mm,
+            expected,
+            far,
+            piece,
+            plan,
+        })
+    }
+}
+
+impl Assessed {
+    /// Everything for other programs: engine units.
+    pub fn answer<'a>(&'a self, title: &'a str, shop: &'a Shop) -> Answer<'a> {
+        let ready =
+            |e: &Expected| Ready { quantity: e.quantity, readiness: Readiness::of(e, shop.plan_from_chance) };
+        Answer {
+            title,
+            shop: &shop.title,
+            plan_from_chance: shop.plan_from_chance,
+            placeholder_rates: &shop.placeholder_rates,
+            making: self.making,
+            measuring: self.measuring,
+            limits: &self.judged.named,
+            expected: &self.expected,
+            readiness: self.expected.iter().map(ready).collect(),
+            planned_at_far_end: &self.far,
+            shape: &self.piece.shape,
+            thermal_bow_mm: self.thermal_mm,
+            odd_readings: self
+                .odd
+                .iter()
+                .map(|q| format!("{}: {}; wanted: {}", q.path, q.found, q.wanted))
+                .collect(),
+            plan: &self.plan,
+        }
+    }
+}
+
+/// Whether to get ready for one quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Ready {
+    /// What.
+    pub quantity: Quantity,
+    /// Whether.
+    pub readiness: Readiness,
+}
+
+/// The names other programs rely on.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Answer<'a> {
+    title: &'a str,
+    shop: &'a str,
+    plan_from_chance: f64,
+    placeholder_rates: &'a [&'static str],
+    making: Making,
+    measuring: Measuring,
+    limits: &'a [Named],
+    expected: &'a [Expected],
+    readiness: Vec<Ready>,
+    planned_at_far_end: &'a [Quantity],
+    shape: &'a OutOfStraight,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    thermal_bow_mm: Option<f64>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    odd_readings: Vec<String>,
+    plan: &'a Plan,
+}

@@ -1,0 +1,230 @@
+//! Readings, and the shape they stand for once sag is out.
+
+use super::columns::Column;
+use super::front::Front;
+use super::{contract, questions};
+use crate::form::Complaint;
+use std::ops::Range;
+use weldbow_engine::input::Problem;
+use weldbow_engine::prediction::{Job, Prediction};
+use weldbow_engine::shop::Shop;
+use weldbow_engine::straighten::decide::{Delivery, Limits};
+use weldbow_engine::straighten::piece::{Measuring, Piece, goals, thermal_bow_mm};
+use weldbow_engine::straighten::plan::Goals;
+use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError, Toes};
+
+/// A problem and where it stands in the file.
+pub type Placed = (Problem, Option<Range<usize>>);
+
+/// What was measured, as read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measured {
+    /// Stations, mm.
+    pub x_mm: Vec<f64>,
+    /// Camber readings, mm; None if there is no such column.
+    pub camber_mm: Option<Vec<f64>>,
+    /// Sweep readings, mm.
+    pub sweep_mm: Option<Vec<f64>>,
+    /// Toes.
+    pub toes: Vec<Toes>,
+    /// What is known of the piece and the measurement.
+    pub front: Front,
+    /// Where it was read, for complaints.
+    pub(super) source: Source,
+}
+
+/// A column of the table: what it holds, its unit, and where its head stands.
+pub(super) type Head = (Column, &'static str, Range<usize>);
+
+/// The text behind the readings.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct Source {
+    pub file: String,
+    pub text: String,
+    /// Columns in their order.
+    pub heads: Vec<Head>,
+    /// Where each cell of each station stands.
+    pub rows: Vec<Vec<Range<usize>>>,
+}
+
+impl Measured {
+    /// The shape from the chord, without the sag of its own weight and of the string, and less the wanted camber; filled in
+    /// between the stations.
+    ///
+    /// # Errors
+    /// Everything for which the readings cannot be those of the member: see [`super::contract`].
+    pub fn shape(&self, job: &Job) -> Result<OutOfStraight, Complaint> {
+        let wrong = contract::broken(self, job);
+        if !wrong.is_empty() {
+            return Err(self.complaint(wrong));
+        }
+        self.bare(job).map(|shape| shape.filled()).map_err(|fault| self.complaint(vec![self.fault(&fault)]))
+    }
+
+    /// The same at the stations read.
+    pub(super) fn bare(&self, job: &Job) -> Result<OutOfStraight, ShapeError> {
+        let member = &job.member;
+        let length_mm = member.length_mm;
+        let none = || vec![0.0; self.x_mm.len()];
+        let camber = self.camber_mm.clone().unwrap_or_else(none);
+        let sweep = self.sweep_mm.clone().unwrap_or_else(none);
+        let mut shape = OutOfStraight::new(length_mm, self.x_mm.clone(), camber, sweep, self.toes.clone())?;
+        if let (Some(supports), Some(up)) = (self.front.lay_on_mm, self.front.up) {
+            shape = shape.without_own_weight(member, supports, up)?;
+        }
+        if let (Some((weight, pull)), Some(up)) = (self.front.string, self.front.up) {
+            shape = shape.without_string_sag(weight, pull, up)?;
+        }
+        if let Some(wanted) = job.wanted_camber {
+            // the chord of the stations, not of the ends, is the line both are measured from
+            let line: Vec<f64> = shape.x_mm.iter().map(|x| wanted.offset_mm(*x, length_mm)).collect();
+            let asked = OutOfStraight::new(length_mm, shape.x_mm.clone(), line, none(), Vec::new())?;
+            for (o, w) in shape.camber_mm.iter_mut().zip(asked.camber_mm) {
+                *o -= w;
+            }
+        }
+        // what was not measured is not judged, nor bent by taking sag out of it
+        if self.camber_mm.is_none() {
+            shape.camber_mm.fill(0.0);
+        }
+        if self.sweep_mm.is_none() {
+            shape.sweep_mm.fill(0.0);
+        }
+        Ok(shape)
+    }
+
+    /// The piece on the floor of that shop, with nothing known of its family.
+    ///
+    /// # Errors
+    /// As [`Measured::shape`], and readings that are odd, unless the file says that they were checked (`# readings: checked`).
+    pub fn piece(&self, job: &Job, prediction: &Prediction, shop: &Shop) -> Result<Piece, Complaint> {
+        let judged = goals(job, &self.measuring(shop.measuring));
+        let shape = self.shape(job)?;
+        let odd = self.odd(job, prediction, shop.measuring);
+        if !self.front.checked && !odd.is_empty() {
+            return Err(self.complaint(odd));
+        }
+        let mut situation = self.front.situation;
+        if !self.front.delivery_stated {
+            situation.delivery = Delivery::NotStated;
+        }
+        Ok(Piece {
+            measurements: self.front.measurements,
+            situation,
+            keep_off_mm: self.front.keep_off_mm.clone(),
+            stiffeners: self.front.stiffeners.clone(),
+            ..Piece::of(job, prediction, shape, self.judged(judged.goals), &shop.tools)
+        })
+    }
+
+    /// What is odd about readings that could be those of the member, to be asked about before a plan is made.
+    pub fn odd(&self, job: &Job, prediction: &Prediction, shop: Measuring) -> Vec<Placed> {
+        // readings that break the contract are refused before
+        self.bare(job).map_or_else(
+            |_| Vec::new(),
+            |shape| questions::odd(self, job, prediction, &shape, &self.measuring(shop)),
+        )
+    }
+
+    /// Problems at their places in the file.
+    pub fn complaint(&self, problems: Vec<Placed>) -> Complaint {
+        Complaint::placed(&self.source.file, &self.source.text, problems)
+    }
+
+    /// What the shape found wrong, in its place.
+    fn fault(&self, fault: &ShapeError) -> Placed {
+        let (path, word, wanted) = match fault {
+            ShapeError::Supports { .. } => ("lay on", "lay on", "two places on the member of the job"),
+            ShapeError::BadString { .. } => ("string", "string", "weight and pull above zero"),
+            _ => ("", "x", "stations that rise along the member"),
+        };
+        (Problem::new(path, fault.to_string(), wanted), self.word(word))
+    }
+
+    /// A complaint about a stretch to be kept off, if it stands in this file.
+    pub fn keep_off_complaint(&self, problem: Problem) -> Option<Complaint> {
+        let range = self.word("keep off")?;
+        Some(self.complaint(vec![(problem, Some(range))]))
+    }
+
+    /// Where a word stands in the file.
+    pub(super) fn word(&self, word: &str) -> Option<Range<usize>> {
+        let at = self.source.text.find(word)?;
+        Some(at..at + word.len())
+    }
+
+    /// The unit of a column and where its head stands.
+    pub(super) fn head(&self, column: Column) -> Option<(&'static str, Range<usize>)> {
+        self.source.heads.iter().find(|h| h.0 == column).map(|h| (h.1, h.2.clone()))
+    }
+
+    /// Where the reading of a column at a station stands.
+    pub(super) fn cell(&self, column: Column, station: usize) -> Option<Range<usize>> {
+        let at = self.source.heads.iter().position(|h| h.0 == column)?;
+        self.source.rows.get(station)?.get(at).cloned()
+    }
+
+    /// Limits without those of what was not measured.
+    pub fn judged(&self, goals: Goals) -> Goals {
+        let mut goals = goals;
+        if self.camber_mm.is_none() {
+            goals.camber = Limits::NONE;
+        }
+        if self.sweep_mm.is_none() {
+            goals.sweep = Limits::NONE;
+        }
+        if self.toes.is_empty() {
+            (goals.toe, goals.cup, goals.tilt) = (Limits::NONE, Limits::NONE, Limits::NONE);
+        }
+        goals
+    }
+
+    /// Measuring uncertainties: those of the file in place of the shop's.
+    pub fn measuring(&self, shop: Measuring) -> Measuring {
+        let front = &self.front;
+        Measuring {
+            camber_mm: front.camber_sd_mm.unwrap_or(shop.camber_mm),
+            sweep_mm: front.sweep_sd_mm.unwrap_or(shop.sweep_mm),
+            toe_mm: front.toe_sd_mm.unwrap_or(shop.toe_mm),
+        }
+    }
+
+    /// Largest sag of its own weight that the readings of a bow may hold, mm, the member lying on its ends; None if the file says
+    /// how it lay, or if the sag is smaller than what a reading is sure to.
+    pub fn own_sag_mm(&self, job: &Job) -> Option<f64> {
+        let sags = contract::bows(self).filter_map(|(column, _)| questions::own_sag(self, job, column));
+        sags.max_by(|a, b| a.total_cmp(b)).filter(|sag| *sag > Measuring::USUAL.sweep_mm)
+    }
+
+    /// Bow that a difference of temperature between the flanges brings, mm; None if none was noted.
+    pub fn thermal_mm(&self, job: &Job) -> Option<f64> {
+        let length = job.member.length_mm;
+        let depth = job.member.depth.depth_mm(0.5 * length);
+        self.front.warmer_k.map(|k| thermal_bow_mm(k, length, depth))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::read_text;
+
+    #[test]
+    fn a_piece_that_is_straight_but_for_its_own_sag_and_the_strings_reads_straight() {
+        let job = crate::job::read_text("starter.toml", weldbow_engine::job::STARTER).unwrap();
+        let lay = [500.0, 8500.0];
+        let x = [0.0, 500.0, 3000.0, 4500.0, 6000.0, 8500.0, 9000.0];
+        let up = weldbow_engine::straighten::shape::Up::Inner;
+        let sag = weldbow_engine::straighten::shape::own_weight_sag_mm(&job.member, lay, up, &x).unwrap();
+        let string = |x: f64| weldbow_engine::straighten::shape::string_sag_mm(x, 9000.0, 0.0151e-3, 50.0);
+        // inner side up: the middle hangs toward the outer flange, and so does the string it is read from
+        let rows: Vec<String> =
+            x.iter().zip(&sag).map(|(x, s)| format!("{x}, {}, 0", -s + string(*x))).collect();
+        let front = "# lay on: 0.5 m and 8.5 m\n# up: inner\n# string: 0.0151 N/m at 50 N\n";
+        let text = format!("{front}x [mm], camber [mm], sweep [mm]\n{}\n", rows.join("\n"));
+        let measured = read_text("piece.csv", &text).unwrap_or_else(|c| panic!("{c}"));
+        let shape = measured.shape(&job).unwrap();
+        let [camber, sweep] = shape.largest_mm();
+        println!("sag {:.3} mm, string {:.3} mm, left {camber:.5} mm", sag[3], string(4500.0));
+        assert!(sag[3] > 0.2 && camber.abs() < 1e-6 && sweep.abs() < 1e-12, "{camber} {sweep}");
+    }
+}

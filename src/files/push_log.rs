@@ -1,0 +1,193 @@
+//! The push log: readings of the pushes made so far, one line a push.
+//!
+//! ```text
+//! step, travel [mm], force [kN], set [mm]
+//! 2,    24.1,        43,         3.9
+//! ```
+//! Step as the plan numbers it; travel from the light pre-load; force in each ram, may be blank; what stayed in all at the gauge.
+
+use crate::form::{Complaint, TextKind, text_of_path};
+use csv::{ReaderBuilder, StringRecord, Trim};
+use std::ops::Range;
+use std::path::Path;
+use weldbow_engine::input::{Problem, near};
+use weldbow_engine::straighten::plan::Reading;
+use weldbow_engine::units::{Kind, read as quantity};
+
+const NAMES: [&str; 4] = ["step", "travel", "force", "set"];
+const EXAMPLE: &str = "step, travel [mm], force [kN], set [mm]";
+/// Most pushes taken.
+const MOST: usize = 1000;
+
+/// Readings of one step, in the order of the pushes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pushed {
+    /// Number of the step in the plan.
+    pub step: usize,
+    /// Its pushes.
+    pub readings: Vec<Reading>,
+}
+
+/// Reads a push log.
+///
+/// # Errors
+/// Everything that is wrong with it.
+pub fn read_path(path: &Path) -> Result<Vec<Pushed>, Complaint> {
+    const KIND: TextKind = TextKind {
+        what: "a push log",
+        ending: ".csv",
+        start: EXAMPLE,
+        largest_bytes: crate::form::LARGEST_BYTES,
+    };
+    read_text(&path.display().to_string(), &text_of_path(path, KIND)?)
+}
+
+/// Reads a push log from its text; `name` is what complaints call it.
+///
+/// # Errors
+/// Everything that is wrong with it.
+///
+/// ```
+/// let log = weldbow_files::shop::push_log::read_text("log", "step, travel [mm], force [kN], set [mm]\n1, 24.1, 43, 3.9\n");
+/// assert!(log.is_ok_and(|l| l[0].readings[0].force_n == Some(43e3)));
+/// ```
+pub fn read_text(name: &str, text: &str) -> Result<Vec<Pushed>, Complaint> {
+    let mut problems = Vec::new();
+    let found = Reader { text, problems: &mut problems }.table();
+    if problems.is_empty() { Ok(found) } else { Err(Complaint::placed(name, text, problems)) }
+}
+
+struct Reader<'a> {
+    text: &'a str,
+    problems: &'a mut Vec<(Problem, Option<Range<usize>>)>,
+}
+
+impl Reader<'_> {
+    fn table(&mut self) -> Vec<Pushed> {
+        let head = self.text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
+        let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
+        let mut csv = ReaderBuilder::new()
+            .has_headers(false)
+            .delimiter(delimiter)
+            .comment(Some(b'#'))
+            .trim(Trim::All)
+            .flexible(true)
+            .from_reader(self.text.trim_start_matches('\u{feff}').as_bytes());
+        let mut rows = Vec::new();
+        for row in csv.records().take(MOST) {
+            match row {
+                Ok(row) => rows.push(row),
+                Err(e) => self.push(Problem::new("", "a line that is no CSV", e.to_string()), None),
+            }
+        }
+        let mut rows = rows.into_iter();
+        let Some(head) = rows.next() else {
+            self.push(Problem::new("", "no table", "a head and one line a push").example(EXAMPLE), None);
+            return Vec::new();
+        };
+        let Some(columns) = self.head(&head) else { return Vec::new() };
+        let mut out: Vec<Pushed> = Vec::new();
+        for row in rows {
+            if let Some((step, reading)) = self.row(&columns, &row) {
+                match out.iter_mut().find(|p| p.step == step) {
+                    Some(known) => known.readings.push(reading),
+                    None => out.push(Pushed { step, readings: vec![reading] }),
+                }
+            }
+        }
+        if out.is_empty() && self.problems.is_empty() {
+            self.push(
+                Problem::new("", "no push", "one line a push below the head").example("1, 24.1, 43, 3.9"),
+                None,
+            );
+        }
+        out
+    }
+
+    fn push(&mut self, problem: Problem, row: Option<&StringRecord>) {
+        let place = row.and_then(|r| {
+            let from = r.position()?.byte() as usize;
+            let from = from + self.text.get(from..)?.len() - self.text.get(from..)?.trim_start().len();
+            let line = self.text.get(from..)?.lines().next()?.len();
+            Some(from..from + line)
+        });
+        self.problems.push((problem, place));
+    }
+
+    /// Which name and unit each column has.
+    fn head(&mut self, head: &StringRecord) -> Option<Vec<(&'static str, String)>> {
+        let before = self.problems.len();
+        let mut columns: Vec<(&'static str, String)> = Vec::new();
+        for cell in head {
+            let (name, unit) = cell.split_once(['[', '(']).unwrap_or((cell, ""));
+            let (name, unit) =
+                (name.trim().to_lowercase(), unit.trim_end_matches([']', ')']).trim().to_owned());
+            let Some(known) = NAMES.iter().find(|n| **n == name) else {
+                let wanted = near::wanted(&name, &NAMES);
+                self.push(
+                    Problem::new("head of the table", format!("unknown column `{name}`"), wanted)
+                        .example(EXAMPLE),
+                    Some(head),
+                );
+                continue;
+            };
+            let kind = if *known == "force" { Kind::Force } else { Kind::Length };
+            if *known != "step" && kind.unit(&unit).is_none() {
+                let wanted = format!("its unit with the name, a {}", kind.noun());
+                self.push(Problem::new(*known, format!("`{cell}`"), wanted).example(EXAMPLE), Some(head));
+            }
+            if columns.iter().any(|c| c.0 == *known) {
+                self.push(Problem::new(*known, "the same column again", "each column once"), Some(head));
+            }
+            columns.push((known, unit));
+        }
+        for needed in ["step", "travel", "set"] {
+            if self.problems.len() == before && !columns.iter().any(|c| c.0 == needed) {
+                self.push(
+                    Problem::new(needed, "nothing", format!("a column `{needed}`")).example(EXAMPLE),
+                    Some(head),
+                );
+            }
+        }
+        (self.problems.len() == before).then_some(columns)
+    }
+
+    fn row(&mut self, columns: &[(&'static str, String)], row: &StringRecord) -> Option<(usize, Reading)> {
+        let before = self.problems.len();
+        if row.len() != columns.len() {
+            let found = format!("{} cells in a line", row.len());
+            self.push(Problem::new("", found, format!("{}, as in the head", columns.len())), Some(row));
+            return None;
+        }
+        let (mut step, mut travel, mut force, mut set) = (0, 0.0, None, 0.0);
+        for ((name, unit), cell) in columns.iter().zip(row) {
+            if *name == "step" {
+                match cell.parse::<usize>() {
+                    Ok(n) if n > 0 => step = n,
+                    _ => self.push(
+                        Problem::new("step", format!("`{cell}`"), "the number of a step of the plan, from 1"),
+                        Some(row),
+                    ),
+                }
+                continue;
+            }
+            if *name == "force" && cell.is_empty() {
+                continue;
+            }
+            let kind = if *name == "force" { Kind::Force } else { Kind::Length };
+            match quantity(kind, &format!("{cell} {unit}")) {
+                Ok(value) if value >= 0.0 || *name == "set" => match *name {
+                    "travel" => travel = value,
+                    "force" => force = Some(value),
+                    _ => set = value,
+                },
+                _ => {
+                    let wanted = format!("a number of {unit}, not below zero");
+                    self.push(Problem::new(*name, format!("`{cell}`"), wanted), Some(row));
+                }
+            }
+        }
+        (self.problems.len() == before)
+            .then_some((step, Reading { travel_mm: travel, force_n: force, set_mm: set }))
+    }
+}
