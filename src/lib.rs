@@ -19,7 +19,7 @@
 //! * [`shop`] reads the file that says what a shop has for it and what its time costs.
 //! * [`section`] solves one joint from first principles, heat and plasticity; [`referee`] puts a joint of a job to it and the
 //!   formulas beside it. Neither is part of the flow.
-//! * [`strip`] solves a whole section, passes in their order, with bars on the same heat; [`prediction::predict_strip`] puts
+//! * [`strip`] solves a whole passes in their order, with bars on the same heat; [`prediction::predict_strip`] puts
 //!   its forces in the place of those of [`shrinkage`].
 //! * [`chart`] and [`cli`] show results and compute nothing.
 //!
@@ -45,10 +45,10 @@ pub mod cli;
 
 pub use weldbow_chart as chart;
 pub use weldbow_engine::{
-    angular, bow, input, member, numerics, prediction, referee, scatter, section, shrinkage, sources, steel,
-    straighten, strength, strip, study, tolerance, units, welding,
+    angular, bow, input, joint_solver, member, numerics, prediction, scatter, shrinkage, sources, steel,
+    straighten, strength, strip, study, tolerance, units, verification, welding,
 };
-pub use weldbow_files::form;
+pub use weldbow_files::reading;
 
 /// Jobs: shapes, checks and reading.
 pub mod job {

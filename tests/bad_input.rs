@@ -6,14 +6,14 @@
 use std::fs::{read_dir, read_to_string, write};
 use std::path::{Path, PathBuf};
 use weldbow::cli::complain::{Look, complain};
-use weldbow::form::Complaint;
 use weldbow::job::{read_path, read_text};
+use weldbow::reading::Diagnostics;
 
 fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bad_input")
 }
 
-fn message(complaint: &Complaint) -> String {
+fn message(complaint: &Diagnostics) -> String {
     let mut bytes = Vec::new();
     complain(&mut bytes, complaint, Look::PLAIN).unwrap();
     String::from_utf8(bytes).unwrap()

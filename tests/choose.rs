@@ -11,13 +11,13 @@ use std::process::Output;
 use tempfile::tempdir;
 use weldbow::choose::book::speed_step_mm_s;
 use weldbow::choose::{
-    Allow, Bead, Book, Candidate, Choice, Choosing, Ground, Objective, Score, Sides, Trip, Waits, Wishes,
-    base, choose, needs, screened, ways, welds,
+    Allow, Bead, Book, Candidate, Choice, Choosing, Constraints, Objective, Score, SearchSpace, Sides, Trip,
+    Waits, base, choose, needs, screened, ways, welds,
 };
-use weldbow::form::paper_of_path;
-use weldbow::job::build;
+use weldbow::job::check;
 use weldbow::job::file::JobFile;
 use weldbow::prediction::{Job, predict};
+use weldbow::reading::read_file;
 use weldbow::shop::{STARTER, read_text};
 
 fn demo(stem: &str) -> PathBuf {
@@ -25,7 +25,7 @@ fn demo(stem: &str) -> PathBuf {
 }
 
 fn file(stem: &str) -> JobFile {
-    paper_of_path::<JobFile>(&demo(stem)).unwrap_or_else(|c| panic!("{c}")).shape
+    read_file::<JobFile>(&demo(stem)).unwrap_or_else(|c| panic!("{c}")).shape
 }
 
 fn book() -> Book {
@@ -33,22 +33,22 @@ fn book() -> Book {
 }
 
 /// A member to be scanned, with wishes that keep the scan small.
-fn scanned(stem: &str) -> (JobFile, Wishes) {
+fn scanned(stem: &str) -> (JobFile, Constraints) {
     let mut file = file(stem);
-    let usual = Wishes::usual(file.units);
-    let one = Wishes { sides: Sides::One, waits: Waits::StraightOn, draws: 100, ..usual };
+    let usual = Constraints::usual(file.units);
+    let one = Constraints { sides: Sides::One, waits: Waits::StraightOn, draws: 100, ..usual };
     let wishes = match stem {
         "column" => {
             file.demand.as_mut().unwrap().both_sides.clear();
-            Wishes { largest_leg_mm: Some(5.0), allow: vec![Allow::Flanges], ..one }
+            Constraints { largest_leg_mm: Some(5.0), allow: vec![Allow::Flanges], ..one }
         }
-        "light" => Wishes { allow: vec![Allow::Length], sides: Sides::Both, ..one },
+        "light" => Constraints { allow: vec![Allow::Length], sides: Sides::Both, ..one },
         _ => one,
     };
     (file, wishes)
 }
 
-fn answer(file: &JobFile, job: &Job, wishes: &Wishes) -> Choice {
+fn answer(file: &JobFile, job: &Job, wishes: &Constraints) -> Choice {
     choose(&Choosing { job, file, book: &book(), wishes }).unwrap_or_else(|fault| panic!("{fault}"))
 }
 
@@ -61,7 +61,7 @@ fn picks(lists: &[Vec<f64>]) -> Vec<Vec<f64>> {
 
 /// Scores of every leg of every stretch, every procedure and every speed of the dial (every `stride`-th where trips go
 /// one after the other), for every way.
-fn scan(ground: &Ground<'_>) -> Vec<Score> {
+fn scan(ground: &SearchSpace<'_>) -> Vec<Score> {
     let step = speed_step_mm_s(ground.job.units);
     let leg_step = ground.wishes.step_mm;
     let mut job = base(ground.job);
@@ -124,7 +124,8 @@ fn a_scan_of_everything_finds_nothing_better_on_three_members() {
         let found = needs(&job, job.carries.as_ref().unwrap(), &wishes);
         let book = book();
         let ways = ways(&book.line, &found.stretches, wishes.sides);
-        let ground = Ground { job: &job, book: &book, stretches: &found.stretches, wishes: &wishes, ways };
+        let ground =
+            SearchSpace { job: &job, book: &book, stretches: &found.stretches, wishes: &wishes, ways };
         let all = scan(&ground);
         let inside: Vec<&Score> = all.iter().filter(|s| s.inside >= wishes.confidence).collect();
         assert!(
@@ -134,7 +135,7 @@ fn a_scan_of_everything_finds_nothing_better_on_three_members() {
             inside.len()
         );
         for objective in Objective::ALL {
-            let wishes = Wishes { objective, ..wishes.clone() };
+            let wishes = Constraints { objective, ..wishes.clone() };
             let choice = answer(&file, &job, &wishes);
             assert!(choice.feasible, "{stem}: {:?}", choice.limits);
             let got = choice.options[1].score.key(objective).0;
@@ -183,7 +184,7 @@ fn the_window_of_speed_bounds_what_can_be_laid() {
 fn balanced_legs_leave_no_camber_when_predicted_again() {
     let (file, wishes) = scanned("rafter");
     let job = build(&file).unwrap();
-    let choice = answer(&file, &job, &Wishes { objective: Objective::BalancedCamber, ..wishes });
+    let choice = answer(&file, &job, &Constraints { objective: Objective::BalancedCamber, ..wishes });
     let again = predict(&choice.options[1].job).camber.max_mm;
     let before = predict(&job).camber.max_mm;
     assert!(again.abs() < 0.05 && before.abs() > 0.5, "balanced {again} mm, as laid today {before} mm");
@@ -201,7 +202,7 @@ fn current_practice_is_told_which_rules_it_breaks() {
     .unwrap();
     file.passes = stitch.passes;
     let job = build(&file).unwrap();
-    let wishes = Wishes { draws: 2, candidates: 50, ..Wishes::usual(job.units) };
+    let wishes = Constraints { draws: 2, candidates: 50, ..Constraints::usual(job.units) };
     let breaks = &answer(&file, &job, &wishes).options[0].breaks;
     let breaks = breaks.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n");
     for wanted in ["6 throats and 30 mm", "EN 1993-1-8:2005 4.5.1 (memory)", "carries"] {

@@ -18,7 +18,7 @@ mod studies;
 use studies::{Run, run};
 use weldbow::angular::fold::MOST_CUP_RAD;
 use weldbow::angular::hold::PRESSED;
-use weldbow::shrinkage::lateral::ARM_SHARE;
+use weldbow::shrinkage::lateral_arm::ARM_SHARE;
 use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM};
 
 /// Two columns of a study side by side, section first.

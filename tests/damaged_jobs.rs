@@ -5,9 +5,9 @@
 use std::io::sink;
 use std::time::{Duration, Instant};
 use weldbow::cli::complain::{Look, complain};
-use weldbow::form::Complaint;
-use weldbow::job::{STARTER, STARTER_US, build, file_of_text, read_text};
+use weldbow::job::{STARTER, STARTER_US, check, file_of_text, read_text};
 use weldbow::prediction::Job;
+use weldbow::reading::Diagnostics;
 use weldbow::welding::fillet::leg_of_deposit_mm;
 
 const JOBS: [&str; 7] = [
@@ -113,7 +113,7 @@ fn assert_sound(job: &Job, text: &str) {
     }
 }
 
-fn assert_useful(complaint: &Complaint, text: &str) {
+fn assert_useful(complaint: &Diagnostics, text: &str) {
     assert!(!complaint.problems.is_empty(), "a complaint about nothing, from:\n{text}");
     for found in &complaint.problems {
         let range = found.range.clone().unwrap_or(0..0);
@@ -160,7 +160,7 @@ fn every_job_kept_here_reads_without_a_remark_and_survives_being_written_again()
         let again = toml::to_string(&file).unwrap();
         let reread =
             file_of_text("again.toml", &again).unwrap_or_else(|complaint| panic!("{complaint}\n{again}"));
-        assert_eq!(build(&reread).unwrap(), job, "{again}");
+        assert_eq!(check(&reread).unwrap(), job, "{again}");
     }
 }
 

@@ -10,15 +10,15 @@ use std::path::{Path, PathBuf};
 use weldbow::chart::{
     Picture, choice_pictures, joint_pictures, order_pictures, pictures, png, signs, straightening_pictures,
 };
-use weldbow::choose::{Choosing, Ground, Wishes, choose, needs, ways, window};
-use weldbow::job::{build, file_of_text, read_path};
+use weldbow::choose::{Choosing, Constraints, SearchSpace, choose, needs, ways, window};
+use weldbow::job::{check, file_of_text, read_path};
 use weldbow::member::Seam;
 use weldbow::order::{DRAWS, Line, Order, OrderResult, list, run};
 use weldbow::prediction::predict;
-use weldbow::referee::{Case, Meshing, Options, referee};
 use weldbow::shop::{measured, read_path as read_shop};
-use weldbow::straighten::piece::Making;
+use weldbow::straighten::piece::Fabrication;
 use weldbow::units::System;
+use weldbow::verification::{Case, Meshing, Options, referee};
 
 /// Jobs with the pictures of theirs that are kept.
 const KEPT: [(&str, &[&str]); 5] = [
@@ -80,13 +80,13 @@ fn the_order_is_what_the_program_draws() {
 fn the_choice_is_what_the_program_draws() {
     let text = read_to_string(root().join("studies/jobs/rafter.toml")).unwrap();
     let file = file_of_text("rafter.toml", &text).unwrap();
-    let job = build(&file).unwrap();
+    let job = check(&file).unwrap();
     let book = read_shop(&root().join("studies/shop/shop.toml")).unwrap().welding.unwrap();
-    let wishes = Wishes::usual(job.units);
+    let wishes = Constraints::usual(job.units);
     let choice = choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap();
     let needed = needs(&job, job.carries.as_ref().unwrap(), &wishes);
     let ways = ways(&book.line, &needed.stretches, wishes.sides);
-    let ground = Ground { job: &job, book: &book, stretches: &needed.stretches, wishes: &wishes, ways };
+    let ground = SearchSpace { job: &job, book: &book, stretches: &needed.stretches, wishes: &wishes, ways };
     let window = window(&ground, choice.options[1].candidate.as_ref().unwrap(), 0);
     let drawn = choice_pictures(&choice, window.as_ref(), job.units).unwrap();
     hold(drawn.into_iter().map(|p| (format!("rafter-{}", p.name), p)));
@@ -110,7 +110,7 @@ fn demo_order() -> OrderResult {
         lines: &lines,
         weeks: None,
         draws: DRAWS,
-        making: Making::default(),
+        making: Fabrication::default(),
         shop: &read_shop(&folder.join("shop.toml")).unwrap(),
         capacity_h: Some(8.0),
         heat_capacity_h: Some(16.0),

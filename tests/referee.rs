@@ -8,12 +8,12 @@
 )]
 
 use weldbow::angular::fold::{cup_rad, folding_heat};
-use weldbow::referee::{SOURCE_LEGS, USUAL_SPEED_MM_S};
-use weldbow::section::{
+use weldbow::joint_solver::{
     Deposit, Fineness, Joint, Lengthwise, Model, Outcome, Root, SOLID_C, SectionSteel, Sequence, Settings,
     run,
 };
 use weldbow::shrinkage::tendon::{heat_parameter, held_force_n};
+use weldbow::verification::{SOURCE_LEGS, USUAL_SPEED_MM_S};
 use weldbow::welding::{Side, Wait};
 
 /// Flange width and thickness, web, leg, mm; net heat, J/mm; yield, MPa.

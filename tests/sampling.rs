@@ -10,8 +10,8 @@
 
 use statrs::distribution::{ContinuousCDF, LogNormal};
 use std::path::Path;
-use weldbow::form::paper_of_text;
 use weldbow::job::{file::JobFile, file_of_text};
+use weldbow::reading::read_text_as;
 use weldbow::study::file::StudyFile;
 use weldbow::study::{Cell, Row, Study};
 
@@ -21,7 +21,7 @@ fn job(name: &str) -> Result<JobFile, String> {
 }
 
 fn study(text: &str) -> Study {
-    let paper = paper_of_text::<StudyFile>("study.toml", text).unwrap_or_else(|c| panic!("{c}"));
+    let paper = read_text_as::<StudyFile>("study.toml", text).unwrap_or_else(|c| panic!("{c}"));
     Study::new(&paper.shape, job).unwrap_or_else(|problems| panic!("{problems:?}"))
 }
 
@@ -62,7 +62,7 @@ fn bias_and_scatter_of_a_proportional_result_come_apart_as_they_were_put_in() {
          [[vary]]\nset = \"factors.force\"\nlognormal = {{ median = 1.0, cov = 0.05 }}\n"
     ));
     let table = drawn.table(&rows(&drawn));
-    let apart = drawn.apart(&table, "sweep.max_mm").unwrap();
+    let apart = drawn.bias_and_scatter(&table, "sweep.max_mm").unwrap();
     let mean = drawn.spreads(&table)[0].all.mean().unwrap().abs();
     let (bias, scatter) = (apart.bias_sd / mean, apart.scatter_sd / mean);
     println!("relative to the mean: bias {bias:.4} (0.15 put in), scatter {scatter:.4} (0.05 put in)");

@@ -15,12 +15,12 @@ use proptest::test_runner::RngSeed;
 use std::time::Instant;
 use weldbow::member::{Member, Profile, Seam};
 use weldbow::straighten::decide::{Action, Delivery, Family, Limits, Service, Situation};
+use weldbow::straighten::flange::passes;
 use weldbow::straighten::plan::{
     Chosen, Goals, HeatTools, Limit, Method, Plan, Rates, Records, Roller, Shop, Task, Way, Work, count, make,
 };
 use weldbow::straighten::press::{Layout, PressSpan, PushFrom, Rams, WeldStress, fit, kink_offset_mm};
 use weldbow::straighten::shape::{OutOfStraight, ShapeError, Toes};
-use weldbow::straighten::tilt::passes;
 use weldbow::tolerance::Quantity;
 
 fn config() -> ProptestConfig {

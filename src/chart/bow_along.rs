@@ -1,9 +1,9 @@
 //! Camber and sweep along the member: the line, its ±2σ band, what is wanted, and the tightest limit.
 
 use super::axes::{Panel, Range};
+use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, draw};
 use super::elevation::{line_of, offset_mm, reads_straight};
 use super::measure::Unit;
-use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
 use super::smooth::smooth;
 use super::spread::spread;
 use super::theme::{
@@ -77,7 +77,7 @@ pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Result<
 
 /// One of the two plots, between those heights.
 fn panel(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     bowed: &Bowed<'_>,
     (top, bottom): (f64, f64),
     system: System,
@@ -120,7 +120,7 @@ fn panel(
 
 /// A dot at the largest offset, with its value where neither line nor band is.
 fn mark_largest(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     panel: &Panel,
     bowed: &Bowed<'_>,
     limits: &[Vec<(f64, f64)>],
@@ -170,7 +170,7 @@ struct EndLabel {
 
 /// What each line is, right of its end.
 fn end_labels(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     panel: &Panel,
     bowed: &Bowed<'_>,
     limits: &[Vec<(f64, f64)>],

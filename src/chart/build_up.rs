@@ -1,9 +1,9 @@
 //! How the camber builds up: its line as pass after pass is added.
 
 use super::axes::{Panel, Range};
+use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, draw};
 use super::measure::Unit;
 use super::number::signed;
-use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
 use super::smooth::smooth;
 use super::theme::{HEADING, LABEL, Letters, SMALL, Stroke, WHITE, series};
 use super::{ChartError, Picture};
@@ -61,7 +61,7 @@ fn fine_unit(prediction: &Prediction, system: System) -> Unit {
 }
 
 /// The line of every step, with its number on it: all lines end at zero, so their ends cannot be told apart.
-fn lines(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction) -> Result<(), ChartError> {
+fn lines(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction) -> Result<(), ChartError> {
     let steps = &prediction.build_up;
     let xs: Vec<f64> = prediction.camber.profile.iter().map(|p| p[0]).collect();
     for (n, step) in steps.iter().enumerate() {
@@ -84,13 +84,13 @@ fn stroke(n: usize, steps: usize) -> Stroke {
     if n + 1 == steps { Stroke { width: 2.8, ..series(0) } } else { series(n + 1) }
 }
 
-fn badge(paper: &Paper<'_>, at: (f64, f64), number: usize, stroke: Stroke) -> Result<(), ChartError> {
+fn badge(paper: &Canvas<'_>, at: (f64, f64), number: usize, stroke: Stroke) -> Result<(), ChartError> {
     paper.dot(at, 8.5, stroke.ink)?;
     paper.text(at, At::Middle, &number.to_string(), BADGE)
 }
 
 /// Right of the plot: each pass, and how far the camber is with it.
-fn key(paper: &Paper<'_>, panel: &Panel, prediction: &Prediction, system: System) -> Result<(), ChartError> {
+fn key(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction, system: System) -> Result<(), ChartError> {
     let unit = fine_unit(prediction, system);
     let steps = &prediction.build_up;
     let tall = (58.0_f64).min((panel.bottom - panel.top) / steps.len().max(1) as f64);

@@ -1,9 +1,9 @@
 //! Cross-sections with cup and tilt drawn larger, and the four toe offsets.
 
+use super::canvas::{At, Canvas, Heading, MARGIN, Point, corners, draw};
 use super::dimension::arrow;
 use super::measure::{Unit, plate_size};
 use super::number::{number, round_down, signed};
-use super::paper::{At, Heading, MARGIN, Paper, Point, corners, draw};
 use super::theme::{
     BLACK, BLUE, GHOST, HEADING, Ink, LABEL, OUTLINE, SMALL, STEEL, VALUE, VERMILION, WEB, WHITE,
 };
@@ -138,7 +138,7 @@ struct Column<'p> {
 }
 
 impl Column<'_> {
-    fn draw(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
+    fn draw(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         let x_mm = self.station.x_mm();
         let plates = self.job.member.plates_at(x_mm);
         let title = format!("x = {}", show::position(x_mm, self.system));
@@ -195,7 +195,7 @@ impl Column<'_> {
     }
 
     /// The web, with a piece left out of it.
-    fn web(&self, paper: &Paper<'_>, web_mm: f64) -> Result<(), ChartError> {
+    fn web(&self, paper: &Canvas<'_>, web_mm: f64) -> Result<(), ChartError> {
         let half = 0.5 * self.thickness(web_mm);
         let (left, right) = (self.middle - half, self.middle + half);
         for (edge, cut, lean) in [(INNER, MIDDLE - 18.0, 3.0), (OUTER, MIDDLE + 18.0, 3.0)] {
@@ -208,7 +208,7 @@ impl Column<'_> {
         Ok(())
     }
 
-    fn flange(&self, paper: &Paper<'_>, shape: &FlangeShape) -> Result<(), ChartError> {
+    fn flange(&self, paper: &Canvas<'_>, shape: &FlangeShape) -> Result<(), ChartError> {
         let seam = shape.flange;
         let half = 0.5 * shape.width_mm * self.scale;
         let thick = self.thickness(shape.thickness_mm);
@@ -248,7 +248,7 @@ impl Column<'_> {
         Ok(())
     }
 
-    fn fillets(&self, paper: &Paper<'_>, shape: &FlangeShape, web_mm: f64) -> Result<(), ChartError> {
+    fn fillets(&self, paper: &Canvas<'_>, shape: &FlangeShape, web_mm: f64) -> Result<(), ChartError> {
         let x_mm = self.station.x_mm();
         let half = 0.5 * shape.width_mm * self.scale;
         let face = 0.5 * self.thickness(web_mm);
@@ -275,7 +275,7 @@ impl Column<'_> {
 
     fn fillet_name(
         &self,
-        paper: &Paper<'_>,
+        paper: &Canvas<'_>,
         at: Point,
         side: Side,
         passes: &[&Pass],

@@ -1,25 +1,25 @@
 //! Dimension lines: a thin line with a filled arrow head at one or both ends.
 
 use super::ChartError;
-use super::paper::{Paper, Point};
+use super::canvas::{Canvas, Point};
 use super::theme::{FULL, Ink, Stroke};
 
 /// Length of an arrow head, px; shorter dimensions get smaller heads.
 const HEAD: f64 = 7.0;
 
 /// A line from `tail` to `tip` with a head at the tip.
-pub(super) fn arrow(paper: &Paper<'_>, tail: Point, tip: Point, ink: Ink) -> Result<(), ChartError> {
+pub(super) fn arrow(paper: &Canvas<'_>, tail: Point, tip: Point, ink: Ink) -> Result<(), ChartError> {
     paper.line(&[tail, tip], Stroke::new(ink, 1.1, FULL))?;
     head(paper, tail, tip, ink)
 }
 
 /// A line with heads at both ends.
-pub(super) fn span(paper: &Paper<'_>, a: Point, b: Point, ink: Ink) -> Result<(), ChartError> {
+pub(super) fn span(paper: &Canvas<'_>, a: Point, b: Point, ink: Ink) -> Result<(), ChartError> {
     arrow(paper, a, b, ink)?;
     head(paper, b, a, ink)
 }
 
-fn head(paper: &Paper<'_>, tail: Point, tip: Point, ink: Ink) -> Result<(), ChartError> {
+fn head(paper: &Canvas<'_>, tail: Point, tip: Point, ink: Ink) -> Result<(), ChartError> {
     let (dx, dy) = (tip.0 - tail.0, tip.1 - tail.1);
     let length = dx.hypot(dy);
     if length < 1.0 {
@@ -38,7 +38,7 @@ fn head(paper: &Paper<'_>, tail: Point, tip: Point, ink: Ink) -> Result<(), Char
 
 /// A curved arrow around `centre`, from one angle to another (radians, counter-clockwise from +x as seen).
 pub(super) fn turn(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     centre: Point,
     radius: f64,
     from: f64,

@@ -1,8 +1,8 @@
 //! The member from the side and from the outer side, to one scale, with its bow drawn larger.
 
+use super::canvas::{At, Canvas, Heading, MARGIN, Point, draw};
 use super::measure::Unit;
 use super::number::{number, round_down, ticks};
-use super::paper::{At, Heading, MARGIN, Paper, Point, draw};
 use super::plan::SWEEP;
 use super::smooth::smooth;
 use super::theme::{FAR_WELD, GHOST, LABEL, NEAR_WELD, OUTLINE, SMALL, STEEL, Stroke, WEB, ZERO};
@@ -198,7 +198,7 @@ impl<'m> View<'m> {
         stations.into_iter().map(|x| (self.x(x), self.edge(seam, x) + out * down(seam))).collect()
     }
 
-    fn ghost(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
+    fn ghost(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         let upper: Vec<Point> = self
             .member
             .depth
@@ -211,7 +211,7 @@ impl<'m> View<'m> {
         paper.outline(&outline, GHOST)
     }
 
-    fn plates(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
+    fn plates(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         let whole = (0.0, self.member.length_mm);
         let mut web = self.along(Seam::Inner, whole, 0.0);
         web.extend(self.along(Seam::Outer, whole, 0.0).into_iter().rev());
@@ -242,7 +242,7 @@ impl<'m> View<'m> {
         Ok(())
     }
 
-    fn welds(&self, paper: &Paper<'_>, job: &Job) -> Result<(), ChartError> {
+    fn welds(&self, paper: &Canvas<'_>, job: &Job) -> Result<(), ChartError> {
         for pass in &job.passes {
             let (stroke, inset) = match pass.side {
                 Side::Near => (NEAR_WELD, NEAR_INSET),
@@ -254,7 +254,7 @@ impl<'m> View<'m> {
     }
 
     /// Places along the member, between the two views.
-    fn ruler(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
+    fn ruler(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         let unit = Unit::along(self.system);
         let length = self.member.length_mm;
         let (marks, decimals) = ticks(0.0, length / unit.mm, length * self.scale / 75.0);
@@ -295,7 +295,7 @@ pub(super) fn largest(name: &str, bow: &Bow, system: System) -> String {
 }
 
 /// What the line kinds mean.
-fn foot(paper: &Paper<'_>) -> Result<(), ChartError> {
+fn foot(paper: &Canvas<'_>) -> Result<(), ChartError> {
     let kinds = [(NEAR_WELD, "weld on the near side"), (FAR_WELD, "weld on the far side"), (GHOST, "unbent")];
     let mut x = MARGIN;
     for (stroke, text) in kinds {

@@ -5,12 +5,13 @@
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
 //! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint, `straightening` those of a
-//! plan, `order` those of an order. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
+//! plan, `order` those of an order. Under them: `canvas` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
 //! corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
 
 mod axes;
 mod bow_along;
 mod build_up;
+mod canvas;
 mod choice;
 mod cross_section;
 mod dimension;
@@ -23,7 +24,6 @@ mod measure;
 mod methods;
 mod number;
 mod order;
-mod paper;
 mod plan;
 mod ramp;
 mod raster;
@@ -41,7 +41,7 @@ pub use joint::joint_pictures;
 pub use raster::png;
 pub use signs::signs;
 pub use straightening::{straightening_pictures, straightening_setup, straightening_sketch};
-pub use study::{StudyView, WishFault, check as check_wish, study_chart, study_pictures};
+pub use study::{ChartSpecFault, StudyView, check as check_wish, study_chart, study_pictures};
 
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::System;
@@ -69,7 +69,7 @@ pub enum ChartError {
     Drawing(String),
     /// What a study file wishes does not fit what the study brought.
     #[error(transparent)]
-    Wish(#[from] WishFault),
+    Wish(#[from] ChartSpecFault),
     /// The PNG could not be made.
     #[error("the PNG could not be made: {0}")]
     Raster(String),

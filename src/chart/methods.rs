@@ -1,9 +1,9 @@
 //! Published estimates side by side with the prediction: how far the methods differ.
 
 use super::axes::{Panel, Range};
+use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, corners, draw};
 use super::measure::Unit;
 use super::number::{number, ticks};
-use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, corners, draw};
 use super::theme::{BAND_ALPHA, BLACK, BLUE, GRID, HEADING, LABEL, PREDICTED, SMALL, VALUE, WHITE, ZERO};
 use super::{ChartError, Picture};
 use weldbow_engine::prediction::{Estimate, Job, Prediction};
@@ -72,7 +72,7 @@ pub(super) fn methods(job: &Job, prediction: &Prediction, system: System) -> Res
     })
 }
 
-fn panel(paper: &Paper<'_>, group: &Group<'_>, top: f64, system: System) -> Result<(), ChartError> {
+fn panel(paper: &Canvas<'_>, group: &Group<'_>, top: f64, system: System) -> Result<(), ChartError> {
     let largest = group.estimates.iter().map(|e| e.value.abs()).fold(group.predicted_mm.abs(), f64::max);
     let unit = Unit::offset(system).to_tell_apart(largest);
     let (low, high) = (group.predicted_mm - group.two_s_mm, group.predicted_mm + group.two_s_mm);
@@ -114,7 +114,7 @@ fn panel(paper: &Paper<'_>, group: &Group<'_>, top: f64, system: System) -> Resu
 }
 
 /// Method and source at the left, dot and value in the plot.
-fn line_of(paper: &Paper<'_>, estimate: &Estimate, at: (f64, f64), unit: Unit) -> Result<(), ChartError> {
+fn line_of(paper: &Canvas<'_>, estimate: &Estimate, at: (f64, f64), unit: Unit) -> Result<(), ChartError> {
     let room = LEFT - MARGIN - 16.0;
     let text = paper.shortened(estimate.method, room, LABEL)?;
     paper.text((MARGIN, at.1 - 7.0), At::Left, &text, LABEL)?;

@@ -1,8 +1,8 @@
 //! Load of an order: expected hours of each family, and of each week, with the range the model bias leaves them in.
 
 use super::axes::{Panel, Range};
+use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, clean, corners, draw};
 use super::number::{number, ticks};
-use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, clean, corners, draw};
 use super::theme::{
     BLACK, BLUE, FULL, GRID, Ink, LABEL, ORANGE, SKY_PALE, SMALL, Stroke, VALUE, VERMILION, WHITE, ZERO,
 };
@@ -171,7 +171,7 @@ fn chart(
 /// Name and count at the left, the stacked bar, its range, its hours at the right; a tick each where the hours of press and torch end,
 /// counted from where their part of the bar begins.
 fn bar(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     panel: &Panel,
     row: &Row,
     y: f64,
@@ -218,7 +218,7 @@ const EDGE: Stroke = Stroke { ink: BLACK, width: 0.7, dash: FULL };
 const WHISKER: Stroke = Stroke { ink: BLACK, width: 1.6, dash: FULL };
 const UNDERLINE: Stroke = Stroke { ink: WHITE, width: 4.0, dash: FULL };
 
-fn key(paper: &Paper<'_>, capacity: bool) -> Result<(), ChartError> {
+fn key(paper: &Canvas<'_>, capacity: bool) -> Result<(), ChartError> {
     let y = BELOW_TITLE + 12.0;
     let mut x = MARGIN;
     for (ink, text) in INKS.into_iter().zip(["press and rollers", "torch and cooling", "measuring again"]) {

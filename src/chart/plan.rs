@@ -2,9 +2,9 @@
 //! behind them.
 
 use super::ChartError;
+use super::canvas::{At, Canvas, MARGIN, Point};
 use super::dimension::span;
 use super::elevation::{View, largest, line_of, offset_mm, reads_straight};
-use super::paper::{At, MARGIN, Paper, Point};
 use super::theme::{BLACK, BLUE, GHOST, OUTLINE, PALE, SMALL, STEEL, Stroke, THIN, VALUE, WHITE};
 use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::Bow;
@@ -17,7 +17,7 @@ pub(super) const SWEEP: f64 = 34.0;
 
 impl View<'_> {
     /// Draws it under the ruler of the side view.
-    pub(super) fn plan(&self, paper: &Paper<'_>, sweep: &Bow, sweep_times: f64) -> Result<(), ChartError> {
+    pub(super) fn plan(&self, paper: &Canvas<'_>, sweep: &Bow, sweep_times: f64) -> Result<(), ChartError> {
         let toward = "Seen from the outer side; sweep + is up, toward the near side";
         paper.text((MARGIN, TOP + 4.0), At::Left, toward, SMALL)?;
         let length = self.member.length_mm;

@@ -1,7 +1,7 @@
 //! The words and signs of this program in one drawing, the same for every job.
 
+use super::canvas::{At, Canvas, Heading, Point, corners, draw};
 use super::dimension::{arrow, span, turn};
-use super::paper::{At, Heading, Paper, Point, corners, draw};
 use super::theme::{
     BLACK, BLUE, GHOST, GREEN, HEADING, Ink, LABEL, OUTLINE, SMALL, STEEL, Stroke, THIN, VALUE, VERMILION,
     WEB,
@@ -51,7 +51,7 @@ fn band(lower: Vec<Point>, thick: f64) -> Vec<Point> {
     lower.into_iter().chain(upper).collect()
 }
 
-fn side_view(paper: &Paper<'_>) -> Result<(), ChartError> {
+fn side_view(paper: &Canvas<'_>) -> Result<(), ChartError> {
     const FROM: f64 = 74.0;
     const TO: f64 = 486.0;
     const BASE: f64 = 258.0;
@@ -78,7 +78,7 @@ fn side_view(paper: &Paper<'_>) -> Result<(), ChartError> {
     axes(paper, (FROM, BASE), "y", "z comes out of the picture")
 }
 
-fn outer_view(paper: &Paper<'_>) -> Result<(), ChartError> {
+fn outer_view(paper: &Canvas<'_>) -> Result<(), ChartError> {
     const FROM: f64 = 74.0;
     const TO: f64 = 486.0;
     const AXIS: f64 = 462.0;
@@ -104,7 +104,7 @@ fn outer_view(paper: &Paper<'_>) -> Result<(), ChartError> {
 }
 
 /// x to the right and another axis up, from their common zero.
-fn axes(paper: &Paper<'_>, zero: Point, up: &str, third: &str) -> Result<(), ChartError> {
+fn axes(paper: &Canvas<'_>, zero: Point, up: &str, third: &str) -> Result<(), ChartError> {
     let (x, y) = (zero.0 - 30.0, zero.1 + 50.0);
     arrow(paper, (x, y), (x + 52.0, y), GREEN)?;
     arrow(paper, (x, y), (x, y - 44.0), GREEN)?;
@@ -134,7 +134,7 @@ impl Section {
         (self.middle + z, self.web_edge - toward)
     }
 
-    fn plates(&self, paper: &Paper<'_>, heading: &str, half: f64) -> Result<(), ChartError> {
+    fn plates(&self, paper: &Canvas<'_>, heading: &str, half: f64) -> Result<(), ChartError> {
         paper.text((self.middle, self.web_edge - Self::WEB - 24.0), At::Middle, heading, HEADING)?;
         let web = corners(self.at(-Self::FACE, 0.0), self.at(Self::FACE, Self::WEB));
         paper.fill(&web, WEB, 1.0)?;
@@ -152,20 +152,20 @@ impl Section {
         paper.line(&[self.at(-half - 16.0, 0.0), self.at(half + 16.0, 0.0)], GHOST)
     }
 
-    fn fillet(&self, paper: &Paper<'_>, ink: Ink) -> Result<(), ChartError> {
+    fn fillet(&self, paper: &Canvas<'_>, ink: Ink) -> Result<(), ChartError> {
         let lean = self.near / Self::HALF;
         let corner = |z: f64, up: f64| self.at(Self::FACE + z, up + lean * z);
         paper.fill(&[corner(0.0, 0.0), corner(13.0, 0.0), self.at(Self::FACE, 13.0)], ink, 1.0)
     }
 
-    fn sides(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
+    fn sides(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         let (x, y) = self.at(12.0, Self::WEB - 12.0);
         paper.text((x, y), At::Left, "near", SMALL)?;
         paper.text((2.0 * self.middle - x, y), At::Right, "far", SMALL)
     }
 
     /// Both halves rise toward the web.
-    fn cup(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
+    fn cup(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         self.plates(paper, "cup +", Self::HALF)?;
         self.sides(paper)?;
         turn(paper, self.at(0.0, 0.0), 76.0, 0.0, 0.34, VERMILION)?;
@@ -174,7 +174,7 @@ impl Section {
     }
 
     /// The near half is higher than the far half.
-    fn tilt(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
+    fn tilt(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         self.plates(paper, "tilt +", Self::HALF)?;
         self.sides(paper)?;
         turn(paper, self.at(0.0, 0.0), 76.0, 0.0, 0.34, VERMILION)?;
@@ -183,7 +183,7 @@ impl Section {
     }
 
     /// Toe offsets and the lateral arm of a weld.
-    fn toes(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
+    fn toes(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         let half = 84.0;
         self.plates(paper, "toe offsets and lateral arm", half)?;
         Section { near: self.near * Self::HALF / half, ..*self }.fillet(paper, BLUE)?;

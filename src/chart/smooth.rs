@@ -1,7 +1,7 @@
 //! A bow between its stations. A bent member has no corners, so its picture should have none either: cubic
 //! pieces through the stations, each slope that of the parabola through a station and its two neighbours.
 
-use super::paper::Point;
+use super::canvas::Point;
 
 /// Pieces drawn between two stations.
 const PIECES: u32 = 6;

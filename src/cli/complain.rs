@@ -1,8 +1,8 @@
 //! A complaint for people, or for programs: each problem with file, line and column, the field, what stands there, and a
 //! right line to write.
 
-use crate::form::{Complaint, Found};
 use crate::input::text;
+use crate::reading::{Diagnostic, Diagnostics};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, NamedSource, Report};
 use serde::Serialize;
 use std::env::var_os;
@@ -101,7 +101,7 @@ impl Look {
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn complain(out: &mut dyn Write, complaint: &Complaint, look: Look) -> Result<()> {
+pub fn complain(out: &mut dyn Write, complaint: &Diagnostics, look: Look) -> Result<()> {
     if look.json {
         return told(out, complaint);
     }
@@ -125,8 +125,8 @@ pub fn complain(out: &mut dyn Write, complaint: &Complaint, look: Look) -> Resul
 }
 
 /// One object a problem.
-fn told(out: &mut dyn Write, complaint: &Complaint) -> Result<()> {
-    for Found { problem, range, line, column } in &complaint.problems {
+fn told(out: &mut dyn Write, complaint: &Diagnostics) -> Result<()> {
+    for Diagnostic { problem, range, line, column } in &complaint.problems {
         let placed = range.is_some() || !complaint.text.is_empty();
         let told = Told {
             file: Some(&complaint.file),
@@ -142,7 +142,7 @@ fn told(out: &mut dyn Write, complaint: &Complaint) -> Result<()> {
     Ok(())
 }
 
-fn report(complaint: &Complaint, found: &Found, width: usize) -> Report {
+fn report(complaint: &Diagnostics, found: &Diagnostic, width: usize) -> Report {
     let problem = &found.problem;
     let whole_file = complaint.text.is_empty();
     let place = if whole_file {

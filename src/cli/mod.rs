@@ -160,6 +160,6 @@ pub fn run(cli: &Cli) -> ExitCode {
 }
 
 /// Shows everything wrong with one file on the error stream.
-fn complain_on_stderr(complaint: &crate::form::Complaint) -> io::Result<()> {
+fn complain_on_stderr(complaint: &crate::reading::Diagnostics) -> io::Result<()> {
     complain(&mut io::stderr().lock(), complaint, Look::of_stderr())
 }

@@ -3,8 +3,8 @@
 
 use super::Units;
 use crate::choose::{Objective, Sides, Waits};
+use crate::joint_solver::{Lengthwise, Root};
 use crate::member::Seam;
-use crate::section::{Lengthwise, Root};
 use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 
 /// A word, its value, and what it means.

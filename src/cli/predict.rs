@@ -4,9 +4,9 @@ use super::complain::fault;
 use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, show};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
-use crate::form::Complaint;
 use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, StripFailure, outside, predict, predict_strip};
+use crate::reading::Diagnostics;
 use crate::scatter::say_chances;
 use crate::tolerance::{Judgement, Verdict};
 use crate::units::System;
@@ -68,7 +68,7 @@ impl Level {
 
 /// Why a job gives no prediction.
 enum Refused {
-    File(Complaint),
+    File(Diagnostics),
     Strip(PathBuf, StripFailure),
 }
 

@@ -1,8 +1,8 @@
 //! "Does this piece need straightening, and how?": one job in one shop, judged and planned, as every command and any other
 //! program asks it.
 
-use crate::form::Complaint;
 use crate::measured::{Front, Measured};
+use crate::reading::Diagnostics;
 use serde::Serialize;
 use thiserror::Error;
 use weldbow_engine::input::Problem;
@@ -12,7 +12,7 @@ use weldbow_engine::scatter::{Deviations, PlanFault};
 use weldbow_engine::shop::Shop;
 use weldbow_engine::straighten::decide::Family;
 use weldbow_engine::straighten::piece::{
-    Expected, Judged, Making, Measuring, Named, Piece, expected, far_end, goals,
+    Expected, Fabrication, Judged, Measuring, Named, Piece, expected, far_end, goals,
 };
 use weldbow_engine::straighten::plan::{Plan, Records};
 use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError};
@@ -28,7 +28,7 @@ pub struct Ask<'a> {
     /// The shop.
     pub shop: &'a Shop,
     /// What was done before welding against the predicted distortion.
-    pub making: Making,
+    pub making: Fabrication,
     /// What is known of the piece.
     pub front: &'a Front,
     /// Its readings; the predicted shape is planned for without them.
@@ -52,7 +52,7 @@ pub enum AskFault {
     },
     /// Readings that are no shape of this member.
     #[error("readings that are no shape of this member")]
-    Readings(Box<Complaint>),
+    Readings(Box<Diagnostics>),
     /// A prediction that is no shape.
     #[error(transparent)]
     Shape(#[from] ShapeError),
@@ -96,7 +96,7 @@ pub struct Assessed {
     /// Limits, and the clauses behind them.
     pub judged: Judged,
     /// What was done before welding.
-    pub making: Making,
+    pub making: Fabrication,
     /// How well it is measured.
     pub measuring: Measuring,
     /// Bow that a noted difference of temperature brings, mm.
@@ -235,7 +235,7 @@ pub struct Answer<'a> {
     shop: &'a str,
     plan_from_chance: f64,
     placeholder_rates: &'a [&'static str],
-    making: Making,
+    making: Fabrication,
     measuring: Measuring,
     limits: &'a [Named],
     expected: &'a [Expected],

@@ -1,9 +1,9 @@
 //! From a file or a text to a checked job.
 
-use crate::form::{Complaint, Paper, paper_of_path, paper_of_text};
+use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
 use std::path::Path;
 use weldbow_engine::input::Form;
-use weldbow_engine::job::build;
+use weldbow_engine::job::check;
 use weldbow_engine::job::file::JobFile;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::scatter::Deviations;
@@ -18,16 +18,16 @@ pub fn schema() -> &'static serde_json::Value {
 /// # Errors
 /// Everything that is wrong with it: not a readable text file of sensible size, not TOML, not the shape of a
 /// job, or a job that makes no sense.
-pub fn read_path(path: &Path) -> Result<Job, Complaint> {
-    checked(&paper_of_path(path)?)
+pub fn read_path(path: &Path) -> Result<Job, Diagnostics> {
+    checked(&read_file(path)?)
 }
 
 /// Reads and checks a job from its text; `name` is what complaints call it.
 ///
 /// # Errors
 /// Everything that is wrong with the text.
-pub fn read_text(name: &str, text: &str) -> Result<Job, Complaint> {
-    checked(&paper_of_text(name, text)?)
+pub fn read_text(name: &str, text: &str) -> Result<Job, Diagnostics> {
+    checked(&read_text_as(name, text)?)
 }
 
 /// Reads a job's shape from its text, without checking whether it makes sense; for those who change the shape
@@ -35,21 +35,21 @@ pub fn read_text(name: &str, text: &str) -> Result<Job, Complaint> {
 ///
 /// # Errors
 /// Everything that is wrong with the writing.
-pub fn file_of_text(name: &str, text: &str) -> Result<JobFile, Complaint> {
-    Ok(paper_of_text(name, text)?.shape)
+pub fn file_of_text(name: &str, text: &str) -> Result<JobFile, Diagnostics> {
+    Ok(read_text_as(name, text)?.shape)
 }
 
 /// A checked job with the shop's own deviations (`[scatter]`).
 ///
 /// # Errors
 /// As [`read_path`].
-pub fn read_with_scatter(path: &Path) -> Result<(Job, Deviations), Complaint> {
-    let paper = paper_of_path(path)?;
+pub fn read_with_scatter(path: &Path) -> Result<(Job, Deviations), Diagnostics> {
+    let paper = read_file(path)?;
     Ok((checked(&paper)?, paper.shape.scatter))
 }
 
-fn checked(paper: &Paper<JobFile>) -> Result<Job, Complaint> {
-    build(&paper.shape).map_err(|problems| paper.complaint(problems))
+fn checked(paper: &InputFile<JobFile>) -> Result<Job, Diagnostics> {
+    check(&paper.shape).map_err(|problems| paper.complaint(problems))
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@
 //! ```
 //! Step as the plan numbers it; travel from the light pre-load; force in each ram, may be blank; what stayed in all at the gauge.
 
-use crate::form::{Complaint, TextKind, text_of_path};
+use crate::reading::{Diagnostics, TextKind, text_of_path};
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::ops::Range;
 use std::path::Path;
@@ -32,12 +32,12 @@ pub struct Pushed {
 ///
 /// # Errors
 /// Everything that is wrong with it.
-pub fn read_path(path: &Path) -> Result<Vec<Pushed>, Complaint> {
+pub fn read_path(path: &Path) -> Result<Vec<Pushed>, Diagnostics> {
     const KIND: TextKind = TextKind {
         what: "a push log",
         ending: ".csv",
         start: EXAMPLE,
-        largest_bytes: crate::form::LARGEST_BYTES,
+        largest_bytes: crate::reading::LARGEST_BYTES,
     };
     read_text(&path.display().to_string(), &text_of_path(path, KIND)?)
 }
@@ -51,10 +51,10 @@ pub fn read_path(path: &Path) -> Result<Vec<Pushed>, Complaint> {
 /// let log = weldbow_files::shop::push_log::read_text("log", "step, travel [mm], force [kN], set [mm]\n1, 24.1, 43, 3.9\n");
 /// assert!(log.is_ok_and(|l| l[0].readings[0].force_n == Some(43e3)));
 /// ```
-pub fn read_text(name: &str, text: &str) -> Result<Vec<Pushed>, Complaint> {
+pub fn read_text(name: &str, text: &str) -> Result<Vec<Pushed>, Diagnostics> {
     let mut problems = Vec::new();
     let found = Reader { text, problems: &mut problems }.table();
-    if problems.is_empty() { Ok(found) } else { Err(Complaint::placed(name, text, problems)) }
+    if problems.is_empty() { Ok(found) } else { Err(Diagnostics::placed(name, text, problems)) }
 }
 
 struct Reader<'a> {

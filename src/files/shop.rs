@@ -1,6 +1,6 @@
 //! From a file or a text to a checked shop.
 
-use crate::form::{Complaint, Paper, paper_of_path, paper_of_text};
+use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
 use std::path::Path;
 use weldbow_engine::input::Form;
 use weldbow_engine::shop::{Shop, ShopFile};
@@ -14,8 +14,8 @@ pub fn schema() -> &'static serde_json::Value {
 ///
 /// # Errors
 /// Everything that is wrong with it.
-pub fn read_path(path: &Path) -> Result<Shop, Complaint> {
-    checked(&paper_of_path(path)?)
+pub fn read_path(path: &Path) -> Result<Shop, Diagnostics> {
+    checked(&read_file(path)?)
 }
 
 /// Reads and checks a shop from its text; `name` is what complaints call it.
@@ -29,10 +29,10 @@ pub fn read_path(path: &Path) -> Result<Shop, Complaint> {
 /// assert!(shop.tools.rates.placeholders, "a starter knows no shop's rates");
 /// # Ok::<(), String>(())
 /// ```
-pub fn read_text(name: &str, text: &str) -> Result<Shop, Complaint> {
-    checked(&paper_of_text(name, text)?)
+pub fn read_text(name: &str, text: &str) -> Result<Shop, Diagnostics> {
+    checked(&read_text_as(name, text)?)
 }
 
-fn checked(paper: &Paper<ShopFile>) -> Result<Shop, Complaint> {
+fn checked(paper: &InputFile<ShopFile>) -> Result<Shop, Diagnostics> {
     paper.shape.build().map_err(|problems| paper.complaint(problems))
 }

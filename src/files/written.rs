@@ -3,7 +3,7 @@
 
 use thiserror::Error;
 use toml_edit::{ArrayOfTables, DocumentMut, Item, Table};
-use weldbow_engine::choose::{Candidate, Ground, Weld};
+use weldbow_engine::choose::{Candidate, SearchSpace, Weld};
 use weldbow_engine::job::file::{PassShape, ProcedureShape};
 use weldbow_engine::units::{Current, Kind, Length, Speed, System, Temperature, Voltage, read, show};
 use weldbow_engine::welding::{Polarity, Wait};
@@ -26,7 +26,7 @@ pub enum Unwritable {
 ///
 /// # Errors
 /// If the text is not TOML, or the option is current practice.
-pub fn written(text: &str, ground: &Ground<'_>, weld: &Weld) -> Result<String, Unwritable> {
+pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<String, Unwritable> {
     let candidate = weld.candidate.as_ref().ok_or(Unwritable::Current)?;
     let mut document: DocumentMut =
         text.parse().map_err(|e: toml_edit::TomlError| Unwritable::NotToml(e.message().to_owned()))?;
@@ -141,7 +141,7 @@ type Named = Vec<(String, ProcedureShape)>;
 
 /// Procedures of an option, one for every different setting, and the name of each pass's.
 fn procedures(
-    ground: &Ground<'_>,
+    ground: &SearchSpace<'_>,
     candidate: &Candidate,
     weld: &Weld,
     taken: &[String],

@@ -3,8 +3,8 @@
 
 use std::fs::read_to_string;
 use std::time::{Duration, Instant};
-use weldbow::choose::{Choosing, Ground, Sides, Wishes, base, choose, grid, needs, screen, ways};
-use weldbow::job::{build, file_of_text};
+use weldbow::choose::{Choosing, Constraints, SearchSpace, Sides, base, choose, grid, needs, screen, ways};
+use weldbow::job::{check, file_of_text};
 use weldbow::shop::read_text;
 
 /// Candidates screened at once, and the seconds that may take on two cores.
@@ -17,20 +17,20 @@ const RUNS: usize = 3;
 fn main() {
     let text = |path: &str| read_to_string(format!("{}/{path}", env!("CARGO_MANIFEST_DIR"))).unwrap();
     let file = file_of_text("rafter.toml", &text("studies/jobs/rafter.toml")).unwrap();
-    let job = build(&file).unwrap();
+    let job = check(&file).unwrap();
     let book = read_text("shop.toml", &text("studies/shop/shop.toml")).unwrap().welding.unwrap();
 
-    let wishes = Wishes::usual(job.units);
+    let wishes = Constraints::usual(job.units);
     let demo = fastest(|| {
         choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap().counts.screened
     });
     println!("demo: {:.2?}, {} predicted; wanted below {DEMO_S} s", demo.0, demo.1);
 
     // both sides all along, the larger half of the ways, in fine steps
-    let many = Wishes { candidates: CANDIDATES, step_mm: 0.25, sides: Sides::Both, ..wishes };
+    let many = Constraints { candidates: CANDIDATES, step_mm: 0.25, sides: Sides::Both, ..wishes };
     let needed = needs(&job, job.carries.as_ref().unwrap(), &many);
     let ways = ways(&book.line, &needed.stretches, many.sides);
-    let ground = Ground { job: &job, book: &book, stretches: &needed.stretches, wishes: &many, ways };
+    let ground = SearchSpace { job: &job, book: &book, stretches: &needed.stretches, wishes: &many, ways };
     let mut candidates = grid(&ground);
     let once = candidates.clone();
     while candidates.len() < CANDIDATES {

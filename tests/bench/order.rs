@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 use weldbow::job::file_of_text;
 use weldbow::order::{DRAWS, Line, Order, run};
 use weldbow::shop::read_text;
-use weldbow::straighten::piece::Making;
+use weldbow::straighten::piece::Fabrication;
 use weldbow::units::System;
 
 const MARKS: usize = 500;
@@ -21,7 +21,7 @@ fn main() {
         lines: &lines,
         weeks: Some(6),
         draws: DRAWS,
-        making: Making::default(),
+        making: Fabrication::default(),
         shop: &shop,
         capacity_h: None,
         heat_capacity_h: None,

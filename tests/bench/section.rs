@@ -4,8 +4,10 @@
 use divan::{Bencher, black_box, counter::ItemsCount};
 use std::time::Instant;
 use weldbow::job::{STARTER, read_text};
-use weldbow::referee::{Case, Meshing, Options, referee_all};
-use weldbow::section::{Fineness, Joint, Lengthwise, Model, Root, SectionSteel, Sequence, Settings, run};
+use weldbow::joint_solver::{
+    Fineness, Joint, Lengthwise, Model, Root, SectionSteel, Sequence, Settings, run,
+};
+use weldbow::verification::{Case, Meshing, Options, referee_all};
 use weldbow::welding::{Side, Wait};
 
 fn main() {

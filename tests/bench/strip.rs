@@ -5,10 +5,10 @@
 mod support;
 
 use divan::{Bencher, black_box, counter::ItemsCount};
+use weldbow::joint_solver::{SectionSteel, ThermalTable};
 use weldbow::member::{Plates, Seam};
 use weldbow::prediction::{Job, predict_strip};
-use weldbow::section::{SectionSteel, ThermalTable};
-use weldbow::strip::{Bead, StripJob, StripSection, StripSettings, Turn, weld};
+use weldbow::strip::{Bead, StripJob, StripSection, StripSettings, StripStage, weld};
 use weldbow::welding::Side;
 
 fn main() {
@@ -34,7 +34,7 @@ fn main() {
 
 /// Both fillets of the outer seam, one after the other.
 fn two_passes(plates: Plates, depth_mm: f64, leg_mm: f64, heat_j_per_mm: f64) -> StripJob {
-    let turn = |side| Turn::cold(vec![Bead { seam: Seam::Outer, side, leg_mm, heat_j_per_mm }]);
+    let turn = |side| StripStage::cold(vec![Bead { seam: Seam::Outer, side, leg_mm, heat_j_per_mm }]);
     let section = StripSection::of_plates(&plates, depth_mm);
     let turns = [Side::Near, Side::Far].map(turn).to_vec();
     StripJob::new(section, SectionSteel::hot(355.0), turns, StripSettings::STANDARD)

@@ -4,8 +4,8 @@
 #![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout)]
 
 use divan::{Bencher, counter::ItemsCount};
-use weldbow::form::paper_of_text;
 use weldbow::job::file_of_text;
+use weldbow::reading::read_text_as;
 use weldbow::study::file::StudyFile;
 use weldbow::study::{Study, csv_lines};
 
@@ -23,7 +23,7 @@ fn study(steps: [u64; 3]) -> Study {
     );
     let job = concat!(env!("CARGO_MANIFEST_DIR"), "/studies/jobs/rafter.toml");
     let read = |_: &str| file_of_text(job, &std::fs::read_to_string(job).unwrap()).map_err(|c| c.to_string());
-    Study::new(&paper_of_text::<StudyFile>("bench.toml", &text).unwrap().shape, read).unwrap()
+    Study::new(&read_text_as::<StudyFile>("bench.toml", &text).unwrap().shape, read).unwrap()
 }
 
 fn bytes(study: &Study) -> usize {

@@ -25,7 +25,7 @@ fn methods_agree_on_the_square_of_the_leg_and_differ_in_size() {
 #[test]
 fn most_of_the_spread_is_bias_and_a_part_of_the_pieces_is_out() {
     let run = run("18-scatter");
-    let apart = run.study.apart(&run.table, "sweep.max_mm").unwrap();
+    let apart = run.study.bias_and_scatter(&run.table, "sweep.max_mm").unwrap();
     let spread = &run.study.spreads(&run.table)[0].all;
     let (bias, scatter) = (apart.bias_sd.powi(2), apart.scatter_sd.powi(2));
     let whole = spread.sd().unwrap().powi(2);

@@ -16,8 +16,14 @@ const SEQUENCES: [&str; 6] = [
 
 #[test]
 fn chances_are_as_kept() {
-    let jobs =
-        some(8, 'k', 12, Beside::Wishes, &["level", "tapered", "stepped flanges", "us", "light"], &SEQUENCES);
+    let jobs = some(
+        8,
+        'k',
+        12,
+        Beside::Constraints,
+        &["level", "tapered", "stepped flanges", "us", "light"],
+        &SEQUENCES,
+    );
     let answers = on_all_cores(&jobs, |job| {
         let arguments = ["scatter", "job.toml", "--draws", "40", "--pieces", "10", "--seed", "2", "--json"];
         one(&arguments, &[("job.toml", &job.text)])

@@ -23,7 +23,7 @@ pub struct Job {
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum Beside {
     /// Wanted camber, limits, factors, now and then.
-    Wishes,
+    Constraints,
     /// Loads on the welds too.
     Demand,
 }

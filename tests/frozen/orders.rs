@@ -15,7 +15,7 @@ fn orders_are_as_kept() {
     let mut table = Table::default();
     for (number, wishes) in [(1, &[][..]), (2, &["--web-cut"]), (3, &["--preset", "--weeks", "4"])] {
         let shapes = ["tapered", "level", "stepped flanges", "light", "column", "us"];
-        let jobs = some(8 + number, 'o', 6, Beside::Wishes, &shapes, &SEQUENCES);
+        let jobs = some(8 + number, 'o', 6, Beside::Constraints, &shapes, &SEQUENCES);
         let names: Vec<String> = jobs.iter().map(|job| format!("{}.toml", job.name)).collect();
         let lines = jobs
             .iter()

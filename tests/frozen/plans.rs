@@ -14,7 +14,7 @@ const STEPS: usize = 3;
 
 #[test]
 fn plans_are_as_kept() {
-    let jobs = jobs(5, 'm', 154, Beside::Wishes);
+    let jobs = jobs(5, 'm', 154, Beside::Constraints);
     let cases: Vec<(&Job, String, &str)> =
         jobs.iter().enumerate().map(|(at, job)| (job, measured(at, job.length_mm), shop(at))).collect();
     let answers = on_all_cores(&cases, |(job, measured, shop)| {

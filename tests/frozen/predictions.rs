@@ -11,7 +11,7 @@ const STRAIGHT_MM: f64 = 1e-6;
 
 #[test]
 fn predictions_by_formula_are_as_kept() {
-    let jobs = jobs(1, 'p', 2508, Beside::Wishes);
+    let jobs = jobs(1, 'p', 2508, Beside::Constraints);
     compare("predictions", &table(&["predict", "--json"], &jobs));
 }
 
@@ -19,8 +19,8 @@ fn predictions_by_formula_are_as_kept() {
 fn predictions_by_strips_are_as_kept() {
     // level members have few different sections, so a run is quick; a dozen others show what lies between stations
     let level = ["level", "light", "level", "spliced web"];
-    let mut jobs = some(2, 's', 110, Beside::Wishes, &level, &SEQUENCES);
-    jobs.extend(some(10, 't', 12, Beside::Wishes, &["tapered", "us", "kinked"], &SEQUENCES));
+    let mut jobs = some(2, 's', 110, Beside::Constraints, &level, &SEQUENCES);
+    jobs.extend(some(10, 't', 12, Beside::Constraints, &["tapered", "us", "kinked"], &SEQUENCES));
     compare("strips", &table(&["predict", "--level", "strip", "--json"], &jobs));
 }
 

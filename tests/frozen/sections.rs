@@ -15,7 +15,8 @@ const SEQUENCES: [&str; 5] = [
 
 #[test]
 fn sections_are_as_kept() {
-    let jobs = some(3, 'j', 25, Beside::Wishes, &["level", "tapered", "light", "column", "us"], &SEQUENCES);
+    let jobs =
+        some(3, 'j', 25, Beside::Constraints, &["level", "tapered", "light", "column", "us"], &SEQUENCES);
     let ways = [("500C", "free"), ("500C", "held"), ("300C", "free"), ("none", "free"), ("700C", "held")];
     let cases: Vec<_> =
         jobs.iter().enumerate().map(|(at, job)| (job, ways[at / 5 % 5], at % 3 == 0)).collect();

@@ -15,7 +15,7 @@ const PIECES: &str = "sample = { count = 10, seed = 5, pieces = 3, usual = true 
 #[test]
 fn rows_of_studies_are_as_kept() {
     let near = |job: &Job| job.sequence == "both sides in turn cold" && job.text.contains("order = 2");
-    let job = jobs(7, 'w', 30, Beside::Wishes).into_iter().find(near).unwrap();
+    let job = jobs(7, 'w', 30, Beside::Constraints).into_iter().find(near).unwrap();
     let mut table = Table::default();
     for (kind, definition) in [("grid", GRID), ("draws", DRAWS), ("pieces", PIECES)] {
         let text = format!("title = \"made-up\"\njob = \"job.toml\"\n{COLLECT}\n{definition}");

@@ -57,7 +57,7 @@ fn words_rows_and_columns_that_change_come_or_go_are_told() {
 #[test]
 fn shows_the_job_behind_a_row() {
     let Ok(name) = var("SHOW_FROZEN") else { return };
-    let found = jobs(1, 'p', 2508, Beside::Wishes).into_iter().find(|job| job.name == name);
+    let found = jobs(1, 'p', 2508, Beside::Constraints).into_iter().find(|job| job.name == name);
     let text = found.map_or_else(|| format!("no row {name} of predictions"), |job| job.text);
     std::io::stderr().write_all(text.as_bytes()).unwrap();
 }

@@ -9,7 +9,7 @@ use weldbow::angular::flange::TILT_SIGMA;
 use weldbow::angular::fold::{cup_rad, folding_heat};
 use weldbow::angular::hold::PRESSED;
 use weldbow::angular::tilt::free_tilt_rad;
-use weldbow::section::{Fineness, Joint, Root, SOLID_C, SectionSteel, Sequence, Settings, run};
+use weldbow::joint_solver::{Fineness, Joint, Root, SOLID_C, SectionSteel, Sequence, Settings, run};
 use weldbow::shrinkage::tendon::heat_parameter;
 use weldbow::welding::{Side, Wait};
 

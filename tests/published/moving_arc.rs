@@ -6,11 +6,11 @@
 use std::path::Path;
 use weldbow::angular::flange::{Angles, Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
 use weldbow::angular::hold::{Hold, PRESSED};
+use weldbow::joint_solver::{Joint, Root};
 use weldbow::member::Seam;
-use weldbow::referee::{Bead, Case, Layer, Meshing, Options, referee};
-use weldbow::section::{Joint, Root};
 use weldbow::shrinkage::tendon::heat_parameter;
 use weldbow::shrinkage::transverse::flange_narrowing_mm;
+use weldbow::verification::{Bead, Case, Layer, Meshing, Options, referee};
 use weldbow::welding::{Side, Wait, fillet::deposit_mm2};
 
 /// Cup of a joint of that length over that of one 600 mm long, as in `moving_arc.py`.

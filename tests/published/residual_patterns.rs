@@ -2,7 +2,7 @@
 
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
-use weldbow::section::{Fineness, Joint, Root, SectionSteel, Sequence, Settings, run};
+use weldbow::joint_solver::{Fineness, Joint, Root, SectionSteel, Sequence, Settings, run};
 use weldbow::welding::{Side, Wait};
 
 const SHEET: &str = "residual_patterns";

@@ -4,7 +4,7 @@
 
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
-use weldbow::section::{
+use weldbow::joint_solver::{
     Lengthwise, Mesh, Part, PassOutcome, SectionPass, SectionSteel, Sequence, Settings, Source, Supports,
     ThermalTable, graded, run,
 };

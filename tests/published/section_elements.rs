@@ -7,7 +7,7 @@
 
 use crate::cases::{Case, all_checked, load};
 use serde::Deserialize;
-use weldbow::section::{
+use weldbow::joint_solver::{
     Field, Fineness, Heat, Hold, Joint, Law, Mesh, Point, Root, SectionSteel, Slice, Solid, Stepping,
     Supports, Surface, ThermalTable, at_nodes, points,
 };

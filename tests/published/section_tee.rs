@@ -6,7 +6,7 @@ use crate::cases::{all_checked, check};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex};
-use weldbow::section::{
+use weldbow::joint_solver::{
     Fineness, Joint, Law, Lengthwise, Model, Outcome, Root, SectionSteel, Sequence, Settings, points, run,
 };
 use weldbow::steel::molten::Strength;

@@ -6,12 +6,12 @@ use serde::Deserialize;
 use weldbow::bow::Shape;
 use weldbow::member::Span;
 use weldbow::straighten::decide::{Capability, Family, Limits};
+use weldbow::straighten::flange::{INHERENT, Torch, line};
 use weldbow::straighten::heat::{Response, VeeModel, bound_rad, free_strain};
 use weldbow::straighten::press::{
     Layout, PressSpan, PushFrom, equal_kinks, fit, kink_offset_mm, local::Bearing, shortest_span_mm,
 };
 use weldbow::straighten::shape::{Up, own_weight_sag_mm, string_sag_mm};
-use weldbow::straighten::tilt::{INHERENT, Torch, line};
 
 const SHEET: &str = "straightening_limits";
 /// 1 200 °F.

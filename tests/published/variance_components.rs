@@ -22,7 +22,7 @@ impl Given {
 
 #[test]
 fn batches_and_samples_come_apart_as_in_the_book() {
-    check(SHEET, BETWEEN, |given: &Given| given.apart().bias_sd.powi(2));
-    check(SHEET, WITHIN, |given: &Given| given.apart().scatter_sd.powi(2));
+    check(SHEET, BETWEEN, |given: &Given| given.bias_and_scatter().bias_sd.powi(2));
+    check(SHEET, WITHIN, |given: &Given| given.bias_and_scatter().scatter_sd.powi(2));
     all_checked::<Given>(SHEET, &[BETWEEN, WITHIN]);
 }

@@ -5,8 +5,8 @@
 use std::fs::read_dir;
 use std::path::{Path, PathBuf};
 use weldbow::chart::{Picture, study_pictures};
-use weldbow::form::{Paper, paper_of_path};
 use weldbow::job::file::JobFile;
+use weldbow::reading::{InputFile, read_file};
 use weldbow::study::file::StudyFile;
 use weldbow::study::{Study, Table, Values};
 
@@ -26,10 +26,10 @@ pub fn stems() -> Vec<String> {
 
 pub fn study(stem: &str) -> Study {
     let path = folder().join(format!("{stem}.toml"));
-    let paper: Paper<StudyFile> = paper_of_path(&path).unwrap_or_else(|complaint| panic!("{complaint}"));
+    let paper: InputFile<StudyFile> = read_file(&path).unwrap_or_else(|complaint| panic!("{complaint}"));
     let job = |name: &str| {
         let beside = path.parent().unwrap_or(Path::new("")).join(name);
-        let paper: Paper<JobFile> = paper_of_path(&beside).map_err(|c| c.to_string())?;
+        let paper: InputFile<JobFile> = read_file(&beside).map_err(|c| c.to_string())?;
         Ok(paper.shape)
     };
     Study::new(&paper.shape, job).unwrap_or_else(|problems| panic!("{}", paper.complaint(problems)))

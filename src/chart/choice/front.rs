@@ -1,8 +1,8 @@
 //! Arc time against distortion: everything screened, the front that nothing beats, and the options.
 
 use crate::axes::{Panel, Range};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, draw};
 use crate::measure::Unit;
-use crate::paper::{At, BELOW_TITLE, Heading, Paper, draw};
 use crate::spread::spread;
 use crate::theme::{BLUE, GREY, LABEL, LIMIT, PALE, PREDICTED, SMALL, VALUE, VERMILION, WHITE};
 use crate::{ChartError, Picture};
@@ -76,7 +76,7 @@ fn square((x, y): (f64, f64), half: f64) -> [(f64, f64); 4] {
 
 /// Options as dots, named at the right.
 fn marks(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     panel: &Panel,
     choice: &Choice,
     options: &[(f64, f64)],

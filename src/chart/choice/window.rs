@@ -1,8 +1,8 @@
 //! Leg against travel speed, with the border of every rule named and the chosen point marked.
 
 use crate::axes::{Panel, Range};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, draw};
 use crate::measure::Unit;
-use crate::paper::{At, BELOW_TITLE, Heading, Paper, Point, draw};
 use crate::spread::spread;
 use crate::theme::{BLUE, GREY, Ink, LABEL, SMALL, STEEL, THIN, VALUE, WHITE, series};
 use crate::{ChartError, Picture};
@@ -89,7 +89,7 @@ fn allowed(panel: &Panel, window: &Window) -> Vec<Point> {
 }
 
 /// Slowest and fastest speed, as upright lines named at the top.
-fn ends(paper: &Paper<'_>, panel: &Panel, window: &Window) -> Result<(), ChartError> {
+fn ends(paper: &Canvas<'_>, panel: &Panel, window: &Window) -> Result<(), ChartError> {
     for (speed, words, from) in
         [(window.qualified_mm_s.0, "slowest", At::Left), (window.qualified_mm_s.1, "fastest", At::Right)]
     {
@@ -102,7 +102,7 @@ fn ends(paper: &Paper<'_>, panel: &Panel, window: &Window) -> Result<(), ChartEr
 }
 
 /// Borders, each named at its right end.
-fn borders(paper: &Paper<'_>, panel: &Panel, window: &Window) -> Result<(), ChartError> {
+fn borders(paper: &Canvas<'_>, panel: &Panel, window: &Window) -> Result<(), ChartError> {
     let inside = |b: &Border| -> Vec<Point> {
         let seen = b.points.iter().filter(|p| p.1 >= panel.y.low && p.1 <= panel.y.high);
         panel.path(seen.copied())

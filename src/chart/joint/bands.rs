@@ -2,9 +2,9 @@
 
 use super::view::View;
 use crate::ChartError;
-use crate::paper::{Paper, Point};
+use crate::canvas::{Canvas, Point};
 use crate::theme::Ink;
-use weldbow_engine::section::Mesh;
+use weldbow_engine::joint_solver::Mesh;
 
 /// Shapes are drawn this much larger, px, so that no hairline shows between them.
 const GROWN: f64 = 0.35;
@@ -56,7 +56,7 @@ impl Bands {
     /// Draws the field of node values over the elements that are shown, lower bands first.
     pub(super) fn fill(
         &self,
-        paper: &Paper<'_>,
+        paper: &Canvas<'_>,
         view: &View,
         mesh: &Mesh,
         values: &[f64],

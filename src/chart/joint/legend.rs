@@ -2,8 +2,8 @@
 
 use super::bands::Bands;
 use crate::ChartError;
+use crate::canvas::{At, Canvas, corners};
 use crate::number::number;
-use crate::paper::{At, Paper, corners};
 use crate::theme::{HEADING, LABEL, THIN, ZERO};
 
 /// Width of the bar, px.
@@ -14,7 +14,7 @@ const BOX: f64 = 34.0;
 /// A bar under its name, from `top` to at most `bottom`, px. `shown` turns a limit into the number to write; the highest
 /// box may have a word beside it.
 pub(super) fn legend(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     bands: &Bands,
     (left, top, bottom): (f64, f64, f64),
     name: &str,

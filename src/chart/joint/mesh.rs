@@ -4,10 +4,10 @@ use super::Drawn;
 use super::bands::{Vertex, grown};
 use super::view::{View, all_edges};
 use super::worded::{place, plates};
-use crate::paper::{At, Heading, MARGIN, Paper, corners, draw};
+use crate::canvas::{At, Canvas, Heading, MARGIN, corners, draw};
 use crate::theme::{BLACK, BLUE, FULL, HEADING, Ink, SKY_PALE, SMALL, STEEL, Stroke, THIN, VERMILION, WEB};
 use crate::{ChartError, Picture};
-use weldbow_engine::section::Part;
+use weldbow_engine::joint_solver::Part;
 use weldbow_engine::welding::Side;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
@@ -73,7 +73,7 @@ pub(super) const fn part_ink(part: Part) -> Ink {
     }
 }
 
-fn elements(paper: &Paper<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
+fn elements(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
     let mesh = &drawn.outcome.mesh;
     for element in &mesh.elements {
         let vertex = |k: usize| Vertex { at: mesh.nodes_mm[element.nodes[k]], value: 0.0 };

@@ -15,10 +15,10 @@ mod view;
 mod worded;
 
 use super::{ChartError, Picture};
+use weldbow_engine::joint_solver::Outcome;
 use weldbow_engine::prediction::Job;
-use weldbow_engine::referee::Refereed;
-use weldbow_engine::section::Outcome;
 use weldbow_engine::units::System;
+use weldbow_engine::verification::Refereed;
 
 /// A case and its solution, as the pictures take them.
 #[derive(Clone, Copy)]

@@ -5,9 +5,9 @@ use super::legend::legend;
 use super::levels::temperature;
 use super::view::View;
 use super::worded::{degree_name, degrees, layer, place, plates};
+use crate::canvas::{At, Heading, MARGIN, draw};
 use crate::measure::Unit;
 use crate::number::number;
-use crate::paper::{At, Heading, MARGIN, draw};
 use crate::theme::{HEADING, LABEL, SMALL, VERMILION};
 use crate::{ChartError, Picture};
 

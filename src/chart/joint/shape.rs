@@ -5,9 +5,9 @@ use super::bands::grown;
 use super::mesh::part_ink;
 use super::view::{JOIN, SKIN, View, outlines};
 use super::worded::{angle, held, place};
+use crate::canvas::{At, Heading, MARGIN, Point, draw};
 use crate::measure::Unit;
 use crate::number::{number, round_down};
-use crate::paper::{At, Heading, MARGIN, Point, draw};
 use crate::theme::{GHOST, HEADING, LABEL, SMALL};
 use crate::{ChartError, Picture};
 

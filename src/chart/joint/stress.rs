@@ -7,12 +7,12 @@ use super::mesh::near_window;
 use super::view::View;
 use super::worded::{held, place, stress_unit};
 use crate::axes::{Panel, Range};
+use crate::canvas::{At, Canvas, Heading, Point, corners, draw};
 use crate::measure::Unit;
 use crate::number::{number, signed, ticks};
-use crate::paper::{At, Heading, Paper, Point, corners, draw};
 use crate::theme::{GRID, LABEL, LIMIT, PREDICTED, SMALL, THIN, VERMILION, WHITE, ZERO};
 use crate::{ChartError, Picture};
-use weldbow_engine::section::at_nodes;
+use weldbow_engine::joint_solver::at_nodes;
 
 const SIZE: (f64, f64) = (900.0, 700.0);
 /// The joint lies in this box, px.
@@ -76,7 +76,7 @@ fn span(values: &[[f64; 2]], yield_mpa: f64) -> Range {
 }
 
 /// Along the middle of the flange, under the joint and to its scale.
-fn across(paper: &Paper<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
+fn across(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
     let profile = &drawn.result.residual.flange_profile;
     let end = view.end();
     let panel = Panel {
@@ -98,7 +98,7 @@ fn across(paper: &Paper<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), Chart
 }
 
 /// Along the middle of the web, beside the joint and to its scale.
-fn up(paper: &Paper<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
+fn up(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
     let profile = &drawn.result.residual.web_profile;
     let left = view.end().0 + 46.0;
     let range = span(profile, drawn.result.yield_mpa);

@@ -2,10 +2,10 @@
 
 use super::bands::{Vertex, clipped};
 use crate::ChartError;
-use crate::paper::{Paper, Point};
+use crate::canvas::{Canvas, Point};
 use crate::theme::{BLACK, FULL, GREY, Stroke};
 use std::collections::{BTreeMap, BTreeSet};
-use weldbow_engine::section::{EDGES, Mesh, Part};
+use weldbow_engine::joint_solver::{EDGES, Mesh, Part};
 
 /// Outer edges of the joint.
 pub(super) const SKIN: Stroke = Stroke::new(BLACK, 1.2, FULL);
@@ -60,7 +60,7 @@ impl View {
     /// A line through points of the joint, cut off at the window.
     pub(super) fn path(
         &self,
-        paper: &Paper<'_>,
+        paper: &Canvas<'_>,
         points: &[[f64; 2]],
         stroke: Stroke,
     ) -> Result<(), ChartError> {
@@ -99,7 +99,7 @@ impl View {
     }
 
     /// Outer edges, and lines where parts meet.
-    pub(super) fn outlines(&self, paper: &Paper<'_>, mesh: &Mesh, shown: &[bool]) -> Result<(), ChartError> {
+    pub(super) fn outlines(&self, paper: &Canvas<'_>, mesh: &Mesh, shown: &[bool]) -> Result<(), ChartError> {
         for (chain, is_skin) in outlines(mesh, shown) {
             let points: Vec<[f64; 2]> = chain.into_iter().map(|n| mesh.nodes_mm[n]).collect();
             self.path(paper, &points, if is_skin { SKIN } else { JOIN })?;

@@ -1,9 +1,9 @@
 //! The case in words, units of what is shown, and heading.
 
 use super::Drawn;
-use weldbow_engine::referee::Hold;
-use weldbow_engine::section::Lengthwise;
+use weldbow_engine::joint_solver::Lengthwise;
 use weldbow_engine::units::{System, show};
+use weldbow_engine::verification::Hold;
 
 /// "inner seam at 4.50 m".
 pub(super) fn place(drawn: &Drawn<'_>) -> String {

@@ -1,8 +1,8 @@
 //! Moment against curvature of the section that yields first, with the working point of a push.
 
 use super::super::axes::{Panel, Range};
+use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
-use super::super::paper::{At, BELOW_TITLE, Heading, draw};
 use super::super::theme::{BLUE, GHOST, LABEL, PREDICTED, SMALL, VALUE, WHITE};
 use super::super::{ChartError, Picture};
 use weldbow_engine::prediction::Job;

@@ -1,8 +1,8 @@
 //! What the pad of a ram uses of the plates under it, wherever along the member it stood, and where the plan puts pads.
 
 use super::super::axes::{Panel, Range};
+use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
-use super::super::paper::{At, BELOW_TITLE, Heading, draw};
 use super::super::spread::spread;
 use super::super::theme::{BLACK, LABEL, LIMIT, SMALL, THIN, VERMILION, series};
 use super::super::{ChartError, Picture};

@@ -1,8 +1,8 @@
 //! What the printed rule makes of a push if the steel is not the one planned for.
 
 use super::super::axes::{Panel, Range};
+use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
-use super::super::paper::{At, BELOW_TITLE, Heading, draw};
 use super::super::theme::{BLUE, FULL, GREEN, GREY, Ink, LIMIT, SMALL, SUBTITLE, Stroke, VERMILION};
 use super::super::{ChartError, Picture};
 use weldbow_engine::prediction::Job;

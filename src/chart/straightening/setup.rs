@@ -2,8 +2,8 @@
 //!
 //! Camber is seen from the near side, inner flange on top; sweep from the inner flange, near side on top.
 
+use super::super::canvas::{At, BELOW_TITLE, Canvas, Heading, draw};
 use super::super::dimension::arrow;
-use super::super::paper::{At, BELOW_TITLE, Heading, Paper, draw};
 use super::super::spread::spread;
 use super::super::theme::{
     BLACK, BLUE, FULL, GREEN, HEADING, Ink, LABEL, ORANGE, OUTLINE, Stroke, THIN, VALUE, WEB, WHITE,
@@ -86,7 +86,7 @@ impl View<'_> {
         }
     }
 
-    fn member(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
+    fn member(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         let m = &self.job.member;
         let mut x = vec![0.0];
         x.extend(m.depth.points().iter().map(|p| p.0).filter(|x| *x > 0.0 && *x < m.length_mm));
@@ -104,7 +104,7 @@ impl View<'_> {
     }
 
     /// Tools on one side with their places, labels kept apart.
-    fn side(&self, paper: &Paper<'_>, above: bool, marks: &[Mark]) -> Result<(), ChartError> {
+    fn side(&self, paper: &Canvas<'_>, above: bool, marks: &[Mark]) -> Result<(), ChartError> {
         let wanted: Vec<f64> = marks.iter().map(|m| self.px(m.x_mm)).collect();
         let placed = spread(&wanted, WIDE, LEFT - 10.0, RIGHT + 10.0);
         for ((mark, x), label) in marks.iter().zip(&wanted).zip(placed) {

@@ -1,8 +1,8 @@
 //! Camber and sweep before and after, with the places of pushes or heats.
 
 use super::super::axes::{Panel, Range};
+use super::super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, draw};
 use super::super::measure::Unit;
-use super::super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
 use super::super::smooth::smooth;
 use super::super::spread::spread;
 use super::super::theme::{
@@ -168,7 +168,7 @@ impl Bow<'_> {
 }
 
 fn panel(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     x: &[f64],
     length_mm: f64,
     bow: &Bow<'_>,
@@ -225,7 +225,7 @@ fn panel(
 }
 
 /// Triangles where the tool acts, pointing the way it pushes, on the far edge of the plot.
-fn marks(paper: &Paper<'_>, panel: &Panel, bow: &Bow<'_>) -> Result<(), ChartError> {
+fn marks(paper: &Canvas<'_>, panel: &Panel, bow: &Bow<'_>) -> Result<(), ChartError> {
     let above = bow.is_above();
     // pointing the way the tool acts, just outside the plot above and just inside it below
     let (tip, base) =
@@ -246,7 +246,7 @@ fn marks(paper: &Paper<'_>, panel: &Panel, bow: &Bow<'_>) -> Result<(), ChartErr
     Ok(())
 }
 
-fn end_labels(paper: &Paper<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>) -> Result<(), ChartError> {
+fn end_labels(paper: &Canvas<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>) -> Result<(), ChartError> {
     let wanted: Vec<f64> = labels.iter().map(|l| panel.py(l.0)).collect();
     let placed = spread(&wanted, 17.0, panel.top, panel.bottom);
     for ((y, from), (_, text, ink)) in placed.into_iter().zip(wanted).zip(labels) {

@@ -1,8 +1,8 @@
 //! Load against stroke of a push: up, springback, and what stays.
 
 use super::super::axes::{Panel, Range};
+use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
-use super::super::paper::{At, BELOW_TITLE, Heading, draw};
 use super::super::theme::{BLUE, GHOST, GREEN, PREDICTED, SMALL, Stroke, VALUE, WHITE};
 use super::super::{ChartError, Picture};
 use weldbow_engine::prediction::Job;

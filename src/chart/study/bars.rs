@@ -5,7 +5,7 @@ use super::foot::{Foot, wrap};
 use super::sheet::RIGHT;
 use crate::ChartError;
 use crate::axes::Panel;
-use crate::paper::{At, MARGIN, Paper};
+use crate::canvas::{At, Canvas, MARGIN};
 use crate::theme::{GRID, LABEL, ZERO};
 
 /// Widest name, px.
@@ -24,7 +24,7 @@ impl Bars<'_> {
     /// Draws names and axis between two heights; `content` draws the bars of a row about its middle.
     pub(super) fn draw(
         &self,
-        paper: &Paper<'_>,
+        paper: &Canvas<'_>,
         (top, bottom): (f64, f64),
         content: impl Fn(usize, &Panel, f64) -> Result<(), ChartError>,
     ) -> Result<Panel, ChartError> {

@@ -1,12 +1,12 @@
 //! Whether a wish can be drawn, told from the names of the columns alone.
 
 use weldbow_engine::input::near::{listed, wanted};
-use weldbow_engine::study::{ChartKind, ChartWish};
+use weldbow_engine::study::{ChartKind, ChartSpec};
 
 /// Why a wish cannot be drawn. Each message names the key of the `[[chart]]`, what stands there, and what
 /// would be right.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum WishFault {
+pub enum ChartSpecFault {
     /// No column goes by that name.
     #[error("`{key}`: no column `{name}` in this study; {hint}")]
     Unknown {
@@ -102,7 +102,7 @@ pub enum WishFault {
     },
 }
 
-impl WishFault {
+impl ChartSpecFault {
     /// The key of the `[[chart]]` that is at fault, to point at in the file.
     pub fn key(&self) -> &'static str {
         match self {
@@ -208,7 +208,7 @@ const fn rule(kind: ChartKind) -> Rule {
 /// be computed yet. How many values a column takes is found when the chart is drawn.
 ///
 /// # Errors
-/// The first [`WishFault`] in the order kind, x, y, by, panels, band, limit.
+/// The first [`ChartSpecFault`] in the order kind, x, y, by, panels, band, limit.
 ///
 /// ```
 /// use weldbow_chart::check_wish;
@@ -217,19 +217,19 @@ const fn rule(kind: ChartKind) -> Rule {
 /// assert_eq!(fault.key(), "y");
 /// assert!(fault.to_string().contains("did you mean `camber.max_mm`?"), "{fault}");
 /// ```
-pub fn check(wish: &ChartWish, columns: &[(&str, bool)]) -> Result<(), WishFault> {
+pub fn check(wish: &ChartSpec, columns: &[(&str, bool)]) -> Result<(), ChartSpecFault> {
     let rule = rule(wish.kind);
     let check = Check { rule: &rule, columns };
     check.key("x", rule.x, rule.x_numbers, wish.x.as_slice())?;
     check.key("y", rule.y, true, &wish.y)?;
     if wish.y.len() > 1 && !rule.y_one.is_empty() {
-        return Err(WishFault::OneColumn { found: wish.y.len(), kind: rule.y_one });
+        return Err(ChartSpecFault::OneColumn { found: wish.y.len(), kind: rule.y_one });
     }
     check.key("by", rule.by, false, wish.by.as_slice())?;
     check.key("panels", rule.panels, false, wish.panels.as_slice())?;
     check.key("band", rule.band, true, wish.band.as_slice())?;
     if wish.band.is_some() && wish.y.len() > 1 {
-        return Err(WishFault::OneColumn { found: wish.y.len(), kind: "but a `band` belongs to one" });
+        return Err(ChartSpecFault::OneColumn { found: wish.y.len(), kind: "but a `band` belongs to one" });
     }
     check.key("limit", rule.limit, true, wish.limit.as_slice())
 }
@@ -240,14 +240,20 @@ struct Check<'c> {
 }
 
 impl Check<'_> {
-    fn key(&self, key: &'static str, usage: Use, numbers: bool, names: &[String]) -> Result<(), WishFault> {
+    fn key(
+        &self,
+        key: &'static str,
+        usage: Use,
+        numbers: bool,
+        names: &[String],
+    ) -> Result<(), ChartSpecFault> {
         let kind = self.rule.kind;
         match usage {
             Use::Never if !names.is_empty() => {
-                return Err(WishFault::Unused { key, kind, instead: self.rule.uses });
+                return Err(ChartSpecFault::Unused { key, kind, instead: self.rule.uses });
             }
             Use::Needs(need) if names.is_empty() => {
-                return Err(WishFault::Missing { key, kind, need, hint: self.hint(numbers) });
+                return Err(ChartSpecFault::Missing { key, kind, need, hint: self.hint(numbers) });
             }
             _ => {}
         }
@@ -256,10 +262,15 @@ impl Check<'_> {
                 None => {
                     let known: Vec<&str> = self.fitting(numbers).collect();
                     let hint = if known.is_empty() { self.hint(numbers) } else { wanted(name, &known) };
-                    return Err(WishFault::Unknown { key, name: name.clone(), hint });
+                    return Err(ChartSpecFault::Unknown { key, name: name.clone(), hint });
                 }
                 Some((_, false)) if numbers => {
-                    return Err(WishFault::Words { key, name: name.clone(), kind, hint: self.hint(true) });
+                    return Err(ChartSpecFault::Words {
+                        key,
+                        name: name.clone(),
+                        kind,
+                        hint: self.hint(true),
+                    });
                 }
                 Some(_) => {}
             }
@@ -288,7 +299,7 @@ mod tests {
     const COLUMNS: [(&str, bool); 4] =
         [("pass.leg", true), ("procedure", false), ("camber.max_mm", true), ("limit_mm", true)];
 
-    fn fault(wish: &str) -> WishFault {
+    fn fault(wish: &str) -> ChartSpecFault {
         check(&toml::from_str(wish).unwrap(), &COLUMNS).unwrap_err()
     }
 

@@ -1,7 +1,7 @@
 //! Labels at the ends of lines, in a margin kept free for them.
 
 use crate::ChartError;
-use crate::paper::{At, Paper, Point};
+use crate::canvas::{At, Canvas, Point};
 use crate::spread::spread;
 use crate::theme::{DOTTED, FULL, Letters, Stroke};
 
@@ -28,7 +28,7 @@ pub(super) struct End {
 
 /// Margin that the labels need, no more than `most` px.
 pub(super) fn room<'t>(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     texts: impl IntoIterator<Item = &'t str>,
     letters: Letters,
     most: f64,
@@ -42,7 +42,7 @@ pub(super) fn room<'t>(
 
 /// Draws the labels right of `right`, between those heights.
 pub(super) fn label(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     ends: &[End],
     (right, room): (f64, f64),
     (top, bottom): (f64, f64),

@@ -9,14 +9,14 @@ use super::sheet::{RIGHT, Said, sheet};
 use super::view::StudyView;
 use super::worded::{at, bare, cases, column, counted, head, sentences, value};
 use crate::axes::{Panel, Range};
+use crate::canvas::{At, Canvas, MARGIN, corners};
 use crate::number::number;
-use crate::paper::{At, MARGIN, Paper, corners};
 use crate::spread::spread;
 use crate::theme::{
     BLACK, BLUE, FULL, GREY, GRID, LABEL, LIMIT, Letters, SHORT, SMALL, Stroke, VALUE, VERMILION, WHITE, ZERO,
 };
 use crate::{ChartError, Picture};
-use weldbow_engine::study::{ChartWish, Column};
+use weldbow_engine::study::{ChartSpec, Column};
 
 const TALL: f64 = 470.0;
 /// Two rows of labels over the bars, px under the title.
@@ -39,7 +39,7 @@ struct Counted<'t> {
     y: Axis,
 }
 
-pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     let Some(shown) = column(view.table, wish.x.as_ref()) else { return Err(ChartError::NotANumber) };
     let limit = column(view.table, wish.limit.as_ref());
     let rows: Vec<usize> = (0..view.table.rows()).collect();
@@ -124,7 +124,7 @@ impl<'t> Counted<'t> {
         Self { column, bins, mean, two_s, cases: rising.len(), limits, x, y }
     }
 
-    fn draw(&self, paper: &Paper<'_>, (top, bottom): (f64, f64)) -> Result<(), ChartError> {
+    fn draw(&self, paper: &Canvas<'_>, (top, bottom): (f64, f64)) -> Result<(), ChartError> {
         let whole = |m: &Mark| (m.place - m.place.round()).abs() < 1e-6;
         let counted = |m: Mark| Mark { text: number(m.place, 0), ..m };
         let marks: Vec<Mark> = self.y.marks(7.0).into_iter().filter(whole).map(counted).collect();
@@ -159,7 +159,7 @@ impl<'t> Counted<'t> {
         paper.upward((MARGIN + 6.0, 0.5 * (panel.top + panel.bottom)), &name, LABEL)
     }
 
-    fn bars(&self, paper: &Paper<'_>, panel: &Panel) -> Result<(), ChartError> {
+    fn bars(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
         for (bar, count) in self.bins.counts.iter().enumerate().filter(|bar| *bar.1 > 0) {
             let (from, to) = self.bins.edges(bar);
             let height = panel.py(*count as f64);
@@ -184,7 +184,7 @@ impl<'t> Counted<'t> {
     }
 
     /// Limit lines with the part beyond each, in the upper row.
-    fn limits(&self, paper: &Paper<'_>, panel: &Panel, top: f64) -> Result<(), ChartError> {
+    fn limits(&self, paper: &Canvas<'_>, panel: &Panel, top: f64) -> Result<(), ChartError> {
         for (line, _) in &self.limits {
             let x = panel.px(*line);
             paper.line(&[(x, top + LIMIT_ROW + 9.0), (x, panel.bottom)], LIMIT)?;
@@ -194,7 +194,7 @@ impl<'t> Counted<'t> {
     }
 
     /// Mean and two standard deviations, in the lower row.
-    fn middle(&self, paper: &Paper<'_>, panel: &Panel, top: f64) -> Result<(), ChartError> {
+    fn middle(&self, paper: &Canvas<'_>, panel: &Panel, top: f64) -> Result<(), ChartError> {
         if self.cases == 0 {
             return Ok(());
         }
@@ -220,7 +220,7 @@ impl<'t> Counted<'t> {
 
 /// Texts over their places in one row, pushed apart.
 fn row(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     panel: &Panel,
     texts: &[(f64, &str)],
     y: f64,

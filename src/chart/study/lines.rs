@@ -11,10 +11,10 @@ use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, behind, beyond_in_words, cases, column, head, reach, sentences};
 use crate::axes::Panel;
-use crate::paper::{At, Paper, clean};
+use crate::canvas::{At, Canvas, clean};
 use crate::theme::{BAND_ALPHA, LIMIT, SMALL, Stroke, series};
 use crate::{ChartError, Picture};
-use weldbow_engine::study::{ChartWish, Column};
+use weldbow_engine::study::{ChartSpec, Column};
 
 /// Most lines in one plot: the theme tells no more apart.
 pub(super) const MOST_LINES: usize = 12;
@@ -50,7 +50,7 @@ struct Chart<'t> {
     limit: Option<&'t Column>,
 }
 
-pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     let table = view.table;
     let ys: Vec<&Column> = wish.y.iter().filter_map(|name| table.column(name)).collect();
     let Some(along) = column(table, wish.x.as_ref()) else { return Err(ChartError::NotANumber) };
@@ -125,7 +125,7 @@ pub(super) fn sorted_by(by: Option<&Column>, panels: Option<&Column>) -> String 
 
 fn gather<'t>(
     view: &StudyView<'t>,
-    wish: &ChartWish,
+    wish: &ChartSpec,
     along: &Column,
     ys: Vec<&'t Column>,
 ) -> Result<Chart<'t>, ChartError> {
@@ -245,7 +245,7 @@ impl Chart<'_> {
 }
 
 /// Bands first, then limits, lines and marks, so that nothing that matters is covered.
-fn fill(paper: &Paper<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(), ChartError> {
+fn fill(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(), ChartError> {
     for line in &plot.lines {
         let stroke = series(line.rank);
         for run in runs(&line.spots) {
@@ -286,7 +286,7 @@ fn fill(paper: &Paper<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(
     Ok(())
 }
 
-fn marks(paper: &Paper<'_>, panel: &Panel, line: &Line) -> Result<(), ChartError> {
+fn marks(paper: &Canvas<'_>, panel: &Panel, line: &Line) -> Result<(), ChartError> {
     let apart = (panel.right - panel.left) / line.spots.len().max(1) as f64;
     let every = (MARKS_APART / apart).ceil().max(1.0) as usize;
     let radius = if apart < 20.0 || panel.right - panel.left < 260.0 { 3.0 } else { 4.0 };
@@ -302,7 +302,7 @@ fn marks(paper: &Paper<'_>, panel: &Panel, line: &Line) -> Result<(), ChartError
 }
 
 fn ends(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     panel: &Panel,
     plot: &Plot,
     room: f64,

@@ -1,6 +1,6 @@
 //! What is drawn of invented studies, ordinary and hard ones.
 
-use super::check::WishFault;
+use super::check::ChartSpecFault;
 use super::hard_samples::hard;
 use super::samples::{Sample, numbers, usual, words};
 use super::view::{StudyView, study_chart};
@@ -40,7 +40,7 @@ fn all() -> &'static [Picture] {
 fn drawn(sample: &Sample) -> Option<Picture> {
     match draw(sample) {
         Ok(picture) => Some(picture),
-        Err(ChartError::Wish(WishFault::Nothing { .. })) => None,
+        Err(ChartError::Wish(ChartSpecFault::Nothing { .. })) => None,
         Err(other) => panic!("{} {:?}: {other}", sample.name, sample.wish.kind),
     }
 }
@@ -208,7 +208,7 @@ proptest! {
             sample.wish = toml::from_str(wish).unwrap();
             match draw(&sample) {
                 Ok(picture) => prop_assert!(!picture.svg.contains("NaN"), "{wish}"),
-                Err(ChartError::Wish(WishFault::Nothing { .. })) => {}
+                Err(ChartError::Wish(ChartSpecFault::Nothing { .. })) => {}
                 Err(other) => prop_assert!(false, "{wish}: {other}"),
             }
         }

@@ -1,7 +1,7 @@
 //! A result as shades over two inputs, with labelled contours and the line where it reaches its limit.
 
 use super::axis::{Axis, distinct};
-use super::check::WishFault;
+use super::check::ChartSpecFault;
 use super::contour::Grid;
 use super::groups::nearest;
 use super::limits::{Limits, beyond};
@@ -12,12 +12,12 @@ use super::small_plots::Plots;
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, bare, beyond_in_words, cases, column, head, reach, sentences, value};
 use crate::axes::{Panel, Range};
-use crate::paper::{At, Paper, Point, corners};
+use crate::canvas::{At, Canvas, Point, corners};
 use crate::ramp::Ramp;
 use crate::theme::{BLACK, FULL, LABEL, SHORT, Stroke, THIN, VALUE, WHITE, ZERO};
 use crate::{ChartError, Picture};
 use std::collections::BTreeSet;
-use weldbow_engine::study::{ChartWish, Column};
+use weldbow_engine::study::{ChartSpec, Column};
 
 /// Most values along either side (a choice: more cells cannot be seen).
 const MOST: usize = 80;
@@ -49,7 +49,7 @@ struct Map<'t> {
     failed: Vec<Point>,
 }
 
-pub(super) fn map(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn map(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     let table = view.table;
     let found =
         (column(table, wish.x.as_ref()), column(table, wish.by.as_ref()), column(table, wish.y.first()));
@@ -101,7 +101,7 @@ pub(super) fn map(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<
 
 impl<'t> Map<'t> {
     fn of(
-        wish: &ChartWish,
+        wish: &ChartSpec,
         rows: &[usize],
         (along, up, value): (&Column, &Column, &'t Column),
         limit: Option<&Column>,
@@ -135,7 +135,7 @@ impl<'t> Map<'t> {
             rows.iter().filter_map(|row| nearest(&xs, place(*row).0).zip(nearest(&ys, place(*row).1)));
         let tried: BTreeSet<(usize, usize)> = tried.collect();
         if tried.len() < cells.div_ceil(2) {
-            return Err(ChartError::Wish(WishFault::Nothing {
+            return Err(ChartError::Wish(ChartSpecFault::Nothing {
                 kind: "map",
                 instead: "most pairs of `x` and `by` have no case; vary both over a grid, or take a scatter chart",
             }));
@@ -159,7 +159,7 @@ impl<'t> Map<'t> {
     }
 
     /// Shades between the computed cases.
-    fn shades(&self, paper: &Paper<'_>, panel: &Panel) -> Result<(), ChartError> {
+    fn shades(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
         let fine = self.fine(&self.grid);
         for (row, heights) in fine.y.windows(2).enumerate() {
             let shade = |column: usize| {
@@ -204,7 +204,7 @@ impl<'t> Map<'t> {
         grid.refined((times(FINE.0, grid.x.len()), times(FINE.1, grid.y.len())))
     }
 
-    fn lines(&self, paper: &Paper<'_>, panel: &Panel, limit: Option<&str>) -> Result<(), ChartError> {
+    fn lines(&self, paper: &Canvas<'_>, panel: &Panel, limit: Option<&str>) -> Result<(), ChartError> {
         let fine = self.fine(&self.grid);
         let mut taken: Taken = Vec::new();
         let contours = |field: &Grid, level: f64| -> Vec<Vec<Point>> {
@@ -250,7 +250,7 @@ impl<'t> Map<'t> {
     }
 
     /// One block a case, with its value where it fits.
-    fn blocks(&self, paper: &Paper<'_>, panel: &Panel) -> Result<(), ChartError> {
+    fn blocks(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
         let (xs, ys) = (edges(&self.grid.x, self.x.range), edges(&self.grid.y, self.y.range));
         for (row, heights) in ys.windows(2).enumerate() {
             for (column, sides) in xs.windows(2).enumerate() {
@@ -279,7 +279,7 @@ impl<'t> Map<'t> {
         Ok(())
     }
 
-    fn failures(&self, paper: &Paper<'_>, panel: &Panel) -> Result<(), ChartError> {
+    fn failures(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
         for (x, y) in &self.failed {
             cross(paper, panel.at(*x, *y), 4.0)?;
         }
@@ -287,7 +287,7 @@ impl<'t> Map<'t> {
     }
 
     /// The bar of shades with its numbers.
-    fn bar(&self, paper: &Paper<'_>, panel: &Panel) -> Result<(), ChartError> {
+    fn bar(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
         let left = panel.right + 30.0;
         let bar = Panel { left, right: left + BAR_WIDE, y: self.bar.range, ..*panel };
         let (low, high) = (bar.y.low, bar.y.high);

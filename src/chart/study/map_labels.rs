@@ -2,7 +2,7 @@
 
 use crate::ChartError;
 use crate::axes::Panel;
-use crate::paper::{At, Paper, Point};
+use crate::canvas::{At, Canvas, Point};
 use crate::theme::{Letters, WHITE};
 
 /// Boxes already taken by labels: left, top, right, bottom, px.
@@ -17,7 +17,7 @@ const AIR: f64 = 5.0;
 
 /// Puts the label on the line if it finds a place.
 pub(super) fn name_contour(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     panel: &Panel,
     line: &[Point],
     text: &str,

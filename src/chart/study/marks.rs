@@ -1,7 +1,7 @@
 //! Marks of points: seven shapes, so that with six colours and five dash patterns no two lines look alike.
 
 use crate::ChartError;
-use crate::paper::{Paper, Point};
+use crate::canvas::{Canvas, Point};
 use crate::theme::{Ink, Stroke, WHITE, ZERO};
 use std::f64::consts::TAU;
 
@@ -10,7 +10,7 @@ const SHAPES: usize = 7;
 const RIM: f64 = 1.1;
 
 /// The n-th mark, about as large as a disc of that radius.
-pub(super) fn mark(paper: &Paper<'_>, at: Point, n: usize, radius: f64, ink: Ink) -> Result<(), ChartError> {
+pub(super) fn mark(paper: &Canvas<'_>, at: Point, n: usize, radius: f64, ink: Ink) -> Result<(), ChartError> {
     match n % SHAPES {
         0 => paper.dot(at, radius, ink),
         6 => paper.ring(at, radius + 0.4, ink),
@@ -49,7 +49,7 @@ fn plus(at: Point, radius: f64) -> Vec<Point> {
 }
 
 /// The cross of a case that failed.
-pub(super) fn cross(paper: &Paper<'_>, at: Point, radius: f64) -> Result<(), ChartError> {
+pub(super) fn cross(paper: &Canvas<'_>, at: Point, radius: f64) -> Result<(), ChartError> {
     for side in [-1.0, 1.0] {
         let ends = [(at.0 - radius, at.1 - side * radius), (at.0 + radius, at.1 + side * radius)];
         paper.line(&ends, Stroke { width: 1.6, ..ZERO })?;
@@ -59,7 +59,7 @@ pub(super) fn cross(paper: &Paper<'_>, at: Point, radius: f64) -> Result<(), Cha
 
 /// Slanting lines over an upright rectangle: its pattern in a grey print.
 pub(super) fn hatch(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     (a, b): (Point, Point),
     apart: f64,
     stroke: Stroke,

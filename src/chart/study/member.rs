@@ -1,8 +1,8 @@
 //! The member small under a chart: plates, splices and welds, so that the reader sees what is spoken of.
 
 use crate::ChartError;
+use crate::canvas::{At, Canvas, MARGIN, Point};
 use crate::elevation::down;
-use crate::paper::{At, MARGIN, Paper, Point};
 use crate::theme::{FAR_WELD, NEAR_WELD, OUTLINE, SMALL, STEEL, Stroke, WEB};
 use weldbow_engine::member::{Member, Seam};
 use weldbow_engine::prediction::Job;
@@ -29,7 +29,7 @@ struct Small<'m> {
 }
 
 /// Draws it between `top` and `top` + [`STRIP`].
-pub(super) fn strip(paper: &Paper<'_>, job: &Job, top: f64) -> Result<(), ChartError> {
+pub(super) fn strip(paper: &Canvas<'_>, job: &Job, top: f64) -> Result<(), ChartError> {
     let member = &job.member;
     let deepest = member.depth.deepest_mm();
     let scale = ((RIGHT - LEFT) / member.length_mm).min(DEEPEST / deepest);
@@ -66,7 +66,7 @@ impl Small<'_> {
         }
     }
 
-    fn plates(&self, paper: &Paper<'_>) -> Result<(), ChartError> {
+    fn plates(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         let edge = Stroke { width: 0.7, ..OUTLINE };
         let whole = (0.0, self.member.length_mm);
         let mut web = self.along(Seam::Inner, whole, 0.0);

@@ -37,6 +37,6 @@ mod tornado;
 mod view;
 mod worded;
 
-pub use check::{WishFault, check};
+pub use check::{ChartSpecFault, check};
 pub use pictures::study_pictures;
 pub use view::{StudyView, study_chart};

@@ -3,18 +3,18 @@
 use super::view::{StudyView, study_chart};
 use crate::{ChartError, Picture};
 use weldbow_engine::job;
-use weldbow_engine::study::{ChartKind, ChartWish, Study, Table};
+use weldbow_engine::study::{ChartKind, ChartSpec, Study, Table};
 
 /// Draws every chart of a study from its table (engine units): `name`, or `name-1`, `name-2` … if there are several.
 ///
 /// # Errors
 /// As [`study_chart`].
 pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Result<Vec<Picture>, ChartError> {
-    let member = job::build(study.base()).ok();
+    let member = job::check(study.base()).ok();
     let shares = study.shares(table);
     let shown = study.shown(table);
     let source = study.source();
-    let draw = |(i, wish): (usize, &ChartWish)| {
+    let draw = |(i, wish): (usize, &ChartSpec)| {
         let y = wish.y.first().map_or("", String::as_str);
         let swings = if wish.kind == ChartKind::Tornado { study.swings(y) } else { Vec::new() };
         let view = StudyView {

@@ -2,13 +2,13 @@
 //! the size and the shape that results usually have.
 
 use weldbow_engine::scatter::{Share, Swing};
-use weldbow_engine::study::{ChartWish, Column, Table, Values};
+use weldbow_engine::study::{ChartSpec, Column, Table, Values};
 
 /// A table, what to draw of it, and what goes with it.
 pub(super) struct Sample {
     pub name: &'static str,
     pub table: Table,
-    pub wish: ChartWish,
+    pub wish: ChartSpec,
     pub swings: Vec<Swing>,
     pub shares: Vec<Share>,
 }

@@ -11,12 +11,12 @@ use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, beyond_in_words, cases, column, head, reach, sentences, told_apart};
 use crate::axes::Panel;
+use crate::canvas::{At, Canvas};
 use crate::number::ticks;
-use crate::paper::{At, Paper};
 use crate::ramp::class_ink;
 use crate::theme::{BLACK, HEADING, Ink, LABEL, LIMIT, VALUE, series};
 use crate::{ChartError, Picture};
-use weldbow_engine::study::{ChartWish, Column};
+use weldbow_engine::study::{ChartSpec, Column};
 
 /// Most dots drawn.
 const MOST_DOTS: usize = 3000;
@@ -36,7 +36,7 @@ struct Classes {
     shaded: bool,
 }
 
-pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     let table = view.table;
     let found = (column(table, wish.x.as_ref()), column(table, wish.y.first()));
     let (Some(along), Some(shown)) = found else { return Err(ChartError::NotANumber) };
@@ -170,7 +170,7 @@ struct Key<'k> {
 }
 
 impl Key<'_> {
-    fn wide(&self, paper: &Paper<'_>) -> Result<f64, ChartError> {
+    fn wide(&self, paper: &Canvas<'_>) -> Result<f64, ChartError> {
         let limit = self.limit.map(Limits::text);
         let texts = self.classes.labels.iter().map(String::as_str).chain(limit.as_deref());
         let wide = room(paper, texts, LABEL, KEY)?;
@@ -178,7 +178,7 @@ impl Key<'_> {
         Ok(if wide > 20.0 { wide.max((paper.width_of(&title, HEADING)? + 12.0).min(KEY)) } else { 0.0 })
     }
 
-    fn draw(&self, paper: &Paper<'_>, panel: &Panel, wide: f64) -> Result<(), ChartError> {
+    fn draw(&self, paper: &Canvas<'_>, panel: &Panel, wide: f64) -> Result<(), ChartError> {
         if wide <= 0.0 {
             return Ok(());
         }

@@ -2,18 +2,18 @@
 
 use super::axis::Axis;
 use super::bars::Bars;
-use super::check::WishFault;
+use super::check::ChartSpecFault;
 use super::marks::hatch;
 use super::sheet::{Said, sheet};
 use super::view::StudyView;
 use super::worded::{column, counted, head, sentences, sound};
 use crate::axes::Panel;
+use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, clean, corners};
 use crate::number::number;
-use crate::paper::{At, BELOW_TITLE, MARGIN, Paper, clean, corners};
 use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, WHITE};
 use crate::{ChartError, Picture};
 use weldbow_engine::scatter::Share;
-use weldbow_engine::study::ChartWish;
+use weldbow_engine::study::ChartSpec;
 
 /// Most inputs drawn; the rest is summed up in words (a choice).
 const MOST: usize = 14;
@@ -26,13 +26,13 @@ const LEAST: f64 = 452.0;
 /// Room for a value behind its whisker, px.
 const VALUE_ROOM: f64 = 96.0;
 
-pub(super) fn shares(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn shares(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     let Some(shown) = column(view.table, wish.y.first()) else { return Err(ChartError::NotANumber) };
     let usable = |s: &&Share| [s.alone.0, s.total.0].iter().all(|v| sound(*v).is_finite());
     let mut shares: Vec<&Share> = view.shares.iter().filter(usable).collect();
     let failed = view.shares.len() - shares.len();
     if shares.is_empty() {
-        return Err(ChartError::Wish(WishFault::Nothing {
+        return Err(ChartError::Wish(ChartSpecFault::Nothing {
             kind: "chart of shares",
             instead: "it wants inputs that scatter and a result that scatters with them",
         }));
@@ -93,7 +93,7 @@ fn span((value, error): (f64, f64)) -> [f64; 3] {
     [value, value - 2.0 * error, value + 2.0 * error].map(|v| 100.0 * v)
 }
 
-fn pair(paper: &Paper<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), ChartError> {
+fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), ChartError> {
     for (n, part) in [share.alone, share.total].into_iter().enumerate() {
         let top = y - BAR + BAR * n as f64;
         let middle = top + 0.5 * BAR;
@@ -115,7 +115,7 @@ fn pair(paper: &Paper<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), C
     Ok(())
 }
 
-fn piece(paper: &Paper<'_>, n: usize, a: (f64, f64), b: (f64, f64)) -> Result<(), ChartError> {
+fn piece(paper: &Canvas<'_>, n: usize, a: (f64, f64), b: (f64, f64)) -> Result<(), ChartError> {
     paper.fill(&corners(a, b), if n == 0 { BLUE } else { SKY_PALE }, 1.0)?;
     if n == 0 {
         hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
@@ -123,7 +123,7 @@ fn piece(paper: &Paper<'_>, n: usize, a: (f64, f64), b: (f64, f64)) -> Result<()
     paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
 }
 
-fn key(paper: &Paper<'_>) -> Result<(), ChartError> {
+fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
     let y = BELOW_TITLE + 6.0;
     let mut x = MARGIN;
     for (n, text) in

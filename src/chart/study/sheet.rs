@@ -3,10 +3,10 @@
 use super::member::{STRIP, strip};
 use super::view::StudyView;
 use super::worded::capital;
-use crate::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, clean, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, clean, draw};
 use crate::theme::SMALL;
 use crate::{ChartError, Picture};
-use weldbow_engine::study::ChartWish;
+use weldbow_engine::study::ChartSpec;
 
 /// Width of every picture of a study, px.
 pub(super) const WIDTH: f64 = 900.0;
@@ -28,11 +28,11 @@ pub(super) struct Said {
 /// A picture whose chart is `tall` px high; `content` gets its top and bottom.
 pub(super) fn sheet(
     view: &StudyView<'_>,
-    wish: &ChartWish,
+    wish: &ChartSpec,
     name: &str,
     said: Said,
     tall: f64,
-    content: impl FnOnce(&Paper<'_>, (f64, f64)) -> Result<(), ChartError>,
+    content: impl FnOnce(&Canvas<'_>, (f64, f64)) -> Result<(), ChartError>,
 ) -> Result<Picture, ChartError> {
     let member = view.member.filter(|_| wish.member);
     let bottom = BELOW_TITLE + tall;

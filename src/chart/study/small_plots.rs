@@ -5,7 +5,7 @@ use super::foot::Foot;
 use super::sheet::RIGHT;
 use crate::ChartError;
 use crate::axes::Panel;
-use crate::paper::{At, MARGIN, Paper};
+use crate::canvas::{At, Canvas, MARGIN};
 use crate::theme::{BLACK, GRID, HEADING, LABEL, Letters, SMALL, ZERO};
 
 /// Most small plots on one sheet (a choice: more are too small to read).
@@ -74,7 +74,7 @@ impl Plots<'_> {
     /// and right of all of them `key` px.
     pub(super) fn draw(
         &self,
-        paper: &Paper<'_>,
+        paper: &Canvas<'_>,
         (top, bottom): (f64, f64),
         (room, key): (f64, f64),
         content: impl Fn(usize, &Panel) -> Result<(), ChartError>,
@@ -121,7 +121,7 @@ impl Plots<'_> {
     }
 
     /// Width of the widest number up the side, px.
-    fn numbers(&self, paper: &Paper<'_>, tall: f64) -> Result<f64, ChartError> {
+    fn numbers(&self, paper: &Canvas<'_>, tall: f64) -> Result<f64, ChartError> {
         let mut widest = 0.0_f64;
         for mark in self.y.marks(self.about(tall)) {
             widest = widest.max(paper.width_of(&mark.text, LABEL)?);
@@ -129,7 +129,7 @@ impl Plots<'_> {
         Ok(widest)
     }
 
-    fn grid(&self, paper: &Paper<'_>, panel: &Panel, numbered: bool) -> Result<(), ChartError> {
+    fn grid(&self, paper: &Canvas<'_>, panel: &Panel, numbered: bool) -> Result<(), ChartError> {
         for mark in self.y.marks(self.about((panel.bottom - panel.top) * self.rows() as f64)) {
             let y = panel.py(mark.place);
             let zero = mark.place.abs() < 1e-9 * (panel.y.high - panel.y.low);

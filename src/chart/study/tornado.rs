@@ -2,17 +2,17 @@
 
 use super::axis::Axis;
 use super::bars::Bars;
-use super::check::WishFault;
+use super::check::ChartSpecFault;
 use super::marks::hatch;
 use super::sheet::{RIGHT, Said, sheet};
 use super::view::StudyView;
 use super::worded::{alike, axis_name, bare, column, counted, head, sentences, sound, value};
 use crate::axes::Panel;
-use crate::paper::{At, BELOW_TITLE, MARGIN, Paper, clean, corners};
+use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, clean, corners};
 use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, VALUE, WHITE};
 use crate::{ChartError, Picture};
 use weldbow_engine::scatter::Swing;
-use weldbow_engine::study::ChartWish;
+use weldbow_engine::study::ChartSpec;
 
 /// Most inputs drawn; the rest is summed up in words (a choice).
 const MOST: usize = 14;
@@ -28,7 +28,7 @@ const STILL: f64 = 1e-9;
 const WIDEST: f64 = 150.0;
 const LEAST: f64 = 452.0;
 
-pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     let Some(shown) = column(view.table, wish.y.first()) else { return Err(ChartError::NotANumber) };
     let usable = |swing: &&Swing| swing.results.iter().chain([&swing.middle]).all(|r| sound(*r).is_finite());
     let usable = view.swings.iter().filter(usable);
@@ -38,7 +38,7 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Res
     let mut swings: Vec<&Swing> = tidy.iter().collect();
     let failed = view.swings.len() - swings.len();
     if swings.is_empty() {
-        return Err(ChartError::Wish(WishFault::Nothing {
+        return Err(ChartError::Wish(ChartSpecFault::Nothing {
             kind: "tornado chart",
             instead: "it wants inputs that are moved one at a time and give a result at both ends",
         }));
@@ -117,7 +117,7 @@ fn end_labels(swings: &[&Swing], span: f64) -> Vec<[String; 2]> {
 
 /// The bar of one input: from the middle to its low end dark and hatched, to its high end pale.
 fn bar(
-    paper: &Paper<'_>,
+    paper: &Canvas<'_>,
     panel: &Panel,
     (swing, labels): (&Swing, &[String; 2]),
     (middle, y): (f64, f64),
@@ -144,7 +144,7 @@ fn bar(
 }
 
 /// A piece of a bar: low dark and hatched in white, high pale with a dark edge.
-fn piece(paper: &Paper<'_>, end: usize, a: (f64, f64), b: (f64, f64)) -> Result<(), ChartError> {
+fn piece(paper: &Canvas<'_>, end: usize, a: (f64, f64), b: (f64, f64)) -> Result<(), ChartError> {
     paper.fill(&corners(a, b), if end == 0 { BLUE } else { SKY_PALE }, 1.0)?;
     if end == 0 {
         hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
@@ -152,7 +152,7 @@ fn piece(paper: &Paper<'_>, end: usize, a: (f64, f64), b: (f64, f64)) -> Result<
     paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
 }
 
-fn key(paper: &Paper<'_>) -> Result<(), ChartError> {
+fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
     let y = BELOW_TITLE + 6.0;
     let mut x = MARGIN;
     for (end, text) in ["input at its low end", "input at its high end"].into_iter().enumerate() {

@@ -1,11 +1,11 @@
 //! One picture of a study.
 
-use super::check::{WishFault, check};
+use super::check::{ChartSpecFault, check};
 use super::{histogram, lines, map, scatter, shares, tornado};
 use crate::{ChartError, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::scatter::{Share, Swing};
-use weldbow_engine::study::{ChartKind, ChartWish, Table, Values};
+use weldbow_engine::study::{ChartKind, ChartSpec, Table, Values};
 
 /// What a study brought back, and what is said with every picture of it.
 #[derive(Debug, Clone, Copy)]
@@ -31,7 +31,7 @@ pub struct StudyView<'a> {
 /// # Errors
 /// [`ChartError::Wish`] if the wish does not fit the table, with the key at fault; the other errors mean a
 /// broken build.
-pub fn study_chart(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result<Picture, ChartError> {
+pub fn study_chart(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     let columns: Vec<(&str, bool)> = view
         .table
         .columns
@@ -51,14 +51,14 @@ pub fn study_chart(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Result
 }
 
 /// A fault if columns that share an axis have different units. A pure number may stand beside any unit.
-fn one_unit(table: &Table, wish: &ChartWish) -> Result<(), WishFault> {
+fn one_unit(table: &Table, wish: &ChartSpec) -> Result<(), ChartSpecFault> {
     let shown = if wish.kind == ChartKind::Histogram { wish.x.as_slice() } else { wish.y.as_slice() };
     let Some(first) = shown.first().and_then(|name| table.column(name)) else { return Ok(()) };
     let beside = [("y", shown), ("band", wish.band.as_slice()), ("limit", wish.limit.as_slice())];
     for (key, names) in beside {
         for other in names.iter().filter_map(|name| table.column(name)) {
             if other.unit != first.unit && !other.unit.is_empty() && !first.unit.is_empty() {
-                return Err(WishFault::Units {
+                return Err(ChartSpecFault::Units {
                     key,
                     first: first.name.clone(),
                     first_unit: first.unit.clone(),
@@ -78,9 +78,9 @@ pub(super) fn at_most(
     key: &'static str,
     name: Option<&String>,
     instead: &'static str,
-) -> Result<(), WishFault> {
+) -> Result<(), ChartSpecFault> {
     if found <= most {
         return Ok(());
     }
-    Err(WishFault::TooMany { key, name: name.cloned().unwrap_or_default(), found, most, instead })
+    Err(ChartSpecFault::TooMany { key, name: name.cloned().unwrap_or_default(), found, most, instead })
 }

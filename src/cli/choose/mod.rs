@@ -4,15 +4,15 @@ mod show;
 
 use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, output};
 use crate::choose::{
-    Allow, Book, Choice, Choosing, Ground, Objective, Sides, Waits, Weld, Wishes, choose, needs, ways,
-    window, written,
+    Allow, Book, Choice, Choosing, Constraints, Objective, SearchSpace, Sides, Waits, Weld, choose, needs,
+    ways, window, written,
 };
 use crate::cli::one_of::{OBJECTIVES, SIDES, UNITS, WAITS, one_of};
-use crate::form::{Paper, paper_of_path, paper_of_text};
 use crate::input::text;
-use crate::job::build;
+use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::Job;
+use crate::reading::{InputFile, read_file, read_text_as};
 use crate::shop::{STARTER, ShopFile};
 use crate::units::{Kind, System, read};
 use files::Target;
@@ -112,10 +112,10 @@ fn chance(text: &str) -> std::result::Result<f64, String> {
 
 /// A job and a book that could be read, and the answer.
 struct Asked {
-    paper: Paper<JobFile>,
+    paper: InputFile<JobFile>,
     job: Job,
     book: Book,
-    wishes: Wishes,
+    wishes: Constraints,
     choice: Choice,
 }
 
@@ -150,17 +150,17 @@ impl Choose {
 
     fn ask(&self) -> Result<Option<Asked>> {
         let path = &self.job;
-        let paper: Paper<JobFile> = match paper_of_path(path) {
+        let paper: InputFile<JobFile> = match read_file(path) {
             Ok(paper) => paper,
             Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
         };
-        let job = match build(&paper.shape) {
+        let job = match check(&paper.shape) {
             Ok(job) => job,
             Err(problems) => return complain_on_stderr(&paper.complaint(problems)).map(|()| None),
         };
         let read = match &self.shop {
-            Some(path) => paper_of_path::<ShopFile>(path),
-            None => paper_of_text::<ShopFile>(USUAL, STARTER),
+            Some(path) => read_file::<ShopFile>(path),
+            None => read_text_as::<ShopFile>(USUAL, STARTER),
         };
         let book = match read.and_then(|p| p.shape.welding().map_err(|problems| p.complaint(problems))) {
             Ok(book) => book,
@@ -173,9 +173,9 @@ impl Choose {
         }
     }
 
-    fn wishes(&self, job: &Job) -> Wishes {
-        let usual = Wishes::usual(job.units);
-        Wishes {
+    fn wishes(&self, job: &Job) -> Constraints {
+        let usual = Constraints::usual(job.units);
+        Constraints {
             objective: self.objective,
             confidence: self.confidence,
             step_mm: self.step.unwrap_or(usual.step_mm),
@@ -233,8 +233,8 @@ impl Choose {
     }
 }
 
-fn ground<'a>(asked: &'a Asked, stretches: &'a [crate::choose::Stretch]) -> Ground<'a> {
-    Ground {
+fn ground<'a>(asked: &'a Asked, stretches: &'a [crate::choose::Stretch]) -> SearchSpace<'a> {
+    SearchSpace {
         job: &asked.job,
         book: &asked.book,
         stretches,

@@ -3,7 +3,7 @@
 use super::super::show::{heading, put, row_table, wrapped};
 use crate::choose::{Choice, Governs, Stretch, Weld};
 use crate::prediction::Job;
-use crate::units::{Said, System, show as units};
+use crate::units::{Message, System, show as units};
 use std::io::{Result, Write};
 
 /// Everything, in the order an engineer asks: what is needed, what is proposed, how to lay it, what blocks.
@@ -252,7 +252,7 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
         table.add_row(row);
     }
     put(table, right, out)?;
-    let say = |text: &Said| wrapped(&format!("breaks a rule: {}", text.in_units(system)));
+    let say = |text: &Message| wrapped(&format!("breaks a rule: {}", text.in_units(system)));
     weld.breaks.iter().try_for_each(|text| writeln!(out, "{}", say(text)))
 }
 

@@ -2,8 +2,8 @@
 
 use super::named;
 use super::stamp::Kind;
-use crate::form::was_read;
 use crate::input::text;
+use crate::reading::was_read;
 use std::fs::{File, Metadata, OpenOptions, Permissions};
 use std::io::{Error, ErrorKind, Result, Write};
 use std::path::{Path, PathBuf};

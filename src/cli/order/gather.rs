@@ -1,12 +1,12 @@
 //! From lists, job files and folders to the lines of an order, and a complaint about everything that is wrong.
 
 use crate::cli::files::free;
-use crate::form::{Complaint, Paper, TextKind, paper_of_path, text_of_path};
 use crate::input::{Problem, text};
-use crate::job::build;
+use crate::job::check;
 use crate::job::file::JobFile;
 use crate::order::Line;
 use crate::order::list::{Entry, read};
+use crate::reading::{Diagnostics, InputFile, TextKind, read_file, text_of_path};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::fs::read_dir;
@@ -28,7 +28,7 @@ pub struct Gathered {
     /// Lines in the order given.
     pub lines: Vec<Line>,
     /// One for each file that is wrong.
-    pub complaints: Vec<Complaint>,
+    pub complaints: Vec<Diagnostics>,
     marks: BTreeSet<String>,
     files: BTreeSet<PathBuf>,
 }
@@ -54,7 +54,7 @@ pub fn gather(inputs: &[PathBuf]) -> Gathered {
 
 impl Gathered {
     fn wrong(&mut self, path: &Path, problem: Problem) {
-        self.complaints.push(Complaint::whole(&path.display().to_string(), problem));
+        self.complaints.push(Diagnostics::whole(&path.display().to_string(), problem));
     }
 
     fn folder(&mut self, folder: &Path) {
@@ -113,7 +113,7 @@ impl Gathered {
         let entries = match read(&text) {
             Ok(entries) => entries,
             Err(problems) => {
-                self.complaints.push(Complaint::placed(&name, &text, problems));
+                self.complaints.push(Diagnostics::placed(&name, &text, problems));
                 return;
             }
         };
@@ -133,7 +133,7 @@ impl Gathered {
             }
         }
         if !problems.is_empty() {
-            self.complaints.push(Complaint::placed(&name, &text, problems));
+            self.complaints.push(Diagnostics::placed(&name, &text, problems));
             return;
         }
         self.marks.extend(entries.iter().map(|e| e.mark.clone()));
@@ -144,7 +144,7 @@ impl Gathered {
     fn entries(&mut self, folder: &Path, entries: Vec<Entry>) {
         let paths: BTreeSet<PathBuf> = entries.iter().map(|e| folder.join(&e.job)).collect();
         let paths: Vec<PathBuf> = paths.into_iter().collect();
-        let read: Vec<Result<JobFile, Complaint>> = paths.par_iter().map(|p| job(p)).collect();
+        let read: Vec<Result<JobFile, Diagnostics>> = paths.par_iter().map(|p| job(p)).collect();
         for entry in entries {
             let path = folder.join(&entry.job);
             let found = paths.binary_search(&path).ok().and_then(|i| read.get(i));
@@ -164,9 +164,9 @@ impl Gathered {
 }
 
 /// A job that builds.
-fn job(path: &Path) -> Result<JobFile, Complaint> {
-    let paper: Paper<JobFile> = paper_of_path(path)?;
-    match build(&paper.shape) {
+fn job(path: &Path) -> Result<JobFile, Diagnostics> {
+    let paper: InputFile<JobFile> = read_file(path)?;
+    match check(&paper.shape) {
         Ok(_) => Ok(paper.shape),
         Err(problems) => Err(paper.complaint(problems)),
     }

@@ -18,7 +18,7 @@ use crate::cli::one_of::{UNITS, one_of};
 use crate::input::text;
 use crate::order::{Draws, Order, run};
 use crate::shop::{Shop, read_path};
-use crate::straighten::piece::Making;
+use crate::straighten::piece::Fabrication;
 use files::Target;
 use gather::{Gathered, gather};
 use indicatif::{ProgressBar, ProgressStyle};
@@ -114,7 +114,7 @@ impl OrderCommand {
             lines: &gathered.lines,
             weeks: self.weeks,
             draws: Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed },
-            making: Making { web_cut: self.web_cut, flanges_preset: self.preset },
+            making: Fabrication { web_cut: self.web_cut, flanges_preset: self.preset },
             shop: &shop,
             capacity_h: self.capacity,
             heat_capacity_h: self.heat_capacity,

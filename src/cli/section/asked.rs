@@ -2,9 +2,9 @@
 
 use super::Times;
 use crate::input::near::wanted;
-use crate::referee::{Hold, Meshing};
-use crate::section::SOLID_C;
+use crate::joint_solver::SOLID_C;
 use crate::units::{Kind, read};
+use crate::verification::{Hold, Meshing};
 
 /// Most places at once (a choice: a second or so each).
 const MOST_PLACES: usize = 500;

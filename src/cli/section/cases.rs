@@ -3,8 +3,8 @@
 use super::super::show::{heading, paragraph, put, row_table};
 use super::words::{angle, held, mesh, percent};
 use crate::prediction::Job;
-use crate::referee::{Hold, Numbers, Options, Solved};
 use crate::units::{System, show};
+use crate::verification::{Hold, Numbers, Options, Solved};
 use std::io::{Result, Write};
 use std::path::Path;
 use std::time::Duration;

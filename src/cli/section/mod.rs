@@ -11,11 +11,11 @@ use crate::chart;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
 use crate::input::text;
 use crate::job::read_path;
+use crate::joint_solver::{Lengthwise, Root};
 use crate::member::Seam;
 use crate::prediction::Job;
-use crate::referee::{Case, Options, Refereed, Solved, referee_all};
-use crate::section::{Lengthwise, Root};
 use crate::units::System;
+use crate::verification::{Case, Options, Refereed, Solved, referee_all};
 use asked::{hold, length, meshing, step, times};
 use rayon::prelude::*;
 use serde::Serialize;
@@ -44,13 +44,13 @@ pub struct Section {
     seam: SeamAsked,
     /// Flange edges and web top are held until the weld is `solid`, until the hottest point is below this, or `none`
     #[arg(long, value_name = "T", value_parser = hold, default_value = "solid")]
-    hold: crate::referee::Hold,
+    hold: crate::verification::Hold,
     /// Whether the slice may shorten and bend while hot
     #[arg(long, value_parser = one_of(LENGTHWISE), default_value = "free")]
     lengthwise: Lengthwise,
     /// coarse, standard, fine, or the number of elements along a leg
     #[arg(long, value_name = "MESH", value_parser = meshing, default_value = "standard")]
-    mesh: crate::referee::Meshing,
+    mesh: crate::verification::Meshing,
     /// How the web foot meets the flange
     #[arg(long, value_parser = one_of(ROOTS), default_value = "tied")]
     root: Root,
@@ -176,7 +176,7 @@ impl Section {
             for one in tried {
                 match one {
                     Ok(case) => cases.push(case),
-                    Err(crate::referee::CaseError::NoPass { .. }) if any || swept => {}
+                    Err(crate::verification::CaseError::NoPass { .. }) if any || swept => {}
                     Err(fault) => faults.push(fault.to_string()),
                 }
             }
@@ -193,7 +193,7 @@ impl Section {
         }
         let model = Model {
             level: "section",
-            e_mpa: crate::section::SectionSteel::hot(job.member.steel.yield_mpa).e_mpa,
+            e_mpa: crate::joint_solver::SectionSteel::hot(job.member.steel.yield_mpa).e_mpa,
             yield_mpa: job.member.steel.yield_mpa,
             trust: TRUST,
         };

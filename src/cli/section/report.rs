@@ -3,8 +3,8 @@
 use super::super::show::{heading, paragraph, put, row_table};
 use super::words::{angle, fine, held, mesh, percent, plates, sides};
 use crate::prediction::Job;
-use crate::referee::{Bracketed, Hold, Laid, Numbers, Options, PATTERNS, Refereed, Solved};
 use crate::units::{System, show};
+use crate::verification::{Bracketed, Hold, Numbers, Options, PATTERNS, Refereed, Solved, SolvedPass};
 use crate::welding::Side;
 use std::io::{Result, Write};
 use std::time::Duration;
@@ -81,7 +81,7 @@ struct Row {
     name: &'static str,
     of: fn(&Numbers) -> Option<f64>,
     shown: fn(f64, System) -> String,
-    off: fn(&Laid) -> Option<String>,
+    off: fn(&SolvedPass) -> Option<String>,
 }
 
 const ROWS: [Row; 6] = [
@@ -109,7 +109,7 @@ const ROWS: [Row; 6] = [
 ];
 
 /// In degrees: what is left of a tilt is too small to divide by.
-fn tilt_off(laid: &Laid) -> Option<String> {
+fn tilt_off(laid: &SolvedPass) -> Option<String> {
     let off = laid.formula.tilt_rad? - laid.section.tilt_rad?;
     Some(if off > 0.0 { format!("+{}", angle(off)) } else { angle(off) })
 }

@@ -1,8 +1,8 @@
 //! Values as this command words them.
 
-use crate::referee::{Hold, Meshing, Refereed};
-use crate::section::{Lengthwise, Root};
+use crate::joint_solver::{Lengthwise, Root};
 use crate::units::{System, show};
+use crate::verification::{Hold, Meshing, Refereed};
 use crate::welding::Side;
 
 /// "0.35°": angles here are small, so two decimals.

@@ -3,15 +3,15 @@
 use super::advice;
 use super::log::{self, Logged};
 use crate::chart::{ChartError, Picture};
-use crate::form::Complaint;
 use crate::input::Problem;
 use crate::input::findings::mm;
 use crate::job::read_with_scatter;
 use crate::prediction::Job;
+use crate::reading::Diagnostics;
 use crate::shop::measured::{Front, Measured};
 use crate::shop::push_log::Pushed;
 use crate::shop::{Answer, Ask, AskFault, Assessed, Shop};
-use crate::straighten::piece::Making;
+use crate::straighten::piece::Fabrication;
 use crate::units::System;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -27,7 +27,7 @@ pub struct Given {
     pub front: Front,
     /// Pushes made so far.
     pub log: Option<(PathBuf, Vec<Pushed>)>,
-    pub making: Making,
+    pub making: Fabrication,
 }
 
 /// A job that could be planned for.
@@ -49,7 +49,7 @@ pub struct Asked {
 
 impl Asked {
     /// Reads a job and plans for it.
-    pub fn new(file: &Path, given: &Given) -> Result<Self, Complaint> {
+    pub fn new(file: &Path, given: &Given) -> Result<Self, Diagnostics> {
         let (mut job, own) = read_with_scatter(file)?;
         let measured = given.measured.as_ref().map(|(_, measured)| measured);
         let ask = Ask {
@@ -114,17 +114,17 @@ fn today() -> String {
 }
 
 /// A fault at its place: in the readings, on the command line, or in the job.
-fn complaint(fault: AskFault, file: &Path, job: &Job, measured: Option<&Measured>) -> Complaint {
+fn complaint(fault: AskFault, file: &Path, job: &Job, measured: Option<&Measured>) -> Diagnostics {
     let length_mm = job.member.length_mm;
     let about = |found: &str, wanted: String| {
-        Complaint::whole(&file.display().to_string(), Problem::new("", found, wanted))
+        Diagnostics::whole(&file.display().to_string(), Problem::new("", found, wanted))
     };
     match fault {
         AskFault::KeepOff { to_mm } => {
             let wanted = format!("a stretch on the member, which is {} long", mm(length_mm));
             let problem = Problem::new("keep off", format!("a stretch to {}", mm(to_mm)), wanted);
             let in_file = measured.and_then(|m| m.keep_off_complaint(problem.clone()));
-            in_file.unwrap_or_else(|| Complaint::whole("--piece", problem))
+            in_file.unwrap_or_else(|| Diagnostics::whole("--piece", problem))
         }
         AskFault::Readings(complaint) => *complaint,
         AskFault::Outside { why } => about("a job outside what the model covers", why),

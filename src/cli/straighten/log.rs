@@ -2,8 +2,8 @@
 
 use super::gather::Asked;
 use super::words::reading_of;
-use crate::form::Complaint;
 use crate::input::Problem;
+use crate::reading::Diagnostics;
 use crate::shop::push_log::Pushed;
 use crate::straighten::plan::{Next, Odd, Push, Work, next, yield_mpa};
 use crate::straighten::press::Range;
@@ -29,7 +29,7 @@ pub struct Logged {
 ///
 /// # Errors
 /// A step that is no push of the plan.
-pub fn logged(asked: &Asked, path: &Path, log: &[Pushed]) -> Result<Vec<Logged>, Complaint> {
+pub fn logged(asked: &Asked, path: &Path, log: &[Pushed]) -> Result<Vec<Logged>, Diagnostics> {
     let one = |pushed: &Pushed| {
         let push = push(asked, pushed.step).ok_or_else(|| {
             let found = format!("readings of step {}", pushed.step);
@@ -38,7 +38,7 @@ pub fn logged(asked: &Asked, path: &Path, log: &[Pushed]) -> Result<Vec<Logged>,
                 found,
                 "a step of this plan that is a push; log and plan are of one measured file",
             );
-            Complaint::whole(&path.display().to_string(), problem)
+            Diagnostics::whole(&path.display().to_string(), problem)
         })?;
         Ok(Logged {
             step: pushed.step,

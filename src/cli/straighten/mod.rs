@@ -15,11 +15,11 @@ mod words;
 
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::cli::one_of::{UNITS, one_of};
-use crate::form::Complaint;
 use crate::input::text;
+use crate::reading::Diagnostics;
 use crate::shop;
 use crate::shop::measured::{self, Front};
-use crate::straighten::piece::Making;
+use crate::straighten::piece::Fabrication;
 use crate::units::System;
 use files::{Kind, Target};
 use gather::{Asked, Given};
@@ -131,9 +131,9 @@ impl Straighten {
     }
 
     /// Everything but the jobs; every file's mistakes at once.
-    fn given(&self) -> std::result::Result<Given, Vec<Complaint>> {
+    fn given(&self) -> std::result::Result<Given, Vec<Diagnostics>> {
         let mut complaints = Vec::new();
-        let mut keep = |complaint: Complaint| complaints.push(complaint);
+        let mut keep = |complaint: Diagnostics| complaints.push(complaint);
         let shop = match &self.shop {
             None => Some(shop::Shop::usual()),
             Some(path) => shop::read_path(path).map_err(&mut keep).ok(),
@@ -164,7 +164,7 @@ impl Straighten {
                     measured: measured.map(|m| (self.measured.clone().unwrap_or_default(), m)),
                     front,
                     log,
-                    making: Making { web_cut: self.web_cut, flanges_preset: self.preset },
+                    making: Fabrication { web_cut: self.web_cut, flanges_preset: self.preset },
                 })
             }
             _ => Err(complaints),

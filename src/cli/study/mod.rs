@@ -24,9 +24,9 @@ use super::complain::fault;
 use super::files::{Force, named};
 use super::{BAD_INPUT, BAD_USAGE, DONE, STOPPED, Units, complain_on_stderr};
 use crate::chart::check_wish;
-use crate::form::{Complaint, Paper, paper_of_path};
 use crate::input::{Form, Problem};
 use crate::job::file::JobFile;
+use crate::reading::{Diagnostics, InputFile, read_file};
 use crate::study::file::StudyFile;
 use crate::study::{Study, Values, names as result_names, shard};
 use label::{Label, Proof};
@@ -197,8 +197,8 @@ fn stem(file: &Path) -> String {
 }
 
 /// Reads and checks a study file and the jobs it names; the files read, each with its hash.
-fn read(file: &Path) -> std::result::Result<(Study, Vec<Proof>), Complaint> {
-    let paper: Paper<StudyFile> = paper_of_path(file)?;
+fn read(file: &Path) -> std::result::Result<(Study, Vec<Proof>), Diagnostics> {
+    let paper: InputFile<StudyFile> = read_file(file)?;
     let folder = file.parent().unwrap_or(Path::new("")).to_owned();
     let read = RefCell::new(vec![file.to_owned()]);
     let study = Study::new(&paper.shape, |name| {
@@ -219,15 +219,15 @@ fn read(file: &Path) -> std::result::Result<(Study, Vec<Proof>), Complaint> {
 }
 
 fn job_file(path: &Path) -> std::result::Result<JobFile, String> {
-    let paper: Paper<JobFile> = paper_of_path(path).map_err(|complaint| wanted(&complaint))?;
-    match crate::job::build(&paper.shape) {
+    let paper: InputFile<JobFile> = read_file(path).map_err(|complaint| wanted(&complaint))?;
+    match crate::job::check(&paper.shape) {
         Ok(_) => Ok(paper.shape),
         Err(problems) => Err(wanted(&paper.complaint(problems))),
     }
 }
 
 /// The first mistake of a job, in one line.
-fn wanted(complaint: &Complaint) -> String {
+fn wanted(complaint: &Diagnostics) -> String {
     let text = complaint.to_string();
     let first = text.lines().next().unwrap_or_default();
     format!("{} that can be predicted; {first}", JobFile::WHAT)

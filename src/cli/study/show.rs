@@ -136,7 +136,7 @@ fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         return Ok(());
     }
     heading("Spread of results", "model bias and scatter from piece to piece together, as drawn", out)?;
-    let apart = spreads.iter().any(|s| study.apart(table, &s.name).is_some());
+    let apart = spreads.iter().any(|s| study.bias_and_scatter(table, &s.name).is_some());
     let mut names = vec!["result", "mean", "standard deviation", "5 %", "median", "95 %"];
     if apart {
         names.extend(["by bias", "by scatter"]);
@@ -154,7 +154,7 @@ fn spreads(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
             number(middle),
             number(high),
         ];
-        if let Some(parts) = study.apart(table, &s.name) {
+        if let Some(parts) = study.bias_and_scatter(table, &s.name) {
             row.extend([number(parts.bias_sd / size), number(parts.scatter_sd / size)]);
         }
         shown.add_row(row);
@@ -178,7 +178,7 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
         "if the spreads of the inputs are what they are taken to be",
         out,
     )?;
-    let apart = chances.iter().any(|c| c.apart.is_some());
+    let apart = chances.iter().any(|c| c.bias_and_scatter.is_some());
     let mut names = vec!["limit", "chance"];
     if apart {
         names.extend(["if the model is right", "range the bias leaves it in"]);
@@ -189,7 +189,7 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
         let of = c.name.trim_start_matches("verdicts.").trim_end_matches(".beyond").replace('_', " ");
         let of = of.trim_end_matches(".out").to_owned();
         let mut row = vec![of];
-        match &c.apart {
+        match &c.bias_and_scatter {
             Some(a) => row.extend([
                 if c.all.out == 0 {
                     // pieces of one draw share their bias: only the draws count as cases

@@ -1,9 +1,9 @@
 //! One set of legs, procedures and speeds, and the passes it makes.
 
 use super::book::{Entry, Setting, speed_step_mm_s};
-use super::need::{Need, Stretch};
-use super::way::{Way, on_both_sides, welds};
-use super::{Book, Wishes};
+use super::requirement::{Requirement, Stretch};
+use super::scheme::{Scheme, on_both_sides, welds};
+use super::{Book, Constraints};
 use crate::member::Parts;
 use crate::prediction::Job;
 use crate::steel::DENSITY_KG_PER_MM3;
@@ -11,7 +11,7 @@ use crate::strength::{SAME_LEG_MM, largest_pass};
 use crate::welding::{FlangeFit, HeatSource, Order, Pass, Wait};
 
 /// Everything a candidate is made from.
-pub struct Ground<'a> {
+pub struct SearchSpace<'a> {
     /// The job without its passes.
     pub job: &'a Job,
     /// Shop book.
@@ -19,9 +19,9 @@ pub struct Ground<'a> {
     /// Stretches with their needs.
     pub stretches: &'a [Stretch],
     /// What the user asks.
-    pub wishes: &'a Wishes,
+    pub wishes: &'a Constraints,
     /// Ways.
-    pub ways: Vec<Way>,
+    pub ways: Vec<Scheme>,
 }
 
 /// Legs of one bead, stretch by stretch of its seam.
@@ -69,7 +69,7 @@ pub struct Effort {
 /// Flange thickness from which codes usually ask for preheat, mm (3/4 in; AWS D1.1 preheat table, memory).
 pub const PREHEAT_MM: f64 = 19.05;
 
-impl Ground<'_> {
+impl SearchSpace<'_> {
     /// Whether a procedure may be used: named by the user, or any; warm where a flange is thick, and only there, unless
     /// it is named.
     pub fn may_use(&self, entry: &Entry) -> bool {
@@ -80,7 +80,7 @@ impl Ground<'_> {
     }
 
     /// What a stretch needs of each side in a way.
-    pub fn need<'s>(&self, way: &Way, stretch: &'s Stretch) -> &'s Need {
+    pub fn need<'s>(&self, way: &Scheme, stretch: &'s Stretch) -> &'s Requirement {
         if on_both_sides(way, stretch) { &stretch.two } else { stretch.one.as_ref().unwrap_or(&stretch.two) }
     }
 
@@ -94,7 +94,7 @@ impl Ground<'_> {
 
     /// Beads of a trip where every lane has that leg, or more where a stretch needs it; `None` if plates or entry do
     /// not take it.
-    pub fn beads(&self, way: &Way, trip: usize, entry: &Entry, legs_mm: &[f64]) -> Option<Vec<Bead>> {
+    pub fn beads(&self, way: &Scheme, trip: usize, entry: &Entry, legs_mm: &[f64]) -> Option<Vec<Bead>> {
         let lanes = way.trips.get(trip)?;
         lanes
             .iter()

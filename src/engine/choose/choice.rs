@@ -1,20 +1,20 @@
 //! The answer: a short list of options, current practice first, and what governs each.
 
 use super::book::Setting;
-use super::candidate::{Candidate, Effort, Ground};
-use super::need::{Governs, Needs, Stretch, needs};
-use super::opened::{Opener, opened};
+use super::candidate::{Candidate, Effort, SearchSpace};
 use super::pieces::{Pieces, pieces};
 use super::practice;
+use super::relaxation::{Relaxation, opened};
+use super::requirement::{Governs, Requirements, Stretch, needs};
+use super::scheme::ways;
 use super::score::{Score, met, score, tightest};
 use super::search::{Scored, best, search};
-use super::way::ways;
-use super::{Book, Objective, WishFault, Wishes};
+use super::{Book, ConstraintFault, Constraints, Objective};
 use crate::job::file::JobFile;
 use crate::member::Seam;
 use crate::prediction::{Carries, Job, Prediction, predict};
 use crate::tolerance::Quantity;
-use crate::units::Said;
+use crate::units::Message;
 use crate::welding::Side;
 use serde::Serialize;
 
@@ -27,7 +27,7 @@ const MOST_FRONT: usize = 200;
 
 /// One pass of an option, and what makes its leg as large as it is.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Laid {
+pub struct ChosenPass {
     /// Trip, from 1.
     pub order: u32,
     /// Seam.
@@ -75,7 +75,7 @@ pub struct Weld {
     /// Whether to wait until cold between trips.
     pub cold: bool,
     /// Passes.
-    pub passes: Vec<Laid>,
+    pub passes: Vec<ChosenPass>,
     /// Quick score.
     pub score: Score,
     /// What drawn pieces say.
@@ -83,7 +83,7 @@ pub struct Weld {
     /// Whether at least the wished part of the pieces is inside and no rule is broken.
     pub passes_all: bool,
     /// Rules it breaks; only current practice can.
-    pub breaks: Vec<Said>,
+    pub breaks: Vec<Message>,
     /// Tolerance it comes nearest to; none if nothing is judged.
     pub tightest: Option<Tightest>,
     /// Camber and sweep with two standard deviations, shortening, mm.
@@ -131,7 +131,7 @@ pub struct Choice {
     /// Title of the job.
     pub title: String,
     /// What was asked.
-    pub wishes: Wishes,
+    pub wishes: Constraints,
     /// Code of the strength check.
     pub code: &'static str,
     /// What each stretch needs.
@@ -139,13 +139,13 @@ pub struct Choice {
     /// Whether an option was found that passes everything.
     pub feasible: bool,
     /// What no weld can mend.
-    pub blocks: Vec<Said>,
+    pub blocks: Vec<Message>,
     /// What blocks, if nothing was found.
-    pub limits: Vec<Said>,
+    pub limits: Vec<Message>,
     /// Options, current practice first, then the one asked for, then the others.
     pub options: Vec<Weld>,
     /// What would open it, if nothing was found.
-    pub opened: Vec<Opener>,
+    pub opened: Vec<Relaxation>,
     /// Arc time against distortion: nothing is better in both.
     pub front: Vec<FrontPoint>,
     /// A sample of everything screened: [arc s, share used, inside by the quick law].
@@ -167,22 +167,27 @@ pub struct Choosing<'a> {
     /// Shop book.
     pub book: &'a Book,
     /// What is asked.
-    pub wishes: &'a Wishes,
+    pub wishes: &'a Constraints,
 }
 
 /// Chooses. An infeasible problem is a result: [`Choice::feasible`] is false and [`Choice::opened`] says what would open it.
 ///
 /// # Errors
 /// Bounds that make no sense, and a job that does not say what the welds carry.
-pub fn choose(with: &Choosing<'_>) -> Result<Choice, WishFault> {
+pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
     let Choosing { job, book, wishes, .. } = *with;
-    let carries = job.carries.as_ref().ok_or(WishFault::NoDemand)?;
+    let carries = job.carries.as_ref().ok_or(ConstraintFault::NoDemand)?;
     let names: Vec<&str> = book.entries.iter().map(|e| e.name.as_str()).collect();
     wishes.check(!carries.both_sides_mm.is_empty(), &names)?;
-    let Needs { stretches, blocks: mut hard, strengths } = needs(job, carries, wishes);
+    let Requirements { stretches, blocks: mut hard, strengths } = needs(job, carries, wishes);
     hard.extend(practice::line_blocks(job, &book.line));
-    let ground =
-        Ground { job, book, stretches: &stretches, wishes, ways: ways(&book.line, &stretches, wishes.sides) };
+    let ground = SearchSpace {
+        job,
+        book,
+        stretches: &stretches,
+        wishes,
+        ways: ways(&book.line, &stretches, wishes.sides),
+    };
     let found = search(&ground);
     let inside = |s: &&Scored| s.score.inside >= wishes.confidence;
     let counts = Counts {
@@ -214,7 +219,7 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, WishFault> {
     })
 }
 
-/// Said with every choice.
+/// Message with every choice.
 const CAUTIONS: &[&str] = &[
     "Strength is checked here to choose a weld to study: demand, weld size and code are the licensed engineer's to decide.",
     "The book's ranges count only if the shop holds qualified procedures for them; test a macro section before use.",
@@ -223,7 +228,7 @@ const CAUTIONS: &[&str] = &[
 
 /// For each objective the best candidate that drawn pieces confirm; the one asked for first. If none is confirmed, the
 /// likeliest.
-fn proposals(with: &Choosing<'_>, ground: &Ground<'_>, all: &[Scored]) -> Vec<Weld> {
+fn proposals(with: &Choosing<'_>, ground: &SearchSpace<'_>, all: &[Scored]) -> Vec<Weld> {
     let wishes = with.wishes;
     let mut objectives = vec![wishes.objective];
     objectives.extend(Objective::ALL.into_iter().filter(|o| *o != wishes.objective));
@@ -262,7 +267,7 @@ fn proposals(with: &Choosing<'_>, ground: &Ground<'_>, all: &[Scored]) -> Vec<We
 /// A candidate as an option.
 pub(super) fn weld(
     with: &Choosing<'_>,
-    ground: &Ground<'_>,
+    ground: &SearchSpace<'_>,
     candidate: &Candidate,
     name: &str,
 ) -> Option<Weld> {
@@ -281,7 +286,7 @@ pub(super) fn weld(
                 .iter()
                 .filter(|s| s.seam == pass.seam && s.from_mm < pass.to_mm && s.to_mm > pass.from_mm);
             let tight = own.map(|s| ground.need(way, s)).find(|n| n.leg_mm > pass.leg_mm - 1e-6);
-            Laid {
+            ChosenPass {
                 order: pass.order,
                 seam: pass.seam,
                 side: pass.side,
@@ -314,10 +319,10 @@ fn current(
     strengths: &crate::strength::Strengths,
 ) -> Weld {
     let job = with.job.clone();
-    let passes: Vec<Laid> = job
+    let passes: Vec<ChosenPass> = job
         .passes
         .iter()
-        .map(|pass| Laid {
+        .map(|pass| ChosenPass {
             order: pass.order,
             seam: pass.seam,
             side: pass.side,
@@ -338,7 +343,13 @@ fn current(
     weld
 }
 
-fn judged(with: &Choosing<'_>, job: Job, effort: Effort, passes: Vec<Laid>, breaks: Vec<Said>) -> Weld {
+fn judged(
+    with: &Choosing<'_>,
+    job: Job,
+    effort: Effort,
+    passes: Vec<ChosenPass>,
+    breaks: Vec<Message>,
+) -> Weld {
     let prediction = predict(&job);
     let drawn = pieces(&job, &prediction.verdicts, &with.file.scatter, with.wishes);
     let toes =

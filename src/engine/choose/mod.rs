@@ -5,9 +5,9 @@
 //!   → screen (lay, predict, quick law) → climb → short list → drawn pieces → Choice, or what would open it
 //! ```
 //!
-//! * `book`: the shop's line and qualified procedures; `wishes`: what the user asks; `need`: legs a stretch needs.
-//! * `way`, `candidate`: what may be laid, and the passes it makes; `score`: the quick law; `pieces`: drawn pieces.
-//! * `search`, `climb`: the grid and the way up from its best; `choice`: the answer; `opened`: what would open a search
+//! * `book`: the shop's line and qualified procedures; `constraints`: what the user asks; `requirement`: legs a stretch needs.
+//! * `scheme`, `candidate`: what may be laid, and the passes it makes; `score`: the quick law; `pieces`: drawn pieces.
+//! * `search`, `local_search`: the grid and the way up from its best; `choice`: the answer; `relaxation`: what would open a search
 //!   that found nothing; `practice`: what the job's own passes break; `window`, `written`: a chart's lines, the job written back.
 //!
 //! Strength is checked here to choose a weld to study; the design stays with the licensed engineer.
@@ -15,25 +15,25 @@
 pub mod book;
 mod candidate;
 mod choice;
-mod climb;
-mod need;
-mod opened;
+mod constraints;
+mod local_search;
 mod pieces;
 mod practice;
+mod relaxation;
+mod requirement;
+mod scheme;
 mod score;
 mod search;
-mod way;
 mod window;
-mod wishes;
 
 pub use book::Book;
-pub use candidate::{Bead, Candidate, Effort, Ground, Trip};
-pub use choice::{Choice, Choosing, Counts, FrontPoint, Laid, Tightest, Weld, choose};
-pub use need::{Governs, Need, Needs, Stretch, needs};
-pub use opened::Opener;
+pub use candidate::{Bead, Candidate, Effort, SearchSpace, Trip};
+pub use choice::{Choice, Choosing, ChosenPass, Counts, FrontPoint, Tightest, Weld, choose};
+pub use constraints::{Allow, ConstraintFault, Constraints, Objective, Sides, Waits};
 pub use pieces::{Pieces, pieces};
+pub use relaxation::Relaxation;
+pub use requirement::{Governs, Requirement, Requirements, Stretch, needs};
+pub use scheme::{Lane, Scheme, on_both_sides, ways, welds};
 pub use score::{Score, inside, matters, met, score, screened, used};
 pub use search::{Found, Scored, base, best, grid, screen, search};
-pub use way::{Lane, Way, on_both_sides, ways, welds};
 pub use window::{Border, Window, window};
-pub use wishes::{Allow, Objective, Sides, Waits, WishFault, Wishes};

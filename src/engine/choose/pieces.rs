@@ -1,6 +1,6 @@
 //! Drawn pieces of an option: how likely one is inside every tolerance, by [`out_of_limits`].
 
-use super::wishes::Wishes;
+use super::constraints::Constraints;
 use crate::prediction::Job;
 use crate::scatter::{Deviations, Draws, OutOfLimits, out_of_limits};
 use crate::tolerance::{Quantity, Verdict};
@@ -20,7 +20,7 @@ pub struct Pieces {
 }
 
 /// Draws as many of the bias as wished. What the shop makes up for is taken off every piece alike.
-pub fn pieces(job: &Job, verdicts: &[Verdict], own: &Deviations, wishes: &Wishes) -> Pieces {
+pub fn pieces(job: &Job, verdicts: &[Verdict], own: &Deviations, wishes: &Constraints) -> Pieces {
     let draws = Draws { bias: wishes.draws.max(2), ..Draws::USUAL };
     match out_of_limits(job, verdicts, own, draws, |v| wishes.met(v)) {
         Ok(found) => Pieces::of(&found),

@@ -1,16 +1,16 @@
 //! What the passes of a job break today, what the line cannot take, and why nothing was found.
 
 use super::book::Line;
-use super::candidate::{Effort, Ground, PREHEAT_MM};
+use super::candidate::{Effort, PREHEAT_MM, SearchSpace};
 use super::choice::Weld;
-use super::need::Stretch;
+use super::requirement::Stretch;
 use super::score::{inside, met, tightest};
 use super::search::Scored;
 use crate::job::file::{JobFile, PassShape};
 use crate::prediction::{Carries, Job};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strength::{Code, SAME_LEG_MM, Strengths, stitch_blocks};
-use crate::units::{Part, Said};
+use crate::units::{Message, Part};
 use crate::welding::{Pass, Side, Wait, fillet};
 
 /// Rules that the job's own passes break.
@@ -20,7 +20,7 @@ pub fn breaks(
     carries: &Carries,
     stretches: &[Stretch],
     strengths: &Strengths,
-) -> Vec<Said> {
+) -> Vec<Message> {
     let mut out = Vec::new();
     for s in stretches {
         let own: Vec<&Pass> = job
@@ -32,7 +32,7 @@ pub fn breaks(
         let carried: f64 = own.iter().map(|p| p.welded_fraction * strengths.line_n_per_mm(p.leg_mm)).sum();
         if carried < s.flow.n_per_mm {
             let parts = [Part::Flow(carried), Part::Flow(s.flow.n_per_mm), carries.code.clause().into()];
-            out.push(place.clone().then(Said::of(": carries {}, needs {} ({})", parts)));
+            out.push(place.clone().then(Message::of(": carries {}, needs {} ({})", parts)));
         }
         let both = [Side::Near, Side::Far].iter().all(|side| own.iter().any(|p| p.side == *side));
         if let Some(why) = &s.both_sides
@@ -43,7 +43,7 @@ pub fn breaks(
         let least = s.one.as_ref().filter(|_| !both).map_or(s.two.minimum_mm, |n| n.minimum_mm);
         if let Some(small) = own.iter().map(|p| p.leg_mm).find(|z| *z < least - SAME_LEG_MM / 2.0) {
             let legs = [small, least].map(Part::Plate);
-            out.push(place.then(Said::of(": leg {} below the minimum of {}", legs)));
+            out.push(place.then(Message::of(": leg {} below the minimum of {}", legs)));
         }
     }
     out.extend(stitches(job, file, carries));
@@ -51,13 +51,13 @@ pub fn breaks(
 }
 
 /// Where a stretch is.
-fn place(s: &Stretch) -> Said {
+fn place(s: &Stretch) -> Message {
     let ends = [s.seam.name().into(), Part::Position(s.from_mm), Part::Position(s.to_mm)];
-    Said::of("{} seam, {} to {}", ends)
+    Message::of("{} seam, {} to {}", ends)
 }
 
 /// Stitches that are too short for the code of the strength check.
-fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<Said> {
+fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<Message> {
     let standard = match carries.code {
         Code::AiscLrfd | Code::AiscAsd => "AISC 360",
         Code::En1993 => "EN 1993-1-8",
@@ -67,7 +67,7 @@ fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<Said> {
         let of_it = |p: &&Pass| p.seam == pass.seam && p.side == pass.side && p.order == pass.order;
         let leg = job.passes.iter().find(of_it)?.leg_mm;
         let rule = stitch_blocks(standard, stitch, leg)?;
-        Some(Said::of(
+        Some(Message::of(
             "{} seam: stitches of {}; {} ({})",
             [pass.seam.name().into(), Part::Plate(stitch), rule.words.into(), rule.origin.marked().into()],
         ))
@@ -76,25 +76,25 @@ fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<Said> {
 }
 
 /// What the line cannot take of a member.
-pub fn line_blocks(job: &Job, line: &Line) -> Vec<Said> {
+pub fn line_blocks(job: &Job, line: &Line) -> Vec<Message> {
     let mut out = Vec::new();
     let depths = job.member.depth.points().iter().map(|p| p.1);
     let (shallow, deep) = depths.fold((f64::INFINITY, 0.0_f64), |(l, h), d| (l.min(d), h.max(d)));
     if shallow < line.web_mm.0 || deep > line.web_mm.1 {
         let sizes = [shallow, deep, line.web_mm.0, line.web_mm.1].map(Part::Plate);
-        out.push(Said::of("web {} to {} deep: the line takes {} to {}", sizes));
+        out.push(Message::of("web {} to {} deep: the line takes {} to {}", sizes));
     }
     for p in job.member.outer_flange.iter().chain(&job.member.inner_flange) {
         let (low, high) = line.flange_width_mm;
         if p.width_mm < low || p.width_mm > high || p.thickness_mm > line.thickest_flange_mm {
             let sizes = [p.width_mm, p.thickness_mm, low, high, line.thickest_flange_mm].map(Part::Plate);
-            out.push(Said::of("flange {} × {}: the line takes {} to {} wide and up to {} thick", sizes));
+            out.push(Message::of("flange {} × {}: the line takes {} to {} wide and up to {} thick", sizes));
         }
     }
     let steepest = job.member.depth.steepest_deg();
     if steepest > line.head_pivot_deg {
         let angles = [format!("{steepest:.1}°").into(), format!("{:.0}°", line.head_pivot_deg).into()];
-        out.push(Said::of("inner flange inclined by {}: the heads follow {}", angles));
+        out.push(Message::of("inner flange inclined by {}: the heads follow {}", angles));
     }
     out.dedup();
     out
@@ -159,11 +159,11 @@ pub fn words(job: &Job) -> String {
 }
 
 /// Why nothing was found: legs that no procedure lays, or the limits in the way.
-pub fn why_nothing(ground: &Ground<'_>, all: &[Scored], nearest: Option<&Weld>) -> Vec<Said> {
+pub fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Option<&Weld>) -> Vec<Message> {
     let mut out = Vec::new();
     if all.is_empty() {
         if !ground.book.entries.iter().any(|e| ground.may_use(e)) {
-            out.push(Said::of(
+            out.push(Message::of(
                 "flanges over {} ask for preheat, and no procedure that may be used has one",
                 [Part::Plate(PREHEAT_MM)],
             ));
@@ -174,7 +174,7 @@ pub fn why_nothing(ground: &Ground<'_>, all: &[Scored], nearest: Option<&Weld>) 
             let most = most.fold(0.0, f64::max);
             let need = s.one.as_ref().filter(|_| s.both_sides.is_none()).unwrap_or(&s.two);
             if s.two.leg_mm > most + 1e-9 {
-                out.push(place(s).then(Said::of(
+                out.push(place(s).then(Message::of(
                     ": a leg of {} is needed, {} is the largest that plates, procedures and bounds take",
                     [need.leg_mm, most].map(Part::Plate),
                 )));
@@ -191,7 +191,7 @@ pub fn why_nothing(ground: &Ground<'_>, all: &[Scored], nearest: Option<&Weld>) 
     for v in tightest(&verdicts) {
         let chance = inside(v);
         if chance < ground.wishes.confidence {
-            out.push(Said::of(
+            out.push(Message::of(
                 "{}: {} ± {} against {} ({} {}), inside with {}",
                 [
                     v.quantity.name().into(),

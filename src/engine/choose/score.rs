@@ -4,8 +4,8 @@
 //! over the quantities judged: a bound from below on being inside all of them, whatever they have in common (Boole).
 //! Where several standards limit one quantity the tightest counts. Drawn pieces decide about what is shown.
 
-use super::candidate::{Candidate, Effort, Ground};
-use super::wishes::{Objective, Wishes};
+use super::candidate::{Candidate, Effort, SearchSpace};
+use super::constraints::{Constraints, Objective};
 use crate::prediction::uncertainty::SPAN;
 use crate::prediction::{Job, Prediction, predict};
 use crate::tolerance::{Quantity, Verdict};
@@ -109,7 +109,7 @@ pub fn tightest(verdicts: &[Verdict]) -> Vec<&Verdict> {
 }
 
 /// Verdicts with what the shop makes up for taken out.
-pub fn met(wishes: &Wishes, prediction: &Prediction) -> Vec<Verdict> {
+pub fn met(wishes: &Constraints, prediction: &Prediction) -> Vec<Verdict> {
     let of = |v: &Verdict| Verdict { value: wishes.met(v), ..v.clone() };
     prediction.verdicts.iter().map(of).collect()
 }
@@ -142,7 +142,7 @@ pub fn score(job: &Job, verdicts: &[Verdict], prediction: &Prediction, effort: E
 }
 
 /// Lays a candidate into `job` and scores it; `None` if it cannot be laid.
-pub fn screened(ground: &Ground<'_>, candidate: &Candidate, job: &mut Job) -> Option<Score> {
+pub fn screened(ground: &SearchSpace<'_>, candidate: &Candidate, job: &mut Job) -> Option<Score> {
     let effort = ground.lay(candidate, job)?;
     let prediction = predict(job);
     Some(score(job, &met(ground.wishes, &prediction), &prediction, effort))

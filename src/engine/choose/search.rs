@@ -1,12 +1,12 @@
 //! The search: every way with every procedure, leg, speed and wait on a grid, screened on all cores; then a climb from
 //! the best, leg by leg and speed by speed, in the shop's own steps.
 
-use super::candidate::{Candidate, Ground, Trip};
-use super::climb::climb;
-use super::need::Stretch;
+use super::candidate::{Candidate, SearchSpace, Trip};
+use super::constraints::{Objective, Waits};
+use super::local_search::climb;
+use super::requirement::Stretch;
+use super::scheme::Scheme;
 use super::score::{Rank, Score, before, screened};
-use super::way::Way;
-use super::wishes::{Objective, Waits};
 use crate::prediction::Job;
 use rayon::prelude::*;
 
@@ -34,7 +34,7 @@ pub struct Found {
 }
 
 /// Searches.
-pub fn search(ground: &Ground<'_>) -> Found {
+pub fn search(ground: &SearchSpace<'_>) -> Found {
     let base = base(ground.job);
     let grid = grid(ground);
     let mut all: Vec<Scored> = screen(ground, &grid, &base);
@@ -56,7 +56,7 @@ pub fn base(job: &Job) -> Job {
 }
 
 /// Scores candidates on all cores; those that cannot be laid are left out. The order is that of the candidates.
-pub fn screen(ground: &Ground<'_>, candidates: &[Candidate], base: &Job) -> Vec<Scored> {
+pub fn screen(ground: &SearchSpace<'_>, candidates: &[Candidate], base: &Job) -> Vec<Scored> {
     candidates
         .par_iter()
         .map_init(
@@ -88,7 +88,7 @@ pub fn best(all: &[Scored], objective: Objective, confidence: f64, count: usize)
 }
 
 /// Every candidate of the grid: as fine as the number wished for allows.
-pub fn grid(ground: &Ground<'_>) -> Vec<Candidate> {
+pub fn grid(ground: &SearchSpace<'_>) -> Vec<Candidate> {
     let most = ground.wishes.candidates;
     for skip in 1..=8 {
         for speeds in SPEEDS {
@@ -114,7 +114,7 @@ struct Variants {
     cold: Vec<bool>,
 }
 
-fn of_way(ground: &Ground<'_>, at: usize, skip: usize, speeds: usize) -> Variants {
+fn of_way(ground: &SearchSpace<'_>, at: usize, skip: usize, speeds: usize) -> Variants {
     let none = Variants { trips: vec![Vec::new()], tied: false, cold: Vec::new() };
     let Some(way) = ground.ways.get(at) else { return none };
     let waits = ground.wishes.waits;
@@ -135,11 +135,11 @@ fn of_way(ground: &Ground<'_>, at: usize, skip: usize, speeds: usize) -> Variant
 }
 
 /// Legs worth trying for a knob: from the least any of its stretches needs to the most one takes, every `skip`-th step.
-fn legs(ground: &Ground<'_>, way: &Way, knob: usize, entry: usize, skip: usize) -> Vec<f64> {
+fn legs(ground: &SearchSpace<'_>, way: &Scheme, knob: usize, entry: usize, skip: usize) -> Vec<f64> {
     let Some(entry) = ground.book.entries.get(entry) else { return Vec::new() };
     let lanes = || way.trips.iter().flatten().filter(move |l| l.knob == knob);
     let own: Vec<&Stretch> =
-        ground.stretches.iter().filter(|s| lanes().any(|l| super::way::welds(l, s))).collect();
+        ground.stretches.iter().filter(|s| lanes().any(|l| super::scheme::welds(l, s))).collect();
     let least = own.iter().map(|s| ground.need(way, s).leg_mm).fold(f64::INFINITY, f64::min);
     let most = own.iter().map(|s| ground.largest_mm(s, entry)).fold(0.0, f64::max);
     if !least.is_finite() {
@@ -160,7 +160,7 @@ fn speeds_of((low, high): (f64, f64), count: usize, step: f64) -> Vec<f64> {
     (0..count).map(|n| at(n).min(high)).collect()
 }
 
-fn variants(ground: &Ground<'_>, way: &Way, trip: usize, skip: usize, speeds: usize) -> Vec<Trip> {
+fn variants(ground: &SearchSpace<'_>, way: &Scheme, trip: usize, skip: usize, speeds: usize) -> Vec<Trip> {
     let mut out: Vec<Trip> = Vec::new();
     let step = super::book::speed_step_mm_s(ground.job.units);
     for (number, entry) in ground.book.entries.iter().enumerate() {
@@ -205,7 +205,7 @@ fn each(choices: &[(usize, Vec<f64>)], picked: &mut Vec<f64>, then: &mut dyn FnM
 
 /// Trips of a way whose knobs are shared: one entry, one set of legs, one place in the window of speeds for all; trip
 /// number n of each list belong together.
-fn tied_trips(ground: &Ground<'_>, way: &Way, skip: usize, speeds: usize) -> Vec<Vec<Trip>> {
+fn tied_trips(ground: &SearchSpace<'_>, way: &Scheme, skip: usize, speeds: usize) -> Vec<Vec<Trip>> {
     let step = super::book::speed_step_mm_s(ground.job.units);
     let mut out: Vec<Vec<Trip>> = vec![Vec::new(); way.trips.len()];
     for (number, entry) in ground.book.entries.iter().enumerate() {

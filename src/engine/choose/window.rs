@@ -1,7 +1,7 @@
 //! The window of one trip: leg against travel speed, with the border of every rule.
 
 use super::book::{Entry, speed_step_mm_s};
-use super::candidate::{Candidate, Ground, Trip};
+use super::candidate::{Candidate, SearchSpace, Trip};
 use super::practice::leg_of;
 use super::score::screened;
 use super::search::base;
@@ -43,7 +43,7 @@ pub struct Window {
 }
 
 /// The window of a trip of a candidate: one leg for all its beads, everything else as chosen.
-pub fn window(ground: &Ground<'_>, candidate: &Candidate, trip: usize) -> Option<Window> {
+pub fn window(ground: &SearchSpace<'_>, candidate: &Candidate, trip: usize) -> Option<Window> {
     let way = ground.ways.get(candidate.way)?;
     let own = candidate.trips.get(trip)?;
     let entry = ground.book.entries.get(own.entry)?;
@@ -125,7 +125,7 @@ fn speeds((low, high): (f64, f64)) -> impl Iterator<Item = f64> {
 
 /// Largest leg, the same all along, that keeps the tolerances at each speed.
 fn tolerance(
-    ground: &Ground<'_>,
+    ground: &SearchSpace<'_>,
     candidate: &Candidate,
     trip: usize,
     entry: &Entry,

@@ -1,7 +1,7 @@
 //! Jobs from a right text, for tests.
 
 use super::file::JobFile;
-use super::{Job, build};
+use super::{Job, check};
 
 /// The shape of a job.
 pub fn file_of_text(_: &str, text: &str) -> Result<JobFile, String> {
@@ -10,5 +10,5 @@ pub fn file_of_text(_: &str, text: &str) -> Result<JobFile, String> {
 
 /// A checked job.
 pub fn read_text(name: &str, text: &str) -> Result<Job, String> {
-    build(&file_of_text(name, text)?).map_err(|problems| format!("{problems:?}"))
+    check(&file_of_text(name, text)?).map_err(|problems| format!("{problems:?}"))
 }

@@ -36,14 +36,14 @@ mod tests {
     use super::*;
     use crate::job::{STARTER, STARTER_US, read_text};
     use crate::prediction::{predict, predict_shape};
-    use crate::straighten::piece::{Making, predicted};
+    use crate::straighten::piece::{Fabrication, predicted};
 
     /// A piece drawn at the middle of everything is the one that is planned for on its own.
     #[test]
     fn a_drawn_piece_has_the_shape_that_a_single_one_is_planned_by() {
         for text in [STARTER, STARTER_US] {
             let job = read_text("job.toml", text).unwrap();
-            let single = predicted(&job, &predict(&job), Making::default()).unwrap();
+            let single = predicted(&job, &predict(&job), Fabrication::default()).unwrap();
             assert_eq!(shape(&job, &predict_shape(&job)), Some(single));
         }
     }

@@ -207,7 +207,7 @@ fn pair(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{build, file_of_text};
+    use crate::job::{check, file_of_text};
     use crate::order::Draws;
     use crate::order::basis::{basis, shape};
     use crate::prediction::{predict, predict_shape};
@@ -240,7 +240,7 @@ mod tests {
         let path = format!("{}/../../studies/jobs/{stem}.toml", env!("CARGO_MANIFEST_DIR"));
         let text = std::fs::read_to_string(path).unwrap().replace("[limits]\nsweep = \"L/1000\"", "");
         let file = file_of_text(stem, &format!("{text}\n{limits}")).unwrap_or_else(|c| panic!("{c}"));
-        let job = build(&file).unwrap();
+        let job = check(&file).unwrap();
         let basis = basis(&job, &predict(&job), shop);
         let of = |job: &crate::prediction::Job| shape(job, &predict_shape(job));
         let draws = Draws { bias: 15, pieces: 8, seed: 5 };
@@ -257,7 +257,7 @@ mod tests {
         let usual = "[limits]\nsweep = \"6 mm\"\ncamber = \"6 mm\"\nflange_toe = \"2 mm\"\n\
                      [factors]\nforce = 1.5\ncup = 1.5\n";
         let narrow = "[limits]\nsweep = \"4 mm\"\ncamber = \"2 mm\"\nflange_toe = \"1 mm\"\n";
-        let mut apart: Vec<String> = Vec::new();
+        let mut bias_and_scatter: Vec<String> = Vec::new();
         for (stem, press, heat, is_narrow) in [
             ("rafter", true, true, false),
             ("light", true, true, false),
@@ -288,10 +288,10 @@ mod tests {
                 && near(read.heats, exact.heats)
                 && (read.blocked - exact.blocked).abs() <= blocked * needing;
             if !same {
-                apart.push(format!("{stem}, press {press}, heat {heat}, narrow {is_narrow}"));
+                bias_and_scatter.push(format!("{stem}, press {press}, heat {heat}, narrow {is_narrow}"));
             }
             assert!(exact.minutes() + exact.blocked > 0.0, "nothing to compare");
         }
-        assert!(apart.is_empty(), "{apart:?}");
+        assert!(bias_and_scatter.is_empty(), "{bias_and_scatter:?}");
     }
 }

@@ -4,7 +4,7 @@ use super::level::Levelled;
 use super::tally::Span;
 use super::{Draws, Fix, Week};
 use crate::straighten::cautions::Caution;
-use crate::straighten::piece::Making;
+use crate::straighten::piece::Fabrication;
 use crate::straighten::plan::Block;
 use crate::tolerance::{Likely, Quantity};
 use serde::Serialize;
@@ -157,7 +157,7 @@ pub struct OrderResult {
     /// Weeks in order; empty if none is known.
     pub weeks: Vec<WeekResult>,
     /// What was done before welding against the predicted distortion.
-    pub making: Making,
+    pub making: Fabrication,
     /// Hours a week that the press is there, if given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub capacity_h: Option<f64>,

@@ -9,13 +9,13 @@ use super::tally;
 use super::week::Week;
 use super::what_if::less;
 use super::work::Basis;
-use crate::job::build;
+use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::{Job, Prediction, predict, predict_shape};
 use crate::scatter::{Draws, PlanFault, out_of_limits};
 use crate::shop::Shop;
 use crate::straighten::decide::{Action, Limits};
-use crate::straighten::piece::{Making, judged_as};
+use crate::straighten::piece::{Fabrication, judged_as};
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::{Likely, Quantity, Verdict};
 use crate::units::System;
@@ -48,7 +48,7 @@ pub struct Order<'a> {
     /// How pieces are drawn.
     pub draws: Draws,
     /// What is done before welding against the predicted distortion.
-    pub making: Making,
+    pub making: Fabrication,
     /// The shop.
     pub shop: &'a Shop,
     /// Hours a week that the press is there.
@@ -114,7 +114,7 @@ pub fn run(order: &Order<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult
 impl Known {
     /// Draws and plans the pieces of a job; None if the job does not build.
     fn of(file: &JobFile, order: &Order<'_>) -> Result<Option<Self>, PlanFault> {
-        let Ok(job) = build(file) else { return Ok(None) };
+        let Ok(job) = check(file) else { return Ok(None) };
         let prediction = predict(&job);
         let basis = basis(&job, &prediction, order.shop);
         let Some(expected) = shape(&job, &predict_shape(&job)) else { return Ok(None) };
@@ -162,7 +162,7 @@ impl Known {
 }
 
 /// The part of the predicted shape that is made up for before welding.
-fn taken_out(expected: &OutOfStraight, making: Making) -> OutOfStraight {
+fn taken_out(expected: &OutOfStraight, making: Fabrication) -> OutOfStraight {
     let mut taken = expected.clone();
     if !making.web_cut {
         taken.camber_mm.fill(0.0);
@@ -203,7 +203,7 @@ mod tests {
             lines,
             weeks: None,
             draws: Draws { bias, pieces, seed: 1 },
-            making: Making::default(),
+            making: Fabrication::default(),
             shop: &shop(),
             capacity_h: None,
             heat_capacity_h: None,

@@ -1,12 +1,12 @@
 //! Warnings the numbers call for. Each says what was found and what to do.
 
-use super::march::March;
 use super::result::{Bow, FlangeShape, Ripple, RippleVerdict, Twist};
+use super::walk::Walk;
 use super::{Code, Factors, Job, Warning};
 use crate::member::Seam;
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
 use crate::strength::{LEG_OVER_PLATE, minimum_leg_mm};
-use crate::units::{Part, Said};
+use crate::units::{Message, Part};
 use crate::welding::Pass;
 
 /// Heat parameter above which the cup curve is least certain, J/mm³: the table it is fitted to ends at 12.
@@ -36,7 +36,7 @@ pub fn job_warnings(job: &Job) -> Vec<Warning> {
 /// All warnings, those of the job first.
 pub fn warnings(
     job: &Job,
-    march: &March,
+    march: &Walk,
     [camber, sweep]: [&Bow; 2],
     twist: &Twist,
     flanges: &[FlangeShape],
@@ -70,7 +70,7 @@ fn line(job: &Job, out: &mut Vec<Warning>) {
     let depth = job.member.depth.deepest_mm();
     if depth > deepest {
         let text =
-            Said::of("web {} deep: most pull-through lines take {}", [depth, deepest].map(Part::Plate));
+            Message::of("web {} deep: most pull-through lines take {}", [depth, deepest].map(Part::Plate));
         out.push(Warning::new(Code::LineLimit, text));
     }
     let flanges = Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
@@ -78,7 +78,7 @@ fn line(job: &Job, out: &mut Vec<Warning>) {
     // of several the one that is farthest over: a plate of this member, not the sizes of two
     let part = |(w, t): &(f64, f64)| (w / widest).max(t / thickest);
     if let Some((width, thickness)) = over.max_by(|a, b| part(a).total_cmp(&part(b))) {
-        let text = Said::of(
+        let text = Message::of(
             "flange {} × {}: most pull-through lines take {} × {}",
             [width, thickness, widest, thickest].map(Part::Plate),
         );
@@ -101,7 +101,7 @@ fn legs(job: &Job, out: &mut Vec<Warning>) {
         let name = format!("{} seam, {} side, order {}", pass.seam.name(), pass.side.name(), pass.order);
         let least = minimum_leg_mm(thinner);
         if pass.leg_mm > LEG_OVER_PLATE * thinner + 0.05 {
-            let text = Said::of(
+            let text = Message::of(
                 "{}: leg {} on a {} plate; above {} times the plate a single pass risks burning through and distorts for \
                  nothing: use a smaller leg",
                 [
@@ -113,7 +113,7 @@ fn legs(job: &Job, out: &mut Vec<Warning>) {
             );
             out.push(Warning::new(Code::LegLarge, text));
         } else if pass.leg_mm < least - 0.05 {
-            let text = Said::of(
+            let text = Message::of(
                 "{}: leg {} is below {}, the usual minimum for a {} part (AISC 360-22 Table J2.4): check the code",
                 [name.into(), Part::Plate(pass.leg_mm), Part::Plate(least), Part::Plate(thinner)],
             );
@@ -136,7 +136,7 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
     let thick = |seam| job.member.flange(seam).iter().map(|p| p.thickness_mm).fold(0.0, f64::max);
     let thickest = thick(Seam::Outer).max(thick(Seam::Inner));
     if thickest > PREHEAT_MM && job.passes.iter().any(|p| p.preheat_k < 1.0) {
-        let text = Said::of(
+        let text = Message::of(
             "flange {} thick and no preheat given: welding codes usually ask for some from {} on; check, and state it in \
              the procedure",
             [thickest, PREHEAT_MM].map(Part::Plate),
@@ -172,7 +172,7 @@ fn cups(flanges: &[FlangeShape], out: &mut Vec<Warning>) {
     }
 }
 
-fn heat(march: &March, out: &mut Vec<Warning>) {
+fn heat(march: &Walk, out: &mut Vec<Warning>) {
     if march.warmest_k > HEATED_THROUGH_K {
         let text = format!(
             "the whole section warms by {:.0} K while it is welded, more than the {HEATED_THROUGH_K:.0} K at which it yields \
@@ -195,7 +195,7 @@ fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
         RippleVerdict::Possible => "may ripple",
         RippleVerdict::Likely => "is likely to ripple",
     };
-    let mut text = Said::of(
+    let mut text = Message::of(
         "the web {} about {}: weld shrinkage presses it with {}, it buckles between {} and {}",
         [
             words.into(),
@@ -219,7 +219,7 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
     if twist.apart_mm.abs() < APART_MM {
         return;
     }
-    let text = Said::of(
+    let text = Message::of(
         "the member turns about its axis by {} ± {} at {} against its ends, because its flanges pull sideways \
          differently: there the outer flange sweeps {} and the inner one {} (+ near); the sweep above is that of the whole \
          section; weld both seams from the same side, or flanges of like width, to turn less",
@@ -237,7 +237,7 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
 fn bows(job: &Job, camber: &Bow, sweep: &Bow, out: &mut Vec<Warning>) {
     for (name, bow) in [("camber", camber), ("sweep", sweep)] {
         if bow.max_mm.abs() > LARGE_BOW * job.member.length_mm {
-            let text = Said::of(
+            let text = Message::of(
                 "{} of {} is more than 1/300 of the length; finished members usually lie within 1/500: check heat and legs",
                 [name.into(), Part::Offset(bow.max_mm.abs())],
             );

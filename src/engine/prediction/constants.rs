@@ -3,7 +3,7 @@
 use super::uncertainty;
 use crate::angular::{fold, hold, tilt};
 use crate::bow::ripple;
-use crate::shrinkage::{bead, joint, lateral, tendon, transverse};
+use crate::shrinkage::{bead, lateral_arm, second_side, tendon, transverse};
 use crate::sources::Constant;
 use crate::steel::molten;
 use crate::welding::{fillet, melt};
@@ -20,8 +20,8 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         melt::CONSTANTS,
         molten::CONSTANTS,
         tendon::CONSTANTS,
-        joint::CONSTANTS,
-        lateral::CONSTANTS,
+        second_side::CONSTANTS,
+        lateral_arm::CONSTANTS,
         bead::CONSTANTS,
         transverse::CONSTANTS,
         fold::CONSTANTS,
@@ -88,7 +88,7 @@ mod tests {
         ];
         let files = [
             ("tendon", include_str!("../shrinkage/tendon.rs"), tendon::CONSTANTS),
-            ("joint", include_str!("../shrinkage/joint.rs"), joint::CONSTANTS),
+            ("joint", include_str!("../shrinkage/second_side.rs"), second_side::CONSTANTS),
             ("bead", include_str!("../shrinkage/bead.rs"), bead::CONSTANTS),
             ("transverse", include_str!("../shrinkage/transverse.rs"), transverse::CONSTANTS),
             ("fold", include_str!("../angular/fold.rs"), fold::CONSTANTS),

@@ -1,18 +1,18 @@
 //! Published estimates, put through the same beam, so that a user sees how far the methods differ.
 
 use super::Job;
-use super::march::March;
 use super::plan::Plan;
 use super::result::{Estimate, FlangeShape};
+use super::walk::Walk;
 use crate::angular::published as angles;
 use crate::member::Seam;
 use crate::numerics::farthest;
-use crate::shrinkage::joint::cooling_time_s;
-use crate::shrinkage::joint::overlap_n;
-use crate::shrinkage::lateral::{arm_mm, combined_moment, left_after_second};
+use crate::shrinkage::lateral_arm::{arm_mm, combined_moment, left_after_second};
 use crate::shrinkage::published::{
     FILLETS_MM_PER_M, METHODS, Method, SHOP_RULE_MM_PER_MM, Weld, four_seams_mm_per_m,
 };
+use crate::shrinkage::second_side::cooling_time_s;
+use crate::shrinkage::second_side::overlap_n;
 use crate::welding::{Pass, Side};
 use ndarray::Array2;
 
@@ -28,7 +28,7 @@ struct Standing {
 }
 
 /// All estimates of camber, sweep and shortening, then of the cup of each flange.
-pub fn estimates(job: &Job, plan: &Plan, march: &March, flanges: &[FlangeShape]) -> Vec<Estimate> {
+pub fn estimates(job: &Job, plan: &Plan, march: &Walk, flanges: &[FlangeShape]) -> Vec<Estimate> {
     let standing: Vec<Standing> = (0..job.passes.len()).map(|i| stand(job, plan, i)).collect();
     let mut out = Vec::with_capacity(3 * METHODS.len() + 12);
     let mut effects = Vec::with_capacity(job.passes.len());

@@ -8,7 +8,7 @@ use crate::angular::flange::{Fillet, JointFillets, WebFoot, angles, narrowing_to
 use crate::angular::fold::{cup_rad, folding_heat};
 use crate::member::{Seam, Span};
 use crate::shrinkage::fillets::COLD_S;
-use crate::shrinkage::joint::cooling_time_s;
+use crate::shrinkage::second_side::cooling_time_s;
 use crate::shrinkage::tendon::heat_parameter;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::welding::{Pass, Side};

@@ -1,11 +1,11 @@
 //! At one point of the walk: what passes pull with by formula.
 
 use super::Job;
-use super::plan::{Pair, Turn};
+use super::plan::{Pair, StageHere};
 use super::point::{Effect, Joined, Place, Pulls};
 use crate::bow::Pull;
 use crate::member::Parts;
-use crate::shrinkage::joint::{Added, Joint, Laid, seam_index};
+use crate::shrinkage::second_side::{Added, Deposit, Joint, seam_index};
 use crate::shrinkage::{prior, tendon};
 use crate::welding::Side;
 
@@ -44,7 +44,14 @@ impl Pulls for ByFormula {
     }
 
     #[inline]
-    fn lay(&mut self, place: &Place<'_>, order: usize, turn: &Turn, joined: &Joined, effects: &mut [Effect]) {
+    fn lay(
+        &mut self,
+        place: &Place<'_>,
+        order: usize,
+        turn: &StageHere,
+        joined: &Joined,
+        effects: &mut [Effect],
+    ) {
         let steel = &place.job.member.steel;
         let half_web_mm2 = 0.5 * place.depth_mm * place.span().plates.web_mm;
         let warmth = tendon::warmth_factor(turn.preheat_k);
@@ -72,7 +79,7 @@ impl Pulls for ByFormula {
 }
 
 /// Shares what a pair of passes adds between its passes in proportion to their lone forces.
-fn share_among_passes(joined: &Joined, pair: &Pair, laid: &Laid, added: Added, effects: &mut [Effect]) {
+fn share_among_passes(joined: &Joined, pair: &Pair, laid: &Deposit, added: Added, effects: &mut [Effect]) {
     let response = &joined.response[seam_index(pair.seam)];
     let per_n = 1.0 / (laid.lone_n[0] + laid.lone_n[1]);
     let own = [Side::Near.sign(), Side::Far.sign()];

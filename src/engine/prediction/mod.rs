@@ -1,20 +1,18 @@
 //! The one place that calls the physics in order: a checked [`Job`] in, a [`Prediction`] out.
 //!
-//! `predict` is the table of contents. `plan` sorts what each stretch of member receives, `march` walks along it and
+//! `predict` is the table of contents. `plan` sorts what each stretch of member receives, `walk` walks along it and
 //! integrates; at each `point` every order is laid on the parts joined by then, with what the formulas (`lay_formula`) or
-//! `stations` of the strip model (`lay_strip`) say that passes pull; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
-//! `verdicts`, `allowance` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
+//! `stations` of the strip model (`strip_forces`) say that passes pull; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
+//! `verdicts`, `cut_length` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
 
-mod allowance;
 mod cautions;
 mod constants;
+mod cut_length;
 mod estimates;
 pub mod field;
 mod flanges;
 mod job;
 mod lay_formula;
-mod lay_strip;
-mod march;
 mod outside;
 mod plan;
 mod point;
@@ -23,10 +21,12 @@ mod result;
 mod room;
 mod shapes;
 mod stations;
+mod strip_forces;
 mod strip_notes;
 mod twist;
 pub mod uncertainty;
 mod verdicts;
+mod walk;
 mod warning;
 mod waves;
 

@@ -1,7 +1,7 @@
 //! Where a prediction is outside what its model covers: its numbers are then none.
 
 use super::{Bow, Code, Prediction};
-use crate::units::Said;
+use crate::units::Message;
 use serde::Serialize;
 
 /// Largest bow over the length: rotations are taken as small (choice: at a fiftieth a bow's ends turn by 5°, and tan differs from
@@ -14,7 +14,7 @@ pub struct Outside {
     /// Fields of the prediction that hold no number because of it.
     pub fields: &'static [&'static str],
     /// Why.
-    pub reason: Said,
+    pub reason: Message,
 }
 
 /// What of a prediction is outside the model; nothing, mostly.

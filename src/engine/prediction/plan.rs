@@ -4,9 +4,9 @@
 use super::Job;
 use crate::member::{Parts, Seam, Span, spans};
 use crate::shrinkage::fillets::{Bead, Fillets, Timeline, after_s};
-use crate::shrinkage::joint::{seam_index, share_warm, side_index};
+use crate::shrinkage::second_side::{seam_index, share_warm, side_index};
 use crate::shrinkage::source::Legs;
-use crate::shrinkage::{lateral, tendon};
+use crate::shrinkage::{lateral_arm, tendon};
 use crate::welding::{FlangeFit, Pass};
 
 /// Time in which the heat of one seam stops stretching and bending the section beneath the other, s: a flange in air
@@ -37,7 +37,7 @@ impl Pair {
 
 /// One order in one span.
 #[derive(Debug, Clone, Copy)]
-pub struct Turn {
+pub struct StageHere {
     /// Parts joined.
     pub parts: Parts,
     /// A flange newly joined here follows an earlier sweep.
@@ -56,7 +56,7 @@ pub struct Plan {
     /// Smooth stretches of the member.
     pub spans: Vec<Span>,
     /// `orders` turns per span, span after span.
-    turns: Vec<Turn>,
+    turns: Vec<StageHere>,
     orders: usize,
     /// For each turn, seam and earlier order: part of the stress left by that order that has come when this one is laid.
     come: Vec<f64>,
@@ -84,7 +84,7 @@ impl Group {
 
 impl Plan {
     /// The turns of one span, in order.
-    pub fn turns(&self, span: usize) -> &[Turn] {
+    pub fn turns(&self, span: usize) -> &[StageHere] {
         &self.turns[span * self.orders..(span + 1) * self.orders]
     }
 
@@ -156,7 +156,7 @@ impl Plan {
                 });
             }
             let preheats = group.iter().flat_map(|g| g.pass).flatten().map(|p| job.passes[p].preheat_k);
-            self.turns.push(Turn {
+            self.turns.push(StageHere {
                 parts: order.joined,
                 follows: order.fit == FlangeFit::Follows,
                 heat_j_per_mm: group.iter().map(Group::stretching).sum(),
@@ -200,7 +200,7 @@ fn gather(job: &Job, order: u32, span: &Span) -> [Group; 2] {
             heat_j_per_mm: pass.heat_j_per_mm,
             welded_fraction: pass.welded_fraction,
             deposit_mm2: pass.deposit_mm2,
-            arm_mm: job.factors.arm * lateral::arm_mm(span.plates.web_mm, pass.leg_mm),
+            arm_mm: job.factors.arm * lateral_arm::arm_mm(span.plates.web_mm, pass.leg_mm),
             times: pass.force_factor * job.factors.of_seam(pass.seam),
         });
     }

@@ -1,10 +1,10 @@
 //! One point of the walk: every order laid on the section joined by then, strains carried on one line.
 
 use super::Job;
-use super::plan::{Pair, Plan, Turn};
+use super::plan::{Pair, Plan, StageHere};
 use crate::bow::{Plane, Pull, Response, ripple};
 use crate::member::{Parts, Seam, Section, Span, properties};
-use crate::shrinkage::joint::seam_index;
+use crate::shrinkage::second_side::seam_index;
 use crate::shrinkage::tendon;
 
 /// What one pass does at one point.
@@ -85,7 +85,7 @@ impl Joined {
     }
 
     /// Lone force of near and far pass of a pair where nothing was laid before, N.
-    pub fn lone_n(&self, turn: &Turn, pair: &Pair, side: crate::welding::Side) -> f64 {
+    pub fn lone_n(&self, turn: &StageHere, pair: &Pair, side: crate::welding::Side) -> f64 {
         let give = self.give_per_mm2[seam_index(pair.seam)];
         pair.fillets.lone_n(side, give, tendon::warmth_factor(turn.preheat_k))
     }
@@ -96,7 +96,14 @@ pub trait Pulls {
     /// Goes to another point.
     fn go_to(&mut self, place: &Place<'_>);
     /// Lays one order of the job, where any heat is laid.
-    fn lay(&mut self, place: &Place<'_>, order: usize, turn: &Turn, joined: &Joined, effects: &mut [Effect]);
+    fn lay(
+        &mut self,
+        place: &Place<'_>,
+        order: usize,
+        turn: &StageHere,
+        joined: &Joined,
+        effects: &mut [Effect],
+    );
     /// Whether yield held a force down at this point.
     fn capped(&self) -> bool {
         false

@@ -1,14 +1,14 @@
 //! Job → prediction, one line a step.
 
 use super::lay_formula::ByFormula;
-use super::lay_strip::ByStations;
-use super::march::{self, March, SUBSTEPS};
 use super::plan::Plan;
 use super::result::{Allowance, Model, Prediction, ShapeAlone};
 use super::shapes::Unsure;
 use super::stations::{Stations, StripFailure};
+use super::strip_forces::ByStations;
 use super::uncertainty::Bias;
-use super::{Job, allowance, cautions, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
+use super::walk::{self, SUBSTEPS, Walk};
+use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
@@ -30,14 +30,14 @@ pub fn predict(job: &Job) -> Prediction {
 /// The same with another number of substeps along the member, to see the error of integration fall.
 pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, substeps, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, substeps, &mut ByFormula::default());
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], &Wanted::ALL)
 }
 
 /// The same with only what is wanted of it: the rest stays empty. What is there is bit for bit that of [`predict`].
 pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
 }
 
@@ -49,7 +49,7 @@ pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
 /// The verdicts of [`predict`] alone.
 pub fn judged(job: &Job) -> Vec<Verdict> {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
     let shortening = shapes::shortening(&march, &unsure);
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
@@ -97,7 +97,7 @@ pub fn predict_strip(job: &Job) -> Result<Prediction, StripFailure> {
 pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Prediction, StripFailure> {
     let plan = Plan::of(job);
     let stations = Stations::solve(job, &plan, settings)?;
-    let march = march::march(job, &plan, SUBSTEPS, &mut ByStations::new(&stations));
+    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByStations::new(&stations));
     let mut prediction = read(job, &plan, &march, Bias::STRIP, ["strip", STRIP_TRUST], &Wanted::ALL);
     strip_notes::add(job, &stations, &predict(job), &mut prediction);
     Ok(prediction)
@@ -107,7 +107,7 @@ pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Predicti
 fn read(
     job: &Job,
     plan: &Plan,
-    march: &March,
+    march: &Walk,
     bias: Bias,
     [level, trust]: [&'static str; 2],
     wanted: &Wanted,
@@ -142,7 +142,7 @@ fn read(
             Vec::new()
         },
         allowance: if wanted.words {
-            allowance::allowance(job, march, &camber, &flanges)
+            cut_length::allowance(job, march, &camber, &flanges)
         } else {
             Allowance { pieces: Vec::new(), web_edges: Vec::new(), presets: Vec::new() }
         },
@@ -166,7 +166,7 @@ fn read(
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
 pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
-    let march = march::march(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
     ShapeAlone {
         camber: shapes::camber(&march, &unsure),

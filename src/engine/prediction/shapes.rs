@@ -1,8 +1,8 @@
 //! From the curves of single passes to the bows of the member, with their uncertainty, and order by order.
 
-use super::march::March;
 use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
 use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
+use super::walk::Walk;
 use super::{Job, plan::Plan};
 use crate::bow::largest;
 use crate::member::{Parts, properties};
@@ -48,19 +48,19 @@ impl Unsure {
 }
 
 /// Camber: + toward the inner flange.
-pub fn camber(march: &March, unsure: &Unsure) -> Bow {
+pub fn camber(march: &Walk, unsure: &Unsure) -> Bow {
     let spread = |c: ArrayView1<'_, f64>| unsure.of_force(c.iter().copied());
     bow(march, &march.camber, &march.camber_slope, spread, ["inner", "outer"])
 }
 
 /// Sweep: + toward the near side.
-pub fn sweep(march: &March, unsure: &Unsure) -> Bow {
+pub fn sweep(march: &Walk, unsure: &Unsure) -> Bow {
     let spread = |c: ArrayView1<'_, f64>| unsure.of_moment(c.iter().copied());
     bow(march, &march.sweep, &march.sweep_slope, spread, ["near", "far"])
 }
 
 fn bow(
-    march: &March,
+    march: &Walk,
     offsets: &Array2<f64>,
     slope: &[f64],
     spread: impl Fn(ArrayView1<'_, f64>) -> f64,
@@ -96,7 +96,7 @@ fn least_sure(x_mm: &[f64], spread_mm: &[f64]) -> f64 {
 }
 
 /// Shortening of centroid, web edges and flanges.
-pub fn shortening(march: &March, unsure: &Unsure) -> Shortening {
+pub fn shortening(march: &Walk, unsure: &Unsure) -> Shortening {
     let [outer_edge_mm, inner_edge_mm, outer_flange_mm, inner_flange_mm] =
         march.lines.last().copied().unwrap_or_default();
     let passes = march.shortening.iter().map(|s| s.0);
@@ -111,7 +111,7 @@ pub fn shortening(march: &March, unsure: &Unsure) -> Shortening {
 }
 
 /// Pass by pass.
-pub fn passes(job: &Job, march: &March) -> Vec<PassResult> {
+pub fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
     job.passes
         .iter()
         .enumerate()
@@ -152,7 +152,7 @@ pub fn passes(job: &Job, march: &March) -> Vec<PassResult> {
 }
 
 /// Pass by pass: everything laid up to and with each.
-pub fn build_up(job: &Job, march: &March) -> Vec<Step> {
+pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
     let mut shortening_mm = 0.0;
     let mut camber = vec![0.0; march.x_mm.len()];
     let mut sweep = camber.clone();

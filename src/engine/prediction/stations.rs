@@ -8,10 +8,10 @@
 use super::Job;
 use super::plan::{Plan, covers};
 use crate::bow::Pull;
+use crate::joint_solver::{SectionError, SectionSteel, ThermalTable};
 use crate::member::{Seam, Span};
-use crate::section::{SectionError, SectionSteel, ThermalTable};
 use crate::strip::{
-    Bead, Melted, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, Turn, weld,
+    Bead, Melted, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
 };
 use crate::welding::{FlangeFit, Pass, Side, Wait};
 use rayon::prelude::*;
@@ -216,7 +216,7 @@ fn strip_job(job: &Job, span: &Span, x_mm: f64, settings: StripSettings) -> Stri
     let here = |pass: &&Pass| covers(pass, span.middle_mm());
     let turn = |order: &crate::welding::Order| {
         let passes = || job.passes.iter().filter(here).filter(|p| p.order == order.number);
-        Turn {
+        StripStage {
             joined: order.joined,
             follows: order.fit == FlangeFit::Follows,
             wait_s: match order.wait {
@@ -241,7 +241,7 @@ fn strip_job(job: &Job, span: &Span, x_mm: f64, settings: StripSettings) -> Stri
 }
 
 /// Whether a turn welds a seam from both sides.
-fn both_sides(turn: &Turn, seam: Seam) -> bool {
+fn both_sides(turn: &StripStage, seam: Seam) -> bool {
     let laid = |side| turn.beads.iter().any(|b| b.seam == seam && b.side == side);
     laid(Side::Near) && laid(Side::Far)
 }

@@ -4,7 +4,7 @@ use super::result::{Prediction, StripNotes};
 use super::stations::{NEAR_ENOUGH, Stations};
 use super::{Code, Job, Warning};
 use crate::member::Seam;
-use crate::units::{Part, Said};
+use crate::units::{Message, Part};
 
 /// Part of a flange's thickness from which melting is worth a warning (choice: a plate with less than a tenth left sags).
 const NEARLY_THROUGH: f64 = 0.9;
@@ -44,7 +44,7 @@ pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mu
     for (seam, (x_mm, melted)) in Seam::BOTH.into_iter().zip(&stations.melted) {
         let thickness = job.member.plates_at(*x_mm).flange_mm(seam).1;
         if melted.flange_mm > NEARLY_THROUGH * thickness {
-            let text = Said::of(
+            let text = Message::of(
                 "{} seam at {}: the heat melts {} of a {} flange, so it would sag or burn through, and the force there is not \
                  to be relied on; use less heat or a thicker flange",
                 [
@@ -57,7 +57,7 @@ pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mu
             out.push(Warning::new(Code::MeltThrough, text));
         }
         if melted.web_share > NEARLY_THROUGH {
-            let text = Said::of(
+            let text = Message::of(
                 "{} seam at {}: above the fillet the heat melts the web through, so it would burn through, and the force there \
                  is not to be relied on; use less heat or a thicker web",
                 [seam.name().into(), Part::Position(*x_mm)],

@@ -1,17 +1,17 @@
-//! Turn of the member by flanges that want to sweep differently: seams on opposite sides, or flanges of unequal width.
+//! StageHere of the member by flanges that want to sweep differently: seams on opposite sides, or flanges of unequal width.
 
 use super::Job;
-use super::march::March;
 use super::plan::Plan;
 use super::result::{Bow, Twist};
 use super::shapes::Unsure;
+use super::walk::Walk;
 use crate::bow::twist::{Stretch, turn_rad};
 use crate::member::{Plates, Seam};
 use crate::numerics::between;
-use crate::shrinkage::joint::seam_index;
+use crate::shrinkage::second_side::seam_index;
 
 /// Reads the moments of a walk.
-pub fn twist(job: &Job, plan: &Plan, march: &March, sweep: &Bow, unsure: &Unsure) -> Twist {
+pub fn twist(job: &Job, plan: &Plan, march: &Walk, sweep: &Bow, unsure: &Unsure) -> Twist {
     let mut stretches: Vec<Stretch> = march
         .web
         .iter()

@@ -6,7 +6,7 @@
 //! and of model choices, and have to give way to a shop's own measurements.
 
 use crate::member::Seam;
-use crate::shrinkage::joint::seam_index;
+use crate::shrinkage::second_side::seam_index;
 use crate::sources::{Constant, Trust};
 use crate::welding::Pass;
 

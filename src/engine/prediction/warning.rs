@@ -1,6 +1,6 @@
 //! Warnings: values that travel with the result, each with what to do about it.
 
-use crate::units::Said;
+use crate::units::Message;
 use serde::Serialize;
 
 /// What a warning is about.
@@ -53,12 +53,12 @@ pub struct Warning {
     /// What it is about.
     pub code: Code,
     /// What was found, with numbers, and what to do.
-    pub text: Said,
+    pub text: Message,
 }
 
 impl Warning {
     /// A warning with that code and text.
-    pub fn new(code: Code, text: impl Into<Said>) -> Self {
+    pub fn new(code: Code, text: impl Into<Message>) -> Self {
         Self { code, text: text.into() }
     }
 }

@@ -1,16 +1,16 @@
 //! Whether and how far the web ripples.
 
 use super::Job;
-use super::march::{March, WebPart};
 use super::plan::Plan;
 use super::result::{Ripple, RippleVerdict};
 use super::uncertainty::SPAN;
+use super::walk::{Walk, WebPart};
 use crate::bow::Plane;
 use crate::bow::ripple::{K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mpa};
 use crate::member::{Parts, properties};
 
 /// The web, substep by substep; `force_bias` is that of the forces which press it.
-pub fn ripple(job: &Job, plan: &Plan, march: &March, force_bias: f64) -> Vec<Ripple> {
+pub fn ripple(job: &Job, plan: &Plan, march: &Walk, force_bias: f64) -> Vec<Ripple> {
     march.web.iter().map(|part| at(job, plan, part, force_bias)).collect()
 }
 

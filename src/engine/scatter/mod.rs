@@ -8,8 +8,8 @@
 //! * `inputs`: what can be varied by name, with its usual spread; `own`: a shop's deviations in their place; `spread`: a `distribution` with its ends cut off;
 //!   `moments`: its mean and deviation; `fault`: why numbers describe none; `normal`: the bell curve both ways.
 //! * `plan`: random, Latin or Sobol points, each from its number alone (`hash` shuffles without memory);
-//!   `together`: correlated inputs.
-//! * `swing`: one input at a time; `indices`: shares of the variance; `weight`: what both give.
+//!   `correlation`: correlated inputs.
+//! * `one_at_a_time`: one input at a time; `indices`: shares of the variance; `weight`: what both give.
 //! * `chance`: how often a limit is passed; `apart`: the same with bias and scatter told apart; `running`: mean,
 //!   deviation, quantiles.
 //! * `pieces`: pieces of a job with the usual inputs drawn; `out`: how likely one is out of the limits of its job, the one
@@ -17,8 +17,9 @@
 //!
 //! Model bias (the same for every piece) and scatter from piece to piece stay apart everywhere.
 
-mod apart;
+mod bias_and_scatter;
 mod chance;
+mod correlation;
 mod distribution;
 mod fault;
 mod hash;
@@ -26,28 +27,27 @@ mod indices;
 mod inputs;
 mod moments;
 mod normal;
+mod one_at_a_time;
 mod out;
 mod own;
 mod pieces;
 mod plan;
 mod running;
 mod spread;
-mod swing;
-mod together;
 mod weight;
 
-pub use apart::{Apart, ApartFault, apart};
+pub use bias_and_scatter::{Apart, ApartFault, bias_and_scatter};
 pub use chance::{Chance, Z_95};
+pub use correlation::{Correlation, CorrelationFault, Pair};
 pub use distribution::Distribution;
 pub use fault::SpreadFault;
 pub use indices::{Block, Shares, SharesFault, share_block, share_cases, share_point, shares};
 pub use inputs::{Acts, Class, INPUTS, Input, input};
+pub use one_at_a_time::{swing_cases, swing_point, swings};
 pub use out::{OutOfLimits, out_of_limits, say_chances};
 pub use own::{Deviations, problems_of};
 pub use pieces::{Draws, Pieces, Room};
 pub use plan::{Layout, Plan, PlanFault};
 pub use running::{Running, quantile};
 pub use spread::{LEAST_LEFT, Spread};
-pub use swing::{swing_cases, swing_point, swings};
-pub use together::{Correlation, CorrelationFault, Pair};
 pub use weight::{Share, Swing};

@@ -4,7 +4,7 @@
 //! Every piece is judged as a prediction is, at its own worst place. What the shop makes up for before welding, and what
 //! another level of model predicts, moves every piece alike.
 
-use super::{Apart, Chance, Deviations, Draws, Pieces, PlanFault, Room, apart};
+use super::{Apart, Chance, Deviations, Draws, Pieces, PlanFault, Room, bias_and_scatter};
 use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS, STRIP_SEAM_BIAS};
 use crate::prediction::{Job, OutOfRange, Prediction, judged};
 use crate::tolerance::{DrawnSize, Likely, Quantity, Verdict};
@@ -142,7 +142,7 @@ fn size(sizes: &[f64], each: usize) -> DrawnSize {
     let mut running = super::Running::default();
     sizes.iter().for_each(|size| running.add(*size));
     let (bias_sd_mm, scatter_sd_mm) =
-        apart(sizes, each, &[], |_| false).map_or((0.0, 0.0), |a| (a.bias_sd, a.scatter_sd));
+        bias_and_scatter(sizes, each, &[], |_| false).map_or((0.0, 0.0), |a| (a.bias_sd, a.scatter_sd));
     DrawnSize { mean_mm: running.mean().unwrap_or(0.0), bias_sd_mm, scatter_sd_mm }
 }
 
@@ -151,7 +151,7 @@ impl Likely {
     /// middle. NaN is a piece that makes no job.
     pub fn counted(pieces: &[f64], right: &[f64], each: usize) -> Self {
         let out = |x: f64| x > 0.5;
-        match apart(pieces, each, right, out) {
+        match bias_and_scatter(pieces, each, right, out) {
             Ok(found) => Self::from(&found),
             Err(_) => {
                 let all = Chance::count(pieces, out).fraction().unwrap_or(0.0);

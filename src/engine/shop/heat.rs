@@ -1,9 +1,9 @@
 //! Torches for vee heats and lines of heat.
 
 use crate::input::findings::{Bounds, Findings, bounds};
+use crate::straighten::flange::Torch;
 use crate::straighten::heat::Response;
 use crate::straighten::plan::HeatTools;
-use crate::straighten::tilt::Torch;
 use crate::units::{Angle, Force, HeatInput, Length};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

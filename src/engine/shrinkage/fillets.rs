@@ -1,8 +1,8 @@
 //! The beads of one order at one joint, and how they stand in time to what the joint holds already: all that does not
 //! change along a stretch of member, worked out once.
 
-use super::joint::{Laid, REPEAT_COLD, second_side_cold, share_warm, side_index};
-use super::lateral;
+use super::lateral_arm;
+use super::second_side::{Deposit, REPEAT_COLD, second_side_cold, share_warm, side_index};
 use super::source::{Legs, Source};
 use crate::welding::{Side, Wait};
 
@@ -158,7 +158,7 @@ impl Timeline {
             repeat,
             between,
             cold,
-            left: lateral::left_after_second(lag_between),
+            left: lateral_arm::left_after_second(lag_between),
             warm: share_warm(lags[0].min(lags[1])),
             second,
             deposit_mm2: of(|b| b.deposit_mm2 * b.welded_fraction).iter().sum(),
@@ -194,10 +194,10 @@ impl Fillets {
     /// What they bring where the section gives by `give_per_mm2` (see [`Source::lone_n`]) and their force is that times
     /// `factor`; `available_mm2` of flange and web yields at most.
     #[inline]
-    pub fn laid(&self, give_per_mm2: [f64; 2], factor: f64, available_mm2: f64, yield_mpa: f64) -> Laid {
+    pub fn laid(&self, give_per_mm2: [f64; 2], factor: f64, available_mm2: f64, yield_mpa: f64) -> Deposit {
         let lone = |side: usize| factor * self.times[side] * self.alone[side].lone_n(give_per_mm2);
         let of = |overlap: &Option<Overlap>, cold| overlap.as_ref().map_or(cold, |o| o.factor(give_per_mm2));
-        Laid {
+        Deposit {
             lone_n: [lone(0), lone(1)],
             arm_mm: self.arm_mm,
             deposit_mm2: self.deposit_mm2,

@@ -3,7 +3,7 @@
 //! They share laboratories and theories, so their spread shows how far methods differ, not how far any of them
 //! is from a real member.
 
-use super::{joint, tendon};
+use super::{second_side, tendon};
 
 /// What the methods may use of one pass.
 #[derive(Debug, Clone, Copy)]
@@ -21,7 +21,7 @@ pub struct Weld {
 /// How a method adds the second side of a web to the first.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum SecondSide {
-    /// By lag, as [`joint::second_side_of_proportional`].
+    /// By lag, as [`second_side::second_side_of_proportional`].
     ByLag,
     /// Total over first is this, whatever the lag.
     Fixed(f64),
@@ -31,7 +31,7 @@ impl SecondSide {
     /// Total over first at that lag (time/t*).
     pub fn factor(self, lag: f64) -> f64 {
         match self {
-            Self::ByLag => joint::second_side_of_proportional(lag),
+            Self::ByLag => second_side::second_side_of_proportional(lag),
             Self::Fixed(k) => k,
         }
     }

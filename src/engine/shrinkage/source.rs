@@ -21,16 +21,16 @@ impl Legs {
         tendon::heat_parameter(heat_j_per_mm, self.flange_mm, self.web_mm)
     }
 
-    /// Time t* of [`joint::cooling_time_s`](super::joint::cooling_time_s) for that heat, s.
+    /// Time t* of [`second_side::cooling_time_s`](super::second_side::cooling_time_s) for that heat, s.
     pub fn cooling_time_s(&self, heat_j_per_mm: f64) -> f64 {
         let Self { flange_mm, web_mm, yield_mpa, e_mpa } = *self;
-        super::joint::cooling_time_s(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
+        super::second_side::cooling_time_s(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
     }
 
     /// Reach of the plastic zone of that heat, mm.
     pub fn reach_mm(&self, heat_j_per_mm: f64) -> f64 {
         let Self { flange_mm, web_mm, yield_mpa, e_mpa } = *self;
-        super::joint::reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
+        super::second_side::reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
     }
 
     /// That heat as one pass; `stretching_j_per_mm` is the heat that stretches the section meanwhile, at the own and at

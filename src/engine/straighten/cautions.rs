@@ -2,7 +2,7 @@
 
 use crate::straighten::decide::{Delivery, Service, Situation};
 use crate::straighten::heat::{NEXT_HEAT_C, NO_WATER_C, most_c};
-use crate::units::Said;
+use crate::units::Message;
 use serde::Serialize;
 
 /// What a caution is about.
@@ -37,7 +37,7 @@ pub struct Caution {
     /// What about.
     pub hazard: Hazard,
     /// What to heed.
-    pub text: Said,
+    pub text: Message,
 }
 
 /// What the cautions depend on.
@@ -114,7 +114,7 @@ const HIGH_MU: f64 = 5.0;
 /// FHWA heat-straightening guide; AISC 360 M2, AWS D1.1, EN 1090-2 6.5 (memory); NFPA 51B fire watch of one hour (memory).
 pub fn cautions(facts: &Facts) -> Vec<Caution> {
     let mut out = Vec::new();
-    let mut say = |on: bool, hazard, text: Said| {
+    let mut say = |on: bool, hazard, text: Message| {
         if on {
             out.push(Caution { hazard, text });
         }
@@ -139,9 +139,9 @@ pub fn cautions(facts: &Facts) -> Vec<Caution> {
     out
 }
 
-fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
+fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
     let on = facts.pressed;
-    let spring = Said::from("A loaded press is a spring.");
+    let spring = Message::from("A loaded press is a spring.");
     let spring = if facts.stored_j > 0.0 {
         spring
             .and(format!(" It holds about {:.1} kJ at ", facts.stored_j / 1e3))
@@ -198,7 +198,7 @@ fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
     );
 }
 
-fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
+fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
     let on = facts.heated;
     say(
         on,
@@ -208,7 +208,7 @@ fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
          chained, flashback arrestors; strip zinc, paint and primer first, fumes are poisonous; hot steel does not look hot."
             .into(),
     );
-    let never = Said::from("Never above ");
+    let never = Message::from("Never above ");
     let never = match most_c(facts.situation.delivery) {
         Some(c) => never.hottest(c),
         None => never.and("the steel maker's limit"),
@@ -228,7 +228,7 @@ fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
     say(
         on,
         Hazard::Brittle,
-        Said::from("Do not strike or bend steel between ")
+        Message::from("Do not strike or bend steel between ")
             .hottest(150.0)
             .and(" and ")
             .hottest(370.0)
@@ -236,7 +236,7 @@ fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
     );
 }
 
-fn steel(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Said)) {
+fn steel(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
     let s = &facts.situation;
     say(
         s.service != Service::Building,

@@ -1,6 +1,6 @@
 //! Straightening: whether a member needs it, and how.
 //!
-//! `shape` is how far the piece is from straight, `decide` whether to act, `press`, `heat` and `tilt` what one push, heat or
+//! `shape` is how far the piece is from straight, `decide` whether to act, `press`, `heat` and `flange` what one push, heat or
 //! pass does, `plan` the steps or the limit that blocks, `piece` what planning needs from a job and its prediction or from
 //! measured offsets, `cautions` what to say with them.
 //!
@@ -9,9 +9,9 @@
 pub mod cautions;
 pub mod decide;
 mod filled;
+pub mod flange;
 pub mod heat;
 pub mod piece;
 pub mod plan;
 pub mod press;
 pub mod shape;
-pub mod tilt;

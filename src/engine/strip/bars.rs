@@ -4,7 +4,7 @@
 //! its temperature; stress across it is left out, which changes forces by about 1 % (4 % in thick flanges).
 
 use super::net::Spot;
-use crate::section::{Failure, Hot, Law, Memory, SectionSteel, SolveError, bar_answer, solve_three};
+use crate::joint_solver::{Failure, Hot, Law, Memory, SectionSteel, SolveError, bar_answer, solve_three};
 use crate::steel::molten::SOLIDUS_C;
 
 /// Newton iterations after which a step has failed; three are usual.

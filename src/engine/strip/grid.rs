@@ -5,8 +5,8 @@
 //! lost where two-dimensional and one-dimensional parts meet.
 
 use super::layout::StripSection;
+use crate::joint_solver::{Fineness, Joint, Part, Root, SectionError, graded};
 use crate::member::Seam;
-use crate::section::{Fineness, Joint, Part, Root, SectionError, graded};
 use crate::welding::Side;
 use std::ops::Range;
 

@@ -1,7 +1,7 @@
 //! The section of a member at one place, as it is welded.
 
+use crate::joint_solver::{SectionError, positive};
 use crate::member::{Plates, Seam};
-use crate::section::{SectionError, positive};
 use crate::welding::Side;
 use serde::Serialize;
 
@@ -64,11 +64,11 @@ impl StripSection {
     /// `NotPositive` or `OutOfRange` for a size, `FilletTooLarge` for a leg that its plates cannot take.
     pub fn check(&self) -> Result<(), SectionError> {
         positive(&[("web depth, mm", self.depth_mm), ("web thickness, mm", self.web_mm)])?;
-        crate::section::within("web thickness, mm", self.web_mm, THINNEST_MM, self.depth_mm)?;
+        crate::joint_solver::within("web thickness, mm", self.web_mm, THINNEST_MM, self.depth_mm)?;
         for seam in Seam::BOTH {
             let Some((width, thickness)) = self.flange_mm(seam) else { continue };
             positive(&[("flange width, mm", width), ("flange thickness, mm", thickness)])?;
-            crate::section::within("flange thickness, mm", thickness, THINNEST_MM, f64::MAX)?;
+            crate::joint_solver::within("flange thickness, mm", thickness, THINNEST_MM, f64::MAX)?;
             let overhang = (width - self.web_mm) / 2.0;
             positive(&[("overhang of the flange beside the web, mm", overhang)])?;
             for leg_mm in self.legs_mm(seam).into_iter().flatten() {

@@ -22,7 +22,7 @@ pub use grid::Cut;
 pub use layout::{StripSection, THINNEST_MM};
 pub use outcome::{Melted, StripEffort, StripOutcome, TurnOutcome};
 pub use run::weld;
-pub use sequence::{Bead, Shape, StripJob, StripSettings, Turn};
+pub use sequence::{Bead, Shape, StripJob, StripSettings, StripStage};
 
 #[cfg(test)]
 mod run_tests;

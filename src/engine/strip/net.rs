@@ -1,8 +1,8 @@
 //! From quadrilaterals to points where stress is known and to the network through which heat flows.
 
 use super::grid::{Grid, Quad};
+use crate::joint_solver::Network;
 use crate::numerics::GAUSS_2;
-use crate::section::Network;
 use std::collections::BTreeMap;
 
 /// Area of an unknown that is not there, mm²: next to none, so that its equation still has a solution.

@@ -67,7 +67,7 @@ pub struct StripEffort {
 /// A section, welded.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct StripOutcome {
-    /// Turn by turn.
+    /// StripStage by turn.
     pub turns: Vec<TurnOutcome>,
     /// At outer and inner seam.
     pub melted: [Melted; 2],

@@ -5,9 +5,9 @@ use super::grid::{Grid, Piece};
 use super::melted::melted;
 use super::net::{Spot, network, spots};
 use super::outcome::{Melted, StripEffort, StripOutcome, TurnOutcome, pulls};
-use super::sequence::{Shape, StripJob, StripSettings, Turn};
+use super::sequence::{Shape, StripJob, StripSettings, StripStage};
+use crate::joint_solver::{Failure, Heat, HeatFailure, SectionError, SolveError, Stepping, ThermalTable};
 use crate::member::{Parts, Seam};
-use crate::section::{Failure, Heat, HeatFailure, SectionError, SolveError, Stepping, ThermalTable};
 use crate::steel::molten::SOLIDUS_C;
 
 /// Times a step is halved before it is given up.
@@ -107,7 +107,7 @@ impl March<'_> {
     fn lay(
         &mut self,
         number: usize,
-        turn: &Turn,
+        turn: &StripStage,
         next: Option<Option<f64>>,
     ) -> Result<TurnOutcome, SectionError> {
         let settings = &self.job.settings;
@@ -179,7 +179,7 @@ impl March<'_> {
     }
 
     /// Plates that join take the section as it is.
-    fn join(&mut self, turn: &Turn) {
+    fn join(&mut self, turn: &StripStage) {
         for (quad, there) in self.there.iter_mut().enumerate() {
             if *there || !is_joined(self.grid.quads[quad].piece, turn.joined) {
                 continue;
@@ -207,7 +207,7 @@ impl March<'_> {
     }
 
     /// Heat of each unknown, J/mm.
-    fn shares(&self, turn: &Turn) -> Vec<f64> {
+    fn shares(&self, turn: &StripStage) -> Vec<f64> {
         let mut all = vec![0.0; self.grid.unknowns];
         for bead in &turn.beads {
             let mut own = vec![0.0; self.grid.unknowns];

@@ -1,11 +1,11 @@
 //! The strip against the section room, closed forms and finer versions of itself.
 
 use super::*;
-use crate::member::Seam;
-use crate::section::{
+use crate::joint_solver::{
     self, Fineness, Joint, Law, Lengthwise, Model, Root, SectionSteel, Sequence, Settings, Surface,
     ThermalTable,
 };
+use crate::member::Seam;
 use crate::welding::{Side, Wait};
 use std::sync::LazyLock;
 
@@ -49,8 +49,8 @@ impl Tee {
         Bead { seam: Seam::Outer, side, leg_mm: self.leg, heat_j_per_mm: self.heat }
     }
 
-    fn both(&self) -> Vec<Turn> {
-        [Side::Near, Side::Far].map(|side| Turn::cold(vec![self.bead(side)])).to_vec()
+    fn both(&self) -> Vec<StripStage> {
+        [Side::Near, Side::Far].map(|side| StripStage::cold(vec![self.bead(side)])).to_vec()
     }
 
     fn strip(&self, settings: StripSettings) -> StripOutcome {
@@ -74,7 +74,7 @@ impl Tee {
         let start = Sequence::of_joint(&joint, fineness, SectionSteel::hot(355.0), settings).unwrap();
         let near = start.weld(&joint, &[(Side::Near, self.heat)], Wait::Cold).unwrap();
         let outcome =
-            section::run(&near.weld(&joint, &[(Side::Far, self.heat)], Wait::Cold).unwrap()).unwrap();
+            joint_solver::run(&near.weld(&joint, &[(Side::Far, self.heat)], Wait::Cold).unwrap()).unwrap();
         [0, 1].map(|k| {
             let s = outcome.passes[k].shrinkage;
             [s.force_n, s.strain, s.curvature_per_mm[1]]
@@ -187,7 +187,7 @@ fn in_plates_too_thick_to_be_heated_through_the_force_is_that_of_round_isotherms
             ..cut(1.0, per_leg, even, growth, (4, 1.15))
         };
         let bead = Bead { seam: Seam::Outer, side: Side::Near, leg_mm: 3.0, heat_j_per_mm: 1000.0 };
-        let job = StripJob::new(section, steel, vec![Turn::cold(vec![bead])], settings);
+        let job = StripJob::new(section, steel, vec![StripStage::cold(vec![bead])], settings);
         let turn = &weld(&job, &table).unwrap().turns[0];
         assert!(turn.energy_balance.abs() < BALANCE);
         turn.at(Seam::Outer).force_n / 1000.0 / (alpha * e_mpa / rho_c)

@@ -2,8 +2,8 @@
 
 use super::grid::Cut;
 use super::layout::StripSection;
+use crate::joint_solver::{SectionError, SectionSteel, Surface, positive, within};
 use crate::member::{Parts, Seam};
-use crate::section::{SectionError, SectionSteel, Surface, positive, within};
 use crate::welding::Side;
 use serde::Serialize;
 
@@ -27,7 +27,7 @@ pub struct Bead {
 
 /// What is laid at one time.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Turn {
+pub struct StripStage {
     /// Plates that act together from here on; none that acted before may be missing.
     pub joined: Parts,
     /// A flange newly joined follows the member's sweep instead of being clamped straight.
@@ -40,7 +40,7 @@ pub struct Turn {
     pub beads: Vec<Bead>,
 }
 
-impl Turn {
+impl StripStage {
     /// Beads laid cold on the whole section.
     pub const fn cold(beads: Vec<Bead>) -> Self {
         Self { joined: Parts::ALL, follows: false, wait_s: None, preheat_c: 20.0, beads }
@@ -107,7 +107,7 @@ pub struct StripJob {
     /// Its steel.
     pub steel: SectionSteel,
     /// What is laid, in order.
-    pub turns: Vec<Turn>,
+    pub turns: Vec<StripStage>,
     /// How to calculate.
     pub settings: StripSettings,
 }
@@ -117,7 +117,7 @@ impl StripJob {
     pub fn new(
         mut section: StripSection,
         steel: SectionSteel,
-        turns: Vec<Turn>,
+        turns: Vec<StripStage>,
         settings: StripSettings,
     ) -> Self {
         for bead in turns.iter().flat_map(|t| &t.beads) {

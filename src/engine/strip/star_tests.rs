@@ -2,8 +2,8 @@
 
 use super::star_check::{Rule, one_fillet};
 use super::*;
+use crate::joint_solver::{Law, SectionSteel, Surface, ThermalTable};
 use crate::member::{Parts, Seam};
-use crate::section::{Law, SectionSteel, Surface, ThermalTable};
 use crate::steel::molten::Strength;
 use crate::welding::Side;
 use std::sync::LazyLock;
@@ -49,7 +49,7 @@ const fn bead(seam: Seam, side: Side, leg_mm: f64, heat_j_per_mm: f64) -> Bead {
 fn run(
     section: StripSection,
     steel: SectionSteel,
-    turns: Vec<Turn>,
+    turns: Vec<StripStage>,
     settings: StripSettings,
 ) -> StripOutcome {
     let table = ThermalTable::constant(RHO_C, 40.0);
@@ -67,7 +67,7 @@ fn line(plates: [f64; 2], yield_mpa: f64, prior_mpa: f64, step_mm: f64, growth: 
     let section = StripSection { depth_mm: 800.0, web_mm: web, flanges_mm, legs_mm: [[None; 2]; 2] };
     let shape = Shape::Star { step_mm, spread_mm: 1.0 };
     let settings = StripSettings { shape, held: true, prior_mpa, growth, ..SETTINGS };
-    let turns = vec![Turn::cold(vec![bead(Seam::Outer, Side::Near, 0.1, 1000.0)])];
+    let turns = vec![StripStage::cold(vec![bead(Seam::Outer, Side::Near, 0.1, 1000.0)])];
     run(section, steel(yield_mpa, false), turns, settings).turns[0].at(Seam::Outer).force_n / 1000.0 / UNIT
 }
 
@@ -103,7 +103,7 @@ fn prior_stress_takes_its_logarithm_off_the_force() {
 
 #[test]
 fn the_same_pass_again_adds_nothing_and_a_larger_one_counts_alone() {
-    let pass = |heat| Turn::cold(vec![bead(Seam::Outer, Side::Near, 6.0, heat)]);
+    let pass = |heat| StripStage::cold(vec![bead(Seam::Outer, Side::Near, 6.0, heat)]);
     let settings = StripSettings { held: true, ..SETTINGS };
     for (second, want) in [(1000.0, 1.0), (1500.0, 1.5), (2000.0, 2.0)] {
         let outcome = run(TEE, steel(355.0, false), vec![pass(1000.0), pass(second)], settings);
@@ -135,7 +135,7 @@ static THEIR_STEPPING: LazyLock<f64> = LazyLock::new(|| {
 
 #[test]
 fn a_second_star_has_our_sweep_when_refined_and_the_separate_one_when_stepped_like_it() {
-    let near = Turn::cold(vec![bead(Seam::Outer, Side::Near, 6.0, 1158.0)]);
+    let near = StripStage::cold(vec![bead(Seam::Outer, Side::Near, 6.0, 1158.0)]);
     let turn = &run(TEE, steel(355.0, false), vec![near], SETTINGS).turns[0];
     let ours = [turn.at(Seam::Outer).force_n, -turn.plane[1] * 8e6];
     let refined = [(1.0, 150), (1.0, 300), (0.5, 300)].map(|(cell, n)| one_fillet(cell, n, Rule::TwoStage));
@@ -161,8 +161,9 @@ fn a_tee_with_a_second_side_after_any_time_is_that_of_a_separate_fibre_calculati
     for hot in [false, true] {
         let first = if hot { [188.6, 8.28, 3.87] } else { [215.2, 9.44, 4.44] };
         for (wait_s, constant, en) in TEE_ROWS {
-            let near = Turn::cold(vec![bead(Seam::Outer, Side::Near, 6.0, 1158.0)]);
-            let far = Turn { wait_s, ..Turn::cold(vec![bead(Seam::Outer, Side::Far, 6.0, 1158.0)]) };
+            let near = StripStage::cold(vec![bead(Seam::Outer, Side::Near, 6.0, 1158.0)]);
+            let far =
+                StripStage { wait_s, ..StripStage::cold(vec![bead(Seam::Outer, Side::Far, 6.0, 1158.0)]) };
             let outcome = run(TEE, steel(355.0, hot), vec![near, far], SETTINGS);
             let got = [0, 1].map(|k| {
                 let turn = &outcome.turns[k];
@@ -197,16 +198,16 @@ fn bows(outcome: &StripOutcome) -> [f64; 3] {
 fn a_beam_in_any_sequence_is_that_of_a_separate_fibre_calculation() {
     let [outer, inner] = Seam::BOTH.map(|seam| bead(seam, Side::Near, 5.0, 804.0));
     let tee = Parts::WEB.with(Parts::OUTER_FLANGE);
-    let first = |parts, beads| Turn { joined: parts, ..Turn::cold(beads) };
-    let follows = Turn { follows: true, ..Turn::cold(vec![inner]) };
+    let first = |parts, beads| StripStage { joined: parts, ..StripStage::cold(beads) };
+    let follows = StripStage { follows: true, ..StripStage::cold(vec![inner]) };
     // Straight or following, the second flange sweeps as printed only on top of what the first left.
-    type Case = (&'static str, Vec<Turn>, [[f64; 3]; 2]);
+    type Case = (&'static str, Vec<StripStage>, [[f64; 3]; 2]);
     let cases: [Case; 4] = [
-        ("both at once", vec![Turn::cold(vec![outer, inner])], [[0.190, 0.0, 6.9], [0.169, 0.0, 6.1]]),
-        ("outer alone", vec![Turn::cold(vec![outer])], [[0.095, 8.2, 3.5], [0.084, 7.2, 3.1]]),
+        ("both at once", vec![StripStage::cold(vec![outer, inner])], [[0.190, 0.0, 6.9], [0.169, 0.0, 6.1]]),
+        ("outer alone", vec![StripStage::cold(vec![outer])], [[0.095, 8.2, 3.5], [0.084, 7.2, 3.1]]),
         (
             "outer, then inner",
-            vec![Turn::cold(vec![outer]), Turn::cold(vec![inner])],
+            vec![StripStage::cold(vec![outer]), StripStage::cold(vec![inner])],
             [[0.185, 0.14, 6.8], [0.164, 0.13, 6.0]],
         ),
         (
@@ -241,7 +242,7 @@ fn one_sided_beams_of_all_sizes_are_those_of_a_separate_fibre_calculation() {
         let section = StripSection { depth_mm: depth, web_mm: web, flanges_mm, legs_mm: [[None; 2]; 2] };
         for (hot, want) in [false, true].into_iter().zip(ratios) {
             let beads = Seam::BOTH.map(|seam| bead(seam, Side::Near, leg, heat)).to_vec();
-            let outcome = run(section, steel(355.0, hot), vec![Turn::cold(beads)], SETTINGS);
+            let outcome = run(section, steel(355.0, hot), vec![StripStage::cold(beads)], SETTINGS);
             let pull = outcome.turns[0].at(Seam::Outer).plus(outcome.turns[0].at(Seam::Inner));
             let (ratio, lateral) = (pull.force_n / (2.0 * heat * 184.3), pull.near_n_mm / pull.force_n);
             println!(

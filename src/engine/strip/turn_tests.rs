@@ -1,8 +1,8 @@
 //! Turns on a whole beam: sides, waits, plates that join, preheat; and what is refused.
 
 use super::*;
+use crate::joint_solver::{SectionError, SectionSteel, ThermalTable};
 use crate::member::{Parts, Plates, Seam, properties};
-use crate::section::{SectionError, SectionSteel, ThermalTable};
 use crate::welding::Side;
 use std::sync::LazyLock;
 
@@ -30,13 +30,13 @@ const fn at(seam: Seam, side: Side) -> Bead {
     Bead { seam, side, leg_mm: 5.0, heat_j_per_mm: 800.0 }
 }
 
-fn welded(turns: Vec<Turn>) -> StripOutcome {
+fn welded(turns: Vec<StripStage>) -> StripOutcome {
     run(&StripJob::new(beam(), SectionSteel::hot(355.0), turns, StripSettings::STANDARD))
 }
 
 #[test]
 fn mirrored_welds_pull_the_mirrored_way() {
-    let lone = |seam, side| welded(vec![Turn::cold(vec![at(seam, side)])]).turns[0].clone();
+    let lone = |seam, side| welded(vec![StripStage::cold(vec![at(seam, side)])]).turns[0].clone();
     let first = lone(Seam::Outer, Side::Near);
     for (seam, side) in [(Seam::Outer, Side::Far), (Seam::Inner, Side::Near), (Seam::Inner, Side::Far)] {
         let (a, b) = (first.at(Seam::Outer), lone(seam, side).at(seam));
@@ -50,8 +50,8 @@ fn mirrored_welds_pull_the_mirrored_way() {
 fn forces_of_a_turn_give_back_the_strains_of_the_section() {
     // N, M over E A, E I of the plates alone.
     let outcome = welded(vec![
-        Turn::cold(vec![at(Seam::Outer, Side::Near)]),
-        Turn::cold(vec![at(Seam::Inner, Side::Far)]),
+        StripStage::cold(vec![at(Seam::Outer, Side::Near)]),
+        StripStage::cold(vec![at(Seam::Inner, Side::Far)]),
     ]);
     let turn = &outcome.turns[1];
     let plates = Plates { web_mm: 6.0, outer_mm: (180.0, 10.0), inner_mm: (180.0, 10.0) };
@@ -70,8 +70,9 @@ fn forces_of_a_turn_give_back_the_strains_of_the_section() {
 #[test]
 fn a_second_side_soon_after_the_first_pulls_as_if_at_once_and_more_than_later_or_cold() {
     let [near, far] = [Side::Near, Side::Far].map(|side| at(Seam::Outer, side));
-    let after = |wait_s| vec![Turn::cold(vec![near]), Turn { wait_s, ..Turn::cold(vec![far]) }];
-    let all = [vec![Turn::cold(vec![near, far])], after(Some(5.0)), after(Some(60.0)), after(None)];
+    let after =
+        |wait_s| vec![StripStage::cold(vec![near]), StripStage { wait_s, ..StripStage::cold(vec![far]) }];
+    let all = [vec![StripStage::cold(vec![near, far])], after(Some(5.0)), after(Some(60.0)), after(None)];
     let forces = all.map(|turns| welded(turns).turns.last().unwrap().at(Seam::Outer).force_n);
     println!("at once, after 5 s, 60 s, cold: {forces:.0?} N");
     assert!((forces[1] / forces[0] - 1.0).abs() < 0.02, "{forces:?}");
@@ -80,12 +81,12 @@ fn a_second_side_soon_after_the_first_pulls_as_if_at_once_and_more_than_later_or
 
 #[test]
 fn a_flange_that_joins_brings_nothing_and_feels_only_what_comes_after() {
-    let tee = Turn {
+    let tee = StripStage {
         joined: Parts::WEB.with(Parts::OUTER_FLANGE),
-        ..Turn::cold(vec![at(Seam::Outer, Side::Near)])
+        ..StripStage::cold(vec![at(Seam::Outer, Side::Near)])
     };
     for follows in [false, true] {
-        let outcome = welded(vec![tee.clone(), Turn { follows, ..Turn::cold(vec![]) }]);
+        let outcome = welded(vec![tee.clone(), StripStage { follows, ..StripStage::cold(vec![]) }]);
         let (alone, joined) = (outcome.turns[0].at(Seam::Outer), outcome.turns[1].at(Seam::Outer));
         let brought = outcome.turns[1].at(Seam::Inner);
         let [before, after] = [0, 1].map(|k| outcome.turns[k].plane);
@@ -105,7 +106,7 @@ fn a_flange_that_joins_brings_nothing_and_feels_only_what_comes_after() {
 
 #[test]
 fn preheat_alone_leaves_nothing_and_before_a_pass_takes_some_of_its_force() {
-    let pass = |preheat_c, beads| Turn { preheat_c, ..Turn::cold(beads) };
+    let pass = |preheat_c, beads| StripStage { preheat_c, ..StripStage::cold(beads) };
     let bead = at(Seam::Outer, Side::Near);
     let force = |turns| welded(turns).turns.last().unwrap().at(Seam::Outer).force_n;
     let [cold, warm] = [20.0, 150.0].map(|t| force(vec![pass(t, vec![bead])]));
@@ -119,7 +120,8 @@ fn preheat_alone_leaves_nothing_and_before_a_pass_takes_some_of_its_force() {
 fn a_job_that_makes_no_sense_is_refused_before_it_starts() {
     let steel = SectionSteel::hot(355.0);
     let refused = |section, bead: Bead, change: fn(&mut StripJob)| {
-        let mut job = StripJob::new(section, steel, vec![Turn::cold(vec![bead]); 2], StripSettings::STANDARD);
+        let mut job =
+            StripJob::new(section, steel, vec![StripStage::cold(vec![bead]); 2], StripSettings::STANDARD);
         change(&mut job);
         let error = weld(&job, &TABLE).unwrap_err();
         println!("{error}");
@@ -156,7 +158,7 @@ fn a_job_that_makes_no_sense_is_refused_before_it_starts() {
 fn a_step_without_equilibrium_is_an_error_that_names_turn_and_time() {
     // Without hardening and with next to no strength every bar flows and none says how far.
     let steel = SectionSteel { yield_mpa: 1e-9, hardening_mpa: 0.0, ..SectionSteel::hot(355.0) };
-    let turns = vec![Turn::cold(vec![at(Seam::Outer, Side::Near)])];
+    let turns = vec![StripStage::cold(vec![at(Seam::Outer, Side::Near)])];
     let error = weld(&StripJob::new(beam(), steel, turns, StripSettings::STANDARD), &TABLE).unwrap_err();
     println!("{error}");
     assert!(
@@ -181,7 +183,7 @@ fn odd_sections_come_to_numbers_and_melting_through_is_seen() {
         (section(300.0, 8.0, (200.0, 12.0)), 6.0, 1.0, false),
     ] {
         let bead = |seam| Bead { seam, side: Side::Near, leg_mm, heat_j_per_mm };
-        let turns = vec![Turn::cold(Seam::BOTH.map(bead).to_vec())];
+        let turns = vec![StripStage::cold(Seam::BOTH.map(bead).to_vec())];
         let outcome = run(&StripJob::new(section, SectionSteel::hot(355.0), turns, StripSettings::STANDARD));
         println!("{heat_j_per_mm} J/mm: {:.0?} {:?}", outcome.turns[0].at(Seam::Outer), outcome.melted[0]);
         assert!(!serde_json::to_string(&outcome).unwrap().contains("null"), "no numbers: {outcome:?}");

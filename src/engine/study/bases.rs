@@ -4,7 +4,7 @@ use super::axis::{Axis, Takes};
 use super::edit;
 use super::place::{Target, at, find};
 use crate::input::{Form, Problem, Step};
-use crate::job::build;
+use crate::job::check;
 use crate::job::file::JobFile;
 use serde_json::Value;
 
@@ -89,7 +89,7 @@ pub fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut V
 
 /// Whether a usual input acts on anything of a job; one that does not build is complained about elsewhere.
 pub fn acts(file: &JobFile, axis: &Axis) -> bool {
-    axis.usual.is_none_or(|usual| build(file).map_or(true, |job| !(usual.fields)(&job).is_empty()))
+    axis.usual.is_none_or(|usual| check(file).map_or(true, |job| !(usual.fields)(&job).is_empty()))
 }
 
 /// Whether there is a number to multiply: factors that are left out are 1.

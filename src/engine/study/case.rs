@@ -7,7 +7,7 @@ use super::edit;
 use super::place::Target;
 use super::typed::{Ready, Way, by_file};
 use crate::input::Problem;
-use crate::job::build;
+use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::{Field, Job, OutOfRange, Prediction, fits, predict_many, predict_only};
 use serde_json::Value;
@@ -195,7 +195,7 @@ impl Study {
             self.apply(&mut job, base, index, axis, values[index], drawn);
         }
         let file: JobFile = serde_json::from_value(job).map_err(|error| one_line(&error.to_string()))?;
-        build(&file).map_err(|problems| problems.first().map_or_else(String::new, reason))
+        check(&file).map_err(|problems| problems.first().map_or_else(String::new, reason))
     }
 
     fn base_at(&self, values: &[usize]) -> usize {

@@ -4,9 +4,9 @@ use super::joint::{After, JointNumbers, PARTS, Source};
 use crate::input::near::{listed, nearest};
 use crate::member::Seam;
 use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple, Wanted};
-use crate::referee::Numbers;
 use crate::shrinkage::published::METHODS;
 use crate::tolerance::{Quantity, Verdict};
+use crate::verification::Numbers;
 use crate::welding::Side;
 
 /// One result.

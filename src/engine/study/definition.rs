@@ -13,7 +13,7 @@ use super::place::Target;
 use super::sampling::{MOST_CASES, coordinates, draws};
 use super::typed::{Kept, Way, ways};
 use super::usual::usual_axes;
-use super::{ChartWish, edit};
+use super::{ChartSpec, edit};
 use crate::input::Problem;
 use crate::job::file::JobFile;
 use crate::member::Seam;
@@ -34,7 +34,7 @@ pub struct Study {
     /// What is kept of every case.
     pub collect: Vec<Collected>,
     /// Charts wanted.
-    pub charts: Vec<ChartWish>,
+    pub charts: Vec<ChartSpec>,
     /// Changes with what a row holds.
     pub fingerprint: u64,
     pub(super) axes: Vec<Axis>,

@@ -99,7 +99,7 @@ mod tests {
     use super::*;
     use crate::input::Form;
     use crate::job::file::JobFile;
-    use crate::job::{STARTER, build, file_of_text};
+    use crate::job::{STARTER, check, file_of_text};
     use crate::study::place::find;
 
     fn starter() -> Value {
@@ -112,7 +112,7 @@ mod tests {
         let before: JobFile = serde_json::from_value(job.clone()).unwrap();
         set(&mut job, &Target::Length, &Value::from("13.7 m"));
         let after: JobFile = serde_json::from_value(job).unwrap();
-        let built = build(&after).unwrap();
+        let built = check(&after).unwrap();
         assert!((built.member.length_mm - 13_700.0).abs() < 1e-9);
         let (old, new) = (before.member.length.value(), after.member.length.value());
         for (a, b) in before.member.depth.iter().zip(&after.member.depth) {

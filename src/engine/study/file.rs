@@ -1,6 +1,6 @@
 //! The shape of a study file: what may be written, and nothing about whether it makes sense.
 
-use super::ChartWish;
+use super::ChartSpec;
 use crate::input::{Form, Schema};
 use crate::scatter::Class;
 use schemars::JsonSchema;
@@ -56,7 +56,7 @@ pub struct StudyFile {
     pub section: JointShape,
     /// Charts drawn from the table.
     #[serde(default, rename = "chart", skip_serializing_if = "Vec::is_empty")]
-    pub charts: Vec<ChartWish>,
+    pub charts: Vec<ChartSpec>,
 }
 
 /// How the joints of every case are solved from first principles.

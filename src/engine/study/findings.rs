@@ -4,7 +4,8 @@ use super::axis::{Axis, Takes};
 use super::definition::Study;
 use super::table::Table;
 use crate::scatter::{
-    Apart, Chance, Running, Share, Swing, apart, quantile, shares, swing_cases, swing_point, swings,
+    Apart, Chance, Running, Share, Swing, bias_and_scatter, quantile, shares, swing_cases, swing_point,
+    swings,
 };
 
 /// Results at this level or above mean "beyond the limit" in a column of zeros and ones.
@@ -31,7 +32,7 @@ pub struct Chances {
     /// Over all draws.
     pub all: Chance,
     /// With bias and scatter told apart, if the study draws pieces.
-    pub apart: Option<Apart>,
+    pub bias_and_scatter: Option<Apart>,
 }
 
 /// Shares of the variance of one result.
@@ -99,16 +100,21 @@ impl Study {
                 continue;
             }
             let right: Vec<f64> = at_middle.iter().map(|row| row[column]).collect();
-            let apart = if pieces > 1 { apart(numbers, pieces, &right, beyond).ok() } else { None };
-            out.push(Chances { name: collected.name.clone(), all: Chance::count(numbers, beyond), apart });
+            let bias_and_scatter =
+                if pieces > 1 { bias_and_scatter(numbers, pieces, &right, beyond).ok() } else { None };
+            out.push(Chances {
+                name: collected.name.clone(),
+                all: Chance::count(numbers, beyond),
+                bias_and_scatter,
+            });
         }
         out
     }
 
     /// How bias and scatter share the variance of a result; `None` unless the study draws pieces.
-    pub fn apart(&self, table: &Table, name: &str) -> Option<Apart> {
+    pub fn bias_and_scatter(&self, table: &Table, name: &str) -> Option<Apart> {
         let pieces = Some(self.pieces()).filter(|pieces| *pieces > 1)?;
-        apart(table.column(name)?.numbers()?, pieces, &[], |_| false).ok()
+        bias_and_scatter(table.column(name)?.numbers()?, pieces, &[], |_| false).ok()
     }
 
     /// Results with every bias at its middle.

@@ -3,11 +3,11 @@
 
 use super::file::{HeldWord, JointShape, MeshWord, ModelWord};
 use crate::input::Problem;
+use crate::joint_solver::{Lengthwise, Model};
 use crate::member::Seam;
 use crate::prediction::Job;
-use crate::referee::{Case, Hold, Meshing, Numbers, Options, referee};
-use crate::section::{Lengthwise, Model};
 use crate::units::{Kind, read};
+use crate::verification::{Case, Hold, Meshing, Numbers, Options, referee};
 
 /// Which joints of every case are solved, where and how.
 #[derive(Debug, Clone, PartialEq)]

@@ -12,11 +12,12 @@
 //!   of a checked job that axes set, the quick way; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
 //! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
 //! * `scattered`: drawn pieces of one job as a study.
-//! * `shown`: in the units people read; `table`: what a study brings back; `wish`: what a chart shall show of it.
+//! * `shown`: in the units people read; `table`: what a study brings back; `chart_spec`: what a chart shall show of it.
 
 mod axis;
 mod bases;
 mod case;
+mod chart_spec;
 mod collect;
 mod definition;
 mod draws;
@@ -38,12 +39,12 @@ mod typed;
 #[cfg(test)]
 mod typed_tests;
 mod usual;
-mod wish;
 
 /// A study with a remark at every line, to start from.
 pub const STARTER: &str = include_str!("starter.toml");
 
 pub use case::{Cell, Row};
+pub use chart_spec::{ChartKind, ChartSpec};
 pub use collect::{Collected, NoResult, collected, names};
 pub use definition::Study;
 pub use findings::{Chances, ResultShares, Spreads};
@@ -52,4 +53,3 @@ pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
 pub use scattered::{LimitChance, Moved, ResultSpread, Scattered};
 pub use table::{Column, Table, Values};
-pub use wish::{ChartKind, ChartWish};

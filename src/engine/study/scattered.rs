@@ -3,9 +3,9 @@
 use super::definition::Study;
 use super::file::{JointShape, PlanShape, SampleShape, StudyFile};
 use super::table::Table;
-use super::{ChartKind, ChartWish};
+use super::{ChartKind, ChartSpec};
 use crate::input::Problem;
-use crate::job::build;
+use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::judged;
 use crate::scatter::Draws;
@@ -95,7 +95,7 @@ impl Study {
     /// # Errors
     /// What is wrong with the job, or a plan that cannot be drawn.
     pub fn of_pieces(file: &JobFile, name: &str, draws: Draws) -> Result<Self, Vec<Problem>> {
-        let job = build(file)?;
+        let job = check(file)?;
         let words: BTreeSet<&str> = judged(&job).iter().map(|v| word(v.quantity)).collect();
         let results = moved(job.wanted_camber.is_some() && words.contains("camber"));
         let mut collect: Vec<String> =
@@ -104,7 +104,7 @@ impl Study {
             collect.extend(["limit_mm", "beyond"].map(|part| format!("verdicts.{word}.{part}")));
         }
         collect.push("verdicts.any.beyond".to_owned());
-        let histogram = |word: &str, result: &str| ChartWish {
+        let histogram = |word: &str, result: &str| ChartSpec {
             kind: ChartKind::Histogram,
             title: None,
             x: Some(result.to_owned()),
@@ -115,7 +115,7 @@ impl Study {
             limit: words.contains(word).then(|| format!("verdicts.{word}.limit_mm")),
             member: false,
         };
-        let tornado = |result: &str| ChartWish {
+        let tornado = |result: &str| ChartSpec {
             kind: ChartKind::Tornado,
             x: None,
             y: vec![result.to_owned()],
@@ -159,7 +159,7 @@ impl Study {
     /// What the table of a study of pieces says.
     pub fn scattered(&self, table: &Table) -> Scattered {
         let spreads = self.spreads(table).into_iter().map(|s| {
-            let parts = self.apart(table, &s.name);
+            let parts = self.bias_and_scatter(table, &s.name);
             ResultSpread {
                 mean: s.all.mean(),
                 sd: s.all.sd(),
@@ -172,7 +172,7 @@ impl Study {
             }
         });
         let chances = self.chances(table).into_iter().filter_map(|c| {
-            let likely = Likely::from(c.apart.as_ref()?);
+            let likely = Likely::from(c.bias_and_scatter.as_ref()?);
             Some(LimitChance { limit: c.name, likely })
         });
         let swings = self.movers().into_iter().flat_map(|result| {

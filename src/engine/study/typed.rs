@@ -6,7 +6,7 @@ use super::bases::Base;
 use super::edit;
 use super::place::Target;
 use crate::input::Step;
-use crate::job::build_placed;
+use crate::job::check_placed;
 use crate::job::file::JobFile;
 use crate::member::Seam;
 use crate::prediction::{Field, Job};
@@ -138,7 +138,7 @@ impl Ready {
     /// # Errors
     /// Nothing is said: whoever wants to know why takes the way of the file.
     pub fn of(file: &JobFile, axes: &[Axis], ways: &[Way], targets: &[Target]) -> Option<Self> {
-        let (job, places) = build_placed(file).ok()?;
+        let (job, places) = check_placed(file).ok()?;
         let orders: Vec<u32> = job.orders.iter().map(|o| o.number).collect();
         let all = axes.iter().zip(ways).zip(targets).map(|((axis, way), target)| match (way, target) {
             (Way::File | Way::Job, _) | (_, Target::Job) => Vec::new(),

@@ -113,7 +113,7 @@ fn pieces_are_those_a_study_draws_at_the_same_points() {
             continue;
         }
         let study = study(sample, &file);
-        let job = bare(crate::job::build(&file).unwrap());
+        let job = bare(crate::job::check(&file).unwrap());
         let draws = Draws { bias: 12, pieces: 5, seed: 3 };
         let pieces = Pieces::new(&job, &file.scatter, draws, 0).unwrap();
         let mut room = pieces.room();

@@ -14,22 +14,22 @@
 
 mod error;
 mod kind;
+mod message;
 mod number;
 mod quantity;
 mod read;
-mod said;
 pub mod show;
 mod system;
 mod unit;
 
 pub use error::ReadError;
 pub use kind::Kind;
+pub use message::{Message, Part};
 pub use quantity::{
     Angle, Current, Force, ForcePerLength, HeatInput, Length, MassRate, Moment, Speed, Stress, Temperature,
     Time, Voltage,
 };
 pub use read::read;
-pub use said::{Part, Said};
 pub use system::System;
 pub use unit::Unit;
 

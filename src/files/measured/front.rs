@@ -2,7 +2,7 @@
 
 use super::front_values as values;
 use super::stiffener;
-use crate::form::Complaint;
+use crate::reading::Diagnostics;
 use std::ops::Range;
 use weldbow_engine::input::{Problem, near};
 use weldbow_engine::straighten::decide::{Family, Situation};
@@ -176,7 +176,7 @@ impl Front {
 ///
 /// # Errors
 /// Everything wrong with them.
-pub fn read_notes(name: &str, lines: &[String], front: &mut Front) -> Result<(), Complaint> {
+pub fn read_notes(name: &str, lines: &[String], front: &mut Front) -> Result<(), Diagnostics> {
     let text = lines.join("\n");
     let mut problems = Vec::new();
     let mut start = 0;
@@ -189,5 +189,5 @@ pub fn read_notes(name: &str, lines: &[String], front: &mut Front) -> Result<(),
         }
         start += line.len() + 1;
     }
-    if problems.is_empty() { Ok(()) } else { Err(Complaint::placed(name, &text, problems)) }
+    if problems.is_empty() { Ok(()) } else { Err(Diagnostics::placed(name, &text, problems)) }
 }

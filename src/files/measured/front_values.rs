@@ -26,7 +26,7 @@ const PLACE_MM: (f64, f64) = (0.0, 100_000.0);
 /// Largest mean and scatter of a record, mm, and least scatter (choice).
 const RECORD_MM: (f64, f64) = (0.01, 1000.0);
 
-type Found<T> = Result<T, String>;
+type Diagnostic<T> = Result<T, String>;
 
 /// At most 40 characters of what was written.
 pub fn short(written: &str) -> String {
@@ -39,12 +39,12 @@ fn within(value: f64, (low, high): (f64, f64)) -> bool {
     (low..=high).contains(&value)
 }
 
-fn length(text: &str) -> Found<f64> {
+fn length(text: &str) -> Diagnostic<f64> {
     read(Kind::Length, text).map_err(|e| e.to_string())
 }
 
 /// Two lengths, the second beyond the first.
-pub fn pair(text: &str, between: &str) -> Found<(f64, f64)> {
+pub fn pair(text: &str, between: &str) -> Diagnostic<(f64, f64)> {
     let example = format!("two places with units, as \"0.5 m{between}8.5 m\"");
     let (a, b) = text.split_once(between).ok_or(example)?;
     let (a, b) = (length(a)?, length(b)?);
@@ -55,17 +55,17 @@ pub fn pair(text: &str, between: &str) -> Found<(f64, f64)> {
 }
 
 /// Stretches, separated by commas.
-pub fn stretches(text: &str) -> Found<Vec<(f64, f64)>> {
+pub fn stretches(text: &str) -> Diagnostic<Vec<(f64, f64)>> {
     text.split(',').map(|part| pair(part, " to ")).collect()
 }
 
 /// A side.
-pub fn up(text: &str) -> Found<Up> {
+pub fn up(text: &str) -> Diagnostic<Up> {
     named(text, &[("inner", Up::Inner), ("outer", Up::Outer), ("near", Up::Near), ("far", Up::Far)])
 }
 
 /// Weight (N/mm) and pull (N): "0.5 mm wire at 50 N", "0.0151 N/m at 50 N".
-pub fn string(text: &str) -> Found<(f64, f64)> {
+pub fn string(text: &str) -> Diagnostic<(f64, f64)> {
     let wanted = || "a string, as \"0.5 mm wire at 50 N\" or \"0.0151 N/m at 50 N\"".to_owned();
     let (what, pull) = text.split_once(" at ").ok_or_else(wanted)?;
     let pull = read(Kind::Force, pull).map_err(|e| e.to_string())?;
@@ -91,7 +91,7 @@ pub fn string(text: &str) -> Found<(f64, f64)> {
 }
 
 /// A whole number.
-pub fn count(text: &str, least: u32) -> Found<u32> {
+pub fn count(text: &str, least: u32) -> Diagnostic<u32> {
     text.parse::<u32>()
         .ok()
         .filter(|n| (least..=MOST).contains(n))
@@ -99,7 +99,7 @@ pub fn count(text: &str, least: u32) -> Found<u32> {
 }
 
 /// A record: "mean 6 mm, scatter 4 mm, 10 pieces".
-pub fn record(text: &str) -> Found<Family> {
+pub fn record(text: &str) -> Diagnostic<Family> {
     const FEWEST: u32 = 2;
     const MOST_PIECES: u32 = 100_000;
     let wanted = || "mean, scatter and pieces, as \"mean 6 mm, scatter 4 mm, 10 pieces\"".to_owned();
@@ -120,13 +120,13 @@ pub fn record(text: &str) -> Found<Family> {
 }
 
 /// A standard uncertainty, mm.
-pub fn sd(text: &str) -> Found<f64> {
+pub fn sd(text: &str) -> Diagnostic<f64> {
     let mm = length(text)?;
     if (0.0..=LARGEST_SD_MM).contains(&mm) { Ok(mm) } else { Err("nothing to 20 mm".to_owned()) }
 }
 
 /// A difference of temperature, K.
-pub fn kelvin(text: &str) -> Found<f64> {
+pub fn kelvin(text: &str) -> Diagnostic<f64> {
     let wanted = || "a difference, as \"5 K\", at most 50 K".to_owned();
     let number = text.strip_suffix('K').or_else(|| text.strip_suffix("°C")).ok_or_else(wanted)?;
     let k: f64 = number.trim().parse().map_err(|_| wanted())?;
@@ -134,7 +134,7 @@ pub fn kelvin(text: &str) -> Found<f64> {
 }
 
 /// A temperature, °C.
-pub fn temperature(text: &str) -> Found<f64> {
+pub fn temperature(text: &str) -> Diagnostic<f64> {
     let c = read(Kind::Temperature, text).map_err(|e| e.to_string())?;
     if within(c, STEEL_C) {
         Ok(c)
@@ -144,17 +144,17 @@ pub fn temperature(text: &str) -> Found<f64> {
 }
 
 /// That odd readings were read again.
-pub fn checked(text: &str) -> Found<bool> {
+pub fn checked(text: &str) -> Diagnostic<bool> {
     named(text, &[("checked", true)])
 }
 
 /// Yes or no.
-pub fn yes(text: &str) -> Found<bool> {
+pub fn yes(text: &str) -> Diagnostic<bool> {
     named(text, &[("yes", true), ("no", false)])
 }
 
 /// How the steel was made.
-pub fn delivery(text: &str) -> Found<Delivery> {
+pub fn delivery(text: &str) -> Diagnostic<Delivery> {
     named(
         text,
         &[
@@ -168,7 +168,7 @@ pub fn delivery(text: &str) -> Found<Delivery> {
 }
 
 /// What the member does.
-pub fn service(text: &str) -> Found<Service> {
+pub fn service(text: &str) -> Diagnostic<Service> {
     named(
         text,
         &[
@@ -182,7 +182,7 @@ pub fn service(text: &str) -> Found<Service> {
 }
 
 /// Any of cracks, galvanised, painted, loaded.
-pub fn state(text: &str, situation: &mut Situation) -> Found<()> {
+pub fn state(text: &str, situation: &mut Situation) -> Diagnostic<()> {
     for word in text.split(',') {
         let all = [("cracks", 0), ("galvanised", 1), ("painted", 2), ("loaded", 3)];
         match named(word, &all)? {
@@ -195,7 +195,7 @@ pub fn state(text: &str, situation: &mut Situation) -> Found<()> {
     Ok(())
 }
 
-fn named<T: Copy>(text: &str, all: &[(&'static str, T)]) -> Found<T> {
+fn named<T: Copy>(text: &str, all: &[(&'static str, T)]) -> Diagnostic<T> {
     let plain = text.trim().to_lowercase().replace([' ', '_'], "-");
     let names: Vec<&str> = all.iter().map(|a| a.0).collect();
     all.iter().find(|a| a.0 == plain).map(|a| a.1).ok_or_else(|| near::wanted(&plain, &names))

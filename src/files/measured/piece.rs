@@ -3,7 +3,7 @@
 use super::columns::Column;
 use super::front::Front;
 use super::{contract, questions};
-use crate::form::Complaint;
+use crate::reading::Diagnostics;
 use std::ops::Range;
 use weldbow_engine::input::Problem;
 use weldbow_engine::prediction::{Job, Prediction};
@@ -53,7 +53,7 @@ impl Measured {
     ///
     /// # Errors
     /// Everything for which the readings cannot be those of the member: see [`super::contract`].
-    pub fn shape(&self, job: &Job) -> Result<OutOfStraight, Complaint> {
+    pub fn shape(&self, job: &Job) -> Result<OutOfStraight, Diagnostics> {
         let wrong = contract::broken(self, job);
         if !wrong.is_empty() {
             return Err(self.complaint(wrong));
@@ -97,7 +97,7 @@ impl Measured {
     ///
     /// # Errors
     /// As [`Measured::shape`], and readings that are odd, unless the file says that they were checked (`# readings: checked`).
-    pub fn piece(&self, job: &Job, prediction: &Prediction, shop: &Shop) -> Result<Piece, Complaint> {
+    pub fn piece(&self, job: &Job, prediction: &Prediction, shop: &Shop) -> Result<Piece, Diagnostics> {
         let judged = goals(job, &self.measuring(shop.measuring));
         let shape = self.shape(job)?;
         let odd = self.odd(job, prediction, shop.measuring);
@@ -127,8 +127,8 @@ impl Measured {
     }
 
     /// Problems at their places in the file.
-    pub fn complaint(&self, problems: Vec<Placed>) -> Complaint {
-        Complaint::placed(&self.source.file, &self.source.text, problems)
+    pub fn complaint(&self, problems: Vec<Placed>) -> Diagnostics {
+        Diagnostics::placed(&self.source.file, &self.source.text, problems)
     }
 
     /// What the shape found wrong, in its place.
@@ -142,7 +142,7 @@ impl Measured {
     }
 
     /// A complaint about a stretch to be kept off, if it stands in this file.
-    pub fn keep_off_complaint(&self, problem: Problem) -> Option<Complaint> {
+    pub fn keep_off_complaint(&self, problem: Problem) -> Option<Diagnostics> {
         let range = self.word("keep off")?;
         Some(self.complaint(vec![(problem, Some(range))]))
     }

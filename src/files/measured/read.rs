@@ -4,7 +4,7 @@ use super::columns::{Column, column, length_unit};
 use super::front::Front;
 use super::front_values::short;
 use super::piece::{Head, Measured, Source};
-use crate::form::{Complaint, LARGEST_BYTES, TextKind, text_of_path};
+use crate::reading::{Diagnostics, LARGEST_BYTES, TextKind, text_of_path};
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::ops::Range;
 use std::path::Path;
@@ -31,7 +31,7 @@ const MOST_PROBLEMS: usize = 40;
 ///
 /// # Errors
 /// Everything wrong with it.
-pub fn read_path(path: &Path) -> Result<Measured, Complaint> {
+pub fn read_path(path: &Path) -> Result<Measured, Diagnostics> {
     read_text(&path.display().to_string(), &text_of_path(path, KIND)?)
 }
 
@@ -46,7 +46,7 @@ pub fn read_path(path: &Path) -> Result<Measured, Complaint> {
 /// assert!((measured.x_mm[1] - 4500.0).abs() < 1e-9 && measured.sweep_mm.is_none());
 /// # Ok::<(), String>(())
 /// ```
-pub fn read_text(name: &str, text: &str) -> Result<Measured, Complaint> {
+pub fn read_text(name: &str, text: &str) -> Result<Measured, Diagnostics> {
     let mut reading = Reading { text, problems: Vec::new() };
     let front = reading.front();
     let measured = reading.table(front);
@@ -56,7 +56,7 @@ pub fn read_text(name: &str, text: &str) -> Result<Measured, Complaint> {
             measured.source.text = text.to_owned();
             Ok(measured)
         }
-        _ => Err(Complaint::placed(name, text, reading.problems)),
+        _ => Err(Diagnostics::placed(name, text, reading.problems)),
     }
 }
 

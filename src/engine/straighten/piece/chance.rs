@@ -1,7 +1,7 @@
 //! What is expected of a piece of the predicted kind, quantity by quantity: the deviation that is judged, and how likely it is
 //! out of its limit by [`out_of_limits`], as every verdict says it.
 
-use super::{Judged, Making};
+use super::{Fabrication, Judged};
 use crate::member::Seam;
 use crate::prediction::{Job, Prediction};
 use crate::scatter::{Deviations, Draws, PlanFault, out_of_limits};
@@ -56,7 +56,7 @@ pub const fn judged_as(quantity: Quantity) -> Quantity {
 pub fn expected(
     job: &Job,
     prediction: &Prediction,
-    making: Making,
+    making: Fabrication,
     judged: &Judged,
     own: &Deviations,
 ) -> Result<Vec<Expected>, PlanFault> {

@@ -9,14 +9,14 @@ use serde::Serialize;
 
 /// What was done before welding against the predicted distortion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
-pub struct Making {
+pub struct Fabrication {
     /// The web was cut to the ordinates of the prediction: only what the prediction misses is left of the camber.
     pub web_cut: bool,
     /// The flanges were preset by the prediction: only what it misses is left of the toe offsets.
     pub flanges_preset: bool,
 }
 
-impl Making {
+impl Fabrication {
     /// What the camber is judged for, in words.
     pub const fn camber_basis(self) -> &'static str {
         if self.web_cut { "web cut to the ordinates" } else { "web cut straight" }
@@ -42,7 +42,11 @@ impl Making {
 ///
 /// # Errors
 /// [`ShapeError`] if the prediction has too few stations to be a shape.
-pub fn predicted(job: &Job, prediction: &Prediction, making: Making) -> Result<OutOfStraight, ShapeError> {
+pub fn predicted(
+    job: &Job,
+    prediction: &Prediction,
+    making: Fabrication,
+) -> Result<OutOfStraight, ShapeError> {
     shape(job, prediction, making, [0.0; 3])
 }
 
@@ -54,7 +58,7 @@ pub fn predicted(job: &Job, prediction: &Prediction, making: Making) -> Result<O
 pub fn far_end(
     job: &Job,
     prediction: &Prediction,
-    making: Making,
+    making: Fabrication,
     ask: [bool; 3],
 ) -> Result<OutOfStraight, ShapeError> {
     let mean = predicted(job, prediction, making)?;
@@ -70,7 +74,7 @@ pub fn far_end(
 fn shape(
     job: &Job,
     prediction: &Prediction,
-    making: Making,
+    making: Fabrication,
     ends: [f64; 3],
 ) -> Result<OutOfStraight, ShapeError> {
     let length = job.member.length_mm;

@@ -6,7 +6,7 @@ use crate::straighten::press::{
     Check, Layout, PressError, Slender, Stability, UNEVEN, Unstable, checks, flange_use, held_straight,
     not_compact, shear_centre_mm,
 };
-use crate::units::Said;
+use crate::units::Message;
 
 /// Largest curvature ratio whatever the press says (choice).
 const NEVER_ABOVE_MU: f64 = 10.0;
@@ -23,7 +23,7 @@ impl Setup<'_> {
             return Err(Block::new(
                 self.name,
                 Limit::Force,
-                Said::from("")
+                Message::from("")
                     .force(force_n)
                     .and(" needed in a ram, the press has ")
                     .force(self.press.most_n),
@@ -57,7 +57,7 @@ impl Setup<'_> {
         Err(Block::new(
             self.name,
             Limit::Strain,
-            Said::from("a kink of ").angle(angle).and(format!(
+            Message::from("a kink of ").angle(angle).and(format!(
                 " needs {mu:.1} times the curvature at first yield, {limit:.0} allowed (our limit)"
             )),
             "more places, supports further apart, two rams, or heat",
@@ -71,7 +71,7 @@ impl Setup<'_> {
         Err(Block::new(
             self.name,
             Limit::Stroke,
-            Said::from("a stroke of ")
+            Message::from("a stroke of ")
                 .offset(travel_mm)
                 .and(" is needed, the ram has ")
                 .offset(self.press.most_stroke_mm),
@@ -95,29 +95,29 @@ impl Setup<'_> {
     fn unstable(&self, e: &Unstable) -> Block {
         let (found, help) = match e {
             Unstable::NoSupportGuides => (
-                Said::from(
+                Message::from(
                     "nothing is known to hold the member upright and sideways at the supports: pushed about its strong axis it \
                      would roll out",
                 ),
-                Said::from(
+                Message::from(
                     "side guides at supports and rams, told in the shop file (guides_at_supports, guides_at_rams), or heat",
                 ),
             ),
             Unstable::Sideways { found, between_mm: [a, b], wanted_mm } => (
-                Said::from("between ").position(*a).and(" and ").position(*b).and(format!(
+                Message::from("between ").position(*a).and(" and ").position(*b).and(format!(
                     " the member would go sideways before it takes its set: {:.2} of what is allowed ({})",
                     found.ratio, found.clause
                 )),
-                Said::from("side guides about ").position(*wanted_mm).and(
+                Message::from("side guides about ").position(*wanted_mm).and(
                     " apart there, at each ram too (guides_at_rams, side_guides in the shop file), or heat",
                 ),
             ),
             Unstable::Guide { needed_n, holds_n } => (
-                Said::from("each side guide must hold ")
+                Message::from("each side guide must hold ")
                     .force(*needed_n)
                     .and(" (2 % of the flange force), it holds ")
                     .force(*holds_n),
-                Said::from("stronger side guides, or heat"),
+                Message::from("stronger side guides, or heat"),
             ),
         };
         Block::new(self.name, Limit::Sideways, found, help)
@@ -134,7 +134,7 @@ impl Setup<'_> {
         if used <= UNEVEN {
             return Ok(());
         }
-        let found = Said::from("pushed at the height of its shear centre, one flange at ").position(at).and(format!(
+        let found = Message::from("pushed at the height of its shear centre, one flange at ").position(at).and(format!(
             " would be asked for {used:.2} of its plastic moment: it would fold before the other one yields, and the member would twist"
         ));
         Err(Block::new(
@@ -158,10 +158,11 @@ impl Setup<'_> {
     pub(super) fn no_push(&self, e: &PressError) -> Block {
         let (limit, found) = match *e {
             PressError::BeyondHinge { wanted, largest } => {
-                let found = Said::from("a kink of ").angle(wanted).and(" is wanted, but at ").angle(largest);
+                let found =
+                    Message::from("a kink of ").angle(wanted).and(" is wanted, but at ").angle(largest);
                 (Limit::Strain, found.and(" a plastic hinge forms and the member would fold there"))
             }
-            _ => (Limit::Span, Said::from(e.to_string())),
+            _ => (Limit::Span, Message::from(e.to_string())),
         };
         Block::new(self.name, limit, found, "more places, supports further apart, two rams, or heat")
     }

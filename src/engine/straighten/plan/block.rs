@@ -1,7 +1,7 @@
 //! What stands in the way of a method, and what would help.
 
 use crate::straighten::press::Check;
-use crate::units::{Said, System};
+use crate::units::{Message, System};
 use serde::Serialize;
 
 /// The limit that blocks.
@@ -42,14 +42,19 @@ pub struct Block {
     /// Which limit.
     pub limit: Limit,
     /// What was found, with numbers.
-    pub found: Said,
+    pub found: Message,
     /// What would help.
-    pub help: Said,
+    pub help: Message,
 }
 
 impl Block {
     /// A block.
-    pub fn new(method: &'static str, limit: Limit, found: impl Into<Said>, help: impl Into<Said>) -> Self {
+    pub fn new(
+        method: &'static str,
+        limit: Limit,
+        found: impl Into<Message>,
+        help: impl Into<Message>,
+    ) -> Self {
         Self { method, limit, found: found.into(), help: help.into() }
     }
 
@@ -69,13 +74,13 @@ impl Block {
     ) -> Self {
         let fits = if span_mm > length_mm { ", longer than the member" } else { "" };
         let other = if two_rams { "" } else { "two rams, " };
-        let found = Said::from(format!("{} at the {} at ", c.what, c.place))
+        let found = Message::from(format!("{} at the {} at ", c.what, c.place))
             .position(c.at_mm)
             .and(format!(" ({}): ", c.clause))
             .force(c.force_n)
             .and(" on ")
             .force(c.resistance_n);
-        let help = Said::from("supports about ").position(span_mm).and(format!(
+        let help = Message::from("supports about ").position(span_mm).and(format!(
             " apart or more{fits}, {other}a stiffener or spreader at the bearing, a longer pad, or heat"
         ));
         Self::new(method, Limit::Plates, found, help)

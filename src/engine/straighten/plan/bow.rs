@@ -7,7 +7,7 @@ use crate::straighten::decide::Limits;
 use crate::straighten::heat::{Blocked, Heating, JackTools, MOST_HEATS, Unfit, heats, most_c};
 use crate::straighten::press::{Bears, Pads};
 use crate::tolerance::Quantity;
-use crate::units::Said;
+use crate::units::Message;
 
 /// Part of what the limit less the guard band leaves that the plan itself may use up (choice; the rest is for scatter).
 const PART_OF_LIMIT: f64 = 0.5;
@@ -189,9 +189,9 @@ const USUAL_PADS: Pads = Pads { ram_mm: 200.0, support_mm: 200.0, leg_mm: 0.0 };
 fn heat_block(name: &'static str, e: Blocked, target_mm: f64) -> Block {
     let (left_mm, found) = match e {
         Blocked::TooMany { left_mm } => {
-            (left_mm, Said::from(format!("{MOST_HEATS} heats (our limit) leave ")))
+            (left_mm, Message::from(format!("{MOST_HEATS} heats (our limit) leave ")))
         }
-        Blocked::NoPlaces { left_mm, .. } => (left_mm, Said::from("the places that may be heated leave ")),
+        Blocked::NoPlaces { left_mm, .. } => (left_mm, Message::from("the places that may be heated leave ")),
     };
     let found = found.offset(left_mm).and(", at most ").offset(target_mm).and(" is wanted");
     let unfit = match e {

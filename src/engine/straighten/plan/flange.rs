@@ -4,9 +4,9 @@ use super::price::{Price, fails};
 use super::{Block, Limit, Method, Roller, Step, Task, Way, Work};
 use crate::member::Seam;
 use crate::straighten::decide::{Action, Piece};
-use crate::straighten::tilt::{Fold, FoldError, fold, passes};
+use crate::straighten::flange::{Fold, FoldError, fold, passes};
 use crate::tolerance::Quantity;
-use crate::units::Said;
+use crate::units::Message;
 
 /// Scatter of a rolled or heated angle over the angle, after calibration on the first metre (choice).
 const ROLLED_SD: f64 = 0.15;
@@ -153,7 +153,7 @@ fn bend(task: &Task<'_>, r: &Roller, thickness: f64, cup: &Cup) -> Result<(f64, 
 
 fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, Block> {
     const NAME: &str = "rollers or dies on the flange";
-    let block = |limit, found: Said, help: &'static str| Err(Block::new(NAME, limit, found, help));
+    let block = |limit, found: Message, help: &'static str| Err(Block::new(NAME, limit, found, help));
     if refused {
         return block(Limit::Refused, "cold work is refused".into(), "see the refusals");
     }
@@ -177,7 +177,7 @@ fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, 
         );
     }
     if bend.force_n > r.most_n {
-        let found = Said::from("").force(bend.force_n).and(" needed, ").force(r.most_n).and(" there");
+        let found = Message::from("").force(bend.force_n).and(" needed, ").force(r.most_n).and(" there");
         return block(Limit::Force, found, "a shorter contact, a longer arm, or line heat");
     }
     let work = Work::Fold { flange: seam, angle_rad: taken.copysign(cup.angle), fold: bend };

@@ -6,7 +6,7 @@ use super::{Block, Limit, Press, Push, Task};
 use crate::straighten::press::{
     Bent, Kinks, Layout, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, ranged,
 };
-use crate::units::Said;
+use crate::units::Message;
 
 /// Most places of one series (choice).
 pub const MOST_PUSHES: usize = 6;
@@ -55,7 +55,7 @@ pub(super) fn series(
         return Err(Block::new(
             name,
             Limit::Span,
-            Said::from("supports ")
+            Message::from("supports ")
                 .position(low)
                 .and(" apart do not fit on a member of ")
                 .position(task.member.length_mm),
@@ -126,7 +126,7 @@ impl Setup<'_> {
             Block::new(
                 self.name,
                 Limit::Places,
-                Said::from(format!("{MOST_PUSHES} places (our limit) leave "))
+                Message::from(format!("{MOST_PUSHES} places (our limit) leave "))
                     .offset(least)
                     .and(", at most ")
                     .offset(self.target_mm)
@@ -203,7 +203,7 @@ impl Setup<'_> {
     fn astray(&self, pushes: &[Bare], most_mm: f64) -> Block {
         let far = |p: &&Bare| (p.layout.rams.gauge_mm() - p.nominal.kink_at_mm).abs();
         let worst = pushes.iter().max_by(|a, b| far(a).total_cmp(&far(b)));
-        let found = Said::from("the pushes would leave ")
+        let found = Message::from("the pushes would leave ")
             .offset(most_mm)
             .and(", at most ")
             .offset(self.target_mm)

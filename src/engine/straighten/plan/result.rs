@@ -4,9 +4,9 @@ use super::{Block, Price};
 use crate::member::Seam;
 use crate::straighten::cautions::Caution;
 use crate::straighten::decide::{Action, Capability, Limits, Refusal};
+use crate::straighten::flange::{Fold, Passes};
 use crate::straighten::heat::HeatSeries;
 use crate::straighten::press::{Check, Layout, Ranged, Slender, Stability};
-use crate::straighten::tilt::{Fold, Passes};
 use crate::tolerance::Quantity;
 use serde::Serialize;
 

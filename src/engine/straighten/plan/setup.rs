@@ -3,7 +3,7 @@
 use super::pushes::Setup;
 use super::{Block, Limit};
 use crate::straighten::press::{Layout, PushFrom, Rams};
-use crate::units::Said;
+use crate::units::Message;
 
 /// How far a support is moved along to find a place to stand, in steps of a quarter pad (choice).
 const MOVES: i32 = 6;
@@ -74,15 +74,16 @@ impl Setup<'_> {
         };
         let stands = |x: f64| {
             self.standing(x).ok_or_else(|| {
-                let found =
-                    Said::from("a support at ").position(x).and(" would stand off the member or on a splice");
+                let found = Message::from("a support at ")
+                    .position(x)
+                    .and(" would stand off the member or on a splice");
                 self.no_room(found)
             })
         };
         let layout = Layout { supports_mm: [stands(first)?, stands(first + self.span_mm)?], rams, from };
         self.apart_enough(&layout)?;
         if let Some(at) = rams.places_mm().find(|x| !self.task.bears(*x, self.press.pads.ram_mm)) {
-            let found = Said::from("a ram at ").position(at);
+            let found = Message::from("a ram at ").position(at);
             return Err(Block::new(
                 self.name,
                 Limit::Places,
@@ -99,7 +100,7 @@ impl Setup<'_> {
         let clear = self.clear_mm(layout.rams.gauge_mm());
         if layout.arm_mm() < clear {
             let near = if first - a < b - last { (first, first - a) } else { (last, b - last) };
-            let found = Said::from("the ram at ")
+            let found = Message::from("the ram at ")
                 .position(near.0)
                 .and(" would stand ")
                 .position(near.1.max(0.0))
@@ -110,13 +111,13 @@ impl Setup<'_> {
         }
         let (left, right) = (first - a, b - last);
         if self.two && left.max(right) > UNEVEN_ARMS * left.min(right) {
-            let found = Said::from("two rams about ").position(layout.rams.gauge_mm());
+            let found = Message::from("two rams about ").position(layout.rams.gauge_mm());
             return Err(self.no_room(found.and(" would not stand evenly between the supports")));
         }
         Ok(())
     }
 
-    fn no_room(&self, found: Said) -> Block {
+    fn no_room(&self, found: Message) -> Block {
         let help = if self.two {
             "supports further apart, one ram, or heat"
         } else {

@@ -2,10 +2,10 @@
 
 use crate::member::Member;
 use crate::straighten::decide::{Family, Limits, Situation};
+use crate::straighten::flange::Torch;
 use crate::straighten::heat::{Response, VeeModel};
 use crate::straighten::press::{Bears, Guides, Pads, Stiffener, WeldStress};
 use crate::straighten::shape::{OutOfStraight, Toes};
-use crate::straighten::tilt::Torch;
 use serde::Serialize;
 
 /// A press for whole members.
@@ -65,7 +65,7 @@ impl HeatTools {
         response: Response::Model(VeeModel::RECALLED),
         jack_span_mm: 4000.0,
         jack_most_n: 200e3,
-        torch: Torch { heat_j_per_mm: 500.0, inherent: crate::straighten::tilt::INHERENT[0] },
+        torch: Torch { heat_j_per_mm: 500.0, inherent: crate::straighten::flange::INHERENT[0] },
         interleaved: 2,
     };
 }

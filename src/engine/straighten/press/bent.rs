@@ -1,7 +1,7 @@
 //! What a push does to a member.
 
 use super::points::Point;
-use super::{Stack, State};
+use super::{LayeredSection, State};
 use serde::Serialize;
 
 /// A push worked out.
@@ -86,12 +86,12 @@ impl Sum {
         self.last = Some((x, over));
     }
 
-    pub(super) fn elastic(&mut self, mu: f64, stack: &Stack) {
+    pub(super) fn elastic(&mut self, mu: f64, stack: &LayeredSection) {
         self.mu = self.mu.max(mu);
         self.strain = self.strain.max(mu * stack.yield_mpa / stack.e_mpa);
     }
 
-    pub(super) fn plastic(&mut self, p: &Point, stack: &Stack, state: &State, stays: f64) {
+    pub(super) fn plastic(&mut self, p: &Point, stack: &LayeredSection, state: &State, stays: f64) {
         self.mu = self.mu.max(state.curvature / stack.yield_curvature());
         self.strain = self.strain.max(stack.largest_strain(state));
         let softer = (1.0 / state.tangent_n_mm2 - 1.0 / stack.ei_n_mm2) * p.weight_mm * p.moment;

@@ -42,5 +42,5 @@ pub use shear_centre::{UNEVEN, flange_use, shares, shear_centre_mm};
 pub use sideways::{Height, Sideways};
 pub use span::PressSpan;
 pub use stability::{Guides, Stability, Unstable, held_straight, sidesway_n};
-pub use stack::{Stack, StackError, State, Strip};
+pub use stack::{LayeredSection, StackError, State, Strip};
 pub use stiffener::Stiffener;

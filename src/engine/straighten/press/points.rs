@@ -4,7 +4,7 @@
 //! jump of section and hinge, as far as the moment there comes near to the plastic one; four Gauss points a panel.
 
 use super::section::{Material, stack};
-use super::{Layout, Stack, WeldStress};
+use super::{LayeredSection, Layout, WeldStress};
 use crate::member::{Member, Span, spans};
 use crate::numerics::GAUSS_4;
 
@@ -49,7 +49,7 @@ pub(super) struct Point {
 }
 
 pub(super) struct Points {
-    pub stacks: Vec<Stack>,
+    pub stacks: Vec<LayeredSection>,
     pub points: Vec<Point>,
 }
 
@@ -63,7 +63,7 @@ pub(super) struct Build<'a> {
 }
 
 impl Build<'_> {
-    fn stack_at(&self, span: &Span, x_mm: f64) -> Stack {
+    fn stack_at(&self, span: &Span, x_mm: f64) -> LayeredSection {
         let (depth, slope) = (span.depth_mm(x_mm), span.slope);
         stack(&span.plates, depth, slope, self.layout.from, self.steel, self.weld)
     }
@@ -165,7 +165,7 @@ impl<'a> Used<'a> {
     fn of(build: &Build<'a>, span: &Span, hinge_n: f64) -> Self {
         let stacks = [span.from_mm, span.middle_mm(), span.to_mm].map(|x| build.stack_at(span, x));
         let locked = build.weld.is_some();
-        let yields = |s: &Stack| if locked { 0.0 } else { s.first_yield_n_mm / s.plastic_n_mm };
+        let yields = |s: &LayeredSection| if locked { 0.0 } else { s.first_yield_n_mm / s.plastic_n_mm };
         Self {
             layout: build.layout,
             hinge_n,

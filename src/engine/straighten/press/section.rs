@@ -1,6 +1,6 @@
 //! The plates of a member as a stack for bending in one direction.
 
-use super::{Stack, Strip};
+use super::{LayeredSection, Strip};
 use crate::member::{Member, Plates, Seam};
 use serde::Serialize;
 
@@ -92,7 +92,7 @@ pub(super) fn stack(
     from: PushFrom,
     steel: Material,
     weld: Option<WeldStress>,
-) -> Stack {
+) -> LayeredSection {
     let cos = 1.0 / slope.hypot(1.0);
     let inclined = [(Seam::Outer, 1.0), (Seam::Inner, cos)];
     let mut strips = Vec::with_capacity(8);
@@ -137,7 +137,7 @@ pub(super) fn stack(
             (s.from_mm, s.to_mm) = (-s.to_mm, -s.from_mm);
         }
     }
-    Stack::of(strips, steel.yield_mpa, steel.e_mpa)
+    LayeredSection::of(strips, steel.yield_mpa, steel.e_mpa)
 }
 
 /// Plastic moment of the section at x for a push from that side, N·mm.

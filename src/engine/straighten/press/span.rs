@@ -7,7 +7,7 @@
 use super::bent::{Bent, Elastic, Sum};
 use super::points::{Build, Grading, Points};
 use super::section::Material;
-use super::{Layout, PressError, Stack, State, WeldStress};
+use super::{LayeredSection, Layout, PressError, State, WeldStress};
 use crate::member::Member;
 
 /// Elastic modulus over shear modulus, 2·(1 + 0.3).
@@ -136,7 +136,7 @@ impl PressSpan {
     }
 
     /// The section in which a hinge would form.
-    pub fn weakest(&self) -> Option<&Stack> {
+    pub fn weakest(&self) -> Option<&LayeredSection> {
         let off = |p: &&super::points::Point| (p.x_mm - self.hinge_at_mm).abs();
         let near = self.at.points.iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
         self.at.stacks.get(near.stack)
@@ -164,11 +164,11 @@ impl PressSpan {
 
     /// Force of each ram at which the curvature is `mu` times that at first yield somewhere, N.
     pub fn force_at_mu_n(&self, mu: f64) -> f64 {
-        let at = |s: &Stack| s.at_curvature(mu * s.yield_curvature()).moment_n_mm;
+        let at = |s: &LayeredSection| s.at_curvature(mu * s.yield_curvature()).moment_n_mm;
         self.least_force(at).min(self.hinge_n * (1.0 - LEAST_V * LEAST_V))
     }
 
-    fn least_force(&self, capacity: impl Fn(&Stack) -> f64) -> f64 {
+    fn least_force(&self, capacity: impl Fn(&LayeredSection) -> f64) -> f64 {
         let held: Vec<f64> = self.at.stacks.iter().map(capacity).collect();
         self.at
             .points
@@ -181,7 +181,7 @@ impl PressSpan {
     /// What a force of each ram (N) does; None from the hinge load on.
     pub fn under(&self, force_n: f64) -> Option<Bent> {
         let mut sum = Sum::with_room_for(self.at.points.len());
-        let mut near: Option<(&Stack, State)> = None;
+        let mut near: Option<(&LayeredSection, State)> = None;
         for p in &self.at.points {
             let stack = &self.at.stacks[p.stack];
             let moment = force_n * p.moment;

@@ -61,7 +61,7 @@ pub enum StackError {
 
 /// A section for bending in one direction.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Stack {
+pub struct LayeredSection {
     strips: Vec<Strip>,
     /// Yield strength, MPa.
     pub yield_mpa: f64,
@@ -104,7 +104,7 @@ struct Sums {
     core: [f64; 3],
 }
 
-impl Stack {
+impl LayeredSection {
     /// A section of those strips. Strips may lie side by side.
     ///
     /// # Errors
@@ -112,8 +112,8 @@ impl Stack {
     ///
     /// A rectangle 10 wide and 100 high of f_y 345 MPa: M_y = f_y·b·h²/6 = 5.75 kNm and M_p = 1.5 M_y.
     /// ```
-    /// use weldbow_engine::straighten::press::{Stack, Strip};
-    /// let s = Stack::new(vec![Strip::new(0.0, 100.0, 10.0)], 345.0, 200e3)?;
+    /// use weldbow_engine::straighten::press::{LayeredSection, Strip};
+    /// let s = LayeredSection::new(vec![Strip::new(0.0, 100.0, 10.0)], 345.0, 200e3)?;
     /// assert!((s.first_yield_n_mm - 5.75e6).abs() < 1e-3);
     /// assert!((s.plastic_n_mm / s.first_yield_n_mm - 1.5).abs() < 1e-9);
     /// # Ok::<(), weldbow_engine::straighten::press::StackError>(())
@@ -203,8 +203,8 @@ impl Stack {
     ///
     /// The rectangle at twice its yield curvature: M/M_y = 1.5 − 0.5/4 = 1.375 (any text on plastic bending).
     /// ```
-    /// use weldbow_engine::straighten::press::{Stack, Strip};
-    /// let s = Stack::new(vec![Strip::new(0.0, 100.0, 10.0)], 345.0, 200e3)?;
+    /// use weldbow_engine::straighten::press::{LayeredSection, Strip};
+    /// let s = LayeredSection::new(vec![Strip::new(0.0, 100.0, 10.0)], 345.0, 200e3)?;
     /// let m = s.at_curvature(2.0 * s.yield_curvature()).moment_n_mm;
     /// assert!((m / s.first_yield_n_mm - 1.375).abs() < 1e-9);
     /// # Ok::<(), weldbow_engine::straighten::press::StackError>(())

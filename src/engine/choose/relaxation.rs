@@ -1,0 +1,233 @@
+//! What would open a search that found nothing: each remedy with its number, and how likely the member is inside with it.
+
+use super::Constraints;
+use super::candidate::SearchSpace;
+use super::choice::{Choosing, Weld};
+use super::constraints::{Allow, Sides, Waits};
+use super::requirement::needs;
+use super::scheme::ways;
+use super::score::{inside, met, tightest};
+use super::search::{base, search};
+use crate::angular::hold::{Hold, Tacks};
+use crate::prediction::Job;
+use crate::tolerance::{Quantity, Verdict};
+use crate::units::{Message, Part, System};
+use serde::Serialize;
+
+/// A remedy.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Relaxation {
+    /// Short name: "cut the web", "preset", "thicker flanges" …
+    pub what: &'static str,
+    /// What to do, with its number.
+    pub text: Message,
+    /// Chance to be inside every tolerance then, at least, by the quick law.
+    pub inside: f64,
+    /// Whether that is enough.
+    pub enough: bool,
+}
+
+/// Grid of a search made only to see whether a remedy works.
+const SMALL: usize = 1500;
+/// Thickness added in steps, at most (choice: beyond that it is another member).
+const MOST_STEPS: usize = 8;
+
+/// Remedies, those that are enough first.
+pub fn opened(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Relaxation> {
+    let mut out = Vec::new();
+    if let Some(weld) = nearest {
+        let found = allowances(weld, with.wishes);
+        out.extend(found.into_iter().map(|opener| searched_again(with, opener)));
+    }
+    out.extend(firmer(with, nearest));
+    out.extend(bounds(with));
+    out.extend(thicker(with));
+    // a remedy that does nothing is none
+    let now = nearest.map_or(0.0, |w| w.score.inside);
+    out.retain(|o| o.enough || o.inside > now + 0.05);
+    out.sort_by_key(|o| !o.enough);
+    out
+}
+
+/// What cutting and presetting take away: the mean of a size, not its spread.
+fn allowances(weld: &Weld, wishes: &Constraints) -> Vec<Relaxation> {
+    let confidence = wishes.confidence;
+    let all = met(wishes, &weld.prediction);
+    let verdicts = tightest(&all);
+    let bad: Vec<Quantity> = verdicts.iter().filter(|v| inside(v) < confidence).map(|v| v.quantity).collect();
+    let flange = |q: &Quantity| matches!(q, Quantity::FlangeTilt | Quantity::FlangeCup | Quantity::FlangeToe);
+    // a deviation of nothing is the middle of an even band, not of one that allows only more
+    let mended = |v: &Verdict| Verdict { value: v.band.middle_mm(), ..v.clone() };
+    let with_mended = |which: &dyn Fn(&Quantity) -> bool| {
+        let missing: f64 = verdicts
+            .iter()
+            .map(|v| 1.0 - if which(&v.quantity) { inside(&mended(v)) } else { inside(v) })
+            .sum();
+        (1.0 - missing).max(0.0)
+    };
+    let mut out = Vec::new();
+    let mut push =
+        |what, text, inside: f64| out.push(Relaxation { what, text, inside, enough: inside >= confidence });
+    let is = |q: Quantity| move |other: &Quantity| *other == q;
+    if bad.contains(&Quantity::Camber) {
+        let off = verdicts
+            .iter()
+            .find(|v| v.quantity == Quantity::Camber)
+            .map_or(0.0, |v| (mended(v).value - v.value).abs());
+        let text = Message::of(
+            "cut the web with {} of bow the other way (ordinates in `weldbow predict`): --web-cut",
+            [Part::Offset(off)],
+        );
+        push("pre-camber", text, with_mended(&is(Quantity::Camber)));
+    }
+    if bad.iter().any(flange) {
+        let presets = &weld.prediction.allowance.presets;
+        let crown = presets.iter().map(|p| p.crown_rad.abs()).fold(0.0, f64::max);
+        let lean = presets.iter().map(|p| p.lean_rad.abs()).fold(0.0, f64::max);
+        let text = Message::of(
+            "preset the flanges before welding: crown up to {}, lean up to {} (piece by piece in `weldbow predict`): --preset",
+            [crown, lean].map(Part::Angle),
+        );
+        push("preset", text, with_mended(&flange));
+    }
+    if bad.contains(&Quantity::Length) {
+        let longer = [Part::Offset(weld.prediction.shortening_mm)];
+        let text = Message::of("cut the plates longer by {}: --cut-longer", longer);
+        push("cut longer", text, with_mended(&is(Quantity::Length)));
+    }
+    if out.len() > 1 {
+        let cut = |q: &Quantity| flange(q) || matches!(q, Quantity::Camber | Quantity::Length);
+        push2(&mut out, with_mended(&cut), confidence);
+    }
+    out
+}
+
+/// An allowance with the best chance that another weld reaches with it: the nearest weld without it may not be that.
+fn searched_again(with: &Choosing<'_>, opener: Relaxation) -> Relaxation {
+    let mut allow = with.wishes.allow.clone();
+    allow.extend(match opener.what {
+        "pre-camber" => vec![Allow::Camber],
+        "preset" => vec![Allow::Flanges],
+        "cut longer" => vec![Allow::Length],
+        _ => vec![Allow::Camber, Allow::Flanges, Allow::Length],
+    });
+    let wishes = Constraints { candidates: SMALL, allow, ..with.wishes.clone() };
+    let found = best_chance(with, &base_with_demand(with.job), &wishes).unwrap_or(0.0);
+    let inside = opener.inside.max(found);
+    Relaxation { inside, enough: inside >= wishes.confidence, ..opener }
+}
+
+fn push2(out: &mut Vec<Relaxation>, inside: f64, confidence: f64) {
+    let names: Vec<&str> = out.iter().map(|o| o.what).collect();
+    let text = format!("{} together", names.join(" and ")).into();
+    out.push(Relaxation { what: "all allowances", text, inside, enough: inside >= confidence });
+}
+
+/// Best chance of a small search of a job with other wishes; nothing if nothing can be laid.
+fn best_chance(with: &Choosing<'_>, job: &Job, wishes: &Constraints) -> Option<f64> {
+    let carries = job.carries.as_ref()?;
+    let found = needs(job, carries, wishes);
+    if !found.blocks.is_empty() {
+        return None;
+    }
+    let stretches = &found.stretches;
+    let ground = SearchSpace {
+        job,
+        book: with.book,
+        stretches,
+        wishes,
+        ways: ways(&with.book.line, stretches, wishes.sides),
+    };
+    let all = search(&ground).all;
+    all.iter().map(|s| s.score.inside).max_by(f64::total_cmp)
+}
+
+/// The user's own bounds, each taken away alone.
+fn bounds(with: &Choosing<'_>) -> Vec<Relaxation> {
+    let wishes = Constraints { candidates: SMALL, ..with.wishes.clone() };
+    let leg = |mm: Option<f64>| [Part::Plate(mm.unwrap_or(0.0))];
+    let mut trials: Vec<(&'static str, Message, Constraints)> = Vec::new();
+    if wishes.sides != Sides::Any {
+        let text = "let the search weld one or both sides".into();
+        let what = if wishes.sides == Sides::One { "both sides" } else { "one side" };
+        trials.push((what, text, Constraints { sides: Sides::Any, ..wishes.clone() }));
+    }
+    if wishes.waits != Waits::Any {
+        let cold = with.book.line.cold_s / 3600.0;
+        let text = format!("let the search wait between trips ({cold:.1} h until cold)").into();
+        trials.push(("a wait", text, Constraints { waits: Waits::Any, ..wishes.clone() }));
+    }
+    if wishes.least_leg_mm.is_some() {
+        let text = Message::of("allow legs below {}", leg(wishes.least_leg_mm));
+        trials.push(("smaller legs", text, Constraints { least_leg_mm: None, ..wishes.clone() }));
+    }
+    if wishes.largest_leg_mm.is_some() {
+        let text = Message::of("allow legs above {}", leg(wishes.largest_leg_mm));
+        trials.push(("larger legs", text, Constraints { largest_leg_mm: None, ..wishes.clone() }));
+    }
+    if !wishes.only.is_empty() {
+        let text = "allow every procedure of the book".into();
+        trials.push(("other procedures", text, Constraints { only: Vec::new(), ..wishes.clone() }));
+    }
+    let tried = |(what, text, wishes): (&'static str, Message, Constraints)| {
+        let inside = best_chance(with, &base_with_demand(with.job), &wishes)?;
+        Some(Relaxation { what, text, inside, enough: inside >= wishes.confidence })
+    };
+    trials.into_iter().filter_map(tried).collect()
+}
+
+/// Firmer holds of the joint, where a flange is what is out.
+fn firmer(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Relaxation> {
+    let wishes = Constraints { candidates: SMALL, ..with.wishes.clone() };
+    let turned = nearest.is_none_or(|weld| {
+        let all = met(&wishes, &weld.prediction);
+        tightest(&all).iter().any(|v| {
+            matches!(v.quantity, Quantity::FlangeTilt | Quantity::FlangeToe) && inside(v) < wishes.confidence
+        })
+    });
+    let tried = |hold: Hold| {
+        let job = Job { hold, ..base_with_demand(with.job) };
+        let inside = best_chance(with, &job, &wishes)?;
+        let (what, how) = match hold {
+            Hold { square_until_cold: true, .. } => {
+                ("held square", "hold the flanges square until they are cold")
+            }
+            Hold { tacks: Tacks::Along, .. } => ("tacks", "tack along the seam"),
+            Hold { .. } => ("rolls", "press flanges and web together around the arc"),
+        };
+        let part = 100.0 * hold.tilt_part() / with.job.hold.tilt_part();
+        let text = format!("{how}: {part:.0} % of the tilt is left ([hold] in the job)").into();
+        Some(Relaxation { what, text, inside, enough: inside >= wishes.confidence })
+    };
+    if turned { with.job.hold.firmer().into_iter().filter_map(tried).collect() } else { Vec::new() }
+}
+
+fn base_with_demand(job: &Job) -> Job {
+    Job { carries: job.carries.clone(), ..base(job) }
+}
+
+/// Thicker flanges, both by the same steps of plate: the first that is enough, or else the thickest tried.
+fn thicker(with: &Choosing<'_>) -> Option<Relaxation> {
+    let units = with.job.units;
+    let step = match units {
+        System::Si => 1.0,
+        System::Us => 25.4 / 16.0,
+    };
+    let wishes = Constraints { candidates: SMALL, ..with.wishes.clone() };
+    let mut last = None;
+    for steps in 1..=MOST_STEPS {
+        let more = step * steps as f64;
+        let mut job = base_with_demand(with.job);
+        for p in job.member.outer_flange.iter_mut().chain(&mut job.member.inner_flange) {
+            p.thickness_mm += more;
+        }
+        let Some(inside) = best_chance(with, &job, &wishes) else { continue };
+        let text = Message::of("flanges thicker by {}", [Part::Plate(more)]);
+        let enough = inside >= wishes.confidence;
+        last = Some(Relaxation { what: "thicker flanges", text, inside, enough });
+        if enough {
+            break;
+        }
+    }
+    last
+}

@@ -1,0 +1,136 @@
+//! The sequence: which parts act together, how long the line waits.
+
+use super::findings::{Bounds, Findings, bounds, within};
+use super::passes::{HIGHEST_ORDER, PlacedPass};
+use crate::job::file::{OrderShape, WaitShape};
+use crate::member::Parts;
+use crate::prediction::field::ranges;
+use crate::welding::{FlangeFit, Order, Wait};
+use std::collections::BTreeMap;
+
+const WAIT: Bounds = within("a wait", &ranges::WAIT_S, "1 s to a week", "s");
+const NUMBER: Bounds = bounds("an order number", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
+
+/// Checks and builds every order that the passes name, rising.
+pub fn orders(
+    shapes: &[OrderShape],
+    named: &[u32],
+    laid: &[PlacedPass<'_>],
+    findings: &mut Findings,
+) -> Vec<Order> {
+    let mut orders: BTreeMap<u32, (Option<usize>, Order)> =
+        named.iter().map(|number| (*number, (None, usual(*number)))).collect();
+    for (at, shape) in shapes.iter().enumerate() {
+        let path = format!("order[{at}]");
+        let Some(number) = findings.bounded(format!("{path}.number"), f64::from(shape.number), &NUMBER)
+        else {
+            continue;
+        };
+        match orders.get_mut(&shape.number) {
+            None => {
+                let found = format!("order {number}, which no pass names");
+                let right = format!("leave this entry out, or give a pass `order = {number}`");
+                findings.push_with(format!("{path}.number"), found, "the order of at least one pass", right);
+            }
+            Some((Some(first), _)) => {
+                let found = format!("order {number} again, as in entry {}", *first + 1);
+                findings.push_with(
+                    format!("{path}.number"),
+                    found,
+                    "each order once",
+                    "one [[order]] with all of it",
+                );
+            }
+            Some(entry) => *entry = (Some(at), one(&path, shape, findings)),
+        }
+    }
+    sequence(&orders, findings);
+    welded_parts(&orders, laid, findings);
+    orders.into_values().map(|(_, order)| order).collect()
+}
+
+const fn usual(number: u32) -> Order {
+    Order { number, joined: Parts::ALL, wait: Wait::Cold, fit: FlangeFit::Straight }
+}
+
+fn one(path: &str, shape: &OrderShape, findings: &mut Findings) -> Order {
+    let joined = shape
+        .joined
+        .as_ref()
+        .map_or(Parts::ALL, |parts| parts.iter().fold(Parts::NONE, |all, part| all.with(part.part())));
+    let wait = match shape.wait {
+        None | Some(WaitShape::Cold) => Wait::Cold,
+        Some(WaitShape::Time(time)) => {
+            findings.bounded(format!("{path}.wait"), time.value(), &WAIT);
+            Wait::Seconds(time.value())
+        }
+    };
+    Order { joined, wait, fit: shape.added_flange.unwrap_or(FlangeFit::Straight), ..usual(shape.number) }
+}
+
+/// What is joined stays joined, the last order joins everything, and the first waits for nothing.
+fn sequence(orders: &BTreeMap<u32, (Option<usize>, Order)>, findings: &mut Findings) {
+    let mut before: Option<Order> = None;
+    for (entry, order) in orders.values() {
+        if let Some(before) = before.filter(|before| !order.joined.contains(before.joined)) {
+            let lost: Vec<_> =
+                before.joined.names().filter(|name| !order.joined.names().any(|n| n == *name)).collect();
+            let found =
+                format!("{} no longer joined, though order {} had joined it", lost.join(", "), before.number);
+            let wanted = format!(
+                "parts once joined stay joined; an order without `joined` joins all three, so order {} may need its own",
+                before.number
+            );
+            findings.push_with(
+                joined_path(*entry),
+                found,
+                wanted,
+                joined_line(before.joined.with(order.joined)),
+            );
+            return;
+        }
+        if let (None, Wait::Seconds(_)) = (before, order.wait) {
+            let path = entry.map_or_else(|| "order".to_owned(), |at| format!("order[{at}].wait"));
+            let wanted = "no `wait` here: nothing is welded before it";
+            findings.push_with(path, "a wait before the first order", wanted, "leave `wait` out");
+        }
+        before = Some(*order);
+    }
+    if let Some((entry, last)) = orders.values().next_back().filter(|(_, last)| last.joined != Parts::ALL) {
+        let found =
+            format!("only {} joined in the last order", last.joined.names().collect::<Vec<_>>().join(", "));
+        let wanted = "all three parts joined in the end";
+        findings.push_with(joined_path(*entry), found, wanted, joined_line(Parts::ALL));
+    }
+}
+
+fn joined_path(entry: Option<usize>) -> String {
+    entry.map_or_else(|| "order".to_owned(), |at| format!("order[{at}].joined"))
+}
+
+fn joined_line(parts: Parts) -> String {
+    format!("joined = [{}]", parts.names().map(|name| format!("\"{name}\"")).collect::<Vec<_>>().join(", "))
+}
+
+/// A pass needs its web and its flange.
+fn welded_parts(
+    orders: &BTreeMap<u32, (Option<usize>, Order)>,
+    laid: &[PlacedPass<'_>],
+    findings: &mut Findings,
+) {
+    for PlacedPass { index, pass, .. } in laid {
+        let Some((_, order)) = orders.get(&pass.order) else { continue };
+        let needed = Parts::WEB.with(Parts::flange(pass.seam));
+        if !order.joined.contains(needed) {
+            let joined = order.joined.names().collect::<Vec<_>>().join(", ");
+            let found = format!("a pass on the {} seam while only {joined} are joined", pass.seam.name());
+            let wanted = format!(
+                "{} joined in order {}",
+                needed.names().collect::<Vec<_>>().join(" and "),
+                pass.order
+            );
+            let right = format!("in that [[order]]: {}", joined_line(order.joined.with(needed)));
+            findings.push_with(format!("pass[{index}].order"), found, wanted, right);
+        }
+    }
+}

@@ -1,0 +1,113 @@
+//! What prevents the trouble: longer plates, a web cut to the opposite bow, flanges preset the other way.
+
+use super::Job;
+use super::result::{Allowance, Bow, CutPiece, FlangePreset, FlangeShape, WebEdge};
+use super::walk::Walk;
+use crate::member::{FlangePiece, Member, Seam, Splice};
+use crate::numerics::between;
+use crate::shrinkage::transverse::splice_mm;
+
+/// Cut lengths, web edges and flange presets.
+pub fn allowance(job: &Job, march: &Walk, camber: &Bow, flanges: &[FlangeShape]) -> Allowance {
+    Allowance {
+        pieces: pieces(&job.member, march),
+        web_edges: web_edges(job, camber),
+        presets: flanges.iter().map(preset).collect(),
+    }
+}
+
+fn pieces(member: &Member, march: &Walk) -> Vec<CutPiece> {
+    let shrinks = |line: usize, from: f64, to: f64| {
+        let so_far = |x| between(&march.x_mm, |i| march.lines[i][line], x);
+        so_far(to) - so_far(from)
+    };
+    let mut out =
+        Vec::with_capacity(member.web.len() + member.outer_flange.len() + member.inner_flange.len());
+
+    let mut splice_before = 0.0;
+    for (i, p) in member.web.iter().enumerate() {
+        let after = half_of(p.splice.as_ref(), p.thickness_mm);
+        let mean = 0.5 * (shrinks(0, p.from_mm, p.to_mm) + shrinks(1, p.from_mm, p.to_mm));
+        out.push(cut("web", i, (p.from_mm, p.to_mm), p.to_mm - p.from_mm, mean, splice_before + after));
+        splice_before = after;
+    }
+    for (part, line, seam) in [("outer_flange", 2, Seam::Outer), ("inner_flange", 3, Seam::Inner)] {
+        let mut splice_before = 0.0;
+        for (i, p) in member.flange(seam).iter().enumerate() {
+            let after = half_of(p.splice.as_ref(), p.thickness_mm);
+            let along = axis_length_mm(member, seam, p);
+            let shortens = shrinks(line, p.from_mm, p.to_mm);
+            out.push(cut(part, i, (p.from_mm, p.to_mm), along, shortens, splice_before + after));
+            splice_before = after;
+        }
+    }
+    out
+}
+
+fn half_of(splice: Option<&Splice>, plate_mm: f64) -> f64 {
+    splice.map_or(0.0, |s| 0.5 * splice_mm(s, plate_mm))
+}
+
+fn cut(
+    part: &'static str,
+    i: usize,
+    ends: (f64, f64),
+    finished: f64,
+    shrinkage: f64,
+    splices: f64,
+) -> CutPiece {
+    CutPiece {
+        part,
+        piece: i + 1,
+        from_mm: ends.0,
+        to_mm: ends.1,
+        finished_mm: finished,
+        shrinkage_mm: shrinkage,
+        splices_mm: splices,
+        cut_mm: finished + shrinkage + splices,
+    }
+}
+
+/// Length of a flange piece along its own axis: the inner flange follows the taper.
+fn axis_length_mm(member: &Member, seam: Seam, piece: &FlangePiece) -> f64 {
+    if seam == Seam::Outer {
+        return piece.to_mm - piece.from_mm;
+    }
+    let between_kinks = |ends: &[(f64, f64)]| {
+        let ((x0, d0), (x1, d1)) = (ends[0], ends[1]);
+        let run = x1.min(piece.to_mm) - x0.max(piece.from_mm);
+        run.max(0.0) * 1.0_f64.hypot((d1 - d0) / (x1 - x0))
+    };
+    member.depth.points().windows(2).map(between_kinks).sum()
+}
+
+/// The web is cut to the wanted camber less the predicted one; both edges shift alike, so its depth stays.
+fn web_edges(job: &Job, camber: &Bow) -> Vec<WebEdge> {
+    camber
+        .profile
+        .iter()
+        .zip(&camber.profile_2s_mm)
+        .map(|([x, predicted], spread)| {
+            let wanted = job.wanted_camber.map_or(0.0, |w| w.offset_mm(*x, job.member.length_mm));
+            let outer = wanted - predicted + 0.0;
+            WebEdge {
+                x_mm: *x,
+                outer_mm: outer,
+                inner_mm: outer + job.member.depth.depth_mm(*x),
+                edge_2s_mm: *spread,
+            }
+        })
+        .collect()
+}
+
+fn preset(shape: &FlangeShape) -> FlangePreset {
+    FlangePreset {
+        flange: shape.flange,
+        from_mm: shape.from_mm,
+        to_mm: shape.to_mm,
+        crown_rad: shape.cup_rad,
+        lean_rad: shape.tilt_rad,
+        near_packing_mm: shape.near_toe_mm,
+        far_packing_mm: shape.far_toe_mm,
+    }
+}

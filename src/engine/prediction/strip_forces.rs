@@ -1,0 +1,66 @@
+//! At one point of the walk: what passes pull with by the strip model.
+
+use super::lay_formula::spent_n;
+use super::plan::{StageHere, covers};
+use super::point::{Effect, Joined, Place, Pulls};
+use super::stations::{Added, Stations};
+use crate::bow::Plane;
+use crate::shrinkage::second_side::seam_index;
+
+/// The stations' pulls at a point.
+#[derive(Debug)]
+pub struct ByStations<'a> {
+    stations: &'a Stations,
+    added: Vec<Added>,
+    /// Force that hot cutting has spent at outer and inner seam and no pass has made up for yet, N.
+    spent_n: [f64; 2],
+}
+
+impl<'a> ByStations<'a> {
+    /// Of those stations.
+    pub const fn new(stations: &'a Stations) -> Self {
+        Self { stations, added: vec![], spent_n: [0.0; 2] }
+    }
+}
+
+impl Pulls for ByStations<'_> {
+    fn go_to(&mut self, place: &Place<'_>) {
+        self.added = self.stations.at(place.index, place.x_mm, place.job.passes.len());
+        self.spent_n = [spent_n(place.job, place.span().plates.web_mm); 2];
+    }
+
+    fn lay(
+        &mut self,
+        place: &Place<'_>,
+        order: usize,
+        turn: &StageHere,
+        joined: &Joined,
+        effects: &mut [Effect],
+    ) {
+        let (job, middle) = (place.job, place.span().middle_mm());
+        let Some(number) = job.orders.get(order).map(|o| o.number) else { return };
+        let passes = || job.passes.iter().enumerate();
+        let now = || passes().filter(|(_, p)| p.order == number && covers(p, middle)).map(|(pass, _)| pass);
+        // a hot-cut edge has pulled already: the passes of an order make up for it together, each by its force
+        let kept = [0, 1].map(|seam: usize| {
+            let pulling = now().map(|pass| self.added[pass][seam].force_n).sum::<f64>().max(0.0);
+            let taken = self.spent_n[seam].min(pulling);
+            self.spent_n[seam] -= taken;
+            if taken > 0.0 { 1.0 - taken / pulling } else { 1.0 }
+        });
+        for pass in now() {
+            let seam = job.passes[pass].seam;
+            let own = seam_index(seam);
+            let pulls = [0, 1].map(|slot: usize| self.added[pass][slot].times(kept[slot]));
+            let real = joined.response.iter().zip(&pulls).map(|(response, pull)| response.to(pull));
+            let lone_n =
+                turn.pairs[own].as_ref().map(|pair| joined.lone_n(turn, pair, job.passes[pass].side));
+            effects[pass] = Effect {
+                real: real.fold(Plane::default(), Plane::plus),
+                unit: joined.response[own].by_one,
+                pull: pulls[own],
+                lone_n: lone_n.unwrap_or(0.0),
+            };
+        }
+    }
+}

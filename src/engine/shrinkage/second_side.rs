@@ -1,0 +1,373 @@
+//! What several passes at one web–flange junction do together.
+//!
+//! The plastic zones of two fillets on either side of a web overlap, so the second adds only part of its own
+//! force. How much depends on how warm the first still is:
+//!
+//! * k(lag) = total/larger = k_cold + (k_once − k_cold)/(1 + lag/1.4), lag = time between them / t*;
+//! * t* = 0.8·y₂²/a, with y₂ = 0.4839·αQ/(ρc·Σt·ε_y) the reach of the plastic zone and a = λ/ρc;
+//! * at once both act as one pass of their heats together: k_once = 1 + (F(Q₁ + Q₂) − F₁)/F₂ by the formula of a lone pass,
+//!   its step from thick to thin and its loss in a free section included ([`fillets`](super::fillets));
+//! * k_cold falls from 2 to 1 as the plastic zone grows beside the web.
+//!
+//! Unequal passes: total = larger + (k − 1)·smaller. A repeat pass on the *same* side, laid cold, adds nothing
+//! unless it is the larger (k_cold = 1): the largest-pass rule.
+
+use crate::member::Seam;
+use crate::sources::{Constant, Trust};
+use crate::welding::Side;
+
+/// Where the zones of two cold sides overlap: k_cold = 1 + 1/(1 + 1.05·p^0.7), p the reach y₂ of the plastic zone over the
+/// web thickness. Zones small beside the web stay apart (k = 2), zones far larger are one and the same (k = 1). Fitted to
+/// own strip calculations of 36 free members (rms 4.8 %; flanges 6–32 mm, webs 4–12 mm, 235–460 MPa;
+/// `studies/referee/3-second-side.toml` derives one anew); recalled handbook factors run from 1.15 to 1.45.
+const COLD_OVERLAP: (f64, f64) = (1.05, 0.7);
+/// Lag at which half of what two sides do together is left, t*: fitted to 56 of those members welded 20–200 s apart (rms 8 %).
+const HALF_WARM_LAG: f64 = 1.4;
+/// Total over first for a cold second side of a weld of no known plates: handbook factors for two fillets on a web.
+const SECOND_SIDE_COLD: f64 = 1.30;
+/// Total over first for a repeat pass on the same side, cold: the largest pass governs (tendon-force tests of
+/// the 1970s, memory; own fibre calculation 0.99).
+pub const REPEAT_COLD: f64 = 1.0;
+
+/// Thermal expansion, /K, volumetric heat, J/mm³K, and conductivity, W/mmK, of the closed forms.
+const ALPHA: f64 = 12e-6;
+const RHO_C: f64 = 4.5e-3;
+const LAMBDA: f64 = 0.040;
+
+/// Time t* in which a first fillet's zone cools enough for a second to add little, s.
+///
+/// 1158 J/mm on a 12 mm flange and 8 mm web of S355: y₂ = 27 mm, t* = 66 s.
+pub fn cooling_time_s(heat_j_per_mm: f64, flange_mm: f64, web_mm: f64, yield_mpa: f64, e_mpa: f64) -> f64 {
+    let reach = reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa);
+    0.8 * reach * reach / (LAMBDA / RHO_C)
+}
+
+/// Reach y₂ of the plastic zone by thin-plate theory, mm: 0.4839·αQ/(ρc·Σt·ε_y).
+pub fn reach_mm(heat_j_per_mm: f64, flange_mm: f64, web_mm: f64, yield_mpa: f64, e_mpa: f64) -> f64 {
+    let legs = 2.0 * flange_mm + web_mm;
+    0.483_94 * ALPHA * heat_j_per_mm / (RHO_C * legs * yield_mpa / e_mpa)
+}
+
+/// Total over larger for an equal second side laid cold, by the reach of the plastic zone over the web thickness.
+///
+/// 27 mm beside an 8 mm web: 1 + 1/(1 + 1.05·3.375^0.7) = 1.29.
+/// ```
+/// use weldbow_engine::shrinkage::second_side::second_side_cold;
+/// assert!((second_side_cold(27.0 / 8.0) - 1.289).abs() < 1e-3);
+/// ```
+pub fn second_side_cold(reach_over_web: f64) -> f64 {
+    1.0 + 1.0 / (1.0 + COLD_OVERLAP.0 * reach_over_web.powf(COLD_OVERLAP.1))
+}
+
+/// Part in which two heats act as one, by the time between them over t*: 1 at once, 0 cold.
+#[inline]
+pub fn share_warm(lag: f64) -> f64 {
+    1.0 / (1.0 + lag / HALF_WARM_LAG)
+}
+
+/// Total over first for a second side of a weld of no known plates where forces are taken in proportion to heat, so that
+/// both at once pull twice as hard.
+pub fn second_side_of_proportional(lag: f64) -> f64 {
+    SECOND_SIDE_COLD + (2.0 - SECOND_SIDE_COLD) * share_warm(lag)
+}
+
+/// Force of two overlapping passes with factor k, N.
+#[inline]
+pub fn overlap_n(a: f64, b: f64, k: f64) -> f64 {
+    let (larger, smaller) = if a > b { (a, b) } else { (b, a) };
+    larger + (k - 1.0) * smaller
+}
+
+/// Yield strength of weld metal, MPa: minimum of the 70 ksi wire–flux classes of AWS A5.17 (memory).
+pub const WELD_YIELD_MPA: f64 = 400.0;
+
+/// Most that a junction can pull, N.
+///
+/// All that the strongest heat, with what is still warm of the heat before it, can bring to yield, F/ln 2 (its zone at
+/// yield right across: Leggatt's full-yield zone, an upper bound), plus the weld metal at its own yield; and never
+/// more than the flange and half the web at yield. On a bar overlaid with forty beads only such a cap came near the
+/// measured bow: the plain sum was five times too large.
+pub fn yield_cap_n(strongest_n: f64, deposit_mm2: f64, available_mm2: f64, yield_mpa: f64) -> f64 {
+    (std::f64::consts::LOG2_E * strongest_n + WELD_YIELD_MPA * deposit_mm2).min(yield_mpa * available_mm2)
+}
+
+/// What one side of a junction holds.
+#[derive(Debug, Clone, Copy, Default)]
+struct Flank {
+    force_n: f64,
+    arm_mm: f64,
+}
+
+/// The junction of web and one flange at one station, as passes are laid.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Joint {
+    flanks: [Flank; 2],
+    total_n: f64,
+    moment_n_mm: f64,
+    strongest_n: f64,
+    deposit_mm2: f64,
+    capped: bool,
+}
+
+/// The passes of one order at one junction, at one station.
+#[derive(Debug, Clone, Copy)]
+pub struct Deposit {
+    /// Lone force of near and far pass, N (0 where there is none).
+    pub lone_n: [f64; 2],
+    /// Lateral arm of near and far pass, mm, without sign.
+    pub arm_mm: [f64; 2],
+    /// Weld metal of both, mm².
+    pub deposit_mm2: f64,
+    /// Part of the strongest earlier heat that is still warm.
+    pub warm: f64,
+    /// Total over larger of near and far pass with an earlier one on the same side.
+    pub repeat: [f64; 2],
+    /// Side laid last: the far one of two laid at once.
+    pub second: usize,
+    /// Total over larger of both sides.
+    pub between: f64,
+    /// Part of the first side's moment that is left.
+    pub left: f64,
+    /// Flange and half the web, mm².
+    pub available_mm2: f64,
+    /// Yield strength, MPa.
+    pub yield_mpa: f64,
+}
+
+/// What an order adds at a junction.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Added {
+    /// Force, N.
+    pub force_n: f64,
+    /// Sideways moment about the web plane, N·mm, + near.
+    pub moment_n_mm: f64,
+}
+
+impl Joint {
+    /// A junction whose web edge was cut hot and has spent that force already (N); 0 for a sheared edge.
+    pub fn with_spent_force(force_n: f64) -> Self {
+        Self { total_n: force_n, ..Self::default() }
+    }
+
+    /// Whether yield held a force down here.
+    pub const fn capped(&self) -> bool {
+        self.capped
+    }
+
+    /// Lays the passes of one order and returns what they add.
+    #[inline]
+    pub fn lay(&mut self, laid: &Deposit) -> Added {
+        let Deposit { warm, repeat, second, between, left, .. } = *laid;
+        for (side, flank) in self.flanks.iter_mut().enumerate() {
+            if laid.lone_n[side] > 0.0 {
+                // the larger pass governs where the side pulls, as it governs how hard
+                if laid.lone_n[side] > flank.force_n {
+                    flank.arm_mm = laid.arm_mm[side];
+                }
+                flank.force_n = overlap_n(flank.force_n, laid.lone_n[side], repeat[side]);
+            }
+        }
+        self.strongest_n = self.strongest_n.max(laid.lone_n[0] + laid.lone_n[1] + warm * self.strongest_n);
+        self.deposit_mm2 += laid.deposit_mm2;
+        let free = overlap_n(self.flanks[0].force_n, self.flanks[1].force_n, between);
+        let cap = yield_cap_n(self.strongest_n, self.deposit_mm2, laid.available_mm2, laid.yield_mpa);
+        self.capped |= free > cap;
+        let total = free.min(cap).max(self.total_n);
+        let pull = [Side::Near.sign(), Side::Far.sign()];
+        let pull = |side: usize| pull[side] * self.flanks[side].force_n * self.flanks[side].arm_mm;
+        let moment = super::lateral_arm::combined_moment(pull(1 - second), pull(second), left);
+        let added = Added { force_n: total - self.total_n, moment_n_mm: moment - self.moment_n_mm };
+        self.total_n = total;
+        self.moment_n_mm = moment;
+        added
+    }
+}
+
+/// Index of a side in the pairs of [`Deposit`].
+pub const fn side_index(side: Side) -> usize {
+    match side {
+        Side::Near => 0,
+        Side::Far => 1,
+    }
+}
+
+/// Index of a seam in pairs, outer first.
+pub const fn seam_index(seam: Seam) -> usize {
+    match seam {
+        Seam::Outer => 0,
+        Seam::Inner => 1,
+    }
+}
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "overlap of two cold zones, over (reach by web thickness)^n",
+        "shrinkage::second_side::COLD_OVERLAP.0",
+        COLD_OVERLAP.0,
+        "",
+        "own script: strip model, 36 free members, rms 4.8 %; studies/referee/3-second-side.toml; recalled handbook factors 1.15–1.45",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "that exponent n",
+        "shrinkage::second_side::COLD_OVERLAP.1",
+        COLD_OVERLAP.1,
+        "",
+        "the same members",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "lag at which half of what two sides do together is left",
+        "shrinkage::second_side::HALF_WARM_LAG",
+        HALF_WARM_LAG,
+        "t*",
+        "56 of those members welded 20–200 s apart, rms 8 %",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "second side laid cold of a weld of no known plates, total over first",
+        "shrinkage::second_side::SECOND_SIDE_COLD",
+        SECOND_SIDE_COLD,
+        "",
+        "recalled handbook factors for two fillets on a web, 1.15–1.45",
+        Trust::MemoryCheck,
+    ),
+    Constant::new(
+        "repeat pass on the same side, total over first",
+        "shrinkage::second_side::REPEAT_COLD",
+        REPEAT_COLD,
+        "",
+        "tendon-force tests of the 1970s, authors not recorded; own fibre calculation 0.99",
+        Trust::MemoryCheck,
+    ),
+    Constant::new(
+        "thermal expansion of the closed forms",
+        "shrinkage::second_side::ALPHA",
+        ALPHA,
+        "/K",
+        "EN 1993-1-1:2005 3.2.6",
+        Trust::MemorySure,
+    ),
+    Constant::new(
+        "volumetric heat of the closed forms",
+        "shrinkage::second_side::RHO_C",
+        RHO_C,
+        "J/mm³K",
+        "Okerblom, The calculations of deformations of welded metal structures, 1958",
+        Trust::MemoryCheck,
+    ),
+    Constant::new(
+        "conductivity of the closed forms",
+        "shrinkage::second_side::LAMBDA",
+        LAMBDA,
+        "W/mmK",
+        "Okerblom, as above",
+        Trust::MemoryCheck,
+    ),
+    Constant::new(
+        "yield strength of weld metal",
+        "shrinkage::second_side::WELD_YIELD_MPA",
+        WELD_YIELD_MPA,
+        "MPa",
+        "AWS A5.17, 70 ksi wire–flux classes, minimum",
+        Trust::MemoryCheck,
+    ),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::super::fillets::{Bead, COLD_S, Timeline};
+    use super::super::source::Legs;
+    use super::*;
+
+    /// A 12 mm flange on an 8 mm web; nothing gives.
+    const LEGS: Legs = Legs { flange_mm: 12.0, web_mm: 8.0, yield_mpa: 355.0, e_mpa: 206e3 };
+    const HEAT: f64 = 1000.0;
+
+    #[derive(Default)]
+    struct Bench(Joint, Timeline);
+
+    impl Bench {
+        fn lay_on(&mut self, heats: [f64; 2], at_s: f64, available_mm2: f64) -> Added {
+            let bead = |side: Side, heat: f64| Bead {
+                side,
+                heat_j_per_mm: heat,
+                welded_fraction: 1.0,
+                deposit_mm2: 10.0,
+                // a smaller leg pulls nearer to the web
+                arm_mm: if heat < 900.0 { 2.5 } else { 3.0 },
+                times: 1.0,
+            };
+            let beads = [(Side::Near, heats[0]), (Side::Far, heats[1])];
+            let beads = beads.map(|(side, heat)| (heat > 0.0).then(|| bead(side, heat)));
+            let fillets = self.1.meet(&LEGS, &beads, at_s, |_, _| 0.0);
+            self.0.lay(&fillets.laid([0.0; 2], 1.0, available_mm2, 355.0))
+        }
+
+        fn lay(&mut self, near: f64, far: f64, at_s: f64) -> Added {
+            self.lay_on([near, far], at_s, 4000.0)
+        }
+    }
+
+    fn lone(heat: f64) -> f64 {
+        super::super::tendon::held_force_n(heat, 12.0, 8.0, 355.0)
+    }
+
+    #[test]
+    fn a_second_side_adds_a_part_when_cold_and_the_force_of_twice_the_heat_at_once() {
+        let total = |second_at: f64| {
+            let mut joint = Bench::default();
+            joint.lay(HEAT, 0.0, 0.0).force_n + joint.lay(0.0, HEAT, second_at).force_n
+        };
+        let (one, twice) = (lone(HEAT), lone(2.0 * HEAT));
+        let cold = second_side_cold(LEGS.reach_mm(HEAT) / LEGS.web_mm) * one;
+        assert!((total(COLD_S) - cold).abs() < 1.0, "{} of {one}", total(COLD_S));
+        let later = total(HALF_WARM_LAG * LEGS.cooling_time_s(HEAT));
+        assert!((later - 0.5 * (cold + twice)).abs() < 1.0, "half warm: {later}");
+        let at_once = Bench::default().lay(HEAT, HEAT, 0.0);
+        assert!((at_once.force_n - twice).abs() < 1.0 && at_once.moment_n_mm.abs() < 1e-6, "{at_once:?}");
+        assert!((total(1e-9) / twice - 1.0).abs() < 1e-6, "no jump from a moment later to at once");
+    }
+
+    #[test]
+    fn a_vanishing_second_side_changes_nothing_at_any_time() {
+        for at_s in [0.0, 20.0, COLD_S] {
+            let mut joint = Bench::default();
+            joint.lay(HEAT, 0.0, 0.0);
+            let added = joint.lay(0.0, 1e-3, at_s);
+            assert!(added.force_n.abs() < 1.0, "{} N at {at_s} s", added.force_n);
+        }
+        let both = Bench::default().lay(HEAT, 1e-3, 0.0).force_n;
+        assert!((both - lone(HEAT)).abs() < 1.0, "{both}");
+    }
+
+    #[test]
+    fn a_cold_repeat_on_the_same_side_counts_only_when_it_is_larger() {
+        let mut joint = Bench::default();
+        joint.lay(HEAT, 0.0, 0.0);
+        let smaller = joint.lay(800.0, 0.0, COLD_S);
+        assert!(smaller.force_n < 1.0 && smaller.moment_n_mm.abs() < 1.0, "{smaller:?}");
+        let larger = joint.lay(1500.0, 0.0, 2.0 * COLD_S);
+        assert!((larger.force_n - (lone(1500.0) - lone(HEAT))).abs() < 1.0, "{larger:?}");
+    }
+
+    #[test]
+    fn a_hot_cut_edge_has_spent_part_of_the_force() {
+        let mut joint = Bench(Joint::with_spent_force(cut(6.0)), Timeline::default());
+        let added = joint.lay(HEAT, 0.0, 0.0).force_n;
+        assert!((added - (lone(HEAT) - cut(6.0))).abs() < 1e-6);
+    }
+
+    fn cut(t: f64) -> f64 {
+        super::super::prior::cut_edge_force_n(t)
+    }
+
+    #[test]
+    fn many_warm_passes_are_held_down_by_yield() {
+        let mut joint = Bench::default();
+        let sum: f64 = (0..12).map(|i| joint.lay_on([HEAT, 0.0], f64::from(i), 1500.0).force_n).sum();
+        assert!(joint.0.capped(), "twelve passes one second apart");
+        assert!((sum - 355.0 * 1500.0).abs() < 1.0, "{sum:.0} N");
+    }
+}

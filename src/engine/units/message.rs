@@ -1,0 +1,163 @@
+//! Words whose quantities are read in either system of units.
+
+use super::{System, show};
+use serde::{Serialize, Serializer};
+use std::borrow::Cow;
+use std::fmt;
+
+/// Words, or a quantity in engine units.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Part {
+    /// Words.
+    Words(Cow<'static, str>),
+    /// A place or a length along the member, mm.
+    Position(f64),
+    /// An offset or a stroke, mm.
+    Offset(f64),
+    /// Size of a plate, a leg or a stitch, mm.
+    Plate(f64),
+    /// A force, N.
+    Force(f64),
+    /// A stress, MPa.
+    Stress(f64),
+    /// A shear flow, N/mm.
+    Flow(f64),
+    /// A heat input, J/mm.
+    Heat(f64),
+    /// An angle, rad.
+    Angle(f64),
+    /// A temperature not to pass, °C.
+    Hottest(f64),
+}
+
+impl From<&'static str> for Part {
+    fn from(words: &'static str) -> Self {
+        Self::Words(words.into())
+    }
+}
+
+impl From<String> for Part {
+    fn from(words: String) -> Self {
+        Self::Words(words.into())
+    }
+}
+
+/// A sentence, or part of one, put together from words and quantities. Shown and written (JSON) in SI; [`Message::in_units`]
+/// gives either system.
+///
+/// ```
+/// use weldbow_engine::units::{Message, System};
+/// let said = Message::from("a ram at ").position(4250.0).and(" stands on a splice");
+/// assert_eq!(said.to_string(), "a ram at 4.25 m stands on a splice");
+/// assert_eq!(said.in_units(System::Us), "a ram at 13 ft 11 in stands on a splice");
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct Message(Vec<Part>);
+
+impl Message {
+    /// A sentence with its parts in the places of `{}`.
+    ///
+    /// ```
+    /// use weldbow_engine::units::{Part, Message, System};
+    /// let said = Message::of("leg {} on a {} plate", [Part::Plate(6.35), Part::Plate(4.7625)]);
+    /// assert_eq!(said.to_string(), "leg 6.3 mm on a 4.8 mm plate");
+    /// assert_eq!(said.in_units(System::Us), "leg 1/4 in on a 3/16 in plate");
+    /// ```
+    pub fn of(sentence: &'static str, parts: impl IntoIterator<Item = Part>) -> Self {
+        let mut words = sentence.split("{}");
+        let mut said = Self(words.next().map(Part::from).into_iter().collect());
+        for (part, words) in parts.into_iter().zip(words) {
+            said.0.extend([part, words.into()]);
+        }
+        said
+    }
+
+    fn with(mut self, part: Part) -> Self {
+        self.0.push(part);
+        self
+    }
+
+    /// More words.
+    #[must_use]
+    pub fn and(self, words: impl Into<Cow<'static, str>>) -> Self {
+        self.with(Part::Words(words.into()))
+    }
+
+    /// Another sentence behind it.
+    #[must_use]
+    pub fn then(mut self, other: Self) -> Self {
+        self.0.extend(other.0);
+        self
+    }
+
+    /// A place or a length along the member, mm.
+    #[must_use]
+    pub fn position(self, mm: f64) -> Self {
+        self.with(Part::Position(mm))
+    }
+
+    /// An offset or a stroke, mm.
+    #[must_use]
+    pub fn offset(self, mm: f64) -> Self {
+        self.with(Part::Offset(mm))
+    }
+
+    /// A force, N.
+    #[must_use]
+    pub fn force(self, n: f64) -> Self {
+        self.with(Part::Force(n))
+    }
+
+    /// An angle, rad.
+    #[must_use]
+    pub fn angle(self, rad: f64) -> Self {
+        self.with(Part::Angle(rad))
+    }
+
+    /// A temperature not to pass, °C.
+    #[must_use]
+    pub fn hottest(self, c: f64) -> Self {
+        self.with(Part::Hottest(c))
+    }
+
+    /// The words with their quantities in those units.
+    pub fn in_units(&self, system: System) -> String {
+        let one = |part: &Part| match part {
+            Part::Words(words) => words.to_string(),
+            Part::Position(mm) => show::position(*mm, system),
+            Part::Offset(mm) => show::offset(*mm, system),
+            Part::Plate(mm) => show::plate(*mm, system),
+            Part::Stress(mpa) => show::stress(*mpa, system),
+            Part::Flow(n_per_mm) => show::flow(*n_per_mm, system),
+            Part::Heat(j_per_mm) => show::heat_input(*j_per_mm, system),
+            Part::Force(n) => show::force(*n, system),
+            Part::Angle(rad) => show::angle(*rad, system),
+            Part::Hottest(c) => show::hottest(*c, system),
+        };
+        self.0.iter().map(one).collect()
+    }
+}
+
+impl From<&'static str> for Message {
+    fn from(words: &'static str) -> Self {
+        Self(vec![Part::Words(words.into())])
+    }
+}
+
+impl From<String> for Message {
+    fn from(words: String) -> Self {
+        Self(vec![Part::Words(words.into())])
+    }
+}
+
+impl fmt::Display for Message {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.in_units(System::Si))
+    }
+}
+
+impl Serialize for Message {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_str(self)
+    }
+}

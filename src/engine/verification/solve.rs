@@ -1,0 +1,190 @@
+//! The runs of cases: each distinct joint under each restraint once, on all cores, back in order.
+
+use super::case::{Case, CaseError, Layer};
+use super::formula::formula;
+use super::melt::melted;
+use super::options::{Options, Setup};
+use super::residual::residual;
+use super::result::{Bracketed, Difference, Numbers, Refereed, Size, SolvedPass};
+use crate::joint_solver::{Effort, Lengthwise, Outcome, PassOutcome, run_watched};
+use crate::welding::{Side, Wait};
+use rayon::prelude::*;
+use std::sync::Arc;
+
+/// A case with everything pictures need.
+#[derive(Debug, Clone)]
+pub struct Solved {
+    /// The result.
+    pub result: Refereed,
+    /// The welded section under the wanted restraint.
+    pub outcome: Arc<Outcome>,
+    /// Time of that run; of every run of the bracket.
+    pub efforts: Vec<Effort>,
+    /// Number of the first case with the same joint and passes, from 0.
+    pub same_as: usize,
+}
+
+/// One case.
+///
+/// # Errors
+/// As the section room's, under the wanted restraint; another of the bracket that fails becomes a caution.
+pub fn referee(case: &Case, options: &Options) -> Result<Solved, CaseError> {
+    referee_all(std::slice::from_ref(case), options).remove(0)
+}
+
+/// Every case, in order. Places with the same joint and passes are solved once.
+pub fn referee_all(cases: &[Case], options: &Options) -> Vec<Result<Solved, CaseError>> {
+    let first = |case: &Case| cases.iter().position(|other| other.same_as(case)).unwrap_or_default();
+    let firsts: Vec<usize> = cases.iter().map(first).collect();
+    let setups = options.setups();
+    let runs: Vec<(usize, Setup)> = (0..cases.len())
+        .filter(|k| firsts[*k] == *k)
+        .flat_map(|k| setups.iter().map(move |setup| (k, *setup)))
+        .collect();
+    let done: Vec<Result<Outcome, CaseError>> =
+        runs.par_iter().map(|(k, setup)| one_run(&cases[*k], options, *setup)).collect();
+    let mut solved: Vec<Option<Result<Solved, CaseError>>> = vec![None; cases.len()];
+    for ((k, _), outcomes) in runs.iter().step_by(setups.len()).zip(chunks(done, setups.len())) {
+        solved[*k] = Some(assemble(*k, &cases[*k], options, &setups, outcomes));
+    }
+    for (k, case) in cases.iter().enumerate().filter(|(k, _)| firsts[*k] != *k) {
+        let there = |solved: Solved| {
+            let result = Refereed { seam: case.seam, x_mm: case.x_mm, ..solved.result };
+            Solved { result, ..solved }
+        };
+        solved[k] = solved[firsts[k]].clone().map(|done| done.map(there));
+    }
+    solved.into_iter().flatten().collect()
+}
+
+fn chunks<T>(all: Vec<T>, size: usize) -> impl Iterator<Item = Vec<T>> {
+    let mut rest = all.into_iter();
+    std::iter::from_fn(move || {
+        let chunk: Vec<T> = rest.by_ref().take(size).collect();
+        (!chunk.is_empty()).then_some(chunk)
+    })
+}
+
+fn one_run(case: &Case, options: &Options, setup: Setup) -> Result<Outcome, CaseError> {
+    let sequence = case.sequence(options, setup)?;
+    let times: &[f64] = if setup == options.setups()[0] { &options.times_s } else { &[] };
+    run_watched(&sequence, times).map_err(|cause| case.failed(cause))
+}
+
+fn assemble(
+    number: usize,
+    case: &Case,
+    options: &Options,
+    setups: &[Setup],
+    outcomes: Vec<Result<Outcome, CaseError>>,
+) -> Result<Solved, CaseError> {
+    let mut outcomes = outcomes.into_iter().zip(setups);
+    let Some((main, _)) = outcomes.next() else {
+        return Err(case.failed(crate::joint_solver::SectionError::NoPass));
+    };
+    let main = main?;
+    let mut efforts = vec![main.effort];
+    let mut cautions = case.cautions.clone();
+    let mut bracket = Vec::new();
+    for (outcome, setup) in outcomes {
+        match outcome {
+            Ok(outcome) => {
+                efforts.push(outcome.effort);
+                bracket
+                    .push(Bracketed { setup: *setup, passes: outcome.passes.iter().map(numbers).collect() });
+            }
+            Err(error) => cautions.push(format!("One case of the bracket gave no result: {error}")),
+        }
+    }
+    let formulas = formula(case, options.lengthwise == Lengthwise::Held);
+    let passes: Vec<SolvedPass> = case
+        .layers
+        .iter()
+        .enumerate()
+        .zip(&main.passes)
+        .zip(formulas)
+        .map(|(((k, layer), pass), formula)| laid(case, &main, k, layer, pass, formula))
+        .collect();
+    for laid in passes.iter().filter(|laid| laid.melted.through) {
+        let heat = laid.beads.iter().map(|bead| bead.heat_j_per_mm).fold(0.0, f64::max);
+        cautions.push(format!(
+            "Order {} melts a plate through ({:.0} % of the flange, {:.0} % of the web): {heat:.0} J/mm is too much for these \
+             plates, and the section no longer describes what happens.",
+            laid.order,
+            100.0 * laid.melted.flange_share,
+            100.0 * laid.melted.web_share
+        ));
+    }
+    let sides: Vec<Side> = case.layers.iter().flat_map(|l| l.beads.iter().map(|b| b.side)).collect();
+    let result = Refereed {
+        seam: case.seam,
+        x_mm: case.x_mm,
+        joint: case.joint,
+        area_mm2: case.joint.area_mm2(&sides),
+        yield_mpa: case.yield_mpa,
+        start_c: case.start_c,
+        hold: options.hold,
+        lengthwise: options.lengthwise,
+        mesh: options.meshing,
+        passes,
+        bracket,
+        residual: residual(&case.joint, &main, options.lengthwise, case.yield_mpa),
+        size: size(&main),
+        cautions,
+    };
+    Ok(Solved { result, outcome: Arc::new(main), efforts, same_as: number })
+}
+
+fn laid(
+    case: &Case,
+    outcome: &Outcome,
+    k: usize,
+    layer: &Layer,
+    pass: &PassOutcome,
+    formula: Numbers,
+) -> SolvedPass {
+    let section = numbers(pass);
+    let sides: Vec<Side> = layer.beads.iter().map(|bead| bead.side).collect();
+    let wait_s = match layer.wait {
+        Wait::Seconds(s) if k > 0 => Some(s),
+        Wait::Seconds(_) | Wait::Cold => None,
+    };
+    SolvedPass {
+        order: layer.order,
+        beads: layer.beads.clone(),
+        wait_s,
+        seconds: pass.seconds,
+        hottest_c: pass.hottest_c,
+        energy_balance: pass.energy_balance,
+        section,
+        formula,
+        difference: Difference::of(&formula, &section),
+        melted: melted(&case.joint, &outcome.mesh, &pass.peak_c, &sides),
+    }
+}
+
+fn numbers(pass: &PassOutcome) -> Numbers {
+    let at = pass.shrinkage.at_mm;
+    Numbers {
+        force_n: pass.shrinkage.force_n,
+        across_mm: at.map(|at| at[0]),
+        up_mm: at.map(|at| at[1]),
+        cup_rad: pass.shape.map(|shape| shape.cup_rad),
+        tilt_rad: pass.shape.and_then(|shape| shape.tilt_rad),
+        narrowing_mm: pass.shape.map(|shape| shape.narrowing_mm),
+    }
+}
+
+fn size(outcome: &Outcome) -> Size {
+    Size {
+        elements: outcome.mesh.elements.len(),
+        unknowns: outcome.unknowns,
+        heat_unknowns: outcome.heat_unknowns,
+        steps: outcome.tally.steps,
+        corrections: outcome.tally.iterations,
+        factorisations: outcome.tally.factorisations,
+        halved_steps: outcome.tally.cuts,
+        heat_iterations: outcome.heat_iterations,
+        worst_left: outcome.tally.worst_left,
+    }
+}
