@@ -120,7 +120,7 @@ fn scan(ground: &SearchSpace<'_>) -> Vec<Score> {
 fn a_scan_of_everything_finds_nothing_better_on_three_members() {
     for stem in ["rafter", "light", "column"] {
         let (file, wishes) = scanned(stem);
-        let job = build(&file).unwrap();
+        let job = check(&file).unwrap();
         let found = needs(&job, job.carries.as_ref().unwrap(), &wishes);
         let book = book();
         let ways = ways(&book.line, &found.stretches, wishes.sides);
@@ -155,7 +155,7 @@ fn a_scan_of_everything_finds_nothing_better_on_three_members() {
 #[test]
 fn the_window_of_speed_bounds_what_can_be_laid() {
     let (file, wishes) = scanned("rafter");
-    let job = build(&file).unwrap();
+    let job = check(&file).unwrap();
     let choice = answer(&file, &job, &wishes);
     for weld in choice.options.iter().skip(1) {
         for pass in &weld.passes {
@@ -183,7 +183,7 @@ fn the_window_of_speed_bounds_what_can_be_laid() {
 #[test]
 fn balanced_legs_leave_no_camber_when_predicted_again() {
     let (file, wishes) = scanned("rafter");
-    let job = build(&file).unwrap();
+    let job = check(&file).unwrap();
     let choice = answer(&file, &job, &Constraints { objective: Objective::BalancedCamber, ..wishes });
     let again = predict(&choice.options[1].job).camber.max_mm;
     let before = predict(&job).camber.max_mm;
@@ -201,7 +201,7 @@ fn current_practice_is_told_which_rules_it_breaks() {
     )
     .unwrap();
     file.passes = stitch.passes;
-    let job = build(&file).unwrap();
+    let job = check(&file).unwrap();
     let wishes = Constraints { draws: 2, candidates: 50, ..Constraints::usual(job.units) };
     let breaks = &answer(&file, &job, &wishes).options[0].breaks;
     let breaks = breaks.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n");
