@@ -41,28 +41,36 @@
 //! # Ok::<(), String>(())
 //! ```
 
-pub mod angular;
-pub mod bow;
-pub mod chart;
-pub mod choose;
 pub mod cli;
-pub mod form;
-pub mod input;
-pub mod job;
-pub mod member;
-pub mod numerics;
-pub mod order;
-pub mod prediction;
-pub mod referee;
-pub mod scatter;
-pub mod section;
-pub mod shop;
-pub mod shrinkage;
-pub mod steel;
-pub mod straighten;
-pub mod strength;
-pub mod strip;
-pub mod study;
-pub mod tolerance;
-pub mod units;
-pub mod welding;
+
+pub use weldbow_chart as chart;
+pub use weldbow_engine::{
+    angular, bow, input, member, numerics, prediction, referee, scatter, section, shrinkage, steel,
+    straighten, strength, strip, study, tolerance, units, welding,
+};
+pub use weldbow_files::form;
+
+/// Jobs: shapes, checks and reading.
+pub mod job {
+    pub use weldbow_engine::job::*;
+    pub use weldbow_files::job::*;
+}
+
+/// Shops: shapes, checks and reading.
+pub mod shop {
+    pub use weldbow_engine::shop::*;
+    pub use weldbow_files::measured;
+    pub use weldbow_files::shop::*;
+}
+
+/// Orders, and lists of marks.
+pub mod order {
+    pub use weldbow_engine::order::*;
+    pub use weldbow_files::order_list as list;
+}
+
+/// The search of a weld, and a job written back with it.
+pub mod choose {
+    pub use weldbow_engine::choose::*;
+    pub use weldbow_files::written::{Unwritable, written};
+}

@@ -11,9 +11,9 @@ use super::theme::{
     VERMILION, WANTED, WHITE,
 };
 use super::{ChartError, Picture};
-use crate::prediction::{Bow, Job, Prediction};
-use crate::tolerance::{Quantity, Verdict};
-use crate::units::{System, show};
+use weldbow_engine::prediction::{Bow, Job, Prediction};
+use weldbow_engine::tolerance::{Quantity, Verdict};
+use weldbow_engine::units::{System, show};
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 const LEFT: f64 = 92.0;

@@ -7,8 +7,8 @@ use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, draw};
 use super::smooth::smooth;
 use super::theme::{HEADING, LABEL, Letters, SMALL, Stroke, WHITE, series};
 use super::{ChartError, Picture};
-use crate::prediction::{Job, Prediction, Step};
-use crate::units::System;
+use weldbow_engine::prediction::{Job, Prediction, Step};
+use weldbow_engine::units::System;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 const LEFT: f64 = 92.0;

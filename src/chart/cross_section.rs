@@ -8,10 +8,10 @@ use super::theme::{
     BLACK, BLUE, GHOST, HEADING, Ink, LABEL, OUTLINE, SMALL, STEEL, VALUE, VERMILION, WEB, WHITE,
 };
 use super::{ChartError, Picture};
-use crate::member::Seam;
-use crate::prediction::{FlangeShape, Job, Prediction};
-use crate::units::{System, show};
-use crate::welding::{Pass, Side};
+use weldbow_engine::member::Seam;
+use weldbow_engine::prediction::{FlangeShape, Job, Prediction};
+use weldbow_engine::units::{System, show};
+use weldbow_engine::welding::{Pass, Side};
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// Most sections side by side.

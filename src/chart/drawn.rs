@@ -2,10 +2,10 @@
 
 use super::raster::boxes;
 use super::{ChartError, Picture, pictures, png, sample, signs};
-use crate::member::{FlangePiece, Member, Profile, Seam, WebPiece};
-use crate::prediction::{Job, Prediction};
-use crate::units::System;
-use crate::welding::Side;
+use weldbow_engine::member::{FlangePiece, Member, Profile, Seam, WebPiece};
+use weldbow_engine::prediction::{Job, Prediction};
+use weldbow_engine::units::System;
+use weldbow_engine::welding::Side;
 
 fn draw(job: &Job, prediction: &Prediction, system: System) -> Vec<Picture> {
     pictures(job, prediction, system).unwrap()

@@ -7,10 +7,10 @@ use super::plan::SWEEP;
 use super::smooth::smooth;
 use super::theme::{FAR_WELD, GHOST, LABEL, NEAR_WELD, OUTLINE, SMALL, STEEL, Stroke, WEB, ZERO};
 use super::{ChartError, Picture};
-use crate::member::{Member, Seam};
-use crate::prediction::{Bow, Job, Prediction};
-use crate::units::{System, show};
-use crate::welding::Side;
+use weldbow_engine::member::{Member, Seam};
+use weldbow_engine::prediction::{Bow, Job, Prediction};
+use weldbow_engine::units::{System, show};
+use weldbow_engine::welding::Side;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// Room at either end for a depth and the name of the end, px.

@@ -6,8 +6,8 @@ use super::elevation::{THICK_FLANGE, View, down, largest, reads_straight};
 use super::measure::plate_size;
 use super::paper::{At, Paper};
 use super::theme::{BLACK, BLUE, LABEL, SMALL, THIN, VALUE, WEB, WHITE};
-use crate::member::Seam;
-use crate::units::show;
+use weldbow_engine::member::Seam;
+use weldbow_engine::units::show;
 
 /// Width kept for a depth beside a kink, px.
 const DEPTH: f64 = 70.0;

@@ -2,8 +2,8 @@
 //! Single values are worded by `units::show`; here is what axes and tight places need beside it.
 
 use super::number::number;
-use crate::units::System;
-use crate::units::show;
+use weldbow_engine::units::System;
+use weldbow_engine::units::show;
 
 /// A unit of an axis.
 #[derive(Debug, Clone, Copy, PartialEq)]

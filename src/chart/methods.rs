@@ -6,8 +6,8 @@ use super::number::{number, ticks};
 use super::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, corners, draw};
 use super::theme::{BAND_ALPHA, BLACK, BLUE, GRID, HEADING, LABEL, PREDICTED, SMALL, VALUE, WHITE, ZERO};
 use super::{ChartError, Picture};
-use crate::prediction::{Estimate, Job, Prediction};
-use crate::units::System;
+use weldbow_engine::prediction::{Estimate, Job, Prediction};
+use weldbow_engine::units::System;
 
 const WIDTH: f64 = 900.0;
 /// The picture is no lower than the others.

@@ -7,7 +7,7 @@ use super::theme::{
     BLACK, BLUE, FULL, GRID, Ink, LABEL, ORANGE, SKY_PALE, SMALL, Stroke, VALUE, VERMILION, WHITE, ZERO,
 };
 use super::{ChartError, Picture};
-use crate::order::{OrderResult, Totals};
+use weldbow_engine::order::{OrderResult, Totals};
 
 const WIDTH: f64 = 900.0;
 const LEFT: f64 = 320.0;

@@ -6,8 +6,8 @@ use super::dimension::span;
 use super::elevation::{View, largest, line_of, offset_mm, reads_straight};
 use super::paper::{At, MARGIN, Paper, Point};
 use super::theme::{BLACK, BLUE, GHOST, OUTLINE, PALE, SMALL, STEEL, Stroke, THIN, VALUE, WHITE};
-use crate::member::Seam;
-use crate::prediction::Bow;
+use weldbow_engine::member::Seam;
+use weldbow_engine::prediction::Bow;
 
 const TOP: f64 = 396.0;
 /// Height of the straight web, px.

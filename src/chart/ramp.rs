@@ -1,6 +1,6 @@
 //! Shades for values, even to the eye and in a grey print.
 
-use crate::chart::theme::Ink;
+use crate::theme::Ink;
 
 /// Ends of the ramps: pale, dark, and the dark of the other sign.
 const PALE: Ink = Ink(0xf2, 0xf6, 0xfa);

@@ -1,16 +1,16 @@
 //! An invented job and an invented prediction to draw. The numbers follow from nothing: they only have the
 //! size and the shape that results usually have.
 
-use crate::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
-use crate::prediction::{
+use std::f64::consts::PI;
+use weldbow_engine::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
+use weldbow_engine::prediction::{
     Allowance, Bow, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step,
     WantedCamber,
 };
-use crate::steel::{GRADES, Steel};
-use crate::tolerance::{Band, Judgement, Quantity, Trust, Verdict};
-use crate::units::System;
-use crate::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
-use std::f64::consts::PI;
+use weldbow_engine::steel::{GRADES, Steel};
+use weldbow_engine::tolerance::{Band, Judgement, Quantity, Trust, Verdict};
+use weldbow_engine::units::System;
+use weldbow_engine::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
 
 const SPLICE: Splice = Splice { preparation: Preparation::Square, gap_mm: 2.0, heat_j_per_mm: None };
 

@@ -1,7 +1,7 @@
 //! `weldbow schema`: the JSON Schema of a kind of file, for editors.
 
 use super::kind::Kind;
-use crate::form::Form;
+use crate::input::Form;
 use crate::study::file::StudyFile;
 use crate::{job, shop};
 use std::io::{Result, Write};

@@ -1,12 +1,12 @@
 //! Arc time against distortion: everything screened, the front that nothing beats, and the options.
 
-use crate::chart::axes::{Panel, Range};
-use crate::chart::measure::Unit;
-use crate::chart::paper::{At, BELOW_TITLE, Heading, Paper, draw};
-use crate::chart::spread::spread;
-use crate::chart::theme::{BLUE, GREY, LABEL, LIMIT, PALE, PREDICTED, SMALL, VALUE, VERMILION, WHITE};
-use crate::chart::{ChartError, Picture};
-use crate::choose::Choice;
+use crate::axes::{Panel, Range};
+use crate::measure::Unit;
+use crate::paper::{At, BELOW_TITLE, Heading, Paper, draw};
+use crate::spread::spread;
+use crate::theme::{BLUE, GREY, LABEL, LIMIT, PALE, PREDICTED, SMALL, VALUE, VERMILION, WHITE};
+use crate::{ChartError, Picture};
+use weldbow_engine::choose::Choice;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// Shares above this are not worth the room.
@@ -87,7 +87,7 @@ fn marks(
         let dot = panel.at(at.0, at.1);
         let ink = if number == 0 { VERMILION } else { BLUE };
         let left = panel.right + 26.0;
-        paper.line(&[dot, (panel.right + 4.0, y), (left - 4.0, y)], crate::chart::theme::THIN)?;
+        paper.line(&[dot, (panel.right + 4.0, y), (left - 4.0, y)], crate::theme::THIN)?;
         paper.dot(dot, 5.0, ink)?;
         let room = SIZE.0 - left - 10.0;
         let name = paper.shortened(&format!("{number}  {}", weld.name), room, VALUE)?;

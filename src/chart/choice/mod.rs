@@ -4,8 +4,8 @@ mod front;
 mod window;
 
 use super::{ChartError, Picture};
-use crate::choose::{Choice, Window};
-use crate::units::System;
+use weldbow_engine::choose::{Choice, Window};
+use weldbow_engine::units::System;
 
 /// The window, if there is one, and the front.
 ///

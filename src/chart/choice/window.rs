@@ -1,13 +1,13 @@
 //! Leg against travel speed, with the border of every rule named and the chosen point marked.
 
-use crate::chart::axes::{Panel, Range};
-use crate::chart::measure::Unit;
-use crate::chart::paper::{At, BELOW_TITLE, Heading, Paper, Point, draw};
-use crate::chart::spread::spread;
-use crate::chart::theme::{BLUE, GREY, Ink, LABEL, SMALL, STEEL, THIN, VALUE, WHITE, series};
-use crate::chart::{ChartError, Picture};
-use crate::choose::{Border, Choice, Window};
-use crate::units::System;
+use crate::axes::{Panel, Range};
+use crate::measure::Unit;
+use crate::paper::{At, BELOW_TITLE, Heading, Paper, Point, draw};
+use crate::spread::spread;
+use crate::theme::{BLUE, GREY, Ink, LABEL, SMALL, STEEL, THIN, VALUE, WHITE, series};
+use crate::{ChartError, Picture};
+use weldbow_engine::choose::{Border, Choice, Window};
+use weldbow_engine::units::System;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 

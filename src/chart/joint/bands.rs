@@ -1,10 +1,10 @@
 //! A field over the elements, cut into bands of one shade each.
 
 use super::view::View;
-use crate::chart::ChartError;
-use crate::chart::paper::{Paper, Point};
-use crate::chart::theme::Ink;
-use crate::section::Mesh;
+use crate::ChartError;
+use crate::paper::{Paper, Point};
+use crate::theme::Ink;
+use weldbow_engine::section::Mesh;
 
 /// Shapes are drawn this much larger, px, so that no hairline shows between them.
 const GROWN: f64 = 0.35;

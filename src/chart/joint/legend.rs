@@ -1,10 +1,10 @@
 //! What the shades mean: a bar of equal boxes with the limits between them.
 
 use super::bands::Bands;
-use crate::chart::ChartError;
-use crate::chart::number::number;
-use crate::chart::paper::{At, Paper, corners};
-use crate::chart::theme::{HEADING, LABEL, THIN, ZERO};
+use crate::ChartError;
+use crate::number::number;
+use crate::paper::{At, Paper, corners};
+use crate::theme::{HEADING, LABEL, THIN, ZERO};
 
 /// Width of the bar, px.
 const WIDE: f64 = 18.0;

@@ -1,11 +1,11 @@
 //! Which values part one shade from the next.
 
 use super::bands::Bands;
-use crate::chart::number::ticks;
-use crate::chart::ramp::Ramp;
-use crate::chart::theme::VERMILION;
-use crate::steel::molten::{LIQUIDUS_C, SOLIDUS_C};
-use crate::units::System;
+use crate::number::ticks;
+use crate::ramp::Ramp;
+use crate::theme::VERMILION;
+use weldbow_engine::steel::molten::{LIQUIDUS_C, SOLIDUS_C};
+use weldbow_engine::units::System;
 
 /// Limits of temperature, closer where structural steel changes most (a choice), °C and °F.
 const SI_C: [f64; 9] = [100.0, 200.0, 300.0, 400.0, 500.0, 600.0, 800.0, 1000.0, 1200.0];

@@ -4,13 +4,11 @@ use super::Drawn;
 use super::bands::{Vertex, grown};
 use super::view::{View, all_edges};
 use super::worded::{place, plates};
-use crate::chart::paper::{At, Heading, MARGIN, Paper, corners, draw};
-use crate::chart::theme::{
-    BLACK, BLUE, FULL, HEADING, Ink, SKY_PALE, SMALL, STEEL, Stroke, THIN, VERMILION, WEB,
-};
-use crate::chart::{ChartError, Picture};
-use crate::section::Part;
-use crate::welding::Side;
+use crate::paper::{At, Heading, MARGIN, Paper, corners, draw};
+use crate::theme::{BLACK, BLUE, FULL, HEADING, Ink, SKY_PALE, SMALL, STEEL, Stroke, THIN, VERMILION, WEB};
+use crate::{ChartError, Picture};
+use weldbow_engine::section::Part;
+use weldbow_engine::welding::Side;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 const LINE: Stroke = Stroke::new(BLACK, 0.5, FULL);

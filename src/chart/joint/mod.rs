@@ -15,10 +15,10 @@ mod view;
 mod worded;
 
 use super::{ChartError, Picture};
-use crate::prediction::Job;
-use crate::referee::Refereed;
-use crate::section::Outcome;
-use crate::units::System;
+use weldbow_engine::prediction::Job;
+use weldbow_engine::referee::Refereed;
+use weldbow_engine::section::Outcome;
+use weldbow_engine::units::System;
 
 /// A case and its solution, as the pictures take them.
 #[derive(Clone, Copy)]

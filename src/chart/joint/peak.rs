@@ -5,11 +5,11 @@ use super::legend::legend;
 use super::levels::temperature;
 use super::view::View;
 use super::worded::{degree_name, degrees, layer, place, plates};
-use crate::chart::measure::Unit;
-use crate::chart::number::number;
-use crate::chart::paper::{At, Heading, MARGIN, draw};
-use crate::chart::theme::{HEADING, LABEL, SMALL, VERMILION};
-use crate::chart::{ChartError, Picture};
+use crate::measure::Unit;
+use crate::number::number;
+use crate::paper::{At, Heading, MARGIN, draw};
+use crate::theme::{HEADING, LABEL, SMALL, VERMILION};
+use crate::{ChartError, Picture};
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// The near view reaches this many flange thicknesses, or legs, from the web.

@@ -5,11 +5,11 @@ use super::bands::grown;
 use super::mesh::part_ink;
 use super::view::{JOIN, SKIN, View, outlines};
 use super::worded::{angle, held, place};
-use crate::chart::measure::Unit;
-use crate::chart::number::{number, round_down};
-use crate::chart::paper::{At, Heading, MARGIN, Point, draw};
-use crate::chart::theme::{GHOST, HEADING, LABEL, SMALL};
-use crate::chart::{ChartError, Picture};
+use crate::measure::Unit;
+use crate::number::{number, round_down};
+use crate::paper::{At, Heading, MARGIN, Point, draw};
+use crate::theme::{GHOST, HEADING, LABEL, SMALL};
+use crate::{ChartError, Picture};
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// The largest displacement is drawn up to this long, px.

@@ -6,13 +6,13 @@ use super::levels::stress as levels;
 use super::mesh::near_window;
 use super::view::View;
 use super::worded::{held, place, stress_unit};
-use crate::chart::axes::{Panel, Range};
-use crate::chart::measure::Unit;
-use crate::chart::number::{number, signed, ticks};
-use crate::chart::paper::{At, Heading, Paper, Point, corners, draw};
-use crate::chart::theme::{GRID, LABEL, LIMIT, PREDICTED, SMALL, THIN, VERMILION, WHITE, ZERO};
-use crate::chart::{ChartError, Picture};
-use crate::section::at_nodes;
+use crate::axes::{Panel, Range};
+use crate::measure::Unit;
+use crate::number::{number, signed, ticks};
+use crate::paper::{At, Heading, Paper, Point, corners, draw};
+use crate::theme::{GRID, LABEL, LIMIT, PREDICTED, SMALL, THIN, VERMILION, WHITE, ZERO};
+use crate::{ChartError, Picture};
+use weldbow_engine::section::at_nodes;
 
 const SIZE: (f64, f64) = (900.0, 700.0);
 /// The joint lies in this box, px.

@@ -5,11 +5,11 @@ use super::legend::legend;
 use super::levels::temperature;
 use super::view::View;
 use super::worded::{degree_name, degrees, layer, place, plates};
-use crate::chart::number::number;
-use crate::chart::paper::{At, Heading, MARGIN, draw};
-use crate::chart::theme::{HEADING, LABEL, SMALL};
-use crate::chart::{ChartError, Picture};
-use crate::section::Snapshot;
+use crate::number::number;
+use crate::paper::{At, Heading, MARGIN, draw};
+use crate::theme::{HEADING, LABEL, SMALL};
+use crate::{ChartError, Picture};
+use weldbow_engine::section::Snapshot;
 
 const WIDTH: f64 = 900.0;
 /// Right of the rows for the legend, px.
@@ -93,7 +93,7 @@ fn time(snapshot: &Snapshot) -> String {
 
 /// Elements that are there while a layer is laid: fillets of later layers are not.
 pub(super) fn there(drawn: &Drawn<'_>, layer: usize) -> Vec<bool> {
-    use crate::section::Part;
+    use weldbow_engine::section::Part;
     let laid = |part: Part| match part {
         Part::Fillet(side) => drawn
             .result

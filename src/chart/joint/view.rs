@@ -1,11 +1,11 @@
 //! A window onto the joint, placed on paper.
 
 use super::bands::{Vertex, clipped};
-use crate::chart::ChartError;
-use crate::chart::paper::{Paper, Point};
-use crate::chart::theme::{BLACK, FULL, GREY, Stroke};
-use crate::section::{EDGES, Mesh, Part};
+use crate::ChartError;
+use crate::paper::{Paper, Point};
+use crate::theme::{BLACK, FULL, GREY, Stroke};
 use std::collections::{BTreeMap, BTreeSet};
+use weldbow_engine::section::{EDGES, Mesh, Part};
 
 /// Outer edges of the joint.
 pub(super) const SKIN: Stroke = Stroke::new(BLACK, 1.2, FULL);

@@ -1,9 +1,9 @@
 //! The case in words, units of what is shown, and heading.
 
 use super::Drawn;
-use crate::referee::Hold;
-use crate::section::Lengthwise;
-use crate::units::{System, show};
+use weldbow_engine::referee::Hold;
+use weldbow_engine::section::Lengthwise;
+use weldbow_engine::units::{System, show};
 
 /// "inner seam at 4.50 m".
 pub(super) fn place(drawn: &Drawn<'_>) -> String {
@@ -15,7 +15,7 @@ pub(super) fn plates(drawn: &Drawn<'_>) -> String {
     let joint = &drawn.result.joint;
     format!(
         "Flange {}, web {}",
-        crate::chart::measure::plate_size(joint.flange_width_mm, joint.flange_mm, drawn.system),
+        crate::measure::plate_size(joint.flange_width_mm, joint.flange_mm, drawn.system),
         show::plate(joint.web_mm, drawn.system)
     )
 }
@@ -67,5 +67,5 @@ pub(super) const fn stress_unit(system: System) -> (&'static str, f64) {
 
 /// "0.35°".
 pub(super) fn angle(rad: f64) -> String {
-    format!("{}°", crate::chart::number::signed(rad.to_degrees(), 2))
+    format!("{}°", crate::number::signed(rad.to_degrees(), 2))
 }

@@ -5,9 +5,9 @@ use super::super::measure::Unit;
 use super::super::paper::{At, BELOW_TITLE, Heading, draw};
 use super::super::theme::{BLUE, GHOST, LABEL, PREDICTED, SMALL, VALUE, WHITE};
 use super::super::{ChartError, Picture};
-use crate::prediction::Job;
-use crate::straighten::plan::Push;
-use crate::straighten::press::{PressSpan, moment_curvature};
+use weldbow_engine::prediction::Job;
+use weldbow_engine::straighten::plan::Push;
+use weldbow_engine::straighten::press::{PressSpan, moment_curvature};
 
 const SIZE: (f64, f64) = (640.0, 430.0);
 /// Curvature shown beyond the working point.

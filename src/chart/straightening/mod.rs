@@ -7,10 +7,10 @@ mod shape;
 mod stroke;
 
 use super::{ChartError, Picture};
-use crate::prediction::Job;
-use crate::straighten::piece::Piece;
-use crate::straighten::plan::{Plan, Push, Work};
-use crate::units::System;
+use weldbow_engine::prediction::Job;
+use weldbow_engine::straighten::piece::Piece;
+use weldbow_engine::straighten::plan::{Plan, Push, Work};
+use weldbow_engine::units::System;
 
 pub use shape::{straightening_shape, straightening_sketch};
 

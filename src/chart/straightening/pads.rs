@@ -6,11 +6,11 @@ use super::super::paper::{At, BELOW_TITLE, Heading, draw};
 use super::super::spread::spread;
 use super::super::theme::{BLACK, LABEL, LIMIT, SMALL, THIN, VERMILION, series};
 use super::super::{ChartError, Picture};
-use crate::prediction::Job;
-use crate::straighten::piece::Piece;
-use crate::straighten::plan::Push;
-use crate::straighten::press::{PadUse, Pads, checks, pad_use};
-use crate::units::{System, show};
+use weldbow_engine::prediction::Job;
+use weldbow_engine::straighten::piece::Piece;
+use weldbow_engine::straighten::plan::Push;
+use weldbow_engine::straighten::press::{PadUse, Pads, checks, pad_use};
+use weldbow_engine::units::{System, show};
 
 const SIZE: (f64, f64) = (900.0, 400.0);
 const RIGHT: f64 = 660.0;

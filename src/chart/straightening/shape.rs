@@ -9,13 +9,13 @@ use super::super::theme::{
     BLACK, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, Stroke, THIN, VERMILION, WHITE,
 };
 use super::super::{ChartError, Picture};
-use crate::prediction::Job;
-use crate::straighten::decide::Limits;
-use crate::straighten::piece::Piece;
-use crate::straighten::plan::{Chosen, Plan, Work};
-use crate::straighten::press::Rams;
-use crate::tolerance::Quantity;
-use crate::units::{System, show};
+use weldbow_engine::prediction::Job;
+use weldbow_engine::straighten::decide::Limits;
+use weldbow_engine::straighten::piece::Piece;
+use weldbow_engine::straighten::plan::{Chosen, Plan, Work};
+use weldbow_engine::straighten::press::Rams;
+use weldbow_engine::tolerance::Quantity;
+use weldbow_engine::units::{System, show};
 
 /// Where things stand on the paper, px.
 struct Frame {

@@ -5,10 +5,10 @@ use super::super::measure::Unit;
 use super::super::paper::{At, BELOW_TITLE, Heading, draw};
 use super::super::theme::{BLUE, GHOST, GREEN, PREDICTED, SMALL, Stroke, VALUE, WHITE};
 use super::super::{ChartError, Picture};
-use crate::prediction::Job;
-use crate::straighten::plan::Push;
-use crate::straighten::press::{PressSpan, load_stroke};
-use crate::units::{System, show};
+use weldbow_engine::prediction::Job;
+use weldbow_engine::straighten::plan::Push;
+use weldbow_engine::straighten::press::{PressSpan, load_stroke};
+use weldbow_engine::units::{System, show};
 
 const SIZE: (f64, f64) = (640.0, 430.0);
 const NEWTONS_A_KIP: f64 = 4_448.221_615_260_5;

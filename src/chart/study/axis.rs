@@ -1,9 +1,9 @@
 //! An axis made of a column: even numbers, numbers in decades, or words.
 
 use super::worded::{at, axis_name, bare, power, told_apart, word};
-use crate::chart::axes::Range;
-use crate::chart::number::{number, ticks};
-use crate::study::{Column, Values};
+use crate::axes::Range;
+use crate::number::{number, ticks};
+use weldbow_engine::study::{Column, Values};
 
 /// Numbers spread evenly in decades: steps of the logarithm differ by no more than this factor (a choice:
 /// 1, 2, 5, 10, 20 pass, 1, 2, 3, 4 do not).

@@ -3,10 +3,10 @@
 use super::axis::Axis;
 use super::foot::{Foot, wrap};
 use super::sheet::RIGHT;
-use crate::chart::ChartError;
-use crate::chart::axes::Panel;
-use crate::chart::paper::{At, MARGIN, Paper};
-use crate::chart::theme::{GRID, LABEL, ZERO};
+use crate::ChartError;
+use crate::axes::Panel;
+use crate::paper::{At, MARGIN, Paper};
+use crate::theme::{GRID, LABEL, ZERO};
 
 /// Widest name, px.
 const NAMES: f64 = 230.0;

@@ -2,7 +2,7 @@
 
 use super::cells::quantile;
 use super::worded::trimmed;
-use crate::chart::number::{number, round_down};
+use crate::number::{number, round_down};
 
 /// Least and most bars (a choice: fewer hide the shape, more show noise).
 const BARS: (f64, f64) = (5.0, 60.0);

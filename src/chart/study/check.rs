@@ -1,7 +1,7 @@
 //! Whether a wish can be drawn, told from the names of the columns alone.
 
-use crate::form::near::{listed, wanted};
-use crate::study::{ChartKind, ChartWish};
+use weldbow_engine::input::near::{listed, wanted};
+use weldbow_engine::study::{ChartKind, ChartWish};
 
 /// Why a wish cannot be drawn. Each message names the key of the `[[chart]]`, what stands there, and what
 /// would be right.
@@ -211,7 +211,7 @@ const fn rule(kind: ChartKind) -> Rule {
 /// The first [`WishFault`] in the order kind, x, y, by, panels, band, limit.
 ///
 /// ```
-/// use weldbow::chart::check_wish;
+/// use weldbow_chart::check_wish;
 /// let wish = toml::from_str("kind = \"lines\"\nx = \"pass.leg\"\ny = \"camber\"").unwrap();
 /// let fault = check_wish(&wish, &[("pass.leg", true), ("camber.max_mm", true)]).unwrap_err();
 /// assert_eq!(fault.key(), "y");

@@ -1,6 +1,6 @@
 //! Lines of equal value over a grid, by marching squares.
 
-use crate::chart::paper::Point;
+use crate::paper::Point;
 use std::collections::BTreeMap;
 
 /// Values over a grid of places: `z[row][column]` at (x[column], y[row]); NaN where a case failed.

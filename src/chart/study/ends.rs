@@ -1,9 +1,9 @@
 //! Labels at the ends of lines, in a margin kept free for them.
 
-use crate::chart::ChartError;
-use crate::chart::paper::{At, Paper, Point};
-use crate::chart::spread::spread;
-use crate::chart::theme::{DOTTED, FULL, Letters, Stroke};
+use crate::ChartError;
+use crate::paper::{At, Paper, Point};
+use crate::spread::spread;
+use crate::theme::{DOTTED, FULL, Letters, Stroke};
 
 use super::marks::mark;
 

@@ -1,10 +1,10 @@
 //! What stands under a plot: numbers, or words wrapped or turned so that none covers another.
 
 use super::axis::{Axis, Mark};
-use crate::chart::ChartError;
-use crate::chart::axes::Panel;
-use crate::chart::paper::{At, Paper};
-use crate::chart::theme::{LABEL, ZERO};
+use crate::ChartError;
+use crate::axes::Panel;
+use crate::paper::{At, Paper};
+use crate::theme::{LABEL, ZERO};
 
 /// Lines a word label may be wrapped to before it is turned.
 const MOST_LINES: usize = 3;

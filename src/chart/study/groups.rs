@@ -2,7 +2,7 @@
 
 use super::axis::distinct;
 use super::worded::{at, head, told_apart, word};
-use crate::study::{Column, Values};
+use weldbow_engine::study::{Column, Values};
 
 /// The different values of a column in order, and the rows of each.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,7 +1,7 @@
 //! Tables that make pictures hard: no rows, one, all alike, all failed, huge, tiny; with names too long.
 
 use super::samples::{Sample, numbers, sample, words};
-use crate::scatter::{Share, Swing};
+use weldbow_engine::scatter::{Share, Swing};
 
 /// Rows of x, y and by, drawn as every kind.
 pub(super) fn hard() -> Vec<Sample> {

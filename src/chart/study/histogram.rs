@@ -8,15 +8,15 @@ use super::marks::hatch;
 use super::sheet::{RIGHT, Said, sheet};
 use super::view::StudyView;
 use super::worded::{at, bare, cases, column, counted, head, sentences, value};
-use crate::chart::axes::{Panel, Range};
-use crate::chart::number::number;
-use crate::chart::paper::{At, MARGIN, Paper, corners};
-use crate::chart::spread::spread;
-use crate::chart::theme::{
+use crate::axes::{Panel, Range};
+use crate::number::number;
+use crate::paper::{At, MARGIN, Paper, corners};
+use crate::spread::spread;
+use crate::theme::{
     BLACK, BLUE, FULL, GREY, GRID, LABEL, LIMIT, Letters, SHORT, SMALL, Stroke, VALUE, VERMILION, WHITE, ZERO,
 };
-use crate::chart::{ChartError, Picture};
-use crate::study::{ChartWish, Column};
+use crate::{ChartError, Picture};
+use weldbow_engine::study::{ChartWish, Column};
 
 const TALL: f64 = 470.0;
 /// Two rows of labels over the bars, px under the title.

@@ -3,8 +3,8 @@
 use super::axis::distinct;
 use super::groups::nearest;
 use super::worded::{at, head, value};
-use crate::chart::axes::Range;
-use crate::study::Column;
+use crate::axes::Range;
+use weldbow_engine::study::Column;
 
 /// A limit this many times larger than every value would flatten them; it is named, not drawn (a choice).
 const FAR: f64 = 4.0;
@@ -93,7 +93,7 @@ pub(super) fn beyond(rows: &[usize], value: &Column, limit: &Column) -> Vec<bool
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::study::Values;
+    use weldbow_engine::study::Values;
 
     fn column(sizes: &[f64]) -> Column {
         let values = Values::Numbers(sizes.to_vec());

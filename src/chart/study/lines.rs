@@ -10,11 +10,11 @@ use super::sheet::{Said, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, behind, beyond_in_words, cases, column, head, reach, sentences};
-use crate::chart::axes::Panel;
-use crate::chart::paper::{At, Paper, clean};
-use crate::chart::theme::{BAND_ALPHA, LIMIT, SMALL, Stroke, series};
-use crate::chart::{ChartError, Picture};
-use crate::study::{ChartWish, Column};
+use crate::axes::Panel;
+use crate::paper::{At, Paper, clean};
+use crate::theme::{BAND_ALPHA, LIMIT, SMALL, Stroke, series};
+use crate::{ChartError, Picture};
+use weldbow_engine::study::{ChartWish, Column};
 
 /// Most lines in one plot: the theme tells no more apart.
 pub(super) const MOST_LINES: usize = 12;
@@ -281,7 +281,7 @@ fn fill(paper: &Paper<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(
     }
     if plot.lines.iter().flat_map(|line| &line.spots).all(|spot| spot.cases == 0) {
         let middle = (0.5 * (panel.left + panel.right), 0.5 * (panel.top + panel.bottom));
-        paper.plated(middle, At::Middle, "no case gave a value", SMALL, crate::chart::theme::WHITE)?;
+        paper.plated(middle, At::Middle, "no case gave a value", SMALL, crate::theme::WHITE)?;
     }
     Ok(())
 }

@@ -4,11 +4,11 @@ use super::check::WishFault;
 use super::hard_samples::hard;
 use super::samples::{Sample, numbers, usual, words};
 use super::view::{StudyView, study_chart};
-use crate::chart::raster::boxes;
-use crate::chart::{ChartError, Picture, png, sample};
-use crate::study::Table;
+use crate::raster::boxes;
+use crate::{ChartError, Picture, png, sample};
 use proptest::prelude::*;
 use std::sync::OnceLock;
+use weldbow_engine::study::Table;
 
 const SOURCE: &str =
     "Predicted by weldbow for rafter.toml, 30 m riding arena; every case is the whole member, welded cold.";
@@ -192,8 +192,8 @@ proptest! {
         let mut sample = usual().swap_remove(0);
         sample.table = Table { columns };
         for row in &rows {
-            sample.swings.push(crate::scatter::Swing { input: "i".into(), ends: ["a".into(), "b".into()], results: [row.0, row.1], middle: row.0 });
-            sample.shares.push(crate::scatter::Share { input: "i".into(), alone: (row.0, row.1), total: (row.1, row.3) });
+            sample.swings.push(weldbow_engine::scatter::Swing { input: "i".into(), ends: ["a".into(), "b".into()], results: [row.0, row.1], middle: row.0 });
+            sample.shares.push(weldbow_engine::scatter::Share { input: "i".into(), alone: (row.0, row.1), total: (row.1, row.3) });
         }
         for wish in [
             "kind = 'lines'\nx = 'x'\ny = 'y'\nby = 'by'\nlimit = 'limit'\nband = 'limit'",

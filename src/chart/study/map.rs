@@ -11,13 +11,13 @@ use super::sheet::{Said, sheet};
 use super::small_plots::Plots;
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, bare, beyond_in_words, cases, column, head, reach, sentences, value};
-use crate::chart::axes::{Panel, Range};
-use crate::chart::paper::{At, Paper, Point, corners};
-use crate::chart::ramp::Ramp;
-use crate::chart::theme::{BLACK, FULL, LABEL, SHORT, Stroke, THIN, VALUE, WHITE, ZERO};
-use crate::chart::{ChartError, Picture};
-use crate::study::{ChartWish, Column};
+use crate::axes::{Panel, Range};
+use crate::paper::{At, Paper, Point, corners};
+use crate::ramp::Ramp;
+use crate::theme::{BLACK, FULL, LABEL, SHORT, Stroke, THIN, VALUE, WHITE, ZERO};
+use crate::{ChartError, Picture};
 use std::collections::BTreeSet;
+use weldbow_engine::study::{ChartWish, Column};
 
 /// Most values along either side (a choice: more cells cannot be seen).
 const MOST: usize = 80;

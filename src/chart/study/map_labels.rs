@@ -1,9 +1,9 @@
 //! Labels on contours: in the middle of the line where there is room, else nearer to its ends, else none.
 
-use crate::chart::ChartError;
-use crate::chart::axes::Panel;
-use crate::chart::paper::{At, Paper, Point};
-use crate::chart::theme::{Letters, WHITE};
+use crate::ChartError;
+use crate::axes::Panel;
+use crate::paper::{At, Paper, Point};
+use crate::theme::{Letters, WHITE};
 
 /// Boxes already taken by labels: left, top, right, bottom, px.
 pub(super) type Taken = Vec<[f64; 4]>;

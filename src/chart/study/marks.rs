@@ -1,8 +1,8 @@
 //! Marks of points: seven shapes, so that with six colours and five dash patterns no two lines look alike.
 
-use crate::chart::ChartError;
-use crate::chart::paper::{Paper, Point};
-use crate::chart::theme::{Ink, Stroke, WHITE, ZERO};
+use crate::ChartError;
+use crate::paper::{Paper, Point};
+use crate::theme::{Ink, Stroke, WHITE, ZERO};
 use std::f64::consts::TAU;
 
 const SHAPES: usize = 7;

@@ -1,13 +1,13 @@
 //! The member small under a chart: plates, splices and welds, so that the reader sees what is spoken of.
 
-use crate::chart::ChartError;
-use crate::chart::elevation::down;
-use crate::chart::paper::{At, MARGIN, Paper, Point};
-use crate::chart::theme::{FAR_WELD, NEAR_WELD, OUTLINE, SMALL, STEEL, Stroke, WEB};
-use crate::member::{Member, Seam};
-use crate::prediction::Job;
-use crate::units::show;
-use crate::welding::Side;
+use crate::ChartError;
+use crate::elevation::down;
+use crate::paper::{At, MARGIN, Paper, Point};
+use crate::theme::{FAR_WELD, NEAR_WELD, OUTLINE, SMALL, STEEL, Stroke, WEB};
+use weldbow_engine::member::{Member, Seam};
+use weldbow_engine::prediction::Job;
+use weldbow_engine::units::show;
+use weldbow_engine::welding::Side;
 
 use super::sheet::RIGHT;
 

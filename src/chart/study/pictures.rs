@@ -1,9 +1,9 @@
 //! Every picture a study wishes for.
 
 use super::view::{StudyView, study_chart};
-use crate::chart::{ChartError, Picture};
-use crate::job;
-use crate::study::{ChartKind, ChartWish, Study, Table};
+use crate::{ChartError, Picture};
+use weldbow_engine::job;
+use weldbow_engine::study::{ChartKind, ChartWish, Study, Table};
 
 /// Draws every chart of a study from its table (engine units): `name`, or `name-1`, `name-2` … if there are several.
 ///

@@ -1,8 +1,8 @@
 //! Invented tables to draw, of a riding arena's rafters. The numbers follow from nothing: they only have
 //! the size and the shape that results usually have.
 
-use crate::scatter::{Share, Swing};
-use crate::study::{ChartWish, Column, Table, Values};
+use weldbow_engine::scatter::{Share, Swing};
+use weldbow_engine::study::{ChartWish, Column, Table, Values};
 
 /// A table, what to draw of it, and what goes with it.
 pub(super) struct Sample {

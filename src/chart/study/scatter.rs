@@ -10,13 +10,13 @@ use super::sheet::{RIGHT, Said, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, beyond_in_words, cases, column, head, reach, sentences, told_apart};
-use crate::chart::axes::Panel;
-use crate::chart::number::ticks;
-use crate::chart::paper::{At, Paper};
-use crate::chart::ramp::class_ink;
-use crate::chart::theme::{BLACK, HEADING, Ink, LABEL, LIMIT, VALUE, series};
-use crate::chart::{ChartError, Picture};
-use crate::study::{ChartWish, Column};
+use crate::axes::Panel;
+use crate::number::ticks;
+use crate::paper::{At, Paper};
+use crate::ramp::class_ink;
+use crate::theme::{BLACK, HEADING, Ink, LABEL, LIMIT, VALUE, series};
+use crate::{ChartError, Picture};
+use weldbow_engine::study::{ChartWish, Column};
 
 /// Most dots drawn.
 const MOST_DOTS: usize = 3000;

@@ -7,13 +7,13 @@ use super::marks::hatch;
 use super::sheet::{Said, sheet};
 use super::view::StudyView;
 use super::worded::{column, counted, head, sentences, sound};
-use crate::chart::axes::Panel;
-use crate::chart::number::number;
-use crate::chart::paper::{At, BELOW_TITLE, MARGIN, Paper, clean, corners};
-use crate::chart::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, WHITE};
-use crate::chart::{ChartError, Picture};
-use crate::scatter::Share;
-use crate::study::ChartWish;
+use crate::axes::Panel;
+use crate::number::number;
+use crate::paper::{At, BELOW_TITLE, MARGIN, Paper, clean, corners};
+use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, WHITE};
+use crate::{ChartError, Picture};
+use weldbow_engine::scatter::Share;
+use weldbow_engine::study::ChartWish;
 
 /// Most inputs drawn; the rest is summed up in words (a choice).
 const MOST: usize = 14;

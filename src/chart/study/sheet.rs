@@ -3,10 +3,10 @@
 use super::member::{STRIP, strip};
 use super::view::StudyView;
 use super::worded::capital;
-use crate::chart::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, clean, draw};
-use crate::chart::theme::SMALL;
-use crate::chart::{ChartError, Picture};
-use crate::study::ChartWish;
+use crate::paper::{At, BELOW_TITLE, Heading, MARGIN, Paper, clean, draw};
+use crate::theme::SMALL;
+use crate::{ChartError, Picture};
+use weldbow_engine::study::ChartWish;
 
 /// Width of every picture of a study, px.
 pub(super) const WIDTH: f64 = 900.0;

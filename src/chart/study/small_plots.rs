@@ -3,10 +3,10 @@
 use super::axis::Axis;
 use super::foot::Foot;
 use super::sheet::RIGHT;
-use crate::chart::ChartError;
-use crate::chart::axes::Panel;
-use crate::chart::paper::{At, MARGIN, Paper};
-use crate::chart::theme::{BLACK, GRID, HEADING, LABEL, Letters, SMALL, ZERO};
+use crate::ChartError;
+use crate::axes::Panel;
+use crate::paper::{At, MARGIN, Paper};
+use crate::theme::{BLACK, GRID, HEADING, LABEL, Letters, SMALL, ZERO};
 
 /// Most small plots on one sheet (a choice: more are too small to read).
 pub(super) const MOST_PLOTS: usize = 12;

@@ -7,12 +7,12 @@ use super::marks::hatch;
 use super::sheet::{RIGHT, Said, sheet};
 use super::view::StudyView;
 use super::worded::{alike, axis_name, bare, column, counted, head, sentences, sound, value};
-use crate::chart::axes::Panel;
-use crate::chart::paper::{At, BELOW_TITLE, MARGIN, Paper, clean, corners};
-use crate::chart::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, VALUE, WHITE};
-use crate::chart::{ChartError, Picture};
-use crate::scatter::Swing;
-use crate::study::ChartWish;
+use crate::axes::Panel;
+use crate::paper::{At, BELOW_TITLE, MARGIN, Paper, clean, corners};
+use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, VALUE, WHITE};
+use crate::{ChartError, Picture};
+use weldbow_engine::scatter::Swing;
+use weldbow_engine::study::ChartWish;
 
 /// Most inputs drawn; the rest is summed up in words (a choice).
 const MOST: usize = 14;

@@ -2,10 +2,10 @@
 
 use super::check::{WishFault, check};
 use super::{histogram, lines, map, scatter, shares, tornado};
-use crate::chart::{ChartError, Picture};
-use crate::prediction::Job;
-use crate::scatter::{Share, Swing};
-use crate::study::{ChartKind, ChartWish, Table, Values};
+use crate::{ChartError, Picture};
+use weldbow_engine::prediction::Job;
+use weldbow_engine::scatter::{Share, Swing};
+use weldbow_engine::study::{ChartKind, ChartWish, Table, Values};
 
 /// What a study brought back, and what is said with every picture of it.
 #[derive(Debug, Clone, Copy)]

@@ -1,8 +1,8 @@
 //! Values, units and columns in the words of a chart.
 
-use crate::chart::number::number;
-use crate::chart::paper::clean;
-use crate::study::{Column, Table, Values};
+use crate::number::number;
+use crate::paper::clean;
+use weldbow_engine::study::{Column, Table, Values};
 
 /// Beyond this size no length, force or share means anything: such a value counts as failed.
 const LARGEST: f64 = 1e100;

@@ -1,6 +1,7 @@
 //! From lists, job files and folders to the lines of an order, and a complaint about everything that is wrong.
 
-use crate::form::{Complaint, Paper, Problem, paper_of_path};
+use crate::form::{Complaint, Paper, paper_of_path};
+use crate::input::Problem;
 use crate::job::build;
 use crate::job::file::JobFile;
 use crate::order::Line;

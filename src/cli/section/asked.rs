@@ -1,7 +1,7 @@
 //! What stands behind the options, read: places, temperatures, times, mesh.
 
 use super::Times;
-use crate::form::near::wanted;
+use crate::input::near::wanted;
 use crate::referee::{Hold, Meshing};
 use crate::units::{Kind, read};
 

@@ -2,8 +2,9 @@
 
 use super::advice::{self, Readiness};
 use crate::chart::{ChartError, Picture};
-use crate::form::findings::mm;
-use crate::form::{Complaint, Problem};
+use crate::form::Complaint;
+use crate::input::Problem;
+use crate::input::findings::mm;
 use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, predict};
 use crate::shop::Shop;

@@ -15,7 +15,8 @@ pub use show::{findings, percent};
 
 use super::{BAD_INPUT, DONE, STOPPED, complain_on_stderr};
 use crate::chart::check_wish;
-use crate::form::{Complaint, Form, Paper, Problem, paper_of_path};
+use crate::form::{Complaint, Paper, paper_of_path};
+use crate::input::{Form, Problem};
 use crate::job::file::JobFile;
 use crate::study::file::StudyFile;
 use crate::study::{Study, Values, names, shard};

@@ -1,0 +1,99 @@
+//! Pictures of a prediction, as SVG and PNG. Draws what it is given and computes nothing of the member.
+//!
+//! In every picture x runs to the right from the start end, and up is toward the inner flange (camber)
+//! or toward the near side (sweep), so that + is up wherever a bow is drawn.
+//!
+//! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
+//! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint, `straightening` those of a
+//! plan, `order` those of an order. Under them: `paper` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
+//! corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
+
+mod axes;
+mod bow_along;
+mod build_up;
+mod choice;
+mod cross_section;
+mod dimension;
+#[cfg(test)]
+mod drawn;
+mod elevation;
+mod elevation_labels;
+mod joint;
+mod measure;
+mod methods;
+mod number;
+mod order;
+mod paper;
+mod plan;
+mod ramp;
+mod raster;
+#[cfg(test)]
+mod sample;
+mod signs;
+mod smooth;
+mod spread;
+mod straightening;
+mod study;
+mod theme;
+
+pub use choice::choice_pictures;
+pub use joint::joint_pictures;
+pub use raster::png;
+pub use signs::signs;
+pub use straightening::{straightening_pictures, straightening_sketch};
+pub use study::{StudyView, WishFault, check as check_wish, study_chart, study_pictures};
+
+use weldbow_engine::prediction::{Job, Prediction};
+use weldbow_engine::units::System;
+
+/// One finished picture.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Picture {
+    /// Stem of the file it goes in.
+    pub name: String,
+    /// The drawing. The same input gives the same bytes.
+    pub svg: String,
+}
+
+/// Why a picture could not be made. Only [`ChartError::Wish`] is a fault of the user's file.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum ChartError {
+    /// A result holds infinity or "not a number".
+    #[error("a result to be drawn is not a finite number")]
+    NotANumber,
+    /// The built-in font failed.
+    #[error("the built-in font failed: {0}")]
+    Font(String),
+    /// The drawing crate failed.
+    #[error("drawing failed: {0}")]
+    Drawing(String),
+    /// What a study file wishes does not fit what the study brought.
+    #[error(transparent)]
+    Wish(#[from] WishFault),
+    /// The PNG could not be made.
+    #[error("the PNG could not be made: {0}")]
+    Raster(String),
+}
+
+/// Pictures of an order: load by family, and by week where weeks are known.
+///
+/// # Errors
+/// As [`pictures`].
+pub fn order_pictures(found: &weldbow_engine::order::OrderResult) -> Result<Vec<Picture>, ChartError> {
+    order::pictures(found)
+}
+
+/// All pictures of one prediction, labels in the units of `system`.
+///
+/// # Errors
+/// [`ChartError::NotANumber`] if the prediction holds a value that is not finite; the other errors mean a
+/// broken build.
+pub fn pictures(job: &Job, prediction: &Prediction, system: System) -> Result<Vec<Picture>, ChartError> {
+    Ok(vec![
+        elevation::elevation(job, prediction, system)?,
+        bow_along::bow(job, prediction, system)?,
+        cross_section::section(job, prediction, system)?,
+        build_up::build_up(job, prediction, system)?,
+        methods::methods(job, prediction, system)?,
+    ])
+}

@@ -1,0 +1,181 @@
+//! Curvature integrated twice along the member.
+//!
+//! Inside a smooth span each substep takes two Gauss points, exact for a cubic curvature in the slope and a
+//! quadratic in the offset: fourth order in the substep. Substeps never cross a break of the member, so the
+//! order holds for kinks, splices and pass ends.
+
+use crate::member::Span;
+use crate::numerics::GAUSS_2;
+
+/// Slope and offset while integrating from the start end, both 0 there.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Bend {
+    /// dv/dx, rad.
+    pub slope: f64,
+    /// v, mm, from the tangent at the start.
+    pub offset_mm: f64,
+}
+
+impl Bend {
+    /// Goes on by `step_mm` with v″ (1/mm) at its two Gauss points.
+    #[inline]
+    pub fn step(&mut self, step_mm: f64, curvature: [f64; 2]) {
+        let (mut turn, mut rise) = (0.0, 0.0);
+        for ((place, weight), value) in GAUSS_2.iter().zip(curvature) {
+            turn += weight * value;
+            rise += weight * (1.0 - place) * value;
+        }
+        self.offset_mm += step_mm * (self.slope + step_mm * rise);
+        self.slope += step_mm * turn;
+    }
+}
+
+/// Cuts spans into substeps no longer than `longest_mm`: (from, to, index of span).
+pub fn substeps(spans: &[Span], longest_mm: f64) -> impl Iterator<Item = (f64, f64, usize)> {
+    spans.iter().enumerate().flat_map(move |(index, span)| {
+        let count = (span.length_mm() / longest_mm).ceil().max(1.0);
+        let step = span.length_mm() / count;
+        let mut k = 0.0;
+        std::iter::from_fn(move || {
+            (k < count).then(|| {
+                let from = span.from_mm + k * step;
+                k += 1.0;
+                let to = if k < count { span.from_mm + k * step } else { span.to_mm };
+                (from, to, index)
+            })
+        })
+    })
+}
+
+/// A bow at stations, with its slopes, measured from the chord.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Shape {
+    /// Stations, mm from the start end.
+    pub x_mm: Vec<f64>,
+    /// Offsets, mm.
+    pub offset_mm: Vec<f64>,
+    /// Slopes, rad.
+    pub slope: Vec<f64>,
+}
+
+impl Shape {
+    /// Integrates a curvature v″(x) (1/mm) over spans, chord-referenced.
+    ///
+    /// A constant curvature of −1e-6/mm over 8 m bows by κL²/8 = 8 mm:
+    /// ```
+    /// use weldbow_engine::{bow::Shape, member::{Plates, Span}};
+    /// let plates = Plates { web_mm: 6.0, outer_mm: (200.0, 10.0), inner_mm: (200.0, 10.0) };
+    /// let span = Span { from_mm: 0.0, to_mm: 8000.0, plates, depth_from_mm: 600.0, slope: 0.0 };
+    /// let shape = Shape::integrate(&[span], 1000.0, |_, _| -1e-6);
+    /// let (bow, at) = shape.largest();
+    /// assert!((bow - 8.0).abs() < 1e-9 && (at - 4000.0).abs() < 1e-6);
+    /// ```
+    pub fn integrate(spans: &[Span], longest_mm: f64, curvature: impl Fn(&Span, f64) -> f64) -> Self {
+        let mut bend = Bend::default();
+        let mut shape = Self::default();
+        shape.push(0.0, bend);
+        for (from, to, index) in substeps(spans, longest_mm) {
+            let step = to - from;
+            bend.step(step, GAUSS_2.map(|(place, _)| curvature(&spans[index], from + place * step)));
+            shape.push(to, bend);
+        }
+        shape.chorded()
+    }
+
+    fn push(&mut self, x_mm: f64, bend: Bend) {
+        self.x_mm.push(x_mm);
+        self.offset_mm.push(bend.offset_mm);
+        self.slope.push(bend.slope);
+    }
+
+    /// The same shape measured from the line through its ends.
+    pub fn chorded(mut self) -> Self {
+        if let (Some(&length), Some(&end)) = (self.x_mm.last(), self.offset_mm.last()) {
+            let tilt = if length > 0.0 { end / length } else { 0.0 };
+            for ((offset, slope), x) in self.offset_mm.iter_mut().zip(&mut self.slope).zip(&self.x_mm) {
+                *offset -= tilt * x;
+                *slope -= tilt;
+            }
+        }
+        self
+    }
+
+    /// Largest offset of the shape; see [`largest`].
+    pub fn largest(&self) -> (f64, f64) {
+        largest(&self.x_mm, &self.offset_mm, &self.slope)
+    }
+}
+
+/// Largest offset by size, with sign, and where it is: (mm, mm), from stations x (mm), offsets (mm) and slopes there.
+/// Between stations the shape is the cubic through their offsets and slopes.
+pub fn largest(x_mm: &[f64], offset_mm: &[f64], slope: &[f64]) -> (f64, f64) {
+    let mut best = (0.0, x_mm.last().map_or(0.0, |l| l / 2.0));
+    let mut peak = 0;
+    for (i, (x, offset)) in x_mm.iter().zip(offset_mm).enumerate() {
+        if offset.abs() > f64::abs(best.0) {
+            best = (*offset, *x);
+            peak = i;
+        }
+    }
+    let first = peak.saturating_sub(1);
+    let beside =
+        x_mm.windows(2).zip(offset_mm.windows(2)).zip(slope.windows(2)).skip(first).take(peak + 1 - first);
+    for ((x, offset), slope) in beside {
+        for (offset, x) in flat_points([x[0], x[1]], [offset[0], offset[1]], [slope[0], slope[1]]) {
+            if offset.abs() > f64::abs(best.0) {
+                best = (offset, x);
+            }
+        }
+    }
+    best
+}
+
+/// Points of zero slope of the cubic between two stations: (offset, x).
+fn flat_points(x: [f64; 2], v: [f64; 2], slope: [f64; 2]) -> impl Iterator<Item = (f64, f64)> {
+    let h = x[1] - x[0];
+    let (s0, s1) = (h * slope[0], h * slope[1]);
+    // v(t) = v0 + s0·t + a·t² + b·t³ on 0…1
+    let a = 3.0 * (v[1] - v[0]) - 2.0 * s0 - s1;
+    let b = s0 + s1 - 2.0 * (v[1] - v[0]);
+    let root = (a * a - 3.0 * b * s0).max(0.0).sqrt();
+    // the form without cancellation, which also serves b = 0
+    let stable = -(a + root.copysign(a));
+    [stable / (3.0 * b), s0 / stable]
+        .into_iter()
+        .filter(|t| t.is_finite() && (0.0..=1.0).contains(t))
+        .map(move |t| (v[0] + t * (s0 + t * (a + t * b)), x[0] + t * h))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::member::Plates;
+
+    const PLATES: Plates = Plates { web_mm: 6.0, outer_mm: (200.0, 10.0), inner_mm: (200.0, 10.0) };
+
+    fn span(from_mm: f64, to_mm: f64) -> Span {
+        Span { from_mm, to_mm, plates: PLATES, depth_from_mm: 600.0, slope: 0.0 }
+    }
+
+    #[test]
+    fn a_cubic_offset_is_found_exactly_between_stations() {
+        // v = x(L−x)(2L−x) is flat at x = L(1 − 1/√3)
+        let length = 3.0;
+        let curvature = |_: &Span, x: f64| 6.0 * x - 6.0 * length;
+        let (bow, at) = Shape::integrate(&[span(0.0, length)], 1.0, curvature).largest();
+        let want = length * (1.0 - 1.0 / 3.0_f64.sqrt());
+        let peak = want * (length - want) * (2.0 * length - want);
+        assert!(
+            (at - want).abs() < 1e-9 && (bow - peak).abs() < 1e-9,
+            "{bow} at {at}, want {peak} at {want}"
+        );
+    }
+
+    #[test]
+    fn cutting_a_span_in_two_changes_nothing() {
+        let curvature = |_: &Span, x: f64| 1e-6 * (x / 1000.0).sin();
+        let whole = Shape::integrate(&[span(0.0, 9000.0)], 100.0, curvature).largest();
+        let cut = Shape::integrate(&[span(0.0, 3700.0), span(3700.0, 9000.0)], 100.0, curvature).largest();
+        assert!((whole.0 - cut.0).abs() < 1e-7 && (whole.1 - cut.1).abs() < 0.01, "{whole:?} {cut:?}");
+    }
+}

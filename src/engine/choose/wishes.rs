@@ -1,0 +1,245 @@
+//! What the user asks of the search, and bounds that make no sense.
+
+use crate::tolerance::{Quantity, Verdict};
+use crate::units::System;
+use serde::Serialize;
+use thiserror::Error;
+
+/// What to make small.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Objective {
+    /// The share of the tightest tolerance that is used up.
+    LeastDistortion,
+    /// Time the arc burns.
+    LeastArcTime,
+    /// Deposited metal.
+    LeastMetal,
+    /// Camber off the wanted one.
+    BalancedCamber,
+}
+
+impl Objective {
+    /// All, in the order of the short list.
+    pub const ALL: [Self; 4] =
+        [Self::LeastDistortion, Self::LeastArcTime, Self::LeastMetal, Self::BalancedCamber];
+
+    /// Its name in words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::LeastDistortion => "least distortion",
+            Self::LeastArcTime => "least arc time",
+            Self::LeastMetal => "least weld metal",
+            Self::BalancedCamber => "balanced camber",
+        }
+    }
+}
+
+/// Sides of the web to weld.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Sides {
+    /// Whatever works.
+    Any,
+    /// The near side only.
+    One,
+    /// Both sides all along.
+    Both,
+}
+
+/// How long to wait between trips.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Waits {
+    /// Straight on, or cold.
+    Any,
+    /// Straight on: only what handling takes.
+    StraightOn,
+    /// Until it is cold.
+    Cold,
+}
+
+/// What the shop makes up for before welding, as a prediction lists it: the expected size of it no longer counts, its
+/// spread does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Allow {
+    /// Plates are cut longer by the shortening.
+    Length,
+    /// The web is cut to the opposite bow.
+    Camber,
+    /// Flanges are crowned and leaned before welding.
+    Flanges,
+}
+
+impl Allow {
+    /// Whether it takes the expected size of a quantity away.
+    pub const fn takes(self, quantity: Quantity) -> bool {
+        match self {
+            Self::Length => matches!(quantity, Quantity::Length),
+            Self::Camber => matches!(quantity, Quantity::Camber),
+            Self::Flanges => {
+                matches!(quantity, Quantity::FlangeTilt | Quantity::FlangeCup | Quantity::FlangeToe)
+            }
+        }
+    }
+}
+
+/// What the user asks.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Wishes {
+    /// What to make small.
+    pub objective: Objective,
+    /// Probability of being inside every tolerance, at least.
+    pub confidence: f64,
+    /// Legs come in steps of this, mm.
+    pub step_mm: f64,
+    /// Smallest leg the user wants, mm.
+    pub least_leg_mm: Option<f64>,
+    /// Largest leg the user wants, mm.
+    pub largest_leg_mm: Option<f64>,
+    /// Sides.
+    pub sides: Sides,
+    /// Waits.
+    pub waits: Waits,
+    /// Names of the procedures to use; all without any.
+    pub only: Vec<String>,
+    /// What the shop makes up for before welding.
+    pub allow: Vec<Allow>,
+    /// Candidates screened at most before the search refines.
+    pub candidates: usize,
+    /// Draws of the model bias for each option shown, with two pieces each.
+    pub draws: usize,
+}
+
+impl Wishes {
+    /// The usual: least distortion at 95 %, legs in half millimetres or sixteenths.
+    pub const fn usual(system: System) -> Self {
+        Self {
+            objective: Objective::LeastDistortion,
+            confidence: 0.95,
+            step_mm: match system {
+                System::Si => 0.5,
+                System::Us => 25.4 / 16.0,
+            },
+            least_leg_mm: None,
+            largest_leg_mm: None,
+            sides: Sides::Any,
+            waits: Waits::Any,
+            only: Vec::new(),
+            allow: Vec::new(),
+            candidates: 10_000,
+            draws: 1000,
+        }
+    }
+
+    /// Largest leg in steps that is not above `leg_mm`.
+    pub fn step_down(&self, leg_mm: f64) -> f64 {
+        (leg_mm / self.step_mm + HAIR).floor() * self.step_mm
+    }
+
+    /// Smallest leg in steps that is not below `leg_mm`.
+    pub fn step_up(&self, leg_mm: f64) -> f64 {
+        (leg_mm / self.step_mm - HAIR).ceil() * self.step_mm
+    }
+}
+
+/// Part of a step that rounding may take.
+const HAIR: f64 = 1e-3;
+
+/// Why a search cannot start: a slip of the user, not a result.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum WishFault {
+    /// The job does not say what the welds carry.
+    #[error(
+        "the job has no [demand] table: say what the welds must carry, as\n  [demand]\n  code = \"en-1993-1-8\"\n  start_shear = \"60 kN\"\n  load = \"8 kN/m\""
+    )]
+    NoDemand,
+    /// A leg increment of nothing.
+    #[error(
+        "--step: found {found} mm; wanted: a leg increment of 0.1 mm to 5 mm, as \"0.5 mm\" or \"1/16 in\""
+    )]
+    Step {
+        /// As given, mm.
+        found: f64,
+    },
+    /// Least above largest.
+    #[error(
+        "--least-leg and --largest-leg: found {least:.1} mm and {largest:.1} mm; wanted: the least not above the largest"
+    )]
+    Legs {
+        /// Least, mm.
+        least: f64,
+        /// Largest, mm.
+        largest: f64,
+    },
+    /// A leg that is none.
+    #[error("{flag}: found {found:.1} mm; wanted: a leg of 1 mm to 50 mm")]
+    Leg {
+        /// Which bound.
+        flag: &'static str,
+        /// As given, mm.
+        found: f64,
+    },
+    /// A confidence that is none.
+    #[error("--confidence: found {found}; wanted: a probability of 0.5 to 0.999, as 0.95")]
+    Confidence {
+        /// As given.
+        found: f64,
+    },
+    /// One side wanted where both are needed.
+    #[error(
+        "--sides one: the job's `demand.both_sides` asks for both sides somewhere; take one of the two out"
+    )]
+    Sides,
+    /// A procedure that the book does not have.
+    #[error("--procedure: found `{found}`; wanted: {wanted}")]
+    Procedure {
+        /// As given.
+        found: String,
+        /// Names there are.
+        wanted: String,
+    },
+}
+
+impl Wishes {
+    /// Verdicts as the shop meets them: what it makes up for is expected in the middle of its band.
+    pub fn met(&self, verdict: &Verdict) -> f64 {
+        if self.allow.iter().any(|a| a.takes(verdict.quantity)) {
+            0.5 * (verdict.band.more_mm - verdict.band.less_mm)
+        } else {
+            verdict.value
+        }
+    }
+
+    /// Checks the bounds against each other and against what must be welded on both sides.
+    ///
+    /// # Errors
+    /// The first that makes no sense.
+    pub fn check(&self, both_sides_needed: bool, names: &[&str]) -> Result<(), WishFault> {
+        if !(0.1..=5.0).contains(&self.step_mm) {
+            return Err(WishFault::Step { found: self.step_mm });
+        }
+        for (flag, leg) in [("--least-leg", self.least_leg_mm), ("--largest-leg", self.largest_leg_mm)] {
+            if let Some(found) = leg.filter(|leg| !(1.0..=50.0).contains(leg)) {
+                return Err(WishFault::Leg { flag, found });
+            }
+        }
+        if let (Some(least), Some(largest)) = (self.least_leg_mm, self.largest_leg_mm)
+            && least > largest
+        {
+            return Err(WishFault::Legs { least, largest });
+        }
+        if !(0.5..=0.999).contains(&self.confidence) {
+            return Err(WishFault::Confidence { found: self.confidence });
+        }
+        if self.sides == Sides::One && both_sides_needed {
+            return Err(WishFault::Sides);
+        }
+        if let Some(found) = self.only.iter().find(|name| !names.contains(&name.as_str())) {
+            let wanted = crate::input::near::wanted(found, names);
+            return Err(WishFault::Procedure { found: found.clone(), wanted });
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,76 @@
+//! From the shape of a job file to a checked job. Every check runs, whatever an earlier one found.
+//!
+//! One file a subject: `member` with `pieces` and `steel`, `procedure`, `passes`, `orders`, `demand`, `wishes` (camber,
+//! tolerances, limits), and `notes` for what is odd but not wrong. `findings` collects.
+
+mod demand;
+mod member;
+mod notes;
+mod orders;
+mod passes;
+mod pieces;
+mod procedure;
+mod steel;
+mod wishes;
+
+use super::Job;
+use super::file::JobFile;
+use crate::input::{Problem, findings};
+use crate::member::Seam;
+use crate::welding::Side;
+use findings::Findings;
+use passes::Setting;
+
+/// Checks a job and builds what the engine needs.
+///
+/// # Errors
+/// All problems, in no particular order.
+pub fn build(file: &JobFile) -> Result<Job, Vec<Problem>> {
+    let mut findings = Findings::default();
+    let sound = member::member(&file.member, &mut findings);
+    let procedures = procedure::all(&file.procedures, &mut findings);
+    let factors = wishes::factors(&file.factors, &mut findings);
+    let setting = Setting {
+        heat_from_leg: factors.heat_from_leg,
+        length_mm: sound.length_mm,
+        gap_mm: sound.gap_mm,
+        procedures: &procedures,
+    };
+    let mut laid = passes::passes(&file.passes, &setting, &mut findings);
+    let named: Vec<u32> = file.passes.iter().map(|pass| pass.order).collect();
+    let orders = orders::orders(&file.orders, &named, &laid, &mut findings);
+    let tolerances = wishes::tolerances(file, &mut findings);
+    let own_limits = wishes::limits(&file.limits, sound.length_mm, &mut findings);
+    let wanted_camber = wishes::camber(file.camber.as_ref(), sound.length_mm, &mut findings);
+    let head_limit_deg = wishes::head_limit(file.line.as_ref(), &mut findings);
+    let steel = sound.member.as_ref().map(|m| &m.steel);
+    let carries = demand::demand(file.demand.as_ref(), sound.length_mm, steel, &mut findings);
+    let notes = notes::notes(&laid, sound.gap_mm, file.units);
+    findings.0.extend(crate::scatter::problems_of(&file.scatter));
+    let (Some(member), []) = (sound.member, findings.0.as_slice()) else { return Err(findings.0) };
+
+    laid.sort_by(|a, b| {
+        let place = |seam: Seam, side: Side| (seam, side == Side::Far);
+        let key = |laid: &passes::Laid<'_>| (laid.pass.order, place(laid.pass.seam, laid.pass.side));
+        key(a).cmp(&key(b)).then(a.pass.from_mm.total_cmp(&b.pass.from_mm))
+    });
+    Ok(Job {
+        title: file.title.clone().unwrap_or_else(|| "untitled member".to_owned()),
+        units: file.units,
+        member,
+        passes: laid.into_iter().map(|laid| laid.pass).collect(),
+        orders,
+        fit_up_gap_mm: sound.gap_mm,
+        thermally_cut_web: file.member.web_edges == super::file::WebEdges::ThermallyCut,
+        factors,
+        wanted_camber,
+        tolerances,
+        own_limits,
+        head_limit_deg,
+        carries,
+        notes,
+    })
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,254 @@
+//! Passes: their place on the member, and their leg, heat and deposit.
+
+use super::findings::{Bounds, Findings, bounds, mm, rounded};
+use super::member::SAME_PLACE_MM;
+use super::procedure::{HEAT, Procedures};
+use super::wishes::FACTOR;
+use crate::input::near;
+use crate::job::arc_limits::SHOP_C;
+use crate::job::file::PassShape;
+use crate::units::Length;
+use crate::welding::{HeatSource, Pass, Procedure, Process, fillet};
+
+/// Passes in one job at most (a choice).
+const MOST_PASSES: usize = 64;
+
+/// Highest order number (a choice: as many as there may be passes).
+pub const HIGHEST_ORDER: u32 = 64;
+
+/// Shortest pass, mm (a choice): shorter ones are a slip of the pen.
+const SHORTEST_MM: f64 = 10.0;
+
+/// A whole pass in one line.
+const ONE_PASS: &str =
+    "[[pass]] with seam = \"outer\", side = \"near\", leg = \"6 mm\", each on a line of its own";
+
+const LEG: Bounds = bounds("a fillet leg", 1.0, 50.0, "1 mm to 50 mm", "mm");
+const STITCH: Bounds = bounds("a stitch", 5.0, 10_000.0, "5 mm to 10 m", "mm");
+const STITCH_GAP: Bounds = bounds("a gap between stitches", 0.0, 10_000.0, "0 mm to 10 m", "mm");
+const ORDER: Bounds = bounds("an order", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
+
+/// What passes are checked against.
+pub struct Setting<'a> {
+    /// Member length, mm, if it is sound.
+    pub length_mm: Option<f64>,
+    /// Root gap, mm.
+    pub gap_mm: f64,
+    /// Procedures by name.
+    pub procedures: &'a Procedures,
+    /// Multiplier on heat deduced from a leg.
+    pub heat_from_leg: f64,
+}
+
+/// A pass with the procedure it was laid with.
+pub struct Laid<'a> {
+    /// Its number in the file, from 0.
+    pub index: usize,
+    /// The pass.
+    pub pass: Pass,
+    /// Its procedure.
+    pub procedure: Option<&'a Procedure>,
+}
+
+/// Checks and builds all passes, in the order of the file.
+pub fn passes<'a>(shapes: &[PassShape], setting: &Setting<'a>, findings: &mut Findings) -> Vec<Laid<'a>> {
+    if shapes.is_empty() {
+        let wanted = "at least one [[pass]]: without welds nothing distorts";
+        findings.push_with("pass", "no pass at all", wanted, ONE_PASS);
+    }
+    if shapes.len() > MOST_PASSES {
+        let wanted = format!(
+            "at most {MOST_PASSES}: a pass is one bead along a seam; stitches are one pass with \
+             `intermittent = \"200 mm weld, 100 mm gap\"`"
+        );
+        findings.push_with("pass", format!("{} passes", shapes.len()), wanted, ONE_PASS);
+        return Vec::new();
+    }
+    let laid: Vec<Laid<'a>> = shapes
+        .iter()
+        .enumerate()
+        .filter_map(|(index, shape)| {
+            let (pass, procedure) = one(&format!("pass[{index}]"), shape, setting, findings)?;
+            Some(Laid { index, pass, procedure })
+        })
+        .collect();
+    overlaps(&laid, findings);
+    laid
+}
+
+fn one<'a>(
+    path: &str,
+    shape: &PassShape,
+    setting: &Setting<'a>,
+    findings: &mut Findings,
+) -> Option<(Pass, Option<&'a Procedure>)> {
+    let range = range(path, shape, setting.length_mm, findings);
+    let order = findings.bounded(format!("{path}.order"), f64::from(shape.order), &ORDER);
+    let stitch = shape.intermittent.as_ref().map_or(Some(1.0), |stitch| {
+        let place = format!("{path}.intermittent");
+        findings.bounded(&place, stitch.weld_mm(), &STITCH)?;
+        findings.bounded(&place, stitch.gap_mm(), &STITCH_GAP)?;
+        Some(stitch.welded_fraction())
+    });
+    let force_factor = shape
+        .force_factor
+        .map_or(Some(1.0), |factor| findings.bounded(format!("{path}.force_factor"), factor, &FACTOR));
+    let procedure = procedure(path, shape, setting, findings);
+    let stated_leg = shape.leg.map(|leg| findings.length(format!("{path}.leg"), leg, &LEG));
+    let stated_heat =
+        shape.heat_input.map(|q| findings.bounded(format!("{path}.heat_input"), q.value(), &HEAT));
+
+    let procedure = procedure?;
+    let leg_mm = match stated_leg {
+        Some(leg) => leg,
+        None => leg_of_deposit(path, procedure, findings),
+    }?;
+    let (heat_source, heat) = match (stated_heat, procedure) {
+        (Some(stated), _) => (HeatSource::Stated, stated?),
+        (None, Some(procedure)) => (HeatSource::Procedure, procedure.net_heat_j_per_mm()),
+        (None, None) => (HeatSource::Leg, setting.heat_from_leg * leg_rule_net_heat(leg_mm, None)),
+    };
+    let place = if heat_source == HeatSource::Leg { format!("{path}.leg") } else { path.to_owned() };
+    findings.bounded(place, heat, &HEAT)?;
+    let (from_mm, to_mm) = range?;
+    order?;
+    let deposit = procedure.and_then(Procedure::deposit_mm2);
+    let pass = Pass {
+        seam: shape.seam,
+        side: shape.side,
+        from_mm,
+        to_mm,
+        order: shape.order,
+        leg_mm,
+        heat_j_per_mm: heat,
+        heat_source,
+        deposit_mm2: deposit.unwrap_or_else(|| fillet::deposit_mm2(leg_mm, setting.gap_mm)),
+        welded_fraction: stitch?,
+        preheat_k: procedure.map_or(0.0, |p| p.preheat_c - SHOP_C),
+        force_factor: force_factor?,
+    };
+    Some((pass, procedure))
+}
+
+/// Net heat that goes with a leg by the leg rule, J/mm. The rule is one of submerged arc, whose efficiency
+/// holds where no procedure says otherwise.
+pub fn leg_rule_net_heat(leg_mm: f64, procedure: Option<&Procedure>) -> f64 {
+    let efficiency = procedure.map_or(Process::SubmergedArc.default_efficiency(), |p| p.efficiency);
+    efficiency * fillet::leg_rule_gross_heat_j_per_mm(leg_mm)
+}
+
+/// The procedure a pass names; the outer `None` if it is wrong or unknown.
+fn procedure<'a>(
+    path: &str,
+    shape: &PassShape,
+    setting: &Setting<'a>,
+    findings: &mut Findings,
+) -> Option<Option<&'a Procedure>> {
+    let Some(name) = &shape.procedure else { return Some(None) };
+    if let Some(known) = setting.procedures.get(name) {
+        return known.as_ref().map(Some);
+    }
+    let names: Vec<&str> = setting.procedures.keys().map(String::as_str).collect();
+    let wanted = if names.is_empty() {
+        format!("a table [procedure.{name}] in this file; there is no procedure at all")
+    } else {
+        format!("a procedure of this file: {}", near::wanted(name, &names))
+    };
+    findings.push(format!("{path}.procedure"), format!("unknown procedure `{name}`"), wanted);
+    None
+}
+
+fn leg_of_deposit(path: &str, procedure: Option<&Procedure>, findings: &mut Findings) -> Option<f64> {
+    let place = format!("{path}.leg");
+    let Some(procedure) = procedure else {
+        findings.push(
+            place,
+            "neither a leg nor a procedure",
+            "`leg`, or `procedure` with its wire diameter, or both",
+        );
+        return None;
+    };
+    let Some(leg) = procedure.leg_mm() else {
+        let why = if procedure.process == Process::SubmergedArc {
+            "has no wire diameter"
+        } else {
+            "is not submerged arc, and only for that the melt-off is known here"
+        };
+        let found = format!("no leg, and procedure `{}` {why}", procedure.name);
+        findings.push(place, found, "`leg` here, or a submerged-arc procedure with `wire_diameter`");
+        return None;
+    };
+    if !(LEG.low..=LEG.high).contains(&leg) {
+        let found = format!("a leg of {} from the deposit of procedure `{}`", mm(leg), procedure.name);
+        findings.push(place, found, format!("a procedure that fills a leg of {}", LEG.words));
+        return None;
+    }
+    Some(leg)
+}
+
+fn range(
+    path: &str,
+    shape: &PassShape,
+    length_mm: Option<f64>,
+    findings: &mut Findings,
+) -> Option<(f64, f64)> {
+    let length = length_mm?;
+    let from = shape.from.map_or(0.0, Length::value);
+    let to = shape.to.map_or(length, Length::value);
+    let to = if (to - length).abs() <= SAME_PLACE_MM { length } else { to };
+    let mut sound = true;
+    for (key, x) in [("from", from), ("to", to)] {
+        if !(0.0..=length).contains(&x) {
+            let found = format!("{}: the pass is outside the member", mm(x));
+            let right = format!("{key} = \"{}\"", mm(if x < 0.0 { 0.0 } else { length }));
+            findings.push_with(
+                format!("{path}.{key}"),
+                found,
+                format!("a place on the member, 0 mm to {}", mm(length)),
+                right,
+            );
+            sound = false;
+        }
+    }
+    if sound && to - from < SHORTEST_MM {
+        let key = if shape.to.is_some() { "to" } else { "from" };
+        let found = format!("a pass from {} to {}", mm(from), mm(to));
+        let wanted = format!("an end at least {SHORTEST_MM} mm beyond the start");
+        findings.push_with(
+            format!("{path}.{key}"),
+            found,
+            wanted,
+            format!("leave `{key}` out, to weld as far as the member goes"),
+        );
+        sound = false;
+    }
+    sound.then_some((from, to))
+}
+
+fn overlaps(laid: &[Laid<'_>], findings: &mut Findings) {
+    for (at, second) in laid.iter().enumerate() {
+        let (b, over) = (&second.pass, |a: &Pass, b: &Pass| a.to_mm.min(b.to_mm) - a.from_mm.max(b.from_mm));
+        let first = laid[..at].iter().find(|first| {
+            let a = &first.pass;
+            (a.seam, a.side, a.order) == (b.seam, b.side, b.order) && over(a, b) > SAME_PLACE_MM
+        });
+        let Some(first) = first else { continue };
+        let found = format!(
+            "a second pass on the {} seam, {} side, in order {}, over {} of pass {}",
+            b.seam.name(),
+            b.side.name(),
+            b.order,
+            mm(over(&first.pass, b)),
+            first.index + 1,
+        );
+        let wanted =
+            "passes of one seam, side and order that do not overlap; a bead over a bead has a later `order`";
+        let path = format!("pass[{}]", second.index);
+        findings.push_with(path, found, wanted, format!("order = {}", b.order + 1));
+    }
+}
+
+/// A leg in a message.
+pub fn leg_text(leg_mm: f64) -> String {
+    format!("{} mm", rounded((leg_mm * 10.0).round() / 10.0))
+}

@@ -1,0 +1,107 @@
+//! What is wanted of the member: camber, tolerances, limits; and the shop's line.
+
+use super::findings::{Bounds, Findings, bounds, mm};
+use crate::input::near;
+use crate::job::file::{CamberShape, FactorsShape, JobFile, LimitsShape, LineShape};
+use crate::prediction::{Factors, OwnLimit, WantedCamber};
+use crate::tolerance::{Quantity, Set};
+use crate::units::System;
+
+const LIMIT: Bounds = bounds("a limit", 0.01, 1000.0, "0.01 mm to 1 m", "mm");
+/// A choice: beyond it the model would be another one.
+pub const FACTOR: Bounds = bounds("a factor", 0.001, 100.0, "0.001 to 100", "");
+const HEAD: Bounds = bounds("an inclination the weld heads follow", 1.0, 45.0, "1° to 45°", "deg");
+
+/// Inclination that weld heads follow when the job does not say, degrees (common practice, no source).
+const USUAL_HEAD_DEG: f64 = 15.0;
+
+/// Largest wanted camber as a part of the length (a choice): beyond it the chord is no axis any more.
+const LARGEST_RISE: f64 = 1.0 / 20.0;
+
+/// Tolerance sets to judge by: those named, or the usual ones of the units.
+pub fn tolerances(file: &JobFile, findings: &mut Findings) -> Vec<Set> {
+    let Some(named) = &file.tolerances else { return usual(file.units) };
+    let names: Vec<&str> = Set::names().collect();
+    let mut sets = Vec::new();
+    for (at, name) in named.iter().enumerate() {
+        match Set::parse(name) {
+            Some(set) if !sets.contains(&set) => sets.push(set),
+            Some(_) => {
+                let (path, found) = (format!("tolerances[{at}]"), format!("`{name}` again"));
+                findings.push_with(path, found, "each set once", "leave it out here");
+            }
+            None => {
+                let found = format!("unknown tolerance set `{name}`");
+                findings.push(format!("tolerances[{at}]"), found, near::wanted(name, &names));
+            }
+        }
+    }
+    sets
+}
+
+fn usual(units: System) -> Vec<Set> {
+    match units {
+        System::Si => vec![Set::En1090Class1],
+        System::Us => vec![Set::AwsD11, Set::MetalBuilding],
+    }
+}
+
+/// Limits of the user's own.
+pub fn limits(shape: &LimitsShape, length_mm: Option<f64>, findings: &mut Findings) -> Vec<OwnLimit> {
+    let Some(length) = length_mm else { return Vec::new() };
+    let given = [
+        ("camber", shape.camber, Quantity::Camber),
+        ("sweep", shape.sweep, Quantity::Sweep),
+        ("flange_toe", shape.flange_toe, Quantity::FlangeToe),
+        ("flange_tilt", shape.flange_tilt, Quantity::FlangeTilt),
+        ("flange_cup", shape.flange_cup, Quantity::FlangeCup),
+        ("length", shape.length, Quantity::Length),
+    ];
+    given
+        .into_iter()
+        .filter_map(|(key, limit, quantity)| {
+            let limit_mm = findings.bounded(format!("limits.{key}"), limit?.size_mm(length), &LIMIT)?;
+            Some(OwnLimit { quantity, limit_mm })
+        })
+        .collect()
+}
+
+/// The camber wanted.
+pub fn camber(
+    shape: Option<&CamberShape>,
+    length_mm: Option<f64>,
+    findings: &mut Findings,
+) -> Option<WantedCamber> {
+    let (shape, length) = (shape?, length_mm?);
+    let (rise, most) = (shape.rise.value(), LARGEST_RISE * length);
+    if rise > 0.0 && rise <= most {
+        return Some(WantedCamber { rise_mm: rise, toward: shape.toward });
+    }
+    let wanted = format!(
+        "a rise above zero and at most L/20, {} (leave [camber] out for a straight member)",
+        mm(most)
+    );
+    findings.push("camber.rise", mm(rise), wanted);
+    None
+}
+
+/// Multipliers on what the model computes.
+pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
+    let mut checked = |key: &str, factor: Option<f64>| {
+        factor.and_then(|factor| findings.bounded(format!("factors.{key}"), factor, &FACTOR)).unwrap_or(1.0)
+    };
+    Factors {
+        force: checked("force", shape.force),
+        heat_from_leg: checked("heat_from_leg", shape.heat_from_leg),
+        arm: checked("arm", shape.arm),
+        cup: checked("cup", shape.cup),
+        tilt: checked("tilt", shape.tilt),
+    }
+}
+
+/// Inclination that the weld heads follow, degrees.
+pub fn head_limit(line: Option<&LineShape>, findings: &mut Findings) -> f64 {
+    let Some(angle) = line.and_then(|line| line.head_limit) else { return USUAL_HEAD_DEG };
+    let degrees = angle.value().to_degrees();
+    findings.bounded("line.head_limit", degrees, &HEAD).unwrap_or(USUAL_HEAD_DEG)
+}

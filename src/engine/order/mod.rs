@@ -1,0 +1,43 @@
+//! A whole order: how many pieces of each mark will need straightening, how many hours that loads on the shop, and which
+//! family to fix first.
+//!
+//! ```text
+//! list ─ Order ─ drawn (pieces of a mark, decided) ─ what_if (the same with prevention) ─ curve (work against size, from a
+//! few full plans) ─ mark ─ tally (draw by draw of the bias) ─ run: marks, families, weeks, total
+//! ```
+//!
+//! * `list`: a list of marks as text → lines, or every slip with its place; `week`: when a mark is wanted.
+//! * `drawn`, `case`: drawn pieces and what is decided of each; `work`: a full plan of one quantity; `load`: what it asks
+//!   of the shop; `curve`: the work on every piece from a few plans.
+//! * `mark`: all of it for one mark; `what_if`: prevention; `family`: which marks belong together; `advice`: prevention
+//!   in words.
+//! * `run`: the whole order; `result`: what it brings back.
+//!
+//! Pieces of all marks share their draws of the model bias, so the range of a sum is that of the model being wrong for
+//! all of them in the same way. A piece is taken as measured without error, once.
+
+mod advice;
+mod basis;
+mod case;
+mod curve;
+mod drawn;
+mod family;
+mod load;
+mod mark;
+mod result;
+mod run;
+mod sums;
+mod tally;
+mod week;
+mod what_if;
+mod work;
+
+pub use advice::Fix;
+pub use curve::WITHIN;
+pub use drawn::Draws;
+pub use load::Load;
+pub use result::{Blocking, FamilyResult, MarkResult, OrderResult, Part, Totals, WeekResult};
+pub use run::{Line, Order, run};
+pub use tally::{Likely, Span};
+pub use week::{Week, spread_over_weeks};
+pub use what_if::{Measure, NARROWED};

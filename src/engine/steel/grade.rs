@@ -1,0 +1,83 @@
+//! Grades a shop orders, by name, with the minimum strengths of their standards.
+
+use serde::Serialize;
+
+/// Young's modulus used throughout, MPa.
+///
+/// Source: common value for structural steel in the welding-distortion literature (206 GPa);
+/// EN 1993-1-1 3.2.6 prints 210 GPa, 1.9 % higher. A job may give its own.
+pub const E_MPA: f64 = 206_000.0;
+
+/// Density of steel, kg/mm³ (EN 1993-1-1 3.2.6: 7850 kg/m³).
+pub const DENSITY_KG_PER_MM3: f64 = 7.85e-6;
+
+/// A named grade: minimum yield and tensile strength for plate up to 16 mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Grade {
+    /// Name as written on an order.
+    pub name: &'static str,
+    /// Minimum yield strength, MPa.
+    pub yield_mpa: f64,
+    /// Minimum tensile strength, MPa.
+    pub tensile_mpa: f64,
+    /// Where the numbers come from and how they are known.
+    pub source: &'static str,
+}
+
+/// Every grade a job can name. Strengths recalled from the standards ("memory, sure"); plate above
+/// 16 mm of the EN grades is 10 MPa weaker in yield, which a job can state with its own values.
+pub const GRADES: &[Grade] = &[
+    Grade { name: "S235", yield_mpa: 235.0, tensile_mpa: 360.0, source: "EN 10025-2 (memory)" },
+    Grade { name: "S275", yield_mpa: 275.0, tensile_mpa: 410.0, source: "EN 10025-2 (memory)" },
+    Grade { name: "S355", yield_mpa: 355.0, tensile_mpa: 470.0, source: "EN 10025-2 (memory)" },
+    Grade { name: "A36", yield_mpa: 250.0, tensile_mpa: 400.0, source: "ASTM A36 (memory)" },
+    Grade {
+        name: "A529-50",
+        yield_mpa: 345.0,
+        tensile_mpa: 450.0,
+        source: "ASTM A529, AISC 360-22 Table A3.1",
+    },
+    Grade {
+        name: "A529-55",
+        yield_mpa: 380.0,
+        tensile_mpa: 485.0,
+        source: "ASTM A529, AISC 360-22 Table A3.1",
+    },
+    Grade {
+        name: "A572-50",
+        yield_mpa: 345.0,
+        tensile_mpa: 450.0,
+        source: "ASTM A572, AISC 360-22 Table A3.1",
+    },
+    Grade { name: "A1011-50", yield_mpa: 340.0, tensile_mpa: 450.0, source: "ASTM A1011 HSLAS (memory)" },
+    Grade { name: "A1011-55", yield_mpa: 380.0, tensile_mpa: 480.0, source: "ASTM A1011 HSLAS (memory)" },
+];
+
+/// The grade of that name, upper or lower case.
+///
+/// ```
+/// assert_eq!(weldbow_engine::steel::grade("s355").map(|g| g.yield_mpa), Some(355.0));
+/// assert!(weldbow_engine::steel::grade("butter").is_none());
+/// ```
+pub fn grade(name: &str) -> Option<&'static Grade> {
+    GRADES.iter().find(|g| g.name.eq_ignore_ascii_case(name))
+}
+
+/// The steel of one member.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Steel {
+    /// Grade name, or "own values".
+    pub name: String,
+    /// Yield strength, MPa.
+    pub yield_mpa: f64,
+    /// Tensile strength, MPa.
+    pub tensile_mpa: f64,
+    /// Young's modulus, MPa.
+    pub e_mpa: f64,
+}
+
+impl From<&Grade> for Steel {
+    fn from(g: &Grade) -> Self {
+        Self { name: g.name.to_owned(), yield_mpa: g.yield_mpa, tensile_mpa: g.tensile_mpa, e_mpa: E_MPA }
+    }
+}

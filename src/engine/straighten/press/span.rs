@@ -1,0 +1,338 @@
+//! One push: load → curvature along the span → stroke, springback, permanent set.
+//!
+//! Virtual work: deflection at the gauge = ∫ κ(M(x), x)·m(x) dx with the member's own section at every x; springback
+//! is the elastic part ∫ M·m/(E·I) dx; what is left is the set. Straight member, small deflections, no strain
+//! hardening, no crushing under the ram.
+
+use super::bent::{Bent, Sum};
+use super::points::{Build, Grading, Points};
+use super::section::Material;
+use super::{Layout, PressError, Stack, State, WeldStress};
+use crate::member::Member;
+
+/// Elastic modulus over shear modulus, 2·(1 + 0.3).
+const E_OVER_G: f64 = 2.6;
+/// Square root of the part of the hinge load left out when the hinge is approached: hinge load · (1 − v²).
+const LEAST_V: f64 = 1e-5;
+/// Accuracy of v in a search.
+const V_GAP: f64 = 1e-7;
+/// Where a search for v begins: most pushes end between 0.1 and 0.5.
+const USUAL_V: f64 = 0.3;
+/// Where it goes on if that is too far from a hinge.
+const NEAR_HINGE_V: f64 = 0.02;
+/// More steps than halving needs.
+const MOST_STEPS: usize = 100;
+
+/// What a push may be asked for.
+#[derive(Debug, Clone, Copy)]
+enum Wanted {
+    Set,
+    Kink,
+    Stroke,
+}
+
+/// A member in a press, ready to be pushed.
+///
+/// 600 × 6 web, 200 × 10 flanges, 345 MPa, one ram midway in 10 m: P_y = 4·534.342 kNm/10 m = 213.74 kN; whatever the load,
+/// springback is P·L³/(48·E·I).
+/// ```
+/// use weldbow_engine::member::{FlangePiece, Member, Profile, WebPiece};
+/// use weldbow_engine::steel::Steel;
+/// use weldbow_engine::straighten::press::{Layout, PressSpan, PushFrom};
+/// let (from_mm, to_mm, splice) = (0.0, 10e3, None);
+/// let flange = vec![FlangePiece { from_mm, to_mm, width_mm: 200.0, thickness_mm: 10.0, splice }];
+/// let member = Member {
+///     length_mm: 10e3,
+///     depth: Profile::level(10e3, 600.0),
+///     web: vec![WebPiece { from_mm, to_mm, thickness_mm: 6.0, splice }],
+///     outer_flange: flange.clone(),
+///     inner_flange: flange,
+///     steel: Steel { name: "own".into(), yield_mpa: 345.0, tensile_mpa: 450.0, e_mpa: 200e3 },
+/// };
+/// let span = PressSpan::new(&member, Layout::centred(5e3, 10e3, PushFrom::Outer), None)?;
+/// assert!((span.first_yield_n() - 213_736.8).abs() < 1.0);
+/// let push = span.for_set(10.0)?;
+/// let springback_mm = push.force_n * 1e12 / (48.0 * 200e3 * 4.801_333e8);
+/// assert!((push.springback_mm - springback_mm).abs() < 1e-4);
+/// assert!((push.stroke_mm - push.springback_mm - 10.0).abs() < 1e-6);
+/// # Ok::<(), weldbow_engine::straighten::press::PressError>(())
+/// ```
+pub struct PressSpan {
+    layout: Layout,
+    at: Points,
+    /// Springback per newton in each ram, at gauge and at the ram, and shear deflection, mm/N.
+    elastic: [f64; 3],
+    first_yield_n: f64,
+    hinge_n: f64,
+    v_gap: f64,
+    /// Where a hinge would form, mm from the start end.
+    pub hinge_at_mm: f64,
+}
+
+impl PressSpan {
+    /// Sets a press up on a member. `weld` locks in the stress of the seams (None: stress-free).
+    ///
+    /// # Errors
+    /// [`PressError`] if supports or rams lie wrong or the member has no sound section there.
+    pub fn new(member: &Member, layout: Layout, weld: Option<WeldStress>) -> Result<Self, PressError> {
+        Self::graded(member, layout, weld, Grading::FINE)
+    }
+
+    /// The same to about one part in 10³ only, three times as fast: enough for a range.
+    pub(super) fn roughly(
+        member: &Member,
+        layout: Layout,
+        weld: Option<WeldStress>,
+    ) -> Result<Self, PressError> {
+        Ok(Self::graded(member, layout, weld, Grading::ROUGH)?.rough())
+    }
+
+    pub(super) fn graded(
+        member: &Member,
+        layout: Layout,
+        weld: Option<WeldStress>,
+        grading: Grading,
+    ) -> Result<Self, PressError> {
+        layout.checked(member.length_mm)?;
+        let steel = Material { yield_mpa: member.steel.yield_mpa, e_mpa: member.steel.e_mpa };
+        let positive = |v: f64| v.is_finite() && v > 0.0;
+        if !positive(steel.yield_mpa) || !positive(steel.e_mpa) {
+            return Err(PressError::NoSection { at_mm: layout.supports_mm[0] });
+        }
+        let build = Build { member, layout: &layout, steel, weld, grading };
+        let (hinge_at_mm, hinge_n) = build.weakest().map_err(|at_mm| PressError::NoSection { at_mm })?;
+        let at = build.points(hinge_at_mm, hinge_n);
+        let mut span =
+            Self { layout, at, elastic: [0.0; 3], first_yield_n: 0.0, hinge_n, v_gap: V_GAP, hinge_at_mm };
+        for p in &span.at.points {
+            let stack = &span.at.stacks[p.stack];
+            span.elastic[0] += p.weight_mm * p.moment * p.gauge / stack.ei_n_mm2;
+            span.elastic[1] += p.weight_mm * p.moment * p.ram / stack.ei_n_mm2;
+            span.elastic[2] += p.weight_mm * p.shear * E_OVER_G / steel.e_mpa;
+        }
+        span.first_yield_n = span.least_force(|s| s.first_yield_n_mm);
+        span.hinge_n = span.least_force(|s| s.plastic_n_mm);
+        Ok(span)
+    }
+
+    /// The same, searched to one part in 10³ only: enough for a range.
+    pub(super) fn rough(mut self) -> Self {
+        self.v_gap = 1e-3;
+        self
+    }
+
+    /// Where everything stands.
+    pub fn layout(&self) -> &Layout {
+        &self.layout
+    }
+
+    /// The section in which a hinge would form.
+    pub fn weakest(&self) -> Option<&Stack> {
+        let off = |p: &&super::points::Point| (p.x_mm - self.hinge_at_mm).abs();
+        let near = self.at.points.iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
+        self.at.stacks.get(near.stack)
+    }
+
+    /// Force of each ram at first yield of a stress-free member, N.
+    pub fn first_yield_n(&self) -> f64 {
+        self.first_yield_n
+    }
+
+    /// Force of each ram at which a plastic hinge forms, N.
+    pub fn hinge_n(&self) -> f64 {
+        self.hinge_n
+    }
+
+    /// Springback per newton of each ram at the gauge, bending alone, mm/N.
+    pub fn springback_mm_per_n(&self) -> f64 {
+        self.elastic[0]
+    }
+
+    /// Force of each ram at which the curvature is `mu` times that at first yield somewhere, N.
+    pub fn force_at_mu_n(&self, mu: f64) -> f64 {
+        let at = |s: &Stack| s.at_curvature(mu * s.yield_curvature()).moment_n_mm;
+        self.least_force(at).min(self.hinge_n * (1.0 - LEAST_V * LEAST_V))
+    }
+
+    fn least_force(&self, capacity: impl Fn(&Stack) -> f64) -> f64 {
+        let held: Vec<f64> = self.at.stacks.iter().map(capacity).collect();
+        self.at
+            .points
+            .iter()
+            .filter(|p| p.moment > 0.0)
+            .map(|p| held[p.stack] / p.moment)
+            .fold(f64::INFINITY, f64::min)
+    }
+
+    /// What a force of each ram (N) does; None from the hinge load on.
+    pub fn under(&self, force_n: f64) -> Option<Bent> {
+        let mut sum = Sum::with_room_for(self.at.points.len());
+        let mut near: Option<(&Stack, State)> = None;
+        for p in &self.at.points {
+            let stack = &self.at.stacks[p.stack];
+            let moment = force_n * p.moment;
+            sum.yielded(p.x_mm, moment / stack.first_yield_n_mm);
+            if moment <= stack.first_yield_n_mm && !stack.is_locked() {
+                sum.elastic(moment / stack.first_yield_n_mm, stack);
+                near = None;
+                continue;
+            }
+            let state = stack.under_moment(moment, near.as_ref().map(|(stack, state)| (*stack, state)))?;
+            sum.plastic(p, stack, &state, state.curvature - moment / stack.ei_n_mm2);
+            near = Some((stack, state));
+        }
+        Some(sum.bent(force_n, self.elastic, self.layout.rams.gauge_mm()))
+    }
+
+    /// The push that leaves that set (mm) at the gauge.
+    ///
+    /// # Errors
+    /// [`PressError`] if the set is not positive or a hinge forms before it.
+    pub fn for_set(&self, set_mm: f64) -> Result<Bent, PressError> {
+        self.wanted(Wanted::Set, set_mm, USUAL_V, None)
+    }
+
+    /// The push that leaves that rotation (rad).
+    ///
+    /// # Errors
+    /// [`PressError`] if it is not positive or a hinge forms before it.
+    pub fn for_kink(&self, kink_rad: f64) -> Result<Bent, PressError> {
+        self.wanted(Wanted::Kink, kink_rad, USUAL_V, None)
+    }
+
+    /// The same, looked for first at a load of each ram (N) that gives about that.
+    pub(in crate::straighten) fn for_kink_near(
+        &self,
+        kink_rad: f64,
+        force_n: f64,
+    ) -> Result<Bent, PressError> {
+        self.wanted(Wanted::Kink, kink_rad, self.v_of(force_n), None)
+    }
+
+    /// The same from a push of this span that gives about that.
+    pub(super) fn for_kink_from(&self, kink_rad: f64, known: &Bent) -> Result<Bent, PressError> {
+        self.wanted(Wanted::Kink, kink_rad, self.v_of(known.force_n), Some(known))
+    }
+
+    /// The push of that stroke by bending (mm) at the gauge.
+    ///
+    /// # Errors
+    /// [`PressError`] if it is not positive or a hinge forms before it.
+    pub fn for_stroke(&self, stroke_mm: f64) -> Result<Bent, PressError> {
+        self.wanted(Wanted::Stroke, stroke_mm, USUAL_V, None)
+    }
+
+    /// Largest set (mm) and rotation (rad) before a hinge, and the push that gives them.
+    pub fn largest(&self) -> Option<Bent> {
+        self.under(self.force_of(LEAST_V))
+    }
+
+    /// Set left by a stroke (mm): 0 in the elastic range; beyond the hinge load, stroke less springback.
+    pub fn set_after_stroke_mm(&self, stroke_mm: f64) -> f64 {
+        self.set_after(stroke_mm, self.for_stroke(stroke_mm))
+    }
+
+    /// The same from a push of this span that takes about that.
+    pub(super) fn set_after_stroke_from_mm(&self, stroke_mm: f64, known: &Bent) -> f64 {
+        let push = self.wanted(Wanted::Stroke, stroke_mm, self.v_of(known.force_n), Some(known));
+        self.set_after(stroke_mm, push)
+    }
+
+    fn set_after(&self, stroke_mm: f64, push: Result<Bent, PressError>) -> f64 {
+        match push {
+            Ok(bent) => bent.set_mm.max(0.0),
+            Err(PressError::BeyondHinge { .. }) => stroke_mm - self.hinge_n * self.elastic[0],
+            Err(_) => 0.0,
+        }
+    }
+
+    fn force_of(&self, v: f64) -> f64 {
+        self.hinge_n * (1.0 - v * v)
+    }
+
+    fn v_of(&self, force_n: f64) -> f64 {
+        (1.0 - force_n / self.hinge_n).max(0.0).sqrt().clamp(LEAST_V, 1.0)
+    }
+
+    /// The push that gives a value, by Newton's steps over v from `start`, halved where they would leave what is known to
+    /// hold it. Toward a hinge set and kink grow like (v_y − v)² up to a finite value, so their roots are all but straight lines.
+    fn wanted(
+        &self,
+        what: Wanted,
+        value: f64,
+        start: f64,
+        mut known: Option<&Bent>,
+    ) -> Result<Bent, PressError> {
+        if !(value.is_finite() && value > 0.0) {
+            return Err(PressError::NotPositive { what: what.name(), value });
+        }
+        let beyond = |largest| PressError::BeyondHinge { wanted: value, largest };
+        let (mut low, mut high) = (LEAST_V, 1.0);
+        let mut enough = false;
+        let mut v = start;
+        for _ in 0..MOST_STEPS {
+            let bent = match known.take() {
+                Some(bent) => bent.clone(),
+                None => self.under(self.force_of(v)).ok_or(beyond(0.0))?,
+            };
+            let (found, per_n) = what.of(&bent, self.elastic[0]);
+            let lack = what.straight(value) - what.straight(found);
+            if found >= value {
+                (low, enough) = (v, true);
+            } else if v <= LEAST_V {
+                return Err(beyond(found));
+            } else {
+                high = v;
+            }
+            let step = lack / (what.slope(found) * per_n * -2.0 * v * self.hinge_n);
+            if step.abs() <= self.v_gap || high - low <= self.v_gap {
+                return Ok(bent);
+            }
+            let next = v + step;
+            v = if next > low && next < high {
+                next
+            } else if enough {
+                0.5 * (low + high)
+            } else if v > NEAR_HINGE_V {
+                NEAR_HINGE_V
+            } else {
+                LEAST_V
+            };
+        }
+        Err(PressError::NotFound { wanted: value })
+    }
+}
+
+impl Wanted {
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Set => "set, mm",
+            Self::Kink => "kink, rad",
+            Self::Stroke => "stroke, mm",
+        }
+    }
+
+    /// Its value and what a newton more adds.
+    const fn of(self, bent: &Bent, springback_mm_per_n: f64) -> (f64, f64) {
+        match self {
+            Self::Set => (bent.set_mm, bent.more[0]),
+            Self::Kink => (bent.kink_rad, bent.more[1]),
+            Self::Stroke => (bent.stroke_mm, bent.more[0] + springback_mm_per_n),
+        }
+    }
+
+    /// What is all but a straight line over v.
+    fn straight(self, value: f64) -> f64 {
+        match self {
+            Self::Set | Self::Kink => value.sqrt(),
+            Self::Stroke => value,
+        }
+    }
+
+    fn slope(self, value: f64) -> f64 {
+        match self {
+            Self::Set | Self::Kink => 0.5 / value.sqrt(),
+            Self::Stroke => 1.0,
+        }
+    }
+}

@@ -1,0 +1,282 @@
+//! One checked axis of a study: the values it takes, or the distribution it is drawn from.
+
+use super::file::{Spacing, VaryShape};
+use super::measure::{Measure, number};
+use crate::input::Problem;
+use crate::scatter::{Class, Distribution, Spread};
+use serde_json::Value;
+
+/// Most values one axis may have (a choice: more is a slip).
+const MOST_STEPS: u32 = 1_000_000;
+
+/// What an axis takes.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Takes {
+    /// Numbers, in engine units.
+    Numbers(Measure, Vec<f64>),
+    /// Anything else, each with its label.
+    Others(Vec<(String, Value)>),
+    /// Draws from a distribution, in engine units.
+    Draws(Measure, Spread, Class),
+}
+
+/// One axis.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Axis {
+    /// Its column's name: the place it sets, as written, or the name of a usual input.
+    pub name: String,
+    /// The place it sets.
+    pub set: String,
+    /// What it is called.
+    pub words: String,
+    /// What it takes.
+    pub takes: Takes,
+    /// Whether it multiplies what stands in the job.
+    pub times: bool,
+    /// Whether every match draws for itself.
+    pub each: bool,
+    /// Axes with the same word advance together.
+    pub together: Option<String>,
+}
+
+impl Axis {
+    /// How many values it has; `None` if it draws.
+    pub const fn values(&self) -> Option<usize> {
+        match &self.takes {
+            Takes::Numbers(_, numbers) => Some(numbers.len()),
+            Takes::Others(others) => Some(others.len()),
+            Takes::Draws(..) => None,
+        }
+    }
+}
+
+/// Checks an axis as written; `path` is where it stands in the study file.
+///
+/// # Errors
+/// Every problem found.
+pub fn axis(path: &str, shape: &VaryShape) -> Result<Axis, Vec<Problem>> {
+    let mut problems = Vec::new();
+    let takes = takes(path, shape, &mut problems);
+    let draws = matches!(takes, Some(Takes::Draws(..)));
+    if takes.is_some() && !draws {
+        for (key, given) in [("each", shape.each), ("class", shape.class.is_some())] {
+            if given {
+                let wanted = format!("`{key}` only with a distribution");
+                problems.push(Problem::new(format!("{path}.{key}"), "values that are not drawn", wanted));
+            }
+        }
+    }
+    if let (Some(together), true) = (&shape.together, draws) {
+        let wanted = "axes with values; inputs that are drawn go together by `[[correlate]]`";
+        problems.push(Problem::new(format!("{path}.together"), format!("`{together}`"), wanted));
+    }
+    if let (Some(Takes::Others(_)), true) = (&takes, shape.times) {
+        problems.push(Problem::new(format!("{path}.times"), "values that are no numbers", "numbers"));
+    }
+    if let (Some(Takes::Numbers(m, _) | Takes::Draws(m, ..)), true) = (&takes, shape.times)
+        && matches!(m, Measure::Quantity(..))
+    {
+        let wanted = "factors without a unit: `times` multiplies what stands in the job";
+        let problem = Problem::new(format!("{path}.times"), format!("values in {}", m.unit()), wanted);
+        problems.push(problem.example("values = [0.9, 1.1]"));
+    }
+    match takes {
+        Some(takes) if problems.is_empty() => Ok(Axis {
+            name: shape.set.trim().to_owned(),
+            set: shape.set.trim().to_owned(),
+            words: shape.words.clone().unwrap_or_else(|| words(&shape.set, shape.times)),
+            takes,
+            times: shape.times,
+            each: shape.each,
+            together: shape.together.clone(),
+        }),
+        _ => Err(problems),
+    }
+}
+
+/// "inner_flange.thickness" as "inner flange thickness", "pass.leg" as "leg".
+fn words(set: &str, times: bool) -> String {
+    let short = ["member.", "pass."].into_iter().find_map(|lead| set.trim().strip_prefix(lead));
+    let plain = short.unwrap_or_else(|| set.trim()).replace(['.', '_'], " ");
+    if times { format!("{plain}, factor") } else { plain }
+}
+
+fn takes(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<Takes> {
+    let stepped = shape.from.is_some() || shape.to.is_some() || shape.steps.is_some();
+    let ways = [
+        ("values", shape.values.is_some()),
+        ("from", stepped),
+        ("normal", shape.normal.is_some()),
+        ("lognormal", shape.lognormal.is_some()),
+        ("uniform", shape.uniform.is_some()),
+        ("triangular", shape.triangular.is_some()),
+    ];
+    let given: Vec<&str> = ways.iter().filter(|(_, given)| *given).map(|(way, _)| *way).collect();
+    match given.as_slice() {
+        ["values"] => listed(path, shape, problems),
+        ["from"] => spaced(path, shape, problems),
+        [_] => drawn(path, shape, problems),
+        [] => {
+            let wanted = "`values = […]`, `from`, `to` and `steps`, or a distribution";
+            problems.push(Problem::new(path, "no values", wanted).example("values = [\"4 mm\", \"6 mm\"]"));
+            None
+        }
+        many => {
+            let found = format!("`{}` together", many.join("` and `"));
+            problems.push(
+                Problem::new(path, found, "one way of giving values")
+                    .example("values = [\"4 mm\", \"6 mm\"]"),
+            );
+            None
+        }
+    }
+}
+
+fn listed(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<Takes> {
+    let values = shape.values.as_deref().unwrap_or_default();
+    let place = format!("{path}.values");
+    if values.is_empty() {
+        problems.push(Problem::new(place, "an empty list", "at least one value"));
+        return None;
+    }
+    if let Some(labels) = shape.labels.as_ref().filter(|labels| labels.len() != values.len()) {
+        let found = format!("{} labels for {} values", labels.len(), values.len());
+        problems.push(Problem::new(format!("{path}.labels"), found, "one label a value"));
+        return None;
+    }
+    let numbers: Option<Vec<(Measure, f64)>> = values.iter().map(number).collect();
+    match numbers {
+        Some(numbers) if shape.labels.is_none() => {
+            let measure = one_measure(&place, &numbers, values, problems)?;
+            Some(Takes::Numbers(measure, numbers.into_iter().map(|n| n.1).collect()))
+        }
+        _ => {
+            let label = |i: usize, value: &Value| match (&shape.labels, value.as_str()) {
+                (Some(labels), _) => labels[i].clone(),
+                (None, Some(text)) => text.to_owned(),
+                (None, None) => (i + 1).to_string(),
+            };
+            Some(Takes::Others(values.iter().enumerate().map(|(i, v)| (label(i, v), v.clone())).collect()))
+        }
+    }
+}
+
+/// The one measure of several numbers.
+fn one_measure(
+    place: &str,
+    numbers: &[(Measure, f64)],
+    written: &[Value],
+    problems: &mut Vec<Problem>,
+) -> Option<Measure> {
+    let (first, rest) = numbers.split_first()?;
+    let bare = |m: Measure| matches!(m, Measure::Count | Measure::Pure);
+    let same = |m: Measure| m == first.0 || bare(m) && bare(first.0);
+    if let Some(at) = rest.iter().position(|n| !same(n.0)) {
+        let found = format!("{} beside {}", written[0], written[at + 1]);
+        problems.push(Problem::new(place, found, "one unit for all values of an axis"));
+        return None;
+    }
+    let pure = numbers.iter().any(|n| n.0 == Measure::Pure);
+    Some(if pure { Measure::Pure } else { first.0 })
+}
+
+fn spaced(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<Takes> {
+    let (Some(from), Some(to), Some(steps)) = (&shape.from, &shape.to, shape.steps) else {
+        let has =
+            [("from", shape.from.is_some()), ("to", shape.to.is_some()), ("steps", shape.steps.is_some())];
+        let missing: Vec<&str> = has.iter().filter(|(_, has)| !has).map(|(key, _)| *key).collect();
+        let found = format!("no `{}`", missing.join("` and no `"));
+        let problem = Problem::new(path, found, "`from`, `to` and `steps` together");
+        problems.push(problem.example("from = \"4 mm\"\nto = \"8 mm\"\nsteps = 5"));
+        return None;
+    };
+    let [from_n, to_n] = numbers(path, [("from", from), ("to", to)], problems)?;
+    let measure = one_measure(path, &[from_n, to_n], &[from.clone(), to.clone()], problems)?;
+    if steps == 0 || steps > MOST_STEPS {
+        let wanted = format!("1 to {MOST_STEPS} steps");
+        problems.push(Problem::new(format!("{path}.steps"), steps.to_string(), wanted));
+        return None;
+    }
+    let (low, high) = (from_n.1, to_n.1);
+    let log = shape.spacing == Some(Spacing::Log);
+    if log && (low <= 0.0 || high <= 0.0) {
+        let found = format!("{from} to {to}");
+        problems.push(Problem::new(format!("{path}.spacing"), found, "values above zero for equal ratios"));
+        return None;
+    }
+    let last = f64::from(steps - 1).max(1.0);
+    let value = |i: u32| {
+        let share = f64::from(i) / last;
+        if log { low * (high / low).powf(share) } else { low + share * (high - low) }
+    };
+    // whole numbers between whole ends stay whole numbers only if every step is one
+    let values: Vec<f64> = (0..steps).map(value).collect();
+    let whole = values.iter().all(|v| v.fract().abs() < 1e-9);
+    let measure = if measure == Measure::Count && !whole { Measure::Pure } else { measure };
+    Some(Takes::Numbers(measure, values))
+}
+
+fn numbers<const N: usize>(
+    path: &str,
+    given: [(&str, &Value); N],
+    problems: &mut Vec<Problem>,
+) -> Option<[(Measure, f64); N]> {
+    let mut out = [(Measure::Pure, 0.0); N];
+    let mut sound = true;
+    for ((key, value), out) in given.into_iter().zip(&mut out) {
+        match number(value) {
+            Some(number) => *out = number,
+            None => {
+                let wanted = "a number, with its unit if it has one";
+                problems.push(Problem::new(format!("{path}.{key}"), value.to_string(), wanted));
+                sound = false;
+            }
+        }
+    }
+    sound.then_some(out)
+}
+
+fn drawn(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<Takes> {
+    let (name, given): (&str, [Option<(&str, &Value)>; 4]) = if let Some(n) = &shape.normal {
+        let cuts = [n.low.as_ref().map(|v| ("low", v)), n.high.as_ref().map(|v| ("high", v))];
+        ("normal", [Some(("mean", &n.mean)), Some(("sd", &n.sd)), cuts[0], cuts[1]])
+    } else if let Some(l) = &shape.lognormal {
+        let cuts = [l.low.as_ref().map(|v| ("low", v)), l.high.as_ref().map(|v| ("high", v))];
+        ("lognormal", [Some(("median", &l.median)), None, cuts[0], cuts[1]])
+    } else if let Some(u) = &shape.uniform {
+        ("uniform", [Some(("low", &u.low)), Some(("high", &u.high)), None, None])
+    } else if let Some(t) = &shape.triangular {
+        ("triangular", [Some(("low", &t.low)), Some(("mode", &t.mode)), Some(("high", &t.high)), None])
+    } else {
+        return None;
+    };
+    let given: Vec<(&str, &Value)> = given.into_iter().flatten().collect();
+    let place = format!("{path}.{name}");
+    let mut read = Vec::new();
+    for (key, value) in &given {
+        let [number] = numbers(&place, [(*key, *value)], problems)?;
+        read.push(number);
+    }
+    let written: Vec<Value> = given.iter().map(|(_, value)| (*value).clone()).collect();
+    let measure = one_measure(&place, &read, &written, problems)?;
+    let measure = if measure == Measure::Count { Measure::Pure } else { measure };
+    let of = |key: &str| given.iter().position(|(k, _)| *k == key).map(|i| read[i].1);
+    let must = |key: &str| of(key).unwrap_or_default();
+    let distribution = match name {
+        "normal" => Distribution::Normal { mean: must("mean"), sd: must("sd") },
+        "lognormal" => {
+            let cov = shape.lognormal.as_ref().map_or(0.0, |l| l.cov);
+            Distribution::Lognormal { median: must("median"), cov }
+        }
+        "uniform" => Distribution::Uniform { low: must("low"), high: must("high") },
+        _ => Distribution::Triangular { low: must("low"), mode: must("mode"), high: must("high") },
+    };
+    let cut = |key: &str| if matches!(name, "normal" | "lognormal") { of(key) } else { None };
+    match Spread::new(distribution, cut("low"), cut("high")) {
+        Ok(spread) => Some(Takes::Draws(measure, spread, shape.class.unwrap_or(Class::Scatter))),
+        Err(fault) => {
+            problems.push(Problem::new(place, "numbers that describe no spread", fault.to_string()));
+            None
+        }
+    }
+}

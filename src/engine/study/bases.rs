@@ -1,0 +1,90 @@
+//! The jobs a study starts from, and what every axis sets in them.
+
+use super::axis::{Axis, Takes};
+use super::edit;
+use super::place::{Target, at, find};
+use crate::input::{Form, Problem, Step};
+use crate::job::file::JobFile;
+use serde_json::Value;
+
+/// Where the usual inputs come from, in the study file.
+pub const USUAL: &str = "sample.usual";
+
+/// A job that a study starts from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Base {
+    /// The job's shape.
+    pub file: JobFile,
+    /// The same as values to set.
+    pub value: Value,
+    /// What every axis sets in it.
+    pub targets: Vec<Target>,
+}
+
+impl Base {
+    /// The base of a job; `None` if it cannot be written down.
+    pub fn new(file: JobFile) -> Option<Self> {
+        let value = serde_json::to_value(&file).ok()?;
+        Some(Self { file, value, targets: Vec::new() })
+    }
+}
+
+/// The jobs a study starts from: those of a `job` axis, or the one.
+pub fn jobs(
+    base: &JobFile,
+    axes: &[(String, Axis)],
+    read_job: &impl Fn(&str) -> Result<JobFile, String>,
+    problems: &mut Vec<Problem>,
+) -> Vec<JobFile> {
+    let Some((path, axis)) = axes.iter().find(|(_, axis)| axis.set == "job") else {
+        return vec![base.clone()];
+    };
+    let Takes::Others(others) = &axis.takes else {
+        problems.push(Problem::new(format!("{path}.values"), "numbers", "names of job files"));
+        return Vec::new();
+    };
+    let mut files = Vec::new();
+    for (i, (_, value)) in others.iter().enumerate() {
+        let place = format!("{path}.values[{i}]");
+        match value.as_str().map(|name| (name, read_job(name))) {
+            Some((_, Ok(file))) => files.push(file),
+            Some((name, Err(why))) => problems.push(Problem::new(place, format!("`{name}`"), why)),
+            None => problems.push(Problem::new(place, value.to_string(), "the name of a job file")),
+        }
+    }
+    files
+}
+
+/// Finds what every axis sets in a job. Usual inputs that the job has no place for are dropped.
+pub fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut Vec<Problem>) {
+    let mut found = Vec::new();
+    axes.retain(|(path, axis)| {
+        let target = find(&axis.set, &base.value, JobFile::schema());
+        let usual = path == USUAL;
+        let stands = match &target {
+            Ok(Target::Nodes(nodes)) => nodes.iter().all(|node| has_value(&base.value, node)),
+            Ok(Target::Length) => true,
+            Ok(Target::Job) | Err(_) => false,
+        };
+        match target {
+            Ok(_) if axis.times && !stands && usual => return false,
+            Ok(_) if axis.times && !stands => {
+                let wanted = "a number that the job holds; left out it cannot be multiplied";
+                problems.push(Problem::new(format!("{path}.set"), format!("`{}`", axis.set), wanted));
+            }
+            Ok(target) => {
+                found.push(target);
+                return true;
+            }
+            Err(_) if usual => return false,
+            Err(no) => problems.push(Problem::new(format!("{path}.set"), no.found, no.wanted)),
+        }
+        true
+    });
+    base.targets = found;
+}
+
+/// Whether there is a number to multiply: factors that are left out are 1.
+fn has_value(job: &Value, node: &[Step]) -> bool {
+    at(job, node).is_some_and(|value| !value.is_null()) || edit::is_factor(node)
+}

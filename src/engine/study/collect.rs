@@ -1,0 +1,301 @@
+//! What a study keeps of every case: names of results, with their units and words for axes.
+
+use super::joint::{After, JointNumbers, PARTS, Source};
+use crate::input::near::{listed, nearest};
+use crate::member::Seam;
+use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple};
+use crate::referee::Numbers;
+use crate::shrinkage::published::METHODS;
+use crate::tolerance::{Judgement, Quantity, Verdict};
+use crate::welding::Side;
+
+/// One result.
+#[derive(Debug, Clone)]
+pub struct Collected {
+    /// Its name, as in the study file; the column's name.
+    pub name: String,
+    /// For an axis.
+    pub words: String,
+    /// Unit: "mm", "mrad", "N", …; empty for pure numbers.
+    pub unit: &'static str,
+    read: Read,
+}
+
+/// How it is read from a prediction.
+#[derive(Debug, Clone, Copy)]
+enum Read {
+    Plain(fn(&Prediction) -> f64),
+    /// Farthest from zero along the flange.
+    Flange(Seam, fn(&FlangeShape) -> f64),
+    Pass(Seam, Side, fn(&PassResult) -> f64),
+    Ripple(fn(&Ripple) -> f64),
+    Joint(Source, Seam, After, fn(&Numbers, f64) -> f64),
+    Estimate(&'static str, &'static str),
+    /// Of the limit with the least margin.
+    Verdict(Option<Quantity>, fn(&Verdict) -> f64),
+}
+
+impl Collected {
+    /// The seam whose joint has to be solved for it, if any.
+    pub const fn joint(&self) -> Option<Seam> {
+        match self.read {
+            Read::Joint(_, seam, ..) => Some(seam),
+            _ => None,
+        }
+    }
+
+    /// Its value; NaN where there is none (no such pass, no such verdict, no such joint).
+    pub fn of(&self, p: &Prediction, joints: &[Option<JointNumbers>; 2]) -> f64 {
+        let farthest = |a: f64, b: f64| if b.abs() > a.abs() || a.is_nan() { b } else { a };
+        match self.read {
+            Read::Plain(read) => read(p),
+            Read::Flange(seam, read) => {
+                p.flanges.iter().filter(|f| f.flange == seam).map(read).fold(f64::NAN, farthest)
+            }
+            Read::Pass(seam, side, read) => {
+                p.passes.iter().find(|x| x.seam == seam && x.side == side).map_or(f64::NAN, read)
+            }
+            Read::Joint(source, seam, after, read) => {
+                joints[seam as usize].map_or(f64::NAN, |joint| joint.read(source, after, read))
+            }
+            Read::Ripple(read) => p.ripple.iter().map(read).fold(f64::NAN, farthest),
+            Read::Estimate(quantity, method) => {
+                let found = p.estimates.iter().find(|e| e.quantity == quantity && e.method == method);
+                found.map_or(f64::NAN, |e| e.value)
+            }
+            Read::Verdict(quantity, read) => p
+                .verdicts
+                .iter()
+                .filter(|v| quantity.is_none_or(|q| v.quantity == q))
+                .min_by(|a, b| a.margin.total_cmp(&b.margin))
+                .map_or(f64::NAN, read),
+        }
+    }
+}
+
+/// A name that is no result.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NoResult {
+    /// What would be right.
+    pub wanted: String,
+}
+
+/// Results of that name: one, or for `estimates.…` one a method.
+///
+/// # Errors
+/// [`NoResult`] with the nearest names.
+pub fn collected(name: &str) -> Result<Vec<Collected>, NoResult> {
+    if let Some(found) = ALL.iter().find(|(known, ..)| *known == name) {
+        let (name, words, unit, read) = *found;
+        return Ok(vec![Collected { name: name.to_owned(), words: words.to_owned(), unit, read }]);
+    }
+    if let Some(more) = by_family(name) {
+        return Ok(more);
+    }
+    let names = names();
+    let near = nearest(name, names.iter().map(String::as_str));
+    let head = name.split('.').next().unwrap_or(name);
+    let family: Vec<&str> =
+        names.iter().map(String::as_str).filter(|n| n.split('.').next() == Some(head)).collect();
+    let wanted = match (near, family.as_slice()) {
+        (Some(near), _) => format!("did you mean `{near}`? `weldbow study --results` lists all"),
+        (None, []) => "a result; `weldbow study --results` lists all".to_owned(),
+        (None, family) => format!("one of {}", listed(family.iter().copied())),
+    };
+    Err(NoResult { wanted })
+}
+
+/// Every name that can be collected.
+pub fn names() -> Vec<String> {
+    let mut names: Vec<String> = ALL.iter().map(|(name, ..)| (*name).to_owned()).collect();
+    for seam in Seam::BOTH {
+        names.extend(FLANGE.iter().map(|(part, ..)| format!("flanges.{}.{part}", seam.name())));
+    }
+    for seam in Seam::BOTH {
+        for side in SIDES {
+            let pass = format!("passes.{}.{}", seam.name(), side.name());
+            names.extend(PASS.iter().map(|(part, ..)| format!("{pass}.{part}")));
+        }
+    }
+    for (source, _) in Source::ALL {
+        for seam in Seam::BOTH {
+            for (after, _) in After::ALL {
+                let joint = format!("{source}.{}.{after}", seam.name());
+                names.extend(PARTS.iter().map(|(part, ..)| format!("{joint}.{part}")));
+            }
+        }
+    }
+    names.extend(ESTIMATED.iter().map(|(quantity, ..)| format!("estimates.{quantity}")));
+    for (word, ..) in JUDGED {
+        names.extend(VERDICT.iter().map(|(part, ..)| format!("verdicts.{word}.{part}")));
+    }
+    names
+}
+
+fn by_family(name: &str) -> Option<Vec<Collected>> {
+    let one = |words: String, unit, read| Some(vec![Collected { name: name.to_owned(), words, unit, read }]);
+    let (family, rest) = name.split_once('.')?;
+    match family {
+        "flanges" => {
+            let (seam, part) = rest.split_once('.')?;
+            let seam = seam_of(seam)?;
+            let (_, words, unit, read) = FLANGE.iter().find(|(known, ..)| *known == part)?;
+            let (what, remark) = words.split_once(", ").unwrap_or((*words, ""));
+            let gap = if remark.is_empty() { "" } else { ", " };
+            one(format!("{what} of the {} flange{gap}{remark}", seam.name()), unit, Read::Flange(seam, *read))
+        }
+        "passes" => {
+            let (seam, rest) = rest.split_once('.')?;
+            let (side, part) = rest.split_once('.')?;
+            let (seam, side) = (seam_of(seam)?, SIDES.into_iter().find(|s| s.name() == side)?);
+            let (_, words, unit, read) = PASS.iter().find(|(known, ..)| *known == part)?;
+            let (what, remark) = words.split_once(", ").unwrap_or((*words, ""));
+            let gap = if remark.is_empty() { "" } else { ", " };
+            let words = format!("{what} of the {} {} pass{gap}{remark}", seam.name(), side.name());
+            one(words, unit, Read::Pass(seam, side, *read))
+        }
+        "section" | "formula" => {
+            let (_, source) = Source::ALL.into_iter().find(|(known, _)| *known == family)?;
+            let (seam, rest) = rest.split_once('.')?;
+            let (after, part) = rest.split_once('.')?;
+            let (seam, (_, when)) =
+                (seam_of(seam)?, After::ALL.into_iter().find(|(known, _)| *known == after)?);
+            let (_, words, unit, read) = PARTS.iter().find(|(known, ..)| *known == part)?;
+            let by = if source == Source::Section { "section" } else { "formula" };
+            let first = if when == After::First { ", first pass" } else { "" };
+            // what tells lines apart comes first: long labels are cut at their end
+            let words = format!("{by}: {words}, {} joint{first}", seam.name());
+            one(words, unit, Read::Joint(source, seam, when, *read))
+        }
+        "estimates" => {
+            let (quantity, ..) = ESTIMATED.iter().find(|(known, ..)| *known == rest)?;
+            let of = |method: &'static str| Collected {
+                name: format!("{name}: {method}"),
+                words: method.to_owned(),
+                unit: "mm",
+                read: Read::Estimate(quantity, method),
+            };
+            Some(METHODS.iter().map(|method| of(method.method)).collect())
+        }
+        "verdicts" => {
+            let (word, part) = rest.rsplit_once('.')?;
+            let (_, words, quantity) = JUDGED.iter().find(|(known, ..)| *known == word)?;
+            let (_, more, unit, read) = VERDICT.iter().find(|(known, ..)| *known == part)?;
+            one(more.replace("{}", words), unit, Read::Verdict(*quantity, *read))
+        }
+        _ => None,
+    }
+}
+
+fn seam_of(word: &str) -> Option<Seam> {
+    Seam::BOTH.into_iter().find(|seam| seam.name() == word)
+}
+
+const SIDES: [Side; 2] = [Side::Near, Side::Far];
+
+type Named<T> = (&'static str, &'static str, &'static str, fn(&T) -> f64);
+
+const ALL: &[(&str, &str, &str, Read)] = &[
+    ("shortening_mm", "shortening", "mm", Read::Plain(|p| p.shortening_mm)),
+    (
+        "shortening.outer_edge_mm",
+        "shortening of the outer web edge",
+        "mm",
+        Read::Plain(|p| p.shortening.outer_edge_mm),
+    ),
+    (
+        "shortening.inner_edge_mm",
+        "shortening of the inner web edge",
+        "mm",
+        Read::Plain(|p| p.shortening.inner_edge_mm),
+    ),
+    (
+        "shortening.centroid_2s_mm",
+        "shortening, two standard deviations",
+        "mm",
+        Read::Plain(|p| p.shortening.centroid_2s_mm),
+    ),
+    ("camber.max_mm", "camber, + toward the inner flange", "mm", Read::Plain(|p| p.camber.max_mm)),
+    ("camber.at_mm", "place of the largest camber", "mm", Read::Plain(|p| p.camber.at_mm)),
+    ("camber.max_2s_mm", "camber, two standard deviations", "mm", Read::Plain(|p| p.camber.max_2s_mm)),
+    ("sweep.max_mm", "sweep, + toward the near side", "mm", Read::Plain(|p| p.sweep.max_mm)),
+    ("sweep.at_mm", "place of the largest sweep", "mm", Read::Plain(|p| p.sweep.at_mm)),
+    ("sweep.max_2s_mm", "sweep, two standard deviations", "mm", Read::Plain(|p| p.sweep.max_2s_mm)),
+    ("ripple.compression_mpa", "largest web compression", "MPa", Read::Ripple(|r| r.compression_mpa)),
+    (
+        "ripple.over_critical",
+        "web compression over the lower critical stress",
+        "",
+        Read::Ripple(|r| r.compression_mpa / r.critical_low_mpa),
+    ),
+    ("mass_kg", "mass", "kg", Read::Plain(|p| p.mass_kg)),
+];
+
+const FLANGE: &[Named<FlangeShape>] = &[
+    ("cup_rad", "cup", "rad", |f| f.cup_rad),
+    ("tilt_rad", "tilt, + near half higher", "rad", |f| f.tilt_rad),
+    ("near_toe_mm", "near toe, + toward the web", "mm", |f| f.near_toe_mm),
+    ("far_toe_mm", "far toe, + toward the web", "mm", |f| f.far_toe_mm),
+    ("toe_2s_mm", "toe offset, two standard deviations", "mm", |f| f.toe_2s_mm),
+    ("cup_2s_rad", "cup, two standard deviations", "rad", |f| f.cup_2s_rad),
+    ("q_j_per_mm3", "heat over thickness squared", "J/mm³", |f| f.q_j_per_mm3),
+    ("narrowing_mm", "narrowing", "mm", |f| f.narrowing_mm),
+];
+
+const PASS: &[Named<PassResult>] = &[
+    ("force_n", "shrinkage force added", "N", |x| x.force_n),
+    ("lone_force_n", "shrinkage force alone", "N", |x| x.lone_force_n),
+    ("arm_z_mm", "lateral arm, + near", "mm", |x| x.arm_z_mm),
+    ("leg_mm", "leg", "mm", |x| x.leg_mm),
+    ("heat_input_j_per_mm", "net heat input", "J/mm", |x| x.heat_input_j_per_mm),
+];
+
+const ESTIMATED: &[(&str, &str)] =
+    &[("camber.max_mm", "camber"), ("sweep.max_mm", "sweep"), ("shortening_mm", "shortening")];
+
+const JUDGED: &[(&str, &str, Option<Quantity>)] = &[
+    ("any", "anything", None),
+    ("camber", "camber", Some(Quantity::Camber)),
+    ("sweep", "sweep", Some(Quantity::Sweep)),
+    ("flange_tilt", "flange tilt", Some(Quantity::FlangeTilt)),
+    ("flange_cup", "flange cup", Some(Quantity::FlangeCup)),
+    ("flange_toe", "flange toe", Some(Quantity::FlangeToe)),
+    ("length", "length", Some(Quantity::Length)),
+];
+
+const VERDICT: &[Named<Verdict>] = &[
+    ("value_mm", "{} as judged", "mm", |v| v.value),
+    ("limit_mm", "limit of {}", "mm", |v| v.limit),
+    ("margin_mm", "margin left for {}", "mm", |v| v.margin),
+    ("beyond", "{} beyond its limit, 1 if so", "", |v| if v.margin < 0.0 { 1.0 } else { 0.0 }),
+    ("out", "{} surely out, 1 if so", "", |v| if v.verdict == Judgement::Out { 1.0 } else { 0.0 }),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::super::file::JointShape;
+    use super::super::joint::Joints;
+    use super::*;
+    use crate::job::{STARTER, read_text};
+    use crate::prediction::predict;
+
+    #[test]
+    fn every_listed_name_can_be_collected_and_most_have_a_value() {
+        let job = read_text("starter.toml", STARTER).unwrap();
+        let p = predict(&job);
+        let joints = Joints::new([true; 2], &JointShape::default(), &mut Vec::new()).solve(&job).unwrap();
+        for name in names() {
+            let found = collected(&name).unwrap_or_else(|no| panic!("{name}: {}", no.wanted));
+            let values: Vec<f64> = found.iter().map(|c| c.of(&p, &joints)).collect();
+            let far_pass = name.contains(".far.");
+            let unjudged = name.starts_with("verdicts.") && !name.starts_with("verdicts.any");
+            assert!(far_pass || unjudged || values.iter().all(|v| v.is_finite()), "{name}: {values:?}");
+        }
+    }
+
+    #[test]
+    fn a_wrong_name_gets_the_nearest() {
+        let wanted = collected("camber.max").unwrap_err().wanted;
+        assert!(wanted.contains("`camber.max_mm`"), "{wanted}");
+    }
+}

@@ -1,0 +1,138 @@
+//! Setting a value in a job.
+
+use super::measure::number;
+use super::place::{Target, at, make};
+use crate::input::Step;
+use serde_json::Value;
+
+/// Puts a value at every place of a target.
+pub fn set(job: &mut Value, target: &Target, value: &Value) {
+    match target {
+        Target::Job => {}
+        Target::Length => stretch(job, value),
+        Target::Nodes(nodes) => {
+            for node in nodes {
+                if let Some(place) = make(job, node) {
+                    *place = value.clone();
+                }
+            }
+        }
+    }
+}
+
+/// Puts a value at one of the places of a target.
+pub fn set_one(job: &mut Value, target: &Target, index: usize, value: &Value) {
+    if let Target::Nodes(nodes) = target
+        && let Some(place) = nodes.get(index).and_then(|node| make(job, node))
+    {
+        *place = value.clone();
+    }
+}
+
+/// Multiplies what stands at the places of a target: all of them, or one.
+pub fn multiply(job: &mut Value, target: &Target, only: Option<usize>, factor: f64) {
+    match target {
+        Target::Job => {}
+        Target::Length => {
+            if let Some(length) = job.pointer("/member/length").cloned() {
+                stretch(job, &times(&length, factor));
+            }
+        }
+        Target::Nodes(nodes) => {
+            let chosen = nodes.iter().enumerate().filter(|(i, _)| only.is_none_or(|only| only == *i));
+            for (_, node) in chosen {
+                let before = at(job, node).cloned().unwrap_or(Value::Null);
+                if let Some(place) = make(job, node) {
+                    *place = times(&before, factor);
+                }
+            }
+        }
+    }
+}
+
+/// Whether a place holds a factor, which is 1 if left out.
+pub fn is_factor(node: &[Step]) -> bool {
+    let key = |step: Option<&Step>, word: &str| step == Some(&Step::Key(word.to_owned()));
+    key(node.first(), "factors") || key(node.last(), "force_factor")
+}
+
+fn times(before: &Value, factor: f64) -> Value {
+    match number(before) {
+        Some((measure, value)) => measure.written(factor * value),
+        None => Value::from(factor),
+    }
+}
+
+/// Gives the member a length and moves everything along it in proportion.
+fn stretch(job: &mut Value, length: &Value) {
+    let before = job.pointer("/member/length").and_then(number);
+    let (Some((_, old)), Some((_, new))) = (before, number(length)) else { return };
+    let scale = |place: Option<&mut Value>| {
+        if let Some(place) = place.filter(|place| !place.is_null()) {
+            *place = times(place, new / old);
+        }
+    };
+    let items = |list: Option<&mut Value>, each: &dyn Fn(&mut Value)| {
+        list.and_then(Value::as_array_mut).into_iter().flatten().for_each(each);
+    };
+    let ends = |item: &mut Value| {
+        scale(item.get_mut("from"));
+        scale(item.get_mut("to"));
+    };
+    if let Some(member) = job.get_mut("member") {
+        items(member.get_mut("depth"), &|point| scale(point.get_mut(0)));
+        for plates in ["web", "outer_flange", "inner_flange"] {
+            items(member.get_mut(plates), &ends);
+        }
+        if let Some(place) = member.get_mut("length") {
+            *place = length.clone();
+        }
+    }
+    items(job.get_mut("pass"), &ends);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::Form;
+    use crate::job::file::JobFile;
+    use crate::job::{STARTER, build, file_of_text};
+    use crate::study::place::find;
+
+    fn starter() -> Value {
+        serde_json::to_value(file_of_text("starter.toml", STARTER).unwrap()).unwrap()
+    }
+
+    #[test]
+    fn a_stretched_member_still_makes_sense() {
+        let mut job = starter();
+        let before: JobFile = serde_json::from_value(job.clone()).unwrap();
+        set(&mut job, &Target::Length, &Value::from("13.7 m"));
+        let after: JobFile = serde_json::from_value(job).unwrap();
+        let built = build(&after).unwrap();
+        assert!((built.member.length_mm - 13_700.0).abs() < 1e-9);
+        let (old, new) = (before.member.length.value(), after.member.length.value());
+        for (a, b) in before.member.depth.iter().zip(&after.member.depth) {
+            assert!((b.0.value() / a.0.value().max(1e-9) - new / old).abs() < 1e-9 || a.0.value() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn factors_that_are_left_out_count_as_one() {
+        let mut job = starter();
+        let target = find("factors.cup", &job, JobFile::schema()).unwrap();
+        multiply(&mut job, &target, None, 1.5);
+        multiply(&mut job, &target, None, 0.5);
+        assert_eq!(job.pointer("/factors/cup"), Some(&Value::from(0.75)));
+    }
+
+    #[test]
+    fn a_multiplied_quantity_keeps_its_unit() {
+        let mut job = starter();
+        let target = find("pass.leg", &job, JobFile::schema()).unwrap();
+        let leg = |job: &Value| number(job.pointer("/pass/1/leg").unwrap()).unwrap().1;
+        let before = leg(&job);
+        multiply(&mut job, &target, Some(1), 1.1);
+        assert!((leg(&job) - 1.1 * before).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,150 @@
+//! Results of one joint of the member, by the section solved from first principles and by the formulas: what a study that
+//! derives a constant anew collects.
+
+use super::file::{HeldWord, JointShape, MeshWord, ModelWord};
+use crate::input::Problem;
+use crate::member::Seam;
+use crate::prediction::Job;
+use crate::referee::{Case, Hold, Meshing, Numbers, Options, referee};
+use crate::section::{Lengthwise, Model};
+use crate::units::{Kind, read};
+
+/// Which joints of every case are solved, where and how.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Joints {
+    seams: [bool; 2],
+    at_mm: Option<f64>,
+    options: Options,
+}
+
+/// Whose numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Source {
+    /// The section's.
+    Section,
+    /// The formulas'.
+    Formula,
+}
+
+impl Source {
+    /// Both, as names of results have them.
+    pub const ALL: [(&'static str, Self); 2] = [("section", Self::Section), ("formula", Self::Formula)];
+}
+
+/// After which passes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum After {
+    /// The first of the joint.
+    First,
+    /// All of them.
+    Last,
+}
+
+impl After {
+    /// Both, as names of results have them.
+    pub const ALL: [(&'static str, Self); 2] = [("first", Self::First), ("last", Self::Last)];
+}
+
+/// A result of a joint: its name, words for an axis, unit, and how it is read; the second argument is the heat of one
+/// fillet, J/mm.
+pub type Part = (&'static str, &'static str, &'static str, fn(&Numbers, f64) -> f64);
+
+/// What can be collected of a joint.
+pub const PARTS: &[Part] = &[
+    ("force_n", "force", "N", |n, _| n.force_n),
+    ("force_per_heat_n_mm_per_j", "force over heat", "N mm/J", |n, q| n.force_n / q),
+    ("across_mm", "arm of the force", "mm", |n, _| n.across_mm.unwrap_or(f64::NAN)),
+    ("cup_rad", "cup", "rad", |n, _| n.cup_rad.unwrap_or(f64::NAN)),
+    ("tilt_rad", "tilt", "rad", |n, _| n.tilt_rad.unwrap_or(f64::NAN)),
+    ("narrowing_mm", "narrowing", "mm", |n, _| n.narrowing_mm.unwrap_or(f64::NAN)),
+];
+
+/// Numbers of one joint.
+#[derive(Debug, Clone, Copy)]
+pub struct JointNumbers {
+    /// After the first and the last pass, by section and formula.
+    first: [Numbers; 2],
+    last: [Numbers; 2],
+    heat_j_per_mm: f64,
+}
+
+impl JointNumbers {
+    /// One result.
+    pub fn read(&self, source: Source, after: After, part: fn(&Numbers, f64) -> f64) -> f64 {
+        let both = match after {
+            After::First => &self.first,
+            After::Last => &self.last,
+        };
+        part(&both[source as usize], self.heat_j_per_mm)
+    }
+}
+
+impl Joints {
+    /// Joints of these seams, solved as the file says.
+    pub fn new(seams: [bool; 2], shape: &JointShape, problems: &mut Vec<Problem>) -> Self {
+        let mut quantity = |field: &str, kind, text: &Option<String>, example: &str| {
+            let text = text.as_deref()?;
+            match read(kind, text) {
+                Ok(value) => Some(value),
+                Err(error) => {
+                    let path = format!("section.{field}");
+                    let problem = Problem::new(path, format!("`{text}`"), error.to_string());
+                    problems.push(problem.example(format!("{field} = \"{example}\"")));
+                    None
+                }
+            }
+        };
+        let at_mm = quantity("at", Kind::Length, &shape.at, "4.5 m");
+        let hold = match shape.hold.as_deref() {
+            Some("none") => Hold::None,
+            _ => quantity("hold", Kind::Temperature, &shape.hold, "500 °C")
+                .map_or(Options::default().hold, Hold::Until),
+        };
+        let options = Options {
+            hold,
+            meshing: match shape.mesh {
+                MeshWord::Coarse => Meshing::Coarse,
+                MeshWord::Standard => Meshing::Standard,
+                MeshWord::Fine => Meshing::Fine,
+            },
+            lengthwise: match shape.lengthwise {
+                HeldWord::Free => Lengthwise::Free,
+                HeldWord::Held => Lengthwise::Held,
+            },
+            model: match shape.model {
+                ModelWord::Solid => Model::Solid,
+                ModelWord::Fibres => Model::Fibres,
+            },
+            times_s: Vec::new(),
+            quick: true,
+            ..Options::default()
+        };
+        Self { seams, at_mm, options }
+    }
+
+    /// Solves them for one job.
+    ///
+    /// # Errors
+    /// Why a joint cannot be solved.
+    pub fn solve(&self, job: &Job) -> Result<[Option<JointNumbers>; 2], String> {
+        let at_mm = self.at_mm.unwrap_or(0.5 * job.member.length_mm);
+        let mut out = [None; 2];
+        for (seam, (wanted, out)) in Seam::BOTH.into_iter().zip(self.seams.into_iter().zip(&mut out)) {
+            if !wanted {
+                continue;
+            }
+            let case = Case::of(job, at_mm, seam, &self.options).map_err(|error| error.to_string())?;
+            let solved = referee(&case, &self.options).map_err(|error| error.to_string())?;
+            let passes = &solved.result.passes;
+            if let (Some(first), Some(last)) = (passes.first(), passes.last()) {
+                let heat = first.beads.iter().map(|b| b.heat_j_per_mm).fold(0.0, f64::max);
+                *out = Some(JointNumbers {
+                    first: [first.section, first.formula],
+                    last: [last.section, last.formula],
+                    heat_j_per_mm: heat,
+                });
+            }
+        }
+        Ok(out)
+    }
+}

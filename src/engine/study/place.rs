@@ -1,0 +1,292 @@
+//! A place in a job, as a study names it: words with dots between them.
+//!
+//! * A word is a key: `member.length`; `member.` may be left out: `inner_flange.thickness`.
+//! * In a list, a word that is no key of its items picks items: by number (`web.2.thickness`), or by any of their own
+//!   words (`pass.outer.near.leg`, `pass.twin-6.leg`). Without such a word every item is meant.
+//! * Under names of the user's own (`procedure`), a word is a name; without it all are meant.
+//! * The depth profile takes `depth.start`, `depth.end` or the number of a point, and means its depth.
+//! * `member.length` stretches the member: depth points, plate pieces and passes move in proportion.
+//! * `job` is the whole job.
+
+use crate::input::near::{listed, nearest};
+use crate::input::{Node, Schema, Step, text_of};
+use serde_json::Value;
+
+/// What a place means.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Target {
+    /// These values of the job.
+    Nodes(Vec<Vec<Step>>),
+    /// The length with everything along it.
+    Length,
+    /// The whole job.
+    Job,
+}
+
+/// A place that is not in the job: the word that leads nowhere, and what could stand there.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NoPlace {
+    /// "no `legg` in `pass`".
+    pub found: String,
+    /// "did you mean `leg`? There: …".
+    pub wanted: String,
+}
+
+/// Finds a place in a job (its values, and the schema of a job file).
+///
+/// # Errors
+/// [`NoPlace`] if a word leads nowhere.
+pub fn find(place: &str, job: &Value, schema: &Schema) -> Result<Target, NoPlace> {
+    match place {
+        "job" => return Ok(Target::Job),
+        "length" | "member.length" => return Ok(Target::Length),
+        _ => {}
+    }
+    let words: Vec<&str> = place.split('.').map(str::trim).collect();
+    let finder = Finder { job, schema };
+    let mut nodes = Vec::new();
+    finder.walk(&words, Vec::new(), &mut nodes)?;
+    if nodes.is_empty() {
+        let found = format!("`{place}`, of which the job has none");
+        return Err(NoPlace { found, wanted: "a place that exists in the job".to_owned() });
+    }
+    Ok(Target::Nodes(nodes))
+}
+
+struct Finder<'a> {
+    job: &'a Value,
+    schema: &'a Schema,
+}
+
+impl Finder<'_> {
+    fn walk(&self, words: &[&str], here: Vec<Step>, nodes: &mut Vec<Vec<Step>>) -> Result<(), NoPlace> {
+        let Some((word, rest)) = words.split_first() else {
+            nodes.push(here);
+            return Ok(());
+        };
+        match self.schema.node(&here) {
+            Some(Node::Table(keys)) => self.key(word, rest, here, &keys, nodes),
+            Some(Node::Named) => self.named(word, words, rest, &here, nodes),
+            Some(Node::List) => self.items(word, words, rest, &here, nodes),
+            Some(Node::Leaf) | None => Err(NoPlace {
+                found: format!("`{word}` in `{}`, which is a single value", text_of(&here)),
+                wanted: format!("nothing after `{}`", text_of(&here)),
+            }),
+        }
+    }
+
+    fn key(
+        &self,
+        word: &str,
+        rest: &[&str],
+        here: Vec<Step>,
+        keys: &[&str],
+        nodes: &mut Vec<Vec<Step>>,
+    ) -> Result<(), NoPlace> {
+        let member = [Step::Key("member".to_owned())];
+        let of_member = match (here.is_empty(), self.schema.node(&member)) {
+            (true, Some(Node::Table(keys))) => keys,
+            _ => Vec::new(),
+        };
+        let mut next = here.clone();
+        if !keys.contains(&word) && of_member.contains(&word) {
+            next.extend(member);
+        } else if !keys.contains(&word) {
+            return Err(nowhere(word, &here, keys.iter().chain(&of_member).copied()));
+        }
+        next.push(Step::Key(word.to_owned()));
+        self.walk(rest, next, nodes)
+    }
+
+    fn named(
+        &self,
+        word: &str,
+        words: &[&str],
+        rest: &[&str],
+        here: &[Step],
+        nodes: &mut Vec<Vec<Step>>,
+    ) -> Result<(), NoPlace> {
+        let names: Vec<&str> = match at(self.job, here) {
+            Some(Value::Object(named)) => named.keys().map(String::as_str).collect(),
+            _ => Vec::new(),
+        };
+        let then = |name: &str| with(here, Step::Key(name.to_owned()));
+        if names.contains(&word) {
+            return self.walk(rest, then(word), nodes);
+        }
+        // every entry has the same keys, so the first tells whether the word is one of them
+        let keys = match self.schema.node(&then("any")) {
+            Some(Node::Table(keys)) => keys,
+            _ => Vec::new(),
+        };
+        if !keys.contains(&word) {
+            return Err(nowhere(word, here, names.into_iter().chain(keys)));
+        }
+        names.into_iter().try_for_each(|name| self.walk(words, then(name), nodes))
+    }
+
+    fn items(
+        &self,
+        word: &str,
+        words: &[&str],
+        rest: &[&str],
+        here: &[Step],
+        nodes: &mut Vec<Vec<Step>>,
+    ) -> Result<(), NoPlace> {
+        let items: &[Value] = match at(self.job, here) {
+            Some(Value::Array(items)) => items,
+            _ => &[],
+        };
+        if self.schema.node(&with(here, Step::Item(0))) == Some(Node::List) {
+            return Self::point(word, rest, here, items.len(), nodes);
+        }
+        let keys = match self.schema.node(&with(here, Step::Item(0))) {
+            Some(Node::Table(keys)) => keys,
+            _ => Vec::new(),
+        };
+        if keys.contains(&word) {
+            return (0..items.len()).try_for_each(|i| self.walk(words, with(here, Step::Item(i)), nodes));
+        }
+        let number = word.parse().ok().and_then(|n: usize| n.checked_sub(1)).filter(|n| *n < items.len());
+        let picked: Vec<usize> = match number {
+            Some(n) => vec![n],
+            None => (0..items.len()).filter(|i| says(&items[*i], word)).collect(),
+        };
+        if picked.is_empty() {
+            let own = items.iter().filter_map(Value::as_object).flat_map(|fields| fields.values());
+            let mut own: Vec<&str> = own.filter_map(Value::as_str).filter(|w| !w.contains(' ')).collect();
+            own.sort_unstable();
+            own.dedup();
+            return Err(nowhere(word, here, keys.into_iter().chain(own)));
+        }
+        self.picked(&picked, rest, here, items, &keys, nodes)
+    }
+
+    /// More words may pick further before a key follows: `pass.outer.near.leg`.
+    fn picked(
+        &self,
+        picks: &[usize],
+        rest: &[&str],
+        here: &[Step],
+        items: &[Value],
+        keys: &[&str],
+        nodes: &mut Vec<Vec<Step>>,
+    ) -> Result<(), NoPlace> {
+        if let Some((word, after)) = rest.split_first().filter(|(word, _)| !keys.contains(word)) {
+            let narrowed: Vec<usize> = picks.iter().copied().filter(|i| says(&items[*i], word)).collect();
+            if narrowed.is_empty() {
+                return Err(nowhere(word, here, keys.iter().copied()));
+            }
+            return self.picked(&narrowed, after, here, items, keys, nodes);
+        }
+        picks.iter().try_for_each(|i| self.walk(rest, with(here, Step::Item(*i)), nodes))
+    }
+
+    /// The depth of a point of the profile.
+    fn point(
+        word: &str,
+        rest: &[&str],
+        here: &[Step],
+        count: usize,
+        nodes: &mut Vec<Vec<Step>>,
+    ) -> Result<(), NoPlace> {
+        let index = match word {
+            "start" => Some(0),
+            "end" => count.checked_sub(1),
+            number => number.parse().ok().and_then(|n: usize| n.checked_sub(1)).filter(|n| *n < count),
+        };
+        let Some(index) = index.filter(|_| rest.is_empty()) else {
+            let found = format!("`{word}` in `{}`", text_of(here));
+            let wanted = format!("`start`, `end`, or the number of one of its {count} points");
+            return Err(NoPlace { found, wanted });
+        };
+        nodes.push([here, &[Step::Item(index), Step::Item(1)]].concat());
+        Ok(())
+    }
+}
+
+/// Whether one of an item's own values is that word.
+fn says(item: &Value, word: &str) -> bool {
+    item.as_object().is_some_and(|fields| fields.values().any(|value| value.as_str() == Some(word)))
+}
+
+fn with(here: &[Step], step: Step) -> Vec<Step> {
+    [here, &[step]].concat()
+}
+
+fn nowhere<'n>(word: &str, here: &[Step], names: impl Iterator<Item = &'n str> + Clone) -> NoPlace {
+    let place = if here.is_empty() { "the job".to_owned() } else { format!("`{}`", text_of(here)) };
+    let all = listed(names.clone());
+    let wanted = match nearest(word, names) {
+        Some(near) => format!("did you mean `{near}`? There: {all}"),
+        None => format!("one of {all}"),
+    };
+    NoPlace { found: format!("`{word}`, which is not in {place}"), wanted }
+}
+
+/// The value at a path, if there is one.
+pub fn at<'v>(value: &'v Value, steps: &[Step]) -> Option<&'v Value> {
+    steps.iter().try_fold(value, |here, step| match step {
+        Step::Key(key) => here.get(key.as_str()),
+        Step::Item(index) => here.get(*index),
+    })
+}
+
+/// The place of a value at a path, with tables made on the way where there are none.
+pub fn make<'v>(value: &'v mut Value, steps: &[Step]) -> Option<&'v mut Value> {
+    steps.iter().try_fold(value, |here, step| match step {
+        Step::Key(key) => {
+            if here.is_null() {
+                *here = Value::Object(serde_json::Map::new());
+            }
+            Some(here.as_object_mut()?.entry(key.as_str()).or_insert(Value::Null))
+        }
+        Step::Item(index) => here.get_mut(*index),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::Form;
+    use crate::job::file::JobFile;
+    use crate::job::{STARTER, file_of_text};
+
+    fn places(place: &str) -> Vec<String> {
+        let job = serde_json::to_value(file_of_text("starter.toml", STARTER).unwrap()).unwrap();
+        match find(place, &job, JobFile::schema()) {
+            Ok(Target::Nodes(nodes)) => nodes.iter().map(|n| text_of(n)).collect(),
+            Ok(other) => vec![format!("{other:?}")],
+            Err(no) => vec![format!("found {}; wanted {}", no.found, no.wanted)],
+        }
+    }
+
+    #[test]
+    fn words_lead_to_every_match() {
+        assert_eq!(places("pass.leg"), ["pass[0].leg", "pass[1].leg"]);
+        assert_eq!(places("pass.inner.leg"), ["pass[1].leg"]);
+        assert_eq!(places("pass.outer.near.leg"), ["pass[0].leg"]);
+        assert_eq!(places("pass.2.leg"), ["pass[1].leg"]);
+        assert_eq!(places("web.thickness"), ["member.web[0].thickness"]);
+        assert_eq!(places("member.depth.end"), ["member.depth[2][1]"]);
+        assert_eq!(places("factors.force"), ["factors.force"]);
+        assert_eq!(places("length"), ["Length"]);
+        let all = places("procedure.travel_speed");
+        assert!(all.iter().all(|p| p.starts_with("procedure.") && p.ends_with(".travel_speed")), "{all:?}");
+    }
+
+    #[test]
+    fn a_word_that_leads_nowhere_is_named_with_the_one_probably_meant() {
+        for (place, say) in [
+            ("pass.legg", "did you mean `leg`"),
+            ("inner_flang.thickness", "did you mean `inner_flange`"),
+            ("pass.left.leg", "`left`, which is not in `pass`"),
+            ("depth.middle", "`start`, `end`"),
+            ("member.length.x", "nothing after `member.length`"),
+            ("", "which is not in the job"),
+        ] {
+            let said = places(place).join("");
+            assert!(said.contains(say), "{place}: {said}");
+        }
+    }
+}

@@ -1,0 +1,166 @@
+//! What a study draws: which inputs, how often, and which go together.
+
+use super::axis::{Axis, Takes};
+use super::bases::Base;
+use super::draws::Draws;
+use super::file::{SampleShape, StudyFile};
+use super::place::Target;
+use crate::input::Problem;
+use crate::scatter::{Class, Correlation, CorrelationFault};
+
+/// Most cases of one study (a choice: at full speed these are days).
+pub const MOST_CASES: u64 = 10_000_000_000;
+
+/// Which coordinates of a draw each axis takes, and the class of every coordinate.
+pub fn coordinates(
+    axes: &[(String, Axis)],
+    bases: &[Base],
+    problems: &mut Vec<Problem>,
+) -> (Vec<(usize, usize)>, Vec<Class>) {
+    let (mut places, mut classes) = (Vec::new(), Vec::new());
+    for (index, (path, axis)) in axes.iter().enumerate() {
+        let Takes::Draws(_, _, class) = axis.takes else {
+            places.push((0, 0));
+            continue;
+        };
+        let matches = |base: &Base| match &base.targets[index] {
+            Target::Nodes(nodes) => nodes.len(),
+            Target::Length | Target::Job => 1,
+        };
+        let many = if axis.each { matches(&bases[0]) } else { 1 };
+        if axis.each && bases.iter().any(|base| matches(base) != many) {
+            let wanted = "jobs with equally many matches, if every match draws for itself";
+            problems.push(Problem::new(format!("{path}.each"), "jobs of different make", wanted));
+        }
+        places.push((classes.len(), many));
+        classes.resize(classes.len() + many, class);
+    }
+    (places, classes)
+}
+
+/// How the inputs that have a distribution are drawn; `None` if there are none, or a problem.
+pub fn draws(
+    file: &StudyFile,
+    axes: &[(String, Axis)],
+    coordinates: &[(usize, usize)],
+    classes: Vec<Class>,
+    problems: &mut Vec<Problem>,
+) -> Option<Draws> {
+    let drawn = axes.iter().find(|(_, axis)| matches!(axis.takes, Takes::Draws(..)));
+    let sample = match (&file.sample, drawn) {
+        (None, None) => return None,
+        (None, Some((path, _))) => {
+            let wanted = "`sample = { count = 1000, seed = 1 }` beside it: how often to draw";
+            let problem = Problem::new(path.clone(), "a distribution, but no `sample`", wanted);
+            problems.push(problem.example("sample = { count = 1000, seed = 1 }"));
+            return None;
+        }
+        (Some(_), None) => {
+            let wanted = "an input with a distribution, or `usual = true` for the usual bias and scatter";
+            let problem = Problem::new("sample", "nothing to draw", wanted);
+            problems.push(problem.example("sample = { count = 1000, usual = true }"));
+            return None;
+        }
+        (Some(sample), Some(_)) => sample,
+    };
+    sound(sample, &classes, problems)?;
+    let correlation = correlation(file, axes, coordinates, classes.len(), problems);
+    if sample.indices && correlation.is_some() {
+        let wanted = "independent inputs: variance-based indices have no meaning for correlated ones";
+        let problem = Problem::new("sample.indices", "correlated inputs", wanted);
+        problems.push(problem.example("sample = { count = 1000 }"));
+    }
+    match Draws::new(sample, classes, correlation) {
+        Ok(draws) => Some(draws),
+        Err(fault) => {
+            let problem = Problem::new("sample", "a plan that cannot be drawn", fault.to_string());
+            problems.push(problem.example("sample = { count = 100000, plan = \"latin\" }"));
+            None
+        }
+    }
+}
+
+fn sound(sample: &SampleShape, classes: &[Class], problems: &mut Vec<Problem>) -> Option<()> {
+    for (key, value) in [("count", sample.count), ("pieces", sample.pieces)] {
+        if !(1..=MOST_CASES).contains(&value) {
+            let wanted = format!("1 to {MOST_CASES}");
+            problems.push(Problem::new(format!("sample.{key}"), value.to_string(), wanted));
+            return None;
+        }
+    }
+    if sample.pieces > 1 && sample.indices {
+        let wanted = "one of the two: draws for indices have no pieces";
+        problems.push(Problem::new("sample.pieces", "`pieces` and `indices`", wanted));
+        return None;
+    }
+    let both = [Class::Bias, Class::Scatter].iter().all(|class| classes.contains(class));
+    if sample.pieces > 1 && !both {
+        let wanted = "inputs of both classes, `class = \"bias\"` and `class = \"scatter\"`";
+        problems.push(Problem::new("sample.pieces", "inputs of one class only", wanted));
+        return None;
+    }
+    Some(())
+}
+
+fn correlation(
+    file: &StudyFile,
+    axes: &[(String, Axis)],
+    coordinates: &[(usize, usize)],
+    inputs: usize,
+    problems: &mut Vec<Problem>,
+) -> Option<Correlation> {
+    let mut pairs = Vec::new();
+    for (i, shape) in file.correlate.iter().enumerate() {
+        let mut place = |name: &str| {
+            let found = axes.iter().position(|(_, axis)| axis.name == name.trim());
+            let one = found.map(|index| coordinates[index]).filter(|(_, many)| *many == 1);
+            if one.is_none() {
+                let path = format!("correlate[{i}].between");
+                let wanted = "the place of an input with a distribution, drawn once a case";
+                problems.push(Problem::new(path, format!("`{name}`"), wanted));
+            }
+            one.map(|(first, _)| first)
+        };
+        let (a, b) = (place(&shape.between.0), place(&shape.between.1));
+        if let (Some(a), Some(b)) = (a, b) {
+            pairs.push((a, b, shape.rho));
+        }
+    }
+    if pairs.is_empty() {
+        return None;
+    }
+    match Correlation::new(inputs, &pairs) {
+        Ok(correlation) => Some(correlation),
+        Err(fault) => {
+            let problem =
+                Problem::new("correlate", "correlations that cannot be", worded(&fault, axes, coordinates));
+            problems.push(problem.example("rho = 0.7"));
+            None
+        }
+    }
+}
+
+/// A fault of correlations with the inputs' names.
+fn worded(fault: &CorrelationFault, axes: &[(String, Axis)], coordinates: &[(usize, usize)]) -> String {
+    let name = |input: usize| {
+        let of = coordinates.iter().position(|(first, many)| *many == 1 && *first == input);
+        of.map_or_else(|| format!("input {input}"), |index| format!("`{}`", axes[index].1.name))
+    };
+    match *fault {
+        CorrelationFault::OutOfRange { pair: (i, j, rho) } => {
+            format!(
+                "{} and {} go together by {rho}; it must lie between −1 and 1, ends excluded",
+                name(i),
+                name(j)
+            )
+        }
+        CorrelationFault::Clash { pair: (i, j, rho), possible: (low, high) } => format!(
+            "{} and {} cannot go together by {rho} beside the other pairs: these leave {low:.3} to {high:.3}",
+            name(i),
+            name(j)
+        ),
+        CorrelationFault::Twice { pair: (i, j) } => format!("{} and {} are named twice", name(i), name(j)),
+        CorrelationFault::SameInput { input } => format!("{} cannot go together with itself", name(input)),
+        ref other => other.to_string(),
+    }
+}

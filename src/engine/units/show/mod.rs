@@ -1,0 +1,353 @@
+//! Engine units to what a shop reads. For people: rounded, U+2212 for minus, never "-0"; a value that is not
+//! finite shows as "not known". Exact text is what the newtypes serialise to.
+
+mod figures;
+mod inches;
+
+use super::System;
+use super::unit::{FT, IN, LB, LBF_N};
+use figures::{fixed, minus, three_figures, trimmed, unknown};
+use inches::{feet_and_inches, inches};
+
+/// How far a plate may be from a sixteenth of an inch and still be called by it, mm. Our choice: 8 mm and
+/// 5/16 in (0.06 mm apart) are one plate, 10 mm and 3/8 in (0.48 mm apart) are two.
+const SAME_PLATE_MM: f64 = 0.15;
+
+/// A deflection or other offset.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::offset};
+/// assert_eq!(offset(8.31, System::Si), "8.3 mm");
+/// assert_eq!(offset(-8.31, System::Us), "−0.33 in");
+/// ```
+pub fn offset(mm: f64, system: System) -> String {
+    match system {
+        System::Si => fixed(mm, 1, "mm"),
+        System::Us => fixed(mm / IN, 2, "in"),
+    }
+}
+
+/// The size of a plate or a leg: in US units as the sixteenth of an inch it is sold by, if it is within
+/// 0.15 mm of one, else in decimals.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::plate};
+/// assert_eq!(plate(8.0, System::Si), "8 mm");
+/// assert_eq!(plate(8.0, System::Us), "5/16 in");
+/// assert_eq!(plate(31.75, System::Us), "1-1/4 in");
+/// assert_eq!(plate(10.0, System::Us), "0.394 in");
+/// ```
+pub fn plate(mm: f64, system: System) -> String {
+    match system {
+        System::Si => trimmed(mm, 1, "mm"),
+        System::Us => {
+            let sixteenths = (mm / IN * 16.0).round();
+            let near = (sixteenths / 16.0 * IN - mm).abs() <= SAME_PLATE_MM;
+            if near && sixteenths.abs() > 0.0 { shop_fraction(mm) } else { trimmed(mm / IN, 3, "in") }
+        }
+    }
+}
+
+/// A place along the member.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::position};
+/// assert_eq!(position(4250.0, System::Si), "4.25 m");
+/// assert_eq!(position(4250.0, System::Us), "13 ft 11 in");
+/// ```
+pub fn position(mm: f64, system: System) -> String {
+    match system {
+        System::Si => fixed(mm / 1000.0, 2, "m"),
+        System::Us => feet_and_inches((mm / IN).round() * 16.0),
+    }
+}
+
+/// A length to cut.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::cut};
+/// assert_eq!(cut(9012.4, System::Si), "9012.4 mm");
+/// assert_eq!(cut(9012.4, System::Us), "29 ft 6-13/16 in");
+/// ```
+pub fn cut(mm: f64, system: System) -> String {
+    match system {
+        System::Si => fixed(mm, 1, "mm"),
+        System::Us => feet_and_inches((mm / IN * 16.0).round()),
+    }
+}
+
+/// Inches to the nearest sixteenth, in lowest terms.
+///
+/// ```
+/// use weldbow_engine::units::show::shop_fraction;
+/// assert_eq!(shop_fraction(9.525), "3/8 in");
+/// assert_eq!(shop_fraction(31.75), "1-1/4 in");
+/// assert_eq!(shop_fraction(0.2), "0 in");
+/// ```
+pub fn shop_fraction(mm: f64) -> String {
+    let sixteenths = (mm / IN * 16.0).round();
+    if sixteenths.is_finite() {
+        format!("{}{} in", minus(sixteenths), inches(sixteenths.abs()))
+    } else {
+        unknown()
+    }
+}
+
+/// A force.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::force};
+/// assert_eq!(force(148_000.0, System::Si), "148 kN");
+/// assert_eq!(force(148_000.0, System::Us), "33.3 kip");
+/// ```
+pub fn force(n: f64, system: System) -> String {
+    match system {
+        System::Si => three_figures(n / 1000.0, "kN"),
+        System::Us => three_figures(n / (1000.0 * LBF_N), "kip"),
+    }
+}
+
+/// A stress.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::stress};
+/// assert_eq!(stress(36.0, System::Si), "36 MPa");
+/// assert_eq!(stress(36.0, System::Us), "5.2 ksi");
+/// ```
+pub fn stress(mpa: f64, system: System) -> String {
+    match system {
+        System::Si => fixed(mpa, 0, "MPa"),
+        System::Us => fixed(mpa * IN * IN / (1000.0 * LBF_N), 1, "ksi"),
+    }
+}
+
+/// A shear flow: force per length of seam.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::flow};
+/// assert_eq!(flow(102.92, System::Si), "103 N/mm");
+/// assert_eq!(flow(102.92, System::Us), "0.59 kip/in");
+/// ```
+pub fn flow(n_per_mm: f64, system: System) -> String {
+    match system {
+        System::Si => fixed(n_per_mm, 0, "N/mm"),
+        System::Us => fixed(n_per_mm * IN / (1000.0 * LBF_N), 2, "kip/in"),
+    }
+}
+
+/// A bending moment.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::moment};
+/// assert_eq!(moment(450e6, System::Si), "450 kN·m");
+/// assert_eq!(moment(450e6, System::Us), "332 kip·ft");
+/// ```
+pub fn moment(n_mm: f64, system: System) -> String {
+    match system {
+        System::Si => three_figures(n_mm / 1e6, "kN·m"),
+        System::Us => three_figures(n_mm / (1000.0 * LBF_N * FT), "kip·ft"),
+    }
+}
+
+/// A heat input.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::heat_input};
+/// assert_eq!(heat_input(1116.0, System::Si), "1.12 kJ/mm");
+/// assert_eq!(heat_input(1116.0, System::Us), "28.3 kJ/in");
+/// ```
+pub fn heat_input(j_per_mm: f64, system: System) -> String {
+    match system {
+        System::Si => fixed(j_per_mm / 1000.0, 2, "kJ/mm"),
+        System::Us => fixed(j_per_mm * IN / 1000.0, 1, "kJ/in"),
+    }
+}
+
+/// A travel speed.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::speed};
+/// assert_eq!(speed(16.667, System::Si), "1.00 m/min");
+/// assert_eq!(speed(16.667, System::Us), "39 in/min");
+/// ```
+pub fn speed(mm_per_s: f64, system: System) -> String {
+    match system {
+        System::Si => fixed(mm_per_s * 60.0 / 1000.0, 2, "m/min"),
+        System::Us => fixed(mm_per_s * 60.0 / IN, 0, "in/min"),
+    }
+}
+
+/// A mass.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::mass};
+/// assert_eq!(mass(412.0, System::Si), "412 kg");
+/// assert_eq!(mass(412.0, System::Us), "908 lb");
+/// ```
+pub fn mass(kg: f64, system: System) -> String {
+    match system {
+        System::Si => three_figures(kg, "kg"),
+        System::Us => three_figures(kg / LB, "lb"),
+    }
+}
+
+/// An angle, in degrees in both systems.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::angle};
+/// assert_eq!(angle(0.021, System::Si), "1.2°");
+/// assert_eq!(angle(-0.021, System::Us), "−1.2°");
+/// ```
+pub fn angle(rad: f64, _: System) -> String {
+    fixed(rad.to_degrees(), 1, "°")
+}
+
+/// A temperature.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::temperature};
+/// assert_eq!(temperature(20.0, System::Si), "20 °C");
+/// assert_eq!(temperature(-40.0, System::Us), "−40 °F");
+/// ```
+pub fn temperature(c: f64, system: System) -> String {
+    match system {
+        System::Si => fixed(c, 0, "°C"),
+        System::Us => fixed(c * 9.0 / 5.0 + 32.0, 0, "°F"),
+    }
+}
+
+/// A temperature not to pass: in °F to the round number such rules are written in.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::hottest};
+/// assert_eq!(hottest(650.0, System::Si), "650 °C");
+/// assert_eq!(hottest(650.0, System::Us), "1200 °F");
+/// ```
+pub fn hottest(c: f64, system: System) -> String {
+    match system {
+        System::Si => temperature(c, system),
+        System::Us => format!("{:.0} °F", ((c * 1.8 + 32.0) / 10.0).round() * 10.0),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::{Kind, read};
+    use proptest::prelude::*;
+
+    type Shown = fn(f64, System) -> String;
+    /// Function, the kind its text reads back as, and its largest rounding in SI and in US, engine units.
+    const ALL: [(&str, Shown, Option<Kind>, f64, f64); 13] = [
+        ("offset", offset, Some(Kind::Length), 0.05, 0.005 * 25.4),
+        ("plate", plate, Some(Kind::Length), 0.05, SAME_PLATE_MM),
+        ("position", position, Some(Kind::Length), 5.0, 12.7),
+        ("cut", cut, Some(Kind::Length), 0.05, 25.4 / 32.0),
+        ("force", force, Some(Kind::Force), 500.0, 2224.2),
+        ("stress", stress, Some(Kind::Stress), 0.5, 0.3448),
+        ("flow", flow, Some(Kind::ForcePerLength), 0.5, 0.8757),
+        ("moment", moment, Some(Kind::Moment), 500_000.0, 677_909.0),
+        ("heat_input", heat_input, Some(Kind::HeatInput), 5.0, 1.969),
+        ("speed", speed, Some(Kind::Speed), 0.0834, 0.2117),
+        ("mass", mass, None, 0.0, 0.0),
+        ("angle", angle, Some(Kind::Angle), 8.73e-4, 8.73e-4),
+        ("temperature", temperature, Some(Kind::Temperature), 0.5, 0.278),
+    ];
+
+    #[test]
+    fn what_is_not_finite_shows_as_not_known() {
+        for (name, show, ..) in ALL {
+            for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+                for system in [System::Si, System::Us] {
+                    assert_eq!(show(value, system), "not known", "{name}");
+                }
+            }
+        }
+        assert_eq!(shop_fraction(f64::NAN), "not known");
+    }
+
+    #[test]
+    fn nothing_small_shows_as_minus_zero() {
+        for (name, show, ..) in ALL.iter().filter(|row| row.0 != "temperature") {
+            for system in [System::Si, System::Us] {
+                let (zero, tiny) = (show(0.0, system), show(-1e-9, system));
+                assert_eq!(zero, tiny, "{name}");
+                assert_eq!(zero, show(-0.0, system), "{name}");
+            }
+        }
+        assert_eq!(temperature(-0.3, System::Si), "0 °C");
+        assert_eq!(shop_fraction(-0.2), "0 in");
+    }
+
+    #[test]
+    fn inches_carry_into_feet_and_sixteenths_into_inches() {
+        for (mm, text) in [
+            (304.79, "1 ft 0 in"),
+            (0.0, "0 in"),
+            (1.5875, "1/16 in"),
+            (25.39, "1 in"),
+            (-3657.6, "−12 ft 0 in"),
+            (317.5, "1 ft 1/2 in"),
+            (12.7, "1/2 in"),
+        ] {
+            assert_eq!(cut(mm, System::Us), text, "{mm} mm");
+        }
+        assert_eq!(position(3657.0, System::Us), "12 ft 0 in");
+    }
+
+    #[test]
+    fn a_plate_takes_the_name_of_a_sixteenth_only_when_it_is_one() {
+        for (mm, text) in [
+            (6.35, "1/4 in"),
+            (6.49, "1/4 in"),
+            (6.51, "0.256 in"),
+            (0.1, "0.004 in"),
+            (0.0, "0 in"),
+            (300.0, "11-13/16 in"),
+            (457.2, "18 in"),
+        ] {
+            assert_eq!(plate(mm, System::Us), text, "{mm} mm");
+        }
+        assert_eq!(plate(7.96, System::Si), "8 mm");
+        assert_eq!(plate(300.0, System::Si), "300 mm");
+    }
+
+    #[test]
+    fn figures_follow_the_size_of_the_number() {
+        for (n, text) in [
+            (1_234_567.0, "1235 kN"),
+            (99_960.0, "100 kN"),
+            (99_900.0, "99.9 kN"),
+            (9_996.0, "10.0 kN"),
+            (400.0, "0.40 kN"),
+            (-148_200.0, "−148 kN"),
+        ] {
+            assert_eq!(force(n, System::Si), text, "{n} N");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn what_is_shown_reads_back_within_its_rounding(value in -1e5..1e5_f64) {
+            for (name, show, kind, si, us) in ALL {
+                for (system, rounding) in [(System::Si, si), (System::Us, us)] {
+                    let text = show(value, system);
+                    let Some(kind) = kind else { continue };
+                    let back = read(kind, &text).unwrap();
+                    let gap = (back - value).abs();
+                    prop_assert!(gap <= rounding * (1.0 + 1e-6), "{name}: {value} as {text} is {back}");
+                }
+            }
+        }
+
+        #[test]
+        fn any_float_at_all_can_be_shown(value in proptest::num::f64::ANY) {
+            for (name, show, ..) in ALL {
+                for system in [System::Si, System::Us] {
+                    let text = show(value, system);
+                    prop_assert!(!text.contains("NaN") && !text.contains("inf"), "{name}: {text}");
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,71 @@
+//! A fillet's leg, throat, deposit and the heat that goes with it.
+
+/// Real fillets carry more metal than the flat triangle z²/2: convexity and oversize. The middle of the
+/// shop's 1.10–1.20 (memory).
+pub const OVERSIZE: f64 = 1.15;
+
+/// Root gap above which the leg is made larger by the gap, mm (AWS D1.1 5.22.1: over 1/16 in; read second-hand).
+pub const GAP_FREE_MM: f64 = 1.6;
+
+/// The leg rule ω = √(H/500), ω in inches and H in kJ/in (handbook rule for single-electrode submerged arc;
+/// memory, form sure): 500 kJ/in³ is 30.512 J/mm³ on z², that is 61.02 J per mm³ of flat fillet.
+const LEG_RULE_J_PER_MM3: f64 = 500_000.0 / (25.4 * 25.4 * 25.4);
+
+/// Throat a = z/√2, mm.
+pub fn throat_mm(leg_mm: f64) -> f64 {
+    leg_mm / std::f64::consts::SQRT_2
+}
+
+/// Leg the shop really lays for a wanted leg over a root gap, mm.
+pub fn laid_leg_mm(leg_mm: f64, gap_mm: f64) -> f64 {
+    if gap_mm > GAP_FREE_MM { leg_mm + gap_mm } else { leg_mm }
+}
+
+/// Weld metal of a fillet of that leg over that gap, mm².
+///
+/// A 6 mm leg without gap: 1.15 · 6²/2 = 20.7 mm².
+pub fn deposit_mm2(leg_mm: f64, gap_mm: f64) -> f64 {
+    let laid = laid_leg_mm(leg_mm, gap_mm);
+    OVERSIZE * laid * laid / 2.0
+}
+
+/// Leg that a deposit fills without a gap, mm.
+pub fn leg_of_deposit_mm(deposit_mm2: f64) -> f64 {
+    (2.0 * deposit_mm2 / OVERSIZE).sqrt()
+}
+
+/// Arc energy that goes with a leg by the leg rule, J/mm, before arc efficiency.
+///
+/// ```
+/// use weldbow_engine::welding::fillet::leg_rule_gross_heat_j_per_mm;
+/// // 1/4 in: 500 · 0.25² = 31.25 kJ/in
+/// let kj_per_in = leg_rule_gross_heat_j_per_mm(6.35) * 25.4 / 1000.0;
+/// assert!((kj_per_in - 31.25).abs() < 1e-9);
+/// ```
+pub fn leg_rule_gross_heat_j_per_mm(leg_mm: f64) -> f64 {
+    LEG_RULE_J_PER_MM3 * leg_mm * leg_mm
+}
+
+/// Leg that goes with an arc energy by the leg rule, mm.
+pub fn leg_of_gross_heat_mm(gross_j_per_mm: f64) -> f64 {
+    (gross_j_per_mm / LEG_RULE_J_PER_MM3).sqrt()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn leg_and_deposit_and_heat_go_both_ways() {
+        for leg in [3.0, 4.0, 6.35, 8.0, 12.0] {
+            assert!((leg_of_deposit_mm(deposit_mm2(leg, 0.0)) - leg).abs() < 1e-12);
+            assert!((leg_of_gross_heat_mm(leg_rule_gross_heat_j_per_mm(leg)) - leg).abs() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn only_a_gap_beyond_the_free_one_asks_for_more_metal() {
+        assert!((deposit_mm2(6.0, 1.5) - deposit_mm2(6.0, 0.0)).abs() < 1e-12);
+        assert!(deposit_mm2(6.0, 2.0) > 1.7 * deposit_mm2(6.0, 0.0));
+    }
+}

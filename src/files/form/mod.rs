@@ -1,0 +1,16 @@
+//! Files that a person fills in: TOML with quantities as text, and everything that can go wrong with it.
+//!
+//! A kind of file is a [`Form`]: a shape to be read into and its JSON Schema (see [`input`](weldbow_engine::input)). `read` takes a
+//! file or a text; `shape` turns the text into the shape and finds every slip of spelling and unit; `locate` finds the place of
+//! a path in the text; `complaint` holds all mistakes of one file.
+
+mod complaint;
+mod locate;
+mod read;
+mod shape;
+
+pub use complaint::{Complaint, Found};
+pub use read::{Paper, TextKind, paper_of_path, paper_of_text, text_of_path};
+pub use weldbow_engine::input::{
+    Form, Node, Problem, Schema, Step, as_toml, findings, near, steps_of, text_of,
+};

@@ -1,0 +1,163 @@
+//! From a file or a text to a form.
+
+use super::Complaint;
+use super::shape::shape;
+use std::fs::File;
+use std::io::{Error, ErrorKind, Read};
+use std::path::Path;
+use toml::Spanned;
+use toml::de::{DeTable, Error as TomlError};
+use weldbow_engine::input::{Form, Problem};
+
+/// Largest file taken, bytes. A job of sixty passes has about 10 kB (a choice).
+const LARGEST_BYTES: u64 = 1_000_000;
+
+/// Mistakes of writing shown at once: later ones mostly follow from the first (a choice).
+const MOST_WRITING_PROBLEMS: usize = 3;
+
+/// A form as it was written: its shape, and its text to find places in.
+#[derive(Debug)]
+pub struct Paper<T> {
+    /// Name of the file as the user gave it.
+    pub file: String,
+    /// Its text.
+    pub text: String,
+    /// What was written.
+    pub shape: T,
+}
+
+impl<T: Form> Paper<T> {
+    /// A complaint about fields of it.
+    pub fn complaint(&self, problems: Vec<Problem>) -> Complaint {
+        match table_of::<T>(&self.file, &self.text) {
+            Ok(table) => Complaint::of_fields::<T>(&self.file, &self.text, table.get_ref(), problems),
+            Err(complaint) => complaint,
+        }
+    }
+}
+
+/// Reads a form from a file.
+///
+/// # Errors
+/// Everything wrong with the writing: not a readable text file of sensible size, not TOML, not the shape of the form.
+pub fn paper_of_path<T: Form>(path: &Path) -> Result<Paper<T>, Complaint> {
+    let name = path.display().to_string();
+    let text = text_of(path, kind::<T>()).map_err(|problem| Complaint::whole(&name, problem))?;
+    paper_of_text(&name, &text)
+}
+
+/// Reads a form from a text; `name` is what complaints call it.
+///
+/// # Errors
+/// Everything wrong with the writing.
+pub fn paper_of_text<T: Form>(name: &str, text: &str) -> Result<Paper<T>, Complaint> {
+    let table = table_of::<T>(name, text)?;
+    let shape =
+        shape(&table).map_err(|problems| Complaint::of_fields::<T>(name, text, table.get_ref(), problems))?;
+    Ok(Paper { file: name.to_owned(), text: text.to_owned(), shape })
+}
+
+fn table_of<'t, T: Form>(name: &str, text: &'t str) -> Result<Spanned<DeTable<'t>>, Complaint> {
+    if text.trim_start_matches('\u{feff}').trim().is_empty() {
+        let wanted = format!("{}; {}", T::WHAT, T::START);
+        return Err(Complaint::whole(name, Problem::new("", "an empty file", wanted)));
+    }
+    if text.len() as u64 > LARGEST_BYTES {
+        return Err(Complaint::whole(name, too_large(text.len() as u64, T::WHAT)));
+    }
+    let (table, errors) = DeTable::parse_recoverable(text);
+    if errors.is_empty() {
+        return Ok(table);
+    }
+    let problems =
+        errors.iter().take(MOST_WRITING_PROBLEMS).map(|error| writing_problem(text, error)).collect();
+    Err(Complaint::placed(name, text, problems))
+}
+
+fn writing_problem(text: &str, error: &TomlError) -> (Problem, Option<std::ops::Range<usize>>) {
+    let range = error.span().map(|r| r.start.min(text.len())..r.end.min(text.len()));
+    let there = range.clone().and_then(|r| text.get(r)).and_then(|t| t.lines().next()).unwrap_or("").trim();
+    let found = if there.is_empty() {
+        "the end of the line or file".to_owned()
+    } else {
+        format!("`{}`", short(there))
+    };
+    let message = error.message();
+    let (wanted, example) = if message.contains("duplicate key") {
+        ("a key that stands once: keep one of the two".to_owned(), None)
+    } else {
+        let form = "one `key = value` a line, text in quotes, lists in [ ]";
+        (format!("TOML: {form} ({message})"), Some("thickness = \"8 mm\""))
+    };
+    let mut problem = Problem::new("", found, wanted);
+    problem.example = example.map(str::to_owned);
+    (problem, range)
+}
+
+/// At most so many characters of a text are quoted.
+fn short(text: &str) -> String {
+    const MOST: usize = 40;
+    if text.chars().count() <= MOST {
+        text.to_owned()
+    } else {
+        text.chars().take(MOST).chain("…".chars()).collect()
+    }
+}
+
+/// A text of a kind that is no form.
+#[derive(Debug, Clone, Copy)]
+pub struct TextKind {
+    /// What it describes, with its article.
+    pub what: &'static str,
+    /// How its name ends: ".toml".
+    pub ending: &'static str,
+    /// Where to get a right one.
+    pub start: &'static str,
+}
+
+/// Reads a text file of a sensible size.
+///
+/// # Errors
+/// If it is no readable text file, or too large.
+pub fn text_of_path(path: &Path, kind: TextKind) -> Result<String, Complaint> {
+    text_of(path, kind).map_err(|problem| Complaint::whole(&path.display().to_string(), problem))
+}
+
+fn text_of(path: &Path, kind: TextKind) -> Result<String, Problem> {
+    if path.is_dir() {
+        let wanted = format!("the file of {}, ending in `{}`", kind.what, kind.ending);
+        return Err(Problem::new("", "a folder", wanted));
+    }
+    let mut bytes = Vec::new();
+    let file = File::open(path).map_err(|e| unreadable(&e, kind))?;
+    // One byte more than allowed is enough to know, even from a pipe that never ends.
+    file.take(LARGEST_BYTES + 1).read_to_end(&mut bytes).map_err(|e| unreadable(&e, kind))?;
+    if bytes.len() as u64 > LARGEST_BYTES {
+        let size = path.metadata().map_or(0, |m| m.len());
+        return Err(too_large(size.max(bytes.len() as u64), kind.what));
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let at = error.utf8_error().valid_up_to();
+        let byte = error.as_bytes().get(at).copied().unwrap_or_default();
+        let found = format!("byte 0x{byte:02X} at offset {at}, which is not UTF-8 text");
+        Problem::new("", found, "a text file saved as UTF-8")
+    })
+}
+
+fn kind<T: Form>() -> TextKind {
+    TextKind { what: T::WHAT, ending: ".toml", start: T::START }
+}
+
+fn too_large(bytes: u64, what: &str) -> Problem {
+    let found = format!("a file of {:.1} MB", bytes as f64 / 1e6);
+    Problem::new("", found, format!("{what} in a file of at most 1 MB; a usual one has a few kB"))
+}
+
+fn unreadable(error: &Error, kind: TextKind) -> Problem {
+    let found = match error.kind() {
+        ErrorKind::NotFound => "no such file".to_owned(),
+        ErrorKind::PermissionDenied => "a file that may not be read".to_owned(),
+        _ => format!("a file that cannot be read ({error})"),
+    };
+    Problem::new("", found, format!("the file of {}; {}", kind.what, kind.start))
+}

@@ -1,0 +1,88 @@
+//! From a file or a text to a checked job.
+
+use crate::form::{Complaint, Paper, paper_of_path, paper_of_text};
+use std::path::Path;
+use weldbow_engine::input::Form;
+use weldbow_engine::job::build;
+use weldbow_engine::job::file::JobFile;
+use weldbow_engine::prediction::Job;
+use weldbow_engine::scatter::Deviations;
+
+/// The JSON Schema of a job file.
+pub fn schema() -> &'static serde_json::Value {
+    JobFile::schema().value()
+}
+
+/// Reads and checks a job file.
+///
+/// # Errors
+/// Everything that is wrong with it: not a readable text file of sensible size, not TOML, not the shape of a
+/// job, or a job that makes no sense.
+pub fn read_path(path: &Path) -> Result<Job, Complaint> {
+    checked(&paper_of_path(path)?)
+}
+
+/// Reads and checks a job from its text; `name` is what complaints call it.
+///
+/// # Errors
+/// Everything that is wrong with the text.
+pub fn read_text(name: &str, text: &str) -> Result<Job, Complaint> {
+    checked(&paper_of_text(name, text)?)
+}
+
+/// Reads a job's shape from its text, without checking whether it makes sense; for those who change the shape
+/// before they [`build`] it.
+///
+/// # Errors
+/// Everything that is wrong with the writing.
+pub fn file_of_text(name: &str, text: &str) -> Result<JobFile, Complaint> {
+    Ok(paper_of_text(name, text)?.shape)
+}
+
+/// A checked job with the shop's own deviations (`[scatter]`).
+///
+/// # Errors
+/// As [`read_path`].
+pub fn read_with_scatter(path: &Path) -> Result<(Job, Deviations), Complaint> {
+    let paper = paper_of_path(path)?;
+    Ok((checked(&paper)?, paper.shape.scatter))
+}
+
+fn checked(paper: &Paper<JobFile>) -> Result<Job, Complaint> {
+    build(&paper.shape).map_err(|problems| paper.complaint(problems))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::Value;
+    use weldbow_engine::input::{as_toml, steps_of};
+
+    fn example_at(path: &str) -> String {
+        as_toml(&JobFile::schema().example(&steps_of(path)).unwrap_or(Value::Null))
+    }
+
+    #[test]
+    fn every_kind_of_field_has_an_example() {
+        assert_eq!(example_at("member.length"), "\"9.0 m\"");
+        assert_eq!(example_at("member.web"), "[{ thickness = \"5 mm\" }]");
+        assert_eq!(example_at("member.web[3].thickness"), "\"5 mm\"");
+        assert_eq!(example_at("member.depth[1][0]"), "\"8 mm\"");
+        assert_eq!(example_at("member.depth[1]"), "[\"8 mm\", \"8 mm\"]");
+        assert_eq!(example_at("member.steel.yield"), "\"50 ksi\"");
+        assert_eq!(example_at("procedure.any.arcs[0].voltage"), "\"30 V\"");
+        assert_eq!(example_at("pass[0].side"), "\"near\"");
+        assert_eq!(example_at("order[0].wait"), "\"cold\"");
+    }
+
+    #[test]
+    fn a_field_can_say_what_it_is() {
+        assert_eq!(JobFile::schema().meaning(&steps_of("member.length")), Some("Length from end to end"));
+        assert_eq!(JobFile::schema().meaning(&steps_of("member.nonsense")), None);
+    }
+
+    #[test]
+    fn the_schema_speaks_of_no_null() {
+        assert!(!schema().to_string().contains("null"), "TOML has no null");
+    }
+}

@@ -1,0 +1,10 @@
+//! Text in, typed values of the engine out: job, shop and study files, measured pieces, lists of marks; and a job written back.
+//!
+//! Everything wrong with a file is collected and shown with its place ([`form::Complaint`]).
+
+pub mod form;
+pub mod job;
+pub mod measured;
+pub mod order_list;
+pub mod shop;
+pub mod written;

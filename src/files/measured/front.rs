@@ -1,0 +1,167 @@
+//! What is known of the piece and of how it was measured, one `key: value` a line.
+
+use super::front_values as values;
+use crate::form::Complaint;
+use std::ops::Range;
+use weldbow_engine::input::{Problem, near};
+use weldbow_engine::straighten::decide::{Family, Situation};
+use weldbow_engine::straighten::shape::Up;
+
+/// What the front says. Offsets that hang on gravity need `up`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Front {
+    /// Supports it lay on, mm from the start end.
+    pub lay_on_mm: Option<[f64; 2]>,
+    /// Which side faced up.
+    pub up: Option<Up>,
+    /// Weight (N/mm) and pull (N) of the string.
+    pub string: Option<(f64, f64)>,
+    /// Independent measurements that the readings are the mean of.
+    pub measurements: u32,
+    /// Standard uncertainty of camber, mm, in place of the shop's.
+    pub camber_sd_mm: Option<f64>,
+    /// Of sweep, mm.
+    pub sweep_sd_mm: Option<f64>,
+    /// Of toes, mm.
+    pub toe_sd_mm: Option<f64>,
+    /// One flange warmer than the other, K.
+    pub warmer_k: Option<f64>,
+    /// Stretches not to be pushed or heated: stiffeners, holes, mm.
+    pub keep_off_mm: Vec<(f64, f64)>,
+    /// What is known of steel and service.
+    pub situation: Situation,
+    /// Camber of earlier pieces of the family, less the wanted one, mm.
+    pub camber_record: Option<Family>,
+    /// Their sweep, mm.
+    pub sweep_record: Option<Family>,
+}
+
+impl Default for Front {
+    fn default() -> Self {
+        Self {
+            lay_on_mm: None,
+            up: None,
+            string: None,
+            measurements: 1,
+            camber_sd_mm: None,
+            sweep_sd_mm: None,
+            toe_sd_mm: None,
+            warmer_k: None,
+            keep_off_mm: Vec::new(),
+            situation: Situation::USUAL,
+            camber_record: None,
+            sweep_record: None,
+        }
+    }
+}
+
+const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
+
+/// One key: its name, a right value, and what it is.
+type Key = (&'static str, &'static str, &'static str);
+
+/// Every key.
+pub const KEYS: [Key; 18] = [
+    ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
+    ("up", "inner", "side that faced up: inner, outer, near or far"),
+    (
+        "string",
+        "0.5 mm wire at 50 N",
+        "string the offsets were read from: steel wire, or its weight as 0.0151 N/m",
+    ),
+    ("measurements", "2", "independent measurements that the readings are the mean of"),
+    ("camber uncertainty", "1 mm", "standard uncertainty of a camber reading"),
+    ("sweep uncertainty", "1 mm", "standard uncertainty of a sweep reading"),
+    ("toe uncertainty", "0.5 mm", "standard uncertainty of a toe reading"),
+    ("temperature difference", "5 K", "one flange warmer than the other while measuring"),
+    ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as stiffeners and holes"),
+    ("delivery", "ordinary", "steel: ordinary, thermomechanical, quenched-tempered, cold-formed or unknown"),
+    ("service", "building", "use: building, fracture-critical, fatigue, seismic or bridge"),
+    ("state", "painted", "any of cracks, galvanised, painted, loaded"),
+    ("steel temperature", "18 °C", "of the piece now"),
+    ("straightened before", "1", "times at the same places"),
+    ("approved procedure", "yes", "whether a written procedure is approved: yes or no"),
+    ("camber record", RECORD, "camber of earlier pieces of the family, less the wanted one"),
+    ("sweep record", RECORD, "sweep of earlier pieces of the family"),
+    ("note", "anything", "a remark"),
+];
+
+impl Front {
+    /// Takes one `key: value`.
+    ///
+    /// # Errors
+    /// What is wrong with it, and whether it is the key.
+    pub(super) fn take(&mut self, key: &str, value: &str) -> Result<(), (Problem, bool)> {
+        let plain = key.trim().to_lowercase().replace(['_', '-'], " ");
+        let Some(known) = KEYS.iter().find(|k| k.0 == plain) else {
+            let names: Vec<&str> = KEYS.iter().map(|k| k.0).collect();
+            let wanted = near::wanted(&plain, &names);
+            let problem = Problem::new("", format!("unknown key `{}`", values::short(key)), wanted)
+                .example("# note: anything, for a remark");
+            return Err((problem, true));
+        };
+        let value = value.trim();
+        let set = match plain.as_str() {
+            "lay on" => values::pair(value, " and ").map(|p| self.lay_on_mm = Some([p.0, p.1])),
+            "up" => values::up(value).map(|u| self.up = Some(u)),
+            "string" => values::string(value).map(|s| self.string = Some(s)),
+            "measurements" => values::count(value, 1).map(|n| self.measurements = n),
+            "camber uncertainty" => values::sd(value).map(|u| self.camber_sd_mm = Some(u)),
+            "sweep uncertainty" => values::sd(value).map(|u| self.sweep_sd_mm = Some(u)),
+            "toe uncertainty" => values::sd(value).map(|u| self.toe_sd_mm = Some(u)),
+            "temperature difference" => values::kelvin(value).map(|k| self.warmer_k = Some(k)),
+            "keep off" => values::stretches(value).map(|s| self.keep_off_mm.extend(s)),
+            "delivery" => values::delivery(value).map(|d| self.situation.delivery = d),
+            "service" => values::service(value).map(|s| self.situation.service = s),
+            "state" => values::state(value, &mut self.situation),
+            "steel temperature" => values::temperature(value).map(|t| self.situation.steel_c = t),
+            "straightened before" => values::count(value, 0).map(|n| self.situation.straightened_before = n),
+            "approved procedure" => values::yes(value).map(|y| self.situation.approved_procedure = y),
+            "camber record" => values::record(value).map(|r| self.camber_record = Some(r)),
+            "sweep record" => values::record(value).map(|r| self.sweep_record = Some(r)),
+            _ => Ok(()),
+        };
+        set.map_err(|wanted| {
+            let found =
+                if value.is_empty() { "nothing".to_owned() } else { format!("`{}`", values::short(value)) };
+            let right = format!("# {}: {}", known.0, known.1);
+            (Problem::new(known.0, found, format!("{wanted} ({})", known.2)).example(right), false)
+        })
+    }
+
+    /// Takes a whole line, without its `#`, that starts at that byte of the text; a line without a colon is a remark.
+    pub(super) fn line(
+        &mut self,
+        line: &str,
+        start: usize,
+        problems: &mut Vec<(Problem, Option<Range<usize>>)>,
+    ) {
+        let Some((key, value)) = line.split_once(':') else { return };
+        if let Err((problem, at_key)) = self.take(key, value) {
+            let part = if at_key || value.trim().is_empty() { key } else { value };
+            let offset = if at_key || value.trim().is_empty() { 0 } else { key.len() + 1 };
+            let from = start + offset + (part.len() - part.trim_start().len());
+            problems.push((problem, Some(from..from + part.trim().len())));
+        }
+    }
+}
+
+/// Reads such lines from elsewhere, as from the command line; `name` is what complaints call it.
+///
+/// # Errors
+/// Everything wrong with them.
+pub fn read_notes(name: &str, lines: &[String], front: &mut Front) -> Result<(), Complaint> {
+    let text = lines.join("\n");
+    let mut problems = Vec::new();
+    let mut start = 0;
+    for line in text.lines() {
+        if line.contains(':') {
+            front.line(line, start, &mut problems);
+        } else {
+            let problem = Problem::new("", format!("`{}`", values::short(line)), "a `key: value`");
+            problems.push((problem.example("delivery: ordinary"), Some(start..start + line.len())));
+        }
+        start += line.len() + 1;
+    }
+    if problems.is_empty() { Ok(()) } else { Err(Complaint::placed(name, &text, problems)) }
+}

@@ -1,0 +1,183 @@
+//! The values of the front, from text; an error says what is wanted.
+
+use weldbow_engine::input::near;
+use weldbow_engine::straighten::decide::{Delivery, Family, Service, Situation};
+use weldbow_engine::straighten::shape::Up;
+use weldbow_engine::units::{Kind, read};
+
+/// Weight of steel, N/mm³.
+const STEEL_N_PER_MM3: f64 = 7850e-9 * 9.806_65;
+/// Largest standard uncertainty taken, mm.
+const LARGEST_SD_MM: f64 = 20.0;
+/// Largest count taken.
+const MOST: u32 = 100;
+const MOST_KELVIN: f64 = 200.0;
+
+type Found<T> = Result<T, String>;
+
+/// At most 40 characters of what was written.
+pub fn short(text: &str) -> String {
+    let clean: String = text.trim().chars().map(|c| if c.is_control() { ' ' } else { c }).take(40).collect();
+    if text.trim().chars().count() > 40 { format!("{clean}…") } else { clean }
+}
+
+fn length(text: &str) -> Found<f64> {
+    read(Kind::Length, text).map_err(|e| e.to_string())
+}
+
+/// Two lengths, the second beyond the first.
+pub fn pair(text: &str, between: &str) -> Found<(f64, f64)> {
+    let example = format!("two places with units, as \"0.5 m{between}8.5 m\"");
+    let (a, b) = text.split_once(between).ok_or(example)?;
+    let (a, b) = (length(a)?, length(b)?);
+    if a < b { Ok((a, b)) } else { Err("the place nearer to the start end first".to_owned()) }
+}
+
+/// Stretches, separated by commas.
+pub fn stretches(text: &str) -> Found<Vec<(f64, f64)>> {
+    text.split(',').map(|part| pair(part, " to ")).collect()
+}
+
+/// A side.
+pub fn up(text: &str) -> Found<Up> {
+    named(text, &[("inner", Up::Inner), ("outer", Up::Outer), ("near", Up::Near), ("far", Up::Far)])
+}
+
+/// Weight (N/mm) and pull (N): "0.5 mm wire at 50 N", "0.0151 N/m at 50 N".
+pub fn string(text: &str) -> Found<(f64, f64)> {
+    let wanted = || "a string, as \"0.5 mm wire at 50 N\" or \"0.0151 N/m at 50 N\"".to_owned();
+    let (what, pull) = text.split_once(" at ").ok_or_else(wanted)?;
+    let pull = read(Kind::Force, pull).map_err(|e| e.to_string())?;
+    let what = what.trim();
+    let weight = if let Some(wire) = what.strip_suffix("wire") {
+        let d = length(wire.trim().trim_end_matches("steel"))?;
+        STEEL_N_PER_MM3 * 0.25 * std::f64::consts::PI * d * d
+    } else {
+        let number = what.strip_suffix("N/m").ok_or_else(wanted)?;
+        number.trim().parse::<f64>().map_err(|_| wanted())? / 1e3
+    };
+    let good = |v: f64| v.is_finite() && v > 0.0;
+    if good(weight) && good(pull) {
+        Ok((weight, pull))
+    } else {
+        Err("a weight and a pull above zero".to_owned())
+    }
+}
+
+/// A whole number.
+pub fn count(text: &str, least: u32) -> Found<u32> {
+    text.parse::<u32>()
+        .ok()
+        .filter(|n| (least..=MOST).contains(n))
+        .ok_or_else(|| format!("a whole number, {least} to {MOST}"))
+}
+
+/// A record: "mean 6 mm, scatter 4 mm, 10 pieces".
+pub fn record(text: &str) -> Found<Family> {
+    const FEWEST: u32 = 2;
+    const MOST_PIECES: u32 = 100_000;
+    let wanted = || "mean, scatter and pieces, as \"mean 6 mm, scatter 4 mm, 10 pieces\"".to_owned();
+    let parts: Vec<&str> = text.split(',').map(str::trim).collect();
+    let [mean, scatter, pieces] = parts.as_slice() else { return Err(wanted()) };
+    let mean = length(mean.strip_prefix("mean").ok_or_else(wanted)?)?;
+    let sd = length(scatter.strip_prefix("scatter").ok_or_else(wanted)?)?;
+    let number = pieces.strip_suffix("pieces").ok_or_else(wanted)?.trim();
+    let pieces = number.parse::<u32>().ok().filter(|n| (FEWEST..=MOST_PIECES).contains(n));
+    let pieces = pieces.ok_or_else(|| format!("{FEWEST} to {MOST_PIECES} pieces: fewer give no scatter"))?;
+    if sd > 0.0 {
+        Ok(Family { mean, sd, pieces: Some(pieces) })
+    } else {
+        Err("a scatter above zero".to_owned())
+    }
+}
+
+/// A standard uncertainty, mm.
+pub fn sd(text: &str) -> Found<f64> {
+    let mm = length(text)?;
+    if (0.0..=LARGEST_SD_MM).contains(&mm) { Ok(mm) } else { Err("nothing to 20 mm".to_owned()) }
+}
+
+/// A difference of temperature, K.
+pub fn kelvin(text: &str) -> Found<f64> {
+    let wanted = || "a difference, as \"5 K\", at most 200 K".to_owned();
+    let number = text.strip_suffix('K').or_else(|| text.strip_suffix("°C")).ok_or_else(wanted)?;
+    let k: f64 = number.trim().parse().map_err(|_| wanted())?;
+    if k.abs() <= MOST_KELVIN { Ok(k.abs()) } else { Err(wanted()) }
+}
+
+/// A temperature, °C.
+pub fn temperature(text: &str) -> Found<f64> {
+    read(Kind::Temperature, text).map_err(|e| e.to_string())
+}
+
+/// Yes or no.
+pub fn yes(text: &str) -> Found<bool> {
+    named(text, &[("yes", true), ("no", false)])
+}
+
+/// How the steel was made.
+pub fn delivery(text: &str) -> Found<Delivery> {
+    named(
+        text,
+        &[
+            ("ordinary", Delivery::Ordinary),
+            ("thermomechanical", Delivery::Thermomechanical),
+            ("quenched-tempered", Delivery::QuenchedTempered),
+            ("cold-formed", Delivery::ColdFormed),
+            ("unknown", Delivery::Unknown),
+        ],
+    )
+}
+
+/// What the member does.
+pub fn service(text: &str) -> Found<Service> {
+    named(
+        text,
+        &[
+            ("building", Service::Building),
+            ("fracture-critical", Service::FractureCritical),
+            ("fatigue", Service::Fatigue),
+            ("seismic", Service::SeismicProtected),
+            ("bridge", Service::Bridge),
+        ],
+    )
+}
+
+/// Any of cracks, galvanised, painted, loaded.
+pub fn state(text: &str, situation: &mut Situation) -> Found<()> {
+    for word in text.split(',') {
+        let all = [("cracks", 0), ("galvanised", 1), ("painted", 2), ("loaded", 3)];
+        match named(word, &all)? {
+            0 => situation.cracks = true,
+            1 => situation.galvanised = true,
+            2 => situation.painted = true,
+            _ => situation.loaded = true,
+        }
+    }
+    Ok(())
+}
+
+fn named<T: Copy>(text: &str, all: &[(&'static str, T)]) -> Found<T> {
+    let plain = text.trim().to_lowercase().replace([' ', '_'], "-");
+    let names: Vec<&str> = all.iter().map(|a| a.0).collect();
+    all.iter().find(|a| a.0 == plain).map(|a| a.1).ok_or_else(|| near::wanted(&plain, &names))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn half_a_millimetre_of_steel_wire_weighs_fifteen_millinewtons_a_metre() {
+        let (weight, pull) = string("0.5 mm steel wire at 50 N").unwrap();
+        assert!((weight * 1e3 - 0.0151).abs() < 5e-5 && (pull - 50.0).abs() < 1e-12, "{weight}");
+        assert!((string("0.0151 N/m at 50 N").unwrap().0 - 0.0151e-3).abs() < 1e-12);
+        assert!(string("0 N/m at 50 N").is_err() && string("wire").is_err());
+    }
+
+    #[test]
+    fn places_come_in_order_and_with_units() {
+        assert_eq!(pair("0.5 m and 8.5 m", " and "), Ok((500.0, 8500.0)));
+        assert!(pair("8.5 m and 0.5 m", " and ").is_err() && pair("0.5 and 8.5", " and ").is_err());
+    }
+}

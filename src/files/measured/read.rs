@@ -1,0 +1,323 @@
+//! From a CSV file or text to readings, with every mistake and its place.
+
+use super::columns::{Column, column, length_unit};
+use super::front::Front;
+use super::front_values::short;
+use super::piece::{Measured, Source};
+use crate::form::{Complaint, TextKind, text_of_path};
+use csv::{ReaderBuilder, StringRecord, Trim};
+use std::ops::Range;
+use std::path::Path;
+use weldbow_engine::input::Problem;
+use weldbow_engine::member::Seam;
+use weldbow_engine::straighten::shape::Toes;
+use weldbow_engine::units::{Kind, read};
+
+const KIND: TextKind = TextKind {
+    what: "measured offsets",
+    ending: ".csv",
+    start: "one line a station: x [m], camber [mm], sweep [mm]",
+};
+/// Fewest stations: both ends and one between.
+const FEWEST: usize = 3;
+/// Most problems written down.
+const MOST_PROBLEMS: usize = 40;
+
+/// Reads measured offsets from a file.
+///
+/// # Errors
+/// Everything wrong with it.
+pub fn read_path(path: &Path) -> Result<Measured, Complaint> {
+    read_text(&path.display().to_string(), &text_of_path(path, KIND)?)
+}
+
+/// Reads measured offsets from a text; `name` is what complaints call it.
+///
+/// # Errors
+/// Everything wrong with it.
+///
+/// ```
+/// let text = "# up: inner\nx [m], camber [mm]\n0, 0\n4.5, 12\n9, 0\n";
+/// let measured = weldbow_files::shop::measured::read_text("piece.csv", text).map_err(|c| c.to_string())?;
+/// assert!((measured.x_mm[1] - 4500.0).abs() < 1e-9 && measured.sweep_mm.is_none());
+/// # Ok::<(), String>(())
+/// ```
+pub fn read_text(name: &str, text: &str) -> Result<Measured, Complaint> {
+    let mut reading = Reading { text, problems: Vec::new() };
+    let front = reading.front();
+    let measured = reading.table(front);
+    match measured {
+        Some(mut measured) if reading.problems.is_empty() => {
+            measured.source.file = name.to_owned();
+            measured.source.text = text.to_owned();
+            Ok(measured)
+        }
+        _ => Err(Complaint::placed(name, text, reading.problems)),
+    }
+}
+
+struct Reading<'t> {
+    text: &'t str,
+    problems: Vec<(Problem, Option<Range<usize>>)>,
+}
+
+impl Reading<'_> {
+    fn push(&mut self, problem: Problem, range: Range<usize>) {
+        if self.problems.len() < MOST_PROBLEMS {
+            self.problems.push((problem, Some(range)));
+        }
+    }
+
+    /// Lines that start with # say what is known; they may stand anywhere.
+    fn front(&mut self) -> Front {
+        let mut front = Front::default();
+        let mut start = 0;
+        for line in self.text.split_inclusive('\n') {
+            if let Some(rest) = line.trim_start_matches('\u{feff}').strip_prefix('#') {
+                let skipped = line.len() - rest.len();
+                front.line(rest.trim_end(), start + skipped, &mut self.problems);
+            }
+            start += line.len();
+        }
+        if (front.lay_on_mm.is_some() || front.string.is_some()) && front.up.is_none() {
+            let at = self.text.find("lay on").or_else(|| self.text.find("string")).unwrap_or(0);
+            let problem = Problem::new(
+                "up",
+                "nothing",
+                "which side faced up, so that sag can be taken out: inner, outer, near or far",
+            )
+            .example("# up: inner");
+            self.push(problem, at..at + 6);
+        }
+        front
+    }
+
+    /// Byte ranges of the cells of a record.
+    fn cells(&self, record: &StringRecord) -> Vec<Range<usize>> {
+        let start = record.position().map_or(0, |p| p.byte() as usize).min(self.text.len());
+        let rest = self.text.get(start..).unwrap_or("");
+        // the position of a record may lie before remarks that the reader skips
+        let mut at = start;
+        for line in rest.split_inclusive('\n') {
+            if !line.trim().is_empty() && !line.starts_with('#') {
+                break;
+            }
+            at += line.len();
+        }
+        record
+            .iter()
+            .map(|cell| {
+                let found = self.text.get(at..).and_then(|t| t.find(cell)).map_or(at, |i| at + i);
+                at = found + cell.len();
+                found..at.max(found + usize::from(cell.is_empty()))
+            })
+            .collect()
+    }
+
+    fn table(&mut self, front: Front) -> Option<Measured> {
+        let head = self.text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
+        let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
+        let mut reader = ReaderBuilder::new()
+            .has_headers(false)
+            .delimiter(delimiter)
+            .comment(Some(b'#'))
+            .trim(Trim::All)
+            .flexible(true)
+            .from_reader(self.text.trim_start_matches('\u{feff}').as_bytes());
+        let mut records = Vec::new();
+        for record in reader.records() {
+            match record {
+                Ok(record) => records.push(record),
+                Err(e) => {
+                    let at = e.position().map_or(0, |p| p.byte() as usize);
+                    self.push(
+                        Problem::new("", "a line that is no CSV", format!("cells separated by commas ({e})")),
+                        at..at + 1,
+                    );
+                    return None;
+                }
+            }
+        }
+        let mut records = records.into_iter();
+        let Some(head) = records.next() else {
+            self.push(
+                Problem::new("", "no table", "a head and one line a station")
+                    .example("x [m], camber [mm], sweep [mm]"),
+                0..0,
+            );
+            return None;
+        };
+        let mut rows: Vec<StringRecord> = records.collect();
+        let columns = self.head(&head, &mut rows)?;
+        self.rows(&columns, &rows, front)
+    }
+
+    /// Columns with their units; a first row of units only is taken as such.
+    fn head(
+        &mut self,
+        head: &StringRecord,
+        rows: &mut Vec<StringRecord>,
+    ) -> Option<Vec<(Column, &'static str)>> {
+        let places = self.cells(head);
+        let units: Vec<Option<&'static str>> =
+            rows.first().map_or(Vec::new(), |r| r.iter().map(length_unit).collect());
+        let unit_row = !units.is_empty() && units.iter().all(Option::is_some);
+        if unit_row {
+            rows.remove(0);
+        }
+        let before = self.problems.len();
+        let mut columns: Vec<(Column, &'static str)> = Vec::new();
+        for (i, cell) in head.iter().enumerate() {
+            let place = places.get(i).cloned().unwrap_or(0..0);
+            let below = units.get(i).copied().flatten().filter(|_| unit_row);
+            match column(cell) {
+                Ok((c, _)) if columns.iter().any(|(known, _)| *known == c) => {
+                    self.push(Problem::new(c.name(), "the same column again", "each column once"), place);
+                }
+                Ok((c, unit)) => match unit.or(below) {
+                    Some(unit) => columns.push((c, unit)),
+                    None => {
+                        let problem = Problem::new(
+                            c.name(),
+                            format!("`{}` without a unit", short(cell)),
+                            "its unit with the name, or a line of units below the head",
+                        );
+                        self.push(problem.example(format!("{} [mm]", c.name())), place);
+                        columns.push((c, "mm"));
+                    }
+                },
+                Err(problem) => self.push(problem, place),
+            }
+        }
+        let whole = places.first().map_or(0, |p| p.start)..places.last().map_or(0, |p| p.end);
+        let has = |c: Column| columns.iter().any(|(known, _)| *known == c);
+        if self.problems.len() == before && !has(Column::X) {
+            self.push(
+                Problem::new("x", "nothing", "a column `x`, the place from the start end").example("x [m]"),
+                whole.clone(),
+            );
+        }
+        let toes = [Column::Toe(0, 0), Column::Toe(1, 0)].into_iter().any(has);
+        if self.problems.len() == before && !has(Column::Camber) && !has(Column::Sweep) && !toes {
+            self.push(
+                Problem::new("", "no offsets", "a column `camber`, `sweep` or two toes")
+                    .example("x [m], camber [mm], sweep [mm]"),
+                whole,
+            );
+        }
+        (self.problems.len() == before).then_some(columns)
+    }
+
+    fn rows(
+        &mut self,
+        columns: &[(Column, &'static str)],
+        rows: &[StringRecord],
+        front: Front,
+    ) -> Option<Measured> {
+        let before = self.problems.len();
+        let has = |c: Column| columns.iter().any(|(known, _)| *known == c);
+        let mut out = Measured {
+            x_mm: Vec::new(),
+            camber_mm: has(Column::Camber).then(Vec::new),
+            sweep_mm: has(Column::Sweep).then(Vec::new),
+            toes: Vec::new(),
+            front,
+            source: Source::default(),
+        };
+        let mut last: Option<f64> = None;
+        for row in rows {
+            let places = self.cells(row);
+            let line = places.first().map_or(0, |p| p.start)..places.last().map_or(0, |p| p.end);
+            if row.len() != columns.len() {
+                let found = format!("{} cells in a line", row.len());
+                self.push(
+                    Problem::new(
+                        "",
+                        found,
+                        format!("{} cells, as in the head (toes may be blank)", columns.len()),
+                    ),
+                    line,
+                );
+                continue;
+            }
+            let mut toes = [[None; 2]; 2];
+            let mut x = 0.0;
+            for (((column, unit), cell), place) in columns.iter().zip(row).zip(&places) {
+                let toe = matches!(column, Column::Toe(..));
+                if cell.is_empty() && toe {
+                    continue;
+                }
+                let Some(value) = self.number(*column, unit, cell, place) else { continue };
+                match column {
+                    Column::X => {
+                        if let Some(last) = last.filter(|l| value <= *l) {
+                            let wanted = format!(
+                                "places that rise from line to line, each once: more than {}",
+                                mm(last)
+                            );
+                            self.push(
+                                Problem::new("x", format!("{} after {}", mm(value), mm(last)), wanted),
+                                place.clone(),
+                            );
+                        }
+                        (last, x) = (Some(value), value);
+                    }
+                    Column::Camber => out.camber_mm.get_or_insert_default().push(value),
+                    Column::Sweep => out.sweep_mm.get_or_insert_default().push(value),
+                    Column::Toe(flange, side) => toes[*flange][*side] = Some(value),
+                }
+            }
+            out.x_mm.push(x);
+            let own = columns.iter().position(|(c, _)| *c == Column::X);
+            out.source.x.push(own.and_then(|i| places.get(i)).cloned().unwrap_or(line.clone()));
+            for (seam, pair) in Seam::BOTH.into_iter().zip(toes) {
+                match pair {
+                    [Some(near_mm), Some(far_mm)] => out.toes.push(Toes { seam, x_mm: x, near_mm, far_mm }),
+                    [None, None] => {}
+                    _ => {
+                        let found = format!("one toe of the {} flange only", seam.name());
+                        self.push(
+                            Problem::new(
+                                format!("{} toes", seam.name()),
+                                found,
+                                "both toes of a flange, or neither",
+                            ),
+                            line.clone(),
+                        );
+                    }
+                }
+            }
+        }
+        if self.problems.len() == before && out.x_mm.len() < FEWEST {
+            let end = self.text.trim_end().len();
+            let found = format!("{} stations", out.x_mm.len());
+            let wanted = "both ends and at least one station between; five or more show the shape";
+            self.push(Problem::new("", found, wanted), end.saturating_sub(1)..end);
+        }
+        (self.problems.len() == before).then_some(out)
+    }
+
+    fn number(&mut self, column: Column, unit: &str, cell: &str, place: &Range<usize>) -> Option<f64> {
+        let name = column.name();
+        if cell.is_empty() {
+            self.push(
+                Problem::new(name, "an empty cell", "a number (only toes may be blank)"),
+                place.clone(),
+            );
+            return None;
+        }
+        match read(Kind::Length, &format!("{cell} {unit}")) {
+            Ok(value) => Some(value),
+            Err(_) => {
+                let wanted =
+                    format!("a finite number of {unit}, as 12.5 or −3 (the unit stands in the head)");
+                self.push(Problem::new(name, format!("`{}`", short(cell)), wanted), place.clone());
+                None
+            }
+        }
+    }
+}
+
+fn mm(value: f64) -> String {
+    weldbow_engine::input::findings::mm(value)
+}

@@ -1,0 +1,200 @@
+//! The job written back with the chosen passes: everything else stays as it was, and so do all remarks. The procedures
+//! it had stay beside the new ones.
+
+use thiserror::Error;
+use toml_edit::{ArrayOfTables, DocumentMut, Item, Table};
+use weldbow_engine::choose::{Candidate, Ground, Weld};
+use weldbow_engine::job::file::{PassShape, ProcedureShape};
+use weldbow_engine::units::{Current, Kind, Length, Speed, System, Temperature, Voltage, read, show};
+use weldbow_engine::welding::{Polarity, Wait};
+
+/// Why a job could not be written back.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum Unwritable {
+    /// The text is no TOML any more.
+    #[error("the job's text cannot be read again: {0}")]
+    NotToml(String),
+    /// A shape that TOML cannot hold.
+    #[error("the chosen passes cannot be written: {0}")]
+    Shape(String),
+    /// Nothing was chosen.
+    #[error("current practice has nothing to write back")]
+    Current,
+}
+
+/// The text of the job with the passes, orders and procedures of an option.
+///
+/// # Errors
+/// If the text is not TOML, or the option is current practice.
+pub fn written(text: &str, ground: &Ground<'_>, weld: &Weld) -> Result<String, Unwritable> {
+    let candidate = weld.candidate.as_ref().ok_or(Unwritable::Current)?;
+    let mut document: DocumentMut =
+        text.parse().map_err(|e: toml_edit::TomlError| Unwritable::NotToml(e.message().to_owned()))?;
+    let taken = names_of(&document);
+    let (procedures, names) = procedures(ground, candidate, weld, &taken)?;
+    let remarks: String =
+        ["pass", "order"].iter().filter_map(|key| document.remove(key)).map(|old| remarks_of(&old)).collect();
+    let table = document.entry("procedure").or_insert_with(|| {
+        let mut all = Table::new();
+        all.set_implicit(true);
+        Item::Table(all)
+    });
+    let table =
+        table.as_table_mut().ok_or_else(|| Unwritable::Shape("`procedure` is not a table".to_owned()))?;
+    for (name, shape) in &procedures {
+        let mut own = table_of(shape)?;
+        own.insert(
+            "travel_speed",
+            toml_edit::value(speed_text(shape.travel_speed.value(), ground.job.units)),
+        );
+        table.insert(name, Item::Table(own));
+    }
+    let mut passes = ArrayOfTables::new();
+    for (pass, name) in weld.job.passes.iter().zip(&names) {
+        let whole = (pass.from_mm <= 0.0, pass.to_mm >= weld.job.member.length_mm);
+        let shape = PassShape {
+            seam: pass.seam,
+            side: pass.side,
+            leg: Some(Length::new(round(pass.leg_mm))),
+            procedure: Some(name.clone()),
+            heat_input: None,
+            order: pass.order,
+            from: (!whole.0).then(|| Length::new(pass.from_mm)),
+            to: (!whole.1).then(|| Length::new(pass.to_mm)),
+            intermittent: None,
+            force_factor: None,
+        };
+        let mut table = table_of(&shape)?;
+        table.insert("leg", toml_edit::value(leg_text(round(pass.leg_mm), ground.job.units)));
+        passes.push(table);
+    }
+    if let Some(first) = passes.get_mut(0) {
+        first.decor_mut().set_prefix(format!("\n{remarks}"));
+    }
+    document.insert("pass", Item::ArrayOfTables(passes));
+    let mut orders = ArrayOfTables::new();
+    for order in weld.job.orders.iter().skip(1) {
+        let mut table = Table::new();
+        table.insert("number", toml_edit::value(i64::from(order.number)));
+        let wait = match order.wait {
+            Wait::Cold => "cold".to_owned(),
+            Wait::Seconds(s) => format!("{s} s"),
+        };
+        table.insert("wait", toml_edit::value(wait));
+        orders.push(table);
+    }
+    if !orders.is_empty() {
+        document.insert("order", Item::ArrayOfTables(orders));
+    }
+    Ok(document.to_string())
+}
+
+/// Leg without the dust of adding steps.
+fn round(mm: f64) -> f64 {
+    (mm * 1e6).round() / 1e6
+}
+
+/// Names of the procedures that are written already.
+fn names_of(document: &DocumentMut) -> Vec<String> {
+    let table = document.get("procedure").and_then(Item::as_table);
+    table.map_or_else(Vec::new, |t| t.iter().map(|(name, _)| name.to_owned()).collect())
+}
+
+/// Remarks before and inside the tables that go, each on its line.
+fn remarks_of(old: &Item) -> String {
+    let text = old.as_array_of_tables().map(|tables| {
+        let whole = |t: &Table| {
+            let before = t.decor().prefix().and_then(|p| p.as_str()).unwrap_or_default().to_owned();
+            before + &t.to_string()
+        };
+        tables.iter().map(whole).collect::<String>()
+    });
+    let text = text.unwrap_or_default();
+    let remarks = text.lines().map(str::trim).filter_map(|line| match line.rfind(['"', '\'', ']']) {
+        _ if line.starts_with('#') => Some(line),
+        // a remark behind a value
+        Some(end) => line.get(end..).and_then(|rest| rest.find('#')).and_then(|at| line.get(end + at..)),
+        None => line.find('#').and_then(|at| line.get(at..)),
+    });
+    remarks.flat_map(|line| [line, "\n"]).collect()
+}
+
+/// A leg as a shop reads it, if that reads back to the same leg; exactly otherwise.
+fn leg_text(mm: f64, system: System) -> String {
+    let nice = show::plate(mm, system);
+    let same = read(Kind::Length, &nice).is_ok_and(|back| (back - mm).abs() < 1e-5);
+    if same { nice } else { format!("{mm} mm") }
+}
+
+/// A travel speed as a shop reads it, if that reads back to the same speed; exactly otherwise.
+fn speed_text(mm_s: f64, system: System) -> String {
+    let nice = match system {
+        System::Si => format!("{:.2} m/min", mm_s * 0.06),
+        System::Us => format!("{:.1} in/min", mm_s * 60.0 / 25.4),
+    };
+    let same = read(Kind::Speed, &nice).is_ok_and(|back| (back - mm_s).abs() < 1e-9 * mm_s);
+    if same { nice } else { format!("{mm_s} mm/s") }
+}
+
+/// Procedures by name, in order.
+type Named = Vec<(String, ProcedureShape)>;
+
+/// Procedures of an option, one for every different setting, and the name of each pass's.
+fn procedures(
+    ground: &Ground<'_>,
+    candidate: &Candidate,
+    weld: &Weld,
+    taken: &[String],
+) -> Result<(Named, Vec<String>), Unwritable> {
+    let mut all: Named = Vec::new();
+    let mut names = Vec::new();
+    for pass in &weld.passes {
+        let trip = candidate.trips.get(pass.order as usize - 1);
+        let entry = trip.and_then(|t| ground.book.entries.get(t.entry));
+        let (Some(entry), Some(setting)) = (entry, pass.setting) else {
+            return Err(Unwritable::Shape("a pass has no setting".to_owned()));
+        };
+        let arc = &entry.arc;
+        let shape = ProcedureShape {
+            process: entry.process,
+            travel_speed: Speed::new(setting.speed_mm_s),
+            preheat: (entry.preheat_c > 20.0).then(|| Temperature::new(entry.preheat_c)),
+            arc_efficiency: ((entry.efficiency - entry.process.default_efficiency()).abs() > 1e-12)
+                .then_some(entry.efficiency),
+            wires: Some(arc.wires),
+            wire_diameter: arc.wire_diameter_mm.map(Length::new),
+            current: Some(Current::new(setting.current_a)),
+            current_per_wire: None,
+            voltage: Some(Voltage::new(setting.voltage_v)),
+            polarity: (arc.polarity != Polarity::default()).then_some(arc.polarity),
+            extension: Some(Length::new(arc.extension_mm)),
+            arcs: None,
+        };
+        let known = all.iter().find(|(_, known)| *known == shape).map(|(name, _)| name.clone());
+        let name = known.unwrap_or_else(|| {
+            let free = (all.len() + 1..).map(|n| format!("chosen-{n}"));
+            let used = |name: &String| taken.contains(name) || all.iter().any(|(known, _)| known == name);
+            let name = free.into_iter().find(|name| !used(name)).unwrap_or_default();
+            all.push((name.clone(), shape));
+            name
+        });
+        names.push(name);
+    }
+    Ok((all, names))
+}
+
+/// A shape as a table, keys in the order of the shape.
+fn table_of<T: serde::Serialize>(shape: &T) -> Result<Table, Unwritable> {
+    let fail = |e: String| Unwritable::Shape(e);
+    let text = toml::to_string(shape).map_err(|e| fail(e.to_string()))?;
+    let document: DocumentMut =
+        text.parse().map_err(|e: toml_edit::TomlError| fail(e.message().to_owned()))?;
+    let mut table = document.as_table().clone();
+    if table.get("process").and_then(Item::as_str) == Some("submerged-arc") {
+        table.remove("process");
+    }
+    if table.get("order").and_then(Item::as_integer) == Some(1) {
+        table.remove("order");
+    }
+    Ok(table)
+}
