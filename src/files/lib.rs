@@ -6,5 +6,6 @@ pub mod form;
 pub mod job;
 pub mod measured;
 pub mod order_list;
+pub mod rewritten;
 pub mod shop;
 pub mod written;

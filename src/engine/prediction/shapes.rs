@@ -164,6 +164,7 @@ pub fn build_up(job: &Job, march: &March) -> Vec<Step> {
                 camber_mm: farthest(&march.x_mm, &camber),
                 sweep_mm: farthest(&march.x_mm, &sweep),
                 camber_profile_mm: camber.clone(),
+                sweep_profile_mm: sweep.clone(),
             }
         })
         .collect()
