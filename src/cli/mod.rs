@@ -10,6 +10,7 @@ mod files;
 pub mod kind;
 pub mod new;
 mod order;
+mod page;
 mod predict;
 mod scatter;
 pub mod schema;
@@ -65,6 +66,8 @@ enum Command {
     Section(section::Section),
     /// Decide whether a member needs straightening, and plan how: pushes, heats, or what stands in the way
     Straighten(Box<straighten::Straighten>),
+    /// Write one HTML file that opens by double click: report, bench for trying, joint, course
+    Page(page::PageCommand),
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
     Schema {
@@ -110,6 +113,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Scatter(command) => command.run(&mut out),
         Command::Section(command) => command.run(&mut out),
         Command::Straighten(command) => command.run(&mut out),
+        Command::Page(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
         Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
         Command::Completions { shell } => {

@@ -12,15 +12,15 @@
 #[cfg(not(target_family = "wasm"))]
 mod course;
 #[cfg(not(target_family = "wasm"))]
-//mod file;
+mod file;
 #[cfg(not(target_family = "wasm"))]
-//mod report;
+mod report;
 mod service;
 
 #[cfg(not(target_family = "wasm"))]
-pub use course::{Lesson, lessons};
+pub use course::{Check, Lesson, lessons};
 #[cfg(not(target_family = "wasm"))]
-//pub use file::{ENGINE_GZ, Member, Page, whole};
+pub use file::{ENGINE_GZ, Held, MARK, Member, Page, course_members, fingerprint, whole};
 #[cfg(not(target_family = "wasm"))]
-//pub use report::{Identity, Reported};
-pub use service::{Out, answer, drawn};
+pub use report::{Identity, Reported, report};
+pub use service::{Drawn, Out, Refused, answer, drawn};

@@ -36,7 +36,7 @@ pub struct Out {
 }
 
 /// What drawn pieces do.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Drawn {
     /// Limit by limit, in the order of the verdicts.
     pub out: Vec<Out>,

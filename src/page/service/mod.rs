@@ -7,7 +7,7 @@ mod curve;
 mod draws;
 mod joint;
 
-pub use draws::{Out, drawn};
+pub use draws::{Drawn, Out, drawn};
 
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};

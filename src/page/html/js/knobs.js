@@ -91,9 +91,9 @@ const legOf = (seam) => ({
 const KNOBS = [
   { key: "outer-leg", words: "Leg, outer seam", kind: "plate", low: 3, high: 10, step: 0.25, ...legOf("outer") },
   { key: "inner-leg", words: "Leg, inner seam", kind: "plate", low: 3, high: 10, step: 0.25, ...legOf("inner") },
-  { key: "web", words: "Web thickness", kind: "plate", low: 3, high: 12, step: 0.25, ...thick("web") },
-  { key: "outer-flange", words: "Outer flange thickness", kind: "plate", low: 5, high: 30, step: 0.5, ...thick("outer_flange") },
-  { key: "inner-flange", words: "Inner flange thickness", kind: "plate", low: 5, high: 30, step: 0.5, ...thick("inner_flange") },
+  { key: "web", words: "Web", kind: "plate", low: 3, high: 12, step: 0.25, ...thick("web") },
+  { key: "outer-flange", words: "Outer flange", kind: "plate", low: 5, high: 30, step: 0.5, ...thick("outer_flange") },
+  { key: "inner-flange", words: "Inner flange", kind: "plate", low: 5, high: 30, step: 0.5, ...thick("inner_flange") },
   {
     key: "width", words: "Flange width", kind: "width", low: 100, high: 400, step: 5,
     get: (job) => amount(middlePiece(job, "outer_flange").width),
@@ -129,12 +129,12 @@ function turned(job, knob, value) {
 
 /** Switches act on the passes and orders as the job has them. */
 const SWITCHES = {
-  sides: { words: "Sides of the web", choices: { job: "as in the job", near: "near only", far: "far only", both: "both at once", after: "one, then the other" } },
+  sides: { words: "Sides", choices: { job: "as in the job", near: "near only", far: "far only", both: "both at once", after: "one, then the other" } },
   sequence: { words: "Sequence", choices: { job: "as in the job", whole: "tacked whole", tee: "tee first" } },
   share: { words: "Welded share", choices: { 100: "continuous", 67: "two thirds", 50: "half", 33: "a third" } },
   heat: { words: "Heat comes from", choices: { job: "as in the job", leg: "the leg", procedure: "the procedure" } },
   steel: { words: "Steel", choices: { job: "as in the job", S235: "S235", S275: "S275", S355: "S355", A36: "A36", "A572-50": "A572-50" } },
-  wait: { words: "Wait between sides", choices: { cold: "until cold", 30: "30 s", 120: "2 min", 600: "10 min" } },
+  wait: { words: "Wait between", choices: { cold: "until cold", 30: "30 s", 120: "2 min", 600: "10 min" } },
 };
 
 /** Passes and orders for chosen sides and sequence, from the first pass of each seam. */

@@ -60,7 +60,7 @@ class MemberView {
     const times = `drawn ${this.exaggeration} ×`;
     document.getElementById("side-caption")?.replaceChildren(`Side view, camber ${times}; up is toward the inner flange`);
     document.getElementById("plan-caption")?.replaceChildren(`Seen from the outer flange, sweep ${times}; up is toward the near side`);
-    this.says.textContent = `Camber ${shown("bow", farthest(bows.camber)[1])}, sweep ${shown("bow", farthest(bows.sweep)[1])}`
+    this.says.textContent = `Drawn ${this.exaggeration} ×: camber ${shown("bow", farthest(bows.camber)[1])}, sweep ${shown("bow", farthest(bows.sweep)[1])}`
       + `${step === null ? "" : ` after pass ${step + 1}`}. A bow out of its corridor is out of tolerance.`;
   }
 
@@ -81,7 +81,7 @@ class MemberView {
     } else corridor.setAttribute("d", "");
     const [at, value] = farthest(profile);
     const mark = this.parts[`${name}Mark`];
-    dress(mark, { x: Math.min(Math.max(x(at), 90), LONG.width - 90), y: middle - value * up + (value > 0 ? -8 : 18) });
+    dress(mark, { x: LONG.width - LONG.right, y: name === "side" ? 16 : 214 });
     mark.textContent = `${label} ${shown("bow", value)} ± ${figure("bow", between(wide, at))}`;
   }
 
@@ -162,7 +162,7 @@ function worst(found, quantity) {
 /** The cross-section at a place: flanges with their cup and tilt, toes in words. */
 class SectionView {
   constructor() {
-    this.svg = draw("svg", { viewBox: "0 0 260 330", role: "img", class: "cross", "aria-labelledby": "section-says" });
+    this.svg = draw("svg", { viewBox: "0 0 260 250", role: "img", class: "cross", "aria-labelledby": "section-says" });
     this.says = make("p", { id: "section-says", class: "says" });
     this.element = make("figure", { class: "section-figure" }, this.svg, this.says);
     this.times = 10;
@@ -174,8 +174,8 @@ class SectionView {
       ?? found.flanges.find((f) => f.flange === seam);
     const [outer, inner] = [at("outer"), at("inner")];
     const wide = Math.max(outer.width_mm, inner.width_mm);
-    const scale = Math.min(170 / wide, 210 / depth);
-    const [middle, top, foot] = [130, 165 - (depth * scale) / 2, 165 + (depth * scale) / 2];
+    const scale = Math.min(180 / wide, 150 / depth);
+    const [middle, top, foot] = [130, 125 - (depth * scale) / 2, 125 + (depth * scale) / 2];
     const web = amount(middlePiece(job, "web").thickness) * scale;
     const children = [draw("rect", { class: "web", x: middle - web / 2, y: top, width: Math.max(web, 1.5), height: foot - top })];
     const words = [];
@@ -186,23 +186,23 @@ class SectionView {
       const far = flange.far_toe_mm * this.times * scale * sign;
       const out = -sign * thick;
       children.push(draw("path", { class: "square", d: path([[middle - half, y], [middle + half, y]]) }));
-      children.push(draw("path", { class: "flange solid", d: path([[middle - half, y + near], [middle, y], [middle + half, y + far],
-        [middle + half, y + far + out], [middle, y + out], [middle - half, y + near + out]], true) }));
+      children.push(draw("path", { class: "flange solid", d: path([[middle - half, y + far], [middle, y], [middle + half, y + near],
+        [middle + half, y + near + out], [middle, y + out], [middle - half, y + far + out]], true) }));
       const lay = y + (sign > 0 ? -14 - thick : 24 + thick);
       const put = (x, anchor, value) => children.push(draw("text", { class: "toe", x, y: lay, "text-anchor": anchor }, fixedToe(value)));
-      put(middle - half, "start", flange.near_toe_mm);
-      put(middle + half, "end", flange.far_toe_mm);
+      put(middle - 12, "end", flange.far_toe_mm);
+      put(middle + 12, "start", flange.near_toe_mm);
       words.push(`${flange.flange} flange: near toe ${shown("bow", flange.near_toe_mm)}, far toe ${shown("bow", flange.far_toe_mm)}, ± ${figure("bow", flange.toe_2s_mm)}`);
     }
     for (const pass of found.passes.filter((p) => p.from_mm <= x_mm && p.to_mm >= x_mm)) {
       const [y, sign] = pass.seam === "outer" ? [foot, -1] : [top, 1];
-      const side = pass.side === "near" ? -1 : 1;
+      const side = pass.side === "near" ? 1 : -1;
       const leg = Math.max(pass.leg_mm * scale, 4);
       const from = middle + side * (web / 2);
       children.push(draw("path", { class: "weld solid", d: path([[from, y], [from + side * leg, y], [from, y + sign * leg]], true) }));
     }
     children.push(draw("text", { class: "caption", x: 8, y: 16 }, `Section at ${shown("length", x_mm)}, toes ${this.times} ×`),
-      draw("text", { class: "caption", x: 8, y: 322 }, "near"), draw("text", { class: "caption", x: 252, y: 322, "text-anchor": "end" }, "far"));
+      draw("text", { class: "caption", x: 8, y: 244 }, "far"), draw("text", { class: "caption", x: 252, y: 244, "text-anchor": "end" }, "near"));
     this.svg.replaceChildren(...children);
     this.says.textContent = `${words.join("; ")}. + is toward the web.`;
   }
