@@ -17,6 +17,7 @@ fn draw(sample: &Sample) -> Result<Picture, ChartError> {
     let job = sample::job();
     let view = StudyView {
         title: "Rafter R2, riding arena",
+        lesson: "",
         source: SOURCE,
         table: &sample.table,
         pieces: 1,

@@ -67,14 +67,14 @@ function curve(svg, { xs, values, spreads, knob, result, now, limit, guess = nul
     svg.append(draw("path", { class: "band", d: path(band, true) }));
   }
   for (const value of edge) svg.append(draw("line", { class: "limit", x1: left, x2: width - right, y1: y(value), y2: y(value) }));
-  if (edge.length) svg.append(draw("text", { class: "limit-text", x: left + 4, y: y(edge.at(-1)) - 4 }, "limit"));
+  if (edge.length) svg.append(draw("text", { class: "limit-text", x: (left + width - right) / 2, y: y(edge.at(-1)) - 4 }, "limit"));
   svg.append(draw("path", { class: "line", d: path(good.map(([a, v]) => [x(a), y(v)])) }));
   const put = ([a, v], anchor, shift) => svg.append(draw("text", { class: "value", x: x(a) + shift, y: y(v) - 5, "text-anchor": anchor }, figure(result.kind, v)));
   put(good[0], "start", 2);
   put(good.at(-1), "start", 4);
   const ratio = Math.abs(good[0][1]) > 1e-9 ? good.at(-1)[1] / good[0][1] : NaN;
   if (Number.isFinite(ratio) && ratio > 0 && !bare) {
-    svg.append(draw("text", { class: "ratio", x: x(good.at(-1)[0]) + 4, y: y(good.at(-1)[1]) + 12 }, `× ${fixed(ratio, ratio < 10 ? 1 : 0)}`));
+    svg.append(draw("text", { class: "ratio", x: x(good.at(-1)[0]) + 4, y: y(good.at(-1)[1]) + 12 }, ratio >= 1 ? `× ${fixed(ratio, ratio < 10 ? 1 : 0)}` : `÷ ${fixed(1 / ratio, ratio > 0.1 ? 1 : 0)}`));
   }
   if (now !== null && now !== undefined) {
     const value = between(good, now);

@@ -91,8 +91,8 @@ function threeBars() {
   for (const t of [20, 200, 400, 600, 800]) svg.append(words(x(t), 232, `${t} °C`, "tick", "middle"));
   svg.append(draw("path", { class: "line dashed", d: path(points.slice(0, 92).map(([t, s]) => [x(t), y(s)])) }),
     draw("path", { class: "line", d: path(points.slice(91).map(([t, s]) => [x(t), y(s)])) }),
-    words(x(230), y(-375), "heating: squeezed", "value"), words(x(330), y(250), "cooling: pulled", "value"),
-    words(70, 18, "Stress of a bar that may not grow, MPa; + is tension; yield falls with heat", "chart-title"));
+    words(x(420), y(-290), "heating: squeezed", "value"), words(x(420), y(300), "cooling: pulled", "value"),
+    words(70, 18, "Stress of a bar that may not grow, MPa, + pulled", "chart-title"));
   return svg;
 }
 
