@@ -1,5 +1,6 @@
 //! `weldbow page`: one HTML file with report, bench, joint and course, that opens by double click.
 
+use super::straighten::{SheetFault, sheet_of};
 use super::{BAD_INPUT, DONE, complain_on_stderr, files};
 use crate::chart;
 use crate::form::{Complaint, Paper, paper_of_path};
@@ -38,6 +39,9 @@ pub struct PageCommand {
     /// Solve the joints at mid-length from first principles for the report (some seconds each)
     #[arg(long)]
     joints: bool,
+    /// Put the straightening sheet of every job into its report, for this shop
+    #[arg(long, value_name = "SHOP")]
+    shop: Option<PathBuf>,
     /// Drawing, for the head of the report
     #[arg(long, default_value = "", value_name = "TEXT")]
     drawing: String,
@@ -57,6 +61,7 @@ pub struct PageCommand {
 
 /// One job with all its report needs.
 struct Ready {
+    path: PathBuf,
     name: String,
     text: String,
     job: Job,
@@ -84,7 +89,8 @@ impl PageCommand {
         if bad {
             return Ok(BAD_INPUT);
         }
-        let text = whole(&self.page(&ready)?).map_err(Error::other)?;
+        let Some(page) = self.page(&ready)? else { return Ok(BAD_INPUT) };
+        let text = whole(&page).map_err(Error::other)?;
         files::write_whole(&self.out, text.as_bytes())?;
         let size = text.len() as f64 / 1e6;
         writeln!(out, "{} written, {size:.1} MB: open it in a browser, no network needed", self.out.display())?;
@@ -106,7 +112,8 @@ impl PageCommand {
         Err(Error::new(ErrorKind::AlreadyExists, message))
     }
 
-    fn page(&self, ready: &[Ready]) -> Result<Page> {
+    /// The page; none if something of it is wrong and has been said.
+    fn page(&self, ready: &[Ready]) -> Result<Option<Page>> {
         let system = self.units.map(System::from).or_else(|| ready.first().map(|one| one.job.units));
         let system = system.unwrap_or(System::Si);
         let mut page = Page {
@@ -123,17 +130,28 @@ impl PageCommand {
             ..Page::default()
         };
         for one in ready {
-            page.reports.push(self.report(one, system)?);
+            let Some(floor) = self.floor(one, system)? else { return Ok(None) };
+            page.reports.push(self.report(one, floor, system)?);
         }
         if self.course {
             page.lessons = lessons().map_err(Error::other)?;
             page.members.extend(course_members());
             (page.pictures, page.restraint) = course_pictures(system)?;
         }
-        Ok(page)
+        Ok(Some(page))
     }
 
-    fn report(&self, one: &Ready, system: System) -> Result<maud::Markup> {
+    /// The straightening sheet of a job, empty if no shop is given; none if a file is wrong and that has been said.
+    fn floor(&self, one: &Ready, system: System) -> Result<Option<maud::Markup>> {
+        let Some(shop) = &self.shop else { return Ok(Some(maud::Markup::default())) };
+        match sheet_of(&one.path, shop, system) {
+            Ok(sheet) => Ok(Some(sheet)),
+            Err(SheetFault::File(complaint)) => complain_on_stderr(&complaint).map(|()| None),
+            Err(SheetFault::Picture(error)) => Err(Error::other(error)),
+        }
+    }
+
+    fn report(&self, one: &Ready, floor: maud::Markup, system: System) -> Result<maud::Markup> {
         let prediction = predict(&one.job);
         let pictures = chart::pictures(&one.job, &prediction, system).map_err(Error::other)?;
         let pictures: Vec<(String, String)> = pictures.into_iter().map(|p| (p.name, p.svg)).collect();
@@ -164,6 +182,7 @@ impl PageCommand {
             identity: &identity,
             pictures: &pictures,
             joints: &joints,
+            floor: &floor,
             system,
         }))
     }
@@ -174,7 +193,7 @@ fn read(path: &Path) -> std::result::Result<Ready, Complaint> {
     let job = build(&paper.shape).map_err(|problems| paper.complaint(problems))?;
     let drawn = drawn(&paper.shape, PIECES, SEED, &[]).unwrap_or_default();
     let name = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy().into_owned();
-    Ok(Ready { name, text: paper.text, job, drawn })
+    Ok(Ready { path: path.to_owned(), name, text: paper.text, job, drawn })
 }
 
 fn member(one: &Ready) -> Member {

@@ -86,6 +86,9 @@ struct Moved {
 const MOVED: [&str; 4] =
     ["camber.max_mm", "sweep.max_mm", "flanges.outer.near_toe_mm", "flanges.inner.near_toe_mm"];
 
+/// Camber off the wanted one, as judged.
+const JUDGED_CAMBER: &str = "verdicts.camber.value_mm";
+
 impl Scatter {
     /// Draws pieces of every job; a bad one is complained about and does not stop the others.
     ///
@@ -134,6 +137,11 @@ impl Scatter {
             collect.extend(["limit_mm", "beyond"].map(|part| format!("verdicts.{word}.{part}")));
         }
         collect.push("verdicts.any.beyond".to_owned());
+        // where a camber is wanted, what is judged is the way off it, not the bow
+        let camber = if paper.shape.camber.is_some() && judged.contains("camber") { JUDGED_CAMBER } else { MOVED[0] };
+        if camber != MOVED[0] {
+            collect.push(camber.to_owned());
+        }
         let histogram = |word: &str, result: &str| ChartWish {
             kind: ChartKind::Histogram,
             title: None,
@@ -170,7 +178,7 @@ impl Scatter {
             scatter: paper.shape.scatter.clone(),
             section: JointShape::default(),
             charts: vec![
-                histogram("camber", MOVED[0]),
+                histogram("camber", camber),
                 histogram("sweep", MOVED[1]),
                 tornado(MOVED[0]),
                 tornado(MOVED[1]),

@@ -35,7 +35,7 @@ pub struct Identity {
 }
 
 /// All that a report is made from.
-#[derive(Debug, Clone, Copy)]
+#[derive(Clone, Copy)]
 pub struct Reported<'a> {
     /// The job.
     pub job: &'a Job,
@@ -49,6 +49,8 @@ pub struct Reported<'a> {
     pub pictures: &'a [(String, String)],
     /// Joints solved from first principles.
     pub joints: &'a [Refereed],
+    /// The straightening sheet for the floor; empty without one.
+    pub floor: &'a Markup,
     /// Units of the numbers.
     pub system: System,
 }
@@ -101,6 +103,10 @@ pub fn report(of: &Reported<'_>) -> Markup {
             }
             h3 { "Measuring plan" }
             (measure::plan(of))
+            @if !of.floor.0.is_empty() {
+                h3 { "If it has to be straightened" }
+                div.floor { (of.floor) }
+            }
             h3 { "What the numbers rest on" }
             ul {
                 li { (prediction.model.trust) }
@@ -213,6 +219,7 @@ mod tests {
             identity: &identity,
             pictures: &[("elevation".to_owned(), "<svg></svg>".to_owned())],
             joints: &[],
+            floor: &Markup::default(),
             system,
         };
         report(&of).into_string()

@@ -281,7 +281,7 @@ class JointView {
     const yielded = now.p.filter((p, e) => p > 200 && this.found.parts[e] === "flange").length;
     this.says.textContent = `${FIELDS[this.field].words} ${now.time_s === null ? "when all is cold" : `${time} after the arc`}. Hottest point ${shown("warm", hottest)}${hottest > MELTS ? ": molten" : ""}.`
       + `${yielded ? ` ${yielded} elements of the flange have yielded.` : ""}`;
-    this.legend.textContent = `${FIELDS[this.field].legend}. Near side right, far side left.`;
+    this.legend.textContent = `${FIELDS[this.field].legend}. Near side right, far side left. A jump of the toes is where the joint is let go.`;
     pen.fillStyle = "#1c2430";
     pen.font = "26px system-ui, sans-serif";
     pen.fillText("far", 16, 34);

@@ -89,13 +89,13 @@ const legOf = (seam) => ({
 
 /** Every slider: words, kind of quantity, range over the job's own value, step, and how it reads and sets. */
 const KNOBS = [
-  { key: "outer-leg", words: "Leg, outer seam", kind: "plate", low: 3, high: 10, step: 0.25, ...legOf("outer") },
-  { key: "inner-leg", words: "Leg, inner seam", kind: "plate", low: 3, high: 10, step: 0.25, ...legOf("inner") },
-  { key: "web", words: "Web", kind: "plate", low: 3, high: 12, step: 0.25, ...thick("web") },
-  { key: "outer-flange", words: "Outer flange", kind: "plate", low: 5, high: 30, step: 0.5, ...thick("outer_flange") },
-  { key: "inner-flange", words: "Inner flange", kind: "plate", low: 5, high: 30, step: 0.5, ...thick("inner_flange") },
+  { key: "outer-leg", words: "Leg, outer seam", kind: "plate", low: 3, high: 10, step: 0.25, usStep: IN / 32, ...legOf("outer") },
+  { key: "inner-leg", words: "Leg, inner seam", kind: "plate", low: 3, high: 10, step: 0.25, usStep: IN / 32, ...legOf("inner") },
+  { key: "web", words: "Web", kind: "plate", low: 3, high: 12, step: 0.25, usStep: IN / 32, ...thick("web") },
+  { key: "outer-flange", words: "Outer flange", kind: "plate", low: 5, high: 30, step: 0.5, usStep: IN / 32, ...thick("outer_flange") },
+  { key: "inner-flange", words: "Inner flange", kind: "plate", low: 5, high: 30, step: 0.5, usStep: IN / 32, ...thick("inner_flange") },
   {
-    key: "width", words: "Flange width", kind: "width", low: 100, high: 400, step: 5,
+    key: "width", words: "Flange width", kind: "width", low: 100, high: 400, step: 5, usStep: IN / 4,
     get: (job) => amount(middlePiece(job, "outer_flange").width),
     set: (job, value) => {
       const factor = value / amount(middlePiece(job, "outer_flange").width);
@@ -104,11 +104,11 @@ const KNOBS = [
       }
     },
   },
-  { key: "depth-start", words: "Depth at the start", kind: "width", low: 150, high: 2000, step: 10,
+  { key: "depth-start", words: "Depth at the start", kind: "width", low: 150, high: 2000, step: 10, usStep: IN / 2,
     get: (job) => depthAt(job, 0), set: (job, value) => setDepth(job, 0, value) },
-  { key: "depth-end", words: "Depth at the finish", kind: "width", low: 150, high: 2000, step: 10,
+  { key: "depth-end", words: "Depth at the finish", kind: "width", low: 150, high: 2000, step: 10, usStep: IN / 2,
     get: (job) => depthAt(job, -1), set: (job, value) => setDepth(job, -1, value) },
-  { key: "length", words: "Length", kind: "length", low: 2000, high: 18000, step: 250,
+  { key: "length", words: "Length", kind: "length", low: 2000, high: 18000, step: 250, usStep: 6 * IN,
     get: (job) => amount(job.member.length), set: stretched },
   { key: "current", words: "Current, all wires", kind: "current", low: 250, high: 1000, step: 10,
     get: currentOf, set: setCurrent },

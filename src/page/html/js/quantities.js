@@ -19,8 +19,8 @@ const KINDS = {
   share: { unit: "%", si: [1, 0, "%"], us: [1, 0, "%"] },
 };
 
-/** Factors from units a job may be written in to the engine's; the engine itself always answers in its own. */
-const UNITS = { "mm/s": 1, "J/mm": 1, mm: 1, A: 1, V: 1, s: 1, "°C": 1, MPa: 1, N: 1 };
+/** Factors from units a shape may hold to the engine's: its own, in which the engine answers, and inches, which sliders write. */
+const UNITS = { in: IN, "mm/s": 1, "J/mm": 1, mm: 1, A: 1, V: 1, s: 1, "°C": 1, MPa: 1, N: 1 };
 
 /** The number in a quantity that the engine wrote ("16.7 mm/s"). */
 function amount(text) {
@@ -28,8 +28,9 @@ function amount(text) {
   return found ? Number(found[1]) * (UNITS[found[2]] ?? 1) : NaN;
 }
 
-/** A quantity as a job writes it. */
+/** A quantity as a job writes it; sizes in inches where results are read in inches. */
 function written(kind, value) {
+  if (page.us && KINDS[kind].unit === "mm") return `${Number((value / IN).toPrecision(7))} in`;
   return `${Number(value.toPrecision(7))} ${KINDS[kind].unit}`;
 }
 
