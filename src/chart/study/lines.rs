@@ -90,7 +90,7 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartWish, name: &str) -> Resul
         plots.draw(paper, heights, (room, 0.0), |n, panel| {
             fill(paper, panel, &chart.plots[n], chart.x.words().is_none())?;
             if names.len() == 1 {
-                values(paper, panel, &chart.plots[n], chart.x.words().is_none())?;
+                write_values(paper, panel, &chart.plots[n], chart.x.words().is_none())?;
             }
             ends(paper, panel, &chart.plots[n], room, &plots)
         })
@@ -285,7 +285,7 @@ fn fill(paper: &Paper<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(
     }
     if plot.lines.iter().flat_map(|line| &line.spots).all(|spot| spot.cases == 0) {
         let middle = (0.5 * (panel.left + panel.right), 0.5 * (panel.top + panel.bottom));
-        paper.plated(middle, At::Middle, "no case gave a value", SMALL, crate::theme::WHITE)?;
+        paper.plated(middle, At::Middle, "no case gave a value", SMALL, WHITE)?;
     }
     Ok(())
 }
@@ -296,7 +296,7 @@ const MOST_VALUED: usize = 3;
 const MOST_WORDS_VALUED: usize = 8;
 
 /// Values in numbers: at both ends of a line, at every word.
-fn values(paper: &Paper<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(), ChartError> {
+fn write_values(paper: &Paper<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(), ChartError> {
     if plot.lines.len() > MOST_VALUED {
         return Ok(());
     }

@@ -114,7 +114,7 @@ class Bench {
       } });
     input.addEventListener("focus", () => { if (this.touched !== knob.key) { this.touched = knob.key; this.later(); } });
     knob.own = own;
-    return make("label", { class: "knob", "data-key": knob.key }, make("span", {}, knob.words), output, input, marks);
+    return make("label", { class: "knob", for: `knob-${knob.key}`, "data-key": knob.key }, make("span", {}, knob.words), output, input, marks);
   }
 
   /** The job as sliders and switches have it, with one knob at another value if wanted. */

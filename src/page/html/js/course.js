@@ -55,7 +55,7 @@ class Course {
   lesson(lesson, k) {
     const name = `answer-${lesson.id}`;
     const verdict = make("p", { class: "verdict-said", role: "status" });
-    const solution = make("p", { class: "solution" }, make("strong", {}, `Answer: ${lesson.choices[lesson.right]}. `), lesson.answer);
+    const solution = make("p", { class: "solution" }, make("strong", {}, "Answer: "), lesson.answer);
     const choices = lesson.choices.map((choice, c) => make("label", { class: "choice" },
       make("input", { type: "radio", name, value: c, onchange: () => this.answer(lesson, c, verdict, article) }), make("span", {}, choice)));
     const buttons = make("div", { class: "row" });

@@ -53,7 +53,7 @@ class JointView {
     this.solve = make("button", { type: "button", id: "solve", class: "main", onclick: () => this.ask() }, "Solve this joint");
     const left = make("div", { class: "controls" },
       choice("joint-seam", "Seam", [["outer", "outer"], ["inner", "inner"]], () => {}),
-      make("label", { class: "knob" }, make("span", {}, "Place along the member"), make("output", { id: "joint-place-out" }),
+      make("label", { class: "knob", for: "joint-place" }, make("span", {}, "Place along the member"), make("output", { id: "joint-place-out" }),
         make("input", { type: "range", id: "joint-place", min: 0, max: 1, step: 0.01, value: 0.5, oninput: () => this.where() })),
       choice("joint-hold", "Held while hot", [["500", "until 500 °C (usual)"], ["700", "until 700 °C"], ["300", "until 300 °C"], ["", "never held"]], () => {}),
       choice("joint-mesh", "Mesh", [["coarse", "coarse, quick"], ["standard", "standard, some seconds"]], () => {}), this.solve,
