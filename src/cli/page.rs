@@ -14,7 +14,8 @@ use std::collections::BTreeMap;
 use std::io::{Error, ErrorKind, Result, Write};
 use std::path::{Path, PathBuf};
 use weldbow_page::{
-    Drawn, Held, Identity, MARK, Member, Page, Reported, course_members, drawn, fingerprint, lessons, report, whole,
+    Drawn, Held, Identity, MARK, Member, Page, Reported, course_members, drawn, fingerprint, lessons, report,
+    whole,
 };
 
 /// Pieces drawn for the chances of a report.
@@ -93,7 +94,11 @@ impl PageCommand {
         let text = whole(&page).map_err(Error::other)?;
         files::write_whole(&self.out, text.as_bytes())?;
         let size = text.len() as f64 / 1e6;
-        writeln!(out, "{} written, {size:.1} MB: open it in a browser, no network needed", self.out.display())?;
+        writeln!(
+            out,
+            "{} written, {size:.1} MB: open it in a browser, no network needed",
+            self.out.display()
+        )?;
         Ok(DONE)
     }
 
@@ -208,7 +213,9 @@ fn course_pictures(system: System) -> Result<(BTreeMap<String, String>, Vec<Held
     let options = Options { times_s: vec![2.0, 8.0, 60.0], ..Options::default() };
     let case = Case::of(&job, job.member.length_mm / 2.0, Seam::Outer, &options).map_err(Error::other)?;
     let solved = referee(&case, &options).map_err(Error::other)?;
-    for picture in chart::joint_pictures(&job, &solved.result, &solved.outcome, system).map_err(Error::other)? {
+    for picture in
+        chart::joint_pictures(&job, &solved.result, &solved.outcome, system).map_err(Error::other)?
+    {
         pictures.insert(picture.name.rsplit('-').next().unwrap_or(&picture.name).to_owned(), picture.svg);
     }
     pictures.retain(|name, _| ["signs", "temperatures", "stress"].contains(&name.as_str()));
@@ -222,6 +229,7 @@ fn course_pictures(system: System) -> Result<(BTreeMap<String, String>, Vec<Held
     held.push((solved.result.hold, cup(solved.result.passes.last().and_then(|p| p.section.cup_rad))));
     let released = |hold: Hold| hold.release_c().unwrap_or_default();
     held.sort_by(|a, b| released(a.0).total_cmp(&released(b.0)));
-    let restraint = held.into_iter().map(|(hold, cup_deg)| Held { hold_c: hold.release_c(), cup_deg }).collect();
+    let restraint =
+        held.into_iter().map(|(hold, cup_deg)| Held { hold_c: hold.release_c(), cup_deg }).collect();
     Ok((pictures, restraint))
 }

@@ -138,7 +138,8 @@ impl Scatter {
         }
         collect.push("verdicts.any.beyond".to_owned());
         // where a camber is wanted, what is judged is the way off it, not the bow
-        let camber = if paper.shape.camber.is_some() && judged.contains("camber") { JUDGED_CAMBER } else { MOVED[0] };
+        let camber =
+            if paper.shape.camber.is_some() && judged.contains("camber") { JUDGED_CAMBER } else { MOVED[0] };
         if camber != MOVED[0] {
             collect.push(camber.to_owned());
         }

@@ -31,7 +31,11 @@ struct Change<'a> {
 
 impl<'a> Change<'a> {
     fn key(&self, key: &str) -> Option<Self> {
-        Some(Self { old: self.old.get(key)?, new: self.new.get(key)?, said: self.said.and_then(|s| s.get(key)) })
+        Some(Self {
+            old: self.old.get(key)?,
+            new: self.new.get(key)?,
+            said: self.said.and_then(|s| s.get(key)),
+        })
     }
 
     fn item(&self, at: usize) -> Option<Self> {
@@ -54,9 +58,8 @@ pub fn rewritten(text: &str, job: &Json) -> Result<String, NotRewritten> {
     let old = serde_json::to_value(file_of_text("job.toml", text)?).map_err(shape)?;
     let file: JobFile = serde_json::from_value(job.clone()).map_err(shape)?;
     let new = serde_json::to_value(file).map_err(shape)?;
-    let mut document: DocumentMut = text
-        .parse()
-        .map_err(|e: toml_edit::TomlError| Unwritable::NotToml(e.message().to_owned()))?;
+    let mut document: DocumentMut =
+        text.parse().map_err(|e: toml_edit::TomlError| Unwritable::NotToml(e.message().to_owned()))?;
     table(document.as_table_mut(), Change { old: &old, new: &new, said: Some(job) }, true);
     Ok(document.to_string())
 }
@@ -165,7 +168,10 @@ fn plain(json: &Json) -> Option<Value> {
         Json::String(text) => Value::from(text.as_str()),
         Json::Array(items) => Value::Array(items.iter().filter_map(plain).collect::<Array>()),
         Json::Object(entries) => Value::InlineTable(
-            entries.iter().filter_map(|(key, json)| Some((key.as_str(), plain(json)?))).collect::<InlineTable>(),
+            entries
+                .iter()
+                .filter_map(|(key, json)| Some((key.as_str(), plain(json)?)))
+                .collect::<InlineTable>(),
         ),
     })
 }
@@ -204,9 +210,10 @@ mod tests {
     fn passes_and_orders_come_and_go() {
         let mut job = shape(STARTER);
         job["pass"].as_array_mut().unwrap().remove(1);
-        job["pass"].as_array_mut().unwrap().push(
-            json!({ "seam": "inner", "side": "far", "leg": "5 mm", "order": 2 }),
-        );
+        job["pass"]
+            .as_array_mut()
+            .unwrap()
+            .push(json!({ "seam": "inner", "side": "far", "leg": "5 mm", "order": 2 }));
         job["order"] = json!([{ "number": 2, "wait": "40 s", "joined": ["web", "inner_flange"] }]);
         let text = rewritten(STARTER, &job).unwrap();
         let back = file_of_text("job.toml", &text).unwrap_or_else(|c| panic!("{c}\n{text}"));

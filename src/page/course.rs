@@ -109,7 +109,11 @@ mod tests {
                 assert!(collected(result).is_ok(), "{}: no result {result}", lesson.id);
             }
             if lesson.picture == "curve" || lesson.picture == "histogram" {
-                assert!(lesson.touch.is_some() && lesson.result.is_some() && lesson.job.is_some(), "{}", lesson.id);
+                assert!(
+                    lesson.touch.is_some() && lesson.result.is_some() && lesson.job.is_some(),
+                    "{}",
+                    lesson.id
+                );
             }
         }
     }

@@ -208,8 +208,10 @@ mod tests {
     }
 
     fn page(title: &str) -> String {
-        let member = Member { name: "m".to_owned(), title: title.to_owned(), toml: format!("title = \"{title}\"") };
-        whole(&Page { title: title.to_owned(), units: "si", members: vec![member], ..Page::default() }).unwrap()
+        let member =
+            Member { name: "m".to_owned(), title: title.to_owned(), toml: format!("title = \"{title}\"") };
+        whole(&Page { title: title.to_owned(), units: "si", members: vec![member], ..Page::default() })
+            .unwrap()
     }
 
     #[test]

@@ -99,8 +99,8 @@ impl Bands {
         (level, stroke): (f64, Stroke),
     ) -> Result<(), ChartError> {
         for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
-            let corners =
-                [0, 1, 2, 3].map(|k| Vertex { at: mesh.nodes_mm[element.nodes[k]], value: values[element.nodes[k]] });
+            let corners = [0, 1, 2, 3]
+                .map(|k| Vertex { at: mesh.nodes_mm[element.nodes[k]], value: values[element.nodes[k]] });
             let mean = |get: fn(&Vertex) -> f64| corners.iter().map(get).sum::<f64>() / 4.0;
             let middle = Vertex { at: [mean(|v| v.at[0]), mean(|v| v.at[1])], value: mean(|v| v.value) };
             for k in 0..4 {

@@ -1,8 +1,8 @@
 //! The highest temperature of every point, and what was molten.
 
 use super::Drawn;
-use super::legend::legend;
 use super::bands::{Bands, grown};
+use super::legend::legend;
 use super::levels::{MELT_LINE, MOLTEN, SOFT_C, SOFT_LINE, melt_c, temperature};
 use super::view::View;
 use super::worded::{degree_name, degrees, layer, place, plates};
@@ -67,8 +67,15 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         paper.text((middle + 6.0, below), At::Left, "near side →", SMALL)?;
         paper.text((middle - 6.0, below), At::Right, "← far side", SMALL)?;
         paper.text((MARGIN, 92.0), At::Left, &plates(drawn), LABEL)?;
-        let depth = format!("{melted}: it follows from the assumed width of the source, and is no measure of penetration.");
-        paper.text((MARGIN, SIZE.1 - 14.0), At::Left, &paper.shortened(&depth, SIZE.0 - 2.0 * MARGIN, SMALL)?, SMALL)?;
+        let depth = format!(
+            "{melted}: it follows from the assumed width of the source, and is no measure of penetration."
+        );
+        paper.text(
+            (MARGIN, SIZE.1 - 14.0),
+            At::Left,
+            &paper.shortened(&depth, SIZE.0 - 2.0 * MARGIN, SMALL)?,
+            SMALL,
+        )?;
         let mut y = 120.0;
         for k in 0..drawn.result.passes.len() {
             let melted = &drawn.result.passes[k].melted;

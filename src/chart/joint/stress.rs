@@ -11,7 +11,9 @@ use crate::axes::{Panel, Range};
 use crate::measure::Unit;
 use crate::number::{number, signed, ticks};
 use crate::paper::{At, Heading, Paper, Point, corners, draw};
-use crate::theme::{BLACK, GRID, LABEL, LIMIT, PREDICTED, SHORT, SMALL, Stroke, THIN, VERMILION, WHITE, ZERO};
+use crate::theme::{
+    BLACK, GRID, LABEL, LIMIT, PREDICTED, SHORT, SMALL, Stroke, THIN, VERMILION, WHITE, ZERO,
+};
 use crate::{ChartError, Picture};
 use weldbow_engine::section::at_nodes;
 
@@ -44,10 +46,9 @@ pub(super) fn stress(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         name: "stress",
         job: &drawn.job.title,
         what: &what,
-        subtitle: format!(
-            "+ tension inside the dashed line, compression outside. Above yield: pulled three ways at once. {}.",
-            held(drawn)
-        ),
+        subtitle:
+            "+ tension inside the dashed line, compression outside. Above yield: pulled three ways at once."
+                .to_owned(),
         description: format!("Shades of the stress along the member, + tension. {finding}."),
     };
     let joint = &drawn.result.joint;
@@ -69,9 +70,10 @@ pub(super) fn stress(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         near.outlines(paper, mesh, &drawn.outcome.solid)?;
         paper.outline(&corners(near.corner, near.end()), THIN)?;
         paper.text((near.corner.0, near.corner.1 - 10.0), At::Left, "At the weld", SMALL)?;
-        paper.text((LEFT, SIZE.1 - 12.0), At::Left, &finding, SMALL)?;
+        let foot = format!("{finding}. {}.", held(drawn));
+        paper.text((LEFT, SIZE.1 - 12.0), At::Left, &foot, SMALL)?;
         let name = format!("Stress, {unit}");
-        legend(paper, &bands, (806.0, TOP, 470.0), &name, |s| s / mpa, "yield")
+        legend(paper, &bands, (806.0, TOP, 470.0), &name, |s| s / mpa, "over")
     })
 }
 

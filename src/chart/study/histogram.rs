@@ -99,7 +99,8 @@ const FAR: f64 = 4.0;
 
 /// Edges on the sides where values are, each the tightest there: a window may be wider on one side than on the other.
 fn sided(rows: &[usize], shown: &Column, limit: &Column) -> Vec<Line> {
-    let values = || rows.iter().map(|row| (at(shown, *row), at(limit, *row).abs())).filter(|v| v.0.is_finite());
+    let values =
+        || rows.iter().map(|row| (at(shown, *row), at(limit, *row).abs())).filter(|v| v.0.is_finite());
     let largest = values().fold(0.0_f64, |most, v| most.max(v.0.abs()));
     let tightest = |below: bool| {
         let there = values().filter(|v| if below { v.0 < 0.0 } else { v.0 >= 0.0 });
@@ -130,7 +131,8 @@ impl<'t> Counted<'t> {
         let bins = Bins::of(&rising);
         let words = |line: &Line| {
             let sound = all.iter().filter(|v| v.is_finite());
-            let hits: Vec<bool> = sound.map(|v| if line.below { *v < line.at } else { *v > line.at }).collect();
+            let hits: Vec<bool> =
+                sound.map(|v| if line.below { *v < line.at } else { *v > line.at }).collect();
             let sign = if line.at > 0.0 { "+" } else { "" };
             let size = format!("{sign}{}", value(line.at, &column.unit));
             let which = if line.below { "below" } else { "above" };

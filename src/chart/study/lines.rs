@@ -330,7 +330,8 @@ fn write_values(paper: &Paper<'_>, panel: &Panel, plot: &Plot, joined: bool) -> 
 /// A value to be read off a picture: two digits are enough, three from one hundred on.
 fn rounded(value: f64) -> String {
     let size = value.abs();
-    let decimals = if size >= 10.0 || size <= 0.0 { 0 } else { (1.0 - size.log10().floor()).min(6.0) as usize };
+    let decimals =
+        if size >= 10.0 || size <= 0.0 { 0 } else { (1.0 - size.log10().floor()).min(6.0) as usize };
     number(value, decimals)
 }
 

@@ -65,7 +65,13 @@ pub fn web_edges(of: &Reported<'_>) -> Markup {
     };
     let aim = of.job.wanted_camber.map_or_else(
         || "for a straight member".to_owned(),
-        |w| format!("for a camber of {} toward the {} flange", show::offset(w.rise_mm, system), w.toward.name()),
+        |w| {
+            format!(
+                "for a camber of {} toward the {} flange",
+                show::offset(w.rise_mm, system),
+                w.toward.name()
+            )
+        },
     );
     html! {
         table {

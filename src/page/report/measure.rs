@@ -38,7 +38,8 @@ fn rows(of: &Reported<'_>) -> Vec<Row> {
         let of_it = p.verdicts.iter().filter(|v| v.quantity == quantity);
         of_it.map(|v| v.limit).min_by(f64::total_cmp).map_or_else(String::new, |mm| show::offset(mm, system))
     };
-    let size = |mm: f64, spread: f64| format!("{} ± {}", show::offset(mm, system), show::offset(spread, system));
+    let size =
+        |mm: f64, spread: f64| format!("{} ± {}", show::offset(mm, system), show::offset(spread, system));
     let length = of.job.member.length_mm;
     let mut rows = vec![Row {
         what: "shortening".to_owned(),
@@ -46,7 +47,9 @@ fn rows(of: &Reported<'_>) -> Vec<Row> {
         expected: size(p.shortening.centroid_mm, p.shortening.centroid_2s_mm),
         limit: limit(Quantity::Length),
     }];
-    for (name, bow, quantity) in [("camber", &p.camber, Quantity::Camber), ("sweep", &p.sweep, Quantity::Sweep)] {
+    for (name, bow, quantity) in
+        [("camber", &p.camber, Quantity::Camber), ("sweep", &p.sweep, Quantity::Sweep)]
+    {
         for part in QUARTERS {
             let x = part * length;
             let (value, spread) = at(bow, x);

@@ -54,11 +54,14 @@ pub fn said(share: f64) -> String {
 /// Shortening, camber, sweep, flanges, web.
 pub fn shape(of: &Reported<'_>) -> Markup {
     let (p, system) = (of.prediction, of.system);
-    let size = |mm: f64, spread: f64| format!("{} ± {}", show::offset(mm, system), show::offset(spread, system));
+    let size =
+        |mm: f64, spread: f64| format!("{} ± {}", show::offset(mm, system), show::offset(spread, system));
     let bow = |name: &str, bow: &Bow| {
         let place = match bow.toward {
             "straight" => "as predicted; the ± is scatter from weld to weld".to_owned(),
-            toward => format!("toward {toward}, largest {} from the start", show::position(bow.at_mm, system)),
+            toward => {
+                format!("toward {toward}, largest {} from the start", show::position(bow.at_mm, system))
+            }
         };
         html! { tr { th { (name) } td.n { (size(bow.max_mm, bow.max_2s_mm)) } td { (place) } } }
     };

@@ -66,8 +66,7 @@ impl Draw {
 pub fn drawn(file: &JobFile, count: usize, seed: u64, wanted: &[Collected]) -> Result<Drawn, Refused> {
     let job = super::built(file)?;
     let count = count.clamp(2, MOST);
-    let pieces =
-        Pieces::new(file, count, 1, seed, 0).map_err(|fault| Refused::Error(fault.to_string()))?;
+    let pieces = Pieces::new(file, count, 1, seed, 0).map_err(|fault| Refused::Error(fault.to_string()))?;
     let mut out: Vec<(Out, usize)> = predict(&job).verdicts.iter().map(|v| (of(v), 0)).collect();
     let mut values = vec![Vec::with_capacity(count); wanted.len()];
     let (mut any, mut good, mut refused) = (0_usize, 0_usize, 0_usize);

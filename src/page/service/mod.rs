@@ -136,7 +136,8 @@ fn asked(question: Question) -> Result<Vec<u8>, Refused> {
 }
 
 fn bytes<T: Serialize>(value: &T) -> Result<Vec<u8>, Refused> {
-    serde_json::to_vec(value).map_err(|error| Refused::Error(format!("the answer cannot be written: {error}")))
+    serde_json::to_vec(value)
+        .map_err(|error| Refused::Error(format!("the answer cannot be written: {error}")))
 }
 
 /// A job's shape from JSON.
@@ -196,7 +197,8 @@ mod tests {
         other["pass"][0]["leg"] = json!("8 mm");
         other["pass"][0].as_object_mut().unwrap().remove("procedure");
         let jobs = json!([starter(), other, { "member": 1 }]);
-        let found = ask(&json!({ "ask": "curve", "jobs": jobs, "collect": ["camber.max_mm", "sweep.max_mm"] }));
+        let found =
+            ask(&json!({ "ask": "curve", "jobs": jobs, "collect": ["camber.max_mm", "sweep.max_mm"] }));
         let sweep = found[1].as_array().unwrap();
         assert!(sweep[0].as_f64().unwrap() > sweep[1].as_f64().unwrap(), "a larger leg sweeps more: {found}");
         assert!(sweep[2].is_null());
@@ -212,7 +214,8 @@ mod tests {
         assert_eq!(found, ask(&question));
         let values = found["values"][0].as_array().unwrap();
         assert_eq!(values.len(), 400);
-        let verdicts = ask(&json!({ "ask": "predict", "toml": STARTER }))["verdicts"].as_array().unwrap().len();
+        let verdicts =
+            ask(&json!({ "ask": "predict", "toml": STARTER }))["verdicts"].as_array().unwrap().len();
         assert_eq!(found["out"].as_array().unwrap().len(), verdicts);
         for out in found["out"].as_array().unwrap() {
             assert!((0.0..=1.0).contains(&out["share"].as_f64().unwrap()), "{out}");
@@ -224,7 +227,10 @@ mod tests {
         let mut job = starter();
         job["pass"][1]["leg"] = json!("7 mm");
         job["member"]["length"] = json!("9000 mm");
-        job["pass"].as_array_mut().unwrap().push(json!({ "seam": "outer", "side": "far", "leg": "4 mm", "order": 2 }));
+        job["pass"]
+            .as_array_mut()
+            .unwrap()
+            .push(json!({ "seam": "outer", "side": "far", "leg": "4 mm", "order": 2 }));
         let text = ask(&json!({ "ask": "write", "toml": STARTER, "job": job }));
         let text = text.as_str().unwrap();
         assert!(text.contains("# One table for each shop procedure"), "{text}");
@@ -235,7 +241,8 @@ mod tests {
 
     #[test]
     fn a_joint_comes_with_frames_from_arc_to_cold() {
-        let found = ask(&json!({ "ask": "joint", "job": starter(), "x_mm": 4500.0, "seam": "outer", "hold_c": 500.0,
+        let found =
+            ask(&json!({ "ask": "joint", "job": starter(), "x_mm": 4500.0, "seam": "outer", "hold_c": 500.0,
             "mesh": "coarse", "frames": 12 }));
         let frames = found["frames"].as_array().unwrap();
         assert!(frames.len() > 6, "{}", found["error"]);

@@ -42,5 +42,5 @@ pub unsafe extern "C" fn ask(address: *mut u8, length: usize) -> u64 {
     let size = answer.len() as u64;
     // A boxed slice of bytes has the layout that `give` takes back; an answer is never empty.
     let start = Box::into_raw(answer).cast::<u8>() as u64;
-    start << 32 | size
+    (start << 32) | size
 }
