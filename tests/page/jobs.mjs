@@ -25,10 +25,13 @@ export function randomJobs(folder, count, seed = 7) {
   }));
 }
 
+/** Below this a number counts as nothing beside the others of a result (mm, rad, MPa): rounding leaves 1e-15 of either sign. */
+const NOTHING = 1e-3;
+
 /** Places where two results differ by more than `allowed`, relative. */
 export function differences(a, b, allowed, path = "") {
   if (typeof a === "number" && typeof b === "number") {
-    const size = Math.max(Math.abs(a), Math.abs(b), 1e-6);
+    const size = Math.max(Math.abs(a), Math.abs(b), NOTHING);
     return Math.abs(a - b) / size > allowed ? [`${path}: ${a} against ${b}`] : [];
   }
   if (a === null || b === null || typeof a !== "object" || typeof b !== "object") return a === b ? [] : [`${path}: ${a} against ${b}`];

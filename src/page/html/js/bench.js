@@ -12,8 +12,8 @@ class Bench {
     this.step = null;
     this.view = new MemberView((x) => this.cut(x));
     this.section = new SectionView();
-    this.curve = draw("svg", { viewBox: `0 0 ${CHART.width} ${CHART.height}`, role: "img", class: "chart", id: "curve" });
-    this.pieces = draw("svg", { viewBox: `0 0 ${CHART.width} ${CHART.height}`, role: "img", class: "chart", id: "histogram" });
+    this.curve = draw("svg", { viewBox: `0 0 ${CHART.width} ${CHART.height}`, role: "img", class: "chart", id: "curve" }, draw("title", {}, "No curve yet"));
+    this.pieces = draw("svg", { viewBox: `0 0 ${CHART.width} ${CHART.height}`, role: "img", class: "chart", id: "histogram" }, draw("title", {}, "No pieces drawn yet"));
     this.later = settled(60, () => this.slow());
     this.soon = settled(400, () => this.speak());
     this.build();

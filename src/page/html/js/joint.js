@@ -49,7 +49,7 @@ class JointView {
     this.clock = make("output", { for: "joint-time", class: "passes" });
     this.play = make("button", { type: "button", id: "joint-play", onclick: () => this.toggle() }, "Play");
     this.facts = make("dl", { class: "numbers" });
-    this.toes = draw("svg", { viewBox: `0 0 ${CHART.width} ${CHART.height}`, role: "img", class: "chart" });
+    this.toes = draw("svg", { viewBox: `0 0 ${CHART.width} ${CHART.height}`, role: "img", class: "chart" }, draw("title", {}, "No joint solved yet"));
     this.solve = make("button", { type: "button", id: "solve", class: "main", onclick: () => this.ask() }, "Solve this joint");
     const left = make("div", { class: "controls" },
       choice("joint-seam", "Seam", [["outer", "outer"], ["inner", "inner"]], () => {}),
