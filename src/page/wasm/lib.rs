@@ -37,7 +37,7 @@ pub unsafe extern "C" fn ask(address: *mut u8, length: usize) -> u64 {
     // SAFETY: by the contract above these bytes are there and written.
     let question = unsafe { std::slice::from_raw_parts(address, length) };
     let answer = weldbow_page::answer(question).into_boxed_slice();
-    // SAFETY: the caller has handed the room over.
+    // SAFETY: the caller gave this room up with the call.
     unsafe { give(address, length) }
     let size = answer.len() as u64;
     // A boxed slice of bytes has the layout that `give` takes back; an answer is never empty.
