@@ -238,7 +238,7 @@ mod tests {
     fn ordinates_are_given_where_the_depth_kinks_and_plates_meet() {
         let bent = STARTER.replace("[\"6 m\", \"760 mm\"]", "[\"5.3 m\", \"760 mm\"]");
         let text = made(&bent, System::Si);
-        assert!(text.contains("5.300 m"), "the kink at 5.3 m has its ordinate");
+        assert!(text.contains("5.30 m</td><td>kink"), "the kink at 5.3 m has its ordinate");
     }
 
     #[test]
