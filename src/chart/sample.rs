@@ -209,6 +209,11 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             camber_mm: share * camber_mm,
             sweep_mm,
             camber_profile_mm: camber.profile.iter().map(|p| share * p[1]).collect(),
+            sweep_profile_mm: camber
+                .profile
+                .iter()
+                .map(|p| 4.0 * sweep_mm * p[0] / length * (1.0 - p[0] / length))
+                .collect(),
         }
     };
     let shape = |(i, seam, p): (usize, Seam, &FlangePiece)| {

@@ -94,9 +94,23 @@ impl Letters {
         Self { size, ink, bold }
     }
 
-    /// The same in another colour.
+    /// The same in another colour, darkened where letters in it would be too pale on white.
     pub(super) const fn in_ink(self, ink: Ink) -> Self {
-        Self { ink, ..self }
+        Self { ink: ink.for_letters(), ..self }
+    }
+}
+
+impl Ink {
+    /// The colour for letters: contrast to white of at least 4.5 to 1, as WCAG 2.2, 1.4.3 asks; a line may be paler.
+    const fn for_letters(self) -> Self {
+        match self {
+            VERMILION => Self(0xad, 0x48, 0x00),
+            GREEN => Self(0x00, 0x76, 0x56),
+            PURPLE => Self(0x9c, 0x4a, 0x78),
+            ORANGE => Self(0x88, 0x5c, 0x00),
+            SKY => Self(0x1d, 0x6b, 0x9e),
+            other => other,
+        }
     }
 }
 
@@ -110,6 +124,25 @@ pub(super) const SMALL: Letters = Letters::new(11.0, GREY, false);
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Contrast of a colour to white: (L₁ + 0.05) / (L₂ + 0.05) with the relative luminance of WCAG 2.2.
+    fn contrast(ink: Ink) -> f64 {
+        let linear = |c: u8| {
+            let c = f64::from(c) / 255.0;
+            if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+        };
+        1.05 / (0.2126 * linear(ink.0) + 0.7152 * linear(ink.1) + 0.0722 * linear(ink.2) + 0.05)
+    }
+
+    #[test]
+    fn letters_are_dark_enough_to_read() {
+        assert!((contrast(Ink(0, 0, 0)) - 21.0).abs() < 1e-9, "black on white is 21 to 1");
+        assert!(contrast(VERMILION) < 4.5, "as a line it may be paler");
+        for ink in [BLACK, GREY, BLUE, VERMILION, GREEN, PURPLE, ORANGE, SKY] {
+            let letters = LABEL.in_ink(ink).ink;
+            assert!(contrast(letters) >= 4.5, "{letters:?}: {:.2}", contrast(letters));
+        }
+    }
 
     #[test]
     fn twelve_lines_in_one_plot_all_look_different() {

@@ -13,6 +13,7 @@ pub mod new;
 mod one_of;
 mod order;
 mod output;
+mod page;
 mod predict;
 mod scatter;
 pub mod schema;
@@ -76,6 +77,8 @@ enum Command {
     /// Decide whether a member needs straightening, and plan how: pushes, heats, or what stands in the way
     Straighten(Box<straighten::Straighten>),
     Constants(constants::Constants),
+    /// Write one HTML file that opens by double click: report, bench for trying, joint, course
+    Page(page::PageCommand),
     New(new::New),
     /// Print the JSON Schema of a job file, for editors that complete and check
     Schema {
@@ -103,9 +106,12 @@ impl Command {
             Self::Section(command) => command.json,
             Self::Straighten(command) => command.json,
             Self::Constants(command) => command.json,
-            Self::Study(_) | Self::New(_) | Self::Schema { .. } | Self::Completions { .. } | Self::Man => {
-                false
-            }
+            Self::Study(_)
+            | Self::Page(_)
+            | Self::New(_)
+            | Self::Schema { .. }
+            | Self::Completions { .. }
+            | Self::Man => false,
         }
     }
 }
@@ -141,6 +147,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Section(command) => command.run(&mut out),
         Command::Straighten(command) => command.run(&mut out),
         Command::Constants(command) => command.run(&mut out),
+        Command::Page(command) => command.run(&mut out),
         Command::New(command) => command.run(&mut out).map(|()| DONE),
         Command::Schema { kind } => schema::run(kind.kind(), &mut out).map(|()| DONE),
         Command::Completions { shell } => {

@@ -8,5 +8,6 @@ pub mod measured;
 pub mod order_list;
 pub mod push_log;
 pub mod reading;
+pub mod rewritten;
 pub mod shop;
 pub mod written;

@@ -3,7 +3,7 @@
 use super::view::View;
 use crate::ChartError;
 use crate::canvas::{Canvas, Point};
-use crate::theme::Ink;
+use crate::theme::{Ink, Stroke};
 use weldbow_engine::joint_solver::Mesh;
 
 /// Shapes are drawn this much larger, px, so that no hairline shows between them.
@@ -89,6 +89,29 @@ impl Bands {
         Ok(())
     }
 
+    /// Draws where the field of node values has this value, straight across the triangles that shades are cut from.
+    pub(super) fn line(
+        paper: &Canvas<'_>,
+        view: &View,
+        mesh: &Mesh,
+        values: &[f64],
+        shown: &[bool],
+        (level, stroke): (f64, Stroke),
+    ) -> Result<(), ChartError> {
+        for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
+            let corners = [0, 1, 2, 3]
+                .map(|k| Vertex { at: mesh.nodes_mm[element.nodes[k]], value: values[element.nodes[k]] });
+            let mean = |get: fn(&Vertex) -> f64| corners.iter().map(get).sum::<f64>() / 4.0;
+            let middle = Vertex { at: [mean(|v| v.at[0]), mean(|v| v.at[1])], value: mean(|v| v.value) };
+            for k in 0..4 {
+                if let Some(ends) = crossing(&[corners[k], corners[(k + 1) % 4], middle], level) {
+                    view.path(paper, &ends, stroke)?;
+                }
+            }
+        }
+        Ok(())
+    }
+
     fn cut(&self, view: &View, triangle: &[Vertex; 3], shapes: &mut Vec<(usize, Vec<Vertex>)>) {
         let of = triangle.map(|v| self.of(v.value));
         let (least, most) = (of[0].min(of[1]).min(of[2]), of[0].max(of[1]).max(of[2]));
@@ -105,6 +128,22 @@ impl Bands {
                 shapes.push((band, shape));
             }
         }
+    }
+}
+
+/// The straight line on which a triangle has a value, if it has.
+fn crossing(triangle: &[Vertex; 3], level: f64) -> Option<[[f64; 2]; 2]> {
+    let mut ends = Vec::with_capacity(2);
+    for k in 0..3 {
+        let (a, b) = (triangle[k], triangle[(k + 1) % 3]);
+        if (a.value < level) != (b.value < level) {
+            let part = (level - a.value) / (b.value - a.value);
+            ends.push([0, 1].map(|c| a.at[c] + part * (b.at[c] - a.at[c])));
+        }
+    }
+    match ends.as_slice() {
+        [from, to] => Some([*from, *to]),
+        _ => None,
     }
 }
 
@@ -127,6 +166,14 @@ mod tests {
             a[0] * b[1] - a[1] * b[0]
         };
         (0..shape.len()).map(cross).sum::<f64>() / 2.0
+    }
+
+    #[test]
+    fn a_level_crosses_a_sloping_triangle_on_a_straight_line() {
+        let at = |y: f64, z: f64| Vertex { at: [y, z], value: y };
+        let ends = crossing(&[at(0.0, 0.0), at(3.0, 0.0), at(0.0, 3.0)], 1.0).unwrap();
+        assert!(ends.iter().all(|end| (end[0] - 1.0).abs() < 1e-12), "{ends:?}");
+        assert_eq!(crossing(&[at(0.0, 0.0), at(3.0, 0.0), at(0.0, 3.0)], 4.0), None);
     }
 
     #[test]

@@ -1,9 +1,9 @@
-//! Which values part one shade from the next.
+//! Which values part one shade from the next. Hot is dark: pale yellow to dark red, even in a grey print.
 
 use super::bands::Bands;
 use crate::number::ticks;
-use crate::ramp::Ramp;
-use crate::theme::VERMILION;
+use crate::ramp::{Ramp, mix};
+use crate::theme::{FULL, Ink, Stroke};
 use weldbow_engine::steel::molten::{LIQUIDUS_C, SOLIDUS_C};
 use weldbow_engine::units::System;
 
@@ -11,42 +11,47 @@ use weldbow_engine::units::System;
 const SI_C: [f64; 9] = [100.0, 200.0, 300.0, 400.0, 500.0, 600.0, 800.0, 1000.0, 1200.0];
 const US_F: [f64; 9] = [200.0, 400.0, 600.0, 800.0, 1000.0, 1200.0, 1500.0, 1800.0, 2200.0];
 
+/// Ends of the shades of temperature, and what is molten.
+const COLD: Ink = Ink(0xff, 0xfb, 0xe6);
+const HOT: Ink = Ink(0x9c, 0x1c, 0x0e);
+pub(super) const MOLTEN: Ink = Ink(0x3d, 0x07, 0x04);
+
+/// Round what is molten, a heavy line; where ferrite turns to austenite and the steel has lost most of its strength, a thin one.
+pub(super) const MELT_LINE: Stroke = Stroke::new(MOLTEN, 2.4, FULL);
+pub(super) const SOFT_LINE: Stroke = Stroke::new(Ink(0x22, 0x22, 0x22), 0.9, FULL);
+/// Eutectoid temperature of carbon steel, °C (727 in the iron-carbon diagram; memory, sure).
+pub(super) const SOFT_C: f64 = 727.0;
+
+/// Half molten, °C.
+pub(super) fn melt_c() -> f64 {
+    f64::midpoint(SOLIDUS_C, LIQUIDUS_C)
+}
+
 /// Temperatures, °C, the molten in its own colour above half molten.
 pub(super) fn temperature(system: System) -> Bands {
     let mut limits: Vec<f64> = match system {
         System::Si => SI_C.to_vec(),
         System::Us => US_F.iter().map(|f| (f - 32.0) / 1.8).collect(),
     };
-    limits.push(f64::midpoint(SOLIDUS_C, LIQUIDUS_C));
+    limits.push(melt_c());
     let shades = limits.len();
-    let ramp = Ramp::OneWay(0.0, (shades - 1) as f64);
-    let mut inks: Vec<_> = (0..shades).map(|k| ramp.ink(k as f64)).collect();
-    inks.push(VERMILION);
+    let mut inks: Vec<_> = (0..shades).map(|k| mix(COLD, HOT, k as f64 / (shades - 1) as f64)).collect();
+    inks.push(MOLTEN);
     Bands { limits, inks }
 }
 
-/// Compression is drawn up to this depth at its largest: it is small beside the tension of a weld, and as telling (a choice).
-const COMPRESSED: f64 = 0.55;
+/// Steps from no stress to yield, each way (a choice: seven shades can be told apart).
+const STEPS: f64 = 7.0;
 
-/// Stresses, MPa, between those two: round steps in the shown unit; tension and compression each to its own depth.
-pub(super) fn stress(low_mpa: f64, high_mpa: f64, unit_mpa: f64) -> Bands {
-    let (marks, _) = ticks(low_mpa / unit_mpa, high_mpa / unit_mpa, 10.0);
-    let limits: Vec<f64> = marks.iter().map(|mark| mark * unit_mpa).collect();
-    let depth = |mpa: f64| {
-        if mpa < 0.0 {
-            -COMPRESSED * (mpa / low_mpa.min(-1.0)).min(1.0)
-        } else {
-            (mpa / high_mpa.max(1.0)).min(1.0)
-        }
-    };
-    let step = limits.get(1).zip(limits.first()).map_or(1.0, |(b, a)| b - a);
-    let middle = |k: usize| match (k.checked_sub(1).and_then(|k| limits.get(k)), limits.get(k)) {
-        (Some(a), Some(b)) => f64::midpoint(*a, *b),
-        (None, Some(b)) => b - step / 2.0,
-        (Some(a), None) => a + step / 2.0,
-        (None, None) => f64::midpoint(low_mpa, high_mpa),
-    };
-    let inks = (0..=limits.len()).map(|k| Ramp::BothWays(1.0).ink(depth(middle(k)))).collect();
+/// Stresses, MPa: equal steps in the shown unit either side of nothing, as far as yield both ways whatever occurs, so that
+/// pictures can be compared; above yield is one shade more.
+pub(super) fn stress(yield_mpa: f64, unit_mpa: f64) -> Bands {
+    let (marks, _) = ticks(0.0, yield_mpa / unit_mpa, STEPS);
+    let step = marks.get(1).zip(marks.first()).map_or(1.0, |(b, a)| b - a) * unit_mpa;
+    let count = (yield_mpa / step + 1e-9).floor().max(1.0) as i32;
+    let limits: Vec<f64> = (-count..=count).map(|k| f64::from(k) * step).collect();
+    let depth = |k: usize| (k as f64 - f64::from(count) - 0.5) / (f64::from(count) + 0.5);
+    let inks = (0..=limits.len()).map(|k| Ramp::BothWays(1.0).ink(depth(k))).collect();
     Bands { limits, inks }
 }
 
@@ -59,13 +64,22 @@ mod tests {
         for bands in [
             temperature(System::Si),
             temperature(System::Us),
-            stress(-98.0, 266.0, 1.0),
-            stress(-98.0, 266.0, 6.894_757),
-            stress(0.0, 0.0, 1.0),
-            stress(-3.0, -1.0, 1.0),
+            stress(355.0, 1.0),
+            stress(345.0, 6.894_757),
+            stress(235.0, 1.0),
         ] {
             assert_eq!(bands.inks.len(), bands.limits.len() + 1);
             assert!(bands.limits.windows(2).all(|w| w[1] > w[0]), "{bands:?}");
+        }
+    }
+
+    #[test]
+    fn tension_and_compression_have_the_same_steps() {
+        for bands in [stress(355.0, 1.0), stress(345.0, 6.894_757)] {
+            let mirrored: Vec<f64> = bands.limits.iter().rev().map(|limit| -limit).collect();
+            for (a, b) in bands.limits.iter().zip(&mirrored) {
+                assert!((a - b).abs() < 1e-9, "{bands:?}");
+            }
         }
     }
 }

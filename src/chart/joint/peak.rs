@@ -1,8 +1,9 @@
 //! The highest temperature of every point, and what was molten.
 
 use super::Drawn;
+use super::bands::{Bands, grown};
 use super::legend::legend;
-use super::levels::temperature;
+use super::levels::{MELT_LINE, MOLTEN, SOFT_C, SOFT_LINE, melt_c, temperature};
 use super::view::View;
 use super::worded::{degree_name, degrees, layer, place, plates};
 use crate::canvas::{At, Heading, MARGIN, draw};
@@ -10,6 +11,7 @@ use crate::measure::Unit;
 use crate::number::number;
 use crate::theme::{HEADING, LABEL, SMALL, VERMILION};
 use crate::{ChartError, Picture};
+use weldbow_engine::joint_solver::Part;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// The near view reaches this many flange thicknesses, or legs, from the web.
@@ -32,12 +34,17 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         name: "peak",
         job: &drawn.job.title,
         what: &what,
-        subtitle: format!("{melted}. Depths follow from the assumed width of the source."),
+        subtitle: format!(
+            "Heavy line: what melted; the fillet arrives molten. Thin line: what passed {} {}.",
+            number(degrees(SOFT_C, drawn.system), 0),
+            degree_name(drawn.system)
+        ),
         description: format!("Shades of the highest temperature around the weld. {melted}."),
     };
     let bands = temperature(drawn.system);
     let mesh = &drawn.outcome.mesh;
     let shown = vec![true; mesh.elements.len()];
+    let plates_only: Vec<bool> = mesh.elements.iter().map(|e| !matches!(e.part, Part::Fillet(_))).collect();
     let leg = joint.near_leg_mm.unwrap_or(0.0).max(joint.far_leg_mm.unwrap_or(0.0));
     let half = (joint.web_mm / 2.0 + REACH * leg.max(joint.flange_mm)).min(joint.flange_width_mm / 2.0);
     let up = (1.1 * half).min(joint.web_stub_mm);
@@ -45,6 +52,13 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
     draw(&heading, SIZE, |paper| {
         let view = View::fitted(window, (MARGIN, 80.0), (690.0, 430.0));
         bands.fill(paper, &view, mesh, &drawn.outcome.peak_c, &shown)?;
+        for element in mesh.elements.iter().filter(|e| matches!(e.part, Part::Fillet(_))) {
+            let corners = [0, 1, 2, 3].map(|k| view.at(mesh.nodes_mm[element.nodes[k]]));
+            paper.fill(&grown(&corners), MOLTEN, 1.0)?;
+        }
+        for line in [(SOFT_C, SOFT_LINE), (melt_c(), MELT_LINE)] {
+            Bands::line(paper, &view, mesh, &drawn.outcome.peak_c, &plates_only, line)?;
+        }
         view.outlines(paper, mesh, &shown)?;
         let name = format!("Highest, {}", degree_name(drawn.system));
         let left = 752.0;
@@ -53,6 +67,15 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         paper.text((middle + 6.0, below), At::Left, "near side →", SMALL)?;
         paper.text((middle - 6.0, below), At::Right, "← far side", SMALL)?;
         paper.text((MARGIN, 92.0), At::Left, &plates(drawn), LABEL)?;
+        let depth = format!(
+            "{melted}: it follows from the assumed width of the source, and is no measure of penetration."
+        );
+        paper.text(
+            (MARGIN, SIZE.1 - 14.0),
+            At::Left,
+            &paper.shortened(&depth, SIZE.0 - 2.0 * MARGIN, SMALL)?,
+            SMALL,
+        )?;
         let mut y = 120.0;
         for k in 0..drawn.result.passes.len() {
             let melted = &drawn.result.passes[k].melted;

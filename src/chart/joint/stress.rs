@@ -1,6 +1,7 @@
 //! The stress that stays along the member, with its course across the flange and up the web.
 
 use super::Drawn;
+use super::bands::Bands;
 use super::legend::legend;
 use super::levels::stress as levels;
 use super::mesh::near_window;
@@ -10,7 +11,9 @@ use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, Heading, Point, corners, draw};
 use crate::measure::Unit;
 use crate::number::{number, signed, ticks};
-use crate::theme::{GRID, LABEL, LIMIT, PREDICTED, SMALL, THIN, VERMILION, WHITE, ZERO};
+use crate::theme::{
+    BLACK, GRID, LABEL, LIMIT, PREDICTED, SHORT, SMALL, Stroke, THIN, VERMILION, WHITE, ZERO,
+};
 use crate::{ChartError, Picture};
 use weldbow_engine::joint_solver::at_nodes;
 
@@ -25,6 +28,8 @@ const NEAR: (Point, (f64, f64)) = ((590.0, 508.0), (270.0, 170.0));
 /// Height of the plot under it, width of the plot beside it, px.
 const BELOW: f64 = 150.0;
 const BESIDE: f64 = 190.0;
+/// Where there is no stress along the member: without it compression and tension are one in a grey print.
+const NOTHING: Stroke = Stroke::new(BLACK, 1.4, SHORT);
 
 pub(super) fn stress(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
     let residual = &drawn.result.residual;
@@ -41,33 +46,34 @@ pub(super) fn stress(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         name: "stress",
         job: &drawn.job.title,
         what: &what,
-        subtitle: format!("{finding}. {}.", held(drawn)),
+        subtitle:
+            "+ tension inside the dashed line, compression outside. Above yield: pulled three ways at once."
+                .to_owned(),
         description: format!("Shades of the stress along the member, + tension. {finding}."),
     };
     let joint = &drawn.result.joint;
     let half = joint.flange_width_mm / 2.0;
     let mesh = &drawn.outcome.mesh;
     let nodes = at_nodes(mesh, &drawn.outcome.along_mpa, &drawn.outcome.solid);
-    let (low, high) = drawn
-        .outcome
-        .along_mpa
-        .iter()
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), s| (low.min(*s), high.max(*s)));
-    let bands = levels(low, high, mpa);
+    let bands = levels(drawn.result.yield_mpa, mpa);
     draw(&heading, SIZE, |paper| {
         let window = [-half, -joint.flange_mm, half, joint.web_stub_mm];
         let view = View::fitted(window, (LEFT, TOP), (WIDE, TALL));
         bands.fill(paper, &view, mesh, &nodes, &drawn.outcome.solid)?;
+        Bands::line(paper, &view, mesh, &nodes, &drawn.outcome.solid, (0.0, NOTHING))?;
         view.outlines(paper, mesh, &drawn.outcome.solid)?;
         across(paper, &view, drawn)?;
         up(paper, &view, drawn)?;
         let near = View::fitted(near_window(drawn), NEAR.0, NEAR.1);
         bands.fill(paper, &near, mesh, &nodes, &drawn.outcome.solid)?;
+        Bands::line(paper, &near, mesh, &nodes, &drawn.outcome.solid, (0.0, NOTHING))?;
         near.outlines(paper, mesh, &drawn.outcome.solid)?;
         paper.outline(&corners(near.corner, near.end()), THIN)?;
         paper.text((near.corner.0, near.corner.1 - 10.0), At::Left, "At the weld", SMALL)?;
+        let foot = format!("{finding}. {}.", held(drawn));
+        paper.text((LEFT, SIZE.1 - 12.0), At::Left, &foot, SMALL)?;
         let name = format!("Stress, {unit}");
-        legend(paper, &bands, (806.0, TOP, 470.0), &name, |s| s / mpa, "")
+        legend(paper, &bands, (806.0, TOP, 470.0), &name, |s| s / mpa, "over")
     })
 }
 

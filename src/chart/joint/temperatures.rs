@@ -1,8 +1,9 @@
 //! Temperatures at chosen times after the start of each pass: one row a pass, one column a time.
 
 use super::Drawn;
+use super::bands::Bands;
 use super::legend::legend;
-use super::levels::temperature;
+use super::levels::{MELT_LINE, SOFT_C, SOFT_LINE, melt_c, temperature};
 use super::view::View;
 use super::worded::{degree_name, degrees, layer, place, plates};
 use crate::canvas::{At, Heading, MARGIN, draw};
@@ -20,8 +21,9 @@ const APART: f64 = 14.0;
 const NAMES: f64 = 44.0;
 /// Tallest picture of one time, px.
 const TALLEST: f64 = 290.0;
-/// Half the width shown, mm, at most: all that gets warm soon.
+/// Half the width shown, mm, at most: all that gets warm soon; and in legs: what gets hot.
 const HALF_MM: f64 = 70.0;
+const HALF_LEGS: f64 = 7.0;
 
 /// Nothing if no time was kept.
 pub(super) fn temperatures(drawn: &Drawn<'_>) -> Result<Option<Picture>, ChartError> {
@@ -34,7 +36,8 @@ pub(super) fn temperatures(drawn: &Drawn<'_>) -> Result<Option<Picture>, ChartEr
         return Ok(None);
     }
     let joint = &drawn.result.joint;
-    let half = HALF_MM.min(joint.flange_width_mm / 2.0);
+    let leg = joint.near_leg_mm.unwrap_or(0.0).max(joint.far_leg_mm.unwrap_or(0.0));
+    let half = HALF_MM.min(joint.flange_width_mm / 2.0).min(joint.web_mm + HALF_LEGS * leg);
     let wide = (WIDTH - 2.0 * MARGIN - BAR - APART * columns as f64) / columns as f64;
     let rows = drawn.result.passes.len() as f64;
     // One row is as tall as the legend, several keep their shape.
@@ -50,8 +53,10 @@ pub(super) fn temperatures(drawn: &Drawn<'_>) -> Result<Option<Picture>, ChartEr
         job: &drawn.job.title,
         what: &what,
         subtitle: format!(
-            "{}. Time after the arc of each pass comes by; hottest point below it.",
-            plates(drawn)
+            "{}. Heavy line: molten; thin line: {} {}. Time after the arc, and the hottest point.",
+            plates(drawn),
+            number(degrees(SOFT_C, drawn.system), 0),
+            degree_name(drawn.system)
         ),
         description:
             "Shades of temperature around the weld, one row for each pass and one column for each time."
@@ -68,6 +73,9 @@ pub(super) fn temperatures(drawn: &Drawn<'_>) -> Result<Option<Picture>, ChartEr
                 let view = View::fitted(window, (left, top + NAMES - 12.0), (wide, tall));
                 let shown = there(drawn, k);
                 bands.fill(paper, &view, &drawn.outcome.mesh, &snapshot.t_c, &shown)?;
+                for line in [(SOFT_C, SOFT_LINE), (melt_c(), MELT_LINE)] {
+                    Bands::line(paper, &view, &drawn.outcome.mesh, &snapshot.t_c, &shown, line)?;
+                }
                 view.outlines(paper, &drawn.outcome.mesh, &shown)?;
                 let at = (view.corner.0, view.corner.1 + 12.0);
                 paper.text(at, At::Left, &time(snapshot), LABEL)?;

@@ -28,7 +28,7 @@ pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> 
         let mut ends = [[f64::INFINITY, f64::NEG_INFINITY]; MOST_TRIES];
         for weld in [None, Some(weld)] {
             for gauge in [1.0 - FORCE_READ, 1.0, 1.0 + FORCE_READ] {
-                let real = Reality { yield_factor: factor, weld, give_mm_per_n: 0.0, gauge };
+                let real = Reality { yield_factor: factor, weld, give_mm_per_n: push.give_mm_per_n, gauge };
                 let sets = follow(push, &job.member, &real, &NO_SLIP)
                     .map_err(|e| ChartError::Drawing(e.to_string()))?
                     .1;
@@ -95,9 +95,9 @@ pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> 
             )?;
         }
         paper.text(
-            (panel.right, panel.py(1.0 + band) - 9.0),
+            (panel.right, panel.py(0.0) - 12.0),
             At::Right,
-            "enough: stop inside these lines",
+            "dashed: enough, stop inside these lines",
             SMALL.in_ink(VERMILION),
         )
     })

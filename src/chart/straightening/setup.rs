@@ -15,11 +15,11 @@ use weldbow_engine::straighten::plan::{Push, Step, Work};
 use weldbow_engine::units::{System, show};
 
 /// For the width of a page: its letters are then those of the text.
-const SIZE: (f64, f64) = (560.0, 252.0);
+const SIZE: (f64, f64) = (560.0, 264.0);
 const LEFT: f64 = 46.0;
 const RIGHT: f64 = 514.0;
 /// Top and bottom of the room for the member, px.
-const ROOM: (f64, f64) = (BELOW_TITLE + 50.0, SIZE.1 - 66.0);
+const ROOM: (f64, f64) = (BELOW_TITLE + 62.0, SIZE.1 - 66.0);
 /// Room of a label along the member, px.
 const WIDE: f64 = 92.0;
 const TOOL: f64 = 26.0;
@@ -99,7 +99,7 @@ impl View<'_> {
         let middle = 0.5 * (self.edges(0.0).0 + self.edges(0.0).1);
         paper.upward((LEFT - 16.0, middle), "START", HEADING)?;
         let sides = if self.strong { ["inner flange", "outer flange"] } else { ["near side", "far side"] };
-        paper.text((8.0, BELOW_TITLE - 7.0), At::Left, sides[0], HEADING)?;
+        paper.text((8.0, BELOW_TITLE + 3.0), At::Left, sides[0], HEADING)?;
         paper.text((8.0, SIZE.1 - 12.0), At::Left, sides[1], HEADING)
     }
 

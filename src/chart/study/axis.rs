@@ -10,8 +10,9 @@ use weldbow_engine::study::{Column, Values};
 const EVEN_STEPS: f64 = 1.4;
 /// An axis spans at least this share of its largest number: less cannot be told on a scale.
 const LEAST_SPAN: f64 = 1e-6;
-/// An axis holds zero unless the values all lie beyond this share of the largest (a choice).
-const FAR_FROM_ZERO: f64 = 0.6;
+/// An axis holds zero unless the values all lie beyond this share of the largest (a choice: a fall of a tenth has to look
+/// like one); where it does not, the axis is drawn broken.
+const FAR_FROM_ZERO: f64 = 0.97;
 
 /// No more computed numbers than this become ticks (a choice).
 const FEW: usize = 9;
@@ -289,7 +290,7 @@ mod tests {
     #[test]
     fn up_the_side_zero_is_held_unless_it_is_far() {
         let range = |values: [f64; 2]| Axis::up(|_| String::new(), values).range;
-        assert!(range([2.0, 9.0]).low.abs() < 1e-12 && range([95.0, 100.0]).low > 90.0);
+        assert!(range([2.0, 9.0]).low.abs() < 1e-12 && range([98.0, 100.0]).low > 90.0);
         assert!(range([-9.0, -2.0]).high.abs() < 1e-12 && range([-2.0, 9.0]).low < -2.0);
     }
 }

@@ -34,7 +34,7 @@ struct Counted<'t> {
     two_s: f64,
     cases: usize,
     /// Limit lines, with the words on the part beyond each.
-    limits: Vec<(f64, String)>,
+    limits: Vec<(Line, String)>,
     x: Axis,
     y: Axis,
 }
@@ -49,6 +49,7 @@ pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> R
     let failed = all.len() - rising.len();
     let (mean, deviation) = mean_and_deviation(&rising);
     let limits = Limits::of(limit, &rows, |_| 0.0, &all);
+    let lines = limit.map_or_else(Vec::new, |limit| sided(&rows, shown, limit));
     let mut said = vec![if rising.is_empty() {
         "No case gave a value".to_owned()
     } else {
@@ -58,13 +59,19 @@ pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> R
     }];
     if let (Some(limit), false) = (limit, rising.is_empty()) {
         let hits = beyond(&rows, shown, limit);
-        let which = limits.as_ref().map_or("limit".to_owned(), Limits::text);
+        let which = match (limits.as_ref(), lines.as_slice()) {
+            (Some(_), [below, above]) if (below.at + above.at).abs() > 1e-9 * above.at.abs() => {
+                format!("limit {} to +{}", value(below.at, &shown.unit), value(above.at, &shown.unit))
+            }
+            (Some(limits), _) => limits.text(),
+            (None, _) => "limit".to_owned(),
+        };
         said.push(format!("Beyond the {which}: {}", part_in_words(&hits, view.pieces)));
     }
     if failed > 0 {
         said.push(format!("{} failed and not counted", cases(failed)));
     }
-    let counted = Counted::of(shown, (&all, rising), (mean, 2.0 * deviation), (limits.as_ref(), view.pieces));
+    let counted = Counted::of(shown, (&all, rising), (mean, 2.0 * deviation), (&lines, view.pieces));
     let said = Said {
         what: format!("how {} spreads", head(shown)),
         subtitle: sentences(&said),
@@ -77,6 +84,33 @@ pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> R
         ),
     };
     sheet(view, wish, name, said, TALL, |paper, heights| counted.draw(paper, heights))
+}
+
+/// One edge of what is allowed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Line {
+    at: f64,
+    /// Whether it is the lower edge.
+    below: bool,
+}
+
+/// A limit this many times larger than every value would flatten them; it is named, not drawn (a choice).
+const FAR: f64 = 4.0;
+
+/// Edges on the sides where values are, each the tightest there: a window may be wider on one side than on the other.
+fn sided(rows: &[usize], shown: &Column, limit: &Column) -> Vec<Line> {
+    let values =
+        || rows.iter().map(|row| (at(shown, *row), at(limit, *row).abs())).filter(|v| v.0.is_finite());
+    let largest = values().fold(0.0_f64, |most, v| most.max(v.0.abs()));
+    let tightest = |below: bool| {
+        let there = values().filter(|v| if below { v.0 < 0.0 } else { v.0 >= 0.0 });
+        there.map(|v| v.1).filter(|size| size.is_finite()).reduce(f64::min)
+    };
+    let edge = |below: bool| {
+        let size = tightest(below).filter(|size| largest <= 0.0 || *size <= FAR * largest)?;
+        Some(Line { at: if below { 0.0 - size } else { size }, below })
+    };
+    [true, false].into_iter().filter_map(edge).collect()
 }
 
 fn value_or(text: &str, unit: &str) -> String {
@@ -92,21 +126,22 @@ impl<'t> Counted<'t> {
         column: &'t Column,
         (all, rising): (&[f64], Vec<f64>),
         (mean, two_s): (f64, f64),
-        (limits, pieces): (Option<&Limits>, usize),
+        (lines, pieces): (&[Line], usize),
     ) -> Self {
         let bins = Bins::of(&rising);
-        let lines: Vec<f64> = limits.map_or_else(Vec::new, Limits::reach);
-        let words = |line: f64| {
+        let words = |line: &Line| {
             let sound = all.iter().filter(|v| v.is_finite());
-            let hits: Vec<bool> = sound.map(|v| if line < 0.0 { *v < line } else { *v > line }).collect();
-            let sign = if line > 0.0 { "+" } else { "" };
-            let size = format!("{sign}{}", value(line, &column.unit));
-            format!("beyond {size}: {}", part_in_words(&hits, pieces))
+            let hits: Vec<bool> =
+                sound.map(|v| if line.below { *v < line.at } else { *v > line.at }).collect();
+            let sign = if line.at > 0.0 { "+" } else { "" };
+            let size = format!("{sign}{}", value(line.at, &column.unit));
+            let which = if line.below { "below" } else { "above" };
+            format!("{which} {size}: {}", part_in_words(&hits, pieces))
         };
-        let limits: Vec<(f64, String)> = lines.into_iter().map(|line| (line, words(line))).collect();
+        let limits: Vec<(Line, String)> = lines.iter().map(|line| (*line, words(line))).collect();
         let last = bins.counts.len().saturating_sub(1);
         let mut reach = vec![bins.edges(0).0, bins.edges(last).1];
-        reach.extend(limits.iter().map(|l| l.0));
+        reach.extend(limits.iter().map(|l| l.0.at));
         if !rising.is_empty() {
             reach.extend([mean - two_s, mean, mean + two_s]);
         }
@@ -166,7 +201,7 @@ impl<'t> Counted<'t> {
             let (a, b) = ((panel.px(from), height), (panel.px(to), panel.bottom));
             paper.fill(&corners(a, b), BLUE, BAR_ALPHA)?;
             for (line, _) in &self.limits {
-                let (from, to) = if *line < 0.0 { (from, to.min(*line)) } else { (from.max(*line), to) };
+                let (from, to) = if line.below { (from, to.min(line.at)) } else { (from.max(line.at), to) };
                 if to > from {
                     let (a, b) = ((panel.px(from), height), (panel.px(to), panel.bottom));
                     paper.fill(&corners(a, b), WHITE, 1.0)?;
@@ -186,10 +221,10 @@ impl<'t> Counted<'t> {
     /// Limit lines with the part beyond each, in the upper row.
     fn limits(&self, paper: &Canvas<'_>, panel: &Panel, top: f64) -> Result<(), ChartError> {
         for (line, _) in &self.limits {
-            let x = panel.px(*line);
+            let x = panel.px(line.at);
             paper.line(&[(x, top + LIMIT_ROW + 9.0), (x, panel.bottom)], LIMIT)?;
         }
-        let at: Vec<(f64, &str)> = self.limits.iter().map(|l| (panel.px(l.0), l.1.as_str())).collect();
+        let at: Vec<(f64, &str)> = self.limits.iter().map(|l| (panel.px(l.0.at), l.1.as_str())).collect();
         row(paper, panel, &at, top + LIMIT_ROW, VALUE.in_ink(VERMILION))
     }
 

@@ -11,8 +11,9 @@ use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, behind, beyond_in_words, cases, column, head, reach, sentences};
 use crate::axes::Panel;
-use crate::canvas::{At, Canvas, clean};
-use crate::theme::{BAND_ALPHA, LIMIT, SMALL, Stroke, series};
+use crate::canvas::{At, Canvas, Point, clean};
+use crate::number::number;
+use crate::theme::{BAND_ALPHA, LIMIT, SMALL, Stroke, VALUE, WHITE, series};
 use crate::{ChartError, Picture};
 use weldbow_engine::study::{ChartSpec, Column};
 
@@ -88,6 +89,9 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resul
         let room = room(paper, texts.iter().map(String::as_str), plots.letters(), plots.most_room())?;
         plots.draw(paper, heights, (room, 0.0), |n, panel| {
             fill(paper, panel, &chart.plots[n], chart.x.words().is_none())?;
+            if names.len() == 1 {
+                write_values(paper, panel, &chart.plots[n], chart.x.words().is_none())?;
+            }
             ends(paper, panel, &chart.plots[n], room, &plots)
         })
     })
@@ -281,9 +285,54 @@ fn fill(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<
     }
     if plot.lines.iter().flat_map(|line| &line.spots).all(|spot| spot.cases == 0) {
         let middle = (0.5 * (panel.left + panel.right), 0.5 * (panel.top + panel.bottom));
-        paper.plated(middle, At::Middle, "no case gave a value", SMALL, crate::theme::WHITE)?;
+        paper.plated(middle, At::Middle, "no case gave a value", SMALL, WHITE)?;
     }
     Ok(())
+}
+
+/// Most lines whose values are written at the marks (a choice: more run into each other).
+const MOST_VALUED: usize = 3;
+/// Most words that get their values.
+const MOST_WORDS_VALUED: usize = 8;
+
+/// Values in numbers: at both ends of a line, at every word.
+fn write_values(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(), ChartError> {
+    if plot.lines.len() > MOST_VALUED {
+        return Ok(());
+    }
+    let mut taken: Vec<Point> = Vec::new();
+    for line in &plot.lines {
+        let good: Vec<&Spot> = line.spots.iter().filter(|spot| spot.cases > 0).collect();
+        let chosen: Vec<&Spot> = match (joined, good.as_slice()) {
+            (true, [first, .., last]) => vec![first, last],
+            (false, all) if all.len() <= MOST_WORDS_VALUED => all.to_vec(),
+            _ => Vec::new(),
+        };
+        for spot in chosen {
+            let at = panel.at(spot.x, spot.y);
+            let (from, shift) = match (joined, at.0 > 0.5 * (panel.left + panel.right)) {
+                (true, true) => (At::Right, -6.0),
+                (true, false) => (At::Left, 7.0),
+                (false, _) => (At::Left, 9.0),
+            };
+            let above = at.1 - panel.top > 24.0;
+            let place = (at.0 + shift, at.1 + if above { -10.0 } else { 13.0 });
+            let near = |other: &Point| (other.0 - place.0).abs() < 46.0 && (other.1 - place.1).abs() < 13.0;
+            if !taken.iter().any(near) {
+                paper.plated(place, from, &rounded(spot.y), VALUE, WHITE)?;
+                taken.push(place);
+            }
+        }
+    }
+    Ok(())
+}
+
+/// A value to be read off a picture: two digits are enough, three from one hundred on.
+fn rounded(value: f64) -> String {
+    let size = value.abs();
+    let decimals =
+        if size >= 10.0 || size <= 0.0 { 0 } else { (1.0 - size.log10().floor()).min(6.0) as usize };
+    number(value, decimals)
 }
 
 fn marks(paper: &Canvas<'_>, panel: &Panel, line: &Line) -> Result<(), ChartError> {

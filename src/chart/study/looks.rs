@@ -17,6 +17,7 @@ fn draw(sample: &Sample) -> Result<Picture, ChartError> {
     let job = sample::job();
     let view = StudyView {
         title: "Rafter R2, riding arena",
+        lesson: "",
         source: SOURCE,
         table: &sample.table,
         pieces: 1,
@@ -132,8 +133,8 @@ fn every_picture_names_what_it_shows() {
     has("map", &["limit ±12 mm", "depth at the start, mm", "leg, mm"]);
     has("map-signs", &["1 case failed"]);
     has("map-words", &["near first", "−14.1"]);
-    has("histogram", &["mean 7", "beyond +9 mm", "−2σ"]);
-    has("histogram-both", &["beyond −6 mm", "beyond +6 mm"]);
+    has("histogram", &["mean 7", "above +9 mm", "−2σ"]);
+    has("histogram-both", &["below −6 mm", "above +6 mm"]);
     has("lines-turned", &["sequence 12 of the shop", "web 5 mm"]);
     has("scatter", &["near side first", "limit ±9 mm"]);
     has("scatter-many", &["Only 3000 cases are drawn"]);

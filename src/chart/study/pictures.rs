@@ -19,6 +19,7 @@ pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Result<Vec<Pi
         let swings = if wish.kind == ChartKind::Tornado { study.swings(y) } else { Vec::new() };
         let view = StudyView {
             title: &study.title,
+            lesson: study.lesson.as_deref().unwrap_or_default(),
             source: &source,
             table: &shown,
             pieces: study.pieces(),

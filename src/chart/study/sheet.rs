@@ -25,6 +25,25 @@ pub(super) struct Said {
     pub description: String,
 }
 
+/// Letters that fit under a title (a choice, seen on the sheets).
+const CLAUSE: usize = 132;
+
+/// The first clause of a lesson that says something by itself: up to the first full stop or colon, else to the last comma
+/// that fits.
+fn clause(lesson: &str) -> Option<String> {
+    let text = clean(lesson);
+    let end = [". ", ": ", "; "].iter().filter_map(|stop| text.find(stop)).min().unwrap_or(text.len());
+    let first = text.get(..end).unwrap_or(&text).trim_end_matches('.');
+    let short = if first.chars().count() <= CLAUSE {
+        first
+    } else {
+        let fits = first.char_indices().nth(CLAUSE).map_or(first.len(), |(at, _)| at);
+        let cut = first.get(..fits).and_then(|head| head.rfind(", ")).unwrap_or(fits);
+        first.get(..cut).unwrap_or(first)
+    };
+    (!short.is_empty()).then(|| format!("{short}."))
+}
+
 /// A picture whose chart is `tall` px high; `content` gets its top and bottom.
 pub(super) fn sheet(
     view: &StudyView<'_>,
@@ -42,19 +61,33 @@ pub(super) fn sheet(
         _ if clean(view.title).is_empty() => capital(&said.what),
         _ => said.what,
     };
-    let heading = Heading {
-        name,
-        job: view.title,
-        what: &what,
-        description: format!("{} {} {}", said.description, said.subtitle, clean(view.source)),
-        subtitle: said.subtitle,
+    let description = format!("{} {} {}", said.description, said.subtitle, clean(view.source));
+    let (subtitle, foot) = match clause(view.lesson) {
+        Some(lesson) => (lesson, format!("{} {}", said.subtitle, clean(view.source))),
+        None => (said.subtitle, clean(view.source)),
     };
+    let heading = Heading { name, job: view.title, what: &what, description, subtitle };
     draw(&heading, (WIDTH, end), |paper| {
         content(paper, (BELOW_TITLE, bottom))?;
         if let Some(job) = member {
             strip(paper, job, bottom)?;
         }
-        let source = paper.shortened(&clean(view.source), WIDTH - 2.0 * MARGIN, SMALL)?;
+        let source = paper.shortened(&foot, WIDTH - 2.0 * MARGIN, SMALL)?;
         paper.text((MARGIN, end - 14.0), At::Left, &source, SMALL)
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_first_clause_of_a_lesson_is_a_whole_one() {
+        let said = |text: &str| clause(text).unwrap_or_default();
+        assert_eq!(said("Bows grow with the square. More is said."), "Bows grow with the square.");
+        assert_eq!(said("It takes heat: one millimetre more costs."), "It takes heat.");
+        let long = format!("{}, and so on without an end in sight", "word ".repeat(25).trim());
+        assert!(said(&long).ends_with("word."), "{}", said(&long));
+        assert_eq!(clause(""), None);
+    }
 }

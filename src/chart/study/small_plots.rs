@@ -6,7 +6,7 @@ use super::sheet::RIGHT;
 use crate::ChartError;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, MARGIN};
-use crate::theme::{BLACK, GRID, HEADING, LABEL, Letters, SMALL, ZERO};
+use crate::theme::{BLACK, GRID, HEADING, LABEL, Letters, OUTLINE, SMALL, ZERO};
 
 /// Most small plots on one sheet (a choice: more are too small to read).
 pub(super) const MOST_PLOTS: usize = 12;
@@ -138,6 +138,19 @@ impl Plots<'_> {
                 paper.text((panel.left - 7.0, y), At::Right, &mark.text, LABEL)?;
             }
         }
+        if numbered && (panel.y.low > 0.0 || panel.y.high < 0.0) {
+            broken(paper, panel)?;
+        }
         Ok(())
     }
+}
+
+/// Two strokes across the side, at the end toward zero: the numbers do not begin there.
+fn broken(paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+    let end = if panel.y.low > 0.0 { panel.bottom - 8.0 } else { panel.top + 8.0 };
+    for shift in [-3.0, 3.0] {
+        let y = end + shift;
+        paper.line(&[(panel.left - 5.0, y + 3.0), (panel.left + 5.0, y - 3.0)], OUTLINE)?;
+    }
+    Ok(())
 }

@@ -12,6 +12,8 @@ use weldbow_engine::study::{ChartKind, ChartSpec, Table, Values};
 pub struct StudyView<'a> {
     /// Title of the study.
     pub title: &'a str,
+    /// What the study teaches; its first clause stands under the title, the count of cases then goes to the foot.
+    pub lesson: &'a str,
     /// One line under every chart: what was computed, from which job.
     pub source: &'a str,
     /// One row a case.

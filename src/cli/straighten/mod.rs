@@ -25,7 +25,7 @@ use files::{Kind, Target};
 use gather::{Asked, Given};
 use rayon::prelude::*;
 use std::io::{Error, Result, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Arguments of `weldbow straighten`.
 #[derive(Debug, clap::Args)]
@@ -196,4 +196,30 @@ impl Straighten {
             writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))
         }
     }
+}
+
+/// The page for the floor of one job's predicted shape, with a shop's file or the usual shop.
+///
+/// # Errors
+/// What is wrong with the shop's file or the job; a picture that cannot be drawn.
+pub fn sheet_of(file: &Path, shop: &Path, system: System) -> std::result::Result<maud::Markup, SheetFault> {
+    let given = Given {
+        shop: shop::read_path(shop).map_err(|c| SheetFault::File(Box::new(c)))?,
+        own_shop: true,
+        measured: None,
+        front: Front::default(),
+        log: None,
+        making: Fabrication::default(),
+    };
+    let asked = Asked::new(file, &given).map_err(|c| SheetFault::File(Box::new(c)))?;
+    sheet::page(&asked, system).map_err(SheetFault::Picture)
+}
+
+/// Why there is no sheet.
+#[derive(Debug)]
+pub enum SheetFault {
+    /// Mistakes in a file.
+    File(Box<Diagnostics>),
+    /// A picture.
+    Picture(crate::chart::ChartError),
 }

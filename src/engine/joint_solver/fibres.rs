@@ -162,6 +162,10 @@ impl Slice for Fibres<'_> {
         None
     }
 
+    fn plastic(&self) -> Vec<f64> {
+        self.memory.iter().map(|memory| memory.plastic[0].abs()).collect()
+    }
+
     fn tally(&self) -> Tally {
         self.tally
     }

@@ -11,6 +11,7 @@
 //! `plasticity`, `material`, `solid` and `fibres` for stress, `sequence` for time, `outcome` for what is read off.
 
 mod bordered;
+mod clock;
 mod contact;
 mod error;
 mod fibres;

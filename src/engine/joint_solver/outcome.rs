@@ -57,7 +57,7 @@ pub struct PassOutcome {
     pub peak_c: Vec<f64>,
 }
 
-/// Temperatures at one time.
+/// A slice at one time: its temperatures, and what it has come to at the end of the step that holds this time.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Snapshot {
     /// Number of the pass, from 1.
@@ -66,6 +66,12 @@ pub struct Snapshot {
     pub time_s: f64,
     /// Temperature of each node, °C.
     pub t_c: Vec<f64>,
+    /// Displacement of each node [across, up], mm; empty for fibres.
+    pub displaced_mm: Vec<[f64; 2]>,
+    /// Stress along the member at the points of the outcome, MPa.
+    pub along_mpa: Vec<f64>,
+    /// Size of the plastic strain there.
+    pub plastic: Vec<f64>,
 }
 
 /// Time spent; not part of the result, which is the same each time.
@@ -96,6 +102,8 @@ pub struct Outcome {
     pub points_mm: Vec<[f64; 2]>,
     /// Stress along the member there, MPa.
     pub along_mpa: Vec<f64>,
+    /// Size of the plastic strain there.
+    pub plastic: Vec<f64>,
     /// Displacement unknowns.
     pub unknowns: usize,
     /// Temperature unknowns of the last pass.

@@ -18,6 +18,14 @@ pub struct Memory {
     pub hardening: f64,
 }
 
+impl Memory {
+    /// Size of the plastic strain in all directions together: that of a pulled bar with as much (von Mises).
+    pub fn size(&self) -> f64 {
+        let [along, across, up, shear] = self.plastic;
+        (2.0 / 3.0 * (along * along + across * across + up * up + shear * shear / 2.0)).sqrt()
+    }
+}
+
 /// Stress and what goes with it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Answer {

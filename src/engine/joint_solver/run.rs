@@ -1,5 +1,6 @@
 //! Lays the passes of a sequence: time, heat, birth of fillets, restraint.
 
+use super::clock::Clock;
 use super::error::within;
 use super::fibres::Fibres;
 use super::heat::{Heat, HeatFailure};
@@ -11,7 +12,7 @@ use super::solid::Solid;
 use super::solve::SolverTime;
 use super::{Part, SectionError};
 use crate::steel::molten::SOLIDUS_C;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 /// Times a step is halved before it is given up.
 const MOST_CUTS: u32 = 6;
@@ -39,7 +40,7 @@ pub fn run_watched(sequence: &Sequence, times_s: &[f64]) -> Result<Outcome, Sect
     for &time in times_s {
         within("time to keep temperatures at, s", time, 0.0, LONGEST_S)?;
     }
-    let start = Instant::now();
+    let start = Clock::start();
     let points: Vec<Point> = sequence.mesh.elements.iter().flat_map(|e| points(&sequence.mesh, e)).collect();
     let there: Vec<bool> =
         sequence.mesh.elements.iter().map(|e| !matches!(e.part, Part::Fillet(_))).collect();
@@ -199,10 +200,10 @@ impl March<'_> {
         let from = if watched.is_empty() { Vec::new() } else { self.t_c.clone() };
         heat.temperatures(&mut self.t_c);
         amid_edges(self.sequence, &self.there, &mut self.t_c);
-        for time_s in watched {
-            let t_c = mixed(&from, &self.t_c, (time_s - self.time_s) / dt_s);
-            self.snapshots.push(Snapshot { pass: self.pass, time_s, t_c });
-        }
+        let kept: Vec<(f64, Vec<f64>)> = watched
+            .into_iter()
+            .map(|time_s| (time_s, mixed(&from, &self.t_c, (time_s - self.time_s) / dt_s)))
+            .collect();
         self.time_s += dt_s;
         self.peak_c.iter_mut().zip(&self.t_c).for_each(|(peak, t)| *peak = peak.max(*t));
         let to = self.temperatures_at_points();
@@ -217,7 +218,23 @@ impl March<'_> {
             self.release()?;
             self.last_dt_s = 0.0;
         }
-        self.advance(to, dt_s)
+        self.advance(to, dt_s)?;
+        self.keep(kept);
+        Ok(())
+    }
+
+    /// Keeps the present state beside the temperatures of these times.
+    fn keep(&mut self, times: Vec<(f64, Vec<f64>)>) {
+        for (time_s, t_c) in times {
+            self.snapshots.push(Snapshot {
+                pass: self.pass,
+                time_s,
+                t_c,
+                displaced_mm: self.slice.displaced_mm().unwrap_or_default(),
+                along_mpa: self.slice.stress().iter().map(|s| s[0]).collect(),
+                plastic: self.slice.plastic(),
+            });
+        }
     }
 
     fn advance(&mut self, to: Vec<f64>, dt_s: f64) -> Result<(), SectionError> {
@@ -324,6 +341,7 @@ impl March<'_> {
             displaced_mm,
             points_mm: self.points.iter().map(|p| p.at_mm).collect(),
             along_mpa: along,
+            plastic: self.slice.plastic(),
             unknowns: self.sequence.mesh.unknowns(),
             heat_unknowns: self.heat_unknowns,
             heat_iterations: self.heat_iterations,

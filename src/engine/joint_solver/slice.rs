@@ -76,6 +76,9 @@ pub trait Slice {
     /// Displacement of each node [across, up], mm; none where the slice has no in-plane problem.
     fn displaced_mm(&self) -> Option<Vec<[f64; 2]>>;
 
+    /// Size of the plastic strain of each point: that of a pulled bar with as much.
+    fn plastic(&self) -> Vec<f64>;
+
     /// What it took so far.
     fn tally(&self) -> Tally;
 

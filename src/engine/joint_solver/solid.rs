@@ -374,6 +374,10 @@ impl Slice for Solid<'_> {
         Some(self.moved.chunks_exact(2).map(|u| [u[0], u[1]]).collect())
     }
 
+    fn plastic(&self) -> Vec<f64> {
+        self.memory.iter().map(Memory::size).collect()
+    }
+
     fn tally(&self) -> Tally {
         Tally { factorisations: self.system.factorisations, ..self.tally }
     }

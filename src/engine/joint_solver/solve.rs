@@ -4,6 +4,7 @@
 //! the ordering and the symbolic factor are made once, the values and workspaces are kept, and every element knows
 //! beforehand where its entries go. One thread, hence the same bits each time on one machine.
 
+use super::clock::Clock;
 use faer::dyn_stack::{MemBuffer, MemStack, StackReq};
 use faer::linalg::cholesky::llt::factor::LltRegularization;
 use faer::sparse::linalg::SupernodalThreshold;
@@ -13,7 +14,7 @@ use faer::sparse::linalg::cholesky::{
 use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
 use faer::{Conj, MatMut, Par, Side};
 use std::ops::Add;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 /// Most right-hand sides solved at once: the loads and the three of the plane section.
 pub const MOST_SIDES: usize = 4;
@@ -136,7 +137,7 @@ impl Symmetric {
         let pattern =
             SymbolicSparseColMatRef::new_checked(self.n, self.n, &self.column_starts, None, &self.rows);
         let matrix = SparseColMatRef::new(pattern, &self.values);
-        let start = Instant::now();
+        let start = Clock::start();
         let done = self
             .symbolic
             .factorize_numeric_llt(
@@ -159,7 +160,7 @@ impl Symmetric {
     /// # Errors
     /// `NotFinite` if the solution is not.
     pub fn solve(&mut self, sides: &mut [f64]) -> Result<(), SolveError> {
-        let start = Instant::now();
+        let start = Clock::start();
         let columns = sides.len() / self.n.max(1);
         let matrix = MatMut::from_column_major_slice_mut(sides, self.n, columns);
         LltRef::<'_, usize, f64>::new(&self.symbolic, &self.factor).solve_in_place_with_conj(

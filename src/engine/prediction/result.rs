@@ -114,6 +114,8 @@ pub struct Step {
     pub sweep_mm: f64,
     /// Camber so far at the stations of `camber.profile`, mm.
     pub camber_profile_mm: Vec<f64>,
+    /// Sweep so far at the same stations, mm.
+    pub sweep_profile_mm: Vec<f64>,
 }
 
 /// How a flange clamped straight shares out an earlier sweep.

@@ -172,6 +172,7 @@ pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
                 camber_mm: farthest(&march.x_mm, &camber),
                 sweep_mm: farthest(&march.x_mm, &sweep),
                 camber_profile_mm: camber.clone(),
+                sweep_profile_mm: sweep.clone(),
             }
         })
         .collect()

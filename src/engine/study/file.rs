@@ -35,7 +35,7 @@ pub struct StudyFile {
     #[schemars(example = &"jobs/rafter.toml")]
     pub job: String,
     /// Results to keep of every case.
-    #[schemars(example = &["camber.max_mm"])]
+    #[schemars(example = serde_json::json!(["camber.max_mm"]))]
     pub collect: Vec<String>,
     /// What varies. Axes cross; the first turns slowest.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -141,11 +141,11 @@ pub struct VaryShape {
     pub words: Option<String>,
     /// The values, one after the other: quantities with units, names, or whole tables.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &["4 mm", "6 mm"])]
+    #[schemars(example = serde_json::json!(["4 mm", "6 mm"]))]
     pub values: Option<Vec<Value>>,
     /// Names for the values, where these are tables.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &["one side", "both sides"])]
+    #[schemars(example = serde_json::json!(["one side", "both sides"]))]
     pub labels: Option<Vec<String>>,
     /// First of evenly spaced values.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -326,7 +326,7 @@ pub enum PlanShape {
 #[serde(deny_unknown_fields)]
 pub struct CorrelateShape {
     /// Their places, as `set` names them.
-    #[schemars(example = &["pass.leg", "pass.heat_input"])]
+    #[schemars(example = serde_json::json!(["pass.leg", "pass.heat_input"]))]
     pub between: (String, String),
     /// Correlation of their normal scores, −1 to 1.
     #[schemars(example = &0.7)]

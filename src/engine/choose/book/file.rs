@@ -12,15 +12,15 @@ use serde::{Deserialize, Serialize};
 pub struct LineShape {
     /// Slowest and fastest travel; 0.2 m/min to 2.5 m/min without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &["0.2 m/min", "2.5 m/min"])]
+    #[schemars(example = serde_json::json!(["0.2 m/min", "2.5 m/min"]))]
     pub speed: Option<(Speed, Speed)>,
     /// Shallowest and deepest web; 200 mm to 1.8 m without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &["200 mm", "1.8 m"])]
+    #[schemars(example = serde_json::json!(["200 mm", "1.8 m"]))]
     pub web: Option<(Length, Length)>,
     /// Narrowest and widest flange; 100 mm to 500 mm without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &["100 mm", "500 mm"])]
+    #[schemars(example = serde_json::json!(["100 mm", "500 mm"]))]
     pub flange_width: Option<(Length, Length)>,
     /// Thickest flange; 32 mm without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -83,21 +83,21 @@ pub struct EntryShape {
     #[schemars(example = &"electrode-positive")]
     pub polarity: Option<Polarity>,
     /// Lowest and highest qualified current of all wires.
-    #[schemars(example = &["450 A", "700 A"])]
+    #[schemars(example = serde_json::json!(["450 A", "700 A"]))]
     pub current: (Current, Current),
     /// Voltage at the lowest and at the highest current.
-    #[schemars(example = &["28 V", "31 V"])]
+    #[schemars(example = serde_json::json!(["28 V", "31 V"]))]
     pub voltage: (Voltage, Voltage),
     /// Slowest and fastest qualified travel.
-    #[schemars(example = &["0.6 m/min", "1.6 m/min"])]
+    #[schemars(example = serde_json::json!(["0.6 m/min", "1.6 m/min"]))]
     pub speed: (Speed, Speed),
     /// Smallest and largest qualified leg.
-    #[schemars(example = &["4 mm", "8 mm"])]
+    #[schemars(example = serde_json::json!(["4 mm", "8 mm"]))]
     pub leg: (Length, Length),
     /// Weld metal laid at the lowest and at the highest current, as weighed. Without it the melt-off law of submerged
     /// arc; other processes need it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &["5.9 kg/h", "11.5 kg/h"])]
+    #[schemars(example = serde_json::json!(["5.9 kg/h", "11.5 kg/h"]))]
     pub deposition: Option<(MassRate, MassRate)>,
     /// Part of the arc energy that enters the steel; the usual value of the process without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]

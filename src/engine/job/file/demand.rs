@@ -15,12 +15,12 @@ pub struct DemandShape {
     pub code: Code,
     /// Shear: points [x, V], straight in between, from 0 to the length. Where V is positive the moment rises along x.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &[["0 m", "60 kN"], ["9.0 m", "-20 kN"]])]
+    #[schemars(example = serde_json::json!([["0 m", "60 kN"], ["9.0 m", "-20 kN"]]))]
     pub shear: Option<Vec<(Length, Force)>>,
     /// Moment: points [x, M], straight in between, from 0 to the length. Without it the shear adds it up from
     /// `start_moment`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &[["0 m", "0 kN·m"], ["9.0 m", "180 kN·m"]])]
+    #[schemars(example = serde_json::json!([["0 m", "0 kN·m"], ["9.0 m", "180 kN·m"]]))]
     pub moment: Option<Vec<(Length, Moment)>>,
     /// Shear at the start end, with `load`, instead of `shear`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -36,7 +36,7 @@ pub struct DemandShape {
     pub load: Option<ForcePerLength>,
     /// Shear flow at either seam: points [x, q], straight in between, instead of shear and moment.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &[["0 m", "120 N/mm"], ["9.0 m", "60 N/mm"]])]
+    #[schemars(example = serde_json::json!([["0 m", "120 N/mm"], ["9.0 m", "60 N/mm"]]))]
     pub shear_flow: Option<Vec<(Length, ForcePerLength)>>,
     /// Load on the member: "static", "fluctuating", "corrosive" or "seismic"; static without it.
     #[serde(default)]
@@ -44,11 +44,11 @@ pub struct DemandShape {
     pub service: Service,
     /// Stretches [from, to] where both sides of the web must be welded: knee, end plate, crane bracket, stiffener.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    #[schemars(example = &[["8 m", "9 m"]])]
+    #[schemars(example = serde_json::json!([["8 m", "9 m"]]))]
     pub both_sides: Vec<(Length, Length)>,
     /// Rules for the smallest fillet, by name; the usual ones of the code without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &["en-1993-1-8", "root-of-thickness"])]
+    #[schemars(example = serde_json::json!(["en-1993-1-8", "root-of-thickness"]))]
     pub minimums: Option<Vec<String>>,
     /// Tensile strength of the filler metal (AISC); 70 ksi without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]

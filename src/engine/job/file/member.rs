@@ -18,7 +18,7 @@ pub struct MemberShape {
     #[schemars(example = &"S355")]
     pub steel: SteelShape,
     /// Clear web depth between the flanges: points [x, depth], straight in between, from 0 to the length.
-    #[schemars(example = &[["0 m", "400 mm"], ["9.0 m", "760 mm"]])]
+    #[schemars(example = serde_json::json!([["0 m", "400 mm"], ["9.0 m", "760 mm"]]))]
     pub depth: Vec<(Length, Length)>,
     /// Web plates from start to finish.
     #[schemars(example = example_web())]

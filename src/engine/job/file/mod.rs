@@ -55,7 +55,7 @@ pub struct JobFile {
     /// Tolerance sets to judge by. Without this line: EN 1090-2 class 1 for "si"; AWS D1.1 and the metal
     /// building tolerances for "us".
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &["en-1090-2-class-1"])]
+    #[schemars(example = serde_json::json!(["en-1090-2-class-1"]))]
     pub tolerances: Option<Vec<String>>,
     /// Limits of your own, judged beside the standards.
     #[serde(default, skip_serializing_if = "LimitsShape::is_empty")]

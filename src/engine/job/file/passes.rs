@@ -67,7 +67,7 @@ pub struct OrderShape {
     pub number: u32,
     /// Parts that act together when its passes cool; all three without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(example = &["web", "outer_flange"])]
+    #[schemars(example = serde_json::json!(["web", "outer_flange"]))]
     pub joined: Option<Vec<PartShape>>,
     /// Time from the order before it to this one at one station, or "cold"; cold without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]

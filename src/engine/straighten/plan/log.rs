@@ -15,6 +15,8 @@ const READ_MM: f64 = 0.1;
 const SLIP_MM: f64 = 0.4;
 /// Part of the wanted set that has to stay before the yield strength is told from it (choice).
 const ENOUGH_TO_TELL: f64 = 0.25;
+/// Highest over lowest yield strength up to which readings tell it (choice).
+const TELLS: f64 = 1.3;
 /// Yield over the given one between which readings are explained.
 const EXPLAINS: (f64, f64) = (0.5, 2.0);
 
@@ -176,20 +178,25 @@ pub fn next(push: &Push, readings: &[Reading]) -> Next {
     })
 }
 
-/// Yield strength (MPa) that explains the force of the last push and what stayed: with the stress of the seams locked in, and
-/// without any. None if nothing stayed or no force was read, or no yield strength explains it.
+/// Yield strength (MPa) that explains the force of the last push and what stayed, give or take what a dial reads: with the stress of
+/// the seams locked in, and without any. None if too little stayed or no force was read, if no yield strength explains it, or if
+/// that leaves it open: in a welded member a small set comes from the seams, whatever the steel.
 pub fn yield_mpa(push: &Push, member: &Member, weld: WeldStress, readings: &[Reading]) -> Option<Range> {
     let last = readings.last().filter(|r| r.set_mm >= READ_MM.max(ENOUGH_TO_TELL * push.wanted_mm()))?;
     let force = last.force_n?;
-    let of = |weld| {
-        let span = PressSpan::new(member, push.layout, weld).ok()?;
-        let at = |y: f64| {
-            let model = span.for_set(last.set_mm / y).map_or_else(|_| span.hinge_n(), |b| b.force_n);
-            y * model - force
-        };
-        crate::numerics::root(at, EXPLAINS.0, EXPLAINS.1, 1e-4).ok()
-    };
-    let (clean, welded) = (of(None)?, of(Some(weld))?);
+    let spans = [None, Some(weld)].map(|weld| PressSpan::new(member, push.layout, weld));
+    let (mut low, mut high) = (f64::INFINITY, 0.0_f64);
+    for span in spans {
+        let span = span.ok()?;
+        for set_mm in [last.set_mm - READ_MM, last.set_mm + READ_MM] {
+            let at = |y: f64| {
+                let model = span.for_set(set_mm / y).map_or_else(|_| span.hinge_n(), |b| b.force_n);
+                y * model - force
+            };
+            let y = crate::numerics::root(at, EXPLAINS.0, EXPLAINS.1, 1e-4).ok()?;
+            (low, high) = (low.min(y), high.max(y));
+        }
+    }
     let given = member.steel.yield_mpa;
-    Some(Range { low: given * clean.min(welded), high: given * clean.max(welded) })
+    (high <= TELLS * low).then_some(Range { low: given * low, high: given * high })
 }

@@ -1,0 +1,222 @@
+//! `weldbow page`: one HTML file with report, bench, joint and course, that opens by double click.
+
+use super::files::Target;
+use super::one_of::{UNITS, one_of};
+use super::straighten::{SheetFault, sheet_of};
+use super::{BAD_INPUT, DONE, complain_on_stderr, files};
+use crate::chart;
+use crate::input::text::path as text_path;
+use crate::job::file::JobFile;
+use crate::job::{check, read_text};
+use crate::member::Seam;
+use crate::prediction::{Job, predict};
+use crate::reading::{Diagnostics, InputFile, read_file};
+use crate::units::System;
+use crate::verification::{Case, Hold, Options, referee};
+use std::collections::BTreeMap;
+use std::io::{Error, Result, Write};
+use std::path::{Path, PathBuf};
+use weldbow_page::{
+    Drawn, Held, Identity, Member, Page, Reported, course_members, drawn, fingerprint, lessons, report, whole,
+};
+
+/// Pieces drawn for the chances of a report.
+const PIECES: usize = 2000;
+/// Seed of the draws, the same as that of `weldbow scatter` without one.
+const SEED: u64 = 1;
+
+/// Arguments of `weldbow page`.
+#[derive(Debug, clap::Args)]
+pub struct PageCommand {
+    /// Job files; each gets a report and can be taken to the bench
+    #[arg(required_unless_present = "course", value_name = "JOB")]
+    jobs: Vec<PathBuf>,
+    /// Put the course in: lessons with questions, each with the bench set to it
+    #[arg(long)]
+    course: bool,
+    /// The file to write; a page that this command wrote before is replaced
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+    /// Solve the joints at mid-length from first principles for the report (some seconds each)
+    #[arg(long)]
+    joints: bool,
+    /// Put the straightening sheet of every job into its report, for this shop
+    #[arg(long, value_name = "SHOP")]
+    shop: Option<PathBuf>,
+    /// Drawing, for the head of the report
+    #[arg(long, default_value = "", value_name = "TEXT")]
+    drawing: String,
+    /// Revision of the drawing
+    #[arg(long, default_value = "", value_name = "TEXT")]
+    revision: String,
+    /// Welding procedure specification
+    #[arg(long, default_value = "", value_name = "TEXT")]
+    wps: String,
+    /// Date of the report; left open to fill in without it, so that the same jobs give the same file
+    #[arg(long, default_value = "", value_name = "TEXT")]
+    date: String,
+    /// Show results in these units instead of the first job's own
+    #[arg(long, value_parser = one_of(UNITS))]
+    units: Option<System>,
+    #[command(flatten)]
+    over: files::Force,
+}
+
+/// One job with all its report needs.
+struct Ready {
+    path: PathBuf,
+    name: String,
+    text: String,
+    job: Job,
+    drawn: Drawn,
+}
+
+impl PageCommand {
+    /// Writes the page.
+    ///
+    /// # Errors
+    /// If the file exists and is no page, or cannot be written.
+    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        let target = Target::new(&self.out, files::Kind::Html, self.over.force)?;
+        let mut ready = Vec::new();
+        let mut bad = false;
+        for path in &self.jobs {
+            match read(path) {
+                Ok(one) => ready.push(one),
+                Err(complaint) => {
+                    bad = true;
+                    complain_on_stderr(&complaint)?;
+                }
+            }
+        }
+        if bad {
+            return Ok(BAD_INPUT);
+        }
+        let Some(page) = self.page(&ready)? else { return Ok(BAD_INPUT) };
+        let text = whole(&page).map_err(Error::other)?;
+        target.write(text.as_bytes())?;
+        let size = text.len() as f64 / 1e6;
+        writeln!(
+            out,
+            "{} written, {size:.1} MB: open it in a browser, no network needed",
+            text_path(&self.out)
+        )?;
+        Ok(DONE)
+    }
+
+    /// The page; none if something of it is wrong and has been said.
+    fn page(&self, ready: &[Ready]) -> Result<Option<Page>> {
+        let system = self.units.or_else(|| ready.first().map(|one| one.job.units));
+        let system = system.unwrap_or(System::Si);
+        let mut page = Page {
+            title: match ready {
+                [] => "Welding distortion, a course".to_owned(),
+                [one] => one.job.title.clone(),
+                many => format!("{} members", many.len()),
+            },
+            units: match system {
+                System::Si => "si",
+                System::Us => "us",
+            },
+            members: ready.iter().map(member).collect(),
+            ..Page::default()
+        };
+        for one in ready {
+            let Some(floor) = self.floor(one, system)? else { return Ok(None) };
+            page.reports.push(self.report(one, floor, system)?);
+        }
+        if self.course {
+            page.lessons = lessons().map_err(Error::other)?;
+            page.members.extend(course_members());
+            (page.pictures, page.restraint) = course_pictures(system)?;
+        }
+        Ok(Some(page))
+    }
+
+    /// The straightening sheet of a job, empty if no shop is given; none if a file is wrong and that has been said.
+    fn floor(&self, one: &Ready, system: System) -> Result<Option<maud::Markup>> {
+        let Some(shop) = &self.shop else { return Ok(Some(maud::Markup::default())) };
+        match sheet_of(&one.path, shop, system) {
+            Ok(sheet) => Ok(Some(sheet)),
+            Err(SheetFault::File(complaint)) => complain_on_stderr(&complaint).map(|()| None),
+            Err(SheetFault::Picture(error)) => Err(Error::other(error)),
+        }
+    }
+
+    fn report(&self, one: &Ready, floor: maud::Markup, system: System) -> Result<maud::Markup> {
+        let prediction = predict(&one.job);
+        let pictures = chart::pictures(&one.job, &prediction, system).map_err(Error::other)?;
+        let pictures: Vec<(String, String)> = pictures.into_iter().map(|p| (p.name, p.svg)).collect();
+        let mut joints = Vec::new();
+        if self.joints {
+            for seam in Seam::BOTH {
+                let options = Options { quick: true, ..Options::default() };
+                let case = Case::of(&one.job, one.job.member.length_mm / 2.0, seam, &options);
+                if let Ok(solved) = case.and_then(|case| referee(&case, &options)) {
+                    joints.push(solved.result);
+                }
+            }
+        }
+        let identity = Identity {
+            mark: one.name.clone(),
+            drawing: self.drawing.clone(),
+            revision: self.revision.clone(),
+            wps: self.wps.clone(),
+            date: self.date.clone(),
+            version: concat!("weldbow ", env!("CARGO_PKG_VERSION")).to_owned(),
+            file: format!("{}.toml", one.name),
+            hash: fingerprint(&one.text),
+        };
+        Ok(report(&Reported {
+            job: &one.job,
+            prediction: &prediction,
+            drawn: &one.drawn,
+            identity: &identity,
+            pictures: &pictures,
+            joints: &joints,
+            floor: &floor,
+            system,
+        }))
+    }
+}
+
+fn read(path: &Path) -> std::result::Result<Ready, Diagnostics> {
+    let paper: InputFile<JobFile> = read_file(path)?;
+    let job = check(&paper.shape).map_err(|problems| paper.complaint(problems))?;
+    let drawn = drawn(&paper.shape, PIECES, SEED, &[]).unwrap_or_default();
+    let name = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy().into_owned();
+    Ok(Ready { path: path.to_owned(), name, text: paper.text, job, drawn })
+}
+
+fn member(one: &Ready) -> Member {
+    Member { name: one.name.clone(), title: one.job.title.clone(), toml: one.text.clone() }
+}
+
+/// Drawings of the course: signs, and a joint of its first beam under every restraint of the bracket.
+fn course_pictures(system: System) -> Result<(BTreeMap<String, String>, Vec<Held>)> {
+    let mut pictures = BTreeMap::from([("signs".to_owned(), chart::signs().map_err(Error::other)?.svg)]);
+    let beam = course_members().into_iter().next().map(|m| m.toml).unwrap_or_default();
+    let job = read_text("course", &beam).map_err(|complaint| Error::other(complaint.to_string()))?;
+    let options = Options { times_s: vec![2.0, 8.0, 60.0], ..Options::default() };
+    let case = Case::of(&job, job.member.length_mm / 2.0, Seam::Outer, &options).map_err(Error::other)?;
+    let solved = referee(&case, &options).map_err(Error::other)?;
+    for picture in
+        chart::joint_pictures(&job, &solved.result, &solved.outcome, system).map_err(Error::other)?
+    {
+        pictures.insert(picture.name.rsplit('-').next().unwrap_or(&picture.name).to_owned(), picture.svg);
+    }
+    pictures.retain(|name, _| ["signs", "temperatures", "stress"].contains(&name.as_str()));
+    let cup = |rad: Option<f64>| rad.unwrap_or_default().to_degrees();
+    let mut held: Vec<(Hold, f64)> = solved
+        .result
+        .bracket
+        .iter()
+        .map(|b| (b.setup.hold, cup(b.passes.last().and_then(|p| p.cup_rad))))
+        .collect();
+    held.push((solved.result.hold, cup(solved.result.passes.last().and_then(|p| p.section.cup_rad))));
+    let released = |hold: Hold| hold.release_c().unwrap_or_default();
+    held.sort_by(|a, b| released(a.0).total_cmp(&released(b.0)));
+    let restraint =
+        held.into_iter().map(|(hold, cup_deg)| Held { hold_c: hold.release_c(), cup_deg }).collect();
+    Ok((pictures, restraint))
+}

@@ -1,0 +1,261 @@
+//! What a page can ask. A question is a JSON object with the key `ask`; the answer is what was asked for, or
+//! `{"problems": […]}` with everything wrong with a job, or `{"error": "…"}`.
+//!
+//! One file a question: `curve` (many variants of a job), `draws` (pieces), `joint` (a section, from arc to cold).
+
+mod curve;
+mod draws;
+mod joint;
+
+pub use draws::{Drawn, Out, drawn};
+
+use serde::{Deserialize, Serialize};
+use serde_json::{Value, json};
+use weldbow_engine::input::Problem;
+use weldbow_engine::job::check;
+use weldbow_engine::job::file::JobFile;
+use weldbow_engine::prediction::{Job, predict, predict_strip};
+use weldbow_files::job::{file_of_text, read_text};
+use weldbow_files::reading::Diagnostics;
+use weldbow_files::rewritten::rewritten;
+
+/// What complaints call a text that came from a page.
+const NAME: &str = "job.toml";
+
+/// A question.
+#[derive(Debug, Deserialize)]
+#[serde(tag = "ask", rename_all = "snake_case", deny_unknown_fields)]
+enum Question {
+    /// The prediction of a job's text: the object of `weldbow predict --json`.
+    Predict {
+        /// A job, as TOML.
+        toml: String,
+    },
+    /// The same by the strip level.
+    Strip {
+        /// A job's shape.
+        job: Value,
+    },
+    /// The shape of a job's text, as JSON.
+    Shape {
+        /// A job, as TOML.
+        toml: String,
+    },
+    /// The prediction of a shape.
+    Bench {
+        /// A job's shape.
+        job: Value,
+    },
+    /// Results of many shapes.
+    Curve(curve::Curve),
+    /// What drawn pieces do.
+    Draw(draws::Draw),
+    /// A joint from arc to cold.
+    Joint(joint::JointQuestion),
+    /// A job's text with the values of a shape: remarks stay.
+    Write {
+        /// The text it started from.
+        toml: String,
+        /// The shape it has now.
+        job: Value,
+    },
+}
+
+/// Why there is no answer.
+#[derive(Debug)]
+pub enum Refused {
+    /// Everything wrong with a job.
+    Problems(Vec<Mistake>),
+    /// Anything else, in a sentence.
+    Error(String),
+}
+
+/// One mistake of a job.
+#[derive(Debug, Serialize)]
+pub struct Mistake {
+    path: String,
+    found: String,
+    wanted: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    example: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    line: Option<usize>,
+}
+
+impl From<Problem> for Mistake {
+    fn from(problem: Problem) -> Self {
+        let Problem { path, found, wanted, example } = problem;
+        Self { path, found, wanted, example, line: None }
+    }
+}
+
+impl From<Diagnostics> for Refused {
+    fn from(complaint: Diagnostics) -> Self {
+        let with_line = complaint.problems.into_iter();
+        Self::Problems(
+            with_line.map(|found| Mistake { line: Some(found.line), ..found.problem.into() }).collect(),
+        )
+    }
+}
+
+impl From<Vec<Problem>> for Refused {
+    fn from(problems: Vec<Problem>) -> Self {
+        Self::Problems(problems.into_iter().map(Mistake::from).collect())
+    }
+}
+
+/// Answers a question, both as JSON in UTF-8. Never empty.
+pub fn answer(question: &[u8]) -> Vec<u8> {
+    let answer = serde_json::from_slice::<Question>(question)
+        .map_err(|error| Refused::Error(format!("the question cannot be read: {error}")))
+        .and_then(asked);
+    match answer {
+        Ok(bytes) => bytes,
+        Err(Refused::Problems(problems)) => json!({ "problems": problems }).to_string().into_bytes(),
+        Err(Refused::Error(text)) => json!({ "error": text }).to_string().into_bytes(),
+    }
+}
+
+fn asked(question: Question) -> Result<Vec<u8>, Refused> {
+    match question {
+        Question::Predict { toml } => bytes(&predict(&read_text(NAME, &toml)?)),
+        Question::Strip { job } => {
+            let found = predict_strip(&built(&shape(job)?)?);
+            bytes(&found.map_err(|failure| Refused::Error(failure.to_string()))?)
+        }
+        Question::Shape { toml } => bytes(&file_of_text(NAME, &toml)?),
+        Question::Bench { job } => bytes(&predict(&built(&shape(job)?)?)),
+        Question::Curve(curve) => bytes(&curve.values()?),
+        Question::Draw(draw) => bytes(&draw.found()?),
+        Question::Joint(joint) => bytes(&joint.solved()?),
+        Question::Write { toml, job } => {
+            let text = rewritten(&toml, &job).map_err(|e| Refused::Error(e.to_string()))?;
+            bytes(&text)
+        }
+    }
+}
+
+fn bytes<T: Serialize>(value: &T) -> Result<Vec<u8>, Refused> {
+    serde_json::to_vec(value)
+        .map_err(|error| Refused::Error(format!("the answer cannot be written: {error}")))
+}
+
+/// A job's shape from JSON.
+fn shape(job: Value) -> Result<JobFile, Refused> {
+    serde_json::from_value(job).map_err(|error| Refused::Error(format!("the job cannot be read: {error}")))
+}
+
+fn built(file: &JobFile) -> Result<Job, Refused> {
+    check(file).map_err(Refused::from)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use weldbow_engine::job::STARTER;
+
+    fn ask(question: &Value) -> Value {
+        serde_json::from_slice(&answer(question.to_string().as_bytes())).unwrap()
+    }
+
+    fn starter() -> Value {
+        ask(&json!({ "ask": "shape", "toml": STARTER }))
+    }
+
+    #[test]
+    fn a_text_and_its_shape_give_the_same_prediction() {
+        let of_text = ask(&json!({ "ask": "predict", "toml": STARTER }));
+        let of_shape = ask(&json!({ "ask": "bench", "job": starter() }));
+        assert_eq!(of_text, of_shape);
+        assert!(of_text["sweep"]["max_mm"].as_f64().unwrap() < 0.0);
+    }
+
+    #[test]
+    fn every_mistake_of_a_job_comes_back_with_its_place() {
+        let bad = STARTER.replace("leg = \"6 mm\"", "leg = \"6\"");
+        let found = ask(&json!({ "ask": "predict", "toml": bad }));
+        let problems = found["problems"].as_array().unwrap();
+        assert_eq!(problems.len(), 2, "{found}");
+        assert!(problems[0]["line"].as_u64().unwrap() > 1 && problems[0]["path"] == "pass[0].leg", "{found}");
+        let mut job = starter();
+        job["pass"][0]["leg"] = json!("60 m");
+        assert!(ask(&json!({ "ask": "bench", "job": job }))["problems"].is_array());
+    }
+
+    #[test]
+    fn nonsense_is_an_error_and_no_panic() {
+        for question in ["", "7", "{}", "{\"ask\":\"dance\"}", "{\"ask\":\"bench\",\"job\":[]}", "\u{0}"] {
+            let found: Value = serde_json::from_slice(&answer(question.as_bytes())).unwrap();
+            assert!(found["error"].is_string(), "{question:?}: {found}");
+        }
+        assert!(answer(&[0xff, 0xfe]).starts_with(b"{\"error\""));
+    }
+
+    #[test]
+    fn a_curve_reads_results_by_name_and_marks_what_cannot_be() {
+        let mut other = starter();
+        other["pass"][0]["leg"] = json!("8 mm");
+        other["pass"][0].as_object_mut().unwrap().remove("procedure");
+        let jobs = json!([starter(), other, { "member": 1 }]);
+        let found =
+            ask(&json!({ "ask": "curve", "jobs": jobs, "collect": ["camber.max_mm", "sweep.max_mm"] }));
+        let sweep = found[1].as_array().unwrap();
+        assert!(sweep[0].as_f64().unwrap() > sweep[1].as_f64().unwrap(), "a larger leg sweeps more: {found}");
+        assert!(sweep[2].is_null());
+        let no = ask(&json!({ "ask": "curve", "jobs": [], "collect": ["camber.max"] }));
+        assert!(no["error"].as_str().unwrap().contains("camber.max_mm"), "{no}");
+    }
+
+    #[test]
+    fn drawn_pieces_are_the_same_each_time_and_share_out_by_limit() {
+        let question =
+            json!({ "ask": "draw", "job": starter(), "count": 400, "seed": 1, "collect": ["sweep.max_mm"] });
+        let found = ask(&question);
+        assert_eq!(found, ask(&question));
+        let values = found["values"][0].as_array().unwrap();
+        assert_eq!(values.len(), 400);
+        let verdicts =
+            ask(&json!({ "ask": "predict", "toml": STARTER }))["verdicts"].as_array().unwrap().len();
+        assert_eq!(found["out"].as_array().unwrap().len(), verdicts);
+        for out in found["out"].as_array().unwrap() {
+            assert!((0.0..=1.0).contains(&out["share"].as_f64().unwrap()), "{out}");
+        }
+    }
+
+    #[test]
+    fn a_written_job_keeps_its_remarks_and_reads_back_to_the_same_numbers() {
+        let mut job = starter();
+        job["pass"][1]["leg"] = json!("7 mm");
+        job["member"]["length"] = json!("9000 mm");
+        job["pass"]
+            .as_array_mut()
+            .unwrap()
+            .push(json!({ "seam": "outer", "side": "far", "leg": "4 mm", "order": 2 }));
+        let text = ask(&json!({ "ask": "write", "toml": STARTER, "job": job }));
+        let text = text.as_str().unwrap();
+        assert!(text.contains("# One table for each shop procedure"), "{text}");
+        assert!(text.contains("length = \"9.0 m\""), "an unchanged value stays as it was written: {text}");
+        let back = ask(&json!({ "ask": "predict", "toml": text }));
+        assert_eq!(back, ask(&json!({ "ask": "bench", "job": job })), "{text}");
+    }
+
+    #[test]
+    fn a_joint_comes_with_frames_from_arc_to_cold() {
+        let found =
+            ask(&json!({ "ask": "joint", "job": starter(), "x_mm": 4500.0, "seam": "outer", "hold_c": 500.0,
+            "mesh": "coarse", "frames": 12 }));
+        let frames = found["frames"].as_array().unwrap();
+        assert!(frames.len() > 6, "{}", found["error"]);
+        let hottest = |frame: &Value| {
+            frame["t"].as_array().unwrap().iter().map(|t| t.as_f64().unwrap()).fold(0.0, f64::max)
+        };
+        let peak = frames.iter().map(hottest).fold(0.0, f64::max);
+        assert!(peak > 1400.0, "the arc melts: {peak} °C");
+        assert!(hottest(frames.last().unwrap()) < 25.0, "the last frame is cold");
+        let elements = found["elements"].as_array().unwrap().len();
+        for frame in frames {
+            assert_eq!(frame["s"].as_array().unwrap().len(), elements);
+            assert_eq!(frame["t"].as_array().unwrap().len() * 2, frame["d"].as_array().unwrap().len());
+        }
+    }
+}
