@@ -14,7 +14,13 @@ fn main() -> Result<(), Box<dyn Error>> {
     println!("{}", prediction.title);
     println!("shortening {:.1} mm", prediction.shortening_mm);
     for (name, bow) in [("camber", &prediction.camber), ("sweep", &prediction.sweep)] {
-        println!("{name} {:.1} ± {:.1} mm at {:.2} m, {}", bow.max_mm, bow.max_2s_mm, bow.at_mm / 1000.0, bow.toward);
+        println!(
+            "{name} {:.1} ± {:.1} mm at {:.2} m, {}",
+            bow.max_mm,
+            bow.max_2s_mm,
+            bow.at_mm / 1000.0,
+            bow.toward
+        );
     }
     // the same numbers, one changed, without a file
     let mut thicker = job.clone();
