@@ -4,7 +4,9 @@ use crate::cases::{all_checked, check};
 use crate::support;
 use serde::Deserialize;
 use weldbow::member::{Member, Profile};
-use weldbow::straighten::press::{Bent, Layout, PressSpan, PushFrom, Stack, Strip, WeldStress, second_push};
+use weldbow::straighten::press::{
+    Bent, LayeredSection, Layout, PressSpan, PushFrom, Strip, WeldStress, second_push,
+};
 
 const SHEET: &str = "straightening_press";
 
@@ -83,7 +85,7 @@ fn a_rectangle_follows_its_closed_form() {
 fn an_i_section_follows_the_closed_form_of_its_three_stages() {
     let strips =
         vec![Strip::new(-10.0, 0.0, 200.0), Strip::new(0.0, 600.0, 6.0), Strip::new(600.0, 610.0, 200.0)];
-    let stack = Stack::new(strips, 345.0, 200e3).unwrap();
+    let stack = LayeredSection::new(strips, 345.0, 200e3).unwrap();
     let moment = |mu: f64| stack.at_curvature(mu * stack.yield_curvature()).moment_n_mm;
     check(SHEET, "moment", |g: &Given| moment(g.mu) / 1e6);
     // the formulas themselves

@@ -2,7 +2,7 @@
 
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
-use weldbow::scatter::{Apart, apart};
+use weldbow::scatter::{Apart, bias_and_scatter};
 
 const SHEET: &str = "variance_components";
 const BETWEEN: &str = "variance between batches";
@@ -15,8 +15,8 @@ struct Given {
 }
 
 impl Given {
-    fn apart(&self) -> Apart {
-        apart(&self.batches.concat(), self.batches[0].len(), &[], |_| false).unwrap()
+    fn bias_and_scatter(&self) -> Apart {
+        bias_and_scatter(&self.batches.concat(), self.batches[0].len(), &[], |_| false).unwrap()
     }
 }
 

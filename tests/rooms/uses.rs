@@ -87,7 +87,7 @@ impl Finder {
 
 impl<'ast> Visit<'ast> for Finder {
     fn visit_item(&mut self, item: &'ast Item) {
-        if !attributes(item).is_some_and(for_tests) {
+        if !attributes(item).is_some_and(|a| for_tests(a)) {
             visit::visit_item(self, item);
         }
     }
