@@ -195,4 +195,4 @@ if __name__ == "__main__":
         for quantity, value in integrate(member).items():
             unit = "MPa" if quantity == "web compression" else "mm"
             print(f'[[case]]\nquantity = "{quantity}"\ngiven = {{ member = "{name}" }}\nexpected = {value:.6f}\nunit = "{unit}"')
-            print('source = "plain sums over slices and fibres"\ntrust = "computed"\ntolerance = "slices"\n')
+            print('source = "plain sums over slices and fibres"\ntrust = "own script"\ntolerance = "slices"\n')

@@ -42,7 +42,7 @@ fn scanned(stem: &str) -> (JobFile, Constraints) {
             file.demand.as_mut().unwrap().both_sides.clear();
             Constraints { largest_leg_mm: Some(5.0), allow: vec![Allow::Flanges], ..one }
         }
-        "light" => Constraints { allow: vec![Allow::Length], sides: Sides::Both, ..one },
+        "light" => Constraints { allow: vec![Allow::Length, Allow::Flanges], sides: Sides::Both, ..one },
         _ => one,
     };
     (file, wishes)

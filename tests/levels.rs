@@ -21,7 +21,7 @@ use weldbow::prediction::{Code, Job, Prediction, predict, predict_strip};
 use weldbow::welding::{Side, Wait, fillet};
 
 /// Members of a plain run.
-const FEW: usize = 30;
+const FEW: usize = 90;
 /// Largest leg over the thinnest plate.
 const LEG_OVER_PLATE: f64 = 1.4;
 /// Arc efficiency that the rule from leg to heat takes.

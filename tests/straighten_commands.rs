@@ -383,7 +383,9 @@ fn the_shops_own_deviations_are_those_of_the_pieces_to_expect() {
         ["bias_sd_mm", "scatter_sd_mm", "mean_mm"].map(|name| found[name].as_f64().unwrap())
     };
     let usual = sweep("");
-    let own = sweep("[scatter]\nforce = 0.03\narm = 0.04\nheat-from-leg = 0.0\nforce-each-pass = 0.14\n");
+    let own = sweep(
+        "[scatter]\nforce = 0.03\narm = 0.04\nheat-from-leg = 0.0\nseam-one-side = 0.0\nseam-both-sides = 0.0\nforce-each-pass = 0.14\n",
+    );
     println!("bias, scatter, mean: usual {usual:.3?}, own {own:.3?}");
     // counted on 256 draws of the bias and 2048 pieces: the error of a deviation is 1/√(2n), 4.4 % and 1.6 %
     assert!((own[0] / (0.05 * own[2].abs()) - 1.0).abs() < 0.13, "bias is √(0.03² + 0.04²) of the mean");

@@ -47,13 +47,17 @@ fn a_thin_deep_web_reaches_its_buckling_stress() {
 #[test]
 fn camber_falls_with_depth_as_beam_theory_says_and_sweep_stays() {
     let run = run("05-depth");
-    for depth_in in [12.0, 24.0, 48.0] {
+    for depth_in in [12.0, 24.0] {
         let at = |name| run.one(name, &[("depth.start", depth_in)]);
         let by_hand =
             camber_by_hand(depth_in, at("passes.outer.far.force_n"), at("passes.inner.far.force_n"));
         let ratio = at("camber.max_mm") / by_hand;
         within(&format!("camber of {depth_in} in over {by_hand:.3} mm by hand"), ratio, 0.995, 1.005);
     }
+    // a web of 48 × 1/4 in ripples: part of it no longer works, and what is left bends more than the whole section would
+    let at_48 = |name| run.one(name, &[("depth.start", 48.0)]);
+    let whole = camber_by_hand(48.0, at_48("passes.outer.far.force_n"), at_48("passes.inner.far.force_n"));
+    within("camber of 48 in over that of a web that works whole", at_48("camber.max_mm") / whole, 1.02, 1.25);
     falls("camber", &run.all("camber.max_mm"));
     let at = |name, depth| run.one(name, &[("depth.start", depth)]);
     let half = at("camber.max_mm", 48.0) / at("camber.max_mm", 24.0);

@@ -4,7 +4,6 @@
 
 mod aws_d1_1;
 mod blodgett;
-mod bows;
 mod cases;
 mod cross_code;
 mod en_1090_2;

@@ -25,11 +25,11 @@ const ENGINE: &[&str] = &[
     "prediction",
     "strength",
     "tolerance",
-    "bow",
     "angular",
     "shrinkage",
     "strip",
     "joint_solver",
+    "bow",
     "welding",
     "member",
     "steel",
@@ -183,7 +183,7 @@ fn walk(folder: &Path, krate: &str, room: &str, found: &mut Vec<Source>) {
             if name != "examples" {
                 walk(&path, krate, inside, found);
             }
-        } else if path.extension().is_some_and(|e| e == "rs") {
+        } else if path.extension().is_some_and(|e| e == "rs") && !path.ends_with("build.rs") {
             let text = read_to_string(&path).unwrap();
             found.push(Source { path, krate: krate.to_owned(), room: room.to_owned(), text });
         }

@@ -19,7 +19,7 @@ pub use hold::remedies;
 pub use summary::summary;
 pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
 
-use crate::prediction::{Job, Prediction, outside as outside_model};
+use crate::prediction::{Code, Job, Prediction, Warning, outside as outside_model};
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -32,7 +32,10 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
     let none = outside_model(prediction);
     if !none.is_empty() {
         outside::outside(&none, system, out)?;
-        return list_warnings(&prediction.warnings, system, out);
+        // what is worked out from numbers that are none says nothing
+        let said = |w: &&Warning| !matches!(w.code, Code::Ripple | Code::Twist | Code::BowLarge);
+        let rest: Vec<Warning> = prediction.warnings.iter().filter(said).cloned().collect();
+        return list_warnings(&rest, system, out);
     }
     headline::shape(prediction, system, out)?;
     level::level(prediction, system, out)?;
@@ -49,11 +52,7 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn list_warnings(
-    warnings: &[crate::prediction::Warning],
-    system: System,
-    out: &mut dyn Write,
-) -> Result<()> {
+pub fn list_warnings(warnings: &[Warning], system: System, out: &mut dyn Write) -> Result<()> {
     if warnings.is_empty() {
         return Ok(());
     }

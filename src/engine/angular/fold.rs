@@ -80,6 +80,15 @@ pub const CONSTANTS: &[Constant] = &[
         "the same joints",
         Trust::OwnCalculation,
     ),
+    Constant::new(
+        "relative deviation of a fold inside the table",
+        "angular::fold::SIGMA",
+        SIGMA,
+        "",
+        "residual, length and mesh, two against three dimensions, tacks and gap, strength of the steel: 25 % together",
+        Trust::Choice,
+    )
+    .moved_by("fold", SIGMA),
 ];
 
 #[cfg(test)]

@@ -16,6 +16,7 @@ pub mod book;
 mod candidate;
 mod choice;
 mod constraints;
+mod front;
 mod local_search;
 mod pieces;
 mod practice;
@@ -28,8 +29,9 @@ mod window;
 
 pub use book::Book;
 pub use candidate::{Bead, Candidate, Effort, SearchSpace, Trip};
-pub use choice::{Choice, Choosing, ChosenPass, Counts, FrontPoint, Tightest, Weld, choose};
+pub use choice::{Choice, Choosing, ChosenPass, Counts, Tightest, Weld, choose};
 pub use constraints::{Allow, ConstraintFault, Constraints, Objective, Sides, Waits};
+pub use front::FrontPoint;
 pub use pieces::{Pieces, pieces};
 pub use relaxation::Relaxation;
 pub use requirement::{Governs, Requirement, Requirements, Stretch, needs};

@@ -183,7 +183,8 @@ pub const CONSTANTS: &[Constant] = &[
         "",
         "formula against the strip level, 300 members",
         Trust::OwnCalculation,
-    ),
+    )
+    .moved_by("seam-one-side", SEAM_BIAS),
     Constant::new(
         "own bias of a seam welded from both sides",
         "prediction::uncertainty::SEAM_BIAS_BOTH",
@@ -191,7 +192,8 @@ pub const CONSTANTS: &[Constant] = &[
         "",
         "the same members",
         Trust::OwnCalculation,
-    ),
+    )
+    .moved_by("seam-both-sides", SEAM_BIAS_BOTH),
     Constant::new(
         "own bias of what a second side takes back",
         "prediction::uncertainty::SEAM_BIAS_TAKEN",

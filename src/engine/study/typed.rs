@@ -121,7 +121,8 @@ fn field(node: &[Step], file: &JobFile, places: &[usize], orders: &[u32]) -> Opt
         (["pass", "force_factor", _], 2, 1) => Field::ForceOfPass(pass()?),
         (["order", "wait", _], 2, 1) => Field::Wait(wait()?),
         (["camber", "rise", _], 2, 0) => Field::CamberRise,
-        (["member", "fit_up_gap", _], 2, 0) => Field::Gap,
+        // a gap changes legs that follow from their deposit
+        (["member", "fit_up_gap", _], 2, 0) if file.passes.iter().all(|p| p.leg.is_some()) => Field::Gap,
         (["member", "depth", _], 2, 2) if second == 1 => Field::Depth(first),
         (["member", "web", "thickness"], 3, 1) => Field::Web(first),
         (["member", "outer_flange", "thickness"], 3, 1) => Field::Flange(Seam::Outer, first),
