@@ -30,7 +30,7 @@ const EFFICIENCY: f64 = 0.9;
 /// Least part of a class that the ± has to cover, %: it is said to hold 95 %, but a plain run has six members a class.
 const COVERED: f64 = 80.0;
 /// Largest medians of shortening, camber and sweep, %: half above what 300 members have, as six may lie to one side.
-const MEDIAN: [f64; 3] = [10.0, 12.0, 10.0];
+const MEDIAN: [f64; 3] = [10.0, 12.0, 12.0];
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Class {

@@ -41,7 +41,7 @@ fn a_file_that_is_no_page_is_left_alone() {
     write(&out, "<p>my letter</p>").unwrap();
     let found = page(&[RAFTER, "--out", text(&out)]).failure();
     let said = String::from_utf8(found.get_output().stderr.clone()).unwrap();
-    assert!(said.contains("letter.html exists and is no page"), "{said}");
+    assert!(said.contains("letter.html stands there already"), "{said}");
     assert_eq!(read_to_string(&out).unwrap(), "<p>my letter</p>");
 }
 

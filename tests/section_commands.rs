@@ -299,7 +299,7 @@ const REFUSED: [(&str, &str, &[&str], i32, &str); 21] = [
     ),
     ("", "", &["--mesh", "3"], 2, "3 elements along a leg cannot be made; an even number from 2 to 400 can"),
     ("", "", &["--hold", "nine"], 2, "did you mean `none`?"),
-    ("", "", &["--hold", "2000C"], 2, "it must lie between 30 and 1400 °C, or be `none`"),
+    ("", "", &["--hold", "2000C"], 2, "it must lie between 30 and 1400 °C, or be `solid` or `none`"),
     ("", "", &["--lengthwise", "fre"], 2, "'free'"),
     ("", "", &["--root", "tide"], 2, "'tied'"),
     ("", "", &["--seam", "iner"], 2, "'inner'"),

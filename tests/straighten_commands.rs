@@ -344,7 +344,8 @@ fn a_push_log_says_the_next_push() {
         again["band_mm"]["low"].as_f64().unwrap() <= travel
             && again["band_mm"]["high"].as_f64().unwrap() >= travel
     );
-    assert!(half["yield_mpa"]["low"].as_f64().unwrap() > 200.0);
+    // a set this small may tell nothing of the yield; what is told is no weak steel
+    assert!(half["yield_mpa"]["low"].as_f64().is_none_or(|low| low > 200.0), "{half}");
     assert_eq!(log(wanted, spring + wanted)["next"], "enough");
     assert!(log(1.5 * wanted, spring + 1.5 * wanted)["next"]["too_much"].is_object());
     assert!(

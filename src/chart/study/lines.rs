@@ -319,7 +319,8 @@ fn write_values(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, joined: bool) ->
             let place = (at.0 + shift, at.1 + if above { -10.0 } else { 13.0 });
             let near = |other: &Point| (other.0 - place.0).abs() < 46.0 && (other.1 - place.1).abs() < 13.0;
             if !taken.iter().any(near) {
-                paper.plated(place, from, &rounded(spot.y), VALUE, WHITE)?;
+                let Some(value) = rounded(spot.y) else { continue };
+                paper.plated(place, from, &value, VALUE, WHITE)?;
                 taken.push(place);
             }
         }
@@ -327,12 +328,17 @@ fn write_values(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, joined: bool) ->
     Ok(())
 }
 
-/// A value to be read off a picture: two digits are enough, three from one hundred on.
-fn rounded(value: f64) -> String {
+/// A value to be read off a picture: two digits are enough, three from one hundred on. None if the axis has a power of ten: a value
+/// beside a line would be longer than the picture.
+fn rounded(value: f64) -> Option<String> {
+    const READABLE: std::ops::Range<f64> = 1e-4..1e6;
     let size = value.abs();
+    if size > 0.0 && !READABLE.contains(&size) {
+        return None;
+    }
     let decimals =
         if size >= 10.0 || size <= 0.0 { 0 } else { (1.0 - size.log10().floor()).min(6.0) as usize };
-    number(value, decimals)
+    Some(number(value, decimals))
 }
 
 fn marks(paper: &Canvas<'_>, panel: &Panel, line: &Line) -> Result<(), ChartError> {

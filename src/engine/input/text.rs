@@ -10,7 +10,7 @@ pub const LONGEST: usize = 200;
 /// blanks, marks of writing direction and zero-width marks go; runs of blanks that this makes are one.
 ///
 /// ```
-/// use weldbow_engine::form::text::line;
+/// use weldbow_engine::input::text::line;
 /// assert_eq!(line("A\u{1b}[31mRED\n\neverything within"), "A [31mRED everything within");
 /// assert_eq!(line("Rafter  R2"), "Rafter  R2");
 /// assert_eq!(line("R\u{202e}2"), "R2");
@@ -74,7 +74,7 @@ pub fn quoted(text: &str) -> Cow<'_, str> {
 /// number, alone or with a unit, is no formula.
 ///
 /// ```
-/// use weldbow_engine::form::text::{cell, of_cell};
+/// use weldbow_engine::input::text::{cell, of_cell};
 /// assert_eq!(cell("=1+1"), "'=1+1");
 /// assert_eq!(cell("-5 mm"), "-5 mm");
 /// assert_eq!(of_cell("'=1+1"), "=1+1");

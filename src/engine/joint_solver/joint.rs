@@ -66,7 +66,7 @@ impl Joint {
     /// The joint of a member's plates at one place: its web to [`WEB_STUB_MM`] or half its depth, fillets of these legs.
     ///
     /// ```
-    /// use weldbow_engine::{member::{Plates, Seam}, section::Joint};
+    /// use weldbow_engine::{member::{Plates, Seam}, joint_solver::Joint};
     /// let plates = Plates { web_mm: 6.0, outer_mm: (180.0, 8.0), inner_mm: (180.0, 12.0) };
     /// let joint = Joint::of_plates(&plates, 240.0, Seam::Inner, [Some(5.0), None]);
     /// assert_eq!((joint.flange_mm, joint.web_stub_mm, joint.near_leg_mm), (12.0, 120.0, Some(5.0)));
