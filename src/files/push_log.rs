@@ -48,7 +48,7 @@ pub fn read_path(path: &Path) -> Result<Vec<Pushed>, Diagnostics> {
 /// Everything that is wrong with it.
 ///
 /// ```
-/// let log = weldbow_files::shop::push_log::read_text("log", "step, travel [mm], force [kN], set [mm]\n1, 24.1, 43, 3.9\n");
+/// let log = weldbow_files::push_log::read_text("log", "step, travel [mm], force [kN], set [mm]\n1, 24.1, 43, 3.9\n");
 /// assert!(log.is_ok_and(|l| l[0].readings[0].force_n == Some(43e3)));
 /// ```
 pub fn read_text(name: &str, text: &str) -> Result<Vec<Pushed>, Diagnostics> {

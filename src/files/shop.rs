@@ -24,7 +24,7 @@ pub fn read_path(path: &Path) -> Result<Shop, Diagnostics> {
 /// Everything that is wrong with the text.
 ///
 /// ```
-/// let shop = weldbow_files::shop::read_text("shop.toml", weldbow_files::shop::STARTER).map_err(|c| c.to_string())?;
+/// let shop = weldbow_files::shop::read_text("shop.toml", weldbow_engine::shop::STARTER).map_err(|c| c.to_string())?;
 /// assert!(shop.tools.press.is_some_and(|press| press.spans_mm == (3000.0, 8000.0)));
 /// assert!(shop.tools.rates.placeholders, "a starter knows no shop's rates");
 /// # Ok::<(), String>(())

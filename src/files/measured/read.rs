@@ -42,7 +42,7 @@ pub fn read_path(path: &Path) -> Result<Measured, Diagnostics> {
 ///
 /// ```
 /// let text = "# up: inner\nx [m], camber [mm]\n0, 0\n4.5, 12\n9, 0\n";
-/// let measured = weldbow_files::shop::measured::read_text("piece.csv", text).map_err(|c| c.to_string())?;
+/// let measured = weldbow_files::measured::read_text("piece.csv", text).map_err(|c| c.to_string())?;
 /// assert!((measured.x_mm[1] - 4500.0).abs() < 1e-9 && measured.sweep_mm.is_none());
 /// # Ok::<(), String>(())
 /// ```
