@@ -17,7 +17,7 @@
 //! * [`straighten`] says whether a finished piece is to be straightened, and how: pushes, heats, or the limit in the way.
 //! * [`order`] sums that up for an order: how many pieces, how many hours, which family to fix first.
 //! * [`shop`] reads the file that says what a shop has for it and what its time costs.
-//! * [`section`] solves one joint from first principles, heat and plasticity; [`referee`] puts a joint of a job to it and the
+//! * [`joint_solver`] solves one joint from first principles, heat and plasticity; [`verification`] puts a joint of a job to it and the
 //!   formulas beside it. Neither is part of the flow.
 //! * [`strip`] solves a whole passes in their order, with bars on the same heat; [`prediction::predict_strip`] puts
 //!   its forces in the place of those of [`shrinkage`].
@@ -31,7 +31,7 @@
 //!
 //! **Same input, same output**, whatever the number of threads.
 //!
-//! Start reading at `prediction/predict.rs`, then `shrinkage/tendon.rs`, then its check in `tests/published/`.
+//! Start reading at `engine/prediction/predict.rs`, then `engine/shrinkage/tendon.rs`, then its check in `tests/published/`.
 //!
 //! ```
 //! let job = weldbow::job::read_text("starter.toml", weldbow::job::STARTER).map_err(|c| c.to_string())?;

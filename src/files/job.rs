@@ -31,7 +31,7 @@ pub fn read_text(name: &str, text: &str) -> Result<Job, Diagnostics> {
 }
 
 /// Reads a job's shape from its text, without checking whether it makes sense; for those who change the shape
-/// before they [`build`] it.
+/// before they [`check`] it.
 ///
 /// # Errors
 /// Everything that is wrong with the writing.

@@ -1,6 +1,6 @@
 //! Text in, typed values of the engine out: job, shop and study files, measured pieces, lists of marks; and a job written back.
 //!
-//! Everything wrong with a file is collected and shown with its place ([`form::Diagnostics`]).
+//! Everything wrong with a file is collected and shown with its place ([`reading::Diagnostics`]).
 
 pub mod assess;
 pub mod job;

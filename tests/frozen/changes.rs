@@ -64,7 +64,8 @@ fn gone(old: &Table, new: &Table) -> Vec<Change> {
     let mut gone = Vec::new();
     for (names, cells) in &old.rows {
         for (column, cell) in old.columns.iter().zip(cells) {
-            if !is_empty(cell) && !(there.contains(names[0].as_str()) && new.columns.contains(column)) {
+            let kept = there.contains(names[0].as_str()) && new.columns.contains(column);
+            if !is_empty(cell) && !kept {
                 let (column, old) = (column.clone(), Some(cell.clone()));
                 gone.push(Change { names: names.clone(), column, old, new: None, relative: f64::INFINITY });
             }

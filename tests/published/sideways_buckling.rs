@@ -83,10 +83,7 @@ fn gamma(g: &Given) -> f64 {
     let l = length(&b);
     let above = g.eps * l / (b.ei / b.gj).sqrt();
     let member = support::prismatic(l, WEB, FLANGE, (low, FLANGE.1));
-    let found = central(l, &member, Height::FromOuter(b.shear_centre_mm - above), 0.101) * l * l
-        / (b.ei * b.gj).sqrt();
-    println!("K {} ε {} δ {}: inner flange {low:.1} mm, {l:.0} mm, γ {found:.3}", g.k, g.eps, g.delta);
-    found
+    central(l, &member, Height::FromOuter(b.shear_centre_mm - above), 0.101) * l * l / (b.ei * b.gj).sqrt()
 }
 
 fn section_a(length: f64) -> Member {
@@ -256,8 +253,9 @@ fn sines(m: &Member, l: f64, at: f64, n: usize) -> f64 {
             }
             for j in i + 1..size {
                 let factor = a[j][i] / a[i][i];
-                for q in i..size {
-                    a[j][q] -= factor * a[i][q];
+                let pivot = a[i].clone();
+                for (low, high) in a[j].iter_mut().zip(&pivot).skip(i) {
+                    *low -= factor * high;
                 }
             }
         }

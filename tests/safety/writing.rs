@@ -94,7 +94,10 @@ fn jobs_of_one_name_do_not_draw_over_each_other() {
         says(folder.path(), &[arguments, &["--charts", &charts]].concat(), 0, &["charts (SVG and PNG)"]);
         let drawn = names(&folder.path().join(&charts)).len();
         assert!(drawn >= 2 * said, "{arguments:?}: {drawn} files of {said} charts");
-        assert!(drawn % 2 == 0 && (arguments[0] == "straighten" || drawn == 2 * said), "{drawn} files");
+        assert!(
+            drawn.is_multiple_of(2) && (arguments[0] == "straighten" || drawn == 2 * said),
+            "{drawn} files"
+        );
     }
 }
 

@@ -74,7 +74,7 @@ pub fn straightening_shape(
 /// The same picture, small, for a sheet.
 ///
 /// # Errors
-/// As [`straightening_shape`].
+/// If the shape cannot be drawn.
 pub fn straightening_sketch(
     job: &Job,
     piece: &Piece,

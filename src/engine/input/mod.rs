@@ -2,7 +2,7 @@
 //!
 //! A kind of input is a [`Form`]: a shape and its schema. `problem` holds one mistake, `path` names its field, `findings`
 //! collects mistakes of sense while a form is checked; `near` finds the name that was probably meant; `schema` supplies
-//! examples and meanings. Nothing here reads a file: that is for [`form`](crate::form).
+//! examples and meanings. Nothing here reads a file: that is for the files crate.
 
 pub mod findings;
 pub mod near;

@@ -2,7 +2,7 @@
 //!
 //! `file` is the shape of the text and nothing else; `read` takes a file or a text; `check` checks what the shape
 //! says and finds every slip of sense. What every file has in common (places, slips, complaints) is in
-//! [`form`](crate::form).
+//! [`input`](crate::input).
 
 pub mod arc_limits;
 mod check;

@@ -38,7 +38,7 @@ pub struct Fix {
 pub const BLOCKED_H: f64 = 1.0;
 
 impl Fix {
-    /// Hours saved, with [`BLOCKED_H`] for each piece that no method mends today: what measures are put in order by.
+    /// Hours saved, with an hour for each piece that no method mends today: what measures are put in order by.
     pub fn worth_h(&self) -> f64 {
         self.hours_saved.expected + BLOCKED_H * self.blocked_saved.expected
     }

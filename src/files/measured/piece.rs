@@ -52,7 +52,7 @@ impl Measured {
     /// between the stations.
     ///
     /// # Errors
-    /// Everything for which the readings cannot be those of the member: see [`super::contract`].
+    /// Everything for which the readings cannot be those of the member: see the contract beside this.
     pub fn shape(&self, job: &Job) -> Result<OutOfStraight, Diagnostics> {
         let wrong = contract::broken(self, job);
         if !wrong.is_empty() {

@@ -33,7 +33,7 @@ pub fn check(file: &JobFile) -> Result<Job, Vec<Problem>> {
 /// The same, with the place in the job of every pass of the file: a job has its passes sorted.
 ///
 /// # Errors
-/// As [`build`].
+/// As [`check`].
 pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     let mut findings = Findings::default();
     let sound = member::member(&file.member, &mut findings);
