@@ -207,7 +207,7 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
     })
 }
 
-/// Message with every choice.
+/// Said with every choice.
 const CAUTIONS: &[&str] = &[
     "Strength is checked here to choose a weld to study: demand, weld size and code are the licensed engineer's to decide.",
     "The book's ranges count only if the shop holds qualified procedures for them; test a macro section before use.",

@@ -176,7 +176,7 @@ pub struct Twist {
     pub apart_mm: f64,
     /// Sweep of outer and inner flange there, mm, + toward the near side; `sweep` is that of the section as a whole.
     pub flange_sweep_mm: [f64; 2],
-    /// StageHere at the stations of the bows: [x, rad].
+    /// Turn at the stations of the bows: [x, rad].
     pub profile: Vec<[f64; 2]>,
 }
 
@@ -338,7 +338,7 @@ pub struct Prediction {
     pub camber: Bow,
     /// Lateral bow.
     pub sweep: Bow,
-    /// StageHere about the member's axis.
+    /// Turn about the member's axis.
     pub twist: Twist,
     /// Pass by pass.
     pub passes: Vec<PassResult>,

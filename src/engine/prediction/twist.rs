@@ -1,4 +1,4 @@
-//! StageHere of the member by flanges that want to sweep differently: seams on opposite sides, or flanges of unequal width.
+//! Turn of the member by flanges that want to sweep differently: seams on opposite sides, or flanges of unequal width.
 
 use super::Job;
 use super::plan::Plan;

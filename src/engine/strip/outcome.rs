@@ -67,7 +67,7 @@ pub struct StripEffort {
 /// A section, welded.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct StripOutcome {
-    /// StripStage by turn.
+    /// Stage by stage.
     pub turns: Vec<TurnOutcome>,
     /// At outer and inner seam.
     pub melted: [Melted; 2],
