@@ -108,6 +108,12 @@ impl Shape {
 
 /// Largest offset by size, with sign, and where it is: (mm, mm), from stations x (mm), offsets (mm) and slopes there.
 /// Between stations the shape is the cubic through their offsets and slopes.
+///
+/// ```
+/// // 4·x·(1 − x) from two stations alone: slopes +4 and −4, top 1 at the middle
+/// let (top, at) = weldbow_engine::bow::largest(&[0.0, 1.0], &[0.0, 0.0], &[4.0, -4.0]);
+/// assert!((top - 1.0).abs() < 1e-12 && (at - 0.5).abs() < 1e-12);
+/// ```
 pub fn largest(x_mm: &[f64], offset_mm: &[f64], slope: &[f64]) -> (f64, f64) {
     let mut best = (0.0, x_mm.last().map_or(0.0, |l| l / 2.0));
     let mut peak = 0;

@@ -119,7 +119,13 @@ pub fn buckled(section: &Section, web_mm: f64, depth_mm: f64, plane: &Plane, e_m
     Some(Buckled { share, edge_mpa, softening })
 }
 
-/// Critical stress half-way between hinged and clamped flanges, MPa.
+/// Critical stress of a web t × d between hinged and clamped flanges, half-way: [`critical_mpa`] with k = 5.485, MPa.
+///
+/// ```
+/// // 5 mm, 1000 mm deep, 206 000 MPa: 5.485 · 186 183 · 0.005²
+/// let mpa = weldbow_engine::bow::ripple::critical_mean_mpa(5.0, 1000.0, 206e3);
+/// assert!((mpa - 25.53).abs() < 0.01);
+/// ```
 #[inline]
 pub fn critical_mean_mpa(web_mm: f64, depth_mm: f64, e_mpa: f64) -> f64 {
     critical_mpa(0.5 * (K_HINGED + K_CLAMPED), web_mm, depth_mm, e_mpa)

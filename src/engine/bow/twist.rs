@@ -31,6 +31,16 @@ const POISSON: f64 = 0.3;
 /// inner flange toward the near side against the outer one.
 ///
 /// Linear elements in χ, one a stretch: the error falls with the square of k times their length, over twelve.
+///
+/// Without torsion (J nearly 0) flanges 700 mm apart that want 1e-6/mm apart over 8 m stand κL²/8 = 8 mm apart at mid-length, and
+/// turn by 8/700:
+/// ```
+/// use weldbow_engine::bow::twist::{Stretch, turn_rad};
+/// let flange_mm4 = [4e6, 4e6];
+/// let stretch = Stretch { length_mm: 200.0, height_mm: 700.0, flange_mm4, torsion_mm4: 1e-3, apart_per_mm: 1e-6 };
+/// let turn = turn_rad(&[stretch; 40]);
+/// assert!((turn[20].abs() - 8.0 / 700.0).abs() < 1e-4);
+/// ```
 pub fn turn_rad(stretches: &[Stretch]) -> Vec<f64> {
     let n = stretches.len();
     let (mut diagonal, mut beside, mut load) = (vec![0.0; n + 1], vec![0.0; n], vec![0.0; n + 1]);

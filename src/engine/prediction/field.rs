@@ -92,6 +92,8 @@ pub mod ranges {
     pub const LARGEST_RISE: f64 = 1.0 / 20.0;
     /// Shortest plate or pass, mm: shorter ones are a slip of the pen.
     pub const SHORTEST_MM: f64 = 10.0;
+    /// Two places along the member nearer than this are one, mm: less than any saw cuts.
+    pub const SAME_PLACE_MM: f64 = 0.01;
     /// Least distance of two depth points, mm.
     pub const POINTS_APART_MM: f64 = 1.0;
 }

@@ -2,6 +2,9 @@
 
 use thiserror::Error;
 
+/// Probability that must remain between the cuts (a choice: further out, an assumed shape says nothing).
+pub const LEAST_LEFT: f64 = 1e-9;
+
 /// One cause each; every message says what was found and what would be right.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum SpreadFault {
@@ -69,7 +72,7 @@ pub enum SpreadFault {
     /// Almost nothing is left between the cuts.
     #[error(
         "only {left:.1e} of the spread is left between {low} and {high}; the limits must keep at least {:.0e} of it",
-        super::spread::LEAST_LEFT
+        LEAST_LEFT
     )]
     NothingLeft {
         /// Lower cut, or the least possible value.

@@ -1,11 +1,8 @@
 //! A distribution with its ends cut off: what a number can be.
 
 use super::distribution::Distribution;
-use super::fault::SpreadFault;
+use super::fault::{LEAST_LEFT, SpreadFault};
 use super::{moments, normal};
-
-/// Probability that must remain between the cuts (a choice: further out, an assumed shape says nothing).
-pub const LEAST_LEFT: f64 = 1e-9;
 
 /// A distribution, with what lies outside `low` … `high` cut off and the rest scaled up to probability 1.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -111,7 +111,12 @@ impl Strength {
     }
 }
 
-/// Young's modulus at T over that at 20 °C, at least [`FLOOR`].
+/// Young's modulus at T (°C) over that at 20 °C, at least [`FLOOR`]: k_E of EN 1993-1-2 Table 3.1 to 1200 °C, a hundredth in the melt.
+///
+/// ```
+/// use weldbow_engine::steel::molten::stiffness_factor;
+/// assert!((stiffness_factor(500.0) - 0.60).abs() < 1e-12 && (stiffness_factor(1600.0) - 0.01).abs() < 1e-12);
+/// ```
 pub fn stiffness_factor(t_c: f64) -> f64 {
     k_elastic(t_c).max(FLOOR)
 }

@@ -113,10 +113,19 @@ fn area_under(points: &[(f64, f64)], x: f64) -> f64 {
     sum + points.last().map_or(0.0, |p| p.1 * (x - p.0).max(0.0))
 }
 
-/// Q/I of the flange at a seam, 1/mm, and its change along x, 1/mm², at depth d and slope s.
+/// Q/I of the flange at a seam, 1/mm, and its change along x, 1/mm², at clear depth d (mm) and slope dd/dx; Q is the first
+/// moment of the flange about the centroid.
 ///
 /// Closed form of the derivative: with the area A, its first moment and I about the outer web edge each differentiated
 /// by the depth, then moved to the centroid.
+///
+/// ```
+/// use weldbow_engine::{member::{Plates, Seam}, strength::q_over_i};
+/// let plates = Plates { web_mm: 6.0, outer_mm: (200.0, 10.0), inner_mm: (200.0, 10.0) };
+/// // 200 · 10 · 305 over 2 · (2000 · 305² + 200 · 10³/12) + 6 · 600³/12
+/// let (q_over_i, rise) = q_over_i(&plates, Seam::Outer, 600.0, 0.0);
+/// assert!((q_over_i - 610_000.0 / 480_133_333.3).abs() < 1e-12 && rise == 0.0);
+/// ```
 pub fn q_over_i(plates: &Plates, seam: Seam, depth_mm: f64, slope: f64) -> (f64, f64) {
     let section = properties(plates, depth_mm, slope, Parts::ALL);
     let cos = 1.0 / (1.0 + slope * slope).sqrt();

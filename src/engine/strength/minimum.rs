@@ -195,7 +195,12 @@ pub fn needed_leg(
     Ok(most)
 }
 
-/// Smallest leg for the thinner part joined, mm: AISC 360-22 Table J2.4, metric column.
+/// Smallest leg for the thinner part joined (mm), mm: AISC 360-22 Table J2.4, metric column.
+///
+/// ```
+/// use weldbow_engine::strength::minimum_leg_mm;
+/// assert_eq!([6.0, 10.0, 16.0, 25.0].map(minimum_leg_mm), [3.0, 5.0, 6.0, 8.0]);
+/// ```
 pub fn minimum_leg_mm(thinner_mm: f64) -> f64 {
     BY_THINNER.iter().find(|row| thinner_mm <= row.0).map_or(8.0, |row| row.1)
 }

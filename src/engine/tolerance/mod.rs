@@ -6,6 +6,7 @@
 
 mod band;
 mod facts;
+mod judgement;
 mod likely;
 mod limit;
 mod quantity;
@@ -16,9 +17,10 @@ mod verdict;
 pub use crate::sources::Trust;
 pub use band::Band;
 pub use facts::Facts;
+pub use judgement::{Judgement, judge};
 pub use likely::{DrawnSize, Likely};
 pub use limit::{Applies, Limit};
 pub use quantity::Quantity;
 pub use rule::{Rule, Size};
 pub use sets::Set;
-pub use verdict::{Judgement, Verdict, judge};
+pub use verdict::Verdict;

@@ -14,25 +14,43 @@ pub const GAP_FREE_MM: f64 = 1.6;
 /// memory, form sure): 500 kJ/in³ is 30.512 J/mm³ on z², that is 61.02 J per mm³ of flat fillet.
 const LEG_RULE_J_PER_MM3: f64 = 500_000.0 / (25.4 * 25.4 * 25.4);
 
-/// Throat a = z/√2, mm.
+/// Throat a = z/√2 of an equal-legged fillet of leg z, mm (geometry).
+///
+/// ```
+/// // 6 mm leg: 4.24 mm
+/// assert!((weldbow_engine::welding::fillet::throat_mm(6.0) - 4.243).abs() < 1e-3);
+/// ```
 pub fn throat_mm(leg_mm: f64) -> f64 {
     leg_mm / std::f64::consts::SQRT_2
 }
 
-/// Leg the shop really lays for a wanted leg over a root gap, mm.
+/// Leg the shop really lays for a wanted leg z over a root gap g, mm: z up to a gap of [`GAP_FREE_MM`], z + g beyond.
+///
+/// ```
+/// use weldbow_engine::welding::fillet::laid_leg_mm;
+/// assert_eq!(laid_leg_mm(6.0, 1.0), 6.0);
+/// assert_eq!(laid_leg_mm(6.0, 2.0), 8.0);
+/// ```
 pub fn laid_leg_mm(leg_mm: f64, gap_mm: f64) -> f64 {
     if gap_mm > GAP_FREE_MM { leg_mm + gap_mm } else { leg_mm }
 }
 
-/// Weld metal of a fillet of that leg over that gap, mm².
+/// Weld metal of a fillet of leg z over a root gap, mm²: 1.15·z²/2 with the leg that is really laid.
 ///
-/// A 6 mm leg without gap: 1.15 · 6²/2 = 20.7 mm².
+/// ```
+/// // a 6 mm leg without gap: 1.15 · 36/2
+/// assert!((weldbow_engine::welding::fillet::deposit_mm2(6.0, 0.0) - 20.7).abs() < 1e-12);
+/// ```
 pub fn deposit_mm2(leg_mm: f64, gap_mm: f64) -> f64 {
     let laid = laid_leg_mm(leg_mm, gap_mm);
     OVERSIZE * laid * laid / 2.0
 }
 
-/// Leg that a deposit fills without a gap, mm.
+/// Leg z = √(2A/1.15) that a deposit A (mm²) fills without a gap, mm.
+///
+/// ```
+/// assert!((weldbow_engine::welding::fillet::leg_of_deposit_mm(20.7) - 6.0).abs() < 1e-12);
+/// ```
 pub fn leg_of_deposit_mm(deposit_mm2: f64) -> f64 {
     (2.0 * deposit_mm2 / OVERSIZE).sqrt()
 }
@@ -49,12 +67,23 @@ pub fn leg_rule_gross_heat_j_per_mm(leg_mm: f64) -> f64 {
     LEG_RULE_J_PER_MM3 * leg_mm * leg_mm
 }
 
-/// Heat into the steel that goes with a leg by the leg rule, J/mm, at an arc efficiency.
+/// Heat into the steel that goes with a leg by the leg rule, J/mm: η times the arc energy, η the arc efficiency.
+///
+/// ```
+/// // 0.9 · 30.512 · 36
+/// let net = weldbow_engine::welding::fillet::leg_rule_net_heat_j_per_mm(6.0, 0.9);
+/// assert!((net - 988.6).abs() < 0.05);
+/// ```
 pub fn leg_rule_net_heat_j_per_mm(leg_mm: f64, efficiency: f64) -> f64 {
     efficiency * leg_rule_gross_heat_j_per_mm(leg_mm)
 }
 
-/// Leg that goes with an arc energy by the leg rule, mm.
+/// Leg that goes with an arc energy (J/mm, before arc efficiency) by the leg rule, mm.
+///
+/// ```
+/// // √(1098.4/30.512)
+/// assert!((weldbow_engine::welding::fillet::leg_of_gross_heat_mm(1098.4) - 6.0).abs() < 1e-3);
+/// ```
 pub fn leg_of_gross_heat_mm(gross_j_per_mm: f64) -> f64 {
     (gross_j_per_mm / LEG_RULE_J_PER_MM3).sqrt()
 }

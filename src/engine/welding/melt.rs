@@ -19,13 +19,32 @@ const fn coefficients(polarity: Polarity) -> (f64, f64) {
 
 /// Extension used when a procedure gives none, mm: about ten wire diameters, between 20 and 32 mm
 /// (common practice, no source).
+///
+/// ```
+/// use weldbow_engine::welding::melt::default_extension_mm;
+/// assert_eq!([1.6, 2.4, 4.0].map(default_extension_mm), [20.0, 24.0, 32.0]);
+/// ```
 pub fn default_extension_mm(wire_diameter_mm: f64) -> f64 {
     (10.0 * wire_diameter_mm).clamp(20.0, 32.0)
 }
 
-/// Deposition of one arc, kg/h; `None` without a wire diameter. The wires share the current equally.
+/// Deposition of one arc, kg/h: 0.99·n·(a·I + b·L·I²/d²) with the current I of each of its n wires, extension L and diameter d;
+/// `None` without a wire diameter. The wires share the current equally.
 ///
-/// One 4.0 mm wire, 600 A, 32 mm extension melts 7.84 kg/h; two 1.6 mm wires at 600 A, 20 mm, 9.38 kg/h.
+/// ```
+/// use weldbow_engine::welding::{Arc, Polarity, melt::deposition_kg_per_h};
+/// let arc = |wires, d: f64, extension_mm| Arc {
+///     wires,
+///     wire_diameter_mm: Some(d),
+///     current_a: 600.0,
+///     voltage_v: 30.0,
+///     polarity: Polarity::ElectrodePositive,
+///     extension_mm,
+/// };
+/// // one 4.0 mm wire melts 6.22 + 1.61 = 7.84 kg/h, two of 1.6 mm at 300 A each 2 · (3.11 + 1.58) = 9.38
+/// let rate = [arc(1, 4.0, 32.0), arc(2, 1.6, 20.0)].map(|a| deposition_kg_per_h(&a).unwrap_or(0.0));
+/// assert!((rate[0] - 0.99 * 7.837).abs() < 1e-3 && (rate[1] - 0.99 * 9.376).abs() < 1e-3);
+/// ```
 pub fn deposition_kg_per_h(arc: &Arc) -> Option<f64> {
     let d = arc.wire_diameter_mm?;
     let (a, b) = coefficients(arc.polarity);
@@ -35,7 +54,12 @@ pub fn deposition_kg_per_h(arc: &Arc) -> Option<f64> {
     Some(melted * DEPOSITION_EFFICIENCY)
 }
 
-/// Section of weld metal laid at that rate and speed, mm².
+/// Section of weld metal laid at that rate (kg/h) and speed (mm/s), mm²: rate over density and speed.
+///
+/// ```
+/// // 7.758 kg/h at 10 mm/s: 7.758/(3600 · 7.85e-6 · 10)
+/// assert!((weldbow_engine::welding::melt::section_mm2(7.758, 10.0) - 27.45).abs() < 5e-3);
+/// ```
 pub fn section_mm2(deposition_kg_per_h: f64, travel_speed_mm_s: f64) -> f64 {
     deposition_kg_per_h / 3600.0 / DENSITY_KG_PER_MM3 / travel_speed_mm_s
 }

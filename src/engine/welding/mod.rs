@@ -1,13 +1,15 @@
 //! From the shop's settings to heat and metal per length of weld.
 //!
-//! `procedure` turns current, voltage and speed into heat; `melt` turns current into deposit;
+//! `arc` is what the machine is set to; `procedure` turns current, voltage and speed into heat; `melt` turns current into deposit;
 //! `fillet` turns deposit into leg and back, and gives the leg rule; `pass` is one bead along a seam
 //! and the order it is laid in. Heat in J/mm, area in mm², mass rate in kg/h, speed in mm/s.
 
+mod arc;
 pub mod fillet;
 pub mod melt;
 mod pass;
 mod procedure;
 
+pub use arc::{Arc, Polarity};
 pub use pass::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
-pub use procedure::{Arc, Polarity, Procedure, Process};
+pub use procedure::{Procedure, Process};

@@ -1,10 +1,10 @@
 //! What the welds must carry.
 
 use super::findings::{Bounds, Findings, bounds, mm};
-use super::member::SAME_PLACE_MM;
 use crate::input::near;
 use crate::job::file::DemandShape;
 use crate::prediction::Carries;
+use crate::prediction::field::ranges::SAME_PLACE_MM;
 use crate::steel::Steel;
 use crate::strength::{Code, Demand, Electrode, MINIMUMS, Minimum, Moment, minimum};
 use crate::units::{Length, show};

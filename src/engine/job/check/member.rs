@@ -4,7 +4,7 @@ use super::findings::{Bounds, Findings, mm, within};
 use super::{pieces, steel};
 use crate::job::file::{FlangeShape, MemberShape};
 use crate::member::{FlangePiece, Member, Profile, WebPiece};
-use crate::prediction::field::ranges::{self, POINTS_APART_MM, STEEPEST};
+use crate::prediction::field::ranges::{self, POINTS_APART_MM, SAME_PLACE_MM, STEEPEST};
 use crate::units::Length;
 
 const LENGTH: Bounds = within("a member length", &ranges::LENGTH_MM, "0.1 m to 100 m", "mm");
@@ -15,9 +15,6 @@ const GAP: Bounds = within("a root gap", &ranges::GAP_MM, "0 mm to 10 mm", "mm")
 
 /// Points of a depth profile at most (a choice).
 const MOST_POINTS: usize = 100;
-
-/// Two places along the member nearer than this are one, mm: less than any saw cuts.
-pub const SAME_PLACE_MM: f64 = 0.01;
 
 /// What of the member is sound.
 pub struct Sound {

@@ -1,13 +1,12 @@
 //! Passes: their place on the member, and their leg, heat and deposit.
 
 use super::findings::{Bounds, Findings, bounds, mm, within};
-use super::member::SAME_PLACE_MM;
 use super::procedure::{HEAT, Procedures};
 use super::wishes::FACTOR;
 use crate::input::near;
 use crate::job::arc_limits::SHOP_C;
 use crate::job::file::PassShape;
-use crate::prediction::field::ranges::{self, SHORTEST_MM};
+use crate::prediction::field::ranges::{self, SAME_PLACE_MM, SHORTEST_MM};
 use crate::units::Length;
 use crate::welding::{HeatSource, Pass, Procedure, Process, fillet};
 

@@ -1,10 +1,9 @@
 //! A row of plate pieces: in order, touching, and covering the member from end to end.
 
 use super::findings::{Bounds, Findings, bounds, mm};
-use super::member::SAME_PLACE_MM;
 use crate::job::file::SpliceShape;
 use crate::member::{Preparation, Splice};
-use crate::prediction::field::ranges::SHORTEST_MM;
+use crate::prediction::field::ranges::{SAME_PLACE_MM, SHORTEST_MM};
 use crate::units::Length;
 
 /// Pieces in one row at most (a choice).

@@ -8,7 +8,6 @@ use crate::member::{Member, Parts, properties};
 use crate::steel::hot::{k_elastic, k_yield};
 use crate::straighten::press::{Bears, Height, Layout, PushFrom, Sideways, checks, plastic_n_mm};
 use serde::Serialize;
-use std::f64::consts::PI;
 
 /// Depth of a web vee over the clear web depth (75–100 % behave alike; FHWA manual, memory).
 pub const WEB_SHARE: f64 = 0.75;
@@ -215,8 +214,3 @@ fn foot_n(member: &Member, x_mm: f64, layout: &Layout, most_c: f64, jack: &JackT
 
 /// Longest element over the span of the jack: a third of a critical load asks for no more.
 const COARSE: f64 = 0.21;
-
-/// Angle of a vee whose open end is that wide, degrees.
-pub(super) fn angle_deg(depth_mm: f64, base_mm: f64) -> f64 {
-    2.0 * (0.5 * base_mm / depth_mm).atan() * 180.0 / PI
-}

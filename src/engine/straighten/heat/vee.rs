@@ -1,6 +1,5 @@
 //! Rotation of one vee heat.
 
-use super::place::angle_deg;
 use serde::Serialize;
 
 /// Coefficient of variation of a single heat (choice within 0.3–0.5: "may vary considerably", FHWA guide chapter 5).
@@ -113,4 +112,9 @@ impl Vee {
         let base_mm = full.min(Self::WIDEST_MM).min(widest_mm);
         Self { angle_deg: angle_deg(depth_mm, base_mm), depth_mm, base_mm }
     }
+}
+
+/// Angle of a vee whose open end is that wide, degrees.
+fn angle_deg(depth_mm: f64, base_mm: f64) -> f64 {
+    2.0 * (0.5 * base_mm / depth_mm).atan().to_degrees()
 }
