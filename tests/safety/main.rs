@@ -7,8 +7,11 @@
     reason = "a test that meets a surprise fails"
 )]
 
+mod cluster;
+mod columnar;
 mod complaints;
 mod joints;
+mod kills;
 mod limits;
 mod readings;
 mod results;

@@ -1,6 +1,7 @@
 //! From lists, job files and folders to the lines of an order, and a complaint about everything that is wrong.
 
 use crate::cli::files::free;
+use crate::cli::show::outside;
 use crate::input::{Problem, text};
 use crate::job::check;
 use crate::job::file::JobFile;
@@ -163,11 +164,14 @@ impl Gathered {
     }
 }
 
-/// A job that builds.
+/// A job that builds and that the model covers.
 fn job(path: &Path) -> Result<JobFile, Diagnostics> {
     let paper: InputFile<JobFile> = read_file(path)?;
     match check(&paper.shape) {
-        Ok(_) => Ok(paper.shape),
+        Ok(job) => match outside::problem(&job) {
+            Some(problem) => Err(paper.complaint(vec![problem])),
+            None => Ok(paper.shape),
+        },
         Err(problems) => Err(paper.complaint(problems)),
     }
 }
