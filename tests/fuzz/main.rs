@@ -22,6 +22,7 @@ mod kept;
 use families::FAMILIES;
 use hunt::{Hunt, hunt};
 use std::env::var;
+use std::io::Write;
 
 /// Cores that seconds are meant for.
 const CORES: f64 = 2.0;
@@ -47,7 +48,8 @@ fn follow(which: usize) {
             seconds,
         },
     );
-    println!("{}", caught.said(name, seed));
+    // seen also where the test passes
+    writeln!(std::io::stderr(), "{}", caught.said(name, seed)).unwrap();
     assert!(caught.failures.is_empty(), "{name}, seed {seed}: {:#?}", caught.failures);
     let enough = one.is_some() || (caught.taken > 0 && caught.taken < caught.tried);
     assert!(enough, "{}: a run that takes all or nothing proves nothing", caught.said(name, seed));

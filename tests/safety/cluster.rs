@@ -1,6 +1,6 @@
 //! Studies that outgrow one machine: parts by the tasks of an array job, joined to the bytes of one run.
 
-use super::{command, demo, desk, says};
+use super::{command, demo, desk, loud, says};
 use std::fs::{create_dir_all, read, read_to_string, write};
 use std::net::TcpListener;
 use std::path::{Path, PathBuf};
@@ -55,7 +55,7 @@ fn an_array_on_a_queue_gives_the_bytes_of_one_run() {
     let queue = match Queue::start(folder.path()) {
         Ok(queue) => queue,
         Err(why) => {
-            println!("==== THE SLURM ARRAY WAS NOT RUN: {why} ====");
+            loud(&format!("==== THE SLURM ARRAY WAS NOT RUN: {why} ===="));
             return;
         }
     };

@@ -1,6 +1,6 @@
 //! Rows as Parquet are the rows of the table: read back here by the library's own reader, and by a general tool where there is one.
 
-use super::{desk, names, says};
+use super::{desk, loud, names, says};
 use parquet::file::reader::{FileReader, SerializedFileReader};
 use parquet::record::Field;
 use std::fs::{File, read, read_to_string, write};
@@ -104,7 +104,7 @@ fn a_general_tool_reads_them() {
     let python = std::env::var("WELDBOW_PYTHON").unwrap_or_else(|_| "python3".to_owned());
     let has = Command::new(&python).args(["-c", "import pyarrow.parquet"]).output();
     if !has.is_ok_and(|output| output.status.success()) {
-        println!("==== PARQUET WAS NOT READ BY A GENERAL TOOL: {python} has no pyarrow ====");
+        loud(&format!("==== PARQUET WAS NOT READ BY A GENERAL TOOL: {python} has no pyarrow ===="));
         return;
     }
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("reference-cases/read_parquet.py");
