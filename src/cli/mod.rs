@@ -21,6 +21,7 @@ mod section;
 mod show;
 mod straighten;
 mod study;
+mod terminal;
 mod threads;
 
 pub use threads::{no_sudden_end, on_all_cores};

@@ -128,7 +128,10 @@ fn merge_never_touches_a_good_whole_and_takes_no_damaged_part() {
         "{there:?}"
     );
     write(folder.path().join(part), sound).unwrap();
+    // what a merge that was killed left
+    write(folder.path().join("out/.legs.csv.unfinished"), "half").unwrap();
     says(folder.path(), &merge, 0, &["2 parts joined"]);
+    assert!(!names(&folder.path().join("out")).iter().any(|n| n.starts_with('.')), "what a killed one left");
     assert!(read(csv(folder.path())).unwrap() == good);
     says(folder.path(), &["study", "verify", "out"], 0, &["legs: 40 of 40 rows, all there, 1 charts"]);
 }

@@ -122,7 +122,12 @@ impl Gathered {
         let mut problems = Vec::new();
         for entry in &entries {
             if !folder.join(&entry.job).is_file() {
-                let found = if folder.join(&entry.job).is_dir() { "is a folder" } else { "is not there" };
+                let place = folder.join(&entry.job);
+                let found = match (place.is_dir(), place.exists()) {
+                    (true, _) => "is a folder",
+                    (_, true) => "is no ordinary file",
+                    (_, false) => "is not there",
+                };
                 let found = format!("`{}`, which {found}", entry.job);
                 let wanted = "the path of a job file, from where the list lies";
                 let problem = Problem::new("job", found, wanted).example("jobs/rafter.toml");

@@ -3,6 +3,7 @@
 use super::names::Names;
 use super::work::Done;
 use crate::cli::show::{heading, percent, put, row_table};
+use crate::cli::terminal::width;
 use crate::input::text;
 use crate::scatter::Chance;
 use crate::study::{Chances, Study, Table, Values};
@@ -267,9 +268,10 @@ fn with_decimals(value: f64, decimals: usize) -> String {
 }
 
 fn wrapped(text: &str) -> Vec<String> {
+    let wide = width(WIDE);
     let mut lines = vec![String::new()];
     for word in text.split_whitespace() {
-        if lines.last().is_some_and(|l| !l.is_empty() && l.chars().count() + word.chars().count() >= WIDE) {
+        if lines.last().is_some_and(|l| !l.is_empty() && l.chars().count() + word.chars().count() >= wide) {
             lines.push(String::new());
         }
         if let Some(line) = lines.last_mut() {

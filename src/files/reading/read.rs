@@ -86,6 +86,10 @@ fn writing_problem(text: &str, error: &TomlError) -> (Problem, Option<std::ops::
     let message = error.message();
     let (wanted, example) = if message.contains("duplicate key") {
         ("a key that stands once: keep one of the two".to_owned(), None)
+    } else if message.contains("recursion") {
+        ("lists and tables within each other as a job has them, not this deep".to_owned(), None)
+    } else if message.contains("carriage return") {
+        ("lines that end as on every system of today: save the file with LF or CR LF".to_owned(), None)
     } else {
         let form = "one `key = value` a line, text in quotes, lists in [ ]";
         (format!("TOML: {form} ({message})"), Some("thickness = \"8 mm\""))
