@@ -13,6 +13,8 @@ use std::io::{Result, Write};
 pub const MOST_ROWS: u64 = 40;
 /// Widest line of the lesson.
 const WIDE: usize = 100;
+/// From here on a number is shown with a power of ten (a choice).
+const LONG: f64 = 1e9;
 /// Inputs shown of a result's shares.
 const MOST_INPUTS: usize = 8;
 
@@ -262,7 +264,11 @@ fn with_decimals(value: f64, decimals: usize) -> String {
     if !value.is_finite() {
         return "–".to_owned();
     }
-    let text = format!("{:.decimals$}", value.abs());
+    let text = if value.abs() < LONG {
+        format!("{:.decimals$}", value.abs())
+    } else {
+        format!("{:.2e}", value.abs())
+    };
     let zero = text.bytes().all(|b| matches!(b, b'0' | b'.'));
     if value < 0.0 && !zero { format!("−{text}") } else { text }
 }
