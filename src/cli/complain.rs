@@ -1,11 +1,11 @@
 //! A complaint for people, or for programs: each problem with file, line and column, the field, what stands there, and a
 //! right line to write.
 
+use super::terminal::{colours, width};
 use crate::input::text;
 use crate::reading::{Diagnostic, Diagnostics};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, NamedSource, Report};
 use serde::Serialize;
-use std::env::var_os;
 use std::io::{IsTerminal, Result, Write, stderr};
 use std::ops::Range;
 use std::path::Path;
@@ -88,12 +88,12 @@ impl Look {
     /// Without colour and of fixed width: for pipes and files.
     pub const PLAIN: Self = Self { colour: false, width: PLAIN_WIDTH, json: false };
 
-    /// As the error stream can show it; `NO_COLOR` is respected.
+    /// As the error stream can show it.
     pub fn of_stderr() -> Self {
-        let forbidden = var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-        let dumb = var_os("TERM").is_some_and(|value| value == "dumb");
+        let terminal = stderr().is_terminal();
         let json = FOR_PROGRAMS.load(Ordering::Relaxed);
-        Self { colour: stderr().is_terminal() && !forbidden && !dumb, json, ..Self::PLAIN }
+        let width = if terminal { width(PLAIN_WIDTH) } else { PLAIN_WIDTH };
+        Self { colour: colours(terminal), width, json }
     }
 }
 

@@ -21,6 +21,7 @@ mod section;
 mod show;
 mod straighten;
 mod study;
+mod terminal;
 mod threads;
 
 pub use threads::{no_sudden_end, on_all_cores};
@@ -51,6 +52,7 @@ pub const OUT_OF_TOLERANCE: u8 = 3;
 #[command(
     after_help = "Exit status: 0 done, 1 a file is wrong, 2 the command line is wrong, 3 out of tolerance (--strict), 4 stopped before the end (go on with --resume).\n\
     With --json complaints are one JSON object a line on the error stream: file, line, column, field, found, wanted, example.\n\
+    Where a file is read, /dev/stdin is what comes through a pipe.\n\
     A file that stands there already is written over only if this program wrote it, or with --force; never one that was read."
 )]
 pub struct Cli {

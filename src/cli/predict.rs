@@ -4,12 +4,14 @@ use super::complain::fault;
 use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, show};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::terminal::progress;
 use crate::job::read_with_scatter;
 use crate::prediction::{Job, Prediction, StripFailure, outside, predict, predict_strip};
 use crate::reading::Diagnostics;
 use crate::scatter::say_chances;
 use crate::tolerance::{Judgement, Verdict};
 use crate::units::System;
+use indicatif::ProgressBar;
 use rayon::prelude::*;
 use serde::Serialize;
 use serde_json::Value;
@@ -53,7 +55,7 @@ fn share(text: &str) -> std::result::Result<f64, String> {
 enum Level {
     /// Formulas fitted to section calculations; microseconds
     Formula,
-    /// Heat and plasticity of whole sections, nothing fitted; about a second
+    /// Heat and plasticity of whole sections, nothing fitted; about a second, up to a minute for short members of thick plates
     Strip,
 }
 
@@ -111,6 +113,8 @@ impl Predict {
     /// If the output or a chart cannot be written.
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
         self.charts.as_deref().map(files::folder).transpose()?;
+        let bar =
+            (self.level == Level::Strip).then(|| progress(self.jobs.len() as u64, "jobs at the strip level"));
         let read: Vec<_> = self
             .jobs
             .par_iter()
@@ -119,9 +123,11 @@ impl Predict {
                 let mut prediction =
                     self.level.predict(&job).map_err(|failure| Refused::Strip(file.clone(), failure))?;
                 say_chances(&job, own, &mut prediction);
+                bar.iter().for_each(|bar| bar.inc(1));
                 Ok(Done { file, prediction, job })
             })
             .collect();
+        bar.iter().for_each(ProgressBar::finish_and_clear);
         let (mut done, mut bad) = (Vec::new(), false);
         for outcome in read {
             match outcome {

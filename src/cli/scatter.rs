@@ -5,6 +5,7 @@ use super::study::{charts, findings, in_memory, in_words, too_large};
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, output, show};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::input::text::path as path_text;
+use crate::job::check;
 use crate::job::file::JobFile;
 use crate::reading::{Diagnostics, InputFile, read_file};
 use crate::scatter::{Class, Distribution, Draws, INPUTS};
@@ -99,6 +100,9 @@ impl Scatter {
     /// The study that draws pieces of a job.
     fn study(&self, path: &Path) -> std::result::Result<Study, Diagnostics> {
         let paper: InputFile<JobFile> = read_file(path)?;
+        if let Some(problem) = check(&paper.shape).ok().and_then(|job| show::outside::problem(&job)) {
+            return Err(paper.complaint(vec![problem]));
+        }
         let draws = Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed };
         let study = Study::of_pieces(&paper.shape, &path_text(path), draws);
         let study = study.map_err(|problems| paper.complaint(problems))?;

@@ -3,6 +3,7 @@
 //! Columns: `mark`, `job` (a path from where the list lies), `quantity`, and if wanted `week` or `due`, and `family`.
 //! Fields are kept apart by commas, or by semicolons if the first line has these and no comma.
 
+pub use crate::readings::Placed;
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -21,9 +22,6 @@ pub const MOST_LINES: usize = 10_000;
 const MOST_PROBLEMS: usize = 100;
 /// What a right list looks like.
 const EXAMPLE: &str = "mark,job,quantity\nR2,jobs/rafter.toml,24";
-
-/// A mistake and where it stands in the text.
-pub type Placed = (Problem, Option<Range<usize>>);
 
 /// One line of the list.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -7,8 +7,8 @@
 //! Step as the plan numbers it; travel from the light pre-load; force in each ram, may be blank; what stayed in all at the gauge.
 
 use crate::reading::{Diagnostics, TextKind, text_of_path};
-use csv::{ReaderBuilder, StringRecord, Trim};
-use std::ops::Range;
+use crate::readings::{Placed, cells, records, whole};
+use csv::StringRecord;
 use std::path::Path;
 use weldbow_engine::input::{Problem, near};
 use weldbow_engine::straighten::plan::Reading;
@@ -59,34 +59,29 @@ pub fn read_text(name: &str, text: &str) -> Result<Vec<Pushed>, Diagnostics> {
 
 struct Reader<'a> {
     text: &'a str,
-    problems: &'a mut Vec<(Problem, Option<Range<usize>>)>,
+    problems: &'a mut Vec<Placed>,
 }
 
 impl Reader<'_> {
     fn table(&mut self) -> Vec<Pushed> {
-        let head = self.text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
-        let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
-        let mut csv = ReaderBuilder::new()
-            .has_headers(false)
-            .delimiter(delimiter)
-            .comment(Some(b'#'))
-            .trim(Trim::All)
-            .flexible(true)
-            .from_reader(self.text.trim_start_matches('\u{feff}').as_bytes());
-        let mut rows = Vec::new();
-        for row in csv.records().take(MOST) {
-            match row {
-                Ok(row) => rows.push(row),
-                Err(e) => self.push(Problem::new("", "a line that is no CSV", e.to_string()), None),
+        let mut rows = match records(self.text) {
+            Ok(rows) => rows.into_iter(),
+            Err(placed) => {
+                self.problems.push(placed);
+                return Vec::new();
             }
-        }
-        let mut rows = rows.into_iter();
+        };
         let Some(head) = rows.next() else {
             self.push(Problem::new("", "no table", "a head and one line a push").example(EXAMPLE), None);
             return Vec::new();
         };
         let Some(columns) = self.head(&head) else { return Vec::new() };
         let mut out: Vec<Pushed> = Vec::new();
+        if rows.len() > MOST {
+            let found = format!("{} pushes", rows.len());
+            self.push(Problem::new("", found, format!("at most {MOST} pushes of one piece")), None);
+            return out;
+        }
         for row in rows {
             if let Some((step, reading)) = self.row(&columns, &row) {
                 match out.iter_mut().find(|p| p.step == step) {
@@ -105,12 +100,7 @@ impl Reader<'_> {
     }
 
     fn push(&mut self, problem: Problem, row: Option<&StringRecord>) {
-        let place = row.and_then(|r| {
-            let from = r.position()?.byte() as usize;
-            let from = from + self.text.get(from..)?.len() - self.text.get(from..)?.trim_start().len();
-            let line = self.text.get(from..)?.lines().next()?.len();
-            Some(from..from + line)
-        });
+        let place = row.map(|row| whole(&cells(self.text, row)));
         self.problems.push((problem, place));
     }
 

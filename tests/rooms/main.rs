@@ -5,6 +5,7 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
 
+mod dependencies;
 mod uses;
 
 use std::collections::BTreeSet;

@@ -44,3 +44,27 @@ fn a_fault_without_a_place_is_an_object_too() {
     let asked = told(&["straighten", "rafter.toml", "--measured", "piece.csv", "--json"], folder.path());
     assert_eq!((&asked[0]["field"], &asked[0]["example"]), (&"x".into(), &"x [m]".into()), "{asked:?}");
 }
+
+/// What is complained about is what is wrong.
+#[test]
+fn odd_files_are_called_what_they_are() {
+    let folder = desk();
+    let job = std::fs::read_to_string(folder.path().join("rafter.toml")).unwrap();
+    write(folder.path().join("deep.toml"), format!("a = {}{}\n", "[".repeat(300), "]".repeat(300))).unwrap();
+    write(folder.path().join("old.toml"), job.replace('\n', "\r")).unwrap();
+    write(folder.path().join("empty.csv"), "").unwrap();
+    write(folder.path().join("week.csv"), "mark,job,quantity,week\nR2,rafter.toml,3,2027-W53\n").unwrap();
+    for (arguments, part) in [
+        (&["predict", "deep.toml"][..], "not this deep"),
+        (&["predict", "old.toml"], "save the file with LF or CR LF"),
+        (&["straighten", "rafter.toml", "--measured", "empty.csv"], "found no table"),
+        (&["order", "week.csv"], "week: found `2027-W53`"),
+    ] {
+        super::says(folder.path(), arguments, 1, &[part]);
+    }
+    #[cfg(unix)]
+    {
+        write(folder.path().join("zero.csv"), "mark,job,quantity\nR2,/dev/zero,3\n").unwrap();
+        super::says(folder.path(), &["order", "zero.csv"], 1, &["`/dev/zero`, which is no ordinary file"]);
+    }
+}

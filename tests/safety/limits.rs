@@ -58,6 +58,54 @@ fn results_outside_the_model_are_no_numbers() {
     says(folder.path(), &both, 0, &["outside the model"]);
 }
 
+/// A job the model says nothing of has no pieces to be judged, and a row of a study says why it has no number.
+#[test]
+fn whoever_judges_a_prediction_asks_whether_it_is_one() {
+    let folder = desk();
+    write(
+        folder.path().join("force.toml"),
+        "title = \"F\"\njob = \"rafter.toml\"\ncollect = [\"camber.max_mm\", \"sweep.max_mm\", \"verdicts.any.beyond\"]\n\
+         [[vary]]\nset = \"factors.force\"\nvalues = [1, 60]\n",
+    )
+    .unwrap();
+    let said = ["1 of them failed", "sweep would be more than a fiftieth of the length"];
+    says(folder.path(), &["study", "force.toml", "--out", "out"], 0, &said);
+    let rows = std::fs::read_to_string(folder.path().join("out/force.csv")).unwrap();
+    let of = |row: usize| rows.lines().nth(row).unwrap().split(',').map(str::to_owned).collect::<Vec<_>>();
+    assert!(of(1)[3].parse::<f64>().is_ok() && of(1)[5].is_empty(), "{rows}");
+    assert!(of(2)[3].is_empty() && of(2)[4].is_empty() && of(2)[5].contains("a fiftieth"), "{rows}");
+    changed(folder.path(), "rafter.toml", "[member]", "[factors]\nforce = 60.0\n\n[member]");
+    let said = ["a job outside what the model covers"];
+    says(folder.path(), &["order", "order.csv", "--draws", "2", "--pieces", "2"], 1, &said);
+    says(folder.path(), &["scatter", "rafter.toml", "--draws", "4", "--pieces", "4"], 1, &said);
+}
+
+/// A second pass in the groove of a larger one adds a moment and next to no force: its line of action lay 3e14 mm beside the member.
+#[test]
+fn a_line_of_action_lies_on_the_member() {
+    use weldbow::job::read_text;
+    let text = std::fs::read_to_string(demo("jobs/rafter.toml")).unwrap();
+    let pass = text.find("[[pass]]").unwrap();
+    let repeat = |leg: f64, order: u32| {
+        format!(
+            "[[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"{leg} mm\"\nheat_input = \"{} kJ/mm\"\norder = {order}\n",
+            0.02 * leg * leg
+        )
+    };
+    let mut widest = 0.0_f64;
+    for leg in [6.0, 5.9, 5.5, 4.0, 3.0, 2.0] {
+        let own = text[pass..].replace("[[pass]]", "[[pass]]\norder = 1");
+        let text = format!("{}{own}\n{}{}", &text[..pass], repeat(leg, 2), repeat(leg, 3));
+        let job = read_text("repeat.toml", &text).unwrap_or_else(|c| panic!("{c}"));
+        for pass in weldbow::prediction::predict(&job).passes {
+            let profile = pass.arm_z_profile.iter().map(|p| p[1].abs()).fold(0.0, f64::max);
+            widest = widest.max(pass.arm_z_mm.abs()).max(profile);
+        }
+    }
+    println!("the farthest line of action lies {widest:.1} mm off the web, half the flange is 90 mm");
+    assert!(widest <= 90.0, "{widest}");
+}
+
 /// No thread but the first: a limit on processes as a container sets it.
 #[cfg(target_os = "linux")]
 #[test]

@@ -7,8 +7,11 @@
     reason = "a test that meets a surprise fails"
 )]
 
+mod cluster;
+mod columnar;
 mod complaints;
 mod joints;
+mod kills;
 mod limits;
 mod readings;
 mod results;
@@ -17,6 +20,7 @@ mod writing;
 
 use assert_cmd::Command;
 use std::fs::{copy, read_to_string, write};
+use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::Output;
 use tempfile::TempDir;
@@ -68,6 +72,11 @@ fn says(folder: &Path, arguments: &[&str], status: i32, parts: &[&str]) -> Strin
         assert!(flat.contains(part), "{arguments:?}: {part:?} is not in:\n{said}");
     }
     said
+}
+
+/// Says something of a test that passes, where everybody sees it: what the test macros print is kept back.
+fn loud(text: &str) {
+    writeln!(std::io::stderr(), "{text}").unwrap();
 }
 
 /// A file with a part changed.

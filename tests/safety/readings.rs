@@ -194,3 +194,17 @@ fn sag_that_nothing_was_said_about_is_brought_to_mind() {
     let asked = ["straighten", "rafter.toml", "--measured", "measured.csv"];
     says(folder.path(), &asked, 0, &["Nothing says how the piece lay", "Note `lay on` and `up`"]);
 }
+
+/// It waited for ever; what a shell joins to it is read as before.
+#[cfg(unix)]
+#[test]
+fn a_pipe_without_a_writer_is_said_and_one_with_a_writer_is_read() {
+    let folder = desk();
+    let pipe = folder.path().join("pipe.toml");
+    std::process::Command::new("mkfifo").arg(&pipe).status().unwrap();
+    says(folder.path(), &["predict", "pipe.toml"], 1, &["found a pipe that nobody writes into"]);
+    let job = std::fs::read(folder.path().join("rafter.toml")).unwrap();
+    let writer = std::thread::spawn(move || write(pipe, job));
+    says(folder.path(), &["predict", "pipe.toml"], 0, &["Rafter R2"]);
+    writer.join().unwrap().unwrap();
+}

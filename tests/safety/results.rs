@@ -128,7 +128,10 @@ fn merge_never_touches_a_good_whole_and_takes_no_damaged_part() {
         "{there:?}"
     );
     write(folder.path().join(part), sound).unwrap();
+    // what a merge that was killed left
+    write(folder.path().join("out/.legs.csv.unfinished"), "half").unwrap();
     says(folder.path(), &merge, 0, &["2 parts joined"]);
+    assert!(!names(&folder.path().join("out")).iter().any(|n| n.starts_with('.')), "what a killed one left");
     assert!(read(csv(folder.path())).unwrap() == good);
     says(folder.path(), &["study", "verify", "out"], 0, &["legs: 40 of 40 rows, all there, 1 charts"]);
 }
@@ -161,4 +164,83 @@ fn rows_of_another_build_are_not_mixed_with_these() {
     changed(folder.path(), "out/legs.rows.json", build, "0123456789abcdef");
     says(folder.path(), &RESUME, 1, &["this program were changed"]);
     says(folder.path(), &["study", "verify", "out"], 0, &["by another build"]);
+}
+
+/// Two axes that set one place, a value that is none, and steps whose difference is none.
+#[test]
+fn axes_that_cannot_be_are_refused() {
+    let folder = desk();
+    let head = "title = \"t\"\njob = \"rafter.toml\"\ncollect = [\"camber.max_mm\"]\n";
+    let leg = "[[vary]]\nset = \"pass.leg\"\nvalues = [\"4 mm\"]\n";
+    let of_job = "[[vary]]\nset = \"job\"\nvalues = [\"rafter.toml\"]\n";
+    for (axes, part) in [
+        (
+            "[[vary]]\nset = \"factors.force\"\nvalues = [0.5, nan, 1.5]\n".to_owned(),
+            "vary[0].values[1]: found `nan` or `inf`",
+        ),
+        ("[[vary]]\nset = \"pass.leg\"\nvalues = [\"4 mm\", nan]\n".to_owned(), "`nan` or `inf`"),
+        (
+            "[[vary]]\nset = \"factors.force\"\nfrom = -1e308\nto = 1e308\nsteps = 3\n".to_owned(),
+            "ends whose difference is a number",
+        ),
+        (leg.repeat(2), "vary[1].set: found `pass.leg`, which vary[0] sets already"),
+        (of_job.repeat(2), "vary[1].set: found `job`, which vary[0] sets already"),
+    ] {
+        write(folder.path().join("s.toml"), format!("{head}{axes}")).unwrap();
+        says(folder.path(), &["study", "s.toml"], 1, &[part]);
+    }
+}
+
+/// The level and how joints are solved may vary, and are refused where nothing depends on them or no such value is there.
+#[test]
+fn the_level_and_the_section_may_be_axes() {
+    let folder = desk();
+    let study = |collect: &str, axes: &str| {
+        let text = format!("title = \"t\"\njob = \"rafter.toml\"\ncollect = [\"{collect}\"]\n{axes}");
+        write(folder.path().join("s.toml"), text).unwrap();
+    };
+    let axis = |set: &str, values: &str| format!("[[vary]]\nset = \"{set}\"\nvalues = {values}\n");
+    study("sweep.max_mm", &axis("level", "[\"formula\", \"strip\"]"));
+    let said = ["formula and strip level", "2 rows computed"];
+    says(folder.path(), &["study", "s.toml", "--out", "out"], 0, &said);
+    let rows = read_to_string(folder.path().join("out/s.csv")).unwrap();
+    let level = |arguments: &[&str]| -> f64 {
+        let printed = super::printed(&super::weldbow(
+            folder.path(),
+            &[&["predict", "rafter.toml", "--json"], arguments].concat(),
+        ));
+        serde_json::from_str::<serde_json::Value>(&printed).unwrap()["sweep"]["max_mm"].as_f64().unwrap()
+    };
+    for (row, wanted) in rows.lines().skip(1).zip([level(&[]), level(&["--level", "strip"])]) {
+        let found: f64 = row.split(',').nth(2).unwrap().parse().unwrap();
+        println!("{row}: {wanted} by predict");
+        assert_eq!(found.to_bits(), wanted.to_bits(), "{row}");
+    }
+    let joint = "section.outer.last.force_n";
+    study(
+        joint,
+        &format!("{}{}", axis("section.at", "[\"2 m\", \"7 m\"]"), axis("section.model", "[\"fibres\"]")),
+    );
+    says(folder.path(), &["study", "s.toml", "--out", "joints"], 0, &["sections solved", "2 rows computed"]);
+    let rows = read_to_string(folder.path().join("joints/s.csv")).unwrap();
+    let forces: Vec<f64> =
+        rows.lines().skip(1).map(|l| l.split(',').nth(3).unwrap().parse().unwrap()).collect();
+    assert!(forces[0] > 0.0 && (forces[0] - forces[1]).abs() > 1e-9, "two places, two forces: {rows}");
+    for (collect, axes, part) in [
+        ("sweep.max_mm", axis("section.mesh", "[\"fine\"]"), "nothing else depends on it"),
+        (
+            "sweep.max_mm",
+            axis("level", "[\"strips\"]"),
+            "unknown variant `strips`, expected `formula` or `strip`",
+        ),
+        (joint, axis("section.at", "[\"5 kg\"]"), "vary[0].values[0]"),
+        (
+            "sweep.max_mm",
+            "[[vary]]\nset = \"level\"\nvalues = [1]\ntimes = true\n".to_owned(),
+            "drawn or multiplied",
+        ),
+    ] {
+        study(collect, &axes);
+        says(folder.path(), &["study", "s.toml"], 1, &[part]);
+    }
 }

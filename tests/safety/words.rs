@@ -132,3 +132,21 @@ fn labels_of_a_study_are_cleaned_and_harmless_in_its_rows() {
         says(folder.path(), &["study", "steel.toml", "--out", "out"], 0, &["All 2 rows are there already"]);
     assert!(shown.contains(" =1+1 "), "read back as it was: {shown}");
 }
+
+/// Numbers of three hundred digits were written out.
+#[test]
+fn numbers_are_written_in_a_few_figures() {
+    let folder = desk();
+    write(
+        folder.path().join("legs.toml"),
+        "title = \"t\"\njob = \"rafter.toml\"\ncollect = [\"camber.max_mm\"]\n[[vary]]\nset = \"pass.leg\"\n\
+         values = [\"1e308 mm\", \"5e-324 mm\", \"6 mm\"]\n",
+    )
+    .unwrap();
+    let mut said = says(folder.path(), &["study", "legs.toml", "--out", "out"], 0, &["failed"]);
+    said += &read_to_string(folder.path().join("out/legs.csv")).unwrap();
+    changed(folder.path(), "rafter.toml", "\"9.0 m\"", "\"1e300 m\"");
+    said += &says(folder.path(), &["predict", "rafter.toml"], 1, &["member.length"]);
+    let digits = said.split(|c: char| !c.is_ascii_digit()).map(str::len).max();
+    assert!(digits < Some(18), "{digits:?} digits in a row:\n{said}");
+}

@@ -1,6 +1,7 @@
 //! From lists, job files and folders to the lines of an order, and a complaint about everything that is wrong.
 
 use crate::cli::files::free;
+use crate::cli::show::outside;
 use crate::input::{Problem, text};
 use crate::job::check;
 use crate::job::file::JobFile;
@@ -121,7 +122,12 @@ impl Gathered {
         let mut problems = Vec::new();
         for entry in &entries {
             if !folder.join(&entry.job).is_file() {
-                let found = if folder.join(&entry.job).is_dir() { "is a folder" } else { "is not there" };
+                let place = folder.join(&entry.job);
+                let found = match (place.is_dir(), place.exists()) {
+                    (true, _) => "is a folder",
+                    (_, true) => "is no ordinary file",
+                    (_, false) => "is not there",
+                };
                 let found = format!("`{}`, which {found}", entry.job);
                 let wanted = "the path of a job file, from where the list lies";
                 let problem = Problem::new("job", found, wanted).example("jobs/rafter.toml");
@@ -163,11 +169,14 @@ impl Gathered {
     }
 }
 
-/// A job that builds.
+/// A job that builds and that the model covers.
 fn job(path: &Path) -> Result<JobFile, Diagnostics> {
     let paper: InputFile<JobFile> = read_file(path)?;
     match check(&paper.shape) {
-        Ok(_) => Ok(paper.shape),
+        Ok(job) => match outside::problem(&job) {
+            Some(problem) => Err(paper.complaint(vec![problem])),
+            None => Ok(paper.shape),
+        },
         Err(problems) => Err(paper.complaint(problems)),
     }
 }

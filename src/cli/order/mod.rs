@@ -15,13 +15,13 @@ use super::complain::fault;
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::terminal::progress;
 use crate::input::text;
 use crate::order::{Draws, Order, run};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Fabrication;
 use files::Target;
 use gather::{Gathered, gather};
-use indicatif::{ProgressBar, ProgressStyle};
 use std::collections::BTreeSet;
 use std::io::{Error, Result, Write};
 use std::path::PathBuf;
@@ -124,7 +124,7 @@ impl OrderCommand {
             fault(None, &said)?;
             return Ok(BAD_USAGE);
         }
-        let bar = progress(gathered.lines.len() as u64);
+        let bar = progress(gathered.lines.len() as u64, "marks");
         let found = run(&order, |lines| bar.inc(lines as u64)).map_err(Error::other)?;
         bar.finish_and_clear();
         if self.json {
@@ -167,13 +167,4 @@ impl OrderCommand {
     fn say(&self, out: &mut dyn Write, line: &str) -> Result<()> {
         if self.json { Ok(()) } else { writeln!(out, "\n{line}") }
     }
-}
-
-/// Drawn on a terminal only.
-fn progress(marks: u64) -> ProgressBar {
-    let bar = ProgressBar::with_draw_target(Some(marks), indicatif::ProgressDrawTarget::stderr());
-    if let Ok(style) = ProgressStyle::with_template("{bar:30} {human_pos} of {human_len} marks, {eta} left") {
-        bar.set_style(style.progress_chars("━╸─"));
-    }
-    bar
 }

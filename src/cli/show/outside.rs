@@ -1,7 +1,8 @@
 //! A prediction outside its model: what is left of it to be shown.
 
 use super::table::{heading, wrapped};
-use crate::prediction::{Outside, Prediction};
+use crate::input::Problem;
+use crate::prediction::{Job, Outside, Prediction, outside as outside_of, predict};
 use crate::tolerance::Quantity;
 use crate::units::System;
 use serde_json::{Map, Value};
@@ -14,6 +15,12 @@ use std::io::{Result, Write};
 pub fn outside(all: &[Outside], system: System, out: &mut dyn Write) -> Result<()> {
     heading("Outside what this model covers", "no numbers can be given", out)?;
     all.iter().try_for_each(|one| writeln!(out, "{}", wrapped(&one.reason.in_units(system))))
+}
+
+/// What to say of a job whose pieces cannot be judged, because the model says nothing of it.
+pub fn problem(job: &Job) -> Option<Problem> {
+    let why = outside_of(&predict(job)).into_iter().next()?;
+    Some(Problem::new("", "a job outside what the model covers", why.reason.to_string()))
 }
 
 /// A prediction for other programs: fields outside the model are null, and `outside` says why.

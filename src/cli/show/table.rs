@@ -1,7 +1,7 @@
 //! How a table, a heading and a paragraph look: no boxes, one rule under the column names.
 
+use crate::cli::terminal::{colours, width};
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, Table, TableStyle};
-use std::env::var_os;
 use std::io::{IsTerminal, Result, Write, stdout};
 
 /// Width used when the output goes to no terminal.
@@ -11,7 +11,7 @@ const PARAGRAPH: usize = 96;
 
 /// Whether colours may be used on the output.
 pub fn colour() -> bool {
-    stdout().is_terminal() && var_os("NO_COLOR").is_none_or(|v| v.is_empty())
+    colours(stdout().is_terminal())
 }
 
 /// A heading, with a remark after it.
@@ -71,9 +71,10 @@ pub fn put(mut table: Table, right: &[usize], out: &mut dyn Write) -> Result<()>
 
 /// A paragraph with a hanging indent.
 pub fn wrapped(text: &str) -> String {
+    let wide = width(PARAGRAPH);
     let mut lines = vec![String::from("  •")];
     for word in text.split_whitespace() {
-        if lines.last().is_some_and(|l| l.chars().count() + 1 + word.chars().count() > PARAGRAPH) {
+        if lines.last().is_some_and(|l| l.chars().count() + 1 + word.chars().count() > wide) {
             lines.push(String::from("   "));
         }
         if let Some(line) = lines.last_mut() {

@@ -38,6 +38,9 @@ pub struct Label {
     /// Charts drawn of them.
     #[serde(default)]
     pub charts: Vec<Proof>,
+    /// The same rows as Parquet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub parquet: Option<Proof>,
 }
 
 /// A file and the hash of its bytes (SHA-256, FIPS 180-4).
@@ -83,6 +86,7 @@ impl Label {
             inputs,
             chunks: Vec::new(),
             charts: Vec::new(),
+            parquet: None,
         }
     }
 

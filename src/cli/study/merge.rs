@@ -1,9 +1,9 @@
 //! `weldbow study merge`: joins the parts of a study.
 
 use super::label::Label;
-use super::names::{Names, to_write};
+use super::names::{Names, to_write, unfinished};
 use super::proven::{Fault, Rows, prove};
-use super::{finish, named, read, show, stem};
+use super::{columnar, finish, named, read, show, stem};
 use crate::cli::files::Force;
 use crate::cli::{BAD_INPUT, complain_on_stderr};
 use crate::input::text;
@@ -24,6 +24,9 @@ pub struct Merge {
     /// The folder with the parts; the whole goes there too
     #[arg(long, value_name = "DIR")]
     out: PathBuf,
+    /// Write the whole as Parquet too
+    #[arg(long)]
+    parquet: bool,
     #[command(flatten)]
     over: Force,
 }
@@ -59,6 +62,9 @@ impl Merge {
             label.chunks = parts.iter().flat_map(|part| part.label.chunks.clone()).collect();
             self.join(&parts, &whole, &label)?;
             writeln!(out, "{} parts joined in {}", parts.len(), text::path(&whole.csv()))?;
+        }
+        if self.parquet {
+            columnar::keep(&study, &whole, self.over.force, out)?;
         }
         finish(&study, &name, &whole, self.over.force, out)
     }
@@ -105,6 +111,7 @@ impl Merge {
         for i in 1..=n {
             let names = Names::new(&self.out, name, Some((i, n)));
             let cases = shard(study.count(), i, n);
+            names.check()?;
             let Some(label) = Label::read(&names.label())? else {
                 missing.push(format!("{i}/{n}"));
                 continue;
@@ -202,12 +209,6 @@ fn prove_part(names: &Names, label: &Label) -> Result<()> {
         return Err(Error::new(ErrorKind::InvalidData, text));
     }
     Ok(())
-}
-
-/// Where a file is written until it is whole: one name, so that a killed run leaves no more than one.
-fn unfinished(path: &Path) -> PathBuf {
-    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-    path.with_file_name(format!(".{name}.unfinished"))
 }
 
 /// Writes the rows of all parts one after the other into one file.

@@ -1,14 +1,17 @@
 //! `weldbow study`: run studies, finish stopped ones, join parts, draw charts.
 //!
 //! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `names` are those of its files, `label` is what
-//! lies beside rows, `proven` checks every row against it. `work` computes them; `read_back` makes a table of them; `show` says what
+//! lies beside rows, `proven` checks every row against it. `part` says which of them a run computes, `work` computes them; `columnar`
+//! writes them as Parquet; `read_back` makes a table of them; `show` says what
 //! they say; `draw` draws; `merge` joins parts; `verify` checks a folder of results.
 
+mod columnar;
 mod draw;
 mod label;
 mod merge;
 mod names;
 mod output;
+mod part;
 mod proven;
 mod read_back;
 mod show;
@@ -49,11 +52,14 @@ pub struct StudyCommand {
     /// Keep rows as JSON lines too
     #[arg(long, requires = "out")]
     json_lines: bool,
+    /// Keep rows as Parquet too, once all are there
+    #[arg(long, requires = "out")]
+    parquet: bool,
     /// Go on where a stopped run ended
     #[arg(long, requires = "out")]
     resume: bool,
-    /// Compute only part I of N, as 2/8; `weldbow study merge` joins the parts
-    #[arg(long, value_name = "I/N", value_parser = part, requires = "out")]
+    /// Compute only part I of N, as 2/8; `array/8` takes I from the task of an array job; `weldbow study merge` joins the parts
+    #[arg(long, value_name = "I/N", value_parser = part::part, requires = "out")]
     shard: Option<(u64, u64)>,
     /// Show results in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
@@ -73,13 +79,6 @@ enum Then {
     Merge(merge::Merge),
     /// Check kept results: every row, every chart, and what they were computed from
     Verify(verify::Verify),
-}
-
-fn part(text: &str) -> std::result::Result<(u64, u64), String> {
-    let wrong = || format!("`{text}` is no part; right would be 2/8: the second of eight");
-    let (i, n) = text.split_once('/').ok_or_else(wrong)?;
-    let (i, n) = (i.trim().parse().map_err(|_| wrong())?, n.trim().parse().map_err(|_| wrong())?);
-    if (1..=n).contains(&i) { Ok((i, n)) } else { Err(wrong()) }
 }
 
 impl StudyCommand {
@@ -155,6 +154,9 @@ impl StudyCommand {
         if done.stopped {
             return Ok(STOPPED);
         }
+        if self.parquet {
+            columnar::keep(study, &files, self.over.force, out)?;
+        }
         if self.shard.is_some() {
             writeln!(
                 out,
@@ -175,6 +177,10 @@ impl StudyCommand {
 /// Says what kept rows say, draws the charts, and proves them beside the rows.
 fn finish(study: &Study, name: &str, files: &names::Names, force: bool, out: &mut dyn Write) -> Result<u8> {
     if study.is_sampled() || !study.charts.is_empty() || study.count() <= show::MOST_ROWS {
+        if let Some(said) = too_large(study, study.count()) {
+            writeln!(out, "No charts and no summary, which need all rows at once: {said}.")?;
+            return Ok(DONE);
+        }
         let table = read_back::table(study, &files.csv())?;
         show::table(study, &table, out)?;
         let drawn = charts(study, &table, name, &files.folder, force)?;

@@ -30,6 +30,11 @@ impl Names {
         self.folder.join(format!("{}.jsonl", self.stem))
     }
 
+    /// The rows as Parquet.
+    pub fn parquet(&self) -> PathBuf {
+        self.folder.join(format!("{}.parquet", self.stem))
+    }
+
     /// What they belong to, and what proves them.
     pub fn label(&self) -> PathBuf {
         self.folder.join(format!("{}.rows.json", self.stem))
@@ -38,7 +43,7 @@ impl Names {
     /// # Errors
     /// If one of them is there and is no ordinary file of its own: rows go through no link and into no pipe.
     pub fn check(&self) -> Result<()> {
-        for path in [self.csv(), self.json_lines(), self.label()] {
+        for path in [self.csv(), self.json_lines(), self.parquet(), self.label()] {
             match path.symlink_metadata() {
                 Ok(metadata) if metadata.is_file() => {}
                 Ok(_) => {
@@ -69,4 +74,10 @@ pub fn to_write(path: &Path) -> Result<File> {
         options.custom_flags(libc::O_NOFOLLOW);
     }
     options.open(path).map_err(|e| named(path, "cannot be written", &e))
+}
+
+/// Where a file is written until it is whole: one name, so that a killed run leaves no more than one.
+pub fn unfinished(path: &Path) -> PathBuf {
+    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    path.with_file_name(format!(".{name}.unfinished"))
 }

@@ -95,6 +95,7 @@ pub fn open(
             let chunks = intact(found, &names, json_lines, wanted.force)?;
             label.chunks = found.chunks[..chunks].to_vec();
             label.charts.clone_from(&found.charts);
+            label.parquet.clone_from(&found.parquet);
             (chunks, label.rows())
         }
         None => (0, 0),
@@ -214,8 +215,9 @@ impl Kept {
         };
         self.label.chunks.truncate(self.closed);
         self.label.chunks.push(chunk);
-        // charts of fewer rows are none of these
+        // charts and columns of fewer rows are none of these
         self.label.charts.clear();
+        self.label.parquet = None;
         if self.open_rows >= CHUNK_ROWS {
             (self.open_rows, self.closed) = (0, self.label.chunks.len());
             self.csv.close();

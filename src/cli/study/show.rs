@@ -3,6 +3,7 @@
 use super::names::Names;
 use super::work::Done;
 use crate::cli::show::{heading, percent, put, row_table};
+use crate::cli::terminal::width;
 use crate::input::text;
 use crate::scatter::Chance;
 use crate::study::{Chances, Study, Table, Values};
@@ -12,6 +13,8 @@ use std::io::{Result, Write};
 pub const MOST_ROWS: u64 = 40;
 /// Widest line of the lesson.
 const WIDE: usize = 100;
+/// From here on a number is shown with a power of ten (a choice).
+const LONG: f64 = 1e9;
 /// Inputs shown of a result's shares.
 const MOST_INPUTS: usize = 8;
 
@@ -261,15 +264,20 @@ fn with_decimals(value: f64, decimals: usize) -> String {
     if !value.is_finite() {
         return "–".to_owned();
     }
-    let text = format!("{:.decimals$}", value.abs());
+    let text = if value.abs() < LONG {
+        format!("{:.decimals$}", value.abs())
+    } else {
+        format!("{:.2e}", value.abs())
+    };
     let zero = text.bytes().all(|b| matches!(b, b'0' | b'.'));
     if value < 0.0 && !zero { format!("−{text}") } else { text }
 }
 
 fn wrapped(text: &str) -> Vec<String> {
+    let wide = width(WIDE);
     let mut lines = vec![String::new()];
     for word in text.split_whitespace() {
-        if lines.last().is_some_and(|l| !l.is_empty() && l.chars().count() + word.chars().count() >= WIDE) {
+        if lines.last().is_some_and(|l| !l.is_empty() && l.chars().count() + word.chars().count() >= wide) {
             lines.push(String::new());
         }
         if let Some(line) = lines.last_mut() {

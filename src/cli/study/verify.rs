@@ -51,7 +51,7 @@ impl Verify {
     fn study(&self, stem: &str, out: &mut dyn Write) -> Result<Vec<String>> {
         let names = Names::new(&self.folder, stem, None);
         let shown = text::line(stem).into_owned();
-        let label = match Label::read(&names.label()) {
+        let label = match names.check().and_then(|()| Label::read(&names.label())) {
             Ok(Some(label)) => label,
             Ok(None) => return Ok(Vec::new()),
             Err(error) => return Ok(vec![error.to_string()]),
@@ -67,8 +67,8 @@ impl Verify {
         if label.has_json_lines() {
             faults.extend(rows_of(&names.json_lines(), &label, Rows::JsonLines)?);
         }
-        for chart in &label.charts {
-            faults.extend(differs(&self.folder.join(&chart.file), chart));
+        for made in label.charts.iter().chain(&label.parquet) {
+            faults.extend(differs(&self.folder.join(&made.file), made));
         }
         for input in &label.inputs {
             let path = Path::new(&input.file);

@@ -89,8 +89,14 @@ impl Findings {
     }
 }
 
+/// Sizes outside these are written with a power of ten (a choice: beyond them digits are of no use to anybody).
+const SHORT: [f64; 2] = [1e-9, 1e15];
+
 /// A number as a person would write it: at most three decimals.
 pub fn rounded(value: f64) -> String {
+    if value != 0.0 && !(SHORT[0]..SHORT[1]).contains(&value.abs()) {
+        return format!("{value:e}");
+    }
     let text = format!("{value:.3}");
     let short = text.trim_end_matches('0').trim_end_matches('.');
     if short.is_empty() || short == "-" || (short == "0" && value != 0.0) {

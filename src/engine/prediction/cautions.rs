@@ -172,15 +172,20 @@ fn cups(flanges: &[FlangeShape], out: &mut Vec<Warning>) {
     }
 }
 
-fn heat(march: &Walk, out: &mut Vec<Warning>) {
-    if march.warmest_k > HEATED_THROUGH_K {
+/// A section that yields all over, outside what this model covers.
+pub fn heated_through(march: &Walk) -> Option<Warning> {
+    (march.warmest_k > HEATED_THROUGH_K).then(|| {
         let text = format!(
             "the whole section warms by {:.0} K while it is welded, more than the {HEATED_THROUGH_K:.0} K at which it yields \
              all over: forces are outside what this model covers; weld the seams one after the other or use less heat",
             march.warmest_k
         );
-        out.push(Warning::new(Code::HeatedThrough, text));
-    }
+        Warning::new(Code::HeatedThrough, text)
+    })
+}
+
+fn heat(march: &Walk, out: &mut Vec<Warning>) {
+    out.extend(heated_through(march));
     if march.capped {
         let text = "several passes overlap warm: their force is held at what the junction can carry at yield";
         out.push(Warning::new(Code::YieldCap, text));

@@ -151,7 +151,8 @@ fn read(
         warnings: if wanted.words {
             cautions::warnings(job, march, [&camber, &sweep], &twist, &flanges, &ripple)
         } else {
-            Vec::new()
+            // what takes the meaning of the numbers away is said always
+            cautions::heated_through(march).into_iter().collect()
         },
         shortening,
         camber,

@@ -81,7 +81,8 @@ pub struct PassResult {
     pub lone_force_n: f64,
     /// Line of action from the seam into the web, mm.
     pub arm_y_mm: f64,
-    /// Line of action from the web plane, + near, mm, at the middle of the pass.
+    /// Line of action from the web plane, + near, mm, at the middle of the pass; 0 where the pass adds a moment with next to no
+    /// force, whose line of action would lie beside the flange.
     pub arm_z_mm: f64,
     /// Parts joined when it cools.
     pub parts: Parts,

@@ -112,6 +112,11 @@ pub fn shortening(march: &Walk, unsure: &Unsure) -> Shortening {
 
 /// Pass by pass.
 pub fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
+    let m = &job.member;
+    let widest_mm = m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.width_mm).fold(0.0, f64::max);
+    // a moment with next to no force has no line of action on the member
+    let on_member = |arm: f64| if arm.abs() <= 0.5 * widest_mm { arm } else { 0.0 };
+    let arm_z = march.arm_z.mapv(on_member);
     job.passes
         .iter()
         .enumerate()
@@ -142,10 +147,10 @@ pub fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
                 force_n: march.force[[index, middle]],
                 lone_force_n: march.lone[[index, middle]],
                 arm_y_mm: march.arm_y[[index, middle]],
-                arm_z_mm: march.arm_z[[index, middle]],
+                arm_z_mm: arm_z[[index, middle]],
                 parts,
                 force_profile: profile(&march.force),
-                arm_z_profile: profile(&march.arm_z),
+                arm_z_profile: profile(&arm_z),
             }
         })
         .collect()

@@ -2,6 +2,7 @@
 
 use super::file::{Spacing, VaryShape};
 use super::measure::{Measure, number};
+use super::numbers::Numbers;
 use crate::input::Problem;
 use crate::scatter::{Acts, Class, Distribution, Spread};
 use serde_json::Value;
@@ -13,7 +14,7 @@ const MOST_STEPS: u32 = 1_000_000;
 #[derive(Debug, Clone, PartialEq)]
 pub enum Takes {
     /// Numbers, in engine units.
-    Numbers(Measure, Vec<f64>),
+    Numbers(Measure, Numbers),
     /// Anything else, each with its label.
     Others(Vec<(String, Value)>),
     /// Draws from a distribution, in engine units.
@@ -45,7 +46,7 @@ impl Axis {
     /// How many values it has; `None` if it draws.
     pub const fn values(&self) -> Option<usize> {
         match &self.takes {
-            Takes::Numbers(_, numbers) => Some(numbers.len()),
+            Takes::Numbers(_, numbers) => Some(numbers.count()),
             Takes::Others(others) => Some(others.len()),
             Takes::Draws(..) => None,
         }
@@ -156,7 +157,7 @@ fn listed(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<
     match numbers {
         Some(numbers) if shape.labels.is_none() => {
             let measure = one_measure(&place, &numbers, values, problems)?;
-            Some(Takes::Numbers(measure, numbers.into_iter().map(|n| n.1).collect()))
+            Some(Takes::Numbers(measure, Numbers::Listed(numbers.into_iter().map(|n| n.1).collect())))
         }
         _ => {
             let label = |i: usize, value: &Value| match (&shape.labels, value.as_str()) {
@@ -222,20 +223,14 @@ fn spaced(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<
         problems.push(Problem::new(format!("{path}.spacing"), found, "values above zero for equal ratios"));
         return None;
     }
-    let last = f64::from(steps - 1).max(1.0);
-    let value = |i: u32| {
-        let share = f64::from(i) / last;
-        if log { low * (high / low).powf(share) } else { low + share * (high - low) }
-    };
-    // whole numbers between whole ends stay whole numbers only if every step is one
-    let values: Vec<f64> = (0..steps).map(value).collect();
-    if values.iter().any(|v| !v.is_finite()) {
+    let values = if log { Numbers::Ratio(steps, [low, high]) } else { Numbers::Even(steps, [low, high]) };
+    if !values.are_finite() {
         let wanted = "ends whose difference is a number";
         problems.push(Problem::new(format!("{path}.to"), format!("{from} to {to}"), wanted));
         return None;
     }
-    let whole = values.iter().all(|v| v.fract().abs() < 1e-9);
-    let measure = if measure == Measure::Count && !whole { Measure::Pure } else { measure };
+    // whole numbers between whole ends stay whole numbers only if every step is one
+    let measure = if measure == Measure::Count && !values.are_whole() { Measure::Pure } else { measure };
     Some(Takes::Numbers(measure, values))
 }
 

@@ -67,10 +67,14 @@ pub fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut V
             Ok(Target::Nodes(_)) if usual => true,
             Ok(Target::Nodes(nodes)) => nodes.iter().all(|node| has_value(&base.value, node)),
             Ok(Target::Length) => true,
-            Ok(Target::Job) | Err(_) => false,
+            Ok(Target::Job | Target::Setting(_)) | Err(_) => false,
         };
         match target {
             Ok(_) if axis.times && !stands && usual => return false,
+            Ok(Target::Setting(setting)) => {
+                found.push(Target::Setting(setting));
+                return true;
+            }
             Ok(_) if axis.times && !stands => {
                 let wanted = "a number that the job holds; left out it cannot be multiplied";
                 problems.push(Problem::new(format!("{path}.set"), format!("`{}`", axis.set), wanted));
@@ -116,6 +120,7 @@ fn touch(one: &Target, other: &Target) -> bool {
     match (one, other) {
         (Target::Nodes(one), Target::Nodes(other)) => one.iter().any(|node| other.contains(node)),
         (Target::Length, Target::Length) | (Target::Job, Target::Job) => true,
+        (Target::Setting(one), Target::Setting(other)) => one == other,
         _ => false,
     }
 }

@@ -2,14 +2,17 @@
 
 use super::axis::{Axis, Takes};
 use super::bases::Base;
+use super::collect::Collected;
 use super::definition::Study;
 use super::edit;
+use super::file::LevelWord;
+use super::joint::Joints;
 use super::place::Target;
 use super::typed::{Ready, Way, by_file};
 use crate::input::Problem;
 use crate::job::check;
 use crate::job::file::JobFile;
-use crate::prediction::{Field, Job, OutOfRange, Prediction, fits, predict_many, predict_only};
+use crate::prediction::{Field, Job, OutOfRange, Prediction, fits, outside};
 use serde_json::Value;
 use std::ops::Range;
 
@@ -39,6 +42,7 @@ pub struct Row {
 #[derive(Debug, Default)]
 pub struct Room {
     jobs: Vec<Job>,
+    levels: Vec<LevelWord>,
     cases: Vec<Begun>,
 }
 
@@ -47,6 +51,8 @@ pub struct Room {
 struct Begun {
     case: u64,
     inputs: Vec<Cell>,
+    /// Joints to be solved.
+    joints: Option<Joints>,
     /// Why there is no job.
     reason: Option<String>,
 }
@@ -62,27 +68,31 @@ impl Study {
     /// can be walked at once.
     pub(super) fn rows_of(&self, cases: Range<u64>, room: &mut Room) -> Vec<Row> {
         let draws = self.draws_each();
-        let Room { jobs, cases: begun } = room;
-        begun.clear();
+        let Room { jobs, levels, cases: begun } = room;
+        (begun.clear(), levels.clear());
         let mut made = 0;
         for case in cases {
             let values = self.grid.at(case / draws);
             let u = self.draws.as_ref().map_or_else(Vec::new, |d| d.point(case % draws));
             let drawn = self.drawn(&u);
-            let reason = self.next_job(&values, &drawn, jobs, made).err();
-            made += usize::from(reason.is_none());
-            begun.push(Begun { case, inputs: self.inputs(&values, &drawn), reason });
+            let ready = self.next_job(&values, &drawn, jobs, made).and_then(|()| self.joints_at(&values));
+            if ready.is_ok() {
+                made += 1;
+                levels.push(if self.uses_strip() {
+                    self.settings_at(&values).level
+                } else {
+                    LevelWord::Formula
+                });
+            }
+            let (joints, reason) = ready.map_or_else(|reason| (None, Some(reason)), |joints| (joints, None));
+            begun.push(Begun { case, inputs: self.inputs(&values, &drawn), joints, reason });
         }
-        let mut predicted = match &self.wanted {
-            Some(wanted) => predict_many(&jobs[..made], wanted),
-            None => Vec::new(),
-        }
-        .into_iter();
+        let mut predicted = self.predictions(&jobs[..made], levels).into_iter();
         let mut jobs = jobs[..made].iter();
-        let row = |Begun { case, inputs, reason }| {
+        let row = |Begun { case, inputs, joints, reason }| {
             let (results, reason) = match reason {
                 Some(reason) => (self.nothing(), Some(reason)),
-                None => self.collected(jobs.next(), predicted.next().as_ref()),
+                None => self.collected(jobs.next(), predicted.next(), joints.as_ref()),
             };
             Row { case, inputs, results, reason }
         };
@@ -93,10 +103,14 @@ impl Study {
     pub(super) fn results(&self, values: &[usize], u: &[f64]) -> (Vec<f64>, Option<String>) {
         let mut jobs = Vec::new();
         match self.next_job(values, &self.drawn(u), &mut jobs, 0) {
-            Ok(()) => {
-                let of = |job: &Job| self.wanted.as_ref().map(|wanted| predict_only(job, wanted));
-                self.collected(jobs.first(), jobs.first().and_then(of).as_ref())
-            }
+            Ok(()) => match self.joints_at(values) {
+                Ok(joints) => {
+                    let level = self.settings_at(values).level;
+                    let predicted = self.predictions(&jobs, &[level]).pop();
+                    self.collected(jobs.first(), predicted, joints.as_ref())
+                }
+                Err(reason) => (self.nothing(), Some(reason)),
+            },
             Err(reason) => (self.nothing(), Some(reason)),
         }
     }
@@ -105,15 +119,27 @@ impl Study {
         vec![f64::NAN; self.collect.len()]
     }
 
-    fn collected(&self, job: Option<&Job>, prediction: Option<&Prediction>) -> (Vec<f64>, Option<String>) {
-        let joints = match (&self.joints, job) {
+    fn collected(
+        &self,
+        job: Option<&Job>,
+        predicted: Option<Result<Prediction, String>>,
+        joints: Option<&Joints>,
+    ) -> (Vec<f64>, Option<String>) {
+        let joints = match (joints, job) {
             (Some(joints), Some(job)) => joints.solve(job),
             _ => Ok([None; 2]),
         };
-        match joints {
-            Ok(joints) => (self.collect.iter().map(|c| c.of(prediction, &joints)).collect(), None),
-            Err(reason) => (self.nothing(), Some(reason)),
-        }
+        let (joints, prediction) = match (joints, predicted.transpose()) {
+            (Ok(joints), Ok(prediction)) => (joints, prediction),
+            (Err(reason), _) | (_, Err(reason)) => return (self.nothing(), Some(one_line(&reason))),
+        };
+        let none = prediction.as_ref().map_or_else(Vec::new, outside);
+        let read = |c: &Collected| match none.iter().any(|outside| c.is_hidden_by(outside)) {
+            true => f64::NAN,
+            false => c.of(prediction.as_ref(), &joints),
+        };
+        let results: Vec<f64> = self.collect.iter().map(read).collect();
+        (results, none.first().map(|outside| one_line(&outside.reason.to_string())))
     }
 
     /// Drawn values, one for each coordinate.
@@ -167,7 +193,7 @@ impl Study {
             };
             match &axis.takes {
                 Takes::Numbers(_, numbers) => {
-                    fields.iter().try_for_each(|field| act(field, numbers[values[index]]))?;
+                    fields.iter().try_for_each(|field| act(field, numbers.at(values[index])))?;
                 }
                 Takes::Draws(..) => {
                     let (first, many) = self.coordinates[index];
@@ -206,8 +232,8 @@ impl Study {
         let target = &base.targets[index];
         match &axis.takes {
             Takes::Others(others) => edit::set(job, target, &others[value].1),
-            Takes::Numbers(_, numbers) if axis.times => edit::multiply(job, target, None, numbers[value]),
-            Takes::Numbers(measure, numbers) => edit::set(job, target, &measure.written(numbers[value])),
+            Takes::Numbers(_, numbers) if axis.times => edit::multiply(job, target, None, numbers.at(value)),
+            Takes::Numbers(measure, numbers) => edit::set(job, target, &measure.written(numbers.at(value))),
             Takes::Draws(measure, ..) => {
                 let (first, many) = self.coordinates[index];
                 for (i, drawn) in drawn[first..first + many].iter().enumerate() {
@@ -229,7 +255,7 @@ impl Study {
             match &axis.takes {
                 Takes::Others(others) => cells.push(Cell::Word(others[values[index]].0.clone())),
                 Takes::Numbers(measure, numbers) => {
-                    cells.push(Cell::Number(measure.shown(numbers[values[index]])));
+                    cells.push(Cell::Number(measure.shown(numbers.at(values[index]))));
                 }
                 Takes::Draws(measure, ..) => {
                     let (first, many) = self.coordinates[index];

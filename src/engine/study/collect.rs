@@ -3,7 +3,7 @@
 use super::joint::{After, JointNumbers, PARTS, Source};
 use crate::input::near::{listed, nearest};
 use crate::member::Seam;
-use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple, Wanted};
+use crate::prediction::{FlangeShape, Outside, PassResult, Prediction, Ripple, Wanted};
 use crate::shrinkage::published::METHODS;
 use crate::tolerance::{Quantity, Verdict};
 use crate::verification::Numbers;
@@ -54,6 +54,15 @@ impl Collected {
             Read::Estimate(..) => wanted.estimates = true,
             Read::Verdict(..) => wanted.verdicts = true,
         }
+    }
+
+    /// Whether it is no number because that is outside the model.
+    pub fn is_hidden_by(&self, outside: &Outside) -> bool {
+        let mut words = self.name.split('.');
+        let (first, second) = (words.next().unwrap_or_default(), words.next());
+        let has = |word: &str| outside.fields.contains(&word);
+        // the tightest of all limits is judged by every shape
+        has(first) || first == "verdicts" && second.is_some_and(|of| of == "any" || has(of))
     }
 
     /// Its value; NaN where there is none (no such pass, no such verdict, no such joint).

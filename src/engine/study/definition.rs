@@ -4,13 +4,14 @@ use super::axis::{Axis, Takes, axis};
 use super::bases::{Base, USUAL, acts, jobs, resolve, twice};
 use super::collect::{Collected, collected};
 use super::draws::Draws;
-use super::file::StudyFile;
+use super::file::{LevelWord, StudyFile};
 use super::fingerprint::fingerprint;
 use super::grid::Grid;
 use super::joint::Joints;
 use super::measure::Measure;
 use super::place::Target;
 use super::sampling::{MOST_CASES, coordinates, draws};
+use super::settings::{self, Settings};
 use super::typed::{Kept, Way, ways};
 use super::usual::usual_axes;
 use super::{ChartSpec, edit};
@@ -41,8 +42,10 @@ pub struct Study {
     pub(super) bases: Vec<Base>,
     pub(super) grid: Grid,
     pub(super) draws: Option<Draws>,
-    /// Joints to be solved in every case.
-    pub(super) joints: Option<Joints>,
+    /// Level, and how joints are solved, where no axis says otherwise.
+    pub(super) settings: Settings,
+    /// Seams whose joints are solved in every case.
+    pub(super) seams: [bool; 2],
     /// Which coordinates of a draw an axis takes: first, and how many.
     pub(super) coordinates: Vec<(usize, usize)>,
     /// How every axis gets into a job.
@@ -82,7 +85,9 @@ impl Study {
         }
         let collect = collect(&file.collect, &mut problems);
         let seams = Seam::BOTH.map(|seam| collect.iter().any(|c| c.joint() == Some(seam)));
-        let joints = Joints::new(seams, &file.section, &mut problems);
+        // what is wrong with it is found before any axis turns it
+        Joints::new(seams, &file.section, &mut problems);
+        settings::check(&axes, seams.contains(&true), &mut problems);
         let files = jobs(&base, &axes, &read_job, &mut problems);
         let mut bases: Vec<Base> = files.into_iter().filter_map(Base::new).collect();
         axes.retain(|(_, axis)| bases.iter().any(|base| acts(&base.file, axis)));
@@ -113,10 +118,12 @@ impl Study {
             bases,
             grid: grid.unwrap_or_else(Grid::empty),
             draws,
-            joints: seams.contains(&true).then_some(joints),
+            settings: Settings { level: file.level, section: file.section.clone() },
+            seams,
             coordinates,
         };
         study.try_values(&axes, &mut problems);
+        study.try_settings(&axes, &mut problems);
         match study.cases() {
             Some(count) if (1..=MOST_CASES).contains(&count) => {}
             count => {
@@ -162,7 +169,13 @@ impl Study {
         }
         let of = if parts.is_empty() { String::new() } else { format!(": {}", parts.join(" × ")) };
         let noun = if self.count() == 1 { "case" } else { "cases" };
-        let level = if self.joints.is_some() { "sections solved and formulas" } else { "formula level" };
+        let level = match (self.solves_joints(), self.uses_strip(), self.settings.level) {
+            (true, false, _) => "sections solved and formulas",
+            (true, true, _) => "sections solved, formulas and strip level",
+            (false, true, LevelWord::Strip) => "strip level",
+            (false, true, LevelWord::Formula) => "formula and strip level",
+            (false, false, _) => "formula level",
+        };
         format!("{} {noun} of {}, {level}, not measured{of}.", self.count(), self.job)
     }
 
@@ -175,9 +188,13 @@ impl Study {
     fn try_values(&self, axes: &[(String, Axis)], problems: &mut Vec<Problem>) {
         for (index, (path, axis)) in axes.iter().enumerate() {
             let values: Vec<Value> = match &axis.takes {
-                _ if axis.times || matches!(self.bases[0].targets[index], Target::Job) => continue,
+                _ if axis.times
+                    || matches!(self.bases[0].targets[index], Target::Job | Target::Setting(_)) =>
+                {
+                    continue;
+                }
                 Takes::Numbers(measure, numbers) => {
-                    numbers.first().map(|n| measure.written(*n)).into_iter().collect()
+                    vec![measure.written(numbers.at(0))]
                 }
                 Takes::Others(others) => others.iter().map(|(_, value)| value.clone()).collect(),
                 Takes::Draws(measure, spread, _) => vec![measure.written(spread.quantile(0.5))],

@@ -8,7 +8,7 @@ use serde_json::Value;
 /// Puts a value at every place of a target.
 pub fn set(job: &mut Value, target: &Target, value: &Value) {
     match target {
-        Target::Job => {}
+        Target::Job | Target::Setting(_) => {}
         Target::Length => stretch(job, value),
         Target::Nodes(nodes) => {
             for node in nodes {
@@ -32,7 +32,7 @@ pub fn set_one(job: &mut Value, target: &Target, index: usize, value: &Value) {
 /// Multiplies what stands at the places of a target: all of them, or one.
 pub fn multiply(job: &mut Value, target: &Target, only: Option<usize>, factor: f64) {
     match target {
-        Target::Job => {}
+        Target::Job | Target::Setting(_) => {}
         Target::Length => {
             if let Some(length) = job.pointer("/member/length").cloned() {
                 stretch(job, &times(&length, factor));

@@ -51,12 +51,34 @@ pub struct StudyFile {
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     #[schemars(example = serde_json::json!({ "force": 0.10 }))]
     pub scatter: BTreeMap<String, f64>,
+    /// How members are predicted: by formulas, or by the strip model, a second or so a case. An axis may turn it: `set = "level"`.
+    #[serde(default, skip_serializing_if = "LevelWord::is_usual")]
+    #[schemars(example = &"formula")]
+    pub level: LevelWord,
     /// How joints are solved, where results named `section.…` or `formula.…` are collected.
     #[serde(default, skip_serializing_if = "JointShape::is_usual")]
     pub section: JointShape,
     /// Charts drawn from the table.
     #[serde(default, rename = "chart", skip_serializing_if = "Vec::is_empty")]
     pub charts: Vec<ChartSpec>,
+}
+
+/// How members are predicted.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum LevelWord {
+    /// Shrinkage forces by formulas.
+    #[default]
+    Formula,
+    /// Shrinkage forces from first principles, at stations along the member.
+    Strip,
+}
+
+impl LevelWord {
+    /// Whether it is what is taken where nothing is said.
+    pub fn is_usual(&self) -> bool {
+        *self == Self::default()
+    }
 }
 
 /// How the joints of every case are solved from first principles.
@@ -132,7 +154,8 @@ pub enum ModelWord {
 #[serde(deny_unknown_fields)]
 pub struct VaryShape {
     /// A place in the job; every match is set: `pass.leg`, `pass.outer.leg`, `inner_flange.thickness`, `depth.end`,
-    /// `procedure.twin-6.travel_speed`, `factors.force`; or `job` for whole jobs.
+    /// `procedure.twin-6.travel_speed`, `factors.force`; `job` for whole jobs; or a setting of the study: `level`, `section.at`,
+    /// `section.hold`, `section.mesh`, `section.lengthwise`, `section.model`.
     #[schemars(example = &"pass.leg")]
     pub set: String,
     /// What it is called on an axis. Left out: made from the place.

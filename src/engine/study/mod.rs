@@ -4,13 +4,14 @@
 //! study file ─ definition ─ Study ─ case (grid, draws → edit → job → prediction → collect) ─ Row ─ rows ─ Table
 //! ```
 //!
-//! * `file`: the shape of a study file; `place`: where in a job an axis acts; `measure`: numbers with units; `axis`: one
+//! * `file`: the shape of a study file; `place`: where in a job an axis acts; `measure`: numbers with units; `numbers`: those of an axis; `axis`: one
 //!   checked axis; `usual`: the usual bias and scatter as axes; `bases`: the jobs; `sampling`: what is drawn; `collect`:
 //!   names of results, `joint` those of a joint solved from first principles; `definition`: all of it.
 //! * `grid`, `draws`: which values a case takes, from its number alone; `edit`: how they get into a job; `case`: one
 //!   case; `typed`: the numbers
 //!   of a checked job that axes set, the quick way; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
 //! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
+//! * `settings`: the level and how joints are solved, which may vary as well.
 //! * `scattered`: drawn pieces of one job as a study.
 //! * `shown`: in the units people read; `table`: what a study brings back; `chart_spec`: what a chart shall show of it.
 
@@ -28,11 +29,13 @@ mod fingerprint;
 mod grid;
 mod joint;
 mod measure;
+mod numbers;
 mod place;
 mod rows;
 mod run;
 mod sampling;
 mod scattered;
+mod settings;
 mod shown;
 mod table;
 mod typed;

@@ -7,7 +7,9 @@
 //! * The depth profile takes `depth.start`, `depth.end` or the number of a point, and means its depth.
 //! * `member.length` stretches the member: depth points, plate pieces and passes move in proportion.
 //! * `job` is the whole job.
+//! * `level`, `section.at`, `section.mesh` …: a setting of the study itself.
 
+use super::settings::Setting;
 use crate::input::near::{listed, nearest};
 use crate::input::{Node, Schema, Step, text_of};
 use serde_json::Value;
@@ -21,6 +23,8 @@ pub enum Target {
     Length,
     /// The whole job.
     Job,
+    /// A setting of the study.
+    Setting(Setting),
 }
 
 /// A place that is not in the job: the word that leads nowhere, and what could stand there.
@@ -41,6 +45,9 @@ pub fn find(place: &str, job: &Value, schema: &Schema) -> Result<Target, NoPlace
         "job" => return Ok(Target::Job),
         "length" | "member.length" => return Ok(Target::Length),
         _ => {}
+    }
+    if let Some(setting) = Setting::named(place) {
+        return Ok(Target::Setting(setting));
     }
     let words: Vec<&str> = place.split('.').map(str::trim).collect();
     let finder = Finder { job, schema };

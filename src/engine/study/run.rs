@@ -23,9 +23,7 @@ impl Study {
         work: impl Fn(&[Row]) -> T + Sync,
         mut take: impl FnMut(Vec<T>, u64) -> Result<bool, E>,
     ) -> Result<(), E> {
-        // a case that solves joints takes as long as thousands without
-        let chunk = if self.joints.is_some() { 1 } else { CHUNK };
-        let chunks = if self.joints.is_some() { 8 } else { CHUNKS_A_THREAD };
+        let (chunk, chunks) = if self.is_slow() { (1, 8) } else { (CHUNK, CHUNKS_A_THREAD) };
         let wave = chunk * chunks * rayon::current_num_threads() as u64;
         let mut from = cases.start;
         while from < cases.end {
@@ -47,7 +45,7 @@ impl Study {
 
     /// Rows of a range, in memory.
     pub fn rows(&self, cases: Range<u64>) -> Vec<Row> {
-        let chunk = if self.joints.is_some() { 1 } else { CHUNK };
+        let chunk = if self.is_slow() { 1 } else { CHUNK };
         let starts: Vec<u64> = cases.clone().step_by(chunk as usize).collect();
         let of = |room: &mut Room, start: u64| self.rows_of(start..cases.end.min(start + chunk), room);
         starts.into_par_iter().map_init(Room::default, of).flatten_iter().collect()

@@ -25,7 +25,7 @@ pub fn coordinates(
         };
         let matches = |base: &Base| match &base.targets[index] {
             Target::Nodes(nodes) => nodes.len(),
-            Target::Length | Target::Job => 1,
+            Target::Length | Target::Job | Target::Setting(_) => 1,
         };
         let many = if axis.each { matches(&bases[0]) } else { 1 };
         if axis.each && bases.iter().any(|base| matches(base) != many) {

@@ -1,7 +1,7 @@
 //! "How likely is it out, and what does that rest on?": drawn pieces of one job as a study, and what they say.
 
 use super::definition::Study;
-use super::file::{JointShape, PlanShape, SampleShape, StudyFile};
+use super::file::{JointShape, LevelWord, PlanShape, SampleShape, StudyFile};
 use super::table::Table;
 use super::{ChartKind, ChartSpec};
 use crate::input::Problem;
@@ -138,6 +138,7 @@ impl Study {
             }),
             correlate: Vec::new(),
             scatter: file.scatter.clone(),
+            level: LevelWord::Formula,
             section: JointShape::default(),
             charts: vec![
                 histogram("camber", results[0]),

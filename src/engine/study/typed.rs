@@ -25,6 +25,8 @@ pub enum Way {
     File,
     /// It turns whole jobs.
     Job,
+    /// It turns a setting of the study.
+    Setting,
 }
 
 /// A checked job, and the numbers that each axis sets in it.
@@ -70,13 +72,14 @@ pub fn ways(axes: &[(String, Axis)], bases: &[Base]) -> Vec<Way> {
 
 fn way(axis: &Axis, index: usize, bases: &[Base]) -> Way {
     let typed = |base: &Base| match &base.targets[index] {
-        Target::Job => false,
+        Target::Job | Target::Setting(_) => false,
         Target::Length => base.file.demand.is_none(),
         // any numbers will do here: where passes stand in the job is asked once it is built
         Target::Nodes(nodes) => nodes.iter().all(|node| field(node, &base.file, &[], &[]).is_some()),
     };
     match &axis.takes {
         _ if matches!(bases[0].targets[index], Target::Job) => Way::Job,
+        _ if matches!(bases[0].targets[index], Target::Setting(_)) => Way::Setting,
         Takes::Others(_) => Way::File,
         _ if axis.usual.is_some() || bases.iter().all(typed) => Way::Typed,
         Takes::Numbers(..) | Takes::Draws(..) => Way::File,
@@ -142,7 +145,7 @@ impl Ready {
         let (job, places) = check_placed(file).ok()?;
         let orders: Vec<u32> = job.orders.iter().map(|o| o.number).collect();
         let all = axes.iter().zip(ways).zip(targets).map(|((axis, way), target)| match (way, target) {
-            (Way::File | Way::Job, _) | (_, Target::Job) => Vec::new(),
+            (Way::File | Way::Job | Way::Setting, _) | (_, Target::Job | Target::Setting(_)) => Vec::new(),
             (Way::Typed, Target::Length) => vec![Field::Length],
             // in the order of the file, so that every pass draws what it would draw there
             (Way::Typed, Target::Nodes(nodes)) => {
@@ -193,10 +196,10 @@ pub fn by_file(base: &Base, axes: &[Axis], ways: &[Way], values: &[usize]) -> Op
         match &axis.takes {
             Takes::Others(others) => edit::set(&mut job, &base.targets[index], &others[values[index]].1),
             Takes::Numbers(_, numbers) if axis.times => {
-                edit::multiply(&mut job, &base.targets[index], None, numbers[values[index]]);
+                edit::multiply(&mut job, &base.targets[index], None, numbers.at(values[index]));
             }
             Takes::Numbers(measure, numbers) => {
-                edit::set(&mut job, &base.targets[index], &measure.written(numbers[values[index]]));
+                edit::set(&mut job, &base.targets[index], &measure.written(numbers.at(values[index])));
             }
             Takes::Draws(..) => return None,
         }

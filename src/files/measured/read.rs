@@ -5,7 +5,8 @@ use super::front::Front;
 use super::front_values::short;
 use super::piece::{Head, Measured, Source};
 use crate::reading::{Diagnostics, LARGEST_BYTES, TextKind, text_of_path};
-use csv::{ReaderBuilder, StringRecord, Trim};
+use crate::readings::{Placed, cells, records, whole};
+use csv::StringRecord;
 use std::ops::Range;
 use std::path::Path;
 use weldbow_engine::input::Problem;
@@ -62,7 +63,7 @@ pub fn read_text(name: &str, text: &str) -> Result<Measured, Diagnostics> {
 
 struct Reading<'t> {
     text: &'t str,
-    problems: Vec<(Problem, Option<Range<usize>>)>,
+    problems: Vec<Placed>,
 }
 
 impl Reading<'_> {
@@ -99,53 +100,14 @@ impl Reading<'_> {
         front
     }
 
-    /// Byte ranges of the cells of a record.
-    fn cells(&self, record: &StringRecord) -> Vec<Range<usize>> {
-        let start = record.position().map_or(0, |p| p.byte() as usize).min(self.text.len());
-        let rest = self.text.get(start..).unwrap_or("");
-        // the position of a record may lie before remarks that the reader skips
-        let mut at = start;
-        for line in rest.split_inclusive('\n') {
-            if !line.trim().is_empty() && !line.starts_with('#') {
-                break;
-            }
-            at += line.len();
-        }
-        record
-            .iter()
-            .map(|cell| {
-                let found = self.text.get(at..).and_then(|t| t.find(cell)).map_or(at, |i| at + i);
-                at = found + cell.len();
-                found..at.max(found + usize::from(cell.is_empty()))
-            })
-            .collect()
-    }
-
     fn table(&mut self, front: Front) -> Option<Measured> {
-        let head = self.text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
-        let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
-        let mut reader = ReaderBuilder::new()
-            .has_headers(false)
-            .delimiter(delimiter)
-            .comment(Some(b'#'))
-            .trim(Trim::All)
-            .flexible(true)
-            .from_reader(self.text.trim_start_matches('\u{feff}').as_bytes());
-        let mut records = Vec::new();
-        for record in reader.records() {
-            match record {
-                Ok(record) => records.push(record),
-                Err(e) => {
-                    let at = e.position().map_or(0, |p| p.byte() as usize);
-                    self.push(
-                        Problem::new("", "a line that is no CSV", format!("cells separated by commas ({e})")),
-                        at..at + 1,
-                    );
-                    return None;
-                }
+        let mut records = match records(self.text) {
+            Ok(records) => records.into_iter(),
+            Err(placed) => {
+                self.problems.push(placed);
+                return None;
             }
-        }
-        let mut records = records.into_iter();
+        };
         let Some(head) = records.next() else {
             self.push(
                 Problem::new("", "no table", "a head and one line a station")
@@ -161,7 +123,7 @@ impl Reading<'_> {
 
     /// Columns with their units and places; a first row of units only is taken as such.
     fn head(&mut self, head: &StringRecord, rows: &mut Vec<StringRecord>) -> Option<Vec<Head>> {
-        let places = self.cells(head);
+        let places = cells(self.text, head);
         let units: Vec<Option<&'static str>> =
             rows.first().map_or(Vec::new(), |r| r.iter().map(length_unit).collect());
         let unit_row = !units.is_empty() && units.iter().all(Option::is_some);
@@ -192,7 +154,7 @@ impl Reading<'_> {
                 Err(problem) => self.push(problem, place),
             }
         }
-        let whole = places.first().map_or(0, |p| p.start)..places.last().map_or(0, |p| p.end);
+        let whole = whole(&places);
         let has = |c: Column| columns.iter().any(|known| known.0 == c);
         if self.problems.len() == before && !has(Column::X) {
             self.push(
@@ -224,8 +186,8 @@ impl Reading<'_> {
         };
         let mut last: Option<f64> = None;
         for row in rows {
-            let places = self.cells(row);
-            let line = places.first().map_or(0, |p| p.start)..places.last().map_or(0, |p| p.end);
+            let places = cells(self.text, row);
+            let line = whole(&places);
             if row.len() != columns.len() {
                 let found = format!("{} cells in a line", row.len());
                 self.push(

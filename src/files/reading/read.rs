@@ -2,8 +2,8 @@
 
 use super::Diagnostics;
 use super::opened;
+use super::pipe;
 use super::shape::shape;
-use std::fs::File;
 use std::io::{Error, ErrorKind, Read};
 use std::path::Path;
 use toml::Spanned;
@@ -86,6 +86,10 @@ fn writing_problem(text: &str, error: &TomlError) -> (Problem, Option<std::ops::
     let message = error.message();
     let (wanted, example) = if message.contains("duplicate key") {
         ("a key that stands once: keep one of the two".to_owned(), None)
+    } else if message.contains("recursion") {
+        ("lists and tables within each other as a job has them, not this deep".to_owned(), None)
+    } else if message.contains("carriage return") {
+        ("lines that end as on every system of today: save the file with LF or CR LF".to_owned(), None)
     } else {
         let form = "one `key = value` a line, text in quotes, lists in [ ]";
         (format!("TOML: {form} ({message})"), Some("thickness = \"8 mm\""))
@@ -132,7 +136,7 @@ fn text_of(path: &Path, kind: TextKind) -> Result<String, Problem> {
         return Err(Problem::new("", "a folder", wanted));
     }
     let mut bytes = Vec::new();
-    let file = File::open(path).map_err(|e| unreadable(&e, kind))?;
+    let file = pipe::open(path).map_err(|e| unreadable(&e, kind))?;
     let metadata = file.metadata().map_err(|e| unreadable(&e, kind))?;
     opened::note(path, &metadata);
     // One byte more than allowed is enough to know, even from a pipe that never ends.
@@ -161,6 +165,7 @@ fn too_large(bytes: u64, what: &str, most: u64) -> Problem {
 fn unreadable(error: &Error, kind: TextKind) -> Problem {
     let found = match error.kind() {
         ErrorKind::NotFound => "no such file".to_owned(),
+        ErrorKind::TimedOut => "a pipe that nobody writes into".to_owned(),
         ErrorKind::PermissionDenied => "a file that may not be read".to_owned(),
         _ => format!("a file that cannot be read ({error})"),
     };

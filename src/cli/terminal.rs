@@ -1,0 +1,60 @@
+//! What the terminal can show: colours, how many characters in a line, and how far a long run has come.
+
+use comfy_table::Table;
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use std::env::var_os;
+use std::ffi::OsString;
+
+/// Narrowest line that is written for (a choice: below it words are cut in any case).
+const NARROWEST: usize = 20;
+
+/// Whether colours may be used on an output, a terminal or not.
+pub fn colours(terminal: bool) -> bool {
+    terminal && wanted(var_os)
+}
+
+/// By what people set to have none: `NO_COLOR` to anything, `CLICOLOR` to 0, or a terminal that is dumb.
+fn wanted(said: impl Fn(&'static str) -> Option<OsString>) -> bool {
+    let is = |name, value: &str| said(name).is_some_and(|found| found == value);
+    let forbidden = said("NO_COLOR").is_some_and(|found| !found.is_empty());
+    !(forbidden || is("CLICOLOR", "0") || is("TERM", "dumb"))
+}
+
+/// Characters in a line: so many, or what the terminal has if that is less.
+pub fn width(most: usize) -> usize {
+    Table::new().width().map_or(most, |here| usize::from(here).clamp(NARROWEST.min(most), most))
+}
+
+/// A bar for work of some seconds, drawn on a terminal only; `what` names what is counted.
+pub fn progress(count: u64, what: &str) -> ProgressBar {
+    let bar = ProgressBar::with_draw_target(Some(count), ProgressDrawTarget::stderr());
+    if let Ok(style) = ProgressStyle::with_template("{bar:30} {human_pos} of {human_len} {msg}, {eta} left") {
+        bar.set_style(style.progress_chars("━╸─"));
+    }
+    bar.set_message(what.to_owned());
+    bar.tick();
+    bar
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn who_wants_no_colours_gets_none() {
+        let of = |set: &[(&str, &str)]| {
+            wanted(|name| set.iter().find(|(of, _)| *of == name).map(|(_, value)| OsString::from(value)))
+        };
+        assert!(of(&[]) && of(&[("NO_COLOR", "")]) && of(&[("CLICOLOR", "1")]) && of(&[("TERM", "xterm")]));
+        for set in [("NO_COLOR", "1"), ("CLICOLOR", "0"), ("TERM", "dumb")] {
+            assert!(!of(&[set]), "{set:?}");
+        }
+        assert!(!colours(false));
+    }
+
+    #[test]
+    fn a_line_is_never_wider_than_wanted() {
+        assert!((NARROWEST..=100).contains(&width(100)));
+        assert!(width(5) <= 5);
+    }
+}

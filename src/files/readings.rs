@@ -1,0 +1,83 @@
+//! Tables of readings as people write them or a spreadsheet saves them: cells kept apart by commas, semicolons or tabs, remarks
+//! behind #, and where every cell stands.
+
+use csv::{ReaderBuilder, StringRecord, Trim};
+use std::ops::Range;
+use weldbow_engine::input::Problem;
+
+/// A mistake and where it stands.
+pub type Placed = (Problem, Option<Range<usize>>);
+
+/// Lines of a table, its head first; blank ones and remarks are left out.
+///
+/// # Errors
+/// The first line that is none.
+pub fn records(text: &str) -> Result<Vec<StringRecord>, Placed> {
+    let body = without_mark(text);
+    let head = body.lines().find(|line| !line.starts_with('#') && !line.trim().is_empty()).unwrap_or("");
+    let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
+    let mut reader = ReaderBuilder::new()
+        .has_headers(false)
+        .delimiter(delimiter)
+        .comment(Some(b'#'))
+        .trim(Trim::All)
+        .flexible(true)
+        .from_reader(body.as_bytes());
+    let wrong = |e: csv::Error| {
+        let at = (text.len() - body.len()) + e.position().map_or(0, |p| p.byte() as usize);
+        let problem = Problem::new("", "a line that is no CSV", format!("cells separated by commas ({e})"));
+        (problem, Some(at..at + 1))
+    };
+    reader.records().collect::<Result<_, _>>().map_err(wrong)
+}
+
+/// Bytes of the cells of a record.
+pub fn cells(text: &str, record: &StringRecord) -> Vec<Range<usize>> {
+    let body = without_mark(text);
+    let start = text.len() - body.len() + record.position().map_or(0, |p| p.byte() as usize);
+    let start = start.min(text.len());
+    // the position of a record may lie before remarks that the reader skips
+    let mut at = start;
+    for line in text.get(start..).unwrap_or("").split_inclusive('\n') {
+        if !line.trim().is_empty() && !line.starts_with('#') {
+            break;
+        }
+        at += line.len();
+    }
+    record
+        .iter()
+        .map(|cell| {
+            let found = text.get(at..).and_then(|t| t.find(cell)).map_or(at, |i| at + i);
+            at = found + cell.len();
+            // an empty cell is shown by what stands behind it
+            let behind = text.get(at..).and_then(|rest| rest.chars().next()).map_or(0, char::len_utf8);
+            found..if cell.is_empty() { at + behind } else { at }
+        })
+        .collect()
+}
+
+/// Bytes from the first cell to the end of the last.
+pub fn whole(cells: &[Range<usize>]) -> Range<usize> {
+    cells.first().map_or(0, |cell| cell.start)..cells.last().map_or(0, |cell| cell.end)
+}
+
+/// The text without the mark that some editors put before it.
+fn without_mark(text: &str) -> &str {
+    text.trim_start_matches('\u{feff}')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cells_stand_where_they_are_written() {
+        for text in ["\u{feff}# a\nx; y\n\n# b\n 1 ;22\n", "x\ty\r\n1\t22\r\n", "x,y\n\"1\", 22"] {
+            let rows = records(text).unwrap_or_else(|(problem, _)| panic!("{problem:?}"));
+            assert_eq!(rows.len(), 2, "{text:?}");
+            let of = |row: usize| cells(text, &rows[row]).into_iter().map(|r| &text[r]).collect::<Vec<_>>();
+            assert_eq!((of(0), of(1)), (vec!["x", "y"], vec!["1", "22"]), "{text:?}");
+            assert!(text[whole(&cells(text, &rows[1]))].ends_with("22"));
+        }
+    }
+}
