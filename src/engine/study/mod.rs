@@ -11,7 +11,7 @@
 //!   case; `typed`: the numbers
 //!   of a checked job that axes set, the quick way; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
 //! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
-//! * `scattered`: drawn pieces of one job as a study.
+//! * `scattered`: drawn pieces of one job as a study; `warned`: what its cases warn of.
 //! * `shown`: in the units people read; `table`: what a study brings back; `chart_spec`: what a chart shall show of it.
 
 mod axis;
@@ -39,6 +39,7 @@ mod typed;
 #[cfg(test)]
 mod typed_tests;
 mod usual;
+mod warned;
 
 /// A study with a remark at every line, to start from.
 pub const STARTER: &str = include_str!("starter.toml");
@@ -53,3 +54,4 @@ pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
 pub use scattered::{LimitChance, Moved, ResultSpread, Scattered};
 pub use table::{Column, Table, Values};
+pub use warned::{Warned, WarnedOf};
