@@ -3,6 +3,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a failed test may panic anywhere")]
 
+#[path = "bad_input/everyday.rs"]
+mod everyday;
+
 use std::fs::{read_dir, read_to_string, write};
 use std::path::{Path, PathBuf};
 use weldbow::cli::complain::{Look, complain};

@@ -53,7 +53,7 @@ fn a_bad_job_is_complained_about_and_nothing_is_written() {
     write(&bad, read_to_string(RAFTER).unwrap().replace("\"6 mm\"", "\"6\"")).unwrap();
     let found = page(&[text(&bad), "--out", text(&out)]).code(1);
     let said = String::from_utf8(found.get_output().stderr.clone()).unwrap();
-    assert!(said.contains("pass[0].leg"), "{said}");
+    assert!(said.contains("pass 1, leg"), "{said}");
     assert!(!out.exists());
 }
 

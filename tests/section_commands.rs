@@ -81,7 +81,7 @@ fn one_joint_is_reported_in_the_order_its_questions_come() {
         "\nWhat it comes to",
         "arc two thirds … four thirds",
         "never held",
-        "\nStress that stays",
+        "\nResidual stress",
         "ECCS pattern of welded I-sections",
         "\nWhat it melts",
         "no measured penetration, no dilution",

@@ -112,7 +112,7 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     }
     show::put(table, &right, out)?;
     passes(job, system, out)?;
-    show::list_warnings(&job_warnings(job), system, out)
+    show::list_warnings("Warnings", &job_warnings(job), system, out)
 }
 
 fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {

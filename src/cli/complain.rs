@@ -3,9 +3,10 @@
 
 use super::terminal::{colours, width};
 use crate::input::text;
-use crate::reading::{Diagnostic, Diagnostics};
+use crate::reading::{Diagnostic, Diagnostics, Step, steps_of, text_of};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, NamedSource, Report};
 use serde::Serialize;
+use std::fmt::Write as _;
 use std::io::{IsTerminal, Result, Write, stderr};
 use std::ops::Range;
 use std::path::Path;
@@ -56,7 +57,9 @@ struct Told<'a> {
     found: &'a str,
     /// What would be right.
     wanted: Option<&'a str>,
-    /// A right line to write.
+    /// The mended line, or what to do.
+    right: Option<&'a str>,
+    /// A line as it might be, where the mended one is not known.
     example: Option<&'a str>,
 }
 
@@ -70,7 +73,8 @@ pub fn fault(file: Option<&Path>, found: &str) -> Result<()> {
     let found = text::quoted(found);
     if FOR_PROGRAMS.load(Ordering::Relaxed) {
         let (file, found) = (name.as_deref(), found.as_ref());
-        let told = Told { file, line: None, column: None, field: None, found, wanted: None, example: None };
+        let (line, column, field, wanted, right, example) = (None, None, None, None, None, None);
+        let told = Told { file, line, column, field, found, wanted, right, example };
         return tell(&mut out, &told);
     }
     match name {
@@ -127,6 +131,7 @@ pub fn complain(out: &mut dyn Write, complaint: &Diagnostics, look: Look) -> Res
 /// One object a problem.
 fn told(out: &mut dyn Write, complaint: &Diagnostics) -> Result<()> {
     for Diagnostic { problem, range, line, column } in &complaint.problems {
+        let (right, example) = problem.hint.lines();
         let placed = range.is_some() || !complaint.text.is_empty();
         let told = Told {
             file: Some(&complaint.file),
@@ -135,7 +140,8 @@ fn told(out: &mut dyn Write, complaint: &Diagnostics) -> Result<()> {
             field: Some(problem.path.as_str()).filter(|path| !path.is_empty()),
             found: &problem.found,
             wanted: Some(&problem.wanted),
-            example: problem.example.as_deref(),
+            right,
+            example,
         };
         tell(out, &told)?;
     }
@@ -151,17 +157,48 @@ fn report(complaint: &Diagnostics, found: &Diagnostic, width: usize) -> Report {
         format!("{}:{}:{}", complaint.file, found.line, found.column)
     };
     let path = text::cut(&problem.path, text::LONGEST);
-    let field = if path.is_empty() { String::new() } else { format!("{path}: ") };
+    let field = if path.is_empty() { String::new() } else { format!("{}: ", counted(&path)) };
     let mut diagnostic = MietteDiagnostic::new(format!("{place}: {field}found {}", problem.found));
-    let example =
-        problem.example.as_ref().map(|line| format!("\nright would be: {line}")).unwrap_or_default();
+    let hint = match problem.hint.lines() {
+        (Some(line), _) => lines("right would be:", line),
+        (None, Some(line)) => lines("for example:", line),
+        (None, None) => String::new(),
+    };
     diagnostic.help =
-        Some(format!("{}{example}", wrapped(&format!("wanted: {}", problem.wanted), width - HELP_INDENT)));
+        Some(format!("{}{hint}", wrapped(&format!("wanted: {}", problem.wanted), width - HELP_INDENT)));
     match quoted(&complaint.text, found.range.clone()) {
         None => Report::from(diagnostic),
         Some(range) => Report::from(diagnostic.and_label(LabeledSpan::new_with_span(None, range)))
             .with_source_code(NamedSource::new(&complaint.file, text::quoted(&complaint.text).into_owned())),
     }
+}
+
+/// A hint below what is wanted; one of several lines stands below its lead.
+fn lines(lead: &str, hint: &str) -> String {
+    let gap = if hint.contains('\n') { '\n' } else { ' ' };
+    format!("\n{lead}{gap}{hint}")
+}
+
+/// A path as people count: `pass[0].leg` is the leg of pass 1.
+fn counted(path: &str) -> String {
+    if !path.contains('[') {
+        return path.to_owned();
+    }
+    let mut words = String::new();
+    for step in steps_of(path) {
+        let _ = match step {
+            Step::Item(index) => write!(words, " {}", index + 1),
+            Step::Key(key) => {
+                let gap = match words.chars().next_back() {
+                    None => "",
+                    Some(last) if last.is_ascii_digit() && words.contains(' ') => ", ",
+                    Some(_) => ".",
+                };
+                write!(words, "{gap}{}", text_of(&[Step::Key(key)]))
+            }
+        };
+    }
+    words
 }
 
 /// Breaks a text between words, so that no line is longer than `width` if its words are not.

@@ -72,7 +72,7 @@ enum Command {
     Study(study::StudyCommand),
     /// Sum an order up: pieces to straighten, hours on the press, which family to fix first
     Order(order::OrderCommand),
-    /// Draw pieces: how likely the member is out of tolerance, and what that rests on
+    /// Simulate pieces: how likely the member is out of tolerance, and what that rests on
     Scatter(scatter::Scatter),
     /// Solve a joint of the member from first principles, heat and plasticity, beside the formulas
     Section(section::Section),

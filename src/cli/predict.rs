@@ -37,6 +37,12 @@ pub struct Predict {
     /// member. Cup and tilt come from the formulas either way
     #[arg(long, value_enum, default_value_t = Level::Formula)]
     level: Level,
+    /// Show pass by pass, the rule behind each limit, and what other methods say
+    #[arg(long)]
+    methods: bool,
+    /// Show the constants that the prediction rests on, with their sources
+    #[arg(long)]
+    constants: bool,
     /// End with status 3 if anything predicted is beyond its limit; with a chance, as 0.05, if any limit is passed by more
     /// pieces than that
     #[arg(long, value_name = "CHANCE", num_args = 0..=1, require_equals = true, value_parser = share)]
@@ -192,7 +198,8 @@ impl Predict {
             [] => Ok(()),
             [one] if self.jobs.len() == 1 => {
                 let system = self.system(&one.job);
-                show::report(&one.job, &one.prediction, system, out)
+                let more = show::More { methods: self.methods, constants: self.constants };
+                show::report(&one.job, &one.prediction, system, more, out)
             }
             many => {
                 let rows: Vec<_> = many.iter().map(|d| (d.file, &d.job, &d.prediction)).collect();

@@ -23,7 +23,7 @@ pub struct Scatter {
     /// Job files
     #[arg(required_unless_present = "inputs", value_name = "JOB")]
     jobs: Vec<PathBuf>,
-    /// Draws of the model bias, which all pieces of a kind share
+    /// Possible model errors, one of which all pieces of a kind share
     #[arg(long, default_value_t = 500, value_parser = clap::value_parser!(u64).range(2..=100_000))]
     draws: u64,
     /// Pieces for each of them
@@ -57,7 +57,7 @@ struct Found {
 }
 
 impl Scatter {
-    /// Draws pieces of every job; a bad one is complained about and does not stop the others.
+    /// Simulates pieces of every job; a bad one is complained about and does not stop the others.
     ///
     /// # Errors
     /// If the output or a chart cannot be written.
@@ -114,7 +114,7 @@ impl Scatter {
 
     fn show(&self, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         show::heading(&study.title, "", out)?;
-        writeln!(out, "{} draws of the model bias × {} pieces; {}", self.draws, self.pieces, study.source())?;
+        writeln!(out, "{} possible model errors × {} pieces; {}", self.draws, self.pieces, study.source())?;
         findings(study, table, out)?;
         if study.base().camber.is_some() {
             writeln!(
@@ -124,7 +124,7 @@ impl Scatter {
         }
         show::heading(
             "What moves it",
-            "each input alone from low to high (±1σ), all others at their middle",
+            "each input by itself from low to high (±1σ), all others at their middle",
             out,
         )?;
         let right = [2, 3];
@@ -139,6 +139,7 @@ impl Scatter {
             }
         }
         show::put(shown, &right, out)?;
+        writeln!(out, "  {}", show::SIGNS)?;
         writeln!(
             out,
             "  `weldbow scatter --inputs` says how unsure each input is taken to be; none of it is measured on members.\n  \

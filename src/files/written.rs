@@ -58,6 +58,7 @@ pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<Stri
             leg: Some(Length::new(round(pass.leg_mm))),
             procedure: Some(name.clone()),
             heat_input: None,
+            gross_heat_input: None,
             order: pass.order,
             from: (!whole.0).then(|| Length::new(pass.from_mm)),
             to: (!whole.1).then(|| Length::new(pass.to_mm)),

@@ -82,13 +82,13 @@ impl Given {
     }
 }
 
-/// Our lateral arm of a 5 mm fillet on a 6 mm web, mm: 0.57 of the way to the weld's centroid at t_w/2 + z/3, as own section
-/// calculations put it (`studies/referee/4-arm.toml`). Written out here, so that another arm in the crate fails these rows.
-const OUR_ARM_MM: f64 = 0.57 * (6.0 / 2.0 + 5.0 / 3.0);
+/// Centroid of a 5 mm fillet on a 6 mm web, mm from the plane of the web: where the crate puts the force of these methods.
+/// Written out here, so that another arm in the crate fails these rows.
+const CENTROID_MM: f64 = 6.0 / 2.0 + 5.0 / 3.0;
 
 impl Given {
-    /// Sweep as it would be with the sheet's lateral arms, which are longer than ours: the sheets put all heat at the weld or
-    /// half-way to its toe, where heat that spreads into the web brings the pull nearer to it.
+    /// Sweep as it would be with the sheet's lateral arms: at the centroid of the fillet as here, or half-way to its toe by the
+    /// flange's share of the heat.
     fn sweep(&self) -> f64 {
         // heat goes both ways in the flange, one way in the web
         let flange_share = |flange_mm: f64| 2.0 * flange_mm / (2.0 * flange_mm + 6.0);
@@ -100,7 +100,7 @@ impl Given {
             }
             _ => flange_share(10.0) * 5.5,
         };
-        sheet / OUR_ARM_MM * self.estimate("sweep.max_mm")
+        sheet / CENTROID_MM * self.estimate("sweep.max_mm")
     }
 }
 

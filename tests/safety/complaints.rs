@@ -42,7 +42,7 @@ fn a_fault_without_a_place_is_an_object_too() {
     let readings = "x [ft], camber [mm]\n0,0\n2,1\n4.5,3\n7,1\n9,0\n";
     write(folder.path().join("piece.csv"), readings).unwrap();
     let asked = told(&["straighten", "rafter.toml", "--measured", "piece.csv", "--json"], folder.path());
-    assert_eq!((&asked[0]["field"], &asked[0]["example"]), (&"x".into(), &"x [m]".into()), "{asked:?}");
+    assert_eq!((&asked[0]["field"], &asked[0]["right"]), (&"x".into(), &"x [m]".into()), "{asked:?}");
 }
 
 /// What is complained about is what is wrong.

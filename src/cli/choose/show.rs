@@ -183,7 +183,7 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     put(table, &right, out)?;
     writeln!(
         out,
-        " {} candidates on the grid, {} predicted in all, {} inside every tolerance by the quick law",
+        " {} candidates on the grid, {} predicted in all, {} inside every tolerance by the quick estimate",
         choice.counts.grid, choice.counts.screened, choice.counts.inside
     )?;
     if choice.options.iter().any(|w| !w.breaks.is_empty()) {
@@ -195,8 +195,8 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         use crate::choose::Allow;
         let text = match allow {
             Allow::Length => "plates are cut longer by the shortening",
-            Allow::Camber => "the web is cut to the opposite bow",
-            Allow::Flanges => "flanges are crowned and leaned before welding",
+            Allow::Camber => "the web is cut to its pre-camber ordinates",
+            Allow::Flanges => "flanges are pre-bent and pre-tilted before welding",
         };
         writeln!(out, " judged as if {text}; what `weldbow predict` shows is without it")?;
     }
@@ -215,21 +215,21 @@ fn nearest(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
             t.quantity.name().to_owned(),
             span((t.value_mm, t.value_2s_mm), system),
             limit.split(' ').next().unwrap_or_default().to_owned(),
-            t.clause.clone(),
+            t.trust.beside(&t.clause),
         ]);
     }
     put(table, &[0, 2, 3], out)
 }
 
 fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Result<()> {
-    let waits = if weld.cold && weld.job.orders.len() > 1 { ", cold between trips" } else { "" };
+    let waits = if weld.cold && weld.job.orders.len() > 1 { ", cold between runs" } else { "" };
     heading(&format!("{number}  {}", weld.name), &format!("{}{waits}", weld.way), out)?;
     let current = weld.candidate.is_none();
     let right: &[usize] = if current { &[0, 2, 3, 4] } else { &[0, 2, 3, 6, 7, 8, 9] };
     let head: &[&str] = if current {
-        &["trip", "seam, side", long(system), "leg", "net heat"]
+        &["run", "seam, side", long(system), "leg", "net heat"]
     } else {
-        &["trip", "seam, side", long(system), "leg", "by", "procedure", "A", "V", "travel", "net heat"]
+        &["run", "seam, side", long(system), "leg", "by", "procedure", "A", "V", "travel", "net heat"]
     };
     let mut table = row_table(head, right);
     for p in &weld.passes {
@@ -268,7 +268,7 @@ fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     if choice.opened.is_empty() {
         return Ok(());
     }
-    heading("What would open it", "inside: at least, by the quick law", out)?;
+    heading("What would make it possible", "inside: at least, by the quick estimate", out)?;
     let mut table = row_table(&["remedy", "how much", "inside", "enough"], &[2]);
     for o in &choice.opened {
         let enough = if o.enough { "yes" } else { "no" };

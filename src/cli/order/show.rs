@@ -58,7 +58,7 @@ fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     heading("In short", "", out)?;
     writeln!(
         out,
-        "  {} of {pieces} pieces will need straightening ({} as the model may be wrong, ± {} by luck)",
+        "  about {} of {pieces} pieces will need straightening ({} allowing for model error, ± {} by luck)",
         figure(t.needing.expected),
         range(t.needing.low, t.needing.high),
         figure(t.luck)
@@ -82,7 +82,7 @@ fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     if t.blocked.expected > LEAST_BLOCKED {
         writeln!(
             out,
-            "  {} pieces ({}) that no method of this shop mends: the engineer's word, or rework; money is counted for these, no hours",
+            "  {} pieces ({}) that this shop cannot straighten: refer to the engineer, or rework; money is counted for these, no hours",
             figure(t.blocked.expected),
             range(t.blocked.low, t.blocked.high)
         )?;
@@ -91,18 +91,14 @@ fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
 }
 
 fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "How many pieces",
-        "most pieces first; … spans what the model may be wrong by, 5 % to 95 %",
-        out,
-    )?;
+    heading("How many pieces", "most pieces first; … is the range from model error, 5 % to 95 %", out)?;
     let right = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
     let names = [
         "mark",
         "pieces",
         "chance",
         "if model right",
-        "over the bias",
+        "range from model error",
         "toe",
         "sweep",
         "camber",
@@ -261,7 +257,7 @@ fn blocks(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()
         return Ok(());
     }
     all.sort_by(|a, b| b.1.pieces.total_cmp(&a.1.pieces));
-    heading("No method mends", "the engineer's word, or cut and weld again", out)?;
+    heading("This shop cannot straighten", "refer to the engineer, or cut and weld again", out)?;
     for (m, b) in all.iter().take(MOST_BLOCKS) {
         let (pieces, of, what) = (figure(b.pieces), m.quantity, b.quantity.name());
         writeln!(out, "  {}, {pieces} of {of} pieces: {what}", m.mark)?;
@@ -344,7 +340,7 @@ fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         out,
         "{}",
         paragraph(&format!(
-            "A range over the bias counts {} pieces of each mark in every draw, which makes it a little wider than it is; \
+            "A range from model error counts {} pieces of each mark in every draw, which makes it a little wider than it is; \
              --pieces and --draws make it finer.",
             found.draws.pieces
         ))

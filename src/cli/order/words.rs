@@ -42,12 +42,12 @@ pub fn what(fix: &Fix, system: System) -> String {
             };
             let (crown, lean) = fix.preset_rad.unwrap_or_default();
             let lean = if lean.abs() > 5e-4 {
-                format!(" and lean it by {}", show::angle(lean.abs(), system))
+                format!(" and pre-tilt it by {}", show::angle(lean.abs(), system))
             } else {
                 String::new()
             };
             format!(
-                "preset the flanges: crown the {flange} of {} by {} each half{lean}, {size} of packing under the toe (`weldbow predict`)",
+                "preset the flanges: pre-bend the {flange} of {} by {} each half{lean}, {size} of packing under the flange toe (`weldbow predict`)",
                 fix.mark,
                 show::angle(crown, system)
             )

@@ -43,7 +43,7 @@ pub fn table(
     let differ =
         if distinct == 1 { "All are alike".to_owned() } else { format!("{distinct} of them differ") };
     let plural = if runs == 1 { "" } else { "s" };
-    writeln!(out, "  off by: formula over section; edges: stress that stays at the flange edges.")?;
+    writeln!(out, "  off by: formula over section; edges: residual stress at the flange edges.")?;
     writeln!(out, "  {differ}; {runs} run{plural}, {:.2} s.{}", took.as_secs_f64(), never_held(solved))?;
     let mut cautions: Vec<&String> = solved.iter().flat_map(|one| &one.result.cautions).collect();
     cautions.dedup();

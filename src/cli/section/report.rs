@@ -181,7 +181,7 @@ fn span(values: &[f64], shown: fn(f64, System) -> String, system: System) -> Str
 }
 
 fn stress(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("Stress that stays", "along the member, + tension; over yield in brackets", out)?;
+    heading("Residual stress", "along the member, + tension; over yield in brackets", out)?;
     let residual = &result.residual;
     let mpa =
         |value: f64| format!("{} ({})", show::stress(value, system), decimals(value / result.yield_mpa));

@@ -1,13 +1,14 @@
 //! How far published methods differ on this member.
 
-use super::table::{heading, put, row_table};
+use super::table::{heading, plain_text, put, row_table};
 use crate::prediction::{Estimate, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
 /// The three bows side by side, then the cups.
 pub fn estimates(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("What other methods say", "their spread is not the error: none was compared with a member", out)?;
+    let remark = "no method, ours included, was checked on a real member; the spread is not an error band";
+    heading("What other methods say", remark, out)?;
     let right = [1, 2, 3];
     let mut table = row_table(&["method", "shortening", "camber", "sweep", "source"], &right);
     table.add_row([
@@ -31,6 +32,9 @@ pub fn estimates(prediction: &Prediction, system: System, out: &mut dyn Write) -
         ]);
     }
     put(table, &right, out)?;
+    let arms = "Sweep of the other methods: with their force at the centroid of the fillet, as they have it; ours pulls nearer to the \
+                web. Camber and shortening: through the same beam.";
+    writeln!(out, "{}", plain_text(arms, 1))?;
     cups(prediction, system, out)
 }
 

@@ -1,6 +1,5 @@
-//! Cup, tilt and both toes of each flange.
+//! The plates of each flange, and how far what holds them keeps them from tilting.
 
-use super::headline::{bare_span, unit};
 use super::hold::held;
 use super::table::{heading, put, row_table, wrapped};
 use crate::prediction::{FlangeShape, Job, Prediction};
@@ -9,11 +8,9 @@ use std::io::{Result, Write};
 
 /// One row a stretch of flange.
 pub fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("Flanges", "+ toward the web; toes measured from a line square to the web", out)?;
-    let right = [4, 5, 6, 7];
-    let (near, far) = (format!("near toe, {}", unit(system)), format!("far toe, {}", unit(system)));
-    let names = ["flange", "from", "to", "plate", "cup", "tilt", &near, &far];
-    let mut table = row_table(&names, &right);
+    heading("Flanges", "heat: net, in the joint over the square of the flange's thickness", out)?;
+    let right = [3, 4];
+    let mut table = row_table(&["flange", "from", "to", "plate", "heat"], &right);
     for f in &prediction.flanges {
         table.add_row(row(f, system));
     }
@@ -31,19 +28,12 @@ pub fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn
     writeln!(out, "{}", wrapped(&line))
 }
 
-fn row(f: &FlangeShape, system: System) -> [String; 8] {
+fn row(f: &FlangeShape, system: System) -> [String; 5] {
     [
         f.flange.name().to_string(),
         show::position(f.from_mm, system),
         show::position(f.to_mm, system),
         format!("{} × {}", show::plate(f.width_mm, system), show::plate(f.thickness_mm, system)),
-        angle(f.cup_rad, f.cup_2s_rad, system),
-        angle(f.tilt_rad, f.tilt_2s_rad, system),
-        bare_span(f.near_toe_mm, f.toe_2s_mm, system),
-        bare_span(f.far_toe_mm, f.toe_2s_mm, system),
+        show::heat_density(f.q_j_per_mm3, system),
     ]
-}
-
-fn angle(value: f64, span: f64, system: System) -> String {
-    format!("{} ± {}", show::angle(value, system), show::angle(span, system))
 }

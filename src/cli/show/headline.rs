@@ -1,7 +1,7 @@
 //! The member in one line, and what it will do.
 
 use super::table::{heading, plain, put};
-use crate::prediction::{Bow, Job, Prediction, Ripple, RippleVerdict};
+use crate::prediction::{Bow, FlangeShape, Job, Prediction, Ripple, RippleVerdict};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
@@ -29,11 +29,11 @@ pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
     )
 }
 
-/// Shortening, camber, sweep and web.
-pub fn shape(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+/// Shortening, camber, sweep, web and flanges.
+pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading(
         "What it will do",
-        "±: two standard deviations, most of it the doubt of the model, which all pieces share",
+        "± two standard deviations, mostly doubt in the model that all pieces share",
         out,
     )?;
     let mm = |v| show::offset(v, system);
@@ -47,16 +47,41 @@ pub fn shape(prediction: &Prediction, system: System, out: &mut dyn Write) -> Re
     table.add_row([
         "camber".to_owned(),
         size(&prediction.camber, system),
-        place(&prediction.camber, "flange", system),
+        place(&prediction.camber, "flange", "camber", system),
     ]);
     table.add_row([
         "sweep".to_owned(),
         size(&prediction.sweep, system),
-        place(&prediction.sweep, "side", system),
+        place(&prediction.sweep, "side", "sweep", system),
     ]);
     let (verdict, detail) = web(&prediction.ripple, system);
     table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
+    for f in &prediction.flanges {
+        table.add_row(flange(job, f, system));
+    }
     put(table, &[], out)
+}
+
+/// Cup, tilt and toes of a stretch of flange; where it lies if there are several.
+fn flange(job: &Job, f: &FlangeShape, system: System) -> [String; 3] {
+    let angle =
+        |value: f64, span: f64| format!("{} ± {}", show::angle(value, system), show::angle(span, system));
+    let toe = |mm: f64| bare_span(mm, f.toe_2s_mm, system);
+    let whole = f.from_mm <= 0.0 && f.to_mm >= job.member.length_mm;
+    let where_to = |mm| show::position(mm, system);
+    let along =
+        if whole { String::new() } else { format!("; {} to {}", where_to(f.from_mm), where_to(f.to_mm)) };
+    [
+        format!("{} flange", f.flange.name()),
+        format!("cup {}", angle(f.cup_rad, f.cup_2s_rad)),
+        format!(
+            "tilt {}, flange toes near {}, far {} {}{along}",
+            angle(f.tilt_rad, f.tilt_2s_rad),
+            toe(f.near_toe_mm),
+            toe(f.far_toe_mm),
+            unit(system)
+        ),
+    ]
 }
 
 /// "2.5 ± 0.8 mm".
@@ -87,9 +112,9 @@ fn size(bow: &Bow, system: System) -> String {
     with_span(bow.max_mm.abs(), bow.max_2s_mm, system)
 }
 
-fn place(bow: &Bow, noun: &str, system: System) -> String {
+fn place(bow: &Bow, noun: &str, name: &str, system: System) -> String {
     match bow.toward {
-        "straight" => "as predicted; the ± is scatter from weld to weld".to_owned(),
+        "straight" => format!("no {name} predicted; ± from weld to weld only"),
         toward => format!(
             "toward the {toward} {noun}, largest {} from the start",
             show::position(bow.at_mm, system)

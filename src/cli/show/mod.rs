@@ -2,6 +2,7 @@
 
 mod allowance;
 mod chance;
+mod constants;
 mod estimates;
 mod flanges;
 mod headline;
@@ -9,25 +10,46 @@ mod hold;
 mod level;
 pub mod outside;
 mod passes;
+mod signs;
 mod summary;
 mod table;
 mod tolerance;
 mod trust;
+mod warnings;
 
 pub use chance::{bare_chance, chance, if_right, percent};
+pub use constants::constants;
 pub use hold::remedies;
+pub use signs::SIGNS;
 pub use summary::summary;
-pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
+pub use table::{heading, plain_text, put, row_table, wrapped, wrapped as paragraph};
+pub use warnings::list_warnings;
 
-use crate::prediction::{Code, Job, Prediction, Warning, outside as outside_model};
+use crate::prediction::{Code, Job, Prediction, Warning, job_warnings, outside as outside_model};
 use crate::units::System;
 use std::io::{Result, Write};
 
-/// Everything about one job, in the order a shop asks.
+/// What is shown beyond what a shop needs.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct More {
+    /// Pass by pass, the rule behind each limit, and what other methods say.
+    pub methods: bool,
+    /// The constants that this prediction rests on.
+    pub constants: bool,
+}
+
+/// Everything about one job, in the order a shop asks: is the job as meant, is it in tolerance, what will it do, what to do
+/// about it.
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub fn report(
+    job: &Job,
+    prediction: &Prediction,
+    system: System,
+    more: More,
+    out: &mut dyn Write,
+) -> Result<()> {
     headline::member(job, prediction, system, out)?;
     let none = outside_model(prediction);
     if !none.is_empty() {
@@ -35,30 +57,24 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
         // what is worked out from numbers that are none says nothing
         let said = |w: &&Warning| !matches!(w.code, Code::Ripple | Code::Twist | Code::BowLarge);
         let rest: Vec<Warning> = prediction.warnings.iter().filter(said).cloned().collect();
-        return list_warnings(&rest, system, out);
+        return list_warnings("Warnings", &rest, system, out);
     }
-    headline::shape(prediction, system, out)?;
-    level::level(prediction, system, out)?;
-    flanges::flanges(job, prediction, system, out)?;
+    let of_job = job_warnings(job).len().min(prediction.warnings.len());
+    let (input, results) = prediction.warnings.split_at(of_job);
+    list_warnings("Look at the input first", input, system, out)?;
     tolerance::tolerance(job, prediction, system, out)?;
+    headline::shape(job, prediction, system, out)?;
+    level::level(prediction, system, out)?;
+    list_warnings("What to watch", results, system, out)?;
     allowance::allowance(job, prediction, system, out)?;
-    passes::passes(prediction, system, out)?;
-    estimates::estimates(prediction, system, out)?;
-    list_warnings(&prediction.warnings, system, out)?;
-    trust::trust(out)
-}
-
-/// Warnings, one a paragraph.
-///
-/// # Errors
-/// Only those of `out`.
-pub fn list_warnings(warnings: &[Warning], system: System, out: &mut dyn Write) -> Result<()> {
-    if warnings.is_empty() {
-        return Ok(());
+    if more.methods {
+        passes::passes(prediction, system, out)?;
+        flanges::flanges(job, prediction, system, out)?;
+        tolerance::rules(prediction, out)?;
+        estimates::estimates(prediction, system, out)?;
     }
-    heading("Warnings", "", out)?;
-    for warning in warnings {
-        writeln!(out, "{}", wrapped(&warning.text.in_units(system)))?;
+    if more.constants {
+        constants(&constants::behind(job, prediction), out)?;
     }
-    Ok(())
+    trust::trust(more, out)
 }

@@ -9,12 +9,14 @@ use std::io::{Result, Write};
 pub fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading(
         "Pass by pass",
-        "force: what the pass adds at its middle; alone: what it would add to an unwelded joint",
+        "force: pull this pass adds; on bare plates: what it would add if it were the first",
         out,
     )?;
     let right = [4, 5, 6, 7];
-    let mut table =
-        row_table(&["order", "seam", "side", "from … to", "leg", "net heat", "force", "alone"], &right);
+    let mut table = row_table(
+        &["order", "seam", "side", "from … to", "leg", "net heat", "force", "on bare plates"],
+        &right,
+    );
     for p in &prediction.passes {
         table.add_row([
             format!("{}", p.order),
@@ -35,11 +37,7 @@ pub fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> R
 }
 
 fn steps(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "How it builds up",
-        "so far, with each pass; camber + toward the inner flange, sweep + toward the near side",
-        out,
-    )?;
+    heading("How it builds up", "so far, with each pass", out)?;
     let right = [4, 5, 6];
     let mut table = row_table(&["pass", "order", "seam", "side", "shortening", "camber", "sweep"], &right);
     for s in &prediction.build_up {

@@ -1,7 +1,8 @@
 //! Several jobs in one table.
 
 use super::chance::bare_chance;
-use super::headline::with_span;
+use super::headline::{bare_span, unit};
+use super::signs::signs;
 use super::table::{heading, put, row_table};
 use crate::input::text;
 use crate::prediction::{Job, Prediction, RippleVerdict, outside};
@@ -25,12 +26,20 @@ pub fn summary(
     } else {
         format!("{} of {asked} members", rows.len())
     };
-    heading(&title, "± spans two standard deviations", out)?;
+    heading(&title, "± two standard deviations, mostly doubt in the model that all pieces share", out)?;
     let right = [1, 2, 3, 4, 5];
-    let mut table = row_table(
-        &["job", "length", "shortening", "camber", "sweep", "worst toe", "web", "tolerance"],
-        &right,
-    );
+    let sized = |what: &str| format!("{what}, {}", unit(system));
+    let names = [
+        "job",
+        "length",
+        &sized("shortening"),
+        &sized("camber"),
+        &sized("sweep"),
+        &sized("worst flange toe"),
+        "web",
+        "tolerance",
+    ];
+    let mut table = row_table(&names, &right);
     for (file, job, p) in rows {
         if !outside(p).is_empty() {
             let mut row = vec![stem(file), show::position(job.member.length_mm, system)];
@@ -44,15 +53,16 @@ pub fn summary(
         table.add_row([
             stem(file),
             show::position(job.member.length_mm, system),
-            with_span(p.shortening_mm, p.shortening.centroid_2s_mm, system),
-            with_span(p.camber.max_mm, p.camber.max_2s_mm, system),
-            with_span(p.sweep.max_mm, p.sweep.max_2s_mm, system),
-            worst.map_or_else(String::new, |f| with_span(toe(&f), f.toe_2s_mm, system)),
+            bare_span(p.shortening_mm, p.shortening.centroid_2s_mm, system),
+            bare_span(p.camber.max_mm, p.camber.max_2s_mm, system),
+            bare_span(p.sweep.max_mm, p.sweep.max_2s_mm, system),
+            worst.map_or_else(String::new, |f| bare_span(toe(&f), f.toe_2s_mm, system)),
             web(p).to_owned(),
             tolerance(p),
         ]);
     }
     put(table, &right, out)?;
+    signs(false, out)?;
     writeln!(out, "\nOne job alone gives the full report: weldbow predict {}", text::path(rows[0].0))
 }
 
@@ -82,7 +92,7 @@ fn tolerance(p: &Prediction) -> String {
     let likely = likely.map_or_else(String::new, |likely| format!(" ({} out)", bare_chance(&likely)));
     match (out.is_empty(), near.is_empty()) {
         (false, _) => format!("OUT: {out}{likely}"),
-        (true, false) => format!("near: {near}{likely}"),
+        (true, false) => format!("close: {near}{likely}"),
         (true, true) => "within".to_owned(),
     }
 }

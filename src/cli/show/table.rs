@@ -69,6 +69,23 @@ pub fn put(mut table: Table, right: &[usize], out: &mut dyn Write) -> Result<()>
     Ok(())
 }
 
+/// A paragraph as wide as a table, so many blanks from the edge.
+pub fn plain_text(text: &str, indent: usize) -> String {
+    let mut lines = vec![String::new()];
+    for word in text.split_whitespace() {
+        let used = lines.last().map_or(0, |line| line.chars().count());
+        if used > 0 && indent + used + 1 + word.chars().count() > usize::from(PLAIN_WIDTH) {
+            lines.push(String::new());
+        }
+        if let Some(line) = lines.last_mut() {
+            line.push_str(if line.is_empty() { "" } else { " " });
+            line.push_str(word);
+        }
+    }
+    let lead = " ".repeat(indent);
+    lines.iter().map(|line| format!("{lead}{line}")).collect::<Vec<_>>().join("\n")
+}
+
 /// A paragraph with a hanging indent.
 pub fn wrapped(text: &str) -> String {
     let wide = width(PARAGRAPH);

@@ -2,7 +2,8 @@
 
 use super::chance::{bare_chance, if_right};
 use super::headline::{bare_span, unit};
-use super::table::{heading, put, row_table};
+use super::signs::signs;
+use super::table::{heading, plain_text, put, row_table};
 use crate::prediction::{Job, Prediction};
 use crate::tolerance::{Judgement, Set, Verdict};
 use crate::units::{System, show};
@@ -17,28 +18,25 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
     if verdicts.is_empty() {
         return Ok(());
     }
-    heading("Is it in tolerance?", "near: inside, but the limit lies within the ±", out)?;
+    heading("Is it in tolerance?", "close: inside, but the limit lies within the ±", out)?;
     let right = [2, 3, 5, 6];
     let (predicted, limit) = (format!("predicted, {}", unit(system)), format!("limit, {}", unit(system)));
+    let names = ["what", "where", &predicted, &limit, "verdict", "out", "by scatter", "clause"];
     for of_set in verdicts.chunk_by(|a, b| a.set == b.set) {
         let set = of_set.first().map_or("own", |v| v.set);
         writeln!(out, " {}", Set::parse(set).map_or("The job's own limits", Set::title))?;
-        let mut table = row_table(
-            &["what", "where", &predicted, &limit, "verdict", "out", "right", "clause", "known"],
-            &right,
-        );
+        let mut table = row_table(&names, &right);
         for v in of_set {
             table.add_row(row(v, system));
         }
         put(table, &right, out)?;
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
-        writeln!(
-            out,
-            " out: of pieces beyond the limit, the model's own doubt in it; right: if the model is, by scatter from piece to piece alone. Drawn, \
-             not measured;\n `weldbow scatter` says more."
-        )?;
+        let said = "out: chance that a piece is beyond the limit, the model's own doubt in it; by scatter: the same if the model \
+                    is right. Simulated, not measured: `weldbow scatter` says more.";
+        writeln!(out, "{}", plain_text(said, 1))?;
     }
+    signs(job.wanted_camber.is_some(), out)?;
     if let Some(wanted) = job.wanted_camber.filter(|_| verdicts.iter().any(|v| v.place == STRAIGHT)) {
         writeln!(
             out,
@@ -49,16 +47,30 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
     Ok(())
 }
 
-fn row(v: &Verdict, system: System) -> [Cell; 9] {
+/// The rule behind each limit, and how it is known.
+pub fn rules(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
+    heading("Where the limits stand", "", out)?;
+    let mut table = row_table(&["what", "standard", "clause", "rule", "how known"], &[]);
+    for v in &prediction.verdicts {
+        let standard = if v.edition.is_empty() {
+            v.standard.to_owned()
+        } else {
+            format!("{}:{}", v.standard, v.edition)
+        };
+        table.add_row([v.quantity.name(), &standard, v.clause, v.rule, v.trust.words()]);
+    }
+    put(table, &[], out)
+}
+
+fn row(v: &Verdict, system: System) -> [Cell; 8] {
     let (word, colour) = match v.verdict {
         Judgement::Within => ("within", Color::Green),
-        Judgement::Near => ("near", Color::Yellow),
+        Judgement::Near => ("close", Color::Yellow),
         Judgement::Out => ("OUT", Color::Red),
     };
     let place = match v.place {
         "along the member" => show::position(v.at_mm, system),
-        "if plates are cut to the finished length" => "no allowance".to_owned(),
-        STRAIGHT => "straight web".to_owned(),
+        "if plates are cut to the finished length" => "if plates are cut to size".to_owned(),
         flange => flange.to_owned(),
     };
     let limit = show::offset(v.limit, system);
@@ -70,7 +82,6 @@ fn row(v: &Verdict, system: System) -> [Cell; 9] {
         Cell::new(word).fg(colour),
         Cell::new(v.likely.as_ref().map_or_else(String::new, bare_chance)),
         Cell::new(v.likely.as_ref().map_or_else(String::new, if_right)),
-        Cell::new(format!("{}: {}", v.clause, v.rule)),
-        Cell::new(v.trust.mark()),
+        Cell::new(v.trust.beside(v.clause)),
     ]
 }

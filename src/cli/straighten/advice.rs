@@ -71,7 +71,7 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
                 remedies(&asked.found.prediction.hold).map_or(String::new(), |what| format!("; or {what}"));
             most.map_or("preset the flanges".to_owned(), |p| {
                 format!(
-                    "preset the {} flange before welding: crown each half {} away from the web and lean the near half {} {} the web (packing {} under the near toe, {} under the far toe){firmer}",
+                    "preset the {} flange before welding: pre-bend each half {} away from the web and pre-tilt the near half {} {} the web (packing {} under the near flange toe, {} under the far one){firmer}",
                     p.flange.name(),
                     show::angle(p.crown_rad, system),
                     show::angle(p.lean_rad.abs(), system),

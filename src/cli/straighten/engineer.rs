@@ -26,7 +26,7 @@ pub fn page(asked: &Asked, system: System) -> Markup {
         p { (capital(&basis(asked))) ". Shop: " (asked.shop.title) "." }
         h2 { "Limits" }
         ul { @for n in &asked.found.judged.named {
-            li { (capital(name(n.quantity))) ": " (show::offset(-n.less_mm, system)) " to " (show::offset(n.more_mm, system)) " (" (n.standard) " " (n.clause) ", " (n.rule) ")" }
+            li { (capital(name(n.quantity))) ": " (show::offset(-n.less_mm, system)) " to " (show::offset(n.more_mm, system)) " (" (n.standard) " " (n.trust.beside(n.clause)) ", " (n.rule) ")" }
         } }
         @if !asked.logged.is_empty() {
             h2 { "Push log" }

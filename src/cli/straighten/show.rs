@@ -244,12 +244,12 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     )?;
     let right = [1, 2, 3, 4, 5, 6, 7];
     let mut table = row_table(
-        &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out if right", "C_pk", "so"],
+        &["what", "mean", "scatter σ", "bias σ", "limit", "out", "out by scatter", "C_pk", "straighten?"],
         &right,
     );
     for e in &asked.found.expected {
         let so = match Readiness::of(e, asked.shop.plan_from_chance) {
-            Readiness::Expect => "expect it",
+            Readiness::Expect => "likely",
             Readiness::BeReady => "be ready",
             Readiness::Nothing => "no",
         };
@@ -298,7 +298,7 @@ fn rule(asked: &Asked, quantity: Quantity, limits: &Limits) -> String {
         .named
         .iter()
         .find(same)
-        .map_or(String::new(), |n| format!("{} {}", n.standard, n.clause))
+        .map_or(String::new(), |n| format!("{} {}", n.standard, n.trust.beside(n.clause)))
 }
 
 /// What is mended, with its flange.

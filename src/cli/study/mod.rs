@@ -2,20 +2,25 @@
 //!
 //! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `names` are those of its files, `label` is what
 //! lies beside rows, `proven` checks every row against it. `part` says which of them a run computes, `work` computes them; `columnar`
-//! writes them as Parquet; `read_back` makes a table of them; `show` says what
-//! they say; `draw` draws; `merge` joins parts; `verify` checks a folder of results.
+//! writes them as Parquet; `read_back` makes a table of them; `show` says what they say, `warned` what their jobs warn of; `draw` draws;
+//! `merge` joins parts; `verify` checks a folder of results. `question` makes a study of one line, `replace` lets kept rows give way,
+//! `lists` says what can be collected and varied.
 
 mod columnar;
 mod draw;
 mod label;
+mod lists;
 mod merge;
 mod names;
 mod output;
 mod part;
 mod proven;
+mod question;
 mod read_back;
+mod replace;
 mod show;
 mod verify;
+mod warned;
 mod work;
 
 use crate::cli::one_of::{UNITS, one_of};
@@ -31,7 +36,7 @@ use crate::input::{Form, Problem};
 use crate::job::file::JobFile;
 use crate::reading::{Diagnostics, InputFile, read_file};
 use crate::study::file::StudyFile;
-use crate::study::{Study, Values, names as result_names, shard};
+use crate::study::{Study, Values, shard};
 use label::{Label, Proof};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
@@ -43,9 +48,15 @@ use std::path::{Path, PathBuf};
 #[derive(Debug, clap::Args)]
 #[command(args_conflicts_with_subcommands = true, subcommand_negates_reqs = true)]
 pub struct StudyCommand {
-    /// Study files
-    #[arg(required_unless_present = "results", value_name = "STUDY")]
+    /// Study files; with --vary one job
+    #[arg(required_unless_present_any = ["results", "places"], value_name = "STUDY")]
     studies: Vec<PathBuf>,
+    /// One question of a job, without a study file: what varies, as "pass.leg = 4 mm .. 8 mm"; several cross
+    #[arg(long, value_name = "PLACE = VALUES")]
+    vary: Vec<String>,
+    /// What to show of it: shortening, camber, sweep, cup, tilt, toes, ripple, or names of --results
+    #[arg(long, value_name = "RESULTS", requires = "vary")]
+    show: Vec<String>,
     /// Keep rows (CSV) and charts (SVG and PNG) in this folder
     #[arg(long, value_name = "DIR")]
     out: Option<PathBuf>,
@@ -58,15 +69,21 @@ pub struct StudyCommand {
     /// Go on where a stopped run ended
     #[arg(long, requires = "out")]
     resume: bool,
+    /// Let rows that an earlier study of this name kept in the folder give way
+    #[arg(long, requires = "out", conflicts_with = "resume")]
+    replace: bool,
     /// Compute only part I of N, as 2/8; `array/8` takes I from the task of an array job; `weldbow study merge` joins the parts
     #[arg(long, value_name = "I/N", value_parser = part::part, requires = "out")]
     shard: Option<(u64, u64)>,
     /// Show results in these units instead of the job's own
     #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
-    /// List every result that can be collected
+    /// List every result that can be collected, with its unit and what it is
     #[arg(long)]
     results: bool,
+    /// List every place of a job that can be varied, with a value it takes and what it is
+    #[arg(long)]
+    places: bool,
     #[command(flatten)]
     over: Force,
     #[command(subcommand)]
@@ -93,7 +110,13 @@ impl StudyCommand {
             None => {}
         }
         if self.results {
-            return result_names().iter().try_for_each(|name| writeln!(out, "{name}")).map(|()| DONE);
+            return lists::results(out).map(|()| DONE);
+        }
+        if self.places {
+            return lists::places(out).map(|()| DONE);
+        }
+        if !self.vary.is_empty() {
+            return self.question(out);
         }
         let mut status = DONE;
         let mut stems = BTreeSet::new();
@@ -128,6 +151,27 @@ impl StudyCommand {
         Ok(status)
     }
 
+    /// One question of one job.
+    fn question(&self, out: &mut dyn Write) -> Result<u8> {
+        let [job] = self.studies.as_slice() else {
+            return fault(None, "--vary asks of one job: weldbow study JOB --vary \u{2026}")
+                .map(|()| BAD_USAGE);
+        };
+        match (question::Question { job, vary: &self.vary, show: &self.show }).study() {
+            Ok((study, inputs)) => {
+                let study = match self.units {
+                    Some(units) => study.in_units(units),
+                    None => study,
+                };
+                self.one(job, &study, inputs, out)
+            }
+            Err(complaints) => {
+                complaints.iter().try_for_each(complain_on_stderr)?;
+                Ok(BAD_INPUT)
+            }
+        }
+    }
+
     fn one(&self, file: &Path, study: &Study, inputs: Vec<Proof>, out: &mut dyn Write) -> Result<u8> {
         if let Some((i, n)) = self.shard.filter(|(_, n)| *n > study.count()) {
             let said = format!("--shard {i}/{n}: a study of {} cases has no so many parts", study.count());
@@ -143,9 +187,13 @@ impl StudyCommand {
                 return fault(Some(file), &said).map(|()| BAD_INPUT);
             }
             let table = in_memory(study, cases);
-            return show::table(study, &table, out).map(|()| DONE);
+            show::table(study, &table, out)?;
+            return warned::show(study, out).map(|()| DONE);
         };
         let files = names::Names::new(folder, &name, self.shard);
+        if self.replace {
+            replace::replace(&files)?;
+        }
         let wanted =
             output::Wanted { json_lines: self.json_lines, resume: self.resume, force: self.over.force };
         let kept = output::open(study, names::Names::new(folder, &name, self.shard), &cases, inputs, wanted)?;
@@ -183,6 +231,8 @@ fn finish(study: &Study, name: &str, files: &names::Names, force: bool, out: &mu
         }
         let table = read_back::table(study, &files.csv())?;
         show::table(study, &table, out)?;
+        warned::show(study, out)?;
+        let study = &study.clone().with_note(warned::note(study));
         let drawn = charts(study, &table, name, &files.folder, force)?;
         if !drawn.is_empty() {
             let folder = crate::input::text::path(&files.folder);
@@ -203,7 +253,7 @@ fn stem(file: &Path) -> String {
 }
 
 /// Reads and checks a study file and the jobs it names; the files read, each with its hash.
-fn read(file: &Path) -> std::result::Result<(Study, Vec<Proof>), Diagnostics> {
+pub(super) fn read(file: &Path) -> std::result::Result<(Study, Vec<Proof>), Diagnostics> {
     let paper: InputFile<StudyFile> = read_file(file)?;
     let folder = file.parent().unwrap_or(Path::new("")).to_owned();
     let read = RefCell::new(vec![file.to_owned()]);

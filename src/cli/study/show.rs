@@ -184,7 +184,7 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
     let apart = chances.iter().any(|c| c.bias_and_scatter.is_some());
     let mut names = vec!["limit", "chance"];
     if apart {
-        names.extend(["if the model is right", "range the bias leaves it in"]);
+        names.extend(["if the model is right", "range from model error"]);
     }
     let right: Vec<usize> = (1..names.len()).collect();
     let mut shown = row_table(&names, &right);
@@ -210,7 +210,7 @@ fn chances(chances: &[Chances], out: &mut dyn Write) -> Result<()> {
     put(shown, &right, out)?;
     writeln!(
         out,
-        "  ±: one standard error of the count. A family of pieces has one of the chances in the range."
+        "  ±: one standard error of the count. All pieces of a family share one model error, so one value in this range is theirs."
     )
 }
 
@@ -225,9 +225,10 @@ fn chance(chance: &Chance) -> String {
 
 fn shares(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     for result in study.shares(table) {
-        heading(&format!("Which input matters for {}", result.name), "shares of the variance", out)?;
+        let (name, _) = in_words(study, &result.name);
+        heading(&format!("Which input matters for {name}"), "shares of the variance", out)?;
         let right = [1, 2];
-        let mut shown = row_table(&["input", "alone", "with others"], &right);
+        let mut shown = row_table(&["input", "by itself", "with others"], &right);
         for share in result.shares.iter().take(MOST_INPUTS) {
             let with_error = |(value, error): (f64, f64)| format!("{value:.3} ± {error:.3}");
             shown.add_row([share.input.clone(), with_error(share.alone), with_error(share.total)]);

@@ -14,7 +14,7 @@ use super::{Book, ConstraintFault, Constraints, Objective};
 use crate::job::file::JobFile;
 use crate::member::Seam;
 use crate::prediction::{Carries, Job, Prediction, predict};
-use crate::tolerance::Quantity;
+use crate::tolerance::{Quantity, Trust};
 use crate::units::Message;
 use crate::welding::Side;
 use serde::Serialize;
@@ -62,6 +62,8 @@ pub struct Tightest {
     pub limit_mm: f64,
     /// Standard and clause.
     pub clause: String,
+    /// How the limit is known.
+    pub trust: Trust,
 }
 
 /// One option.
@@ -358,6 +360,7 @@ fn judged(
             value_2s_mm: v.value_2s,
             limit_mm: v.limit,
             clause: format!("{} {}", v.standard, v.clause),
+            trust: v.trust,
         }),
         camber_mm: (prediction.camber.max_mm, prediction.camber.max_2s_mm),
         sweep_mm: (prediction.sweep.max_mm, prediction.sweep.max_2s_mm),

@@ -85,7 +85,7 @@ fn allowances(weld: &Weld, wishes: &Constraints) -> Vec<Relaxation> {
         let crown = presets.iter().map(|p| p.crown_rad.abs()).fold(0.0, f64::max);
         let lean = presets.iter().map(|p| p.lean_rad.abs()).fold(0.0, f64::max);
         let text = Message::of(
-            "preset the flanges before welding: crown up to {}, lean up to {} (piece by piece in `weldbow predict`): --preset",
+            "preset the flanges before welding: pre-bend up to {}, pre-tilt up to {} (piece by piece in `weldbow predict`): --preset",
             [crown, lean].map(Part::Angle),
         );
         push("preset", text, with_mended(&flange));

@@ -1,6 +1,6 @@
 //! The mistakes found so far, and the checks that find most of them.
 
-use super::Problem;
+use super::{Hint, Problem, near};
 use crate::units::Length;
 use std::ops::RangeInclusive;
 
@@ -51,7 +51,7 @@ impl Findings {
         self.0.push(Problem::new(path, found, wanted));
     }
 
-    /// Writes a problem down with a right line to write, or what to leave out.
+    /// Writes a problem down with the mended line, or what to leave out.
     pub fn push_with(
         &mut self,
         path: impl Into<String>,
@@ -59,7 +59,23 @@ impl Findings {
         wanted: impl Into<String>,
         right: impl Into<String>,
     ) {
-        self.0.push(Problem::new(path, found, wanted).example(right));
+        self.push_hint(path, found, wanted, Hint::Right(right.into()));
+    }
+
+    /// Writes a problem down with what helps.
+    pub fn push_hint(
+        &mut self,
+        path: impl Into<String>,
+        found: impl Into<String>,
+        wanted: impl Into<String>,
+        hint: Hint,
+    ) {
+        self.0.push(Problem::new(path, found, wanted).hint(hint));
+    }
+
+    /// Writes an unknown name down: the one meant where that is sure, and all of them.
+    pub fn unknown(&mut self, path: impl Into<String>, found: impl Into<String>, name: &str, names: &[&str]) {
+        self.push_hint(path, found, near::wanted(name, names), near::hint(name, names));
     }
 
     /// The value if it is inside the bounds; otherwise a problem.
@@ -72,6 +88,9 @@ impl Findings {
             "mm" => mm(value),
             "N" => format!("{} kN", rounded(value / 1000.0)),
             "J/mm" => format!("{} kJ/mm", rounded(value / 1000.0)),
+            // as a procedure states it
+            "mm/s" if value.abs() < 1.0 => format!("{} mm/min", rounded(value * 60.0)),
+            "mm/s" => format!("{} m/min", rounded(value * 0.06)),
             unit => format!("{} {unit}", rounded(value)).trim_end().to_owned(),
         };
         let wanted = if value <= 0.0 && bounds.low > 0.0 {
@@ -104,6 +123,12 @@ pub fn rounded(value: f64) -> String {
     } else {
         short.to_owned()
     }
+}
+
+/// A length as a line of a file has it: every digit, so that the line reads as that length.
+pub fn exact(mm: f64) -> String {
+    let mm = (mm * 1e6).round() / 1e6;
+    if mm.abs() < 1000.0 { format!("{mm} mm") } else { format!("{} m", (mm * 1e6).round() / 1e9) }
 }
 
 /// A length in a message: mm below a metre, m from there.

@@ -12,10 +12,11 @@ mod schema;
 pub mod text;
 
 pub use path::{Step, steps_of, text_of};
-pub use problem::Problem;
+pub use problem::{Hint, Problem};
 pub use schema::{Node, Schema, as_toml};
 
 use serde::de::DeserializeOwned;
+use serde_json::Value;
 
 /// A kind of input.
 pub trait Form: DeserializeOwned {
@@ -26,4 +27,19 @@ pub trait Form: DeserializeOwned {
 
     /// Its JSON Schema.
     fn schema() -> &'static Schema;
+
+    /// What to say of a slip that is known of this kind of input: an unknown key, or a name that is none of those known, at
+    /// a place written without numbers of items (`pass.seam`). `beside` is the table it stands in.
+    fn known_slip(_place: &str, _found: &str, _beside: &Value) -> Option<KnownSlip> {
+        None
+    }
+}
+
+/// A slip that many make.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct KnownSlip {
+    /// What is wanted in its place.
+    pub wanted: String,
+    /// What helps.
+    pub hint: Hint,
 }

@@ -1,10 +1,75 @@
 //! The name a person probably meant.
 
+use super::Hint;
+
 /// Jaro–Winkler likeness from which a guess helps more than it puzzles (a choice).
 const ALIKE: f64 = 0.75;
 
 /// Longest name that anyone may have meant, bytes; likeness takes the square of its time (a choice).
 const LONGEST: usize = 100;
+
+/// Most letters by which a slip of the pen differs from the name meant (a choice).
+const SLIP: usize = 2;
+
+/// Words of the trade, and the names here that mean the same (common practice, no source).
+const SAME: &[(&str, &str)] = &[
+    ("plasma", "thermally-cut"),
+    ("plasma-cut", "thermally-cut"),
+    ("flame", "thermally-cut"),
+    ("flame-cut", "thermally-cut"),
+    ("gas-cut", "thermally-cut"),
+    ("oxy-fuel", "thermally-cut"),
+    ("laser", "thermally-cut"),
+    ("sawn", "sheared"),
+    ("rolled", "sheared"),
+    ("fatigue", "fluctuating"),
+    ("cyclic", "fluctuating"),
+    ("dynamic", "fluctuating"),
+    ("saw", "submerged-arc"),
+    ("gmaw", "gas-metal-arc"),
+    ("mag", "gas-metal-arc"),
+    ("mig", "gas-metal-arc"),
+    ("fcaw", "flux-cored"),
+    ("smaw", "manual-metal-arc"),
+    ("mma", "manual-metal-arc"),
+    ("stick", "manual-metal-arc"),
+    ("metric", "si"),
+    ("imperial", "us"),
+    ("dcep", "electrode-positive"),
+    ("dcen", "electrode-negative"),
+    ("fy", "yield"),
+    ("f_y", "yield"),
+    ("fu", "tensile"),
+    ("f_u", "tensile"),
+    ("speed", "travel_speed"),
+    ("volts", "voltage"),
+    ("amps", "current"),
+    ("efficiency", "arc_efficiency"),
+];
+
+/// The name that means the same as a word of the trade.
+fn same<'a>(wrong: &str, names: &[&'a str]) -> Option<&'a str> {
+    let wrong = wrong.trim().to_lowercase();
+    let mut means = SAME.iter().filter(|(word, _)| *word == wrong).map(|(_, name)| *name);
+    means.find_map(|name| names.iter().find(|known| **known == name).copied())
+}
+
+/// The name surely meant: a word of the trade for it, or a slip of at most two letters. A digit that differs is no slip of
+/// the pen: it is another size.
+pub fn meant<'a>(wrong: &str, names: &[&'a str]) -> Option<&'a str> {
+    let slip = |name: &&str| {
+        let letters = |text: &str| text.to_lowercase().replace(['-', '_', ' ', '.'], "");
+        let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
+        let (a, b) = (letters(wrong), letters(name));
+        digits(&a) == digits(&b) && strsim::osa_distance(&a, &b) <= SLIP.min(b.chars().count() / 2)
+    };
+    same(wrong, names).or_else(|| nearest(wrong, names.iter().copied()).filter(slip))
+}
+
+/// The name surely meant as a right value, or nothing: another name could be the opposite of what was meant.
+pub fn hint(wrong: &str, names: &[&str]) -> Hint {
+    meant(wrong, names).map_or(Hint::Nothing, |name| Hint::Value(format!("{name:?}")))
+}
 
 /// The name most like `wrong`, if any is alike.
 pub fn nearest<'a>(wrong: &str, names: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
@@ -33,7 +98,7 @@ pub fn listed<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
 /// What to say of a wrong name: the one probably meant, then all of them.
 pub fn wanted(wrong: &str, names: &[&str]) -> String {
     let all = listed(names.iter().copied());
-    match nearest(wrong, names.iter().copied()) {
+    match same(wrong, names).or_else(|| nearest(wrong, names.iter().copied())) {
         Some(near) => format!("did you mean `{near}`? Known here: {all}"),
         None => format!("one of {all}"),
     }
@@ -48,6 +113,22 @@ mod tests {
         assert_eq!(nearest("thicknes", ["width", "thickness", "to"]), Some("thickness"));
         assert_eq!(nearest("s335", ["S235", "S355", "A36"]), Some("S355"));
         assert_eq!(nearest("butter", ["S235", "S355", "A36"]), None);
+    }
+
+    #[test]
+    fn a_word_of_the_trade_finds_its_name_and_a_guess_is_not_called_right() {
+        let edges = ["sheared", "thermally-cut"];
+        assert_eq!(meant("plasma", &edges), Some("thermally-cut"));
+        assert_eq!(meant("fatigue", &["static", "fluctuating", "corrosive", "seismic"]), Some("fluctuating"));
+        assert_eq!(meant("top", &["outer", "inner"]), None);
+        assert_eq!(meant("saw", &edges), None);
+        assert_eq!(meant("twin6", &["twin-6"]), Some("twin-6"));
+        // likely, but another strength
+        assert_eq!(
+            (nearest("S335", ["S235", "S355"]), meant("S335", &["S235", "S355"])),
+            (Some("S355"), None)
+        );
+        assert_eq!(hint("top", &["outer", "inner"]), Hint::Nothing);
     }
 
     #[test]

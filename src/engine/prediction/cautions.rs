@@ -216,7 +216,7 @@ fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
         text = text.and(" to either side of a web that was flat before");
     }
     let text =
-        text.and("; less heat, a thicker web or stiffeners help, and camber and shortening are less sure");
+        text.and(". Less heat, a thicker web or stiffeners help. Camber and shortening are less sure then");
     out.push(Warning::new(Code::Ripple, text));
 }
 

@@ -7,7 +7,7 @@ use super::walk::Walk;
 use crate::angular::published as angles;
 use crate::member::Seam;
 use crate::numerics::farthest;
-use crate::shrinkage::lateral_arm::{arm_mm, combined_moment, left_after_second};
+use crate::shrinkage::lateral_arm::{centroid_mm, combined_moment, left_after_second};
 use crate::shrinkage::published::{
     FILLETS_MM_PER_M, METHODS, Method, SHOP_RULE_MM_PER_MM, Weld, four_seams_mm_per_m,
 };
@@ -23,7 +23,7 @@ struct Standing {
     opposite: Option<(usize, f64, f64)>,
     /// Earlier pass on the same side.
     repeated: Option<usize>,
-    /// Lone lateral arm with sign, mm.
+    /// Distance of the centroid of the fillet from the plane of the web, with sign, mm: where these methods put their force.
     arm_mm: f64,
 }
 
@@ -117,7 +117,7 @@ fn stand(job: &Job, plan: &Plan, index: usize) -> Standing {
             (i, lag, left_after_second(lag))
         }),
         repeated: earlier(true),
-        arm_mm: pass.side.sign() * arm_mm(plates.web_mm, pass.leg_mm),
+        arm_mm: pass.side.sign() * centroid_mm(plates.web_mm, pass.leg_mm),
     }
 }
 
@@ -157,7 +157,7 @@ fn shop_rules(job: &Job, out: &mut Vec<Estimate>) {
     };
     let welded: f64 = job.passes.iter().map(|p| (p.to_mm - p.from_mm) * p.welded_fraction).sum();
     let rule = SHOP_RULE_MM_PER_MM * welded;
-    push("0.8 mm per 3 m and weld line", "shop rule, source not recorded", rule, false);
+    push("0.8 mm per 3 m for each weld", "shop rule, source not recorded", rule, false);
     let metres = job.member.length_mm / 1e3;
     let source = "German shop rule, Malisius school (memory, check)";
     push("fillets, 0.1 mm per m", source, FILLETS_MM_PER_M.0 * metres, true);

@@ -15,6 +15,8 @@ pub enum Code {
     LegSmall,
     /// Leg and heat of a pass do not go together.
     LegHeatMismatch,
+    /// A plate is out of proportion to its neighbours.
+    PlateOdd,
     /// Heat is deduced from the leg alone.
     HeatFromLeg,
     /// Thin flange, strong weld: the cup curve is least certain there.

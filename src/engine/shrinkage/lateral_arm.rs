@@ -34,7 +34,17 @@ const LEFT_AFTER_SECOND: Table<10> = Table([
 /// assert!((weldbow_engine::shrinkage::lateral_arm::arm_mm(5.0, 6.0) - 2.565).abs() < 1e-12);
 /// ```
 pub fn arm_mm(web_mm: f64, leg_mm: f64) -> f64 {
-    ARM_SHARE * (0.5 * web_mm + leg_mm / 3.0)
+    ARM_SHARE * centroid_mm(web_mm, leg_mm)
+}
+
+/// Distance of the centroid of a fillet of leg z from the plane of the web, mm: t_w/2 + z/3. Bowing formulas and tendon forces
+/// of the literature put their force there.
+///
+/// ```
+/// assert!((weldbow_engine::shrinkage::lateral_arm::centroid_mm(5.0, 6.0) - 4.5).abs() < 1e-12);
+/// ```
+pub fn centroid_mm(web_mm: f64, leg_mm: f64) -> f64 {
+    0.5 * web_mm + leg_mm / 3.0
 }
 
 /// Part of the first side's moment left by an equal second side laid `lag` (time over t*) later.

@@ -42,6 +42,20 @@ impl Trust {
         }
     }
 
+    /// A clause or a source with the mark behind it; alone if it was read.
+    ///
+    /// ```
+    /// use weldbow_engine::sources::Trust;
+    /// assert_eq!(Trust::SecondHand.beside("B.6-3"), "B.6-3, 2nd hand");
+    /// assert_eq!(Trust::Read.beside("B.6-3"), "B.6-3");
+    /// ```
+    pub fn beside(self, clause: &str) -> String {
+        match self.mark() {
+            "" => clause.to_owned(),
+            mark => format!("{clause}, {mark}"),
+        }
+    }
+
     /// What the mark means.
     pub const fn words(self) -> &'static str {
         match self {

@@ -53,14 +53,46 @@ pub const GRADES: &[Grade] = &[
     Grade { name: "A1011-55", yield_mpa: 380.0, tensile_mpa: 480.0, source: "ASTM A1011 HSLAS (memory)" },
 ];
 
-/// The grade of that name, upper or lower case.
+/// The grade of that name, upper or lower case, as orders and certificates write it: with the quality and delivery of
+/// EN 10025-2 (they change toughness, not strength), or with "Gr", "Grade" and "ASTM".
 ///
 /// ```
-/// assert_eq!(weldbow_engine::steel::grade("s355").map(|g| g.yield_mpa), Some(355.0));
-/// assert!(weldbow_engine::steel::grade("butter").is_none());
+/// use weldbow_engine::steel::grade;
+/// assert_eq!(grade("s355").map(|g| g.yield_mpa), Some(355.0));
+/// assert_eq!(grade("S355J2+N").map(|g| g.name), Some("S355"));
+/// assert_eq!(grade("ASTM A572 Gr. 50").map(|g| g.name), Some("A572-50"));
+/// assert!(grade("S355NL").is_none(), "another standard, of other strengths");
+/// assert!(grade("butter").is_none());
 /// ```
 pub fn grade(name: &str) -> Option<&'static Grade> {
-    GRADES.iter().find(|g| g.name.eq_ignore_ascii_case(name))
+    let plain = plain_name(name);
+    GRADES.iter().find(|g| g.name.eq_ignore_ascii_case(&plain))
+}
+
+/// Qualities and deliveries of EN 10025-2 behind the strength (memory).
+const QUALITIES: [&str; 4] = ["JR", "J0", "J2", "K2"];
+const DELIVERIES: [&str; 3] = ["N", "AR", "M"];
+
+/// The name without what does not change its strength.
+fn plain_name(name: &str) -> String {
+    let upper = name.to_uppercase();
+    let words: Vec<&str> = upper
+        .split(|c: char| c.is_whitespace() || "-+.".contains(c))
+        .map(|word| word.strip_prefix("GRADE").or_else(|| word.strip_prefix("GR")).unwrap_or(word))
+        .filter(|word| !word.is_empty() && *word != "ASTM")
+        .collect();
+    let european =
+        words.first().is_some_and(|word| word.starts_with('S') && word.len() >= 4 && word.is_ascii());
+    if !european {
+        return words.join("-");
+    }
+    let (strength, quality) = words.first().map_or(("", ""), |word| word.split_at(4));
+    let mut rest = std::iter::once(quality).filter(|q| !q.is_empty()).chain(words.iter().skip(1).copied());
+    let known = match rest.next() {
+        None => true,
+        Some(quality) => QUALITIES.contains(&quality) && rest.all(|word| DELIVERIES.contains(&word)),
+    };
+    if known { strength.to_owned() } else { upper }
 }
 
 /// The steel of one member.

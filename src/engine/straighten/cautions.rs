@@ -203,7 +203,7 @@ fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
     say(
         on,
         Hazard::HotWork,
-        "Hot-work permit; combustibles 10.7 m (35 ft) away or shielded; fire watch during and 30 min at least after, 1 h by newer rules: the \
+        "Hot-work permit; combustibles 35 ft (10.7 metres) away or shielded; fire watch during and 30 min at least after, 1 h by newer rules: the \
          longer (OSHA 1910.252, summaries read; NFPA 51B, memory); cylinders \
          chained, flashback arrestors; strip zinc, paint and primer first, fumes are poisonous; hot steel does not look hot."
             .into(),

@@ -3,7 +3,7 @@
 use super::file::{Spacing, VaryShape};
 use super::measure::{Measure, number};
 use super::numbers::Numbers;
-use crate::input::Problem;
+use crate::input::{Hint, Problem};
 use crate::scatter::{Acts, Class, Distribution, Spread};
 use serde_json::Value;
 
@@ -199,6 +199,27 @@ fn one_measure(
     Some(if pure { Measure::Pure } else { first.0 })
 }
 
+/// The one measure of both ends; one without its unit is pointed at, with the unit of the other.
+fn ends_measure(
+    path: &str,
+    numbers: [(Measure, f64); 2],
+    written: [&Value; 2],
+    problems: &mut Vec<Problem>,
+) -> Option<Measure> {
+    let bare = |at: usize| matches!(numbers[at].0, Measure::Count | Measure::Pure);
+    let unit = |at: usize| numbers[at].0.unit();
+    for (key, at) in [("from", 0), ("to", 1)] {
+        if bare(at) && !bare(1 - at) {
+            let found = format!("{}, without a unit, beside {}", written[at], written[1 - at]);
+            let right = format!("\"{} {}\"", numbers[at].1, unit(1 - at));
+            let problem = Problem::new(format!("{path}.{key}"), found, "one unit for both ends");
+            problems.push(problem.hint(Hint::Value(right)));
+            return None;
+        }
+    }
+    one_measure(&format!("{path}.to"), &numbers, &written.map(Value::clone), problems)
+}
+
 fn spaced(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<Takes> {
     let (Some(from), Some(to), Some(steps)) = (&shape.from, &shape.to, shape.steps) else {
         let has =
@@ -210,7 +231,7 @@ fn spaced(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<
         return None;
     };
     let [from_n, to_n] = numbers(path, [("from", from), ("to", to)], problems)?;
-    let measure = one_measure(path, &[from_n, to_n], &[from.clone(), to.clone()], problems)?;
+    let measure = ends_measure(path, [from_n, to_n], [from, to], problems)?;
     if steps == 0 || steps > MOST_STEPS {
         let wanted = format!("1 to {MOST_STEPS} steps");
         problems.push(Problem::new(format!("{path}.steps"), steps.to_string(), wanted));

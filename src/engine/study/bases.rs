@@ -84,7 +84,7 @@ pub fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut V
                 return true;
             }
             Err(_) if usual => return false,
-            Err(no) => problems.push(Problem::new(format!("{path}.set"), no.found, no.wanted)),
+            Err(no) => problems.push(Problem::new(format!("{path}.set"), no.found, no.wanted).hint(no.hint)),
         }
         true
     });

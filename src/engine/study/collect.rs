@@ -1,7 +1,8 @@
 //! What a study keeps of every case: names of results, with their units and words for axes.
 
 use super::joint::{After, JointNumbers, PARTS, Source};
-use crate::input::near::{listed, nearest};
+use crate::input::Hint;
+use crate::input::near::{listed, meant, nearest};
 use crate::member::Seam;
 use crate::prediction::{FlangeShape, Outside, PassResult, Prediction, Ripple, Wanted};
 use crate::shrinkage::published::METHODS;
@@ -44,10 +45,19 @@ impl Collected {
         }
     }
 
+    /// Whether it counts warnings: the job of a case is then made through its file, which holds its legs, heats and plates
+    /// against each other.
+    pub fn warns(&self) -> bool {
+        self.name == WARNINGS
+    }
+
     /// Asks for what it is read from.
     pub fn ask(&self, wanted: &mut Wanted) {
         match self.read {
-            Read::Plain(_) => wanted.mass |= self.name == MASS,
+            Read::Plain(_) => {
+                wanted.mass |= self.name == MASS;
+                wanted.words |= self.warns();
+            }
             Read::Flange(..) | Read::Joint(..) => {}
             Read::Pass(..) => wanted.passes = true,
             Read::Ripple(_) => wanted.ripple = true,
@@ -101,6 +111,8 @@ impl Collected {
 pub struct NoResult {
     /// What would be right.
     pub wanted: String,
+    /// What helps: the name probably meant.
+    pub hint: Hint,
 }
 
 /// Results of that name: one, or for `estimates.…` one a method.
@@ -125,7 +137,13 @@ pub fn collected(name: &str) -> Result<Vec<Collected>, NoResult> {
         (None, []) => "a result; `weldbow study --results` lists all".to_owned(),
         (None, family) => format!("one of {}", listed(family.iter().copied())),
     };
-    Err(NoResult { wanted })
+    // a short name is what the results of that name begin with
+    let short: Vec<&str> = family.iter().copied().filter(|n| n.ends_with(".max_mm") || *n == name).collect();
+    let sure = match short.as_slice() {
+        [one] if head == name => Some(*one),
+        _ => near.filter(|near| near.starts_with(name) || meant(name, &[*near]).is_some()),
+    };
+    Err(NoResult { wanted, hint: sure.map_or(Hint::Nothing, |name| Hint::Value(format!("{name:?}"))) })
 }
 
 /// Every name that can be collected.
@@ -252,7 +270,11 @@ const ALL: &[(&str, &str, &str, Read)] = &[
         Read::Ripple(|r| r.compression_mpa / r.critical_low_mpa),
     ),
     (MASS, "mass", "kg", Read::Plain(|p| p.mass_kg)),
+    (WARNINGS, "warnings of the case", "", Read::Plain(|p| p.warnings.len() as f64)),
 ];
+
+/// How many warnings a case carries.
+const WARNINGS: &str = "warnings";
 
 /// The one plain result that is not there anyway.
 const MASS: &str = "mass_kg";

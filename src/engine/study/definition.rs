@@ -54,6 +54,10 @@ pub struct Study {
     pub(super) kept: Vec<Kept>,
     /// Units its results are read in.
     pub(super) system: System,
+    /// Whether inputs are shown in them too, and not as the study file has them.
+    pub(super) inputs_too: bool,
+    /// What is to be said beside its source.
+    pub(super) note: Option<String>,
     /// What is asked of every prediction; none if only joints are.
     pub(super) wanted: Option<Wanted>,
 }
@@ -98,7 +102,14 @@ impl Study {
             return Err(problems);
         }
         twice(&bases[0], &axes, &mut problems);
-        let ways = ways(&axes, &bases);
+        let mut ways = ways(&axes, &bases);
+        if collect.iter().any(Collected::warns) {
+            for (way, (_, axis)) in ways.iter_mut().zip(&axes) {
+                if *way == Way::Typed && axis.usual.is_none() {
+                    *way = Way::File;
+                }
+            }
+        }
         let grid = grid(&axes, &mut problems);
         let (coordinates, classes) = coordinates(&axes, &bases, &mut problems);
         let draws = draws(file, &axes, &coordinates, classes, &mut problems);
@@ -108,6 +119,8 @@ impl Study {
             ways,
             wanted: wanted(&collect),
             system: base.units,
+            inputs_too: false,
+            note: None,
             fingerprint: fingerprint(file, &bases.iter().map(|base| &base.file).collect::<Vec<_>>()),
             title: file.title.clone(),
             lesson: file.lesson.clone(),
@@ -176,7 +189,15 @@ impl Study {
             (false, true, LevelWord::Formula) => "formula and strip level",
             (false, false, _) => "formula level",
         };
-        format!("{} {noun} of {}, {level}, not measured{of}.", self.count(), self.job)
+        let note = self.note.as_ref().map_or_else(String::new, |note| format!(" {note}."));
+        format!("{} {noun} of {}, {level}, not measured{of}.{note}", self.count(), self.job)
+    }
+
+    /// The same with a sentence to stand beside its source, under charts too.
+    #[must_use]
+    pub fn with_note(mut self, note: Option<String>) -> Self {
+        self.note = note;
+        self
     }
 
     /// The job that the first case starts from.
@@ -236,7 +257,9 @@ fn collect(names: &[String], problems: &mut Vec<Problem>) -> Vec<Collected> {
             }
             Ok(more) => collect.extend(more),
             Err(no) => {
-                problems.push(Problem::new(format!("collect[{i}]"), format!("`{name}`"), no.wanted));
+                problems.push(
+                    Problem::new(format!("collect[{i}]"), format!("`{name}`"), no.wanted).hint(no.hint),
+                );
             }
         }
     }

@@ -12,7 +12,7 @@
 //!   of a checked job that axes set, the quick way; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
 //! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
 //! * `settings`: the level and how joints are solved, which may vary as well.
-//! * `scattered`: drawn pieces of one job as a study.
+//! * `scattered`: drawn pieces of one job as a study; `warned`: what its cases warn of.
 //! * `shown`: in the units people read; `table`: what a study brings back; `chart_spec`: what a chart shall show of it.
 
 mod axis;
@@ -42,6 +42,7 @@ mod typed;
 #[cfg(test)]
 mod typed_tests;
 mod usual;
+mod warned;
 
 /// A study with a remark at every line, to start from.
 pub const STARTER: &str = include_str!("starter.toml");
@@ -56,3 +57,4 @@ pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
 pub use scattered::{LimitChance, Moved, ResultSpread, Scattered};
 pub use table::{Column, Table, Values};
+pub use warned::{Warned, WarnedOf};

@@ -10,8 +10,8 @@
 //! * `level`, `section.at`, `section.mesh` …: a setting of the study itself.
 
 use super::settings::Setting;
-use crate::input::near::{listed, nearest};
-use crate::input::{Node, Schema, Step, text_of};
+use crate::input::near::{listed, meant, nearest};
+use crate::input::{Hint, Node, Schema, Step, text_of};
 use serde_json::Value;
 
 /// What a place means.
@@ -34,6 +34,8 @@ pub struct NoPlace {
     pub found: String,
     /// "did you mean `leg`? There: …".
     pub wanted: String,
+    /// What helps.
+    pub hint: Hint,
 }
 
 /// Finds a place in a job (its values, and the schema of a job file).
@@ -52,10 +54,11 @@ pub fn find(place: &str, job: &Value, schema: &Schema) -> Result<Target, NoPlace
     let words: Vec<&str> = place.split('.').map(str::trim).collect();
     let finder = Finder { job, schema };
     let mut nodes = Vec::new();
-    finder.walk(&words, Vec::new(), &mut nodes)?;
+    finder.walk(&words, Vec::new(), &mut nodes).map_err(|no| both_flanges(place, no))?;
     if nodes.is_empty() {
         let found = format!("`{place}`, of which the job has none");
-        return Err(NoPlace { found, wanted: "a place that exists in the job".to_owned() });
+        let wanted = "a place that exists in the job".to_owned();
+        return Err(NoPlace { found, wanted, hint: Hint::Nothing });
     }
     Ok(Target::Nodes(nodes))
 }
@@ -78,6 +81,7 @@ impl Finder<'_> {
             Some(Node::Leaf) | None => Err(NoPlace {
                 found: format!("`{word}` in `{}`, which is a single value", text_of(&here)),
                 wanted: format!("nothing after `{}`", text_of(&here)),
+                hint: Hint::Nothing,
             }),
         }
     }
@@ -205,7 +209,7 @@ impl Finder<'_> {
         let Some(index) = index.filter(|_| rest.is_empty()) else {
             let found = format!("`{word}` in `{}`", text_of(here));
             let wanted = format!("`start`, `end`, or the number of one of its {count} points");
-            return Err(NoPlace { found, wanted });
+            return Err(NoPlace { found, wanted, hint: Hint::Nothing });
         };
         nodes.push([here, &[Step::Item(index), Step::Item(1)]].concat());
         Ok(())
@@ -221,14 +225,38 @@ fn with(here: &[Step], step: Step) -> Vec<Step> {
     [here, &[step]].concat()
 }
 
-fn nowhere<'n>(word: &str, here: &[Step], names: impl Iterator<Item = &'n str> + Clone) -> NoPlace {
+fn nowhere<'n>(word: &str, here: &[Step], names: impl Iterator<Item = &'n str>) -> NoPlace {
+    let names: Vec<&str> = names.collect();
     let place = if here.is_empty() { "the job".to_owned() } else { format!("`{}`", text_of(here)) };
-    let all = listed(names.clone());
-    let wanted = match nearest(word, names) {
+    let all = listed(names.iter().copied());
+    let wanted = match nearest(word, names.iter().copied()) {
         Some(near) => format!("did you mean `{near}`? There: {all}"),
         None => format!("one of {all}"),
     };
-    NoPlace { found: format!("`{word}`, which is not in {place}"), wanted }
+    let hint = meant(word, &names).map_or(Hint::Nothing, |name| Hint::Value(name.to_owned()));
+    NoPlace { found: format!("`{word}`, which is not in {place}"), wanted, hint }
+}
+
+/// The whole place with the word put right; "flange" alone is two axes that go together.
+fn both_flanges(place: &str, no: NoPlace) -> NoPlace {
+    let rest = ["flange.", "flanges.", "member.flange.", "member.flanges."]
+        .iter()
+        .find_map(|lead| place.strip_prefix(lead));
+    if let Some(rest) = rest {
+        let line = |seam: &str| format!("set = \"{seam}_flange.{rest}\"\ntogether = \"flanges\"");
+        let lines = format!("[[vary]]\n{}\n[[vary]]\n{}", line("outer"), line("inner"));
+        let wanted = "`outer_flange` or `inner_flange`; both are two [[vary]] with the same word in `together`, each with the values";
+        return NoPlace { wanted: wanted.to_owned(), hint: Hint::Right(lines), ..no };
+    }
+    let wrong = no.found.split('`').nth(1).unwrap_or_default();
+    let hint = match &no.hint {
+        Hint::Value(name) => {
+            let words = place.split('.').map(|word| if word.trim() == wrong { name.as_str() } else { word });
+            Hint::Value(format!("{:?}", words.collect::<Vec<_>>().join(".")))
+        }
+        other => other.clone(),
+    };
+    NoPlace { hint, ..no }
 }
 
 /// The value at a path, if there is one.

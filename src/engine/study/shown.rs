@@ -2,7 +2,7 @@
 
 use super::definition::Study;
 use super::table::{Column, Table, Values};
-use crate::units::{Kind, System};
+use crate::units::{Kind, System, Unit};
 
 /// Kilograms of a pound, exact.
 const LB_KG: f64 = 0.453_592_37;
@@ -16,10 +16,39 @@ fn instead(unit: &str, system: System) -> Option<(&'static str, f64)> {
         ("N", System::Us) => of(Kind::Force, "kip"),
         ("J/mm", System::Us) => of(Kind::HeatInput, "kJ/in"),
         ("mm", System::Us) => of(Kind::Length, "in"),
+        ("J/mm³", System::Us) => Some(("kJ/in³", 1e3 / (25.4 * 25.4 * 25.4))),
         ("MPa", System::Us) => of(Kind::Stress, "ksi"),
         ("kg", System::Us) => Some(("lb", LB_KG)),
         _ => None,
     }
+}
+
+/// Spellings of American units.
+const AMERICAN: &[&str] = &[
+    "in", "ft", "\"", "'", "in/min", "ipm", "kip", "lbf", "ksi", "psi", "kJ/in", "J/in", "°F", "F", "degF",
+    "lb/h", "kip·ft", "kip ft", "kip-ft", "kip·in", "kip in", "kip/ft", "kip/in", "lbf/ft", "lbf/in",
+];
+
+/// The unit an input is shown in instead of that it was written in, if it is one of the other system.
+fn input_instead(spelling: &str, system: System) -> Option<(&'static Unit, &'static Unit)> {
+    if AMERICAN.contains(&spelling) == (system == System::Us) {
+        return None;
+    }
+    let (kind, written) = Kind::ALL.iter().find_map(|kind| Some((*kind, kind.unit(spelling)?)))?;
+    let (si, us) = match kind {
+        Kind::Length if matches!(spelling, "m" | "ft" | "'") => ("m", "ft"),
+        Kind::Length => ("mm", "in"),
+        Kind::Speed => ("m/min", "in/min"),
+        Kind::Force => ("kN", "kip"),
+        Kind::Stress => ("MPa", "ksi"),
+        Kind::HeatInput => ("kJ/mm", "kJ/in"),
+        Kind::Temperature => ("°C", "°F"),
+        Kind::MassRate => ("kg/h", "lb/h"),
+        Kind::Moment => ("kN·m", "kip·ft"),
+        Kind::ForcePerLength => ("kN/m", "kip/ft"),
+        _ => return None,
+    };
+    Some((written, kind.unit(if system == System::Us { us } else { si })?))
 }
 
 /// A unit that a reader may write, and how many engine units it has.
@@ -28,21 +57,38 @@ fn of(kind: Kind, spelling: &str) -> Option<(&'static str, f64)> {
 }
 
 impl Study {
-    /// Reads its results in those units instead of the job's own.
+    /// Units its results are read in.
+    pub const fn system(&self) -> System {
+        self.system
+    }
+
+    /// Reads its results and its inputs in those units, instead of the job's own and those of the study file.
     #[must_use]
     pub const fn in_units(mut self, system: System) -> Self {
         self.system = system;
+        self.inputs_too = true;
         self
     }
 
-    /// The table in the units it is read in; inputs stay in the units of the study file.
+    /// An input column in the units asked for.
+    fn shown_input(&self, column: &Column) -> Column {
+        let (Values::Numbers(numbers), true) = (&column.values, self.inputs_too) else {
+            return column.clone();
+        };
+        let Some((written, shown)) = input_instead(&column.unit, self.system) else { return column.clone() };
+        let values = numbers.iter().map(|n| shown.of_engine(written.to_engine(*n))).collect();
+        Column { unit: shown.spelling.to_owned(), values: Values::Numbers(values), ..column.clone() }
+    }
+
+    /// The table in the units it is read in; inputs stay in the units of the study file, unless others are asked for.
     pub fn shown(&self, table: &Table) -> Table {
         let system = self.system;
         let inputs = table.columns.len() - self.collect.len();
         let column = |(i, column): (usize, &Column)| {
-            let Some((unit, size)) = instead(&column.unit, system).filter(|_| i >= inputs) else {
-                return column.clone();
-            };
+            if i < inputs {
+                return self.shown_input(column);
+            }
+            let Some((unit, size)) = instead(&column.unit, system) else { return column.clone() };
             let values = match &column.values {
                 Values::Numbers(numbers) => Values::Numbers(numbers.iter().map(|n| n / size).collect()),
                 words @ Values::Words(_) => words.clone(),

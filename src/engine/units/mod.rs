@@ -18,6 +18,7 @@ mod message;
 mod number;
 mod quantity;
 mod read;
+mod round;
 pub mod show;
 mod system;
 mod unit;
@@ -30,6 +31,7 @@ pub use quantity::{
     Time, Voltage,
 };
 pub use read::read;
+pub use round::in_round_us;
 pub use system::System;
 pub use unit::Unit;
 

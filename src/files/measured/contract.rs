@@ -3,7 +3,7 @@
 
 use super::columns::Column;
 use super::piece::{Measured, Placed};
-use weldbow_engine::input::Problem;
+use weldbow_engine::input::{Hint, Problem};
 use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::shape::{LARGEST_OFFSET, REACH, SUPPORTS_APART, string_sag_mm};
@@ -77,9 +77,9 @@ fn stations(measured: &Measured, job: &Job, out: &mut Vec<Placed>) -> bool {
         };
     let at = if doubt.is_some() { Some(head) } else { at };
     let asked = doubt.as_ref().map_or(wanted.clone(), |doubt| format!("{wanted}. {doubt}"));
-    let mut problem = Problem::new("x", found, asked);
-    problem.example = other_unit(unit, last, at_end).map(|other| format!("x [{other}]"));
-    out.push((problem, at));
+    let hint =
+        other_unit(unit, last, at_end).map_or(Hint::Nothing, |other| Hint::Right(format!("x [{other}]")));
+    out.push((Problem::new("x", found, asked).hint(hint), at));
     false
 }
 
@@ -113,9 +113,8 @@ fn offsets(measured: &Measured, job: &Job, column: Column, readings: &[f64], out
         wanted = format!("{wanted}. In {other} it would be {size}: is `{name} [{other}]` meant?");
     }
     let place = if other.is_some() { Some(head) } else { measured.cell(column, at) };
-    let mut problem = Problem::new(name, found, wanted);
-    problem.example = other.map(|other| format!("{name} [{other}]"));
-    out.push((problem, place));
+    let hint = other.map_or(Hint::Nothing, |other| Hint::Right(format!("{name} [{other}]")));
+    out.push((Problem::new(name, found, wanted).hint(hint), place));
 }
 
 /// The largest by size, and its place.

@@ -62,7 +62,7 @@ pub(super) fn odd(
 }
 
 fn asked(path: &str, found: String, wanted: String) -> Problem {
-    Problem::new(path, found, wanted).example(CHECKED)
+    Problem::new(path, found, wanted).right(CHECKED)
 }
 
 /// Too few stations, or too far apart.
@@ -97,8 +97,11 @@ fn too_fine(measured: &Measured, column: Column, offsets: &[f64]) -> Option<Plac
             "readings to half a millimetre. In {other} it would be {size:.1} mm: is `{name} [{other}]` meant?"
         )
     });
-    let mut problem = asked(name, found, wanted);
-    problem.example = other.map_or(problem.example, |other| Some(format!("{name} [{other}], or {CHECKED}")));
+    let asked = asked(name, found, wanted);
+    let problem = match other {
+        Some(other) => asked.right(format!("{name} [{other}], or {CHECKED}")),
+        None => asked,
+    };
     Some((problem, other.map(|_| head).or_else(|| measured.cell(column, at))))
 }
 

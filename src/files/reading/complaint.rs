@@ -4,15 +4,19 @@ use super::locate::{Lines, range_of};
 use std::fmt::{Display, Formatter, Result as Written};
 use std::ops::Range;
 use toml::de::DeTable;
-use weldbow_engine::input::{Form, Problem, Step, as_toml, steps_of, text};
+use toml::{Table, Value};
+use weldbow_engine::input::{Form, Hint, Problem, Step, as_toml, steps_of, text};
 
 /// Problems of one file that are kept, with their places; a file with more has one cause, mostly (a choice).
 const MOST_KEPT: usize = 100;
 
+/// Longest mended line shown, characters (a choice: a longer one buries what was mended).
+const LONGEST_LINE: usize = 200;
+
 /// A problem and its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Diagnostic {
-    /// The problem; its example is filled in wherever one is known.
+    /// The problem; its hint is a line wherever one is known.
     pub problem: Problem,
     /// Byte range in the text; `None` for the file as a whole.
     pub range: Option<Range<usize>>,
@@ -77,26 +81,53 @@ impl Diagnostics {
         let mut placed: Vec<_> = placed.collect();
         placed.sort_by_key(|(_, range)| range.as_ref().map_or(0, |range| range.start));
         let mut complaint = Self::placed(file, text, placed);
+        let written: Table = text.parse().unwrap_or_default();
         for found in &mut complaint.problems {
-            found.problem = with_example::<T>(found.problem.clone());
+            let problem = &mut found.problem;
+            let steps = steps_of(&problem.path);
+            problem.hint = match std::mem::take(&mut problem.hint) {
+                Hint::Field => example::<T>(&steps).map_or(Hint::Nothing, Hint::Example),
+                Hint::Value(value) => Hint::Right(mended(&written, &steps, &value)),
+                known => known,
+            };
         }
         complaint
     }
 }
 
-/// The field's own example, unless the problem brings one.
-fn with_example<T: Form>(mut problem: Problem) -> Problem {
-    if problem.example.is_none() {
-        let mut steps = steps_of(&problem.path);
-        // One item of a list says little: the whole list is shown.
-        while let Some(Step::Item(_)) = steps.last() {
-            steps.pop();
-        }
-        if let (Some(Step::Key(key)), Some(value)) = (steps.last(), T::schema().example(&steps)) {
-            problem.example = Some(format!("{key} = {}", as_toml(&value)));
-        }
+/// The field's own example: a line, or one item of a list.
+fn example<T: Form>(steps: &[Step]) -> Option<String> {
+    let line = |steps: &[Step]| match (steps.last(), T::schema().example(steps)) {
+        (Some(Step::Key(key)), Some(value)) => Some(format!("{key} = {}", as_toml(&value))),
+        _ => None,
+    };
+    let Some((Step::Item(index), list)) = steps.split_last() else { return line(steps) };
+    match T::schema().example(list) {
+        Some(serde_json::Value::Array(items)) => items.get(*index).or_else(|| items.last()).map(as_toml),
+        _ => line(list),
     }
-    problem
+}
+
+/// The line as it would be with that value (TOML) at the place; of a long list only the item.
+fn mended(written: &Table, steps: &[Step], value: &str) -> String {
+    let at = steps.iter().rposition(|step| matches!(step, Step::Key(_)));
+    let Some((Some(Step::Key(key)), at)) = at.map(|at| (steps.get(at), at)) else { return value.to_owned() };
+    let (to_key, items) = steps.split_at(at + 1);
+    let whole = || {
+        let new: Table = format!("v = {value}").parse().ok()?;
+        let mut list = super::shape::value_at(written, to_key)?.clone();
+        let place = items.iter().try_fold(&mut list, |here, step| super::shape::child(here, step))?;
+        *place = new.get("v")?.clone();
+        Some(in_line(&list))
+    };
+    let line = if items.is_empty() { Some(value.to_owned()) } else { whole() };
+    let line = line.map(|line| format!("{key} = {line}"));
+    line.filter(|line| line.chars().count() <= LONGEST_LINE).unwrap_or_else(|| value.to_owned())
+}
+
+/// A value in one line, as TOML.
+pub(super) fn in_line(value: &Value) -> String {
+    serde_json::to_value(value).map_or_else(|_| value.to_string(), |value| as_toml(&value))
 }
 
 impl Display for Diagnostics {

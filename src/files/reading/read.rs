@@ -8,7 +8,7 @@ use std::io::{Error, ErrorKind, Read};
 use std::path::Path;
 use toml::Spanned;
 use toml::de::{DeTable, Error as TomlError};
-use weldbow_engine::input::{Form, Problem};
+use weldbow_engine::input::{Form, Hint, Node, Problem, Step, steps_of};
 
 /// Largest file taken, bytes. A job of sixty passes has about 10 kB (a choice).
 pub const LARGEST_BYTES: u64 = 1_000_000;
@@ -71,11 +71,11 @@ fn table_of<'t, T: Form>(name: &str, text: &'t str) -> Result<Spanned<DeTable<'t
         return Ok(table);
     }
     let problems =
-        errors.iter().take(MOST_WRITING_PROBLEMS).map(|error| writing_problem(text, error)).collect();
+        errors.iter().take(MOST_WRITING_PROBLEMS).map(|error| writing_problem::<T>(text, error)).collect();
     Err(Diagnostics::placed(name, text, problems))
 }
 
-fn writing_problem(text: &str, error: &TomlError) -> (Problem, Option<std::ops::Range<usize>>) {
+fn writing_problem<T: Form>(text: &str, error: &TomlError) -> (Problem, Option<std::ops::Range<usize>>) {
     let range = error.span().map(|r| r.start.min(text.len())..r.end.min(text.len()));
     let there = range.clone().and_then(|r| text.get(r)).and_then(|t| t.lines().next()).unwrap_or("").trim();
     let found = if there.is_empty() {
@@ -84,19 +84,35 @@ fn writing_problem(text: &str, error: &TomlError) -> (Problem, Option<std::ops::
         format!("`{}`", short(there))
     };
     let message = error.message();
-    let (wanted, example) = if message.contains("duplicate key") {
-        ("a key that stands once: keep one of the two".to_owned(), None)
+    let (wanted, hint) = if message.contains("duplicate key") {
+        twice::<T>(there)
     } else if message.contains("recursion") {
-        ("lists and tables within each other as a job has them, not this deep".to_owned(), None)
+        ("lists and tables within each other as a job has them, not this deep".to_owned(), Hint::Nothing)
     } else if message.contains("carriage return") {
-        ("lines that end as on every system of today: save the file with LF or CR LF".to_owned(), None)
+        ("lines that end as on every system of today: save the file with LF or CR LF".to_owned(), Hint::Nothing)
     } else {
         let form = "one `key = value` a line, text in quotes, lists in [ ]";
-        (format!("TOML: {form} ({message})"), Some("thickness = \"8 mm\""))
+        (format!("TOML: {form} ({message})"), Hint::Example("thickness = \"8 mm\"".to_owned()))
     };
-    let mut problem = Problem::new("", found, wanted);
-    problem.example = example.map(str::to_owned);
-    (problem, range)
+    (Problem::new("", found, wanted).hint(hint), range)
+}
+
+/// What to say of a key or table that stands twice.
+fn twice<T: Form>(there: &str) -> (String, Hint) {
+    let name = there.trim_matches(['[', ']', ' ']);
+    let table = steps_of(name);
+    let item: Vec<Step> = table.iter().cloned().chain([Step::Item(0)]).collect();
+    match (T::schema().node(&table), T::schema().node(&item)) {
+        (Some(Node::List), Some(Node::Table(_))) => {
+            let right = format!("[[{name}]]");
+            (format!("`{right}` in double brackets, once for each: there may be several"), Hint::Right(right))
+        }
+        (Some(Node::Table(_)), _) => (
+            format!("one [{name}] with all of it: move the lines of the second under the first"),
+            Hint::Nothing,
+        ),
+        _ => ("a key that stands once: keep one of the two".to_owned(), Hint::Nothing),
+    }
 }
 
 /// At most so many characters of a text are quoted.

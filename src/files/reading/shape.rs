@@ -3,12 +3,16 @@
 //! The reader behind it stops at the first slip. So each slip is written down, mended in a copy with the
 //! example from the schema, and the copy read again, until it reads or cannot be mended.
 
+use super::complaint::in_line;
 use serde_path_to_error::{Path, Segment, deserialize};
 use std::marker::PhantomData;
 use toml::de::{DeTable, Deserializer};
 use toml::{Spanned, Table, Value};
-use weldbow_engine::input::near::{listed, nearest, wanted as near_wanted};
-use weldbow_engine::input::{Form, Problem, Step, as_toml, text, text_of};
+use weldbow_engine::input::near::{self, listed, meant, nearest, wanted as near_wanted};
+use weldbow_engine::input::{Form, KnownSlip, Node, Problem, Schema, Step, as_toml, text, text_of};
+
+/// Longest value repeated in a mended line, characters (a choice).
+const LONGEST_VALUE: usize = 100;
 
 /// Slips written down before giving up (a choice; each costs one more reading).
 const MOST_SLIPS: usize = 40;
@@ -22,6 +26,7 @@ pub fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
     let written = clean_table(written);
     let mut mended = written.clone();
     let mut problems: Vec<Problem> = Vec::new();
+    brackets(T::schema(), &mut Vec::new(), &mut mended, &mut problems);
     loop {
         let error = match deserialize(Value::Table(mended.clone())) {
             Ok(file) if problems.is_empty() => return Ok(file),
@@ -115,7 +120,7 @@ impl<T: Form> Slip<T> {
 
     fn problem(&self, path: String, table: &Table) -> Problem {
         match &self.kind {
-            Kind::UnknownKey(keys) => self.unknown_key(path, keys),
+            Kind::UnknownKey(keys) => self.unknown_key(path, keys, table),
             Kind::Missing => {
                 let what =
                     T::schema().meaning(&self.path).map(|text| format!(" ({text})")).unwrap_or_default();
@@ -124,11 +129,16 @@ impl<T: Form> Slip<T> {
             }
             Kind::WrongName(name, names) => {
                 let names: Vec<&str> = names.iter().map(String::as_str).collect();
-                Problem::new(path, format!("`{name}`"), near_wanted(name, &names))
+                match self.known(name, table) {
+                    Some(slip) => Problem::new(path, format!("`{name}`"), slip.wanted).hint(slip.hint),
+                    None => Problem::new(path, format!("`{name}`"), near_wanted(name, &names))
+                        .hint(near::hint(name, &names)),
+                }
             }
             Kind::WrongType(found, expected) => Problem::new(path, found, expected),
             Kind::Told(message) => {
-                let found = value_at(table, &self.path).unwrap_or_else(|| "this value".to_owned());
+                let found = value_at(table, &self.path).and_then(Value::as_str);
+                let found = found.map_or_else(|| "this value".to_owned(), |text| format!("{text:?}"));
                 Problem::new(path, found, message)
             }
         }
@@ -137,13 +147,35 @@ impl<T: Form> Slip<T> {
     /// The key probably meant by an unknown one.
     fn meant(&self) -> Option<&str> {
         match (&self.kind, self.path.last()) {
-            (Kind::UnknownKey(keys), Some(Step::Key(key))) => nearest(key, keys.iter().map(String::as_str)),
+            (Kind::UnknownKey(keys), Some(Step::Key(key))) => {
+                let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
+                meant(key, &keys).or_else(|| nearest(key, keys))
+            }
             _ => None,
         }
     }
 
-    fn unknown_key(&self, path: String, keys: &[String]) -> Problem {
+    /// What this kind of input knows of the slip.
+    fn known(&self, found: &str, table: &Table) -> Option<KnownSlip> {
+        let (_, parent) = self.path.split_last()?;
+        let keys = self.path.iter().filter_map(|step| match step {
+            Step::Key(key) => Some(key.as_str()),
+            Step::Item(_) => None,
+        });
+        let place = keys.collect::<Vec<_>>().join(".");
+        let beside = if parent.is_empty() {
+            serde_json::to_value(table)
+        } else {
+            serde_json::to_value(value_at(table, parent)?)
+        };
+        T::known_slip(&place, found, &beside.ok()?)
+    }
+
+    fn unknown_key(&self, path: String, keys: &[String], table: &Table) -> Problem {
         let key = quoted_last(&self.path);
+        if let Some(slip) = self.known(key.trim_matches('`'), table) {
+            return Problem::new(path, format!("unknown key {key}"), slip.wanted).hint(slip.hint);
+        }
         let all = listed(keys.iter().map(String::as_str));
         let near = self.meant();
         let wanted = match near {
@@ -152,12 +184,17 @@ impl<T: Form> Slip<T> {
             None => format!("one of the keys {all}"),
         };
         let problem = Problem::new(path, format!("unknown key {key}"), wanted);
+        let names: Vec<&str> = keys.iter().map(String::as_str).collect();
+        let written = value_at(table, &self.path).filter(|value| !matches!(value, Value::Table(_)));
+        if let (Some(sure), Some(value)) = (meant(key.trim_matches('`'), &names), written) {
+            return problem.right(format!("{sure} = {}", text::cut(&in_line(value), LONGEST_VALUE)));
+        }
         let mut right = self.path.clone();
         right.pop();
         right.push(Step::Key(near.unwrap_or_default().to_owned()));
         match (near, T::schema().example(&right)) {
             (Some(near), Some(value)) => problem.example(format!("{near} = {}", as_toml(&value))),
-            _ => problem.example(format!("leave {key} out, or put # before it to make it a remark")),
+            _ => problem.right(format!("leave {key} out, or put # before it to make it a remark")),
         }
     }
 
@@ -192,7 +229,52 @@ impl<T: Form> Slip<T> {
     }
 }
 
-fn child<'v>(here: &'v mut Value, step: &Step) -> Option<&'v mut Value> {
+/// Finds tables written in the wrong brackets, and puts them right: `[pass]` where there may be several, `[[member]]` where there
+/// is one.
+fn brackets(schema: &Schema, here: &mut Vec<Step>, table: &mut Table, problems: &mut Vec<Problem>) {
+    for (key, value) in table.iter_mut() {
+        here.push(Step::Key(key.clone()));
+        let node = schema.node(here);
+        here.push(Step::Item(0));
+        let of_tables = matches!(schema.node(here), Some(Node::Table(_)));
+        here.pop();
+        let name = text_of(here);
+        match (node, &*value) {
+            (Some(Node::List), Value::Table(_)) if of_tables => {
+                let wanted = "double brackets: there may be several, each under a line of its own";
+                problems.push(
+                    Problem::new(&name, format!("one table `[{name}]`"), wanted).right(format!("[[{name}]]")),
+                );
+                *value = Value::Array(vec![value.clone()]);
+            }
+            (Some(Node::Table(_) | Node::Named), Value::Array(items))
+                if !items.is_empty() && items.iter().all(Value::is_table) =>
+            {
+                let wanted = "single brackets: there is one, with all of it";
+                problems
+                    .push(Problem::new(&name, format!("`[[{name}]]`"), wanted).right(format!("[{name}]")));
+                *value = items.first().cloned().unwrap_or_else(|| Value::Table(Table::new()));
+            }
+            _ => {}
+        }
+        match value {
+            Value::Table(inner) => brackets(schema, here, inner, problems),
+            Value::Array(items) => {
+                for (index, item) in items.iter_mut().enumerate() {
+                    if let Value::Table(inner) = item {
+                        here.push(Step::Item(index));
+                        brackets(schema, here, inner, problems);
+                        here.pop();
+                    }
+                }
+            }
+            _ => {}
+        }
+        here.pop();
+    }
+}
+
+pub(super) fn child<'v>(here: &'v mut Value, step: &Step) -> Option<&'v mut Value> {
     match step {
         Step::Key(key) => here.get_mut(key.as_str()),
         Step::Item(index) => here.get_mut(*index),
@@ -237,13 +319,12 @@ fn plain_found(found: &str) -> String {
     }
 }
 
-/// The value as written, if it is a single one.
-fn value_at(table: &Table, steps: &[Step]) -> Option<String> {
+/// The value as written.
+pub(super) fn value_at<'t>(table: &'t Table, steps: &[Step]) -> Option<&'t Value> {
     let mut steps = steps.iter();
     let Some(Step::Key(first)) = steps.next() else { return None };
-    let value = steps.try_fold(table.get(first)?, |here, step| match step {
+    steps.try_fold(table.get(first)?, |here, step| match step {
         Step::Key(key) => here.get(key.as_str()),
         Step::Item(index) => here.get(*index),
-    })?;
-    value.as_str().map(|text| format!("{text:?}"))
+    })
 }

@@ -25,7 +25,7 @@ pub fn table(of: &Reported<'_>) -> Markup {
                         td.n { (show::offset(v.value, system)) } td.n { (show::offset(v.value_2s, system)) } td.n { (show::offset(v.limit, system)) }
                         td.judged { (mark(v.verdict)) }
                         td.n { (chance(k)) }
-                        td { (Set::parse(v.set).map_or("own limit", Set::title)) ", " (v.clause) }
+                        td { (Set::parse(v.set).map_or("own limit", Set::title)) ", " (v.trust.beside(v.clause)) }
                     }
                 }
             }

@@ -77,6 +77,8 @@ pub struct Mistake {
     found: String,
     wanted: String,
     #[serde(skip_serializing_if = "Option::is_none")]
+    right: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     example: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     line: Option<usize>,
@@ -84,8 +86,10 @@ pub struct Mistake {
 
 impl From<Problem> for Mistake {
     fn from(problem: Problem) -> Self {
-        let Problem { path, found, wanted, example } = problem;
-        Self { path, found, wanted, example, line: None }
+        let Problem { path, found, wanted, hint } = problem;
+        let (right, example) = hint.lines();
+        let [right, example] = [right, example].map(|line| line.map(str::to_owned));
+        Self { path, found, wanted, right, example, line: None }
     }
 }
 

@@ -1,7 +1,7 @@
 //! What the welds must carry.
 
-use super::findings::{Bounds, Findings, bounds, mm};
-use crate::input::near;
+use super::findings::{Bounds, Findings, bounds, exact, mm};
+use crate::input::{Hint, near};
 use crate::job::file::DemandShape;
 use crate::prediction::Carries;
 use crate::prediction::field::ranges::SAME_PLACE_MM;
@@ -55,7 +55,8 @@ fn loads(shape: &DemandShape, length: f64, findings: &mut Findings) -> Option<De
         let found =
             if given.is_empty() { "no load".to_owned() } else { format!("{} together", given.join(" and ")) };
         let wanted = "one way to say it: `shear` (points), `start_shear` with `load`, or `shear_flow`";
-        findings.push_with("demand", found, wanted, "start_shear = \"60 kN\" and load = \"8 kN/m\"");
+        let line = "start_shear = \"60 kN\"\nload = \"8 kN/m\"".to_owned();
+        findings.push_hint("demand", found, wanted, Hint::Example(line));
         return None;
     }
     let other = [("moment", shape.moment.is_some()), ("start_moment", shape.start_moment.is_some())];
@@ -112,13 +113,15 @@ fn covering(
         } else {
             "places that do not rise".to_owned()
         };
-        findings.push(path, found, "at least two points with rising places; a jump takes two, 1 mm apart");
+        let wanted = "at least two points with rising places; a jump takes two, 1 mm apart";
+        findings.push_hint(path, found, wanted, Hint::Nothing);
         return None;
     }
     let (first, last) = (points.first().map_or(0.0, |p| p.0), points.last().map_or(0.0, |p| p.0));
     if first.abs() > SAME_PLACE_MM || (last - length).abs() > SAME_PLACE_MM {
         let found = format!("points from {} to {}", mm(first), mm(last));
-        findings.push(path, found, format!("points that cover the member, 0 mm to {}", mm(length)));
+        let wanted = format!("points that cover the member, 0 mm to {}", mm(length));
+        findings.push_hint(path, found, wanted, Hint::Nothing);
         return None;
     }
     Some(points)
@@ -159,12 +162,9 @@ fn both_sides(shape: &DemandShape, length: f64, findings: &mut Findings) -> Vec<
         if from < 0.0 || to > length || to - from < SAME_PLACE_MM {
             let found = format!("a stretch from {} to {}", mm(from), mm(to));
             let wanted = format!("a start before an end, both from 0 mm to {}", mm(length));
-            findings.push_with(
-                format!("demand.both_sides[{at}]"),
-                found,
-                wanted,
-                "both_sides = [[\"8 m\", \"9 m\"]]",
-            );
+            let line =
+                format!("both_sides = [[\"{}\", \"{}\"]]", exact((0.9 * length).round()), exact(length));
+            findings.push_hint(format!("demand.both_sides[{at}]"), found, wanted, Hint::Example(line));
         } else {
             out.push((from, to));
         }
@@ -192,7 +192,7 @@ fn minimums(shape: &DemandShape, findings: &mut Findings) -> Vec<&'static Minimu
             Some(rule) => rules.push(rule),
             None => {
                 let found = format!("unknown rule `{name}`");
-                findings.push(format!("demand.minimums[{at}]"), found, near::wanted(name, &names));
+                findings.unknown(format!("demand.minimums[{at}]"), found, name, &names);
             }
         }
     }

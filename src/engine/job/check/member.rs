@@ -1,7 +1,8 @@
 //! The member: length, steel, depth, and its three rows of plates.
 
-use super::findings::{Bounds, Findings, mm, within};
+use super::findings::{Bounds, Findings, exact, mm, within};
 use super::{pieces, steel};
+use crate::input::Hint;
 use crate::job::file::{FlangeShape, MemberShape};
 use crate::member::{FlangePiece, Member, Profile, WebPiece};
 use crate::prediction::field::ranges::{self, POINTS_APART_MM, SAME_PLACE_MM, STEEPEST};
@@ -53,7 +54,9 @@ fn depth(points: &[(Length, Length)], length_mm: Option<f64>, findings: &mut Fin
     let before = findings.0.len();
     if !(2..=MOST_POINTS).contains(&points.len()) {
         let wanted = format!("2 to {MOST_POINTS} points, the first at 0 and the last at the member's length");
-        findings.push(path, format!("{} points", points.len()), wanted);
+        let end = exact(length_mm.unwrap_or(9000.0));
+        let line = format!("depth = [[\"0 m\", \"400 mm\"], [\"{end}\", \"760 mm\"]]");
+        findings.push_hint(path, format!("{} points", points.len()), wanted, Hint::Example(line));
         return None;
     }
     let mut checked: Vec<(f64, f64)> = Vec::with_capacity(points.len());
@@ -67,17 +70,15 @@ fn depth(points: &[(Length, Length)], length_mm: Option<f64>, findings: &mut Fin
         if let Some(&(last_x, last_d)) = checked.last() {
             if x - last_x < POINTS_APART_MM {
                 let wanted = format!("a place at least 1 mm beyond the point before it ({})", mm(last_x));
-                findings.push(format!("{place}[0]"), mm(x), wanted);
+                findings.push_hint(format!("{place}[0]"), mm(x), wanted, Hint::Nothing);
             } else if ((d - last_d) / (x - last_x)).abs() > STEEPEST {
                 let found = format!("a step from {} to {} within {}", mm(last_d), mm(d), mm(x - last_x));
-                findings.push(
-                    &place,
-                    found,
-                    "a taper of at most 45°; steeper is outside what this model covers",
-                );
+                let wanted = "a taper of at most 45°; steeper is outside what this model covers";
+                findings.push_hint(&place, found, wanted, Hint::Nothing);
             }
         } else if x.abs() > SAME_PLACE_MM {
-            findings.push(format!("{place}[0]"), mm(x), "the first point at the start end, 0 mm");
+            let hint = Hint::Value("\"0 mm\"".to_owned());
+            findings.push_hint(format!("{place}[0]"), mm(x), "the first point at the start end, 0 mm", hint);
         }
         checked.push((x, d));
     }
@@ -85,7 +86,8 @@ fn depth(points: &[(Length, Length)], length_mm: Option<f64>, findings: &mut Fin
         let told = findings.0[before..].iter().any(|problem| problem.path.ends_with("[0]"));
         if !told && (last.0 - length).abs() > SAME_PLACE_MM {
             let wanted = format!("the last point at the finish end, {}", mm(length));
-            findings.push(format!("{path}[{}][0]", points.len() - 1), mm(last.0), wanted);
+            let (place, end) = (format!("{path}[{}][0]", points.len() - 1), format!("\"{}\"", exact(length)));
+            findings.push_hint(place, mm(last.0), wanted, Hint::Value(end));
         }
         last.0 = length;
     }

@@ -57,7 +57,8 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     }
     let steel = sound.member.as_ref().map(|m| &m.steel);
     let carries = demand::demand(file.demand.as_ref(), sound.length_mm, steel, &mut findings);
-    let notes = notes::notes(&laid, sound.gap_mm);
+    let mut notes = notes::notes(&laid, sound.gap_mm);
+    notes.extend(sound.member.as_ref().and_then(notes::odd_web));
     findings.0.extend(crate::scatter::problems_of(&file.scatter));
     let (Some(member), []) = (sound.member, findings.0.as_slice()) else { return Err(findings.0) };
 

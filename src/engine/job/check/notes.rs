@@ -1,12 +1,16 @@
 //! What is not wrong but should be known: a leg and a heat that do not go together, a heat that is a guess.
 
 use super::passes::{PlacedPass, leg_rule_net_heat};
+use crate::member::{Member, Seam};
 use crate::prediction::{Code, Warning};
 use crate::units::{Message, Part};
 use crate::welding::{HeatSource, Procedure, fillet};
 
 /// Difference of legs from which a mismatch is reported (a choice: about the scatter of real fillets).
 const MISMATCH: f64 = 0.15;
+
+/// Web over thickest flange beyond which it is asked about (a choice: built-up members have webs no thicker than flanges).
+const ODD_WEB: f64 = 2.0;
 
 /// Notes on all passes.
 pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
@@ -27,6 +31,17 @@ pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
         ));
     }
     notes
+}
+
+/// A web thicker than any flange by so much is a slip of the unit, mostly.
+pub fn odd_web(member: &Member) -> Option<Warning> {
+    let thickest = |all: &mut dyn Iterator<Item = f64>| all.fold(0.0, f64::max);
+    let web = thickest(&mut member.web.iter().map(|p| p.thickness_mm));
+    let flanges = Seam::BOTH.into_iter().flat_map(|seam| member.flange(seam));
+    let flange = thickest(&mut flanges.map(|p| p.thickness_mm));
+    let text = "a web {} thick between flanges of {} at most: is the unit as meant?";
+    (web > ODD_WEB * flange)
+        .then(|| Warning::new(Code::PlateOdd, Message::of(text, [Part::Plate(web), Part::Plate(flange)])))
 }
 
 fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {

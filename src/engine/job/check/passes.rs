@@ -1,9 +1,9 @@
 //! Passes: their place on the member, and their leg, heat and deposit.
 
-use super::findings::{Bounds, Findings, bounds, mm, within};
+use super::findings::{Bounds, Findings, bounds, exact, mm, within};
 use super::procedure::{HEAT, Procedures};
 use super::wishes::FACTOR;
-use crate::input::near;
+use crate::input::{Hint, near};
 use crate::job::arc_limits::SHOP_C;
 use crate::job::file::PassShape;
 use crate::prediction::field::ranges::{self, SAME_PLACE_MM, SHORTEST_MM};
@@ -17,8 +17,7 @@ const MOST_PASSES: usize = 64;
 pub const HIGHEST_ORDER: u32 = 64;
 
 /// A whole pass in one line.
-const ONE_PASS: &str =
-    "[[pass]] with seam = \"outer\", side = \"near\", leg = \"6 mm\", each on a line of its own";
+const ONE_PASS: &str = "[[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"6 mm\"";
 
 const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 50 mm", "mm");
 const STITCH: Bounds = bounds("a stitch", 5.0, 10_000.0, "5 mm to 10 m", "mm");
@@ -55,14 +54,14 @@ pub fn passes<'a>(
 ) -> Vec<PlacedPass<'a>> {
     if shapes.is_empty() {
         let wanted = "at least one [[pass]]: without welds nothing distorts";
-        findings.push_with("pass", "no pass at all", wanted, ONE_PASS);
+        findings.push_hint("pass", "no pass at all", wanted, Hint::Example(ONE_PASS.to_owned()));
     }
     if shapes.len() > MOST_PASSES {
         let wanted = format!(
-            "at most {MOST_PASSES}: a pass is one bead along a seam; stitches are one pass with \
+            "at most {MOST_PASSES}: a pass is one weld laid along a seam; stitches are one pass with \
              `intermittent = \"200 mm weld, 100 mm gap\"`"
         );
-        findings.push_with("pass", format!("{} passes", shapes.len()), wanted, ONE_PASS);
+        findings.push_hint("pass", format!("{} passes", shapes.len()), wanted, Hint::Nothing);
         return Vec::new();
     }
     let laid: Vec<PlacedPass<'a>> = shapes
@@ -98,8 +97,20 @@ fn one<'a>(
     let stated_leg = shape.leg.map(|leg| findings.length(format!("{path}.leg"), leg, &LEG));
     let stated_heat =
         shape.heat_input.map(|q| findings.bounded(format!("{path}.heat_input"), q.value(), &HEAT));
+    if shape.heat_input.is_some() && shape.gross_heat_input.is_some() {
+        let wanted = "either `heat_input` (net) or `gross_heat_input` (as a welding procedure states it)";
+        let place = format!("{path}.gross_heat_input");
+        findings.push_with(place, "two heats", wanted, "leave one of the two out");
+        return None;
+    }
 
     let procedure = procedure?;
+    let stated_heat = stated_heat.or_else(|| {
+        let gross = shape.gross_heat_input?.value();
+        let efficiency = efficiency(procedure);
+        let place = format!("{path}.gross_heat_input");
+        Some(findings.bounded(place, efficiency * gross, &HEAT))
+    });
     let leg_mm = match stated_leg {
         Some(leg) => leg,
         None => leg_of_deposit(path, procedure, findings),
@@ -135,8 +146,12 @@ fn one<'a>(
 /// Net heat that goes with a leg by the leg rule, J/mm. The rule is one of submerged arc, whose efficiency
 /// holds where no procedure says otherwise.
 pub fn leg_rule_net_heat(leg_mm: f64, procedure: Option<&Procedure>) -> f64 {
-    let efficiency = procedure.map_or(Process::SubmergedArc.default_efficiency(), |p| p.efficiency);
-    fillet::leg_rule_net_heat_j_per_mm(leg_mm, efficiency)
+    fillet::leg_rule_net_heat_j_per_mm(leg_mm, efficiency(procedure))
+}
+
+/// Arc efficiency of a pass.
+fn efficiency(procedure: Option<&Procedure>) -> f64 {
+    procedure.map_or(Process::SubmergedArc.default_efficiency(), |p| p.efficiency)
 }
 
 /// The procedure a pass names; the outer `None` if it is wrong or unknown.
@@ -151,12 +166,16 @@ fn procedure<'a>(
         return known.as_ref().map(Some);
     }
     let names: Vec<&str> = setting.procedures.keys().map(String::as_str).collect();
-    let wanted = if names.is_empty() {
-        format!("a table [procedure.{name}] in this file; there is no procedure at all")
+    let (wanted, hint) = if names.is_empty() {
+        (format!("a table [procedure.{name}] in this file; there is no procedure at all"), Hint::Nothing)
     } else {
-        format!("a procedure of this file: {}", near::wanted(name, &names))
+        let hint = match names.as_slice() {
+            [only] => Hint::Value(format!("{only:?}")),
+            _ => near::hint(name, &names),
+        };
+        (format!("a procedure of this file: {}", near::wanted(name, &names)), hint)
     };
-    findings.push(format!("{path}.procedure"), format!("unknown procedure `{name}`"), wanted);
+    findings.push_hint(format!("{path}.procedure"), format!("unknown procedure `{name}`"), wanted, hint);
     None
 }
 
@@ -202,7 +221,7 @@ fn range(
     for (key, x) in [("from", from), ("to", to)] {
         if !(0.0..=length).contains(&x) {
             let found = format!("{}: the pass is outside the member", mm(x));
-            let right = format!("{key} = \"{}\"", mm(if x < 0.0 { 0.0 } else { length }));
+            let right = format!("{key} = \"{}\"", exact(if x < 0.0 { 0.0 } else { length }));
             findings.push_with(
                 format!("{path}.{key}"),
                 found,
@@ -244,7 +263,7 @@ fn overlaps(laid: &[PlacedPass<'_>], findings: &mut Findings) {
             first.index + 1,
         );
         let wanted =
-            "passes of one seam, side and order that do not overlap; a bead over a bead has a later `order`";
+            "passes of one seam, side and order that do not overlap; a pass over another has a later `order`";
         let path = format!("pass[{}]", second.index);
         findings.push_with(path, found, wanted, format!("order = {}", b.order + 1));
     }

@@ -1,6 +1,7 @@
 //! A row of plate pieces: in order, touching, and covering the member from end to end.
 
-use super::findings::{Bounds, Findings, bounds, mm};
+use super::findings::{Bounds, Findings, bounds, exact, mm};
+use crate::input::Hint;
 use crate::job::file::SpliceShape;
 use crate::member::{Preparation, Splice};
 use crate::prediction::field::ranges::{SAME_PLACE_MM, SHORTEST_MM};
@@ -58,14 +59,14 @@ pub fn ends(
                 format!("{place}.to"),
                 found,
                 wanted,
-                format!("to = \"{}\", or no `to` on the last piece", mm(length)),
+                format!("to = \"{}\", or no `to` on the last piece", exact(length)),
             );
             return None;
         } else if end - start < SHORTEST_MM {
             let found = format!("{} for a piece that starts at {}", mm(end), mm(start));
             let wanted = format!("an end at least {SHORTEST_MM} mm beyond its start, or one piece less");
             let path = if to.is_some() { format!("{place}.to") } else { place };
-            findings.push_with(path, found, wanted, format!("to = \"{}\"", mm((start + SHORTEST_MM).ceil())));
+            findings.push_hint(path, found, wanted, Hint::Nothing);
         } else if last && end < length {
             let found = format!("{}: no plate from there to {}", mm(end), mm(length));
             findings.push_with(
@@ -91,7 +92,7 @@ fn check_start(place: &str, from: Option<Length>, start: f64, findings: &mut Fin
         return;
     };
     let wanted = format!("{}, where the piece before ends; `from` may be left out", mm(start));
-    findings.push_with(format!("{place}.from"), found, wanted, format!("from = \"{}\"", mm(start)));
+    findings.push_with(format!("{place}.from"), found, wanted, format!("from = \"{}\"", exact(start)));
 }
 
 /// Splice at the finish end of each piece, from what is written there and the thickness (mm) on both sides.

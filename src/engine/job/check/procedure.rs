@@ -1,7 +1,7 @@
 //! Shop procedures.
 
 use super::findings::{Bounds, Findings, bounds, rounded, within};
-use crate::input::{Step, text_of};
+use crate::input::{Hint, Step, text_of};
 use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
 };
@@ -53,7 +53,7 @@ fn one(name: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Pr
         let wanted =
             format!("{} of {}; anything else is outside what this model covers", HEAT.what, HEAT.words);
         let right = "current = \"620 A\", voltage = \"30 V\", travel_speed = \"1.0 m/min\", for 1 kJ/mm";
-        findings.push_with(path, found, wanted, right);
+        findings.push_hint(path, found, wanted, Hint::Example(right.to_owned()));
         return None;
     }
     Some(procedure)

@@ -1,7 +1,7 @@
 //! The steel: a grade by name, or strengths of the user's own.
 
 use super::findings::{Bounds, Findings, bounds, rounded};
-use crate::input::near;
+use crate::input::{Hint, near};
 use crate::job::file::SteelShape;
 use crate::steel::{E_MPA, GRADES, Steel, grade};
 
@@ -19,11 +19,8 @@ pub fn steel(shape: &SteelShape, findings: &mut Findings) -> Option<Steel> {
             if known.is_none() {
                 let names: Vec<&str> = GRADES.iter().map(|g| g.name).collect();
                 let own = "or strengths: { yield = \"50 ksi\", tensile = \"65 ksi\" }";
-                findings.push(
-                    path,
-                    format!("unknown steel `{name}`"),
-                    format!("{}; {own}", near::wanted(name, &names)),
-                );
+                let wanted = format!("{}; {own}", near::wanted(name, &names));
+                findings.push_hint(path, format!("unknown steel `{name}`"), wanted, Hint::Nothing);
             }
             return known;
         }

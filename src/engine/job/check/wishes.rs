@@ -2,7 +2,6 @@
 
 use super::findings::{Bounds, Findings, bounds, mm, within};
 use crate::angular::hold::Hold;
-use crate::input::near;
 use crate::job::file::{CamberShape, FactorsShape, HoldShape, JobFile, LimitsShape, LineShape};
 use crate::prediction::field::ranges::{self, LARGEST_RISE};
 use crate::prediction::{Factors, OwnLimit, WantedCamber};
@@ -31,7 +30,7 @@ pub fn tolerances(file: &JobFile, findings: &mut Findings) -> Vec<Set> {
             }
             None => {
                 let found = format!("unknown tolerance set `{name}`");
-                findings.push(format!("tolerances[{at}]"), found, near::wanted(name, &names));
+                findings.unknown(format!("tolerances[{at}]"), found, name, &names);
             }
         }
     }

@@ -9,6 +9,7 @@ mod limit;
 mod member;
 mod passes;
 mod procedure;
+mod slips;
 mod steel;
 mod stitch;
 
@@ -21,11 +22,12 @@ pub use procedure::{ArcShape, ProcedureShape};
 pub use steel::{OwnSteel, SteelShape};
 pub use stitch::StitchShape;
 
-use crate::input::{Form, Schema};
+use crate::input::{Form, KnownSlip, Schema};
 use crate::member::Seam;
 use crate::units::{Angle, Length, System};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
@@ -37,6 +39,10 @@ impl Form for JobFile {
 
     fn schema() -> &'static Schema {
         &SCHEMA
+    }
+
+    fn known_slip(place: &str, found: &str, beside: &Value) -> Option<KnownSlip> {
+        slips::known(place, found, beside)
     }
 }
 
@@ -52,8 +58,9 @@ pub struct JobFile {
     #[serde(default)]
     #[schemars(example = &"si")]
     pub units: System,
-    /// Tolerance sets to judge by. Without this line: EN 1090-2 class 1 for "si"; AWS D1.1 and the metal
-    /// building tolerances for "us".
+    /// Tolerance sets to judge by: "en-1090-2-class-1", "en-1090-2-class-2", "aws-d1.1", "metal-building", or ISO 13920 with
+    /// the class of lengths (a to d) and that of straightness (e to h), as "iso-13920-bf". Without this line: EN 1090-2
+    /// class 1 for "si"; AWS D1.1 and the metal building tolerances for "us".
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = serde_json::json!(["en-1090-2-class-1"]))]
     pub tolerances: Option<Vec<String>>,
@@ -68,7 +75,7 @@ pub struct JobFile {
     /// Shop procedures, each under a name of your own: `[procedure.twin-6]`.
     #[serde(default, rename = "procedure", skip_serializing_if = "BTreeMap::is_empty")]
     pub procedures: BTreeMap<String, ProcedureShape>,
-    /// Weld passes, one `[[pass]]` a bead.
+    /// Weld passes, one `[[pass]]` for each weld laid along a seam.
     #[serde(default, rename = "pass", skip_serializing_if = "Vec::is_empty")]
     pub passes: Vec<PassShape>,
     /// Steps of the sequence, where the plain rule (all parts tacked, cold in between) is not right.

@@ -10,7 +10,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::borrow::Cow;
 use std::fmt::{Formatter, Result as Written};
 
-/// One bead. Give a leg, a procedure, or both.
+/// One weld laid along a seam. Give a leg, a procedure, or both.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct PassShape {
@@ -32,6 +32,11 @@ pub struct PassShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"1.0 kJ/mm")]
     pub heat_input: Option<HeatInput>,
+    /// Gross heat input, as a welding procedure states it: current times voltage over travel speed. The arc's efficiency
+    /// comes off it: that of the procedure, or the usual one of submerged arc.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"1.1 kJ/mm")]
+    pub gross_heat_input: Option<HeatInput>,
     /// Passes of the same order are laid together; 1 without it.
     #[serde(default = "first")]
     #[schemars(example = &1)]

@@ -5,7 +5,7 @@ use crate::member::Seam;
 use crate::prediction::Job;
 use crate::straighten::decide::Limits;
 use crate::straighten::plan::Goals;
-use crate::tolerance::{Band, Facts, Quantity};
+use crate::tolerance::{Band, Facts, Quantity, Trust};
 use serde::Serialize;
 
 /// The limit that rules one quantity.
@@ -23,6 +23,8 @@ pub struct Named {
     pub clause: &'static str,
     /// Rule in words.
     pub rule: &'static str,
+    /// How the limit is known.
+    pub trust: Trust,
 }
 
 /// Limits of a piece and the clauses behind them.
@@ -60,13 +62,13 @@ pub fn goals(job: &Job, measuring: &Measuring) -> Judged {
 fn strictest(job: &Job, quantity: Quantity) -> Option<Named> {
     let length_mm = job.member.length_mm;
     let mut best: Option<Named> = None;
-    let mut add = |band: Band, standard, clause, rule| {
+    let mut add = |band: Band, standard, clause, rule, trust| {
         // camber of a member bowed toward its outer flange counts the other way
         let turned =
             quantity == Quantity::Camber && job.wanted_camber.is_some_and(|w| w.toward == Seam::Outer);
         let (less_mm, more_mm) =
             if turned { (band.more_mm, band.less_mm) } else { (band.less_mm, band.more_mm) };
-        let one = Named { quantity, less_mm, more_mm, standard, clause, rule };
+        let one = Named { quantity, less_mm, more_mm, standard, clause, rule, trust };
         best = Some(match best.take() {
             None => one,
             Some(b) => {
@@ -87,12 +89,12 @@ fn strictest(job: &Job, quantity: Quantity) -> Option<Named> {
                 units: job.units,
             };
             if let Some(band) = limit.band_at_mm(&facts, 0.5 * length_mm) {
-                add(band, limit.standard, limit.clause, limit.words);
+                add(band, limit.standard, limit.clause, limit.words, limit.trust);
             }
         }
     }
     for own in job.own_limits.iter().filter(|own| own.quantity == quantity) {
-        add(Band::both(own.limit_mm), "own limit", "job file", "as given");
+        add(Band::both(own.limit_mm), "own limit", "job file", "as given", Trust::Read);
     }
     best
 }

@@ -128,6 +128,20 @@ pub fn force(n: f64, system: System) -> String {
     }
 }
 
+/// Heat of a joint over the square of its flange's thickness.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::heat_density};
+/// assert_eq!(heat_density(10.0, System::Si), "10.0 J/mm³");
+/// assert_eq!(heat_density(10.0, System::Us), "164 kJ/in³");
+/// ```
+pub fn heat_density(j_per_mm3: f64, system: System) -> String {
+    match system {
+        System::Si => three_figures(j_per_mm3, "J/mm³"),
+        System::Us => three_figures(j_per_mm3 * IN * IN * IN / 1000.0, "kJ/in³"),
+    }
+}
+
 /// A stress.
 ///
 /// ```

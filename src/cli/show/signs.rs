@@ -1,0 +1,14 @@
+//! The one legend of signs.
+
+use super::table::plain_text;
+use std::io::{Result, Write};
+
+/// What a sign means, wherever one is printed.
+pub const SIGNS: &str = "Signs: camber + toward the inner flange, sweep + toward the near side; cup, tilt and flange toes + \
+                         toward the web; length + too long.";
+
+/// The legend; a camber judged against a wanted one has a meaning of its own.
+pub fn signs(wanted_camber: bool, out: &mut dyn Write) -> Result<()> {
+    let own = if wanted_camber { " Camber in the table: + more than wanted, − less." } else { "" };
+    writeln!(out, "{}", plain_text(&format!("{SIGNS}{own}"), 1))
+}

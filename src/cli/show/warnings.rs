@@ -1,0 +1,76 @@
+//! Warnings, each said once.
+
+use super::table::{heading, wrapped};
+use crate::prediction::{Code, Warning};
+use crate::units::System;
+use std::io::{Result, Write};
+
+/// Warnings under a heading, one a paragraph; what is said of several passes alike is said once.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn list_warnings(title: &str, warnings: &[Warning], system: System, out: &mut dyn Write) -> Result<()> {
+    if warnings.is_empty() {
+        return Ok(());
+    }
+    heading(title, "", out)?;
+    once(warnings, system).iter().try_for_each(|text| writeln!(out, "{}", wrapped(text)))
+}
+
+/// The sentences, those alike but for the pass they name put together.
+fn once(warnings: &[Warning], system: System) -> Vec<String> {
+    let mut said: Vec<(Code, Vec<String>, String)> = Vec::new();
+    for warning in warnings {
+        let text = warning.text.in_units(system);
+        let parted = match warning.code {
+            Code::LegHeatMismatch => text.split_once(" has ").map(|(who, what)| (who, format!("has {what}"))),
+            Code::LegLarge | Code::LegSmall => {
+                text.split_once(": ").map(|(who, what)| (who, what.to_owned()))
+            }
+            _ => None,
+        };
+        let (who, what) = parted.map_or((None, text.clone()), |(who, what)| (Some(who.to_owned()), what));
+        match said.iter_mut().find(|(code, _, same)| *code == warning.code && *same == what) {
+            Some((_, all, _)) => all.extend(who),
+            None => said.push((warning.code, who.into_iter().collect(), what)),
+        }
+    }
+    said.into_iter().map(|(code, who, what)| sentence(code, &who, &what)).collect()
+}
+
+fn sentence(code: Code, who: &[String], what: &str) -> String {
+    match (who, code) {
+        ([], _) => what.to_owned(),
+        ([one], Code::LegHeatMismatch) => format!("{one} {what}"),
+        (many, Code::LegHeatMismatch) => {
+            let passes: Vec<&str> = many.iter().map(|who| who.trim_start_matches("Pass ")).collect();
+            let what = what.strip_prefix("has ").unwrap_or(what);
+            format!("Passes {}: each has {what}", passes.join(", "))
+        }
+        (many, _) => format!("{}: {what}", many.join("; ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_alike_is_said_once_with_the_passes_it_is_about() {
+        let leg =
+            |pass: &str| Warning::new(Code::LegHeatMismatch, format!("Pass {pass} has a leg of 5 mm, but"));
+        let large =
+            |seam: &str| Warning::new(Code::LegLarge, format!("{seam} seam: leg 9 mm on a 5 mm plate"));
+        let other = Warning::new(Code::SeamUnwelded, "no pass on the outer seam: odd");
+        let all = [leg("1 (outer)"), large("outer"), leg("2 (inner)"), large("inner"), other];
+        let said = once(&all, System::Si);
+        assert_eq!(
+            said,
+            [
+                "Passes 1 (outer), 2 (inner): each has a leg of 5 mm, but",
+                "outer seam; inner seam: leg 9 mm on a 5 mm plate",
+                "no pass on the outer seam: odd",
+            ]
+        );
+    }
+}

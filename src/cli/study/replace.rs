@@ -1,0 +1,34 @@
+//! `--replace`: rows of an earlier study give way to new ones.
+
+use super::label::Label;
+use super::named;
+use super::names::Names;
+use crate::reading::was_read;
+use std::fs::remove_file;
+use std::io::{Error, ErrorKind, Result};
+
+/// Takes away what this program kept under these names; without a label of ours nothing is touched.
+///
+/// # Errors
+/// If a file cannot be removed, is no ordinary one, or is one that this run has read.
+pub fn replace(names: &Names) -> Result<()> {
+    names.check()?;
+    if Label::read(&names.label())?.is_none() {
+        return Ok(());
+    }
+    // the label goes last: a run that is stopped in between leaves rows that are still known for ours
+    for path in [names.csv(), names.json_lines(), names.label()] {
+        if was_read(&path) {
+            let said =
+                format!("{} was read by this run and is not replaced", crate::input::text::path(&path));
+            return Err(Error::new(ErrorKind::AlreadyExists, said));
+        }
+        match remove_file(&path) {
+            Err(error) if error.kind() != ErrorKind::NotFound => {
+                return Err(named(&path, "cannot be removed", &error));
+            }
+            _ => {}
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,35 @@
+//! What the cases of a study warn of, on screen and under charts.
+
+use crate::cli::show::{heading, paragraph};
+use crate::study::{Study, Warned};
+use std::io::{Result, Write};
+
+/// Counts of warnings, each with the first of its kind; nothing if no case has one. A study of draws has said in its job what
+/// there is to say.
+pub fn show(study: &Study, out: &mut dyn Write) -> Result<()> {
+    let Some(warned) = found(study) else { return Ok(()) };
+    let of = if warned.looked_at < warned.cases {
+        format!("{} of {} cases looked at", warned.looked_at, warned.cases)
+    } else {
+        String::new()
+    };
+    heading("Warnings of the cases", &of, out)?;
+    for kind in &warned.of {
+        let text = kind.first.text.in_units(study.system());
+        let first = if kind.cases == 1 { "" } else { "the first: " };
+        let said = format!("{} of {} cases; {first}{text}", kind.cases, warned.looked_at);
+        writeln!(out, "{}", paragraph(&said))?;
+    }
+    Ok(())
+}
+
+/// The same in one line for a chart's foot.
+pub fn note(study: &Study) -> Option<String> {
+    let warned = found(study)?;
+    let most = warned.of.first()?;
+    Some(format!("{} of {} cases carry a warning: see the rows", most.cases, warned.looked_at))
+}
+
+fn found(study: &Study) -> Option<Warned> {
+    Some(study).filter(|study| !study.is_sampled()).map(Study::warned).filter(|warned| !warned.of.is_empty())
+}
