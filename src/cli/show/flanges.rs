@@ -1,7 +1,6 @@
 //! Cup, tilt and both toes of each flange.
 
 use super::headline::{bare_span, unit};
-use super::hold::held;
 use super::table::{heading, put, row_table, wrapped};
 use crate::prediction::{FlangeShape, Job, Prediction};
 use crate::units::{System, show};
@@ -25,7 +24,7 @@ pub fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn
     };
     let line = format!(
         "Joint taken as {}: tilts are {:.0} % of what a free joint has by calculation, a judgement.{gap}",
-        held(&prediction.hold),
+        prediction.hold.words(),
         100.0 * prediction.hold.tilt_part()
     );
     writeln!(out, "{}", wrapped(&line))
