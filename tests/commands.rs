@@ -264,9 +264,10 @@ fn charts_come_in_pairs_and_a_second_run_replaces_them() {
     let draw = || weldbow(&["predict", "--charts", &charts.display().to_string(), &demo("light")]);
     let output = draw();
     ends_with(&output, 0);
-    has_all(&printed(&output), &["5 charts (SVG and PNG)", &charts.display().to_string()]);
+    has_all(&printed(&output), &["7 charts (SVG and PNG)", &charts.display().to_string()]);
     let names = names_in(&charts);
-    let stems = ["bow", "build-up", "elevation", "methods", "section"];
+    let methods = ["methods-camber", "methods-shortening", "methods-sweep"];
+    let stems = [&["bow", "build-up", "elevation"], &methods[..], &["section"]].concat();
     let expected: Vec<_> =
         stems.iter().flat_map(|s| [format!("light-{s}.png"), format!("light-{s}.svg")]).collect();
     assert_eq!(names, expected);

@@ -22,7 +22,10 @@ use weldbow::verification::{Case, Meshing, Options, referee};
 
 /// Jobs with the pictures of theirs that are kept.
 const KEPT: [(&str, &[&str]); 5] = [
-    ("rafter", &["elevation", "bow", "section", "build-up", "methods"]),
+    (
+        "rafter",
+        &["elevation", "bow", "section", "build-up", "methods-camber", "methods-shortening", "methods-sweep"],
+    ),
     ("column", &["elevation", "section", "build-up"]),
     ("us_frame", &["elevation", "bow"]),
     ("haunch", &["elevation", "section"]),
@@ -42,7 +45,8 @@ fn the_gallery_is_what_the_program_draws() {
 fn the_joint_is_what_the_program_draws() {
     let file = root().join("studies/jobs/column.toml");
     let job = read_path(&file).unwrap_or_else(|c| panic!("{c}"));
-    let options = Options { meshing: Meshing::Coarse, quick: true, ..Options::default() };
+    let times_s = vec![1.0, 5.0, 20.0, 100.0];
+    let options = Options { meshing: Meshing::Coarse, quick: true, times_s, ..Options::default() };
     let case = Case::of(&job, 2000.0, Seam::Inner, &options).unwrap();
     let solved = referee(&case, &options).unwrap();
     let drawn = joint_pictures(&job, &solved.result, &solved.outcome, job.units).unwrap();

@@ -21,7 +21,9 @@ const RIGHT: f64 = 672.0;
 /// A limit this many times larger than everything else would flatten the curve; it is named, not drawn.
 const FAR_LIMIT: f64 = 4.0;
 /// How far to either side of its place a limit on a wanted camber is drawn, share of the length.
-const LIMIT_REACH: f64 = 0.07;
+const LIMIT_REACH: f64 = 0.16;
+/// Limits to either side that differ by less are one, mm.
+const SAME_MM: f64 = 1e-6;
 /// A value stays this far from a line, px.
 const CLEAR: f64 = 11.0;
 /// Smallest span of an axis, mm: less is straight for every purpose.
@@ -104,10 +106,10 @@ fn panel(
     paper.fill(&panel.path(around), BLUE, BAND_ALPHA)?;
     for line in &limits {
         paper.line(&panel.path(line.iter().copied()), LIMIT)?;
-    }
-    if let [part] = limits.as_slice() {
-        let end = part.last().map_or((RIGHT, top), |p| panel.at(p.0, p.1));
-        paper.line(&[(end.0 + 4.0, end.1), (RIGHT, end.1)], Stroke { dash: DOTTED, ..THIN })?;
+        let end = line.last().map_or((RIGHT, top), |p| panel.at(p.0, p.1));
+        if RIGHT - end.0 > 4.0 {
+            paper.line(&[(end.0 + 4.0, end.1), (RIGHT, end.1)], Stroke { dash: DOTTED, ..THIN })?;
+        }
     }
     if !bowed.wanted.is_empty() {
         paper.line(&panel.path(smooth(&bowed.wanted_line())), WANTED)?;
@@ -187,11 +189,14 @@ fn end_labels(
         });
     }
     if let Some(verdict) = bowed.limit {
-        let size = show::offset(verdict.limit, system);
-        let text = match limits.len() {
-            0 => format!("limit ±{size}, off the plot"),
-            1 => format!("limit {size} from wanted"),
-            _ => format!("limit ±{size}"),
+        let size = |mm: f64| show::offset(mm, system);
+        let (less, more) = (verdict.band.less_mm, verdict.band.more_mm);
+        let text = match (limits.is_empty(), bowed.wanted.is_empty(), (less - more).abs() < SAME_MM) {
+            (true, ..) => format!("limit ±{}, off the plot", size(verdict.limit)),
+            (_, true, true) => format!("limit ±{}", size(more)),
+            (_, true, false) => format!("limits \u{2212}{}, +{}", size(less), size(more)),
+            (_, false, true) => format!("limit {} from wanted", size(more)),
+            (_, false, false) => format!("wanted, up to {} more, {} less", size(more), size(less)),
         };
         let note = format!("{} {}", verdict.standard, verdict.clause);
         let y_mm = limits.first().and_then(|line| line.last()).map_or(panel.y.high, |p| p.1);
@@ -228,21 +233,20 @@ impl Bowed<'_> {
         self.bow.profile.iter().zip(&self.wanted).map(|(p, wanted)| (p[0], *wanted)).collect()
     }
 
-    /// Where the limit runs. Without a wanted camber it holds on both sides all along. With one, it may
-    /// differ from side to side and along the member: it is drawn only where it is judged.
+    /// Where the limits run, above and below. Without a wanted camber they hold all along. With one, they may differ from side to
+    /// side and along the member: they are drawn only about the place where it is judged.
     fn limit_lines(&self, verdict: &Verdict) -> Vec<Vec<(f64, f64)>> {
-        let stations = || self.bow.profile.iter().map(|p| p[0]);
+        let length = self.bow.profile.last().map_or(0.0, |p| p[0]);
+        let sides = [verdict.band.more_mm, -verdict.band.less_mm];
         if self.wanted.is_empty() {
-            let side = |sign: f64| stations().map(|x| (x, sign * verdict.limit)).collect();
-            return vec![side(1.0), side(-1.0)];
+            return sides.map(|size| vec![(0.0, size), (length, size)]).to_vec();
         }
         // a positive value is more of the wanted camber, whichever way that goes
-        let way = self.wanted.iter().sum::<f64>().signum() * verdict.value.signum();
-        let length = self.bow.profile.last().map_or(0.0, |p| p[0]);
+        let way = self.wanted.iter().sum::<f64>().signum();
         let reach = LIMIT_REACH * length;
         let (from, to) = ((verdict.at_mm - reach).max(0.0), (verdict.at_mm + reach).min(length));
         let wanted = offset_mm(&self.wanted_line(), verdict.at_mm);
-        vec![vec![(from, wanted + way * verdict.limit), (to, wanted + way * verdict.limit)]]
+        sides.map(|size| [from, to].map(|x| (x, wanted + way * size)).to_vec()).to_vec()
     }
 
     fn largest(&self) -> f64 {
@@ -268,7 +272,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_limit_lies_beyond_the_wanted_camber_on_the_side_of_the_prediction() {
+    fn limits_lie_to_either_side_of_the_wanted_camber() {
         let job = sample::busy_job();
         let prediction = sample::prediction(&job, -8.4, 4.0);
         let wanted = |p: &[f64; 2]| job.wanted_camber.unwrap().offset_mm(p[0], job.member.length_mm);
@@ -281,8 +285,9 @@ mod tests {
             limit: tightest(&prediction, Quantity::Camber),
         };
         let lines = bowed.limit_lines(bowed.limit.unwrap());
-        assert_eq!(lines.len(), 1, "one side only");
+        assert_eq!(lines.len(), 2, "more and less than wanted");
         // 6 mm wanted and 9 mm allowed toward the outer flange, which is down
         assert!(lines[0].iter().all(|p| (p.1 + 15.0).abs() < 1e-9), "{lines:?}");
+        assert!(lines[1].iter().all(|p| (p.1 - 3.0).abs() < 1e-9), "{lines:?}");
     }
 }

@@ -94,14 +94,15 @@ fn has(picture: &Picture, wanted: &str) {
 
 #[test]
 fn every_picture_says_what_it_is_there_for() {
-    let [elevation, bow, section, build_up, methods] = <[Picture; 5]>::try_from(usual()).unwrap();
+    let [elevation, bow, section, build_up, methods, ..] =
+        <[Picture; 5]>::try_from(usual().into_iter().take(5).collect::<Vec<_>>()).unwrap();
     for label in
         ["inner flange 180 × 10 mm", "200 × 14 mm", "400 mm", "start", "camber 7.2 ± 2.2 mm at 4.93 m"]
     {
         has(&elevation, label);
     }
     has(&elevation, "sweep 3.1 ± 0.9 mm at 4.50 m");
-    has(&elevation, "camber drawn 50 ×, sweep drawn 100 ×");
+    has(&elevation, "bows drawn 50 ×");
     for label in ["limit ±9.0 mm", "EN 1090-2", "band ±2σ", "toward the far side", "7.2 ± 2.2 mm at 4.93 m"]
     {
         has(&bow, label);

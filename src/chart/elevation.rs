@@ -49,15 +49,15 @@ pub(super) struct View<'m> {
 }
 
 pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
-    let view = View::of(&job.member, &prediction.camber, system);
-    let sweep_times = times(SWEEP, &prediction.sweep, view.scale, system);
+    let scale = View::scale_of(&job.member);
+    let (camber_times, sweep_times) = both_times(prediction, scale, system);
+    let view = View::of(&job.member, &prediction.camber, system, camber_times);
     let heading = Heading {
         name: "elevation",
         job: &job.title,
         what: "the member and its bow",
         subtitle: scales([
-            ("camber drawn", view.camber_times),
-            ("sweep drawn", sweep_times),
+            ("bows drawn", camber_times.max(sweep_times)),
             ("flange thickness", view.thickness_times),
         ]),
         description: format!(
@@ -78,7 +78,7 @@ pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> R
         view.largest_camber(paper)?;
         view.ruler(paper)?;
         view.plan(paper, &prediction.sweep, sweep_times)?;
-        foot(paper)
+        foot(paper, job)
     })
 }
 
@@ -94,8 +94,15 @@ fn times(room: f64, bow: &Bow, scale: f64, system: System) -> f64 {
     }
 }
 
+/// How much larger camber and sweep are drawn: the same, so that the eye may compare them; 1 for one that reads as straight.
+fn both_times(prediction: &Prediction, scale: f64, system: System) -> (f64, f64) {
+    let camber = times(CAMBER, &prediction.camber, scale, system);
+    let sweep = times(SWEEP, &prediction.sweep, scale, system);
+    if camber > 1.0 && sweep > 1.0 { (camber.min(sweep), camber.min(sweep)) } else { (camber, sweep) }
+}
+
 /// What is drawn larger than the rest, and how much.
-fn scales(times: [(&str, f64); 3]) -> String {
+fn scales(times: [(&str, f64); 2]) -> String {
     let larger: Vec<String> = times
         .iter()
         .filter(|(_, times)| *times > 1.0)
@@ -132,14 +139,17 @@ pub(super) fn offset_mm(line: &[Point], x_mm: f64) -> f64 {
 }
 
 impl<'m> View<'m> {
-    fn of(member: &'m Member, camber: &'m Bow, system: System) -> Self {
-        let scale = ((SIZE.0 - 2.0 * END) / member.length_mm).min(DEEPEST / member.depth.deepest_mm());
+    fn scale_of(member: &Member) -> f64 {
+        ((SIZE.0 - 2.0 * END) / member.length_mm).min(DEEPEST / member.depth.deepest_mm())
+    }
+
+    fn of(member: &'m Member, camber: &'m Bow, system: System, camber_times: f64) -> Self {
+        let scale = Self::scale_of(member);
         let thickest = member
             .outer_flange
             .iter()
             .chain(&member.inner_flange)
             .fold(1.0_f64, |t, p| t.max(p.thickness_mm));
-        let camber_times = times(CAMBER, camber, scale, system);
         let camber_line = line_of(camber);
         let bow = |pick: fn(f64, f64) -> f64| {
             camber_line.iter().fold(0.0, |b, p| pick(b, p.1)) * camber_times * scale
@@ -294,15 +304,31 @@ pub(super) fn largest(name: &str, bow: &Bow, system: System) -> String {
     }
 }
 
-/// What the line kinds mean.
-fn foot(paper: &Canvas<'_>) -> Result<(), ChartError> {
-    let kinds = [(NEAR_WELD, "weld on the near side"), (FAR_WELD, "weld on the far side"), (GHOST, "unbent")];
+/// What the line kinds mean, of those that are there.
+fn foot(paper: &Canvas<'_>, job: &Job) -> Result<(), ChartError> {
+    let on = |side: Side| job.passes.iter().any(|pass| pass.side == side);
+    let splice = Stroke { width: 1.8, ..OUTLINE };
+    let web = Stroke { width: 0.9, ..OUTLINE };
+    let flanges = || Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
+    let lying = [
+        (on(Side::Near), NEAR_WELD, "weld on the near side"),
+        (on(Side::Far), FAR_WELD, "weld on the far side"),
+        (true, GHOST, "unbent"),
+    ];
+    let upright = [
+        (flanges().any(|piece| piece.splice.is_some()), splice, "flange splice"),
+        (job.member.web.iter().any(|piece| piece.splice.is_some()), web, "web splice"),
+    ];
     let mut x = MARGIN;
-    for (stroke, text) in kinds {
+    for (_, stroke, text) in lying.into_iter().filter(|kind| kind.0) {
         paper.line(&[(x, FOOT), (x + 28.0, FOOT)], stroke)?;
         paper.text((x + 34.0, FOOT), At::Left, text, SMALL)?;
         x += 34.0 + paper.width_of(text, SMALL)? + 26.0;
     }
-    paper.line(&[(x, FOOT - 6.0), (x, FOOT + 6.0)], Stroke { width: 1.8, ..OUTLINE })?;
-    paper.text((x + 8.0, FOOT), At::Left, "flange splice", SMALL)
+    for (_, stroke, text) in upright.into_iter().filter(|kind| kind.0) {
+        paper.line(&[(x, FOOT - 6.0), (x, FOOT + 6.0)], stroke)?;
+        paper.text((x + 8.0, FOOT), At::Left, text, SMALL)?;
+        x += 8.0 + paper.width_of(text, SMALL)? + 26.0;
+    }
+    Ok(())
 }

@@ -89,11 +89,12 @@ pub fn order_pictures(found: &weldbow_engine::order::OrderResult) -> Result<Vec<
 /// [`ChartError::NotANumber`] if the prediction holds a value that is not finite; the other errors mean a
 /// broken build.
 pub fn pictures(job: &Job, prediction: &Prediction, system: System) -> Result<Vec<Picture>, ChartError> {
-    Ok(vec![
+    let mut all = vec![
         elevation::elevation(job, prediction, system)?,
         bow_along::bow(job, prediction, system)?,
         cross_section::section(job, prediction, system)?,
         build_up::build_up(job, prediction, system)?,
-        methods::methods(job, prediction, system)?,
-    ])
+    ];
+    all.extend(methods::methods(job, prediction, system)?);
+    Ok(all)
 }

@@ -10,11 +10,9 @@ use weldbow_engine::prediction::{Estimate, Job, Prediction};
 use weldbow_engine::units::System;
 
 const WIDTH: f64 = 900.0;
-/// The picture is no lower than the others.
-const LEAST_HEIGHT: f64 = 560.0;
 const LEFT: f64 = 400.0;
 const RIGHT: f64 = 812.0;
-const ROW: f64 = 31.0;
+const ROW: f64 = 38.0;
 const LEAST_SPAN_MM: f64 = 0.5;
 
 /// One quantity with all its estimates, smallest first.
@@ -27,16 +25,20 @@ struct Group<'p> {
 
 impl Group<'_> {
     fn tall(&self) -> f64 {
-        44.0 + ROW * self.estimates.len() as f64 + 34.0
+        44.0 + ROW * self.estimates.len() as f64 + 40.0
     }
 }
 
-pub(super) fn methods(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
+pub(super) fn methods(
+    job: &Job,
+    prediction: &Prediction,
+    system: System,
+) -> Result<Vec<Picture>, ChartError> {
     let p = prediction;
-    let groups: Vec<Group<'_>> = [
-        ("Camber", "camber.max_mm", p.camber.max_mm, p.camber.max_2s_mm),
-        ("Shortening", "shortening_mm", p.shortening_mm, p.shortening.centroid_2s_mm),
-        ("Sweep", "sweep.max_mm", p.sweep.max_mm, p.sweep.max_2s_mm),
+    [
+        ("camber", "camber.max_mm", p.camber.max_mm, p.camber.max_2s_mm),
+        ("shortening", "shortening_mm", p.shortening_mm, p.shortening.centroid_2s_mm),
+        ("sweep", "sweep.max_mm", p.sweep.max_mm, p.sweep.max_2s_mm),
     ]
     .into_iter()
     .map(|(name, quantity, predicted_mm, two_s_mm)| {
@@ -44,32 +46,26 @@ pub(super) fn methods(job: &Job, prediction: &Prediction, system: System) -> Res
         estimates.sort_by(|a, b| a.value.total_cmp(&b.value));
         Group { name, predicted_mm, two_s_mm, estimates }
     })
-    .filter(|g| !g.estimates.is_empty())
-    .collect();
-    let rows: usize = groups.iter().map(|g| g.estimates.len()).sum();
+    .filter(|group| !group.estimates.is_empty())
+    .map(|group| picture(job, &group, system))
+    .collect()
+}
+
+fn picture(job: &Job, group: &Group<'_>, system: System) -> Result<Picture, ChartError> {
+    let rows = group.estimates.len();
     let heading = Heading {
-        name: "methods",
+        name: &format!("methods-{}", group.name),
         job: &job.title,
-        what: "other estimates beside this one",
-        subtitle: if rows == 0 {
-            "No other estimate applies to this member.".to_owned()
-        } else {
+        what: &format!("{} by other methods", group.name),
+        subtitle:
             "Line and band: this prediction ± 2σ. Full dots: estimates. Open dots: bounds and range checks."
-                .to_owned()
-        },
+                .to_owned(),
         description: format!(
-            "{rows} other estimates as dots, one row each, against the prediction as a line."
+            "{rows} other estimates of {} as dots, one row each, against the prediction as a line.",
+            group.name
         ),
     };
-    let height = LEAST_HEIGHT.max(BELOW_TITLE + groups.iter().map(Group::tall).sum::<f64>() + 12.0);
-    draw(&heading, (WIDTH, height), |paper| {
-        let mut top = BELOW_TITLE;
-        for group in &groups {
-            panel(paper, group, top, system)?;
-            top += group.tall();
-        }
-        Ok(())
-    })
+    draw(&heading, (WIDTH, BELOW_TITLE + group.tall()), |paper| panel(paper, group, BELOW_TITLE, system))
 }
 
 fn panel(paper: &Canvas<'_>, group: &Group<'_>, top: f64, system: System) -> Result<(), ChartError> {
@@ -86,7 +82,8 @@ fn panel(paper: &Canvas<'_>, group: &Group<'_>, top: f64, system: System) -> Res
         x: Range::around(values, LEAST_SPAN_MM),
         y: Range { low: 0.0, high: rows },
     };
-    paper.text((MARGIN, top + 26.0), At::Left, &format!("{}, {}", group.name, unit.name), HEADING)?;
+    let name = format!("{}{}, {}", group.name[..1].to_uppercase(), &group.name[1..], unit.name);
+    paper.text((MARGIN, top + 26.0), At::Left, &name, HEADING)?;
     let (marks, decimals) = ticks(panel.x.low / unit.mm, panel.x.high / unit.mm, 6.0);
     for mark in marks {
         let x = panel.px(mark * unit.mm);
@@ -97,6 +94,10 @@ fn panel(paper: &Canvas<'_>, group: &Group<'_>, top: f64, system: System) -> Res
     for row in 0..group.estimates.len() {
         let y = panel.top + ROW * (row as f64 + 0.5);
         paper.line(&[(LEFT, y), (RIGHT, y)], GRID)?;
+        if row > 0 {
+            let between = panel.top + ROW * row as f64;
+            paper.line(&[(MARGIN, between), (LEFT - 16.0, between)], GRID)?;
+        }
     }
     paper.fill(&corners(panel.at(low, 0.0), panel.at(high, rows)), BLUE, BAND_ALPHA)?;
     let predicted = panel.px(group.predicted_mm);

@@ -5,12 +5,14 @@ use super::one_of::{UNITS, one_of};
 use super::straighten::{SheetFault, sheet_of};
 use super::{BAD_INPUT, DONE, complain_on_stderr, files};
 use crate::chart;
+use crate::choose::{Choice, Choosing, ConstraintFault, Constraints, choose};
 use crate::input::text::path as text_path;
 use crate::job::file::JobFile;
 use crate::job::{check, read_text};
 use crate::member::Seam;
 use crate::prediction::{Job, predict};
-use crate::reading::{Diagnostics, InputFile, read_file};
+use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
+use crate::shop::{STARTER, ShopFile};
 use crate::units::System;
 use crate::verification::{Case, Hold, Options, referee};
 use std::collections::BTreeMap;
@@ -20,10 +22,8 @@ use weldbow_page::{
     Drawn, Held, Identity, Member, Page, Reported, course_members, drawn, fingerprint, lessons, report, whole,
 };
 
-/// Pieces drawn for the chances of a report.
-const PIECES: usize = 2000;
-/// Seed of the draws, the same as that of `weldbow scatter` without one.
-const SEED: u64 = 1;
+/// What the shop is called when no file is given.
+const USUAL: &str = "the starter shop";
 
 /// Arguments of `weldbow page`.
 #[derive(Debug, clap::Args)]
@@ -40,6 +40,9 @@ pub struct PageCommand {
     /// Solve the joints at mid-length from first principles for the report (some seconds each)
     #[arg(long)]
     joints: bool,
+    /// Search the weld that holds every limit for the report, with the procedures of the shop (jobs with a [demand])
+    #[arg(long)]
+    choose: bool,
     /// Put the straightening sheet of every job into its report, for this shop
     #[arg(long, value_name = "SHOP")]
     shop: Option<PathBuf>,
@@ -67,6 +70,7 @@ struct Ready {
     path: PathBuf,
     name: String,
     text: String,
+    file: JobFile,
     job: Job,
     drawn: Drawn,
 }
@@ -123,7 +127,11 @@ impl PageCommand {
         };
         for one in ready {
             let Some(floor) = self.floor(one, system)? else { return Ok(None) };
-            page.reports.push(self.report(one, floor, system)?);
+            let choice = match self.choice(one) {
+                Ok(choice) => choice,
+                Err(refused) => return refused.say(&one.path).map(|()| None),
+            };
+            page.reports.push(self.report(one, floor, choice.as_ref(), system)?);
         }
         if self.course {
             page.lessons = lessons().map_err(Error::other)?;
@@ -143,7 +151,29 @@ impl PageCommand {
         }
     }
 
-    fn report(&self, one: &Ready, floor: maud::Markup, system: System) -> Result<maud::Markup> {
+    /// What weld holds every limit, if that was asked.
+    fn choice(&self, one: &Ready) -> std::result::Result<Option<Choice>, NoChoice> {
+        if !self.choose {
+            return Ok(None);
+        }
+        let read = match &self.shop {
+            Some(path) => read_file::<ShopFile>(path),
+            None => read_text_as::<ShopFile>(USUAL, STARTER),
+        };
+        let book = read.and_then(|p| p.shape.welding().map_err(|problems| p.complaint(problems)));
+        let book = book.map_err(|complaint| NoChoice::Shop(Box::new(complaint)))?;
+        let wishes = Constraints::usual(one.job.units);
+        let asked = Choosing { job: &one.job, file: &one.file, book: &book, wishes: &wishes };
+        choose(&asked).map(Some).map_err(NoChoice::Job)
+    }
+
+    fn report(
+        &self,
+        one: &Ready,
+        floor: maud::Markup,
+        choice: Option<&Choice>,
+        system: System,
+    ) -> Result<maud::Markup> {
         let prediction = predict(&one.job);
         let pictures = chart::pictures(&one.job, &prediction, system).map_err(Error::other)?;
         let pictures: Vec<(String, String)> = pictures.into_iter().map(|p| (p.name, p.svg)).collect();
@@ -174,18 +204,36 @@ impl PageCommand {
             identity: &identity,
             pictures: &pictures,
             joints: &joints,
+            choice,
             floor: &floor,
             system,
         }))
     }
 }
 
+/// Why nothing was chosen.
+enum NoChoice {
+    /// Mistakes in the shop's file.
+    Shop(Box<Diagnostics>),
+    /// The job does not say what its welds carry.
+    Job(ConstraintFault),
+}
+
+impl NoChoice {
+    fn say(&self, job: &Path) -> Result<()> {
+        match self {
+            Self::Shop(complaint) => complain_on_stderr(complaint),
+            Self::Job(fault) => super::complain::fault(Some(job), &fault.to_string()),
+        }
+    }
+}
+
 fn read(path: &Path) -> std::result::Result<Ready, Diagnostics> {
     let paper: InputFile<JobFile> = read_file(path)?;
     let job = check(&paper.shape).map_err(|problems| paper.complaint(problems))?;
-    let drawn = drawn(&paper.shape, PIECES, SEED, &[]).unwrap_or_default();
+    let drawn = drawn(&paper.shape, 0, 0, &[]).unwrap_or_default();
     let name = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy().into_owned();
-    Ok(Ready { path: path.to_owned(), name, text: paper.text, job, drawn })
+    Ok(Ready { path: path.to_owned(), name, text: paper.text, file: paper.shape, job, drawn })
 }
 
 fn member(one: &Ready) -> Member {
@@ -206,17 +254,18 @@ fn course_pictures(system: System) -> Result<(BTreeMap<String, String>, Vec<Held
         pictures.insert(picture.name.rsplit('-').next().unwrap_or(&picture.name).to_owned(), picture.svg);
     }
     pictures.retain(|name, _| ["signs", "temperatures", "stress"].contains(&name.as_str()));
-    let cup = |rad: Option<f64>| rad.unwrap_or_default().to_degrees();
-    let mut held: Vec<(Hold, f64)> = solved
-        .result
-        .bracket
-        .iter()
-        .map(|b| (b.setup.hold, cup(b.passes.last().and_then(|p| p.cup_rad))))
-        .collect();
-    held.push((solved.result.hold, cup(solved.result.passes.last().and_then(|p| p.section.cup_rad))));
-    let released = |hold: Hold| hold.release_c().unwrap_or_default();
-    held.sort_by(|a, b| released(a.0).total_cmp(&released(b.0)));
-    let restraint =
-        held.into_iter().map(|(hold, cup_deg)| Held { hold_c: hold.release_c(), cup_deg }).collect();
+    let restraint = HOLDS.into_iter().map(|hold| held(&job, hold)).collect::<Result<_>>()?;
     Ok((pictures, restraint))
+}
+
+/// Restraints of the course: never held, held until the weld is solid as cold plate about a moving arc holds it, and longer.
+const HOLDS: [Hold; 5] = [Hold::None, Hold::SOLID, Hold::Until(700.0), Hold::Until(300.0), Hold::Until(30.0)];
+
+/// Cup of the joint of a beam at mid-length under one restraint.
+fn held(job: &Job, hold: Hold) -> Result<Held> {
+    let options = Options { hold, quick: true, ..Options::default() };
+    let case = Case::of(job, job.member.length_mm / 2.0, Seam::Outer, &options).map_err(Error::other)?;
+    let solved = referee(&case, &options).map_err(Error::other)?;
+    let cup = solved.result.passes.last().and_then(|p| p.section.cup_rad).unwrap_or_default();
+    Ok(Held { hold_c: hold.release_c(), cup_deg: cup.to_degrees() })
 }

@@ -23,4 +23,4 @@ pub use course::{Check, Lesson, lessons};
 pub use file::{ENGINE_GZ, Held, MARK, Member, Page, course_members, fingerprint, whole};
 #[cfg(not(target_family = "wasm"))]
 pub use report::{Identity, Reported, report};
-pub use service::{Drawn, Out, Refused, answer, drawn};
+pub use service::{Drawn, Refused, answer, drawn};

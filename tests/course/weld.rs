@@ -40,10 +40,8 @@ fn stitches_shrink_in_proportion_to_the_welded_length() {
     let run = run("12-intermittent");
     for name in ["shortening_mm", "sweep.max_mm", "flanges.outer.cup_rad"] {
         let at = |word| run.said(name, "pass.intermittent", word);
-        for (word, welded) in
-            [("100 in 400", 0.25), ("100 in 300", 1.0 / 3.0), ("100 in 200", 0.5), ("200 in 300", 2.0 / 3.0)]
-        {
-            let part = at(word) / at("continuous");
+        for (word, welded) in [("25 %", 0.25), ("33 %", 1.0 / 3.0), ("50 %", 0.5), ("67 %", 2.0 / 3.0)] {
+            let part = at(word) / at("100 %");
             within(&format!("{name}, {word}, over continuous"), part, welded, 1.07 * welded);
         }
     }

@@ -1,10 +1,9 @@
 //! Arc time against distortion: everything screened, the front that nothing beats, and the options.
 
 use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, draw};
 use crate::measure::Unit;
-use crate::spread::spread;
-use crate::theme::{BLUE, GREY, LABEL, LIMIT, PALE, PREDICTED, SMALL, VALUE, VERMILION, WHITE};
+use crate::theme::{BLUE, GREY, Ink, LIMIT, Letters, PREDICTED, SMALL, STEEL, THIN, VALUE, VERMILION, WHITE};
 use crate::{ChartError, Picture};
 use weldbow_engine::choose::Choice;
 
@@ -21,7 +20,7 @@ pub(super) fn front(choice: &Choice) -> Result<Picture, ChartError> {
         job: &choice.title,
         what: "arc time against distortion",
         subtitle: format!(
-            "Dots: candidates, blue inside every tolerance with {:.0} %. Line: nothing is faster and straighter.",
+            "Small squares: candidates, blue inside every tolerance with {:.0} %. Line: nothing is faster and straighter.",
             100.0 * choice.wishes.confidence
         ),
         description: format!(
@@ -46,8 +45,8 @@ pub(super) fn front(choice: &Choice) -> Result<Picture, ChartError> {
         panel.y_axis(paper, PERCENT, "share of the tightest tolerance used")?;
         panel.x_axis(paper, MINUTES, "arc time of the member")?;
         for (arc, used, inside) in &shown {
-            let ink = if *inside { BLUE } else { PALE };
-            paper.fill(&square(panel.at(*arc, *used), 1.6), ink, if *inside { 0.35 } else { 1.0 })?;
+            let ink = if *inside { BLUE } else { STEEL };
+            paper.fill(&square(panel.at(*arc, *used), 1.6), ink, if *inside { 0.4 } else { 0.45 })?;
         }
         let limit = panel.py(1.0);
         paper.line(&[(panel.left, limit), (panel.right, limit)], LIMIT)?;
@@ -74,31 +73,53 @@ fn square((x, y): (f64, f64), half: f64) -> [(f64, f64); 4] {
     [(x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half)]
 }
 
-/// Options as dots, named at the right.
+/// Radius of a dot that bears its number, px, and how far dots stand apart at least.
+const DOT: f64 = 8.5;
+const APART: f64 = 19.0;
+/// Height of an entry at the right, px.
+const ENTRY: f64 = 38.0;
+
+/// Options as dots with their numbers, named at the right in the order of the numbers: no leader has to cross the plot.
 fn marks(
     paper: &Canvas<'_>,
     panel: &Panel,
     choice: &Choice,
     options: &[(f64, f64)],
 ) -> Result<(), ChartError> {
-    let wanted: Vec<f64> = options.iter().map(|o| panel.py(o.1)).collect();
-    let places = spread(&wanted, 34.0, panel.top + 8.0, panel.bottom - 8.0);
-    for (number, ((weld, at), y)) in choice.options.iter().zip(options).zip(places).enumerate() {
-        let dot = panel.at(at.0, at.1);
+    let left = panel.right + 24.0;
+    let room = SIZE.0 - left - 32.0;
+    let mut taken: Vec<Point> = Vec::new();
+    for (number, (weld, at)) in choice.options.iter().zip(options).enumerate() {
         let ink = if number == 0 { VERMILION } else { BLUE };
-        let left = panel.right + 26.0;
-        paper.line(&[dot, (panel.right + 4.0, y), (left - 4.0, y)], crate::theme::THIN)?;
-        paper.dot(dot, 5.0, ink)?;
-        let room = SIZE.0 - left - 10.0;
-        let name = paper.shortened(&format!("{number}  {}", weld.name), room, VALUE)?;
-        paper.text((left, y - 7.0), At::Left, &name, VALUE.in_ink(ink))?;
+        let own = panel.at(at.0, at.1);
+        let mut dot = own;
+        while taken.iter().any(|t: &Point| (t.0 - dot.0).hypot(t.1 - dot.1) < APART) {
+            dot.1 -= APART;
+        }
+        taken.push(dot);
+        paper.line(&[own, dot], THIN)?;
+        paper.dot(own, 3.0, ink)?;
+        let y = panel.top + 14.0 + ENTRY * number as f64;
+        badge(paper, (left + DOT, y), number, ink)?;
+        let name = paper.shortened(&weld.name, room, VALUE)?;
+        paper.text((left + 24.0, y - 7.0), At::Left, &name, VALUE.in_ink(ink))?;
         let words = format!(
-            "{:.1} min, {:.0} % used, {:.1} % inside",
+            "{:.1} min, {:.0} % used, {:.0} % inside",
             weld.score.effort.arc_s / 60.0,
             100.0 * weld.score.used,
             100.0 * weld.pieces.inside
         );
-        paper.text((left, y + 8.0), At::Left, &paper.shortened(&words, room, LABEL)?, SMALL.in_ink(GREY))?;
+        let words = paper.shortened(&words, room, SMALL)?;
+        paper.text((left + 24.0, y + 8.0), At::Left, &words, SMALL.in_ink(GREY))?;
+    }
+    // numbers last, so that no dot lies on one
+    for (number, dot) in taken.iter().enumerate() {
+        badge(paper, *dot, number, if number == 0 { VERMILION } else { BLUE })?;
     }
     Ok(())
+}
+
+fn badge(paper: &Canvas<'_>, at: Point, number: usize, ink: Ink) -> Result<(), ChartError> {
+    paper.dot(at, DOT, ink)?;
+    paper.text(at, At::Middle, &number.to_string(), Letters { ink: WHITE, ..VALUE })
 }

@@ -10,6 +10,8 @@ use weldbow_engine::choose::{Border, Choice, Window};
 use weldbow_engine::units::System;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
+/// A border that ends this far from the right edge is named where it ends, px.
+const SHORT_OF_EDGE: f64 = 90.0;
 
 pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Result<Picture, ChartError> {
     let speed = match system {
@@ -115,11 +117,18 @@ fn borders(paper: &Canvas<'_>, panel: &Panel, window: &Window) -> Result<(), Cha
         let stroke = series(*n);
         paper.line(points, stroke)?;
         let Some(end) = points.last().copied() else { continue };
+        let ink: Ink = if stroke.ink == STEEL { GREY } else { stroke.ink };
+        let letters = VALUE.in_ink(ink);
+        if panel.right - end.0 > SHORT_OF_EDGE {
+            // a leader right across the plot would read as a border: the name stands at the end of its own line
+            let name = paper.shortened(&border.name, panel.right - end.0 - 12.0, VALUE)?;
+            paper.plated((end.0 + 7.0, end.1), At::Left, &name, letters, WHITE)?;
+            continue;
+        }
         let left = panel.right + 22.0;
         paper.line(&[end, (panel.right + 6.0, y), (left - 4.0, y)], THIN)?;
         let room = SIZE.0 - left - 8.0;
-        let ink: Ink = if stroke.ink == STEEL { GREY } else { stroke.ink };
-        paper.text((left, y), At::Left, &paper.shortened(&border.name, room, LABEL)?, VALUE.in_ink(ink))?;
+        paper.text((left, y), At::Left, &paper.shortened(&border.name, room, LABEL)?, letters)?;
     }
     Ok(())
 }

@@ -122,9 +122,17 @@ fn drawn(
         // a sheet has the sizes in a table
         subtitle: if frame.ways { finding } else { "dashed: limits, and after".to_owned() },
     };
+    let judged: Vec<&Bow<'_>> = [&camber, &sweep].into_iter().filter(|bow| bow.limits.is_some()).collect();
+    let [first, second] = frame.plots;
     draw(&heading, frame.size, |paper| {
-        panel(paper, x, job.member.length_mm, &camber, (frame, frame.plots[0]), system)?;
-        let lower = panel(paper, x, job.member.length_mm, &sweep, (frame, frame.plots[1]), system)?;
+        // a bow that is not judged says nothing: the other has the whole sheet
+        let lower = match judged.as_slice() {
+            [only] => panel(paper, x, job.member.length_mm, only, (frame, (first.0, second.1)), system)?,
+            _ => {
+                panel(paper, x, job.member.length_mm, &camber, (frame, first), system)?;
+                panel(paper, x, job.member.length_mm, &sweep, (frame, second), system)?
+            }
+        };
         lower.x_axis(paper, Unit::along(system), "x from the start end")
     })
 }

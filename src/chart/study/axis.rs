@@ -1,6 +1,6 @@
 //! An axis made of a column: even numbers, numbers in decades, or words.
 
-use super::worded::{at, axis_name, bare, power, told_apart, word};
+use super::worded::{at, axis_name, bare, behind, power, told_apart, word};
 use crate::axes::Range;
 use crate::number::{number, ticks};
 use weldbow_engine::study::{Column, Values};
@@ -32,6 +32,8 @@ enum Kind {
         computed: Vec<f64>,
     },
     Decades,
+    /// Words that are numbers with one unit, each at its number.
+    Told(Vec<(f64, String)>),
     Words(Vec<String>),
 }
 
@@ -52,6 +54,11 @@ impl Axis {
                 if !words.contains(&text) {
                     words.push(text);
                 }
+            }
+            if let Some((told, unit)) = told(&words) {
+                let places: Vec<f64> = told.iter().map(|t| t.0).collect();
+                let name = format!("{}{}", axis_name(column, 0), behind(&unit, 0));
+                return Self { name, range: tight(&places), kind: Kind::Told(told) };
             }
             let range = Range { low: -0.5, high: words.len().max(1) as f64 - 0.5 };
             return Self { name: axis_name(column, 0), range, kind: Kind::Words(words) };
@@ -105,6 +112,11 @@ impl Axis {
         Self { name: axis_name(column, 0), range, kind: Kind::Words(told_apart(rising, "")) }
     }
 
+    /// The same over another stretch.
+    pub(super) fn over(self, range: Range) -> Self {
+        Self { range, ..self }
+    }
+
     /// Power of ten that its numbers leave to its name.
     pub(super) fn power(&self) -> i32 {
         if let Kind::Even { power, .. } = self.kind { power } else { 0 }
@@ -120,6 +132,7 @@ impl Axis {
         match &self.kind {
             Kind::Even { .. } => at(column, row),
             Kind::Decades => at(column, row).log10(),
+            Kind::Told(_) => amount(&word(column, row)).map_or(f64::NAN, |(number, _)| number),
             Kind::Words(words) => {
                 let text = word(column, row);
                 words.iter().position(|w| *w == text).map_or(f64::NAN, |rank| rank as f64)
@@ -142,6 +155,13 @@ impl Axis {
                 .enumerate()
                 .map(|(rank, text)| Mark { place: rank as f64, text: text.clone() })
                 .collect(),
+            Kind::Told(told) => {
+                let every = (told.len() as f64 / about.max(1.0)).ceil().max(1.0) as usize;
+                told.iter()
+                    .step_by(every)
+                    .map(|(place, text)| Mark { place: *place, text: text.clone() })
+                    .collect()
+            }
             Kind::Even { power, computed } if self.apart(computed, about) => {
                 let unit = 10_f64.powi(*power);
                 let shown: Vec<f64> = computed.iter().map(|v| v / unit).collect();
@@ -171,6 +191,28 @@ impl Axis {
             }
         }
     }
+}
+
+/// "36 ksi": the number and its unit.
+fn amount(word: &str) -> Option<(f64, &str)> {
+    let end = word.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(word.len());
+    let (number, unit) = word.split_at_checked(end)?;
+    let unit = unit.trim();
+    let plain = !unit.chars().any(|c| c.is_ascii_digit());
+    number.parse().ok().filter(|_| plain).map(|number| (number, unit))
+}
+
+/// Fewest words that make an axis of numbers (a choice: two could as well be names).
+const FEWEST_TOLD: usize = 3;
+
+/// Words that are rising numbers of one unit, as those numbers.
+fn told(words: &[String]) -> Option<(Vec<(f64, String)>, String)> {
+    let amounts: Vec<(f64, &str)> = words.iter().map(|word| amount(word)).collect::<Option<_>>()?;
+    let (_, unit) = amounts.first().filter(|_| amounts.len() >= FEWEST_TOLD)?;
+    let one = amounts.iter().all(|(_, other)| other == unit);
+    let rising = amounts.windows(2).all(|pair| pair[0].0 < pair[1].0);
+    (one && rising)
+        .then(|| (amounts.iter().map(|(number, _)| (*number, bare(*number))).collect(), (*unit).to_owned()))
 }
 
 /// Whether three digits say it all.

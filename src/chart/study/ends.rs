@@ -5,6 +5,7 @@ use crate::canvas::{At, Canvas, Point};
 use crate::spread::spread;
 use crate::theme::{DOTTED, FULL, Letters, Stroke};
 
+use super::columns::bar;
 use super::marks::mark;
 
 /// From the plot to the mark of a label, and to its first letter, px.
@@ -22,8 +23,19 @@ pub(super) struct End {
     pub text: String,
     /// How it is drawn.
     pub stroke: Stroke,
-    /// Which mark its points have, if any.
-    pub mark: Option<usize>,
+    /// How it is shown beside its name.
+    pub sign: Sign,
+}
+
+/// A piece of what a label is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Sign {
+    /// The line itself.
+    Line,
+    /// The mark of its points, by rank.
+    Mark(usize),
+    /// A bar, by rank.
+    Bar(usize),
 }
 
 /// Margin that the labels need, no more than `most` px.
@@ -52,13 +64,19 @@ pub(super) fn label(
     let placed = spread(&wanted, 1.3 * letters.size, top, bottom);
     for (end, y) in ends.iter().zip(placed) {
         let far = right - end.from.0 > SHORT_OF_EDGE;
+        if let Sign::Bar(n) = end.sign {
+            bar(paper, n, ((right + MARK - 5.0, y - 5.0), (right + MARK + 5.0, y + 5.0)))?;
+            let text = paper.shortened(&end.text, room - TEXT, letters)?;
+            paper.text((right + TEXT, y), At::Left, &text, letters)?;
+            continue;
+        }
         let lead = Stroke { width: 0.8, dash: if far { DOTTED } else { FULL }, ..end.stroke };
         paper.line(&[end.from, (right + 2.0, end.from.1)], lead)?;
-        let mark_from = right + MARK - if end.mark.is_some() { 7.0 } else { 13.0 };
+        let mark_from = right + MARK - if end.sign == Sign::Line { 13.0 } else { 7.0 };
         paper.line(&[(right + 2.0, end.from.1), (mark_from, y)], Stroke { dash: FULL, ..lead })?;
-        match end.mark {
-            Some(n) => mark(paper, (right + MARK, y), n, 3.6, end.stroke.ink)?,
-            None => paper.line(&[(mark_from, y), (right + MARK + 5.0, y)], end.stroke)?,
+        match end.sign {
+            Sign::Mark(n) => mark(paper, (right + MARK, y), n, 3.6, end.stroke.ink)?,
+            _ => paper.line(&[(mark_from, y), (right + MARK + 5.0, y)], end.stroke)?,
         }
         let text = paper.shortened(&end.text, room - TEXT, letters)?;
         paper.text((right + TEXT, y), At::Left, &text, letters)?;

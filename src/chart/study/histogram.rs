@@ -1,13 +1,14 @@
 //! How often a result takes which value, and how often it is beyond its limit.
 
 use super::axis::{Axis, Mark};
-use super::bins::{Bins, mean_and_deviation, part_in_words};
+use super::bins::{Bins, part_in_words};
+use super::cells::quantile;
 use super::foot::Foot;
 use super::limits::{Limits, beyond};
 use super::marks::hatch;
 use super::sheet::{RIGHT, Said, sheet};
 use super::view::StudyView;
-use super::worded::{at, bare, cases, column, counted, head, sentences, value};
+use super::worded::{at, cases, column, counted, head, rough, sentences, value};
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, MARGIN, corners};
 use crate::number::number;
@@ -18,6 +19,8 @@ use crate::theme::{
 use crate::{ChartError, Picture};
 use weldbow_engine::study::{ChartSpec, Column};
 
+/// Parts of the pieces that lie below what is marked.
+const PARTS: [f64; 3] = [0.05, 0.5, 0.95];
 const TALL: f64 = 470.0;
 /// Two rows of labels over the bars, px under the title.
 const LIMIT_ROW: f64 = 12.0;
@@ -30,8 +33,8 @@ const BAR_ALPHA: f64 = 0.45;
 struct Counted<'t> {
     column: &'t Column,
     bins: Bins,
-    mean: f64,
-    two_s: f64,
+    /// Below the first lie 5 % of the pieces, below the last 95 %, half of them below the middle one.
+    quantiles: [f64; 3],
     cases: usize,
     /// Limit lines, with the words on the part beyond each.
     limits: Vec<(Line, String)>,
@@ -47,15 +50,14 @@ pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> R
     let mut rising: Vec<f64> = all.iter().copied().filter(|v| v.is_finite()).collect();
     rising.sort_by(f64::total_cmp);
     let failed = all.len() - rising.len();
-    let (mean, deviation) = mean_and_deviation(&rising);
+    let quantiles = PARTS.map(|part| quantile(&rising, part));
     let limits = Limits::of(limit, &rows, |_| 0.0, &all);
     let lines = limit.map_or_else(Vec::new, |limit| sided(&rows, shown, limit));
     let mut said = vec![if rising.is_empty() {
         "No case gave a value".to_owned()
     } else {
-        let two_s = bare(2.0 * deviation);
-        let middle = value(mean, &shown.unit);
-        format!("{}: mean {middle}, 2σ {}", cases(rising.len()), value_or(&two_s, &shown.unit))
+        let [low, _, high] = quantiles.map(rough);
+        format!("{}: nine in ten from {low} to {}", cases(rising.len()), value_or(&high, &shown.unit))
     }];
     if let (Some(limit), false) = (limit, rising.is_empty()) {
         let hits = beyond(&rows, shown, limit);
@@ -71,12 +73,12 @@ pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> R
     if failed > 0 {
         said.push(format!("{} failed and not counted", cases(failed)));
     }
-    let counted = Counted::of(shown, (&all, rising), (mean, 2.0 * deviation), (&lines, view.pieces));
+    let counted = Counted::of(shown, (&all, rising), quantiles, (&lines, view.pieces));
     let said = Said {
         what: format!("how {} spreads", head(shown)),
         subtitle: sentences(&said),
         description: format!(
-            "Histogram of {}: {} of {} (Freedman and Diaconis 1981, rounded), mean and two standard deviations \
+            "Histogram of {}: {} of {} (Freedman and Diaconis 1981, rounded), the middle and the middle nine tenths \
              marked, the part beyond a limit hatched.",
             head(shown),
             counted_bars(&counted.bins),
@@ -125,7 +127,7 @@ impl<'t> Counted<'t> {
     fn of(
         column: &'t Column,
         (all, rising): (&[f64], Vec<f64>),
-        (mean, two_s): (f64, f64),
+        quantiles: [f64; 3],
         (lines, pieces): (&[Line], usize),
     ) -> Self {
         let bins = Bins::of(&rising);
@@ -142,9 +144,7 @@ impl<'t> Counted<'t> {
         let last = bins.counts.len().saturating_sub(1);
         let mut reach = vec![bins.edges(0).0, bins.edges(last).1];
         reach.extend(limits.iter().map(|l| l.0.at));
-        if !rising.is_empty() {
-            reach.extend([mean - two_s, mean, mean + two_s]);
-        }
+        reach.extend(quantiles);
         let reach: Vec<f64> = reach.into_iter().filter(|v| v.is_finite()).collect();
         let (low, high) = (reach.iter().copied().reduce(f64::min), reach.iter().copied().reduce(f64::max));
         let mut x = Axis::exactly(
@@ -156,7 +156,7 @@ impl<'t> Counted<'t> {
         x.range = Range { low: x.range.low - air, high: x.range.high + air };
         let most = bins.counts.iter().copied().max().unwrap_or(0) as f64;
         let y = Axis::up(|_| "cases in a bar".to_owned(), [0.0, most]);
-        Self { column, bins, mean, two_s, cases: rising.len(), limits, x, y }
+        Self { column, bins, quantiles, cases: rising.len(), limits, x, y }
     }
 
     fn draw(&self, paper: &Canvas<'_>, (top, bottom): (f64, f64)) -> Result<(), ChartError> {
@@ -228,15 +228,16 @@ impl<'t> Counted<'t> {
         row(paper, panel, &at, top + LIMIT_ROW, VALUE.in_ink(VERMILION))
     }
 
-    /// Mean and two standard deviations, in the lower row.
+    /// The middle, and what nine pieces in ten lie between, in the lower row.
     fn middle(&self, paper: &Canvas<'_>, panel: &Panel, top: f64) -> Result<(), ChartError> {
         if self.cases == 0 {
             return Ok(());
         }
-        let mut texts = vec![(self.mean, format!("mean {}", value(self.mean, &self.column.unit)))];
-        if self.two_s > 0.0 {
-            texts.push((self.mean - self.two_s, format!("\u{2212}2σ: {}", bare(self.mean - self.two_s))));
-            texts.push((self.mean + self.two_s, format!("+2σ: {}", bare(self.mean + self.two_s))));
+        let [low, half, high] = self.quantiles;
+        let mut texts = vec![(half, format!("half below {}", value_or(&rough(half), &self.column.unit)))];
+        if high > low {
+            texts.push((low, format!("5 % below {}", rough(low))));
+            texts.push((high, format!("5 % above {}", rough(high))));
         }
         for (n, (place, _)) in texts.iter().enumerate() {
             let stroke = if n == 0 {

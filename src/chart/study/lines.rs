@@ -2,18 +2,22 @@
 
 use super::axis::Axis;
 use super::cells::{Case, MANY, Spot, runs, spots};
-use super::ends::{End, label, room};
+use super::columns::{columns, whisker};
+use super::ends::{End, Sign, label, room};
 use super::groups::{Groups, named};
 use super::limits::{Limits, beyond};
 use super::marks::{cross, mark};
+use super::names::{line_name, one_of_many, sorted_by, threshold, together};
+use super::places::places;
 use super::sheet::{Said, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
+use super::values::{rounded, write_values};
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, behind, beyond_in_words, cases, column, head, reach, sentences};
 use crate::axes::Panel;
-use crate::canvas::{At, Canvas, Point, clean};
-use crate::number::number;
-use crate::theme::{BAND_ALPHA, LIMIT, SMALL, Stroke, VALUE, WHITE, series};
+use crate::canvas::{At, Canvas, clean};
+use crate::ramp::class_ink;
+use crate::theme::{BAND_ALPHA, Ink, LIMIT, SMALL, STEEL, Stroke, WHITE, series};
 use crate::{ChartError, Picture};
 use weldbow_engine::study::{ChartSpec, Column};
 
@@ -21,17 +25,42 @@ use weldbow_engine::study::{ChartSpec, Column};
 pub(super) const MOST_LINES: usize = 12;
 /// Most words along the bottom (a choice: with more, labels are left out).
 pub(super) const MOST_WORDS: usize = 40;
+/// Fewest values of a number that are shaded (a choice: three colours are told apart more easily than three shades).
+const FEWEST_SHADED: usize = 4;
 /// Marks of a line stand no closer than this, px.
 const MARKS_APART: f64 = 9.0;
 
-/// Half the cap of the band of a lone point, px.
-const CAP: f64 = 4.0;
+/// Between two lines of the key of bars, px.
+const KEY_APART: f64 = 18.0;
 
 /// One line: which of all lines of the chart it is, and its points.
-struct Line {
-    label: String,
-    rank: usize,
-    spots: Vec<Spot>,
+pub(super) struct Line {
+    pub label: String,
+    pub rank: usize,
+    pub spots: Vec<Spot>,
+}
+
+/// How lines are told apart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Look {
+    /// By colour, dashes and mark.
+    Series,
+    /// So many values of one number: from pale to dark, so that their order is seen.
+    Shaded(usize),
+    /// One that is meant, and others beside it in grey.
+    OneOfMany,
+}
+
+impl Look {
+    fn stroke(self, rank: usize) -> Stroke {
+        let own = series(rank);
+        match self {
+            Self::Series => own,
+            Self::Shaded(of) => Stroke { ink: class_ink(rank, of), ..own },
+            Self::OneOfMany if rank == 0 => Stroke { width: 3.2, ..own },
+            Self::OneOfMany => Stroke { ink: STEEL, width: 1.4, dash: own.dash },
+        }
+    }
 }
 
 /// One plot.
@@ -43,6 +72,7 @@ struct Plot {
 
 /// What all lines have in common.
 struct Chart<'t> {
+    look: Look,
     x: Axis,
     ys: Vec<&'t Column>,
     plots: Vec<Plot>,
@@ -52,12 +82,18 @@ struct Chart<'t> {
 }
 
 pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+    if let Some(picture) = places(view, wish, name)? {
+        return Ok(picture);
+    }
     let table = view.table;
     let ys: Vec<&Column> = wish.y.iter().filter_map(|name| table.column(name)).collect();
     let Some(along) = column(table, wish.x.as_ref()) else { return Err(ChartError::NotANumber) };
     let Some(first) = ys.first() else { return Err(ChartError::NotANumber) };
     let chart = gather(view, wish, along, ys.clone())?;
-    let values = chart.values();
+    let mut values = chart.values();
+    // a bar stands on zero, a threshold has to be seen
+    values.extend(chart.words().then_some(0.0));
+    values.extend(chart.threshold().map(|t| t.0));
     let limits = chart.plots.iter().filter_map(|plot| plot.limits.as_ref()).flat_map(Limits::span);
     let name_up = |power| match ys.as_slice() {
         [only] => axis_name(only, power),
@@ -85,46 +121,18 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resul
     let labels = chart.plots.iter().map(|p| p.lines.len() + 2).max().unwrap_or(0);
     let plots = Plots { names: &names, x: &chart.x, y: &up, labels };
     sheet(view, wish, name, said, plots.tall(), |paper, heights| {
-        let texts: Vec<String> = chart.plots.iter().flat_map(Plot::texts).collect();
-        let room = room(paper, texts.iter().map(String::as_str), plots.letters(), plots.most_room())?;
+        let threshold = chart.threshold().map(|t| t.1.to_owned());
+        let texts: Vec<String> = chart.plots.iter().flat_map(Plot::texts).chain(threshold).collect();
+        let most = plots.most_room() * if chart.look == Look::OneOfMany { 1.4 } else { 1.0 };
+        let room = room(paper, texts.iter().map(String::as_str), plots.letters(), most)?;
         plots.draw(paper, heights, (room, 0.0), |n, panel| {
-            fill(paper, panel, &chart.plots[n], chart.x.words().is_none())?;
-            if names.len() == 1 {
-                write_values(paper, panel, &chart.plots[n], chart.x.words().is_none())?;
+            fill(paper, panel, &chart.plots[n], &chart)?;
+            if names.len() == 1 && !chart.words() {
+                write_values(paper, panel, &chart.plots[n].lines)?;
             }
-            ends(paper, panel, &chart.plots[n], room, &plots)
+            ends(paper, panel, &chart.plots[n], (&chart, room), &plots)
         })
     })
-}
-
-/// Names of several columns in one; the lines themselves name each of many.
-fn together(columns: &[&Column], between: &str) -> String {
-    const MOST: usize = 3;
-    if let Some((fronts, tail)) = one_tail(columns) {
-        return format!("{tail}{between}{}", fronts.join(" and "));
-    }
-    match columns {
-        [first, rest @ ..] if rest.len() >= MOST => format!("{} and others", head(first)),
-        few => few.iter().map(|c| head(c)).collect::<Vec<_>>().join(between),
-    }
-}
-
-/// Of "section: force" and "formula: force": what sets them apart, and what they share.
-fn one_tail(columns: &[&Column]) -> Option<(Vec<String>, String)> {
-    let heads: Vec<String> = columns.iter().map(|c| head(c)).collect();
-    let parts: Option<Vec<(&str, &str)>> = heads.iter().map(|h| h.split_once(": ")).collect();
-    let parts = parts.filter(|parts| parts.len() > 1)?;
-    let tail = parts[0].1;
-    parts
-        .iter()
-        .all(|p| p.1 == tail)
-        .then(|| (parts.iter().map(|p| p.0.to_owned()).collect(), tail.to_owned()))
-}
-
-/// ", by order", ", by order and leg": what sets lines and plots apart.
-pub(super) fn sorted_by(by: Option<&Column>, panels: Option<&Column>) -> String {
-    let heads: Vec<String> = by.into_iter().chain(panels).map(head).collect();
-    if heads.is_empty() { String::new() } else { format!(", by {}", heads.join(" and ")) }
 }
 
 fn gather<'t>(
@@ -177,22 +185,15 @@ fn gather<'t>(
     if plots.is_empty() {
         plots.push(Plot { name: String::new(), lines: Vec::new(), limits: None });
     }
-    Ok(Chart { x, ys, plots, rows, band, limit })
-}
-
-/// A line goes by its value of `by`, and by its column where there are several.
-fn line_name(ys: &[&Column], column: &Column, label: &str) -> String {
-    if ys.len() < 2 {
-        return label.to_owned();
-    }
-    let twins = ys.iter().filter(|other| head(other) == head(column)).count() > 1;
-    let front = one_tail(ys).and_then(|_| Some(head(column).split_once(": ")?.0.to_owned()));
-    let of_it = match front {
-        Some(front) => front,
-        None if twins => clean(&column.words),
-        None => head(column),
+    let shaded = column(table, wish.by.as_ref()).is_some_and(|c| c.numbers().is_some());
+    let look = match (one_of_many(&ys), by.labels.len()) {
+        (true, _) => Look::OneOfMany,
+        (false, of) if shaded && ys.len() == 1 && of >= FEWEST_SHADED => Look::Shaded(of),
+        _ => Look::Series,
     };
-    if label.is_empty() { of_it } else { format!("{of_it}, {label}") }
+    let mut chart = Chart { look, x, ys, plots, rows, band, limit };
+    chart.name_with_values();
+    Ok(chart)
 }
 
 impl Plot {
@@ -206,6 +207,27 @@ impl Plot {
 }
 
 impl Chart<'_> {
+    /// Whether words stand along the bottom: between them there is nothing, so bars stand over them.
+    fn words(&self) -> bool {
+        self.x.words().is_some()
+    }
+
+    fn threshold(&self) -> Option<(f64, &'static str)> {
+        if let [only] = self.ys.as_slice() { threshold(only) } else { None }
+    }
+
+    /// Where one line is set against many, each says what it comes to.
+    fn name_with_values(&mut self) {
+        if self.look != Look::OneOfMany {
+            return;
+        }
+        for line in self.plots.iter_mut().flat_map(|plot| &mut plot.lines) {
+            let last = line.spots.iter().rev().find(|spot| spot.cases > 0).and_then(|spot| rounded(spot.y));
+            let name = if line.rank == 0 { "this prediction" } else { &line.label };
+            line.label = format!("{} {name}", last.unwrap_or_default());
+        }
+    }
+
     fn spots(&self) -> impl Iterator<Item = &Spot> {
         self.plots.iter().flat_map(|plot| &plot.lines).flat_map(|line| &line.spots)
     }
@@ -249,39 +271,31 @@ impl Chart<'_> {
 }
 
 /// Bands first, then limits, lines and marks, so that nothing that matters is covered.
-fn fill(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(), ChartError> {
-    for line in &plot.lines {
-        let stroke = series(line.rank);
-        for run in runs(&line.spots) {
-            if run.iter().all(|s| s.high - s.low <= 0.0) {
-                continue;
-            }
-            if let [only] = run {
-                let x = panel.px(only.x);
-                let bar = [(x, panel.py(only.low)), (x, panel.py(only.high))];
-                let thin = Stroke { width: 1.0, dash: &[], ..stroke };
-                paper.line(&bar, thin)?;
-                for end in bar {
-                    paper.line(&[(end.0 - CAP, end.1), (end.0 + CAP, end.1)], thin)?;
-                }
-                continue;
-            }
-            let above = run.iter().map(|s| (s.x, s.high));
-            let below = run.iter().rev().map(|s| (s.x, s.low));
-            paper.fill(&panel.path(above.chain(below)), stroke.ink, BAND_ALPHA)?;
+fn fill(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, chart: &Chart<'_>) -> Result<(), ChartError> {
+    let look = chart.look;
+    if chart.words() {
+        columns(paper, panel, &plot.lines)?;
+    } else {
+        for line in &plot.lines {
+            band(paper, panel, line, look.stroke(line.rank))?;
         }
     }
     for limit in plot.limits.iter().flat_map(|limits| limits.lines(panel.x)) {
         paper.line(&panel.path(limit), LIMIT)?;
     }
-    // between words there is nothing, so points over them are not joined
-    for line in plot.lines.iter().filter(|_| joined) {
-        for run in runs(&line.spots) {
-            paper.line(&panel.path(run.iter().map(|s| (s.x, s.y))), series(line.rank))?;
-        }
+    if let Some((value, _)) = chart.threshold() {
+        paper.line(&panel.path([(panel.x.low, value), (panel.x.high, value)]), LIMIT)?;
     }
-    for line in &plot.lines {
-        marks(paper, panel, line)?;
+    if !chart.words() {
+        // what is meant most is drawn last
+        for line in plot.lines.iter().rev() {
+            for run in runs(&line.spots) {
+                paper.line(&panel.path(run.iter().map(|s| (s.x, s.y))), look.stroke(line.rank))?;
+            }
+        }
+        for line in plot.lines.iter().rev() {
+            marks(paper, panel, line, look.stroke(line.rank).ink)?;
+        }
     }
     if plot.lines.iter().flat_map(|line| &line.spots).all(|spot| spot.cases == 0) {
         let middle = (0.5 * (panel.left + panel.right), 0.5 * (panel.top + panel.bottom));
@@ -290,58 +304,21 @@ fn fill(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<
     Ok(())
 }
 
-/// Most lines whose values are written at the marks (a choice: more run into each other).
-const MOST_VALUED: usize = 3;
-/// Most words that get their values.
-const MOST_WORDS_VALUED: usize = 8;
-
-/// Values in numbers: at both ends of a line, at every word.
-fn write_values(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, joined: bool) -> Result<(), ChartError> {
-    if plot.lines.len() > MOST_VALUED {
-        return Ok(());
-    }
-    let mut taken: Vec<Point> = Vec::new();
-    for line in &plot.lines {
-        let good: Vec<&Spot> = line.spots.iter().filter(|spot| spot.cases > 0).collect();
-        let chosen: Vec<&Spot> = match (joined, good.as_slice()) {
-            (true, [first, .., last]) => vec![first, last],
-            (false, all) if all.len() <= MOST_WORDS_VALUED => all.to_vec(),
-            _ => Vec::new(),
-        };
-        for spot in chosen {
-            let at = panel.at(spot.x, spot.y);
-            let (from, shift) = match (joined, at.0 > 0.5 * (panel.left + panel.right)) {
-                (true, true) => (At::Right, -6.0),
-                (true, false) => (At::Left, 7.0),
-                (false, _) => (At::Left, 9.0),
-            };
-            let above = at.1 - panel.top > 24.0;
-            let place = (at.0 + shift, at.1 + if above { -10.0 } else { 13.0 });
-            let near = |other: &Point| (other.0 - place.0).abs() < 46.0 && (other.1 - place.1).abs() < 13.0;
-            if !taken.iter().any(near) {
-                let Some(value) = rounded(spot.y) else { continue };
-                paper.plated(place, from, &value, VALUE, WHITE)?;
-                taken.push(place);
-            }
+fn band(paper: &Canvas<'_>, panel: &Panel, line: &Line, stroke: Stroke) -> Result<(), ChartError> {
+    for run in runs(&line.spots).into_iter().filter(|run| run.iter().any(|s| s.high - s.low > 0.0)) {
+        if let [only] = run {
+            let x = panel.px(only.x);
+            whisker(paper, x, (panel.py(only.low), panel.py(only.high)), stroke.ink)?;
+            continue;
         }
+        let above = run.iter().map(|s| (s.x, s.high));
+        let below = run.iter().rev().map(|s| (s.x, s.low));
+        paper.fill(&panel.path(above.chain(below)), stroke.ink, BAND_ALPHA)?;
     }
     Ok(())
 }
 
-/// A value to be read off a picture: two digits are enough, three from one hundred on. None if the axis has a power of ten: a value
-/// beside a line would be longer than the picture.
-fn rounded(value: f64) -> Option<String> {
-    const READABLE: std::ops::Range<f64> = 1e-4..1e6;
-    let size = value.abs();
-    if size > 0.0 && !READABLE.contains(&size) {
-        return None;
-    }
-    let decimals =
-        if size >= 10.0 || size <= 0.0 { 0 } else { (1.0 - size.log10().floor()).min(6.0) as usize };
-    Some(number(value, decimals))
-}
-
-fn marks(paper: &Canvas<'_>, panel: &Panel, line: &Line) -> Result<(), ChartError> {
+fn marks(paper: &Canvas<'_>, panel: &Panel, line: &Line, ink: Ink) -> Result<(), ChartError> {
     let apart = (panel.right - panel.left) / line.spots.len().max(1) as f64;
     let every = (MARKS_APART / apart).ceil().max(1.0) as usize;
     let radius = if apart < 20.0 || panel.right - panel.left < 260.0 { 3.0 } else { 4.0 };
@@ -350,7 +327,7 @@ fn marks(paper: &Canvas<'_>, panel: &Panel, line: &Line) -> Result<(), ChartErro
         if spot.cases == 0 {
             cross(paper, place, 4.0)?;
         } else if n % every == 0 {
-            mark(paper, place, line.rank, radius, series(line.rank).ink)?;
+            mark(paper, place, line.rank, radius, ink)?;
         }
     }
     Ok(())
@@ -360,17 +337,20 @@ fn ends(
     paper: &Canvas<'_>,
     panel: &Panel,
     plot: &Plot,
-    room: f64,
+    (chart, room): (&Chart<'_>, f64),
     plots: &Plots<'_>,
 ) -> Result<(), ChartError> {
     let mut ends: Vec<End> = Vec::new();
-    for line in plot.lines.iter().filter(|line| !line.label.is_empty()) {
+    for (n, line) in plot.lines.iter().enumerate().filter(|(_, line)| !line.label.is_empty()) {
         if let Some(last) = line.spots.iter().rev().find(|spot| spot.cases > 0) {
-            ends.push(End {
-                from: panel.at(last.x, last.y),
-                text: line.label.clone(),
-                stroke: series(line.rank),
-                mark: Some(line.rank),
+            let stroke = chart.look.stroke(line.rank);
+            let text = line.label.clone();
+            ends.push(if chart.words() {
+                // bars have no end: their key stands beside the plot, from the top
+                let from = (panel.right, panel.top + KEY_APART * (n as f64 + 0.5));
+                End { from, text, stroke, sign: Sign::Bar(line.rank) }
+            } else {
+                End { from: panel.at(last.x, last.y), text, stroke, sign: Sign::Mark(line.rank) }
             });
         }
     }
@@ -378,7 +358,11 @@ fn ends(
         let line = limits.lines(panel.x).pop();
         let from = line.and_then(|line| line.last().copied()).map(|p| panel.at(p.0, p.1));
         let from = from.unwrap_or((panel.right, panel.top));
-        ends.push(End { from, text: limits.text(), stroke: LIMIT, mark: None });
+        ends.push(End { from, text: limits.text(), stroke: LIMIT, sign: Sign::Line });
+    }
+    if let Some((value, words)) = chart.threshold() {
+        let from = panel.at(panel.x.high, value);
+        ends.push(End { from, text: words.to_owned(), stroke: LIMIT, sign: Sign::Line });
     }
     label(paper, &ends, (panel.right, room), (panel.top, panel.bottom - 4.0), plots.letters())
 }

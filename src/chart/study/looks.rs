@@ -133,7 +133,7 @@ fn every_picture_names_what_it_shows() {
     has("map", &["limit ±12 mm", "depth at the start, mm", "leg, mm"]);
     has("map-signs", &["1 case failed"]);
     has("map-words", &["near first", "−14.1"]);
-    has("histogram", &["mean 7", "above +9 mm", "−2σ"]);
+    has("histogram", &["half below 7", "above +9 mm", "5 % below"]);
     has("histogram-both", &["below −6 mm", "above +6 mm"]);
     has("lines-turned", &["sequence 12 of the shop", "web 5 mm"]);
     has("scatter", &["near side first", "limit ±9 mm"]);

@@ -28,12 +28,25 @@ struct Small<'m> {
     base: f64,
 }
 
+/// Where it begins and ends, px.
+pub(super) fn ends(job: &Job) -> (f64, f64) {
+    let member = &job.member;
+    let wide = member.length_mm * scale(member);
+    let left = 0.5 * (LEFT + RIGHT - wide);
+    (left, left + wide)
+}
+
+/// px per mm.
+fn scale(member: &Member) -> f64 {
+    ((RIGHT - LEFT) / member.length_mm).min(DEEPEST / member.depth.deepest_mm())
+}
+
 /// Draws it between `top` and `top` + [`STRIP`].
 pub(super) fn strip(paper: &Canvas<'_>, job: &Job, top: f64) -> Result<(), ChartError> {
     let member = &job.member;
     let deepest = member.depth.deepest_mm();
-    let scale = ((RIGHT - LEFT) / member.length_mm).min(DEEPEST / deepest);
-    let left = 0.5 * (LEFT + RIGHT - member.length_mm * scale);
+    let scale = scale(member);
+    let (left, _) = ends(job);
     let small = Small { member, scale, left, base: top + 40.0 + deepest * scale };
     let text = format!(
         "The member, {} long, near side in front: welds on the near side full, on the far side dashed",

@@ -1,7 +1,7 @@
 //! Pictures of a study: what its table says, drawn as the study file wishes.
 //!
 //! `pictures` draws all of a study, `view` one of them; `check` tells a wish that cannot be drawn before anything is computed. One file a
-//! kind: `lines` and `scatter` (both over `small_plots`), `map` (with `contour`, `map_labels`), `histogram`
+//! kind: `lines` (with `columns` over words, `values`, `names` and, for places along the member, `places`) and `scatter` (both over `small_plots`), `map` (with `contour`, `map_labels`), `histogram`
 //! (with `bins`), `tornado` and `shares` (with `bars`). Under them: `cells` gathers rows to points, `axis`
 //! and `foot` make axes of columns, `ends` labels lines, `limits`, `sheet` (title, source, member), `marks`,
 //! `worded` (values in words).
@@ -11,6 +11,7 @@ mod bars;
 mod bins;
 mod cells;
 mod check;
+mod columns;
 mod contour;
 mod ends;
 mod foot;
@@ -26,7 +27,9 @@ mod map;
 mod map_labels;
 mod marks;
 mod member;
+mod names;
 mod pictures;
+mod places;
 #[cfg(test)]
 mod samples;
 mod scatter;
@@ -34,6 +37,7 @@ mod shares;
 mod sheet;
 mod small_plots;
 mod tornado;
+mod values;
 mod view;
 mod worded;
 

@@ -3,7 +3,23 @@
 use super::view::{StudyView, study_chart};
 use crate::{ChartError, Picture};
 use weldbow_engine::job;
-use weldbow_engine::study::{ChartKind, ChartSpec, Study, Table};
+use weldbow_engine::study::{ChartKind, ChartSpec, Study, Table, Values};
+
+/// Places along the member as they are measured: in metres or feet.
+fn along(mut table: Table) -> Table {
+    for column in table.columns.iter_mut().filter(|column| column.name.ends_with(".at_mm")) {
+        let (unit, size) = match column.unit.as_str() {
+            "mm" => ("m", 1000.0),
+            "in" => ("ft", 12.0),
+            _ => continue,
+        };
+        if let Values::Numbers(numbers) = &mut column.values {
+            numbers.iter_mut().for_each(|number| *number /= size);
+            column.unit = unit.to_owned();
+        }
+    }
+    table
+}
 
 /// Draws every chart of a study from its table (engine units): `name`, or `name-1`, `name-2` … if there are several.
 ///
@@ -12,7 +28,7 @@ use weldbow_engine::study::{ChartKind, ChartSpec, Study, Table};
 pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Result<Vec<Picture>, ChartError> {
     let member = job::check(study.base()).ok();
     let shares = study.shares(table);
-    let shown = study.shown(table);
+    let shown = along(study.shown(table));
     let source = study.source();
     let draw = |(i, wish): (usize, &ChartSpec)| {
         let y = wish.y.first().map_or("", String::as_str);

@@ -4,17 +4,18 @@ use super::axis::{Axis, distinct};
 use super::ends::room;
 use super::groups::{Groups, named};
 use super::limits::{Limits, beyond};
-use super::lines::{MOST_LINES, MOST_WORDS, sorted_by};
+use super::lines::{MOST_LINES, MOST_WORDS};
 use super::marks::{cross, mark};
+use super::names::{one_quantity, sorted_by};
 use super::sheet::{RIGHT, Said, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, beyond_in_words, cases, column, head, reach, sentences, told_apart};
-use crate::axes::Panel;
-use crate::canvas::{At, Canvas};
-use crate::number::ticks;
+use crate::axes::{Panel, Range};
+use crate::canvas::{At, Canvas, MARGIN};
+use crate::number::{number, ticks};
 use crate::ramp::class_ink;
-use crate::theme::{BLACK, HEADING, Ink, LABEL, LIMIT, VALUE, series};
+use crate::theme::{BLACK, GHOST, HEADING, Ink, LABEL, LIMIT, SMALL, VALUE, WHITE, ZERO, series};
 use crate::{ChartError, Picture};
 use weldbow_engine::study::{ChartSpec, Column};
 
@@ -24,6 +25,10 @@ const MOST_DOTS: usize = 3000;
 /// [`CLASSES`] round numbers (both a choice).
 const MOST_NUMBERS: usize = 6;
 const CLASSES: f64 = 4.0;
+/// Off by this much either way is marked where two sources of one quantity are compared (a choice).
+const OFF: f64 = 0.2;
+/// Width of the whole plot with its numbers that makes it a square, px.
+const SQUARE: f64 = 420.0;
 /// Widest key, px.
 const KEY: f64 = 190.0;
 
@@ -55,7 +60,10 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
     let limit = column(table, wish.limit.as_ref());
     let limits = Limits::of(limit, &rows, |row| x.place(along, row), &values);
     let held = limits.as_ref().map_or_else(Vec::new, Limits::span);
-    let up = Axis::up(|power| axis_name(shown, power), values.iter().copied().chain(held));
+    let equal = one_quantity(table, wish.x.as_ref(), wish.y.first());
+    let both = rows.iter().filter(|_| equal).map(|row| at(along, *row));
+    let up = Axis::up(|power| axis_name(shown, power), values.iter().copied().chain(held).chain(both));
+    let x = if equal { x.over(up.range) } else { x };
     let drawn = thinned(rows.len());
     let good = |row: &usize| values[*row].is_finite() && x.place(along, *row).is_finite();
     let failed = rows.iter().filter(|row| !good(row)).count();
@@ -89,8 +97,13 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
     sheet(view, wish, name, said, plots.tall(), |paper, heights| {
         let key = Key { by, classes: &classes, limit: limits.as_ref() };
         let wide = key.wide(paper)?;
+        // two axes of one quantity make a square
+        let wide = if equal { wide.max(RIGHT - MARGIN - SQUARE) } else { wide };
         plots.draw(paper, heights, (6.0, wide), |n, panel| {
             let here = groups.rows.get(n).map_or(&[][..], Vec::as_slice);
+            if equal {
+                equals(paper, panel)?;
+            }
             for line in limits.iter().flat_map(|limits| limits.lines(panel.x)) {
                 paper.line(&panel.path(line), LIMIT)?;
             }
@@ -106,6 +119,24 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
             if n == 0 { key.draw(paper, panel, wide) } else { Ok(()) }
         })
     })
+}
+
+/// Where both axes say the same, and a fifth more and less.
+fn equals(paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+    let Range { low, high } = panel.x;
+    for (factor, stroke) in [(1.0, ZERO), (1.0 - OFF, GHOST), (1.0 + OFF, GHOST)] {
+        // each line ends where it meets the edge of the square
+        let end = high.min(high / factor);
+        let start = low.max(low / factor);
+        paper.line(&panel.path([(start, factor * start), (end, factor * end)]), stroke)?;
+        let percent = number(100.0 * (factor - 1.0), 0);
+        let text = if factor > 1.0 { format!("+{percent} %") } else { format!("{percent} %") };
+        let text = if stroke == ZERO { "equal".to_owned() } else { text };
+        let at = panel.at(end, factor * end);
+        let shift = if factor > 1.0 { (-6.0, 12.0) } else { (-6.0, 14.0) };
+        paper.plated((at.0 + shift.0, at.1 + shift.1), At::Right, &text, SMALL, WHITE)?;
+    }
+    Ok(())
 }
 
 /// Rows drawn: all, or as many as can be, picked by the golden section so that no pattern of the table
@@ -182,7 +213,7 @@ impl Key<'_> {
         if wide <= 0.0 {
             return Ok(());
         }
-        let left = RIGHT - wide + 10.0;
+        let left = panel.right + 16.0;
         let mut y = panel.top + 6.0;
         if let Some(by) = self.by {
             let title = paper.shortened(&head(by), wide - 10.0, VALUE)?;

@@ -12,15 +12,20 @@ use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, clean, corners};
 use crate::number::number;
 use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, WHITE};
 use crate::{ChartError, Picture};
+use weldbow_engine::prediction::Job;
 use weldbow_engine::scatter::Share;
 use weldbow_engine::study::ChartSpec;
 
 /// Most inputs drawn; the rest is summed up in words (a choice).
 const MOST: usize = 14;
+/// An input that brings less than this is named with the rest (a choice).
+const LEAST_PART: f64 = 0.005;
 const ROW: f64 = 44.0;
 const BAR: f64 = 15.5;
 const OVER: f64 = 26.0;
 const UNDER: f64 = 48.0;
+/// Inputs that each pass has of its own.
+const OF_A_PASS: [&str; 2] = ["leg", "force-each-pass"];
 const REST: f64 = 18.0;
 const LEAST: f64 = 452.0;
 /// Room for a value behind its whisker, px.
@@ -39,11 +44,12 @@ pub(super) fn shares(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resu
     }
     shares.sort_by(|a, b| b.total.0.total_cmp(&a.total.0).then_with(|| a.input.cmp(&b.input)));
     let alone: f64 = shares.iter().map(|s| sound(s.alone.0).clamp(-9.0, 9.0)).sum();
-    let rest = shares.split_off(shares.len().min(MOST));
+    let telling = shares.iter().take_while(|s| s.total.0 >= LEAST_PART || s.alone.0 >= LEAST_PART).count();
+    let rest = shares.split_off(telling.clamp(1, MOST).min(shares.len()));
     let ends = shares.iter().flat_map(|s| [span(s.alone), span(s.total)]).flatten();
     let (low, high) = ends.fold((0.0_f64, 10.0_f64), |(l, h), v| (l.min(v), h.max(v)));
     let axis = Axis::exactly(|_| format!("part of the variance of {}, %", head(shown)), low, high);
-    let names: Vec<String> = shares.iter().map(|s| clean(&s.input)).collect();
+    let names: Vec<String> = shares.iter().map(|s| named(&s.input, view.member)).collect();
     let strongest = shares.first().map_or(String::new(), |s| {
         format!(
             "{} brings most: {} alone, {} in all",
@@ -79,6 +85,17 @@ pub(super) fn shares(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resu
     })
 }
 
+/// "leg 1, outer near": an input of one pass with the seam that pass is on.
+fn named(input: &str, member: Option<&Job>) -> String {
+    let input = clean(input);
+    let pass = input.rsplit_once(' ').filter(|(what, _)| OF_A_PASS.contains(what));
+    let pass = pass.and_then(|(_, number)| number.parse::<usize>().ok());
+    match pass.and_then(|n| member?.passes.get(n.checked_sub(1)?)) {
+        Some(pass) => format!("{input}, {} {}", pass.seam.name(), pass.side.name()),
+        None => input,
+    }
+}
+
 /// "62 %"; parts of one per cent where there is less than ten.
 fn percent(part: f64) -> String {
     let percent = 100.0 * sound(part).clamp(-9.0, 9.0);
@@ -90,7 +107,8 @@ fn span((value, error): (f64, f64)) -> [f64; 3] {
     let error = sound(error);
     let error = if error.is_finite() { error.abs().min(9.0) } else { 0.0 };
     let value = sound(value).clamp(-9.0, 9.0);
-    [value, value - 2.0 * error, value + 2.0 * error].map(|v| 100.0 * v)
+    // less than nothing is an error of sampling, no part
+    [value, value - 2.0 * error, value + 2.0 * error].map(|v| 100.0 * v.max(0.0))
 }
 
 fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), ChartError> {
@@ -100,7 +118,7 @@ fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), 
         let [value, low, high] = span(part).map(|v| panel.px(v));
         piece(paper, n, (panel.px(0.0), top), (value, top + BAR))?;
         let whisker = Stroke { ink: BLACK, width: 1.4, dash: FULL };
-        if high - low > 1.0 {
+        if high - low > 1.0 && high > panel.px(0.0) {
             // a white rim keeps the whisker apart from the hatch
             paper.line(&[(low, middle), (high, middle)], Stroke { ink: WHITE, width: 4.0, dash: FULL })?;
             paper.line(&[(low, middle), (high, middle)], whisker)?;

@@ -44,6 +44,19 @@ fn clause(lesson: &str) -> Option<String> {
     (!short.is_empty()).then(|| format!("{short}."))
 }
 
+/// The line at the foot: what was found, and from what; a count of cases that both would say is said once.
+fn foot(found: &str, source: &str) -> String {
+    let source = clean(source);
+    let count: String = source.split_inclusive(' ').take(2).collect();
+    let count = count.trim_end();
+    if !count.ends_with("cases") && !count.ends_with("case") {
+        return format!("{found} {source}");
+    }
+    let found = found.replace(&format!(" over {count}"), "");
+    let found = found.strip_prefix(&format!("{count}.")).unwrap_or(&found).trim();
+    if found.is_empty() { source } else { format!("{found} {source}") }
+}
+
 /// A picture whose chart is `tall` px high; `content` gets its top and bottom.
 pub(super) fn sheet(
     view: &StudyView<'_>,
@@ -63,7 +76,7 @@ pub(super) fn sheet(
     };
     let description = format!("{} {} {}", said.description, said.subtitle, clean(view.source));
     let (subtitle, foot) = match clause(view.lesson) {
-        Some(lesson) => (lesson, format!("{} {}", said.subtitle, clean(view.source))),
+        Some(lesson) => (lesson, foot(&said.subtitle, view.source)),
         None => (said.subtitle, clean(view.source)),
     };
     let heading = Heading { name, job: view.title, what: &what, description, subtitle };
@@ -89,5 +102,21 @@ mod tests {
         let long = format!("{}, and so on without an end in sight", "word ".repeat(25).trim());
         assert!(said(&long).ends_with("word."), "{}", said(&long));
         assert_eq!(clause(""), None);
+    }
+
+    #[test]
+    fn a_count_is_said_once() {
+        assert_eq!(
+            foot("13 cases.", "13 cases of a.toml, formula level"),
+            "13 cases of a.toml, formula level"
+        );
+        assert_eq!(
+            foot("From 1 to 2 mm over 9 cases. More.", "9 cases of a.toml"),
+            "From 1 to 2 mm. More. 9 cases of a.toml"
+        );
+        assert_eq!(
+            foot("From 1 to 2 mm over 8 cases.", "9 cases of a.toml"),
+            "From 1 to 2 mm over 8 cases. 9 cases of a.toml"
+        );
     }
 }

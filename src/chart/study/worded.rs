@@ -51,12 +51,28 @@ pub(super) fn ten_to(power: i32) -> String {
 
 /// "9.2 mm", "−0.6 kJ/mm", "1.25 × 10⁶ N", "12 %": three digits, no zeros behind.
 pub(super) fn value(number: f64, unit: &str) -> String {
-    let text = bare(number);
-    if unit.is_empty() { text } else { format!("{text} {unit}") }
+    with_unit(bare(number), unit)
+}
+
+fn with_unit(text: String, unit: &str) -> String {
+    match unit {
+        "" => text,
+        "°" => format!("{text}°"),
+        _ => format!("{text} {unit}"),
+    }
 }
 
 /// The same without unit.
 pub(super) fn bare(value: f64) -> String {
+    digits(value, DIGITS)
+}
+
+/// A result in words: two digits, as many as an unsure number deserves.
+pub(super) fn rough(value: f64) -> String {
+    digits(value, DIGITS - 1)
+}
+
+fn digits(value: f64, digits: i32) -> String {
     let value = sound(value);
     if !value.is_finite() {
         return "–".to_owned();
@@ -64,7 +80,7 @@ pub(super) fn bare(value: f64) -> String {
     let power = power(value);
     let shown = value / 10_f64.powi(power);
     let size = if shown.abs() > 0.0 { shown.abs().log10().floor() as i32 } else { 0 };
-    let text = trimmed(&number(shown, (DIGITS - 1 - size).clamp(0, 6) as usize));
+    let text = trimmed(&number(shown, (digits - 1 - size).clamp(0, 6) as usize));
     if power == 0 { text } else { format!("{text} × {}", ten_to(power)) }
 }
 
@@ -152,14 +168,14 @@ pub(super) fn sentences(parts: &[String]) -> String {
     if said.is_empty() { String::new() } else { format!("{}.", said.join(". ")) }
 }
 
-/// "From 3.1 to 12.4 mm over 24 cases", of the numbers that are no NaN.
+/// "From 3.1 to 12 mm over 24 cases", of the numbers that are no NaN.
 pub(super) fn reach(values: &[f64], unit: &str) -> String {
     let good = || values.iter().copied().filter(|v| v.is_finite());
     let (Some(low), Some(high)) = (good().reduce(f64::min), good().reduce(f64::max)) else {
         return "No case gave a value".to_owned();
     };
-    let (from, to, over) = (bare(low), value(high, unit), cases(good().count()));
-    if from == bare(high) {
+    let (from, to, over) = (rough(low), with_unit(rough(high), unit), cases(good().count()));
+    if from == rough(high) {
         format!("{} in {over}", capital(&to))
     } else {
         format!("From {from} to {to} over {over}")

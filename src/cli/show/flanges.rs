@@ -1,6 +1,5 @@
 //! The plates of each flange, and how far what holds them keeps them from tilting.
 
-use super::hold::held;
 use super::table::{heading, put, row_table, wrapped};
 use crate::prediction::{FlangeShape, Job, Prediction};
 use crate::units::{System, show};
@@ -22,7 +21,7 @@ pub fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn
     };
     let line = format!(
         "Joint taken as {}: tilts are {:.0} % of what a free joint has by calculation, a judgement.{gap}",
-        held(&prediction.hold),
+        prediction.hold.words(),
         100.0 * prediction.hold.tilt_part()
     );
     writeln!(out, "{}", wrapped(&line))

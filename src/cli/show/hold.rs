@@ -2,19 +2,6 @@
 
 use crate::angular::hold::{Hold, Tacks};
 
-/// "tacked at the leading end, pressed to the web by the rolls around the arc".
-pub fn held(hold: &Hold) -> String {
-    let tacks = match hold.tacks {
-        Tacks::None => "not tacked",
-        Tacks::LeadingEnd => "tacked at the leading end",
-        Tacks::Along => "tacked along the seam",
-    };
-    let rolls =
-        if hold.rolls { "pressed to the web by the rolls around the arc" } else { "not pressed to the web" };
-    let after = if hold.square_until_cold { "held square until cold" } else { "free behind it" };
-    format!("{tacks}, {rolls}, {after}")
-}
-
 /// What may be done about the tilt: "tacks along the seam (tilt × 0.90) or holding the flange square until cold (tilt × 0.58)".
 pub fn remedies(hold: &Hold) -> Option<String> {
     let one = |firmer: &Hold| {
@@ -38,7 +25,7 @@ mod tests {
     #[test]
     fn a_line_is_told_of_tacks_and_of_holding_square() {
         assert_eq!(
-            held(&Hold::LINE),
+            Hold::LINE.words(),
             "tacked at the leading end, pressed to the web by the rolls around the arc, free behind it"
         );
         let said = remedies(&Hold::LINE).unwrap();

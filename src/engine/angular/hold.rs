@@ -75,6 +75,22 @@ impl Hold {
         }
     }
 
+    /// "tacked at the leading end, pressed to the web by the rolls around the arc, free behind it".
+    pub fn words(&self) -> String {
+        let tacks = match self.tacks {
+            Tacks::None => "not tacked",
+            Tacks::LeadingEnd => "tacked at the leading end",
+            Tacks::Along => "tacked along the seam",
+        };
+        let rolls = if self.rolls {
+            "pressed to the web by the rolls around the arc"
+        } else {
+            "not pressed to the web"
+        };
+        let after = if self.square_until_cold { "held square until cold" } else { "free behind it" };
+        format!("{tacks}, {rolls}, {after}")
+    }
+
     /// Whether a root gap is still open behind the arc and can close as the flange turns: rolls close it before, tacks and a clamp keep
     /// it.
     pub const fn gap_can_close(&self) -> bool {

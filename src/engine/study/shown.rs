@@ -1,4 +1,4 @@
-//! A table as people read it: in the units of the job, small angles in mrad.
+//! A table as people read it: in the units of the job, angles in degrees as everywhere else.
 
 use super::definition::Study;
 use super::table::{Column, Table, Values};
@@ -10,7 +10,7 @@ const LB_KG: f64 = 0.453_592_37;
 /// Unit shown instead of an engine unit, and how many engine units it has.
 fn instead(unit: &str, system: System) -> Option<(&'static str, f64)> {
     match (unit, system) {
-        ("rad", _) => Some(("mrad", 1e-3)),
+        ("rad", _) => Some(("°", std::f64::consts::PI / 180.0)),
         ("N", System::Si) => Some(("kN", 1e3)),
         ("J/mm", System::Si) => Some(("kJ/mm", 1e3)),
         ("N", System::Us) => of(Kind::Force, "kip"),

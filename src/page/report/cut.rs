@@ -1,7 +1,8 @@
 //! What to cut, to what curve, and how to preset.
 
 use super::Reported;
-use maud::{Markup, html};
+use super::table::{As, table};
+use maud::Markup;
 use weldbow_engine::units::show;
 
 /// Even stations of the web edges; kinks and splices are added.
@@ -12,22 +13,27 @@ const SAME_MM: f64 = 1.0;
 /// Cut lengths of every plate.
 pub fn pieces(of: &Reported<'_>) -> Markup {
     let system = of.system;
-    html! {
-        table {
-            caption { "Cut list: finished length + weld shrinkage + half of each splice" }
-            thead { tr { th { "plate" } th.n { "from" } th.n { "to" } th.n { "finished" } th.n { "shrinkage" } th.n { "splices" } th.n { "cut length" } } }
-            tbody {
-                @for p in &of.prediction.allowance.pieces {
-                    tr {
-                        td { (p.part.replace('_', " ")) " " (p.piece) }
-                        td.n { (show::position(p.from_mm, system)) } td.n { (show::position(p.to_mm, system)) }
-                        td.n { (show::cut(p.finished_mm, system)) } td.n { (show::offset(p.shrinkage_mm, system)) }
-                        td.n { (show::offset(p.splices_mm, system)) } td.n { strong { (show::cut(p.cut_mm, system)) } }
-                    }
-                }
-            }
-        }
-    }
+    let columns = [
+        (As::Words, "plate"),
+        (As::Number, "from"),
+        (As::Number, "to"),
+        (As::Number, "finished"),
+        (As::Number, "shrinkage"),
+        (As::Number, "splices"),
+        (As::Result, "cut length"),
+    ];
+    let rows = of.prediction.allowance.pieces.iter().map(|p| {
+        vec![
+            format!("{} {}", p.part.replace('_', " "), p.piece),
+            show::position(p.from_mm, system),
+            show::position(p.to_mm, system),
+            show::cut(p.finished_mm, system),
+            show::offset(p.shrinkage_mm, system),
+            show::offset(p.splices_mm, system),
+            show::cut(p.cut_mm, system),
+        ]
+    });
+    table("Cut list: finished length + weld shrinkage + half of each splice", &columns, rows)
 }
 
 /// Places where an edge is given: even stations, kinks of the depth, splices of the web.
@@ -52,17 +58,19 @@ fn stations(of: &Reported<'_>) -> Vec<(f64, &'static str)> {
     all
 }
 
+/// Ordinate of the outer edge and its ± at x, straight between stations.
+fn ordinate(of: &Reported<'_>, x: f64) -> (f64, f64) {
+    let edges = &of.prediction.allowance.web_edges;
+    let above = edges.partition_point(|edge| edge.x_mm < x).clamp(1, edges.len().max(2) - 1);
+    let (Some(a), Some(b)) = (edges.get(above - 1), edges.get(above)) else { return (0.0, 0.0) };
+    let part = ((x - a.x_mm) / (b.x_mm - a.x_mm)).clamp(0.0, 1.0);
+    let mixed = |from: f64, to: f64| from + part * (to - from);
+    (mixed(a.outer_mm, b.outer_mm), mixed(a.edge_2s_mm, b.edge_2s_mm))
+}
+
 /// Ordinates of both web edges.
 pub fn web_edges(of: &Reported<'_>) -> Markup {
     let system = of.system;
-    let edges = &of.prediction.allowance.web_edges;
-    let at = |x: f64| {
-        let above = edges.partition_point(|edge| edge.x_mm < x).clamp(1, edges.len().max(2) - 1);
-        let (Some(a), Some(b)) = (edges.get(above - 1), edges.get(above)) else { return (0.0, 0.0) };
-        let part = ((x - a.x_mm) / (b.x_mm - a.x_mm)).clamp(0.0, 1.0);
-        let mixed = |from: f64, to: f64| from + part * (to - from);
-        (mixed(a.outer_mm, b.outer_mm), mixed(a.edge_2s_mm, b.edge_2s_mm))
-    };
     let aim = of.job.wanted_camber.map_or_else(
         || "for a straight member".to_owned(),
         |w| {
@@ -73,39 +81,52 @@ pub fn web_edges(of: &Reported<'_>) -> Markup {
             )
         },
     );
-    html! {
-        table {
-            caption { "Web edges to cut " (aim) ", from the straight line through the ends of the outer edge, + toward the inner flange" }
-            thead { tr { th.n { "from the start" } th { "" } th.n { "outer edge" } th.n { "inner edge" } th.n { "±" } th { "cut" } } }
-            tbody {
-                @for (x, name) in stations(of) {
-                    @let (outer, spread) = at(x);
-                    tr {
-                        td.n { (show::position(x, system)) } td { (name) } td.n { (show::offset(outer, system)) }
-                        td.n { (show::offset(outer + of.job.member.depth.depth_mm(x), system)) } td.n { (show::offset(spread, system)) } td.field {}
-                    }
-                }
-            }
-        }
-    }
+    let columns = [
+        (As::Number, "from the start"),
+        (As::Words, ""),
+        (As::Result, "outer edge"),
+        (As::Result, "inner edge"),
+        (As::Number, "±"),
+        (As::Field, "cut"),
+    ];
+    let rows = stations(of).into_iter().map(|(x, name)| {
+        let (outer, spread) = ordinate(of, x);
+        vec![
+            show::position(x, system),
+            name.to_owned(),
+            show::offset(outer, system),
+            show::offset(outer + of.job.member.depth.depth_mm(x), system),
+            show::offset(spread, system),
+        ]
+    });
+    let caption = format!(
+        "Web edges to cut {aim}, from the straight line through the ends of the outer edge, + toward the inner flange"
+    );
+    table(&caption, &columns, rows)
 }
 
 /// How to bend and lean the flanges before welding.
 pub fn presets(of: &Reported<'_>) -> Markup {
     let system = of.system;
-    html! {
-        table {
-            caption { "Flange preset: bend and lean this much away from the web before welding" }
-            thead { tr { th { "flange" } th.n { "from" } th.n { "to" } th.n { "crown" } th.n { "lean" } th.n { "near toe packing" } th.n { "far toe packing" } } }
-            tbody {
-                @for p in &of.prediction.allowance.presets {
-                    tr {
-                        td { (p.flange.name()) } td.n { (show::position(p.from_mm, system)) } td.n { (show::position(p.to_mm, system)) }
-                        td.n { (show::angle(p.crown_rad, system)) } td.n { (show::angle(p.lean_rad, system)) }
-                        td.n { (show::offset(p.near_packing_mm, system)) } td.n { (show::offset(p.far_packing_mm, system)) }
-                    }
-                }
-            }
-        }
-    }
+    let columns = [
+        (As::Words, "flange"),
+        (As::Number, "from"),
+        (As::Number, "to"),
+        (As::Number, "crown"),
+        (As::Number, "lean"),
+        (As::Result, "near toe packing"),
+        (As::Result, "far toe packing"),
+    ];
+    let rows = of.prediction.allowance.presets.iter().map(|p| {
+        vec![
+            p.flange.name().to_owned(),
+            show::position(p.from_mm, system),
+            show::position(p.to_mm, system),
+            show::angle(p.crown_rad, system),
+            show::angle(p.lean_rad, system),
+            show::offset(p.near_packing_mm, system),
+            show::offset(p.far_packing_mm, system),
+        ]
+    });
+    table("Flange preset: bend and lean this much away from the web before welding", &columns, rows)
 }

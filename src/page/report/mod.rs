@@ -1,13 +1,18 @@
 //! The printed part of a page: one member, for customer, inspector and floor.
 //!
-//! `verdicts` says whether it holds, `cut` what to cut and preset, `measure` where to measure and what to expect there.
+//! `verdicts` says whether it holds, `choice` what weld would, `cut` what to cut and preset, `measure` where to measure and what
+//! to expect there; `table` sets all their tables.
 
+mod choice;
 mod cut;
 mod measure;
+mod table;
 mod verdicts;
 
 use super::service::Drawn;
 use maud::{Markup, PreEscaped, html};
+use table::{As, table};
+use weldbow_engine::choose::Choice;
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::tolerance::Judgement;
 use weldbow_engine::units::{System, show};
@@ -49,6 +54,8 @@ pub struct Reported<'a> {
     pub pictures: &'a [(String, String)],
     /// Joints solved from first principles.
     pub joints: &'a [Refereed],
+    /// What weld holds every limit, if that was asked.
+    pub choice: Option<&'a Choice>,
     /// The straightening sheet for the floor; empty without one.
     pub floor: &'a Markup,
     /// Units of the numbers.
@@ -85,7 +92,7 @@ pub fn report(of: &Reported<'_>) -> Markup {
             }
             (head(identity))
             h3 { "Is it in tolerance?" }
-            (verdicts::table(of))
+            (verdicts::limits(of))
             (picture(of, "elevation"))
             h3 { "What it will do" }
             (verdicts::shape(of))
@@ -93,6 +100,10 @@ pub fn report(of: &Reported<'_>) -> Markup {
             h3 { "Welds and their order" }
             (welds(of))
             (picture(of, "build-up"))
+            @if let Some(choice) = of.choice {
+                h3 { "What weld holds every limit" }
+                (choice::chosen(of, choice))
+            }
             h3 { "Cut and preset" }
             (cut::pieces(of))
             (cut::web_edges(of))
@@ -111,7 +122,7 @@ pub fn report(of: &Reported<'_>) -> Markup {
             ul {
                 li { (prediction.model.trust) }
                 @for line in BASIS { li { (line) } }
-                @for warning in &prediction.warnings { li { (warning.text) } }
+                @for warning in &prediction.warnings { li { (warning.text.in_units(system)) } }
             }
             div.caution { strong { "Cautions" } ul { @for line in CAUTIONS { li { (line) } } } }
             div.sign { div { "Made by, date" } div { "Checked by, date" } div { "Piece number" } div { "Measured by, date" } }
@@ -157,44 +168,64 @@ fn picture(of: &Reported<'_>, name: &str) -> Markup {
 }
 
 fn welds(of: &Reported<'_>) -> Markup {
-    let Reported { prediction, system, .. } = *of;
-    html! {
-        table {
-            thead { tr { th { "order" } th { "seam" } th { "side" } th.n { "from" } th.n { "to" } th.n { "leg" } th.n { "net heat" } th.n { "shrinkage force" } } }
-            tbody {
-                @for p in &prediction.passes {
-                    tr {
-                        td { (p.order) } td { (p.seam.name()) } td { (p.side.name()) }
-                        td.n { (show::position(p.from_mm, system)) } td.n { (show::position(p.to_mm, system)) }
-                        td.n { (show::plate(p.leg_mm, system)) } td.n { (show::heat_input(p.heat_input_j_per_mm, system)) }
-                        td.n { (show::force(p.force_n, system)) }
-                    }
-                }
-            }
-        }
-    }
+    let system = of.system;
+    let columns = [
+        (As::Number, "order"),
+        (As::Words, "seam"),
+        (As::Words, "side"),
+        (As::Number, "from"),
+        (As::Number, "to"),
+        (As::Result, "leg"),
+        (As::Number, "net heat"),
+        (As::Number, "shrinkage force"),
+    ];
+    let rows = of.prediction.passes.iter().map(|p| {
+        vec![
+            p.order.to_string(),
+            p.seam.name().to_owned(),
+            p.side.name().to_owned(),
+            show::position(p.from_mm, system),
+            show::position(p.to_mm, system),
+            show::plate(p.leg_mm, system),
+            show::heat_input(p.heat_input_j_per_mm, system),
+            show::force(p.force_n, system),
+        ]
+    });
+    table("", &columns, rows)
 }
 
 fn joints(of: &Reported<'_>) -> Markup {
     let system = of.system;
     let angle = |rad: Option<f64>| rad.map_or_else(|| "–".to_owned(), |rad| show::angle(rad, system));
+    let columns = [
+        (As::Words, "seam"),
+        (As::Number, "at"),
+        (As::Number, "after order"),
+        (As::Result, "force"),
+        (As::Number, "by formula"),
+        (As::Result, "cup"),
+        (As::Number, "by formula"),
+        (As::Result, "tilt"),
+        (As::Number, "by formula"),
+    ];
+    let rows = of.joints.iter().flat_map(|joint| {
+        joint.passes.iter().map(move |laid| {
+            vec![
+                joint.seam.name().to_owned(),
+                show::position(joint.x_mm, system),
+                laid.order.to_string(),
+                show::force(laid.section.force_n, system),
+                show::force(laid.formula.force_n, system),
+                angle(laid.section.cup_rad),
+                angle(laid.formula.cup_rad),
+                angle(laid.section.tilt_rad),
+                angle(laid.formula.tilt_rad),
+            ]
+        })
+    });
     html! {
-        table {
-            caption { "Heat and plasticity of one slice, nothing fitted, beside the formulas the rest of this report uses" }
-            thead { tr { th { "seam" } th.n { "at" } th.n { "after order" } th.n { "force" } th.n { "by formula" } th.n { "cup" } th.n { "by formula" } th.n { "tilt" } th.n { "by formula" } } }
-            tbody {
-                @for joint in of.joints {
-                    @for laid in &joint.passes {
-                        tr {
-                            td { (joint.seam.name()) } td.n { (show::position(joint.x_mm, system)) } td.n { (laid.order) }
-                            td.n { (show::force(laid.section.force_n, system)) } td.n { (show::force(laid.formula.force_n, system)) }
-                            td.n { (angle(laid.section.cup_rad)) } td.n { (angle(laid.formula.cup_rad)) }
-                            td.n { (angle(laid.section.tilt_rad)) } td.n { (angle(laid.formula.tilt_rad)) }
-                        }
-                    }
-                }
-            }
-        }
+        (table("Heat and plasticity of one slice, nothing fitted, beside the formulas the rest of this report uses", &columns, rows))
+        p.says { "The tilt of one fillet is a lower estimate here: a slice does not know what turns ahead of the arc and behind it." }
     }
 }
 
@@ -202,11 +233,16 @@ fn joints(of: &Reported<'_>) -> Markup {
 mod tests {
     use super::*;
     use crate::service::drawn;
+    use weldbow_engine::choose::{Choosing, Constraints, choose};
     use weldbow_engine::job::{STARTER, check};
     use weldbow_engine::prediction::predict;
     use weldbow_files::job::file_of_text;
 
     fn made(text: &str, system: System) -> String {
+        made_with(text, system, None)
+    }
+
+    fn made_with(text: &str, system: System, choice: Option<&Choice>) -> String {
         let file = file_of_text("job.toml", text).unwrap();
         let job = check(&file).unwrap();
         let prediction = predict(&job);
@@ -219,6 +255,7 @@ mod tests {
             identity: &identity,
             pictures: &[("elevation".to_owned(), "<svg></svg>".to_owned())],
             joints: &[],
+            choice,
             floor: &Markup::default(),
             system,
         };
@@ -228,7 +265,17 @@ mod tests {
     #[test]
     fn a_report_names_what_it_is_about_and_every_limit() {
         let text = made(STARTER, System::Si);
-        for words in ["R2", "aaaaaaaaaaaaaaaa", "Measuring plan", "EN 1090-2", "Cautions", "<svg>"] {
+        let wanted = [
+            "R2",
+            "aaaaaaaaaaaaaaaa",
+            "Measuring plan",
+            "EN 1090-2",
+            "Cautions",
+            "<svg>",
+            "twist",
+            "rolls around the arc",
+        ];
+        for words in wanted {
             assert!(text.contains(words), "{words} is missing");
         }
         assert!(!text.contains("NaN") && !text.contains("inf"), "{text}");
@@ -239,6 +286,24 @@ mod tests {
         let bent = STARTER.replace("[\"6 m\", \"760 mm\"]", "[\"5.3 m\", \"760 mm\"]");
         let text = made(&bent, System::Si);
         assert!(text.contains("5.30 m</td><td>kink"), "the kink at 5.3 m has its ordinate");
+    }
+
+    #[test]
+    fn a_choice_brings_needs_options_and_how_to_lay_the_first() {
+        let text = format!(
+            "{STARTER}\n[demand]\ncode = \"en-1993-1-8\"\nstart_shear = \"60 kN\"\nload = \"8 kN/m\"\n"
+        );
+        let file = file_of_text("job.toml", &text).unwrap();
+        let job = check(&file).unwrap();
+        let shop: weldbow_engine::shop::ShopFile =
+            weldbow_files::reading::read_text_as("shop.toml", weldbow_engine::shop::STARTER).unwrap().shape;
+        let book = shop.welding().unwrap();
+        let wishes = Constraints { candidates: 500, draws: 16, ..Constraints::usual(job.units) };
+        let choice = choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap();
+        let made = made_with(&text, System::Si, Some(&choice));
+        for words in ["What weld holds every limit", "leg needed", "current practice", "Option 1"] {
+            assert!(made.contains(words), "{words} is missing");
+        }
     }
 
     #[test]

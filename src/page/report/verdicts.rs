@@ -1,37 +1,51 @@
 //! Sizes with their ±, against limits, with the chance of being out.
 
 use super::Reported;
+use super::table::{As, table};
 use maud::{Markup, html};
-use weldbow_engine::prediction::{Bow, RippleVerdict};
-use weldbow_engine::tolerance::{Judgement, Set};
-use weldbow_engine::units::show;
+use weldbow_engine::prediction::{Bow, Prediction, Ripple, RippleVerdict};
+use weldbow_engine::tolerance::{Judgement, Likely, Set, Verdict};
+use weldbow_engine::units::{System, show};
 
 /// One row a limit.
-pub fn table(of: &Reported<'_>) -> Markup {
-    let (system, verdicts) = (of.system, &of.prediction.verdicts);
-    if verdicts.is_empty() {
+pub fn limits(of: &Reported<'_>) -> Markup {
+    if of.prediction.verdicts.is_empty() {
         return html! { p { "The job names no tolerance." } };
     }
-    let chance = |k: usize| of.drawn.out.get(k).map_or_else(String::new, |out| said(out.share));
+    let columns = [
+        (As::Words, "what"),
+        (As::Words, "where"),
+        (As::Number, "predicted"),
+        (As::Number, "limit"),
+        (As::Verdict, "verdict"),
+        (As::Result, "chance of a piece out"),
+        (As::Number, "if the model is right"),
+        (As::Words, "by"),
+    ];
+    let rows = of.prediction.verdicts.iter().enumerate();
+    let rows = rows.map(|(k, v)| limit(v, of.drawn.likely.get(k), of.system));
     html! {
-        table {
-            caption { "near: the limit lies inside the ±. Chance of one piece being out, of drawn pieces." }
-            thead { tr { th { "what" } th { "where" } th.n { "predicted" } th.n { "±" } th.n { "limit" } th { "verdict" } th.n { "chance out" } th { "by" } } }
-            tbody {
-                @for (k, v) in verdicts.iter().enumerate() {
-                    tr {
-                        td { (v.quantity.name()) }
-                        td { @if v.place == "along the member" { (show::position(v.at_mm, system)) } @else { (v.place) } }
-                        td.n { (show::offset(v.value, system)) } td.n { (show::offset(v.value_2s, system)) } td.n { (show::offset(v.limit, system)) }
-                        td.judged { (mark(v.verdict)) }
-                        td.n { (chance(k)) }
-                        td { (Set::parse(v.set).map_or("own limit", Set::title)) ", " (v.trust.beside(v.clause)) }
-                    }
-                }
-            }
+        (table("near: inside, but the limit lies within the ±", &columns, rows))
+        p.says {
+            "Beyond any of these limits: " strong { (said(&of.drawn.any)) } " of pieces. The chance counts drawn pieces and has the model's own doubt in it; \
+             “if the model is right” counts scatter from piece to piece alone."
         }
-        p.says { "Any limit passed: " (said(of.drawn.any)) " of pieces." }
     }
+}
+
+fn limit(v: &Verdict, likely: Option<&Likely>, system: System) -> Vec<String> {
+    let place =
+        if v.place == "along the member" { show::position(v.at_mm, system) } else { v.place.to_owned() };
+    vec![
+        v.quantity.name().to_owned(),
+        place,
+        size(v.value, v.value_2s, system),
+        show::offset(v.limit, system),
+        mark(v.verdict).to_owned(),
+        likely.map_or_else(String::new, said),
+        likely.and_then(|l| l.if_model_right).map_or_else(String::new, percent),
+        format!("{}, {}", Set::parse(v.set).map_or("own limit", Set::title), v.trust.beside(v.clause)),
+    ]
 }
 
 const fn mark(judgement: Judgement) -> &'static str {
@@ -43,7 +57,12 @@ const fn mark(judgement: Judgement) -> &'static str {
 }
 
 /// A chance with no more figures than it deserves.
-pub fn said(share: f64) -> String {
+pub fn said(likely: &Likely) -> String {
+    percent(likely.chance)
+}
+
+/// A share of pieces, in whole per cent.
+pub fn percent(share: f64) -> String {
     match share {
         s if s < 0.005 => "under 1 %".to_owned(),
         s if s > 0.995 => "over 99 %".to_owned(),
@@ -51,41 +70,86 @@ pub fn said(share: f64) -> String {
     }
 }
 
-/// Shortening, camber, sweep, flanges, web.
+/// "2.5 ± 0.8 mm".
+pub fn size(mm: f64, spread_mm: f64, system: System) -> String {
+    let (value, spread) = (show::offset(mm, system), show::offset(spread_mm, system));
+    match value.split_once(' ') {
+        Some((number, _)) => format!("{number} ± {spread}"),
+        None => value,
+    }
+}
+
+/// The place where the web is nearest to rippling, or ripples most.
+pub fn worst_ripple(p: &Prediction) -> Option<&Ripple> {
+    let over = |r: &Ripple| r.compression_mpa / r.critical_low_mpa;
+    p.ripple.iter().max_by(|a, b| over(a).total_cmp(&over(b)))
+}
+
+/// Shortening, camber, sweep, twist, flanges, web.
 pub fn shape(of: &Reported<'_>) -> Markup {
     let (p, system) = (of.prediction, of.system);
-    let size =
-        |mm: f64, spread: f64| format!("{} ± {}", show::offset(mm, system), show::offset(spread, system));
-    let bow = |name: &str, bow: &Bow| {
-        let place = match bow.toward {
-            "straight" => "as predicted; the ± is scatter from weld to weld".to_owned(),
-            toward => {
-                format!("toward {toward}, largest {} from the start", show::position(bow.at_mm, system))
-            }
-        };
-        html! { tr { th { (name) } td.n { (size(bow.max_mm, bow.max_2s_mm)) } td { (place) } } }
-    };
-    let over = |r: &weldbow_engine::prediction::Ripple| r.compression_mpa / r.critical_low_mpa;
-    let ripple = p.ripple.iter().max_by(|a, b| over(a).total_cmp(&over(b)));
+    let mm = |v: f64| show::offset(v, system);
+    let (s, twist) = (&p.shortening, &p.twist);
+    let mut rows = vec![
+        vec![
+            "shortening".to_owned(),
+            size(s.centroid_mm, s.centroid_2s_mm, system),
+            format!("outer edge {}, inner edge {}", mm(s.outer_edge_mm), mm(s.inner_edge_mm)),
+        ],
+        bow("camber", &p.camber, system),
+        bow("sweep", &p.sweep, system),
+        vec![
+            "twist".to_owned(),
+            format!("{} ± {}", show::angle(twist.max_rad, system), show::angle(twist.max_2s_rad, system)),
+            format!(
+                "the inner flange sweeps {} farther to the near side than the outer, {} from the start",
+                mm(twist.apart_mm),
+                show::position(twist.at_mm, system)
+            ),
+        ],
+    ];
+    rows.extend(p.flanges.iter().map(|f| {
+        vec![
+            format!(
+                "{} flange, {} to {}",
+                f.flange.name(),
+                show::position(f.from_mm, system),
+                show::position(f.to_mm, system)
+            ),
+            format!("near toe {}, far toe {} ± {}", mm(f.near_toe_mm), mm(f.far_toe_mm), mm(f.toe_2s_mm)),
+            format!("cup {}, tilt {}", show::angle(f.cup_rad, system), show::angle(f.tilt_rad, system)),
+        ]
+    }));
+    rows.extend(worst_ripple(p).map(|r| web(r, system)));
+    let columns = [(As::Words, "what"), (As::Result, "size"), (As::Words, "where")];
     html! {
-        table {
-            tbody {
-                tr { th { "shortening" } td.n { (size(p.shortening.centroid_mm, p.shortening.centroid_2s_mm)) }
-                    td { "outer edge " (show::offset(p.shortening.outer_edge_mm, system)) ", inner edge " (show::offset(p.shortening.inner_edge_mm, system)) } }
-                (bow("camber", &p.camber))
-                (bow("sweep", &p.sweep))
-                @for f in &p.flanges {
-                    tr { th { (f.flange.name()) " flange" }
-                        td.n { "near toe " (show::offset(f.near_toe_mm, system)) ", far toe " (show::offset(f.far_toe_mm, system)) " ± " (show::offset(f.toe_2s_mm, system)) }
-                        td { (show::position(f.from_mm, system)) " to " (show::position(f.to_mm, system)) ": cup " (show::angle(f.cup_rad, system)) ", tilt " (show::angle(f.tilt_rad, system)) } }
-                }
-                @if let Some(r) = ripple {
-                    tr { th { "web" }
-                        td.n { (match r.verdict { RippleVerdict::Flat => "stays flat", RippleVerdict::Possible => "may ripple", RippleVerdict::Likely => "likely ripples" }) }
-                        td { (show::stress(r.compression_mpa, system)) " compression at " (show::position(r.x_mm, system)) "; it buckles between "
-                            (show::stress(r.critical_low_mpa, system)) " and " (show::stress(r.critical_high_mpa, system)) } }
-                }
-            }
+        (table("±: two standard deviations. Offsets from the chord between the ends; toes from the square line, + toward the web", &columns, rows))
+        p.says {
+            "Joint taken as " (p.hold.words()) ": tilts are " (format!("{:.0}", 100.0 * p.hold.tilt_part())) " % of what a free joint has by calculation, a judgement."
         }
     }
+}
+
+fn bow(name: &str, bow: &Bow, system: System) -> Vec<String> {
+    let place = match bow.toward {
+        "straight" => "as predicted; the ± is scatter from weld to weld".to_owned(),
+        toward => format!("toward {toward}, largest {} from the start", show::position(bow.at_mm, system)),
+    };
+    vec![name.to_owned(), size(bow.max_mm, bow.max_2s_mm, system), place]
+}
+
+fn web(r: &Ripple, system: System) -> Vec<String> {
+    let verdict = match r.verdict {
+        RippleVerdict::Flat => "stays flat".to_owned(),
+        RippleVerdict::Possible => format!("may ripple, {}", size(r.wave_mm, r.wave_2s_mm, system)),
+        RippleVerdict::Likely => format!("likely ripples, {}", size(r.wave_mm, r.wave_2s_mm, system)),
+    };
+    let place = format!(
+        "{} compression at {}; it buckles between {} and {}",
+        show::stress(r.compression_mpa, system),
+        show::position(r.x_mm, system),
+        show::stress(r.critical_low_mpa, system),
+        show::stress(r.critical_high_mpa, system)
+    );
+    vec!["web".to_owned(), verdict, place]
 }

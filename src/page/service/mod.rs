@@ -7,14 +7,16 @@ mod curve;
 mod draws;
 mod joint;
 
-pub use draws::{Drawn, Out, drawn};
+pub use draws::{Drawn, drawn};
 
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use weldbow_engine::input::Problem;
 use weldbow_engine::job::check;
 use weldbow_engine::job::file::JobFile;
-use weldbow_engine::prediction::{Job, predict, predict_strip};
+use weldbow_engine::prediction::{Job, Prediction, predict, predict_strip};
+use weldbow_engine::scatter::say_chances;
+use weldbow_engine::units::System;
 use weldbow_files::job::{file_of_text, read_text};
 use weldbow_files::reading::Diagnostics;
 use weldbow_files::rewritten::rewritten;
@@ -30,6 +32,9 @@ enum Question {
     Predict {
         /// A job, as TOML.
         toml: String,
+        /// Whether pieces are drawn for the chances, which takes some hundredths of a second.
+        #[serde(default = "yes")]
+        chances: bool,
     },
     /// The same by the strip level.
     Strip {
@@ -59,6 +64,29 @@ enum Question {
         /// The shape it has now.
         job: Value,
     },
+}
+
+const fn yes() -> bool {
+    true
+}
+
+/// A prediction with what a picture of it needs besides.
+#[derive(Serialize)]
+struct Seen {
+    #[serde(flatten)]
+    prediction: Prediction,
+    /// What each verdict allows below and above the wanted size, mm.
+    bands: Vec<[f64; 2]>,
+    /// The warnings in inches; those of the prediction are in millimetres.
+    warnings_us: Vec<String>,
+}
+
+impl Seen {
+    fn of(prediction: Prediction) -> Self {
+        let bands = prediction.verdicts.iter().map(|v| [v.band.less_mm, v.band.more_mm]).collect();
+        let warnings_us = prediction.warnings.iter().map(|w| w.text.in_units(System::Us)).collect();
+        Self { prediction, bands, warnings_us }
+    }
 }
 
 /// Why there is no answer.
@@ -122,13 +150,13 @@ pub fn answer(question: &[u8]) -> Vec<u8> {
 
 fn asked(question: Question) -> Result<Vec<u8>, Refused> {
     match question {
-        Question::Predict { toml } => bytes(&predict(&read_text(NAME, &toml)?)),
+        Question::Predict { toml, chances } => bytes(&predicted(&toml, chances)?),
         Question::Strip { job } => {
             let found = predict_strip(&built(&shape(job)?)?);
             bytes(&found.map_err(|failure| Refused::Error(failure.to_string()))?)
         }
         Question::Shape { toml } => bytes(&file_of_text(NAME, &toml)?),
-        Question::Bench { job } => bytes(&predict(&built(&shape(job)?)?)),
+        Question::Bench { job } => bytes(&Seen::of(predict(&built(&shape(job)?)?))),
         Question::Curve(curve) => bytes(&curve.values()?),
         Question::Draw(draw) => bytes(&draw.found()?),
         Question::Joint(joint) => bytes(&joint.solved()?),
@@ -137,6 +165,18 @@ fn asked(question: Question) -> Result<Vec<u8>, Refused> {
             bytes(&text)
         }
     }
+}
+
+/// What `weldbow predict --json` prints.
+fn predicted(toml: &str, chances: bool) -> Result<Prediction, Refused> {
+    let file = file_of_text(NAME, toml)?;
+    // once more with the place of every mistake
+    let Ok(job) = check(&file) else { return Ok(predict(&read_text(NAME, toml)?)) };
+    let mut prediction = predict(&job);
+    if chances {
+        say_chances(&job, file.scatter, &mut prediction);
+    }
+    Ok(prediction)
 }
 
 fn bytes<T: Serialize>(value: &T) -> Result<Vec<u8>, Refused> {
@@ -168,10 +208,31 @@ mod tests {
 
     #[test]
     fn a_text_and_its_shape_give_the_same_prediction() {
-        let of_text = ask(&json!({ "ask": "predict", "toml": STARTER }));
-        let of_shape = ask(&json!({ "ask": "bench", "job": starter() }));
+        let of_text = ask(&json!({ "ask": "predict", "toml": STARTER, "chances": false }));
+        let of_shape = plain(ask(&json!({ "ask": "bench", "job": starter() })));
         assert_eq!(of_text, of_shape);
         assert!(of_text["sweep"]["max_mm"].as_f64().unwrap() < 0.0);
+    }
+
+    /// A bench answer without what it has besides the prediction.
+    fn plain(mut seen: Value) -> Value {
+        let object = seen.as_object_mut().unwrap();
+        for key in ["bands", "warnings_us"] {
+            assert!(object.remove(key).is_some(), "{key}");
+        }
+        seen
+    }
+
+    #[test]
+    fn a_window_that_is_wider_on_one_side_comes_with_both_its_edges() {
+        let wanted = "tolerances = [\"aws-d1.1\"]\n[camber]\nrise = \"10 mm\"\ntoward = \"outer\"\n";
+        let text = STARTER.replace("tolerances = [\"en-1090-2-class-1\"]", wanted);
+        let seen = ask(&json!({ "ask": "bench", "job": ask(&json!({ "ask": "shape", "toml": text })) }));
+        let verdicts = seen["verdicts"].as_array().unwrap();
+        let camber = verdicts.iter().position(|v| v["quantity"] == "camber").unwrap();
+        let edges: Vec<f64> =
+            seen["bands"][camber].as_array().unwrap().iter().map(|v| v.as_f64().unwrap()).collect();
+        assert!(edges[1] > edges[0], "D1.1 allows more camber than wanted, not less: {edges:?}");
     }
 
     #[test]
@@ -218,12 +279,12 @@ mod tests {
         assert_eq!(found, ask(&question));
         let values = found["values"][0].as_array().unwrap();
         assert_eq!(values.len(), 400);
-        let verdicts =
-            ask(&json!({ "ask": "predict", "toml": STARTER }))["verdicts"].as_array().unwrap().len();
-        assert_eq!(found["out"].as_array().unwrap().len(), verdicts);
-        for out in found["out"].as_array().unwrap() {
-            assert!((0.0..=1.0).contains(&out["share"].as_f64().unwrap()), "{out}");
+        let verdicts = ask(&json!({ "ask": "predict", "toml": STARTER }));
+        let verdicts = verdicts["verdicts"].as_array().unwrap();
+        for (likely, verdict) in found["likely"].as_array().unwrap().iter().zip(verdicts) {
+            assert_eq!(likely, &verdict["likely"], "one chance, wherever it is said");
         }
+        assert_eq!(found["likely"].as_array().unwrap().len(), verdicts.len());
     }
 
     #[test]
@@ -239,8 +300,8 @@ mod tests {
         let text = text.as_str().unwrap();
         assert!(text.contains("# One table for each shop procedure"), "{text}");
         assert!(text.contains("length = \"9.0 m\""), "an unchanged value stays as it was written: {text}");
-        let back = ask(&json!({ "ask": "predict", "toml": text }));
-        assert_eq!(back, ask(&json!({ "ask": "bench", "job": job })), "{text}");
+        let back = ask(&json!({ "ask": "predict", "toml": text, "chances": false }));
+        assert_eq!(back, plain(ask(&json!({ "ask": "bench", "job": job }))), "{text}");
     }
 
     #[test]

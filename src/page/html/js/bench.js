@@ -2,10 +2,24 @@
 
 const PIECES = 2000;
 
+/** "limit ±9.0 mm"; a window that is wider on one side by both its edges. */
+function limitSaid(found, verdict) {
+  const [less, more] = found.bands[found.verdicts.indexOf(verdict)];
+  if (Math.abs(less - more) < 1e-9) return `limit ${shown("bow", verdict.limit)}`;
+  return `window −${figure("bow", less)} to +${shown("bow", more)}`;
+}
+
+/** The largest chance that a limit on a quantity is passed. */
+function shareOf(found, pieces, quantity) {
+  const of = found.verdicts.map((v, k) => (v.quantity === quantity ? pieces.likely[k].chance : null)).filter((c) => c !== null);
+  return of.length ? Math.max(...of) : null;
+}
+
 class Bench {
   constructor(helper) {
     this.helper = helper;
     this.kept = null;
+    this.likely = null;
     this.member = 0;
     this.touched = "outer-leg";
     this.result = RESULTS[0];
@@ -64,7 +78,7 @@ class Bench {
     this.base = base;
     this.own = switches;
     this.values = { ...knobs };
-    this.chosen = { sides: "job", sequence: "job", share: "100", heat: "job", steel: "job", wait: "cold", ...switches };
+    this.chosen = { ...AS_IN_JOB, ...switches };
     this.kept = null;
     if (touch) this.touched = touch;
     if (result) this.result = RESULTS.find((r) => r.name === result) ?? this.result;
@@ -73,6 +87,7 @@ class Bench {
     const first = page.ask({ ask: "bench", job: this.base });
     if (fault(first)) return this.complain(fault(first));
     this.view.fit(this.base, first);
+    this.section.fit(first);
     this.furnish(first);
     this.show();
   }
@@ -141,6 +156,8 @@ class Bench {
     if (fault(found)) return this.complain(fault(found));
     this.trouble.textContent = "";
     [this.now, this.found] = [job, found];
+    // chances of another job would be wrong beside these numbers: they come back with the pieces
+    this.likely = null;
     const last = found.build_up.length - 1;
     dress(this.bar, { max: last });
     if (this.step === null) this.bar.value = last;
@@ -163,26 +180,40 @@ class Bench {
     this.trouble.textContent = `This cannot be built: ${text}`;
   }
 
-  /** Six numbers with ± and verdict, and what is odd. */
+  /** Eight numbers with ± and verdict, and what is odd. */
   tell() {
     const p = this.found;
     const toe = (seam) => p.flanges.filter((f) => f.flange === seam)
       .flatMap((f) => [[f.near_toe_mm, f.toe_2s_mm], [f.far_toe_mm, f.toe_2s_mm]]).reduce((a, b) => (Math.abs(b[0]) > Math.abs(a[0]) ? b : a));
     const ripple = p.ripple.reduce((a, b) => (b.compression_mpa / b.critical_low_mpa > a.compression_mpa / a.critical_low_mpa ? b : a));
+    const flange = ["flange_toe", "flange_tilt", "flange_cup"];
     const rows = [
-      ["Camber", p.camber.max_mm, p.camber.max_2s_mm, "camber"], ["Sweep", p.sweep.max_mm, p.sweep.max_2s_mm, "sweep"],
-      ["Shortening", p.shortening_mm, p.shortening.centroid_2s_mm, "length"],
-      ["Outer toe", ...toe("outer"), "flange_toe"], ["Inner toe", ...toe("inner"), "flange_toe"],
+      ["Camber", p.camber.max_mm, p.camber.max_2s_mm, worst(p, "camber")], ["Sweep", p.sweep.max_mm, p.sweep.max_2s_mm, worst(p, "sweep")],
+      ["Shortening", p.shortening_mm, p.shortening.centroid_2s_mm, worst(p, "length")],
+      ["Outer toe", ...toe("outer"), worstOf(p, flange, "outer flange")], ["Inner toe", ...toe("inner"), worstOf(p, flange, "inner flange")],
     ];
-    const entries = rows.map(([words, value, spread, quantity]) => {
-      const verdict = worst(p, quantity);
-      return this.entry(words, `${shown("bow", value)} ± ${figure("bow", spread)}`, verdict?.verdict, verdict ? `limit ${shown("bow", verdict.limit)}` : "");
-    });
+    const entries = rows.map(([words, value, spread, verdict]) => this.entry(words, `${figure("bow", value)} ± ${shown("bow", spread)}`,
+      verdict?.verdict, verdict ? `${limitSaid(p, verdict)}${this.chanceOf(verdict)}` : "", verdict || !words.endsWith("toe") || !worstOf(p, flange) ? null : "the other is judged"));
+    const degrees = (rad) => shown("angle", rad);
+    entries.push(this.entry("Twist", `${figure("angle", p.twist.max_rad)} ± ${degrees(p.twist.max_2s_rad)}`, null, `flanges sweep apart ${shown("bow", Math.abs(p.twist.apart_mm))}`));
     const [verdict, said] = { flat: ["within", "stays flat"], possible: ["near", "may ripple"], likely: ["out", "likely ripples"] }[ripple.verdict];
-    entries.push(this.entry("Web compression", shown("stress", ripple.compression_mpa), verdict, `ripples from ${shown("stress", ripple.critical_low_mpa)}`, said));
+    const waves = ripple.verdict === "flat" ? `${shown("stress", ripple.compression_mpa)} of ${shown("stress", ripple.critical_low_mpa)}`
+      : `${figure("bow", ripple.wave_mm)} ± ${shown("bow", ripple.wave_2s_mm)}`;
+    entries.push(this.entry("Web", waves, verdict, ripple.verdict === "flat" ? "compression, and where it ripples"
+      : `${shown("stress", ripple.compression_mpa)}, ripples from ${shown("stress", ripple.critical_low_mpa)}`, said));
+    const any = this.likely && p.verdicts.length ? chance(this.likely.any.chance) : "–";
+    entries.push(this.entry("Pieces beyond any limit", any, null, this.likely?.any.if_model_right !== undefined && p.verdicts.length
+      ? `${chance(this.likely.any.if_model_right)} if the model is right` : "", p.verdicts.length ? "drawn, not measured" : "nothing is judged"));
     this.numbers.replaceChildren(...entries);
-    this.warnings.replaceChildren(...p.warnings.map((warning) => make("li", {}, warning.text)));
+    const warnings = page.us ? p.warnings_us : p.warnings.map((warning) => warning.text);
+    this.warnings.replaceChildren(...warnings.map((text) => make("li", {}, text)));
     this.compareWith();
+  }
+
+  /** The chance that belongs to a verdict, once pieces are drawn. */
+  chanceOf(verdict) {
+    const likely = this.likely?.likely[this.found.verdicts.indexOf(verdict)];
+    return likely ? `, ${chance(likely.chance)} out` : "";
   }
 
   entry(words, value, verdict, limit, own = null) {
@@ -226,9 +257,10 @@ class Bench {
     }
     const pieces = await drawn;
     if (!pieces || fault(pieces)) return;
-    const share = pieces.out.filter((o) => o.quantity === result.quantity).reduce((a, o) => Math.max(a ?? 0, o.share), null);
+    const share = shareOf(this.found, pieces, result.quantity);
     histogram(this.pieces, { values: pieces.values[0], result, band: result.quantity === "flange_toe" ? null : limit, share });
-    this.drawn = pieces;
+    this.likely = pieces;
+    this.tell();
   }
 
   cut(x_mm) {

@@ -1,6 +1,7 @@
 // The two small charts at the foot of the bench: a result against one slider, and drawn pieces.
 
-const CHART = { width: 420, height: 210, left: 54, right: 74, top: 30, foot: 40 };
+/** Drawn at the width it is seen at, so that letters keep their size. */
+const CHART = { width: 300, height: 172, left: 44, right: 56, top: 28, foot: 36 };
 
 /** Results that can be drawn against a slider. */
 const RESULTS = [
@@ -14,7 +15,7 @@ const RESULTS = [
 KINDS.ratio = { unit: "", si: [1, 2, ""], us: [1, 2, ""] };
 
 function frame(svg, title, says) {
-  svg.replaceChildren(draw("title", {}, says), draw("text", { class: "chart-title", x: 6, y: 15 }, title));
+  svg.replaceChildren(draw("title", {}, says), draw("text", { class: "chart-title", x: 4, y: 14 }, title));
 }
 
 /** A scale from values to pixels. */
@@ -27,7 +28,7 @@ function axes(svg, x, y, [low, high], [bottom, top], [kindX, kindY], names) {
     return ticks(a * factor + offset, b * factor + offset, 4).map((t) => [(t - offset) / factor, t]);
   };
   const places = (list) => Math.max(0, -Math.floor(Math.log10(list.length > 1 ? Math.abs(list[1][1] - list[0][1]) : 1)));
-  const [across, upward] = [steps(kindX, low, high), steps(kindY, bottom, top)];
+  const [across, upward] = [kindX ? steps(kindX, low, high) : [], steps(kindY, bottom, top)];
   for (const [value, text] of across) {
     svg.append(draw("line", { class: "grid", x1: x(value), x2: x(value), y1: above, y2: height - foot }),
       draw("text", { class: "tick", x: x(value), y: height - foot + 14, "text-anchor": "middle" }, fixed(text, places(across))));
@@ -36,7 +37,7 @@ function axes(svg, x, y, [low, high], [bottom, top], [kindX, kindY], names) {
     svg.append(draw("line", { class: value === 0 ? "zero" : "grid", x1: left, x2: width - right, y1: y(value), y2: y(value) }),
       draw("text", { class: "tick", x: left - 6, y: y(value) + 4, "text-anchor": "end" }, fixed(text, places(upward))));
   }
-  svg.append(draw("text", { class: "tick", x: (left + width - right) / 2, y: height - 8, "text-anchor": "middle" }, names[0]));
+  svg.append(draw("text", { class: "tick", x: (left + width - right) / 2, y: height - 6, "text-anchor": "middle" }, names[0]));
 }
 
 const unitOf = (kind) => KINDS[kind][page.us ? "us" : "si"][2];
@@ -94,7 +95,7 @@ function histogram(svg, { values, result, band, share }) {
   let [low, high] = [at(0.002), at(0.998)];
   if (band) [low, high] = [Math.min(low, Math.max(band[0], low - (high - low))), Math.max(high, Math.min(band[1], high + (high - low)))];
   if (low === high) [low, high] = [low - 1, high + 1];
-  const count = 44;
+  const count = 36;
   const bins = new Array(count).fill(0);
   for (const value of good) {
     const k = Math.floor(((value - low) / (high - low)) * count);

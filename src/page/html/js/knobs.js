@@ -130,16 +130,28 @@ function turned(job, knob, value) {
 /** Switches act on the passes and orders as the job has them. */
 const SWITCHES = {
   sides: { words: "Sides", choices: { job: "as in the job", near: "near only", far: "far only", both: "both at once", after: "one, then the other" } },
-  sequence: { words: "Sequence", choices: { job: "as in the job", whole: "tacked whole", tee: "tee first" } },
+  sequence: { words: "Sequence", choices: { job: "as in the job", whole: "tacked, at once", turn: "tacked, in turn", tee: "outer tee first", "tee-inner": "inner tee first" } },
   share: { words: "Welded share", choices: { 100: "continuous", 67: "two thirds", 50: "half", 33: "a third" } },
   heat: { words: "Heat comes from", choices: { job: "as in the job", leg: "the leg", procedure: "the procedure" } },
   steel: { words: "Steel", choices: { job: "as in the job", S235: "S235", S275: "S275", S355: "S355", A36: "A36", "A572-50": "A572-50" } },
-  wait: { words: "Wait between", choices: { cold: "until cold", 30: "30 s", 120: "2 min", 600: "10 min" } },
+  wait: { words: "Wait between", choices: { job: "as in the job", cold: "until cold", 5: "5 s", 30: "30 s", 120: "2 min", 600: "10 min" } },
+  hold: { words: "Joint held by", choices: { job: "as in the job", line: "rolls of the line", along: "rolls and tacks", square: "clamps until cold", none: "nothing" } },
 };
+
+/** Holds as a job writes them. */
+const HOLDS = {
+  line: { tacks: "leading-end", rolls: true, square_until_cold: false },
+  along: { tacks: "along", rolls: true, square_until_cold: false },
+  square: { tacks: "leading-end", rolls: true, square_until_cold: true },
+  none: { tacks: "none", rolls: false, square_until_cold: false },
+};
+
+/** All switches where the job has them. */
+const AS_IN_JOB = { sides: "job", sequence: "job", share: "100", heat: "job", steel: "job", wait: "job", hold: "job" };
 
 /** Passes and orders for chosen sides and sequence, from the first pass of each seam. */
 function laid(job, sides, sequence, wait) {
-  if (sides === "job" && sequence === "job") return;
+  if (sides === "job" && sequence === "job") return waited(job, wait);
   const bead = (seam, side, order) => {
     const model = passesOf(job, seam).find((pass) => pass.side === side) ?? passesOf(job, seam)[0];
     return model ? { ...structuredClone(model), side, order } : null;
@@ -149,20 +161,35 @@ function laid(job, sides, sequence, wait) {
     : { near: ["near"], far: ["far"], both: ["near", "far"], after: ["near", "far"] }[sides];
   const after = sides === "after" || (sides === "job" && new Set(job.pass.map((pass) => pass.order ?? 1)).size > 1);
   const turns = after ? chosen.map((side) => [side]) : [chosen];
-  const groups = sequence === "tee" ? [["outer"], ["inner"]] : [["outer", "inner"]];
+  const tee = sequence.startsWith("tee");
+  const first = sequence === "tee-inner" ? "inner" : "outer";
+  const groups = tee || sequence === "turn" ? [[first], [first === "outer" ? "inner" : "outer"]] : [["outer", "inner"]];
   const [passes, orders] = [[], []];
   let number = 0;
   groups.forEach((seams, group) => turns.forEach((here, turn) => {
     number += 1;
     const order = { number };
-    if (sequence === "tee" && group === 0) order.joined = ["web", "outer_flange"];
-    if (number > 1) order.wait = turn > 0 && wait !== "cold" ? `${wait} s` : "cold";
+    if (tee && group === 0) order.joined = ["web", `${first}_flange`];
+    // a flange that joins a tee meets it cold
+    if (number > 1) order.wait = Number(wait) && !(tee && turn === 0) ? `${wait} s` : "cold";
     if (order.joined || (order.wait && order.wait !== "cold")) orders.push(order);
     for (const seam of seams) for (const side of here) passes.push(bead(seam, side, number));
   }));
   job.pass = passes.filter(Boolean);
   if (orders.length) job.order = orders;
   else delete job.order;
+}
+
+/** Another wait before every later order of the job as it is. */
+function waited(job, wait) {
+  if (wait === "job") return;
+  const numbers = [...new Set((job.pass ?? []).map((pass) => pass.order ?? 1))].sort((a, b) => a - b).slice(1);
+  for (const number of numbers) {
+    job.order ??= [];
+    let order = job.order.find((one) => one.number === number);
+    if (!order) job.order.push(order = { number });
+    order.wait = wait === "cold" ? "cold" : `${wait} s`;
+  }
 }
 
 /** The job with the switches as they stand. */
@@ -180,5 +207,6 @@ function switched(base, switches) {
     }
   }
   if (switches.steel !== "job") job.member.steel = switches.steel;
+  if (HOLDS[switches.hold]) job.hold = { ...HOLDS[switches.hold] };
   return job;
 }

@@ -13,12 +13,12 @@ class MemberView {
     this.parts = {};
     const part = (name, cls, tag = "path") => (this.parts[name] = draw(tag, { class: cls }));
     const side = layer("side-view");
-    side.append(part("sideCorridor", "corridor"), part("sideGhost", "ghost"), part("sideWeb", "web"),
+    side.append(part("sideCorridor", "corridor"), part("sideWeb", "web"),
       part("sideOuter", "flange"), part("sideInner", "flange"), part("sideWelds", "weld"),
-      part("sideSpread", "spread"), part("sideBow", "bow"), part("sideMark", "mark", "text"));
+      part("sideSpread", "spread"), part("sideBow", "bow"), part("sideGhost", "ghost"), part("sideMark", "mark", "text"));
     const plan = layer("plan-view");
-    plan.append(part("planCorridor", "corridor"), part("planGhost", "ghost"), part("planFlange", "flange wide"),
-      part("planSpread", "spread"), part("planBow", "bow"), part("planMark", "mark", "text"));
+    plan.append(part("planCorridor", "corridor"), part("planFlange", "flange wide"),
+      part("planSpread", "spread"), part("planBow", "bow"), part("planGhost", "ghost"), part("planMark", "mark", "text"));
     this.place = part("place", "place", "line");
     const text = (name, y, words) => draw("text", { class: "caption", x: 6, y, id: name }, words);
     this.svg = draw("svg", { viewBox: `0 0 ${LONG.width} ${LONG.height}`, role: "img", class: "member", "aria-labelledby": "member-says" },
@@ -53,18 +53,21 @@ class MemberView {
     this.scale = scale;
     const x = (mm) => LONG.left + mm * scale;
     const bows = stateOf(found, step);
-    this.sideView(job, found, bows.camber, x, scale, ghost);
-    this.planView(job, found, bows.sweep, x, scale, ghost);
+    // the largest of the whole lies between stations
+    const most = step === null ? { camber: [found.camber.at_mm, found.camber.max_mm], sweep: [found.sweep.at_mm, found.sweep.max_mm] }
+      : { camber: farthest(bows.camber), sweep: farthest(bows.sweep) };
+    this.sideView(job, found, [bows.camber, most.camber], x, scale, ghost);
+    this.planView(job, found, [bows.sweep, most.sweep], x, scale, ghost);
     const mark = x(this.at * length);
     dress(this.place, { x1: mark, x2: mark, y1: 24, y2: LONG.height - 8 });
     const times = `drawn ${this.exaggeration} ×`;
     document.getElementById("side-caption")?.replaceChildren(`Side view, camber ${times}; up is toward the inner flange`);
     document.getElementById("plan-caption")?.replaceChildren(`Seen from the outer flange, sweep ${times}; up is toward the near side`);
-    this.says.textContent = `Drawn ${this.exaggeration} ×: camber ${shown("bow", farthest(bows.camber)[1])}, sweep ${shown("bow", farthest(bows.sweep)[1])}`
+    this.says.textContent = `Drawn ${this.exaggeration} ×: camber ${shown("bow", most.camber[1])}, sweep ${shown("bow", most.sweep[1])}`
       + `${step === null ? "" : ` after pass ${step + 1}`}. A bow out of its corridor is out of tolerance.`;
   }
 
-  bowed(name, profile, spread, limit, middle, x, label) {
+  bowed(name, [profile, [at, value]], spread, limit, middle, x, label) {
     const up = this.exaggeration * this.scale;
     const line = smooth(profile).map(([at, value]) => [x(at), middle - value * up]);
     this.parts[`${name}Bow`].setAttribute("d", path(line));
@@ -79,13 +82,12 @@ class MemberView {
       corridor.setAttribute("d", path([...edge(high), ...edge(low).reverse()], true));
       corridor.setAttribute("class", `corridor ${limit.verdict}`);
     } else corridor.setAttribute("d", "");
-    const [at, value] = farthest(profile);
     const mark = this.parts[`${name}Mark`];
     dress(mark, { x: LONG.width - LONG.right, y: name === "side" ? 16 : 214 });
-    mark.textContent = `${label} ${shown("bow", value)} ± ${figure("bow", between(wide, at))}`;
+    mark.textContent = `${label} ${figure("bow", value)} ± ${shown("bow", between(wide, at))}`;
   }
 
-  sideView(job, found, camber, x, scale, ghost) {
+  sideView(job, found, [camber, most], x, scale, ghost) {
     const depth = job.member.depth.map(([at, deep]) => [amount(at), amount(deep)]);
     const deepest = Math.max(...depth.map((point) => point[1]));
     const tall = Math.min(scale, 96 / deepest);
@@ -104,17 +106,17 @@ class MemberView {
       return own.length > 1 ? path(own.map(([a, b]) => [a, b + lift])) : "";
     }).join(""));
     const limit = limitOf(found, "camber", job);
-    this.bowed("side", camber, found.camber.profile_2s_mm, limit, LONG.side, x, "camber");
+    this.bowed("side", [camber, most], found.camber.profile_2s_mm, limit, LONG.side, x, "camber");
     this.ghost("side", ghost?.found.camber.profile, LONG.side, x);
   }
 
-  planView(job, found, sweep, x, scale, ghost) {
+  planView(job, found, [sweep, most], x, scale, ghost) {
     const half = Math.max(6, Math.min(14, (amount(middlePiece(job, "outer_flange").width) * scale) / 2));
     const up = this.exaggeration * scale;
     const line = smooth(sweep).map(([at, v]) => [x(at), LONG.plan - v * up]);
     const edge = (sign) => line.map(([a, b]) => [a, b + sign * half]);
     this.parts.planFlange.setAttribute("d", path([...edge(1), ...edge(-1).reverse()], true));
-    this.bowed("plan", sweep, found.sweep.profile_2s_mm, limitOf(found, "sweep", job), LONG.plan, x, "sweep");
+    this.bowed("plan", [sweep, most], found.sweep.profile_2s_mm, limitOf(found, "sweep", job), LONG.plan, x, "sweep");
     this.ghost("plan", ghost?.found.sweep.profile, LONG.plan, x);
   }
 
@@ -148,10 +150,12 @@ function stateOf(found, step) {
 function limitOf(found, quantity, job) {
   const verdict = worst(found, quantity);
   if (!verdict) return null;
-  let middle = 0;
-  if (quantity === "camber" && job.camber) middle = amount(job.camber.rise) * (job.camber.toward === "inner" ? 1 : -1);
-  const band = verdict.band ?? [-verdict.limit, verdict.limit];
-  return { verdict: verdict.verdict, band: [middle + band[0], middle + band[1]], said: verdict };
+  const [less, more] = found.bands?.[found.verdicts.indexOf(verdict)] ?? [verdict.limit, verdict.limit];
+  // a camber is judged by how far it is off the wanted one, + where there is more of it
+  const wanted = quantity === "camber" && job.camber ? amount(job.camber.rise) : 0;
+  const turn = wanted && job.camber.toward !== "inner" ? -1 : 1;
+  const band = [turn * (wanted - less), turn * (wanted + more)].sort((a, b) => a - b);
+  return { verdict: verdict.verdict, band, said: verdict };
 }
 
 /** The verdict of a quantity with the least margin. */
@@ -159,13 +163,29 @@ function worst(found, quantity) {
   return found.verdicts.filter((v) => v.quantity === quantity).reduce((a, b) => (a && a.margin <= b.margin ? a : b), null);
 }
 
+/** The same of several quantities: a flange has three. */
+function worstOf(found, quantities, place = null) {
+  return found.verdicts.filter((v) => quantities.includes(v.quantity) && (place === null || v.place === place))
+    .reduce((a, b) => (a && a.margin / a.limit <= b.margin / b.limit ? a : b), null);
+}
+
+/** Width of the widest flange and the tallest web in the cross-section, px. */
+const SECTION = { wide: 200, tall: 92 };
+
 /** The cross-section at a place: flanges with their cup and tilt, toes in words. */
 class SectionView {
   constructor() {
     this.svg = draw("svg", { viewBox: "0 0 260 250", role: "img", class: "cross", "aria-labelledby": "section-says" });
     this.says = make("p", { id: "section-says", class: "says" });
     this.element = make("figure", { class: "section-figure" }, this.svg, this.says);
-    this.times = 10;
+    this.times = 5;
+  }
+
+  /** A fixed magnification from the job as it came: its largest toe takes about a tenth of the drawing. */
+  fit(found) {
+    const widest = Math.max(...found.flanges.map((f) => f.width_mm));
+    const toe = Math.max(0.5, ...found.flanges.flatMap((f) => [Math.abs(f.near_toe_mm), Math.abs(f.far_toe_mm)]));
+    this.times = Math.max(1, Math.min(nice(26 / ((toe * SECTION.wide) / widest)), 20));
   }
 
   show(job, found, x_mm) {
@@ -174,10 +194,16 @@ class SectionView {
       ?? found.flanges.find((f) => f.flange === seam);
     const [outer, inner] = [at("outer"), at("inner")];
     const wide = Math.max(outer.width_mm, inner.width_mm);
-    const scale = Math.min(180 / wide, 150 / depth);
-    const [middle, top, foot] = [130, 125 - (depth * scale) / 2, 125 + (depth * scale) / 2];
+    const scale = SECTION.wide / wide;
+    // flanges are what is looked at: a deep web is broken off in the middle
+    const tall = Math.min(depth * scale, SECTION.tall);
+    const [middle, top, foot] = [130, 125 - tall / 2, 125 + tall / 2];
     const web = amount(middlePiece(job, "web").thickness) * scale;
     const children = [draw("rect", { class: "web", x: middle - web / 2, y: top, width: Math.max(web, 1.5), height: foot - top })];
+    if (tall < depth * scale) {
+      const [left, right] = [middle - web / 2 - 5, middle + web / 2 + 5];
+      children.push(draw("path", { class: "break", d: path([[left, 128], [right, 120], [right, 124], [left, 132]], true) }));
+    }
     const words = [];
     for (const [flange, y, sign] of [[inner, top, 1], [outer, foot, -1]]) {
       const half = (flange.width_mm / 2) * scale;
@@ -188,10 +214,10 @@ class SectionView {
       children.push(draw("path", { class: "square", d: path([[middle - half, y], [middle + half, y]]) }));
       children.push(draw("path", { class: "flange solid", d: path([[middle - half, y + far], [middle, y], [middle + half, y + near],
         [middle + half, y + near + out], [middle, y + out], [middle - half, y + far + out]], true) }));
-      const lay = y + (sign > 0 ? -14 - thick : 24 + thick);
+      const lay = sign > 0 ? 34 : 222;
       const put = (x, anchor, value) => children.push(draw("text", { class: "toe", x, y: lay, "text-anchor": anchor }, fixedToe(value)));
-      put(middle - 12, "end", flange.far_toe_mm);
-      put(middle + 12, "start", flange.near_toe_mm);
+      put(middle - half, "start", flange.far_toe_mm);
+      put(middle + half, "end", flange.near_toe_mm);
       words.push(`${flange.flange} flange: near toe ${shown("bow", flange.near_toe_mm)}, far toe ${shown("bow", flange.far_toe_mm)}, ± ${figure("bow", flange.toe_2s_mm)}`);
     }
     for (const pass of found.passes.filter((p) => p.from_mm <= x_mm && p.to_mm >= x_mm)) {

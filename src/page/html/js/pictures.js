@@ -11,21 +11,21 @@ const CASES = {
 
 /** A job with some knobs and switches set; "both-legs" stands for both. */
 function variant(base, { knobs = {}, switches = {} }) {
-  const job = switched(base, { sides: "job", sequence: "job", share: "100", heat: "job", steel: "job", wait: "cold", ...switches });
+  const job = switched(base, { ...AS_IN_JOB, ...switches });
   for (const [key, value] of Object.entries(knobs)) {
     for (const own of key === "both-legs" ? ["outer-leg", "inner-leg"] : [key]) KNOBS.find((k) => k.key === own).set(job, value);
   }
   return job;
 }
 
-const sheetOf = (height, says) => draw("svg", { viewBox: `0 0 560 ${height}`, role: "img", class: "lesson-picture" }, draw("title", {}, says));
+const sheetOf = (height, says) => draw("svg", { viewBox: `0 0 560 ${height}`, role: "img", class: "lesson-picture wide" }, draw("title", {}, says));
 const words = (x, y, text, name = "tick", anchor = "start") => draw("text", { x, y, class: name, "text-anchor": anchor }, text);
 
 /** Variants of a member as bows under each other, at one magnification, with their values. */
 function casesPicture(lesson, base) {
   const cases = CASES[lesson.picture.split(":")[1]];
   const name = lesson.result.startsWith("camber") ? "camber" : "sweep";
-  const svg = sheetOf(cases.length * 62 + 30, `${lesson.title}: ${name} of each case`);
+  const svg = sheetOf(cases.length * 62 + 50, `${lesson.title}: ${name} of each case`);
   const found = cases.map(([label, settings]) => {
     const p = page.ask({ ask: "bench", job: variant(base, settings) });
     const profile = stateOf(p, settings.step ?? null)[name];
@@ -34,14 +34,14 @@ function casesPicture(lesson, base) {
   const length = found[0].profile.at(-1)[0];
   const most = Math.max(...found.map((f) => Math.abs(f.value)), 0.1);
   const up = 34 / most;
-  const x = scaleOf(0, length, 150, 420);
+  const x = scaleOf(0, length, 196, 390);
   found.forEach(({ label, profile, value, spread }, k) => {
-    const middle = 40 + k * 62;
-    svg.append(words(6, middle + 4, label, "case-name"), draw("path", { class: "chord", d: path([[150, middle], [420, middle]]) }),
+    const middle = 62 + k * 62;
+    svg.append(words(6, middle + 4, label, "case-name"), draw("path", { class: "chord", d: path([[196, middle], [390, middle]]) }),
       draw("path", { class: "bow", d: path(smooth(profile).map(([at, v]) => [x(at), middle - v * up])) }),
-      words(436, middle + 4, `${shown("bow", value)}${spread === null ? "" : ` ± ${figure("bow", spread)}`}`, "value"));
+      words(400, middle + 4, spread === null ? shown("bow", value) : `${figure("bow", value)} ± ${shown("bow", spread)}`, "value"));
   });
-  svg.append(words(150, 14, `${name}, drawn ${Math.round((up * length) / 270)} ×`));
+  svg.append(words(196, 14, `${name}, drawn ${Math.round((up * length) / 194)} ×`));
   return svg;
 }
 
@@ -66,7 +66,7 @@ function histogramPicture(lesson, base) {
   const result = RESULTS.find((r) => r.name === lesson.result);
   const found = page.ask({ ask: "bench", job: base });
   const pieces = page.ask({ ask: "draw", job: base, count: 1000, seed: 1, collect: [result.name] });
-  const share = pieces.out.filter((o) => o.quantity === result.quantity).reduce((a, o) => Math.max(a, o.share), 0);
+  const share = shareOf(found, pieces, result.quantity);
   histogram(svg, { values: pieces.values[0], result, band: limitOf(found, result.quantity, base)?.band, share });
   return svg;
 }
@@ -91,7 +91,7 @@ function threeBars() {
   for (const t of [20, 200, 400, 600, 800]) svg.append(words(x(t), 232, `${t} °C`, "tick", "middle"));
   svg.append(draw("path", { class: "line dashed", d: path(points.slice(0, 92).map(([t, s]) => [x(t), y(s)])) }),
     draw("path", { class: "line", d: path(points.slice(91).map(([t, s]) => [x(t), y(s)])) }),
-    words(x(420), y(-290), "heating: squeezed", "value"), words(x(420), y(300), "cooling: pulled", "value"),
+    words(x(230), y(-95), "heating: squeezed", "value"), words(x(230), y(70), "cooling: pulled", "value"),
     words(70, 18, "Stress of a bar that may not grow, MPa, + pulled", "chart-title"));
   return svg;
 }
@@ -140,7 +140,7 @@ function restraintPicture() {
   svg.append(words(6, 18, "Cup of the outer flange of C1 by the section solver, degrees", "chart-title"));
   rows.forEach((row, k) => {
     const y = 40 + k * 44;
-    svg.append(words(150, y + 17, row.hold_c === null ? "never held" : `held until ${shown("warm", row.hold_c)}`, "tick", "end"),
+    svg.append(words(150, y + 17, row.hold_c === null ? "never held" : row.hold_c > 1000 ? "until solid" : row.hold_c < 50 ? "until cold" : `until ${shown("warm", row.hold_c)}`, "tick", "end"),
       draw("rect", { class: "bar", x: 160, y, width: Math.max((330 * Math.abs(row.cup_deg)) / most, 1), height: 24 }),
       words(168 + (330 * Math.abs(row.cup_deg)) / most, y + 17, fixed(row.cup_deg, 2), "value"));
   });
@@ -152,7 +152,7 @@ function springback() {
   svg.append(draw("path", { class: "axis", d: "M60 20 V195 H530" }), draw("path", { class: "line", d: "M60 195 L300 62 C360 38 420 32 470 30" }),
     draw("path", { class: "line dashed", d: "M470 30 L172 195" }), draw("path", { class: "arrow", d: "M60 206 H172 m-6 -4 l6 4 l-6 4" }),
     words(116, 222, "stays", "value", "middle"), words(330, 222, "springs back", "value", "middle"), words(66, 32, "load", "tick"), words(524, 188, "stroke", "tick", "end"),
-    words(190, 82, "elastic", "tick"), words(392, 56, "yields", "tick"));
+    words(190, 82, "elastic", "tick"), words(350, 28, "yields", "tick"));
   return svg;
 }
 

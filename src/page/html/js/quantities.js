@@ -16,6 +16,7 @@ const KINDS = {
   warm: { unit: "°C", si: [1, 0, "°C"], us: [1.8, 0, "°F", 32] },
   force: { unit: "N", si: [1 / 1000, 0, "kN"], us: [1 / 4448.22, 1, "kip"] },
   stress: { unit: "MPa", si: [1, 0, "MPa"], us: [1 / 6.89476, 1, "ksi"] },
+  angle: { unit: "rad", si: [180 / Math.PI, 2, "°"], us: [180 / Math.PI, 2, "°"] },
   share: { unit: "%", si: [1, 0, "%"], us: [1, 0, "%"] },
 };
 
@@ -42,7 +43,8 @@ function figure(kind, value) {
 
 /** A value with its unit. */
 function shown(kind, value) {
-  return `${figure(kind, value)} ${KINDS[kind][page.us ? "us" : "si"][2]}`;
+  const unit = KINDS[kind][page.us ? "us" : "si"][2];
+  return `${figure(kind, value)}${unit === "°" ? "" : " "}${unit}`;
 }
 
 /** In the other system too, for a slider that both sides of a table read. */
@@ -56,8 +58,8 @@ function shownTwice(kind, value) {
 
 /** A chance as people say it: one figure. */
 function chance(share) {
-  if (share < 0.005) return "under 1 %";
-  if (share > 0.995) return "over 99 %";
+  if (share < 0.005) return "under\u00a01\u00a0%";
+  if (share > 0.995) return "over\u00a099\u00a0%";
   const percent = share * 100;
-  return `${percent < 10 || percent > 90 ? Math.round(percent) : Math.round(percent / 5) * 5} %`;
+  return `${percent < 10 || percent > 90 ? Math.round(percent) : Math.round(percent / 5) * 5}\u00a0%`;
 }
