@@ -9,5 +9,7 @@ pub mod order_list;
 pub mod push_log;
 pub mod reading;
 pub mod rewritten;
+pub mod sheet;
 pub mod shop;
+mod workbook;
 pub mod written;

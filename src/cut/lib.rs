@@ -1,0 +1,1 @@
+//! Plates for the cutting table.
