@@ -5,10 +5,13 @@
 pub mod assess;
 pub mod job;
 pub mod measured;
+pub mod member_list;
 pub mod order_list;
 pub mod push_log;
 pub mod reading;
 mod readings;
 pub mod rewritten;
+pub mod sheet;
 pub mod shop;
+mod workbook;
 pub mod written;

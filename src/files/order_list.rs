@@ -4,6 +4,7 @@
 //! Fields are kept apart by commas, or by semicolons if the first line has these and no comma.
 
 pub use crate::readings::Placed;
+use crate::sheet::field_range;
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -252,33 +253,7 @@ impl Fields<'_> {
     /// Bytes of a field without quotes and blanks; of an empty one, the place where it should stand.
     fn range(&self, record: &StringRecord, index: usize) -> Option<Range<usize>> {
         let from = self.start + record.position()?.byte() as usize;
-        let line = self.text.get(from..)?;
-        let skipped = line.len() - line.trim_start_matches(['\r', '\n']).len();
-        let (mut field, mut quoted, mut start) = (0, false, from + skipped);
-        let mut end = self.text.len();
-        let first = start;
-        for (i, byte) in self.text.as_bytes().iter().enumerate().skip(first) {
-            match *byte {
-                b'"' => quoted = !quoted,
-                b'\n' if !quoted => {
-                    end = i;
-                    break;
-                }
-                b if b == self.separator && !quoted => {
-                    if field == index {
-                        end = i;
-                        break;
-                    }
-                    field += 1;
-                    start = i + 1;
-                }
-                _ => {}
-            }
-        }
-        let inside = self.text.get(start..end)?;
-        let bare = inside.trim().trim_matches('"');
-        let shift = if bare.is_empty() { 0 } else { inside.find(bare).unwrap_or(0) };
-        Some(start + shift..start + shift + bare.len())
+        field_range(self.text, from, self.separator, index)
     }
 }
 

@@ -146,7 +146,15 @@ pub fn text_of_path(path: &Path, kind: TextKind) -> Result<String, Diagnostics> 
     text_of(path, kind).map_err(|problem| Diagnostics::whole(&path.display().to_string(), problem))
 }
 
-fn text_of(path: &Path, kind: TextKind) -> Result<String, Problem> {
+/// Reads a file of a sensible size.
+///
+/// # Errors
+/// If it cannot be read, or is too large.
+pub fn bytes_of_path(path: &Path, kind: TextKind) -> Result<Vec<u8>, Diagnostics> {
+    bytes_of(path, kind).map_err(|problem| Diagnostics::whole(&path.display().to_string(), problem))
+}
+
+fn bytes_of(path: &Path, kind: TextKind) -> Result<Vec<u8>, Problem> {
     if path.is_dir() {
         let wanted = format!("the file of {}, ending in `{}`", kind.what, kind.ending);
         return Err(Problem::new("", "a folder", wanted));
@@ -160,6 +168,18 @@ fn text_of(path: &Path, kind: TextKind) -> Result<String, Problem> {
     if bytes.len() as u64 > kind.largest_bytes {
         return Err(too_large(metadata.len().max(bytes.len() as u64), kind.what, kind.largest_bytes));
     }
+    Ok(bytes)
+}
+
+fn text_of(path: &Path, kind: TextKind) -> Result<String, Problem> {
+    utf8(bytes_of(path, kind)?)
+}
+
+/// Bytes as text.
+///
+/// # Errors
+/// If they are no UTF-8, with the first byte that is not.
+pub fn utf8(bytes: Vec<u8>) -> Result<String, Problem> {
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
         let byte = error.as_bytes().get(at).copied().unwrap_or_default();
