@@ -10,6 +10,7 @@ pub mod order_list;
 pub mod push_log;
 pub mod reading;
 mod readings;
+pub mod record;
 pub mod rewritten;
 pub mod sheet;
 pub mod shop;

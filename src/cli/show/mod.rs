@@ -51,6 +51,10 @@ pub fn report(
     out: &mut dyn Write,
 ) -> Result<()> {
     headline::member(job, prediction, system, out)?;
+    let learned = |w: &&Warning| w.code == Code::Learned;
+    for said in prediction.warnings.iter().filter(learned) {
+        writeln!(out, "{}", said.text.in_units(system))?;
+    }
     let none = outside_model(prediction);
     if !none.is_empty() {
         outside::outside(&none, system, out)?;
@@ -61,11 +65,12 @@ pub fn report(
     }
     let of_job = job_warnings(job).len().min(prediction.warnings.len());
     let (input, results) = prediction.warnings.split_at(of_job);
-    list_warnings("Look at the input first", input, system, out)?;
+    let (input, results) = (without(input, Code::Learned), without(results, Code::Learned));
+    list_warnings("Look at the input first", &input, system, out)?;
     tolerance::tolerance(job, prediction, system, out)?;
     headline::shape(job, prediction, system, out)?;
     level::level(prediction, system, out)?;
-    list_warnings("What to watch", results, system, out)?;
+    list_warnings("What to watch", &results, system, out)?;
     allowance::allowance(job, prediction, system, out)?;
     if more.methods {
         passes::passes(prediction, system, out)?;
@@ -77,4 +82,9 @@ pub fn report(
         constants(&constants::behind(job, prediction), out)?;
     }
     trust::trust(more, out)
+}
+
+/// Warnings of other kinds than one.
+fn without(warnings: &[Warning], code: Code) -> Vec<Warning> {
+    warnings.iter().filter(|w| w.code != code).cloned().collect()
 }

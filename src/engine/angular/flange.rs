@@ -112,6 +112,15 @@ impl Angles {
     }
 }
 
+impl Angles {
+    /// Deviation that what the sides do on their own leaves of the tilt, rad: nothing where one side is welded, whose own doubt
+    /// cannot be told from that of all.
+    pub fn sides_sigma_rad(&self) -> f64 {
+        let [near, far] = self.turns_rad;
+        if near * far > 0.0 { TILT_OWN * self.own_part * near.hypot(far) } else { 0.0 }
+    }
+}
+
 impl JointFillets {
     /// First and second fillet, and the sign of the first's side.
     const fn in_order(&self) -> (Option<Fillet>, Option<Fillet>, f64) {

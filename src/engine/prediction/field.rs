@@ -3,7 +3,7 @@
 //! Whoever varies a job goes through here, so that what follows from a number follows everywhere alike: the heat of a pass
 //! that is known by its leg, the deposit that fills the leg, everything along a member whose length is stretched.
 
-use super::Job;
+use super::{Job, learned};
 use crate::member::{Profile, Seam};
 use crate::welding::{HeatSource, Pass, Process, Side, Wait, fillet};
 use std::ops::RangeInclusive;
@@ -49,6 +49,10 @@ pub enum Field {
     TiltOfSide(Side),
     /// Rise of the wanted camber, mm.
     CamberRise,
+    /// One of the independent doubts that a shop's record leaves of the bias, as the exponential of its standard score.
+    Recorded(usize),
+    /// What plates and assembly differ by from piece to piece, by the record: camber, sweep, length, cup, tilt; as above.
+    Plates(usize),
 }
 
 /// A value that a field does not take.
@@ -123,7 +127,9 @@ impl Field {
             | Self::Arm
             | Self::Cup
             | Self::Tilt
-            | Self::TiltOfSide(_) => "",
+            | Self::TiltOfSide(_)
+            | Self::Recorded(_)
+            | Self::Plates(_) => "",
         }
     }
 
@@ -147,7 +153,7 @@ impl Field {
             | Self::Tilt
             | Self::TiltOfSide(_) => FACTOR,
             // up to a twentieth of the length
-            Self::CamberRise => f64::MIN_POSITIVE..=f64::MAX,
+            Self::CamberRise | Self::Recorded(_) | Self::Plates(_) => f64::MIN_POSITIVE..=f64::MAX,
         }
     }
 
@@ -172,6 +178,8 @@ impl Field {
             Self::Tilt => "tilt factor".to_owned(),
             Self::TiltOfSide(side) => format!("tilt factor of the {} side", side.name()),
             Self::CamberRise => "wanted camber".to_owned(),
+            Self::Recorded(i) => format!("doubt {} of the record", i + 1),
+            Self::Plates(i) => format!("plates and assembly {}", i + 1),
         }
     }
 
@@ -202,6 +210,7 @@ impl Field {
             Self::TiltOfSide(Side::Near) => Some(job.factors.near_tilt),
             Self::TiltOfSide(Side::Far) => Some(job.factors.far_tilt),
             Self::CamberRise => job.wanted_camber.map(|w| w.rise_mm),
+            Self::Recorded(_) | Self::Plates(_) => job.learned.as_ref().map(|_| 1.0),
         }
     }
 
@@ -280,6 +289,8 @@ impl Field {
                 job.wanted_camber.as_mut()?.rise_mm = value;
                 return camber_fits(job);
             }
+            Self::Recorded(i) => return learned::doubt(job, i, value.ln()),
+            Self::Plates(i) => return learned::plates(job, i, value.ln()),
         }
         Some(())
     }

@@ -14,6 +14,7 @@ pub mod field;
 mod flanges;
 mod job;
 mod lay_formula;
+pub mod learned;
 mod outside;
 mod plan;
 mod point;
@@ -37,6 +38,7 @@ pub use cut_length::{WORTH_CUTTING_MM, WORTH_PACKING_MM, at_splice_mm};
 pub use cut_web::{WebCurve, web_curve};
 pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
+pub use learned::{Assembly, Learned};
 pub use outside::{LARGEST_BOW, Outside, outside};
 pub use plan::covers;
 pub use predict::{

@@ -5,6 +5,7 @@
 //! a path in the text; `complaint` holds all mistakes of one file; `opened` remembers which files were read; `pipe` opens them.
 
 mod complaint;
+mod learned;
 mod locate;
 mod opened;
 mod pipe;

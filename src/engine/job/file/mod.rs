@@ -5,6 +5,7 @@
 
 mod demand;
 mod hold;
+mod learned;
 mod limit;
 mod member;
 mod passes;
@@ -15,6 +16,8 @@ mod stitch;
 
 pub use demand::DemandShape;
 pub use hold::HoldShape;
+pub(crate) use learned::take_in;
+pub use learned::{ANY, LearnedFile, LearnedInput, LearnedJob, LearnedShape, Scope};
 pub use limit::LimitShape;
 pub use member::{FlangeShape, MemberShape, SpliceShape, WebEdges, WebShape};
 pub use passes::{OrderShape, PartShape, PassShape, WaitShape};
@@ -22,7 +25,7 @@ pub use procedure::{ArcShape, ProcedureShape};
 pub use steel::{OwnSteel, SteelShape};
 pub use stitch::StitchShape;
 
-use crate::input::{Form, KnownSlip, Schema};
+use crate::input::{Beside, Form, KnownSlip, Problem, Schema};
 use crate::member::Seam;
 use crate::units::{Angle, Length, System};
 use schemars::JsonSchema;
@@ -43,6 +46,10 @@ impl Form for JobFile {
 
     fn known_slip(place: &str, found: &str, beside: &Value) -> Option<KnownSlip> {
         slips::known(place, found, beside)
+    }
+
+    fn beside(&mut self, read: &mut Beside<'_>) -> Result<(), Problem> {
+        take_in(&mut self.learned, read)
     }
 }
 
@@ -94,6 +101,10 @@ pub struct JobFile {
     /// Multipliers on what the model computes, from a shop's own measurements or for a study.
     #[serde(default, skip_serializing_if = "FactorsShape::is_empty")]
     pub factors: FactorsShape,
+    /// What the shop's own measured pieces say: the file that `weldbow calibrate` wrote, from where this file lies.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>", example = &"learned.toml")]
+    pub learned: Option<LearnedShape>,
     /// The shop's own relative standard deviations of what is unsure, in place of the usual ones (`weldbow scatter
     /// --inputs` lists them).
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
@@ -203,6 +214,10 @@ impl FactorsShape {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LineShape {
+    /// Its name in the shop's record, if the shop has several.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"line 1")]
+    pub name: Option<String>,
     /// Steepest inclination of the inner flange that the weld heads follow; 15° without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"15 deg")]
