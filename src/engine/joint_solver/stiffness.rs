@@ -43,7 +43,8 @@ impl Layout {
                 own
             })
             .collect();
-        let facing = pairs.iter().map(|pair| pair.map(|[l, u]| [slot(l, l), slot(u, u), slot(u, l)])).collect();
+        let facing =
+            pairs.iter().map(|pair| pair.map(|[l, u]| [slot(l, l), slot(u, u), slot(u, l)])).collect();
         Ok((Self { dofs, facing, slots }, system))
     }
 

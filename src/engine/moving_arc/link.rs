@@ -26,12 +26,7 @@ pub(super) struct Link {
 
 impl Link {
     /// Of so many slices a spacing apart.
-    pub fn new(
-        stations: &Stations,
-        e_mpa: f64,
-        slices: usize,
-        spacing_mm: f64,
-) -> Result<Self, SolveError> {
+    pub fn new(stations: &Stations, e_mpa: f64, slices: usize, spacing_mm: f64) -> Result<Self, SolveError> {
         let ports = 2 * stations.nodes.len();
         let plates = entries(stations, e_mpa, slices, spacing_mm);
         let groups: Vec<Vec<usize>> =
@@ -44,7 +39,17 @@ impl Link {
             .collect();
         let slots = plates.iter().map(|&(a, b, _)| slot(a, b)).collect();
         let diagonal = (0..slices * ports).map(|a| slot(a, a)).collect();
-        Ok(Self { ports, slices, plates, holds: Vec::new(), loads: vec![0.0; slices * ports], system, blocks, slots, diagonal })
+        Ok(Self {
+            ports,
+            slices,
+            plates,
+            holds: Vec::new(),
+            loads: vec![0.0; slices * ports],
+            system,
+            blocks,
+            slots,
+            diagonal,
+        })
     }
 
     /// Holds these stations: (slice, degree of freedom); no others. Whether that is news.
@@ -101,11 +106,7 @@ impl Link {
     }
 }
 
-fn entries(
-    stations: &Stations,
-    e_mpa: f64,
-    slices: usize,
-    h: f64) -> Vec<(usize, usize, f64)> {
+fn entries(stations: &Stations, e_mpa: f64, slices: usize, h: f64) -> Vec<(usize, usize, f64)> {
     let ports = 2 * stations.nodes.len();
     let mut all: std::collections::BTreeMap<(usize, usize), f64> = std::collections::BTreeMap::new();
     // Adds k (Σ c u)² / 2.

@@ -7,8 +7,8 @@ use super::question::{Foot, Grip, Travel};
 use super::row::{One, Row};
 use super::stations::Stations;
 use crate::joint_solver::{
-    Clock, Facing, Failure, Joint, Part, Point, ROOT_TIE_MM, Reading, SectionError, Sequence, Slice, Solid, Supports,
-    points,
+    Clock, Facing, Failure, Joint, Part, Point, ROOT_TIE_MM, Reading, SectionError, Sequence, Slice, Solid,
+    Supports, points,
 };
 use crate::steel::molten::SOLIDUS_C;
 use crate::welding::Side;
@@ -99,16 +99,35 @@ impl<'a> March<'a> {
                 Foot::Touching => {}
             }
             if travel.tacked(s) {
-                [Side::Near, Side::Far].into_iter().for_each(|side| solid.join_faces(root(&sequence.mesh.nodes_mm, joint, side)));
+                [Side::Near, Side::Far]
+                    .into_iter()
+                    .for_each(|side| solid.join_faces(root(&sequence.mesh.nodes_mm, joint, side)));
             }
             slices.push(One::new(solid));
         }
         let row = Row::new(slices, link, &stations, tolerance);
         let at_c = vec![vec![COLD_C; all.len()]; travel.slices];
-        Ok(Self { sequence, joint, travel, points: all, stations, there, alive, at_c, row, last_dt_s: 0.0, steps: 0, cuts: 0 })
+        Ok(Self {
+            sequence,
+            joint,
+            travel,
+            points: all,
+            stations,
+            there,
+            alive,
+            at_c,
+            row,
+            last_dt_s: 0.0,
+            steps: 0,
+            cuts: 0,
+        })
     }
 
-    fn lay(&mut self, number: usize, watch: &mut dyn FnMut(f64) -> bool) -> Result<PassTravelled, SectionError> {
+    fn lay(
+        &mut self,
+        number: usize,
+        watch: &mut dyn FnMut(f64) -> bool,
+    ) -> Result<PassTravelled, SectionError> {
         let (sequence, travel) = (self.sequence, self.travel);
         let pass = &sequence.passes[number - 1];
         for (element, there) in sequence.mesh.elements.iter().zip(&mut self.there) {
@@ -196,7 +215,13 @@ impl<'a> March<'a> {
         Ok(())
     }
 
-    fn advance(&mut self, to: Vec<Vec<f64>>, dt_s: f64, pass: usize, time_s: f64) -> Result<(), SectionError> {
+    fn advance(
+        &mut self,
+        to: Vec<Vec<f64>>,
+        dt_s: f64,
+        pass: usize,
+        time_s: f64,
+    ) -> Result<(), SectionError> {
         let lead = if self.last_dt_s > 0.0 { dt_s / self.last_dt_s } else { 0.0 };
         let from = std::mem::replace(&mut self.at_c, to);
         let to = self.at_c.clone();
@@ -254,7 +279,8 @@ impl<'a> March<'a> {
     fn frame(&self, time_s: f64, heat: &History) -> Frame {
         let glance = |s: usize| {
             let shape = self.reading(s).shape(&self.row.slices[s].solid.displaced_mm().unwrap_or_default());
-            let (cup, tilt) = shape.map_or((0.0, 0.0), |shape| (shape.cup_rad, shape.tilt_rad.unwrap_or(0.0)));
+            let (cup, tilt) =
+                shape.map_or((0.0, 0.0), |shape| (shape.cup_rad, shape.tilt_rad.unwrap_or(0.0)));
             let t_c = heat.nodes_at(time_s - self.travel.place_mm(s) / self.travel.speed_mm_s);
             Glance {
                 hottest_c: t_c.into_iter().fold(f64::NEG_INFINITY, f64::max),
@@ -274,7 +300,8 @@ impl<'a> March<'a> {
     fn read(&self, s: usize) -> Along {
         let solid = &self.row.slices[s].solid;
         let reading = self.reading(s);
-        let along = || solid.stress().iter().enumerate().filter(|(p, _)| self.alive[s][p / 4]).map(|(_, s)| s[0]);
+        let along =
+            || solid.stress().iter().enumerate().filter(|(p, _)| self.alive[s][p / 4]).map(|(_, s)| s[0]);
         let flowed = solid.plastic().into_iter().zip(self.points).enumerate();
         Along {
             x_mm: self.travel.place_mm(s),

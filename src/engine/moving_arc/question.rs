@@ -88,7 +88,8 @@ impl Travel {
     pub(super) fn tacked(&self, slice: usize) -> bool {
         let half = self.spacing_mm() / 2.0;
         let x = self.place_mm(slice);
-        self.foot != Foot::OnePiece && self.tacks_mm.iter().any(|[from, to]| x + half > *from && x - half < *to)
+        self.foot != Foot::OnePiece
+            && self.tacks_mm.iter().any(|[from, to]| x + half > *from && x - half < *to)
     }
 
     /// # Errors

@@ -94,7 +94,10 @@ fn writing_problem<T: Form>(text: &str, error: &TomlError) -> (Problem, Option<s
     } else if message.contains("recursion") {
         ("lists and tables within each other as a job has them, not this deep".to_owned(), Hint::Nothing)
     } else if message.contains("carriage return") {
-        ("lines that end as on every system of today: save the file with LF or CR LF".to_owned(), Hint::Nothing)
+        (
+            "lines that end as on every system of today: save the file with LF or CR LF".to_owned(),
+            Hint::Nothing,
+        )
     } else {
         let form = "one `key = value` a line, text in quotes, lists in [ ]";
         (format!("TOML: {form} ({message})"), Hint::Example("thickness = \"8 mm\"".to_owned()))

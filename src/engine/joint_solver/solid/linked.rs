@@ -77,7 +77,8 @@ impl Solid<'_> {
 
     /// A new factor of the tangent, with a spring to the ground at some degrees of freedom, N/mm².
     pub(crate) fn renew(&mut self, springs: &[(usize, f64)]) -> Result<(), SolveError> {
-        let Self { layout, points, tangent, mesh, moved, steel, system, held, plane_held, meetings, .. } = self;
+        let Self { layout, points, tangent, mesh, moved, steel, system, held, plane_held, meetings, .. } =
+            self;
         let grounds: Vec<(usize, f64)> =
             springs.iter().filter_map(|&(dof, k)| system.slot(dof, dof).map(|slot| (slot, k))).collect();
         system.renew(held, *plane_held, |values, border| {
