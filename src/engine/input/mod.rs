@@ -56,4 +56,4 @@ pub struct KnownSlip {
 }
 
 /// Reads a file that a form names.
-pub type Beside<'r> = dyn FnMut(&str) -> Result<serde_json::Value, Problem> + 'r;
+pub type Beside<'r> = dyn FnMut(&str) -> Result<Value, Problem> + 'r;
