@@ -82,8 +82,8 @@ def record(rng, families, procedures, pieces, kinds, odd):
 
 
 def main():
-    lines = ["# Written by shop_record.py: three invented records and their posterior by emcee " + emcee.__version__ + ".",
-             'trust = "library"', ""]
+    lines = ["# Whole records, in a shape of their own; tests/published/shop_record.rs reads it. Written by shop_record.py.",
+             f'title = "Posterior of three invented records by emcee {emcee.__version__}"', 'trust = "library"', ""]
     sets = [("sweeps", 1, 1, 12, ["sweep"], False), ("families", 3, 2, 30, ["camber", "sweep"], True),
             ("parts", 1, 1, 21, ["camber", "sweep", "shortening", "cup", "tilt"], False)]
     for at, (name, families, procedures, pieces, kinds, odd) in enumerate(sets):

@@ -37,7 +37,7 @@ impl Layout {
     }
 
     /// Unknowns in all.
-    pub const fn count(&self) -> usize {
+    pub fn count(&self) -> usize {
         let of = |n: usize| if n > 0 { n + 1 } else { 0 };
         self.alike() + of(self.procedures) + of(self.lines)
     }

@@ -36,7 +36,7 @@ pub mod watch;
 
 pub use agreement::Agreement;
 pub use applied::AppliedTo;
-pub use check::{Checked, CheckedReading, Checks};
+pub use check::{CheckedReading, Checks};
 pub use data::{Kind, Member, Piece, Quantity, Reading, Record, RecordFault};
 pub use layout::Layout;
 pub use learned::{Group, Input, Learned, Next, Teaches, learn};

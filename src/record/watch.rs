@@ -150,7 +150,7 @@ fn chart(record: &Record, line: usize, kind: Kind, series: &[(usize, f64)]) -> C
 /// Wallace's approximation (1959, Annals of Mathematical Statistics 30, 1124; memory). The first two have none.
 fn scores(x: &[f64]) -> Vec<f64> {
     let mut out = Vec::with_capacity(x.len());
-    let (mut n, mut mean, mut square) = (0.0, 0.0, 0.0);
+    let (mut n, mut mean, mut square) = (0.0_f64, 0.0_f64, 0.0_f64);
     for x in x {
         let score = if n >= 2.0 && square > 0.0 {
             let freedom = n - 1.0;
