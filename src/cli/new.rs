@@ -118,7 +118,7 @@ mod tests {
         let file = folder.path().join("shop.toml");
         New { file: Some(file.clone()), us: true, kind: Kind::Shop.into() }.run(&mut Vec::new()).unwrap();
         let text = read_to_string(&file).unwrap();
-        crate::shop::read_text("shop.toml", &text).unwrap_or_else(|complaint| panic!("{complaint}\n{text}"));
+        shop::read_text("shop.toml", &text).unwrap_or_else(|complaint| panic!("{complaint}\n{text}"));
         for metric in [" mm", " m\"", " kN", " m/min", "°C"] {
             let line =
                 text.lines().filter(|line| !line.starts_with("# Every")).find(|line| line.contains(metric));

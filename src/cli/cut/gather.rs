@@ -86,7 +86,7 @@ pub fn gather(inputs: &[PathBuf], wanted: Stations, units: Option<Units>) -> Gat
 fn worked(member: &Member, wanted: Stations, system: System) -> Result<Mark, String> {
     let prediction = predict(&member.job);
     if let Some(none) = outside(&prediction).first() {
-        return Err(format!("nothing to cut by: {}", none.text.in_units(system)));
+        return Err(format!("nothing to cut by: {}", none.reason.in_units(system)));
     }
     let plates = Plates::of(&member.job, &prediction);
     Ok(Mark {
