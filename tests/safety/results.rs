@@ -216,7 +216,7 @@ fn the_level_and_the_section_may_be_axes() {
         println!("{row}: {wanted} by predict");
         assert_eq!(found.to_bits(), wanted.to_bits(), "{row}");
     }
-    let joint = "section.outer.last.force_n";
+    let joint = "section.inner.last.force_n";
     study(
         joint,
         &format!("{}{}", axis("section.at", "[\"2 m\", \"7 m\"]"), axis("section.model", "[\"fibres\"]")),
