@@ -228,11 +228,7 @@ fn the_level_and_the_section_may_be_axes() {
     assert!(forces[0] > 0.0 && (forces[0] - forces[1]).abs() > 1e-9, "two places, two forces: {rows}");
     for (collect, axes, part) in [
         ("sweep.max_mm", axis("section.mesh", "[\"fine\"]"), "nothing else depends on it"),
-        (
-            "sweep.max_mm",
-            axis("level", "[\"strips\"]"),
-            "unknown variant `strips`, expected `formula` or `strip`",
-        ),
+        ("sweep.max_mm", axis("level", "[\"strips\"]"), "wanted: `formula` or `strip`"),
         (joint, axis("section.at", "[\"5 kg\"]"), "vary[0].values[0]"),
         (
             "sweep.max_mm",
