@@ -69,11 +69,11 @@ CASES = {
     "order, pieces": ("2 000 000 drawn pieces, its limit", lambda: ["order", long_list(1), "--draws", "10000", "--pieces", "199"]),
     "scatter": ("its limit of rows in memory", lambda: ["scatter", "rafter.toml", "--draws", "1000", "--pieces", "700"]),
     "study": ("3 500 000 rows in memory, its limit", lambda: ["study", legs("memory", 3_500_000)]),
-    "study --out": ("4 000 000 rows on disk", lambda: ["study", legs("disk", 4_000_000), "--out", "disk"]),
-    "study --out --parquet": ("4 000 000 rows that are there", lambda: ["study", legs("disk", 4_000_000), "--out", "disk", "--parquet"]),
-    "study verify": ("4 000 000 rows", lambda: ["study", "verify", "disk"]),
-    "study merge, small": ("8 parts, 1 000 000 rows", lambda: ["study", "merge", parts("small", 1_000_000), "--out", "small"]),
-    "study merge": ("8 parts, 4 000 000 rows", lambda: ["study", "merge", parts("large", 4_000_000), "--out", "large"]),
+    "study --out": ("2 000 000 rows on disk", lambda: ["study", legs("disk", 2_000_000), "--out", "disk"]),
+    "study --out --parquet": ("2 000 000 rows that are there", lambda: ["study", legs("disk", 2_000_000), "--out", "disk", "--parquet"]),
+    "study verify": ("2 000 000 rows", lambda: ["study", "verify", "disk"]),
+    "study merge, small": ("8 parts, 500 000 rows", lambda: ["study", "merge", parts("small", 500_000), "--out", "small"]),
+    "study merge": ("8 parts, 2 000 000 rows", lambda: ["study", "merge", parts("large", 2_000_000), "--out", "large"]),
     "page": ("seven jobs", lambda: ["page", *sorted(str(p) for p in (DEMO / "jobs").glob("*.toml")), "--out", "page.html"]),
 }
 

@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 use weldbow::cli::complain::{Look, complain};
 use weldbow::job::{self, STARTER, STARTER_US, read_text};
 use weldbow::order::{self, Draws, Line, Order};
-use weldbow::prediction::{Job, outside, predict};
+use weldbow::prediction::{Job, Prediction, outside, predict};
 use weldbow::reading::{Diagnostics, read_text_as};
 use weldbow::shop::measured::{self, Front, Measured};
 use weldbow::shop::{self, Ask, AskFault, Shop, push_log};
@@ -23,12 +23,12 @@ pub type Family = fn(&mut Dice) -> Result<bool, String>;
 
 /// Every kind, with its name and how many cases a run of the usual tests follows.
 pub const FAMILIES: [(&str, Family, u64); 6] = [
-    ("jobs", jobs, 1500),
+    ("jobs", jobs, 600),
     ("studies", studies, 400),
-    ("shops", shops, 60),
-    ("measured pieces", pieces, 250),
-    ("lists", lists, 300),
-    ("plans", plans, 40),
+    ("shops", shops, 150),
+    ("measured pieces", pieces, 400),
+    ("lists", lists, 150),
+    ("plans", plans, 12),
 ];
 
 /// Jobs that are damaged.
@@ -49,7 +49,12 @@ const LOG: &str =
 /// One job in so many is drawn too.
 const DRAWN_IN: usize = 50;
 
-static RAFTER: LazyLock<Job> = LazyLock::new(|| read_text("rafter.toml", JOBS[2]).unwrap());
+static RAFTER: LazyLock<(Job, Prediction)> = LazyLock::new(|| {
+    let job = read_text("rafter.toml", JOBS[2]).unwrap();
+    let prediction = predict(&job);
+    (job, prediction)
+});
+static MEASURED: LazyLock<Measured> = LazyLock::new(|| measured::read_text("piece.csv", PIECE).unwrap());
 /// Texts of the course's studies, and the starter.
 static STUDIES: LazyLock<Vec<String>> = LazyLock::new(|| {
     let mut found: Vec<_> = std::fs::read_dir(studies_folder()).unwrap().map(|e| e.unwrap().path()).collect();
@@ -175,9 +180,21 @@ fn planned(job: &Job, shop: &Shop, front: &Front, measured: Option<&Measured>) -
     }
 }
 
+/// The demo rafter as measured, in that shop: its plan without what its kind is expected to be, which takes a thousand times as long.
+fn worked_on(measured: &Measured, shop: &Shop) -> Result<bool, String> {
+    let (job, prediction) = &*RAFTER;
+    let piece = match measured.piece(job, prediction, shop) {
+        Ok(piece) => piece,
+        Err(complaint) => return useful(&complaint),
+    };
+    let mut found = absurd(&piece.shape, &[]);
+    found.extend(absurd(&piece.plan(&job.member), &[]));
+    sound(&found)
+}
+
 fn shops(dice: &mut Dice) -> Result<bool, String> {
     match shop::read_text("damaged.toml", &dice.damaged(SHOP)) {
-        Ok(shop) => planned(&RAFTER, &shop, &Front::default(), None),
+        Ok(shop) => worked_on(&MEASURED, &shop),
         Err(complaint) => useful(&complaint),
     }
 }
@@ -187,7 +204,7 @@ fn pieces(dice: &mut Dice) -> Result<bool, String> {
         useful(&complaint)?;
     }
     match measured::read_text("damaged.csv", &dice.damaged(PIECE)) {
-        Ok(measured) => planned(&RAFTER, &Shop::usual(), &measured.front, Some(&measured)),
+        Ok(measured) => worked_on(&measured, &Shop::usual()),
         Err(complaint) => useful(&complaint),
     }
 }

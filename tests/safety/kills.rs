@@ -9,9 +9,9 @@ use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 /// Kills of one run in the usual tests; `WELDBOW_KILLS` sets another number (the figures of `studies/cluster/README.md` are of 100).
-const KILLS: u64 = 4;
+const KILLS: u64 = 3;
 /// Rows for each kill: one thread hands over some 2 000 at a time, so that there is always something left to be killed.
-const ROWS_A_KILL: u64 = 6_000;
+const ROWS_A_KILL: u64 = 4_500;
 
 const RUN: [&str; 7] = ["study", "legs.toml", "--out", "killed", "--json-lines", "--parquet", "--resume"];
 

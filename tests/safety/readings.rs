@@ -113,6 +113,9 @@ fn places_that_are_one_are_no_member() {
     let folder = desk();
     let rows = "x [m], camber [mm]\n0, 0\n5e-324, 12\n1e-323, 0\n";
     refused(folder.path(), rows, &["x: found"]);
+    // two of them among others gave a camber that is no number
+    let rows = "x [m], camber [mm]\n0, 0\n5e-324, 4\n4.5, 12\n9, 0\n";
+    refused(folder.path(), rows, &["places that rise from line to line, each once: 1 mm or more"]);
     use weldbow::straighten::shape::{OutOfStraight, ShapeError};
     let shape = OutOfStraight::new(9e3, vec![0.0, 5e-324, 1e-323], vec![0.0; 3], vec![0.0; 3], vec![]);
     assert!(matches!(shape, Err(ShapeError::NotCovered { .. })), "{shape:?}");

@@ -216,7 +216,7 @@ fn the_level_and_the_section_may_be_axes() {
         println!("{row}: {wanted} by predict");
         assert_eq!(found.to_bits(), wanted.to_bits(), "{row}");
     }
-    let joint = "section.outer.last.force_n";
+    let joint = "section.inner.last.force_n";
     study(
         joint,
         &format!("{}{}", axis("section.at", "[\"2 m\", \"7 m\"]"), axis("section.model", "[\"fibres\"]")),
@@ -228,11 +228,7 @@ fn the_level_and_the_section_may_be_axes() {
     assert!(forces[0] > 0.0 && (forces[0] - forces[1]).abs() > 1e-9, "two places, two forces: {rows}");
     for (collect, axes, part) in [
         ("sweep.max_mm", axis("section.mesh", "[\"fine\"]"), "nothing else depends on it"),
-        (
-            "sweep.max_mm",
-            axis("level", "[\"strips\"]"),
-            "unknown variant `strips`, expected `formula` or `strip`",
-        ),
+        ("sweep.max_mm", axis("level", "[\"strips\"]"), "wanted: `formula` or `strip`"),
         (joint, axis("section.at", "[\"5 kg\"]"), "vary[0].values[0]"),
         (
             "sweep.max_mm",

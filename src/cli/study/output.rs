@@ -110,11 +110,12 @@ pub fn open(
     let end = |part: fn(&Chunk) -> Option<&Part>| -> u64 {
         label.chunks.iter().filter_map(part).map(|part| part.bytes).sum()
     };
+    // before the rows: those of a run that is killed between the two would be anyone's
+    label.keep(&names)?;
     let (csv_end, lines_end) = (header.len() as u64 + end(|c| Some(&c.csv)), end(|c| c.json_lines.as_ref()));
     let csv = Sink::open(csv, csv_end, header.as_bytes(), rows)?;
     let lines = names.json_lines();
     let json_lines = if json_lines { Some(Sink::open(lines, lines_end, b"", rows)?) } else { None };
-    label.keep(&names)?;
     Ok(Kept { names, label, csv, json_lines, open_rows: 0, closed: chunks, done: rows })
 }
 

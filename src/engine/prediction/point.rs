@@ -154,7 +154,8 @@ pub fn lay_all(pulls: &mut impl Pulls, place: &Place<'_>, effects: &mut [Effect]
                 share_out_sweep(effects, before.section.i_y_mm4 / joined.section.i_y_mm4);
             }
         }
-        let rise = tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2, turn.preheat_k);
+        // a section that is warm all over before it is welded is longer, not strained: what the welds add makes it yield
+        let rise = tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2);
         warmest_k = warmest_k.max(rise);
         if turn.heat_j_per_mm > 0.0 {
             pulls.lay(place, order, turn, &joined, effects);

@@ -31,7 +31,7 @@ const FREE_FLOOR: f64 = 0.70;
 pub fn held_force_n(heat_j_per_mm: f64, [width_mm, thickness_mm]: [f64; 2], yield_mpa: f64) -> f64 {
     let q = heat_j_per_mm / (thickness_mm * thickness_mm);
     let thickness = 1.0 - THICK_LOSS / (1.0 + (q / STEP_Q_J_PER_MM3).powf(STEP_EXPONENT));
-    let rise_k = mean_rise_k(heat_j_per_mm, width_mm * thickness_mm, 0.0).min(WARM_LIMIT_K);
+    let rise_k = mean_rise_k(heat_j_per_mm, width_mm * thickness_mm).min(WARM_LIMIT_K);
     let warm = 1.0 - WARM_LOSS_PER_100_K / 100.0 * rise_k;
     THIN_N_PER_J_MM * thickness * warm * yield_factor(yield_mpa) * heat_j_per_mm
 }

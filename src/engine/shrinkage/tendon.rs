@@ -84,10 +84,10 @@ pub fn thickness_factor(heat_over_square: f64, step: f64, yield_mpa: f64) -> f64
     1.0 - THICK_LOSS / (1.0 + (heat_over_square / step).powf(STEP_EXPONENT))
 }
 
-/// Mean temperature rise of a section, K: preheat plus all heat laid at once (J/mm) over its area (mm²).
+/// Mean temperature rise of a section while it is welded, K: all heat laid at once (J/mm) over its area (mm²).
 #[inline]
-pub fn mean_rise_k(heat_at_once_j_per_mm: f64, area_mm2: f64, preheat_k: f64) -> f64 {
-    preheat_k + heat_at_once_j_per_mm / (MEAN_RHO_C * area_mm2)
+pub fn mean_rise_k(heat_at_once_j_per_mm: f64, area_mm2: f64) -> f64 {
+    heat_at_once_j_per_mm / (MEAN_RHO_C * area_mm2)
 }
 
 /// Factor for a section preheated all over.

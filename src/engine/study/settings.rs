@@ -38,6 +38,18 @@ impl Setting {
         ("section.model", Self::Model),
     ];
 
+    /// Values it may take.
+    const fn example(self) -> &'static str {
+        match self {
+            Self::Level => "values = [\"formula\", \"strip\"]",
+            Self::At => "values = [\"2 m\", \"7 m\"]",
+            Self::Hold => "values = [\"none\", \"solid\", \"500 °C\"]",
+            Self::Mesh => "values = [\"coarse\", \"standard\"]",
+            Self::Lengthwise => "values = [\"free\", \"held\"]",
+            Self::Model => "values = [\"solid\", \"fibres\"]",
+        }
+    }
+
     /// The one of that name.
     pub fn named(place: &str) -> Option<Self> {
         Self::ALL.iter().find(|(name, _)| *name == place).map(|(_, setting)| *setting)
@@ -60,7 +72,11 @@ impl Settings {
     /// What would be right.
     pub fn set(&mut self, setting: Setting, value: &Value) -> Result<(), String> {
         fn word<T: DeserializeOwned>(value: &Value, into: &mut T) -> Result<(), String> {
-            *into = serde_json::from_value(value.clone()).map_err(|error| error.to_string())?;
+            let of = |error: serde_json::Error| {
+                let said = error.to_string();
+                said.split_once("expected ").map_or(said.clone(), |(_, wanted)| wanted.to_owned())
+            };
+            *into = serde_json::from_value(value.clone()).map_err(of)?;
             Ok(())
         }
         let section = &mut self.section;
@@ -82,10 +98,12 @@ pub fn check(axes: &[(String, Axis)], joints: bool, problems: &mut Vec<Problem>)
         let place = format!("{path}.set");
         if axis.times || matches!(axis.takes, Takes::Draws(..)) {
             let wanted = format!("`values` for `{}`, or `from`, `to` and `steps`", axis.set);
-            problems.push(Problem::new(place, "a setting of the study that is drawn or multiplied", wanted));
+            let problem = Problem::new(place, "a setting of the study that is drawn or multiplied", wanted);
+            problems.push(problem.example(setting.example()));
         } else if setting != Setting::Level && !joints {
             let wanted = "a result named `section.…` or `formula.…` in `collect`: nothing else depends on it";
-            problems.push(Problem::new(place, format!("`{}`", axis.set), wanted));
+            let problem = Problem::new(place, format!("`{}`", axis.set), wanted);
+            problems.push(problem.example("collect = [\"section.outer.last.force_n\"]"));
         }
     }
 }
@@ -165,7 +183,8 @@ impl Study {
                 };
                 if let Some(wanted) = wanted {
                     let place = format!("{path}.values[{}]", value.0);
-                    problems.push(Problem::new(place, format!("{} for `{}`", value.1, axis.set), wanted));
+                    let problem = Problem::new(place, format!("{} for `{}`", value.1, axis.set), wanted);
+                    problems.push(problem.example(setting.example()));
                 }
             }
         }

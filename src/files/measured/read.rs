@@ -25,6 +25,8 @@ const KIND: TextKind = TextKind {
 const FEWEST: usize = 3;
 /// Farthest place or offset that is a number at all, mm (choice: a hundred times the longest member).
 const FARTHEST_MM: f64 = 1e7;
+/// Places nearer to each other are one place read twice, mm (choice: what a tape can tell).
+const CLOSEST_MM: f64 = 1.0;
 /// Most problems written down.
 const MOST_PROBLEMS: usize = 40;
 
@@ -210,10 +212,10 @@ impl Reading<'_> {
                 let Some(value) = self.number(*column, unit, cell, place) else { continue };
                 match column {
                     Column::X => {
-                        if let Some(last) = last.filter(|l| value <= *l) {
+                        if let Some(last) = last.filter(|l| value < l + CLOSEST_MM) {
                             let wanted = format!(
-                                "places that rise from line to line, each once: more than {}",
-                                mm(last)
+                                "places that rise from line to line, each once: {} or more",
+                                mm(last + CLOSEST_MM)
                             );
                             self.push(
                                 Problem::new("x", format!("{} after {}", mm(value), mm(last)), wanted),
