@@ -185,8 +185,11 @@ fn counted(path: &str) -> String {
         return path.to_owned();
     }
     let mut words = String::new();
+    let mut within = false;
     for step in steps_of(path) {
+        let item = matches!(step, Step::Item(_));
         let _ = match step {
+            Step::Item(index) if within => write!(words, ", {}", index + 1),
             Step::Item(index) => write!(words, " {}", index + 1),
             Step::Key(key) => {
                 let gap = match words.chars().next_back() {
@@ -197,6 +200,7 @@ fn counted(path: &str) -> String {
                 write!(words, "{gap}{}", text_of(&[Step::Key(key)]))
             }
         };
+        within = item;
     }
     words
 }

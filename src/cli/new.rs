@@ -62,7 +62,10 @@ impl New {
 
     /// A starter in the units asked for.
     fn in_units(&self, text: &str) -> String {
-        if self.us { in_round_us(text) } else { text.to_owned() }
+        // the line that shows how sizes are written shows both systems
+        let line =
+            |line: &str| if line.starts_with("# Every size") { line.to_owned() } else { in_round_us(line) };
+        if self.us { text.split_inclusive('\n').map(line).collect() } else { text.to_owned() }
     }
 }
 
