@@ -59,7 +59,7 @@ pub mod job {
 /// Shops: shapes, checks and reading.
 pub mod shop {
     pub use weldbow_engine::shop::*;
-    pub use weldbow_files::assess::{Answer, Ask, AskFault, Assessed, Readiness, Ready};
+    pub use weldbow_files::assess::{Answer, Ask, AskFault, Assessed, Readiness, Ready, Recorded};
     pub use weldbow_files::shop::*;
     pub use weldbow_files::{measured, push_log};
 }

@@ -164,7 +164,11 @@ fn plans() -> Vec<(String, Picture)> {
     });
     let beam: String = std::iter::once("x [m], camber [mm]\n".to_owned()).chain(arc).collect();
     let kept = [
-        ("rafter", rafter, &["straighten-shape", "straighten-bending", "straighten-stroke"][..]),
+        (
+            "rafter",
+            rafter,
+            &["straighten-shape", "straighten-bending", "straighten-stroke", "straighten-rule"][..],
+        ),
         ("gallery_beam", beam, &["straighten-shape", "straighten-pads"][..]),
     ];
     let shop = read_shop(&root().join("studies/shop/shop.toml")).unwrap_or_else(|c| panic!("{c}"));

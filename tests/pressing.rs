@@ -19,7 +19,7 @@ use weldbow::shop;
 use weldbow::straighten::decide::{Action, Situation};
 use weldbow::straighten::heat::{HeatSeries, WEB_SHARE};
 use weldbow::straighten::piece::{Measuring, goals, shop_for, weld_stress};
-use weldbow::straighten::plan::{Plan, Press, Push, Records, Shop, Task, Work, make};
+use weldbow::straighten::plan::{Limit, Plan, Press, Push, Records, Shop, Task, Work, make};
 use weldbow::straighten::press::{Bears, Guides, Height, Rams, Sideways, Stiffener, checks, plastic_n_mm};
 use weldbow::straighten::shape::{OutOfStraight, Toes};
 use weldbow::tolerance::Quantity;
@@ -204,9 +204,24 @@ impl Floor<'_> {
                 }
             }
         }
+        self.cool(h);
         let mut turns: Vec<usize> = h.places.iter().map(|p| p.turn).collect();
         turns.sort_unstable();
         assert_eq!(turns, (1..=h.places.len()).collect::<Vec<_>>(), "{what}");
+    }
+
+    /// Places that are hot at the same time: their jacks stand clear of each other, and none stands on hot steel.
+    fn cool(&self, h: &HeatSeries) {
+        let (what, in_turn) = (&self.what, self.shop.heat.unwrap().interleaved as usize);
+        for group in h.groups() {
+            assert!(group.len() <= in_turn, "{what}: {} places hot at once", group.len());
+            for (i, p) in group.iter().enumerate() {
+                for q in &group[i + 1..] {
+                    let ([a, b], [c, d]) = (p.jack.supports_mm, q.jack.supports_mm);
+                    assert!(b < c || d < a, "{what}: jacks at {} and {} load one stretch", p.x_mm, q.x_mm);
+                }
+            }
+        }
     }
 
     fn plan(&self, plan: &Plan, x: &[f64], shape: &OutOfStraight, task: &Task<'_>) {
@@ -242,6 +257,12 @@ impl Floor<'_> {
             plan.chosen.iter().flat_map(|c| &c.blocked).chain(plan.blocked.iter().flat_map(|b| &b.blocks));
         for block in blocks {
             let (found, help) = (block.found.to_string(), block.help.to_string());
+            // a limit that is a number says how far it is passed
+            let counted = matches!(
+                block.limit,
+                Limit::Strain | Limit::Force | Limit::Stroke | Limit::Plates | Limit::Slender | Limit::Heats
+            );
+            assert!(!counted || found.chars().any(|c| c.is_ascii_digit()), "{}: {block:?}", self.what);
             assert!(
                 found.len() > 5 && help.len() > 5 && !found.contains("NaN") && !found.contains("inf"),
                 "{}: {block:?}",
@@ -251,12 +272,22 @@ impl Floor<'_> {
     }
 }
 
+/// A shop of the tests by what it has.
+fn own_name(shop: &shop::Shop) -> String {
+    if shop.tools.press.is_some() {
+        "a strong press alone".to_owned()
+    } else {
+        "torches and rollers alone".to_owned()
+    }
+}
+
 #[test]
 fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
     let (jobs, shops) = (jobs(), shops());
     let mut random = Random(20_261_128);
     let (mut asked, mut planned) = (0, 0);
     let mut ways: BTreeMap<String, usize> = BTreeMap::new();
+    let mut shares: BTreeMap<String, [usize; 2]> = BTreeMap::new();
     let mut slowest = std::time::Duration::ZERO;
     for n in 0..PIECES {
         let job = &jobs[n % jobs.len()];
@@ -308,6 +339,11 @@ fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
             planned += usize::from(chosen.is_some());
             let way = chosen.map_or("none".to_owned(), |c| format!("{:?}", c.way.method));
             *ways.entry(format!("{:?}: {way}", d.quantity)).or_default() += 1;
+            let own = shop.title.starts_with("untitled");
+            let place = if own { own_name(shop) } else { shop.title.clone() };
+            let of = format!("{:?} in {place}", d.quantity);
+            let share = shares.entry(of).or_default();
+            *share = [share[0] + usize::from(chosen.is_some()), share[1] + 1];
             for b in plan.blocked.iter().filter(|b| b.quantity == d.quantity).flat_map(|b| &b.blocks) {
                 *ways.entry(format!("{:?}: none, {} {:?}", d.quantity, b.method, b.limit)).or_default() += 1;
             }
@@ -317,6 +353,9 @@ fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
         "{PIECES} pieces: {asked} quantities to straighten, {planned} planned ({:.0} %); slowest plan {slowest:?}",
         100.0 * f64::from(planned as u32) / f64::from(asked as u32)
     );
+    for (of, [planned, asked]) in &shares {
+        println!("  {:3.0} % of {asked:3}: {of}", 100.0 * *planned as f64 / *asked as f64);
+    }
     for (way, n) in &ways {
         println!("  {n:4} {way}");
     }

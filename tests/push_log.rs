@@ -16,30 +16,11 @@ mod support;
 use weldbow::member::{Member, Profile};
 use weldbow::straighten::decide::{Limits, Situation};
 use weldbow::straighten::plan::{
-    CORRECTED_SD, FORCE_READ, Goals, MOST_TRIES, OVERSHOT, Press, Push, Rates, Reality, Records, Shop, Task,
-    follow, pushes, yield_mpa,
+    CORRECTED_SD, Goals, MOST_TRIES, OVERSHOT, Press, Push, Rates, Records, Shop, Task, Trial, hits_within,
+    pushes, trials, yield_mpa,
 };
 use weldbow::straighten::press::WeldStress;
 use weldbow::straighten::shape::OutOfStraight;
-
-/// What a travel gauge and a dial are read to, mm, one standard deviation (choice).
-const READ_MM: f64 = 0.1;
-/// Give of the frame over the one in the shop file, one standard deviation (choice).
-const GIVE: f64 = 0.2;
-
-struct Random(u64);
-
-impl Random {
-    fn even(&mut self) -> f64 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        f64::from((self.0 >> 33) as u32) / f64::from(1_u32 << 31)
-    }
-
-    /// About a normal law: the sum of twelve.
-    fn normal(&mut self) -> f64 {
-        (0..12).map(|_| self.even()).sum::<f64>() - 6.0
-    }
-}
 
 fn planned(member: &Member, strong: bool, span_mm: f64, bow: f64) -> Option<Push> {
     let (x, y) = support::arc(member.length_mm, bow);
@@ -70,81 +51,138 @@ fn planned(member: &Member, strong: bool, span_mm: f64, bow: f64) -> Option<Push
     pushes(&task, &press, strong, &y, 3.5, false).ok().and_then(|s| s.pushes.into_iter().next())
 }
 
+/// Steels and operators of each push.
+const TRIALS: (u32, u32) = (6, 4);
+
+/// What all trials of some kind say.
+#[derive(Default)]
+struct Count {
+    all: f64,
+    hit: f64,
+    over: f64,
+    pushes: f64,
+    squares: f64,
+    ends: [f64; 2],
+}
+
+impl Count {
+    fn add(&mut self, trial: &Trial, within: f64) {
+        let off = trial.ended() - 1.0;
+        if self.all == 0.0 {
+            self.ends = [trial.ended(); 2];
+        }
+        self.ends = [self.ends[0].min(trial.ended()), self.ends[1].max(trial.ended())];
+        self.all += 1.0;
+        self.hit += f64::from(u8::from(off.abs() <= within));
+        self.over += f64::from(u8::from(off > within));
+        self.pushes += trial.made.len() as f64;
+        self.squares += off * off;
+    }
+
+    fn said(&self) -> String {
+        format!(
+            "{:4.0} pieces: {:5.1} % inside, {:4.1} % over, {:.2} pushes, ended at {:.2} to {:.2} of the wanted set, deviation {:.3}",
+            self.all,
+            100.0 * self.hit / self.all,
+            100.0 * self.over / self.all,
+            self.pushes / self.all,
+            self.ends[0],
+            self.ends[1],
+            (self.squares / self.all).sqrt()
+        )
+    }
+}
+
 #[test]
 fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
-    let mut random = Random(20_261_128);
-    let mut level = support::prismatic(12_000.0, (500.0, 10.0), (220.0, 14.0), (220.0, 14.0));
-    level.steel.yield_mpa = 345.0;
-    let mut taper = level.clone();
-    taper.depth = Profile::new(vec![(0.0, 400.0), (12_000.0, 700.0)]);
-    let (mut all, mut hit, mut over, mut count) = (0_u32, 0_u32, 0_u32, 0.0);
-    let (mut told, mut wrong) = (0_u32, 0_u32);
-    let (mut worst, mut squares) = ([1.0_f64, 1.0], 0.0);
-    for member in [&level, &taper] {
+    let level = {
+        let mut level = support::prismatic(12_000.0, (500.0, 10.0), (220.0, 14.0), (220.0, 14.0));
+        level.steel.yield_mpa = 345.0;
+        level
+    };
+    let tapered = |from: f64, to: f64| {
+        let mut taper = level.clone();
+        taper.depth = Profile::new(vec![(0.0, from), (12_000.0, to)]);
+        taper
+    };
+    let unequal = {
+        let mut unequal = tapered(300.0, 800.0);
+        unequal.inner_flange = support::flange(12_000.0, 220.0, 20.0);
+        unequal
+    };
+    let members = [
+        ("level", level.clone()),
+        ("tapered 400 to 700", tapered(400.0, 700.0)),
+        ("steep 300 to 900", tapered(300.0, 900.0)),
+        ("steep, flanges unlike", unequal),
+    ];
+    let mut all = Count::default();
+    let mut by_span: Vec<(f64, Count)> = Vec::new();
+    let mut by_weld = [Count::default(), Count::default()];
+    let mut by_member: Vec<(&str, Count)> = Vec::new();
+    let (mut told, mut wrong, mut most_tries) = (0_u32, 0_u32, 0);
+    let mut missing = Vec::new();
+    for (i, (name, member)) in members.iter().enumerate() {
+        by_member.push((name, Count::default()));
         for strong in [false, true] {
             for span_mm in [3000.0, 4000.0, 5500.0, 8000.0] {
                 let Some(push) = planned(member, strong, span_mm, if strong { 16.0 } else { 22.0 }) else {
-                    println!("strong {strong}, span {span_mm}: no push");
+                    missing.push(format!("{name}, strong {strong}, span {span_mm}"));
                     continue;
                 };
-                let mut here = [f64::INFINITY, 0.0_f64];
-                for factor in [0.9, 1.0, 1.1, 1.2, 1.3, 1.35] {
-                    for weld in [None, Some(WeldStress::USUAL)] {
-                        for _ in 0..4 {
-                            let real = Reality {
-                                yield_factor: factor,
-                                weld,
-                                give_mm_per_n: push.give_mm_per_n * (1.0 + GIVE * random.normal()).max(0.0),
-                                gauge: 1.0 + FORCE_READ * random.normal(),
-                            };
-                            let slips = [(); MOST_TRIES]
-                                .map(|()| [READ_MM * random.normal(), READ_MM * random.normal()]);
-                            let (readings, made) = follow(&push, member, &real, &slips).unwrap();
-                            let sets: Vec<f64> = made.iter().map(|s| s / push.wanted_mm()).collect();
-                            let first = readings.get(..1).unwrap();
-                            let learned = yield_mpa(&push, member, WeldStress::USUAL, first);
-                            let last = sets.last().copied().unwrap();
-                            let band = push.enough_mm() / push.wanted_mm() + 2.0 * READ_MM / push.wanted_mm();
-                            all += 1;
-                            count += sets.len() as f64;
-                            hit += u32::from((last - 1.0).abs() <= band);
-                            over += u32::from(last > 1.0 + band);
-                            squares += (last - 1.0) * (last - 1.0);
-                            here = [here[0].min(last), here[1].max(last)];
-                            // the truth lies between seams with and without stress, but for the gauge
-                            if let Some(y) = learned {
-                                told += 1;
-                                let told = factor * member.steel.yield_mpa;
-                                wrong += u32::from((y.low / told - 1.0).max(1.0 - y.high / told) > 0.15);
-                            }
-                        }
+                let seed = 1000 * i as u64 + u64::from(strong) * 100 + span_mm as u64;
+                let found = trials(&push, member, WeldStress::USUAL, TRIALS, seed).unwrap();
+                let within = hits_within(&push);
+                let mut here = Count::default();
+                for trial in &found {
+                    most_tries = most_tries.max(trial.made.len());
+                    let k = by_span.iter().position(|(span, _)| (span - span_mm).abs() < 1.0);
+                    let k = k.unwrap_or_else(|| {
+                        by_span.push((span_mm, Count::default()));
+                        by_span.len() - 1
+                    });
+                    let weld = usize::from(trial.real.weld.is_some());
+                    for count in
+                        [&mut here, &mut all, &mut by_span[k].1, &mut by_weld[weld], &mut by_member[i].1]
+                    {
+                        count.add(trial, within);
+                    }
+                    // the truth lies between seams with and without stress, but for the gauge
+                    if let Some(y) = yield_mpa(&push, member, WeldStress::USUAL, &trial.readings[..1]) {
+                        told += 1;
+                        let truth = trial.real.yield_factor * member.steel.yield_mpa;
+                        wrong += u32::from((y.low / truth - 1.0).max(1.0 - y.high / truth) > 0.15);
                     }
                 }
                 println!(
-                    "strong {strong}, span {span_mm}: wanted {:.1} mm, springback {:.1} mm, ended at {:.2} to {:.2} of it",
+                    "{name}, strong {strong}, span {span_mm}: wanted {:.1} mm, springback {:.1} mm; {}",
                     push.wanted_mm(),
                     push.elastic_mm_per_n * push.bent.nominal.force_n,
-                    here[0],
-                    here[1]
+                    here.said()
                 );
-                worst = [worst[0].min(here[0]), worst[1].max(here[1])];
             }
         }
     }
-    let share = |n: u32| f64::from(n) / f64::from(all);
-    let sd = (squares / f64::from(all)).sqrt();
-    println!(
-        "{all} pieces: {:.3} inside, {:.3} over, {:.2} pushes, ended at {worst:.2?} of the wanted set, deviation {sd:.3}; yield told of {told}, {wrong} of them more than 15 % beside the range",
-        share(hit),
-        share(over),
-        count / f64::from(all)
-    );
-    assert!(share(hit) >= 0.9, "{} hit", share(hit));
+    println!("no push: {missing:?}");
+    for (span, count) in &by_span {
+        println!("span {span:.0} mm: {}", count.said());
+    }
+    for (name, count) in &by_member {
+        println!("{name}: {}", count.said());
+    }
+    println!("seams without stress: {}", by_weld[0].said());
+    println!("seams with stress: {}", by_weld[1].said());
+    println!("all: {}; yield told of {told}, {wrong} of them more than 15 % beside the range", all.said());
+    for count in by_span.iter().map(|c| &c.1).chain(&by_weld).chain(by_member.iter().map(|c| &c.1)) {
+        assert!(count.hit >= 0.9 * count.all, "{}", count.said());
+    }
+    assert!(all.hit >= 0.9 * all.all && most_tries <= MOST_TRIES);
+    // a bow that is no kink for the supports may be blocked, but both axes and every span are tried on most members
+    assert!(missing.len() <= 6, "{missing:?}");
     // with a small set of a welded piece the seams speak, not the steel
-    assert!(told > all / 4 && 20 * wrong <= told, "yield told wrong of {wrong} of {told}");
-    assert!(share(over) <= OVERSHOT, "{} over", share(over));
-    assert!(
-        (0.5 * CORRECTED_SD..=CORRECTED_SD).contains(&sd),
-        "CORRECTED_SD {CORRECTED_SD} says another deviation than {sd}"
-    );
+    assert!(f64::from(told) > 0.25 * all.all && 20 * wrong <= told, "yield told wrong of {wrong} of {told}");
+    // what is printed is what the trials say, rounded up
+    let (over, sd) = (all.over / all.all, (all.squares / all.all).sqrt());
+    assert!(over <= OVERSHOT && over >= 0.5 * OVERSHOT, "{over:.3} over, {OVERSHOT} printed");
+    assert!(sd <= CORRECTED_SD && sd >= 0.7 * CORRECTED_SD, "deviation {sd:.3}, {CORRECTED_SD} used");
 }

@@ -8,11 +8,11 @@ use thiserror::Error;
 use weldbow_engine::input::Problem;
 use weldbow_engine::member::Member;
 use weldbow_engine::prediction::{Job, Prediction, outside, predict};
-use weldbow_engine::scatter::{Deviations, PlanFault};
+use weldbow_engine::scatter::{Deviations, PlanFault, welding_alone};
 use weldbow_engine::shop::Shop;
-use weldbow_engine::straighten::decide::Family;
+use weldbow_engine::straighten::decide::{Family, Limits};
 use weldbow_engine::straighten::piece::{
-    Expected, Fabrication, Judged, Measuring, Named, Piece, expected, far_end, goals,
+    Expected, Fabrication, Judged, Measuring, Named, Piece, expected, far_end, goals, recorded_bow,
 };
 use weldbow_engine::straighten::plan::{Plan, Records};
 use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError};
@@ -76,15 +76,40 @@ pub enum Readiness {
 impl Readiness {
     /// What a chance asks for of a shop that gets ready from that chance on.
     pub fn of(e: &Expected, from: f64) -> Self {
-        let (mean, l) = (e.mean_mm, &e.limits);
+        Self::told(e.mean_mm, e.likely.chance, &e.limits, from)
+    }
+
+    fn told(mean: f64, chance: f64, limits: &Limits, from: f64) -> Self {
         // a mean beyond its limit by more than measuring explains is planned for as it is
-        if mean > l.highest + l.guard() || mean < l.lowest - l.guard() {
+        if mean > limits.highest + limits.guard() || mean < limits.lowest - limits.guard() {
             Self::Expect
-        } else if e.likely.chance >= from {
+        } else if chance >= from {
             Self::BeReady
         } else {
             Self::Nothing
         }
+    }
+}
+
+/// What a shop recorded of a quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Recorded {
+    /// Which.
+    pub quantity: Quantity,
+    /// Mean and scatter of its pieces.
+    pub family: Family,
+    /// Part of the pieces out of the limit by it; None if the record tells none, or nothing limits the quantity.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub out: Option<f64>,
+    /// What it asks of the shop.
+    pub readiness: Readiness,
+}
+
+impl Recorded {
+    fn of(quantity: Quantity, family: Family, limits: &Limits, from: f64) -> Self {
+        let out = family.against(limits).ok().map(|c| c.out);
+        let readiness = out.map_or(Readiness::Nothing, |out| Readiness::told(family.mean, out, limits, from));
+        Self { quantity, family, out, readiness }
     }
 }
 
@@ -107,8 +132,12 @@ pub struct Assessed {
     pub own_sag_mm: Option<f64>,
     /// What a piece of the kind is expected to be; of what was measured too.
     pub expected: Vec<Expected>,
-    /// What the shop recorded of the family.
-    pub recorded: Vec<(Quantity, Family)>,
+    /// What the shop recorded of the family: counts before what the model expects of the same quantity.
+    pub recorded: Vec<Recorded>,
+    /// Whether the yield strength used is that of the piece's certificate.
+    pub own_yield: bool,
+    /// Whether chances are those of welding alone: nothing is known of what plates, cutting and assembly bring.
+    pub welding_alone: bool,
     /// Quantities for which the shape is the far end of the prediction, not its mean.
     pub far: Vec<Quantity>,
     /// The piece.
@@ -146,6 +175,16 @@ impl Ask<'_> {
         let expected = expected(job, &prediction, making, &judged, self.own)?;
         let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);
         let [camber, sweep] = [front.camber_record, front.sweep_record];
+        let from = shop.plan_from_chance;
+        let record =
+            |q, family: Option<Family>, limits| family.map(|family| Recorded::of(q, family, limits, from));
+        let recorded: Vec<Recorded> = [
+            record(Quantity::Camber, camber, &judged.goals.camber),
+            record(Quantity::Sweep, sweep, &judged.goals.sweep),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
         let (mut far, mut thermal_mm, mut odd, mut own_sag_mm) = (Vec::new(), None, Vec::new(), None);
         let mut piece = if let Some(measured) = measured {
             thermal_mm = measured.thermal_mm(job);
@@ -156,10 +195,17 @@ impl Ask<'_> {
             measured.piece(job, &prediction, shop).map_err(wrong)?
         } else {
             // what is likely enough to get ready for, though the mean piece is not clearly out
-            let likely = |e: &&Expected| Readiness::of(e, shop.plan_from_chance) == Readiness::BeReady;
+            let likely = |e: &&Expected| readiness(&recorded, e, from) == Readiness::BeReady;
             far.extend(expected.iter().filter(likely).map(|e| e.quantity));
             let ask = [Quantity::Camber, Quantity::Sweep, Quantity::FlangeToe].map(|q| far.contains(&q));
-            let shape = far_end(job, &prediction, making, ask)?;
+            let mut shape = far_end(job, &prediction, making, ask)?;
+            for r in recorded.iter().filter(|r| r.out.is_some()) {
+                let bow = recorded_bow(&shape.x_mm, &r.family, far.contains(&r.quantity));
+                match r.quantity {
+                    Quantity::Camber => shape.camber_mm = bow,
+                    _ => shape.sweep_mm = bow,
+                }
+            }
             Piece {
                 measurements: front.measurements,
                 situation: front.situation,
@@ -173,9 +219,10 @@ impl Ask<'_> {
             sweep: sweep.or_else(|| family(Quantity::Sweep)),
         };
         let plan = piece.plan(&self.member());
-        let recorded = [(Quantity::Camber, camber), (Quantity::Sweep, sweep)];
         Ok(Assessed {
-            recorded: recorded.into_iter().filter_map(|(q, family)| Some((q, family?))).collect(),
+            recorded,
+            own_yield: front.yield_mpa.is_some(),
+            welding_alone: welding_alone(job),
             prediction,
             judged,
             making,
@@ -191,11 +238,30 @@ impl Ask<'_> {
     }
 }
 
+/// What a quantity asks of a shop: by its record if there is one, or else by what the model expects.
+fn readiness(recorded: &[Recorded], e: &Expected, from: f64) -> Readiness {
+    let record = recorded.iter().find(|r| r.quantity == e.quantity && r.out.is_some());
+    record.map_or_else(|| Readiness::of(e, from), |r| r.readiness)
+}
+
 impl Assessed {
+    /// What a quantity asks of a shop that gets ready from that chance on: by its record if there is one, or else by the model.
+    pub fn readiness(&self, e: &Expected, from: f64) -> Readiness {
+        readiness(&self.recorded, e, from)
+    }
+
+    /// How likely a piece is out in a quantity: by the shop's record if there is one, or else by the model.
+    pub fn chance(&self, e: &Expected) -> f64 {
+        let record = self.recorded.iter().find(|r| r.quantity == e.quantity).and_then(|r| r.out);
+        record.unwrap_or(e.likely.chance)
+    }
+
     /// Everything for other programs: engine units.
     pub fn answer<'a>(&'a self, title: &'a str, shop: &'a Shop) -> Answer<'a> {
-        let ready =
-            |e: &Expected| Ready { quantity: e.quantity, readiness: Readiness::of(e, shop.plan_from_chance) };
+        let ready = |e: &Expected| Ready {
+            quantity: e.quantity,
+            readiness: self.readiness(e, shop.plan_from_chance),
+        };
         Answer {
             title,
             shop: &shop.title,
@@ -206,6 +272,8 @@ impl Assessed {
             limits: &self.judged.named,
             expected: &self.expected,
             readiness: self.expected.iter().map(ready).collect(),
+            recorded: &self.recorded,
+            welding_alone: self.welding_alone,
             planned_at_far_end: &self.far,
             shape: &self.piece.shape,
             thermal_bow_mm: self.thermal_mm,
@@ -240,6 +308,9 @@ pub struct Answer<'a> {
     limits: &'a [Named],
     expected: &'a [Expected],
     readiness: Vec<Ready>,
+    #[serde(skip_serializing_if = "<[Recorded]>::is_empty")]
+    recorded: &'a [Recorded],
+    welding_alone: bool,
     planned_at_far_end: &'a [Quantity],
     shape: &'a OutOfStraight,
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -69,7 +69,8 @@ impl View<'_> {
         (bottom, bottom - part * (bottom - top))
     }
 
-    fn heading<'t>(&self, number: usize, title: &'t str) -> Heading<'t> {
+    /// `step` stands in the place of the job, whose title is on the page already.
+    fn heading<'t>(&self, number: usize, step: &'t str) -> Heading<'t> {
         let seen = if self.strong {
             "seen from the near side, inner flange on top"
         } else {
@@ -77,12 +78,12 @@ impl View<'_> {
         };
         Heading {
             name: "straighten-setup",
-            job: title,
+            job: step,
             what: "where everything stands",
             description: format!(
                 "Step {number}, {seen}: supports, rams or heats, and guides along the member."
             ),
-            subtitle: format!("Step {number}, {seen}"),
+            subtitle: format!("Seen {}", seen.trim_start_matches("seen ")),
         }
     }
 
@@ -123,7 +124,8 @@ impl View<'_> {
     }
 
     fn pushed(&self, number: usize, push: &Push) -> Result<Picture, ChartError> {
-        let heading = self.heading(number, &self.job.title);
+        let step = format!("Step {number}");
+        let heading = self.heading(number, &step);
         draw(&heading, SIZE, |paper| {
             self.member(paper)?;
             for x in &push.stability.restraints_mm {
@@ -151,18 +153,18 @@ impl View<'_> {
                 .collect();
             self.side(paper, above, &rams)?;
             self.side(paper, !above, &supports)?;
-            let guides: Vec<String> = push.stability.restraints_mm.iter().map(|x| self.place(*x)).collect();
-            if guides.is_empty() {
+            let guides = push.stability.restraints_mm.len();
+            if guides == 0 {
                 return Ok(());
             }
-            let text = format!("side guides, both flanges, at {}", guides.join(", "));
-            let text = paper.shortened(&text, SIZE.0 - 120.0, LABEL)?;
+            let text = format!("double lines: {guides} side guides on both flanges, places below");
             paper.text((SIZE.0 - 10.0, SIZE.1 - 12.0), At::Right, &text, LABEL.in_ink(BLUE))
         })
     }
 
     fn heated(&self, number: usize, series: &HeatSeries) -> Result<Picture, ChartError> {
-        let heading = self.heading(number, &self.job.title);
+        let step = format!("Step {number}");
+        let heading = self.heading(number, &step);
         draw(&heading, SIZE, |paper| {
             self.member(paper)?;
             for p in &series.places {

@@ -113,12 +113,14 @@ fn drawn(
     let finding = format!("{}. {}.", camber.finding(system), sweep.finding(system));
     let heading = Heading {
         name: "straighten-shape",
-        job: &job.title,
+        // the title of the job stands on the sheet already
+        job: if frame.ways { &job.title } else { "Both bows" },
         what: "before and after straightening",
         description: format!(
             "Two plots against x from the start end. {finding} Numbered marks show where a ram or a flame acts."
         ),
-        subtitle: finding,
+        // a sheet has the sizes in a table
+        subtitle: if frame.ways { finding } else { "dashed: limits, and after".to_owned() },
     };
     draw(&heading, frame.size, |paper| {
         panel(paper, x, job.member.length_mm, &camber, (frame, frame.plots[0]), system)?;

@@ -49,7 +49,11 @@ pub fn levelling(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     }
     for p in &levelled.pulls {
         let s = if p.pieces == 1 { "" } else { "s" };
-        writeln!(out, "  pull {} piece{s} of {} forward from {} to {}", p.pieces, p.mark, p.from, p.to)?;
+        writeln!(
+            out,
+            "  pull {} piece{s} of {} forward from week {} to week {}",
+            p.pieces, p.mark, p.from, p.to
+        )?;
     }
     for s in &levelled.short {
         let tool = |name: &str, h: f64| {
@@ -57,7 +61,12 @@ pub fn levelling(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         };
         let both = [tool("press", s.press_h), tool("torch", s.heat_h)];
         let said: Vec<&str> = both.iter().map(String::as_str).filter(|t| !t.is_empty()).collect();
-        writeln!(out, "  {} stays short of {}: a second shift, or prevention", s.week, said.join(" and "))?;
+        writeln!(
+            out,
+            "  week {} stays short of {}: a second shift, or prevention",
+            s.week,
+            said.join(" and ")
+        )?;
     }
     Ok(())
 }

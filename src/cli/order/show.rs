@@ -4,6 +4,7 @@ use super::families::{families, levelling};
 use super::figures::{figure, range};
 use super::words::{saves, what, worthwhile};
 use crate::cli::show::{chance, heading, paragraph, percent, put, row_table};
+use crate::cli::straighten::ground;
 use crate::order::{MarkResult, OrderResult, Part, Totals};
 use crate::units::System;
 use std::io::{Result, Write};
@@ -52,8 +53,10 @@ fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     writeln!(out, "shop: {}", found.shop)?;
     writeln!(
         out,
-        "{} draws of what the model may be wrong by × {} pieces of each mark; from welding alone, formula level, not measured",
-        d.bias, d.pieces
+        "{} draws of what the model may be wrong by × {} pieces of each mark; {}, formula level, not measured",
+        d.bias,
+        d.pieces,
+        ground(found.welding_alone)
     )?;
     heading("In short", "", out)?;
     writeln!(
@@ -324,10 +327,15 @@ fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         "{}",
         paragraph(&format!(
             "Judged with the {} and the {}. Pieces are judged as `weldbow straighten` judges them, as if \
-             measured once without error. What plates, cutting and fit-up add to the scatter is not in the chances. Hours: \
-             straightening and measuring a second time; those of the first measurement stand apart.",
+             measured once without error. {} Hours: straightening and measuring a second time; those of the first \
+             measurement stand apart.",
             found.making.camber_basis(),
-            found.making.toe_basis()
+            found.making.toe_basis(),
+            if found.welding_alone {
+                "What plates, cutting and fit-up add to the scatter is not in the chances."
+            } else {
+                "What plates and assembly add is drawn as the shop's record has it."
+            }
         ))
     )?;
     writeln!(

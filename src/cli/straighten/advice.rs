@@ -2,7 +2,7 @@
 
 use super::super::show::remedies;
 use super::gather::Asked;
-use super::words::{name, percent};
+use super::words::{ground, name, percent};
 use crate::straighten::decide::{Action, Advice};
 use crate::straighten::piece::Expected;
 use crate::tolerance::Quantity;
@@ -84,6 +84,13 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
     }
 }
 
+/// Quantities that the shop's record is asked for before the model, in words: ", sweep by your record"; nothing without one.
+fn by_record(asked: &Asked) -> String {
+    let told = asked.found.recorded.iter().filter(|r| r.out.is_some());
+    let names: Vec<&str> = told.map(|r| name(r.quantity)).collect();
+    if names.is_empty() { String::new() } else { format!("; {} by your record", listed(&names)) }
+}
+
 /// The whole in one line.
 pub fn summary(asked: &Asked) -> String {
     let plan = &asked.found.plan;
@@ -103,10 +110,11 @@ pub fn summary(asked: &Asked) -> String {
             n => format!(": {n} steps"),
         };
         if asked.found.far.is_empty() || asked.measured.is_some() {
-            return format!("Straighten {}{work}{blocks}.", listed(&straighten));
+            let record = if asked.measured.is_some() { String::new() } else { by_record(asked) };
+            return format!("Straighten {}{work}{blocks}{record}.", listed(&straighten));
         }
         let likely = |q: &Quantity| {
-            asked.found.expected.iter().find(|e| e.quantity == *q).map_or(0.0, |e| e.likely.chance)
+            asked.found.expected.iter().find(|e| e.quantity == *q).map_or(0.0, |e| asked.found.chance(e))
         };
         let chances: Vec<String> = asked
             .found
@@ -116,8 +124,9 @@ pub fn summary(asked: &Asked) -> String {
             .collect();
         let chances: Vec<&str> = chances.iter().map(String::as_str).collect();
         return format!(
-            "Be ready to straighten {}{work} for a piece at the far end of the ±{blocks}.",
-            listed(&chances)
+            "Be ready to straighten {}{work} for a piece at the far end of the ±{blocks}{}.",
+            listed(&chances),
+            by_record(asked)
         );
     }
     let again: Vec<&str> = acts(Action::MeasureAgain).chain(acts(Action::AskEngineer)).collect();
@@ -144,10 +153,12 @@ pub fn summary(asked: &Asked) -> String {
     if asked.measured.is_some() {
         return "Nothing to straighten: everything measured is inside its limit, less what measuring may hide.".to_owned();
     }
-    let most = asked.found.expected.iter().map(|e| e.likely.chance).fold(0.0, f64::max);
+    let most = asked.found.expected.iter().map(|e| asked.found.chance(e)).fold(0.0, f64::max);
     format!(
-        "Nothing to get ready for: the chance that a piece needs straightening is at most {}, from welding alone.",
-        percent(most)
+        "Nothing to get ready for: the chance that a piece needs straightening is at most {}, {}{}.",
+        percent(most),
+        ground(asked.found.welding_alone),
+        by_record(asked)
     )
 }
 

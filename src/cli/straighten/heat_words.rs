@@ -1,12 +1,12 @@
 //! A series of heats in words that a foreman can follow.
 
-use super::words::{Words, counted, mrad, used};
+use super::words::{Words, counted, mrad, used, wedge};
 use crate::straighten::heat::{HeatPlace, HeatSeries, NEXT_HEAT_C};
 use crate::straighten::press::PushFrom;
 use crate::units::{System, show};
 
 /// Size of a heat: whole millimetres, or quarters of an inch.
-fn size(mm: f64, system: System) -> String {
+pub fn size(mm: f64, system: System) -> String {
     const QUARTER_MM: f64 = 6.35;
     match system {
         System::Si => format!("{mm:.0} mm"),
@@ -49,10 +49,18 @@ pub fn in_turn(series: &HeatSeries) -> Vec<&HeatPlace> {
 }
 
 /// The whole series.
-pub fn heated(series: &HeatSeries, system: System) -> Words {
+pub fn heated(series: &HeatSeries, system: System, tables: bool) -> Words {
     let sweep = series.places.first().is_some_and(|p| !p.heated.strong());
-    let mut lines: Vec<String> =
-        in_turn(series).into_iter().map(|p| format!("{}.", heat_place(p, system))).collect();
+    let places = if tables { Vec::new() } else { in_turn(series) };
+    let mut lines: Vec<String> = places.into_iter().map(|p| format!("{}.", heat_place(p, system))).collect();
+    if tables {
+        let open =
+            series.places.first().map_or("", |p| if sweep { edges(p.heated) } else { p.heated.place() });
+        let strip = if sweep { "" } else { ", then a strip as wide as the vee across that flange" };
+        lines.push(format!(
+            "Vees as in the table, open end at the {open}{strip}. Feet of the jack on that side, its supports on the other."
+        ));
+    }
     lines.push(if sweep {
         "Both flanges at each place at the same time, one torch on each, or the member twists. From the apex to the open end.".to_owned()
     } else {
@@ -63,12 +71,14 @@ pub fn heated(series: &HeatSeries, system: System) -> Words {
          the flame, do not pump it during the heat, let it off when cold. No foot or block on hot steel."
             .to_owned(),
     );
+    let steepest = series.places.iter().map(|p| p.jack.wedge_rad).fold(0.0, f64::max);
+    lines.extend(wedge(steepest, "feet or supports of the jack"));
+    lines.push(one_after_the_other(series, system));
     lines.push(format!(
-        "Hold points: after the first heat measure its turn (expected {}, {}); after each heat wait until below {}; after each round of places \
-         measure the bow, and stop as soon as it is inside the accept value.",
+        "Hold points: after the first heat measure its turn (expected {}, {}); after each round of places measure the bow when cold, and \
+         stop as soon as it is inside the accept value.",
         mrad(series.places.first().map_or(0.0, |p| p.rotation_rad)),
-        series.trust,
-        show::hottest(NEXT_HEAT_C, system)
+        series.trust
     ));
     lines.push(format!(
         "Never above {}. The member shortens by about {}.",
@@ -84,6 +94,24 @@ pub fn heated(series: &HeatSeries, system: System) -> Words {
         ),
         lines,
     }
+}
+
+/// Which places may be heated while others cool.
+fn one_after_the_other(series: &HeatSeries, system: System) -> String {
+    let below = show::hottest(NEXT_HEAT_C, system);
+    let group = |g: &Vec<&HeatPlace>| g.iter().map(|p| p.turn.to_string()).collect::<Vec<_>>().join(" with ");
+    let together: Vec<String> = series.groups().iter().filter(|g| g.len() > 1).map(group).collect();
+    let start = if together.is_empty() {
+        "One place at a time".to_owned()
+    } else {
+        format!(
+            "In turn while the other cools, each with a jack of its own: {}; all others alone",
+            together.join(", ")
+        )
+    };
+    format!(
+        "{start}. Next: all heated steel below {below} and jacks off first, or their loads add up in hot steel."
+    )
 }
 
 fn edges(from: PushFrom) -> &'static str {

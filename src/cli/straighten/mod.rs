@@ -2,16 +2,19 @@
 //!
 //! `gather` reads files and asks the engine; `words` says a step as a foreman reads it, `advice` what to change first, `show`
 //! prints, `sheet` makes the foreman's pages and `engineer` the
-//! engineer's; `log` reads what the pushes made so far say.
+//! engineer's; `piece` says what is known of the piece, `log` reads what the pushes made so far say.
 
 mod advice;
 mod engineer;
 mod gather;
 mod heat_words;
 mod log;
+mod piece;
 mod sheet;
 mod show;
 mod words;
+
+pub use words::ground;
 
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::cli::one_of::{UNITS, one_of};

@@ -4,9 +4,11 @@ use super::advice::capital;
 use super::engineer;
 use super::gather::Asked;
 use super::heat_words;
-use super::show::{limit, readings, refusal, strange, thermal, what};
+use super::piece::{readings, steel, strange, thermal};
+use super::show::{limit, refusal, what};
 use super::words::{self, name};
 use crate::chart::{ChartError, straightening_setup, straightening_sketch};
+use crate::straighten::decide::Limits;
 use crate::straighten::heat::{HeatPlace, HeatSeries};
 use crate::straighten::plan::{MOST_TRIES, Push, Step, Work};
 use crate::straighten::press::Rams;
@@ -32,7 +34,7 @@ p{margin:.3em 0}ul{margin:.25em 0;padding-left:1.2em}li{margin:.15em 0;break-ins
 .grid th{background:#e8e8e8}.grid tr{break-inside:avoid}.grid td.n{text-align:right;white-space:nowrap}\
 .write td{height:9mm}\
 .step{break-inside:avoid-page;border-top:.5mm solid #000;margin-top:.8em}\
-figure{margin:.3em 0;break-inside:avoid}svg{width:100%;height:auto;display:block}\
+.keep{break-inside:avoid}.sketch{max-width:140mm}figure{margin:.3em 0;break-inside:avoid}svg{width:100%;height:auto;display:block}\
 .sign{display:flex;gap:8mm;margin-top:2.4em;break-inside:avoid}.sign div{flex:1;border-top:.3mm solid #000;padding-top:.3em}\
 .engineer{font-size:10pt;line-height:1.25}.engineer h1{font-size:14pt}.engineer h2{font-size:12pt}\
 @media print{body{padding:0;max-width:none}th{-webkit-print-color-adjust:exact;print-color-adjust:exact}}";
@@ -87,7 +89,7 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
         steps.push(html! {
             h2 { (what(chosen.quantity, chosen.flange)) ": " (words::method(chosen.way.method)) }
         });
-        for (step, said) in words::steps(&chosen.way.steps, system) {
+        for (step, said) in words::steps(&chosen.way.steps, system, true) {
             steps.push(one(asked, step, &said, system)?);
         }
     }
@@ -111,7 +113,7 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
         @if asked.measured.is_some() {
             @for text in strange(asked, system).into_iter().chain(readings(asked, system)) { p { (text) } }
         }
-        @if let Some(svg) = shape { figure { (PreEscaped(svg)) } }
+        @if let Some(svg) = shape { figure.sketch { (PreEscaped(svg)) } }
         @if !plan.refusals.is_empty() {
             h2 { "Advice withheld" }
             ul { @for r in &plan.refusals { li { (refusal(r)) } } }
@@ -130,9 +132,11 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
 /// What the piece is and what the plan rests on.
 fn facts(asked: &Asked, system: System) -> Markup {
     let m = &asked.job.member;
-    let delivery = format!("{:?}", asked.found.piece.situation.delivery);
     let readings = match &asked.measured {
-        Some(path) => format!("{}, {}", path.display(), asked.hash.as_deref().unwrap_or("")),
+        Some(path) => {
+            let name = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy();
+            format!("{}, {}", crate::input::text::short(&name), asked.hash.as_deref().unwrap_or(""))
+        }
         None => "predicted shape, no readings".to_owned(),
     };
     html! {
@@ -142,8 +146,7 @@ fn facts(asked: &Asked, system: System) -> Markup {
                 th { "Length, mass" } td { (show::position(m.length_mm, system)) ", " (show::mass(asked.found.prediction.mass_kg, system)) }
             }
             tr {
-                th { "Steel, yield used" } td { (m.steel.name) ", " (show::stress(m.steel.yield_mpa, system)) }
-                th { "Delivery" } td { (delivery.to_lowercase()) }
+                th { "Steel, yield used, delivery" } td colspan="3" { (steel(asked, system)) }
             }
             tr {
                 th { "Readings" } td { (readings) }
@@ -159,14 +162,14 @@ fn decisions(asked: &Asked, system: System) -> Markup {
     html! {
         @if !asked.found.plan.decisions.is_empty() {
             table.grid {
-                thead { tr { th { "What" } th { (planned) } th { "Limit" } th { "Accept up to" } th { "Decision" } th { "Final value" } } }
+                thead { tr { th { "What" } th { (planned) } th { "Limit" } th { "Accept, as read" } th { "Decision" } th { "Final value" } } }
                 tbody {
                     @for d in &asked.found.plan.decisions {
                         tr {
                             td { (capital(name(d.quantity))) }
                             td.n { (show::offset(d.value_mm, system)) }
                             td.n { (limit(&d.limits, system)) }
-                            td.n { (show::offset(d.reaction_mm, system)) }
+                            td.n { (limit(&accepted(&d.limits), system)) }
                             td { (words::action(d.action)) }
                             td {}
                         }
@@ -174,6 +177,16 @@ fn decisions(asked: &Asked, system: System) -> Markup {
                 }
             }
         }
+    }
+}
+
+/// The limits less what measuring may hide.
+fn accepted(limits: &Limits) -> Limits {
+    let (guard, middle) = (limits.guard(), 0.5 * (limits.lowest + limits.highest));
+    Limits {
+        lowest: (limits.lowest + guard).min(middle),
+        highest: (limits.highest - guard).max(middle),
+        ..*limits
     }
 }
 
@@ -199,6 +212,7 @@ fn push_table(push: &Push, system: System) -> Markup {
     let mm = |v: f64| show::offset(v, system);
     let each = if matches!(push.layout.rams, Rams::Two(..)) { " (each ram)" } else { "" };
     html! {
+        div.keep {
         table.grid {
             tr { th { "Push 1: stop at force" (each) } @for s in push.stops() { td.n { (show::force(s.force_n, system)) } } }
             tr { th { "and travel" } @for s in push.stops() { td.n { (mm(s.travel_mm)) } } }
@@ -219,12 +233,19 @@ fn push_table(push: &Push, system: System) -> Markup {
                 }
             }
         }
+        }
     }
 }
 
 fn signed(mm: f64, system: System) -> String {
-    let sign = if mm < 0.0 { "−" } else { "+" };
-    format!("{sign}{}", show::offset(mm.abs(), system))
+    let size = show::offset(mm.abs(), system);
+    // what rounds to nothing has no sign
+    let sign = match mm {
+        _ if size == show::offset(0.0, system) => "",
+        mm if mm < 0.0 => "−",
+        _ => "+",
+    };
+    format!("{sign}{size}")
 }
 
 /// A line for each heat.
@@ -234,7 +255,23 @@ fn heat_table(series: &HeatSeries, system: System) -> Markup {
         .flat_map(|p| (1..=p.heats).map(move |round| (round, p)))
         .collect();
     heats.sort_by_key(|(round, p)| (*round, p.turn));
+    let place = |x: f64| show::position(x, system);
+    let both = |[a, b]: [f64; 2]| format!("{}, {}", place(a), place(b));
     html! {
+        table.grid {
+            thead { tr {
+                th { "Heat" } th { "Place" } th { "Deep, wide" } th { "Jack, in all" } th { "Feet at" } th { "Supports at" }
+            } }
+            tbody {
+                @for p in heat_words::in_turn(series) {
+                    tr {
+                        td { (p.turn) } td.n { (place(p.x_mm)) }
+                        td.n { (heat_words::size(p.vee.depth_mm, system)) ", " (heat_words::size(p.vee.base_mm, system)) }
+                        td.n { (show::force(p.jack.force_n, system)) } td.n { (both(p.jack.feet_mm)) } td.n { (both(p.jack.supports_mm)) }
+                    }
+                }
+            }
+        }
         table.grid.write {
             thead { tr {
                 th { "Heat" } th { "Place" } th { "Start" } th { "Peak, never above " (show::hottest(series.most_c, system)) }

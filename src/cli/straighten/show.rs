@@ -3,10 +3,11 @@
 use super::advice::{capital, change_first, summary};
 use super::gather::Asked;
 use super::log;
+use super::piece::{basis, readings, steel, strange, thermal};
 use super::words::{self, name, percent};
 use crate::cli::show::{bare_chance, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
-use crate::shop::Readiness;
+use crate::shop::{Readiness, Recorded};
 use crate::straighten::decide::Limits;
 use crate::straighten::plan::{Chosen, Work};
 use crate::tolerance::Quantity;
@@ -18,7 +19,7 @@ use std::io::{Result, Write};
 /// # Errors
 /// Only those of `out`.
 pub fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
-    head(asked, out)?;
+    head(asked, system, out)?;
     writeln!(out, "\n{}", summary(asked))?;
     need(asked, system, out)?;
     let advice = change_first(asked, system);
@@ -61,27 +62,12 @@ fn list(lines: &[String], out: &mut dyn Write) -> Result<()> {
 }
 
 /// What the answer is about.
-fn head(asked: &Asked, out: &mut dyn Write) -> Result<()> {
+fn head(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
     writeln!(out, "{}", asked.job.title)?;
     writeln!(out, "{}", basis(asked))?;
+    writeln!(out, "steel: {}", steel(asked, system))?;
     let mark = if asked.own_shop { "" } else { " (no --shop file given; `weldbow new --shop` writes one)" };
     writeln!(out, "shop: {}{mark}", asked.shop.title)
-}
-
-/// What the shape rests on.
-pub fn basis(asked: &Asked) -> String {
-    match &asked.measured {
-        Some(path) => {
-            let n = asked.found.piece.measurements;
-            let often = if n == 1 { "measured once".to_owned() } else { format!("mean of {n} measurements") };
-            format!("measured shape from {}, {often}", crate::input::text::path(path))
-        }
-        None => format!(
-            "predicted shape; {}, {}",
-            asked.found.making.camber_basis(),
-            asked.found.making.toe_basis()
-        ),
-    }
 }
 
 /// One refusal in words.
@@ -92,31 +78,6 @@ pub fn refusal(r: &crate::straighten::decide::Refusal) -> String {
         _ => "heat",
     };
     format!("No advice on {what}: {}. Needed: {}.", r.reason, r.needed)
-}
-
-/// Readings that are odd and were checked, and the sag that nothing was said about.
-pub fn readings(asked: &Asked, system: System) -> Vec<String> {
-    let odd = asked.found.odd.iter().map(|q| {
-        format!("Odd and, as the file says, checked: {} {}; usual would be {}.", q.path, q.found, q.wanted)
-    });
-    let sag = asked.found.own_sag_mm.map(|mm| {
-        format!(
-            "Nothing says how the piece lay: on its ends, with gravity along the bow, its own weight alone bends it by up to {}. Note \
-             `lay on` and `up`, or measure with gravity across.",
-            show::offset(mm, system)
-        )
-    });
-    odd.chain(sag).collect()
-}
-
-/// What a noted difference of temperature does.
-pub fn thermal(asked: &Asked, system: System) -> Option<String> {
-    asked.found.thermal_mm.map(|mm| {
-        format!(
-            "Measured with one flange warmer than the other: that alone bows the member by about {} toward the warmer flange. Measure again at one temperature.",
-            show::offset(mm, system)
-        )
-    })
 }
 
 /// What the shop's own record of the family says.
@@ -145,7 +106,7 @@ fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
         &right,
     );
     let mut advice = Vec::new();
-    for (quantity, family) in &asked.found.recorded {
+    for Recorded { quantity, family, .. } in &asked.found.recorded {
         let Some(found) = asked.found.plan.process.iter().find(|p| p.quantity == *quantity) else { continue };
         let c = &found.capability;
         table.add_row([
@@ -157,7 +118,7 @@ fn record(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
             percent(c.out),
             percent(c.acted_on),
             percent(c.acted_on_centred),
-            format!("{:.2}", c.cpk),
+            format!("{:.2}", c.cpk).replace('-', "−"),
         ]);
         advice.push(words::process(*quantity, c));
     }
@@ -184,26 +145,6 @@ fn need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
         )?;
     }
     Ok(())
-}
-
-/// Bows that the prediction cannot explain: a cause to be found before the piece is pressed.
-pub fn strange(asked: &Asked, system: System) -> Vec<String> {
-    const FAR: f64 = 3.0;
-    let seen = |q: Quantity| asked.found.plan.decisions.iter().find(|d| d.quantity == q).map(|d| d.value_mm);
-    let bows = asked.found.expected.iter().filter(|e| e.quantity != Quantity::FlangeToe);
-    let out = bows.filter_map(|e| {
-        let value = seen(e.quantity)?;
-        let sd = e.scatter_sd_mm.hypot(e.bias_sd_mm).hypot(e.limits.measuring_sd);
-        ((value - e.mean_mm).abs() > FAR * sd).then(|| {
-            format!(
-                "The measured {} of {} is more than three deviations from what such welds do: look for the cause first (plates \
-                 not flat or not straight, order of passes, handling, measuring).",
-                name(e.quantity),
-                show::offset(value, system)
-            )
-        })
-    });
-    out.collect()
 }
 
 fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
@@ -248,7 +189,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
         &right,
     );
     for e in &asked.found.expected {
-        let so = match Readiness::of(e, asked.shop.plan_from_chance) {
+        let so = match asked.found.readiness(e, asked.shop.plan_from_chance) {
             Readiness::Expect => "expect it",
             Readiness::BeReady => "be ready",
             Readiness::Nothing => "no",
@@ -276,7 +217,10 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
         out,
         "  out: of the pieces, the model's own doubt in it; out if right: by scatter from piece to piece alone. Limits: {}.",
         rules.join("; ")
-    )
+    )?;
+    let alone = asked.found.welding_alone;
+    let more = if alone { ": plates delivered with a bow, cutting and assembly come on top" } else { "" };
+    writeln!(out, "{}", paragraph(&format!("Chances are {}{more}.", words::ground(alone))))
 }
 
 /// "±9.0 mm", or both ends.
@@ -313,7 +257,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
     let w = &chosen.way;
     let title = format!("{}: {}", what(chosen.quantity, chosen.flange), words::method(w.method));
     heading(&title, &outcome(asked, chosen, system), out)?;
-    for (step, words) in words::steps(&w.steps, system) {
+    for (step, words) in words::steps(&w.steps, system, false) {
         writeln!(out, " {}. {}", step.number, words.head)?;
         list(&words.lines, out)?;
         if let Work::Push(push) = &step.work {

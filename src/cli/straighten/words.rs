@@ -14,9 +14,10 @@ pub struct Words {
     pub after: String,
 }
 
-/// The steps of a way in words; what to look at afterwards only where the next step asks for something else.
-pub fn steps(steps: &[Step], system: System) -> Vec<(&Step, Words)> {
-    let mut all: Vec<(&Step, Words)> = steps.iter().map(|s| (s, step(s, system))).collect();
+/// The steps of a way in words; what to look at afterwards only where the next step asks for something else. `tables`: what stands
+/// in a table beside them is left out.
+pub fn steps(steps: &[Step], system: System, tables: bool) -> Vec<(&Step, Words)> {
+    let mut all: Vec<(&Step, Words)> = steps.iter().map(|s| (s, step(s, system, tables))).collect();
     for i in 1..all.len() {
         if all[i - 1].1.after == all[i].1.after {
             all[i - 1].1.after.clear();
@@ -56,6 +57,15 @@ pub fn percent(part: f64) -> String {
     }
 }
 
+/// What a chance takes in.
+pub const fn ground(welding_alone: bool) -> &'static str {
+    if welding_alone {
+        "from welding alone"
+    } else {
+        "from welding, plates and assembly, as the shop's record has them"
+    }
+}
+
 /// What to do with a measured piece.
 pub const fn action(action: Action) -> &'static str {
     match action {
@@ -83,10 +93,10 @@ pub fn price(price: &Price, placeholders: bool) -> String {
     format!("about {:.0} min, cost {:.0}{mark}", price.minutes, price.cost)
 }
 
-fn step(step: &Step, system: System) -> Words {
+fn step(step: &Step, system: System, tables: bool) -> Words {
     let mut words = match &step.work {
-        Work::Push(push) => pushed(push, system),
-        Work::Heats(series) => super::heat_words::heated(series, system),
+        Work::Push(push) => pushed(push, system, tables),
+        Work::Heats(series) => super::heat_words::heated(series, system, tables),
         Work::Fold { flange, angle_rad, fold } => Words {
             after: String::new(),
             head: format!(
@@ -179,6 +189,21 @@ pub fn held(push: &Push, system: System) -> String {
     )
 }
 
+/// A wedge from which it is told: half a degree, which packing and paint take up below (choice).
+const LEAST_WEDGE_RAD: f64 = 8.7e-3;
+
+/// What a pad on an inclined flange needs; None if the flange runs along the axis.
+pub fn wedge(rad: f64, pads: &str) -> Option<String> {
+    (rad > LEAST_WEDGE_RAD).then(|| {
+        format!(
+            "The inner flange is inclined by up to {:.1}° (1:{:.0}): steel wedges of that angle under {pads} on it, stopped against sliding \
+             along, so that the force stands square to the straight flange.",
+            rad.to_degrees(),
+            1.0 / rad.tan()
+        )
+    })
+}
+
 /// When the work at a place is done, and when it is given up.
 pub fn enough(push: &Push, system: System) -> String {
     let mm = |v: f64| show::offset(v, system);
@@ -192,43 +217,53 @@ pub fn enough(push: &Push, system: System) -> String {
     )
 }
 
-fn pushed(push: &Push, system: System) -> Words {
+fn pushed(push: &Push, system: System, tables: bool) -> Words {
     let place = |x: f64| show::position(x, system);
     let nominal = &push.bent.nominal;
     let mm = |v: f64| show::offset(v, system);
     let gauge = push.layout.rams.gauge_mm();
     let two = matches!(push.layout.rams, Rams::Two(..));
-    let stops: Vec<String> = push
-        .stops()
-        .iter()
-        .map(|s| format!("{} at {}", show::force(s.force_n, system), mm(s.travel_mm)))
-        .collect();
     let mut lines = vec![held(push, system)];
+    let pads = if push.layout.from == PushFrom::Inner { "the ram" } else { "the supports" };
+    lines.extend(wedge(push.wedge_rad, pads));
+    let where_to = if tables {
+        "in one column of the table".to_owned()
+    } else {
+        let stops = push.stops();
+        let stops: Vec<String> = stops
+            .iter()
+            .map(|s| format!("{} at {}", show::force(s.force_n, system), mm(s.travel_mm)))
+            .collect();
+        format!("on this line: {}", stops.join(", "))
+    };
     lines.push(format!(
-        "Push 1: from a light pre-load until force{} and travel{} meet on this line: {}. Let off; about {} stay at {}, of {} wanted, \
-         read from the line through both supports.",
+        "Push 1: from a light pre-load until force{} and travel{} meet {where_to}. Let off; about {} stay at {}, of {} wanted, read from \
+         the line through both supports.",
         if two { " in each ram" } else { "" },
         if two { " (mean of both)" } else { "" },
-        stops.join(", "),
         mm(push.first_aim_mm()),
         place(gauge),
         mm(push.wanted_mm())
     ));
-    let rule: Vec<String> = push
-        .second_rule()
-        .iter()
-        .map(|s| {
-            let stayed = if s.stayed_mm > 0.0 { mm(s.stayed_mm) } else { "nothing".to_owned() };
-            let sign = if s.more_mm < 0.0 { "less" } else { "more" };
-            format!("{stayed} stayed: {} {sign}", mm(s.more_mm.abs()))
-        })
-        .collect();
+    let ungauged = if tables {
+        "the table".to_owned()
+    } else {
+        let rule: Vec<String> = push
+            .second_rule()
+            .iter()
+            .map(|s| {
+                let stayed = if s.stayed_mm > 0.0 { mm(s.stayed_mm) } else { "nothing".to_owned() };
+                let sign = if s.more_mm < 0.0 { "less" } else { "more" };
+                format!("{stayed} stayed: {} {sign}", mm(s.more_mm.abs()))
+            })
+            .collect();
+        format!("the travel of push 1 and ({})", rule.join("; "))
+    };
     lines.push(format!(
         "Push 2, from the new rest: stop where travel is the springback of push 1 (its travel less what stayed), times force over the force \
-         of push 1, plus what is missing. Without a force gauge: the travel of push 1 and ({}). Push 3 the same from push 2. {}",
-        rule.join("; "),
-        enough(push, system)
+         of push 1, plus what is missing. Without a force gauge: {ungauged}. Push 3 the same from push 2.",
     ));
+    lines.push(enough(push, system));
     lines.push(format!(
         "Never above {}{}. Expected: {} to {}, travel {}, springback {}.",
         show::force(push.most_force_n, system),
@@ -310,9 +345,16 @@ fn bare_force(n: f64, system: System) -> String {
 pub fn process(quantity: Quantity, c: &Capability) -> String {
     let what = name(quantity);
     match c.advice {
-        Advice::CentreProcess => format!(
-            "The mean {what} is no accident: take it out of the process first (web cut to the opposite bow, preset, balanced passes); straightening pays for the same shift on every piece."
-        ),
+        Advice::CentreProcess => {
+            let by = match quantity {
+                Quantity::Camber => "web cut to the opposite bow",
+                Quantity::Sweep => "passes balanced from both sides of the web, the second side sooner",
+                _ => "flanges preset, passes balanced",
+            };
+            format!(
+                "The mean {what} is no accident: take it out of the process first ({by}); straightening pays for the same shift on every piece."
+            )
+        }
         Advice::NarrowScatter => format!(
             "The {what} is centred but scatters too widely (C_p {:.2}): fixture, fit-up gap, tack length, plate flatness.",
             c.cp

@@ -93,8 +93,7 @@ impl Case {
 
     /// Adds an even bow to the camber, mm at mid-length.
     pub fn bend(&mut self, camber_mm: f64) {
-        let added: Vec<f64> = self.along().map(|s| camber_mm * 4.0 * s * (1.0 - s)).collect();
-        self.shape.camber_mm.iter_mut().zip(added).for_each(|(o, more)| *o += more);
+        self.shape.add_bows(camber_mm, 0.0);
     }
 }
 

@@ -8,9 +8,9 @@ use super::Load;
 use super::work::Planned;
 
 /// Part of the work that may be wrong before it is left alone (choice).
-pub const WITHIN: f64 = 0.01;
+pub const WITHIN: f64 = 0.005;
 /// Most full plans of one curve (choice).
-const MOST_PLANS: usize = 14;
+const MOST_PLANS: usize = 24;
 /// Minutes that a piece counts for which no method mends, so that the edge is looked for (choice).
 const BLOCKED_MIN: f64 = 60.0;
 

@@ -167,6 +167,8 @@ pub struct OrderResult {
     /// How weeks over capacity could be levelled; None without capacity or weeks.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub levelled: Option<Levelled>,
+    /// Whether the chances of some mark are those of welding alone: nothing is known of what plates, cutting and assembly bring.
+    pub welding_alone: bool,
     /// The shop that the work is planned for.
     pub shop: String,
     /// Rates that are placeholders, not the shop's own, as its file calls them.

@@ -9,6 +9,7 @@ use super::run::{Marked, Order};
 use super::tally::{Span, Tally};
 use super::week::{Week, spread_over_weeks};
 use super::what_if::Measure;
+use crate::scatter::welding_alone;
 use crate::straighten::cautions::{Facts, cautions};
 use std::collections::BTreeMap;
 
@@ -49,6 +50,7 @@ impl<'a> Sums<'a> {
             making: self.order.making,
             capacity_h: self.order.capacity_h,
             heat_capacity_h: self.order.heat_capacity_h,
+            welding_alone: self.marks.iter().any(|m| welding_alone(&m.known.job)),
             shop: self.order.shop.title.clone(),
             placeholder_rates: self.order.shop.placeholder_rates.clone(),
             cautions: cautions(&self.facts()),

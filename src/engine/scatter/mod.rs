@@ -46,7 +46,7 @@ pub use inputs::{Acts, Class, INPUTS, Input, input};
 pub use one_at_a_time::{swing_cases, swing_point, swings};
 pub use out::{OutOfLimits, out_of_limits, say_chances};
 pub use own::{Deviations, problems_of};
-pub use pieces::{Draws, Pieces, Room};
+pub use pieces::{Draws, Pieces, Room, welding_alone};
 pub use plan::{Layout, Plan, PlanFault};
 pub use running::{Running, quantile};
 pub use spread::{LEAST_LEFT, Spread};

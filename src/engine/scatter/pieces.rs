@@ -30,6 +30,13 @@ impl Draws {
     }
 }
 
+/// Whether pieces of a job are drawn as welding alone makes them differ: no input named `plates-…` says what plates, cutting and
+/// assembly bring, in mm.
+pub fn welding_alone(job: &Job) -> bool {
+    let plates = INPUTS.iter().filter(|input| input.name.starts_with("plates-"));
+    plates.flat_map(|input| input.acts).all(|acts| (acts.fields)(job).is_empty())
+}
+
 /// Pieces of a job, each from its number alone.
 #[derive(Debug, Clone)]
 pub struct Pieces<'a> {

@@ -50,7 +50,7 @@ impl Spread {
     }
 
     /// A spread known to be sound when it is written down; a test takes each through [`Spread::new`].
-    pub(super) const fn uncut(distribution: Distribution) -> Self {
+    pub(crate) const fn uncut(distribution: Distribution) -> Self {
         Self { distribution, low: None, high: None }
     }
 

@@ -13,6 +13,8 @@ pub enum Hazard {
     Approval,
     /// Stored energy, flying parts, roll-over.
     Press,
+    /// Turning and lifting.
+    Lifting,
     /// Fluid under pressure.
     Hydraulics,
     /// Thin web or slender plate under a ram.
@@ -124,6 +126,12 @@ pub fn cautions(facts: &Facts) -> Vec<Caution> {
         Hazard::Approval,
         "An estimate for planning. Straightening a structural member needs the responsible engineer's agreement, the project \
          specification, the welding code's procedure and local law; keep records with the member."
+            .into(),
+    );
+    say(
+        facts.pressed || facts.heated,
+        Hazard::Lifting,
+        "Turn and lift the member with rated gear, nobody under it or beside a piece that stands on edge; block it before it is let go."
             .into(),
     );
     pressing(facts, &mut say);

@@ -211,6 +211,14 @@ impl OutOfStraight {
         Ok(shape)
     }
 
+    /// Adds even bows to camber and sweep, mm at the middle.
+    pub fn add_bows(&mut self, camber_mm: f64, sweep_mm: f64) {
+        for (offsets, rise) in [(&mut self.camber_mm, camber_mm), (&mut self.sweep_mm, sweep_mm)] {
+            let added = even_bow(&self.x_mm, rise);
+            offsets.iter_mut().zip(added).for_each(|(offset, more)| *offset += more);
+        }
+    }
+
     /// Largest camber and sweep by size, with sign, mm.
     pub fn largest_mm(&self) -> [f64; 2] {
         [&self.camber_mm, &self.sweep_mm]
@@ -258,6 +266,21 @@ impl OutOfStraight {
         }
         Ok(self)
     }
+}
+
+/// Offsets (mm) of an even bow of that rise (mm) at stations x: a parabola between the first and the last.
+///
+/// ```
+/// let bow = weldbow_engine::straighten::shape::even_bow(&[0.0, 2e3, 4e3, 8e3], 20.0);
+/// assert!(bow.iter().zip([0.0, 15.0, 20.0, 0.0]).all(|(found, wanted)| (found - wanted).abs() < 1e-12));
+/// ```
+pub fn even_bow(x_mm: &[f64], rise_mm: f64) -> Vec<f64> {
+    let (from, to) = (x_mm.first().copied().unwrap_or(0.0), x_mm.last().copied().unwrap_or(1.0));
+    let at = |x: &f64| {
+        let s = (x - from) / (to - from);
+        rise_mm * 4.0 * s * (1.0 - s)
+    };
+    x_mm.iter().map(at).collect()
 }
 
 /// Sag of a stretched string at x from its end, mm: w·x·(L − x)/(2T).

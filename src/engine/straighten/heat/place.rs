@@ -48,6 +48,8 @@ pub struct Jack {
     pub force_n: f64,
     /// Moment at the heat over the cold plastic moment there.
     pub ratio: f64,
+    /// Wedge under the feet or supports on an inclined inner flange, rad; 0 if none is needed.
+    pub wedge_rad: f64,
 }
 
 /// A place that is heated.
@@ -59,6 +61,8 @@ pub struct HeatPlace {
     pub heats: u32,
     /// Its turn in the first round: from the middle out.
     pub turn: usize,
+    /// Its group: places of one group may be heated while others of it cool, as their jacks stand clear of each other.
+    pub group: usize,
     /// Side whose edges or flange are heated: the convex side, where a ram would push.
     pub heated: PushFrom,
     /// Vee in each flange (sweep) or in the web (camber).
@@ -156,10 +160,17 @@ pub fn place(
         x_mm,
         heats: 1,
         turn: 0,
+        group: 0,
         heated,
         plate_mm,
         strip_mm: heated.strong().then_some(vee.base_mm),
-        jack: Jack { supports_mm: layout.supports_mm, feet_mm, force_n: 2.0 * foot_n, ratio },
+        jack: Jack {
+            supports_mm: layout.supports_mm,
+            feet_mm,
+            force_n: 2.0 * foot_n,
+            ratio,
+            wedge_rad: layout.wedge_rad(member),
+        },
         rotation_rad: response.rotation_rad(vee.angle_deg, ratio, most_c),
         vee,
     })

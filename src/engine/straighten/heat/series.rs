@@ -31,9 +31,25 @@ pub struct HeatSeries {
     pub left_mm: f64,
     /// One standard deviation of the bow taken away, mm.
     pub left_sd_mm: f64,
+    /// Times that work waits for steel to cool: places of one group cool together.
+    pub waits: u32,
 }
 
 impl HeatSeries {
+    /// Groups of places in order of work, each in turn: those of a group may be heated while others of it cool.
+    pub fn groups(&self) -> Vec<Vec<&HeatPlace>> {
+        let mut places: Vec<&HeatPlace> = self.places.iter().collect();
+        places.sort_by_key(|p| p.turn);
+        let mut out: Vec<Vec<&HeatPlace>> = Vec::new();
+        for place in places {
+            match out.last_mut().filter(|g| g.iter().all(|p| p.group == place.group)) {
+                Some(group) => group.push(place),
+                None => out.push(vec![place]),
+            }
+        }
+        out
+    }
+
     /// All heats together.
     pub fn count(&self) -> u32 {
         self.places.iter().map(|p| p.heats).sum()
@@ -77,6 +93,8 @@ pub struct Heating<'a> {
     pub most_c: f64,
     /// The jack.
     pub jack: JackTools<'a>,
+    /// Most places heated while others cool, each with a jack of its own.
+    pub in_turn: u32,
     /// Whether x (mm) may be heated.
     pub free: &'a dyn Fn(f64) -> bool,
 }
@@ -119,7 +137,7 @@ pub fn heats(case: &Heating<'_>) -> Result<HeatSeries, Blocked> {
     let bow = most(case.offset_mm);
     let mut places: Vec<HeatPlace> =
         all.into_iter().filter(|c| c.heats > 0).map(|c| HeatPlace { heats: c.heats, ..c.place }).collect();
-    order(&mut places);
+    let waits = order(&mut places, case.in_turn.max(1) as usize, case.jack.on.pads.support_mm);
     let deep = |p: &HeatPlace| {
         if p.heated.strong() { case.member.depth.depth_mm(p.x_mm) } else { p.plate_mm }
     };
@@ -130,6 +148,7 @@ pub fn heats(case: &Heating<'_>) -> Result<HeatSeries, Blocked> {
         trust: case.response.trust(),
         most_c: case.most_c,
         places,
+        waits,
     })
 }
 
@@ -182,15 +201,40 @@ fn exchange(all: &mut [Candidate], left: &mut [f64]) {
     }
 }
 
-/// Turns from the middle of all places outward.
-fn order(places: &mut [HeatPlace]) {
-    let (Some(first), Some(last)) = (places.first(), places.last()) else { return };
+/// Turns and groups, from the middle of all places outward, and how often work waits for steel to cool.
+///
+/// A place stays hot, with its jack set, until it is cold. So none is heated beside it unless both jacks stand clear of each other from
+/// support to support: otherwise their moments would add up in hot steel, and a foot might stand on it.
+fn order(places: &mut [HeatPlace], in_turn: usize, pad_mm: f64) -> u32 {
+    let (Some(first), Some(last)) = (places.first(), places.last()) else { return 0 };
     let middle = 0.5 * (first.x_mm + last.x_mm);
-    let mut turns: Vec<usize> = (0..places.len()).collect();
-    turns.sort_by(|i, j| (places[*i].x_mm - middle).abs().total_cmp(&(places[*j].x_mm - middle).abs()));
-    for (turn, k) in turns.into_iter().enumerate() {
-        places[k].turn = turn + 1;
+    let mut open: Vec<usize> = (0..places.len()).collect();
+    open.sort_by(|i, j| (places[*i].x_mm - middle).abs().total_cmp(&(places[*j].x_mm - middle).abs()));
+    let (mut turn, mut groups) = (0, Vec::new());
+    while !open.is_empty() {
+        let mut group: Vec<usize> = Vec::new();
+        open.retain(|k| {
+            let takes =
+                group.len() < in_turn && group.iter().all(|g| apart(&places[*g], &places[*k], pad_mm));
+            if takes {
+                group.push(*k);
+            }
+            !takes
+        });
+        for k in &group {
+            turn += 1;
+            (places[*k].turn, places[*k].group) = (turn, groups.len() + 1);
+        }
+        groups.push(group);
     }
+    // a group waits as often as its most heated place is heated
+    groups.iter().filter_map(|g| g.iter().map(|k| places[*k].heats).max()).sum()
+}
+
+/// Whether the jacks of two places stand clear of each other, pads and all.
+fn apart(p: &HeatPlace, q: &HeatPlace, pad_mm: f64) -> bool {
+    let ([a, b], [c, d]) = (p.jack.supports_mm, q.jack.supports_mm);
+    b + pad_mm <= c || d + pad_mm <= a
 }
 
 impl Heating<'_> {

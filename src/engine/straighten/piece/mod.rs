@@ -8,7 +8,7 @@ mod thermal;
 
 pub use chance::{Expected, expected, judged_as};
 pub use goals::{Judged, Named, goals};
-pub use predicted::{Fabrication, far_end, predicted, weld_stress};
+pub use predicted::{Fabrication, far_end, predicted, recorded_bow, weld_stress};
 pub use thermal::thermal_bow_mm;
 
 use crate::member::Member;

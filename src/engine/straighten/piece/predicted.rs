@@ -2,8 +2,9 @@
 
 use crate::member::Seam;
 use crate::prediction::{Job, Prediction};
+use crate::straighten::decide::Family;
 use crate::straighten::press::WeldStress;
-use crate::straighten::shape::{OutOfStraight, ShapeError, Toes};
+use crate::straighten::shape::{OutOfStraight, ShapeError, Toes, even_bow};
 use crate::tolerance::{Quantity, Verdict};
 use serde::Serialize;
 
@@ -68,7 +69,17 @@ pub fn far_end(
         (true, true) => -1.0,
         (true, false) => 1.0,
     };
-    shape(job, prediction, making, [one(ask[0], camber), one(ask[1], sweep), f64::from(u8::from(ask[2]))])
+    let ends = [one(ask[0], camber), one(ask[1], sweep), f64::from(u8::from(ask[2]))];
+    shape(job, prediction, making, ends)
+}
+
+/// Two standard deviations, as the ± of a prediction.
+const FAR: f64 = 2.0;
+
+/// The even bow of a family's record, mm at stations x: its mean, or its far end on the side where the mean is off.
+pub fn recorded_bow(x_mm: &[f64], family: &Family, at_far_end: bool) -> Vec<f64> {
+    let out = if at_far_end { (FAR * family.sd).copysign(family.mean) } else { 0.0 };
+    even_bow(x_mm, family.mean + out)
 }
 
 fn shape(

@@ -2,7 +2,7 @@
 
 use super::{Chosen, Plan, Way, Work};
 use crate::straighten::press::{PushFrom, kink_offset_mm};
-use crate::straighten::shape::OutOfStraight;
+use crate::straighten::shape::{OutOfStraight, even_bow};
 use crate::tolerance::Quantity;
 
 impl Plan {
@@ -19,12 +19,10 @@ impl Plan {
 
 /// Lines of heat on a flange bring camber: planned with it.
 pub(super) fn add_camber(x_mm: &[f64], chosen: &[Chosen], camber_mm: &mut [f64]) {
-    let (Some(&from), Some(&to)) = (x_mm.first(), x_mm.last()) else { return };
     for step in chosen.iter().flat_map(|c| &c.way.steps) {
         let Work::Lines { passes, .. } = &step.work else { continue };
-        for (x, o) in x_mm.iter().zip(camber_mm.iter_mut()) {
-            let s = (x - from) / (to - from);
-            *o += passes.camber_mm * 4.0 * s * (1.0 - s);
+        for (bow, o) in even_bow(x_mm, passes.camber_mm).into_iter().zip(camber_mm.iter_mut()) {
+            *o += bow;
         }
     }
 }

@@ -6,6 +6,7 @@ use super::{Block, Limit, Method, Step, Task, Way, Work};
 use crate::straighten::decide::Limits;
 use crate::straighten::heat::{Blocked, Heating, JackTools, MOST_HEATS, Unfit, heats, most_c};
 use crate::straighten::press::{Bears, Pads};
+use crate::straighten::shape::even_bow;
 use crate::tolerance::Quantity;
 use crate::units::Message;
 
@@ -58,15 +59,8 @@ impl Bow<'_> {
     /// Offsets from the middle of the limits: what is to be taken away.
     fn excess_mm(&self) -> Vec<f64> {
         let middle = 0.5 * (self.limits.highest + self.limits.lowest);
-        let x = &self.task.shape.x_mm;
-        let (from, to) = (x.first().copied().unwrap_or(0.0), x.last().copied().unwrap_or(1.0));
-        x.iter()
-            .zip(self.offset_mm)
-            .map(|(x, o)| {
-                let s = (x - from) / (to - from);
-                o - middle * 4.0 * s * (1.0 - s)
-            })
-            .collect()
+        let wanted = even_bow(&self.task.shape.x_mm, middle);
+        self.offset_mm.iter().zip(wanted).map(|(o, wanted)| o - wanted).collect()
     }
 
     fn target_mm(&self) -> f64 {
@@ -151,17 +145,13 @@ impl Bow<'_> {
                 on: Bears { pads, patch, stiffeners: self.task.stiffeners },
                 stands: &|x, pad| self.task.bears(x, pad),
             },
+            in_turn: tools.interleaved,
             free: &|x| self.task.is_free(x),
         });
         let series = series.map_err(|e| heat_block(NAME, e, self.enough_mm()))?;
         let fails = self.fails(series.left_mm, series.left_sd_mm);
-        let price = Price::heats(
-            &self.task.shop.rates,
-            series.count(),
-            series.places.len(),
-            tools.interleaved,
-            fails,
-        );
+        let price =
+            Price::heats(&self.task.shop.rates, series.count(), series.waits, series.places.len(), fails);
         Ok(Way {
             method: Method::VeeHeat,
             left_mm: series.left_mm,

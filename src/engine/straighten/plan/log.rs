@@ -10,7 +10,7 @@ pub const MOST_TRIES: usize = 3;
 /// Springback over the one expected beyond which readings do not fit (choice: twice what gauge, frame and seating may be off).
 const FITS: (f64, f64) = (0.7, 1.4);
 /// A set below this is none: what a dial reads, mm (choice).
-const READ_MM: f64 = 0.1;
+pub(super) const READ_MM: f64 = 0.1;
 /// A set may read so much less than before, mm: two dials read to 0.1 mm (choice).
 const SLIP_MM: f64 = 0.4;
 /// Part of the wanted set that has to stay before the yield strength is told from it (choice).

@@ -27,4 +27,4 @@ pub use result::{Blocked, Chosen, Decision, Method, Plan, Process, Push, Step, W
 pub use rule::{FORCE_READ, Second, Stop};
 pub use series::{CORRECTED_SD, OVERSHOT, Series};
 pub use shop::{Goals, HeatTools, Press, Rates, Records, Roller, Shop, Task};
-pub use trial::{Reality, Slip, follow};
+pub use trial::{Reality, Slip, TRUE_YIELD, Trial, follow, hits_within, trials};

@@ -29,13 +29,12 @@ impl Price {
         Self::of(rates, rates.press_setup_min + places as f64 * a_place, 0.0, fails)
     }
 
-    /// Heats, two flanges or flange and web each, at so many places of which some are heated while others cool.
-    pub(super) fn heats(rates: &Rates, heats: u32, places: usize, interleaved: u32, fails: f64) -> Self {
-        let (n, waits) =
-            (f64::from(heats), f64::from(heats.div_ceil(interleaved.clamp(1, places.max(1) as u32))));
+    /// Heats, two flanges or flange and web each, at so many places, with so many waits for steel to cool.
+    pub(super) fn heats(rates: &Rates, heats: u32, waits: u32, places: usize, fails: f64) -> Self {
+        let n = f64::from(heats);
         let minutes = rates.heat_setup_min
             + 2.0 * n * rates.fire_min
-            + waits * rates.cool_min
+            + f64::from(waits) * rates.cool_min
             + places as f64 * rates.measure_min;
         Self::of(rates, minutes, 2.0 * n * rates.per_heat, fails)
     }

@@ -304,6 +304,7 @@ impl Setup<'_> {
             yields_n,
             most_force_n: self.press.most_n.min(by_plates).min(by_guides).min(STRONGEST * yields_n[1]),
             ram_height_mm: self.ram_height_mm(&layout),
+            wedge_rad: layout.wedge_rad(self.task.member),
             stored_j: bent.nominal.stored_j(layout.rams.count()),
             worst,
             stability,

@@ -36,6 +36,8 @@ pub struct Push {
     /// do not twist the member; None if a flange is pushed.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ram_height_mm: Option<f64>,
+    /// Wedge under the pads on an inclined inner flange, rad; 0 if none is needed.
+    pub wedge_rad: f64,
     /// Elastic energy held at full load, J.
     pub stored_j: f64,
     /// The bearing nearest to its resistance.

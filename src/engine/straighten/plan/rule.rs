@@ -15,7 +15,7 @@ pub const FORCE_READ: f64 = 0.03;
 /// Part of the wanted set that the first push leaves to the second at least, and at most (choice).
 const LEAVES: (f64, f64) = (0.25, 0.80);
 /// How far the give of frame and packing may be off, one standard deviation over it (choice).
-const GIVE_KNOWN: f64 = 0.2;
+pub(super) const GIVE_KNOWN: f64 = 0.2;
 /// Deviations of force gauge and give that the first push keeps off the wanted set.
 const DEVIATIONS: f64 = 2.0;
 /// Part of the wanted set, and mm, that the set may be off when work stops (choice).

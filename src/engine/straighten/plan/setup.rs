@@ -74,9 +74,17 @@ impl Setup<'_> {
         };
         let stands = |x: f64| {
             self.standing(x).ok_or_else(|| {
-                let found = Message::from("a support at ")
-                    .position(x)
-                    .and(" would stand off the member or on a splice");
+                let found = if (0.0..=m.length_mm).contains(&x) {
+                    Message::from("a support at ")
+                        .position(x)
+                        .and(" would stand on a splice or a stretch to keep off")
+                } else {
+                    Message::from("supports ")
+                        .position(self.span_mm)
+                        .and(" apart about ")
+                        .position(at_mm)
+                        .and(" do not fit on the member")
+                };
                 self.no_room(found)
             })
         };
@@ -119,7 +127,7 @@ impl Setup<'_> {
 
     fn no_room(&self, found: Message) -> Block {
         let help = if self.two {
-            "supports further apart, one ram, or heat"
+            "rams and supports nearer together, one ram, or heat"
         } else {
             "supports at another distance, a place further from the end or splice, or heat"
         };

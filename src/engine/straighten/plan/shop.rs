@@ -55,7 +55,7 @@ pub struct HeatTools {
     pub jack_most_n: f64,
     /// Torch for lines along a flange.
     pub torch: Torch,
-    /// Places that can be heated in turn while others cool.
+    /// Most places heated in turn while others cool, each with a jack of its own.
     pub interleaved: u32,
 }
 

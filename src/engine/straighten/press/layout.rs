@@ -1,6 +1,7 @@
 //! Where supports and rams stand, and the bending moment of unit forces between them.
 
 use super::{PressError, PushFrom};
+use crate::member::Member;
 use serde::Serialize;
 
 /// One ram, or two that push alike.
@@ -81,6 +82,17 @@ impl Layout {
     pub fn arm_mm(&self) -> f64 {
         let [a, b] = self.supports_mm;
         self.rams.places_mm().map(|r| (r - a).min(b - r)).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Steepest angle (rad, without sign) between the inner flange and the axis under the pads that bear on it: a pad needs a wedge
+    /// of it to stand square to its force, and a stop so that it does not slide. Nothing sideways.
+    pub fn wedge_rad(&self, member: &Member) -> f64 {
+        let steeper = |most: f64, x: f64| most.max(member.depth.slope(x).atan().abs());
+        match self.from {
+            PushFrom::Inner => self.rams.places_mm().fold(0.0, steeper),
+            PushFrom::Outer => self.supports_mm.into_iter().fold(0.0, steeper),
+            PushFrom::Near | PushFrom::Far => 0.0,
+        }
     }
 
     /// Share of one ram's force that the supports carry, each.

@@ -1,0 +1,91 @@
+//! What is known of the piece, in words: what its shape and its steel rest on, and what is odd about it.
+
+use super::gather::Asked;
+use super::words::name;
+use crate::straighten::decide::{Action, Delivery};
+use crate::tolerance::Quantity;
+use crate::units::{System, show};
+
+/// What the shape rests on.
+pub fn basis(asked: &Asked) -> String {
+    match &asked.measured {
+        Some(path) => {
+            let n = asked.found.piece.measurements;
+            let often = if n == 1 { "measured once".to_owned() } else { format!("mean of {n} measurements") };
+            format!("measured shape from {}, {often}", crate::input::text::path(path))
+        }
+        None => format!(
+            "predicted shape; {}, {}",
+            asked.found.making.camber_basis(),
+            asked.found.making.toe_basis()
+        ),
+    }
+}
+
+/// The steel that is planned with: grade, yield strength used, how it was delivered.
+pub fn steel(asked: &Asked, system: System) -> String {
+    let steel = &asked.job.member.steel;
+    let delivery = asked.found.piece.situation.delivery;
+    let whose = if asked.found.own_yield { "by the certificate" } else { "as the job says" };
+    let measured = asked.measured.is_some();
+    let delivery = match delivery {
+        Delivery::NotStated => "delivery not stated: no heat without it",
+        Delivery::Unknown => "delivery unknown: no heat",
+        Delivery::Ordinary if !measured => "delivery taken as ordinary: state it with the piece",
+        Delivery::Ordinary => "ordinary (as rolled or normalised)",
+        Delivery::Thermomechanical => "thermomechanically rolled",
+        Delivery::QuenchedTempered => "quenched and tempered",
+        Delivery::ColdFormed => "cold-formed",
+    };
+    format!("{}, yield used {} ({whose}); {delivery}", steel.name, show::stress(steel.yield_mpa, system))
+}
+
+/// Readings that are odd and were checked, and the sag that nothing was said about.
+pub fn readings(asked: &Asked, system: System) -> Vec<String> {
+    let odd = asked.found.odd.iter().map(|q| {
+        format!("Odd and, as the file says, checked: {} {}; usual would be {}.", q.path, q.found, q.wanted)
+    });
+    let sag = asked.found.own_sag_mm.map(|mm| {
+        format!(
+            "Nothing says how the piece lay: on its ends, with gravity along the bow, its own weight alone bends it by up to {}. Note \
+             `lay on` and `up`, or measure with gravity across.",
+            show::offset(mm, system)
+        )
+    });
+    odd.chain(sag).collect()
+}
+
+/// What a noted difference of temperature does.
+pub fn thermal(asked: &Asked, system: System) -> Option<String> {
+    asked.found.thermal_mm.map(|mm| {
+        format!(
+            "Measured with one flange warmer than the other: that alone bows the member by about {} toward the warmer flange. Measure again at one temperature.",
+            show::offset(mm, system)
+        )
+    })
+}
+
+/// Bows that are to be straightened and that neither the shop's record nor the prediction explains: a cause to be found before the
+/// piece is pressed.
+pub fn strange(asked: &Asked, system: System) -> Vec<String> {
+    const FAR: f64 = 3.0;
+    let found = &asked.found;
+    let out = found.expected.iter().filter(|e| e.quantity != Quantity::FlangeToe).filter_map(|e| {
+        let seen = found.plan.decisions.iter().find(|d| d.quantity == e.quantity)?;
+        let record = found.recorded.iter().find(|r| r.quantity == e.quantity);
+        let (mean, sd, whose) = match record {
+            Some(r) => (r.family.mean, r.family.sd, "your record"),
+            None => (e.mean_mm, e.scatter_sd_mm.hypot(e.bias_sd_mm), "what such welds do"),
+        };
+        let far = (seen.value_mm - mean).abs() > FAR * sd.hypot(e.limits.measuring_sd);
+        (far && seen.action == Action::Straighten).then(|| {
+            format!(
+                "The measured {} of {} is more than three deviations from {whose}: look for the cause first (plates not flat or not \
+                 straight, order of passes, handling, measuring).",
+                name(e.quantity),
+                show::offset(seen.value_mm, system)
+            )
+        })
+    });
+    out.collect()
+}
