@@ -35,7 +35,6 @@ pub fn kink(at: f64, mrad: f64, length: f64) -> impl Fn(f64) -> f64 {
 /// A piece with its readings.
 pub struct Piece {
     pub job: String,
-    pub length: f64,
     pub front: Vec<&'static str>,
     /// First and last station, m.
     pub read: [f64; 2],
@@ -47,7 +46,6 @@ impl Piece {
     pub fn of(job: &str, length: f64) -> Self {
         Self {
             job: job.to_owned(),
-            length,
             front: FRONT.to_vec(),
             read: [0.0, length],
             stations: 18,

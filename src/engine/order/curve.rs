@@ -8,9 +8,9 @@ use super::Load;
 use super::work::Planned;
 
 /// Part of the work that may be wrong before it is left alone (choice).
-pub const WITHIN: f64 = 0.01;
+pub const WITHIN: f64 = 0.005;
 /// Most full plans of one curve (choice).
-const MOST_PLANS: usize = 14;
+const MOST_PLANS: usize = 24;
 /// Minutes that a piece counts for which no method mends, so that the edge is looked for (choice).
 const BLOCKED_MIN: f64 = 60.0;
 
@@ -43,12 +43,12 @@ impl Curve {
             let step = (weight(&knots[1].1.load) - weight(&knots[0].1.load)).abs();
             stretches.push(Stretch { from: 0, to: last, wrong: inside(0, last) * 0.5 * step });
         }
-        while knots.len() < exp_most() {
+        while knots.len() < MOST_PLANS {
             let all: f64 = total(&knots, last);
             let wrong: f64 = stretches.iter().map(|s| s.wrong).sum();
             let worst =
                 (0..stretches.len()).max_by(|a, b| stretches[*a].wrong.total_cmp(&stretches[*b].wrong));
-            let Some(worst) = worst.filter(|_| wrong > exp_within() * all) else { break };
+            let Some(worst) = worst.filter(|_| wrong > WITHIN * all) else { break };
             let Stretch { from, to, .. } = stretches.swap_remove(worst);
             let middle = usize::midpoint(from, to);
             let planned = plan(middle);
@@ -157,11 +157,4 @@ mod tests {
         let none = Curve::through(&[], |_| minutes(1.0));
         assert!(none.plans().count() == 0 && none.at(3.0).load.minutes().abs() < 1e-12);
     }
-}
-
-fn exp_most() -> usize {
-    std::env::var("EXP_MOST").ok().and_then(|v| v.parse().ok()).unwrap_or(MOST_PLANS)
-}
-fn exp_within() -> f64 {
-    std::env::var("EXP_WITHIN").ok().and_then(|v| v.parse().ok()).unwrap_or(WITHIN)
 }

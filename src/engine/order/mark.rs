@@ -214,9 +214,8 @@ mod tests {
     use crate::shop::{Shop, read_text};
 
     /// Minutes, places and heats may differ by this part from planning every drawn piece: [`WITHIN`](crate::order::WITHIN) for
-    /// what is read off between two sizes, and four times as much for pieces whose shape is not quite that of their
-    /// neighbours: the shortest span that works changes in steps from one to the next.
-    const AGREES: f64 = 0.05;
+    /// what is read off between two sizes, and five times as much for pieces whose shape is not quite that of their neighbours.
+    const AGREES: f64 = 0.03;
     /// So may this part of the pieces that need it be blocked that are not.
     const BLOCKED: f64 = 0.02;
     /// Both where a limit is hardly wider than its guard band: then tenths of a millimetre between the pushes decide, and pieces

@@ -102,14 +102,7 @@ impl Study {
             return Err(problems);
         }
         twice(&bases[0], &axes, &mut problems);
-        let mut ways = ways(&axes, &bases);
-        if collect.iter().any(Collected::warns) {
-            for (way, (_, axis)) in ways.iter_mut().zip(&axes) {
-                if *way == Way::Typed && axis.usual.is_none() {
-                    *way = Way::File;
-                }
-            }
-        }
+        let ways = ways(&axes, &bases);
         let plain: Vec<Axis> = axes.iter().map(|(_, axis)| axis.clone()).collect();
         for base in &mut bases {
             let ready = Ready::of(&base.file, &plain, &ways, &base.targets);

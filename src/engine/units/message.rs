@@ -18,6 +18,8 @@ pub enum Part {
     Plate(f64),
     /// A force, N.
     Force(f64),
+    /// An energy, J.
+    Energy(f64),
     /// A stress, MPa.
     Stress(f64),
     /// A shear flow, N/mm.
@@ -110,6 +112,12 @@ impl Message {
         self.with(Part::Force(n))
     }
 
+    /// An energy, J.
+    #[must_use]
+    pub fn energy(self, j: f64) -> Self {
+        self.with(Part::Energy(j))
+    }
+
     /// An angle, rad.
     #[must_use]
     pub fn angle(self, rad: f64) -> Self {
@@ -134,6 +142,7 @@ impl Message {
             Part::Heat(j_per_mm) => show::heat_input(*j_per_mm, system),
             Part::HeatDensity(j_per_mm3) => show::heat_density(*j_per_mm3, system),
             Part::Force(n) => show::force(*n, system),
+            Part::Energy(j) => show::energy(*j, system),
             Part::Angle(rad) => show::angle(*rad, system),
             Part::Hottest(c) => show::hottest(*c, system),
         };
