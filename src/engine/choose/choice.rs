@@ -8,7 +8,7 @@ use super::practice;
 use super::relaxation::{Relaxation, opened};
 use super::requirement::{Governs, Requirements, Stretch, needs};
 use super::scheme::ways;
-use super::score::{Score, met, score, tightest};
+use super::score::{Score, met, score, tightest, twist_inside};
 use super::search::{Scored, best, search};
 use super::{Book, ConstraintFault, Constraints, Objective};
 use crate::job::file::JobFile;
@@ -169,13 +169,8 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
     wishes.check(!carries.both_sides_mm.is_empty(), &names)?;
     let Requirements { stretches, blocks: mut hard, strengths } = needs(job, carries, wishes);
     hard.extend(practice::line_blocks(job, &book.line));
-    let ground = SearchSpace {
-        job,
-        book,
-        stretches: &stretches,
-        wishes,
-        ways: ways(&book.line, &stretches, wishes.sides),
-    };
+    let ground =
+        SearchSpace { job, book, stretches: &stretches, wishes, ways: ways(&book.line, &stretches, wishes) };
     let found = search(&ground);
     let inside = |s: &&Scored| s.score.inside >= wishes.confidence;
     let counts = Counts {
@@ -237,7 +232,10 @@ fn proposals(with: &Choosing<'_>, ground: &SearchSpace<'_>, all: &[Scored]) -> V
                 }
                 let Some(weld) = weld(with, ground, &scored.candidate, objective.words()) else { continue };
                 if weld.passes_all {
-                    out.push(weld);
+                    match out.iter_mut().find(|known| as_good(known, &weld, objective)) {
+                        Some(known) => known.name = format!("{}, {}", known.name, objective.words()),
+                        None => out.push(weld),
+                    }
                     break 'found;
                 }
                 failed.push(scored.candidate.clone());
@@ -250,6 +248,29 @@ fn proposals(with: &Choosing<'_>, ground: &SearchSpace<'_>, all: &[Scored]) -> V
         out.extend(likeliest.and_then(|s| weld(with, ground, &s.candidate, "nearest to feasible")));
     }
     out
+}
+
+/// Part of arc time, time in all or metal that is no difference between two options (choice).
+const SAME_EFFORT: f64 = 0.10;
+
+/// Whether an option that is known is as good as another by an objective: what lies between them is less than what the prediction is
+/// unsure of, or less than a shop would notice.
+fn as_good(known: &Weld, other: &Weld, objective: Objective) -> bool {
+    let near =
+        |of: fn(&Effort) -> f64| of(&known.score.effort) <= of(&other.score.effort) * (1.0 + SAME_EFFORT);
+    match objective {
+        Objective::LeastTime => near(|e| e.line_s),
+        Objective::LeastArcTime => near(|e| e.arc_s),
+        Objective::LeastMetal => near(|e| e.deposit_kg),
+        Objective::BalancedCamber => {
+            known.score.camber_mm - other.score.camber_mm <= known.camber_mm.1.max(other.camber_mm.1)
+        }
+        Objective::LeastDistortion => {
+            let unsure =
+                |w: &Weld| w.tightest.as_ref().map_or(0.0, |t| t.value_2s_mm / t.limit_mm.abs().max(1e-9));
+            known.score.used - other.score.used <= unsure(known).max(unsure(other))
+        }
+    }
 }
 
 /// A candidate as an option.
@@ -292,6 +313,12 @@ pub(super) fn weld(
         })
         .collect();
     let mut weld = judged(with, job, effort, passes, Vec::new());
+    if way.twists {
+        let (inside, _) = twist_inside(&weld.job, &weld.prediction.twist);
+        weld.score.twisted(&weld.job, &weld.prediction.twist);
+        weld.pieces.inside = (weld.pieces.inside - (1.0 - inside)).max(0.0);
+        weld.passes_all = weld.passes_all && weld.pieces.inside >= with.wishes.confidence;
+    }
     weld.name = name.to_owned();
     weld.way = way.words.clone();
     weld.cold = candidate.cold;

@@ -40,6 +40,7 @@ pub fn opened(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Relaxation> {
         out.extend(found.into_iter().map(|opener| searched_again(with, opener)));
     }
     out.extend(firmer(with, nearest));
+    out.extend(warmer(with));
     out.extend(bounds(with));
     out.extend(thicker(with));
     // a remedy that does nothing is none
@@ -136,10 +137,37 @@ fn best_chance(with: &Choosing<'_>, job: &Job, wishes: &Constraints) -> Option<f
         book: with.book,
         stretches,
         wishes,
-        ways: ways(&with.book.line, stretches, wishes.sides),
+        ways: ways(&with.book.line, stretches, wishes),
     };
     let all = search(&ground).all;
     all.iter().map(|s| s.score.inside).max_by(f64::total_cmp)
+}
+
+/// Procedures preheated as the plates ask for, where none is.
+fn warmer(with: &Choosing<'_>) -> Option<Relaxation> {
+    let wishes = Constraints { candidates: SMALL, ..with.wishes.clone() };
+    let carries = with.job.carries.as_ref()?;
+    let found = needs(with.job, carries, &wishes);
+    let ground = SearchSpace {
+        job: with.job,
+        book: with.book,
+        stretches: &found.stretches,
+        wishes: &wishes,
+        ways: Vec::new(),
+    };
+    if with.book.entries.iter().any(|e| ground.warm_enough(e)) {
+        return None;
+    }
+    let mut book = with.book.clone();
+    let mut least_c = f64::INFINITY;
+    for entry in &mut book.entries {
+        entry.preheat_c = ground.preheat(entry).0.max(entry.preheat_c);
+        least_c = least_c.min(entry.preheat_c);
+    }
+    let warm = Choosing { book: &book, wishes: &wishes, ..*with };
+    let inside = best_chance(&warm, &base_with_demand(with.job), &wishes).unwrap_or(0.0);
+    let text = Message::of("warm the steel to {} (`preheat` in the [[book]])", [Part::Hottest(least_c)]);
+    Some(Relaxation { what: "preheat", text, inside, enough: inside >= wishes.confidence })
 }
 
 /// The user's own bounds, each taken away alone.
@@ -164,6 +192,10 @@ fn bounds(with: &Choosing<'_>) -> Vec<Relaxation> {
     if wishes.largest_leg_mm.is_some() {
         let text = Message::of("allow legs above {}", leg(wishes.largest_leg_mm));
         trials.push(("larger legs", text, Constraints { largest_leg_mm: None, ..wishes.clone() }));
+    }
+    if wishes.margin > 0.0 {
+        let text = "use the whole of the qualified ranges: --margin 0".into();
+        trials.push(("the edge of the ranges", text, Constraints { margin: 0.0, ..wishes.clone() }));
     }
     if !wishes.only.is_empty() {
         let text = "allow every procedure of the book".into();
