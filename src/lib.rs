@@ -49,7 +49,7 @@ pub use weldbow_engine::{
     angular, bow, input, joint_solver, member, numerics, prediction, scatter, shrinkage, sources, steel,
     straighten, strength, strip, study, tolerance, units, verification, welding,
 };
-pub use weldbow_files::reading;
+pub use weldbow_files::{reading, sheet};
 pub use weldbow_record as record;
 
 /// Jobs: shapes, checks and reading.

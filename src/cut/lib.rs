@@ -19,7 +19,7 @@ mod web;
 mod workbook;
 
 pub use drawing::drawing;
-pub use lists::{Mark, Table, cut_list, marks, ordinates};
+pub use lists::{Cell, Mark, Table, cut_list, marks, ordinates};
 pub use plates::Plates;
 pub use stations::{Station, Stations, WITHIN_MM, stations, straight_gap_mm};
 pub use strips::{Bend, Strip};
