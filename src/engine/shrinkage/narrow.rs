@@ -1,11 +1,12 @@
 //! A flange narrower than the plastic zone of its weld pulls harder: heat that reaches an edge turns back.
 //!
-//! F = F₁·(1 + m), m = B·exp(−½·(ln(p/p₀)/w)²)·exp(−t_e/t_f)·exp(−c·ε/ε_y)
+//! F = F₁·(1 + m), m = B·exp(−½·(ln(p/p₀)/w)²)·exp(−t_e/t_f)·exp(−c·ε/ε_y) up to p₀; beyond it F stays what it is at p₀, the flange at
+//! yield, until F₁ alone is more.
 //!
 //! * p = y₂/(b/2): reach of the plastic zone by thin-plate theory over half the width.
 //! * A half-width warmed evenly by more than ε_y/α yields all of it: 0.5 αE/ρc at most, where a wide plate gives 0.335. A star of
 //!   plates with constant properties and insulated edges (own calculation, images at both edges) has F/F₁ = 1 up to p = 0.5, 1.2–1.6
-//!   at p = 0.8–1, its height at p = 1–1.7, and then falls: the whole flange at yield pulls no harder.
+//!   at p = 0.8–1, its height at p = 1–1.7, and then falls as 1/p: the whole flange at yield pulls no harder.
 //! * t_e = (b/2)²/2a is the time heat needs to the edge, t_f = ρc·t/2h the time in which the faces lose it (h = 35 W/m²K, convection and
 //!   radiation of a plate at about 300 °C; 64 s for each mm of plate): a wide thin flange is cold before its edges know.
 //! * ε = α/ρc·Σ Q_j·(1/A + e·e_j/I), the stretch of the section while hot: a small section follows, and less of the flange is upset.
@@ -15,14 +16,14 @@
 use super::second_side::{ALPHA, LAMBDA, RHO_C};
 use crate::sources::{Constant, Trust};
 
-/// Height B of the hump.
-pub const MORE: f64 = 1.79;
-/// Reach over half the width p₀ at its middle.
-pub const AT_REACH: f64 = 1.5;
-/// Its spread over ln p.
-pub const WIDTH: f64 = 0.24;
+/// B: what it pulls more at most, of a flange whose faces lose nothing.
+pub const MORE: f64 = 1.77;
+/// Reach over half the width p₀ at which all of it yields.
+pub const AT_REACH: f64 = 1.62;
+/// How slowly it comes, over ln p.
+pub const WIDTH: f64 = 0.289;
 /// Loss c per strain of the section over yield strain.
-pub const STRETCH_LOSS: f64 = 0.80;
+pub const STRETCH_LOSS: f64 = 0.76;
 /// Heat that a face loses, W/mm²K: convection and radiation of a plate at about 300 °C.
 pub const FACE_W_PER_MM2_K: f64 = 35e-6;
 /// More than nothing.
@@ -47,21 +48,26 @@ pub struct Narrow {
     loss_mm3_per_j: f64,
 }
 
+/// Part of a heat of that reach (mm) that suffices for all of a flange (width, mm) to yield, 1 at most.
+pub fn suffices(width_mm: f64, reach_mm: f64) -> f64 {
+    (AT_REACH * 0.5 * width_mm / reach_mm).min(1.0)
+}
+
 impl Narrow {
     /// Of a flange of that width and thickness (mm) for a plastic zone of that reach (mm) in steel of that yield strain.
     ///
-    /// 120 × 12 mm, reach 75 mm: p = 1.25, t_e = 202 s, t_f = 771 s, 1.79·0.749·0.769.
+    /// 120 × 12 mm, reach 75 mm: p = 1.25, t_e = 202 s, t_f = 771 s, 1.77·0.669·0.769.
     /// ```
     /// use weldbow_engine::shrinkage::narrow::Narrow;
     /// let narrow = Narrow::of(120.0, 12.0, 75.0, 355.0 / 206e3);
-    /// assert!((narrow.factor(0.0) - 2.03).abs() < 0.01);
+    /// assert!((narrow.factor(0.0) - 1.91).abs() < 0.01);
     /// assert!((Narrow::of(400.0, 12.0, 75.0, 355.0 / 206e3).factor(0.0) - 1.0).abs() < 1e-3);
     /// ```
     pub fn of(width_mm: f64, flange_mm: f64, reach_mm: f64, yield_strain: f64) -> Self {
         let half_mm = 0.5 * width_mm;
-        let hump = ((reach_mm / half_mm / AT_REACH).ln() / WIDTH).powi(2);
+        let short = ((reach_mm / half_mm / AT_REACH).min(1.0).ln() / WIDTH).powi(2);
         let edge_s = half_mm * half_mm * RHO_C / (2.0 * LAMBDA);
-        let more = MORE * (-0.5 * hump - edge_s / faces_s(flange_mm)).exp();
+        let more = MORE * (-0.5 * short - edge_s / faces_s(flange_mm)).exp();
         if more > NOTHING {
             Self { more, loss_mm3_per_j: STRETCH_LOSS * ALPHA / (RHO_C * yield_strain) }
         } else {
@@ -69,14 +75,17 @@ impl Narrow {
         }
     }
 
-    /// Force over that of a wide flange, for what the welds' heat stretches the section, J/mm³ (see [`tendon`](super::tendon)).
+    /// Whether it pulls any more.
+    #[inline]
+    pub const fn acts(&self) -> bool {
+        self.more > 0.0
+    }
+
+    /// Force over that of a wide flange, for what the welds' heat, as far as it suffices, stretches the section, J/mm³ (see
+    /// [`tendon`](super::tendon)).
     #[inline]
     pub fn factor(&self, stretch_j_per_mm3: f64) -> f64 {
-        if self.more > 0.0 {
-            1.0 + self.more * (-self.loss_mm3_per_j * stretch_j_per_mm3.max(0.0)).exp()
-        } else {
-            1.0
-        }
+        1.0 + self.more * (-self.loss_mm3_per_j * stretch_j_per_mm3.max(0.0)).exp()
     }
 }
 
@@ -92,7 +101,7 @@ pub const CONSTANTS: &[Constant] = &[
     )
     .within("flanges 100–400 × 6–32 mm, webs 4–12 mm, 0.5–1.8 kJ/mm"),
     Constant::new(
-        "reach of the plastic zone over half the width at which it does",
+        "reach of the plastic zone over half the width at which all of it yields",
         "shrinkage::narrow::AT_REACH",
         AT_REACH,
         "",
@@ -100,7 +109,7 @@ pub const CONSTANTS: &[Constant] = &[
         Trust::OwnCalculation,
     ),
     Constant::new(
-        "spread of that hump over ln p",
+        "how slowly it comes over ln p",
         "shrinkage::narrow::WIDTH",
         WIDTH,
         "",
