@@ -49,6 +49,7 @@ pub use weldbow_engine::{
     straighten, strength, strip, study, tolerance, units, verification, welding,
 };
 pub use weldbow_files::reading;
+pub use weldbow_record as record;
 
 /// Jobs: shapes, checks and reading.
 pub mod job {

@@ -5,7 +5,7 @@
 //!
 //! One file a picture: `elevation` (with `elevation_labels` and `plan`), `bow_along`, `cross_section`, `build_up`, `methods`, and `signs`, which
 //! belongs to no job; `study` holds the pictures of studies, `joint` those of a refereed joint, `straightening` those of a
-//! plan, `order` those of an order. Under them: `canvas` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
+//! plan, `order` those of an order, `record` those of a shop's measured pieces. Under them: `canvas` (the sheet), `raster` (PNG), `theme` (the look), `axes`, `dimension`, `smooth` (bows without
 //! corners), `spread` (labels apart), `number`, `measure` (units), `ramp` (shades).
 
 mod axes;
@@ -27,6 +27,7 @@ mod order;
 mod plan;
 mod ramp;
 mod raster;
+mod record;
 #[cfg(test)]
 mod sample;
 mod signs;
@@ -39,6 +40,7 @@ mod theme;
 pub use choice::choice_pictures;
 pub use joint::joint_pictures;
 pub use raster::png;
+pub use record::{Rank, calibration, record_pictures};
 pub use signs::signs;
 pub use straightening::{straightening_pictures, straightening_setup, straightening_sketch};
 pub use study::{ChartSpecFault, StudyView, check as check_wish, study_chart, study_pictures};

@@ -78,6 +78,8 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         hold: weldbow_engine::angular::hold::Hold::LINE,
         thermally_cut_web: false,
         factors: Factors::NONE,
+        learned: None,
+        assembly: weldbow_engine::prediction::Assembly::default(),
         wanted_camber: None,
         tolerances: Vec::new(),
         own_limits: Vec::new(),

@@ -1,8 +1,9 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `choose`, `study`, `scatter`, `section`, `straighten`, `order`, `constants`, `new`, `schema` are the commands; `show` turns
+//! `predict`, `check`, `choose`, `study`, `scatter`, `section`, `straighten`, `order`, `calibrate`, `constants`, `new`, `schema` are the commands; `show` turns
 //! results into tables, `complain` turns mistakes into messages, `files` writes what a command leaves behind.
 
+mod calibrate;
 mod check;
 mod choose;
 pub mod complain;
@@ -70,6 +71,8 @@ enum Command {
     Study(study::StudyCommand),
     /// Sum an order up: pieces to straighten, hours on the press, which family to fix first
     Order(order::OrderCommand),
+    /// Learn from the shop's own measured pieces: what its welds do, how pieces differ, whether the shop has moved
+    Calibrate(calibrate::Calibrate),
     /// Draw pieces: how likely the member is out of tolerance, and what that rests on
     Scatter(scatter::Scatter),
     /// Solve a joint of the member from first principles, heat and plasticity, beside the formulas
@@ -101,6 +104,7 @@ impl Command {
             Self::Predict(command) => command.json,
             Self::Check(command) => command.json,
             Self::Choose(command) => command.json,
+            Self::Calibrate(command) => command.json,
             Self::Order(command) => command.json,
             Self::Scatter(command) => command.json,
             Self::Section(command) => command.json,
@@ -141,6 +145,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Predict(command) => command.run(&mut out),
         Command::Check(command) => command.run(&mut out),
         Command::Choose(command) => command.run(&mut out),
+        Command::Calibrate(command) => command.run(&mut out),
         Command::Study(command) => command.run(&mut out),
         Command::Order(command) => command.run(&mut out),
         Command::Scatter(command) => command.run(&mut out),

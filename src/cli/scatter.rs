@@ -157,7 +157,7 @@ fn inputs(out: &mut dyn Write) -> Result<()> {
     let right = [2];
     let mut shown =
         show::row_table(&["input", "kind", "σ", "what it multiplies", "where it comes from"], &right);
-    for input in &INPUTS {
+    for input in INPUTS.iter().filter(|input| !input.recorded()) {
         let kind = match input.class {
             Class::Bias => "bias",
             Class::Scatter => "scatter",
@@ -174,6 +174,7 @@ fn inputs(out: &mut dyn Write) -> Result<()> {
     writeln!(
         out,
         "  bias: the same for every piece of a kind. scatter: from piece to piece, or pass to pass.\n  \
-         In a job or a study, [scatter] with `force = 0.10` puts your own σ in place; 0 leaves an input out."
+         In a job or a study, [scatter] with `force = 0.10` puts your own σ in place; 0 leaves an input out.\n  \
+         `weldbow calibrate` learns them from measured pieces, with what plates and assembly add."
     )
 }

@@ -7,6 +7,7 @@ use weldbow_engine::job::check;
 use weldbow_engine::job::file::JobFile;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::scatter::Deviations;
+use weldbow_engine::shop::Shop;
 
 /// The JSON Schema of a job file.
 pub fn schema() -> &'static serde_json::Value {
@@ -45,6 +46,16 @@ pub fn file_of_text(name: &str, text: &str) -> Result<JobFile, Diagnostics> {
 /// As [`read_path`].
 pub fn read_with_scatter(path: &Path) -> Result<(Job, Deviations), Diagnostics> {
     let paper = read_file(path)?;
+    Ok((checked(&paper)?, paper.shape.scatter))
+}
+
+/// The same in a shop, whose own pieces speak for a job that names none.
+///
+/// # Errors
+/// As [`read_path`].
+pub fn read_in_shop(path: &Path, shop: &Shop) -> Result<(Job, Deviations), Diagnostics> {
+    let mut paper = read_file(path)?;
+    shop.lend(&mut paper.shape);
     Ok((checked(&paper)?, paper.shape.scatter))
 }
 

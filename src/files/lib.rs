@@ -8,6 +8,7 @@ pub mod measured;
 pub mod order_list;
 pub mod push_log;
 pub mod reading;
+pub mod record;
 pub mod rewritten;
 pub mod shop;
 pub mod written;

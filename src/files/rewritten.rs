@@ -57,7 +57,11 @@ pub fn rewritten(text: &str, job: &Json) -> Result<String, NotRewritten> {
     let shape = |e: serde_json::Error| NotRewritten::Shape(e.to_string());
     let old = serde_json::to_value(file_of_text("job.toml", text)?).map_err(shape)?;
     let file: JobFile = serde_json::from_value(job.clone()).map_err(shape)?;
-    let new = serde_json::to_value(file).map_err(shape)?;
+    let mut new = serde_json::to_value(file).map_err(shape)?;
+    // the file of what was learned is named, not written out
+    if let (Some(named), Some(held)) = (old.get("learned"), new.get_mut("learned")) {
+        held.clone_from(named);
+    }
     let mut document: DocumentMut =
         text.parse().map_err(|e: toml_edit::TomlError| Unwritable::NotToml(e.message().to_owned()))?;
     table(document.as_table_mut(), Change { old: &old, new: &new, said: Some(job) }, true);

@@ -28,6 +28,7 @@ mod section_elements;
 mod section_tee;
 mod sections;
 mod sensitivity_functions;
+mod shop_record;
 mod sideways_buckling;
 mod straightening;
 mod straightening_limits;

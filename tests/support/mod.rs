@@ -66,6 +66,8 @@ pub fn job(member: Member, passes: Vec<Pass>) -> Job {
         hold: weldbow::angular::hold::Hold::LINE,
         thermally_cut_web: false,
         factors: Factors::NONE,
+        learned: None,
+        assembly: weldbow::prediction::Assembly::default(),
         wanted_camber: None,
         tolerances: vec![Set::En1090Class1],
         own_limits: Vec::new(),

@@ -150,17 +150,20 @@ impl Choose {
 
     fn ask(&self) -> Result<Option<Asked>> {
         let path = &self.job;
-        let paper: InputFile<JobFile> = match read_file(path) {
+        let mut paper: InputFile<JobFile> = match read_file(path) {
             Ok(paper) => paper,
             Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
-        };
-        let job = match check(&paper.shape) {
-            Ok(job) => job,
-            Err(problems) => return complain_on_stderr(&paper.complaint(problems)).map(|()| None),
         };
         let read = match &self.shop {
             Some(path) => read_file::<ShopFile>(path),
             None => read_text_as::<ShopFile>(USUAL, STARTER),
+        };
+        if let Ok(shop) = &read {
+            shop.shape.lend(&mut paper.shape);
+        }
+        let job = match check(&paper.shape) {
+            Ok(job) => job,
+            Err(problems) => return complain_on_stderr(&paper.complaint(problems)).map(|()| None),
         };
         let book = match read.and_then(|p| p.shape.welding().map_err(|problems| p.complaint(problems))) {
             Ok(book) => book,

@@ -100,7 +100,10 @@ impl OrderCommand {
             Some(Ok(shop)) => shop,
             Some(Err(complaint)) => return complain_on_stderr(&complaint).map(|()| BAD_INPUT),
         };
-        let gathered = gather(&self.inputs);
+        let mut gathered = gather(&self.inputs);
+        for line in &mut gathered.lines {
+            shop.lend(&mut line.file);
+        }
         for complaint in &gathered.complaints {
             complain_on_stderr(complaint)?;
         }

@@ -29,6 +29,10 @@ use std::io::{Result, Write};
 /// Only those of `out`.
 pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     headline::member(job, prediction, system, out)?;
+    let learned = |w: &&Warning| w.code == Code::Learned;
+    for said in prediction.warnings.iter().filter(learned) {
+        writeln!(out, "{}", said.text.in_units(system))?;
+    }
     let none = outside_model(prediction);
     if !none.is_empty() {
         outside::outside(&none, system, out)?;
@@ -44,7 +48,9 @@ pub fn report(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
     allowance::allowance(job, prediction, system, out)?;
     passes::passes(prediction, system, out)?;
     estimates::estimates(prediction, system, out)?;
-    list_warnings(&prediction.warnings, system, out)?;
+    // what was learned stands at the head
+    let rest: Vec<Warning> = prediction.warnings.iter().filter(|w| !learned(w)).cloned().collect();
+    list_warnings(&rest, system, out)?;
     trust::trust(out)
 }
 

@@ -5,7 +5,7 @@ use super::log::{self, Logged};
 use crate::chart::{ChartError, Picture};
 use crate::input::Problem;
 use crate::input::findings::mm;
-use crate::job::read_with_scatter;
+use crate::job::read_in_shop;
 use crate::prediction::Job;
 use crate::reading::Diagnostics;
 use crate::shop::measured::{Front, Measured};
@@ -50,7 +50,7 @@ pub struct Asked {
 impl Asked {
     /// Reads a job and plans for it.
     pub fn new(file: &Path, given: &Given) -> Result<Self, Diagnostics> {
-        let (mut job, own) = read_with_scatter(file)?;
+        let (mut job, own) = read_in_shop(file, &given.shop)?;
         let measured = given.measured.as_ref().map(|(_, measured)| measured);
         let ask = Ask {
             job: &job,

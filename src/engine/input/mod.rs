@@ -4,6 +4,7 @@
 //! collects mistakes of sense while a form is checked; `near` finds the name that was probably meant; `schema` supplies
 //! examples and meanings. Nothing here reads a file: that is for the files crate.
 
+mod day;
 pub mod findings;
 pub mod near;
 mod path;
@@ -11,6 +12,7 @@ mod problem;
 mod schema;
 pub mod text;
 
+pub use day::{day_number, day_text};
 pub use path::{Step, steps_of, text_of};
 pub use problem::Problem;
 pub use schema::{Node, Schema, as_toml};
@@ -26,4 +28,16 @@ pub trait Form: DeserializeOwned {
 
     /// Its JSON Schema.
     fn schema() -> &'static Schema;
+
+    /// Takes in the files it names; `read` gives what one holds.
+    ///
+    /// # Errors
+    /// A file that cannot be taken in.
+    fn beside(&mut self, read: &mut Beside<'_>) -> Result<(), Problem> {
+        let _ = read;
+        Ok(())
+    }
 }
+
+/// Reads a file that a form names.
+pub type Beside<'r> = dyn FnMut(&str) -> Result<serde_json::Value, Problem> + 'r;

@@ -148,7 +148,8 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
 fn factors(job: &Job, out: &mut Vec<Warning>) {
     let Factors { force, outer_seam, inner_seam, heat_from_leg, arm, cup, tilt } = job.factors;
     let of_pass = job.passes.iter().any(|pass| (pass.force_factor - 1.0).abs() > 0.0);
-    if !job.factors.is_none() || of_pass {
+    // what was learned says so itself
+    if (!job.factors.is_none() && job.learned.is_none()) || of_pass {
         let passes = if of_pass { ", and single passes by their own factors" } else { "" };
         let text = format!(
             "the job multiplies what the model computes: force × {force:.3}, at the outer seam × {outer_seam:.3}, at the inner \

@@ -3,7 +3,7 @@
 //! Whoever varies a job goes through here, so that what follows from a number follows everywhere alike: the heat of a pass
 //! that is known by its leg, the deposit that fills the leg, everything along a member whose length is stretched.
 
-use super::Job;
+use super::{Job, learned};
 use crate::member::{Profile, Seam};
 use crate::welding::{HeatSource, Pass, Process, Side, Wait, fillet};
 use std::ops::RangeInclusive;
@@ -47,6 +47,10 @@ pub enum Field {
     Tilt,
     /// Rise of the wanted camber, mm.
     CamberRise,
+    /// One of the independent doubts that a shop's record leaves of the bias, as the exponential of its standard score.
+    Recorded(usize),
+    /// What plates and assembly differ by from piece to piece, by the record: camber, sweep, length, cup, tilt; as above.
+    Plates(usize),
 }
 
 /// A value that a field does not take.
@@ -118,7 +122,9 @@ impl Field {
             | Self::HeatFromLeg
             | Self::Arm
             | Self::Cup
-            | Self::Tilt => "",
+            | Self::Tilt
+            | Self::Recorded(_)
+            | Self::Plates(_) => "",
         }
     }
 
@@ -141,7 +147,7 @@ impl Field {
             | Self::Cup
             | Self::Tilt => FACTOR,
             // up to a twentieth of the length
-            Self::CamberRise => f64::MIN_POSITIVE..=f64::MAX,
+            Self::CamberRise | Self::Recorded(_) | Self::Plates(_) => f64::MIN_POSITIVE..=f64::MAX,
         }
     }
 
@@ -165,6 +171,8 @@ impl Field {
             Self::Cup => "cup factor".to_owned(),
             Self::Tilt => "tilt factor".to_owned(),
             Self::CamberRise => "wanted camber".to_owned(),
+            Self::Recorded(i) => format!("doubt {} of the record", i + 1),
+            Self::Plates(i) => format!("plates and assembly {}", i + 1),
         }
     }
 
@@ -193,6 +201,7 @@ impl Field {
             Self::Cup => Some(job.factors.cup),
             Self::Tilt => Some(job.factors.tilt),
             Self::CamberRise => job.wanted_camber.map(|w| w.rise_mm),
+            Self::Recorded(_) | Self::Plates(_) => job.learned.as_ref().map(|_| 1.0),
         }
     }
 
@@ -269,6 +278,8 @@ impl Field {
                 job.wanted_camber.as_mut()?.rise_mm = value;
                 return camber_fits(job);
             }
+            Self::Recorded(i) => return learned::doubt(job, i, value.ln()),
+            Self::Plates(i) => return learned::plates(job, i, value.ln()),
         }
         Some(())
     }

@@ -1,5 +1,6 @@
 //! Cup, tilt and toe offsets of both flanges, stretch by stretch.
 
+use super::learned::Assembly;
 use super::plan::{Plan, covers};
 use super::result::FlangeShape;
 use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER};
@@ -66,12 +67,22 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
     };
     let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
     let foot = WebFoot { thickness_mm: web_mm, gap_mm: job.fit_up_gap_mm, hold: job.hold };
-    let angles = angles(&joint, &foot).times(job.factors.cup, job.factors.tilt);
-    let (near_toe_mm, far_toe_mm) = toes_mm(&angles, &joint, width_mm, web_mm);
+    let mut angles = angles(&joint, &foot).times(job.factors.cup, job.factors.tilt);
+    let toes = toes_mm(&angles, &joint, width_mm, web_mm);
+    let Assembly { cup_mm, tilt_mm, .. } = job.assembly;
+    let (near_toe_mm, far_toe_mm) = (toes.0 + cup_mm + tilt_mm, toes.1 + cup_mm - tilt_mm);
+    let (mut heat, mut plates) = (shapes::heat_bias(job), [0.0; 2]);
+    if let Some(learned) = job.learned.as_deref() {
+        let [cup, tilt] = learned.flange(job);
+        (angles.cup_sigma_rad, angles.tilt_sigma_rad) =
+            (cup * angles.cup_rad.abs(), tilt * angles.tilt_rad.abs());
+        // what is learned of the heat is in there
+        heat = 0.0;
+        plates = [learned.scatter[3], learned.scatter[4]].map(|mm| mm / (0.5 * width_mm));
+    }
     // the cup carries the heat's own bias beside that of the fold curve; both what differs from piece to piece
-    let heat = shapes::heat_bias(job).hypot(FOLD_SCATTER);
-    let cup_sigma = angles.cup_sigma_rad.hypot(heat * angles.cup_rad);
-    let tilt_sigma = angles.tilt_sigma_rad.hypot(TILT_SCATTER * angles.tilt_rad);
+    let cup_sigma = angles.cup_sigma_rad.hypot(heat.hypot(FOLD_SCATTER) * angles.cup_rad).hypot(plates[0]);
+    let tilt_sigma = angles.tilt_sigma_rad.hypot(TILT_SCATTER * angles.tilt_rad).hypot(plates[1]);
     let toe_sigma = 0.5 * width_mm * cup_sigma.hypot(tilt_sigma);
     FlangeShape {
         flange: seam,
@@ -81,8 +92,8 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
         width_mm,
         thickness_mm,
         q_j_per_mm3: near.map_or(0.0, q).max(far.map_or(0.0, q)),
-        cup_rad: angles.cup_rad,
-        tilt_rad: angles.tilt_rad,
+        cup_rad: angles.cup_rad + cup_mm / (0.5 * width_mm),
+        tilt_rad: angles.tilt_rad + tilt_mm / (0.5 * width_mm),
         near_toe_mm,
         far_toe_mm,
         cup_2s_rad: SPAN * cup_sigma,

@@ -1,6 +1,7 @@
 //! What a prediction starts from: a member, its passes and what is wanted of it. All values checked by
 //! whoever builds it; the engine takes them as they are.
 
+use super::learned::{Assembly, Learned};
 use crate::angular::hold::Hold;
 use crate::member::{Member, Seam};
 use crate::numerics::parabola;
@@ -123,6 +124,10 @@ pub struct Job {
     pub thermally_cut_web: bool,
     /// Multipliers on what the model computes.
     pub factors: Factors,
+    /// What the shop's own pieces say; it is in the factors and in the assembly already.
+    pub learned: Option<Box<Learned>>,
+    /// What plates and assembly add.
+    pub assembly: Assembly,
     /// Camber wanted, if any.
     pub wanted_camber: Option<WantedCamber>,
     /// Tolerance sets to judge by.

@@ -13,6 +13,7 @@ pub mod field;
 mod flanges;
 mod job;
 mod lay_formula;
+pub mod learned;
 mod outside;
 mod plan;
 mod point;
@@ -34,6 +35,7 @@ pub use cautions::job_warnings;
 pub use constants::constants;
 pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
+pub use learned::{Assembly, Learned};
 pub use outside::{LARGEST_BOW, Outside, outside};
 pub use plan::covers;
 pub use predict::{

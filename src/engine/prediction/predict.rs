@@ -95,6 +95,9 @@ pub fn predict_strip(job: &Job) -> Result<Prediction, StripFailure> {
 /// # Errors
 /// As [`predict_strip`].
 pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Prediction, StripFailure> {
+    // what was learned is how far the formulas are off
+    let bare = job.unlearned();
+    let job = &bare;
     let plan = Plan::of(job);
     let stations = Stations::solve(job, &plan, settings)?;
     let march = walk::walk(job, &plan, SUBSTEPS, &mut ByStations::new(&stations));

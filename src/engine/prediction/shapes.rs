@@ -1,14 +1,16 @@
 //! From the curves of single passes to the bows of the member, with their uncertainty, and order by order.
 
+use super::learned::FACTORS;
 use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
 use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
 use super::walk::Walk;
 use super::{Job, plan::Plan};
 use crate::bow::largest;
 use crate::member::{Parts, properties};
-use crate::numerics::{between, farthest, range};
+use crate::numerics::{between, farthest, parabola, range};
 use crate::welding::{FlangeFit, HeatSource};
-use ndarray::{Array2, ArrayView1, Axis};
+use ndarray::{Array2, Axis};
+use std::borrow::Cow;
 
 /// A bow smaller than this is called straight, mm.
 const STRAIGHT_MM: f64 = 0.01;
@@ -28,12 +30,65 @@ pub struct Unsure {
     together: Together,
     /// Bias of the force that all passes share.
     pub force: f64,
+    /// Bias of a sideways moment that all passes share.
+    moment: f64,
+    /// Rise of the bows that plates and assembly add, mm.
+    rise_mm: [f64; 2],
+    /// Shortening that cutting adds, mm.
+    shortening_mm: f64,
+    /// Length, mm.
+    length_mm: f64,
+    /// What was learned of both bows: variance of the log of what welds do, its covariance with the rise (mm), the rise's own
+    /// variance with its scatter (mm²).
+    known: Option<[[f64; 3]; 2]>,
+    /// Scatter of the shortening beside that of welding, mm.
+    length_sd_mm: f64,
 }
 
 impl Unsure {
     /// Of a job.
     pub fn of(job: &Job, bias: Bias) -> Self {
-        Self { together: Together::of(&job.passes, bias), force: bias.force.hypot(heat_bias(job)) }
+        let length_mm = job.member.length_mm;
+        let metres = 1e-3 * length_mm;
+        let force = bias.force.hypot(heat_bias(job));
+        let usual = Self {
+            together: Together::of(&job.passes, bias),
+            force,
+            moment: force.hypot(bias.arm),
+            rise_mm: job.assembly.bow_mm_per_m.map(|bow| metres * bow),
+            shortening_mm: metres * job.assembly.shortening_mm_per_m,
+            length_mm,
+            known: None,
+            length_sd_mm: 0.0,
+        };
+        let Some(learned) = job.learned.as_deref() else { return usual };
+        let seam = if learned.seams { [0.0; 2] } else { bias.seam };
+        let (force, moment) = (learned.force(job), learned.moment(job));
+        let known = [(force, 0), (moment, 1)].map(|(weights, bow)| {
+            let at = FACTORS + bow;
+            let both: f64 = weights.iter().zip(&learned.covariance[at]).map(|(w, c)| w * c).sum();
+            let own = learned.covariance[at][at] + learned.scatter[bow].powi(2);
+            [learned.variance(&weights), metres * both, metres * metres * own]
+        });
+        Self {
+            together: Together::of(&job.passes, Bias { seam, ..bias }),
+            force: learned.variance(&force).sqrt(),
+            moment: learned.variance(&moment).sqrt(),
+            known: Some(known),
+            length_sd_mm: metres * learned.scatter[2],
+            ..usual
+        }
+    }
+
+    /// Two standard deviations of a bow at x, camber 0 or sweep 1: what welds do there, and what plates and assembly add.
+    fn of_bow(&self, contributions: impl Iterator<Item = f64> + Clone, x_mm: f64, bow: usize) -> f64 {
+        let Some(known) = &self.known else {
+            return if bow == 0 { self.of_force(contributions) } else { self.of_moment(contributions) };
+        };
+        let [weld, both, plates] = known[bow];
+        let (sum, shape) = (contributions.clone().sum::<f64>(), parabola(x_mm / self.length_mm));
+        let common = sum * sum * weld + 2.0 * sum * shape * both + shape * shape * plates;
+        SPAN * self.together.sigma(contributions, 0.0).hypot(common.max(0.0).sqrt())
     }
 
     /// Two standard deviations of a sum of what the forces of passes do.
@@ -43,33 +98,42 @@ impl Unsure {
 
     /// The same of what forces do by their lateral arms.
     pub fn of_moment(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
-        SPAN * self.together.sigma(contributions, self.force.hypot(self.together.bias.arm))
+        SPAN * self.together.sigma(contributions, self.moment)
     }
 }
 
 /// Camber: + toward the inner flange.
 pub fn camber(march: &Walk, unsure: &Unsure) -> Bow {
-    let spread = |c: ArrayView1<'_, f64>| unsure.of_force(c.iter().copied());
-    bow(march, &march.camber, &march.camber_slope, spread, ["inner", "outer"])
+    bow(march, &march.camber, &march.camber_slope, unsure, 0, ["inner", "outer"])
 }
 
 /// Sweep: + toward the near side.
 pub fn sweep(march: &Walk, unsure: &Unsure) -> Bow {
-    let spread = |c: ArrayView1<'_, f64>| unsure.of_moment(c.iter().copied());
-    bow(march, &march.sweep, &march.sweep_slope, spread, ["near", "far"])
+    bow(march, &march.sweep, &march.sweep_slope, unsure, 1, ["near", "far"])
 }
 
 fn bow(
     march: &Walk,
     offsets: &Array2<f64>,
     slope: &[f64],
-    spread: impl Fn(ArrayView1<'_, f64>) -> f64,
+    unsure: &Unsure,
+    which: usize,
     names: [&'static str; 2],
 ) -> Bow {
-    let sums = offsets.sum_axis(Axis(0));
+    let mut sums = offsets.sum_axis(Axis(0));
+    let mut slopes = Cow::Borrowed(slope);
+    let (rise, length) = (unsure.rise_mm[which], unsure.length_mm);
+    if rise.abs() > 0.0 {
+        let along = sums.iter_mut().zip(slopes.to_mut()).zip(&march.x_mm);
+        along.for_each(|((offset, slope), x)| {
+            *offset += rise * parabola(x / length);
+            *slope += 4.0 * rise / length * (1.0 - 2.0 * x / length);
+        });
+    }
     let offset_mm = sums.as_slice().unwrap_or_default();
-    let profile_2s_mm: Vec<f64> = offsets.columns().into_iter().map(spread).collect();
-    let (max_mm, at_mm) = largest(&march.x_mm, offset_mm, slope);
+    let at = offsets.columns().into_iter().zip(&march.x_mm);
+    let profile_2s_mm: Vec<f64> = at.map(|(c, x)| unsure.of_bow(c.iter().copied(), *x, which)).collect();
+    let (max_mm, at_mm) = largest(&march.x_mm, offset_mm, &slopes);
     let straight = max_mm.abs() < STRAIGHT_MM;
     // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure
     let at_mm = if straight { least_sure(&march.x_mm, &profile_2s_mm) } else { at_mm };
@@ -101,12 +165,12 @@ pub fn shortening(march: &Walk, unsure: &Unsure) -> Shortening {
         march.lines.last().copied().unwrap_or_default();
     let passes = march.shortening.iter().map(|s| s.0);
     Shortening {
-        centroid_mm: passes.clone().sum(),
+        centroid_mm: passes.clone().sum::<f64>() + unsure.shortening_mm,
         outer_edge_mm,
         inner_edge_mm,
         outer_flange_mm,
         inner_flange_mm,
-        centroid_2s_mm: unsure.of_force(passes),
+        centroid_2s_mm: unsure.of_force(passes).hypot(SPAN * unsure.length_sd_mm),
     }
 }
 

@@ -35,6 +35,8 @@ pub enum Code {
     Preheat,
     /// Results carry multipliers from the job.
     Factors,
+    /// Results carry what the shop's own pieces say, or do not for a reason.
+    Learned,
     /// A seam is not welded at all.
     SeamUnwelded,
     /// Some results are those of another level of model.

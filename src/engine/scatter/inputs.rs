@@ -70,11 +70,13 @@ const fn one(set: &'static str, fields: fn(&Job) -> Vec<Field>) -> Acts {
     Acts { part: "", set, fields }
 }
 
-const FORCE: &[Acts] = &[one("factors.force", |_| vec![Field::Force])];
-const HEAT_FROM_LEG: &[Acts] = &[one("factors.heat_from_leg", |_| vec![Field::HeatFromLeg])];
-const ARM: &[Acts] = &[one("factors.arm", |_| vec![Field::Arm])];
-const CUP: &[Acts] = &[one("factors.cup", |_| vec![Field::Cup])];
-const TILT: &[Acts] = &[one("factors.tilt", |_| vec![Field::Tilt])];
+const FORCE: &[Acts] = &[one("factors.force", |job| unrecorded(job, Field::Force))];
+const HEAT_FROM_LEG: &[Acts] = &[one("factors.heat_from_leg", |job| unrecorded(job, Field::HeatFromLeg))];
+const ARM: &[Acts] = &[one("factors.arm", |job| unrecorded(job, Field::Arm))];
+const FOLD: &[Acts] = &[one("factors.cup", |job| unrecorded(job, Field::Cup))];
+const TILT: &[Acts] = &[one("factors.tilt", |job| unrecorded(job, Field::Tilt))];
+const FOLD_EACH: &[Acts] = &[one("factors.cup", |_| vec![Field::Cup])];
+const TILT_EACH: &[Acts] = &[one("factors.tilt", |_| vec![Field::Tilt])];
 const PASSES: &[Acts] = &[one("pass.force_factor", Field::forces_of_passes)];
 const LEGS: &[Acts] = &[one("pass.leg", Field::legs)];
 const PLATES: &[Acts] = &[
@@ -83,13 +85,67 @@ const PLATES: &[Acts] = &[
     Acts { part: "inner_flange", set: "inner_flange.thickness", fields: Field::inner_flanges },
 ];
 const ONE_SIDE: &[Acts] = &[
-    Acts { part: "outer", set: "factors.outer_seam", fields: |job| Field::seam(job, Seam::Outer, false) },
-    Acts { part: "inner", set: "factors.inner_seam", fields: |job| Field::seam(job, Seam::Inner, false) },
+    Acts { part: "outer", set: "factors.outer_seam", fields: |job| seam(job, Seam::Outer, false) },
+    Acts { part: "inner", set: "factors.inner_seam", fields: |job| seam(job, Seam::Inner, false) },
 ];
 const BOTH_SIDES: &[Acts] = &[
-    Acts { part: "outer", set: "factors.outer_seam", fields: |job| Field::seam(job, Seam::Outer, true) },
-    Acts { part: "inner", set: "factors.inner_seam", fields: |job| Field::seam(job, Seam::Inner, true) },
+    Acts { part: "outer", set: "factors.outer_seam", fields: |job| seam(job, Seam::Outer, true) },
+    Acts { part: "inner", set: "factors.inner_seam", fields: |job| seam(job, Seam::Inner, true) },
 ];
+
+/// A bias that a shop's record does not speak for.
+fn unrecorded(job: &Job, field: Field) -> Vec<Field> {
+    if job.learned.is_some() { Vec::new() } else { vec![field] }
+}
+
+/// The own bias of a seam, unless the record holds it with the bows of this very member.
+fn seam(job: &Job, seam: Seam, both: bool) -> Vec<Field> {
+    if job.learned.as_ref().is_some_and(|learned| learned.seams) {
+        return Vec::new();
+    }
+    Field::seam(job, seam, both)
+}
+
+/// What the job's record says of the bias, each time one of its independent doubts: the first moves all that the force hangs
+/// together with, the second what is left of the heat, and so on.
+fn recorded(job: &Job, field: Field) -> Vec<Field> {
+    if job.learned.is_some() { vec![field] } else { Vec::new() }
+}
+
+/// Relative deviation of the exponential of a standard score: its log has a deviation of one.
+const SCORE: f64 = 1.310_832_494_432_100_4;
+
+/// A doubt that the record leaves.
+const fn doubt(name: &'static str, what: &'static str, acts: &'static [Acts]) -> Input {
+    let source = "the shop's own pieces; only in jobs that name a record";
+    Input { name, class: Class::Bias, what, spread: factor(SCORE), source, acts, each: false }
+}
+
+/// What pieces differ by beside their welds.
+const fn plates(name: &'static str, what: &'static str, acts: &'static [Acts]) -> Input {
+    Input { class: Class::Scatter, ..doubt(name, what, acts) }
+}
+
+const DOUBT_0: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(0)))];
+const DOUBT_1: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(1)))];
+const DOUBT_2: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(2)))];
+const DOUBT_3: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(3)))];
+const DOUBT_4: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(4)))];
+const DOUBT_5: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(5)))];
+const DOUBT_6: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(6)))];
+const DOUBT_7: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(7)))];
+const PLATES_0: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(0)))];
+const PLATES_1: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(1)))];
+const PLATES_2: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(2)))];
+const PLATES_3: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(3)))];
+const PLATES_4: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(4)))];
+
+impl Input {
+    /// Whether only jobs that name a shop's record have it: its size is in the record, none in the list.
+    pub fn recorded(&self) -> bool {
+        ["record-", "plates-"].iter().any(|start| self.name.starts_with(start))
+    }
+}
 
 /// A dimension over its nominal value.
 const fn dimension(sd: f64) -> Spread {
@@ -97,7 +153,7 @@ const fn dimension(sd: f64) -> Spread {
 }
 
 /// All of them, bias first.
-pub const INPUTS: [Input; 12] = [
+pub const INPUTS: [Input; 25] = [
     Input {
         name: "force",
         class: Class::Bias,
@@ -131,7 +187,7 @@ pub const INPUTS: [Input; 12] = [
         what: "fold of a flange at each fillet, and with it the cup",
         spread: factor(FOLD_BIAS),
         source: "judgement; holds for 2 to 10 J/mm3 of heat over flange thickness squared, 0.50 would be fair outside",
-        acts: CUP,
+        acts: FOLD,
         each: false,
     },
     Input {
@@ -176,7 +232,7 @@ pub const INPUTS: [Input; 12] = [
         what: "fold of the flanges of one piece",
         spread: factor(FOLD_SCATTER),
         source: "choice: fit-up and heat input of one procedure",
-        acts: CUP,
+        acts: FOLD_EACH,
         each: false,
     },
     Input {
@@ -185,7 +241,7 @@ pub const INPUTS: [Input; 12] = [
         what: "one-sided tilt of one piece",
         spread: factor(TILT_SCATTER),
         source: "choice: half of the bias, as tacks and gaps differ from piece to piece",
-        acts: TILT,
+        acts: TILT_EACH,
         each: false,
     },
     Input {
@@ -206,6 +262,19 @@ pub const INPUTS: [Input; 12] = [
         acts: PLATES,
         each: true,
     },
+    doubt("record-force", "force, and all that hangs together with it", DOUBT_0),
+    doubt("record-heat", "heat from a leg, beside the force", DOUBT_1),
+    doubt("record-arm", "lateral arm, beside these", DOUBT_2),
+    doubt("record-fold", "fold, beside these", DOUBT_3),
+    doubt("record-tilt", "tilt, beside these", DOUBT_4),
+    doubt("record-second", "seams welded from both sides, beside these", DOUBT_5),
+    doubt("record-camber", "mean camber of plates and assembly, beside these", DOUBT_6),
+    doubt("record-sweep", "mean sweep of plates and assembly, beside these", DOUBT_7),
+    plates("plates-camber", "camber of one piece by its plates and assembly", PLATES_0),
+    plates("plates-sweep", "sweep of one piece by its plates and assembly", PLATES_1),
+    plates("plates-length", "length of one piece by its cutting", PLATES_2),
+    plates("plates-cup", "cup of the flanges of one piece as delivered", PLATES_3),
+    plates("plates-tilt", "tilt of the flanges of one piece by assembly", PLATES_4),
 ];
 
 /// Input of that name.

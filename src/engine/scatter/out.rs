@@ -93,6 +93,9 @@ pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) 
             own.entry(seam.to_owned()).or_insert(STRIP_SEAM_BIAS);
         }
     }
+    // what was learned is how far the formulas are off
+    let bare = prediction.strip.is_some().then(|| job.unlearned());
+    let job = bare.as_ref().unwrap_or(job);
     let verdicts = &mut prediction.verdicts;
     // the usual draws can be drawn whatever the job
     let Ok(found) = out_of_limits(job, verdicts, &own, Draws::USUAL, |v| v.value) else { return };

@@ -6,7 +6,8 @@ use crate::choose::Book;
 use crate::choose::book::entries;
 use crate::choose::book::file::{EntryShape, LineShape};
 use crate::input::findings::{Bounds, Findings, bounds};
-use crate::input::{Form, Problem, Schema};
+use crate::input::{Beside, Form, Problem, Schema};
+use crate::job::file::{LearnedShape, take_in};
 use crate::straighten::piece::Measuring;
 use crate::straighten::plan;
 use schemars::JsonSchema;
@@ -21,6 +22,10 @@ impl Form for ShopFile {
 
     fn schema() -> &'static Schema {
         &SCHEMA
+    }
+
+    fn beside(&mut self, read: &mut Beside<'_>) -> Result<(), Problem> {
+        take_in(&mut self.learned, read)
     }
 }
 
@@ -55,6 +60,11 @@ pub struct ShopFile {
     /// How well the shop measures.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub measuring: Option<MeasuringShape>,
+    /// What the shop's own measured pieces say: the file that `weldbow calibrate` wrote, from where this file lies. It holds for
+    /// every job that names none itself.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>", example = &"learned.toml")]
+    pub learned: Option<LearnedShape>,
     /// The welding line; usual limits without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub line: Option<LineShape>,
@@ -94,6 +104,7 @@ impl ShopFile {
                 measuring: measuring?,
                 placeholder_rates: given.placeholders(),
                 plan_from_chance: chance?,
+                learned: self.learned.clone(),
                 welding: match book {
                     Some(entries) => Some(Book { line: line?, entries: entries? }),
                     None => None,
@@ -127,6 +138,7 @@ impl ShopFile {
             measuring: Measuring::USUAL,
             placeholder_rates: RatesShape::default().placeholders(),
             plan_from_chance: PLAN_FROM,
+            learned: None,
             welding: None,
         })
     }

@@ -20,6 +20,7 @@ pub use rates::RatesShape;
 pub use roller::RollerShape;
 
 use crate::choose::Book;
+use crate::job::file::{JobFile, LearnedShape};
 use crate::straighten::piece::Measuring;
 use crate::straighten::plan;
 
@@ -39,11 +40,18 @@ pub struct Shop {
     pub placeholder_rates: Vec<&'static str>,
     /// Chance that a piece needs straightening from which the shop gets ready for it.
     pub plan_from_chance: f64,
+    /// What its own pieces say, for jobs that name no such file.
+    pub learned: Option<LearnedShape>,
     /// Welding line and qualified procedures; none without a `[[book]]`.
     pub welding: Option<Book>,
 }
 
 impl Shop {
+    /// Gives a job what the shop's own pieces say, unless it names a file of its own.
+    pub fn lend(&self, job: &mut JobFile) {
+        lend(self.learned.as_ref(), job);
+    }
+
     /// A middling press with one ram and torches, no rollers; what stands in where no file is given (choice).
     pub fn usual() -> Self {
         let file = ShopFile {
@@ -53,6 +61,19 @@ impl Shop {
             ..ShopFile::default()
         };
         file.usual()
+    }
+}
+
+impl ShopFile {
+    /// As [`Shop::lend`].
+    pub fn lend(&self, job: &mut JobFile) {
+        lend(self.learned.as_ref(), job);
+    }
+}
+
+fn lend(learned: Option<&LearnedShape>, job: &mut JobFile) {
+    if job.learned.is_none() {
+        job.learned = learned.cloned();
     }
 }
 

@@ -112,7 +112,7 @@ impl Front {
     ///
     /// # Errors
     /// What is wrong with it, and whether it is the key.
-    pub(super) fn take(&mut self, key: &str, value: &str) -> Result<(), (Problem, bool)> {
+    pub(crate) fn take(&mut self, key: &str, value: &str) -> Result<(), (Problem, bool)> {
         let plain = key.trim().to_lowercase().replace(['_', '-'], " ");
         let Some(known) = KEYS.iter().find(|k| k.0 == plain) else {
             let names: Vec<&str> = KEYS.iter().map(|k| k.0).collect();
@@ -156,7 +156,7 @@ impl Front {
     }
 
     /// Takes a whole line, without its `#`, that starts at that byte of the text; a line without a colon is a remark.
-    pub(super) fn line(
+    pub(crate) fn line(
         &mut self,
         line: &str,
         start: usize,

@@ -14,10 +14,10 @@
 //! `# readings: checked` answers all questions. Signs as everywhere: camber + toward the inner flange, sweep + toward the near side, toes + toward the web,
 //! from any straight line.
 
-mod columns;
+pub(crate) mod columns;
 mod contract;
 mod front;
-mod front_values;
+pub(crate) mod front_values;
 mod piece;
 mod questions;
 mod read;

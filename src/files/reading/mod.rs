@@ -5,6 +5,7 @@
 //! a path in the text; `complaint` holds all mistakes of one file; `opened` remembers which files were read.
 
 mod complaint;
+mod learned;
 mod locate;
 mod opened;
 mod read;

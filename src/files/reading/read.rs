@@ -1,6 +1,7 @@
 //! From a file or a text to a form.
 
 use super::Diagnostics;
+use super::learned;
 use super::opened;
 use super::shape::shape;
 use std::fs::File;
@@ -44,7 +45,11 @@ impl<T: Form> InputFile<T> {
 pub fn read_file<T: Form>(path: &Path) -> Result<InputFile<T>, Diagnostics> {
     let name = path.display().to_string();
     let text = text_of(path, kind::<T>()).map_err(|problem| Diagnostics::whole(&name, problem))?;
-    read_text_as(&name, &text)
+    let mut paper = read_text_as::<T>(&name, &text)?;
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let beside = paper.shape.beside(&mut |file| learned::read(&folder.join(file), file));
+    beside.map_err(|problem| paper.complaint(vec![problem]))?;
+    Ok(paper)
 }
 
 /// Reads a form from a text; `name` is what complaints call it.

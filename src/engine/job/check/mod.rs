@@ -5,6 +5,7 @@
 
 mod demand;
 mod joint;
+mod learned;
 mod member;
 mod notes;
 mod orders;
@@ -70,7 +71,7 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     for (at, pass) in laid.iter().enumerate() {
         places[pass.index] = at;
     }
-    let job = Job {
+    let mut job = Job {
         title: file.title.as_deref().map_or("untitled member".into(), text::short).into_owned(),
         units: file.units,
         member,
@@ -80,6 +81,8 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
         hold: wishes::hold(file.hold.as_ref()),
         thermally_cut_web: file.member.web_edges == super::file::WebEdges::ThermallyCut,
         factors,
+        learned: None,
+        assembly: crate::prediction::Assembly::default(),
         wanted_camber,
         tolerances,
         own_limits,
@@ -87,6 +90,7 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
         carries,
         notes,
     };
+    learned::apply(file, &mut job);
     Ok((job, places))
 }
 

@@ -5,6 +5,7 @@
 
 mod demand;
 mod hold;
+mod learned;
 mod limit;
 mod member;
 mod passes;
@@ -14,6 +15,8 @@ mod stitch;
 
 pub use demand::DemandShape;
 pub use hold::HoldShape;
+pub(crate) use learned::take_in;
+pub use learned::{ANY, LearnedFile, LearnedInput, LearnedJob, LearnedShape, Scope};
 pub use limit::LimitShape;
 pub use member::{FlangeShape, MemberShape, SpliceShape, WebEdges, WebShape};
 pub use passes::{OrderShape, PartShape, PassShape, WaitShape};
@@ -21,7 +24,7 @@ pub use procedure::{ArcShape, ProcedureShape};
 pub use steel::{OwnSteel, SteelShape};
 pub use stitch::StitchShape;
 
-use crate::input::{Form, Schema};
+use crate::input::{Beside, Form, Problem, Schema};
 use crate::member::Seam;
 use crate::units::{Angle, Length, System};
 use schemars::JsonSchema;
@@ -37,6 +40,10 @@ impl Form for JobFile {
 
     fn schema() -> &'static Schema {
         &SCHEMA
+    }
+
+    fn beside(&mut self, read: &mut Beside<'_>) -> Result<(), Problem> {
+        take_in(&mut self.learned, read)
     }
 }
 
@@ -87,6 +94,10 @@ pub struct JobFile {
     /// Multipliers on what the model computes, from a shop's own measurements or for a study.
     #[serde(default, skip_serializing_if = "FactorsShape::is_empty")]
     pub factors: FactorsShape,
+    /// What the shop's own measured pieces say: the file that `weldbow calibrate` wrote, from where this file lies.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>", example = &"learned.toml")]
+    pub learned: Option<LearnedShape>,
     /// The shop's own relative standard deviations of what is unsure, in place of the usual ones (`weldbow scatter
     /// --inputs` lists them).
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
@@ -188,6 +199,10 @@ impl FactorsShape {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct LineShape {
+    /// Its name in the shop's record, if the shop has several.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"line 1")]
+    pub name: Option<String>,
     /// Steepest inclination of the inner flange that the weld heads follow; 15° without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"15 deg")]

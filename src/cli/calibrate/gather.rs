@@ -1,0 +1,189 @@
+//! From the files of a record to typed pieces, with a complaint about everything that is wrong.
+
+use crate::input::{Problem, day_text, text};
+use crate::job::read_path as read_job;
+use crate::member::Seam;
+use crate::prediction::{Job, Wanted, predict_only};
+use crate::reading::Diagnostics;
+use crate::record::{Member, Piece, Quantity, Reading, Record};
+use std::collections::BTreeMap;
+use std::f64::consts::FRAC_1_SQRT_2;
+use std::path::{Path, PathBuf};
+use weldbow_engine::numerics::between;
+use weldbow_engine::straighten::piece::Measuring;
+use weldbow_files::record::{Read, Row, pieces_in, read_path};
+
+/// What may be given.
+const WANTED: &str = "a record ending in `.csv`, `.xlsx`, `.xlsm` or `.ods`, or a folder of them";
+/// How names of records end.
+const ENDINGS: [&str; 4] = ["csv", "xlsx", "xlsm", "ods"];
+
+/// A record, with what only people want to know.
+#[derive(Debug)]
+pub struct Gathered {
+    /// The record.
+    pub record: Record,
+    /// First and last day, where pieces have one.
+    pub days: Option<[String; 2]>,
+}
+
+/// Reads a record.
+///
+/// # Errors
+/// One complaint a file.
+pub fn gather(path: &Path, measuring: Measuring) -> Result<Gathered, Vec<Diagnostics>> {
+    let mut all =
+        Gathering { record: Record::default(), complaints: Vec::new(), measuring, jobs: BTreeMap::new() };
+    for file in files(path)? {
+        all.file(&file);
+    }
+    if !all.complaints.is_empty() {
+        return Err(all.complaints);
+    }
+    let days = || all.record.pieces.iter().filter_map(|p| p.day);
+    let days = days().min().zip(days().max()).map(|(a, b)| [day_text(a), day_text(b)]);
+    Ok(Gathered { record: all.record, days })
+}
+
+fn whole(path: &Path, found: impl Into<String>) -> Vec<Diagnostics> {
+    vec![Diagnostics::whole(&path.display().to_string(), Problem::new("", found, WANTED))]
+}
+
+fn files(path: &Path) -> Result<Vec<PathBuf>, Vec<Diagnostics>> {
+    if !path.is_dir() {
+        return Ok(vec![path.to_owned()]);
+    }
+    let entries =
+        std::fs::read_dir(path).map_err(|e| whole(path, format!("a folder that cannot be read ({e})")))?;
+    let fits = |p: &PathBuf| {
+        let ending = p.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
+        p.is_file() && ENDINGS.contains(&ending.as_str())
+    };
+    let mut found: Vec<PathBuf> = entries.filter_map(|e| e.ok().map(|e| e.path())).filter(fits).collect();
+    found.sort();
+    if found.is_empty() { Err(whole(path, "a folder without records")) } else { Ok(found) }
+}
+
+#[derive(Debug)]
+struct Gathering {
+    record: Record,
+    complaints: Vec<Diagnostics>,
+    measuring: Measuring,
+    /// Jobs by their place; None for one that is wrong, and was complained about.
+    jobs: BTreeMap<PathBuf, Option<usize>>,
+}
+
+/// The number of a name in a list, which it is put into.
+fn number(names: &mut Vec<String>, name: &str) -> usize {
+    names.iter().position(|known| known == name).unwrap_or_else(|| {
+        names.push(name.to_owned());
+        names.len() - 1
+    })
+}
+
+impl Gathering {
+    fn file(&mut self, path: &Path) {
+        let (text, rows) = match read_path(path) {
+            Ok(found) => found,
+            Err(complaint) => return self.complaints.push(complaint),
+        };
+        let folder = path.parent().unwrap_or(Path::new(""));
+        let name = path.display().to_string();
+        let mut problems = Vec::new();
+        for row in &rows {
+            let job = folder.join(&row.job);
+            if !job.is_file() {
+                let what = if job.is_dir() { "is a folder" } else { "is not there" };
+                let found = format!("`{}`, which {what}", text::short(&row.job));
+                let wanted = "the path of a job file, from where the record lies";
+                problems.push((
+                    Problem::new("job", found, wanted).example("../jobs/rafter.toml"),
+                    row.place("job"),
+                ));
+            } else if !self.jobs.contains_key(&job) {
+                let member = self.member(&job);
+                self.jobs.insert(job, member);
+            }
+        }
+        if !problems.is_empty() {
+            return self.complaints.push(Diagnostics::placed(&name, &text, problems));
+        }
+        let members: Vec<Option<usize>> = rows.iter().map(|row| self.jobs[&folder.join(&row.job)]).collect();
+        let jobs: Option<Vec<Job>> =
+            members.iter().map(|m| m.map(|m| self.record.members[m].job.clone())).collect();
+        let Some(jobs) = jobs else { return };
+        let pairs: Vec<(Row, &Job)> = rows.into_iter().zip(&jobs).collect();
+        match pieces_in(&name, &text, folder, &pairs, self.measuring) {
+            Ok(read) => {
+                for (((row, _), read), member) in pairs.iter().zip(read).zip(members.into_iter().flatten()) {
+                    self.piece(row, &read, member);
+                }
+            }
+            Err(complaints) => self.complaints.extend(complaints),
+        }
+    }
+
+    /// Reads a job, as computed: what was learned before is not learned from again.
+    fn member(&mut self, path: &Path) -> Option<usize> {
+        match read_job(path) {
+            Ok(job) => {
+                let stem = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy();
+                let name = text::short(&stem).into_owned();
+                self.record.members.push(Member { name, job: job.unlearned() });
+                Some(self.record.members.len() - 1)
+            }
+            Err(complaint) => {
+                self.complaints.push(complaint);
+                None
+            }
+        }
+    }
+
+    fn piece(&mut self, row: &Row, read: &Read, member: usize) {
+        let stem = self.record.members[member].name.clone();
+        let family = row.family.clone().unwrap_or(stem);
+        let readings = readings(row, read, &self.record.members[member].job);
+        let record = &mut self.record;
+        record.pieces.push(Piece {
+            name: row.piece.clone(),
+            day: row.day,
+            member,
+            family: number(&mut record.families, &family),
+            procedure: number(&mut record.procedures, &row.procedure),
+            line: number(&mut record.lines, &row.line),
+            readings,
+        });
+    }
+}
+
+fn readings(row: &Row, read: &Read, job: &Job) -> Vec<Reading> {
+    let mut all = Vec::new();
+    let mut add = |what, at_mm, value_mm, sd_mm| all.push(Reading { what, at_mm, value_mm, sd_mm });
+    if let Some((mm, sd)) = read.camber {
+        // a web cut to ordinates leaves what the prediction missed: put back what the cut made up for
+        let made_up = if row.web_cut { made_up_mm(job, read.at_mm) } else { 0.0 };
+        add(Quantity::Camber, read.at_mm, mm + made_up, sd);
+    }
+    if let Some((mm, sd)) = read.sweep {
+        add(Quantity::Sweep, read.at_mm, mm, sd);
+    }
+    if let Some((mm, sd)) = read.shortening {
+        add(Quantity::Shortening, 0.5 * job.member.length_mm, mm, sd);
+    }
+    for (seam, (toes, at_mm)) in Seam::BOTH.into_iter().zip(read.toes.iter().zip(read.toes_at_mm)) {
+        if let Some((near, far)) = toes {
+            let sd = FRAC_1_SQRT_2 * read.toe_sd_mm;
+            add(Quantity::Cup(seam), at_mm, 0.5 * (near + far), sd);
+            add(Quantity::Tilt(seam), at_mm, 0.5 * (near - far), sd);
+        }
+    }
+    all
+}
+
+/// Camber that the cut of the web was made against, mm: as computed, less the wanted one.
+fn made_up_mm(job: &Job, at_mm: f64) -> f64 {
+    let camber = predict_only(job, &Wanted::default()).camber;
+    let x: Vec<f64> = camber.profile.iter().map(|p| p[0]).collect();
+    let wanted = job.wanted_camber.map_or(0.0, |w| w.offset_mm(at_mm, job.member.length_mm));
+    between(&x, |i| camber.profile[i][1], at_mm) - wanted
+}

@@ -1,0 +1,119 @@
+//! What a shop's own pieces say, as a file: written by `weldbow calibrate`, named in a job or a shop.
+
+use crate::input::{Beside, Form, Problem, Schema};
+use crate::prediction::Learned;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use std::sync::LazyLock;
+
+static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<LearnedFile>);
+
+/// The name of the file, or what it holds.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(untagged)]
+pub enum LearnedShape {
+    /// Its name, from where the file lies that names it.
+    File(String),
+    /// What it holds.
+    Here(Box<LearnedFile>),
+}
+
+/// What was learned and from what.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LearnedFile {
+    /// Pieces measured.
+    pub pieces: u32,
+    /// Day of the first of them, as 2026-03-02.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
+    /// Day of the last.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub to: Option<String>,
+    /// Days since then; found while reading.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub days_old: Option<i64>,
+    /// What it was learned on.
+    pub scope: Scope,
+    /// What it says, for people.
+    #[serde(default)]
+    pub input: Vec<LearnedInput>,
+    /// What it says, for the engine.
+    pub job: Vec<LearnedJob>,
+}
+
+/// What pieces were like.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Scope {
+    /// Shortest and longest, mm.
+    pub length_mm: [f64; 2],
+    /// Thinnest and thickest web, mm.
+    pub web_mm: [f64; 2],
+    /// Thinnest and thickest flange, mm.
+    pub flange_mm: [f64; 2],
+    /// Least and most net heat of a pass, J/mm.
+    pub heat_j_per_mm: [f64; 2],
+    /// Least and most yield strength, MPa.
+    pub yield_mpa: [f64; 2],
+    /// Whether seams welded from one side were among them.
+    pub one_side: bool,
+    /// Whether seams welded from both sides were among them.
+    pub both_sides: bool,
+}
+
+/// One input.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LearnedInput {
+    /// Its name.
+    pub input: String,
+    /// "bias" or "scatter".
+    pub class: String,
+    /// Its unit; empty for a factor.
+    pub unit: String,
+    /// Mean.
+    pub mean: f64,
+    /// Standard deviation.
+    pub sd: f64,
+}
+
+/// What holds for some jobs.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LearnedJob {
+    /// Line; empty for one without a name.
+    pub line: String,
+    /// Procedure; "any" for one that was not measured.
+    pub procedure: String,
+    /// Family; "any" for one that was not measured.
+    pub family: String,
+    /// Titles of its jobs.
+    #[serde(default)]
+    pub titles: Vec<String>,
+    /// What the engine takes.
+    pub learned: Learned,
+}
+
+/// Name of what was not measured.
+pub const ANY: &str = "any";
+
+impl Form for LearnedFile {
+    const WHAT: &'static str = "what a shop's pieces say";
+    const START: &'static str = "`weldbow calibrate RECORD.csv --out learned.toml` writes one";
+
+    fn schema() -> &'static Schema {
+        &SCHEMA
+    }
+}
+
+/// Puts what the file holds in the place of its name.
+pub(crate) fn take_in(shape: &mut Option<LearnedShape>, read: &mut Beside<'_>) -> Result<(), Problem> {
+    let Some(LearnedShape::File(name)) = shape else { return Ok(()) };
+    let found = read(name)?;
+    let wanted = "the file that `weldbow calibrate RECORD.csv --out learned.toml` wrote";
+    let held = serde_json::from_value(found)
+        .map_err(|e| Problem::new("learned", format!("`{name}`, which is no such file ({e})"), wanted))?;
+    *shape = Some(LearnedShape::Here(Box::new(held)));
+    Ok(())
+}

@@ -1,0 +1,86 @@
+//! The head of a record: which column is what, in which unit.
+
+use crate::measured::KEYS;
+use crate::measured::columns::length_unit;
+use crate::measured::front_values::short;
+use weldbow_engine::input::{Problem, near};
+
+/// What a column holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Column {
+    /// A word: its place in [`WORDS`].
+    Word(usize),
+    /// A length: its place in [`LENGTHS`].
+    Length(usize),
+    /// What is known of the piece, as in front of the file of one piece: its place among the keys.
+    Key(usize),
+}
+
+/// Columns of words.
+pub const WORDS: [&str; 8] = ["job", "piece", "date", "line", "procedure", "family", "web", "readings"];
+/// Columns of lengths.
+pub const LENGTHS: [&str; 9] = [
+    "at",
+    "camber",
+    "sweep",
+    "shortening",
+    "outer near toe",
+    "outer far toe",
+    "inner near toe",
+    "inner far toe",
+    "shortening uncertainty",
+];
+/// What a right head looks like.
+pub const EXAMPLE: &str = "job, piece, date, sweep [mm], camber [mm]";
+
+impl Column {
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Word(i) => WORDS[i],
+            Self::Length(i) => LENGTHS[i],
+            Self::Key(i) => KEYS[i].0,
+        }
+    }
+}
+
+/// The column and unit that a head names.
+///
+/// # Errors
+/// A name or a unit that is none, or a length without one.
+pub fn column(head: &str) -> Result<(Column, &'static str), Problem> {
+    let plain = head.trim().to_lowercase().replace('_', " ");
+    let (name, unit) = match plain.split_once(['[', '(']) {
+        Some((name, unit)) => (name.trim(), Some(unit.trim_end_matches([']', ')']).trim())),
+        None => match plain.rsplit_once(' ') {
+            Some((name, unit)) if length_unit(unit).is_some() => (name.trim(), Some(unit)),
+            _ => (plain.as_str(), None),
+        },
+    };
+    let find = |all: &[&str]| all.iter().position(|known| *known == name);
+    if let Some(i) = find(&WORDS) {
+        return Ok((Column::Word(i), ""));
+    }
+    if let Some(i) = find(&LENGTHS) {
+        let right = || format!("{} [mm]", LENGTHS[i]);
+        let Some(written) = unit else {
+            let wanted = "its unit with the name";
+            return Err(Problem::new(LENGTHS[i], format!("`{}` without a unit", short(head)), wanted)
+                .example(right()));
+        };
+        return length_unit(written).map(|unit| (Column::Length(i), unit)).ok_or_else(|| {
+            let wanted = "a unit of length: mm, cm, m, in or ft";
+            Problem::new(LENGTHS[i], format!("`{}` as a unit", short(written)), wanted).example(right())
+        });
+    }
+    if let Some(i) = KEYS.iter().position(|key| key.0 == name) {
+        return Ok((Column::Key(i), ""));
+    }
+    let names: Vec<&str> = WORDS.into_iter().chain(LENGTHS).chain(KEYS.map(|key| key.0)).collect();
+    let wanted = match near::nearest(name, names.iter().copied()) {
+        Some(nearest) => format!("did you mean `{nearest}`?"),
+        None => near::listed(WORDS.into_iter().chain(LENGTHS)),
+    };
+    Err(Problem::new("head of the table", format!("unknown column `{}`", short(head)), wanted)
+        .example(EXAMPLE))
+}

@@ -1,0 +1,349 @@
+//! The lines of a record, with every mistake and its place.
+
+use super::columns::{Column, EXAMPLE, LENGTHS, WORDS, column};
+use super::sheet;
+use crate::measured::front_values::short;
+use crate::measured::{Front, KEYS};
+use crate::reading::Diagnostics;
+use csv::{ReaderBuilder, StringRecord, Trim};
+use std::collections::BTreeMap;
+use std::ops::Range;
+use std::path::Path;
+use weldbow_engine::input::{Problem, day_number, text};
+use weldbow_engine::units::{Kind, read};
+
+/// Most problems written down.
+const MOST_PROBLEMS: usize = 40;
+/// Most pieces taken (choice: a shop's years).
+const MOST_PIECES: usize = 20_000;
+/// Largest reading that is a number at all, mm.
+const FARTHEST_MM: f64 = 1e7;
+
+/// A mistake and where it stands.
+pub(super) type Placed = (Problem, Option<Range<usize>>);
+
+/// One piece, as written.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Line of the record, from 1.
+    pub line_number: usize,
+    /// Job file, from where the record lies.
+    pub job: String,
+    /// The piece.
+    pub piece: String,
+    /// Day it was welded, counted from 1970-01-01.
+    pub day: Option<i32>,
+    /// Welding line; empty if none is named.
+    pub line: String,
+    /// Procedure; empty if none is named.
+    pub procedure: String,
+    /// Family.
+    pub family: Option<String>,
+    /// Whether the web was cut to the ordinates of the prediction.
+    pub web_cut: bool,
+    /// File with readings at stations, from where the record lies.
+    pub readings: Option<String>,
+    /// What is known of the piece and of how it was measured.
+    pub front: Front,
+    /// Lengths, mm: as the columns are.
+    pub(super) lengths: [Option<f64>; LENGTHS.len()],
+    /// Where cells stand, by column.
+    pub(super) places: BTreeMap<&'static str, Range<usize>>,
+    /// Unit in which each length is written.
+    pub(super) units: [&'static str; LENGTHS.len()],
+}
+
+impl Row {
+    /// Where a column of it stands in the text.
+    pub fn place(&self, column: &str) -> Option<Range<usize>> {
+        self.places.get(column).cloned()
+    }
+}
+
+/// Reads a record from a file: CSV, or the first sheet of a spreadsheet. The text goes with it, for complaints.
+///
+/// # Errors
+/// Everything wrong with it.
+pub fn read_path(path: &Path) -> Result<(String, Vec<Row>), Diagnostics> {
+    let name = path.display().to_string();
+    let text = sheet::text(path)?;
+    read_text(&name, &text).map(|rows| (text, rows))
+}
+
+/// Reads a record from a text; `name` is what complaints call it.
+///
+/// # Errors
+/// Everything wrong with it.
+///
+/// ```
+/// let rows = weldbow_files::record::read_text("r.csv", "job, piece, sweep [mm]\nrafter.toml, R2-01, -17.5\n");
+/// assert!(rows.is_ok_and(|rows| rows[0].piece == "R2-01"));
+/// ```
+pub fn read_text(name: &str, text: &str) -> Result<Vec<Row>, Diagnostics> {
+    let mut reading = Reading { text, problems: Vec::new() };
+    let rows = reading.all();
+    if reading.problems.is_empty() {
+        Ok(rows)
+    } else {
+        Err(Diagnostics::placed(name, text, reading.problems))
+    }
+}
+
+struct Reading<'t> {
+    text: &'t str,
+    problems: Vec<Placed>,
+}
+
+impl Reading<'_> {
+    fn push(&mut self, problem: Problem, range: Option<Range<usize>>) {
+        if self.problems.len() < MOST_PROBLEMS {
+            self.problems.push((problem, range));
+        }
+    }
+
+    fn all(&mut self) -> Vec<Row> {
+        let front = self.front();
+        let head = self.text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
+        let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
+        // a mark of the byte order is no part of the first name; as many bytes keep every place
+        let plain = self.text.replace('\u{feff}', "   ");
+        let mut reader = ReaderBuilder::new()
+            .has_headers(false)
+            .delimiter(delimiter)
+            .comment(Some(b'#'))
+            .trim(Trim::All)
+            .flexible(true)
+            .from_reader(plain.as_bytes());
+        let mut records = Vec::new();
+        for record in reader.records() {
+            match record {
+                Ok(record) if record.iter().all(str::is_empty) => {}
+                Ok(record) => records.push(record),
+                Err(error) => {
+                    let at = error.position().map(|p| p.byte() as usize..p.byte() as usize + 1);
+                    let found = format!("a line that is no CSV ({error})");
+                    self.push(Problem::new("", found, "cells separated by commas").example(EXAMPLE), at);
+                    return Vec::new();
+                }
+            }
+        }
+        let mut records = records.into_iter();
+        let Some(head) = records.next() else {
+            self.push(Problem::new("", "no table", "a head and one line a piece").example(EXAMPLE), None);
+            return Vec::new();
+        };
+        let Some(columns) = self.head(&head) else { return Vec::new() };
+        let mut rows = Vec::new();
+        let mut seen: BTreeMap<(String, String), usize> = BTreeMap::new();
+        for record in records {
+            if self.problems.len() >= MOST_PROBLEMS || rows.len() >= MOST_PIECES {
+                break;
+            }
+            if let Some(row) = self.row(&columns, &record, &front, &mut seen) {
+                rows.push(row);
+            }
+        }
+        if rows.is_empty() && self.problems.is_empty() {
+            self.push(Problem::new("", "a head without a line", "one line a piece").example(EXAMPLE), None);
+        }
+        rows
+    }
+
+    /// Lines that start with #: what holds for every piece.
+    fn front(&mut self) -> Front {
+        let (mut front, mut start) = (Front::default(), 0);
+        for line in self.text.split_inclusive('\n') {
+            if let Some(rest) = line.trim_start_matches('\u{feff}').strip_prefix('#') {
+                let skipped = line.len() - rest.len();
+                front.line(rest.trim_end(), start + skipped, &mut self.problems);
+            }
+            start += line.len();
+        }
+        front
+    }
+
+    fn head(&mut self, head: &StringRecord) -> Option<Vec<(Column, &'static str)>> {
+        let places = places(self.text, head);
+        let mut columns: Vec<(Column, &'static str)> = Vec::new();
+        let before = self.problems.len();
+        for (cell, place) in head.iter().zip(&places) {
+            match column(cell) {
+                Ok((c, _)) if columns.iter().any(|known| known.0 == c) => {
+                    let problem = Problem::new(c.name(), "the same column again", "each column once");
+                    self.push(problem.example(EXAMPLE), Some(place.clone()));
+                }
+                Ok(found) => columns.push(found),
+                Err(problem) => self.push(problem, Some(place.clone())),
+            }
+        }
+        if self.problems.len() > before {
+            return None;
+        }
+        for needed in ["job", "piece"] {
+            if !columns.iter().any(|(c, _)| c.name() == needed) {
+                let found = format!("no column `{needed}`");
+                let wanted = "the columns job and piece, and what was read";
+                self.push(Problem::new(needed, found, wanted).example(EXAMPLE), places.first().cloned());
+            }
+        }
+        let reads = |c: &Column| matches!(c, Column::Length(1..=7)) || c.name() == "readings";
+        if !columns.iter().any(|(c, _)| reads(c)) {
+            let wanted = "a column camber, sweep, shortening, two toes, or readings";
+            self.push(
+                Problem::new("", "nothing that was read", wanted).example(EXAMPLE),
+                places.first().cloned(),
+            );
+        }
+        (self.problems.len() == before).then_some(columns)
+    }
+
+    fn row(
+        &mut self,
+        columns: &[(Column, &'static str)],
+        record: &StringRecord,
+        front: &Front,
+        seen: &mut BTreeMap<(String, String), usize>,
+    ) -> Option<Row> {
+        let before = self.problems.len();
+        let places = places(self.text, record);
+        let whole = places.first().map_or(0, |p| p.start)..places.last().map_or(0, |p| p.end);
+        let line_number = self.text.get(..whole.start).map_or(1, |t| t.matches('\n').count() + 1);
+        if record.len() > columns.len() {
+            let found = format!("{} cells under {} names", record.len(), columns.len());
+            let wanted = "as many cells as names; put a cell with a comma in quotes";
+            self.push(Problem::new("", found, wanted).example("\"R2, left\""), Some(whole));
+            return None;
+        }
+        let mut row = Row {
+            line_number,
+            job: String::new(),
+            piece: String::new(),
+            day: None,
+            line: String::new(),
+            procedure: String::new(),
+            family: None,
+            web_cut: false,
+            readings: None,
+            front: front.clone(),
+            lengths: [None; LENGTHS.len()],
+            places: BTreeMap::new(),
+            units: ["mm"; LENGTHS.len()],
+        };
+        for (((column, unit), cell), place) in columns.iter().zip(record).zip(&places) {
+            row.places.insert(column.name(), place.clone());
+            if let Column::Length(i) = column {
+                row.units[*i] = unit;
+            }
+            if cell.is_empty() {
+                continue;
+            }
+            let taken = match column {
+                Column::Word(i) => row.word(*i, cell),
+                Column::Length(i) => row.length(*i, unit, cell),
+                Column::Key(i) => row.front.take(KEYS[*i].0, cell).map_err(|(problem, _)| problem),
+            };
+            if let Err(problem) = taken {
+                self.push(problem, Some(place.clone()));
+            }
+        }
+        for (name, written) in [("job", &row.job), ("piece", &row.piece)] {
+            if written.is_empty() {
+                let right = if name == "job" { "../jobs/rafter.toml" } else { "R2-01" };
+                let place = row.places.get(name).cloned().or(Some(whole.clone()));
+                self.push(
+                    Problem::new(name, "nothing", "the job file and the name of the piece").example(right),
+                    place,
+                );
+            }
+        }
+        let pairs = [("outer", [4, 5]), ("inner", [6, 7])];
+        for (name, [a, b]) in pairs {
+            if row.lengths[a].is_some() != row.lengths[b].is_some() {
+                let found = format!("one toe of the {name} flange only");
+                let wanted = "both toes of a flange, or neither";
+                self.push(Problem::new(format!("{name} toes"), found, wanted), Some(whole.clone()));
+            }
+        }
+        let gravity = row.front.lay_on_mm.is_some() || row.front.string.is_some();
+        if gravity && row.front.up.is_none() {
+            let wanted = "which side faced up, so that sag can be taken out: inner, outer, near or far";
+            self.push(Problem::new("up", "nothing", wanted).example("# up: inner"), Some(whole.clone()));
+        }
+        if let Some(first) = seen.insert((row.job.clone(), row.piece.clone()), line_number) {
+            let found = format!("`{}` again, as in line {first}", short(&row.piece));
+            let wanted = "each piece of a job once; of two measurements give the mean, with `measurements` 2";
+            let place = row.place("piece");
+            self.push(Problem::new("piece", found, wanted).example("R2-02"), place);
+        }
+        (self.problems.len() == before).then_some(row)
+    }
+}
+
+impl Row {
+    fn word(&mut self, column: usize, cell: &str) -> Result<(), Problem> {
+        let name = text::short(cell).into_owned();
+        match WORDS[column] {
+            "job" => self.job = cell.to_owned(),
+            "piece" => self.piece = name,
+            "line" => self.line = name,
+            "procedure" => self.procedure = name,
+            "family" => self.family = Some(name),
+            "readings" => self.readings = Some(cell.to_owned()),
+            "date" => {
+                let wanted = "a date: year, month, day";
+                let problem =
+                    || Problem::new("date", format!("`{}`", short(cell)), wanted).example("2026-05-12");
+                self.day = Some(day_number(cell).ok_or_else(problem)?);
+            }
+            _ => {
+                self.web_cut = match cell.to_lowercase().as_str() {
+                    "straight" => false,
+                    "ordinates" => true,
+                    _ => {
+                        let wanted = "how the web was cut: straight, or to the ordinates of the prediction";
+                        return Err(
+                            Problem::new("web", format!("`{}`", short(cell)), wanted).example("ordinates")
+                        );
+                    }
+                };
+            }
+        }
+        Ok(())
+    }
+
+    fn length(&mut self, column: usize, unit: &str, cell: &str) -> Result<(), Problem> {
+        // spreadsheets of some countries write a comma
+        let number = cell.replace('−', "-");
+        match read(Kind::Length, &format!("{number} {unit}")) {
+            Ok(value) if value.abs() <= FARTHEST_MM => {
+                self.lengths[column] = Some(value);
+                Ok(())
+            }
+            _ => {
+                let wanted =
+                    format!("a finite number of {unit}, as 12.5 or −3 (the unit stands in the head)");
+                Err(Problem::new(LENGTHS[column], format!("`{}`", short(cell)), wanted).example("12.5"))
+            }
+        }
+    }
+}
+
+/// Where the cells of a record stand.
+fn places(text: &str, record: &StringRecord) -> Vec<Range<usize>> {
+    let start = record.position().map_or(0, |p| p.byte() as usize).min(text.len());
+    let mut at = start;
+    for line in text.get(start..).unwrap_or("").split_inclusive('\n') {
+        if !line.trim().is_empty() && !line.starts_with('#') {
+            break;
+        }
+        at += line.len();
+    }
+    record
+        .iter()
+        .map(|cell| {
+            let found = text.get(at..).and_then(|t| t.find(cell)).map_or(at, |i| at + i);
+            at = found + cell.len();
+            found..at.max(found + usize::from(cell.is_empty()))
+        })
+        .collect()
+}

@@ -1,0 +1,141 @@
+//! Every piece predicted from the others, beside its readings.
+//!
+//! The draws are weighed by how much less likely the piece is with each of them (importance weights, smoothed); where these
+//! cannot be trusted the record is sampled again without the piece.
+
+use crate::model::{Law, Model, Room};
+use crate::pareto::{TRUSTED, smooth};
+use crate::prior::{ODD_SHARE, ODD_WIDTH};
+use crate::sample::{Draws, Effort, sample};
+use crate::{Quantity, Record};
+use rayon::prelude::*;
+use serde::Serialize;
+
+/// Most pieces sampled again (choice: beyond, the record contradicts itself and more of the same says no more).
+const MOST_AGAIN: usize = 12;
+
+/// One reading beside what the other pieces say of it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CheckedReading {
+    /// Number of the piece in the record.
+    #[serde(skip)]
+    pub at: usize,
+    /// Piece.
+    pub piece: String,
+    /// Quantity.
+    pub what: Quantity,
+    /// The reading, mm.
+    pub value_mm: f64,
+    /// What the others expect, mm.
+    pub expected_mm: f64,
+    /// Standard deviation of that, with scatter and measuring, mm.
+    pub sd_mm: f64,
+    /// Chance of a smaller reading, by the others: even over 0 to 1 if the predictions are honest.
+    pub below: f64,
+    /// How likely the reading is odd, by all.
+    pub odd: f64,
+}
+
+/// All of them.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Checks {
+    /// Readings inside the band that should hold nine of ten.
+    pub inside: usize,
+    /// Readings in all.
+    pub of: usize,
+    /// Pieces whose weights could not be trusted, and were sampled again.
+    pub again: usize,
+    /// Pieces whose weights could not be trusted and were left at that.
+    pub untrusted: usize,
+    /// Reading by reading.
+    pub readings: Vec<CheckedReading>,
+}
+
+/// What one piece gives: for each of its readings mean, deviation and share below.
+type Found = Vec<(f64, f64, f64)>;
+
+/// Checks a record.
+pub(crate) fn checks(record: &Record, model: &Model, draws: &Draws, effort: Effort) -> Checks {
+    let mut room = Room::default();
+    let laws: Vec<Vec<(f64, f64)>> = draws
+        .z
+        .iter()
+        .map(|z| model.expected(z, &mut room).iter().map(|e| (e.mean_mm, e.sd_mm)).collect())
+        .collect();
+    let odd = model.odd(draws);
+    let of_piece: Vec<Vec<usize>> = (0..record.pieces.len())
+        .map(|p| (0..model.data.len()).filter(|i| model.data[*i].piece == p).collect())
+        .collect();
+    let weighed: Vec<(Found, f64)> =
+        of_piece.par_iter().map(|readings| weigh(model, &laws, readings)).collect();
+    let doubtful: Vec<usize> = (0..weighed.len()).filter(|p| weighed[*p].1 > TRUSTED).collect();
+    let again: Vec<(usize, Found)> = doubtful
+        .iter()
+        .take(MOST_AGAIN)
+        .filter_map(|p| Some((*p, without(model, *p, &of_piece[*p], effort)?)))
+        .collect();
+    let mut found: Vec<Found> = weighed.into_iter().map(|w| w.0).collect();
+    let count = again.len();
+    for (piece, better) in again {
+        found[piece] = better;
+    }
+    let mut readings = Vec::with_capacity(model.data.len());
+    for (piece, (indices, found)) in of_piece.iter().zip(found).enumerate() {
+        for (i, (expected_mm, sd_mm, below)) in indices.iter().zip(found) {
+            readings.push(CheckedReading {
+                at: piece,
+                piece: record.pieces[piece].name.clone(),
+                what: model.what(*i),
+                value_mm: model.data[*i].value_mm,
+                expected_mm,
+                sd_mm,
+                below,
+                odd: odd[*i],
+            });
+        }
+    }
+    let inside = readings.iter().filter(|r| (0.05..=0.95).contains(&r.below)).count();
+    Checks { inside, of: readings.len(), again: count, untrusted: doubtful.len() - count, readings }
+}
+
+fn weigh(model: &Model, laws: &[Vec<(f64, f64)>], readings: &[usize]) -> (Found, f64) {
+    let log = |law: &Vec<(f64, f64)>| {
+        let one = |i: &usize| Law::of(model.data[*i].value_mm - law[*i].0, law[*i].1).log;
+        -readings.iter().map(one).sum::<f64>()
+    };
+    let mut weights: Vec<f64> = laws.iter().map(log).collect();
+    let shape = smooth(&mut weights);
+    let weights: Vec<f64> = weights.iter().map(|w| w.exp()).collect();
+    let all =
+        |i: &usize| mixed(model.data[*i].value_mm, laws.iter().map(|l| l[*i]).zip(weights.iter().copied()));
+    (readings.iter().map(all).collect(), shape)
+}
+
+/// Mean, deviation and share below of a mixture of laws.
+fn mixed(value: f64, laws: impl Iterator<Item = ((f64, f64), f64)>) -> (f64, f64, f64) {
+    let wide = 1.0 - ODD_SHARE + ODD_SHARE * ODD_WIDTH * ODD_WIDTH;
+    let (mut mean, mut square, mut below) = (0.0, 0.0, 0.0);
+    for ((m, sd), w) in laws {
+        mean += w * m;
+        square += w * (m * m + wide * sd * sd);
+        below += w * Law::below(value - m, sd);
+    }
+    (mean, (square - mean * mean).max(0.0).sqrt(), below)
+}
+
+/// The record sampled without a piece, asked for its readings.
+fn without(model: &Model, piece: usize, readings: &[usize], effort: Effort) -> Option<Found> {
+    let mut rest = model.clone();
+    rest.data.retain(|d| d.piece != piece);
+    let quick = Effort { chains: 2, draws: effort.draws.min(400), ..effort };
+    let draws = sample(&rest, quick).ok()?;
+    let mut room = Room::default();
+    let laws: Vec<Vec<(f64, f64)>> = draws
+        .z
+        .iter()
+        .map(|z| model.expected(z, &mut room).iter().map(|e| (e.mean_mm, e.sd_mm)).collect())
+        .collect();
+    let even = 1.0 / laws.len() as f64;
+    let one = |i: &usize| mixed(model.data[*i].value_mm, laws.iter().map(|l| (l[*i], even)));
+    Some(readings.iter().map(one).collect())
+}

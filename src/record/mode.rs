@@ -1,0 +1,93 @@
+//! The likeliest unknowns, and the curvature of the density there.
+
+use crate::linear::{backward, cholesky, forward};
+use crate::model::{Model, Room};
+
+/// Most steps.
+const STEPS: usize = 60;
+/// Length of the slope at which it has arrived.
+const ARRIVED: f64 = 1e-6;
+/// Step of the difference of slopes.
+const STEP: f64 = 1e-4;
+
+/// A likeliest point.
+#[derive(Debug, Clone)]
+pub(crate) struct Mode {
+    /// The point.
+    pub z: Vec<f64>,
+    /// Root of the curvature, lower triangle.
+    pub root: Vec<f64>,
+}
+
+/// Climbs from `start` by damped Newton steps. None if there is no number anywhere.
+pub(crate) fn mode(model: &Model, start: &[f64]) -> Option<Mode> {
+    let n = model.layout.count();
+    let mut room = Room::default();
+    let mut z = start.to_vec();
+    let mut slope = vec![0.0; n];
+    let mut log = model.log_density(&z, &mut slope, &mut room);
+    if !log.is_finite() {
+        return None;
+    }
+    let mut root = root(model, &z, &mut room)?;
+    for _ in 0..STEPS {
+        if slope.iter().map(|s| s * s).sum::<f64>().sqrt() < ARRIVED {
+            break;
+        }
+        let mut step = slope.clone();
+        forward(&root, &mut step);
+        backward(&root, &mut step);
+        let mut part = 1.0;
+        let moved = loop {
+            let tried: Vec<f64> = z.iter().zip(&step).map(|(z, s)| z + part * s).collect();
+            let mut there = vec![0.0; n];
+            let found = model.log_density(&tried, &mut there, &mut room);
+            if found > log {
+                (z, log, slope) = (tried, found, there);
+                break true;
+            }
+            part *= 0.5;
+            if part < 1e-6 {
+                break false;
+            }
+        };
+        if !moved {
+            break;
+        }
+        root = self::root(model, &z, &mut room)?;
+    }
+    Some(Mode { z, root })
+}
+
+/// Root of the curvature: minus the second derivatives, raised until it is positive definite.
+fn root(model: &Model, z: &[f64], room: &mut Room) -> Option<Vec<f64>> {
+    let n = z.len();
+    let mut curvature = vec![0.0; n * n];
+    let (mut up, mut down) = (vec![0.0; n], vec![0.0; n]);
+    let mut moved = z.to_vec();
+    for i in 0..n {
+        moved[i] = z[i] + STEP;
+        model.log_density(&moved, &mut up, room);
+        moved[i] = z[i] - STEP;
+        model.log_density(&moved, &mut down, room);
+        moved[i] = z[i];
+        for j in 0..n {
+            let second = -0.5 * (up[j] - down[j]) / (2.0 * STEP);
+            curvature[i * n + j] += second;
+            curvature[j * n + i] += second;
+        }
+    }
+    // the prior alone curves by one along every unknown: less than that is bending the wrong way
+    let mut raised = 0.0;
+    loop {
+        let mut tried = curvature.clone();
+        (0..n).for_each(|i| tried[i * n + i] += raised);
+        if let Some(root) = cholesky(&tried, n) {
+            return Some(root);
+        }
+        raised = if raised > 0.0 { 2.0 * raised } else { 0.1 };
+        if raised > 1e9 {
+            return None;
+        }
+    }
+}

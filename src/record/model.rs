@@ -1,0 +1,320 @@
+//! How likely readings are, given the unknowns.
+//!
+//! A reading is the engine's answer with the factors of its piece, plus the bow that plates and assembly bring a family, plus
+//! what differs from piece to piece: measuring (known), welding (the engine's own scatter, known), plates and assembly (an
+//! unknown size). One reading in twenty is odd, with a law five times as wide.
+
+use crate::layout::{Layout, bow};
+use crate::prior::{
+    FACTORS, FAMILIES_APART, FORCE, FORCES_APART, MEAN_BOW_MM_PER_M, ODD_SHARE, ODD_WIDTH, factor_sd, scatter,
+};
+use crate::response::{Key, Response, Sloped};
+use crate::{Kind, Record, RecordFault};
+
+/// Half of ln 2π.
+const HALF_LN_TAU: f64 = 0.918_938_533_204_672_8;
+
+/// One reading, ready.
+#[derive(Debug, Clone)]
+pub(crate) struct Datum {
+    /// Piece.
+    pub piece: usize,
+    /// Cell: what shares an answer of the engine.
+    cell: usize,
+    /// Its key in the answer.
+    key: usize,
+    /// Family.
+    family: usize,
+    /// Kind.
+    pub kind: Kind,
+    /// Length in metres if its scatter grows with it, else 1.
+    size: f64,
+    /// What of a parabola of unit rise stands at its place.
+    shape: f64,
+    /// Reading, mm.
+    pub value_mm: f64,
+    /// Variance of measuring and of welding, mm².
+    known: f64,
+    /// Deviation of the seams' own bias, mm.
+    seams: f64,
+}
+
+/// What pieces of one member, procedure and line share.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Cell {
+    pub member: usize,
+    pub procedure: usize,
+    pub line: usize,
+}
+
+/// A record ready to be asked.
+#[derive(Debug, Clone)]
+pub struct Model {
+    /// Places of the unknowns.
+    pub layout: Layout,
+    /// Answers of each member.
+    pub responses: Vec<Response>,
+    cells: Vec<Cell>,
+    pub(crate) data: Vec<Datum>,
+    sd: [f64; FACTORS],
+}
+
+/// What is expected of a reading, and how it scatters, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Expected {
+    /// Its mean.
+    pub mean_mm: f64,
+    /// Deviation of an ordinary reading.
+    pub sd_mm: f64,
+}
+
+/// Room to compute in.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Room {
+    answers: Vec<Vec<Sloped>>,
+    logs: Vec<[f64; FACTORS]>,
+    /// Slopes of the log likelihood along the log factors of each cell.
+    pull: Vec<[f64; FACTORS]>,
+}
+
+impl Model {
+    /// Asks the engine for every member.
+    ///
+    /// # Errors
+    /// A record that teaches nothing.
+    pub fn new(record: &Record) -> Result<Self, RecordFault> {
+        record.check()?;
+        let keys = keys(record);
+        let mut responses = Vec::with_capacity(keys.len());
+        for (member, keys) in record.members.iter().zip(&keys) {
+            let answer = Response::new(&member.job, keys);
+            responses.push(answer.ok_or_else(|| RecordFault::Outside { member: member.name.clone() })?);
+        }
+        Ok(Self::with(record, responses))
+    }
+
+    /// The same with answers that are there already.
+    pub fn with(record: &Record, responses: Vec<Response>) -> Self {
+        let (mut cells, mut data): (Vec<Cell>, Vec<Datum>) = (Vec::new(), Vec::new());
+        for (at, piece) in record.pieces.iter().enumerate() {
+            let own = Cell { member: piece.member, procedure: piece.procedure, line: piece.line };
+            let cell = cells.iter().position(|c| *c == own).unwrap_or(cells.len());
+            if cell == cells.len() {
+                cells.push(own);
+            }
+            let (response, length) =
+                (&responses[piece.member], record.members[piece.member].job.member.length_mm);
+            for reading in &piece.readings {
+                let asked = Key { what: reading.what, at_mm: reading.at_mm };
+                let Some(key) = response.keys().iter().position(|k| *k == asked) else { continue };
+                let kind = reading.what.kind();
+                let s = reading.at_mm / length;
+                data.push(Datum {
+                    piece: at,
+                    cell,
+                    key,
+                    family: piece.family,
+                    kind,
+                    size: if kind.grows() { 1e-3 * length } else { 1.0 },
+                    shape: 4.0 * s * (1.0 - s),
+                    value_mm: reading.value_mm,
+                    known: reading.sd_mm.powi(2) + response.welding_sd_mm[key].powi(2),
+                    seams: response.seams_sd_mm[key],
+                });
+            }
+        }
+        Self { layout: Layout::of(record), responses, cells, data, sd: factor_sd() }
+    }
+
+    /// Log factors of each cell.
+    pub(crate) fn logs(&self, z: &[f64], cell: &Cell) -> [f64; FACTORS] {
+        let mut logs = self.sd;
+        logs.iter_mut().zip(z).for_each(|(l, z)| *l *= z);
+        let groups = [self.layout.procedure(cell.procedure), self.layout.line(cell.line)];
+        for (apart, own) in groups.into_iter().flatten() {
+            logs[FORCE] += FORCES_APART.at(z[apart]) * z[own];
+        }
+        logs
+    }
+
+    fn answers(&self, z: &[f64], room: &mut Room) {
+        room.answers.resize_with(self.cells.len(), Vec::new);
+        room.logs.clear();
+        for (cell, answers) in self.cells.iter().zip(&mut room.answers) {
+            let logs = self.logs(z, cell);
+            self.responses[cell.member].at(&logs, answers);
+            room.logs.push(logs);
+        }
+    }
+
+    /// Bow of a family beside the engine's answer, mm, with its slopes along the mean, how far families lie apart, and the
+    /// family's own score.
+    fn bow(&self, z: &[f64], d: &Datum, bow: usize) -> (f64, [f64; 3]) {
+        let apart = FAMILIES_APART.at(z[Layout::apart(bow)]) * d.size * d.shape;
+        let spread = apart.hypot(d.seams);
+        let own = z[Layout::family(d.family, bow)];
+        let mean = MEAN_BOW_MM_PER_M * d.size * d.shape;
+        let along_apart = own * apart * apart * FAMILIES_APART.log_sd / spread.max(f64::MIN_POSITIVE);
+        (mean * z[Layout::mean(bow)] + spread * own, [mean, along_apart, spread])
+    }
+
+    fn spread(&self, z: &[f64], d: &Datum) -> (f64, f64) {
+        let own = (scatter(d.kind).at(z[Layout::scatter(d.kind)]) * d.size).powi(2);
+        ((d.known + own).sqrt(), own)
+    }
+
+    /// What a reading is of.
+    pub(crate) fn what(&self, datum: usize) -> crate::Quantity {
+        let d = &self.data[datum];
+        self.responses[self.cells[d.cell].member].keys()[d.key].what
+    }
+
+    /// What is expected of every reading.
+    pub(crate) fn expected(&self, z: &[f64], room: &mut Room) -> Vec<Expected> {
+        self.answers(z, room);
+        let one = |d: &Datum| {
+            let bowed = bow(d.kind).map_or(0.0, |b| self.bow(z, d, b).0);
+            Expected { mean_mm: room.answers[d.cell][d.key].0 + bowed, sd_mm: self.spread(z, d).0 }
+        };
+        self.data.iter().map(one).collect()
+    }
+
+    /// Log of posterior density, but for a constant, and its slopes.
+    pub(crate) fn log_density(&self, z: &[f64], slope: &mut [f64], room: &mut Room) -> f64 {
+        self.answers(z, room);
+        room.pull.clear();
+        room.pull.resize(self.cells.len(), [0.0; FACTORS]);
+        let mut log = 0.0;
+        for (s, z) in slope.iter_mut().zip(z) {
+            *s = -z;
+            log -= 0.5 * z * z;
+        }
+        for d in &self.data {
+            let (answer, along) = &room.answers[d.cell][d.key];
+            let bowed = bow(d.kind).map(|b| (b, self.bow(z, d, b)));
+            let mean = answer + bowed.map_or(0.0, |(_, (mm, _))| mm);
+            let (sd, own) = self.spread(z, d);
+            let law = Law::of(d.value_mm - mean, sd);
+            log += law.log;
+            for (pull, along) in room.pull[d.cell].iter_mut().zip(along) {
+                *pull += law.along_mean * along;
+            }
+            if let Some((b, (_, [mean, apart, own]))) = bowed {
+                slope[Layout::mean(b)] += law.along_mean * mean;
+                slope[Layout::apart(b)] += law.along_mean * apart;
+                slope[Layout::family(d.family, b)] += law.along_mean * own;
+            }
+            slope[Layout::scatter(d.kind)] += law.along_sd * own / sd * scatter(d.kind).log_sd;
+        }
+        for (cell, pull) in self.cells.iter().zip(&room.pull) {
+            for ((slope, pull), sd) in slope.iter_mut().zip(pull).zip(&self.sd) {
+                *slope += pull * sd;
+            }
+            let groups = [self.layout.procedure(cell.procedure), self.layout.line(cell.line)];
+            for (apart, own) in groups.into_iter().flatten() {
+                let size = FORCES_APART.at(z[apart]);
+                slope[own] += pull[FORCE] * size;
+                slope[apart] += pull[FORCE] * size * FORCES_APART.log_sd * z[own];
+            }
+        }
+        if log.is_finite() { log } else { f64::NEG_INFINITY }
+    }
+}
+
+/// Log density of a residual, with slopes along the mean and the deviation, and how likely the reading is odd.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Law {
+    pub log: f64,
+    pub along_mean: f64,
+    pub along_sd: f64,
+    pub odd: f64,
+}
+
+impl Law {
+    pub fn of(residual: f64, sd: f64) -> Self {
+        let t = residual / sd;
+        let wide = t / ODD_WIDTH;
+        let plain = (1.0 - ODD_SHARE).ln() - 0.5 * t * t;
+        let odd = (ODD_SHARE / ODD_WIDTH).ln() - 0.5 * wide * wide;
+        let most = plain.max(odd);
+        let (a, b) = ((plain - most).exp(), (odd - most).exp());
+        let (a, b) = (a / (a + b), b / (a + b));
+        let square = a * t * t + b * wide * wide;
+        Self {
+            log: most - (a.max(b)).ln() - sd.ln() - HALF_LN_TAU,
+            along_mean: (a * t + b * t / (ODD_WIDTH * ODD_WIDTH)) / sd,
+            along_sd: (square - 1.0) / sd,
+            odd: b,
+        }
+    }
+
+    /// Chance of a residual below this.
+    pub fn below(residual: f64, sd: f64) -> f64 {
+        let normal = |t: f64| 0.5 * statrs::function::erf::erfc(-t / std::f64::consts::SQRT_2);
+        let t = residual / sd;
+        (1.0 - ODD_SHARE) * normal(t) + ODD_SHARE * normal(t / ODD_WIDTH)
+    }
+}
+
+/// Distinct questions to each member, those at mid-length first.
+fn keys(record: &Record) -> Vec<Vec<Key>> {
+    let middle = |member: &crate::Member| {
+        Model::AT_MIDDLE.map(|what| Key { what, at_mm: 0.5 * member.job.member.length_mm }).to_vec()
+    };
+    let mut keys: Vec<Vec<Key>> = record.members.iter().map(middle).collect();
+    for piece in &record.pieces {
+        for reading in &piece.readings {
+            let key = Key { what: reading.what, at_mm: reading.at_mm };
+            if !keys[piece.member].contains(&key) {
+                keys[piece.member].push(key);
+            }
+        }
+    }
+    keys
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tests::{Shop, invented};
+
+    #[test]
+    fn the_slopes_are_those_of_the_density() {
+        let record = invented(&Shop::default(), 12, 3);
+        let model = Model::new(&record).unwrap();
+        let n = model.layout.count();
+        let mut room = Room::default();
+        let z: Vec<f64> = (0..n).map(|i| (f64::from(i as u32) * 1.7).sin()).collect();
+        let mut slope = vec![0.0; n];
+        model.log_density(&z, &mut slope, &mut room);
+        for i in 0..n {
+            let step = 1e-5;
+            let mut at = |by: f64| {
+                let mut z = z.clone();
+                z[i] += by;
+                model.log_density(&z, &mut vec![0.0; n], &mut room)
+            };
+            let want = (at(step) - at(-step)) / (2.0 * step);
+            assert!(
+                (slope[i] - want).abs() < 1e-5 * want.abs().max(10.0),
+                "unknown {i}: {} against {want}",
+                slope[i]
+            );
+        }
+    }
+
+    #[test]
+    fn the_law_integrates_to_one_and_its_share_below_is_its_integral() {
+        let (sd, step) = (1.7, 0.001);
+        let mut sum = 0.0;
+        let mut at = -60.0;
+        while at < 60.0 {
+            sum += step * Law::of(at + 0.5 * step, sd).log.exp();
+            at += step;
+            if (at - 2.3).abs() < 0.5 * step {
+                assert!((sum - Law::below(2.3, sd)).abs() < 1e-6, "{sum} against {}", Law::below(2.3, sd));
+            }
+        }
+        assert!((sum - 1.0).abs() < 1e-6, "{sum} against 1");
+    }
+}

@@ -1,0 +1,323 @@
+//! What the engine says of a reading for any factors, from a few of its answers.
+//!
+//! Bows go with the factor on their force and arm, cups and tilts with theirs, exactly; what else depends on the factors is
+//! tabulated at Chebyshev points of the log factors and interpolated by the polynomial through them. The test beside this
+//! holds it to a thousandth of the engine itself.
+
+use crate::Quantity;
+use crate::prior::{ARM, FACTORS, FOLD, FORCE, HEAT, SECOND, TILT, factor_sd, own_seam_sd};
+use rayon::prelude::*;
+use weldbow_engine::member::Seam;
+use weldbow_engine::prediction::learned::multiply;
+use weldbow_engine::prediction::{Field, Job, Prediction, Wanted, predict_only};
+use weldbow_engine::scatter::{Deviations, Draws, Pieces};
+use weldbow_engine::welding::HeatSource;
+
+/// How far the table goes, in standard deviations of each factor; beyond it the value stays.
+const REACH: f64 = 4.0;
+/// Points along each factor that bends the answer.
+const POINTS: usize = 7;
+/// Step of the log of a seam's force, for its slope.
+const SLOPE_STEP: f64 = 0.02;
+/// Pieces drawn for the scatter of welding alone.
+const DRAWN: Draws = Draws { bias: 2, pieces: 128, seed: 1 };
+/// Factors that bend the answer.
+const BENDING: [usize; 3] = [FORCE, HEAT, SECOND];
+
+/// What is asked of a member: a quantity at a place (mm).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Key {
+    /// Quantity.
+    pub what: Quantity,
+    /// Place, mm.
+    pub at_mm: f64,
+}
+
+/// The answers of one member.
+#[derive(Debug, Clone)]
+pub struct Response {
+    keys: Vec<Key>,
+    /// Points along each of [`BENDING`]: one where it changes nothing.
+    points: [Vec<f64>; 3],
+    /// Barycentric weights of the points.
+    weights: [Vec<f64>; 3],
+    /// Values, first key fastest.
+    table: Vec<f64>,
+    /// Scatter of welding from piece to piece, for each key, mm.
+    pub welding_sd_mm: Vec<f64>,
+    /// What the seams' own bias is worth, for each key, mm.
+    pub seams_sd_mm: Vec<f64>,
+    /// The answer as computed, for each key, mm.
+    pub nominal_mm: Vec<f64>,
+}
+
+/// A value with its slopes along the log of each factor.
+pub type Sloped = (f64, [f64; FACTORS]);
+
+/// Reads the answers off a prediction.
+pub fn read(keys: &[Key], prediction: &Prediction) -> Vec<f64> {
+    let at = |profile: &[[f64; 2]], x: f64| {
+        let i = profile.partition_point(|p| p[0] < x).clamp(1, profile.len().max(2) - 1);
+        match (profile.get(i - 1), profile.get(i)) {
+            (Some(a), Some(b)) => a[1] + (x - a[0]) / (b[0] - a[0]) * (b[1] - a[1]),
+            _ => f64::NAN,
+        }
+    };
+    let flange = |seam: Seam, x: f64| {
+        let of = prediction.flanges.iter().filter(move |f| f.flange == seam);
+        of.min_by(|a, b| (a.from_mm - x).max(x - a.to_mm).total_cmp(&(b.from_mm - x).max(x - b.to_mm)))
+    };
+    keys.iter()
+        .map(|key| match key.what {
+            Quantity::Camber => at(&prediction.camber.profile, key.at_mm),
+            Quantity::Sweep => at(&prediction.sweep.profile, key.at_mm),
+            Quantity::Shortening => prediction.shortening_mm,
+            Quantity::Cup(s) => {
+                flange(s, key.at_mm).map_or(f64::NAN, |f| 0.5 * (f.near_toe_mm + f.far_toe_mm))
+            }
+            Quantity::Tilt(s) => {
+                flange(s, key.at_mm).map_or(f64::NAN, |f| 0.5 * (f.near_toe_mm - f.far_toe_mm))
+            }
+        })
+        .collect()
+}
+
+/// The job with its factors multiplied; None where it does not take them.
+pub fn with_factors(job: &Job, logs: &[f64; FACTORS]) -> Option<Job> {
+    let mut job = job.clone();
+    multiply(&mut job, logs).ok().map(|()| job)
+}
+
+/// What a reading is multiplied by, as a sign for each factor.
+const fn straight(what: Quantity) -> [f64; FACTORS] {
+    let mut of = [0.0; FACTORS];
+    match what {
+        Quantity::Camber | Quantity::Shortening => of[FORCE] = 1.0,
+        Quantity::Sweep => {
+            of[FORCE] = 1.0;
+            of[ARM] = 1.0;
+        }
+        Quantity::Cup(_) => of[FOLD] = 1.0,
+        Quantity::Tilt(_) => of[TILT] = 1.0,
+    }
+    of
+}
+
+impl Response {
+    /// Asks the engine. None if it gives no number.
+    pub fn new(job: &Job, keys: &[Key]) -> Option<Self> {
+        let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
+        let answer = |job: &Job| read(keys, &predict_only(job, &Wanted::default()));
+        let nominal_mm = answer(&light);
+        let sd = factor_sd();
+        let from_leg = light.passes.iter().any(|p| p.heat_source == HeatSource::Leg);
+        let two_sided = Seam::BOTH.iter().any(|s| !Field::seam(&light, *s, true).is_empty());
+        let points = [true, from_leg, two_sided];
+        let mut axis = 0;
+        let points = points.map(|bends| {
+            let reach = REACH * sd[BENDING[axis]];
+            axis += 1;
+            if bends { chebyshev(reach) } else { vec![0.0] }
+        });
+        let weights = [0, 1, 2].map(|i| barycentric(&points[i]));
+        let count = points.iter().map(Vec::len).product();
+        let rows: Vec<Option<Vec<f64>>> = (0..count)
+            .into_par_iter()
+            .map(|n| {
+                let mut logs = [0.0; FACTORS];
+                let mut rest = n;
+                for (axis, factor) in BENDING.into_iter().enumerate() {
+                    logs[factor] = points[axis][rest % points[axis].len()];
+                    rest /= points[axis].len();
+                }
+                let values = answer(&with_factors(&light, &logs)?);
+                let bare =
+                    |(value, key): (f64, &Key)| value * (-straight(key.what)[FORCE] * logs[FORCE]).exp();
+                Some(values.into_iter().zip(keys).map(bare).collect())
+            })
+            .collect();
+        let mut table = Vec::with_capacity(count * keys.len());
+        for row in rows {
+            table.extend(row?);
+        }
+        let welding_sd_mm = welding_sd(&light, keys)?;
+        let seams_sd_mm = seams_sd(&light, keys, &nominal_mm)?;
+        let all = table.iter().chain(&nominal_mm).chain(&welding_sd_mm).chain(&seams_sd_mm);
+        let sound = all.into_iter().all(|v| v.is_finite());
+        let keys = keys.to_vec();
+        sound.then_some(Self { keys, points, weights, table, welding_sd_mm, seams_sd_mm, nominal_mm })
+    }
+
+    /// Answers that nothing bends: nominal values (mm), what welding scatters them by and what the seams' own bias is worth, for
+    /// checks without an engine.
+    pub fn straight(keys: &[Key], nominal_mm: &[f64], welding_sd_mm: &[f64], seams_sd_mm: &[f64]) -> Self {
+        Self {
+            keys: keys.to_vec(),
+            points: [0, 1, 2].map(|_| vec![0.0]),
+            weights: [0, 1, 2].map(|_| vec![1.0]),
+            table: nominal_mm.to_vec(),
+            welding_sd_mm: welding_sd_mm.to_vec(),
+            seams_sd_mm: seams_sd_mm.to_vec(),
+            nominal_mm: nominal_mm.to_vec(),
+        }
+    }
+
+    /// What is asked.
+    pub fn keys(&self) -> &[Key] {
+        &self.keys
+    }
+
+    /// Answers for these logs of the factors, with slopes.
+    pub fn at(&self, logs: &[f64; FACTORS], out: &mut Vec<Sloped>) {
+        let basis = [0, 1, 2].map(|i| lagrange(&self.points[i], &self.weights[i], logs[BENDING[i]]));
+        let keys = self.keys.len();
+        out.clear();
+        out.extend(self.keys.iter().enumerate().map(|(k, key)| {
+            let (mut value, mut slopes) = (0.0, [0.0; 3]);
+            let mut n = k;
+            for (c, dc) in &basis[2] {
+                for (b, db) in &basis[1] {
+                    for (a, da) in &basis[0] {
+                        let v = self.table[n];
+                        value += a * b * c * v;
+                        slopes[0] += da * b * c * v;
+                        slopes[1] += a * db * c * v;
+                        slopes[2] += a * b * dc * v;
+                        n += keys;
+                    }
+                }
+            }
+            let straight = straight(key.what);
+            let times = straight.iter().zip(logs).map(|(s, l)| s * l).sum::<f64>().exp();
+            let mut all = straight.map(|s| s * value * times);
+            for (slope, factor) in slopes.into_iter().zip(BENDING) {
+                all[factor] += slope * times;
+            }
+            (value * times, all)
+        }));
+    }
+}
+
+fn chebyshev(reach: f64) -> Vec<f64> {
+    let n = POINTS as f64;
+    (0..POINTS).map(|i| -reach * (std::f64::consts::PI * (i as f64 + 0.5) / n).cos()).collect()
+}
+
+/// Weights 1/Π(x_i − x_j) (Berrut and Trefethen 2004, SIAM Review 46, 501; memory).
+fn barycentric(points: &[f64]) -> Vec<f64> {
+    let one = |i: usize| -> f64 {
+        let others = points.iter().enumerate().filter(|(j, _)| *j != i);
+        others.map(|(_, x)| points[i] - x).product::<f64>().recip()
+    };
+    (0..points.len()).map(one).collect()
+}
+
+/// Each point's polynomial and its slope at x; x beyond the outermost points is held there, without slope.
+fn lagrange(points: &[f64], weights: &[f64], x: f64) -> Vec<(f64, f64)> {
+    let (Some(&first), Some(&last)) = (points.first(), points.last()) else { return Vec::new() };
+    if points.len() == 1 {
+        return vec![(1.0, 0.0)];
+    }
+    let held = x.clamp(first, last);
+    let moves = f64::from(u8::from(x > first && x < last));
+    let product = |skip: [usize; 2]| -> f64 {
+        let kept = points.iter().enumerate().filter(|(j, _)| !skip.contains(j));
+        kept.map(|(_, p)| held - p).product()
+    };
+    (0..points.len())
+        .map(|i| {
+            let slope: f64 = (0..points.len()).filter(|j| *j != i).map(|j| product([i, j])).sum();
+            (weights[i] * product([i, i]), moves * weights[i] * slope)
+        })
+        .collect()
+}
+
+/// Standard deviation from piece to piece by the engine's own scatter: passes, legs, folds, tilts, plates.
+fn welding_sd(job: &Job, keys: &[Key]) -> Option<Vec<f64>> {
+    let pieces = Pieces::new(job, &Deviations::new(), DRAWN, 0).ok()?;
+    let rows: Vec<Vec<f64>> = (0..DRAWN.pieces)
+        .into_par_iter()
+        .map_init(
+            || pieces.room(),
+            |room, n| {
+                let piece = pieces.piece_without_bias(n, room).ok()?;
+                Some(read(keys, &predict_only(piece, &Wanted::default())))
+            },
+        )
+        .flatten()
+        .collect();
+    let n = rows.len() as f64;
+    let one = |k: usize| {
+        let mean = rows.iter().map(|r| r[k]).sum::<f64>() / n;
+        (rows.iter().map(|r| (r[k] - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt()
+    };
+    (rows.len() > 1).then(|| (0..keys.len()).map(one).collect())
+}
+
+/// What the own bias of both seams is worth, by the slope of each.
+fn seams_sd(job: &Job, keys: &[Key], nominal_mm: &[f64]) -> Option<Vec<f64>> {
+    let mut sum = vec![0.0; keys.len()];
+    for seam in Seam::BOTH {
+        let both = !Field::seam(job, seam, true).is_empty();
+        let mut moved = job.clone();
+        Field::ForceOfSeam(seam).times(&mut moved, SLOPE_STEP.exp()).ok()?;
+        let values = read(keys, &predict_only(&moved, &Wanted::default()));
+        for ((sum, value), nominal) in sum.iter_mut().zip(values).zip(nominal_mm) {
+            *sum += ((value - nominal) / SLOPE_STEP * own_seam_sd(both)).powi(2);
+        }
+    }
+    Some(sum.into_iter().map(f64::sqrt).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tests::job;
+
+    const ALL: [Quantity; 7] = [
+        Quantity::Camber,
+        Quantity::Sweep,
+        Quantity::Shortening,
+        Quantity::Cup(Seam::Outer),
+        Quantity::Cup(Seam::Inner),
+        Quantity::Tilt(Seam::Outer),
+        Quantity::Tilt(Seam::Inner),
+    ];
+
+    #[test]
+    fn the_table_is_the_engine_to_a_thousandth() {
+        for name in ["rafter", "stall_rafter", "wire_rafter", "column", "gallery_beam", "haunch"] {
+            let job = job(name);
+            let keys = ALL.map(|what| Key { what, at_mm: 0.5 * job.member.length_mm });
+            let table = Response::new(&job, &keys).unwrap();
+            let sd = factor_sd();
+            let mut worst = (0.0_f64, 0.0_f64);
+            for n in 0..40_u32 {
+                // points of a plain lattice, two deviations either way
+                let u =
+                    |k: u32| (f64::from(n) * [0.137, 0.311, 0.529, 0.677, 0.811, 0.907][k as usize]).fract();
+                let logs = [0, 1, 2, 3, 4, 5].map(|k: u32| sd[k as usize] * (4.0 * u(k) - 2.0));
+                let truth =
+                    read(&keys, &predict_only(&with_factors(&job, &logs).unwrap(), &Wanted::default()));
+                let mut found = Vec::new();
+                table.at(&logs, &mut found);
+                for ((t, f), s) in truth.iter().zip(&found).zip(&table.nominal_mm) {
+                    worst.0 = worst.0.max((t - f.0).abs() / s.abs().max(0.5));
+                }
+                let step = 1e-5;
+                for k in 0..FACTORS {
+                    let mut near = logs;
+                    near[k] += step;
+                    let mut moved = Vec::new();
+                    table.at(&near, &mut moved);
+                    for (m, f) in moved.iter().zip(&found) {
+                        worst.1 = worst.1.max(((m.0 - f.0) / step - f.1[k]).abs() / f.0.abs().max(0.5));
+                    }
+                }
+            }
+            println!("{name}: off by {:.1e}, slopes by {:.1e}", worst.0, worst.1);
+            assert!(worst.0 < 1e-3, "{name}: {:.2e} of the nominal value", worst.0);
+            assert!(worst.1 < 1e-3, "{name}: slopes {:.2e}", worst.1);
+        }
+    }
+}

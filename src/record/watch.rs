@@ -1,0 +1,237 @@
+//! Whether the shop has moved: readings in the order of welding, beside what is expected of them.
+//!
+//! Each is compared with the mean of those before it, which needs no settled past: scores of a steady shop are independent
+//! standard normal numbers from the third piece on (self-starting charts: Hawkins 1987, The Statistician 36, 299; memory). They
+//! go on a chart of individuals with moving ranges (ISO 7870-2: limits at 3 σ, σ by the mean moving range over 1.128; memory)
+//! and on an exponentially weighted moving average (ISO 7870-6; λ 0.2 and L 2.86 give one false alarm in about 370 pieces:
+//! Lucas and Saccucci 1990, Technometrics 32, 1; memory). The place of the change is the likeliest one before the signal.
+
+use crate::learned::quantile;
+use crate::{Draws, Kind, Model, Record};
+use serde::Serialize;
+
+/// Weight of the newest piece.
+const NEWEST: f64 = 0.2;
+/// Width of the limits of the average, in its standard deviations.
+const WIDTH: f64 = 2.86;
+/// Width of the limits of individuals.
+const INDIVIDUAL: f64 = 3.0;
+/// Mean range of two normal numbers over their deviation.
+const RANGE_OF_TWO: f64 = 1.128;
+/// Upper limit of a moving range over its mean.
+const RANGE_LIMIT: f64 = 3.267;
+/// A score counts as this at most: one odd piece is no shift.
+const MOST: f64 = 3.0;
+/// Fewest pieces that are watched.
+pub const FEWEST: usize = 6;
+
+/// One piece on a chart.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Point {
+    /// Number of the piece in the record.
+    #[serde(skip)]
+    pub at: usize,
+    /// Piece.
+    pub piece: String,
+    /// Reading less what is expected, mm.
+    pub off_mm: f64,
+    /// Range to the piece before, mm.
+    pub range_mm: f64,
+    /// Score against the pieces before it.
+    pub score: f64,
+    /// Moving average of the scores.
+    pub average: f64,
+    /// Its limit.
+    pub limit: f64,
+}
+
+/// A shift.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Shift {
+    /// Number of the piece in the record at which it began.
+    #[serde(skip)]
+    pub at: usize,
+    /// Piece at which it began.
+    pub piece: String,
+    /// Pieces from there to the one that told.
+    pub told_after: usize,
+    /// By how much, mm.
+    pub by_mm: f64,
+    /// What changed there: "procedure", "line", "family", with the names before and after.
+    pub with: Vec<[String; 3]>,
+}
+
+/// A chart of one kind of readings on one line.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Chart {
+    /// Line; empty if there is but one without a name.
+    pub line: String,
+    /// Kind.
+    pub kind: Kind,
+    /// Middle of the individuals, mm.
+    pub middle_mm: f64,
+    /// Standard deviation by the moving ranges, mm.
+    pub sd_mm: f64,
+    /// Limits of individuals, mm.
+    pub limits_mm: [f64; 2],
+    /// Limit of moving ranges, mm.
+    pub range_limit_mm: f64,
+    /// Pieces, in order.
+    pub points: Vec<Point>,
+    /// The first shift.
+    pub shift: Option<Shift>,
+}
+
+/// Charts of every line and kind that has pieces enough.
+pub fn watch(record: &Record, model: &Model, draws: &Draws) -> Vec<Chart> {
+    let expected = model.expected_alike(draws);
+    let order = record.in_order();
+    let mut all = Vec::new();
+    for line in 0..record.lines.len() {
+        for kind in Kind::ALL {
+            let of = |piece: &usize| {
+                let data = model.data.iter().zip(&expected);
+                let own: Vec<f64> = data
+                    .filter(|(d, _)| d.piece == *piece && d.kind == kind)
+                    .map(|(d, e)| d.value_mm - e.0)
+                    .collect();
+                let mean = own.iter().sum::<f64>() / own.len() as f64;
+                (!own.is_empty()).then_some((*piece, mean))
+            };
+            let here = order.iter().filter(|p| record.pieces[**p].line == line);
+            let series: Vec<(usize, f64)> = here.filter_map(of).collect();
+            if series.len() >= FEWEST {
+                all.push(chart(record, line, kind, &series));
+            }
+        }
+    }
+    all
+}
+
+fn chart(record: &Record, line: usize, kind: Kind, series: &[(usize, f64)]) -> Chart {
+    let offs: Vec<f64> = series.iter().map(|s| s.1).collect();
+    let ranges: Vec<f64> = offs.windows(2).map(|w| (w[1] - w[0]).abs()).collect();
+    let mean_range = ranges.iter().sum::<f64>() / ranges.len() as f64;
+    let middle_mm = quantile(&mut offs.clone(), 0.5);
+    let sd_mm = mean_range / RANGE_OF_TWO;
+    let scores = scores(&offs);
+    let (mut average, mut points) = (0.0, Vec::new());
+    let mut told = None;
+    for (i, (piece, off_mm)) in series.iter().enumerate() {
+        average += NEWEST * (scores[i] - average);
+        let counted = i.saturating_sub(1) as i32;
+        let limit = WIDTH * (NEWEST / (2.0 - NEWEST) * (1.0 - (1.0 - NEWEST).powi(2 * counted))).sqrt();
+        if told.is_none() && counted > 0 && average.abs() > limit {
+            told = Some(i);
+        }
+        points.push(Point {
+            at: *piece,
+            piece: record.pieces[*piece].name.clone(),
+            off_mm: *off_mm,
+            range_mm: if i > 0 { ranges[i - 1] } else { 0.0 },
+            score: scores[i],
+            average,
+            limit,
+        });
+    }
+    Chart {
+        line: record.lines[line].clone(),
+        kind,
+        middle_mm,
+        sd_mm,
+        limits_mm: [middle_mm - INDIVIDUAL * sd_mm, middle_mm + INDIVIDUAL * sd_mm],
+        range_limit_mm: RANGE_LIMIT * mean_range,
+        shift: told.map(|told| shift(record, series, told)),
+        points,
+    }
+}
+
+/// Scores of each number against those before it: Student's t with i − 2 degrees of freedom, turned into a normal score by
+/// Wallace's approximation (1959, Annals of Mathematical Statistics 30, 1124; memory). The first two have none.
+fn scores(x: &[f64]) -> Vec<f64> {
+    let mut out = Vec::with_capacity(x.len());
+    let (mut n, mut mean, mut square) = (0.0_f64, 0.0_f64, 0.0_f64);
+    for x in x {
+        let score = if n >= 2.0 && square > 0.0 {
+            let freedom = n - 1.0;
+            let t = (x - mean) * (n / (n + 1.0)).sqrt() / (square / freedom).sqrt();
+            let normal =
+                (8.0 * freedom + 1.0) / (8.0 * freedom + 3.0) * (freedom * (t * t / freedom).ln_1p()).sqrt();
+            normal.min(MOST).copysign(t)
+        } else {
+            0.0
+        };
+        out.push(score);
+        n += 1.0;
+        let off = x - mean;
+        mean += off / n;
+        square += off * (x - mean);
+    }
+    out
+}
+
+/// The likeliest beginning: the split of the pieces up to the signal that takes most of their sum of squares away.
+fn shift(record: &Record, series: &[(usize, f64)], told: usize) -> Shift {
+    let mean = |part: &[(usize, f64)]| part.iter().map(|s| s.1).sum::<f64>() / part.len() as f64;
+    let until = &series[..=told];
+    let gain = |at: usize| {
+        let (a, b) = until.split_at(at);
+        let parts = a.len() as f64 * b.len() as f64 / until.len() as f64;
+        parts * (mean(b) - mean(a)).powi(2)
+    };
+    let at = (1..=told).max_by(|a, b| gain(*a).total_cmp(&gain(*b))).unwrap_or(told);
+    let (before, after) = (&record.pieces[series[at - 1].0], &record.pieces[series[at].0]);
+    let named = [
+        ("procedure", &record.procedures, before.procedure, after.procedure),
+        ("family", &record.families, before.family, after.family),
+    ];
+    let with = named.into_iter().filter(|(_, _, a, b)| a != b);
+    Shift {
+        at: series[at].0,
+        piece: after.name.clone(),
+        told_after: told - at + 1,
+        by_mm: mean(&series[at..]) - mean(&series[..at]),
+        with: with.map(|(what, names, a, b)| [what.to_owned(), names[a].clone(), names[b].clone()]).collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chain::Normals;
+
+    fn moved(seed: u64, count: usize, from: usize, by: f64) -> Option<usize> {
+        let mut normals = Normals::new(seed, 3);
+        let record = crate::tests::named(count);
+        let series: Vec<(usize, f64)> =
+            (0..count).map(|i| (i, normals.next() + if i >= from { by } else { 0.0 })).collect();
+        let found = chart(&record, 0, Kind::Sweep, &series).shift?;
+        Some(found.at + found.told_after - 1)
+    }
+
+    #[test]
+    fn a_steady_shop_is_rarely_accused() {
+        let (trials, count) = (400, 50);
+        let accused = (0..trials).filter(|s| moved(*s, count, count, 0.0).is_some()).count();
+        let share = accused as f64 / trials as f64;
+        // one in about 370 pieces: of 48 watched, 1 − exp(−48/370) = 12 %
+        println!("steady: {:.1} % accused in 50 pieces, about 12 % by the run length", 100.0 * share);
+        assert!((0.06..0.20).contains(&share), "{share}");
+    }
+
+    #[test]
+    fn a_shift_of_two_deviations_is_told_within_a_few_pieces() {
+        let mut waits: Vec<f64> = Vec::new();
+        let mut missed = 0;
+        for seed in 0..200 {
+            match moved(seed, 40, 20, 2.0) {
+                Some(told) if told >= 20 => waits.push((told - 19) as f64),
+                Some(_) => {}
+                None => missed += 1,
+            }
+        }
+        let middle = quantile(&mut waits, 0.5);
+        println!("2 σ at piece 21: told after {middle} pieces at the middle, missed {missed} of 200");
+        assert!(middle <= 6.0 && missed <= 10, "{middle}, {missed}");
+    }
+}
