@@ -19,3 +19,6 @@ mod stations;
 pub use march::travel;
 pub use outcome::{Along, Frame, Glance, PassTravelled, Travelled, Work};
 pub use question::{Foot, Grip, Travel};
+
+#[cfg(test)]
+mod tests;

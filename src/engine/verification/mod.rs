@@ -12,6 +12,7 @@
 mod case;
 mod formula;
 mod melt;
+mod moving;
 mod options;
 mod patterns;
 mod residual;
@@ -21,6 +22,7 @@ mod solve;
 pub use crate::joint_solver::USUAL_SPEED_MM_S;
 pub use case::{Bead, Case, CaseError, Layer};
 pub use formula::formula;
+pub use moving::{Moved, moving};
 pub use options::{Hold, Meshing, OTHER_SOURCES, Options, SOURCE_LEGS, Setup};
 pub use patterns::{PATTERNS, Pattern};
 pub use result::{Bracketed, Difference, Melted, Numbers, Refereed, Residual, SolvedPass};
