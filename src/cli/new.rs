@@ -62,7 +62,10 @@ impl New {
 
     /// A starter in the units asked for.
     fn in_units(&self, text: &str) -> String {
-        if self.us { in_round_us(text) } else { text.to_owned() }
+        // the line that shows how sizes are written shows both systems
+        let line =
+            |line: &str| if line.starts_with("# Every size") { line.to_owned() } else { in_round_us(line) };
+        if self.us { text.split_inclusive('\n').map(line).collect() } else { text.to_owned() }
     }
 }
 
@@ -118,7 +121,7 @@ mod tests {
         let file = folder.path().join("shop.toml");
         New { file: Some(file.clone()), us: true, kind: Kind::Shop.into() }.run(&mut Vec::new()).unwrap();
         let text = read_to_string(&file).unwrap();
-        crate::shop::read_text("shop.toml", &text).unwrap_or_else(|complaint| panic!("{complaint}\n{text}"));
+        shop::read_text("shop.toml", &text).unwrap_or_else(|complaint| panic!("{complaint}\n{text}"));
         for metric in [" mm", " m\"", " kN", " m/min", "°C"] {
             let line =
                 text.lines().filter(|line| !line.starts_with("# Every")).find(|line| line.contains(metric));

@@ -51,7 +51,9 @@ impl Used {
             (_, "SEAM_BIAS_BOTH" | "SEAM_BIAS_TAKEN") | ("shrinkage::second_side", _) => self.second_side,
             (_, "SEAM_BIAS") => self.one_side,
             (_, "STRIP_SEAM_BIAS" | "STRIP_FORCE_BIAS" | "STRIP_ARM_BIAS") => self.strip,
-            ("steel::molten" | "shrinkage::bead", _) => self.strip && room == "steel::molten",
+            ("steel::molten", _) => self.strip,
+            // of a bead on a bare plate
+            ("shrinkage::bead", _) => false,
             ("shrinkage::tendon" | "shrinkage::lateral_arm", _) | (_, "FORCE_BIAS" | "ARM_BIAS") => {
                 !self.strip
             }

@@ -67,15 +67,18 @@ fn flange(job: &Job, f: &FlangeShape, system: System) -> [String; 3] {
     let angle =
         |value: f64, span: f64| format!("{} ± {}", show::angle(value, system), show::angle(span, system));
     let toe = |mm: f64| bare_span(mm, f.toe_2s_mm, system);
-    let whole = f.from_mm <= 0.0 && f.to_mm >= job.member.length_mm;
-    let where_to = |mm| show::position(mm, system);
-    let along =
-        if whole { String::new() } else { format!("; {} to {}", where_to(f.from_mm), where_to(f.to_mm)) };
+    let place = |mm| show::position(mm, system);
+    let along = match (f.from_mm <= 0.0, f.to_mm >= job.member.length_mm) {
+        (true, true) => String::new(),
+        (true, false) => format!("; to {}", place(f.to_mm)),
+        (false, true) => format!("; from {}", place(f.from_mm)),
+        (false, false) => format!("; {} to {}", place(f.from_mm), place(f.to_mm)),
+    };
     [
         format!("{} flange", f.flange.name()),
         format!("cup {}", angle(f.cup_rad, f.cup_2s_rad)),
         format!(
-            "tilt {}, flange toes near {}, far {} {}{along}",
+            "tilt {}, toes near {}, far {} {}{along}",
             angle(f.tilt_rad, f.tilt_2s_rad),
             toe(f.near_toe_mm),
             toe(f.far_toe_mm),

@@ -4,8 +4,7 @@ use super::table::plain_text;
 use std::io::{Result, Write};
 
 /// What a sign means, wherever one is printed.
-pub const SIGNS: &str = "Signs: camber + toward the inner flange, sweep + toward the near side; cup, tilt and flange toes + \
-                         toward the web; length + too long.";
+pub const SIGNS: &str = "Signs: + toward inner flange (camber), near side (sweep), web (cup, tilt, flange toes); length: too long.";
 
 /// The legend; a camber judged against a wanted one has a meaning of its own.
 pub fn signs(wanted_camber: bool, out: &mut dyn Write) -> Result<()> {

@@ -88,9 +88,18 @@ pub fn plain_text(text: &str, indent: usize) -> String {
 
 /// A paragraph with a hanging indent.
 pub fn wrapped(text: &str) -> String {
+    wrapped_to(text, PARAGRAPH)
+}
+
+/// The same, as wide as a table.
+pub fn wide(text: &str) -> String {
+    wrapped_to(text, usize::from(PLAIN_WIDTH))
+}
+
+fn wrapped_to(text: &str, width: usize) -> String {
     let mut lines = vec![String::from("  •")];
     for word in text.split_whitespace() {
-        if lines.last().is_some_and(|l| l.chars().count() + 1 + word.chars().count() > PARAGRAPH) {
+        if lines.last().is_some_and(|l| l.chars().count() + 1 + word.chars().count() > width) {
             lines.push(String::from("   "));
         }
         if let Some(line) = lines.last_mut() {

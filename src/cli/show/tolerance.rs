@@ -32,8 +32,7 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
         put(table, &right, out)?;
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
-        let said = "out: chance that a piece is beyond the limit, the model's own doubt in it; by scatter: the same if the model \
-                    is right. Simulated, not measured: `weldbow scatter` says more.";
+        let said = "out: chance to be beyond, model doubt included; by scatter: if the model is right. More: `weldbow scatter`.";
         writeln!(out, "{}", plain_text(said, 1))?;
     }
     signs(job.wanted_camber.is_some(), out)?;
@@ -70,7 +69,8 @@ fn row(v: &Verdict, system: System) -> [Cell; 8] {
     };
     let place = match v.place {
         "along the member" => show::position(v.at_mm, system),
-        "if plates are cut to the finished length" => "if plates are cut to size".to_owned(),
+        "if plates are cut to the finished length" => "if cut to size".to_owned(),
+        STRAIGHT => "web cut straight".to_owned(),
         flange => flange.to_owned(),
     };
     let limit = show::offset(v.limit, system);

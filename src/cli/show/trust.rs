@@ -1,7 +1,7 @@
 //! What the numbers rest on, and the cautions that go with them.
 
 use super::More;
-use super::table::{heading, wrapped};
+use super::table::{heading, wide};
 use std::io::{Result, Write};
 
 const LINES: [&str; 3] = [
@@ -15,7 +15,7 @@ const LINES: [&str; 3] = [
 pub fn trust(more: More, out: &mut dyn Write) -> Result<()> {
     heading("How far to trust it", "", out)?;
     for line in LINES {
-        writeln!(out, "{}", wrapped(line))?;
+        writeln!(out, "{}", wide(line))?;
     }
     let rest = [
         (!more.methods, "--methods: pass by pass, rules, other methods"),

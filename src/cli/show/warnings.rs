@@ -1,6 +1,6 @@
 //! Warnings, each said once.
 
-use super::table::{heading, wrapped};
+use super::table::{heading, wide};
 use crate::prediction::{Code, Warning};
 use crate::units::System;
 use std::io::{Result, Write};
@@ -14,7 +14,7 @@ pub fn list_warnings(title: &str, warnings: &[Warning], system: System, out: &mu
         return Ok(());
     }
     heading(title, "", out)?;
-    once(warnings, system).iter().try_for_each(|text| writeln!(out, "{}", wrapped(text)))
+    once(warnings, system).iter().try_for_each(|text| writeln!(out, "{}", wide(text)))
 }
 
 /// The sentences, those alike but for the pass they name put together.

@@ -50,7 +50,8 @@ fn walk(here: &[Step], name: &str, rows: &mut Vec<[String; 3]>) {
     let below = |step: Step| [here, &[step]].concat();
     let mut single = |name: String| {
         let value = schema.example(here).map_or_else(String::new, |value| as_toml(&value));
-        rows.push([name, value, schema.meaning(here).unwrap_or_default().to_owned()]);
+        let meaning = schema.meaning(here).unwrap_or_default().split_whitespace().collect::<Vec<_>>();
+        rows.push([name, value, meaning.join(" ")]);
     };
     match schema.node(here) {
         Some(Node::Table(keys)) => {

@@ -189,7 +189,7 @@ impl StudyCommand {
             }
             let table = in_memory(study, cases);
             show::table(study, &table, out)?;
-            return warned::show(study, out).map(|()| DONE);
+            return warned::show(study, warned::found(study).as_ref(), out).map(|()| DONE);
         };
         let files = names::Names::new(folder, &name, self.shard);
         if self.replace {
@@ -222,11 +222,11 @@ impl StudyCommand {
 
 /// Says what kept rows say, draws the charts, and proves them beside the rows.
 fn finish(study: &Study, name: &str, files: &names::Names, force: bool, out: &mut dyn Write) -> Result<u8> {
+    let warned = warned::found(study);
     if study.is_sampled() || !study.charts.is_empty() || study.count() <= show::MOST_ROWS {
         let table = read_back::table(study, &files.csv())?;
         show::table(study, &table, out)?;
-        warned::show(study, out)?;
-        let study = &study.clone().with_note(warned::note(study));
+        let study = &study.clone().with_note(warned.as_ref().and_then(warned::note));
         let drawn = charts(study, &table, name, &files.folder, force)?;
         if !drawn.is_empty() {
             let folder = crate::input::text::path(&files.folder);
@@ -238,6 +238,7 @@ fn finish(study: &Study, name: &str, files: &names::Names, force: bool, out: &mu
             Label { charts, ..label }.keep(files)?;
         }
     }
+    warned::show(study, warned.as_ref(), out)?;
     Ok(DONE)
 }
 

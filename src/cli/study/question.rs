@@ -2,8 +2,9 @@
 
 use super::label::Proof;
 use super::wrong_charts;
+use crate::input::near::{listed, meant};
 use crate::job::file::JobFile;
-use crate::reading::{Diagnostics, InputFile, Problem, read_file};
+use crate::reading::{Diagnostics, Hint, InputFile, Problem, read_file};
 use crate::study::Study;
 use crate::study::file::StudyFile;
 use serde_json::{Value, json};
@@ -65,11 +66,11 @@ impl Question<'_> {
             let problem = Problem::new("", "a question that is no study", error.to_string());
             vec![Diagnostics::whole("--vary", problem)]
         })?;
-        let study =
+        let mut study =
             Study::new(&file, |_| Ok(paper.shape.clone())).map_err(|problems| self.complaints(problems))?;
-        let problems = wrong_charts(&study);
-        if !problems.is_empty() {
-            return Err(self.complaints(problems));
+        // names along the bottom, or results of several units, are no curves; the rows answer all the same
+        if !wrong_charts(&study).is_empty() {
+            study.charts.clear();
         }
         let proof = Proof::of(self.job, self.job.display().to_string());
         Ok((study, proof.into_iter().collect()))
@@ -79,10 +80,8 @@ impl Question<'_> {
     fn results(&self) -> Vec<String> {
         let usual = ["shortening".to_owned(), "camber".to_owned(), "sweep".to_owned()];
         let asked = if self.show.is_empty() { &usual[..] } else { self.show };
-        let words =
-            asked.iter().flat_map(|text| text.split(',')).map(str::trim).filter(|word| !word.is_empty());
         let mut names: Vec<String> = Vec::new();
-        for word in words {
+        for word in words(asked) {
             let long = SHORT.iter().find(|(short, _)| *short == word).map(|(_, names)| *names);
             for name in long.unwrap_or(&[word]) {
                 if !names.iter().any(|known| known == name) {
@@ -93,21 +92,51 @@ impl Question<'_> {
         names
     }
 
+    /// A problem of a result: the short word probably meant comes before any long name.
+    fn of_show(&self, problem: Problem) -> Problem {
+        let short = SHORT.map(|(word, _)| word);
+        let meant = words(self.show).filter(|word| !word.contains('.')).find_map(|word| meant(word, &short));
+        let problem = Problem { path: String::new(), ..problem };
+        match meant.filter(|meant| !words(self.show).any(|word| word == *meant)) {
+            Some(word) => {
+                let wanted = format!("did you mean `{word}`? Short words: {}", listed(short));
+                Problem { wanted, ..problem }.right(word)
+            }
+            None => problem,
+        }
+    }
+
     /// Problems of the study, each with the argument it is about.
     fn complaints(&self, problems: Vec<Problem>) -> Vec<Diagnostics> {
         let place = |problem: Problem| {
             let at = problem.path.split(['[', ']']).nth(1).and_then(|at| at.parse::<usize>().ok());
             let argument = at.and_then(|at| self.vary.get(at)).filter(|_| problem.path.starts_with("vary"));
             match argument {
-                Some(text) => of_argument("--vary", text, Problem { path: String::new(), ..problem }),
+                Some(text) => of_argument("--vary", text, of_axis(text, problem)),
                 None if problem.path.starts_with("collect") => {
-                    of_argument("--show", &self.show.join(", "), Problem { path: String::new(), ..problem })
+                    of_argument("--show", &self.show.join(", "), self.of_show(problem))
                 }
                 None => Diagnostics::whole("--vary", problem),
             }
         };
         problems.into_iter().map(place).collect()
     }
+}
+
+/// A problem of an axis: a right place makes the right argument.
+fn of_axis(text: &str, problem: Problem) -> Problem {
+    let hint = match (&problem.hint, text.split_once('=')) {
+        (Hint::Value(place), Some((_, values))) if problem.path.ends_with(".set") => {
+            Hint::Right(format!("{} ={values}", place.trim_matches('"')))
+        }
+        (hint, _) => hint.clone(),
+    };
+    Problem { path: String::new(), hint, ..problem }
+}
+
+/// Words of the list of results.
+fn words(show: &[String]) -> impl Iterator<Item = &str> {
+    show.iter().flat_map(|text| text.split(',')).map(str::trim).filter(|word| !word.is_empty())
 }
 
 fn of_argument(switch: &str, text: &str, problem: Problem) -> Diagnostics {

@@ -17,7 +17,8 @@ pub fn replace(names: &Names) -> Result<()> {
         return Ok(());
     }
     // the label goes last: a run that is stopped in between leaves rows that are still known for ours
-    for path in [names.csv(), names.json_lines(), names.label()] {
+    let columns = names.csv().with_extension("parquet");
+    for path in [names.csv(), names.json_lines(), columns, names.label()] {
         if was_read(&path) {
             let said =
                 format!("{} was read by this run and is not replaced", crate::input::text::path(&path));

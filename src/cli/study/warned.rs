@@ -4,10 +4,9 @@ use crate::cli::show::{heading, paragraph};
 use crate::study::{Study, Warned};
 use std::io::{Result, Write};
 
-/// Counts of warnings, each with the first of its kind; nothing if no case has one. A study of draws has said in its job what
-/// there is to say.
-pub fn show(study: &Study, out: &mut dyn Write) -> Result<()> {
-    let Some(warned) = found(study) else { return Ok(()) };
+/// Counts of warnings, each with the first of its kind; nothing if no case has one.
+pub fn show(study: &Study, warned: Option<&Warned>, out: &mut dyn Write) -> Result<()> {
+    let Some(warned) = warned else { return Ok(()) };
     let of = if warned.looked_at < warned.cases {
         format!("{} of {} cases looked at", warned.looked_at, warned.cases)
     } else {
@@ -24,12 +23,12 @@ pub fn show(study: &Study, out: &mut dyn Write) -> Result<()> {
 }
 
 /// The same in one line for a chart's foot.
-pub fn note(study: &Study) -> Option<String> {
-    let warned = found(study)?;
+pub fn note(warned: &Warned) -> Option<String> {
     let most = warned.of.first()?;
     Some(format!("{} of {} cases carry a warning: see the rows", most.cases, warned.looked_at))
 }
 
-fn found(study: &Study) -> Option<Warned> {
+/// What a study's cases warn of, if of anything. A study of draws has said in its job what there is to say.
+pub fn found(study: &Study) -> Option<Warned> {
     Some(study).filter(|study| !study.is_sampled()).map(Study::warned).filter(|warned| !warned.of.is_empty())
 }

@@ -11,7 +11,7 @@ mod problem;
 mod schema;
 pub mod text;
 
-pub use path::{Step, steps_of, text_of};
+pub use path::{Step, counted, steps_of, text_of};
 pub use problem::{Hint, Problem};
 pub use schema::{Node, Schema, as_toml};
 

@@ -162,11 +162,10 @@ fn factors(job: &Job, out: &mut Vec<Warning>) {
 fn cups(flanges: &[FlangeShape], out: &mut Vec<Warning>) {
     let worst = flanges.iter().max_by(|a, b| a.q_j_per_mm3.total_cmp(&b.q_j_per_mm3));
     if let Some(f) = worst.filter(|f| f.q_j_per_mm3 > CUP_UNCERTAIN_Q) {
-        let text = format!(
-            "{} flange: much heat for its thickness (q = {:.1} J/mm³, beyond {CUP_UNCERTAIN_Q:.0}); the cup there is the \
-             least certain number of this prediction: measure the first piece",
-            f.flange.name(),
-            f.q_j_per_mm3
+        let text = Message::of(
+            "{} flange: much heat for its thickness (q = {}, beyond {}); the cup there is the least certain number of this \
+             prediction: measure the first piece",
+            [f.flange.name().into(), Part::HeatDensity(f.q_j_per_mm3), Part::HeatDensity(CUP_UNCERTAIN_Q)],
         );
         out.push(Warning::new(Code::CupUncertain, text));
     }
@@ -221,8 +220,8 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
     }
     let text = Message::of(
         "the member turns about its axis by {} ± {} at {} against its ends, because its flanges pull sideways \
-         differently: there the outer flange sweeps {} and the inner one {} (+ near); the sweep above is that of the whole \
-         section; weld both seams from the same side, or flanges of like width, to turn less",
+         differently: there the outer flange sweeps {} and the inner one {} (+ near). Both seams welded from the same \
+         side, or flanges of like width, turn less",
         [
             Part::Angle(twist.max_rad),
             Part::Angle(twist.max_2s_rad),

@@ -126,7 +126,7 @@ pub const METHODS: &[Method] = &[
     },
 ];
 
-/// Shop rule for fillets: 0.8 mm per 3 m and weld line (shop rule, source not recorded).
+/// Shop rule for fillets: 0.8 mm per 3 m for each weld (shop rule, source not recorded).
 pub const SHOP_RULE_MM_PER_MM: f64 = 0.8 / 3000.0;
 
 /// Fillets lengthwise, mm per m of member: 0.1 … 0.3 (German shop rule, Malisius school; memory, check).

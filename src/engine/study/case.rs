@@ -2,6 +2,7 @@
 
 use super::axis::{Axis, Takes};
 use super::bases::Base;
+use super::collect::Collected;
 use super::definition::Study;
 use super::edit;
 use super::place::Target;
@@ -139,6 +140,11 @@ impl Study {
         jobs: &mut Vec<Job>,
         at: usize,
     ) -> Result<(), String> {
+        // a job counted for its warnings is read as a file is, its legs, heats and plates held against each other
+        if self.collect.iter().any(Collected::warns) {
+            put(self.job_by_file(values, drawn)?, jobs, at);
+            return Ok(());
+        }
         let base = self.base_at(values);
         let make = || {
             let file = by_file(&self.bases[base], &self.axes, &self.ways, values)?;

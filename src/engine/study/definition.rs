@@ -97,14 +97,7 @@ impl Study {
             return Err(problems);
         }
         twice(&bases[0], &axes, &mut problems);
-        let mut ways = ways(&axes, &bases);
-        if collect.iter().any(Collected::warns) {
-            for (way, (_, axis)) in ways.iter_mut().zip(&axes) {
-                if *way == Way::Typed && axis.usual.is_none() {
-                    *way = Way::File;
-                }
-            }
-        }
+        let ways = ways(&axes, &bases);
         let grid = grid(&axes, &mut problems);
         let (coordinates, classes) = coordinates(&axes, &bases, &mut problems);
         let draws = draws(file, &axes, &coordinates, classes, &mut problems);

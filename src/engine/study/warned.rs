@@ -4,8 +4,8 @@ use super::definition::Study;
 use crate::prediction::{Code, Warning, predict};
 use rayon::prelude::*;
 
-/// Cases looked at, evenly among all (a choice: a tenth of a second's work).
-const MOST_LOOKED_AT: u64 = 2000;
+/// Cases looked at, evenly among all (a choice: some hundredths of a second's work).
+const MOST_LOOKED_AT: u64 = 500;
 
 /// Warnings of one kind.
 #[derive(Debug, Clone, PartialEq)]

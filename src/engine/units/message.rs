@@ -24,6 +24,8 @@ pub enum Part {
     Flow(f64),
     /// A heat input, J/mm.
     Heat(f64),
+    /// Heat over the square of a thickness, J/mm³.
+    HeatDensity(f64),
     /// An angle, rad.
     Angle(f64),
     /// A temperature not to pass, °C.
@@ -130,6 +132,7 @@ impl Message {
             Part::Stress(mpa) => show::stress(*mpa, system),
             Part::Flow(n_per_mm) => show::flow(*n_per_mm, system),
             Part::Heat(j_per_mm) => show::heat_input(*j_per_mm, system),
+            Part::HeatDensity(j_per_mm3) => show::heat_density(*j_per_mm3, system),
             Part::Force(n) => show::force(*n, system),
             Part::Angle(rad) => show::angle(*rad, system),
             Part::Hottest(c) => show::hottest(*c, system),

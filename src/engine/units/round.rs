@@ -2,14 +2,27 @@
 
 use super::unit::{FT, IN, LBF_N};
 
-/// Every quantity of the text (`8 mm`, `1.2 m/min`) in the nearest round size of the American system; all else stays.
+/// Every quantity of the text (`8 mm`, `1.2 m/min`) in the nearest round size of the American system; all else stays, and a remark
+/// stays in its column.
 ///
 /// ```
 /// use weldbow_engine::units::in_round_us;
-/// assert_eq!(in_round_us("stroke = \"200 mm\" # or 3 m"), "stroke = \"8 in\" # or 10 ft");
+/// assert_eq!(in_round_us("stroke = \"200 mm\" # or 3 m"), "stroke = \"8 in\"   # or 10 ft");
 /// assert_eq!(in_round_us("[\"450 A\", \"0.6 m/min\"]"), "[\"450 A\", \"24 in/min\"]");
 /// ```
 pub fn in_round_us(text: &str) -> String {
+    text.split_inclusive('\n').map(line).collect()
+}
+
+fn line(text: &str) -> String {
+    let Some((value, remark)) = text.split_once(" #").filter(|(value, _)| !value.trim().is_empty()) else {
+        return quantities(text);
+    };
+    let wide = value.chars().count();
+    format!("{:<wide$} #{}", quantities(value).trim_end(), quantities(remark))
+}
+
+fn quantities(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     while let Some(at) = rest.find(|c: char| c.is_ascii_digit()) {

@@ -14,5 +14,6 @@ pub use complaint::{Diagnostic, Diagnostics};
 pub use opened::was_read;
 pub use read::{InputFile, LARGEST_BYTES, TextKind, read_file, read_text_as, text_of_path};
 pub use weldbow_engine::input::{
-    Form, Hint, KnownSlip, Node, Problem, Schema, Step, as_toml, findings, near, steps_of, text, text_of,
+    Form, Hint, KnownSlip, Node, Problem, Schema, Step, as_toml, counted, findings, near, steps_of, text,
+    text_of,
 };

@@ -70,8 +70,16 @@ fn table_of<'t, T: Form>(name: &str, text: &'t str) -> Result<Spanned<DeTable<'t
     if errors.is_empty() {
         return Ok(table);
     }
-    let problems =
-        errors.iter().take(MOST_WRITING_PROBLEMS).map(|error| writing_problem::<T>(text, error)).collect();
+    let mut problems = Vec::new();
+    for error in errors.iter().take(MOST_WRITING_PROBLEMS) {
+        let problem = writing_problem::<T>(text, error);
+        // lines of a table that stands twice stand twice too
+        let table = matches!(problem.0.hint, Hint::Right(_));
+        problems.push(problem);
+        if table {
+            break;
+        }
+    }
     Err(Diagnostics::placed(name, text, problems))
 }
 
