@@ -3,10 +3,9 @@
 
 use super::terminal::{colours, width};
 use crate::input::text;
-use crate::reading::{Diagnostic, Diagnostics, Step, steps_of, text_of};
+use crate::reading::{Diagnostic, Diagnostics, counted};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, NamedSource, Report};
 use serde::Serialize;
-use std::fmt::Write as _;
 use std::io::{IsTerminal, Result, Write, stderr};
 use std::ops::Range;
 use std::path::Path;
@@ -177,32 +176,6 @@ fn report(complaint: &Diagnostics, found: &Diagnostic, width: usize) -> Report {
 fn lines(lead: &str, hint: &str) -> String {
     let gap = if hint.contains('\n') { '\n' } else { ' ' };
     format!("\n{lead}{gap}{hint}")
-}
-
-/// A path as people count: `pass[0].leg` is the leg of pass 1.
-fn counted(path: &str) -> String {
-    if !path.contains('[') {
-        return path.to_owned();
-    }
-    let mut words = String::new();
-    let mut within = false;
-    for step in steps_of(path) {
-        let item = matches!(step, Step::Item(_));
-        let _ = match step {
-            Step::Item(index) if within => write!(words, ", {}", index + 1),
-            Step::Item(index) => write!(words, " {}", index + 1),
-            Step::Key(key) => {
-                let gap = match words.chars().next_back() {
-                    None => "",
-                    Some(last) if last.is_ascii_digit() && words.contains(' ') => ", ",
-                    Some(_) => ".",
-                };
-                write!(words, "{gap}{}", text_of(&[Step::Key(key)]))
-            }
-        };
-        within = item;
-    }
-    words
 }
 
 /// Breaks a text between words, so that no line is longer than `width` if its words are not.

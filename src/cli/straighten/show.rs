@@ -215,7 +215,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
         .collect();
     writeln!(
         out,
-        "  out: of the pieces, the model's own doubt in it; out if right: by scatter from piece to piece alone. Limits: {}.",
+        "  out: of the pieces, the model's own doubt in it; out by scatter: from piece to piece only, if the model is right. Limits: {}.",
         rules.join("; ")
     )?;
     let alone = asked.found.welding_alone;

@@ -67,6 +67,39 @@ fn unquote(quoted: &str) -> (String, &str) {
     (key, "")
 }
 
+/// A path as people count.
+///
+/// ```
+/// use weldbow_engine::input::counted;
+/// assert_eq!(counted("pass[0].leg"), "pass 1, leg");
+/// assert_eq!(counted("member.depth[2][0]"), "member.depth 3, 1");
+/// assert_eq!(counted("member.length"), "member.length");
+/// ```
+pub fn counted(path: &str) -> String {
+    if !path.contains('[') {
+        return path.to_owned();
+    }
+    let mut words = String::new();
+    let mut within = false;
+    for step in steps_of(path) {
+        let item = matches!(step, Step::Item(_));
+        let _ = match step {
+            Step::Item(index) if within => write!(words, ", {}", index + 1),
+            Step::Item(index) => write!(words, " {}", index + 1),
+            Step::Key(key) => {
+                let gap = match words.chars().next_back() {
+                    None => "",
+                    Some(last) if last.is_ascii_digit() && words.contains(' ') => ", ",
+                    Some(_) => ".",
+                };
+                write!(words, "{gap}{}", text_of(&[Step::Key(key)]))
+            }
+        };
+        within = item;
+    }
+    words
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -3,7 +3,7 @@
 use super::axis::{Axis, Takes};
 use super::edit;
 use super::place::{Target, at, find};
-use crate::input::{Form, Problem, Step};
+use crate::input::{Form, Problem, Step, counted};
 use crate::job::check;
 use crate::job::file::JobFile;
 use serde_json::Value;
@@ -117,7 +117,7 @@ pub fn twice(base: &Base, axes: &[(String, Axis)], problems: &mut Vec<Problem>) 
             drowned && touch(&base.targets[other], &base.targets[at])
         };
         if let Some(first) = (0..at).find(|other| same(*other)) {
-            let found = format!("`{}`, which {} sets already", axis.set, axes[first].0);
+            let found = format!("`{}`, which {} sets already", axis.set, counted(&axes[first].0));
             problems.push(Problem::new(format!("{path}.set"), found, "each place in one axis"));
         }
     }

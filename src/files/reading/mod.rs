@@ -18,5 +18,6 @@ pub use read::{
     InputFile, LARGEST_BYTES, TextKind, bytes_of_path, read_file, read_text_as, text_of_path, utf8,
 };
 pub use weldbow_engine::input::{
-    Form, Hint, KnownSlip, Node, Problem, Schema, Step, as_toml, findings, near, steps_of, text, text_of,
+    Form, Hint, KnownSlip, Node, Problem, Schema, Step, as_toml, counted, findings, near, steps_of, text,
+    text_of,
 };
