@@ -303,13 +303,13 @@ pub fn reckoned(push: &Push, system: System) -> String {
     };
     format!(
         "Strain {:.2} %, {:.1} times the curvature at first yield; {} at the calculated travel may leave {} to {} (yield ±10 %, seams \
-         with or without their stress); {:.1} kJ stored at full load{worst}{sideways}.",
+         with or without their stress); {} stored at full load{worst}{sideways}.",
         100.0 * nominal.strain,
         nominal.mu,
         push.travels_mm.iter().map(|t| show::offset(*t, system)).collect::<Vec<_>>().join(" and "),
         show::offset(push.bent.set_mm.low, system),
         show::offset(push.bent.set_mm.high, system),
-        push.stored_j / 1e3
+        show::energy(push.stored_j, system)
     )
 }
 

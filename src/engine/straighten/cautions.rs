@@ -151,10 +151,7 @@ fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
     let on = facts.pressed;
     let spring = Message::from("A loaded press is a spring.");
     let spring = if facts.stored_j > 0.0 {
-        spring
-            .and(format!(" It holds about {:.1} kJ at ", facts.stored_j / 1e3))
-            .force(facts.force_n)
-            .and(".")
+        spring.and(" It holds about ").energy(facts.stored_j).and(" at ").force(facts.force_n).and(".")
     } else {
         spring
     };

@@ -18,6 +18,8 @@ pub enum Part {
     Plate(f64),
     /// A force, N.
     Force(f64),
+    /// An energy, J.
+    Energy(f64),
     /// A stress, MPa.
     Stress(f64),
     /// A shear flow, N/mm.
@@ -108,6 +110,12 @@ impl Message {
         self.with(Part::Force(n))
     }
 
+    /// An energy, J.
+    #[must_use]
+    pub fn energy(self, j: f64) -> Self {
+        self.with(Part::Energy(j))
+    }
+
     /// An angle, rad.
     #[must_use]
     pub fn angle(self, rad: f64) -> Self {
@@ -131,6 +139,7 @@ impl Message {
             Part::Flow(n_per_mm) => show::flow(*n_per_mm, system),
             Part::Heat(j_per_mm) => show::heat_input(*j_per_mm, system),
             Part::Force(n) => show::force(*n, system),
+            Part::Energy(j) => show::energy(*j, system),
             Part::Angle(rad) => show::angle(*rad, system),
             Part::Hottest(c) => show::hottest(*c, system),
         };

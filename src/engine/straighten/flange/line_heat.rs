@@ -60,6 +60,11 @@ pub fn line(torch: &Torch, flange_mm: f64) -> Line {
     Line { depth_ratio: beta, angle_rad, too_hot: beta > BEST_DEPTH, out_of_range: beta > THICK_LIMIT }
 }
 
+/// Most that lines on one line take away of the angle between both halves of a flange of that thickness, rad: six of them (our limit).
+pub fn most_angle_rad(torch: &Torch, flange_mm: f64) -> f64 {
+    line(torch, flange_mm).angle_rad * (1.0 + f64::from(MOST_PASSES - 1) * SECOND_PASS)
+}
+
 /// The passes that take a cup away, and what they do to the member.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Passes {

@@ -4,7 +4,7 @@ use super::price::{Price, fails};
 use super::{Block, Limit, Method, Roller, Step, Task, Way, Work};
 use crate::member::Seam;
 use crate::straighten::decide::{Action, Piece};
-use crate::straighten::flange::{Fold, FoldError, fold, passes};
+use crate::straighten::flange::{Fold, FoldError, fold, most_angle_rad, passes};
 use crate::tolerance::Quantity;
 use crate::units::Message;
 
@@ -209,11 +209,18 @@ fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, B
     let found =
         [usual, most].into_iter().find_map(|leave| passes(task.member, seam, cup.angle, leave, &tools.torch));
     let Some(found) = found else {
-        return block(
+        let thickness = task.member.plates_at(0.5 * task.member.length_mm).flange_mm(seam).1;
+        let found = Message::from("six lines, one on the other (our limit), turn the halves by ")
+            .angle(most_angle_rad(&tools.torch, thickness))
+            .and(", at least ")
+            .angle(cup.angle - most)
+            .and(" is wanted");
+        return Err(Block::new(
+            NAME,
             Limit::Heats,
-            "more than six lines, one on the other, would be needed (our limit)",
+            found,
             "a torch heat near 0.59 of the thickness, or press",
-        );
+        ));
     };
     let left = cup.mm(found.left_rad);
     let sd = HEATED_SD * cup.mm(found.angle_rad);

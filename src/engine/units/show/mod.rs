@@ -128,6 +128,21 @@ pub fn force(n: f64, system: System) -> String {
     }
 }
 
+/// An energy that a loaded press holds.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::energy};
+/// assert_eq!(energy(6373.0, System::Si), "6.4 kJ");
+/// assert_eq!(energy(6373.0, System::Us), "4700 ft·lbf");
+/// ```
+pub fn energy(j: f64, system: System) -> String {
+    const FT_LBF_J: f64 = 12.0 * IN * LBF_N / 1000.0;
+    match system {
+        System::Si => fixed(j / 1000.0, 1, "kJ"),
+        System::Us => fixed((j / FT_LBF_J / 10.0).round() * 10.0, 0, "ft·lbf"),
+    }
+}
+
 /// A stress.
 ///
 /// ```
