@@ -21,7 +21,7 @@ use weldbow::straighten::heat::{HeatSeries, WEB_SHARE};
 use weldbow::straighten::piece::{Measuring, goals, shop_for, weld_stress};
 use weldbow::straighten::plan::{Limit, Plan, Press, Push, Records, Shop, Task, Work, make};
 use weldbow::straighten::press::{Bears, Guides, Height, Rams, Sideways, Stiffener, checks, plastic_n_mm};
-use weldbow::straighten::shape::{OutOfStraight, Toes};
+use weldbow::straighten::shape::{OutOfStraight, ShapeError, Toes};
 use weldbow::tolerance::Quantity;
 
 /// How many pieces.
@@ -281,6 +281,14 @@ fn own_name(shop: &shop::Shop) -> String {
     }
 }
 
+/// Readings that leave out one end, or both, are no shape that could be accepted.
+fn no_shape_with_an_end_unread(length: f64, x: &[f64], camber: &[f64], sweep: &[f64], n: usize) {
+    let (from, to) = [(1, x.len()), (0, x.len() - 1), (1, x.len() - 1)][n % 3];
+    let cut = |all: &[f64]| all[from..to].to_vec();
+    let found = OutOfStraight::new(length, cut(x), cut(camber), cut(sweep), vec![]);
+    assert!(matches!(found, Err(ShapeError::NotCovered { .. })), "{found:?}");
+}
+
 #[test]
 fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
     let (jobs, shops) = (jobs(), shops());
@@ -302,6 +310,7 @@ fn no_plan_of_a_thousand_pieces_hurts_and_every_block_names_its_limit() {
             near_mm: random.even(-1.0, 6.0),
             far_mm: random.even(-1.0, 6.0),
         }];
+        no_shape_with_an_end_unread(m.length_mm, &x, &camber, &sweep, n);
         let shape = OutOfStraight::new(m.length_mm, x, camber, sweep, toes).unwrap().filled();
         let stiffeners: Vec<Stiffener> = (0..random.one_of(4))
             .map(|_| Stiffener {

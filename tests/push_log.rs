@@ -95,26 +95,32 @@ impl Count {
 
 #[test]
 fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
-    let level = {
-        let mut level = support::prismatic(12_000.0, (500.0, 10.0), (220.0, 14.0), (220.0, 14.0));
+    // about the strong axis smaller ones, so that a press bends them over 3 m too
+    let section = |strong: bool| {
+        let (depth, flange) = if strong { (300.0, (200.0, 12.0)) } else { (500.0, (220.0, 14.0)) };
+        let mut level = support::prismatic(12_000.0, (depth, 10.0), flange, flange);
         level.steel.yield_mpa = 345.0;
         level
     };
-    let tapered = |from: f64, to: f64| {
-        let mut taper = level.clone();
-        taper.depth = Profile::new(vec![(0.0, from), (12_000.0, to)]);
+    let tapered = |strong: bool, from: f64, to: f64| {
+        let mut taper = section(strong);
+        let part = if strong { 0.6 } else { 1.0 };
+        taper.depth = Profile::new(vec![(0.0, part * from), (12_000.0, part * to)]);
         taper
     };
-    let unequal = {
-        let mut unequal = tapered(300.0, 800.0);
-        unequal.inner_flange = support::flange(12_000.0, 220.0, 20.0);
-        unequal
+    let unlike = |strong: bool| {
+        let mut unlike = tapered(strong, 350.0, 700.0);
+        for piece in &mut unlike.inner_flange {
+            piece.thickness_mm *= 1.4;
+        }
+        unlike
     };
+    let both = |of: &dyn Fn(bool) -> Member| [of(false), of(true)];
     let members = [
-        ("level", level.clone()),
-        ("tapered 400 to 700", tapered(400.0, 700.0)),
-        ("steep 300 to 900", tapered(300.0, 900.0)),
-        ("steep, flanges unlike", unequal),
+        ("level", both(&section)),
+        ("tapered", both(&|strong| tapered(strong, 400.0, 700.0))),
+        ("steep", both(&|strong| tapered(strong, 300.0, 900.0))),
+        ("tapered, flanges unlike", both(&unlike)),
     ];
     let mut all = Count::default();
     let mut by_span: Vec<(f64, Count)> = Vec::new();
@@ -122,9 +128,9 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     let mut by_member: Vec<(&str, Count)> = Vec::new();
     let (mut told, mut wrong, mut most_tries) = (0_u32, 0_u32, 0);
     let mut missing = Vec::new();
-    for (i, (name, member)) in members.iter().enumerate() {
+    for (i, (name, axes)) in members.iter().enumerate() {
         by_member.push((name, Count::default()));
-        for strong in [false, true] {
+        for (strong, member) in [false, true].into_iter().zip(axes) {
             for span_mm in [3000.0, 4000.0, 5500.0, 8000.0] {
                 let Some(push) = planned(member, strong, span_mm, if strong { 16.0 } else { 22.0 }) else {
                     missing.push(format!("{name}, strong {strong}, span {span_mm}"));
@@ -174,7 +180,7 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     println!("seams with stress: {}", by_weld[1].said());
     println!("all: {}; yield told of {told}, {wrong} of them more than 15 % beside the range", all.said());
     for count in by_span.iter().map(|c| &c.1).chain(&by_weld).chain(by_member.iter().map(|c| &c.1)) {
-        assert!(count.hit >= 0.9 * count.all, "{}", count.said());
+        assert!(count.hit >= 0.9 * count.all && count.over <= 0.08 * count.all, "{}", count.said());
     }
     assert!(all.hit >= 0.9 * all.all && most_tries <= MOST_TRIES);
     // a bow that is no kink for the supports may be blocked, but both axes and every span are tried on most members
@@ -183,6 +189,6 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     assert!(f64::from(told) > 0.25 * all.all && 20 * wrong <= told, "yield told wrong of {wrong} of {told}");
     // what is printed is what the trials say, rounded up
     let (over, sd) = (all.over / all.all, (all.squares / all.all).sqrt());
-    assert!(over <= OVERSHOT && over >= 0.5 * OVERSHOT, "{over:.3} over, {OVERSHOT} printed");
-    assert!(sd <= CORRECTED_SD && sd >= 0.7 * CORRECTED_SD, "deviation {sd:.3}, {CORRECTED_SD} used");
+    assert!(over <= OVERSHOT && over >= OVERSHOT - 0.04, "{over:.3} over, {OVERSHOT} printed");
+    assert!(sd <= CORRECTED_SD && sd >= 0.5 * CORRECTED_SD, "deviation {sd:.3}, {CORRECTED_SD} used");
 }

@@ -62,7 +62,9 @@ pub fn heated(series: &HeatSeries, system: System, tables: bool) -> Words {
         ));
     }
     lines.push(if sweep {
-        "Both flanges at each place at the same time, one torch on each, or the member twists. From the apex to the open end.".to_owned()
+        "Both flanges at each place at the same time, one torch on each, feet and supports of the jack on the edges of both at once, or the member \
+         twists. From the apex to the open end."
+            .to_owned()
     } else {
         "Web from the apex to the open end, from both sides in turn; then the strip. Watch the web: if it bulges, flame off.".to_owned()
     });

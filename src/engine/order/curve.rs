@@ -17,7 +17,7 @@ const BLOCKED_MIN: f64 = 60.0;
 /// Planned sizes of one quantity on one side.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Curve {
-    /// Size (mm or rad, without sign) and plan, rising.
+    /// Size (mm, without sign) and plan, rising.
     knots: Vec<(f64, Planned)>,
     /// Minutes of all samples together that may be wrong.
     pub may_be_wrong_min: f64,
@@ -30,6 +30,8 @@ struct Stretch {
     from: usize,
     to: usize,
     wrong: f64,
+    /// What its middle missed before it was parted, minutes: a middle that a straight line meets by chance is not believed at once.
+    missed: f64,
 }
 
 impl Curve {
@@ -41,7 +43,7 @@ impl Curve {
         if last > 0 {
             knots.push((last, plan(last)));
             let step = (weight(&knots[1].1.load) - weight(&knots[0].1.load)).abs();
-            stretches.push(Stretch { from: 0, to: last, wrong: inside(0, last) * 0.5 * step });
+            stretches.push(Stretch { from: 0, to: last, wrong: inside(0, last) * 0.5 * step, missed: step });
         }
         while knots.len() < MOST_PLANS {
             let all: f64 = total(&knots, last);
@@ -49,15 +51,15 @@ impl Curve {
             let worst =
                 (0..stretches.len()).max_by(|a, b| stretches[*a].wrong.total_cmp(&stretches[*b].wrong));
             let Some(worst) = worst.filter(|_| wrong > WITHIN * all) else { break };
-            let Stretch { from, to, .. } = stretches.swap_remove(worst);
+            let Stretch { from, to, missed: before, .. } = stretches.swap_remove(worst);
             let middle = usize::midpoint(from, to);
             let planned = plan(middle);
             let at = |i: usize| knots.iter().find(|k| k.0 == i).map_or(0.0, |k| weight(&k.1.load));
             let (low, high, found) = (at(from), at(to), weight(&planned.load));
             let missed = (found - between((sizes[from], low), (sizes[to], high), sizes[middle])).abs();
             for (a, b, step) in [(from, middle, found - low), (middle, to, high - found)] {
-                let each = (0.5 * step.abs()).min(missed);
-                stretches.push(Stretch { from: a, to: b, wrong: inside(a, b) * each });
+                let each = (0.5 * step.abs()).min(missed.max(0.5 * before));
+                stretches.push(Stretch { from: a, to: b, wrong: inside(a, b) * each, missed });
             }
             let place = knots.partition_point(|k| k.0 < middle);
             knots.insert(place, (middle, planned));
@@ -148,7 +150,7 @@ mod tests {
     #[test]
     fn a_straight_line_and_a_level_need_few_plans() {
         let (read, exact, _, plans) = compared(400, |s| 10.0 + 2.0 * s);
-        assert!((read - exact).abs() < 1e-6 * exact && plans <= 3, "{read} {exact} {plans}");
+        assert!((read - exact).abs() < 1e-6 * exact && plans <= 5, "{read} {exact} {plans}");
         assert_eq!(compared(400, |_| 27.5).3, 2);
     }
 

@@ -213,7 +213,7 @@ mod tests {
     }
 
     /// A limit near the middle of what the rafter does.
-    const TIGHT: &str = "[limits]\nsweep = \"3.3 mm\"\n";
+    const TIGHT: &str = "[limits]\nsweep = \"2.9 mm\"\n";
     /// Nothing that all pieces share, so that pieces are independent.
     const NO_BIAS: &str = "[scatter]\nforce = 0.0\nheat-from-leg = 0.0\narm = 0.0\nfold = 0.0\ntilt = 0.0\nseam-one-side = 0.0\n\
                            seam-both-sides = 0.0\ntilt-each-side = 0.0\n";

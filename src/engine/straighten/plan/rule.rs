@@ -52,10 +52,11 @@ impl Push {
         self.bent.nominal.set_mm
     }
 
-    /// What the first push is to leave, mm: less than wanted by what the force gauge may be off.
+    /// What the first push is to leave, mm: less than wanted by what the force gauge may be off, at the force that the strongest steel
+    /// asks for.
     pub fn first_aim_mm(&self) -> f64 {
         let wanted = self.wanted_mm();
-        let force = self.bent.nominal.force_n;
+        let force = STRONGEST * self.bent.nominal.force_n;
         let (gauge, give) = (FORCE_READ * self.elastic_mm_per_n, GIVE_KNOWN * self.give_mm_per_n);
         let off = DEVIATIONS * force * gauge.hypot(give);
         wanted - off.clamp(LEAVES.0 * wanted, LEAVES.1 * wanted)
