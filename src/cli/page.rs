@@ -14,7 +14,7 @@ use crate::prediction::{Job, predict};
 use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
 use crate::shop::{STARTER, ShopFile};
 use crate::units::System;
-use crate::verification::{Case, Hold, Options, referee};
+use crate::verification::{Case, Hold, Meshing, Options, referee};
 use std::collections::BTreeMap;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
@@ -245,7 +245,8 @@ fn course_pictures(system: System) -> Result<(BTreeMap<String, String>, Vec<Held
     let mut pictures = BTreeMap::from([("signs".to_owned(), chart::signs().map_err(Error::other)?.svg)]);
     let beam = course_members().into_iter().next().map(|m| m.toml).unwrap_or_default();
     let job = read_text("course", &beam).map_err(|complaint| Error::other(complaint.to_string()))?;
-    let options = Options { times_s: vec![2.0, 8.0, 60.0], ..Options::default() };
+    // restraints are solved below, so the bracket about this one is not wanted
+    let options = Options { times_s: vec![1.0, 8.0, 60.0], quick: true, ..Options::default() };
     let case = Case::of(&job, job.member.length_mm / 2.0, Seam::Outer, &options).map_err(Error::other)?;
     let solved = referee(&case, &options).map_err(Error::other)?;
     for picture in
@@ -263,7 +264,7 @@ const HOLDS: [Hold; 5] = [Hold::None, Hold::SOLID, Hold::Until(700.0), Hold::Unt
 
 /// Cup of the joint of a beam at mid-length under one restraint.
 fn held(job: &Job, hold: Hold) -> Result<Held> {
-    let options = Options { hold, quick: true, ..Options::default() };
+    let options = Options { hold, quick: true, meshing: Meshing::Coarse, ..Options::default() };
     let case = Case::of(job, job.member.length_mm / 2.0, Seam::Outer, &options).map_err(Error::other)?;
     let solved = referee(&case, &options).map_err(Error::other)?;
     let cup = solved.result.passes.last().and_then(|p| p.section.cup_rad).unwrap_or_default();

@@ -2,7 +2,7 @@
 
 use super::lines::Line;
 use super::marks::{cross, hatch};
-use super::values::rounded;
+use super::values::{largest, rounded};
 use crate::ChartError;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, Point, corners};
@@ -19,7 +19,7 @@ const CAP: f64 = 4.0;
 /// All bars of a plot.
 pub(super) fn columns(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Result<(), ChartError> {
     let wide = (FULLNESS * (panel.px(1.0) - panel.px(0.0)) / lines.len().max(1) as f64).min(WIDEST);
-    let zero = panel.py(0.0);
+    let (zero, largest) = (panel.py(0.0), largest(lines));
     for (n, line) in lines.iter().enumerate() {
         let off = (n as f64 - 0.5 * (lines.len() as f64 - 1.0)) * wide;
         for spot in &line.spots {
@@ -36,7 +36,7 @@ pub(super) fn columns(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Resu
                 whisker(paper, x, reach, BLACK)?;
                 beyond = if spot.y < 0.0 { reach.0 } else { reach.1 };
             }
-            let Some(value) = rounded(spot.y) else { continue };
+            let Some(value) = rounded(spot.y, largest) else { continue };
             let y = if spot.y < 0.0 { beyond + VALUE_OFF } else { beyond - VALUE_OFF };
             for letters in [VALUE, SMALL.in_ink(BLACK)] {
                 if paper.width_of(&value, letters)? < wide + 2.0 {

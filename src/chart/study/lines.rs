@@ -222,7 +222,8 @@ impl Chart<'_> {
             return;
         }
         for line in self.plots.iter_mut().flat_map(|plot| &mut plot.lines) {
-            let last = line.spots.iter().rev().find(|spot| spot.cases > 0).and_then(|spot| rounded(spot.y));
+            let last =
+                line.spots.iter().rev().find(|spot| spot.cases > 0).and_then(|spot| rounded(spot.y, spot.y));
             let name = if line.rank == 0 { "this prediction" } else { &line.label };
             line.label = format!("{} {name}", last.unwrap_or_default());
         }

@@ -40,7 +40,7 @@ fn needs(stretches: &[Stretch], system: System) -> Markup {
         (As::Number, "by code"),
         (As::Result, "leg needed"),
         (As::Words, "sides"),
-        (As::Words, "because of"),
+        (As::Long, "because of"),
     ];
     let rows = stretches.iter().map(|s| {
         let need = s.one.as_ref().unwrap_or(&s.two);

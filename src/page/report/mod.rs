@@ -164,7 +164,7 @@ fn head(identity: &Identity) -> Markup {
 /// A drawing by its name; nothing if there is none.
 fn picture(of: &Reported<'_>, name: &str) -> Markup {
     let found = of.pictures.iter().find(|(own, _)| own == name);
-    html! { @if let Some((_, svg)) = found { figure.native { (PreEscaped(svg)) } } }
+    html! { @if let Some((_, svg)) = found { figure.native.(name) { (PreEscaped(svg)) } } }
 }
 
 fn welds(of: &Reported<'_>) -> Markup {

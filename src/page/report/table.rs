@@ -7,6 +7,8 @@ use maud::{Markup, html};
 pub enum As {
     /// Words, from the left.
     Words,
+    /// Words that want room.
+    Long,
     /// Numbers, against the right.
     Number,
     /// The number that the table is for.
@@ -21,6 +23,7 @@ impl As {
     const fn class(self) -> Option<&'static str> {
         match self {
             Self::Words => None,
+            Self::Long => Some("long"),
             Self::Number => Some("n"),
             Self::Result => Some("n result"),
             Self::Verdict => Some("judged"),

@@ -19,16 +19,16 @@ pub fn limits(of: &Reported<'_>) -> Markup {
         (As::Number, "limit"),
         (As::Verdict, "verdict"),
         (As::Result, "chance of a piece out"),
-        (As::Number, "if the model is right"),
-        (As::Words, "by"),
+        (As::Number, "by scatter alone"),
+        (As::Long, "by"),
     ];
     let rows = of.prediction.verdicts.iter().enumerate();
     let rows = rows.map(|(k, v)| limit(v, of.drawn.likely.get(k), of.system));
     html! {
-        (table("near: inside, but the limit lies within the ±", &columns, rows))
+        (table("close: inside, but the limit lies within the ±", &columns, rows))
         p.says {
             "Beyond any of these limits: " strong { (said(&of.drawn.any)) } " of pieces. The chance counts drawn pieces and has the model's own doubt in it; \
-             “if the model is right” counts scatter from piece to piece alone."
+             “by scatter alone” is what it would be if the model were right."
         }
     }
 }
@@ -51,7 +51,7 @@ fn limit(v: &Verdict, likely: Option<&Likely>, system: System) -> Vec<String> {
 const fn mark(judgement: Judgement) -> &'static str {
     match judgement {
         Judgement::Within => "✓ within",
-        Judgement::Near => "≈ near",
+        Judgement::Near => "≈ close",
         Judgement::Out => "✕ OUT",
     }
 }

@@ -203,7 +203,7 @@ class Bench {
       : `${shown("stress", ripple.compression_mpa)}, ripples from ${shown("stress", ripple.critical_low_mpa)}`, said));
     const any = this.likely && p.verdicts.length ? chance(this.likely.any.chance) : "–";
     entries.push(this.entry("Pieces beyond any limit", any, null, this.likely?.any.if_model_right !== undefined && p.verdicts.length
-      ? `${chance(this.likely.any.if_model_right)} if the model is right` : "", p.verdicts.length ? "drawn, not measured" : "nothing is judged"));
+      ? `${chance(this.likely.any.if_model_right)} by scatter alone` : "", p.verdicts.length ? "drawn, not measured" : "nothing is judged"));
     this.numbers.replaceChildren(...entries);
     const warnings = page.us ? p.warnings_us : p.warnings.map((warning) => warning.text);
     this.warnings.replaceChildren(...warnings.map((text) => make("li", {}, text)));
