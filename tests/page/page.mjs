@@ -257,6 +257,10 @@ const quiet = (name) => {
     const ratio = await tab.evaluate((id) => window.weldbow.ratio(id), lesson.id);
     check(`the answer of "${lesson.id}" is what the engine says`, ratio >= lesson.check.low && ratio <= lesson.check.high, `${ratio.toFixed(3)} in ${lesson.check.low} to ${lesson.check.high}`);
   }
+  const held = await tab.evaluate(() => JSON.parse(document.getElementById("data").textContent).restraint);
+  const cup = (hold) => held.find((one) => one.hold_c === hold).cup_deg / held.find((one) => one.hold_c === 1400).cup_deg;
+  const cups = [cup(null), cup(300), cup(30)];
+  check("the lesson on restraint says what its joints do", cups[0] < 0.2 && cups[1] > 0.65 && cups[1] < 0.85 && cups[2] > 0.4 && cups[2] < 0.6, cups.map((c) => c.toFixed(2)).join(", "));
   await tab.screenshot({ path: join(folder, "course-1280.png") });
   await tab.click("#quiz");
   check("the quiz hides what teaches", !(await tab.isVisible(".teaching")));
