@@ -44,11 +44,12 @@
 pub mod cli;
 
 pub use weldbow_chart as chart;
+pub use weldbow_cut as cut;
 pub use weldbow_engine::{
     angular, bow, input, joint_solver, member, numerics, prediction, scatter, shrinkage, sources, steel,
     straighten, strength, strip, study, tolerance, units, verification, welding,
 };
-pub use weldbow_files::reading;
+pub use weldbow_files::{reading, sheet};
 
 /// Jobs: shapes, checks and reading.
 pub mod job {

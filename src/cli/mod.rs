@@ -1,12 +1,13 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
-//! `predict`, `check`, `choose`, `study`, `scatter`, `section`, `straighten`, `order`, `constants`, `new`, `schema` are the commands; `show` turns
+//! `predict`, `check`, `choose`, `cut`, `study`, `scatter`, `section`, `straighten`, `order`, `constants`, `new`, `schema` are the commands; `show` turns
 //! results into tables, `complain` turns mistakes into messages, `files` writes what a command leaves behind.
 
 mod check;
 mod choose;
 pub mod complain;
 mod constants;
+mod cut;
 mod files;
 pub mod kind;
 pub mod new;
@@ -66,6 +67,8 @@ enum Command {
     Check(check::Check),
     /// Choose weld size and procedure that hold the member in tolerance and carry its load
     Choose(Box<choose::Choose>),
+    /// Plates for the cutting table: outlines with the opposite bow, cut lists, as DXF, CSV and workbook
+    Cut(cut::Cut),
     /// Ask how the distortion changes: vary a job, draw from distributions, chart the results
     Study(study::StudyCommand),
     /// Sum an order up: pieces to straighten, hours on the press, which family to fix first
@@ -107,6 +110,7 @@ impl Command {
             Self::Straighten(command) => command.json,
             Self::Constants(command) => command.json,
             Self::Study(_)
+            | Self::Cut(_)
             | Self::Page(_)
             | Self::New(_)
             | Self::Schema { .. }
@@ -141,6 +145,7 @@ pub fn run(cli: &Cli) -> ExitCode {
         Command::Predict(command) => command.run(&mut out),
         Command::Check(command) => command.run(&mut out),
         Command::Choose(command) => command.run(&mut out),
+        Command::Cut(command) => command.run(&mut out),
         Command::Study(command) => command.run(&mut out),
         Command::Order(command) => command.run(&mut out),
         Command::Scatter(command) => command.run(&mut out),

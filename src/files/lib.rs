@@ -5,6 +5,7 @@
 pub mod assess;
 pub mod job;
 pub mod measured;
+pub mod member_list;
 pub mod order_list;
 pub mod push_log;
 pub mod reading;

@@ -6,6 +6,7 @@ mod aws_d1_1;
 mod blodgett;
 mod cases;
 mod cross_code;
+mod cut_outline;
 mod en_1090_2;
 mod en_1993_1_2;
 mod heat_input;

@@ -12,6 +12,9 @@ const PNG_HEAD: usize = 8 + 4 + 4 + 13 + 4;
 /// Longest beginning looked at, bytes.
 const LONGEST: usize = 512;
 
+/// Bytes of a workbook that are compared: a header of 30 bytes, a name, and the packed start of the list of sheets.
+const PACKED: usize = 256;
+
 /// Kinds of files.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Kind {
@@ -25,6 +28,10 @@ pub enum Kind {
     Toml,
     /// A table, known by the names of its columns: a spreadsheet knows no remarks.
     Csv,
+    /// A drawing of plates, with a remark in its header (group 999).
+    Dxf,
+    /// A workbook, known by the first of the files packed in it, which lists its sheets.
+    Workbook,
 }
 
 impl Kind {
@@ -40,7 +47,7 @@ impl Kind {
                 Cow::Owned([start.as_bytes(), rest].concat())
             }
             Self::Png => png(content),
-            Self::Toml | Self::Csv => Cow::Borrowed(content),
+            Self::Toml | Self::Csv | Self::Dxf | Self::Workbook => Cow::Borrowed(content),
         }
     }
 
@@ -57,9 +64,19 @@ impl Kind {
             Self::Html => start.starts_with(format!("<!DOCTYPE html><!-- {SAID} -->").as_bytes()),
             Self::Toml => start.starts_with(format!("# {SAID}").as_bytes()),
             Self::Png => start.get(PNG_HEAD..).is_some_and(|rest| rest.starts_with(&chunk())),
+            Self::Dxf => {
+                start.windows(SAID.len()).any(|part| part == SAID.as_bytes())
+                    && start.starts_with(b"  0\r\nSECTION\r\n")
+            }
+            Self::Workbook => content.is_some_and(|content| packed_first(content) == packed_first(&start)),
             Self::Csv => content.is_some_and(|content| first_line(content) == first_line(&start)),
         })
     }
+}
+
+/// Beginning of a packed file: the first entry's sizes, sum, name and content.
+fn packed_first(bytes: &[u8]) -> &[u8] {
+    &bytes[..bytes.len().min(PACKED)]
 }
 
 fn first_line(bytes: &[u8]) -> &[u8] {
@@ -102,6 +119,9 @@ mod tests {
         }
         assert_eq!(Kind::Toml.stamped(b"# written by weldbow\n"), &b"# written by weldbow\n"[..]);
         assert!(Kind::Csv.is_ours(&b"a,b\n1,2\n"[..], Some(b"a,b\n3,4\n")).unwrap());
+        let dxf = b"  0\r\nSECTION\r\n  2\r\nHEADER\r\n999\r\nwritten by weldbow\r\n";
+        assert!(Kind::Dxf.is_ours(&dxf[..], None).unwrap());
+        assert!(!Kind::Dxf.is_ours(&b"  0\r\nSECTION\r\n  2\r\nHEADER\r\n"[..], None).unwrap());
         assert!(!Kind::Csv.is_ours(&b"mark,job\n1,2\n"[..], Some(b"a,b\n3,4\n")).unwrap());
     }
 

@@ -56,8 +56,8 @@ impl Target {
                 writable_folder(path, at)?;
             }
         }
-        // a table is known by its columns, which are not there yet
-        if kind != Kind::Csv {
+        // a table is known by its columns, a workbook by its sheets, which are not there yet
+        if !matches!(kind, Kind::Csv | Kind::Workbook) {
             target.may_replace(None)?;
         }
         target.not_read()?;
@@ -71,6 +71,16 @@ impl Target {
     pub fn table(path: &Path, header: &[u8], force: bool) -> Result<Self> {
         let target = Self::new(path, Kind::Csv, force)?;
         target.may_replace(Some(header))?;
+        Ok(target)
+    }
+
+    /// A workbook; `like` has the same sheets as the one to be written.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn workbook(path: &Path, like: &[u8], force: bool) -> Result<Self> {
+        let target = Self::new(path, Kind::Workbook, force)?;
+        target.may_replace(Some(like))?;
         Ok(target)
     }
 

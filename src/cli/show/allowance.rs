@@ -2,21 +2,21 @@
 
 use super::hold::remedies;
 use super::table::{heading, put, row_table, wrapped};
-use crate::prediction::{Job, Prediction};
+use crate::prediction::{FlangePreset, Job, Prediction, WORTH_CUTTING_MM, WORTH_PACKING_MM};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
-/// Web ordinates shown, ends included; the JSON has every station.
+/// Web ordinates shown, ends included; `weldbow cut` has every station that is needed.
 const ORDINATES: usize = 9;
-/// Offsets below this need no setting, mm.
-const NOTHING_MM: f64 = 0.05;
 
 /// Lean from which a firmer hold is worth a word, rad (a choice: 1 mm on a flange of 200 mm).
 const LEANS_RAD: f64 = 0.01;
 
 /// Cut lengths, web edges, flange presets.
 pub fn allowance(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    heading("Cut to", "finished length + weld shrinkage + half of each splice", out)?;
+    let remark =
+        "finished length + weld shrinkage + half of what each splice draws in, less half of its root gap";
+    heading("Cut to", remark, out)?;
     let right = [3, 4, 5, 6];
     let mut table =
         row_table(&["plate", "from", "to", "finished", "shrinkage", "splices", "cut length"], &right);
@@ -38,8 +38,14 @@ pub fn allowance(job: &Job, prediction: &Prediction, system: System, out: &mut d
 
 fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     let edges = &prediction.allowance.web_edges;
-    if edges.iter().all(|e| e.outer_mm.abs() < NOTHING_MM) {
-        return Ok(());
+    let most = prediction.allowance.largest_ordinate_mm();
+    if !prediction.allowance.cuts_the_web() {
+        let (most, least) = (fine(most, system), fine(WORTH_CUTTING_MM, system));
+        heading("Web cut to the opposite bow", "", out)?;
+        let words = format!(
+            "Not needed: its largest ordinate would be {most}, and less than {least} is no use to a shop."
+        );
+        return writeln!(out, "{}", wrapped(&words));
     }
     let aim = match job.wanted_camber {
         Some(w) => format!(
@@ -58,12 +64,22 @@ fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
         let x = length * i as f64 / (ORDINATES - 1) as f64;
         let ordinate = between(edges.iter().map(|e| (e.x_mm, e.outer_mm)), x);
         table.add_row([
-            show::position(x, system),
-            show::offset(ordinate, system),
-            show::offset(ordinate + job.member.depth.depth_mm(x), system),
+            show::fine_cut(x, system),
+            fine(ordinate, system),
+            fine(ordinate + job.member.depth.depth_mm(x), system),
         ]);
     }
-    put(table, &right, out)
+    put(table, &right, out)?;
+    let words = "To cut from: `weldbow cut`, which has kinks, splices and as many stations as are needed.";
+    writeln!(out, "{}", wrapped(words))
+}
+
+/// An ordinate with the decimals that a correction needs.
+fn fine(mm: f64, system: System) -> String {
+    match system {
+        System::Si => show::offset(mm, system),
+        System::Us => show::thousandths(mm),
+    }
 }
 
 /// Straight between the points around x.
@@ -80,20 +96,33 @@ fn between(points: impl Iterator<Item = (f64, f64)>, x: f64) -> f64 {
 }
 
 fn presets(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    let presets = &prediction.allowance.presets;
+    if !presets.iter().any(FlangePreset::is_worth_setting) {
+        let most = presets.iter().map(FlangePreset::largest_packing_mm).fold(0.0, f64::max);
+        let (most, least) = (show::offset(most, system), show::offset(WORTH_PACKING_MM, system));
+        heading("Flange preset", "", out)?;
+        let words = format!(
+            "Not needed: no packing would be more than {most}, and less than {least} is no use to a shop."
+        );
+        return writeln!(out, "{}", wrapped(&words));
+    }
     heading("Flange preset", "bend and lean this much away from the web before welding", out)?;
     let right = [3, 4, 5, 6];
     let mut table =
         row_table(&["flange", "from", "to", "crown", "lean", "near toe packing", "far toe packing"], &right);
-    for p in &prediction.allowance.presets {
-        table.add_row([
-            p.flange.name().to_string(),
-            show::position(p.from_mm, system),
-            show::position(p.to_mm, system),
+    for p in presets {
+        let place =
+            [p.flange.name().to_string(), show::position(p.from_mm, system), show::position(p.to_mm, system)];
+        if !p.is_worth_setting() {
+            table.add_row(place.into_iter().chain(["not needed".to_owned()]));
+            continue;
+        }
+        table.add_row(place.into_iter().chain([
             show::angle(p.crown_rad, system),
             show::angle(p.lean_rad, system),
             show::offset(p.near_packing_mm, system),
             show::offset(p.far_packing_mm, system),
-        ]);
+        ]));
     }
     put(table, &right, out)?;
     let leans = prediction.allowance.presets.iter().any(|p| p.lean_rad.abs() > LEANS_RAD);

@@ -7,6 +7,42 @@ use crate::member::{FlangePiece, Member, Seam, Splice};
 use crate::numerics::between;
 use crate::shrinkage::transverse::splice_mm;
 
+/// Smallest bow worth cutting into the edges of a web, mm (a choice: plates cut by flame or plasma are allowed about half a
+/// millimetre either way; ISO 9013 class 1, memory). Below it edges are cut straight.
+pub const WORTH_CUTTING_MM: f64 = 0.5;
+/// Smallest packing under a flange edge worth setting, mm (common practice, no source: shops preset from about 1 mm on).
+pub const WORTH_PACKING_MM: f64 = 1.0;
+
+impl Allowance {
+    /// Whether the web is worth cutting to the opposite bow: the one place that decides.
+    pub fn cuts_the_web(&self) -> bool {
+        self.web_edges.iter().any(|edge| edge.outer_mm.abs() >= WORTH_CUTTING_MM)
+    }
+
+    /// Largest ordinate of the outer edge, mm, without sign.
+    pub fn largest_ordinate_mm(&self) -> f64 {
+        self.web_edges.iter().fold(0.0, |most, edge| most.max(edge.outer_mm.abs()))
+    }
+}
+
+impl FlangePreset {
+    /// Whether it is worth setting: the one place that decides.
+    pub fn is_worth_setting(&self) -> bool {
+        self.largest_packing_mm() >= WORTH_PACKING_MM
+    }
+
+    /// The larger packing, mm, without sign.
+    pub fn largest_packing_mm(&self) -> f64 {
+        self.near_packing_mm.abs().max(self.far_packing_mm.abs())
+    }
+}
+
+/// What one end of a plate gets for the splice there, mm: half of what the weld draws in, less half of the root gap that is left
+/// between the plates (− where the gap is wider than the weld draws).
+pub fn at_splice_mm(splice: &Splice, plate_mm: f64) -> f64 {
+    0.5 * (splice_mm(splice, plate_mm) - splice.gap_mm)
+}
+
 /// Cut lengths, web edges and flange presets.
 pub fn allowance(job: &Job, march: &Walk, camber: &Bow, flanges: &[FlangeShape]) -> Allowance {
     Allowance {
@@ -45,7 +81,7 @@ fn pieces(member: &Member, march: &Walk) -> Vec<CutPiece> {
 }
 
 fn half_of(splice: Option<&Splice>, plate_mm: f64) -> f64 {
-    splice.map_or(0.0, |s| 0.5 * splice_mm(s, plate_mm))
+    splice.map_or(0.0, |s| at_splice_mm(s, plate_mm))
 }
 
 fn cut(

@@ -8,6 +8,7 @@
 mod cautions;
 mod constants;
 mod cut_length;
+mod cut_web;
 mod estimates;
 pub mod field;
 mod flanges;
@@ -32,6 +33,8 @@ mod waves;
 
 pub use cautions::job_warnings;
 pub use constants::constants;
+pub use cut_length::{WORTH_CUTTING_MM, WORTH_PACKING_MM, at_splice_mm};
+pub use cut_web::{WebCurve, web_curve};
 pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
 pub use outside::{LARGEST_BOW, Outside, outside};

@@ -243,7 +243,7 @@ pub struct CutPiece {
     pub finished_mm: f64,
     /// Added for lengthwise weld shrinkage, mm.
     pub shrinkage_mm: f64,
-    /// Added for the splices at its ends, mm (half of each).
+    /// Added for the splices at its ends, mm: half of what each draws in, less half of its root gap.
     pub splices_mm: f64,
     /// Length to cut, mm.
     pub cut_mm: f64,

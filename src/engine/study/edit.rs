@@ -1,9 +1,20 @@
 //! Setting a value in a job.
 
 use super::measure::number;
-use super::place::{Target, at, make};
-use crate::input::Step;
+use super::place::{NoPlace, Target, at, find, make};
+use crate::input::{Form, Step};
+use crate::job::file::JobFile;
 use serde_json::Value;
+
+/// Puts a value into a job's shape at a place that is named as an axis of a study names it.
+///
+/// # Errors
+/// If a word of the name leads nowhere in this job.
+pub fn put(job: &mut Value, place: &str, value: &Value) -> Result<(), NoPlace> {
+    let target = find(place, job, JobFile::schema())?;
+    set(job, &target, value);
+    Ok(())
+}
 
 /// Puts a value at every place of a target.
 pub fn set(job: &mut Value, target: &Target, value: &Value) {
@@ -97,8 +108,6 @@ fn stretch(job: &mut Value, length: &Value) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::input::Form;
-    use crate::job::file::JobFile;
     use crate::job::{STARTER, check, file_of_text};
     use crate::study::place::find;
 

@@ -27,6 +27,16 @@ pub fn offset(mm: f64, system: System) -> String {
     }
 }
 
+/// Inches to the thousandth: an ordinate to cut to, of which hundredths would lose the correction.
+///
+/// ```
+/// use weldbow_engine::units::show::thousandths;
+/// assert_eq!(thousandths(0.4), "0.016 in");
+/// ```
+pub fn thousandths(mm: f64) -> String {
+    fixed(mm / IN, 3, "in")
+}
+
 /// The size of a plate or a leg: in US units as the sixteenth of an inch it is sold by, if it is within
 /// 0.15 mm of one, else in decimals.
 ///

@@ -1,0 +1,107 @@
+//! `weldbow cut`: plates of members for the cutting table, as drawing, lists and workbook.
+//!
+//! `gather` reads jobs and lists, `show` says what is cut, `write` leaves the files behind.
+
+mod gather;
+mod show;
+mod write;
+
+use super::complain::fault;
+use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
+use crate::cli::one_of::{UNITS, one_of};
+use crate::cut::Stations;
+use crate::units::{Kind, System, read};
+use gather::gather;
+use std::io::{Result, Write};
+use std::path::PathBuf;
+use write::Written;
+
+/// Arguments of `weldbow cut`.
+#[derive(Debug, clap::Args)]
+pub struct Cut {
+    /// Job files, or lists of members (.csv or .xlsx): mark, job, quantity and what differs from the job, as `length [mm]` or
+    /// `depth.end`
+    #[arg(required = true, value_name = "JOB")]
+    inputs: Vec<PathBuf>,
+    /// Draw the plates as DXF (R12): a file for one member, a folder for several
+    #[arg(long, value_name = "FILE")]
+    dxf: Option<PathBuf>,
+    /// Write the cut list, one row a plate, into this file
+    #[arg(long, value_name = "FILE")]
+    csv: Option<PathBuf>,
+    /// Write the ordinates of the webs, one row a station, into this file
+    #[arg(long, value_name = "FILE")]
+    ordinates: Option<PathBuf>,
+    /// Write cut list, ordinates and marks into this workbook (.xlsx)
+    #[arg(long, value_name = "FILE")]
+    workbook: Option<PathBuf>,
+    /// Where the web's edges are given: `needed`, a number of equal parts, or a distance as "500 mm"; ends, splices and kinks
+    /// always
+    #[arg(long, default_value = "needed", value_name = "WHERE", value_parser = stations)]
+    stations: Stations,
+    /// Show and write lengths in these units instead of those of the first job
+    #[arg(long, value_parser = one_of(UNITS))]
+    units: Option<Units>,
+    #[command(flatten)]
+    over: files::Force,
+}
+
+/// Shortest distance between stations that a tape can take, mm, and most parts.
+const SHORTEST_MM: f64 = 10.0;
+const MOST_PARTS: u32 = 1000;
+
+fn stations(words: &str) -> std::result::Result<Stations, String> {
+    if words == "needed" {
+        return Ok(Stations::Needed);
+    }
+    let parts = words.parse::<u32>().ok().filter(|parts| (1..=MOST_PARTS).contains(parts));
+    let step = read(Kind::Length, words).ok().filter(|mm| (SHORTEST_MM..=1e6).contains(mm));
+    match (parts, step) {
+        (Some(parts), _) => Ok(Stations::Parts(parts)),
+        (None, Some(mm)) => Ok(Stations::Every(mm)),
+        (None, None) => Err(format!(
+            "`{words}` is neither `needed`, a number of parts from 1 to {MOST_PARTS}, nor a distance of at least 10 mm as \"500 mm\""
+        )),
+    }
+}
+
+impl Cut {
+    /// Works out the plates of every member; a bad one is complained about, and then nothing is written.
+    ///
+    /// # Errors
+    /// If the output or a file cannot be written.
+    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        let written = Written {
+            dxf: self.dxf.as_deref(),
+            csv: self.csv.as_deref(),
+            ordinates: self.ordinates.as_deref(),
+            workbook: self.workbook.as_deref(),
+            force: self.over.force,
+        };
+        let gathered = gather(&self.inputs, self.stations, self.units);
+        for complaint in &gathered.complaints {
+            complain_on_stderr(complaint)?;
+        }
+        for (mark, said) in &gathered.outside {
+            fault(None, &format!("{mark}: {said}"))?;
+        }
+        if gathered.is_wrong() {
+            return Ok(BAD_INPUT);
+        }
+        if let Some(said) = written.refused(gathered.marks.len()) {
+            fault(self.dxf.as_deref(), said)?;
+            return Ok(BAD_USAGE);
+        }
+        let system = gathered.system.unwrap_or(System::Si);
+        let places = written.places(&gathered.marks, system)?;
+        show::report(&gathered.marks, system, out)?;
+        out.flush()?;
+        for line in places.write(&gathered.marks, system)? {
+            writeln!(out, "{line}")?;
+        }
+        if places.is_empty() {
+            writeln!(out, "\nNothing written: --dxf, --csv, --ordinates and --workbook write files")?;
+        }
+        Ok(DONE)
+    }
+}

@@ -1,0 +1,126 @@
+//! What is cut, for people.
+
+use crate::cli::show::{heading, paragraph, put, row_table};
+use crate::cut::{CAUTIONS, Mark, Table, cut_list, marks, ordinates, straight_gap_mm};
+use crate::prediction::WORTH_CUTTING_MM;
+use crate::units::{System, show};
+use std::io::{Result, Write};
+
+/// Bend allowance worth a word, mm (a choice).
+const SHOWN_BEND_MM: f64 = 0.1;
+
+/// One member in full; several a row a mark.
+pub fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Result<()> {
+    if let [one] = all {
+        writeln!(out, "{}: plates to cut", one.plates.title)?;
+        let remark =
+            "cut = finished + weld shrinkage + half of what each splice draws in, less half of its root gap";
+        table("Cut list", remark, &cut_list(all, system), &["mark", "quantity", "bends", "finish_end"], out)?;
+        ends_and_bends(one, system, out)?;
+        web(one, system, out)?;
+    } else {
+        let pieces: u64 = all.iter().map(|m| u64::from(m.quantity)).sum();
+        writeln!(out, "{} marks, {pieces} members: plates to cut", all.len())?;
+        table("Marks", "", &marks(all, system), &["job", "ordinate_2s", "straight_gap"], out)?;
+    }
+    heading("Before cutting", "", out)?;
+    for line in CAUTIONS {
+        writeln!(out, "{}", paragraph(line))?;
+    }
+    Ok(())
+}
+
+/// Edge preparations, root gaps and lines to bend at, a line a plate that has any.
+fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
+    for plate in &one.plates.web.plates {
+        let Some(joint) = &plate.after else { continue };
+        let gap = exact(joint.gap_mm, system);
+        let words = format!("web {}, finish end: {}; root gap to leave {gap}", plate.number, joint.words());
+        writeln!(out, "{}", paragraph(&words))?;
+    }
+    let mut longest = 0.0_f64;
+    for strip in &one.plates.strips {
+        let name = format!("{} flange {}", strip.flange.name(), strip.number);
+        if !strip.after.is_empty() {
+            writeln!(out, "{}", paragraph(&format!("{name}, finish end: {}", strip.after)))?;
+        }
+        for bend in &strip.bends {
+            longest = longest.max(bend.allowance_mm(strip.thickness_mm).abs());
+            let words = format!(
+                "{name}: bends by {:.2}° at {} from its start, on the face that meets the web",
+                bend.turn_rad.to_degrees().abs(),
+                exact(bend.own_mm, system)
+            );
+            writeln!(out, "{}", paragraph(&words))?;
+        }
+    }
+    if longest > SHOWN_BEND_MM {
+        let words = format!(
+            "Bent sharply about its middle a strip differs by up to {} there: the bend allowance is the shop's.",
+            exact(longest, system)
+        );
+        writeln!(out, "{}", paragraph(&words))?;
+    }
+    Ok(())
+}
+
+fn web(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
+    let web = &one.plates.web;
+    let remark = if web.bowed {
+        "cut to the opposite bow; ordinates from the straight line through the ends of the outer edge, + toward the inner flange"
+    } else {
+        "edges straight"
+    };
+    table("Web", remark, &ordinates(std::slice::from_ref(one), system), &["mark"], out)?;
+    if !web.bowed {
+        let words = format!(
+            "A bow cut into the web is not needed: its largest ordinate would be {}, and less than {} is no use to a shop.",
+            exact(web.largest_mm, system),
+            exact(WORTH_CUTTING_MM, system)
+        );
+        writeln!(out, "{}", paragraph(&words))?;
+    }
+    let gap = straight_gap_mm(web, &one.stations, system);
+    let words = format!(
+        "Going straight from station to station errs by at most {}; the largest ordinate itself is known to ± {}.",
+        exact(gap, system),
+        show::offset(one.plates.ordinate_2s_mm, system)
+    );
+    writeln!(out, "{}", paragraph(&words))
+}
+
+/// A small length with decimals that show it.
+fn exact(mm: f64, system: System) -> String {
+    match system {
+        System::Si => format!("{mm:.2} mm"),
+        System::Us => format!("{:.3} in", mm / 25.4),
+    }
+}
+
+/// A table for the screen without some of its columns.
+fn table(title: &str, remark: &str, table: &Table, without: &[&str], out: &mut dyn Write) -> Result<()> {
+    heading(title, remark, out)?;
+    let plain = |head: &str| head.trim_end_matches("_mm").trim_end_matches("_in").to_owned();
+    let shown: Vec<usize> = (0..table.heads.len())
+        .filter(|i| !without.contains(&plain(&table.heads[*i]).as_str()))
+        .filter(|i| table.rows.iter().any(|row| !table.words(&row[*i]).is_empty()))
+        .collect();
+    let heads: Vec<String> = shown.iter().map(|i| in_words(&table.heads[*i])).collect();
+    let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
+    let figures = |i: usize| table.rows.iter().any(|row| table.figure(&row[i]).is_some());
+    let right: Vec<usize> = (0..shown.len()).filter(|k| figures(shown[*k])).collect();
+    let mut rows = row_table(&heads, &right);
+    for row in &table.rows {
+        rows.add_row(shown.iter().map(|i| table.words(&row[*i])));
+    }
+    put(rows, &right, out)
+}
+
+/// Name of a column in words: "along web, mm".
+fn in_words(head: &str) -> String {
+    let split = head.rsplit_once('_').filter(|(_, unit)| ["mm", "in", "kg"].contains(unit));
+    match split {
+        Some((name, unit)) => format!("{}, {unit}", name.replace('_', " ")),
+        None => head.replace('_', " "),
+    }
+}

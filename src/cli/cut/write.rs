@@ -1,0 +1,117 @@
+//! The files that `weldbow cut` leaves behind.
+
+use crate::cli::files::{self, Kind, Target};
+use crate::cut::{Mark, Table, cut_list, drawing, marks, ordinates, workbook};
+use crate::input::text;
+use crate::units::System;
+use std::io::{Error, Result};
+use std::path::{Path, PathBuf};
+
+/// What is to be written.
+pub struct Written<'a> {
+    /// A drawing, or a folder for several.
+    pub dxf: Option<&'a Path>,
+    /// The cut list.
+    pub csv: Option<&'a Path>,
+    /// The ordinates.
+    pub ordinates: Option<&'a Path>,
+    /// The workbook.
+    pub workbook: Option<&'a Path>,
+    /// Over files of others.
+    pub force: bool,
+}
+
+/// Where it goes, looked at before anything is written.
+pub struct Places {
+    drawings: Vec<Target>,
+    folder: Option<PathBuf>,
+    tables: Vec<(Target, PathBuf, fn(&[Mark], System) -> Table)>,
+    workbook: Option<(Target, PathBuf)>,
+}
+
+impl Written<'_> {
+    /// Whether the drawing is one file.
+    fn one_drawing(&self) -> bool {
+        self.dxf.is_some_and(|path| path.extension().is_some_and(|e| e.eq_ignore_ascii_case("dxf")))
+    }
+
+    /// What is wrong with what was asked for so many members.
+    pub fn refused(&self, members: usize) -> Option<&'static str> {
+        (members > 1 && self.one_drawing())
+            .then_some("one drawing for several members; give the name of a folder, and each gets its own")
+    }
+
+    /// Looks at every place.
+    pub fn places(&self, all: &[Mark], system: System) -> Result<Places> {
+        let mut drawings = Vec::new();
+        if let Some(path) = self.dxf {
+            if self.one_drawing() {
+                drawings.push(Target::new(path, Kind::Dxf, self.force)?);
+            } else {
+                files::folder(path)?;
+                for name in names(all) {
+                    drawings.push(Target::new(&path.join(format!("{name}.dxf")), Kind::Dxf, self.force)?);
+                }
+            }
+        }
+        let mut tables: Vec<(Target, PathBuf, fn(&[Mark], System) -> Table)> = Vec::new();
+        let wanted: [(Option<&Path>, fn(&[Mark], System) -> Table); 2] =
+            [(self.csv, cut_list), (self.ordinates, ordinates)];
+        for (path, table) in wanted {
+            let Some(path) = path else { continue };
+            let header = table(&[], system).header();
+            tables.push((Target::table(path, header.as_bytes(), self.force)?, path.to_owned(), table));
+        }
+        let place = |path: &Path| {
+            let like = workbook(&all_tables(&[], system)).map_err(Error::other)?;
+            Ok::<_, Error>((Target::workbook(path, &like, self.force)?, path.to_owned()))
+        };
+        let workbook = self.workbook.map(place).transpose()?;
+        let folder = self.dxf.map(Path::to_owned);
+        Ok(Places { drawings, folder, tables, workbook })
+    }
+}
+
+/// Names of drawings: the marks, without what no file name may hold, each once.
+fn names(all: &[Mark]) -> Vec<String> {
+    let plain = |c: char| if c.is_alphanumeric() || "-_. ".contains(c) { c } else { '-' };
+    let name = |mark: &Mark| {
+        PathBuf::from(mark.mark.chars().map(plain).collect::<String>().replace("..", "-") + ".x")
+    };
+    let all: Vec<PathBuf> = all.iter().map(name).collect();
+    files::stems(all.iter().map(PathBuf::as_path))
+}
+
+fn all_tables(all: &[Mark], system: System) -> [Table; 3] {
+    [cut_list(all, system), ordinates(all, system), marks(all, system)]
+}
+
+impl Places {
+    /// Whether nothing is written.
+    pub fn is_empty(&self) -> bool {
+        self.drawings.is_empty() && self.tables.is_empty() && self.workbook.is_none()
+    }
+
+    /// Writes everything; a line a file.
+    pub fn write(&self, all: &[Mark], system: System) -> Result<Vec<String>> {
+        let mut said = Vec::new();
+        for (target, mark) in self.drawings.iter().zip(all) {
+            target.write(drawing(&mark.plates, &mark.mark, mark.quantity, system).as_bytes())?;
+        }
+        if let Some(folder) = &self.folder {
+            let plural = if all.len() == 1 { "drawing" } else { "drawings" };
+            said.push(format!("{} {plural} (DXF) in {}", all.len(), text::path(folder)));
+        }
+        for (target, path, table) in &self.tables {
+            let table = table(all, system);
+            target.write(table.csv().map_err(Error::other)?.as_bytes())?;
+            said.push(format!("{}, {} rows, in {}", table.name, table.rows.len(), text::path(path)));
+        }
+        if let Some((target, path)) = &self.workbook {
+            let book = workbook(&all_tables(all, system)).map_err(Error::other)?;
+            target.write(&book)?;
+            said.push(format!("cut list, ordinates and marks in {}", text::path(path)));
+        }
+        Ok(said)
+    }
+}

@@ -1,0 +1,83 @@
+//! Lengths as a machine and a tape take them: decimals that keep the correction.
+
+use weldbow_engine::units::System;
+
+/// Millimetres in an inch.
+const IN: f64 = 25.4;
+
+/// Unit of lengths: "mm" or "in".
+pub const fn unit(system: System) -> &'static str {
+    match system {
+        System::Si => "mm",
+        System::Us => "in",
+    }
+}
+
+/// Decimals of a length: 0.01 mm or 0.001 in, so that what is lost is far below a tenth of a millimetre.
+pub const fn decimals(system: System) -> usize {
+    match system {
+        System::Si => 2,
+        System::Us => 3,
+    }
+}
+
+/// A length in its unit.
+pub const fn in_unit(mm: f64, system: System) -> f64 {
+    match system {
+        System::Si => mm,
+        System::Us => mm / IN,
+    }
+}
+
+/// The number of a length as written, without its unit; never "-0".
+pub fn number(mm: f64, system: System) -> String {
+    fixed(in_unit(mm, system), decimals(system))
+}
+
+/// A number with so many decimals; never "-0".
+pub fn fixed(value: f64, decimals: usize) -> String {
+    if !value.is_finite() {
+        return "not known".to_owned();
+    }
+    let text = format!("{value:.decimals$}");
+    match text.strip_prefix('-') {
+        Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_owned(),
+        _ => text,
+    }
+}
+
+/// What a written length reads back as, mm.
+pub fn as_written_mm(mm: f64, system: System) -> f64 {
+    let scale = 10_f64.powi(i32::try_from(decimals(system)).unwrap_or_default());
+    let written = (in_unit(mm, system) * scale).round() / scale;
+    match system {
+        System::Si => written,
+        System::Us => written * IN,
+    }
+}
+
+/// The step of a tape that stations are put on, mm: 1 mm or 1/8 in, both exact as written.
+pub const fn tape_mm(system: System) -> f64 {
+    match system {
+        System::Si => 1.0,
+        System::Us => IN / 8.0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_written_loses_less_than_a_fiftieth_of_a_millimetre() {
+        for (mm, si, us) in
+            [(9012.404, "9012.40", "354.819"), (-0.001, "0.00", "0.000"), (0.4, "0.40", "0.016")]
+        {
+            assert_eq!((number(mm, System::Si).as_str(), number(mm, System::Us).as_str()), (si, us));
+            for system in [System::Si, System::Us] {
+                assert!((as_written_mm(mm, system) - mm).abs() < 0.013, "{mm}");
+            }
+        }
+        assert_eq!(number(f64::NAN, System::Si), "not known");
+    }
+}

@@ -1,0 +1,246 @@
+//! Plates, stations and marks as tables: what a shop takes into its own lists.
+
+use crate::figures::{decimals, fixed, in_unit, number, unit};
+use crate::plates::Plates;
+use crate::stations::{Station, straight_gap_mm};
+use weldbow_engine::input::text;
+use weldbow_engine::prediction::CutPiece;
+use weldbow_engine::units::System;
+
+/// One mark to be cut.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// Its name.
+    pub mark: String,
+    /// Job file it was worked out from.
+    pub job: String,
+    /// Pieces.
+    pub quantity: u32,
+    /// Its plates.
+    pub plates: Plates,
+    /// Stations of its web.
+    pub stations: Vec<Station>,
+}
+
+/// A cell.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Cell {
+    /// Words.
+    Text(String),
+    /// A whole number.
+    Count(u64),
+    /// A length, mm.
+    Length(f64),
+    /// Another number with its decimals.
+    Number(f64, usize),
+}
+
+/// A table in one system of units.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// What it is called.
+    pub name: &'static str,
+    /// Names of its columns, with their units: "cut_mm".
+    pub heads: Vec<String>,
+    /// Its rows.
+    pub rows: Vec<Vec<Cell>>,
+    /// Units of its lengths.
+    pub system: System,
+}
+
+impl Table {
+    fn new(name: &'static str, system: System, heads: &[(&str, bool)]) -> Self {
+        let head = |(name, length): &(&str, bool)| {
+            if *length { format!("{name}_{}", unit(system)) } else { (*name).to_owned() }
+        };
+        Self { name, heads: heads.iter().map(head).collect(), rows: Vec::new(), system }
+    }
+
+    /// A cell as text.
+    pub fn words(&self, cell: &Cell) -> String {
+        match cell {
+            Cell::Text(words) => words.clone(),
+            Cell::Count(count) => count.to_string(),
+            Cell::Length(mm) => number(*mm, self.system),
+            Cell::Number(value, decimals) => fixed(*value, *decimals),
+        }
+    }
+
+    /// A cell as a number with its decimals, if it is one.
+    pub fn figure(&self, cell: &Cell) -> Option<(f64, usize)> {
+        let (value, decimals) = match cell {
+            Cell::Text(_) => return None,
+            Cell::Count(count) => (*count as f64, 0),
+            Cell::Length(mm) => (in_unit(*mm, self.system), decimals(self.system)),
+            Cell::Number(value, decimals) => (*value, *decimals),
+        };
+        let scale = 10_f64.powi(i32::try_from(decimals).unwrap_or_default());
+        Some(((value * scale).round() / scale, decimals)).filter(|(value, _)| value.is_finite())
+    }
+
+    /// The line with the names of the columns.
+    pub fn header(&self) -> String {
+        self.heads.join(",") + "\n"
+    }
+
+    /// As CSV: names first. Words that a spreadsheet would run get an apostrophe in front.
+    ///
+    /// # Errors
+    /// None that memory does not make.
+    pub fn csv(&self) -> Result<String, csv::Error> {
+        let mut out = csv::Writer::from_writer(Vec::new());
+        out.write_record(&self.heads)?;
+        for row in &self.rows {
+            out.write_record(row.iter().map(|cell| text::cell(&self.words(cell)).into_owned()))?;
+        }
+        let bytes = out.into_inner().map_err(|e| e.into_error())?;
+        Ok(String::from_utf8_lossy(&bytes).into_owned())
+    }
+}
+
+fn words(text: &str) -> Cell {
+    Cell::Text(text.to_owned())
+}
+
+/// One row a plate: size, what its length is made of, splice at its finish end.
+pub fn cut_list(marks: &[Mark], system: System) -> Table {
+    let mut table = Table::new(
+        "cut list",
+        system,
+        &[
+            ("mark", false),
+            ("quantity", false),
+            ("part", false),
+            ("piece", false),
+            ("thickness", true),
+            ("width", true),
+            ("finished", true),
+            ("shrinkage", true),
+            ("splices", true),
+            ("cut", true),
+            ("bends", false),
+            ("finish_end", false),
+        ],
+    );
+    for mark in marks {
+        for piece in &mark.plates.pieces {
+            table.rows.push(plate_row(mark, piece, system));
+        }
+    }
+    table
+}
+
+fn plate_row(mark: &Mark, piece: &CutPiece, system: System) -> Vec<Cell> {
+    let plates = &mark.plates;
+    let strip = plates
+        .strips
+        .iter()
+        .find(|s| piece.part.strip_suffix("_flange") == Some(s.flange.name()) && s.number == piece.piece);
+    let web = plates.web.plates.iter().find(|p| piece.part == "web" && p.number == piece.piece);
+    let thickness = strip.map(|s| s.thickness_mm).or(web.map(|p| p.thickness_mm)).unwrap_or_default();
+    let width = strip.map(|s| s.width_mm).or(web.map(crate::WebPlate::blank_mm)).unwrap_or_default();
+    let bends: Vec<String> = strip
+        .iter()
+        .flat_map(|s| &s.bends)
+        .map(|b| {
+            format!(
+                "{}° at {} {}",
+                fixed(b.turn_rad.to_degrees().abs(), 2),
+                number(b.own_mm, system),
+                unit(system)
+            )
+        })
+        .collect();
+    let finish = web.and_then(|p| p.after).map_or_else(
+        || strip.map_or("", |s| s.after).to_owned(),
+        |j| format!("{}; root gap {} {}", j.words(), number(j.gap_mm, system), unit(system)),
+    );
+    vec![
+        words(&mark.mark),
+        Cell::Count(u64::from(mark.quantity)),
+        Cell::Text(piece.part.replace('_', " ")),
+        Cell::Count(piece.piece as u64),
+        Cell::Length(thickness),
+        Cell::Length(width),
+        Cell::Length(piece.finished_mm),
+        Cell::Length(piece.shrinkage_mm),
+        Cell::Length(piece.splices_mm),
+        Cell::Length(piece.cut_mm),
+        Cell::Text(bends.join("; ")),
+        Cell::Text(finish),
+    ]
+}
+
+/// One row a station of a web.
+pub fn ordinates(marks: &[Mark], system: System) -> Table {
+    let mut table = Table::new(
+        "web ordinates",
+        system,
+        &[
+            ("mark", false),
+            ("plate", false),
+            ("what", false),
+            ("along_web", true),
+            ("on_plate", true),
+            ("outer_edge", true),
+            ("inner_edge", true),
+            ("on_member", true),
+        ],
+    );
+    for mark in marks {
+        table.rows.extend(mark.stations.iter().map(|s| {
+            vec![
+                words(&mark.mark),
+                Cell::Count(s.plate as u64),
+                words(s.what),
+                Cell::Length(s.along_mm),
+                Cell::Length(s.own_mm),
+                Cell::Length(s.edges.outer_mm),
+                Cell::Length(s.edges.inner_mm),
+                Cell::Length(s.edges.x_mm),
+            ]
+        }));
+    }
+    table
+}
+
+/// One row a mark.
+pub fn marks(marks: &[Mark], system: System) -> Table {
+    let mut table = Table::new(
+        "marks",
+        system,
+        &[
+            ("mark", false),
+            ("quantity", false),
+            ("title", false),
+            ("job", false),
+            ("web_plates", false),
+            ("strips", false),
+            ("web_length", true),
+            ("largest_ordinate", true),
+            ("ordinate_2s", true),
+            ("web_edges", false),
+            ("straight_gap", true),
+            ("mass_kg", false),
+        ],
+    );
+    for mark in marks {
+        let plates = &mark.plates;
+        let web = &plates.web;
+        table.rows.push(vec![
+            words(&mark.mark),
+            Cell::Count(u64::from(mark.quantity)),
+            words(&plates.title),
+            words(&mark.job),
+            Cell::Count(web.plates.len() as u64),
+            Cell::Count(plates.strips.len() as u64),
+            Cell::Length(web.length_mm()),
+            Cell::Length(web.largest_mm),
+            Cell::Length(plates.ordinate_2s_mm),
+            words(if web.bowed { "cut to the opposite bow" } else { "straight, a bow is not needed" }),
+            Cell::Length(straight_gap_mm(web, &mark.stations, system)),
+            Cell::Number(plates.mass_kg, 1),
+        ]);
+    }
+    table
+}

@@ -1,0 +1,35 @@
+//! The web as it must be before welding, at fine stations.
+
+use super::Job;
+use super::lay_formula::ByFormula;
+use super::plan::Plan;
+use super::walk::walk;
+
+/// Substeps along the member: a bow lies within 1/65 000 of itself of the straight lines between so many.
+const FINE: f64 = 256.0;
+
+/// What the finished web is made from, at stations close enough to go straight between them. Kinks, splices and ends of passes
+/// are stations.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WebCurve {
+    /// Place on the finished member, mm from the start end.
+    pub x_mm: Vec<f64>,
+    /// Outer edge to cut from the straight line through its ends, mm, + toward the inner flange: the wanted camber less the
+    /// predicted one. The inner edge lies the clear depth beyond it.
+    pub outer_mm: Vec<f64>,
+    /// Weld shrinkage from the start end to here, mm: mean of both edges.
+    pub shrinkage_mm: Vec<f64>,
+}
+
+/// The web of a checked job, by the formula level.
+pub fn web_curve(job: &Job) -> WebCurve {
+    let march = walk(job, &Plan::of(job), FINE, &mut ByFormula::default());
+    let length = job.member.length_mm;
+    let wanted = |x: f64| job.wanted_camber.map_or(0.0, |w| w.offset_mm(x, length));
+    let outer = |(i, x): (usize, &f64)| wanted(*x) - march.camber.column(i).sum() + 0.0;
+    WebCurve {
+        outer_mm: march.x_mm.iter().enumerate().map(outer).collect(),
+        shrinkage_mm: march.lines.iter().map(|line| 0.5 * (line[0] + line[1])).collect(),
+        x_mm: march.x_mm,
+    }
+}
