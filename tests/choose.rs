@@ -36,12 +36,14 @@ fn book() -> Book {
 fn scanned(stem: &str) -> (JobFile, Constraints) {
     let mut file = file(stem);
     let usual = Constraints::usual(file.units);
-    let one = Constraints { sides: Sides::One, waits: Waits::StraightOn, draws: 100, ..usual };
+    // the quick law decides about what is scanned, drawn pieces about what is shown: asked for nine in ten, both agree, and the scan
+    // tests the search alone (with 95 in 100 the rafter's best by the quick law is refused by the pieces)
+    let one =
+        Constraints { sides: Sides::One, waits: Waits::StraightOn, draws: 100, confidence: 0.90, ..usual };
     let wishes = match stem {
         "column" => {
             file.demand.as_mut().unwrap().both_sides.clear();
-            // two cold sides leave a tilt that is not sure: nine pieces in ten are what this column can promise
-            Constraints { largest_leg_mm: Some(5.0), allow: vec![Allow::Flanges], confidence: 0.90, ..one }
+            Constraints { largest_leg_mm: Some(5.0), allow: vec![Allow::Flanges], ..one }
         }
         "light" => Constraints { allow: vec![Allow::Length, Allow::Flanges], sides: Sides::Both, ..one },
         _ => one,
@@ -124,7 +126,7 @@ fn a_scan_of_everything_finds_nothing_better_on_three_members() {
         let job = check(&file).unwrap();
         let found = needs(&job, job.carries.as_ref().unwrap(), &wishes);
         let book = book();
-        let ways = ways(&book.line, &found.stretches, wishes.sides);
+        let ways = ways(&book.line, &found.stretches, &wishes);
         let ground =
             SearchSpace { job: &job, book: &book, stretches: &found.stretches, wishes: &wishes, ways };
         let all = scan(&ground);
@@ -177,6 +179,21 @@ fn the_window_of_speed_bounds_what_can_be_laid() {
                 "{setting:?} fills {laid} mm, wanted {} mm",
                 pass.leg_mm
             );
+        }
+    }
+}
+
+/// What is shown holds the confidence by drawn pieces, whatever the quick law promised.
+#[test]
+fn what_is_shown_is_borne_out_by_drawn_pieces() {
+    for confidence in [0.90, 0.95] {
+        let (file, wishes) = scanned("rafter");
+        let wishes = Constraints { confidence, draws: 200, ..wishes };
+        let choice = answer(&file, &check(&file).unwrap(), &wishes);
+        assert!(choice.feasible, "{:?}", choice.limits);
+        for weld in choice.options.iter().skip(1) {
+            let inside = weld.pieces.inside;
+            assert!(weld.passes_all && inside >= confidence, "{}: {inside}, wanted {confidence}", weld.name);
         }
     }
 }
@@ -279,12 +296,26 @@ fn what_cannot_be_is_a_result_with_what_would_open_it() {
     assert_eq!(choice["feasible"], false);
     let opened = choice["opened"].as_array().unwrap();
     let preset = opened.iter().find(|o| o["what"] == "preset").unwrap_or_else(|| panic!("{opened:?}"));
-    assert_eq!(preset["enough"], true);
     assert!(preset["text"].as_str().unwrap().contains('°'), "{preset}");
     assert!(!choice["limits"].as_array().unwrap().is_empty());
     assert_eq!(weldbow(&["choose", &path, "--strict"]).status.code(), Some(3));
-    let allowed = json(&["choose", &path, "--json", "--preset"]);
-    assert_eq!(allowed["feasible"], true, "the remedy opens it");
+}
+
+/// A remedy that is said to be enough is, and one that is not is not: pieces are drawn for either.
+#[test]
+fn a_remedy_does_what_it_says() {
+    let path = demo("column").display().to_string();
+    let mut enough = Vec::new();
+    for confidence in ["0.8", "0.95"] {
+        let choice = json(&["choose", &path, "--json", "--confidence", confidence]);
+        let opened = choice["opened"].as_array().unwrap();
+        if let Some(preset) = opened.iter().find(|o| o["what"] == "preset" && o["enough"] == true) {
+            let allowed = json(&["choose", &path, "--json", "--preset", "--confidence", confidence]);
+            assert_eq!(allowed["feasible"], true, "{confidence}: {preset}");
+            enough.push(confidence);
+        }
+    }
+    assert!(enough.contains(&"0.8"), "the preset opens it for four pieces in five: {enough:?}");
 }
 
 #[test]
@@ -323,4 +354,114 @@ fn the_number_of_threads_changes_nothing() {
     };
     let (one, three) = (with("1"), with("3"));
     assert!(!one.is_empty() && one == three, "{} and {} bytes", one.len(), three.len());
+}
+
+/// The demo rafter with a thicker inner flange, in a shop of one procedure that is not preheated.
+fn thick_flange(mm: u32) -> Choice {
+    let text = read_to_string(demo("rafter"))
+        .unwrap()
+        .replace("thickness = \"14 mm\"", &format!("thickness = \"{mm} mm\""))
+        .replace("code = \"en-1993-1-8\"", "code = \"en-1993-1-8\"\nminimums = [\"en-1993-1-8\"]");
+    let file = weldbow::job::file_of_text("rafter.toml", &text).unwrap();
+    let mut book = book();
+    book.line.thickest_flange_mm = 60.0;
+    book.entries.retain(|e| e.preheat_c <= 20.0);
+    let wishes = Constraints { draws: 2, candidates: 300, ..Constraints::usual(file.units) };
+    let job = check(&file).unwrap();
+    choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap()
+}
+
+/// AWS D1.1:2015 Table 3.3, category B (second hand): nothing to 20 mm, 10 °C to 38 mm, 65 °C to 65 mm. A warm shop meets the first
+/// two; beyond, the answer names what opens it and nothing else.
+#[test]
+fn preheat_goes_by_process_and_thickness_and_says_what_opens_it() {
+    for mm in [20, 30] {
+        let choice = thick_flange(mm);
+        assert!(choice.counts.screened > 0, "{mm} mm: {:?}", choice.limits);
+    }
+    let choice = thick_flange(45);
+    let limits: Vec<String> = choice.limits.iter().map(ToString::to_string).collect();
+    assert_eq!(limits.len(), 1, "{limits:?}");
+    for wanted in ["45 mm", "65 °C", "AWS D1.1:2015 Table 3.3", "category B", "preheat = \"65 °C\""] {
+        assert!(limits[0].contains(wanted), "{wanted:?} is not in {limits:?}");
+    }
+    assert!(choice.opened.iter().any(|o| o.what == "preheat"), "{:?}", choice.opened);
+}
+
+/// A joist with a web of 3 mm, invented. EN 1993-1-8 ends at 4 mm: thinner sheet is no dead end, and its own stitches are tried.
+#[test]
+fn light_gauge_finds_a_weld_and_stitches_are_among_those_tried() {
+    let text = r#"
+units = "si"
+tolerances = ["en-1090-2-class-1"]
+[member]
+length = "6 m"
+steel = "S355"
+depth = [["0 m", "300 mm"], ["6 m", "300 mm"]]
+web = [{ thickness = "3 mm" }]
+outer_flange = [{ width = "120 mm", thickness = "6 mm" }]
+inner_flange = [{ width = "120 mm", thickness = "6 mm" }]
+[demand]
+code = "en-1993-1-8"
+start_shear = "12 kN"
+load = "4 kN/m"
+[[pass]]
+seam = "outer"
+side = "near"
+leg = "3 mm"
+intermittent = "50 mm weld, 150 mm gap"
+[[pass]]
+seam = "inner"
+side = "near"
+leg = "3 mm"
+intermittent = "50 mm weld, 150 mm gap"
+"#;
+    let file = weldbow::job::file_of_text("joist.toml", text).unwrap();
+    let job = check(&file).unwrap();
+    let usual = Constraints { draws: 40, ..Constraints::usual(job.units) };
+    let stitches = weldbow::choose::stitches_to_try(&job, &file);
+    assert_eq!(stitches, [(50.0, 150.0), (50.0, 35.0)], "its own, and the least that the code allows");
+    let choice = answer(&file, &job, &Constraints { stitches, ..usual.clone() });
+    assert!(choice.feasible && choice.counts.screened > 0, "{:?}", choice.limits);
+    let metal = |c: &Choice| {
+        let all = c.options.iter().skip(1).map(|w| w.score.effort.deposit_kg);
+        all.fold(f64::INFINITY, f64::min)
+    };
+    let (stitched, continuous) = (metal(&choice), metal(&answer(&file, &job, &usual)));
+    assert!(stitched < 0.7 * continuous, "{stitched} kg with stitches, {continuous} kg without");
+    let needs = choice.stretches.iter().filter_map(|s| s.one.as_ref());
+    for need in needs {
+        assert!((need.minimum_mm - 3.0).abs() < 1e-9, "{need:?}");
+    }
+}
+
+/// What a shop pays: nobody waits until cold, changes settings or turns a member over for a difference that nobody can measure.
+#[test]
+fn the_usual_choice_takes_the_least_time_of_all_that_hold_the_limits() {
+    let (file, wishes) = scanned("rafter");
+    let wishes = Constraints { sides: Sides::Any, waits: Waits::Any, ..wishes };
+    let job = check(&file).unwrap();
+    let choice = answer(&file, &job, &wishes);
+    let [today, chosen, others @ ..] = choice.options.as_slice() else { panic!("{:?}", choice.limits) };
+    let minutes = |w: &weldbow::choose::Weld| w.score.effort.line_s / 60.0;
+    assert!(choice.feasible && !chosen.cold, "{}", chosen.way);
+    assert_eq!(chosen.score.effort.waits, 0);
+    for other in others.iter().filter(|w| w.passes_all) {
+        assert!(minutes(chosen) <= minutes(other) + 1.0, "{} min, {} min", minutes(chosen), minutes(other));
+    }
+    if today.passes_all {
+        assert!(
+            minutes(chosen) <= minutes(today) + 1.0,
+            "{} min, today {} min",
+            minutes(chosen),
+            minutes(today)
+        );
+    }
+    let (low, high) = (wishes.margin - 1e-9, 1.0 - wishes.margin + 0.02);
+    for pass in &chosen.passes {
+        let entry = book().entries.into_iter().find(|e| Some(&e.name) == pass.procedure.as_ref()).unwrap();
+        let part =
+            (pass.setting.unwrap().current_a - entry.current_a.0) / (entry.current_a.1 - entry.current_a.0);
+        assert!((low..=high).contains(&part), "{part} of the range of {}", entry.name);
+    }
 }

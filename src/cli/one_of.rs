@@ -17,6 +17,11 @@ pub const UNITS: &[Word<Units>] = &[
 ];
 /// What to make small.
 pub const OBJECTIVES: &[Word<Objective>] = &[
+    (
+        "least-time",
+        Objective::LeastTime,
+        "Time in all: arc, handling, waiting, changes of setting and procedure",
+    ),
     ("least-distortion", Objective::LeastDistortion, "The share of the tightest tolerance that is used up"),
     ("least-arc-time", Objective::LeastArcTime, "Time the arc burns"),
     ("least-metal", Objective::LeastMetal, "Deposited metal"),

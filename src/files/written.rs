@@ -5,6 +5,7 @@ use thiserror::Error;
 use toml_edit::{ArrayOfTables, DocumentMut, Item, Table};
 use weldbow_engine::choose::{Candidate, SearchSpace, Weld};
 use weldbow_engine::job::file::{PassShape, ProcedureShape};
+use weldbow_engine::member::Parts;
 use weldbow_engine::units::{Current, Kind, Length, Speed, System, Temperature, Voltage, read, show};
 use weldbow_engine::welding::{Polarity, Wait};
 
@@ -28,6 +29,7 @@ pub enum Unwritable {
 /// If the text is not TOML, or the option is current practice.
 pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<String, Unwritable> {
     let candidate = weld.candidate.as_ref().ok_or(Unwritable::Current)?;
+    let way = ground.ways.get(candidate.way).ok_or(Unwritable::Current)?;
     let mut document: DocumentMut =
         text.parse().map_err(|e: toml_edit::TomlError| Unwritable::NotToml(e.message().to_owned()))?;
     let taken = names_of(&document);
@@ -65,6 +67,15 @@ pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<Stri
             force_factor: None,
         };
         let mut table = table_of(&shape)?;
+        for (key, given, mm) in [("from", !whole.0, pass.from_mm), ("to", !whole.1, pass.to_mm)] {
+            if given {
+                table.insert(key, toml_edit::value(place_text(mm, ground.job.units)));
+            }
+        }
+        if let Some((weld, gap)) = way.stitch {
+            let [weld, gap] = [weld, gap].map(|mm| leg_text(mm, ground.job.units));
+            table.insert("intermittent", toml_edit::value(format!("{weld} weld, {gap} gap")));
+        }
         table.insert("leg", toml_edit::value(leg_text(round(pass.leg_mm), ground.job.units)));
         passes.push(table);
     }
@@ -73,14 +84,24 @@ pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<Stri
     }
     document.insert("pass", Item::ArrayOfTables(passes));
     let mut orders = ArrayOfTables::new();
-    for order in weld.job.orders.iter().skip(1) {
+    for (at, order) in weld.job.orders.iter().enumerate() {
+        let partly = order.joined != Parts::ALL;
+        if at == 0 && !partly {
+            continue;
+        }
         let mut table = Table::new();
         table.insert("number", toml_edit::value(i64::from(order.number)));
-        let wait = match order.wait {
-            Wait::Cold => "cold".to_owned(),
-            Wait::Seconds(s) => format!("{s} s"),
-        };
-        table.insert("wait", toml_edit::value(wait));
+        if partly {
+            let parts: toml_edit::Array = order.joined.names().collect();
+            table.insert("joined", toml_edit::value(parts));
+        }
+        if at > 0 {
+            let wait = match order.wait {
+                Wait::Cold => "cold".to_owned(),
+                Wait::Seconds(s) => time_text(s),
+            };
+            table.insert("wait", toml_edit::value(wait));
+        }
         orders.push(table);
     }
     if !orders.is_empty() {
@@ -117,6 +138,24 @@ fn remarks_of(old: &Item) -> String {
         None => line.find('#').and_then(|at| line.get(at..)),
     });
     remarks.flat_map(|line| [line, "\n"]).collect()
+}
+
+/// A place along the member as a shop reads it, if that reads back to the same place; exactly otherwise.
+fn place_text(mm: f64, system: System) -> String {
+    let metres = format!("{} m", round(mm / 1000.0));
+    let nice = match system {
+        System::Si => metres,
+        System::Us => show::cut(mm, system),
+    };
+    let same = read(Kind::Length, &nice).is_ok_and(|back| (back - mm).abs() < 1e-6);
+    if same { nice } else { format!("{mm} mm") }
+}
+
+/// A wait as a shop reads it, if that reads back to the same wait; in seconds otherwise.
+fn time_text(s: f64) -> String {
+    let nice = format!("{} min", round(s / 60.0));
+    let same = read(Kind::Time, &nice).is_ok_and(|back| (back - s).abs() < 1e-9);
+    if same && s >= 60.0 { nice } else { format!("{s} s") }
 }
 
 /// A leg as a shop reads it, if that reads back to the same leg; exactly otherwise.
@@ -172,7 +211,9 @@ fn procedures(
         };
         let known = all.iter().find(|(_, known)| *known == shape).map(|(name, _)| name.clone());
         let name = known.unwrap_or_else(|| {
-            let free = (all.len() + 1..).map(|n| format!("chosen-{n}"));
+            // the name of the qualified procedure, as the shop knows it; a number behind it for another setting of the same
+            let free =
+                std::iter::once(entry.name.clone()).chain((2..).map(|n| format!("{}-{n}", entry.name)));
             let used = |name: &String| taken.contains(name) || all.iter().any(|(known, _)| known == name);
             let name = free.into_iter().find(|name| !used(name)).unwrap_or_default();
             all.push((name.clone(), shape));

@@ -29,7 +29,7 @@ fn main() {
     // both sides all along, the larger half of the ways, in fine steps
     let many = Constraints { candidates: CANDIDATES, step_mm: 0.25, sides: Sides::Both, ..wishes };
     let needed = needs(&job, job.carries.as_ref().unwrap(), &many);
-    let ways = ways(&book.line, &needed.stretches, many.sides);
+    let ways = ways(&book.line, &needed.stretches, &many);
     let ground = SearchSpace { job: &job, book: &book, stretches: &needed.stretches, wishes: &many, ways };
     let mut candidates = grid(&ground);
     let once = candidates.clone();

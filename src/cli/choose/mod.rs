@@ -5,7 +5,7 @@ mod show;
 use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, output};
 use crate::choose::{
     Allow, Book, Choice, Choosing, Constraints, Objective, SearchSpace, Sides, Waits, Weld, choose, needs,
-    ways, window, written,
+    stitches_to_try, ways, window, written,
 };
 use crate::cli::one_of::{OBJECTIVES, SIDES, UNITS, WAITS, one_of};
 use crate::input::text;
@@ -32,7 +32,7 @@ pub struct Choose {
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
     /// What to make small
-    #[arg(long, value_parser = one_of(OBJECTIVES), default_value = "least-distortion")]
+    #[arg(long, value_parser = one_of(OBJECTIVES), default_value = "least-time")]
     objective: Objective,
     /// Probability of being inside every tolerance, at least
     #[arg(long, default_value_t = 0.95, value_name = "P", value_parser = chance)]
@@ -64,6 +64,12 @@ pub struct Choose {
     /// The flanges are preset as `weldbow predict` prints: judge them after that
     #[arg(long)]
     preset: bool,
+    /// Part of each qualified range, current and speed, to keep free at either end
+    #[arg(long, default_value_t = 0.05, value_name = "PART", value_parser = margin)]
+    margin: f64,
+    /// Do not try stitches (tried where the job has them, and on webs up to 4 mm)
+    #[arg(long)]
+    continuous: bool,
     /// Print JSON (engine units)
     #[arg(long)]
     pub(super) json: bool,
@@ -108,6 +114,11 @@ fn step(text: &str) -> std::result::Result<f64, String> {
 fn chance(text: &str) -> std::result::Result<f64, String> {
     let found = text.trim().parse::<f64>().ok().filter(|p| (0.5..=0.999).contains(p));
     found.ok_or_else(|| "a probability of 0.5 to 0.999, as 0.95".to_owned())
+}
+
+fn margin(text: &str) -> std::result::Result<f64, String> {
+    let found = text.trim().parse::<f64>().ok().filter(|p| (0.0..=0.4).contains(p));
+    found.ok_or_else(|| "a part of each range, 0 to 0.4, as 0.05".to_owned())
 }
 
 /// A job and a book that could be read, and the answer.
@@ -166,14 +177,14 @@ impl Choose {
             Ok(book) => book,
             Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
         };
-        let wishes = self.wishes(&job);
+        let wishes = self.wishes(&job, &paper.shape);
         match choose(&Choosing { job: &job, file: &paper.shape, book: &book, wishes: &wishes }) {
             Ok(choice) => Ok(Some(Asked { paper, job, book, wishes, choice })),
             Err(fault) => super::complain::fault(Some(path), &fault.to_string()).map(|()| None),
         }
     }
 
-    fn wishes(&self, job: &Job) -> Constraints {
+    fn wishes(&self, job: &Job, file: &JobFile) -> Constraints {
         let usual = Constraints::usual(job.units);
         Constraints {
             objective: self.objective,
@@ -184,6 +195,8 @@ impl Choose {
             sides: self.sides,
             waits: self.wait,
             only: self.procedure.clone(),
+            margin: self.margin,
+            stitches: if self.continuous { Vec::new() } else { stitches_to_try(job, file) },
             allow: [
                 (self.cut_longer, Allow::Length),
                 (self.web_cut, Allow::Camber),
@@ -239,6 +252,6 @@ fn ground<'a>(asked: &'a Asked, stretches: &'a [crate::choose::Stretch]) -> Sear
         book: &asked.book,
         stretches,
         wishes: &asked.wishes,
-        ways: ways(&asked.book.line, stretches, asked.wishes.sides),
+        ways: ways(&asked.book.line, stretches, &asked.wishes),
     }
 }

@@ -30,6 +30,9 @@ pub fn show(choice: &Choice, job: &Job, book: &str, system: System, out: &mut dy
     choice.cautions.iter().try_for_each(|text| writeln!(out, "{}", wrapped(text)))
 }
 
+/// Time in all that is not worth a change of practice, s (a choice).
+const SMALL_GAIN_S: f64 = 180.0;
+
 fn percent(part: f64) -> String {
     let of = 100.0 * part;
     match of {
@@ -187,10 +190,14 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         choice.counts.grid, choice.counts.screened, choice.counts.inside
     )?;
     if choice.options.iter().any(|w| !w.breaks.is_empty()) {
-        writeln!(out, " * breaks a rule, see below; in all: with loading, turning over and waiting")?;
+        writeln!(
+            out,
+            " * breaks a rule, see below; in all: with loading, turning over, waiting and changes of setting"
+        )?;
     } else {
-        writeln!(out, " in all: with loading, turning over and waiting")?;
+        writeln!(out, " in all: with loading, turning over, waiting and changes of setting")?;
     }
+    present_practice(choice, out)?;
     for allow in &choice.wishes.allow {
         use crate::choose::Allow;
         let text = match allow {
@@ -199,6 +206,21 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
             Allow::Flanges => "flanges are crowned and leaned before welding",
         };
         writeln!(out, " judged as if {text}; what `weldbow predict` shows is without it")?;
+    }
+    Ok(())
+}
+
+/// Whether it pays to change anything.
+fn present_practice(choice: &Choice, out: &mut dyn Write) -> Result<()> {
+    let [today, rest @ ..] = choice.options.as_slice() else { return Ok(()) };
+    let Some(fastest) = rest.iter().map(|w| w.score.effort.line_s).reduce(f64::min) else { return Ok(()) };
+    let gain_s = today.score.effort.line_s - fastest;
+    if today.passes_all && gain_s < SMALL_GAIN_S {
+        writeln!(
+            out,
+            " current practice holds every limit, and nothing here saves more than {:.0} min in all",
+            SMALL_GAIN_S / 60.0
+        )?;
     }
     Ok(())
 }

@@ -4,10 +4,11 @@ use super::book::{Entry, Setting, speed_step_mm_s};
 use super::requirement::{Requirement, Stretch};
 use super::scheme::{Scheme, on_both_sides, welds};
 use super::{Book, Constraints};
-use crate::member::Parts;
 use crate::prediction::Job;
 use crate::steel::DENSITY_KG_PER_MM3;
-use crate::strength::{SAME_LEG_MM, largest_pass};
+use crate::strength::{
+    Code, PreheatRow, SAME_LEG_MM, SHOP_WARM_C, largest_pass, preheat_by_table, stitch_blocks,
+};
 use crate::welding::{FlangeFit, HeatSource, Order, Pass, Wait};
 
 /// Everything a candidate is made from.
@@ -64,24 +65,57 @@ pub struct Effort {
     pub deposit_kg: f64,
     /// Settings to make: one for every pass, one more for every procedure.
     pub settings: u32,
+    /// Waits until cold.
+    pub waits: u32,
+    /// Changes of setting while the arc burns, and of procedure between trips.
+    pub changes: u32,
+    /// How near the settings come to the edge of what is qualified: 0 in the middle of every range, 1 on an edge.
+    pub edge: f64,
 }
 
-/// Flange thickness from which codes usually ask for preheat, mm (3/4 in; AWS D1.1 preheat table, memory).
-pub const PREHEAT_MM: f64 = 19.05;
+/// What a change of setting in a trip costs beside the line, s (a choice: a crater, a grind, a look).
+pub const CHANGE_S: f64 = 60.0;
+/// What a change of procedure between trips costs, s (a choice: wire, flux, contact tips).
+pub const PROCEDURE_S: f64 = 900.0;
 
 impl SearchSpace<'_> {
-    /// Whether a procedure may be used: named by the user, or any; warm where a flange is thick, and only there, unless
-    /// it is named.
+    /// Thickest plate of any seam, mm.
+    pub fn thickest_mm(&self) -> f64 {
+        self.stretches.iter().map(|s| s.flange_mm.max(s.web_mm)).fold(0.0, f64::max)
+    }
+
+    /// Least temperature of the steel for a procedure, °C, and the row that asks for it.
+    pub fn preheat(&self, entry: &Entry) -> (f64, &'static PreheatRow) {
+        preheat_by_table(entry.process, &self.job.member.steel, self.thickest_mm(), self.job.units)
+    }
+
+    /// Whether a procedure is as warm as its process, the steel and the thickest plate ask for; a warm shop counts.
+    pub fn warm_enough(&self, entry: &Entry) -> bool {
+        entry.preheat_c.max(SHOP_WARM_C) + 1e-9 >= self.preheat(entry).0
+    }
+
+    /// Whether a procedure may be used: named by the user, or any; as warm as it must be; and preheated only where the table asks
+    /// for anything, unless it is named.
     pub fn may_use(&self, entry: &Entry) -> bool {
-        let thickest = self.stretches.iter().map(|s| s.flange_mm).fold(0.0, f64::max);
-        let wished = self.wishes.only.is_empty() || self.wishes.only.contains(&entry.name);
-        let (thick, warm) = (thickest > PREHEAT_MM, entry.preheat_c > 20.0);
-        wished && (thick == warm || (warm && !self.wishes.only.is_empty()))
+        let named = self.wishes.only.contains(&entry.name);
+        let wished = self.wishes.only.is_empty() || named;
+        let warm = entry.preheat_c > SHOP_WARM_C;
+        wished && self.warm_enough(entry) && (!warm || named || self.preheat(entry).0 > 0.0)
     }
 
     /// What a stretch needs of each side in a way.
     pub fn need<'s>(&self, way: &Scheme, stretch: &'s Stretch) -> &'s Requirement {
         if on_both_sides(way, stretch) { &stretch.two } else { stretch.one.as_ref().unwrap_or(&stretch.two) }
+    }
+
+    /// Leg that a stretch needs of each side in a way, in the shop's steps, mm: stitches carry with their welded part alone.
+    pub fn need_mm(&self, way: &Scheme, stretch: &Stretch) -> f64 {
+        let need = self.need(way, stretch);
+        let fraction = way.welded_fraction();
+        if fraction >= 1.0 {
+            return need.leg_mm;
+        }
+        need.leg_mm.max(self.wishes.step_up(need.strength_mm / fraction))
     }
 
     /// Largest leg of a stretch with an entry, mm.
@@ -103,7 +137,7 @@ impl SearchSpace<'_> {
                 let own = self.stretches.iter().enumerate().filter(|(_, s)| welds(lane, s));
                 let legs: Option<Vec<(usize, f64)>> = own
                     .map(|(at, s)| {
-                        let need = self.need(way, s).leg_mm;
+                        let need = self.need_mm(way, s);
                         let most = self.largest_mm(s, entry);
                         (need <= most + 1e-9).then(|| (at, base.min(most).max(need)))
                     })
@@ -117,7 +151,7 @@ impl SearchSpace<'_> {
     pub fn speeds_mm_s(&self, entry: &Entry, beads: &[Bead]) -> Option<(f64, f64)> {
         let (mut low, mut high) = self.book.line.speed_mm_s;
         for (_, leg) in beads.iter().flat_map(|b| &b.legs) {
-            let (slow, fast) = entry.speeds_mm_s(*leg, self.job.fit_up_gap_mm)?;
+            let (slow, fast) = entry.speeds_within(*leg, self.job.fit_up_gap_mm, self.wishes.margin)?;
             low = low.max(slow);
             high = high.min(fast);
         }
@@ -159,6 +193,7 @@ impl SearchSpace<'_> {
         job.passes.clear();
         job.orders.clear();
         let mut before_s = 0.0;
+        let fraction = way.welded_fraction();
         for (number, (trip, lanes)) in candidate.trips.iter().zip(&way.trips).enumerate() {
             let entry = self.book.entries.get(trip.entry)?;
             let order = number as u32 + 1;
@@ -168,11 +203,15 @@ impl SearchSpace<'_> {
                 for (at, leg_mm) in &bead.legs {
                     let stretch = self.stretches.get(*at)?;
                     let setting = entry.setting(*leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)?;
+                    if way.stitch.is_some_and(|stitch| self.too_short(stitch, *leg_mm)) {
+                        return None;
+                    }
+                    effort.edge = effort.edge.max(entry.edge(&setting));
                     let deposit_mm2 = entry.deposit_mm2(&setting);
                     first = first.min(stretch.from_mm);
                     last = last.max(stretch.to_mm);
                     let length = stretch.to_mm - stretch.from_mm;
-                    effort.deposit_kg += deposit_mm2 * length * DENSITY_KG_PER_MM3;
+                    effort.deposit_kg += fraction * deposit_mm2 * length * DENSITY_KG_PER_MM3;
                     match job.passes.get_mut(from..).and_then(<[Pass]>::last_mut) {
                         Some(pass) if goes_on(pass, lane.side, stretch, *leg_mm) => {
                             pass.to_mm = stretch.to_mm
@@ -187,8 +226,8 @@ impl SearchSpace<'_> {
                             heat_j_per_mm: entry.net_heat_j_per_mm(&setting),
                             heat_source: HeatSource::Procedure,
                             deposit_mm2,
-                            welded_fraction: 1.0,
-                            preheat_k: entry.preheat_c - 20.0,
+                            welded_fraction: fraction,
+                            preheat_k: entry.preheat_c - SHOP_WARM_C,
                             force_factor: 1.0,
                             travel_speed_mm_s: Some(setting.speed_mm_s),
                         }),
@@ -202,17 +241,25 @@ impl SearchSpace<'_> {
                 let key = |p: &Pass| (p.seam, p.side == crate::welding::Side::Far);
                 key(a).cmp(&key(b)).then(a.from_mm.total_cmp(&b.from_mm))
             });
-            let arc_s = (last - first) / trip.speed_mm_s;
+            let lanes_laid = trip.beads.iter().filter(|b| !b.legs.is_empty()).count();
+            effort.changes += (job.passes.len() - from).saturating_sub(lanes_laid) as u32;
+            let arc_s = fraction * (last - first) / trip.speed_mm_s;
             let turn_s = if way.turned.get(number) == Some(&true) { line.turn_over_s } else { 0.0 };
             let handling_s = line.trip_s + turn_s;
             let lag_s = (handling_s + 0.5 * (before_s + arc_s)).round().max(1.0);
             let wait = if candidate.cold { Wait::Cold } else { Wait::Seconds(lag_s) };
             let wait = if number == 0 { Wait::Cold } else { wait };
-            job.orders.push(Order { number: order, joined: Parts::ALL, wait, fit: FlangeFit::Straight });
+            job.orders.push(Order {
+                number: order,
+                joined: way.joined(number),
+                wait,
+                fit: FlangeFit::Straight,
+            });
             effort.arc_s += arc_s;
             effort.line_s += arc_s + handling_s;
             if number > 0 && candidate.cold {
                 effort.line_s += line.cold_s;
+                effort.waits += 1;
             }
             before_s = arc_s;
         }
@@ -220,7 +267,19 @@ impl SearchSpace<'_> {
         used.sort_unstable();
         used.dedup();
         effort.settings = (job.passes.len() + used.len()) as u32;
+        effort.line_s += CHANGE_S * f64::from(effort.changes);
+        let others = used.len().saturating_sub(1) as u32;
+        effort.line_s += PROCEDURE_S * f64::from(others);
+        effort.changes += others;
         Some(effort)
+    }
+}
+
+impl SearchSpace<'_> {
+    /// Whether a stitch is too short for its leg by the code of the strength check.
+    fn too_short(&self, (weld_mm, _): (f64, f64), leg_mm: f64) -> bool {
+        let code = self.job.carries.as_ref().map_or(Code::En1993, |c| c.code);
+        stitch_blocks(code.standard(), weld_mm, leg_mm).is_some()
     }
 }
 

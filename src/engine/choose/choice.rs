@@ -5,12 +5,13 @@ use super::candidate::{Candidate, Effort, SearchSpace};
 use super::front::{FrontPoint, cloud, front};
 use super::pieces::{Pieces, pieces};
 use super::practice;
+use super::proposals::proposals;
 use super::relaxation::{Relaxation, opened};
 use super::requirement::{Governs, Requirements, Stretch, needs};
 use super::scheme::ways;
-use super::score::{Score, met, score, tightest};
-use super::search::{Scored, best, search};
-use super::{Book, ConstraintFault, Constraints, Objective};
+use super::score::{Score, met, score, tightest, twist_inside};
+use super::search::{Scored, search};
+use super::{Book, ConstraintFault, Constraints};
 use crate::job::file::JobFile;
 use crate::member::Seam;
 use crate::prediction::{Carries, Job, Prediction, predict};
@@ -18,11 +19,6 @@ use crate::tolerance::Quantity;
 use crate::units::Message;
 use crate::welding::Side;
 use serde::Serialize;
-
-/// Candidates drawn for one objective at each gate.
-const MOST_TRIES: usize = 2;
-/// How much of the way to certainty the quick law has to promise.
-const GATES: [f64; 5] = [0.0, 0.2, 0.4, 0.6, 0.8];
 
 /// One pass of an option, and what makes its leg as large as it is.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -169,13 +165,8 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
     wishes.check(!carries.both_sides_mm.is_empty(), &names)?;
     let Requirements { stretches, blocks: mut hard, strengths } = needs(job, carries, wishes);
     hard.extend(practice::line_blocks(job, &book.line));
-    let ground = SearchSpace {
-        job,
-        book,
-        stretches: &stretches,
-        wishes,
-        ways: ways(&book.line, &stretches, wishes.sides),
-    };
+    let ground =
+        SearchSpace { job, book, stretches: &stretches, wishes, ways: ways(&book.line, &stretches, wishes) };
     let found = search(&ground);
     let inside = |s: &&Scored| s.score.inside >= wishes.confidence;
     let counts = Counts {
@@ -213,44 +204,6 @@ const CAUTIONS: &[&str] = &[
     "The book's ranges count only if the shop holds qualified procedures for them; test a macro section before use.",
     "Chances rest on judged spreads, not on measured members: weld one piece, measure it, compare.",
 ];
-
-/// For each objective the best candidate that drawn pieces confirm; the one asked for first. If none is confirmed, the
-/// likeliest.
-fn proposals(with: &Choosing<'_>, ground: &SearchSpace<'_>, all: &[Scored]) -> Vec<Weld> {
-    let wishes = with.wishes;
-    let mut objectives = vec![wishes.objective];
-    objectives.extend(Objective::ALL.into_iter().filter(|o| *o != wishes.objective));
-    let mut out: Vec<Weld> = Vec::new();
-    let mut failed: Vec<Candidate> = Vec::new();
-    for objective in objectives {
-        // the quick law is no more than that: where drawn pieces do not bear it out, ask more of it
-        'found: for gate in GATES.map(|g| wishes.confidence + g * (1.0 - wishes.confidence)) {
-            let tries = best(all, objective, gate, MOST_TRIES);
-            for scored in tries.iter().filter(|s| s.score.inside >= gate) {
-                if let Some(known) = out.iter_mut().find(|w| w.candidate.as_ref() == Some(&scored.candidate))
-                {
-                    known.name = format!("{}, {}", known.name, objective.words());
-                    break 'found;
-                }
-                if failed.contains(&scored.candidate) {
-                    continue;
-                }
-                let Some(weld) = weld(with, ground, &scored.candidate, objective.words()) else { continue };
-                if weld.passes_all {
-                    out.push(weld);
-                    break 'found;
-                }
-                failed.push(scored.candidate.clone());
-            }
-        }
-    }
-    if out.is_empty() {
-        let likeliest = best(all, wishes.objective, wishes.confidence, 1);
-        let likeliest = likeliest.first();
-        out.extend(likeliest.and_then(|s| weld(with, ground, &s.candidate, "nearest to feasible")));
-    }
-    out
-}
 
 /// A candidate as an option.
 pub(super) fn weld(
@@ -292,6 +245,12 @@ pub(super) fn weld(
         })
         .collect();
     let mut weld = judged(with, job, effort, passes, Vec::new());
+    if way.twists {
+        let (inside, _) = twist_inside(&weld.job, &weld.prediction.twist);
+        weld.score.twisted(&weld.job, &weld.prediction.twist);
+        weld.pieces.inside = (weld.pieces.inside - (1.0 - inside)).max(0.0);
+        weld.passes_all = weld.passes_all && weld.pieces.inside >= with.wishes.confidence;
+    }
     weld.name = name.to_owned();
     weld.way = way.words.clone();
     weld.cold = candidate.cold;

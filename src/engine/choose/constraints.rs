@@ -10,6 +10,8 @@ use thiserror::Error;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Objective {
+    /// Time in all: arc, loading, turning over, waiting, changes of setting and of procedure.
+    LeastTime,
     /// The share of the tightest tolerance that is used up.
     LeastDistortion,
     /// Time the arc burns.
@@ -22,12 +24,13 @@ pub enum Objective {
 
 impl Objective {
     /// All, in the order of the short list.
-    pub const ALL: [Self; 4] =
-        [Self::LeastDistortion, Self::LeastArcTime, Self::LeastMetal, Self::BalancedCamber];
+    pub const ALL: [Self; 5] =
+        [Self::LeastTime, Self::LeastDistortion, Self::LeastArcTime, Self::LeastMetal, Self::BalancedCamber];
 
     /// Its name in words.
     pub const fn words(self) -> &'static str {
         match self {
+            Self::LeastTime => "least time in all",
             Self::LeastDistortion => "least distortion",
             Self::LeastArcTime => "least arc time",
             Self::LeastMetal => "least weld metal",
@@ -107,6 +110,11 @@ pub struct Constraints {
     pub only: Vec<String>,
     /// What the shop makes up for before welding.
     pub allow: Vec<Allow>,
+    /// Part of each range of a procedure, current and speed, that is kept free at either end: a setting on the edge of what is
+    /// qualified leaves no room for the day's drift.
+    pub margin: f64,
+    /// Stitches that may be laid instead of a seam all along, each (weld mm, gap mm).
+    pub stitches: Vec<(f64, f64)>,
     /// Candidates screened at most before the search refines.
     pub candidates: usize,
     /// Draws of the model bias for each option shown.
@@ -114,10 +122,10 @@ pub struct Constraints {
 }
 
 impl Constraints {
-    /// The usual: least distortion at 95 %, legs in half millimetres or sixteenths.
+    /// The usual: least time in all at 95 %, legs in half millimetres or sixteenths, a twentieth of each range kept free.
     pub const fn usual(system: System) -> Self {
         Self {
-            objective: Objective::LeastDistortion,
+            objective: Objective::LeastTime,
             confidence: 0.95,
             step_mm: match system {
                 System::Si => 0.5,
@@ -129,6 +137,8 @@ impl Constraints {
             waits: Waits::Any,
             only: Vec::new(),
             allow: Vec::new(),
+            margin: 0.05,
+            stitches: Vec::new(),
             candidates: 10_000,
             draws: Draws::USUAL.bias,
         }
@@ -182,6 +192,14 @@ pub enum ConstraintFault {
         /// As given, mm.
         found: f64,
     },
+    /// A margin that leaves nothing.
+    #[error(
+        "--margin: found {found}; wanted: a part of each range to keep free at either end, 0 to 0.4, as 0.05"
+    )]
+    Margin {
+        /// As given.
+        found: f64,
+    },
     /// A confidence that is none.
     #[error("--confidence: found {found}; wanted: a probability of 0.5 to 0.999, as 0.95")]
     Confidence {
@@ -233,6 +251,9 @@ impl Constraints {
         }
         if !(0.5..=0.999).contains(&self.confidence) {
             return Err(ConstraintFault::Confidence { found: self.confidence });
+        }
+        if !(0.0..=0.4).contains(&self.margin) {
+            return Err(ConstraintFault::Margin { found: self.margin });
         }
         if self.sides == Sides::One && both_sides_needed {
             return Err(ConstraintFault::Sides);

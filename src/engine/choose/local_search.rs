@@ -46,7 +46,7 @@ fn neighbours(ground: &SearchSpace<'_>, from: &Candidate) -> Vec<Candidate> {
             for step in [-ground.wishes.step_mm, ground.wishes.step_mm] {
                 let moved = |at: usize, leg: f64| {
                     let stretch = ground.stretches.get(at)?;
-                    let (need, most) = (ground.need(way, stretch).leg_mm, ground.largest_mm(stretch, entry));
+                    let (need, most) = (ground.need_mm(way, stretch), ground.largest_mm(stretch, entry));
                     let leg = leg + step;
                     (leg > need - 1e-6 && leg < most + 1e-6).then_some(leg)
                 };

@@ -1,15 +1,15 @@
 //! What the passes of a job break today, what the line cannot take, and why nothing was found.
 
 use super::book::Line;
-use super::candidate::{Effort, PREHEAT_MM, SearchSpace};
+use super::candidate::{Effort, SearchSpace};
 use super::choice::Weld;
-use super::requirement::Stretch;
+use super::requirement::{Governs, Stretch};
 use super::score::{inside, met, tightest};
 use super::search::Scored;
 use crate::job::file::{JobFile, PassShape};
 use crate::prediction::{Carries, Job};
 use crate::steel::DENSITY_KG_PER_MM3;
-use crate::strength::{Code, SAME_LEG_MM, Strengths, stitch_blocks};
+use crate::strength::{SAME_LEG_MM, Strengths, stitch_blocks};
 use crate::units::{Message, Part};
 use crate::welding::{Pass, Side, Wait, fillet};
 
@@ -58,10 +58,7 @@ fn place(s: &Stretch) -> Message {
 
 /// Stitches that are too short for the code of the strength check.
 fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<Message> {
-    let standard = match carries.code {
-        Code::AiscLrfd | Code::AiscAsd => "AISC 360",
-        Code::En1993 => "EN 1993-1-8",
-    };
+    let standard = carries.code.standard();
     let found = |pass: &PassShape| {
         let stitch = pass.intermittent.as_ref()?.weld_mm();
         let of_it = |p: &&Pass| p.seam == pass.seam && p.side == pass.side && p.order == pass.order;
@@ -122,10 +119,10 @@ pub fn effort(job: &Job, file: &JobFile, line: &Line) -> Effort {
         let turned = at > 0 && own().all(|p| p.side == Side::Far);
         effort.line_s += arc_s + line.trip_s + if turned { line.turn_over_s } else { 0.0 };
         if at > 0 {
-            effort.line_s += match order.wait {
-                Wait::Cold => line.cold_s,
-                Wait::Seconds(_) => 0.0,
-            };
+            if order.wait == Wait::Cold {
+                effort.line_s += line.cold_s;
+                effort.waits += 1;
+            }
         }
         effort.deposit_kg += own()
             .map(|p| p.deposit_mm2 * p.welded_fraction * (p.to_mm - p.from_mm) * DENSITY_KG_PER_MM3)
@@ -158,15 +155,69 @@ pub fn words(job: &Job) -> String {
     }
 }
 
+/// What opens a stretch whose leg is larger than it takes.
+fn way_out(governs: &Governs) -> Message {
+    match governs {
+        Governs::Minimum(rule) => Message::of(
+            "; it is the minimum of {}: `minimums` in [demand] names other rules, `minimums = []` none, and --least-leg is \
+             your own",
+            [rule.clone().into()],
+        ),
+        Governs::Strength(_) => "; it is the strength: weld both sides there (`both_sides` in [demand]), or a procedure with larger \
+                                 legs"
+            .into(),
+        Governs::OwnBound | Governs::Process | Governs::Search => "; it is your own --least-leg".into(),
+    }
+}
+
+/// The sentence that opens a search that failed for want of preheat alone.
+fn too_cold(ground: &SearchSpace<'_>) -> Option<Message> {
+    let wished =
+        |e: &&super::book::Entry| ground.wishes.only.is_empty() || ground.wishes.only.contains(&e.name);
+    let entries = || ground.book.entries.iter().filter(wished);
+    if entries().any(|e| ground.warm_enough(e)) {
+        return None;
+    }
+    let (least_c, row) = entries().map(|e| ground.preheat(e)).min_by(|a, b| a.0.total_cmp(&b.0))?;
+    Some(Message::of(
+        "plates of {} ask for steel of {} at least ({}, category {}), and no procedure that may be used is as warm: \
+         `preheat = \"{} °C\"` in its [[book]] opens it",
+        [
+            Part::Plate(ground.thickest_mm()),
+            Part::Hottest(least_c),
+            row.origin.marked().into(),
+            format!("{:?}", row.category).into(),
+            format!("{least_c:.0}").into(),
+        ],
+    ))
+}
+
+/// Thickest web that stitches are tried on without being asked for, mm (choice: light gauge).
+const LIGHT_MM: f64 = 4.0;
+/// Shortest stitch tried, mm, and longest clear length between stitches over the thinner part and at most, mm (EN 1993-1-8 4.5.1:
+/// 12 t and 200 mm in compression; memory, check).
+const STITCH_MM: f64 = 50.0;
+const STITCH_GAP: (f64, f64) = (12.0, 200.0);
+
+/// Stitches worth trying: those the job has today, and on light webs the least that the code allows.
+pub fn stitches_to_try(job: &Job, file: &JobFile) -> Vec<(f64, f64)> {
+    let own = file.passes.iter().filter_map(|p| p.intermittent.as_ref().map(|s| (s.weld_mm(), s.gap_mm())));
+    let mut all: Vec<(f64, f64)> = own.collect();
+    let web = job.member.web.iter().map(|p| p.thickness_mm).fold(f64::INFINITY, f64::min);
+    if web <= LIGHT_MM {
+        let gap = (STITCH_GAP.0 * web).min(STITCH_GAP.1);
+        all.push((STITCH_MM, (gap / 5.0).floor() * 5.0));
+    }
+    all.dedup();
+    all
+}
+
 /// Why nothing was found: legs that no procedure lays, or the limits in the way.
 pub fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Option<&Weld>) -> Vec<Message> {
     let mut out = Vec::new();
     if all.is_empty() {
-        if !ground.book.entries.iter().any(|e| ground.may_use(e)) {
-            out.push(Message::of(
-                "flanges over {} ask for preheat, and no procedure that may be used has one",
-                [Part::Plate(PREHEAT_MM)],
-            ));
+        if let Some(cold) = too_cold(ground) {
+            return vec![cold];
         }
         for s in ground.stretches {
             let most =
@@ -174,10 +225,11 @@ pub fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Option<&We
             let most = most.fold(0.0, f64::max);
             let need = s.one.as_ref().filter(|_| s.both_sides.is_none()).unwrap_or(&s.two);
             if s.two.leg_mm > most + 1e-9 {
-                out.push(place(s).then(Message::of(
+                let largest = Message::of(
                     ": a leg of {} is needed, {} is the largest that plates, procedures and bounds take",
                     [need.leg_mm, most].map(Part::Plate),
-                )));
+                );
+                out.push(place(s).then(largest).then(way_out(&need.governs)));
             }
         }
         if out.is_empty() {

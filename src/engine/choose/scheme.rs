@@ -1,9 +1,9 @@
 //! Ways to lay the seams: which beads go together in a trip through the line, in which order.
 
 use super::book::Line;
-use super::constraints::Sides;
+use super::constraints::{Constraints, Sides};
 use super::requirement::Stretch;
-use crate::member::Seam;
+use crate::member::{Parts, Seam};
 use crate::welding::Side;
 use serde::Serialize;
 
@@ -34,65 +34,148 @@ pub struct Scheme {
     /// Whether the member is turned over before a trip.
     #[serde(skip)]
     pub turned: Vec<bool>,
+    /// Flange that is welded to the web alone before the other joins; none where all plates are tacked first.
+    #[serde(skip)]
+    pub tee: Option<Seam>,
+    /// Stitches, (weld mm, gap mm); none where seams run all along.
+    #[serde(skip)]
+    pub stitch: Option<(f64, f64)>,
+    /// Whether its seams pull the flanges to opposite sides, so that the twist must be judged.
+    #[serde(skip)]
+    pub twists: bool,
 }
 
-/// Every way the line can go. Welding one seam from the near and the other from the far side is not among them: its
-/// sweep cancels, but it twists the member, and twist is not predicted here.
-pub fn ways(line: &Line, stretches: &[Stretch], sides: Sides) -> Vec<Scheme> {
+impl Scheme {
+    fn of(words: String, trips: Vec<Vec<Lane>>, knobs: usize, turned: Vec<bool>) -> Self {
+        Self { words, trips, knobs, turned, tee: None, stitch: None, twists: false }
+    }
+
+    /// Welded part of its seams.
+    pub fn welded_fraction(&self) -> f64 {
+        self.stitch.map_or(1.0, |(weld, gap)| weld / (weld + gap))
+    }
+
+    /// Parts that act together in a trip.
+    pub fn joined(&self, trip: usize) -> Parts {
+        let Some(first) = self.tee else { return Parts::ALL };
+        let own = self.trips.iter().take(trip + 1).flatten();
+        let one = Parts::WEB.with(Parts::flange(first));
+        own.fold(one, |parts, lane| parts.with(Parts::flange(lane.seam)))
+    }
+}
+
+/// Sides that a set of ways welds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Far {
+    /// None.
+    No,
+    /// Where it must be.
+    Where,
+    /// All along.
+    Full,
+}
+
+impl Far {
+    const fn words(self) -> &'static str {
+        match self {
+            Self::No => "near side only",
+            Self::Where => "near side, far side where it must be",
+            Self::Full => "near side, then far side",
+        }
+    }
+}
+
+/// Every way the line can go: both seams at once, one after the other with all plates tacked first, one flange first as a T, both
+/// sides at once, one seam from each side, and those of one side again with stitches.
+pub fn ways(line: &Line, stretches: &[Stretch], wishes: &Constraints) -> Vec<Scheme> {
     let needs_far = stretches.iter().any(|s| s.both_sides.is_some() || s.one.is_none());
     let mut out = Vec::new();
-    let mut fars = Vec::new();
-    if sides != Sides::Both {
-        fars.push(if needs_far { Some(false) } else { None });
+    if wishes.sides != Sides::Both {
+        of_sides(line, if needs_far { Far::Where } else { Far::No }, &mut out);
     }
-    if sides != Sides::One {
-        fars.push(Some(true));
+    if wishes.sides != Sides::One {
+        of_sides(line, Far::Full, &mut out);
     }
-    for far in fars {
-        let also = match far {
-            None => "near side only",
-            Some(false) => "near side, far side where it must be",
-            Some(true) => "near side, then far side",
-        };
-        let beads = |side, knobs: [usize; 2]| {
-            let full = side == Side::Near || far == Some(true);
-            Seam::BOTH.map(|seam| Lane { seam, side, knob: knobs[seam as usize], full })
-        };
-        if line.both_seams_at_once {
-            let mut trips = vec![beads(Side::Near, [0, 1]).to_vec()];
-            if far.is_some() {
-                trips.push(beads(Side::Far, [2, 3]).to_vec());
-            }
-            let turned = (0..trips.len()).map(|n| n == 1).collect();
-            let knobs = 2 * trips.len();
-            out.push(Scheme { words: format!("both seams at once, {also}"), trips, knobs, turned });
-        }
-        for first in Seam::BOTH {
-            let order = |lanes: [Lane; 2]| match first {
-                Seam::Outer => lanes,
-                Seam::Inner => [lanes[1], lanes[0]],
-            };
-            let mut trips: Vec<Vec<Lane>> = order(beads(Side::Near, [0, 1])).map(|b| vec![b]).to_vec();
-            let mut turned = vec![false, false];
-            if far.is_some() {
-                trips.extend(order(beads(Side::Far, [0, 1])).map(|b| vec![b]));
-                turned.extend([true, false]);
-            }
-            out.push(Scheme {
-                words: format!("{} seam first, {also}", first.name()),
-                trips,
-                knobs: 2,
-                turned,
-            });
-            if far.is_some() && line.both_sides_at_once {
-                let (near, far) = (order(beads(Side::Near, [0, 1])), order(beads(Side::Far, [0, 1])));
-                let trips = vec![vec![near[0], far[0]], vec![near[1], far[1]]];
-                let words = format!("both sides at once, {} seam first", first.name());
-                out.push(Scheme { words, trips, knobs: 2, turned: vec![false, false] });
-            }
+    if !needs_far && wishes.sides == Sides::Any {
+        one_from_each(line, &mut out);
+    }
+    if !needs_far && wishes.sides != Sides::Both {
+        let plain: Vec<Scheme> = out
+            .iter()
+            .filter(|w| w.tee.is_none() && w.trips.iter().flatten().all(|l| l.side == Side::Near))
+            .cloned()
+            .collect();
+        for (weld, gap) in &wishes.stitches {
+            out.extend(plain.iter().map(|way| Scheme {
+                words: format!("{}, stitches", way.words),
+                stitch: Some((*weld, *gap)),
+                ..way.clone()
+            }));
         }
     }
     out
+}
+
+fn of_sides(line: &Line, far: Far, out: &mut Vec<Scheme>) {
+    let also = far.words();
+    let beads = |side, knobs: [usize; 2]| {
+        let full = side == Side::Near || far == Far::Full;
+        Seam::BOTH.map(|seam| Lane { seam, side, knob: knobs[seam as usize], full })
+    };
+    if line.both_seams_at_once {
+        let mut trips = vec![beads(Side::Near, [0, 1]).to_vec()];
+        if far != Far::No {
+            trips.push(beads(Side::Far, [2, 3]).to_vec());
+        }
+        let turned = (0..trips.len()).map(|n| n == 1).collect();
+        let knobs = 2 * trips.len();
+        out.push(Scheme::of(format!("both seams at once, {also}"), trips, knobs, turned));
+    }
+    for first in Seam::BOTH {
+        let order = |lanes: [Lane; 2]| match first {
+            Seam::Outer => lanes,
+            Seam::Inner => [lanes[1], lanes[0]],
+        };
+        let (near, away) = (order(beads(Side::Near, [0, 1])), order(beads(Side::Far, [0, 1])));
+        let mut trips: Vec<Vec<Lane>> = near.map(|b| vec![b]).to_vec();
+        let mut turned = vec![false, false];
+        if far != Far::No {
+            trips.extend(away.map(|b| vec![b]));
+            turned.extend([true, false]);
+        }
+        out.push(Scheme::of(format!("{} seam first, {also}", first.name()), trips, 2, turned));
+        // the T is finished, far side and all, before the other flange joins
+        let tee = if far == Far::No {
+            Scheme::of(String::new(), near.map(|b| vec![b]).to_vec(), 2, vec![false, false])
+        } else {
+            let trips = vec![vec![near[0]], vec![away[0]], vec![near[1]], vec![away[1]]];
+            Scheme::of(String::new(), trips, 2, vec![false, true, true, true])
+        };
+        let words = format!("{} flange first as a T, {also}", first.name());
+        out.push(Scheme { words, tee: Some(first), ..tee });
+        if far != Far::No && line.both_sides_at_once {
+            let trips = vec![vec![near[0], away[0]], vec![near[1], away[1]]];
+            let words = format!("both sides at once, {} seam first", first.name());
+            out.push(Scheme::of(words, trips, 2, vec![false, false]));
+        }
+    }
+}
+
+/// One seam from the near, the other from the far side: their sweeps cancel, and they twist the member.
+fn one_from_each(line: &Line, out: &mut Vec<Scheme>) {
+    let lane = |seam, side, knob| Lane { seam, side, knob, full: true };
+    for near in Seam::BOTH {
+        let away = if near == Seam::Outer { Seam::Inner } else { Seam::Outer };
+        let lanes = [lane(near, Side::Near, 0), lane(away, Side::Far, 1)];
+        let words =
+            format!("{} seam from the near side, {} seam from the far side", near.name(), away.name());
+        let (trips, turned) = if line.both_sides_at_once && line.both_seams_at_once {
+            (vec![lanes.to_vec()], vec![false])
+        } else {
+            (lanes.map(|l| vec![l]).to_vec(), vec![false, true])
+        };
+        out.push(Scheme { twists: true, ..Scheme::of(words, trips, 2, turned) });
+    }
 }
 
 /// Whether a lane welds a stretch.
@@ -102,5 +185,6 @@ pub fn welds(lane: &Lane, stretch: &Stretch) -> bool {
 
 /// Whether a stretch is welded on both sides by a way.
 pub fn on_both_sides(way: &Scheme, stretch: &Stretch) -> bool {
-    way.trips.iter().flatten().any(|lane| lane.side == Side::Far && welds(lane, stretch))
+    let from = |side| way.trips.iter().flatten().any(|lane| lane.side == side && welds(lane, stretch));
+    from(Side::Near) && from(Side::Far)
 }

@@ -7,7 +7,7 @@
 use super::candidate::{Candidate, Effort, SearchSpace};
 use super::constraints::{Constraints, Objective};
 use crate::prediction::uncertainty::SPAN;
-use crate::prediction::{Job, Prediction, predict};
+use crate::prediction::{Job, Prediction, Twist, predict};
 use crate::tolerance::{Quantity, Verdict};
 use statrs::function::erf::erfc;
 use std::cmp::Ordering;
@@ -29,6 +29,7 @@ impl Score {
     /// What an objective makes small, and what decides between equals.
     pub const fn key(&self, objective: Objective) -> (f64, f64) {
         match objective {
+            Objective::LeastTime => (self.effort.line_s, self.used),
             Objective::LeastDistortion => (self.used, self.effort.arc_s),
             Objective::LeastArcTime => (self.effort.arc_s, self.used),
             Objective::LeastMetal => (self.effort.deposit_kg, self.used),
@@ -38,15 +39,22 @@ impl Score {
 
     /// Place in the order of an objective, lower first: inside at that confidence before outside, then by objective;
     /// among those outside the likelier first. Objectives are compared in steps that matter in a shop ([`matters`]), so
-    /// that the simpler of two equals wins.
+    /// that of two equals the simpler wins: the one that goes straight on, then the one with fewer changes of setting and procedure,
+    /// then with fewer settings, then the one farther from the edge of what is qualified.
     pub fn rank(&self, objective: Objective, confidence: f64) -> Rank {
         let out = self.inside < confidence;
         let (first, second) = self.key(objective);
-        let settings = f64::from(self.effort.settings);
+        let Effort { waits, changes, settings, edge, .. } = self.effort;
         let first = (first / matters(objective)).round();
         let miss = if out { ((1.0 - self.inside) / CHANCE_MATTERS).round() } else { 0.0 };
-        let objective = if out { [(self.used / CHANCE_MATTERS).round(), 0.0] } else { [first, settings] };
-        [f64::from(u8::from(out)), miss, objective[0], objective[1], rounded(second)]
+        let first = if out { (self.used / CHANCE_MATTERS).round() } else { first };
+        let simple = if out {
+            [0.0; 4]
+        } else {
+            [f64::from(waits), f64::from(changes), f64::from(settings), (edge / EDGE_MATTERS).round()]
+        };
+        let [waits, changes, settings, edge] = simple;
+        [f64::from(u8::from(out)), miss, first, waits, changes, settings, edge, rounded(second)]
     }
 
     /// Whether this comes before another in the order of an objective.
@@ -56,14 +64,19 @@ impl Score {
 }
 
 /// Numbers that order candidates, the first that differs decides.
-pub type Rank = [f64; 5];
+pub type Rank = [f64; 8];
+
+/// Distances from the edge of a range closer than this are the same (choice).
+const EDGE_MATTERS: f64 = 0.1;
 
 /// Chances and shares closer than this are the same (choice).
 const CHANCE_MATTERS: f64 = 0.01;
 
-/// Differences of an objective that matter in a shop (choice): half a percent of a tolerance, 2 s, 10 g, 0.05 mm.
+/// Differences of an objective that matter in a shop (choice): a minute in all, half a percent of a tolerance, 2 s of arc, 10 g,
+/// 0.05 mm.
 pub const fn matters(objective: Objective) -> f64 {
     match objective {
+        Objective::LeastTime => 60.0,
         Objective::LeastDistortion => 0.005,
         Objective::LeastArcTime => 2.0,
         Objective::LeastMetal => 0.01,
@@ -145,5 +158,31 @@ pub fn score(job: &Job, verdicts: &[Verdict], prediction: &Prediction, effort: E
 pub fn screened(ground: &SearchSpace<'_>, candidate: &Candidate, job: &mut Job) -> Option<Score> {
     let effort = ground.lay(candidate, job)?;
     let prediction = predict(job);
-    Some(score(job, &met(ground.wishes, &prediction), &prediction, effort))
+    let mut score = score(job, &met(ground.wishes, &prediction), &prediction, effort);
+    if ground.ways.get(candidate.way).is_some_and(|way| way.twists) {
+        score.twisted(job, &prediction.twist);
+    }
+    Some(score)
+}
+
+/// Twist allowed over the depth of the web, and at most, mm: GB 50205 for welded H-members (second hand). No American or European
+/// limit with a plain reading is known, so it is the guide for all (choice).
+const TWIST: (f64, f64) = (1.0 / 250.0, 5.0);
+
+/// Chance that the twist of a member is inside the guide, and the share of it that the expected twist uses, by a normal law.
+pub fn twist_inside(job: &Job, twist: &Twist) -> (f64, f64) {
+    let depth_mm = job.member.depth.deepest_mm();
+    let limit_mm = (TWIST.0 * depth_mm).min(TWIST.1);
+    let (value, sigma) = (twist.max_rad.abs() * depth_mm, twist.max_2s_rad * depth_mm / SPAN);
+    let below = |x: f64| 0.5 * erfc(-x / (sigma.max(1e-9) * std::f64::consts::SQRT_2));
+    ((below(limit_mm - value) - below(-limit_mm - value)).max(0.0), value / limit_mm)
+}
+
+impl Score {
+    /// With the twist judged beside what the verdicts judge.
+    pub fn twisted(&mut self, job: &Job, twist: &Twist) {
+        let (inside, used) = twist_inside(job, twist);
+        self.inside = (self.inside - (1.0 - inside)).max(0.0);
+        self.used = self.used.max(used);
+    }
 }

@@ -140,7 +140,7 @@ fn legs(ground: &SearchSpace<'_>, way: &Scheme, knob: usize, entry: usize, skip:
     let lanes = || way.trips.iter().flatten().filter(move |l| l.knob == knob);
     let own: Vec<&Stretch> =
         ground.stretches.iter().filter(|s| lanes().any(|l| super::scheme::welds(l, s))).collect();
-    let least = own.iter().map(|s| ground.need(way, s).leg_mm).fold(f64::INFINITY, f64::min);
+    let least = own.iter().map(|s| ground.need_mm(way, s)).fold(f64::INFINITY, f64::min);
     let most = own.iter().map(|s| ground.largest_mm(s, entry)).fold(0.0, f64::max);
     if !least.is_finite() {
         return Vec::new();

@@ -5,9 +5,9 @@ use super::walk::Walk;
 use super::{Code, Factors, Job, Warning};
 use crate::member::Seam;
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
-use crate::strength::{LEG_OVER_PLATE, minimum_leg_mm};
+use crate::strength::{LEG_OVER_PLATE, SHOP_WARM_C, minimum_leg_mm, preheat_by_table};
 use crate::units::{Message, Part};
-use crate::welding::Pass;
+use crate::welding::{Pass, Process};
 
 /// Heat parameter above which the cup curve is least certain, J/mm³: the table it is fitted to ends at 12.
 const CUP_UNCERTAIN_Q: f64 = 12.0;
@@ -18,8 +18,6 @@ const LARGE_BOW: f64 = 1.0 / 300.0;
 const APART_MM: f64 = 1.0;
 /// Deepest web, widest and thickest flange that a welding line is taken to hold, mm (choice, round values of our own).
 const LINE_MM: (f64, f64, f64) = (1800.0, 500.0, 32.0);
-/// Flange thickness from which codes usually ask for preheat, mm (3/4 in; AWS D1.1 preheat table, memory).
-const PREHEAT_MM: f64 = 19.05;
 
 /// What the job alone calls for, notes from reading it first: nothing is predicted.
 pub fn job_warnings(job: &Job) -> Vec<Warning> {
@@ -132,14 +130,22 @@ fn seams(job: &Job, out: &mut Vec<Warning>) {
     }
 }
 
+/// By the table for submerged arc and the other processes of low hydrogen: a job's passes no longer know their process.
 fn preheat(job: &Job, out: &mut Vec<Warning>) {
     let thick = |seam| job.member.flange(seam).iter().map(|p| p.thickness_mm).fold(0.0, f64::max);
     let thickest = thick(Seam::Outer).max(thick(Seam::Inner));
-    if thickest > PREHEAT_MM && job.passes.iter().any(|p| p.preheat_k < 1.0) {
+    let (least_c, row) = preheat_by_table(Process::SubmergedArc, &job.member.steel, thickest, job.units);
+    let coldest = job.passes.iter().map(|p| SHOP_WARM_C + p.preheat_k).fold(f64::INFINITY, f64::min);
+    if coldest + 1e-9 < least_c {
         let text = Message::of(
-            "flange {} thick and no preheat given: welding codes usually ask for some from {} on; check, and state it in \
-             the procedure",
-            [thickest, PREHEAT_MM].map(Part::Plate),
+            "flange {} thick, and a pass is laid on steel of {}: {} asks for {} with submerged arc and the like; check with the plate's \
+             certificate, and state the preheat in the procedure",
+            [
+                Part::Plate(thickest),
+                Part::Hottest(coldest),
+                row.origin.marked().into(),
+                Part::Hottest(least_c),
+            ],
         );
         out.push(Warning::new(Code::Preheat, text));
     }

@@ -36,6 +36,14 @@ impl Code {
         }
     }
 
+    /// The standard, as its rules for stitches name it.
+    pub const fn standard(self) -> &'static str {
+        match self {
+            Self::AiscLrfd | Self::AiscAsd => "AISC 360",
+            Self::En1993 => "EN 1993-1-8",
+        }
+    }
+
     /// Clauses behind the strength of the weld.
     pub const fn clause(self) -> &'static str {
         match self {

@@ -29,6 +29,8 @@ pub enum Size {
     Throat(f64),
     /// Throat at least √t − 0.5, t and throat in mm.
     ThroatRoot,
+    /// Leg of the thickness.
+    Thickness,
 }
 
 /// A rule for the smallest fillet.
@@ -44,6 +46,8 @@ pub struct Minimum {
     pub of: Of,
     /// The rule.
     pub size: Size,
+    /// Thinnest part it is for, mm; below it [`THIN`] is asked instead.
+    pub from_mm: f64,
     /// Only for welds on one side of the web.
     pub one_sided_only: bool,
     /// What was read into it, other editions, doubts.
@@ -77,6 +81,7 @@ pub const MINIMUMS: &[Minimum] = &[
         words: "by the thinner part: to 1/4 in 1/8 in, to 1/2 in 3/16 in, to 3/4 in 1/4 in, above 5/16 in",
         of: Of::Thinner,
         size: Size::Table(BY_THINNER),
+        from_mm: 0.0,
         one_sided_only: false,
         note: "one printed copy has 1/6 and 1/16 for 1/8 and 3/16; the metric column settles it",
     },
@@ -91,6 +96,7 @@ pub const MINIMUMS: &[Minimum] = &[
         words: "the same sizes, by the thinner part for submerged arc and low-hydrogen processes",
         of: Of::Thinner,
         size: Size::Table(BY_THINNER),
+        from_mm: 0.0,
         one_sided_only: false,
         note: "need not exceed the thinner part; Table 5.7 in 2015; 3/16 in at least under cyclic load, not included",
     },
@@ -105,8 +111,9 @@ pub const MINIMUMS: &[Minimum] = &[
         words: "throat at least 3 mm",
         of: Of::Thinner,
         size: Size::Throat(3.0),
+        from_mm: 4.0,
         one_sided_only: false,
-        note: "",
+        note: "4.1(1): parent metal from 4 mm on; thinner is for EN 1993-1-3",
     },
     Minimum {
         name: "root-of-thickness",
@@ -119,6 +126,7 @@ pub const MINIMUMS: &[Minimum] = &[
         words: "throat at least √t − 0.5 mm of the thicker part",
         of: Of::Thicker,
         size: Size::ThroatRoot,
+        from_mm: 0.0,
         one_sided_only: false,
         note: "German national annex, formerly DIN 18800-1; for t in mm from 3 mm on",
     },
@@ -133,10 +141,29 @@ pub const MINIMUMS: &[Minimum] = &[
         words: "one side only, by the web: 3/4/5/6/7/8 mm need legs of 3/4/5/5.5/6/6.5 mm",
         of: Of::Web,
         size: Size::Table(ONE_SIDED_BY_WEB),
+        from_mm: 0.0,
         one_sided_only: true,
         note: "the clause was read, its table was an image and is recalled",
     },
 ];
+
+/// Sheet thinner than a rule is for. EN 1993-1-3 8.5 covers it and names no smallest fillet that was seen: a leg of the sheet's own
+/// thickness is a choice of ours, since more only burns through.
+pub const THIN: Minimum = Minimum {
+    name: "thin-sheet",
+    origin: Origin {
+        standard: "EN 1993-1-3",
+        edition: "2006",
+        clause: "8.5, below 4 mm: leg of the sheet's thickness",
+        trust: Trust::Choice,
+    },
+    words: "leg of the thinner part's thickness",
+    of: Of::Thinner,
+    size: Size::Thickness,
+    from_mm: 0.0,
+    one_sided_only: false,
+    note: "a choice; EN 1993-1-8 4.1(1) ends at 4 mm",
+};
 
 /// Smallest leg and the rule that asks for it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -170,6 +197,7 @@ impl Minimum {
                 rows.iter().find(|r| t <= 25.4 * r.2 * SAME).map(|r| 25.4 * r.3)
             }
             (Size::Throat(throat), _) => Some(std::f64::consts::SQRT_2 * throat),
+            (Size::Thickness, _) => Some(t),
             (Size::ThroatRoot, _) => Some(std::f64::consts::SQRT_2 * (t.sqrt() - 0.5).max(0.0)),
         }
     }
@@ -187,6 +215,7 @@ pub fn needed_leg(
 ) -> Result<Option<Needed>, &'static Minimum> {
     let mut most: Option<Needed> = None;
     for rule in rules.iter().copied().filter(|r| one_sided || !r.one_sided_only) {
+        let rule = if web_mm.min(flange_mm) < rule.from_mm { &THIN } else { rule };
         let leg_mm = rule.leg_mm(web_mm, flange_mm, system).ok_or(rule)?;
         if most.is_none_or(|m| leg_mm > m.leg_mm) {
             most = Some(Needed { leg_mm, rule });
@@ -213,6 +242,14 @@ mod tests {
             assert!(legs.windows(2).all(|w| w[0] <= w[1]), "{}: {legs:?}", rule.name);
             assert!(!rule.words.is_empty() && !rule.origin.standard.is_empty());
         }
+    }
+
+    #[test]
+    fn sheet_thinner_than_a_rule_is_for_needs_its_own_thickness() {
+        let rules = [minimum("en-1993-1-8").unwrap()];
+        let needed = |web| needed_leg(&rules, (web, 6.0), true, System::Si).unwrap().unwrap();
+        assert!((needed(3.0).leg_mm - 3.0).abs() < 1e-12 && needed(3.0).rule.name == "thin-sheet");
+        assert!((needed(4.0).leg_mm - 18.0_f64.sqrt()).abs() < 1e-12, "a throat of 3 mm from 4 mm on");
     }
 
     #[test]

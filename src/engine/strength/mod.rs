@@ -2,7 +2,7 @@
 //!
 //! * `demand`: shear and moment along the member → shear flow at each seam, with the taper in it.
 //! * `code`: design strengths of a fillet and of the plates beside it, by the code the engineer names.
-//! * `minimum`, `single_pass`, `one_sided`, `stitch`: rules as data, one row a rule, each with clause, edition and how
+//! * `minimum`, `single_pass`, `one_sided`, `preheat`, `stitch`: rules as data, one row a rule, each with clause, edition and how
 //!   it is known.
 //!
 //! Units: N, mm, MPa. A strength check here serves to choose a weld to study; the design stays with the engineer.
@@ -11,13 +11,17 @@ mod code;
 mod demand;
 mod minimum;
 mod one_sided;
+mod preheat;
 mod single_pass;
 mod stitch;
 
 pub use code::{Code, Electrode, Strengths};
 pub use demand::{Demand, Flow, Moment, flow_at, q_over_i};
-pub use minimum::{MINIMUMS, Minimum, Needed, minimum, minimum_leg_mm, needed_leg};
+pub use minimum::{MINIMUMS, Minimum, Needed, THIN, minimum, minimum_leg_mm, needed_leg};
 pub use one_sided::{ONE_SIDED, OneSided, Service, one_sided_blocks};
+pub use preheat::{
+    Category, PREHEATS, PreheatRow, SHOP_WARM_C, category, cet, preheat_by_cet_c, preheat_by_table,
+};
 pub use single_pass::{LEG_OVER_PLATE, LargestPass, Position, SAME_LEG_MM, largest_pass};
 pub use stitch::{STITCHES, StitchRule, stitch_blocks};
 

@@ -7,11 +7,12 @@ use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
 };
 use crate::prediction::field::ranges;
-use crate::units::{Angle, Current, Length, MassRate, Speed, Time, Voltage};
+use crate::units::{Angle, Current, HeatInput, Length, MassRate, Speed, Time, Voltage};
 use crate::welding::{Arc, Process, melt};
 
 const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 50 mm", "mm");
 const DEPOSITION: Bounds = bounds("a deposition", 0.1, 100.0, "0.1 kg/h to 100 kg/h", "kg/h");
+const HEAT: Bounds = bounds("a heat input", 50.0, 20_000.0, "0.05 kJ/mm to 20 kJ/mm", "J/mm");
 const SIZE: Bounds = bounds("a size", 10.0, 10_000.0, "10 mm to 10 m", "mm");
 const PIVOT: Bounds = bounds("an inclination the weld heads follow", 1.0, 45.0, "1° to 45°", "deg");
 const TIME: Bounds = bounds("a time", 0.0, 604_800.0, "none to a week", "s");
@@ -93,6 +94,7 @@ fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Option<Entr
     let leg = range("leg", (Length::value(shape.leg.0), shape.leg.1.value()), &LEG);
     let stated =
         shape.deposition.map(|d| range("deposition", (MassRate::value(d.0), d.1.value()), &DEPOSITION));
+    let heat = shape.heat_input.map(|h| range("heat_input", (HeatInput::value(h.0), h.1.value()), &HEAT));
     let wires = shape.wires.unwrap_or(1);
     let mut one =
         |key: &str, given: f64, bounds: &Bounds| findings.bounded(format!("{path}.{key}"), given, bounds);
@@ -113,6 +115,10 @@ fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Option<Entr
         }
     };
     wires_sound?;
+    let gross_heat_j_per_mm = match heat {
+        Some(range) => Some(range?),
+        None => None,
+    };
     let (current_a, voltage_v) = (current?, voltage?);
     Some(Entry {
         name: shape.name.clone(),
@@ -130,6 +136,7 @@ fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Option<Entr
         voltage_v,
         speed_mm_s: speed?,
         leg_mm: leg?,
+        gross_heat_j_per_mm,
         efficiency: efficiency?,
         preheat_c: preheat?,
         melting: melting?,

@@ -32,6 +32,8 @@ pub struct Entry {
     pub speed_mm_s: (f64, f64),
     /// Leg, mm.
     pub leg_mm: (f64, f64),
+    /// Heat input before any efficiency, current times voltage over speed, J/mm; none where nothing is said.
+    pub gross_heat_j_per_mm: Option<(f64, f64)>,
     /// Part of the arc energy that enters the steel.
     pub efficiency: f64,
     /// Steel temperature before the arc, °C.
@@ -93,6 +95,28 @@ impl Entry {
         (low <= high).then_some((low, high))
     }
 
+    /// The same with a part of each range, current and speed, kept free at either end.
+    pub fn speeds_within(&self, leg_mm: f64, gap_mm: f64, margin: f64) -> Option<(f64, f64)> {
+        let inner = |(low, high): (f64, f64)| (low + margin * (high - low), high - margin * (high - low));
+        let current_a = inner(self.current_a);
+        // deposition goes by the place in the whole range
+        let deposit = fillet::deposit_mm2(leg_mm, gap_mm);
+        let speed = |current: f64| melt::section_mm2(self.deposition_kg_per_h(current), 1.0) / deposit;
+        let (slowest, fastest) = inner(self.speed_mm_s);
+        let (low, high) = self.speeds_mm_s(leg_mm, gap_mm)?;
+        let (low, high) =
+            (low.max(speed(current_a.0)).max(slowest), high.min(speed(current_a.1)).min(fastest));
+        (low <= high).then_some((low, high))
+    }
+
+    /// How near a setting comes to the edge of the qualified currents and speeds: 0 in the middle of both, 1 on an edge.
+    pub fn edge(&self, setting: &Setting) -> f64 {
+        let off = |value: f64, (low, high): (f64, f64)| {
+            if high > low { (2.0 * (value - low) / (high - low) - 1.0).abs() } else { 0.0 }
+        };
+        off(setting.current_a, self.current_a).max(off(setting.speed_mm_s, self.speed_mm_s)).min(1.0)
+    }
+
     /// Setting that fills a leg at a speed: the current rounded up to its dial, so that the leg is filled; `None`
     /// outside the qualified ranges.
     pub fn setting(&self, leg_mm: f64, gap_mm: f64, speed_mm_s: f64) -> Option<Setting> {
@@ -115,7 +139,9 @@ impl Entry {
         let voltage = self.voltage_v.0 + self.share(current_a) * (self.voltage_v.1 - self.voltage_v.0);
         let voltage_v =
             ((voltage / VOLTAGE_STEP_V).round() * VOLTAGE_STEP_V).clamp(self.voltage_v.0, self.voltage_v.1);
-        Some(Setting { current_a, voltage_v, speed_mm_s })
+        let gross = current_a * voltage_v / speed_mm_s;
+        let held = self.gross_heat_j_per_mm.is_none_or(|(least, most)| (least..=most).contains(&gross));
+        held.then_some(Setting { current_a, voltage_v, speed_mm_s })
     }
 
     /// The procedure at a setting.
@@ -195,5 +221,19 @@ mod tests {
         let (slow, fast) = entry.speeds_mm_s(5.0, 0.0).unwrap();
         let heat = |speed| entry.net_heat_j_per_mm(&entry.setting(5.0, 0.0, speed).unwrap());
         assert!(heat(fast) < heat(slow), "{} J/mm fast, {} J/mm slow", heat(fast), heat(slow));
+    }
+
+    #[test]
+    fn a_heat_input_that_is_not_qualified_gives_no_setting() {
+        let entry = twin();
+        let (_, fast) = entry.speeds_mm_s(5.0, 0.0).unwrap();
+        let setting = entry.setting(5.0, 0.0, fast).unwrap();
+        let gross = setting.current_a * setting.voltage_v / fast;
+        let held = |least, most| Entry { gross_heat_j_per_mm: Some((least, most)), ..entry.clone() };
+        assert!(held(0.9 * gross, 1.1 * gross).setting(5.0, 0.0, fast).is_some());
+        assert!(held(1.1 * gross, 2.0 * gross).setting(5.0, 0.0, fast).is_none());
+        let (low, high) = entry.speeds_within(5.0, 0.0, 0.1).unwrap();
+        let (slow, fast) = entry.speeds_mm_s(5.0, 0.0).unwrap();
+        assert!(slow < low && high < fast, "{slow} {low} {high} {fast}");
     }
 }

@@ -1,7 +1,7 @@
 //! Line and book as written in a shop file.
 
 use crate::strength::Position;
-use crate::units::{Angle, Current, Length, MassRate, Speed, Temperature, Time, Voltage};
+use crate::units::{Angle, Current, HeatInput, Length, MassRate, Speed, Temperature, Time, Voltage};
 use crate::welding::{Polarity, Process};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -94,6 +94,11 @@ pub struct EntryShape {
     /// Smallest and largest qualified leg.
     #[schemars(example = serde_json::json!(["4 mm", "8 mm"]))]
     pub leg: (Length, Length),
+    /// Least and most qualified heat input, current times voltage over travel speed before any efficiency; whatever the ranges above
+    /// allow without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = serde_json::json!(["0.8 kJ/mm", "2.0 kJ/mm"]))]
+    pub heat_input: Option<(HeatInput, HeatInput)>,
     /// Weld metal laid at the lowest and at the highest current, as weighed. Without it the melt-off law of submerged
     /// arc; other processes need it.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -179,13 +179,6 @@ fn minimums(shape: &DemandShape, findings: &mut Findings) -> Vec<&'static Minimu
     };
     let Some(named) = &shape.minimums else { return usual.iter().filter_map(|name| minimum(name)).collect() };
     let names: Vec<&str> = MINIMUMS.iter().map(|rule| rule.name).collect();
-    if named.is_empty() {
-        findings.push(
-            "demand.minimums",
-            "no rule",
-            format!("at least one of {}", near::listed(names.iter().copied())),
-        );
-    }
     let mut rules = Vec::new();
     for (at, name) in named.iter().enumerate() {
         match minimum(name) {

@@ -46,7 +46,8 @@ pub struct DemandShape {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schemars(example = serde_json::json!([["8 m", "9 m"]]))]
     pub both_sides: Vec<(Length, Length)>,
-    /// Rules for the smallest fillet, by name; the usual ones of the code without it.
+    /// Rules for the smallest fillet, by name; the usual ones of the code without it; `[]` for strength alone, with a smallest leg of
+    /// your own (`--least-leg`).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = serde_json::json!(["en-1993-1-8", "root-of-thickness"]))]
     pub minimums: Option<Vec<String>>,
