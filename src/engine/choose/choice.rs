@@ -193,10 +193,22 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
         cloud: cloud(&found.all, wishes.confidence),
         counts,
         options,
+        cautions: cautions(&stretches),
         stretches,
-        cautions: CAUTIONS.to_vec(),
     })
 }
+
+/// Plates from which preheat is worth a word, mm (a choice: below it no usual steel asks for any).
+const PREHEAT_SAID_MM: f64 = 15.0;
+
+fn cautions(stretches: &[Stretch]) -> Vec<&'static str> {
+    let thick = stretches.iter().any(|s| s.flange_mm.max(s.web_mm) >= PREHEAT_SAID_MM);
+    CAUTIONS.iter().copied().chain(thick.then_some(PREHEAT)).collect()
+}
+
+/// Said where plates are thick.
+const PREHEAT: &str = "Preheat is asked for by process, steel and thickness as in AWS D1.1:2015 Table 3.3 (second hand); EN 1011-2 goes by the \
+                       composition on the plate's certificate, and may ask for more.";
 
 /// Said with every choice.
 const CAUTIONS: &[&str] = &[

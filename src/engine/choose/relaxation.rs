@@ -77,7 +77,7 @@ fn allowances(weld: &Weld, wishes: &Constraints) -> Vec<Relaxation> {
             .find(|v| v.quantity == Quantity::Camber)
             .map_or(0.0, |v| (mended(v).value - v.value).abs());
         let text = Message::of(
-            "cut the web with {} of bow the other way (ordinates in `weldbow predict`): --web-cut",
+            "cut the web with {} of bow the other way (ordinates: `weldbow cut`): --web-cut",
             [Part::Offset(off)],
         );
         push("pre-camber", text, with_mended(&is(Quantity::Camber)));
