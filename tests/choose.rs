@@ -36,12 +36,14 @@ fn book() -> Book {
 fn scanned(stem: &str) -> (JobFile, Constraints) {
     let mut file = file(stem);
     let usual = Constraints::usual(file.units);
-    let one = Constraints { sides: Sides::One, waits: Waits::StraightOn, draws: 100, ..usual };
+    // the quick law decides about what is scanned, drawn pieces about what is shown: asked for nine in ten, both agree, and the scan
+    // tests the search alone (with 95 in 100 the rafter's best by the quick law is refused by the pieces)
+    let one =
+        Constraints { sides: Sides::One, waits: Waits::StraightOn, draws: 100, confidence: 0.90, ..usual };
     let wishes = match stem {
         "column" => {
             file.demand.as_mut().unwrap().both_sides.clear();
-            // two cold sides leave a tilt that is not sure: nine pieces in ten are what this column can promise
-            Constraints { largest_leg_mm: Some(5.0), allow: vec![Allow::Flanges], confidence: 0.90, ..one }
+            Constraints { largest_leg_mm: Some(5.0), allow: vec![Allow::Flanges], ..one }
         }
         "light" => Constraints { allow: vec![Allow::Length, Allow::Flanges], sides: Sides::Both, ..one },
         _ => one,
@@ -181,6 +183,21 @@ fn the_window_of_speed_bounds_what_can_be_laid() {
     }
 }
 
+/// What is shown holds the confidence by drawn pieces, whatever the quick law promised.
+#[test]
+fn what_is_shown_is_borne_out_by_drawn_pieces() {
+    for confidence in [0.90, 0.95] {
+        let (file, wishes) = scanned("rafter");
+        let wishes = Constraints { confidence, draws: 200, ..wishes };
+        let choice = answer(&file, &check(&file).unwrap(), &wishes);
+        assert!(choice.feasible, "{:?}", choice.limits);
+        for weld in choice.options.iter().skip(1) {
+            let inside = weld.pieces.inside;
+            assert!(weld.passes_all && inside >= confidence, "{}: {inside}, wanted {confidence}", weld.name);
+        }
+    }
+}
+
 #[test]
 fn balanced_legs_leave_no_camber_when_predicted_again() {
     let (file, wishes) = scanned("rafter");
@@ -279,12 +296,26 @@ fn what_cannot_be_is_a_result_with_what_would_open_it() {
     assert_eq!(choice["feasible"], false);
     let opened = choice["opened"].as_array().unwrap();
     let preset = opened.iter().find(|o| o["what"] == "preset").unwrap_or_else(|| panic!("{opened:?}"));
-    assert_eq!(preset["enough"], true);
     assert!(preset["text"].as_str().unwrap().contains('°'), "{preset}");
     assert!(!choice["limits"].as_array().unwrap().is_empty());
     assert_eq!(weldbow(&["choose", &path, "--strict"]).status.code(), Some(3));
-    let allowed = json(&["choose", &path, "--json", "--preset"]);
-    assert_eq!(allowed["feasible"], true, "the remedy opens it");
+}
+
+/// A remedy that is said to be enough is, and one that is not is not: pieces are drawn for either.
+#[test]
+fn a_remedy_does_what_it_says() {
+    let path = demo("column").display().to_string();
+    let mut enough = Vec::new();
+    for confidence in ["0.8", "0.95"] {
+        let choice = json(&["choose", &path, "--json", "--confidence", confidence]);
+        let opened = choice["opened"].as_array().unwrap();
+        if let Some(preset) = opened.iter().find(|o| o["what"] == "preset" && o["enough"] == true) {
+            let allowed = json(&["choose", &path, "--json", "--preset", "--confidence", confidence]);
+            assert_eq!(allowed["feasible"], true, "{confidence}: {preset}");
+            enough.push(confidence);
+        }
+    }
+    assert!(enough.contains(&"0.8"), "the preset opens it for four pieces in five: {enough:?}");
 }
 
 #[test]
@@ -329,7 +360,8 @@ fn the_number_of_threads_changes_nothing() {
 fn thick_flange(mm: u32) -> Choice {
     let text = read_to_string(demo("rafter"))
         .unwrap()
-        .replace("thickness = \"14 mm\"", &format!("thickness = \"{mm} mm\""));
+        .replace("thickness = \"14 mm\"", &format!("thickness = \"{mm} mm\""))
+        .replace("code = \"en-1993-1-8\"", "code = \"en-1993-1-8\"\nminimums = [\"en-1993-1-8\"]");
     let file = weldbow::job::file_of_text("rafter.toml", &text).unwrap();
     let mut book = book();
     book.line.thickest_flange_mm = 60.0;

@@ -15,6 +15,8 @@ mod lists;
 mod plates;
 mod stations;
 mod strips;
+#[cfg(test)]
+mod tests;
 mod web;
 mod workbook;
 

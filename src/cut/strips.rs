@@ -12,13 +12,13 @@ const NO_BEND_RAD: f64 = 1e-3;
 pub struct Bend {
     /// Distance from the strip's own start, mm, on the face that meets the web.
     pub own_mm: f64,
-    /// Turn, rad, + where the web grows a corner toward the flange.
+    /// Turn, rad, + where the web has a corner that sticks out toward the flange.
     pub turn_rad: f64,
 }
 
 impl Bend {
-    /// By how much a strip bent sharply about its middle is longer there than on the face that meets the web, mm; left to the
-    /// shop's own bend allowance.
+    /// By how much a strip bent sharply about its middle must be longer than its face that meets the web, mm (− shorter): t·tan(turn/2).
+    /// Left to the shop's own bend allowance.
     pub fn allowance_mm(&self, thickness_mm: f64) -> f64 {
         thickness_mm * (0.5 * self.turn_rad).tan()
     }

@@ -15,12 +15,13 @@ const SHEET: &str = "cut_outline";
 #[derive(Deserialize, Default)]
 #[serde(deny_unknown_fields, default)]
 struct Given {
-    job: String,
+    units: String,
     layer: String,
+    along_mm: f64,
 }
 
 fn plates(job: &str) -> (Plates, System) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("studies/jobs").join(format!("{job}.toml"));
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("{job}.toml"));
     let job = read_path(&path).unwrap();
     (Plates::of(&job, &predict(&job)), job.units)
 }
@@ -57,15 +58,12 @@ fn area(shape: &[(f64, f64)]) -> f64 {
 }
 
 #[test]
-fn drawings_hold_what_a_library_reads() {
-    let drawn: BTreeMap<&str, _> = ["haunch", "rafter", "us_frame"]
-        .into_iter()
-        .map(|job| {
-            let (plates, system) = plates(job);
-            (job, shapes(&drawing(&plates, job, 1, system)))
-        })
-        .collect();
-    let of = |g: &Given| drawn[g.job.as_str()].get(&g.layer).cloned().unwrap_or_default();
+fn the_drawing_holds_what_a_library_reads_and_its_edges_lie_where_a_hand_puts_them() {
+    let (plates, _) = plates("reference-cases/cut_outline_job");
+    let drawn: BTreeMap<&str, _> = [("si", System::Si), ("us", System::Us)]
+        .map(|(units, system)| (units, shapes(&drawing(&plates, "R2", 1, system))))
+        .into();
+    let of = |g: &Given| drawn[g.units.as_str()].get(&g.layer).cloned().unwrap_or_default();
     let every = |g: &Given| of(g).concat();
     let least = |values: Vec<f64>| values.into_iter().fold(f64::INFINITY, f64::min);
     let most = |values: Vec<f64>| values.into_iter().fold(f64::NEG_INFINITY, f64::max);
@@ -77,13 +75,22 @@ fn drawings_hold_what_a_library_reads() {
     check(SHEET, "least y", |g: &Given| least(ys(g)));
     check(SHEET, "most y", |g: &Given| most(ys(g)));
     check(SHEET, "area", |g: &Given| of(g).iter().map(|shape| area(shape)).sum());
-    all_checked::<Given>(SHEET, &["entities", "least x", "most x", "least y", "most y", "area"]);
+    let web = &drawn["si"]["WEB"][0];
+    let edge = |along_mm: f64, outer: bool| {
+        let half = web.len() / 2;
+        let side = if outer { &web[..half] } else { &web[half..] };
+        side.iter().find(|p| (p.0 - along_mm).abs() < 0.002).map_or(f64::NAN, |p| p.1)
+    };
+    check(SHEET, "outer edge", |g: &Given| edge(g.along_mm, true));
+    check(SHEET, "inner edge", |g: &Given| edge(g.along_mm, false));
+    let checked = ["entities", "least x", "most x", "least y", "most y", "area", "outer edge", "inner edge"];
+    all_checked::<Given>(SHEET, &checked);
 }
 
 #[test]
 fn going_straight_between_the_needed_stations_errs_by_less_than_a_tenth_of_a_millimetre() {
     for job in ["haunch", "rafter", "us_frame", "column", "stall_rafter"] {
-        let (plates, system) = plates(job);
+        let (plates, system) = plates(&format!("studies/jobs/{job}"));
         let needed = stations(&plates.web, Stations::Needed, system);
         let gap = straight_gap_mm(&plates.web, &needed, system);
         println!("{job}: {gap:.3} mm with {} stations, bow of {:.2} mm", needed.len(), plates.web.largest_mm);
@@ -98,7 +105,7 @@ fn going_straight_between_the_needed_stations_errs_by_less_than_a_tenth_of_a_mil
 #[test]
 fn plates_and_gaps_add_up_to_the_web() {
     for job in ["haunch", "us_frame", "rafter"] {
-        let (plates, _) = plates(job);
+        let (plates, _) = plates(&format!("studies/jobs/{job}"));
         let of_web: Vec<_> = plates.pieces.iter().filter(|p| p.part == "web").collect();
         let cut: f64 = of_web.iter().map(|p| p.cut_mm).sum();
         let gaps: f64 = plates.web.plates.iter().filter_map(|p| p.after).map(|j| j.gap_mm).sum();

@@ -58,7 +58,7 @@ pub struct Choose {
     /// Plates are cut longer by the shortening that `weldbow predict` prints: judge the length after that
     #[arg(long)]
     cut_longer: bool,
-    /// The web is cut to the ordinates that `weldbow predict` prints: judge the camber after that
+    /// The web is cut to the ordinates of `weldbow cut`: judge the camber after that
     #[arg(long)]
     web_cut: bool,
     /// The flanges are preset as `weldbow predict` prints: judge them after that

@@ -6,13 +6,17 @@ use crate::prediction::WORTH_CUTTING_MM;
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
+/// Bend allowance worth a word, mm (a choice).
+const SHOWN_BEND_MM: f64 = 0.1;
+
 /// One member in full; several a row a mark.
 pub fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Result<()> {
     if let [one] = all {
         writeln!(out, "{}: plates to cut", one.plates.title)?;
         let remark =
             "cut = finished + weld shrinkage + half of what each splice draws in, less half of its root gap";
-        table("Cut list", remark, &cut_list(all, system), &["mark", "quantity"], out)?;
+        table("Cut list", remark, &cut_list(all, system), &["mark", "quantity", "bends", "finish_end"], out)?;
+        ends_and_bends(one, system, out)?;
         web(one, system, out)?;
     } else {
         let pieces: u64 = all.iter().map(|m| u64::from(m.quantity)).sum();
@@ -22,6 +26,40 @@ pub fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Result<()> {
     heading("Before cutting", "", out)?;
     for line in CAUTIONS {
         writeln!(out, "{}", paragraph(line))?;
+    }
+    Ok(())
+}
+
+/// Edge preparations, root gaps and lines to bend at, a line a plate that has any.
+fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
+    for plate in &one.plates.web.plates {
+        let Some(joint) = &plate.after else { continue };
+        let gap = exact(joint.gap_mm, system);
+        let words = format!("web {}, finish end: {}; root gap to leave {gap}", plate.number, joint.words());
+        writeln!(out, "{}", paragraph(&words))?;
+    }
+    let mut longest = 0.0_f64;
+    for strip in &one.plates.strips {
+        let name = format!("{} flange {}", strip.flange.name(), strip.number);
+        if !strip.after.is_empty() {
+            writeln!(out, "{}", paragraph(&format!("{name}, finish end: {}", strip.after)))?;
+        }
+        for bend in &strip.bends {
+            longest = longest.max(bend.allowance_mm(strip.thickness_mm).abs());
+            let words = format!(
+                "{name}: bends by {:.2}° at {} from its start, on the face that meets the web",
+                bend.turn_rad.to_degrees().abs(),
+                exact(bend.own_mm, system)
+            );
+            writeln!(out, "{}", paragraph(&words))?;
+        }
+    }
+    if longest > SHOWN_BEND_MM {
+        let words = format!(
+            "Bent sharply about its middle a strip differs by up to {} there: the bend allowance is the shop's.",
+            exact(longest, system)
+        );
+        writeln!(out, "{}", paragraph(&words))?;
     }
     Ok(())
 }

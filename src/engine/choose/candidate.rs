@@ -67,7 +67,7 @@ pub struct Effort {
     pub settings: u32,
     /// Waits until cold.
     pub waits: u32,
-    /// Changes of setting while the arc burns, and of procedure between trips.
+    /// Changes of setting while the arc burns, of speed between trips of one procedure, and of procedure.
     pub changes: u32,
     /// How near the settings come to the edge of what is qualified: 0 in the middle of every range, 1 on an edge.
     pub edge: f64,
@@ -241,12 +241,14 @@ impl SearchSpace<'_> {
                 let key = |p: &Pass| (p.seam, p.side == crate::welding::Side::Far);
                 key(a).cmp(&key(b)).then(a.from_mm.total_cmp(&b.from_mm))
             });
+            let other = |t: &Trip| t.entry == trip.entry && (t.speed_mm_s - trip.speed_mm_s).abs() > 1e-9;
+            effort.changes += u32::from(candidate.trips.iter().take(number).any(other));
             let lanes_laid = trip.beads.iter().filter(|b| !b.legs.is_empty()).count();
             effort.changes += (job.passes.len() - from).saturating_sub(lanes_laid) as u32;
             let arc_s = fraction * (last - first) / trip.speed_mm_s;
             let turn_s = if way.turned.get(number) == Some(&true) { line.turn_over_s } else { 0.0 };
             let handling_s = line.trip_s + turn_s;
-            let lag_s = (handling_s + 0.5 * (before_s + arc_s)).round().max(1.0);
+            let lag_s = as_a_clock_shows(handling_s + 0.5 * (before_s + arc_s));
             let wait = if candidate.cold { Wait::Cold } else { Wait::Seconds(lag_s) };
             let wait = if number == 0 { Wait::Cold } else { wait };
             job.orders.push(Order {
@@ -281,6 +283,11 @@ impl SearchSpace<'_> {
         let code = self.job.carries.as_ref().map_or(Code::En1993, |c| c.code);
         stitch_blocks(code.standard(), weld_mm, leg_mm).is_some()
     }
+}
+
+/// A time as somebody reads it off: in seconds up to a minute, in tenths of minutes beyond, s.
+fn as_a_clock_shows(s: f64) -> f64 {
+    if s < 60.0 { s.round().max(1.0) } else { (s / 6.0).round() * 6.0 }
 }
 
 /// Whether a pass simply goes on into the next stretch.

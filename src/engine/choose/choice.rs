@@ -5,12 +5,13 @@ use super::candidate::{Candidate, Effort, SearchSpace};
 use super::front::{FrontPoint, cloud, front};
 use super::pieces::{Pieces, pieces};
 use super::practice;
+use super::proposals::proposals;
 use super::relaxation::{Relaxation, opened};
 use super::requirement::{Governs, Requirements, Stretch, needs};
 use super::scheme::ways;
 use super::score::{Score, met, score, tightest, twist_inside};
-use super::search::{Scored, best, search};
-use super::{Book, ConstraintFault, Constraints, Objective};
+use super::search::{Scored, search};
+use super::{Book, ConstraintFault, Constraints};
 use crate::job::file::JobFile;
 use crate::member::Seam;
 use crate::prediction::{Carries, Job, Prediction, predict};
@@ -18,11 +19,6 @@ use crate::tolerance::{Quantity, Trust};
 use crate::units::Message;
 use crate::welding::Side;
 use serde::Serialize;
-
-/// Candidates drawn for one objective at each gate.
-const MOST_TRIES: usize = 2;
-/// How much of the way to certainty the quick law has to promise.
-const GATES: [f64; 5] = [0.0, 0.2, 0.4, 0.6, 0.8];
 
 /// One pass of an option, and what makes its leg as large as it is.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -199,10 +195,22 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
         cloud: cloud(&found.all, wishes.confidence),
         counts,
         options,
+        cautions: cautions(&stretches),
         stretches,
-        cautions: CAUTIONS.to_vec(),
     })
 }
+
+/// Plates from which preheat is worth a word, mm (a choice: below it no usual steel asks for any).
+const PREHEAT_SAID_MM: f64 = 15.0;
+
+fn cautions(stretches: &[Stretch]) -> Vec<&'static str> {
+    let thick = stretches.iter().any(|s| s.flange_mm.max(s.web_mm) >= PREHEAT_SAID_MM);
+    CAUTIONS.iter().copied().chain(thick.then_some(PREHEAT)).collect()
+}
+
+/// Said where plates are thick.
+const PREHEAT: &str = "Preheat is asked for by process, steel and thickness as in AWS D1.1:2015 Table 3.3 (second hand); EN 1011-2 goes by the \
+                       composition on the plate's certificate, and may ask for more.";
 
 /// Said with every choice.
 const CAUTIONS: &[&str] = &[
@@ -210,70 +218,6 @@ const CAUTIONS: &[&str] = &[
     "The book's ranges count only if the shop holds qualified procedures for them; test a macro section before use.",
     "Chances rest on judged spreads, not on measured members: weld one piece, measure it, compare.",
 ];
-
-/// For each objective the best candidate that drawn pieces confirm; the one asked for first. If none is confirmed, the
-/// likeliest.
-fn proposals(with: &Choosing<'_>, ground: &SearchSpace<'_>, all: &[Scored]) -> Vec<Weld> {
-    let wishes = with.wishes;
-    let mut objectives = vec![wishes.objective];
-    objectives.extend(Objective::ALL.into_iter().filter(|o| *o != wishes.objective));
-    let mut out: Vec<Weld> = Vec::new();
-    let mut failed: Vec<Candidate> = Vec::new();
-    for objective in objectives {
-        // the quick law is no more than that: where drawn pieces do not bear it out, ask more of it
-        'found: for gate in GATES.map(|g| wishes.confidence + g * (1.0 - wishes.confidence)) {
-            let tries = best(all, objective, gate, MOST_TRIES);
-            for scored in tries.iter().filter(|s| s.score.inside >= gate) {
-                if let Some(known) = out.iter_mut().find(|w| w.candidate.as_ref() == Some(&scored.candidate))
-                {
-                    known.name = format!("{}, {}", known.name, objective.words());
-                    break 'found;
-                }
-                if failed.contains(&scored.candidate) {
-                    continue;
-                }
-                let Some(weld) = weld(with, ground, &scored.candidate, objective.words()) else { continue };
-                if weld.passes_all {
-                    match out.iter_mut().find(|known| as_good(known, &weld, objective)) {
-                        Some(known) => known.name = format!("{}, {}", known.name, objective.words()),
-                        None => out.push(weld),
-                    }
-                    break 'found;
-                }
-                failed.push(scored.candidate.clone());
-            }
-        }
-    }
-    if out.is_empty() {
-        let likeliest = best(all, wishes.objective, wishes.confidence, 1);
-        let likeliest = likeliest.first();
-        out.extend(likeliest.and_then(|s| weld(with, ground, &s.candidate, "nearest to feasible")));
-    }
-    out
-}
-
-/// Part of arc time, time in all or metal that is no difference between two options (choice).
-const SAME_EFFORT: f64 = 0.10;
-
-/// Whether an option that is known is as good as another by an objective: what lies between them is less than what the prediction is
-/// unsure of, or less than a shop would notice.
-fn as_good(known: &Weld, other: &Weld, objective: Objective) -> bool {
-    let near =
-        |of: fn(&Effort) -> f64| of(&known.score.effort) <= of(&other.score.effort) * (1.0 + SAME_EFFORT);
-    match objective {
-        Objective::LeastTime => near(|e| e.line_s),
-        Objective::LeastArcTime => near(|e| e.arc_s),
-        Objective::LeastMetal => near(|e| e.deposit_kg),
-        Objective::BalancedCamber => {
-            known.score.camber_mm - other.score.camber_mm <= known.camber_mm.1.max(other.camber_mm.1)
-        }
-        Objective::LeastDistortion => {
-            let unsure =
-                |w: &Weld| w.tightest.as_ref().map_or(0.0, |t| t.value_2s_mm / t.limit_mm.abs().max(1e-9));
-            known.score.used - other.score.used <= unsure(known).max(unsure(other))
-        }
-    }
-}
 
 /// A candidate as an option.
 pub(super) fn weld(

@@ -7,7 +7,7 @@
 //!
 //! * `book`: the shop's line and qualified procedures; `constraints`: what the user asks; `requirement`: legs a stretch needs.
 //! * `scheme`, `candidate`: what may be laid, and the passes it makes; `score`: the quick law; `pieces`: drawn pieces.
-//! * `search`, `local_search`: the grid and the way up from its best; `choice`: the answer; `relaxation`: what would open a search
+//! * `search`, `local_search`: the grid and the way up from its best; `choice`: the answer; `proposals`: its short list; `relaxation`: what would open a search
 //!   that found nothing; `practice`: what the job's own passes break; `window`, `written`: a chart's lines, the job written back.
 //!
 //! Strength is checked here to choose a weld to study; the design stays with the licensed engineer.
@@ -20,6 +20,7 @@ mod front;
 mod local_search;
 mod pieces;
 mod practice;
+mod proposals;
 mod relaxation;
 mod requirement;
 mod scheme;

@@ -4,12 +4,13 @@ use super::Constraints;
 use super::candidate::SearchSpace;
 use super::choice::{Choosing, Weld};
 use super::constraints::{Allow, Sides, Waits};
+use super::pieces::pieces;
 use super::requirement::needs;
 use super::scheme::ways;
-use super::score::{inside, met, tightest};
+use super::score::{inside, met, tightest, twist_inside};
 use super::search::{base, search};
 use crate::angular::hold::{Hold, Tacks};
-use crate::prediction::Job;
+use crate::prediction::{Job, predict};
 use crate::tolerance::{Quantity, Verdict};
 use crate::units::{Message, Part, System};
 use serde::Serialize;
@@ -21,7 +22,7 @@ pub struct Relaxation {
     pub what: &'static str,
     /// What to do, with its number.
     pub text: Message,
-    /// Chance to be inside every tolerance then, at least, by the quick law.
+    /// Chance to be inside every tolerance then, by drawn pieces of the likeliest weld found.
     pub inside: f64,
     /// Whether that is enough.
     pub enough: bool,
@@ -44,7 +45,7 @@ pub fn opened(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Relaxation> {
     out.extend(bounds(with));
     out.extend(thicker(with));
     // a remedy that does nothing is none
-    let now = nearest.map_or(0.0, |w| w.score.inside);
+    let now = nearest.map_or(0.0, |w| w.pieces.inside);
     out.retain(|o| o.enough || o.inside > now + 0.05);
     out.sort_by_key(|o| !o.enough);
     out
@@ -76,7 +77,7 @@ fn allowances(weld: &Weld, wishes: &Constraints) -> Vec<Relaxation> {
             .find(|v| v.quantity == Quantity::Camber)
             .map_or(0.0, |v| (mended(v).value - v.value).abs());
         let text = Message::of(
-            "cut the web with {} of bow the other way (ordinates in `weldbow predict`): --web-cut",
+            "cut the web with {} of bow the other way (ordinates: `weldbow cut`): --web-cut",
             [Part::Offset(off)],
         );
         push("pre-camber", text, with_mended(&is(Quantity::Camber)));
@@ -113,8 +114,7 @@ fn searched_again(with: &Choosing<'_>, opener: Relaxation) -> Relaxation {
         _ => vec![Allow::Camber, Allow::Flanges, Allow::Length],
     });
     let wishes = Constraints { candidates: SMALL, allow, ..with.wishes.clone() };
-    let found = best_chance(with, &base_with_demand(with.job), &wishes).unwrap_or(0.0);
-    let inside = opener.inside.max(found);
+    let inside = best_chance(with, &base_with_demand(with.job), &wishes).unwrap_or(0.0);
     Relaxation { inside, enough: inside >= wishes.confidence, ..opener }
 }
 
@@ -124,7 +124,8 @@ fn push2(out: &mut Vec<Relaxation>, inside: f64, confidence: f64) {
     out.push(Relaxation { what: "all allowances", text, inside, enough: inside >= confidence });
 }
 
-/// Best chance of a small search of a job with other wishes; nothing if nothing can be laid.
+/// Chance of the likeliest weld that a small search of a job with other wishes finds, as drawn pieces have it: the quick law alone
+/// promises more than they bear out where sizes hang together. Nothing if nothing can be laid.
 fn best_chance(with: &Choosing<'_>, job: &Job, wishes: &Constraints) -> Option<f64> {
     let carries = job.carries.as_ref()?;
     let found = needs(job, carries, wishes);
@@ -140,7 +141,15 @@ fn best_chance(with: &Choosing<'_>, job: &Job, wishes: &Constraints) -> Option<f
         ways: ways(&with.book.line, stretches, wishes),
     };
     let all = search(&ground).all;
-    all.iter().map(|s| s.score.inside).max_by(f64::total_cmp)
+    let likeliest = all.iter().reduce(|a, b| if b.score.inside > a.score.inside { b } else { a })?;
+    let mut laid = base(job);
+    ground.lay(&likeliest.candidate, &mut laid)?;
+    let prediction = predict(&laid);
+    let mut inside = pieces(&laid, &prediction.verdicts, &with.file.scatter, wishes).inside;
+    if ground.ways.get(likeliest.candidate.way).is_some_and(|way| way.twists) {
+        inside -= 1.0 - twist_inside(&laid, &prediction.twist).0;
+    }
+    Some(inside.max(0.0))
 }
 
 /// Procedures preheated as the plates ask for, where none is.
