@@ -11,14 +11,27 @@ SLICES = 2400
 FIBRES = 1500
 
 
-def lone_held(q_heat, t, tw):
+def thick(heat, plate, step):
+    return 1 - 0.36 / (1 + (heat / plate**2 / step) ** 4.3)
+
+
+def lone(heat, plates, stretch):
+    """Force of a heat (J/mm) on plates (width, flange, web) that stretch by Σ Q_j (1/A + e e_j/I) for it (J/mm3)."""
+    b, t, tw = plates
     share = 2 * t / (2 * t + tw)
-    q = q_heat * share / t**2
-    return 204 * (1 - 0.365 * share / (1 + (q / 2.54) ** 4.77)) / (1 + q / 134) * q_heat, share, q
 
+    def free(q_heat, x):
+        held = (193 * share * thick(q_heat, t, 3.46) + 250 * (1 - share) * thick(q_heat, tw, 4.73)) * q_heat
+        loss = 0.28 * (1 + 2.66 * exp(-0.5 * (log(q_heat / t**2 / 1.87) / 0.92) ** 2))
+        return held / (1 + q_heat * share / t**2 / 107) / (1 + loss * max(x, 0))
 
-def loss(q):
-    return 0.245 * (1 + 3.2 * exp(-0.5 * (log(q / 1.77) / 0.73) ** 2))
+    p = 0.48394 * 12e-6 * heat / (4.5e-3 * (2 * t + tw) * FY / E) / (b / 2)
+    part = min(1.0, 1.62 / p)
+    more = 1.77 * exp(-0.5 * (log(min(p / 1.62, 1.0)) / 0.289) ** 2)
+    more *= exp(-((b / 2) ** 2 * 4.5e-3 / (2 * 0.040)) / (4.5e-3 * t / (2 * 35e-6)))
+    x = part * max(stretch, 0)
+    narrow = 1 + more * exp(-0.76 * 12e-6 / (4.5e-3 * FY / E) * x)
+    return max(free(heat, stretch), free(part * heat, x) * narrow), share
 
 
 class Member:
@@ -44,7 +57,7 @@ class Member:
             out.append((bo * to, -to / 2, to, to * bo**3 / 12))
         if "i" in parts:
             out.append((bi * ti * c3, d + ti / cos / 2, ti / cos, ti * c3 * bi**3 / 12))
-        return out, to, ti
+        return out, (bo, to), (bi, ti)
 
 
 def section(plates):
@@ -105,16 +118,16 @@ def slice_at(member, x):
             lateral *= section(member.plates(x, d, cos, before)[0])[3] / iy
         before = parts
         here = [p for p in member.passes if p["order"] == order and p["from"] <= x <= p["to"]]
-        place = lambda p: (0.0, 1.0, to) if p["seam"] == "o" else (d, cos, ti)
+        place = lambda p: (0.0, 1.0, *to) if p["seam"] == "o" else (d, cos, *ti)
         pulls = []
         for p in here:
-            y, along, t = place(p)
-            held, share, q = lone_held(p["heat"], t, member.web)
+            y, along, b, t = place(p)
             stretch = sum(
                 r["heat"] * r["fraction"] * place(r)[1] * (1 / a + (y - c) * (place(r)[0] - c) / i) for r in here
             )
+            force, share = lone(p["heat"], (b, t, member.web), stretch)
             stress = sum(s * ((1 - share) + share * (p["seam"] in seen)) for s, seen in left.get(p["seam"], []))
-            force = held * p["fraction"] / (1 + loss(q) * max(stretch, 0)) * (1 - log2(1 + stress / FY))
+            force *= p["fraction"] * (1 - log2(1 + stress / FY))
             pulls.append((p, force, y, along))
         for p, force, y, along in pulls:
             n = -force * along / E

@@ -25,7 +25,16 @@ const JOINTS: [[f64; 6]; 5] = [
     [300.0, 25.0, 10.0, 8.0, 1600.0, 345.0],
 ];
 
-fn welded([width, flange, web, leg, heat, yield_mpa]: [f64; 6], settings: Settings) -> Outcome {
+fn welded(joint: [f64; 6], settings: Settings) -> Outcome {
+    laid(joint, settings, &[&[Side::Near], &[Side::Far]])
+}
+
+/// One order after the other, each side of an order at once.
+fn laid(
+    [width, flange, web, leg, heat, yield_mpa]: [f64; 6],
+    settings: Settings,
+    orders: &[&[Side]],
+) -> Outcome {
     let joint = Joint {
         flange_width_mm: width,
         flange_mm: flange,
@@ -36,10 +45,11 @@ fn welded([width, flange, web, leg, heat, yield_mpa]: [f64; 6], settings: Settin
         root: Root::Tied,
     };
     let start = Sequence::of_joint(&joint, Fineness::COARSE, SectionSteel::hot(yield_mpa), settings).unwrap();
-    let weld = |sequence: Sequence, side| {
-        sequence.weld(&joint, &[(side, heat)], Wait::Cold).unwrap().travelling(USUAL_SPEED_MM_S)
+    let weld = |sequence: Sequence, sides: &&[Side]| {
+        let beads: Vec<(Side, f64)> = sides.iter().map(|side| (*side, heat)).collect();
+        sequence.weld(&joint, &beads, Wait::Cold).unwrap().travelling(USUAL_SPEED_MM_S)
     };
-    run(&weld(weld(start, Side::Near), Side::Far)).unwrap()
+    run(&orders.iter().fold(start, weld)).unwrap()
 }
 
 #[test]
@@ -78,5 +88,26 @@ fn the_cup_law_is_as_near_to_the_section_as_two_dimensions_are_to_three() {
         let off = law / section - 1.0;
         println!("{joint:?}: section {section:.2} mrad, law {law:.2} mrad, {:+.0} %", 100.0 * off);
         assert!(off.abs() < 0.35, "{joint:?}: {off}");
+    }
+}
+
+/// Both sides at once fold a thick flange by more than both in turn, as one pass of both heats does by the law; the joints of the table in
+/// three dimensions lie beyond, where they do not.
+#[test]
+fn both_sides_at_once_fold_a_thick_flange_by_more_than_twice_one() {
+    let settings = Settings {
+        release_c: Some(SOLID_C),
+        deposit: Deposit::Molten,
+        source_legs: SOURCE_LEGS,
+        ..Settings::COARSE
+    };
+    for joint in [[180.0, 10.0, 6.0, 6.0, 400.0, 355.0], [180.0, 16.0, 6.0, 6.0, 1000.0, 355.0]] {
+        let [_, flange, web, leg, heat, _] = joint;
+        let cup = |orders: &[&[Side]]| laid(joint, settings, orders).passes[0].shape.unwrap().cup_rad;
+        let section = cup(&[&[Side::Near, Side::Far]]) / cup(&[&[Side::Near]]);
+        let law = |heat: f64| cup_rad(folding_heat(heat_parameter(heat, flange, web), web, leg));
+        let law = law(2.0 * heat) / law(heat);
+        println!("{joint:?}: both at once over one, section {section:.2}, law {law:.2}");
+        assert!(section > 2.2 && (law / section - 1.0).abs() < 0.30, "{joint:?}: {section} and {law}");
     }
 }

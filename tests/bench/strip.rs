@@ -5,7 +5,7 @@
 mod support;
 
 use divan::{Bencher, black_box, counter::ItemsCount};
-use weldbow::joint_solver::{SectionSteel, ThermalTable};
+use weldbow::joint_solver::{SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
 use weldbow::member::{Plates, Seam};
 use weldbow::prediction::{Job, predict_strip};
 use weldbow::strip::{Bead, StripJob, StripSection, StripSettings, StripStage, weld};
@@ -34,7 +34,11 @@ fn main() {
 
 /// Both fillets of the outer seam, one after the other.
 fn two_passes(plates: Plates, depth_mm: f64, leg_mm: f64, heat_j_per_mm: f64) -> StripJob {
-    let turn = |side| StripStage::cold(vec![Bead { seam: Seam::Outer, side, leg_mm, heat_j_per_mm }]);
+    let turn = |side| {
+        let bead =
+            Bead { seam: Seam::Outer, side, leg_mm, heat_j_per_mm, travel_speed_mm_s: USUAL_SPEED_MM_S };
+        StripStage::cold(vec![bead])
+    };
     let section = StripSection::of_plates(&plates, depth_mm);
     let turns = [Side::Near, Side::Far].map(turn).to_vec();
     StripJob::new(section, SectionSteel::hot(355.0), turns, StripSettings::STANDARD)

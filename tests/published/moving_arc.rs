@@ -75,7 +75,7 @@ impl Row {
     /// By the laws, free: cup and tilt in mrad.
     fn law(&self) -> Angles {
         let foot = WebFoot { thickness_mm: self.web(), gap_mm: 0.0, hold: Hold::NOTHING };
-        angles(&self.joint(), &foot).times(1e3, 1e3)
+        angles(&self.joint(), &foot).times(1e3, 1e3, [1.0; 2])
     }
 
     fn law_narrowing(&self) -> f64 {
@@ -193,7 +193,7 @@ fn tacks_and_holding_square_take_off_what_their_parts_say() {
 fn the_band_of_the_default_tilt_holds_six_tenths_of_every_free_value() {
     for row in table().iter().filter(|r| r.fitted()) {
         let foot = WebFoot { thickness_mm: row.web(), gap_mm: 0.0, hold: Hold::LINE };
-        let law = angles(&row.joint(), &foot).times(1e3, 1e3);
+        let law = angles(&row.joint(), &foot).times(1e3, 1e3, [1.0; 2]);
         let off = (0.6 * row.tilt() - law.tilt_rad) / law.tilt_sigma_rad;
         assert!(
             off.abs() < 1.0,

@@ -7,8 +7,9 @@
 //! * both, one after the other: cups add up (in three dimensions 2.0–2.2 times one); the second turns the flange back on a web that the
 //!   first fillet has made thicker by half its leg, on average: +6.8 and −7.3 mrad are left of a free joint (three
 //!   dimensions: +7.7 and −11.2 at 600 and 1000 J/mm on 10 mm);
-//! * both at once: the cup of one pass with the heat of both (17.5, 20.5, 20.7 mrad; three dimensions 17.1, 21.3, 22.1), but no more than
-//!   in turn, and as much tilt one way as the other.
+//! * both at once: the cup of one pass with the heat of both (17.5, 20.5, 20.7 mrad; three dimensions 17.1, 21.3, 22.1), and as much
+//!   tilt one way as the other. On a flange too thick to shrink through, that is more than both in turn: 2.4 times one fillet's cup with
+//!   400 J/mm on 10 mm and with 1000 on 16, where a section held until the weld is solid has 3.1 and 2.6 (`tests/referee.rs`).
 //!
 //! Between the last two, by lag: the first side must cool before the second folds on its own. A side without heat or
 //! without weld does nothing, on its own or as a second one.
@@ -17,11 +18,12 @@ use super::fold::{cup_rad, folding_heat, sigma};
 use super::hold::{GAP_PART, Hold};
 use super::tilt::free_tilt_rad;
 use crate::shrinkage::transverse::flange_narrowing_mm;
+use crate::sources::{Constant, Trust};
 
 /// Relative standard deviation of the tilt that all joints share: the judgement on the part of the free tilt (see `hold`).
-const TILT_SHARED: f64 = 0.40;
+pub const TILT_SHARED: f64 = 0.40;
 /// And of the tilt of each side beside it; with the first 50 % for one side, 7–9 mrad for what two cold sides leave.
-const TILT_OWN: f64 = 0.30;
+pub const TILT_OWN: f64 = 0.30;
 /// The same when both sides come at once and cancel: what six measured joints of one shop differ by (12 %).
 const TILT_OWN_AT_ONCE: f64 = 0.12;
 /// Relative standard deviation of a one-sided tilt: both together.
@@ -74,8 +76,12 @@ pub struct Angles {
     pub cup_rad: f64,
     /// Part of the cup that the fold of the near side makes, less that of the far side, rad.
     pub unequal_rad: f64,
-    /// Half the difference, + when the near half is higher, rad.
+    /// Half the difference, + when the near half is higher, rad: what the near fillet turns less what the far one turns back.
     pub tilt_rad: f64,
+    /// What the near and the far fillet turn, each toward itself, rad.
+    pub turns_rad: [f64; 2],
+    /// Part in which what one side differs from the other counts: 1 for a side that cools alone, less where both cancel at once.
+    pub own_part: f64,
     /// Standard deviation of the cup, rad.
     pub cup_sigma_rad: f64,
     /// Standard deviation of the tilt, rad.
@@ -83,13 +89,23 @@ pub struct Angles {
 }
 
 impl Angles {
-    /// Cup and tilt multiplied, each with its deviation.
+    /// Cup and tilt multiplied, each with its deviation; `sides` are factors of their own on what near and far fillet turn.
+    ///
+    /// ```
+    /// use weldbow_engine::angular::flange::Angles;
+    /// let cold = Angles { turns_rad: [0.020, 0.018], own_part: 1.0, tilt_rad: 0.002, ..Angles::default() };
+    /// assert!((cold.times(1.0, 0.5, [1.2, 1.0]).tilt_rad - 0.003).abs() < 1e-12);
+    /// ```
     #[must_use]
-    pub fn times(self, cup: f64, tilt: f64) -> Self {
+    pub fn times(self, cup: f64, tilt: f64, sides: [f64; 2]) -> Self {
+        let turned = |side: usize| tilt * self.turns_rad[side] * sides[side].powf(self.own_part);
+        let turns_rad = [turned(0), turned(1)];
         Self {
             cup_rad: cup * self.cup_rad,
             unequal_rad: cup * self.unequal_rad,
-            tilt_rad: tilt * self.tilt_rad,
+            tilt_rad: turns_rad[0] - turns_rad[1],
+            turns_rad,
+            own_part: self.own_part,
             cup_sigma_rad: cup * self.cup_sigma_rad,
             tilt_sigma_rad: tilt * self.tilt_sigma_rad,
         }
@@ -143,6 +159,8 @@ pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
             cup_rad,
             unequal_rad: sign * cup_rad,
             tilt_rad: sign * first_tilt,
+            turns_rad: by_side(sign, first_tilt, 0.0),
+            own_part: 1.0,
             cup_sigma_rad: sigma(first.q_j_per_mm3) * cup_rad,
             tilt_sigma_rad: TILT_SIGMA * first_tilt,
         };
@@ -152,8 +170,7 @@ pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
     let in_turn = first_cup + second_cup;
     let both = first.welded_fraction.min(second.welded_fraction);
     let alone = cup_rad(x(&first)) + cup_rad(x(&second));
-    let together = cup_rad(x(&first) + x(&second)).min(alone);
-    let at_once = in_turn + both * (together - alone);
+    let at_once = in_turn + both * (cup_rad(x(&first) + x(&second)) - alone);
     let cup_rad = apart * in_turn + (1.0 - apart) * at_once;
     let backed = foot.thickness_mm + 0.5 * apart * first.welded_fraction * first.leg_mm;
     let second_tilt = tilt(&second, &WebFoot { thickness_mm: backed, ..*foot });
@@ -162,20 +179,28 @@ pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
     let mean_q =
         (first_cup * first.q_j_per_mm3 + second_cup * second.q_j_per_mm3) / in_turn.max(f64::MIN_POSITIVE);
     let q = mean_q + (1.0 - apart) * both * first.q_j_per_mm3.min(second.q_j_per_mm3);
-    let own_rad = own_sigma(own, first_tilt, second_tilt);
+    let own = own_sigma(own, first_tilt, second_tilt);
     Angles {
         cup_rad,
         unequal_rad: sign * cup_rad * (first_cup - second_cup) / in_turn.max(f64::MIN_POSITIVE),
         tilt_rad: sign * left,
+        turns_rad: by_side(sign, first_tilt, second_tilt),
+        own_part: own / TILT_OWN,
         cup_sigma_rad: sigma(q) * cup_rad,
-        tilt_sigma_rad: own_rad.hypot(TILT_SHARED * left),
+        tilt_sigma_rad: (own * first_tilt.hypot(second_tilt)).hypot(TILT_SHARED * left),
     }
 }
 
-/// Deviation of each side's own tilt, rad: that of one side alone where the other does nothing, smaller where both cancel at once.
+/// Near and far value of a first and a second side, the first near if `sign` is positive.
+const fn by_side(sign: f64, first: f64, second: f64) -> [f64; 2] {
+    if sign > 0.0 { [first, second] } else { [second, first] }
+}
+
+/// Relative deviation of each side's own tilt: that of one side alone where the other does nothing, smaller where both cancel at
+/// once.
 fn own_sigma(own: f64, first_rad: f64, second_rad: f64) -> f64 {
     let alone = (first_rad - second_rad).abs() / (first_rad + second_rad).max(f64::MIN_POSITIVE);
-    (own + alone * (TILT_OWN - own)) * first_rad.hypot(second_rad)
+    own + alone * (TILT_OWN - own)
 }
 
 /// What both sides together narrow the flange t_f by beyond the sum of each alone, mm: at once they are one pass of both heats
@@ -203,6 +228,44 @@ pub fn toes_mm(angles: &Angles, joint: &JointFillets, width_mm: f64, web_mm: f64
     let far = far_fold * (half - far_hinge).max(0.0) - turn * half;
     (near, far)
 }
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "deviation of the tilt that all joints share",
+        "angular::flange::TILT_SHARED",
+        TILT_SHARED,
+        "",
+        "judgement on the part of the free tilt: reference-cases/moving_arc.csv and measured_fillet.toml",
+        Trust::Choice,
+    )
+    .moved_by("tilt", TILT_SHARED),
+    Constant::new(
+        "deviation of each side's own tilt beside it",
+        "angular::flange::TILT_OWN",
+        TILT_OWN,
+        "",
+        "own script: what two cold sides leave in reference-cases/moving_arc.csv",
+        Trust::Choice,
+    )
+    .moved_by("tilt-each-side", TILT_OWN),
+    Constant::new(
+        "the same of two sides at once",
+        "angular::flange::TILT_OWN_AT_ONCE",
+        TILT_OWN_AT_ONCE,
+        "",
+        "reference-cases/measured_fillet.toml: six joints differ by 12 %",
+        Trust::Choice,
+    ),
+    Constant::new(
+        "lag at which a joint is half-way from at once to in turn",
+        "angular::flange::LAG",
+        LAG,
+        "t*",
+        "own section calculation, second arc 15 and 60 s after the first",
+        Trust::OwnCalculation,
+    ),
+];
 
 #[cfg(test)]
 #[path = "flange_tests.rs"]

@@ -7,6 +7,7 @@
 //! alike, 0.67 if it is the tilt alone; their thickness is not known. 0.60 lies under what tacks do in the calculation and
 //! inside what was measured: a judgement with σ 50 %.
 
+use super::flange::TILT_SHARED;
 use crate::sources::{Constant, Trust};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -106,7 +107,7 @@ pub const CONSTANTS: &[Constant] = &[
         "reference-cases/moving_arc.csv and measured_fillet.toml: between 0.32 and 0.67 measured",
         Trust::Choice,
     )
-    .moved_by("tilt", 0.50),
+    .moved_by("tilt", TILT_SHARED),
     Constant::new(
         "part left with tacks along the seam",
         "angular::hold::TACKED",

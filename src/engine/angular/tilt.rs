@@ -9,6 +9,7 @@
 //! web 4–8, leg 4–6 mm, 400–2000 J/mm, 6–20 mm/s): rms 7 %, worst 14 %, leaving each out 8 and 17 %. Nothing was tacked or
 //! clamped there, web foot and flange were one. All lengths ×k and the heat ×k² leave it as it is.
 
+use super::flange::TILT_SHARED;
 use crate::sources::{Constant, Trust};
 
 /// Largest free tilt T, rad.
@@ -40,7 +41,7 @@ pub const CONSTANTS: &[Constant] = &[
         Trust::OwnCalculation,
     )
     .within("flanges 6–16 mm, webs 4–8, legs 4–6, 0.4–2 kJ/mm")
-    .moved_by("tilt", 0.50),
+    .moved_by("tilt", TILT_SHARED),
     Constant::new(
         "heat at which a flange turns most",
         "angular::tilt::PEAK_J_PER_MM3",

@@ -12,22 +12,33 @@ const MOST_ROUNDS: usize = 40;
 /// Strides of the speed, in steps of its dial.
 const STRIDES: [f64; 6] = [-16.0, -4.0, -1.0, 1.0, 4.0, 16.0];
 
-/// Climbs; everything tried comes back, the top last.
+/// Climbs; everything tried comes back, the top last. Where no single move is better, two at once may be: a camber is balanced by the
+/// legs of both seams together.
 pub fn climb(ground: &SearchSpace<'_>, start: Scored, objective: Objective, job: &mut Job) -> Vec<Scored> {
     let confidence = ground.wishes.confidence;
     let mut top = start;
     let mut tried = Vec::new();
     for _ in 0..MOST_ROUNDS {
-        let mut better: Option<Scored> = None;
-        for candidate in neighbours(ground, &top.candidate) {
-            let Some(score) = screened(ground, &candidate, job) else { continue };
-            let scored = Scored { candidate, score };
-            if score.better(&better.as_ref().unwrap_or(&top).score, objective, confidence) {
-                better = Some(scored.clone());
+        let near = neighbours(ground, &top.candidate);
+        let mut best = |candidates: &mut dyn Iterator<Item = Candidate>| {
+            let mut better: Option<Scored> = None;
+            for candidate in candidates {
+                let Some(score) = screened(ground, &candidate, job) else { continue };
+                let scored = Scored { candidate, score };
+                if score.better(&better.as_ref().unwrap_or(&top).score, objective, confidence) {
+                    better = Some(scored.clone());
+                }
+                tried.push(scored);
             }
-            tried.push(scored);
-        }
-        match better {
+            better
+        };
+        let one = best(&mut near.iter().cloned());
+        let found = if one.is_none() && objective == Objective::BalancedCamber {
+            best(&mut near.iter().flat_map(|moved| neighbours(ground, moved)))
+        } else {
+            one
+        };
+        match found {
             Some(found) => top = found,
             None => break,
         }

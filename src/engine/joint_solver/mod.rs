@@ -51,5 +51,5 @@ pub(crate) use slice::solve_three;
 pub use slice::{Failure, Hold, QUIET_E_MPA, Slice, Supports, Tally};
 pub use solid::Solid;
 pub use solve::{SolveError, SolverTime};
-pub use source::{REFERENCE_LEGS, Source};
+pub use source::{REFERENCE_LEGS, Source, USUAL_SPEED_MM_S};
 pub use thermal::{Thermal, ThermalTable};

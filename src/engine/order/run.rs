@@ -216,7 +216,7 @@ mod tests {
     const TIGHT: &str = "[limits]\nsweep = \"3.3 mm\"\n";
     /// Nothing that all pieces share, so that pieces are independent.
     const NO_BIAS: &str = "[scatter]\nforce = 0.0\nheat-from-leg = 0.0\narm = 0.0\nfold = 0.0\ntilt = 0.0\nseam-one-side = 0.0\n\
-                           seam-both-sides = 0.0\n";
+                           seam-both-sides = 0.0\ntilt-each-side = 0.0\n";
 
     #[test]
     fn independent_pieces_need_it_as_the_binomial_law_says() {

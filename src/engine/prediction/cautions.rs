@@ -146,14 +146,15 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
 }
 
 fn factors(job: &Job, out: &mut Vec<Warning>) {
-    let Factors { force, outer_seam, inner_seam, heat_from_leg, arm, cup, tilt } = job.factors;
+    let Factors { force, outer_seam, inner_seam, heat_from_leg, arm, cup, tilt, near_tilt, far_tilt } =
+        job.factors;
     let of_pass = job.passes.iter().any(|pass| (pass.force_factor - 1.0).abs() > 0.0);
     if !job.factors.is_none() || of_pass {
         let passes = if of_pass { ", and single passes by their own factors" } else { "" };
         let text = format!(
             "the job multiplies what the model computes: force × {force:.3}, at the outer seam × {outer_seam:.3}, at the inner \
              seam × {inner_seam:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cup × {cup:.3}, \
-             tilt × {tilt:.3}{passes}"
+             tilt × {tilt:.3}, of near fillets × {near_tilt:.3}, of far fillets × {far_tilt:.3}{passes}"
         );
         out.push(Warning::new(Code::Factors, text));
     }

@@ -1,9 +1,9 @@
 //! Every constant that a prediction rests on.
 
 use super::uncertainty;
-use crate::angular::{fold, hold, tilt};
+use crate::angular::{flange, fold, hold, tilt};
 use crate::bow::ripple;
-use crate::shrinkage::{bead, lateral_arm, second_side, tendon, transverse};
+use crate::shrinkage::{bead, lateral_arm, narrow, second_side, tendon, transverse};
 use crate::sources::Constant;
 use crate::steel::molten;
 use crate::welding::{fillet, melt};
@@ -20,6 +20,7 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         melt::CONSTANTS,
         molten::CONSTANTS,
         tendon::CONSTANTS,
+        narrow::CONSTANTS,
         second_side::CONSTANTS,
         lateral_arm::CONSTANTS,
         bead::CONSTANTS,
@@ -27,6 +28,7 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         fold::CONSTANTS,
         tilt::CONSTANTS,
         hold::CONSTANTS,
+        flange::CONSTANTS,
         ripple::CONSTANTS,
         uncertainty::CONSTANTS,
     ]
@@ -72,13 +74,15 @@ mod tests {
     #[test]
     fn every_constant_of_a_recorded_file_has_its_record() {
         // numbers of a method, not of steel or welding
-        const METHOD: [&str; 12] = [
+        const METHOD: [&str; 14] = [
             "COLD_S",
+            "NOTHING",
             "NOTHING_WARM",
             "FITTED_YIELD_MPA",
             "CLOSED_FORM_ALPHA_E_OVER_RHO_C",
             "TAN_HALF_ANGLE",
             "SPAN",
+            "TILT_SIGMA",
             "FREE",
             "SIGMA_OUTSIDE",
             "SETTLED",
@@ -88,11 +92,13 @@ mod tests {
         ];
         let files = [
             ("tendon", include_str!("../shrinkage/tendon.rs"), tendon::CONSTANTS),
+            ("narrow", include_str!("../shrinkage/narrow.rs"), narrow::CONSTANTS),
             ("joint", include_str!("../shrinkage/second_side.rs"), second_side::CONSTANTS),
             ("bead", include_str!("../shrinkage/bead.rs"), bead::CONSTANTS),
             ("transverse", include_str!("../shrinkage/transverse.rs"), transverse::CONSTANTS),
             ("fold", include_str!("../angular/fold.rs"), fold::CONSTANTS),
             ("tilt", include_str!("../angular/tilt.rs"), tilt::CONSTANTS),
+            ("flange", include_str!("../angular/flange.rs"), flange::CONSTANTS),
             ("hold", include_str!("../angular/hold.rs"), hold::CONSTANTS),
             ("uncertainty", include_str!("uncertainty.rs"), uncertainty::CONSTANTS),
         ];

@@ -45,6 +45,8 @@ pub enum Field {
     Cup,
     /// Factor on the tilt.
     Tilt,
+    /// Factor on what the fillets of a side turn, beside that of every tilt.
+    TiltOfSide(Side),
     /// Rise of the wanted camber, mm.
     CamberRise,
 }
@@ -118,7 +120,8 @@ impl Field {
             | Self::HeatFromLeg
             | Self::Arm
             | Self::Cup
-            | Self::Tilt => "",
+            | Self::Tilt
+            | Self::TiltOfSide(_) => "",
         }
     }
 
@@ -139,7 +142,8 @@ impl Field {
             | Self::HeatFromLeg
             | Self::Arm
             | Self::Cup
-            | Self::Tilt => FACTOR,
+            | Self::Tilt
+            | Self::TiltOfSide(_) => FACTOR,
             // up to a twentieth of the length
             Self::CamberRise => f64::MIN_POSITIVE..=f64::MAX,
         }
@@ -164,6 +168,7 @@ impl Field {
             Self::Arm => "arm factor".to_owned(),
             Self::Cup => "cup factor".to_owned(),
             Self::Tilt => "tilt factor".to_owned(),
+            Self::TiltOfSide(side) => format!("tilt factor of the {} side", side.name()),
             Self::CamberRise => "wanted camber".to_owned(),
         }
     }
@@ -192,6 +197,8 @@ impl Field {
             Self::Arm => Some(job.factors.arm),
             Self::Cup => Some(job.factors.cup),
             Self::Tilt => Some(job.factors.tilt),
+            Self::TiltOfSide(Side::Near) => Some(job.factors.near_tilt),
+            Self::TiltOfSide(Side::Far) => Some(job.factors.far_tilt),
             Self::CamberRise => job.wanted_camber.map(|w| w.rise_mm),
         }
     }
@@ -265,6 +272,8 @@ impl Field {
             Self::Arm => job.factors.arm = value,
             Self::Cup => job.factors.cup = value,
             Self::Tilt => job.factors.tilt = value,
+            Self::TiltOfSide(Side::Near) => job.factors.near_tilt = value,
+            Self::TiltOfSide(Side::Far) => job.factors.far_tilt = value,
             Self::CamberRise => {
                 job.wanted_camber.as_mut()?.rise_mm = value;
                 return camber_fits(job);
@@ -368,6 +377,12 @@ impl Field {
         let facing =
             |near: &Pass| of(Side::Far).any(|far| near.from_mm < far.to_mm && far.from_mm < near.to_mm);
         if of(Side::Near).any(facing) == both { vec![Self::ForceOfSeam(seam)] } else { Vec::new() }
+    }
+
+    /// Tilt factor of a side, if anything is welded there.
+    pub fn tilt_of_side(job: &Job, side: Side) -> Vec<Self> {
+        let laid = job.passes.iter().any(|p| p.side == side);
+        laid.then_some(Self::TiltOfSide(side)).into_iter().collect()
     }
 
     /// Force factor of every pass.

@@ -3,7 +3,7 @@
 use super::plan::{Plan, covers};
 use super::result::FlangeShape;
 use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER};
-use super::{Job, shapes};
+use super::{Factors, Job, shapes};
 use crate::angular::flange::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm};
 use crate::angular::fold::{cup_rad, folding_heat};
 use crate::member::{Seam, Span};
@@ -66,7 +66,9 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
     };
     let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
     let foot = WebFoot { thickness_mm: web_mm, gap_mm: job.fit_up_gap_mm, hold: job.hold };
-    let angles = angles(&joint, &foot).times(job.factors.cup, job.factors.tilt);
+    let angles = angles(&joint, &foot);
+    let Factors { cup, tilt, near_tilt, far_tilt, .. } = job.factors;
+    let angles = angles.times(cup, tilt, [near_tilt, far_tilt]);
     let (near_toe_mm, far_toe_mm) = toes_mm(&angles, &joint, width_mm, web_mm);
     // the cup carries the heat's own bias beside that of the fold curve; both what differs from piece to piece
     let heat = shapes::heat_bias(job).hypot(FOLD_SCATTER);

@@ -56,6 +56,11 @@ pub struct Factors {
     pub cup: f64,
     /// Tilt of the flanges.
     pub tilt: f64,
+    /// What fillets on the near side turn, beside `tilt`; in part only where both sides cancel at once
+    /// ([`Angles::times`](crate::angular::flange::Angles::times)).
+    pub near_tilt: f64,
+    /// What fillets on the far side turn, likewise.
+    pub far_tilt: f64,
 }
 
 impl Factors {
@@ -68,6 +73,8 @@ impl Factors {
         arm: 1.0,
         cup: 1.0,
         tilt: 1.0,
+        near_tilt: 1.0,
+        far_tilt: 1.0,
     };
 
     /// Multiplier on the shrinkage force at a seam.

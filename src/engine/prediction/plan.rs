@@ -136,12 +136,13 @@ impl Plan {
                 }
                 let (slot, (width, flange_mm)) = (seam_index(seam), span.plates.flange_mm(seam));
                 let web_mm = span.plates.web_mm;
-                let legs = Legs { flange_mm, web_mm, yield_mpa: steel.yield_mpa, e_mpa: steel.e_mpa };
+                let (yield_mpa, e_mpa) = (steel.yield_mpa, steel.e_mpa);
+                let legs = Legs { width_mm: width, flange_mm, web_mm, yield_mpa, e_mpa };
                 let clock = &self.clock_s;
-                let beside = |at_s: [f64; 2], cooling_s: f64| -> f64 {
+                let beside = |at_s: [f64; 2], warm_s: f64| -> f64 {
                     let others = groups.iter().zip(clock).map(|(g, then)| (g[1 - slot].stretching(), *then));
                     let seen = |(heat, then): (f64, f64)| {
-                        let [a, b] = at_s.map(|at| seen_at(then - at, cooling_s));
+                        let [a, b] = at_s.map(|at| seen_at(then - at, warm_s));
                         if heat > 0.0 { heat * a.max(b) } else { 0.0 }
                     };
                     others.map(seen).sum()
@@ -174,8 +175,8 @@ impl Plan {
                 let row = ((span * self.orders + turn) * 2 + seam) * self.orders;
                 for earlier in 0..turn {
                     let pair = &self.turns[span * self.orders + earlier].pairs[1 - seam];
-                    let cooling_s = pair.as_ref().map_or(f64::MIN_POSITIVE, |p| p.fillets.cooling_s);
-                    let lag = (self.clock_s[turn] - self.clock_s[earlier]) / cooling_s;
+                    let warm_s = pair.as_ref().map_or(f64::MIN_POSITIVE, |p| p.fillets.warm_s);
+                    let lag = (self.clock_s[turn] - self.clock_s[earlier]) / warm_s;
                     self.come[row + earlier] = 1.0 - share_warm(lag);
                 }
             }
@@ -184,8 +185,8 @@ impl Plan {
 }
 
 /// Part of the heat at one seam that stretches the section while another is hot: that of `later_s` before or after it.
-fn seen_at(later_s: f64, cooling_s: f64) -> f64 {
-    share_warm(if later_s > 0.0 { later_s / cooling_s } else { -later_s / EVEN_AFTER_S })
+fn seen_at(later_s: f64, warm_s: f64) -> f64 {
+    share_warm(if later_s > 0.0 { later_s / warm_s } else { -later_s / EVEN_AFTER_S })
 }
 
 /// The beads of one order in one span, at the outer and the inner seam.

@@ -154,7 +154,8 @@ pub fn lay_all(pulls: &mut impl Pulls, place: &Place<'_>, effects: &mut [Effect]
                 share_out_sweep(effects, before.section.i_y_mm4 / joined.section.i_y_mm4);
             }
         }
-        let rise = tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2, turn.preheat_k);
+        // an even preheat stretches the whole section and yields none of it
+        let rise = tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2, 0.0);
         warmest_k = warmest_k.max(rise);
         if turn.heat_j_per_mm > 0.0 {
             pulls.lay(place, order, turn, &joined, effects);

@@ -8,7 +8,7 @@
 use super::Job;
 use super::plan::{Plan, covers};
 use crate::bow::Pull;
-use crate::joint_solver::{SectionError, SectionSteel, ThermalTable};
+use crate::joint_solver::{SectionError, SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Seam, Span};
 use crate::strip::{
     Bead, Melted, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
@@ -230,6 +230,7 @@ fn strip_job(job: &Job, span: &Span, x_mm: f64, settings: StripSettings) -> Stri
                     side: p.side,
                     leg_mm: p.leg_mm,
                     heat_j_per_mm: p.heat_j_per_mm,
+                    travel_speed_mm_s: p.travel_speed_mm_s.unwrap_or(USUAL_SPEED_MM_S),
                 })
                 .collect(),
         }

@@ -5,13 +5,14 @@
 //! name says so. None rests on measured members; a shop's own measurements should replace them.
 
 use super::{Distribution, Spread};
-use crate::angular::flange::TILT_SIGMA;
+use crate::angular::flange::{TILT_OWN, TILT_SHARED};
 use crate::member::Seam;
 use crate::prediction::uncertainty::{
     ARM_BIAS, FOLD_SCATTER, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS, SEAM_BIAS, SEAM_BIAS_BOTH,
     TILT_SCATTER,
 };
 use crate::prediction::{Field, Job};
+use crate::welding::Side;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -51,7 +52,7 @@ pub struct Input {
     pub source: &'static str,
     /// What it acts on.
     pub acts: &'static [Acts],
-    /// Whether everything it acts on draws for itself.
+    /// Whether everything it acts on draws for itself; stretches of one bead or of one rolled plate draw as one.
     pub each: bool,
 }
 
@@ -75,6 +76,10 @@ const HEAT_FROM_LEG: &[Acts] = &[one("factors.heat_from_leg", |_| vec![Field::He
 const ARM: &[Acts] = &[one("factors.arm", |_| vec![Field::Arm])];
 const CUP: &[Acts] = &[one("factors.cup", |_| vec![Field::Cup])];
 const TILT: &[Acts] = &[one("factors.tilt", |_| vec![Field::Tilt])];
+const SIDES: &[Acts] = &[
+    Acts { part: "near", set: "factors.near_tilt", fields: |job| Field::tilt_of_side(job, Side::Near) },
+    Acts { part: "far", set: "factors.far_tilt", fields: |job| Field::tilt_of_side(job, Side::Far) },
+];
 const PASSES: &[Acts] = &[one("pass.force_factor", Field::forces_of_passes)];
 const LEGS: &[Acts] = &[one("pass.leg", Field::legs)];
 const PLATES: &[Acts] = &[
@@ -97,7 +102,7 @@ const fn dimension(sd: f64) -> Spread {
 }
 
 /// All of them, bias first.
-pub const INPUTS: [Input; 12] = [
+pub const INPUTS: [Input; 13] = [
     Input {
         name: "force",
         class: Class::Bias,
@@ -137,8 +142,8 @@ pub const INPUTS: [Input; 12] = [
     Input {
         name: "tilt",
         class: Class::Bias,
-        what: "tilt of a flange welded on one side",
-        spread: factor(TILT_SIGMA),
+        what: "tilt of the flanges, by the fillets of both sides alike",
+        spread: factor(TILT_SHARED),
         source: "judgement; depends on tacks and clamps",
         acts: TILT,
         each: false,
@@ -162,9 +167,18 @@ pub const INPUTS: [Input; 12] = [
         each: false,
     },
     Input {
+        name: "tilt-each-side",
+        class: Class::Bias,
+        what: "what the fillets of one side turn, beside that of all; of two sides at once the more so the more they differ",
+        spread: factor(TILT_OWN),
+        source: "what two cold sides leave in joints with a moving arc; six measured joints where both come at once",
+        acts: SIDES,
+        each: false,
+    },
+    Input {
         name: "force-each-pass",
         class: Class::Scatter,
-        what: "shrinkage force of one pass, drawn anew for every pass",
+        what: "shrinkage force of one bead, drawn anew for every bead, in however many stretches it is written down",
         spread: factor(FORCE_SCATTER),
         source: "choice: heat input, fit-up, tacks",
         acts: PASSES,
@@ -182,7 +196,7 @@ pub const INPUTS: [Input; 12] = [
     Input {
         name: "tilt-each-piece",
         class: Class::Scatter,
-        what: "one-sided tilt of one piece",
+        what: "tilt of the flanges of one piece",
         spread: factor(TILT_SCATTER),
         source: "choice: half of the bias, as tacks and gaps differ from piece to piece",
         acts: TILT,
@@ -200,7 +214,7 @@ pub const INPUTS: [Input; 12] = [
     Input {
         name: "plate",
         class: Class::Scatter,
-        what: "plate thickness over nominal",
+        what: "plate thickness over nominal; plates of one thickness in one part are of one rolling",
         spread: dimension(0.01),
         source: "choice: well inside the -0.5 to +1.2 mm that EN 10029:1991 Table 1 class A allows 8 to 15 mm plate",
         acts: PLATES,

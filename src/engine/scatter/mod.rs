@@ -12,11 +12,12 @@
 //! * `one_at_a_time`: one input at a time; `indices`: shares of the variance; `weight`: what both give.
 //! * `chance`: how often a limit is passed; `apart`: the same with bias and scatter told apart; `running`: mean,
 //!   deviation, quantiles.
-//! * `pieces`: pieces of a job with the usual inputs drawn; `out`: how likely one is out of the limits of its job, the one
+//! * `alike`: which numbers of a piece differ together. `pieces`: pieces of a job with the usual inputs drawn; `out`: how likely one is out of the limits of its job, the one
 //!   place every command asks.
 //!
 //! Model bias (the same for every piece) and scatter from piece to piece stay apart everywhere.
 
+mod alike;
 mod bias_and_scatter;
 mod chance;
 mod correlation;
@@ -36,6 +37,7 @@ mod running;
 mod spread;
 mod weight;
 
+pub use alike::draws_with;
 pub use bias_and_scatter::{Apart, ApartFault, bias_and_scatter};
 pub use chance::{Chance, Z_95};
 pub use correlation::{Correlation, CorrelationFault, Pair};

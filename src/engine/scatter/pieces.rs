@@ -4,7 +4,7 @@
 //! A piece has a draw of the bias, which it shares with every other job drawn with the same seed and count, and a point of
 //! the scatter that is its own.
 
-use super::{Class, Deviations, INPUTS, Layout, Plan, PlanFault, Spread};
+use super::{Class, Deviations, INPUTS, Layout, Plan, PlanFault, Spread, draws_with};
 use crate::prediction::{Field, Job, OutOfRange};
 use serde::Serialize;
 
@@ -79,10 +79,12 @@ impl<'a> Pieces<'a> {
                 // a bias that is left out keeps its coordinate, so that jobs share their draws
                 *count += if input.each { fields.len() } else { 1 };
                 let Some(spread) = spread else { continue };
-                inputs.extend(fields.into_iter().enumerate().map(|(i, field)| Drawn {
+                // stretches of one bead and of one rolled plate share their draw
+                let draws = if input.each { draws_with(job, &fields) } else { vec![0; fields.len()] };
+                inputs.extend(fields.into_iter().zip(draws).map(|(field, draw)| Drawn {
                     spread,
                     class: input.class,
-                    coordinate: if input.each { first + i } else { first },
+                    coordinate: first + draw,
                     field,
                 }));
             }

@@ -99,13 +99,13 @@ pub struct Fillets {
     warm: f64,
     second: usize,
     deposit_mm2: f64,
-    /// t* of their strongest heat, s.
-    pub cooling_s: f64,
+    /// Time t_w of their strongest heat, s.
+    pub warm_s: f64,
 }
 
 impl Timeline {
     /// Welds beads at `at_s` on the shop clock. `beside` tells the heat at the other seam, J/mm, that still or already
-    /// stretches the section at either of two times on that clock, given t*.
+    /// stretches the section at either of two times on that clock, given t_w.
     pub fn meet(
         &mut self,
         legs: &Legs,
@@ -114,14 +114,17 @@ impl Timeline {
         beside: impl Fn([f64; 2], f64) -> f64,
     ) -> Fillets {
         let heats = || beads.iter().flatten().map(|b| b.heat_j_per_mm);
-        let cooling_s = heats().map(|h| legs.cooling_time_s(h)).fold(f64::MIN_POSITIVE, f64::max);
-        let lag = |past: Option<Past>| past.map_or(f64::INFINITY, |p| (at_s - p.at_s) / cooling_s);
+        let longest =
+            |time: fn(&Legs, f64) -> f64| heats().map(|h| time(legs, h)).fold(f64::MIN_POSITIVE, f64::max);
+        let (cooling_s, warm_s) = (longest(Legs::cooling_time_s), longest(Legs::warm_time_s));
+        let since = |past: Option<Past>| past.map_or(f64::INFINITY, |p| at_s - p.at_s);
         let before = self.sides;
-        let lags = before.map(lag);
-        let other_now = beside([at_s; 2], cooling_s);
+        let sinces = before.map(since);
+        let lags = sinces.map(|s| s / warm_s);
+        let other_now = beside([at_s; 2], warm_s);
         let second = usize::from(beads[1].is_some());
         let at_once = beads.iter().all(Option::is_some);
-        let lag_between = if at_once { 0.0 } else { lags[1 - second] };
+        let between_s = if at_once { 0.0 } else { sinces[1 - second] };
         let mut alone = [Source::default(); 2];
         let mut repeat = [None; 2];
         for (side, bead) in beads.iter().enumerate() {
@@ -135,7 +138,7 @@ impl Timeline {
             let warm = share_warm(lags[side]);
             self.sides[side] = Some(match before[side] {
                 Some(old) => {
-                    repeat[side] = overlap(legs, [old, new], REPEAT_COLD, warm, cooling_s, &beside);
+                    repeat[side] = overlap(legs, [old, new], REPEAT_COLD, warm, warm_s, &beside);
                     old.joined(new, warm)
                 }
                 None => new,
@@ -145,7 +148,7 @@ impl Timeline {
             [Some(near), Some(far)] => {
                 let strongest = near.heat_j_per_mm.max(far.heat_j_per_mm);
                 let cold = second_side_cold(legs.reach_mm(strongest) / legs.web_mm);
-                (cold, overlap(legs, [near, far], cold, share_warm(lag_between), cooling_s, &beside))
+                (cold, overlap(legs, [near, far], cold, share_warm(between_s / warm_s), warm_s, &beside))
             }
             // with one side there is nothing between
             _ => (1.0, None),
@@ -158,11 +161,11 @@ impl Timeline {
             repeat,
             between,
             cold,
-            left: lateral_arm::left_after_second(lag_between),
+            left: lateral_arm::left_after_second(between_s / cooling_s),
             warm: share_warm(lags[0].min(lags[1])),
             second,
             deposit_mm2: of(|b| b.deposit_mm2 * b.welded_fraction).iter().sum(),
-            cooling_s,
+            warm_s,
         }
     }
 }
@@ -173,13 +176,13 @@ fn overlap(
     pair: [Past; 2],
     cold: f64,
     warm: f64,
-    cooling_s: f64,
+    warm_s: f64,
     beside: &impl Fn([f64; 2], f64) -> f64,
 ) -> Option<Overlap> {
     if warm < NOTHING_WARM {
         return None;
     }
-    let other = beside(pair.map(|p| p.at_s), cooling_s);
+    let other = beside(pair.map(|p| p.at_s), warm_s);
     let [a, b] = pair;
     let source = |heat, stretching| legs.source(heat, [stretching, other]);
     Some(Overlap {

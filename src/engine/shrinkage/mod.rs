@@ -1,7 +1,8 @@
 //! Lengthwise and transverse shrinkage of fillets and splices.
 //!
 //! A cooled fillet pulls on the member like a stretched tendon along the web–flange junction. `tendon` gives
-//! the force of one lone pass; `second_side` what a second pass at the same junction adds to it; `lateral_arm` how far
+//! the force of one lone pass; `second_side` what a second pass at the same junction adds to it; `narrow` what a flange
+//! pulls more that yields right across; `lateral_arm` how far
 //! from the web plane it pulls; `prior` how stress already there changes it; `transverse` the shrinkage
 //! across a splice or a flange; `published` what other authors would say.
 //!
@@ -10,6 +11,7 @@
 pub mod bead;
 pub mod fillets;
 pub mod lateral_arm;
+pub mod narrow;
 pub mod prior;
 pub mod published;
 pub mod second_side;

@@ -1,10 +1,13 @@
 //! Heat that acts as one pass, and what it would pull alone.
 
+use super::narrow::{self, Narrow, faces_s};
 use super::tendon;
 
 /// The plates a fillet joins.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Legs {
+    /// Flange width, mm.
+    pub width_mm: f64,
     /// Flange thickness, mm.
     pub flange_mm: f64,
     /// Web thickness, mm.
@@ -16,53 +19,109 @@ pub struct Legs {
 }
 
 impl Legs {
-    /// Heat parameter of that net heat (J/mm), J/mm³.
-    pub fn q_j_per_mm3(&self, heat_j_per_mm: f64) -> f64 {
-        tendon::heat_parameter(heat_j_per_mm, self.flange_mm, self.web_mm)
-    }
-
     /// Time t* of [`second_side::cooling_time_s`](super::second_side::cooling_time_s) for that heat, s.
     pub fn cooling_time_s(&self, heat_j_per_mm: f64) -> f64 {
-        let Self { flange_mm, web_mm, yield_mpa, e_mpa } = *self;
+        let Self { flange_mm, web_mm, yield_mpa, e_mpa, .. } = *self;
         super::second_side::cooling_time_s(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
+    }
+
+    /// Time in which that heat leaves the joint, s: by t* along the plates and by the faces of the flange side by side.
+    pub fn warm_time_s(&self, heat_j_per_mm: f64) -> f64 {
+        1.0 / (1.0 / self.cooling_time_s(heat_j_per_mm) + 1.0 / faces_s(self.flange_mm))
     }
 
     /// Reach of the plastic zone of that heat, mm.
     pub fn reach_mm(&self, heat_j_per_mm: f64) -> f64 {
-        let Self { flange_mm, web_mm, yield_mpa, e_mpa } = *self;
+        let Self { flange_mm, web_mm, yield_mpa, e_mpa, .. } = *self;
         super::second_side::reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
     }
 
     /// That heat as one pass; `stretching_j_per_mm` is the heat that stretches the section meanwhile, at the own and at
     /// the other seam.
     pub fn source(&self, heat_j_per_mm: f64, stretching_j_per_mm: [f64; 2]) -> Source {
+        let reach_mm = self.reach_mm(heat_j_per_mm);
+        let suffices = narrow::suffices(self.width_mm, reach_mm);
+        let narrow = Narrow::of(self.width_mm, self.flange_mm, reach_mm, self.yield_mpa / self.e_mpa);
+        let wide = self.strip(heat_j_per_mm);
+        let yielding = if suffices < 1.0 { self.strip(suffices * heat_j_per_mm) } else { wide };
+        Source { wide, yielding, suffices, narrow, stretching_j_per_mm }
+    }
+
+    fn strip(&self, heat_j_per_mm: f64) -> Strip {
         let Self { flange_mm, web_mm, yield_mpa, .. } = *self;
-        Source {
+        Strip {
             held_n: tendon::held_force_n(heat_j_per_mm, flange_mm, web_mm, yield_mpa),
-            loss_mm3_per_j: tendon::free_loss(self.q_j_per_mm3(heat_j_per_mm), yield_mpa),
-            stretching_j_per_mm,
+            loss_mm3_per_j: tendon::free_loss(heat_j_per_mm / (flange_mm * flange_mm), yield_mpa),
         }
+    }
+}
+
+/// A heat in plates without edges.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+struct Strip {
+    /// Its force in a section held lengthwise, N.
+    held_n: f64,
+    /// What a free section takes off, over its stretch, mm³/J.
+    loss_mm3_per_j: f64,
+}
+
+impl Strip {
+    #[inline]
+    fn free_n(&self, stretch_j_per_mm3: f64) -> f64 {
+        self.held_n * tendon::free_factor(self.loss_mm3_per_j, stretch_j_per_mm3)
     }
 }
 
 /// Heat that acts as one pass.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Source {
-    /// Its force in a section held lengthwise, N.
-    pub held_n: f64,
-    /// What a free section takes off, over its stretch, mm³/J.
-    pub loss_mm3_per_j: f64,
+    /// As on a flange without edges.
+    wide: Strip,
+    /// As much of it as suffices for all of the flange to yield, and what part that is.
+    yielding: Strip,
+    suffices: f64,
+    /// What it pulls more on a flange narrower than its plastic zone.
+    narrow: Narrow,
     /// Heat that stretches the section meanwhile at the own and at the other seam, J/mm.
-    pub stretching_j_per_mm: [f64; 2],
+    stretching_j_per_mm: [f64; 2],
 }
 
 impl Source {
     /// Its force in a free section, N; `give_per_mm2` is the strain of this seam by unit force along this and along the
-    /// other one, times E.
+    /// other one, times E. A flange that yields right across pulls as hard as it then does, or as one without edges if that is
+    /// more.
     #[inline]
     pub fn lone_n(&self, give_per_mm2: [f64; 2]) -> f64 {
         let [own, other] = self.stretching_j_per_mm;
         let stretch = own * give_per_mm2[0] + other * give_per_mm2[1];
-        self.held_n * tendon::free_factor(self.loss_mm3_per_j, stretch)
+        let wide = self.wide.free_n(stretch);
+        if !self.narrow.acts() {
+            return wide;
+        }
+        let stretch = self.suffices * stretch;
+        wide.max(self.yielding.free_n(stretch) * self.narrow.factor(stretch))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A flange of 100 mm that yields right across from about 1.5 kJ/mm on.
+    const NARROW: Legs =
+        Legs { width_mm: 100.0, flange_mm: 8.0, web_mm: 5.0, yield_mpa: 355.0, e_mpa: 206e3 };
+
+    #[test]
+    fn once_all_of_a_flange_yields_more_heat_pulls_no_harder_and_never_less() {
+        let force = |heat: f64| NARROW.source(heat, [heat; 2]).lone_n([4e-4, -1e-4]);
+        let all: Vec<f64> = (1..200).map(|k| force(30.0 * f64::from(k))).collect();
+        assert!(all.windows(2).all(|w| w[1] >= w[0] * (1.0 - 1e-12)), "{all:?}");
+        let at = (1..200)
+            .map(|k| 30.0 * f64::from(k))
+            .find(|heat| narrow::suffices(NARROW.width_mm, NARROW.reach_mm(*heat)) < 1.0);
+        let full = at.unwrap() + 30.0;
+        assert!((force(1.1 * full) / force(full) - 1.0).abs() < 1e-9, "a plateau from {full} J/mm on");
+        let wide = Legs { width_mm: 400.0, ..NARROW };
+        assert!(force(full) > 1.2 * wide.source(full, [full; 2]).lone_n([4e-4, -1e-4]));
     }
 }

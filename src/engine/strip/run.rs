@@ -5,8 +5,10 @@ use super::grid::{Grid, Piece};
 use super::melted::melted;
 use super::net::{Spot, network, spots};
 use super::outcome::{Melted, StripEffort, StripOutcome, TurnOutcome, pulls};
-use super::sequence::{Shape, StripJob, StripSettings, StripStage};
-use crate::joint_solver::{Failure, Heat, HeatFailure, SectionError, SolveError, Stepping, ThermalTable};
+use super::sequence::{Bead, Shape, StripJob, StripSettings, StripStage};
+use crate::joint_solver::{
+    Deposit, Failure, Heat, HeatFailure, SectionError, SolveError, Stepping, ThermalTable,
+};
 use crate::member::{Parts, Seam};
 use crate::steel::molten::SOLIDUS_C;
 
@@ -14,6 +16,8 @@ use crate::steel::molten::SOLIDUS_C;
 const MOST_CUTS: u32 = 8;
 /// Cooling ends at the latest after this, s.
 const LONGEST_S: f64 = 1e6;
+/// First step of a turn without an arc over its number of steps, s (choice).
+const IDLE_S: f64 = 1.0;
 /// Temperature of plates and new fillets before they are heated, and of everything at the end, °C.
 const COLD_C: f64 = 20.0;
 
@@ -126,14 +130,14 @@ impl March<'_> {
         let before = heat.held_j_per_mm();
         let mut end = next.flatten().unwrap_or(LONGEST_S);
         if !turn.beads.is_empty() {
-            let pulse_s = settings.pulse_s.min(end);
+            let pulse_s = self.pulse_s(turn).min(end);
             let power: Vec<f64> = self.shares(turn).into_iter().map(|q| q / pulse_s).collect();
             for _ in 0..settings.pulse_steps {
                 self.step(&mut heat, pulse_s / f64::from(settings.pulse_steps), &power)?;
             }
             self.bear();
         }
-        let mut dt = settings.pulse_s / f64::from(settings.pulse_steps);
+        let mut dt = self.pulse_s(turn) / f64::from(settings.pulse_steps);
         let idle = vec![0.0; self.grid.unknowns];
         let waits = next.is_some_and(|wait| wait.is_some());
         let mut balance = None;
@@ -206,10 +210,18 @@ impl March<'_> {
         self.advance(to)
     }
 
+    /// How long the arcs of a turn heat the section, s.
+    fn pulse_s(&self, turn: &StripStage) -> f64 {
+        let passing = |b: &Bead| b.source(self.job.section.web_mm).passing_s(b.travel_speed_mm_s);
+        let longest = turn.beads.iter().map(passing).reduce(f64::max);
+        self.job.settings.pulse_s.or(longest).unwrap_or(IDLE_S)
+    }
+
     /// Heat of each unknown, J/mm.
     fn shares(&self, turn: &StripStage) -> Vec<f64> {
         let mut all = vec![0.0; self.grid.unknowns];
         for bead in &turn.beads {
+            let molten = self.molten(bead, &mut all);
             let mut own = vec![0.0; self.grid.unknowns];
             for (quad, _) in self.grid.quads.iter().enumerate().filter(|(q, _)| self.there[*q]) {
                 let Some(corners) = self.takes(quad, bead.seam) else { continue };
@@ -222,10 +234,30 @@ impl March<'_> {
                 }
             }
             let whole: f64 = own.iter().sum();
-            let scale = if whole > 0.0 { bead.heat_j_per_mm / whole } else { 0.0 };
+            let scale = if whole > 0.0 { (bead.heat_j_per_mm - molten) / whole } else { 0.0 };
             all.iter_mut().zip(own).for_each(|(sum, share)| *sum += share * scale);
         }
         all
+    }
+
+    /// Adds what a molten deposit brings with it, even over its fillet; returns how much of the heat that is, J/mm.
+    fn molten(&self, bead: &Bead, all: &mut [f64]) -> f64 {
+        let fillet = |quad: &usize| self.grid.quads[*quad].piece == Piece::Fillet(bead.seam, bead.side);
+        let spots = |quad: usize| &self.spots[4 * quad..4 * quad + 4];
+        let quads: Vec<usize> = (0..self.grid.quads.len()).filter(fillet).collect();
+        let area_mm2: f64 = quads.iter().flat_map(|quad| spots(*quad)).map(|spot| spot.area_mm2).sum();
+        if self.job.settings.deposit == Deposit::Cold || area_mm2 <= 0.0 {
+            return 0.0;
+        }
+        let molten = bead.source(self.job.section.web_mm).molten_j_per_mm(bead.area_mm2().min(area_mm2));
+        for quad in quads {
+            for spot in spots(quad) {
+                for (share, corner) in spot.shares.iter().zip(self.grid.quads[quad].corners) {
+                    all[self.grid.unknown[corner]] += molten * share * spot.area_mm2 / area_mm2;
+                }
+            }
+        }
+        molten
     }
 
     /// The unknowns of a quadrilateral, if the heat of that seam can reach it.

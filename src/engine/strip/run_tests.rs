@@ -2,8 +2,8 @@
 
 use super::*;
 use crate::joint_solver::{
-    self, Fineness, Joint, Law, Lengthwise, Model, Root, SectionSteel, Sequence, Settings, Surface,
-    ThermalTable,
+    self, Deposit, Fineness, Joint, Law, Lengthwise, Model, Root, SectionSteel, Sequence, Settings, Surface,
+    ThermalTable, USUAL_SPEED_MM_S,
 };
 use crate::member::Seam;
 use crate::welding::{Side, Wait};
@@ -46,7 +46,13 @@ impl Tee {
     }
 
     const fn bead(&self, side: Side) -> Bead {
-        Bead { seam: Seam::Outer, side, leg_mm: self.leg, heat_j_per_mm: self.heat }
+        Bead {
+            seam: Seam::Outer,
+            side,
+            leg_mm: self.leg,
+            heat_j_per_mm: self.heat,
+            travel_speed_mm_s: USUAL_SPEED_MM_S,
+        }
     }
 
     fn both(&self) -> Vec<StripStage> {
@@ -69,12 +75,13 @@ impl Tee {
             root: Root::Tied,
         };
         let base = if fine { Settings::STANDARD } else { Settings::COARSE };
-        let settings = Settings { model, release_c: None, lengthwise, ..base };
+        let settings = Settings { model, release_c: None, lengthwise, deposit: Deposit::Molten, ..base };
         let fineness = if fine { Fineness::STANDARD } else { Fineness::COARSE };
         let start = Sequence::of_joint(&joint, fineness, SectionSteel::hot(355.0), settings).unwrap();
-        let near = start.weld(&joint, &[(Side::Near, self.heat)], Wait::Cold).unwrap();
-        let outcome =
-            joint_solver::run(&near.weld(&joint, &[(Side::Far, self.heat)], Wait::Cold).unwrap()).unwrap();
+        let weld = |sequence: Sequence, side| {
+            sequence.weld(&joint, &[(side, self.heat)], Wait::Cold).unwrap().travelling(USUAL_SPEED_MM_S)
+        };
+        let outcome = joint_solver::run(&weld(weld(start, Side::Near), Side::Far)).unwrap();
         [0, 1].map(|k| {
             let s = outcome.passes[k].shrinkage;
             [s.force_n, s.strain, s.curvature_per_mm[1]]
@@ -132,8 +139,10 @@ fn free_strains_and_bends_are_those_of_the_section_room() {
             let [e, _, g] = turn.plane;
             println!("{tee:?}: strain {e:.4e} against {strain:.4e}, bend {g:.4e} against {bend:.4e} /mm");
             assert!((e / strain - 1.0).abs() < FIRST_REL, "{e} against {strain}");
-            // The flange of 32 mm lies so near the axis of bending that a tenth of a millimetre counts.
-            assert!((g / bend - 1.0).abs() < BOTH_REL, "{g} against {bend}");
+            // Over the depth of the web, against the strain: the flange of 32 mm lies so near the axis of bending that a bend of its own
+            // says nothing.
+            let across = tee.web.1 * (g - bend);
+            assert!((across / strain).abs() < FIRST_REL, "{g} against {bend}");
         }
     }
 }
@@ -182,11 +191,18 @@ fn in_plates_too_thick_to_be_heated_through_the_force_is_that_of_round_isotherms
         let settings = StripSettings {
             held: true,
             surface: Surface::INSULATED,
-            pulse_s: 0.02,
+            pulse_s: Some(0.02),
+            deposit: Deposit::Cold,
             cold_k: 1.0,
             ..cut(1.0, per_leg, even, growth, (4, 1.15))
         };
-        let bead = Bead { seam: Seam::Outer, side: Side::Near, leg_mm: 3.0, heat_j_per_mm: 1000.0 };
+        let bead = Bead {
+            seam: Seam::Outer,
+            side: Side::Near,
+            leg_mm: 3.0,
+            heat_j_per_mm: 1000.0,
+            travel_speed_mm_s: USUAL_SPEED_MM_S,
+        };
         let job = StripJob::new(section, steel, vec![StripStage::cold(vec![bead])], settings);
         let turn = &weld(&job, &table).unwrap().turns[0];
         assert!(turn.energy_balance.abs() < BALANCE);

@@ -2,15 +2,12 @@
 
 use super::grid::Cut;
 use super::layout::StripSection;
-use crate::joint_solver::{SectionError, SectionSteel, Surface, positive, within};
+use crate::joint_solver::{
+    Deposit, REFERENCE_LEGS, SectionError, SectionSteel, Source, Surface, positive, within,
+};
 use crate::member::{Parts, Seam};
 use crate::welding::Side;
 use serde::Serialize;
-
-/// Radius of a fillet's source at 1000 J/mm, in legs (as in the section room). For two thirds or four thirds of it forces
-/// change by up to 2 % on thin flanges, and where the flange is on the step from thick to thin (25 mm, 1 750 J/mm) by
-/// −5 and +8 % from one side, −6 and +9 % from both.
-const RADIUS_LEGS: f64 = 1.5;
 
 /// One bead.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -23,6 +20,8 @@ pub struct Bead {
     pub leg_mm: f64,
     /// Its net heat Q, J/mm.
     pub heat_j_per_mm: f64,
+    /// Travel speed of its arc, mm/s.
+    pub travel_speed_mm_s: f64,
 }
 
 /// What is laid at one time.
@@ -73,8 +72,11 @@ pub struct StripSettings {
     /// Stress along the member that is there before the first turn, even over the section, MPa, tension +. Only a held
     /// section keeps it.
     pub prior_mpa: f64,
-    /// How long an arc heats the section, s; less where the next turn comes sooner.
-    pub pulse_s: f64,
+    /// How long an arc heats the section, s; `None` for as long as the widest source of the turn takes to pass. Less where the
+    /// next turn comes sooner.
+    pub pulse_s: Option<f64>,
+    /// How the metal of a fillet comes in.
+    pub deposit: Deposit,
     /// Equal steps within that time.
     pub pulse_steps: u32,
     /// Ratio of each later step to the one before.
@@ -86,12 +88,14 @@ pub struct StripSettings {
 }
 
 impl StripSettings {
-    /// Free to stretch and bend; 2 s of arc in 4 steps, each later step longer by 0.4.
+    /// Free to stretch and bend; the deposit molten, the arc as long as it takes to pass, in 4 steps, each later step longer by
+    /// 0.4: as the section of one joint has it.
     pub const STANDARD: Self = Self {
         shape: Shape::Plates(Cut::STANDARD),
         held: false,
         prior_mpa: 0.0,
-        pulse_s: 2.0,
+        pulse_s: None,
+        deposit: Deposit::Molten,
         pulse_steps: 4,
         growth: 1.4,
         cold_k: 5.0,
@@ -133,7 +137,7 @@ impl StripJob {
         let beads = self.turns.iter().flat_map(|t| &t.beads);
         let over_leg = |bead: &Bead| {
             let leg = self.section.legs_mm(bead.seam)[super::layout::side_index(bead.side)];
-            bead.radius_mm() / leg.unwrap_or(bead.leg_mm)
+            bead.source(self.section.web_mm).radius_mm / leg.unwrap_or(bead.leg_mm)
         };
         beads.map(over_leg).fold(f64::INFINITY, f64::min)
     }
@@ -144,7 +148,10 @@ impl StripJob {
         let settings = &self.settings;
         self.section.check()?;
         self.steel.check()?;
-        positive(&[("pulse, s", settings.pulse_s), ("temperature of a cold section, K", settings.cold_k)])?;
+        positive(&[
+            ("pulse, s", settings.pulse_s.unwrap_or(1.0)),
+            ("temperature of a cold section, K", settings.cold_k),
+        ])?;
         within("prior stress over yield", settings.prior_mpa / self.steel.yield_mpa, -1.0, 1.0)?;
         within("pulse steps", f64::from(settings.pulse_steps), 1.0, 100_000.0)?;
         within("growth of the time step", settings.growth, 1.0, 3.0)?;
@@ -161,7 +168,11 @@ impl StripJob {
             }
             within("preheat, °C", turn.preheat_c, 20.0, 500.0)?;
             for bead in &turn.beads {
-                positive(&[("heat input, J/mm", bead.heat_j_per_mm), ("leg, mm", bead.leg_mm)])?;
+                positive(&[
+                    ("heat input, J/mm", bead.heat_j_per_mm),
+                    ("leg, mm", bead.leg_mm),
+                    ("travel speed, mm/s", bead.travel_speed_mm_s),
+                ])?;
                 within("heat input, J/mm", bead.heat_j_per_mm, 0.0, 1e6)?;
                 if self.section.flange_mm(bead.seam).is_none() {
                     return Err(SectionError::NoSuchFillet { pass: index + 1, side: bead.side.name() });
@@ -173,8 +184,14 @@ impl StripJob {
 }
 
 impl Bead {
-    fn radius_mm(&self) -> f64 {
-        RADIUS_LEGS * self.leg_mm * (self.heat_j_per_mm / 1000.0).sqrt()
+    /// Its source, [across, up] from its own seam.
+    pub(super) fn source(&self, web_mm: f64) -> Source {
+        Source::beside_web(web_mm, self.leg_mm, self.side, self.heat_j_per_mm, REFERENCE_LEGS)
+    }
+
+    /// Weld metal of its triangle, mm².
+    pub(super) const fn area_mm2(&self) -> f64 {
+        0.5 * self.leg_mm * self.leg_mm
     }
 
     /// Heat density at a place [z, y], to any scale; `web` tells whether the place is in the web.
@@ -185,12 +202,7 @@ impl Bead {
             Seam::Inner => section.depth_mm - y,
         };
         match *shape {
-            Shape::Plates(_) => {
-                let centre = self.side.sign() * (section.web_mm / 2.0 + self.leg_mm / 3.0);
-                let radius = self.radius_mm();
-                let r2 = (z - centre).powi(2) + (up - self.leg_mm / 3.0).powi(2);
-                (-3.0 * r2 / (radius * radius)).exp()
-            }
+            Shape::Plates(_) => self.source(section.web_mm).density([z, up]),
             Shape::Star { spread_mm, .. } => {
                 let off = if web {
                     up - self.leg_mm / 2.0

@@ -2,7 +2,7 @@
 
 use super::star_check::{Rule, one_fillet};
 use super::*;
-use crate::joint_solver::{Law, SectionSteel, Surface, ThermalTable};
+use crate::joint_solver::{Deposit, Law, SectionSteel, Surface, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Parts, Seam};
 use crate::steel::molten::Strength;
 use crate::welding::Side;
@@ -28,7 +28,8 @@ const SETTINGS: StripSettings = StripSettings {
     shape: Shape::Star { step_mm: 1.0, spread_mm: 3.0 },
     held: false,
     prior_mpa: 0.0,
-    pulse_s: 0.05,
+    pulse_s: Some(0.05),
+    deposit: Deposit::Cold,
     pulse_steps: 4,
     growth: 1.1,
     cold_k: 1.0,
@@ -43,7 +44,7 @@ const TEE: StripSection = StripSection {
 };
 
 const fn bead(seam: Seam, side: Side, leg_mm: f64, heat_j_per_mm: f64) -> Bead {
-    Bead { seam, side, leg_mm, heat_j_per_mm }
+    Bead { seam, side, leg_mm, heat_j_per_mm, travel_speed_mm_s: USUAL_SPEED_MM_S }
 }
 
 fn run(

@@ -1,7 +1,7 @@
 //! Turns on a whole beam: sides, waits, plates that join, preheat; and what is refused.
 
 use super::*;
-use crate::joint_solver::{SectionError, SectionSteel, ThermalTable};
+use crate::joint_solver::{SectionError, SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Parts, Plates, Seam, properties};
 use crate::welding::Side;
 use std::sync::LazyLock;
@@ -27,7 +27,7 @@ fn beam() -> StripSection {
 }
 
 const fn at(seam: Seam, side: Side) -> Bead {
-    Bead { seam, side, leg_mm: 5.0, heat_j_per_mm: 800.0 }
+    Bead { seam, side, leg_mm: 5.0, heat_j_per_mm: 800.0, travel_speed_mm_s: USUAL_SPEED_MM_S }
 }
 
 fn welded(turns: Vec<StripStage>) -> StripOutcome {
@@ -182,7 +182,7 @@ fn odd_sections_come_to_numbers_and_melting_through_is_seen() {
         (section(2000.0, 5.0, (500.0, 5.0)), 6.0, 3000.0, true),
         (section(300.0, 8.0, (200.0, 12.0)), 6.0, 1.0, false),
     ] {
-        let bead = |seam| Bead { seam, side: Side::Near, leg_mm, heat_j_per_mm };
+        let bead = |seam| Bead { leg_mm, heat_j_per_mm, ..at(seam, Side::Near) };
         let turns = vec![StripStage::cold(Seam::BOTH.map(bead).to_vec())];
         let outcome = run(&StripJob::new(section, SectionSteel::hot(355.0), turns, StripSettings::STANDARD));
         println!("{heat_j_per_mm} J/mm: {:.0?} {:?}", outcome.turns[0].at(Seam::Outer), outcome.melted[0]);

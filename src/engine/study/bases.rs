@@ -20,13 +20,20 @@ pub struct Base {
     pub value: Value,
     /// What every axis sets in it.
     pub targets: Vec<Target>,
+    /// Axis by axis which of the numbers that draw for themselves draws for each; empty for axes without such.
+    pub draws: Vec<Vec<usize>>,
 }
 
 impl Base {
     /// The base of a job; `None` if it cannot be written down.
     pub fn new(file: JobFile) -> Option<Self> {
         let value = serde_json::to_value(&file).ok()?;
-        Some(Self { file, value, targets: Vec::new() })
+        Some(Self { file, value, targets: Vec::new(), draws: Vec::new() })
+    }
+
+    /// Which number of an axis draws for its number `i`.
+    pub fn draws_for(&self, axis: usize, i: usize) -> usize {
+        self.draws.get(axis).and_then(|draws| draws.get(i)).copied().unwrap_or(i)
     }
 }
 

@@ -151,7 +151,7 @@ impl Study {
             return Ok(());
         };
         put(ready.job.clone(), jobs, at);
-        let set = self.typed(&mut jobs[at], ready, values, drawn);
+        let set = self.typed(&mut jobs[at], ready, base, values, drawn);
         if set.is_err() || !fits(&jobs[at]) {
             // the way of the file knows why, in its own words
             jobs[at] = self.job_by_file(values, drawn)?;
@@ -160,7 +160,15 @@ impl Study {
     }
 
     /// Sets the numbers of the typed axes, in their order.
-    fn typed(&self, job: &mut Job, ready: &Ready, values: &[usize], drawn: &[f64]) -> Result<(), OutOfRange> {
+    fn typed(
+        &self,
+        job: &mut Job,
+        ready: &Ready,
+        base: usize,
+        values: &[usize],
+        drawn: &[f64],
+    ) -> Result<(), OutOfRange> {
+        let base = &self.bases[base];
         for (index, (axis, fields)) in self.axes.iter().zip(&ready.fields).enumerate() {
             let mut act = |field: &Field, value: f64| {
                 if axis.times { field.times(job, value) } else { field.set(job, value) }
@@ -173,7 +181,8 @@ impl Study {
                     let (first, many) = self.coordinates[index];
                     let own = &drawn[first..first + many];
                     if axis.each {
-                        fields.iter().zip(own).try_for_each(|(field, value)| act(field, *value))?;
+                        let drawn = |i: usize| own[base.draws_for(index, i)];
+                        fields.iter().enumerate().try_for_each(|(i, field)| act(field, drawn(i)))?;
                     } else {
                         fields.iter().try_for_each(|field| act(field, own[0]))?;
                     }
@@ -210,12 +219,14 @@ impl Study {
             Takes::Numbers(measure, numbers) => edit::set(job, target, &measure.written(numbers[value])),
             Takes::Draws(measure, ..) => {
                 let (first, many) = self.coordinates[index];
-                for (i, drawn) in drawn[first..first + many].iter().enumerate() {
+                let own = &drawn[first..first + many];
+                for i in 0..many {
+                    let drawn = own[base.draws_for(index, i)];
                     let only = axis.each.then_some(i);
                     match (axis.times, only) {
-                        (true, _) => edit::multiply(job, target, only, *drawn),
-                        (false, Some(i)) => edit::set_one(job, target, i, &measure.written(*drawn)),
-                        (false, None) => edit::set(job, target, &measure.written(*drawn)),
+                        (true, _) => edit::multiply(job, target, only, drawn),
+                        (false, Some(i)) => edit::set_one(job, target, i, &measure.written(drawn)),
+                        (false, None) => edit::set(job, target, &measure.written(drawn)),
                     }
                 }
             }
@@ -233,8 +244,9 @@ impl Study {
                 }
                 Takes::Draws(measure, ..) => {
                     let (first, many) = self.coordinates[index];
-                    let own = &drawn[first..first + many];
-                    cells.extend(own.iter().map(|drawn| Cell::Number(measure.shown(*drawn))));
+                    let (own, base) = (&drawn[first..first + many], &self.bases[self.base_at(values)]);
+                    let cell = |i: usize| Cell::Number(measure.shown(own[base.draws_for(index, i)]));
+                    cells.extend((0..many).map(cell));
                 }
             }
         }

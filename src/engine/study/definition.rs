@@ -11,7 +11,7 @@ use super::joint::Joints;
 use super::measure::Measure;
 use super::place::Target;
 use super::sampling::{MOST_CASES, coordinates, draws};
-use super::typed::{Kept, Way, ways};
+use super::typed::{Kept, Ready, Way, ways};
 use super::usual::usual_axes;
 use super::{ChartSpec, edit};
 use crate::input::Problem;
@@ -94,10 +94,14 @@ impl Study {
         }
         twice(&bases[0], &axes, &mut problems);
         let ways = ways(&axes, &bases);
+        let plain: Vec<Axis> = axes.iter().map(|(_, axis)| axis.clone()).collect();
+        for base in &mut bases {
+            let ready = Ready::of(&base.file, &plain, &ways, &base.targets);
+            base.draws = ready.map(|ready| ready.draws).unwrap_or_default();
+        }
         let grid = grid(&axes, &mut problems);
         let (coordinates, classes) = coordinates(&axes, &bases, &mut problems);
         let draws = draws(file, &axes, &coordinates, classes, &mut problems);
-        let plain: Vec<Axis> = axes.iter().map(|(_, axis)| axis.clone()).collect();
         let study = Self {
             kept: bases.iter().map(|_| Kept::new(&plain, &ways)).collect(),
             ways,

@@ -10,6 +10,8 @@ use crate::job::check_placed;
 use crate::job::file::JobFile;
 use crate::member::Seam;
 use crate::prediction::{Field, Job};
+use crate::scatter::draws_with;
+use crate::welding::Side;
 use serde_json::Value;
 use std::sync::OnceLock;
 
@@ -34,6 +36,8 @@ pub struct Ready {
     pub job: Job,
     /// Axis by axis; nothing for axes that are in the job already.
     pub fields: Vec<Vec<Field>>,
+    /// Axis by axis which field of a usual input draws for each of them.
+    pub draws: Vec<Vec<usize>>,
 }
 
 /// Jobs of one base, one for each set of values of the axes that act on the file.
@@ -115,6 +119,8 @@ fn field(node: &[Step], file: &JobFile, places: &[usize], orders: &[u32]) -> Opt
         (["factors", "arm", _], 2, 0) => Field::Arm,
         (["factors", "cup", _], 2, 0) => Field::Cup,
         (["factors", "tilt", _], 2, 0) => Field::Tilt,
+        (["factors", "near_tilt", _], 2, 0) => Field::TiltOfSide(Side::Near),
+        (["factors", "far_tilt", _], 2, 0) => Field::TiltOfSide(Side::Far),
         // a leg that follows from its deposit would take that along
         (["pass", "leg", _], 2, 1) if file.passes.get(first)?.leg.is_some() => Field::Leg(pass()?),
         (["pass", "heat_input", _], 2, 1) => Field::Heat(pass()?),
@@ -156,9 +162,14 @@ impl Ready {
                 }
             }
         });
-        let fields = all.collect();
+        let fields: Vec<Vec<Field>> = all.collect();
+        let draws = axes.iter().zip(&fields).map(|(axis, fields)| match axis.usual {
+            Some(_) if axis.each => draws_with(&job, fields),
+            _ => Vec::new(),
+        });
+        let draws = draws.collect();
         let job = Job { carries: None, notes: Vec::new(), title: String::new(), ..job };
-        Some(Self { job, fields })
+        Some(Self { job, fields, draws })
     }
 }
 

@@ -1,7 +1,7 @@
 //! From a member, a place and a seam to one joint and the passes over it.
 
-use super::options::{Options, SOURCE_LEGS, Setup, USUAL_SPEED_MM_S};
-use crate::joint_solver::{Joint, SectionError, SectionSteel, Sequence};
+use super::options::{Options, SOURCE_LEGS, Setup};
+use crate::joint_solver::{Joint, SectionError, SectionSteel, Sequence, Source, USUAL_SPEED_MM_S};
 use crate::member::Seam;
 use crate::prediction::{Job, covers};
 use crate::welding::{Pass, Side, Wait};
@@ -239,9 +239,8 @@ fn layers(job: &Job, here: &[&Pass]) -> Result<Vec<Layer>, CaseError> {
 
 /// How long the arcs of a layer heat a slice, s.
 fn passing_s(layer: &Layer) -> f64 {
-    let radius = |bead: &Bead| SOURCE_LEGS * bead.leg_mm * (bead.heat_j_per_mm / 1000.0).sqrt();
-    let widest = layer.beads.iter().map(radius).fold(0.0, f64::max);
-    (std::f64::consts::PI / 3.0).sqrt() * widest / layer.speed_mm_s()
+    let source = |b: &Bead| Source::beside_web(0.0, b.leg_mm, b.side, b.heat_j_per_mm, SOURCE_LEGS);
+    layer.beads.iter().map(|b| source(b).passing_s(layer.speed_mm_s())).fold(0.0, f64::max)
 }
 
 fn bead(pass: &Pass) -> Bead {

@@ -110,8 +110,8 @@ impl Sum {
 
 /// Its plates.
 const fn legs(case: &Case) -> Legs {
-    let (flange_mm, web_mm) = (case.joint.flange_mm, case.joint.web_mm);
-    Legs { flange_mm, web_mm, yield_mpa: case.yield_mpa, e_mpa: E_MPA }
+    let crate::joint_solver::Joint { flange_width_mm: width_mm, flange_mm, web_mm, .. } = case.joint;
+    Legs { width_mm, flange_mm, web_mm, yield_mpa: case.yield_mpa, e_mpa: E_MPA }
 }
 
 /// Strain at the junction by unit force there, times E: 1/A + e²/I of flange and web stub, 1/mm².
@@ -166,12 +166,13 @@ mod tests {
 
     #[test]
     fn one_fillet_has_the_force_of_the_tendon_formula() {
-        // 600 · 0.75/144 = 3.125 J/mm³: 204 · (1 − 0.365 · 0.75/(1 + (3.125/2.54)^4.77))/(1 + 3.125/134) = 184.6 N per J/mm
+        // 600/144 = 4.167, 600/64 = 9.375 J/mm³: 193·0.75·(1 − 0.36/(1 + (4.167/3.46)^4.3)) + 250·0.25·(1 − 0.36/(1 + (9.375/4.73)^4.3)),
+        // over 1 + 3.125/107: 184.6 N per J/mm
         let got = formula(&case(&[(Wait::Cold, &[Side::Near])]), true)[0].force_n;
         assert!((got / (600.0 * 184.6) - 1.0).abs() < 1e-3, "{got}");
         let free = formula(&case(&[(Wait::Cold, &[Side::Near])]), false)[0].force_n;
-        // A = 6000 mm², e = 10.2 mm, I = 8.60e6 mm⁴: 1.788e-4 /mm²; 0.245 · (1 + 3.2 · 0.739) = 0.824 mm³/J
-        assert!((free / got * (1.0 + 0.824 * 600.0 * 1.788e-4) - 1.0).abs() < 2e-3, "{free} of {got}");
+        // A = 6000 mm², e = 10.2 mm, I = 8.60e6 mm⁴: 1.788e-4 /mm²; 0.28 · (1 + 2.66 · 0.684) = 0.790 mm³/J
+        assert!((free / got * (1.0 + 0.790 * 600.0 * 1.788e-4) - 1.0).abs() < 2e-3, "{free} of {got}");
     }
 
     #[test]

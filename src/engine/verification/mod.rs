@@ -18,9 +18,10 @@ mod residual;
 mod result;
 mod solve;
 
+pub use crate::joint_solver::USUAL_SPEED_MM_S;
 pub use case::{Bead, Case, CaseError, Layer};
 pub use formula::formula;
-pub use options::{Hold, Meshing, OTHER_SOURCES, Options, SOURCE_LEGS, Setup, USUAL_SPEED_MM_S};
+pub use options::{Hold, Meshing, OTHER_SOURCES, Options, SOURCE_LEGS, Setup};
 pub use patterns::{PATTERNS, Pattern};
 pub use result::{Bracketed, Difference, Melted, Numbers, Refereed, Residual, SolvedPass};
 pub use solve::{Solved, referee, referee_all};

@@ -51,9 +51,6 @@ pub struct Setup {
 pub const SOURCE_LEGS: f64 = REFERENCE_LEGS;
 /// Radii of the source shown beside the usual one, over it: what the width of the arc decides.
 pub const OTHER_SOURCES: [f64; 2] = [2.0 / 3.0, 4.0 / 3.0];
-/// Travel speed where no procedure says it, mm/s (a choice: 0.7 m/min; from 6 to 20 mm/s cups change by 4 % and free tilts by 9 % in
-/// three dimensions).
-pub const USUAL_SPEED_MM_S: f64 = 12.0;
 
 /// How finely the section and time are cut.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -98,6 +98,8 @@ pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
         arm: checked("arm", shape.arm),
         cup: checked("cup", shape.cup),
         tilt: checked("tilt", shape.tilt),
+        near_tilt: checked("near_tilt", shape.near_tilt),
+        far_tilt: checked("far_tilt", shape.far_tilt),
     }
 }
 

@@ -175,6 +175,14 @@ pub struct FactorsShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &0.8)]
     pub tilt: Option<f64>,
+    /// On what the fillets of the near side turn, beside `tilt`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &1.1)]
+    pub near_tilt: Option<f64>,
+    /// On what the fillets of the far side turn, beside `tilt`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &0.9)]
+    pub far_tilt: Option<f64>,
 }
 
 impl FactorsShape {

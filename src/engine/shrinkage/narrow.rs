@@ -1,0 +1,155 @@
+//! A flange narrower than the plastic zone of its weld pulls harder: heat that reaches an edge turns back.
+//!
+//! F = F₁·(1 + m), m = B·exp(−½·(ln(p/p₀)/w)²)·exp(−t_e/t_f)·exp(−c·ε/ε_y) up to p₀; beyond it F stays what it is at p₀, the flange at
+//! yield, until F₁ alone is more.
+//!
+//! * p = y₂/(b/2): reach of the plastic zone by thin-plate theory over half the width.
+//! * A half-width warmed evenly by more than ε_y/α yields all of it: 0.5 αE/ρc at most, where a wide plate gives 0.335. A star of
+//!   plates with constant properties and insulated edges (own calculation, images at both edges) has F/F₁ = 1 up to p = 0.5, 1.2–1.6
+//!   at p = 0.8–1, its height at p = 1–1.7, and then falls as 1/p: the whole flange at yield pulls no harder.
+//! * t_e = (b/2)²/2a is the time heat needs to the edge, t_f = ρc·t/2h the time in which the faces lose it (h = 35 W/m²K, convection and
+//!   radiation of a plate at about 300 °C; 64 s for each mm of plate): a wide thin flange is cold before its edges know.
+//! * ε = α/ρc·Σ Q_j·(1/A + e·e_j/I), the stretch of the section while hot: a small section follows, and less of the flange is upset.
+//!
+//! B, p₀, w and c are fitted to 460 seams of random members by the strip model ([`tendon`](super::tendon)).
+
+use super::second_side::{ALPHA, LAMBDA, RHO_C};
+use crate::sources::{Constant, Trust};
+
+/// B: what it pulls more at most, of a flange whose faces lose nothing.
+pub const MORE: f64 = 1.77;
+/// Reach over half the width p₀ at which all of it yields.
+pub const AT_REACH: f64 = 1.62;
+/// How slowly it comes, over ln p.
+pub const WIDTH: f64 = 0.289;
+/// Loss c per strain of the section over yield strain.
+pub const STRETCH_LOSS: f64 = 0.76;
+/// Heat that a face loses, W/mm²K: convection and radiation of a plate at about 300 °C.
+pub const FACE_W_PER_MM2_K: f64 = 35e-6;
+/// More than nothing.
+const NOTHING: f64 = 1e-5;
+
+/// Time in which both faces of a plate (mm) take its heat, s.
+///
+/// ```
+/// use weldbow_engine::shrinkage::narrow::faces_s;
+/// assert!((faces_s(8.0) - 514.0).abs() < 1.0);
+/// ```
+pub fn faces_s(plate_mm: f64) -> f64 {
+    RHO_C * plate_mm / (2.0 * FACE_W_PER_MM2_K)
+}
+
+/// What a seam on a narrow flange pulls more.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Narrow {
+    /// Of a section that does not stretch, relative.
+    more: f64,
+    /// Loss by what stretches it, mm³/J.
+    loss_mm3_per_j: f64,
+}
+
+/// Part of a heat of that reach (mm) that suffices for all of a flange (width, mm) to yield, 1 at most.
+pub fn suffices(width_mm: f64, reach_mm: f64) -> f64 {
+    (AT_REACH * 0.5 * width_mm / reach_mm).min(1.0)
+}
+
+impl Narrow {
+    /// Of a flange of that width and thickness (mm) for a plastic zone of that reach (mm) in steel of that yield strain.
+    ///
+    /// 120 × 12 mm, reach 75 mm: p = 1.25, t_e = 202 s, t_f = 771 s, 1.77·0.669·0.769.
+    /// ```
+    /// use weldbow_engine::shrinkage::narrow::Narrow;
+    /// let narrow = Narrow::of(120.0, 12.0, 75.0, 355.0 / 206e3);
+    /// assert!((narrow.factor(0.0) - 1.91).abs() < 0.01);
+    /// assert!((Narrow::of(400.0, 12.0, 75.0, 355.0 / 206e3).factor(0.0) - 1.0).abs() < 1e-3);
+    /// ```
+    pub fn of(width_mm: f64, flange_mm: f64, reach_mm: f64, yield_strain: f64) -> Self {
+        let half_mm = 0.5 * width_mm;
+        let short = ((reach_mm / half_mm / AT_REACH).min(1.0).ln() / WIDTH).powi(2);
+        let edge_s = half_mm * half_mm * RHO_C / (2.0 * LAMBDA);
+        let more = MORE * (-0.5 * short - edge_s / faces_s(flange_mm)).exp();
+        if more > NOTHING {
+            Self { more, loss_mm3_per_j: STRETCH_LOSS * ALPHA / (RHO_C * yield_strain) }
+        } else {
+            Self::default()
+        }
+    }
+
+    /// Whether it pulls any more.
+    #[inline]
+    pub const fn acts(&self) -> bool {
+        self.more > 0.0
+    }
+
+    /// Force over that of a wide flange, for what the welds' heat, as far as it suffices, stretches the section, J/mm³ (see
+    /// [`tendon`](super::tendon)).
+    #[inline]
+    pub fn factor(&self, stretch_j_per_mm3: f64) -> f64 {
+        1.0 + self.more * (-self.loss_mm3_per_j * stretch_j_per_mm3.max(0.0)).exp()
+    }
+}
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "what a narrow flange pulls more, at most, before its faces cool",
+        "shrinkage::narrow::MORE",
+        MORE,
+        "",
+        "own script: strip model, 460 seams of 230 random members",
+        Trust::OwnCalculation,
+    )
+    .within("flanges 100–400 × 6–32 mm, webs 4–12 mm, 0.5–1.8 kJ/mm"),
+    Constant::new(
+        "reach of the plastic zone over half the width at which all of it yields",
+        "shrinkage::narrow::AT_REACH",
+        AT_REACH,
+        "",
+        "the same; a star of plates with constant properties has 1–1.7",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "how slowly it comes over ln p",
+        "shrinkage::narrow::WIDTH",
+        WIDTH,
+        "",
+        "the same members",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "loss per strain of the section over yield strain",
+        "shrinkage::narrow::STRETCH_LOSS",
+        STRETCH_LOSS,
+        "",
+        "the same members",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "heat that a face loses",
+        "shrinkage::narrow::FACE_W_PER_MM2_K",
+        FACE_W_PER_MM2_K,
+        "W/mm²K",
+        "EN 1993-1-2:2005 and EN 1991-1-2: 25 W/m²K by convection, emissivity 0.7; about 35 in all at 300 °C",
+        Trust::Derived,
+    ),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const STRAIN: f64 = 355.0 / 206e3;
+
+    #[test]
+    fn a_wide_flange_does_not_know_its_edges_and_a_thin_one_is_cold_before_it_does() {
+        assert!((Narrow::of(200.0, 12.0, 40.0, STRAIN).factor(0.0) - 1.0).abs() < 1e-2);
+        let [thick, thin] = [20.0, 4.0].map(|t| Narrow::of(300.0, t, 200.0, STRAIN).factor(0.0) - 1.0);
+        assert!(thin < 0.1 * thick, "{thin} and {thick}");
+    }
+
+    #[test]
+    fn a_section_that_follows_upsets_less_of_its_flange() {
+        let narrow = Narrow::of(100.0, 10.0, 60.0, STRAIN);
+        assert!(narrow.factor(0.5) < narrow.factor(0.1) && narrow.factor(50.0) < 1.0 + 1e-6);
+    }
+}
