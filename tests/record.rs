@@ -191,11 +191,21 @@ fn what_was_learned_reaches_the_prediction_and_says_so() {
     println!("scatter {usual:.2} → {scatter:.2} mm, bias {before:.2} → {bias:.2} mm");
     assert!(scatter > 1.5 * usual, "pieces differ by their plates too: {scatter} against {usual}");
     assert!(bias < 0.6 * before, "what all share is surer: {bias} against {before}");
+    // what a command says of spreads, every command says
+    let spread: Value = serde_json::from_str(&run(&["scatter", &rafter, "--json"])).unwrap();
+    let all = spread["spreads"].as_array().unwrap().clone();
+    let sweep = all.into_iter().find(|s| s["result"].as_str().unwrap().contains("sweep")).unwrap();
+    let [bias_sd, scatter_sd] = ["bias_sd", "scatter_sd"].map(|k| sweep[k].as_f64().unwrap());
+    let sd = 0.5 * bow(&taught, "max_2s_mm");
+    println!(
+        "predict ± {sd:.2}, scatter {bias_sd:.2} and {scatter_sd:.2}, straighten {bias:.2} and {scatter:.2} mm"
+    );
+    assert!((bias_sd.hypot(scatter_sd) / sd - 1.0).abs() < 0.1 && (scatter_sd / scatter - 1.0).abs() < 0.1);
     // another kind of member
     let haunch = put("haunch", "learned = \"learned.toml\"");
     let said = run(&["predict", &haunch]);
     assert!(
-        said.contains("is not applied: a flange of 20 mm is beyond the 8 to 14 mm of the pieces"),
+        said.contains("is not applied: a flange of 20 mm is beyond the 8 mm to 14 mm of the pieces"),
         "{said}"
     );
     let other = put("column", "learned = \"learned.toml\"\n[line]\nname = \"line 2\"");
@@ -230,4 +240,23 @@ fn a_spreadsheet_says_what_its_csv_says() {
     let path = folder.path().join("record.csv");
     write(&path, text.join("\n")).unwrap();
     assert_eq!(run(&["calibrate", path.to_str().unwrap(), "--json"]), csv);
+}
+
+#[test]
+fn a_folder_of_the_files_that_straighten_takes_is_a_record() {
+    let folder = tempfile::tempdir().unwrap();
+    let rafter = std::fs::canonicalize("studies/jobs/rafter.toml").unwrap();
+    let readings = read_to_string("studies/shop/measured-rafter.csv").unwrap();
+    for number in 1..=3 {
+        let front = format!("# job: {}\n# date: 2026-03-0{number}\n# family: rafters\n", rafter.display());
+        write(folder.path().join(format!("R2-0{number}.csv")), front + &readings).unwrap();
+    }
+    let found: Value =
+        serde_json::from_str(&run(&["calibrate", folder.path().to_str().unwrap(), "--json"])).unwrap();
+    assert_eq!(found["pieces"], 3);
+    let next = found["next"].as_array().unwrap();
+    let sweep = next.iter().find(|n| n["what"] == "sweep").unwrap();
+    println!("sweep after three readings of −21 mm: {sweep}");
+    assert!(sweep["mean_mm"].as_f64().unwrap() < sweep["before_mm"].as_f64().unwrap());
+    assert_eq!(sweep["family"], "rafters");
 }

@@ -11,8 +11,10 @@ use crate::{Quantity, Record};
 use rayon::prelude::*;
 use serde::Serialize;
 
-/// Most pieces sampled again (choice: beyond, the record contradicts itself and more of the same says no more).
+/// Most pieces sampled again (choice: beyond, the record contradicts itself and more of the same says no more), and most readings
+/// that are gone through for it: a large record is moved little by one piece.
 const MOST_AGAIN: usize = 12;
+const MOST_READINGS: usize = 2000;
 
 /// One reading beside what the other pieces say of it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -71,7 +73,7 @@ pub(crate) fn checks(record: &Record, model: &Model, draws: &Draws, effort: Effo
     let doubtful: Vec<usize> = (0..weighed.len()).filter(|p| weighed[*p].1 > TRUSTED).collect();
     let again: Vec<(usize, Found)> = doubtful
         .iter()
-        .take(MOST_AGAIN)
+        .take(MOST_AGAIN.min(MOST_READINGS / model.data.len().max(1)))
         .filter_map(|p| Some((*p, without(model, *p, &of_piece[*p], effort)?)))
         .collect();
     let mut found: Vec<Found> = weighed.into_iter().map(|w| w.0).collect();
@@ -127,7 +129,7 @@ fn mixed(value: f64, laws: impl Iterator<Item = ((f64, f64), f64)>) -> (f64, f64
 fn without(model: &Model, piece: usize, readings: &[usize], effort: Effort) -> Option<Found> {
     let mut rest = model.clone();
     rest.data.retain(|d| d.piece != piece);
-    let quick = Effort { chains: 2, draws: effort.draws.min(400), ..effort };
+    let quick = Effort { chains: 2, warm_up: 100, draws: effort.draws.min(300), ..effort };
     let draws = sample(&rest, quick).ok()?;
     let mut room = Room::default();
     let laws: Vec<Vec<(f64, f64)>> = draws

@@ -2,7 +2,8 @@
 //!
 //! Each is compared with the mean of those before it, which needs no settled past: scores of a steady shop are independent
 //! standard normal numbers from the third piece on (self-starting charts: Hawkins 1987, The Statistician 36, 299; memory). They
-//! go on a chart of individuals with moving ranges (ISO 7870-2: limits at 3 σ, σ by the mean moving range over 1.128; memory)
+//! go on a chart of individuals with moving ranges (ISO 7870-2: limits at 3 σ; σ by the median
+//! moving range over 0.954, which an odd piece does not widen: Wheeler and Chambers 1992; memory)
 //! and on an exponentially weighted moving average (ISO 7870-6; λ 0.2 and L 2.86 give one false alarm in about 370 pieces:
 //! Lucas and Saccucci 1990, Technometrics 32, 1; memory). The place of the change is the likeliest one before the signal.
 
@@ -16,10 +17,10 @@ const NEWEST: f64 = 0.2;
 const WIDTH: f64 = 2.86;
 /// Width of the limits of individuals.
 const INDIVIDUAL: f64 = 3.0;
-/// Mean range of two normal numbers over their deviation.
-const RANGE_OF_TWO: f64 = 1.128;
-/// Upper limit of a moving range over its mean.
-const RANGE_LIMIT: f64 = 3.267;
+/// Median range of two normal numbers over their deviation.
+const RANGE_OF_TWO: f64 = 0.954;
+/// Upper limit of a moving range over its median.
+const RANGE_LIMIT: f64 = 3.865;
 /// A score counts as this at most: one odd piece is no shift.
 const MOST: f64 = 3.0;
 /// Fewest pieces that are watched.
@@ -111,9 +112,9 @@ pub fn watch(record: &Record, model: &Model, draws: &Draws) -> Vec<Chart> {
 fn chart(record: &Record, line: usize, kind: Kind, series: &[(usize, f64)]) -> Chart {
     let offs: Vec<f64> = series.iter().map(|s| s.1).collect();
     let ranges: Vec<f64> = offs.windows(2).map(|w| (w[1] - w[0]).abs()).collect();
-    let mean_range = ranges.iter().sum::<f64>() / ranges.len() as f64;
+    let usual_range = quantile(&mut ranges.clone(), 0.5);
     let middle_mm = quantile(&mut offs.clone(), 0.5);
-    let sd_mm = mean_range / RANGE_OF_TWO;
+    let sd_mm = usual_range / RANGE_OF_TWO;
     let scores = scores(&offs);
     let (mut average, mut points) = (0.0, Vec::new());
     let mut told = None;
@@ -140,7 +141,7 @@ fn chart(record: &Record, line: usize, kind: Kind, series: &[(usize, f64)]) -> C
         middle_mm,
         sd_mm,
         limits_mm: [middle_mm - INDIVIDUAL * sd_mm, middle_mm + INDIVIDUAL * sd_mm],
-        range_limit_mm: RANGE_LIMIT * mean_range,
+        range_limit_mm: RANGE_LIMIT * usual_range,
         shift: told.map(|told| shift(record, series, told)),
         points,
     }

@@ -117,7 +117,7 @@ fn ranges(paper: &Canvas<'_>, chart: &Chart, unit: Unit) -> Result<(), ChartErro
     let values = || chart.points.iter().map(|p| p.range_mm).enumerate().skip(1);
     let p = panel(chart, 1, values().map(|v| v.1).chain([chart.range_limit_mm]), 1.0);
     p.y_axis(paper, unit, "range")?;
-    level(paper, &p, chart.range_limit_mm, LIMIT, "3.27 × mean")?;
+    level(paper, &p, chart.range_limit_mm, LIMIT, "3.87 × median")?;
     series(paper, &p, values(), |i| chart.points[i].range_mm > chart.range_limit_mm)
 }
 

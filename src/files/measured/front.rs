@@ -3,6 +3,7 @@
 use super::front_values as values;
 use super::stiffener;
 use crate::reading::Diagnostics;
+use std::collections::BTreeMap;
 use std::ops::Range;
 use weldbow_engine::input::{Problem, near};
 use weldbow_engine::straighten::decide::{Family, Situation};
@@ -44,6 +45,8 @@ pub struct Front {
     pub camber_record: Option<Family>,
     /// Their sweep, mm.
     pub sweep_record: Option<Family>,
+    /// Whose piece it is, for a shop's record: job, piece, date, line, procedure, family, as written.
+    pub label: BTreeMap<&'static str, String>,
 }
 
 impl Default for Front {
@@ -65,6 +68,7 @@ impl Default for Front {
             situation: Situation::USUAL,
             camber_record: None,
             sweep_record: None,
+            label: BTreeMap::new(),
         }
     }
 }
@@ -75,7 +79,7 @@ const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
 type Key = (&'static str, &'static str, &'static str);
 
 /// Every key.
-pub const KEYS: [Key; 21] = [
+pub const KEYS: [Key; 27] = [
     ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
     ("up", "inner", "side that faced up: inner, outer, near or far"),
     (
@@ -104,6 +108,12 @@ pub const KEYS: [Key; 21] = [
     ("approved procedure", "yes", "whether a written procedure is approved: yes or no"),
     ("camber record", RECORD, "camber of earlier pieces of the family, less the wanted one"),
     ("sweep record", RECORD, "sweep of earlier pieces of the family"),
+    ("job", "../jobs/rafter.toml", "its job file, from where this file lies; for `weldbow calibrate`"),
+    ("piece", "R2-01", "its name; for `weldbow calibrate`"),
+    ("date", "2026-05-12", "day it was welded; for `weldbow calibrate`"),
+    ("line", "line 1", "line it was welded on; for `weldbow calibrate`"),
+    ("procedure", "twin-6", "procedure it was welded by; for `weldbow calibrate`"),
+    ("family", "rafters", "pieces made alike; for `weldbow calibrate`"),
     ("note", "anything", "a remark"),
 ];
 
@@ -145,7 +155,12 @@ impl Front {
             "approved procedure" => values::yes(value).map(|y| self.situation.approved_procedure = y),
             "camber record" => values::record(value).map(|r| self.camber_record = Some(r)),
             "sweep record" => values::record(value).map(|r| self.sweep_record = Some(r)),
-            _ => Ok(()),
+            "note" => Ok(()),
+            _ if value.is_empty() => Err("what it is called".to_owned()),
+            _ => {
+                self.label.insert(known.0, value.to_owned());
+                Ok(())
+            }
         };
         set.map_err(|wanted| {
             let found =

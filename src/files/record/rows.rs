@@ -3,7 +3,7 @@
 use super::columns::{Column, EXAMPLE, LENGTHS, WORDS, column};
 use super::sheet;
 use crate::measured::front_values::short;
-use crate::measured::{Front, KEYS};
+use crate::measured::{self, Front, KEYS};
 use crate::reading::Diagnostics;
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::BTreeMap;
@@ -60,14 +60,36 @@ impl Row {
     }
 }
 
-/// Reads a record from a file: CSV, or the first sheet of a spreadsheet. The text goes with it, for complaints.
+/// Reads a record from a file: CSV, the first sheet of a spreadsheet, or the file of one piece with its job in front. The text goes with it, for complaints.
 ///
 /// # Errors
 /// Everything wrong with it.
 pub fn read_path(path: &Path) -> Result<(String, Vec<Row>), Diagnostics> {
     let name = path.display().to_string();
     let text = sheet::text(path)?;
+    let head = text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
+    let first = head.split([',', ';', '\t']).next().unwrap_or("");
+    if measured::columns::column(first).is_ok_and(|(column, _)| column == measured::columns::Column::X) {
+        return of_piece(path, &name, &text).map(|row| (text, vec![row]));
+    }
     read_text(&name, &text).map(|rows| (text, rows))
+}
+
+/// The row of a piece that has a file of its own, with its job in front.
+fn of_piece(path: &Path, name: &str, text: &str) -> Result<Row, Diagnostics> {
+    let front = measured::read_text(name, text)?.front;
+    let file = path.file_name().map(|f| f.to_string_lossy().into_owned());
+    let stem = path.file_stem().map_or_else(String::new, |f| f.to_string_lossy().into_owned());
+    let mut row = Row { readings: file, piece: text::short(&stem).into_owned(), ..Row::new(1, &front) };
+    let wrong =
+        |problem| Diagnostics::placed(name, text, vec![(problem, text.find("# date").map(|i| i..i + 6))]);
+    row.labelled().map_err(wrong)?;
+    if row.job.is_empty() {
+        let wanted = "a line in front that names the job file of the piece";
+        let problem = Problem::new("job", "nothing", wanted).example("# job: ../jobs/rafter.toml");
+        return Err(Diagnostics::whole(name, problem));
+    }
+    Ok(row)
 }
 
 /// Reads a record from a text; `name` is what complaints call it.
@@ -214,21 +236,11 @@ impl Reading<'_> {
             self.push(Problem::new("", found, wanted).example("\"R2, left\""), Some(whole));
             return None;
         }
-        let mut row = Row {
-            line_number,
-            job: String::new(),
-            piece: String::new(),
-            day: None,
-            line: String::new(),
-            procedure: String::new(),
-            family: None,
-            web_cut: false,
-            readings: None,
-            front: front.clone(),
-            lengths: [None; LENGTHS.len()],
-            places: BTreeMap::new(),
-            units: ["mm"; LENGTHS.len()],
-        };
+        let mut row = Row::new(line_number, front);
+        if let Err(problem) = row.labelled() {
+            self.push(problem, Some(whole));
+            return None;
+        }
         for (((column, unit), cell), place) in columns.iter().zip(record).zip(&places) {
             row.places.insert(column.name(), place.clone());
             if let Column::Length(i) = column {
@@ -280,6 +292,33 @@ impl Reading<'_> {
 }
 
 impl Row {
+    /// A row of which only that is known.
+    fn new(line_number: usize, front: &Front) -> Self {
+        Self {
+            line_number,
+            job: String::new(),
+            piece: String::new(),
+            day: None,
+            line: String::new(),
+            procedure: String::new(),
+            family: None,
+            web_cut: false,
+            readings: None,
+            front: front.clone(),
+            lengths: [None; LENGTHS.len()],
+            places: BTreeMap::new(),
+            units: ["mm"; LENGTHS.len()],
+        }
+    }
+
+    /// Takes what the front says of whose piece it is; cells of its own come after.
+    fn labelled(&mut self) -> Result<(), Problem> {
+        let label = std::mem::take(&mut self.front.label);
+        let known = WORDS.iter().enumerate().filter_map(|(i, word)| Some((i, label.get(word)?)));
+        let known: Vec<(usize, &String)> = known.collect();
+        known.into_iter().try_for_each(|(column, value)| self.word(column, value))
+    }
+
     fn word(&mut self, column: usize, cell: &str) -> Result<(), Problem> {
         let name = text::short(cell).into_owned();
         match WORDS[column] {

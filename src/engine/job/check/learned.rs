@@ -4,6 +4,7 @@ use super::super::file::{JobFile, LearnedFile, LearnedJob, LearnedShape};
 use crate::job::file::ANY;
 use crate::member::Seam;
 use crate::prediction::{Code, Field, Job, Warning};
+use crate::units::{Message, Part};
 use std::ops::RangeInclusive;
 
 /// Beyond what was measured by this part, a job is another kind (choice: a plate of 8 mm speaks for 7 and 10, not for 12).
@@ -16,7 +17,7 @@ pub fn apply(file: &JobFile, job: &mut Job) {
     let text = match &file.learned {
         None => return,
         Some(LearnedShape::File(name)) => {
-            format!("`{name}` is not applied: it is read only from a job that is a file")
+            Message::from(format!("`{name}` is not applied: it is read only from a job that is a file"))
         }
         Some(LearnedShape::Here(found)) => teach(found, file, job),
     };
@@ -24,25 +25,25 @@ pub fn apply(file: &JobFile, job: &mut Job) {
 }
 
 /// Puts what was learned into a job; says what was done.
-pub fn teach(found: &LearnedFile, file: &JobFile, job: &mut Job) -> String {
+fn teach(found: &LearnedFile, file: &JobFile, job: &mut Job) -> Message {
     let until = found.to.as_ref().map_or(String::new(), |day| format!(" to {day}"));
     let from = format!("{} measured pieces{until}", found.pieces);
+    let not = || Message::from(format!("what {from} say is not applied: "));
     if let Some(why) = outside(found, job) {
-        return format!("what {from} say is not applied: {why}");
+        return not().then(why);
     }
     let line = file.line.as_ref().and_then(|line| line.name.as_deref());
     let Some(own) = choose(found, file, job, line) else {
         let name = line.unwrap_or_default();
-        return format!(
-            "what {from} say is not applied: they are of other lines than \"{name}\"; name the line in [line] of the job"
-        );
+        return not()
+            .and(format!("they are of other lines than \"{name}\"; name the line in [line] of the job"));
     };
     let mut learned = own.learned.clone();
     learned.from.clone_from(&from);
     let before = job.clone();
     if learned.teach(job).is_err() {
         *job = before;
-        return format!("what {from} say is not applied: it takes a factor beyond what the model covers");
+        return not().and("it takes a factor beyond what the model covers");
     }
     let of = |what: &str, name: &str| match name {
         ANY => format!(", {what} not among them"),
@@ -53,12 +54,8 @@ pub fn teach(found: &LearnedFile, file: &JobFile, job: &mut Job) -> String {
     let old = old.map_or(String::new(), |days| {
         format!("; the last of them is {} months old: measure a few new ones", days / 30)
     });
-    format!(
-        "with what {from} say{}{}{}{old}",
-        of("line", &own.line),
-        of("family", &own.family),
-        of("procedure", &own.procedure)
-    )
+    let whose = [of("line", &own.line), of("family", &own.family), of("procedure", &own.procedure)].concat();
+    Message::from(format!("with what {from} say{whose}{old}"))
 }
 
 /// The nearest of what was learned; None for another line.
@@ -89,31 +86,37 @@ fn choose<'a>(
 }
 
 /// What of the job lies outside what was measured.
-fn outside(found: &LearnedFile, job: &Job) -> Option<String> {
+fn outside(found: &LearnedFile, job: &Job) -> Option<Message> {
     let scope = &found.scope;
     let m = &job.member;
     let flanges = || Seam::BOTH.into_iter().flat_map(|seam| m.flange(seam)).map(|p| p.thickness_mm);
-    let all = [
-        ("a length", "mm", scope.length_mm, range([m.length_mm].into_iter())),
-        ("a web", "mm", scope.web_mm, range(m.web.iter().map(|p| p.thickness_mm))),
-        ("a flange", "mm", scope.flange_mm, range(flanges())),
-        ("a net heat", "J/mm", scope.heat_j_per_mm, range(job.passes.iter().map(|p| p.heat_j_per_mm))),
-        ("a yield strength", "MPa", scope.yield_mpa, range([m.steel.yield_mpa].into_iter())),
+    let all: [(&str, fn(f64) -> Part, [f64; 2], RangeInclusive<f64>); 5] = [
+        ("a length of ", Part::Position, scope.length_mm, range([m.length_mm].into_iter())),
+        ("a web of ", Part::Plate, scope.web_mm, range(m.web.iter().map(|p| p.thickness_mm))),
+        ("a flange of ", Part::Plate, scope.flange_mm, range(flanges())),
+        (
+            "a net heat of ",
+            Part::Heat,
+            scope.heat_j_per_mm,
+            range(job.passes.iter().map(|p| p.heat_j_per_mm)),
+        ),
+        ("a yield strength of ", Part::Stress, scope.yield_mpa, range([m.steel.yield_mpa].into_iter())),
     ];
-    let out = |(_, _, [low, high], have): &(&str, &str, [f64; 2], RangeInclusive<f64>)| {
-        *have.start() < low * (1.0 - BEYOND) || *have.end() > high * (1.0 + BEYOND)
-    };
-    if let Some((what, unit, [low, high], have)) = all.into_iter().find(out) {
-        let far = if *have.end() > high { have.end() } else { have.start() };
-        return Some(format!(
-            "{what} of {far:.0} {unit} is beyond the {low:.0} to {high:.0} {unit} of the pieces"
-        ));
+    for (what, part, [low, high], have) in all {
+        let (least, most) = (*have.start(), *have.end());
+        if least < low * (1.0 - BEYOND) || most > high * (1.0 + BEYOND) {
+            let far = if most > high { most } else { least };
+            return Some(Message::of(
+                "{}{} is beyond the {} to {} of the pieces",
+                [what.into(), part(far), part(low), part(high)],
+            ));
+        }
     }
     let sides = Seam::BOTH.map(|seam| !Field::seam(job, seam, true).is_empty());
     if sides.contains(&true) && !scope.both_sides {
-        return Some("no piece was welded from both sides".to_owned());
+        return Some("no piece was welded from both sides".into());
     }
-    (sides.contains(&false) && !scope.one_side).then(|| "no piece was welded from one side".to_owned())
+    (sides.contains(&false) && !scope.one_side).then(|| "no piece was welded from one side".into())
 }
 
 fn range(values: impl Iterator<Item = f64>) -> RangeInclusive<f64> {
