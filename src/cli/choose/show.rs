@@ -191,6 +191,12 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     } else {
         writeln!(out, " in all: with loading, turning over and waiting")?;
     }
+    if choice.options.iter().any(|w| w.job.learned.is_some()) {
+        writeln!(
+            out,
+            " with what your pieces say of the present passes; other legs, sides or heat are beyond them: measure the first piece"
+        )?;
+    }
     for allow in &choice.wishes.allow {
         use crate::choose::Allow;
         let text = match allow {
