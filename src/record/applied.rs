@@ -23,13 +23,14 @@ pub struct AppliedTo {
 
 /// Means and covariance of the bias, for every family that the record knows and for another one, line by line.
 pub(crate) fn applied(record: &Record, model: &Model, draws: &Draws) -> Vec<AppliedTo> {
+    let read = |kind: Kind| record.pieces.iter().flat_map(|p| &p.readings).any(|r| r.what.kind() == kind);
+    let bows = [Kind::Camber, Kind::Sweep].map(read);
     let mut scatters = [0.0; 5];
     for kind in Kind::ALL {
         let square = |z: &Vec<f64>| scatter(kind).at(z[Layout::scatter(kind)]).powi(2);
         let mean = draws.z.iter().map(square).sum::<f64>() / draws.z.len() as f64;
-        // what was never read is not known: welding alone, as without a record
-        let read = record.pieces.iter().flat_map(|p| &p.readings).any(|r| r.what.kind() == kind);
-        scatters[kind as usize] = if read { mean.sqrt() } else { 0.0 };
+        // what was never read is as without a record
+        scatters[kind as usize] = if read(kind) { mean.sqrt() } else { 0.0 };
     }
     let of = |piece: usize, family: bool, procedure: bool| {
         let p = &record.pieces[piece];
@@ -45,12 +46,15 @@ pub(crate) fn applied(record: &Record, model: &Model, draws: &Draws) -> Vec<Appl
             .map(|z| {
                 let own = [normals.next(), normals.next(), normals.next(), normals.next()];
                 let mut row = model.bias(z, of, seams, own);
-                row[FACTORS..].iter_mut().for_each(|mm| *mm /= length);
+                for (bow, read) in row[FACTORS..].iter_mut().zip(bows) {
+                    *bow = if read { *bow / length } else { 0.0 };
+                }
                 row
             })
             .collect();
         let (mean, covariance) = joint(&rows);
-        let learned = Applied { from: String::new(), mean, covariance, scatter: scatters, seams: family };
+        let learned =
+            Applied { from: String::new(), mean, covariance, scatter: scatters, seams: family && bows[0] };
         AppliedTo { family: of.family, procedure: of.procedure, line: p.line, learned }
     };
     let known = firsts(record, |i| {

@@ -283,8 +283,7 @@ fn next(record: &Record, model: &Model, draws: &Draws) -> Vec<Next> {
         for (k, what) in Model::AT_MIDDLE.into_iter().enumerate() {
             let read = record.pieces.iter().filter(|o| o.member == p.member);
             let read = read.flat_map(|o| &o.readings).any(|r| r.what == what);
-            let bow = matches!(what, Quantity::Camber | Quantity::Sweep);
-            if !read && !bow {
+            if !read {
                 continue;
             }
             let (mean_mm, bias_sd_mm) = moments(&after.iter().map(|a| a[k]).collect::<Vec<_>>());

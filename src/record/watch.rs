@@ -23,6 +23,11 @@ const RANGE_OF_TWO: f64 = 0.954;
 const RANGE_LIMIT: f64 = 3.865;
 /// A score counts as this at most: one odd piece is no shift.
 const MOST: f64 = 3.0;
+/// Pieces by which the beginning of a shift may be off (choice: the likeliest place of a shift of two deviations is that near in
+/// nine of ten).
+const NEAR: usize = 3;
+/// Changes of a name in a series from which on it says nothing of a shift (choice).
+const MOST_CHANGES: usize = 4;
 /// Fewest pieces that are watched.
 pub const FEWEST: usize = 6;
 
@@ -58,8 +63,21 @@ pub struct Shift {
     pub told_after: usize,
     /// By how much, mm.
     pub by_mm: f64,
-    /// What changed there: "procedure", "line", "family", with the names before and after.
-    pub with: Vec<[String; 3]>,
+    /// What changed about there.
+    pub with: Vec<Change>,
+}
+
+/// What changed from one piece to the next.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Change {
+    /// "procedure" or "family".
+    pub what: &'static str,
+    /// Its name before.
+    pub before: String,
+    /// Its name after.
+    pub after: String,
+    /// First piece after.
+    pub piece: String,
 }
 
 /// A chart of one kind of readings on one line.
@@ -181,19 +199,35 @@ fn shift(record: &Record, series: &[(usize, f64)], told: usize) -> Shift {
         parts * (mean(b) - mean(a)).powi(2)
     };
     let at = (1..=told).max_by(|a, b| gain(*a).total_cmp(&gain(*b))).unwrap_or(told);
-    let (before, after) = (&record.pieces[series[at - 1].0], &record.pieces[series[at].0]);
-    let named = [
-        ("procedure", &record.procedures, before.procedure, after.procedure),
-        ("family", &record.families, before.family, after.family),
-    ];
-    let with = named.into_iter().filter(|(_, _, a, b)| a != b);
     Shift {
         at: series[at].0,
-        piece: after.name.clone(),
+        piece: record.pieces[series[at].0].name.clone(),
         told_after: told - at + 1,
         by_mm: mean(&series[at..]) - mean(&series[..at]),
-        with: with.map(|(what, names, a, b)| [what.to_owned(), names[a].clone(), names[b].clone()]).collect(),
+        with: changes(record, series, at, told),
     }
+}
+
+/// What changed from one piece to the next about the beginning of a shift, the nearest change of each.
+fn changes(record: &Record, series: &[(usize, f64)], at: usize, told: usize) -> Vec<Change> {
+    let named = [("procedure", &record.procedures), ("family", &record.families)];
+    let number = |what: &str, i: usize| {
+        let piece = &record.pieces[series[i].0];
+        if what == "procedure" { piece.procedure } else { piece.family }
+    };
+    let about = at.saturating_sub(NEAR).max(1)..=told.min(at + NEAR);
+    let one = |(what, names): (&'static str, &Vec<String>)| {
+        // what changes all the time changed with nothing
+        let changed = |i: &usize| number(what, i - 1) != number(what, *i);
+        if (1..series.len()).filter(changed).count() > MOST_CHANGES {
+            return None;
+        }
+        let i = about.clone().filter(changed).min_by_key(|i| i.abs_diff(at))?;
+        let name = |i: usize| names[number(what, i)].clone();
+        let piece = record.pieces[series[i].0].name.clone();
+        Some(Change { what, before: name(i - 1), after: name(i), piece })
+    };
+    named.into_iter().filter_map(one).collect()
 }
 
 #[cfg(test)]

@@ -82,6 +82,11 @@ impl Calibrate {
             show::report(&gathered, &found, system, out)?;
         }
         out.flush()?;
+        if !found.agreement.holds() {
+            let said =
+                "the calculation did not settle, so that nothing is written: look at the readings called odd";
+            return fault(Some(&self.record), said).map(|()| BAD_INPUT);
+        }
         if let (Some(path), Some(target)) = (&self.out, target) {
             let kept = toml::to_string(&kept::kept(&gathered, &found)).map_err(Error::other)?;
             target.write(kept.as_bytes())?;

@@ -27,7 +27,7 @@ pub fn report(gathered: &Gathered, found: &Learned, system: System, out: &mut dy
     list("Who stands off", "", &words::groups(found, system), out)?;
     list(
         "What moved",
-        "individuals and moving average, in the order of welding",
+        "by the moving average; a steady shop is accused about once in 370 pieces",
         &words::shifts(found, gathered, system),
         out,
     )?;

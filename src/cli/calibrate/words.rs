@@ -1,12 +1,14 @@
 //! What a record says, in plain words: the only place that turns it into sentences.
 
 use super::gather::Gathered;
-use crate::record::watch::{Chart, Shift};
+use crate::record::watch::{Change, Chart, Shift};
 use crate::record::{CheckedReading, Group, Input, Kind, Learned, Next, Quantity};
 use crate::units::{System, show};
 
 /// Fewest pieces that say something of the scatter (choice).
 const THIN: usize = 8;
+/// What is left of a doubt from which on the readings say something (choice).
+const SURER: f64 = 0.8;
 /// Chance from which a reading is called odd.
 const ODD: f64 = 0.5;
 /// Share of a 90 % band below which a record contradicts itself (choice).
@@ -42,14 +44,14 @@ pub fn factors(found: &Learned) -> Vec<String> {
     ];
     for (name, words, short) in words {
         let Some(input) = found.inputs.iter().find(|i| i.input == name) else { continue };
-        if input.sd < 0.9 * input.before_sd {
+        if input.sd < SURER * input.before_sd {
             said.push(format!("{words} {} (before: ± {})", beside(input), percent(2.0 * input.before_sd)));
         } else {
             silent.push(short);
         }
     }
     let moment = &found.moment;
-    if moment.sd < 0.9 * moment.before_sd {
+    if moment.sd < SURER * moment.before_sd {
         said.insert(
             0,
             format!(
@@ -220,19 +222,24 @@ pub fn shifts(found: &Learned, gathered: &Gathered, system: System) -> Vec<Strin
         let day = gathered.record.pieces[shift.at].day;
         let day = day.map_or(String::new(), |d| format!(" of {}", crate::input::day_text(d)));
         let line = if chart.line.is_empty() { String::new() } else { format!(" on line {}", chart.line) };
-        let with: Vec<String> = shift
-            .with
-            .iter()
-            .map(|[what, a, b]| format!("{what} changed from {} to {}", named(a), named(b)))
-            .collect();
+        let change = |c: &Change| {
+            format!(
+                "{} changed from {} to {} at piece {}",
+                c.what,
+                named(&c.before),
+                named(&c.after),
+                c.piece
+            )
+        };
+        let with: Vec<String> = shift.with.iter().map(change).collect();
         let with = if with.is_empty() {
-            "nothing in the record changed with it: ask what did (wire, flux, clamps, plate, people)"
+            "Nothing in the record changed about then: ask what did (wire, flux, clamps, plate, people)"
                 .to_owned()
         } else {
-            format!("with it the {}", with.join(", the "))
+            format!("About then the {}", with.join(", the "))
         };
         format!(
-            "{}{line} moved by {} from piece {}{day} on; told {} pieces later. {with}",
+            "{}{line} moved by {} from piece {}{day} on; told {} pieces later. {with}.",
             chart.kind.name(),
             signed(shift.by_mm, system),
             shift.piece,

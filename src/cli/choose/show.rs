@@ -197,6 +197,12 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     } else {
         writeln!(out, " in all: with loading, turning over, waiting and changes of setting")?;
     }
+    if choice.options.iter().any(|w| w.job.learned.is_some()) {
+        writeln!(
+            out,
+            " with what your pieces say of the present passes; other legs, sides or heat are beyond them: measure the first piece"
+        )?;
+    }
     present_practice(choice, out)?;
     for allow in &choice.wishes.allow {
         use crate::choose::Allow;
@@ -290,7 +296,7 @@ fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     if choice.opened.is_empty() {
         return Ok(());
     }
-    heading("What would make it possible", "inside: at least, by the quick estimate", out)?;
+    heading("What would make it possible", "inside: drawn pieces of the likeliest weld", out)?;
     let mut table = row_table(&["remedy", "how much", "inside", "enough"], &[2]);
     for o in &choice.opened {
         let enough = if o.enough { "yes" } else { "no" };

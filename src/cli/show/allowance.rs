@@ -1,7 +1,8 @@
 //! What to allow for when cutting and fitting.
 
+use super::headline::unit;
 use super::hold::remedies;
-use super::table::{heading, put, row_table, wrapped};
+use super::table::{heading, plain, put, row_table, wrapped};
 use crate::prediction::{FlangePreset, Job, Prediction, WORTH_CUTTING_MM, WORTH_PACKING_MM};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -41,7 +42,7 @@ fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     let most = prediction.allowance.largest_ordinate_mm();
     if !prediction.allowance.cuts_the_web() {
         let (most, least) = (fine(most, system), fine(WORTH_CUTTING_MM, system));
-        heading("Web cut to the opposite bow", "", out)?;
+        heading("Web pre-camber ordinates", "", out)?;
         let words = format!(
             "Not needed: its largest ordinate would be {most}, and less than {least} is no use to a shop."
         );
@@ -56,22 +57,28 @@ fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
         None => "for a straight member".to_owned(),
     };
     let remark = format!("{aim}; ordinates from the straight line through the ends of the outer edge");
-    heading("Web cut to the opposite bow", &remark, out)?;
+    heading("Web pre-camber ordinates", &remark, out)?;
     let length = job.member.length_mm;
-    let right = [1, 2];
-    let mut table = row_table(&["from the start", "outer edge", "inner edge"], &right);
-    for i in 0..ORDINATES {
-        let x = length * i as f64 / (ORDINATES - 1) as f64;
-        let ordinate = between(edges.iter().map(|e| (e.x_mm, e.outer_mm)), x);
-        table.add_row([
-            show::fine_cut(x, system),
-            fine(ordinate, system),
-            fine(ordinate + job.member.depth.depth_mm(x), system),
-        ]);
-    }
+    let stations: Vec<f64> = (0..ORDINATES).map(|i| length * i as f64 / (ORDINATES - 1) as f64).collect();
+    let outer = |x: f64| between(edges.iter().map(|e| (e.x_mm, e.outer_mm)), x);
+    // stations side by side: three lines instead of a page
+    let right: Vec<usize> = (1..=ORDINATES).collect();
+    let mut table = plain(&right);
+    let mut row = |name: &str, of: &dyn Fn(f64) -> f64| {
+        let name = format!("{name}, {}", unit(system));
+        table.add_row(std::iter::once(name).chain(stations.iter().map(|x| bare(of(*x), system))));
+    };
+    row("from the start", &|x| x);
+    row("outer edge", &outer);
+    row("inner edge", &|x| outer(x) + job.member.depth.depth_mm(x));
     put(table, &right, out)?;
     let words = "To cut from: `weldbow cut`, which has kinks, splices and as many stations as are needed.";
     writeln!(out, "{}", wrapped(words))
+}
+
+/// The same for a row that names its unit.
+fn bare(mm: f64, system: System) -> String {
+    fine(mm, system).trim_end_matches(unit(system)).trim_end().to_owned()
 }
 
 /// An ordinate with the decimals that a correction needs.
@@ -106,28 +113,35 @@ fn presets(prediction: &Prediction, system: System, out: &mut dyn Write) -> Resu
         );
         return writeln!(out, "{}", wrapped(&words));
     }
-    heading("Flange preset", "bend and lean this much away from the web before welding", out)?;
-    let right = [3, 4, 5, 6];
-    let mut table =
-        row_table(&["flange", "from", "to", "crown", "lean", "near toe packing", "far toe packing"], &right);
+    heading("Flange preset", "before welding, away from the web; packing under the flange toes", out)?;
+    let mut table = plain(&[]);
     for p in presets {
-        let place =
-            [p.flange.name().to_string(), show::position(p.from_mm, system), show::position(p.to_mm, system)];
-        if !p.is_worth_setting() {
-            table.add_row(place.into_iter().chain(["not needed".to_owned()]));
-            continue;
-        }
-        table.add_row(place.into_iter().chain([
-            show::angle(p.crown_rad, system),
-            show::angle(p.lean_rad, system),
-            show::offset(p.near_packing_mm, system),
-            show::offset(p.far_packing_mm, system),
-        ]));
+        let place = [
+            format!("{} flange", p.flange.name()),
+            format!("{} to {}", show::position(p.from_mm, system), show::position(p.to_mm, system)),
+        ];
+        let set = if p.is_worth_setting() {
+            [
+                format!(
+                    "pre-bend {}, pre-tilt {}",
+                    show::angle(p.crown_rad, system),
+                    show::angle(p.lean_rad, system)
+                ),
+                format!(
+                    "packing near {}, far {}",
+                    show::offset(p.near_packing_mm, system),
+                    show::offset(p.far_packing_mm, system)
+                ),
+            ]
+        } else {
+            ["not needed".to_owned(), String::new()]
+        };
+        table.add_row(place.into_iter().chain(set));
     }
-    put(table, &right, out)?;
+    put(table, &[], out)?;
     let leans = prediction.allowance.presets.iter().any(|p| p.lean_rad.abs() > LEANS_RAD);
     match remedies(&prediction.hold).filter(|_| leans) {
-        Some(what) => writeln!(out, "{}", wrapped(&format!("Against the lean instead: {what}."))),
+        Some(what) => writeln!(out, "{}", wrapped(&format!("Against the tilt instead: {what}."))),
         None => Ok(()),
     }
 }
