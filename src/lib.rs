@@ -45,8 +45,8 @@ pub mod cli;
 
 pub use weldbow_chart as chart;
 pub use weldbow_engine::{
-    angular, bow, input, joint_solver, member, numerics, prediction, scatter, shrinkage, sources, steel,
-    straighten, strength, strip, study, tolerance, units, verification, welding,
+    angular, bow, input, joint_solver, member, moving_arc, numerics, prediction, scatter, shrinkage, sources,
+    steel, straighten, strength, strip, study, tolerance, units, verification, welding,
 };
 pub use weldbow_files::reading;
 

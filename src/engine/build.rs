@@ -23,7 +23,7 @@ fn main() -> Result<()> {
         }
     }
     let mut out = stdout();
-    writeln!(out, "cargo::rerun-if-changed=src\ncargo::rerun-if-changed=../../Cargo.lock")?;
+    writeln!(out, "cargo::rerun-if-changed=.\ncargo::rerun-if-changed=../../Cargo.lock")?;
     writeln!(out, "cargo::rustc-env=WELDBOW_BUILD={hash:016x}")
 }
 

@@ -28,6 +28,7 @@ pub mod input;
 pub mod job;
 pub mod joint_solver;
 pub mod member;
+pub mod moving_arc;
 pub mod numerics;
 pub mod order;
 pub mod prediction;

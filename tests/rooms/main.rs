@@ -28,6 +28,7 @@ const ENGINE: &[&str] = &[
     "angular",
     "shrinkage",
     "strip",
+    "moving_arc",
     "joint_solver",
     "bow",
     "welding",

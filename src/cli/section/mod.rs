@@ -2,6 +2,7 @@
 
 mod asked;
 mod cases;
+mod moving;
 mod report;
 mod words;
 
@@ -70,6 +71,8 @@ pub struct Section {
     #[arg(long, value_parser = one_of(UNITS))]
     units: Option<Units>,
     #[command(flatten)]
+    moving: moving::Moving,
+    #[command(flatten)]
     over: files::Force,
 }
 
@@ -118,6 +121,9 @@ impl Section {
         let options = self.options();
         let start = Instant::now();
         let (cases, mut faults) = self.cases(&job, &options);
+        if self.moving.moving {
+            return self.run_moving(&job, &cases, &faults, &options, out);
+        }
         let (mut solved, mut asked) = (Vec::new(), Vec::new());
         for (case, outcome) in cases.iter().zip(referee_all(&cases, &options)) {
             match outcome {
@@ -150,6 +156,46 @@ impl Section {
             (false, true) => DONE,
             (false, false) => BAD_INPUT,
         })
+    }
+
+    /// The arc travels along the first joint asked for.
+    fn run_moving(
+        &self,
+        job: &Job,
+        cases: &[Case],
+        faults: &[String],
+        options: &Options,
+        out: &mut dyn Write,
+    ) -> Result<u8> {
+        let Some(case) = cases.first() else {
+            faults.iter().try_for_each(|one| fault(Some(&self.job), one))?;
+            return Ok(BAD_INPUT);
+        };
+        let bar = moving::progress();
+        let mut watch = |part: f64| {
+            bar.set_position((1000.0 * part) as u64);
+            true
+        };
+        let moved = crate::verification::moving(
+            case,
+            options,
+            &self.moving.travel(case, options.meshing),
+            &mut watch,
+        );
+        bar.finish_and_clear();
+        let moved = match moved {
+            Ok(moved) => moved,
+            Err(error) => {
+                fault(Some(&self.job), &error.to_string())?;
+                return Ok(BAD_INPUT);
+            }
+        };
+        if self.json {
+            moving::json(job, case, &moved, out)?;
+        } else {
+            moving::report(job, case, &moved, options, self.units.unwrap_or(job.units), out)?;
+        }
+        Ok(DONE)
     }
 
     fn options(&self) -> Options {

@@ -1,6 +1,6 @@
 //! Values as this command words them.
 
-use crate::joint_solver::{Lengthwise, Root};
+use crate::joint_solver::{Joint, Lengthwise, Root};
 use crate::units::{System, show};
 use crate::verification::{Hold, Meshing, Refereed};
 use crate::welding::Side;
@@ -71,13 +71,17 @@ pub(super) fn mesh(meshing: Meshing) -> String {
 
 /// Plates of a joint.
 pub(super) fn plates(result: &Refereed, system: System) -> String {
-    let joint = &result.joint;
-    let root = match joint.root {
+    let root = match result.joint.root {
         Root::Tied => "web foot and flange tied",
         Root::Slit => "web foot and flange apart between the roots",
     };
+    format!("{}, {root}", plates_of(&result.joint, system))
+}
+
+/// Plates of a joint, without what joins them.
+pub(super) fn plates_of(joint: &Joint, system: System) -> String {
     format!(
-        "flange {} × {}, web {} ({} of its height), {root}",
+        "flange {} × {}, web {} ({} of its height)",
         show::plate(joint.flange_width_mm, system),
         show::plate(joint.flange_mm, system),
         show::plate(joint.web_mm, system),

@@ -46,6 +46,11 @@ impl Bordered {
         self.ready = false;
     }
 
+    /// Where the entry of two unknowns stands among the values that are filled.
+    pub fn slot(&self, a: usize, b: usize) -> Option<usize> {
+        self.system.slot(a, b)
+    }
+
     /// Time spent in the sparse solver.
     pub const fn time(&self) -> SolverTime {
         self.system.time

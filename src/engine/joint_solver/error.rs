@@ -90,6 +90,9 @@ pub enum SectionError {
         /// Unbalanced force over the norm of the element forces.
         left: f64,
     },
+    /// Whoever asked wants no result any more.
+    #[error("stopped before the end")]
+    Stopped,
     /// A linear system could not be solved.
     #[error("pass {pass}, {time_s:.3} s: {cause}")]
     Linear {

@@ -135,6 +135,18 @@ impl Joint {
     /// # Errors
     /// Those of [`Joint::check`]; `OutOfRange` for an impossible fineness; `TooLarge` beyond a million unknowns.
     pub fn mesh(&self, fineness: Fineness) -> Result<Mesh, SectionError> {
+        self.meshed(fineness, false)
+    }
+
+    /// The same with the whole foot of the web parted from the flange: what joins them is up to the solver.
+    ///
+    /// # Errors
+    /// Those of [`Joint::mesh`].
+    pub fn mesh_parted(&self, fineness: Fineness) -> Result<Mesh, SectionError> {
+        self.meshed(fineness, true)
+    }
+
+    fn meshed(&self, fineness: Fineness, parted: bool) -> Result<Mesh, SectionError> {
         self.check()?;
         within("elements along a leg", fineness.per_leg as f64, 2.0, 400.0)?;
         within("growth of elements", fineness.growth, 1.0, 3.0)?;
@@ -145,7 +157,9 @@ impl Joint {
         let lines = Lines { legs, per_leg, size, fineness };
         lines.refuse_if_large(self)?;
         let mut draft = Draft::default();
-        if self.root == Root::Slit {
+        if parted {
+            draft.slit(self.web_mm);
+        } else if self.root == Root::Slit {
             draft.slit(lines.tied_from(self));
         }
         lines.flange(self, &mut draft);

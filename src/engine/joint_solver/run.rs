@@ -10,7 +10,7 @@ use super::shape::{Point, points};
 use super::slice::{Failure, Hold, Slice};
 use super::solid::Solid;
 use super::solve::SolverTime;
-use super::{Part, SectionError};
+use super::{Mesh, Part, SectionError};
 use crate::steel::molten::SOLIDUS_C;
 use std::time::Duration;
 
@@ -309,11 +309,7 @@ impl March<'_> {
     }
 
     fn temperatures_at_points(&self) -> Vec<f64> {
-        let of = |(k, point): (usize, &Point)| {
-            let nodes = &self.sequence.mesh.elements[k / 4].nodes;
-            point.corners.iter().zip(nodes).map(|(share, &n)| share * self.t_c[n]).sum()
-        };
-        self.points.iter().enumerate().map(of).collect()
+        at_points(&self.sequence.mesh, self.points, &self.t_c)
     }
 
     const fn linear(&self, cause: super::SolveError) -> SectionError {
@@ -349,6 +345,15 @@ impl March<'_> {
             effort: Effort { whole: Duration::ZERO, solver },
         }
     }
+}
+
+/// Temperature of each point, °C, from those of the nodes.
+pub(crate) fn at_points(mesh: &Mesh, points: &[Point], t_c: &[f64]) -> Vec<f64> {
+    let of = |(k, point): (usize, &Point)| {
+        let nodes = &mesh.elements[k / 4].nodes;
+        point.corners.iter().zip(nodes).map(|(share, &n)| share * t_c[n]).sum()
+    };
+    points.iter().enumerate().map(of).collect()
 }
 
 /// Advances, in halves if need be; returns how often a step was halved.

@@ -4,14 +4,14 @@
 //! the three dense rows are kept out of the sparse matrix and closed by a 3 × 3 Schur complement.
 
 use super::bordered::Bordered;
-use super::contact::{overlap, resistance};
+use super::contact::Meeting;
 use super::material::{Hot, SectionSteel};
 use super::mesh::Mesh;
 use super::plasticity::{Four, Memory, Tangent, answer};
 use super::shape::Point;
 use super::slice::{Failure, Hold, QUIET_E_MPA, RELEASE, Slice, Supports, Tally, modes};
 use super::solve::{SolveError, SolverTime};
-use super::stiffness::{Layout, force, strain};
+use super::stiffness::{Layout, strain};
 
 /// A factor is kept while so many corrections with it promise to be enough (a choice: they cost as much as a new one).
 const CORRECTIONS: i32 = 3;
@@ -46,6 +46,7 @@ pub struct Solid<'a> {
     plane: [f64; 3],
     last: (Vec<f64>, [f64; 3]),
     alive: Vec<bool>,
+    meetings: Vec<Meeting>,
     reference: Vec<Four>,
     hot: Vec<Hot>,
     memory: Vec<Memory>,
@@ -95,6 +96,7 @@ impl<'a> Solid<'a> {
             plane: [0.0; 3],
             last: (vec![0.0; n], [0.0; 3]),
             alive,
+            meetings: vec![Meeting::default(); mesh.facing.len()],
             reference: vec![[0.0; 4]; gauss],
             hot: vec![steel.at(20.0); gauss],
             memory: vec![Memory::default(); gauss],
@@ -149,50 +151,9 @@ impl<'a> Solid<'a> {
         strain(point, &self.layout.dofs[element], &self.moved, along)
     }
 
-    /// Stress, inner forces and resultants of the present displacements; what is unbalanced over the forces there are.
+    /// What is unbalanced at the present displacements over the forces there are.
     fn evaluate(&mut self) -> f64 {
-        self.inner.fill(0.0);
-        self.inner_plane = [0.0; 3];
-        let (mut squares, mut amounts) = (0.0, [0.0; 3]);
-        for element in 0..self.mesh.elements.len() {
-            let mut forces = [0.0; 16];
-            for k in 0..4 {
-                let p = 4 * element + k;
-                let total = self.total_strain(element, k);
-                self.respond(p, self.alive[element], &total);
-                let point = &self.points[p];
-                force(point, &self.stress[p], &mut forces);
-                let along = self.stress[p][0] * point.area_mm2;
-                for (m, mode) in modes(point.at_mm).into_iter().enumerate() {
-                    self.inner_plane[m] += along * mode;
-                    amounts[m] += (along * mode).abs();
-                }
-            }
-            for (dof, f) in self.layout.dofs[element].iter().zip(forces) {
-                self.inner[*dof] += f;
-                squares += f * f;
-            }
-        }
-        for pair in &self.mesh.facing {
-            let push = resistance(&self.steel, pair) * overlap(&self.moved, pair).min(0.0);
-            self.inner[2 * pair.lower + 1] -= push;
-            self.inner[2 * pair.upper + 1] += push;
-        }
-        let loose: f64 = (0..self.inner.len())
-            .filter(|&i| !self.held[i])
-            .map(|i| (self.pull[i] - self.inner[i]).powi(2))
-            .sum::<f64>();
-        if !loose.is_finite() {
-            return f64::INFINITY;
-        }
-        let pulls: f64 = self.pull.iter().map(|p| p * p).sum();
-        let mut left = loose.sqrt() / (squares.sqrt() + pulls.sqrt()).max(NO_FORCE);
-        if !self.plane_held {
-            for ((pull, inner), amount) in self.plane_pull.iter().zip(self.inner_plane).zip(amounts) {
-                left = left.max((pull - inner).abs() / (amount + pull.abs()).max(NO_FORCE));
-            }
-        }
-        left
+        self.balance().left()
     }
 
     fn respond(&mut self, p: usize, alive: bool, total: &Four) {
@@ -212,17 +173,7 @@ impl<'a> Solid<'a> {
     /// One step toward balance, with a new factor or the last one.
     fn improve(&mut self, anew: bool) -> Result<(), Failure> {
         if anew {
-            let Self { layout, points, tangent, mesh, moved, steel, system, held, plane_held, .. } = self;
-            system.renew(held, *plane_held, |values, border| {
-                let core = layout.assemble(points, tangent, values, border);
-                for (pair, slots) in mesh.facing.iter().zip(&layout.facing) {
-                    if overlap(moved, pair) < 0.0 {
-                        let stiff = resistance(steel, pair);
-                        slots.iter().zip([stiff, stiff, -stiff]).for_each(|(&slot, k)| values[slot] += k);
-                    }
-                }
-                core
-            })?;
+            self.renew(&[])?;
         }
         for i in 0..self.moved.len() {
             self.step[i] = if self.held[i] { 0.0 } else { self.pull[i] - self.inner[i] };
@@ -393,6 +344,9 @@ impl Slice for Solid<'_> {
         settled
     }
 }
+
+mod linked;
+pub(crate) use linked::Balance;
 
 #[cfg(test)]
 #[path = "solid_tests.rs"]

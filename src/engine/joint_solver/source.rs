@@ -74,7 +74,7 @@ impl Source {
 
     /// Share of the heat that each node of the mesh receives, J/mm; only elements that are `there` take any. A molten `deposit`
     /// has its own heat, spread evenly over it, and the source brings the rest.
-    pub(super) fn shares(
+    pub(crate) fn shares(
         &self,
         mesh: &Mesh,
         points: &[Point],

@@ -13,8 +13,8 @@ const LOWER: usize = 136;
 pub struct Layout {
     /// Degrees of freedom of each element: across and up of each node in turn.
     pub dofs: Vec<[usize; 16]>,
-    /// For each pair of a slit: lower–lower, upper–upper, upper–lower.
-    pub facing: Vec<[usize; 3]>,
+    /// For each pair of facing nodes, across and up: lower–lower, upper–upper, upper–lower.
+    pub facing: Vec<[[usize; 3]; 2]>,
     slots: Vec<[u32; LOWER]>,
 }
 
@@ -26,8 +26,9 @@ impl Layout {
     pub fn new(mesh: &Mesh) -> Result<(Self, Symmetric), SolveError> {
         let dofs: Vec<[usize; 16]> =
             mesh.elements.iter().map(|e| std::array::from_fn(|i| 2 * e.nodes[i / 2] + i % 2)).collect();
-        let pairs: Vec<[usize; 2]> = mesh.facing.iter().map(|f| [2 * f.lower + 1, 2 * f.upper + 1]).collect();
-        let groups = dofs.iter().map(|d| &d[..]).chain(pairs.iter().map(|p| &p[..]));
+        let pairs: Vec<[[usize; 2]; 2]> =
+            mesh.facing.iter().map(|f| [0, 1].map(|c| [2 * f.lower + c, 2 * f.upper + c])).collect();
+        let groups = dofs.iter().map(|d| &d[..]).chain(pairs.iter().flatten().map(|p| &p[..]));
         let system = Symmetric::new(mesh.unknowns(), groups, Grouping::Blocks)?;
         let slot = |a, b| system.slot(a, b).unwrap_or_default();
         let slots = dofs
@@ -42,7 +43,8 @@ impl Layout {
                 own
             })
             .collect();
-        let facing = pairs.iter().map(|&[l, u]| [slot(l, l), slot(u, u), slot(u, l)]).collect();
+        let facing =
+            pairs.iter().map(|pair| pair.map(|[l, u]| [slot(l, l), slot(u, u), slot(u, l)])).collect();
         Ok((Self { dofs, facing, slots }, system))
     }
 

@@ -112,7 +112,7 @@ impl Layer {
     }
 
     /// Speed of its slowest arc, mm/s.
-    fn speed_mm_s(&self) -> f64 {
+    pub fn speed_mm_s(&self) -> f64 {
         self.beads.iter().map(|bead| bead.travel_speed_mm_s).fold(f64::INFINITY, f64::min)
     }
 }

@@ -12,6 +12,7 @@
 mod case;
 mod formula;
 mod melt;
+mod moving;
 mod options;
 mod patterns;
 mod residual;
@@ -20,6 +21,7 @@ mod solve;
 
 pub use case::{Bead, Case, CaseError, Layer};
 pub use formula::formula;
+pub use moving::{Moved, moving};
 pub use options::{Hold, Meshing, OTHER_SOURCES, Options, SOURCE_LEGS, Setup, USUAL_SPEED_MM_S};
 pub use patterns::{PATTERNS, Pattern};
 pub use result::{Bracketed, Difference, Melted, Numbers, Refereed, Residual, SolvedPass};

@@ -1,0 +1,81 @@
+use super::{Foot, Grip, Travel, Travelled, travel};
+use crate::joint_solver::{
+    Fineness, Joint, Root, SectionError, SectionShape, SectionSteel, Sequence, Settings,
+};
+use crate::welding::{Side, Wait};
+
+const TEE: Joint = Joint {
+    flange_width_mm: 180.0,
+    flange_mm: 10.0,
+    web_mm: 6.0,
+    web_stub_mm: 200.0,
+    near_leg_mm: Some(6.0),
+    far_leg_mm: Some(6.0),
+    root: Root::Tied,
+};
+
+/// A short joint in few slices: what CI can bear.
+fn short() -> Travel {
+    Travel { slices: 6, step_mm: 10.0, growth: 1.5, ..Travel::of(120.0, 12.0) }
+}
+
+fn welded(beads: &[(Side, f64)], asked: &Travel) -> Travelled {
+    let settings = Settings { source_legs: 1.5, tolerance: 1e-3, ..Settings::COARSE };
+    let mut sequence =
+        Sequence::of_joint(&TEE, Fineness::COARSE, SectionSteel::hot(355.0), settings).unwrap();
+    if asked.foot != Foot::OnePiece {
+        sequence.mesh = TEE.mesh_parted(Fineness::COARSE).unwrap();
+    }
+    let sequence = sequence.weld(&TEE, beads, Wait::Cold).unwrap();
+    travel(&sequence, &TEE, asked, &mut |_| true).unwrap()
+}
+
+fn amid(out: &Travelled) -> SectionShape {
+    out.passes.last().and_then(|pass| pass.amid()).and_then(|slice| slice.shape).unwrap()
+}
+
+#[test]
+fn both_sides_at_once_cup_the_flange_and_do_not_tilt_it() {
+    let out = welded(&[(Side::Near, 600.0), (Side::Far, 600.0)], &short());
+    let shape = amid(&out);
+    let (cup, tilt) = (1e3 * shape.cup_rad, 1e3 * shape.tilt_rad.unwrap());
+    println!(
+        "both at once: cup {cup:.2}, tilt {tilt:.4} mrad; heat balance {:.1e}",
+        out.passes[0].energy_balance
+    );
+    assert!(cup > 5.0 && tilt.abs() < 0.05, "cup {cup}, tilt {tilt} mrad");
+    assert!(out.passes[0].energy_balance.abs() < 1e-5, "{}", out.passes[0].energy_balance);
+}
+
+#[test]
+fn the_near_half_rises_toward_a_near_weld_and_any_number_of_threads_says_so() {
+    let by = |threads: usize| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+        pool.install(|| welded(&[(Side::Near, 600.0)], &short()))
+    };
+    let (one, three) = (by(1), by(3));
+    let shape = amid(&one);
+    assert!(shape.cup_rad > 2e-3 && shape.tilt_rad.unwrap() > 5e-3, "{shape:?}");
+    assert_eq!(serde_json::to_string(&one.passes).unwrap(), serde_json::to_string(&three.passes).unwrap());
+}
+
+#[test]
+fn what_no_joint_has_is_refused() {
+    for asked in [
+        Travel { slices: 2, ..short() },
+        Travel { speed_mm_s: f64::NAN, ..short() },
+        Travel { tacks_mm: vec![[50.0, 500.0]], ..short() },
+        Travel { grip: Grip::Rolls(-1.0), ..short() },
+    ] {
+        assert!(asked.check().is_err(), "{asked:?}");
+    }
+}
+
+#[test]
+fn whoever_has_enough_can_stop_it() {
+    let settings = Settings::COARSE;
+    let sequence = Sequence::of_joint(&TEE, Fineness::COARSE, SectionSteel::hot(355.0), settings).unwrap();
+    let sequence = sequence.weld(&TEE, &[(Side::Near, 600.0)], Wait::Cold).unwrap();
+    let stopped = travel(&sequence, &TEE, &short(), &mut |part| part < 0.05).unwrap_err();
+    assert_eq!(stopped, SectionError::Stopped);
+}
