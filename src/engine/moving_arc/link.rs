@@ -126,7 +126,7 @@ fn entries(stations: &Stations, e_mpa: f64, slices: usize, h: f64) -> Vec<(usize
         let (shear, twist, bending) = (plate.shear(e_mpa), plate.twist(e_mpa), plate.bending(e_mpa));
         for s in 1..slices {
             for (j, k) in shear.iter().enumerate() {
-                square(&[(port(s - 1, j, plane), -1.0), (port(s, j, plane), 1.0)], tune(0) * k / (h * h));
+                square(&[(port(s - 1, j, plane), -1.0), (port(s, j, plane), 1.0)], k / (h * h));
             }
             for (j, k) in twist.iter().enumerate() {
                 let terms = [
@@ -135,19 +135,15 @@ fn entries(stations: &Stations, e_mpa: f64, slices: usize, h: f64) -> Vec<(usize
                     (port(s, j, off), -1.0),
                     (port(s, j + 1, off), 1.0),
                 ];
-                square(&terms, tune(1) * k / (h * h));
+                square(&terms, k / (h * h));
             }
         }
         for s in 1..slices.saturating_sub(1) {
             for (j, b) in plate.widths_mm.iter().enumerate() {
                 let terms = [(port(s - 1, j, off), 1.0), (port(s, j, off), -2.0), (port(s + 1, j, off), 1.0)];
-                square(&terms, tune(2) * bending * b / h.powi(4));
+                square(&terms, bending * b / h.powi(4));
             }
         }
     }
     all.into_iter().map(|((a, b), k)| (a, b, k)).collect()
-}
-
-fn tune(k: usize) -> f64 {
-    std::env::var("TUNE").ok().and_then(|t| t.split(',').nth(k).and_then(|x| x.parse().ok())).unwrap_or(1.0)
 }
