@@ -71,7 +71,7 @@ CASES = {
     "choose": ("the demo rafter", lambda: ["choose", "rafter.toml", "--shop", "shop.toml"]),
     "straighten": ("8 000 stations", lambda: ["straighten", "rafter.toml", "--shop", "shop.toml", "--measured", readings()]),
     "order, list": ("10 000 marks of one job", lambda: ["order", long_list()]),
-    "order, pieces": ("2 000 000 drawn pieces, its limit", lambda: ["order", long_list(1), "--draws", "10000", "--pieces", "199"]),
+    "order, pieces": ("540 000 drawn pieces, its limit", lambda: ["order", long_list(1), "--draws", "5400", "--pieces", "100"]),
     "scatter": ("its limit of rows in memory", lambda: ["scatter", "rafter.toml", "--draws", "1000", "--pieces", "700"]),
     "study": ("3 500 000 rows in memory, its limit", lambda: ["study", legs("memory", 3_500_000)]),
     "study --out": ("2 000 000 rows on disk", lambda: ["study", legs("disk", 2_000_000), "--out", "disk"]),

@@ -51,7 +51,8 @@ fn both(words: &[&str], at: &mut usize, allowed: &BTreeSet<String>) -> bool {
 }
 
 fn single(words: &[&str], at: &mut usize, allowed: &BTreeSet<String>) -> bool {
-    let word = *words.get(*at).unwrap_or(&"");
+    // a crate that names none has none that is allowed
+    let Some(word) = words.get(*at).copied() else { return false };
     *at += 1;
     if word == "(" {
         let held = either(words, at, allowed);

@@ -5,13 +5,16 @@
 use super::{desk, names, says};
 use std::fs::{read, write};
 use std::path::Path;
-use std::process::{Command, Stdio};
+use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
 /// Kills of one run in the usual tests; `WELDBOW_KILLS` sets another number (the figures of `studies/cluster/README.md` are of 100).
 const KILLS: u64 = 3;
 /// Rows for each kill: one thread hands over some 2 000 at a time, so that there is always something left to be killed.
-const ROWS_A_KILL: u64 = 4_500;
+const ROWS_A_KILL: u64 = 6_000;
+
+/// Bytes by which the table has to grow before a run is killed: some rows, and up to three waves of them.
+const SOME_ROWS: [u64; 4] = [2_000, 122_000, 242_000, 362_000];
 
 const RUN: [&str; 7] = ["study", "legs.toml", "--out", "killed", "--json-lines", "--parquet", "--resume"];
 
@@ -65,7 +68,9 @@ fn run_and_kill(folder: &Path, kill: u64) -> bool {
         .unwrap();
     let begun = Instant::now();
     // every seventh while it opens its files, the others once it has written, a little later each time
-    while kill % 7 != 6 && there() == before && begun.elapsed() < Duration::from_secs(60) {
+    let goes_on =
+        |run: &mut Child| run.try_wait().unwrap().is_none() && begun.elapsed() < Duration::from_secs(60);
+    while kill % 7 != 6 && there() < before + SOME_ROWS[kill as usize % 4] && goes_on(&mut run) {
         std::thread::sleep(Duration::from_micros(200));
     }
     std::thread::sleep(Duration::from_micros(700 * (kill % 13)));

@@ -18,7 +18,7 @@ mod target;
 pub use charts::{charts, charts_written, of as pictures_of};
 pub use names::{free, stems};
 pub use stamp::Kind;
-pub use target::{Target, create, own};
+pub use target::{Target, create};
 
 use crate::input::text;
 use std::fs::create_dir_all;

@@ -139,14 +139,6 @@ pub fn create(path: &Path, content: &[u8]) -> Result<()> {
     file.persist_noclobber(path).map(drop).map_err(|e| failed(&e.error))
 }
 
-/// Writes a file of this program's own keeping, whole, over the one that is there.
-///
-/// # Errors
-/// If it cannot be written; what stood there is then as it was.
-pub fn own(path: &Path, content: &[u8]) -> Result<()> {
-    replace(path, path, content, path.symlink_metadata().ok().filter(Metadata::is_file).as_ref())
-}
-
 fn refused(path: &Path, what: &str, then: &str) -> Error {
     Error::new(ErrorKind::AlreadyExists, format!("{} {what}: {then}", text::path(path)))
 }

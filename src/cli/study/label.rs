@@ -1,14 +1,13 @@
 //! What lies beside rows: which study and which build they are of, and what proves them.
 
 use super::named;
-use super::names::Names;
-use crate::cli::files;
+use super::names::{Names, whole};
 use crate::study::{BUILD, Study};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
-use std::fmt::Write;
+use std::fmt::Write as _;
 use std::fs::{File, read_to_string};
-use std::io::{Error, ErrorKind, Result};
+use std::io::{Error, ErrorKind, Result, Write};
 use std::ops::Range;
 use std::path::Path;
 
@@ -131,7 +130,7 @@ impl Label {
     pub fn keep(&self, names: &Names) -> Result<()> {
         let mut text = serde_json::to_string_pretty(self)?;
         text.push('\n');
-        files::own(&names.label(), text.as_bytes())
+        whole(&names.label(), |file| file.write_all(text.as_bytes()))
     }
 }
 

@@ -1,7 +1,7 @@
 //! Names of a study's files in a folder, and how they are opened.
 
 use super::named;
-use std::fs::{File, OpenOptions};
+use std::fs::{File, OpenOptions, remove_file, rename};
 use std::io::{Error, ErrorKind, Result};
 use std::path::{Path, PathBuf};
 
@@ -80,4 +80,24 @@ pub fn to_write(path: &Path) -> Result<File> {
 pub fn unfinished(path: &Path) -> PathBuf {
     let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
     path.with_file_name(format!(".{name}.unfinished"))
+}
+
+/// Writes a file of this program's own keeping, whole or not at all, over the one that is there; the permissions of that stay.
+///
+/// # Errors
+/// If it cannot be written; what stood there is then as it was.
+pub fn whole(path: &Path, write: impl FnOnce(&mut File) -> Result<()>) -> Result<()> {
+    let failed = |e: Error| named(path, "cannot be written", &e);
+    let beside = unfinished(path);
+    let mut file = to_write(&beside)?;
+    let written = file.set_len(0).and_then(|()| write(&mut file));
+    let written = written.and_then(|()| match path.metadata() {
+        Ok(before) => file.set_permissions(before.permissions()),
+        Err(_) => Ok(()),
+    });
+    let written = written.and_then(|()| rename(&beside, path));
+    if written.is_err() {
+        let _ = remove_file(&beside);
+    }
+    written.map_err(failed)
 }
