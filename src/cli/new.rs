@@ -147,6 +147,8 @@ mod tests {
                 }
                 assert!(size(0, 3) < size(0, 0), "a thicker flange resists: {all:?}");
             }
+            let camber = column("camber.max_mm");
+            assert!(camber[3].abs() > camber[0].abs(), "camber grows with the inner flange: {camber:?}");
         }
     }
 

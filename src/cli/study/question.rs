@@ -54,9 +54,9 @@ impl Question<'_> {
         if let Some(by) = place(1) {
             chart["by"] = json!(by);
         }
-        let said: Vec<&str> = self.vary.iter().map(String::as_str).collect();
+        let varied: Vec<&str> = axes.iter().filter_map(|axis| axis["set"].as_str()).collect();
         let file = json!({
-            "title": format!("{}: {}", job.title, said.join("; ")),
+            "title": format!("{}: {}", job.title, varied.join(", ")),
             "job": crate::input::text::path(self.job),
             "collect": collect,
             "vary": axes,
