@@ -227,7 +227,7 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
     let pads = if push.layout.from == PushFrom::Inner { "the ram" } else { "the supports" };
     lines.extend(wedge(push.wedge_rad, pads));
     let where_to = if tables {
-        "in one column of the table".to_owned()
+        "in one column of the table, or travel has passed it".to_owned()
     } else {
         let stops = push.stops();
         let stops: Vec<String> = stops

@@ -114,14 +114,16 @@ impl Piece {
         Some((bent.set_mm + self.spring_mm_per_n * force, bent.set_mm))
     }
 
-    /// Force, travel and set at which travel less `line` times the force is `offset`; beyond the hinge the travel grows alone.
-    fn meets(&self, line: f64, offset: f64) -> (f64, f64, f64) {
+    /// Force, travel and set at which travel less `line` times the force is `offset`; beyond the hinge the travel grows alone. The line
+    /// begins at a force of `least`: below it work stops at the travel with which it begins.
+    fn meets(&self, line: f64, offset: f64, least: f64) -> (f64, f64, f64) {
         let hinge = self.span.hinge_n() * (1.0 - 1e-8);
-        let off = |f: f64| self.at(f).map_or(f64::INFINITY, |(travel, _)| travel - line * f - offset);
+        let off =
+            |f: f64| self.at(f).map_or(f64::INFINITY, |(travel, _)| travel - line * f.max(least) - offset);
         let short = -off(hinge);
         if short > 0.0 {
             let set = self.at(hinge).map_or(0.0, |(_, set)| set);
-            return (hinge, line * hinge + offset, set + short);
+            return (hinge, line * hinge.max(least) + offset, set + short);
         }
         let (mut low, mut high) = (0.0, hinge);
         for _ in 0..40 {
@@ -154,7 +156,9 @@ pub fn follow(
         // along the stop line: travel is the set aimed at and the springback of the force as read
         let aim = if readings.is_empty() { push.first_aim_mm() } else { again.missing_mm };
         let line = again.elastic_mm_per_n * real.gauge;
-        let (force, all, set) = piece.meets(line, rest + push.travel_mm(aim, 0.0) + travel_slip);
+        let first = again.stops.first().filter(|_| readings.is_empty());
+        let least = first.map_or(0.0, |stop| stop.force_n / real.gauge);
+        let (force, all, set) = piece.meets(line, rest + push.travel_mm(aim, 0.0) + travel_slip, least);
         let set = set.max(before);
         readings.push(Reading {
             travel_mm: all - rest - travel_slip,
