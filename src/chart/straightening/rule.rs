@@ -12,7 +12,7 @@ use weldbow_engine::units::{System, show};
 
 const SIZE: (f64, f64) = (640.0, 430.0);
 /// Steels, and operators of each with seams stressed and not.
-const TRIALS: (u32, u32) = (10, 6);
+const TRIALS: (u32, u32) = (10, 4);
 const SEED: u64 = 1;
 const PURE: Unit = Unit { name: "1 is as given", mm: 1.0, decimals: 2 };
 const PART: Unit = Unit { name: "1 is all", mm: 1.0, decimals: 1 };

@@ -210,21 +210,23 @@ fn one(asked: &Asked, step: &Step, said: &words::Words, system: System) -> Resul
 /// Stops of the first push, and room for the readings of each.
 fn push_table(push: &Push, system: System) -> Markup {
     let mm = |v: f64| show::offset(v, system);
-    let each = if matches!(push.layout.rams, Rams::Two(..)) { " (each ram)" } else { "" };
+    let two = matches!(push.layout.rams, Rams::Two(..));
+    let each = if two { " (each ram)" } else { "" };
+    let travel = if two { "dial midway" } else { "travel" };
     html! {
         div.keep {
         table.grid {
             tr { th { "Push 1: stop at force" (each) } @for s in push.stops() { td.n { (show::force(s.force_n, system)) } } }
-            tr { th { "and travel" } @for s in push.stops() { td.n { (mm(s.travel_mm)) } } }
+            tr { th { "and " (travel) } @for s in push.stops() { td.n { (mm(s.travel_mm)) } } }
         }
         table.grid {
             tr { th { "Push 2 without a gauge: stayed" } @for s in push.second_rule() { td.n { (mm(s.stayed_mm)) } } }
-            tr { th { "travel of push 1 and" } @for s in push.second_rule() { td.n { (signed(s.more_mm, system)) } } }
+            tr { th { (travel) " of push 1 and" } @for s in push.second_rule() { td.n { (signed(s.more_mm, system)) } } }
         }
-        p { "Push 2 and 3 by gauge: stop where travel = (travel − stayed of the last push) × force ÷ its force + what is missing." }
+        p { "Push 2 and 3 by gauge: stop where " (travel) " = (" (travel) " − stayed of the last push) × force ÷ its force + what is missing." }
         table.grid.write {
             thead { tr {
-                th { "Push" } th { "Travel to go" } th { "Travel read" } th { "Force read" }
+                th { "Push" } th { "Travel to go" } th { (capital(travel)) " read" } th { "Force read" }
                 th { "Stayed in all (" (mm(push.wanted_mm())) " wanted)" } th { "Initials" }
             } }
             tbody {

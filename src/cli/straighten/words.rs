@@ -227,7 +227,7 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
     let pads = if push.layout.from == PushFrom::Inner { "the ram" } else { "the supports" };
     lines.extend(wedge(push.wedge_rad, pads));
     let where_to = if tables {
-        "in one column of the table".to_owned()
+        "in one column of the table, or travel has passed it".to_owned()
     } else {
         let stops = push.stops();
         let stops: Vec<String> = stops
@@ -237,10 +237,10 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
         format!("on this line: {}", stops.join(", "))
     };
     lines.push(format!(
-        "Push 1: from a light pre-load until force{} and travel{} meet {where_to}. Let off; about {} stay at {}, of {} wanted, read from \
+        "Push 1: from a light pre-load until force{} and {} meet {where_to}. Let off; about {} stay at {}, of {} wanted, read from \
          the line through both supports.",
         if two { " in each ram" } else { "" },
-        if two { " (mean of both)" } else { "" },
+        if two { "a dial midway between the rams (from the line through both supports)" } else { "travel" },
         mm(push.first_aim_mm()),
         place(gauge),
         mm(push.wanted_mm())
@@ -259,18 +259,20 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
             .collect();
         format!("the travel of push 1 and ({})", rule.join("; "))
     };
+    let travel = if two { "the dial's travel" } else { "travel" };
     lines.push(format!(
-        "Push 2, from the new rest: stop where travel is the springback of push 1 (its travel less what stayed), times force over the force \
+        "Push 2, from the new rest: stop where {travel} is the springback of push 1 (its travel less what stayed), times force over the force \
          of push 1, plus what is missing. Without a force gauge: {ungauged}. Push 3 the same from push 2.",
     ));
     lines.push(enough(push, system));
     lines.push(format!(
-        "Never above {}{}. Expected: {} to {}, travel {}, springback {}.",
+        "Never above {}{}. Expected: {} to {}, ram travel {}, springback{} {}.",
         show::force(push.most_force_n, system),
         if two { " in a ram" } else { "" },
         bare_force(push.bent.force_n.low, system),
         show::force(push.bent.force_n.high, system),
         push.travels_mm.iter().map(|t| mm(*t)).collect::<Vec<_>>().join(" and "),
+        if two { " at the dial" } else { "" },
         mm(push.elastic_mm_per_n * nominal.force_n)
     ));
     for s in &push.not_compact {

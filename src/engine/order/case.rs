@@ -3,7 +3,7 @@
 use super::work::{Basis, Kind};
 use crate::member::Seam;
 use crate::straighten::decide::{Action, Limits, Piece};
-use crate::straighten::shape::{OutOfStraight, Toes};
+use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
 
 /// A drawn piece, decided.
@@ -62,17 +62,18 @@ impl Case {
             }
     }
 
-    /// Size with sign, mm: the farthest from the middle of the limits, or the worst toe of the place with most cup, which is what
-    /// strain and passes hang on, with the sign of the cup.
+    /// Size with sign: the farthest from the middle of the limits (mm), or the largest angle between the halves of a
+    /// flange (rad).
     pub fn size(&self, basis: &Basis, kind: Kind) -> f64 {
         match kind {
             Kind::Toe(seam) => {
-                let angle = |t: &&Toes| t.angle_rad(basis.member.plates_at(t.x_mm).flange_mm(seam).0).abs();
-                let toes = self.shape.toes.iter().filter(|t| t.seam == seam);
-                toes.max_by(|a, b| angle(a).total_cmp(&angle(b))).map_or(0.0, |t| {
-                    let (cup, tilt) = (0.5 * (t.near_mm + t.far_mm), 0.5 * (t.near_mm - t.far_mm));
-                    (cup.abs() + tilt.abs()).copysign(cup)
-                })
+                let angles = self
+                    .shape
+                    .toes
+                    .iter()
+                    .filter(|t| t.seam == seam)
+                    .map(|t| t.angle_rad(basis.member.plates_at(t.x_mm).flange_mm(seam).0));
+                farthest(angles)
             }
             Kind::Sweep => self.peak(&self.shape.sweep_mm, &basis.piece.goals.sweep),
             Kind::Camber => self.peak(&self.shape.camber_mm, &basis.piece.goals.camber),

@@ -10,14 +10,14 @@ use super::work::Planned;
 /// Part of the work that may be wrong before it is left alone (choice).
 pub const WITHIN: f64 = 0.005;
 /// Most full plans of one curve (choice).
-const MOST_PLANS: usize = 24;
+const MOST_PLANS: usize = 32;
 /// Minutes that a piece counts for which no method mends, so that the edge is looked for (choice).
 const BLOCKED_MIN: f64 = 60.0;
 
 /// Planned sizes of one quantity on one side.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Curve {
-    /// Size (mm, without sign) and plan, rising.
+    /// Size (mm or rad, without sign) and plan, rising.
     knots: Vec<(f64, Planned)>,
     /// Minutes of all samples together that may be wrong.
     pub may_be_wrong_min: f64,

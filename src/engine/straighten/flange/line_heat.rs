@@ -15,8 +15,8 @@ const RHO_C: f64 = 0.00471;
 const RISE_K: f64 = 580.0;
 /// r/h beyond which the thick-plate isotherm no longer holds.
 const THICK_LIMIT: f64 = 0.8;
-/// β of the largest angle, 3π/16; more heat only shortens.
-const BEST_DEPTH: f64 = 3.0 * PI / 16.0;
+/// β of the largest angle, where β²(1 − 8β/3π) is greatest: π/4; more heat only shortens.
+const BEST_DEPTH: f64 = PI / 4.0;
 /// A second pass on the same line over the first (choice).
 const SECOND_PASS: f64 = 0.7;
 /// Most passes on one line (choice).
@@ -38,7 +38,7 @@ pub struct Line {
     pub depth_ratio: f64,
     /// Angle between both halves, rad.
     pub angle_rad: f64,
-    /// More heat than bends: beyond β = 0.59 it only shortens.
+    /// More heat than bends: beyond β = 0.79 it only shortens.
     pub too_hot: bool,
     /// Beyond the thick-plate isotherm: the estimate does not hold.
     pub out_of_range: bool,

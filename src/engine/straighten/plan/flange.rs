@@ -219,7 +219,7 @@ fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, B
             NAME,
             Limit::Heats,
             found,
-            "a torch heat near 0.59 of the thickness, or press",
+            "a torch that heats to about 0.79 of the thickness, rollers or dies",
         ));
     };
     let left = cup.mm(found.left_rad);

@@ -23,7 +23,7 @@ const EXPLAINS: (f64, f64) = (0.5, 2.0);
 /// One push as read.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Reading {
-    /// Ram travel from the light pre-load, mm; the mean of two rams.
+    /// Travel from the light pre-load, mm: of the one ram, or by the dial midway between two.
     pub travel_mm: f64,
     /// Force at the end of it, N in each ram; None if not read.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -61,7 +61,7 @@ pub enum Odd {
 pub struct Again {
     /// Its number, 1 for the first.
     pub number: usize,
-    /// Ram travel from the new rest, mm; the mean of two rams.
+    /// Travel from the new rest, mm: of the one ram, or by the dial midway between two.
     pub travel_mm: f64,
     /// What may be needed: the lower end can never go too far.
     pub band_mm: Range,
@@ -106,7 +106,7 @@ impl Push {
         let mut before = 0.0;
         for (i, r) in readings.iter().enumerate() {
             let made = r.set_mm - before;
-            let springback = r.travel_mm - self.at_rams() * made;
+            let springback = r.travel_mm - made;
             let found = if made < -SLIP_MM {
                 Some(Odd::SetFell)
             } else if springback <= 0.0 {
@@ -162,7 +162,7 @@ pub fn next(push: &Push, readings: &[Reading]) -> Next {
         return Next::GiveUp { missing_mm };
     }
     let before = readings.len().checked_sub(2).and_then(|i| readings.get(i)).map_or(0.0, |r| r.set_mm);
-    let springback = last.travel_mm - push.at_rams() * (last.set_mm - before);
+    let springback = last.travel_mm - (last.set_mm - before);
     let elastic_mm_per_n =
         last.force_n.filter(|f| *f > 0.0).map_or(push.elastic_mm_per_n, |f| springback / f);
     let travel_mm = push.next_travel_mm(last.travel_mm, before, last.set_mm);

@@ -275,7 +275,7 @@ impl Setup<'_> {
         let springback = span.ram_springback_mm_per_n();
         let give = self.press.give_mm_per_n * layout.rams.count();
         let travel = |i: usize| nominal.ram_sets_mm[i] + (springback[i] + give) * nominal.force_n;
-        let elastic_mm_per_n = 0.5 * (springback[0] + springback[1]) + give;
+        let elastic_mm_per_n = if self.two { span.dial_mm_per_n() } else { springback[0] + give };
         let travels_mm = [travel(0), travel(1)];
         self.stroke(travels_mm[0].max(travels_mm[1]))?;
         Ok(Bare { layout, angle, span, nominal, travels_mm, elastic_mm_per_n, not_compact })
@@ -300,7 +300,7 @@ impl Setup<'_> {
             kink_rad: angle,
             travels_mm: if self.two { travels_mm.to_vec() } else { vec![travels_mm[0]] },
             elastic_mm_per_n,
-            give_mm_per_n: self.press.give_mm_per_n * layout.rams.count(),
+            give_mm_per_n: if self.two { 0.0 } else { self.press.give_mm_per_n },
             yields_n,
             most_force_n: self.press.most_n.min(by_plates).min(by_guides).min(STRONGEST * yields_n[1]),
             ram_height_mm: self.ram_height_mm(&layout),

@@ -23,9 +23,10 @@ pub struct Push {
     pub bent: Ranged,
     /// Travel of each ram from a small pre-load, mm: bending, shear and give of the frame.
     pub travels_mm: Vec<f64>,
-    /// Travel (mean of the rams) that goes back when a newton is let off in each ram, mm/N.
+    /// Travel that goes back when a newton is let off in each ram, mm/N: of the one ram, or as a dial midway between two reads it from
+    /// the line through both supports. What two rams themselves go tells little of the set between them on a taper.
     pub elastic_mm_per_n: f64,
-    /// Part of it that is the give of frame and packing, mm/N.
+    /// Part of it that is the give of frame and packing, mm/N; none with two rams.
     pub give_mm_per_n: f64,
     /// Force of each ram at first yield of the given steel without locked-in stress, and at which a hinge forms, N.
     pub yields_n: [f64; 2],

@@ -33,7 +33,7 @@ const LINES: u32 = 5;
 pub struct Stop {
     /// Force read, N in each ram.
     pub force_n: f64,
-    /// Ram travel from the light pre-load, mm; the mean of two rams.
+    /// Travel from the light pre-load, mm: of the one ram, or by the dial midway between two.
     pub travel_mm: f64,
 }
 
@@ -67,21 +67,14 @@ impl Push {
         (ENOUGH.0 * self.wanted_mm()).max(ENOUGH.1)
     }
 
-    /// Set at the rams (mean) over that at the gauge: 1 for one ram.
-    pub(super) fn at_rams(&self) -> f64 {
-        let nominal = &self.bent.nominal;
-        let mean = 0.5 * (nominal.ram_sets_mm[0] + nominal.ram_sets_mm[1]);
-        if nominal.set_mm > 0.0 { mean / nominal.set_mm } else { 1.0 }
-    }
-
-    /// Ram travel (mm, mean of two) at which that set (mm, at the gauge) stays, if the force there is `force_n` in each ram.
+    /// Travel (mm) at which that set (mm, at the gauge) stays, if the force there is `force_n` in each ram.
     pub fn travel_mm(&self, set_mm: f64, force_n: f64) -> f64 {
-        self.at_rams() * set_mm + self.elastic_mm_per_n * force_n
+        set_mm + self.elastic_mm_per_n * force_n
     }
 
-    /// Set at the gauge (mm) that stays of a travel (mm, mean of two) read at a force (N in each ram).
+    /// Set at the gauge (mm) that stays of a travel (mm) read at a force (N in each ram).
     pub fn set_mm(&self, travel_mm: f64, force_n: f64) -> f64 {
-        (travel_mm - self.elastic_mm_per_n * force_n) / self.at_rams()
+        travel_mm - self.elastic_mm_per_n * force_n
     }
 
     /// The stops of the first push, rising with force, up to the force never to be passed.
@@ -96,7 +89,7 @@ impl Push {
         (0..FORCES)
             .map(|i| low + f64::from(i) / f64::from(FORCES - 1) * (high - low))
             .filter(|force| *force <= self.most_force_n * (1.0 + 1e-9))
-            .map(|force_n| Stop { force_n, travel_mm: self.at_rams() * set + elastic_mm_per_n * force_n })
+            .map(|force_n| Stop { force_n, travel_mm: set + elastic_mm_per_n * force_n })
             .collect()
     }
 
@@ -111,12 +104,12 @@ impl Push {
         hinge * (1.0 - at * at)
     }
 
-    /// Travel that a push (mm, mean of two rams) needs after one of `travel_mm` that brought what stayed from `before_mm` to
+    /// Travel that a push (mm) needs after one of `travel_mm` that brought what stayed from `before_mm` to
     /// `stayed_mm`: springback as before and a little more for the force that still grows, and the set that is missing.
     pub fn next_travel_mm(&self, travel_mm: f64, before_mm: f64, stayed_mm: f64) -> f64 {
-        let springback = travel_mm - self.at_rams() * (stayed_mm - before_mm);
+        let springback = travel_mm - (stayed_mm - before_mm);
         let grows = (self.force_n(self.wanted_mm()) - self.force_n(stayed_mm)).max(0.0);
-        springback + self.elastic_mm_per_n * grows + self.at_rams() * (self.wanted_mm() - stayed_mm)
+        springback + self.elastic_mm_per_n * grows + self.wanted_mm() - stayed_mm
     }
 
     /// The second push for what stayed of the first, from nothing to all but the band of [`Self::enough_mm`]: what is to be added

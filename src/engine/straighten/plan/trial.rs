@@ -8,7 +8,7 @@ use super::rule::GIVE_KNOWN;
 use super::{FORCE_READ, MOST_TRIES, Push};
 use crate::member::Member;
 use crate::scatter::{Distribution, Layout, Plan, Spread};
-use crate::straighten::press::{PressError, PressSpan, WeldStress};
+use crate::straighten::press::{PressError, PressSpan, Rams, WeldStress};
 
 /// True yield over the given one: plate tests up to a third above its minimum (common practice, no source; AISC R_y 1.1 to 1.3,
 /// memory), and a piece may have been given a little too high a value (choice).
@@ -94,26 +94,36 @@ pub fn trials(
 /// A piece on the press.
 struct Piece {
     span: PressSpan,
-    give_mm_per_n: f64,
+    /// Travel that goes back when a newton is let off, mm/N.
+    spring_mm_per_n: f64,
 }
 
 impl Piece {
-    /// Travel (mean of the rams) and set at the gauge under a force, mm.
-    fn at(&self, force: f64) -> Option<(f64, f64)> {
-        let bent = self.span.under(force)?;
-        let springs = self.span.ram_springback_mm_per_n();
-        let set = 0.5 * (bent.ram_sets_mm[0] + bent.ram_sets_mm[1]);
-        Some((set + (0.5 * (springs[0] + springs[1]) + self.give_mm_per_n) * force, bent.set_mm))
+    /// A piece in a press whose frame gives so much, mm per N; a dial midway between two rams does not see it.
+    fn new(span: PressSpan, give_mm_per_n: f64) -> Self {
+        let spring_mm_per_n = match span.layout().rams {
+            Rams::One(_) => span.dial_mm_per_n() + give_mm_per_n,
+            Rams::Two(..) => span.dial_mm_per_n(),
+        };
+        Self { span, spring_mm_per_n }
     }
 
-    /// Force, travel and set at which travel less `line` times the force is `offset`; beyond the hinge the travel grows alone.
-    fn meets(&self, line: f64, offset: f64) -> (f64, f64, f64) {
+    /// Travel and set at the gauge under a force, mm.
+    fn at(&self, force: f64) -> Option<(f64, f64)> {
+        let bent = self.span.under(force)?;
+        Some((bent.set_mm + self.spring_mm_per_n * force, bent.set_mm))
+    }
+
+    /// Force, travel and set at which travel less `line` times the force is `offset`; beyond the hinge the travel grows alone. The line
+    /// begins at a force of `least`: below it work stops at the travel with which it begins.
+    fn meets(&self, line: f64, offset: f64, least: f64) -> (f64, f64, f64) {
         let hinge = self.span.hinge_n() * (1.0 - 1e-8);
-        let off = |f: f64| self.at(f).map_or(f64::INFINITY, |(travel, _)| travel - line * f - offset);
+        let off =
+            |f: f64| self.at(f).map_or(f64::INFINITY, |(travel, _)| travel - line * f.max(least) - offset);
         let short = -off(hinge);
         if short > 0.0 {
             let set = self.at(hinge).map_or(0.0, |(_, set)| set);
-            return (hinge, line * hinge + offset, set + short);
+            return (hinge, line * hinge.max(least) + offset, set + short);
         }
         let (mut low, mut high) = (0.0, hinge);
         for _ in 0..40 {
@@ -137,8 +147,7 @@ pub fn follow(
 ) -> Result<(Vec<Reading>, Vec<f64>), PressError> {
     let mut own = member.clone();
     own.steel.yield_mpa *= real.yield_factor;
-    let piece =
-        Piece { span: PressSpan::new(&own, push.layout, real.weld)?, give_mm_per_n: real.give_mm_per_n };
+    let piece = Piece::new(PressSpan::new(&own, push.layout, real.weld)?, real.give_mm_per_n);
     let (mut readings, mut sets): (Vec<Reading>, Vec<f64>) = (Vec::new(), Vec::new());
     for [travel_slip, set_slip] in slips {
         let Next::Again(again) = next(push, &readings) else { break };
@@ -147,7 +156,9 @@ pub fn follow(
         // along the stop line: travel is the set aimed at and the springback of the force as read
         let aim = if readings.is_empty() { push.first_aim_mm() } else { again.missing_mm };
         let line = again.elastic_mm_per_n * real.gauge;
-        let (force, all, set) = piece.meets(line, rest + push.travel_mm(aim, 0.0) + travel_slip);
+        let first = again.stops.first().filter(|_| readings.is_empty());
+        let least = first.map_or(0.0, |stop| stop.force_n / real.gauge);
+        let (force, all, set) = piece.meets(line, rest + push.travel_mm(aim, 0.0) + travel_slip, least);
         let set = set.max(before);
         readings.push(Reading {
             travel_mm: all - rest - travel_slip,

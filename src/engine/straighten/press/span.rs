@@ -162,6 +162,11 @@ impl PressSpan {
         self.elastic.rams.map(|bends| bends + self.elastic.shear)
     }
 
+    /// Springback per newton of each ram that a dial at the gauge reads from the line through both supports, bending and shear, mm/N.
+    pub fn dial_mm_per_n(&self) -> f64 {
+        self.elastic.gauge + self.elastic.shear
+    }
+
     /// Force of each ram at which the curvature is `mu` times that at first yield somewhere, N.
     pub fn force_at_mu_n(&self, mu: f64) -> f64 {
         let at = |s: &LayeredSection| s.at_curvature(mu * s.yield_curvature()).moment_n_mm;
