@@ -190,13 +190,14 @@ fn end_labels(
     }
     if let Some(verdict) = bowed.limit {
         let size = |mm: f64| show::offset(mm, system);
+        let bare = |mm: f64| size(mm).split(' ').next().unwrap_or_default().to_owned();
         let (less, more) = (verdict.band.less_mm, verdict.band.more_mm);
         let text = match (limits.is_empty(), bowed.wanted.is_empty(), (less - more).abs() < SAME_MM) {
             (true, ..) => format!("limit ±{}, off the plot", size(verdict.limit)),
             (_, true, true) => format!("limit ±{}", size(more)),
             (_, true, false) => format!("limits \u{2212}{}, +{}", size(less), size(more)),
             (_, false, true) => format!("limit {} from wanted", size(more)),
-            (_, false, false) => format!("wanted, up to {} more, {} less", size(more), size(less)),
+            (_, false, false) => format!("{} less, {} more", bare(less), size(more)),
         };
         let note = format!("{} {}", verdict.standard, verdict.clause);
         let y_mm = limits.first().and_then(|line| line.last()).map_or(panel.y.high, |p| p.1);

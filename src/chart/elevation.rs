@@ -61,10 +61,10 @@ pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> R
             ("flange thickness", view.thickness_times),
         ]),
         description: format!(
-            "Side view with camber {} mm at x = {} mm, and view from the outer side with sweep {} mm, both enlarged.",
-            number(prediction.camber.max_mm, 1),
-            number(prediction.camber.at_mm, 0),
-            number(prediction.sweep.max_mm, 1)
+            "Side view with camber {} at x = {}, and view from the outer side with sweep {}, both enlarged.",
+            show::offset(prediction.camber.max_mm, system),
+            show::position(prediction.camber.at_mm, system),
+            show::offset(prediction.sweep.max_mm, system)
         ),
     };
     draw(&heading, SIZE, |paper| {

@@ -86,6 +86,9 @@ pub fn out_of_limits(
 /// Draws pieces of a job and writes into each verdict of its prediction how likely it is passed, with the deviations of the
 /// level of model that made the prediction.
 pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) {
+    if prediction.verdicts.is_empty() {
+        return;
+    }
     if prediction.strip.is_some() {
         own.entry("force".to_owned()).or_insert(STRIP_FORCE_BIAS);
         own.entry("arm".to_owned()).or_insert(STRIP_ARM_BIAS);

@@ -33,6 +33,10 @@ pub fn plan(of: &Reported<'_>) -> Markup {
 fn rows(of: &Reported<'_>) -> Vec<Vec<String>> {
     let (p, system) = (of.prediction, of.system);
     let limit = |quantity: Quantity| {
+        // from a wanted camber less and more may be allowed: one number would mislead
+        if quantity == Quantity::Camber && of.job.wanted_camber.is_some() {
+            return "off the wanted, see above".to_owned();
+        }
         let of_it = p.verdicts.iter().filter(|v| v.quantity == quantity);
         of_it.map(|v| v.limit).min_by(f64::total_cmp).map_or_else(String::new, |mm| show::offset(mm, system))
     };
