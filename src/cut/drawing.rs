@@ -138,8 +138,12 @@ impl Sheet {
                     self.length(bend.own_mm)
                 ));
             }
-            if !strip.after.is_empty() {
-                words.push_str(&format!("; finish end {}", strip.after));
+            if let Some(joint) = strip.after {
+                words.push_str(&format!(
+                    "; finish {}, root gap {}",
+                    joint.words(),
+                    self.length(joint.gap_mm)
+                ));
             }
             self.low_mm = base;
             self.note(&words);

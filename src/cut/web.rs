@@ -32,7 +32,8 @@ pub struct Joint {
 }
 
 impl Joint {
-    fn of(splice: &Splice, plate_mm: f64) -> Self {
+    /// Of a splice in plate of that thickness, mm.
+    pub(crate) fn of(splice: &Splice, plate_mm: f64) -> Self {
         let deep = (plate_mm - ROOT_FACE_MM).max(0.0) * TAN_HALF_ANGLE;
         let bevel_mm = match splice.preparation {
             Preparation::Square => None,
@@ -42,18 +43,13 @@ impl Joint {
         Self { preparation: splice.preparation, gap_mm: splice.gap_mm, bevel_mm }
     }
 
-    /// Its edges in words.
+    /// Its edges in words: "single V, 60° included, 2 mm root face".
     pub const fn words(&self) -> &'static str {
-        words(self.preparation)
-    }
-}
-
-/// A preparation in words: "single V, 60° included, 2 mm root face".
-pub const fn words(preparation: Preparation) -> &'static str {
-    match preparation {
-        Preparation::Square => "square edges",
-        Preparation::SingleV => "single V, 60° included, 2 mm root face",
-        Preparation::DoubleV => "double V, 60° included, 2 mm root face",
+        match self.preparation {
+            Preparation::Square => "square edges",
+            Preparation::SingleV => "single V, 60° included, 2 mm root face",
+            Preparation::DoubleV => "double V, 60° included, 2 mm root face",
+        }
     }
 }
 

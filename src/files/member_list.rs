@@ -241,7 +241,7 @@ mod tests {
     fn slips_stand_at_their_cells() {
         let text = "mark,job,quantity\nR2,,0\nR2,a.toml,x\n";
         let said = read(&read_text("list.csv", text).unwrap()).unwrap_err().to_string();
-        for part in ["list.csv:2:4: job", "list.csv:2:4: quantity", "`R2` again", "list.csv:3:11: quantity"] {
+        for part in ["list.csv:2:4: job", "list.csv:2:5: quantity", "`R2` again", "list.csv:3:11: quantity"] {
             assert!(said.contains(part), "{part}\n{said}");
         }
         let sheet =
@@ -250,6 +250,6 @@ mod tests {
         let said = rows[0].job_of(&sheet, &base()).unwrap_err().to_string();
         assert!(said.contains("did you mean `length`"), "{said}");
         let said = rows[1].job_of(&sheet, &base()).unwrap_err().to_string();
-        assert!(said.contains("3:13") && said.contains("with its unit"), "{said}");
+        assert!(said.contains("3:12") && said.contains("with its unit"), "{said}");
     }
 }

@@ -118,11 +118,9 @@ pub fn effort(job: &Job, file: &JobFile, line: &Line) -> Effort {
         effort.arc_s += arc_s;
         let turned = at > 0 && own().all(|p| p.side == Side::Far);
         effort.line_s += arc_s + line.trip_s + if turned { line.turn_over_s } else { 0.0 };
-        if at > 0 {
-            if order.wait == Wait::Cold {
-                effort.line_s += line.cold_s;
-                effort.waits += 1;
-            }
+        if at > 0 && order.wait == Wait::Cold {
+            effort.line_s += line.cold_s;
+            effort.waits += 1;
         }
         effort.deposit_kg += own()
             .map(|p| p.deposit_mm2 * p.welded_fraction * (p.to_mm - p.from_mm) * DENSITY_KG_PER_MM3)

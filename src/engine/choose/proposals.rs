@@ -7,13 +7,13 @@ use super::score::{before, matters};
 use super::search::{Scored, best};
 
 /// Candidates drawn for the objective asked for, and for each of the others.
-const MOST_TRIES: [usize; 2] = [10, 4];
+const MOST_TRIES: [usize; 2] = [12, 4];
 /// How much of the way to certainty each failure adds to what the quick law has to promise: it is no more than that.
 const GATE_STEP: f64 = 0.25;
 /// Failures after which the expected sizes have to be smaller, too, and by how much each time: where the quick law is certain of
 /// everything it no longer tells candidates apart.
 const CERTAIN_AFTER: usize = 3;
-const SMALLER: f64 = 0.9;
+const SMALLER: f64 = 0.97;
 /// Part of arc time, time in all or metal that is no difference between two options (choice).
 const SAME_EFFORT: f64 = 0.10;
 
