@@ -47,15 +47,15 @@ fn near(what: &str, constant: f64, found: f64, tolerance: f64) {
 
 const PER_HEAT: &str = "force_per_heat_n_mm_per_j";
 
-/// Fitted to 120 joints of other webs and legs and to these as they were solved with a cold deposit and a pulse of 2 s; with a molten
-/// deposit and the arc's own time the widest, where 1.6 kJ/mm heats a whole 6 mm flange through, stands 6.1 % off.
+/// Fitted to these joints and, five times as many, to free members by the strip model; farthest off is a 6 mm flange that 1.6 kJ/mm heats
+/// through, 5 %.
 #[test]
 fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
     let study = run("referee/1-force");
     let all = pairs(&study, &format!("first.{PER_HEAT}"));
     let (rms, worst) = spread(&all);
     println!("force: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
-    assert!(rms < 0.03 && worst < 0.065, "rms {rms}, worst {worst}");
+    assert!(rms < 0.03 && worst < 0.055, "rms {rms}, worst {worst}");
     let heat = study.all("pass.heat_input");
     let thickness = study.all("outer_flange.thickness");
     // net heat in kJ/mm; the web takes its part
