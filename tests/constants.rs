@@ -114,21 +114,21 @@ fn the_lateral_arm_is_that_of_its_study() {
 }
 
 /// The law rests on moving arcs in three dimensions; a slice held until the weld is solid is a second opinion: 0.82 to 1.26 of their cups, and
-/// the law's own residual is 11 %. Left out is what lies outside the table: the 4 mm fillet on this 8 mm web, thin flanges heated
-/// through, 25 mm under the least heat.
+/// the law's own residual is 11 %. Left out are heats beyond the table: thin flanges heated through, where a slice falls off and an arc does
+/// not, and 25 mm under the least heat.
 #[test]
 fn the_cup_is_that_of_its_study_within_what_two_and_three_dimensions_differ_by() {
     let study = run("referee/5-fold");
     let all = pairs(&study, "last.cup_rad");
     let (heat, thickness) = (study.all("pass.heat_input"), study.all("outer_flange.thickness"));
-    let (leg, inside) = (study.all("pass.leg"), 2.0..16.0);
+    let inside = 2.0..16.0;
     let table: Vec<(f64, f64)> = (0..all.len())
-        .filter(|i| leg[*i] > 5.0 && inside.contains(&(1e3 * heat[*i] / thickness[*i].powi(2))))
+        .filter(|i| inside.contains(&(1e3 * heat[*i] / thickness[*i].powi(2))))
         .map(|i| all[i])
         .collect();
     let (rms, worst) = spread(&table);
     println!("cup: {} joints, rms {:.0} %, worst {:.0} %", table.len(), 100.0 * rms, 100.0 * worst);
-    assert!(rms < 0.18 && worst < 0.30, "rms {rms}, worst {worst}");
+    assert!(rms < 0.16 && worst < 0.25, "rms {rms}, worst {worst}");
     near("cup of a flange hot through, rad", MOST_CUP_RAD, by_study(&table, MOST_CUP_RAD), 0.20);
 }
 

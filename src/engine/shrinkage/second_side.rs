@@ -224,7 +224,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::second_side::HALF_WARM_LAG",
         HALF_WARM_LAG,
         "t_w",
-        "120 seams of random members by the strip model, 60 % of them 20–200 s apart, rms 5 %",
+        "reference-cases/seam_forces.py: strip model, 120 seams, 60 % of them 20–200 s apart, rms 5 %",
         Trust::OwnCalculation,
     ),
     Constant::new(

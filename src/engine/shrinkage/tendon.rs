@@ -167,7 +167,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::THIN_N_PER_J_MM",
         THIN_N_PER_J_MM,
         "N per J/mm",
-        "own script: strip model, 230 random members; studies/referee/1-force.toml",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/1-force.toml",
         Trust::OwnCalculation,
     )
     .within("flanges 6–32 mm, webs 4–12 mm, 0.5–1.8 kJ/mm")
@@ -177,7 +177,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::WEB_N_PER_J_MM",
         WEB_N_PER_J_MM,
         "N per J/mm",
-        "own script: strip model, 230 random members; studies/referee/1-force.toml",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/1-force.toml",
         Trust::OwnCalculation,
     )
     .moved_by("force", FORCE_SPREAD),
@@ -186,7 +186,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::THICK_LOSS",
         THICK_LOSS,
         "",
-        "own script: strip model, 230 random members; studies/referee/1-force.toml",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/1-force.toml",
         Trust::OwnCalculation,
     )
     .moved_by("force", FORCE_SPREAD),
@@ -195,7 +195,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::STEP_J_PER_MM3",
         STEP_J_PER_MM3,
         "J/mm³",
-        "own script: strip model, 230 random members; studies/referee/",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/",
         Trust::OwnCalculation,
     ),
     Constant::new(
@@ -203,7 +203,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::WEB_STEP_J_PER_MM3",
         WEB_STEP_J_PER_MM3,
         "J/mm³",
-        "own script: strip model, 230 random members; studies/referee/",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/",
         Trust::OwnCalculation,
     ),
     Constant::new(
@@ -211,7 +211,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::STEP_EXPONENT",
         STEP_EXPONENT,
         "",
-        "own script: strip model, 230 random members; studies/referee/",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/",
         Trust::OwnCalculation,
     ),
     Constant::new(
@@ -219,7 +219,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::WARM_Q_J_PER_MM3",
         WARM_Q_J_PER_MM3,
         "J/mm³",
-        "own script: strip model, 230 random members; studies/referee/",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/",
         Trust::OwnCalculation,
     ),
     Constant::new(
@@ -252,7 +252,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::FREE_LOSS_MM3_PER_J",
         FREE_LOSS_MM3_PER_J,
         "mm³/J",
-        "own script: strip model, 230 random members; studies/referee/",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/",
         Trust::OwnCalculation,
     ),
     Constant::new(
@@ -260,7 +260,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::FREE_HUMP",
         FREE_HUMP,
         "",
-        "own script: strip model, 230 random members; studies/referee/",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/",
         Trust::OwnCalculation,
     ),
     Constant::new(
@@ -268,7 +268,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::FREE_HUMP_J_PER_MM3",
         FREE_HUMP_J_PER_MM3,
         "J/mm³",
-        "own script: strip model, 230 random members; studies/referee/",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/",
         Trust::OwnCalculation,
     ),
     Constant::new(
@@ -276,7 +276,7 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::FREE_HUMP_WIDTH",
         FREE_HUMP_WIDTH,
         "",
-        "own script: strip model, 230 random members; studies/referee/",
+        "reference-cases/seam_forces.py: strip model, 231 members; studies/referee/",
         Trust::OwnCalculation,
     ),
     Constant::new(
