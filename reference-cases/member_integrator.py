@@ -134,7 +134,7 @@ def slice_at(member, x):
             g = n * (y - c) / i
             plane[1] += g
             plane[0] += n / a - g * c
-            lateral += n * 0.57 * (member.web / 2 + p["leg"] / 3) / iy
+            lateral += n * (0.50 * member.web / 2 + 0.73 * p["leg"] / 3) / iy
             other = "i" if p["seam"] == "o" else "o"
             at = d if other == "i" else 0.0
             left.setdefault(other, []).append((E * (n / a + (y - c) * (at - c) * n / i), parts))

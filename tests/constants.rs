@@ -18,7 +18,6 @@ mod studies;
 use studies::{Run, run};
 use weldbow::angular::fold::MOST_CUP_RAD;
 use weldbow::angular::hold::PRESSED;
-use weldbow::shrinkage::lateral_arm::ARM_SHARE;
 use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM};
 
 /// Two columns of a study side by side, section first.
@@ -101,16 +100,16 @@ fn stronger_steel_loses_force_as_its_study_says() {
     }
 }
 
-/// One share for all joints; the study's scatter about it is 9 %, the ± of the sweep holds 20 %. A 4 mm web under an 8 mm leg
-/// is heated through and lies farthest off.
+/// Two parts for all joints; the study's scatter about them is 6 %, the ± of the sweep holds 20 %. Farthest off is a 10 mm web under a 4 mm
+/// fillet.
 #[test]
 fn the_lateral_arm_is_that_of_its_study() {
     let study = run("referee/4-arm");
     let all = pairs(&study, "first.across_mm");
     let (rms, worst) = spread(&all);
     println!("arm: rms {:.0} %, worst {:.0} %", 100.0 * rms, 100.0 * worst);
-    assert!(rms < 0.10 && worst < 0.26, "rms {rms}, worst {worst}");
-    near("part of the distance to the fillet's centroid", ARM_SHARE, by_study(&all, ARM_SHARE), 0.05);
+    assert!(rms < 0.075 && worst < 0.17, "rms {rms}, worst {worst}");
+    near("arm over that of the study", 1.0, by_study(&all, 1.0), 0.05);
 }
 
 /// The law rests on moving arcs in three dimensions; a slice held until the weld is solid is a second opinion: 0.82 to 1.26 of their cups, and
