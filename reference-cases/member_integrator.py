@@ -12,7 +12,7 @@ FIBRES = 1500
 
 
 def thick(heat, plate, step):
-    return 1 - 0.36 / (1 + (heat / plate**2 / step) ** 4.3)
+    return 1 - 0.355 / (1 + (heat / plate**2 / step) ** 4.39)
 
 
 def lone(heat, plates, stretch):
@@ -21,9 +21,9 @@ def lone(heat, plates, stretch):
     share = 2 * t / (2 * t + tw)
 
     def free(q_heat, x):
-        held = (193 * share * thick(q_heat, t, 3.46) + 250 * (1 - share) * thick(q_heat, tw, 4.73)) * q_heat
-        loss = 0.28 * (1 + 2.66 * exp(-0.5 * (log(q_heat / t**2 / 1.87) / 0.92) ** 2))
-        return held / (1 + q_heat * share / t**2 / 107) / (1 + loss * max(x, 0))
+        held = (193 * share * thick(q_heat, t, 3.42) + 249 * (1 - share) * thick(q_heat, tw, 4.63)) * q_heat
+        loss = 0.228 * (1 + 3.62 * exp(-0.5 * (log(q_heat / t**2 / 1.78) / 0.971) ** 2))
+        return held / (1 + q_heat * share / t**2 / 95.8) / (1 + loss * max(x, 0))
 
     p = 0.48394 * 12e-6 * heat / (4.5e-3 * (2 * t + tw) * FY / E) / (b / 2)
     part = min(1.0, 1.62 / p)
@@ -134,7 +134,7 @@ def slice_at(member, x):
             g = n * (y - c) / i
             plane[1] += g
             plane[0] += n / a - g * c
-            lateral += n * 0.57 * (member.web / 2 + p["leg"] / 3) / iy
+            lateral += n * (0.50 * member.web / 2 + 0.73 * p["leg"] / 3) / iy
             other = "i" if p["seam"] == "o" else "o"
             at = d if other == "i" else 0.0
             left.setdefault(other, []).append((E * (n / a + (y - c) * (at - c) * n / i), parts))

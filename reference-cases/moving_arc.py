@@ -32,7 +32,7 @@ def heat_parameter(r):
 
 
 def cup(p, r):
-    x = heat_parameter(r) * (r["web_mm"] / r["leg_mm"]) ** 0.5
+    x = heat_parameter(r) * min(r["web_mm"] / r["leg_mm"], 1.5) ** 0.5
     return p[0] * (1 - np.exp(-((x / p[1]) ** p[2])))
 
 

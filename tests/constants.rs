@@ -18,7 +18,6 @@ mod studies;
 use studies::{Run, run};
 use weldbow::angular::fold::MOST_CUP_RAD;
 use weldbow::angular::hold::PRESSED;
-use weldbow::shrinkage::lateral_arm::ARM_SHARE;
 use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM};
 
 /// Two columns of a study side by side, section first.
@@ -47,15 +46,15 @@ fn near(what: &str, constant: f64, found: f64, tolerance: f64) {
 
 const PER_HEAT: &str = "force_per_heat_n_mm_per_j";
 
-/// Fitted to 120 joints of other webs and legs and to these as they were solved with a cold deposit and a pulse of 2 s; with a molten
-/// deposit and the arc's own time the widest, where 1.6 kJ/mm heats a whole 6 mm flange through, stands 6.1 % off.
+/// Fitted to these joints and, five times as many, to free members by the strip model; farthest off is a 6 mm flange that 1.6 kJ/mm heats
+/// through, 5 %.
 #[test]
 fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
     let study = run("referee/1-force");
     let all = pairs(&study, &format!("first.{PER_HEAT}"));
     let (rms, worst) = spread(&all);
     println!("force: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
-    assert!(rms < 0.03 && worst < 0.065, "rms {rms}, worst {worst}");
+    assert!(rms < 0.03 && worst < 0.055, "rms {rms}, worst {worst}");
     let heat = study.all("pass.heat_input");
     let thickness = study.all("outer_flange.thickness");
     // net heat in kJ/mm; the web takes its part
@@ -101,34 +100,34 @@ fn stronger_steel_loses_force_as_its_study_says() {
     }
 }
 
-/// One share for all joints; the study's scatter about it is 9 %, the ± of the sweep holds 20 %. A 4 mm web under an 8 mm leg
-/// is heated through and lies farthest off.
+/// Two parts for all joints; the study's scatter about them is 6 %, the ± of the sweep holds 20 %. Farthest off is a 10 mm web under a 4 mm
+/// fillet.
 #[test]
 fn the_lateral_arm_is_that_of_its_study() {
     let study = run("referee/4-arm");
     let all = pairs(&study, "first.across_mm");
     let (rms, worst) = spread(&all);
     println!("arm: rms {:.0} %, worst {:.0} %", 100.0 * rms, 100.0 * worst);
-    assert!(rms < 0.10 && worst < 0.26, "rms {rms}, worst {worst}");
-    near("part of the distance to the fillet's centroid", ARM_SHARE, by_study(&all, ARM_SHARE), 0.05);
+    assert!(rms < 0.075 && worst < 0.17, "rms {rms}, worst {worst}");
+    near("arm over that of the study", 1.0, by_study(&all, 1.0), 0.05);
 }
 
 /// The law rests on moving arcs in three dimensions; a slice held until the weld is solid is a second opinion: 0.82 to 1.26 of their cups, and
-/// the law's own residual is 11 %. Left out is what lies outside the table: the 4 mm fillet on this 8 mm web, thin flanges heated
-/// through, 25 mm under the least heat.
+/// the law's own residual is 11 %. Left out are heats beyond the table: thin flanges heated through, where a slice falls off and an arc does
+/// not, and 25 mm under the least heat.
 #[test]
 fn the_cup_is_that_of_its_study_within_what_two_and_three_dimensions_differ_by() {
     let study = run("referee/5-fold");
     let all = pairs(&study, "last.cup_rad");
     let (heat, thickness) = (study.all("pass.heat_input"), study.all("outer_flange.thickness"));
-    let (leg, inside) = (study.all("pass.leg"), 2.0..16.0);
+    let inside = 2.0..16.0;
     let table: Vec<(f64, f64)> = (0..all.len())
-        .filter(|i| leg[*i] > 5.0 && inside.contains(&(1e3 * heat[*i] / thickness[*i].powi(2))))
+        .filter(|i| inside.contains(&(1e3 * heat[*i] / thickness[*i].powi(2))))
         .map(|i| all[i])
         .collect();
     let (rms, worst) = spread(&table);
     println!("cup: {} joints, rms {:.0} %, worst {:.0} %", table.len(), 100.0 * rms, 100.0 * worst);
-    assert!(rms < 0.18 && worst < 0.30, "rms {rms}, worst {worst}");
+    assert!(rms < 0.16 && worst < 0.25, "rms {rms}, worst {worst}");
     near("cup of a flange hot through, rad", MOST_CUP_RAD, by_study(&table, MOST_CUP_RAD), 0.20);
 }
 

@@ -1,6 +1,21 @@
 //! Formula level beside strip level on random members, by class of sequence: how far they are apart, and whether the
 //! printed ± of the formulas covers the strip model, which solves every section from first principles.
 //!
+//! 300 members, median / 95 % / worst, %, with one step for flange and web and no narrow flanges, and as it is now:
+//!
+//! | class | shortening | camber over seam camber | ± covers | now: shortening | camber | sweep over largest on the way | ± covers |
+//! |---|---|---|---|---|---|---|---|
+//! | one side, both seams together | 2.2 / 10 / 14 | 2.0 / 9 / 11 | 100 | 1.8 / 5 / 8 | 1.6 / 6 / 10 | 5.7 / 16 / 17 | 100 |
+//! | one side, seams in turn | 3.8 / 12 / 16 | 4.1 / 11 / 15 | 100 | 1.9 / 5 / 6 | 3.7 / 9 / 11 | 6.0 / 17 / 26 | 100 |
+//! | T first | 5.0 / 16 / 20 | 2.0 / 16 / 21 | 98 | 2.6 / 8 / 10 | 1.6 / 10 / 12 | 4.2 / 16 / 67 | 98 |
+//! | two sides in turn | 4.6 / 17 / 27 | 4.6 / 45 / 69 | 97 | 2.8 / 12 / 21 | 4.9 / 35 / 37 | 5.8 / 47 / 86 | 95 |
+//! | two sides at once | 5.8 / 14 / 17 | 5.7 / 39 / 64 | 96 | 2.4 / 8 / 13 | 3.3 / 16 / 29 | 0 | 100 |
+//! | all | 4.3 / 14 / 27 | 3.3 / 21 / 69 | 98 | 2.2 / 8 / 21 | 2.4 / 14 / 37 | 3.7 / 20 / 86 | 99 |
+//!
+//! What stays far off are second sides laid 20–200 s later, on shallow members and on flanges of 100–160 mm: there the strip model lets the
+//! whole length of a member bow sideways while one side of a flange is hot (a member of 120 mm flanges sweeps 370 mm by it), which the cold
+//! length about a moving arc does not allow. For such jobs the strip model is no better a witness than the formula; the ± holds both.
+//!
 //! `WELDBOW_LEVELS=300 cargo test --test levels -- --nocapture` compares that many; a plain run a few of each class.
 //! `WELDBOW_LEVELS_ROWS=file` writes every seam of every member into a file, to fit constants by.
 
@@ -27,10 +42,12 @@ const LEG_OVER_PLATE: f64 = 1.4;
 /// Arc efficiency that the rule from leg to heat takes.
 const EFFICIENCY: f64 = 0.9;
 
-/// Least part of a class that the ± has to cover, %: it is said to hold 95 %, but a plain run has six members a class.
-const COVERED: f64 = 80.0;
-/// Largest medians of shortening, camber and sweep, %: half above what 300 members have, as six may lie to one side.
-const MEDIAN: [f64; 3] = [10.0, 12.0, 12.0];
+/// Least part of a class that the ± has to cover, %: it is said to hold 95 %, and a plain run has eighteen members a class.
+const COVERED: f64 = 88.0;
+/// Largest medians of shortening, camber and sweep, %: half above what 300 members have, as eighteen may lie to one side.
+const MEDIAN: [f64; 3] = [7.0, 8.0, 8.0];
+/// Camber over seam camber that 95 % of all members keep, %: 14 of 300, of which both sides in turn and at once are the farthest.
+const MOST: f64 = 16.0;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Class {
@@ -263,6 +280,7 @@ fn formulas_agree_with_the_strip_model_on_random_members_and_their_span_covers_i
             of.len()
         );
         assert!(covered.iter().all(|c| *c >= COVERED), "{name}: ± covers {covered:?} % of {}", of.len());
+        assert!(class.is_some() || camber[1] < MOST, "{name}: 95 % of cambers within {:.1} %", camber[1]);
         assert!(
             short[0] < MEDIAN[0] && camber[0] < MEDIAN[1] && sweep[0] < MEDIAN[2],
             "{name}: medians too far"

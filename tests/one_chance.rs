@@ -111,7 +111,7 @@ fn a_mean_beyond_its_limit_is_never_near_and_strict_hears_of_it() {
         let mut command = Command::cargo_bin("weldbow").unwrap();
         command.arg("predict").args(arguments).output().unwrap().status.code()
     };
-    // the sweep is 4.5 mm: inside 8 mm, beyond 4.3 mm
+    // the sweep is 4.7 mm: inside 8 mm, beyond 4.3 mm
     let (wide, tight) = (
         job(folder.path(), "wide.toml", "sweep = \"8 mm\"", false),
         job(folder.path(), "tight.toml", "sweep = \"4.3 mm\"", false),

@@ -35,7 +35,7 @@ fn both_sides() -> Job {
     job(rafter.member, passes)
 }
 
-/// Constants of the formula level were fitted to members of this kind: rms 2.5 %, a second side within 7 %.
+/// Constants of the formula level were fitted to members of this kind: lone passes rms 3 %, a second side 5 %.
 const FORMULA_REL: f64 = 0.10;
 
 /// Members that are not among those of the fit: other depths, widths, webs and heats.
@@ -63,7 +63,7 @@ fn one_sided_members_of_all_sizes_shorten_alike_at_both_levels() {
     let rms = (off.iter().map(|d| d * d).sum::<f64>() / off.len() as f64).sqrt();
     let worst = off.iter().fold(0.0_f64, |most, d| most.max(d.abs()));
     println!("rms {:.1} %, worst {:.1} % of {}", 100.0 * rms, 100.0 * worst, off.len());
-    assert!(rms < 0.04 && worst < 0.10, "rms {rms}, worst {worst}");
+    assert!(rms < 0.025 && worst < 0.06, "rms {rms}, worst {worst}");
 }
 
 #[test]
@@ -77,7 +77,7 @@ fn forces_and_arms_of_both_levels_are_alike() {
             );
             if s.order == 1 {
                 assert!((s.force_n / f.force_n - 1.0).abs() < FORMULA_REL, "{} N", s.force_n);
-                // Share of the distance to the fillet's centroid: 0.57 by formula, 0.58 ± 0.05 in the sections behind it.
+                // 0.50·t_w/2 + 0.73·z/3 by formula, within 6 % of the sections behind it.
                 let arms = s.arm_z_mm / f.arm_z_mm;
                 assert!((arms - 1.0).abs() < 0.10, "{} mm", s.arm_z_mm);
             }
@@ -190,12 +190,12 @@ fn near_and_far_mirror_and_a_flange_that_follows_keeps_the_sweep() {
     let (straight, follows) = (fitted(FlangeFit::Straight), fitted(FlangeFit::Follows));
     // Separate fibre calculation, EN properties: 6.1 and 9.1 mm.
     println!("straight {straight:.2}, follows {follows:.2} mm");
-    // Three quarters of it: that calculation has all heat (t_w + z)/2 from the web plane and its arms a third longer; here it
-    // spreads into the web as well, and the pull lies at 0.57 of the way to the fillet's centroid. A tenth to either side.
+    // 0.77 of it: that calculation has all heat (t_w + z)/2 from the web plane and pulls at 0.83 of its flange's share there, 3.51 mm; here
+    // heat spreads into the web as well, and the pull lies at 2.72 mm. A twentieth to either side.
     for (got, there) in [(straight, 6.1), (follows, 9.1)] {
         let part = got.abs() / there;
         assert!(
-            (0.67..0.83).contains(&part),
+            (0.73..0.81).contains(&part),
             "{got} mm against {there} mm of the fibre calculation: {part:.2}"
         );
     }

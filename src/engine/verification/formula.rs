@@ -166,12 +166,12 @@ mod tests {
 
     #[test]
     fn one_fillet_has_the_force_of_the_tendon_formula() {
-        // 600/144 = 4.167, 600/64 = 9.375 J/mm³: 193·0.75·(1 − 0.36/(1 + (4.167/3.46)^4.3)) + 250·0.25·(1 − 0.36/(1 + (9.375/4.73)^4.3)),
-        // over 1 + 3.125/107: 184.6 N per J/mm
+        // 600/144 = 4.167, 600/64 = 9.375 J/mm³: 193·0.75·(1 − 0.355/(1 + (4.167/3.42)^4.39)) + 249·0.25·(1 − 0.355/(1 + (9.375/4.63)^4.39)),
+        // over 1 + 3.125/95.8: 184.8 N per J/mm
         let got = formula(&case(&[(Wait::Cold, &[Side::Near])]), true)[0].force_n;
-        assert!((got / (600.0 * 184.6) - 1.0).abs() < 1e-3, "{got}");
+        assert!((got / (600.0 * 184.8) - 1.0).abs() < 1e-3, "{got}");
         let free = formula(&case(&[(Wait::Cold, &[Side::Near])]), false)[0].force_n;
-        // A = 6000 mm², e = 10.2 mm, I = 8.60e6 mm⁴: 1.788e-4 /mm²; 0.28 · (1 + 2.66 · 0.684) = 0.790 mm³/J
+        // A = 6000 mm², e = 10.2 mm, I = 8.60e6 mm⁴: 1.788e-4 /mm²; 0.228 · (1 + 3.62 · 0.681) = 0.790 mm³/J
         assert!((free / got * (1.0 + 0.790 * 600.0 * 1.788e-4) - 1.0).abs() < 2e-3, "{free} of {got}");
     }
 
