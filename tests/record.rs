@@ -204,6 +204,15 @@ fn what_was_learned_reaches_the_prediction_and_says_so() {
         "predict ± {sd:.2}, scatter {bias_sd:.2} and {scatter_sd:.2}, straighten {bias:.2} and {scatter:.2} mm"
     );
     assert!((bias_sd.hypot(scatter_sd) / sd - 1.0).abs() < 0.1 && (scatter_sd / scatter - 1.0).abs() < 0.1);
+    // a page needs no file beside it
+    let page = folder.path().join("page.html");
+    run(&["page", &rafter, "--out", page.to_str().unwrap()]);
+    let page = read_to_string(page).unwrap();
+    assert!(
+        page.contains("36 measured pieces")
+            && page.contains("covariance")
+            && !page.contains("learned = \\\"learned.toml")
+    );
     // another kind of member
     let haunch = put("haunch", "learned = \"learned.toml\"");
     let said = run(&["predict", &haunch]);
