@@ -94,12 +94,12 @@ def main():
         sampler = emcee.EnsembleSampler(walkers, n, log, vectorize=True,
                                         moves=[(emcee.moves.DEMove(), 0.8), (emcee.moves.DESnookerMove(), 0.2)])
         sampler.random_state = np.random.RandomState(at).get_state()
-        state = sampler.run_mcmc(0.3 * rng.standard_normal((walkers, n)), 3000)
+        state = sampler.run_mcmc(0.3 * rng.standard_normal((walkers, n)), 1500)
         sampler.reset()
-        sampler.run_mcmc(state, 12000)
+        sampler.run_mcmc(state, 4500)
         time = sampler.get_autocorr_time(quiet=True).max()
-        z = sampler.get_chain(flat=True, thin=10)
-        worth = walkers * 12000 / time
+        z = sampler.get_chain(flat=True, thin=5)
+        worth = walkers * 4500 / time
         print(name, "unknowns", n, "autocorrelation", round(time), "independent draws", round(worth))
         shown = {"force": np.exp(SD[0] * z[:, 0]), "arm": np.exp(SD[2] * z[:, 2]),
                  "moment": np.exp(SD[0] * z[:, 0] + SD[2] * z[:, 2])}

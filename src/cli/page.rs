@@ -8,7 +8,7 @@ use crate::chart;
 use crate::choose::{Choice, Choosing, ConstraintFault, Constraints, choose};
 use crate::input::text::path as text_path;
 use crate::job::file::JobFile;
-use crate::job::{check, read_text};
+use crate::job::{alone, check, read_text};
 use crate::member::Seam;
 use crate::prediction::{Job, predict};
 use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
@@ -229,7 +229,8 @@ impl NoChoice {
 }
 
 fn read(path: &Path) -> std::result::Result<Ready, Diagnostics> {
-    let paper: InputFile<JobFile> = read_file(path)?;
+    let mut paper: InputFile<JobFile> = read_file(path)?;
+    paper.text = alone(&paper).map_err(|problem| paper.complaint(vec![problem]))?;
     let job = check(&paper.shape).map_err(|problems| paper.complaint(problems))?;
     let drawn = drawn(&paper.shape, 0, 0, &[]).unwrap_or_default();
     let name = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy().into_owned();

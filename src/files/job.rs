@@ -1,10 +1,11 @@
 //! From a file or a text to a checked job.
 
 use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
+use serde::Serialize;
 use std::path::Path;
-use weldbow_engine::input::Form;
+use weldbow_engine::input::{Form, Problem};
 use weldbow_engine::job::check;
-use weldbow_engine::job::file::JobFile;
+use weldbow_engine::job::file::{JobFile, LearnedFile, LearnedShape};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::scatter::Deviations;
 use weldbow_engine::shop::Shop;
@@ -57,6 +58,25 @@ pub fn read_in_shop(path: &Path, shop: &Shop) -> Result<(Job, Deviations), Diagn
     let mut paper = read_file(path)?;
     shop.lend(&mut paper.shape);
     Ok((checked(&paper)?, paper.shape.scatter))
+}
+
+/// The text of a job that needs no file beside it: what the shop's own pieces say stands at its end.
+///
+/// # Errors
+/// What was learned that cannot be written.
+pub fn alone(paper: &InputFile<JobFile>) -> Result<String, Problem> {
+    #[derive(Serialize)]
+    struct Held<'a> {
+        learned: &'a LearnedFile,
+    }
+    let Some(LearnedShape::Here(learned)) = &paper.shape.learned else { return Ok(paper.text.clone()) };
+    let held = toml::to_string(&Held { learned });
+    let held = held.map_err(|e| Problem::new("learned", e.to_string(), "what `weldbow calibrate` wrote"))?;
+    let named = |line: &&str| {
+        line.trim_start().strip_prefix("learned").is_some_and(|l| l.trim_start().starts_with('='))
+    };
+    let rest: Vec<&str> = paper.text.lines().filter(|line| !named(line)).collect();
+    Ok(format!("{}\n\n{held}", rest.join("\n").trim_end()))
 }
 
 fn checked(paper: &InputFile<JobFile>) -> Result<Job, Diagnostics> {

@@ -1,6 +1,7 @@
 //! What the engine says of a reading for any factors, from a few of its answers.
 //!
-//! Bows go with the factor on their force and arm, cups and tilts with theirs, exactly; what else depends on the factors is
+//! Bows go with the factor on their force and arm, cups and tilts with theirs, exactly; a cup that is not the same on both sides
+//! reads as a little tilt. What else depends on the factors is
 //! tabulated at Chebyshev points of the log factors and interpolated by the polynomial through them. The test beside this
 //! holds it to a thousandth of the engine itself.
 
@@ -41,8 +42,8 @@ pub struct Response {
     points: [Vec<f64>; 3],
     /// Barycentric weights of the points.
     weights: [Vec<f64>; 3],
-    /// Values, first key fastest.
-    table: Vec<f64>,
+    /// Values, first key fastest: the part that goes with the factors of its kind, and the part that goes with the fold.
+    table: Vec<[f64; 2]>,
     /// Scatter of welding from piece to piece, for each key, mm.
     pub welding_sd_mm: Vec<f64>,
     /// What the seams' own bias is worth, for each key, mm.
@@ -121,7 +122,7 @@ impl Response {
         });
         let weights = [0, 1, 2].map(|i| barycentric(&points[i]));
         let count = points.iter().map(Vec::len).product();
-        let rows: Vec<Option<Vec<f64>>> = (0..count)
+        let rows: Vec<Option<Vec<[f64; 2]>>> = (0..count)
             .into_par_iter()
             .map(|n| {
                 let mut logs = [0.0; FACTORS];
@@ -130,10 +131,15 @@ impl Response {
                     logs[factor] = points[axis][rest % points[axis].len()];
                     rest /= points[axis].len();
                 }
-                let values = answer(&with_factors(&light, &logs)?);
-                let bare =
-                    |(value, key): (f64, &Key)| value * (-straight(key.what)[FORCE] * logs[FORCE]).exp();
-                Some(values.into_iter().zip(keys).map(bare).collect())
+                let once = answer(&with_factors(&light, &logs)?);
+                let force = logs[FORCE];
+                logs[TILT] = std::f64::consts::LN_2;
+                let twice = answer(&with_factors(&light, &logs)?);
+                let parts = |((once, twice), key): ((f64, f64), &Key)| match key.what {
+                    Quantity::Tilt(_) => [twice - once, 2.0 * once - twice],
+                    what => [once * (-straight(what)[FORCE] * force).exp(), 0.0],
+                };
+                Some(once.into_iter().zip(twice).zip(keys).map(parts).collect())
             })
             .collect();
         let mut table = Vec::with_capacity(count * keys.len());
@@ -142,7 +148,7 @@ impl Response {
         }
         let welding_sd_mm = welding_sd(&light, keys)?;
         let seams_sd_mm = seams_sd(&light, keys, &nominal_mm)?;
-        let all = table.iter().chain(&nominal_mm).chain(&welding_sd_mm).chain(&seams_sd_mm);
+        let all = table.as_flattened().iter().chain(&nominal_mm).chain(&welding_sd_mm).chain(&seams_sd_mm);
         let sound = all.into_iter().all(|v| v.is_finite());
         let keys = keys.to_vec();
         sound.then_some(Self { keys, points, weights, table, welding_sd_mm, seams_sd_mm, nominal_mm })
@@ -155,7 +161,7 @@ impl Response {
             keys: keys.to_vec(),
             points: [0, 1, 2].map(|_| vec![0.0]),
             weights: [0, 1, 2].map(|_| vec![1.0]),
-            table: nominal_mm.to_vec(),
+            table: nominal_mm.iter().map(|v| [*v, 0.0]).collect(),
             welding_sd_mm: welding_sd_mm.to_vec(),
             seams_sd_mm: seams_sd_mm.to_vec(),
             nominal_mm: nominal_mm.to_vec(),
@@ -171,29 +177,33 @@ impl Response {
     pub fn at(&self, logs: &[f64; FACTORS], out: &mut Vec<Sloped>) {
         let basis = [0, 1, 2].map(|i| lagrange(&self.points[i], &self.weights[i], logs[BENDING[i]]));
         let keys = self.keys.len();
+        let fold = logs[FOLD].exp();
         out.clear();
         out.extend(self.keys.iter().enumerate().map(|(k, key)| {
-            let (mut value, mut slopes) = (0.0, [0.0; 3]);
+            let straight = straight(key.what);
+            let times = straight.iter().zip(logs).map(|(s, l)| s * l).sum::<f64>().exp();
+            let (mut own, mut rest, mut slopes) = (0.0, 0.0, [0.0; 3]);
             let mut n = k;
             for (c, dc) in &basis[2] {
                 for (b, db) in &basis[1] {
                     for (a, da) in &basis[0] {
-                        let v = self.table[n];
-                        value += a * b * c * v;
-                        slopes[0] += da * b * c * v;
-                        slopes[1] += a * db * c * v;
-                        slopes[2] += a * b * dc * v;
+                        let [v, w] = self.table[n];
+                        let (v, w) = (times * v, fold * w);
+                        own += a * b * c * v;
+                        rest += a * b * c * w;
+                        slopes[0] += da * b * c * (v + w);
+                        slopes[1] += a * db * c * (v + w);
+                        slopes[2] += a * b * dc * (v + w);
                         n += keys;
                     }
                 }
             }
-            let straight = straight(key.what);
-            let times = straight.iter().zip(logs).map(|(s, l)| s * l).sum::<f64>().exp();
-            let mut all = straight.map(|s| s * value * times);
+            let mut all = straight.map(|s| s * own);
+            all[FOLD] += rest;
             for (slope, factor) in slopes.into_iter().zip(BENDING) {
-                all[factor] += slope * times;
+                all[factor] += slope;
             }
-            (value * times, all)
+            (own + rest, all)
         }));
     }
 }

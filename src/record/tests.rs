@@ -123,7 +123,7 @@ fn sixty_pieces_of_a_known_shop_are_recovered() {
     // what many sweeps tell: the product of force and arm, far better than either
     let sweep = found.next.iter().find(|n| n.what == Quantity::Sweep).unwrap();
     println!("{sweep:?}");
-    assert!(sweep.bias_sd_mm < 0.4 * sweep.before_bias_sd_mm, "{sweep:?}");
+    assert!(sweep.bias_sd_mm < 0.6 * sweep.before_bias_sd_mm, "{sweep:?}");
     let share = found.checks.inside as f64 / found.checks.of as f64;
     println!(
         "{} of {} readings in their band; {} again",

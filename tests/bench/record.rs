@@ -3,7 +3,7 @@
 //! Shops are invented from what is taken to be so before any record, with odd readings and missing ones; each record is learned
 //! from, and the truth must lie among the draws as evenly as one of them (simulation-based calibration: Talts and others 2018,
 //! arXiv:1804.06788; memory). The picture goes into `plots/`. `-- 100` takes another number of shops.
-#![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout)]
+#![allow(missing_docs, unreachable_pub, clippy::unwrap_used, clippy::print_stdout)]
 
 use rayon::prelude::*;
 use std::time::Instant;
@@ -64,7 +64,8 @@ fn record(families: usize, pieces: usize, procedures: usize) -> Record {
     }
 }
 
-fn main() {
+/// Invents shops, learns from each, draws the ranks and times a large record.
+pub fn main() {
     let shops = std::env::args().skip(1).find_map(|a| a.parse().ok()).unwrap_or(SHOPS);
     let started = Instant::now();
     let ranks = ranks(shops);

@@ -57,7 +57,7 @@ fn list(title: &str, remark: &str, lines: &[String], out: &mut dyn Write) -> Res
 fn members(found: &Learned, system: System, out: &mut dyn Write) -> Result<()> {
     heading(
         "Before and after",
-        "at mid-length; ±: two standard deviations of what all pieces share; next: nine of ten pieces",
+        "at mid-length; ±: two standard deviations of what all pieces share; as computed: of welding alone; next: nine of ten pieces",
         out,
     )?;
     let right = [2, 3, 4, 5];
