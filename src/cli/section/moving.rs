@@ -8,7 +8,7 @@ use crate::cli::output;
 use crate::moving_arc::{Foot, Grip, Travel};
 use crate::prediction::Job;
 use crate::units::{System, show};
-use crate::verification::{Case, Meshing, Moved, Numbers, Options, formula};
+use crate::verification::{Case, Meshing, Moved, Numbers, Options, formula, moving_mesh};
 use indicatif::{ProgressBar, ProgressStyle};
 use serde::Serialize;
 use std::io::{Result, Write};
@@ -45,8 +45,9 @@ const HOLDS: &[Word<Held>] = &[
 /// Arguments of the travelling arc.
 #[derive(Debug, clap::Args)]
 pub(super) struct Moving {
-    /// Let the arc travel along a length of one joint instead of solving one slice
-    #[arg(long)]
+    /// Let the arc travel along a length of the first joint asked for, instead of solving one slice (half a minute, minutes when fine);
+    /// how a slice is held, its root and times do not matter then
+    #[arg(long, conflicts_with_all = ["every", "charts"])]
     pub moving: bool,
     /// Length of joint
     #[arg(long, value_name = "L", value_parser = asked::step, default_value = "300mm", requires = "moving")]
@@ -63,7 +64,7 @@ pub(super) struct Moving {
     /// How far rolls reach before and behind the arc
     #[arg(long, value_name = "L", value_parser = asked::step, default_value = "60mm", requires = "moving")]
     reach: f64,
-    /// Slices [default: one every 15 mm, from 12 to 40]
+    /// Slices [default: one every 15 mm, every 25 mm when coarse]
     #[arg(long, value_name = "N", requires = "moving")]
     slices: Option<usize>,
 }
@@ -94,7 +95,7 @@ impl Moving {
     pub fn travel(&self, case: &Case, meshing: Meshing) -> Travel {
         let coarse = meshing == Meshing::Coarse;
         let every = if coarse { 25.0 } else { 15.0 };
-        let slices = self.slices.unwrap_or_else(|| ((self.length / every).round() as usize).clamp(12, 40));
+        let slices = self.slices.unwrap_or_else(|| ((self.length / every).round() as usize).clamp(8, 100));
         let grip = match self.grip {
             Held::Free => Grip::Free,
             Held::Guided => Grip::Guided,
@@ -161,7 +162,12 @@ pub(super) fn report(
         show::speed(travel.speed_mm_s, system)
     )?;
     heading("What was solved", "", out)?;
-    writeln!(out, "  {}, {}", plates_of(&moved.joint, system), super::words::mesh(options.meshing))?;
+    writeln!(
+        out,
+        "  {}, {}",
+        plates_of(&moved.joint, system),
+        super::words::mesh(moving_mesh(options.meshing))
+    )?;
     writeln!(
         out,
         "  {}; {} slices, {:.0} mm of travel a step",

@@ -4,7 +4,7 @@
 //! response K⁻¹ G stay good for further corrections until the tangent has changed too much.
 
 use super::slice::solve_three;
-use super::solve::{SolveError, SolverTime, Symmetric};
+use super::solve::{MOST_SIDES, SolveError, SolverTime, Symmetric};
 
 /// The system.
 pub struct Bordered {
@@ -96,6 +96,29 @@ impl Bordered {
     /// Those of the solver.
     pub fn correct(&mut self, loads: &mut [f64], rest: [f64; 3]) -> Result<[f64; 3], SolveError> {
         self.system.solve(loads)?;
+        self.close(loads, rest)
+    }
+
+    /// The same for unit loads at these unknowns and none of the plane, several at a time.
+    ///
+    /// # Errors
+    /// Those of the solver.
+    pub fn unit_answers(&mut self, n: usize, at: &[usize]) -> Result<Vec<(Vec<f64>, [f64; 3])>, SolveError> {
+        let mut answers = Vec::with_capacity(at.len());
+        for some in at.chunks(MOST_SIDES) {
+            let mut loads = vec![0.0; some.len() * n];
+            some.iter().enumerate().for_each(|(k, &dof)| loads[k * n + dof] = 1.0);
+            self.system.solve(&mut loads)?;
+            for column in loads.chunks_exact_mut(n) {
+                let plane = self.close(column, [0.0; 3])?;
+                answers.push((column.to_vec(), plane));
+            }
+        }
+        Ok(answers)
+    }
+
+    /// Gives the plane its part of what the sparse matrix alone answers.
+    fn close(&self, loads: &mut [f64], rest: [f64; 3]) -> Result<[f64; 3], SolveError> {
         if self.border.is_empty() {
             return Ok([0.0; 3]);
         }

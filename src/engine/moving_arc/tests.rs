@@ -60,9 +60,21 @@ fn the_near_half_rises_toward_a_near_weld_and_any_number_of_threads_says_so() {
 }
 
 #[test]
+fn a_joint_of_the_table_in_three_dimensions_is_met_by_few_slices() {
+    // reference-cases/moving_arc.csv: one side, 600 J/mm, 10/6/6, 248 mm: cup 7.9, tilt 39.3 mrad. Slices 25 mm apart; the wide bounds are
+    // for them (12 over 300 mm: cup -13 %, tilt 0 %).
+    let asked = Travel { slices: 10, step_mm: 10.0, growth: 1.5, ..Travel::of(248.0, 12.0) };
+    let shape = amid(&welded(&[(Side::Near, 600.0)], &asked));
+    let (cup, tilt) = (1e3 * shape.cup_rad, 1e3 * shape.tilt_rad.unwrap());
+    println!("600 J/mm on 10/6/6: cup {cup:.1} of 7.9, tilt {tilt:.1} of 39.3 mrad");
+    assert!((cup / 7.912 - 1.0).abs() < 0.25 && (tilt / 39.252 - 1.0).abs() < 0.25, "cup {cup}, tilt {tilt}");
+}
+
+#[test]
 fn what_no_joint_has_is_refused() {
     for asked in [
         Travel { slices: 2, ..short() },
+        Travel { length_mm: 600.0, ..short() },
         Travel { speed_mm_s: f64::NAN, ..short() },
         Travel { tacks_mm: vec![[50.0, 500.0]], ..short() },
         Travel { grip: Grip::Rolls(-1.0), ..short() },

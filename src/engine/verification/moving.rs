@@ -1,7 +1,7 @@
 //! A case with an arc that travels: the same joint, passes, steel and mesh, in staggered slices.
 
 use super::case::{Case, CaseError};
-use super::options::{Options, Setup};
+use super::options::{Meshing, Options, Setup};
 use crate::joint_solver::Joint;
 use crate::member::Seam;
 use crate::moving_arc::{Foot, Travel, Travelled, travel};
@@ -24,6 +24,16 @@ pub struct Moved {
     pub cautions: Vec<String>,
 }
 
+/// Mesh of each slice: two elements a leg do, as in the calculation in three dimensions that the slices are compared with (halved
+/// there, cup and tilt move by 1 and 5 %); `Fine` has four. Coarse and standard differ in slices and steps.
+pub const fn meshing(asked: Meshing) -> Meshing {
+    match asked {
+        Meshing::Coarse | Meshing::Standard => Meshing::Coarse,
+        Meshing::Fine => Meshing::Standard,
+        Meshing::PerLeg(n) => Meshing::PerLeg(n),
+    }
+}
+
 /// Lets the arc travel; `watch` is told the part done, and asked whether to go on.
 ///
 /// # Errors
@@ -34,8 +44,9 @@ pub fn moving(
     asked: &Travel,
     watch: &mut dyn FnMut(f64) -> bool,
 ) -> Result<Moved, CaseError> {
+    let options = Options { meshing: meshing(options.meshing), ..options.clone() };
     let setup = Setup { hold: options.hold, source: 1.0 };
-    let mut sequence = case.sequence(options, setup)?;
+    let mut sequence = case.sequence(&options, setup)?;
     let failed = |cause| case.failed(cause);
     if asked.foot != Foot::OnePiece {
         sequence.mesh = case.joint.mesh_parted(options.meshing.fineness()).map_err(failed)?;

@@ -131,14 +131,7 @@ impl Solid<'_> {
 
     /// Movements that the last factor gives for a unit pull at each of some degrees of freedom.
     pub(crate) fn answers_to(&mut self, dofs: &[usize]) -> Result<Vec<(Vec<f64>, [f64; 3])>, SolveError> {
-        dofs.iter()
-            .map(|&dof| {
-                let mut loads = vec![0.0; self.moved.len()];
-                loads[dof] = 1.0;
-                let plane = self.system.correct(&mut loads, [0.0; 3])?;
-                Ok((loads, plane))
-            })
-            .collect()
+        self.system.unit_answers(self.moved.len(), dofs)
     }
 
     /// Moves nodes and plane by a part of these.
