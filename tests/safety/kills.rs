@@ -51,6 +51,7 @@ fn a_killed_study_ends_in_the_same_bytes() {
         "{killed} of {kills} kills met a run, at rows {rows:?}; {:.1} s; {left:?}",
         begun.elapsed().as_secs_f64()
     );
+    assert!(!left.iter().any(|name| name.starts_with('.')), "what kills left: {left:?}");
     assert!(killed * 2 > kills, "most kills came too late to mean anything: {killed} of {kills}");
 }
 
