@@ -181,6 +181,7 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         ]);
     }
     put(table, &right, out)?;
+    writeln!(out, " {}", crate::cli::show::SIGNS)?;
     writeln!(
         out,
         " {} candidates on the grid, {} predicted in all, {} inside every tolerance by the quick estimate",

@@ -62,7 +62,7 @@ pub fn summary(
         ]);
     }
     put(table, &right, out)?;
-    signs(false, out)?;
+    signs(out)?;
     writeln!(out, "\nOne job alone gives the full report: weldbow predict {}", text::path(rows[0].0))
 }
 

@@ -16,7 +16,7 @@ const STRAIGHT: &str = "if the web is cut straight";
 pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     let verdicts = &prediction.verdicts;
     if verdicts.is_empty() {
-        return Ok(());
+        return signs(out);
     }
     heading("Is it in tolerance?", "close: inside, but the limit lies within the ±", out)?;
     let right = [2, 3, 5, 6];
@@ -35,15 +35,16 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
         let said = "out: chance to be beyond, model doubt included; by scatter: if the model is right. More: `weldbow scatter`.";
         writeln!(out, "{}", plain_text(said, 1))?;
     }
-    signs(job.wanted_camber.is_some(), out)?;
-    if let Some(wanted) = job.wanted_camber.filter(|_| verdicts.iter().any(|v| v.place == STRAIGHT)) {
-        writeln!(
-            out,
-            " Camber is judged against the wanted {}; a web cut to the ordinates below aims at it.",
-            show::offset(wanted.rise_mm, system)
-        )?;
-    }
-    Ok(())
+    signs(out)?;
+    let Some(wanted) = job.wanted_camber.filter(|_| verdicts.iter().any(|v| v.place == STRAIGHT)) else {
+        return Ok(());
+    };
+    // the sign of a deviation is not that of a bow
+    let said = format!(
+        "Camber in the table is off the wanted {}: + more, − less; a web cut to the ordinates below aims at it.",
+        show::offset(wanted.rise_mm, system)
+    );
+    writeln!(out, "{}", plain_text(&said, 1))
 }
 
 /// The rule behind each limit, and how it is known.

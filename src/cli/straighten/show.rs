@@ -266,6 +266,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
         ]);
     }
     put(table, &right, out)?;
+    writeln!(out, "  {}", crate::cli::show::SIGNS)?;
     let rules: Vec<String> = asked
         .found
         .expected
