@@ -76,7 +76,7 @@ pub fn open(
         Some(found) if !found.same_rows(&label) => {
             return Err(there(&format!(
                 "holds rows of another study (\u{201c}{}\u{201d}, or this one before it, its jobs or this program were changed): \
-                 give another folder, or remove them",
+                 give another folder, or let them give way with `--replace`",
                 text::short(&found.study)
             )));
         }

@@ -25,7 +25,7 @@ pub fn show(study: &Study, warned: Option<&Warned>, out: &mut dyn Write) -> Resu
 /// The same in one line for a chart's foot.
 pub fn note(warned: &Warned) -> Option<String> {
     let most = warned.of.first()?;
-    Some(format!("{} of {} cases carry a warning: see the rows", most.cases, warned.looked_at))
+    Some(format!("{} of {} cases carry a warning", most.cases, warned.looked_at))
 }
 
 /// What a study's cases warn of, if of anything. A study of draws has said in its job what there is to say.

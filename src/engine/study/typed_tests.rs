@@ -156,12 +156,12 @@ fn what_is_no_number_and_what_is_set_twice_is_refused() {
         (
             "set = \"pass.leg\"\nvalues = [\"4 mm\"]\n[[vary]]\nset = \"pass.outer.leg\"\nvalues = [\"5 mm\"]",
             "vary[1].set",
-            "`pass.outer.leg`, which ",
+            "`pass.outer.leg`, which vary 1 sets already",
         ),
         (
             "set = \"job\"\nvalues = [\"a\"]\n[[vary]]\nset = \"job\"\nvalues = [\"b\"]",
             "vary[1].set",
-            "`job`, which ",
+            "`job`, which vary 1 sets already",
         ),
     ] {
         let text = format!("title = \"t\"\njob = \"j\"\ncollect = [\"camber.max_mm\"]\n[[vary]]\n{vary}\n");

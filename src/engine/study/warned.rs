@@ -3,6 +3,7 @@
 use super::definition::Study;
 use crate::prediction::{Code, Warning, predict};
 use rayon::prelude::*;
+use std::cmp::Reverse;
 
 /// Cases looked at, evenly among all (a choice: some hundredths of a second's work).
 const MOST_LOOKED_AT: u64 = 500;
@@ -52,7 +53,7 @@ impl Study {
                 }
             }
         }
-        of.sort_by(|a, b| b.cases.cmp(&a.cases));
+        of.sort_by_key(|kind| Reverse(kind.cases));
         Warned { looked_at, cases: self.count(), of }
     }
 
