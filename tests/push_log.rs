@@ -191,7 +191,7 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     }
     assert!(all.hit >= 0.9 * all.all && most_tries <= MOST_TRIES);
     // a bow that is no kink for the supports may be blocked, but both axes and every span are tried on most members
-    assert!(missing.len() <= 16 && by_rams.iter().all(|c| c.all > 150.0), "{missing:?}");
+    assert!(missing.len() <= 28 && by_rams.iter().all(|c| c.all > 150.0), "{missing:?}");
     // with a small set of a welded piece the seams speak, not the steel
     assert!(f64::from(told) > 0.25 * all.all && 20 * wrong <= told, "yield told wrong of {wrong} of {told}");
     // what is printed is what the trials say, rounded up

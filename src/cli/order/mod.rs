@@ -17,7 +17,7 @@ use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::progress;
 use crate::input::text;
-use crate::order::{Draws, Order, run};
+use crate::order::{Draws, Order, run, run_with_verdicts};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Fabrication;
 use files::Target;
@@ -129,7 +129,10 @@ impl OrderCommand {
             return Ok(BAD_USAGE);
         }
         let bar = progress(gathered.lines.len() as u64, "marks");
-        let found = run(&order, |lines| bar.inc(lines as u64)).map_err(Error::other)?;
+        let done = |lines: usize| bar.inc(lines as u64);
+        // only programs are told what every verdict says
+        let found = if self.json { run_with_verdicts(&order, done) } else { run(&order, done) };
+        let found = found.map_err(Error::other)?;
         bar.finish_and_clear();
         if self.json {
             output::json_of(&found, out)?;

@@ -223,7 +223,7 @@ fn push_table(push: &Push, system: System) -> Markup {
             tr { th { "Push 2 without a gauge: stayed" } @for s in push.second_rule() { td.n { (mm(s.stayed_mm)) } } }
             tr { th { (travel) " of push 1 and" } @for s in push.second_rule() { td.n { (signed(s.more_mm, system)) } } }
         }
-        p { "Push 2 and 3 by gauge: stop where " (travel) " = (" (travel) " − stayed of the last push) × force ÷ its force + what is missing." }
+        p { "Push 2 and 3 by gauge: stop where " (travel) " = (" (travel) " − stayed of the last push) × force ÷ its force + what is missing to " (mm(push.later_aim_mm())) "." }
         table.grid.write {
             thead { tr {
                 th { "Push" } th { "Travel to go" } th { (capital(travel)) " read" } th { "Force read" }

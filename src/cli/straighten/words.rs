@@ -262,7 +262,8 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
     let travel = if two { "the dial's travel" } else { "travel" };
     lines.push(format!(
         "Push 2, from the new rest: stop where {travel} is the springback of push 1 (its travel less what stayed), times force over the force \
-         of push 1, plus what is missing. Without a force gauge: {ungauged}. Push 3 the same from push 2.",
+         of push 1, plus what is missing to {}. Without a force gauge: {ungauged}. Push 3 the same from push 2.",
+        mm(push.later_aim_mm())
     ));
     lines.push(enough(push, system));
     lines.push(format!(

@@ -42,7 +42,7 @@ pub use drawn::DRAWS;
 pub use level::{Hours, Levelled, Lot, Pull, Short, level};
 pub use load::Load;
 pub use result::{Blocking, FamilyResult, MarkResult, OrderResult, Part, Totals, WeekResult};
-pub use run::{Line, Order, run};
+pub use run::{Line, Order, run, run_with_verdicts};
 pub use tally::Span;
 pub use week::{Week, spread_over_weeks};
 pub use what_if::{Measure, NARROWED};

@@ -21,8 +21,9 @@ pub struct Part {
     pub predicted_mm: f64,
     /// Chance that it has to be straightened: out of its limit by more than measuring can explain.
     pub likely: Likely,
-    /// Chance that it is out of a limit, as every verdict says it.
-    pub out: Likely,
+    /// Chance that it is out of a limit, as every verdict says it; None unless that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub out: Option<Likely>,
 }
 
 /// Sums of pieces and work.
@@ -91,8 +92,9 @@ pub struct MarkResult {
     pub week: Option<Week>,
     /// Chance that a piece needs straightening.
     pub likely: Likely,
-    /// Chance that a piece is out of any limit, lengths too, as every verdict says it.
-    pub out: Likely,
+    /// Chance that a piece is out of any limit, lengths too, as every verdict says it; None unless that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub out: Option<Likely>,
     /// The same for toe, sweep and camber.
     pub parts: Vec<Part>,
     /// All its pieces.

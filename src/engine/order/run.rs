@@ -12,7 +12,7 @@ use super::work::Basis;
 use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::{Job, Prediction, predict, predict_shape};
-use crate::scatter::{Draws, PlanFault, out_of_limits};
+use crate::scatter::{Draws, OutOfLimits, PlanFault, out_of_limits};
 use crate::shop::Shop;
 use crate::straighten::decide::{Action, Limits};
 use crate::straighten::piece::{Fabrication, judged_as};
@@ -66,7 +66,7 @@ pub(super) struct Known {
     pub prediction: Prediction,
     pub worked: Worked,
     pub likely: Likely,
-    pub out: Likely,
+    pub out: Option<Likely>,
     pub parts: Vec<Part>,
     /// Pieces drawn for each draw of the bias.
     pub pieces: usize,
@@ -86,6 +86,23 @@ pub(super) struct Marked<'a> {
 /// # Errors
 /// Draws that cannot be drawn.
 pub fn run(order: &Order<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult, PlanFault> {
+    worked_out(order, done, false)
+}
+
+/// The same, and how likely a piece is out of any limit, as every verdict says it; drawing the pieces for that takes several times
+/// as long as all else.
+///
+/// # Errors
+/// Draws that cannot be drawn.
+pub fn run_with_verdicts(order: &Order<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult, PlanFault> {
+    worked_out(order, done, true)
+}
+
+fn worked_out(
+    order: &Order<'_>,
+    done: impl Fn(usize) + Sync,
+    verdicts: bool,
+) -> Result<OrderResult, PlanFault> {
     // a job that several marks share is worked out once
     let mut first: Vec<(usize, usize)> = Vec::new();
     let mut of = Vec::with_capacity(order.lines.len());
@@ -100,7 +117,7 @@ pub fn run(order: &Order<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult
     let known: Vec<Option<Known>> = first
         .into_par_iter()
         .map(|(i, lines)| {
-            let found = Known::of(&order.lines[i].file, order);
+            let found = Known::of(&order.lines[i].file, order, verdicts);
             done(lines);
             found
         })
@@ -113,7 +130,7 @@ pub fn run(order: &Order<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult
 
 impl Known {
     /// Draws and plans the pieces of a job; None if the job does not build.
-    fn of(file: &JobFile, order: &Order<'_>) -> Result<Option<Self>, PlanFault> {
+    fn of(file: &JobFile, order: &Order<'_>, verdicts: bool) -> Result<Option<Self>, PlanFault> {
         let Ok(job) = check(file) else { return Ok(None) };
         let prediction = predict(&job);
         let basis = basis(&job, &prediction, order.shop);
@@ -124,7 +141,8 @@ impl Known {
         })?;
         let nominal = less(&expected, &taken);
         let met = |v: &Verdict| order.making.met(v);
-        let out = out_of_limits(&job, &prediction.verdicts, &file.scatter, Draws::USUAL, met)?;
+        let judged = || out_of_limits(&job, &prediction.verdicts, &file.scatter, Draws::USUAL, met);
+        let out = verdicts.then(judged).transpose()?;
         let worked = work(&basis, &drawn, &nominal);
         let likely = |is: &dyn Fn(&super::case::Case) -> bool| {
             tally::likely(&drawn.cases, &drawn.right, drawn.each, is)
@@ -144,12 +162,12 @@ impl Known {
                 limits_mm: limits.is_some().then_some((limits.lowest, limits.highest)),
                 predicted_mm,
                 likely: likely(&|case| case.action(quantity) == Action::Straighten),
-                out: out.of(|q| judged_as(q) == quantity),
+                out: out.as_ref().map(|out| out.of(|q| judged_as(q) == quantity)),
             }
         });
         Ok(Some(Self {
             likely: likely(&super::case::Case::needs),
-            out: out.any(),
+            out: out.as_ref().map(OutOfLimits::any),
             parts: parts.to_vec(),
             pieces: drawn.each,
             failed: drawn.cases.iter().filter(|c| c.is_none()).count(),

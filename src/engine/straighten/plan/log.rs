@@ -67,6 +67,8 @@ pub struct Again {
     pub band_mm: Range,
     /// Set still to be made, mm.
     pub missing_mm: f64,
+    /// Set that this push aims at, mm from what has stayed.
+    pub aim_mm: f64,
     /// What a newton in each ram springs back by, mm/N: of this piece and its gauges once a force was read.
     pub elastic_mm_per_n: f64,
     /// Where to stop by force and travel together; of no use if no force is read.
@@ -147,6 +149,7 @@ pub fn next(push: &Push, readings: &[Reading]) -> Next {
             travel_mm,
             band_mm,
             missing_mm: wanted,
+            aim_mm: aim,
             elastic_mm_per_n,
             stops,
         });
@@ -167,14 +170,16 @@ pub fn next(push: &Push, readings: &[Reading]) -> Next {
         last.force_n.filter(|f| *f > 0.0).map_or(push.elastic_mm_per_n, |f| springback / f);
     let travel_mm = push.next_travel_mm(last.travel_mm, before, last.set_mm);
     let grows = (push.force_n(wanted) - push.force_n(last.set_mm)).max(0.0) * push.elastic_mm_per_n;
+    let aim_mm = push.later_aim_mm() - last.set_mm;
     Next::Again(Again {
         number: readings.len() + 1,
         travel_mm,
         // without the growth of the force it surely stays short; welded or stronger steel may want as much again
         band_mm: Range { low: travel_mm - grows, high: travel_mm + grows },
         missing_mm,
+        aim_mm,
         elastic_mm_per_n,
-        stops: push.stops_at(missing_mm, elastic_mm_per_n),
+        stops: push.stops_at(aim_mm, elastic_mm_per_n),
     })
 }
 

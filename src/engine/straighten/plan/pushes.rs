@@ -269,6 +269,7 @@ impl Setup<'_> {
         }
         .map_err(|e| self.no_push(&e))?;
         self.bearings(&layout, nominal.force_n)?;
+        self.told(nominal.set_mm)?;
         let not_compact = self.compact_enough(&layout)?;
         self.strain(angle, nominal.mu)?;
         self.even_flanges(&layout, nominal.force_n)?;

@@ -77,6 +77,11 @@ impl Push {
         travel_mm - self.elastic_mm_per_n * force_n
     }
 
+    /// What later pushes aim at in all, mm: the lower half of the band in which work stops, as what is too much is not pushed back.
+    pub fn later_aim_mm(&self) -> f64 {
+        self.wanted_mm() - 0.5 * self.enough_mm()
+    }
+
     /// The stops of the first push, rising with force, up to the force never to be passed.
     pub fn stops(&self) -> Vec<Stop> {
         self.stops_at(self.first_aim_mm(), self.elastic_mm_per_n)
@@ -109,7 +114,7 @@ impl Push {
     pub fn next_travel_mm(&self, travel_mm: f64, before_mm: f64, stayed_mm: f64) -> f64 {
         let springback = travel_mm - (stayed_mm - before_mm);
         let grows = (self.force_n(self.wanted_mm()) - self.force_n(stayed_mm)).max(0.0);
-        springback + self.elastic_mm_per_n * grows + self.wanted_mm() - stayed_mm
+        springback + self.elastic_mm_per_n * grows + self.later_aim_mm() - stayed_mm
     }
 
     /// The second push for what stayed of the first, from nothing to all but the band of [`Self::enough_mm`]: what is to be added

@@ -154,11 +154,10 @@ pub fn follow(
         let before = sets.last().copied().unwrap_or(0.0);
         let rest = push.travel_mm(before, 0.0);
         // along the stop line: travel is the set aimed at and the springback of the force as read
-        let aim = if readings.is_empty() { push.first_aim_mm() } else { again.missing_mm };
         let line = again.elastic_mm_per_n * real.gauge;
         let first = again.stops.first().filter(|_| readings.is_empty());
         let least = first.map_or(0.0, |stop| stop.force_n / real.gauge);
-        let (force, all, set) = piece.meets(line, rest + push.travel_mm(aim, 0.0) + travel_slip, least);
+        let (force, all, set) = piece.meets(line, rest + again.aim_mm + travel_slip, least);
         let set = set.max(before);
         readings.push(Reading {
             travel_mm: all - rest - travel_slip,
