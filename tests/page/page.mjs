@@ -273,7 +273,7 @@ const quiet = (name) => {
   check("a lesson sets the bench", (await tab.inputValue("#switch-sequence")) === "tee", await tab.textContent("#member-says"));
   await tab.click("#tab-course");
   quiet("course");
-  await print(tab, "course", [8, 20], ["Why a weld shrinks", "Answer:"]);
+  await print(tab, "course", [8, 22], ["Why a weld shrinks", "Answer:"]);
   await tab.close();
 }
 

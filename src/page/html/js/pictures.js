@@ -147,6 +147,25 @@ function restraintPicture() {
   return svg;
 }
 
+/** Own calculations with a travelling arc, as lessons tell them: rise of the edge of a 180 mm flange by tilt, mm (90 mm times the angle). */
+const BARS = {
+  ahead: { words: "Edge of the flange by tilt", rows: [["one piece", 3.6], ["tacks near both ends", 3.5], ["untacked, a gap", 6.4]] },
+  square: { words: "Edge of the flange by tilt", rows: [["600 J/mm, free", 3.6], ["square until cold", 2.3], ["1000 J/mm, free", 2.7], ["square until cold", 1.4]] },
+};
+
+function barsPicture(name) {
+  const { words: title, rows } = BARS[name];
+  const svg = sheetOf(rows.length * 44 + 44, `${title}: ${rows.map(([label, mm]) => `${label} ${shown("bow", mm)}`).join(", ")}`);
+  const most = Math.max(...rows.map(([, mm]) => mm));
+  svg.append(words(6, 18, `${title}, ${unitOf("bow")}`, "chart-title"));
+  rows.forEach(([label, mm], k) => {
+    const y = 40 + k * 44;
+    svg.append(words(188, y + 17, label, "tick", "end"), draw("rect", { class: "bar", x: 198, y, width: (290 * mm) / most, height: 24 }),
+      words(206 + (290 * mm) / most, y + 17, figure("bow", mm), "value"));
+  });
+  return svg;
+}
+
 function springback() {
   const svg = sheetOf(230, "Load against stroke of a push: most of it springs back");
   svg.append(draw("path", { class: "axis", d: "M60 20 V195 H530" }), draw("path", { class: "line", d: "M60 195 L300 62 C360 38 420 32 470 30" }),
@@ -206,7 +225,7 @@ function lessonPicture(lesson, base) {
   const own = {
     cases: () => casesPicture(lesson, base), curve: () => curvePicture(lesson, base), histogram: () => histogramPicture(lesson, base),
     "three-bars": threeBars, "three-ways": threeWays, arm: () => armPicture(base), preset: () => presetPicture(base), restraint: restraintPicture,
-    springback, vee, measuring: measuringPicture, "ten-sweeps": () => tenSweeps(lesson, data.members.find((m) => m.name === lesson.job).toml),
+    springback, vee, bars: () => barsPicture(name), measuring: measuringPicture, "ten-sweeps": () => tenSweeps(lesson, data.members.find((m) => m.name === lesson.job).toml),
   }[kind];
   if (own) return own();
   const drawn = data.pictures?.[kind === "native" ? name : kind];
