@@ -24,7 +24,7 @@ const ROOM: f64 = 166.0;
 const RULER: f64 = 356.0;
 const FOOT: f64 = 546.0;
 /// A bow is drawn no larger than this: a very small one may look small.
-const MOST_TIMES: f64 = 1000.0;
+const MOST_TIMES: f64 = 200.0;
 /// The thickest flange is drawn about this thick, and none thinner than `THIN_FLANGE`, px.
 pub(super) const THICK_FLANGE: f64 = 7.0;
 const THIN_FLANGE: f64 = 2.0;

@@ -76,8 +76,9 @@ fn square((x, y): (f64, f64), half: f64) -> [(f64, f64); 4] {
 /// Radius of a dot that bears its number, px, and how far dots stand apart at least.
 const DOT: f64 = 8.5;
 const APART: f64 = 19.0;
-/// Height of an entry at the right, px.
-const ENTRY: f64 = 38.0;
+/// Height of a line at the right, and of the gap between two entries, px.
+const LINE: f64 = 15.0;
+const GAP: f64 = 10.0;
 
 /// Options as dots with their numbers, named at the right in the order of the numbers: no leader has to cross the plot.
 fn marks(
@@ -89,6 +90,7 @@ fn marks(
     let left = panel.right + 24.0;
     let room = SIZE.0 - left - 32.0;
     let mut taken: Vec<Point> = Vec::new();
+    let mut y = panel.top + 10.0;
     for (number, (weld, at)) in choice.options.iter().zip(options).enumerate() {
         let ink = if number == 0 { VERMILION } else { BLUE };
         let own = panel.at(at.0, at.1);
@@ -99,10 +101,13 @@ fn marks(
         taken.push(dot);
         paper.line(&[own, dot], THIN)?;
         paper.dot(own, 3.0, ink)?;
-        let y = panel.top + 14.0 + ENTRY * number as f64;
         badge(paper, (left + DOT, y), number, ink)?;
-        let name = paper.shortened(&weld.name, room, VALUE)?;
-        paper.text((left + 24.0, y - 7.0), At::Left, &name, VALUE.in_ink(ink))?;
+        // an option that is best in several things names them one under the other
+        for name in weld.name.split(", ") {
+            let name = paper.shortened(name, room, VALUE)?;
+            paper.text((left + 24.0, y), At::Left, &name, VALUE.in_ink(ink))?;
+            y += LINE;
+        }
         let words = format!(
             "{:.1} min, {:.0} % used, {:.0} % inside",
             weld.score.effort.arc_s / 60.0,
@@ -110,7 +115,8 @@ fn marks(
             100.0 * weld.pieces.inside
         );
         let words = paper.shortened(&words, room, SMALL)?;
-        paper.text((left + 24.0, y + 8.0), At::Left, &words, SMALL.in_ink(GREY))?;
+        paper.text((left + 24.0, y), At::Left, &words, SMALL.in_ink(GREY))?;
+        y += LINE + GAP;
     }
     // numbers last, so that no dot lies on one
     for (number, dot) in taken.iter().enumerate() {

@@ -150,7 +150,7 @@ function restraintPicture() {
 /** Own calculations with a travelling arc, as lessons tell them: rise of the edge of a 180 mm flange by tilt, mm (90 mm times the angle). */
 const BARS = {
   ahead: { words: "Edge of the flange by tilt", rows: [["one piece", 3.6], ["tacks near both ends", 3.5], ["untacked, a gap", 6.4]] },
-  square: { words: "Edge of the flange by tilt", rows: [["small fillet, free", 3.6], ["square until cold", 2.3], ["large fillet, free", 2.7], ["square until cold", 1.4]] },
+  square: { words: "Edge of the flange by tilt", rows: [["600 J/mm, free", 3.6], ["square until cold", 2.3], ["1000 J/mm, free", 2.7], ["square until cold", 1.4]] },
 };
 
 function barsPicture(name) {
