@@ -1,6 +1,6 @@
 //! The flanges as strips: straight plates, cut to the length along their own axis.
 
-use crate::web::words;
+use crate::web::Joint;
 use weldbow_engine::member::{FlangePiece, Member, Seam};
 use weldbow_engine::prediction::{CutPiece, at_splice_mm};
 
@@ -39,8 +39,8 @@ pub struct Strip {
     pub length_mm: f64,
     /// Lines to bend at.
     pub bends: Vec<Bend>,
-    /// Edge preparation at its finish end, in words; empty where no splice follows.
-    pub after: &'static str,
+    /// Splice at its finish end; none on the last.
+    pub after: Option<Joint>,
 }
 
 /// Strips of both flanges, outer first; `pieces` are those of the prediction.
@@ -80,7 +80,7 @@ fn strip(
         thickness_mm: plate.thickness_mm,
         length_mm: cut.cut_mm,
         bends: if seam == Seam::Inner { bends(member, plate, cut, lead) } else { Vec::new() },
-        after: after.map_or("", |s| words(s.preparation)),
+        after: after.map(|s| Joint::of(s, plate.thickness_mm)),
     }
 }
 

@@ -1,7 +1,7 @@
 //! What is cut, for people.
 
 use crate::cli::show::{heading, paragraph, put, row_table};
-use crate::cut::{CAUTIONS, Mark, Table, cut_list, marks, ordinates, straight_gap_mm};
+use crate::cut::{CAUTIONS, Joint, Mark, Table, cut_list, marks, ordinates, straight_gap_mm};
 use crate::prediction::WORTH_CUTTING_MM;
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -32,18 +32,21 @@ pub fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Result<()> {
 
 /// Edge preparations, root gaps and lines to bend at, a line a plate that has any.
 fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
-    for plate in &one.plates.web.plates {
-        let Some(joint) = &plate.after else { continue };
+    let mut ends = |name: String, joint: Option<Joint>| {
+        let Some(joint) = joint else { return Ok(()) };
         let gap = exact(joint.gap_mm, system);
-        let words = format!("web {}, finish end: {}; root gap to leave {gap}", plate.number, joint.words());
-        writeln!(out, "{}", paragraph(&words))?;
+        let words = format!("{name}, finish end: {}; root gap to leave {gap}", joint.words(system));
+        writeln!(out, "{}", paragraph(&words))
+    };
+    for plate in &one.plates.web.plates {
+        ends(format!("web {}", plate.number), plate.after)?;
+    }
+    for strip in &one.plates.strips {
+        ends(format!("{} flange {}", strip.flange.name(), strip.number), strip.after)?;
     }
     let mut longest = 0.0_f64;
     for strip in &one.plates.strips {
         let name = format!("{} flange {}", strip.flange.name(), strip.number);
-        if !strip.after.is_empty() {
-            writeln!(out, "{}", paragraph(&format!("{name}, finish end: {}", strip.after)))?;
-        }
         for bend in &strip.bends {
             longest = longest.max(bend.allowance_mm(strip.thickness_mm).abs());
             let words = format!(
