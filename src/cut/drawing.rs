@@ -111,7 +111,11 @@ impl Sheet {
                 self.dxf.line(BEVELS, (at, base + edges.outer_mm), (at, base + edges.inner_mm));
             }
             let end = if inward > 0.0 { "start" } else { "finish" };
-            words.push_str(&format!("; {end} {}, root gap {}", joint.words(), self.length(joint.gap_mm)));
+            words.push_str(&format!(
+                "; {end} {}, root gap {}",
+                joint.words(self.system),
+                self.length(joint.gap_mm)
+            ));
         }
         self.low_mm = base + lowest;
         self.note(&words);
@@ -141,7 +145,7 @@ impl Sheet {
             if let Some(joint) = strip.after {
                 words.push_str(&format!(
                     "; finish {}, root gap {}",
-                    joint.words(),
+                    joint.words(self.system),
                     self.length(joint.gap_mm)
                 ));
             }

@@ -153,7 +153,7 @@ fn plate_row(mark: &Mark, piece: &CutPiece, system: System) -> Vec<Cell> {
         .collect();
     let joint = web.and_then(|p| p.after).or_else(|| strip.and_then(|s| s.after));
     let finish = joint.map_or_else(String::new, |j| {
-        format!("{}; root gap {} {}", j.words(), number(j.gap_mm, system), unit(system))
+        format!("{}; root gap {} {}", j.words(system), number(j.gap_mm, system), unit(system))
     });
     vec![
         words(&mark.mark),

@@ -1,8 +1,10 @@
 //! The web as it is cut: plates side by side, each with both edges.
 
+use crate::figures::{number, unit};
 use weldbow_engine::member::{Preparation, Splice};
 use weldbow_engine::numerics::between;
 use weldbow_engine::prediction::{Job, WebCurve, at_splice_mm};
+use weldbow_engine::units::System;
 
 /// tan 30°: half of the 60° that V preparations include.
 const TAN_HALF_ANGLE: f64 = 0.577_350_269_189_625_8;
@@ -43,12 +45,13 @@ impl Joint {
         Self { preparation: splice.preparation, gap_mm: splice.gap_mm, bevel_mm }
     }
 
-    /// Its edges in words: "single V, 60° included, 2 mm root face".
-    pub const fn words(&self) -> &'static str {
+    /// Its edges in words: "single V, 60° included, root face 2.00 mm".
+    pub fn words(&self, system: System) -> String {
+        let face = || format!("60° included, root face {} {}", number(ROOT_FACE_MM, system), unit(system));
         match self.preparation {
-            Preparation::Square => "square edges",
-            Preparation::SingleV => "single V, 60° included, 2 mm root face",
-            Preparation::DoubleV => "double V, 60° included, 2 mm root face",
+            Preparation::Square => "square edges".to_owned(),
+            Preparation::SingleV => format!("single V, {}", face()),
+            Preparation::DoubleV => format!("double V, {}", face()),
         }
     }
 }

@@ -35,7 +35,7 @@ fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()>
     let mut ends = |name: String, joint: Option<Joint>| {
         let Some(joint) = joint else { return Ok(()) };
         let gap = exact(joint.gap_mm, system);
-        let words = format!("{name}, finish end: {}; root gap to leave {gap}", joint.words());
+        let words = format!("{name}, finish end: {}; root gap to leave {gap}", joint.words(system));
         writeln!(out, "{}", paragraph(&words))
     };
     for plate in &one.plates.web.plates {
