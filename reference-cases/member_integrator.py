@@ -28,7 +28,7 @@ def lone(heat, plates, stretch):
     p = 0.48394 * 12e-6 * heat / (4.5e-3 * (2 * t + tw) * FY / E) / (b / 2)
     part = min(1.0, 1.62 / p)
     more = 1.77 * exp(-0.5 * (log(min(p / 1.62, 1.0)) / 0.289) ** 2)
-    more *= exp(-((b / 2) ** 2 * 4.5e-3 / (2 * 0.040)) / (4.5e-3 * t / (2 * 35e-6)))
+    more = min(more * exp(-((b / 2) ** 2 * 4.5e-3 / (2 * 0.040)) / (4.5e-3 * t / (2 * 35e-6))), 0.80)
     x = part * max(stretch, 0)
     narrow = 1 + more * exp(-0.76 * 12e-6 / (4.5e-3 * FY / E) * x)
     return max(free(heat, stretch), free(part * heat, x) * narrow), share

@@ -9,12 +9,12 @@ strip model's forces of both orders); the held joints by  weldbow study studies/
 import csv
 import pathlib
 import sys
-from math import exp, inf, log, log2, sqrt
+from math import exp, log, log2, sqrt
 
 import numpy as np
 from scipy.optimize import least_squares
 
-E, ALPHA, RHO_C, LAMBDA, FACE = 206e3, 12e-6, 4.5e-3, 0.040, 35e-6
+E, ALPHA, RHO_C, LAMBDA, FACE, MOST = 206e3, 12e-6, 4.5e-3, 0.040, 35e-6, 0.80
 YIELDS = ([235, 275, 355, 460, 690], [1.055, 1.042, 1.0, 0.918, 0.721])
 NAMES = ["flange", "web", "thick", "step", "web_step", "n", "warm", "loss", "hump", "hump_at", "hump_width", "half",
          "more", "at", "width", "stretch"]
@@ -78,7 +78,7 @@ def lone(p, r, heat, stretching):
     over = reach(r, heat) / half
     part = min(1.0, p["at"] / over)
     more = p["more"] * exp(-0.5 * (log(min(over / p["at"], 1.0)) / p["width"]) ** 2)
-    more *= exp(-half**2 * RHO_C / (2 * LAMBDA) / faces(r))
+    more = min(more * exp(-half**2 * RHO_C / (2 * LAMBDA) / faces(r)), MOST)
     x = part * stretch
     narrow = 1 + more * exp(-p["stretch"] * ALPHA * E / (RHO_C * r["yield"]) * x)
     return max(free(heat, stretch), free(part * heat, x) * narrow)
