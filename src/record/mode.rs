@@ -71,8 +71,8 @@ fn root(model: &Model, z: &[f64], room: &mut Room) -> Option<Vec<f64>> {
         moved[i] = z[i] - STEP;
         model.log_density(&moved, &mut down, room);
         moved[i] = z[i];
-        for j in 0..n {
-            let second = -0.5 * (up[j] - down[j]) / (2.0 * STEP);
+        for (j, (up, down)) in up.iter().zip(&down).enumerate() {
+            let second = -0.5 * (up - down) / (2.0 * STEP);
             curvature[i * n + j] += second;
             curvature[j * n + i] += second;
         }
