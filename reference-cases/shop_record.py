@@ -9,6 +9,7 @@ import os
 import numpy as np
 import emcee
 
+np.seterr(over="ignore")  # far walkers at the start
 NAMES = ["force", "heat-from-leg", "arm", "fold", "tilt", "seam-both-sides"]
 COV = [0.15, 0.23, 0.20, 0.30, 0.50, 0.10 * np.sqrt(0.5)]
 SD = np.sqrt(np.log1p(np.array(COV) ** 2))

@@ -220,8 +220,10 @@ fn what_was_learned_reaches_the_prediction_and_says_so() {
         said.contains("is not applied: a flange of 20 mm is beyond the 8 mm to 14 mm of the pieces"),
         "{said}"
     );
-    let other = put("column", "learned = \"learned.toml\"\n[line]\nname = \"line 2\"");
-    assert!(run(&["predict", &other]).contains("of other lines than"), "another line");
+    let column = put("column", "learned = \"learned.toml\"");
+    let text = read_to_string(&column).unwrap();
+    write(&column, format!("{text}\n[line]\nname = \"line 2\"\n")).unwrap();
+    assert!(run(&["predict", &column]).contains("of other lines than"), "another line");
 }
 
 #[test]
