@@ -183,13 +183,17 @@ impl<'a> March<'a> {
                 Grip::Square => held.extend(square.map(|port| (s, port))),
                 Grip::Rolls(half) if !gone && (travel.place_mm(s) - arc_mm).abs() <= half => {
                     held.extend(square.map(|port| (s, port)));
-                    held.push((s, up(stations.foot)));
+                    held.extend([(s, up(stations.foot)), (s, 2 * stations.foot)]);
                 }
                 Grip::Free | Grip::Rolls(_) => {}
             }
         }
+        let amid = travel.slices / 2;
+        if travel.grip == Grip::Square {
+            // else the flange slides away under a web that turns about its top
+            held.push((amid, 2 * stations.foot));
+        }
         if held.is_empty() || travel.grip == Grip::Guided {
-            let amid = travel.slices / 2;
             held.extend([2 * stations.foot, up(stations.foot), top].map(|port| (amid, port)));
         }
         held.sort_unstable();

@@ -4,7 +4,7 @@ use super::case::{Case, CaseError};
 use super::options::{Meshing, Options, Setup};
 use crate::joint_solver::Joint;
 use crate::member::Seam;
-use crate::moving_arc::{Foot, Travel, Travelled, travel};
+use crate::moving_arc::{Foot, Grip, Travel, Travelled, travel};
 use serde::Serialize;
 
 /// A case welded by an arc that travels.
@@ -55,6 +55,9 @@ pub fn moving(
     let mut cautions = case.cautions.clone();
     if case.layers.iter().skip(1).any(|layer| layer.wait != crate::welding::Wait::Cold) {
         cautions.push("Each pass is laid when all is cold; the waits of the job are left out.".to_owned());
+    }
+    if matches!(asked.grip, Grip::Square | Grip::Rolls(_)) {
+        cautions.push("What a joint held square or pressed by rolls does has not been compared with another calculation yet.".to_owned());
     }
     Ok(Moved {
         seam: case.seam,
