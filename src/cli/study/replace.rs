@@ -17,8 +17,7 @@ pub fn replace(names: &Names) -> Result<()> {
         return Ok(());
     }
     // the label goes last: a run that is stopped in between leaves rows that are still known for ours
-    let columns = names.csv().with_extension("parquet");
-    for path in [names.csv(), names.json_lines(), columns, names.label()] {
+    for path in [names.csv(), names.json_lines(), names.parquet(), names.label()] {
         if was_read(&path) {
             let said =
                 format!("{} was read by this run and is not replaced", crate::input::text::path(&path));
