@@ -216,6 +216,8 @@ mod tests {
     /// Minutes, places and heats may differ by this part from planning every drawn piece: [`WITHIN`](crate::order::WITHIN) for
     /// what is read off between two sizes, and five times as much for pieces whose shape is not quite that of their neighbours.
     const AGREES: f64 = 0.03;
+    /// The same where rolled flanges are tilted: pieces are sorted by their cup, but tilt decides as well what rollers may do.
+    const TILTED: f64 = 0.04;
     /// So may this part of the pieces that need it be blocked that are not.
     const BLOCKED: f64 = 0.02;
     /// Both where a limit is hardly wider than its guard band: then tenths of a millimetre between the pushes decide, and pieces
@@ -267,7 +269,11 @@ mod tests {
         ] {
             let shop = shop(press, heat);
             let limits = if is_narrow { narrow } else { usual };
-            let (agrees, blocked) = if is_narrow { NARROW } else { (AGREES, BLOCKED) };
+            let (agrees, blocked) = match stem {
+                _ if is_narrow => NARROW,
+                "us_beam" => (TILTED, BLOCKED),
+                _ => (AGREES, BLOCKED),
+            };
             let (read, exact, plans, needing) = compared(stem, limits, &shop);
             println!(
                 "{stem}, press {press}, heat {heat}, narrow {is_narrow}: {:.1} min read off with {plans} plans, {:.1} with all; \
