@@ -7,6 +7,9 @@ use crate::units::System;
 use std::io::{Error, Result};
 use std::path::{Path, PathBuf};
 
+/// What makes a table of marks.
+type Made = fn(&[Mark], System) -> Table;
+
 /// What is to be written.
 pub struct Written<'a> {
     /// A drawing, or a folder for several.
@@ -25,7 +28,7 @@ pub struct Written<'a> {
 pub struct Places {
     drawings: Vec<Target>,
     folder: Option<PathBuf>,
-    tables: Vec<(Target, PathBuf, fn(&[Mark], System) -> Table)>,
+    tables: Vec<(Target, PathBuf, Made)>,
     workbook: Option<(Target, PathBuf)>,
 }
 
@@ -54,8 +57,8 @@ impl Written<'_> {
                 }
             }
         }
-        let mut tables: Vec<(Target, PathBuf, fn(&[Mark], System) -> Table)> = Vec::new();
-        let wanted: [(Option<&Path>, fn(&[Mark], System) -> Table); 2] =
+        let mut tables: Vec<(Target, PathBuf, Made)> = Vec::new();
+        let wanted: [(Option<&Path>, Made); 2] =
             [(self.csv, cut_list), (self.ordinates, ordinates)];
         for (path, table) in wanted {
             let Some(path) = path else { continue };
