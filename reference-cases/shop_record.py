@@ -91,16 +91,16 @@ def main():
         rng = np.random.default_rng(40 + at)
         data = record(rng, families, procedures, pieces, kinds, odd)
         log, n = density(data, families, procedures)
-        walkers = 4 * n
+        walkers = 8 * n  # its snooker moves come out a tenth too narrow on a plain normal law: left out
         sampler = emcee.EnsembleSampler(walkers, n, log, vectorize=True,
-                                        moves=[(emcee.moves.DEMove(), 0.8), (emcee.moves.DESnookerMove(), 0.2)])
+                                        moves=emcee.moves.DEMove())
         sampler.random_state = np.random.RandomState(at).get_state()
-        state = sampler.run_mcmc(0.3 * rng.standard_normal((walkers, n)), 1500)
+        state = sampler.run_mcmc(rng.standard_normal((walkers, n)), 300)
         sampler.reset()
-        sampler.run_mcmc(state, 4500)
+        sampler.run_mcmc(state, 1000)
         time = sampler.get_autocorr_time(quiet=True).max()
-        z = sampler.get_chain(flat=True, thin=5)
-        worth = walkers * 4500 / time
+        z = sampler.get_chain(flat=True, thin=2)
+        worth = walkers * 1000 / time
         print(name, "unknowns", n, "autocorrelation", round(time), "independent draws", round(worth))
         shown = {"force": np.exp(SD[0] * z[:, 0]), "arm": np.exp(SD[2] * z[:, 2]),
                  "moment": np.exp(SD[0] * z[:, 0] + SD[2] * z[:, 2])}
