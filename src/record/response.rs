@@ -2,7 +2,7 @@
 //!
 //! Bows go with the factor on their force and arm, cups and tilts with theirs, exactly; a cup that is not the same on both sides
 //! reads as a little tilt. What else depends on the factors is
-//! tabulated at even points of the log factors and interpolated by the cubic through the four about the place. The test beside this
+//! tabulated at even points of the log factors, with a smooth curve through them. The test beside this
 //! holds it to a thousandth of the engine itself.
 
 use crate::Quantity;
@@ -18,7 +18,7 @@ use weldbow_engine::welding::HeatSource;
 const REACH: f64 = 4.0;
 /// Points along each factor that bends the answer; close where the engine has corners (yield that holds a force down).
 const POINTS: [usize; 3] = [33, 17, 5];
-/// Points of one polynomial.
+/// Points that a place of the curve rests on.
 const LOCAL: usize = 4;
 /// Step of the log of a seam's force, for its slope.
 const SLOPE_STEP: f64 = 0.02;
@@ -173,7 +173,7 @@ impl Response {
 
     /// Answers for these logs of the factors, with slopes.
     pub fn at(&self, logs: &[f64; FACTORS], out: &mut Vec<Sloped>) {
-        let basis = [0, 1, 2].map(|i| lagrange(&self.points[i], logs[BENDING[i]]));
+        let basis = [0, 1, 2].map(|i| smooth(&self.points[i], logs[BENDING[i]]));
         let keys = self.keys.len();
         let fold = logs[FOLD].exp();
         out.clear();
@@ -210,27 +210,38 @@ fn even(reach: f64, count: usize) -> Vec<f64> {
     (0..count).map(|i| step * i as f64 - reach).collect()
 }
 
-/// The polynomial through the points about x (Lagrange): each point's place, part and slope. Beyond the outermost points x is held
-/// there, without slope.
-fn lagrange(points: &[f64], x: f64) -> Vec<(usize, f64, f64)> {
-    let (Some(&first), Some(&last)) = (points.first(), points.last()) else { return Vec::new() };
-    if points.len() < LOCAL {
+/// The smooth curve through even points (cubic between neighbours, with the slope at each as that between the points beside it:
+/// Catmull and Rom 1974; memory): each point's place, part and slope. Beyond the outermost points x is held there, without slope.
+fn smooth(points: &[f64], x: f64) -> Vec<(usize, f64, f64)> {
+    let n = points.len();
+    if n < LOCAL {
         return vec![(0, 1.0, 0.0)];
     }
+    let (first, last, step) = (points[0], points[n - 1], points[1] - points[0]);
     let held = x.clamp(first, last);
+    let at = points.partition_point(|p| *p <= held).clamp(1, n - 1) - 1;
+    let from = at.saturating_sub(1).min(n - LOCAL);
+    let u = (held - points[at]) / step;
+    let v = 1.0 - u;
+    let ends = [[(1.0 + 2.0 * u) * v * v, -6.0 * u * v], [u * u * (3.0 - 2.0 * u), 6.0 * u * v]];
+    let slopes = [[u * v * v, v * (1.0 - 3.0 * u)], [-u * u * v, u * (3.0 * u - 2.0)]];
+    let mut parts = [[0.0; 2]; LOCAL];
+    let mut add = |place: usize, times: f64, by: [f64; 2]| {
+        parts[place - from][0] += times * by[0];
+        parts[place - from][1] += times * by[1];
+    };
+    for end in [0, 1] {
+        let place = at + end;
+        add(place, 1.0, ends[end]);
+        let beside: &[(usize, f64)] = match place {
+            0 => &[(0, -1.5), (1, 2.0), (2, -0.5)],
+            _ if place == n - 1 => &[(n - 1, 1.5), (n - 2, -2.0), (n - 3, 0.5)],
+            _ => &[(place - 1, -0.5), (place + 1, 0.5)],
+        };
+        beside.iter().for_each(|(other, times)| add(*other, *times, slopes[end]));
+    }
     let moves = f64::from(u8::from(x > first && x < last));
-    let above = points.partition_point(|p| *p < held);
-    let from = above.saturating_sub(LOCAL / 2).min(points.len() - LOCAL);
-    let near = &points[from..from + LOCAL];
-    let product = |i: usize, skip: usize| -> f64 {
-        let kept = near.iter().enumerate().filter(|(j, _)| *j != i && *j != skip);
-        kept.map(|(_, p)| (held - p) / (near[i] - p)).product()
-    };
-    let slope = |i: usize| -> f64 {
-        let others = (0..LOCAL).filter(|j| *j != i);
-        others.map(|j| product(i, j) / (near[i] - near[j])).sum()
-    };
-    (0..LOCAL).map(|i| (from + i, product(i, i), moves * slope(i))).collect()
+    parts.iter().enumerate().map(|(i, [part, slope])| (from + i, *part, moves * slope / step)).collect()
 }
 
 /// Standard deviation from piece to piece by the engine's own scatter: passes, legs, folds, tilts, plates.
