@@ -68,7 +68,7 @@ impl Reader<'_> {
         let mut rows = match records(self.text) {
             Ok(rows) => rows.into_iter(),
             Err(placed) => {
-                self.problems.push(placed);
+                self.problems.push(*placed);
                 return Vec::new();
             }
         };

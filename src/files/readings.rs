@@ -12,7 +12,7 @@ pub type Placed = (Problem, Option<Range<usize>>);
 ///
 /// # Errors
 /// The first line that is none.
-pub fn records(text: &str) -> Result<Vec<StringRecord>, Placed> {
+pub fn records(text: &str) -> Result<Vec<StringRecord>, Box<Placed>> {
     let body = without_mark(text);
     let head = body.lines().find(|line| !line.starts_with('#') && !line.trim().is_empty()).unwrap_or("");
     let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
@@ -26,7 +26,7 @@ pub fn records(text: &str) -> Result<Vec<StringRecord>, Placed> {
     let wrong = |e: csv::Error| {
         let at = (text.len() - body.len()) + e.position().map_or(0, |p| p.byte() as usize);
         let problem = Problem::new("", "a line that is no CSV", format!("cells separated by commas ({e})"));
-        (problem, Some(at..at + 1))
+        Box::new((problem, Some(at..at + 1)))
     };
     reader.records().collect::<Result<_, _>>().map_err(wrong)
 }
@@ -73,7 +73,7 @@ mod tests {
     #[test]
     fn cells_stand_where_they_are_written() {
         for text in ["\u{feff}# a\nx; y\n\n# b\n 1 ;22\n", "x\ty\r\n1\t22\r\n", "x,y\n\"1\", 22"] {
-            let rows = records(text).unwrap_or_else(|(problem, _)| panic!("{problem:?}"));
+            let rows = records(text).unwrap_or_else(|placed| panic!("{:?}", placed.0));
             assert_eq!(rows.len(), 2, "{text:?}");
             let of = |row: usize| cells(text, &rows[row]).into_iter().map(|r| &text[r]).collect::<Vec<_>>();
             assert_eq!((of(0), of(1)), (vec!["x", "y"], vec!["1", "22"]), "{text:?}");

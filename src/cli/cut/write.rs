@@ -58,8 +58,7 @@ impl Written<'_> {
             }
         }
         let mut tables: Vec<(Target, PathBuf, Made)> = Vec::new();
-        let wanted: [(Option<&Path>, Made); 2] =
-            [(self.csv, cut_list), (self.ordinates, ordinates)];
+        let wanted: [(Option<&Path>, Made); 2] = [(self.csv, cut_list), (self.ordinates, ordinates)];
         for (path, table) in wanted {
             let Some(path) = path else { continue };
             let header = table(&[], system).header();

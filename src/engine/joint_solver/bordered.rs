@@ -6,6 +6,9 @@
 use super::slice::solve_three;
 use super::solve::{MOST_SIDES, SolveError, SolverTime, Symmetric};
 
+/// Movements of the unknowns, and of the plane.
+pub type Answer = (Vec<f64>, [f64; 3]);
+
 /// The system.
 pub struct Bordered {
     system: Symmetric,
@@ -103,7 +106,7 @@ impl Bordered {
     ///
     /// # Errors
     /// Those of the solver.
-    pub fn unit_answers(&mut self, n: usize, at: &[usize]) -> Result<Vec<(Vec<f64>, [f64; 3])>, SolveError> {
+    pub fn unit_answers(&mut self, n: usize, at: &[usize]) -> Result<Vec<Answer>, SolveError> {
         let mut answers = Vec::with_capacity(at.len());
         for some in at.chunks(MOST_SIDES) {
             let mut loads = vec![0.0; some.len() * n];

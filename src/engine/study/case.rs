@@ -69,7 +69,8 @@ impl Study {
     pub(super) fn rows_of(&self, cases: Range<u64>, room: &mut Room) -> Vec<Row> {
         let draws = self.draws_each();
         let Room { jobs, levels, cases: begun } = room;
-        (begun.clear(), levels.clear());
+        begun.clear();
+        levels.clear();
         let mut made = 0;
         for case in cases {
             let values = self.grid.at(case / draws);

@@ -106,7 +106,7 @@ impl Reading<'_> {
         let mut records = match records(self.text) {
             Ok(records) => records.into_iter(),
             Err(placed) => {
-                self.problems.push(placed);
+                self.problems.push(*placed);
                 return None;
             }
         };

@@ -85,12 +85,15 @@ fn choose<'a>(
     found.job.iter().filter(here).filter(fits).max_by_key(nearness)
 }
 
+/// Words, how its sizes are shown, what was measured, what the job has.
+type Compared = (&'static str, fn(f64) -> Part, [f64; 2], RangeInclusive<f64>);
+
 /// What of the job lies outside what was measured.
 fn outside(found: &LearnedFile, job: &Job) -> Option<Message> {
     let scope = &found.scope;
     let m = &job.member;
     let flanges = || Seam::BOTH.into_iter().flat_map(|seam| m.flange(seam)).map(|p| p.thickness_mm);
-    let all: [(&str, fn(f64) -> Part, [f64; 2], RangeInclusive<f64>); 5] = [
+    let all: [Compared; 5] = [
         ("a length of ", Part::Position, scope.length_mm, range([m.length_mm].into_iter())),
         ("a web of ", Part::Plate, scope.web_mm, range(m.web.iter().map(|p| p.thickness_mm))),
         ("a flange of ", Part::Plate, scope.flange_mm, range(flanges())),
