@@ -196,6 +196,6 @@ fn an_operator_who_follows_the_rule_hits_the_set_within_three_pushes() {
     assert!(f64::from(told) > 0.25 * all.all && 20 * wrong <= told, "yield told wrong of {wrong} of {told}");
     // what is printed is what the trials say, rounded up
     let (over, sd) = (all.over / all.all, (all.squares / all.all).sqrt());
-    assert!(over <= OVERSHOT && over >= OVERSHOT - 0.04, "{over:.3} over, {OVERSHOT} printed");
-    assert!(sd <= CORRECTED_SD && sd >= 0.5 * CORRECTED_SD, "deviation {sd:.3}, {CORRECTED_SD} used");
+    assert!((OVERSHOT - 0.04..=OVERSHOT).contains(&over), "{over:.3} over, {OVERSHOT} printed");
+    assert!((0.5 * CORRECTED_SD..=CORRECTED_SD).contains(&sd), "deviation {sd:.3}, {CORRECTED_SD} used");
 }

@@ -5,6 +5,7 @@
     clippy::panic,
     clippy::print_stdout,
     dead_code,
+    unused_imports,
     reason = "a bench that meets a surprise ends; what only the tests use is shared with them"
 )]
 

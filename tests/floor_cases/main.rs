@@ -40,7 +40,8 @@ fn a_vee_is_planned_with_the_web_at_its_own_place() {
     std::fs::write(&steep, format!("{before}#{after}")).unwrap();
     let steep = steep.to_str().unwrap();
     let us = "studies/jobs/us_frame.toml";
-    let cases: [(&str, f64, Box<dyn Fn(f64) -> f64>); 5] = [
+    type Case<'a> = (&'a str, f64, Box<dyn Fn(f64) -> f64>);
+    let cases: [Case<'_>; 5] = [
         (RAFTER, 9.0, Box::new(kink(1.5, 10.0, 9.0))),
         (RAFTER, 9.0, Box::new(arc(80.0, 9.0))),
         (us, 7.4676, Box::new(arc(22.86, 7.4676))),

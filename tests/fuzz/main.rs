@@ -49,7 +49,7 @@ fn follow(which: usize) {
         },
     );
     // seen also where the test passes
-    writeln!(std::io::stderr(), "{}", caught.said(name, seed)).unwrap();
+    std::io::stderr().write_all(format!("{}\n", caught.said(name, seed)).as_bytes()).unwrap();
     assert!(caught.failures.is_empty(), "{name}, seed {seed}: {:#?}", caught.failures);
     let enough = one.is_some() || (caught.taken > 0 && caught.taken < caught.tried);
     assert!(enough, "{}: a run that takes all or nothing proves nothing", caught.said(name, seed));

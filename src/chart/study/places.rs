@@ -77,12 +77,15 @@ fn unit_mm(column: &Column) -> Option<f64> {
     }
 }
 
+/// Places and values.
+type Line = Vec<(f64, f64)>;
+
 fn draw(
     paper: &Canvas<'_>,
     (top, bottom): (f64, f64),
     job: &Job,
     (below, up, name): (&Axis, &Axis, &str),
-    (names, lines): (&[String], &[Vec<(f64, f64)>]),
+    (names, lines): (&[String], &[Line]),
 ) -> Result<(), ChartError> {
     let (left, right) = ends(job);
     let foot = Foot::of(paper, below, right - left)?;

@@ -53,9 +53,8 @@ fn scope(record: &Record) -> Scope {
         let all = Seam::BOTH.into_iter().flat_map(|s| job.member.flange(s));
         all.map(|p| p.thickness_mm).collect()
     };
-    let sides = |both: bool| {
-        jobs().any(|job| Seam::BOTH.iter().any(|s| Field::seam(job, *s, both).first().is_some()))
-    };
+    let sides =
+        |both: bool| jobs().any(|job| Seam::BOTH.iter().any(|s| !Field::seam(job, *s, both).is_empty()));
     Scope {
         length_mm: over(&|job| vec![job.member.length_mm]),
         web_mm: over(&|job| job.member.web.iter().map(|p| p.thickness_mm).collect()),
