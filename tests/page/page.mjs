@@ -128,7 +128,7 @@ const quiet = (name) => {
   await set("switch-sides", "both");
   check("a kept case stays as a ghost with its numbers beside", (await tab.locator(".compare td").count()) === 9 && (await tab.getAttribute(".side-view .ghost", "d")).length > 20);
   await tab.waitForSelector("#curve .line", { timeout: 30_000 });
-  await tab.waitForSelector("#histogram rect.bar", { timeout: 30_000 });
+  await tab.waitForSelector("#histogram rect.bar", { state: "attached", timeout: 30_000 });
   await tab.click("#write");
   const written = await tab.inputValue("#job-text");
   check("the job is written with its remarks", written.includes("# Two 1.6 mm wires") && written.includes('side = "far"'), `${written.length} letters`);
@@ -281,7 +281,7 @@ const quiet = (name) => {
 {
   const tab = await open(paths.us);
   await tab.click("#tab-bench");
-  await tab.waitForSelector("#histogram rect.bar", { timeout: 30_000 });
+  await tab.waitForSelector("#histogram rect.bar", { state: "attached", timeout: 30_000 });
   const camber = await tab.textContent(".number .limit-said");
   check("a window is told by both its edges", /window −0\.\d+ to \+0\.\d+ in/.test(camber), camber);
   const odd = await tab.textContent(".warnings");
