@@ -5,6 +5,7 @@ use super::sheet;
 use crate::measured::front_values::short;
 use crate::measured::{self, Front, KEYS};
 use crate::reading::Diagnostics;
+use crate::readings::cells;
 use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -185,7 +186,7 @@ impl Reading<'_> {
     }
 
     fn head(&mut self, head: &StringRecord) -> Option<Vec<(Column, &'static str)>> {
-        let places = places(self.text, head);
+        let places = cells(self.text, head);
         let mut columns: Vec<(Column, &'static str)> = Vec::new();
         let before = self.problems.len();
         for (cell, place) in head.iter().zip(&places) {
@@ -227,7 +228,7 @@ impl Reading<'_> {
         seen: &mut BTreeMap<(String, String), usize>,
     ) -> Option<Row> {
         let before = self.problems.len();
-        let places = places(self.text, record);
+        let places = cells(self.text, record);
         let whole = places.first().map_or(0, |p| p.start)..places.last().map_or(0, |p| p.end);
         let line_number = self.text.get(..whole.start).map_or(1, |t| t.matches('\n').count() + 1);
         if record.len() > columns.len() {
@@ -365,24 +366,4 @@ impl Row {
             }
         }
     }
-}
-
-/// Where the cells of a record stand.
-fn places(text: &str, record: &StringRecord) -> Vec<Range<usize>> {
-    let start = record.position().map_or(0, |p| p.byte() as usize).min(text.len());
-    let mut at = start;
-    for line in text.get(start..).unwrap_or("").split_inclusive('\n') {
-        if !line.trim().is_empty() && !line.starts_with('#') {
-            break;
-        }
-        at += line.len();
-    }
-    record
-        .iter()
-        .map(|cell| {
-            let found = text.get(at..).and_then(|t| t.find(cell)).map_or(at, |i| at + i);
-            at = found + cell.len();
-            found..at.max(found + usize::from(cell.is_empty()))
-        })
-        .collect()
 }
