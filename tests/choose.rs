@@ -331,7 +331,7 @@ fn bounds_of_no_sense_are_named_with_what_would_be_right() {
             "the least not above the largest",
             1,
         ),
-        (&["choose", &path, "--largest-leg", "0 mm"], "a leg of 1 mm to 50 mm", 2),
+        (&["choose", &path, "--largest-leg", "0 mm"], "a leg of 1 mm to 25 mm", 2),
         (&["choose", &path, "--confidence", "1"], "a probability of 0.5 to 0.999", 2),
         (&["choose", &path, "--procedure", "twin"], "twin-1.6", 1),
         (&["choose", &column, "--sides", "one"], "both sides", 1),

@@ -2,9 +2,9 @@
 //! size and the shape that results usually have.
 
 use std::f64::consts::PI;
-use weldbow_engine::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
+use weldbow_engine::member::{Delivered, FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
 use weldbow_engine::prediction::{
-    Allowance, Bow, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step,
+    Allowance, Bow, Divided, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step,
     Twist, WantedCamber,
 };
 use weldbow_engine::steel::{GRADES, Steel};
@@ -24,6 +24,7 @@ fn flange(length_mm: f64, sizes: &[(f64, f64)]) -> Vec<FlangePiece> {
         width_mm,
         thickness_mm,
         splice: (i < last).then_some(SPLICE),
+        comes: Delivered::STRAIGHT,
     };
     sizes.iter().enumerate().map(piece).collect()
 }
@@ -34,8 +35,8 @@ pub(super) fn member() -> Member {
         length_mm: 9000.0,
         depth: Profile::new(vec![(0.0, 400.0), (6000.0, 760.0), (9000.0, 760.0)]),
         web: vec![
-            WebPiece { from_mm: 0.0, to_mm: 6000.0, thickness_mm: 5.0, splice: Some(SPLICE) },
-            WebPiece { from_mm: 6000.0, to_mm: 9000.0, thickness_mm: 6.0, splice: None },
+            WebPiece { from_mm: 0.0, to_mm: 6000.0, thickness_mm: 5.0, splice: Some(SPLICE), comes: Delivered::STRAIGHT },
+            WebPiece { from_mm: 6000.0, to_mm: 9000.0, thickness_mm: 6.0, splice: None, comes: Delivered::STRAIGHT },
         ],
         outer_flange: flange(9000.0, &[(180.0, 8.0)]),
         inner_flange: flange(9000.0, &[(180.0, 10.0), (200.0, 14.0)]),
@@ -80,6 +81,8 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         factors: Factors::NONE,
         learned: None,
         assembly: weldbow_engine::prediction::Assembly::default(),
+        drawn: weldbow_engine::prediction::Assembly::default(),
+        fitting: weldbow_engine::prediction::Fitting::NONE,
         wanted_camber: None,
         tolerances: Vec::new(),
         own_limits: Vec::new(),
@@ -109,6 +112,11 @@ pub(super) fn busy_job() -> Job {
     job
 }
 
+/// A ± in parts that add up by their squares.
+fn divided(all_mm: f64) -> Divided {
+    Divided { all_mm, shared_mm: 0.6 * all_mm, welding_mm: 0.0, plates_mm: 0.8 * all_mm }
+}
+
 fn bow(length_mm: f64, max_mm: f64, skew: f64, toward: [&'static str; 2]) -> Bow {
     let shape = |s: f64| (PI * s.powf(skew)).sin();
     let at = |i: usize| length_mm * i as f64 / 60.0;
@@ -117,6 +125,7 @@ fn bow(length_mm: f64, max_mm: f64, skew: f64, toward: [&'static str; 2]) -> Bow
         at_mm: length_mm * 0.5_f64.powf(1.0 / skew),
         toward: if max_mm == 0.0 { "straight" } else { toward[usize::from(max_mm < 0.0)] },
         max_2s_mm: 0.3 * max_mm.abs(),
+        max_2s_of: divided(0.3 * max_mm.abs()),
         profile: (0..=60).map(|i| [at(i), max_mm * shape(i as f64 / 60.0)]).collect(),
         profile_2s_mm: (0..=60).map(|i| 0.3 * max_mm.abs() * shape(i as f64 / 60.0)).collect(),
     }
@@ -237,6 +246,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             cup_2s_rad: 0.6 * cup,
             tilt_2s_rad: 1.2 * tilt,
             toe_2s_mm: 0.3 * p.width_mm * cup,
+            toe_2s_of: divided(0.3 * p.width_mm * cup),
             narrowing_mm: 0.2,
         }
     };
@@ -268,6 +278,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             outer_flange_mm: 2.2,
             inner_flange_mm: 2.4,
             centroid_2s_mm: 0.7,
+            centroid_2s_of: divided(0.7),
         },
         build_up: job.passes.iter().enumerate().map(step).collect(),
         camber,

@@ -7,6 +7,7 @@
 
 mod chance;
 mod every;
+mod plates;
 mod section;
 mod sequence;
 #[path = "../support/studies.rs"]

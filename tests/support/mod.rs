@@ -2,7 +2,7 @@
 
 #![allow(dead_code, missing_docs)]
 
-use weldbow::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
+use weldbow::member::{Delivered, FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
 use weldbow::prediction::{Factors, Job};
 use weldbow::steel::{Steel, grade};
 use weldbow::tolerance::Set;
@@ -10,11 +10,11 @@ use weldbow::units::System;
 use weldbow::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait, fillet};
 
 pub fn web(to_mm: f64, thickness_mm: f64) -> Vec<WebPiece> {
-    vec![WebPiece { from_mm: 0.0, to_mm, thickness_mm, splice: None }]
+    vec![WebPiece { from_mm: 0.0, to_mm, thickness_mm, splice: None, comes: Delivered::STRAIGHT }]
 }
 
 pub fn flange(to_mm: f64, width_mm: f64, thickness_mm: f64) -> Vec<FlangePiece> {
-    vec![FlangePiece { from_mm: 0.0, to_mm, width_mm, thickness_mm, splice: None }]
+    vec![FlangePiece { from_mm: 0.0, to_mm, width_mm, thickness_mm, splice: None, comes: Delivered::STRAIGHT }]
 }
 
 /// A prismatic I: web d × t_w, flanges (b, t).
@@ -68,6 +68,8 @@ pub fn job(member: Member, passes: Vec<Pass>) -> Job {
         factors: Factors::NONE,
         learned: None,
         assembly: weldbow::prediction::Assembly::default(),
+        drawn: weldbow::prediction::Assembly::default(),
+        fitting: weldbow::prediction::Fitting::NONE,
         wanted_camber: None,
         tolerances: vec![Set::En1090Class1],
         own_limits: Vec::new(),
@@ -92,8 +94,9 @@ pub fn rafter() -> Job {
                 width_mm: 180.0,
                 thickness_mm: 10.0,
                 splice: Some(splice),
+                comes: Delivered::STRAIGHT,
             },
-            FlangePiece { from_mm: 5000.0, to_mm: 9000.0, width_mm: 180.0, thickness_mm: 14.0, splice: None },
+            FlangePiece { from_mm: 5000.0, to_mm: 9000.0, width_mm: 180.0, thickness_mm: 14.0, splice: None, comes: Delivered::STRAIGHT },
         ],
         steel: Steel::from(grade("S355").unwrap()),
     };

@@ -1,6 +1,6 @@
 //! The member in one line, and what it will do.
 
-use super::table::{heading, plain, put};
+use super::table::{heading, plain, plain_text, put};
 use crate::prediction::{Bow, FlangeShape, Job, Prediction, Ripple, RippleVerdict};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -33,7 +33,7 @@ pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
 pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading(
         "What it will do",
-        "± two standard deviations, mostly doubt in the model that all pieces share",
+        "± two standard deviations",
         out,
     )?;
     let mm = |v| show::offset(v, system);
@@ -59,7 +59,13 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     for f in &prediction.flanges {
         table.add_row(flange(job, f, system));
     }
-    put(table, &[], out)
+    put(table, &[], out)?;
+    for (name, of) in
+        [("Camber", &prediction.camber.max_2s_of), ("Sweep", &prediction.sweep.max_2s_of)]
+    {
+        writeln!(out, "{}", plain_text(&format!("{name} {}.", of.said().in_units(system)), 1))?;
+    }
+    Ok(())
 }
 
 /// Cup, tilt and toes of a stretch of flange; where it lies if there are several.

@@ -8,6 +8,7 @@ mod flanges;
 mod headline;
 mod hold;
 mod level;
+pub mod lying;
 pub mod outside;
 mod passes;
 mod signs;
@@ -17,7 +18,7 @@ mod tolerance;
 mod trust;
 mod warnings;
 
-pub use chance::{bare_chance, chance, if_right, percent};
+pub use chance::{bare_chance, chance, from_welding_alone, if_right, percent};
 pub use constants::constants;
 pub use hold::remedies;
 pub use signs::SIGNS;

@@ -1,6 +1,6 @@
 //! The tolerance table, set by set.
 
-use super::chance::{bare_chance, if_right};
+use super::chance::{bare_chance, from_welding_alone, if_right};
 use super::headline::{bare_span, unit};
 use super::signs::signs;
 use super::table::{heading, plain_text, put, row_table};
@@ -34,6 +34,10 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
     if verdicts.iter().any(|v| v.likely.is_some()) {
         let said = "out: chance to be beyond, model doubt included; by scatter: if the model is right. More: `weldbow scatter`.";
         writeln!(out, "{}", plain_text(said, 1))?;
+    }
+    let chances = verdicts.iter().filter_map(|v| Some((v.quantity.name(), v.likely?)));
+    if let Some(said) = from_welding_alone(chances) {
+        writeln!(out, "{}", plain_text(&said, 1))?;
     }
     signs(out)?;
     let Some(wanted) = job.wanted_camber.filter(|_| verdicts.iter().any(|v| v.place == STRAIGHT)) else {

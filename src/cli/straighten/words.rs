@@ -62,7 +62,7 @@ pub const fn ground(welding_alone: bool) -> &'static str {
     if welding_alone {
         "from welding alone"
     } else {
-        "from welding, plates and assembly, as the shop's record has them"
+        "from welding, plates and assembly"
     }
 }
 

@@ -1,5 +1,6 @@
 //! What the user asks of the search, and bounds that make no sense.
 
+use crate::prediction::field::ranges;
 use crate::scatter::Draws;
 use crate::tolerance::{Quantity, Verdict};
 use crate::units::System;
@@ -185,7 +186,7 @@ pub enum ConstraintFault {
         largest: f64,
     },
     /// A leg that is none.
-    #[error("{flag}: found {found:.1} mm; wanted: a leg of 1 mm to 50 mm")]
+    #[error("{flag}: found {found:.1} mm; wanted: a leg of 1 mm to 25 mm")]
     Leg {
         /// Which bound.
         flag: &'static str,
@@ -240,7 +241,7 @@ impl Constraints {
             return Err(ConstraintFault::Step { found: self.step_mm });
         }
         for (flag, leg) in [("--least-leg", self.least_leg_mm), ("--largest-leg", self.largest_leg_mm)] {
-            if let Some(found) = leg.filter(|leg| !(1.0..=50.0).contains(leg)) {
+            if let Some(found) = leg.filter(|leg| !ranges::LEG_MM.contains(leg)) {
                 return Err(ConstraintFault::Leg { flag, found });
             }
         }

@@ -1,6 +1,6 @@
 //! What the shop cuts: pieces of web and flange plate, and the splices between them.
 
-use super::Profile;
+use super::{Delivered, Profile};
 use crate::steel::Steel;
 use serde::{Deserialize, Serialize};
 
@@ -63,6 +63,8 @@ pub struct WebPiece {
     pub thickness_mm: f64,
     /// Splice at its finish end; `None` on the last piece.
     pub splice: Option<Splice>,
+    /// How it comes.
+    pub comes: Delivered,
 }
 
 /// A stretch of flange plate of one size.
@@ -78,6 +80,8 @@ pub struct FlangePiece {
     pub thickness_mm: f64,
     /// Splice at its finish end; `None` on the last piece.
     pub splice: Option<Splice>,
+    /// How it comes.
+    pub comes: Delivered,
 }
 
 /// The plates present at one x.

@@ -2,6 +2,7 @@
 //! whoever builds it; the engine takes them as they are.
 
 use super::learned::{Assembly, Learned};
+use super::plates::Fitting;
 use crate::angular::hold::Hold;
 use crate::member::{Member, Seam};
 use crate::numerics::parabola;
@@ -133,8 +134,12 @@ pub struct Job {
     pub factors: Factors,
     /// What the shop's own pieces say; it is in the factors and in the assembly already.
     pub learned: Option<Box<Learned>>,
-    /// What plates and assembly add.
+    /// What plates and assembly add to all pieces alike, by the shop's record.
     pub assembly: Assembly,
+    /// What they add to this piece, if it is one that was drawn.
+    pub drawn: Assembly,
+    /// What assembly differs by from piece to piece.
+    pub fitting: Fitting,
     /// Camber wanted, if any.
     pub wanted_camber: Option<WantedCamber>,
     /// Tolerance sets to judge by.

@@ -2,7 +2,7 @@
 //!
 //! `predict` is the table of contents. `plan` sorts what each stretch of member receives, `walk` walks along it and
 //! integrates; at each `point` every order is laid on the parts joined by then, with what the formulas (`lay_formula`) or
-//! `stations` of the strip model (`strip_forces`) say that passes pull; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
+//! `stations` of the strip model (`strip_forces`) say that passes pull; `shapes` turns that into bows with their uncertainty, `plates` says what plates bring, `flanges` into cups and toes; `estimates`,
 //! `verdicts`, `cut_length` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
 
 mod cautions;
@@ -17,6 +17,9 @@ mod lay_formula;
 pub mod learned;
 mod outside;
 mod plan;
+mod plates;
+#[cfg(test)]
+mod plates_tests;
 mod point;
 mod predict;
 mod result;
@@ -41,12 +44,13 @@ pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
 pub use outside::{LARGEST_BOW, Outside, outside};
 pub use plan::covers;
+pub use plates::Fitting;
 pub use predict::{
-    Wanted, judged, predict, predict_many, predict_only, predict_shape, predict_strip, predict_strip_with,
+    Wanted, judged, judged_with_and_without_plates, predict, predict_many, predict_only, predict_shape, predict_strip, predict_strip_with,
     predict_with_substeps,
 };
 pub use result::{
-    Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
+    Allowance, Bow, CutPiece, Divided, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
     Ripple, RippleVerdict, ShapeAlone, Shortening, Step, StripNotes, Twist, WebEdge,
 };
 pub use room::fits;

@@ -2,6 +2,7 @@
 //! a span is worked out once here.
 
 use super::Job;
+use super::plates::{cut_mpa, edges_at};
 use crate::member::{Parts, Seam, Span, spans};
 use crate::shrinkage::fillets::{Bead, Fillets, Timeline, after_s};
 use crate::shrinkage::second_side::{seam_index, share_warm, side_index};
@@ -26,12 +27,14 @@ pub struct Pair {
     pub flange_mm2: f64,
     /// Part of the heat, and so of the force, in the flange.
     pub flange_share: f64,
+    /// What hot cutting of the flange's edges left where the fillets are laid, MPa, − presses.
+    pub cut_mpa: f64,
 }
 
 impl Pair {
-    /// Stress in web edge and flange weighted by their parts of the force, MPa.
+    /// Stress in web edge and flange weighted by their parts of the force, MPa, with what the cutting of the flange left.
     pub fn mean_stress(&self, [web, flange]: [f64; 2]) -> f64 {
-        (1.0 - self.flange_share) * web + self.flange_share * flange
+        (1.0 - self.flange_share) * web + self.flange_share * (flange + self.cut_mpa)
     }
 }
 
@@ -154,6 +157,7 @@ impl Plan {
                     fillets,
                     flange_mm2: width * flange_mm,
                     flange_share: tendon::flange_share(flange_mm, web_mm),
+                    cut_mpa: cut_mpa(edges_at(&job.member, seam, span.middle_mm()), (width, flange_mm)),
                 });
             }
             let preheats = group.iter().flat_map(|g| g.pass).flatten().map(|p| job.passes[p].preheat_k);

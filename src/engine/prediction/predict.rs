@@ -1,8 +1,10 @@
 //! Job → prediction, one line a step.
 
 use super::lay_formula::ByFormula;
+use super::learned::Assembly;
 use super::plan::Plan;
-use super::result::{Allowance, Model, Prediction, ShapeAlone};
+use super::plates::Brought;
+use super::result::{Allowance, FlangeShape, Model, Prediction, ShapeAlone};
 use super::shapes::Unsure;
 use super::stations::{Stations, StripFailure};
 use super::strip_forces::ByStations;
@@ -51,10 +53,34 @@ pub fn judged(job: &Job) -> Vec<Verdict> {
     let plan = Plan::of(job);
     let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
-    let shortening = shapes::shortening(&march, &unsure);
+    verdicts_of(job, &march, &unsure, &Brought::of(job, &plan, &march), &flanges::flanges(job, &plan))
+}
+
+/// The same of a drawn piece, and as if its plates were the mean ones: by its welds alone.
+pub fn judged_with_and_without_plates(job: &Job) -> [Vec<Verdict>; 2] {
+    let plan = Plan::of(job);
+    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let unsure = Unsure::of(job, Bias::FORMULA);
+    let (brought, flanges) = (Brought::of(job, &plan, &march), flanges::flanges(job, &plan));
+    let with = verdicts_of(job, &march, &unsure, &brought, &flanges);
+    if job.drawn == Assembly::default() {
+        return [with.clone(), with];
+    }
+    let bare = flanges::without(&flanges, &job.drawn);
+    [with, verdicts_of(job, &march, &unsure.without(&job.drawn), &brought, &bare)]
+}
+
+fn verdicts_of(
+    job: &Job,
+    march: &Walk,
+    unsure: &Unsure,
+    brought: &Brought,
+    flanges: &[FlangeShape],
+) -> Vec<Verdict> {
+    let shortening = shapes::shortening(march, unsure);
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
-    let (camber, sweep) = (shapes::camber(&march, &unsure), shapes::sweep(&march, &unsure));
-    verdicts::verdicts(job, &camber, &sweep, length, &flanges::flanges(job, &plan))
+    let (camber, sweep) = (shapes::camber(march, unsure, brought), shapes::sweep(march, unsure, brought));
+    verdicts::verdicts(job, &camber, &sweep, length, flanges)
 }
 
 /// What of a prediction is wanted beside its bows, shortening and flanges.
@@ -116,8 +142,9 @@ fn read(
     wanted: &Wanted,
 ) -> Prediction {
     let unsure = Unsure::of(job, bias);
-    let camber = shapes::camber(march, &unsure);
-    let sweep = shapes::sweep(march, &unsure);
+    let brought = Brought::of(job, plan, march);
+    let camber = shapes::camber(march, &unsure, &brought);
+    let sweep = shapes::sweep(march, &unsure, &brought);
     let shortening = shapes::shortening(march, &unsure);
     let twist = twist::twist(job, plan, march, &sweep, &unsure);
     let flanges = flanges::flanges(job, plan);
@@ -172,9 +199,10 @@ pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
     let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
+    let brought = Brought::of(job, &plan, &march);
     ShapeAlone {
-        camber: shapes::camber(&march, &unsure),
-        sweep: shapes::sweep(&march, &unsure),
+        camber: shapes::camber(&march, &unsure, &brought),
+        sweep: shapes::sweep(&march, &unsure, &brought),
         flanges: flanges::flanges(job, &plan),
     }
 }

@@ -5,7 +5,9 @@
 use super::Warning;
 use crate::angular::hold::Hold;
 use crate::member::{Parts, Seam};
+use crate::numerics::between;
 use crate::tolerance::Verdict;
+use crate::units::{Message, Part};
 use crate::welding::{HeatSource, Side};
 use serde::Serialize;
 
@@ -22,6 +24,48 @@ pub struct Model {
     pub trust: &'static str,
 }
 
+/// The two standard deviations of a size, divided by where they come from; their squares add up.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
+pub struct Divided {
+    /// All of it.
+    #[serde(skip)]
+    pub all_mm: f64,
+    /// What the model may be wrong by, for all pieces alike, mm.
+    pub shared_mm: f64,
+    /// What differs from weld to weld, mm.
+    pub welding_mm: f64,
+    /// What plates and assembly bring, differing from piece to piece, mm.
+    pub plates_mm: f64,
+}
+
+impl Divided {
+    /// Between stations.
+    pub fn between(x_mm: &[f64], at_stations: &[Self], at_mm: f64) -> Self {
+        let of = |part: fn(&Self) -> f64| between(x_mm, |i| at_stations.get(i).map_or(0.0, part), at_mm);
+        Self {
+            all_mm: of(|d| d.all_mm),
+            shared_mm: of(|d| d.shared_mm),
+            welding_mm: of(|d| d.welding_mm),
+            plates_mm: of(|d| d.plates_mm),
+        }
+    }
+
+    /// The one sentence that says so, the same wherever a ± is divided.
+    ///
+    /// ```
+    /// use weldbow_engine::prediction::Divided;
+    /// let d = Divided { all_mm: 9.5, shared_mm: 1.6, welding_mm: 0.9, plates_mm: 9.3 };
+    /// let said = "± 9.5 mm: 1.6 mm all pieces share, 0.9 mm from weld to weld, 9.3 mm by plates and assembly (squares add up)";
+    /// assert_eq!(d.said().to_string(), said);
+    /// ```
+    pub fn said(&self) -> Message {
+        Message::of(
+            "± {}: {} all pieces share, {} from weld to weld, {} by plates and assembly (squares add up)",
+            [self.all_mm, self.shared_mm, self.welding_mm, self.plates_mm].map(Part::Offset),
+        )
+    }
+}
+
 /// A bow measured from the chord between the ends.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Bow {
@@ -33,6 +77,8 @@ pub struct Bow {
     pub toward: &'static str,
     /// Two standard deviations of `max_mm`.
     pub max_2s_mm: f64,
+    /// Where they come from.
+    pub max_2s_of: Divided,
     /// Offset at stations: [x, offset], mm.
     pub profile: Vec<[f64; 2]>,
     /// Two standard deviations at the same stations, mm.
@@ -54,6 +100,8 @@ pub struct Shortening {
     pub inner_flange_mm: f64,
     /// Two standard deviations of the centroid value, mm.
     pub centroid_2s_mm: f64,
+    /// Where they come from.
+    pub centroid_2s_of: Divided,
 }
 
 /// What one pass does.
@@ -159,6 +207,8 @@ pub struct FlangeShape {
     pub tilt_2s_rad: f64,
     /// Two standard deviations of either toe offset, mm.
     pub toe_2s_mm: f64,
+    /// Where they come from.
+    pub toe_2s_of: Divided,
     /// Narrowing of the flange by transverse shrinkage, mm.
     pub narrowing_mm: f64,
 }

@@ -1,7 +1,8 @@
 //! From the curves of single passes to the bows of the member, with their uncertainty, and order by order.
 
-use super::learned::FACTORS;
-use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
+use super::learned::{Assembly, FACTORS};
+use super::plates::Brought;
+use super::result::{Bow, Divided, FitUpShare, PassResult, Shortening, Step};
 use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
 use super::walk::Walk;
 use super::{Job, plan::Plan};
@@ -39,27 +40,29 @@ pub struct Unsure {
     /// Length, mm.
     length_mm: f64,
     /// What was learned of both bows: variance of the log of what welds do, its covariance with the rise (mm), the rise's own
-    /// variance with its scatter (mm²).
+    /// variance (mm²).
     known: Option<[[f64; 3]; 2]>,
-    /// Scatter of the shortening beside that of welding, mm.
-    length_sd_mm: f64,
+    /// What plates and assembly differ by: camber and sweep at mid-length, shortening; standard deviations, mm.
+    plates_sd_mm: [f64; 3],
 }
 
 impl Unsure {
-    /// Of a job.
+    /// Of a job, with all that plates bring to this piece.
     pub fn of(job: &Job, bias: Bias) -> Self {
         let length_mm = job.member.length_mm;
         let metres = 1e-3 * length_mm;
+        let [camber, sweep, length, ..] = job.plates_sd();
+        let brought = job.brought();
         let force = bias.force.hypot(heat_bias(job));
         let usual = Self {
             together: Together::of(&job.passes, bias),
             force,
             moment: force.hypot(bias.arm),
-            rise_mm: job.assembly.bow_mm_per_m.map(|bow| metres * bow),
-            shortening_mm: metres * job.assembly.shortening_mm_per_m,
+            rise_mm: brought.bow_mm_per_m.map(|bow| metres * bow),
+            shortening_mm: metres * brought.shortening_mm_per_m,
             length_mm,
             known: None,
-            length_sd_mm: 0.0,
+            plates_sd_mm: [camber, sweep, length].map(|sd| metres * sd),
         };
         let Some(learned) = job.learned.as_deref() else { return usual };
         let seam = if learned.seams { [0.0; 2] } else { bias.seam };
@@ -67,7 +70,7 @@ impl Unsure {
         let known = [(force, 0), (moment, 1)].map(|(weights, bow)| {
             let at = FACTORS + bow;
             let both: f64 = weights.iter().zip(&learned.covariance[at]).map(|(w, c)| w * c).sum();
-            let own = learned.covariance[at][at] + learned.scatter[bow].powi(2);
+            let own = learned.covariance[at][at];
             [learned.variance(&weights), metres * both, metres * metres * own]
         });
         Self {
@@ -75,25 +78,50 @@ impl Unsure {
             force: learned.variance(&force).sqrt(),
             moment: learned.variance(&moment).sqrt(),
             known: Some(known),
-            length_sd_mm: metres * learned.scatter[2],
             ..usual
         }
     }
 
-    /// Two standard deviations of a bow at x, camber 0 or sweep 1: what welds do there, and what plates and assembly add.
-    fn of_bow(&self, contributions: impl Iterator<Item = f64> + Clone, x_mm: f64, bow: usize) -> f64 {
-        let Some(known) = &self.known else {
-            return if bow == 0 { self.of_force(contributions) } else { self.of_moment(contributions) };
-        };
-        let [weld, both, plates] = known[bow];
-        let (sum, shape) = (contributions.clone().sum::<f64>(), parabola(x_mm / self.length_mm));
-        let common = sum * sum * weld + 2.0 * sum * shape * both + shape * shape * plates;
-        SPAN * self.together.sigma(contributions, 0.0).hypot(common.max(0.0).sqrt())
+    /// The same without what plates bring to this very piece.
+    pub fn without(self, drawn: &Assembly) -> Self {
+        let metres = 1e-3 * self.length_mm;
+        let [camber, sweep] = drawn.bow_mm_per_m;
+        let [of_camber, of_sweep] = self.rise_mm;
+        let shortening_mm = self.shortening_mm - metres * drawn.shortening_mm_per_m;
+        Self { rise_mm: [of_camber - metres * camber, of_sweep - metres * sweep], shortening_mm, ..self }
     }
 
-    /// Two standard deviations of a sum of what the forces of passes do.
-    fn of_force(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
-        SPAN * self.together.sigma(contributions, self.force)
+    /// Two standard deviations of a bow at x, camber 0 or sweep 1, divided: what welds do there, and what plates and assembly add.
+    fn of_bow(&self, contributions: impl Iterator<Item = f64> + Clone, x_mm: f64, bow: usize) -> Divided {
+        let shape = parabola(x_mm / self.length_mm);
+        let plates_mm = SPAN * shape * self.plates_sd_mm[bow];
+        let Some(known) = &self.known else {
+            let common = if bow == 0 { self.force } else { self.moment };
+            return self.divided(contributions, common, 0.0, plates_mm);
+        };
+        let [weld, both, rise] = known[bow];
+        let sum = contributions.clone().sum::<f64>();
+        let more = sum * sum * weld + 2.0 * sum * shape * both + shape * shape * rise;
+        self.divided(contributions, 0.0, more.max(0.0), plates_mm)
+    }
+
+    /// Two standard deviations of a sum of what the forces of passes do, with what all pieces share beside it (variance) and what
+    /// plates add (two standard deviations).
+    fn divided(
+        &self,
+        contributions: impl Iterator<Item = f64> + Clone,
+        common: f64,
+        more: f64,
+        plates_mm: f64,
+    ) -> Divided {
+        let [shared, welding] = self.together.variances(contributions, common);
+        let shared = shared + more;
+        Divided {
+            all_mm: (SPAN * (shared + welding).sqrt()).hypot(plates_mm),
+            shared_mm: SPAN * shared.sqrt(),
+            welding_mm: SPAN * welding.sqrt(),
+            plates_mm,
+        }
     }
 
     /// The same of what forces do by their lateral arms.
@@ -103,20 +131,20 @@ impl Unsure {
 }
 
 /// Camber: + toward the inner flange.
-pub fn camber(march: &Walk, unsure: &Unsure) -> Bow {
-    bow(march, &march.camber, &march.camber_slope, unsure, 0, ["inner", "outer"])
+pub fn camber(march: &Walk, unsure: &Unsure, brought: &Brought) -> Bow {
+    bow(march, &march.camber, &march.camber_slope, (unsure, brought), 0, ["inner", "outer"])
 }
 
 /// Sweep: + toward the near side.
-pub fn sweep(march: &Walk, unsure: &Unsure) -> Bow {
-    bow(march, &march.sweep, &march.sweep_slope, unsure, 1, ["near", "far"])
+pub fn sweep(march: &Walk, unsure: &Unsure, brought: &Brought) -> Bow {
+    bow(march, &march.sweep, &march.sweep_slope, (unsure, brought), 1, ["near", "far"])
 }
 
 fn bow(
     march: &Walk,
     offsets: &Array2<f64>,
     slope: &[f64],
-    unsure: &Unsure,
+    (unsure, brought): (&Unsure, &Brought),
     which: usize,
     names: [&'static str; 2],
 ) -> Bow {
@@ -130,9 +158,14 @@ fn bow(
             *slope += 4.0 * rise / length * (1.0 - 2.0 * x / length);
         });
     }
+    for (station, bend) in brought.bow(which).unwrap_or_default().iter().enumerate() {
+        sums[station] += bend.offset_mm;
+        slopes.to_mut()[station] += bend.slope;
+    }
     let offset_mm = sums.as_slice().unwrap_or_default();
-    let at = offsets.columns().into_iter().zip(&march.x_mm);
-    let profile_2s_mm: Vec<f64> = at.map(|(c, x)| unsure.of_bow(c.iter().copied(), *x, which)).collect();
+    let unsure_at = |k: usize| unsure.of_bow(offsets.column(k).iter().copied(), march.x_mm[k], which);
+    let divided: Vec<Divided> = (0..march.x_mm.len()).map(unsure_at).collect();
+    let profile_2s_mm: Vec<f64> = divided.iter().map(|d| d.all_mm).collect();
     let (max_mm, at_mm) = largest(&march.x_mm, offset_mm, &slopes);
     let straight = max_mm.abs() < STRAIGHT_MM;
     // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure
@@ -146,6 +179,7 @@ fn bow(
             (false, false) => names[1],
         },
         max_2s_mm: between(&march.x_mm, |i| profile_2s_mm[i], at_mm),
+        max_2s_of: Divided::between(&march.x_mm, &divided, at_mm),
         profile: march.x_mm.iter().zip(offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect(),
         profile_2s_mm,
     }
@@ -164,13 +198,15 @@ pub fn shortening(march: &Walk, unsure: &Unsure) -> Shortening {
     let [outer_edge_mm, inner_edge_mm, outer_flange_mm, inner_flange_mm] =
         march.lines.last().copied().unwrap_or_default();
     let passes = march.shortening.iter().map(|s| s.0);
+    let unsure_by = unsure.divided(passes.clone(), unsure.force, 0.0, SPAN * unsure.plates_sd_mm[2]);
     Shortening {
         centroid_mm: passes.clone().sum::<f64>() + unsure.shortening_mm,
         outer_edge_mm,
         inner_edge_mm,
         outer_flange_mm,
         inner_flange_mm,
-        centroid_2s_mm: unsure.of_force(passes).hypot(SPAN * unsure.length_sd_mm),
+        centroid_2s_mm: unsure_by.all_mm,
+        centroid_2s_of: unsure_by,
     }
 }
 

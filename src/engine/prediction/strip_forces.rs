@@ -5,6 +5,7 @@ use super::plan::{StageHere, covers};
 use super::point::{Effect, Joined, Place, Pulls};
 use super::stations::{Added, Stations};
 use crate::bow::Plane;
+use crate::shrinkage::prior;
 use crate::shrinkage::second_side::seam_index;
 
 /// The stations' pulls at a point.
@@ -46,7 +47,11 @@ impl Pulls for ByStations<'_> {
             let pulling = now().map(|pass| self.added[pass][seam].force_n).sum::<f64>().max(0.0);
             let taken = self.spent_n[seam].min(pulling);
             self.spent_n[seam] -= taken;
-            if taken > 0.0 { 1.0 - taken / pulling } else { 1.0 }
+            let kept = if taken > 0.0 { 1.0 - taken / pulling } else { 1.0 };
+            // and a flange that cutting left pressed shrinks more, as the formulas have it
+            let pair = turn.pairs[seam].as_ref();
+            let pressed = pair.map_or(0.0, |pair| pair.mean_stress([0.0; 2]) / job.member.steel.yield_mpa);
+            kept * prior::factor(pressed)
         });
         for pass in now() {
             let seam = job.passes[pass].seam;

@@ -134,7 +134,14 @@ const fn doubt(name: &'static str, what: &'static str, acts: &'static [Acts]) ->
 
 /// What pieces differ by beside their welds.
 const fn plates(name: &'static str, what: &'static str, acts: &'static [Acts]) -> Input {
-    Input { class: Class::Scatter, ..doubt(name, what, acts) }
+    let source = "in mm: the shop's own pieces; without a record how the job's plates come and the choices of `[assembly]`";
+    Input { class: Class::Scatter, source, ..doubt(name, what, acts) }
+}
+
+/// What plates differ by, unless by nothing.
+fn brought(job: &Job, which: usize) -> Vec<Field> {
+    let field = Field::Plates(which);
+    field.get(job).map(|_| field).into_iter().collect()
 }
 
 const DOUBT_0: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(0)))];
@@ -145,16 +152,21 @@ const DOUBT_4: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recor
 const DOUBT_5: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(5)))];
 const DOUBT_6: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(6)))];
 const DOUBT_7: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(7)))];
-const PLATES_0: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(0)))];
-const PLATES_1: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(1)))];
-const PLATES_2: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(2)))];
-const PLATES_3: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(3)))];
-const PLATES_4: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(4)))];
+const PLATES_0: &[Acts] = &[one("factors.force", |job| brought(job, 0))];
+const PLATES_1: &[Acts] = &[one("factors.force", |job| brought(job, 1))];
+const PLATES_2: &[Acts] = &[one("factors.force", |job| brought(job, 2))];
+const PLATES_3: &[Acts] = &[one("factors.force", |job| brought(job, 3))];
+const PLATES_4: &[Acts] = &[one("factors.force", |job| brought(job, 4))];
 
 impl Input {
     /// Whether only jobs that name a shop's record have it: its size is in the record, none in the list.
     pub fn recorded(&self) -> bool {
-        ["record-", "plates-"].iter().any(|start| self.name.starts_with(start))
+        self.name.starts_with("record-")
+    }
+
+    /// Whether it is what plates and assembly bring: its size is in mm and stands in the job or in the record.
+    pub fn of_plates(&self) -> bool {
+        self.name.starts_with("plates-")
     }
 }
 

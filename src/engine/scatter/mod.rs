@@ -48,7 +48,7 @@ pub use inputs::{Acts, Class, INPUTS, Input, input};
 pub use one_at_a_time::{swing_cases, swing_point, swings};
 pub use out::{OutOfLimits, out_of_limits, say_chances};
 pub use own::{Deviations, problems_of};
-pub use pieces::{Draws, Pieces, Room, welding_alone};
+pub use pieces::{Draws, Pieces, Room, by_welds_alone, welding_alone};
 pub use plan::{Layout, Plan, PlanFault};
 pub use running::{Running, quantile};
 pub use spread::Spread;

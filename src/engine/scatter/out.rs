@@ -4,9 +4,9 @@
 //! Every piece is judged as a prediction is, at its own worst place. What the shop makes up for before welding, and what
 //! another level of model predicts, moves every piece alike.
 
-use super::{Apart, Chance, Deviations, Draws, Pieces, PlanFault, Room, bias_and_scatter};
+use super::{Apart, Chance, Deviations, Draws, Pieces, PlanFault, Room, bias_and_scatter, welding_alone};
 use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS, STRIP_SEAM_BIAS};
-use crate::prediction::{Job, OutOfRange, Prediction, judged};
+use crate::prediction::{Job, OutOfRange, Prediction, judged, judged_with_and_without_plates};
 use crate::tolerance::{DrawnSize, Likely, Quantity, Verdict};
 use rayon::prelude::*;
 
@@ -30,6 +30,8 @@ pub struct OutOfLimits {
     /// One bit a verdict for each piece, with the bias as drawn and at its middle; none of a piece that made no job.
     pieces: Vec<Option<u64>>,
     right: Vec<Option<u64>>,
+    /// The same pieces by their welds alone; none if plates bring nothing.
+    welds: Option<Vec<Option<u64>>>,
 }
 
 /// A piece as judged.
@@ -37,6 +39,10 @@ pub struct OutOfLimits {
 struct Judged {
     out: u64,
     sizes: Vec<f64>,
+    /// By its welds alone.
+    welds: u64,
+    /// What plates add to each size, mm.
+    plates: Vec<f64>,
 }
 
 /// Draws pieces of a job and judges them. `verdicts` are those of the prediction that is shown; `met` is the size that a
@@ -64,7 +70,9 @@ pub fn out_of_limits(
     let right = draw(pieces.count().min(RIGHT_PIECES), &|n, room| {
         pieces.piece_without_bias(n, room).map(|job| Judged::of(job, &moved))
     });
-    let bits = |of: &[Option<Judged>]| of.iter().map(|j| j.as_ref().map(|j| j.out)).collect::<Vec<_>>();
+    let bits = |of: &[Option<Judged>], which: fn(&Judged) -> u64| {
+        of.iter().map(|j| j.as_ref().map(which)).collect::<Vec<_>>()
+    };
     let mut found = OutOfLimits {
         likely: Vec::new(),
         sizes: Vec::new(),
@@ -72,13 +80,16 @@ pub fn out_of_limits(
         failed: all.iter().filter(|j| j.is_none()).count(),
         each: pieces.each(),
         quantities: verdicts.iter().map(|v| v.quantity).collect(),
-        pieces: bits(&all),
-        right: bits(&right),
+        pieces: bits(&all, |j| j.out),
+        right: bits(&right, |j| j.out),
+        welds: (!welding_alone(&light)).then(|| bits(&all, |j| j.welds)),
     };
     for at in 0..moved.len() {
-        let sizes: Vec<f64> = all.iter().map(|j| j.as_ref().map_or(f64::NAN, |j| j.sizes[at])).collect();
+        let of = |size: fn(&Judged) -> &Vec<f64>| -> Vec<f64> {
+            all.iter().map(|j| j.as_ref().map_or(f64::NAN, |j| size(j)[at])).collect()
+        };
         found.likely.push(found.counted(1 << at));
-        found.sizes.push(size(&sizes, found.each));
+        found.sizes.push(size(&of(|j| &j.sizes), &of(|j| &j.plates), found.each));
     }
     Ok(found)
 }
@@ -109,13 +120,24 @@ pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) 
 
 impl Judged {
     fn of(job: &Job, moved: &[f64]) -> Self {
-        let verdicts = judged(job);
-        let mut one = Self { out: 0, sizes: Vec::with_capacity(moved.len()) };
-        for (at, (verdict, by)) in verdicts.iter().zip(moved).enumerate() {
-            let value = verdict.value + by;
-            one.out |= u64::from(value.abs() > verdict.band.side_mm(value)) << at;
-            let flange = !matches!(verdict.quantity, Quantity::Camber | Quantity::Sweep | Quantity::Length);
-            one.sizes.push(if flange { value.abs() } else { value });
+        let [with, welds] = judged_with_and_without_plates(job);
+        let room = || Vec::with_capacity(moved.len());
+        let mut one = Self { out: 0, sizes: room(), welds: 0, plates: room() };
+        for (at, ((with, welds), by)) in with.iter().zip(&welds).zip(moved).enumerate() {
+            let ([out, by_welds], [size, of_welds]) = {
+                let all = [with, welds].map(|verdict| {
+                    let value = verdict.value + by;
+                    let bow =
+                        matches!(verdict.quantity, Quantity::Camber | Quantity::Sweep | Quantity::Length);
+                    let out = u64::from(value.abs() > verdict.band.side_mm(value)) << at;
+                    (out, if bow { value } else { value.abs() })
+                });
+                (all.map(|one| one.0), all.map(|one| one.1))
+            };
+            one.out |= out;
+            one.welds |= by_welds;
+            one.sizes.push(size);
+            one.plates.push(size - of_welds);
         }
         one
     }
@@ -139,17 +161,24 @@ impl OutOfLimits {
                 .map(|bits| bits.map_or(f64::NAN, |bits| f64::from(u8::from(bits & mask != 0))))
                 .collect()
         };
-        Likely::counted(&out(&self.pieces), &out(&self.right), self.each)
+        let likely = Likely::counted(&out(&self.pieces), &out(&self.right), self.each);
+        let welds = self.welds.as_ref().and_then(|welds| Chance::count(&out(welds), |x| x > 0.5).fraction());
+        Likely { from_welding_alone: welds, ..likely }
     }
 }
 
 /// Mean and deviations of a size, by the analysis of variance of [`apart`].
-fn size(sizes: &[f64], each: usize) -> DrawnSize {
-    let mut running = super::Running::default();
-    sizes.iter().for_each(|size| running.add(*size));
+fn size(sizes: &[f64], plates: &[f64], each: usize) -> DrawnSize {
+    let running = |all: &[f64]| {
+        let mut running = super::Running::default();
+        all.iter().for_each(|size| running.add(*size));
+        running
+    };
+    let plates_sd_mm = running(plates).sd().unwrap_or(0.0);
+    let running = running(sizes);
     let (bias_sd_mm, scatter_sd_mm) =
         bias_and_scatter(sizes, each, &[], |_| false).map_or((0.0, 0.0), |a| (a.bias_sd, a.scatter_sd));
-    DrawnSize { mean_mm: running.mean().unwrap_or(0.0), bias_sd_mm, scatter_sd_mm }
+    DrawnSize { mean_mm: running.mean().unwrap_or(0.0), bias_sd_mm, scatter_sd_mm, plates_sd_mm }
 }
 
 impl Likely {
@@ -187,6 +216,7 @@ impl From<&Apart> for Likely {
             if_model_right: right.fraction(),
             if_model_right_error: right.standard_error(),
             range: found.range,
+            from_welding_alone: None,
         }
     }
 }

@@ -75,6 +75,9 @@ impl Measured {
         if let (Some((weight, pull)), Some(up)) = (self.front.string, self.front.up) {
             shape = shape.without_string_sag(weight, pull, up)?;
         }
+        if let Some((side, warmer_k)) = self.front.warmer {
+            shape = shape.without_warmth(member, side, warmer_k);
+        }
         if let Some(wanted) = job.wanted_camber {
             // the chord of the stations, not of the ends, is the line both are measured from
             let line: Vec<f64> = shape.x_mm.iter().map(|x| wanted.offset_mm(*x, length_mm)).collect();

@@ -1,6 +1,6 @@
 //! From the shape of a job file to a checked job. Every check runs, whatever an earlier one found.
 //!
-//! One file a subject: `member` with `pieces` and `steel`, `procedure`, `passes`, `joint`, `orders`, `demand`, `wishes` (camber,
+//! One file a subject: `member` with `pieces`, `plates` (how they come) and `steel`, `procedure`, `passes`, `joint`, `orders`, `demand`, `wishes` (camber,
 //! tolerances, limits), and `notes` for what is odd but not wrong. `findings` collects.
 
 mod demand;
@@ -11,6 +11,7 @@ mod notes;
 mod orders;
 mod passes;
 mod pieces;
+mod plates;
 mod procedure;
 mod steel;
 mod wishes;
@@ -52,6 +53,7 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     let tolerances = wishes::tolerances(file, &mut findings);
     let own_limits = wishes::limits(&file.limits, sound.length_mm, &mut findings);
     let wanted_camber = wishes::camber(file.camber.as_ref(), sound.length_mm, &mut findings);
+    let fitting = plates::fitting(&file.assembly, &mut findings);
     let head_limit_deg = wishes::head_limit(file.line.as_ref(), &mut findings);
     if let Some(member) = &sound.member {
         joint::joints(member, &laid, &mut findings);
@@ -84,6 +86,8 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
         factors,
         learned: None,
         assembly: crate::prediction::Assembly::default(),
+        drawn: crate::prediction::Assembly::default(),
+        fitting,
         wanted_camber,
         tolerances,
         own_limits,

@@ -9,8 +9,9 @@ use crate::welding::{HeatSource, Procedure, fillet};
 /// Difference of legs from which a mismatch is reported (a choice: about the scatter of real fillets).
 const MISMATCH: f64 = 0.15;
 
-/// Web over thickest flange beyond which it is asked about (a choice: built-up members have webs no thicker than flanges).
-const ODD_WEB: f64 = 2.0;
+/// Web over thickest flange beyond which it is asked about: built-up members have webs no thicker than flanges (common practice,
+/// no source).
+const ODD_WEB: f64 = 1.0;
 
 /// Notes on all passes.
 pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
@@ -33,13 +34,13 @@ pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
     notes
 }
 
-/// A web thicker than any flange by so much is a slip of the unit, mostly.
+/// A web thicker than any flange is a slip of the pen or of the unit, mostly.
 pub fn odd_web(member: &Member) -> Option<Warning> {
     let thickest = |all: &mut dyn Iterator<Item = f64>| all.fold(0.0, f64::max);
     let web = thickest(&mut member.web.iter().map(|p| p.thickness_mm));
     let flanges = Seam::BOTH.into_iter().flat_map(|seam| member.flange(seam));
     let flange = thickest(&mut flanges.map(|p| p.thickness_mm));
-    let text = "a web {} thick between flanges of {} at most: is the unit as meant?";
+    let text = "a web {} thick between flanges of {} at most, which are usually the thicker: are plates and units as meant?";
     (web > ODD_WEB * flange)
         .then(|| Warning::new(Code::PlateOdd, Message::of(text, [Part::Plate(web), Part::Plate(flange)])))
 }

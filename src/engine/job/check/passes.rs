@@ -19,7 +19,7 @@ pub const HIGHEST_ORDER: u32 = 64;
 /// A whole pass in one line.
 const ONE_PASS: &str = "[[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"6 mm\"";
 
-const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 50 mm", "mm");
+const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 25 mm", "mm");
 const STITCH: Bounds = bounds("a stitch", 5.0, 10_000.0, "5 mm to 10 m", "mm");
 const STITCH_GAP: Bounds = bounds("a gap between stitches", 0.0, 10_000.0, "0 mm to 10 m", "mm");
 const ORDER: Bounds = bounds("an order", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");

@@ -1,8 +1,9 @@
 //! Plates and shape of the member.
 
 use super::SteelShape;
-use crate::member::Preparation;
-use crate::units::{HeatInput, Length};
+use crate::member::{Edges, Preparation, Seam};
+use crate::units::{HeatInput, Length, Straightness};
+use crate::welding::Side;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -57,6 +58,20 @@ pub struct WebShape {
     /// Butt weld to the next piece.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub splice: Option<SpliceShape>,
+    /// How far both edges of the plate lie off a straight line before welding: offset at its middle over its length. Straight
+    /// without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"0.5 mm/m")]
+    pub bow: Option<Straightness>,
+    /// The flange that the middle of the plate lies toward: "outer" or "inner".
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"outer")]
+    pub bow_toward: Option<Seam>,
+    /// Standard deviation of that bow from piece to piece. Without it none but that of `assembly.web_edge` and, where `web_edges`
+    /// are thermally cut, of what two hot edges differ by.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"0.3 mm/m")]
+    pub bow_scatter: Option<Straightness>,
 }
 
 /// A stretch of flange plate of one size.
@@ -80,6 +95,29 @@ pub struct FlangeShape {
     /// Butt weld to the next piece.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub splice: Option<SpliceShape>,
+    /// How the long edges of the strip were made, before it is fitted: "as-rolled", "sheared", "slit", "thermally-cut" (both edges
+    /// at once), "thermally-cut-near", "thermally-cut-far" or "thermally-cut-one-edge". It says how much strips differ; one hot
+    /// edge bows the strip, hot edges leave it pressed in the middle, where the fillet then shrinks more.
+    #[serde(default, skip_serializing_if = "not_said")]
+    #[schemars(example = &"thermally-cut")]
+    pub edges: Edges,
+    /// How far the strip is out of straight as it lies on the floor: sideways offset at its middle over its length. By its edges
+    /// without it. What was straightened after cutting is "0 mm/m".
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"1.2 mm/m")]
+    pub bow: Option<Straightness>,
+    /// The side that the middle of the strip lies toward: "near" or "far".
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"near")]
+    pub bow_toward: Option<Side>,
+    /// Standard deviation of that bow from piece to piece. By its edges without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"0.5 mm/m")]
+    pub bow_scatter: Option<Straightness>,
+}
+
+fn not_said(edges: &Edges) -> bool {
+    *edges == Edges::NotSaid
 }
 
 /// Butt weld between a piece and the next one. Left out: square without gap up to 8 mm, above that a single V

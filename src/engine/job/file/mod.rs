@@ -3,6 +3,7 @@
 //! The doc comments here become the descriptions in the JSON Schema, and the examples there are the ones
 //! that complaints show. Every quantity is text with its unit.
 
+mod assembly;
 mod demand;
 mod hold;
 mod learned;
@@ -14,6 +15,7 @@ mod slips;
 mod steel;
 mod stitch;
 
+pub use assembly::AssemblyShape;
 pub use demand::DemandShape;
 pub use hold::HoldShape;
 pub(crate) use learned::take_in;
@@ -95,6 +97,9 @@ pub struct JobFile {
     /// the web by the rolls around the arc, free behind it. A root gap is `member.fit_up_gap`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hold: Option<HoldShape>,
+    /// What pieces differ by because of assembly, beside welds and plates.
+    #[serde(default, skip_serializing_if = "AssemblyShape::is_empty")]
+    pub assembly: AssemblyShape,
     /// The welding line.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub line: Option<LineShape>,
