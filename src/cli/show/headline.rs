@@ -60,12 +60,12 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
         table.add_row(flange(job, f, system));
     }
     put(table, &[], out)?;
-    for (name, of) in
-        [("Camber", &prediction.camber.max_2s_of), ("Sweep", &prediction.sweep.max_2s_of)]
-    {
-        writeln!(out, "{}", plain_text(&format!("{name} {}.", of.said().in_units(system)), 1))?;
-    }
-    Ok(())
+    // the bow that is less sure speaks for both
+    let bows = [("Camber", &prediction.camber), ("Sweep", &prediction.sweep)];
+    let less_sure = bows.into_iter().max_by(|a, b| a.1.max_2s_mm.total_cmp(&b.1.max_2s_mm));
+    less_sure.into_iter().try_for_each(|(name, bow)| {
+        writeln!(out, "{}", plain_text(&format!("{name} {}.", bow.max_2s_of.said().in_units(system)), 1))
+    })
 }
 
 /// Cup, tilt and toes of a stretch of flange; where it lies if there are several.

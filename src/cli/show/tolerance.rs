@@ -33,11 +33,9 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
         let said = "out: chance to be beyond, model doubt included; by scatter: if the model is right. More: `weldbow scatter`.";
-        writeln!(out, "{}", plain_text(said, 1))?;
-    }
-    let chances = verdicts.iter().filter_map(|v| Some((v.quantity.name(), v.likely?)));
-    if let Some(said) = from_welding_alone(chances) {
-        writeln!(out, "{}", plain_text(&said, 1))?;
+        let chances = verdicts.iter().filter_map(|v| Some((v.quantity.name(), v.likely?)));
+        let alone = from_welding_alone(chances).unwrap_or_default();
+        writeln!(out, "{}", plain_text(&format!("{said} {alone}"), 1))?;
     }
     signs(out)?;
     let Some(wanted) = job.wanted_camber.filter(|_| verdicts.iter().any(|v| v.place == STRAIGHT)) else {

@@ -16,9 +16,9 @@ use crate::sources::{Constant, Trust};
 
 /// Part of what a mill or cutting standard allows that is taken as one standard deviation: nearly all plates are inside. Choice.
 const PART_OF_LIMIT: f64 = 1.0 / 3.0;
-/// Bow of a strip nobody says more of, one standard deviation, mm/m: half-way between strips cut on both edges at once (about 0.3 on
-/// 9 m) and sheared ones (0.7). Choice.
-const NOT_SAID_MM_PER_M: f64 = 0.5;
+/// Bow of a strip nobody says more of, one standard deviation, mm on 6 m; it grows with the square of the length. Between strips cut
+/// on both edges at once (about 1.2 for 180 × 8) and what sheared plate may have. Choice.
+const NOT_SAID_MM_ON_6_M: f64 = 2.0;
 /// Straightness of flats as rolled over their length, mm/m: EN 10058 allows 0.25 % from 1000 mm² on (memory, check).
 const FLAT_MM_PER_M: f64 = 2.5;
 /// Camber of sheared or gas-cut plate over its length, mm/m: ASTM A6/A6M allows L/480 (memory, check).
@@ -62,9 +62,9 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "scatter of strips nobody says more of",
-        "prediction::plates::NOT_SAID_MM_PER_M",
-        NOT_SAID_MM_PER_M,
-        "mm/m",
+        "prediction::plates::NOT_SAID_MM_ON_6_M",
+        NOT_SAID_MM_ON_6_M,
+        "mm",
         "between strips cut on both edges at once and sheared ones",
         Trust::Choice,
     ),
@@ -154,7 +154,7 @@ fn flange(piece: &FlangePiece, member: &Member) -> Curved {
         || one_edge_per_mm(piece.width_mm, piece.thickness_mm, steel.yield_mpa, steel.e_mpa);
     let allowed = |mm_per_m: f64| over(length, PART_OF_LIMIT * mm_per_m);
     let by_edges = || match piece.comes.edges {
-        Edges::NotSaid => Curved { mean: 0.0, sd: over(length, NOT_SAID_MM_PER_M) },
+        Edges::NotSaid => Curved { mean: 0.0, sd: over(6e3, NOT_SAID_MM_ON_6_M / 6.0) },
         Edges::Sheared => Curved { mean: 0.0, sd: allowed(SHEARED_MM_PER_M) },
         Edges::AsRolled => Curved { mean: 0.0, sd: allowed(FLAT_MM_PER_M) },
         Edges::Slit => Curved { mean: 0.0, sd: PART_OF_LIMIT * over(5e3, SLIT_MM_ON_5_M / 5.0) },

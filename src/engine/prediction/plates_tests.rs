@@ -49,7 +49,7 @@ fn a_member_lets_go_to_the_mean_of_its_strips_by_their_stiffness() {
     assert!((got - want).abs() < 1e-6, "{got} against {want}");
 }
 
-/// Strips of 0.5 mm/m (one deviation) over 9 m are 4.5 mm out; by hand 4.5·√(I_o² + I_i²)/(I_o + I_i), and 1 mm of fit-up.
+/// Strips that are 2 mm out on 6 m (one deviation) are 4.5 mm out on 9 m; by hand 4.5·√(I_o² + I_i²)/(I_o + I_i), and 1 mm of fit-up.
 #[test]
 fn strips_differ_by_their_share_and_fit_up_comes_on_top() {
     let [outer, inner] = [10.0 * 180.0_f64.powi(3), 12.0 * 200.0_f64.powi(3)];
