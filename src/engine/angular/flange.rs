@@ -214,6 +214,14 @@ fn own_sigma(own: f64, first_rad: f64, second_rad: f64) -> f64 {
 
 /// What both sides together narrow the flange t_f by beyond the sum of each alone, mm: at once they are one pass of both heats
 /// (in three dimensions 3.0 to 4.3 times one).
+///
+/// ```
+/// use weldbow_engine::angular::flange::{Fillet, JointFillets, narrowing_together_mm};
+/// let fillet = Fillet { heat_j_per_mm: 800.0, q_j_per_mm3: 4.4, leg_mm: 6.0, welded_fraction: 1.0 };
+/// let joint = JointFillets { near: Some(fillet), far: Some(fillet), near_first: true, lag: 0.0 };
+/// // 4.5e-5·(1600² − 2·800²)/(12²·6)
+/// assert!((narrowing_together_mm(&joint, 12.0) - 0.0667).abs() < 1e-4);
+/// ```
 pub fn narrowing_together_mm(joint: &JointFillets, flange_mm: f64) -> f64 {
     let (Some(near), Some(far)) = (joint.near, joint.far) else { return 0.0 };
     let heat = near.heat_j_per_mm + far.heat_j_per_mm;

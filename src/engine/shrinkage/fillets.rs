@@ -13,6 +13,11 @@ pub const COLD_S: f64 = 1e9;
 const NOTHING_WARM: f64 = 1e-6;
 
 /// Shop clock after a wait, s.
+///
+/// ```
+/// use weldbow_engine::{shrinkage::fillets::after_s, welding::Wait};
+/// assert!((after_s(60.0, Wait::Seconds(30.0)) - 90.0).abs() < 1e-12);
+/// ```
 pub const fn after_s(now_s: f64, wait: Wait) -> f64 {
     now_s
         + match wait {

@@ -50,6 +50,12 @@ pub fn centroid_mm(web_mm: f64, leg_mm: f64) -> f64 {
 }
 
 /// Part of the first side's moment left by an equal second side laid `lag` (time over t*) later.
+///
+/// ```
+/// use weldbow_engine::shrinkage::lateral_arm::left_after_second;
+/// // 2·t* later the median is −0.57; at once nothing is left
+/// assert!((left_after_second(2.0) + 0.57).abs() < 1e-12 && left_after_second(0.0).abs() < 1e-12);
+/// ```
 pub fn left_after_second(lag: f64) -> f64 {
     LEFT_AFTER_SECOND.at(lag)
 }
@@ -59,6 +65,12 @@ pub fn left_after_second(lag: f64) -> f64 {
 ///
 /// A second side as strong as the first leaves that part of it: re-heating takes away part of the first tendon before
 /// adding its own. A weaker second side takes away less in proportion.
+///
+/// ```
+/// use weldbow_engine::shrinkage::lateral_arm::combined_moment;
+/// // 1000 − 0.75·1000 − 1000
+/// assert!((combined_moment(1000.0, -1000.0, -0.75) + 750.0).abs() < 1e-9);
+/// ```
 #[inline]
 pub fn combined_moment(first: f64, second: f64, left: f64) -> f64 {
     (first.abs() + left * second.abs()).max(0.0).copysign(first) + second

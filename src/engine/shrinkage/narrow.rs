@@ -51,6 +51,12 @@ pub struct Narrow {
 }
 
 /// Part of a heat of that reach (mm) that suffices for all of a flange (width, mm) to yield, 1 at most.
+///
+/// ```
+/// use weldbow_engine::shrinkage::narrow::suffices;
+/// // 1.62·50/162
+/// assert!((suffices(100.0, 162.0) - 0.5).abs() < 1e-12 && suffices(300.0, 30.0) == 1.0);
+/// ```
 pub fn suffices(width_mm: f64, reach_mm: f64) -> f64 {
     (AT_REACH * 0.5 * width_mm / reach_mm).min(1.0)
 }

@@ -39,12 +39,24 @@ pub(super) const LAMBDA: f64 = 0.040;
 /// Time t* in which a first fillet's zone cools enough for a second to add little, s.
 ///
 /// 1158 J/mm on a 12 mm flange and 8 mm web of S355: y₂ = 27 mm, t* = 66 s.
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::cooling_time_s;
+/// // 0.8·27.1²/8.889
+/// assert!((cooling_time_s(1158.0, 12.0, 8.0, 355.0, 206e3) - 66.1).abs() < 0.1);
+/// ```
 pub fn cooling_time_s(heat_j_per_mm: f64, flange_mm: f64, web_mm: f64, yield_mpa: f64, e_mpa: f64) -> f64 {
     let reach = reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa);
     0.8 * reach * reach / (LAMBDA / RHO_C)
 }
 
 /// Reach y₂ of the plastic zone by thin-plate theory, mm: 0.4839·αQ/(ρc·Σt·ε_y).
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::reach_mm;
+/// // 0.4839·12e-6·1158/(4.5e-3·32·1.7233e-3)
+/// assert!((reach_mm(1158.0, 12.0, 8.0, 355.0, 206e3) - 27.1).abs() < 0.01);
+/// ```
 pub fn reach_mm(heat_j_per_mm: f64, flange_mm: f64, web_mm: f64, yield_mpa: f64, e_mpa: f64) -> f64 {
     let legs = 2.0 * flange_mm + web_mm;
     0.483_94 * ALPHA * heat_j_per_mm / (RHO_C * legs * yield_mpa / e_mpa)
@@ -62,6 +74,11 @@ pub fn second_side_cold(reach_over_web: f64) -> f64 {
 }
 
 /// Part in which two heats act as one, by the time between them over t_w: 1 at once, 0 cold.
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::share_warm;
+/// assert!((share_warm(1.54) - 0.5).abs() < 1e-12 && share_warm(0.0) == 1.0);
+/// ```
 #[inline]
 pub fn share_warm(lag: f64) -> f64 {
     1.0 / (1.0 + lag / HALF_WARM_LAG)
@@ -69,11 +86,23 @@ pub fn share_warm(lag: f64) -> f64 {
 
 /// Total over first for a second side of a weld of no known plates where forces are taken in proportion to heat, so that
 /// both at once pull twice as hard.
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::second_side_of_proportional;
+/// // 1.30 + 0.70·0.5
+/// assert!((second_side_of_proportional(1.54) - 1.65).abs() < 1e-12);
+/// ```
 pub fn second_side_of_proportional(lag: f64) -> f64 {
     SECOND_SIDE_COLD + (2.0 - SECOND_SIDE_COLD) * share_warm(lag)
 }
 
 /// Force of two overlapping passes with factor k, N.
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::overlap_n;
+/// // 100 + 0.3·60 kN, whichever was first
+/// assert!((overlap_n(60e3, 100e3, 1.3) - 118e3).abs() < 1e-6);
+/// ```
 #[inline]
 pub fn overlap_n(a: f64, b: f64, k: f64) -> f64 {
     let (larger, smaller) = if a > b { (a, b) } else { (b, a) };
@@ -89,6 +118,13 @@ pub const WELD_YIELD_MPA: f64 = 400.0;
 /// yield right across: Leggatt's full-yield zone, an upper bound), plus the weld metal at its own yield; and never
 /// more than the flange and half the web at yield. On a bar overlaid with forty beads only such a cap came near the
 /// measured bow: the plain sum was five times too large.
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::yield_cap_n;
+/// // 100 kN/ln 2 + 400·18 = 151.5 kN; 500 mm² at 235 MPa carry less
+/// assert!((yield_cap_n(100e3, 18.0, 3000.0, 355.0) - 151_470.0).abs() < 1.0);
+/// assert!((yield_cap_n(100e3, 18.0, 500.0, 235.0) - 117_500.0).abs() < 1e-6);
+/// ```
 pub fn yield_cap_n(strongest_n: f64, deposit_mm2: f64, available_mm2: f64, yield_mpa: f64) -> f64 {
     (std::f64::consts::LOG2_E * strongest_n + WELD_YIELD_MPA * deposit_mm2).min(yield_mpa * available_mm2)
 }

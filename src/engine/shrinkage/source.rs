@@ -20,12 +20,25 @@ pub struct Legs {
 
 impl Legs {
     /// Time t* of [`second_side::cooling_time_s`](super::second_side::cooling_time_s) for that heat, s.
+    ///
+    /// ```
+    /// use weldbow_engine::shrinkage::source::Legs;
+    /// let legs = Legs { width_mm: 250.0, flange_mm: 12.0, web_mm: 8.0, yield_mpa: 355.0, e_mpa: 206e3 };
+    /// assert!((legs.cooling_time_s(1158.0) - 66.1).abs() < 0.1);
+    /// ```
     pub fn cooling_time_s(&self, heat_j_per_mm: f64) -> f64 {
         let Self { flange_mm, web_mm, yield_mpa, e_mpa, .. } = *self;
         super::second_side::cooling_time_s(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
     }
 
     /// Time in which that heat leaves the joint, s: by t* along the plates and by the faces of the flange side by side.
+    ///
+    /// ```
+    /// use weldbow_engine::shrinkage::source::Legs;
+    /// let legs = Legs { width_mm: 250.0, flange_mm: 12.0, web_mm: 8.0, yield_mpa: 355.0, e_mpa: 206e3 };
+    /// // 1/(1/66.1 + 1/771)
+    /// assert!((legs.warm_time_s(1158.0) - 60.9).abs() < 0.1);
+    /// ```
     pub fn warm_time_s(&self, heat_j_per_mm: f64) -> f64 {
         1.0 / (1.0 / self.cooling_time_s(heat_j_per_mm) + 1.0 / faces_s(self.flange_mm))
     }

@@ -63,6 +63,11 @@ const YIELD_FACTOR: Table<5> =
 
 /// Part of a fillet's heat that goes into the flange: Okerblom's thin-plate three-way flow, 2t_f/(2t_f + t_w)
 /// (memory, high confidence). 12 mm flange on 8 mm web: 0.75.
+///
+/// ```
+/// use weldbow_engine::shrinkage::tendon::flange_share;
+/// assert!((flange_share(12.0, 8.0) - 24.0 / 32.0).abs() < 1e-12);
+/// ```
 pub fn flange_share(flange_mm: f64, web_mm: f64) -> f64 {
     2.0 * flange_mm / (2.0 * flange_mm + web_mm)
 }
@@ -79,24 +84,47 @@ pub fn heat_parameter(heat_j_per_mm: f64, flange_mm: f64, web_mm: f64) -> f64 {
 }
 
 /// 1 for a thin plate, less by 0.355 for a thick one: `heat` over its thickness squared and the middle of its step, J/mm³.
+///
+/// ```
+/// use weldbow_engine::shrinkage::tendon::thickness_factor;
+/// // in the middle of the step half of 0.355 is lost
+/// assert!((thickness_factor(3.42, 3.42, 355.0) - 0.8225).abs() < 1e-12);
+/// ```
 pub fn thickness_factor(heat_over_square: f64, step: f64, yield_mpa: f64) -> f64 {
     let step = step * yield_mpa / FITTED_YIELD_MPA;
     1.0 - THICK_LOSS / (1.0 + (heat_over_square / step).powf(STEP_EXPONENT))
 }
 
 /// Mean temperature rise of a section while it is welded, K: all heat laid at once (J/mm) over its area (mm²).
+///
+/// ```
+/// use weldbow_engine::shrinkage::tendon::mean_rise_k;
+/// // 3600/(4.71e-3·10 000)
+/// assert!((mean_rise_k(3600.0, 10_000.0) - 76.4).abs() < 0.1);
+/// ```
 #[inline]
 pub fn mean_rise_k(heat_at_once_j_per_mm: f64, area_mm2: f64) -> f64 {
     heat_at_once_j_per_mm / (MEAN_RHO_C * area_mm2)
 }
 
 /// Factor for a section preheated all over.
+///
+/// ```
+/// use weldbow_engine::shrinkage::tendon::warmth_factor;
+/// assert!((warmth_factor(50.0) - 0.94).abs() < 1e-12 && (warmth_factor(500.0) - 0.88).abs() < 1e-12);
+/// ```
 #[inline]
 pub fn warmth_factor(preheat_k: f64) -> f64 {
     1.0 - WARM_LOSS_PER_100_K / 100.0 * preheat_k.clamp(0.0, WARM_LIMIT_K)
 }
 
 /// Loss per stretch of the junction, mm³/J, by the heat of its strongest pass over flange thickness squared, J/mm³.
+///
+/// ```
+/// use weldbow_engine::shrinkage::tendon::free_loss;
+/// // at the worst heat 0.228·(1 + 3.62)
+/// assert!((free_loss(1.78, 355.0) - 1.0534).abs() < 1e-4);
+/// ```
 pub fn free_loss(heat_over_square: f64, yield_mpa: f64) -> f64 {
     let worst = FREE_HUMP_J_PER_MM3 * yield_mpa / FITTED_YIELD_MPA;
     let u = (heat_over_square / worst).ln() / FREE_HUMP_WIDTH;
@@ -118,6 +146,11 @@ pub fn free_factor(loss_mm3_per_j: f64, stretch_j_per_mm3: f64) -> f64 {
 }
 
 /// Factor for yield strength, MPa; flat outside 235–690.
+///
+/// ```
+/// use weldbow_engine::shrinkage::tendon::yield_factor;
+/// assert!((yield_factor(460.0) - 0.918).abs() < 1e-12 && (yield_factor(900.0) - 0.721).abs() < 1e-12);
+/// ```
 pub fn yield_factor(yield_mpa: f64) -> f64 {
     YIELD_FACTOR.at(yield_mpa)
 }
@@ -145,6 +178,12 @@ const CLOSED_FORM_ALPHA_E_OVER_RHO_C: f64 = 12e-6 * 206_000.0 / 4.5e-3;
 
 /// Okerblom's force of a weld on thin plates, 2 ln 2/√(2πe) · αE/ρc · Q = 0.3354 · αE/ρc · Q, N
 /// (Okerblom 1955/1958, memory; derived again from the peak-temperature field). 184 N per J/mm.
+///
+/// ```
+/// use weldbow_engine::shrinkage::tendon::okerblom;
+/// // 0.3354·549.3
+/// assert!((okerblom(1.0) - 184.2).abs() < 0.1);
+/// ```
 pub fn okerblom(heat_j_per_mm: f64) -> f64 {
     let coefficient =
         2.0 * std::f64::consts::LN_2 / (2.0 * std::f64::consts::PI * std::f64::consts::E).sqrt();
@@ -153,6 +192,12 @@ pub fn okerblom(heat_j_per_mm: f64) -> f64 {
 
 /// Its counterpart on a plate much thicker than the plastic zone, ln 2/e · αE/ρc · Q = 0.2550 · αE/ρc · Q, N
 /// (derived). 140 N per J/mm.
+///
+/// ```
+/// use weldbow_engine::shrinkage::tendon::thick_plate;
+/// // 0.2550·549.3
+/// assert!((thick_plate(1.0) - 140.1).abs() < 0.1);
+/// ```
 pub fn thick_plate(heat_j_per_mm: f64) -> f64 {
     std::f64::consts::LN_2 / std::f64::consts::E * CLOSED_FORM_ALPHA_E_OVER_RHO_C * heat_j_per_mm
 }
