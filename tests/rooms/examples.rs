@@ -11,9 +11,12 @@ const PHYSICS: [&str; 7] = ["angular", "bow", "member", "shrinkage", "steel", "s
 #[test]
 fn every_formula_shows_an_example() {
     let mut bare = Vec::new();
-    let physics = |s: &&Source| s.krate == "engine" && PHYSICS.contains(&s.room.as_str()) && !s.for_tests_alone();
+    let physics =
+        |s: &&Source| s.krate == "engine" && PHYSICS.contains(&s.room.as_str()) && !s.for_tests_alone();
     for source in sources().iter().filter(physics) {
-        bare.extend(without_example(&source.text).into_iter().map(|f| format!("{}: {f}", source.path.display())));
+        bare.extend(
+            without_example(&source.text).into_iter().map(|f| format!("{}: {f}", source.path.display())),
+        );
     }
     assert!(bare.is_empty(), "formulas without an example to check by hand:\n{}", bare.join("\n"));
 }

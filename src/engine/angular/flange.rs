@@ -16,14 +16,10 @@
 
 use super::fold::{cup_rad, folding_heat, sigma};
 use super::hold::{GAP_PART, Hold};
-use super::tilt::free_tilt_rad;
+use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::sources::{Constant, Trust};
 
-/// Relative standard deviation of the tilt that all joints share: the judgement on the part of the free tilt (see `hold`).
-pub const TILT_SHARED: f64 = 0.40;
-/// And of the tilt of each side beside it; with the first 50 % for one side, 7–9 mrad for what two cold sides leave.
-pub const TILT_OWN: f64 = 0.30;
 /// The same when both sides come at once and cancel: what six measured joints of one shop differ by (12 %).
 const TILT_OWN_AT_ONCE: f64 = 0.12;
 /// Relative standard deviation of a one-sided tilt: both together.
@@ -249,25 +245,7 @@ pub fn toes_mm(angles: &Angles, joint: &JointFillets, width_mm: f64, web_mm: f64
 /// Records of the constants above.
 pub const CONSTANTS: &[Constant] = &[
     Constant::new(
-        "deviation of the tilt that all joints share",
-        "angular::flange::TILT_SHARED",
-        TILT_SHARED,
-        "",
-        "judgement on the part of the free tilt: reference-cases/moving_arc.csv and measured_fillet.toml",
-        Trust::Choice,
-    )
-    .moved_by("tilt", TILT_SHARED),
-    Constant::new(
-        "deviation of each side's own tilt beside it",
-        "angular::flange::TILT_OWN",
-        TILT_OWN,
-        "",
-        "own script: what two cold sides leave in reference-cases/moving_arc.csv",
-        Trust::Choice,
-    )
-    .moved_by("tilt-each-side", TILT_OWN),
-    Constant::new(
-        "the same of two sides at once",
+        "deviation of each side's own tilt, two sides at once",
         "angular::flange::TILT_OWN_AT_ONCE",
         TILT_OWN_AT_ONCE,
         "",

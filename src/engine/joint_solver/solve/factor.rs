@@ -22,7 +22,12 @@ impl Factor {
     ///
     /// # Errors
     /// `NoMemory` if the factor does not fit.
-    pub(super) fn new(n: usize, starts: &[usize], rows: &[usize], grouping: Grouping) -> Result<Self, SolveError> {
+    pub(super) fn new(
+        n: usize,
+        starts: &[usize],
+        rows: &[usize],
+        grouping: Grouping,
+    ) -> Result<Self, SolveError> {
         let matrix = SymbolicSparseColMatRef::new_checked(n, n, starts, None, rows);
         let supernodal_flop_ratio_threshold = match grouping {
             Grouping::Single => SupernodalThreshold::FORCE_SIMPLICIAL,
@@ -44,7 +49,13 @@ impl Factor {
     ///
     /// # Errors
     /// `NotPositiveDefinite` at a pivot that is negative, zero or not a number.
-    pub(super) fn fill(&mut self, n: usize, starts: &[usize], rows: &[usize], values: &[f64]) -> Result<(), SolveError> {
+    pub(super) fn fill(
+        &mut self,
+        n: usize,
+        starts: &[usize],
+        rows: &[usize],
+        values: &[f64],
+    ) -> Result<(), SolveError> {
         let pattern = SymbolicSparseColMatRef::new_checked(n, n, starts, None, rows);
         self.symbolic
             .factorize_numeric_llt(
