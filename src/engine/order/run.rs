@@ -7,19 +7,15 @@ use super::mark::work;
 use super::result::{OrderResult, Part};
 use super::sums::Sums;
 use super::tally;
-use super::week::Week;
 use super::what_if::less;
-use super::work::Basis;
 use crate::job::check;
 use crate::job::file::JobFile;
-use crate::prediction::{Job, Prediction, predict, predict_shape};
+use crate::prediction::{predict, predict_shape};
 use crate::scatter::{Draws, OutOfLimits, PlanFault, out_of_limits};
-use crate::shop::Shop;
 use crate::straighten::decide::{Action, Limits};
 use crate::straighten::piece::{Fabrication, judged_as};
 use crate::straighten::shape::OutOfStraight;
-use crate::tolerance::{Likely, Quantity, Verdict};
-use crate::units::System;
+use crate::tolerance::{Quantity, Verdict};
 use rayon::prelude::*;
 
 /// Works out an order. `done` is called after every distinct job, from any thread, with how many lines share it.
@@ -144,7 +140,7 @@ fn worst_toe(shape: &OutOfStraight) -> f64 {
 mod tests {
     use super::*;
     use crate::job::file_of_text;
-    use crate::order::Draws;
+    use crate::order::{Draws, Line};
     use crate::shop::read_text;
 
     fn line(stem: &str, quantity: u32, more: &str) -> Line {
