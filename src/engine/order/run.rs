@@ -141,6 +141,8 @@ mod tests {
     use super::*;
     use crate::job::file_of_text;
     use crate::order::{Draws, Line};
+    use crate::shop::Shop;
+    use crate::units::System;
     use crate::shop::read_text;
 
     fn line(stem: &str, quantity: u32, more: &str) -> Line {
