@@ -153,7 +153,8 @@ fn cup_and_tilt_are_those_of_an_arc_that_travels() {
         let of = |by: &str| study.all(&format!("{by}.outer.{after}.{what}"));
         of("moving").into_iter().zip(of("formula")).collect()
     };
-    let long = |pairs: Vec<(f64, f64)>| pairs.into_iter().map(|(arc, law)| (arc / SHORT, law)).collect::<Vec<_>>();
+    let long =
+        |pairs: Vec<(f64, f64)>| pairs.into_iter().map(|(arc, law)| (arc / SHORT, law)).collect::<Vec<_>>();
     for (after, within) in [("first", 0.25), ("last", 0.25)] {
         let cups = long(both(after, "cup_rad"));
         let (rms, worst) = spread(&cups);

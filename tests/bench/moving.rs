@@ -72,7 +72,11 @@ impl Row {
         let tacks_mm = match self.cells[8].as_str() {
             "two" => vec![[50.0, 80.0], [length - 50.0, length - 20.0]],
             "leading end" => vec![[0.0, 30.0]],
-            "every 100 mm" => (0..).map(|k| 100.0 * f64::from(k)).take_while(|x| x + 20.0 <= length).map(|x| [x, x + 20.0]).collect(),
+            "every 100 mm" => (0..)
+                .map(|k| 100.0 * f64::from(k))
+                .take_while(|x| x + 20.0 <= length)
+                .map(|x| [x, x + 20.0])
+                .collect(),
             _ => vec![],
         };
         Travel {
@@ -211,7 +215,11 @@ fn refine() {
         line("slices every 25 mm, 8 mm a step (coarse)", &row, COARSE);
         line("slices every 15 mm, 5 mm a step (standard)", &row, STANDARD);
         line("coarse, half the step", &row, Cut { step_mm: 4.0, ..COARSE });
-        line("coarse, half the mesh", &row, Cut { fineness: Fineness { per_leg: 4, even: 6, growth: 1.2 }, ..COARSE });
+        line(
+            "coarse, half the mesh",
+            &row,
+            Cut { fineness: Fineness { per_leg: 4, even: 6, growth: 1.2 }, ..COARSE },
+        );
         line("slices every 12.5 mm", &row, Cut { every_mm: 12.5, ..COARSE });
         line("slices every 8 mm", &row, Cut { every_mm: 8.0, ..COARSE });
         for length in ["200", "400", "600"] {
@@ -246,7 +254,9 @@ fn holds() {
 /// Both sides at once, far up in heat.
 fn both_sides() {
     head("both sides at once, 300 mm: flange, J/mm of one side");
-    for (flange, heats) in [(6.0, [300.0, 600.0, 900.0]), (10.0, [400.0, 1000.0, 1600.0]), (16.0, [600.0, 1000.0, 2000.0])] {
+    for (flange, heats) in
+        [(6.0, [300.0, 600.0, 900.0]), (10.0, [400.0, 1000.0, 1600.0]), (16.0, [600.0, 1000.0, 2000.0])]
+    {
         for heat in heats {
             line(&format!("{flange} mm, {heat}"), &Row::usual("both at once", heat, flange), COARSE);
         }

@@ -7,8 +7,8 @@ use super::question::{Foot, Grip, Travel};
 use super::row::{One, Row};
 use super::stations::Stations;
 use crate::joint_solver::{
-    Clock, Facing, Failure, Joint, Mesh, Part, Point, ROOT_TIE_MM, Reading, SectionError, Sequence, Slice, Solid,
-    Supports, points,
+    Clock, Facing, Failure, Joint, Mesh, Part, Point, ROOT_TIE_MM, Reading, SectionError, Sequence, Slice,
+    Solid, Supports, points,
 };
 use crate::steel::molten::SOLIDUS_C;
 use crate::welding::Side;
@@ -187,7 +187,8 @@ impl<'a> March<'a> {
                 Grip::Square => held.extend(square.map(|port| (s, port))),
                 Grip::Rolls(half) if !gone && (travel.place_mm(s) - arc_mm).abs() <= half => {
                     held.extend(square.map(|port| (s, port)));
-                    held.extend([(s, up(stations.foot)), (s, 2 * stations.foot)]);
+                    // and press it onto the web
+                    held.extend([2 * stations.foot, up(stations.foot), top + 1].map(|port| (s, port)));
                 }
                 Grip::Free | Grip::Rolls(_) => {}
             }

@@ -34,7 +34,8 @@ pub enum Grip {
     Guided,
     /// Flange edges and the far edge of the web are held square until all is cold, then let go.
     Square,
-    /// Rolls travel with the arc and keep the flange flat and square to the web over this length before and behind it, mm.
+    /// Rolls travel with the arc and keep the flange flat, square to the web and pressed onto it over this length before and behind it, mm;
+    /// what comes to them askew is closed step by step.
     Rolls(f64),
 }
 
@@ -76,7 +77,7 @@ impl Travel {
             slices: 20,
             step_mm: 5.0,
             growth: 1.2,
-            frame_steps: 4,
+            frame_steps: 2,
         }
     }
 

@@ -118,8 +118,7 @@ impl Joints {
             }
         };
         let at_mm = quantity("at", Kind::Length, &shape.at, "4.5 m");
-        let travel_mm =
-            quantity("travel", Kind::Length, &shape.travel, "250 mm").unwrap_or(USUAL_TRAVEL_MM);
+        let travel_mm = quantity("travel", Kind::Length, &shape.travel, "250 mm").unwrap_or(USUAL_TRAVEL_MM);
         let hold = match shape.hold.as_deref() {
             Some("none") => Hold::None,
             Some("solid") => Hold::SOLID,

@@ -36,7 +36,9 @@ pub(super) fn along(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         job: &drawn.job.title,
         what: &what,
         subtitle: format!("Cold, amid the length: {found}. {}.", drawn.case()),
-        description: format!("Cup and tilt, narrowing and force against the place along the joint. Amid the length: {found}."),
+        description: format!(
+            "Cup and tilt, narrowing and force against the place along the joint. Amid the length: {found}."
+        ),
     };
     let degree = Unit { name: "°", mm: 1f64.to_radians(), decimals: 2 };
     let (kilo, offset) = force_and_offset(drawn.system);
@@ -45,10 +47,21 @@ pub(super) fn along(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         let angles = lines(drawn, &[("cup", cup), ("tilt", tilt)]);
         panel(paper, drawn, "Angles", (top, degree, "angle"), &angles)?;
         top += NEXT;
-        panel(paper, drawn, "Narrowing of the flange", (top, offset, "width lost"), &lines(drawn, &[("", narrowing)]))?;
+        panel(
+            paper,
+            drawn,
+            "Narrowing of the flange",
+            (top, offset, "width lost"),
+            &lines(drawn, &[("", narrowing)]),
+        )?;
         top += NEXT;
-        let force = panel(paper, drawn, "Shrinkage force", (top, kilo, "force"), &lines(drawn, &[("", force)]))?;
-        force.x_axis(paper, Unit { decimals: 0, ..Unit::offset(drawn.system) }, "place, from where the arc starts")
+        let force =
+            panel(paper, drawn, "Shrinkage force", (top, kilo, "force"), &lines(drawn, &[("", force)]))?;
+        force.x_axis(
+            paper,
+            Unit { decimals: 0, ..Unit::offset(drawn.system) },
+            "place, from where the arc starts",
+        )
     })
 }
 
@@ -71,7 +84,9 @@ const fn force(slice: &Along) -> f64 {
 /// Units of force, and of narrowing.
 const fn force_and_offset(system: System) -> (Unit, Unit) {
     match system {
-        System::Si => (Unit { name: "kN", mm: 1000.0, decimals: 0 }, Unit { name: "mm", mm: 1.0, decimals: 2 }),
+        System::Si => {
+            (Unit { name: "kN", mm: 1000.0, decimals: 0 }, Unit { name: "mm", mm: 1.0, decimals: 2 })
+        }
         System::Us => {
             (Unit { name: "kip", mm: 4448.222, decimals: 1 }, Unit { name: "in", mm: 25.4, decimals: 3 })
         }
@@ -116,8 +131,9 @@ fn panel(
     let places = spread(&ends, 15.0, top, top + TALL);
     for (n, (line, y)) in lines.iter().zip(places).enumerate() {
         let amid = drawn.passes()[line.pass].amid().map_or(0.0, line.read);
-        let gap = if line.name.is_empty() { "" } else { " " };
-        let text = format!("{}{gap}{} {}", line.name, unit.bare(amid), unit.name);
+        let colon = if line.name.is_empty() { "" } else { ": " };
+        let apart = if unit.name == "°" { "" } else { " " };
+        let text = format!("{}{colon}{}{apart}{}", line.name, unit.bare(amid), unit.name);
         paper.text((RIGHT + 8.0, y), At::Left, &text, LABEL.in_ink(series(n).ink))?;
     }
     Ok(panel)

@@ -51,10 +51,8 @@ pub(super) fn frames(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
             paper.text((MARGIN, top), At::Left, &format!("Pass {}", k + 1), HEADING)?;
             top += 26.0;
             for (n, frame) in chosen(drawn, pass).into_iter().enumerate() {
-                let at = (
-                    MARGIN + (n % COLUMNS) as f64 * (scene.wide + APART),
-                    top + (n / COLUMNS) as f64 * row,
-                );
+                let at =
+                    (MARGIN + (n % COLUMNS) as f64 * (scene.wide + APART), top + (n / COLUMNS) as f64 * row);
                 scene.draw(paper, drawn, &bands, frame, at)?;
             }
             top += ROWS as f64 * row;
@@ -69,9 +67,8 @@ pub(super) fn frames(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
 fn chosen<'p>(drawn: &Drawn<'_>, pass: &'p PassTravelled) -> Vec<&'p Frame> {
     let over_s = drawn.travel().length_mm / drawn.travel().speed_mm_s;
     let wanted = WHILE.into_iter().chain([1.0 + AFTER]).map(|part| part * over_s);
-    let near = |t: f64| {
-        pass.frames.iter().min_by(|a, b| (a.time_s - t).abs().total_cmp(&(b.time_s - t).abs()))
-    };
+    let near =
+        |t: f64| pass.frames.iter().min_by(|a, b| (a.time_s - t).abs().total_cmp(&(b.time_s - t).abs()));
     wanted.filter_map(near).chain(pass.frames.last()).collect()
 }
 
@@ -126,9 +123,8 @@ impl Scene {
             paper.text((at.0, at.1 - 32.0), At::Middle, "arc", SMALL)?;
         }
         let amid = frame.slices.get(frame.slices.len() / 2);
-        let (cup, tilt) = amid.map_or((0.0, 0.0), |g| {
-            (f64::midpoint(g.near_rad, g.far_rad), (g.near_rad - g.far_rad) / 2.0)
-        });
+        let (cup, tilt) = amid
+            .map_or((0.0, 0.0), |g| (f64::midpoint(g.near_rad, g.far_rad), (g.near_rad - g.far_rad) / 2.0));
         let hottest = frame.slices.iter().map(|g| g.hottest_c).fold(f64::NEG_INFINITY, f64::max);
         let decimals = usize::from(frame.time_s < 100.0);
         let time = format!(

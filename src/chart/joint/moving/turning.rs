@@ -66,7 +66,13 @@ fn tilt(glance: &Glance) -> f64 {
     (glance.near_rad - glance.far_rad) / 2.0
 }
 
-fn one(paper: &Canvas<'_>, drawn: &Drawn<'_>, k: usize, pass: &PassTravelled, top: f64) -> Result<(), ChartError> {
+fn one(
+    paper: &Canvas<'_>,
+    drawn: &Drawn<'_>,
+    k: usize,
+    pass: &PassTravelled,
+    top: f64,
+) -> Result<(), ChartError> {
     let over_s = drawn.travel().length_mm / drawn.travel().speed_mm_s;
     let degree = Unit { name: "°", mm: 1f64.to_radians(), decimals: 2 };
     let second = Unit { name: "s", mm: 1.0, decimals: 0 };
@@ -89,7 +95,12 @@ fn one(paper: &Canvas<'_>, drawn: &Drawn<'_>, k: usize, pass: &PassTravelled, to
     let places = spread(&ends, 15.0, top, top + TALL);
     for (n, ((name, line), y)) in named.iter().zip(places).enumerate() {
         let end = line.last().map_or(0.0, |p| p.1);
-        paper.text((RIGHT + 8.0, y), At::Left, &format!("{name}, cold {}", angle(end)), LABEL.in_ink(series(n).ink))?;
+        paper.text(
+            (RIGHT + 8.0, y),
+            At::Left,
+            &format!("{name}, cold {}", angle(end)),
+            LABEL.in_ink(series(n).ink),
+        )?;
     }
     panel.x_axis(paper, second, "time since the arc started")
 }

@@ -36,12 +36,7 @@ pub fn report(
         show::speed(travel.speed_mm_s, system)
     )?;
     heading("What was solved", "", out)?;
-    writeln!(
-        out,
-        "  {}, {}",
-        plates_of(&moved.joint, system),
-        words::mesh(moving_mesh(options.meshing))
-    )?;
+    writeln!(out, "  {}, {}", plates_of(&moved.joint, system), words::mesh(moving_mesh(options.meshing)))?;
     writeln!(
         out,
         "  {}; {} slices, {:.0} mm of travel a step",
@@ -97,8 +92,7 @@ fn side_by_side(beside: &Beside, pass: usize, system: System, out: &mut dyn Writ
     heading("Amid the length", "three ways to calculate it; off by: over the travelling arc", out)?;
     let right = [1, 2, 3, 4, 5];
     let mut rows = row_table(&["", "formula", "off by", "slice", "off by", "travelling arc"], &right);
-    let [formula, slice, arc] =
-        [&beside.formula, &beside.slice, &beside.arc].map(|by| by.get(pass).copied());
+    let [formula, slice, arc] = [&beside.formula, &beside.slice, &beside.arc].map(|by| by.get(pass).copied());
     for Quantity { name, of, shown } in QUANTITIES {
         let [formula, slice, arc] = [formula, slice, arc].map(|by| by.and_then(|numbers| of(&numbers)));
         let word = |value: Option<f64>| value.map_or_else(String::new, |value| shown(value, system));
@@ -107,17 +101,13 @@ fn side_by_side(beside: &Beside, pass: usize, system: System, out: &mut dyn Writ
             Some((value, arc)) if pass == 0 && arc.abs() > 1e-3 => words::percent(value / arc - 1.0),
             _ => String::new(),
         };
-        rows.add_row([
-            (*name).to_owned(),
-            word(formula),
-            off(formula),
-            word(slice),
-            off(slice),
-            word(arc),
-        ]);
+        rows.add_row([(*name).to_owned(), word(formula), off(formula), word(slice), off(slice), word(arc)]);
     }
     put(rows, &right, out)?;
-    writeln!(out, "  The formulas are those of a free joint in one piece; the slice is held until its weld is solid.")
+    writeln!(
+        out,
+        "  The formulas are those of a free joint in one piece; the slice is held until its weld is solid."
+    )
 }
 
 /// What is set side by side.
