@@ -32,7 +32,7 @@ impl Study {
             return Ok(None);
         }
         let mut problems = Vec::new();
-        let joints = Joints::new(self.seams, &self.settings_at(values).section, &mut problems);
+        let joints = Joints::new(self.seams, self.travels, &self.settings_at(values).section, &mut problems);
         problems.first().map_or(Ok(Some(joints)), |problem| Err(problem.wanted.clone()))
     }
 
@@ -78,7 +78,7 @@ impl Study {
                 let mut found = Vec::new();
                 let wanted = match settings.set(*setting, &value.1) {
                     Ok(()) => {
-                        Joints::new([false; 2], &settings.section, &mut found);
+                        Joints::new([false; 2], [false; 2], &settings.section, &mut found);
                         found.pop().map(|problem| problem.wanted)
                     }
                     Err(wanted) => Some(wanted),

@@ -97,7 +97,7 @@ pub fn check(axes: &[(String, Axis)], joints: bool, problems: &mut Vec<Problem>)
             let problem = Problem::new(place, "a setting of the study that is drawn or multiplied", wanted);
             problems.push(problem.example(setting.example()));
         } else if setting != Setting::Level && !joints {
-            let wanted = "a result named `section.…` or `formula.…` in `collect`: nothing else depends on it";
+            let wanted = "a result named `section.…`, `formula.…` or `moving.…` in `collect`: nothing else depends on it";
             let problem = Problem::new(place, format!("`{}`", axis.set), wanted);
             problems.push(problem.example("collect = [\"section.outer.last.force_n\"]"));
         }
