@@ -1,6 +1,6 @@
 //! One set of legs, procedures and speeds, and the passes it makes.
 
-use super::book::{Entry, Setting, speed_step_mm_s};
+use super::book::{Costs, Entry, Setting, speed_step_mm_s};
 use super::requirement::{Requirement, Stretch};
 use super::scheme::{Scheme, on_both_sides, welds};
 use super::{Book, Constraints};
@@ -54,13 +54,20 @@ pub struct Candidate {
     pub cold: bool,
 }
 
-/// Time and metal of a candidate.
+/// Time, metal and money of a candidate.
 #[derive(Debug, Clone, Copy, PartialEq, Default, serde::Serialize)]
 pub struct Effort {
     /// The arc burns, s.
     pub arc_s: f64,
     /// The member is on the line, with handling and waiting, s.
     pub line_s: f64,
+    /// Of that it lies until it is cold, s.
+    pub cold_s: f64,
+    /// What it costs in the shop's money: crew and place, waiting, and what a kilogram of weld metal uses up.
+    pub cost: f64,
+    /// The same as time of crew and place, s; the money itself where an hour costs nothing.
+    #[serde(skip)]
+    pub crew_s: f64,
     /// Deposit, kg.
     pub deposit_kg: f64,
     /// Settings to make: one for every pass, one more for every procedure.
@@ -71,6 +78,17 @@ pub struct Effort {
     pub changes: u32,
     /// How near the settings come to the edge of what is qualified: 0 in the middle of every range, 1 on an edge.
     pub edge: f64,
+}
+
+impl Effort {
+    /// With its money.
+    pub fn priced(self, costs: &Costs) -> Self {
+        let hours = |s: f64| s / 3600.0;
+        let crew = costs.per_hour * hours(self.line_s - self.cold_s);
+        let cost = crew + costs.waiting_per_hour * hours(self.cold_s) + costs.per_kg * self.deposit_kg;
+        let crew_s = if costs.per_hour > 0.0 { 3600.0 * cost / costs.per_hour } else { cost };
+        Self { cost, crew_s, ..self }
+    }
 }
 
 /// What a change of setting in a trip costs beside the line, s (a choice: a crater, a grind, a look).
@@ -199,10 +217,16 @@ impl SearchSpace<'_> {
             let order = number as u32 + 1;
             let (mut first, mut last) = (f64::INFINITY, 0.0_f64);
             let from = job.passes.len();
+            // stretches of one leg have one setting
+            let mut known: Option<(f64, Setting)> = None;
             for (bead, lane) in trip.beads.iter().zip(lanes) {
                 for (at, leg_mm) in &bead.legs {
                     let stretch = self.stretches.get(*at)?;
-                    let setting = entry.setting(*leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)?;
+                    let setting = match known {
+                        Some((leg, setting)) if leg.to_bits() == leg_mm.to_bits() => setting,
+                        _ => entry.setting(*leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)?,
+                    };
+                    known = Some((*leg_mm, setting));
                     if way.stitch.is_some_and(|stitch| self.too_short(stitch, *leg_mm)) {
                         return None;
                     }
@@ -261,6 +285,7 @@ impl SearchSpace<'_> {
             effort.line_s += arc_s + handling_s;
             if number > 0 && candidate.cold {
                 effort.line_s += line.cold_s;
+                effort.cold_s += line.cold_s;
                 effort.waits += 1;
             }
             before_s = arc_s;
@@ -273,7 +298,7 @@ impl SearchSpace<'_> {
         let others = used.len().saturating_sub(1) as u32;
         effort.line_s += PROCEDURE_S * f64::from(others);
         effort.changes += others;
-        Some(effort)
+        Some(effort.priced(&self.book.costs))
     }
 }
 

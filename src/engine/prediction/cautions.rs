@@ -96,7 +96,7 @@ fn thinner_mm(job: &Job, pass: &Pass) -> f64 {
 fn legs(job: &Job, out: &mut Vec<Warning>) {
     for pass in &job.passes {
         let thinner = thinner_mm(job, pass);
-        let name = format!("{} seam, {} side, order {}", pass.seam.name(), pass.side.name(), pass.order);
+        let name = format!("{} seam, {} side, step {}", pass.seam.name(), pass.side.name(), pass.order);
         let least = minimum_leg_mm(thinner);
         if pass.leg_mm > LEG_OVER_PLATE * thinner + 0.05 {
             let text = Message::of(
