@@ -64,7 +64,10 @@ fn in_words_of_today(schema: &Schema, path: &mut Vec<Step>, value: &mut Value) {
                     }
                 }
             }
-            for (key, inner) in table.iter_mut().filter(|_| path.len() < OLD_WORDS_DEEP) {
+            if path.len() >= OLD_WORDS_DEEP {
+                return;
+            }
+            for (key, inner) in table.iter_mut() {
                 path.push(Step::Key(key.clone()));
                 in_words_of_today(schema, path, inner);
                 path.pop();
