@@ -182,7 +182,7 @@ fn warmer(with: &Choosing<'_>) -> Option<Relaxation> {
     let mut book = with.book.clone();
     let mut least_c = f64::INFINITY;
     for entry in &mut book.entries {
-        entry.preheat_c = ground.preheat(entry).0.max(entry.preheat_c);
+        entry.preheat_c = ground.preheat(entry).least_c.max(entry.preheat_c);
         least_c = least_c.min(entry.preheat_c);
     }
     let warm = Choosing { book: &book, wishes: &wishes, ..*with };
