@@ -106,7 +106,7 @@ fn key(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction, system: Syste
         if tall > 30.0 {
             let rows = [
                 format!("{} seam, {} side", step.seam.name(), step.side.name()),
-                format!("order {}", step.order),
+                format!("step {}", step.order),
             ];
             for (row, text) in rows.iter().enumerate() {
                 let text = paper.shortened(text, room, LABEL)?;

@@ -33,7 +33,7 @@ pub struct Choose {
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
     /// What to make small
-    #[arg(long, value_parser = one_of(OBJECTIVES), default_value = "least-time")]
+    #[arg(long, visible_alias = "for", value_parser = one_of(OBJECTIVES), default_value = "least-time")]
     objective: Objective,
     /// Probability of being inside every tolerance, at least
     #[arg(long, default_value_t = 0.95, value_name = "P", value_parser = chance)]

@@ -22,7 +22,7 @@ pub use constants::constants;
 pub use hold::remedies;
 pub use signs::SIGNS;
 pub use summary::summary;
-pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
+pub use table::{heading, put, row_table, wide, wrapped, wrapped as paragraph};
 pub use warnings::list_warnings;
 
 use crate::prediction::{Code, Job, Prediction, Warning, job_warnings, outside as outside_model};
@@ -72,7 +72,7 @@ pub fn report(
     headline::shape(job, prediction, system, out)?;
     level::level(prediction, system, out)?;
     list_warnings("What to watch", &results, system, out)?;
-    allowance::allowance(job, prediction, system, out)?;
+    allowance::allowance(job, prediction, system, more.methods, out)?;
     if more.methods {
         passes::passes(prediction, system, out)?;
         flanges::flanges(job, prediction, system, out)?;

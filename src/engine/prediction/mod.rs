@@ -43,8 +43,8 @@ pub use learned::{Assembly, Learned};
 pub use outside::{LARGEST_BOW, Outside, outside};
 pub use plan::covers;
 pub use predict::{
-    Wanted, judged, predict, predict_many, predict_only, predict_shape, predict_strip, predict_strip_with,
-    predict_with_substeps,
+    Sizes, Wanted, judged, judged_by, predict, predict_many, predict_only, predict_shape, predict_strip,
+    predict_strip_with, predict_with_substeps,
 };
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,

@@ -2,7 +2,7 @@
 
 use super::lay_formula::ByFormula;
 use super::plan::Plan;
-use super::result::{Allowance, Model, Prediction, ShapeAlone};
+use super::result::{Allowance, Model, Prediction, ShapeAlone, Twist};
 use super::shapes::Unsure;
 use super::stations::{Stations, StripFailure};
 use super::strip_forces::ByStations;
@@ -46,15 +46,38 @@ pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
     jobs.iter().map(|job| predict_only(job, wanted)).collect()
 }
 
-/// The verdicts of [`predict`] alone.
+/// The verdicts of [`predict`] alone, without their deviations: for drawn pieces, where each is one size.
 pub fn judged(job: &Job) -> Vec<Verdict> {
+    sizes(job, &Unsure::of(job, Bias::FORMULA).silent(), false).verdicts
+}
+
+/// What a search judges a job by: bit for bit that of [`predict`], at a part of its time. The twist only if asked for.
+pub fn judged_by(job: &Job, twists: bool) -> Sizes {
+    sizes(job, &Unsure::of(job, Bias::FORMULA), twists)
+}
+
+/// Verdicts, camber and twist of a job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sizes {
+    /// Verdicts.
+    pub verdicts: Vec<Verdict>,
+    /// Camber, mm.
+    pub camber_mm: f64,
+    /// Twist, if asked for.
+    pub twist: Option<Twist>,
+}
+
+fn sizes(job: &Job, unsure: &Unsure, twists: bool) -> Sizes {
     let plan = Plan::of(job);
     let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
-    let unsure = Unsure::of(job, Bias::FORMULA);
-    let shortening = shapes::shortening(&march, &unsure);
+    let shortening = shapes::shortening(&march, unsure);
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
-    let (camber, sweep) = (shapes::camber(&march, &unsure), shapes::sweep(&march, &unsure));
-    verdicts::verdicts(job, &camber, &sweep, length, &flanges::flanges(job, &plan))
+    let (camber, sweep) = (shapes::camber(&march, unsure), shapes::sweep(&march, unsure));
+    Sizes {
+        verdicts: verdicts::verdicts(job, &camber, &sweep, length, &flanges::flanges(job, &plan)),
+        camber_mm: camber.max_mm,
+        twist: twists.then(|| twist::twist(job, &plan, &march, &sweep, unsure)),
+    }
 }
 
 /// What of a prediction is wanted beside its bows, shortening and flanges.

@@ -43,6 +43,8 @@ pub struct Unsure {
     known: Option<[[f64; 3]; 2]>,
     /// Scatter of the shortening beside that of welding, mm.
     length_sd_mm: f64,
+    /// Whether deviations are left out: sizes alone are wanted.
+    silent: bool,
 }
 
 impl Unsure {
@@ -60,6 +62,7 @@ impl Unsure {
             length_mm,
             known: None,
             length_sd_mm: 0.0,
+            silent: false,
         };
         let Some(learned) = job.learned.as_deref() else { return usual };
         let seam = if learned.seams { [0.0; 2] } else { bias.seam };
@@ -78,6 +81,11 @@ impl Unsure {
             length_sd_mm: metres * learned.scatter[2],
             ..usual
         }
+    }
+
+    /// Without deviations, where sizes alone are wanted.
+    pub fn silent(self) -> Self {
+        Self { silent: true, ..self }
     }
 
     /// Two standard deviations of a bow at x, camber 0 or sweep 1: what welds do there, and what plates and assembly add.
@@ -131,10 +139,14 @@ fn bow(
         });
     }
     let offset_mm = sums.as_slice().unwrap_or_default();
-    let at = offsets.columns().into_iter().zip(&march.x_mm);
-    let profile_2s_mm: Vec<f64> = at.map(|(c, x)| unsure.of_bow(c.iter().copied(), *x, which)).collect();
     let (max_mm, at_mm) = largest(&march.x_mm, offset_mm, &slopes);
     let straight = max_mm.abs() < STRAIGHT_MM;
+    let profile_2s_mm: Vec<f64> = if unsure.silent && !straight {
+        vec![0.0; march.x_mm.len()]
+    } else {
+        let at = offsets.columns().into_iter().zip(&march.x_mm);
+        at.map(|(c, x)| unsure.of_bow(c.iter().copied(), *x, which)).collect()
+    };
     // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure
     let at_mm = if straight { least_sure(&march.x_mm, &profile_2s_mm) } else { at_mm };
     Bow {

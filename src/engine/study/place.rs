@@ -11,7 +11,7 @@
 
 use super::settings::Setting;
 use crate::input::near::{listed, meant, nearest};
-use crate::input::{Hint, Node, Schema, Step, text_of};
+use crate::input::{Hint, Node, Schema, Step, old_word, text_of};
 use serde_json::Value;
 
 /// What a place means.
@@ -100,6 +100,7 @@ impl Finder<'_> {
             _ => Vec::new(),
         };
         let mut next = here.clone();
+        let word = known_as(word, keys);
         if !keys.contains(&word) && of_member.contains(&word) {
             next.extend(member);
         } else if !keys.contains(&word) {
@@ -155,7 +156,7 @@ impl Finder<'_> {
             Some(Node::Table(keys)) => keys,
             _ => Vec::new(),
         };
-        if keys.contains(&word) {
+        if keys.contains(&known_as(word, &keys)) {
             return (0..items.len()).try_for_each(|i| self.walk(words, with(here, Step::Item(i)), nodes));
         }
         let number = word.parse().ok().and_then(|n: usize| n.checked_sub(1)).filter(|n| *n < items.len());
@@ -183,7 +184,7 @@ impl Finder<'_> {
         keys: &[&str],
         nodes: &mut Vec<Vec<Step>>,
     ) -> Result<(), NoPlace> {
-        if let Some((word, after)) = rest.split_first().filter(|(word, _)| !keys.contains(word)) {
+        if let Some((word, after)) = rest.split_first().filter(|(word, _)| !keys.contains(&known_as(word, keys))) {
             let narrowed: Vec<usize> = picks.iter().copied().filter(|i| says(&items[*i], word)).collect();
             if narrowed.is_empty() {
                 return Err(nowhere(word, here, keys.iter().copied()));
@@ -214,6 +215,12 @@ impl Finder<'_> {
         nodes.push([here, &[Step::Item(index), Step::Item(1)]].concat());
         Ok(())
     }
+}
+
+/// The word of today for a word of older files.
+fn known_as<'w>(word: &'w str, keys: &[&'w str]) -> &'w str {
+    let new = || keys.iter().find(|key| old_word(key) == Some(word)).copied();
+    if keys.contains(&word) { word } else { new().unwrap_or(word) }
 }
 
 /// Whether one of an item's own values is that word.
@@ -306,6 +313,8 @@ mod tests {
         assert_eq!(places("member.depth.end"), ["member.depth[2][1]"]);
         assert_eq!(places("factors.force"), ["factors.force"]);
         assert_eq!(places("length"), ["Length"]);
+        assert_eq!(places("pass.step"), ["pass[0].step", "pass[1].step"]);
+        assert_eq!(places("pass.outer.order"), ["pass[0].step"], "as older studies name it");
         let all = places("procedure.travel_speed");
         assert!(all.iter().all(|p| p.starts_with("procedure.") && p.ends_with(".travel_speed")), "{all:?}");
     }

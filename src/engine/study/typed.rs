@@ -129,7 +129,7 @@ fn field(node: &[Step], file: &JobFile, places: &[usize], orders: &[u32]) -> Opt
         (["pass", "leg", _], 2, 1) if file.passes.get(first)?.leg.is_some() => Field::Leg(pass()?),
         (["pass", "heat_input", _], 2, 1) => Field::Heat(pass()?),
         (["pass", "force_factor", _], 2, 1) => Field::ForceOfPass(pass()?),
-        (["order", "wait", _], 2, 1) => Field::Wait(wait()?),
+        (["step", "wait", _], 2, 1) => Field::Wait(wait()?),
         (["camber", "rise", _], 2, 0) => Field::CamberRise,
         // a gap changes legs that follow from their deposit
         (["member", "fit_up_gap", _], 2, 0) if file.passes.iter().all(|p| p.leg.is_some()) => Field::Gap,

@@ -170,7 +170,7 @@ fn picture(of: &Reported<'_>, name: &str) -> Markup {
 fn welds(of: &Reported<'_>) -> Markup {
     let system = of.system;
     let columns = [
-        (As::Number, "order"),
+        (As::Number, "step"),
         (As::Words, "seam"),
         (As::Words, "side"),
         (As::Number, "from"),
@@ -200,7 +200,7 @@ fn joints(of: &Reported<'_>) -> Markup {
     let columns = [
         (As::Words, "seam"),
         (As::Number, "at"),
-        (As::Number, "after order"),
+        (As::Number, "after step"),
         (As::Result, "force"),
         (As::Number, "by formula"),
         (As::Result, "cup"),

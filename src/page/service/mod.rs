@@ -295,7 +295,7 @@ mod tests {
         job["pass"]
             .as_array_mut()
             .unwrap()
-            .push(json!({ "seam": "outer", "side": "far", "leg": "4 mm", "order": 2 }));
+            .push(json!({ "seam": "outer", "side": "far", "leg": "4 mm", "step": 2 }));
         let text = ask(&json!({ "ask": "write", "toml": STARTER, "job": job }));
         let text = text.as_str().unwrap();
         assert!(text.contains("# One table for each shop procedure"), "{text}");
