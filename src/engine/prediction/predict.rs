@@ -1,15 +1,17 @@
 //! Job → prediction, one line a step.
 
+use super::alike::Alike;
 use super::lay_formula::ByFormula;
 use super::plan::Plan;
-use super::result::{Allowance, Model, Prediction, ShapeAlone};
+use super::result::{Allowance, Model, Prediction, ShapeAlone, Twist};
 use super::shapes::Unsure;
 use super::stations::{Stations, StripFailure};
 use super::strip_forces::ByStations;
 use super::uncertainty::Bias;
-use super::walk::{self, SUBSTEPS, Walk};
+use super::walk::{self, Keep, SUBSTEPS, Walk};
 use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
+use crate::numerics::{LANES, Lanes};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
 use crate::tolerance::Verdict;
@@ -30,28 +32,52 @@ pub fn predict(job: &Job) -> Prediction {
 /// The same with another number of substeps along the member, to see the error of integration fall.
 pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, substeps, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, substeps, Keep::Passes, &mut ByFormula::default());
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], &Wanted::ALL)
 }
 
 /// The same with only what is wanted of it: the rest stays empty. What is there is bit for bit that of [`predict`].
 pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::default());
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
 }
 
-/// The same of many jobs, in their order.
+/// The same of many jobs, in their order, those of one layout side by side. What a job gets does not depend on the others, and is that of
+/// [`predict`] but for the last bits of exponentials and logarithms.
 pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
-    jobs.iter().map(|job| predict_only(job, wanted)).collect()
+    let all: Vec<Alike<'_>> = jobs.iter().map(Alike::of).collect();
+    let mut out = Vec::with_capacity(jobs.len());
+    let mut left = &all[..];
+    while let Some(first) = left.first() {
+        let many = left.iter().take(LANES).take_while(|other| first.is_like(other)).count().max(1);
+        let (now, later) = left.split_at(many);
+        // with the widest instructions that this processor has
+        pulp::Arch::new().dispatch(|| side_by_side(now, wanted, &mut out));
+        left = later;
+    }
+    out
+}
+
+/// Predicts up to as many jobs of one layout as there are lanes.
+#[inline(always)]
+fn side_by_side(all: &[Alike<'_>], wanted: &Wanted, out: &mut Vec<Prediction>) {
+    // the last one fills the lanes that are left
+    let lanes: [&Alike<'_>; LANES] = std::array::from_fn(|k| &all[k.min(all.len() - 1)]);
+    let plan = Plan::<Lanes>::side_by_side(&lanes);
+    let march = walk::walk(all[0].job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::default());
+    out.extend(all.iter().enumerate().map(|(k, one)| {
+        let (plan, march) = (plan.nth(k), march.nth(k));
+        read(one.job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
+    }));
 }
 
 /// The verdicts of [`predict`] alone.
 pub fn judged(job: &Job) -> Vec<Verdict> {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Passes, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
-    let shortening = shapes::shortening(&march, &unsure);
+    let shortening = shapes::shortening(job, &march, &unsure);
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
     let (camber, sweep) = (shapes::camber(&march, &unsure), shapes::sweep(&march, &unsure));
     verdicts::verdicts(job, &camber, &sweep, length, &flanges::flanges(job, &plan))
@@ -60,6 +86,8 @@ pub fn judged(job: &Job) -> Vec<Verdict> {
 /// What of a prediction is wanted beside its bows, shortening and flanges.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Wanted {
+    /// Nothing but the bows and the shortening, without their uncertainty: all else is left out, whatever is said below.
+    pub bows_alone: bool,
     /// Pass by pass, and the shape after each.
     pub passes: bool,
     /// Web compression.
@@ -76,8 +104,19 @@ pub struct Wanted {
 
 impl Wanted {
     /// Everything.
-    pub const ALL: Self =
-        Self { passes: true, ripple: true, estimates: true, verdicts: true, mass: true, words: true };
+    pub const ALL: Self = Self {
+        bows_alone: false,
+        passes: true,
+        ripple: true,
+        estimates: true,
+        verdicts: true,
+        mass: true,
+        words: true,
+    };
+
+    const fn keep(&self) -> Keep {
+        if self.bows_alone { Keep::Sums } else { Keep::Passes }
+    }
 }
 
 /// Predicts with the strip model of [`crate::strip`]: shrinkage forces and where they act are computed at stations
@@ -100,10 +139,38 @@ pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Predicti
     let job = &bare;
     let plan = Plan::of(job);
     let stations = Stations::solve(job, &plan, settings)?;
-    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByStations::new(&stations));
+    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Passes, &mut ByStations::new(&stations));
     let mut prediction = read(job, &plan, &march, Bias::STRIP, ["strip", STRIP_TRUST], &Wanted::ALL);
     strip_notes::add(job, &stations, &predict(job), &mut prediction);
     Ok(prediction)
+}
+
+/// Reads the bows and the shortening of a walk, and nothing else.
+fn read_bows(job: &Job, march: &Walk, model: Model) -> Prediction {
+    let [camber, sweep] = shapes::bows_alone(job, march);
+    let shortening = shapes::shortening_alone(job, march);
+    Prediction {
+        title: String::new(),
+        model,
+        shortening_mm: shortening.centroid_mm,
+        shortening,
+        camber,
+        sweep,
+        twist: Twist::default(),
+        flanges: Vec::new(),
+        hold: job.hold,
+        passes: Vec::new(),
+        build_up: Vec::new(),
+        fit_up: Vec::new(),
+        estimates: Vec::new(),
+        verdicts: Vec::new(),
+        allowance: Allowance::default(),
+        mass_kg: 0.0,
+        strip: None,
+        // what takes the meaning of the numbers away is said always
+        warnings: cautions::heated_through(march).into_iter().collect(),
+        ripple: Vec::new(),
+    }
 }
 
 /// Reads a walk.
@@ -115,10 +182,14 @@ fn read(
     [level, trust]: [&'static str; 2],
     wanted: &Wanted,
 ) -> Prediction {
+    let model = Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust };
+    if wanted.bows_alone {
+        return read_bows(job, march, model);
+    }
     let unsure = Unsure::of(job, bias);
     let camber = shapes::camber(march, &unsure);
     let sweep = shapes::sweep(march, &unsure);
-    let shortening = shapes::shortening(march, &unsure);
+    let shortening = shapes::shortening(job, march, &unsure);
     let twist = twist::twist(job, plan, march, &sweep, &unsure);
     let flanges = flanges::flanges(job, plan);
     let ripple = if wanted.ripple || wanted.words {
@@ -129,7 +200,7 @@ fn read(
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
     Prediction {
         title: if wanted.words { job.title.clone() } else { String::new() },
-        model: Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust },
+        model,
         shortening_mm: shortening.centroid_mm,
         passes: if wanted.passes { shapes::passes(job, march) } else { Vec::new() },
         build_up: if wanted.passes { shapes::build_up(job, march) } else { Vec::new() },
@@ -147,7 +218,7 @@ fn read(
         allowance: if wanted.words {
             cut_length::allowance(job, march, &camber, &flanges)
         } else {
-            Allowance { pieces: Vec::new(), web_edges: Vec::new(), presets: Vec::new() }
+            Allowance::default()
         },
         mass_kg: if wanted.mass { mass_kg(&plan.spans) } else { 0.0 },
         strip: None,
@@ -170,7 +241,7 @@ fn read(
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
 pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Passes, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
     ShapeAlone {
         camber: shapes::camber(&march, &unsure),
