@@ -202,7 +202,7 @@ pub fn heated_through(march: &Walk) -> Option<Warning> {
 
 fn heat(march: &Walk, out: &mut Vec<Warning>) {
     out.extend(heated_through(march));
-    if march.capped {
+    if march.capped > 0.0 {
         let text = "several passes overlap warm: their force is held at what the junction can carry at yield";
         out.push(Warning::new(Code::YieldCap, text));
     }

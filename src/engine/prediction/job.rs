@@ -115,7 +115,7 @@ pub struct Carries {
 }
 
 /// A checked job.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, PartialEq)]
 pub struct Job {
     /// Title from the file.
     pub title: String,
@@ -153,4 +153,68 @@ pub struct Job {
     pub notes: Vec<super::Warning>,
     /// The shop's record beside it, to be asked anew when passes change.
     pub recorded: Option<Arc<Recorded>>,
+}
+
+impl Clone for Job {
+    fn clone(&self) -> Self {
+        Self {
+            title: self.title.clone(),
+            units: self.units,
+            member: self.member.clone(),
+            passes: self.passes.clone(),
+            orders: self.orders.clone(),
+            fit_up_gap_mm: self.fit_up_gap_mm,
+            hold: self.hold,
+            thermally_cut_web: self.thermally_cut_web,
+            factors: self.factors,
+            learned: self.learned.clone(),
+            assembly: self.assembly,
+            wanted_camber: self.wanted_camber,
+            tolerances: self.tolerances.clone(),
+            own_limits: self.own_limits.clone(),
+            head_limit_deg: self.head_limit_deg,
+            carries: self.carries.clone(),
+            notes: self.notes.clone(),
+        }
+    }
+
+    /// Into a job that is there: the next piece of many is put into the room of the last, and nothing is allocated.
+    fn clone_from(&mut self, source: &Self) {
+        let Self {
+            title,
+            units,
+            member,
+            passes,
+            orders,
+            fit_up_gap_mm,
+            hold,
+            thermally_cut_web,
+            factors,
+            learned,
+            assembly,
+            wanted_camber,
+            tolerances,
+            own_limits,
+            head_limit_deg,
+            carries,
+            notes,
+        } = source;
+        self.title.clone_from(title);
+        self.units = *units;
+        self.member.clone_from(member);
+        self.passes.clone_from(passes);
+        self.orders.clone_from(orders);
+        self.fit_up_gap_mm = *fit_up_gap_mm;
+        self.hold = *hold;
+        self.thermally_cut_web = *thermally_cut_web;
+        self.factors = *factors;
+        self.learned.clone_from(learned);
+        self.assembly = *assembly;
+        self.wanted_camber = *wanted_camber;
+        self.tolerances.clone_from(tolerances);
+        self.own_limits.clone_from(own_limits);
+        self.head_limit_deg = *head_limit_deg;
+        self.carries.clone_from(carries);
+        self.notes.clone_from(notes);
+    }
 }

@@ -5,6 +5,7 @@
 //! `stations` of the strip model (`strip_forces`) say that passes pull; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
 //! `verdicts`, `cut_length` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
 
+mod alike;
 mod cautions;
 mod constants;
 mod cut_length;
@@ -15,6 +16,8 @@ mod flanges;
 mod job;
 mod lay_formula;
 pub mod learned;
+#[cfg(test)]
+mod many_tests;
 mod outside;
 mod plan;
 mod point;

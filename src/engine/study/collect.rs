@@ -25,6 +25,8 @@ pub struct Collected {
 /// How it is read from a prediction.
 #[derive(Debug, Clone, Copy)]
 enum Read {
+    /// From the bows and the shortening alone.
+    Bow(fn(&Prediction) -> f64),
     Plain(fn(&Prediction) -> f64),
     /// Farthest from zero along the flange.
     Flange(Seam, fn(&FlangeShape) -> f64),
@@ -61,7 +63,9 @@ impl Collected {
 
     /// Asks for what it is read from.
     pub fn ask(&self, wanted: &mut Wanted) {
+        wanted.bows_alone &= matches!(self.read, Read::Bow(_) | Read::Joint(..));
         match self.read {
+            Read::Bow(_) => {}
             Read::Plain(_) => {
                 wanted.mass |= self.name == MASS;
                 wanted.words |= self.warns();
@@ -91,7 +95,7 @@ impl Collected {
         let Some(p) = p else { return f64::NAN };
         let farthest = |a: f64, b: f64| if b.abs() > a.abs() || a.is_nan() { b } else { a };
         match self.read {
-            Read::Plain(read) => read(p),
+            Read::Bow(read) | Read::Plain(read) => read(p),
             Read::Flange(seam, read) => {
                 p.flanges.iter().filter(|f| f.flange == seam).map(read).fold(f64::NAN, farthest)
             }
@@ -245,18 +249,18 @@ const SIDES: [Side; 2] = [Side::Near, Side::Far];
 type Named<T> = (&'static str, &'static str, &'static str, fn(&T) -> f64);
 
 const ALL: &[(&str, &str, &str, Read)] = &[
-    ("shortening_mm", "shortening", "mm", Read::Plain(|p| p.shortening_mm)),
+    ("shortening_mm", "shortening", "mm", Read::Bow(|p| p.shortening_mm)),
     (
         "shortening.outer_edge_mm",
         "shortening of the outer web edge",
         "mm",
-        Read::Plain(|p| p.shortening.outer_edge_mm),
+        Read::Bow(|p| p.shortening.outer_edge_mm),
     ),
     (
         "shortening.inner_edge_mm",
         "shortening of the inner web edge",
         "mm",
-        Read::Plain(|p| p.shortening.inner_edge_mm),
+        Read::Bow(|p| p.shortening.inner_edge_mm),
     ),
     (
         "shortening.centroid_2s_mm",
@@ -264,10 +268,10 @@ const ALL: &[(&str, &str, &str, Read)] = &[
         "mm",
         Read::Plain(|p| p.shortening.centroid_2s_mm),
     ),
-    ("camber.max_mm", "camber, + toward the inner flange", "mm", Read::Plain(|p| p.camber.max_mm)),
+    ("camber.max_mm", "camber, + toward the inner flange", "mm", Read::Bow(|p| p.camber.max_mm)),
     ("camber.at_mm", "place of the largest camber", "mm", Read::Plain(|p| p.camber.at_mm)),
     ("camber.max_2s_mm", "camber, two standard deviations", "mm", Read::Plain(|p| p.camber.max_2s_mm)),
-    ("sweep.max_mm", "sweep, + toward the near side", "mm", Read::Plain(|p| p.sweep.max_mm)),
+    ("sweep.max_mm", "sweep, + toward the near side", "mm", Read::Bow(|p| p.sweep.max_mm)),
     ("sweep.at_mm", "place of the largest sweep", "mm", Read::Plain(|p| p.sweep.at_mm)),
     ("sweep.max_2s_mm", "sweep, two standard deviations", "mm", Read::Plain(|p| p.sweep.max_2s_mm)),
     ("ripple.compression_mpa", "largest web compression", "MPa", Read::Ripple(|r| r.compression_mpa)),
