@@ -14,9 +14,9 @@ use serde_json::{Value, json};
 use weldbow_engine::input::Problem;
 use weldbow_engine::job::check;
 use weldbow_engine::job::file::JobFile;
-use weldbow_engine::prediction::{Job, Prediction, predict, predict_strip};
+use weldbow_engine::prediction::{Job, Prediction, Shown, outside, predict, predict_strip};
 use weldbow_engine::scatter::say_chances;
-use weldbow_engine::units::System;
+use weldbow_engine::units::{Message, System};
 use weldbow_files::job::{file_of_text, read_text};
 use weldbow_files::reading::Diagnostics;
 use weldbow_files::rewritten::rewritten;
@@ -79,13 +79,18 @@ struct Seen {
     bands: Vec<[f64; 2]>,
     /// The warnings in inches; those of the prediction are in millimetres.
     warnings_us: Vec<String>,
+    /// Why there is nothing to show, in millimetres and in inches: the model does not cover the job.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    outside: Vec<[String; 2]>,
 }
 
 impl Seen {
     fn of(prediction: Prediction) -> Self {
         let bands = prediction.verdicts.iter().map(|v| [v.band.less_mm, v.band.more_mm]).collect();
         let warnings_us = prediction.warnings.iter().map(|w| w.text.in_units(System::Us)).collect();
-        Self { prediction, bands, warnings_us }
+        let both = |reason: &Message| [System::Si, System::Us].map(|system| reason.in_units(system));
+        let outside = outside(&prediction).iter().map(|one| both(&one.reason)).collect();
+        Self { prediction, bands, warnings_us, outside }
     }
 }
 
@@ -150,10 +155,10 @@ pub fn answer(question: &[u8]) -> Vec<u8> {
 
 fn asked(question: Question) -> Result<Vec<u8>, Refused> {
     match question {
-        Question::Predict { toml, chances } => bytes(&predicted(&toml, chances)?),
+        Question::Predict { toml, chances } => bytes(&Shown(&predicted(&toml, chances)?)),
         Question::Strip { job } => {
             let found = predict_strip(&built(&shape(job)?)?);
-            bytes(&found.map_err(|failure| Refused::Error(failure.to_string()))?)
+            bytes(&Shown(&found.map_err(|failure| Refused::Error(failure.to_string()))?))
         }
         Question::Shape { toml } => bytes(&file_of_text(NAME, &toml)?),
         Question::Bench { job } => bytes(&Seen::of(predict(&built(&shape(job)?)?))),
@@ -233,6 +238,16 @@ mod tests {
         let edges: Vec<f64> =
             seen["bands"][camber].as_array().unwrap().iter().map(|v| v.as_f64().unwrap()).collect();
         assert!(edges[1] > edges[0], "D1.1 allows more camber than wanted, not less: {edges:?}");
+    }
+
+    #[test]
+    fn a_job_outside_the_model_has_nulls_and_reasons_as_on_the_command_line() {
+        // a heat that goes right through the plates
+        let hot = STARTER.replace("\nprocedure = \"twin-6\"", "\nheat_input = \"6 kJ/mm\"");
+        let found = ask(&json!({ "ask": "predict", "toml": hot, "chances": false }));
+        assert!(found["sweep"].is_null() && found["outside"][0]["reason"].is_string(), "{found}");
+        let seen = ask(&json!({ "ask": "bench", "job": ask(&json!({ "ask": "shape", "toml": hot })) }));
+        assert_eq!(seen["outside"][0].as_array().unwrap().len(), 2, "{seen}");
     }
 
     #[test]

@@ -67,6 +67,13 @@ class JointView {
     document.getElementById("joint-room").append(left, right, side);
   }
 
+  /** The room is seen: the joint at hand is solved at once, the first time. */
+  entered() {
+    if (!this.found && !this.solve.disabled) this.ask();
+    else if (this.found && this.job !== this.bench.now) this.says.textContent = "The bench has changed since this joint was solved: solve it again.";
+    this.where();
+  }
+
   where() {
     const job = this.bench.now;
     if (!job) return;
@@ -90,7 +97,7 @@ class JointView {
       return;
     }
     this.took = performance.now() - start;
-    this.found = found;
+    [this.found, this.job] = [found, job];
     const half = found.result.joint.flange_width_mm / 2;
     this.edges = [-1, 1].map((side) => found.nodes.reduce((best, [a, u], k) => {
       const far = Math.abs(a - side * half) + Math.abs(u) * 0.01;
