@@ -38,7 +38,7 @@ mod study;
 mod theme;
 
 pub use choice::choice_pictures;
-pub use joint::joint_pictures;
+pub use joint::{joint_pictures, moving_pictures};
 pub use raster::png;
 pub use record::{Rank, calibration, record_pictures};
 pub use signs::signs;

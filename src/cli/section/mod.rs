@@ -158,46 +158,6 @@ impl Section {
         })
     }
 
-    /// The arc travels along the first joint asked for.
-    fn run_moving(
-        &self,
-        job: &Job,
-        cases: &[Case],
-        faults: &[String],
-        options: &Options,
-        out: &mut dyn Write,
-    ) -> Result<u8> {
-        let Some(case) = cases.first() else {
-            faults.iter().try_for_each(|one| fault(Some(&self.job), one))?;
-            return Ok(BAD_INPUT);
-        };
-        let bar = moving::progress();
-        let mut watch = |part: f64| {
-            bar.set_position((1000.0 * part) as u64);
-            true
-        };
-        let moved = crate::verification::moving(
-            case,
-            options,
-            &self.moving.travel(case, options.meshing),
-            &mut watch,
-        );
-        bar.finish_and_clear();
-        let moved = match moved {
-            Ok(moved) => moved,
-            Err(error) => {
-                fault(Some(&self.job), &error.to_string())?;
-                return Ok(BAD_INPUT);
-            }
-        };
-        if self.json {
-            moving::json(job, case, &moved, out)?;
-        } else {
-            moving::report(job, case, &moved, options, self.units.unwrap_or(job.units), out)?;
-        }
-        Ok(DONE)
-    }
-
     fn options(&self) -> Options {
         Options {
             hold: self.hold,

@@ -101,7 +101,7 @@ pub fn check(axes: &[(String, Axis)], joints: bool, problems: &mut Vec<Problem>)
             let problem = Problem::new(place, "a setting of the study that is drawn or multiplied", wanted);
             problems.push(problem.example(setting.example()));
         } else if setting != Setting::Level && !joints {
-            let wanted = "a result named `section.…` or `formula.…` in `collect`: nothing else depends on it";
+            let wanted = "a result named `section.…`, `formula.…` or `moving.…` in `collect`: nothing else depends on it";
             let problem = Problem::new(place, format!("`{}`", axis.set), wanted);
             problems.push(problem.example("collect = [\"section.outer.last.force_n\"]"));
         }
@@ -130,7 +130,7 @@ impl Study {
             return Ok(None);
         }
         let mut problems = Vec::new();
-        let joints = Joints::new(self.seams, &self.settings_at(values).section, &mut problems);
+        let joints = Joints::new(self.seams, self.travels, &self.settings_at(values).section, &mut problems);
         problems.first().map_or(Ok(Some(joints)), |problem| Err(problem.wanted.clone()))
     }
 
@@ -176,7 +176,7 @@ impl Study {
                 let mut found = Vec::new();
                 let wanted = match settings.set(*setting, &value.1) {
                     Ok(()) => {
-                        Joints::new([false; 2], &settings.section, &mut found);
+                        Joints::new([false; 2], [false; 2], &settings.section, &mut found);
                         found.pop().map(|problem| problem.wanted)
                     }
                     Err(wanted) => Some(wanted),
