@@ -1,5 +1,6 @@
 //! `weldbow page`: one HTML file with report, bench, joint and course, that opens by double click.
 
+use super::calibrate::part_of as record_part;
 use super::files::Target;
 use super::one_of::{UNITS, one_of};
 use super::straighten::{SheetFault, sheet_of};
@@ -11,7 +12,7 @@ use crate::input::text::path as text_path;
 use crate::job::file::JobFile;
 use crate::job::{alone, check, read_text};
 use crate::member::Seam;
-use crate::prediction::{Job, predict};
+use crate::prediction::{Job, outside, predict};
 use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
 use crate::shop::{STARTER, ShopFile};
 use crate::units::System;
@@ -47,6 +48,9 @@ pub struct PageCommand {
     /// Put the straightening sheet of every job into its report, for this shop
     #[arg(long, value_name = "SHOP")]
     shop: Option<PathBuf>,
+    /// Put what this record of measured pieces teaches on the page: a CSV, a spreadsheet, or a folder of them
+    #[arg(long, value_name = "RECORD")]
+    record: Option<PathBuf>,
     /// Drawing, for the head of the report
     #[arg(long, default_value = "", value_name = "TEXT")]
     drawing: String,
@@ -138,6 +142,12 @@ impl PageCommand {
             page.reports.push(self.report(one, floor, choice.as_ref(), system)?);
             done();
         }
+        if let Some(record) = &self.record {
+            match record_part(record, self.shop.as_deref(), system) {
+                Ok(part) => page.record = part,
+                Err(why) => return why.say(record).map(|()| None),
+            }
+        }
         if self.course {
             page.lessons = lessons().map_err(Error::other)?;
             page.members.extend(course_members());
@@ -180,7 +190,10 @@ impl PageCommand {
         system: System,
     ) -> Result<maud::Markup> {
         let prediction = predict(&one.job);
-        let pictures = chart::pictures(&one.job, &prediction, system).map_err(Error::other)?;
+        let pictures = match outside(&prediction).as_slice() {
+            [] => chart::pictures(&one.job, &prediction, system).map_err(Error::other)?,
+            _ => Vec::new(),
+        };
         let pictures: Vec<(String, String)> = pictures.into_iter().map(|p| (p.name, p.svg)).collect();
         let mut joints = Vec::new();
         if self.joints {

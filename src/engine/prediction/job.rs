@@ -8,7 +8,7 @@ use crate::member::{Member, Seam};
 use crate::numerics::parabola;
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set};
-use crate::units::System;
+use crate::units::{Message, System};
 use crate::welding::{Order, Pass};
 use std::sync::Arc;
 
@@ -27,6 +27,20 @@ impl WantedCamber {
         let s = x_mm / length_mm;
         let sign = if self.toward == Seam::Inner { 1.0 } else { -1.0 };
         sign * self.rise_mm * parabola(s)
+    }
+}
+
+impl Job {
+    /// What the web is cut for, in words.
+    pub fn aim(&self) -> Message {
+        match self.wanted_camber {
+            Some(wanted) => Message::from("for a camber of ")
+                .offset(wanted.rise_mm)
+                .and(" toward the ")
+                .and(wanted.toward.name())
+                .and(" flange"),
+            None => "for a straight member".into(),
+        }
     }
 }
 

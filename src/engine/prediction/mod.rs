@@ -43,7 +43,7 @@ pub use cut_web::{WebCurve, web_curve};
 pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
-pub use outside::{LARGEST_BOW, Outside, outside};
+pub use outside::{LARGEST_BOW, Outside, Shown, outside};
 pub use plan::covers;
 pub use predict::{
     Sizes, Wanted, judged, judged_by, predict, predict_many, predict_only, predict_shape, predict_strip,
