@@ -152,15 +152,25 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
 }
 
 fn factors(job: &Job, out: &mut Vec<Warning>) {
-    let Factors { force, outer_seam, inner_seam, heat_from_leg, arm, cup, tilt, near_tilt, far_tilt } =
-        job.factors;
+    let Factors {
+        force,
+        outer_seam,
+        inner_seam,
+        heat_from_leg,
+        arm,
+        cross_welds,
+        cup,
+        tilt,
+        near_tilt,
+        far_tilt,
+    } = job.factors;
     let of_pass = job.passes.iter().any(|pass| (pass.force_factor - 1.0).abs() > 0.0);
     // what was learned says so itself
     if (!job.factors.is_none() && job.learned.is_none()) || of_pass {
         let passes = if of_pass { ", and single passes by their own factors" } else { "" };
         let text = format!(
             "the job multiplies what the model computes: force × {force:.3}, at the outer seam × {outer_seam:.3}, at the inner \
-             seam × {inner_seam:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cup × {cup:.3}, \
+             seam × {inner_seam:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cross welds × {cross_welds:.3}, cup × {cup:.3}, \
              tilt × {tilt:.3}, of near fillets × {near_tilt:.3}, of far fillets × {far_tilt:.3}{passes}"
         );
         out.push(Warning::new(Code::Factors, text));
@@ -232,13 +242,15 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
         return;
     }
     let text = Message::of(
-        "the member turns about its axis by {} ± {} at {} against its ends, because its flanges pull sideways \
-         differently: there the outer flange sweeps {} and the inner one {} (+ near). Both seams welded from the same \
-         side, or flanges of like width, turn less",
+        "the member turns about its axis by {} ± {} at {} against its start end (its finish end by {}), because its flanges \
+         pull sideways differently: the outer flange sweeps {} at most and the inner one {} (+ near). Both seams welded \
+         from the same side, or flanges of like width, turn less. No plan straightens a twist: it is never pressed at a \
+         single point",
         [
             Part::Angle(twist.max_rad),
             Part::Angle(twist.max_2s_rad),
             Part::Position(twist.at_mm),
+            Part::Angle(twist.end_to_end_rad),
             Part::Offset(twist.flange_sweep_mm[0]),
             Part::Offset(twist.flange_sweep_mm[1]),
         ],

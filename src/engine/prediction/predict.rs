@@ -1,5 +1,6 @@
 //! Job → prediction, one line a step.
 
+use super::cross::CrossWelds;
 use super::lay_formula::ByFormula;
 use super::plan::Plan;
 use super::result::{Allowance, Model, Prediction, ShapeAlone};
@@ -7,6 +8,7 @@ use super::shapes::Unsure;
 use super::stations::{Stations, StripFailure};
 use super::strip_forces::ByStations;
 use super::uncertainty::Bias;
+use super::verdicts::Shown;
 use super::walk::{self, SUBSTEPS, Walk};
 use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
@@ -51,10 +53,23 @@ pub fn judged(job: &Job) -> Vec<Verdict> {
     let plan = Plan::of(job);
     let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
-    let shortening = shapes::shortening(&march, &unsure);
+    let cross = CrossWelds::of(job);
+    let shortening = shapes::shortening(&march, &cross, &unsure);
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
-    let (camber, sweep) = (shapes::camber(&march, &unsure), shapes::sweep(&march, &unsure));
-    verdicts::verdicts(job, &camber, &sweep, length, &flanges::flanges(job, &plan))
+    let (camber, sweep) = (shapes::camber(&march, &cross, &unsure), shapes::sweep(&march, &cross, &unsure));
+    let twist = twist::twist(job, &plan, &march, &sweep, &unsure);
+    let judges_web = verdicts::judges_web(job);
+    let ripple = if judges_web { waves::ripple(job, &plan, &march, unsure.force) } else { Vec::new() };
+    let flanges = flanges::flanges(job, &plan);
+    let shown = Shown {
+        camber: &camber,
+        sweep: &sweep,
+        twist: &twist,
+        shortening: length,
+        flanges: &flanges,
+        ripple: &ripple,
+    };
+    verdicts::verdicts(job, shown)
 }
 
 /// What of a prediction is wanted beside its bows, shortening and flanges.
@@ -116,12 +131,14 @@ fn read(
     wanted: &Wanted,
 ) -> Prediction {
     let unsure = Unsure::of(job, bias);
-    let camber = shapes::camber(march, &unsure);
-    let sweep = shapes::sweep(march, &unsure);
-    let shortening = shapes::shortening(march, &unsure);
+    let cross = CrossWelds::of(job);
+    let camber = shapes::camber(march, &cross, &unsure);
+    let sweep = shapes::sweep(march, &cross, &unsure);
+    let shortening = shapes::shortening(march, &cross, &unsure);
     let twist = twist::twist(job, plan, march, &sweep, &unsure);
     let flanges = flanges::flanges(job, plan);
-    let ripple = if wanted.ripple || wanted.words {
+    let judged = wanted.verdicts && verdicts::judges_web(job);
+    let ripple = if wanted.ripple || wanted.words || judged {
         waves::ripple(job, plan, march, unsure.force)
     } else {
         Vec::new()
@@ -132,7 +149,7 @@ fn read(
         model: Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust },
         shortening_mm: shortening.centroid_mm,
         passes: if wanted.passes { shapes::passes(job, march) } else { Vec::new() },
-        build_up: if wanted.passes { shapes::build_up(job, march) } else { Vec::new() },
+        build_up: if wanted.passes { shapes::build_up(job, march, &cross) } else { Vec::new() },
         fit_up: if wanted.words { shapes::fit_up(job, plan) } else { Vec::new() },
         estimates: if wanted.estimates {
             estimates::estimates(job, plan, march, &flanges)
@@ -140,12 +157,20 @@ fn read(
             Vec::new()
         },
         verdicts: if wanted.verdicts {
-            verdicts::verdicts(job, &camber, &sweep, length, &flanges)
+            let shown = Shown {
+                camber: &camber,
+                sweep: &sweep,
+                twist: &twist,
+                shortening: length,
+                flanges: &flanges,
+                ripple: &ripple,
+            };
+            verdicts::verdicts(job, shown)
         } else {
             Vec::new()
         },
         allowance: if wanted.words {
-            cut_length::allowance(job, march, &camber, &flanges)
+            cut_length::allowance(job, march, &cross, &camber, &flanges)
         } else {
             Allowance { pieces: Vec::new(), web_edges: Vec::new(), presets: Vec::new() }
         },
@@ -157,6 +182,7 @@ fn read(
             // what takes the meaning of the numbers away is said always
             cautions::heated_through(march).into_iter().collect()
         },
+        cross_welds: Some(cross).filter(|cross| !cross.is_empty()),
         shortening,
         camber,
         sweep,
@@ -172,9 +198,10 @@ pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
     let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
+    let cross = CrossWelds::of(job);
     ShapeAlone {
-        camber: shapes::camber(&march, &unsure),
-        sweep: shapes::sweep(&march, &unsure),
+        camber: shapes::camber(&march, &cross, &unsure),
+        sweep: shapes::sweep(&march, &cross, &unsure),
         flanges: flanges::flanges(job, &plan),
     }
 }

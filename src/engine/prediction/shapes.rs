@@ -1,11 +1,12 @@
 //! From the curves of single passes to the bows of the member, with their uncertainty, and order by order.
 
+use super::cross::CrossWelds;
 use super::learned::FACTORS;
 use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
 use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
 use super::walk::Walk;
 use super::{Job, plan::Plan};
-use crate::bow::largest;
+use crate::bow::{largest, largest_kinked};
 use crate::member::{Parts, properties};
 use crate::numerics::{between, farthest, parabola, range};
 use crate::welding::{FlangeFit, HeatSource};
@@ -103,19 +104,19 @@ impl Unsure {
 }
 
 /// Camber: + toward the inner flange.
-pub fn camber(march: &Walk, unsure: &Unsure) -> Bow {
-    bow(march, &march.camber, &march.camber_slope, unsure, 0, ["inner", "outer"])
+pub fn camber(march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Bow {
+    bow(march, (&march.camber, &march.camber_slope), cross, unsure, 0, ["inner", "outer"])
 }
 
 /// Sweep: + toward the near side.
-pub fn sweep(march: &Walk, unsure: &Unsure) -> Bow {
-    bow(march, &march.sweep, &march.sweep_slope, unsure, 1, ["near", "far"])
+pub fn sweep(march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Bow {
+    bow(march, (&march.sweep, &march.sweep_slope), cross, unsure, 1, ["near", "far"])
 }
 
 fn bow(
     march: &Walk,
-    offsets: &Array2<f64>,
-    slope: &[f64],
+    (offsets, slope): (&Array2<f64>, &[f64]),
+    cross: &CrossWelds,
     unsure: &Unsure,
     which: usize,
     names: [&'static str; 2],
@@ -130,10 +131,21 @@ fn bow(
             *slope += 4.0 * rise / length * (1.0 - 2.0 * x / length);
         });
     }
-    let offset_mm = sums.as_slice().unwrap_or_default();
     let at = offsets.columns().into_iter().zip(&march.x_mm);
-    let profile_2s_mm: Vec<f64> = at.map(|(c, x)| unsure.of_bow(c.iter().copied(), *x, which)).collect();
-    let (max_mm, at_mm) = largest(&march.x_mm, offset_mm, &slopes);
+    let mut profile_2s_mm: Vec<f64> = at.map(|(c, x)| unsure.of_bow(c.iter().copied(), *x, which)).collect();
+    let (max_mm, at_mm) = if cross.is_empty() {
+        largest(&march.x_mm, sums.as_slice().unwrap_or_default(), &slopes)
+    } else {
+        let kinks: Vec<f64> = cross.kinks(which).map(|kink| kink.0).collect();
+        let seams = sums.as_slice().unwrap_or_default();
+        let found = largest_kinked(&march.x_mm, seams, &slopes, |x| cross.bow(which, x), &kinks);
+        for ((offset, spread), x) in sums.iter_mut().zip(&mut profile_2s_mm).zip(&march.x_mm) {
+            *offset += cross.bow(which, *x).0;
+            *spread = spread.hypot(cross.bow_2s(which, *x));
+        }
+        found
+    };
+    let offset_mm = sums.as_slice().unwrap_or_default();
     let straight = max_mm.abs() < STRAIGHT_MM;
     // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure
     let at_mm = if straight { least_sure(&march.x_mm, &profile_2s_mm) } else { at_mm };
@@ -160,17 +172,22 @@ fn least_sure(x_mm: &[f64], spread_mm: &[f64]) -> f64 {
 }
 
 /// Shortening of centroid, web edges and flanges.
-pub fn shortening(march: &Walk, unsure: &Unsure) -> Shortening {
+pub fn shortening(march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Shortening {
+    let seams = march.lines.last().copied().unwrap_or_default();
+    let across = |line: usize| seams[line] + cross.line_mm(line, 0.0, unsure.length_mm);
     let [outer_edge_mm, inner_edge_mm, outer_flange_mm, inner_flange_mm] =
-        march.lines.last().copied().unwrap_or_default();
+        if cross.is_empty() { seams } else { [0, 1, 2, 3].map(across) };
     let passes = march.shortening.iter().map(|s| s.0);
     Shortening {
-        centroid_mm: passes.clone().sum::<f64>() + unsure.shortening_mm,
+        centroid_mm: passes.clone().sum::<f64>() + unsure.shortening_mm + cross.shortening_mm,
         outer_edge_mm,
         inner_edge_mm,
         outer_flange_mm,
         inner_flange_mm,
-        centroid_2s_mm: unsure.of_force(passes).hypot(SPAN * unsure.length_sd_mm),
+        centroid_2s_mm: unsure
+            .of_force(passes)
+            .hypot(SPAN * unsure.length_sd_mm)
+            .hypot(cross.shortening_2s_mm),
     }
 }
 
@@ -220,12 +237,13 @@ pub fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
         .collect()
 }
 
-/// Pass by pass: everything laid up to and with each.
-pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
+/// Pass by pass: everything laid up to and with each; then what is welded across, if anything.
+pub fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<Step> {
     let mut shortening_mm = 0.0;
     let mut camber = vec![0.0; march.x_mm.len()];
     let mut sweep = camber.clone();
-    job.passes
+    let mut steps: Vec<Step> = job
+        .passes
         .iter()
         .enumerate()
         .map(|(index, pass)| {
@@ -235,8 +253,8 @@ pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
             Step {
                 pass: index + 1,
                 order: pass.order,
-                seam: pass.seam,
-                side: pass.side,
+                seam: Some(pass.seam),
+                side: Some(pass.side),
                 shortening_mm,
                 camber_mm: farthest(&march.x_mm, &camber),
                 sweep_mm: farthest(&march.x_mm, &sweep),
@@ -244,7 +262,25 @@ pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
                 sweep_profile_mm: sweep.clone(),
             }
         })
-        .collect()
+        .collect();
+    if let Some(last) = steps.last().filter(|_| !cross.is_empty()) {
+        let with = |bow: usize, profile: &[f64]| -> Vec<f64> {
+            profile.iter().zip(&march.x_mm).map(|(offset, x)| offset + cross.bow(bow, *x).0).collect()
+        };
+        let (camber, sweep) = (with(0, &camber), with(1, &sweep));
+        steps.push(Step {
+            pass: last.pass + 1,
+            order: last.order + 1,
+            seam: None,
+            side: None,
+            shortening_mm: shortening_mm + cross.shortening_mm,
+            camber_mm: farthest(&march.x_mm, &camber),
+            sweep_mm: farthest(&march.x_mm, &sweep),
+            camber_profile_mm: camber,
+            sweep_profile_mm: sweep,
+        });
+    }
+    steps
 }
 
 /// Sweep shared out by flanges clamped straight, at mid-length.

@@ -78,6 +78,8 @@ const fn word(quantity: Quantity) -> &'static str {
         Quantity::FlangeTilt => "flange_tilt",
         Quantity::FlangeCup => "flange_cup",
         Quantity::FlangeToe => "flange_toe",
+        Quantity::WebFlatness => "web_flatness",
+        Quantity::Twist => "twist",
         Quantity::Length => "length",
     }
 }
