@@ -68,6 +68,7 @@ pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<Stri
             order: pass.order,
             from: (!whole.0).then(|| Length::new(pass.from_mm)),
             to: (!whole.1).then(|| Length::new(pass.to_mm)),
+            runs: None,
             intermittent: None,
             force_factor: None,
         };

@@ -12,3 +12,4 @@ mod sequence;
 #[path = "../support/studies.rs"]
 mod studies;
 mod weld;
+mod whole;

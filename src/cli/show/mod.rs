@@ -3,6 +3,7 @@
 mod allowance;
 mod chance;
 mod constants;
+mod cross;
 mod estimates;
 mod flanges;
 mod headline;
@@ -19,6 +20,7 @@ mod warnings;
 
 pub use chance::{bare_chance, chance, if_right, percent};
 pub use constants::constants;
+pub use cross::said as attachments;
 pub use hold::remedies;
 pub use signs::SIGNS;
 pub use summary::summary;
@@ -75,6 +77,7 @@ pub fn report(
     allowance::allowance(job, prediction, system, more.methods, out)?;
     if more.methods {
         passes::passes(prediction, system, out)?;
+        prediction.cross_welds.iter().try_for_each(|cross| cross::each(cross, system, out))?;
         flanges::flanges(job, prediction, system, out)?;
         tolerance::rules(prediction, out)?;
         estimates::estimates(prediction, system, out)?;

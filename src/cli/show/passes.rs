@@ -1,8 +1,10 @@
 //! Pass by pass, and the shape after each order.
 
 use super::table::{heading, put, row_table};
+use crate::member::Seam;
 use crate::prediction::Prediction;
 use crate::units::{System, show};
+use crate::welding::Side;
 use std::io::{Result, Write};
 
 /// Heat and force of each pass; camber and sweep after each order.
@@ -44,8 +46,8 @@ fn steps(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result
         table.add_row([
             s.pass.to_string(),
             s.order.to_string(),
-            s.seam.name().to_owned(),
-            s.side.name().to_owned(),
+            s.seam.map_or("across", Seam::name).to_owned(),
+            s.side.map_or("", Side::name).to_owned(),
             show::offset(s.shortening_mm, system),
             show::offset(s.camber_mm, system),
             show::offset(s.sweep_mm, system),

@@ -11,7 +11,7 @@ mod profile;
 mod properties;
 mod spans;
 
-pub use plate::{FlangePiece, Member, Plates, Preparation, Seam, Splice, WebPiece};
+pub use plate::{FlangePiece, Made, Member, Plates, Preparation, Seam, Splice, WebPiece};
 pub use profile::Profile;
 pub use properties::{Parts, Section, inclined, properties};
 pub use spans::{Span, spans};

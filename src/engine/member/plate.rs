@@ -40,6 +40,21 @@ pub enum Preparation {
     SingleV,
     /// Double V, 60° included, 2 mm root face at mid-thickness.
     DoubleV,
+    /// Square edges with a gap over a backing strip, filled from one side.
+    SquareBacked,
+}
+
+/// When a splice is welded.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub enum Made {
+    /// On the loose plates, which are flat and straight when the member is put together.
+    #[default]
+    Before,
+    /// In the finished member, which it shortens and kinks.
+    After {
+        /// Length of seam left unwelded to each side until it is cold, mm.
+        open_mm: f64,
+    },
 }
 
 /// How a piece is joined to the next one.
@@ -51,6 +66,8 @@ pub struct Splice {
     pub gap_mm: f64,
     /// Net heat of all passes together, J/mm of splice; `None` takes the room's own rule.
     pub heat_j_per_mm: Option<f64>,
+    /// When it is welded.
+    pub made: Made,
 }
 
 /// A stretch of web plate of one thickness.

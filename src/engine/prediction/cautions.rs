@@ -152,8 +152,18 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
 }
 
 fn factors(job: &Job, out: &mut Vec<Warning>) {
-    let Factors { force, outer_seam, inner_seam, heat_from_leg, arm, cup, tilt, near_tilt, far_tilt } =
-        job.factors;
+    let Factors {
+        force,
+        outer_seam,
+        inner_seam,
+        heat_from_leg,
+        arm,
+        cross_welds,
+        cup,
+        tilt,
+        near_tilt,
+        far_tilt,
+    } = job.factors;
     let of_pass = job.passes.iter().any(|pass| (pass.force_factor - 1.0).abs() > 0.0);
     // what was learned says so itself
     if (!job.factors.is_none() && job.learned.is_none()) || of_pass {
@@ -163,6 +173,7 @@ fn factors(job: &Job, out: &mut Vec<Warning>) {
             ("force at the inner seam", inner_seam),
             ("heat from leg", heat_from_leg),
             ("lever arm sideways", arm),
+            ("cross welds", cross_welds),
             ("cup", cup),
             ("tilt", tilt),
             ("tilt of near fillets", near_tilt),
@@ -241,13 +252,15 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
         return;
     }
     let text = Message::of(
-        "the member turns about its axis by {} ± {} at {} against its ends, because its flanges pull sideways \
-         differently: there the outer flange sweeps {} and the inner one {} (+ near). Both seams welded from the same \
-         side, or flanges of like width, turn less",
+        "the member turns about its axis by {} ± {} at {} against its start end (its finish end by {}), because its flanges \
+         pull sideways differently: the outer flange sweeps {} at most and the inner one {} (+ near). Both seams welded \
+         from the same side, or flanges of like width, turn less. No plan straightens a twist: it is never pressed at a \
+         single point",
         [
             Part::Angle(twist.max_rad),
             Part::Angle(twist.max_2s_rad),
             Part::Position(twist.at_mm),
+            Part::Angle(twist.end_to_end_rad),
             Part::Offset(twist.flange_sweep_mm[0]),
             Part::Offset(twist.flange_sweep_mm[1]),
         ],

@@ -7,9 +7,9 @@ use crate::angular::hold::Hold;
 use crate::member::{Member, Seam};
 use crate::numerics::parabola;
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
-use crate::tolerance::{Quantity, Set};
+use crate::tolerance::{Quantity, Set, Use};
 use crate::units::{Message, System};
-use crate::welding::{Order, Pass};
+use crate::welding::{Attachment, Order, Pass};
 use std::sync::Arc;
 
 /// The camber the finished member should have.
@@ -69,6 +69,8 @@ pub struct Factors {
     pub heat_from_leg: f64,
     /// How far from the web plane a fillet pulls.
     pub arm: f64,
+    /// What welds across the member shrink, made after its seams.
+    pub cross_welds: f64,
     /// Cup of the flanges.
     pub cup: f64,
     /// Tilt of the flanges.
@@ -88,6 +90,7 @@ impl Factors {
         inner_seam: 1.0,
         heat_from_leg: 1.0,
         arm: 1.0,
+        cross_welds: 1.0,
         cup: 1.0,
         tilt: 1.0,
         near_tilt: 1.0,
@@ -145,6 +148,10 @@ pub struct Job {
     pub fit_up_gap_mm: f64,
     /// What holds the flanges square while they are welded and cool.
     pub hold: Hold,
+    /// Whether start and finish end keep both flanges from turning sideways against each other.
+    pub held_ends: [bool; 2],
+    /// What is welded across the member when its seams are cold, along x.
+    pub attachments: Vec<Attachment>,
     /// Whether the web edges were cut by flame or plasma.
     pub thermally_cut_web: bool,
     /// Multipliers on what the model computes.
@@ -159,6 +166,8 @@ pub struct Job {
     pub tolerances: Vec<Set>,
     /// Limits of the user's own.
     pub own_limits: Vec<OwnLimit>,
+    /// What the member is used as: one standard asks.
+    pub used_as: Use,
     /// Inclination the weld heads can follow, degrees.
     pub head_limit_deg: f64,
     /// What the welds must carry, if the job says; a prediction does not ask.

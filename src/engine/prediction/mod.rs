@@ -2,12 +2,13 @@
 //!
 //! `predict` is the table of contents. `plan` sorts what each stretch of member receives, `walk` walks along it and
 //! integrates; at each `point` every order is laid on the parts joined by then, with what the formulas (`lay_formula`) or
-//! `stations` of the strip model (`strip_forces`) say that passes pull; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
+//! `stations` of the strip model (`strip_forces`) say that passes pull; `cross` adds what is welded across; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
 //! `verdicts`, `cut_length` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
 
 mod alike;
 mod cautions;
 mod constants;
+mod cross;
 mod cut_length;
 mod cut_web;
 mod estimates;
@@ -38,6 +39,7 @@ mod waves;
 
 pub use cautions::job_warnings;
 pub use constants::constants;
+pub use cross::{CrossWeld, CrossWelds};
 pub use cut_length::{WORTH_CUTTING_MM, WORTH_PACKING_MM, at_splice_mm};
 pub use cut_web::{WebCurve, web_curve};
 pub use field::{Field, OutOfRange};

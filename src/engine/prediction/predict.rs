@@ -1,6 +1,7 @@
 //! Job → prediction, one line a step.
 
 use super::alike::Alike;
+use super::cross::CrossWelds;
 use super::lay_formula::ByFormula;
 use super::plan::Plan;
 use super::result::{Allowance, Model, Prediction, ShapeAlone, Twist};
@@ -8,13 +9,14 @@ use super::shapes::Unsure;
 use super::stations::{Stations, StripFailure};
 use super::strip_forces::ByStations;
 use super::uncertainty::Bias;
+use super::verdicts::Shown;
 use super::walk::{self, Keep, SUBSTEPS, Walk};
 use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
 use crate::numerics::{LANES, Lanes};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
-use crate::tolerance::Verdict;
+use crate::tolerance::{Quantity, Verdict};
 
 /// What the numbers of this level rest on.
 const TRUST: &str = "formula level: constants from own section calculations and recalled handbooks; \
@@ -111,14 +113,24 @@ pub struct Sizes {
 fn sizes(job: &Job, unsure: &Unsure, twists: bool) -> Sizes {
     let plan = Plan::of(job);
     let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::default());
-    let shortening = shapes::shortening(job, &march, unsure);
+    let cross = CrossWelds::of(job);
+    let shortening = shapes::shortening(job, &march, &cross, unsure);
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
-    let (camber, sweep) = (shapes::camber(&march, unsure), shapes::sweep(&march, unsure));
-    Sizes {
-        verdicts: verdicts::verdicts(job, &camber, &sweep, length, &flanges::flanges(job, &plan)),
-        camber_mm: camber.max_mm,
-        twist: twists.then(|| twist::twist(job, &plan, &march, &sweep, unsure)),
-    }
+    let (camber, sweep) = (shapes::camber(&march, &cross, unsure), shapes::sweep(&march, &cross, unsure));
+    let twists = twists || verdicts::judges(job, Quantity::Twist);
+    let twist = twists.then(|| twist::twist(job, &plan, &march, &sweep, unsure));
+    let judges_web = verdicts::judges(job, Quantity::WebFlatness);
+    let ripple = if judges_web { waves::ripple(job, &plan, &march, unsure.force) } else { Vec::new() };
+    let flanges = flanges::flanges(job, &plan);
+    let shown = Shown {
+        camber: &camber,
+        sweep: &sweep,
+        twist: twist.as_ref().unwrap_or(&Twist::default()),
+        shortening: length,
+        flanges: &flanges,
+        ripple: &ripple,
+    };
+    Sizes { verdicts: verdicts::verdicts(job, shown), camber_mm: camber.max_mm, twist }
 }
 
 /// What of a prediction is wanted beside its bows, shortening and flanges.
@@ -190,8 +202,9 @@ pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Predicti
 
 /// Reads the bows and the shortening of a walk, and nothing else.
 fn read_bows(job: &Job, march: &Walk, model: Model) -> Prediction {
-    let [camber, sweep] = shapes::bows_alone(job, march);
-    let shortening = shapes::shortening_alone(job, march);
+    let cross = CrossWelds::of(job);
+    let [camber, sweep] = shapes::bows_alone(job, march, &cross);
+    let shortening = shapes::shortening_alone(job, march, &cross);
     Prediction {
         title: String::new(),
         model,
@@ -230,12 +243,15 @@ fn read(
         return read_bows(job, march, model);
     }
     let unsure = Unsure::of(job, bias);
-    let camber = shapes::camber(march, &unsure);
-    let sweep = shapes::sweep(march, &unsure);
-    let shortening = shapes::shortening(job, march, &unsure);
-    let twist = if wanted.words { twist::twist(job, plan, march, &sweep, &unsure) } else { Twist::default() };
+    let cross = CrossWelds::of(job);
+    let camber = shapes::camber(march, &cross, &unsure);
+    let sweep = shapes::sweep(march, &cross, &unsure);
+    let shortening = shapes::shortening(job, march, &cross, &unsure);
+    let turns = wanted.words || (wanted.verdicts && verdicts::judges(job, Quantity::Twist));
+    let twist = if turns { twist::twist(job, plan, march, &sweep, &unsure) } else { Twist::default() };
     let flanges = flanges::flanges(job, plan);
-    let ripple = if wanted.ripple || wanted.words {
+    let judged = wanted.verdicts && verdicts::judges(job, Quantity::WebFlatness);
+    let ripple = if wanted.ripple || wanted.words || judged {
         waves::ripple(job, plan, march, unsure.force)
     } else {
         Vec::new()
@@ -246,7 +262,7 @@ fn read(
         model,
         shortening_mm: shortening.centroid_mm,
         passes: if wanted.passes { shapes::passes(job, march) } else { Vec::new() },
-        build_up: if wanted.passes { shapes::build_up(job, march) } else { Vec::new() },
+        build_up: if wanted.passes { shapes::build_up(job, march, &cross) } else { Vec::new() },
         fit_up: if wanted.words { shapes::fit_up(job, plan) } else { Vec::new() },
         estimates: if wanted.estimates {
             estimates::estimates(job, plan, march, &flanges)
@@ -254,12 +270,20 @@ fn read(
             Vec::new()
         },
         verdicts: if wanted.verdicts {
-            verdicts::verdicts(job, &camber, &sweep, length, &flanges)
+            let shown = Shown {
+                camber: &camber,
+                sweep: &sweep,
+                twist: &twist,
+                shortening: length,
+                flanges: &flanges,
+                ripple: &ripple,
+            };
+            verdicts::verdicts(job, shown)
         } else {
             Vec::new()
         },
         allowance: if wanted.words {
-            cut_length::allowance(job, march, &camber, &flanges)
+            cut_length::allowance(job, march, &cross, &camber, &flanges)
         } else {
             Allowance::default()
         },
@@ -271,6 +295,7 @@ fn read(
             // what takes the meaning of the numbers away is said always
             cautions::heated_through(march).into_iter().collect()
         },
+        cross_welds: Some(cross).filter(|cross| !cross.is_empty()),
         shortening,
         camber,
         sweep,
@@ -286,9 +311,10 @@ pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
     let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
+    let cross = CrossWelds::of(job);
     ShapeAlone {
-        camber: shapes::camber(&march, &unsure),
-        sweep: shapes::sweep(&march, &unsure),
+        camber: shapes::camber(&march, &cross, &unsure),
+        sweep: shapes::sweep(&march, &cross, &unsure),
         flanges: flanges::flanges(job, &plan),
     }
 }

@@ -1,15 +1,16 @@
 //! From the curves of single passes to the bows of the member, with their uncertainty, and order by order.
 
+use super::cross::CrossWelds;
 use super::learned::FACTORS;
 use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
 use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
 use super::walk::{Bent, Walk};
 use super::{Job, plan::Plan};
-use crate::bow::largest;
+use crate::bow::{largest, largest_kinked};
 use crate::member::{Parts, properties};
 use crate::numerics::{between, farthest, parabola, range};
 use crate::welding::{FlangeFit, HeatSource};
-use ndarray::Array2;
+use ndarray::{Array2, ArrayView1};
 use std::borrow::Cow;
 
 /// A bow smaller than this is called straight, mm.
@@ -108,23 +109,23 @@ impl Unsure {
 }
 
 /// Camber: + toward the inner flange.
-pub fn camber(march: &Walk, unsure: &Unsure) -> Bow {
-    bow(march, &march.camber, &march.camber_all, unsure, 0, ["inner", "outer"])
+pub fn camber(march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Bow {
+    bow(march, (&march.camber, &march.camber_all), cross, unsure, 0, ["inner", "outer"])
 }
 
 /// Sweep: + toward the near side.
-pub fn sweep(march: &Walk, unsure: &Unsure) -> Bow {
-    bow(march, &march.sweep, &march.sweep_all, unsure, 1, ["near", "far"])
+pub fn sweep(march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Bow {
+    bow(march, (&march.sweep, &march.sweep_all), cross, unsure, 1, ["near", "far"])
 }
 
 /// Camber and sweep without their uncertainty; of their profiles the end alone.
-pub fn bows_alone(job: &Job, march: &Walk) -> [Bow; 2] {
+pub fn bows_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> [Bow; 2] {
     let rise = job.assembly.bow_mm_per_m.map(|bow| 1e-3 * job.member.length_mm * bow);
     let both = [(&march.camber_all, ["inner", "outer"]), (&march.sweep_all, ["near", "far"])];
-    [0, 1].map(|bow: usize| {
-        let (all, names) = both[bow];
-        let all = risen(march, all, rise[bow]);
-        let mut bow = named(march, largest(&march.x_mm, &all.offset_mm, &all.slope), Vec::new(), names);
+    [0, 1].map(|which: usize| {
+        let (all, names) = both[which];
+        let (_, top) = kinked(march, risen(march, all, rise[which]), cross, which);
+        let mut bow = named(march, top, Vec::new(), names);
         bow.profile = vec![[job.member.length_mm, 0.0]];
         bow
     })
@@ -132,19 +133,22 @@ pub fn bows_alone(job: &Job, march: &Walk) -> [Bow; 2] {
 
 fn bow(
     march: &Walk,
-    offsets: &Array2<f64>,
-    all: &Bent<f64>,
+    (offsets, all): (&Array2<f64>, &Bent<f64>),
+    cross: &CrossWelds,
     unsure: &Unsure,
     which: usize,
     names: [&'static str; 2],
 ) -> Bow {
-    let all = risen(march, all, unsure.rise_mm[which]);
-    let top = largest(&march.x_mm, &all.offset_mm, &all.slope);
+    let (all, top) = kinked(march, risen(march, all, unsure.rise_mm[which]), cross, which);
     let profile_2s_mm: Vec<f64> = if unsure.silent && !is_straight(top.0) {
         vec![0.0; march.x_mm.len()]
     } else {
         let at = offsets.columns().into_iter().zip(&march.x_mm);
-        at.map(|(c, x)| unsure.of_bow(c.iter().copied(), *x, which)).collect()
+        let seams = |(c, x): (ArrayView1<'_, f64>, &f64)| {
+            let of_seams = unsure.of_bow(c.iter().copied(), *x, which);
+            if cross.is_empty() { of_seams } else { of_seams.hypot(cross.bow_2s(which, *x)) }
+        };
+        at.map(seams).collect()
     };
     let bow = named(march, top, profile_2s_mm, names);
     let profile = march.x_mm.iter().zip(&all.offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect();
@@ -163,6 +167,21 @@ fn risen<'a>(march: &Walk, all: &'a Bent<f64>, rise_mm: f64) -> Cow<'a, Bent<f64
         }
     }
     all
+}
+
+/// A bow with the kinks of welds across; the size and place of its largest offset.
+fn kinked<'a>(march: &Walk, all: Cow<'a, Bent<f64>>, cross: &CrossWelds, which: usize) -> (Cow<'a, Bent<f64>>, (f64, f64)) {
+    if cross.is_empty() {
+        let top = largest(&march.x_mm, &all.offset_mm, &all.slope);
+        return (all, top);
+    }
+    let kinks: Vec<f64> = cross.kinks(which).map(|kink| kink.0).collect();
+    let top = largest_kinked(&march.x_mm, &all.offset_mm, &all.slope, |x| cross.bow(which, x), &kinks);
+    let mut all = all;
+    for (offset, x) in all.to_mut().offset_mm.iter_mut().zip(&march.x_mm) {
+        *offset += cross.bow(which, *x).0;
+    }
+    (all, top)
 }
 
 /// Whether a bow of that size is rounding noise.
@@ -199,19 +218,22 @@ fn least_sure(x_mm: &[f64], spread_mm: &[f64]) -> f64 {
 }
 
 /// Shortening of centroid, web edges and flanges.
-pub fn shortening(job: &Job, march: &Walk, unsure: &Unsure) -> Shortening {
+pub fn shortening(job: &Job, march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Shortening {
     let passes = march.shortening.iter().map(|s| s.0);
-    let centroid_2s_mm = unsure.of_force(passes).hypot(SPAN * unsure.length_sd_mm);
-    Shortening { centroid_2s_mm, ..shortening_alone(job, march) }
+    let plates_mm = SPAN * unsure.length_sd_mm;
+    let centroid_2s_mm = unsure.of_force(passes).hypot(plates_mm).hypot(cross.shortening_2s_mm);
+    Shortening { centroid_2s_mm, ..shortening_alone(job, march, cross) }
 }
 
 /// The same without its uncertainty.
-pub fn shortening_alone(job: &Job, march: &Walk) -> Shortening {
+pub fn shortening_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> Shortening {
+    let seams = march.lines.last().copied().unwrap_or_default();
+    let across = |line: usize| seams[line] + cross.line_mm(line, 0.0, job.member.length_mm);
     let [outer_edge_mm, inner_edge_mm, outer_flange_mm, inner_flange_mm] =
-        march.lines.last().copied().unwrap_or_default();
+        if cross.is_empty() { seams } else { [0, 1, 2, 3].map(across) };
     let cut_mm = 1e-3 * job.member.length_mm * job.assembly.shortening_mm_per_m;
     Shortening {
-        centroid_mm: march.shortening.iter().map(|s| s.0).sum::<f64>() + cut_mm,
+        centroid_mm: march.shortening.iter().map(|s| s.0).sum::<f64>() + cut_mm + cross.shortening_mm,
         outer_edge_mm,
         inner_edge_mm,
         outer_flange_mm,
@@ -266,12 +288,13 @@ pub fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
         .collect()
 }
 
-/// Pass by pass: everything laid up to and with each.
-pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
+/// Pass by pass: everything laid up to and with each; then what is welded across, if anything.
+pub fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<Step> {
     let mut shortening_mm = 0.0;
     let mut camber = vec![0.0; march.x_mm.len()];
     let mut sweep = camber.clone();
-    job.passes
+    let mut steps: Vec<Step> = job
+        .passes
         .iter()
         .enumerate()
         .map(|(index, pass)| {
@@ -281,8 +304,8 @@ pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
             Step {
                 pass: index + 1,
                 order: pass.order,
-                seam: pass.seam,
-                side: pass.side,
+                seam: Some(pass.seam),
+                side: Some(pass.side),
                 shortening_mm,
                 camber_mm: farthest(&march.x_mm, &camber),
                 sweep_mm: farthest(&march.x_mm, &sweep),
@@ -290,7 +313,25 @@ pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
                 sweep_profile_mm: sweep.clone(),
             }
         })
-        .collect()
+        .collect();
+    if let Some(last) = steps.last().filter(|_| !cross.is_empty()) {
+        let with = |bow: usize, profile: &[f64]| -> Vec<f64> {
+            profile.iter().zip(&march.x_mm).map(|(offset, x)| offset + cross.bow(bow, *x).0).collect()
+        };
+        let (camber, sweep) = (with(0, &camber), with(1, &sweep));
+        steps.push(Step {
+            pass: last.pass + 1,
+            order: last.order + 1,
+            seam: None,
+            side: None,
+            shortening_mm: shortening_mm + cross.shortening_mm,
+            camber_mm: farthest(&march.x_mm, &camber),
+            sweep_mm: farthest(&march.x_mm, &sweep),
+            camber_profile_mm: camber,
+            sweep_profile_mm: sweep,
+        });
+    }
+    steps
 }
 
 /// Sweep shared out by flanges clamped straight, at mid-length.

@@ -17,6 +17,8 @@ pub enum Code {
     LegHeatMismatch,
     /// A plate is out of proportion to its neighbours.
     PlateOdd,
+    /// A fillet is laid in several runs.
+    SeveralRuns,
     /// Heat is deduced from the leg alone.
     HeatFromLeg,
     /// Thin flange, strong weld: the cup curve is least certain there.

@@ -168,8 +168,11 @@ impl Judged {
         for (at, (verdict, by)) in verdicts.iter().zip(moved).enumerate() {
             let value = verdict.value + by;
             one.out |= u64::from(value.abs() > verdict.band.side_mm(value)) << at;
-            let flange = !matches!(verdict.quantity, Quantity::Camber | Quantity::Sweep | Quantity::Length);
-            one.sizes.push(if flange { value.abs() } else { value });
+            let signed = matches!(
+                verdict.quantity,
+                Quantity::Camber | Quantity::Sweep | Quantity::Twist | Quantity::Length
+            );
+            one.sizes.push(if !signed { value.abs() } else { value });
         }
         one
     }

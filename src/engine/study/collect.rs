@@ -274,6 +274,41 @@ const ALL: &[(&str, &str, &str, Read)] = &[
     ("sweep.max_mm", "sweep, + toward the near side", "mm", Read::Bow(|p| p.sweep.max_mm)),
     ("sweep.at_mm", "place of the largest sweep", "mm", Read::Plain(|p| p.sweep.at_mm)),
     ("sweep.max_2s_mm", "sweep, two standard deviations", "mm", Read::Plain(|p| p.sweep.max_2s_mm)),
+    (
+        "attachments.shortening_mm",
+        "shortening by welds across",
+        "mm",
+        Read::Plain(|p| p.cross_welds.as_ref().map_or(0.0, |c| c.shortening_mm)),
+    ),
+    (
+        "attachments.camber_mm",
+        "camber by welds across, at mid-length",
+        "mm",
+        Read::Plain(|p| across_amid(p, 0)),
+    ),
+    (
+        "attachments.sweep_mm",
+        "sweep by welds across, at mid-length",
+        "mm",
+        Read::Plain(|p| across_amid(p, 1)),
+    ),
+    ("twist.max_rad", "twist, + inner flange near", "rad", Read::Plain(|p| p.twist.max_rad)),
+    ("twist.at_mm", "place of the largest twist", "mm", Read::Plain(|p| p.twist.at_mm)),
+    ("twist.max_2s_rad", "twist, two standard deviations", "rad", Read::Plain(|p| p.twist.max_2s_rad)),
+    ("twist.end_to_end_rad", "twist from end to end", "rad", Read::Plain(|p| p.twist.end_to_end_rad)),
+    ("twist.apart_mm", "flanges sweep apart", "mm", Read::Plain(|p| p.twist.apart_mm)),
+    (
+        "twist.outer_flange_mm",
+        "sweep of the outer flange alone",
+        "mm",
+        Read::Plain(|p| p.twist.flange_sweep_mm[0]),
+    ),
+    (
+        "twist.inner_flange_mm",
+        "sweep of the inner flange alone",
+        "mm",
+        Read::Plain(|p| p.twist.flange_sweep_mm[1]),
+    ),
     ("ripple.compression_mpa", "largest web compression", "MPa", Read::Ripple(|r| r.compression_mpa)),
     (
         "ripple.over_critical",
@@ -284,6 +319,11 @@ const ALL: &[(&str, &str, &str, Read)] = &[
     (MASS, "mass", "kg", Read::Plain(|p| p.mass_kg)),
     (WARNINGS, "warnings of the case", "", Read::Plain(|p| p.warnings.len() as f64)),
 ];
+
+/// Camber (0) or sweep (1) at mid-length by welds across, mm.
+fn across_amid(p: &Prediction, bow: usize) -> f64 {
+    p.cross_welds.as_ref().map_or(0.0, |cross| cross.amid_mm(bow))
+}
 
 /// How many warnings a case carries.
 const WARNINGS: &str = "warnings";
@@ -320,6 +360,8 @@ const JUDGED: &[(&str, &str, Option<Quantity>)] = &[
     ("flange_tilt", "flange tilt", Some(Quantity::FlangeTilt)),
     ("flange_cup", "flange cup", Some(Quantity::FlangeCup)),
     ("flange_toe", "flange toe", Some(Quantity::FlangeToe)),
+    ("web_flatness", "web flatness", Some(Quantity::WebFlatness)),
+    ("twist", "twist", Some(Quantity::Twist)),
     ("length", "length", Some(Quantity::Length)),
 ];
 

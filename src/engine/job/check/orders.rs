@@ -9,6 +9,7 @@ use crate::welding::{FlangeFit, Order, Wait};
 use std::collections::BTreeMap;
 
 const WAIT: Bounds = within("a wait", &ranges::WAIT_S, "1 s to a week", "s");
+const SPACING: Bounds = bounds("a distance of weld heads", 5.0, 100_000.0, "5 mm to 100 m", "mm");
 const NUMBER: Bounds = bounds("the number of a step", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
 
 /// Checks and builds every order that the passes name, rising.
@@ -41,7 +42,7 @@ pub fn orders(
                     "one [[step]] with all of it",
                 );
             }
-            Some(entry) => *entry = (Some(at), one(&path, shape, findings)),
+            Some(entry) => *entry = (Some(at), one(&path, shape, laid, findings)),
         }
     }
     sequence(&orders, findings);
@@ -53,19 +54,46 @@ const fn usual(number: u32) -> Order {
     Order { number, joined: Parts::ALL, wait: Wait::Cold, fit: FlangeFit::Straight }
 }
 
-fn one(path: &str, shape: &OrderShape, findings: &mut Findings) -> Order {
+fn one(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mut Findings) -> Order {
     let joined = shape
         .joined
         .as_ref()
         .map_or(Parts::ALL, |parts| parts.iter().fold(Parts::NONE, |all, part| all.with(part.part())));
     let wait = match shape.wait {
-        None | Some(WaitShape::Cold) => Wait::Cold,
+        None => behind(path, shape, laid, findings).unwrap_or(Wait::Cold),
+        Some(_) if shape.head_spacing.is_some() => {
+            let wanted = "either `wait`, or `head_spacing` from which it follows";
+            findings.push_with(
+                format!("{path}.head_spacing"),
+                "two waits",
+                wanted,
+                "leave one of the two out",
+            );
+            Wait::Cold
+        }
+        Some(WaitShape::Cold) => Wait::Cold,
         Some(WaitShape::Time(time)) => {
             findings.bounded(format!("{path}.wait"), time.value(), &WAIT);
             Wait::Seconds(time.value())
         }
     };
     Order { joined, wait, fit: shape.added_flange.unwrap_or(FlangeFit::Straight), ..usual(shape.number) }
+}
+
+/// The wait by which heads at a distance follow: that over the travel speed of the order's procedure.
+fn behind(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mut Findings) -> Option<Wait> {
+    let spacing = shape.head_spacing?;
+    let place = format!("{path}.head_spacing");
+    let spacing_mm = findings.length(&place, spacing, &SPACING)?;
+    let here = laid.iter().filter(|one| one.pass.order == shape.number);
+    let speed = here.filter_map(|one| one.pass.travel_speed_mm_s).reduce(f64::min);
+    let Some(speed) = speed else {
+        let wanted = "a `procedure` with its travel speed on a pass of this order, or a `wait`";
+        findings.push_with(place, "no travel speed to go by", wanted, "wait = \"40 s\"");
+        return None;
+    };
+    let seconds = findings.bounded(place, spacing_mm / speed, &WAIT)?;
+    Some(Wait::Seconds(seconds))
 }
 
 /// What is joined stays joined, the last order joins everything, and the first waits for nothing.

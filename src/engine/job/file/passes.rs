@@ -41,6 +41,11 @@ pub struct PassShape {
     #[serde(rename = "step", alias = "order", default = "first")]
     #[schemars(example = &1)]
     pub order: u32,
+    /// Runs that build up the leg, one on the other, each cold before the next; 1 without it. Heat and procedure are those of
+    /// one run, the leg is that of all.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &2)]
+    pub runs: Option<u32>,
     /// Where it starts; the start end without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"0 m")]
@@ -78,6 +83,11 @@ pub struct OrderShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"cold")]
     pub wait: Option<WaitShape>,
+    /// Instead of `wait`: how far the heads of this order follow those of the order before it along the line. The wait is that over
+    /// the travel speed of its procedure.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"600 mm")]
+    pub head_spacing: Option<Length>,
     /// A flange newly joined here is clamped "straight" or "follows" the web as it is; straight without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"straight")]

@@ -181,7 +181,7 @@ class Bench {
     const steps = this.found.build_up;
     const step = steps[Math.max(0, Math.min(Math.ceil(this.step ?? steps.length - 1), steps.length - 1))];
     this.passes.textContent = this.step !== null && this.step < 0 ? "before the first pass"
-      : `pass ${step.pass} of ${steps.length}: ${step.seam} seam, ${step.side} side`;
+      : step.seam ? `pass ${step.pass} of ${steps.length}: ${step.seam} seam, ${step.side} side` : "welds across: attachments, splices";
   }
 
   complain(text) {
