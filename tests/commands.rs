@@ -117,7 +117,7 @@ fn units_change_the_tables() {
 }
 
 /// Field by field what programs outside rely on; `[]` is every element of a list.
-const FIXED: [&str; 61] = [
+const FIXED: [&str; 64] = [
     "model.level",
     "model.e_mpa",
     "shortening_mm",
@@ -157,6 +157,9 @@ const FIXED: [&str; 61] = [
     "twist.max_rad",
     "twist.max_2s_rad",
     "twist.at_mm",
+    "twist.end_to_end_rad",
+    "twist.profile[][]",
+    "twist.caution",
     "twist.apart_mm",
     "twist.flange_sweep_mm[]",
     "estimates[].quantity",

@@ -2,17 +2,20 @@
 //! size and the shape that results usually have.
 
 use std::f64::consts::PI;
-use weldbow_engine::member::{Delivered, FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
+use weldbow_engine::member::{
+    Delivered, FlangePiece, Made, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece,
+};
 use weldbow_engine::prediction::{
     Allowance, Bow, Divided, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step,
     Twist, WantedCamber,
 };
 use weldbow_engine::steel::{GRADES, Steel};
-use weldbow_engine::tolerance::{Band, Judgement, Quantity, Trust, Verdict};
+use weldbow_engine::tolerance::{Band, Judgement, Quantity, Trust, Use, Verdict};
 use weldbow_engine::units::System;
 use weldbow_engine::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
 
-const SPLICE: Splice = Splice { preparation: Preparation::Square, gap_mm: 2.0, heat_j_per_mm: None };
+const SPLICE: Splice =
+    Splice { preparation: Preparation::Square, gap_mm: 2.0, heat_j_per_mm: None, made: Made::Before };
 
 /// Stretches of flange: (width, thickness) in mm, equally long.
 fn flange(length_mm: f64, sizes: &[(f64, f64)]) -> Vec<FlangePiece> {
@@ -77,6 +80,9 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         orders: numbers.into_iter().map(order).collect(),
         fit_up_gap_mm: 0.0,
         hold: weldbow_engine::angular::hold::Hold::LINE,
+        held_ends: [false; 2],
+        attachments: Vec::new(),
+        used_as: Use::Beam,
         thermally_cut_web: false,
         factors: Factors::NONE,
         learned: None,
@@ -89,6 +95,7 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         head_limit_deg: 15.0,
         carries: None,
         notes: Vec::new(),
+        recorded: None,
     }
 }
 
@@ -214,8 +221,8 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
         Step {
             pass: i + 1,
             order: pass.order,
-            seam: pass.seam,
-            side: pass.side,
+            seam: Some(pass.seam),
+            side: Some(pass.side),
             shortening_mm: 1.1 * (i + 1) as f64,
             camber_mm: share * camber_mm,
             sweep_mm,
@@ -287,11 +294,16 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             max_rad: 0.002,
             at_mm: 0.5 * length,
             max_2s_rad: 0.001,
-            apart_mm: 1.3,
-            flange_sweep_mm: [sweep_mm - 0.7, sweep_mm + 0.6],
+            end_to_end_rad: 0.0,
+            end_to_end_2s_rad: 0.0,
+            apart_mm: 0.9,
+            flange_sweep_mm: [sweep_mm - 0.5, sweep_mm + 0.4],
+            flange_profile_mm: [vec![0.0, sweep_mm - 0.5, 0.0], vec![0.0, sweep_mm + 0.4, 0.0]],
             profile: vec![[0.0, 0.0], [0.5 * length, 0.002], [length, 0.0]],
+            caution: "",
         },
         passes: passes.collect(),
+        cross_welds: None,
         fit_up: Vec::new(),
         flanges: Seam::BOTH
             .into_iter()

@@ -6,7 +6,7 @@ use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::progress;
 use crate::job::read_with_scatter;
-use crate::prediction::{Job, Prediction, StripFailure, outside, predict, predict_strip};
+use crate::prediction::{Job, Prediction, Shown, StripFailure, outside, predict, predict_strip};
 use crate::reading::Diagnostics;
 use crate::scatter::say_chances;
 use crate::shop::measured::{Front, read_notes};
@@ -17,7 +17,6 @@ use crate::units::System;
 use indicatif::ProgressBar;
 use rayon::prelude::*;
 use serde::Serialize;
-use serde_json::Value;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
 
@@ -107,26 +106,9 @@ struct Named<'a> {
     reading: Option<&'a Reading>,
 }
 
-/// A prediction for other programs, with nulls where it is outside the model.
-#[derive(Serialize)]
-#[serde(untagged)]
-enum Shown<'a> {
-    Inside(&'a Prediction),
-    Outside(Value),
-}
-
-impl<'a> Shown<'a> {
-    fn of(prediction: &'a Prediction) -> Result<Self> {
-        match outside(prediction).as_slice() {
-            [] => Ok(Self::Inside(prediction)),
-            none => show::outside::json(prediction, none).map(Self::Outside),
-        }
-    }
-}
-
 impl Done<'_> {
-    fn named(&self, file: Option<String>) -> Result<Named<'_>> {
-        Ok(Named { file, prediction: Shown::of(&self.prediction)?, reading: self.reading.as_ref() })
+    fn named(&self, file: Option<String>) -> Named<'_> {
+        Named { file, prediction: Shown(&self.prediction), reading: self.reading.as_ref() }
     }
 }
 
@@ -208,13 +190,12 @@ impl Predict {
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
         match done {
             [one] if self.jobs.len() == 1 => {
-                serde_json::to_writer_pretty(&mut *out, &one.named(None)?)?;
+                serde_json::to_writer_pretty(&mut *out, &one.named(None))?;
             }
             [] if self.jobs.len() == 1 => return Ok(()),
             many => {
-                let named = |d| Done::named(d, Some(d.file.display().to_string()));
-                let named: Vec<Named<'_>> = many.iter().map(named).collect::<Result<_>>()?;
-                serde_json::to_writer_pretty(&mut *out, &named)?;
+                let named = many.iter().map(|d| d.named(Some(d.file.display().to_string())));
+                serde_json::to_writer_pretty(&mut *out, &named.collect::<Vec<_>>())?;
             }
         }
         writeln!(out)

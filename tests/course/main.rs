@@ -13,3 +13,4 @@ mod sequence;
 #[path = "../support/studies.rs"]
 mod studies;
 mod weld;
+mod whole;

@@ -6,7 +6,7 @@ use crate::studies::{rises, run, within};
 /// 0.444 beside the 10 mm strip (to 5 m) and 0.364 beside the 14 mm one; weighted by the moment line of the middle 0.405 of a bow of 9 mm.
 #[test]
 fn a_bowed_strip_hands_on_the_share_of_its_stiffness() {
-    let run = run("20-plates");
+    let run = run("23-plates");
     let at = |row: usize| run.all("sweep.max_mm")[row];
     let [straight, near, far, one_edge, both_edges] = [0, 1, 2, 3, 4].map(at);
     println!("straight {straight:.2}, near {near:.2}, far {far:.2}, near edge hot {one_edge:.2}, both {both_edges:.2} mm");
@@ -22,7 +22,7 @@ fn a_bowed_strip_hands_on_the_share_of_its_stiffness() {
 /// source). What plates bring is no doubt in the model.
 #[test]
 fn strips_that_differ_more_make_pieces_that_differ_more_and_leave_the_doubt_alone() {
-    let run = run("21-edges");
+    let run = run("24-edges");
     let plates = run.all("sweep.max_2s_of.plates_mm");
     rises("± by plates", &plates);
     let shared = run.all("sweep.max_2s_of.shared_mm");

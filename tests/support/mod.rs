@@ -2,10 +2,12 @@
 
 #![allow(dead_code, missing_docs)]
 
-use weldbow::member::{Delivered, FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
+use weldbow::member::{
+    Delivered, FlangePiece, Made, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece,
+};
 use weldbow::prediction::{Factors, Job};
 use weldbow::steel::{Steel, grade};
-use weldbow::tolerance::Set;
+use weldbow::tolerance::{Set, Use};
 use weldbow::units::System;
 use weldbow::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait, fillet};
 
@@ -64,6 +66,9 @@ pub fn job(member: Member, passes: Vec<Pass>) -> Job {
         orders: numbers.into_iter().map(|n| order(n, Wait::Cold)).collect(),
         fit_up_gap_mm: 0.0,
         hold: weldbow::angular::hold::Hold::LINE,
+        held_ends: [false; 2],
+        attachments: Vec::new(),
+        used_as: Use::Beam,
         thermally_cut_web: false,
         factors: Factors::NONE,
         learned: None,
@@ -76,12 +81,14 @@ pub fn job(member: Member, passes: Vec<Pass>) -> Job {
         head_limit_deg: 15.0,
         carries: None,
         notes: Vec::new(),
+        recorded: None,
     }
 }
 
 /// The invented rafter R2: 9 m, 400 → 760 mm, three flange pieces, both seams at once from the near side.
 pub fn rafter() -> Job {
-    let splice = Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None };
+    let splice =
+        Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None, made: Made::Before };
     let member = Member {
         length_mm: 9000.0,
         depth: Profile::new(vec![(0.0, 400.0), (6000.0, 760.0), (9000.0, 760.0)]),

@@ -30,6 +30,9 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
             table.add_row(row(v, system));
         }
         put(table, &right, out)?;
+        if let Some(set) = Set::parse(set) {
+            writeln!(out, "{}", plain_text(&format!("Not judged: {}.", set.not_covered()), 1))?;
+        }
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
         let said = "out: chance to be beyond, model doubt included; by scatter: if the model is right. More: `weldbow scatter`.";
@@ -74,6 +77,7 @@ fn row(v: &Verdict, system: System) -> [Cell; 8] {
         "along the member" => show::position(v.at_mm, system),
         "if plates are cut to the finished length" => "if cut to size".to_owned(),
         STRAIGHT => "web cut straight".to_owned(),
+        "web" => format!("web, {}", show::position(v.at_mm, system)),
         flange => flange.to_owned(),
     };
     let limit = show::offset(v.limit, system);

@@ -13,7 +13,7 @@ mod properties;
 mod spans;
 
 pub use delivered::{Delivered, Edges};
-pub use plate::{FlangePiece, Member, Plates, Preparation, Seam, Splice, WebPiece};
+pub use plate::{FlangePiece, Made, Member, Plates, Preparation, Seam, Splice, WebPiece};
 pub use profile::Profile;
-pub use properties::{Parts, Section, properties};
+pub use properties::{Parts, Section, inclined, properties};
 pub use spans::{Span, spans};

@@ -1,9 +1,9 @@
 //! Every constant that a prediction rests on.
 
 use super::{plates, uncertainty};
-use crate::angular::{flange, fold, hold, tilt};
+use crate::angular::{cross as cross_fold, flange, fold, hold, tilt};
 use crate::bow::ripple;
-use crate::shrinkage::{bead, cut_strip, lateral_arm, narrow, second_side, tendon, transverse};
+use crate::shrinkage::{bead, cross, cut_strip, lateral_arm, narrow, second_side, tendon, transverse};
 use crate::sources::Constant;
 use crate::steel::molten;
 use crate::welding::{fillet, melt};
@@ -25,7 +25,9 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         lateral_arm::CONSTANTS,
         bead::CONSTANTS,
         transverse::CONSTANTS,
+        cross::CONSTANTS,
         fold::CONSTANTS,
+        cross_fold::CONSTANTS,
         tilt::CONSTANTS,
         hold::CONSTANTS,
         flange::CONSTANTS,

@@ -2,9 +2,10 @@
 
 use super::learned::Assembly;
 use super::plan::{Plan, covers};
-use super::result::{Divided, FlangeShape};
+use super::divided::Divided;
+use super::result::FlangeShape;
 use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER};
-use super::{Factors, Job, shapes};
+use super::{Factors, Job, unsure};
 use crate::angular::flange::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm};
 use crate::angular::fold::{cup_rad, folding_heat};
 use crate::member::{Seam, Span};
@@ -88,7 +89,7 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
     let toes = toes_mm(&angles, &joint, width_mm, web_mm);
     let Assembly { cup_mm, tilt_mm, .. } = job.brought();
     let (near_toe_mm, far_toe_mm) = (toes.0 + cup_mm + tilt_mm, toes.1 + cup_mm - tilt_mm);
-    let mut heat = shapes::heat_bias(job);
+    let mut heat = unsure::heat_bias(job);
     let half_mm = 0.5 * width_mm;
     let plates = job.toes_sd_mm().map(|mm| mm / half_mm);
     if let Some(learned) = job.learned.as_deref() {

@@ -5,11 +5,10 @@
 //! (derived; elastic, no slip). *In its own plane* a web is far too stiff to be pulled straight, and flanges, which bend about
 //! their thickness, follow it: the same sum over each part's stiffness about its own middle.
 
+use super::Job;
 use super::learned::Assembly;
-use super::walk::Walk;
-use super::{Job, plan::Plan};
 use crate::bow::Bend;
-use crate::member::{Edges, FlangePiece, Member, Parts, Plates, Seam, Span, WebPiece, properties};
+use crate::member::{Edges, FlangePiece, Member, Parts, Plates, Seam, Span, WebPiece, properties, spans};
 use crate::numerics::GAUSS_2;
 use crate::shrinkage::cut_strip::{EDGE_SCATTER, EDGES_DIFFER, middle_mpa, one_edge_per_mm};
 use crate::sources::{Constant, Trust};
@@ -291,13 +290,13 @@ fn together<P>(pieces: &[P], same: impl Fn(&P, &P) -> bool, of: impl Fn(&P) -> f
     (0..pieces.len()).filter(|i| first(*i)).map(|i| group(i).powi(2)).sum()
 }
 
-/// Camber and sweep that plates bring on the mean, at the stations of a walk: offset (mm) and slope. None if all come straight.
+/// Camber and sweep that plates bring on the mean, at stations: offset (mm) and slope. None if all come straight.
 #[derive(Debug, Default)]
 pub struct Brought(Option<[Vec<Bend>; 2]>);
 
 impl Brought {
     /// Of a job.
-    pub fn of(job: &Job, plan: &Plan, march: &Walk) -> Self {
+    pub fn of(job: &Job, x_mm: &[f64]) -> Self {
         let member = &job.member;
         let bent = |c: Curved| c.mean.abs() > 0.0;
         let mut flanges = Seam::BOTH.into_iter().flat_map(|seam| member.flange(seam));
@@ -307,10 +306,10 @@ impl Brought {
         }
         let mut bends = [Bend::default(); 2];
         let mut all = bends.map(|bend| vec![bend]);
-        for (ends, part) in march.x_mm.windows(2).zip(&march.web) {
-            let span = &plan.spans[part.span];
-            let step = ends[1] - ends[0];
-            let at = GAUSS_2.map(|(place, _)| inherited(job, span, ends[0] + place * step));
+        // stations are wherever anything changes along the member, and in between
+        for span in &spans(member, x_mm.iter().copied()) {
+            let step = span.length_mm();
+            let at = GAUSS_2.map(|(place, _)| inherited(job, span, span.from_mm + place * step));
             for (bow, (bend, all)) in bends.iter_mut().zip(&mut all).enumerate() {
                 bend.step(step, at.map(|curvature| -curvature[bow]));
                 all.push(*bend);
@@ -319,7 +318,7 @@ impl Brought {
         let length = member.length_mm;
         for all in &mut all {
             let chord = all.last().map_or(0.0, |end| end.offset_mm / length);
-            for (bend, x) in all.iter_mut().zip(&march.x_mm) {
+            for (bend, x) in all.iter_mut().zip(x_mm) {
                 bend.offset_mm -= chord * x;
                 bend.slope -= chord;
             }

@@ -2,12 +2,11 @@
 //! whatever the user reads on screen. Every `*_2s` is two standard deviations of the prediction, what the model may be wrong
 //! by for all pieces alike and what differs from piece to piece together.
 
-use super::Warning;
+use super::{Divided, Warning};
+use super::cross::CrossWelds;
 use crate::angular::hold::Hold;
 use crate::member::{Parts, Seam};
-use crate::numerics::between;
 use crate::tolerance::Verdict;
-use crate::units::{Message, Part};
 use crate::welding::{HeatSource, Side};
 use serde::Serialize;
 
@@ -22,48 +21,6 @@ pub struct Model {
     pub yield_mpa: f64,
     /// One line on what the numbers rest on.
     pub trust: &'static str,
-}
-
-/// The two standard deviations of a size, divided by where they come from; their squares add up.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
-pub struct Divided {
-    /// All of it.
-    #[serde(skip)]
-    pub all_mm: f64,
-    /// What the model may be wrong by, for all pieces alike, mm.
-    pub shared_mm: f64,
-    /// What differs from weld to weld, mm.
-    pub welding_mm: f64,
-    /// What plates and assembly bring, differing from piece to piece, mm.
-    pub plates_mm: f64,
-}
-
-impl Divided {
-    /// Between stations.
-    pub fn between(x_mm: &[f64], at_stations: &[Self], at_mm: f64) -> Self {
-        let of = |part: fn(&Self) -> f64| between(x_mm, |i| at_stations.get(i).map_or(0.0, part), at_mm);
-        Self {
-            all_mm: of(|d| d.all_mm),
-            shared_mm: of(|d| d.shared_mm),
-            welding_mm: of(|d| d.welding_mm),
-            plates_mm: of(|d| d.plates_mm),
-        }
-    }
-
-    /// The one sentence that says so, the same wherever a ± is divided.
-    ///
-    /// ```
-    /// use weldbow_engine::prediction::Divided;
-    /// let d = Divided { all_mm: 9.5, shared_mm: 1.6, welding_mm: 0.9, plates_mm: 9.3 };
-    /// let said = "± 9.5 mm: 1.6 mm all pieces share, 0.9 mm from weld to weld, 9.3 mm by plates and assembly (squares add up)";
-    /// assert_eq!(d.said().to_string(), said);
-    /// ```
-    pub fn said(&self) -> Message {
-        Message::of(
-            "± {}: {} all pieces share, {} from weld to weld, {} by plates and assembly (squares add up)",
-            [self.all_mm, self.shared_mm, self.welding_mm, self.plates_mm].map(Part::Offset),
-        )
-    }
 }
 
 /// A bow measured from the chord between the ends.
@@ -151,10 +108,12 @@ pub struct Step {
     pub pass: usize,
     /// Its order.
     pub order: u32,
-    /// Its seam.
-    pub seam: Seam,
+    /// Its seam; absent for what is welded across the member, which comes last.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seam: Option<Seam>,
     /// Its side.
-    pub side: Side,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub side: Option<Side>,
     /// Shortening so far of the line that is the finished member's centroid, mm.
     pub shortening_mm: f64,
     /// Largest camber so far, mm, with sign.
@@ -215,20 +174,31 @@ pub struct FlangeShape {
 
 /// How the member turns about its axis, because its flanges want to sweep by different amounts. An estimate: flanges that
 /// bend, plates that twist, a section that stays in shape.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Twist {
-    /// Largest turn from the line between the ends, rad, + when the inner flange goes to the near side of the outer one.
+    /// Largest turn against the start end, rad, + by the right hand about x: from y toward z, the inner flange goes to the
+    /// near side of the outer one.
     pub max_rad: f64,
     /// Where that is, mm from the start end.
     pub at_mm: f64,
     /// Two standard deviations of it, rad.
     pub max_2s_rad: f64,
-    /// How far the flanges sweep apart there, mm, + when the inner flange lies nearer.
+    /// Turn of the finish end against the start end, rad.
+    pub end_to_end_rad: f64,
+    /// Two standard deviations of it, rad.
+    pub end_to_end_2s_rad: f64,
+    /// How far the flanges sweep apart at most, mm, each from the line between its own ends, + when the inner flange lies
+    /// nearer.
     pub apart_mm: f64,
-    /// Sweep of outer and inner flange there, mm, + toward the near side; `sweep` is that of the section as a whole.
+    /// Largest sweep of outer and inner flange, mm, each from the line between its own ends, + toward the near side; `sweep`
+    /// is that of the section as a whole.
     pub flange_sweep_mm: [f64; 2],
-    /// Turn at the stations of the bows: [x, rad].
+    /// Sweep of outer and inner flange at the stations of the bows, mm.
+    pub flange_profile_mm: [Vec<f64>; 2],
+    /// Turn against the start end at the stations of the bows: [x, rad].
     pub profile: Vec<[f64; 2]>,
+    /// What to know before somebody straightens it.
+    pub caution: &'static str,
 }
 
 /// Whether the web ripples.
@@ -333,7 +303,7 @@ pub struct FlangePreset {
 }
 
 /// What to allow for when cutting and fitting.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Allowance {
     /// Every piece of plate.
     pub pieces: Vec<CutPiece>,
@@ -395,6 +365,9 @@ pub struct Prediction {
     pub passes: Vec<PassResult>,
     /// Pass by pass.
     pub build_up: Vec<Step>,
+    /// Attachments, and splices made after assembly; absent without any.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cross_welds: Option<CrossWelds>,
     /// Sweep shared out by flanges that joined late.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub fit_up: Vec<FitUpShare>,

@@ -5,13 +5,15 @@
 //! name says so. None rests on measured members; a shop's own measurements should replace them.
 
 use super::{Distribution, Spread};
-use crate::angular::flange::{TILT_OWN, TILT_SHARED};
+use crate::angular::tilt::{TILT_OWN, TILT_SHARED};
 use crate::member::Seam;
 use crate::prediction::uncertainty::{
     ARM_BIAS, FOLD_SCATTER, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS, SEAM_BIAS, SEAM_BIAS_BOTH,
     TILT_SCATTER,
 };
-use crate::prediction::{Field, Job};
+use crate::prediction::{CrossWelds, Field, Job};
+use crate::shrinkage::cross::SCATTER;
+use crate::shrinkage::transverse::SIGMA;
 use crate::welding::Side;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -80,6 +82,7 @@ const SIDES: &[Acts] = &[
     Acts { part: "near", set: "factors.near_tilt", fields: |job| tilt_of_side(job, Side::Near) },
     Acts { part: "far", set: "factors.far_tilt", fields: |job| tilt_of_side(job, Side::Far) },
 ];
+const CROSS: &[Acts] = &[one("factors.cross_welds", crossed)];
 const FOLD_EACH: &[Acts] = &[one("factors.cup", |_| vec![Field::Cup])];
 const TILT_EACH: &[Acts] = &[one("factors.tilt", |_| vec![Field::Tilt])];
 const PASSES: &[Acts] = &[one("pass.force_factor", Field::forces_of_passes)];
@@ -97,6 +100,12 @@ const BOTH_SIDES: &[Acts] = &[
     Acts { part: "outer", set: "factors.outer_seam", fields: |job| seam(job, Seam::Outer, true) },
     Acts { part: "inner", set: "factors.inner_seam", fields: |job| seam(job, Seam::Inner, true) },
 ];
+
+/// Only in a job with something to act on.
+fn crossed(job: &Job) -> Vec<Field> {
+    let any = !CrossWelds::of(job).is_empty();
+    if any { vec![Field::CrossWelds] } else { Vec::new() }
+}
 
 /// A bias that a shop's record does not speak for.
 fn unrecorded(job: &Job, field: Field) -> Vec<Field> {
@@ -176,7 +185,7 @@ const fn dimension(sd: f64) -> Spread {
 }
 
 /// All of them, bias first.
-pub const INPUTS: [Input; 26] = [
+pub const INPUTS: [Input; 28] = [
     Input {
         name: "force",
         class: Class::Bias,
@@ -250,6 +259,15 @@ pub const INPUTS: [Input; 26] = [
         each: false,
     },
     Input {
+        name: "cross-weld",
+        class: Class::Bias,
+        what: "shrinkage of attachments and of splices made after assembly",
+        spread: factor(SIGMA),
+        source: "published forms differ by a factor of 4",
+        acts: CROSS,
+        each: false,
+    },
+    Input {
         name: "force-each-pass",
         class: Class::Scatter,
         what: "shrinkage force of one bead, drawn anew for every bead, in however many stretches it is written down",
@@ -257,6 +275,15 @@ pub const INPUTS: [Input; 26] = [
         source: "choice: heat input, fit-up, tacks",
         acts: PASSES,
         each: true,
+    },
+    Input {
+        name: "cross-weld-each",
+        class: Class::Scatter,
+        what: "the same of one piece",
+        spread: factor(SCATTER),
+        source: "choice: gaps and runs differ",
+        acts: CROSS,
+        each: false,
     },
     Input {
         name: "fold-each-piece",

@@ -2,6 +2,7 @@
 
 use super::SteelShape;
 use crate::member::{Edges, Preparation, Seam};
+use crate::tolerance::Use;
 use crate::units::{HeatInput, Length, Straightness};
 use crate::welding::Side;
 use schemars::JsonSchema;
@@ -38,6 +39,25 @@ pub struct MemberShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"1 mm")]
     pub fit_up_gap: Option<Length>,
+    /// What it is built in as, "beam" or "column": AWS D1.1 asks more of columns over 9 m; a beam without it.
+    #[serde(default, rename = "use", skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"column")]
+    pub used_as: Option<Use>,
+    /// Ends at which thick end plates or box stiffeners keep both flanges from turning sideways against each other while the
+    /// seams are welded, "start" or "finish": they hold the twist back. None without it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(example = serde_json::json!(["start"]))]
+    pub held_ends: Vec<End>,
+}
+
+/// An end of the member.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum End {
+    /// x = 0.
+    Start,
+    /// x = L.
+    Finish,
 }
 
 /// A stretch of web plate of one thickness.
@@ -125,7 +145,7 @@ fn not_said(edges: &Edges) -> bool {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SpliceShape {
-    /// Edge preparation: "square", "single-v" or "double-v".
+    /// Edge preparation: "square", "single-v", "double-v", or "square-backed" (a gap over a backing strip, filled from one side).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"single-v")]
     pub preparation: Option<Preparation>,
@@ -137,6 +157,25 @@ pub struct SpliceShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"1.5 kJ/mm")]
     pub heat_input: Option<HeatInput>,
+    /// When it is welded: "before-assembly" (the plate is flat and straight by then) or "after-assembly", which shortens and
+    /// kinks the member; before without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"after-assembly")]
+    pub made: Option<MadeShape>,
+    /// Seam left unwelded to each side of a splice made after assembly until it is cold; 300 mm without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"300 mm")]
+    pub open: Option<Length>,
+}
+
+/// When a splice is welded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum MadeShape {
+    /// On loose plates.
+    BeforeAssembly,
+    /// In the member, its seams welded.
+    AfterAssembly,
 }
 
 /// How the web edges were cut.
