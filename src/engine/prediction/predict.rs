@@ -119,13 +119,14 @@ fn sizes(job: &Job, unsure: &Unsure, twists: bool) -> Sizes {
     let (camber, sweep) = (shapes::camber(&march, &cross, unsure), shapes::sweep(&march, &cross, unsure));
     let twists = twists || verdicts::judges(job, Quantity::Twist);
     let twist = twists.then(|| twist::twist(job, &plan, &march, &sweep, unsure));
+    let none = Twist::default();
     let judges_web = verdicts::judges(job, Quantity::WebFlatness);
     let ripple = if judges_web { waves::ripple(job, &plan, &march, unsure.force) } else { Vec::new() };
     let flanges = flanges::flanges(job, &plan);
     let shown = Shown {
         camber: &camber,
         sweep: &sweep,
-        twist: twist.as_ref().unwrap_or(&Twist::default()),
+        twist: twist.as_ref().unwrap_or(&none),
         shortening: length,
         flanges: &flanges,
         ripple: &ripple,
@@ -226,6 +227,7 @@ fn read_bows(job: &Job, march: &Walk, model: Model) -> Prediction {
         // what takes the meaning of the numbers away is said always
         warnings: cautions::heated_through(march).into_iter().collect(),
         ripple: Vec::new(),
+        cross_welds: None,
     }
 }
 
