@@ -370,9 +370,13 @@ fn an_old_record_is_called_old_and_a_leg_beyond_it_goes_without() {
     write(&learned, text.replace("to = \"2026-05-11\"", "to = \"2020-05-11\"")).unwrap();
     let said = run(&["predict", &rafter]);
     assert!(said.contains("months old: measure a few new ones"), "{said}");
-    let heavy = |text: String| text.replace("leg = \"6 mm\"", "leg = \"8 mm\"").replace("1.0 m/min", "0.56 m/min");
+    let heavy =
+        |text: String| text.replace("leg = \"6 mm\"", "leg = \"8 mm\"").replace("1.0 m/min", "0.56 m/min");
     let said = run(&["predict", &taught_rafter(folder.path(), heavy)]);
-    assert!(said.contains("is not applied: a leg of 8 mm is beyond the 5 mm to 6 mm of the pieces"), "{said}");
+    assert!(
+        said.contains("is not applied: a leg of 8 mm is beyond the 5 mm to 6 mm of the pieces"),
+        "{said}"
+    );
 }
 
 /// Each option of `choose` stands for itself: what is like the pieces carries the record, what is not says why it goes without.
@@ -383,7 +387,15 @@ fn each_option_of_choose_carries_the_record_or_says_why_not() {
     let shop = std::fs::canonicalize("studies/shop/shop.toml").unwrap();
     let with = ["choose", &rafter, "--shop", shop.to_str().unwrap(), "--json", "--candidates", "400"];
     let choice: Value = serde_json::from_str(&run(&with)).unwrap();
-    let plain = ["choose", "studies/jobs/rafter.toml", "--shop", shop.to_str().unwrap(), "--json", "--candidates", "400"];
+    let plain = [
+        "choose",
+        "studies/jobs/rafter.toml",
+        "--shop",
+        shop.to_str().unwrap(),
+        "--json",
+        "--candidates",
+        "400",
+    ];
     let plain: Value = serde_json::from_str(&run(&plain)).unwrap();
     assert!(plain["options"].as_array().unwrap().iter().all(|o| o["learned"].is_null()));
     let options = choice["options"].as_array().unwrap();
@@ -408,11 +420,21 @@ fn a_study_leaves_the_record_where_its_legs_leave_the_pieces() {
     let rafter = taught_rafter(folder.path(), |text| text);
     let sweeps = |job: &str, name: &str| -> Vec<f64> {
         let out = folder.path().join(name);
-        run(&["study", job, "--vary", "pass.leg = 6 mm, 8 mm", "--show", "sweep", "--out", out.to_str().unwrap()]);
+        run(&[
+            "study",
+            job,
+            "--vary",
+            "pass.leg = 6 mm, 8 mm",
+            "--show",
+            "sweep",
+            "--out",
+            out.to_str().unwrap(),
+        ]);
         let files = std::fs::read_dir(&out).unwrap().map(|e| e.unwrap().path());
         let csv = files.filter(|p| p.extension().is_some_and(|e| e == "csv")).collect::<Vec<_>>();
         let text = read_to_string(&csv[0]).unwrap();
-        let mut lines = text.lines().filter(|l| !l.starts_with('#')).map(|l| l.split(',').collect::<Vec<_>>());
+        let mut lines =
+            text.lines().filter(|l| !l.starts_with('#')).map(|l| l.split(',').collect::<Vec<_>>());
         let at = lines.next().unwrap().iter().position(|c| c.starts_with("sweep.max_mm")).unwrap();
         lines.map(|cells| cells[at].parse().unwrap()).collect()
     };
@@ -426,7 +448,9 @@ fn steady_rafters(change: impl Fn(usize, f64) -> f64) -> String {
     let folder = tempfile::tempdir().unwrap();
     let rafter = std::fs::canonicalize("studies/jobs/rafter.toml").unwrap();
     let mut text = String::from("# sweep uncertainty: 0.5 mm\njob,piece,sweep [mm]\n");
-    for (i, off) in [0.4, -0.9, 0.1, 0.8, -0.3, -0.6, 1.0, 0.2, -0.8, 0.5, -0.2, 0.7, -1.0, 0.1].into_iter().enumerate() {
+    for (i, off) in
+        [0.4, -0.9, 0.1, 0.8, -0.3, -0.6, 1.0, 0.2, -0.8, 0.5, -0.2, 0.7, -1.0, 0.1].into_iter().enumerate()
+    {
         writeln!(text, "{},R2-{:02},{:.2}", rafter.display(), i + 1, change(i + 1, -8.0 + off)).unwrap();
     }
     let path = folder.path().join("record.csv");
@@ -442,7 +466,8 @@ fn a_sign_and_a_unit_that_went_wrong_are_named() {
         7 => sweep / 25.4,
         _ => sweep,
     });
-    let of = |piece: &str| said.split("Read it again").find(|s| s.contains(piece)).unwrap_or_default().to_owned();
+    let of =
+        |piece: &str| said.split("Read it again").find(|s| s.contains(piece)).unwrap_or_default().to_owned();
     println!("{}\n{}", of("R2-03: sweep"), of("R2-07: sweep"));
     assert!(of("R2-03: sweep").contains("with the other sign it would fit"), "{said}");
     assert!(of("R2-07: sweep").contains("as inches it would fit"), "{said}");

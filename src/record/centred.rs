@@ -131,8 +131,7 @@ fn forces(model: &Model) -> Vec<Group> {
     let most = |of: &dyn Fn(&crate::model::Cell) -> usize| model.cells.iter().map(of).max().unwrap_or(0);
     let procedures = (0..=most(&|c| c.procedure))
         .filter_map(|i| Some(of(model.layout.procedure(i)?, &|c| c.procedure == i)));
-    let lines =
-        (0..=most(&|c| c.line)).filter_map(|i| Some(of(model.layout.line(i)?, &|c| c.line == i)));
+    let lines = (0..=most(&|c| c.line)).filter_map(|i| Some(of(model.layout.line(i)?, &|c| c.line == i)));
     procedures.chain(lines).collect()
 }
 
@@ -164,7 +163,11 @@ mod tests {
             };
             let ((up, z_up), (down, z_down)) = (at(step), at(-step));
             let want = (up - down) / (2.0 * step);
-            assert!((slope[i] - want).abs() < 1e-5 * want.abs().max(10.0), "{i}: {} against {want}", slope[i]);
+            assert!(
+                (slope[i] - want).abs() < 1e-5 * want.abs().max(10.0),
+                "{i}: {} against {want}",
+                slope[i]
+            );
             determinant *= (z_up - z_down) / (2.0 * step);
         }
         let plain = model.log_density(&z, &mut vec![0.0; n], &mut Room::default());

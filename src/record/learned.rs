@@ -340,7 +340,8 @@ fn teaches(record: &Record, model: &Model, draws: &Draws) -> Vec<Teaches> {
             let mut best = 0.0_f64;
             for (k, what) in Model::AT_MIDDLE.into_iter().enumerate().filter(|(_, w)| w.kind() == kind) {
                 let size = if what.kind().grows() { of.length_m } else { 1.0 };
-                let plates = draws.z.iter().map(|z| (size * scatter(kind).at(z[Layout::scatter(kind)])).powi(2));
+                let plates =
+                    draws.z.iter().map(|z| (size * scatter(kind).at(z[Layout::scatter(kind)])).powi(2));
                 let plates = plates.sum::<f64>() / draws.z.len() as f64;
                 let welding = model.responses[p.member].welding_sd_mm[k];
                 let noise = (measuring_mm(record, kind).powi(2) + plates + welding.powi(2)) / MORE;

@@ -180,7 +180,10 @@ fn the_posterior_is_that_of_a_general_purpose_sampler() {
         }
         for want in &given.exact {
             let (mean, sd) = found(&want.name, &draws.z);
-            println!("{:9} {:18} {mean:.4} ± {sd:.4}, exact {:.4} ± {:.4}", given.name, want.name, want.mean, want.sd);
+            println!(
+                "{:9} {:18} {mean:.4} ± {sd:.4}, exact {:.4} ± {:.4}",
+                given.name, want.name, want.mean, want.sd
+            );
             let near = (mean - want.mean).abs() < 5.0 * want.sd / draws.agreement.effective.sqrt();
             assert!(near && (sd / want.sd - 1.0).abs() < APART, "{}: {mean} ± {sd}, {}", want.name, want.sd);
         }

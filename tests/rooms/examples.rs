@@ -23,7 +23,8 @@ fn every_formula_shows_an_example() {
 
 #[test]
 fn a_planted_formula_without_example_is_found_and_others_are_not() {
-    let bare = "/// Stress, MPa.\npub fn stress_mpa(n: f64) -> f64 { n }\npub fn strain<N: Number>(n: N) -> N { n }";
+    let bare =
+        "/// Stress, MPa.\npub fn stress_mpa(n: f64) -> f64 { n }\npub fn strain<N: Number>(n: N) -> N { n }";
     assert_eq!(without_example(bare), ["stress_mpa", "strain"]);
     let shown = "/// Stress.\n/// ```\n/// assert!(true);\n/// ```\npub fn stress_mpa(n: f64) -> f64 { n }";
     let private = "fn stress_mpa(n: f64) -> f64 { n }\npub(super) fn strain(n: f64) -> f64 { n }";
@@ -63,7 +64,9 @@ impl<'a> Visit<'a> for Found {
 
 fn is_formula(function: &ItemFn) -> bool {
     let gives_number = match &function.sig.output {
-        ReturnType::Type(_, of) => matches!(&**of, Type::Path(path) if path.path.is_ident("f64") || path.path.is_ident("N")),
+        ReturnType::Type(_, of) => {
+            matches!(&**of, Type::Path(path) if path.path.is_ident("f64") || path.path.is_ident("N"))
+        }
         ReturnType::Default => false,
     };
     matches!(function.vis, Visibility::Public(_)) && gives_number

@@ -92,13 +92,13 @@ mod tests {
     /// Normal tables (any textbook): 2.28 % lies beyond two deviations, 15.87 % beyond one.
     #[test]
     fn the_corrected_law_says_of_the_candidate_what_its_pieces_said() {
-        let plain = score([0.0, 0.0, 0.022_75, 0.0, 0.022_75, 0.0, 0.0]);
-        let drawn = pieces([0.0, 0.0, 0.158_66, 0.0, 0.158_66, 0.0], 0.2);
+        let plain = score([0.0, 0.0, 0.022_75, 0.0, 0.022_75, 0.0, 0.0, 0.0, 0.0]);
+        let drawn = pieces([0.0, 0.0, 0.158_66, 0.0, 0.158_66, 0.0, 0.0, 0.0], 0.2);
         let law = Law::corrected_by(&plain, &drawn);
         let got = law.inside(&plain);
         assert!((got - 0.8).abs() < 1e-4, "{got}, drawn 0.8, taken {}", plain.inside);
         // half of the distance is left: four deviations of a neighbour are two, and half of the sum is missed by the same pieces
-        let neighbour = score([0.0, 0.0, 3.167e-5, 0.0, 0.0, 0.0, 0.0]);
+        let neighbour = score([0.0, 0.0, 3.167e-5, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0]);
         let (got, want) = (1.0 - law.inside(&neighbour), 0.022_75 * 0.2 / (2.0 * 0.158_66));
         assert!((got - want).abs() < 1e-4, "{got}, wanted {want}");
         assert!((Law::PLAIN.inside(&plain) - plain.inside).abs() < 1e-15);

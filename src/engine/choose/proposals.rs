@@ -52,9 +52,13 @@ impl Drawn<'_> {
         let mut failures = 0;
         for _ in 0..tries {
             let gate = confidence + GATE_STEP * f64::from(failures) * (1.0 - confidence);
-            let Some(at) = self.promising(objective, gate.min(1.0)).or_else(|| self.first_of_all()) else { return };
+            let Some(at) = self.promising(objective, gate.min(1.0)).or_else(|| self.first_of_all()) else {
+                return;
+            };
             let Some(scored) = self.all.get(at) else { return };
-            let Some(found) = weld(self.with, self.ground, &scored.candidate, Drawing::Enough) else { return };
+            let Some(found) = weld(self.with, self.ground, &scored.candidate, Drawing::Enough) else {
+                return;
+            };
             self.law = Law::corrected_by(&scored.score, &found.pieces);
             if found.passes_all {
                 self.held.push((at, found));
@@ -72,7 +76,8 @@ impl Drawn<'_> {
         let better = |rank: &Rank| best.as_ref().is_none_or(|best| before(rank, best).is_lt());
         let new = |at: usize| self.failed.iter().all(|f| f.0 != at);
         let ranked = self.all.iter().enumerate().map(|(at, s)| (at, s.score.rank_inside(objective), s));
-        let promise = ranked.filter(|(at, rank, s)| better(rank) && new(*at) && self.law.inside(&s.score) >= gate);
+        let promise =
+            ranked.filter(|(at, rank, s)| better(rank) && new(*at) && self.law.inside(&s.score) >= gate);
         promise.reduce(|a, b| if before(&b.1, &a.1).is_lt() { b } else { a }).map(|found| found.0)
     }
 

@@ -90,9 +90,10 @@ fn held_square_until_cold_a_third_of_the_tilt_is_gone_and_a_guided_web_takes_off
         let asked = Travel { length_mm: 200.0, ..asked };
         1e3 * amid(&welded(&[(Side::Near, 600.0)], &asked)).tilt_rad.unwrap()
     };
-    let [free, guided, square, rolls] =
-        [Grip::Free, Grip::Guided, Grip::Square, Grip::Rolls(60.0)].map(tilt);
-    println!("tilt free {free:.1}, web guided {guided:.1}, held square {square:.1}, pressed by rolls {rolls:.1} mrad");
+    let [free, guided, square, rolls] = [Grip::Free, Grip::Guided, Grip::Square, Grip::Rolls(60.0)].map(tilt);
+    println!(
+        "tilt free {free:.1}, web guided {guided:.1}, held square {square:.1}, pressed by rolls {rolls:.1} mrad"
+    );
     assert!((square / free - 26.3 / 39.8).abs() < 0.12, "{square} of {free}");
     assert!((guided / free - 1.0).abs() < 0.06, "{guided} of {free}");
     assert!(rolls > 0.2 * square && rolls < 1.05 * free, "{rolls} between {square} and {free}");

@@ -142,8 +142,8 @@ mod tests {
     use crate::job::file_of_text;
     use crate::order::{Draws, Line};
     use crate::shop::Shop;
-    use crate::units::System;
     use crate::shop::read_text;
+    use crate::units::System;
 
     fn line(stem: &str, quantity: u32, more: &str) -> Line {
         let path = format!("{}/../../studies/jobs/{stem}.toml", env!("CARGO_MANIFEST_DIR"));

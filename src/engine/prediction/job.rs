@@ -193,6 +193,8 @@ impl Clone for Job {
             orders: self.orders.clone(),
             fit_up_gap_mm: self.fit_up_gap_mm,
             hold: self.hold,
+            held_ends: self.held_ends,
+            attachments: self.attachments.clone(),
             thermally_cut_web: self.thermally_cut_web,
             factors: self.factors,
             learned: self.learned.clone(),
@@ -200,9 +202,11 @@ impl Clone for Job {
             wanted_camber: self.wanted_camber,
             tolerances: self.tolerances.clone(),
             own_limits: self.own_limits.clone(),
+            used_as: self.used_as,
             head_limit_deg: self.head_limit_deg,
             carries: self.carries.clone(),
             notes: self.notes.clone(),
+            recorded: self.recorded.clone(),
         }
     }
 
@@ -216,6 +220,8 @@ impl Clone for Job {
             orders,
             fit_up_gap_mm,
             hold,
+            held_ends,
+            attachments,
             thermally_cut_web,
             factors,
             learned,
@@ -223,9 +229,11 @@ impl Clone for Job {
             wanted_camber,
             tolerances,
             own_limits,
+            used_as,
             head_limit_deg,
             carries,
             notes,
+            recorded,
         } = source;
         self.title.clone_from(title);
         self.units = *units;
@@ -234,6 +242,8 @@ impl Clone for Job {
         self.orders.clone_from(orders);
         self.fit_up_gap_mm = *fit_up_gap_mm;
         self.hold = *hold;
+        self.held_ends = *held_ends;
+        self.attachments.clone_from(attachments);
         self.thermally_cut_web = *thermally_cut_web;
         self.factors = *factors;
         self.learned.clone_from(learned);
@@ -241,8 +251,10 @@ impl Clone for Job {
         self.wanted_camber = *wanted_camber;
         self.tolerances.clone_from(tolerances);
         self.own_limits.clone_from(own_limits);
+        self.used_as = *used_as;
         self.head_limit_deg = *head_limit_deg;
         self.carries.clone_from(carries);
         self.notes.clone_from(notes);
+        self.recorded.clone_from(recorded);
     }
 }

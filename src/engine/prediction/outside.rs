@@ -99,8 +99,7 @@ fn no_verdict(fields: &mut Map<String, Value>, quantity: Quantity) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::STARTER;
-    use crate::job::reading::read_text;
+    use crate::job::{STARTER, read_text};
     use crate::prediction::predict;
 
     #[test]
@@ -110,7 +109,10 @@ mod tests {
         assert_eq!(inside, serde_json::to_value(&prediction).unwrap(), "inside the model nothing is changed");
         prediction.sweep.max_mm = 1e6;
         let seen = serde_json::to_value(Shown(&prediction)).unwrap();
-        assert!(seen["sweep"].is_null() && seen["build_up"].is_null() && seen["camber"].is_object(), "{seen}");
+        assert!(
+            seen["sweep"].is_null() && seen["build_up"].is_null() && seen["camber"].is_object(),
+            "{seen}"
+        );
         assert!(seen["outside"][0]["reason"].as_str().unwrap().starts_with("sweep"), "{seen}");
         for verdict in seen["verdicts"].as_array().unwrap() {
             assert_eq!(verdict["verdict"].is_null(), verdict["quantity"] == "sweep", "{verdict}");

@@ -262,6 +262,7 @@ fn read_bows(job: &Job, march: &Walk, model: Model) -> Prediction {
         // what takes the meaning of the numbers away is said always
         warnings: cautions::heated_through(march).into_iter().collect(),
         ripple: Vec::new(),
+        cross_welds: None,
     }
 }
 

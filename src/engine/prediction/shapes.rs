@@ -106,7 +106,12 @@ fn risen<'a>(march: &Walk, all: &'a Bent<f64>, rise_mm: f64) -> Cow<'a, Bent<f64
 }
 
 /// A bow with the kinks of welds across; the size and place of its largest offset.
-fn kinked<'a>(march: &Walk, all: Cow<'a, Bent<f64>>, cross: &CrossWelds, which: usize) -> (Cow<'a, Bent<f64>>, (f64, f64)) {
+fn kinked<'a>(
+    march: &Walk,
+    all: Cow<'a, Bent<f64>>,
+    cross: &CrossWelds,
+    which: usize,
+) -> (Cow<'a, Bent<f64>>, (f64, f64)) {
     if cross.is_empty() {
         let top = largest(&march.x_mm, &all.offset_mm, &all.slope);
         return (all, top);
@@ -126,7 +131,12 @@ fn is_straight(max_mm: f64) -> bool {
 }
 
 /// A bow by its size and place, without its profile; `profile_2s_mm` may be empty.
-fn named(march: &Walk, (max_mm, at_mm): (f64, f64), profile_2s_mm: Vec<f64>, names: [&'static str; 2]) -> Bow {
+fn named(
+    march: &Walk,
+    (max_mm, at_mm): (f64, f64),
+    profile_2s_mm: Vec<f64>,
+    names: [&'static str; 2],
+) -> Bow {
     let straight = is_straight(max_mm);
     let sure = profile_2s_mm.is_empty();
     // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure

@@ -76,11 +76,14 @@ pub fn ways(axes: &[(String, Axis)], bases: &[Base]) -> Vec<Way> {
 
 fn way(axis: &Axis, index: usize, bases: &[Base]) -> Way {
     // a record is asked anew for every job: what is no longer like its pieces goes without it
-    let typed = |base: &Base| base.file.learned.is_none() && match &base.targets[index] {
-        Target::Job | Target::Setting(_) => false,
-        Target::Length => base.file.demand.is_none(),
-        // any numbers will do here: where passes stand in the job is asked once it is built
-        Target::Nodes(nodes) => nodes.iter().all(|node| field(node, &base.file, &[], &[]).is_some()),
+    let typed = |base: &Base| {
+        base.file.learned.is_none()
+            && match &base.targets[index] {
+                Target::Job | Target::Setting(_) => false,
+                Target::Length => base.file.demand.is_none(),
+                // any numbers will do here: where passes stand in the job is asked once it is built
+                Target::Nodes(nodes) => nodes.iter().all(|node| field(node, &base.file, &[], &[]).is_some()),
+            }
     };
     match &axis.takes {
         _ if matches!(bases[0].targets[index], Target::Job) => Way::Job,

@@ -227,8 +227,10 @@ impl Measured {
         let own = own.map_or(0.0, |sag| {
             contract::from_chord(&x_mm, &sag).iter().fold(0.0, |most: f64, mm| most.max(mm.abs()))
         });
-        let string =
-            self.front.string.map_or(0.0, |(weight, pull)| string_sag_mm(0.5 * length_mm, length_mm, weight, pull));
+        let string = self
+            .front
+            .string
+            .map_or(0.0, |(weight, pull)| string_sag_mm(0.5 * length_mm, length_mm, weight, pull));
         let sd = (OWN_WEIGHT_SD * own).hypot(STRING_SD * string);
         if up.strong() { [sd, 0.0] } else { [0.0, sd] }
     }

@@ -28,7 +28,8 @@ pub fn plates(of: &Reported<'_>) -> Markup {
 /// A table of the cutting list with room to tick; `result` is part of the names of the columns that it is for.
 fn listed(caption: &str, list: &Table, without: &[&str], result: &str) -> Markup {
     let shown = list.shown(without);
-    let heads: Vec<String> = shown.iter().map(|i| list.head_in_words(*i)).chain(["done".to_owned()]).collect();
+    let heads: Vec<String> =
+        shown.iter().map(|i| list.head_in_words(*i)).chain(["done".to_owned()]).collect();
     let set = |(k, head): (usize, &String)| match shown.get(k) {
         None => As::Field,
         Some(_) if head.contains(result) => As::Result,

@@ -38,9 +38,8 @@ fn recorded(found: &LearnedFile, file: &JobFile, job: &Job) -> Recorded {
     };
     let from = format!("{} measured pieces{until}", found.pieces);
     let name = line.unwrap_or_default();
-    let other = || {
-        format!("they are of other lines than \"{name}\"; name the line in [line] of the job").into()
-    };
+    let other =
+        || format!("they are of other lines than \"{name}\"; name the line in [line] of the job").into();
     let way = |j: &LearnedJob| {
         let mut learned = j.learned.clone();
         learned.from.clone_from(&from);
