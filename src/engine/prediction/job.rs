@@ -199,6 +199,8 @@ impl Clone for Job {
             factors: self.factors,
             learned: self.learned.clone(),
             assembly: self.assembly,
+            drawn: self.drawn,
+            fitting: self.fitting,
             wanted_camber: self.wanted_camber,
             tolerances: self.tolerances.clone(),
             own_limits: self.own_limits.clone(),
@@ -226,6 +228,8 @@ impl Clone for Job {
             factors,
             learned,
             assembly,
+            drawn,
+            fitting,
             wanted_camber,
             tolerances,
             own_limits,
@@ -248,6 +252,8 @@ impl Clone for Job {
         self.factors = *factors;
         self.learned.clone_from(learned);
         self.assembly = *assembly;
+        self.drawn = *drawn;
+        self.fitting = *fitting;
         self.wanted_camber = *wanted_camber;
         self.tolerances.clone_from(tolerances);
         self.own_limits.clone_from(own_limits);
