@@ -128,7 +128,11 @@ fn a_mean_beyond_its_limit_is_never_near_and_strict_hears_of_it() {
     assert!(value.abs() > limit && value.abs() - spread < limit, "{value} ± {spread} against {limit}");
     assert_eq!(status(&["--strict", tight]), Some(3));
     assert_eq!(status(&["--strict", wide]), Some(0));
-    assert_eq!(status(&["--strict", "0.005", wide]), Some(3), "some 15 % are out, most of them by their plates");
+    assert_eq!(
+        status(&["--strict", "0.005", wide]),
+        Some(3),
+        "some 15 % are out, most of them by their plates"
+    );
     assert_eq!(status(&["--strict=0.4", wide]), Some(0));
     assert_eq!(status(&["--strict", "1.5", wide]), Some(2), "no chance");
     assert_eq!(status(&[tight]), Some(0), "unless asked");

@@ -55,7 +55,13 @@ fn us_job() -> Job {
     let member = Member {
         length_mm,
         depth: Profile::new(vec![(0.0, 304.8), (3048.0, 609.6), (length_mm, 914.4)]),
-        web: vec![WebPiece { from_mm: 0.0, to_mm: length_mm, thickness_mm: 4.7625, splice: None, comes: Delivered::STRAIGHT }],
+        web: vec![WebPiece {
+            from_mm: 0.0,
+            to_mm: length_mm,
+            thickness_mm: 4.7625,
+            splice: None,
+            comes: Delivered::STRAIGHT,
+        }],
         outer_flange: flange.clone(),
         inner_flange: flange,
         ..sample::member()
@@ -77,7 +83,13 @@ fn short_job() -> Job {
     let member = Member {
         length_mm,
         depth: Profile::level(length_mm, 1400.0),
-        web: vec![WebPiece { from_mm: 0.0, to_mm: length_mm, thickness_mm: 8.0, splice: None, comes: Delivered::STRAIGHT }],
+        web: vec![WebPiece {
+            from_mm: 0.0,
+            to_mm: length_mm,
+            thickness_mm: 8.0,
+            splice: None,
+            comes: Delivered::STRAIGHT,
+        }],
         outer_flange: flange.clone(),
         inner_flange: flange,
         ..sample::member()

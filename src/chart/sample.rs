@@ -6,8 +6,8 @@ use weldbow_engine::member::{
     Delivered, FlangePiece, Made, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece,
 };
 use weldbow_engine::prediction::{
-    Allowance, Bow, Divided, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step,
-    Twist, WantedCamber,
+    Allowance, Bow, Divided, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening,
+    Step, Twist, WantedCamber,
 };
 use weldbow_engine::steel::{GRADES, Steel};
 use weldbow_engine::tolerance::{Band, Judgement, Quantity, Trust, Use, Verdict};
@@ -38,8 +38,20 @@ pub(super) fn member() -> Member {
         length_mm: 9000.0,
         depth: Profile::new(vec![(0.0, 400.0), (6000.0, 760.0), (9000.0, 760.0)]),
         web: vec![
-            WebPiece { from_mm: 0.0, to_mm: 6000.0, thickness_mm: 5.0, splice: Some(SPLICE), comes: Delivered::STRAIGHT },
-            WebPiece { from_mm: 6000.0, to_mm: 9000.0, thickness_mm: 6.0, splice: None, comes: Delivered::STRAIGHT },
+            WebPiece {
+                from_mm: 0.0,
+                to_mm: 6000.0,
+                thickness_mm: 5.0,
+                splice: Some(SPLICE),
+                comes: Delivered::STRAIGHT,
+            },
+            WebPiece {
+                from_mm: 6000.0,
+                to_mm: 9000.0,
+                thickness_mm: 6.0,
+                splice: None,
+                comes: Delivered::STRAIGHT,
+            },
         ],
         outer_flange: flange(9000.0, &[(180.0, 8.0)]),
         inner_flange: flange(9000.0, &[(180.0, 10.0), (200.0, 14.0)]),

@@ -54,8 +54,9 @@ fn camber_depends_on_what_differs_between_the_seams_and_sweep_on_what_they_share
     };
     let own = ["leg 1", "leg 2", "force-each-pass 1", "force-each-pass 2"];
     let shared = ["force", "heat-from-leg", "arm"];
-    let [of_camber, of_sweep] = ["camber.max_mm", "sweep.max_mm"]
-        .map(|result| [&own[..], &shared[..], &["plates-camber", "plates-sweep"]].map(|inputs| part(result, inputs)));
+    let [of_camber, of_sweep] = ["camber.max_mm", "sweep.max_mm"].map(|result| {
+        [&own[..], &shared[..], &["plates-camber", "plates-sweep"]].map(|inputs| part(result, inputs))
+    });
     println!("by what differs, what is shared, plates: camber {of_camber:.3?}, sweep {of_sweep:.3?}");
     within("camber, by what differs over what is shared", of_camber[0] / of_camber[1], 2.0, 1e4);
     within("sweep, by what is shared over what differs", of_sweep[1] / of_sweep[0], 2.0, 1e4);

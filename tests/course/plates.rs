@@ -9,7 +9,9 @@ fn a_bowed_strip_hands_on_the_share_of_its_stiffness() {
     let run = run("23-plates");
     let at = |row: usize| run.all("sweep.max_mm")[row];
     let [straight, near, far, one_edge, both_edges] = [0, 1, 2, 3, 4].map(at);
-    println!("straight {straight:.2}, near {near:.2}, far {far:.2}, near edge hot {one_edge:.2}, both {both_edges:.2} mm");
+    println!(
+        "straight {straight:.2}, near {near:.2}, far {far:.2}, near edge hot {one_edge:.2}, both {both_edges:.2} mm"
+    );
     // the middle of the largest sweep is a little beside that of the member
     within("sweep by 1 mm/m toward the near side over 9 mm", (near - straight) / 9.0, 0.38, 0.43);
     within("the same to the other side", (straight - far) / (near - straight), 0.95, 1.05);

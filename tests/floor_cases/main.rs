@@ -156,9 +156,15 @@ fn a_record_counts_before_the_model() {
 #[test]
 fn chances_say_what_they_take_in() {
     let said = flat(&weldbow(&["straighten", RAFTER, "--shop", SHOP]).stdout);
-    assert!(said.contains("from welding, plates and assembly") && said.contains("From welding alone"), "{said}");
+    assert!(
+        said.contains("from welding, plates and assembly") && said.contains("From welding alone"),
+        "{said}"
+    );
     let order = flat(&weldbow(&["order", RAFTER, "--shop", SHOP]).stdout);
-    assert!(order.contains("from welding, plates and assembly") && order.contains("from welding alone"), "{order}");
+    assert!(
+        order.contains("from welding, plates and assembly") && order.contains("from welding alone"),
+        "{order}"
+    );
 }
 
 /// The longest span was always taken, where the same slip in yield strength costs most.

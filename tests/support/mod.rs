@@ -16,7 +16,14 @@ pub fn web(to_mm: f64, thickness_mm: f64) -> Vec<WebPiece> {
 }
 
 pub fn flange(to_mm: f64, width_mm: f64, thickness_mm: f64) -> Vec<FlangePiece> {
-    vec![FlangePiece { from_mm: 0.0, to_mm, width_mm, thickness_mm, splice: None, comes: Delivered::STRAIGHT }]
+    vec![FlangePiece {
+        from_mm: 0.0,
+        to_mm,
+        width_mm,
+        thickness_mm,
+        splice: None,
+        comes: Delivered::STRAIGHT,
+    }]
 }
 
 /// A prismatic I: web d × t_w, flanges (b, t).
@@ -103,7 +110,14 @@ pub fn rafter() -> Job {
                 splice: Some(splice),
                 comes: Delivered::STRAIGHT,
             },
-            FlangePiece { from_mm: 5000.0, to_mm: 9000.0, width_mm: 180.0, thickness_mm: 14.0, splice: None, comes: Delivered::STRAIGHT },
+            FlangePiece {
+                from_mm: 5000.0,
+                to_mm: 9000.0,
+                width_mm: 180.0,
+                thickness_mm: 14.0,
+                splice: None,
+                comes: Delivered::STRAIGHT,
+            },
         ],
         steel: Steel::from(grade("S355").unwrap()),
     };

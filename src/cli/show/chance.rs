@@ -58,5 +58,6 @@ pub fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) 
         .filter(|(_, all, alone)| all != alone)
         .map(|(name, all, alone)| format!("{name} {alone}, not {all}"))
         .collect();
-    (!said.is_empty()).then(|| format!("From welding alone, every plate straight and well set: {}.", said.join("; ")))
+    (!said.is_empty())
+        .then(|| format!("From welding alone, every plate straight and well set: {}.", said.join("; ")))
 }

@@ -31,11 +31,7 @@ pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
 
 /// Shortening, camber, sweep, web and flanges.
 pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "What it will do",
-        "± two standard deviations",
-        out,
-    )?;
+    heading("What it will do", "± two standard deviations", out)?;
     let mm = |v| show::offset(v, system);
     let mut table = plain(&[]);
     let s = &prediction.shortening;
@@ -60,9 +56,11 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     table.add_row(twist(&prediction.twist, system));
     let (verdict, detail) = web(&prediction.ripple, system);
     table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
-    both_as_one(prediction.flanges.iter().map(|f| flange(job, f, system)).collect()).into_iter().for_each(|row| {
-        table.add_row(row);
-    });
+    both_as_one(prediction.flanges.iter().map(|f| flange(job, f, system)).collect()).into_iter().for_each(
+        |row| {
+            table.add_row(row);
+        },
+    );
     put(table, &[], out)?;
     // the bow that is less sure speaks for both
     let bows = [("Camber", &prediction.camber), ("Sweep", &prediction.sweep)];

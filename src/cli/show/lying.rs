@@ -18,13 +18,18 @@ pub fn of(job: &Job, prediction: &Prediction, front: &Front) -> Option<Result<Re
 
 /// A table of both bows.
 pub fn show(reading: &Reading, system: System, out: &mut dyn Write) -> Written<()> {
-    heading("What a tape reads as it lies", "from the line between its ends; camber + inner, sweep + near", out)?;
+    heading(
+        "What a tape reads as it lies",
+        "from the line between its ends; camber + inner, sweep + near",
+        out,
+    )?;
     let right = [1, 2, 3, 4];
     let mut table =
         row_table(&["", "the member itself", "by its own weight", "by the warm side", "reads"], &right);
     for (name, bow) in [("camber", &reading.camber), ("sweep", &reading.sweep)] {
         let Read { true_mm, weight_mm, warmth_mm, read_mm, .. } = bow;
-        let [own, weight, warm, read] = [true_mm, weight_mm, warmth_mm, read_mm].map(|mm| show::offset(*mm, system));
+        let [own, weight, warm, read] =
+            [true_mm, weight_mm, warmth_mm, read_mm].map(|mm| show::offset(*mm, system));
         table.add_row([name.to_owned(), own, weight, warm, read]);
     }
     put(table, &right, out)

@@ -226,7 +226,8 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     if let Some(said) = from_welding_alone(chances) {
         writeln!(out, "{}", paragraph(&said))?;
     }
-    for (name, bow) in [("Camber", &asked.found.prediction.camber), ("Sweep", &asked.found.prediction.sweep)] {
+    for (name, bow) in [("Camber", &asked.found.prediction.camber), ("Sweep", &asked.found.prediction.sweep)]
+    {
         writeln!(out, "{}", paragraph(&format!("{name} {}.", bow.max_2s_of.said().in_units(system))))?;
     }
     Ok(())

@@ -60,11 +60,7 @@ pub fn percent(part: f64) -> String {
 
 /// What a chance takes in.
 pub const fn ground(welding_alone: bool) -> &'static str {
-    if welding_alone {
-        "from welding alone"
-    } else {
-        "from welding, plates and assembly"
-    }
+    if welding_alone { "from welding alone" } else { "from welding, plates and assembly" }
 }
 
 /// What to do with a measured piece.

@@ -1,8 +1,8 @@
 //! Cup, tilt and toe offsets of both flanges, stretch by stretch.
 
+use super::divided::Divided;
 use super::learned::Assembly;
 use super::plan::{Plan, covers};
-use super::divided::Divided;
 use super::result::FlangeShape;
 use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER};
 use super::{Factors, Job, unsure};

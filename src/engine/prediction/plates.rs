@@ -149,8 +149,7 @@ fn over(length_mm: f64, bow_mm_per_m: f64) -> f64 {
 fn flange(piece: &FlangePiece, member: &Member) -> Curved {
     let length = piece.to_mm - piece.from_mm;
     let steel = &member.steel;
-    let one_edge =
-        || one_edge_per_mm(piece.width_mm, piece.thickness_mm, steel.yield_mpa, steel.e_mpa);
+    let one_edge = || one_edge_per_mm(piece.width_mm, piece.thickness_mm, steel.yield_mpa, steel.e_mpa);
     let allowed = |mm_per_m: f64| over(length, PART_OF_LIMIT * mm_per_m);
     let by_edges = || match piece.comes.edges {
         Edges::NotSaid => Curved { mean: 0.0, sd: over(6e3, NOT_SAID_MM_ON_6_M / 6.0) },
@@ -238,7 +237,8 @@ impl Job {
 
     /// The last two of them: cup and tilt, mm at a toe.
     pub fn toes_sd_mm(&self) -> [f64; 2] {
-        let recorded = self.learned.as_ref().map_or([0.0; 2], |learned| [learned.scatter[3], learned.scatter[4]]);
+        let recorded =
+            self.learned.as_ref().map_or([0.0; 2], |learned| [learned.scatter[3], learned.scatter[4]]);
         let or = |at: usize, usual: f64| if recorded[at] > 0.0 { recorded[at] } else { usual };
         [or(0, self.fitting.cup_mm), or(1, self.fitting.tilt_mm)]
     }

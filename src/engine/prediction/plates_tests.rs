@@ -2,7 +2,7 @@
 
 use super::{Assembly, Job, Prediction, predict};
 use crate::job::{check, file_of_text};
-use crate::scatter::{by_welds_alone, out_of_limits, Draws, welding_alone};
+use crate::scatter::{Draws, by_welds_alone, out_of_limits, welding_alone};
 use crate::shrinkage::prior::factor;
 
 /// 9 m level: web 600 × 6, flanges 180 × 10 (outer) and 200 × 12 (inner), both seams at once from the near side.
@@ -63,11 +63,13 @@ fn strips_differ_by_their_share_and_fit_up_comes_on_top() {
     let parts = of.shared_mm.hypot(of.welding_mm).hypot(of.plates_mm);
     assert!((parts / prediction.sweep.max_2s_mm - 1.0).abs() < 1e-3, "{of:?}");
     // drawn pieces differ by as much
-    let out = out_of_limits(&job, &prediction.verdicts, &by_welds_alone(), Draws::USUAL, |v| v.value).unwrap();
+    let out =
+        out_of_limits(&job, &prediction.verdicts, &by_welds_alone(), Draws::USUAL, |v| v.value).unwrap();
     assert!(out.sizes.iter().all(|size| size.plates_sd_mm.abs() < 1e-9), "left out: {:?}", out.sizes);
     let none = std::collections::BTreeMap::new();
     let out = out_of_limits(&job, &prediction.verdicts, &none, Draws::USUAL, |v| v.value).unwrap();
-    let sweep = prediction.verdicts.iter().position(|v| v.quantity == crate::tolerance::Quantity::Sweep).unwrap();
+    let sweep =
+        prediction.verdicts.iter().position(|v| v.quantity == crate::tolerance::Quantity::Sweep).unwrap();
     let drawn = out.sizes[sweep].plates_sd_mm;
     println!("drawn: σ {drawn:.3} mm");
     // 2048 pieces of a Latin plan

@@ -2,8 +2,8 @@
 //! whatever the user reads on screen. Every `*_2s` is two standard deviations of the prediction, what the model may be wrong
 //! by for all pieces alike and what differs from piece to piece together.
 
-use super::{Divided, Warning};
 use super::cross::CrossWelds;
+use super::{Divided, Warning};
 use crate::angular::hold::Hold;
 use crate::member::{Parts, Seam};
 use crate::tolerance::Verdict;

@@ -1,8 +1,8 @@
 //! From the curves of single passes to the bows of the member, with their uncertainty, and order by order.
 
 use super::cross::CrossWelds;
-use super::plates::Brought;
 use super::divided::Divided;
+use super::plates::Brought;
 use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
 use super::uncertainty::SPAN;
 use super::unsure::{Spread, Unsure};

@@ -1,8 +1,8 @@
 //! How unsure a level's results are, divided into what all pieces share, what differs from weld to weld and what plates bring.
 
 use super::Job;
-use super::learned::{Assembly, FACTORS};
 use super::divided::Divided;
+use super::learned::{Assembly, FACTORS};
 use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
 use crate::numerics::parabola;
 use crate::welding::HeatSource;
@@ -85,7 +85,7 @@ impl Unsure {
         Self { silent: true, ..self }
     }
 
-    /// Two standard deviations of a bow at x, camber 0 or sweep 1, divided: what welds do there, and what plates and assembly add.
+    /// How a bow at x, camber 0 or sweep 1, spreads: what welds do there, and what plates and assembly add.
     pub fn of_bow(&self, contributions: impl Iterator<Item = f64> + Clone, x_mm: f64, bow: usize) -> Spread {
         let shape = parabola(x_mm / self.length_mm);
         let plates_mm = SPAN * shape * self.plates_sd_mm[bow];
@@ -99,7 +99,7 @@ impl Unsure {
         self.divided(contributions, 0.0, more.max(0.0), plates_mm)
     }
 
-    /// Two standard deviations of a sum of what the forces of passes do, with what all pieces share beside it (variance) and what
+    /// How a sum of what the forces of passes do spreads, with what all pieces share beside it (variance) and what
     /// plates add (two standard deviations).
     pub fn divided(
         &self,
@@ -112,19 +112,21 @@ impl Unsure {
         Spread { shared: shared + more, welding, plates_mm, across_mm: 0.0 }
     }
 
-    /// The same of what forces do by their lateral arms.
+    /// Two standard deviations of a sum of what forces do by their lateral arms.
     pub fn of_moment(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
         SPAN * self.together.sigma(contributions, self.moment)
     }
 }
 
-/// How a size spreads: variances of what all pieces share and of what differs from weld to weld, mm²; two standard deviations of what
-/// plates bring and of what welds across are unsure by, mm.
+/// How a size spreads.
 pub struct Spread {
-    shared: f64,
-    welding: f64,
-    plates_mm: f64,
-    /// Two standard deviations of welds across, mm.
+    /// Variance of what all pieces share, mm².
+    pub shared: f64,
+    /// Variance of what differs from weld to weld, mm².
+    pub welding: f64,
+    /// Two standard deviations of what plates bring, mm.
+    pub plates_mm: f64,
+    /// Two standard deviations of what welds across are unsure by, mm: shared by all pieces.
     pub across_mm: f64,
 }
 

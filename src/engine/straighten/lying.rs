@@ -99,7 +99,9 @@ pub fn warm_bow_mm(member: &Member, side: Up, warmer_k: f64, x_mm: &[f64]) -> Ve
 }
 
 fn from_chord(x_mm: &[f64], offsets: Vec<f64>) -> Vec<f64> {
-    let (Some(first), Some(last)) = (offsets.first().copied(), offsets.last().copied()) else { return offsets };
+    let (Some(first), Some(last)) = (offsets.first().copied(), offsets.last().copied()) else {
+        return offsets;
+    };
     let (from, to) = (x_mm.first().copied().unwrap_or(0.0), x_mm.last().copied().unwrap_or(1.0));
     let chord = |x: f64| first + (last - first) * (x - from) / (to - from);
     x_mm.iter().zip(offsets).map(|(x, offset)| offset - chord(*x)).collect()

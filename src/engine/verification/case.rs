@@ -273,7 +273,11 @@ fn cautions(job: &Job, here: &[&Pass], options: &Options) -> Vec<String> {
     if job.thermally_cut_web {
         out.push("The stress of the flame-cut web edge is in neither side of the comparison.");
     }
-    if Seam::BOTH.into_iter().flat_map(|s| job.member.flange(s)).any(|p| p.comes.edges.hot().iter().sum::<f64>() > 0.0) {
+    if Seam::BOTH
+        .into_iter()
+        .flat_map(|s| job.member.flange(s))
+        .any(|p| p.comes.edges.hot().iter().sum::<f64>() > 0.0)
+    {
         out.push("What hot cutting left in the flanges is in neither side of the comparison.");
     }
     out.into_iter().map(str::to_owned).collect()

@@ -95,7 +95,11 @@ pub const KEYS: [Key; 28] = [
     ("sweep uncertainty", "1 mm", "standard uncertainty of a sweep reading"),
     ("toe uncertainty", "0.5 mm", "standard uncertainty of a toe reading"),
     ("temperature difference", "5 K", "one flange warmer than the other while measuring, nobody knows which"),
-    ("warmer", "near by 5 K", "side that was warmer than the one across while measuring: inner, outer, near or far"),
+    (
+        "warmer",
+        "near by 5 K",
+        "side that was warmer than the one across while measuring: inner, outer, near or far",
+    ),
     ("readings", "checked", "odd readings were read again, with their units, and stand"),
     ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as holes and brackets"),
     (

@@ -33,7 +33,8 @@ fn delivered(
     findings: &mut Findings,
 ) -> Delivered {
     let bow = bow.and_then(|bow| findings.bounded(format!("{place}.bow"), bow.value(), &BOW));
-    let scatter = scatter.and_then(|sd| findings.bounded(format!("{place}.bow_scatter"), sd.value(), &SCATTER));
+    let scatter =
+        scatter.and_then(|sd| findings.bounded(format!("{place}.bow_scatter"), sd.value(), &SCATTER));
     let lies = bow.is_some_and(|bow| bow > 0.0);
     if lies && sign.is_none() {
         let wanted = "the side that its middle lies toward, in `bow_toward`";
@@ -49,7 +50,8 @@ fn delivered(
 /// What assembly adds.
 pub fn fitting(shape: &AssemblyShape, findings: &mut Findings) -> Fitting {
     let mut of = |key: &str, said: Option<Length>, usual: f64| {
-        said.map_or(Some(usual), |mm| findings.length(format!("assembly.{key}"), mm, &FITTING)).unwrap_or(usual)
+        said.map_or(Some(usual), |mm| findings.length(format!("assembly.{key}"), mm, &FITTING))
+            .unwrap_or(usual)
     };
     let usual = Fitting::USUAL;
     Fitting {
