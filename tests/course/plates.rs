@@ -12,12 +12,13 @@ fn a_bowed_strip_hands_on_the_share_of_its_stiffness() {
     println!(
         "straight {straight:.2}, near {near:.2}, far {far:.2}, near edge hot {one_edge:.2}, both {both_edges:.2} mm"
     );
-    // the middle of the largest sweep is a little beside that of the member
-    within("sweep by 1 mm/m toward the near side over 9 mm", (near - straight) / 9.0, 0.38, 0.43);
-    within("the same to the other side", (straight - far) / (near - straight), 0.95, 1.05);
-    // 27 mm of the strip by a recalled rule, hollow on the near edge: the member goes to the far side
-    within("sweep by one hot edge", one_edge - straight, -14.0, -9.0);
-    within("sweep by both edges over straight", both_edges / straight, 1.05, 1.2);
+    // to the far side it adds to that of the welds, all along; to the near side little is left, and not at mid-length
+    within("sweep by 1 mm/m toward the far side over 9 mm", (straight - far) / 9.0, 0.39, 0.42);
+    within("the same to the near side over that", (near - straight) / (straight - far), 0.8, 1.05);
+    // 26 mm of the strip by a recalled rule, hollow on the near edge: the member goes to the far side
+    within("sweep by one hot edge", one_edge - straight, -13.0, -9.0);
+    // the outer seam pulls a ninth more, the inner one as before
+    within("sweep by both edges over straight", both_edges / straight, 1.03, 1.12);
 }
 
 /// Standards allow slit strip more than flats, flats more than sheared plate; two torches at once shrink alike (common practice, no
