@@ -111,10 +111,8 @@ fn end_and_base_plates_shorten_and_bow_nothing() {
         let volume = free(10.0) * 2000.0 + free(12.0) * 2400.0 + free(6.0) * 3600.0;
         near("shortening", weld.shortening_mm, volume / AREA);
         assert!(weld.camber_mm.abs() < 1e-15);
-        assert!(
-            prediction.camber.max_mm.to_bits() == predict(&plain()).camber.max_mm.to_bits()
-                || weld.camber_kink_rad.abs() > 0.0
-        );
+        let (with, bare) = (prediction.camber.max_mm, predict(&plain()).camber.max_mm);
+        assert!((with - bare).abs() < 1e-9, "{with} and {bare}: a kink at an end bows nothing");
     }
 }
 
@@ -168,7 +166,7 @@ fn a_splice_made_after_assembly_bows_the_member_and_one_made_before_does_not() {
 #[test]
 fn a_vanishing_attachment_leaves_every_number_to_the_last_digit() {
     let nothing =
-        Attachment { heat_j_per_mm: 1e-6, ..attachment(AttachmentKind::StiffenerPair, 3000.0, Parts::ALL) };
+        Attachment { heat_j_per_mm: 1e-6, ..attachment(AttachmentKind::Cleat, 3000.0, Parts::OUTER_FLANGE) };
     let without = predict(&plain());
     assert_eq!(predict(&Job { attachments: vec![nothing], ..plain() }), without);
     // and halving the heat of one quarters what it does: the law is its square
