@@ -224,6 +224,7 @@ fn procedures(
         let shape = ProcedureShape {
             process: entry.process,
             travel_speed: Speed::new(setting.speed_mm_s),
+            wire_feed: None,
             preheat: (entry.preheat_c > 20.0).then(|| Temperature::new(entry.preheat_c)),
             arc_efficiency: ((entry.efficiency - entry.process.default_efficiency()).abs() > 1e-12)
                 .then_some(entry.efficiency),

@@ -111,10 +111,8 @@ fn end_and_base_plates_shorten_and_bow_nothing() {
         let volume = free(10.0) * 2000.0 + free(12.0) * 2400.0 + free(6.0) * 3600.0;
         near("shortening", weld.shortening_mm, volume / AREA);
         assert!(weld.camber_mm.abs() < 1e-15);
-        assert!(
-            prediction.camber.max_mm.to_bits() == predict(&plain()).camber.max_mm.to_bits()
-                || weld.camber_kink_rad.abs() > 0.0
-        );
+        let (with, bare) = (prediction.camber.max_mm, predict(&plain()).camber.max_mm);
+        assert!((with - bare).abs() < 1e-9, "{with} and {bare}: a kink at an end bows nothing");
     }
 }
 
@@ -142,13 +140,13 @@ fn a_splice_made_after_assembly_bows_the_member_and_one_made_before_does_not() {
     let (before, late) = (made(Made::Before), made(after));
     assert!(before.cross_welds.is_none());
     let weld = &late.cross_welds.as_ref().unwrap().welds[0];
-    let volume = 1.239_03 * 10.0 * 200.0;
+    let volume = 1.239_01 * 10.0 * 200.0;
     near("kink", weld.camber_kink_rad, -volume * (-5.0 - CENTROID) / I_Z);
     near("camber", late.camber.max_mm - before.camber.max_mm, weld.camber_kink_rad * 2000.0);
     // cut: no half of 1.239 at the splice, half of what the flange's line loses there
     let cut = |p: &Prediction| p.allowance.pieces.iter().find(|c| c.part == "outer_flange").unwrap().cut_mm;
     let line = weld.shortening_mm + weld.camber_kink_rad * (CENTROID + 5.0);
-    near("cut", cut(&late) - cut(&before), 0.5 * (line - 1.239_03));
+    near("cut", cut(&late) - cut(&before), 0.5 * (line - 1.239_01));
     // seams closed up to the splice: no more than the flange stretches at yield over its own width
     let closed = predict(&spliced(Made::After { open_mm: 0.0 }, Preparation::SingleV, 2.0, true));
     let steel = &plain().member.steel;
@@ -168,7 +166,7 @@ fn a_splice_made_after_assembly_bows_the_member_and_one_made_before_does_not() {
 #[test]
 fn a_vanishing_attachment_leaves_every_number_to_the_last_digit() {
     let nothing =
-        Attachment { heat_j_per_mm: 1e-6, ..attachment(AttachmentKind::StiffenerPair, 3000.0, Parts::ALL) };
+        Attachment { heat_j_per_mm: 1e-6, ..attachment(AttachmentKind::Cleat, 3000.0, Parts::OUTER_FLANGE) };
     let without = predict(&plain());
     assert_eq!(predict(&Job { attachments: vec![nothing], ..plain() }), without);
     // and halving the heat of one quarters what it does: the law is its square

@@ -1,7 +1,7 @@
 //! The member in one line, and what it will do.
 
 use super::table::{heading, plain, plain_text, put};
-use crate::prediction::{Bow, FlangeShape, Job, Prediction, Ripple, RippleVerdict, Twist};
+use crate::prediction::{Bow, FlangeShape, Job, Prediction, Ripple, RippleVerdict};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
@@ -53,7 +53,6 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     if let Some(cross) = &prediction.cross_welds {
         table.add_row(super::cross::row(cross, system));
     }
-    table.add_row(twist(&prediction.twist, system));
     let (verdict, detail) = web(&prediction.ripple, system);
     table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
     both_as_one(prediction.flanges.iter().map(|f| flange(job, f, system)).collect()).into_iter().for_each(
@@ -80,22 +79,6 @@ pub fn both_as_one<const N: usize>(rows: Vec<[String; N]>) -> Vec<[String; N]> {
         }
     }
     out
-}
-
-/// How the member turns, and its flanges with it.
-fn twist(t: &Twist, system: System) -> [String; 3] {
-    let angle = |rad| show::angle(rad, system);
-    [
-        "twist".to_owned(),
-        format!("{} ± {}", angle(t.max_rad), angle(t.max_2s_rad)),
-        format!(
-            "largest {} from the start; end to end {}; flanges sweep outer {}, inner {}",
-            show::position(t.at_mm, system),
-            angle(t.end_to_end_rad),
-            show::offset(t.flange_sweep_mm[0], system),
-            show::offset(t.flange_sweep_mm[1], system)
-        ),
-    ]
 }
 
 /// Cup, tilt and toes of a stretch of flange; where it lies if there are several.

@@ -30,9 +30,6 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
             table.add_row(row(v, system));
         }
         put(table, &right, out)?;
-        if let Some(set) = Set::parse(set) {
-            writeln!(out, "{}", plain_text(&format!("Not judged: {}.", set.not_covered()), 1))?;
-        }
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
         let said = "out: chance to be beyond, model doubt included; by scatter: if the model is right. More: `weldbow scatter`.";
@@ -64,7 +61,16 @@ pub fn rules(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
         };
         table.add_row([v.quantity.name(), &standard, v.clause, v.rule, v.trust.words()]);
     }
-    put(table, &[], out)
+    put(table, &[], out)?;
+    for of_set in prediction.verdicts.chunk_by(|a, b| a.set == b.set) {
+        let Some(set) = of_set.first().and_then(|v| Set::parse(v.set)) else { continue };
+        writeln!(
+            out,
+            "{}",
+            plain_text(&format!("Not judged by {}: {}.", set.title(), set.not_covered()), 1)
+        )?;
+    }
+    Ok(())
 }
 
 fn row(v: &Verdict, system: System) -> [Cell; 8] {

@@ -252,10 +252,8 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
         return;
     }
     let text = Message::of(
-        "the member turns about its axis by {} ± {} at {} against its start end (its finish end by {}), because its flanges \
-         pull sideways differently: the outer flange sweeps {} at most and the inner one {} (+ near). Both seams welded \
-         from the same side, or flanges of like width, turn less. No plan straightens a twist: it is never pressed at a \
-         single point",
+        "the member turns by {} ± {} at {} against its start end ({} end to end): its flanges pull sideways differently, the outer \
+         sweeps {}, the inner {} (+ near). Both seams from one side or flanges of like width turn less; no plan straightens it",
         [
             Part::Angle(twist.max_rad),
             Part::Angle(twist.max_2s_rad),

@@ -164,6 +164,7 @@ impl Entry {
                 ..self.arc.clone()
             }],
             travel_speed_mm_s: setting.speed_mm_s,
+            wire_feed_mm_s: None,
             efficiency: self.efficiency,
             preheat_c: self.preheat_c,
         }

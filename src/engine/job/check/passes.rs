@@ -200,10 +200,14 @@ fn leg_of_deposit(path: &str, procedure: Option<&Procedure>, findings: &mut Find
         let why = if procedure.process == Process::SubmergedArc {
             "has no wire diameter"
         } else {
-            "is not submerged arc, and only for that the melt-off is known here"
+            "is not submerged arc and has no wire feed, and only for submerged arc the melt-off is known here"
         };
         let found = format!("no leg, and procedure `{}` {why}", procedure.name);
-        findings.push(place, found, "`leg` here, or a submerged-arc procedure with `wire_diameter`");
+        findings.push(
+            place,
+            found,
+            "`leg` here, or a procedure with `wire_diameter` and, but for submerged arc, `wire_feed`",
+        );
         return None;
     };
     if !(LEG.low..=LEG.high).contains(&leg) {
