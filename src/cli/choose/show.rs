@@ -198,11 +198,8 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     } else {
         writeln!(out, " in all: with loading, turning over, waiting and changes of setting")?;
     }
-    if choice.options.iter().any(|w| w.job.learned.is_some()) {
-        writeln!(
-            out,
-            " with what your pieces say of the present passes; other legs, sides or heat are beyond them: measure the first piece"
-        )?;
+    for (text, of) in recorded(choice, system) {
+        writeln!(out, " {of}: {text}")?;
     }
     present_practice(choice, out)?;
     for allow in &choice.wishes.allow {
@@ -215,6 +212,19 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         writeln!(out, " judged as if {text}; what `weldbow predict` shows is without it")?;
     }
     Ok(())
+}
+
+/// What the record of the shop's pieces says, each once with the options that it is said of.
+fn recorded(choice: &Choice, system: System) -> Vec<(String, String)> {
+    let mut said: Vec<(String, String)> = Vec::new();
+    for (number, weld) in choice.options.iter().enumerate() {
+        let Some(text) = weld.learned.as_ref().map(|text| text.in_units(system)) else { continue };
+        match said.iter_mut().find(|known| known.0 == text) {
+            Some(known) => known.1 = format!("{}, {number}", known.1),
+            None => said.push((text, format!("option {number}"))),
+        }
+    }
+    said
 }
 
 /// Whether it pays to change anything.

@@ -51,7 +51,7 @@ pub fn report(
     out: &mut dyn Write,
 ) -> Result<()> {
     headline::member(job, prediction, system, out)?;
-    let learned = |w: &&Warning| w.code == Code::Learned;
+    let learned = |w: &&Warning| matches!(w.code, Code::Learned | Code::NotLearned);
     for said in prediction.warnings.iter().filter(learned) {
         writeln!(out, "{}", said.text.in_units(system))?;
     }
@@ -65,7 +65,8 @@ pub fn report(
     }
     let of_job = job_warnings(job).len().min(prediction.warnings.len());
     let (input, results) = prediction.warnings.split_at(of_job);
-    let (input, results) = (without(input, Code::Learned), without(results, Code::Learned));
+    let rest = |all: &[Warning]| without(&without(all, Code::Learned), Code::NotLearned);
+    let (input, results) = (rest(input), rest(results));
     list_warnings("Look at the input first", &input, system, out)?;
     tolerance::tolerance(job, prediction, system, out)?;
     headline::shape(job, prediction, system, out)?;

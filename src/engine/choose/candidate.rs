@@ -185,7 +185,7 @@ impl SearchSpace<'_> {
         self.book.entries.get(trip.entry)?.setting(leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)
     }
 
-    /// Passes and orders of a candidate, put into a job; `None` if a setting is outside its ranges.
+    /// Passes and orders of a candidate, put into a job with what a record of the shop's pieces says of such passes; `None` if a setting is outside its ranges.
     pub fn lay(&self, candidate: &Candidate, job: &mut Job) -> Option<Effort> {
         let way = self.ways.get(candidate.way)?;
         let line = &self.book.line;
@@ -273,6 +273,8 @@ impl SearchSpace<'_> {
         let others = used.len().saturating_sub(1) as u32;
         effort.line_s += PROCEDURE_S * f64::from(others);
         effort.changes += others;
+        let entries = candidate.trips.iter().filter_map(|trip| self.book.entries.get(trip.entry));
+        job.reconsider(&entries.map(|entry| entry.name.as_str()).collect::<Vec<_>>());
         Some(effort)
     }
 }

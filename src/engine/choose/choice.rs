@@ -79,6 +79,8 @@ pub struct Weld {
     pub pieces: Pieces,
     /// Whether at least the wished part of the pieces is inside and no rule is broken.
     pub passes_all: bool,
+    /// What the record of the shop's pieces says of it, or why it does not; none without a record.
+    pub learned: Option<Message>,
     /// Rules it breaks; only current practice can.
     pub breaks: Vec<Message>,
     /// Tolerance it comes nearest to; none if nothing is judged.
@@ -323,6 +325,7 @@ fn judged(
         name: String::new(),
         way: String::new(),
         cold: false,
+        learned: job.recorded_note().cloned(),
         passes_all: breaks.is_empty() && drawn.inside >= with.wishes.confidence,
         breaks,
         tightest: tight.map(|v| Tightest {

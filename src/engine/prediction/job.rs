@@ -2,6 +2,7 @@
 //! whoever builds it; the engine takes them as they are.
 
 use super::learned::{Assembly, Learned};
+use super::recorded::Recorded;
 use crate::angular::hold::Hold;
 use crate::member::{Member, Seam};
 use crate::numerics::parabola;
@@ -9,6 +10,7 @@ use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set};
 use crate::units::System;
 use crate::welding::{Order, Pass};
+use std::sync::Arc;
 
 /// The camber the finished member should have.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -147,4 +149,6 @@ pub struct Job {
     pub carries: Option<Carries>,
     /// Notes made while reading the job (mismatched leg and heat …).
     pub notes: Vec<super::Warning>,
+    /// The shop's record beside it, to be asked anew when passes change.
+    pub recorded: Option<Arc<Recorded>>,
 }

@@ -19,6 +19,7 @@ mod outside;
 mod plan;
 mod point;
 mod predict;
+pub mod recorded;
 mod result;
 mod room;
 mod shapes;

@@ -75,7 +75,8 @@ pub fn ways(axes: &[(String, Axis)], bases: &[Base]) -> Vec<Way> {
 }
 
 fn way(axis: &Axis, index: usize, bases: &[Base]) -> Way {
-    let typed = |base: &Base| match &base.targets[index] {
+    // a record is asked anew for every job: what is no longer like its pieces goes without it
+    let typed = |base: &Base| base.file.learned.is_none() && match &base.targets[index] {
         Target::Job | Target::Setting(_) => false,
         Target::Length => base.file.demand.is_none(),
         // any numbers will do here: where passes stand in the job is asked once it is built
