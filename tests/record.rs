@@ -385,17 +385,9 @@ fn each_option_of_choose_carries_the_record_or_says_why_not() {
     let folder = tempfile::tempdir().unwrap();
     let rafter = taught_rafter(folder.path(), |text| text);
     let shop = std::fs::canonicalize("studies/shop/shop.toml").unwrap();
-    let with = ["choose", &rafter, "--shop", shop.to_str().unwrap(), "--json", "--candidates", "400"];
+    let with = ["choose", &rafter, "--shop", shop.to_str().unwrap(), "--json"];
     let choice: Value = serde_json::from_str(&run(&with)).unwrap();
-    let plain = [
-        "choose",
-        "studies/jobs/rafter.toml",
-        "--shop",
-        shop.to_str().unwrap(),
-        "--json",
-        "--candidates",
-        "400",
-    ];
+    let plain = ["choose", "studies/jobs/rafter.toml", "--shop", shop.to_str().unwrap(), "--json"];
     let plain: Value = serde_json::from_str(&run(&plain)).unwrap();
     assert!(plain["options"].as_array().unwrap().iter().all(|o| o["learned"].is_null()));
     let options = choice["options"].as_array().unwrap();
