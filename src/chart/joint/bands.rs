@@ -208,7 +208,7 @@ mod tests {
         let bands = Bands { limits: vec![1.0, 2.0], inks: vec![Ink(0, 0, 0); 3] };
         let view = View { window: [-9.0, -9.0, 9.0, 9.0], scale: 1.0, corner: (0.0, 0.0) };
         let mut shapes = Vec::new();
-        bands.cut(&view, &triangle, &mut shapes);
+        bands.cut(|shape| view.inside(shape), &triangle, &mut shapes);
         let areas: Vec<f64> = shapes.iter().map(|(_, shape)| area(shape)).collect();
         for (got, want) in areas.iter().zip([2.5, 1.5, 0.5]) {
             assert!((got - want).abs() < 1e-12, "{areas:?}");
