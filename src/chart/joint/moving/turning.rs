@@ -45,12 +45,14 @@ fn amid_s(drawn: &Drawn<'_>) -> f64 {
     drawn.travel().length_mm / 2.0 / drawn.travel().speed_mm_s
 }
 
-/// Part of the tilt that is there before the arc.
+/// Part of the tilt that is there as the arc comes by.
 fn share_ahead(drawn: &Drawn<'_>, pass: &PassTravelled) -> Option<f64> {
-    let lines = history(pass, tilt);
-    let end = lines.last()?.1;
-    let before = lines.iter().rfind(|(t, _)| *t <= amid_s(drawn))?;
-    (end.abs() > 1e-3).then(|| before.1 / end)
+    let line = history(pass, tilt);
+    let end = line.last()?.1;
+    let after = line.iter().position(|(t, _)| *t > amid_s(drawn))?;
+    let [from, to] = [line.get(after.checked_sub(1)?)?, line.get(after)?];
+    let there = from.1 + (to.1 - from.1) * (amid_s(drawn) - from.0) / (to.0 - from.0);
+    (end.abs() > 1e-3).then(|| there / end)
 }
 
 fn history(pass: &PassTravelled, read: fn(&Glance) -> f64) -> Vec<Point> {

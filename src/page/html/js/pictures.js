@@ -149,8 +149,9 @@ function restraintPicture() {
 
 /** Own calculations with a travelling arc, as lessons tell them: rise of the edge of a 180 mm flange by tilt, mm (90 mm times the angle). */
 const BARS = {
-  ahead: { words: "Edge of the flange by tilt", rows: [["one piece", 3.6], ["tacks near both ends", 3.5], ["untacked, a gap", 6.4]] },
-  square: { words: "Edge of the flange by tilt", rows: [["600 J/mm, free", 3.6], ["square until cold", 2.3], ["1000 J/mm, free", 2.7], ["square until cold", 1.4]] },
+  ahead: { words: "Edge of the flange by tilt", rows: [["tacks at leading end", 3.9], ["one piece", 3.6], ["every 100 mm, both sides", 3.5], ["far side only", 3.6], ["weld's side only", 2.9]] },
+  gap: { words: "Edge of the flange by tilt", rows: [["600 J/mm, untacked, a gap", 6.4], ["touching, untacked", 3.9], ["one piece", 3.6], ["pressed by rolls", 2.4], ["1000 J/mm, a gap", 3.7], ["one piece", 2.9], ["pressed by rolls", 2.1]] },
+  square: { words: "Edge of the flange by tilt", rows: [["600 J/mm, free", 3.6], ["square until cold", 2.3], ["1000 J/mm, free", 2.9], ["square until cold", 1.4]] },
 };
 
 function barsPicture(name) {
