@@ -25,7 +25,7 @@ const STYLE: [&str; 4] = [
 const DOOR: &str = include_str!("html/js/engine.js");
 const WORKER: &str = include_str!("html/js/worker.js");
 
-const SCRIPT: [&str; 11] = [
+const SCRIPT: [&str; 12] = [
     DOOR,
     include_str!("html/js/helpers.js"),
     include_str!("html/js/quantities.js"),
@@ -33,6 +33,7 @@ const SCRIPT: [&str; 11] = [
     include_str!("html/js/charts.js"),
     include_str!("html/js/member.js"),
     include_str!("html/js/bench.js"),
+    include_str!("html/js/travel.js"),
     include_str!("html/js/joint.js"),
     include_str!("html/js/pictures.js"),
     include_str!("html/js/course.js"),

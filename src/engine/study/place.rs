@@ -54,7 +54,9 @@ pub fn find(place: &str, job: &Value, schema: &Schema) -> Result<Target, NoPlace
     let words: Vec<&str> = place.split('.').map(str::trim).collect();
     let finder = Finder { job, schema };
     let mut nodes = Vec::new();
-    finder.walk(&words, Vec::new(), &mut nodes).map_err(|no| both_flanges(place, no))?;
+    finder
+        .walk(&words, Vec::new(), &mut nodes)
+        .map_err(|no| finder.further_in(place, &words, &no).unwrap_or_else(|| both_flanges(place, no)))?;
     if nodes.is_empty() {
         let found = format!("`{place}`, of which the job has none");
         let wanted = "a place that exists in the job".to_owned();
@@ -69,6 +71,32 @@ struct Finder<'a> {
 }
 
 impl Finder<'_> {
+    /// A place that lacks its first word: `leg` for `pass.leg`.
+    fn further_in(&self, place: &str, words: &[&str], no: &NoPlace) -> Option<NoPlace> {
+        let Some(Node::Table(tables)) = self.schema.node(&[]) else { return None };
+        let member = match self.schema.node(&[Step::Key("member".to_owned())]) {
+            Some(Node::Table(parts)) => parts,
+            _ => Vec::new(),
+        };
+        let known = |word: &&str| tables.contains(word) || member.contains(word);
+        if words.first().is_none_or(known) {
+            return None;
+        }
+        let leads = |lead: &&str| {
+            let mut nodes = Vec::new();
+            let whole: Vec<&str> = [&[*lead], words].concat();
+            self.walk(&whole, Vec::new(), &mut nodes).is_ok() && !nodes.is_empty()
+        };
+        let found: Vec<String> =
+            tables.iter().chain(&member).filter(|t| leads(t)).map(|t| format!("{t}.{place}")).collect();
+        let first = found.first()?;
+        let wanted = match found.as_slice() {
+            [only] => format!("did you mean `{only}`?"),
+            several => format!("which of them? {}", listed(several.iter().map(String::as_str))),
+        };
+        Some(NoPlace { found: no.found.clone(), wanted, hint: Hint::Value(format!("{first:?}")) })
+    }
+
     fn walk(&self, words: &[&str], here: Vec<Step>, nodes: &mut Vec<Vec<Step>>) -> Result<(), NoPlace> {
         let Some((word, rest)) = words.split_first() else {
             nodes.push(here);
@@ -314,6 +342,8 @@ mod tests {
     fn a_word_that_leads_nowhere_is_named_with_the_one_probably_meant() {
         for (place, say) in [
             ("pass.legg", "did you mean `leg`"),
+            ("leg", "did you mean `pass.leg`"),
+            ("thickness", "`outer_flange.thickness`"),
             ("inner_flang.thickness", "did you mean `inner_flange`"),
             ("pass.left.leg", "`left`, which is not in `pass`"),
             ("depth.middle", "`start`, `end`"),

@@ -1,11 +1,13 @@
 //! What a page can ask. A question is a JSON object with the key `ask`; the answer is what was asked for, or
 //! `{"problems": […]}` with everything wrong with a job, or `{"error": "…"}`.
 //!
-//! One file a question: `curve` (many variants of a job), `draws` (pieces), `joint` (a section, from arc to cold).
+//! One file a question: `curve` (many variants of a job), `draws` (pieces), `joint` (a section, from arc to cold), `travel` (slices along which the
+//! arc goes).
 
 mod curve;
 mod draws;
 mod joint;
+mod travel;
 
 pub use draws::{Drawn, drawn};
 
@@ -57,6 +59,8 @@ enum Question {
     Draw(draws::Draw),
     /// A joint from arc to cold.
     Joint(joint::JointQuestion),
+    /// A joint along which the arc travels (some tens of seconds).
+    Travel(travel::TravelQuestion),
     /// A job's text with the values of a shape: remarks stay.
     Write {
         /// The text it started from.
@@ -165,6 +169,7 @@ fn asked(question: Question) -> Result<Vec<u8>, Refused> {
         Question::Curve(curve) => bytes(&curve.values()?),
         Question::Draw(draw) => bytes(&draw.found()?),
         Question::Joint(joint) => bytes(&joint.solved()?),
+        Question::Travel(travel) => bytes(&travel.solved()?),
         Question::Write { toml, job } => {
             let text = rewritten(&toml, &job).map_err(|e| Refused::Error(e.to_string()))?;
             bytes(&text)
