@@ -3,6 +3,7 @@
 use super::files::Target;
 use super::one_of::{UNITS, one_of};
 use super::straighten::{SheetFault, sheet_of};
+use super::terminal::{progress, working};
 use super::{BAD_INPUT, DONE, complain_on_stderr, files};
 use crate::chart;
 use crate::choose::{Choice, Choosing, ConstraintFault, Constraints, choose};
@@ -96,7 +97,10 @@ impl PageCommand {
         if bad {
             return Ok(BAD_INPUT);
         }
-        let Some(page) = self.page(&ready)? else { return Ok(BAD_INPUT) };
+        let bar = if self.course { working("solving joints") } else { progress(ready.len() as u64, "jobs") };
+        let page = self.page(&ready, &|| bar.inc(1));
+        bar.finish_and_clear();
+        let Some(page) = page? else { return Ok(BAD_INPUT) };
         let text = whole(&page).map_err(Error::other)?;
         target.write(text.as_bytes())?;
         let size = text.len() as f64 / 1e6;
@@ -109,7 +113,7 @@ impl PageCommand {
     }
 
     /// The page; none if something of it is wrong and has been said.
-    fn page(&self, ready: &[Ready]) -> Result<Option<Page>> {
+    fn page(&self, ready: &[Ready], done: &dyn Fn()) -> Result<Option<Page>> {
         let system = self.units.or_else(|| ready.first().map(|one| one.job.units));
         let system = system.unwrap_or(System::Si);
         let mut page = Page {
@@ -132,6 +136,7 @@ impl PageCommand {
                 Err(refused) => return refused.say(&one.path).map(|()| None),
             };
             page.reports.push(self.report(one, floor, choice.as_ref(), system)?);
+            done();
         }
         if self.course {
             page.lessons = lessons().map_err(Error::other)?;

@@ -11,6 +11,7 @@ use super::{BAD_INPUT, DONE, Units, complain_on_stderr, output};
 use crate::chart;
 use crate::cli::complain::fault;
 use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::terminal::working;
 use crate::input::text;
 use crate::record::{Effort, learn};
 use crate::shop::Shop;
@@ -70,7 +71,10 @@ impl Calibrate {
             }
         };
         let effort = Effort { seed: self.seed, ..Effort::USUAL };
-        let found = match learn(&gathered.record, effort) {
+        let bar = working("learning from the pieces");
+        let found = learn(&gathered.record, effort);
+        bar.finish_and_clear();
+        let found = match found {
             Ok(found) => found,
             Err(error) => return fault(Some(&self.record), &error.to_string()).map(|()| BAD_INPUT),
         };

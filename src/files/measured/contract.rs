@@ -9,6 +9,8 @@ use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::shape::{LARGEST_OFFSET, REACH, SUPPORTS_APART, string_sag_mm};
 use weldbow_engine::units::{Kind, System, show};
 
+/// A station this far beyond an end is the end: a tape is read to the centimetre, and 24 ft 6 in are 7.4676 m (choice), mm.
+pub(super) const BEYOND_MM: f64 = 5.0;
 /// Largest sag of a string over its length: a longer one is not known well enough to be taken out (choice).
 const LARGEST_SAG: f64 = 1.0 / 200.0;
 /// Units that readings are taken in.
@@ -60,8 +62,12 @@ fn stations(measured: &Measured, job: &Job, out: &mut Vec<Placed>) -> bool {
         )
     });
     let (found, wanted, at) =
-        if let Some(off) = measured.x_mm.iter().position(|x| !(0.0..=length).contains(x)) {
-            let found = format!("a station at {}", place(measured.x_mm[off]));
+        if let Some(off) =
+            measured.x_mm.iter().position(|x| !(-BEYOND_MM..=length + BEYOND_MM).contains(x))
+        {
+            let x = measured.x_mm[off];
+            let beyond = show::offset((x - length).max(-x), system);
+            let found = format!("a station at {}, {beyond} beyond the end", place(x));
             (found, on_it(length, system), measured.cell(Column::X, off))
         } else if first > reach || last < length - reach {
             let found =
