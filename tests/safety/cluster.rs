@@ -90,7 +90,8 @@ fn the_files_for_kubernetes_are_what_its_client_takes_them_for() {
         let mut kubectl = Command::new("kubectl");
         kubectl.args(["set", "env", "--local", "-o", "json", "PROBE=1", "-f"]).arg(file);
         let output = kubectl.output().map_err(|_| "kubectl is not installed".to_owned())?;
-        serde_json::from_slice(&output.stdout).map_err(|_| String::from_utf8_lossy(&output.stderr).into_owned())
+        serde_json::from_slice(&output.stdout)
+            .map_err(|_| String::from_utf8_lossy(&output.stderr).into_owned())
     };
     let (parts, merge) = match (read("job.yaml"), read("merge.yaml")) {
         (Ok(parts), Ok(merge)) => (parts, merge),

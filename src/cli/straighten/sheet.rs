@@ -87,8 +87,9 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
     let mut steps = Vec::new();
     for chosen in &plan.chosen {
         for (i, (step, said)) in words::steps(&chosen.way.steps, system, true).into_iter().enumerate() {
-            let title = (i == 0)
-                .then(|| format!("{}: {}", what(chosen.quantity, chosen.flange), words::method(chosen.way.method)));
+            let title = (i == 0).then(|| {
+                format!("{}: {}", what(chosen.quantity, chosen.flange), words::method(chosen.way.method))
+            });
             steps.push(one(asked, title.as_deref(), step, &said, system)?);
         }
     }

@@ -284,7 +284,8 @@ fn later_pushes(push: &Push, system: System) -> String {
 
 /// Plates that may buckle before the set is made, in one sentence.
 fn slender(plates: &[Slender]) -> Option<String> {
-    let one = |s: &Slender| format!("{} (slenderness {:.1}, compact up to {:.1})", s.plate, s.ratio, s.compact);
+    let one =
+        |s: &Slender| format!("{} (slenderness {:.1}, compact up to {:.1})", s.plate, s.ratio, s.compact);
     let all: Vec<String> = plates.iter().map(one).collect();
     let all: Vec<&str> = all.iter().map(String::as_str).collect();
     let verb = if all.len() == 1 { "it" } else { "they" };

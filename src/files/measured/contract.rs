@@ -61,26 +61,25 @@ fn stations(measured: &Measured, job: &Job, out: &mut Vec<Placed>) -> bool {
             place(reading_in(unit, other, last))
         )
     });
-    let (found, wanted, at) =
-        if let Some(off) =
-            measured.x_mm.iter().position(|x| !(-BEYOND_MM..=length + BEYOND_MM).contains(x))
-        {
-            let x = measured.x_mm[off];
-            let beyond = show::offset((x - length).max(-x), system);
-            let found = format!("a station at {}, {beyond} beyond the end", place(x));
-            (found, on_it(length, system), measured.cell(Column::X, off))
-        } else if first > reach || last < length - reach {
-            let found =
-                format!("stations from {} to {} of a member of {}", place(first), place(last), place(length));
-            let wanted = format!(
-                "both ends read, to within {} (2 % of the length): the limits are those of the whole member",
-                show::offset(reach, system)
-            );
-            let short = if first > reach { 0 } else { measured.x_mm.len() - 1 };
-            (found, wanted, measured.cell(Column::X, short))
-        } else {
-            return true;
-        };
+    let (found, wanted, at) = if let Some(off) =
+        measured.x_mm.iter().position(|x| !(-BEYOND_MM..=length + BEYOND_MM).contains(x))
+    {
+        let x = measured.x_mm[off];
+        let beyond = show::offset((x - length).max(-x), system);
+        let found = format!("a station at {}, {beyond} beyond the end", place(x));
+        (found, on_it(length, system), measured.cell(Column::X, off))
+    } else if first > reach || last < length - reach {
+        let found =
+            format!("stations from {} to {} of a member of {}", place(first), place(last), place(length));
+        let wanted = format!(
+            "both ends read, to within {} (2 % of the length): the limits are those of the whole member",
+            show::offset(reach, system)
+        );
+        let short = if first > reach { 0 } else { measured.x_mm.len() - 1 };
+        (found, wanted, measured.cell(Column::X, short))
+    } else {
+        return true;
+    };
     let at = if doubt.is_some() { Some(head) } else { at };
     let asked = doubt.as_ref().map_or(wanted.clone(), |doubt| format!("{wanted}. {doubt}"));
     let hint =
