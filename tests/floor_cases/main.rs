@@ -298,9 +298,27 @@ fn american_travels_are_told_finely_enough_to_be_driven() {
 #[test]
 fn a_block_says_what_takes_the_places_away() {
     let haunch = Piece::of("studies/jobs/haunch.toml", 6.2);
-    let said = haunch.text(STRAIGHT, &arc(13.6, 6.2), &[]);
+    let said = haunch.text(&arc(13.6, 6.2), STRAIGHT, &[]);
     assert!(said.contains("a depth or more from ends and splices"), "{said}");
     assert!(said.contains("no method of this shop mends it"), "{said}");
+}
+
+/// A sweep push bends flanges, not the depth: a depth of 1.2 m off every splice left the haunch no place at all.
+#[test]
+fn a_sweep_of_a_deep_member_is_pushed_half_a_metre_off_its_splices() {
+    let answer = Piece::of("studies/jobs/haunch.toml", 6.2).json(STRAIGHT, &arc(13.6, 6.2), &[]);
+    let pushes = works(&answer, "push");
+    assert!(!pushes.is_empty(), "{}", answer["plan"]["blocked"]);
+    for push in pushes {
+        let kink = number(&push["bent"]["nominal"]["kink_at_mm"]);
+        let gap = [2400.0, 3000.0, 4400.0]
+            .map(|splice: f64| (kink - splice).abs())
+            .into_iter()
+            .fold(f64::MAX, f64::min);
+        println!("bends at {kink:.0} mm, {gap:.0} mm from the nearest splice");
+        // the bend may come a hundredth of the span beside the place
+        assert!(gap > 500.0 - 40.0, "{push}");
+    }
 }
 
 /// With a tight limit two rams were blocked by a member that "yields at 6.00 m, not where it is pushed", pushed at 6.00 m.
