@@ -357,6 +357,6 @@ fn the_sheet_names_the_piece_and_what_to_read() {
     println!("{:.3} mm, {by_hand:.3} by hand", number(&first["off_the_bow_mm"]));
     assert!((number(&first["off_the_bow_mm"]) - by_hand).abs() < 1e-9);
     assert!(page.contains(&format!("about {by_hand:.1} mm less is expected")), "{page}");
-    // each step is kept on a page of its own where it fits, and what a table says is not said twice
+    // head and picture of a step stay on one sheet of paper, and what a table says is not said twice
     assert!(page.contains(".step{break-inside:avoid") && !page.contains("Push 2, from the new rest: stop"));
 }
