@@ -220,7 +220,7 @@ impl Task<'_> {
     }
 
     /// Whether x is clear of ends, splices and kept-off stretches: by one depth of the member, or for a bend about the weak axis by the
-    /// larger of the wider flange and [`BESIDE_MM`] where that is less.
+    /// larger of the wider flange and 500 mm where that is less.
     pub fn is_free(&self, x_mm: f64, strong: bool) -> bool {
         let m = self.member;
         let plates = m.plates_at(x_mm);
