@@ -291,3 +291,20 @@ fn end_labels(paper: &Canvas<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>
     }
     Ok(())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_mark_stands_on_the_side_of_its_tool_in_a_strip_of_its_own() {
+        let mark = |from| Mark::new("step 1".to_owned(), vec![1e3], from);
+        let above = [PushFrom::Inner, PushFrom::Near, PushFrom::Outer, PushFrom::Far].map(|f| mark(f).above);
+        assert_eq!(above, [true, true, false, false], "+ is drawn upward: toward inner flange and near side");
+        let range = Range { low: -10.0, high: 10.0 };
+        // 80 px for 20 mm, so that 20 px below them are 5 mm more
+        let below = with_strips(range, &[mark(PushFrom::Far)], 100.0);
+        println!("{:.3} to {:.3}; −15 to 10 wanted", below.low, below.high);
+        assert!((below.low + 15.0).abs() < 1e-12 && (below.high - 10.0).abs() < 1e-12);
+    }
+}

@@ -30,9 +30,9 @@ p{margin:.3em 0}ul{margin:.25em 0;padding-left:1.2em}li{margin:.15em 0;break-ins
 .caution{border:.8mm solid #000;padding:.3em .7em;margin:.3em 0 .6em}.caution h2{margin:0;letter-spacing:.12em}\
 .sum{font-weight:bold;font-size:12.5pt}\
 .grid{border-collapse:collapse;width:100%;margin:.3em 0}\
-.grid th,.grid td{border:.25mm solid #333;padding:.3em .4em;vertical-align:top;text-align:left}\
+.grid th,.grid td{border:.25mm solid #333;padding:.22em .4em;vertical-align:top;text-align:left}\
 .grid th{background:#e8e8e8}.grid tr{break-inside:avoid}.grid td.n{text-align:right;white-space:nowrap}\
-.write td{height:9mm}\
+.write td{height:8mm}\
 .step{break-inside:avoid;padding-top:.8em}.step>h2{margin-top:0}\
 .keep{break-inside:avoid}.sketch{max-width:140mm}figure{margin:.3em 0;break-inside:avoid}svg{width:100%;height:auto;display:block}\
 .sign{display:flex;gap:8mm;margin-top:2.4em;break-inside:avoid}.sign div{flex:1;border-top:.3mm solid #000;padding-top:.3em}\
@@ -195,7 +195,7 @@ fn accepted(limits: &Limits) -> Limits {
     }
 }
 
-/// A step, on one sheet of paper where it fits.
+/// A step: its head and picture stay together, and so does each table.
 fn one(
     asked: &Asked,
     title: Option<&str>,
@@ -215,9 +215,9 @@ fn one(
             @if let Some(title) = title { h2 { (title) } }
             h3 { (step.number) ". " (said.head) }
             @if let Some(svg) = picture { figure { (PreEscaped(svg)) } }
-            ul { @for line in &said.lines { li { (line) } } }
-            (table)
         }
+        ul { @for line in &said.lines { li { (line) } } }
+        (table)
     })
 }
 

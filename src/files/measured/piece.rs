@@ -253,6 +253,9 @@ impl Measured {
 #[cfg(test)]
 mod tests {
     use super::super::read_text;
+    use super::Measuring;
+
+    const USUAL: Measuring = Measuring::USUAL;
 
     #[test]
     fn a_piece_that_is_straight_but_for_its_own_sag_and_the_strings_reads_straight() {
@@ -272,5 +275,32 @@ mod tests {
         let [camber, sweep] = shape.largest_mm();
         println!("sag {:.3} mm, string {:.3} mm, left {camber:.5} mm", sag[3], string(4500.0));
         assert!(sag[3] > 0.2 && camber.abs() < 1e-6 && sweep.abs() < 1e-12, "{camber} {sweep}");
+    }
+
+    /// The mean of n readings is surer by √n (JCGM 100:2008, 4.2.3); what a calculated sag leaves unsure comes on top by squares.
+    #[test]
+    fn the_mean_of_readings_is_surer_and_a_large_sag_makes_it_less_so() {
+        let file = concat!(env!("CARGO_MANIFEST_DIR"), "/../../studies/jobs/gallery_beam.toml");
+        let job = crate::job::read_path(std::path::Path::new(file));
+        let job = job.unwrap_or_else(|c| panic!("{c}"));
+        let of = |front: &str| {
+            let text =
+                format!("{front}x [m], camber [mm], sweep [mm]\n0,0,0\n3,1,40\n6,1,57\n9,1,40\n12,0,0\n");
+            let measured = read_text("piece.csv", &text).unwrap_or_else(|c| panic!("{c}"));
+            measured.of_the_mean(&job, USUAL)
+        };
+        let (one, four) = (of(""), of("# measurements: 4\n"));
+        assert!((one.sweep_mm - USUAL.sweep_mm).abs() < 1e-12);
+        assert!(
+            (four.sweep_mm - 0.5 * one.sweep_mm).abs() < 1e-12
+                && (four.toe_mm - 0.5 * one.toe_mm).abs() < 1e-12
+        );
+        // lying flat on its ends it sags by 57.5 mm (5wL⁴/384EI by hand), known to a twentieth
+        let flat = of("# lay on: 0 m and 12 m\n# up: near\n");
+        let wanted = (0.05 * 57.5_f64).hypot(1.0);
+        println!("{:.3} mm of sweep, {wanted:.3} by hand; camber {:.3} mm", flat.sweep_mm, flat.camber_mm);
+        assert!(
+            (flat.sweep_mm / wanted - 1.0).abs() < 0.02 && (flat.camber_mm - one.camber_mm).abs() < 1e-12
+        );
     }
 }

@@ -89,7 +89,9 @@ impl Setup<'_> {
         let aside = self.aside_mm();
         let free = |c: f64| {
             let at = c + bow.start_mm;
-            self.task.is_free(at) && self.task.bears(at - aside, pad) && self.task.bears(at + aside, pad)
+            self.task.is_free(at, self.strong)
+                && self.task.bears(at - aside, pad)
+                && self.task.bears(at + aside, pad)
         };
         let peak = bow.peak_mm();
         let found = |count, side: &dyn Fn(f64) -> f64| {
@@ -127,7 +129,8 @@ impl Setup<'_> {
                 self.name,
                 Limit::Places,
                 Message::from(format!(
-                    "{MOST_PUSHES} places (our limit), each a depth or more from ends and splices and none kept off, leave "
+                    "{MOST_PUSHES} places (our limit), each {} or more from ends and splices and none kept off, leave ",
+                    if self.strong { "a depth" } else { "half a metre or a depth" }
                 ))
                 .offset(least)
                 .and(", at most ")
