@@ -467,6 +467,29 @@ fn preheat_goes_by_process_and_thickness_and_says_what_opens_it() {
     assert!(choice.opened.iter().any(|o| o.what == "preheat"), "{:?}", choice.opened);
 }
 
+/// EN 1011-2:2001 C.3 by hand: 697·0.40 + 160·tanh(20/35) + 62·5^0.35 + (53·0.40 − 32)·0.5 − 328 = 278.8 + 82.6 + 108.9 − 5.4 − 328 =
+/// 136.9 °C, at the least heat that the formula takes. A shop-warm flange of 20 mm meets the table, not that.
+#[test]
+fn the_composition_of_the_plates_may_ask_for_more_than_the_table() {
+    let text = read_to_string(demo("rafter"))
+        .unwrap()
+        .replace("thickness = \"14 mm\"", "thickness = \"20 mm\"")
+        .replace("code = \"en-1993-1-8\"", "code = \"en-1993-1-8\"\ncet = 0.40");
+    let file = weldbow::job::file_of_text("rafter.toml", &text).unwrap();
+    let job = check(&file).unwrap();
+    let mut book = book();
+    book.entries.retain(|e| e.name == "twin-1.6");
+    let wishes = Constraints { draws: 2, candidates: 300, ..Constraints::usual(file.units) };
+    let choice = choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap();
+    let limits: Vec<String> = choice.limits.iter().map(ToString::to_string).collect();
+    for wanted in ["137 °C", "EN 1011-2:2001 C.3", "CET 0.4 %", "preheat = \"137 °C\""] {
+        assert!(limits.concat().contains(wanted), "{wanted:?} is not in {limits:?}");
+    }
+    book.entries[0].preheat_c = 140.0;
+    let warm = choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap();
+    assert!(warm.counts.screened > 0, "{:?}", warm.limits);
+}
+
 /// A joist with a web of 3 mm, invented. EN 1993-1-8 ends at 4 mm: thinner sheet is no dead end, and its own stitches are tried.
 #[test]
 fn light_gauge_finds_a_weld_and_stitches_are_among_those_tried() {

@@ -71,11 +71,11 @@ pub fn report(
     headline::shape(job, prediction, system, out)?;
     level::level(prediction, system, out)?;
     list_warnings("What to watch", &results, system, out)?;
-    allowance::allowance(job, prediction, system, out)?;
+    allowance::allowance(job, prediction, system, more.methods, out)?;
     if more.methods {
         passes::passes(prediction, system, out)?;
         flanges::flanges(job, prediction, system, out)?;
-        tolerance::rules(prediction, out)?;
+        tolerance::rules(prediction, system, out)?;
         estimates::estimates(prediction, system, out)?;
     }
     if more.constants {

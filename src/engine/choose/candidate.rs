@@ -7,7 +7,7 @@ use super::{Book, Constraints};
 use crate::prediction::Job;
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strength::{
-    Code, PreheatRow, SAME_LEG_MM, SHOP_WARM_C, largest_pass, preheat_by_table, stitch_blocks,
+    Code, SAME_LEG_MM, SHOP_WARM_C, largest_pass, preheat_by_cet_c, preheat_by_table, stitch_blocks,
 };
 use crate::welding::{FlangeFit, HeatSource, Order, Pass, Wait};
 
@@ -80,6 +80,18 @@ pub struct Effort {
     pub edge: f64,
 }
 
+/// How warm the steel must be.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Warmth {
+    /// At least, °C.
+    pub least_c: f64,
+    /// Who says so.
+    pub by: String,
+}
+
+/// Thinnest plate of the formula that goes by composition, mm: a thinner one is taken as that.
+const CET_THIN_MM: f64 = 10.0;
+
 impl Effort {
     /// With its money.
     pub fn priced(self, costs: &Costs) -> Self {
@@ -102,14 +114,35 @@ impl SearchSpace<'_> {
         self.stretches.iter().map(|s| s.flange_mm.max(s.web_mm)).fold(0.0, f64::max)
     }
 
-    /// Least temperature of the steel for a procedure, °C, and the row that asks for it.
-    pub fn preheat(&self, entry: &Entry) -> (f64, &'static PreheatRow) {
-        preheat_by_table(entry.process, &self.job.member.steel, self.thickest_mm(), self.job.units)
+    /// How warm the steel must be for a procedure: by the table, or by the composition of the plates where the job states it and it asks
+    /// for more.
+    pub fn preheat(&self, entry: &Entry) -> Warmth {
+        let thickest_mm = self.thickest_mm();
+        let (least_c, row) =
+            preheat_by_table(entry.process, &self.job.member.steel, thickest_mm, self.job.units);
+        let cet = self.job.carries.as_ref().and_then(|c| c.cet);
+        let composition = cet.and_then(|cet| {
+            let hydrogen = entry.hydrogen_ml_per_100_g;
+            let (heat, plate_mm) = (entry.least_heat_kj_per_mm(), thickest_mm.max(CET_THIN_MM));
+            Some((cet, preheat_by_cet_c(cet, plate_mm, hydrogen, heat)?.ceil(), hydrogen, heat))
+        });
+        match composition {
+            Some((cet, more_c, hydrogen, heat)) if more_c > least_c.max(SHOP_WARM_C) => Warmth {
+                least_c: more_c,
+                by: format!(
+                    "EN 1011-2:2001 C.3 (second hand): CET {cet} %, hydrogen {hydrogen} ml/100 g, {heat:.1} kJ/mm"
+                ),
+            },
+            _ => Warmth {
+                least_c,
+                by: format!("{}, category {:?}", row.origin.marked(), row.category),
+            },
+        }
     }
 
     /// Whether a procedure is as warm as its process, the steel and the thickest plate ask for; a warm shop counts.
     pub fn warm_enough(&self, entry: &Entry) -> bool {
-        entry.preheat_c.max(SHOP_WARM_C) + 1e-9 >= self.preheat(entry).0
+        entry.preheat_c.max(SHOP_WARM_C) + 1e-9 >= self.preheat(entry).least_c
     }
 
     /// Whether a procedure may be used: named by the user, or any; as warm as it must be; and preheated only where the table asks
@@ -118,7 +151,7 @@ impl SearchSpace<'_> {
         let named = self.wishes.only.contains(&entry.name);
         let wished = self.wishes.only.is_empty() || named;
         let warm = entry.preheat_c > SHOP_WARM_C;
-        wished && self.warm_enough(entry) && (!warm || named || self.preheat(entry).0 > 0.0)
+        wished && self.warm_enough(entry) && (!warm || named || self.preheat(entry).least_c > 0.0)
     }
 
     /// What a stretch needs of each side in a way.

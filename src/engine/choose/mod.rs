@@ -32,7 +32,7 @@ mod search;
 mod window;
 
 pub use book::Book;
-pub use candidate::{Bead, Candidate, Effort, SearchSpace, Trip};
+pub use candidate::{Bead, Candidate, Effort, SearchSpace, Trip, Warmth};
 pub use choice::{Choice, Choosing, ChosenPass, Counts, Tightest, Weld, choose};
 pub use constraints::{Allow, ConstraintFault, Constraints, Objective, Sides, Waits};
 pub use front::FrontPoint;

@@ -50,7 +50,7 @@ impl Pieces {
     fn of(found: &OutOfLimits) -> Self {
         let any = found.any();
         let out_of = Quantity::ALL.map(|q| found.of(|of| of == q).chance);
-        let outside = Quantity::ALL.into_iter().map(|q| q.name()).zip(out_of);
+        let outside = Quantity::ALL.into_iter().map(Quantity::key).zip(out_of);
         Self {
             inside: 1.0 - any.chance,
             standard_error: any.standard_error,

@@ -150,8 +150,8 @@ pub fn words(job: &Job) -> String {
     let far = job.passes.iter().any(|p| p.side == Side::Far);
     let sides = if far { "near and far side" } else { "near side only" };
     match trips {
-        1 => format!("in one trip, {sides}"),
-        n => format!("in {n} trips, {sides}"),
+        1 => format!("in one run, {sides}"),
+        n => format!("in {n} runs, {sides}"),
     }
 }
 
@@ -178,16 +178,15 @@ fn too_cold(ground: &SearchSpace<'_>) -> Option<Message> {
     if entries().any(|e| ground.warm_enough(e)) {
         return None;
     }
-    let (least_c, row) = entries().map(|e| ground.preheat(e)).min_by(|a, b| a.0.total_cmp(&b.0))?;
+    let least = entries().map(|e| ground.preheat(e)).min_by(|a, b| a.least_c.total_cmp(&b.least_c))?;
     Some(Message::of(
-        "plates of {} ask for steel of {} at least ({}, category {}), and no procedure that may be used is as warm: \
+        "plates of {} ask for steel of {} at least ({}), and no procedure that may be used is as warm: \
          `preheat = \"{} °C\"` in its [[book]] opens it",
         [
             Part::Plate(ground.thickest_mm()),
-            Part::Hottest(least_c),
-            row.origin.marked().into(),
-            format!("{:?}", row.category).into(),
-            format!("{least_c:.0}").into(),
+            Part::Hottest(least.least_c),
+            least.by.into(),
+            format!("{:.0}", least.least_c).into(),
         ],
     ))
 }
@@ -233,7 +232,7 @@ pub fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Option<&We
             }
         }
         if out.is_empty() {
-            let text = "no travel speed fits all legs of a trip inside the qualified currents and speeds and those of the line";
+            let text = "no travel speed fits all legs of a run inside the qualified currents and speeds and those of the line";
             out.push(text.into());
         }
         return out;

@@ -182,7 +182,7 @@ fn warmer(with: &Choosing<'_>) -> Option<Relaxation> {
     let mut book = with.book.clone();
     let mut least_c = f64::INFINITY;
     for entry in &mut book.entries {
-        entry.preheat_c = ground.preheat(entry).0.max(entry.preheat_c);
+        entry.preheat_c = ground.preheat(entry).least_c.max(entry.preheat_c);
         least_c = least_c.min(entry.preheat_c);
     }
     let warm = Choosing { book: &book, wishes: &wishes, ..*with };
@@ -203,7 +203,7 @@ fn bounds(with: &Choosing<'_>) -> Vec<Relaxation> {
     }
     if wishes.waits != Waits::Any {
         let cold = with.book.line.cold_s / 3600.0;
-        let text = format!("let the search wait between trips ({cold:.1} h until cold)").into();
+        let text = format!("let the search wait between runs ({cold:.1} h until cold)").into();
         trials.push(("a wait", text, Constraints { waits: Waits::Any, ..wishes.clone() }));
     }
     if wishes.least_leg_mm.is_some() {

@@ -108,6 +108,8 @@ pub struct Carries {
     pub both_sides_mm: Vec<(f64, f64)>,
     /// Rules for the smallest fillet.
     pub minimums: Vec<&'static Minimum>,
+    /// Carbon equivalent CET of the plates, %, where it is known.
+    pub cet: Option<f64>,
 }
 
 /// A checked job.

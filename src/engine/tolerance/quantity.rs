@@ -26,14 +26,26 @@ impl Quantity {
     pub const ALL: [Self; 6] =
         [Self::Camber, Self::Sweep, Self::FlangeTilt, Self::FlangeCup, Self::FlangeToe, Self::Length];
 
-    /// Its name in words.
+    /// Its name in files and in JSON, in one word.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Camber => "camber",
+            Self::Sweep => "sweep",
+            Self::FlangeTilt => "flange_tilt",
+            Self::FlangeCup => "flange_cup",
+            Self::FlangeToe => "flange_toe",
+            Self::Length => "length",
+        }
+    }
+
+    /// Its name in words: that of a flange toe stands for tilt and cup together.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Camber => "camber",
             Self::Sweep => "sweep",
             Self::FlangeTilt => "flange tilt",
             Self::FlangeCup => "flange cup",
-            Self::FlangeToe => "flange toe (tilt and cup together)",
+            Self::FlangeToe => "flange toe",
             Self::Length => "length",
         }
     }

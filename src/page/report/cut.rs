@@ -105,15 +105,15 @@ pub fn web_edges(of: &Reported<'_>) -> Markup {
     table(&caption, &columns, rows)
 }
 
-/// How to bend and lean the flanges before welding.
+/// How to pre-bend and pre-tilt the flanges before welding.
 pub fn presets(of: &Reported<'_>) -> Markup {
     let system = of.system;
     let columns = [
         (As::Words, "flange"),
         (As::Number, "from"),
         (As::Number, "to"),
-        (As::Number, "crown"),
-        (As::Number, "lean"),
+        (As::Number, "pre-bend"),
+        (As::Number, "pre-tilt"),
         (As::Result, "near toe packing"),
         (As::Result, "far toe packing"),
     ];
@@ -128,5 +128,5 @@ pub fn presets(of: &Reported<'_>) -> Markup {
             show::offset(p.far_packing_mm, system),
         ]
     });
-    table("Flange preset: bend and lean this much away from the web before welding", &columns, rows)
+    table("Flange preset: pre-bend and pre-tilt, away from the web, before welding", &columns, rows)
 }
