@@ -159,7 +159,8 @@ fn a_scan_of_everything_finds_nothing_better_on_three_members() {
             // options are compared in steps that matter in a shop, and the simpler of two equals is taken
             let step = weldbow::choose::matters(objective);
             inside.sort_by(|a, b| a.0.key(objective).0.total_cmp(&b.0.key(objective).0));
-            let better = inside.partition_point(|s| s.0.key(objective).0 < got * (1.0 - NEARLY) - 1.01 * step);
+            let better =
+                inside.partition_point(|s| s.0.key(objective).0 < got * (1.0 - NEARLY) - 1.01 * step);
             for at in (0..better).step_by(better.div_ceil(SCANNED_PIECES).max(1)) {
                 let (score, candidate) = inside[at];
                 let drawn = inside_by_pieces(&ground, &file, candidate);
@@ -195,7 +196,8 @@ fn a_candidate_is_predicted_once_and_priced_by_the_rates_of_the_shop() {
     for scored in &all {
         let effort = scored.score.effort;
         // a crew of 72 an hour is 0.02 a second; 6 an hour of waiting; 4 a kilogram
-        let by_hand = 0.02 * (effort.line_s - effort.cold_s) + effort.cold_s / 600.0 + 4.0 * effort.deposit_kg;
+        let by_hand =
+            0.02 * (effort.line_s - effort.cold_s) + effort.cold_s / 600.0 + 4.0 * effort.deposit_kg;
         assert!((effort.cost - by_hand).abs() < 1e-9 * by_hand, "{} against {by_hand}", effort.cost);
         assert!((effort.crew_s - 50.0 * effort.cost).abs() < 1e-6, "{} s for {}", effort.crew_s, effort.cost);
         waited += usize::from(effort.cold_s > 0.0);

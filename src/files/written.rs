@@ -133,7 +133,9 @@ fn without_used(document: &mut DocumentMut) -> String {
     let mut used: Vec<String> = passes.into_iter().flatten().filter_map(name).collect();
     used.sort_unstable();
     used.dedup();
-    let Some(table) = document.get_mut("procedure").and_then(Item::as_table_mut) else { return String::new() };
+    let Some(table) = document.get_mut("procedure").and_then(Item::as_table_mut) else {
+        return String::new();
+    };
     let old = used.iter().filter_map(|name| Some((name, table.remove(name)?)));
     let remarks = old.filter_map(|(name, old)| {
         let remarks = remarks_in(&whole(old.as_table()?));

@@ -31,7 +31,9 @@ pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Result<Picture, 
         name: "straighten-stroke",
         job: &job.title,
         what: "load and stroke",
-        description: format!("Force of each ram against its travel without the give of the frame. {finding}."),
+        description: format!(
+            "Force of each ram against its travel without the give of the frame. {finding}."
+        ),
         subtitle: finding,
     };
     let unit = match system {

@@ -56,9 +56,11 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     ]);
     let (verdict, detail) = web(&prediction.ripple, system);
     table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
-    both_as_one(prediction.flanges.iter().map(|f| flange(job, f, system)).collect()).into_iter().for_each(|row| {
-        table.add_row(row);
-    });
+    both_as_one(prediction.flanges.iter().map(|f| flange(job, f, system)).collect()).into_iter().for_each(
+        |row| {
+            table.add_row(row);
+        },
+    );
     put(table, &[], out)
 }
 

@@ -133,10 +133,7 @@ impl SearchSpace<'_> {
                     "EN 1011-2:2001 C.3 (second hand): CET {cet} %, hydrogen {hydrogen} ml/100 g, {heat:.1} kJ/mm"
                 ),
             },
-            _ => Warmth {
-                least_c,
-                by: format!("{}, category {:?}", row.origin.marked(), row.category),
-            },
+            _ => Warmth { least_c, by: format!("{}, category {:?}", row.origin.marked(), row.category) },
         }
     }
 

@@ -26,8 +26,14 @@ pub enum Objective {
 
 impl Objective {
     /// All, in the order of the short list.
-    pub const ALL: [Self; 6] =
-        [Self::LeastTime, Self::LeastCost, Self::LeastDistortion, Self::LeastArcTime, Self::LeastMetal, Self::BalancedCamber];
+    pub const ALL: [Self; 6] = [
+        Self::LeastTime,
+        Self::LeastCost,
+        Self::LeastDistortion,
+        Self::LeastArcTime,
+        Self::LeastMetal,
+        Self::BalancedCamber,
+    ];
 
     /// Its name in words.
     pub const fn words(self) -> &'static str {

@@ -31,18 +31,18 @@ pub fn pieces(job: &Job, verdicts: &[Verdict], own: &Deviations, wishes: &Constr
 }
 
 /// The same, but no further than it takes to know that fewer than that part of the pieces are inside.
-pub fn until(
-    job: &Job,
-    verdicts: &[Verdict],
-    own: &Deviations,
-    wishes: &Constraints,
-    inside: f64,
-) -> Pieces {
+pub fn until(job: &Job, verdicts: &[Verdict], own: &Deviations, wishes: &Constraints, inside: f64) -> Pieces {
     let draws = Draws { bias: wishes.draws.max(2), ..Draws::USUAL };
     let most = (1.0 - inside) * draws.count() as f64 + HAIR;
     match out_at_most(job, verdicts, own, draws, |v| wishes.met(v), most.max(0.0) as usize) {
         Ok(found) => Pieces::of(&found),
-        Err(_) => Pieces { inside: 0.0, standard_error: 1.0, drawn: 0, outside: BTreeMap::new(), out_of: [1.0; Quantity::ALL.len()] },
+        Err(_) => Pieces {
+            inside: 0.0,
+            standard_error: 1.0,
+            drawn: 0,
+            outside: BTreeMap::new(),
+            out_of: [1.0; Quantity::ALL.len()],
+        },
     }
 }
 

@@ -96,7 +96,8 @@ fn counted(
     let nominal = judged(&light);
     // verdicts of one job come in one order, whatever the piece
     let moved: Vec<f64> = verdicts.iter().zip(&nominal).map(|(v, n)| met(v) - n.value).collect();
-    let draw = |which: Range<usize>, piece: &(dyn Fn(usize, &mut Room) -> Result<Judged, OutOfRange> + Sync)| {
+    let draw = |which: Range<usize>,
+                piece: &(dyn Fn(usize, &mut Room) -> Result<Judged, OutOfRange> + Sync)| {
         let all = which.into_par_iter().map_init(|| pieces.room(), |room, n| piece(n, room).ok());
         all.collect::<Vec<Option<Judged>>>()
     };

@@ -184,7 +184,9 @@ impl Finder<'_> {
         keys: &[&str],
         nodes: &mut Vec<Vec<Step>>,
     ) -> Result<(), NoPlace> {
-        if let Some((word, after)) = rest.split_first().filter(|(word, _)| !keys.contains(&known_as(word, keys))) {
+        if let Some((word, after)) =
+            rest.split_first().filter(|(word, _)| !keys.contains(&known_as(word, keys)))
+        {
             let narrowed: Vec<usize> = picks.iter().copied().filter(|i| says(&items[*i], word)).collect();
             if narrowed.is_empty() {
                 return Err(nowhere(word, here, keys.iter().copied()));

@@ -59,7 +59,9 @@ fn in_words_of_today(schema: &Schema, path: &mut Vec<Step>, value: &mut Value) {
         Value::Table(table) => {
             if let Some(Node::Table(keys)) = schema.node(path) {
                 for key in keys.into_iter().filter(|key| old_word(key).is_some()) {
-                    if let Some(own) = old_word(key).filter(|_| !table.contains_key(key)).and_then(|old| table.remove(old)) {
+                    if let Some(own) =
+                        old_word(key).filter(|_| !table.contains_key(key)).and_then(|old| table.remove(old))
+                    {
                         table.insert(key.to_owned(), own);
                     }
                 }
@@ -82,6 +84,12 @@ fn in_words_of_today(schema: &Schema, path: &mut Vec<Step>, value: &mut Value) {
         }
         _ => {}
     }
+}
+
+/// Without words of older files: they are understood, not offered.
+fn words_of_today(keys: Vec<String>) -> Vec<String> {
+    let old: Vec<&str> = keys.iter().filter_map(|key| old_word(key)).collect();
+    keys.iter().filter(|key| !old.contains(&key.as_str())).cloned().collect()
 }
 
 /// What a stranger may have written, fit to be shown: every text in one line without characters that move or hide, names short.
@@ -139,7 +147,7 @@ impl<T: Form> Slip<T> {
             if path.last() != Some(&Step::Key(name.clone())) {
                 path.push(Step::Key(name));
             }
-            Kind::UnknownKey(quoted(expected))
+            Kind::UnknownKey(words_of_today(quoted(expected)))
         } else if head.starts_with("missing field") {
             path.push(Step::Key(name));
             Kind::Missing

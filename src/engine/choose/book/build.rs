@@ -11,8 +11,7 @@ use crate::units::{Angle, Current, HeatInput, Length, MassRate, Speed, Time, Vol
 use crate::welding::{Arc, Process, melt};
 
 const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 50 mm", "mm");
-const HYDROGEN: Bounds =
-    bounds("a hydrogen content of weld metal", 1.0, 20.0, "1 to 20 ml per 100 g", "");
+const HYDROGEN: Bounds = bounds("a hydrogen content of weld metal", 1.0, 20.0, "1 to 20 ml per 100 g", "");
 /// Hydrogen taken where nothing is said, ml per 100 g (choice: dried flux).
 const USUAL_HYDROGEN: f64 = 5.0;
 const DEPOSITION: Bounds = bounds("a deposition", 0.1, 100.0, "0.1 kg/h to 100 kg/h", "kg/h");

@@ -124,11 +124,8 @@ fn welded_parts(
         if !order.joined.contains(needed) {
             let joined = order.joined.names().collect::<Vec<_>>().join(", ");
             let found = format!("a pass on the {} seam while only {joined} are joined", pass.seam.name());
-            let wanted = format!(
-                "{} joined in step {}",
-                needed.names().collect::<Vec<_>>().join(" and "),
-                pass.order
-            );
+            let wanted =
+                format!("{} joined in step {}", needed.names().collect::<Vec<_>>().join(" and "), pass.order);
             let right = format!("in that [[step]]: {}", joined_line(order.joined.with(needed)));
             findings.push_with(format!("pass[{index}].step"), found, wanted, right);
         }
