@@ -121,10 +121,10 @@ fn every_picture_says_what_it_is_there_for() {
     {
         has(&bow, label);
     }
-    for label in ["x = 2.25 m", "x = 6.75 m", "+1.1", "leg 6 mm", "order 2", "near side", "drawn 20 ×"] {
+    for label in ["x = 2.25 m", "x = 6.75 m", "+1.1", "leg 6 mm", "step 2", "near side", "drawn 20 ×"] {
         has(&section, label);
     }
-    for label in ["−5.8 mm", "+7.2 mm", "outer seam, near side", "order 1"] {
+    for label in ["−5.8 mm", "+7.2 mm", "outer seam, near side", "step 1"] {
         has(&build_up, label);
     }
     for label in

@@ -4,7 +4,7 @@
 use super::{folder, message};
 use std::fs::{read_to_string, write};
 use weldbow::job::{STARTER, read_text};
-use weldbow::prediction::predict;
+use weldbow::prediction::job_warnings;
 use weldbow::reading::Hint;
 
 /// What becomes of a mistake.
@@ -148,7 +148,7 @@ fn every_everyday_mistake_is_understood_or_answered_as_kept() {
                 assert_eq!(*then, Understood, "{name}");
                 let heat = job.passes[0].heat_j_per_mm;
                 all += &format!("understood: steel {}, heat {heat:.0} J/mm\n", job.member.steel.name);
-                for warning in predict(&job).warnings {
+                for warning in job_warnings(&job) {
                     all += &format!("warned: {}\n", warning.text);
                 }
                 all += "\n";

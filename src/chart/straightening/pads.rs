@@ -69,7 +69,7 @@ pub(super) fn pads(job: &Job, piece: &Piece, push: &Push, system: System) -> Res
             x: Range { low: 0.0, high: member.length_mm },
             y: Range { low: 0.0, high },
         };
-        panel.y_axis(paper, PURE, "force over resistance")?;
+        panel.y_axis(paper, PURE, "share of resistance")?;
         panel.x_axis(paper, Unit::along(system), "x from the start end")?;
         paper.line(&panel.path([(0.0, 1.0), (member.length_mm, 1.0)]), LIMIT)?;
         let mut labels = vec![(1.0, "allowed up to here".to_owned(), VERMILION)];

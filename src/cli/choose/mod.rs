@@ -50,7 +50,7 @@ pub struct Choose {
     /// Sides of the web to weld
     #[arg(long, value_parser = one_of(SIDES), default_value = "any")]
     sides: Sides,
-    /// Wait between trips
+    /// Wait between runs through the line
     #[arg(long, value_parser = one_of(WAITS), default_value = "any")]
     wait: Waits,
     /// Use only this procedure of the book (may be given more than once)

@@ -80,7 +80,7 @@ pub fn report(
         passes::passes(prediction, system, out)?;
         prediction.cross_welds.iter().try_for_each(|cross| cross::each(cross, system, out))?;
         flanges::flanges(job, prediction, system, out)?;
-        tolerance::rules(prediction, out)?;
+        tolerance::rules(prediction, system, out)?;
         estimates::estimates(prediction, system, out)?;
     }
     if more.constants {

@@ -8,6 +8,7 @@ use crate::prediction::{Job, Prediction};
 use crate::tolerance::{Judgement, Set, Verdict};
 use crate::units::{System, show};
 use comfy_table::{Cell, Color};
+use std::borrow::Cow;
 use std::io::{Result, Write};
 
 const STRAIGHT: &str = "if the web is cut straight";
@@ -50,7 +51,7 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
 }
 
 /// The rule behind each limit, and how it is known.
-pub fn rules(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
+pub fn rules(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Where the limits stand", "", out)?;
     let mut table = row_table(&["what", "standard", "clause", "rule", "how known"], &[]);
     for v in &prediction.verdicts {
@@ -59,7 +60,7 @@ pub fn rules(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
         } else {
             format!("{}:{}", v.standard, v.edition)
         };
-        table.add_row([v.quantity.name(), &standard, v.clause, v.rule, v.trust.words()]);
+        table.add_row([v.quantity.name(), &standard, v.clause, &in_units(v.rule, system), v.trust.words()]);
     }
     put(table, &[], out)?;
     for of_set in prediction.verdicts.chunk_by(|a, b| a.set == b.set) {
@@ -71,6 +72,16 @@ pub fn rules(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
         )?;
     }
     Ok(())
+}
+
+/// A rule in the units asked for, where its standard has both: "1 mm per m (US: 1/8 in per 10 ft)".
+fn in_units(rule: &str, system: System) -> Cow<'_, str> {
+    let both = rule.split_once(" (US: ").and_then(|(si, rest)| Some((si, rest.split_once(')')?)));
+    match (both, system) {
+        (None, _) => Cow::Borrowed(rule),
+        (Some((si, (_, behind))), System::Si) => Cow::Owned(format!("{si}{behind}")),
+        (Some((_, (us, behind))), System::Us) => Cow::Owned(format!("{us}{behind}")),
+    }
 }
 
 fn row(v: &Verdict, system: System) -> [Cell; 8] {
@@ -97,4 +108,17 @@ fn row(v: &Verdict, system: System) -> [Cell; 8] {
         Cell::new(v.likely.as_ref().map_or_else(String::new, if_right)),
         Cell::new(v.trust.beside(v.clause)),
     ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_rule_with_both_units_is_said_in_one() {
+        let both = "1 mm per m (US: 1/8 in per 10 ft)";
+        assert_eq!(in_units(both, System::Si), "1 mm per m");
+        assert_eq!(in_units(both, System::Us), "1/8 in per 10 ft");
+        assert_eq!(in_units("L/1000, at least 5 mm", System::Us), "L/1000, at least 5 mm");
+    }
 }

@@ -150,8 +150,8 @@ pub fn words(job: &Job) -> String {
     let far = job.passes.iter().any(|p| p.side == Side::Far);
     let sides = if far { "near and far side" } else { "near side only" };
     match trips {
-        1 => format!("in one trip, {sides}"),
-        n => format!("in {n} trips, {sides}"),
+        1 => format!("in one run, {sides}"),
+        n => format!("in {n} runs, {sides}"),
     }
 }
 
@@ -232,7 +232,7 @@ pub fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Option<&We
             }
         }
         if out.is_empty() {
-            let text = "no travel speed fits all legs of a trip inside the qualified currents and speeds and those of the line";
+            let text = "no travel speed fits all legs of a run inside the qualified currents and speeds and those of the line";
             out.push(text.into());
         }
         return out;

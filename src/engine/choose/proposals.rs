@@ -71,14 +71,18 @@ impl Drawn<'_> {
 
     /// The best by an objective of what promises enough, if it is better than all that is held already.
     fn promising(&self, objective: Objective, gate: f64) -> Option<usize> {
-        let best = self.held.iter().map(|(_, w)| w.score.rank_inside(objective));
-        let best = best.reduce(|a, b| if before(&b, &a).is_lt() { b } else { a });
-        let better = |rank: &Rank| best.as_ref().is_none_or(|best| before(rank, best).is_lt());
-        let new = |at: usize| self.failed.iter().all(|f| f.0 != at);
-        let ranked = self.all.iter().enumerate().map(|(at, s)| (at, s.score.rank_inside(objective), s));
-        let promise =
-            ranked.filter(|(at, rank, s)| better(rank) && new(*at) && self.law.inside(&s.score) >= gate);
-        promise.reduce(|a, b| if before(&b.1, &a.1).is_lt() { b } else { a }).map(|found| found.0)
+        let held = self.held.iter().map(|(_, w)| w.score.rank_inside(objective));
+        let mut best: Option<Rank> = held.reduce(|a, b| if before(&b, &a).is_lt() { b } else { a });
+        let mut found = None;
+        for (at, scored) in self.all.iter().enumerate() {
+            let rank = scored.score.rank_inside(objective);
+            let better = best.as_ref().is_none_or(|best| before(&rank, best).is_lt());
+            let new = || self.failed.iter().all(|f| f.0 != at);
+            if better && new() && self.law.inside(&scored.score) >= gate {
+                (best, found) = (Some(rank), Some(at));
+            }
+        }
+        found
     }
 
     /// The likeliest where nothing promises enough and nothing was drawn yet: its pieces correct the law.

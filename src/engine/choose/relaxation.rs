@@ -203,7 +203,7 @@ fn bounds(with: &Choosing<'_>) -> Vec<Relaxation> {
     }
     if wishes.waits != Waits::Any {
         let cold = with.book.line.cold_s / 3600.0;
-        let text = format!("let the search wait between trips ({cold:.1} h until cold)").into();
+        let text = format!("let the search wait between runs ({cold:.1} h until cold)").into();
         trials.push(("a wait", text, Constraints { waits: Waits::Any, ..wishes.clone() }));
     }
     if wishes.least_leg_mm.is_some() {

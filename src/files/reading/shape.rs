@@ -20,7 +20,7 @@ const MOST_SLIPS: usize = 40;
 /// The shape in a parsed table.
 pub fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
     let written: Table = deserialize(Deserializer::from(table.clone())).map_err(|error| {
-        let path = text_of(&steps(error.path()));
+        let path = text_of(&steps_of_today(T::schema(), steps(error.path())));
         vec![Problem::new(path, "a number too large to hold", "a number of usual size")]
     })?;
     let mut written = Value::Table(clean_table(written));
@@ -86,6 +86,25 @@ fn in_words_of_today(schema: &Schema, path: &mut Vec<Step>, value: &mut Value) {
     }
 }
 
+/// A path in words of today.
+fn steps_of_today(schema: &Schema, mut path: Vec<Step>) -> Vec<Step> {
+    for at in 0..path.len() {
+        let (Step::Key(key), Some(Node::Table(keys))) = (&path[at], schema.node(&path[..at])) else {
+            continue;
+        };
+        if let Some(new) = keys.into_iter().find(|new| old_word(new) == Some(key.as_str())) {
+            path[at] = Step::Key(new.to_owned());
+        }
+    }
+    path
+}
+
+/// Without words of older files: they are understood, not offered.
+fn words_of_today(keys: Vec<String>) -> Vec<String> {
+    let old: Vec<&str> = keys.iter().filter_map(|key| old_word(key)).collect();
+    keys.iter().filter(|key| !old.contains(&key.as_str())).cloned().collect()
+}
+
 /// What a stranger may have written, fit to be shown: every text in one line without characters that move or hide, names short.
 fn clean_table(table: Table) -> Table {
     let clean = |(key, mut value): (String, Value)| {
@@ -141,7 +160,7 @@ impl<T: Form> Slip<T> {
             if path.last() != Some(&Step::Key(name.clone())) {
                 path.push(Step::Key(name));
             }
-            Kind::UnknownKey(quoted(expected))
+            Kind::UnknownKey(words_of_today(quoted(expected)))
         } else if head.starts_with("missing field") {
             path.push(Step::Key(name));
             Kind::Missing

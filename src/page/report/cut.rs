@@ -42,7 +42,7 @@ fn listed(caption: &str, list: &Table, without: &[&str], result: &str) -> Markup
     table(caption, &columns, rows)
 }
 
-/// How to bend and lean the flanges before welding.
+/// How to pre-bend and pre-tilt the flanges before welding.
 pub fn presets(of: &Reported<'_>) -> Markup {
     let system = of.system;
     if let Some(why) = of.prediction.allowance.why_no_preset() {
@@ -52,8 +52,8 @@ pub fn presets(of: &Reported<'_>) -> Markup {
         (As::Words, "flange"),
         (As::Number, "from"),
         (As::Number, "to"),
-        (As::Number, "crown"),
-        (As::Number, "lean"),
+        (As::Number, "pre-bend"),
+        (As::Number, "pre-tilt"),
         (As::Result, "near toe packing"),
         (As::Result, "far toe packing"),
     ];
@@ -69,5 +69,5 @@ pub fn presets(of: &Reported<'_>) -> Markup {
         let none = || ["not needed".to_owned()].to_vec();
         place.into_iter().chain(if p.is_worth_setting() { set.to_vec() } else { none() }).collect()
     });
-    table("Flange preset: bend and lean this much away from the web before welding", &columns, rows)
+    table("Flange preset: pre-bend and pre-tilt, away from the web, before welding", &columns, rows)
 }

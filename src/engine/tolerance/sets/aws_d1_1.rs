@@ -98,7 +98,7 @@ pub(super) const LIMITS: &[Limit] = &[
         ..limit(
             "7.22.8",
             Quantity::FlangeToe,
-            "b/100, at least 6 mm (US: at least 1/4 in)",
+            "b/100, at least 6 mm (US: b/100, at least 1/4 in)",
             Rule::EachSystem {
                 si: &Rule::Width { over: 100.0, at_least: 6.0 },
                 us: &Rule::Width { over: 100.0, at_least: 0.25 * 25.4 },
