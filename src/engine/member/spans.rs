@@ -73,26 +73,35 @@ impl<N: Number> Span<N> {
 /// Cuts the member at depth kinks, piece ends and the given extra breaks (pass ends), in order of x.
 pub fn spans(member: &Member, extra_mm: impl IntoIterator<Item = f64>) -> Vec<Span> {
     let mut breaks: Vec<f64> = Vec::with_capacity(16);
-    breaks.extend([0.0, member.length_mm]);
-    breaks.extend(member.depth.points().iter().map(|p| p.0));
-    breaks.extend(member.web.iter().map(|p| p.to_mm));
-    breaks.extend(member.outer_flange.iter().chain(&member.inner_flange).map(|p| p.to_mm));
+    breaks.push(0.0);
+    breaks.extend(member.breaks_mm());
     breaks.extend(extra_mm);
     breaks.retain(|x| (0.0..=member.length_mm).contains(x));
     breaks.sort_unstable_by(f64::total_cmp);
     breaks.dedup_by(|b, a| *b - *a < SAME_BREAK_MM);
-    breaks
-        .windows(2)
-        .map(|ends| {
-            let middle = 0.5 * (ends[0] + ends[1]);
-            let slope = member.depth.slope(middle);
-            Span {
-                from_mm: ends[0],
-                to_mm: ends[1],
-                plates: member.plates_at(middle),
-                depth_from_mm: member.depth.depth_mm(middle) - slope * (middle - ends[0]),
-                slope,
-            }
-        })
-        .collect()
+    breaks.windows(2).map(|ends| Span::between(member, ends[0], ends[1])).collect()
+}
+
+impl Span {
+    /// The stretch of a member between two breaks that follow each other.
+    pub fn between(member: &Member, from_mm: f64, to_mm: f64) -> Self {
+        let middle = 0.5 * (from_mm + to_mm);
+        let slope = member.depth.slope(middle);
+        Self {
+            from_mm,
+            to_mm,
+            plates: member.plates_at(middle),
+            depth_from_mm: member.depth.depth_mm(middle) - slope * (middle - from_mm),
+            slope,
+        }
+    }
+}
+
+impl Member {
+    /// Where something ends that it is made of, mm, in no order.
+    pub fn breaks_mm(&self) -> impl Iterator<Item = f64> {
+        let flanges = self.outer_flange.iter().chain(&self.inner_flange);
+        let pieces = self.web.iter().map(|p| p.to_mm).chain(flanges.map(|p| p.to_mm));
+        [self.length_mm].into_iter().chain(self.depth.points().iter().map(|p| p.0)).chain(pieces)
+    }
 }

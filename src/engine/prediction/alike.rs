@@ -19,7 +19,19 @@ pub struct Alike<'a> {
 impl<'a> Alike<'a> {
     /// Cuts the member of a job.
     pub fn of(job: &'a Job) -> Self {
-        Self { job, spans: spans(&job.member, job.passes.iter().flat_map(|p| [p.from_mm, p.to_mm])) }
+        Self { job, spans: spans(&job.member, ends_mm(job)) }
+    }
+
+    /// The same after another job, which often is cut at the same places.
+    pub fn after(before: Option<&Self>, job: &'a Job) -> Self {
+        let places = |job: &'a Job| job.member.breaks_mm().chain(ends_mm(job)).map(f64::to_bits);
+        match before {
+            Some(before) if places(before.job).eq(places(job)) => {
+                let ends = before.spans.iter().map(|s| Span::between(&job.member, s.from_mm, s.to_mm));
+                Self { job, spans: ends.collect() }
+            }
+            _ => Self::of(job),
+        }
     }
 
     /// Whether another job has the same layout: the same passes in the same orders on the same parts, over as many stretches of as many
@@ -39,6 +51,11 @@ impl<'a> Alike<'a> {
     fn steps(&self, span: &Span) -> u32 {
         count_of_substeps(span, self.job.member.length_mm / SUBSTEPS) as u32
     }
+}
+
+/// Ends of the passes, mm.
+fn ends_mm(job: &Job) -> impl Iterator<Item = f64> {
+    job.passes.iter().flat_map(|p| [p.from_mm, p.to_mm])
 }
 
 fn same<T>(a: &[T], b: &[T], alike: impl Fn(&T, &T) -> bool) -> bool {

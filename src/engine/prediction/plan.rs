@@ -114,6 +114,7 @@ impl<N: Number> Plan<N> {
     }
 
     /// Sorts jobs of one layout into spans and turns, as many as `N` holds.
+    #[inline(always)]
     pub fn side_by_side(all: &[&Alike<'_>]) -> Self {
         let job = all[0].job;
         let of = |value: fn(&Job) -> f64| N::of(|k| value(all[k].job));
@@ -142,13 +143,13 @@ impl<N: Number> Plan<N> {
             std::mem::swap(&mut groups, &mut before);
             groups.clear();
             groups.extend(job.orders.iter().map(|order| gather(all, order.number, span)));
-            // a break of the profile alone changes nothing that is planned
-            let same = index > 0 && spans[index - 1].plates == span.plates && groups == before;
-            if same {
-                plan.turns.extend_from_within((index - 1) * orders..);
-            } else {
-                plan.meet(all, span, &groups);
-            }
+            // where the plates of a joint go on, nothing changes that is planned of it
+            let stays = |seam: Seam| {
+                let (here, last) = (&span.plates, &spans[index - 1].plates);
+                here.web_mm == last.web_mm && here.flange_mm(seam) == last.flange_mm(seam)
+            };
+            let kept = if index > 0 && groups == before { Seam::BOTH.map(stays) } else { [false; 2] };
+            plan.meet(all, index, span, &groups, kept);
             plan.note_what_has_come(index);
         }
         Self { spans, ..plan }
@@ -177,8 +178,16 @@ impl<N: Number> Plan<N> {
         }
     }
 
-    /// Lets the groups of a span meet in the order of the job.
-    fn meet(&mut self, all: &[&Alike<'_>], span: &Span<N>, groups: &[[Group<N>; 2]]) {
+    /// Lets the groups of a span meet in the order of the job; a joint that is `kept` is that of the span before.
+    #[inline(always)]
+    fn meet(
+        &mut self,
+        all: &[&Alike<'_>],
+        index: usize,
+        span: &Span<N>,
+        groups: &[[Group<N>; 2]],
+        kept: [bool; 2],
+    ) {
         let mut timelines = [Timeline::default(); 2];
         for (k, (order, group)) in all[0].job.orders.iter().zip(groups).enumerate() {
             let mut pairs = [None, None];
@@ -187,6 +196,10 @@ impl<N: Number> Plan<N> {
                     continue;
                 }
                 let (slot, (width_mm, flange_mm)) = (seam_index(seam), span.plates.flange_mm(seam));
+                if kept[slot] {
+                    pairs[slot] = self.turns(index - 1)[k].pairs[slot].clone();
+                    continue;
+                }
                 let web_mm = span.plates.web_mm;
                 let legs = Legs { width_mm, flange_mm, web_mm, yield_mpa: self.yield_mpa, e_mpa: self.e_mpa };
                 let clock = &self.clock_s;
@@ -235,11 +248,13 @@ impl<N: Number> Plan<N> {
 }
 
 /// Part of the heat at one seam that stretches the section while another is hot: that of `later_s` before or after it.
+#[inline(always)]
 fn seen_at<N: Number>(later_s: N, warm_s: N) -> N {
     share_warm(later_s.above(N::default(), later_s / warm_s, -later_s / EVEN_AFTER_S))
 }
 
 /// The beads of one order in one span, at the outer and the inner seam.
+#[inline(always)]
 fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>) -> [Group<N>; 2] {
     let mut groups = [Group { pass: [None; 2], bead: [None; 2] }; 2];
     let here = |p: &Pass| p.order == order && covers(p, span.middle_mm().nth(0));

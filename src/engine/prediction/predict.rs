@@ -46,7 +46,10 @@ pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
 /// The same of many jobs, in their order, those of one layout side by side. What a job gets does not depend on the others, and is that of
 /// [`predict`] but for the last bits of exponentials and logarithms.
 pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
-    let all: Vec<Alike<'_>> = jobs.iter().map(Alike::of).collect();
+    let mut all: Vec<Alike<'_>> = Vec::with_capacity(jobs.len());
+    for job in jobs {
+        all.push(Alike::after(all.last(), job));
+    }
     let mut out = Vec::with_capacity(jobs.len());
     let mut left = &all[..];
     while let Some(first) = left.first() {
@@ -66,16 +69,28 @@ fn side_by_side(all: &[Alike<'_>], wanted: &Wanted, out: &mut Vec<Prediction>) {
     let lanes: [&Alike<'_>; LANES] = std::array::from_fn(|k| &all[k.min(all.len() - 1)]);
     let plan = Plan::<Lanes>::side_by_side(&lanes);
     let march = walk::walk(all[0].job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::default());
-    out.extend(all.iter().enumerate().map(|(k, one)| {
-        let (plan, march) = (plan.nth(k), march.nth(k));
-        read(one.job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
-    }));
+    let level = ["formula", TRUST];
+    if wanted.bows_alone {
+        let mut one = Walk::empty(march.shortening.len(), march.x_mm.len(), Keep::Sums);
+        for (k, Alike { job, .. }) in all.iter().enumerate() {
+            march.put_sums(k, &mut one);
+            out.push(read_bows(job, &one, model(job, level)));
+        }
+    } else {
+        for (k, Alike { job, .. }) in all.iter().enumerate() {
+            out.push(read(job, &plan.nth(k), &march.nth(k), Bias::FORMULA, level, wanted));
+        }
+    }
+}
+
+const fn model(job: &Job, [level, trust]: [&'static str; 2]) -> Model {
+    Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust }
 }
 
 /// The verdicts of [`predict`] alone.
 pub fn judged(job: &Job) -> Vec<Verdict> {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Passes, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
     let shortening = shapes::shortening(job, &march, &unsure);
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
@@ -98,7 +113,7 @@ pub struct Wanted {
     pub verdicts: bool,
     /// Mass.
     pub mass: bool,
-    /// Title, allowances, flanges that joined late, warnings: what people read.
+    /// Title, twist, allowances, flanges that joined late, warnings: what people read.
     pub words: bool,
 }
 
@@ -115,7 +130,12 @@ impl Wanted {
     };
 
     const fn keep(&self) -> Keep {
-        if self.bows_alone { Keep::Sums } else { Keep::Passes }
+        let pulls = self.passes || self.ripple || self.estimates || self.words;
+        match (self.bows_alone, pulls) {
+            (true, _) => Keep::Sums,
+            (false, false) => Keep::Bows,
+            (false, true) => Keep::Passes,
+        }
     }
 }
 
@@ -179,10 +199,10 @@ fn read(
     plan: &Plan,
     march: &Walk,
     bias: Bias,
-    [level, trust]: [&'static str; 2],
+    level: [&'static str; 2],
     wanted: &Wanted,
 ) -> Prediction {
-    let model = Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust };
+    let model = model(job, level);
     if wanted.bows_alone {
         return read_bows(job, march, model);
     }
@@ -190,7 +210,7 @@ fn read(
     let camber = shapes::camber(march, &unsure);
     let sweep = shapes::sweep(march, &unsure);
     let shortening = shapes::shortening(job, march, &unsure);
-    let twist = twist::twist(job, plan, march, &sweep, &unsure);
+    let twist = if wanted.words { twist::twist(job, plan, march, &sweep, &unsure) } else { Twist::default() };
     let flanges = flanges::flanges(job, plan);
     let ripple = if wanted.ripple || wanted.words {
         waves::ripple(job, plan, march, unsure.force)
@@ -241,7 +261,7 @@ fn read(
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
 pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Passes, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
     ShapeAlone {
         camber: shapes::camber(&march, &unsure),

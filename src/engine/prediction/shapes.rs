@@ -109,13 +109,16 @@ pub fn sweep(march: &Walk, unsure: &Unsure) -> Bow {
     bow(march, &march.sweep, &march.sweep_all, unsure, 1, ["near", "far"])
 }
 
-/// Camber and sweep without their uncertainty.
+/// Camber and sweep without their uncertainty; of their profiles the end alone.
 pub fn bows_alone(job: &Job, march: &Walk) -> [Bow; 2] {
-    let [rise_camber, rise_sweep] = job.assembly.bow_mm_per_m.map(|bow| 1e-3 * job.member.length_mm * bow);
-    [
-        named(march, risen(march, &march.camber_all, rise_camber), Vec::new(), ["inner", "outer"]),
-        named(march, risen(march, &march.sweep_all, rise_sweep), Vec::new(), ["near", "far"]),
-    ]
+    let rise = job.assembly.bow_mm_per_m.map(|bow| 1e-3 * job.member.length_mm * bow);
+    let both = [(&march.camber_all, ["inner", "outer"]), (&march.sweep_all, ["near", "far"])];
+    [0, 1].map(|bow: usize| {
+        let (all, names) = both[bow];
+        let mut bow = named(march, &risen(march, all, rise[bow]), Vec::new(), names);
+        bow.profile = vec![[job.member.length_mm, 0.0]];
+        bow
+    })
 }
 
 fn bow(
@@ -128,7 +131,10 @@ fn bow(
 ) -> Bow {
     let at = offsets.columns().into_iter().zip(&march.x_mm);
     let profile_2s_mm: Vec<f64> = at.map(|(c, x)| unsure.of_bow(c.iter().copied(), *x, which)).collect();
-    named(march, risen(march, all, unsure.rise_mm[which]), profile_2s_mm, names)
+    let all = risen(march, all, unsure.rise_mm[which]);
+    let bow = named(march, &all, profile_2s_mm, names);
+    let profile = march.x_mm.iter().zip(&all.offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect();
+    Bow { profile, ..bow }
 }
 
 /// A bow with the rise that plates and assembly add.
@@ -145,8 +151,8 @@ fn risen<'a>(march: &Walk, all: &'a Bent<f64>, rise_mm: f64) -> Cow<'a, Bent<f64
     all
 }
 
-/// A bow with its size and place; `profile_2s_mm` may be empty.
-fn named(march: &Walk, all: Cow<'_, Bent<f64>>, profile_2s_mm: Vec<f64>, names: [&'static str; 2]) -> Bow {
+/// A bow with its size and place, without its profile; `profile_2s_mm` may be empty.
+fn named(march: &Walk, all: &Bent<f64>, profile_2s_mm: Vec<f64>, names: [&'static str; 2]) -> Bow {
     let (max_mm, at_mm) = largest(&march.x_mm, &all.offset_mm, &all.slope);
     let straight = max_mm.abs() < STRAIGHT_MM;
     let sure = profile_2s_mm.is_empty();
@@ -161,7 +167,7 @@ fn named(march: &Walk, all: Cow<'_, Bent<f64>>, profile_2s_mm: Vec<f64>, names: 
             (false, false) => names[1],
         },
         max_2s_mm: if sure { 0.0 } else { between(&march.x_mm, |i| profile_2s_mm[i], at_mm) },
-        profile: march.x_mm.iter().zip(&all.offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect(),
+        profile: Vec::new(),
         profile_2s_mm,
     }
 }

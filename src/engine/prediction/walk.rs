@@ -80,11 +80,13 @@ pub struct WebPart<N = f64> {
 }
 
 /// How much a walk keeps.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Keep {
     /// What all passes do together.
     Sums,
-    /// What each pass does too, and the web.
+    /// The bows of each pass too.
+    Bows,
+    /// All that each pass does, and the web.
     Passes,
 }
 
@@ -120,8 +122,9 @@ pub fn walk<N: Number>(
             out.shorten(pass, step, ends, [here[0].centroid_mm, here[1].centroid_mm]);
             if keep == Keep::Passes {
                 curve.step_units(step, ends);
-                out.pass(pass, column, ends, curve);
+                out.pull(pass, column, ends);
             }
+            out.curve(pass, column, curve, keep);
             camber.add(&curve.0[0]);
             sweep.add(&curve.0[1]);
         }
@@ -175,6 +178,11 @@ impl<N: Number> Bent<N> {
     }
 }
 
+fn put<N: Number>(all: &[N], index: usize, out: &mut Vec<f64>) {
+    out.clear();
+    out.extend(all.iter().map(|value| value.nth(index)));
+}
+
 fn first<T: Clone>(value: T, room: usize) -> Vec<T> {
     let mut all = Vec::with_capacity(room);
     all.push(value);
@@ -214,8 +222,22 @@ impl<N: Number> Walk<N> {
         total.1 -= step * (a.unit.at(centroid_mm[0]) + b.unit.at(centroid_mm[1])) * 0.5;
     }
 
-    /// Takes down what else one pass does in a substep.
-    fn pass(&mut self, pass: usize, column: usize, [a, b]: [&Effect<N>; 2], curve: &Curves<N>) {
+    /// Takes down the bows of one pass.
+    #[inline(always)]
+    fn curve(&mut self, pass: usize, column: usize, curve: &Curves<N>, keep: Keep) {
+        let many = match keep {
+            Keep::Sums => return,
+            Keep::Bows => 2,
+            Keep::Passes => 4,
+        };
+        let stations = [&mut self.camber, &mut self.sweep, &mut self.unit_camber, &mut self.unit_sweep];
+        for (station, bend) in stations.into_iter().zip(&curve.0).take(many) {
+            station[[pass, column + 1]] = bend.offset_mm;
+        }
+    }
+
+    /// Takes down how one pass pulls.
+    fn pull(&mut self, pass: usize, column: usize, [a, b]: [&Effect<N>; 2]) {
         let pull = a.pull.plus(b.pull).times(0.5);
         self.force[[pass, column]] = pull.force_n;
         self.lone[[pass, column]] = (a.lone_n + b.lone_n) * 0.5;
@@ -225,25 +247,22 @@ impl<N: Number> Walk<N> {
         };
         self.arm_z[[pass, column]] = arm(pull.near_n_mm);
         self.arm_y[[pass, column]] = arm(pull.up_n_mm);
-        let stations = [&mut self.camber, &mut self.sweep, &mut self.unit_camber, &mut self.unit_sweep];
-        for (station, bend) in stations.into_iter().zip(&curve.0) {
-            station[[pass, column + 1]] = bend.offset_mm;
-        }
     }
 
-    fn empty(passes: usize, steps: usize, keep: Keep) -> Self {
-        let rows = if keep == Keep::Passes { passes } else { 0 };
-        let stations = || Array2::from_elem((rows, steps + 1), N::default());
-        let middles = || Array2::from_elem((rows, steps), N::default());
+    /// A walk that has not begun.
+    pub fn empty(passes: usize, steps: usize, keep: Keep) -> Self {
+        let rows = |from: Keep| if keep >= from { passes } else { 0 };
+        let stations = |from| Array2::from_elem((rows(from), steps + 1), N::default());
+        let middles = || Array2::from_elem((rows(Keep::Passes), steps), N::default());
         let inside = if keep == Keep::Passes { steps } else { 0 };
         Self {
             x_mm: first(N::default(), steps + 1),
-            camber: stations(),
+            camber: stations(Keep::Bows),
             camber_all: Bent::starting(steps + 1),
-            sweep: stations(),
+            sweep: stations(Keep::Bows),
             sweep_all: Bent::starting(steps + 1),
-            unit_camber: stations(),
-            unit_sweep: stations(),
+            unit_camber: stations(Keep::Passes),
+            unit_sweep: stations(Keep::Passes),
             shortening: vec![(N::default(), N::default()); passes],
             force: middles(),
             lone: middles(),
@@ -270,6 +289,20 @@ impl<N: Number> Walk<N> {
                 row.iter_mut().zip(&self.x_mm).for_each(|(offset, x)| *offset -= tilt * *x);
             }
         }
+    }
+
+    /// What all passes of one case do together, put into a walk that is there.
+    pub fn put_sums(&self, index: usize, out: &mut Walk) {
+        put(&self.x_mm, index, &mut out.x_mm);
+        put(&self.camber_all.offset_mm, index, &mut out.camber_all.offset_mm);
+        put(&self.camber_all.slope, index, &mut out.camber_all.slope);
+        put(&self.sweep_all.offset_mm, index, &mut out.sweep_all.offset_mm);
+        put(&self.sweep_all.slope, index, &mut out.sweep_all.slope);
+        out.shortening.clear();
+        out.shortening.extend(self.shortening.iter().map(|(a, b)| (a.nth(index), b.nth(index))));
+        out.lines.clear();
+        out.lines.extend(self.lines.last().map(|line| line.map(|value| value.nth(index))));
+        (out.warmest_k, out.capped) = (self.warmest_k.nth(index), self.capped.nth(index));
     }
 
     /// That of one case.

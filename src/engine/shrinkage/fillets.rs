@@ -108,6 +108,7 @@ pub struct Fillets<N = f64> {
 impl<N: Number> Timeline<N> {
     /// Welds beads at `at_s` on the shop clock. `beside` tells the heat at the other seam, J/mm, that still or already
     /// stretches the section at either of two times on that clock, given t_w.
+    #[inline(always)]
     pub fn meet(
         &mut self,
         legs: &Legs<N>,
@@ -202,25 +203,36 @@ fn overlap<N: Number>(
     }))
 }
 
+/// Total over larger of two heats, or `cold` where they have nothing to do with each other.
+#[inline(always)]
+fn overlapping<N: Number>(overlap: &Option<Box<Overlap<N>>>, cold: N, give_per_mm2: [N; 2]) -> N {
+    match overlap {
+        Some(overlap) => overlap.factor(give_per_mm2),
+        None => cold,
+    }
+}
+
 impl<N: Number> Fillets<N> {
     /// What they bring where the section gives by `give_per_mm2` (see [`Source::lone_n`]) and their force is that times
     /// `factor`; `available_mm2` of flange and web yields at most.
     #[inline(always)]
     pub fn laid(&self, give_per_mm2: [N; 2], factor: N, available_mm2: N, yield_mpa: N) -> Deposit<N> {
-        let lone = |side: usize| self.times[side] * self.alone[side].lone_n(give_per_mm2) * factor;
-        let of = |overlap: &Option<Box<Overlap<N>>>, cold: N| match overlap {
-            Some(overlap) => overlap.factor(give_per_mm2),
-            None => cold,
-        };
         let repeat_cold = N::all(REPEAT_COLD);
+        let mut lone_n = [N::default(); 2];
+        for (side, lone_n) in lone_n.iter_mut().enumerate() {
+            *lone_n = self.times[side] * self.alone[side].lone_n(give_per_mm2) * factor;
+        }
         Deposit {
-            lone_n: [lone(0), lone(1)],
+            lone_n,
             arm_mm: self.arm_mm,
             deposit_mm2: self.deposit_mm2,
             warm: self.warm,
-            repeat: [of(&self.repeat[0], repeat_cold), of(&self.repeat[1], repeat_cold)],
+            repeat: [
+                overlapping(&self.repeat[0], repeat_cold, give_per_mm2),
+                overlapping(&self.repeat[1], repeat_cold, give_per_mm2),
+            ],
             second: self.second,
-            between: of(&self.between, self.cold),
+            between: overlapping(&self.between, self.cold, give_per_mm2),
             left: self.left,
             available_mm2,
             yield_mpa,

@@ -27,94 +27,56 @@ const fn limit(clause: &'static str, quantity: Quantity, words: &'static str, ru
     }
 }
 
+/// What tells the functional classes apart: each limit with its words.
+struct Class {
+    straight: (f64, &'static str),
+    wanted_camber: (f64, f64, &'static str),
+    tilt: (f64, &'static str),
+    cup: (f64, &'static str),
+    length: (f64, &'static str),
+}
+
+const fn limits(class: &Class) -> [Limit; 6] {
+    let straight = Rule::Length { over: 1000.0, at_least: class.straight.0 };
+    let (over, at_least, wanted) = class.wanted_camber;
+    let length = Rule::LengthPlus { over: class.length.0, plus: 2.0 };
+    [
+        Limit {
+            applies: Applies::NoCamberWanted,
+            ..limit("B.6-3", Quantity::Camber, class.straight.1, straight)
+        },
+        Limit {
+            applies: Applies::CamberWanted,
+            trust: Trust::MemoryCheck,
+            source: B_6_CAMBER,
+            ..limit("B.6-4", Quantity::Camber, wanted, Rule::Length { over, at_least })
+        },
+        limit("B.6-3", Quantity::Sweep, class.straight.1, straight),
+        at_toe("B.1-4", Quantity::FlangeTilt, class.tilt, 100.0),
+        at_toe("B.1-5", Quantity::FlangeCup, class.cup, 150.0),
+        limit("B.6-1", Quantity::Length, class.length.1, length),
+    ]
+}
+
+const fn at_toe(clause: &'static str, quantity: Quantity, least: (f64, &'static str), over: f64) -> Limit {
+    let rule = Rule::Width { over, at_least: least.0 };
+    Limit { trust: Trust::MemorySure, source: B_1, ..limit(clause, quantity, least.1, rule) }
+}
+
 /// Limits of functional class 1.
-pub(super) const CLASS_1: &[Limit] = &[
-    Limit {
-        applies: Applies::NoCamberWanted,
-        ..limit(
-            "B.6-3",
-            Quantity::Camber,
-            "L/1000, at least 5 mm",
-            Rule::Length { over: 1000.0, at_least: 5.0 },
-        )
-    },
-    Limit {
-        applies: Applies::CamberWanted,
-        trust: Trust::MemoryCheck,
-        source: B_6_CAMBER,
-        ..limit(
-            "B.6-4",
-            Quantity::Camber,
-            "L/500, at least 6 mm",
-            Rule::Length { over: 500.0, at_least: 6.0 },
-        )
-    },
-    limit("B.6-3", Quantity::Sweep, "L/1000, at least 5 mm", Rule::Length { over: 1000.0, at_least: 5.0 }),
-    Limit {
-        trust: Trust::MemorySure,
-        source: B_1,
-        ..limit(
-            "B.1-4",
-            Quantity::FlangeTilt,
-            "b/100, at least 5 mm",
-            Rule::Width { over: 100.0, at_least: 5.0 },
-        )
-    },
-    Limit {
-        trust: Trust::MemorySure,
-        source: B_1,
-        ..limit(
-            "B.1-5",
-            Quantity::FlangeCup,
-            "b/150, at least 3 mm",
-            Rule::Width { over: 150.0, at_least: 3.0 },
-        )
-    },
-    limit("B.6-1", Quantity::Length, "L/5000 + 2 mm", Rule::LengthPlus { over: 5000.0, plus: 2.0 }),
-];
+pub(super) const CLASS_1: &[Limit] = &limits(&Class {
+    straight: (5.0, "L/1000, at least 5 mm"),
+    wanted_camber: (500.0, 6.0, "L/500, at least 6 mm"),
+    tilt: (5.0, "b/100, at least 5 mm"),
+    cup: (3.0, "b/150, at least 3 mm"),
+    length: (5000.0, "L/5000 + 2 mm"),
+});
 
 /// Limits of functional class 2.
-pub(super) const CLASS_2: &[Limit] = &[
-    Limit {
-        applies: Applies::NoCamberWanted,
-        ..limit(
-            "B.6-3",
-            Quantity::Camber,
-            "L/1000, at least 3 mm",
-            Rule::Length { over: 1000.0, at_least: 3.0 },
-        )
-    },
-    Limit {
-        applies: Applies::CamberWanted,
-        trust: Trust::MemoryCheck,
-        source: B_6_CAMBER,
-        ..limit(
-            "B.6-4",
-            Quantity::Camber,
-            "L/1000, at least 4 mm",
-            Rule::Length { over: 1000.0, at_least: 4.0 },
-        )
-    },
-    limit("B.6-3", Quantity::Sweep, "L/1000, at least 3 mm", Rule::Length { over: 1000.0, at_least: 3.0 }),
-    Limit {
-        trust: Trust::MemorySure,
-        source: B_1,
-        ..limit(
-            "B.1-4",
-            Quantity::FlangeTilt,
-            "b/100, at least 3 mm",
-            Rule::Width { over: 100.0, at_least: 3.0 },
-        )
-    },
-    Limit {
-        trust: Trust::MemorySure,
-        source: B_1,
-        ..limit(
-            "B.1-5",
-            Quantity::FlangeCup,
-            "b/150, at least 2 mm",
-            Rule::Width { over: 150.0, at_least: 2.0 },
-        )
-    },
-    limit("B.6-1", Quantity::Length, "L/10000 + 2 mm", Rule::LengthPlus { over: 10_000.0, plus: 2.0 }),
-];
+pub(super) const CLASS_2: &[Limit] = &limits(&Class {
+    straight: (3.0, "L/1000, at least 3 mm"),
+    wanted_camber: (1000.0, 4.0, "L/1000, at least 4 mm"),
+    tilt: (3.0, "b/100, at least 3 mm"),
+    cup: (2.0, "b/150, at least 2 mm"),
+    length: (10_000.0, "L/10000 + 2 mm"),
+});
