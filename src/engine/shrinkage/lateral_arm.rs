@@ -71,7 +71,7 @@ pub fn left_after_second<N: Number>(lag: N) -> N {
 /// // 1000 − 0.75·1000 − 1000
 /// assert!((combined_moment(1000.0, -1000.0, -0.75) + 750.0).abs() < 1e-9);
 /// ```
-#[inline(always)]
+#[inline]
 pub fn combined_moment<N: Number>(first: N, second: N, left: N) -> N {
     (first.abs() + left * second.abs()).max(N::default()).signed_as(first) + second
 }
