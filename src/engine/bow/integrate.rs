@@ -35,15 +35,19 @@ impl<N: Number> Bend<N> {
     }
 }
 
-/// How many substeps no longer than `longest_mm` a span is cut into.
-pub fn count_of_substeps(span: &Span, longest_mm: f64) -> f64 {
-    (span.length_mm() / longest_mm).ceil().max(1.0)
+/// How many substeps no longer than `longest_mm` a span of that length (mm) is cut into.
+///
+/// ```
+/// assert_eq!(weldbow_engine::bow::count_of_substeps(1000.0, 300.0), 4.0);
+/// ```
+pub fn count_of_substeps(length_mm: f64, longest_mm: f64) -> f64 {
+    (length_mm / longest_mm).ceil().max(1.0)
 }
 
 /// Cuts spans into substeps no longer than `longest_mm`: (from, to, index of span). Spans of several cases are cut into as many.
 pub fn substeps<N: Number>(spans: &[Span<N>], longest_mm: N) -> impl Iterator<Item = (N, N, usize)> {
     spans.iter().enumerate().flat_map(move |(index, span)| {
-        let count = count_of_substeps(&span.nth(0), longest_mm.nth(0));
+        let count = count_of_substeps(span.length_mm().nth(0), longest_mm.nth(0));
         let step = span.length_mm() / count;
         let mut k = 0.0;
         std::iter::from_fn(move || {

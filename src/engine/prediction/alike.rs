@@ -49,7 +49,7 @@ impl<'a> Alike<'a> {
     }
 
     fn steps(&self, span: &Span) -> u32 {
-        count_of_substeps(span, self.job.member.length_mm / SUBSTEPS) as u32
+        count_of_substeps(span.length_mm(), self.job.member.length_mm / SUBSTEPS) as u32
     }
 }
 
