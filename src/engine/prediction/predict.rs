@@ -112,7 +112,7 @@ pub struct Sizes {
 
 /// The verdicts of a drawn piece, and as if its plates were the mean ones: by its welds alone. Without their deviations.
 pub fn judged_with_and_without_plates(job: &Job) -> [Vec<Verdict>; 2] {
-    let walked = Walked::of(job);
+    let walked = Walked::of(job, false);
     let unsure = Unsure::of(job, Bias::FORMULA).silent();
     let with = walked.sizes(job, &unsure, false).verdicts;
     if job.drawn == Assembly::default() {
@@ -124,7 +124,7 @@ pub fn judged_with_and_without_plates(job: &Job) -> [Vec<Verdict>; 2] {
 }
 
 fn sizes(job: &Job, unsure: &Unsure, twists: bool) -> Sizes {
-    Walked::of(job).sizes(job, unsure, twists)
+    Walked::of(job, twists).sizes(job, unsure, twists)
 }
 
 /// A job walked for its sizes.
@@ -137,9 +137,13 @@ struct Walked {
 }
 
 impl Walked {
-    fn of(job: &Job) -> Self {
+    /// With what a twist and waves of the web are read from, if they are asked for or judged.
+    fn of(job: &Job, twists: bool) -> Self {
         let plan = Plan::of(job);
-        let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::default());
+        let judged = |quantity| verdicts::judges(job, quantity);
+        let pulls = twists || judged(Quantity::Twist) || judged(Quantity::WebFlatness);
+        let keep = if pulls { Keep::Passes } else { Keep::Bows };
+        let march = walk::walk(job, &plan, SUBSTEPS, keep, &mut ByFormula::default());
         let (cross, brought) = (CrossWelds::of(job), Brought::of(job, &march.x_mm));
         let flanges = flanges::flanges(job, &plan);
         Self { plan, march, cross, brought, flanges }
@@ -199,7 +203,8 @@ impl Wanted {
     };
 
     const fn keep(&self) -> Keep {
-        let pulls = self.passes || self.ripple || self.estimates || self.words;
+        // verdicts may judge the twist and the waves of the web
+        let pulls = self.passes || self.ripple || self.estimates || self.words || self.verdicts;
         match (self.bows_alone, pulls) {
             (true, _) => Keep::Sums,
             (false, false) => Keep::Bows,
