@@ -1,7 +1,7 @@
 //! Every result that a study can collect, in tables.
 
 use super::collect::Read;
-use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple};
+use crate::prediction::{FlangeShape, PassResult, Prediction};
 use crate::tolerance::{Quantity, Verdict};
 
 /// A result of a part: its name, words, unit, and how it is read.
