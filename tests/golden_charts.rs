@@ -68,7 +68,7 @@ fn the_course_is_what_the_program_draws() {
 /// As [`the_gallery_is_what_the_program_draws`]: constants of the formulas beside the studies that derive them anew.
 #[test]
 fn the_constants_are_what_the_program_draws() {
-    let stems = ["1-force", "2-yield", "3-second-side", "4-arm", "5-fold", "6-tilt", "7-free"];
+    let stems = ["1-force", "2-yield", "3-second-side", "4-arm", "5-fold", "6-tilt", "7-free", "8-moving"];
     let drawn = stems.iter().flat_map(|stem| studies::pictures(&format!("referee/{stem}")));
     hold(drawn.map(|p| (p.name.replace('/', "-"), p)));
 }

@@ -82,7 +82,7 @@ fn five_commands_say_one_chance() {
         ("sweep = \"8 mm\"", "sweep", "sweep", false),
         ("sweep = \"7 mm\"", "sweep", "sweep", false),
         ("sweep = \"6 mm\"", "sweep", "sweep", false),
-        ("flange_toe = \"2.5 mm\"", "flange_toe", "flange toe (tilt and cup together)", false),
+        ("flange_toe = \"2.5 mm\"", "flange_toe", "flange_toe", false),
         ("sweep = \"8 mm\"", "sweep", "sweep", true),
     ];
     let mut apart = Vec::new();

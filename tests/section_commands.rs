@@ -208,6 +208,47 @@ fn charts_of_a_joint_are_written_whole_and_named_after_it() {
     assert!(read("temperatures").contains(">3 s<") && read("temperatures").contains(">30 s<"));
 }
 
+/// A short length in few slices: what CI can bear.
+#[test]
+fn an_arc_that_travels_is_told_three_ways_beside_each_other_drawn_and_kept_instant_by_instant() {
+    let folder = tempdir().unwrap();
+    let charts = folder.path().join("arc");
+    let asked = ["--seam", "inner", "--moving", "--length", "75mm", "--slices", "3", "--mesh", "coarse"];
+    let output =
+        changed("order = 2", "order = 1", &[&asked[..], &["--charts", charts.to_str().unwrap()]].concat());
+    let shown = done(&output);
+    for words in ["three ways to calculate it", "travelling arc", "3 charts (SVG and PNG) in"] {
+        assert!(shown.contains(words), "{words}:\n{shown}");
+    }
+    for name in ["frames", "turning", "along"] {
+        let file = charts.join(format!("piece-inner-2000-moving-{name}.svg"));
+        assert!(std::fs::read_to_string(&file).unwrap().contains("free"), "{name}");
+    }
+    let output = changed("order = 2", "order = 1", &[&asked[..], &["--json"]].concat());
+    done(&output);
+    let whole: Value = from_slice(&output.stdout).unwrap();
+    let pass = &whole["moving"]["outcome"]["passes"][0];
+    let frames = pass["frames"].as_array().unwrap();
+    let across = whole["moving"]["outcome"]["across_mm"].as_array().unwrap();
+    assert_eq!(frames[0]["slices"].as_array().unwrap().len(), 3);
+    assert_eq!(frames[0]["slices"][0]["face_c"].as_array().unwrap().len(), across.len());
+    assert!(
+        (across[0].as_f64().unwrap() + 50.0).abs() < 1e-9,
+        "the far edge of a flange 100 mm wide: {across:?}"
+    );
+    let last = &frames[frames.len() - 1]["slices"][1];
+    let cup = (last["near_rad"].as_f64().unwrap() + last["far_rad"].as_f64().unwrap()) / 2.0;
+    for by in [&pass["along"][1]["shape"]["cup_rad"], &whole["beside"]["arc"][0]["cup_rad"]] {
+        assert!((by.as_f64().unwrap() - cup).abs() < 1e-12, "{by} and {cup}");
+    }
+    let slice = whole["beside"]["slice"][0]["cup_rad"].as_f64().unwrap();
+    assert!((0.5..2.0).contains(&(cup / slice)), "arc {cup}, slice {slice}");
+    assert!(pass["energy_balance"].as_f64().unwrap().abs() < 1e-5);
+    let heats: Vec<f64> =
+        frames.iter().filter_map(|frame| frame["slices"][1]["hottest_c"].as_f64()).collect();
+    assert!(heats.iter().copied().fold(0.0, f64::max) > 800.0 && heats[heats.len() - 1] < 50.0, "{heats:?}");
+}
+
 #[test]
 fn both_sides_at_once_are_one_layer_and_a_short_wait_is_a_warm_second() {
     let last = |output: &Output| -> Value {
@@ -258,7 +299,7 @@ const REFUSED: [(&str, &str, &[&str], i32, &str); 21] = [
         "side = \"near\"",
         &["--at", "2m"],
         1,
-        "the near side of the inner seam is welded by order 1 and again by order 2 at 2.000 m",
+        "the near side of the inner seam is welded in step 1 and again in step 2 at 2.000 m",
     ),
     (
         "order = 2",

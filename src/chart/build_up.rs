@@ -107,7 +107,7 @@ fn key(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction, system: Syste
         if tall > 30.0 {
             let rows = match (step.seam, step.side) {
                 (Some(seam), Some(side)) => {
-                    [format!("{} seam, {} side", seam.name(), side.name()), format!("order {}", step.order)]
+                    [format!("{} seam, {} side", seam.name(), side.name()), format!("step {}", step.order)]
                 }
                 _ => ["welds across".to_owned(), "attachments, splices".to_owned()],
             };

@@ -39,7 +39,7 @@ mod theme;
 mod twist;
 
 pub use choice::choice_pictures;
-pub use joint::joint_pictures;
+pub use joint::{joint_pictures, moving_pictures};
 pub use raster::png;
 pub use record::{Rank, calibration, record_pictures};
 pub use signs::signs;

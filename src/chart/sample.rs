@@ -92,6 +92,7 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         head_limit_deg: 15.0,
         carries: None,
         notes: Vec::new(),
+        recorded: None,
     }
 }
 

@@ -135,7 +135,7 @@ fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
         System::Us => "in²",
     };
     let deposit = format!("deposit, {unit}");
-    let names = ["order", "seam", "side", "from … to", "leg", "throat", &deposit, "net heat", "heat from"];
+    let names = ["step", "seam", "side", "from … to", "leg", "throat", &deposit, "net heat", "heat from"];
     let mut table = show::row_table(&names, &right);
     for p in &job.passes {
         let source = match p.heat_source {

@@ -6,7 +6,7 @@ use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::progress;
 use crate::job::read_with_scatter;
-use crate::prediction::{Job, Prediction, StripFailure, outside, predict, predict_strip};
+use crate::prediction::{Job, Prediction, Shown, StripFailure, outside, predict, predict_strip};
 use crate::reading::Diagnostics;
 use crate::scatter::say_chances;
 use crate::tolerance::{Judgement, Verdict};
@@ -14,7 +14,6 @@ use crate::units::System;
 use indicatif::ProgressBar;
 use rayon::prelude::*;
 use serde::Serialize;
-use serde_json::Value;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
 
@@ -95,23 +94,6 @@ struct Named<'a> {
     prediction: Shown<'a>,
 }
 
-/// A prediction for other programs, with nulls where it is outside the model.
-#[derive(Serialize)]
-#[serde(untagged)]
-enum Shown<'a> {
-    Inside(&'a Prediction),
-    Outside(Value),
-}
-
-impl<'a> Shown<'a> {
-    fn of(prediction: &'a Prediction) -> Result<Self> {
-        match outside(prediction).as_slice() {
-            [] => Ok(Self::Inside(prediction)),
-            none => show::outside::json(prediction, none).map(Self::Outside),
-        }
-    }
-}
-
 impl Predict {
     /// Predicts every job; a bad one is complained about and does not stop the others.
     ///
@@ -179,15 +161,14 @@ impl Predict {
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
         match done {
             [one] if self.jobs.len() == 1 => {
-                serde_json::to_writer_pretty(&mut *out, &Shown::of(&one.prediction)?)?;
+                serde_json::to_writer_pretty(&mut *out, &Shown(&one.prediction))?;
             }
             [] if self.jobs.len() == 1 => return Ok(()),
             many => {
-                fn named<'d>(d: &'d Done<'_>) -> Result<Named<'d>> {
-                    Ok(Named { file: d.file.display().to_string(), prediction: Shown::of(&d.prediction)? })
-                }
-                let named: Vec<Named<'_>> = many.iter().map(named).collect::<Result<_>>()?;
-                serde_json::to_writer_pretty(&mut *out, &named)?;
+                let named = many
+                    .iter()
+                    .map(|d| Named { file: d.file.display().to_string(), prediction: Shown(&d.prediction) });
+                serde_json::to_writer_pretty(&mut *out, &named.collect::<Vec<_>>())?;
             }
         }
         writeln!(out)

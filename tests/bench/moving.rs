@@ -1,5 +1,6 @@
-//! The travelling arc beside the table of joints in three dimensions, and its refinement: `cargo bench --bench moving`, on an idle
-//! machine; some minutes. What it printed is kept in reference-cases/moving_slices.md.
+//! The travelling arc beside the table of joints in three dimensions, its refinement, and what holds do: `cargo bench --bench moving -- WHAT`, on
+//! an idle machine; some minutes. WHAT is `table` (coarse; `table standard` for finer slices), `refine`, `holds` or `both-sides`; all without it. What it
+//! printed is kept in reference-cases/moving_slices.md.
 #![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout)]
 
 use weldbow::joint_solver::{Fineness, Joint, Root, SectionSteel, Sequence, Settings};
@@ -8,12 +9,35 @@ use weldbow::welding::{Side, Wait};
 
 const TABLE: &str = include_str!("../../reference-cases/moving_arc.csv");
 
+/// How finely slices, time and mesh are cut.
+#[derive(Clone, Copy)]
+struct Cut {
+    every_mm: f64,
+    step_mm: f64,
+    fineness: Fineness,
+}
+
+const COARSE: Cut = Cut { every_mm: 25.0, step_mm: 8.0, fineness: Fineness::COARSE };
+const STANDARD: Cut = Cut { every_mm: 15.0, step_mm: 5.0, fineness: Fineness::COARSE };
+
 /// A row of the table.
+#[derive(Clone)]
 struct Row {
     cells: Vec<String>,
 }
 
 impl Row {
+    /// Of one side, 600 J/mm or another heat on 10/6/6, 300 mm.
+    fn usual(laid: &str, heat: f64, flange: f64) -> Self {
+        let line = format!("{laid},{heat},12,300,{flange},6,6,one piece,none,355,none,no,0,0,0");
+        Self { cells: line.split(',').map(str::to_owned).collect() }
+    }
+
+    fn with(mut self, k: usize, cell: &str) -> Self {
+        cell.clone_into(&mut self.cells[k]);
+        self
+    }
+
     fn number(&self, k: usize) -> f64 {
         self.cells[k].parse().unwrap()
     }
@@ -27,82 +51,127 @@ impl Row {
         )
     }
 
-    /// Changes of mesh and step are those of the other calculation.
-    fn asked(&self) -> Option<(Sequence, Joint, Travel)> {
-        let change = &self.cells[10];
-        let source = if change.starts_with("source") { 0.72 * 9.0 } else { 9.0 };
-        if ["mesh", "half", "spacing"].iter().any(|word| change.starts_with(word)) {
-            return None;
-        }
-        let joint = Joint {
+    fn changes_the_other_calculation(&self) -> bool {
+        ["mesh", "half", "spacing"].iter().any(|word| self.cells[10].starts_with(word))
+    }
+
+    fn joint(&self) -> Joint {
+        Joint {
             flange_width_mm: 180.0,
             flange_mm: self.number(4),
             web_mm: self.number(5),
-            web_stub_mm: if change.starts_with("web 100") { 100.0 } else { 200.0 },
+            web_stub_mm: if self.cells[10].starts_with("web 100") { 100.0 } else { 200.0 },
             near_leg_mm: Some(self.number(6)),
             far_leg_mm: Some(self.number(6)),
             root: Root::Tied,
-        };
-        let foot = match self.cells[7].as_str() {
-            "apart" => Foot::Apart,
-            "touching" => Foot::Touching,
-            _ => Foot::OnePiece,
-        };
-        let length = self.number(3);
-        let asked = Travel {
-            foot,
-            tacks_mm: if self.cells[8] == "two" {
-                vec![[50.0, 80.0], [length - 50.0, length - 20.0]]
-            } else {
-                vec![]
-            },
-            grip: if change.starts_with("held") { Grip::Square } else { Grip::Free },
-            slices: (length / 15.0).round() as usize,
-            ..Travel::of(length, self.number(2))
-        };
-        let settings =
-            Settings { source_legs: source / self.number(6), tolerance: 3e-4, ..Settings::STANDARD };
-        let mut sequence =
-            Sequence::of_joint(&joint, Fineness::COARSE, SectionSteel::hot(self.number(9)), settings)
-                .unwrap();
-        if foot != Foot::OnePiece {
-            sequence.mesh = joint.mesh_parted(Fineness::COARSE).unwrap();
         }
-        let q = self.number(1);
-        let (near, far) = ((Side::Near, q), (Side::Far, q));
-        let sequence = match self.cells[0].as_str() {
+    }
+
+    fn travel(&self, cut: Cut) -> Travel {
+        let length = self.number(3);
+        let tacks_mm = match self.cells[8].as_str() {
+            "two" => vec![[50.0, 80.0], [length - 50.0, length - 20.0]],
+            "leading end" => vec![[0.0, 30.0]],
+            "every 100 mm" => (0..)
+                .map(|k| 100.0 * f64::from(k))
+                .take_while(|x| x + 20.0 <= length)
+                .map(|x| [x, x + 20.0])
+                .collect(),
+            _ => vec![],
+        };
+        Travel {
+            foot: match self.cells[7].as_str() {
+                "apart" => Foot::Apart,
+                "touching" => Foot::Touching,
+                _ => Foot::OnePiece,
+            },
+            tacks_mm,
+            grip: match self.cells[10].as_str() {
+                "held square until cold" => Grip::Square,
+                "web guided" => Grip::Guided,
+                "rolls" => Grip::Rolls(60.0),
+                _ => Grip::Free,
+            },
+            slices: (length / cut.every_mm).round() as usize,
+            step_mm: cut.step_mm,
+            ..Travel::of(length, self.number(2))
+        }
+    }
+
+    fn sequence(&self, cut: Cut, foot: Foot) -> Sequence {
+        let joint = self.joint();
+        let radius = if self.cells[10].starts_with("source") { 0.72 * 9.0 } else { 9.0 };
+        let settings =
+            Settings { source_legs: radius / self.number(6), tolerance: 3e-4, ..Settings::STANDARD };
+        let steel = SectionSteel::hot(self.number(9));
+        let mut sequence = Sequence::of_joint(&joint, cut.fineness, steel, settings).unwrap();
+        if foot != Foot::OnePiece {
+            sequence.mesh = joint.mesh_parted(cut.fineness).unwrap();
+        }
+        let (near, far) = ((Side::Near, self.number(1)), (Side::Far, self.number(1)));
+        let laid = match self.cells[0].as_str() {
             "both at once" => sequence.weld(&joint, &[near, far], Wait::Cold),
             "both in turn" => {
                 sequence.weld(&joint, &[near], Wait::Cold).unwrap().weld(&joint, &[far], Wait::Cold)
             }
             _ => sequence.weld(&joint, &[near], Wait::Cold),
         };
-        Some((sequence.unwrap(), joint, asked))
+        laid.unwrap()
+    }
+
+    /// Changes of mesh and step are those of the other calculation.
+    fn travelled(&self, cut: Cut) -> Option<Travelled> {
+        let asked = self.travel(cut);
+        travel(&self.sequence(cut, asked.foot), &self.joint(), &asked, &mut |_| true).ok()
     }
 }
 
 fn main() {
+    let words: Vec<String> = std::env::args().skip(1).filter(|word| !word.starts_with("--")).collect();
+    let wants = |word: &str| words.is_empty() || words.iter().any(|one| one == word);
+    if wants("table") {
+        table(if words.iter().any(|word| word == "standard") { STANDARD } else { COARSE });
+    }
+    if wants("refine") {
+        refine();
+    }
+    if wants("holds") {
+        holds();
+    }
+    if wants("both-sides") {
+        both_sides();
+    }
+}
+
+fn table(cut: Cut) {
     println!("| joint | cup there, here | off by | tilt there, here | off by | narrowing there, here | s |");
     println!("|---|---|---|---|---|---|---|");
     let (mut cups, mut tilts) = (Vec::new(), Vec::new());
     for line in TABLE.lines().filter(|line| !line.starts_with('#')).skip(1) {
         let row = Row { cells: line.split(',').map(str::to_owned).collect() };
-        let Some((sequence, joint, asked)) = row.asked() else { continue };
-        let Ok(out) = travel(&sequence, &joint, &asked, &mut |_| true) else {
+        if row.changes_the_other_calculation() {
+            continue;
+        }
+        let Some(out) = row.travelled(cut) else {
             println!("| {} | no result |", row.name());
             continue;
         };
         let [cup, tilt, narrowing] = shape(&out);
         let (cup_there, tilt_there) = (row.number(12), row.number(13));
         cups.push(cup / cup_there - 1.0);
-        if tilt_there.abs() > 1.0 {
+        // what two sides leave of a tilt is too small to divide by
+        if tilt_there.abs() > 10.0 {
             tilts.push((tilt - tilt_there) / tilt_there);
         }
         println!(
-            "| {} | {cup_there:.1}, {cup:.1} | {:+.0} % | {tilt_there:.1}, {tilt:.1} | {:+.0} % | {:.3}, {narrowing:.3} | {:.0} |",
+            "| {} | {cup_there:.1}, {cup:.1} | {:+.0} % | {tilt_there:.1}, {tilt:.1} | {} | {:.3}, {narrowing:.3} | {:.0} |",
             row.name(),
             100.0 * (cup / cup_there - 1.0),
-            100.0 * (tilt - tilt_there) / tilt_there.abs().max(1.0),
+            if tilt_there.abs() > 10.0 {
+                format!("{:+.0} %", 100.0 * (tilt / tilt_there - 1.0))
+            } else {
+                format!("{:+.1} mrad", tilt - tilt_there)
+            },
             row.number(14),
             out.took.as_secs_f64()
         );
@@ -118,6 +187,79 @@ fn main() {
             100.0 * rms,
             100.0 * within
         );
+    }
+}
+
+fn line(what: &str, row: &Row, cut: Cut) {
+    let Some(out) = row.travelled(cut) else {
+        println!("| {what} | no result | | | | |");
+        return;
+    };
+    let [cup, tilt, narrowing] = shape(&out);
+    let balance = 1.0 + out.passes.iter().map(|pass| pass.energy_balance).fold(0.0, f64::max);
+    println!(
+        "| {what} | {cup:.2} | {tilt:.2} | {narrowing:.3} | {balance:.6} | {:.0} |",
+        out.took.as_secs_f64()
+    );
+}
+
+fn head(what: &str) {
+    println!("\n| {what} | cup | tilt | narrowing | heat balance | s |\n|---|---|---|---|---|---|");
+}
+
+/// One side, 600 and 1000 J/mm on 10/6/6: spacing of slices, step, mesh, length.
+fn refine() {
+    for heat in [600.0, 1000.0] {
+        head(&format!("{heat} J/mm on 10/6/6, 300 mm"));
+        let row = Row::usual("one side", heat, 10.0);
+        line("slices every 25 mm, 8 mm a step (coarse)", &row, COARSE);
+        line("slices every 15 mm, 5 mm a step (standard)", &row, STANDARD);
+        line("coarse, half the step", &row, Cut { step_mm: 4.0, ..COARSE });
+        line(
+            "coarse, half the mesh",
+            &row,
+            Cut { fineness: Fineness { per_leg: 4, even: 6, growth: 1.2 }, ..COARSE },
+        );
+        line("slices every 12.5 mm", &row, Cut { every_mm: 12.5, ..COARSE });
+        line("slices every 8 mm", &row, Cut { every_mm: 8.0, ..COARSE });
+        for length in ["200", "400", "600"] {
+            line(&format!("coarse, {length} mm long"), &row.clone().with(3, length), COARSE);
+        }
+    }
+}
+
+/// What holds do to one side of 10/6/6.
+fn holds() {
+    for heat in [600.0, 1000.0] {
+        head(&format!("{heat} J/mm on 10/6/6, 300 mm"));
+        let row = Row::usual("one side", heat, 10.0);
+        let (apart, touching) = (row.clone().with(7, "apart"), row.clone().with(7, "touching"));
+        let tacked = |row: &Row, how: &str| row.clone().with(8, how);
+        line("one piece, free", &row, COARSE);
+        for hold in ["web guided", "held square until cold", "rolls"] {
+            line(&format!("one piece, {hold}"), &row.clone().with(10, hold), COARSE);
+        }
+        line("apart, free", &apart, COARSE);
+        for how in ["leading end", "two", "every 100 mm"] {
+            line(&format!("apart, tacks: {how}"), &tacked(&apart, how), COARSE);
+        }
+        line("touching, tacks: leading end", &tacked(&touching, "leading end"), COARSE);
+        for (what, of) in [("apart", &apart), ("touching", &touching)] {
+            let line_of = tacked(of, "leading end").with(10, "rolls");
+            line(&format!("{what}, tacks: leading end, rolls"), &line_of, COARSE);
+        }
+    }
+}
+
+/// Both sides at once, far up in heat.
+fn both_sides() {
+    head("both sides at once, 300 mm: flange, J/mm of one side");
+    for (flange, heats) in
+        [(6.0, [300.0, 600.0, 900.0]), (10.0, [400.0, 1000.0, 1600.0]), (16.0, [600.0, 1000.0, 2000.0])]
+    {
+        for heat in heats {
+            line(&format!("{flange} mm, {heat}"), &Row::usual("both at once", heat, flange), COARSE);
+        }
     }
 }
 

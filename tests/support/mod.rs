@@ -77,6 +77,7 @@ pub fn job(member: Member, passes: Vec<Pass>) -> Job {
         head_limit_deg: 15.0,
         carries: None,
         notes: Vec::new(),
+        recorded: None,
     }
 }
 

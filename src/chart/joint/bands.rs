@@ -78,7 +78,8 @@ impl Bands {
             let mean = |get: fn(&Vertex) -> f64| corners.iter().map(get).sum::<f64>() / 4.0;
             let middle = Vertex { at: [mean(|v| v.at[0]), mean(|v| v.at[1])], value: mean(|v| v.value) };
             for k in 0..4 {
-                self.cut(view, &[corners[k], corners[(k + 1) % 4], middle], &mut shapes);
+                let triangle = [corners[k], corners[(k + 1) % 4], middle];
+                self.cut(|shape| view.inside(shape), &triangle, &mut shapes);
             }
         }
         shapes.sort_by_key(|shape| shape.0);
@@ -112,7 +113,30 @@ impl Bands {
         Ok(())
     }
 
-    fn cut(&self, view: &View, triangle: &[Vertex; 3], shapes: &mut Vec<(usize, Vec<Vertex>)>) {
+    /// Shades a four-sided piece of a surface whose corners lie on the paper, px.
+    pub(super) fn piece(&self, paper: &Canvas<'_>, corners: &[Vertex; 4]) -> Result<(), ChartError> {
+        let mut shapes: Vec<(usize, Vec<Vertex>)> = Vec::new();
+        let of = corners.map(|v| self.of(v.value));
+        if of.iter().all(|band| *band == of[0]) {
+            shapes.push((of[0], corners.to_vec()));
+        } else {
+            for triangle in [[0, 1, 2], [0, 2, 3]] {
+                self.cut(<[Vertex]>::to_vec, &triangle.map(|k| corners[k]), &mut shapes);
+            }
+        }
+        for (band, shape) in shapes {
+            let points: Vec<Point> = shape.iter().map(|v| (v.at[0], v.at[1])).collect();
+            paper.fill(&grown(&points), self.inks[band], 1.0)?;
+        }
+        Ok(())
+    }
+
+    fn cut(
+        &self,
+        inside: impl Fn(&[Vertex]) -> Vec<Vertex>,
+        triangle: &[Vertex; 3],
+        shapes: &mut Vec<(usize, Vec<Vertex>)>,
+    ) {
         let of = triangle.map(|v| self.of(v.value));
         let (least, most) = (of[0].min(of[1]).min(of[2]), of[0].max(of[1]).max(of[2]));
         for band in least..=most {
@@ -123,7 +147,7 @@ impl Bands {
             if let Some(high) = self.limits.get(band) {
                 shape = clipped(&shape, |v| high - v.value);
             }
-            let shape = view.inside(&shape);
+            let shape = inside(&shape);
             if !shape.is_empty() {
                 shapes.push((band, shape));
             }
@@ -184,7 +208,7 @@ mod tests {
         let bands = Bands { limits: vec![1.0, 2.0], inks: vec![Ink(0, 0, 0); 3] };
         let view = View { window: [-9.0, -9.0, 9.0, 9.0], scale: 1.0, corner: (0.0, 0.0) };
         let mut shapes = Vec::new();
-        bands.cut(&view, &triangle, &mut shapes);
+        bands.cut(|shape| view.inside(shape), &triangle, &mut shapes);
         let areas: Vec<f64> = shapes.iter().map(|(_, shape)| area(shape)).collect();
         for (got, want) in areas.iter().zip([2.5, 1.5, 0.5]) {
             assert!((got - want).abs() < 1e-12, "{areas:?}");

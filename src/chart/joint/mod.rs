@@ -1,12 +1,14 @@
 //! Pictures of one welded joint: its mesh, how hot it got, temperatures at chosen times, the stress that stays, its shape.
 //!
 //! All are drawn with the flange below and the near side to the right, as seen from the start end. `bands` cuts fields into shades,
-//! `view` places the joint on paper, `legend` says what the shades mean, `worded` names the case.
+//! `view` places the joint on paper, `legend` says what the shades mean, `worded` names the case. `moving` is a joint along which
+//! the arc travelled.
 
 mod bands;
 mod legend;
 mod levels;
 mod mesh;
+mod moving;
 mod peak;
 mod shape;
 mod stress;
@@ -15,6 +17,7 @@ mod view;
 mod worded;
 
 use super::{ChartError, Picture};
+pub use moving::moving_pictures;
 use weldbow_engine::joint_solver::Outcome;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::units::System;

@@ -8,6 +8,7 @@ use crate::choose::{
     stitches_to_try, ways, window, written,
 };
 use crate::cli::one_of::{OBJECTIVES, SIDES, UNITS, WAITS, one_of};
+use crate::cli::terminal::working;
 use crate::input::text;
 use crate::job::check;
 use crate::job::file::JobFile;
@@ -32,7 +33,7 @@ pub struct Choose {
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
     /// What to make small
-    #[arg(long, value_parser = one_of(OBJECTIVES), default_value = "least-time")]
+    #[arg(long, visible_alias = "for", value_parser = one_of(OBJECTIVES), default_value = "least-time")]
     objective: Objective,
     /// Probability of being inside every tolerance, at least
     #[arg(long, default_value_t = 0.95, value_name = "P", value_parser = chance)]
@@ -181,7 +182,10 @@ impl Choose {
             Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
         };
         let wishes = self.wishes(&job, &paper.shape);
-        match choose(&Choosing { job: &job, file: &paper.shape, book: &book, wishes: &wishes }) {
+        let bar = working("looking for welds that hold every limit");
+        let found = choose(&Choosing { job: &job, file: &paper.shape, book: &book, wishes: &wishes });
+        bar.finish_and_clear();
+        match found {
             Ok(choice) => Ok(Some(Asked { paper, job, book, wishes, choice })),
             Err(fault) => super::complain::fault(Some(path), &fault.to_string()).map(|()| None),
         }

@@ -10,13 +10,14 @@ use super::complain::fault;
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::chart;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
+use crate::cli::terminal::progress;
 use crate::input::text;
 use crate::job::read_path;
 use crate::joint_solver::{Lengthwise, Root};
 use crate::member::Seam;
 use crate::prediction::Job;
 use crate::units::System;
-use crate::verification::{Case, Options, Refereed, Solved, referee_all};
+use crate::verification::{Case, Options, Refereed, Solved, referee_watched};
 use asked::{hold, length, meshing, step, times};
 use rayon::prelude::*;
 use serde::Serialize;
@@ -125,7 +126,13 @@ impl Section {
             return self.run_moving(&job, &cases, &faults, &options, out);
         }
         let (mut solved, mut asked) = (Vec::new(), Vec::new());
-        for (case, outcome) in cases.iter().zip(referee_all(&cases, &options)) {
+        let bar = progress(1, "calculations of a joint");
+        let outcomes = referee_watched(&cases, &options, &|done, all| match done {
+            0 => bar.set_length(all as u64),
+            _ => bar.inc(1),
+        });
+        bar.finish_and_clear();
+        for (case, outcome) in cases.iter().zip(outcomes) {
             match outcome {
                 Ok(one) => {
                     solved.push(one);
@@ -156,46 +163,6 @@ impl Section {
             (false, true) => DONE,
             (false, false) => BAD_INPUT,
         })
-    }
-
-    /// The arc travels along the first joint asked for.
-    fn run_moving(
-        &self,
-        job: &Job,
-        cases: &[Case],
-        faults: &[String],
-        options: &Options,
-        out: &mut dyn Write,
-    ) -> Result<u8> {
-        let Some(case) = cases.first() else {
-            faults.iter().try_for_each(|one| fault(Some(&self.job), one))?;
-            return Ok(BAD_INPUT);
-        };
-        let bar = moving::progress();
-        let mut watch = |part: f64| {
-            bar.set_position((1000.0 * part) as u64);
-            true
-        };
-        let moved = crate::verification::moving(
-            case,
-            options,
-            &self.moving.travel(case, options.meshing),
-            &mut watch,
-        );
-        bar.finish_and_clear();
-        let moved = match moved {
-            Ok(moved) => moved,
-            Err(error) => {
-                fault(Some(&self.job), &error.to_string())?;
-                return Ok(BAD_INPUT);
-            }
-        };
-        if self.json {
-            moving::json(job, case, &moved, out)?;
-        } else {
-            moving::report(job, case, &moved, options, self.units.unwrap_or(job.units), out)?;
-        }
-        Ok(DONE)
     }
 
     fn options(&self) -> Options {

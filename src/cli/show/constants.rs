@@ -129,7 +129,7 @@ mod tests {
         let of = |text: &str, name: &str| symbols(text).iter().any(|symbol| symbol.ends_with(name));
         let legs = STARTER.replace("procedure = \"twin-6\"\n", "");
         let far = format!(
-            "{STARTER}\n[[pass]]\nseam = \"outer\"\nside = \"far\"\nprocedure = \"twin-6\"\norder = 2\n"
+            "{STARTER}\n[[pass]]\nseam = \"outer\"\nside = \"far\"\nprocedure = \"twin-6\"\nstep = 2\n"
         );
         for (name, plain, by_leg, both) in [
             ("THIN_N_PER_J_MM", true, true, true),

@@ -24,7 +24,7 @@ pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
         "{} long, web {} thick, {deep} deep, {}, {}",
         show::position(m.length_mm, system),
         thicknesses.join(" and "),
-        m.steel.name,
+        if m.steel.name == "own values" { "steel of own values" } else { &m.steel.name },
         show::mass(prediction.mass_kg, system)
     )
 }
@@ -59,10 +59,24 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     }
     let (verdict, detail) = web(&prediction.ripple, system);
     table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
-    for f in &prediction.flanges {
-        table.add_row(flange(job, f, system));
-    }
+    both_as_one(prediction.flanges.iter().map(|f| flange(job, f, system)).collect()).into_iter().for_each(
+        |row| {
+            table.add_row(row);
+        },
+    );
     put(table, &[], out)
+}
+
+/// Rows of outer and inner flange that say the same as one.
+pub fn both_as_one<const N: usize>(rows: Vec<[String; N]>) -> Vec<[String; N]> {
+    let mut out: Vec<[String; N]> = Vec::with_capacity(rows.len());
+    for row in rows {
+        match out.iter_mut().find(|known| known[1..] == row[1..] && known[0] != row[0]) {
+            Some(known) => "both flanges".clone_into(&mut known[0]),
+            None => out.push(row),
+        }
+    }
+    out
 }
 
 /// Cup, tilt and toes of a stretch of flange; where it lies if there are several.
@@ -70,7 +84,11 @@ fn flange(job: &Job, f: &FlangeShape, system: System) -> [String; 3] {
     let angle =
         |value: f64, span: f64| format!("{} ± {}", show::angle(value, system), show::angle(span, system));
     let toe = |mm: f64| bare_span(mm, f.toe_2s_mm, system);
-    let place = |mm| show::position(mm, system);
+    // whole feet without their inches
+    let place = |mm| {
+        let shown = show::position(mm, system);
+        shown.strip_suffix(" 0 in").map(str::to_owned).unwrap_or(shown)
+    };
     let along = match (f.from_mm <= 0.0, f.to_mm >= job.member.length_mm) {
         (true, true) => String::new(),
         (true, false) => format!("; to {}", place(f.to_mm)),

@@ -7,7 +7,7 @@
 //! alike, 0.67 if it is the tilt alone; their thickness is not known. 0.60 lies under what tacks do in the calculation and
 //! inside what was measured: a judgement with σ 50 %.
 
-use super::flange::TILT_SHARED;
+use super::tilt::TILT_SHARED;
 use crate::sources::{Constant, Trust};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

@@ -5,42 +5,52 @@
 //! order holds for kinks, splices and pass ends.
 
 use crate::member::Span;
-use crate::numerics::GAUSS_2;
+use crate::numerics::{GAUSS_2, Number};
 
 /// Slope and offset while integrating from the start end, both 0 there.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct Bend {
+pub struct Bend<N = f64> {
     /// dv/dx, rad.
-    pub slope: f64,
+    pub slope: N,
     /// v, mm, from the tangent at the start.
-    pub offset_mm: f64,
+    pub offset_mm: N,
 }
 
-impl Bend {
+impl<N: Number> Bend<N> {
     /// Goes on by `step_mm` with v″ (1/mm) at its two Gauss points.
-    #[inline]
-    pub fn step(&mut self, step_mm: f64, curvature: [f64; 2]) {
-        let (mut turn, mut rise) = (0.0, 0.0);
-        for ((place, weight), value) in GAUSS_2.iter().zip(curvature) {
-            turn += weight * value;
-            rise += weight * (1.0 - place) * value;
-        }
+    #[inline(always)]
+    pub fn step(&mut self, step_mm: N, [first, second]: [N; 2]) {
+        let [(place, weight), (next, other)] = GAUSS_2;
+        let turn = first * weight + second * other;
+        let rise = first * (weight * (1.0 - place)) + second * (other * (1.0 - next));
         self.offset_mm += step_mm * (self.slope + step_mm * rise);
         self.slope += step_mm * turn;
     }
+
+    /// Adds another.
+    #[inline(always)]
+    pub fn add(&mut self, other: &Self) {
+        self.offset_mm += other.offset_mm;
+        self.slope += other.slope;
+    }
 }
 
-/// Cuts spans into substeps no longer than `longest_mm`: (from, to, index of span).
-pub fn substeps(spans: &[Span], longest_mm: f64) -> impl Iterator<Item = (f64, f64, usize)> {
+/// How many substeps no longer than `longest_mm` a span is cut into.
+pub fn count_of_substeps(span: &Span, longest_mm: f64) -> f64 {
+    (span.length_mm() / longest_mm).ceil().max(1.0)
+}
+
+/// Cuts spans into substeps no longer than `longest_mm`: (from, to, index of span). Spans of several cases are cut into as many.
+pub fn substeps<N: Number>(spans: &[Span<N>], longest_mm: N) -> impl Iterator<Item = (N, N, usize)> {
     spans.iter().enumerate().flat_map(move |(index, span)| {
-        let count = (span.length_mm() / longest_mm).ceil().max(1.0);
+        let count = count_of_substeps(&span.nth(0), longest_mm.nth(0));
         let step = span.length_mm() / count;
         let mut k = 0.0;
         std::iter::from_fn(move || {
             (k < count).then(|| {
-                let from = span.from_mm + k * step;
+                let from = span.from_mm + step * k;
                 k += 1.0;
-                let to = if k < count { span.from_mm + k * step } else { span.to_mm };
+                let to = if k < count { span.from_mm + step * k } else { span.to_mm };
                 (from, to, index)
             })
         })

@@ -12,6 +12,8 @@ use thiserror::Error;
 pub enum Objective {
     /// Time in all: arc, loading, turning over, waiting, changes of setting and of procedure.
     LeastTime,
+    /// Money: crew and place, waiting, wire and flux.
+    LeastCost,
     /// The share of the tightest tolerance that is used up.
     LeastDistortion,
     /// Time the arc burns.
@@ -24,13 +26,20 @@ pub enum Objective {
 
 impl Objective {
     /// All, in the order of the short list.
-    pub const ALL: [Self; 5] =
-        [Self::LeastTime, Self::LeastDistortion, Self::LeastArcTime, Self::LeastMetal, Self::BalancedCamber];
+    pub const ALL: [Self; 6] = [
+        Self::LeastTime,
+        Self::LeastCost,
+        Self::LeastDistortion,
+        Self::LeastArcTime,
+        Self::LeastMetal,
+        Self::BalancedCamber,
+    ];
 
     /// Its name in words.
     pub const fn words(self) -> &'static str {
         match self {
             Self::LeastTime => "least time in all",
+            Self::LeastCost => "least cost",
             Self::LeastDistortion => "least distortion",
             Self::LeastArcTime => "least arc time",
             Self::LeastMetal => "least weld metal",
@@ -142,6 +151,12 @@ impl Constraints {
             candidates: 10_000,
             draws: Draws::USUAL.bias,
         }
+    }
+
+    /// A leg in steps without the dust of adding them up: equal legs are equal bits.
+    pub fn snapped(&self, leg_mm: f64) -> f64 {
+        let whole = (leg_mm / self.step_mm).round() * self.step_mm;
+        if (whole - leg_mm).abs() < HAIR * self.step_mm { whole } else { leg_mm }
     }
 
     /// Largest leg in steps that is not above `leg_mm`.

@@ -13,5 +13,5 @@ mod spans;
 
 pub use plate::{FlangePiece, Made, Member, Plates, Preparation, Seam, Splice, WebPiece};
 pub use profile::Profile;
-pub use properties::{Parts, Section, properties};
+pub use properties::{Parts, Section, inclined, properties};
 pub use spans::{Span, spans};

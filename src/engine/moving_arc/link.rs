@@ -5,6 +5,8 @@ use crate::joint_solver::{Grouping, SolveError, Symmetric};
 
 /// Stiffness with which a station is held where it may not move, N/mm².
 const HELD: f64 = 1e7;
+/// What takes hold of a plate that stands off closes so much of it in every step (a choice: rolls run on, they do not snap shut).
+const LEFT_OPEN: f64 = 0.5;
 
 /// Elastic plates between slices: a symmetric matrix over the stations of all slices, per millimetre of joint.
 pub(super) struct Link {
@@ -13,8 +15,8 @@ pub(super) struct Link {
     slices: usize,
     /// Lower triangle: row, column, value; sorted, each place once.
     plates: Vec<(usize, usize, f64)>,
-    /// Unknowns that are held.
-    holds: Vec<usize>,
+    /// Unknowns that are held, and where, mm.
+    holds: Vec<(usize, f64)>,
     /// What loads the stations, N/mm.
     pub loads: Vec<f64>,
     system: Symmetric,
@@ -52,18 +54,20 @@ impl Link {
         })
     }
 
-    /// Holds these stations: (slice, degree of freedom); no others. Whether that is news.
-    pub fn hold(&mut self, held: &[(usize, usize)]) -> bool {
-        let held: Vec<usize> = held.iter().map(|(slice, port)| slice * self.ports + port).collect();
-        let news = held != self.holds;
-        self.holds = held;
-        news
+    /// Holds these stations, (slice, degree of freedom), and no others: those that stand off are brought nearer to where they belong.
+    /// Whether others are held than before.
+    pub fn hold(&mut self, held: &[(usize, usize)], moved: &[f64]) -> bool {
+        let before = std::mem::take(&mut self.holds);
+        let stands = |a: usize| before.iter().find(|(held, _)| *held == a).map_or(moved[a], |(_, at)| *at);
+        let unknowns = held.iter().map(|(slice, port)| slice * self.ports + port);
+        self.holds = unknowns.map(|a| (a, LEFT_OPEN * stands(a))).collect();
+        !self.holds.iter().map(|h| h.0).eq(before.iter().map(|h| h.0))
     }
 
     /// Forces of what holds at these movements, N/mm.
     pub fn reactions(&self, moved: &[f64]) -> Vec<f64> {
         let mut forces = vec![0.0; moved.len()];
-        self.holds.iter().for_each(|&a| forces[a] = -HELD * moved[a]);
+        self.holds.iter().for_each(|&(a, at)| forces[a] = -HELD * (moved[a] - at));
         forces
     }
 
@@ -76,7 +80,7 @@ impl Link {
                 pulls[b] -= k * moved[a];
             }
         }
-        self.holds.iter().for_each(|&a| pulls[a] -= HELD * moved[a]);
+        self.holds.iter().for_each(|&(a, at)| pulls[a] -= HELD * (moved[a] - at));
         pulls
     }
 
@@ -96,7 +100,7 @@ impl Link {
             }
         }
         plates.iter().zip(slots.iter()).for_each(|(&(_, _, k), &slot)| system.values[slot] += k);
-        holds.iter().for_each(|&a| system.values[diagonal[a]] += HELD);
+        holds.iter().for_each(|&(a, _)| system.values[diagonal[a]] += HELD);
         system.factorise()
     }
 

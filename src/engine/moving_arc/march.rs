@@ -7,8 +7,8 @@ use super::question::{Foot, Grip, Travel};
 use super::row::{One, Row};
 use super::stations::Stations;
 use crate::joint_solver::{
-    Clock, Facing, Failure, Joint, Part, Point, ROOT_TIE_MM, Reading, SectionError, Sequence, Slice, Solid,
-    Supports, points,
+    Clock, Facing, Failure, Joint, Mesh, Part, Point, ROOT_TIE_MM, Reading, SectionError, Sequence, Slice,
+    Solid, Supports, points,
 };
 use crate::steel::molten::SOLIDUS_C;
 use crate::welding::Side;
@@ -48,7 +48,8 @@ pub fn travel(
         factorisations: march.row.slices.iter().map(|one| one.factors).sum(),
         halved: march.cuts,
     };
-    Ok(Travelled { passes, work, worst_left: march.row.worst_left, took: start.elapsed() })
+    let across_mm = march.face.iter().map(|&n| sequence.mesh.nodes_mm[n][0]).collect();
+    Ok(Travelled { passes, across_mm, work, worst_left: march.row.worst_left, took: start.elapsed() })
 }
 
 struct March<'a> {
@@ -57,6 +58,8 @@ struct March<'a> {
     travel: &'a Travel,
     points: &'a [Point],
     stations: Stations,
+    /// Nodes of the flange's face under the web, from the far edge to the near one.
+    face: Vec<usize>,
     /// Elements that take part in the heat problem.
     there: Vec<bool>,
     /// Elements that are solid, slice by slice.
@@ -87,9 +90,10 @@ impl<'a> March<'a> {
         let mut alive = vec![there.clone(); travel.slices];
         let mut slices = Vec::new();
         for (s, alive) in alive.iter_mut().enumerate() {
-            if travel.tacked(s) {
-                alive.fill(true);
-            }
+            let tacked = |part: Part| {
+                travel.tacked(s) && travel.tack_sides.iter().any(|side| part == Part::Fillet(*side))
+            };
+            sequence.mesh.elements.iter().zip(&mut *alive).for_each(|(e, alive)| *alive |= tacked(e.part));
             let mut solid =
                 Solid::new(&sequence.mesh, all, sequence.steel, nothing.clone(), alive.clone(), tolerance)
                     .map_err(linear)?;
@@ -99,9 +103,8 @@ impl<'a> March<'a> {
                 Foot::Touching => {}
             }
             if travel.tacked(s) {
-                [Side::Near, Side::Far]
-                    .into_iter()
-                    .for_each(|side| solid.join_faces(root(&sequence.mesh.nodes_mm, joint, side)));
+                let nodes = &sequence.mesh.nodes_mm;
+                travel.tack_sides.iter().for_each(|side| solid.join_faces(root(nodes, joint, *side)));
             }
             slices.push(One::new(solid));
         }
@@ -113,6 +116,7 @@ impl<'a> March<'a> {
             travel,
             points: all,
             stations,
+            face: face(&sequence.mesh),
             there,
             alive,
             at_c,
@@ -183,7 +187,8 @@ impl<'a> March<'a> {
                 Grip::Square => held.extend(square.map(|port| (s, port))),
                 Grip::Rolls(half) if !gone && (travel.place_mm(s) - arc_mm).abs() <= half => {
                     held.extend(square.map(|port| (s, port)));
-                    held.extend([(s, up(stations.foot)), (s, 2 * stations.foot)]);
+                    // and press it onto the web
+                    held.extend([2 * stations.foot, up(stations.foot), top + 1].map(|port| (s, port)));
                 }
                 Grip::Free | Grip::Rolls(_) => {}
             }
@@ -287,6 +292,7 @@ impl<'a> March<'a> {
                 shape.map_or((0.0, 0.0), |shape| (shape.cup_rad, shape.tilt_rad.unwrap_or(0.0)));
             let t_c = heat.nodes_at(time_s - self.travel.place_mm(s) / self.travel.speed_mm_s);
             Glance {
+                face_c: self.face.iter().map(|&n| (10.0 * t_c[n]).round() / 10.0).collect(),
                 hottest_c: t_c.into_iter().fold(f64::NEG_INFINITY, f64::max),
                 near_rad: cup + tilt,
                 far_rad: cup - tilt,
@@ -319,6 +325,15 @@ impl<'a> March<'a> {
             compression_mpa: along().fold(0.0, f64::min),
         }
     }
+}
+
+/// Corners of elements on the face of the flange that the web stands on, from the far edge to the near one.
+fn face(mesh: &Mesh) -> Vec<usize> {
+    let corners = mesh.elements.iter().filter(|e| e.part == Part::Flange).flat_map(|e| &e.nodes[..4]);
+    let mut face: Vec<usize> = corners.copied().filter(|&n| mesh.nodes_mm[n][1].abs() < 1e-6).collect();
+    face.sort_by(|&a, &b| mesh.nodes_mm[a][0].total_cmp(&mesh.nodes_mm[b][0]).then(a.cmp(&b)));
+    face.dedup();
+    face
 }
 
 /// Pairs of faces that a weld on that side joins: those within [`ROOT_TIE_MM`] of the web's edge.

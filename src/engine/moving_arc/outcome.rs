@@ -22,7 +22,7 @@ pub struct Along {
 }
 
 /// One slice in a frame.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Glance {
     /// Its hottest point, °C.
     pub hottest_c: f64,
@@ -32,6 +32,8 @@ pub struct Glance {
     pub far_rad: f64,
     /// Loss of flange width, mm.
     pub narrowing_mm: f64,
+    /// Temperature of the flange's face under the web at the places of [`Travelled::across_mm`], to a tenth, °C.
+    pub face_c: Vec<f64>,
 }
 
 /// All slices at one time.
@@ -85,6 +87,8 @@ pub struct Work {
 pub struct Travelled {
     /// Pass by pass.
     pub passes: Vec<PassTravelled>,
+    /// Places across the flange's face at which frames hold temperatures, mm; rising to the near edge.
+    pub across_mm: Vec<f64>,
     /// What it took.
     pub work: Work,
     /// Largest part of the forces left unbalanced in a step.

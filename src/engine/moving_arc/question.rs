@@ -2,6 +2,7 @@
 
 use crate::joint_solver::SectionError;
 use crate::joint_solver::{positive, within};
+use crate::welding::Side;
 use serde::Serialize;
 
 /// Slices at least and at most: with fewer, nothing is staggered.
@@ -33,7 +34,8 @@ pub enum Grip {
     Guided,
     /// Flange edges and the far edge of the web are held square until all is cold, then let go.
     Square,
-    /// Rolls travel with the arc and keep the flange flat and square to the web over this length before and behind it, mm.
+    /// Rolls travel with the arc and keep the flange flat, square to the web and pressed onto it over this length before and behind it, mm;
+    /// what comes to them askew is closed step by step.
     Rolls(f64),
 }
 
@@ -46,8 +48,10 @@ pub struct Travel {
     pub speed_mm_s: f64,
     /// How web and flange meet.
     pub foot: Foot,
-    /// Stretches that are tacked on both sides beforehand, mm from where the arc starts; of no matter where they are one piece.
+    /// Stretches that are tacked beforehand, mm from where the arc starts; of no matter where they are one piece.
     pub tacks_mm: Vec<[f64; 2]>,
+    /// Sides that the tacks are on.
+    pub tack_sides: Vec<Side>,
     /// What holds them.
     pub grip: Grip,
     /// Slices that the length is cut into.
@@ -62,17 +66,18 @@ pub struct Travel {
 
 impl Travel {
     /// A joint in one piece, free, in slices and steps that change angles by little when halved (see the comparison).
-    pub const fn of(length_mm: f64, speed_mm_s: f64) -> Self {
+    pub fn of(length_mm: f64, speed_mm_s: f64) -> Self {
         Self {
             length_mm,
             speed_mm_s,
             foot: Foot::OnePiece,
             tacks_mm: Vec::new(),
+            tack_sides: vec![Side::Near, Side::Far],
             grip: Grip::Free,
             slices: 20,
             step_mm: 5.0,
             growth: 1.2,
-            frame_steps: 4,
+            frame_steps: 2,
         }
     }
 

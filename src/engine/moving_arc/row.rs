@@ -89,7 +89,8 @@ impl<'a> Row<'a> {
 
     /// Holds these stations: (slice, degree of freedom); no others.
     pub fn hold(&mut self, held: &[(usize, usize)]) {
-        self.closed &= !self.link.hold(held);
+        let moved = self.moved();
+        self.closed &= !self.link.hold(held, &moved);
     }
 
     /// Forces of what holds the stations, N/mm.

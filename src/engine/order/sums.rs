@@ -4,8 +4,8 @@
 use super::advice::{BLOCKED_H, Fix, fix};
 use super::family;
 use super::level::{Levelled, Lot, level};
+use super::list::{Marked, Order};
 use super::result::{Blocking, FamilyResult, MarkResult, OrderResult, Totals, WeekResult};
-use super::run::{Marked, Order};
 use super::tally::{Span, Tally};
 use super::week::{Week, spread_over_weeks};
 use super::what_if::Measure;

@@ -96,7 +96,7 @@ fn thinner_mm(job: &Job, pass: &Pass) -> f64 {
 fn legs(job: &Job, out: &mut Vec<Warning>) {
     for pass in &job.passes {
         let thinner = thinner_mm(job, pass);
-        let name = format!("{} seam, {} side, order {}", pass.seam.name(), pass.side.name(), pass.order);
+        let name = format!("{} seam, {} side, step {}", pass.seam.name(), pass.side.name(), pass.order);
         let least = minimum_leg_mm(thinner);
         if pass.leg_mm > LEG_OVER_PLATE * thinner + 0.05 {
             let text = Message::of(
@@ -167,12 +167,22 @@ fn factors(job: &Job, out: &mut Vec<Warning>) {
     let of_pass = job.passes.iter().any(|pass| (pass.force_factor - 1.0).abs() > 0.0);
     // what was learned says so itself
     if (!job.factors.is_none() && job.learned.is_none()) || of_pass {
-        let passes = if of_pass { ", and single passes by their own factors" } else { "" };
-        let text = format!(
-            "the job multiplies what the model computes: force × {force:.3}, at the outer seam × {outer_seam:.3}, at the inner \
-             seam × {inner_seam:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cross welds × {cross_welds:.3}, cup × {cup:.3}, \
-             tilt × {tilt:.3}, of near fillets × {near_tilt:.3}, of far fillets × {far_tilt:.3}{passes}"
-        );
+        let all = [
+            ("force", force),
+            ("force at the outer seam", outer_seam),
+            ("force at the inner seam", inner_seam),
+            ("heat from leg", heat_from_leg),
+            ("lever arm sideways", arm),
+            ("cross welds", cross_welds),
+            ("cup", cup),
+            ("tilt", tilt),
+            ("tilt of near fillets", near_tilt),
+            ("tilt of far fillets", far_tilt),
+        ];
+        let other = all.into_iter().filter(|(_, times)| (times - 1.0).abs() > 0.0);
+        let mut said: Vec<String> = other.map(|(what, times)| format!("{what} × {times:.3}")).collect();
+        said.extend(of_pass.then(|| "single passes by their own factors".to_owned()));
+        let text = format!("the job multiplies what the model computes: {}", said.join(", "));
         out.push(Warning::new(Code::Factors, text));
     }
 }
@@ -203,7 +213,7 @@ pub fn heated_through(march: &Walk) -> Option<Warning> {
 
 fn heat(march: &Walk, out: &mut Vec<Warning>) {
     out.extend(heated_through(march));
-    if march.capped {
+    if march.capped > 0.0 {
         let text = "several passes overlap warm: their force is held at what the junction can carry at yield";
         out.push(Warning::new(Code::YieldCap, text));
     }

@@ -7,6 +7,7 @@ use super::walk::Walk;
 use crate::member::{FlangePiece, Made, Member, Seam, Splice};
 use crate::numerics::between;
 use crate::shrinkage::transverse::splice_mm;
+use crate::units::{Message, Part};
 
 /// Smallest bow worth cutting into the edges of a web, mm (a choice: plates cut by flame or plasma are allowed about half a
 /// millimetre either way; ISO 9013 class 1, memory). Below it edges are cut straight.
@@ -18,6 +19,22 @@ impl Allowance {
     /// Whether the web is worth cutting to the opposite bow: the one place that decides.
     pub fn cuts_the_web(&self) -> bool {
         self.web_edges.iter().any(|edge| edge.outer_mm.abs() >= WORTH_CUTTING_MM)
+    }
+
+    /// Why the edges of the web are cut straight, if they are.
+    pub fn why_straight(&self) -> Option<Message> {
+        const SAID: &str = "A bow cut into the web is not needed: its largest ordinate would be {}, and less than {} is no use to a shop.";
+        let of = [self.largest_ordinate_mm(), WORTH_CUTTING_MM].map(Part::Ordinate);
+        (!self.cuts_the_web()).then(|| Message::of(SAID, of))
+    }
+
+    /// Why no flange is preset, if none is.
+    pub fn why_no_preset(&self) -> Option<Message> {
+        const SAID: &str =
+            "A preset is not needed: no packing would be more than {}, and less than {} is no use to a shop.";
+        let most = self.presets.iter().map(FlangePreset::largest_packing_mm).fold(0.0, f64::max);
+        let none = !self.presets.iter().any(FlangePreset::is_worth_setting);
+        none.then(|| Message::of(SAID, [most, WORTH_PACKING_MM].map(Part::Offset)))
     }
 
     /// Largest ordinate of the outer edge, mm, without sign.

@@ -136,7 +136,7 @@ impl Field {
             Self::Leg(i) => format!("leg of pass {}", i + 1),
             Self::Heat(i) => format!("net heat of pass {}", i + 1),
             Self::ForceOfPass(i) => format!("force factor of pass {}", i + 1),
-            Self::Wait(i) => format!("wait before order {}", i + 1),
+            Self::Wait(i) => format!("wait before step {}", i + 1),
             Self::Force => "force factor".to_owned(),
             Self::ForceOfSeam(seam) => format!("force factor of the {} seam", seam.name()),
             Self::HeatFromLeg => "factor on heat from the leg".to_owned(),

@@ -2,13 +2,15 @@
 //! whoever builds it; the engine takes them as they are.
 
 use super::learned::{Assembly, Learned};
+use super::recorded::Recorded;
 use crate::angular::hold::Hold;
 use crate::member::{Member, Seam};
 use crate::numerics::parabola;
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set, Use};
-use crate::units::System;
+use crate::units::{Message, System};
 use crate::welding::{Attachment, Order, Pass};
+use std::sync::Arc;
 
 /// The camber the finished member should have.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -25,6 +27,20 @@ impl WantedCamber {
         let s = x_mm / length_mm;
         let sign = if self.toward == Seam::Inner { 1.0 } else { -1.0 };
         sign * self.rise_mm * parabola(s)
+    }
+}
+
+impl Job {
+    /// What the web is cut for, in words.
+    pub fn aim(&self) -> Message {
+        match self.wanted_camber {
+            Some(wanted) => Message::from("for a camber of ")
+                .offset(wanted.rise_mm)
+                .and(" toward the ")
+                .and(wanted.toward.name())
+                .and(" flange"),
+            None => "for a straight member".into(),
+        }
     }
 }
 
@@ -111,10 +127,12 @@ pub struct Carries {
     pub both_sides_mm: Vec<(f64, f64)>,
     /// Rules for the smallest fillet.
     pub minimums: Vec<&'static Minimum>,
+    /// Carbon equivalent CET of the plates, %, where it is known.
+    pub cet: Option<f64>,
 }
 
 /// A checked job.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, PartialEq)]
 pub struct Job {
     /// Title from the file.
     pub title: String,
@@ -156,4 +174,82 @@ pub struct Job {
     pub carries: Option<Carries>,
     /// Notes made while reading the job (mismatched leg and heat …).
     pub notes: Vec<super::Warning>,
+    /// The shop's record beside it, to be asked anew when passes change.
+    pub recorded: Option<Arc<Recorded>>,
+}
+
+impl Clone for Job {
+    fn clone(&self) -> Self {
+        Self {
+            title: self.title.clone(),
+            units: self.units,
+            member: self.member.clone(),
+            passes: self.passes.clone(),
+            orders: self.orders.clone(),
+            fit_up_gap_mm: self.fit_up_gap_mm,
+            hold: self.hold,
+            held_ends: self.held_ends,
+            attachments: self.attachments.clone(),
+            thermally_cut_web: self.thermally_cut_web,
+            factors: self.factors,
+            learned: self.learned.clone(),
+            assembly: self.assembly,
+            wanted_camber: self.wanted_camber,
+            tolerances: self.tolerances.clone(),
+            own_limits: self.own_limits.clone(),
+            used_as: self.used_as,
+            head_limit_deg: self.head_limit_deg,
+            carries: self.carries.clone(),
+            notes: self.notes.clone(),
+            recorded: self.recorded.clone(),
+        }
+    }
+
+    /// Into a job that is there: the next piece of many is put into the room of the last, and nothing is allocated.
+    fn clone_from(&mut self, source: &Self) {
+        let Self {
+            title,
+            units,
+            member,
+            passes,
+            orders,
+            fit_up_gap_mm,
+            hold,
+            held_ends,
+            attachments,
+            thermally_cut_web,
+            factors,
+            learned,
+            assembly,
+            wanted_camber,
+            tolerances,
+            own_limits,
+            used_as,
+            head_limit_deg,
+            carries,
+            notes,
+            recorded,
+        } = source;
+        self.title.clone_from(title);
+        self.units = *units;
+        self.member.clone_from(member);
+        self.passes.clone_from(passes);
+        self.orders.clone_from(orders);
+        self.fit_up_gap_mm = *fit_up_gap_mm;
+        self.hold = *hold;
+        self.held_ends = *held_ends;
+        self.attachments.clone_from(attachments);
+        self.thermally_cut_web = *thermally_cut_web;
+        self.factors = *factors;
+        self.learned.clone_from(learned);
+        self.assembly = *assembly;
+        self.wanted_camber = *wanted_camber;
+        self.tolerances.clone_from(tolerances);
+        self.own_limits.clone_from(own_limits);
+        self.used_as = *used_as;
+        self.head_limit_deg = *head_limit_deg;
+        self.carries.clone_from(carries);
+        self.notes.clone_from(notes);
+        self.recorded.clone_from(recorded);
+    }
 }

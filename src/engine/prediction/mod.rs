@@ -5,6 +5,7 @@
 //! `stations` of the strip model (`strip_forces`) say that passes pull; `cross` adds what is welded across; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
 //! `verdicts`, `cut_length` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
 
+mod alike;
 mod cautions;
 mod constants;
 mod cross;
@@ -16,10 +17,13 @@ mod flanges;
 mod job;
 mod lay_formula;
 pub mod learned;
+#[cfg(test)]
+mod many_tests;
 mod outside;
 mod plan;
 mod point;
 mod predict;
+pub mod recorded;
 mod result;
 mod room;
 mod shapes;
@@ -41,11 +45,11 @@ pub use cut_web::{WebCurve, web_curve};
 pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
-pub use outside::{LARGEST_BOW, Outside, outside};
+pub use outside::{LARGEST_BOW, Outside, Shown, outside};
 pub use plan::covers;
 pub use predict::{
-    Wanted, judged, predict, predict_many, predict_only, predict_shape, predict_strip, predict_strip_with,
-    predict_with_substeps,
+    Sizes, Wanted, judged, judged_by, predict, predict_many, predict_only, predict_shape, predict_strip,
+    predict_strip_with, predict_with_substeps,
 };
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,

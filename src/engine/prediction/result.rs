@@ -168,7 +168,7 @@ pub struct FlangeShape {
 
 /// How the member turns about its axis, because its flanges want to sweep by different amounts. An estimate: flanges that
 /// bend, plates that twist, a section that stays in shape.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Twist {
     /// Largest turn against the start end, rad, + by the right hand about x: from y toward z, the inner flange goes to the
     /// near side of the outer one.
@@ -297,7 +297,7 @@ pub struct FlangePreset {
 }
 
 /// What to allow for when cutting and fitting.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Allowance {
     /// Every piece of plate.
     pub pieces: Vec<CutPiece>,

@@ -4,13 +4,13 @@ use super::cross::CrossWelds;
 use super::learned::FACTORS;
 use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
 use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
-use super::walk::Walk;
+use super::walk::{Bent, Walk};
 use super::{Job, plan::Plan};
 use crate::bow::{largest, largest_kinked};
 use crate::member::{Parts, properties};
 use crate::numerics::{between, farthest, parabola, range};
 use crate::welding::{FlangeFit, HeatSource};
-use ndarray::{Array2, Axis};
+use ndarray::{Array2, ArrayView1};
 use std::borrow::Cow;
 
 /// A bow smaller than this is called straight, mm.
@@ -35,8 +35,6 @@ pub struct Unsure {
     moment: f64,
     /// Rise of the bows that plates and assembly add, mm.
     rise_mm: [f64; 2],
-    /// Shortening that cutting adds, mm.
-    shortening_mm: f64,
     /// Length, mm.
     length_mm: f64,
     /// What was learned of both bows: variance of the log of what welds do, its covariance with the rise (mm), the rise's own
@@ -44,6 +42,8 @@ pub struct Unsure {
     known: Option<[[f64; 3]; 2]>,
     /// Scatter of the shortening beside that of welding, mm.
     length_sd_mm: f64,
+    /// Whether deviations are left out: sizes alone are wanted.
+    silent: bool,
 }
 
 impl Unsure {
@@ -57,10 +57,10 @@ impl Unsure {
             force,
             moment: force.hypot(bias.arm),
             rise_mm: job.assembly.bow_mm_per_m.map(|bow| metres * bow),
-            shortening_mm: metres * job.assembly.shortening_mm_per_m,
             length_mm,
             known: None,
             length_sd_mm: 0.0,
+            silent: false,
         };
         let Some(learned) = job.learned.as_deref() else { return usual };
         let seam = if learned.seams { [0.0; 2] } else { bias.seam };
@@ -79,6 +79,11 @@ impl Unsure {
             length_sd_mm: metres * learned.scatter[2],
             ..usual
         }
+    }
+
+    /// Without deviations, where sizes alone are wanted.
+    pub fn silent(self) -> Self {
+        Self { silent: true, ..self }
     }
 
     /// Two standard deviations of a bow at x, camber 0 or sweep 1: what welds do there, and what plates and assembly add.
@@ -105,50 +110,101 @@ impl Unsure {
 
 /// Camber: + toward the inner flange.
 pub fn camber(march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Bow {
-    bow(march, (&march.camber, &march.camber_slope), cross, unsure, 0, ["inner", "outer"])
+    bow(march, (&march.camber, &march.camber_all), cross, unsure, 0, ["inner", "outer"])
 }
 
 /// Sweep: + toward the near side.
 pub fn sweep(march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Bow {
-    bow(march, (&march.sweep, &march.sweep_slope), cross, unsure, 1, ["near", "far"])
+    bow(march, (&march.sweep, &march.sweep_all), cross, unsure, 1, ["near", "far"])
+}
+
+/// Camber and sweep without their uncertainty; of their profiles the end alone.
+pub fn bows_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> [Bow; 2] {
+    let rise = job.assembly.bow_mm_per_m.map(|bow| 1e-3 * job.member.length_mm * bow);
+    let both = [(&march.camber_all, ["inner", "outer"]), (&march.sweep_all, ["near", "far"])];
+    [0, 1].map(|which: usize| {
+        let (all, names) = both[which];
+        let (_, top) = kinked(march, risen(march, all, rise[which]), cross, which);
+        let mut bow = named(march, top, Vec::new(), names);
+        bow.profile = vec![[job.member.length_mm, 0.0]];
+        bow
+    })
 }
 
 fn bow(
     march: &Walk,
-    (offsets, slope): (&Array2<f64>, &[f64]),
+    (offsets, all): (&Array2<f64>, &Bent<f64>),
     cross: &CrossWelds,
     unsure: &Unsure,
     which: usize,
     names: [&'static str; 2],
 ) -> Bow {
-    let mut sums = offsets.sum_axis(Axis(0));
-    let mut slopes = Cow::Borrowed(slope);
-    let (rise, length) = (unsure.rise_mm[which], unsure.length_mm);
-    if rise.abs() > 0.0 {
-        let along = sums.iter_mut().zip(slopes.to_mut()).zip(&march.x_mm);
-        along.for_each(|((offset, slope), x)| {
-            *offset += rise * parabola(x / length);
-            *slope += 4.0 * rise / length * (1.0 - 2.0 * x / length);
-        });
-    }
-    let at = offsets.columns().into_iter().zip(&march.x_mm);
-    let mut profile_2s_mm: Vec<f64> = at.map(|(c, x)| unsure.of_bow(c.iter().copied(), *x, which)).collect();
-    let (max_mm, at_mm) = if cross.is_empty() {
-        largest(&march.x_mm, sums.as_slice().unwrap_or_default(), &slopes)
+    let (all, top) = kinked(march, risen(march, all, unsure.rise_mm[which]), cross, which);
+    let profile_2s_mm: Vec<f64> = if unsure.silent && !is_straight(top.0) {
+        vec![0.0; march.x_mm.len()]
     } else {
-        let kinks: Vec<f64> = cross.kinks(which).map(|kink| kink.0).collect();
-        let seams = sums.as_slice().unwrap_or_default();
-        let found = largest_kinked(&march.x_mm, seams, &slopes, |x| cross.bow(which, x), &kinks);
-        for ((offset, spread), x) in sums.iter_mut().zip(&mut profile_2s_mm).zip(&march.x_mm) {
-            *offset += cross.bow(which, *x).0;
-            *spread = spread.hypot(cross.bow_2s(which, *x));
-        }
-        found
+        let at = offsets.columns().into_iter().zip(&march.x_mm);
+        let seams = |(c, x): (ArrayView1<'_, f64>, &f64)| {
+            let of_seams = unsure.of_bow(c.iter().copied(), *x, which);
+            if cross.is_empty() { of_seams } else { of_seams.hypot(cross.bow_2s(which, *x)) }
+        };
+        at.map(seams).collect()
     };
-    let offset_mm = sums.as_slice().unwrap_or_default();
-    let straight = max_mm.abs() < STRAIGHT_MM;
+    let bow = named(march, top, profile_2s_mm, names);
+    let profile = march.x_mm.iter().zip(&all.offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect();
+    Bow { profile, ..bow }
+}
+
+/// A bow with the rise that plates and assembly add.
+fn risen<'a>(march: &Walk, all: &'a Bent<f64>, rise_mm: f64) -> Cow<'a, Bent<f64>> {
+    let mut all = Cow::Borrowed(all);
+    if rise_mm.abs() > 0.0 {
+        let length = march.x_mm.last().copied().unwrap_or_default();
+        let Bent { offset_mm, slope } = all.to_mut();
+        for ((offset, slope), x) in offset_mm.iter_mut().zip(slope).zip(&march.x_mm) {
+            *offset += rise_mm * parabola(x / length);
+            *slope += 4.0 * rise_mm / length * (1.0 - 2.0 * x / length);
+        }
+    }
+    all
+}
+
+/// A bow with the kinks of welds across; the size and place of its largest offset.
+fn kinked<'a>(
+    march: &Walk,
+    all: Cow<'a, Bent<f64>>,
+    cross: &CrossWelds,
+    which: usize,
+) -> (Cow<'a, Bent<f64>>, (f64, f64)) {
+    if cross.is_empty() {
+        let top = largest(&march.x_mm, &all.offset_mm, &all.slope);
+        return (all, top);
+    }
+    let kinks: Vec<f64> = cross.kinks(which).map(|kink| kink.0).collect();
+    let top = largest_kinked(&march.x_mm, &all.offset_mm, &all.slope, |x| cross.bow(which, x), &kinks);
+    let mut all = all;
+    for (offset, x) in all.to_mut().offset_mm.iter_mut().zip(&march.x_mm) {
+        *offset += cross.bow(which, *x).0;
+    }
+    (all, top)
+}
+
+/// Whether a bow of that size is rounding noise.
+fn is_straight(max_mm: f64) -> bool {
+    max_mm.abs() < STRAIGHT_MM
+}
+
+/// A bow by its size and place, without its profile; `profile_2s_mm` may be empty.
+fn named(
+    march: &Walk,
+    (max_mm, at_mm): (f64, f64),
+    profile_2s_mm: Vec<f64>,
+    names: [&'static str; 2],
+) -> Bow {
+    let straight = is_straight(max_mm);
+    let sure = profile_2s_mm.is_empty();
     // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure
-    let at_mm = if straight { least_sure(&march.x_mm, &profile_2s_mm) } else { at_mm };
+    let at_mm = if straight && !sure { least_sure(&march.x_mm, &profile_2s_mm) } else { at_mm };
     Bow {
         max_mm: max_mm + 0.0,
         at_mm,
@@ -157,8 +213,8 @@ fn bow(
             (false, true) => names[0],
             (false, false) => names[1],
         },
-        max_2s_mm: between(&march.x_mm, |i| profile_2s_mm[i], at_mm),
-        profile: march.x_mm.iter().zip(offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect(),
+        max_2s_mm: if sure { 0.0 } else { between(&march.x_mm, |i| profile_2s_mm[i], at_mm) },
+        profile: Vec::new(),
         profile_2s_mm,
     }
 }
@@ -172,22 +228,27 @@ fn least_sure(x_mm: &[f64], spread_mm: &[f64]) -> f64 {
 }
 
 /// Shortening of centroid, web edges and flanges.
-pub fn shortening(march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Shortening {
+pub fn shortening(job: &Job, march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Shortening {
+    let passes = march.shortening.iter().map(|s| s.0);
+    let plates_mm = SPAN * unsure.length_sd_mm;
+    let centroid_2s_mm = unsure.of_force(passes).hypot(plates_mm).hypot(cross.shortening_2s_mm);
+    Shortening { centroid_2s_mm, ..shortening_alone(job, march, cross) }
+}
+
+/// The same without its uncertainty.
+pub fn shortening_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> Shortening {
     let seams = march.lines.last().copied().unwrap_or_default();
-    let across = |line: usize| seams[line] + cross.line_mm(line, 0.0, unsure.length_mm);
+    let across = |line: usize| seams[line] + cross.line_mm(line, 0.0, job.member.length_mm);
     let [outer_edge_mm, inner_edge_mm, outer_flange_mm, inner_flange_mm] =
         if cross.is_empty() { seams } else { [0, 1, 2, 3].map(across) };
-    let passes = march.shortening.iter().map(|s| s.0);
+    let cut_mm = 1e-3 * job.member.length_mm * job.assembly.shortening_mm_per_m;
     Shortening {
-        centroid_mm: passes.clone().sum::<f64>() + unsure.shortening_mm + cross.shortening_mm,
+        centroid_mm: march.shortening.iter().map(|s| s.0).sum::<f64>() + cut_mm + cross.shortening_mm,
         outer_edge_mm,
         inner_edge_mm,
         outer_flange_mm,
         inner_flange_mm,
-        centroid_2s_mm: unsure
-            .of_force(passes)
-            .hypot(SPAN * unsure.length_sd_mm)
-            .hypot(cross.shortening_2s_mm),
+        centroid_2s_mm: 0.0,
     }
 }
 

@@ -23,7 +23,7 @@ impl<'a> ByStations<'a> {
     }
 }
 
-impl Pulls for ByStations<'_> {
+impl Pulls<f64> for ByStations<'_> {
     fn go_to(&mut self, place: &Place<'_>) {
         self.added = self.stations.at(place.index, place.x_mm, place.job.passes.len());
         self.spent_n = [spent_n(place.job, place.span().plates.web_mm); 2];
@@ -62,5 +62,9 @@ impl Pulls for ByStations<'_> {
                 lone_n: lone_n.unwrap_or(0.0),
             };
         }
+    }
+
+    fn capped(&self) -> f64 {
+        0.0
     }
 }

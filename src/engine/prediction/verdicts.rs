@@ -19,14 +19,14 @@ pub struct Shown<'a> {
     pub shortening: (f64, f64),
     /// Flanges.
     pub flanges: &'a [FlangeShape],
-    /// Web; may be empty where [`judges_web`] says no.
+    /// Web; may be empty where [`judges`] says no.
     pub ripple: &'a [Ripple],
 }
 
 /// Whether a set of the job limits the waves of the web.
-pub fn judges_web(job: &Job) -> bool {
-    let own = job.own_limits.iter().any(|own| own.quantity == Quantity::WebFlatness);
-    own || job.tolerances.iter().any(|set| set.limits_of(Quantity::WebFlatness).next().is_some())
+pub fn judges(job: &Job, quantity: Quantity) -> bool {
+    let own = job.own_limits.iter().any(|own| own.quantity == quantity);
+    own || job.tolerances.iter().any(|set| set.limits_of(quantity).next().is_some())
 }
 
 /// A predicted size to be judged.

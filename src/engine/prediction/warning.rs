@@ -39,8 +39,10 @@ pub enum Code {
     Preheat,
     /// Results carry multipliers from the job.
     Factors,
-    /// Results carry what the shop's own pieces say, or do not for a reason.
+    /// Results carry what the shop's own pieces say.
     Learned,
+    /// What the shop's own pieces say is not applied, for a reason.
+    NotLearned,
     /// A seam is not welded at all.
     SeamUnwelded,
     /// Some results are those of another level of model.

@@ -5,7 +5,7 @@
 //! name says so. None rests on measured members; a shop's own measurements should replace them.
 
 use super::{Distribution, Spread};
-use crate::angular::flange::{TILT_OWN, TILT_SHARED};
+use crate::angular::tilt::{TILT_OWN, TILT_SHARED};
 use crate::member::Seam;
 use crate::prediction::uncertainty::{
     ARM_BIAS, FOLD_SCATTER, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS, SEAM_BIAS, SEAM_BIAS_BOTH,

@@ -46,7 +46,7 @@ pub use fault::{LEAST_LEFT, SpreadFault};
 pub use indices::{Block, Shares, SharesFault, share_block, share_cases, share_point, shares};
 pub use inputs::{Acts, Class, INPUTS, Input, input};
 pub use one_at_a_time::{swing_cases, swing_point, swings};
-pub use out::{OutOfLimits, out_of_limits, say_chances};
+pub use out::{OutOfLimits, out_at_most, out_of_limits, say_chances};
 pub use own::{Deviations, problems_of};
 pub use pieces::{Draws, Pieces, Room, welding_alone};
 pub use plan::{Layout, Plan, PlanFault};

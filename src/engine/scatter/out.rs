@@ -9,6 +9,7 @@ use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS, STRIP_SEA
 use crate::prediction::{Job, OutOfRange, Prediction, judged};
 use crate::tolerance::{DrawnSize, Likely, Quantity, Verdict};
 use rayon::prelude::*;
+use std::ops::Range;
 
 /// Pieces that tell the chance if the model were right (choice: as many more would not change what is said).
 const RIGHT_PIECES: usize = 1024;
@@ -51,24 +52,78 @@ pub fn out_of_limits(
     draws: Draws,
     met: impl Fn(&Verdict) -> f64,
 ) -> Result<OutOfLimits, PlanFault> {
+    counted(job, verdicts, own, draws, met, Until::Told { right: RIGHT_PIECES })
+}
+
+/// The same pieces, but only until it is known that more than `most` of them are out, and none of a right model: for a search that
+/// asks whether enough are inside. What was drawn until then is told of; that depends on no thread.
+///
+/// # Errors
+/// As [`out_of_limits`].
+pub fn out_at_most(
+    job: &Job,
+    verdicts: &[Verdict],
+    own: &Deviations,
+    draws: Draws,
+    met: impl Fn(&Verdict) -> f64,
+    most: usize,
+) -> Result<OutOfLimits, PlanFault> {
+    counted(job, verdicts, own, draws, met, Until::MoreOut { most })
+}
+
+/// How far drawing goes.
+#[derive(Clone, Copy)]
+enum Until {
+    /// All pieces, and so many of a right model.
+    Told { right: usize },
+    /// No further than until more than so many are out.
+    MoreOut { most: usize },
+}
+
+/// Draws of the bias that are drawn before it is asked whether more are needed (choice: enough work for all cores).
+const DRAWS_AT_ONCE: usize = 32;
+
+fn counted(
+    job: &Job,
+    verdicts: &[Verdict],
+    own: &Deviations,
+    draws: Draws,
+    met: impl Fn(&Verdict) -> f64,
+    until: Until,
+) -> Result<OutOfLimits, PlanFault> {
     let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
     let pieces = Pieces::new(&light, own, draws, 0)?;
     let nominal = judged(&light);
     // verdicts of one job come in one order, whatever the piece
     let moved: Vec<f64> = verdicts.iter().zip(&nominal).map(|(v, n)| met(v) - n.value).collect();
-    let draw = |count: usize, piece: &(dyn Fn(usize, &mut Room) -> Result<Judged, OutOfRange> + Sync)| {
-        let all = (0..count).into_par_iter().map_init(|| pieces.room(), |room, n| piece(n, room).ok());
+    let draw = |which: Range<usize>,
+                piece: &(dyn Fn(usize, &mut Room) -> Result<Judged, OutOfRange> + Sync)| {
+        let all = which.into_par_iter().map_init(|| pieces.room(), |room, n| piece(n, room).ok());
         all.collect::<Vec<Option<Judged>>>()
     };
-    let all = draw(pieces.count(), &|n, room| pieces.piece(n, room).map(|job| Judged::of(job, &moved)));
-    let right = draw(pieces.count().min(RIGHT_PIECES), &|n, room| {
-        pieces.piece_without_bias(n, room).map(|job| Judged::of(job, &moved))
-    });
+    let drawn = |which| draw(which, &|n, room| pieces.piece(n, room).map(|job| Judged::of(job, &moved)));
+    let right = |count: usize| {
+        draw(0..pieces.count().min(count), &|n, room| {
+            pieces.piece_without_bias(n, room).map(|job| Judged::of(job, &moved))
+        })
+    };
+    let (all, right) = match until {
+        Until::Told { right: count } => (drawn(0..pieces.count()), right(count)),
+        Until::MoreOut { most } => {
+            let mut all = Vec::with_capacity(pieces.count());
+            let out = |all: &[Option<Judged>]| all.iter().flatten().filter(|j| j.out != 0).count();
+            while all.len() < pieces.count() && out(&all) <= most {
+                let next = (all.len() + DRAWS_AT_ONCE * pieces.each()).min(pieces.count());
+                all.extend(drawn(all.len()..next));
+            }
+            (all, Vec::new())
+        }
+    };
     let bits = |of: &[Option<Judged>]| of.iter().map(|j| j.as_ref().map(|j| j.out)).collect::<Vec<_>>();
     let mut found = OutOfLimits {
         likely: Vec::new(),
         sizes: Vec::new(),
-        drawn: pieces.count(),
+        drawn: all.len(),
         failed: all.iter().filter(|j| j.is_none()).count(),
         each: pieces.each(),
         quantities: verdicts.iter().map(|v| v.quantity).collect(),

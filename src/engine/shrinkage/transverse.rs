@@ -24,6 +24,11 @@ pub const TAN_HALF_ANGLE: f64 = 0.577_350_269_189_625_8;
 /// Groove section, mm², of plate t (mm).
 ///
 /// Single V, 12 mm, gap 2 mm: 2·12 + 10²·tan 30° = 81.7 mm².
+///
+/// ```
+/// use weldbow_engine::{member::Preparation, shrinkage::transverse::groove_mm2};
+/// assert!((groove_mm2(Preparation::SingleV, 12.0, 2.0) - 81.7).abs() < 0.1);
+/// ```
 pub fn groove_mm2(preparation: Preparation, plate_mm: f64, gap_mm: f64) -> f64 {
     let depth = groove_depth_mm(plate_mm);
     let flanks = match preparation {
@@ -35,12 +40,25 @@ pub fn groove_mm2(preparation: Preparation, plate_mm: f64, gap_mm: f64) -> f64 {
 }
 
 /// Depth of a V in plate t (mm), mm.
+///
+/// ```
+/// assert!((weldbow_engine::shrinkage::transverse::groove_depth_mm(12.0) - 10.0).abs() < 1e-12);
+/// ```
 pub fn groove_depth_mm(plate_mm: f64) -> f64 {
     (plate_mm - ROOT_FACE_MM).max(0.0)
 }
 
 /// Loss of plate length at a splice in plate t (mm), mm. A gap filled over a backing is a groove without flanks: 6 mm wide it loses
 /// 0.2·6 + 0.05·6 = 1.5 mm.
+///
+/// ```
+/// use weldbow_engine::{member::{Preparation, Splice}, shrinkage::transverse::splice_mm};
+/// let single_v = Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None };
+/// // 0.2·81.7/12 + 0.05·2
+/// assert!((splice_mm(&single_v, 12.0) - 1.462).abs() < 1e-3);
+/// // 1.9e-3·1200/10
+/// assert!((splice_mm(&Splice { heat_j_per_mm: Some(1200.0), ..single_v }, 10.0) - 0.228).abs() < 1e-9);
+/// ```
 pub fn splice_mm(splice: &Splice, plate_mm: f64) -> f64 {
     match (splice.preparation, splice.heat_j_per_mm) {
         (_, Some(heat)) => SQUARE_MM2_PER_J_MM * heat / plate_mm,

@@ -152,7 +152,8 @@ impl Up {
         }
     }
 
-    const fn strong(self) -> bool {
+    /// Whether gravity bends it about the strong axis then: the sag is in its camber.
+    pub const fn strong(self) -> bool {
         matches!(self, Self::Inner | Self::Outer)
     }
 }

@@ -46,6 +46,8 @@ pub struct Study {
     pub(super) settings: Settings,
     /// Seams whose joints are solved in every case.
     pub(super) seams: [bool; 2],
+    /// Those of them along which an arc travels too.
+    pub(super) travels: [bool; 2],
     /// Which coordinates of a draw an axis takes: first, and how many.
     pub(super) coordinates: Vec<(usize, usize)>,
     /// How every axis gets into a job.
@@ -89,8 +91,9 @@ impl Study {
         }
         let collect = collect(&file.collect, &mut problems);
         let seams = Seam::BOTH.map(|seam| collect.iter().any(|c| c.joint() == Some(seam)));
+        let travels = Seam::BOTH.map(|seam| collect.iter().any(|c| c.travelled() == Some(seam)));
         // what is wrong with it is found before any axis turns it
-        Joints::new(seams, &file.section, &mut problems);
+        Joints::new(seams, travels, &file.section, &mut problems);
         settings::check(&axes, seams.contains(&true), &mut problems);
         let files = jobs(&base, &axes, &read_job, &mut problems);
         let mut bases: Vec<Base> = files.into_iter().filter_map(Base::new).collect();
@@ -130,6 +133,7 @@ impl Study {
             draws,
             settings: Settings { level: file.level, section: file.section.clone() },
             seams,
+            travels,
             coordinates,
         };
         study.try_values(&axes, &mut problems);
@@ -180,6 +184,9 @@ impl Study {
         let of = if parts.is_empty() { String::new() } else { format!(": {}", parts.join(" × ")) };
         let noun = if self.count() == 1 { "case" } else { "cases" };
         let level = match (self.solves_joints(), self.uses_strip(), self.settings.level) {
+            (true, false, _) if self.travels.contains(&true) => {
+                "travelling arcs and sections solved, and formulas"
+            }
             (true, false, _) => "sections solved and formulas",
             (true, true, _) => "sections solved, formulas and strip level",
             (false, true, LevelWord::Strip) => "strip level",
@@ -236,7 +243,7 @@ impl Study {
 
 /// What results ask of a prediction; none if nothing does.
 fn wanted(collect: &[Collected]) -> Option<Wanted> {
-    let mut wanted = Wanted::default();
+    let mut wanted = Wanted { bows_alone: true, ..Wanted::default() };
     let any = collect.iter().filter(|c| c.joint().is_none()).map(|c| c.ask(&mut wanted)).count() > 0;
     any.then_some(wanted)
 }

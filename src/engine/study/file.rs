@@ -55,7 +55,7 @@ pub struct StudyFile {
     #[serde(default, skip_serializing_if = "LevelWord::is_usual")]
     #[schemars(example = &"formula")]
     pub level: LevelWord,
-    /// How joints are solved, where results named `section.…` or `formula.…` are collected.
+    /// How joints are solved, where results named `section.…`, `formula.…` or `moving.…` are collected.
     #[serde(default, skip_serializing_if = "JointShape::is_usual")]
     pub section: JointShape,
     /// Charts drawn from the table.
@@ -105,6 +105,10 @@ pub struct JointShape {
     #[serde(default)]
     #[schemars(example = &"solid")]
     pub model: ModelWord,
+    /// Length of joint along which an arc travels, where results named `moving.…` are collected; 250 mm without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"250 mm")]
+    pub travel: Option<String>,
 }
 
 impl JointShape {

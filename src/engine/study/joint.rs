@@ -7,12 +7,18 @@ use crate::joint_solver::{Lengthwise, Model};
 use crate::member::Seam;
 use crate::prediction::Job;
 use crate::units::{Kind, read};
-use crate::verification::{Case, Hold, Meshing, Numbers, Options, referee};
+use crate::verification::{Case, Hold, Meshing, Numbers, Options, moving, referee, travel_of};
+
+/// Length of joint that an arc travels along unless the file says it, mm (a choice: beyond 250 mm angles change by 6 %).
+const USUAL_TRAVEL_MM: f64 = 250.0;
 
 /// Which joints of every case are solved, where and how.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Joints {
     seams: [bool; 2],
+    /// Of these, those along which an arc travels too.
+    travels: [bool; 2],
+    travel_mm: f64,
     at_mm: Option<f64>,
     options: Options,
 }
@@ -24,11 +30,23 @@ pub enum Source {
     Section,
     /// The formulas'.
     Formula,
+    /// Those of an arc that travels along the joint.
+    Moving,
 }
 
 impl Source {
-    /// Both, as names of results have them.
-    pub const ALL: [(&'static str, Self); 2] = [("section", Self::Section), ("formula", Self::Formula)];
+    /// All, as names of results have them.
+    pub const ALL: [(&'static str, Self); 3] =
+        [("section", Self::Section), ("formula", Self::Formula), ("moving", Self::Moving)];
+
+    /// How an axis names it.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Section => "section",
+            Self::Formula => "formula",
+            Self::Moving => "travelling arc",
+        }
+    }
 }
 
 /// After which passes.
@@ -62,26 +80,31 @@ pub const PARTS: &[Part] = &[
 /// Numbers of one joint.
 #[derive(Debug, Clone, Copy)]
 pub struct JointNumbers {
-    /// After the first and the last pass, by section and formula.
-    first: [Numbers; 2],
-    last: [Numbers; 2],
+    /// After the first and the last pass, by each source; the travelling arc only where it is wanted.
+    first: [Option<Numbers>; 3],
+    last: [Option<Numbers>; 3],
     heat_j_per_mm: f64,
 }
 
 impl JointNumbers {
-    /// One result.
+    /// One result; no number of a source that was not asked.
     pub fn read(&self, source: Source, after: After, part: fn(&Numbers, f64) -> f64) -> f64 {
         let both = match after {
             After::First => &self.first,
             After::Last => &self.last,
         };
-        part(&both[source as usize], self.heat_j_per_mm)
+        both[source as usize].map_or(f64::NAN, |numbers| part(&numbers, self.heat_j_per_mm))
     }
 }
 
 impl Joints {
-    /// Joints of these seams, solved as the file says.
-    pub fn new(seams: [bool; 2], shape: &JointShape, problems: &mut Vec<Problem>) -> Self {
+    /// Joints of these seams, an arc travelling along some of them, solved as the file says.
+    pub fn new(
+        seams: [bool; 2],
+        travels: [bool; 2],
+        shape: &JointShape,
+        problems: &mut Vec<Problem>,
+    ) -> Self {
         let mut quantity = |field: &str, kind, text: &Option<String>, example: &str| {
             let text = text.as_deref()?;
             match read(kind, text) {
@@ -95,6 +118,7 @@ impl Joints {
             }
         };
         let at_mm = quantity("at", Kind::Length, &shape.at, "4.5 m");
+        let travel_mm = quantity("travel", Kind::Length, &shape.travel, "250 mm").unwrap_or(USUAL_TRAVEL_MM);
         let hold = match shape.hold.as_deref() {
             Some("none") => Hold::None,
             Some("solid") => Hold::SOLID,
@@ -120,7 +144,7 @@ impl Joints {
             quick: true,
             ..Options::default()
         };
-        Self { seams, at_mm, options }
+        Self { seams, travels, travel_mm, at_mm, options }
     }
 
     /// Solves them for one job.
@@ -130,22 +154,30 @@ impl Joints {
     pub fn solve(&self, job: &Job) -> Result<[Option<JointNumbers>; 2], String> {
         let at_mm = self.at_mm.unwrap_or(0.5 * job.member.length_mm);
         let mut out = [None; 2];
-        for (seam, (wanted, out)) in Seam::BOTH.into_iter().zip(self.seams.into_iter().zip(&mut out)) {
-            if !wanted {
+        for (k, (seam, out)) in Seam::BOTH.into_iter().zip(&mut out).enumerate() {
+            if !self.seams[k] {
                 continue;
             }
             let case = Case::of(job, at_mm, seam, &self.options).map_err(|error| error.to_string())?;
             let solved = referee(&case, &self.options).map_err(|error| error.to_string())?;
+            let arc = if self.travels[k] { self.travelled(&case)? } else { Vec::new() };
             let passes = &solved.result.passes;
             if let (Some(first), Some(last)) = (passes.first(), passes.last()) {
                 let heat = first.beads.iter().map(|b| b.heat_j_per_mm).fold(0.0, f64::max);
                 *out = Some(JointNumbers {
-                    first: [first.section, first.formula],
-                    last: [last.section, last.formula],
+                    first: [Some(first.section), Some(first.formula), arc.first().copied()],
+                    last: [Some(last.section), Some(last.formula), arc.last().copied()],
                     heat_j_per_mm: heat,
                 });
             }
         }
         Ok(out)
+    }
+
+    /// What an arc that travels along the joint leaves amid it, pass by pass.
+    fn travelled(&self, case: &Case) -> Result<Vec<Numbers>, String> {
+        let asked = travel_of(case, self.options.meshing, self.travel_mm);
+        let moved = moving(case, &self.options, &asked, &mut |_| true).map_err(|error| error.to_string())?;
+        Ok(moved.numbers())
     }
 }

@@ -75,11 +75,15 @@ pub fn ways(axes: &[(String, Axis)], bases: &[Base]) -> Vec<Way> {
 }
 
 fn way(axis: &Axis, index: usize, bases: &[Base]) -> Way {
-    let typed = |base: &Base| match &base.targets[index] {
-        Target::Job | Target::Setting(_) => false,
-        Target::Length => base.file.demand.is_none(),
-        // any numbers will do here: where passes stand in the job is asked once it is built
-        Target::Nodes(nodes) => nodes.iter().all(|node| field(node, &base.file, &[], &[]).is_some()),
+    // a record is asked anew for every job: what is no longer like its pieces goes without it
+    let typed = |base: &Base| {
+        base.file.learned.is_none()
+            && match &base.targets[index] {
+                Target::Job | Target::Setting(_) => false,
+                Target::Length => base.file.demand.is_none(),
+                // any numbers will do here: where passes stand in the job is asked once it is built
+                Target::Nodes(nodes) => nodes.iter().all(|node| field(node, &base.file, &[], &[]).is_some()),
+            }
     };
     match &axis.takes {
         _ if matches!(bases[0].targets[index], Target::Job) => Way::Job,
@@ -134,7 +138,7 @@ fn field(node: &[Step], file: &JobFile, places: &[usize], orders: &[u32]) -> Opt
         }
         (["pass", "heat_input", _], 2, 1) if one_run() => Field::Heat(pass()?),
         (["pass", "force_factor", _], 2, 1) if one_run() => Field::ForceOfPass(pass()?),
-        (["order", "wait", _], 2, 1) if in_one_run => Field::Wait(wait()?),
+        (["step", "wait", _], 2, 1) if in_one_run => Field::Wait(wait()?),
         (["camber", "rise", _], 2, 0) => Field::CamberRise,
         // a gap changes legs that follow from their deposit
         (["member", "fit_up_gap", _], 2, 0) if file.passes.iter().all(|p| p.leg.is_some()) => Field::Gap,

@@ -38,14 +38,28 @@ impl Quantity {
         Self::Length,
     ];
 
-    /// Its name in words.
+    /// Its name in files and in JSON, in one word.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Camber => "camber",
+            Self::Sweep => "sweep",
+            Self::FlangeTilt => "flange_tilt",
+            Self::FlangeCup => "flange_cup",
+            Self::FlangeToe => "flange_toe",
+            Self::WebFlatness => "web_flatness",
+            Self::Twist => "twist",
+            Self::Length => "length",
+        }
+    }
+
+    /// Its name in words: that of a flange toe stands for tilt and cup together.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Camber => "camber",
             Self::Sweep => "sweep",
             Self::FlangeTilt => "flange tilt",
             Self::FlangeCup => "flange cup",
-            Self::FlangeToe => "flange toe (tilt and cup together)",
+            Self::FlangeToe => "flange toe",
             Self::WebFlatness => "web flatness",
             Self::Twist => "twist, over the depth",
             Self::Length => "length",

@@ -32,7 +32,7 @@ pub enum CaseError {
     },
     /// A side is welded twice there.
     #[error(
-        "the {} side of the {} seam is welded by order {} and again by order {} at {:.3} m; a section knows one fillet a \
+        "the {} side of the {} seam is welded in step {} and again in step {} at {:.3} m; a section knows one fillet a \
          side, so leave one of the passes out of the job to referee the other",
         side.name(), seam.name(), orders[0], orders[1], x_mm / 1000.0
     )]

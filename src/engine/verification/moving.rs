@@ -1,11 +1,16 @@
 //! A case with an arc that travels: the same joint, passes, steel and mesh, in staggered slices.
 
-use super::case::{Case, CaseError};
+use super::case::{Case, CaseError, Layer};
 use super::options::{Meshing, Options, Setup};
-use crate::joint_solver::Joint;
+use super::result::Numbers;
+use crate::joint_solver::{Joint, USUAL_SPEED_MM_S};
 use crate::member::Seam;
-use crate::moving_arc::{Foot, Grip, Travel, Travelled, travel};
+use crate::moving_arc::{Along, Foot, Grip, Travel, Travelled, travel};
 use serde::Serialize;
+
+/// Slices that a length is cut into, at least and at most, unless somebody says how many.
+const FEWEST_SLICES: usize = 8;
+const MOST_SLICES: usize = 100;
 
 /// A case welded by an arc that travels.
 #[derive(Debug, Clone, Serialize)]
@@ -34,6 +39,38 @@ pub const fn meshing(asked: Meshing) -> Meshing {
     }
 }
 
+/// Slices and steps of an arc that travels at the speed of the first pass along a length of the joint, by fineness: one every 25 mm and 8 mm a
+/// step when coarse, one every 15 mm and 5 mm when standard, one every 8 mm and 4 mm when finer.
+pub fn travel_of(case: &Case, meshing: Meshing, length_mm: f64) -> Travel {
+    let (every, step_mm) = match meshing {
+        Meshing::Coarse => (25.0, 8.0),
+        Meshing::Standard => (15.0, 5.0),
+        Meshing::Fine | Meshing::PerLeg(_) => (8.0, 4.0),
+    };
+    let speed = case.layers.first().map_or(USUAL_SPEED_MM_S, Layer::speed_mm_s);
+    let slices = ((length_mm / every).round() as usize).clamp(FEWEST_SLICES, MOST_SLICES);
+    Travel { slices, step_mm, ..Travel::of(length_mm, speed) }
+}
+
+impl Moved {
+    /// Numbers amid the length after each pass.
+    pub fn numbers(&self) -> Vec<Numbers> {
+        self.outcome.passes.iter().filter_map(|pass| pass.amid()).map(numbers).collect()
+    }
+}
+
+fn numbers(slice: &Along) -> Numbers {
+    let at = slice.shrinkage.at_mm;
+    Numbers {
+        force_n: slice.shrinkage.force_n,
+        across_mm: at.map(|at| at[0]),
+        up_mm: at.map(|at| at[1]),
+        cup_rad: slice.shape.map(|shape| shape.cup_rad),
+        tilt_rad: slice.shape.and_then(|shape| shape.tilt_rad),
+        narrowing_mm: slice.shape.map(|shape| shape.narrowing_mm),
+    }
+}
+
 /// Lets the arc travel; `watch` is told the part done, and asked whether to go on.
 ///
 /// # Errors
@@ -56,8 +93,8 @@ pub fn moving(
     if case.layers.iter().skip(1).any(|layer| layer.wait != crate::welding::Wait::Cold) {
         cautions.push("Each pass is laid when all is cold; the waits of the job are left out.".to_owned());
     }
-    if matches!(asked.grip, Grip::Square | Grip::Rolls(_)) {
-        cautions.push("What a joint held square or pressed by rolls does has not been compared with another calculation yet.".to_owned());
+    if matches!(asked.grip, Grip::Rolls(_)) {
+        cautions.push("No other calculation and no measurement of a joint pressed by rolls is known to compare this with.".to_owned());
     }
     Ok(Moved {
         seam: case.seam,

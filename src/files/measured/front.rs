@@ -109,7 +109,7 @@ pub const KEYS: [Key; 27] = [
     ("camber record", RECORD, "camber of earlier pieces of the family, less the wanted one"),
     ("sweep record", RECORD, "sweep of earlier pieces of the family"),
     ("job", "../jobs/rafter.toml", "its job file, from where this file lies; for `weldbow calibrate`"),
-    ("piece", "R2-01", "its name; for `weldbow calibrate`"),
+    ("piece", "R2-01", "its name; for the sheet and `weldbow calibrate`"),
     ("date", "2026-05-12", "day it was welded; for `weldbow calibrate`"),
     ("line", "line 1", "line it was welded on; for `weldbow calibrate`"),
     ("procedure", "twin-6", "procedure it was welded by; for `weldbow calibrate`"),

@@ -11,7 +11,12 @@ use weldbow_engine::shop::Shop;
 use weldbow_engine::straighten::decide::{Delivery, Limits};
 use weldbow_engine::straighten::piece::{Measuring, Piece, goals, thermal_bow_mm};
 use weldbow_engine::straighten::plan::Goals;
-use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError, Toes};
+use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError, Toes, own_weight_sag_mm, string_sag_mm};
+
+/// Relative standard uncertainty of a calculated sag of the own weight: plates as rolled, places of the supports (choice).
+const OWN_WEIGHT_SD: f64 = 0.05;
+/// The same of a string: its weight, and above all its pull (choice).
+const STRING_SD: f64 = 0.1;
 
 /// A problem and where it stands in the file.
 pub type Placed = (Problem, Option<Range<usize>>);
@@ -68,7 +73,8 @@ impl Measured {
         let none = || vec![0.0; self.x_mm.len()];
         let camber = self.camber_mm.clone().unwrap_or_else(none);
         let sweep = self.sweep_mm.clone().unwrap_or_else(none);
-        let mut shape = OutOfStraight::new(length_mm, self.x_mm.clone(), camber, sweep, self.toes.clone())?;
+        let toes = self.toes.iter().map(|t| Toes { x_mm: t.x_mm.clamp(0.0, length_mm), ..*t }).collect();
+        let mut shape = OutOfStraight::new(length_mm, self.on_it(length_mm), camber, sweep, toes)?;
         if let (Some(supports), Some(up)) = (self.front.lay_on_mm, self.front.up) {
             shape = shape.without_own_weight(member, supports, up)?;
         }
@@ -93,12 +99,19 @@ impl Measured {
         Ok(shape)
     }
 
+    /// Stations, those that are read a hair beyond an end at that end.
+    fn on_it(&self, length_mm: f64) -> Vec<f64> {
+        let ends = -contract::BEYOND_MM..=length_mm + contract::BEYOND_MM;
+        let at = |x: &f64| if ends.contains(x) { x.clamp(0.0, length_mm) } else { *x };
+        self.x_mm.iter().map(at).collect()
+    }
+
     /// The piece on the floor of that shop, with nothing known of its family.
     ///
     /// # Errors
     /// As [`Measured::shape`], and readings that are odd, unless the file says that they were checked (`# readings: checked`).
     pub fn piece(&self, job: &Job, prediction: &Prediction, shop: &Shop) -> Result<Piece, Diagnostics> {
-        let judged = goals(job, &self.measuring(shop.measuring));
+        let judged = goals(job, &self.of_the_mean(job, shop.measuring));
         let shape = self.shape(job)?;
         let odd = self.odd(job, prediction, shop.measuring);
         if !self.front.checked && !odd.is_empty() {
@@ -122,7 +135,7 @@ impl Measured {
         // readings that break the contract are refused before
         self.bare(job).map_or_else(
             |_| Vec::new(),
-            |shape| questions::odd(self, job, prediction, &shape, &self.measuring(shop)),
+            |shape| questions::odd(self, job, prediction, &shape, &self.of_the_mean(job, shop)),
         )
     }
 
@@ -187,6 +200,36 @@ impl Measured {
             sweep_mm: front.sweep_sd_mm.unwrap_or(shop.sweep_mm),
             toe_mm: front.toe_sd_mm.unwrap_or(shop.toe_mm),
         }
+    }
+
+    /// How well the readings are known as they are judged: each is the mean of some measurements, and the sag that was taken out of
+    /// them is calculated.
+    pub fn of_the_mean(&self, job: &Job, shop: Measuring) -> Measuring {
+        let one = self.measuring(shop);
+        let mean = f64::from(self.front.measurements.max(1)).sqrt();
+        let [camber, sweep] = self.sag_sd_mm(job);
+        Measuring {
+            camber_mm: (one.camber_mm / mean).hypot(camber),
+            sweep_mm: (one.sweep_mm / mean).hypot(sweep),
+            toe_mm: one.toe_mm / mean,
+        }
+    }
+
+    /// Standard uncertainty of the sag that is taken out of camber and of sweep, mm.
+    fn sag_sd_mm(&self, job: &Job) -> [f64; 2] {
+        let Some(up) = self.front.up else { return [0.0; 2] };
+        let length_mm = job.member.length_mm;
+        let x_mm = self.on_it(length_mm);
+        let own = self.front.lay_on_mm.and_then(|at| own_weight_sag_mm(&job.member, at, up, &x_mm).ok());
+        let own = own.map_or(0.0, |sag| {
+            contract::from_chord(&x_mm, &sag).iter().fold(0.0, |most: f64, mm| most.max(mm.abs()))
+        });
+        let string = self
+            .front
+            .string
+            .map_or(0.0, |(weight, pull)| string_sag_mm(0.5 * length_mm, length_mm, weight, pull));
+        let sd = (OWN_WEIGHT_SD * own).hypot(STRING_SD * string);
+        if up.strong() { [sd, 0.0] } else { [0.0, sd] }
     }
 
     /// Largest sag of its own weight that the readings of a bow may hold, mm, the member lying on its ends; None if the file says

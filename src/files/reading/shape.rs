@@ -9,7 +9,7 @@ use std::marker::PhantomData;
 use toml::de::{DeTable, Deserializer};
 use toml::{Spanned, Table, Value};
 use weldbow_engine::input::near::{self, listed, meant, nearest, wanted as near_wanted};
-use weldbow_engine::input::{Form, KnownSlip, Node, Problem, Schema, Step, as_toml, text, text_of};
+use weldbow_engine::input::{Form, KnownSlip, Node, Problem, Schema, Step, as_toml, old_word, text, text_of};
 
 /// Longest value repeated in a mended line, characters (a choice).
 const LONGEST_VALUE: usize = 100;
@@ -23,7 +23,9 @@ pub fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
         let path = text_of(&steps(error.path()));
         vec![Problem::new(path, "a number too large to hold", "a number of usual size")]
     })?;
-    let written = clean_table(written);
+    let mut written = Value::Table(clean_table(written));
+    in_words_of_today(T::schema(), &mut Vec::new(), &mut written);
+    let Value::Table(written) = written else { return Err(Vec::new()) };
     let mut mended = written.clone();
     let mut problems: Vec<Problem> = Vec::new();
     brackets(T::schema(), &mut Vec::new(), &mut mended, &mut problems);
@@ -47,6 +49,42 @@ pub fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
 
 /// Fields that name something: no longer than a line.
 const NAMES: [&str; 4] = ["title", "labels", "words", "name"];
+
+/// How deep a key may lie whose word was another in older files.
+const OLD_WORDS_DEEP: usize = 2;
+
+/// Words of older files put into those of today.
+fn in_words_of_today(schema: &Schema, path: &mut Vec<Step>, value: &mut Value) {
+    match value {
+        Value::Table(table) => {
+            if let Some(Node::Table(keys)) = schema.node(path) {
+                for key in keys.into_iter().filter(|key| old_word(key).is_some()) {
+                    if let Some(own) =
+                        old_word(key).filter(|_| !table.contains_key(key)).and_then(|old| table.remove(old))
+                    {
+                        table.insert(key.to_owned(), own);
+                    }
+                }
+            }
+            if path.len() >= OLD_WORDS_DEEP {
+                return;
+            }
+            for (key, inner) in table.iter_mut() {
+                path.push(Step::Key(key.clone()));
+                in_words_of_today(schema, path, inner);
+                path.pop();
+            }
+        }
+        Value::Array(items) if path.len() < OLD_WORDS_DEEP => {
+            for (at, item) in items.iter_mut().enumerate() {
+                path.push(Step::Item(at));
+                in_words_of_today(schema, path, item);
+                path.pop();
+            }
+        }
+        _ => {}
+    }
+}
 
 /// What a stranger may have written, fit to be shown: every text in one line without characters that move or hide, names short.
 fn clean_table(table: Table) -> Table {

@@ -98,6 +98,7 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
         head_limit_deg,
         carries,
         notes,
+        recorded: None,
     };
     learned::apply(file, &mut job);
     Ok((job, places))

@@ -23,7 +23,7 @@ pub const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 50 mm",
 const RUNS: Bounds = bounds("a number of runs", 1.0, 6.0, "1 to 6", "");
 const STITCH: Bounds = bounds("a stitch", 5.0, 10_000.0, "5 mm to 10 m", "mm");
 const STITCH_GAP: Bounds = bounds("a gap between stitches", 0.0, 10_000.0, "0 mm to 10 m", "mm");
-const ORDER: Bounds = bounds("an order", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
+const ORDER: Bounds = bounds("a step", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
 
 /// What passes are checked against.
 pub struct Setting<'a> {
@@ -86,7 +86,7 @@ fn one<'a>(
     findings: &mut Findings,
 ) -> Option<(Pass, Option<&'a Procedure>, u32)> {
     let range = range(path, shape, setting.length_mm, findings);
-    let order = findings.bounded(format!("{path}.order"), f64::from(shape.order), &ORDER);
+    let order = findings.bounded(format!("{path}.step"), f64::from(shape.order), &ORDER);
     let runs = findings.bounded(format!("{path}.runs"), f64::from(shape.runs.unwrap_or(1)), &RUNS);
     let stitch = shape.intermittent.as_ref().map_or(Some(1.0), |stitch| {
         let place = format!("{path}.intermittent");
@@ -266,7 +266,7 @@ fn overlaps(laid: &[PlacedPass<'_>], findings: &mut Findings) {
         });
         let Some(first) = first else { continue };
         let found = format!(
-            "a second pass on the {} seam, {} side, in order {}, over {} of pass {}",
+            "a second pass on the {} seam, {} side, in step {}, over {} of pass {}",
             b.seam.name(),
             b.side.name(),
             b.order,
@@ -274,8 +274,8 @@ fn overlaps(laid: &[PlacedPass<'_>], findings: &mut Findings) {
             first.index + 1,
         );
         let wanted =
-            "passes of one seam, side and order that do not overlap; a pass over another has a later `order`";
+            "passes of one seam, side and step that do not overlap; a pass over another has a later `step`";
         let path = format!("pass[{}]", second.index);
-        findings.push_with(path, found, wanted, format!("order = {}", b.order + 1));
+        findings.push_with(path, found, wanted, format!("step = {}", b.order + 1));
     }
 }

@@ -87,8 +87,8 @@ pub struct JobFile {
     /// Weld passes, one `[[pass]]` for each weld laid along a seam.
     #[serde(default, rename = "pass", skip_serializing_if = "Vec::is_empty")]
     pub passes: Vec<PassShape>,
-    /// Steps of the sequence, where the plain rule (all parts tacked, cold in between) is not right.
-    #[serde(default, rename = "order", skip_serializing_if = "Vec::is_empty")]
+    /// Steps of the sequence, one `[[step]]` each (`[[order]]` in older files), where the plain rule (all parts tacked, cold in between) is not right.
+    #[serde(default, rename = "step", alias = "order", skip_serializing_if = "Vec::is_empty")]
     pub orders: Vec<OrderShape>,
     /// What is welded across the member when its seams are cold, one `[[attachment]]` for each kind and size: stiffeners, cleats, plates
     /// on its ends. A splice stands with its plate.

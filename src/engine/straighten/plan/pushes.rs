@@ -126,12 +126,14 @@ impl Setup<'_> {
             Block::new(
                 self.name,
                 Limit::Places,
-                Message::from(format!("{MOST_PUSHES} places (our limit) leave "))
-                    .offset(least)
-                    .and(", at most ")
-                    .offset(self.target_mm)
-                    .and(" is wanted"),
-                "free more places, measure more stations, or heat",
+                Message::from(format!(
+                    "{MOST_PUSHES} places (our limit), each a depth or more from ends and splices and none kept off, leave "
+                ))
+                .offset(least)
+                .and(", at most ")
+                .offset(self.target_mm)
+                .and(" is wanted"),
+                "free more places, the engineer's leave to push nearer to a splice, more stations measured, or heat",
             )
         }))
     }

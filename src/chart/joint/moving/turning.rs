@@ -1,0 +1,106 @@
+//! How the place amid the length turns while the arc comes, passes and goes.
+
+use super::Drawn;
+use crate::axes::{Panel, Range};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, Point, draw};
+use crate::joint::worded::angle;
+use crate::measure::Unit;
+use crate::spread::spread;
+use crate::theme::{GHOST, HEADING, LABEL, SMALL, series};
+use crate::{ChartError, Picture};
+use weldbow_engine::moving_arc::{Glance, PassTravelled};
+
+const WIDTH: f64 = 900.0;
+const LEFT: f64 = 92.0;
+const RIGHT: f64 = 730.0;
+const TALL: f64 = 220.0;
+const NEXT: f64 = 300.0;
+/// Times after the arc has gone are drawn up to this many times the time that it took (a choice: most has come to rest).
+const SHOWN: f64 = 4.0;
+
+pub(super) fn turning(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+    let what = format!("how the {} turns while the arc travels", drawn.place());
+    let ahead = drawn.passes().first().and_then(|pass| share_ahead(drawn, pass));
+    let found = ahead.map_or_else(String::new, |share| {
+        format!("{:.0} % of the first tilt is there before the arc is. ", 100.0 * share)
+    });
+    let heading = Heading {
+        name: "moving-turning",
+        job: &drawn.job.title,
+        what: &what,
+        subtitle: format!("{found}{}.", drawn.case()),
+        description: format!("Cup and tilt amid the length against time, one plot a pass. {found}"),
+    };
+    let height = BELOW_TITLE + NEXT * drawn.passes().len() as f64 + 6.0;
+    draw(&heading, (WIDTH, height), |paper| {
+        for (k, pass) in drawn.passes().iter().enumerate() {
+            one(paper, drawn, k, pass, BELOW_TITLE + 28.0 + NEXT * k as f64)?;
+        }
+        Ok(())
+    })
+}
+
+/// When the arc stands amid the length, s.
+fn amid_s(drawn: &Drawn<'_>) -> f64 {
+    drawn.travel().length_mm / 2.0 / drawn.travel().speed_mm_s
+}
+
+/// Part of the tilt that is there before the arc.
+fn share_ahead(drawn: &Drawn<'_>, pass: &PassTravelled) -> Option<f64> {
+    let lines = history(pass, tilt);
+    let end = lines.last()?.1;
+    let before = lines.iter().rfind(|(t, _)| *t <= amid_s(drawn))?;
+    (end.abs() > 1e-3).then(|| before.1 / end)
+}
+
+fn history(pass: &PassTravelled, read: fn(&Glance) -> f64) -> Vec<Point> {
+    let amid = pass.along.len() / 2;
+    pass.frames.iter().filter_map(|frame| Some((frame.time_s, read(frame.slices.get(amid)?)))).collect()
+}
+
+fn cup(glance: &Glance) -> f64 {
+    f64::midpoint(glance.near_rad, glance.far_rad)
+}
+
+fn tilt(glance: &Glance) -> f64 {
+    (glance.near_rad - glance.far_rad) / 2.0
+}
+
+fn one(
+    paper: &Canvas<'_>,
+    drawn: &Drawn<'_>,
+    k: usize,
+    pass: &PassTravelled,
+    top: f64,
+) -> Result<(), ChartError> {
+    let over_s = drawn.travel().length_mm / drawn.travel().speed_mm_s;
+    let degree = Unit { name: "°", mm: 1f64.to_radians(), decimals: 2 };
+    let second = Unit { name: "s", mm: 1.0, decimals: 0 };
+    let named = [("cup", history(pass, cup)), ("tilt", history(pass, tilt))];
+    let x = Range { low: 0.0, high: (1.0 + SHOWN) * over_s };
+    let y = Range::around(named.iter().flat_map(|(_, line)| line.iter().map(|p| p.1)), degree.mm * 0.1);
+    let panel = Panel { left: LEFT, right: RIGHT, top, bottom: top + TALL, x, y };
+    paper.text((MARGIN, top - 16.0), At::Left, &format!("Pass {}", k + 1), HEADING)?;
+    panel.y_axis(paper, degree, "angle amid the length")?;
+    for (t, word) in [(amid_s(drawn), "arc here"), (over_s, "arc gone")] {
+        paper.line(&[panel.at(t, y.low), panel.at(t, y.high)], GHOST)?;
+        paper.text((panel.px(t) + 4.0, top + 6.0), At::Left, word, SMALL)?;
+    }
+    let mut ends = Vec::new();
+    for (n, (_, line)) in named.iter().enumerate() {
+        let shown: Vec<Point> = line.iter().copied().filter(|p| (x.low..=x.high).contains(&p.0)).collect();
+        paper.line(&panel.path(shown.iter().copied()), series(n))?;
+        ends.push(panel.py(shown.last().map_or(0.0, |p| p.1)));
+    }
+    let places = spread(&ends, 15.0, top, top + TALL);
+    for (n, ((name, line), y)) in named.iter().zip(places).enumerate() {
+        let end = line.last().map_or(0.0, |p| p.1);
+        paper.text(
+            (RIGHT + 8.0, y),
+            At::Left,
+            &format!("{name}, cold {}", angle(end)),
+            LABEL.in_ink(series(n).ink),
+        )?;
+    }
+    panel.x_axis(paper, second, "time since the arc started")
+}

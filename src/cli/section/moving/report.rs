@@ -1,0 +1,174 @@
+//! What a travelling arc left, along the joint and over time, beside a slice and the formulas.
+
+use super::super::words::{self, angle, fine, plates_of};
+use super::{Beside, TRUST};
+use crate::cli::show::{heading, paragraph, put, row_table};
+use crate::moving_arc::{Foot, Grip, Travel};
+use crate::prediction::Job;
+use crate::units::{System, show};
+use crate::verification::{Case, Moved, Numbers, Options, moving_mesh};
+use std::io::{Result, Write};
+
+/// Longest part of a table: so many slices and instants are shown, all are in the JSON.
+const MOST_ROWS: usize = 12;
+
+/// The report.
+///
+/// # Errors
+/// Only those of `out`.
+pub fn report(
+    job: &Job,
+    case: &Case,
+    moved: &Moved,
+    beside: &Beside,
+    options: &Options,
+    system: System,
+    out: &mut dyn Write,
+) -> Result<()> {
+    let travel = &moved.travel;
+    writeln!(out, "{}", job.title)?;
+    writeln!(
+        out,
+        "{} seam as at {} from the start, {} of it welded by an arc that travels at {}",
+        moved.seam.name(),
+        show::position(moved.x_mm, system),
+        show::plate(travel.length_mm, system),
+        show::speed(travel.speed_mm_s, system)
+    )?;
+    heading("What was solved", "", out)?;
+    writeln!(out, "  {}, {}", plates_of(&moved.joint, system), words::mesh(moving_mesh(options.meshing)))?;
+    writeln!(
+        out,
+        "  {}; {} slices, {:.0} mm of travel a step",
+        held(travel, system),
+        travel.slices,
+        travel.step_mm
+    )?;
+    for (number, pass) in (1..).zip(&moved.outcome.passes) {
+        let sides: Vec<&str> = case.layers[number - 1].beads.iter().map(|bead| bead.side.name()).collect();
+        heading(&format!("After pass {number}, {}", sides.join(" and ")), "along the joint", out)?;
+        let right = [0, 1, 2, 3, 4, 5, 6];
+        let mut rows =
+            row_table(&["at", "cup", "tilt", "narrowing", "force", "flowed, mm²", "tension"], &right);
+        let every = pass.along.len().div_ceil(MOST_ROWS);
+        for slice in pass.along.iter().skip(every / 2).step_by(every) {
+            rows.add_row([
+                show::plate(slice.x_mm, system),
+                slice.shape.map_or_else(String::new, |shape| angle(shape.cup_rad)),
+                slice.shape.and_then(|shape| shape.tilt_rad).map_or_else(String::new, angle),
+                slice.shape.map_or_else(String::new, |shape| fine(shape.narrowing_mm, system)),
+                show::force(slice.shrinkage.force_n, system),
+                format!("{:.0}", slice.plastic_mm2),
+                show::stress(slice.tension_mpa, system),
+            ]);
+        }
+        put(rows, &right, out)?;
+        side_by_side(beside, number - 1, system, out)?;
+        turning(pass, system, out)?;
+    }
+    for caution in &moved.cautions {
+        writeln!(out, "{}", paragraph(caution))?;
+    }
+    let work = &moved.outcome.work;
+    writeln!(
+        out,
+        "\n{}\n{} steps, {} corrections, {} factors, {:.1} s; heat balance {:.5}.",
+        paragraph(TRUST),
+        work.steps,
+        work.corrections,
+        work.factorisations,
+        moved.outcome.took.as_secs_f64(),
+        1.0 + moved
+            .outcome
+            .passes
+            .iter()
+            .map(|p| p.energy_balance)
+            .fold(0.0, |a: f64, b| if b.abs() > a.abs() { b } else { a })
+    )
+}
+
+/// Formula, slice and travelling arc in one table.
+fn side_by_side(beside: &Beside, pass: usize, system: System, out: &mut dyn Write) -> Result<()> {
+    heading("Amid the length", "three ways to calculate it; off by: over the travelling arc", out)?;
+    let right = [1, 2, 3, 4, 5];
+    let mut rows = row_table(&["", "formula", "off by", "slice", "off by", "travelling arc"], &right);
+    let [formula, slice, arc] = [&beside.formula, &beside.slice, &beside.arc].map(|by| by.get(pass).copied());
+    for Quantity { name, of, shown } in QUANTITIES {
+        let [formula, slice, arc] = [formula, slice, arc].map(|by| by.and_then(|numbers| of(&numbers)));
+        let word = |value: Option<f64>| value.map_or_else(String::new, |value| shown(value, system));
+        // what is left of a tilt is too small to divide by
+        let off = |value: Option<f64>| match value.zip(arc) {
+            Some((value, arc)) if pass == 0 && arc.abs() > 1e-3 => words::percent(value / arc - 1.0),
+            _ => String::new(),
+        };
+        rows.add_row([(*name).to_owned(), word(formula), off(formula), word(slice), off(slice), word(arc)]);
+    }
+    put(rows, &right, out)?;
+    writeln!(
+        out,
+        "  The formulas are those of a free joint in one piece; the slice is held until its weld is solid."
+    )
+}
+
+/// What is set side by side.
+struct Quantity {
+    name: &'static str,
+    of: fn(&Numbers) -> Option<f64>,
+    shown: fn(f64, System) -> String,
+}
+
+const QUANTITIES: &[Quantity] = &[
+    Quantity { name: "cup", of: |n| n.cup_rad, shown: |rad, _| angle(rad) },
+    Quantity { name: "tilt", of: |n| n.tilt_rad, shown: |rad, _| angle(rad) },
+    Quantity { name: "narrowing", of: |n| n.narrowing_mm, shown: fine },
+    Quantity { name: "force", of: |n| Some(n.force_n), shown: show::force },
+];
+
+/// How mid-length turned while the arc came and went.
+fn turning(pass: &crate::moving_arc::PassTravelled, system: System, out: &mut dyn Write) -> Result<()> {
+    heading("Mid-length while the arc comes and goes", "", out)?;
+    let right = [0, 1, 2, 3, 4];
+    let mut rows = row_table(&["time", "arc at", "hottest", "near half", "far half"], &right);
+    let every = pass.frames.len().div_ceil(MOST_ROWS);
+    for frame in pass.frames.iter().rev().step_by(every).collect::<Vec<_>>().into_iter().rev() {
+        let Some(slice) = frame.slices.get(frame.slices.len() / 2) else { continue };
+        let arc = if frame.arc_mm > 1.2 * pass.along.last().map_or(0.0, |last| last.x_mm) {
+            "gone".to_owned()
+        } else {
+            show::plate(frame.arc_mm, system)
+        };
+        rows.add_row([
+            format!("{:.1} s", frame.time_s),
+            arc,
+            show::temperature(slice.hottest_c, system),
+            angle(slice.near_rad),
+            angle(slice.far_rad),
+        ]);
+    }
+    put(rows, &right, out)
+}
+
+fn held(travel: &Travel, system: System) -> String {
+    let foot = match travel.foot {
+        Foot::OnePiece => "web and flange one piece",
+        Foot::Touching => "web and flange touching",
+        Foot::Apart => "web and flange apart",
+    };
+    let tacks = match travel.tacks_mm.as_slice() {
+        [] => String::new(),
+        tacks => {
+            let said: Vec<String> = tacks
+                .iter()
+                .map(|[from, to]| format!("{} to {}", show::plate(*from, system), show::plate(*to, system)))
+                .collect();
+            format!(", tacked at {}", said.join(", "))
+        }
+    };
+    let grip = match travel.grip {
+        Grip::Free => "free".to_owned(),
+        Grip::Guided => "web guided".to_owned(),
+        Grip::Square => "held square until cold".to_owned(),
+        Grip::Rolls(reach) => format!("rolls {} before and behind the arc", show::plate(reach, system)),
+    };
+    format!("{foot}{tacks}; {grip}")
+}
