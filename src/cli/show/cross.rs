@@ -23,15 +23,14 @@ fn counted(welds: &[CrossWeld]) -> String {
 
 /// A row of what the member will do.
 pub fn row(cross: &CrossWelds, system: System) -> [String; 3] {
-    let largest = |of: fn(&CrossWeld) -> f64| cross.welds.iter().map(of).sum::<f64>();
     [
         "attachments".to_owned(),
         format!("\u{2212}{}", with_span(cross.shortening_mm, cross.shortening_2s_mm, system)),
         format!(
-            "{}; kinks in all {:.2} mrad in plane, {:.2} sideways; in the numbers above",
+            "{}; of the numbers above camber {}, sweep {} at mid-length",
             counted(&cross.welds),
-            1e3 * largest(|w| w.camber_kink_rad),
-            1e3 * largest(|w| w.sweep_kink_rad)
+            show::offset(cross.amid_mm(0), system),
+            show::offset(cross.amid_mm(1), system)
         ),
     ]
 }
@@ -56,9 +55,12 @@ pub fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> Result<(
     ];
     let mut table = row_table(&names, &right);
     for w in &cross.welds {
-        let fine = |v: f64| match system {
-            System::Si => format!("{v:.2}"),
-            System::Us => format!("{:.3}", v / 25.4),
+        let fine = |v: f64| {
+            match system {
+                System::Si => format!("{v:.2}"),
+                System::Us => format!("{:.3}", v / 25.4),
+            }
+            .replace('-', "\u{2212}")
         };
         table.add_row([
             w.what.to_owned(),

@@ -186,7 +186,9 @@ pub struct Wanted {
     pub verdicts: bool,
     /// Mass.
     pub mass: bool,
-    /// Title, twist, allowances, flanges that joined late, warnings: what people read.
+    /// Twist.
+    pub twist: bool,
+    /// Title, allowances, flanges that joined late, warnings: what people read, the twist too.
     pub words: bool,
 }
 
@@ -199,12 +201,13 @@ impl Wanted {
         estimates: true,
         verdicts: true,
         mass: true,
+        twist: true,
         words: true,
     };
 
     const fn keep(&self) -> Keep {
-        // verdicts may judge the twist and the waves of the web
-        let pulls = self.passes || self.ripple || self.estimates || self.words || self.verdicts;
+        // verdicts may be on twist and web, which are read from how passes pull
+        let pulls = self.passes || self.ripple || self.estimates || self.verdicts || self.twist || self.words;
         match (self.bows_alone, pulls) {
             (true, _) => Keep::Sums,
             (false, false) => Keep::Bows,
@@ -288,7 +291,7 @@ fn read(
     let camber = shapes::camber(march, (&cross, &brought), &unsure);
     let sweep = shapes::sweep(march, (&cross, &brought), &unsure);
     let shortening = shapes::shortening(job, march, &cross, &unsure);
-    let turns = wanted.words || (wanted.verdicts && verdicts::judges(job, Quantity::Twist));
+    let turns = wanted.words || wanted.twist || (wanted.verdicts && verdicts::judges(job, Quantity::Twist));
     let twist = if turns { twist::twist(job, plan, march, &sweep, &unsure) } else { Twist::default() };
     let flanges = flanges::flanges(job, plan);
     let judged = wanted.verdicts && verdicts::judges(job, Quantity::WebFlatness);

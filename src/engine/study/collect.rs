@@ -70,6 +70,7 @@ impl Collected {
             Read::Plain(_) => {
                 wanted.mass |= self.name == MASS;
                 wanted.words |= self.warns();
+                wanted.twist |= self.name.starts_with("twist.");
             }
             Read::Flange(..) | Read::Joint(..) => {}
             Read::Pass(..) => wanted.passes = true,
