@@ -17,7 +17,7 @@ pub fn plates(of: &Reported<'_>) -> Markup {
     let mark = [Mark { mark: String::new(), job: String::new(), quantity: 1, plates, stations: at }];
     let plates = &mark[0].plates;
     html! {
-        (listed(CUT_IS, &cut_list(&mark, system), &["mark", "quantity"], "cut"))
+        (listed(&format!("Cut list: {CUT_IS}"), &cut_list(&mark, system), &["mark", "quantity"], "cut"))
         @match &plates.why_straight {
             Some(why) => p.says { (why.in_units(system)) },
             None => {
