@@ -6,6 +6,9 @@ use maud::{Markup, html};
 use weldbow_cut::{CUT_IS, Mark, Plates, Stations, Table, cut_list, ordinates, stations};
 use weldbow_engine::units::show;
 
+/// Letters from which on a cell wants room (a choice).
+const WORDY: usize = 30;
+
 /// Plates, and the edges of the web.
 pub fn plates(of: &Reported<'_>) -> Markup {
     let system = of.system;
@@ -14,7 +17,7 @@ pub fn plates(of: &Reported<'_>) -> Markup {
     let mark = [Mark { mark: String::new(), job: String::new(), quantity: 1, plates, stations: at }];
     let plates = &mark[0].plates;
     html! {
-        (listed(CUT_IS, &cut_list(&mark, system), &["mark", "quantity"], "cut"))
+        (listed(&format!("Cut list: {CUT_IS}"), &cut_list(&mark, system), &["mark", "quantity"], "cut"))
         @match &plates.why_straight {
             Some(why) => p.says { (why.in_units(system)) },
             None => {
@@ -28,12 +31,13 @@ pub fn plates(of: &Reported<'_>) -> Markup {
 /// A table of the cutting list with room to tick; `result` is part of the names of the columns that it is for.
 fn listed(caption: &str, list: &Table, without: &[&str], result: &str) -> Markup {
     let shown = list.shown(without);
-    let heads: Vec<String> =
-        shown.iter().map(|i| list.head_in_words(*i)).chain(["done".to_owned()]).collect();
+    let heads: Vec<String> = shown.iter().map(|i| list.head_in_words(*i)).chain(["done".to_owned()]).collect();
+    let wordy = |i: usize| list.rows.iter().any(|row| list.words(&row[i]).chars().count() > WORDY);
     let set = |(k, head): (usize, &String)| match shown.get(k) {
         None => As::Field,
         Some(_) if head.contains(result) => As::Result,
         Some(i) if list.is_of_figures(*i) => As::Number,
+        Some(i) if wordy(*i) => As::Long,
         Some(_) => As::Words,
     };
     let columns: Vec<(As, &str)> =
