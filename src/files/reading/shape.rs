@@ -101,8 +101,8 @@ fn steps_of_today(schema: &Schema, mut path: Vec<Step>) -> Vec<Step> {
 
 /// Without words of older files: they are understood, not offered.
 fn words_of_today(keys: Vec<String>) -> Vec<String> {
-    let old: Vec<&str> = keys.iter().filter_map(|key| old_word(key)).collect();
-    keys.iter().filter(|key| !old.contains(&key.as_str())).cloned().collect()
+    let old: Vec<&'static str> = keys.iter().filter_map(|key| old_word(key)).collect();
+    keys.into_iter().filter(|key| !old.contains(&key.as_str())).collect()
 }
 
 /// What a stranger may have written, fit to be shown: every text in one line without characters that move or hide, names short.
