@@ -56,8 +56,8 @@ pub fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) 
     let told = worst.iter().map(|(name, all, alone)| (name, percent(*all), percent(*alone)));
     let said: Vec<String> = told
         .filter(|(_, all, alone)| all != alone)
-        .map(|(name, all, alone)| format!("{name} {alone}, not {all}"))
+        .map(|(name, _, alone)| format!("{name} {alone}"))
         .collect();
     (!said.is_empty())
-        .then(|| format!("From welding alone, every plate straight and well set: {}.", said.join("; ")))
+        .then(|| format!("Out from welding alone, plates straight and well set: {}.", said.join(", ")))
 }
