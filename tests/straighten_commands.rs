@@ -371,10 +371,23 @@ fn the_yield_of_the_certificate_moves_the_push_alone() {
     assert_eq!(plain["expected"], strong["expected"]);
 }
 
+/// The rafter with strips that come straight and are set without error: pieces differ by their welds alone.
+fn by_its_welds_alone() -> String {
+    let mut job = std::fs::read_to_string(RAFTER).unwrap();
+    for thickness in ["8 mm", "10 mm", "14 mm"] {
+        let strip = format!("thickness = \"{thickness}\" }}");
+        assert!(job.contains(&strip), "{strip}");
+        job = job.replace(&strip, &format!("thickness = \"{thickness}\", bow_scatter = \"0 mm/m\" }}"));
+    }
+    let nothing = ["web_edge", "fit_up", "length", "flange_cup", "flange_tilt"]
+        .map(|key| format!("{key} = \"0 mm\"\n"));
+    format!("{job}\n[assembly]\n{}", nothing.concat())
+}
+
 #[test]
 fn the_shops_own_deviations_are_those_of_the_pieces_to_expect() {
     let folder = tempfile::tempdir().unwrap();
-    let job = std::fs::read_to_string(RAFTER).unwrap();
+    let job = by_its_welds_alone();
     let sweep = |scatter: &str| {
         let path = file(folder.path(), "own.toml", &format!("{job}\n{scatter}"));
         let answer = json(&[&[path.as_str()][..], &SHOP].concat());
@@ -396,7 +409,10 @@ fn the_shops_own_deviations_are_those_of_the_pieces_to_expect() {
 
 #[test]
 fn nothing_to_do_is_said_in_one_line() {
-    let said = text(&[RAFTER, "--preset"]);
+    let folder = tempfile::tempdir().unwrap();
+    let path = file(folder.path(), "welds.toml", &by_its_welds_alone());
+    let said = text(&[path.as_str(), "--preset"]);
+    assert!(said.contains("from welding alone"), "{said}");
     assert!(
         said.contains("Nothing to get ready for: the chance that a piece needs straightening is at most"),
         "{said}"

@@ -41,6 +41,9 @@ pub fn if_right(likely: &Likely) -> String {
     }
 }
 
+/// Chances that differ by less are the same to a shop (choice: a piece in two hundred).
+const TOLD: f64 = 0.005;
+
 /// The chances from welding alone, name by name where plates and assembly change them; None if they do nowhere. Of several of a
 /// name the likeliest counts.
 pub fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) -> Option<String> {
@@ -53,11 +56,9 @@ pub fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) 
             None => worst.push((name, likely.chance, alone)),
         }
     }
-    let told = worst.iter().map(|(name, all, alone)| (name, percent(*all), percent(*alone)));
-    let said: Vec<String> = told
-        .filter(|(_, all, alone)| all != alone)
-        .map(|(name, _, alone)| format!("{name} {alone}"))
-        .collect();
+    let told = worst.iter().filter(|(_, all, alone)| (all - alone).abs() >= TOLD);
+    let said: Vec<String> =
+        told.map(|(name, _, alone)| format!("{name} {}", percent(*alone))).collect();
     (!said.is_empty())
         .then(|| format!("Out from welding alone, plates straight and well set: {}.", said.join(", ")))
 }

@@ -5,7 +5,7 @@ use super::headline::{bare_span, unit};
 use super::signs::signs;
 use super::table::{heading, plain_text, put, row_table};
 use crate::prediction::{Job, Prediction};
-use crate::tolerance::{Judgement, Set, Verdict};
+use crate::tolerance::{Judgement, Quantity, Set, Verdict};
 use crate::units::{System, show};
 use comfy_table::{Cell, Color};
 use std::borrow::Cow;
@@ -99,7 +99,8 @@ fn row(v: &Verdict, system: System) -> [Cell; 8] {
     };
     let limit = show::offset(v.limit, system);
     [
-        Cell::new(v.quantity.name()),
+        // over the depth, as `--methods` says with its rule: a longer word breaks the rows
+        Cell::new(if v.quantity == Quantity::Twist { "twist" } else { v.quantity.name() }),
         Cell::new(place),
         Cell::new(bare_span(v.value, v.value_2s, system)),
         Cell::new(limit.split(' ').next().unwrap_or_default()),

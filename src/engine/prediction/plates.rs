@@ -46,7 +46,7 @@ impl Fitting {
         Self { web_edge_mm: 0.0, fit_up_mm: 0.0, length_mm: 0.0, cup_mm: 0.0, tilt_mm: 0.0 };
     /// A usual line: what a string, a tape and a square show on good work. Choice; a shop's record takes its place.
     pub const USUAL: Self =
-        Self { web_edge_mm: 1.0, fit_up_mm: 1.0, length_mm: 1.0, cup_mm: 0.2, tilt_mm: 0.3 };
+        Self { web_edge_mm: 1.0, fit_up_mm: 1.0, length_mm: 0.5, cup_mm: 0.2, tilt_mm: 0.3 };
 }
 
 /// Records of the constants above.

@@ -4,6 +4,7 @@
 use super::shape::{OutOfStraight, ShapeError, Up, own_weight_sag_mm};
 use crate::bow::Shape;
 use crate::member::{Member, Seam, Span, spans};
+use crate::numerics::{between, farthest};
 use crate::prediction::Prediction;
 use serde::Serialize;
 
@@ -68,9 +69,9 @@ pub fn reading(member: &Member, prediction: &Prediction, lying: &Lying) -> Resul
         let offsets: Vec<f64> = profile.iter().map(|p| p[1]).collect();
         Read {
             true_mm: bow.max_mm,
-            weight_mm: farthest(&weight[which]),
-            warmth_mm: farthest(&warmth[which]),
-            read_mm: crate::numerics::farthest(&x, &offsets),
+            weight_mm: farthest(&x, &weight[which]),
+            warmth_mm: farthest(&x, &warmth[which]),
+            read_mm: farthest(&x, &offsets),
             profile,
         }
     };
@@ -94,7 +95,7 @@ pub fn warm_bow_mm(member: &Member, side: Up, warmer_k: f64, x_mm: &[f64]) -> Ve
         rise * (outer.1 / outer.0 + inner.1 / inner.0) / (outer.1 + inner.1)
     };
     let shape = Shape::integrate(&pieces, member.length_mm / STEPS, |s, x| -side.sign() * across(s, x));
-    let at = |x: &f64| crate::numerics::between(&shape.x_mm, |i| shape.offset_mm[i], *x);
+    let at = |x: &f64| between(&shape.x_mm, |i| shape.offset_mm[i], *x);
     from_chord(x_mm, x_mm.iter().map(at).collect())
 }
 
@@ -105,10 +106,6 @@ fn from_chord(x_mm: &[f64], offsets: Vec<f64>) -> Vec<f64> {
     let (from, to) = (x_mm.first().copied().unwrap_or(0.0), x_mm.last().copied().unwrap_or(1.0));
     let chord = |x: f64| first + (last - first) * (x - from) / (to - from);
     x_mm.iter().zip(offsets).map(|(x, offset)| offset - chord(*x)).collect()
-}
-
-fn farthest(offsets: &[f64]) -> f64 {
-    offsets.iter().fold(0.0, |most: f64, o| if o.abs() > most.abs() { *o } else { most })
 }
 
 impl OutOfStraight {

@@ -17,7 +17,7 @@ pub struct AssemblyShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"0.5 mm")]
     pub fit_up: Option<Length>,
-    /// Length as cut. 1 mm without it.
+    /// Length as cut. 0.5 mm without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"1 mm")]
     pub length: Option<Length>,
