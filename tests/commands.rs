@@ -213,9 +213,9 @@ const FIXED: [&str; 71] = [
 ];
 
 /// Fields that hold words; all others hold numbers.
-const WORDS: [&str; 15] = [
+const WORDS: [&str; 16] = [
     "level", "toward", "seam", "side", "parts", "flange", "verdict", "quantity", "method", "source",
-    "standard", "clause", "code", "text", "title",
+    "standard", "clause", "code", "text", "title", "caution",
 ];
 
 /// Every value the path leads to; a list it passes through must not be empty.

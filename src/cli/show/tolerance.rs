@@ -27,7 +27,9 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
         let set = of_set.first().map_or("own", |v| v.set);
         writeln!(out, " {}", Set::parse(set).map_or("The job's own limits", Set::title))?;
         let mut table = row_table(&names, &right);
-        for v in of_set {
+        // of a web that stays flat there is nothing to judge: its own row says so
+        let waves = |v: &&Verdict| v.quantity != Quantity::WebFlatness || v.value + v.value_2s > 0.0;
+        for v in of_set.iter().filter(waves) {
             table.add_row(row(v, system));
         }
         put(table, &right, out)?;
