@@ -29,7 +29,8 @@ pub use web::{Edges, Joint, Web, WebPlate};
 pub use workbook::workbook;
 
 /// What the length of a plate is made of.
-pub const CUT_IS: &str = "cut = finished + weld shrinkage + half of what each splice draws in, less half of its root gap";
+pub const CUT_IS: &str =
+    "cut = finished + weld shrinkage + half of what each splice draws in, less half of its root gap";
 
 /// What must be said wherever plates are handed to a machine: common practice, no source.
 pub const CAUTIONS: [&str; 5] = [

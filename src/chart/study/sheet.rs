@@ -122,8 +122,14 @@ mod tests {
     #[test]
     fn a_count_is_said_once() {
         let one = |found: &str, source: &str| foot(found, source).join(" / ");
-        assert_eq!(one("13 cases.", "13 cases of a.toml, formula level"), "13 cases of a.toml, formula level");
-        assert_eq!(one("From 1 to 2 mm over 9 cases. More.", "9 cases of a.toml"), "From 1 to 2 mm. More. 9 cases of a.toml");
+        assert_eq!(
+            one("13 cases.", "13 cases of a.toml, formula level"),
+            "13 cases of a.toml, formula level"
+        );
+        assert_eq!(
+            one("From 1 to 2 mm over 9 cases. More.", "9 cases of a.toml"),
+            "From 1 to 2 mm. More. 9 cases of a.toml"
+        );
         assert_eq!(
             one("From 1 to 2 mm over 8 cases.", "9 cases of a.toml"),
             "From 1 to 2 mm over 8 cases. 9 cases of a.toml"

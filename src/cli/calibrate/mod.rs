@@ -108,11 +108,7 @@ impl Calibrate {
 }
 
 /// A record and what it teaches.
-fn found(
-    record: &Path,
-    shop: Option<&Path>,
-    seed: u64,
-) -> std::result::Result<(Gathered, Learned), Fault> {
+fn found(record: &Path, shop: Option<&Path>, seed: u64) -> std::result::Result<(Gathered, Learned), Fault> {
     let shop = match shop {
         None => Shop::usual(),
         Some(path) => read_shop(path).map_err(|complaint| Fault::Files(vec![complaint]))?,

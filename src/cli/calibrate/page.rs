@@ -19,7 +19,8 @@ pub fn part_of(record: &Path, shop: Option<&Path>, system: System) -> Result<Mar
     let pictures = record_pictures(&learned, system).map_err(Fault::Picture)?;
     let (before, in_order): (Vec<_>, Vec<_>) =
         pictures.into_iter().partition(|picture| picture.name == "record-before-after");
-    let drawn = |pictures: &[Picture]| html! { @for p in pictures { figure.native { (PreEscaped(&p.svg)) } } };
+    let drawn =
+        |pictures: &[Picture]| html! { @for p in pictures { figure.native { (PreEscaped(&p.svg)) } } };
     Ok(html! {
         article.report.shop {
             h2 { "What this shop's pieces say" }

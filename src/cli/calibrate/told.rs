@@ -56,7 +56,8 @@ pub fn parts(gathered: &Gathered, found: &Learned, system: System) -> Vec<Part> 
     let mut odd = words::odd(found, system);
     odd.extend(words::copies(gathered));
     odd.truncate(MOST);
-    let list = |title, remark: &str, lines| Part { title, remark: remark.to_owned(), body: Body::Lines(lines) };
+    let list =
+        |title, remark: &str, lines| Part { title, remark: remark.to_owned(), body: Body::Lines(lines) };
     let mut all = vec![
         list("First", "", words::doubts(found)),
         list("Read these again", "", odd),

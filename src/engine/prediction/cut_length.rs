@@ -22,8 +22,7 @@ impl Allowance {
 
     /// Why the edges of the web are cut straight, if they are.
     pub fn why_straight(&self) -> Option<Message> {
-        const SAID: &str =
-            "A bow cut into the web is not needed: its largest ordinate would be {}, and less than {} is no use to a shop.";
+        const SAID: &str = "A bow cut into the web is not needed: its largest ordinate would be {}, and less than {} is no use to a shop.";
         let of = [self.largest_ordinate_mm(), WORTH_CUTTING_MM].map(Part::Ordinate);
         (!self.cuts_the_web()).then(|| Message::of(SAID, of))
     }

@@ -110,7 +110,10 @@ mod tests {
         assert_eq!(inside, serde_json::to_value(&prediction).unwrap(), "inside the model nothing is changed");
         prediction.sweep.max_mm = 1e6;
         let seen = serde_json::to_value(Shown(&prediction)).unwrap();
-        assert!(seen["sweep"].is_null() && seen["build_up"].is_null() && seen["camber"].is_object(), "{seen}");
+        assert!(
+            seen["sweep"].is_null() && seen["build_up"].is_null() && seen["camber"].is_object(),
+            "{seen}"
+        );
         assert!(seen["outside"][0]["reason"].as_str().unwrap().starts_with("sweep"), "{seen}");
         for verdict in seen["verdicts"].as_array().unwrap() {
             assert_eq!(verdict["verdict"].is_null(), verdict["quantity"] == "sweep", "{verdict}");

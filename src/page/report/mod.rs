@@ -301,10 +301,8 @@ mod tests {
 
     #[test]
     fn a_job_outside_the_model_gets_reasons_in_place_of_numbers() {
-        let text = made(
-            &STARTER.replace("\nprocedure = \"twin-6\"", "\nheat_input = \"6 kJ/mm\""),
-            System::Si,
-        );
+        let text =
+            made(&STARTER.replace("\nprocedure = \"twin-6\"", "\nheat_input = \"6 kJ/mm\""), System::Si);
         assert!(text.contains("Outside what this model covers") && text.contains("Cautions"), "{text}");
         assert!(!text.contains("<td") && !text.contains("NaN"), "no table of numbers: {text}");
     }
