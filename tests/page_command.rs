@@ -68,3 +68,38 @@ fn the_course_has_every_lesson_and_needs_no_job() {
     }
     let _ = page(&["--out", text(&out)]).code(2);
 }
+
+#[test]
+fn a_record_of_measured_pieces_gets_a_room_and_a_bad_one_is_complained_about() {
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("page.html");
+    let _ = page(&[RAFTER, "--record", "studies/shop/record.csv", "--out", text(&out)]).success();
+    let html = read_to_string(&out).unwrap();
+    for words in
+        ["What this shop's pieces say", "Before and after", "In the order of welding", "with your pieces"]
+    {
+        assert!(html.contains(words) || html.contains(&words.replace('\'', "&#39;")), "{words} is missing");
+    }
+    assert!(html.len() < 3_000_000, "{} bytes", html.len());
+    let none = folder.path().join("none.csv");
+    write(&none, "mark,job\n").unwrap();
+    let other = folder.path().join("other.html");
+    let found = page(&[RAFTER, "--record", text(&none), "--out", text(&other)]).code(1);
+    assert!(!found.get_output().stderr.is_empty() && !other.exists());
+}
+
+#[test]
+fn a_job_outside_the_model_gets_reasons_in_place_of_numbers() {
+    let folder = tempfile::tempdir().unwrap();
+    let (job, out) = (folder.path().join("hot.toml"), folder.path().join("hot.html"));
+    // a heat that warms the whole section until it yields all over
+    write(
+        &job,
+        read_to_string(RAFTER).unwrap().replace("\nprocedure = \"twin-6\"", "\nheat_input = \"6 kJ/mm\""),
+    )
+    .unwrap();
+    let _ = page(&[text(&job), "--out", text(&out)]).success();
+    let html = read_to_string(&out).unwrap();
+    assert!(html.contains("Outside what this model covers: no numbers can be given"));
+    assert!(!html.contains("Measuring plan"), "nothing to measure against");
+}

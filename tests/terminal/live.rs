@@ -30,6 +30,7 @@ fn a_question_of_one_line_is_answered_by_a_row_a_value() {
 fn a_wrong_question_says_where_and_what_would_be_right() {
     for (vary, show, words) in [
         ("pass.legg = 4 mm .. 8 mm", "sweep", &["pass.leg"][..]),
+        ("leg = 4 mm .. 8 mm", "sweep", &["did you mean `pass.leg`"]),
         (
             "flange.width = 150 mm .. 200 mm",
             "sweep",

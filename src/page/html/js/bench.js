@@ -92,7 +92,8 @@ class Bench {
     this.picked.value = String(RESULTS.indexOf(this.result));
     this.step = null;
     const first = page.ask({ ask: "bench", job: this.base });
-    if (this.refused(first)) return;
+    if (fault(first)) return this.complain(fault(first));
+    // sliders of a job outside the model are there all the same: they may bring it back inside
     this.view.fit(this.base, first);
     this.section.fit(first);
     this.furnish(first);
