@@ -59,7 +59,7 @@ pub struct Pull<N = f64> {
 
 impl<N: Number> Pull<N> {
     /// Both.
-    #[inline(always)]
+    #[inline]
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
         Self {
@@ -70,7 +70,7 @@ impl<N: Number> Pull<N> {
     }
 
     /// So many times this.
-    #[inline(always)]
+    #[inline]
     #[must_use]
     pub fn times(self, factor: f64) -> Self {
         Self {
@@ -110,13 +110,13 @@ impl<N: Number> Plane<N> {
     }
 
     /// Strain in the web plane at y, mm.
-    #[inline(always)]
+    #[inline]
     pub fn at(&self, y_mm: N) -> N {
         self.at_edge + self.in_plane * y_mm
     }
 
     /// Both.
-    #[inline(always)]
+    #[inline]
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
         Self {
@@ -140,7 +140,7 @@ pub struct Response<N = f64> {
 impl<N: Number> Response<N> {
     /// Of a section of modulus E (MPa) to pulls along a seam at `seam_y_mm` that runs at an angle of cosine `along` to x;
     /// `into_web` is +1 where y runs from the seam into the web.
-    #[inline(always)]
+    #[inline]
     pub fn of(section: &Section<N>, seam_y_mm: N, along: N, into_web: f64, e_mpa: N) -> Self {
         let pull = -along / e_mpa;
         let bends = pull / section.i_z_mm4;
@@ -157,7 +157,7 @@ impl<N: Number> Response<N> {
     }
 
     /// Strain by a pull along the seam.
-    #[inline(always)]
+    #[inline]
     pub fn to(&self, pull: &Pull<N>) -> Plane<N> {
         Plane {
             at_edge: pull.force_n * self.by_one.at_edge + pull.up_n_mm * self.by_up[0],

@@ -9,7 +9,7 @@
 
 use super::Plane;
 use crate::member::Section;
-use crate::numerics::{LANES, Number};
+use crate::numerics::Number;
 use crate::sources::{Constant, Trust};
 
 /// k with both edges hinged.
@@ -26,7 +26,7 @@ const POISSON: f64 = 0.3;
 /// // E = 210 000 MPa, b/t = 150, k = 4
 /// assert!((critical_mpa(4.0, 1.0, 150.0, 210e3) - 33.7).abs() < 0.05);
 /// ```
-#[inline(always)]
+#[inline]
 pub fn critical_mpa<N: Number>(k: f64, thickness_mm: N, width_mm: N, e_mpa: N) -> N {
     const PLATE: f64 = std::f64::consts::PI * std::f64::consts::PI / (12.0 * (1.0 - POISSON * POISSON));
     let slimness = thickness_mm / width_mm;
@@ -47,14 +47,10 @@ pub struct Softening<N = f64> {
     by: [[N; 2]; 2],
 }
 
-impl Softening {
-    /// Of a web that works whole.
-    const NONE: Self = Self { by: [[1.0, 0.0], [0.0, 1.0]] };
-
+impl<N: Number> Softening<N> {
     /// Takes `gone_mm` out of the middle of a web of that thickness and depth in a section it is part of.
-    #[inline]
-    pub fn of(section: &Section, web_mm: f64, depth_mm: f64, gone_mm: f64) -> Self {
-        let (lost, middle) = (web_mm * gone_mm, 0.5 * depth_mm);
+    pub fn of(section: &Section<N>, web_mm: N, depth_mm: N, gone_mm: N) -> Self {
+        let (lost, middle) = (web_mm * gone_mm, depth_mm * 0.5);
         let own = lost * gone_mm * gone_mm / 12.0;
         let area = section.area_mm2 - lost;
         let centroid = (section.area_mm2 * section.centroid_mm - lost * middle) / area;
@@ -62,35 +58,13 @@ impl Softening {
         let i = section.i_z_mm4 + section.area_mm2 * moved * moved - own - lost * arm * arm;
         // a strip under strain ε₀ + g·y hands over lost·(ε₀ + g·middle) at `arm`, and own·g about itself
         let force = [lost, lost * middle];
-        let moment = [force[0] * arm, force[1] * arm + own];
-        let bends = moment.map(|m| m / i);
+        let bends = [force[0] * arm / i, (force[1] * arm + own) / i];
         let stretches = [force[0] / area - bends[0] * centroid, force[1] / area - bends[1] * centroid];
-        Self { by: [[1.0 + stretches[0], stretches[1]], [bends[0], 1.0 + bends[1]]] }
-    }
-}
-
-impl<N: Number> Softening<N> {
-    /// What a flat web leaves under that strain if it buckles anywhere: as [`buckled`] has it, case by case.
-    #[inline(always)]
-    pub fn under(section: &Section<N>, web_mm: N, depth_mm: N, plane: &Plane<N>, e_mpa: N) -> Option<Self> {
-        let compression = -e_mpa * plane.at(depth_mm * 0.5);
-        let beyond = compression - critical_mean_mpa(web_mm, depth_mm, e_mpa);
-        beyond.any(|mpa| mpa > 0.0).then(|| Self::case_by_case(section, web_mm, depth_mm, plane, e_mpa))
-    }
-
-    #[inline(never)]
-    fn case_by_case(section: &Section<N>, web_mm: N, depth_mm: N, plane: &Plane<N>, e_mpa: N) -> Self {
-        let mut each = [Softening::NONE.by; LANES];
-        for (k, by) in each.iter_mut().enumerate().take(N::COUNT) {
-            let (section, plane) = (section.nth(k), plane.nth(k));
-            let buckled = buckled(&section, web_mm.nth(k), depth_mm.nth(k), &plane, e_mpa.nth(k));
-            *by = buckled.map_or(Softening::NONE, |b| b.softening).by;
-        }
-        Self { by: [0, 1].map(|row: usize| [0, 1].map(|column: usize| N::of(|k| each[k][row][column]))) }
+        Self { by: [[stretches[0] + 1.0, stretches[1]], [bends[0], bends[1] + 1.0]] }
     }
 
     /// Strain of the softened section in place of that of the whole one.
-    #[inline(always)]
+    #[inline]
     pub fn soften(&self, plane: &mut Plane<N>) {
         let (edge, bend) = (plane.at_edge, plane.in_plane);
         plane.at_edge = self.by[0][0] * edge + self.by[0][1] * bend;
@@ -100,13 +74,14 @@ impl<N: Number> Softening<N> {
 
 /// A web that buckles under a strain given for the whole section.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Buckled {
-    /// Part of the web that still works: √(σ_cr/σ) (von Kármán 1932; memory, sure) with the stress σ that it then has.
-    pub share: f64,
+pub struct Buckled<N = f64> {
+    /// Part of the web that still works: √(σ_cr/σ) (von Kármán 1932; memory, sure) with the stress σ that it then has; all of one that stays
+    /// flat beside others that buckle.
+    pub share: N,
     /// That stress, MPa, + compressive.
-    pub edge_mpa: f64,
+    pub edge_mpa: N,
     /// What it does to strains.
-    pub softening: Softening,
+    pub softening: Softening<N>,
 }
 
 /// Part of the way to the answer from which no further step is taken.
@@ -116,32 +91,44 @@ const MOST_STEPS: usize = 60;
 
 /// Whether a web of that thickness and depth buckles in a section under that strain, and what it leaves; the critical
 /// stress is half-way between hinged and clamped (choice). Effective width and stress are iterated until they agree.
-#[inline]
-pub fn buckled(section: &Section, web_mm: f64, depth_mm: f64, plane: &Plane, e_mpa: f64) -> Option<Buckled> {
-    let middle = 0.5 * depth_mm;
+pub fn buckled<N: Number>(
+    section: &Section<N>,
+    web_mm: N,
+    depth_mm: N,
+    plane: &Plane<N>,
+    e_mpa: N,
+) -> Option<Buckled<N>> {
+    let middle = depth_mm * 0.5;
     let compression = -e_mpa * plane.at(middle);
     let critical = critical_mean_mpa(web_mm, depth_mm, e_mpa);
-    if compression <= critical {
+    if !(compression - critical).any(|beyond| beyond > 0.0) {
         return None;
     }
-    let with = |share: f64| {
-        let softening = Softening::of(section, web_mm, depth_mm, (1.0 - share) * depth_mm);
+    let with = |share: N| {
+        let softening = Softening::of(section, web_mm, depth_mm, (-share + 1.0) * depth_mm);
         let mut soft = *plane;
         softening.soften(&mut soft);
         (softening, -e_mpa * soft.at(middle))
     };
-    let next = |share: f64| (critical / with(share).1).sqrt();
-    let mut share = (critical / compression).sqrt();
+    let next = |share: N| (critical / with(share).1).sqrt();
+    let (one, nothing) = (N::all(1.0), N::default());
+    let mut share = (critical / compression.max(critical)).sqrt();
+    // a case that has settled, or stays flat, goes no further beside others that do
+    let mut goes_on = compression.above(critical, one, nothing);
     for _ in 0..MOST_STEPS {
         // each plain step leaves less than half of the error; where two of them lead is known from how they differ
         // (A. C. Aitken 1926; memory, sure)
         let first = next(share);
         let second = next(first);
-        let led = second - (second - first).powi(2) / (second - 2.0 * first + share);
-        let better = if led > 0.0 && led <= 1.0 { led } else { second };
-        let step = (better - share).abs();
-        share = better;
-        if step < SETTLED {
+        let (step, bend) = (second - first, second - first * 2.0 + share);
+        let led = second - step * step / bend;
+        let led = led.above(nothing, led.above(one, second, led), second);
+        // without a difference there is nowhere to be led
+        let better = bend.abs().above(nothing, led, second);
+        let far = (better - share).abs();
+        share = goes_on.above(nothing, better, share);
+        goes_on = far.above(N::all(SETTLED), goes_on, nothing);
+        if !goes_on.any(|goes| goes > 0.0) {
             break;
         }
     }
@@ -156,7 +143,7 @@ pub fn buckled(section: &Section, web_mm: f64, depth_mm: f64, plane: &Plane, e_m
 /// let mpa = weldbow_engine::bow::ripple::critical_mean_mpa(5.0, 1000.0, 206e3);
 /// assert!((mpa - 25.53).abs() < 0.01);
 /// ```
-#[inline(always)]
+#[inline]
 pub fn critical_mean_mpa<N: Number>(web_mm: N, depth_mm: N, e_mpa: N) -> N {
     critical_mpa(0.5 * (K_HINGED + K_CLAMPED), web_mm, depth_mm, e_mpa)
 }

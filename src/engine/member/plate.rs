@@ -114,7 +114,7 @@ impl<N: Number> Plates<N> {
     }
 
     /// Width and thickness of the flange at that seam, mm.
-    #[inline(always)]
+    #[inline]
     pub const fn flange_mm(&self, seam: Seam) -> (N, N) {
         match seam {
             Seam::Outer => self.outer_mm,

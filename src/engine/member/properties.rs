@@ -70,18 +70,6 @@ pub struct Section<N = f64> {
     pub i_y_mm4: N,
 }
 
-impl<N: Number> Section<N> {
-    /// That of one case.
-    pub fn nth(&self, index: usize) -> Section {
-        Section {
-            area_mm2: self.area_mm2.nth(index),
-            centroid_mm: self.centroid_mm.nth(index),
-            i_z_mm4: self.i_z_mm4.nth(index),
-            i_y_mm4: self.i_y_mm4.nth(index),
-        }
-    }
-}
-
 /// Section of the joined `parts` where the clear depth is `depth_mm` and the inner flange rises with
 /// `slope` (dd/dx). The outer flange lies along x.
 ///
@@ -98,7 +86,7 @@ pub fn properties(plates: &Plates, depth_mm: f64, slope: f64, parts: Parts) -> S
 }
 
 /// The same where the inner flange is inclined by an angle of cosine `cos`.
-#[inline(always)]
+#[inline]
 pub fn inclined<N: Number>(plates: &Plates<N>, depth_mm: N, cos: N, parts: Parts) -> Section<N> {
     const TWELFTH: f64 = 1.0 / 12.0;
     let on = |part| f64::from(u8::from(parts.contains(part)));

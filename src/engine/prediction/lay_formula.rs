@@ -33,7 +33,6 @@ impl<N: Number> ByFormula<N> {
     }
 
     /// Factor on the forces of a pair by that stress.
-    #[inline(always)]
     fn stressed(&self, place: &Place<'_, N>, order: usize, pair: &Pair<N>) -> N {
         if self.left_mpa.is_empty() {
             return N::all(1.0);
@@ -49,13 +48,12 @@ pub fn spent_n(job: &Job, web_mm: f64) -> f64 {
 }
 
 impl<N: Number> Pulls<N> for ByFormula<N> {
-    #[inline(always)]
+    #[inline]
     fn go_to(&mut self, place: &Place<'_, N>) {
         self.joints = [Joint::with_spent_force(place.plan.spent_n[place.index]); 2];
         self.left_mpa.clear();
     }
 
-    #[inline(always)]
     fn lay(
         &mut self,
         place: &Place<'_, N>,
@@ -87,14 +85,13 @@ impl<N: Number> Pulls<N> for ByFormula<N> {
         }
     }
 
-    #[inline(always)]
+    #[inline]
     fn capped(&self) -> N {
         self.joints[0].capped().max(self.joints[1].capped())
     }
 }
 
 /// Shares what a pair of passes adds between its passes in proportion to their lone forces.
-#[inline(always)]
 fn share_among_passes<N: Number>(
     joined: &Joined<N>,
     pair: &Pair<N>,

@@ -114,7 +114,6 @@ impl<N: Number> Plan<N> {
     }
 
     /// Sorts jobs of one layout into spans and turns, as many as `N` holds.
-    #[inline(always)]
     pub fn side_by_side(all: &[&Alike<'_>]) -> Self {
         let job = all[0].job;
         let of = |value: fn(&Job) -> f64| N::of(|k| value(all[k].job));
@@ -179,7 +178,6 @@ impl<N: Number> Plan<N> {
     }
 
     /// Lets the groups of a span meet in the order of the job; a joint that is `kept` is that of the span before.
-    #[inline(always)]
     fn meet(
         &mut self,
         all: &[&Alike<'_>],
@@ -248,13 +246,11 @@ impl<N: Number> Plan<N> {
 }
 
 /// Part of the heat at one seam that stretches the section while another is hot: that of `later_s` before or after it.
-#[inline(always)]
 fn seen_at<N: Number>(later_s: N, warm_s: N) -> N {
     share_warm(later_s.above(N::default(), later_s / warm_s, -later_s / EVEN_AFTER_S))
 }
 
 /// The beads of one order in one span, at the outer and the inner seam.
-#[inline(always)]
 fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>) -> [Group<N>; 2] {
     let mut groups = [Group { pass: [None; 2], bead: [None; 2] }; 2];
     let here = |p: &Pass| p.order == order && covers(p, span.middle_mm().nth(0));

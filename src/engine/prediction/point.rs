@@ -2,8 +2,7 @@
 
 use super::Job;
 use super::plan::{Pair, Plan, StageHere};
-use crate::bow::ripple::Softening;
-use crate::bow::{Plane, Pull, Response};
+use crate::bow::{Plane, Pull, Response, ripple};
 use crate::member::{Parts, Seam, Section, Span, inclined};
 use crate::numerics::Number;
 use crate::shrinkage::second_side::seam_index;
@@ -41,19 +40,19 @@ pub struct Place<'a, N = f64> {
 
 impl<'a, N: Number> Place<'a, N> {
     /// At x, mm, in a span whose inner flange is inclined by an angle of that cosine.
-    #[inline(always)]
+    #[inline]
     pub fn of(job: &'a Job, plan: &'a Plan<N>, index: usize, x_mm: N, cos: N) -> Self {
         Self { job, plan, index, x_mm, depth_mm: plan.spans[index].depth_mm(x_mm), cos }
     }
 
     /// Its span.
-    #[inline(always)]
+    #[inline]
     pub fn span(&self) -> &'a Span<N> {
         &self.plan.spans[self.index]
     }
 
     /// Places of outer and inner seam, mm.
-    #[inline(always)]
+    #[inline]
     pub fn seam_y_mm(&self) -> [N; 2] {
         [N::default(), self.depth_mm]
     }
@@ -73,7 +72,7 @@ pub struct Joined<N = f64> {
 }
 
 impl<N: Number> Joined<N> {
-    #[inline(always)]
+    #[inline]
     fn at(place: &Place<'_, N>, parts: Parts) -> Self {
         let e_mpa = place.plan.e_mpa;
         let section = inclined(&place.span().plates, place.depth_mm, place.cos, parts);
@@ -127,7 +126,7 @@ pub struct Here<N> {
     pub lines: [N; 4],
 }
 
-#[inline(always)]
+#[inline]
 fn sum<N: Number>(effects: &[Effect<N>]) -> Plane<N> {
     let mut sum = Plane::default();
     for effect in effects {
@@ -137,7 +136,6 @@ fn sum<N: Number>(effects: &[Effect<N>]) -> Plane<N> {
 }
 
 /// Lays every order at a place and leaves each pass's effect in `effects`.
-#[inline(always)]
 pub fn lay_all<N: Number>(
     pulls: &mut impl Pulls<N>,
     place: &Place<'_, N>,
@@ -197,7 +195,6 @@ fn share_out_sweep<N: Number>(effects: &mut [Effect<N>], kept: N) {
 }
 
 /// Lets the web ripple if it does: the rest shortens and bends more. Returns the strain that is left.
-#[inline(always)]
 fn ripple<N: Number>(
     place: &Place<'_, N>,
     joined: &Joined<N>,
@@ -205,10 +202,10 @@ fn ripple<N: Number>(
     effects: &mut [Effect<N>],
 ) -> Option<Plane<N>> {
     let web_mm = place.span().plates.web_mm;
-    let softening = Softening::under(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa)?;
+    let buckled = ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa)?;
     for effect in effects.iter_mut() {
-        softening.soften(&mut effect.real);
-        softening.soften(&mut effect.unit);
+        buckled.softening.soften(&mut effect.real);
+        buckled.softening.soften(&mut effect.unit);
     }
     Some(sum(effects))
 }

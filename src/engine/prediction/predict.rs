@@ -55,15 +55,13 @@ pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
     while let Some(first) = left.first() {
         let many = left.iter().take(LANES).take_while(|other| first.is_like(other)).count().max(1);
         let (now, later) = left.split_at(many);
-        // with the widest instructions that this processor has
-        pulp::Arch::new().dispatch(|| side_by_side(now, wanted, &mut out));
+        side_by_side(now, wanted, &mut out);
         left = later;
     }
     out
 }
 
 /// Predicts up to as many jobs of one layout as there are lanes.
-#[inline(always)]
 fn side_by_side(all: &[Alike<'_>], wanted: &Wanted, out: &mut Vec<Prediction>) {
     // the last one fills the lanes that are left
     let lanes: [&Alike<'_>; LANES] = std::array::from_fn(|k| &all[k.min(all.len() - 1)]);

@@ -92,7 +92,6 @@ pub enum Keep {
 
 /// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says. `job` is the planned one; of several side by side
 /// the first.
-#[inline(always)]
 pub fn walk<N: Number>(
     job: &Job,
     plan: &Plan<N>,
@@ -136,14 +135,12 @@ pub fn walk<N: Number>(
 }
 
 impl<N: Number> Curves<N> {
-    #[inline(always)]
     fn step(&mut self, step_mm: N, [a, b]: [&Effect<N>; 2]) {
         let [camber, sweep, ..] = &mut self.0;
         camber.step(step_mm, [-a.real.in_plane, -b.real.in_plane]);
         sweep.step(step_mm, [-a.real.lateral, -b.real.lateral]);
     }
 
-    #[inline(always)]
     fn step_units(&mut self, step_mm: N, [a, b]: [&Effect<N>; 2]) {
         let [.., unit_camber, unit_sweep] = &mut self.0;
         unit_camber.step(step_mm, [-a.unit.in_plane, -b.unit.in_plane]);
@@ -156,13 +153,11 @@ impl<N: Number> Bent<N> {
         Self { offset_mm: first(N::default(), stations), slope: first(N::default(), stations) }
     }
 
-    #[inline(always)]
     fn push(&mut self, bend: Bend<N>) {
         self.offset_mm.push(bend.offset_mm);
         self.slope.push(bend.slope);
     }
 
-    #[inline(always)]
     fn refer_to_chord(&mut self, x_mm: &[N], length_mm: N) {
         let tilt = self.offset_mm.last().copied().unwrap_or_default() / length_mm;
         for ((offset, slope), x) in self.offset_mm.iter_mut().zip(&mut self.slope).zip(x_mm) {
@@ -191,7 +186,6 @@ fn first<T: Clone>(value: T, room: usize) -> Vec<T> {
 
 impl<N: Number> Walk<N> {
     /// Takes down what all passes together do in a substep.
-    #[inline(always)]
     fn note(&mut self, plan: &Plan<N>, (from, to, index): (N, N, usize), here: &[Here<N>; 2], keep: Keep) {
         let (span, middle, step) = (&plan.spans[index], (from + to) * 0.5, to - from);
         let mut lines = self.lines.last().copied().unwrap_or_default();
@@ -215,7 +209,6 @@ impl<N: Number> Walk<N> {
     }
 
     /// Takes down by how much one pass shortens a substep.
-    #[inline(always)]
     fn shorten(&mut self, pass: usize, step: N, [a, b]: [&Effect<N>; 2], centroid_mm: [N; 2]) {
         let total = &mut self.shortening[pass];
         total.0 -= step * (a.real.at(centroid_mm[0]) + b.real.at(centroid_mm[1])) * 0.5;
@@ -223,7 +216,6 @@ impl<N: Number> Walk<N> {
     }
 
     /// Takes down the bows of one pass.
-    #[inline(always)]
     fn curve(&mut self, pass: usize, column: usize, curve: &Curves<N>, keep: Keep) {
         let many = match keep {
             Keep::Sums => return,
@@ -276,7 +268,6 @@ impl<N: Number> Walk<N> {
         }
     }
 
-    #[inline(always)]
     fn refer_to_chord(&mut self, length_mm: N, keep: Keep) {
         self.camber_all.refer_to_chord(&self.x_mm, length_mm);
         self.sweep_all.refer_to_chord(&self.x_mm, length_mm);

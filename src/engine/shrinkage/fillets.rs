@@ -108,7 +108,6 @@ pub struct Fillets<N = f64> {
 impl<N: Number> Timeline<N> {
     /// Welds beads at `at_s` on the shop clock. `beside` tells the heat at the other seam, J/mm, that still or already
     /// stretches the section at either of two times on that clock, given t_w.
-    #[inline(always)]
     pub fn meet(
         &mut self,
         legs: &Legs<N>,
@@ -204,7 +203,7 @@ fn overlap<N: Number>(
 }
 
 /// Total over larger of two heats, or `cold` where they have nothing to do with each other.
-#[inline(always)]
+#[inline]
 fn overlapping<N: Number>(overlap: &Option<Box<Overlap<N>>>, cold: N, give_per_mm2: [N; 2]) -> N {
     match overlap {
         Some(overlap) => overlap.factor(give_per_mm2),
@@ -215,7 +214,6 @@ fn overlapping<N: Number>(overlap: &Option<Box<Overlap<N>>>, cold: N, give_per_m
 impl<N: Number> Fillets<N> {
     /// What they bring where the section gives by `give_per_mm2` (see [`Source::lone_n`]) and their force is that times
     /// `factor`; `available_mm2` of flange and web yields at most.
-    #[inline(always)]
     pub fn laid(&self, give_per_mm2: [N; 2], factor: N, available_mm2: N, yield_mpa: N) -> Deposit<N> {
         let repeat_cold = N::all(REPEAT_COLD);
         let mut lone_n = [N::default(); 2];

@@ -59,7 +59,7 @@ pub fn left_after_second<N: Number>(lag: N) -> N {
 ///
 /// A second side as strong as the first leaves that part of it: re-heating takes away part of the first tendon before
 /// adding its own. A weaker second side takes away less in proportion.
-#[inline(always)]
+#[inline]
 pub fn combined_moment<N: Number>(first: N, second: N, left: N) -> N {
     (first.abs() + left * second.abs()).max(N::default()).signed_as(first) + second
 }

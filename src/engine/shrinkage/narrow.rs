@@ -66,7 +66,6 @@ impl<N: Number> Narrow<N> {
     /// assert!((narrow.factor(0.0) - 1.52).abs() < 0.01);
     /// assert!((Narrow::of(400.0, 12.0, 65.0, 355.0 / 206e3).factor(0.0) - 1.0).abs() < 1e-3);
     /// ```
-    #[inline(always)]
     pub fn of(width_mm: N, flange_mm: N, reach_mm: N, yield_strain: N) -> Self {
         let half_mm = width_mm * 0.5;
         let short = (reach_mm / half_mm / AT_REACH).min(N::all(1.0)).ln() / WIDTH;
@@ -78,20 +77,20 @@ impl<N: Number> Narrow<N> {
     }
 
     /// Whether it pulls any more.
-    #[inline(always)]
+    #[inline]
     pub fn acts(&self) -> bool {
         self.more.any(|more| more > 0.0)
     }
 
     /// `yes` where it does, else `no`.
-    #[inline(always)]
+    #[inline]
     pub fn acts_here(&self, yes: N, no: N) -> N {
         self.more.above(N::default(), yes, no)
     }
 
     /// Force over that of a wide flange, for what the welds' heat, as far as it suffices, stretches the section, J/mm³ (see
     /// [`tendon`](super::tendon)).
-    #[inline(always)]
+    #[inline]
     pub fn factor(&self, stretch_j_per_mm3: N) -> N {
         self.more * (-self.loss_mm3_per_j * stretch_j_per_mm3.max(N::default())).exp() + 1.0
     }

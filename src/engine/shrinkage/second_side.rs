@@ -40,14 +40,12 @@ pub(super) const LAMBDA: f64 = 0.040;
 /// Time t* in which a first fillet's zone cools enough for a second to add little, s.
 ///
 /// 1158 J/mm on a 12 mm flange and 8 mm web of S355: y₂ = 27 mm, t* = 66 s.
-#[inline(always)]
 pub fn cooling_time_s<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yield_mpa: N, e_mpa: N) -> N {
     let reach = reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa);
     reach * reach * (0.8 * RHO_C / LAMBDA)
 }
 
 /// Reach y₂ of the plastic zone by thin-plate theory, mm: 0.4839·αQ/(ρc·Σt·ε_y).
-#[inline(always)]
 pub fn reach_mm<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yield_mpa: N, e_mpa: N) -> N {
     let legs = flange_mm * 2.0 + web_mm;
     heat_j_per_mm * (0.483_94 * ALPHA / RHO_C) * e_mpa / (legs * yield_mpa)
@@ -65,7 +63,7 @@ pub fn second_side_cold<N: Number>(reach_over_web: N) -> N {
 }
 
 /// Part in which two heats act as one, by the time between them over t_w: 1 at once, 0 cold.
-#[inline(always)]
+#[inline]
 pub fn share_warm<N: Number>(lag: N) -> N {
     (lag / HALF_WARM_LAG + 1.0).inverse()
 }
@@ -77,7 +75,7 @@ pub fn second_side_of_proportional(lag: f64) -> f64 {
 }
 
 /// Force of two overlapping passes with factor k, N.
-#[inline(always)]
+#[inline]
 pub fn overlap_n<N: Number>(a: N, b: N, k: N) -> N {
     a.max(b) + (k - 1.0) * a.min(b)
 }
@@ -91,7 +89,7 @@ pub const WELD_YIELD_MPA: f64 = 400.0;
 /// yield right across: Leggatt's full-yield zone, an upper bound), plus the weld metal at its own yield; and never
 /// more than the flange and half the web at yield. On a bar overlaid with forty beads only such a cap came near the
 /// measured bow: the plain sum was five times too large.
-#[inline(always)]
+#[inline]
 pub fn yield_cap_n<N: Number>(strongest_n: N, deposit_mm2: N, available_mm2: N, yield_mpa: N) -> N {
     (strongest_n * std::f64::consts::LOG2_E + deposit_mm2 * WELD_YIELD_MPA).min(yield_mpa * available_mm2)
 }
@@ -155,13 +153,12 @@ impl<N: Number> Joint<N> {
     }
 
     /// 1 where yield held a force down, else 0.
-    #[inline(always)]
+    #[inline]
     pub const fn capped(&self) -> N {
         self.capped
     }
 
     /// Lays the passes of one order and returns what they add.
-    #[inline(always)]
     pub fn lay(&mut self, laid: &Deposit<N>) -> Added<N> {
         let Deposit { warm, repeat, second, between, left, .. } = *laid;
         for (side, flank) in self.flanks.iter_mut().enumerate() {

@@ -79,27 +79,25 @@ pub fn heat_parameter<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N) -> N
 }
 
 /// 1 for a thin plate, less by 0.355 for a thick one: `heat` over its thickness squared and the middle of its step, J/mm³.
-#[inline(always)]
 pub fn thickness_factor<N: Number>(heat_over_square: N, step: f64, yield_mpa: N) -> N {
     let step = yield_mpa * step / FITTED_YIELD_MPA;
     -(N::all(THICK_LOSS) / ((heat_over_square / step).powf(STEP_EXPONENT) + 1.0)) + 1.0
 }
 
 /// Mean temperature rise of a section while it is welded, K: all heat laid at once (J/mm) over its area (mm²).
-#[inline(always)]
+#[inline]
 pub fn mean_rise_k<N: Number>(heat_at_once_j_per_mm: N, area_mm2: N) -> N {
     heat_at_once_j_per_mm / (area_mm2 * MEAN_RHO_C)
 }
 
 /// Factor for a section preheated all over.
-#[inline(always)]
+#[inline]
 pub fn warmth_factor<N: Number>(preheat_k: N) -> N {
     let counts = preheat_k.max(N::default()).min(N::all(WARM_LIMIT_K));
     counts * -(WARM_LOSS_PER_100_K / 100.0) + 1.0
 }
 
 /// Loss per stretch of the junction, mm³/J, by the heat of its strongest pass over flange thickness squared, J/mm³.
-#[inline(always)]
 pub fn free_loss<N: Number>(heat_over_square: N, yield_mpa: N) -> N {
     let worst = yield_mpa * FREE_HUMP_J_PER_MM3 / FITTED_YIELD_MPA;
     let u = (heat_over_square / worst).ln() / FREE_HUMP_WIDTH;
@@ -115,7 +113,7 @@ pub fn free_loss<N: Number>(heat_over_square: N, yield_mpa: N) -> N {
 /// let left = free_factor(free_loss(8.33, 355.0), 1200.0 * 3.37e-4);
 /// assert!((left - 0.8427).abs() < 1e-3);
 /// ```
-#[inline(always)]
+#[inline]
 pub fn free_factor<N: Number>(loss_mm3_per_j: N, stretch_j_per_mm3: N) -> N {
     (loss_mm3_per_j * stretch_j_per_mm3.max(N::default()) + 1.0).inverse()
 }
@@ -133,7 +131,6 @@ pub fn yield_factor<N: Number>(yield_mpa: N) -> N {
 /// let force = weldbow_engine::shrinkage::tendon::held_force_n(1200.0, 12.0, 8.0, 355.0);
 /// assert!((force / (1200.0 * 193.3) - 1.0).abs() < 1e-3);
 /// ```
-#[inline(always)]
 pub fn held_force_n<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yield_mpa: N) -> N {
     let share = flange_share(flange_mm, web_mm);
     let through =
