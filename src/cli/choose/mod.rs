@@ -94,7 +94,7 @@ pub struct Choose {
 }
 
 /// Legs that a job may have, mm.
-const LEGS_MM: (f64, f64) = (1.0, 50.0);
+const LEGS_MM: (f64, f64) = (1.0, 25.0);
 /// Steps that legs may come in, mm.
 const STEPS_MM: (f64, f64) = (0.1, 5.0);
 

@@ -31,7 +31,8 @@ pub fn plates(of: &Reported<'_>) -> Markup {
 /// A table of the cutting list with room to tick; `result` is part of the names of the columns that it is for.
 fn listed(caption: &str, list: &Table, without: &[&str], result: &str) -> Markup {
     let shown = list.shown(without);
-    let heads: Vec<String> = shown.iter().map(|i| list.head_in_words(*i)).chain(["done".to_owned()]).collect();
+    let heads: Vec<String> =
+        shown.iter().map(|i| list.head_in_words(*i)).chain(["done".to_owned()]).collect();
     let wordy = |i: usize| list.rows.iter().any(|row| list.words(&row[i]).chars().count() > WORDY);
     let set = |(k, head): (usize, &String)| match shown.get(k) {
         None => As::Field,
