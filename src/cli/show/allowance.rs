@@ -10,8 +10,8 @@ use std::io::{Result, Write};
 /// Web ordinates shown, ends included; `weldbow cut` has every station that is needed.
 const ORDINATES: usize = 9;
 
-/// Presets shown without being asked for (a choice: half of what a report may have).
-const MOST_PRESETS: usize = 4;
+/// Presets shown without being asked for (a choice: a plain member has one for each flange).
+const MOST_PRESETS: usize = 2;
 
 /// Lean from which a firmer hold is worth a word, rad (a choice: 1 mm on a flange of 200 mm).
 const LEANS_RAD: f64 = 0.01;
@@ -53,7 +53,7 @@ fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     }
     let edges = &prediction.allowance.web_edges;
     let remark = format!(
-        "{}; ordinates from the straight line through the ends of the outer edge",
+        "{}, from the line through the ends of the outer edge; to cut from: `weldbow cut`",
         job.aim().in_units(system)
     );
     heading("Web pre-camber ordinates", &remark, out)?;
@@ -70,9 +70,7 @@ fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     row("from the start", &|x| x);
     row("outer edge", &outer);
     row("inner edge", &|x| outer(x) + job.member.depth.depth_mm(x));
-    put(table, &right, out)?;
-    let words = "To cut from: `weldbow cut`, which has kinks, splices and as many stations as are needed.";
-    writeln!(out, "{}", wrapped(words))
+    put(table, &right, out)
 }
 
 /// The same for a row that names its unit.
@@ -133,7 +131,7 @@ fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn W
         });
         put(table, &[], out)?;
     } else {
-        let words = "Stretch by stretch as said above: pre-bend by its cup, pre-tilt by its tilt, packing by its toes (a table: --methods).";
+        let words = "Each stretch by what is said above: pre-bend its cup, pre-tilt its tilt, packing its toes (--methods).";
         writeln!(out, "{}", wrapped(words))?;
     }
     let leans = prediction.allowance.presets.iter().any(|p| p.lean_rad.abs() > LEANS_RAD);

@@ -71,7 +71,7 @@ pub fn report(
     let rest = |all: &[Warning]| without(&without(all, Code::Learned), Code::NotLearned);
     let (input, results) = (rest(input), rest(results));
     list_warnings("Look at the input first", &input, system, out)?;
-    tolerance::tolerance(job, prediction, system, out)?;
+    tolerance::tolerance(job, prediction, system, more.methods, out)?;
     headline::shape(job, prediction, system, out)?;
     level::level(prediction, system, out)?;
     list_warnings("What to watch", &results, system, out)?;

@@ -13,8 +13,17 @@ use std::io::{Result, Write};
 
 const STRAIGHT: &str = "if the web is cut straight";
 
-/// One table a set, one row a limit.
-pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+/// Chance below which a limit that is held goes without a row, where its size is small or stands in another table (a choice).
+const QUIET: f64 = 0.02;
+
+/// One table a set, one row a limit; what is surely held and said elsewhere, or small, is named in a line unless the `whole` is wanted.
+pub fn tolerance(
+    job: &Job,
+    prediction: &Prediction,
+    system: System,
+    whole: bool,
+    out: &mut dyn Write,
+) -> Result<()> {
     let verdicts = &prediction.verdicts;
     if verdicts.is_empty() {
         return signs(out);
@@ -23,16 +32,25 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
     let right = [2, 3, 5, 6];
     let (predicted, limit) = (format!("predicted, {}", unit(system)), format!("limit, {}", unit(system)));
     let names = ["what", "where", &predicted, &limit, "verdict", "out", "by scatter", "clause"];
+    let mut shown: Vec<Quantity> = Vec::new();
     for of_set in verdicts.chunk_by(|a, b| a.set == b.set) {
         let set = of_set.first().map_or("own", |v| v.set);
         writeln!(out, " {}", Set::parse(set).map_or("The job's own limits", Set::title))?;
-        let mut table = row_table(&names, &right);
-        // of a web that stays flat there is nothing to judge: its own row says so
-        let waves = |v: &&Verdict| v.quantity != Quantity::WebFlatness || v.value + v.value_2s > 0.0;
-        for v in of_set.iter().filter(waves) {
-            table.add_row(row(v, system));
+        let (held, rows): (Vec<&Verdict>, Vec<&Verdict>) =
+            of_set.iter().partition(|v| !whole && quiet(v, &shown));
+        shown.extend(rows.iter().map(|v| v.quantity));
+        if !rows.is_empty() {
+            let mut table = row_table(&names, &right);
+            for v in rows {
+                table.add_row(row(v, system));
+            }
+            put(table, &right, out)?;
         }
-        put(table, &right, out)?;
+        if !held.is_empty() {
+            let names: Vec<&str> = held.iter().map(|v| v.quantity.name()).collect();
+            let said = format!("held, out with less than 2 %: {} (rows: --methods)", names.join("; "));
+            writeln!(out, "{}", plain_text(&said, 1))?;
+        }
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
         let said = "out: chance to be beyond, model doubt included; by scatter: if the model is right. More: `weldbow scatter`.";
@@ -50,6 +68,13 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
         show::offset(wanted.rise_mm, system)
     );
     writeln!(out, "{}", plain_text(&said, 1))
+}
+
+/// Whether a limit is surely held, and its size small by nature or shown already.
+fn quiet(v: &Verdict, shown: &[Quantity]) -> bool {
+    let small = matches!(v.quantity, Quantity::Twist | Quantity::WebFlatness);
+    let sure = v.likely.is_some_and(|likely| likely.chance < QUIET);
+    v.verdict == Judgement::Within && sure && (small || shown.contains(&v.quantity))
 }
 
 /// The rule behind each limit, and how it is known.
