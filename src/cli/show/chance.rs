@@ -57,8 +57,7 @@ pub fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) 
         }
     }
     let told = worst.iter().filter(|(_, all, alone)| (all - alone).abs() >= TOLD);
-    let said: Vec<String> =
-        told.map(|(name, all, alone)| format!("{name} {}, not {}", percent(*alone), percent(*all))).collect();
+    let said: Vec<String> = told.map(|(name, _, alone)| format!("{name} {}", percent(*alone))).collect();
     (!said.is_empty())
-        .then(|| format!("From welding alone, every plate straight and well set: {}.", said.join("; ")))
+        .then(|| format!("Out from welding alone, plates straight and well set: {}.", said.join(", ")))
 }

@@ -5,8 +5,7 @@ use super::table::{heading, wide};
 use std::io::{Result, Write};
 
 const LINES: [&str; 3] = [
-    "No measured member was there to compare with: measure your first pieces, cold, camber with the web flat and sweep with it \
-     upright.",
+    "No measured member was there to compare with: measure your first pieces, cold, string and tape.",
     "Try allowances and presets on one piece first; keep clear of clamped, preset and hot plates.",
     "Strength, weld size, straightening: codes, qualified procedures and licensed engineers decide.",
 ];

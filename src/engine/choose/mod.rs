@@ -34,7 +34,7 @@ mod window;
 pub use book::Book;
 pub use candidate::{Bead, Candidate, Effort, SearchSpace, Trip, Warmth};
 pub use choice::{Choice, Choosing, ChosenPass, Counts, Tightest, Weld, choose};
-pub use constraints::{Allow, ConstraintFault, Constraints, Objective, Sides, Waits};
+pub use constraints::{Allow, ConstraintFault, Constraints, Objective, Sides, USUAL_CONFIDENCE, Waits};
 pub use front::FrontPoint;
 pub use pieces::{Pieces, pieces};
 pub use practice::stitches_to_try;

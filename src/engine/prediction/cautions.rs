@@ -252,8 +252,8 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
         return;
     }
     let text = Message::of(
-        "the member turns by {} ± {} at {} against its start end ({} end to end): its flanges pull sideways differently, the outer \
-         sweeps {}, the inner {} (+ near). Both seams from one side or flanges of like width turn less; no plan straightens it",
+        "the member turns by {} ± {} at {} ({} end to end): the outer flange sweeps {}, the inner {} (+ near). Both seams from one \
+         side or flanges alike turn less; no plan straightens it",
         [
             Part::Angle(twist.max_rad),
             Part::Angle(twist.max_2s_rad),

@@ -61,7 +61,7 @@ impl Quantity {
             Self::FlangeCup => "flange cup",
             Self::FlangeToe => "flange toe",
             Self::WebFlatness => "web flatness",
-            Self::Twist => "twist, over the depth",
+            Self::Twist => "twist",
             Self::Length => "length",
         }
     }

@@ -68,7 +68,7 @@ const HASH_SHOWN: usize = 16;
 /// What the numbers rest on, and what stands against trusting them blindly.
 const BASIS: [&str; 3] = [
     "No measured set of member distortion was available to compare with: the ± is judgement from the spread of methods and model choices.",
-    "± spans two standard deviations, about 95 % of pieces. A chance counts drawn pieces, bias of the model and scatter from piece to piece together: \
+    "± spans two standard deviations, what all pieces share included. A chance counts drawn pieces, bias of the model and scatter from piece to piece together: \
      pieces of one kind share the bias, so either few of them are out or many.",
     "Measure the first pieces and enter them: they say more than any formula.",
 ];
