@@ -3,11 +3,13 @@
     python -m venv v && v/bin/pip install numpy emcee && v/bin/python reference-cases/shop_record.py
 
 writes shop_record.toml beside itself. The model is written down a second time here, from its description in src/record/model.rs
-and src/record/prior.rs. Answers of the engine are taken as nominal values that go with the factors, so that no engine is needed.
+and src/record/prior.rs. Answers of the engine are taken as nominal values that go with the factors, so that no engine is needed. The numbers `exact` of the
+first record come from shop_record_exact.py, without a sampler.
 """
 import os
 import numpy as np
 import emcee
+from shop_record_exact import lines as exact
 
 np.seterr(over="ignore")  # far walkers at the start
 NAMES = ["force", "heat-from-leg", "arm", "fold", "tilt", "seam-both-sides"]
@@ -116,7 +118,7 @@ def main():
         lines += ["]", "posterior = ["]
         for k, v in shown.items():
             lines.append(f'    {{ name = "{k}", mean = {v.mean():.5f}, sd = {v.std():.5f} }},')
-        lines += ["]", ""]
+        lines += ["]", "exact = ["] + (exact(data) if name == "sweeps" else []) + ["]", ""]
     with open(os.path.join(os.path.dirname(os.path.abspath(__file__)), "shop_record.toml"), "w") as f:
         f.write("\n".join(lines))
 

@@ -5,19 +5,21 @@
 
 use assert_cmd::Command;
 use serde_json::{Value, from_slice};
+use std::collections::HashSet;
 use std::fs::read_to_string;
 use std::path::{Path, PathBuf};
 use std::process::Output;
 use tempfile::tempdir;
-use weldbow::choose::book::speed_step_mm_s;
+use weldbow::choose::book::{Costs, speed_step_mm_s};
 use weldbow::choose::{
     Allow, Bead, Book, Candidate, Choice, Choosing, Constraints, Objective, Score, SearchSpace, Sides, Trip,
-    Waits, base, choose, needs, screened, ways, welds,
+    Waits, base, choose, needs, pieces, screened, search, ways, welds,
 };
 use weldbow::job::check;
 use weldbow::job::file::JobFile;
 use weldbow::prediction::{Job, predict};
 use weldbow::reading::read_file;
+use weldbow::scatter::{Draws, out_at_most, out_of_limits};
 use weldbow::shop::{STARTER, read_text};
 
 fn demo(stem: &str) -> PathBuf {
@@ -36,10 +38,7 @@ fn book() -> Book {
 fn scanned(stem: &str) -> (JobFile, Constraints) {
     let mut file = file(stem);
     let usual = Constraints::usual(file.units);
-    // the quick law decides about what is scanned, drawn pieces about what is shown: asked for nine in ten, both agree, and the scan
-    // tests the search alone (with 95 in 100 the rafter's best by the quick law is refused by the pieces)
-    let one =
-        Constraints { sides: Sides::One, waits: Waits::StraightOn, draws: 100, confidence: 0.90, ..usual };
+    let one = Constraints { sides: Sides::One, waits: Waits::StraightOn, draws: 100, ..usual };
     let wishes = match stem {
         "column" => {
             file.demand.as_mut().unwrap().both_sides.clear();
@@ -64,7 +63,7 @@ fn picks(lists: &[Vec<f64>]) -> Vec<Vec<f64>> {
 
 /// Scores of every leg of every stretch, every procedure and every speed of the dial (every `stride`-th where trips go
 /// one after the other), for every way.
-fn scan(ground: &SearchSpace<'_>) -> Vec<Score> {
+fn scan(ground: &SearchSpace<'_>) -> Vec<(Score, Candidate)> {
     let step = speed_step_mm_s(ground.job.units);
     let leg_step = ground.wishes.step_mm;
     let mut job = base(ground.job);
@@ -111,7 +110,7 @@ fn scan(ground: &SearchSpace<'_>) -> Vec<Score> {
                     };
                     let trips = speeds.iter().enumerate().map(trip).collect();
                     let candidate = Candidate { way: number, trips, cold: false };
-                    scores.extend(screened(ground, &candidate, &mut job));
+                    scores.extend(screened(ground, &candidate, &mut job).map(|score| (score, candidate)));
                 }
             }
         }
@@ -119,6 +118,20 @@ fn scan(ground: &SearchSpace<'_>) -> Vec<Score> {
     scores
 }
 
+/// Candidates of a scan whose pieces are drawn, for each objective (choice: a minute is enough for all).
+const SCANNED_PIECES: usize = 10;
+/// What drawn pieces tell two candidates apart by: the search looks at some dozen of them, the scan at others (choice).
+const NEARLY: f64 = 0.03;
+
+/// Part of the pieces of a candidate inside, as the search draws them.
+fn inside_by_pieces(ground: &SearchSpace<'_>, file: &JobFile, candidate: &Candidate) -> f64 {
+    let mut job = base(ground.job);
+    ground.lay(candidate, &mut job).unwrap();
+    pieces(&job, &predict(&job).verdicts, &file.scatter, ground.wishes).inside
+}
+
+/// Every candidate is scanned by the quick law. Those that promise to be better than what was chosen, by more than the step that
+/// matters, are refused by drawn pieces.
 #[test]
 fn a_scan_of_everything_finds_nothing_better_on_three_members() {
     for stem in ["rafter", "light", "column"] {
@@ -130,7 +143,8 @@ fn a_scan_of_everything_finds_nothing_better_on_three_members() {
         let ground =
             SearchSpace { job: &job, book: &book, stretches: &found.stretches, wishes: &wishes, ways };
         let all = scan(&ground);
-        let inside: Vec<&Score> = all.iter().filter(|s| s.inside >= wishes.confidence).collect();
+        let mut inside: Vec<&(Score, Candidate)> =
+            all.iter().filter(|s| s.0.inside >= wishes.confidence).collect();
         assert!(
             all.len() > 100 && !inside.is_empty(),
             "{stem}: {} scanned, {} inside",
@@ -142,17 +156,80 @@ fn a_scan_of_everything_finds_nothing_better_on_three_members() {
             let choice = answer(&file, &job, &wishes);
             assert!(choice.feasible, "{stem}: {:?}", choice.limits);
             let got = choice.options[1].score.key(objective).0;
-            let best = inside.iter().map(|s| s.key(objective).0).fold(f64::INFINITY, f64::min);
             // options are compared in steps that matter in a shop, and the simpler of two equals is taken
             let step = weldbow::choose::matters(objective);
-            assert!(
-                got <= best + 1.01 * step,
-                "{stem}, {}: chosen {got}, the best of {} scanned {best}, step {step}",
-                objective.words(),
-                all.len()
-            );
+            inside.sort_by(|a, b| a.0.key(objective).0.total_cmp(&b.0.key(objective).0));
+            let better =
+                inside.partition_point(|s| s.0.key(objective).0 < got * (1.0 - NEARLY) - 1.01 * step);
+            for at in (0..better).step_by(better.div_ceil(SCANNED_PIECES).max(1)) {
+                let (score, candidate) = inside[at];
+                let drawn = inside_by_pieces(&ground, &file, candidate);
+                assert!(
+                    drawn < wishes.confidence,
+                    "{stem}, {}: chosen {got}, but {} holds {drawn} of its pieces (by the quick law {}), number {at} of {better} \
+                     better among {} scanned",
+                    objective.words(),
+                    score.key(objective).0,
+                    score.inside,
+                    all.len()
+                );
+            }
         }
     }
+}
+
+/// A candidate met by several climbs is predicted once; and what a candidate costs is what the shop file says of an hour and a kilogram.
+#[test]
+fn a_candidate_is_predicted_once_and_priced_by_the_rates_of_the_shop() {
+    let (file, wishes) = scanned("rafter");
+    let wishes = Constraints { sides: Sides::Any, waits: Waits::Any, ..wishes };
+    let job = check(&file).unwrap();
+    let found = needs(&job, job.carries.as_ref().unwrap(), &wishes);
+    let costs = Costs { per_hour: 72.0, waiting_per_hour: 6.0, per_kg: 4.0, placeholders: Vec::new() };
+    let book = Book { costs, ..book() };
+    let ways = ways(&book.line, &found.stretches, &wishes);
+    let ground = SearchSpace { job: &job, book: &book, stretches: &found.stretches, wishes: &wishes, ways };
+    let all = search(&ground).all;
+    let once: HashSet<Vec<u64>> = all.iter().map(|s| s.candidate.bits()).collect();
+    assert_eq!(once.len(), all.len());
+    let mut waited = 0;
+    for scored in &all {
+        let effort = scored.score.effort;
+        // a crew of 72 an hour is 0.02 a second; 6 an hour of waiting; 4 a kilogram
+        let by_hand =
+            0.02 * (effort.line_s - effort.cold_s) + effort.cold_s / 600.0 + 4.0 * effort.deposit_kg;
+        assert!((effort.cost - by_hand).abs() < 1e-9 * by_hand, "{} against {by_hand}", effort.cost);
+        assert!((effort.crew_s - 50.0 * effort.cost).abs() < 1e-6, "{} s for {}", effort.crew_s, effort.cost);
+        waited += usize::from(effort.cold_s > 0.0);
+    }
+    assert!(waited > 0, "some wait until cold");
+}
+
+/// Until more than so many are out, drawing goes on as it would without end: what is drawn is the beginning of all of it.
+#[test]
+fn drawing_that_stops_early_has_seen_the_beginning_of_all_pieces() {
+    let (file, wishes) = scanned("rafter");
+    let mut tight = file.clone();
+    tight.limits = weldbow::job::file_of_text(
+        "rafter.toml",
+        &format!("{}\n[limits]\nsweep = \"5 mm\"\n", read_to_string(demo("rafter")).unwrap()),
+    )
+    .unwrap()
+    .limits;
+    let job = check(&tight).unwrap();
+    let verdicts = predict(&job).verdicts;
+    let draws = Draws { bias: wishes.draws, ..Draws::USUAL };
+    let count = |most| {
+        let found = out_at_most(&job, &verdicts, &tight.scatter, draws, |v| v.value, most).unwrap();
+        (found.drawn, (found.any().chance * found.drawn as f64).round() as usize)
+    };
+    let (all, out) = count(usize::MAX);
+    assert!(all == draws.count() && out > 40, "{out} of {all}");
+    assert_eq!(count(out), (all, out), "as many are allowed as are out");
+    let (some, stopped) = count(20);
+    assert!(some < all && stopped > 20, "{stopped} of {some}");
+    let full = out_of_limits(&job, &verdicts, &tight.scatter, draws, |v| v.value).unwrap();
+    assert!((full.any().chance - out as f64 / all as f64).abs() < 1e-12);
 }
 
 #[test]
@@ -186,7 +263,8 @@ fn the_window_of_speed_bounds_what_can_be_laid() {
 /// What is shown holds the confidence by drawn pieces, whatever the quick law promised.
 #[test]
 fn what_is_shown_is_borne_out_by_drawn_pieces() {
-    for confidence in [0.90, 0.95] {
+    // with plates as they come 92 % is all that any weld gives this rafter
+    for confidence in [0.80, 0.90] {
         let (file, wishes) = scanned("rafter");
         let wishes = Constraints { confidence, draws: 200, ..wishes };
         let choice = answer(&file, &check(&file).unwrap(), &wishes);
@@ -265,6 +343,10 @@ fn every_option_written_back_keeps_the_remarks_passes_strictly_and_predicts_the_
             }
             let (old, new) = (read_to_string(&path).unwrap(), read_to_string(&out).unwrap());
             let remarks = old.lines().filter_map(|l| l.find('#').map(|at| l[at..].trim_end()));
+            let used = |line: &&str| new.contains(&format!("procedure = \"{line}\""));
+            let left = new.lines().filter_map(|l| l.strip_prefix("[procedure.")?.strip_suffix(']'));
+            let left: Vec<&str> = left.filter(|name| !used(name)).collect();
+            assert!(left.is_empty(), "{out} keeps procedures that no pass names: {left:?}\n{new}");
             let lost: Vec<&str> = remarks.filter(|r| !new.contains(r)).collect();
             assert!(lost.is_empty(), "{out} lost {lost:?}:\n{new}");
         }
@@ -331,7 +413,7 @@ fn bounds_of_no_sense_are_named_with_what_would_be_right() {
             "the least not above the largest",
             1,
         ),
-        (&["choose", &path, "--largest-leg", "0 mm"], "a leg of 1 mm to 50 mm", 2),
+        (&["choose", &path, "--largest-leg", "0 mm"], "a leg of 1 mm to 25 mm", 2),
         (&["choose", &path, "--confidence", "1"], "a probability of 0.5 to 0.999", 2),
         (&["choose", &path, "--procedure", "twin"], "twin-1.6", 1),
         (&["choose", &column, "--sides", "one"], "both sides", 1),
@@ -386,6 +468,29 @@ fn preheat_goes_by_process_and_thickness_and_says_what_opens_it() {
         assert!(limits[0].contains(wanted), "{wanted:?} is not in {limits:?}");
     }
     assert!(choice.opened.iter().any(|o| o.what == "preheat"), "{:?}", choice.opened);
+}
+
+/// EN 1011-2:2001 C.3 by hand: 697·0.40 + 160·tanh(20/35) + 62·5^0.35 + (53·0.40 − 32)·0.5 − 328 = 278.8 + 82.6 + 108.9 − 5.4 − 328 =
+/// 136.9 °C, at the least heat that the formula takes. A shop-warm flange of 20 mm meets the table, not that.
+#[test]
+fn the_composition_of_the_plates_may_ask_for_more_than_the_table() {
+    let text = read_to_string(demo("rafter"))
+        .unwrap()
+        .replace("thickness = \"14 mm\"", "thickness = \"20 mm\"")
+        .replace("code = \"en-1993-1-8\"", "code = \"en-1993-1-8\"\ncet = 0.40");
+    let file = weldbow::job::file_of_text("rafter.toml", &text).unwrap();
+    let job = check(&file).unwrap();
+    let mut book = book();
+    book.entries.retain(|e| e.name == "twin-1.6");
+    let wishes = Constraints { draws: 2, candidates: 300, ..Constraints::usual(file.units) };
+    let choice = choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap();
+    let limits: Vec<String> = choice.limits.iter().map(ToString::to_string).collect();
+    for wanted in ["137 °C", "EN 1011-2:2001 C.3", "CET 0.4 %", "preheat = \"137 °C\""] {
+        assert!(limits.concat().contains(wanted), "{wanted:?} is not in {limits:?}");
+    }
+    book.entries[0].preheat_c = 140.0;
+    let warm = choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap();
+    assert!(warm.counts.screened > 0, "{:?}", warm.limits);
 }
 
 /// A joist with a web of 3 mm, invented. EN 1993-1-8 ends at 4 mm: thinner sheet is no dead end, and its own stitches are tried.

@@ -51,7 +51,7 @@ fn the_demo_order_answers_in_the_order_a_shop_asks() {
     let text = printed(&output);
     let sections = [
         "Order of 9 marks, 134 pieces",
-        "from welding alone",
+        "from welding, plates and assembly",
         "\nIn short",
         "to measure every piece once",
         "\n  money ",

@@ -299,7 +299,7 @@ const REFUSED: [(&str, &str, &[&str], i32, &str); 21] = [
         "side = \"near\"",
         &["--at", "2m"],
         1,
-        "the near side of the inner seam is welded by order 1 and again by order 2 at 2.000 m",
+        "the near side of the inner seam is welded in step 1 and again in step 2 at 2.000 m",
     ),
     (
         "order = 2",

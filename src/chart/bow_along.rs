@@ -98,6 +98,10 @@ fn panel(
         &format!("+ {}, \u{2212} {}", bowed.up, bowed.down),
         SMALL,
     )?;
+    let divided = bowed.bow.max_2s_of.said().in_units(system);
+    let room = SIZE.0 - MARGIN - LEFT - 240.0;
+    let divided = paper.shortened(&divided, room, SMALL)?;
+    paper.text((SIZE.0 - MARGIN, top - 18.0), At::Right, &divided, SMALL)?;
     panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;
 
     let stations = || bowed.bow.profile.iter().zip(&bowed.bow.profile_2s_mm);

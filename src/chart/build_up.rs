@@ -21,7 +21,8 @@ pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Re
     let unit = fine_unit(prediction, system);
     let steps = &prediction.build_up;
     let so_far = |s: &Step| {
-        format!("{} {} with pass {}", signed(s.camber_mm / unit.mm, unit.decimals), unit.name, s.pass)
+        let with = if s.seam.is_some() { format!("pass {}", s.pass) } else { "welds across".to_owned() };
+        format!("{} {} with {with}", signed(s.camber_mm / unit.mm, unit.decimals), unit.name)
     };
     let told: Vec<String> = steps.iter().map(so_far).collect();
     let last = told.last().cloned().unwrap_or_default();
@@ -104,10 +105,12 @@ fn key(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction, system: Syste
         let text = paper.shortened(&so_far, room, HEADING)?;
         paper.text((KEY + 46.0, y), At::Left, &text, HEADING)?;
         if tall > 30.0 {
-            let rows = [
-                format!("{} seam, {} side", step.seam.name(), step.side.name()),
-                format!("order {}", step.order),
-            ];
+            let rows = match (step.seam, step.side) {
+                (Some(seam), Some(side)) => {
+                    [format!("{} seam, {} side", seam.name(), side.name()), format!("step {}", step.order)]
+                }
+                _ => ["welds across".to_owned(), "attachments, splices".to_owned()],
+            };
             for (row, text) in rows.iter().enumerate() {
                 let text = paper.shortened(text, room, LABEL)?;
                 paper.text((KEY + 46.0, y + 16.0 + 15.0 * row as f64), At::Left, &text, SMALL)?;

@@ -287,7 +287,7 @@ impl Column<'_> {
         let plural = if orders.len() > 1 { "s" } else { "" };
         let from = if side == Side::Near { At::Left } else { At::Right };
         let leg = format!("leg {}", show::plate(leg_mm, self.system));
-        let order = format!("order{plural} {}", orders.join(", "));
+        let order = format!("step{plural} {}", orders.join(", "));
         paper.text(at, from, &leg, SMALL.in_ink(ink))?;
         let y = if at.1 < MIDDLE { at.1 + 14.0 } else { at.1 - 14.0 };
         paper.text((at.0, y), from, &order, SMALL.in_ink(ink))

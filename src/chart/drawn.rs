@@ -2,7 +2,7 @@
 
 use super::raster::boxes;
 use super::{ChartError, Picture, pictures, png, sample, signs};
-use weldbow_engine::member::{FlangePiece, Member, Profile, Seam, WebPiece};
+use weldbow_engine::member::{Delivered, FlangePiece, Member, Profile, Seam, WebPiece};
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::System;
 use weldbow_engine::welding::Side;
@@ -50,11 +50,18 @@ fn us_job() -> Job {
         width_mm: 203.2,
         thickness_mm: 9.525,
         splice: None,
+        comes: Delivered::STRAIGHT,
     }];
     let member = Member {
         length_mm,
         depth: Profile::new(vec![(0.0, 304.8), (3048.0, 609.6), (length_mm, 914.4)]),
-        web: vec![WebPiece { from_mm: 0.0, to_mm: length_mm, thickness_mm: 4.7625, splice: None }],
+        web: vec![WebPiece {
+            from_mm: 0.0,
+            to_mm: length_mm,
+            thickness_mm: 4.7625,
+            splice: None,
+            comes: Delivered::STRAIGHT,
+        }],
         outer_flange: flange.clone(),
         inner_flange: flange,
         ..sample::member()
@@ -71,11 +78,18 @@ fn short_job() -> Job {
         width_mm: 300.0,
         thickness_mm: 25.0,
         splice: None,
+        comes: Delivered::STRAIGHT,
     }];
     let member = Member {
         length_mm,
         depth: Profile::level(length_mm, 1400.0),
-        web: vec![WebPiece { from_mm: 0.0, to_mm: length_mm, thickness_mm: 8.0, splice: None }],
+        web: vec![WebPiece {
+            from_mm: 0.0,
+            to_mm: length_mm,
+            thickness_mm: 8.0,
+            splice: None,
+            comes: Delivered::STRAIGHT,
+        }],
         outer_flange: flange.clone(),
         inner_flange: flange,
         ..sample::member()
@@ -107,10 +121,10 @@ fn every_picture_says_what_it_is_there_for() {
     {
         has(&bow, label);
     }
-    for label in ["x = 2.25 m", "x = 6.75 m", "+1.1", "leg 6 mm", "order 2", "near side", "drawn 20 ×"] {
+    for label in ["x = 2.25 m", "x = 6.75 m", "+1.1", "leg 6 mm", "step 2", "near side", "drawn 20 ×"] {
         has(&section, label);
     }
-    for label in ["−5.8 mm", "+7.2 mm", "outer seam, near side", "order 1"] {
+    for label in ["−5.8 mm", "+7.2 mm", "outer seam, near side", "step 1"] {
         has(&build_up, label);
     }
     for label in

@@ -36,6 +36,7 @@ mod spread;
 mod straightening;
 mod study;
 mod theme;
+mod twist;
 
 pub use choice::choice_pictures;
 pub use joint::{joint_pictures, moving_pictures};
@@ -98,5 +99,6 @@ pub fn pictures(job: &Job, prediction: &Prediction, system: System) -> Result<Ve
         build_up::build_up(job, prediction, system)?,
     ];
     all.extend(methods::methods(job, prediction, system)?);
+    all.extend(twist::twist(job, prediction, system)?);
     Ok(all)
 }

@@ -237,7 +237,7 @@ fn key(paper: &Canvas<'_>, capacity: bool) -> Result<(), ChartError> {
     x += 33.0 + paper.width_of(text, SMALL)? + 20.0;
     if capacity {
         paper.line(&[(x, y), (x + 24.0, y)], super::theme::LIMIT)?;
-        paper.text((x + 31.0, y), At::Left, "hours there are, where short", SMALL.in_ink(VERMILION))?;
+        paper.text((x + 31.0, y), At::Left, "capacity, where short", SMALL.in_ink(VERMILION))?;
     }
     Ok(())
 }

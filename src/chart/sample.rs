@@ -2,17 +2,20 @@
 //! size and the shape that results usually have.
 
 use std::f64::consts::PI;
-use weldbow_engine::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
+use weldbow_engine::member::{
+    Delivered, FlangePiece, Made, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece,
+};
 use weldbow_engine::prediction::{
-    Allowance, Bow, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening, Step,
-    Twist, WantedCamber,
+    Allowance, Bow, Divided, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening,
+    Step, Twist, WantedCamber,
 };
 use weldbow_engine::steel::{GRADES, Steel};
-use weldbow_engine::tolerance::{Band, Judgement, Quantity, Trust, Verdict};
+use weldbow_engine::tolerance::{Band, Judgement, Quantity, Trust, Use, Verdict};
 use weldbow_engine::units::System;
 use weldbow_engine::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
 
-const SPLICE: Splice = Splice { preparation: Preparation::Square, gap_mm: 2.0, heat_j_per_mm: None };
+const SPLICE: Splice =
+    Splice { preparation: Preparation::Square, gap_mm: 2.0, heat_j_per_mm: None, made: Made::Before };
 
 /// Stretches of flange: (width, thickness) in mm, equally long.
 fn flange(length_mm: f64, sizes: &[(f64, f64)]) -> Vec<FlangePiece> {
@@ -24,6 +27,7 @@ fn flange(length_mm: f64, sizes: &[(f64, f64)]) -> Vec<FlangePiece> {
         width_mm,
         thickness_mm,
         splice: (i < last).then_some(SPLICE),
+        comes: Delivered::STRAIGHT,
     };
     sizes.iter().enumerate().map(piece).collect()
 }
@@ -34,8 +38,20 @@ pub(super) fn member() -> Member {
         length_mm: 9000.0,
         depth: Profile::new(vec![(0.0, 400.0), (6000.0, 760.0), (9000.0, 760.0)]),
         web: vec![
-            WebPiece { from_mm: 0.0, to_mm: 6000.0, thickness_mm: 5.0, splice: Some(SPLICE) },
-            WebPiece { from_mm: 6000.0, to_mm: 9000.0, thickness_mm: 6.0, splice: None },
+            WebPiece {
+                from_mm: 0.0,
+                to_mm: 6000.0,
+                thickness_mm: 5.0,
+                splice: Some(SPLICE),
+                comes: Delivered::STRAIGHT,
+            },
+            WebPiece {
+                from_mm: 6000.0,
+                to_mm: 9000.0,
+                thickness_mm: 6.0,
+                splice: None,
+                comes: Delivered::STRAIGHT,
+            },
         ],
         outer_flange: flange(9000.0, &[(180.0, 8.0)]),
         inner_flange: flange(9000.0, &[(180.0, 10.0), (200.0, 14.0)]),
@@ -76,16 +92,22 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
         orders: numbers.into_iter().map(order).collect(),
         fit_up_gap_mm: 0.0,
         hold: weldbow_engine::angular::hold::Hold::LINE,
+        held_ends: [false; 2],
+        attachments: Vec::new(),
+        used_as: Use::Beam,
         thermally_cut_web: false,
         factors: Factors::NONE,
         learned: None,
         assembly: weldbow_engine::prediction::Assembly::default(),
+        drawn: weldbow_engine::prediction::Assembly::default(),
+        fitting: weldbow_engine::prediction::Fitting::NONE,
         wanted_camber: None,
         tolerances: Vec::new(),
         own_limits: Vec::new(),
         head_limit_deg: 15.0,
         carries: None,
         notes: Vec::new(),
+        recorded: None,
     }
 }
 
@@ -109,6 +131,11 @@ pub(super) fn busy_job() -> Job {
     job
 }
 
+/// A ± in parts that add up by their squares.
+fn divided(all_mm: f64) -> Divided {
+    Divided { all_mm, shared_mm: 0.6 * all_mm, welding_mm: 0.0, plates_mm: 0.8 * all_mm }
+}
+
 fn bow(length_mm: f64, max_mm: f64, skew: f64, toward: [&'static str; 2]) -> Bow {
     let shape = |s: f64| (PI * s.powf(skew)).sin();
     let at = |i: usize| length_mm * i as f64 / 60.0;
@@ -117,6 +144,7 @@ fn bow(length_mm: f64, max_mm: f64, skew: f64, toward: [&'static str; 2]) -> Bow
         at_mm: length_mm * 0.5_f64.powf(1.0 / skew),
         toward: if max_mm == 0.0 { "straight" } else { toward[usize::from(max_mm < 0.0)] },
         max_2s_mm: 0.3 * max_mm.abs(),
+        max_2s_of: divided(0.3 * max_mm.abs()),
         profile: (0..=60).map(|i| [at(i), max_mm * shape(i as f64 / 60.0)]).collect(),
         profile_2s_mm: (0..=60).map(|i| 0.3 * max_mm.abs() * shape(i as f64 / 60.0)).collect(),
     }
@@ -205,8 +233,8 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
         Step {
             pass: i + 1,
             order: pass.order,
-            seam: pass.seam,
-            side: pass.side,
+            seam: Some(pass.seam),
+            side: Some(pass.side),
             shortening_mm: 1.1 * (i + 1) as f64,
             camber_mm: share * camber_mm,
             sweep_mm,
@@ -237,6 +265,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             cup_2s_rad: 0.6 * cup,
             tilt_2s_rad: 1.2 * tilt,
             toe_2s_mm: 0.3 * p.width_mm * cup,
+            toe_2s_of: divided(0.3 * p.width_mm * cup),
             narrowing_mm: 0.2,
         }
     };
@@ -268,6 +297,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             outer_flange_mm: 2.2,
             inner_flange_mm: 2.4,
             centroid_2s_mm: 0.7,
+            centroid_2s_of: divided(0.7),
         },
         build_up: job.passes.iter().enumerate().map(step).collect(),
         camber,
@@ -276,11 +306,16 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             max_rad: 0.002,
             at_mm: 0.5 * length,
             max_2s_rad: 0.001,
-            apart_mm: 1.3,
-            flange_sweep_mm: [sweep_mm - 0.7, sweep_mm + 0.6],
+            end_to_end_rad: 0.0,
+            end_to_end_2s_rad: 0.0,
+            apart_mm: 0.9,
+            flange_sweep_mm: [sweep_mm - 0.5, sweep_mm + 0.4],
+            flange_profile_mm: [vec![0.0, sweep_mm - 0.5, 0.0], vec![0.0, sweep_mm + 0.4, 0.0]],
             profile: vec![[0.0, 0.0], [0.5 * length, 0.002], [length, 0.0]],
+            caution: "",
         },
         passes: passes.collect(),
+        cross_welds: None,
         fit_up: Vec::new(),
         flanges: Seam::BOTH
             .into_iter()

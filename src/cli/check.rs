@@ -6,7 +6,7 @@ use crate::job::read_path;
 use crate::member::{Parts, Section, properties, spans};
 use crate::prediction::{Job, job_warnings};
 use crate::units::{System, show as units};
-use crate::welding::{HeatSource, fillet};
+use crate::welding::{Attachment, HeatSource, fillet};
 use serde::Serialize;
 use serde_json::Value;
 use std::io::{Result, Write};
@@ -83,8 +83,19 @@ fn as_json(file: &Path, job: &Job) -> Value {
         })
         .collect();
     serde_json::json!({
+        "attachments": attachments(job),
         "file": file.display().to_string(), "title": job.title, "stations": stations(job), "passes": passes, "warnings": job_warnings(job),
     })
+}
+
+fn attachments(job: &Job) -> Vec<Value> {
+    let one = |a: &Attachment| {
+        serde_json::json!({
+            "kind": a.kind, "at_mm": a.at_mm, "side": a.side, "to": a.to, "leg_mm": a.leg_mm, "fillets": a.fillets,
+            "heat_input_j_per_mm": a.heat_j_per_mm, "heat_source": a.heat_source, "thickness_mm": a.thickness_mm,
+        })
+    };
+    job.attachments.iter().map(one).collect()
 }
 
 fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
@@ -112,6 +123,7 @@ fn print(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     }
     show::put(table, &right, out)?;
     passes(job, system, out)?;
+    show::attachments(job, system, out)?;
     show::list_warnings("Warnings", &job_warnings(job), system, out)
 }
 
@@ -123,7 +135,7 @@ fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
         System::Us => "in²",
     };
     let deposit = format!("deposit, {unit}");
-    let names = ["order", "seam", "side", "from … to", "leg", "throat", &deposit, "net heat", "heat from"];
+    let names = ["step", "seam", "side", "from … to", "leg", "throat", &deposit, "net heat", "heat from"];
     let mut table = show::row_table(&names, &right);
     for p in &job.passes {
         let source = match p.heat_source {

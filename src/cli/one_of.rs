@@ -22,6 +22,11 @@ pub const OBJECTIVES: &[Word<Objective>] = &[
         Objective::LeastTime,
         "Time in all: arc, handling, waiting, changes of setting and procedure",
     ),
+    (
+        "least-cost",
+        Objective::LeastCost,
+        "Money in all: crew and place, waiting, wire and flux, by the rates of the shop file",
+    ),
     ("least-distortion", Objective::LeastDistortion, "The share of the tightest tolerance that is used up"),
     ("least-arc-time", Objective::LeastArcTime, "Time the arc burns"),
     ("least-metal", Objective::LeastMetal, "Deposited metal"),
@@ -61,13 +66,17 @@ pub const SEAMS: &[Word<Option<Seam>>] = &[
     ("both", None, "Each seam that is welded there"),
 ];
 
-/// Reads one of these words.
+/// Reads one of these words; what is least may be named alone.
 pub fn one_of<T: Copy + Send + Sync + 'static>(
     words: &'static [Word<T>],
 ) -> impl TypedValueParser<Value = T> {
-    let all = words.iter().map(|(word, _, means)| PossibleValue::new(*word).help(*means));
+    fn short(word: &'static str) -> Option<&'static str> {
+        word.strip_prefix("least-")
+    }
+    let all =
+        words.iter().map(|(word, _, means)| PossibleValue::new(*word).help(*means).aliases(short(word)));
     PossibleValuesParser::new(all).try_map(|found| {
-        let known = words.iter().find(|(word, ..)| *word == found);
+        let known = words.iter().find(|(word, ..)| *word == found || short(word) == Some(found.as_str()));
         known.map(|(_, value, _)| *value).ok_or("no such word")
     })
 }

@@ -1,8 +1,10 @@
 //! `weldbow page`: one HTML file with report, bench, joint and course, that opens by double click.
 
+use super::calibrate::part_of as record_part;
 use super::files::Target;
 use super::one_of::{UNITS, one_of};
 use super::straighten::{SheetFault, sheet_of};
+use super::terminal::{progress, working};
 use super::{BAD_INPUT, DONE, complain_on_stderr, files};
 use crate::chart;
 use crate::choose::{Choice, Choosing, ConstraintFault, Constraints, choose};
@@ -10,7 +12,7 @@ use crate::input::text::path as text_path;
 use crate::job::file::JobFile;
 use crate::job::{alone, check, read_text};
 use crate::member::Seam;
-use crate::prediction::{Job, predict};
+use crate::prediction::{Job, outside, predict};
 use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
 use crate::shop::{STARTER, ShopFile};
 use crate::units::System;
@@ -46,6 +48,9 @@ pub struct PageCommand {
     /// Put the straightening sheet of every job into its report, for this shop
     #[arg(long, value_name = "SHOP")]
     shop: Option<PathBuf>,
+    /// Put what this record of measured pieces teaches on the page: a CSV, a spreadsheet, or a folder of them
+    #[arg(long, value_name = "RECORD")]
+    record: Option<PathBuf>,
     /// Drawing, for the head of the report
     #[arg(long, default_value = "", value_name = "TEXT")]
     drawing: String,
@@ -96,7 +101,10 @@ impl PageCommand {
         if bad {
             return Ok(BAD_INPUT);
         }
-        let Some(page) = self.page(&ready)? else { return Ok(BAD_INPUT) };
+        let bar = if self.course { working("solving joints") } else { progress(ready.len() as u64, "jobs") };
+        let page = self.page(&ready, &|| bar.inc(1));
+        bar.finish_and_clear();
+        let Some(page) = page? else { return Ok(BAD_INPUT) };
         let text = whole(&page).map_err(Error::other)?;
         target.write(text.as_bytes())?;
         let size = text.len() as f64 / 1e6;
@@ -109,7 +117,7 @@ impl PageCommand {
     }
 
     /// The page; none if something of it is wrong and has been said.
-    fn page(&self, ready: &[Ready]) -> Result<Option<Page>> {
+    fn page(&self, ready: &[Ready], done: &dyn Fn()) -> Result<Option<Page>> {
         let system = self.units.or_else(|| ready.first().map(|one| one.job.units));
         let system = system.unwrap_or(System::Si);
         let mut page = Page {
@@ -132,6 +140,13 @@ impl PageCommand {
                 Err(refused) => return refused.say(&one.path).map(|()| None),
             };
             page.reports.push(self.report(one, floor, choice.as_ref(), system)?);
+            done();
+        }
+        if let Some(record) = &self.record {
+            match record_part(record, self.shop.as_deref(), system) {
+                Ok(part) => page.record = part,
+                Err(why) => return why.say(record).map(|()| None),
+            }
         }
         if self.course {
             page.lessons = lessons().map_err(Error::other)?;
@@ -175,7 +190,10 @@ impl PageCommand {
         system: System,
     ) -> Result<maud::Markup> {
         let prediction = predict(&one.job);
-        let pictures = chart::pictures(&one.job, &prediction, system).map_err(Error::other)?;
+        let pictures = match outside(&prediction).as_slice() {
+            [] => chart::pictures(&one.job, &prediction, system).map_err(Error::other)?,
+            _ => Vec::new(),
+        };
         let pictures: Vec<(String, String)> = pictures.into_iter().map(|p| (p.name, p.svg)).collect();
         let mut joints = Vec::new();
         if self.joints {

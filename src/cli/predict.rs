@@ -6,15 +6,17 @@ use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::progress;
 use crate::job::read_with_scatter;
-use crate::prediction::{Job, Prediction, StripFailure, outside, predict, predict_strip};
+use crate::prediction::{Job, Prediction, Shown, StripFailure, outside, predict, predict_strip};
 use crate::reading::Diagnostics;
 use crate::scatter::say_chances;
+use crate::shop::measured::{Front, read_notes};
+use crate::straighten::lying::Reading;
+use crate::straighten::shape::ShapeError;
 use crate::tolerance::{Judgement, Verdict};
 use crate::units::System;
 use indicatif::ProgressBar;
 use rayon::prelude::*;
 use serde::Serialize;
-use serde_json::Value;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
 
@@ -47,6 +49,10 @@ pub struct Predict {
     /// pieces than that
     #[arg(long, value_name = "CHANCE", num_args = 0..=1, require_equals = true, value_parser = share)]
     strict: Option<Option<f64>>,
+    /// Also say what a tape reads while the piece lies, as "up: near", "lay on: 0.5 m and 8.5 m" (its ends without it) or
+    /// "warmer: inner by 5 K"; may be repeated
+    #[arg(long, value_name = "KEY: VALUE")]
+    piece: Vec<String>,
     #[command(flatten)]
     over: files::Force,
 }
@@ -78,6 +84,7 @@ impl Level {
 enum Refused {
     File(Diagnostics),
     Strip(PathBuf, StripFailure),
+    Lying(PathBuf, ShapeError),
 }
 
 /// One job that could be read, and what it does.
@@ -85,30 +92,23 @@ struct Done<'a> {
     file: &'a Path,
     job: Job,
     prediction: Prediction,
+    reading: Option<Reading>,
 }
 
-/// A prediction with the file it belongs to, where several go into one array.
+/// A prediction with what a tape reads, if that was asked for, and the file it belongs to, where several go into one array.
 #[derive(Serialize)]
 struct Named<'a> {
-    file: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    file: Option<String>,
     #[serde(flatten)]
     prediction: Shown<'a>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    reading: Option<&'a Reading>,
 }
 
-/// A prediction for other programs, with nulls where it is outside the model.
-#[derive(Serialize)]
-#[serde(untagged)]
-enum Shown<'a> {
-    Inside(&'a Prediction),
-    Outside(Value),
-}
-
-impl<'a> Shown<'a> {
-    fn of(prediction: &'a Prediction) -> Result<Self> {
-        match outside(prediction).as_slice() {
-            [] => Ok(Self::Inside(prediction)),
-            none => show::outside::json(prediction, none).map(Self::Outside),
-        }
+impl Done<'_> {
+    fn named(&self, file: Option<String>) -> Named<'_> {
+        Named { file, prediction: Shown(&self.prediction), reading: self.reading.as_ref() }
     }
 }
 
@@ -118,6 +118,11 @@ impl Predict {
     /// # Errors
     /// If the output or a chart cannot be written.
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+        let mut front = Front::default();
+        if let Err(complaint) = read_notes("--piece", &self.piece, &mut front) {
+            complain_on_stderr(&complaint)?;
+            return Ok(BAD_INPUT);
+        }
         self.charts.as_deref().map(files::folder).transpose()?;
         let bar =
             (self.level == Level::Strip).then(|| progress(self.jobs.len() as u64, "jobs at the strip level"));
@@ -130,7 +135,9 @@ impl Predict {
                     self.level.predict(&job).map_err(|failure| Refused::Strip(file.clone(), failure))?;
                 say_chances(&job, own, &mut prediction);
                 bar.iter().for_each(|bar| bar.inc(1));
-                Ok(Done { file, prediction, job })
+                let reading = show::lying::of(&job, &prediction, &front);
+                let reading = reading.transpose().map_err(|fault| Refused::Lying(file.clone(), fault))?;
+                Ok(Done { file, prediction, job, reading })
             })
             .collect();
         bar.iter().for_each(ProgressBar::finish_and_clear);
@@ -141,6 +148,10 @@ impl Predict {
                 Err(Refused::File(complaint)) => {
                     bad = true;
                     complain_on_stderr(&complaint)?;
+                }
+                Err(Refused::Lying(file, failure)) => {
+                    bad = true;
+                    fault(Some(&file), &failure.to_string())?;
                 }
                 Err(Refused::Strip(file, failure)) => {
                     bad = true;
@@ -179,15 +190,12 @@ impl Predict {
     fn print_json(&self, done: &[Done], out: &mut dyn Write) -> Result<()> {
         match done {
             [one] if self.jobs.len() == 1 => {
-                serde_json::to_writer_pretty(&mut *out, &Shown::of(&one.prediction)?)?;
+                serde_json::to_writer_pretty(&mut *out, &one.named(None))?;
             }
             [] if self.jobs.len() == 1 => return Ok(()),
             many => {
-                fn named<'d>(d: &'d Done<'_>) -> Result<Named<'d>> {
-                    Ok(Named { file: d.file.display().to_string(), prediction: Shown::of(&d.prediction)? })
-                }
-                let named: Vec<Named<'_>> = many.iter().map(named).collect::<Result<_>>()?;
-                serde_json::to_writer_pretty(&mut *out, &named)?;
+                let named = many.iter().map(|d| d.named(Some(d.file.display().to_string())));
+                serde_json::to_writer_pretty(&mut *out, &named.collect::<Vec<_>>())?;
             }
         }
         writeln!(out)
@@ -199,7 +207,8 @@ impl Predict {
             [one] if self.jobs.len() == 1 => {
                 let system = self.system(&one.job);
                 let more = show::More { methods: self.methods, constants: self.constants };
-                show::report(&one.job, &one.prediction, system, more, out)
+                show::report(&one.job, &one.prediction, system, more, out)?;
+                one.reading.iter().try_for_each(|reading| show::lying::show(reading, system, out))
             }
             many => {
                 let rows: Vec<_> = many.iter().map(|d| (d.file, &d.job, &d.prediction)).collect();

@@ -7,6 +7,7 @@ use crate::cli::one_of::{UNITS, one_of};
 use crate::input::text::path as path_text;
 use crate::job::check;
 use crate::job::file::JobFile;
+use crate::prediction::predict;
 use crate::reading::{Diagnostics, InputFile, read_file};
 use crate::scatter::{Class, Distribution, Draws, INPUTS};
 use crate::study::{Scattered, Study, Table};
@@ -122,6 +123,15 @@ impl Scatter {
                 "  camber: as if the web were cut straight; cut to the ordinates of `predict` it aims at the wanted one."
             )?;
         }
+        if let Ok(job) = check(study.base()) {
+            let (prediction, system) = (predict(&job), self.units.unwrap_or(job.units));
+            for (name, of) in
+                [("Camber", &prediction.camber.max_2s_of), ("Sweep", &prediction.sweep.max_2s_of)]
+            {
+                let said = format!("{name} {}.", of.said().in_units(system));
+                writeln!(out, "{}", show::paragraph(&said))?;
+            }
+        }
         show::heading(
             "What moves it",
             "each input by itself from low to high (±1σ), all others at their middle",
@@ -172,7 +182,8 @@ fn inputs(out: &mut dyn Write) -> Result<()> {
             Distribution::Normal { sd, .. } => sd,
             Distribution::Uniform { .. } | Distribution::Triangular { .. } => input.spread.sd(),
         };
-        let deviation = format!("{:.0} %", 100.0 * deviation);
+        let deviation =
+            if input.of_plates() { "in mm".to_owned() } else { format!("{:.0} %", 100.0 * deviation) };
         shown.add_row([input.name, kind, &deviation, input.what, input.source]);
     }
     show::put(shown, &right, out)?;
@@ -180,6 +191,7 @@ fn inputs(out: &mut dyn Write) -> Result<()> {
         out,
         "  bias: the same for every piece of a kind. scatter: from piece to piece, or pass to pass.\n  \
          In a job or a study, [scatter] with `force = 0.10` puts your own σ in place; 0 leaves an input out.\n  \
-         `weldbow calibrate` learns them from measured pieces, with what plates and assembly add."
+         What plates bring follows from how the job says they come (`edges`, `bow_scatter`), what assembly brings stands in its\n  \
+         [assembly]. `weldbow calibrate` learns all of it from measured pieces."
     )
 }

@@ -1,9 +1,11 @@
 //! What the terminal can show: colours, how many characters in a line, and how far a long run has come.
 
 use comfy_table::Table;
-use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use indicatif::{HumanDuration, ProgressBar, ProgressDrawTarget, ProgressState, ProgressStyle};
 use std::env::var_os;
 use std::ffi::OsString;
+use std::fmt::Write;
+use std::time::Duration;
 
 /// Narrowest line that is written for (a choice: below it words are cut in any case).
 const NARROWEST: usize = 20;
@@ -25,15 +27,40 @@ pub fn width(most: usize) -> usize {
     Table::new().width().map_or(most, |here| usize::from(here).clamp(NARROWEST.min(most), most))
 }
 
+/// How often a bar is drawn anew while nothing of its work is finished.
+const TICK: Duration = Duration::from_millis(250);
+
 /// A bar for work of some seconds, drawn on a terminal only; `what` names what is counted.
 pub fn progress(count: u64, what: &str) -> ProgressBar {
-    let bar = ProgressBar::with_draw_target(Some(count), ProgressDrawTarget::stderr());
-    if let Ok(style) = ProgressStyle::with_template("{bar:30} {human_pos} of {human_len} {msg}, {eta} left") {
-        bar.set_style(style.progress_chars("━╸─"));
+    drawn(Some(count), "{bar:30} {human_pos} of {human_len} {msg}, {time}", what)
+}
+
+/// A mark that work of some seconds goes on, where nothing can be counted; drawn on a terminal only.
+pub fn working(what: &str) -> ProgressBar {
+    drawn(None, "{spinner} {msg}, {time}", what)
+}
+
+fn drawn(count: Option<u64>, template: &str, what: &str) -> ProgressBar {
+    let bar = ProgressBar::with_draw_target(count, ProgressDrawTarget::stderr());
+    if let Ok(style) = ProgressStyle::with_template(template) {
+        bar.set_style(style.progress_chars("━╸─").with_key("time", time));
     }
     bar.set_message(what.to_owned());
     bar.tick();
+    // where the machine has no thread left, the bar moves with the work alone
+    if !bar.is_hidden() && std::thread::Builder::new().spawn(|| {}).is_ok() {
+        bar.enable_steady_tick(TICK);
+    }
     bar
+}
+
+/// What is left by what is done; before anything is, how long it has taken.
+fn time(state: &ProgressState, out: &mut dyn Write) {
+    // what cannot be shown is not missed
+    let _ = match state.len() {
+        Some(_) if state.pos() > 0 => write!(out, "{:#} left", HumanDuration(state.eta())),
+        _ => write!(out, "{:#} so far", HumanDuration(state.elapsed())),
+    };
 }
 
 #[cfg(test)]

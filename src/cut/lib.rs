@@ -28,6 +28,10 @@ pub use strips::{Bend, Strip};
 pub use web::{Edges, Joint, Web, WebPlate};
 pub use workbook::workbook;
 
+/// What the length of a plate is made of.
+pub const CUT_IS: &str =
+    "cut = finished + weld shrinkage + half of what each splice draws in, less half of its root gap";
+
 /// What must be said wherever plates are handed to a machine: common practice, no source.
 pub const CAUTIONS: [&str; 5] = [
     "Holes, notches, slots, end plates and stiffeners are not in the outline: they are left to others, and so are kerf and lead-ins.",

@@ -78,6 +78,30 @@ impl Table {
         Some(((value * scale).round() / scale, decimals)).filter(|(value, _)| value.is_finite())
     }
 
+    /// Columns worth showing, by number: not those named, nor empty ones.
+    pub fn shown(&self, without: &[&str]) -> Vec<usize> {
+        let plain = |head: &str| head.trim_end_matches("_mm").trim_end_matches("_in").to_owned();
+        (0..self.heads.len())
+            .filter(|i| !without.contains(&plain(&self.heads[*i]).as_str()))
+            .filter(|i| self.rows.iter().any(|row| !self.words(&row[*i]).is_empty()))
+            .collect()
+    }
+
+    /// Whether a column holds numbers.
+    pub fn is_of_figures(&self, column: usize) -> bool {
+        self.rows.iter().any(|row| self.figure(&row[column]).is_some())
+    }
+
+    /// Name of a column in words: "along web, mm".
+    pub fn head_in_words(&self, column: usize) -> String {
+        let head = &self.heads[column];
+        let split = head.rsplit_once('_').filter(|(_, unit)| ["mm", "in", "kg"].contains(unit));
+        match split {
+            Some((name, unit)) => format!("{}, {unit}", name.replace('_', " ")),
+            None => head.replace('_', " "),
+        }
+    }
+
     /// The line with the names of the columns.
     pub fn header(&self) -> String {
         self.heads.join(",") + "\n"

@@ -38,7 +38,7 @@ impl Joint {
     pub(crate) fn of(splice: &Splice, plate_mm: f64) -> Self {
         let deep = (plate_mm - ROOT_FACE_MM).max(0.0) * TAN_HALF_ANGLE;
         let bevel_mm = match splice.preparation {
-            Preparation::Square => None,
+            Preparation::Square | Preparation::SquareBacked => None,
             Preparation::SingleV => Some(deep),
             Preparation::DoubleV => Some(0.5 * deep),
         };
@@ -50,6 +50,7 @@ impl Joint {
         let face = || format!("60° included, root face {} {}", number(ROOT_FACE_MM, system), unit(system));
         match self.preparation {
             Preparation::Square => "square edges".to_owned(),
+            Preparation::SquareBacked => "square edges over a backing".to_owned(),
             Preparation::SingleV => format!("single V, {}", face()),
             Preparation::DoubleV => format!("double V, {}", face()),
         }

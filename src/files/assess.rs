@@ -170,7 +170,7 @@ impl Ask<'_> {
         if let Some(none) = outside(&prediction).first() {
             return Err(AskFault::Outside { why: none.reason.to_string() });
         }
-        let measuring = measured.map_or(shop.measuring, |m| m.measuring(shop.measuring));
+        let measuring = measured.map_or(shop.measuring, |m| m.of_the_mean(job, shop.measuring));
         let judged = goals(job, &measuring);
         let expected = expected(job, &prediction, making, &judged, self.own)?;
         let family = |q| expected.iter().find(|e| e.quantity == q).map(|e| e.family);

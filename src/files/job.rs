@@ -103,7 +103,7 @@ mod tests {
         assert_eq!(example_at("member.steel.yield"), "\"50 ksi\"");
         assert_eq!(example_at("procedure.any.arcs[0].voltage"), "\"30 V\"");
         assert_eq!(example_at("pass[0].side"), "\"near\"");
-        assert_eq!(example_at("order[0].wait"), "\"cold\"");
+        assert_eq!(example_at("step[0].wait"), "\"cold\"");
     }
 
     #[test]

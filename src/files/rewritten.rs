@@ -5,6 +5,7 @@ use crate::reading::Diagnostics;
 use crate::written::Unwritable;
 use serde_json::Value as Json;
 use toml_edit::{Array, DocumentMut, InlineTable, Item, Table, TableLike, Value};
+use weldbow_engine::input::old_word;
 use weldbow_engine::job::file::JobFile;
 
 /// Why a text could not be written with other values.
@@ -71,10 +72,12 @@ pub fn rewritten(text: &str, job: &Json) -> Result<String, NotRewritten> {
 fn table(place: &mut dyn TableLike, change: Change<'_>, blocks: bool) {
     let (Some(old), Some(new)) = (change.old.as_object(), change.new.as_object()) else { return };
     for key in old.keys().filter(|key| !new.contains_key(*key)) {
-        place.remove(key);
+        let written = as_written(place, key);
+        place.remove(written);
     }
     for (key, value) in new {
-        match (old.get(key), place.get_mut(key)) {
+        let written = as_written(place, key);
+        match (old.get(key), place.get_mut(written)) {
             (Some(before), _) if before == value => {}
             (Some(_), Some(found)) => {
                 if let Some(change) = change.key(key) {
@@ -85,11 +88,17 @@ fn table(place: &mut dyn TableLike, change: Change<'_>, blocks: bool) {
                 let said = change.said.and_then(|said| said.get(key));
                 let whole = Change { old: before.unwrap_or(&Json::Null), new: value, said };
                 if let Some(fresh) = fresh(whole.words(), blocks) {
-                    place.insert(key, fresh);
+                    place.insert(written, fresh);
                 }
             }
         }
     }
+}
+
+/// The key as it stands there: a file may have its old word.
+fn as_written<'k>(place: &dyn TableLike, key: &'k str) -> &'k str {
+    let old = old_word(key).filter(|old| !place.contains_key(key) && place.contains_key(old));
+    old.unwrap_or(key)
 }
 
 fn item(place: &mut Item, change: Change<'_>) {
@@ -217,8 +226,8 @@ mod tests {
         job["pass"]
             .as_array_mut()
             .unwrap()
-            .push(json!({ "seam": "inner", "side": "far", "leg": "5 mm", "order": 2 }));
-        job["order"] = json!([{ "number": 2, "wait": "40 s", "joined": ["web", "inner_flange"] }]);
+            .push(json!({ "seam": "inner", "side": "far", "leg": "5 mm", "step": 2 }));
+        job["step"] = json!([{ "number": 2, "wait": "40 s", "joined": ["web", "inner_flange"] }]);
         let text = rewritten(STARTER, &job).unwrap();
         let back = file_of_text("job.toml", &text).unwrap_or_else(|c| panic!("{c}\n{text}"));
         let wanted: JobFile = serde_json::from_value(job).unwrap();

@@ -47,6 +47,7 @@ pub struct Row {
 
 impl Row {
     /// A row of a workbook.
+    #[cfg(not(target_family = "wasm"))]
     pub(crate) const fn of(cells: Vec<String>, number: u64) -> Self {
         Self { cells, number, start: 0 }
     }

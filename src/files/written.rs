@@ -1,5 +1,5 @@
-//! The job written back with the chosen passes: everything else stays as it was, and so do all remarks. The procedures
-//! it had stay beside the new ones.
+//! The job written back with the chosen passes: everything else stays as it was, and so do all remarks. Procedures of the passes
+//! that go, go with them.
 
 use thiserror::Error;
 use toml_edit::{ArrayOfTables, DocumentMut, Item, Table};
@@ -8,6 +8,9 @@ use weldbow_engine::job::file::{PassShape, ProcedureShape};
 use weldbow_engine::member::Parts;
 use weldbow_engine::units::{Current, Kind, Length, Speed, System, Temperature, Voltage, read, show};
 use weldbow_engine::welding::{Polarity, Wait};
+
+/// Tables of the job that the chosen passes replace.
+const STEPS: [&str; 3] = ["pass", "step", "order"];
 
 /// Why a job could not be written back.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -32,10 +35,11 @@ pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<Stri
     let way = ground.ways.get(candidate.way).ok_or(Unwritable::Current)?;
     let mut document: DocumentMut =
         text.parse().map_err(|e: toml_edit::TomlError| Unwritable::NotToml(e.message().to_owned()))?;
+    let before = without_used(&mut document);
     let taken = names_of(&document);
     let (procedures, names) = procedures(ground, candidate, weld, &taken)?;
-    let remarks: String =
-        ["pass", "order"].iter().filter_map(|key| document.remove(key)).map(|old| remarks_of(&old)).collect();
+    let old = STEPS.iter().filter_map(|key| document.remove(key)).map(|old| remarks_of(&old));
+    let remarks: String = std::iter::once(before).chain(old).collect();
     let table = document.entry("procedure").or_insert_with(|| {
         let mut all = Table::new();
         all.set_implicit(true);
@@ -64,6 +68,7 @@ pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<Stri
             order: pass.order,
             from: (!whole.0).then(|| Length::new(pass.from_mm)),
             to: (!whole.1).then(|| Length::new(pass.to_mm)),
+            runs: None,
             intermittent: None,
             force_factor: None,
         };
@@ -106,7 +111,7 @@ pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<Stri
         orders.push(table);
     }
     if !orders.is_empty() {
-        document.insert("order", Item::ArrayOfTables(orders));
+        document.insert("step", Item::ArrayOfTables(orders));
     }
     Ok(document.to_string())
 }
@@ -122,16 +127,37 @@ fn names_of(document: &DocumentMut) -> Vec<String> {
     table.map_or_else(Vec::new, |t| t.iter().map(|(name, _)| name.to_owned()).collect())
 }
 
+/// Takes the procedures out that the job's passes name; gives back their remarks.
+fn without_used(document: &mut DocumentMut) -> String {
+    let passes = document.get("pass").and_then(Item::as_array_of_tables);
+    let name = |pass: &Table| pass.get("procedure").and_then(Item::as_str).map(str::to_owned);
+    let mut used: Vec<String> = passes.into_iter().flatten().filter_map(name).collect();
+    used.sort_unstable();
+    used.dedup();
+    let Some(table) = document.get_mut("procedure").and_then(Item::as_table_mut) else {
+        return String::new();
+    };
+    let old = used.iter().filter_map(|name| Some((name, table.remove(name)?)));
+    let remarks = old.filter_map(|(name, old)| {
+        let remarks = remarks_in(&whole(old.as_table()?));
+        (!remarks.is_empty()).then(|| format!("# of procedure {name}, no longer used:\n{remarks}"))
+    });
+    remarks.collect()
+}
+
+/// A table as written, with what stands before it.
+fn whole(table: &Table) -> String {
+    table.decor().prefix().and_then(|p| p.as_str()).unwrap_or_default().to_owned() + &table.to_string()
+}
+
 /// Remarks before and inside the tables that go, each on its line.
 fn remarks_of(old: &Item) -> String {
-    let text = old.as_array_of_tables().map(|tables| {
-        let whole = |t: &Table| {
-            let before = t.decor().prefix().and_then(|p| p.as_str()).unwrap_or_default().to_owned();
-            before + &t.to_string()
-        };
-        tables.iter().map(whole).collect::<String>()
-    });
-    let text = text.unwrap_or_default();
+    let text = old.as_array_of_tables().map(|tables| tables.iter().map(whole).collect::<String>());
+    remarks_in(&text.unwrap_or_default())
+}
+
+/// The remarks of a text, each on its line.
+fn remarks_in(text: &str) -> String {
     let remarks = text.lines().map(str::trim).filter_map(|line| match line.rfind(['"', '\'', ']']) {
         _ if line.starts_with('#') => Some(line),
         // a remark behind a value
@@ -198,6 +224,7 @@ fn procedures(
         let shape = ProcedureShape {
             process: entry.process,
             travel_speed: Speed::new(setting.speed_mm_s),
+            wire_feed: None,
             preheat: (entry.preheat_c > 20.0).then(|| Temperature::new(entry.preheat_c)),
             arc_efficiency: ((entry.efficiency - entry.process.default_efficiency()).abs() > 1e-12)
                 .then_some(entry.efficiency),
@@ -232,11 +259,8 @@ fn table_of<T: serde::Serialize>(shape: &T) -> Result<Table, Unwritable> {
     let document: DocumentMut =
         text.parse().map_err(|e: toml_edit::TomlError| fail(e.message().to_owned()))?;
     let mut table = document.as_table().clone();
-    if table.get("process").and_then(Item::as_str) == Some("submerged-arc") {
-        table.remove("process");
-    }
-    if table.get("order").and_then(Item::as_integer) == Some(1) {
-        table.remove("order");
+    if table.get("step").and_then(Item::as_integer) == Some(1) {
+        table.remove("step");
     }
     Ok(table)
 }

@@ -25,7 +25,7 @@ const STYLE: [&str; 4] = [
 const DOOR: &str = include_str!("html/js/engine.js");
 const WORKER: &str = include_str!("html/js/worker.js");
 
-const SCRIPT: [&str; 11] = [
+const SCRIPT: [&str; 12] = [
     DOOR,
     include_str!("html/js/helpers.js"),
     include_str!("html/js/quantities.js"),
@@ -33,6 +33,7 @@ const SCRIPT: [&str; 11] = [
     include_str!("html/js/charts.js"),
     include_str!("html/js/member.js"),
     include_str!("html/js/bench.js"),
+    include_str!("html/js/travel.js"),
     include_str!("html/js/joint.js"),
     include_str!("html/js/pictures.js"),
     include_str!("html/js/course.js"),
@@ -75,6 +76,8 @@ pub struct Page {
     pub members: Vec<Member>,
     /// The printed part of each, as HTML.
     pub reports: Vec<Markup>,
+    /// What the shop's own pieces say, as HTML; empty without a record.
+    pub record: Markup,
     /// Lessons; none leaves the course out.
     pub lessons: Vec<Lesson>,
     /// Pictures the course shows, SVG by name.
@@ -122,6 +125,7 @@ pub fn whole(page: &Page) -> Result<String, String> {
     let data = serde_json::to_string(&data).map_err(|error| error.to_string())?.replace('<', "\\u003c");
     let rooms: Vec<(&str, &str)> = [
         ("report", "Report", !page.reports.is_empty()),
+        ("record", "Your pieces", !page.record.0.is_empty()),
         ("course", "Course", !page.lessons.is_empty()),
         ("bench", "Bench", true),
         ("joint", "Joint", true),
@@ -157,8 +161,12 @@ pub fn whole(page: &Page) -> Result<String, String> {
                         section id=(id) role="tabpanel" aria-labelledby=(format!("tab-{id}")) aria-label=(words) {
                             @match *id {
                                 "report" => {
-                                    p.pages-of { button type="button" id="print" { "Print the report" } }
+                                    p.pages-of { button type="button" class="print" { "Print the report" } }
                                     @for report in &page.reports { (report) }
+                                }
+                                "record" => {
+                                    p.pages-of { button type="button" class="print" { "Print this" } }
+                                    (page.record)
                                 }
                                 "bench" => div.workshop id="bench-room" {},
                                 "joint" => div.workshop id="joint-room" {},

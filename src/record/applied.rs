@@ -44,7 +44,7 @@ pub(crate) fn applied(record: &Record, model: &Model, draws: &Draws) -> Vec<Appl
             .z
             .iter()
             .map(|z| {
-                let own = [normals.next(), normals.next(), normals.next(), normals.next()];
+                let own = [0; 6].map(|_| normals.next());
                 let mut row = model.bias(z, of, seams, own);
                 for (bow, read) in row[FACTORS..].iter_mut().zip(bows) {
                     *bow = if read { *bow / length } else { 0.0 };
@@ -64,7 +64,8 @@ pub(crate) fn applied(record: &Record, model: &Model, draws: &Draws) -> Vec<Appl
     let mut all: Vec<AppliedTo> = known.into_iter().map(|i| of(i, true, true)).collect();
     let procedures = firsts(record, |i| (record.pieces[i].procedure, record.pieces[i].line));
     all.extend(procedures.into_iter().map(|i| of(i, false, true)));
-    if model.layout.procedure(0).is_some() {
+    // pieces of a named procedure say less of another one
+    if record.procedures.iter().any(|name| !name.is_empty()) {
         for i in firsts(record, |i| (record.pieces[i].family, record.pieces[i].line)) {
             all.push(of(i, true, false));
         }

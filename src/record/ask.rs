@@ -32,15 +32,19 @@ impl Model {
 
     /// Bias of a member in a family by these unknowns: the log of each factor, then the bows of plates and assembly at
     /// mid-length, mm a metre. `family`: None for one that is not in the record, with scores of its own.
-    pub(crate) fn bias(&self, z: &[f64], of: Place, seams_mm: [f64; 2], own: [f64; 4]) -> [f64; FACTORS + 2] {
+    pub(crate) fn bias(&self, z: &[f64], of: Place, seams_mm: [f64; 2], own: [f64; 6]) -> [f64; FACTORS + 2] {
         let mut out = [0.0; FACTORS + 2];
         let cell = Cell { member: 0, procedure: of.procedure.unwrap_or(0), line: of.line.unwrap_or(0) };
         out[..FACTORS].copy_from_slice(&self.logs(z, &cell));
         // a procedure or a line that the record does not know is drawn as one more of them
         let groups = [(of.procedure, self.layout.procedure(0)), (of.line, self.layout.line(0))];
         for (at, (known, place)) in groups.into_iter().enumerate() {
-            if let (None, Some((apart, first))) = (known, place) {
-                out[FORCE] += FORCES_APART.at(z[apart]) * (own[at] - z[first]);
+            match (known, place) {
+                (None, Some((apart, first))) => {
+                    out[FORCE] += FORCES_APART.at(z[apart]) * (own[at] - z[first]);
+                }
+                (None, None) => out[FORCE] += FORCES_APART.at(own[4 + at]) * own[at],
+                (Some(_), _) => {}
             }
         }
         for b in 0..2 {
@@ -62,7 +66,7 @@ impl Model {
 
     /// Answers at mid-length by these unknowns.
     pub(crate) fn answers_of(&self, z: &[f64], of: Place, member: usize) -> [f64; 7] {
-        let bias = self.bias(z, of, self.seams_mm(member), [0.0; 4]);
+        let bias = self.bias(z, of, self.seams_mm(member), [0.0; 6]);
         let mut logs = [0.0; FACTORS];
         logs.copy_from_slice(&bias[..FACTORS]);
         let mut found = Vec::new();

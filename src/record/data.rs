@@ -98,7 +98,7 @@ pub struct Member {
 pub struct Piece {
     /// Its name.
     pub name: String,
-    /// Day it was welded, counted from any day; pieces without one stand where they stand in the record.
+    /// Day it was welded, counted from 1970-01-01; pieces without one stand where they stand in the record.
     pub day: Option<i32>,
     /// Member.
     pub member: usize,

@@ -85,6 +85,11 @@ impl Layout {
         FAMILIES + BOWS * family + bow
     }
 
+    /// Every bow of every family: its place, the family, the bow.
+    pub fn families(&self) -> impl Iterator<Item = (usize, usize, usize)> {
+        (0..self.families).flat_map(|f| (0..BOWS).map(move |bow| (Self::family(f, bow), f, bow)))
+    }
+
     /// How far procedures lie apart, and the place of one; None if there is but one.
     pub fn procedure(&self, procedure: usize) -> Option<(usize, usize)> {
         let first = self.alike();

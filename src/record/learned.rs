@@ -253,7 +253,7 @@ fn groups(record: &Record, model: &Model, draws: &Draws) -> Vec<Group> {
                 continue;
             }
             let bows: Vec<f64> =
-                draws.z.iter().map(|z| model.bias(z, of, seams, [0.0; 4])[FACTORS + b]).collect();
+                draws.z.iter().map(|z| model.bias(z, of, seams, [0.0; 6])[FACTORS + b]).collect();
             let (mean, sd) = moments(&bows);
             let name = record.families[p.family].clone();
             all.push(Group { name, of: "family", pieces: count, what: kind.name(), mean, sd });
@@ -318,6 +318,13 @@ fn next(record: &Record, model: &Model, draws: &Draws) -> Vec<Next> {
     all
 }
 
+/// Standard uncertainty of a reading of a kind, mm: as the record has it, else a millimetre of string and a third of that at toes
+/// (choice).
+fn measuring_mm(record: &Record, kind: Kind) -> f64 {
+    let own = record.pieces.iter().flat_map(|p| &p.readings).find(|r| r.what.kind() == kind);
+    own.map_or(if kind.grows() { 1.0 } else { 0.35 }, |r| r.sd_mm)
+}
+
 /// How much ten more readings of each kind would cut the variance of the bias left, by the covariance of the draws.
 fn teaches(record: &Record, model: &Model, draws: &Draws) -> Vec<Teaches> {
     let pieces = firsts(record, |i| record.pieces[i].member);
@@ -333,9 +340,11 @@ fn teaches(record: &Record, model: &Model, draws: &Draws) -> Vec<Teaches> {
             let mut best = 0.0_f64;
             for (k, what) in Model::AT_MIDDLE.into_iter().enumerate().filter(|(_, w)| w.kind() == kind) {
                 let size = if what.kind().grows() { of.length_m } else { 1.0 };
-                let plates = size * scatter(kind).median;
-                let noise =
-                    (1.0 + plates.powi(2) + model.responses[p.member].welding_sd_mm[k].powi(2)) / MORE;
+                let plates =
+                    draws.z.iter().map(|z| (size * scatter(kind).at(z[Layout::scatter(kind)])).powi(2));
+                let plates = plates.sum::<f64>() / draws.z.len() as f64;
+                let welding = model.responses[p.member].welding_sd_mm[k];
+                let noise = (measuring_mm(record, kind).powi(2) + plates + welding.powi(2)) / MORE;
                 let share = |t: usize| {
                     let product = columns[k].iter().zip(&columns[t]);
                     let covariance = product.map(|(a, b)| (a - own[k].0) * (b - own[t].0)).sum::<f64>()

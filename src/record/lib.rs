@@ -8,7 +8,7 @@
 //!
 //! * `data`: pieces and their readings; `response`: what the engine says of each reading for any factors, from a few calls.
 //! * `prior`: what is taken to be so before the first piece; `layout`: which number of the unknowns is which.
-//! * `model`: readings given the unknowns; `mode`: the likeliest unknowns; `chain`: a sampler around them; `sample` runs
+//! * `model`: readings given the unknowns; `centred`: the coordinates a sampler moves in; `mode`: the likeliest point; `chain`: a sampler around them; `sample` runs
 //!   chains and says whether they agree (`agreement`).
 //! * `ask`: what a model says of a member and of readings that nobody made; `learned`: what came out, in words of the engine, and
 //!   `applied`: what the engine takes of it; `check`: every piece predicted from the others; `pareto`: how far weights
@@ -20,6 +20,7 @@
 mod agreement;
 mod applied;
 mod ask;
+mod centred;
 mod chain;
 mod check;
 pub mod data;

@@ -1,7 +1,7 @@
 //! The likeliest unknowns, and the curvature of the density there.
 
+use crate::centred::Centred;
 use crate::linear::{backward, cholesky, forward};
-use crate::model::{Model, Room};
 
 /// Most steps.
 const STEPS: usize = 60;
@@ -19,17 +19,16 @@ pub(crate) struct Mode {
     pub root: Vec<f64>,
 }
 
-/// Climbs from `start` by damped Newton steps. None if there is no number anywhere.
-pub(crate) fn mode(model: &Model, start: &[f64]) -> Option<Mode> {
-    let n = model.layout.count();
-    let mut room = Room::default();
-    let mut z = start.to_vec();
+/// Climbs from the middle of what was taken to be so before by damped Newton steps. None if there is no number anywhere.
+pub(crate) fn mode(model: &mut Centred<'_>) -> Option<Mode> {
+    let n = model.count();
+    let mut z = vec![0.0; n];
     let mut slope = vec![0.0; n];
-    let mut log = model.log_density(&z, &mut slope, &mut room);
+    let mut log = model.log_density(&z, &mut slope);
     if !log.is_finite() {
         return None;
     }
-    let mut root = root(model, &z, &mut room)?;
+    let mut root = root(model, &z)?;
     for _ in 0..STEPS {
         if slope.iter().map(|s| s * s).sum::<f64>().sqrt() < ARRIVED {
             break;
@@ -41,7 +40,7 @@ pub(crate) fn mode(model: &Model, start: &[f64]) -> Option<Mode> {
         let moved = loop {
             let tried: Vec<f64> = z.iter().zip(&step).map(|(z, s)| z + part * s).collect();
             let mut there = vec![0.0; n];
-            let found = model.log_density(&tried, &mut there, &mut room);
+            let found = model.log_density(&tried, &mut there);
             if found > log {
                 (z, log, slope) = (tried, found, there);
                 break true;
@@ -54,22 +53,22 @@ pub(crate) fn mode(model: &Model, start: &[f64]) -> Option<Mode> {
         if !moved {
             break;
         }
-        root = self::root(model, &z, &mut room)?;
+        root = self::root(model, &z)?;
     }
     Some(Mode { z, root })
 }
 
 /// Root of the curvature: minus the second derivatives, raised until it is positive definite.
-fn root(model: &Model, z: &[f64], room: &mut Room) -> Option<Vec<f64>> {
+fn root(model: &mut Centred<'_>, z: &[f64]) -> Option<Vec<f64>> {
     let n = z.len();
     let mut curvature = vec![0.0; n * n];
     let (mut up, mut down) = (vec![0.0; n], vec![0.0; n]);
     let mut moved = z.to_vec();
     for i in 0..n {
         moved[i] = z[i] + STEP;
-        model.log_density(&moved, &mut up, room);
+        model.log_density(&moved, &mut up);
         moved[i] = z[i] - STEP;
-        model.log_density(&moved, &mut down, room);
+        model.log_density(&moved, &mut down);
         moved[i] = z[i];
         for (j, (up, down)) in up.iter().zip(&down).enumerate() {
             let second = -0.5 * (up - down) / (2.0 * STEP);
@@ -77,7 +76,6 @@ fn root(model: &Model, z: &[f64], room: &mut Room) -> Option<Vec<f64>> {
             curvature[j * n + i] += second;
         }
     }
-    // the prior alone curves by one along every unknown: less than that is bending the wrong way
     let mut raised = 0.0;
     loop {
         let mut tried = curvature.clone();

@@ -20,23 +20,23 @@ pub(crate) struct Datum {
     /// Piece.
     pub piece: usize,
     /// Cell: what shares an answer of the engine.
-    cell: usize,
+    pub cell: usize,
     /// Its key in the answer.
-    key: usize,
+    pub key: usize,
     /// Family.
-    family: usize,
+    pub family: usize,
     /// Kind.
     pub kind: Kind,
     /// Length in metres if its scatter grows with it, else 1.
-    size: f64,
+    pub size: f64,
     /// What of a parabola of unit rise stands at its place.
-    shape: f64,
+    pub shape: f64,
     /// Reading, mm.
     pub value_mm: f64,
     /// Variance of measuring and of welding, mm².
-    known: f64,
+    pub known: f64,
     /// Deviation of the seams' own bias, mm.
-    seams: f64,
+    pub seams: f64,
 }
 
 /// What pieces of one member, procedure and line share.
@@ -54,7 +54,7 @@ pub struct Model {
     pub layout: Layout,
     /// Answers of each member.
     pub responses: Vec<Response>,
-    cells: Vec<Cell>,
+    pub(crate) cells: Vec<Cell>,
     pub(crate) data: Vec<Datum>,
     sd: [f64; FACTORS],
 }

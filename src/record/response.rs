@@ -11,7 +11,7 @@ use rayon::prelude::*;
 use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::learned::multiply;
 use weldbow_engine::prediction::{Field, Job, Prediction, Wanted, predict_only};
-use weldbow_engine::scatter::{Deviations, Draws, Pieces};
+use weldbow_engine::scatter::{Draws, Pieces, by_welds_alone};
 use weldbow_engine::welding::HeatSource;
 
 /// How far the table goes, in standard deviations of each factor; beyond it the value stays.
@@ -246,7 +246,7 @@ fn smooth(points: &[f64], x: f64) -> Vec<(usize, f64, f64)> {
 
 /// Standard deviation from piece to piece by the engine's own scatter: passes, legs, folds, tilts, plates.
 fn welding_sd(job: &Job, keys: &[Key]) -> Option<Vec<f64>> {
-    let pieces = Pieces::new(job, &Deviations::new(), DRAWN, 0).ok()?;
+    let pieces = Pieces::new(job, &by_welds_alone(), DRAWN, 0).ok()?;
     let rows: Vec<Vec<f64>> = (0..DRAWN.pieces)
         .into_par_iter()
         .map_init(

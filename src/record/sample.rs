@@ -1,6 +1,7 @@
 //! Draws of the unknowns given the record, from several chains at once.
 
 use crate::agreement::{self, Agreement};
+use crate::centred::Centred;
 use crate::chain::{Chain, chain};
 use crate::mode::mode;
 use crate::{Model, RecordFault};
@@ -46,8 +47,7 @@ pub struct Draws {
 /// # Errors
 /// Readings that fit nothing.
 pub fn sample(model: &Model, effort: Effort) -> Result<Draws, RecordFault> {
-    let start = vec![0.0; model.layout.count()];
-    let top = mode(model, &start).ok_or(RecordFault::NoFit)?;
+    let top = mode(&mut Centred::new(model)).ok_or(RecordFault::NoFit)?;
     let mut effort = effort;
     let mut tries = 0;
     loop {

@@ -151,6 +151,14 @@ fn ten_sweeps_shrink_the_bias_and_leave_the_scatter() {
             sweep.before_bias_sd_mm, sweep.bias_sd_mm, sweep.scatter_sd_mm
         );
         assert!(sweep.bias_sd_mm < last, "more pieces, surer");
+        // the normal law for known spreads, as the course draws it (textbook); heavy tails and a scatter that is learned with the
+        // rest leave a little more
+        let reading = sweep.scatter_sd_mm.powi(2) + 1.0;
+        let law = (sweep.before_bias_sd_mm.powi(-2) + count as f64 / reading).sqrt().recip();
+        println!("    by the normal law {law:.2}");
+        if count >= 10 {
+            assert!((0.8..1.4).contains(&(sweep.bias_sd_mm / law)), "{} against {law}", sweep.bias_sd_mm);
+        }
         last = sweep.bias_sd_mm;
         assert!((1.3..5.5).contains(&sweep.scatter_sd_mm), "true scatter 2.7: {}", sweep.scatter_sd_mm);
     }

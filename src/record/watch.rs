@@ -10,6 +10,7 @@
 use crate::learned::quantile;
 use crate::{Draws, Kind, Model, Record};
 use serde::Serialize;
+use weldbow_engine::input::day_text;
 
 /// Weight of the newest piece.
 const NEWEST: f64 = 0.2;
@@ -39,6 +40,8 @@ pub struct Point {
     pub at: usize,
     /// Piece.
     pub piece: String,
+    /// Day it was welded.
+    pub date: Option<String>,
     /// Reading less what is expected, mm.
     pub off_mm: f64,
     /// Range to the piece before, mm.
@@ -59,6 +62,8 @@ pub struct Shift {
     pub at: usize,
     /// Piece at which it began.
     pub piece: String,
+    /// Day that piece was welded.
+    pub date: Option<String>,
     /// Pieces from there to the one that told.
     pub told_after: usize,
     /// By how much, mm.
@@ -146,6 +151,7 @@ fn chart(record: &Record, line: usize, kind: Kind, series: &[(usize, f64)]) -> C
         points.push(Point {
             at: *piece,
             piece: record.pieces[*piece].name.clone(),
+            date: record.pieces[*piece].day.map(day_text),
             off_mm: *off_mm,
             range_mm: if i > 0 { ranges[i - 1] } else { 0.0 },
             score: scores[i],
@@ -202,6 +208,7 @@ fn shift(record: &Record, series: &[(usize, f64)], told: usize) -> Shift {
     Shift {
         at: series[at].0,
         piece: record.pieces[series[at].0].name.clone(),
+        date: record.pieces[series[at].0].day.map(day_text),
         told_after: told - at + 1,
         by_mm: mean(&series[at..]) - mean(&series[..at]),
         with: changes(record, series, at, told),

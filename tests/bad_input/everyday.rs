@@ -4,6 +4,7 @@
 use super::{folder, message};
 use std::fs::{read_to_string, write};
 use weldbow::job::{STARTER, read_text};
+use weldbow::prediction::job_warnings;
 use weldbow::reading::Hint;
 
 /// What becomes of a mistake.
@@ -56,8 +57,8 @@ const MISTAKES: &[(&str, &str, &str, Then)] = &[
     ("both sides in one pass", "side = \"near\"", "side = \"both\"", Example),
     ("a seam at the bottom", OUTER, "seam = \"bottom\"", Words),
     ("a side misspelt", "side = \"near\"", "side = \"nere\"", Right),
-    ("a procedure of another file", "procedure = \"twin-6\"\norder", "procedure = \"single4\"\norder", Right),
-    ("a procedure without its dash", "procedure = \"twin-6\"\norder", "procedure = \"twin6\"\norder", Right),
+    ("a procedure of another file", "procedure = \"twin-6\"\nstep", "procedure = \"single4\"\nstep", Right),
+    ("a procedure without its dash", "procedure = \"twin-6\"\nstep", "procedure = \"twin6\"\nstep", Right),
     (
         "one tolerance set of two misspelt",
         TOLERANCES,
@@ -74,11 +75,11 @@ const MISTAKES: &[(&str, &str, &str, Then)] = &[
     ("heat in a procedure", "wires = 2 ", "heat_input = \"1.1 kJ/mm\" ", Right),
     (
         "gross heat on a pass",
-        "procedure = \"twin-6\"\norder",
-        "gross_heat_input = \"1.1 kJ/mm\"\norder",
+        "procedure = \"twin-6\"\nstep",
+        "gross_heat_input = \"1.1 kJ/mm\"\nstep",
         Understood,
     ),
-    ("a heat of no kind on a pass", "procedure = \"twin-6\"\norder", "heat = \"1.1 kJ/mm\"\norder", Example),
+    ("a heat of no kind on a pass", "procedure = \"twin-6\"\nstep", "heat = \"1.1 kJ/mm\"\nstep", Example),
     ("strengths by their symbols", STEEL, "steel = { fy = \"355 MPa\", fu = \"470 MPa\" }", Right),
     ("a steel with quality and delivery", STEEL, "steel = \"S355J2+N\"", Understood),
     ("a steel with its quality", STEEL, "steel = \"S355 J2\"", Understood),
@@ -123,6 +124,10 @@ const MISTAKES: &[(&str, &str, &str, Then)] = &[
     ("a key twice", STEEL, "steel = \"S355\"\nsteel = \"S235\"", Words),
     ("a table of no kind", "[member]", "[welder]\nname = \"somebody\"\n[member]", Right),
     ("a quote left out", "\"9.0 m\"", "\"9.0 m", Example),
+    // understood, and warned of
+    ("a web in centimetres", "[{ thickness = \"5 mm\" }]", "[{ thickness = \"5 cm\" }]", Understood),
+    ("a factor of twelve", "# [limits]", "[factors]\nforce = 12 #", Understood),
+    ("a step by its word of older files", "\nstep = 1", "\norder = 1", Understood),
 ];
 
 fn text_of((_, from, to, _): &(&str, &str, &str, Then)) -> String {
@@ -141,10 +146,12 @@ fn every_everyday_mistake_is_understood_or_answered_as_kept() {
         match read_text("job.toml", &text_of(mistake)) {
             Ok(job) => {
                 assert_eq!(*then, Understood, "{name}");
-                all += &format!(
-                    "understood: steel {}, heat {:.0} J/mm\n\n",
-                    job.member.steel.name, job.passes[0].heat_j_per_mm
-                );
+                let heat = job.passes[0].heat_j_per_mm;
+                all += &format!("understood: steel {}, heat {heat:.0} J/mm\n", job.member.steel.name);
+                for warning in job_warnings(&job) {
+                    all += &format!("warned: {}\n", warning.text);
+                }
+                all += "\n";
             }
             Err(complaint) => {
                 all += &message(&complaint);

@@ -6,6 +6,7 @@
 #![allow(missing_docs, unreachable_pub, clippy::unwrap_used, clippy::print_stdout)]
 
 use rayon::prelude::*;
+use statrs::distribution::{ChiSquared, ContinuousCDF};
 use std::time::Instant;
 use weldbow::chart::{Rank, calibration, png};
 use weldbow::job::read_text;
@@ -71,15 +72,28 @@ pub fn main() {
     let ranks = ranks(shops);
     println!("{shops} invented shops in {:.0?}", started.elapsed());
     let allowed = 2.576 * (0.9 * 0.1 / shops as f64).sqrt();
+    let even = ChiSquared::new(BINS as f64 - 1.0).unwrap();
+    let mut least = 1.0_f64;
     for rank in &ranks {
         let far = (rank.held - 0.9).abs() > allowed.max(0.03);
+        let expected = shops as f64 / BINS as f64;
+        let square: f64 = rank.counts.iter().map(|c| (*c as f64 - expected).powi(2) / expected).sum();
+        let chance = even.sf(square);
+        least = least.min(chance);
         println!(
-            "{:24} 90 % band holds {:.1} %{}",
+            "{:26} 90 % band holds {:4.1} %, ranks so uneven by chance {chance:.3}{}",
             rank.name,
             100.0 * rank.held,
             if far { "  <- far" } else { "" }
         );
     }
+    let held = ranks.iter().map(|r| r.held).sum::<f64>() / ranks.len() as f64;
+    println!(
+        "all together {:.1} %; the most uneven of {} by chance {:.2}",
+        100.0 * held,
+        ranks.len(),
+        (least * ranks.len() as f64).min(1.0)
+    );
     let picture = calibration(&ranks, shops).unwrap();
     std::fs::write("plots/record-calibration.svg", format!("<!-- written by weldbow -->\n{}", picture.svg))
         .unwrap();

@@ -1,6 +1,7 @@
 //! Time of a study's cases, from the job's text to the CSV line: `cargo bench --bench study`.
 //!
-//! The time a case takes must not depend on how many there are, and two threads must do nearly twice the work of one.
+//! The time a case takes must not depend on how many there are, and two threads must do nearly twice the work of one. First of all it prints
+//! what rows of bows take on one core beside what a user would script instead, run by run in turn (`reference-cases/members_in_numpy.py`).
 #![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout)]
 
 use divan::{Bencher, counter::ItemsCount};
@@ -10,13 +11,50 @@ use weldbow::study::file::StudyFile;
 use weldbow::study::{Study, csv_lines};
 
 fn main() {
+    beside_numpy();
     divan::main();
 }
 
-fn study(steps: [u64; 3]) -> Study {
+/// Results of a row of bows, and of one that asks for all that has a chart of its own.
+const BOWS: &str = "\"camber.max_mm\", \"sweep.max_mm\"";
+const MORE: &str = "\"camber.max_mm\", \"camber.max_2s_mm\", \"sweep.max_mm\", \"flanges.outer.near_toe_mm\", \
+                    \"ripple.over_critical\", \"passes.outer.near.force_n\"";
+
+/// Time this thread has had of a core, s.
+fn on_core_s() -> f64 {
+    let text = std::fs::read_to_string("/proc/thread-self/schedstat").unwrap_or_default();
+    text.split(' ').next().and_then(|ns| ns.parse::<f64>().ok()).map_or(f64::NAN, |ns| ns * 1e-9)
+}
+
+fn beside_numpy() {
+    // its work is done on this thread, whose time is taken
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(1).use_current_thread().build().unwrap();
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/reference-cases/members_in_numpy.py");
+    for _ in 0..3 {
+        for (what, collect) in [("bows", BOWS), ("more", MORE)] {
+            let study = study([10, 100, 100], collect);
+            let start = on_core_s();
+            let rows = pool.install(|| study.rows(0..study.count())).len();
+            let mid = on_core_s();
+            let written = pool.install(|| bytes(&study));
+            let micro = |s: f64| s / rows as f64 * 1e6;
+            println!(
+                "{rows} rows of {what}: {:.2} µs a row on one core, {:.2} µs as CSV ({written} bytes)",
+                micro(mid - start),
+                micro(on_core_s() - mid)
+            );
+        }
+        match std::process::Command::new("python3").arg(script).output() {
+            Ok(ran) if ran.status.success() => print!("{}", String::from_utf8_lossy(&ran.stdout)),
+            _ => println!("no NumPy here to compare with"),
+        }
+    }
+}
+
+fn study(steps: [u64; 3], collect: &str) -> Study {
     let [a, b, c] = steps;
     let text = format!(
-        "title = \"t\"\njob = \"rafter.toml\"\ncollect = [\"camber.max_mm\", \"sweep.max_mm\"]\n\
+        "title = \"t\"\njob = \"rafter.toml\"\ncollect = [{collect}]\n\
          [[vary]]\nset = \"pass.leg\"\nfrom = \"4 mm\"\nto = \"8 mm\"\nsteps = {a}\n\
          [[vary]]\nset = \"inner_flange.thickness\"\nfrom = \"8 mm\"\nto = \"20 mm\"\nsteps = {b}\n\
          [[vary]]\nset = \"depth.end\"\nfrom = \"700 mm\"\nto = \"800 mm\"\nsteps = {c}\n"
@@ -40,13 +78,13 @@ fn bytes(study: &Study) -> usize {
 #[divan::bench(args = [[10, 10, 10], [10, 10, 100], [10, 100, 100]], sample_count = 3)]
 fn one_thread(bencher: Bencher, steps: [u64; 3]) {
     let pool = rayon::ThreadPoolBuilder::new().num_threads(1).build().unwrap();
-    let study = study(steps);
+    let study = study(steps, BOWS);
     bencher.counter(ItemsCount::new(study.count() as usize)).bench(|| pool.install(|| bytes(&study)));
 }
 
 /// The same on all cores.
 #[divan::bench(args = [[10, 10, 10], [10, 10, 100], [10, 100, 100]], sample_count = 3)]
 fn all_cores(bencher: Bencher, steps: [u64; 3]) {
-    let study = study(steps);
+    let study = study(steps, BOWS);
     bencher.counter(ItemsCount::new(study.count() as usize)).bench(|| bytes(&study));
 }

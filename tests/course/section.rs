@@ -90,7 +90,7 @@ fn shortening_grows_with_length_sweep_with_its_square_and_the_limit_in_proportio
     within("limit, 16 over 8 m", ratio("verdicts.sweep.limit_mm", 16.0, 8.0), 1.999, 2.001);
     let reach = |length| {
         let at = |name| run.one(name, &[("member.length", length)]);
-        (at("sweep.max_mm") + at("sweep.max_2s_mm")) / at("verdicts.sweep.limit_mm")
+        (at("sweep.max_mm") + at("sweep.max_2s_of.shared_mm")) / at("verdicts.sweep.limit_mm")
     };
     assert!(reach(16.0) < 1.0 && reach(24.0) > 1.0, "16 m {}, 24 m {}", reach(16.0), reach(24.0));
 }

@@ -8,8 +8,8 @@ use crate::studies::{falls, run, within};
 #[test]
 fn a_tee_first_leaves_camber_that_tacking_everything_avoids() {
     let run = run("09-sequence");
-    let camber = |word| run.said("camber.max_mm", "order", word);
-    let sweep = |word| run.said("sweep.max_mm", "order", word);
+    let camber = |word| run.said("camber.max_mm", "step", word);
+    let sweep = |word| run.said("sweep.max_mm", "step", word);
     within("camber tacked, at once, mm", camber("tacked, at once").abs(), 0.0, 1e-6);
     within(
         "camber tacked, in turn, over tee first",
@@ -49,8 +49,8 @@ fn a_hot_first_side_makes_the_second_add_more() {
     let (hot, cold) = (shortening[0], shortening[shortening.len() - 1]);
     within("hot over cold, below 2/1.15", hot / cold, 1.2, 1.74);
     let half = shortening.iter().position(|s| *s < 0.5 * (hot + cold)).unwrap();
-    within("wait until half is gone, s", run.all("order.wait")[half], 15.0, 60.0);
+    within("wait until half is gone, s", run.all("step.wait")[half], 15.0, 60.0);
     let sweep = run.all("sweep.max_mm");
     let worst = (0..sweep.len()).max_by(|a, b| sweep[*a].abs().total_cmp(&sweep[*b].abs())).unwrap();
-    within("wait with the most sweep left, s", run.all("order.wait")[worst], 10.0, 80.0);
+    within("wait with the most sweep left, s", run.all("step.wait")[worst], 10.0, 80.0);
 }

@@ -36,6 +36,7 @@ fn arc_energy(g: &Given) -> f64 {
         process: Process::GasMetalArc,
         arcs: vec![arc],
         travel_speed_mm_s: g.in_per_min * MM_PER_IN / 60.0,
+        wire_feed_mm_s: None,
         efficiency: 1.0,
         preheat_c: 20.0,
     };

@@ -2,7 +2,7 @@
 
 use crate::cases;
 use serde::Deserialize;
-use weldbow::tolerance::{Facts, Limit, Quantity, Set, Trust};
+use weldbow::tolerance::{Facts, Limit, Quantity, Set, Stiffened, Trust, Use};
 use weldbow::units::System;
 
 /// Worked numbers are given to seven figures.
@@ -19,6 +19,16 @@ pub struct Row {
     units: System,
     length_mm: f64,
     flange_width_mm: f64,
+    #[serde(default)]
+    flange_mm: Option<f64>,
+    #[serde(default)]
+    web_mm: Option<(f64, f64)>,
+    #[serde(default)]
+    panel_mm: Option<f64>,
+    #[serde(default)]
+    stiffeners: Option<String>,
+    #[serde(default)]
+    used_as: Use,
     #[serde(default)]
     wanted_camber_mm: f64,
     #[serde(default)]
@@ -41,9 +51,29 @@ struct File {
     limit: Vec<Row>,
 }
 
+impl Row {
+    fn facts(&self) -> Facts {
+        let usual = facts(self.length_mm, self.flange_width_mm, self.wanted_camber_mm, self.units);
+        let (web_depth_mm, web_mm) = self.web_mm.unwrap_or((usual.web_depth_mm, usual.web_mm));
+        Facts {
+            flange_mm: self.flange_mm.unwrap_or(usual.flange_mm),
+            web_depth_mm,
+            web_mm,
+            panel_mm: self.panel_mm.unwrap_or(web_depth_mm),
+            stiffened: match self.stiffeners.as_deref() {
+                None => Stiffened::Bare,
+                Some("one side") => Stiffened::OneSide,
+                Some(_) => Stiffened::BothSides,
+            },
+            used_as: self.used_as,
+            ..usual
+        }
+    }
+}
+
 /// A member of which only the sizes that limits look at are of interest.
 pub fn facts(length_mm: f64, flange_width_mm: f64, wanted_camber_mm: f64, units: System) -> Facts {
-    Facts { length_mm, flange_width_mm, wanted_camber_mm, units }
+    Facts { length_mm, flange_width_mm, wanted_camber_mm, units, ..Facts::USUAL }
 }
 
 /// The one limit of a set on a quantity that applies to a member.
@@ -68,7 +98,7 @@ pub fn same(found_mm: f64, printed_mm: f64, place: &str) {
 /// Checks every `[[limit]]` of a file: its size, its clause and how it is known.
 pub fn check(file: &str) {
     for row in cases::document::<File>(file).limit {
-        let facts = facts(row.length_mm, row.flange_width_mm, row.wanted_camber_mm, row.units);
+        let facts = row.facts();
         let limit = the_limit(&row.set, &row.quantity, &facts);
         let deviation_mm = match row.side {
             Side::Less => -1.0,

@@ -6,6 +6,7 @@ mod aws_d1_1;
 mod blodgett;
 mod cases;
 mod cross_code;
+mod cross_welds;
 mod cut_outline;
 mod en_1090_2;
 mod en_1993_1_2;
@@ -36,5 +37,6 @@ mod straightening_limits;
 #[path = "../support/mod.rs"]
 mod support;
 mod tapered_beams;
+mod twist_elements;
 mod variance_components;
 mod web_flange_welds;

@@ -52,6 +52,7 @@ impl Given {
             process: Process::SubmergedArc,
             arcs: vec![self.arc()],
             travel_speed_mm_s: self.speed(),
+            wire_feed_mm_s: None,
             efficiency: 0.9,
             preheat_c: 20.0,
         }

@@ -6,6 +6,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
 
 mod dependencies;
+mod examples;
 mod uses;
 
 use std::collections::BTreeSet;
@@ -21,7 +22,6 @@ const ENGINE: &[&str] = &[
     "choose",
     "straighten",
     "verification",
-    "moving_arc",
     "job",
     "scatter",
     "prediction",

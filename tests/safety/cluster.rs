@@ -82,6 +82,45 @@ fn an_array_on_a_queue_gives_the_bytes_of_one_run() {
     println!("an array of {parts} tasks and its merge took {:.1} s", begun.elapsed().as_secs_f64());
 }
 
+/// Its client reads the files into its own types, without a cluster; what these do not know is gone afterwards.
+#[test]
+fn the_files_for_kubernetes_are_what_its_client_takes_them_for() {
+    let read = |name: &str| -> Result<serde_json::Value, String> {
+        let file = demo("cluster").join(name);
+        let mut kubectl = Command::new("kubectl");
+        kubectl.args(["set", "env", "--local", "-o", "json", "PROBE=1", "-f"]).arg(file);
+        let output = kubectl.output().map_err(|_| "kubectl is not installed".to_owned())?;
+        serde_json::from_slice(&output.stdout)
+            .map_err(|_| String::from_utf8_lossy(&output.stderr).into_owned())
+    };
+    let (parts, merge) = match (read("job.yaml"), read("merge.yaml")) {
+        (Ok(parts), Ok(merge)) => (parts, merge),
+        (Err(why), _) | (_, Err(why)) => {
+            assert!(why.contains("not installed"), "{why}");
+            loud(&format!("==== THE FILES FOR KUBERNETES WERE NOT READ: {why} ===="));
+            return;
+        }
+    };
+    let spec = &parts["spec"];
+    let count = spec["completions"].as_u64().unwrap();
+    assert_eq!((&spec["completionMode"], &spec["backoffLimitPerIndex"]), (&"Indexed".into(), &3.into()));
+    assert!(spec["parallelism"].as_u64().unwrap() <= count, "{spec}");
+    let of = |job: &serde_json::Value| job["spec"]["template"]["spec"].clone();
+    let command = of(&parts)["containers"][0]["command"].to_string();
+    assert!(command.contains(&format!("array/{count}")) && command.contains("--resume"), "{command}");
+    assert!(of(&merge)["containers"][0]["command"].to_string().contains("merge"));
+    for job in [&parts, &merge] {
+        assert_eq!((&job["apiVersion"], &job["kind"]), (&"batch/v1".into(), &"Job".into()));
+        let pod = of(job);
+        assert_eq!(pod["restartPolicy"], "Never");
+        let names = |list: &serde_json::Value| -> Vec<String> {
+            list.as_array().unwrap().iter().map(|one| one["name"].to_string()).collect()
+        };
+        assert_eq!(names(&pod["containers"][0]["volumeMounts"]), names(&pod["volumes"]), "{pod}");
+        assert!(pod["containers"][0]["resources"]["limits"]["memory"].is_string(), "{pod}");
+    }
+}
+
 /// A queue of one node in a folder.
 struct Queue {
     home: PathBuf,

@@ -124,6 +124,32 @@ fn one_thread_is_enough() {
     assert!(none.stdout == run("true").stdout, "the same, on one thread");
 }
 
+/// On a terminal, work of more than a second shows that it goes on; what is printed is the same.
+#[cfg(target_os = "linux")]
+#[test]
+fn long_work_shows_on_a_terminal_that_it_goes_on() {
+    let folder = desk();
+    let bin = assert_cmd::cargo::cargo_bin("weldbow");
+    for (arguments, part) in [
+        ("section rafter.toml --quick --mesh coarse", "of 2 calculations of a joint"),
+        ("choose rafter.toml --shop shop.toml", "looking for welds that hold every limit"),
+        ("order order.csv --draws 4 --pieces 4", "of 1 marks"),
+        ("page rafter.toml --out page.html", "of 1 jobs"),
+    ] {
+        let mut on_terminal = std::process::Command::new("script");
+        on_terminal.current_dir(folder.path()).env("TERM", "xterm");
+        on_terminal.args(["-qec", &format!("{} {arguments}", bin.display()), "/dev/null"]);
+        let Ok(shown) = on_terminal.stdin(std::process::Stdio::null()).output() else {
+            super::loud("==== PROGRESS WAS NOT LOOKED AT: script is not installed ====");
+            return;
+        };
+        let shown = String::from_utf8_lossy(&shown.stdout).into_owned();
+        assert!(shown.contains(part), "{arguments}: {part:?} is not in:\n{shown}");
+        let piped = weldbow(folder.path(), &arguments.split(' ').collect::<Vec<_>>());
+        assert!(!printed(&piped).contains(part) && complained(&piped).is_empty(), "{}", complained(&piped));
+    }
+}
+
 #[cfg(unix)]
 #[test]
 fn an_interrupt_ends_all_studies_of_a_command() {

@@ -66,6 +66,27 @@ fn a_part_of_the_member_is_not_taken_for_the_whole() {
     says(folder.path(), &[&PLAN[..], &["shop.toml"]].concat(), 0, &["Does it need straightening?"]);
 }
 
+/// 24 ft 6 in are 7.4676 m, and a tape says 7.468 m: that is the end. A slip is refused, and how far it is off is said.
+#[test]
+fn a_station_a_hair_beyond_the_end_is_the_end() {
+    let folder = desk();
+    let rows = |first: &str, last: &str| {
+        format!(
+            "# readings: checked\nx [m], camber [mm], sweep [mm]\n{first},0,0\n2,3,9\n4,4,13\n6,4,12\n8,2,6\n{last},0,0\n"
+        )
+    };
+    let judged = |first: &str, last: &str| {
+        write(folder.path().join("piece.csv"), rows(first, last)).unwrap();
+        let answer = weldbow(folder.path(), &[&PLAN[..], &["shop.toml", "--json"]].concat());
+        let answer: Value = serde_json::from_str(&printed(&answer)).unwrap();
+        answer["plan"]["decisions"].clone()
+    };
+    let exact = judged("0", "9");
+    assert!(exact.as_array().unwrap().len() == 2, "{exact}");
+    assert_eq!(judged("-0.003", "9.004"), exact);
+    refused(folder.path(), &rows("0", "9.02"), &["a station at 9.02 m, 20.0 mm beyond the end"]);
+}
+
 #[test]
 fn offsets_and_toes_stay_on_the_member() {
     let folder = desk();

@@ -2,19 +2,28 @@
 
 #![allow(dead_code, missing_docs)]
 
-use weldbow::member::{FlangePiece, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece};
+use weldbow::member::{
+    Delivered, FlangePiece, Made, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece,
+};
 use weldbow::prediction::{Factors, Job};
 use weldbow::steel::{Steel, grade};
-use weldbow::tolerance::Set;
+use weldbow::tolerance::{Set, Use};
 use weldbow::units::System;
 use weldbow::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait, fillet};
 
 pub fn web(to_mm: f64, thickness_mm: f64) -> Vec<WebPiece> {
-    vec![WebPiece { from_mm: 0.0, to_mm, thickness_mm, splice: None }]
+    vec![WebPiece { from_mm: 0.0, to_mm, thickness_mm, splice: None, comes: Delivered::STRAIGHT }]
 }
 
 pub fn flange(to_mm: f64, width_mm: f64, thickness_mm: f64) -> Vec<FlangePiece> {
-    vec![FlangePiece { from_mm: 0.0, to_mm, width_mm, thickness_mm, splice: None }]
+    vec![FlangePiece {
+        from_mm: 0.0,
+        to_mm,
+        width_mm,
+        thickness_mm,
+        splice: None,
+        comes: Delivered::STRAIGHT,
+    }]
 }
 
 /// A prismatic I: web d × t_w, flanges (b, t).
@@ -64,22 +73,29 @@ pub fn job(member: Member, passes: Vec<Pass>) -> Job {
         orders: numbers.into_iter().map(|n| order(n, Wait::Cold)).collect(),
         fit_up_gap_mm: 0.0,
         hold: weldbow::angular::hold::Hold::LINE,
+        held_ends: [false; 2],
+        attachments: Vec::new(),
+        used_as: Use::Beam,
         thermally_cut_web: false,
         factors: Factors::NONE,
         learned: None,
         assembly: weldbow::prediction::Assembly::default(),
+        drawn: weldbow::prediction::Assembly::default(),
+        fitting: weldbow::prediction::Fitting::NONE,
         wanted_camber: None,
         tolerances: vec![Set::En1090Class1],
         own_limits: Vec::new(),
         head_limit_deg: 15.0,
         carries: None,
         notes: Vec::new(),
+        recorded: None,
     }
 }
 
 /// The invented rafter R2: 9 m, 400 → 760 mm, three flange pieces, both seams at once from the near side.
 pub fn rafter() -> Job {
-    let splice = Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None };
+    let splice =
+        Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None, made: Made::Before };
     let member = Member {
         length_mm: 9000.0,
         depth: Profile::new(vec![(0.0, 400.0), (6000.0, 760.0), (9000.0, 760.0)]),
@@ -92,8 +108,16 @@ pub fn rafter() -> Job {
                 width_mm: 180.0,
                 thickness_mm: 10.0,
                 splice: Some(splice),
+                comes: Delivered::STRAIGHT,
             },
-            FlangePiece { from_mm: 5000.0, to_mm: 9000.0, width_mm: 180.0, thickness_mm: 14.0, splice: None },
+            FlangePiece {
+                from_mm: 5000.0,
+                to_mm: 9000.0,
+                width_mm: 180.0,
+                thickness_mm: 14.0,
+                splice: None,
+                comes: Delivered::STRAIGHT,
+            },
         ],
         steel: Steel::from(grade("S355").unwrap()),
     };

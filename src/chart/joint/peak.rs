@@ -79,7 +79,7 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         let mut y = 120.0;
         for k in 0..drawn.result.passes.len() {
             let melted = &drawn.result.passes[k].melted;
-            let text = format!("Order {}: {}", drawn.result.passes[k].order, layer(drawn, k));
+            let text = format!("Step {}: {}", drawn.result.passes[k].order, layer(drawn, k));
             paper.text((MARGIN, y), At::Left, &text, HEADING)?;
             let share = format!(
                 "molten {} % of the flange, {} % of the web",

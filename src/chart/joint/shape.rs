@@ -63,7 +63,7 @@ pub(super) fn shape(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         let mut y = 112.0;
         let left = 660.0;
         for laid in &drawn.result.passes {
-            paper.text((left, y), At::Left, &format!("After order {}", laid.order), HEADING)?;
+            paper.text((left, y), At::Left, &format!("After step {}", laid.order), HEADING)?;
             let numbers = &laid.section;
             for (name, value) in [
                 ("cup", numbers.cup_rad.map(angle)),

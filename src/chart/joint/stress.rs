@@ -41,7 +41,7 @@ pub(super) fn stress(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
         value(residual.near_edge_mpa),
         value(residual.far_edge_mpa)
     );
-    let what = format!("stress that stays in the {}", place(drawn));
+    let what = format!("residual stress in the {}", place(drawn));
     let heading = Heading {
         name: "stress",
         job: &drawn.job.title,

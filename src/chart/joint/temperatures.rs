@@ -66,7 +66,7 @@ pub(super) fn temperatures(drawn: &Drawn<'_>) -> Result<Option<Picture>, ChartEr
     let picture = draw(&heading, (WIDTH, height), |paper| {
         let mut top = 84.0;
         for k in 0..drawn.result.passes.len() {
-            let name = format!("Order {}: {}", drawn.result.passes[k].order, layer(drawn, k));
+            let name = format!("Step {}: {}", drawn.result.passes[k].order, layer(drawn, k));
             paper.text((MARGIN, top), At::Left, &name, HEADING)?;
             let mut left = MARGIN;
             for snapshot in snapshots.iter().filter(|s| s.pass == k + 1) {

@@ -23,8 +23,9 @@ pub(super) fn watch(chart: &Chart, system: System) -> Result<Picture, ChartError
     let said = match &chart.shift {
         Some(s) => {
             let by = number(s.by_mm / unit.mm, unit.decimals);
+            let day = s.date.as_ref().map_or(String::new(), |day| format!(" of {day}"));
             format!(
-                "moved by {by} {} from piece {} on, told {} pieces later",
+                "moved by {by} {} from piece {}{day} on, told {} pieces later",
                 unit.name,
                 s.piece,
                 s.told_after - 1
@@ -99,11 +100,12 @@ fn individuals(paper: &Canvas<'_>, chart: &Chart, unit: Unit) -> Result<(), Char
     if let Some(shift) = &chart.shift {
         let at = chart.points.iter().position(|q| q.at == shift.at).unwrap_or(0);
         let x = p.px(at as f64 + 0.5);
+        let day = shift.date.as_ref().map_or(String::new(), |day| format!(", {day}"));
         paper.line(&[(x, p.top), (x, PLOTS[2].1)], Stroke::new(VERMILION, 1.2, FULL))?;
         paper.text(
             (x, p.top - 8.0),
             At::Middle,
-            &format!("began: {}", shift.piece),
+            &format!("began: {}{day}", shift.piece),
             VALUE.in_ink(VERMILION),
         )?;
     }

@@ -4,7 +4,7 @@ use super::super::axes::{Panel, Range};
 use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
 use super::super::spread::spread;
-use super::super::theme::{BLACK, LABEL, LIMIT, SMALL, THIN, VERMILION, series};
+use super::super::theme::{BLACK, LABEL, LIMIT, SMALL, Stroke, THIN, VERMILION, series};
 use super::super::{ChartError, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::piece::Piece;
@@ -13,7 +13,7 @@ use weldbow_engine::straighten::press::{Bears, PadUse, Pads, checks, pad_use};
 use weldbow_engine::units::{System, show};
 
 const SIZE: (f64, f64) = (900.0, 400.0);
-const RIGHT: f64 = 660.0;
+const RIGHT: f64 = 600.0;
 const PLACES: u32 = 120;
 const PURE: Unit = Unit { name: "1 is all", mm: 1.0, decimals: 1 };
 /// Beyond this the plot would be all excess.
@@ -69,7 +69,7 @@ pub(super) fn pads(job: &Job, piece: &Piece, push: &Push, system: System) -> Res
             x: Range { low: 0.0, high: member.length_mm },
             y: Range { low: 0.0, high },
         };
-        panel.y_axis(paper, PURE, "force over resistance")?;
+        panel.y_axis(paper, PURE, "share of resistance")?;
         panel.x_axis(paper, Unit::along(system), "x from the start end")?;
         paper.line(&panel.path([(0.0, 1.0), (member.length_mm, 1.0)]), LIMIT)?;
         let mut labels = vec![(1.0, "allowed up to here".to_owned(), VERMILION)];
@@ -89,9 +89,9 @@ pub(super) fn pads(job: &Job, piece: &Piece, push: &Push, system: System) -> Res
         let wanted: Vec<f64> = labels.iter().map(|l| panel.py(l.0)).collect();
         let placed = spread(&wanted, 17.0, panel.top, panel.bottom);
         for ((y, from), (_, text, ink)) in placed.into_iter().zip(wanted).zip(labels) {
-            paper.line(&[(RIGHT + 2.0, from), (RIGHT + 14.0, y)], THIN)?;
+            paper.line(&[(RIGHT + 2.0, from), (RIGHT + 14.0, y)], Stroke { ink, ..THIN })?;
             let text = paper.shortened(&text, SIZE.0 - RIGHT - 26.0, LABEL)?;
-            paper.text((RIGHT + 18.0, y), At::Left, &text, LABEL.in_ink(ink))?;
+            paper.text((RIGHT + 18.0, y), At::Left, &text, LABEL.in_ink(BLACK))?;
         }
         Ok(())
     })

@@ -3,7 +3,7 @@
 use super::super::axes::{Panel, Range};
 use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
-use super::super::theme::{BLUE, FULL, GREEN, GREY, Ink, LIMIT, SMALL, SUBTITLE, Stroke, VERMILION};
+use super::super::theme::{BLACK, BLUE, FULL, GREEN, GREY, Ink, LIMIT, SMALL, Stroke};
 use super::super::{ChartError, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::plan::{MOST_TRIES, Push, TRUE_YIELD, Trial, hits_within, trials};
@@ -81,18 +81,13 @@ pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> 
                 )?;
             }
             let name = ["after push 1", "after push 2", "after push 3"][n];
-            paper.text(
-                (110.0 + 150.0 * n as f64, BELOW_TITLE + 14.0),
-                At::Left,
-                name,
-                SUBTITLE.in_ink(ink),
-            )?;
+            let from = panel.left + 108.0 * n as f64;
+            let y = BELOW_TITLE + 14.0;
+            paper.line(&[(from, y - 7.0), (from, y + 7.0)], Stroke::new(ink, 5.0, FULL))?;
+            paper.text((from + 8.0, y), At::Left, name, SMALL.in_ink(BLACK))?;
         }
-        paper.text(
-            (panel.right, panel.py(0.0) - 12.0),
-            At::Right,
-            "dashed: enough, stop inside these lines",
-            SMALL.in_ink(VERMILION),
-        )
+        let (from, y) = (panel.left + 332.0, BELOW_TITLE + 14.0);
+        paper.line(&[(from, y), (from + 26.0, y)], LIMIT)?;
+        paper.text((from + 34.0, y), At::Left, "enough: stop between these", SMALL.in_ink(BLACK))
     })
 }

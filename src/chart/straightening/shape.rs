@@ -12,8 +12,8 @@ use super::super::{ChartError, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::decide::Limits;
 use weldbow_engine::straighten::piece::Piece;
-use weldbow_engine::straighten::plan::{Chosen, Plan, Work};
-use weldbow_engine::straighten::press::Rams;
+use weldbow_engine::straighten::plan::{Chosen, Plan, Step, Work};
+use weldbow_engine::straighten::press::PushFrom;
 use weldbow_engine::tolerance::Quantity;
 use weldbow_engine::units::{System, show};
 
@@ -147,33 +147,41 @@ impl Bow<'_> {
         }
     }
 
-    /// Number, places and whether it is a heat, of every step.
-    fn marks(&self) -> Vec<(String, Vec<f64>)> {
+    /// Every step that bends this bow.
+    fn marks(&self) -> Vec<Mark> {
         let Some(chosen) = self.chosen else { return Vec::new() };
-        let mut out = Vec::new();
-        for step in &chosen.way.steps {
-            match &step.work {
-                Work::Push(p) => {
-                    let places = match p.layout.rams {
-                        Rams::One(a) => vec![a],
-                        Rams::Two(a, b) => vec![a, b],
-                    };
-                    out.push((format!("step {}", step.number), places));
-                }
-                Work::Heats(h) => {
-                    let places: Vec<f64> = h.places.iter().map(|p| p.x_mm).collect();
-                    let heats = h.count();
-                    out.push((format!("step {}, {heats} heats", step.number), places));
-                }
-                Work::Fold { .. } | Work::Lines { .. } => {}
+        let of = |step: &Step| match &step.work {
+            Work::Push(p) => {
+                let places = p.layout.rams.places_mm().collect();
+                vec![Mark::new(format!("step {}", step.number), places, p.layout.from)]
             }
-        }
-        out
+            Work::Heats(h) => {
+                let label = format!("step {}, {} heats", step.number, h.count());
+                // an S is heated on both sides
+                let on = |from: PushFrom| -> Vec<f64> {
+                    h.places.iter().filter(|p| p.heated == from).map(|p| p.x_mm).collect()
+                };
+                let sides = [PushFrom::Outer, PushFrom::Inner, PushFrom::Near, PushFrom::Far];
+                let marks = sides.map(|from| Mark::new(label.clone(), on(from), from));
+                marks.into_iter().filter(|m| !m.places_mm.is_empty()).collect()
+            }
+            Work::Fold { .. } | Work::Lines { .. } => Vec::new(),
+        };
+        chosen.way.steps.iter().flat_map(of).collect()
     }
+}
 
-    /// Side the tool stands on: + if it pushes or heats from above in the picture.
-    fn is_above(&self) -> bool {
-        self.chosen.is_some_and(|c| c.way.turns().first().is_some_and(|t| t.2.sign() < 0.0))
+/// Where a tool acts, and from which side.
+struct Mark {
+    label: String,
+    places_mm: Vec<f64>,
+    /// Whether it pushes or heats from above in the picture.
+    above: bool,
+}
+
+impl Mark {
+    fn new(label: String, places_mm: Vec<f64>, from: PushFrom) -> Self {
+        Self { label, places_mm, above: from.sign() < 0.0 }
     }
 }
 
@@ -191,7 +199,8 @@ fn panel(
     let shown = if drawn { vec![limits.lowest, limits.highest] } else { Vec::new() };
     let after = bow.after.clone().unwrap_or_default();
     let all = bow.before.iter().chain(&after).copied().chain(shown);
-    let y = Range::around(all, LEAST_SPAN_MM);
+    let marks = bow.marks();
+    let y = with_strips(Range::around(all, LEAST_SPAN_MM), &marks, bottom - top);
     let panel = Panel {
         left: frame.left,
         right: frame.right,
@@ -229,28 +238,45 @@ fn panel(
         paper.line(&panel.path(x.iter().copied().zip(after.iter().copied())), AFTER)?;
         labels.push((last(&after), "after".to_owned(), GREEN));
     }
-    marks(paper, &panel, bow)?;
+    drawn_marks(paper, &panel, &marks)?;
     end_labels(paper, &panel, labels)?;
     Ok(panel)
 }
 
-/// Triangles where the tool acts, pointing the way it pushes, on the far edge of the plot.
-fn marks(paper: &Canvas<'_>, panel: &Panel, bow: &Bow<'_>) -> Result<(), ChartError> {
-    let above = bow.is_above();
-    // pointing the way the tool acts, just outside the plot above and just inside it below
-    let (tip, base) =
-        if above { (panel.top + 9.0, panel.top) } else { (panel.bottom - 13.0, panel.bottom - 4.0) };
-    let text = 0.5 * (tip + base);
-    for (label, places) in bow.marks() {
-        for at in &places {
+/// Height of the strip that marks have to themselves, px.
+const STRIP: f64 = 20.0;
+
+/// The range with a strip free of curves at the edges where marks stand.
+fn with_strips(range: Range, marks: &[Mark], height: f64) -> Range {
+    let strip = |above| if marks.iter().any(|m| m.above == above) { STRIP } else { 0.0 };
+    let (up, down) = (strip(true), strip(false));
+    let a_px = (range.high - range.low) / (height - up - down);
+    Range { low: range.low - down * a_px, high: range.high + up * a_px }
+}
+
+/// Triangles where the tool acts, pointing the way it pushes, at the edge of the plot on its side.
+fn drawn_marks(paper: &Canvas<'_>, panel: &Panel, marks: &[Mark]) -> Result<(), ChartError> {
+    for mark in marks {
+        let (tip, base) = if mark.above {
+            (panel.top + 11.0, panel.top + 2.0)
+        } else {
+            (panel.bottom - 13.0, panel.bottom - 4.0)
+        };
+        for at in &mark.places_mm {
             let x = panel.px(*at);
             paper.fill(&[(x, tip), (x - 5.0, base), (x + 5.0, base)], BLACK, 1.0)?;
         }
-        if let [a, b] = places.as_slice() {
-            paper.line(&[(panel.px(*a), base), (panel.px(*b), base)], THIN)?;
-            paper.plated((panel.px(0.5 * (a + b)), base), At::Middle, &label, SMALL, WHITE)?;
-        } else if let Some(only) = places.first() {
-            paper.plated((panel.px(*only) + 9.0, text), At::Left, &label, SMALL, WHITE)?;
+        let text = 0.5 * (tip + base);
+        let (Some(first), Some(last)) = (mark.places_mm.first(), mark.places_mm.last()) else { continue };
+        let (first, last) = (panel.px(*first), panel.px(*last));
+        let wide = paper.width_of(&mark.label, SMALL)?;
+        if mark.places_mm.len() == 2 && last - first > wide + 24.0 {
+            paper.line(&[(first, base), (last, base)], THIN)?;
+            paper.plated((0.5 * (first + last), text), At::Middle, &mark.label, SMALL, WHITE)?;
+        } else if last + 9.0 + wide < panel.right {
+            paper.plated((last + 9.0, text), At::Left, &mark.label, SMALL, WHITE)?;
+        } else {
+            paper.plated((first - 9.0, text), At::Right, &mark.label, SMALL, WHITE)?;
         }
     }
     Ok(())
@@ -264,4 +290,21 @@ fn end_labels(paper: &Canvas<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>
         paper.text((panel.right + 18.0, y), At::Left, &text, LABEL.in_ink(ink))?;
     }
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_mark_stands_on_the_side_of_its_tool_in_a_strip_of_its_own() {
+        let mark = |from| Mark::new("step 1".to_owned(), vec![1e3], from);
+        let above = [PushFrom::Inner, PushFrom::Near, PushFrom::Outer, PushFrom::Far].map(|f| mark(f).above);
+        assert_eq!(above, [true, true, false, false], "+ is drawn upward: toward inner flange and near side");
+        let range = Range { low: -10.0, high: 10.0 };
+        // 80 px for 20 mm, so that 20 px below them are 5 mm more
+        let below = with_strips(range, &[mark(PushFrom::Far)], 100.0);
+        println!("{:.3} to {:.3}; −15 to 10 wanted", below.low, below.high);
+        assert!((below.low + 15.0).abs() < 1e-12 && (below.high - 10.0).abs() < 1e-12);
+    }
 }

@@ -31,7 +31,9 @@ pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Result<Picture, 
         name: "straighten-stroke",
         job: &job.title,
         what: "load and stroke",
-        description: format!("Force of each ram against stroke by bending at the gauge. {finding}."),
+        description: format!(
+            "Force of each ram against its travel without the give of the frame. {finding}."
+        ),
         subtitle: finding,
     };
     let unit = match system {
@@ -57,7 +59,7 @@ pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Result<Picture, 
         ];
         paper.fill(&band, BLUE, 0.10)?;
         panel.y_axis(paper, unit, "force of each ram")?;
-        panel.x_axis(paper, Unit::offset(system), "stroke by bending, at the gauge")?;
+        panel.x_axis(paper, Unit::offset(system), "ram travel without frame give")?;
         paper.line(&panel.path(found.pushed.iter().copied()), PREDICTED)?;
         let top = (nominal.stroke_mm, nominal.force_n);
         paper.line(&panel.path([top, (found.set_mm, 0.0)]), Stroke { ink: BLUE, ..GHOST })?;

@@ -11,10 +11,10 @@ use super::names::{line_name, one_of_many, sorted_by, threshold, together};
 use super::places::places;
 use super::sheet::{Said, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
-use super::values::{rounded, write_values};
+use super::values::{BEFORE, largest, name_and_value, rounded, valued, write_first};
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, behind, beyond_in_words, cases, column, head, reach, sentences};
-use crate::axes::Panel;
+use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, clean};
 use crate::ramp::class_ink;
 use crate::theme::{BAND_ALPHA, Ink, LIMIT, SMALL, STEEL, Stroke, WHITE, series};
@@ -127,8 +127,8 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resul
         let room = room(paper, texts.iter().map(String::as_str), plots.letters(), most)?;
         plots.draw(paper, heights, (room, 0.0), |n, panel| {
             fill(paper, panel, &chart.plots[n], &chart)?;
-            if names.len() == 1 && !chart.words() {
-                write_values(paper, panel, &chart.plots[n].lines)?;
+            if chart.valued() {
+                write_first(paper, panel, &chart.plots[n].lines)?;
             }
             ends(paper, panel, &chart.plots[n], (&chart, room), &plots)
         })
@@ -216,9 +216,27 @@ impl Chart<'_> {
         if let [only] = self.ys.as_slice() { threshold(only) } else { None }
     }
 
-    /// Where one line is set against many, each says what it comes to.
+    /// Whether values stand in numbers at both ends: one plot, and few lines between numbers.
+    fn valued(&self) -> bool {
+        match self.plots.as_slice() {
+            [only] => !self.words() && valued(only.lines.len()),
+            _ => false,
+        }
+    }
+
+    /// Lines say at their end what they come to.
     fn name_with_values(&mut self) {
         if self.look != Look::OneOfMany {
+            if self.valued() {
+                let range = self.x.range;
+                let low = range.low - BEFORE * (range.high - range.low);
+                self.x.range = Range { low, ..range };
+                let lines = &mut self.plots[0].lines;
+                let largest = largest(lines);
+                for line in lines {
+                    line.label = name_and_value(&line.label, line, largest);
+                }
+            }
             return;
         }
         for line in self.plots.iter_mut().flat_map(|plot| &mut plot.lines) {

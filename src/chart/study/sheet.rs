@@ -44,17 +44,28 @@ fn clause(lesson: &str) -> Option<String> {
     (!short.is_empty()).then(|| format!("{short}."))
 }
 
-/// The line at the foot: what was found, and from what; a count of cases that both would say is said once.
-fn foot(found: &str, source: &str) -> String {
+/// Letters of a line at the foot (a choice, seen on the sheets).
+const FOOT: usize = 150;
+/// From one line at the foot to the next, px.
+const FOOT_LINE: f64 = 15.0;
+
+/// The foot: what was found, and from what, in one line or two; a count of cases that both would say is said once.
+fn foot(found: &str, source: &str) -> Vec<String> {
     let source = clean(source);
     let count: String = source.split_inclusive(' ').take(2).collect();
     let count = count.trim_end();
-    if !count.ends_with("cases") && !count.ends_with("case") {
-        return format!("{found} {source}");
+    let counts = count.ends_with("cases") || count.ends_with("case");
+    let found = if counts { found.replace(&format!(" over {count}"), "") } else { found.to_owned() };
+    let told = |found: &str| match (found.strip_prefix(count), counts) {
+        (Some(rest), true) => capital(rest.trim_start_matches(['.', ':', ' '])),
+        _ => found.to_owned(),
+    };
+    let found = told(&found);
+    if found.is_empty() {
+        return vec![source];
     }
-    let found = found.replace(&format!(" over {count}"), "");
-    let found = found.strip_prefix(&format!("{count}.")).unwrap_or(&found).trim();
-    if found.is_empty() { source } else { format!("{found} {source}") }
+    let line = format!("{found} {source}");
+    if line.chars().count() <= FOOT { vec![line] } else { vec![found, source] }
 }
 
 /// A picture whose chart is `tall` px high; `content` gets its top and bottom.
@@ -68,7 +79,6 @@ pub(super) fn sheet(
 ) -> Result<Picture, ChartError> {
     let member = view.member.filter(|_| wish.member);
     let bottom = BELOW_TITLE + tall;
-    let end = bottom + if member.is_some() { STRIP } else { 0.0 } + SOURCE;
     let what = match wish.title.as_deref().map(clean) {
         Some(own) if !own.is_empty() => own,
         _ if clean(view.title).is_empty() => capital(&said.what),
@@ -77,16 +87,21 @@ pub(super) fn sheet(
     let description = format!("{} {} {}", said.description, said.subtitle, clean(view.source));
     let (subtitle, foot) = match clause(view.lesson) {
         Some(lesson) => (lesson, foot(&said.subtitle, view.source)),
-        None => (said.subtitle, clean(view.source)),
+        None => (said.subtitle, vec![clean(view.source)]),
     };
+    let strip_px = if member.is_some() { STRIP } else { 0.0 };
+    let end = bottom + strip_px + SOURCE + FOOT_LINE * (foot.len() - 1) as f64;
     let heading = Heading { name, job: view.title, what: &what, description, subtitle };
     draw(&heading, (WIDTH, end), |paper| {
         content(paper, (BELOW_TITLE, bottom))?;
         if let Some(job) = member {
             strip(paper, job, bottom)?;
         }
-        let source = paper.shortened(&foot, WIDTH - 2.0 * MARGIN, SMALL)?;
-        paper.text((MARGIN, end - 14.0), At::Left, &source, SMALL)
+        for (above, line) in foot.iter().rev().enumerate() {
+            let line = paper.shortened(line, WIDTH - 2.0 * MARGIN, SMALL)?;
+            paper.text((MARGIN, end - 14.0 - FOOT_LINE * above as f64), At::Left, &line, SMALL)?;
+        }
+        Ok(())
     })
 }
 
@@ -106,17 +121,21 @@ mod tests {
 
     #[test]
     fn a_count_is_said_once() {
+        let one = |found: &str, source: &str| foot(found, source).join(" / ");
         assert_eq!(
-            foot("13 cases.", "13 cases of a.toml, formula level"),
+            one("13 cases.", "13 cases of a.toml, formula level"),
             "13 cases of a.toml, formula level"
         );
         assert_eq!(
-            foot("From 1 to 2 mm over 9 cases. More.", "9 cases of a.toml"),
+            one("From 1 to 2 mm over 9 cases. More.", "9 cases of a.toml"),
             "From 1 to 2 mm. More. 9 cases of a.toml"
         );
         assert_eq!(
-            foot("From 1 to 2 mm over 8 cases.", "9 cases of a.toml"),
+            one("From 1 to 2 mm over 8 cases.", "9 cases of a.toml"),
             "From 1 to 2 mm over 8 cases. 9 cases of a.toml"
         );
+        assert_eq!(one("9 cases: nine in ten.", "9 cases of a.toml"), "Nine in ten. 9 cases of a.toml");
+        let long = "9 cases of a.toml, ".repeat(8);
+        assert_eq!(one("From 1 to 2 mm.", &long), format!("From 1 to 2 mm. / {}", clean(&long)));
     }
 }

@@ -1,62 +1,66 @@
 //! Values in numbers beside the ends of lines.
 
-use super::cells::Spot;
 use super::lines::Line;
 use crate::ChartError;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, Point};
 use crate::number::number;
+use crate::spread::spread;
 use crate::theme::{VALUE, WHITE};
 
 /// Most lines whose values are written at the marks (a choice: more run into each other).
 const MOST_VALUED: usize = 5;
 /// A value below this part of the largest is written as one of that size (a choice).
 const LEAST_PART: f64 = 0.05;
-/// So few lines get their values even where they meet.
+/// So few lines get their first values even where they meet.
 const ALWAYS: usize = 3;
 /// Between two values one over the other, px.
 const ROOM: f64 = 16.0;
+/// From a value to its point, px.
+const BESIDE: f64 = 9.0;
+/// Letters of a name that stands before its value (a choice: longer ones would push it off the sheet).
+const SHORT_NAME: usize = 22;
+/// Room left of the first points for their values, as a part of the axis.
+pub(super) const BEFORE: f64 = 0.075;
 
-/// Values in numbers at both ends of each line.
-pub(super) fn write_values(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Result<(), ChartError> {
-    if lines.len() > MOST_VALUED {
-        return Ok(());
-    }
-    let sides = [false, true].map(|right| lines.len() <= ALWAYS || apart(panel, lines, right));
-    let largest = largest(lines);
-    let mut taken: Vec<Point> = Vec::new();
-    for line in lines {
-        let good: Vec<&Spot> = line.spots.iter().filter(|spot| spot.cases > 0).collect();
-        let [first, .., last] = good.as_slice() else { continue };
-        for spot in [first, last] {
-            let at = panel.at(spot.x, spot.y);
-            let right = at.0 > 0.5 * (panel.left + panel.right);
-            if !sides[usize::from(right)] {
-                continue;
-            }
-            let (from, shift) = if right { (At::Right, -6.0) } else { (At::Left, 7.0) };
-            let above = at.1 - panel.top > 24.0;
-            let place = (at.0 + shift, at.1 + if above { -10.0 } else { 13.0 });
-            let near = |other: &Point| (other.0 - place.0).abs() < 46.0 && (other.1 - place.1).abs() < 13.0;
-            if !taken.iter().any(near) {
-                let Some(value) = rounded(spot.y, largest) else { continue };
-                paper.plated(place, from, &value, VALUE, WHITE)?;
-                taken.push(place);
-            }
-        }
-    }
-    Ok(())
+/// Whether so few lines get their values in numbers.
+pub(super) const fn valued(lines: usize) -> bool {
+    lines <= MOST_VALUED
 }
 
-/// Whether the ends of all lines on one side leave room for a value each.
-fn apart(panel: &Panel, lines: &[Line], right: bool) -> bool {
-    let ends = lines.iter().filter_map(|line| {
+/// What a line is called at its end, with the value there: a short name before it, a long one behind.
+pub(super) fn name_and_value(name: &str, line: &Line, largest: f64) -> String {
+    let last = line.spots.iter().rev().find(|spot| spot.cases > 0).and_then(|spot| rounded(spot.y, largest));
+    match last {
+        None => name.to_owned(),
+        Some(value) if name.is_empty() => value,
+        Some(value) if name.chars().count() > SHORT_NAME => format!("{value} {name}"),
+        Some(value) => format!("{name}: {value}"),
+    }
+}
+
+/// The first value of each line, left of its first point, where no line runs.
+pub(super) fn write_first(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Result<(), ChartError> {
+    let largest = largest(lines);
+    let first = |line: &Line| {
         let mut good = line.spots.iter().filter(|spot| spot.cases > 0);
-        if right { good.next_back() } else { good.next() }
-    });
-    let mut heights: Vec<f64> = ends.map(|spot| panel.py(spot.y)).collect();
-    heights.sort_by(f64::total_cmp);
-    heights.windows(2).all(|pair| pair[1] - pair[0] > ROOM)
+        let (first, _) = (good.next()?, good.next()?);
+        rounded(first.y, largest).map(|value| (panel.at(first.x, first.y), value))
+    };
+    let mut values: Vec<(Point, String)> = lines.iter().filter_map(first).collect();
+    values.sort_by(|a, b| a.0.1.total_cmp(&b.0.1));
+    // lines that begin as one have one value
+    values.dedup_by(|b, a| b.1 == a.1 && (b.0.1 - a.0.1).abs() < ROOM);
+    let crowded = values.windows(2).any(|pair| pair[1].0.1 - pair[0].0.1 < 0.5 * ROOM);
+    if crowded && values.len() > ALWAYS {
+        return Ok(());
+    }
+    let wanted: Vec<f64> = values.iter().map(|value| value.0.1).collect();
+    let placed = spread(&wanted, ROOM, panel.top, panel.bottom - 6.0);
+    for ((at, value), y) in values.iter().zip(placed) {
+        paper.plated((at.0 - BESIDE, y), At::Right, value, VALUE, WHITE)?;
+    }
+    Ok(())
 }
 
 /// A value to be read off a picture: two digits are enough, three from one hundred on. None if the axis has a power of ten: a value

@@ -59,9 +59,11 @@ fn scope(record: &Record) -> Scope {
         length_mm: over(&|job| vec![job.member.length_mm]),
         web_mm: over(&|job| job.member.web.iter().map(|p| p.thickness_mm).collect()),
         flange_mm: over(&flanges),
+        leg_mm: over(&|job| job.passes.iter().map(|p| p.leg_mm).collect()),
         heat_j_per_mm: over(&|job| job.passes.iter().map(|p| p.heat_j_per_mm).collect()),
         yield_mpa: over(&|job| vec![job.member.steel.yield_mpa]),
         one_side: sides(false),
         both_sides: sides(true),
+        stitches: jobs().any(|job| job.passes.iter().any(|p| p.welded_fraction < 1.0)),
     }
 }

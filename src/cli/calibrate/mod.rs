@@ -3,20 +3,32 @@
 
 mod gather;
 mod kept;
+mod page;
 mod show;
+mod told;
 mod words;
+
+pub use page::part_of;
 
 use super::files::{self, Kind, Target};
 use super::{BAD_INPUT, DONE, Units, complain_on_stderr, output};
-use crate::chart;
+use crate::chart::{self, ChartError};
 use crate::cli::complain::fault;
 use crate::cli::one_of::{UNITS, one_of};
+use crate::cli::terminal::working;
 use crate::input::text;
-use crate::record::{Effort, learn};
-use crate::shop::Shop;
-use gather::gather;
+use crate::reading::Diagnostics;
+use crate::record::{Effort, Learned, learn};
+use crate::shop::{Shop, read_path as read_shop};
+use gather::{Gathered, gather};
 use std::io::{Error, Result, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
+
+/// Draws come out the same with it.
+const USUAL_SEED: u64 = 1;
+/// Why nothing of a calculation is used.
+const UNSETTLED: &str =
+    "the calculation did not settle, so that nothing is written: look at the readings called odd";
 
 /// Arguments of `weldbow calibrate`.
 #[derive(Debug, clap::Args)]
@@ -37,7 +49,7 @@ pub struct Calibrate {
     #[arg(long, value_name = "DIR")]
     charts: Option<PathBuf>,
     /// The same seed gives the same draws
-    #[arg(long, default_value_t = 1)]
+    #[arg(long, default_value_t = USUAL_SEED)]
     seed: u64,
     /// Show sizes in these units instead of those of the first job
     #[arg(long, value_parser = one_of(UNITS))]
@@ -55,24 +67,9 @@ impl Calibrate {
         self.charts.as_deref().map(files::folder).transpose()?;
         let target = |path: &PathBuf| Target::new(path, Kind::Toml, self.over.force);
         let target = self.out.as_ref().map(target).transpose()?;
-        let shop = match self.shop.as_deref().map(crate::shop::read_path) {
-            None => Shop::usual(),
-            Some(Ok(shop)) => shop,
-            Some(Err(complaint)) => return complain_on_stderr(&complaint).map(|()| BAD_INPUT),
-        };
-        let gathered = match gather(&self.record, shop.measuring) {
-            Ok(gathered) => gathered,
-            Err(complaints) => {
-                for complaint in &complaints {
-                    complain_on_stderr(complaint)?;
-                }
-                return Ok(BAD_INPUT);
-            }
-        };
-        let effort = Effort { seed: self.seed, ..Effort::USUAL };
-        let found = match learn(&gathered.record, effort) {
+        let (gathered, found) = match found(&self.record, self.shop.as_deref(), self.seed) {
             Ok(found) => found,
-            Err(error) => return fault(Some(&self.record), &error.to_string()).map(|()| BAD_INPUT),
+            Err(why) => return why.say(&self.record).map(|()| BAD_INPUT),
         };
         let system = self.units.or_else(|| gathered.record.members.first().map(|m| m.job.units));
         let system = system.unwrap_or_default();
@@ -83,9 +80,7 @@ impl Calibrate {
         }
         out.flush()?;
         if !found.agreement.holds() {
-            let said =
-                "the calculation did not settle, so that nothing is written: look at the readings called odd";
-            return fault(Some(&self.record), said).map(|()| BAD_INPUT);
+            return fault(Some(&self.record), UNSETTLED).map(|()| BAD_INPUT);
         }
         if let (Some(path), Some(target)) = (&self.out, target) {
             let kept = toml::to_string(&kept::kept(&gathered, &found)).map_err(Error::other)?;
@@ -110,5 +105,43 @@ impl Calibrate {
     /// What was written, unless programs read the output.
     fn say(&self, out: &mut dyn Write, line: &str) -> Result<()> {
         if self.json { Ok(()) } else { writeln!(out, "\n{line}") }
+    }
+}
+
+/// A record and what it teaches.
+fn found(record: &Path, shop: Option<&Path>, seed: u64) -> std::result::Result<(Gathered, Learned), Fault> {
+    let shop = match shop {
+        None => Shop::usual(),
+        Some(path) => read_shop(path).map_err(|complaint| Fault::Files(vec![complaint]))?,
+    };
+    let gathered = gather(record, shop.measuring).map_err(Fault::Files)?;
+    let bar = working("learning from the pieces");
+    let learned = learn(&gathered.record, Effort { seed, ..Effort::USUAL });
+    bar.finish_and_clear();
+    learned.map(|learned| (gathered, learned)).map_err(|error| Fault::Teaches(error.to_string()))
+}
+
+/// Why there is nothing to say of a record.
+#[derive(Debug)]
+pub enum Fault {
+    /// Mistakes in its files.
+    Files(Vec<Diagnostics>),
+    /// Nothing can be learned from it.
+    Teaches(String),
+    /// A picture cannot be drawn.
+    Picture(ChartError),
+}
+
+impl Fault {
+    /// Says it on the stream of complaints.
+    ///
+    /// # Errors
+    /// Only those of that stream.
+    pub fn say(&self, record: &Path) -> Result<()> {
+        match self {
+            Self::Files(complaints) => complaints.iter().try_for_each(complain_on_stderr),
+            Self::Teaches(why) => fault(Some(record), why),
+            Self::Picture(error) => fault(Some(record), &error.to_string()),
+        }
     }
 }

@@ -167,6 +167,12 @@ pub fn copies(gathered: &Gathered) -> Vec<String> {
     said
 }
 
+/// Largest size that was thought likely before the record, its 95 % point by a lognormal law.
+fn largest_usual(input: &Input) -> f64 {
+    let log_sd = (input.before_sd / input.before).powi(2).ln_1p().sqrt();
+    input.before * (1.645 * log_sd - 0.5 * log_sd * log_sd).exp()
+}
+
 /// What stands in the way of trusting it.
 pub fn doubts(found: &Learned) -> Vec<String> {
     let mut said = Vec::new();
@@ -184,6 +190,14 @@ pub fn doubts(found: &Learned) -> Vec<String> {
             "the record contradicts itself: only {} of {} readings lie where nine of ten should. Look for a unit, a sign, or \
              members under one name that were made in two ways.",
             checks.inside, checks.of
+        ));
+    }
+    for input in found.inputs.iter().filter(|i| i.class == "scatter" && i.band[0] > largest_usual(i)) {
+        let what = input.input.trim_end_matches("-each-piece");
+        said.push(format!(
+            "the record contradicts itself, or your {what} does: it differs from piece to piece by far more than plates and fit-up \
+             usually bring. Look for a sign or a unit that changes within the record, or members under one name that were made in \
+             two ways."
         ));
     }
     if !found.agreement.holds() {

@@ -4,10 +4,11 @@ mod show;
 
 use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, output};
 use crate::choose::{
-    Allow, Book, Choice, Choosing, Constraints, Objective, SearchSpace, Sides, Waits, Weld, choose, needs,
-    stitches_to_try, ways, window, written,
+    Allow, Book, Choice, Choosing, Constraints, Objective, SearchSpace, Sides, USUAL_CONFIDENCE, Waits, Weld,
+    choose, needs, stitches_to_try, ways, window, written,
 };
 use crate::cli::one_of::{OBJECTIVES, SIDES, UNITS, WAITS, one_of};
+use crate::cli::terminal::working;
 use crate::input::text;
 use crate::job::check;
 use crate::job::file::JobFile;
@@ -32,10 +33,10 @@ pub struct Choose {
     #[arg(long, value_name = "FILE")]
     shop: Option<PathBuf>,
     /// What to make small
-    #[arg(long, value_parser = one_of(OBJECTIVES), default_value = "least-time")]
+    #[arg(long, visible_alias = "for", value_parser = one_of(OBJECTIVES), default_value = "least-time")]
     objective: Objective,
     /// Probability of being inside every tolerance, at least
-    #[arg(long, default_value_t = 0.95, value_name = "P", value_parser = chance)]
+    #[arg(long, default_value_t = USUAL_CONFIDENCE, value_name = "P", value_parser = chance)]
     confidence: f64,
     /// Steps that legs come in, as "0.5 mm" or "1/16 in"
     #[arg(long, value_name = "LENGTH", value_parser = step)]
@@ -49,7 +50,7 @@ pub struct Choose {
     /// Sides of the web to weld
     #[arg(long, value_parser = one_of(SIDES), default_value = "any")]
     sides: Sides,
-    /// Wait between trips
+    /// Wait between runs through the line
     #[arg(long, value_parser = one_of(WAITS), default_value = "any")]
     wait: Waits,
     /// Use only this procedure of the book (may be given more than once)
@@ -113,7 +114,7 @@ fn step(text: &str) -> std::result::Result<f64, String> {
 
 fn chance(text: &str) -> std::result::Result<f64, String> {
     let found = text.trim().parse::<f64>().ok().filter(|p| (0.5..=0.999).contains(p));
-    found.ok_or_else(|| "a probability of 0.5 to 0.999, as 0.95".to_owned())
+    found.ok_or_else(|| "a probability of 0.5 to 0.999, as 0.9".to_owned())
 }
 
 fn margin(text: &str) -> std::result::Result<f64, String> {
@@ -181,7 +182,10 @@ impl Choose {
             Err(complaint) => return complain_on_stderr(&complaint).map(|()| None),
         };
         let wishes = self.wishes(&job, &paper.shape);
-        match choose(&Choosing { job: &job, file: &paper.shape, book: &book, wishes: &wishes }) {
+        let bar = working("looking for welds that hold every limit");
+        let found = choose(&Choosing { job: &job, file: &paper.shape, book: &book, wishes: &wishes });
+        bar.finish_and_clear();
+        match found {
             Ok(choice) => Ok(Some(Asked { paper, job, book, wishes, choice })),
             Err(fault) => super::complain::fault(Some(path), &fault.to_string()).map(|()| None),
         }

@@ -1,6 +1,6 @@
 //! A choice as tables for people.
 
-use super::super::show::{heading, put, row_table, wrapped};
+use super::super::show::{heading, put, row_table, wide, wrapped};
 use crate::choose::{Choice, Governs, Stretch, Weld};
 use crate::prediction::Job;
 use crate::units::{Message, System, show as units};
@@ -164,10 +164,10 @@ const fn word(by: &Governs) -> &'static str {
 fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     let drawn = choice.options.first().map_or(0, |w| w.pieces.drawn);
     heading("Options", &format!("inside: part of {drawn} drawn pieces inside every tolerance"), out)?;
-    let right = [0, 2, 3, 4, 5, 6, 7, 8];
+    let right = [0, 2, 3, 4, 5, 6, 7, 8, 9];
     let in_unit = |what: &str| format!("{what}, {}", small(system));
     let (camber, sweep, toe) = (in_unit("camber"), in_unit("sweep"), in_unit("toe"));
-    let head = ["", "option", "inside", &camber, &sweep, &toe, "arc", "in all", "metal"];
+    let head = ["", "option", "inside", &camber, &sweep, &toe, "arc", "in all", "cost", "metal"];
     let mut table = row_table(&head, &right);
     for (number, weld) in choice.options.iter().enumerate() {
         let broken = if weld.breaks.is_empty() { "" } else { " *" };
@@ -180,6 +180,7 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
             span(weld.toe_mm, system),
             minutes(weld.score.effort.arc_s),
             minutes(weld.score.effort.line_s),
+            money(weld.score.effort.cost),
             units::mass(weld.score.effort.deposit_kg, system),
         ]);
     }
@@ -198,11 +199,9 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     } else {
         writeln!(out, " in all: with loading, turning over, waiting and changes of setting")?;
     }
-    if choice.options.iter().any(|w| w.job.learned.is_some()) {
-        writeln!(
-            out,
-            " with what your pieces say of the present passes; other legs, sides or heat are beyond them: measure the first piece"
-        )?;
+    rates(choice, system, out)?;
+    for (text, of) in recorded(choice, system) {
+        writeln!(out, " {of}: {text}")?;
     }
     present_practice(choice, out)?;
     for allow in &choice.wishes.allow {
@@ -217,17 +216,70 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     Ok(())
 }
 
+/// What the record of the shop's pieces says, each once with the options that it is said of.
+fn recorded(choice: &Choice, system: System) -> Vec<(String, String)> {
+    let mut said: Vec<(String, String)> = Vec::new();
+    for (number, weld) in choice.options.iter().enumerate() {
+        let Some(text) = weld.learned.as_ref().map(|text| text.in_units(system)) else { continue };
+        match said.iter_mut().find(|known| known.0 == text) {
+            Some(known) => known.1 = format!("{}, {number}", known.1),
+            None => said.push((text, format!("option {number}"))),
+        }
+    }
+    said
+}
+
+/// Money in the shop's own: whole units from ten on.
+fn money(amount: f64) -> String {
+    if amount < 9.95 { format!("{amount:.1}") } else { format!("{amount:.0}") }
+}
+
+/// What the money is made of, and which of it is the shop's own.
+fn rates(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
+    let costs = &choice.costs;
+    let (kg, unit) = match system {
+        System::Si => (costs.per_kg, "kg"),
+        System::Us => (costs.per_kg * KG_PER_LB, "lb"),
+    };
+    let made = format!(
+        "cost: {} an hour of crew and place, {} an hour of waiting until cold, {} a {unit} of weld metal",
+        money(costs.per_hour),
+        money(costs.waiting_per_hour),
+        money(kg)
+    );
+    let whose = match costs.placeholders.as_slice() {
+        [] => String::new(),
+        all => format!("; placeholders, set your own in [rates]: {}", all.join(", ")),
+    };
+    writeln!(out, "{}", wide(&format!("{made}{whose}")))
+}
+
+/// Kilograms of a pound.
+const KG_PER_LB: f64 = 0.453_592_37;
+
 /// Whether it pays to change anything.
 fn present_practice(choice: &Choice, out: &mut dyn Write) -> Result<()> {
     let [today, rest @ ..] = choice.options.as_slice() else { return Ok(()) };
-    let Some(fastest) = rest.iter().map(|w| w.score.effort.line_s).reduce(f64::min) else { return Ok(()) };
+    let holding = || rest.iter().filter(|w| w.passes_all);
+    let Some(fastest) = holding().map(|w| w.score.effort.line_s).reduce(f64::min) else { return Ok(()) };
     let gain_s = today.score.effort.line_s - fastest;
+    let wanted = choice.wishes.confidence;
     if today.passes_all && gain_s < SMALL_GAIN_S {
-        writeln!(
-            out,
-            " current practice holds every limit, and nothing here saves more than {:.0} min in all",
-            SMALL_GAIN_S / 60.0
-        )?;
+        let saves = format!("nothing here saves more than {:.0} min in all", SMALL_GAIN_S / 60.0);
+        writeln!(out, " current practice holds every limit, and {saves}: no reason to change it")?;
+    }
+    // drawn pieces know a chance no better than its standard error
+    let (inside, error) = (today.pieces.inside, today.pieces.standard_error);
+    if today.breaks.is_empty() && !today.passes_all && inside + error >= wanted && gain_s < SMALL_GAIN_S {
+        let text = format!(
+            "current practice: {:.1} ± {:.1} % inside, which drawn pieces cannot tell from the {} asked for; nothing that surely holds it \
+             is quicker (`--confidence {:.2}` lets today's weld pass)",
+            100.0 * inside,
+            100.0 * error,
+            percent(wanted),
+            (100.0 * inside).floor() / 100.0
+        );
+        writeln!(out, "{}", wide(&text))?;
     }
     Ok(())
 }

@@ -1,8 +1,7 @@
 //! What is cut, for people.
 
 use crate::cli::show::{heading, paragraph, put, row_table};
-use crate::cut::{CAUTIONS, Joint, Mark, Table, cut_list, marks, ordinates, straight_gap_mm};
-use crate::prediction::WORTH_CUTTING_MM;
+use crate::cut::{CAUTIONS, CUT_IS, Joint, Mark, Table, cut_list, marks, ordinates, straight_gap_mm};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
@@ -13,9 +12,7 @@ const SHOWN_BEND_MM: f64 = 0.1;
 pub fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Result<()> {
     if let [one] = all {
         writeln!(out, "{}: plates to cut", one.plates.title)?;
-        let remark =
-            "cut = finished + weld shrinkage + half of what each splice draws in, less half of its root gap";
-        table("Cut list", remark, &cut_list(all, system), &["mark", "quantity", "bends", "finish_end"], out)?;
+        table("Cut list", CUT_IS, &cut_list(all, system), &["mark", "quantity", "bends", "finish_end"], out)?;
         ends_and_bends(one, system, out)?;
         web(one, system, out)?;
     } else {
@@ -69,19 +66,10 @@ fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()>
 
 fn web(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
     let web = &one.plates.web;
-    let remark = if web.bowed {
-        "cut to the opposite bow; ordinates from the straight line through the ends of the outer edge, + toward the inner flange"
-    } else {
-        "edges straight"
-    };
-    table("Web", remark, &ordinates(std::slice::from_ref(one), system), &["mark"], out)?;
-    if !web.bowed {
-        let words = format!(
-            "A bow cut into the web is not needed: its largest ordinate would be {}, and less than {} is no use to a shop.",
-            exact(web.largest_mm, system),
-            exact(WORTH_CUTTING_MM, system)
-        );
-        writeln!(out, "{}", paragraph(&words))?;
+    let remark = if web.bowed { one.plates.cut_how(system) } else { "edges straight".to_owned() };
+    table("Web", &remark, &ordinates(std::slice::from_ref(one), system), &["mark"], out)?;
+    if let Some(why) = &one.plates.why_straight {
+        writeln!(out, "{}", paragraph(&why.in_units(system)))?;
     }
     let gap = straight_gap_mm(web, &one.stations, system);
     let words = format!(
@@ -103,27 +91,13 @@ fn exact(mm: f64, system: System) -> String {
 /// A table for the screen without some of its columns.
 fn table(title: &str, remark: &str, table: &Table, without: &[&str], out: &mut dyn Write) -> Result<()> {
     heading(title, remark, out)?;
-    let plain = |head: &str| head.trim_end_matches("_mm").trim_end_matches("_in").to_owned();
-    let shown: Vec<usize> = (0..table.heads.len())
-        .filter(|i| !without.contains(&plain(&table.heads[*i]).as_str()))
-        .filter(|i| table.rows.iter().any(|row| !table.words(&row[*i]).is_empty()))
-        .collect();
-    let heads: Vec<String> = shown.iter().map(|i| in_words(&table.heads[*i])).collect();
+    let shown = table.shown(without);
+    let heads: Vec<String> = shown.iter().map(|i| table.head_in_words(*i)).collect();
     let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
-    let figures = |i: usize| table.rows.iter().any(|row| table.figure(&row[i]).is_some());
-    let right: Vec<usize> = (0..shown.len()).filter(|k| figures(shown[*k])).collect();
+    let right: Vec<usize> = (0..shown.len()).filter(|k| table.is_of_figures(shown[*k])).collect();
     let mut rows = row_table(&heads, &right);
     for row in &table.rows {
         rows.add_row(shown.iter().map(|i| table.words(&row[*i])));
     }
     put(rows, &right, out)
-}
-
-/// Name of a column in words: "along web, mm".
-fn in_words(head: &str) -> String {
-    let split = head.rsplit_once('_').filter(|(_, unit)| ["mm", "in", "kg"].contains(unit));
-    match split {
-        Some((name, unit)) => format!("{}, {unit}", name.replace('_', " ")),
-        None => head.replace('_', " "),
-    }
 }

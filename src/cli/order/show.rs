@@ -37,7 +37,7 @@ pub fn report(
         pieces(found, out)?;
         hours(found, out)?;
     }
-    trust(found, out)?;
+    trust(found, system, out)?;
     heading("Cautions", "", out)?;
     for caution in &found.cautions {
         writeln!(out, "{}", paragraph(&caution.text.in_units(system)))?;
@@ -304,7 +304,7 @@ fn first(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
     )
 }
 
-fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+fn trust(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()> {
     heading("How far to trust it", "", out)?;
     let wrong = found.marks.iter().map(|m| m.may_be_wrong).fold(0.0, f64::max);
     let plans: usize = found.marks.iter().map(|m| m.plans).sum();
@@ -330,10 +330,17 @@ fn trust(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
             if found.welding_alone {
                 "What plates, cutting and fit-up add to the scatter is not in the chances."
             } else {
-                "What plates and assembly add is drawn as the shop's record has it."
+                "What plates and assembly add is drawn as the job or the shop's record has it; the chances from welding alone stand \
+                 in `weldbow predict`."
             }
         ))
     )?;
+    if let Some(first) = found.marks.first() {
+        for (name, of) in ["camber", "sweep"].iter().zip(&first.two_s_of) {
+            let said = of.said().in_units(system);
+            writeln!(out, "{}", paragraph(&format!("{} {name} {said}.", first.mark)))?;
+        }
+    }
     writeln!(
         out,
         "{}",

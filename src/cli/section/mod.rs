@@ -10,13 +10,14 @@ use super::complain::fault;
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
 use crate::chart;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
+use crate::cli::terminal::progress;
 use crate::input::text;
 use crate::job::read_path;
 use crate::joint_solver::{Lengthwise, Root};
 use crate::member::Seam;
 use crate::prediction::Job;
 use crate::units::System;
-use crate::verification::{Case, Options, Refereed, Solved, referee_all};
+use crate::verification::{Case, Options, Refereed, Solved, referee_watched};
 use asked::{hold, length, meshing, step, times};
 use rayon::prelude::*;
 use serde::Serialize;
@@ -125,7 +126,13 @@ impl Section {
             return self.run_moving(&job, &cases, &faults, &options, out);
         }
         let (mut solved, mut asked) = (Vec::new(), Vec::new());
-        for (case, outcome) in cases.iter().zip(referee_all(&cases, &options)) {
+        let bar = progress(1, "calculations of a joint");
+        let outcomes = referee_watched(&cases, &options, &|done, all| match done {
+            0 => bar.set_length(all as u64),
+            _ => bar.inc(1),
+        });
+        bar.finish_and_clear();
+        for (case, outcome) in cases.iter().zip(outcomes) {
             match outcome {
                 Ok(one) => {
                     solved.push(one);

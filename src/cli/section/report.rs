@@ -49,7 +49,7 @@ fn asked(job: &Job, result: &Refereed, system: System, out: &mut dyn Write) -> R
     writeln!(out, "  {}, {}", held(result.hold, result.lengthwise, system), mesh(result.mesh))?;
     let right = [2, 3, 4];
     let mut table =
-        row_table(&["order", "side", "leg", "net heat", "comes", "cooled for", "then at"], &[2, 3]);
+        row_table(&["step", "side", "leg", "net heat", "comes", "cooled for", "then at"], &[2, 3]);
     for (k, laid) in result.passes.iter().enumerate() {
         let comes = match (k, laid.wait_s) {
             (0, _) => format!("on plates at {}", show::temperature(result.start_c, system)),
@@ -137,7 +137,7 @@ fn numbers(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()>
                 (row.of)(numbers).map_or_else(|| "none".to_owned(), |v| (row.shown)(v, system))
             };
             let after = match n {
-                0 => format!("order {}", laid.order),
+                0 => format!("step {}", laid.order),
                 1 => sides(&all),
                 _ => String::new(),
             };
@@ -235,7 +235,7 @@ fn melted(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()> 
     )?;
     let right = [2, 3, 4];
     let mut table =
-        row_table(&["order", "side", "into the flange", "into the web", "of its fillet", ""], &right);
+        row_table(&["step", "side", "into the flange", "into the web", "of its fillet", ""], &right);
     for laid in &result.passes {
         let all: Vec<Side> = laid.beads.iter().map(|bead| bead.side).collect();
         let into = |mm: f64, share: f64| format!("{}, {:.0} %", show::offset(mm, system), 100.0 * share);

@@ -1,20 +1,29 @@
 //! What to allow for when cutting and fitting.
 
-use super::headline::unit;
+use super::headline::{both_as_one, unit};
 use super::hold::remedies;
 use super::table::{heading, plain, put, row_table, wrapped};
-use crate::prediction::{FlangePreset, Job, Prediction, WORTH_CUTTING_MM, WORTH_PACKING_MM};
+use crate::prediction::{Job, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
 /// Web ordinates shown, ends included; `weldbow cut` has every station that is needed.
 const ORDINATES: usize = 9;
 
+/// Presets shown without being asked for (a choice: half of what a report may have).
+const MOST_PRESETS: usize = 4;
+
 /// Lean from which a firmer hold is worth a word, rad (a choice: 1 mm on a flange of 200 mm).
 const LEANS_RAD: f64 = 0.01;
 
-/// Cut lengths, web edges, flange presets.
-pub fn allowance(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+/// Cut lengths, web edges, flange presets: of many stretches only if the `whole` is wanted.
+pub fn allowance(
+    job: &Job,
+    prediction: &Prediction,
+    system: System,
+    whole: bool,
+    out: &mut dyn Write,
+) -> Result<()> {
     let remark =
         "finished length + weld shrinkage + half of what each splice draws in, less half of its root gap";
     heading("Cut to", remark, out)?;
@@ -34,29 +43,19 @@ pub fn allowance(job: &Job, prediction: &Prediction, system: System, out: &mut d
     }
     put(table, &right, out)?;
     web_edges(job, prediction, system, out)?;
-    presets(prediction, system, out)
+    presets(prediction, system, whole, out)
 }
 
 fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    let edges = &prediction.allowance.web_edges;
-    let most = prediction.allowance.largest_ordinate_mm();
-    if !prediction.allowance.cuts_the_web() {
-        let (most, least) = (fine(most, system), fine(WORTH_CUTTING_MM, system));
+    if let Some(why) = prediction.allowance.why_straight() {
         heading("Web pre-camber ordinates", "", out)?;
-        let words = format!(
-            "Not needed: its largest ordinate would be {most}, and less than {least} is no use to a shop."
-        );
-        return writeln!(out, "{}", wrapped(&words));
+        return writeln!(out, "{}", wrapped(&why.in_units(system)));
     }
-    let aim = match job.wanted_camber {
-        Some(w) => format!(
-            "for a camber of {} toward the {} flange",
-            show::offset(w.rise_mm, system),
-            w.toward.name()
-        ),
-        None => "for a straight member".to_owned(),
-    };
-    let remark = format!("{aim}; ordinates from the straight line through the ends of the outer edge");
+    let edges = &prediction.allowance.web_edges;
+    let remark = format!(
+        "{}; ordinates from the straight line through the ends of the outer edge",
+        job.aim().in_units(system)
+    );
     heading("Web pre-camber ordinates", &remark, out)?;
     let length = job.member.length_mm;
     let stations: Vec<f64> = (0..ORDINATES).map(|i| length * i as f64 / (ORDINATES - 1) as f64).collect();
@@ -78,15 +77,7 @@ fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
 
 /// The same for a row that names its unit.
 fn bare(mm: f64, system: System) -> String {
-    fine(mm, system).trim_end_matches(unit(system)).trim_end().to_owned()
-}
-
-/// An ordinate with the decimals that a correction needs.
-fn fine(mm: f64, system: System) -> String {
-    match system {
-        System::Si => show::offset(mm, system),
-        System::Us => show::thousandths(mm),
-    }
+    show::ordinate(mm, system).trim_end_matches(unit(system)).trim_end().to_owned()
 }
 
 /// Straight between the points around x.
@@ -102,19 +93,14 @@ fn between(points: impl Iterator<Item = (f64, f64)>, x: f64) -> f64 {
     before.map_or(0.0, |(_, v)| v)
 }
 
-fn presets(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn Write) -> Result<()> {
     let presets = &prediction.allowance.presets;
-    if !presets.iter().any(FlangePreset::is_worth_setting) {
-        let most = presets.iter().map(FlangePreset::largest_packing_mm).fold(0.0, f64::max);
-        let (most, least) = (show::offset(most, system), show::offset(WORTH_PACKING_MM, system));
+    if let Some(why) = prediction.allowance.why_no_preset() {
         heading("Flange preset", "", out)?;
-        let words = format!(
-            "Not needed: no packing would be more than {most}, and less than {least} is no use to a shop."
-        );
-        return writeln!(out, "{}", wrapped(&words));
+        return writeln!(out, "{}", wrapped(&why.in_units(system)));
     }
     heading("Flange preset", "before welding, away from the web; packing under the flange toes", out)?;
-    let mut table = plain(&[]);
+    let mut rows = Vec::with_capacity(presets.len());
     for p in presets {
         let place = [
             format!("{} flange", p.flange.name()),
@@ -136,9 +122,20 @@ fn presets(prediction: &Prediction, system: System, out: &mut dyn Write) -> Resu
         } else {
             ["not needed".to_owned(), String::new()]
         };
-        table.add_row(place.into_iter().chain(set));
+        let [[flange, along], [bend, packing]] = [place, set];
+        rows.push([flange, along, bend, packing]);
     }
-    put(table, &[], out)?;
+    let rows = both_as_one(rows);
+    if whole || rows.len() <= MOST_PRESETS {
+        let mut table = plain(&[]);
+        rows.into_iter().for_each(|row| {
+            table.add_row(row);
+        });
+        put(table, &[], out)?;
+    } else {
+        let words = "Stretch by stretch as said above: pre-bend by its cup, pre-tilt by its tilt, packing by its toes (a table: --methods).";
+        writeln!(out, "{}", wrapped(words))?;
+    }
     let leans = prediction.allowance.presets.iter().any(|p| p.lean_rad.abs() > LEANS_RAD);
     match remedies(&prediction.hold).filter(|_| leans) {
         Some(what) => writeln!(out, "{}", wrapped(&format!("Against the tilt instead: {what}."))),

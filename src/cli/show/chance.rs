@@ -40,3 +40,24 @@ pub fn if_right(likely: &Likely) -> String {
         None => "–".to_owned(),
     }
 }
+
+/// The chances from welding alone, name by name where plates and assembly change them; None if they do nowhere. Of several of a
+/// name the likeliest counts.
+pub fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) -> Option<String> {
+    let mut worst: Vec<(&str, f64, f64)> = Vec::new();
+    for (name, likely) in all {
+        let Some(alone) = likely.from_welding_alone else { continue };
+        match worst.iter_mut().find(|(known, ..)| *known == name) {
+            Some((_, most, of)) if likely.chance > *most => (*most, *of) = (likely.chance, alone),
+            Some(_) => {}
+            None => worst.push((name, likely.chance, alone)),
+        }
+    }
+    let told = worst.iter().map(|(name, all, alone)| (name, percent(*all), percent(*alone)));
+    let said: Vec<String> = told
+        .filter(|(_, all, alone)| all != alone)
+        .map(|(name, _, alone)| format!("{name} {alone}"))
+        .collect();
+    (!said.is_empty())
+        .then(|| format!("Out from welding alone, plates straight and well set: {}.", said.join(", ")))
+}

@@ -20,6 +20,7 @@ struct Used {
     second_side: bool,
     one_side: bool,
     splices: Vec<Preparation>,
+    cross: bool,
     tilt: bool,
     strip: bool,
 }
@@ -37,6 +38,7 @@ impl Used {
             second_side: Seam::BOTH.into_iter().any(both),
             one_side: Seam::BOTH.into_iter().any(|seam| !both(seam)),
             splices: splices.map(|s: Splice| s.preparation).collect(),
+            cross: prediction.cross_welds.is_some(),
             tilt: prediction.flanges.iter().any(|f| f.tilt_rad.abs() > 0.0),
             strip: prediction.strip.is_some(),
         }
@@ -61,7 +63,8 @@ impl Used {
             (_, "GROOVE_AREA_FACTOR" | "GROOVE_GAP_FACTOR" | "ROOT_FACE_MM") => {
                 self.splices.iter().any(|p| *p != Preparation::Square)
             }
-            ("shrinkage::transverse", "SIGMA") => !self.splices.is_empty(),
+            ("shrinkage::transverse", "SIGMA") => !self.splices.is_empty() || self.cross,
+            ("shrinkage::cross" | "angular::cross", _) => self.cross,
             ("angular::tilt" | "angular::hold", _) | (_, "TILT_SCATTER") => self.tilt,
             _ => true,
         }
@@ -126,7 +129,7 @@ mod tests {
         let of = |text: &str, name: &str| symbols(text).iter().any(|symbol| symbol.ends_with(name));
         let legs = STARTER.replace("procedure = \"twin-6\"\n", "");
         let far = format!(
-            "{STARTER}\n[[pass]]\nseam = \"outer\"\nside = \"far\"\nprocedure = \"twin-6\"\norder = 2\n"
+            "{STARTER}\n[[pass]]\nseam = \"outer\"\nside = \"far\"\nprocedure = \"twin-6\"\nstep = 2\n"
         );
         for (name, plain, by_leg, both) in [
             ("THIN_N_PER_J_MM", true, true, true),

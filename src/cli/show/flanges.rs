@@ -14,6 +14,20 @@ pub fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn
         table.add_row(row(f, system));
     }
     put(table, &right, out)?;
+    let t = &prediction.twist;
+    let angle = |rad| show::angle(rad, system);
+    let line = format!(
+        "Twist against the start end: {} ± {} at {}, end to end {} ± {}; the outer flange sweeps {}, the inner {}, each from the line between its \
+         ends.",
+        angle(t.max_rad),
+        angle(t.max_2s_rad),
+        show::position(t.at_mm, system),
+        angle(t.end_to_end_rad),
+        angle(t.end_to_end_2s_rad),
+        show::offset(t.flange_sweep_mm[0], system),
+        show::offset(t.flange_sweep_mm[1], system)
+    );
+    writeln!(out, "{}", wrapped(&line))?;
     let gap = if job.fit_up_gap_mm > 0.0 && prediction.hold.gap_can_close() {
         format!(" The root gap of {} closes as they turn.", show::offset(job.fit_up_gap_mm, system))
     } else {

@@ -1,6 +1,6 @@
 //! The member in one line, and what it will do.
 
-use super::table::{heading, plain, put};
+use super::table::{heading, plain, plain_text, put};
 use crate::prediction::{Bow, FlangeShape, Job, Prediction, Ripple, RippleVerdict};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -24,18 +24,14 @@ pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
         "{} long, web {} thick, {deep} deep, {}, {}",
         show::position(m.length_mm, system),
         thicknesses.join(" and "),
-        m.steel.name,
+        if m.steel.name == "own values" { "steel of own values" } else { &m.steel.name },
         show::mass(prediction.mass_kg, system)
     )
 }
 
 /// Shortening, camber, sweep, web and flanges.
 pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "What it will do",
-        "± two standard deviations, mostly doubt in the model that all pieces share",
-        out,
-    )?;
+    heading("What it will do", "± two standard deviations", out)?;
     let mm = |v| show::offset(v, system);
     let mut table = plain(&[]);
     let s = &prediction.shortening;
@@ -54,12 +50,35 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
         size(&prediction.sweep, system),
         place(&prediction.sweep, "side", "sweep", system),
     ]);
+    if let Some(cross) = &prediction.cross_welds {
+        table.add_row(super::cross::row(cross, system));
+    }
     let (verdict, detail) = web(&prediction.ripple, system);
     table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
-    for f in &prediction.flanges {
-        table.add_row(flange(job, f, system));
+    both_as_one(prediction.flanges.iter().map(|f| flange(job, f, system)).collect()).into_iter().for_each(
+        |row| {
+            table.add_row(row);
+        },
+    );
+    put(table, &[], out)?;
+    // the bow that is less sure speaks for both
+    let bows = [("Camber", &prediction.camber), ("Sweep", &prediction.sweep)];
+    let less_sure = bows.into_iter().max_by(|a, b| a.1.max_2s_mm.total_cmp(&b.1.max_2s_mm));
+    less_sure.into_iter().try_for_each(|(name, bow)| {
+        writeln!(out, "{}", plain_text(&format!("{name} {}.", bow.max_2s_of.said().in_units(system)), 1))
+    })
+}
+
+/// Rows of outer and inner flange that say the same as one.
+pub fn both_as_one<const N: usize>(rows: Vec<[String; N]>) -> Vec<[String; N]> {
+    let mut out: Vec<[String; N]> = Vec::with_capacity(rows.len());
+    for row in rows {
+        match out.iter_mut().find(|known| known[1..] == row[1..] && known[0] != row[0]) {
+            Some(known) => "both flanges".clone_into(&mut known[0]),
+            None => out.push(row),
+        }
     }
-    put(table, &[], out)
+    out
 }
 
 /// Cup, tilt and toes of a stretch of flange; where it lies if there are several.
@@ -67,7 +86,11 @@ fn flange(job: &Job, f: &FlangeShape, system: System) -> [String; 3] {
     let angle =
         |value: f64, span: f64| format!("{} ± {}", show::angle(value, system), show::angle(span, system));
     let toe = |mm: f64| bare_span(mm, f.toe_2s_mm, system);
-    let place = |mm| show::position(mm, system);
+    // whole feet without their inches
+    let place = |mm| {
+        let shown = show::position(mm, system);
+        shown.strip_suffix(" 0 in").map(str::to_owned).unwrap_or(shown)
+    };
     let along = match (f.from_mm <= 0.0, f.to_mm >= job.member.length_mm) {
         (true, true) => String::new(),
         (true, false) => format!("; to {}", place(f.to_mm)),

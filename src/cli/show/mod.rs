@@ -3,11 +3,13 @@
 mod allowance;
 mod chance;
 mod constants;
+mod cross;
 mod estimates;
 mod flanges;
 mod headline;
 mod hold;
 mod level;
+pub mod lying;
 pub mod outside;
 mod passes;
 mod signs;
@@ -17,12 +19,13 @@ mod tolerance;
 mod trust;
 mod warnings;
 
-pub use chance::{bare_chance, chance, if_right, percent};
+pub use chance::{bare_chance, chance, from_welding_alone, if_right, percent};
 pub use constants::constants;
+pub use cross::said as attachments;
 pub use hold::remedies;
 pub use signs::SIGNS;
 pub use summary::summary;
-pub use table::{heading, put, row_table, wrapped, wrapped as paragraph};
+pub use table::{heading, put, row_table, wide, wrapped, wrapped as paragraph};
 pub use warnings::list_warnings;
 
 use crate::prediction::{Code, Job, Prediction, Warning, job_warnings, outside as outside_model};
@@ -51,7 +54,7 @@ pub fn report(
     out: &mut dyn Write,
 ) -> Result<()> {
     headline::member(job, prediction, system, out)?;
-    let learned = |w: &&Warning| w.code == Code::Learned;
+    let learned = |w: &&Warning| matches!(w.code, Code::Learned | Code::NotLearned);
     for said in prediction.warnings.iter().filter(learned) {
         writeln!(out, "{}", said.text.in_units(system))?;
     }
@@ -65,17 +68,19 @@ pub fn report(
     }
     let of_job = job_warnings(job).len().min(prediction.warnings.len());
     let (input, results) = prediction.warnings.split_at(of_job);
-    let (input, results) = (without(input, Code::Learned), without(results, Code::Learned));
+    let rest = |all: &[Warning]| without(&without(all, Code::Learned), Code::NotLearned);
+    let (input, results) = (rest(input), rest(results));
     list_warnings("Look at the input first", &input, system, out)?;
     tolerance::tolerance(job, prediction, system, out)?;
     headline::shape(job, prediction, system, out)?;
     level::level(prediction, system, out)?;
     list_warnings("What to watch", &results, system, out)?;
-    allowance::allowance(job, prediction, system, out)?;
+    allowance::allowance(job, prediction, system, more.methods, out)?;
     if more.methods {
         passes::passes(prediction, system, out)?;
+        prediction.cross_welds.iter().try_for_each(|cross| cross::each(cross, system, out))?;
         flanges::flanges(job, prediction, system, out)?;
-        tolerance::rules(prediction, out)?;
+        tolerance::rules(prediction, system, out)?;
         estimates::estimates(prediction, system, out)?;
     }
     if more.constants {

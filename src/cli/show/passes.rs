@@ -1,8 +1,10 @@
 //! Pass by pass, and the shape after each order.
 
 use super::table::{heading, put, row_table};
+use crate::member::Seam;
 use crate::prediction::Prediction;
 use crate::units::{System, show};
+use crate::welding::Side;
 use std::io::{Result, Write};
 
 /// Heat and force of each pass; camber and sweep after each order.
@@ -14,7 +16,7 @@ pub fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> R
     )?;
     let right = [4, 5, 6, 7];
     let mut table = row_table(
-        &["order", "seam", "side", "from … to", "leg", "net heat", "force", "on bare plates"],
+        &["step", "seam", "side", "from … to", "leg", "net heat", "force", "on bare plates"],
         &right,
     );
     for p in &prediction.passes {
@@ -39,13 +41,13 @@ pub fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> R
 fn steps(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("How it builds up", "so far, with each pass", out)?;
     let right = [4, 5, 6];
-    let mut table = row_table(&["pass", "order", "seam", "side", "shortening", "camber", "sweep"], &right);
+    let mut table = row_table(&["pass", "step", "seam", "side", "shortening", "camber", "sweep"], &right);
     for s in &prediction.build_up {
         table.add_row([
             s.pass.to_string(),
             s.order.to_string(),
-            s.seam.name().to_owned(),
-            s.side.name().to_owned(),
+            s.seam.map_or("across", Seam::name).to_owned(),
+            s.side.map_or("", Side::name).to_owned(),
             show::offset(s.shortening_mm, system),
             show::offset(s.camber_mm, system),
             show::offset(s.sweep_mm, system),
@@ -55,7 +57,7 @@ fn steps(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result
     for share in &prediction.fit_up {
         writeln!(
             out,
-            "  order {}: the flange joins clamped straight, {:.0} % of the earlier sweep stays",
+            "  step {}: the flange joins clamped straight, {:.0} % of the earlier sweep stays",
             share.order,
             100.0 * share.sweep_kept
         )?;

@@ -26,7 +26,7 @@ pub fn summary(
     } else {
         format!("{} of {asked} members", rows.len())
     };
-    heading(&title, "± two standard deviations, mostly doubt in the model that all pieces share", out)?;
+    heading(&title, "± two standard deviations", out)?;
     let right = [1, 2, 3, 4, 5];
     let sized = |what: &str| format!("{what}, {}", unit(system));
     let names = [

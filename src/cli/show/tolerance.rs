@@ -1,6 +1,6 @@
 //! The tolerance table, set by set.
 
-use super::chance::{bare_chance, if_right};
+use super::chance::{bare_chance, from_welding_alone, if_right};
 use super::headline::{bare_span, unit};
 use super::signs::signs;
 use super::table::{heading, plain_text, put, row_table};
@@ -8,6 +8,7 @@ use crate::prediction::{Job, Prediction};
 use crate::tolerance::{Judgement, Set, Verdict};
 use crate::units::{System, show};
 use comfy_table::{Cell, Color};
+use std::borrow::Cow;
 use std::io::{Result, Write};
 
 const STRAIGHT: &str = "if the web is cut straight";
@@ -33,7 +34,9 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
         let said = "out: chance to be beyond, model doubt included; by scatter: if the model is right. More: `weldbow scatter`.";
-        writeln!(out, "{}", plain_text(said, 1))?;
+        let chances = verdicts.iter().filter_map(|v| Some((v.quantity.name(), v.likely?)));
+        let alone = from_welding_alone(chances).unwrap_or_default();
+        writeln!(out, "{}", plain_text(&format!("{said} {alone}"), 1))?;
     }
     signs(out)?;
     let Some(wanted) = job.wanted_camber.filter(|_| verdicts.iter().any(|v| v.place == STRAIGHT)) else {
@@ -48,7 +51,7 @@ pub fn tolerance(job: &Job, prediction: &Prediction, system: System, out: &mut d
 }
 
 /// The rule behind each limit, and how it is known.
-pub fn rules(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
+pub fn rules(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Where the limits stand", "", out)?;
     let mut table = row_table(&["what", "standard", "clause", "rule", "how known"], &[]);
     for v in &prediction.verdicts {
@@ -57,9 +60,28 @@ pub fn rules(prediction: &Prediction, out: &mut dyn Write) -> Result<()> {
         } else {
             format!("{}:{}", v.standard, v.edition)
         };
-        table.add_row([v.quantity.name(), &standard, v.clause, v.rule, v.trust.words()]);
+        table.add_row([v.quantity.name(), &standard, v.clause, &in_units(v.rule, system), v.trust.words()]);
     }
-    put(table, &[], out)
+    put(table, &[], out)?;
+    for of_set in prediction.verdicts.chunk_by(|a, b| a.set == b.set) {
+        let Some(set) = of_set.first().and_then(|v| Set::parse(v.set)) else { continue };
+        writeln!(
+            out,
+            "{}",
+            plain_text(&format!("Not judged by {}: {}.", set.title(), set.not_covered()), 1)
+        )?;
+    }
+    Ok(())
+}
+
+/// A rule in the units asked for, where its standard has both: "1 mm per m (US: 1/8 in per 10 ft)".
+fn in_units(rule: &str, system: System) -> Cow<'_, str> {
+    let both = rule.split_once(" (US: ").and_then(|(si, rest)| Some((si, rest.split_once(')')?)));
+    match (both, system) {
+        (None, _) => Cow::Borrowed(rule),
+        (Some((si, (_, behind))), System::Si) => Cow::Owned(format!("{si}{behind}")),
+        (Some((_, (us, behind))), System::Us) => Cow::Owned(format!("{us}{behind}")),
+    }
 }
 
 fn row(v: &Verdict, system: System) -> [Cell; 8] {
@@ -72,6 +94,7 @@ fn row(v: &Verdict, system: System) -> [Cell; 8] {
         "along the member" => show::position(v.at_mm, system),
         "if plates are cut to the finished length" => "if cut to size".to_owned(),
         STRAIGHT => "web cut straight".to_owned(),
+        "web" => format!("web, {}", show::position(v.at_mm, system)),
         flange => flange.to_owned(),
     };
     let limit = show::offset(v.limit, system);
@@ -85,4 +108,17 @@ fn row(v: &Verdict, system: System) -> [Cell; 8] {
         Cell::new(v.likely.as_ref().map_or_else(String::new, if_right)),
         Cell::new(v.trust.beside(v.clause)),
     ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_rule_with_both_units_is_said_in_one() {
+        let both = "1 mm per m (US: 1/8 in per 10 ft)";
+        assert_eq!(in_units(both, System::Si), "1 mm per m");
+        assert_eq!(in_units(both, System::Us), "1/8 in per 10 ft");
+        assert_eq!(in_units("L/1000, at least 5 mm", System::Us), "L/1000, at least 5 mm");
+    }
 }

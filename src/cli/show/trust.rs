@@ -5,10 +5,9 @@ use super::table::{heading, wide};
 use std::io::{Result, Write};
 
 const LINES: [&str; 3] = [
-    "No measured member was there to compare with: measure your first pieces, cold, camber with the web flat and sweep with it \
-     upright.",
+    "No measured member was there to compare with: measure your first pieces, cold, string and tape.",
     "Try allowances and presets on one piece first; keep clear of clamped, preset and hot plates.",
-    "Strength, weld size and straightening are for codes, qualified procedures and licensed engineers to decide.",
+    "Strength, weld size, straightening: codes, qualified procedures and licensed engineers decide.",
 ];
 
 /// Writes them, and what else may be asked.

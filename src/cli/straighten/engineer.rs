@@ -40,7 +40,7 @@ pub fn page(asked: &Asked, system: System) -> Markup {
                 @for step in &chosen.way.steps {
                     @if let Work::Push(push) = &step.work { li { "Step " (step.number) ": " (words::reckoned(push, system)) } }
                     @if let Work::Heats(h) = &step.work {
-                        li { "Step " (step.number) ": one heat turns by a formula whose " (h.trust) "; jack at most a quarter of the cold plastic moment wherever it bends (FHWA manual, memory) and below hot yield (EN 1993-1-2 Table 3.1, memory); vee at most 0.75 of the web there (FHWA manual, memory) and no wider than a hot strip that does not buckle (our limit)." }
+                        li { "Step " (step.number) ": turn of one heat: " (h.trust) "; jack at most a quarter of the cold plastic moment wherever it bends (FHWA manual, memory) and below hot yield (EN 1993-1-2 Table 3.1, memory); vee at most 0.75 of the web there (FHWA manual, memory) and no wider than a hot strip that does not buckle (our limit)." }
                     }
                 }
                 @if let Some(next) = &chosen.next_best {

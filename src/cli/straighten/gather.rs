@@ -41,6 +41,8 @@ pub struct Asked {
     pub found: Assessed,
     /// What the push log says.
     pub logged: Vec<Logged>,
+    /// Name of the piece, if its file or an option tells it.
+    pub piece: Option<String>,
     /// Fingerprint of the measured file.
     pub hash: Option<String>,
     /// Day of the plan.
@@ -70,6 +72,7 @@ impl Asked {
             found,
             job,
             logged: Vec::new(),
+            piece: given.front.label.get("piece").map(|name| crate::input::text::short(name).into_owned()),
             hash: given.measured.as_ref().and_then(|(path, _)| fingerprint(path)),
             date: today(),
         };

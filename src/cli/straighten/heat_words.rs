@@ -76,10 +76,12 @@ pub fn heated(series: &HeatSeries, system: System, tables: bool) -> Words {
     let steepest = series.places.iter().map(|p| p.jack.wedge_rad).fold(0.0, f64::max);
     lines.extend(wedge(steepest, "feet or supports of the jack"));
     lines.push(one_after_the_other(series, system));
+    let (bow, turn) = in_turn(series).first().map_or((0.0, 0.0), |p| (p.off_the_bow_mm, p.rotation_rad));
     lines.push(format!(
-        "Hold points: after the first heat measure its turn (expected {}, {}); after each round of places measure the bow when cold, and \
-         stop as soon as it is inside the accept value.",
-        mrad(series.places.first().map_or(0.0, |p| p.rotation_rad)),
+        "Hold points: after the first heat, cold, read the bow at its place: about {} less is expected (a turn of {}; {}). If half or \
+         double came, plan anew with the turn read. After each round of places measure the bow when cold, and stop as soon as it is inside the accept value.",
+        show::offset(bow, system),
+        mrad(turn),
         series.trust
     ));
     lines.push(format!(

@@ -70,7 +70,7 @@ pub fn thermal(asked: &Asked, system: System) -> Option<String> {
 pub fn strange(asked: &Asked, system: System) -> Vec<String> {
     const FAR: f64 = 3.0;
     let found = &asked.found;
-    let out = found.expected.iter().filter(|e| e.quantity != Quantity::FlangeToe).filter_map(|e| {
+    let far = found.expected.iter().filter(|e| e.quantity != Quantity::FlangeToe).filter_map(|e| {
         let seen = found.plan.decisions.iter().find(|d| d.quantity == e.quantity)?;
         let record = found.recorded.iter().find(|r| r.quantity == e.quantity);
         let (mean, sd, whose) = match record {
@@ -78,14 +78,23 @@ pub fn strange(asked: &Asked, system: System) -> Vec<String> {
             None => (e.mean_mm, e.scatter_sd_mm.hypot(e.bias_sd_mm), "what such welds do"),
         };
         let far = (seen.value_mm - mean).abs() > FAR * sd.hypot(e.limits.measuring_sd);
-        (far && seen.action == Action::Straighten).then(|| {
-            format!(
-                "The measured {} of {} is more than three deviations from {whose}: look for the cause first (plates not flat or not \
-                 straight, order of passes, handling, measuring).",
-                name(e.quantity),
-                show::offset(seen.value_mm, system)
-            )
-        })
+        let bow = format!("{} of {}", name(e.quantity), show::offset(seen.value_mm, system));
+        (far && seen.action == Action::Straighten).then_some((whose, bow))
     });
-    out.collect()
+    let mut by_whose: Vec<(&str, Vec<String>)> = Vec::new();
+    for (whose, bow) in far {
+        match by_whose.iter_mut().find(|(known, _)| *known == whose) {
+            Some((_, bows)) => bows.push(bow),
+            None => by_whose.push((whose, vec![bow])),
+        }
+    }
+    let sentence = |(whose, bows): (&str, Vec<String>)| {
+        format!(
+            "The measured {} {} more than three deviations from {whose}: look for the cause first (plates not flat or not straight, order \
+             of passes, handling, measuring).",
+            bows.join(" and the "),
+            if bows.len() == 1 { "is" } else { "are" }
+        )
+    };
+    by_whose.into_iter().map(sentence).collect()
 }

@@ -21,19 +21,19 @@ const STYLE: &str = "\
 @page{margin:10mm}\
 *{box-sizing:border-box}\
 body{font:11.5pt/1.25 'DejaVu Sans',Arial,sans-serif;color:#000;margin:0 auto;max-width:200mm;padding:4mm}\
-h1{font-size:16pt;margin:0}h2{font-size:14pt;margin:.7em 0 .25em;break-after:avoid}h3{font-size:12.5pt;margin:.5em 0 .2em;break-after:avoid}\
+h1{font-size:16pt;margin:0}h2{font-size:14pt;margin:.7em 0 .25em;break-after:avoid}h3{font-size:12.5pt;margin:0 0 .2em;break-after:avoid}\
 p{margin:.3em 0}ul{margin:.25em 0;padding-left:1.2em}li{margin:.15em 0;break-inside:avoid}\
 .page{width:100%;border-collapse:collapse;break-after:page}.page:last-child{break-after:auto}\
-.page>thead>tr>td,.page>tbody>tr>td{padding:0;border:0}.page>thead{display:table-header-group}\
+.page>thead>tr>td,.page>tbody>tr>td{padding:0 .3mm 0 0;border:0}.page>thead{display:table-header-group}\
 .run{border-bottom:.6mm solid #000;padding-bottom:.2em;margin-bottom:.4em;font-weight:bold}\
 .run span{font-weight:normal}\
 .caution{border:.8mm solid #000;padding:.3em .7em;margin:.3em 0 .6em}.caution h2{margin:0;letter-spacing:.12em}\
 .sum{font-weight:bold;font-size:12.5pt}\
 .grid{border-collapse:collapse;width:100%;margin:.3em 0}\
-.grid th,.grid td{border:.25mm solid #333;padding:.3em .4em;vertical-align:top;text-align:left}\
+.grid th,.grid td{border:.25mm solid #333;padding:.22em .4em;vertical-align:top;text-align:left}\
 .grid th{background:#e8e8e8}.grid tr{break-inside:avoid}.grid td.n{text-align:right;white-space:nowrap}\
-.write td{height:9mm}\
-.step{break-inside:avoid-page;border-top:.5mm solid #000;margin-top:.8em}\
+.write td{height:8mm}\
+.step{break-inside:avoid;padding-top:.8em}.step>h2{margin-top:0}\
 .keep{break-inside:avoid}.sketch{max-width:140mm}figure{margin:.3em 0;break-inside:avoid}svg{width:100%;height:auto;display:block}\
 .sign{display:flex;gap:8mm;margin-top:2.4em;break-inside:avoid}.sign div{flex:1;border-top:.3mm solid #000;padding-top:.3em}\
 .engineer{font-size:10pt;line-height:1.25}.engineer h1{font-size:14pt}.engineer h2{font-size:12pt}\
@@ -86,11 +86,11 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
     };
     let mut steps = Vec::new();
     for chosen in &plan.chosen {
-        steps.push(html! {
-            h2 { (what(chosen.quantity, chosen.flange)) ": " (words::method(chosen.way.method)) }
-        });
-        for (step, said) in words::steps(&chosen.way.steps, system, true) {
-            steps.push(one(asked, step, &said, system)?);
+        for (i, (step, said)) in words::steps(&chosen.way.steps, system, true).into_iter().enumerate() {
+            let title = (i == 0).then(|| {
+                format!("{}: {}", what(chosen.quantity, chosen.flange), words::method(chosen.way.method))
+            });
+            steps.push(one(asked, title.as_deref(), step, &said, system)?);
         }
     }
     let shape = if plan.chosen.is_empty() {
@@ -123,8 +123,10 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
             h2 { (what(blocked.quantity, blocked.flange)) ": no method of this shop mends it" }
             ul { @for block in &blocked.blocks { li { (block.sentence(system)) } } }
         }
-        p { "Believe the piece, not the plan. Measure everything again after each step. Keep this sheet with the member." }
-        div.sign { div { "Agreed by the engineer, date" } div { "Done by, date" } div { "MT/PT result, by, date" } }
+        div.keep {
+            p { "Believe the piece, not the plan. Measure everything again after each step. Keep this sheet with the member." }
+            div.sign { div { "Done by, date" } div { "MT/PT result, by, date" } div { "Measured last by, date" } }
+        }
     };
     Ok(framed("foreman", &head, &body))
 }
@@ -142,7 +144,7 @@ fn facts(asked: &Asked, system: System) -> Markup {
     html! {
         table.grid {
             tr {
-                th { "Mark / piece no." } td { }
+                th { "Mark / piece no." } td { (asked.piece.as_deref().unwrap_or_default()) }
                 th { "Length, mass" } td { (show::position(m.length_mm, system)) ", " (show::mass(asked.found.prediction.mass_kg, system)) }
             }
             tr {
@@ -152,7 +154,10 @@ fn facts(asked: &Asked, system: System) -> Markup {
                 th { "Readings" } td { (readings) }
                 th { "Planned" } td { (asked.date) ", weldbow " (env!("CARGO_PKG_VERSION")) }
             }
-            tr { th { "Shop" } td colspan="3" { (asked.shop.title) } }
+            tr {
+                th { "Shop" } td { (asked.shop.title) }
+                th { "Agreed by the engineer, date" } td { }
+            }
         }
     }
 }
@@ -190,21 +195,42 @@ fn accepted(limits: &Limits) -> Limits {
     }
 }
 
-fn one(asked: &Asked, step: &Step, said: &words::Words, system: System) -> Result<Markup, ChartError> {
+/// A step: its head and picture stay together, and so does each table.
+fn one(
+    asked: &Asked,
+    title: Option<&str>,
+    step: &Step,
+    said: &words::Words,
+    system: System,
+) -> Result<Markup, ChartError> {
     let picture = straightening_setup(&asked.job, step, system)?.map(|p| p.svg);
     let table = match &step.work {
-        Work::Push(push) => Some(push_table(push, system)),
-        Work::Heats(series) => Some(heat_table(series, system)),
-        Work::Fold { .. } | Work::Lines { .. } => None,
+        Work::Push(push) => push_table(push, system),
+        Work::Heats(series) => heat_table(series, system),
+        Work::Fold { .. } => toe_table("Pass", "Force set", MOST_TRIES as u32),
+        Work::Lines { passes, .. } => toe_table("Line", "Speed", passes.count),
     };
     Ok(html! {
         div.step {
+            @if let Some(title) = title { h2 { (title) } }
             h3 { (step.number) ". " (said.head) }
             @if let Some(svg) = picture { figure { (PreEscaped(svg)) } }
         }
         ul { @for line in &said.lines { li { (line) } } }
-        @if let Some(table) = table { (table) }
+        (table)
     })
+}
+
+/// Room for the toes after each pass of rollers or each line of heat.
+fn toe_table(pass: &str, set: &str, passes: u32) -> Markup {
+    html! {
+        table.grid.write.keep {
+            thead { tr {
+                th { (pass) } th { (set) } th { "Toes after, near / far: start" } th { "middle" } th { "other end" } th { "Camber" } th { "Initials" }
+            } }
+            tbody { @for n in 1..=passes { tr { td { (n) } td {} td {} td {} td {} td {} td {} } } }
+        }
+    }
 }
 
 /// Stops of the first push, and room for the readings of each.
@@ -223,7 +249,7 @@ fn push_table(push: &Push, system: System) -> Markup {
             tr { th { "Push 2 without a gauge: stayed" } @for s in push.second_rule() { td.n { (mm(s.stayed_mm)) } } }
             tr { th { (travel) " of push 1 and" } @for s in push.second_rule() { td.n { (signed(s.more_mm, system)) } } }
         }
-        p { "Push 2 and 3 by gauge: stop where " (travel) " = (" (travel) " − stayed of the last push) × force ÷ its force + what is missing to " (mm(push.later_aim_mm())) "." }
+        p { "Push 2 and 3 by gauge, from the new rest: stop where " (travel) " = (" (travel) " − what stayed, of the last push) × force ÷ its force + what is missing to " (mm(push.later_aim_mm())) "." }
         table.grid.write {
             thead { tr {
                 th { "Push" } th { "Travel to go" } th { (capital(travel)) " read" } th { "Force read" }
@@ -274,7 +300,7 @@ fn heat_table(series: &HeatSeries, system: System) -> Markup {
                 }
             }
         }
-        table.grid.write {
+        table.grid.write.keep {
             thead { tr {
                 th { "Heat" } th { "Place" } th { "Start" } th { "Peak, never above " (show::hottest(series.most_c, system)) }
                 th { "Below " (show::hottest(crate::straighten::heat::NEXT_HEAT_C, system)) " at" } th { "Bow" } th { "Initials" }

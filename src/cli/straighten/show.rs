@@ -5,7 +5,7 @@ use super::gather::Asked;
 use super::log;
 use super::piece::{basis, readings, steel, strange, thermal};
 use super::words::{self, name, percent};
-use crate::cli::show::{bare_chance, heading, if_right, paragraph, put, row_table};
+use crate::cli::show::{bare_chance, from_welding_alone, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
 use crate::shop::{Readiness, Recorded};
 use crate::straighten::decide::Limits;
@@ -221,7 +221,16 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     )?;
     let alone = asked.found.welding_alone;
     let more = if alone { ": plates delivered with a bow, cutting and assembly come on top" } else { "" };
-    writeln!(out, "{}", paragraph(&format!("Chances are {}{more}.", words::ground(alone))))
+    writeln!(out, "{}", paragraph(&format!("Chances are {}{more}.", words::ground(alone))))?;
+    let chances = asked.found.expected.iter().map(|e| (name(e.quantity), e.likely));
+    if let Some(said) = from_welding_alone(chances) {
+        writeln!(out, "{}", paragraph(&said))?;
+    }
+    for (name, bow) in [("Camber", &asked.found.prediction.camber), ("Sweep", &asked.found.prediction.sweep)]
+    {
+        writeln!(out, "{}", paragraph(&format!("{name} {}.", bow.max_2s_of.said().in_units(system))))?;
+    }
+    Ok(())
 }
 
 /// "±9.0 mm", or both ends.

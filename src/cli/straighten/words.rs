@@ -1,8 +1,9 @@
 //! A plan in words that a foreman can follow.
 
+use super::advice::listed;
 use crate::straighten::decide::{Action, Advice, Capability};
 use crate::straighten::plan::{Method, OVERSHOT, Price, Push, Step, Work};
-use crate::straighten::press::{PushFrom, Rams};
+use crate::straighten::press::{PushFrom, Rams, Slender};
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
 
@@ -59,11 +60,7 @@ pub fn percent(part: f64) -> String {
 
 /// What a chance takes in.
 pub const fn ground(welding_alone: bool) -> &'static str {
-    if welding_alone {
-        "from welding alone"
-    } else {
-        "from welding, plates and assembly, as the shop's record has them"
-    }
+    if welding_alone { "from welding alone" } else { "from welding, plates and assembly" }
 }
 
 /// What to do with a measured piece.
@@ -245,26 +242,9 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
         place(gauge),
         mm(push.wanted_mm())
     ));
-    let ungauged = if tables {
-        "the table".to_owned()
-    } else {
-        let rule: Vec<String> = push
-            .second_rule()
-            .iter()
-            .map(|s| {
-                let stayed = if s.stayed_mm > 0.0 { mm(s.stayed_mm) } else { "nothing".to_owned() };
-                let sign = if s.more_mm < 0.0 { "less" } else { "more" };
-                format!("{stayed} stayed: {} {sign}", mm(s.more_mm.abs()))
-            })
-            .collect();
-        format!("the travel of push 1 and ({})", rule.join("; "))
-    };
-    let travel = if two { "the dial's travel" } else { "travel" };
-    lines.push(format!(
-        "Push 2, from the new rest: stop where {travel} is the springback of push 1 (its travel less what stayed), times force over the force \
-         of push 1, plus what is missing to {}. Without a force gauge: {ungauged}. Push 3 the same from push 2.",
-        mm(push.later_aim_mm())
-    ));
+    if !tables {
+        lines.push(later_pushes(push, system));
+    }
     lines.push(enough(push, system));
     lines.push(format!(
         "Never above {}{}. Expected: {} to {}, ram travel {}, springback{} {}.",
@@ -276,13 +256,36 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
         if two { " at the dial" } else { "" },
         mm(push.elastic_mm_per_n * nominal.force_n)
     ));
-    for s in &push.not_compact {
-        lines.push(format!(
-            "Watch the {}: slenderness {:.0}, it may buckle before the set is made (compact up to {:.0}).",
-            s.plate, s.ratio, s.compact
-        ));
-    }
+    lines.extend(slender(&push.not_compact));
     Words { head: stands(push, system), lines, after: String::new() }
+}
+
+/// What is to be done once a push has shown what stays of it.
+fn later_pushes(push: &Push, system: System) -> String {
+    let mm = |v: f64| show::offset(v, system);
+    let one = |s: &crate::straighten::plan::Second| {
+        let stayed = if s.stayed_mm > 0.0 { mm(s.stayed_mm) } else { "nothing".to_owned() };
+        let sign = if s.more_mm < 0.0 { "less" } else { "more" };
+        format!("{stayed} stayed: {} {sign}", mm(s.more_mm.abs()))
+    };
+    let rule: Vec<String> = push.second_rule().iter().map(one).collect();
+    let travel = if matches!(push.layout.rams, Rams::Two(..)) { "the dial's travel" } else { "travel" };
+    format!(
+        "Push 2, from the new rest: stop where {travel} is the springback of push 1 (its travel less what stayed), times force over the force \
+         of push 1, plus what is missing to {}. Without a force gauge: the travel of push 1 and ({}). Push 3 the same from push 2.",
+        mm(push.later_aim_mm()),
+        rule.join("; ")
+    )
+}
+
+/// Plates that may buckle before the set is made, in one sentence.
+fn slender(plates: &[Slender]) -> Option<String> {
+    let one =
+        |s: &Slender| format!("{} (slenderness {:.1}, compact up to {:.1})", s.plate, s.ratio, s.compact);
+    let all: Vec<String> = plates.iter().map(one).collect();
+    let all: Vec<&str> = all.iter().map(String::as_str).collect();
+    let verb = if all.len() == 1 { "it" } else { "they" };
+    (!all.is_empty()).then(|| format!("Watch {}: {verb} may buckle before the set is made.", listed(&all)))
 }
 
 /// What the engineer wants to know of a push.

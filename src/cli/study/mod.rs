@@ -154,8 +154,8 @@ impl StudyCommand {
     /// One question of one job.
     fn question(&self, out: &mut dyn Write) -> Result<u8> {
         let [job] = self.studies.as_slice() else {
-            return fault(None, "--vary asks of one job: weldbow study JOB --vary \u{2026}")
-                .map(|()| BAD_USAGE);
+            let said = "--vary asks of one job: weldbow study JOB --vary \u{2026}; several results go into one word: --show sweep,camber";
+            return fault(None, said).map(|()| BAD_USAGE);
         };
         match (question::Question { job, vary: &self.vary, show: &self.show }).study() {
             Ok((study, inputs)) => {

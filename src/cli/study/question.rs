@@ -54,9 +54,8 @@ impl Question<'_> {
         if let Some(by) = place(1) {
             chart["by"] = json!(by);
         }
-        let varied: Vec<&str> = axes.iter().filter_map(|axis| axis["set"].as_str()).collect();
         let file = json!({
-            "title": format!("{}: {}", job.title, varied.join(", ")),
+            "title": job.title,
             "job": crate::input::text::path(self.job),
             "collect": collect,
             "vary": axes,

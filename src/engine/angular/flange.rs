@@ -18,14 +18,10 @@
 
 use super::fold::{cup_rad, folding_heat, sigma};
 use super::hold::{GAP_PART, Hold};
-use super::tilt::free_tilt_rad;
+use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::sources::{Constant, Trust};
 
-/// Relative standard deviation of the tilt that all joints share: the judgement on the part of the free tilt (see `hold`).
-pub const TILT_SHARED: f64 = 0.40;
-/// And of the tilt of each side beside it; with the first 50 % for one side, 7–9 mrad for what two cold sides leave.
-pub const TILT_OWN: f64 = 0.30;
 /// The same when both sides come at once and cancel: what six measured joints of one shop differ by (12 %).
 const TILT_OWN_AT_ONCE: f64 = 0.12;
 /// Relative standard deviation of a one-sided tilt: both together.
@@ -216,6 +212,14 @@ fn own_sigma(own: f64, first_rad: f64, second_rad: f64) -> f64 {
 
 /// What both sides together narrow the flange t_f by beyond the sum of each alone, mm: at once they are one pass of both heats
 /// (in three dimensions 3.0 to 4.3 times one).
+///
+/// ```
+/// use weldbow_engine::angular::flange::{Fillet, JointFillets, narrowing_together_mm};
+/// let fillet = Fillet { heat_j_per_mm: 800.0, q_j_per_mm3: 4.4, leg_mm: 6.0, welded_fraction: 1.0 };
+/// let joint = JointFillets { near: Some(fillet), far: Some(fillet), near_first: true, lag: 0.0 };
+/// // 4.5e-5·(1600² − 2·800²)/(12²·6)
+/// assert!((narrowing_together_mm(&joint, 12.0) - 0.0667).abs() < 1e-4);
+/// ```
 pub fn narrowing_together_mm(joint: &JointFillets, flange_mm: f64) -> f64 {
     let (Some(near), Some(far)) = (joint.near, joint.far) else { return 0.0 };
     let heat = near.heat_j_per_mm + far.heat_j_per_mm;
@@ -243,25 +247,7 @@ pub fn toes_mm(angles: &Angles, joint: &JointFillets, width_mm: f64, web_mm: f64
 /// Records of the constants above.
 pub const CONSTANTS: &[Constant] = &[
     Constant::new(
-        "deviation of the tilt that all joints share",
-        "angular::flange::TILT_SHARED",
-        TILT_SHARED,
-        "",
-        "judgement on the part of the free tilt: reference-cases/moving_arc.csv and measured_fillet.toml",
-        Trust::Choice,
-    )
-    .moved_by("tilt", TILT_SHARED),
-    Constant::new(
-        "deviation of each side's own tilt beside it",
-        "angular::flange::TILT_OWN",
-        TILT_OWN,
-        "",
-        "own script: what two cold sides leave in reference-cases/moving_arc.csv",
-        Trust::Choice,
-    )
-    .moved_by("tilt-each-side", TILT_OWN),
-    Constant::new(
-        "the same of two sides at once",
+        "deviation of each side's own tilt, two sides at once",
         "angular::flange::TILT_OWN_AT_ONCE",
         TILT_OWN_AT_ONCE,
         "",

@@ -26,6 +26,12 @@ pub const EXPONENT: f64 = 1.7;
 pub const MOST_WEB_OVER_LEG: f64 = 1.5;
 
 /// x = q·√(t_w/z), J/mm³, of a heat parameter q (J/mm³), web t_w and leg z (mm).
+///
+/// ```
+/// use weldbow_engine::angular::fold::folding_heat;
+/// // 8 mm web, 4 mm leg: as 1.5; 6·√1.5
+/// assert!((folding_heat(6.0, 8.0, 4.0) - 7.348).abs() < 1e-3);
+/// ```
 pub fn folding_heat(q_j_per_mm3: f64, web_mm: f64, leg_mm: f64) -> f64 {
     q_j_per_mm3 * (web_mm / leg_mm).min(MOST_WEB_OVER_LEG).sqrt()
 }
@@ -50,6 +56,11 @@ const SIGMA_OUTSIDE: f64 = 0.40;
 const OUTSIDE_Q: [f64; 2] = [1.2, 14.0];
 
 /// Relative standard deviation of a fold: 30 % within the table, rising to 50 % on both sides without a jump.
+///
+/// ```
+/// use weldbow_engine::angular::fold::sigma;
+/// assert!((sigma(5.0) - 0.30).abs() < 0.01 && (sigma(200.0) - 0.50).abs() < 1e-3);
+/// ```
 pub fn sigma(q_j_per_mm3: f64) -> f64 {
     let below = 1.0 / (1.0 + (q_j_per_mm3 / OUTSIDE_Q[0]).powi(4));
     let above = 1.0 / (1.0 + (OUTSIDE_Q[1] / q_j_per_mm3.max(f64::MIN_POSITIVE)).powi(4));

@@ -8,7 +8,7 @@
 //! inside what was measured: a judgement with σ 50 %. Slices joined by their plates (`reference-cases/moving_slices.md`) have 0.67 and 0.72 for
 //! plates that touch, tacked at the leading end and pressed by rolls 60 mm before and behind the arc (600 and 1000 J/mm on 10 mm).
 
-use super::flange::TILT_SHARED;
+use super::tilt::TILT_SHARED;
 use crate::sources::{Constant, Trust};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

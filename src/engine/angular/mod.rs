@@ -1,8 +1,9 @@
 //! What fillets do to a flange: fold it at the weld, tilt it about the joint, and so move its toes.
 //!
 //! `fold` and `tilt` are one fillet; `hold` what keeps the flange square; `flange` puts both sides together into cup, tilt and
-//! toe offsets; `published` is what other authors would say. Angles in rad, + toward the web.
+//! toe offsets; `cross` what a weld across a plate folds; `published` is what other authors would say. Angles in rad, + toward the web.
 
+pub mod cross;
 pub mod flange;
 pub mod fold;
 pub mod hold;

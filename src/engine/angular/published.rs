@@ -19,16 +19,32 @@ pub const BLODGETT_LIMIT_Q: f64 = 6.0;
 /// Inherent-deformation curve in Q/h² (Satoh and Terasaki 1976; Luo, Murakawa and Ueda 1997; memory, low):
 /// θ = 1.44e-3·x up to x = 6.27 J/mm³, 0.0566/x beyond, rad per fillet. Its height fails a lever-arm check
 /// and is kept only to show the spread.
+///
+/// ```
+/// use weldbow_engine::angular::published::inherent_fold_rad;
+/// assert!((inherent_fold_rad(5.0) - 7.2e-3).abs() < 1e-9 && (inherent_fold_rad(10.0) - 5.66e-3).abs() < 1e-9);
+/// ```
 pub fn inherent_fold_rad(q_j_per_mm3: f64) -> f64 {
     if q_j_per_mm3 <= 6.27 { 1.44e-3 * q_j_per_mm3 } else { 0.0566 / q_j_per_mm3 }
 }
 
 /// Lever-arm form φ = 12·S·e/t² with S = 1.16e-3·Q_f/t and e = t/4, rad per fillet (derived).
+///
+/// ```
+/// use weldbow_engine::angular::published::lever_arm_fold_rad;
+/// // 12·1.16e-3·4/4
+/// assert!((lever_arm_fold_rad(4.0) - 0.01392).abs() < 1e-9);
+/// ```
 pub fn lever_arm_fold_rad(q_j_per_mm3: f64) -> f64 {
     12.0 * 1.16e-3 * 0.25 * q_j_per_mm3
 }
 
 /// Fold of a section calculation whose flange edges are held until 500 °C: 21 mrad, 7.0 J/mm³, 1.8 (computed).
+///
+/// ```
+/// use weldbow_engine::angular::published::second_calculation_fold_rad;
+/// assert!((second_calculation_fold_rad(7.0) - 0.021).abs() < 1e-12 && second_calculation_fold_rad(14.0) < 0.013);
+/// ```
 pub fn second_calculation_fold_rad(q_j_per_mm3: f64) -> f64 {
     let hump = |q: f64| 0.021 * (q / 7.0 * (1.0 - q / 7.0).exp()).powf(1.8);
     if q_j_per_mm3 <= 12.5 { hump(q_j_per_mm3) } else { hump(12.5) * (12.5 / q_j_per_mm3).powf(1.9) }

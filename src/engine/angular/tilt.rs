@@ -9,9 +9,12 @@
 //! web 4–8, leg 4–6 mm, 400–2000 J/mm, 6–20 mm/s): rms 7 %, worst 14 %, leaving each out 8 and 17 %. Nothing was tacked or
 //! clamped there, web foot and flange were one. All lengths ×k and the heat ×k² leave it as it is.
 
-use super::flange::TILT_SHARED;
 use crate::sources::{Constant, Trust};
 
+/// Relative standard deviation of the tilt that all joints share: the judgement on the part of the free tilt (see `hold`).
+pub const TILT_SHARED: f64 = 0.40;
+/// And of the tilt of each side beside it; with the first 50 % for one side, 7–9 mrad for what two cold sides leave.
+pub const TILT_OWN: f64 = 0.30;
 /// Largest free tilt T, rad.
 pub const PEAK_RAD: f64 = 0.038;
 /// Heat h_p over t_w·z at which a flange turns most, J/mm³.
@@ -50,4 +53,22 @@ pub const CONSTANTS: &[Constant] = &[
         "the same joints",
         Trust::OwnCalculation,
     ),
+    Constant::new(
+        "deviation of the tilt that all joints share",
+        "angular::tilt::TILT_SHARED",
+        TILT_SHARED,
+        "",
+        "judgement on the part of the free tilt: reference-cases/moving_arc.csv and measured_fillet.toml",
+        Trust::Choice,
+    )
+    .moved_by("tilt", TILT_SHARED),
+    Constant::new(
+        "deviation of each side's own tilt beside it",
+        "angular::tilt::TILT_OWN",
+        TILT_OWN,
+        "",
+        "own script: what two cold sides leave in reference-cases/moving_arc.csv",
+        Trust::Choice,
+    )
+    .moved_by("tilt-each-side", TILT_OWN),
 ];

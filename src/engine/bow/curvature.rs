@@ -1,6 +1,7 @@
 //! What a force along a seam does to one section.
 
 use crate::member::Section;
+use crate::numerics::Number;
 use serde::Serialize;
 
 /// Strain of a section: at the centroid, and its gradients across y and z.
@@ -47,17 +48,19 @@ impl Strain {
 
 /// Pull along one seam: how hard it wants to be shorter, and where.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
-pub struct Pull {
+pub struct Pull<N = f64> {
     /// Force along the seam, N, + shortens.
-    pub force_n: f64,
+    pub force_n: N,
     /// Force times its distance from the seam into the web, N·mm.
-    pub up_n_mm: f64,
+    pub up_n_mm: N,
     /// Force times its distance from the web plane, N·mm, + near.
-    pub near_n_mm: f64,
+    pub near_n_mm: N,
 }
 
-impl Pull {
+impl<N: Number> Pull<N> {
     /// Both.
+    #[inline]
+    #[must_use]
     pub fn plus(self, other: Self) -> Self {
         Self {
             force_n: self.force_n + other.force_n,
@@ -67,6 +70,8 @@ impl Pull {
     }
 
     /// So many times this.
+    #[inline]
+    #[must_use]
     pub fn times(self, factor: f64) -> Self {
         Self {
             force_n: self.force_n * factor,
@@ -76,6 +81,7 @@ impl Pull {
     }
 
     /// This without the other.
+    #[must_use]
     pub fn less(self, other: Self) -> Self {
         self.plus(other.times(-1.0))
     }
@@ -84,24 +90,34 @@ impl Pull {
 /// Plane strain of a section carried on one line, the outer web edge y = 0, whatever parts are joined: so that strains of
 /// stages with different centroids add up.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Plane {
+pub struct Plane<N = f64> {
     /// Strain at y = 0, z = 0, − shortens.
-    pub at_edge: f64,
+    pub at_edge: N,
     /// dε/dy, 1/mm.
-    pub in_plane: f64,
+    pub in_plane: N,
     /// dε/dz, 1/mm.
-    pub lateral: f64,
+    pub lateral: N,
 }
 
-impl Plane {
+impl<N: Number> Plane<N> {
+    /// That of one case.
+    pub fn nth(&self, index: usize) -> Plane {
+        Plane {
+            at_edge: self.at_edge.nth(index),
+            in_plane: self.in_plane.nth(index),
+            lateral: self.lateral.nth(index),
+        }
+    }
+
     /// Strain in the web plane at y, mm.
     #[inline]
-    pub fn at(&self, y_mm: f64) -> f64 {
+    pub fn at(&self, y_mm: N) -> N {
         self.at_edge + self.in_plane * y_mm
     }
 
     /// Both.
     #[inline]
+    #[must_use]
     pub fn plus(self, other: Self) -> Self {
         Self {
             at_edge: self.at_edge + other.at_edge,
@@ -114,22 +130,22 @@ impl Plane {
 /// What a section does under pulls along one seam: strains by unit force, by unit moment into the web, and by unit moment
 /// out of its plane.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Response {
+pub struct Response<N = f64> {
     /// By 1 N along the seam; `lateral` is that of 1 N·mm toward the near side.
-    pub by_one: Plane,
+    pub by_one: Plane<N>,
     /// Strain at y = 0 and dε/dy by 1 N·mm up the web.
-    by_up: [f64; 2],
+    by_up: [N; 2],
 }
 
-impl Response {
+impl<N: Number> Response<N> {
     /// Of a section of modulus E (MPa) to pulls along a seam at `seam_y_mm` that runs at an angle of cosine `along` to x;
     /// `into_web` is +1 where y runs from the seam into the web.
     #[inline]
-    pub fn of(section: &Section, seam_y_mm: f64, along: f64, into_web: f64, e_mpa: f64) -> Self {
+    pub fn of(section: &Section<N>, seam_y_mm: N, along: N, into_web: f64, e_mpa: N) -> Self {
         let pull = -along / e_mpa;
         let bends = pull / section.i_z_mm4;
         let in_plane = bends * (seam_y_mm - section.centroid_mm);
-        let up = into_web * bends;
+        let up = bends * into_web;
         Self {
             by_one: Plane {
                 at_edge: pull / section.area_mm2 - in_plane * section.centroid_mm,
@@ -142,7 +158,7 @@ impl Response {
 
     /// Strain by a pull along the seam.
     #[inline]
-    pub fn to(&self, pull: &Pull) -> Plane {
+    pub fn to(&self, pull: &Pull<N>) -> Plane<N> {
         Plane {
             at_edge: pull.force_n * self.by_one.at_edge + pull.up_n_mm * self.by_up[0],
             in_plane: pull.force_n * self.by_one.in_plane + pull.up_n_mm * self.by_up[1],

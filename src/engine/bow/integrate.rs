@@ -5,42 +5,56 @@
 //! order holds for kinks, splices and pass ends.
 
 use crate::member::Span;
-use crate::numerics::GAUSS_2;
+use crate::numerics::{GAUSS_2, Number};
 
 /// Slope and offset while integrating from the start end, both 0 there.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct Bend {
+pub struct Bend<N = f64> {
     /// dv/dx, rad.
-    pub slope: f64,
+    pub slope: N,
     /// v, mm, from the tangent at the start.
-    pub offset_mm: f64,
+    pub offset_mm: N,
 }
 
-impl Bend {
+impl<N: Number> Bend<N> {
     /// Goes on by `step_mm` with v″ (1/mm) at its two Gauss points.
     #[inline]
-    pub fn step(&mut self, step_mm: f64, curvature: [f64; 2]) {
-        let (mut turn, mut rise) = (0.0, 0.0);
-        for ((place, weight), value) in GAUSS_2.iter().zip(curvature) {
-            turn += weight * value;
-            rise += weight * (1.0 - place) * value;
-        }
+    pub fn step(&mut self, step_mm: N, [first, second]: [N; 2]) {
+        let [(place, weight), (next, other)] = GAUSS_2;
+        let turn = first * weight + second * other;
+        let rise = first * (weight * (1.0 - place)) + second * (other * (1.0 - next));
         self.offset_mm += step_mm * (self.slope + step_mm * rise);
         self.slope += step_mm * turn;
     }
+
+    /// Adds another.
+    #[inline]
+    pub fn add(&mut self, other: &Self) {
+        self.offset_mm += other.offset_mm;
+        self.slope += other.slope;
+    }
 }
 
-/// Cuts spans into substeps no longer than `longest_mm`: (from, to, index of span).
-pub fn substeps(spans: &[Span], longest_mm: f64) -> impl Iterator<Item = (f64, f64, usize)> {
+/// How many substeps no longer than `longest_mm` a span of that length (mm) is cut into.
+///
+/// ```
+/// assert_eq!(weldbow_engine::bow::count_of_substeps(1000.0, 300.0), 4.0);
+/// ```
+pub fn count_of_substeps(length_mm: f64, longest_mm: f64) -> f64 {
+    (length_mm / longest_mm).ceil().max(1.0)
+}
+
+/// Cuts spans into substeps no longer than `longest_mm`: (from, to, index of span). Spans of several cases are cut into as many.
+pub fn substeps<N: Number>(spans: &[Span<N>], longest_mm: N) -> impl Iterator<Item = (N, N, usize)> {
     spans.iter().enumerate().flat_map(move |(index, span)| {
-        let count = (span.length_mm() / longest_mm).ceil().max(1.0);
+        let count = count_of_substeps(span.length_mm().nth(0), longest_mm.nth(0));
         let step = span.length_mm() / count;
         let mut k = 0.0;
         std::iter::from_fn(move || {
             (k < count).then(|| {
-                let from = span.from_mm + k * step;
+                let from = span.from_mm + step * k;
                 k += 1.0;
-                let to = if k < count { span.from_mm + k * step } else { span.to_mm };
+                let to = if k < count { span.from_mm + step * k } else { span.to_mm };
                 (from, to, index)
             })
         })
@@ -134,6 +148,54 @@ pub fn largest(x_mm: &[f64], offset_mm: &[f64], slope: &[f64]) -> (f64, f64) {
         }
     }
     best
+}
+
+/// The same of a smooth shape to which lines with kinks are added: `added` is their offset and slope at x, `kinks_mm` where they turn.
+///
+/// ```
+/// // 4·x·(1 − x) and a roof of 1 with its ridge at 0.25: at the ridge 0.75 + 1, sloping on by 2 − 4/3 up to x = 1/3
+/// let roof = |x: f64| if x < 0.25 { (4.0 * x, 4.0) } else { ((1.0 - x) / 0.75, -1.0 / 0.75) };
+/// let (top, at) = weldbow_engine::bow::largest_kinked(&[0.0, 1.0], &[0.0, 0.0], &[4.0, -4.0], roof, &[0.25]);
+/// assert!((at - 1.0 / 3.0).abs() < 1e-12 && (top - (8.0 / 9.0 + 8.0 / 9.0)).abs() < 1e-12, "{top} at {at}");
+/// ```
+pub fn largest_kinked(
+    x_mm: &[f64],
+    offset_mm: &[f64],
+    slope: &[f64],
+    added: impl Fn(f64) -> (f64, f64),
+    kinks_mm: &[f64],
+) -> (f64, f64) {
+    let mut best = (0.0, x_mm.last().map_or(0.0, |l| l / 2.0));
+    let mut take = |found: (f64, f64)| {
+        if found.0.abs() > f64::abs(best.0) {
+            best = found;
+        }
+    };
+    for ((x, v), s) in x_mm.windows(2).zip(offset_mm.windows(2)).zip(slope.windows(2)) {
+        let inside = kinks_mm.iter().copied().filter(|kink| *kink > x[0] && *kink < x[1]);
+        let mut ends: Vec<f64> = [x[0], x[1]].into_iter().chain(inside).collect();
+        ends.sort_unstable_by(f64::total_cmp);
+        let smooth = |at: f64| hermite([x[0], x[1]], [v[0], v[1]], [s[0], s[1]], at);
+        for pair in ends.windows(2) {
+            let (a, b) = (pair[0], pair[1]);
+            let ((va, sa), (vb, sb)) = (smooth(a), smooth(b));
+            let (more_a, more_b, steep) = (added(a).0, added(b).0, added(0.5 * (a + b)).1);
+            take((va + more_a, a));
+            take((vb + more_b, b));
+            flat_points([a, b], [va + more_a, vb + more_b], [sa + steep, sb + steep]).for_each(&mut take);
+        }
+    }
+    best
+}
+
+/// Offset and slope at x of the cubic between two stations.
+fn hermite(x: [f64; 2], v: [f64; 2], slope: [f64; 2], at: f64) -> (f64, f64) {
+    let h = x[1] - x[0];
+    let t = (at - x[0]) / h;
+    let (s0, s1) = (h * slope[0], h * slope[1]);
+    let a = 3.0 * (v[1] - v[0]) - 2.0 * s0 - s1;
+    let b = s0 + s1 - 2.0 * (v[1] - v[0]);
+    (v[0] + t * (s0 + t * (a + t * b)), (s0 + t * (2.0 * a + t * 3.0 * b)) / h)
 }
 
 /// Points of zero slope of the cubic between two stations: (offset, x).

@@ -8,4 +8,4 @@ pub mod ripple;
 pub mod twist;
 
 pub use curvature::{Plane, Pull, Response, Strain, strain};
-pub use integrate::{Bend, Shape, largest, substeps};
+pub use integrate::{Bend, Shape, count_of_substeps, largest, largest_kinked, substeps};

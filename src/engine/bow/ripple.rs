@@ -9,6 +9,7 @@
 
 use super::Plane;
 use crate::member::Section;
+use crate::numerics::Number;
 use crate::sources::{Constant, Trust};
 
 /// k with both edges hinged.
@@ -26,10 +27,10 @@ const POISSON: f64 = 0.3;
 /// assert!((critical_mpa(4.0, 1.0, 150.0, 210e3) - 33.7).abs() < 0.05);
 /// ```
 #[inline]
-pub fn critical_mpa(k: f64, thickness_mm: f64, width_mm: f64, e_mpa: f64) -> f64 {
+pub fn critical_mpa<N: Number>(k: f64, thickness_mm: N, width_mm: N, e_mpa: N) -> N {
     const PLATE: f64 = std::f64::consts::PI * std::f64::consts::PI / (12.0 * (1.0 - POISSON * POISSON));
     let slimness = thickness_mm / width_mm;
-    k * PLATE * e_mpa * slimness * slimness
+    e_mpa * (k * PLATE) * slimness * slimness
 }
 
 /// Half waves along the web over its depth, hinged and clamped along both flanges: where k is least (Timoshenko and Gere;
@@ -41,16 +42,15 @@ const MEAN_SQUARE: [f64; 2] = [0.5, 0.375];
 /// What the middle of a web that no longer works leaves: the stress it carried goes over to the rest, about the rest's own
 /// centroid.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Softening {
+pub struct Softening<N = f64> {
     /// New strain at y = 0 and new dε/dy, each by the old two.
-    by: [[f64; 2]; 2],
+    by: [[N; 2]; 2],
 }
 
-impl Softening {
+impl<N: Number> Softening<N> {
     /// Takes `gone_mm` out of the middle of a web of that thickness and depth in a section it is part of.
-    #[inline]
-    pub fn of(section: &Section, web_mm: f64, depth_mm: f64, gone_mm: f64) -> Self {
-        let (lost, middle) = (web_mm * gone_mm, 0.5 * depth_mm);
+    pub fn of(section: &Section<N>, web_mm: N, depth_mm: N, gone_mm: N) -> Self {
+        let (lost, middle) = (web_mm * gone_mm, depth_mm * 0.5);
         let own = lost * gone_mm * gone_mm / 12.0;
         let area = section.area_mm2 - lost;
         let centroid = (section.area_mm2 * section.centroid_mm - lost * middle) / area;
@@ -58,15 +58,14 @@ impl Softening {
         let i = section.i_z_mm4 + section.area_mm2 * moved * moved - own - lost * arm * arm;
         // a strip under strain ε₀ + g·y hands over lost·(ε₀ + g·middle) at `arm`, and own·g about itself
         let force = [lost, lost * middle];
-        let moment = [force[0] * arm, force[1] * arm + own];
-        let bends = moment.map(|m| m / i);
+        let bends = [force[0] * arm / i, (force[1] * arm + own) / i];
         let stretches = [force[0] / area - bends[0] * centroid, force[1] / area - bends[1] * centroid];
-        Self { by: [[1.0 + stretches[0], stretches[1]], [bends[0], 1.0 + bends[1]]] }
+        Self { by: [[stretches[0] + 1.0, stretches[1]], [bends[0], bends[1] + 1.0]] }
     }
 
     /// Strain of the softened section in place of that of the whole one.
     #[inline]
-    pub fn soften(&self, plane: &mut Plane) {
+    pub fn soften(&self, plane: &mut Plane<N>) {
         let (edge, bend) = (plane.at_edge, plane.in_plane);
         plane.at_edge = self.by[0][0] * edge + self.by[0][1] * bend;
         plane.in_plane = self.by[1][0] * edge + self.by[1][1] * bend;
@@ -75,47 +74,65 @@ impl Softening {
 
 /// A web that buckles under a strain given for the whole section.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Buckled {
-    /// Part of the web that still works: √(σ_cr/σ) (von Kármán 1932; memory, sure) with the stress σ that it then has.
-    pub share: f64,
+pub struct Buckled<N = f64> {
+    /// Part of the web that still works: √(σ_cr/σ) (von Kármán 1932; memory, sure) with the stress σ that it then has; all of one that stays
+    /// flat beside others that buckle.
+    pub share: N,
     /// That stress, MPa, + compressive.
-    pub edge_mpa: f64,
+    pub edge_mpa: N,
     /// What it does to strains.
-    pub softening: Softening,
+    pub softening: Softening<N>,
 }
 
 /// Part of the way to the answer from which no further step is taken.
 const SETTLED: f64 = 1e-13;
-/// More steps than the slowest case takes; each leaves less than half of the error.
+/// More steps than the slowest case takes.
 const MOST_STEPS: usize = 60;
 
 /// Whether a web of that thickness and depth buckles in a section under that strain, and what it leaves; the critical
 /// stress is half-way between hinged and clamped (choice). Effective width and stress are iterated until they agree.
-#[inline]
-pub fn buckled(section: &Section, web_mm: f64, depth_mm: f64, plane: &Plane, e_mpa: f64) -> Option<Buckled> {
-    let middle = 0.5 * depth_mm;
+pub fn buckled<N: Number>(
+    section: &Section<N>,
+    web_mm: N,
+    depth_mm: N,
+    plane: &Plane<N>,
+    e_mpa: N,
+) -> Option<Buckled<N>> {
+    let middle = depth_mm * 0.5;
     let compression = -e_mpa * plane.at(middle);
     let critical = critical_mean_mpa(web_mm, depth_mm, e_mpa);
-    if compression <= critical {
+    if !(compression - critical).any(|beyond| beyond > 0.0) {
         return None;
     }
-    let with = |share: f64| {
-        let softening = Softening::of(section, web_mm, depth_mm, (1.0 - share) * depth_mm);
+    let with = |share: N| {
+        let softening = Softening::of(section, web_mm, depth_mm, (-share + 1.0) * depth_mm);
         let mut soft = *plane;
         softening.soften(&mut soft);
         (softening, -e_mpa * soft.at(middle))
     };
-    let mut share = (critical / compression).sqrt();
-    let (mut softening, mut edge_mpa) = with(share);
+    let next = |share: N| (critical / with(share).1).sqrt();
+    let (one, nothing) = (N::all(1.0), N::default());
+    let mut share = (critical / compression.max(critical)).sqrt();
+    // a case that has settled, or stays flat, goes no further beside others that do
+    let mut goes_on = compression.above(critical, one, nothing);
     for _ in 0..MOST_STEPS {
-        let next = (critical / edge_mpa).sqrt();
-        let step = (next - share).abs();
-        share = next;
-        (softening, edge_mpa) = with(share);
-        if step < SETTLED {
+        // each plain step leaves less than half of the error; where two of them lead is known from how they differ
+        // (A. C. Aitken 1926; memory, sure)
+        let first = next(share);
+        let second = next(first);
+        let (step, bend) = (second - first, second - first * 2.0 + share);
+        let led = second - step * step / bend;
+        let led = led.above(nothing, led.above(one, second, led), second);
+        // without a difference there is nowhere to be led
+        let better = bend.abs().above(nothing, led, second);
+        let far = (better - share).abs();
+        share = goes_on.above(nothing, better, share);
+        goes_on = far.above(N::all(SETTLED), goes_on, nothing);
+        if !goes_on.any(|goes| goes > 0.0) {
             break;
         }
     }
+    let (softening, edge_mpa) = with(share);
     Some(Buckled { share, edge_mpa, softening })
 }
 
@@ -127,7 +144,7 @@ pub fn buckled(section: &Section, web_mm: f64, depth_mm: f64, plane: &Plane, e_m
 /// assert!((mpa - 25.53).abs() < 0.01);
 /// ```
 #[inline]
-pub fn critical_mean_mpa(web_mm: f64, depth_mm: f64, e_mpa: f64) -> f64 {
+pub fn critical_mean_mpa<N: Number>(web_mm: N, depth_mm: N, e_mpa: N) -> N {
     critical_mpa(0.5 * (K_HINGED + K_CLAMPED), web_mm, depth_mm, e_mpa)
 }
 

@@ -4,12 +4,16 @@
 //! (V. Z. Vlasov, Thin-walled elastic beams; memory, sure). With κ_o, κ_i the curvatures the flanges want, h between
 //! them, φ the turn of the section and χ = h²·φ′ the energy left over when the mean curvature is free is
 //!
-//! U = ½∫ D·(χ′ − h·(κ_i − κ_o))² + GJ/h⁴·χ² dx,  D = E·I_o·I_i/((I_o + I_i)·h²)
+//! U = ½∫ D·(χ′ − h·(κ_i − κ_o))² + G(J − J_i)·φ′² + G·J_i·(φ′ − s·w_i″)² dx,  D = E·I_o·I_i/((I_o + I_i)·h²)
 //!
-//! (derived; h linear in each stretch). Both ends are free to warp. Prismatic: φ_mid − φ_end = B/GJ·(1 − 1/cosh(kL/2)) with
-//! B = h·(M_i·I_o − M_o·I_i)/(I_o + I_i) and k² = GJ/(E·I_w), M the moments that bend the flanges.
+//! (derived; h linear in each stretch). The inner flange, of slope s, turns about its own axis when it bends sideways, by s·w_i″ with
+//! w_i″ = κ + I_o/(I_o + I_i)·χ′/h, κ the curvature of the section as a whole: a tapered member that sweeps twists a little. An end is free to warp, or held: its flanges do not turn sideways against each other, χ = 0.
+//! Prismatic, both ends free: φ_mid − φ_end = B/GJ·(1 − 1/cosh(kL/2)) with B = h·(M_i·I_o − M_o·I_i)/(I_o + I_i) and
+//! k² = GJ/(E·I_w), M the moments that bend the flanges; one end held: the ends turn by B/GJ·(1 − 1/cosh(kL)) against each other.
+//! Solid finite elements with plates on their ends turn within 3 % of it, or 0.4 mrad; with bare ends 6 % farther, tapered ones at a shallow end
+//! much farther, as nothing keeps the section in shape there (`reference-cases/twist_elements.py`).
 
-/// A short stretch in which the wanted curvature is constant.
+/// A short stretch of the member.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stretch {
     /// Its length, mm.
@@ -20,69 +24,160 @@ pub struct Stretch {
     pub flange_mm4: [f64; 2],
     /// Torsion constant J, mm⁴.
     pub torsion_mm4: f64,
-    /// Wanted curvature w″ of the inner flange less that of the outer one, 1/mm; + bows the middle toward the far side.
-    pub apart_per_mm: f64,
+    /// The part of it in the inner flange, mm⁴.
+    pub inner_torsion_mm4: f64,
+    /// Slope of the inner flange, dd/dx.
+    pub slope: f64,
+}
+
+impl Stretch {
+    /// D/E, mm².
+    fn warping(&self) -> f64 {
+        let [outer, inner] = self.flange_mm4;
+        outer * inner / ((outer + inner) * self.height_mm * self.height_mm)
+    }
+
+    /// J·G/E of the whole section and of the inner flange, mm⁴.
+    fn torsion(&self) -> [f64; 2] {
+        [self.torsion_mm4, self.inner_torsion_mm4].map(|j| j / (2.0 * (1.0 + POISSON)))
+    }
+
+    /// Turn of the inner flange about its own axis per χ and, back, per χ′.
+    fn flange_turns(&self) -> [f64; 2] {
+        let [outer, inner] = self.flange_mm4;
+        let h = self.height_mm;
+        [1.0 / (h * h), self.slope * outer / ((outer + inner) * h)]
+    }
 }
 
 /// Poisson's ratio of steel (EN 1993-1-1 3.2.6).
 const POISSON: f64 = 0.3;
 
-/// Turn of the section, rad, at the start of every stretch and at the end, from the line between the ends; + moves the
-/// inner flange toward the near side against the outer one.
-///
-/// Linear elements in χ, one a stretch: the error falls with the square of k times their length, over twelve.
-///
-/// Without torsion (J nearly 0) flanges 700 mm apart that want 1e-6/mm apart over 8 m stand κL²/8 = 8 mm apart at mid-length, and
-/// turn by 8/700:
-/// ```
-/// use weldbow_engine::bow::twist::{Stretch, turn_rad};
-/// let flange_mm4 = [4e6, 4e6];
-/// let stretch = Stretch { length_mm: 200.0, height_mm: 700.0, flange_mm4, torsion_mm4: 1e-3, apart_per_mm: 1e-6 };
-/// let turn = turn_rad(&[stretch; 40]);
-/// assert!((turn[20].abs() - 8.0 / 700.0).abs() < 1e-4);
-/// ```
-pub fn turn_rad(stretches: &[Stretch]) -> Vec<f64> {
-    let n = stretches.len();
-    let (mut diagonal, mut beside, mut load) = (vec![0.0; n + 1], vec![0.0; n], vec![0.0; n + 1]);
-    for (k, s) in stretches.iter().enumerate() {
-        let [outer, inner] = s.flange_mm4;
-        let h2 = s.height_mm * s.height_mm;
-        let warps = outer * inner / ((outer + inner) * h2) / s.length_mm;
-        let twists = s.torsion_mm4 / (2.0 * (1.0 + POISSON)) / (h2 * h2) * s.length_mm;
-        let pulls = warps * s.length_mm * s.height_mm * s.apart_per_mm;
-        diagonal[k] += warps + twists / 3.0;
-        diagonal[k + 1] += warps + twists / 3.0;
-        beside[k] += twists / 6.0 - warps;
-        load[k] -= pulls;
-        load[k + 1] += pulls;
-    }
-    solve_tridiagonal(&mut diagonal, &beside, &mut load);
-    let mut turn = Vec::with_capacity(n + 1);
-    let mut sum = 0.0;
-    turn.push(0.0);
-    for (s, ends) in stretches.iter().zip(load.windows(2)) {
-        sum += 0.5 * s.length_mm * (ends[0] + ends[1]) / (s.height_mm * s.height_mm);
-        turn.push(sum);
-    }
-    let length: f64 = stretches.iter().map(|s| s.length_mm).sum();
-    let mut x = 0.0;
-    for (turn, next) in turn.iter_mut().zip(stretches.iter().map(|s| s.length_mm).chain([0.0])) {
-        *turn -= sum * x / length;
-        x += next;
-    }
-    turn
+/// How a member can turn: its stretches, with what has to be solved once.
+#[derive(Debug, Clone)]
+pub struct Torsion {
+    stretches: Vec<Stretch>,
+    held: [bool; 2],
+    /// Pivots and multipliers of the three diagonals.
+    pivot: Vec<f64>,
+    factor: Vec<f64>,
 }
 
-/// Solves a symmetric positive system of three diagonals in place; the answer stands in `load`.
-fn solve_tridiagonal(diagonal: &mut [f64], beside: &[f64], load: &mut [f64]) {
-    for (k, off) in beside.iter().enumerate() {
-        let factor = off / diagonal[k];
-        diagonal[k + 1] -= factor * off;
-        load[k + 1] -= factor * load[k];
+/// How it turns, at the start of every stretch and at the end.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Turned {
+    /// Turn against the start end, rad; + from y toward z: the inner flange goes to the near side of the outer one.
+    pub turn_rad: Vec<f64>,
+    /// Offset of the outer flange, mm, + near, by what keeps it from bending as it wants, from the line between the ends.
+    pub outer_mm: Vec<f64>,
+}
+
+impl Torsion {
+    /// Of stretches in order; `held` says for start and finish whether its flanges are kept from turning sideways
+    /// against each other. Linear elements in χ, one a stretch: the error falls with the square of k times their length, over twelve.
+    pub fn new(stretches: Vec<Stretch>, held: [bool; 2]) -> Self {
+        let n = stretches.len();
+        let (mut pivot, mut beside) = (vec![0.0; n + 1], vec![0.0; n]);
+        for (k, s) in stretches.iter().enumerate() {
+            let ([all, inner], [by_chi, by_slope]) = (s.torsion(), s.flange_turns());
+            let twists = all * by_chi * by_chi * s.length_mm;
+            let (both, own) = (inner * by_chi * by_slope, inner * by_slope * by_slope / s.length_mm);
+            let warps = s.warping() / s.length_mm + own;
+            pivot[k] += warps + twists / 3.0 + both;
+            pivot[k + 1] += warps + twists / 3.0 - both;
+            beside[k] += twists / 6.0 - warps;
+        }
+        if held[0] {
+            pivot[0] = 1.0;
+            beside.iter_mut().take(1).for_each(|b| *b = 0.0);
+        }
+        if held[1] {
+            pivot[n] = 1.0;
+            beside.iter_mut().skip(n.saturating_sub(1)).for_each(|b| *b = 0.0);
+        }
+        let mut factor = Vec::with_capacity(n);
+        for (k, off) in beside.iter().enumerate() {
+            let by = off / pivot[k];
+            pivot[k + 1] -= by * off;
+            factor.push(by);
+        }
+        Self { stretches, held, pivot, factor }
     }
-    for k in (0..load.len()).rev() {
-        let known = beside.get(k).map_or(0.0, |off| off * load[k + 1]);
-        load[k] = (load[k] - known) / diagonal[k];
+
+    /// Its stretches.
+    pub fn stretches(&self) -> &[Stretch] {
+        &self.stretches
+    }
+
+    /// By the wanted curvature w″ of the inner flange less that of the outer one, and that of the section as a whole, 1/mm, in
+    /// each stretch; + bows the middle toward the far side.
+    ///
+    /// Without torsion (J nearly 0) flanges 700 mm apart that want 1e-6/mm apart over 8 m stand κL²/8 = 8 mm apart at
+    /// mid-length, and turn by 8/700:
+    /// ```
+    /// use weldbow_engine::bow::twist::{Stretch, Torsion};
+    /// let flange_mm4 = [4e6, 4e6];
+    /// let (torsion_mm4, inner_torsion_mm4, slope) = (1e-3, 5e-4, 0.0);
+    /// let stretch = Stretch { length_mm: 200.0, height_mm: 700.0, flange_mm4, torsion_mm4, inner_torsion_mm4, slope };
+    /// let turned = Torsion::new(vec![stretch; 40], [false; 2]).turned(&[[1e-6, 0.0]; 40]);
+    /// assert!((turned.turn_rad[20].abs() - 8.0 / 700.0).abs() < 1e-4);
+    /// assert!((turned.outer_mm[20].abs() - 4.0).abs() < 0.05, "half of it is the outer flange's");
+    /// ```
+    pub fn turned(&self, curvature_per_mm: &[[f64; 2]]) -> Turned {
+        let chi = self.solve(curvature_per_mm);
+        let n = self.stretches.len();
+        let (mut turn_rad, mut outer_mm) = (Vec::with_capacity(n + 1), Vec::with_capacity(n + 1));
+        let (mut turn, mut slope, mut offset) = (0.0, 0.0, 0.0);
+        turn_rad.push(0.0);
+        outer_mm.push(0.0);
+        for (s, ends) in self.stretches.iter().zip(chi.windows(2)) {
+            turn += 0.5 * s.length_mm * (ends[0] + ends[1]) / (s.height_mm * s.height_mm);
+            let [outer, inner] = s.flange_mm4;
+            let bends = -inner / (outer + inner) * (ends[1] - ends[0]) / (s.length_mm * s.height_mm);
+            offset += s.length_mm * (slope + 0.5 * s.length_mm * bends);
+            slope += s.length_mm * bends;
+            turn_rad.push(turn);
+            outer_mm.push(offset);
+        }
+        self.refer_to_chord(&mut outer_mm);
+        Turned { turn_rad, outer_mm }
+    }
+
+    /// Measures offsets at the ends of the stretches from the line between the first and the last.
+    pub fn refer_to_chord(&self, offset_mm: &mut [f64]) {
+        let (Some(&first), Some(&last)) = (offset_mm.first(), offset_mm.last()) else { return };
+        let length: f64 = self.stretches.iter().map(|s| s.length_mm).sum();
+        let mut x = 0.0;
+        for (offset, next) in
+            offset_mm.iter_mut().zip(self.stretches.iter().map(|s| s.length_mm).chain([0.0]))
+        {
+            *offset -= first + (last - first) * x / length;
+            x += next;
+        }
+    }
+
+    /// χ at the ends of the stretches.
+    fn solve(&self, curvature_per_mm: &[[f64; 2]]) -> Vec<f64> {
+        let n = self.stretches.len();
+        let mut chi = vec![0.0; n + 1];
+        for (k, (s, [apart, whole])) in self.stretches.iter().zip(curvature_per_mm).enumerate() {
+            let pulls = s.warping() * s.height_mm * apart;
+            let ([_, inner], [by_chi, by_slope]) = (s.torsion(), s.flange_turns());
+            let leans = inner * s.slope * whole;
+            chi[k] += leans * (0.5 * by_chi * s.length_mm + by_slope) - pulls;
+            chi[k + 1] += leans * (0.5 * by_chi * s.length_mm - by_slope) + pulls;
+        }
+        for (end, held) in [0, n].into_iter().zip(self.held) {
+            chi[end] *= f64::from(u8::from(!held));
+        }
+        for (k, by) in self.factor.iter().enumerate() {
+            chi[k + 1] -= by * chi[k];
+        }
+        chi[n] /= self.pivot[n];
+        for k in (0..n).rev() {
+            chi[k] = chi[k] / self.pivot[k] - self.factor[k] * chi[k + 1];
+        }
+        chi
     }
 }
 
@@ -93,7 +188,7 @@ mod tests {
     const E: f64 = 206e3;
 
     /// 9 m, flanges 180 × 8 and 180 × 14 at 700 mm, web 5 mm.
-    fn rafter(count: usize, apart_per_mm: f64) -> Vec<Stretch> {
+    fn rafter(count: usize) -> Vec<Stretch> {
         let flange = |t: f64| t * 180.0_f64.powi(3) / 12.0;
         let torsion_mm4 = (180.0 * (8.0_f64.powi(3) + 14.0_f64.powi(3)) + 700.0 * 125.0) / 3.0;
         let stretch = Stretch {
@@ -101,42 +196,56 @@ mod tests {
             height_mm: 700.0,
             flange_mm4: [flange(8.0), flange(14.0)],
             torsion_mm4,
-            apart_per_mm,
+            inner_torsion_mm4: 180.0 * 14.0_f64.powi(3) / 3.0,
+            slope: 0.0,
         };
         vec![stretch; count]
     }
 
-    fn closed_form(moments: [f64; 2]) -> f64 {
-        let s = rafter(1, 0.0)[0];
+    fn turn(count: usize, held: [bool; 2], apart_per_mm: f64) -> Vec<f64> {
+        Torsion::new(rafter(count), held).turned(&vec![[apart_per_mm, 0.0]; count]).turn_rad
+    }
+
+    /// B/GJ and k of the prismatic member.
+    fn closed_form(moments: [f64; 2]) -> (f64, f64) {
+        let s = rafter(1)[0];
         let [o, i] = s.flange_mm4;
         let gj = E / 2.6 * s.torsion_mm4;
         let b = s.height_mm * (moments[1] * o - moments[0] * i) / (o + i);
-        let k = (gj / (E * s.height_mm * s.height_mm * o * i / (o + i))).sqrt();
-        b / gj * (1.0 - 1.0 / (k * 9000.0 / 2.0).cosh())
+        (b / gj, (gj / (E * s.height_mm * s.height_mm * o * i / (o + i))).sqrt())
     }
 
     #[test]
     fn a_level_member_turns_as_the_closed_form_says_and_the_error_falls_by_four() {
-        let [o, i] = rafter(1, 0.0)[0].flange_mm4;
+        let [o, i] = rafter(1)[0].flange_mm4;
         for moments in [[360e3, -360e3], [360e3, 360e3]] {
             let apart = moments[1] / (E * i) - moments[0] / (E * o);
-            let mid = |count: usize| turn_rad(&rafter(count, apart))[count / 2];
-            // an inner flange pulled at its near side bows away from it
-            let want = -closed_form(moments);
-            let [coarse, fine] = [mid(10), mid(20)].map(|got| (got / want - 1.0).abs());
-            println!("moments {moments:?}: {want:.3e} rad, errors {coarse:.1e} and {fine:.1e}");
-            assert!(coarse < 1e-2 && (coarse / fine - 4.0).abs() < 0.3, "{coarse} and {fine}");
+            let (b, k) = closed_form(moments);
+            for (held, at, want) in [
+                ([false; 2], 2, -b * (1.0 - 1.0 / (k * 4500.0).cosh())),
+                // the free end turns against the held one
+                ([true, false], 1, b * (1.0 - 1.0 / (k * 9000.0).cosh())),
+            ] {
+                // an inner flange pulled at its near side bows away from it
+                let [coarse, fine] = [10, 20].map(|n| (turn(n, held, apart)[n / at] / want).abs() - 1.0);
+                println!("moments {moments:?}, {held:?}: {want:.3e} rad, errors {coarse:.1e} and {fine:.1e}");
+                assert!(coarse.abs() < 2e-2 && (coarse / fine - 4.0).abs() < 0.3, "{coarse} and {fine}");
+                assert!(turn(20, held, apart)[20 / at] * want > 0.0, "its sign");
+            }
         }
     }
 
     #[test]
-    fn equal_wishes_turn_nothing_and_ends_stay_on_their_line() {
-        assert!(turn_rad(&rafter(12, 0.0)).iter().all(|t| t.abs() < 1e-15));
-        let mut tapered = rafter(12, 1e-6);
+    fn equal_wishes_turn_nothing_held_ends_hold_a_level_member_and_a_taper_turns_end_to_end() {
+        assert!(turn(12, [false; 2], 0.0).iter().all(|t| t.abs() < 1e-15));
+        assert!(turn(12, [true; 2], 1e-6).iter().all(|t| t.abs() < 1e-15));
+        let mut tapered = rafter(12);
         for (k, s) in tapered.iter_mut().enumerate() {
-            s.height_mm = 300.0 + 40.0 * k as f64;
+            (s.height_mm, s.slope) = (300.0 + 40.0 * k as f64, 40.0 / s.length_mm);
         }
-        let turn = turn_rad(&tapered);
-        assert!(turn[0].abs() < 1e-15 && turn[12].abs() < 1e-12 && turn[6].abs() > 1e-4, "{turn:?}");
+        let turned = Torsion::new(tapered, [false; 2]).turned(&[[1e-6, 0.0]; 12]);
+        let turn = &turned.turn_rad;
+        assert!(turn[0].abs() < 1e-15 && turn[12].abs() > 1e-4 && turn[6].abs() > 1e-4, "{turn:?}");
+        assert!(turned.outer_mm[0].abs() < 1e-15 && turned.outer_mm[12].abs() < 1e-12);
     }
 }

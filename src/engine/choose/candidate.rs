@@ -1,13 +1,13 @@
 //! One set of legs, procedures and speeds, and the passes it makes.
 
-use super::book::{Entry, Setting, speed_step_mm_s};
+use super::book::{Costs, Entry, Setting, speed_step_mm_s};
 use super::requirement::{Requirement, Stretch};
 use super::scheme::{Scheme, on_both_sides, welds};
 use super::{Book, Constraints};
 use crate::prediction::Job;
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strength::{
-    Code, PreheatRow, SAME_LEG_MM, SHOP_WARM_C, largest_pass, preheat_by_table, stitch_blocks,
+    Code, SAME_LEG_MM, SHOP_WARM_C, largest_pass, preheat_by_cet_c, preheat_by_table, stitch_blocks,
 };
 use crate::welding::{FlangeFit, HeatSource, Order, Pass, Wait};
 
@@ -54,13 +54,20 @@ pub struct Candidate {
     pub cold: bool,
 }
 
-/// Time and metal of a candidate.
+/// Time, metal and money of a candidate.
 #[derive(Debug, Clone, Copy, PartialEq, Default, serde::Serialize)]
 pub struct Effort {
     /// The arc burns, s.
     pub arc_s: f64,
     /// The member is on the line, with handling and waiting, s.
     pub line_s: f64,
+    /// Of that it lies until it is cold, s.
+    pub cold_s: f64,
+    /// What it costs in the shop's money: crew and place, waiting, and what a kilogram of weld metal uses up.
+    pub cost: f64,
+    /// The same as time of crew and place, s; the money itself where an hour costs nothing.
+    #[serde(skip)]
+    pub crew_s: f64,
     /// Deposit, kg.
     pub deposit_kg: f64,
     /// Settings to make: one for every pass, one more for every procedure.
@@ -71,6 +78,29 @@ pub struct Effort {
     pub changes: u32,
     /// How near the settings come to the edge of what is qualified: 0 in the middle of every range, 1 on an edge.
     pub edge: f64,
+}
+
+/// How warm the steel must be.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Warmth {
+    /// At least, °C.
+    pub least_c: f64,
+    /// Who says so.
+    pub by: String,
+}
+
+/// Thinnest plate of the formula that goes by composition, mm: a thinner one is taken as that.
+const CET_THIN_MM: f64 = 10.0;
+
+impl Effort {
+    /// With its money.
+    pub fn priced(self, costs: &Costs) -> Self {
+        let hours = |s: f64| s / 3600.0;
+        let crew = costs.per_hour * hours(self.line_s - self.cold_s);
+        let cost = crew + costs.waiting_per_hour * hours(self.cold_s) + costs.per_kg * self.deposit_kg;
+        let crew_s = if costs.per_hour > 0.0 { 3600.0 * cost / costs.per_hour } else { cost };
+        Self { cost, crew_s, ..self }
+    }
 }
 
 /// What a change of setting in a trip costs beside the line, s (a choice: a crater, a grind, a look).
@@ -84,14 +114,32 @@ impl SearchSpace<'_> {
         self.stretches.iter().map(|s| s.flange_mm.max(s.web_mm)).fold(0.0, f64::max)
     }
 
-    /// Least temperature of the steel for a procedure, °C, and the row that asks for it.
-    pub fn preheat(&self, entry: &Entry) -> (f64, &'static PreheatRow) {
-        preheat_by_table(entry.process, &self.job.member.steel, self.thickest_mm(), self.job.units)
+    /// How warm the steel must be for a procedure: by the table, or by the composition of the plates where the job states it and it asks
+    /// for more.
+    pub fn preheat(&self, entry: &Entry) -> Warmth {
+        let thickest_mm = self.thickest_mm();
+        let (least_c, row) =
+            preheat_by_table(entry.process, &self.job.member.steel, thickest_mm, self.job.units);
+        let cet = self.job.carries.as_ref().and_then(|c| c.cet);
+        let composition = cet.and_then(|cet| {
+            let hydrogen = entry.hydrogen_ml_per_100_g;
+            let (heat, plate_mm) = (entry.least_heat_kj_per_mm(), thickest_mm.max(CET_THIN_MM));
+            Some((cet, preheat_by_cet_c(cet, plate_mm, hydrogen, heat)?.ceil(), hydrogen, heat))
+        });
+        match composition {
+            Some((cet, more_c, hydrogen, heat)) if more_c > least_c.max(SHOP_WARM_C) => Warmth {
+                least_c: more_c,
+                by: format!(
+                    "EN 1011-2:2001 C.3 (second hand): CET {cet} %, hydrogen {hydrogen} ml/100 g, {heat:.1} kJ/mm"
+                ),
+            },
+            _ => Warmth { least_c, by: format!("{}, category {:?}", row.origin.marked(), row.category) },
+        }
     }
 
     /// Whether a procedure is as warm as its process, the steel and the thickest plate ask for; a warm shop counts.
     pub fn warm_enough(&self, entry: &Entry) -> bool {
-        entry.preheat_c.max(SHOP_WARM_C) + 1e-9 >= self.preheat(entry).0
+        entry.preheat_c.max(SHOP_WARM_C) + 1e-9 >= self.preheat(entry).least_c
     }
 
     /// Whether a procedure may be used: named by the user, or any; as warm as it must be; and preheated only where the table asks
@@ -100,7 +148,7 @@ impl SearchSpace<'_> {
         let named = self.wishes.only.contains(&entry.name);
         let wished = self.wishes.only.is_empty() || named;
         let warm = entry.preheat_c > SHOP_WARM_C;
-        wished && self.warm_enough(entry) && (!warm || named || self.preheat(entry).0 > 0.0)
+        wished && self.warm_enough(entry) && (!warm || named || self.preheat(entry).least_c > 0.0)
     }
 
     /// What a stretch needs of each side in a way.
@@ -185,7 +233,7 @@ impl SearchSpace<'_> {
         self.book.entries.get(trip.entry)?.setting(leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)
     }
 
-    /// Passes and orders of a candidate, put into a job; `None` if a setting is outside its ranges.
+    /// Passes and orders of a candidate, put into a job with what a record of the shop's pieces says of such passes; `None` if a setting is outside its ranges.
     pub fn lay(&self, candidate: &Candidate, job: &mut Job) -> Option<Effort> {
         let way = self.ways.get(candidate.way)?;
         let line = &self.book.line;
@@ -199,10 +247,16 @@ impl SearchSpace<'_> {
             let order = number as u32 + 1;
             let (mut first, mut last) = (f64::INFINITY, 0.0_f64);
             let from = job.passes.len();
+            // stretches of one leg have one setting
+            let mut known: Option<(f64, Setting)> = None;
             for (bead, lane) in trip.beads.iter().zip(lanes) {
                 for (at, leg_mm) in &bead.legs {
                     let stretch = self.stretches.get(*at)?;
-                    let setting = entry.setting(*leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)?;
+                    let setting = match known {
+                        Some((leg, setting)) if leg.to_bits() == leg_mm.to_bits() => setting,
+                        _ => entry.setting(*leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)?,
+                    };
+                    known = Some((*leg_mm, setting));
                     if way.stitch.is_some_and(|stitch| self.too_short(stitch, *leg_mm)) {
                         return None;
                     }
@@ -261,6 +315,7 @@ impl SearchSpace<'_> {
             effort.line_s += arc_s + handling_s;
             if number > 0 && candidate.cold {
                 effort.line_s += line.cold_s;
+                effort.cold_s += line.cold_s;
                 effort.waits += 1;
             }
             before_s = arc_s;
@@ -273,7 +328,9 @@ impl SearchSpace<'_> {
         let others = used.len().saturating_sub(1) as u32;
         effort.line_s += PROCEDURE_S * f64::from(others);
         effort.changes += others;
-        Some(effort)
+        let entries = candidate.trips.iter().filter_map(|trip| self.book.entries.get(trip.entry));
+        job.reconsider(&entries.map(|entry| entry.name.as_str()).collect::<Vec<_>>());
+        Some(effort.priced(&self.book.costs))
     }
 }
 

@@ -1,9 +1,9 @@
 //! The answer: a short list of options, current practice first, and what governs each.
 
-use super::book::Setting;
+use super::book::{Costs, Setting};
 use super::candidate::{Candidate, Effort, SearchSpace};
 use super::front::{FrontPoint, cloud, front};
-use super::pieces::{Pieces, pieces};
+use super::pieces::{Pieces, until};
 use super::practice;
 use super::proposals::proposals;
 use super::relaxation::{Relaxation, opened};
@@ -79,6 +79,8 @@ pub struct Weld {
     pub pieces: Pieces,
     /// Whether at least the wished part of the pieces is inside and no rule is broken.
     pub passes_all: bool,
+    /// What the record of the shop's pieces says of it, or why it does not; none without a record.
+    pub learned: Option<Message>,
     /// Rules it breaks; only current practice can.
     pub breaks: Vec<Message>,
     /// Tolerance it comes nearest to; none if nothing is judged.
@@ -105,7 +107,7 @@ pub struct Weld {
 pub struct Counts {
     /// Candidates of the grid.
     pub grid: usize,
-    /// Predicted in all.
+    /// Predicted in all, each once.
     pub screened: usize,
     /// Inside every tolerance by the quick law.
     pub inside: usize,
@@ -139,6 +141,8 @@ pub struct Choice {
     pub cloud: Vec<(f64, f64, bool)>,
     /// How much was looked at.
     pub counts: Counts,
+    /// What welding costs in this shop.
+    pub costs: Costs,
     /// Procedures that no leg, plate or limit lets in.
     pub cautions: Vec<&'static str>,
 }
@@ -194,6 +198,7 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
         front: front(&found.all, wishes.confidence),
         cloud: cloud(&found.all, wishes.confidence),
         counts,
+        costs: book.costs.clone(),
         options,
         cautions: cautions(&stretches),
         stretches,
@@ -219,12 +224,21 @@ const CAUTIONS: &[&str] = &[
     "Chances rest on judged spreads, not on measured members: weld one piece, measure it, compare.",
 ];
 
+/// How far the pieces of an option are drawn.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Drawing {
+    /// All of them.
+    All,
+    /// Until it is known that the confidence is not reached.
+    Enough,
+}
+
 /// A candidate as an option.
 pub(super) fn weld(
     with: &Choosing<'_>,
     ground: &SearchSpace<'_>,
     candidate: &Candidate,
-    name: &str,
+    drawing: Drawing,
 ) -> Option<Weld> {
     let way = ground.ways.get(candidate.way)?;
     let mut job = Job { notes: Vec::new(), ..with.job.clone() };
@@ -258,14 +272,7 @@ pub(super) fn weld(
             }
         })
         .collect();
-    let mut weld = judged(with, job, effort, passes, Vec::new());
-    if way.twists {
-        let (inside, _) = twist_inside(&weld.job, &weld.prediction.twist);
-        weld.score.twisted(&weld.job, &weld.prediction.twist);
-        weld.pieces.inside = (weld.pieces.inside - (1.0 - inside)).max(0.0);
-        weld.passes_all = weld.passes_all && weld.pieces.inside >= with.wishes.confidence;
-    }
-    weld.name = name.to_owned();
+    let mut weld = judged(with, job, effort, passes, Vec::new(), (way.twists, drawing));
     weld.way = way.words.clone();
     weld.cold = candidate.cold;
     weld.candidate = Some(candidate.clone());
@@ -297,8 +304,8 @@ fn current(
         })
         .collect();
     let breaks = practice::breaks(&job, with.file, carries, stretches, strengths);
-    let effort = practice::effort(&job, with.file, &with.book.line);
-    let mut weld = judged(with, job, effort, passes, breaks);
+    let effort = practice::effort(&job, with.file, with.book);
+    let mut weld = judged(with, job, effort, passes, breaks, (false, Drawing::All));
     weld.name = "current practice".to_owned();
     weld.way = practice::words(&weld.job);
     weld
@@ -310,12 +317,23 @@ fn judged(
     effort: Effort,
     passes: Vec<ChosenPass>,
     breaks: Vec<Message>,
+    (twists, drawing): (bool, Drawing),
 ) -> Weld {
     let prediction = predict(&job);
-    let drawn = pieces(&job, &prediction.verdicts, &with.file.scatter, with.wishes);
+    let turned = if twists { 1.0 - twist_inside(&job, &prediction.twist).0 } else { 0.0 };
+    let wanted = match drawing {
+        Drawing::All => f64::NEG_INFINITY,
+        Drawing::Enough => with.wishes.confidence + turned,
+    };
+    let mut drawn = until(&job, &prediction.verdicts, &with.file.scatter, with.wishes, wanted);
+    drawn.inside = (drawn.inside - turned).max(0.0);
     let toes =
         prediction.flanges.iter().flat_map(|f| [(f.near_toe_mm, f.toe_2s_mm), (f.far_toe_mm, f.toe_2s_mm)]);
     let verdicts = met(with.wishes, &prediction);
+    let mut score = score(&job, with.wishes, &verdicts, prediction.camber.max_mm, effort);
+    if twists {
+        score.twisted(&job, &prediction.twist);
+    }
     let tight = tightest(&verdicts).into_iter().min_by(|a, b| {
         super::inside(a).total_cmp(&super::inside(b)).then(super::used(b).total_cmp(&super::used(a)))
     });
@@ -323,6 +341,7 @@ fn judged(
         name: String::new(),
         way: String::new(),
         cold: false,
+        learned: job.recorded_note().cloned(),
         passes_all: breaks.is_empty() && drawn.inside >= with.wishes.confidence,
         breaks,
         tightest: tight.map(|v| Tightest {
@@ -336,7 +355,7 @@ fn judged(
         camber_mm: (prediction.camber.max_mm, prediction.camber.max_2s_mm),
         sweep_mm: (prediction.sweep.max_mm, prediction.sweep.max_2s_mm),
         toe_mm: toes.max_by(|a, b| a.0.abs().total_cmp(&b.0.abs())).unwrap_or_default(),
-        score: score(&job, &verdicts, &prediction, effort),
+        score,
         pieces: drawn,
         passes,
         candidate: None,

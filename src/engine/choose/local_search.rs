@@ -3,7 +3,7 @@
 use super::book::speed_step_mm_s;
 use super::candidate::{Candidate, SearchSpace};
 use super::constraints::{Objective, Waits};
-use super::score::screened;
+use super::known::Known;
 use super::search::Scored;
 use crate::prediction::Job;
 
@@ -14,7 +14,13 @@ const STRIDES: [f64; 6] = [-16.0, -4.0, -1.0, 1.0, 4.0, 16.0];
 
 /// Climbs; everything tried comes back, the top last. Where no single move is better, two at once may be: a camber is balanced by the
 /// legs of both seams together.
-pub fn climb(ground: &SearchSpace<'_>, start: Scored, objective: Objective, job: &mut Job) -> Vec<Scored> {
+pub fn climb(
+    ground: &SearchSpace<'_>,
+    start: Scored,
+    objective: Objective,
+    known: &Known,
+    job: &mut Job,
+) -> Vec<Scored> {
     let confidence = ground.wishes.confidence;
     let mut top = start;
     let mut tried = Vec::new();
@@ -23,7 +29,7 @@ pub fn climb(ground: &SearchSpace<'_>, start: Scored, objective: Objective, job:
         let mut best = |candidates: &mut dyn Iterator<Item = Candidate>| {
             let mut better: Option<Scored> = None;
             for candidate in candidates {
-                let Some(score) = screened(ground, &candidate, job) else { continue };
+                let Some(score) = known.score(ground, &candidate, job) else { continue };
                 let scored = Scored { candidate, score };
                 if score.better(&better.as_ref().unwrap_or(&top).score, objective, confidence) {
                     better = Some(scored.clone());
@@ -58,7 +64,7 @@ fn neighbours(ground: &SearchSpace<'_>, from: &Candidate) -> Vec<Candidate> {
                 let moved = |at: usize, leg: f64| {
                     let stretch = ground.stretches.get(at)?;
                     let (need, most) = (ground.need_mm(way, stretch), ground.largest_mm(stretch, entry));
-                    let leg = leg + step;
+                    let leg = ground.wishes.snapped(leg + step);
                     (leg > need - 1e-6 && leg < most + 1e-6).then_some(leg)
                 };
                 let mut whole = from.clone();
@@ -95,6 +101,7 @@ fn push(ground: &SearchSpace<'_>, mut moved: Candidate, t: usize, out: &mut Vec<
     let Some(trip) = moved.trips.get_mut(t) else { return };
     let Some(entry) = ground.book.entries.get(trip.entry) else { return };
     let Some((low, high)) = ground.speeds_mm_s(entry, &trip.beads) else { return };
-    trip.speed_mm_s = trip.speed_mm_s.clamp(low, high.max(low));
+    let step = speed_step_mm_s(ground.job.units);
+    trip.speed_mm_s = (trip.speed_mm_s.clamp(low, high.max(low)) / step).round() * step;
     out.push(moved);
 }

@@ -7,7 +7,8 @@
 //!
 //! * `book`: the shop's line and qualified procedures; `constraints`: what the user asks; `requirement`: legs a stretch needs.
 //! * `scheme`, `candidate`: what may be laid, and the passes it makes; `score`: the quick law; `pieces`: drawn pieces.
-//! * `search`, `local_search`: the grid and the way up from its best; `choice`: the answer; `proposals`: its short list; `relaxation`: what would open a search
+//! * `search`, `local_search`: the grid and the way up from its best, `known`: what was predicted already; `choice`: the answer; `proposals`: its short
+//!   list, by the quick `law` as drawn pieces correct it; `relaxation`: what would open a search
 //!   that found nothing; `practice`: what the job's own passes break; `window`, `written`: a chart's lines, the job written back.
 //!
 //! Strength is checked here to choose a weld to study; the design stays with the licensed engineer.
@@ -17,6 +18,8 @@ mod candidate;
 mod choice;
 mod constraints;
 mod front;
+mod known;
+mod law;
 mod local_search;
 mod pieces;
 mod practice;
@@ -29,15 +32,15 @@ mod search;
 mod window;
 
 pub use book::Book;
-pub use candidate::{Bead, Candidate, Effort, SearchSpace, Trip};
+pub use candidate::{Bead, Candidate, Effort, SearchSpace, Trip, Warmth};
 pub use choice::{Choice, Choosing, ChosenPass, Counts, Tightest, Weld, choose};
-pub use constraints::{Allow, ConstraintFault, Constraints, Objective, Sides, Waits};
+pub use constraints::{Allow, ConstraintFault, Constraints, Objective, Sides, USUAL_CONFIDENCE, Waits};
 pub use front::FrontPoint;
 pub use pieces::{Pieces, pieces};
 pub use practice::stitches_to_try;
 pub use relaxation::Relaxation;
 pub use requirement::{Governs, Requirement, Requirements, Stretch, needs};
 pub use scheme::{Lane, Scheme, on_both_sides, ways, welds};
-pub use score::{Score, inside, matters, met, score, screened, twist_inside, used};
-pub use search::{Found, Scored, base, best, grid, screen, search};
+pub use score::{JUDGED, Score, inside, matters, met, score, screened, twist_inside, used};
+pub use search::{Found, Scored, base, best, grid, screen, search, search_for};
 pub use window::{Border, Window, window};

@@ -1,6 +1,6 @@
 //! What the passes of a job break today, what the line cannot take, and why nothing was found.
 
-use super::book::Line;
+use super::book::{Book, Line};
 use super::candidate::{Effort, SearchSpace};
 use super::choice::Weld;
 use super::requirement::{Governs, Stretch};
@@ -97,11 +97,12 @@ pub fn line_blocks(job: &Job, line: &Line) -> Vec<Message> {
     out
 }
 
-/// Time and metal of the job's own passes, by the travel speed of their procedures; a pass without one takes the time of
+/// Time, metal and money of the job's own passes, by the travel speed of their procedures; a pass without one takes the time of
 /// its heat at a usual arc power.
-pub fn effort(job: &Job, file: &JobFile, line: &Line) -> Effort {
+pub fn effort(job: &Job, file: &JobFile, book: &Book) -> Effort {
     /// Arc power of a usual twin-wire submerged arc, W (600 A, 30 V; choice): for passes known by their heat alone.
     const USUAL_ARC_W: f64 = 18_000.0;
+    let line = &book.line;
     let mut effort = Effort { settings: job.passes.len() as u32, ..Effort::default() };
     for (at, order) in job.orders.iter().enumerate() {
         let own = || job.passes.iter().filter(|p| p.order == order.number);
@@ -120,13 +121,14 @@ pub fn effort(job: &Job, file: &JobFile, line: &Line) -> Effort {
         effort.line_s += arc_s + line.trip_s + if turned { line.turn_over_s } else { 0.0 };
         if at > 0 && order.wait == Wait::Cold {
             effort.line_s += line.cold_s;
+            effort.cold_s += line.cold_s;
             effort.waits += 1;
         }
         effort.deposit_kg += own()
             .map(|p| p.deposit_mm2 * p.welded_fraction * (p.to_mm - p.from_mm) * DENSITY_KG_PER_MM3)
             .sum::<f64>();
     }
-    effort
+    effort.priced(&book.costs)
 }
 
 /// Travel speed of the procedure a pass was written with, mm/s.
@@ -148,8 +150,8 @@ pub fn words(job: &Job) -> String {
     let far = job.passes.iter().any(|p| p.side == Side::Far);
     let sides = if far { "near and far side" } else { "near side only" };
     match trips {
-        1 => format!("in one trip, {sides}"),
-        n => format!("in {n} trips, {sides}"),
+        1 => format!("in one run, {sides}"),
+        n => format!("in {n} runs, {sides}"),
     }
 }
 
@@ -176,16 +178,15 @@ fn too_cold(ground: &SearchSpace<'_>) -> Option<Message> {
     if entries().any(|e| ground.warm_enough(e)) {
         return None;
     }
-    let (least_c, row) = entries().map(|e| ground.preheat(e)).min_by(|a, b| a.0.total_cmp(&b.0))?;
+    let least = entries().map(|e| ground.preheat(e)).min_by(|a, b| a.least_c.total_cmp(&b.least_c))?;
     Some(Message::of(
-        "plates of {} ask for steel of {} at least ({}, category {}), and no procedure that may be used is as warm: \
+        "plates of {} ask for steel of {} at least ({}), and no procedure that may be used is as warm: \
          `preheat = \"{} °C\"` in its [[book]] opens it",
         [
             Part::Plate(ground.thickest_mm()),
-            Part::Hottest(least_c),
-            row.origin.marked().into(),
-            format!("{:?}", row.category).into(),
-            format!("{least_c:.0}").into(),
+            Part::Hottest(least.least_c),
+            least.by.into(),
+            format!("{:.0}", least.least_c).into(),
         ],
     ))
 }
@@ -231,7 +232,7 @@ pub fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Option<&We
             }
         }
         if out.is_empty() {
-            let text = "no travel speed fits all legs of a trip inside the qualified currents and speeds and those of the line";
+            let text = "no travel speed fits all legs of a run inside the qualified currents and speeds and those of the line";
             out.push(text.into());
         }
         return out;

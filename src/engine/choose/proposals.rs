@@ -1,97 +1,121 @@
 //! The short list: for each objective the best candidate that drawn pieces confirm, and options that are one said once.
 
 use super::Objective;
-use super::candidate::{Candidate, Effort, SearchSpace};
-use super::choice::{Choosing, Weld, weld};
-use super::score::{before, matters};
-use super::search::{Scored, best};
+use super::candidate::{Effort, SearchSpace};
+use super::choice::{Choosing, Drawing, Weld, weld};
+use super::law::Law;
+use super::score::{Rank, before, matters};
+use super::search::Scored;
 
 /// Candidates drawn for the objective asked for, and for each of the others.
 const MOST_TRIES: [usize; 2] = [12, 4];
-/// How much of the way to certainty each failure adds to what the quick law has to promise: it is no more than that.
-const GATE_STEP: f64 = 0.25;
-/// Failures after which the expected sizes have to be smaller, too, and by how much each time: where the quick law is certain of
-/// everything it no longer tells candidates apart.
-const CERTAIN_AFTER: usize = 3;
-const SMALLER: f64 = 0.97;
-/// Part of arc time, time in all or metal that is no difference between two options (choice).
+/// How much of the way to certainty each failure adds to what the corrected law has to promise.
+const GATE_STEP: f64 = 0.1;
+/// Part of arc time, time in all, money or metal that is no difference between two options (choice).
 const SAME_EFFORT: f64 = 0.10;
 
-/// What drawn pieces said of the candidates of one objective.
-struct Failures {
-    count: usize,
-    /// Least share of the tightest tolerance that one of them used.
-    used: f64,
-}
-
-impl Failures {
-    /// Part of the pieces that the quick law must promise of the next.
-    fn gate(&self, confidence: f64) -> f64 {
-        let left = (1.0 - GATE_STEP).powi(i32::try_from(self.count).unwrap_or(i32::MAX));
-        1.0 - left * (1.0 - confidence)
-    }
-
-    /// Share of the tightest tolerance that the next may use.
-    fn most_used(&self) -> f64 {
-        let times = self.count.saturating_sub(CERTAIN_AFTER);
-        if times == 0 {
-            f64::INFINITY
-        } else {
-            self.used * SMALLER.powi(i32::try_from(times).unwrap_or(i32::MAX))
-        }
-    }
+/// What was drawn so far.
+struct Drawn<'a> {
+    with: &'a Choosing<'a>,
+    ground: &'a SearchSpace<'a>,
+    all: &'a [Scored],
+    /// Candidates by number, with the option that each makes.
+    held: Vec<(usize, Weld)>,
+    /// Candidates by number, with the part of their pieces inside.
+    failed: Vec<(usize, f64)>,
+    /// The quick law as the last of them corrects it.
+    law: Law,
 }
 
 /// The best of each objective, the one asked for first. If none is confirmed, the likeliest of those drawn.
 pub fn proposals(with: &Choosing<'_>, ground: &SearchSpace<'_>, all: &[Scored]) -> Vec<Weld> {
-    let wishes = with.wishes;
-    let mut objectives = vec![wishes.objective];
-    objectives.extend(Objective::ALL.into_iter().filter(|o| *o != wishes.objective));
-    let mut out: Vec<Weld> = Vec::new();
-    let mut failed: Vec<Weld> = Vec::new();
-    for objective in objectives {
-        let mut failures = Failures { count: 0, used: f64::INFINITY };
-        let tries = MOST_TRIES[usize::from(objective != wishes.objective)];
-        while failures.count < tries {
-            let (gate, most_used) = (failures.gate(wishes.confidence), failures.most_used());
-            let Some(next) = next(all, objective, gate, most_used, &failed) else { break };
-            let known = out.iter_mut().find(|w| w.candidate.as_ref() == Some(&next.candidate));
-            if let Some(known) = known {
-                known.name = format!("{}, {}", known.name, objective.words());
-                break;
-            }
-            let Some(found) = weld(with, ground, &next.candidate, objective.words()) else { break };
-            if found.passes_all {
-                match out.iter_mut().find(|known| as_good(known, &found, objective)) {
-                    Some(known) => known.name = format!("{}, {}", known.name, objective.words()),
-                    None => out.push(found),
-                }
-                break;
-            }
-            failures = Failures { count: failures.count + 1, used: failures.used.min(next.score.used) };
-            failed.push(found);
-        }
+    let asked = with.wishes.objective;
+    let (held, failed) = (Vec::new(), Vec::new());
+    let mut drawn = Drawn { with, ground, all, held, failed, law: Law::PLAIN };
+    drawn.look(asked, MOST_TRIES[0]);
+    // where the least distorted holds nothing, no other does
+    drawn.look(Objective::LeastDistortion, MOST_TRIES[1]);
+    if drawn.held.is_empty() {
+        return drawn.nearest().into_iter().collect();
     }
-    if out.is_empty() {
-        let likeliest =
-            failed.into_iter().reduce(|a, b| if b.pieces.inside > a.pieces.inside { b } else { a });
-        let unlikely = || {
-            let nearest = best(all, wishes.objective, wishes.confidence, 1);
-            nearest.first().and_then(|s| weld(with, ground, &s.candidate, ""))
-        };
-        let nearest = likeliest.or_else(unlikely);
-        out.extend(nearest.map(|weld| Weld { name: "nearest to feasible".to_owned(), ..weld }));
+    let others = Objective::ALL.into_iter().filter(|o| *o != asked);
+    for objective in others.clone().filter(|o| *o != Objective::LeastDistortion) {
+        drawn.look(objective, MOST_TRIES[1]);
     }
-    out
+    drawn.list(std::iter::once(asked).chain(others))
 }
 
-/// The best of those that promise enough and have not failed.
-fn next(all: &[Scored], objective: Objective, gate: f64, most_used: f64, failed: &[Weld]) -> Option<Scored> {
-    let tried = |candidate: &Candidate| failed.iter().any(|w| w.candidate.as_ref() == Some(candidate));
-    let promises = |s: &&Scored| s.score.inside >= gate && s.score.used <= most_used && !tried(&s.candidate);
-    let ranked = all.iter().filter(promises).map(|s| (s.score.rank(objective, gate), s));
-    let first = ranked.reduce(|a, b| if before(&b.0, &a.0).is_lt() { b } else { a });
-    first.map(|(_, scored)| scored.clone())
+impl Drawn<'_> {
+    /// Draws the pieces of what promises most by an objective, until nothing better is promised.
+    fn look(&mut self, objective: Objective, tries: usize) {
+        let confidence = self.with.wishes.confidence;
+        let mut failures = 0;
+        for _ in 0..tries {
+            let gate = confidence + GATE_STEP * f64::from(failures) * (1.0 - confidence);
+            let Some(at) = self.promising(objective, gate.min(1.0)).or_else(|| self.first_of_all()) else {
+                return;
+            };
+            let Some(scored) = self.all.get(at) else { return };
+            let Some(found) = weld(self.with, self.ground, &scored.candidate, Drawing::Enough) else {
+                return;
+            };
+            self.law = Law::corrected_by(&scored.score, &found.pieces);
+            if found.passes_all {
+                self.held.push((at, found));
+            } else {
+                failures += 1;
+                self.failed.push((at, found.pieces.inside));
+            }
+        }
+    }
+
+    /// The best by an objective of what promises enough, if it is better than all that is held already.
+    fn promising(&self, objective: Objective, gate: f64) -> Option<usize> {
+        let held = self.held.iter().map(|(_, w)| w.score.rank_inside(objective));
+        let mut best: Option<Rank> = held.reduce(|a, b| if before(&b, &a).is_lt() { b } else { a });
+        let mut found = None;
+        for (at, scored) in self.all.iter().enumerate() {
+            let rank = scored.score.rank_inside(objective);
+            let better = best.as_ref().is_none_or(|best| before(&rank, best).is_lt());
+            let new = || self.failed.iter().all(|f| f.0 != at);
+            if better && new() && self.law.inside(&scored.score) >= gate {
+                (best, found) = (Some(rank), Some(at));
+            }
+        }
+        found
+    }
+
+    /// The likeliest where nothing promises enough and nothing was drawn yet: its pieces correct the law.
+    fn first_of_all(&self) -> Option<usize> {
+        let of = |s: &Scored| ((self.law.inside(&s.score) * 1e3).round(), -s.score.used);
+        let likeliest = self.all.iter().enumerate().map(|(at, s)| (at, of(s))).reduce(|a, b| {
+            let order = b.1.0.total_cmp(&a.1.0).then(b.1.1.total_cmp(&a.1.1));
+            if order.is_gt() { b } else { a }
+        });
+        likeliest.map(|found| found.0).filter(|_| self.held.is_empty() && self.failed.is_empty())
+    }
+
+    /// The likeliest of what was drawn.
+    fn nearest(&self) -> Option<Weld> {
+        let likeliest = self.failed.iter().reduce(|a, b| if b.1 > a.1 { b } else { a })?;
+        let weld = weld(self.with, self.ground, &self.all.get(likeliest.0)?.candidate, Drawing::All)?;
+        Some(Weld { name: "nearest to feasible".to_owned(), ..weld })
+    }
+
+    /// The best of each objective of what is held, one that is as good said once.
+    fn list(self, objectives: impl Iterator<Item = Objective>) -> Vec<Weld> {
+        let mut out: Vec<Weld> = Vec::new();
+        for objective in objectives {
+            let ranked = self.held.iter().map(|(_, w)| (w.score.rank_inside(objective), w));
+            let best = ranked.reduce(|a, b| if before(&b.0, &a.0).is_lt() { b } else { a });
+            let Some((_, best)) = best else { continue };
+            match out.iter_mut().find(|known| as_good(known, best, objective)) {
+                Some(known) => known.name = format!("{}, {}", known.name, objective.words()),
+                None => out.push(Weld { name: objective.words().to_owned(), ..best.clone() }),
+            }
+        }
+        out
+    }
 }
 
 /// Whether an option that is known is as good as another by an objective: what lies between them is less than what the prediction is
@@ -103,6 +127,7 @@ fn as_good(known: &Weld, other: &Weld, objective: Objective) -> bool {
     };
     match objective {
         Objective::LeastTime => near(|e| e.line_s),
+        Objective::LeastCost => near(|e| e.crew_s),
         Objective::LeastArcTime => {
             near(|e| e.arc_s) || known.score.effort.arc_s - other.score.effort.arc_s <= 60.0
         }

@@ -3,12 +3,12 @@
 use super::Constraints;
 use super::candidate::SearchSpace;
 use super::choice::{Choosing, Weld};
-use super::constraints::{Allow, Sides, Waits};
-use super::pieces::pieces;
+use super::constraints::{Allow, Objective, Sides, Waits};
+use super::pieces::until;
 use super::requirement::needs;
 use super::scheme::ways;
 use super::score::{inside, met, tightest, twist_inside};
-use super::search::{base, search};
+use super::search::{Scored, base, search_for};
 use crate::angular::hold::{Hold, Tacks};
 use crate::prediction::{Job, predict};
 use crate::tolerance::{Quantity, Verdict};
@@ -30,6 +30,8 @@ pub struct Relaxation {
 
 /// Grid of a search made only to see whether a remedy works.
 const SMALL: usize = 1500;
+/// Steps of the quick law's chance in which two are as likely (choice): between them the expected sizes decide.
+const SURE_STEPS: f64 = 1e3;
 /// Thickness added in steps, at most (choice: beyond that it is another member).
 const MOST_STEPS: usize = 8;
 
@@ -127,6 +129,11 @@ fn push2(out: &mut Vec<Relaxation>, inside: f64, confidence: f64) {
 /// Chance of the likeliest weld that a small search of a job with other wishes finds, as drawn pieces have it: the quick law alone
 /// promises more than they bear out where sizes hang together. Nothing if nothing can be laid.
 fn best_chance(with: &Choosing<'_>, job: &Job, wishes: &Constraints) -> Option<f64> {
+    chance_until(with, job, wishes, f64::NEG_INFINITY)
+}
+
+/// The same, but known no better than it takes to know that it is below `wanted`.
+fn chance_until(with: &Choosing<'_>, job: &Job, wishes: &Constraints, wanted: f64) -> Option<f64> {
     let carries = job.carries.as_ref()?;
     let found = needs(job, carries, wishes);
     if !found.blocks.is_empty() {
@@ -140,16 +147,21 @@ fn best_chance(with: &Choosing<'_>, job: &Job, wishes: &Constraints) -> Option<f
         wishes,
         ways: ways(&with.book.line, stretches, wishes),
     };
-    let all = search(&ground).all;
-    let likeliest = all.iter().reduce(|a, b| if b.score.inside > a.score.inside { b } else { a })?;
+    // among those that the quick law is sure of, the one that uses least of its tolerances
+    let all = search_for(&ground, &[Objective::LeastDistortion]).all;
+    let likelier = |a: &Scored, b: &Scored| {
+        let sure = |s: &Scored| (s.score.inside * SURE_STEPS).round();
+        let order = sure(a).total_cmp(&sure(b));
+        order.then(b.score.used.total_cmp(&a.score.used)).is_lt()
+    };
+    let likeliest = all.iter().reduce(|a, b| if likelier(a, b) { b } else { a })?;
     let mut laid = base(job);
     ground.lay(&likeliest.candidate, &mut laid)?;
     let prediction = predict(&laid);
-    let mut inside = pieces(&laid, &prediction.verdicts, &with.file.scatter, wishes).inside;
-    if ground.ways.get(likeliest.candidate.way).is_some_and(|way| way.twists) {
-        inside -= 1.0 - twist_inside(&laid, &prediction.twist).0;
-    }
-    Some(inside.max(0.0))
+    let twists = ground.ways.get(likeliest.candidate.way).is_some_and(|way| way.twists);
+    let turned = if twists { 1.0 - twist_inside(&laid, &prediction.twist).0 } else { 0.0 };
+    let drawn = until(&laid, &prediction.verdicts, &with.file.scatter, wishes, wanted + turned);
+    Some((drawn.inside - turned).max(0.0))
 }
 
 /// Procedures preheated as the plates ask for, where none is.
@@ -170,7 +182,7 @@ fn warmer(with: &Choosing<'_>) -> Option<Relaxation> {
     let mut book = with.book.clone();
     let mut least_c = f64::INFINITY;
     for entry in &mut book.entries {
-        entry.preheat_c = ground.preheat(entry).0.max(entry.preheat_c);
+        entry.preheat_c = ground.preheat(entry).least_c.max(entry.preheat_c);
         least_c = least_c.min(entry.preheat_c);
     }
     let warm = Choosing { book: &book, wishes: &wishes, ..*with };
@@ -191,7 +203,7 @@ fn bounds(with: &Choosing<'_>) -> Vec<Relaxation> {
     }
     if wishes.waits != Waits::Any {
         let cold = with.book.line.cold_s / 3600.0;
-        let text = format!("let the search wait between trips ({cold:.1} h until cold)").into();
+        let text = format!("let the search wait between runs ({cold:.1} h until cold)").into();
         trials.push(("a wait", text, Constraints { waits: Waits::Any, ..wishes.clone() }));
     }
     if wishes.least_leg_mm.is_some() {
@@ -247,28 +259,43 @@ fn base_with_demand(job: &Job) -> Job {
     Job { carries: job.carries.clone(), ..base(job) }
 }
 
-/// Thicker flanges, both by the same steps of plate: the first that is enough, or else the thickest tried.
+/// Thicker flanges, both by the same steps of plate: the first that is enough, or else the thickest tried. The thicker they are the
+/// likelier all is held, so steps are doubled until it is and halved back.
 fn thicker(with: &Choosing<'_>) -> Option<Relaxation> {
-    let units = with.job.units;
-    let step = match units {
+    let step = match with.job.units {
         System::Si => 1.0,
         System::Us => 25.4 / 16.0,
     };
     let wishes = Constraints { candidates: SMALL, ..with.wishes.clone() };
-    let mut last = None;
-    for steps in 1..=MOST_STEPS {
-        let more = step * steps as f64;
+    let by = |steps: usize, wanted: f64| {
         let mut job = base_with_demand(with.job);
         for p in job.member.outer_flange.iter_mut().chain(&mut job.member.inner_flange) {
-            p.thickness_mm += more;
+            p.thickness_mm += step * steps as f64;
         }
-        let Some(inside) = best_chance(with, &job, &wishes) else { continue };
-        let text = Message::of("flanges thicker by {}", [Part::Plate(more)]);
-        let enough = inside >= wishes.confidence;
-        last = Some(Relaxation { what: "thicker flanges", text, inside, enough });
-        if enough {
+        chance_until(with, &job, &wishes, wanted)
+    };
+    let enough = |inside: f64| inside >= wishes.confidence;
+    let said = |steps: usize, inside: f64| {
+        let text = Message::of("flanges thicker by {}", [Part::Plate(step * steps as f64)]);
+        Relaxation { what: "thicker flanges", text, inside, enough: enough(inside) }
+    };
+    let (mut too_thin, mut found) = (0, None);
+    for steps in [1, 2, 4, MOST_STEPS] {
+        let wanted = if steps == MOST_STEPS { f64::NEG_INFINITY } else { wishes.confidence };
+        let Some(inside) = by(steps, wanted) else { continue };
+        found = Some((steps, inside));
+        if enough(inside) {
             break;
         }
+        too_thin = steps;
     }
-    last
+    let (mut steps, mut inside) = found?;
+    while enough(inside) && steps - too_thin > 1 {
+        let middle = (steps + too_thin) / 2;
+        match by(middle, wishes.confidence) {
+            Some(at) if enough(at) => (steps, inside) = (middle, at),
+            _ => too_thin = middle,
+        }
+    }
+    Some(said(steps, inside))
 }

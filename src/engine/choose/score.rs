@@ -7,7 +7,7 @@
 use super::candidate::{Candidate, Effort, SearchSpace};
 use super::constraints::{Constraints, Objective};
 use crate::prediction::uncertainty::SPAN;
-use crate::prediction::{Job, Prediction, Twist, predict};
+use crate::prediction::{Job, Prediction, Twist, judged_by};
 use crate::tolerance::{Quantity, Verdict};
 use statrs::function::erf::erfc;
 use std::cmp::Ordering;
@@ -21,15 +21,22 @@ pub struct Score {
     pub used: f64,
     /// Camber off the wanted one, mm, without sign.
     pub camber_mm: f64,
-    /// Time and metal.
+    /// Time, metal and money.
     pub effort: Effort,
+    /// Chance to miss each quantity of [`Quantity::ALL`], and the twist behind them, by the same law.
+    #[serde(skip)]
+    pub missing: [f64; JUDGED],
 }
+
+/// What is judged: the quantities of the verdicts, and the twist.
+pub const JUDGED: usize = Quantity::ALL.len() + 1;
 
 impl Score {
     /// What an objective makes small, and what decides between equals.
     pub const fn key(&self, objective: Objective) -> (f64, f64) {
         match objective {
             Objective::LeastTime => (self.effort.line_s, self.used),
+            Objective::LeastCost => (self.effort.crew_s, self.used),
             Objective::LeastDistortion => (self.used, self.effort.arc_s),
             Objective::LeastArcTime => (self.effort.arc_s, self.used),
             Objective::LeastMetal => (self.effort.deposit_kg, self.used),
@@ -42,19 +49,21 @@ impl Score {
     /// that of two equals the simpler wins: the one that goes straight on, then the one with fewer changes of setting and procedure,
     /// then with fewer settings, then the one farther from the edge of what is qualified.
     pub fn rank(&self, objective: Objective, confidence: f64) -> Rank {
-        let out = self.inside < confidence;
+        if self.inside >= confidence {
+            return self.rank_inside(objective);
+        }
+        let miss = ((1.0 - self.inside) / CHANCE_MATTERS).round();
+        let used = (self.used / CHANCE_MATTERS).round();
+        [1.0, miss, used, 0.0, 0.0, 0.0, 0.0, rounded(self.key(objective).1)]
+    }
+
+    /// The place of one that is inside.
+    pub fn rank_inside(&self, objective: Objective) -> Rank {
         let (first, second) = self.key(objective);
         let Effort { waits, changes, settings, edge, .. } = self.effort;
         let first = (first / matters(objective)).round();
-        let miss = if out { ((1.0 - self.inside) / CHANCE_MATTERS).round() } else { 0.0 };
-        let first = if out { (self.used / CHANCE_MATTERS).round() } else { first };
-        let simple = if out {
-            [0.0; 4]
-        } else {
-            [f64::from(waits), f64::from(changes), f64::from(settings), (edge / EDGE_MATTERS).round()]
-        };
-        let [waits, changes, settings, edge] = simple;
-        [f64::from(u8::from(out)), miss, first, waits, changes, settings, edge, rounded(second)]
+        let [waits, changes, settings] = [waits, changes, settings].map(f64::from);
+        [0.0, 0.0, first, waits, changes, settings, (edge / EDGE_MATTERS).round(), rounded(second)]
     }
 
     /// Whether this comes before another in the order of an objective.
@@ -72,11 +81,11 @@ const EDGE_MATTERS: f64 = 0.1;
 /// Chances and shares closer than this are the same (choice).
 const CHANCE_MATTERS: f64 = 0.01;
 
-/// Differences of an objective that matter in a shop (choice): a minute in all, half a percent of a tolerance, 2 s of arc, 10 g,
-/// 0.05 mm.
+/// Differences of an objective that matter in a shop (choice): a minute in all, the money for a minute, half a percent of a tolerance,
+/// 2 s of arc, 10 g, 0.05 mm.
 pub const fn matters(objective: Objective) -> f64 {
     match objective {
-        Objective::LeastTime => 60.0,
+        Objective::LeastTime | Objective::LeastCost => 60.0,
         Objective::LeastDistortion => 0.005,
         Objective::LeastArcTime => 2.0,
         Objective::LeastMetal => 0.01,
@@ -123,44 +132,46 @@ pub fn tightest(verdicts: &[Verdict]) -> Vec<&Verdict> {
 
 /// Verdicts with what the shop makes up for taken out.
 pub fn met(wishes: &Constraints, prediction: &Prediction) -> Vec<Verdict> {
-    let of = |v: &Verdict| Verdict { value: wishes.met(v), ..v.clone() };
-    prediction.verdicts.iter().map(of).collect()
+    made_up(wishes, prediction.verdicts.clone())
 }
 
-/// Score of a prediction with the verdicts as the shop meets them.
-pub fn score(job: &Job, verdicts: &[Verdict], prediction: &Prediction, effort: Effort) -> Score {
-    let mut missing = 0.0;
-    for quantity in Quantity::ALL {
+fn made_up(wishes: &Constraints, mut verdicts: Vec<Verdict>) -> Vec<Verdict> {
+    verdicts.iter_mut().for_each(|v| v.value = wishes.met(v));
+    verdicts
+}
+
+/// Score of a prediction with that camber (mm), with the verdicts as the shop meets them.
+pub fn score(job: &Job, wishes: &Constraints, verdicts: &[Verdict], camber_mm: f64, effort: Effort) -> Score {
+    let mut missing = [0.0; JUDGED];
+    for (slot, quantity) in missing.iter_mut().zip(Quantity::ALL) {
         let of = verdicts.iter().filter(|v| v.quantity == quantity);
-        missing += of.map(|v| 1.0 - inside(v)).fold(0.0, f64::max);
+        *slot = of.map(|v| 1.0 - inside(v)).fold(0.0, f64::max);
     }
-    let camber = verdicts.iter().filter(|v| v.quantity == Quantity::Camber);
-    let made_up = verdicts
-        .iter()
-        .zip(&prediction.verdicts)
-        .any(|(v, p)| v.quantity == Quantity::Camber && v.value.to_bits() != p.value.to_bits());
-    let off = if made_up {
-        0.0
-    } else if job.wanted_camber.is_some() {
-        camber.map(|v| v.value.abs()).fold(0.0, f64::max)
-    } else {
-        prediction.camber.max_mm.abs()
+    let camber = || verdicts.iter().filter(|v| v.quantity == Quantity::Camber);
+    let cut_to_it = camber().next().is_some() && wishes.allow.iter().any(|a| a.takes(Quantity::Camber));
+    let off = match (cut_to_it, job.wanted_camber) {
+        (true, _) => 0.0,
+        (_, Some(_)) => camber().map(|v| v.value.abs()).fold(0.0, f64::max),
+        (_, None) => camber_mm.abs(),
     };
     Score {
-        inside: (1.0 - missing).max(0.0),
+        inside: (1.0 - missing.iter().sum::<f64>()).max(0.0),
         used: verdicts.iter().map(used).fold(0.0, f64::max),
         camber_mm: off,
         effort,
+        missing,
     }
 }
 
 /// Lays a candidate into `job` and scores it; `None` if it cannot be laid.
 pub fn screened(ground: &SearchSpace<'_>, candidate: &Candidate, job: &mut Job) -> Option<Score> {
     let effort = ground.lay(candidate, job)?;
-    let prediction = predict(job);
-    let mut score = score(job, &met(ground.wishes, &prediction), &prediction, effort);
-    if ground.ways.get(candidate.way).is_some_and(|way| way.twists) {
-        score.twisted(job, &prediction.twist);
+    let twists = ground.ways.get(candidate.way).is_some_and(|way| way.twists);
+    let sizes = judged_by(job, twists);
+    let mut score =
+        score(job, ground.wishes, &made_up(ground.wishes, sizes.verdicts), sizes.camber_mm, effort);
+    if let Some(twist) = &sizes.twist {
+        score.twisted(job, twist);
     }
     Some(score)
 }
@@ -183,6 +194,7 @@ impl Score {
     pub fn twisted(&mut self, job: &Job, twist: &Twist) {
         let (inside, used) = twist_inside(job, twist);
         self.inside = (self.inside - (1.0 - inside)).max(0.0);
+        self.missing[JUDGED - 1] = 1.0 - inside;
         self.used = self.used.max(used);
     }
 }

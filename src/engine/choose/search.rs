@@ -1,14 +1,16 @@
 //! The search: every way with every procedure, leg, speed and wait on a grid, screened on all cores; then a climb from
-//! the best, leg by leg and speed by speed, in the shop's own steps.
+//! the best, leg by leg and speed by speed, in the shop's own steps. Climbs meet: a candidate is predicted once.
 
 use super::candidate::{Candidate, SearchSpace, Trip};
 use super::constraints::{Objective, Waits};
+use super::known::Known;
 use super::local_search::climb;
 use super::requirement::Stretch;
 use super::scheme::Scheme;
 use super::score::{Rank, Score, before, screened};
 use crate::prediction::Job;
 use rayon::prelude::*;
+use std::collections::HashSet;
 
 /// Speeds tried in a window: its ends and so many more between, most first; fewer if there are too many candidates.
 const SPEEDS: [usize; 3] = [3, 2, 1];
@@ -33,21 +35,28 @@ pub struct Found {
     pub grid: usize,
 }
 
-/// Searches.
+/// Searches for every objective.
 pub fn search(ground: &SearchSpace<'_>) -> Found {
+    search_for(ground, &Objective::ALL)
+}
+
+/// Searches for some objectives only.
+pub fn search_for(ground: &SearchSpace<'_>, objectives: &[Objective]) -> Found {
     let base = base(ground.job);
     let grid = grid(ground);
     let mut all: Vec<Scored> = screen(ground, &grid, &base);
-    let count = grid.len();
-    for objective in Objective::ALL {
-        let starts = best(&all, objective, ground.wishes.confidence, STARTS);
+    let known = Known::of(&all);
+    let mut there: HashSet<Vec<u64>> = all.iter().map(|s| s.candidate.bits()).collect();
+    for objective in objectives {
+        let starts = best(&all, *objective, ground.wishes.confidence, STARTS);
         let climbed: Vec<Vec<Scored>> = starts
             .into_par_iter()
-            .map_init(|| base.clone(), |job, start| climb(ground, start, objective, job))
+            .map_init(|| base.clone(), |job, start| climb(ground, start, *objective, &known, job))
             .collect();
-        all.extend(climbed.into_iter().flatten());
+        // in the order of the climbs, whichever thread met a candidate first
+        all.extend(climbed.into_iter().flatten().filter(|s| there.insert(s.candidate.bits())));
     }
-    Found { all, grid: count }
+    Found { all, grid: grid.len() }
 }
 
 /// The job without what only weighs it down while it is predicted many times.
@@ -77,11 +86,11 @@ pub fn best(all: &[Scored], objective: Objective, confidence: f64, count: usize)
     order.sort_by(|a, b| before(&ranks[*a], &ranks[*b]).then(a.cmp(b)));
     let mut out: Vec<Scored> = Vec::new();
     for scored in order.into_iter().filter_map(|at| all.get(at)) {
-        if out.iter().all(|o| o.candidate != scored.candidate) {
-            out.push(scored.clone());
-        }
         if out.len() >= count {
             break;
+        }
+        if out.iter().all(|o| o.candidate != scored.candidate) {
+            out.push(scored.clone());
         }
     }
     out
@@ -147,7 +156,8 @@ fn legs(ground: &SearchSpace<'_>, way: &Scheme, knob: usize, entry: usize, skip:
     }
     let step = ground.wishes.step_mm * skip as f64;
     let count = ((most - least) / step + 1e-6).floor();
-    if count < 0.0 { Vec::new() } else { (0..=count as usize).map(|n| least + n as f64 * step).collect() }
+    let leg = |n: usize| ground.wishes.snapped(least + n as f64 * step);
+    if count < 0.0 { Vec::new() } else { (0..=count as usize).map(leg).collect() }
 }
 
 /// Speeds of a window: both ends and between; the fast end alone if one is asked for.
@@ -156,8 +166,8 @@ fn speeds_of((low, high): (f64, f64), count: usize, step: f64) -> Vec<f64> {
         return vec![high];
     }
     let last = (count - 1) as f64;
-    let at = |n: usize| low + ((high - low) * n as f64 / last / step).round() * step;
-    (0..count).map(|n| at(n).min(high)).collect()
+    let at = |n: usize| ((low + (high - low) * n as f64 / last) / step).round() * step;
+    (0..count).map(|n| at(n).clamp(low, high)).collect()
 }
 
 fn variants(ground: &SearchSpace<'_>, way: &Scheme, trip: usize, skip: usize, speeds: usize) -> Vec<Trip> {

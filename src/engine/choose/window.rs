@@ -106,7 +106,7 @@ pub fn window(ground: &SearchSpace<'_>, candidate: &Candidate, trip: usize) -> O
     let largest = chosen.iter().map(|c| c.1).fold(plates, f64::max);
     Some(Window {
         procedure: entry.name.clone(),
-        trip: if candidate.trips.len() == 1 { String::new() } else { format!("trip {}", trip + 1) },
+        trip: if candidate.trips.len() == 1 { String::new() } else { format!("run {}", trip + 1) },
         speed_mm_s: shown,
         qualified_mm_s: qualified,
         leg_mm: (0.0, 1.35 * largest),

@@ -46,6 +46,11 @@ pub trait Form: DeserializeOwned {
     }
 }
 
+/// The word of older files for a word of today: both are understood wherever it is a key of a job.
+pub fn old_word(word: &str) -> Option<&'static str> {
+    (word == "step").then_some("order")
+}
+
 /// A slip that many make.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct KnownSlip {

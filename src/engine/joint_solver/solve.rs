@@ -1,18 +1,17 @@
-//! The sparse solver: the only file that knows the library behind it.
+//! Sparse systems: their pattern, where entries go, which unknowns are held. The library behind them is known to `factor` alone.
 //!
 //! A symmetric positive definite matrix whose pattern never changes is filled and factorised hundreds of times. So
 //! the ordering and the symbolic factor are made once, the values and workspaces are kept, and every element knows
 //! beforehand where its entries go. One thread, hence the same bits each time on one machine.
 
+#[cfg(feature = "sections")]
+mod factor;
+#[cfg(not(feature = "sections"))]
+#[path = "solve/no_factor.rs"]
+mod factor;
+
 use super::clock::Clock;
-use faer::dyn_stack::{MemBuffer, MemStack, StackReq};
-use faer::linalg::cholesky::llt::factor::LltRegularization;
-use faer::sparse::linalg::SupernodalThreshold;
-use faer::sparse::linalg::cholesky::{
-    CholeskySymbolicParams, LltRef, SymbolicCholesky, SymmetricOrdering, factorize_symbolic_cholesky,
-};
-use faer::sparse::{SparseColMatRef, SymbolicSparseColMatRef};
-use faer::{Conj, MatMut, Par, Side};
+use factor::Factor;
 use std::ops::Add;
 use std::time::Duration;
 
@@ -34,6 +33,9 @@ pub enum SolveError {
     /// The solution holds an infinity or a NaN.
     #[error("the solution of the linear system is not finite")]
     NotFinite,
+    /// The engine was built for formulas alone.
+    #[error("this build solves no sections: weldbow-engine was compiled without its feature `sections`")]
+    NotBuilt,
 }
 
 /// Time spent in the sparse solver.
@@ -69,9 +71,7 @@ pub struct Symmetric {
     rows: Vec<usize>,
     /// Entries of the lower triangle, in the order of `rows`.
     pub values: Vec<f64>,
-    symbolic: SymbolicCholesky<usize>,
-    factor: Vec<f64>,
-    workspace: MemBuffer,
+    factor: Factor,
     /// Time spent so far.
     pub time: SolverTime,
 }
@@ -80,28 +80,16 @@ impl Symmetric {
     /// The pattern in which all unknowns of one group (an element, a contact pair) are coupled with each other.
     ///
     /// # Errors
-    /// `NoMemory` if the symbolic factor does not fit.
+    /// `NoMemory` if the symbolic factor does not fit, `NotBuilt` without the feature `sections`.
     pub fn new<'a>(
         n: usize,
         groups: impl Iterator<Item = &'a [usize]> + Clone,
         grouping: Grouping,
     ) -> Result<Self, SolveError> {
         let (column_starts, rows) = pattern(n, groups);
-        let matrix = SymbolicSparseColMatRef::new_checked(n, n, &column_starts, None, &rows);
-        let supernodal_flop_ratio_threshold = match grouping {
-            Grouping::Single => SupernodalThreshold::FORCE_SIMPLICIAL,
-            Grouping::Blocks => SupernodalThreshold::FORCE_SUPERNODAL,
-        };
-        let params = CholeskySymbolicParams { supernodal_flop_ratio_threshold, ..Default::default() };
-        let symbolic = factorize_symbolic_cholesky(matrix, Side::Lower, SymmetricOrdering::Amd, params)
-            .map_err(|_| SolveError::NoMemory { unknowns: n })?;
-        let need = StackReq::any_of(&[
-            symbolic.factorize_numeric_llt_scratch::<f64>(Par::Seq, Default::default()),
-            symbolic.solve_in_place_scratch::<f64>(MOST_SIDES, Par::Seq),
-        ]);
-        let workspace = MemBuffer::try_new(need).map_err(|_| SolveError::NoMemory { unknowns: n })?;
-        let (values, factor) = (vec![0.0; rows.len()], vec![0.0; symbolic.len_val()]);
-        Ok(Self { n, column_starts, rows, values, symbolic, factor, workspace, time: SolverTime::default() })
+        let factor = Factor::new(n, &column_starts, &rows, grouping)?;
+        let values = vec![0.0; rows.len()];
+        Ok(Self { n, column_starts, rows, values, factor, time: SolverTime::default() })
     }
 
     /// Where the entry of two coupled unknowns stands in `values`; `None` if they are not coupled.
@@ -134,23 +122,8 @@ impl Symmetric {
     /// # Errors
     /// `NotPositiveDefinite` at a pivot that is negative, zero or not a number.
     pub fn factorise(&mut self) -> Result<(), SolveError> {
-        let pattern =
-            SymbolicSparseColMatRef::new_checked(self.n, self.n, &self.column_starts, None, &self.rows);
-        let matrix = SparseColMatRef::new(pattern, &self.values);
         let start = Clock::start();
-        let done = self
-            .symbolic
-            .factorize_numeric_llt(
-                &mut self.factor,
-                matrix,
-                Side::Lower,
-                LltRegularization::default(),
-                Par::Seq,
-                MemStack::new(&mut self.workspace),
-                Default::default(),
-            )
-            .map(|_| ())
-            .map_err(|_| SolveError::NotPositiveDefinite);
+        let done = self.factor.fill(self.n, &self.column_starts, &self.rows, &self.values);
         self.time.factorising += start.elapsed();
         done
     }
@@ -161,14 +134,7 @@ impl Symmetric {
     /// `NotFinite` if the solution is not.
     pub fn solve(&mut self, sides: &mut [f64]) -> Result<(), SolveError> {
         let start = Clock::start();
-        let columns = sides.len() / self.n.max(1);
-        let matrix = MatMut::from_column_major_slice_mut(sides, self.n, columns);
-        LltRef::<'_, usize, f64>::new(&self.symbolic, &self.factor).solve_in_place_with_conj(
-            Conj::No,
-            matrix,
-            Par::Seq,
-            MemStack::new(&mut self.workspace),
-        );
+        self.factor.solve(self.n, sides);
         self.time.solving += start.elapsed();
         if sides.iter().all(|x| x.is_finite()) { Ok(()) } else { Err(SolveError::NotFinite) }
     }
@@ -191,7 +157,7 @@ fn pattern<'a>(n: usize, groups: impl Iterator<Item = &'a [usize]> + Clone) -> (
     (starts, rows)
 }
 
-#[cfg(test)]
+#[cfg(all(test, feature = "sections"))]
 mod tests {
     use super::*;
 

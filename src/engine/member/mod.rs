@@ -3,15 +3,17 @@
 //! x runs from the start end (0) to the finish end (L); y from the outer web edge (0) toward the inner
 //! flange; z out of the web plane, positive on the near side. Lengths in mm.
 //!
-//! `plate` is what the shop cuts, `profile` how deep the web is, `properties` what the beam sees,
+//! `plate` is what the shop cuts, `delivered` how plates come, `profile` how deep the web is, `properties` what the beam sees,
 //! `spans` the stretches of member in which nothing jumps.
 
+mod delivered;
 mod plate;
 mod profile;
 mod properties;
 mod spans;
 
-pub use plate::{FlangePiece, Member, Plates, Preparation, Seam, Splice, WebPiece};
+pub use delivered::{Delivered, Edges};
+pub use plate::{FlangePiece, Made, Member, Plates, Preparation, Seam, Splice, WebPiece};
 pub use profile::Profile;
-pub use properties::{Parts, Section, properties};
+pub use properties::{Parts, Section, inclined, properties};
 pub use spans::{Span, spans};

@@ -1,6 +1,7 @@
 //! What the shop cuts: pieces of web and flange plate, and the splices between them.
 
-use super::Profile;
+use super::{Delivered, Profile};
+use crate::numerics::Number;
 use crate::steel::Steel;
 use serde::{Deserialize, Serialize};
 
@@ -39,6 +40,21 @@ pub enum Preparation {
     SingleV,
     /// Double V, 60° included, 2 mm root face at mid-thickness.
     DoubleV,
+    /// Square edges with a gap over a backing strip, filled from one side.
+    SquareBacked,
+}
+
+/// When a splice is welded.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub enum Made {
+    /// On the loose plates, which are flat and straight when the member is put together.
+    #[default]
+    Before,
+    /// In the finished member, which it shortens and kinks.
+    After {
+        /// Length of seam left unwelded to each side until it is cold, mm.
+        open_mm: f64,
+    },
 }
 
 /// How a piece is joined to the next one.
@@ -50,6 +66,8 @@ pub struct Splice {
     pub gap_mm: f64,
     /// Net heat of all passes together, J/mm of splice; `None` takes the room's own rule.
     pub heat_j_per_mm: Option<f64>,
+    /// When it is welded.
+    pub made: Made,
 }
 
 /// A stretch of web plate of one thickness.
@@ -63,6 +81,8 @@ pub struct WebPiece {
     pub thickness_mm: f64,
     /// Splice at its finish end; `None` on the last piece.
     pub splice: Option<Splice>,
+    /// How it comes.
+    pub comes: Delivered,
 }
 
 /// A stretch of flange plate of one size.
@@ -78,22 +98,45 @@ pub struct FlangePiece {
     pub thickness_mm: f64,
     /// Splice at its finish end; `None` on the last piece.
     pub splice: Option<Splice>,
+    /// How it comes.
+    pub comes: Delivered,
 }
 
 /// The plates present at one x.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Plates {
+pub struct Plates<N = f64> {
     /// Web thickness t_w, mm.
-    pub web_mm: f64,
+    pub web_mm: N,
     /// Outer flange width and thickness, mm.
-    pub outer_mm: (f64, f64),
+    pub outer_mm: (N, N),
     /// Inner flange width and thickness, mm.
-    pub inner_mm: (f64, f64),
+    pub inner_mm: (N, N),
 }
 
-impl Plates {
+impl<N: Number> Plates<N> {
+    /// Those of several cases side by side.
+    pub fn of(each: impl Fn(usize) -> Plates) -> Self {
+        let flange = |of: fn(&Plates) -> (f64, f64)| (N::of(|k| of(&each(k)).0), N::of(|k| of(&each(k)).1));
+        Self {
+            web_mm: N::of(|k| each(k).web_mm),
+            outer_mm: flange(|p| p.outer_mm),
+            inner_mm: flange(|p| p.inner_mm),
+        }
+    }
+
+    /// Those of one case.
+    pub fn nth(&self, index: usize) -> Plates {
+        let flange = |(width, thickness): (N, N)| (width.nth(index), thickness.nth(index));
+        Plates {
+            web_mm: self.web_mm.nth(index),
+            outer_mm: flange(self.outer_mm),
+            inner_mm: flange(self.inner_mm),
+        }
+    }
+
     /// Width and thickness of the flange at that seam, mm.
-    pub const fn flange_mm(&self, seam: Seam) -> (f64, f64) {
+    #[inline]
+    pub const fn flange_mm(&self, seam: Seam) -> (N, N) {
         match seam {
             Seam::Outer => self.outer_mm,
             Seam::Inner => self.inner_mm,
@@ -103,7 +146,7 @@ impl Plates {
 
 /// The unwelded member. Pieces are in order, touch each other and cover 0 … L exactly;
 /// whoever builds a member keeps that promise.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, PartialEq)]
 pub struct Member {
     /// Length L, mm.
     pub length_mm: f64,
@@ -117,6 +160,30 @@ pub struct Member {
     pub inner_flange: Vec<FlangePiece>,
     /// Steel of all plates.
     pub steel: Steel,
+}
+
+impl Clone for Member {
+    fn clone(&self) -> Self {
+        Self {
+            length_mm: self.length_mm,
+            depth: self.depth.clone(),
+            web: self.web.clone(),
+            outer_flange: self.outer_flange.clone(),
+            inner_flange: self.inner_flange.clone(),
+            steel: self.steel.clone(),
+        }
+    }
+
+    /// Into a member that is there, whose room is used again.
+    fn clone_from(&mut self, source: &Self) {
+        let Self { length_mm, depth, web, outer_flange, inner_flange, steel } = source;
+        self.length_mm = *length_mm;
+        self.depth.clone_from(depth);
+        self.web.clone_from(web);
+        self.outer_flange.clone_from(outer_flange);
+        self.inner_flange.clone_from(inner_flange);
+        self.steel.clone_from(steel);
+    }
 }
 
 impl Member {

@@ -1,9 +1,20 @@
 //! Clear web depth along the member: straight between the points of the profile, with kinks at them.
 
 /// Depth points (x, depth) in mm, x rising strictly from 0 to L.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, PartialEq)]
 pub struct Profile {
     points: Vec<(f64, f64)>,
+}
+
+impl Clone for Profile {
+    fn clone(&self) -> Self {
+        Self { points: self.points.clone() }
+    }
+
+    /// Into a profile that is there, whose room is used again.
+    fn clone_from(&mut self, source: &Self) {
+        self.points.clone_from(&source.points);
+    }
 }
 
 impl Profile {

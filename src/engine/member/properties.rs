@@ -5,6 +5,7 @@
 //! t/(2 cos β) beyond the web edge.
 
 use super::{Plates, Seam};
+use crate::numerics::Number;
 use serde::{Serialize, Serializer};
 
 /// Which of the three plates are joined.
@@ -58,15 +59,15 @@ impl Serialize for Parts {
 
 /// Stiffness of a section, each value divided by E.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Section {
+pub struct Section<N = f64> {
     /// Axial: A, mm².
-    pub area_mm2: f64,
+    pub area_mm2: N,
     /// Centroid from the outer web edge toward the inner flange, mm.
-    pub centroid_mm: f64,
+    pub centroid_mm: N,
     /// In-plane bending (camber): I about z through the centroid, mm⁴.
-    pub i_z_mm4: f64,
+    pub i_z_mm4: N,
     /// Lateral bending (sweep): I about y through the web plane, mm⁴.
-    pub i_y_mm4: f64,
+    pub i_y_mm4: N,
 }
 
 /// Section of the joined `parts` where the clear depth is `depth_mm` and the inner flange rises with
@@ -81,28 +82,35 @@ pub struct Section {
 /// ```
 #[inline]
 pub fn properties(plates: &Plates, depth_mm: f64, slope: f64, parts: Parts) -> Section {
+    inclined(plates, depth_mm, 1.0 / (1.0 + slope * slope).sqrt(), parts)
+}
+
+/// The same where the inner flange is inclined by an angle of cosine `cos`.
+#[inline]
+pub fn inclined<N: Number>(plates: &Plates<N>, depth_mm: N, cos: N, parts: Parts) -> Section<N> {
+    const TWELFTH: f64 = 1.0 / 12.0;
     let on = |part| f64::from(u8::from(parts.contains(part)));
-    let cos = 1.0 / (1.0 + slope * slope).sqrt();
-    let web = on(Parts::WEB) * plates.web_mm * depth_mm;
+    let web = plates.web_mm * depth_mm * on(Parts::WEB);
     let (outer_b, outer_t) = plates.outer_mm;
     let (inner_b, inner_t) = plates.inner_mm;
-    let outer = on(Parts::OUTER_FLANGE) * outer_b * outer_t;
-    let inner = on(Parts::INNER_FLANGE) * inner_b * inner_t * cos * cos * cos;
+    let outer = outer_b * outer_t * on(Parts::OUTER_FLANGE);
+    let inner = inner_b * inner_t * (cos * cos * cos) * on(Parts::INNER_FLANGE);
 
-    let (web_y, outer_y, inner_y) = (0.5 * depth_mm, -0.5 * outer_t, depth_mm + 0.5 * inner_t / cos);
+    let upright = inner_t / cos;
+    let (web_y, outer_y, inner_y) = (depth_mm * 0.5, outer_t * -0.5, depth_mm + upright * 0.5);
     let area = web + outer + inner;
     let centroid = (web * web_y + outer * outer_y + inner * inner_y) / area;
-    let about = |a: f64, y: f64, own: f64| a * ((y - centroid) * (y - centroid) + own * own / 12.0);
+    let about = |a: N, y: N, own: N| a * ((y - centroid) * (y - centroid) + own * own * TWELFTH);
     Section {
         area_mm2: area,
         centroid_mm: centroid,
         i_z_mm4: about(web, web_y, depth_mm)
             + about(outer, outer_y, outer_t)
-            + about(inner, inner_y, inner_t / cos),
+            + about(inner, inner_y, upright),
         i_y_mm4: (web * plates.web_mm * plates.web_mm
             + outer * outer_b * outer_b
             + inner * inner_b * inner_b)
-            / 12.0,
+            * TWELFTH,
     }
 }
 

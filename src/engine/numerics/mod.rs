@@ -2,10 +2,12 @@
 
 mod curve;
 mod gauss;
+mod number;
 mod root;
 mod table;
 
 pub use curve::{between, farthest, parabola, range};
 pub use gauss::{GAUSS_2, GAUSS_4};
+pub use number::{LANES, Lanes, Number};
 pub use root::{RootError, root};
 pub use table::Table;

@@ -3,6 +3,7 @@
 use super::level::Levelled;
 use super::tally::Span;
 use super::{Draws, Fix, Week};
+use crate::prediction::Divided;
 use crate::straighten::cautions::Caution;
 use crate::straighten::piece::Fabrication;
 use crate::straighten::plan::Block;
@@ -90,6 +91,8 @@ pub struct MarkResult {
     /// When it is wanted.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub week: Option<Week>,
+    /// Where the ± of camber and of sweep comes from.
+    pub two_s_of: [Divided; 2],
     /// Chance that a piece needs straightening.
     pub likely: Likely,
     /// Chance that a piece is out of any limit, lengths too, as every verdict says it; None unless that was asked for.

@@ -2,82 +2,21 @@
 
 use super::basis::{basis, shape};
 use super::drawn::Drawn;
-use super::mark::{Worked, work};
+use super::list::{Known, Marked, Order};
+use super::mark::work;
 use super::result::{OrderResult, Part};
 use super::sums::Sums;
 use super::tally;
-use super::week::Week;
 use super::what_if::less;
-use super::work::Basis;
 use crate::job::check;
 use crate::job::file::JobFile;
-use crate::prediction::{Job, Prediction, predict, predict_shape};
+use crate::prediction::{predict, predict_shape};
 use crate::scatter::{Draws, OutOfLimits, PlanFault, out_of_limits};
-use crate::shop::Shop;
 use crate::straighten::decide::{Action, Limits};
 use crate::straighten::piece::{Fabrication, judged_as};
 use crate::straighten::shape::OutOfStraight;
-use crate::tolerance::{Likely, Quantity, Verdict};
-use crate::units::System;
+use crate::tolerance::{Quantity, Verdict};
 use rayon::prelude::*;
-
-/// One line of an order: so many pieces of one mark.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Line {
-    /// Mark.
-    pub mark: String,
-    /// Its job file, as given.
-    pub path: String,
-    /// Its job.
-    pub file: JobFile,
-    /// Pieces.
-    pub quantity: u32,
-    /// When it is wanted.
-    pub week: Option<Week>,
-    /// Family of the user's own.
-    pub family: Option<String>,
-}
-
-/// An order, and what it is judged by.
-#[derive(Debug, Clone)]
-pub struct Order<'a> {
-    /// Marks.
-    pub lines: &'a [Line],
-    /// Weeks to spread the pieces over in the order of the list; without them the lines' own weeks count.
-    pub weeks: Option<u32>,
-    /// How pieces are drawn.
-    pub draws: Draws,
-    /// What is done before welding against the predicted distortion.
-    pub making: Fabrication,
-    /// The shop.
-    pub shop: &'a Shop,
-    /// Hours a week that the press is there.
-    pub capacity_h: Option<f64>,
-    /// Hours a week that torches are there.
-    pub heat_capacity_h: Option<f64>,
-    /// Units for the names of families.
-    pub system: System,
-}
-
-/// What is known of a job once its pieces are drawn and planned.
-pub(super) struct Known {
-    pub basis: Basis,
-    pub job: Job,
-    pub prediction: Prediction,
-    pub worked: Worked,
-    pub likely: Likely,
-    pub out: Option<Likely>,
-    pub parts: Vec<Part>,
-    /// Pieces drawn for each draw of the bias.
-    pub pieces: usize,
-    pub failed: usize,
-}
-
-/// A line with what is known of its job.
-pub(super) struct Marked<'a> {
-    pub line: &'a Line,
-    pub known: &'a Known,
-}
 
 /// Works out an order. `done` is called after every distinct job, from any thread, with how many lines share it.
 ///
@@ -201,8 +140,10 @@ fn worst_toe(shape: &OutOfStraight) -> f64 {
 mod tests {
     use super::*;
     use crate::job::file_of_text;
-    use crate::order::Draws;
+    use crate::order::{Draws, Line};
+    use crate::shop::Shop;
     use crate::shop::read_text;
+    use crate::units::System;
 
     fn line(stem: &str, quantity: u32, more: &str) -> Line {
         let path = format!("{}/../../studies/jobs/{stem}.toml", env!("CARGO_MANIFEST_DIR"));

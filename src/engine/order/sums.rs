@@ -4,8 +4,8 @@
 use super::advice::{BLOCKED_H, Fix, fix};
 use super::family;
 use super::level::{Levelled, Lot, level};
+use super::list::{Marked, Order};
 use super::result::{Blocking, FamilyResult, MarkResult, OrderResult, Totals, WeekResult};
-use super::run::{Marked, Order};
 use super::tally::{Span, Tally};
 use super::week::{Week, spread_over_weeks};
 use super::what_if::Measure;
@@ -89,6 +89,7 @@ impl<'a> Sums<'a> {
             quantity: m.line.quantity,
             camber_wanted: known.job.wanted_camber.is_some(),
             week: m.line.week,
+            two_s_of: [&known.prediction.camber, &known.prediction.sweep].map(|bow| bow.max_2s_of),
             likely: known.likely,
             out: known.out,
             parts: known.parts.clone(),

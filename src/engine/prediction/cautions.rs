@@ -96,7 +96,7 @@ fn thinner_mm(job: &Job, pass: &Pass) -> f64 {
 fn legs(job: &Job, out: &mut Vec<Warning>) {
     for pass in &job.passes {
         let thinner = thinner_mm(job, pass);
-        let name = format!("{} seam, {} side, order {}", pass.seam.name(), pass.side.name(), pass.order);
+        let name = format!("{} seam, {} side, step {}", pass.seam.name(), pass.side.name(), pass.order);
         let least = minimum_leg_mm(thinner);
         if pass.leg_mm > LEG_OVER_PLATE * thinner + 0.05 {
             let text = Message::of(
@@ -152,17 +152,37 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
 }
 
 fn factors(job: &Job, out: &mut Vec<Warning>) {
-    let Factors { force, outer_seam, inner_seam, heat_from_leg, arm, cup, tilt, near_tilt, far_tilt } =
-        job.factors;
+    let Factors {
+        force,
+        outer_seam,
+        inner_seam,
+        heat_from_leg,
+        arm,
+        cross_welds,
+        cup,
+        tilt,
+        near_tilt,
+        far_tilt,
+    } = job.factors;
     let of_pass = job.passes.iter().any(|pass| (pass.force_factor - 1.0).abs() > 0.0);
     // what was learned says so itself
     if (!job.factors.is_none() && job.learned.is_none()) || of_pass {
-        let passes = if of_pass { ", and single passes by their own factors" } else { "" };
-        let text = format!(
-            "the job multiplies what the model computes: force × {force:.3}, at the outer seam × {outer_seam:.3}, at the inner \
-             seam × {inner_seam:.3}, heat from leg × {heat_from_leg:.3}, lateral arm × {arm:.3}, cup × {cup:.3}, \
-             tilt × {tilt:.3}, of near fillets × {near_tilt:.3}, of far fillets × {far_tilt:.3}{passes}"
-        );
+        let all = [
+            ("force", force),
+            ("force at the outer seam", outer_seam),
+            ("force at the inner seam", inner_seam),
+            ("heat from leg", heat_from_leg),
+            ("lever arm sideways", arm),
+            ("cross welds", cross_welds),
+            ("cup", cup),
+            ("tilt", tilt),
+            ("tilt of near fillets", near_tilt),
+            ("tilt of far fillets", far_tilt),
+        ];
+        let other = all.into_iter().filter(|(_, times)| (times - 1.0).abs() > 0.0);
+        let mut said: Vec<String> = other.map(|(what, times)| format!("{what} × {times:.3}")).collect();
+        said.extend(of_pass.then(|| "single passes by their own factors".to_owned()));
+        let text = format!("the job multiplies what the model computes: {}", said.join(", "));
         out.push(Warning::new(Code::Factors, text));
     }
 }
@@ -193,7 +213,7 @@ pub fn heated_through(march: &Walk) -> Option<Warning> {
 
 fn heat(march: &Walk, out: &mut Vec<Warning>) {
     out.extend(heated_through(march));
-    if march.capped {
+    if march.capped > 0.0 {
         let text = "several passes overlap warm: their force is held at what the junction can carry at yield";
         out.push(Warning::new(Code::YieldCap, text));
     }
@@ -232,13 +252,13 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
         return;
     }
     let text = Message::of(
-        "the member turns about its axis by {} ± {} at {} against its ends, because its flanges pull sideways \
-         differently: there the outer flange sweeps {} and the inner one {} (+ near). Both seams welded from the same \
-         side, or flanges of like width, turn less",
+        "the member turns by {} ± {} at {} ({} end to end): the outer flange sweeps {}, the inner {} (+ near). Both seams from one \
+         side or flanges alike turn less; no plan straightens it",
         [
             Part::Angle(twist.max_rad),
             Part::Angle(twist.max_2s_rad),
             Part::Position(twist.at_mm),
+            Part::Angle(twist.end_to_end_rad),
             Part::Offset(twist.flange_sweep_mm[0]),
             Part::Offset(twist.flange_sweep_mm[1]),
         ],

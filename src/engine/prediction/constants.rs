@@ -1,9 +1,9 @@
 //! Every constant that a prediction rests on.
 
-use super::uncertainty;
-use crate::angular::{flange, fold, hold, tilt};
+use super::{plates, uncertainty};
+use crate::angular::{cross as cross_fold, flange, fold, hold, tilt};
 use crate::bow::ripple;
-use crate::shrinkage::{bead, lateral_arm, narrow, second_side, tendon, transverse};
+use crate::shrinkage::{bead, cross, cut_strip, lateral_arm, narrow, second_side, tendon, transverse};
 use crate::sources::Constant;
 use crate::steel::molten;
 use crate::welding::{fillet, melt};
@@ -25,11 +25,15 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         lateral_arm::CONSTANTS,
         bead::CONSTANTS,
         transverse::CONSTANTS,
+        cross::CONSTANTS,
         fold::CONSTANTS,
+        cross_fold::CONSTANTS,
         tilt::CONSTANTS,
         hold::CONSTANTS,
         flange::CONSTANTS,
         ripple::CONSTANTS,
+        cut_strip::CONSTANTS,
+        plates::CONSTANTS,
         uncertainty::CONSTANTS,
     ]
     .into_iter()
@@ -101,6 +105,8 @@ mod tests {
             ("flange", include_str!("../angular/flange.rs"), flange::CONSTANTS),
             ("hold", include_str!("../angular/hold.rs"), hold::CONSTANTS),
             ("uncertainty", include_str!("uncertainty.rs"), uncertainty::CONSTANTS),
+            ("cut_strip", include_str!("../shrinkage/cut_strip.rs"), cut_strip::CONSTANTS),
+            ("plates", include_str!("plates.rs"), plates::CONSTANTS),
         ];
         for (file, text, records) in files {
             let code = text.split("#[cfg(test)]").next().unwrap_or_default();

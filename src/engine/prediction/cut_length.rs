@@ -1,11 +1,13 @@
 //! What prevents the trouble: longer plates, a web cut to the opposite bow, flanges preset the other way.
 
 use super::Job;
+use super::cross::CrossWelds;
 use super::result::{Allowance, Bow, CutPiece, FlangePreset, FlangeShape, WebEdge};
 use super::walk::Walk;
-use crate::member::{FlangePiece, Member, Seam, Splice};
+use crate::member::{FlangePiece, Made, Member, Seam, Splice};
 use crate::numerics::between;
 use crate::shrinkage::transverse::splice_mm;
+use crate::units::{Message, Part};
 
 /// Smallest bow worth cutting into the edges of a web, mm (a choice: plates cut by flame or plasma are allowed about half a
 /// millimetre either way; ISO 9013 class 1, memory). Below it edges are cut straight.
@@ -17,6 +19,22 @@ impl Allowance {
     /// Whether the web is worth cutting to the opposite bow: the one place that decides.
     pub fn cuts_the_web(&self) -> bool {
         self.web_edges.iter().any(|edge| edge.outer_mm.abs() >= WORTH_CUTTING_MM)
+    }
+
+    /// Why the edges of the web are cut straight, if they are.
+    pub fn why_straight(&self) -> Option<Message> {
+        const SAID: &str = "A bow cut into the web is not needed: its largest ordinate would be {}, and less than {} is no use to a shop.";
+        let of = [self.largest_ordinate_mm(), WORTH_CUTTING_MM].map(Part::Ordinate);
+        (!self.cuts_the_web()).then(|| Message::of(SAID, of))
+    }
+
+    /// Why no flange is preset, if none is.
+    pub fn why_no_preset(&self) -> Option<Message> {
+        const SAID: &str =
+            "A preset is not needed: no packing would be more than {}, and less than {} is no use to a shop.";
+        let most = self.presets.iter().map(FlangePreset::largest_packing_mm).fold(0.0, f64::max);
+        let none = !self.presets.iter().any(FlangePreset::is_worth_setting);
+        none.then(|| Message::of(SAID, [most, WORTH_PACKING_MM].map(Part::Offset)))
     }
 
     /// Largest ordinate of the outer edge, mm, without sign.
@@ -38,24 +56,33 @@ impl FlangePreset {
 }
 
 /// What one end of a plate gets for the splice there, mm: half of what the weld draws in, less half of the root gap that is left
-/// between the plates (− where the gap is wider than the weld draws).
+/// between the plates (− where the gap is wider than the weld draws). A splice made after assembly draws no ends together: the plates
+/// lie on the member by then, and stretch.
 pub fn at_splice_mm(splice: &Splice, plate_mm: f64) -> f64 {
-    0.5 * (splice_mm(splice, plate_mm) - splice.gap_mm)
+    let drawn = if splice.made == Made::Before { splice_mm(splice, plate_mm) } else { 0.0 };
+    0.5 * (drawn - splice.gap_mm)
 }
 
 /// Cut lengths, web edges and flange presets.
-pub fn allowance(job: &Job, march: &Walk, camber: &Bow, flanges: &[FlangeShape]) -> Allowance {
+pub fn allowance(
+    job: &Job,
+    march: &Walk,
+    cross: &CrossWelds,
+    camber: &Bow,
+    flanges: &[FlangeShape],
+) -> Allowance {
     Allowance {
-        pieces: pieces(&job.member, march),
+        pieces: pieces(&job.member, march, cross),
         web_edges: web_edges(job, camber),
         presets: flanges.iter().map(preset).collect(),
     }
 }
 
-fn pieces(member: &Member, march: &Walk) -> Vec<CutPiece> {
+fn pieces(member: &Member, march: &Walk, cross: &CrossWelds) -> Vec<CutPiece> {
     let shrinks = |line: usize, from: f64, to: f64| {
         let so_far = |x| between(&march.x_mm, |i| march.lines[i][line], x);
-        so_far(to) - so_far(from)
+        let seams = so_far(to) - so_far(from);
+        if cross.is_empty() { seams } else { seams + cross.line_mm(line, from, to) }
     };
     let mut out =
         Vec::with_capacity(member.web.len() + member.outer_flange.len() + member.inner_flange.len());

@@ -3,7 +3,7 @@
 use super::Job;
 use super::lay_formula::ByFormula;
 use super::plan::Plan;
-use super::walk::walk;
+use super::walk::{Keep, walk};
 
 /// Substeps along the member: a bow lies within 1/65 000 of itself of the straight lines between so many.
 const FINE: f64 = 256.0;
@@ -23,12 +23,12 @@ pub struct WebCurve {
 
 /// The web of a checked job, by the formula level.
 pub fn web_curve(job: &Job) -> WebCurve {
-    let march = walk(job, &Plan::of(job), FINE, &mut ByFormula::default());
+    let march = walk(job, &Plan::of(job), FINE, Keep::Sums, &mut ByFormula::default());
     let length = job.member.length_mm;
     let wanted = |x: f64| job.wanted_camber.map_or(0.0, |w| w.offset_mm(x, length));
-    let outer = |(i, x): (usize, &f64)| wanted(*x) - march.camber.column(i).sum() + 0.0;
+    let outer = |(x, offset): (&f64, &f64)| wanted(*x) - offset + 0.0;
     WebCurve {
-        outer_mm: march.x_mm.iter().enumerate().map(outer).collect(),
+        outer_mm: march.x_mm.iter().zip(&march.camber_all.offset_mm).map(outer).collect(),
         shrinkage_mm: march.lines.iter().map(|line| 0.5 * (line[0] + line[1])).collect(),
         x_mm: march.x_mm,
     }

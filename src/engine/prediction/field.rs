@@ -41,6 +41,8 @@ pub enum Field {
     HeatFromLeg,
     /// Factor on the lateral arm.
     Arm,
+    /// Factor on what welds across the member shrink.
+    CrossWelds,
     /// Factor on the cup.
     Cup,
     /// Factor on the tilt.
@@ -51,7 +53,7 @@ pub enum Field {
     CamberRise,
     /// One of the independent doubts that a shop's record leaves of the bias, as the exponential of its standard score.
     Recorded(usize),
-    /// What plates and assembly differ by from piece to piece, by the record: camber, sweep, length, cup, tilt; as above.
+    /// What plates and assembly differ by from piece to piece: camber, sweep, length, cup, tilt; as above.
     Plates(usize),
 }
 
@@ -88,6 +90,7 @@ impl Field {
             | Self::Force
             | Self::HeatFromLeg
             | Self::Arm
+            | Self::CrossWelds
             | Self::Cup
             | Self::Tilt
             | Self::TiltOfSide(_)
@@ -112,6 +115,7 @@ impl Field {
             | Self::Force
             | Self::HeatFromLeg
             | Self::Arm
+            | Self::CrossWelds
             | Self::Cup
             | Self::Tilt
             | Self::TiltOfSide(_) => FACTOR,
@@ -132,11 +136,12 @@ impl Field {
             Self::Leg(i) => format!("leg of pass {}", i + 1),
             Self::Heat(i) => format!("net heat of pass {}", i + 1),
             Self::ForceOfPass(i) => format!("force factor of pass {}", i + 1),
-            Self::Wait(i) => format!("wait before order {}", i + 1),
+            Self::Wait(i) => format!("wait before step {}", i + 1),
             Self::Force => "force factor".to_owned(),
             Self::ForceOfSeam(seam) => format!("force factor of the {} seam", seam.name()),
             Self::HeatFromLeg => "factor on heat from the leg".to_owned(),
             Self::Arm => "arm factor".to_owned(),
+            Self::CrossWelds => "factor on cross welds".to_owned(),
             Self::Cup => "cup factor".to_owned(),
             Self::Tilt => "tilt factor".to_owned(),
             Self::TiltOfSide(side) => format!("tilt factor of the {} side", side.name()),
@@ -168,12 +173,14 @@ impl Field {
             Self::ForceOfSeam(Seam::Inner) => Some(job.factors.inner_seam),
             Self::HeatFromLeg => Some(job.factors.heat_from_leg),
             Self::Arm => Some(job.factors.arm),
+            Self::CrossWelds => Some(job.factors.cross_welds),
             Self::Cup => Some(job.factors.cup),
             Self::Tilt => Some(job.factors.tilt),
             Self::TiltOfSide(Side::Near) => Some(job.factors.near_tilt),
             Self::TiltOfSide(Side::Far) => Some(job.factors.far_tilt),
             Self::CamberRise => job.wanted_camber.map(|w| w.rise_mm),
-            Self::Recorded(_) | Self::Plates(_) => job.learned.as_ref().map(|_| 1.0),
+            Self::Recorded(_) => job.learned.as_ref().map(|_| 1.0),
+            Self::Plates(i) => job.plates_sd().get(i).filter(|sd| **sd > 0.0).map(|_| 1.0),
         }
     }
 
@@ -244,6 +251,7 @@ impl Field {
                 return job.passes.iter_mut().try_for_each(|pass| heat_of_leg(pass, value));
             }
             Self::Arm => job.factors.arm = value,
+            Self::CrossWelds => job.factors.cross_welds = value,
             Self::Cup => job.factors.cup = value,
             Self::Tilt => job.factors.tilt = value,
             Self::TiltOfSide(Side::Near) => job.factors.near_tilt = value,
@@ -304,6 +312,7 @@ fn stretch(job: &mut Job, length_mm: f64) -> Option<()> {
     m.outer_flange.iter_mut().for_each(|p| ends(&mut p.from_mm, &mut p.to_mm));
     m.inner_flange.iter_mut().for_each(|p| ends(&mut p.from_mm, &mut p.to_mm));
     job.passes.iter_mut().for_each(|p| ends(&mut p.from_mm, &mut p.to_mm));
+    job.attachments.iter_mut().for_each(|a| a.at_mm = moved(a.at_mm));
     m.depth.points_mut().iter_mut().for_each(|p| p.0 = moved(p.0));
     m.length_mm = length_mm;
     let apart = |pair: &[(f64, f64)]| pair[1].0 - pair[0].0 >= POINTS_APART_MM && gentle(pair);

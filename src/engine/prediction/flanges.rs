@@ -1,10 +1,11 @@
 //! Cup, tilt and toe offsets of both flanges, stretch by stretch.
 
+use super::divided::Divided;
 use super::learned::Assembly;
 use super::plan::{Plan, covers};
 use super::result::FlangeShape;
 use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER};
-use super::{Factors, Job, shapes};
+use super::{Factors, Job, unsure};
 use crate::angular::flange::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm};
 use crate::angular::fold::{cup_rad, folding_heat};
 use crate::member::{Seam, Span};
@@ -13,6 +14,22 @@ use crate::shrinkage::second_side::cooling_time_s;
 use crate::shrinkage::tendon::heat_parameter;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::welding::{Pass, Side};
+
+/// The same flanges without what plates bring to this very piece.
+pub fn without(flanges: &[FlangeShape], drawn: &Assembly) -> Vec<FlangeShape> {
+    let Assembly { cup_mm, tilt_mm, .. } = *drawn;
+    let less = |f: &FlangeShape| {
+        let half_mm = 0.5 * f.width_mm;
+        FlangeShape {
+            cup_rad: f.cup_rad - cup_mm / half_mm,
+            tilt_rad: f.tilt_rad - tilt_mm / half_mm,
+            near_toe_mm: f.near_toe_mm - cup_mm - tilt_mm,
+            far_toe_mm: f.far_toe_mm - cup_mm + tilt_mm,
+            ..*f
+        }
+    };
+    flanges.iter().map(less).collect()
+}
 
 /// Every stretch of each flange over which nothing changes, outer flange first.
 pub fn flanges(job: &Job, plan: &Plan) -> Vec<FlangeShape> {
@@ -70,9 +87,11 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
     let Factors { cup, tilt, near_tilt, far_tilt, .. } = job.factors;
     let mut angles = angles(&joint, &foot).times(cup, tilt, [near_tilt, far_tilt]);
     let toes = toes_mm(&angles, &joint, width_mm, web_mm);
-    let Assembly { cup_mm, tilt_mm, .. } = job.assembly;
+    let Assembly { cup_mm, tilt_mm, .. } = job.brought();
     let (near_toe_mm, far_toe_mm) = (toes.0 + cup_mm + tilt_mm, toes.1 + cup_mm - tilt_mm);
-    let (mut heat, mut plates) = (shapes::heat_bias(job), [0.0; 2]);
+    let mut heat = unsure::heat_bias(job);
+    let half_mm = 0.5 * width_mm;
+    let plates = job.toes_sd_mm().map(|mm| mm / half_mm);
     if let Some(learned) = job.learned.as_deref() {
         let [cup, tilt] = learned.flange(job);
         let sides = angles.sides_sigma_rad();
@@ -80,12 +99,18 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
             (cup * angles.cup_rad.abs(), (tilt * angles.tilt_rad).hypot(sides));
         // what is learned of the heat is in there
         heat = 0.0;
-        plates = [learned.scatter[3], learned.scatter[4]].map(|mm| mm / (0.5 * width_mm));
     }
     // the cup carries the heat's own bias beside that of the fold curve; both what differs from piece to piece
     let cup_sigma = angles.cup_sigma_rad.hypot(heat.hypot(FOLD_SCATTER) * angles.cup_rad).hypot(plates[0]);
     let tilt_sigma = angles.tilt_sigma_rad.hypot(TILT_SCATTER * angles.tilt_rad).hypot(plates[1]);
     let toe_sigma = 0.5 * width_mm * cup_sigma.hypot(tilt_sigma);
+    let two_s_mm = |a: f64, b: f64| SPAN * half_mm * a.hypot(b);
+    let toe_2s_of = Divided {
+        all_mm: SPAN * toe_sigma,
+        shared_mm: two_s_mm(angles.cup_sigma_rad.hypot(heat * angles.cup_rad), angles.tilt_sigma_rad),
+        welding_mm: two_s_mm(FOLD_SCATTER * angles.cup_rad, TILT_SCATTER * angles.tilt_rad),
+        plates_mm: two_s_mm(plates[0], plates[1]),
+    };
     FlangeShape {
         flange: seam,
         x_mm: span.middle_mm(),
@@ -101,6 +126,7 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
         cup_2s_rad: SPAN * cup_sigma,
         tilt_2s_rad: SPAN * tilt_sigma,
         toe_2s_mm: SPAN * toe_sigma,
+        toe_2s_of,
         narrowing_mm: narrowing_together_mm(&joint, thickness_mm)
             + here()
                 .map(|p| p.welded_fraction * flange_narrowing_mm(p.heat_j_per_mm, thickness_mm, p.leg_mm))

@@ -2,13 +2,16 @@
 //! whoever builds it; the engine takes them as they are.
 
 use super::learned::{Assembly, Learned};
+use super::plates::Fitting;
+use super::recorded::Recorded;
 use crate::angular::hold::Hold;
 use crate::member::{Member, Seam};
 use crate::numerics::parabola;
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
-use crate::tolerance::{Quantity, Set};
-use crate::units::System;
-use crate::welding::{Order, Pass};
+use crate::tolerance::{Quantity, Set, Use};
+use crate::units::{Message, System};
+use crate::welding::{Attachment, Order, Pass};
+use std::sync::Arc;
 
 /// The camber the finished member should have.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -25,6 +28,20 @@ impl WantedCamber {
         let s = x_mm / length_mm;
         let sign = if self.toward == Seam::Inner { 1.0 } else { -1.0 };
         sign * self.rise_mm * parabola(s)
+    }
+}
+
+impl Job {
+    /// What the web is cut for, in words.
+    pub fn aim(&self) -> Message {
+        match self.wanted_camber {
+            Some(wanted) => Message::from("for a camber of ")
+                .offset(wanted.rise_mm)
+                .and(" toward the ")
+                .and(wanted.toward.name())
+                .and(" flange"),
+            None => "for a straight member".into(),
+        }
     }
 }
 
@@ -53,6 +70,8 @@ pub struct Factors {
     pub heat_from_leg: f64,
     /// How far from the web plane a fillet pulls.
     pub arm: f64,
+    /// What welds across the member shrink, made after its seams.
+    pub cross_welds: f64,
     /// Cup of the flanges.
     pub cup: f64,
     /// Tilt of the flanges.
@@ -72,6 +91,7 @@ impl Factors {
         inner_seam: 1.0,
         heat_from_leg: 1.0,
         arm: 1.0,
+        cross_welds: 1.0,
         cup: 1.0,
         tilt: 1.0,
         near_tilt: 1.0,
@@ -108,10 +128,12 @@ pub struct Carries {
     pub both_sides_mm: Vec<(f64, f64)>,
     /// Rules for the smallest fillet.
     pub minimums: Vec<&'static Minimum>,
+    /// Carbon equivalent CET of the plates, %, where it is known.
+    pub cet: Option<f64>,
 }
 
 /// A checked job.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, PartialEq)]
 pub struct Job {
     /// Title from the file.
     pub title: String,
@@ -127,24 +149,118 @@ pub struct Job {
     pub fit_up_gap_mm: f64,
     /// What holds the flanges square while they are welded and cool.
     pub hold: Hold,
+    /// Whether start and finish end keep both flanges from turning sideways against each other.
+    pub held_ends: [bool; 2],
+    /// What is welded across the member when its seams are cold, along x.
+    pub attachments: Vec<Attachment>,
     /// Whether the web edges were cut by flame or plasma.
     pub thermally_cut_web: bool,
     /// Multipliers on what the model computes.
     pub factors: Factors,
     /// What the shop's own pieces say; it is in the factors and in the assembly already.
     pub learned: Option<Box<Learned>>,
-    /// What plates and assembly add.
+    /// What plates and assembly add to all pieces alike, by the shop's record.
     pub assembly: Assembly,
+    /// What they add to this piece, if it is one that was drawn.
+    pub drawn: Assembly,
+    /// What assembly differs by from piece to piece.
+    pub fitting: Fitting,
     /// Camber wanted, if any.
     pub wanted_camber: Option<WantedCamber>,
     /// Tolerance sets to judge by.
     pub tolerances: Vec<Set>,
     /// Limits of the user's own.
     pub own_limits: Vec<OwnLimit>,
+    /// What the member is used as: one standard asks.
+    pub used_as: Use,
     /// Inclination the weld heads can follow, degrees.
     pub head_limit_deg: f64,
     /// What the welds must carry, if the job says; a prediction does not ask.
     pub carries: Option<Carries>,
     /// Notes made while reading the job (mismatched leg and heat …).
     pub notes: Vec<super::Warning>,
+    /// The shop's record beside it, to be asked anew when passes change.
+    pub recorded: Option<Arc<Recorded>>,
+}
+
+impl Clone for Job {
+    fn clone(&self) -> Self {
+        Self {
+            title: self.title.clone(),
+            units: self.units,
+            member: self.member.clone(),
+            passes: self.passes.clone(),
+            orders: self.orders.clone(),
+            fit_up_gap_mm: self.fit_up_gap_mm,
+            hold: self.hold,
+            held_ends: self.held_ends,
+            attachments: self.attachments.clone(),
+            thermally_cut_web: self.thermally_cut_web,
+            factors: self.factors,
+            learned: self.learned.clone(),
+            assembly: self.assembly,
+            drawn: self.drawn,
+            fitting: self.fitting,
+            wanted_camber: self.wanted_camber,
+            tolerances: self.tolerances.clone(),
+            own_limits: self.own_limits.clone(),
+            used_as: self.used_as,
+            head_limit_deg: self.head_limit_deg,
+            carries: self.carries.clone(),
+            notes: self.notes.clone(),
+            recorded: self.recorded.clone(),
+        }
+    }
+
+    /// Into a job that is there: the next piece of many is put into the room of the last, and nothing is allocated.
+    fn clone_from(&mut self, source: &Self) {
+        let Self {
+            title,
+            units,
+            member,
+            passes,
+            orders,
+            fit_up_gap_mm,
+            hold,
+            held_ends,
+            attachments,
+            thermally_cut_web,
+            factors,
+            learned,
+            assembly,
+            drawn,
+            fitting,
+            wanted_camber,
+            tolerances,
+            own_limits,
+            used_as,
+            head_limit_deg,
+            carries,
+            notes,
+            recorded,
+        } = source;
+        self.title.clone_from(title);
+        self.units = *units;
+        self.member.clone_from(member);
+        self.passes.clone_from(passes);
+        self.orders.clone_from(orders);
+        self.fit_up_gap_mm = *fit_up_gap_mm;
+        self.hold = *hold;
+        self.held_ends = *held_ends;
+        self.attachments.clone_from(attachments);
+        self.thermally_cut_web = *thermally_cut_web;
+        self.factors = *factors;
+        self.learned.clone_from(learned);
+        self.assembly = *assembly;
+        self.drawn = *drawn;
+        self.fitting = *fitting;
+        self.wanted_camber = *wanted_camber;
+        self.tolerances.clone_from(tolerances);
+        self.own_limits.clone_from(own_limits);
+        self.used_as = *used_as;
+        self.head_limit_deg = *head_limit_deg;
+        self.carries.clone_from(carries);
+        self.notes.clone_from(notes);
+        self.recorded.clone_from(recorded);
+    }
 }

@@ -5,30 +5,40 @@ use super::plan::{Pair, StageHere};
 use super::point::{Effect, Joined, Place, Pulls};
 use crate::bow::Pull;
 use crate::member::Parts;
+use crate::numerics::Number;
 use crate::shrinkage::second_side::{Added, Deposit, Joint, seam_index};
 use crate::shrinkage::{prior, tendon};
 use crate::welding::Side;
 
 /// The joints of a point as its orders are laid.
 #[derive(Debug, Default)]
-pub struct ByFormula {
-    joints: [Joint; 2],
+pub struct ByFormula<N = f64> {
+    joints: [Joint<N>; 2],
     /// Stress that each order so far leaves at outer and inner seam by pulling at the other, MPa.
-    left_mpa: Vec<[f64; 2]>,
+    left_mpa: Vec<[N; 2]>,
 }
 
-impl ByFormula {
+impl<N: Number> ByFormula<N> {
     /// Stress in web edge and flange at a seam when an order comes, MPa: a flange that joined late brings none.
-    fn stress(&self, place: &Place<'_>, order: usize, seam: usize, flange: Parts) -> [f64; 2] {
+    fn stress(&self, place: &Place<'_, N>, order: usize, seam: usize, flange: Parts) -> [N; 2] {
         let turns = place.plan.turns(place.index);
         let come = place.plan.come(place.index, order, seam);
-        let mut stress = [0.0; 2];
+        let mut stress = [N::default(); 2];
         for ((left, come), turn) in self.left_mpa.iter().zip(come).zip(turns) {
-            let now = come * left[seam];
+            let now = *come * left[seam];
             stress[0] += now;
-            stress[1] += if turn.parts.contains(flange) { now } else { 0.0 };
+            stress[1] += if turn.parts.contains(flange) { now } else { N::default() };
         }
         stress
+    }
+
+    /// Factor on the forces of a pair by that stress.
+    fn stressed(&self, place: &Place<'_, N>, order: usize, pair: &Pair<N>) -> N {
+        if self.left_mpa.is_empty() && pair.cut_mpa == N::default() {
+            return N::all(1.0);
+        }
+        let stress = self.stress(place, order, seam_index(pair.seam), Parts::flange(pair.seam));
+        (pair.mean_stress(stress) / place.plan.yield_mpa).each(prior::factor)
     }
 }
 
@@ -37,58 +47,68 @@ pub fn spent_n(job: &Job, web_mm: f64) -> f64 {
     if job.thermally_cut_web { prior::cut_edge_force_n(web_mm) } else { 0.0 }
 }
 
-impl Pulls for ByFormula {
-    fn go_to(&mut self, place: &Place<'_>) {
-        self.joints = [Joint::with_spent_force(spent_n(place.job, place.span().plates.web_mm)); 2];
+impl<N: Number> Pulls<N> for ByFormula<N> {
+    #[inline]
+    fn go_to(&mut self, place: &Place<'_, N>) {
+        self.joints = [Joint::with_spent_force(place.plan.spent_n[place.index]); 2];
         self.left_mpa.clear();
     }
 
-    #[inline]
     fn lay(
         &mut self,
-        place: &Place<'_>,
+        place: &Place<'_, N>,
         order: usize,
-        turn: &StageHere,
-        joined: &Joined,
-        effects: &mut [Effect],
+        turn: &StageHere<N>,
+        joined: &Joined<N>,
+        effects: &mut [Effect<N>],
     ) {
-        let steel = &place.job.member.steel;
-        let half_web_mm2 = 0.5 * place.depth_mm * place.span().plates.web_mm;
+        let plan = place.plan;
+        let half_web_mm2 = place.depth_mm * place.span().plates.web_mm * 0.5;
         let warmth = tendon::warmth_factor(turn.preheat_k);
-        let mut left = [0.0; 2];
+        let mut left = [N::default(); 2];
         for pair in turn.pairs.iter().flatten() {
             let seam = seam_index(pair.seam);
-            let stress = self.stress(place, order, seam, Parts::flange(pair.seam));
-            let factor = warmth * prior::factor(pair.mean_stress(stress) / steel.yield_mpa);
+            let factor = warmth * self.stressed(place, order, pair);
             let available_mm2 = pair.flange_mm2 + half_web_mm2;
-            let laid = pair.fillets.laid(joined.give_per_mm2[seam], factor, available_mm2, steel.yield_mpa);
+            let laid = pair.fillets.laid(joined.give_per_mm2[seam], factor, available_mm2, plan.yield_mpa);
             let added = self.joints[seam].lay(&laid);
             share_among_passes(joined, pair, &laid, added, effects);
             let other = 1 - seam;
             let strain = joined.response[seam].by_one.at(place.seam_y_mm()[other]);
-            left[other] = steel.e_mpa * added.force_n * strain;
+            left[other] = plan.e_mpa * added.force_n * strain;
         }
-        // orders without heat here leave nothing
-        self.left_mpa.resize(order, [0.0; 2]);
-        self.left_mpa.push(left);
+        // after the last order nobody asks
+        if order + 1 < plan.turns(place.index).len() {
+            // orders without heat here leave nothing
+            self.left_mpa.resize(order, [N::default(); 2]);
+            self.left_mpa.push(left);
+        }
     }
 
-    fn capped(&self) -> bool {
-        self.joints.iter().any(Joint::capped)
+    #[inline]
+    fn capped(&self) -> N {
+        self.joints[0].capped().max(self.joints[1].capped())
     }
 }
 
 /// Shares what a pair of passes adds between its passes in proportion to their lone forces.
-fn share_among_passes(joined: &Joined, pair: &Pair, laid: &Deposit, added: Added, effects: &mut [Effect]) {
+fn share_among_passes<N: Number>(
+    joined: &Joined<N>,
+    pair: &Pair<N>,
+    laid: &Deposit<N>,
+    added: Added<N>,
+    effects: &mut [Effect<N>],
+) {
     let response = &joined.response[seam_index(pair.seam)];
-    let per_n = 1.0 / (laid.lone_n[0] + laid.lone_n[1]);
-    let own = [Side::Near.sign(), Side::Far.sign()];
-    let own = [0, 1].map(|side| own[side] * laid.lone_n[side] * laid.arm_mm[side]);
+    let per_n = (laid.lone_n[0] + laid.lone_n[1]).inverse();
+    let sign = [Side::Near.sign(), Side::Far.sign()];
+    let own = [0, 1].map(|side: usize| laid.lone_n[side] * laid.arm_mm[side] * sign[side]);
     let rest = added.moment_n_mm - own[0] - own[1];
     for side in [0, 1] {
         let Some(pass) = pair.pass[side] else { continue };
         let share = laid.lone_n[side] * per_n;
-        let pull = Pull { force_n: added.force_n * share, up_n_mm: 0.0, near_n_mm: own[side] + rest * share };
+        let near_n_mm = own[side] + rest * share;
+        let pull = Pull { force_n: added.force_n * share, up_n_mm: N::default(), near_n_mm };
         effects[pass] =
             Effect { real: response.to(&pull), unit: response.by_one, pull, lone_n: laid.lone_n[side] };
     }

@@ -23,7 +23,7 @@ pub struct Learned {
     /// How unsure they are, together.
     pub covariance: [[f64; UNSURE]; UNSURE],
     /// Standard deviations from piece to piece beside that of welding: camber, sweep and shortening in mm/m, cup and tilt of a
-    /// flange in mm.
+    /// flange in mm; 0 for what was never read, which is then as without a record ([`Job::plates_sd`]).
     pub scatter: [f64; 5],
     /// Whether the bows hold what the seams of this very member are off by.
     pub seams: bool,
@@ -69,6 +69,20 @@ pub fn multiply(job: &mut Job, logs: &[f64; FACTORS]) -> Result<(), OutOfRange> 
         }
     }
     Ok(())
+}
+
+impl Assembly {
+    /// Both together.
+    #[must_use]
+    pub fn plus(&self, other: &Self) -> Self {
+        let ([camber, sweep], [more_camber, more_sweep]) = (self.bow_mm_per_m, other.bow_mm_per_m);
+        Self {
+            bow_mm_per_m: [camber + more_camber, sweep + more_sweep],
+            shortening_mm_per_m: self.shortening_mm_per_m + other.shortening_mm_per_m,
+            cup_mm: self.cup_mm + other.cup_mm,
+            tilt_mm: self.tilt_mm + other.tilt_mm,
+        }
+    }
 }
 
 impl Learned {
@@ -156,8 +170,8 @@ pub(super) fn doubt(job: &mut Job, which: usize, score: f64) -> Option<()> {
 
 /// Moves a job by what plates and assembly differ by from piece to piece.
 pub(super) fn plates(job: &mut Job, which: usize, score: f64) -> Option<()> {
-    let by = job.learned.as_ref()?.scatter.get(which)? * score;
-    let to = &mut job.assembly;
+    let by = job.plates_sd().get(which)? * score;
+    let to = &mut job.drawn;
     let [camber, sweep] = &mut to.bow_mm_per_m;
     *[camber, sweep, &mut to.shortening_mm_per_m, &mut to.cup_mm, &mut to.tilt_mm]
         .into_iter()

@@ -1,8 +1,12 @@
 //! What each stretch of member receives, order by order: everything about the passes that does not change inside
-//! a span is worked out once here.
+//! a span is worked out once here. Jobs of one layout are planned side by side.
 
 use super::Job;
-use crate::member::{Parts, Seam, Span, spans};
+use super::alike::Alike;
+use super::lay_formula::spent_n;
+use super::plates::{cut_mpa, edges_at};
+use crate::member::{Parts, Seam, Span};
+use crate::numerics::Number;
 use crate::shrinkage::fillets::{Bead, Fillets, Timeline, after_s};
 use crate::shrinkage::second_side::{seam_index, share_warm, side_index};
 use crate::shrinkage::source::Legs;
@@ -14,158 +18,220 @@ use crate::welding::{FlangeFit, Pass};
 const EVEN_AFTER_S: f64 = 600.0;
 
 /// The passes of one order at one seam, in one span: near and far.
-#[derive(Debug, Clone, Copy)]
-pub struct Pair {
+#[derive(Debug, Clone)]
+pub struct Pair<N = f64> {
     /// Seam.
     pub seam: Seam,
     /// Index of near and far pass in the job.
     pub pass: [Option<usize>; 2],
     /// What they bring, all but the section they meet.
-    pub fillets: Fillets,
+    pub fillets: Fillets<N>,
     /// Flange section, mm².
-    pub flange_mm2: f64,
+    pub flange_mm2: N,
     /// Part of the heat, and so of the force, in the flange.
-    pub flange_share: f64,
+    pub flange_share: N,
+    /// What hot cutting of the flange's edges left where the fillets are laid, MPa, − presses.
+    pub cut_mpa: N,
 }
 
-impl Pair {
-    /// Stress in web edge and flange weighted by their parts of the force, MPa.
-    pub fn mean_stress(&self, [web, flange]: [f64; 2]) -> f64 {
-        (1.0 - self.flange_share) * web + self.flange_share * flange
+impl<N: Number> Pair<N> {
+    /// Stress in web edge and flange weighted by their parts of the force, MPa, with what the cutting of the flange left.
+    pub fn mean_stress(&self, [web, flange]: [N; 2]) -> N {
+        (-self.flange_share + 1.0) * web + self.flange_share * (flange + self.cut_mpa)
     }
 }
 
 /// One order in one span.
-#[derive(Debug, Clone, Copy)]
-pub struct StageHere {
+#[derive(Debug, Clone)]
+pub struct StageHere<N = f64> {
     /// Parts joined.
     pub parts: Parts,
     /// A flange newly joined here follows an earlier sweep.
     pub follows: bool,
     /// All heat laid at once, J/mm.
-    pub heat_j_per_mm: f64,
+    pub heat_j_per_mm: N,
     /// Hottest preheat among its passes, K.
-    pub preheat_k: f64,
+    pub preheat_k: N,
     /// Outer and inner seam.
-    pub pairs: [Option<Pair>; 2],
+    pub pairs: [Option<Pair<N>>; 2],
 }
 
-/// The whole plan.
+/// The whole plan of one job, or of several of one layout side by side.
 #[derive(Debug)]
-pub struct Plan {
+pub struct Plan<N = f64> {
     /// Smooth stretches of the member.
-    pub spans: Vec<Span>,
+    pub spans: Vec<Span<N>>,
     /// `orders` turns per span, span after span.
-    turns: Vec<StageHere>,
+    turns: Vec<StageHere<N>>,
     orders: usize,
     /// For each turn, seam and earlier order: part of the stress left by that order that has come when this one is laid.
-    come: Vec<f64>,
+    come: Vec<N>,
     /// Shop clock of each order, s.
-    pub clock_s: Vec<f64>,
+    pub clock_s: Vec<N>,
+    /// Length, mm.
+    pub length_mm: N,
+    /// Young's modulus, MPa.
+    pub e_mpa: N,
+    /// Yield strength, MPa.
+    pub yield_mpa: N,
+    /// Force that hot cutting has spent in each web edge, N, span by span.
+    pub spent_n: Vec<N>,
 }
 
 /// The beads of one order and one seam in one span, before they meet.
-#[derive(Clone, Copy, Default)]
-struct Group {
+#[derive(Clone, Copy, PartialEq)]
+struct Group<N> {
     pass: [Option<usize>; 2],
-    bead: [Option<Bead>; 2],
+    bead: [Option<Bead<N>>; 2],
 }
 
-impl Group {
-    fn beads(&self) -> impl Iterator<Item = &Bead> {
+impl<N: Number> Group<N> {
+    fn beads(&self) -> impl Iterator<Item = &Bead<N>> {
         self.bead.iter().flatten()
     }
 
     /// Heat that stretches the section, J/mm.
-    fn stretching(&self) -> f64 {
-        self.beads().map(|b| b.heat_j_per_mm * b.welded_fraction).sum()
+    fn stretching(&self) -> N {
+        N::sum(self.beads().map(|b| b.heat_j_per_mm * b.welded_fraction))
     }
 }
 
 impl Plan {
+    /// Sorts a job into spans and turns.
+    pub fn of(job: &Job) -> Self {
+        let alone = Alike::of(job);
+        Self::side_by_side(&[&alone])
+    }
+}
+
+impl<N: Number> Plan<N> {
     /// The turns of one span, in order.
-    pub fn turns(&self, span: usize) -> &[StageHere] {
+    pub fn turns(&self, span: usize) -> &[StageHere<N>] {
         &self.turns[span * self.orders..(span + 1) * self.orders]
     }
 
     /// For a turn of a span and a seam: part of the stress left by each earlier order that has come by then.
-    pub fn come(&self, span: usize, turn: usize, seam: usize) -> &[f64] {
+    pub fn come(&self, span: usize, turn: usize, seam: usize) -> &[N] {
         let row = ((span * self.orders + turn) * 2 + seam) * self.orders;
         &self.come[row..row + turn]
     }
 
-    /// Sorts a job into spans and turns.
-    pub fn of(job: &Job) -> Self {
-        let spans = spans(&job.member, job.passes.iter().flat_map(|p| [p.from_mm, p.to_mm]));
-        let mut now = 0.0;
-        let clock_s: Vec<f64> = job
-            .orders
-            .iter()
-            .enumerate()
-            .map(|(i, order)| {
-                now = if i > 0 { after_s(now, order.wait) } else { now };
+    /// Sorts jobs of one layout into spans and turns, as many as `N` holds.
+    pub fn side_by_side(all: &[&Alike<'_>]) -> Self {
+        let job = all[0].job;
+        let of = |value: fn(&Job) -> f64| N::of(|k| value(all[k].job));
+        let spans: Vec<Span<N>> = (0..all[0].spans.len()).map(|i| Span::of(|k| &all[k].spans[i])).collect();
+        let orders = job.orders.len();
+        let mut now = N::default();
+        let clock_s: Vec<N> = (0..orders)
+            .map(|i| {
+                now = if i > 0 { N::of(|k| after_s(now.nth(k), all[k].job.orders[i].wait)) } else { now };
                 now
             })
             .collect();
-        let orders = job.orders.len();
         let mut plan = Self {
             turns: Vec::with_capacity(spans.len() * orders),
-            come: vec![0.0; spans.len() * orders * 2 * orders],
+            come: vec![N::default(); spans.len() * orders * 2 * orders],
             spans: vec![],
             orders,
             clock_s,
+            length_mm: of(|job| job.member.length_mm),
+            e_mpa: of(|job| job.member.steel.e_mpa),
+            yield_mpa: of(|job| job.member.steel.yield_mpa),
+            spent_n: spans.iter().map(|s| N::of(|k| spent_n(all[k].job, s.plates.web_mm.nth(k)))).collect(),
         };
-        let mut groups = Vec::with_capacity(orders);
+        let (mut groups, mut before) = (Vec::with_capacity(orders), Vec::with_capacity(orders));
         for (index, span) in spans.iter().enumerate() {
+            std::mem::swap(&mut groups, &mut before);
             groups.clear();
-            groups.extend(job.orders.iter().map(|order| gather(job, order.number, span)));
-            plan.meet(job, index, span, &groups);
+            groups.extend(job.orders.iter().map(|order| gather(all, order.number, span)));
+            // where the plates of a joint go on, nothing changes that is planned of it
+            let stays = |seam: Seam| {
+                let (here, last) = (&span.plates, &spans[index - 1].plates);
+                let plates = here.web_mm == last.web_mm && here.flange_mm(seam) == last.flange_mm(seam);
+                plates && cut_all(all, seam, span) == cut_all(all, seam, &spans[index - 1])
+            };
+            let kept = if index > 0 && groups == before { Seam::BOTH.map(stays) } else { [false; 2] };
+            plan.meet(all, index, span, &groups, kept);
+            plan.note_what_has_come(index);
         }
         Self { spans, ..plan }
     }
 
-    /// Lets the groups of a span meet in the order of the job.
-    fn meet(&mut self, job: &Job, index: usize, span: &Span, groups: &[[Group; 2]]) {
-        let steel = &job.member.steel;
+    /// That of one case, without what its passes bring.
+    pub fn nth(&self, index: usize) -> Plan {
+        let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
+        let turn = |turn: &StageHere<N>| StageHere {
+            parts: turn.parts,
+            follows: turn.follows,
+            heat_j_per_mm: turn.heat_j_per_mm.nth(index),
+            preheat_k: turn.preheat_k.nth(index),
+            pairs: [None, None],
+        };
+        Plan {
+            spans: self.spans.iter().map(|span| span.nth(index)).collect(),
+            turns: self.turns.iter().map(turn).collect(),
+            orders: self.orders,
+            come: Vec::new(),
+            clock_s: of(&self.clock_s),
+            length_mm: self.length_mm.nth(index),
+            e_mpa: self.e_mpa.nth(index),
+            yield_mpa: self.yield_mpa.nth(index),
+            spent_n: of(&self.spent_n),
+        }
+    }
+
+    /// Lets the groups of a span meet in the order of the job; a joint that is `kept` is that of the span before.
+    fn meet(
+        &mut self,
+        all: &[&Alike<'_>],
+        index: usize,
+        span: &Span<N>,
+        groups: &[[Group<N>; 2]],
+        kept: [bool; 2],
+    ) {
         let mut timelines = [Timeline::default(); 2];
-        for (k, (order, group)) in job.orders.iter().zip(groups).enumerate() {
+        for (k, (order, group)) in all[0].job.orders.iter().zip(groups).enumerate() {
             let mut pairs = [None, None];
             for (seam, own) in Seam::BOTH.into_iter().zip(group) {
                 if own.beads().next().is_none() {
                     continue;
                 }
-                let (slot, (width, flange_mm)) = (seam_index(seam), span.plates.flange_mm(seam));
+                let (slot, (width_mm, flange_mm)) = (seam_index(seam), span.plates.flange_mm(seam));
+                if kept[slot] {
+                    pairs[slot] = self.turns(index - 1)[k].pairs[slot].clone();
+                    continue;
+                }
                 let web_mm = span.plates.web_mm;
-                let (yield_mpa, e_mpa) = (steel.yield_mpa, steel.e_mpa);
-                let legs = Legs { width_mm: width, flange_mm, web_mm, yield_mpa, e_mpa };
+                let legs = Legs { width_mm, flange_mm, web_mm, yield_mpa: self.yield_mpa, e_mpa: self.e_mpa };
                 let clock = &self.clock_s;
-                let beside = |at_s: [f64; 2], warm_s: f64| -> f64 {
+                let beside = |at_s: [N; 2], warm_s: N| -> N {
                     let others = groups.iter().zip(clock).map(|(g, then)| (g[1 - slot].stretching(), *then));
-                    let seen = |(heat, then): (f64, f64)| {
+                    N::sum(others.map(|(heat, then): (N, N)| {
                         let [a, b] = at_s.map(|at| seen_at(then - at, warm_s));
-                        if heat > 0.0 { heat * a.max(b) } else { 0.0 }
-                    };
-                    others.map(seen).sum()
+                        heat.above(N::default(), heat * a.max(b), N::default())
+                    }))
                 };
                 let fillets = timelines[slot].meet(&legs, &own.bead, clock[k], beside);
                 pairs[slot] = Some(Pair {
                     seam,
                     pass: own.pass,
                     fillets,
-                    flange_mm2: width * flange_mm,
+                    flange_mm2: width_mm * flange_mm,
                     flange_share: tendon::flange_share(flange_mm, web_mm),
+                    cut_mpa: cut_all(all, seam, span),
                 });
             }
-            let preheats = group.iter().flat_map(|g| g.pass).flatten().map(|p| job.passes[p].preheat_k);
+            let passes = || group.iter().flat_map(|g| g.pass).flatten();
+            let preheat = |k: usize| passes().map(|p| all[k].job.passes[p].preheat_k).fold(0.0, f64::max);
             self.turns.push(StageHere {
                 parts: order.joined,
                 follows: order.fit == FlangeFit::Follows,
-                heat_j_per_mm: group.iter().map(Group::stretching).sum(),
-                preheat_k: preheats.fold(0.0, f64::max),
+                heat_j_per_mm: group[0].stretching() + group[1].stretching(),
+                preheat_k: N::of(preheat),
                 pairs,
             });
         }
-        self.note_what_has_come(index);
     }
 
     /// What an order leaves at the other seam comes as it cools: while both are hot they act as one.
@@ -175,9 +241,9 @@ impl Plan {
                 let row = ((span * self.orders + turn) * 2 + seam) * self.orders;
                 for earlier in 0..turn {
                     let pair = &self.turns[span * self.orders + earlier].pairs[1 - seam];
-                    let warm_s = pair.as_ref().map_or(f64::MIN_POSITIVE, |p| p.fillets.warm_s);
+                    let warm_s = pair.as_ref().map_or(N::all(f64::MIN_POSITIVE), |p| p.fillets.warm_s);
                     let lag = (self.clock_s[turn] - self.clock_s[earlier]) / warm_s;
-                    self.come[row + earlier] = 1.0 - share_warm(lag);
+                    self.come[row + earlier] = -share_warm(lag) + 1.0;
                 }
             }
         }
@@ -185,24 +251,36 @@ impl Plan {
 }
 
 /// Part of the heat at one seam that stretches the section while another is hot: that of `later_s` before or after it.
-fn seen_at(later_s: f64, warm_s: f64) -> f64 {
-    share_warm(if later_s > 0.0 { later_s / warm_s } else { -later_s / EVEN_AFTER_S })
+fn seen_at<N: Number>(later_s: N, warm_s: N) -> N {
+    share_warm(later_s.above(N::default(), later_s / warm_s, -later_s / EVEN_AFTER_S))
+}
+
+/// What hot cutting left in the flange at a seam, MPa.
+#[inline(always)]
+fn cut_all<N: Number>(all: &[&Alike<'_>], seam: Seam, span: &Span<N>) -> N {
+    let (middle_mm, (width_mm, flange_mm)) = (span.middle_mm(), span.plates.flange_mm(seam));
+    N::of(|k| {
+        let edges = edges_at(&all[k].job.member, seam, middle_mm.nth(k));
+        cut_mpa(edges, (width_mm.nth(k), flange_mm.nth(k)))
+    })
 }
 
 /// The beads of one order in one span, at the outer and the inner seam.
-fn gather(job: &Job, order: u32, span: &Span) -> [Group; 2] {
-    let mut groups = [Group::default(); 2];
-    let here = |p: &Pass| p.order == order && covers(p, span.middle_mm());
-    for (index, pass) in job.passes.iter().enumerate().filter(|(_, p)| here(p)) {
+fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>) -> [Group<N>; 2] {
+    let mut groups = [Group { pass: [None; 2], bead: [None; 2] }; 2];
+    let here = |p: &Pass| p.order == order && covers(p, span.middle_mm().nth(0));
+    for (index, pass) in all[0].job.passes.iter().enumerate().filter(|(_, p)| here(p)) {
+        let of = |value: fn(&Pass) -> f64| N::of(|k| value(&all[k].job.passes[index]));
+        let arm_mm = lateral_arm::arm_mm(span.plates.web_mm, of(|p| p.leg_mm));
         let (group, side) = (&mut groups[seam_index(pass.seam)], side_index(pass.side));
         group.pass[side] = Some(index);
         group.bead[side] = Some(Bead {
             side: pass.side,
-            heat_j_per_mm: pass.heat_j_per_mm,
-            welded_fraction: pass.welded_fraction,
-            deposit_mm2: pass.deposit_mm2,
-            arm_mm: job.factors.arm * lateral_arm::arm_mm(span.plates.web_mm, pass.leg_mm),
-            times: pass.force_factor * job.factors.of_seam(pass.seam),
+            heat_j_per_mm: of(|p| p.heat_j_per_mm),
+            welded_fraction: of(|p| p.welded_fraction),
+            deposit_mm2: of(|p| p.deposit_mm2),
+            arm_mm: arm_mm * N::of(|k| all[k].job.factors.arm),
+            times: of(|p| p.force_factor) * N::of(|k| all[k].job.factors.of_seam(pass.seam)),
         });
     }
     groups

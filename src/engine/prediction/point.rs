@@ -3,80 +3,82 @@
 use super::Job;
 use super::plan::{Pair, Plan, StageHere};
 use crate::bow::{Plane, Pull, Response, ripple};
-use crate::member::{Parts, Seam, Section, Span, properties};
+use crate::member::{Parts, Seam, Section, Span, inclined};
+use crate::numerics::Number;
 use crate::shrinkage::second_side::seam_index;
 use crate::shrinkage::tendon;
 
 /// What one pass does at one point.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Effect {
+pub struct Effect<N = f64> {
     /// Strain it adds.
-    pub real: Plane,
+    pub real: Plane<N>,
     /// Strain by 1 N, and 1 N·mm sideways, along its seam.
-    pub unit: Plane,
+    pub unit: Plane<N>,
     /// Its pull at its own seam.
-    pub pull: Pull,
+    pub pull: Pull<N>,
     /// Force of a lone first pass by formula, N.
-    pub lone_n: f64,
+    pub lone_n: N,
 }
 
 /// Where a point lies.
 #[derive(Debug, Clone, Copy)]
-pub struct Place<'a> {
-    /// Job.
+pub struct Place<'a, N = f64> {
+    /// Job; of several side by side the first.
     pub job: &'a Job,
     /// Its plan.
-    pub plan: &'a Plan,
+    pub plan: &'a Plan<N>,
     /// Number of the span in the plan.
     pub index: usize,
     /// Station, mm.
-    pub x_mm: f64,
+    pub x_mm: N,
     /// Clear web depth there, mm.
-    pub depth_mm: f64,
+    pub depth_mm: N,
     /// Cosine of the inclination of the inner flange.
-    pub cos: f64,
+    pub cos: N,
 }
 
-impl<'a> Place<'a> {
-    /// At x, mm, in a span.
-    pub fn of(job: &'a Job, plan: &'a Plan, index: usize, x_mm: f64) -> Self {
-        let span = &plan.spans[index];
-        let cos = 1.0 / (1.0 + span.slope * span.slope).sqrt();
-        Self { job, plan, index, x_mm, depth_mm: span.depth_mm(x_mm), cos }
+impl<'a, N: Number> Place<'a, N> {
+    /// At x, mm, in a span whose inner flange is inclined by an angle of that cosine.
+    #[inline]
+    pub fn of(job: &'a Job, plan: &'a Plan<N>, index: usize, x_mm: N, cos: N) -> Self {
+        Self { job, plan, index, x_mm, depth_mm: plan.spans[index].depth_mm(x_mm), cos }
     }
 
     /// Its span.
-    pub fn span(&self) -> &'a Span {
+    #[inline]
+    pub fn span(&self) -> &'a Span<N> {
         &self.plan.spans[self.index]
     }
 
     /// Places of outer and inner seam, mm.
-    pub const fn seam_y_mm(&self) -> [f64; 2] {
-        [0.0, self.depth_mm]
+    #[inline]
+    pub fn seam_y_mm(&self) -> [N; 2] {
+        [N::default(), self.depth_mm]
     }
 }
 
 /// The parts joined at a point.
 #[derive(Debug, Clone, Copy)]
-pub struct Joined {
+pub struct Joined<N = f64> {
     /// Which.
     pub parts: Parts,
     /// Their section.
-    pub section: Section,
+    pub section: Section<N>,
     /// What it does under pulls along outer and inner seam.
-    pub response: [Response; 2],
+    pub response: [Response<N>; 2],
     /// For each seam: its strain by unit force along it and along the other, times −E, 1/mm².
-    pub give_per_mm2: [[f64; 2]; 2],
+    pub give_per_mm2: [[N; 2]; 2],
 }
 
-impl Joined {
+impl<N: Number> Joined<N> {
     #[inline]
-    fn at(place: &Place<'_>, parts: Parts) -> Self {
-        let (span, e_mpa) = (place.span(), place.job.member.steel.e_mpa);
-        let section = properties(&span.plates, place.depth_mm, span.slope, parts);
+    fn at(place: &Place<'_, N>, parts: Parts) -> Self {
+        let e_mpa = place.plan.e_mpa;
+        let section = inclined(&place.span().plates, place.depth_mm, place.cos, parts);
         let seam_y = place.seam_y_mm();
         let response = [
-            Response::of(&section, seam_y[0], 1.0, 1.0, e_mpa),
+            Response::of(&section, seam_y[0], N::all(1.0), 1.0, e_mpa),
             Response::of(&section, seam_y[1], place.cos, -1.0, e_mpa),
         ];
         let give = |at: usize, by: usize| -e_mpa * response[by].by_one.at(seam_y[at]);
@@ -85,59 +87,66 @@ impl Joined {
     }
 
     /// Lone force of near and far pass of a pair where nothing was laid before, N.
-    pub fn lone_n(&self, turn: &StageHere, pair: &Pair, side: crate::welding::Side) -> f64 {
+    pub fn lone_n(&self, turn: &StageHere<N>, pair: &Pair<N>, side: crate::welding::Side) -> N {
         let give = self.give_per_mm2[seam_index(pair.seam)];
         pair.fillets.lone_n(side, give, tendon::warmth_factor(turn.preheat_k))
     }
 }
 
 /// What passes pull with, by formula or from stations.
-pub trait Pulls {
+pub trait Pulls<N> {
     /// Goes to another point.
-    fn go_to(&mut self, place: &Place<'_>);
+    fn go_to(&mut self, place: &Place<'_, N>);
     /// Lays one order of the job, where any heat is laid.
     fn lay(
         &mut self,
-        place: &Place<'_>,
+        place: &Place<'_, N>,
         order: usize,
-        turn: &StageHere,
-        joined: &Joined,
-        effects: &mut [Effect],
+        turn: &StageHere<N>,
+        joined: &Joined<N>,
+        effects: &mut [Effect<N>],
     );
-    /// Whether yield held a force down at this point.
-    fn capped(&self) -> bool {
-        false
-    }
+    /// 1 where yield held a force down at this point, else 0.
+    fn capped(&self) -> N;
 }
 
 /// What the whole sequence leaves at one point.
 #[derive(Debug, Clone, Copy)]
-pub struct Here {
+pub struct Here<N> {
     /// Largest mean temperature rise, K.
-    pub warmest_k: f64,
-    /// Whether yield held a force down.
-    pub capped: bool,
+    pub warmest_k: N,
+    /// 1 where yield held a force down, else 0.
+    pub capped: N,
     /// Centroid of the finished section, mm.
-    pub centroid_mm: f64,
+    pub centroid_mm: N,
     /// Strain while the web was still flat.
-    pub flat: Plane,
+    pub flat: Plane<N>,
     /// Strain, − shortens, of outer and inner web edge along x since the first order, and of outer and inner flange along
     /// their own axes since they joined.
-    pub lines: [f64; 4],
+    pub lines: [N; 4],
 }
 
-fn sum(effects: &[Effect]) -> Plane {
-    effects.iter().fold(Plane::default(), |sum, e| sum.plus(e.real))
+#[inline]
+fn sum<N: Number>(effects: &[Effect<N>]) -> Plane<N> {
+    let mut sum = Plane::default();
+    for effect in effects {
+        sum = sum.plus(effect.real);
+    }
+    sum
 }
 
 /// Lays every order at a place and leaves each pass's effect in `effects`.
-pub fn lay_all(pulls: &mut impl Pulls, place: &Place<'_>, effects: &mut [Effect]) -> Here {
+pub fn lay_all<N: Number>(
+    pulls: &mut impl Pulls<N>,
+    place: &Place<'_, N>,
+    effects: &mut [Effect<N>],
+) -> Here<N> {
     let turns = place.plan.turns(place.index);
     let seam_y = place.seam_y_mm();
     let mut joined = Joined::at(place, turns.first().map_or(Parts::ALL, |turn| turn.parts));
     // strain of the member's edge when its flange joined
-    let mut begun = [0.0; 2];
-    let mut warmest_k: f64 = 0.0;
+    let mut begun = [N::default(); 2];
+    let mut warmest_k = N::default();
     effects.fill(Effect::default());
     pulls.go_to(place);
     for (order, turn) in turns.iter().enumerate() {
@@ -155,18 +164,18 @@ pub fn lay_all(pulls: &mut impl Pulls, place: &Place<'_>, effects: &mut [Effect]
             }
         }
         // a section that is warm all over before it is welded is longer, not strained: what the welds add makes it yield
-        let rise = tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2);
-        warmest_k = warmest_k.max(rise);
-        if turn.heat_j_per_mm > 0.0 {
+        warmest_k = warmest_k.max(tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2));
+        // jobs side by side lay heat at the same orders
+        if turn.heat_j_per_mm.nth(0) > 0.0 {
             pulls.lay(place, order, turn, &joined, effects);
         }
     }
     let flat = sum(effects);
-    let left = ripple(place, &joined, effects).unwrap_or(flat);
-    let edges = seam_y.map(|y| left.at(y));
+    let left = ripple(place, &joined, &flat, effects).unwrap_or(flat);
+    let edges = [left.at(seam_y[0]), left.at(seam_y[1])];
     let flange = |slot: usize, seam| {
         let there = joined.parts.contains(Parts::flange(seam));
-        if there { edges[slot] - begun[slot] } else { 0.0 }
+        if there { edges[slot] - begun[slot] } else { N::default() }
     };
     Here {
         warmest_k,
@@ -178,7 +187,7 @@ pub fn lay_all(pulls: &mut impl Pulls, place: &Place<'_>, effects: &mut [Effect]
 }
 
 /// A flange clamped straight on a swept member shares the earlier curvature between old and new stiffness.
-fn share_out_sweep(effects: &mut [Effect], kept: f64) {
+fn share_out_sweep<N: Number>(effects: &mut [Effect<N>], kept: N) {
     for effect in effects {
         effect.real.lateral *= kept;
         effect.unit.lateral *= kept;
@@ -186,10 +195,14 @@ fn share_out_sweep(effects: &mut [Effect], kept: f64) {
 }
 
 /// Lets the web ripple if it does: the rest shortens and bends more. Returns the strain that is left.
-fn ripple(place: &Place<'_>, joined: &Joined, effects: &mut [Effect]) -> Option<Plane> {
-    let (web_mm, e_mpa) = (place.span().plates.web_mm, place.job.member.steel.e_mpa);
-    let flat = sum(effects);
-    let buckled = ripple::buckled(&joined.section, web_mm, place.depth_mm, &flat, e_mpa)?;
+fn ripple<N: Number>(
+    place: &Place<'_, N>,
+    joined: &Joined<N>,
+    flat: &Plane<N>,
+    effects: &mut [Effect<N>],
+) -> Option<Plane<N>> {
+    let web_mm = place.span().plates.web_mm;
+    let buckled = ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa)?;
     for effect in effects.iter_mut() {
         buckled.softening.soften(&mut effect.real);
         buckled.softening.soften(&mut effect.unit);

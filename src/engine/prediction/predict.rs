@@ -1,18 +1,24 @@
 //! Job → prediction, one line a step.
 
+use super::alike::Alike;
+use super::cross::CrossWelds;
 use super::lay_formula::ByFormula;
+use super::learned::Assembly;
 use super::plan::Plan;
-use super::result::{Allowance, Model, Prediction, ShapeAlone};
-use super::shapes::Unsure;
+use super::plates::Brought;
+use super::result::{Allowance, FlangeShape, Model, Prediction, ShapeAlone, Twist};
 use super::stations::{Stations, StripFailure};
 use super::strip_forces::ByStations;
 use super::uncertainty::Bias;
-use super::walk::{self, SUBSTEPS, Walk};
+use super::unsure::Unsure;
+use super::verdicts::Shown;
+use super::walk::{self, Keep, SUBSTEPS, Walk};
 use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
+use crate::numerics::{LANES, Lanes};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
-use crate::tolerance::Verdict;
+use crate::tolerance::{Quantity, Verdict};
 
 /// What the numbers of this level rest on.
 const TRUST: &str = "formula level: constants from own section calculations and recalled handbooks; \
@@ -30,36 +36,146 @@ pub fn predict(job: &Job) -> Prediction {
 /// The same with another number of substeps along the member, to see the error of integration fall.
 pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, substeps, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, substeps, Keep::Passes, &mut ByFormula::default());
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], &Wanted::ALL)
 }
 
 /// The same with only what is wanted of it: the rest stays empty. What is there is bit for bit that of [`predict`].
 pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::default());
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
 }
 
-/// The same of many jobs, in their order.
+/// The same of many jobs, in their order, those of one layout side by side. What a job gets does not depend on the others, and is that of
+/// [`predict`] but for the last bits of exponentials and logarithms.
 pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
-    jobs.iter().map(|job| predict_only(job, wanted)).collect()
+    let mut all: Vec<Alike<'_>> = Vec::with_capacity(jobs.len());
+    for job in jobs {
+        all.push(Alike::after(all.last(), job));
+    }
+    let mut out = Vec::with_capacity(jobs.len());
+    let mut left = &all[..];
+    while let Some(first) = left.first() {
+        let many = left.iter().take(LANES).take_while(|other| first.is_like(other)).count().max(1);
+        let (now, later) = left.split_at(many);
+        side_by_side(now, wanted, &mut out);
+        left = later;
+    }
+    out
 }
 
-/// The verdicts of [`predict`] alone.
+/// Predicts up to as many jobs of one layout as there are lanes.
+fn side_by_side(all: &[Alike<'_>], wanted: &Wanted, out: &mut Vec<Prediction>) {
+    // the last one fills the lanes that are left
+    let lanes: [&Alike<'_>; LANES] = std::array::from_fn(|k| &all[k.min(all.len() - 1)]);
+    let plan = Plan::<Lanes>::side_by_side(&lanes);
+    let march = walk::walk(all[0].job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::default());
+    let level = ["formula", TRUST];
+    if wanted.bows_alone {
+        let mut one = Walk::empty(march.shortening.len(), march.x_mm.len(), Keep::Sums);
+        for (k, Alike { job, .. }) in all.iter().enumerate() {
+            march.put_sums(k, &mut one);
+            out.push(read_bows(job, &one, model(job, level)));
+        }
+    } else {
+        for (k, Alike { job, .. }) in all.iter().enumerate() {
+            out.push(read(job, &plan.nth(k), &march.nth(k), Bias::FORMULA, level, wanted));
+        }
+    }
+}
+
+const fn model(job: &Job, [level, trust]: [&'static str; 2]) -> Model {
+    Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust }
+}
+
+/// The verdicts of [`predict`] alone, without their deviations: for drawn pieces, where each is one size.
 pub fn judged(job: &Job) -> Vec<Verdict> {
-    let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
-    let unsure = Unsure::of(job, Bias::FORMULA);
-    let shortening = shapes::shortening(&march, &unsure);
-    let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
-    let (camber, sweep) = (shapes::camber(&march, &unsure), shapes::sweep(&march, &unsure));
-    verdicts::verdicts(job, &camber, &sweep, length, &flanges::flanges(job, &plan))
+    sizes(job, &Unsure::of(job, Bias::FORMULA).silent(), false).verdicts
+}
+
+/// What a search judges a job by: bit for bit that of [`predict`], at a part of its time. The twist only if asked for.
+pub fn judged_by(job: &Job, twists: bool) -> Sizes {
+    sizes(job, &Unsure::of(job, Bias::FORMULA), twists)
+}
+
+/// Verdicts, camber and twist of a job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sizes {
+    /// Verdicts.
+    pub verdicts: Vec<Verdict>,
+    /// Camber, mm.
+    pub camber_mm: f64,
+    /// Twist, if asked for.
+    pub twist: Option<Twist>,
+}
+
+/// The verdicts of a drawn piece, and as if its plates were the mean ones: by its welds alone. Without their deviations.
+pub fn judged_with_and_without_plates(job: &Job) -> [Vec<Verdict>; 2] {
+    let walked = Walked::of(job, false);
+    let unsure = Unsure::of(job, Bias::FORMULA).silent();
+    let with = walked.sizes(job, &unsure, false).verdicts;
+    if job.drawn == Assembly::default() {
+        return [with.clone(), with];
+    }
+    let flanges = flanges::without(&walked.flanges, &job.drawn);
+    let bare = Walked { flanges, ..walked };
+    [with, bare.sizes(job, &unsure.without(&job.drawn), false).verdicts]
+}
+
+fn sizes(job: &Job, unsure: &Unsure, twists: bool) -> Sizes {
+    Walked::of(job, twists).sizes(job, unsure, twists)
+}
+
+/// A job walked for its sizes.
+struct Walked {
+    plan: Plan,
+    march: Walk,
+    cross: CrossWelds,
+    brought: Brought,
+    flanges: Vec<FlangeShape>,
+}
+
+impl Walked {
+    /// With what a twist and waves of the web are read from, if they are asked for or judged.
+    fn of(job: &Job, twists: bool) -> Self {
+        let plan = Plan::of(job);
+        let judged = |quantity| verdicts::judges(job, quantity);
+        let pulls = twists || judged(Quantity::Twist) || judged(Quantity::WebFlatness);
+        let keep = if pulls { Keep::Passes } else { Keep::Bows };
+        let march = walk::walk(job, &plan, SUBSTEPS, keep, &mut ByFormula::default());
+        let (cross, brought) = (CrossWelds::of(job), Brought::of(job, &march.x_mm));
+        let flanges = flanges::flanges(job, &plan);
+        Self { plan, march, cross, brought, flanges }
+    }
+
+    fn sizes(&self, job: &Job, unsure: &Unsure, twists: bool) -> Sizes {
+        let Self { plan, march, cross, brought, flanges } = self;
+        let shortening = shapes::shortening(job, march, cross, unsure);
+        let camber = shapes::camber(march, (cross, brought), unsure);
+        let sweep = shapes::sweep(march, (cross, brought), unsure);
+        let twists = twists || verdicts::judges(job, Quantity::Twist);
+        let twist = twists.then(|| twist::twist(job, plan, march, &sweep, unsure));
+        let judges_web = verdicts::judges(job, Quantity::WebFlatness);
+        let ripple = if judges_web { waves::ripple(job, plan, march, unsure.force) } else { Vec::new() };
+        let flat = Twist::default();
+        let shown = Shown {
+            camber: &camber,
+            sweep: &sweep,
+            twist: twist.as_ref().unwrap_or(&flat),
+            shortening: (shortening.centroid_mm, shortening.centroid_2s_mm),
+            flanges,
+            ripple: &ripple,
+        };
+        Sizes { verdicts: verdicts::verdicts(job, shown), camber_mm: camber.max_mm, twist }
+    }
 }
 
 /// What of a prediction is wanted beside its bows, shortening and flanges.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Wanted {
+    /// Nothing but the bows and the shortening, without their uncertainty: all else is left out, whatever is said below.
+    pub bows_alone: bool,
     /// Pass by pass, and the shape after each.
     pub passes: bool,
     /// Web compression.
@@ -70,14 +186,34 @@ pub struct Wanted {
     pub verdicts: bool,
     /// Mass.
     pub mass: bool,
-    /// Title, allowances, flanges that joined late, warnings: what people read.
+    /// Twist.
+    pub twist: bool,
+    /// Title, allowances, flanges that joined late, warnings: what people read, the twist too.
     pub words: bool,
 }
 
 impl Wanted {
     /// Everything.
-    pub const ALL: Self =
-        Self { passes: true, ripple: true, estimates: true, verdicts: true, mass: true, words: true };
+    pub const ALL: Self = Self {
+        bows_alone: false,
+        passes: true,
+        ripple: true,
+        estimates: true,
+        verdicts: true,
+        mass: true,
+        twist: true,
+        words: true,
+    };
+
+    const fn keep(&self) -> Keep {
+        // verdicts may be on twist and web, which are read from how passes pull
+        let pulls = self.passes || self.ripple || self.estimates || self.verdicts || self.twist || self.words;
+        match (self.bows_alone, pulls) {
+            (true, _) => Keep::Sums,
+            (false, false) => Keep::Bows,
+            (false, true) => Keep::Passes,
+        }
+    }
 }
 
 /// Predicts with the strip model of [`crate::strip`]: shrinkage forces and where they act are computed at stations
@@ -100,10 +236,40 @@ pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Predicti
     let job = &bare;
     let plan = Plan::of(job);
     let stations = Stations::solve(job, &plan, settings)?;
-    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByStations::new(&stations));
+    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Passes, &mut ByStations::new(&stations));
     let mut prediction = read(job, &plan, &march, Bias::STRIP, ["strip", STRIP_TRUST], &Wanted::ALL);
     strip_notes::add(job, &stations, &predict(job), &mut prediction);
     Ok(prediction)
+}
+
+/// Reads the bows and the shortening of a walk, and nothing else.
+fn read_bows(job: &Job, march: &Walk, model: Model) -> Prediction {
+    let cross = CrossWelds::of(job);
+    let [camber, sweep] = shapes::bows_alone(job, march, &cross);
+    let shortening = shapes::shortening_alone(job, march, &cross);
+    Prediction {
+        title: String::new(),
+        model,
+        shortening_mm: shortening.centroid_mm,
+        shortening,
+        camber,
+        sweep,
+        twist: Twist::default(),
+        flanges: Vec::new(),
+        hold: job.hold,
+        passes: Vec::new(),
+        build_up: Vec::new(),
+        fit_up: Vec::new(),
+        estimates: Vec::new(),
+        verdicts: Vec::new(),
+        allowance: Allowance::default(),
+        mass_kg: 0.0,
+        strip: None,
+        // what takes the meaning of the numbers away is said always
+        warnings: cautions::heated_through(march).into_iter().collect(),
+        ripple: Vec::new(),
+        cross_welds: None,
+    }
 }
 
 /// Reads a walk.
@@ -112,16 +278,24 @@ fn read(
     plan: &Plan,
     march: &Walk,
     bias: Bias,
-    [level, trust]: [&'static str; 2],
+    level: [&'static str; 2],
     wanted: &Wanted,
 ) -> Prediction {
+    let model = model(job, level);
+    if wanted.bows_alone {
+        return read_bows(job, march, model);
+    }
     let unsure = Unsure::of(job, bias);
-    let camber = shapes::camber(march, &unsure);
-    let sweep = shapes::sweep(march, &unsure);
-    let shortening = shapes::shortening(march, &unsure);
-    let twist = twist::twist(job, plan, march, &sweep, &unsure);
+    let cross = CrossWelds::of(job);
+    let brought = Brought::of(job, &march.x_mm);
+    let camber = shapes::camber(march, (&cross, &brought), &unsure);
+    let sweep = shapes::sweep(march, (&cross, &brought), &unsure);
+    let shortening = shapes::shortening(job, march, &cross, &unsure);
+    let turns = wanted.words || wanted.twist || (wanted.verdicts && verdicts::judges(job, Quantity::Twist));
+    let twist = if turns { twist::twist(job, plan, march, &sweep, &unsure) } else { Twist::default() };
     let flanges = flanges::flanges(job, plan);
-    let ripple = if wanted.ripple || wanted.words {
+    let judged = wanted.verdicts && verdicts::judges(job, Quantity::WebFlatness);
+    let ripple = if wanted.ripple || wanted.words || judged {
         waves::ripple(job, plan, march, unsure.force)
     } else {
         Vec::new()
@@ -129,10 +303,10 @@ fn read(
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
     Prediction {
         title: if wanted.words { job.title.clone() } else { String::new() },
-        model: Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust },
+        model,
         shortening_mm: shortening.centroid_mm,
         passes: if wanted.passes { shapes::passes(job, march) } else { Vec::new() },
-        build_up: if wanted.passes { shapes::build_up(job, march) } else { Vec::new() },
+        build_up: if wanted.passes { shapes::build_up(job, march, &cross) } else { Vec::new() },
         fit_up: if wanted.words { shapes::fit_up(job, plan) } else { Vec::new() },
         estimates: if wanted.estimates {
             estimates::estimates(job, plan, march, &flanges)
@@ -140,14 +314,22 @@ fn read(
             Vec::new()
         },
         verdicts: if wanted.verdicts {
-            verdicts::verdicts(job, &camber, &sweep, length, &flanges)
+            let shown = Shown {
+                camber: &camber,
+                sweep: &sweep,
+                twist: &twist,
+                shortening: length,
+                flanges: &flanges,
+                ripple: &ripple,
+            };
+            verdicts::verdicts(job, shown)
         } else {
             Vec::new()
         },
         allowance: if wanted.words {
-            cut_length::allowance(job, march, &camber, &flanges)
+            cut_length::allowance(job, march, &cross, &camber, &flanges)
         } else {
-            Allowance { pieces: Vec::new(), web_edges: Vec::new(), presets: Vec::new() }
+            Allowance::default()
         },
         mass_kg: if wanted.mass { mass_kg(&plan.spans) } else { 0.0 },
         strip: None,
@@ -157,6 +339,7 @@ fn read(
             // what takes the meaning of the numbers away is said always
             cautions::heated_through(march).into_iter().collect()
         },
+        cross_welds: Some(cross).filter(|cross| !cross.is_empty()),
         shortening,
         camber,
         sweep,
@@ -170,11 +353,12 @@ fn read(
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
 pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
+    let (cross, brought) = (CrossWelds::of(job), Brought::of(job, &march.x_mm));
     ShapeAlone {
-        camber: shapes::camber(&march, &unsure),
-        sweep: shapes::sweep(&march, &unsure),
+        camber: shapes::camber(&march, (&cross, &brought), &unsure),
+        sweep: shapes::sweep(&march, (&cross, &brought), &unsure),
         flanges: flanges::flanges(job, &plan),
     }
 }

@@ -2,7 +2,8 @@
 //! whatever the user reads on screen. Every `*_2s` is two standard deviations of the prediction, what the model may be wrong
 //! by for all pieces alike and what differs from piece to piece together.
 
-use super::Warning;
+use super::cross::CrossWelds;
+use super::{Divided, Warning};
 use crate::angular::hold::Hold;
 use crate::member::{Parts, Seam};
 use crate::tolerance::Verdict;
@@ -33,6 +34,8 @@ pub struct Bow {
     pub toward: &'static str,
     /// Two standard deviations of `max_mm`.
     pub max_2s_mm: f64,
+    /// Where they come from.
+    pub max_2s_of: Divided,
     /// Offset at stations: [x, offset], mm.
     pub profile: Vec<[f64; 2]>,
     /// Two standard deviations at the same stations, mm.
@@ -54,6 +57,8 @@ pub struct Shortening {
     pub inner_flange_mm: f64,
     /// Two standard deviations of the centroid value, mm.
     pub centroid_2s_mm: f64,
+    /// Where they come from.
+    pub centroid_2s_of: Divided,
 }
 
 /// What one pass does.
@@ -103,10 +108,12 @@ pub struct Step {
     pub pass: usize,
     /// Its order.
     pub order: u32,
-    /// Its seam.
-    pub seam: Seam,
+    /// Its seam; absent for what is welded across the member, which comes last.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seam: Option<Seam>,
     /// Its side.
-    pub side: Side,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub side: Option<Side>,
     /// Shortening so far of the line that is the finished member's centroid, mm.
     pub shortening_mm: f64,
     /// Largest camber so far, mm, with sign.
@@ -159,26 +166,39 @@ pub struct FlangeShape {
     pub tilt_2s_rad: f64,
     /// Two standard deviations of either toe offset, mm.
     pub toe_2s_mm: f64,
+    /// Where they come from.
+    pub toe_2s_of: Divided,
     /// Narrowing of the flange by transverse shrinkage, mm.
     pub narrowing_mm: f64,
 }
 
 /// How the member turns about its axis, because its flanges want to sweep by different amounts. An estimate: flanges that
 /// bend, plates that twist, a section that stays in shape.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Twist {
-    /// Largest turn from the line between the ends, rad, + when the inner flange goes to the near side of the outer one.
+    /// Largest turn against the start end, rad, + by the right hand about x: from y toward z, the inner flange goes to the
+    /// near side of the outer one.
     pub max_rad: f64,
     /// Where that is, mm from the start end.
     pub at_mm: f64,
     /// Two standard deviations of it, rad.
     pub max_2s_rad: f64,
-    /// How far the flanges sweep apart there, mm, + when the inner flange lies nearer.
+    /// Turn of the finish end against the start end, rad.
+    pub end_to_end_rad: f64,
+    /// Two standard deviations of it, rad.
+    pub end_to_end_2s_rad: f64,
+    /// How far the flanges sweep apart at most, mm, each from the line between its own ends, + when the inner flange lies
+    /// nearer.
     pub apart_mm: f64,
-    /// Sweep of outer and inner flange there, mm, + toward the near side; `sweep` is that of the section as a whole.
+    /// Largest sweep of outer and inner flange, mm, each from the line between its own ends, + toward the near side; `sweep`
+    /// is that of the section as a whole.
     pub flange_sweep_mm: [f64; 2],
-    /// Turn at the stations of the bows: [x, rad].
+    /// Sweep of outer and inner flange at the stations of the bows, mm.
+    pub flange_profile_mm: [Vec<f64>; 2],
+    /// Turn against the start end at the stations of the bows: [x, rad].
     pub profile: Vec<[f64; 2]>,
+    /// What to know before somebody straightens it.
+    pub caution: &'static str,
 }
 
 /// Whether the web ripples.
@@ -283,7 +303,7 @@ pub struct FlangePreset {
 }
 
 /// What to allow for when cutting and fitting.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Allowance {
     /// Every piece of plate.
     pub pieces: Vec<CutPiece>,
@@ -345,6 +365,9 @@ pub struct Prediction {
     pub passes: Vec<PassResult>,
     /// Pass by pass.
     pub build_up: Vec<Step>,
+    /// Attachments, and splices made after assembly; absent without any.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cross_welds: Option<CrossWelds>,
     /// Sweep shared out by flanges that joined late.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub fit_up: Vec<FitUpShare>,

@@ -1,15 +1,18 @@
 //! From the curves of single passes to the bows of the member, with their uncertainty, and order by order.
 
-use super::learned::FACTORS;
+use super::cross::CrossWelds;
+use super::divided::Divided;
+use super::plates::Brought;
 use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
-use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
-use super::walk::Walk;
+use super::uncertainty::SPAN;
+use super::unsure::{Spread, Unsure};
+use super::walk::{Bent, Walk};
 use super::{Job, plan::Plan};
-use crate::bow::largest;
+use crate::bow::{Bend, largest, largest_kinked};
 use crate::member::{Parts, properties};
 use crate::numerics::{between, farthest, parabola, range};
-use crate::welding::{FlangeFit, HeatSource};
-use ndarray::{Array2, Axis};
+use crate::welding::FlangeFit;
+use ndarray::Array2;
 use std::borrow::Cow;
 
 /// A bow smaller than this is called straight, mm.
@@ -19,124 +22,125 @@ const SAME_SPREAD: f64 = 1e-9;
 /// Forces that vary less than this along a pass are reported as one number, relative.
 const CONSTANT: f64 = 1e-3;
 
-/// Bias of the heat: none beside that of the force, unless some heat is deduced from a leg.
-pub fn heat_bias(job: &Job) -> f64 {
-    let from_leg = job.passes.iter().any(|p| p.heat_source == HeatSource::Leg);
-    if from_leg { HEAT_FROM_LEG_BIAS } else { 0.0 }
-}
-
-/// How a level's results are unsure: its biases and how passes hang together.
-pub struct Unsure {
-    together: Together,
-    /// Bias of the force that all passes share.
-    pub force: f64,
-    /// Bias of a sideways moment that all passes share.
-    moment: f64,
-    /// Rise of the bows that plates and assembly add, mm.
-    rise_mm: [f64; 2],
-    /// Shortening that cutting adds, mm.
-    shortening_mm: f64,
-    /// Length, mm.
-    length_mm: f64,
-    /// What was learned of both bows: variance of the log of what welds do, its covariance with the rise (mm), the rise's own
-    /// variance with its scatter (mm²).
-    known: Option<[[f64; 3]; 2]>,
-    /// Scatter of the shortening beside that of welding, mm.
-    length_sd_mm: f64,
-}
-
-impl Unsure {
-    /// Of a job.
-    pub fn of(job: &Job, bias: Bias) -> Self {
-        let length_mm = job.member.length_mm;
-        let metres = 1e-3 * length_mm;
-        let force = bias.force.hypot(heat_bias(job));
-        let usual = Self {
-            together: Together::of(&job.passes, bias),
-            force,
-            moment: force.hypot(bias.arm),
-            rise_mm: job.assembly.bow_mm_per_m.map(|bow| metres * bow),
-            shortening_mm: metres * job.assembly.shortening_mm_per_m,
-            length_mm,
-            known: None,
-            length_sd_mm: 0.0,
-        };
-        let Some(learned) = job.learned.as_deref() else { return usual };
-        let seam = if learned.seams { [0.0; 2] } else { bias.seam };
-        let (force, moment) = (learned.force(job), learned.moment(job));
-        let known = [(force, 0), (moment, 1)].map(|(weights, bow)| {
-            let at = FACTORS + bow;
-            let both: f64 = weights.iter().zip(&learned.covariance[at]).map(|(w, c)| w * c).sum();
-            let own = learned.covariance[at][at] + learned.scatter[bow].powi(2);
-            [learned.variance(&weights), metres * both, metres * metres * own]
-        });
-        Self {
-            together: Together::of(&job.passes, Bias { seam, ..bias }),
-            force: learned.variance(&force).sqrt(),
-            moment: learned.variance(&moment).sqrt(),
-            known: Some(known),
-            length_sd_mm: metres * learned.scatter[2],
-            ..usual
-        }
-    }
-
-    /// Two standard deviations of a bow at x, camber 0 or sweep 1: what welds do there, and what plates and assembly add.
-    fn of_bow(&self, contributions: impl Iterator<Item = f64> + Clone, x_mm: f64, bow: usize) -> f64 {
-        let Some(known) = &self.known else {
-            return if bow == 0 { self.of_force(contributions) } else { self.of_moment(contributions) };
-        };
-        let [weld, both, plates] = known[bow];
-        let (sum, shape) = (contributions.clone().sum::<f64>(), parabola(x_mm / self.length_mm));
-        let common = sum * sum * weld + 2.0 * sum * shape * both + shape * shape * plates;
-        SPAN * self.together.sigma(contributions, 0.0).hypot(common.max(0.0).sqrt())
-    }
-
-    /// Two standard deviations of a sum of what the forces of passes do.
-    fn of_force(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
-        SPAN * self.together.sigma(contributions, self.force)
-    }
-
-    /// The same of what forces do by their lateral arms.
-    pub fn of_moment(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
-        SPAN * self.together.sigma(contributions, self.moment)
-    }
-}
-
 /// Camber: + toward the inner flange.
-pub fn camber(march: &Walk, unsure: &Unsure) -> Bow {
-    bow(march, &march.camber, &march.camber_slope, unsure, 0, ["inner", "outer"])
+pub fn camber(march: &Walk, (cross, brought): (&CrossWelds, &Brought), unsure: &Unsure) -> Bow {
+    bow(march, (&march.camber, &march.camber_all), (cross, brought), unsure, 0, ["inner", "outer"])
 }
 
 /// Sweep: + toward the near side.
-pub fn sweep(march: &Walk, unsure: &Unsure) -> Bow {
-    bow(march, &march.sweep, &march.sweep_slope, unsure, 1, ["near", "far"])
+pub fn sweep(march: &Walk, (cross, brought): (&CrossWelds, &Brought), unsure: &Unsure) -> Bow {
+    bow(march, (&march.sweep, &march.sweep_all), (cross, brought), unsure, 1, ["near", "far"])
+}
+
+/// Camber and sweep without their uncertainty; of their profiles the end alone.
+pub fn bows_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> [Bow; 2] {
+    let rise = job.brought().bow_mm_per_m.map(|bow| 1e-3 * job.member.length_mm * bow);
+    let brought = Brought::of(job, &march.x_mm);
+    let both = [(&march.camber_all, ["inner", "outer"]), (&march.sweep_all, ["near", "far"])];
+    [0, 1].map(|which: usize| {
+        let (all, names) = both[which];
+        let all = inherited(risen(march, all, rise[which]), brought.bow(which));
+        let (_, top) = kinked(march, all, cross, which);
+        let mut bow = named(march, top, Vec::new(), names);
+        bow.profile = vec![[job.member.length_mm, 0.0]];
+        bow
+    })
 }
 
 fn bow(
     march: &Walk,
-    offsets: &Array2<f64>,
-    slope: &[f64],
+    (offsets, all): (&Array2<f64>, &Bent<f64>),
+    (cross, brought): (&CrossWelds, &Brought),
     unsure: &Unsure,
     which: usize,
     names: [&'static str; 2],
 ) -> Bow {
-    let mut sums = offsets.sum_axis(Axis(0));
-    let mut slopes = Cow::Borrowed(slope);
-    let (rise, length) = (unsure.rise_mm[which], unsure.length_mm);
-    if rise.abs() > 0.0 {
-        let along = sums.iter_mut().zip(slopes.to_mut()).zip(&march.x_mm);
-        along.for_each(|((offset, slope), x)| {
-            *offset += rise * parabola(x / length);
-            *slope += 4.0 * rise / length * (1.0 - 2.0 * x / length);
-        });
+    let all = inherited(risen(march, all, unsure.rise_mm[which]), brought.bow(which));
+    let (all, top) = kinked(march, all, cross, which);
+    let spread = |k: usize| {
+        let x = march.x_mm[k];
+        let of_seams = unsure.of_bow(offsets.column(k).iter().copied(), x, which);
+        if cross.is_empty() { of_seams } else { Spread { across_mm: cross.bow_2s(which, x), ..of_seams } }
+    };
+    let silent = unsure.silent && !is_straight(top.0);
+    let profile_2s_mm: Vec<f64> = if silent {
+        vec![0.0; march.x_mm.len()]
+    } else {
+        (0..march.x_mm.len()).map(|k| spread(k).all_mm()).collect()
+    };
+    let bow = named(march, top, profile_2s_mm, names);
+    let profile = march.x_mm.iter().zip(&all.offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect();
+    let max_2s_of = if unsure.silent {
+        Divided::default()
+    } else {
+        Divided::between(&march.x_mm, |k| spread(k).divided(), bow.at_mm)
+    };
+    Bow { profile, max_2s_of, ..bow }
+}
+
+/// A bow with what the member inherits of strips that came bowed.
+fn inherited<'a>(all: Cow<'a, Bent<f64>>, brought: Option<&[Bend]>) -> Cow<'a, Bent<f64>> {
+    let mut all = all;
+    if let Some(brought) = brought {
+        let Bent { offset_mm, slope } = all.to_mut();
+        for ((offset, slope), bend) in offset_mm.iter_mut().zip(slope).zip(brought) {
+            *offset += bend.offset_mm;
+            *slope += bend.slope;
+        }
     }
-    let offset_mm = sums.as_slice().unwrap_or_default();
-    let at = offsets.columns().into_iter().zip(&march.x_mm);
-    let profile_2s_mm: Vec<f64> = at.map(|(c, x)| unsure.of_bow(c.iter().copied(), *x, which)).collect();
-    let (max_mm, at_mm) = largest(&march.x_mm, offset_mm, &slopes);
-    let straight = max_mm.abs() < STRAIGHT_MM;
+    all
+}
+
+/// A bow with the rise that plates and assembly add.
+fn risen<'a>(march: &Walk, all: &'a Bent<f64>, rise_mm: f64) -> Cow<'a, Bent<f64>> {
+    let mut all = Cow::Borrowed(all);
+    if rise_mm.abs() > 0.0 {
+        let length = march.x_mm.last().copied().unwrap_or_default();
+        let Bent { offset_mm, slope } = all.to_mut();
+        for ((offset, slope), x) in offset_mm.iter_mut().zip(slope).zip(&march.x_mm) {
+            *offset += rise_mm * parabola(x / length);
+            *slope += 4.0 * rise_mm / length * (1.0 - 2.0 * x / length);
+        }
+    }
+    all
+}
+
+/// A bow with the kinks of welds across; the size and place of its largest offset.
+fn kinked<'a>(
+    march: &Walk,
+    all: Cow<'a, Bent<f64>>,
+    cross: &CrossWelds,
+    which: usize,
+) -> (Cow<'a, Bent<f64>>, (f64, f64)) {
+    if cross.is_empty() {
+        let top = largest(&march.x_mm, &all.offset_mm, &all.slope);
+        return (all, top);
+    }
+    let kinks: Vec<f64> = cross.kinks(which).map(|kink| kink.0).collect();
+    let top = largest_kinked(&march.x_mm, &all.offset_mm, &all.slope, |x| cross.bow(which, x), &kinks);
+    let mut all = all;
+    for (offset, x) in all.to_mut().offset_mm.iter_mut().zip(&march.x_mm) {
+        *offset += cross.bow(which, *x).0;
+    }
+    (all, top)
+}
+
+/// Whether a bow of that size is rounding noise.
+fn is_straight(max_mm: f64) -> bool {
+    max_mm.abs() < STRAIGHT_MM
+}
+
+/// A bow by its size and place, without its profile; `profile_2s_mm` may be empty.
+fn named(
+    march: &Walk,
+    (max_mm, at_mm): (f64, f64),
+    profile_2s_mm: Vec<f64>,
+    names: [&'static str; 2],
+) -> Bow {
+    let straight = is_straight(max_mm);
+    let sure = profile_2s_mm.is_empty();
     // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure
-    let at_mm = if straight { least_sure(&march.x_mm, &profile_2s_mm) } else { at_mm };
+    let at_mm = if straight && !sure { least_sure(&march.x_mm, &profile_2s_mm) } else { at_mm };
     Bow {
         max_mm: max_mm + 0.0,
         at_mm,
@@ -145,8 +149,9 @@ fn bow(
             (false, true) => names[0],
             (false, false) => names[1],
         },
-        max_2s_mm: between(&march.x_mm, |i| profile_2s_mm[i], at_mm),
-        profile: march.x_mm.iter().zip(offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect(),
+        max_2s_mm: if sure { 0.0 } else { between(&march.x_mm, |i| profile_2s_mm[i], at_mm) },
+        max_2s_of: Divided::default(),
+        profile: Vec::new(),
         profile_2s_mm,
     }
 }
@@ -160,17 +165,33 @@ fn least_sure(x_mm: &[f64], spread_mm: &[f64]) -> f64 {
 }
 
 /// Shortening of centroid, web edges and flanges.
-pub fn shortening(march: &Walk, unsure: &Unsure) -> Shortening {
-    let [outer_edge_mm, inner_edge_mm, outer_flange_mm, inner_flange_mm] =
-        march.lines.last().copied().unwrap_or_default();
+pub fn shortening(job: &Job, march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Shortening {
     let passes = march.shortening.iter().map(|s| s.0);
+    let of_seams = unsure.divided(passes, unsure.force, 0.0, SPAN * unsure.plates_sd_mm[2]);
+    let centroid_2s_of = Spread { across_mm: cross.shortening_2s_mm, ..of_seams }.divided();
+    let alone = shortening_of(job, march, cross, unsure.cut_mm);
+    Shortening { centroid_2s_mm: centroid_2s_of.all_mm, centroid_2s_of, ..alone }
+}
+
+/// The same without its uncertainty.
+pub fn shortening_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> Shortening {
+    shortening_of(job, march, cross, 1e-3 * job.member.length_mm * job.brought().shortening_mm_per_m)
+}
+
+/// The same with what cutting adds, mm.
+fn shortening_of(job: &Job, march: &Walk, cross: &CrossWelds, cut_mm: f64) -> Shortening {
+    let seams = march.lines.last().copied().unwrap_or_default();
+    let across = |line: usize| seams[line] + cross.line_mm(line, 0.0, job.member.length_mm);
+    let [outer_edge_mm, inner_edge_mm, outer_flange_mm, inner_flange_mm] =
+        if cross.is_empty() { seams } else { [0, 1, 2, 3].map(across) };
     Shortening {
-        centroid_mm: passes.clone().sum::<f64>() + unsure.shortening_mm,
+        centroid_mm: march.shortening.iter().map(|s| s.0).sum::<f64>() + cut_mm + cross.shortening_mm,
         outer_edge_mm,
         inner_edge_mm,
         outer_flange_mm,
         inner_flange_mm,
-        centroid_2s_mm: unsure.of_force(passes).hypot(SPAN * unsure.length_sd_mm),
+        centroid_2s_mm: 0.0,
+        centroid_2s_of: Divided::default(),
     }
 }
 
@@ -220,12 +241,13 @@ pub fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
         .collect()
 }
 
-/// Pass by pass: everything laid up to and with each.
-pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
+/// Pass by pass: everything laid up to and with each; then what is welded across, if anything.
+pub fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<Step> {
     let mut shortening_mm = 0.0;
     let mut camber = vec![0.0; march.x_mm.len()];
     let mut sweep = camber.clone();
-    job.passes
+    let mut steps: Vec<Step> = job
+        .passes
         .iter()
         .enumerate()
         .map(|(index, pass)| {
@@ -235,8 +257,8 @@ pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
             Step {
                 pass: index + 1,
                 order: pass.order,
-                seam: pass.seam,
-                side: pass.side,
+                seam: Some(pass.seam),
+                side: Some(pass.side),
                 shortening_mm,
                 camber_mm: farthest(&march.x_mm, &camber),
                 sweep_mm: farthest(&march.x_mm, &sweep),
@@ -244,7 +266,25 @@ pub fn build_up(job: &Job, march: &Walk) -> Vec<Step> {
                 sweep_profile_mm: sweep.clone(),
             }
         })
-        .collect()
+        .collect();
+    if let Some(last) = steps.last().filter(|_| !cross.is_empty()) {
+        let with = |bow: usize, profile: &[f64]| -> Vec<f64> {
+            profile.iter().zip(&march.x_mm).map(|(offset, x)| offset + cross.bow(bow, *x).0).collect()
+        };
+        let (camber, sweep) = (with(0, &camber), with(1, &sweep));
+        steps.push(Step {
+            pass: last.pass + 1,
+            order: last.order + 1,
+            seam: None,
+            side: None,
+            shortening_mm: shortening_mm + cross.shortening_mm,
+            camber_mm: farthest(&march.x_mm, &camber),
+            sweep_mm: farthest(&march.x_mm, &sweep),
+            camber_profile_mm: camber,
+            sweep_profile_mm: sweep,
+        });
+    }
+    steps
 }
 
 /// Sweep shared out by flanges clamped straight, at mid-length.

@@ -30,7 +30,7 @@ const COLD_C: f64 = 20.0;
 
 /// Why the strip model has no answer.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
-#[error("strip model at x = {x_mm:.0} mm, passes counted by order: {cause}")]
+#[error("strip model at x = {x_mm:.0} mm, passes counted by step: {cause}")]
 pub struct StripFailure {
     /// Station, mm.
     pub x_mm: f64,

@@ -5,6 +5,7 @@ use super::plan::{StageHere, covers};
 use super::point::{Effect, Joined, Place, Pulls};
 use super::stations::{Added, Stations};
 use crate::bow::Plane;
+use crate::shrinkage::prior;
 use crate::shrinkage::second_side::seam_index;
 
 /// The stations' pulls at a point.
@@ -23,7 +24,7 @@ impl<'a> ByStations<'a> {
     }
 }
 
-impl Pulls for ByStations<'_> {
+impl Pulls<f64> for ByStations<'_> {
     fn go_to(&mut self, place: &Place<'_>) {
         self.added = self.stations.at(place.index, place.x_mm, place.job.passes.len());
         self.spent_n = [spent_n(place.job, place.span().plates.web_mm); 2];
@@ -46,7 +47,11 @@ impl Pulls for ByStations<'_> {
             let pulling = now().map(|pass| self.added[pass][seam].force_n).sum::<f64>().max(0.0);
             let taken = self.spent_n[seam].min(pulling);
             self.spent_n[seam] -= taken;
-            if taken > 0.0 { 1.0 - taken / pulling } else { 1.0 }
+            let kept = if taken > 0.0 { 1.0 - taken / pulling } else { 1.0 };
+            // and a flange that cutting left pressed shrinks more, as the formulas have it
+            let pair = turn.pairs[seam].as_ref();
+            let pressed = pair.map_or(0.0, |pair| pair.mean_stress([0.0; 2]) / job.member.steel.yield_mpa);
+            kept * prior::factor(pressed)
         });
         for pass in now() {
             let seam = job.passes[pass].seam;
@@ -62,5 +67,9 @@ impl Pulls for ByStations<'_> {
                 lone_n: lone_n.unwrap_or(0.0),
             };
         }
+    }
+
+    fn capped(&self) -> f64 {
+        0.0
     }
 }

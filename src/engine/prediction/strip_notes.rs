@@ -35,6 +35,13 @@ pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mu
             "the force that hot cutting has spent in the web edges is taken off as the formula level does",
         ));
     }
+    let hot = |seam| job.member.flange(seam).iter().any(|p| p.comes.edges.hot().iter().sum::<f64>() > 0.0);
+    if Seam::BOTH.into_iter().any(hot) {
+        out.push(Warning::new(
+            Code::LevelMixed,
+            "what hot cutting of the flanges' edges left in their middle is reckoned in as the formula level does",
+        ));
+    }
     if job.passes.iter().any(|p| p.welded_fraction < 1.0) {
         out.push(Warning::new(
             Code::LevelMixed,

@@ -3,55 +3,75 @@
 use super::Job;
 use super::plan::Plan;
 use super::result::{Bow, Twist};
-use super::shapes::Unsure;
+use super::unsure::Unsure;
 use super::walk::Walk;
-use crate::bow::twist::{Stretch, turn_rad};
+use crate::bow::twist::{Stretch, Torsion, Turned};
 use crate::member::{Plates, Seam};
-use crate::numerics::between;
+use crate::numerics::farthest;
 use crate::shrinkage::second_side::seam_index;
+
+/// What every result says of straightening.
+const CAUTION: &str =
+    "no plan straightens a twist: it is never pressed at a single point; ask the responsible engineer";
 
 /// Reads the moments of a walk.
 pub fn twist(job: &Job, plan: &Plan, march: &Walk, sweep: &Bow, unsure: &Unsure) -> Twist {
-    let mut stretches: Vec<Stretch> = march
-        .web
-        .iter()
-        .zip(march.x_mm.windows(2))
-        .map(|(part, ends)| stretch(&plan.spans[part.span].plates, part.depth_mm, ends[1] - ends[0]))
-        .collect();
-    // turns add up over the passes, which is also what their span needs
-    let turns: Vec<Vec<f64>> = (0..job.passes.len())
+    let torsion = torsion(job, plan, march);
+    // turns add up over the passes, which is also what their spread needs
+    let turned: Vec<Turned> = (0..job.passes.len())
         .map(|pass| {
             let seam = job.passes[pass].seam;
-            for (column, s) in stretches.iter_mut().enumerate() {
-                let moment = march.force[[pass, column]] * march.arm_z[[pass, column]];
-                let bends = moment / (job.member.steel.e_mpa * s.flange_mm4[seam_index(seam)]);
-                // a pull at the near side is + and bends toward the far side, w″ +
-                s.apart_per_mm = if seam == Seam::Inner { bends } else { -bends };
-            }
-            turn_rad(&stretches)
+            let wanted: Vec<[f64; 2]> = torsion
+                .stretches()
+                .iter()
+                .enumerate()
+                .map(|(column, s)| {
+                    let moment = march.force[[pass, column]] * march.arm_z[[pass, column]];
+                    let bends = moment / job.member.steel.e_mpa;
+                    let apart = bends / s.flange_mm4[seam_index(seam)];
+                    // a pull at the near side is + and bends toward the far side, w″ +
+                    [
+                        if seam == Seam::Inner { apart } else { -apart },
+                        bends / (s.flange_mm4[0] + s.flange_mm4[1]),
+                    ]
+                })
+                .collect();
+            torsion.turned(&wanted)
         })
         .collect();
-    let sum = |k: usize| turns.iter().map(|turn| turn[k]).sum::<f64>();
-    let stations = march.x_mm.len();
+    let sum = |k: usize| turned.iter().map(|t| t.turn_rad[k]).sum::<f64>() + 0.0;
+    let profile: Vec<[f64; 2]> = march.x_mm.iter().enumerate().map(|(k, x)| [*x, sum(k)]).collect();
+    let stations = profile.len();
     let at = (0..stations).fold(0, |best, k| if sum(k).abs() > sum(best).abs() { k } else { best });
     let at = if sum(at).abs() > 0.0 { at } else { stations / 2 };
-    let at_mm = march.x_mm[at];
-    let max_rad = sum(at) + 0.0;
-    let beside = &stretches[at.min(stretches.len().saturating_sub(1))];
-    let apart_mm = max_rad * beside.height_mm + 0.0;
-    let whole = between(&march.x_mm, |k| sweep.profile[k][1], at_mm);
-    let [outer, inner] = beside.flange_mm4.map(|i| i / (beside.flange_mm4[0] + beside.flange_mm4[1]));
+    let finish = stations.saturating_sub(1);
+    let spread = |at: usize| unsure.of_moment(turned.iter().map(|t| t.turn_rad[at]));
+    let flanges = flange_lines(job, &torsion, march, sweep, &turned, &profile);
+    let apart: Vec<f64> = flanges[1].iter().zip(&flanges[0]).map(|(inner, outer)| inner - outer).collect();
     Twist {
-        max_rad,
-        at_mm,
-        max_2s_rad: unsure.of_moment(turns.iter().map(|turn| turn[at])),
-        apart_mm,
-        flange_sweep_mm: [whole - inner * apart_mm + 0.0, whole + outer * apart_mm + 0.0],
-        profile: march.x_mm.iter().enumerate().map(|(k, x)| [*x, sum(k) + 0.0]).collect(),
+        max_rad: sum(at),
+        at_mm: march.x_mm.get(at).copied().unwrap_or_default(),
+        max_2s_rad: spread(at),
+        end_to_end_rad: sum(finish),
+        end_to_end_2s_rad: spread(finish),
+        apart_mm: farthest(&march.x_mm, &apart) + 0.0,
+        flange_sweep_mm: [0, 1].map(|flange| farthest(&march.x_mm, &flanges[flange]) + 0.0),
+        flange_profile_mm: flanges,
+        profile,
+        caution: CAUTION,
     }
 }
 
-fn stretch(plates: &Plates, depth_mm: f64, length_mm: f64) -> Stretch {
+/// The member as it resists.
+fn torsion(job: &Job, plan: &Plan, march: &Walk) -> Torsion {
+    let stretch = |(part, ends): (&super::walk::WebPart, &[f64])| {
+        let span = &plan.spans[part.span];
+        stretch(&span.plates, part.depth_mm, span.slope, ends[1] - ends[0])
+    };
+    Torsion::new(march.web.iter().zip(march.x_mm.windows(2)).map(stretch).collect(), job.held_ends)
+}
+
+fn stretch(plates: &Plates, depth_mm: f64, slope: f64, length_mm: f64) -> Stretch {
     let [outer, inner] = Seam::BOTH.map(|seam| plates.flange_mm(seam));
     let thirds = |(width, thickness): (f64, f64)| width * thickness.powi(3) / 3.0;
     Stretch {
@@ -59,6 +79,38 @@ fn stretch(plates: &Plates, depth_mm: f64, length_mm: f64) -> Stretch {
         height_mm: depth_mm + 0.5 * (outer.1 + inner.1),
         flange_mm4: [outer, inner].map(|(width, thickness)| thickness * width.powi(3) / 12.0),
         torsion_mm4: thirds(outer) + thirds(inner) + thirds((depth_mm, plates.web_mm)),
-        apart_per_mm: 0.0,
+        inner_torsion_mm4: thirds(inner),
+        slope,
     }
+}
+
+/// Sweep of outer and inner flange at the stations, each from the line between its own ends, mm.
+fn flange_lines(
+    job: &Job,
+    torsion: &Torsion,
+    march: &Walk,
+    sweep: &Bow,
+    turned: &[Turned],
+    profile: &[[f64; 2]],
+) -> [Vec<f64>; 2] {
+    let height = |k: usize| {
+        let stretch = torsion.stretches().get(k.saturating_sub(1));
+        let over_web =
+            |s: &Stretch| s.height_mm - march.web.get(k.saturating_sub(1)).map_or(0.0, |w| w.depth_mm);
+        job.member.depth.depth_mm(march.x_mm[k]) + stretch.map_or(0.0, over_web)
+    };
+    // measured upright by the mean of both ends
+    let upright = 0.5 * profile.last().map_or(0.0, |end| end[1]);
+    let mut outer = Vec::with_capacity(profile.len());
+    let mut inner = Vec::with_capacity(profile.len());
+    for (k, [_, turn]) in profile.iter().enumerate() {
+        let own: f64 = turned.iter().map(|t| t.outer_mm[k]).sum();
+        let whole = sweep.profile.get(k).map_or(0.0, |point| point[1]);
+        outer.push(whole + own);
+        inner.push(whole + own + height(k) * (turn - upright));
+    }
+    for line in [&mut outer, &mut inner] {
+        torsion.refer_to_chord(line);
+    }
+    [outer, inner]
 }

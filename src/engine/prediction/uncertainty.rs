@@ -116,6 +116,12 @@ impl Together {
     /// Two equal and opposite contributions cancel, but their scatter does not; and what a second side takes back of the
     /// first is not known as well as the first. A bead written down in two stretches is one bead.
     pub fn sigma(&self, contributions: impl Iterator<Item = f64> + Clone, common: f64) -> f64 {
+        let [shared, scatter] = self.variances(contributions, common);
+        (shared + scatter).sqrt()
+    }
+
+    /// The same divided: variance of what all pieces share, and of what differs from bead to bead.
+    pub fn variances(&self, contributions: impl Iterator<Item = f64> + Clone, common: f64) -> [f64; 2] {
         let mut all = 0.0;
         let (mut seams, mut sizes) = ([0.0; 2], [0.0; 2]);
         let mut scatter = 0.0;
@@ -134,7 +140,7 @@ impl Together {
             let own = self.bias.seam[usize::from(self.both[seam])] * seams[seam];
             own.powi(2) + (self.bias.taken * cancels).powi(2)
         };
-        ((common * all).powi(2) + own(0) + own(1) + scatter).sqrt()
+        [(common * all).powi(2) + own(0) + own(1), scatter]
     }
 }
 

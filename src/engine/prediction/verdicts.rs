@@ -1,9 +1,33 @@
 //! The prediction against the tolerances the job names.
 
 use super::Job;
-use super::result::{Bow, FlangeShape};
+use super::result::{Bow, FlangeShape, Ripple, Twist};
 use crate::member::Seam;
-use crate::tolerance::{Applies, Band, Facts, Limit, Quantity, Rule, Trust, Verdict};
+use crate::tolerance::{Applies, Band, Facts, Limit, Quantity, Rule, Stiffened, Trust, Verdict};
+use crate::welding::{Attachment, AttachmentKind};
+
+/// What is judged.
+#[derive(Clone, Copy)]
+pub struct Shown<'a> {
+    /// In-plane bow.
+    pub camber: &'a Bow,
+    /// Lateral bow.
+    pub sweep: &'a Bow,
+    /// Turn.
+    pub twist: &'a Twist,
+    /// Shortening and two standard deviations of it, mm.
+    pub shortening: (f64, f64),
+    /// Flanges.
+    pub flanges: &'a [FlangeShape],
+    /// Web; may be empty where [`judges`] says no.
+    pub ripple: &'a [Ripple],
+}
+
+/// Whether a set of the job limits the waves of the web.
+pub fn judges(job: &Job, quantity: Quantity) -> bool {
+    let own = job.own_limits.iter().any(|own| own.quantity == quantity);
+    own || job.tolerances.iter().any(|set| set.limits_of(quantity).next().is_some())
+}
 
 /// A predicted size to be judged.
 #[derive(Clone, Copy)]
@@ -19,6 +43,7 @@ enum Place<'a> {
     Along,
     Straight,
     Uncut,
+    Web,
     Flange(&'a FlangeShape),
 }
 
@@ -28,6 +53,7 @@ impl Place<'_> {
             Self::Along => "along the member",
             Self::Straight => "if the web is cut straight",
             Self::Uncut => "if plates are cut to the finished length",
+            Self::Web => "web",
             Self::Flange(f) => match f.flange {
                 Seam::Outer => "outer flange",
                 Seam::Inner => "inner flange",
@@ -37,17 +63,11 @@ impl Place<'_> {
 }
 
 /// Every limit of every set, then the user's own, in the order the job names them.
-pub fn verdicts(
-    job: &Job,
-    camber: &Bow,
-    sweep: &Bow,
-    shortening: (f64, f64),
-    flanges: &[FlangeShape],
-) -> Vec<Verdict> {
-    let mut sizes = Vec::with_capacity(camber.profile.len().max(flanges.len()));
+pub fn verdicts(job: &Job, shown: Shown<'_>) -> Vec<Verdict> {
+    let mut sizes = Vec::with_capacity(shown.camber.profile.len().max(shown.flanges.len()));
     let mut worst = |quantity, band: &dyn Fn(&Sized<'_>) -> Option<Band>| {
         sizes.clear();
-        gather(job, quantity, camber, sweep, shortening, flanges, &mut sizes);
+        gather(job, quantity, shown, &mut sizes);
         let judged = sizes.iter().filter_map(|size| Some((*size, band(size)?)));
         judged.min_by(|a, b| margin(a).total_cmp(&margin(b)))
     };
@@ -109,15 +129,8 @@ fn verdict(set: &'static str, limit: &Limit, size: Sized, band: Band) -> Verdict
 }
 
 /// What is judged under a quantity: one size, or several of which the worst counts.
-fn gather<'a>(
-    job: &Job,
-    quantity: Quantity,
-    camber: &Bow,
-    sweep: &Bow,
-    shortening: (f64, f64),
-    flanges: &'a [FlangeShape],
-    out: &mut Vec<Sized<'a>>,
-) {
+fn gather<'a>(job: &Job, quantity: Quantity, shown: Shown<'a>, out: &mut Vec<Sized<'a>>) {
+    let Shown { camber, sweep, twist, shortening, flanges, ripple } = shown;
     let along = |bow: &Bow| Sized {
         value_mm: bow.max_mm,
         spread_mm: bow.max_2s_mm,
@@ -140,6 +153,24 @@ fn gather<'a>(
             let larger = if f.near_toe_mm.abs() >= f.far_toe_mm.abs() { f.near_toe_mm } else { f.far_toe_mm };
             (larger, f.toe_2s_mm)
         }),
+        Quantity::WebFlatness => out.extend(ripple.iter().map(|r| Sized {
+            value_mm: r.wave_mm,
+            spread_mm: r.wave_2s_mm,
+            at_mm: r.x_mm,
+            place: Place::Web,
+        })),
+        Quantity::Twist => {
+            let plates = job.member.plates_at(twist.at_mm);
+            let [outer, inner] = Seam::BOTH.map(|seam| plates.flange_mm(seam));
+            let depth = job.member.depth.depth_mm(twist.at_mm) + outer.1 + inner.1;
+            let over = depth.max(outer.0).max(inner.0);
+            out.push(Sized {
+                value_mm: over * twist.max_rad,
+                spread_mm: over * twist.max_2s_rad,
+                at_mm: twist.at_mm,
+                place: Place::Along,
+            });
+        }
         Quantity::Length => out.push(Sized {
             value_mm: -shortening.0,
             spread_mm: shortening.1,
@@ -167,13 +198,34 @@ fn deviations<'a>(job: &Job, camber: &Bow) -> impl Iterator<Item = Sized<'a>> {
 
 /// Sizes of the member, with the flange that is judged, for limits that depend on them.
 fn facts(job: &Job, size: &Sized) -> Facts {
-    Facts {
-        length_mm: job.member.length_mm,
-        flange_width_mm: match size.place {
-            Place::Flange(f) => f.width_mm,
-            _ => 0.0,
-        },
-        wanted_camber_mm: job.wanted_camber.map_or(0.0, |w| w.rise_mm),
-        units: job.units,
+    let (flange_width_mm, flange_mm) = match size.place {
+        Place::Flange(f) => (f.width_mm, f.thickness_mm),
+        _ => (0.0, 0.0),
+    };
+    let length_mm = job.member.length_mm;
+    let usual = Facts { length_mm, flange_width_mm, flange_mm, used_as: job.used_as, ..Facts::USUAL };
+    let usual =
+        Facts { wanted_camber_mm: job.wanted_camber.map_or(0.0, |w| w.rise_mm), units: job.units, ..usual };
+    match size.place {
+        Place::Web => web_facts(job, size.at_mm, usual),
+        _ => usual,
     }
+}
+
+/// With the web panel around a place.
+fn web_facts(job: &Job, x_mm: f64, usual: Facts) -> Facts {
+    let stiff = |a: &&Attachment| {
+        a.along_web() > 0.0 && matches!(a.kind, AttachmentKind::StiffenerPair | AttachmentKind::Stiffener)
+    };
+    let before = job.attachments.iter().filter(stiff).rfind(|a| a.at_mm <= x_mm);
+    let after = job.attachments.iter().filter(stiff).find(|a| a.at_mm > x_mm);
+    let single = |a: Option<&Attachment>| a.is_some_and(|a| a.kind == AttachmentKind::Stiffener);
+    let stiffened = match (before, after) {
+        (None, None) => Stiffened::Bare,
+        _ if single(before) || single(after) => Stiffened::OneSide,
+        _ => Stiffened::BothSides,
+    };
+    let apart = after.map_or(job.member.length_mm, |a| a.at_mm) - before.map_or(0.0, |a| a.at_mm);
+    let (web_depth_mm, web_mm) = (job.member.depth.depth_mm(x_mm), job.member.plates_at(x_mm).web_mm);
+    Facts { web_depth_mm, web_mm, panel_mm: web_depth_mm.min(apart), stiffened, ..usual }
 }

@@ -5,200 +5,336 @@ use super::Job;
 use super::plan::Plan;
 use super::point::{Effect, Here, Place, Pulls, lay_all};
 use crate::bow::{Bend, Plane, substeps};
-use crate::numerics::GAUSS_2;
+use crate::numerics::{GAUSS_2, Number};
 use ndarray::Array2;
 
 /// Substeps along a member without breaks: eighths of the length, where a shop also takes its ordinates. The offset error
 /// falls with the fourth power of their number; on a 3:1 taper eight leave less than 5e-5 of the bow.
 pub const SUBSTEPS: f64 = 8.0;
 
-/// What the walk brings back. Rows are passes in the job's order; columns are stations, or substeps where said.
+/// What the walk brings back, of one job or of several side by side. Rows are passes in the job's order; columns are stations, or
+/// substeps where said.
 #[derive(Debug)]
-pub struct Walk {
+pub struct Walk<N = f64> {
     /// Stations, mm.
-    pub x_mm: Vec<f64>,
+    pub x_mm: Vec<N>,
     /// Camber of each pass from the chord, mm, at stations.
-    pub camber: Array2<f64>,
-    /// Slope of all passes together.
-    pub camber_slope: Vec<f64>,
+    pub camber: Array2<N>,
+    /// Of all passes together: offset, mm, and slope.
+    pub camber_all: Bent<N>,
     /// Sweep of each pass from the chord, mm.
-    pub sweep: Array2<f64>,
-    /// Slope of all passes together.
-    pub sweep_slope: Vec<f64>,
+    pub sweep: Array2<N>,
+    /// Of all passes together.
+    pub sweep_all: Bent<N>,
     /// Camber by 1 N along the whole pass, mm.
-    pub unit_camber: Array2<f64>,
+    pub unit_camber: Array2<N>,
     /// Sweep by 1 N·mm along the whole pass, mm.
-    pub unit_sweep: Array2<f64>,
+    pub unit_sweep: Array2<N>,
     /// Shortening of the centroid line of the finished member by each pass, mm, and by 1 N along it.
-    pub shortening: Vec<(f64, f64)>,
+    pub shortening: Vec<(N, N)>,
     /// Force added along the seam, N, in substeps.
-    pub force: Array2<f64>,
+    pub force: Array2<N>,
     /// Lone force, N, in substeps.
-    pub lone: Array2<f64>,
+    pub lone: Array2<N>,
     /// Sideways moment over force, mm, in substeps.
-    pub arm_z: Array2<f64>,
+    pub arm_z: Array2<N>,
     /// Distance from the seam into the web at which the force acts, mm, in substeps.
-    pub arm_y: Array2<f64>,
+    pub arm_y: Array2<N>,
     /// Middles of the substeps, mm.
-    pub middle_mm: Vec<f64>,
+    pub middle_mm: Vec<N>,
     /// Shortening so far, mm, at stations, of outer and inner web edge along x since the first order, and of outer and inner
     /// flange along their own axes since each joined.
-    pub lines: Vec<[f64; 4]>,
+    pub lines: Vec<[N; 4]>,
     /// The web in substeps.
-    pub web: Vec<WebPart>,
+    pub web: Vec<WebPart<N>>,
     /// Largest mean temperature rise of the section, K.
-    pub warmest_k: f64,
-    /// Whether yield held a force down somewhere.
-    pub capped: bool,
+    pub warmest_k: N,
+    /// 1 where yield held a force down somewhere, else 0.
+    pub capped: N,
+}
+
+/// A bow at stations: offsets from the chord, mm, and slopes.
+#[derive(Debug, Clone, Default)]
+pub struct Bent<N> {
+    /// Offsets, mm.
+    pub offset_mm: Vec<N>,
+    /// Slopes.
+    pub slope: Vec<N>,
 }
 
 /// Camber and sweep of one pass, and by 1 N and 1 N·mm along it, while integrating.
 #[derive(Debug, Clone, Copy, Default)]
-struct Curves([Bend; 4]);
+struct Curves<N>([Bend<N>; 4]);
 
 /// The web in one substep.
 #[derive(Debug, Clone, Copy)]
-pub struct WebPart {
+pub struct WebPart<N = f64> {
     /// Its middle, mm.
-    pub x_mm: f64,
+    pub x_mm: N,
     /// Its span in the plan.
     pub span: usize,
     /// Clear depth there, mm.
-    pub depth_mm: f64,
+    pub depth_mm: N,
     /// Mean strain of the section while the web is flat.
-    pub flat: Plane,
+    pub flat: Plane<N>,
 }
 
-/// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says.
-pub fn walk(job: &Job, plan: &Plan, substeps_wanted: f64, pulls: &mut impl Pulls) -> Walk {
+/// How much a walk keeps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Keep {
+    /// What all passes do together.
+    Sums,
+    /// The bows of each pass too.
+    Bows,
+    /// All that each pass does, and the web.
+    Passes,
+}
+
+/// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says. `job` is the planned one; of several side by side
+/// the first.
+pub fn walk<N: Number>(
+    job: &Job,
+    plan: &Plan<N>,
+    substeps_wanted: f64,
+    keep: Keep,
+    pulls: &mut impl Pulls<N>,
+) -> Walk<N> {
     let passes = job.passes.len();
-    let steps: Vec<(f64, f64, usize)> =
-        substeps(&plan.spans, job.member.length_mm / substeps_wanted).collect();
-    let mut out = Walk::empty(passes, steps.len());
+    let steps: Vec<(N, N, usize)> = substeps(&plan.spans, plan.length_mm / substeps_wanted).collect();
+    let mut out = Walk::empty(passes, steps.len(), keep);
     let mut curves = vec![Curves::default(); passes];
     let mut points = [vec![Effect::default(); passes], vec![Effect::default(); passes]];
+    let (mut slanted, mut cos) = (usize::MAX, N::default());
     for (column, (from, to, index)) in steps.into_iter().enumerate() {
         let step = to - from;
-        let here = [0, 1].map(|k: usize| {
-            let place = Place::of(job, plan, index, from + GAUSS_2[k].0 * step);
-            lay_all(pulls, &place, &mut points[k])
-        });
-        out.note(plan, (from, to, index), here);
-        let (mut camber_slope, mut sweep_slope) = (0.0, 0.0);
+        if slanted != index {
+            (slanted, cos) = (index, plan.spans[index].cosine());
+        }
+        let [first, second] = &mut points;
+        let at = |k: usize| Place::of(job, plan, index, from + step * GAUSS_2[k].0, cos);
+        let here = [lay_all(pulls, &at(0), first), lay_all(pulls, &at(1), second)];
+        out.note(plan, (from, to, index), &here, keep);
+        let (mut camber, mut sweep) = (Bend::default(), Bend::default());
         for (pass, curve) in curves.iter_mut().enumerate() {
             let ends = [&points[0][pass], &points[1][pass]];
             curve.step(step, ends);
-            out.pass(pass, column, step, ends, [here[0].centroid_mm, here[1].centroid_mm]);
-            let stations = [&mut out.camber, &mut out.sweep, &mut out.unit_camber, &mut out.unit_sweep];
-            for (station, bend) in stations.into_iter().zip(&curve.0) {
-                station[[pass, column + 1]] = bend.offset_mm;
+            out.shorten(pass, step, ends, [here[0].centroid_mm, here[1].centroid_mm]);
+            if keep == Keep::Passes {
+                curve.step_units(step, ends);
+                out.pull(pass, column, ends);
             }
-            camber_slope += curve.0[0].slope;
-            sweep_slope += curve.0[1].slope;
+            out.curve(pass, column, curve, keep);
+            camber.add(&curve.0[0]);
+            sweep.add(&curve.0[1]);
         }
-        out.camber_slope.push(camber_slope);
-        out.sweep_slope.push(sweep_slope);
+        out.camber_all.push(camber);
+        out.sweep_all.push(sweep);
     }
-    out.refer_to_chord(job.member.length_mm);
+    out.refer_to_chord(plan.length_mm, keep);
     out
 }
 
-impl Curves {
-    fn step(&mut self, step_mm: f64, [a, b]: [&Effect; 2]) {
-        let [camber, sweep, unit_camber, unit_sweep] = &mut self.0;
+impl<N: Number> Curves<N> {
+    fn step(&mut self, step_mm: N, [a, b]: [&Effect<N>; 2]) {
+        let [camber, sweep, ..] = &mut self.0;
         camber.step(step_mm, [-a.real.in_plane, -b.real.in_plane]);
         sweep.step(step_mm, [-a.real.lateral, -b.real.lateral]);
+    }
+
+    fn step_units(&mut self, step_mm: N, [a, b]: [&Effect<N>; 2]) {
+        let [.., unit_camber, unit_sweep] = &mut self.0;
         unit_camber.step(step_mm, [-a.unit.in_plane, -b.unit.in_plane]);
         unit_sweep.step(step_mm, [-a.unit.lateral, -b.unit.lateral]);
     }
 }
 
-impl Walk {
-    /// Takes down what all passes together do in a substep.
-    fn note(&mut self, plan: &Plan, (from, to, index): (f64, f64, usize), here: [Here; 2]) {
-        let (span, middle, step) = (&plan.spans[index], 0.5 * (from + to), to - from);
-        let mut lines = self.lines.last().copied().unwrap_or_default();
-        for here in &here {
-            self.warmest_k = self.warmest_k.max(here.warmest_k);
-            self.capped |= here.capped;
-            for (line, strain) in lines.iter_mut().zip(here.lines) {
-                *line -= 0.5 * step * strain;
-            }
-        }
-        let [a, b] = here.map(|h| h.flat);
-        let mean = |of: fn(&Plane) -> f64| 0.5 * (of(&a) + of(&b));
-        self.x_mm.push(to);
-        self.middle_mm.push(middle);
-        self.lines.push(lines);
-        self.web.push(WebPart {
-            x_mm: middle,
-            span: index,
-            depth_mm: span.depth_mm(middle),
-            flat: Plane { at_edge: mean(|p| p.at_edge), in_plane: mean(|p| p.in_plane), lateral: 0.0 },
-        });
+impl<N: Number> Bent<N> {
+    fn starting(stations: usize) -> Self {
+        Self { offset_mm: first(N::default(), stations), slope: first(N::default(), stations) }
     }
 
-    /// Takes down what one pass does in a substep.
-    fn pass(&mut self, pass: usize, column: usize, step: f64, [a, b]: [&Effect; 2], centroid_mm: [f64; 2]) {
+    fn push(&mut self, bend: Bend<N>) {
+        self.offset_mm.push(bend.offset_mm);
+        self.slope.push(bend.slope);
+    }
+
+    fn refer_to_chord(&mut self, x_mm: &[N], length_mm: N) {
+        let tilt = self.offset_mm.last().copied().unwrap_or_default() / length_mm;
+        for ((offset, slope), x) in self.offset_mm.iter_mut().zip(&mut self.slope).zip(x_mm) {
+            *offset -= tilt * *x;
+            *slope -= tilt;
+        }
+    }
+
+    /// That of one case.
+    fn nth(&self, index: usize) -> Bent<f64> {
+        let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
+        Bent { offset_mm: of(&self.offset_mm), slope: of(&self.slope) }
+    }
+}
+
+fn put<N: Number>(all: &[N], index: usize, out: &mut Vec<f64>) {
+    out.clear();
+    out.extend(all.iter().map(|value| value.nth(index)));
+}
+
+fn first<T: Clone>(value: T, room: usize) -> Vec<T> {
+    let mut all = Vec::with_capacity(room);
+    all.push(value);
+    all
+}
+
+impl<N: Number> Walk<N> {
+    /// Takes down what all passes together do in a substep.
+    fn note(&mut self, plan: &Plan<N>, (from, to, index): (N, N, usize), here: &[Here<N>; 2], keep: Keep) {
+        let (span, middle, step) = (&plan.spans[index], (from + to) * 0.5, to - from);
+        let mut lines = self.lines.last().copied().unwrap_or_default();
+        for here in here {
+            self.warmest_k = self.warmest_k.max(here.warmest_k);
+            self.capped = self.capped.max(here.capped);
+            for (line, strain) in lines.iter_mut().zip(here.lines) {
+                *line -= step * strain * 0.5;
+            }
+        }
+        self.x_mm.push(to);
+        self.lines.push(lines);
+        if keep == Keep::Passes {
+            let (a, b) = (&here[0].flat, &here[1].flat);
+            let at_edge = (a.at_edge + b.at_edge) * 0.5;
+            let in_plane = (a.in_plane + b.in_plane) * 0.5;
+            let flat = Plane { at_edge, in_plane, lateral: N::default() };
+            self.middle_mm.push(middle);
+            self.web.push(WebPart { x_mm: middle, span: index, depth_mm: span.depth_mm(middle), flat });
+        }
+    }
+
+    /// Takes down by how much one pass shortens a substep.
+    fn shorten(&mut self, pass: usize, step: N, [a, b]: [&Effect<N>; 2], centroid_mm: [N; 2]) {
         let total = &mut self.shortening[pass];
-        total.0 -= 0.5 * step * (a.real.at(centroid_mm[0]) + b.real.at(centroid_mm[1]));
-        total.1 -= 0.5 * step * (a.unit.at(centroid_mm[0]) + b.unit.at(centroid_mm[1]));
+        total.0 -= step * (a.real.at(centroid_mm[0]) + b.real.at(centroid_mm[1])) * 0.5;
+        total.1 -= step * (a.unit.at(centroid_mm[0]) + b.unit.at(centroid_mm[1])) * 0.5;
+    }
+
+    /// Takes down the bows of one pass.
+    fn curve(&mut self, pass: usize, column: usize, curve: &Curves<N>, keep: Keep) {
+        let many = match keep {
+            Keep::Sums => return,
+            Keep::Bows => 2,
+            Keep::Passes => 4,
+        };
+        let stations = [&mut self.camber, &mut self.sweep, &mut self.unit_camber, &mut self.unit_sweep];
+        for (station, bend) in stations.into_iter().zip(&curve.0).take(many) {
+            station[[pass, column + 1]] = bend.offset_mm;
+        }
+    }
+
+    /// Takes down how one pass pulls.
+    fn pull(&mut self, pass: usize, column: usize, [a, b]: [&Effect<N>; 2]) {
         let pull = a.pull.plus(b.pull).times(0.5);
         self.force[[pass, column]] = pull.force_n;
-        self.lone[[pass, column]] = 0.5 * (a.lone_n + b.lone_n);
-        let arm = |moment: f64| if pull.force_n.abs() > 0.0 { moment / pull.force_n } else { 0.0 };
+        self.lone[[pass, column]] = (a.lone_n + b.lone_n) * 0.5;
+        let arm = |moment: N| {
+            let size = pull.force_n.abs();
+            size.above(N::default(), moment / pull.force_n, N::default())
+        };
         self.arm_z[[pass, column]] = arm(pull.near_n_mm);
         self.arm_y[[pass, column]] = arm(pull.up_n_mm);
     }
 
-    fn empty(passes: usize, steps: usize) -> Self {
-        fn first<T: Clone>(value: T) -> Vec<T> {
-            let mut all = Vec::with_capacity(16);
-            all.push(value);
-            all
-        }
-        let stations = || Array2::zeros((passes, steps + 1));
-        let middles = || Array2::zeros((passes, steps));
+    /// A walk that has not begun.
+    pub fn empty(passes: usize, steps: usize, keep: Keep) -> Self {
+        let rows = |from: Keep| if keep >= from { passes } else { 0 };
+        let stations = |from| Array2::from_elem((rows(from), steps + 1), N::default());
+        let middles = || Array2::from_elem((rows(Keep::Passes), steps), N::default());
+        let inside = if keep == Keep::Passes { steps } else { 0 };
         Self {
-            x_mm: first(0.0),
-            camber: stations(),
-            camber_slope: first(0.0),
-            sweep: stations(),
-            sweep_slope: first(0.0),
-            unit_camber: stations(),
-            unit_sweep: stations(),
-            shortening: vec![(0.0, 0.0); passes],
+            x_mm: first(N::default(), steps + 1),
+            camber: stations(Keep::Bows),
+            camber_all: Bent::starting(steps + 1),
+            sweep: stations(Keep::Bows),
+            sweep_all: Bent::starting(steps + 1),
+            unit_camber: stations(Keep::Passes),
+            unit_sweep: stations(Keep::Passes),
+            shortening: vec![(N::default(), N::default()); passes],
             force: middles(),
             lone: middles(),
             arm_z: middles(),
             arm_y: middles(),
-            middle_mm: Vec::with_capacity(steps),
-            lines: first([0.0; 4]),
-            web: Vec::with_capacity(steps),
-            warmest_k: 0.0,
-            capped: false,
+            middle_mm: Vec::with_capacity(inside),
+            lines: first([N::default(); 4], steps + 1),
+            web: Vec::with_capacity(inside),
+            warmest_k: N::default(),
+            capped: N::default(),
         }
     }
 
-    fn refer_to_chord(&mut self, length_mm: f64) {
-        for (offsets, slopes) in [
-            (&mut self.camber, Some(&mut self.camber_slope)),
-            (&mut self.sweep, Some(&mut self.sweep_slope)),
-            (&mut self.unit_camber, None),
-            (&mut self.unit_sweep, None),
-        ] {
-            let Some(&last) = offsets.shape().get(1) else { continue };
-            let tilts: Vec<f64> = offsets.column(last - 1).iter().map(|end| end / length_mm).collect();
-            for (mut row, tilt) in offsets.rows_mut().into_iter().zip(&tilts) {
-                row.iter_mut().zip(&self.x_mm).for_each(|(offset, x)| *offset -= tilt * x);
-            }
-            if let Some(slopes) = slopes {
-                let all: f64 = tilts.iter().sum();
-                slopes.iter_mut().for_each(|slope| *slope -= all);
+    fn refer_to_chord(&mut self, length_mm: N, keep: Keep) {
+        self.camber_all.refer_to_chord(&self.x_mm, length_mm);
+        self.sweep_all.refer_to_chord(&self.x_mm, length_mm);
+        if keep == Keep::Sums {
+            return;
+        }
+        for offsets in [&mut self.camber, &mut self.sweep, &mut self.unit_camber, &mut self.unit_sweep] {
+            for mut row in offsets.rows_mut() {
+                let tilt = row.last().copied().unwrap_or_default() / length_mm;
+                row.iter_mut().zip(&self.x_mm).for_each(|(offset, x)| *offset -= tilt * *x);
             }
         }
     }
 
+    /// What all passes of one case do together, put into a walk that is there.
+    pub fn put_sums(&self, index: usize, out: &mut Walk) {
+        put(&self.x_mm, index, &mut out.x_mm);
+        put(&self.camber_all.offset_mm, index, &mut out.camber_all.offset_mm);
+        put(&self.camber_all.slope, index, &mut out.camber_all.slope);
+        put(&self.sweep_all.offset_mm, index, &mut out.sweep_all.offset_mm);
+        put(&self.sweep_all.slope, index, &mut out.sweep_all.slope);
+        out.shortening.clear();
+        out.shortening.extend(self.shortening.iter().map(|(a, b)| (a.nth(index), b.nth(index))));
+        out.lines.clear();
+        out.lines.extend(self.lines.last().map(|line| line.map(|value| value.nth(index))));
+        (out.warmest_k, out.capped) = (self.warmest_k.nth(index), self.capped.nth(index));
+    }
+
+    /// That of one case.
+    pub fn nth(&self, index: usize) -> Walk {
+        let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
+        let each = |all: &Array2<N>| all.mapv(|value| value.nth(index));
+        Walk {
+            x_mm: of(&self.x_mm),
+            camber: each(&self.camber),
+            camber_all: self.camber_all.nth(index),
+            sweep: each(&self.sweep),
+            sweep_all: self.sweep_all.nth(index),
+            unit_camber: each(&self.unit_camber),
+            unit_sweep: each(&self.unit_sweep),
+            shortening: self.shortening.iter().map(|(a, b)| (a.nth(index), b.nth(index))).collect(),
+            force: each(&self.force),
+            lone: each(&self.lone),
+            arm_z: each(&self.arm_z),
+            arm_y: each(&self.arm_y),
+            middle_mm: of(&self.middle_mm),
+            lines: self.lines.iter().map(|line| line.map(|value| value.nth(index))).collect(),
+            web: self.web.iter().map(|part| part.nth(index)).collect(),
+            warmest_k: self.warmest_k.nth(index),
+            capped: self.capped.nth(index),
+        }
+    }
+}
+
+impl<N: Number> WebPart<N> {
+    /// That of one case.
+    fn nth(&self, index: usize) -> WebPart {
+        WebPart {
+            x_mm: self.x_mm.nth(index),
+            span: self.span,
+            depth_mm: self.depth_mm.nth(index),
+            flat: self.flat.nth(index),
+        }
+    }
+}
+
+impl Walk {
     /// Index of the substep whose middle lies nearest to x (mm).
     pub fn substep_near(&self, x_mm: f64) -> usize {
         let nearer = |a: &(usize, &f64), b: &(usize, &f64)| (a.1 - x_mm).abs().total_cmp(&(b.1 - x_mm).abs());

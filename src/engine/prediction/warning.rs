@@ -17,6 +17,8 @@ pub enum Code {
     LegHeatMismatch,
     /// A plate is out of proportion to its neighbours.
     PlateOdd,
+    /// A fillet is laid in several runs.
+    SeveralRuns,
     /// Heat is deduced from the leg alone.
     HeatFromLeg,
     /// Thin flange, strong weld: the cup curve is least certain there.
@@ -37,8 +39,10 @@ pub enum Code {
     Preheat,
     /// Results carry multipliers from the job.
     Factors,
-    /// Results carry what the shop's own pieces say, or do not for a reason.
+    /// Results carry what the shop's own pieces say.
     Learned,
+    /// What the shop's own pieces say is not applied, for a reason.
+    NotLearned,
     /// A seam is not welded at all.
     SeamUnwelded,
     /// Some results are those of another level of model.

@@ -5,13 +5,15 @@
 //! name says so. None rests on measured members; a shop's own measurements should replace them.
 
 use super::{Distribution, Spread};
-use crate::angular::flange::{TILT_OWN, TILT_SHARED};
+use crate::angular::tilt::{TILT_OWN, TILT_SHARED};
 use crate::member::Seam;
 use crate::prediction::uncertainty::{
     ARM_BIAS, FOLD_SCATTER, FORCE_BIAS, FORCE_SCATTER, HEAT_FROM_LEG_BIAS, SEAM_BIAS, SEAM_BIAS_BOTH,
     TILT_SCATTER,
 };
-use crate::prediction::{Field, Job};
+use crate::prediction::{CrossWelds, Field, Job};
+use crate::shrinkage::cross::SCATTER;
+use crate::shrinkage::transverse::SIGMA;
 use crate::welding::Side;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -80,6 +82,7 @@ const SIDES: &[Acts] = &[
     Acts { part: "near", set: "factors.near_tilt", fields: |job| tilt_of_side(job, Side::Near) },
     Acts { part: "far", set: "factors.far_tilt", fields: |job| tilt_of_side(job, Side::Far) },
 ];
+const CROSS: &[Acts] = &[one("factors.cross_welds", crossed)];
 const FOLD_EACH: &[Acts] = &[one("factors.cup", |_| vec![Field::Cup])];
 const TILT_EACH: &[Acts] = &[one("factors.tilt", |_| vec![Field::Tilt])];
 const PASSES: &[Acts] = &[one("pass.force_factor", Field::forces_of_passes)];
@@ -97,6 +100,12 @@ const BOTH_SIDES: &[Acts] = &[
     Acts { part: "outer", set: "factors.outer_seam", fields: |job| seam(job, Seam::Outer, true) },
     Acts { part: "inner", set: "factors.inner_seam", fields: |job| seam(job, Seam::Inner, true) },
 ];
+
+/// Only in a job with something to act on.
+fn crossed(job: &Job) -> Vec<Field> {
+    let any = !CrossWelds::of(job).is_empty();
+    if any { vec![Field::CrossWelds] } else { Vec::new() }
+}
 
 /// A bias that a shop's record does not speak for.
 fn unrecorded(job: &Job, field: Field) -> Vec<Field> {
@@ -134,7 +143,14 @@ const fn doubt(name: &'static str, what: &'static str, acts: &'static [Acts]) ->
 
 /// What pieces differ by beside their welds.
 const fn plates(name: &'static str, what: &'static str, acts: &'static [Acts]) -> Input {
-    Input { class: Class::Scatter, ..doubt(name, what, acts) }
+    let source = "in mm: the shop's own pieces; without a record how the job's plates come and the choices of `[assembly]`";
+    Input { class: Class::Scatter, source, ..doubt(name, what, acts) }
+}
+
+/// What plates differ by, unless by nothing.
+fn brought(job: &Job, which: usize) -> Vec<Field> {
+    let field = Field::Plates(which);
+    field.get(job).map(|_| field).into_iter().collect()
 }
 
 const DOUBT_0: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(0)))];
@@ -145,16 +161,21 @@ const DOUBT_4: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recor
 const DOUBT_5: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(5)))];
 const DOUBT_6: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(6)))];
 const DOUBT_7: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(7)))];
-const PLATES_0: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(0)))];
-const PLATES_1: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(1)))];
-const PLATES_2: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(2)))];
-const PLATES_3: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(3)))];
-const PLATES_4: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Plates(4)))];
+const PLATES_0: &[Acts] = &[one("factors.force", |job| brought(job, 0))];
+const PLATES_1: &[Acts] = &[one("factors.force", |job| brought(job, 1))];
+const PLATES_2: &[Acts] = &[one("factors.force", |job| brought(job, 2))];
+const PLATES_3: &[Acts] = &[one("factors.force", |job| brought(job, 3))];
+const PLATES_4: &[Acts] = &[one("factors.force", |job| brought(job, 4))];
 
 impl Input {
     /// Whether only jobs that name a shop's record have it: its size is in the record, none in the list.
     pub fn recorded(&self) -> bool {
-        ["record-", "plates-"].iter().any(|start| self.name.starts_with(start))
+        self.name.starts_with("record-")
+    }
+
+    /// Whether it is what plates and assembly bring: its size is in mm and stands in the job or in the record.
+    pub fn of_plates(&self) -> bool {
+        self.name.starts_with("plates-")
     }
 }
 
@@ -164,7 +185,7 @@ const fn dimension(sd: f64) -> Spread {
 }
 
 /// All of them, bias first.
-pub const INPUTS: [Input; 26] = [
+pub const INPUTS: [Input; 28] = [
     Input {
         name: "force",
         class: Class::Bias,
@@ -238,6 +259,15 @@ pub const INPUTS: [Input; 26] = [
         each: false,
     },
     Input {
+        name: "cross-weld",
+        class: Class::Bias,
+        what: "shrinkage of attachments and of splices made after assembly",
+        spread: factor(SIGMA),
+        source: "published forms differ by a factor of 4",
+        acts: CROSS,
+        each: false,
+    },
+    Input {
         name: "force-each-pass",
         class: Class::Scatter,
         what: "shrinkage force of one bead, drawn anew for every bead, in however many stretches it is written down",
@@ -245,6 +275,15 @@ pub const INPUTS: [Input; 26] = [
         source: "choice: heat input, fit-up, tacks",
         acts: PASSES,
         each: true,
+    },
+    Input {
+        name: "cross-weld-each",
+        class: Class::Scatter,
+        what: "the same of one piece",
+        spread: factor(SCATTER),
+        source: "choice: gaps and runs differ",
+        acts: CROSS,
+        each: false,
     },
     Input {
         name: "fold-each-piece",

@@ -4,11 +4,12 @@
 //! Every piece is judged as a prediction is, at its own worst place. What the shop makes up for before welding, and what
 //! another level of model predicts, moves every piece alike.
 
-use super::{Apart, Chance, Deviations, Draws, Pieces, PlanFault, Room, bias_and_scatter};
+use super::{Apart, Chance, Deviations, Draws, Pieces, PlanFault, Room, bias_and_scatter, welding_alone};
 use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS, STRIP_SEAM_BIAS};
-use crate::prediction::{Job, OutOfRange, Prediction, judged};
+use crate::prediction::{Job, OutOfRange, Prediction, judged, judged_with_and_without_plates};
 use crate::tolerance::{DrawnSize, Likely, Quantity, Verdict};
 use rayon::prelude::*;
+use std::ops::Range;
 
 /// Pieces that tell the chance if the model were right (choice: as many more would not change what is said).
 const RIGHT_PIECES: usize = 1024;
@@ -30,6 +31,8 @@ pub struct OutOfLimits {
     /// One bit a verdict for each piece, with the bias as drawn and at its middle; none of a piece that made no job.
     pieces: Vec<Option<u64>>,
     right: Vec<Option<u64>>,
+    /// The same pieces by their welds alone; none if plates bring nothing.
+    welds: Option<Vec<Option<u64>>>,
 }
 
 /// A piece as judged.
@@ -37,6 +40,10 @@ pub struct OutOfLimits {
 struct Judged {
     out: u64,
     sizes: Vec<f64>,
+    /// By its welds alone.
+    welds: u64,
+    /// What plates add to each size, mm.
+    plates: Vec<f64>,
 }
 
 /// Draws pieces of a job and judges them. `verdicts` are those of the prediction that is shown; `met` is the size that a
@@ -51,34 +58,93 @@ pub fn out_of_limits(
     draws: Draws,
     met: impl Fn(&Verdict) -> f64,
 ) -> Result<OutOfLimits, PlanFault> {
+    counted(job, verdicts, own, draws, met, Until::Told { right: RIGHT_PIECES })
+}
+
+/// The same pieces, but only until it is known that more than `most` of them are out, and none of a right model: for a search that
+/// asks whether enough are inside. What was drawn until then is told of; that depends on no thread.
+///
+/// # Errors
+/// As [`out_of_limits`].
+pub fn out_at_most(
+    job: &Job,
+    verdicts: &[Verdict],
+    own: &Deviations,
+    draws: Draws,
+    met: impl Fn(&Verdict) -> f64,
+    most: usize,
+) -> Result<OutOfLimits, PlanFault> {
+    counted(job, verdicts, own, draws, met, Until::MoreOut { most })
+}
+
+/// How far drawing goes.
+#[derive(Clone, Copy)]
+enum Until {
+    /// All pieces, and so many of a right model.
+    Told { right: usize },
+    /// No further than until more than so many are out.
+    MoreOut { most: usize },
+}
+
+/// Draws of the bias that are drawn before it is asked whether more are needed (choice: enough work for all cores).
+const DRAWS_AT_ONCE: usize = 32;
+
+fn counted(
+    job: &Job,
+    verdicts: &[Verdict],
+    own: &Deviations,
+    draws: Draws,
+    met: impl Fn(&Verdict) -> f64,
+    until: Until,
+) -> Result<OutOfLimits, PlanFault> {
     let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
     let pieces = Pieces::new(&light, own, draws, 0)?;
     let nominal = judged(&light);
     // verdicts of one job come in one order, whatever the piece
     let moved: Vec<f64> = verdicts.iter().zip(&nominal).map(|(v, n)| met(v) - n.value).collect();
-    let draw = |count: usize, piece: &(dyn Fn(usize, &mut Room) -> Result<Judged, OutOfRange> + Sync)| {
-        let all = (0..count).into_par_iter().map_init(|| pieces.room(), |room, n| piece(n, room).ok());
+    let draw = |which: Range<usize>,
+                piece: &(dyn Fn(usize, &mut Room) -> Result<Judged, OutOfRange> + Sync)| {
+        let all = which.into_par_iter().map_init(|| pieces.room(), |room, n| piece(n, room).ok());
         all.collect::<Vec<Option<Judged>>>()
     };
-    let all = draw(pieces.count(), &|n, room| pieces.piece(n, room).map(|job| Judged::of(job, &moved)));
-    let right = draw(pieces.count().min(RIGHT_PIECES), &|n, room| {
-        pieces.piece_without_bias(n, room).map(|job| Judged::of(job, &moved))
-    });
-    let bits = |of: &[Option<Judged>]| of.iter().map(|j| j.as_ref().map(|j| j.out)).collect::<Vec<_>>();
+    let drawn = |which| draw(which, &|n, room| pieces.piece(n, room).map(|job| Judged::of(job, &moved)));
+    let right = |count: usize| {
+        draw(0..pieces.count().min(count), &|n, room| {
+            pieces.piece_without_bias(n, room).map(|job| Judged::of(job, &moved))
+        })
+    };
+    let (all, right) = match until {
+        Until::Told { right: count } => (drawn(0..pieces.count()), right(count)),
+        Until::MoreOut { most } => {
+            let mut all = Vec::with_capacity(pieces.count());
+            let out = |all: &[Option<Judged>]| all.iter().flatten().filter(|j| j.out != 0).count();
+            while all.len() < pieces.count() && out(&all) <= most {
+                let next = (all.len() + DRAWS_AT_ONCE * pieces.each()).min(pieces.count());
+                all.extend(drawn(all.len()..next));
+            }
+            (all, Vec::new())
+        }
+    };
+    let bits = |of: &[Option<Judged>], which: fn(&Judged) -> u64| {
+        of.iter().map(|j| j.as_ref().map(which)).collect::<Vec<_>>()
+    };
     let mut found = OutOfLimits {
         likely: Vec::new(),
         sizes: Vec::new(),
-        drawn: pieces.count(),
+        drawn: all.len(),
         failed: all.iter().filter(|j| j.is_none()).count(),
         each: pieces.each(),
         quantities: verdicts.iter().map(|v| v.quantity).collect(),
-        pieces: bits(&all),
-        right: bits(&right),
+        pieces: bits(&all, |j| j.out),
+        right: bits(&right, |j| j.out),
+        welds: (!welding_alone(&light)).then(|| bits(&all, |j| j.welds)),
     };
     for at in 0..moved.len() {
-        let sizes: Vec<f64> = all.iter().map(|j| j.as_ref().map_or(f64::NAN, |j| j.sizes[at])).collect();
+        let of = |size: fn(&Judged) -> &Vec<f64>| -> Vec<f64> {
+            all.iter().map(|j| j.as_ref().map_or(f64::NAN, |j| size(j)[at])).collect()
+        };
         found.likely.push(found.counted(1 << at));
-        found.sizes.push(size(&sizes, found.each));
+        found.sizes.push(size(&of(|j| &j.sizes), &of(|j| &j.plates), found.each));
     }
     Ok(found)
 }
@@ -109,13 +175,23 @@ pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) 
 
 impl Judged {
     fn of(job: &Job, moved: &[f64]) -> Self {
-        let verdicts = judged(job);
-        let mut one = Self { out: 0, sizes: Vec::with_capacity(moved.len()) };
-        for (at, (verdict, by)) in verdicts.iter().zip(moved).enumerate() {
-            let value = verdict.value + by;
-            one.out |= u64::from(value.abs() > verdict.band.side_mm(value)) << at;
-            let flange = !matches!(verdict.quantity, Quantity::Camber | Quantity::Sweep | Quantity::Length);
-            one.sizes.push(if flange { value.abs() } else { value });
+        let [with, welds] = judged_with_and_without_plates(job);
+        let room = || Vec::with_capacity(moved.len());
+        let mut one = Self { out: 0, sizes: room(), welds: 0, plates: room() };
+        for (at, ((with, welds), by)) in with.iter().zip(&welds).zip(moved).enumerate() {
+            let [(out, size), (by_welds, of_welds)] = [with, welds].map(|verdict| {
+                let value = verdict.value + by;
+                let signed = matches!(
+                    verdict.quantity,
+                    Quantity::Camber | Quantity::Sweep | Quantity::Twist | Quantity::Length
+                );
+                let out = u64::from(value.abs() > verdict.band.side_mm(value)) << at;
+                (out, if signed { value } else { value.abs() })
+            });
+            one.out |= out;
+            one.welds |= by_welds;
+            one.sizes.push(size);
+            one.plates.push(size - of_welds);
         }
         one
     }
@@ -139,17 +215,24 @@ impl OutOfLimits {
                 .map(|bits| bits.map_or(f64::NAN, |bits| f64::from(u8::from(bits & mask != 0))))
                 .collect()
         };
-        Likely::counted(&out(&self.pieces), &out(&self.right), self.each)
+        let likely = Likely::counted(&out(&self.pieces), &out(&self.right), self.each);
+        let welds = self.welds.as_ref().and_then(|welds| Chance::count(&out(welds), |x| x > 0.5).fraction());
+        Likely { from_welding_alone: welds, ..likely }
     }
 }
 
 /// Mean and deviations of a size, by the analysis of variance of [`apart`].
-fn size(sizes: &[f64], each: usize) -> DrawnSize {
-    let mut running = super::Running::default();
-    sizes.iter().for_each(|size| running.add(*size));
+fn size(sizes: &[f64], plates: &[f64], each: usize) -> DrawnSize {
+    let running = |all: &[f64]| {
+        let mut running = super::Running::default();
+        all.iter().for_each(|size| running.add(*size));
+        running
+    };
+    let plates_sd_mm = running(plates).sd().unwrap_or(0.0);
+    let running = running(sizes);
     let (bias_sd_mm, scatter_sd_mm) =
         bias_and_scatter(sizes, each, &[], |_| false).map_or((0.0, 0.0), |a| (a.bias_sd, a.scatter_sd));
-    DrawnSize { mean_mm: running.mean().unwrap_or(0.0), bias_sd_mm, scatter_sd_mm }
+    DrawnSize { mean_mm: running.mean().unwrap_or(0.0), bias_sd_mm, scatter_sd_mm, plates_sd_mm }
 }
 
 impl Likely {
@@ -187,6 +270,7 @@ impl From<&Apart> for Likely {
             if_model_right: right.fraction(),
             if_model_right_error: right.standard_error(),
             range: found.range,
+            from_welding_alone: None,
         }
     }
 }

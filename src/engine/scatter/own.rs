@@ -12,7 +12,8 @@ pub type Deviations = BTreeMap<String, f64>;
 
 /// What is wrong with a `[scatter]` table.
 pub fn problems_of(own: &Deviations) -> Vec<Problem> {
-    let names: Vec<&str> = INPUTS.iter().filter(|i| !i.recorded()).map(|i| i.name).collect();
+    let names: Vec<&str> =
+        INPUTS.iter().filter(|i| !i.recorded() && !i.of_plates()).map(|i| i.name).collect();
     let wrong = |(name, deviation): (&String, &f64)| {
         let path = format!("scatter.{name}");
         if !names.contains(&name.as_str()) {

@@ -30,11 +30,14 @@ impl Draws {
     }
 }
 
-/// Whether pieces of a job are drawn as welding alone makes them differ: no input named `plates-…` says what plates, cutting and
-/// assembly bring, in mm.
+/// Whether pieces of a job are drawn as welding alone makes them differ: it says that plates, cutting and assembly bring nothing.
 pub fn welding_alone(job: &Job) -> bool {
-    let plates = INPUTS.iter().filter(|input| input.name.starts_with("plates-"));
-    plates.flat_map(|input| input.acts).all(|acts| (acts.fields)(job).is_empty())
+    job.plates_sd().iter().all(|sd| *sd <= 0.0)
+}
+
+/// Deviations under which pieces differ by their welds alone.
+pub fn by_welds_alone() -> Deviations {
+    INPUTS.iter().filter(|input| input.of_plates()).map(|input| (input.name.to_owned(), 0.0)).collect()
 }
 
 /// Pieces of a job, each from its number alone.

@@ -85,6 +85,7 @@ impl ShopFile {
         let heat = self.heat.as_ref().map(|h| h.build(&mut findings));
         let given = self.rates.clone().unwrap_or_default();
         let rates = given.build(&mut findings);
+        let costs = given.welding(&mut findings);
         let measuring = self.measuring.clone().unwrap_or_default().build(&mut findings);
         let chance = match self.plan_from_chance {
             Some(given) => findings.bounded("plan_from_chance", given, &CHANCE),
@@ -106,7 +107,7 @@ impl ShopFile {
                 plan_from_chance: chance?,
                 learned: self.learned.clone(),
                 welding: match book {
-                    Some(entries) => Some(Book { line: line?, entries: entries? }),
+                    Some(entries) => Some(Book { line: line?, entries: entries?, costs: costs? }),
                     None => None,
                 },
             })

@@ -1,5 +1,6 @@
 //! What an hour costs and what a hand's turn takes.
 
+use crate::choose::book::Costs;
 use crate::input::findings::{Bounds, Findings, bounds};
 use crate::straighten::plan::Rates;
 use crate::units::{Speed, Time};
@@ -69,10 +70,18 @@ pub struct RatesShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &900.0)]
     pub rework: Option<f64>,
+    /// Welding: money for wire, flux, gas and current of a kilogram of weld metal; placeholder 5.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &5.0)]
+    pub per_kg_weld: Option<f64>,
+    /// Welding: money per hour in which a member only lies until it is cold; placeholder 10.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &10.0)]
+    pub waiting_per_hour: Option<f64>,
 }
 
 impl RatesShape {
-    /// Names of the lines left out.
+    /// Names of the lines of straightening left out.
     pub fn placeholders(&self) -> Vec<&'static str> {
         let lines = [
             ("per_hour", self.per_hour.is_some()),
@@ -90,6 +99,30 @@ impl RatesShape {
             ("rework", self.rework.is_some()),
         ];
         lines.into_iter().filter(|(_, given)| !given).map(|(name, _)| name).collect()
+    }
+
+    /// What welding costs.
+    pub(super) fn welding(&self, findings: &mut Findings) -> Option<Costs> {
+        let (hour, waiting, kg) = Costs::PLACEHOLDERS;
+        let lines = [
+            ("per_hour", self.per_hour, hour),
+            ("waiting_per_hour", self.waiting_per_hour, waiting),
+            ("per_kg_weld", self.per_kg_weld, kg),
+        ];
+        // what is wrong with the hour is said once, by the rates of straightening
+        let one = |(key, given, usual): (&str, Option<f64>, f64)| match given {
+            Some(given) if key != "per_hour" => findings.bounded(format!("rates.{key}"), given, &MONEY),
+            Some(given) => Some(given),
+            None => Some(usual),
+        };
+        let [per_hour, waiting_per_hour, per_kg] = lines.map(one);
+        let placeholders = lines.iter().filter(|l| l.1.is_none()).map(|l| l.0).collect();
+        Some(Costs {
+            per_hour: per_hour?,
+            waiting_per_hour: waiting_per_hour?,
+            per_kg: per_kg?,
+            placeholders,
+        })
     }
 
     /// Checks it.

@@ -37,6 +37,12 @@ pub fn held_force_n(heat_j_per_mm: f64, [width_mm, thickness_mm]: [f64; 2], yiel
 }
 
 /// Factor for a plate of that area free to stretch and bend while hot.
+///
+/// ```
+/// use weldbow_engine::shrinkage::bead::free_factor;
+/// // 1 − 200/2000; never less than 0.7
+/// assert!((free_factor(2000.0) - 0.9).abs() < 1e-12 && free_factor(100.0) == 0.7);
+/// ```
 pub fn free_factor(area_mm2: f64) -> f64 {
     (1.0 - FREE_LOSS_MM2 / area_mm2).max(FREE_FLOOR)
 }

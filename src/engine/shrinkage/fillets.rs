@@ -4,6 +4,7 @@
 use super::lateral_arm;
 use super::second_side::{Deposit, REPEAT_COLD, second_side_cold, share_warm, side_index};
 use super::source::{Legs, Source};
+use crate::numerics::Number;
 use crate::welding::{Side, Wait};
 
 /// A wait long enough to be cold, s: so long that nothing of the first pass's warmth is left, yet finite, so that
@@ -13,6 +14,11 @@ pub const COLD_S: f64 = 1e9;
 const NOTHING_WARM: f64 = 1e-6;
 
 /// Shop clock after a wait, s.
+///
+/// ```
+/// use weldbow_engine::{shrinkage::fillets::after_s, welding::Wait};
+/// assert!((after_s(60.0, Wait::Seconds(30.0)) - 90.0).abs() < 1e-12);
+/// ```
 pub const fn after_s(now_s: f64, wait: Wait) -> f64 {
     now_s
         + match wait {
@@ -23,55 +29,55 @@ pub const fn after_s(now_s: f64, wait: Wait) -> f64 {
 
 /// A bead as its joint sees it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bead {
+pub struct Bead<N = f64> {
     /// Side of the web.
     pub side: Side,
     /// Net heat, J/mm of bead.
-    pub heat_j_per_mm: f64,
+    pub heat_j_per_mm: N,
     /// Welded part of the length.
-    pub welded_fraction: f64,
+    pub welded_fraction: N,
     /// Weld metal, mm², of the bead itself.
-    pub deposit_mm2: f64,
+    pub deposit_mm2: N,
     /// How far from the web plane it pulls, mm, without sign.
-    pub arm_mm: f64,
+    pub arm_mm: N,
     /// Multiplier on its force beside the welded part.
-    pub times: f64,
+    pub times: N,
 }
 
 /// Two heats at one joint.
 #[derive(Debug, Clone, Copy)]
-struct Overlap {
+struct Overlap<N> {
     /// Each alone, and both as one.
-    alone: [Source; 2],
-    as_one: Source,
-    cold: f64,
-    warm: f64,
+    alone: [Source<N>; 2],
+    as_one: Source<N>,
+    cold: N,
+    warm: N,
 }
 
-impl Overlap {
+impl<N: Number> Overlap<N> {
     /// Total over larger, of equal ones: k = cold + (once − cold)·warm, where both at once pull like one pass of their
     /// heats together.
     #[inline]
-    fn factor(&self, give_per_mm2: [f64; 2]) -> f64 {
+    fn factor(&self, give_per_mm2: [N; 2]) -> N {
         let [a, b] = self.alone.map(|source| source.lone_n(give_per_mm2));
-        let (larger, smaller) = if a > b { (a, b) } else { (b, a) };
-        let once = 1.0 + ((self.as_one.lone_n(give_per_mm2) - larger) / smaller).max(0.0);
+        let more = (self.as_one.lone_n(give_per_mm2) - a.max(b)) / a.min(b);
+        let once = more.max(N::default()) + 1.0;
         self.cold + (once - self.cold) * self.warm
     }
 }
 
 /// What one side of a joint holds.
 #[derive(Debug, Clone, Copy)]
-struct Past {
-    at_s: f64,
+struct Past<N> {
+    at_s: N,
     /// Heat that would do alone what all passes of this side did, J/mm, and the part of it that stretches the section.
-    heat_j_per_mm: f64,
-    stretching_j_per_mm: f64,
+    heat_j_per_mm: N,
+    stretching_j_per_mm: N,
 }
 
-impl Past {
-    fn joined(self, new: Self, warm: f64) -> Self {
-        let of = |a: f64, b: f64| a.max(b) + warm * a.min(b);
+impl<N: Number> Past<N> {
+    fn joined(self, new: Self, warm: N) -> Self {
+        let of = |a: N, b: N| a.max(b) + warm * a.min(b);
         Self {
             at_s: new.at_s,
             heat_j_per_mm: of(self.heat_j_per_mm, new.heat_j_per_mm),
@@ -82,51 +88,53 @@ impl Past {
 
 /// When each side of a joint was last welded, and with how much heat.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Timeline {
-    sides: [Option<Past>; 2],
+pub struct Timeline<N = f64> {
+    sides: [Option<Past<N>>; 2],
 }
 
 /// The beads of one order at one joint.
-#[derive(Debug, Clone, Copy)]
-pub struct Fillets {
-    alone: [Source; 2],
-    times: [f64; 2],
-    arm_mm: [f64; 2],
-    repeat: [Option<Overlap>; 2],
-    between: Option<Overlap>,
-    cold: f64,
-    left: f64,
-    warm: f64,
+#[derive(Debug, Clone)]
+pub struct Fillets<N = f64> {
+    alone: [Source<N>; 2],
+    times: [N; 2],
+    arm_mm: [N; 2],
+    // few joints have any, and they are large
+    repeat: [Option<Box<Overlap<N>>>; 2],
+    between: Option<Box<Overlap<N>>>,
+    cold: N,
+    left: N,
+    warm: N,
     second: usize,
-    deposit_mm2: f64,
+    deposit_mm2: N,
     /// Time t_w of their strongest heat, s.
-    pub warm_s: f64,
+    pub warm_s: N,
 }
 
-impl Timeline {
+impl<N: Number> Timeline<N> {
     /// Welds beads at `at_s` on the shop clock. `beside` tells the heat at the other seam, J/mm, that still or already
     /// stretches the section at either of two times on that clock, given t_w.
     pub fn meet(
         &mut self,
-        legs: &Legs,
-        beads: &[Option<Bead>; 2],
-        at_s: f64,
-        beside: impl Fn([f64; 2], f64) -> f64,
-    ) -> Fillets {
+        legs: &Legs<N>,
+        beads: &[Option<Bead<N>>; 2],
+        at_s: N,
+        beside: impl Fn([N; 2], N) -> N,
+    ) -> Fillets<N> {
+        let never = N::all(f64::INFINITY);
         let heats = || beads.iter().flatten().map(|b| b.heat_j_per_mm);
-        let longest =
-            |time: fn(&Legs, f64) -> f64| heats().map(|h| time(legs, h)).fold(f64::MIN_POSITIVE, f64::max);
-        let (cooling_s, warm_s) = (longest(Legs::cooling_time_s), longest(Legs::warm_time_s));
-        let since = |past: Option<Past>| past.map_or(f64::INFINITY, |p| at_s - p.at_s);
+        // the longest of both times is that of the strongest heat
+        let strongest = heats().fold(N::all(f64::MIN_POSITIVE), N::max);
+        let (cooling_s, warm_s) = (legs.cooling_time_s(strongest), legs.warm_time_s(strongest));
+        let since = |past: Option<Past<N>>| past.map_or(never, |p| at_s - p.at_s);
         let before = self.sides;
         let sinces = before.map(since);
         let lags = sinces.map(|s| s / warm_s);
         let other_now = beside([at_s; 2], warm_s);
         let second = usize::from(beads[1].is_some());
         let at_once = beads.iter().all(Option::is_some);
-        let between_s = if at_once { 0.0 } else { sinces[1 - second] };
+        let between_s = if at_once { N::default() } else { sinces[1 - second] };
         let mut alone = [Source::default(); 2];
-        let mut repeat = [None; 2];
+        let mut repeat = [None, None];
         for (side, bead) in beads.iter().enumerate() {
             let Some(bead) = bead else { continue };
             let new = Past {
@@ -135,25 +143,29 @@ impl Timeline {
                 stretching_j_per_mm: bead.heat_j_per_mm * bead.welded_fraction,
             };
             alone[side] = legs.source(new.heat_j_per_mm, [new.stretching_j_per_mm, other_now]);
-            let warm = share_warm(lags[side]);
             self.sides[side] = Some(match before[side] {
                 Some(old) => {
-                    repeat[side] = overlap(legs, [old, new], REPEAT_COLD, warm, warm_s, &beside);
+                    let warm = share_warm(lags[side]);
+                    repeat[side] = overlap(legs, [old, new], N::all(REPEAT_COLD), warm, warm_s, &beside);
                     old.joined(new, warm)
                 }
                 None => new,
             });
         }
-        let (cold, between) = match self.sides {
+        let (cold, left, between) = match self.sides {
             [Some(near), Some(far)] => {
                 let strongest = near.heat_j_per_mm.max(far.heat_j_per_mm);
                 let cold = second_side_cold(legs.reach_mm(strongest) / legs.web_mm);
-                (cold, overlap(legs, [near, far], cold, share_warm(between_s / warm_s), warm_s, &beside))
+                let between =
+                    overlap(legs, [near, far], cold, share_warm(between_s / warm_s), warm_s, &beside);
+                (cold, lateral_arm::left_after_second(between_s / cooling_s), between)
             }
             // with one side there is nothing between
-            _ => (1.0, None),
+            _ => (N::all(1.0), N::default(), None),
         };
-        let of = |value: fn(&Bead) -> f64| [0, 1].map(|side| beads[side].as_ref().map_or(0.0, value));
+        let of =
+            |value: fn(&Bead<N>) -> N| [0, 1].map(|side| beads[side].as_ref().map_or(N::default(), value));
+        let [near, far] = of(|b| b.deposit_mm2 * b.welded_fraction);
         Fillets {
             alone,
             times: of(|b| b.times * b.welded_fraction),
@@ -161,53 +173,69 @@ impl Timeline {
             repeat,
             between,
             cold,
-            left: lateral_arm::left_after_second(between_s / cooling_s),
+            left,
             warm: share_warm(lags[0].min(lags[1])),
             second,
-            deposit_mm2: of(|b| b.deposit_mm2 * b.welded_fraction).iter().sum(),
+            deposit_mm2: near + far,
             warm_s,
         }
     }
 }
 
 /// Two heats in one joint, unless the first is cold.
-fn overlap(
-    legs: &Legs,
-    pair: [Past; 2],
-    cold: f64,
-    warm: f64,
-    warm_s: f64,
-    beside: &impl Fn([f64; 2], f64) -> f64,
-) -> Option<Overlap> {
-    if warm < NOTHING_WARM {
+fn overlap<N: Number>(
+    legs: &Legs<N>,
+    pair: [Past<N>; 2],
+    cold: N,
+    warm: N,
+    warm_s: N,
+    beside: &impl Fn([N; 2], N) -> N,
+) -> Option<Box<Overlap<N>>> {
+    let nothing = N::all(NOTHING_WARM);
+    if !warm.any(|warm| warm > NOTHING_WARM) {
         return None;
     }
+    let warm = warm.above(nothing, warm, N::default());
     let other = beside(pair.map(|p| p.at_s), warm_s);
     let [a, b] = pair;
     let source = |heat, stretching| legs.source(heat, [stretching, other]);
-    Some(Overlap {
+    Some(Box::new(Overlap {
         alone: pair.map(|p| source(p.heat_j_per_mm, p.stretching_j_per_mm)),
         as_one: source(a.heat_j_per_mm + b.heat_j_per_mm, a.stretching_j_per_mm + b.stretching_j_per_mm),
         cold,
         warm,
-    })
+    }))
 }
 
-impl Fillets {
+/// Total over larger of two heats, or `cold` where they have nothing to do with each other.
+#[inline]
+fn overlapping<N: Number>(overlap: &Option<Box<Overlap<N>>>, cold: N, give_per_mm2: [N; 2]) -> N {
+    match overlap {
+        Some(overlap) => overlap.factor(give_per_mm2),
+        None => cold,
+    }
+}
+
+impl<N: Number> Fillets<N> {
     /// What they bring where the section gives by `give_per_mm2` (see [`Source::lone_n`]) and their force is that times
     /// `factor`; `available_mm2` of flange and web yields at most.
-    #[inline]
-    pub fn laid(&self, give_per_mm2: [f64; 2], factor: f64, available_mm2: f64, yield_mpa: f64) -> Deposit {
-        let lone = |side: usize| factor * self.times[side] * self.alone[side].lone_n(give_per_mm2);
-        let of = |overlap: &Option<Overlap>, cold| overlap.as_ref().map_or(cold, |o| o.factor(give_per_mm2));
+    pub fn laid(&self, give_per_mm2: [N; 2], factor: N, available_mm2: N, yield_mpa: N) -> Deposit<N> {
+        let repeat_cold = N::all(REPEAT_COLD);
+        let mut lone_n = [N::default(); 2];
+        for (side, lone_n) in lone_n.iter_mut().enumerate() {
+            *lone_n = self.times[side] * self.alone[side].lone_n(give_per_mm2) * factor;
+        }
         Deposit {
-            lone_n: [lone(0), lone(1)],
+            lone_n,
             arm_mm: self.arm_mm,
             deposit_mm2: self.deposit_mm2,
             warm: self.warm,
-            repeat: [of(&self.repeat[0], REPEAT_COLD), of(&self.repeat[1], REPEAT_COLD)],
+            repeat: [
+                overlapping(&self.repeat[0], repeat_cold, give_per_mm2),
+                overlapping(&self.repeat[1], repeat_cold, give_per_mm2),
+            ],
             second: self.second,
-            between: of(&self.between, self.cold),
+            between: overlapping(&self.between, self.cold, give_per_mm2),
             left: self.left,
             available_mm2,
             yield_mpa,
@@ -216,7 +244,7 @@ impl Fillets {
 
     /// Force of near and far bead alone, N, as [`Self::laid`].
     #[inline]
-    pub fn lone_n(&self, side: Side, give_per_mm2: [f64; 2], factor: f64) -> f64 {
+    pub fn lone_n(&self, side: Side, give_per_mm2: [N; 2], factor: N) -> N {
         let side = side_index(side);
         factor * self.times[side] * self.alone[side].lone_n(give_per_mm2)
     }

@@ -1,6 +1,6 @@
 //! How far from the web plane a fillet pulls.
 
-use crate::numerics::Table;
+use crate::numerics::{Number, Table};
 use crate::sources::{Constant, Trust};
 
 /// Part of half the web's thickness in the arm. Own calculation: the arm is a sum of both parts in 48 joints solved from first principles
@@ -35,8 +35,8 @@ const LEFT_AFTER_SECOND: Table<10> = Table([
 /// ```
 /// assert!((weldbow_engine::shrinkage::lateral_arm::arm_mm(5.0, 6.0) - 2.71).abs() < 1e-12);
 /// ```
-pub fn arm_mm(web_mm: f64, leg_mm: f64) -> f64 {
-    ARM_OF_WEB * 0.5 * web_mm + ARM_OF_FILLET * leg_mm / 3.0
+pub fn arm_mm<N: Number>(web_mm: N, leg_mm: N) -> N {
+    web_mm * (ARM_OF_WEB * 0.5) + leg_mm * (ARM_OF_FILLET / 3.0)
 }
 
 /// Distance of the centroid of a fillet of leg z from the plane of the web, mm: t_w/2 + z/3. Bowing formulas and tendon forces
@@ -50,8 +50,14 @@ pub fn centroid_mm(web_mm: f64, leg_mm: f64) -> f64 {
 }
 
 /// Part of the first side's moment left by an equal second side laid `lag` (time over t*) later.
-pub fn left_after_second(lag: f64) -> f64 {
-    LEFT_AFTER_SECOND.at(lag)
+///
+/// ```
+/// use weldbow_engine::shrinkage::lateral_arm::left_after_second;
+/// // 2·t* later the median is −0.57; at once nothing is left
+/// assert!((left_after_second(2.0) + 0.57).abs() < 1e-12 && left_after_second(0.0).abs() < 1e-12);
+/// ```
+pub fn left_after_second<N: Number>(lag: N) -> N {
+    lag.each(|lag| LEFT_AFTER_SECOND.at(lag))
 }
 
 /// Sideways moment of a joint, N·mm, from the moment `first` of one side and `second` of the other (both with
@@ -59,9 +65,15 @@ pub fn left_after_second(lag: f64) -> f64 {
 ///
 /// A second side as strong as the first leaves that part of it: re-heating takes away part of the first tendon before
 /// adding its own. A weaker second side takes away less in proportion.
+///
+/// ```
+/// use weldbow_engine::shrinkage::lateral_arm::combined_moment;
+/// // 1000 − 0.75·1000 − 1000
+/// assert!((combined_moment(1000.0, -1000.0, -0.75) + 750.0).abs() < 1e-9);
+/// ```
 #[inline]
-pub fn combined_moment(first: f64, second: f64, left: f64) -> f64 {
-    (first.abs() + left * second.abs()).max(0.0).copysign(first) + second
+pub fn combined_moment<N: Number>(first: N, second: N, left: N) -> N {
+    (first.abs() + left * second.abs()).max(N::default()).signed_as(first) + second
 }
 
 /// Records of the constants above.

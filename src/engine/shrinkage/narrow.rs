@@ -14,6 +14,7 @@
 //! B, p₀, w and c are fitted to 460 seams of random members by the strip model ([`tendon`](super::tendon)).
 
 use super::second_side::{ALPHA, LAMBDA, RHO_C};
+use crate::numerics::Number;
 use crate::sources::{Constant, Trust};
 
 /// B: what it pulls more at most, of a flange whose faces lose nothing.
@@ -37,25 +38,31 @@ const NOTHING: f64 = 1e-5;
 /// use weldbow_engine::shrinkage::narrow::faces_s;
 /// assert!((faces_s(8.0) - 514.0).abs() < 1.0);
 /// ```
-pub fn faces_s(plate_mm: f64) -> f64 {
-    RHO_C * plate_mm / (2.0 * FACE_W_PER_MM2_K)
+pub fn faces_s<N: Number>(plate_mm: N) -> N {
+    plate_mm * (RHO_C / (2.0 * FACE_W_PER_MM2_K))
 }
 
 /// What a seam on a narrow flange pulls more.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Narrow {
+pub struct Narrow<N = f64> {
     /// Of a section that does not stretch, relative.
-    more: f64,
+    more: N,
     /// Loss by what stretches it, mm³/J.
-    loss_mm3_per_j: f64,
+    loss_mm3_per_j: N,
 }
 
 /// Part of a heat of that reach (mm) that suffices for all of a flange (width, mm) to yield, 1 at most.
-pub fn suffices(width_mm: f64, reach_mm: f64) -> f64 {
-    (AT_REACH * 0.5 * width_mm / reach_mm).min(1.0)
+///
+/// ```
+/// use weldbow_engine::shrinkage::narrow::suffices;
+/// // 1.62·50/162
+/// assert!((suffices(100.0, 162.0) - 0.5).abs() < 1e-12 && suffices(300.0, 30.0) == 1.0);
+/// ```
+pub fn suffices<N: Number>(width_mm: N, reach_mm: N) -> N {
+    (width_mm * (0.5 * AT_REACH) / reach_mm).min(N::all(1.0))
 }
 
-impl Narrow {
+impl<N: Number> Narrow<N> {
     /// Of a flange of that width and thickness (mm) for a plastic zone of that reach (mm) in steel of that yield strain.
     ///
     /// 120 × 12 mm, reach 65 mm: p = 1.083, t_e = 202 s, t_f = 771 s, 1.77·0.379·0.769.
@@ -65,29 +72,33 @@ impl Narrow {
     /// assert!((narrow.factor(0.0) - 1.52).abs() < 0.01);
     /// assert!((Narrow::of(400.0, 12.0, 65.0, 355.0 / 206e3).factor(0.0) - 1.0).abs() < 1e-3);
     /// ```
-    pub fn of(width_mm: f64, flange_mm: f64, reach_mm: f64, yield_strain: f64) -> Self {
-        let half_mm = 0.5 * width_mm;
-        let short = ((reach_mm / half_mm / AT_REACH).min(1.0).ln() / WIDTH).powi(2);
-        let edge_s = half_mm * half_mm * RHO_C / (2.0 * LAMBDA);
-        let more = (MORE * (-0.5 * short - edge_s / faces_s(flange_mm)).exp()).min(MOST);
-        if more > NOTHING {
-            Self { more, loss_mm3_per_j: STRETCH_LOSS * ALPHA / (RHO_C * yield_strain) }
-        } else {
-            Self::default()
-        }
+    pub fn of(width_mm: N, flange_mm: N, reach_mm: N, yield_strain: N) -> Self {
+        let half_mm = width_mm * 0.5;
+        let short = (reach_mm / half_mm / AT_REACH).min(N::all(1.0)).ln() / WIDTH;
+        let edge_s = half_mm * half_mm * (RHO_C / (2.0 * LAMBDA));
+        let more = ((short * short * -0.5 - edge_s / faces_s(flange_mm)).exp() * MORE).min(N::all(MOST));
+        let loss = yield_strain.inverse() * (STRETCH_LOSS * ALPHA / RHO_C);
+        let or_nothing = |value: N| more.above(N::all(NOTHING), value, N::default());
+        Self { more: or_nothing(more), loss_mm3_per_j: or_nothing(loss) }
     }
 
     /// Whether it pulls any more.
     #[inline]
-    pub const fn acts(&self) -> bool {
-        self.more > 0.0
+    pub fn acts(&self) -> bool {
+        self.more.any(|more| more > 0.0)
+    }
+
+    /// `yes` where it does, else `no`.
+    #[inline]
+    pub fn acts_here(&self, yes: N, no: N) -> N {
+        self.more.above(N::default(), yes, no)
     }
 
     /// Force over that of a wide flange, for what the welds' heat, as far as it suffices, stretches the section, J/mm³ (see
     /// [`tendon`](super::tendon)).
     #[inline]
-    pub fn factor(&self, stretch_j_per_mm3: f64) -> f64 {
-        1.0 + self.more * (-self.loss_mm3_per_j * stretch_j_per_mm3.max(0.0)).exp()
+    pub fn factor(&self, stretch_j_per_mm3: N) -> N {
+        self.more * (-self.loss_mm3_per_j * stretch_j_per_mm3.max(N::default())).exp() + 1.0
     }
 }
 

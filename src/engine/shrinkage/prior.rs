@@ -20,6 +20,12 @@ pub fn factor(stress_over_yield: f64) -> f64 {
 
 /// Force already spent by a flame- or plasma-cut plate edge, N: 1100·t^1.5 (ECCS 1976 residual-stress form
 /// c_f = 1100·√t/f_y; memory, to be confirmed). A weld laid on that edge adds only what exceeds it.
+///
+/// ```
+/// use weldbow_engine::shrinkage::prior::cut_edge_force_n;
+/// // 9 mm: 1100·27
+/// assert!((cut_edge_force_n(9.0) - 29_700.0).abs() < 1e-6);
+/// ```
 pub fn cut_edge_force_n(plate_mm: f64) -> f64 {
     1100.0 * plate_mm.powf(1.5)
 }

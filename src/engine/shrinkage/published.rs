@@ -134,6 +134,11 @@ pub const FILLETS_MM_PER_M: (f64, f64) = (0.1, 0.3);
 
 /// Allowance for a welded I with all four seams, mm per m: 0.6 up to 1 m deep and 25 mm thick, 1.4 when thicker, 0.2 when
 /// deeper (cutting allowances of shops, source not recorded). High side by intent.
+///
+/// ```
+/// use weldbow_engine::shrinkage::published::four_seams_mm_per_m;
+/// assert!(four_seams_mm_per_m(600.0, 12.0) == 0.6 && four_seams_mm_per_m(1200.0, 12.0) == 0.2);
+/// ```
 pub fn four_seams_mm_per_m(depth_mm: f64, thickest_mm: f64) -> f64 {
     match (depth_mm <= 1000.0, thickest_mm <= 25.0) {
         (true, true) => 0.6,

@@ -14,6 +14,7 @@
 //! unless it is the larger (k_cold = 1): the largest-pass rule.
 
 use crate::member::Seam;
+use crate::numerics::Number;
 use crate::sources::{Constant, Trust};
 use crate::welding::Side;
 
@@ -39,15 +40,27 @@ pub(super) const LAMBDA: f64 = 0.040;
 /// Time t* in which a first fillet's zone cools enough for a second to add little, s.
 ///
 /// 1158 J/mm on a 12 mm flange and 8 mm web of S355: y₂ = 27 mm, t* = 66 s.
-pub fn cooling_time_s(heat_j_per_mm: f64, flange_mm: f64, web_mm: f64, yield_mpa: f64, e_mpa: f64) -> f64 {
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::cooling_time_s;
+/// // 0.8·27.1²/8.889
+/// assert!((cooling_time_s(1158.0, 12.0, 8.0, 355.0, 206e3) - 66.1).abs() < 0.1);
+/// ```
+pub fn cooling_time_s<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yield_mpa: N, e_mpa: N) -> N {
     let reach = reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa);
-    0.8 * reach * reach / (LAMBDA / RHO_C)
+    reach * reach * (0.8 * RHO_C / LAMBDA)
 }
 
 /// Reach y₂ of the plastic zone by thin-plate theory, mm: 0.4839·αQ/(ρc·Σt·ε_y).
-pub fn reach_mm(heat_j_per_mm: f64, flange_mm: f64, web_mm: f64, yield_mpa: f64, e_mpa: f64) -> f64 {
-    let legs = 2.0 * flange_mm + web_mm;
-    0.483_94 * ALPHA * heat_j_per_mm / (RHO_C * legs * yield_mpa / e_mpa)
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::reach_mm;
+/// // 0.4839·12e-6·1158/(4.5e-3·32·1.7233e-3)
+/// assert!((reach_mm(1158.0, 12.0, 8.0, 355.0, 206e3) - 27.1).abs() < 0.01);
+/// ```
+pub fn reach_mm<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yield_mpa: N, e_mpa: N) -> N {
+    let legs = flange_mm * 2.0 + web_mm;
+    heat_j_per_mm * (0.483_94 * ALPHA / RHO_C) * e_mpa / (legs * yield_mpa)
 }
 
 /// Total over larger for an equal second side laid cold, by the reach of the plastic zone over the web thickness.
@@ -57,27 +70,43 @@ pub fn reach_mm(heat_j_per_mm: f64, flange_mm: f64, web_mm: f64, yield_mpa: f64,
 /// use weldbow_engine::shrinkage::second_side::second_side_cold;
 /// assert!((second_side_cold(27.0 / 8.0) - 1.289).abs() < 1e-3);
 /// ```
-pub fn second_side_cold(reach_over_web: f64) -> f64 {
-    1.0 + 1.0 / (1.0 + COLD_OVERLAP.0 * reach_over_web.powf(COLD_OVERLAP.1))
+pub fn second_side_cold<N: Number>(reach_over_web: N) -> N {
+    (reach_over_web.powf(COLD_OVERLAP.1) * COLD_OVERLAP.0 + 1.0).inverse() + 1.0
 }
 
 /// Part in which two heats act as one, by the time between them over t_w: 1 at once, 0 cold.
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::share_warm;
+/// assert!((share_warm(1.54) - 0.5).abs() < 1e-12 && share_warm(0.0) == 1.0);
+/// ```
 #[inline]
-pub fn share_warm(lag: f64) -> f64 {
-    1.0 / (1.0 + lag / HALF_WARM_LAG)
+pub fn share_warm<N: Number>(lag: N) -> N {
+    (lag / HALF_WARM_LAG + 1.0).inverse()
 }
 
 /// Total over first for a second side of a weld of no known plates where forces are taken in proportion to heat, so that
 /// both at once pull twice as hard.
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::second_side_of_proportional;
+/// // 1.30 + 0.70·0.5
+/// assert!((second_side_of_proportional(1.54) - 1.65).abs() < 1e-12);
+/// ```
 pub fn second_side_of_proportional(lag: f64) -> f64 {
     SECOND_SIDE_COLD + (2.0 - SECOND_SIDE_COLD) * share_warm(lag)
 }
 
 /// Force of two overlapping passes with factor k, N.
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::overlap_n;
+/// // 100 + 0.3·60 kN, whichever was first
+/// assert!((overlap_n(60e3, 100e3, 1.3) - 118e3).abs() < 1e-6);
+/// ```
 #[inline]
-pub fn overlap_n(a: f64, b: f64, k: f64) -> f64 {
-    let (larger, smaller) = if a > b { (a, b) } else { (b, a) };
-    larger + (k - 1.0) * smaller
+pub fn overlap_n<N: Number>(a: N, b: N, k: N) -> N {
+    a.max(b) + (k - 1.0) * a.min(b)
 }
 
 /// Yield strength of weld metal, MPa: minimum of the 70 ksi wire–flux classes of AWS A5.17 (memory).
@@ -89,94 +118,100 @@ pub const WELD_YIELD_MPA: f64 = 400.0;
 /// yield right across: Leggatt's full-yield zone, an upper bound), plus the weld metal at its own yield; and never
 /// more than the flange and half the web at yield. On a bar overlaid with forty beads only such a cap came near the
 /// measured bow: the plain sum was five times too large.
-pub fn yield_cap_n(strongest_n: f64, deposit_mm2: f64, available_mm2: f64, yield_mpa: f64) -> f64 {
-    (std::f64::consts::LOG2_E * strongest_n + WELD_YIELD_MPA * deposit_mm2).min(yield_mpa * available_mm2)
+///
+/// ```
+/// use weldbow_engine::shrinkage::second_side::yield_cap_n;
+/// // 100 kN/ln 2 + 400·18 = 151.5 kN; 500 mm² at 235 MPa carry less
+/// assert!((yield_cap_n(100e3, 18.0, 3000.0, 355.0) - 151_470.0).abs() < 1.0);
+/// assert!((yield_cap_n(100e3, 18.0, 500.0, 235.0) - 117_500.0).abs() < 1e-6);
+/// ```
+#[inline]
+pub fn yield_cap_n<N: Number>(strongest_n: N, deposit_mm2: N, available_mm2: N, yield_mpa: N) -> N {
+    (strongest_n * std::f64::consts::LOG2_E + deposit_mm2 * WELD_YIELD_MPA).min(yield_mpa * available_mm2)
 }
 
 /// What one side of a junction holds.
 #[derive(Debug, Clone, Copy, Default)]
-struct Flank {
-    force_n: f64,
-    arm_mm: f64,
+struct Flank<N> {
+    force_n: N,
+    arm_mm: N,
 }
 
 /// The junction of web and one flange at one station, as passes are laid.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Joint {
-    flanks: [Flank; 2],
-    total_n: f64,
-    moment_n_mm: f64,
-    strongest_n: f64,
-    deposit_mm2: f64,
-    capped: bool,
+pub struct Joint<N = f64> {
+    flanks: [Flank<N>; 2],
+    total_n: N,
+    moment_n_mm: N,
+    strongest_n: N,
+    deposit_mm2: N,
+    capped: N,
 }
 
 /// The passes of one order at one junction, at one station.
 #[derive(Debug, Clone, Copy)]
-pub struct Deposit {
+pub struct Deposit<N = f64> {
     /// Lone force of near and far pass, N (0 where there is none).
-    pub lone_n: [f64; 2],
+    pub lone_n: [N; 2],
     /// Lateral arm of near and far pass, mm, without sign.
-    pub arm_mm: [f64; 2],
+    pub arm_mm: [N; 2],
     /// Weld metal of both, mm².
-    pub deposit_mm2: f64,
+    pub deposit_mm2: N,
     /// Part of the strongest earlier heat that is still warm.
-    pub warm: f64,
+    pub warm: N,
     /// Total over larger of near and far pass with an earlier one on the same side.
-    pub repeat: [f64; 2],
+    pub repeat: [N; 2],
     /// Side laid last: the far one of two laid at once.
     pub second: usize,
     /// Total over larger of both sides.
-    pub between: f64,
+    pub between: N,
     /// Part of the first side's moment that is left.
-    pub left: f64,
+    pub left: N,
     /// Flange and half the web, mm².
-    pub available_mm2: f64,
+    pub available_mm2: N,
     /// Yield strength, MPa.
-    pub yield_mpa: f64,
+    pub yield_mpa: N,
 }
 
 /// What an order adds at a junction.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct Added {
+pub struct Added<N = f64> {
     /// Force, N.
-    pub force_n: f64,
+    pub force_n: N,
     /// Sideways moment about the web plane, N·mm, + near.
-    pub moment_n_mm: f64,
+    pub moment_n_mm: N,
 }
 
-impl Joint {
+impl<N: Number> Joint<N> {
     /// A junction whose web edge was cut hot and has spent that force already (N); 0 for a sheared edge.
-    pub fn with_spent_force(force_n: f64) -> Self {
+    pub fn with_spent_force(force_n: N) -> Self {
         Self { total_n: force_n, ..Self::default() }
     }
 
-    /// Whether yield held a force down here.
-    pub const fn capped(&self) -> bool {
+    /// 1 where yield held a force down, else 0.
+    #[inline]
+    pub const fn capped(&self) -> N {
         self.capped
     }
 
     /// Lays the passes of one order and returns what they add.
-    #[inline]
-    pub fn lay(&mut self, laid: &Deposit) -> Added {
+    pub fn lay(&mut self, laid: &Deposit<N>) -> Added<N> {
         let Deposit { warm, repeat, second, between, left, .. } = *laid;
         for (side, flank) in self.flanks.iter_mut().enumerate() {
-            if laid.lone_n[side] > 0.0 {
-                // the larger pass governs where the side pulls, as it governs how hard
-                if laid.lone_n[side] > flank.force_n {
-                    flank.arm_mm = laid.arm_mm[side];
-                }
-                flank.force_n = overlap_n(flank.force_n, laid.lone_n[side], repeat[side]);
-            }
+            let lone = laid.lone_n[side];
+            // the larger pass governs where the side pulls, as it governs how hard
+            flank.arm_mm = lone.above(flank.force_n, laid.arm_mm[side], flank.arm_mm);
+            let both = overlap_n(flank.force_n, lone, repeat[side]);
+            flank.force_n = lone.above(N::default(), both, flank.force_n);
         }
         self.strongest_n = self.strongest_n.max(laid.lone_n[0] + laid.lone_n[1] + warm * self.strongest_n);
         self.deposit_mm2 += laid.deposit_mm2;
         let free = overlap_n(self.flanks[0].force_n, self.flanks[1].force_n, between);
         let cap = yield_cap_n(self.strongest_n, self.deposit_mm2, laid.available_mm2, laid.yield_mpa);
-        self.capped |= free > cap;
+        self.capped = free.above(cap, N::all(1.0), self.capped);
         let total = free.min(cap).max(self.total_n);
         let pull = [Side::Near.sign(), Side::Far.sign()];
-        let pull = |side: usize| pull[side] * self.flanks[side].force_n * self.flanks[side].arm_mm;
+        let pull = |side: usize| self.flanks[side].force_n * self.flanks[side].arm_mm * pull[side];
         let moment = super::lateral_arm::combined_moment(pull(1 - second), pull(second), left);
         let added = Added { force_n: total - self.total_n, moment_n_mm: moment - self.moment_n_mm };
         self.total_n = total;
@@ -278,98 +313,5 @@ pub const CONSTANTS: &[Constant] = &[
 ];
 
 #[cfg(test)]
-mod tests {
-    use super::super::fillets::{Bead, COLD_S, Timeline};
-    use super::super::source::Legs;
-    use super::*;
-
-    /// A 12 mm flange on an 8 mm web; nothing gives.
-    const LEGS: Legs = Legs { width_mm: 300.0, flange_mm: 12.0, web_mm: 8.0, yield_mpa: 355.0, e_mpa: 206e3 };
-    const HEAT: f64 = 1000.0;
-
-    #[derive(Default)]
-    struct Bench(Joint, Timeline);
-
-    impl Bench {
-        fn lay_on(&mut self, heats: [f64; 2], at_s: f64, available_mm2: f64) -> Added {
-            let bead = |side: Side, heat: f64| Bead {
-                side,
-                heat_j_per_mm: heat,
-                welded_fraction: 1.0,
-                deposit_mm2: 10.0,
-                // a smaller leg pulls nearer to the web
-                arm_mm: if heat < 900.0 { 2.5 } else { 3.0 },
-                times: 1.0,
-            };
-            let beads = [(Side::Near, heats[0]), (Side::Far, heats[1])];
-            let beads = beads.map(|(side, heat)| (heat > 0.0).then(|| bead(side, heat)));
-            let fillets = self.1.meet(&LEGS, &beads, at_s, |_, _| 0.0);
-            self.0.lay(&fillets.laid([0.0; 2], 1.0, available_mm2, 355.0))
-        }
-
-        fn lay(&mut self, near: f64, far: f64, at_s: f64) -> Added {
-            self.lay_on([near, far], at_s, 4000.0)
-        }
-    }
-
-    fn lone(heat: f64) -> f64 {
-        LEGS.source(heat, [0.0; 2]).lone_n([0.0; 2])
-    }
-
-    #[test]
-    fn a_second_side_adds_a_part_when_cold_and_the_force_of_twice_the_heat_at_once() {
-        let total = |second_at: f64| {
-            let mut joint = Bench::default();
-            joint.lay(HEAT, 0.0, 0.0).force_n + joint.lay(0.0, HEAT, second_at).force_n
-        };
-        let (one, twice) = (lone(HEAT), lone(2.0 * HEAT));
-        let cold = second_side_cold(LEGS.reach_mm(HEAT) / LEGS.web_mm) * one;
-        assert!((total(COLD_S) - cold).abs() < 1.0, "{} of {one}", total(COLD_S));
-        let later = total(HALF_WARM_LAG * LEGS.warm_time_s(HEAT));
-        assert!((later - 0.5 * (cold + twice)).abs() < 1.0, "half warm: {later}");
-        let at_once = Bench::default().lay(HEAT, HEAT, 0.0);
-        assert!((at_once.force_n - twice).abs() < 1.0 && at_once.moment_n_mm.abs() < 1e-6, "{at_once:?}");
-        assert!((total(1e-9) / twice - 1.0).abs() < 1e-6, "no jump from a moment later to at once");
-    }
-
-    #[test]
-    fn a_vanishing_second_side_changes_nothing_at_any_time() {
-        for at_s in [0.0, 20.0, COLD_S] {
-            let mut joint = Bench::default();
-            joint.lay(HEAT, 0.0, 0.0);
-            let added = joint.lay(0.0, 1e-3, at_s);
-            assert!(added.force_n.abs() < 1.0, "{} N at {at_s} s", added.force_n);
-        }
-        let both = Bench::default().lay(HEAT, 1e-3, 0.0).force_n;
-        assert!((both - lone(HEAT)).abs() < 1.0, "{both}");
-    }
-
-    #[test]
-    fn a_cold_repeat_on_the_same_side_counts_only_when_it_is_larger() {
-        let mut joint = Bench::default();
-        joint.lay(HEAT, 0.0, 0.0);
-        let smaller = joint.lay(800.0, 0.0, COLD_S);
-        assert!(smaller.force_n < 1.0 && smaller.moment_n_mm.abs() < 1.0, "{smaller:?}");
-        let larger = joint.lay(1500.0, 0.0, 2.0 * COLD_S);
-        assert!((larger.force_n - (lone(1500.0) - lone(HEAT))).abs() < 1.0, "{larger:?}");
-    }
-
-    #[test]
-    fn a_hot_cut_edge_has_spent_part_of_the_force() {
-        let mut joint = Bench(Joint::with_spent_force(cut(6.0)), Timeline::default());
-        let added = joint.lay(HEAT, 0.0, 0.0).force_n;
-        assert!((added - (lone(HEAT) - cut(6.0))).abs() < 1e-6);
-    }
-
-    fn cut(t: f64) -> f64 {
-        super::super::prior::cut_edge_force_n(t)
-    }
-
-    #[test]
-    fn many_warm_passes_are_held_down_by_yield() {
-        let mut joint = Bench::default();
-        let sum: f64 = (0..12).map(|i| joint.lay_on([HEAT, 0.0], f64::from(i), 1500.0).force_n).sum();
-        assert!(joint.0.capped(), "twelve passes one second apart");
-        assert!((sum - 355.0 * 1500.0).abs() < 1.0, "{sum:.0} N");
-    }
-}
+#[path = "second_side_tests.rs"]
+mod tests;

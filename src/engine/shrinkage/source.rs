@@ -2,52 +2,70 @@
 
 use super::narrow::{self, Narrow, faces_s};
 use super::tendon;
+use crate::numerics::Number;
 
 /// The plates a fillet joins.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Legs {
+pub struct Legs<N = f64> {
     /// Flange width, mm.
-    pub width_mm: f64,
+    pub width_mm: N,
     /// Flange thickness, mm.
-    pub flange_mm: f64,
+    pub flange_mm: N,
     /// Web thickness, mm.
-    pub web_mm: f64,
+    pub web_mm: N,
     /// Yield strength, MPa.
-    pub yield_mpa: f64,
+    pub yield_mpa: N,
     /// Young's modulus, MPa.
-    pub e_mpa: f64,
+    pub e_mpa: N,
 }
 
-impl Legs {
+impl<N: Number> Legs<N> {
     /// Time t* of [`second_side::cooling_time_s`](super::second_side::cooling_time_s) for that heat, s.
-    pub fn cooling_time_s(&self, heat_j_per_mm: f64) -> f64 {
+    ///
+    /// ```
+    /// use weldbow_engine::shrinkage::source::Legs;
+    /// let legs = Legs { width_mm: 250.0, flange_mm: 12.0, web_mm: 8.0, yield_mpa: 355.0, e_mpa: 206e3 };
+    /// assert!((legs.cooling_time_s(1158.0) - 66.1).abs() < 0.1);
+    /// ```
+    #[inline]
+    pub fn cooling_time_s(&self, heat_j_per_mm: N) -> N {
         let Self { flange_mm, web_mm, yield_mpa, e_mpa, .. } = *self;
         super::second_side::cooling_time_s(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
     }
 
     /// Time in which that heat leaves the joint, s: by t* along the plates and by the faces of the flange side by side.
-    pub fn warm_time_s(&self, heat_j_per_mm: f64) -> f64 {
-        1.0 / (1.0 / self.cooling_time_s(heat_j_per_mm) + 1.0 / faces_s(self.flange_mm))
+    ///
+    /// ```
+    /// use weldbow_engine::shrinkage::source::Legs;
+    /// let legs = Legs { width_mm: 250.0, flange_mm: 12.0, web_mm: 8.0, yield_mpa: 355.0, e_mpa: 206e3 };
+    /// // 1/(1/66.1 + 1/771)
+    /// assert!((legs.warm_time_s(1158.0) - 60.9).abs() < 0.1);
+    /// ```
+    #[inline]
+    pub fn warm_time_s(&self, heat_j_per_mm: N) -> N {
+        (self.cooling_time_s(heat_j_per_mm).inverse() + faces_s(self.flange_mm).inverse()).inverse()
     }
 
     /// Reach of the plastic zone of that heat, mm.
-    pub fn reach_mm(&self, heat_j_per_mm: f64) -> f64 {
+    #[inline]
+    pub fn reach_mm(&self, heat_j_per_mm: N) -> N {
         let Self { flange_mm, web_mm, yield_mpa, e_mpa, .. } = *self;
         super::second_side::reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
     }
 
     /// That heat as one pass; `stretching_j_per_mm` is the heat that stretches the section meanwhile, at the own and at
     /// the other seam.
-    pub fn source(&self, heat_j_per_mm: f64, stretching_j_per_mm: [f64; 2]) -> Source {
+    pub fn source(&self, heat_j_per_mm: N, stretching_j_per_mm: [N; 2]) -> Source<N> {
         let reach_mm = self.reach_mm(heat_j_per_mm);
         let suffices = narrow::suffices(self.width_mm, reach_mm);
         let narrow = Narrow::of(self.width_mm, self.flange_mm, reach_mm, self.yield_mpa / self.e_mpa);
         let wide = self.strip(heat_j_per_mm);
-        let yielding = if suffices < 1.0 { self.strip(suffices * heat_j_per_mm) } else { wide };
+        let all_yields = suffices.any(|part| part < 1.0);
+        let yielding = if all_yields { self.strip(suffices * heat_j_per_mm) } else { wide };
         Source { wide, yielding, suffices, narrow, stretching_j_per_mm }
     }
 
-    fn strip(&self, heat_j_per_mm: f64) -> Strip {
+    fn strip(&self, heat_j_per_mm: N) -> Strip<N> {
         let Self { flange_mm, web_mm, yield_mpa, .. } = *self;
         Strip {
             held_n: tendon::held_force_n(heat_j_per_mm, flange_mm, web_mm, yield_mpa),
@@ -58,40 +76,40 @@ impl Legs {
 
 /// A heat in plates without edges.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-struct Strip {
+struct Strip<N> {
     /// Its force in a section held lengthwise, N.
-    held_n: f64,
+    held_n: N,
     /// What a free section takes off, over its stretch, mm³/J.
-    loss_mm3_per_j: f64,
+    loss_mm3_per_j: N,
 }
 
-impl Strip {
+impl<N: Number> Strip<N> {
     #[inline]
-    fn free_n(&self, stretch_j_per_mm3: f64) -> f64 {
+    fn free_n(&self, stretch_j_per_mm3: N) -> N {
         self.held_n * tendon::free_factor(self.loss_mm3_per_j, stretch_j_per_mm3)
     }
 }
 
 /// Heat that acts as one pass.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Source {
+pub struct Source<N = f64> {
     /// As on a flange without edges.
-    wide: Strip,
+    wide: Strip<N>,
     /// As much of it as suffices for all of the flange to yield, and what part that is.
-    yielding: Strip,
-    suffices: f64,
+    yielding: Strip<N>,
+    suffices: N,
     /// What it pulls more on a flange narrower than its plastic zone.
-    narrow: Narrow,
+    narrow: Narrow<N>,
     /// Heat that stretches the section meanwhile at the own and at the other seam, J/mm.
-    stretching_j_per_mm: [f64; 2],
+    stretching_j_per_mm: [N; 2],
 }
 
-impl Source {
+impl<N: Number> Source<N> {
     /// Its force in a free section, N; `give_per_mm2` is the strain of this seam by unit force along this and along the
     /// other one, times E. A flange that yields right across pulls as hard as it then does, or as one without edges if that is
     /// more.
     #[inline]
-    pub fn lone_n(&self, give_per_mm2: [f64; 2]) -> f64 {
+    pub fn lone_n(&self, give_per_mm2: [N; 2]) -> N {
         let [own, other] = self.stretching_j_per_mm;
         let stretch = own * give_per_mm2[0] + other * give_per_mm2[1];
         let wide = self.wide.free_n(stretch);
@@ -99,7 +117,8 @@ impl Source {
             return wide;
         }
         let stretch = self.suffices * stretch;
-        wide.max(self.yielding.free_n(stretch) * self.narrow.factor(stretch))
+        let more = wide.max(self.yielding.free_n(stretch) * self.narrow.factor(stretch));
+        self.narrow.acts_here(more, wide)
     }
 }
 

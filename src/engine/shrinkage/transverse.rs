@@ -12,29 +12,53 @@ const GROOVE_GAP_FACTOR: f64 = 0.05;
 /// memory) and 2.9e-3 (Capel 1961, memory). Choice.
 const SQUARE_MM2_PER_J_MM: f64 = 1.9e-3;
 /// Net heat of a two-sided square butt in thin plate per thickness, J/mm per mm (common practice, no source).
-const SQUARE_HEAT_PER_THICKNESS: f64 = 180.0;
+pub const SQUARE_HEAT_PER_THICKNESS: f64 = 180.0;
 /// Relative standard deviation of all values of this file (judgement; published forms differ by a factor 4).
 pub const SIGMA: f64 = 0.40;
 
 /// Root face of the V preparations, mm.
 const ROOT_FACE_MM: f64 = 2.0;
 /// tan 30°, half of the 60° included angle.
-const TAN_HALF_ANGLE: f64 = 0.577_350_269_189_625_8;
+pub const TAN_HALF_ANGLE: f64 = 0.577_350_269_189_625_8;
 
 /// Groove section, mm², of plate t (mm).
 ///
 /// Single V, 12 mm, gap 2 mm: 2·12 + 10²·tan 30° = 81.7 mm².
+///
+/// ```
+/// use weldbow_engine::{member::Preparation, shrinkage::transverse::groove_mm2};
+/// assert!((groove_mm2(Preparation::SingleV, 12.0, 2.0) - 81.7).abs() < 0.1);
+/// ```
 pub fn groove_mm2(preparation: Preparation, plate_mm: f64, gap_mm: f64) -> f64 {
-    let depth = (plate_mm - ROOT_FACE_MM).max(0.0);
+    let depth = groove_depth_mm(plate_mm);
     let flanks = match preparation {
-        Preparation::Square => 0.0,
+        Preparation::Square | Preparation::SquareBacked => 0.0,
         Preparation::SingleV => depth * depth * TAN_HALF_ANGLE,
         Preparation::DoubleV => depth * depth * TAN_HALF_ANGLE / 2.0,
     };
     gap_mm * plate_mm + flanks
 }
 
-/// Loss of plate length at a splice in plate t (mm), mm.
+/// Depth of a V in plate t (mm), mm.
+///
+/// ```
+/// assert!((weldbow_engine::shrinkage::transverse::groove_depth_mm(12.0) - 10.0).abs() < 1e-12);
+/// ```
+pub fn groove_depth_mm(plate_mm: f64) -> f64 {
+    (plate_mm - ROOT_FACE_MM).max(0.0)
+}
+
+/// Loss of plate length at a splice in plate t (mm), mm. A gap filled over a backing is a groove without flanks: 6 mm wide it loses
+/// 0.2·6 + 0.05·6 = 1.5 mm.
+///
+/// ```
+/// use weldbow_engine::{member::{Preparation, Splice}, shrinkage::transverse::splice_mm};
+/// let single_v = Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None };
+/// // 0.2·81.7/12 + 0.05·2
+/// assert!((splice_mm(&single_v, 12.0) - 1.462).abs() < 1e-3);
+/// // 1.9e-3·1200/10
+/// assert!((splice_mm(&Splice { heat_j_per_mm: Some(1200.0), ..single_v }, 10.0) - 0.228).abs() < 1e-9);
+/// ```
 pub fn splice_mm(splice: &Splice, plate_mm: f64) -> f64 {
     match (splice.preparation, splice.heat_j_per_mm) {
         (_, Some(heat)) => SQUARE_MM2_PER_J_MM * heat / plate_mm,
@@ -106,7 +130,8 @@ pub const CONSTANTS: &[Constant] = &[
         "",
         "published forms differ by a factor of 4",
         Trust::Choice,
-    ),
+    )
+    .moved_by("cross-weld", SIGMA),
     Constant::new(
         "root face of V preparations",
         "shrinkage::transverse::ROOT_FACE_MM",
@@ -136,10 +161,16 @@ pub const CONSTANTS: &[Constant] = &[
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::member::Made;
 
     #[test]
     fn a_twelve_millimetre_single_v_loses_about_one_and_a_half_millimetres() {
-        let splice = Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None };
+        let splice = Splice {
+            preparation: Preparation::SingleV,
+            gap_mm: 2.0,
+            heat_j_per_mm: None,
+            made: Made::Before,
+        };
         let lost = splice_mm(&splice, 12.0);
         assert!((groove_mm2(Preparation::SingleV, 12.0, 2.0) - 81.735).abs() < 1e-3);
         assert!((lost - 1.4623).abs() < 1e-3, "{lost}");
@@ -147,7 +178,9 @@ mod tests {
 
     #[test]
     fn a_double_v_loses_less_than_a_single_v() {
-        let lost = |preparation| splice_mm(&Splice { preparation, gap_mm: 2.0, heat_j_per_mm: None }, 20.0);
+        let lost = |preparation| {
+            splice_mm(&Splice { preparation, gap_mm: 2.0, heat_j_per_mm: None, made: Made::Before }, 20.0)
+        };
         assert!(lost(Preparation::DoubleV) < lost(Preparation::SingleV));
     }
 }

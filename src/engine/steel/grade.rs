@@ -96,7 +96,7 @@ fn plain_name(name: &str) -> String {
 }
 
 /// The steel of one member.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, PartialEq, Serialize)]
 pub struct Steel {
     /// Grade name, or "own values".
     pub name: String,
@@ -106,6 +106,19 @@ pub struct Steel {
     pub tensile_mpa: f64,
     /// Young's modulus, MPa.
     pub e_mpa: f64,
+}
+
+impl Clone for Steel {
+    fn clone(&self) -> Self {
+        Self { name: self.name.clone(), ..*self }
+    }
+
+    /// Into a steel that is there, whose room is used again.
+    fn clone_from(&mut self, source: &Self) {
+        let name = std::mem::take(&mut self.name);
+        *self = Self { name, ..*source };
+        self.name.clone_from(&source.name);
+    }
 }
 
 impl From<&Grade> for Steel {

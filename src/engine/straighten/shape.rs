@@ -145,14 +145,15 @@ pub enum Up {
 }
 
 impl Up {
-    const fn sign(self) -> f64 {
+    pub(super) const fn sign(self) -> f64 {
         match self {
             Self::Inner | Self::Near => 1.0,
             Self::Outer | Self::Far => -1.0,
         }
     }
 
-    const fn strong(self) -> bool {
+    /// Whether gravity bends it about the strong axis then: the sag is in its camber.
+    pub const fn strong(self) -> bool {
         matches!(self, Self::Inner | Self::Outer)
     }
 }

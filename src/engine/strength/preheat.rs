@@ -91,6 +91,11 @@ pub fn preheat_by_table(
 
 /// Carbon equivalent CET, %, from parts of the plate's certificate, % by mass (EN 1011-2:2001 C.3):
 /// C + (Mn + Mo)/10 + (Cr + Cu)/20 + Ni/40.
+///
+/// ```
+/// // 0.16 % C, 1.40 % Mn
+/// assert!((weldbow_engine::strength::cet([0.16, 1.40, 0.0, 0.0, 0.0, 0.0]) - 0.30).abs() < 1e-12);
+/// ```
 pub fn cet([c, mn, mo, cr, cu, ni]: [f64; 6]) -> f64 {
     c + (mn + mo) / 10.0 + (cr + cu) / 20.0 + ni / 40.0
 }

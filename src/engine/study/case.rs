@@ -44,6 +44,7 @@ pub struct Room {
     jobs: Vec<Job>,
     levels: Vec<LevelWord>,
     cases: Vec<Begun>,
+    values: Vec<usize>,
 }
 
 /// A case whose job is made.
@@ -68,25 +69,25 @@ impl Study {
     /// can be walked at once.
     pub(super) fn rows_of(&self, cases: Range<u64>, room: &mut Room) -> Vec<Row> {
         let draws = self.draws_each();
-        let Room { jobs, levels, cases: begun } = room;
+        let Room { jobs, levels, cases: begun, values } = room;
         begun.clear();
         levels.clear();
         let mut made = 0;
         for case in cases {
-            let values = self.grid.at(case / draws);
+            self.grid.put(case / draws, values);
             let u = self.draws.as_ref().map_or_else(Vec::new, |d| d.point(case % draws));
             let drawn = self.drawn(&u);
-            let ready = self.next_job(&values, &drawn, jobs, made).and_then(|()| self.joints_at(&values));
+            let ready = self.next_job(values, &drawn, jobs, made).and_then(|()| self.joints_at(values));
             if ready.is_ok() {
                 made += 1;
                 levels.push(if self.uses_strip() {
-                    self.settings_at(&values).level
+                    self.settings_at(values).level
                 } else {
                     LevelWord::Formula
                 });
             }
             let (joints, reason) = ready.map_or_else(|reason| (None, Some(reason)), |joints| (joints, None));
-            begun.push(Begun { case, inputs: self.inputs(&values, &drawn), joints, reason });
+            begun.push(Begun { case, inputs: self.inputs(values, &drawn), joints, reason });
         }
         let mut predicted = self.predictions(&jobs[..made], levels).into_iter();
         let mut jobs = jobs[..made].iter();
@@ -182,7 +183,10 @@ impl Study {
             put(self.job_by_file(values, drawn)?, jobs, at);
             return Ok(());
         };
-        put(ready.job.clone(), jobs, at);
+        match jobs.get_mut(at) {
+            Some(job) => job.clone_from(&ready.job),
+            None => jobs.push(ready.job.clone()),
+        }
         let set = self.typed(&mut jobs[at], ready, base, values, drawn);
         if set.is_err() || !fits(&jobs[at]) {
             // the way of the file knows why, in its own words

@@ -1,6 +1,7 @@
 //! What a study keeps of every case: names of results, with their units and words for axes.
 
 use super::joint::{After, JointNumbers, PARTS, Source};
+use super::results::{ALL, ESTIMATED, FLANGE, JUDGED, MASS, PASS, VERDICT, WARNINGS};
 use crate::input::Hint;
 use crate::input::near::{listed, meant, nearest};
 use crate::member::Seam;
@@ -24,7 +25,9 @@ pub struct Collected {
 
 /// How it is read from a prediction.
 #[derive(Debug, Clone, Copy)]
-enum Read {
+pub enum Read {
+    /// From the bows and the shortening alone.
+    Bow(fn(&Prediction) -> f64),
     Plain(fn(&Prediction) -> f64),
     /// Farthest from zero along the flange.
     Flange(Seam, fn(&FlangeShape) -> f64),
@@ -61,10 +64,13 @@ impl Collected {
 
     /// Asks for what it is read from.
     pub fn ask(&self, wanted: &mut Wanted) {
+        wanted.bows_alone &= matches!(self.read, Read::Bow(_) | Read::Joint(..));
         match self.read {
+            Read::Bow(_) => {}
             Read::Plain(_) => {
                 wanted.mass |= self.name == MASS;
                 wanted.words |= self.warns();
+                wanted.twist |= self.name.starts_with("twist.");
             }
             Read::Flange(..) | Read::Joint(..) => {}
             Read::Pass(..) => wanted.passes = true,
@@ -91,7 +97,7 @@ impl Collected {
         let Some(p) = p else { return f64::NAN };
         let farthest = |a: f64, b: f64| if b.abs() > a.abs() || a.is_nan() { b } else { a };
         match self.read {
-            Read::Plain(read) => read(p),
+            Read::Bow(read) | Read::Plain(read) => read(p),
             Read::Flange(seam, read) => {
                 p.flanges.iter().filter(|f| f.flange == seam).map(read).fold(f64::NAN, farthest)
             }
@@ -241,91 +247,6 @@ fn seam_of(word: &str) -> Option<Seam> {
 }
 
 const SIDES: [Side; 2] = [Side::Near, Side::Far];
-
-type Named<T> = (&'static str, &'static str, &'static str, fn(&T) -> f64);
-
-const ALL: &[(&str, &str, &str, Read)] = &[
-    ("shortening_mm", "shortening", "mm", Read::Plain(|p| p.shortening_mm)),
-    (
-        "shortening.outer_edge_mm",
-        "shortening of the outer web edge",
-        "mm",
-        Read::Plain(|p| p.shortening.outer_edge_mm),
-    ),
-    (
-        "shortening.inner_edge_mm",
-        "shortening of the inner web edge",
-        "mm",
-        Read::Plain(|p| p.shortening.inner_edge_mm),
-    ),
-    (
-        "shortening.centroid_2s_mm",
-        "shortening, two standard deviations",
-        "mm",
-        Read::Plain(|p| p.shortening.centroid_2s_mm),
-    ),
-    ("camber.max_mm", "camber, + toward the inner flange", "mm", Read::Plain(|p| p.camber.max_mm)),
-    ("camber.at_mm", "place of the largest camber", "mm", Read::Plain(|p| p.camber.at_mm)),
-    ("camber.max_2s_mm", "camber, two standard deviations", "mm", Read::Plain(|p| p.camber.max_2s_mm)),
-    ("sweep.max_mm", "sweep, + toward the near side", "mm", Read::Plain(|p| p.sweep.max_mm)),
-    ("sweep.at_mm", "place of the largest sweep", "mm", Read::Plain(|p| p.sweep.at_mm)),
-    ("sweep.max_2s_mm", "sweep, two standard deviations", "mm", Read::Plain(|p| p.sweep.max_2s_mm)),
-    ("ripple.compression_mpa", "largest web compression", "MPa", Read::Ripple(|r| r.compression_mpa)),
-    (
-        "ripple.over_critical",
-        "web compression over the lower critical stress",
-        "",
-        Read::Ripple(|r| r.compression_mpa / r.critical_low_mpa),
-    ),
-    (MASS, "mass", "kg", Read::Plain(|p| p.mass_kg)),
-    (WARNINGS, "warnings of the case", "", Read::Plain(|p| p.warnings.len() as f64)),
-];
-
-/// How many warnings a case carries.
-const WARNINGS: &str = "warnings";
-
-/// The one plain result that is not there anyway.
-const MASS: &str = "mass_kg";
-
-const FLANGE: &[Named<FlangeShape>] = &[
-    ("cup_rad", "cup", "rad", |f| f.cup_rad),
-    ("tilt_rad", "tilt, + near half higher", "rad", |f| f.tilt_rad),
-    ("near_toe_mm", "near toe, + toward the web", "mm", |f| f.near_toe_mm),
-    ("far_toe_mm", "far toe, + toward the web", "mm", |f| f.far_toe_mm),
-    ("toe_2s_mm", "toe offset, two standard deviations", "mm", |f| f.toe_2s_mm),
-    ("cup_2s_rad", "cup, two standard deviations", "rad", |f| f.cup_2s_rad),
-    ("q_j_per_mm3", "heat over thickness squared", "J/mm³", |f| f.q_j_per_mm3),
-    ("narrowing_mm", "narrowing", "mm", |f| f.narrowing_mm),
-];
-
-const PASS: &[Named<PassResult>] = &[
-    ("force_n", "shrinkage force added", "N", |x| x.force_n),
-    ("lone_force_n", "shrinkage force alone", "N", |x| x.lone_force_n),
-    ("arm_z_mm", "lateral arm, + near", "mm", |x| x.arm_z_mm),
-    ("leg_mm", "leg", "mm", |x| x.leg_mm),
-    ("heat_input_j_per_mm", "net heat input", "J/mm", |x| x.heat_input_j_per_mm),
-];
-
-const ESTIMATED: &[(&str, &str)] =
-    &[("camber.max_mm", "camber"), ("sweep.max_mm", "sweep"), ("shortening_mm", "shortening")];
-
-const JUDGED: &[(&str, &str, Option<Quantity>)] = &[
-    ("any", "anything", None),
-    ("camber", "camber", Some(Quantity::Camber)),
-    ("sweep", "sweep", Some(Quantity::Sweep)),
-    ("flange_tilt", "flange tilt", Some(Quantity::FlangeTilt)),
-    ("flange_cup", "flange cup", Some(Quantity::FlangeCup)),
-    ("flange_toe", "flange toe", Some(Quantity::FlangeToe)),
-    ("length", "length", Some(Quantity::Length)),
-];
-
-const VERDICT: &[Named<Verdict>] = &[
-    ("value_mm", "{} as judged", "mm", |v| v.value),
-    ("limit_mm", "limit of {}", "mm", |v| v.limit),
-    ("margin_mm", "margin left for {}", "mm", |v| v.margin),
-    ("beyond", "{} beyond its limit, 1 if so", "", |v| if v.margin < 0.0 { 1.0 } else { 0.0 }),
-    ("out", "{} surely out, 1 if so", "", |v| if v.surely_out() { 1.0 } else { 0.0 }),
-];
 
 #[cfg(test)]
 mod tests {

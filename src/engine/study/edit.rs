@@ -103,6 +103,7 @@ fn stretch(job: &mut Value, length: &Value) {
         }
     }
     items(job.get_mut("pass"), &ends);
+    items(job.get_mut("attachment"), &|item| items(item.get_mut("at"), &|place| scale(Some(place))));
 }
 
 #[cfg(test)]

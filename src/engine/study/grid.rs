@@ -50,14 +50,21 @@ impl Grid {
 
     /// The value of every axis in a case; 0 for axes that draw.
     pub fn at(&self, case: u64) -> Vec<usize> {
-        let mut index = vec![0; self.axes];
+        let mut index = Vec::new();
+        self.put(case, &mut index);
+        index
+    }
+
+    /// The same, into a list that may be used again.
+    pub fn put(&self, case: u64, index: &mut Vec<usize>) {
+        index.clear();
+        index.resize(self.axes, 0);
         let mut left = case;
         for wheel in self.wheels.iter().rev() {
             let value = (left % wheel.values as u64) as usize;
             left /= wheel.values as u64;
             wheel.axes.iter().for_each(|axis| index[*axis] = value);
         }
-        index
     }
 }
 

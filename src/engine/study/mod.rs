@@ -15,6 +15,7 @@
 //! * `scattered`: drawn pieces of one job as a study; `warned`: what its cases warn of.
 //! * `shown`: in the units people read; `table`: what a study brings back; `chart_spec`: what a chart shall show of it.
 
+mod at_settings;
 mod axis;
 mod bases;
 mod case;
@@ -31,6 +32,7 @@ mod joint;
 mod measure;
 mod numbers;
 mod place;
+mod results;
 mod rows;
 mod run;
 mod sampling;

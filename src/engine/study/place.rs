@@ -11,7 +11,7 @@
 
 use super::settings::Setting;
 use crate::input::near::{listed, meant, nearest};
-use crate::input::{Hint, Node, Schema, Step, text_of};
+use crate::input::{Hint, Node, Schema, Step, old_word, text_of};
 use serde_json::Value;
 
 /// What a place means.
@@ -54,7 +54,9 @@ pub fn find(place: &str, job: &Value, schema: &Schema) -> Result<Target, NoPlace
     let words: Vec<&str> = place.split('.').map(str::trim).collect();
     let finder = Finder { job, schema };
     let mut nodes = Vec::new();
-    finder.walk(&words, Vec::new(), &mut nodes).map_err(|no| both_flanges(place, no))?;
+    finder
+        .walk(&words, Vec::new(), &mut nodes)
+        .map_err(|no| finder.further_in(place, &words, &no).unwrap_or_else(|| both_flanges(place, no)))?;
     if nodes.is_empty() {
         let found = format!("`{place}`, of which the job has none");
         let wanted = "a place that exists in the job".to_owned();
@@ -69,6 +71,32 @@ struct Finder<'a> {
 }
 
 impl Finder<'_> {
+    /// A place that lacks its first word: `leg` for `pass.leg`.
+    fn further_in(&self, place: &str, words: &[&str], no: &NoPlace) -> Option<NoPlace> {
+        let Some(Node::Table(tables)) = self.schema.node(&[]) else { return None };
+        let member = match self.schema.node(&[Step::Key("member".to_owned())]) {
+            Some(Node::Table(parts)) => parts,
+            _ => Vec::new(),
+        };
+        let known = |word: &&str| tables.contains(word) || member.contains(word);
+        if words.first().is_none_or(known) {
+            return None;
+        }
+        let leads = |lead: &&str| {
+            let mut nodes = Vec::new();
+            let whole: Vec<&str> = [&[*lead], words].concat();
+            self.walk(&whole, Vec::new(), &mut nodes).is_ok() && !nodes.is_empty()
+        };
+        let found: Vec<String> =
+            tables.iter().chain(&member).filter(|t| leads(t)).map(|t| format!("{t}.{place}")).collect();
+        let first = found.first()?;
+        let wanted = match found.as_slice() {
+            [only] => format!("did you mean `{only}`?"),
+            several => format!("which of them? {}", listed(several.iter().map(String::as_str))),
+        };
+        Some(NoPlace { found: no.found.clone(), wanted, hint: Hint::Value(format!("{first:?}")) })
+    }
+
     fn walk(&self, words: &[&str], here: Vec<Step>, nodes: &mut Vec<Vec<Step>>) -> Result<(), NoPlace> {
         let Some((word, rest)) = words.split_first() else {
             nodes.push(here);
@@ -100,6 +128,7 @@ impl Finder<'_> {
             _ => Vec::new(),
         };
         let mut next = here.clone();
+        let word = known_as(word, keys);
         if !keys.contains(&word) && of_member.contains(&word) {
             next.extend(member);
         } else if !keys.contains(&word) {
@@ -155,7 +184,7 @@ impl Finder<'_> {
             Some(Node::Table(keys)) => keys,
             _ => Vec::new(),
         };
-        if keys.contains(&word) {
+        if keys.contains(&known_as(word, &keys)) {
             return (0..items.len()).try_for_each(|i| self.walk(words, with(here, Step::Item(i)), nodes));
         }
         let number = word.parse().ok().and_then(|n: usize| n.checked_sub(1)).filter(|n| *n < items.len());
@@ -183,7 +212,9 @@ impl Finder<'_> {
         keys: &[&str],
         nodes: &mut Vec<Vec<Step>>,
     ) -> Result<(), NoPlace> {
-        if let Some((word, after)) = rest.split_first().filter(|(word, _)| !keys.contains(word)) {
+        if let Some((word, after)) =
+            rest.split_first().filter(|(word, _)| !keys.contains(&known_as(word, keys)))
+        {
             let narrowed: Vec<usize> = picks.iter().copied().filter(|i| says(&items[*i], word)).collect();
             if narrowed.is_empty() {
                 return Err(nowhere(word, here, keys.iter().copied()));
@@ -214,6 +245,12 @@ impl Finder<'_> {
         nodes.push([here, &[Step::Item(index), Step::Item(1)]].concat());
         Ok(())
     }
+}
+
+/// The word of today for a word of older files.
+fn known_as<'w>(word: &'w str, keys: &[&'w str]) -> &'w str {
+    let new = || keys.iter().find(|key| old_word(key) == Some(word)).copied();
+    if keys.contains(&word) { word } else { new().unwrap_or(word) }
 }
 
 /// Whether one of an item's own values is that word.
@@ -306,6 +343,8 @@ mod tests {
         assert_eq!(places("member.depth.end"), ["member.depth[2][1]"]);
         assert_eq!(places("factors.force"), ["factors.force"]);
         assert_eq!(places("length"), ["Length"]);
+        assert_eq!(places("pass.step"), ["pass[0].step", "pass[1].step"]);
+        assert_eq!(places("pass.outer.order"), ["pass[0].step"], "as older studies name it");
         let all = places("procedure.travel_speed");
         assert!(all.iter().all(|p| p.starts_with("procedure.") && p.ends_with(".travel_speed")), "{all:?}");
     }
@@ -314,6 +353,8 @@ mod tests {
     fn a_word_that_leads_nowhere_is_named_with_the_one_probably_meant() {
         for (place, say) in [
             ("pass.legg", "did you mean `leg`"),
+            ("leg", "did you mean `pass.leg`"),
+            ("thickness", "`outer_flange.thickness`"),
             ("inner_flang.thickness", "did you mean `inner_flange`"),
             ("pass.left.leg", "`left`, which is not in `pass`"),
             ("depth.middle", "`start`, `end`"),

@@ -9,7 +9,7 @@ use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::judged;
 use crate::scatter::Draws;
-use crate::tolerance::{Likely, Quantity};
+use crate::tolerance::Likely;
 use serde::Serialize;
 use std::collections::BTreeSet;
 
@@ -70,18 +70,6 @@ pub struct Moved {
     pub high: f64,
 }
 
-/// A quantity as the names of results have it.
-const fn word(quantity: Quantity) -> &'static str {
-    match quantity {
-        Quantity::Camber => "camber",
-        Quantity::Sweep => "sweep",
-        Quantity::FlangeTilt => "flange_tilt",
-        Quantity::FlangeCup => "flange_cup",
-        Quantity::FlangeToe => "flange_toe",
-        Quantity::Length => "length",
-    }
-}
-
 /// The results whose movers are shown: camber and sweep, then toes. With a wanted camber the camber is what is judged: its
 /// deviation.
 fn moved(camber_judged: bool) -> [&'static str; 4] {
@@ -96,7 +84,7 @@ impl Study {
     /// What is wrong with the job, or a plan that cannot be drawn.
     pub fn of_pieces(file: &JobFile, name: &str, draws: Draws) -> Result<Self, Vec<Problem>> {
         let job = check(file)?;
-        let words: BTreeSet<&str> = judged(&job).iter().map(|v| word(v.quantity)).collect();
+        let words: BTreeSet<&str> = judged(&job).iter().map(|v| v.quantity.key()).collect();
         let results = moved(job.wanted_camber.is_some() && words.contains("camber"));
         let mut collect: Vec<String> =
             ["shortening_mm"].into_iter().chain(results).map(str::to_owned).collect();

@@ -27,6 +27,7 @@ fn instead(unit: &str, system: System) -> Option<(&'static str, f64)> {
 const AMERICAN: &[&str] = &[
     "in", "ft", "\"", "'", "in/min", "ipm", "kip", "lbf", "ksi", "psi", "kJ/in", "J/in", "°F", "F", "degF",
     "lb/h", "kip·ft", "kip ft", "kip-ft", "kip·in", "kip in", "kip/ft", "kip/in", "lbf/ft", "lbf/in",
+    "in/10ft", "in/10 ft",
 ];
 
 /// The unit an input is shown in instead of that it was written in, if it is one of the other system.
@@ -46,6 +47,7 @@ fn input_instead(spelling: &str, system: System) -> Option<(&'static Unit, &'sta
         Kind::MassRate => ("kg/h", "lb/h"),
         Kind::Moment => ("kN·m", "kip·ft"),
         Kind::ForcePerLength => ("kN/m", "kip/ft"),
+        Kind::Straightness => ("mm/m", "in/10ft"),
         _ => return None,
     };
     Some((written, kind.unit(if system == System::Us { us } else { si })?))

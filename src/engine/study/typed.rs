@@ -75,11 +75,15 @@ pub fn ways(axes: &[(String, Axis)], bases: &[Base]) -> Vec<Way> {
 }
 
 fn way(axis: &Axis, index: usize, bases: &[Base]) -> Way {
-    let typed = |base: &Base| match &base.targets[index] {
-        Target::Job | Target::Setting(_) => false,
-        Target::Length => base.file.demand.is_none(),
-        // any numbers will do here: where passes stand in the job is asked once it is built
-        Target::Nodes(nodes) => nodes.iter().all(|node| field(node, &base.file, &[], &[]).is_some()),
+    // a record is asked anew for every job: what is no longer like its pieces goes without it
+    let typed = |base: &Base| {
+        base.file.learned.is_none()
+            && match &base.targets[index] {
+                Target::Job | Target::Setting(_) => false,
+                Target::Length => base.file.demand.is_none(),
+                // any numbers will do here: where passes stand in the job is asked once it is built
+                Target::Nodes(nodes) => nodes.iter().all(|node| field(node, &base.file, &[], &[]).is_some()),
+            }
     };
     match &axis.takes {
         _ if matches!(bases[0].targets[index], Target::Job) => Way::Job,
@@ -110,6 +114,9 @@ fn field(node: &[Step], file: &JobFile, places: &[usize], orders: &[u32]) -> Opt
     }
     let [first, second] = items;
     let pass = || if places.is_empty() { Some(first) } else { places.get(first).copied() };
+    // runs of a pass are passes of their own, and orders are numbered anew
+    let one_run = || file.passes.get(first).is_some_and(|p| p.runs.unwrap_or(1) == 1);
+    let in_one_run = file.passes.iter().all(|p| p.runs.unwrap_or(1) == 1);
     let wait = || {
         let number = file.orders.get(first)?.number;
         if orders.is_empty() { Some(first) } else { orders.iter().position(|n| *n == number) }
@@ -120,15 +127,18 @@ fn field(node: &[Step], file: &JobFile, places: &[usize], orders: &[u32]) -> Opt
         (["factors", "outer_seam", _], 2, 0) => Field::ForceOfSeam(Seam::Outer),
         (["factors", "inner_seam", _], 2, 0) => Field::ForceOfSeam(Seam::Inner),
         (["factors", "arm", _], 2, 0) => Field::Arm,
+        (["factors", "cross_welds", _], 2, 0) => Field::CrossWelds,
         (["factors", "cup", _], 2, 0) => Field::Cup,
         (["factors", "tilt", _], 2, 0) => Field::Tilt,
         (["factors", "near_tilt", _], 2, 0) => Field::TiltOfSide(Side::Near),
         (["factors", "far_tilt", _], 2, 0) => Field::TiltOfSide(Side::Far),
         // a leg that follows from its deposit would take that along
-        (["pass", "leg", _], 2, 1) if file.passes.get(first)?.leg.is_some() => Field::Leg(pass()?),
-        (["pass", "heat_input", _], 2, 1) => Field::Heat(pass()?),
-        (["pass", "force_factor", _], 2, 1) => Field::ForceOfPass(pass()?),
-        (["order", "wait", _], 2, 1) => Field::Wait(wait()?),
+        (["pass", "leg", _], 2, 1) if file.passes.get(first)?.leg.is_some() && one_run() => {
+            Field::Leg(pass()?)
+        }
+        (["pass", "heat_input", _], 2, 1) if one_run() => Field::Heat(pass()?),
+        (["pass", "force_factor", _], 2, 1) if one_run() => Field::ForceOfPass(pass()?),
+        (["step", "wait", _], 2, 1) if in_one_run => Field::Wait(wait()?),
         (["camber", "rise", _], 2, 0) => Field::CamberRise,
         // a gap changes legs that follow from their deposit
         (["member", "fit_up_gap", _], 2, 0) if file.passes.iter().all(|p| p.leg.is_some()) => Field::Gap,

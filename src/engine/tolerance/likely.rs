@@ -20,6 +20,9 @@ pub struct Likely {
     pub if_model_right_error: Option<f64>,
     /// 5 % and 95 % quantile over the draws of the bias.
     pub range: (f64, f64),
+    /// The same chance if every plate were the mean one: from welding alone. None where plates bring nothing.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub from_welding_alone: Option<f64>,
 }
 
 /// A judged size over drawn pieces, mm: with its sign, flanges without.
@@ -29,6 +32,16 @@ pub struct DrawnSize {
     pub mean_mm: f64,
     /// Standard deviation of what all pieces share: what the model may be wrong by.
     pub bias_sd_mm: f64,
-    /// Standard deviation from piece to piece.
+    /// Standard deviation from piece to piece, by welds, plates and assembly.
     pub scatter_sd_mm: f64,
+    /// What plates and assembly have of it.
+    pub plates_sd_mm: f64,
+}
+
+impl DrawnSize {
+    /// Standard deviations of what all pieces share, of what differs from weld to weld, and of what plates bring, mm.
+    pub fn parts_mm(&self) -> [f64; 3] {
+        let welds = (self.scatter_sd_mm.powi(2) - self.plates_sd_mm.powi(2)).max(0.0).sqrt();
+        [self.bias_sd_mm, welds, self.plates_sd_mm]
+    }
 }

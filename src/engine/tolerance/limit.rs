@@ -1,6 +1,6 @@
 //! One row of a standard: what it limits, when, how far, and how that is known.
 
-use super::{Band, Facts, Quantity, Rule, Trust};
+use super::{Band, Facts, Quantity, Rule, Stiffened, Trust, Use};
 
 /// When a limit applies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -11,6 +11,33 @@ pub enum Applies {
     CamberWanted,
     /// Only if none is.
     NoCamberWanted,
+    /// To beams.
+    Beam,
+    /// To beams of which no camber is wanted.
+    StraightBeam,
+    /// To columns.
+    Column,
+    /// To columns of which no camber is wanted.
+    StraightColumn,
+    /// To webs with stiffeners so.
+    Web(Stiffened),
+}
+
+impl Applies {
+    /// Whether it does to a member.
+    fn to(self, facts: &Facts) -> bool {
+        let straight = facts.wanted_camber_mm <= 0.0;
+        match self {
+            Self::Always => true,
+            Self::CamberWanted => !straight,
+            Self::NoCamberWanted => straight,
+            Self::Beam => facts.used_as == Use::Beam,
+            Self::StraightBeam => straight && facts.used_as == Use::Beam,
+            Self::Column => facts.used_as == Use::Column,
+            Self::StraightColumn => straight && facts.used_as == Use::Column,
+            Self::Web(stiffened) => facts.stiffened == stiffened,
+        }
+    }
 }
 
 /// A limit as data.
@@ -41,12 +68,7 @@ impl Limit {
     ///
     /// Only a limit on a wanted camber varies along the member.
     pub fn band_at_mm(&self, facts: &Facts, x_mm: f64) -> Option<Band> {
-        let applies = match self.applies {
-            Applies::Always => true,
-            Applies::CamberWanted => facts.wanted_camber_mm > 0.0,
-            Applies::NoCamberWanted => facts.wanted_camber_mm <= 0.0,
-        };
-        if !applies {
+        if !self.applies.to(facts) {
             return None;
         }
         self.rule.band_at(facts, x_mm / facts.length_mm)

@@ -16,7 +16,7 @@ mod verdict;
 
 pub use crate::sources::Trust;
 pub use band::Band;
-pub use facts::Facts;
+pub use facts::{Facts, Stiffened, Use};
 pub use judgement::{Judgement, judge};
 pub use likely::{DrawnSize, Likely};
 pub use limit::{Applies, Limit};

@@ -17,23 +17,51 @@ pub enum Quantity {
     FlangeCup,
     /// Offset of a flange toe from the square line by tilt and cup together.
     FlangeToe,
+    /// Waves of the web to either side of its plane, of a web that was flat before welding.
+    WebFlatness,
+    /// Turn of the member against its start end, as the sideways offset over its depth, or over its flange if that is wider.
+    Twist,
     /// Deviation of the finished length from the wanted one.
     Length,
 }
 
 impl Quantity {
     /// Every quantity, in the order of a tolerance table.
-    pub const ALL: [Self; 6] =
-        [Self::Camber, Self::Sweep, Self::FlangeTilt, Self::FlangeCup, Self::FlangeToe, Self::Length];
+    pub const ALL: [Self; 8] = [
+        Self::Camber,
+        Self::Sweep,
+        Self::FlangeTilt,
+        Self::FlangeCup,
+        Self::FlangeToe,
+        Self::WebFlatness,
+        Self::Twist,
+        Self::Length,
+    ];
 
-    /// Its name in words.
+    /// Its name in files and in JSON, in one word.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Camber => "camber",
+            Self::Sweep => "sweep",
+            Self::FlangeTilt => "flange_tilt",
+            Self::FlangeCup => "flange_cup",
+            Self::FlangeToe => "flange_toe",
+            Self::WebFlatness => "web_flatness",
+            Self::Twist => "twist",
+            Self::Length => "length",
+        }
+    }
+
+    /// Its name in words: that of a flange toe stands for tilt and cup together.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Camber => "camber",
             Self::Sweep => "sweep",
             Self::FlangeTilt => "flange tilt",
             Self::FlangeCup => "flange cup",
-            Self::FlangeToe => "flange toe (tilt and cup together)",
+            Self::FlangeToe => "flange toe",
+            Self::WebFlatness => "web flatness",
+            Self::Twist => "twist",
             Self::Length => "length",
         }
     }

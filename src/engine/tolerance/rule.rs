@@ -21,7 +21,7 @@ impl Size {
     }
 }
 
-/// A formula for the allowed deviation; L member length, b flange width, all mm. Every shape allows the same
+/// A formula for the allowed deviation; L member length, b flange width, t its thickness, d web depth, t_w its thickness, all mm. Every shape allows the same
 /// to both sides except [`Rule::CamberCurve`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Rule {
@@ -44,12 +44,60 @@ pub enum Rule {
         /// Added, mm.
         plus: f64,
     },
+    /// L / over, but at_least and at_most.
+    LengthBetween {
+        /// Divisor.
+        over: f64,
+        /// Floor, mm.
+        at_least: f64,
+        /// Cap, mm.
+        at_most: f64,
+    },
+    /// L / over up to `from`; `flat` from there to `until`; beyond it L / over more for what is longer.
+    LengthSteps {
+        /// Divisor.
+        over: f64,
+        /// Where the flat part starts, mm.
+        from_mm: f64,
+        /// Where it ends, mm.
+        until_mm: f64,
+        /// Allowed there, mm.
+        flat_mm: f64,
+    },
     /// max(b / over, at_least).
     Width {
         /// Divisor.
         over: f64,
         /// Floor, mm; 0 for none.
         at_least: f64,
+    },
+    /// b / over for flanges up to `thin` times as wide as thick, b² / (thin · over · t) beyond: both meet there.
+    ThinFlange {
+        /// Divisor.
+        over: f64,
+        /// b/t from which the thickness counts.
+        thin: f64,
+    },
+    /// max(d / over, at_least), d the clear web depth.
+    Depth {
+        /// Divisor.
+        over: f64,
+        /// Floor, mm; 0 for none.
+        at_least: f64,
+    },
+    /// max(d / over, t_w): never less than the web is thick.
+    DepthOrWeb {
+        /// Divisor.
+        over: f64,
+    },
+    /// The smaller side of a web panel over one divisor where d/t_w is below `split`, over another from there on.
+    Panel {
+        /// d/t_w.
+        split: f64,
+        /// Divisor below it.
+        under: f64,
+        /// Divisor from it on.
+        above: f64,
     },
     /// min(b/2 · tan(degrees), at_most): an angle of the flange, measured at its toe.
     ToeAngle {
@@ -105,6 +153,23 @@ impl Rule {
             Self::Fixed { mm } => mm,
             Self::Length { over, at_least } => (facts.length_mm / over).max(at_least),
             Self::LengthPlus { over, plus } => facts.length_mm / over + plus,
+            Self::LengthBetween { over, at_least, at_most } => {
+                (facts.length_mm / over).max(at_least).min(at_most)
+            }
+            Self::LengthSteps { over, from_mm, until_mm, flat_mm } => match facts.length_mm {
+                short if short < from_mm => short / over,
+                long if long > until_mm => flat_mm + (long - until_mm) / over,
+                _ => flat_mm,
+            },
+            Self::ThinFlange { over, thin } => {
+                let width = facts.flange_width_mm;
+                width / over * (width / (thin * facts.flange_mm)).max(1.0)
+            }
+            Self::Depth { over, at_least } => (facts.web_depth_mm / over).max(at_least),
+            Self::DepthOrWeb { over } => (facts.web_depth_mm / over).max(facts.web_mm),
+            Self::Panel { split, under, above } => {
+                facts.panel_mm / if facts.web_depth_mm < split * facts.web_mm { under } else { above }
+            }
             Self::Width { over, at_least } => (facts.flange_width_mm / over).max(at_least),
             Self::ToeAngle { degrees, at_most } => (half_width * degrees.to_radians().tan()).min(at_most),
             Self::ToeSlope { up_to_mm, mm_per_m } => {

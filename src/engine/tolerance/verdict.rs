@@ -39,7 +39,7 @@ pub struct Verdict {
     /// The size over those pieces, what they share and what differs apart.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub drawn: Option<DrawnSize>,
-    /// "along the member", "outer flange", "inner flange", "if plates are cut to the finished length", or, for the
+    /// "along the member", "outer flange", "inner flange", "web", "if plates are cut to the finished length", or, for the
     /// deviation from a wanted camber, "if the web is cut straight".
     pub place: &'static str,
     /// Where along the member, mm from the start end.

@@ -31,11 +31,13 @@ pub enum Kind {
     Moment,
     /// Force per length: load on a member, shear flow along a seam; N/mm.
     ForcePerLength,
+    /// Out-of-straightness: offset at the middle over the length; mm/m.
+    Straightness,
 }
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 14] = [
         Self::Length,
         Self::Speed,
         Self::Force,
@@ -49,6 +51,7 @@ impl Kind {
         Self::Angle,
         Self::Moment,
         Self::ForcePerLength,
+        Self::Straightness,
     ];
 
     /// Its name in a sentence: "length", "heat input".
@@ -67,12 +70,13 @@ impl Kind {
             Self::Angle => "angle",
             Self::Moment => "moment",
             Self::ForcePerLength => "force per length",
+            Self::Straightness => "out-of-straightness",
         }
     }
 
     /// "a" or "an", to go before [`noun`](Self::noun).
     pub const fn article(self) -> &'static str {
-        if matches!(self, Self::Angle) { "an" } else { "a" }
+        if matches!(self, Self::Angle | Self::Straightness) { "an" } else { "a" }
     }
 
     /// Accepted units; the first is the engine's.
@@ -91,6 +95,7 @@ impl Kind {
             Self::Angle => unit::ANGLE,
             Self::Moment => unit::MOMENT,
             Self::ForcePerLength => unit::FORCE_PER_LENGTH,
+            Self::Straightness => unit::STRAIGHTNESS,
         }
     }
 
@@ -110,6 +115,7 @@ impl Kind {
             Self::Angle => ["1.5 deg", "26 mrad"],
             Self::Moment => ["450 kN·m", "330 kip·ft"],
             Self::ForcePerLength => ["8 kN/m", "0.55 kip/ft"],
+            Self::Straightness => ["1.2 mm/m", "1/8 in/10ft"],
         }
     }
 

@@ -14,6 +14,8 @@ pub enum Part {
     Position(f64),
     /// An offset or a stroke, mm.
     Offset(f64),
+    /// An ordinate to cut to, mm.
+    Ordinate(f64),
     /// Size of a plate, a leg or a stitch, mm.
     Plate(f64),
     /// A force, N.
@@ -136,6 +138,7 @@ impl Message {
             Part::Words(words) => words.to_string(),
             Part::Position(mm) => show::position(*mm, system),
             Part::Offset(mm) => show::offset(*mm, system),
+            Part::Ordinate(mm) => show::ordinate(*mm, system),
             Part::Plate(mm) => show::plate(*mm, system),
             Part::Stress(mpa) => show::stress(*mpa, system),
             Part::Flow(n_per_mm) => show::flow(*n_per_mm, system),

@@ -27,8 +27,8 @@ pub use error::ReadError;
 pub use kind::Kind;
 pub use message::{Message, Part};
 pub use quantity::{
-    Angle, Current, Force, ForcePerLength, HeatInput, Length, MassRate, Moment, Speed, Stress, Temperature,
-    Time, Voltage,
+    Angle, Current, Force, ForcePerLength, HeatInput, Length, MassRate, Moment, Speed, Straightness, Stress,
+    Temperature, Time, Voltage,
 };
 pub use read::read;
 pub use round::in_round_us;

@@ -93,6 +93,7 @@ quantity! {
     Angle, "Angle, rad";
     Moment, "Bending moment, N·mm";
     ForcePerLength, "Force per length, N/mm";
+    Straightness, "Out-of-straightness, mm/m";
 }
 
 fn schema(kind: Kind) -> Schema {

@@ -79,6 +79,9 @@ const NINE: &[(Kind, &str, f64, f64)] = &[
     (Kind::ForcePerLength, "kip/in", 1_576.141_517_218_287_4, ROUNDING),
     (Kind::ForcePerLength, "lbf/ft", 0.131_345_126_434_857_3, ROUNDING),
     (Kind::ForcePerLength, "lbf/in", 1.576_141_517_218_287_4, ROUNDING),
+    (Kind::Straightness, "mm/m", 9.0, 0.0),
+    (Kind::Straightness, "in/10ft", 75.0, ROUNDING),
+    (Kind::Straightness, "in/10 ft", 75.0, ROUNDING),
 ];
 
 #[test]

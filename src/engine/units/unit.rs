@@ -125,6 +125,10 @@ pub(super) const FORCE_PER_LENGTH: &[Unit] = &[
     Unit::new("lbf/ft", LBF_N, FT),
     Unit::new("lbf/in", LBF_N, IN),
 ];
+/// 10 ft in m, exact.
+const TEN_FT_M: f64 = 3.048;
+pub(super) const STRAIGHTNESS: &[Unit] =
+    &[Unit::new("mm/m", 1.0, 1.0), Unit::new("in/10ft", IN, TEN_FT_M), Unit::new("in/10 ft", IN, TEN_FT_M)];
 pub(super) const ANGLE: &[Unit] = &[
     Unit::new("rad", 1.0, 1.0),
     Unit::new("mrad", 1.0, 1000.0),

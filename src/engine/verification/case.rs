@@ -32,7 +32,7 @@ pub enum CaseError {
     },
     /// A side is welded twice there.
     #[error(
-        "the {} side of the {} seam is welded by order {} and again by order {} at {:.3} m; a section knows one fillet a \
+        "the {} side of the {} seam is welded in step {} and again in step {} at {:.3} m; a section knows one fillet a \
          side, so leave one of the passes out of the job to referee the other",
         side.name(), seam.name(), orders[0], orders[1], x_mm / 1000.0
     )]
@@ -272,6 +272,13 @@ fn cautions(job: &Job, here: &[&Pass], options: &Options) -> Vec<String> {
     }
     if job.thermally_cut_web {
         out.push("The stress of the flame-cut web edge is in neither side of the comparison.");
+    }
+    if Seam::BOTH
+        .into_iter()
+        .flat_map(|s| job.member.flange(s))
+        .any(|p| p.comes.edges.hot().iter().sum::<f64>() > 0.0)
+    {
+        out.push("What hot cutting left in the flanges is in neither side of the comparison.");
     }
     out.into_iter().map(str::to_owned).collect()
 }

@@ -26,4 +26,4 @@ pub use moving::{Moved, meshing as moving_mesh, moving, travel_of};
 pub use options::{Hold, Meshing, OTHER_SOURCES, Options, SOURCE_LEGS, Setup};
 pub use patterns::{PATTERNS, Pattern};
 pub use result::{Bracketed, Difference, Melted, Numbers, Refereed, Residual, SolvedPass};
-pub use solve::{Solved, referee, referee_all};
+pub use solve::{Solved, referee, referee_all, referee_watched};

@@ -10,6 +10,7 @@ use crate::joint_solver::{Effort, Lengthwise, Outcome, PassOutcome, run_watched}
 use crate::welding::{Side, Wait};
 use rayon::prelude::*;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// A case with everything pictures need.
 #[derive(Debug, Clone)]
@@ -34,6 +35,15 @@ pub fn referee(case: &Case, options: &Options) -> Result<Solved, CaseError> {
 
 /// Every case, in order. Places with the same joint and passes are solved once.
 pub fn referee_all(cases: &[Case], options: &Options) -> Vec<Result<Solved, CaseError>> {
+    referee_watched(cases, options, &|_, _| {})
+}
+
+/// The same, saying how many of how many calculations are done: before the first one and after each, from any thread.
+pub fn referee_watched(
+    cases: &[Case],
+    options: &Options,
+    done: &(dyn Fn(usize, usize) + Sync),
+) -> Vec<Result<Solved, CaseError>> {
     let first = |case: &Case| cases.iter().position(|other| other.same_as(case)).unwrap_or_default();
     let firsts: Vec<usize> = cases.iter().map(first).collect();
     let setups = options.setups();
@@ -41,10 +51,16 @@ pub fn referee_all(cases: &[Case], options: &Options) -> Vec<Result<Solved, Case
         .filter(|k| firsts[*k] == *k)
         .flat_map(|k| setups.iter().map(move |setup| (k, *setup)))
         .collect();
-    let done: Vec<Result<Outcome, CaseError>> =
-        runs.par_iter().map(|(k, setup)| one_run(&cases[*k], options, *setup)).collect();
+    let finished = AtomicUsize::new(0);
+    done(0, runs.len());
+    let one = |(k, setup): &(usize, Setup)| {
+        let outcome = one_run(&cases[*k], options, *setup);
+        done(finished.fetch_add(1, Ordering::Relaxed) + 1, runs.len());
+        outcome
+    };
+    let outcomes: Vec<Result<Outcome, CaseError>> = runs.par_iter().map(one).collect();
     let mut solved: Vec<Option<Result<Solved, CaseError>>> = vec![None; cases.len()];
-    for ((k, _), outcomes) in runs.iter().step_by(setups.len()).zip(chunks(done, setups.len())) {
+    for ((k, _), outcomes) in runs.iter().step_by(setups.len()).zip(chunks(outcomes, setups.len())) {
         solved[*k] = Some(assemble(*k, &cases[*k], options, &setups, outcomes));
     }
     for (k, case) in cases.iter().enumerate().filter(|(k, _)| firsts[*k] != *k) {

@@ -2,14 +2,16 @@
 //!
 //! `arc` is what the machine is set to; `procedure` turns current, voltage and speed into heat; `melt` turns current into deposit;
 //! `fillet` turns deposit into leg and back, and gives the leg rule; `pass` is one bead along a seam
-//! and the order it is laid in. Heat in J/mm, area in mm², mass rate in kg/h, speed in mm/s.
+//! and the order it is laid in; `attachment` what is welded across the member afterwards. Heat in J/mm, area in mm², mass rate in kg/h, speed in mm/s.
 
 mod arc;
+mod attachment;
 pub mod fillet;
 pub mod melt;
 mod pass;
 mod procedure;
 
 pub use arc::{Arc, Polarity};
+pub use attachment::{Attachment, AttachmentKind};
 pub use pass::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
 pub use procedure::{Procedure, Process};

@@ -9,6 +9,8 @@ use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::shape::{LARGEST_OFFSET, REACH, SUPPORTS_APART, string_sag_mm};
 use weldbow_engine::units::{Kind, System, show};
 
+/// A station this far beyond an end is the end: a tape is read to the centimetre, and 24 ft 6 in are 7.4676 m (choice), mm.
+pub(super) const BEYOND_MM: f64 = 5.0;
 /// Largest sag of a string over its length: a longer one is not known well enough to be taken out (choice).
 const LARGEST_SAG: f64 = 1.0 / 200.0;
 /// Units that readings are taken in.
@@ -59,22 +61,25 @@ fn stations(measured: &Measured, job: &Job, out: &mut Vec<Placed>) -> bool {
             place(reading_in(unit, other, last))
         )
     });
-    let (found, wanted, at) =
-        if let Some(off) = measured.x_mm.iter().position(|x| !(0.0..=length).contains(x)) {
-            let found = format!("a station at {}", place(measured.x_mm[off]));
-            (found, on_it(length, system), measured.cell(Column::X, off))
-        } else if first > reach || last < length - reach {
-            let found =
-                format!("stations from {} to {} of a member of {}", place(first), place(last), place(length));
-            let wanted = format!(
-                "both ends read, to within {} (2 % of the length): the limits are those of the whole member",
-                show::offset(reach, system)
-            );
-            let short = if first > reach { 0 } else { measured.x_mm.len() - 1 };
-            (found, wanted, measured.cell(Column::X, short))
-        } else {
-            return true;
-        };
+    let (found, wanted, at) = if let Some(off) =
+        measured.x_mm.iter().position(|x| !(-BEYOND_MM..=length + BEYOND_MM).contains(x))
+    {
+        let x = measured.x_mm[off];
+        let beyond = show::offset((x - length).max(-x), system);
+        let found = format!("a station at {}, {beyond} beyond the end", place(x));
+        (found, on_it(length, system), measured.cell(Column::X, off))
+    } else if first > reach || last < length - reach {
+        let found =
+            format!("stations from {} to {} of a member of {}", place(first), place(last), place(length));
+        let wanted = format!(
+            "both ends read, to within {} (2 % of the length): the limits are those of the whole member",
+            show::offset(reach, system)
+        );
+        let short = if first > reach { 0 } else { measured.x_mm.len() - 1 };
+        (found, wanted, measured.cell(Column::X, short))
+    } else {
+        return true;
+    };
     let at = if doubt.is_some() { Some(head) } else { at };
     let asked = doubt.as_ref().map_or(wanted.clone(), |doubt| format!("{wanted}. {doubt}"));
     let hint =

@@ -29,6 +29,8 @@ pub struct Front {
     pub toe_sd_mm: Option<f64>,
     /// One flange warmer than the other, K.
     pub warmer_k: Option<f64>,
+    /// A side that was warmer than the one across, and by how many K.
+    pub warmer: Option<(Up, f64)>,
     /// Whether odd readings were read again and stand.
     pub checked: bool,
     /// Whether the delivery condition of the steel is stated.
@@ -60,6 +62,7 @@ impl Default for Front {
             sweep_sd_mm: None,
             toe_sd_mm: None,
             warmer_k: None,
+            warmer: None,
             checked: false,
             delivery_stated: false,
             keep_off_mm: Vec::new(),
@@ -79,7 +82,7 @@ const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
 type Key = (&'static str, &'static str, &'static str);
 
 /// Every key.
-pub const KEYS: [Key; 27] = [
+pub const KEYS: [Key; 28] = [
     ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
     ("up", "inner", "side that faced up: inner, outer, near or far"),
     (
@@ -91,7 +94,12 @@ pub const KEYS: [Key; 27] = [
     ("camber uncertainty", "1 mm", "standard uncertainty of a camber reading"),
     ("sweep uncertainty", "1 mm", "standard uncertainty of a sweep reading"),
     ("toe uncertainty", "0.5 mm", "standard uncertainty of a toe reading"),
-    ("temperature difference", "5 K", "one flange warmer than the other while measuring"),
+    ("temperature difference", "5 K", "one flange warmer than the other while measuring, nobody knows which"),
+    (
+        "warmer",
+        "near by 5 K",
+        "side that was warmer than the one across while measuring: inner, outer, near or far",
+    ),
     ("readings", "checked", "odd readings were read again, with their units, and stand"),
     ("keep off", "4.9 m to 5.2 m", "stretches not to be pushed or heated, as holes and brackets"),
     (
@@ -109,7 +117,7 @@ pub const KEYS: [Key; 27] = [
     ("camber record", RECORD, "camber of earlier pieces of the family, less the wanted one"),
     ("sweep record", RECORD, "sweep of earlier pieces of the family"),
     ("job", "../jobs/rafter.toml", "its job file, from where this file lies; for `weldbow calibrate`"),
-    ("piece", "R2-01", "its name; for `weldbow calibrate`"),
+    ("piece", "R2-01", "its name; for the sheet and `weldbow calibrate`"),
     ("date", "2026-05-12", "day it was welded; for `weldbow calibrate`"),
     ("line", "line 1", "line it was welded on; for `weldbow calibrate`"),
     ("procedure", "twin-6", "procedure it was welded by; for `weldbow calibrate`"),
@@ -141,6 +149,7 @@ impl Front {
             "sweep uncertainty" => values::sd(value).map(|u| self.sweep_sd_mm = Some(u)),
             "toe uncertainty" => values::sd(value).map(|u| self.toe_sd_mm = Some(u)),
             "temperature difference" => values::kelvin(value).map(|k| self.warmer_k = Some(k)),
+            "warmer" => values::warmer(value).map(|w| self.warmer = Some(w)),
             "readings" => values::checked(value).map(|c| self.checked = c),
             "keep off" => values::stretches(value).map(|s| self.keep_off_mm.extend(s)),
             "stiffener at" => stiffener::read(value).map(|s| self.stiffeners.extend(s)),

@@ -133,6 +133,12 @@ pub fn kelvin(text: &str) -> Diagnostic<f64> {
     if k.abs() <= MOST_KELVIN { Ok(k.abs()) } else { Err(wanted()) }
 }
 
+/// A side and by how much it is warmer: "near by 5 K".
+pub fn warmer(text: &str) -> Diagnostic<(Up, f64)> {
+    let (side, by) = text.split_once(" by ").ok_or("a side and by how much, as \"near by 5 K\"")?;
+    Ok((up(side)?, kelvin(by.trim())?))
+}
+
 /// A temperature, °C.
 pub fn temperature(text: &str) -> Diagnostic<f64> {
     let c = read(Kind::Temperature, text).map_err(|e| e.to_string())?;

@@ -11,7 +11,12 @@ use weldbow_engine::shop::Shop;
 use weldbow_engine::straighten::decide::{Delivery, Limits};
 use weldbow_engine::straighten::piece::{Measuring, Piece, goals, thermal_bow_mm};
 use weldbow_engine::straighten::plan::Goals;
-use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError, Toes};
+use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError, Toes, own_weight_sag_mm, string_sag_mm};
+
+/// Relative standard uncertainty of a calculated sag of the own weight: plates as rolled, places of the supports (choice).
+const OWN_WEIGHT_SD: f64 = 0.05;
+/// The same of a string: its weight, and above all its pull (choice).
+const STRING_SD: f64 = 0.1;
 
 /// A problem and where it stands in the file.
 pub type Placed = (Problem, Option<Range<usize>>);
@@ -68,12 +73,16 @@ impl Measured {
         let none = || vec![0.0; self.x_mm.len()];
         let camber = self.camber_mm.clone().unwrap_or_else(none);
         let sweep = self.sweep_mm.clone().unwrap_or_else(none);
-        let mut shape = OutOfStraight::new(length_mm, self.x_mm.clone(), camber, sweep, self.toes.clone())?;
+        let toes = self.toes.iter().map(|t| Toes { x_mm: t.x_mm.clamp(0.0, length_mm), ..*t }).collect();
+        let mut shape = OutOfStraight::new(length_mm, self.on_it(length_mm), camber, sweep, toes)?;
         if let (Some(supports), Some(up)) = (self.front.lay_on_mm, self.front.up) {
             shape = shape.without_own_weight(member, supports, up)?;
         }
         if let (Some((weight, pull)), Some(up)) = (self.front.string, self.front.up) {
             shape = shape.without_string_sag(weight, pull, up)?;
+        }
+        if let Some((side, warmer_k)) = self.front.warmer {
+            shape = shape.without_warmth(member, side, warmer_k);
         }
         if let Some(wanted) = job.wanted_camber {
             // the chord of the stations, not of the ends, is the line both are measured from
@@ -93,12 +102,19 @@ impl Measured {
         Ok(shape)
     }
 
+    /// Stations, those that are read a hair beyond an end at that end.
+    fn on_it(&self, length_mm: f64) -> Vec<f64> {
+        let ends = -contract::BEYOND_MM..=length_mm + contract::BEYOND_MM;
+        let at = |x: &f64| if ends.contains(x) { x.clamp(0.0, length_mm) } else { *x };
+        self.x_mm.iter().map(at).collect()
+    }
+
     /// The piece on the floor of that shop, with nothing known of its family.
     ///
     /// # Errors
     /// As [`Measured::shape`], and readings that are odd, unless the file says that they were checked (`# readings: checked`).
     pub fn piece(&self, job: &Job, prediction: &Prediction, shop: &Shop) -> Result<Piece, Diagnostics> {
-        let judged = goals(job, &self.measuring(shop.measuring));
+        let judged = goals(job, &self.of_the_mean(job, shop.measuring));
         let shape = self.shape(job)?;
         let odd = self.odd(job, prediction, shop.measuring);
         if !self.front.checked && !odd.is_empty() {
@@ -122,7 +138,7 @@ impl Measured {
         // readings that break the contract are refused before
         self.bare(job).map_or_else(
             |_| Vec::new(),
-            |shape| questions::odd(self, job, prediction, &shape, &self.measuring(shop)),
+            |shape| questions::odd(self, job, prediction, &shape, &self.of_the_mean(job, shop)),
         )
     }
 
@@ -189,6 +205,36 @@ impl Measured {
         }
     }
 
+    /// How well the readings are known as they are judged: each is the mean of some measurements, and the sag that was taken out of
+    /// them is calculated.
+    pub fn of_the_mean(&self, job: &Job, shop: Measuring) -> Measuring {
+        let one = self.measuring(shop);
+        let mean = f64::from(self.front.measurements.max(1)).sqrt();
+        let [camber, sweep] = self.sag_sd_mm(job);
+        Measuring {
+            camber_mm: (one.camber_mm / mean).hypot(camber),
+            sweep_mm: (one.sweep_mm / mean).hypot(sweep),
+            toe_mm: one.toe_mm / mean,
+        }
+    }
+
+    /// Standard uncertainty of the sag that is taken out of camber and of sweep, mm.
+    fn sag_sd_mm(&self, job: &Job) -> [f64; 2] {
+        let Some(up) = self.front.up else { return [0.0; 2] };
+        let length_mm = job.member.length_mm;
+        let x_mm = self.on_it(length_mm);
+        let own = self.front.lay_on_mm.and_then(|at| own_weight_sag_mm(&job.member, at, up, &x_mm).ok());
+        let own = own.map_or(0.0, |sag| {
+            contract::from_chord(&x_mm, &sag).iter().fold(0.0, |most: f64, mm| most.max(mm.abs()))
+        });
+        let string = self
+            .front
+            .string
+            .map_or(0.0, |(weight, pull)| string_sag_mm(0.5 * length_mm, length_mm, weight, pull));
+        let sd = (OWN_WEIGHT_SD * own).hypot(STRING_SD * string);
+        if up.strong() { [sd, 0.0] } else { [0.0, sd] }
+    }
+
     /// Largest sag of its own weight that the readings of a bow may hold, mm, the member lying on its ends; None if the file says
     /// how it lay, or if the sag is smaller than what a reading is sure to.
     pub fn own_sag_mm(&self, job: &Job) -> Option<f64> {
@@ -207,6 +253,9 @@ impl Measured {
 #[cfg(test)]
 mod tests {
     use super::super::read_text;
+    use super::Measuring;
+
+    const USUAL: Measuring = Measuring::USUAL;
 
     #[test]
     fn a_piece_that_is_straight_but_for_its_own_sag_and_the_strings_reads_straight() {
@@ -226,5 +275,32 @@ mod tests {
         let [camber, sweep] = shape.largest_mm();
         println!("sag {:.3} mm, string {:.3} mm, left {camber:.5} mm", sag[3], string(4500.0));
         assert!(sag[3] > 0.2 && camber.abs() < 1e-6 && sweep.abs() < 1e-12, "{camber} {sweep}");
+    }
+
+    /// The mean of n readings is surer by √n (JCGM 100:2008, 4.2.3); what a calculated sag leaves unsure comes on top by squares.
+    #[test]
+    fn the_mean_of_readings_is_surer_and_a_large_sag_makes_it_less_so() {
+        let file = concat!(env!("CARGO_MANIFEST_DIR"), "/../../studies/jobs/gallery_beam.toml");
+        let job = crate::job::read_path(std::path::Path::new(file));
+        let job = job.unwrap_or_else(|c| panic!("{c}"));
+        let of = |front: &str| {
+            let text =
+                format!("{front}x [m], camber [mm], sweep [mm]\n0,0,0\n3,1,40\n6,1,57\n9,1,40\n12,0,0\n");
+            let measured = read_text("piece.csv", &text).unwrap_or_else(|c| panic!("{c}"));
+            measured.of_the_mean(&job, USUAL)
+        };
+        let (one, four) = (of(""), of("# measurements: 4\n"));
+        assert!((one.sweep_mm - USUAL.sweep_mm).abs() < 1e-12);
+        assert!(
+            (four.sweep_mm - 0.5 * one.sweep_mm).abs() < 1e-12
+                && (four.toe_mm - 0.5 * one.toe_mm).abs() < 1e-12
+        );
+        // lying flat on its ends it sags by 57.5 mm (5wL⁴/384EI by hand), known to a twentieth
+        let flat = of("# lay on: 0 m and 12 m\n# up: near\n");
+        let wanted = (0.05 * 57.5_f64).hypot(1.0);
+        println!("{:.3} mm of sweep, {wanted:.3} by hand; camber {:.3} mm", flat.sweep_mm, flat.camber_mm);
+        assert!(
+            (flat.sweep_mm / wanted - 1.0).abs() < 0.02 && (flat.camber_mm - one.camber_mm).abs() < 1e-12
+        );
     }
 }

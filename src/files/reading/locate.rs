@@ -1,9 +1,10 @@
 //! Where in the text a path stands.
 
+use std::borrow::Cow;
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
-use weldbow_engine::input::{Step, steps_of};
+use weldbow_engine::input::{Step, old_word, steps_of};
 
 /// Byte range of the value at a path, or of its deepest parent that exists; the key's range if `at_key`.
 /// `None` if not even the first step exists.
@@ -12,8 +13,8 @@ pub fn range_of(table: &DeTable<'_>, path: &str, at_key: bool) -> Option<Range<u
     let mut here: Option<&Spanned<DeValue<'_>>> = None;
     for step in steps_of(path) {
         let next = match (&step, here.map(Spanned::get_ref)) {
-            (Step::Key(key), None) => table.get_key_value(key.as_str()),
-            (Step::Key(key), Some(DeValue::Table(inner))) => inner.get_key_value(key.as_str()),
+            (Step::Key(key), None) => of_key(table, key),
+            (Step::Key(key), Some(DeValue::Table(inner))) => of_key(inner, key),
             (Step::Item(index), Some(DeValue::Array(items))) => {
                 let Some(item) = items.get(*index) else { break };
                 range = Some(item.span());
@@ -29,6 +30,14 @@ pub fn range_of(table: &DeTable<'_>, path: &str, at_key: bool) -> Option<Range<u
         here = Some(value);
     }
     range
+}
+
+/// A key and its value, also where it stands under its old word.
+fn of_key<'t, 'i>(
+    table: &'t DeTable<'i>,
+    key: &str,
+) -> Option<(&'t Spanned<Cow<'i, str>>, &'t Spanned<DeValue<'i>>)> {
+    table.get_key_value(key).or_else(|| table.get_key_value(old_word(key)?))
 }
 
 /// Where the lines of a text start: found once, so that many places cost no more than few.
@@ -72,6 +81,14 @@ mod tests {
         assert_eq!(found("pass[1].leg", false), "2");
         assert_eq!(found("procedure.\"a.b\".wires", false), "2");
         assert_eq!(found("procedure.\"a.b\".wires", true), "wires");
+    }
+
+    #[test]
+    fn a_word_of_older_files_is_found_under_the_new_one() {
+        let text = "[[pass]]\norder = 7\n[[order]]\nnumber = 7\n";
+        let table = DeTable::parse(text).unwrap();
+        let found = |path| &text[range_of(table.get_ref(), path, false).unwrap()];
+        assert_eq!((found("pass[0].step"), found("step[0].number")), ("7", "7"));
     }
 
     #[test]

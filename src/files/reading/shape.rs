@@ -9,7 +9,7 @@ use std::marker::PhantomData;
 use toml::de::{DeTable, Deserializer};
 use toml::{Spanned, Table, Value};
 use weldbow_engine::input::near::{self, listed, meant, nearest, wanted as near_wanted};
-use weldbow_engine::input::{Form, KnownSlip, Node, Problem, Schema, Step, as_toml, text, text_of};
+use weldbow_engine::input::{Form, KnownSlip, Node, Problem, Schema, Step, as_toml, old_word, text, text_of};
 
 /// Longest value repeated in a mended line, characters (a choice).
 const LONGEST_VALUE: usize = 100;
@@ -20,10 +20,12 @@ const MOST_SLIPS: usize = 40;
 /// The shape in a parsed table.
 pub fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
     let written: Table = deserialize(Deserializer::from(table.clone())).map_err(|error| {
-        let path = text_of(&steps(error.path()));
+        let path = text_of(&steps_of_today(T::schema(), steps(error.path())));
         vec![Problem::new(path, "a number too large to hold", "a number of usual size")]
     })?;
-    let written = clean_table(written);
+    let mut written = Value::Table(clean_table(written));
+    in_words_of_today(T::schema(), &mut Vec::new(), &mut written);
+    let Value::Table(written) = written else { return Err(Vec::new()) };
     let mut mended = written.clone();
     let mut problems: Vec<Problem> = Vec::new();
     brackets(T::schema(), &mut Vec::new(), &mut mended, &mut problems);
@@ -47,6 +49,61 @@ pub fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
 
 /// Fields that name something: no longer than a line.
 const NAMES: [&str; 4] = ["title", "labels", "words", "name"];
+
+/// How deep a key may lie whose word was another in older files.
+const OLD_WORDS_DEEP: usize = 2;
+
+/// Words of older files put into those of today.
+fn in_words_of_today(schema: &Schema, path: &mut Vec<Step>, value: &mut Value) {
+    match value {
+        Value::Table(table) => {
+            if let Some(Node::Table(keys)) = schema.node(path) {
+                for key in keys.into_iter().filter(|key| old_word(key).is_some()) {
+                    if let Some(own) =
+                        old_word(key).filter(|_| !table.contains_key(key)).and_then(|old| table.remove(old))
+                    {
+                        table.insert(key.to_owned(), own);
+                    }
+                }
+            }
+            if path.len() >= OLD_WORDS_DEEP {
+                return;
+            }
+            for (key, inner) in table.iter_mut() {
+                path.push(Step::Key(key.clone()));
+                in_words_of_today(schema, path, inner);
+                path.pop();
+            }
+        }
+        Value::Array(items) if path.len() < OLD_WORDS_DEEP => {
+            for (at, item) in items.iter_mut().enumerate() {
+                path.push(Step::Item(at));
+                in_words_of_today(schema, path, item);
+                path.pop();
+            }
+        }
+        _ => {}
+    }
+}
+
+/// A path in words of today.
+fn steps_of_today(schema: &Schema, mut path: Vec<Step>) -> Vec<Step> {
+    for at in 0..path.len() {
+        let (Step::Key(key), Some(Node::Table(keys))) = (&path[at], schema.node(&path[..at])) else {
+            continue;
+        };
+        if let Some(new) = keys.into_iter().find(|new| old_word(new) == Some(key.as_str())) {
+            path[at] = Step::Key(new.to_owned());
+        }
+    }
+    path
+}
+
+/// Without words of older files: they are understood, not offered.
+fn words_of_today(keys: Vec<String>) -> Vec<String> {
+    let old: Vec<&'static str> = keys.iter().filter_map(|key| old_word(key)).collect();
+    keys.into_iter().filter(|key| !old.contains(&key.as_str())).collect()
+}
 
 /// What a stranger may have written, fit to be shown: every text in one line without characters that move or hide, names short.
 fn clean_table(table: Table) -> Table {
@@ -103,7 +160,7 @@ impl<T: Form> Slip<T> {
             if path.last() != Some(&Step::Key(name.clone())) {
                 path.push(Step::Key(name));
             }
-            Kind::UnknownKey(quoted(expected))
+            Kind::UnknownKey(words_of_today(quoted(expected)))
         } else if head.starts_with("missing field") {
             path.push(Step::Key(name));
             Kind::Missing

@@ -88,6 +88,8 @@ fn options(choice: &Choice, system: System) -> Markup {
         (As::Number, "sweep"),
         (As::Number, "toe"),
         (As::Number, "arc time"),
+        (As::Number, "time in all"),
+        (As::Number, "cost"),
         (As::Number, "weld metal"),
     ];
     let span = |(value, spread)| size(value, spread, system);
@@ -100,6 +102,8 @@ fn options(choice: &Choice, system: System) -> Markup {
             span(w.sweep_mm),
             span(w.toe_mm),
             format!("{:.1} min", w.score.effort.arc_s / 60.0),
+            format!("{:.0} min", w.score.effort.line_s / 60.0),
+            format!("{:.0}", w.score.effort.cost),
             show::mass(w.score.effort.deposit_kg, system),
         ]
     });
@@ -108,7 +112,7 @@ fn options(choice: &Choice, system: System) -> Markup {
 
 fn passes(weld: &Weld, system: System) -> Markup {
     let columns = [
-        (As::Number, "trip"),
+        (As::Number, "run"),
         (As::Words, "seam, side"),
         (As::Number, "from"),
         (As::Number, "to"),
@@ -138,7 +142,7 @@ fn passes(weld: &Weld, system: System) -> Markup {
             show::heat_input(p.heat_j_per_mm, system),
         ]
     });
-    let cold = if weld.cold && weld.job.orders.len() > 1 { ", cold between trips" } else { "" };
+    let cold = if weld.cold && weld.job.orders.len() > 1 { ", cold between runs" } else { "" };
     table(&format!("Option 1, {}: {}{cold}", weld.name, weld.way), &columns, rows)
 }
 

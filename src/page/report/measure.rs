@@ -68,9 +68,13 @@ fn rows(of: &Reported<'_>) -> Vec<Vec<String>> {
         }
     }
     let twist = &p.twist;
+    let [outer, inner] = &twist.flange_profile_mm;
+    let apart = |k: &usize| (inner[*k] - outer[*k]).abs();
+    let farthest = (0..inner.len().min(outer.len())).max_by(|a, b| apart(a).total_cmp(&apart(b)));
+    let at_mm = farthest.and_then(|k| twist.profile.get(k)).map_or(twist.at_mm, |point| point[0]);
     rows.push(vec![
         "twist: how far the inner flange sweeps nearer than the outer".to_owned(),
-        show::position(twist.at_mm, system),
+        show::position(at_mm, system),
         show::offset(twist.apart_mm, system),
     ]);
     if let Some(r) = super::verdicts::worst_ripple(p) {

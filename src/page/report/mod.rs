@@ -13,7 +13,7 @@ use super::service::Drawn;
 use maud::{Markup, PreEscaped, html};
 use table::{As, table};
 use weldbow_engine::choose::Choice;
-use weldbow_engine::prediction::{Job, Prediction};
+use weldbow_engine::prediction::{Job, Prediction, outside};
 use weldbow_engine::tolerance::Judgement;
 use weldbow_engine::units::{System, show};
 use weldbow_engine::verification::Refereed;
@@ -68,7 +68,7 @@ const HASH_SHOWN: usize = 16;
 /// What the numbers rest on, and what stands against trusting them blindly.
 const BASIS: [&str; 3] = [
     "No measured set of member distortion was available to compare with: the ± is judgement from the spread of methods and model choices.",
-    "± spans two standard deviations, about 95 % of pieces. A chance counts drawn pieces, bias of the model and scatter from piece to piece together: \
+    "± spans two standard deviations, what all pieces share included. A chance counts drawn pieces, bias of the model and scatter from piece to piece together: \
      pieces of one kind share the bias, so either few of them are out or many.",
     "Measure the first pieces and enter them: they say more than any formula.",
 ];
@@ -83,49 +83,60 @@ const CAUTIONS: [&str; 4] = [
 pub fn report(of: &Reported<'_>) -> Markup {
     let Reported { job, prediction, identity, system, .. } = *of;
     let member = &job.member;
+    let none = outside(prediction);
     html! {
         article.report {
             h2 { (job.title) }
             p.says {
                 (show::position(member.length_mm, system)) " long, " (member.steel.name) ", " (show::mass(prediction.mass_kg, system))
-                ". " (sentence(prediction))
+                ". " @if none.is_empty() { (sentence(prediction)) }
             }
             (head(identity))
-            h3 { "Is it in tolerance?" }
-            (verdicts::limits(of))
-            (picture(of, "elevation"))
-            h3 { "What it will do" }
-            (verdicts::shape(of))
-            div.pair { (picture(of, "bow")) (picture(of, "section")) }
-            h3 { "Welds and their order" }
-            (welds(of))
-            (picture(of, "build-up"))
-            @if let Some(choice) = of.choice {
-                h3 { "What weld holds every limit" }
-                (choice::chosen(of, choice))
-            }
-            h3 { "Cut and preset" }
-            (cut::pieces(of))
-            (cut::web_edges(of))
-            (cut::presets(of))
-            @if !of.joints.is_empty() {
-                h3 { "Joints from first principles" }
-                (joints(of))
-            }
-            h3 { "Measuring plan" }
-            (measure::plan(of))
-            @if !of.floor.0.is_empty() {
-                h3 { "If it has to be straightened" }
-                div.floor { (of.floor) }
-            }
-            h3 { "What the numbers rest on" }
-            ul {
-                li { (prediction.model.trust) }
-                @for line in BASIS { li { (line) } }
-                @for warning in &prediction.warnings { li { (warning.text.in_units(system)) } }
+            @if none.is_empty() { (numbers(of)) } @else {
+                h3 { "Outside what this model covers: no numbers can be given" }
+                ul { @for one in &none { li { (one.reason.in_units(system)) } } }
             }
             div.caution { strong { "Cautions" } ul { @for line in CAUTIONS { li { (line) } } } }
             div.sign { div { "Made by, date" } div { "Checked by, date" } div { "Piece number" } div { "Measured by, date" } }
+        }
+    }
+}
+
+/// All that a prediction inside the model tells.
+fn numbers(of: &Reported<'_>) -> Markup {
+    let Reported { prediction, system, .. } = *of;
+    html! {
+        h3 { "Is it in tolerance?" }
+        (verdicts::limits(of))
+        (picture(of, "elevation"))
+        h3 { "What it will do" }
+        (verdicts::shape(of))
+        div.pair { (picture(of, "bow")) (picture(of, "section")) }
+        h3 { "Welds and their order" }
+        (welds(of))
+        (picture(of, "build-up"))
+        @if let Some(choice) = of.choice {
+            h3 { "What weld holds every limit" }
+            (choice::chosen(of, choice))
+        }
+        h3 { "Cut and preset" }
+        (cut::plates(of))
+        (cut::presets(of))
+        @if !of.joints.is_empty() {
+            h3 { "Joints from first principles" }
+            (joints(of))
+        }
+        h3 { "Measuring plan" }
+        (measure::plan(of))
+        @if !of.floor.0.is_empty() {
+            h3 { "If it has to be straightened" }
+            div.floor { (of.floor) }
+        }
+        h3 { "What the numbers rest on" }
+        ul {
+            li { (prediction.model.trust) }
+            @for line in BASIS { li { (line) } }
+            @for warning in &prediction.warnings { li { (warning.text.in_units(system)) } }
         }
     }
 }
@@ -170,7 +181,7 @@ fn picture(of: &Reported<'_>, name: &str) -> Markup {
 fn welds(of: &Reported<'_>) -> Markup {
     let system = of.system;
     let columns = [
-        (As::Number, "order"),
+        (As::Number, "step"),
         (As::Words, "seam"),
         (As::Words, "side"),
         (As::Number, "from"),
@@ -200,7 +211,7 @@ fn joints(of: &Reported<'_>) -> Markup {
     let columns = [
         (As::Words, "seam"),
         (As::Number, "at"),
-        (As::Number, "after order"),
+        (As::Number, "after step"),
         (As::Result, "force"),
         (As::Number, "by formula"),
         (As::Result, "cup"),
@@ -285,7 +296,15 @@ mod tests {
     fn ordinates_are_given_where_the_depth_kinks_and_plates_meet() {
         let bent = STARTER.replace("[\"6 m\", \"760 mm\"]", "[\"5.3 m\", \"760 mm\"]");
         let text = made(&bent, System::Si);
-        assert!(text.contains("5.30 m</td><td>kink"), "the kink at 5.3 m has its ordinate");
+        assert!(text.contains("kink</td><td class=\"n\">530"), "the kink at 5.3 m has its ordinate: {text}");
+    }
+
+    #[test]
+    fn a_job_outside_the_model_gets_reasons_in_place_of_numbers() {
+        let text =
+            made(&STARTER.replace("\nprocedure = \"twin-6\"", "\nheat_input = \"6 kJ/mm\""), System::Si);
+        assert!(text.contains("Outside what this model covers") && text.contains("Cautions"), "{text}");
+        assert!(!text.contains("<td") && !text.contains("NaN"), "no table of numbers: {text}");
     }
 
     #[test]

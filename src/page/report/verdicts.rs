@@ -102,12 +102,21 @@ pub fn shape(of: &Reported<'_>) -> Markup {
             "twist".to_owned(),
             format!("{} ± {}", show::angle(twist.max_rad, system), show::angle(twist.max_2s_rad, system)),
             format!(
-                "the inner flange sweeps {} farther to the near side than the outer, {} from the start",
-                mm(twist.apart_mm),
-                show::position(twist.at_mm, system)
+                "against the start end, {} from it; the finish end by {}; the inner flange sweeps {} farther to the near side \
+                 than the outer",
+                show::position(twist.at_mm, system),
+                show::angle(twist.end_to_end_rad, system),
+                mm(twist.apart_mm)
             ),
         ],
     ];
+    if let Some(cross) = &p.cross_welds {
+        rows.push(vec![
+            "attachments".to_owned(),
+            size(cross.shortening_mm, cross.shortening_2s_mm, system),
+            format!("shorter by {} welds across the member; in the numbers above", cross.welds.len()),
+        ]);
+    }
     rows.extend(p.flanges.iter().map(|f| {
         vec![
             format!(

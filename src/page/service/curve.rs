@@ -3,7 +3,7 @@
 use super::{Refused, built, shape};
 use serde::Deserialize;
 use serde_json::Value;
-use weldbow_engine::prediction::predict;
+use weldbow_engine::prediction::{Prediction, outside, predict};
 use weldbow_engine::study::{Collected, collected};
 
 /// Shapes, and what to read of each.
@@ -23,14 +23,21 @@ impl Curve {
         let mut rows = vec![Vec::with_capacity(self.jobs.len()); wanted.len()];
         for job in self.jobs {
             let prediction = shape(job).and_then(|file| built(&file)).ok().map(|job| predict(&job));
-            for (row, result) in rows.iter_mut().zip(&wanted) {
-                row.push(
-                    prediction.as_ref().map(|p| result.of(Some(p), &[None; 2])).filter(|v| v.is_finite()),
-                );
-            }
+            let values = prediction.map_or_else(|| vec![None; wanted.len()], |p| numbers(&p, &wanted));
+            rows.iter_mut().zip(values).for_each(|(row, value)| row.push(value));
         }
         Ok(rows)
     }
+}
+
+/// Results of a prediction; none where there is no such result, or the model does not cover it.
+pub fn numbers(prediction: &Prediction, wanted: &[Collected]) -> Vec<Option<f64>> {
+    let none = outside(prediction);
+    let inside = |result: &Collected| !none.iter().any(|outside| result.is_hidden_by(outside));
+    let number = |result: &Collected| {
+        inside(result).then(|| result.of(Some(prediction), &[None; 2])).filter(|value| value.is_finite())
+    };
+    wanted.iter().map(number).collect()
 }
 
 /// Results by name.

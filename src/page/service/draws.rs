@@ -1,6 +1,6 @@
 //! Drawn pieces of a job: how often each limit is passed, and what results come to.
 
-use super::curve::results;
+use super::curve::{numbers, results};
 use super::{Refused, shape};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -71,10 +71,8 @@ pub fn drawn(file: &JobFile, count: usize, seed: u64, wanted: &[Collected]) -> R
             drawn.refused += 1;
             continue;
         };
-        let prediction = predict(piece);
-        for (row, result) in drawn.values.iter_mut().zip(wanted) {
-            row.push(Some(result.of(Some(&prediction), &[None; 2])).filter(|v| v.is_finite()));
-        }
+        let values = numbers(&predict(piece), wanted);
+        drawn.values.iter_mut().zip(values).for_each(|(row, value)| row.push(value));
     }
     Ok(drawn)
 }

@@ -1,11 +1,13 @@
 //! What a page can ask. A question is a JSON object with the key `ask`; the answer is what was asked for, or
 //! `{"problems": […]}` with everything wrong with a job, or `{"error": "…"}`.
 //!
-//! One file a question: `curve` (many variants of a job), `draws` (pieces), `joint` (a section, from arc to cold).
+//! One file a question: `curve` (many variants of a job), `draws` (pieces), `joint` (a section, from arc to cold), `travel` (slices along which the
+//! arc goes).
 
 mod curve;
 mod draws;
 mod joint;
+mod travel;
 
 pub use draws::{Drawn, drawn};
 
@@ -14,9 +16,9 @@ use serde_json::{Value, json};
 use weldbow_engine::input::Problem;
 use weldbow_engine::job::check;
 use weldbow_engine::job::file::JobFile;
-use weldbow_engine::prediction::{Job, Prediction, predict, predict_strip};
+use weldbow_engine::prediction::{Job, Prediction, Shown, outside, predict, predict_strip};
 use weldbow_engine::scatter::say_chances;
-use weldbow_engine::units::System;
+use weldbow_engine::units::{Message, System};
 use weldbow_files::job::{file_of_text, read_text};
 use weldbow_files::reading::Diagnostics;
 use weldbow_files::rewritten::rewritten;
@@ -57,6 +59,8 @@ enum Question {
     Draw(draws::Draw),
     /// A joint from arc to cold.
     Joint(joint::JointQuestion),
+    /// A joint along which the arc travels (some tens of seconds).
+    Travel(travel::TravelQuestion),
     /// A job's text with the values of a shape: remarks stay.
     Write {
         /// The text it started from.
@@ -79,13 +83,18 @@ struct Seen {
     bands: Vec<[f64; 2]>,
     /// The warnings in inches; those of the prediction are in millimetres.
     warnings_us: Vec<String>,
+    /// Why there is nothing to show, in millimetres and in inches: the model does not cover the job.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    outside: Vec<[String; 2]>,
 }
 
 impl Seen {
     fn of(prediction: Prediction) -> Self {
         let bands = prediction.verdicts.iter().map(|v| [v.band.less_mm, v.band.more_mm]).collect();
         let warnings_us = prediction.warnings.iter().map(|w| w.text.in_units(System::Us)).collect();
-        Self { prediction, bands, warnings_us }
+        let both = |reason: &Message| [System::Si, System::Us].map(|system| reason.in_units(system));
+        let outside = outside(&prediction).iter().map(|one| both(&one.reason)).collect();
+        Self { prediction, bands, warnings_us, outside }
     }
 }
 
@@ -150,16 +159,17 @@ pub fn answer(question: &[u8]) -> Vec<u8> {
 
 fn asked(question: Question) -> Result<Vec<u8>, Refused> {
     match question {
-        Question::Predict { toml, chances } => bytes(&predicted(&toml, chances)?),
+        Question::Predict { toml, chances } => bytes(&Shown(&predicted(&toml, chances)?)),
         Question::Strip { job } => {
             let found = predict_strip(&built(&shape(job)?)?);
-            bytes(&found.map_err(|failure| Refused::Error(failure.to_string()))?)
+            bytes(&Shown(&found.map_err(|failure| Refused::Error(failure.to_string()))?))
         }
         Question::Shape { toml } => bytes(&file_of_text(NAME, &toml)?),
         Question::Bench { job } => bytes(&Seen::of(predict(&built(&shape(job)?)?))),
         Question::Curve(curve) => bytes(&curve.values()?),
         Question::Draw(draw) => bytes(&draw.found()?),
         Question::Joint(joint) => bytes(&joint.solved()?),
+        Question::Travel(travel) => bytes(&travel.solved()?),
         Question::Write { toml, job } => {
             let text = rewritten(&toml, &job).map_err(|e| Refused::Error(e.to_string()))?;
             bytes(&text)
@@ -236,6 +246,16 @@ mod tests {
     }
 
     #[test]
+    fn a_job_outside_the_model_has_nulls_and_reasons_as_on_the_command_line() {
+        // a heat that goes right through the plates
+        let hot = STARTER.replace("\nprocedure = \"twin-6\"", "\nheat_input = \"6 kJ/mm\"");
+        let found = ask(&json!({ "ask": "predict", "toml": hot, "chances": false }));
+        assert!(found["sweep"].is_null() && found["outside"][0]["reason"].is_string(), "{found}");
+        let seen = ask(&json!({ "ask": "bench", "job": ask(&json!({ "ask": "shape", "toml": hot })) }));
+        assert_eq!(seen["outside"][0].as_array().unwrap().len(), 2, "{seen}");
+    }
+
+    #[test]
     fn every_mistake_of_a_job_comes_back_with_its_place() {
         let bad = STARTER.replace("leg = \"6 mm\"", "leg = \"6\"");
         let found = ask(&json!({ "ask": "predict", "toml": bad }));
@@ -295,7 +315,7 @@ mod tests {
         job["pass"]
             .as_array_mut()
             .unwrap()
-            .push(json!({ "seam": "outer", "side": "far", "leg": "4 mm", "order": 2 }));
+            .push(json!({ "seam": "outer", "side": "far", "leg": "4 mm", "step": 2 }));
         let text = ask(&json!({ "ask": "write", "toml": STARTER, "job": job }));
         let text = text.as_str().unwrap();
         assert!(text.contains("# One table for each shop procedure"), "{text}");

@@ -10,7 +10,10 @@ use crate::prediction::field::ranges;
 use crate::units::{Angle, Current, HeatInput, Length, MassRate, Speed, Time, Voltage};
 use crate::welding::{Arc, Process, melt};
 
-const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 50 mm", "mm");
+const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 25 mm", "mm");
+const HYDROGEN: Bounds = bounds("a hydrogen content of weld metal", 1.0, 20.0, "1 to 20 ml per 100 g", "");
+/// Hydrogen taken where nothing is said, ml per 100 g (choice: dried flux).
+const USUAL_HYDROGEN: f64 = 5.0;
 const DEPOSITION: Bounds = bounds("a deposition", 0.1, 100.0, "0.1 kg/h to 100 kg/h", "kg/h");
 const HEAT: Bounds = bounds("a heat input", 50.0, 20_000.0, "0.05 kJ/mm to 20 kJ/mm", "J/mm");
 const SIZE: Bounds = bounds("a size", 10.0, 10_000.0, "10 mm to 10 m", "mm");
@@ -104,6 +107,7 @@ fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Option<Entr
     let extension = one("extension", shape.extension.map_or(usual_extension, Length::value), &EXTENSION);
     let efficiency = shape.arc_efficiency.unwrap_or_else(|| shape.process.default_efficiency());
     let efficiency = one("arc_efficiency", efficiency, &EFFICIENCY);
+    let hydrogen = one("hydrogen", shape.hydrogen.unwrap_or(USUAL_HYDROGEN), &HYDROGEN);
     let preheat = one("preheat", shape.preheat.map_or(SHOP_C, |t| t.value()), &PREHEAT);
     let melting = match stated {
         Some(rates) => rates.map(|(low, high)| Melting::Stated(low, high)),
@@ -139,6 +143,7 @@ fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Option<Entr
         gross_heat_j_per_mm,
         efficiency: efficiency?,
         preheat_c: preheat?,
+        hydrogen_ml_per_100_g: hydrogen?,
         melting: melting?,
     })
 }

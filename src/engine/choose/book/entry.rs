@@ -38,6 +38,8 @@ pub struct Entry {
     pub efficiency: f64,
     /// Steel temperature before the arc, °C.
     pub preheat_c: f64,
+    /// Hydrogen of the weld metal, ml per 100 g.
+    pub hydrogen_ml_per_100_g: f64,
     /// Melt-off.
     pub melting: Melting,
 }
@@ -74,6 +76,13 @@ impl Entry {
             Melting::Law => melt::deposition_kg_per_h(&Arc { current_a, ..self.arc.clone() }).unwrap_or(0.0),
             Melting::Stated(low, high) => low + self.share(current_a) * (high - low),
         }
+    }
+
+    /// Least heat that its ranges allow, after arc efficiency, in the window of the formula for preheat, kJ/mm.
+    pub fn least_heat_kj_per_mm(&self) -> f64 {
+        let gross = self.current_a.0 * self.voltage_v.0 / self.speed_mm_s.1;
+        let gross = self.gross_heat_j_per_mm.map_or(gross, |held| gross.max(held.0));
+        (1e-3 * self.efficiency * gross).clamp(0.5, 4.0)
     }
 
     /// Place of a current in its range, 0 to 1.
@@ -155,6 +164,7 @@ impl Entry {
                 ..self.arc.clone()
             }],
             travel_speed_mm_s: setting.speed_mm_s,
+            wire_feed_mm_s: None,
             efficiency: self.efficiency,
             preheat_c: self.preheat_c,
         }

@@ -37,6 +37,24 @@ pub struct Line {
     pub cold_s: f64,
 }
 
+/// What welding costs, in the shop's money.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Costs {
+    /// An hour of crew and place together.
+    pub per_hour: f64,
+    /// An hour in which a member only lies until it is cold.
+    pub waiting_per_hour: f64,
+    /// What a kilogram of weld metal uses up: wire, flux, gas and current.
+    pub per_kg: f64,
+    /// Which of them are placeholders, as the shop file calls them.
+    pub placeholders: Vec<&'static str>,
+}
+
+impl Costs {
+    /// Placeholders (choice, no source): a cooling member takes a place and no crew; a kilogram of wire and as much flux.
+    pub const PLACEHOLDERS: (f64, f64, f64) = (100.0, 10.0, 5.0);
+}
+
 /// A checked shop book.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Book {
@@ -44,4 +62,6 @@ pub struct Book {
     pub line: Line,
     /// Qualified procedures, at least one.
     pub entries: Vec<Entry>,
+    /// What it costs.
+    pub costs: Costs,
 }

@@ -10,6 +10,7 @@ use crate::strength::{Code, Demand, Electrode, MINIMUMS, Minimum, Moment, minimu
 use crate::units::{Length, show};
 
 const STRENGTH: Bounds = bounds("a tensile strength", 200.0, 1200.0, "200 MPa to 1200 MPa", "MPa");
+const CET: Bounds = bounds("a carbon equivalent CET", 0.2, 0.5, "0.2 to 0.5 (%)", "");
 const SHEAR: Bounds = bounds("a shear", 0.0, 1e8, "none to 100 MN", "N");
 const MOMENT: Bounds = bounds("a moment", 0.0, 1e13, "none to 10 000 MN·m", "N·mm");
 const FLOW: Bounds = bounds("a shear flow", 0.0, 1e5, "none to 100 kN/mm", "N/mm");
@@ -29,6 +30,7 @@ pub fn demand(
     let minimums = minimums(shape, findings);
     let filler = shape.filler.map(|f| findings.bounded("demand.filler", f.value(), &STRENGTH));
     let ultimate = shape.ultimate.map(|f| findings.bounded("demand.ultimate", f.value(), &STRENGTH));
+    let cet = shape.cet.map(|cet| findings.bounded("demand.cet", cet, &CET));
     let mut electrode = Electrode::usual(steel?);
     if let Some(given) = filler {
         electrode.f_exx_mpa = given?;
@@ -43,6 +45,10 @@ pub fn demand(
         service: shape.service,
         both_sides_mm: both_sides,
         minimums,
+        cet: match cet {
+            Some(cet) => Some(cet?),
+            None => None,
+        },
     })
 }
 

@@ -1,9 +1,9 @@
 //! The member: length, steel, depth, and its three rows of plates.
 
 use super::findings::{Bounds, Findings, exact, mm, within};
-use super::{pieces, steel};
+use super::{pieces, plates, steel};
 use crate::input::Hint;
-use crate::job::file::{FlangeShape, MemberShape};
+use crate::job::file::{FlangeShape, MemberShape, WebShape};
 use crate::member::{FlangePiece, Member, Profile, WebPiece};
 use crate::prediction::field::ranges::{self, POINTS_APART_MM, SAME_PLACE_MM, STEEPEST};
 use crate::units::Length;
@@ -102,12 +102,15 @@ fn web(shape: &MemberShape, length_mm: Option<f64>, findings: &mut Findings) -> 
     let ends = pieces::ends("member.web", &rows, length_mm, findings);
     let splices: Vec<_> = shape.web.iter().map(|p| (p.splice.as_ref(), p.thickness.value())).collect();
     let splices = pieces::splices("member.web", &splices, findings);
-    let sizes: Vec<_> =
-        (0..).zip(&shape.web).map(|(i, p)| thickness("member.web", i, p.thickness, findings)).collect();
+    let mut size = |(i, p): (usize, &WebShape)| {
+        let comes = plates::web(&format!("member.web[{i}]"), p, findings);
+        (thickness("member.web", i, p.thickness, findings), comes)
+    };
+    let sizes: Vec<_> = shape.web.iter().enumerate().map(&mut size).collect();
     let sized = ends?.into_iter().zip(sizes).zip(splices?);
     sized
-        .map(|(((from_mm, to_mm), thickness), splice)| {
-            Some(WebPiece { from_mm, to_mm, thickness_mm: thickness?, splice })
+        .map(|(((from_mm, to_mm), (thickness, comes)), splice)| {
+            Some(WebPiece { from_mm, to_mm, thickness_mm: thickness?, splice, comes })
         })
         .collect()
 }
@@ -124,13 +127,14 @@ fn flange(
     let splices = pieces::splices(path, &splices, findings);
     let mut size = |(i, p): (usize, &FlangeShape)| {
         let width = findings.length(format!("{path}[{i}].width"), p.width, &WIDTH);
-        (width, thickness(path, i, p.thickness, findings))
+        let comes = plates::strip(&format!("{path}[{i}]"), p, findings);
+        (width, thickness(path, i, p.thickness, findings), comes)
     };
     let sizes: Vec<_> = shape.iter().enumerate().map(&mut size).collect();
     let sized = ends?.into_iter().zip(sizes).zip(splices?);
     sized
-        .map(|(((from_mm, to_mm), (width, thickness)), splice)| {
-            Some(FlangePiece { from_mm, to_mm, width_mm: width?, thickness_mm: thickness?, splice })
+        .map(|(((from_mm, to_mm), (width, thickness, comes)), splice)| {
+            Some(FlangePiece { from_mm, to_mm, width_mm: width?, thickness_mm: thickness?, splice, comes })
         })
         .collect()
 }

@@ -1,8 +1,9 @@
 //! From the shape of a job file to a checked job. Every check runs, whatever an earlier one found.
 //!
-//! One file a subject: `member` with `pieces` and `steel`, `procedure`, `passes`, `joint`, `orders`, `demand`, `wishes` (camber,
+//! One file a subject: `member` with `pieces`, `plates` (how they come) and `steel`, `procedure`, `passes`, `joint`, `orders`, `demand`, `wishes` (camber,
 //! tolerances, limits), and `notes` for what is odd but not wrong. `findings` collects.
 
+mod attachments;
 mod demand;
 mod joint;
 mod learned;
@@ -11,12 +12,14 @@ mod notes;
 mod orders;
 mod passes;
 mod pieces;
+mod plates;
 mod procedure;
+mod runs;
 mod steel;
 mod wishes;
 
 use super::Job;
-use super::file::JobFile;
+use super::file::{End, JobFile};
 use crate::input::{Problem, findings, text};
 use crate::member::Seam;
 use crate::welding::Side;
@@ -46,12 +49,14 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
         gap_mm: sound.gap_mm,
         procedures: &procedures,
     };
-    let mut laid = passes::passes(&file.passes, &setting, &mut findings);
+    let laid = passes::passes(&file.passes, &setting, &mut findings);
+    let attachments = attachments::attachments(&file.attachments, &setting, &mut findings);
     let named: Vec<u32> = file.passes.iter().map(|pass| pass.order).collect();
     let orders = orders::orders(&file.orders, &named, &laid, &mut findings);
     let tolerances = wishes::tolerances(file, &mut findings);
     let own_limits = wishes::limits(&file.limits, sound.length_mm, &mut findings);
     let wanted_camber = wishes::camber(file.camber.as_ref(), sound.length_mm, &mut findings);
+    let fitting = plates::fitting(&file.assembly, &mut findings);
     let head_limit_deg = wishes::head_limit(file.line.as_ref(), &mut findings);
     if let Some(member) = &sound.member {
         joint::joints(member, &laid, &mut findings);
@@ -63,13 +68,15 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     findings.0.extend(crate::scatter::problems_of(&file.scatter));
     let (Some(member), []) = (sound.member, findings.0.as_slice()) else { return Err(findings.0) };
 
+    let (mut laid, orders) = runs::apart(laid, orders);
     laid.sort_by(|a, b| {
         let place = |seam: Seam, side: Side| (seam, side == Side::Far);
         let key = |laid: &passes::PlacedPass<'_>| (laid.pass.order, place(laid.pass.seam, laid.pass.side));
         key(a).cmp(&key(b)).then(a.pass.from_mm.total_cmp(&b.pass.from_mm))
     });
-    let mut places = vec![0; laid.len()];
-    for (at, pass) in laid.iter().enumerate() {
+    // of several runs the first stands for the pass
+    let mut places = vec![0; file.passes.len()];
+    for (at, pass) in laid.iter().enumerate().rev() {
         places[pass.index] = at;
     }
     let mut job = Job {
@@ -80,16 +87,22 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
         orders,
         fit_up_gap_mm: sound.gap_mm,
         hold: wishes::hold(file.hold.as_ref()),
+        attachments,
+        used_as: file.member.used_as.unwrap_or_default(),
+        held_ends: [End::Start, End::Finish].map(|end| file.member.held_ends.contains(&end)),
         thermally_cut_web: file.member.web_edges == super::file::WebEdges::ThermallyCut,
         factors,
         learned: None,
         assembly: crate::prediction::Assembly::default(),
+        drawn: crate::prediction::Assembly::default(),
+        fitting,
         wanted_camber,
         tolerances,
         own_limits,
         head_limit_deg,
         carries,
         notes,
+        recorded: None,
     };
     learned::apply(file, &mut job);
     Ok((job, places))

@@ -9,8 +9,9 @@ use crate::welding::{HeatSource, Procedure, fillet};
 /// Difference of legs from which a mismatch is reported (a choice: about the scatter of real fillets).
 const MISMATCH: f64 = 0.15;
 
-/// Web over thickest flange beyond which it is asked about (a choice: built-up members have webs no thicker than flanges).
-const ODD_WEB: f64 = 2.0;
+/// Web over thickest flange beyond which it is asked about: built-up members have webs no thicker than flanges (common practice,
+/// no source).
+const ODD_WEB: f64 = 1.0;
 
 /// Notes on all passes.
 pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
@@ -30,22 +31,40 @@ pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
             ),
         ));
     }
+    let several: Vec<String> = laid
+        .iter()
+        .filter(|laid| laid.runs > 1)
+        .map(|laid| format!("pass {} in {} runs", laid.index + 1, laid.runs))
+        .collect();
+    if !several.is_empty() {
+        notes.push(Warning::new(
+            Code::SeveralRuns,
+            format!(
+                "{}: each run counts as a pass on a cold one, orders are numbered anew, and the largest run governs force and bows. \
+                 Cup and tilt are those of the run that folds most; how far several add up is not known here, so expect more \
+                 and measure the first piece.",
+                several.join(", ")
+            ),
+        ));
+    }
     notes
 }
 
-/// A web thicker than any flange by so much is a slip of the unit, mostly.
+/// A web thicker than any flange is a slip of the pen or of the unit, mostly.
 pub fn odd_web(member: &Member) -> Option<Warning> {
     let thickest = |all: &mut dyn Iterator<Item = f64>| all.fold(0.0, f64::max);
     let web = thickest(&mut member.web.iter().map(|p| p.thickness_mm));
     let flanges = Seam::BOTH.into_iter().flat_map(|seam| member.flange(seam));
     let flange = thickest(&mut flanges.map(|p| p.thickness_mm));
-    let text = "a web {} thick between flanges of {} at most: is the unit as meant?";
+    let text = "a web {} thick between flanges of {} at most, which are usually the thicker: are plates and units as meant?";
     (web > ODD_WEB * flange)
         .then(|| Warning::new(Code::PlateOdd, Message::of(text, [Part::Plate(web), Part::Plate(flange)])))
 }
 
 fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {
-    let PlacedPass { index, pass, procedure } = laid;
+    let PlacedPass { index, pass, procedure, runs } = laid;
+    // of one run
+    let leg_mm = pass.leg_mm / f64::from(*runs).sqrt();
     if pass.heat_source == HeatSource::Leg {
         return None;
     }
@@ -53,17 +72,17 @@ fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {
     let (other, how) = match filled {
         Some(filled) => (filled, "the deposit of its procedure fills"),
         None => {
-            let own = leg_rule_net_heat(pass.leg_mm, *procedure);
-            let by_heat = pass.leg_mm * (pass.heat_j_per_mm / own).sqrt();
+            let own = leg_rule_net_heat(leg_mm, *procedure);
+            let by_heat = leg_mm * (pass.heat_j_per_mm / own).sqrt();
             (by_heat, "its heat goes, by the leg rule, with")
         }
     };
     // A deposit fills the gap as well as the leg; the leg rule knows of no gap.
-    let stated = if filled.is_some() { fillet::laid_leg_mm(pass.leg_mm, gap_mm) } else { pass.leg_mm };
+    let stated = if filled.is_some() { fillet::laid_leg_mm(leg_mm, gap_mm) } else { leg_mm };
     if (other / stated - 1.0).abs() <= MISMATCH {
         return None;
     }
-    let usual = leg_rule_net_heat(pass.leg_mm, *procedure);
+    let usual = leg_rule_net_heat(leg_mm, *procedure);
     Some(Warning::new(
         Code::LegHeatMismatch,
         Message::of(
@@ -77,7 +96,7 @@ fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {
                 how.into(),
                 Part::Plate(other),
                 Part::Heat(pass.heat_j_per_mm),
-                Part::Plate(pass.leg_mm),
+                Part::Plate(leg_mm),
                 Part::Heat(usual),
             ],
         ),

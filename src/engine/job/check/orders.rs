@@ -9,7 +9,8 @@ use crate::welding::{FlangeFit, Order, Wait};
 use std::collections::BTreeMap;
 
 const WAIT: Bounds = within("a wait", &ranges::WAIT_S, "1 s to a week", "s");
-const NUMBER: Bounds = bounds("an order number", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
+const SPACING: Bounds = bounds("a distance of weld heads", 5.0, 100_000.0, "5 mm to 100 m", "mm");
+const NUMBER: Bounds = bounds("the number of a step", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
 
 /// Checks and builds every order that the passes name, rising.
 pub fn orders(
@@ -21,27 +22,27 @@ pub fn orders(
     let mut orders: BTreeMap<u32, (Option<usize>, Order)> =
         named.iter().map(|number| (*number, (None, usual(*number)))).collect();
     for (at, shape) in shapes.iter().enumerate() {
-        let path = format!("order[{at}]");
+        let path = format!("step[{at}]");
         let Some(number) = findings.bounded(format!("{path}.number"), f64::from(shape.number), &NUMBER)
         else {
             continue;
         };
         match orders.get_mut(&shape.number) {
             None => {
-                let found = format!("order {number}, which no pass names");
-                let right = format!("leave this entry out, or give a pass `order = {number}`");
-                findings.push_with(format!("{path}.number"), found, "the order of at least one pass", right);
+                let found = format!("step {number}, which no pass names");
+                let right = format!("leave this entry out, or give a pass `step = {number}`");
+                findings.push_with(format!("{path}.number"), found, "the step of at least one pass", right);
             }
             Some((Some(first), _)) => {
-                let found = format!("order {number} again, as in entry {}", *first + 1);
+                let found = format!("step {number} again, as in entry {}", *first + 1);
                 findings.push_with(
                     format!("{path}.number"),
                     found,
-                    "each order once",
-                    "one [[order]] with all of it",
+                    "each step once",
+                    "one [[step]] with all of it",
                 );
             }
-            Some(entry) => *entry = (Some(at), one(&path, shape, findings)),
+            Some(entry) => *entry = (Some(at), one(&path, shape, laid, findings)),
         }
     }
     sequence(&orders, findings);
@@ -53,19 +54,46 @@ const fn usual(number: u32) -> Order {
     Order { number, joined: Parts::ALL, wait: Wait::Cold, fit: FlangeFit::Straight }
 }
 
-fn one(path: &str, shape: &OrderShape, findings: &mut Findings) -> Order {
+fn one(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mut Findings) -> Order {
     let joined = shape
         .joined
         .as_ref()
         .map_or(Parts::ALL, |parts| parts.iter().fold(Parts::NONE, |all, part| all.with(part.part())));
     let wait = match shape.wait {
-        None | Some(WaitShape::Cold) => Wait::Cold,
+        None => behind(path, shape, laid, findings).unwrap_or(Wait::Cold),
+        Some(_) if shape.head_spacing.is_some() => {
+            let wanted = "either `wait`, or `head_spacing` from which it follows";
+            findings.push_with(
+                format!("{path}.head_spacing"),
+                "two waits",
+                wanted,
+                "leave one of the two out",
+            );
+            Wait::Cold
+        }
+        Some(WaitShape::Cold) => Wait::Cold,
         Some(WaitShape::Time(time)) => {
             findings.bounded(format!("{path}.wait"), time.value(), &WAIT);
             Wait::Seconds(time.value())
         }
     };
     Order { joined, wait, fit: shape.added_flange.unwrap_or(FlangeFit::Straight), ..usual(shape.number) }
+}
+
+/// The wait by which heads at a distance follow: that over the travel speed of the order's procedure.
+fn behind(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mut Findings) -> Option<Wait> {
+    let spacing = shape.head_spacing?;
+    let place = format!("{path}.head_spacing");
+    let spacing_mm = findings.length(&place, spacing, &SPACING)?;
+    let here = laid.iter().filter(|one| one.pass.order == shape.number);
+    let speed = here.filter_map(|one| one.pass.travel_speed_mm_s).reduce(f64::min);
+    let Some(speed) = speed else {
+        let wanted = "a `procedure` with its travel speed on a pass of this order, or a `wait`";
+        findings.push_with(place, "no travel speed to go by", wanted, "wait = \"40 s\"");
+        return None;
+    };
+    let seconds = findings.bounded(place, spacing_mm / speed, &WAIT)?;
+    Some(Wait::Seconds(seconds))
 }
 
 /// What is joined stays joined, the last order joins everything, and the first waits for nothing.
@@ -76,9 +104,9 @@ fn sequence(orders: &BTreeMap<u32, (Option<usize>, Order)>, findings: &mut Findi
             let lost: Vec<_> =
                 before.joined.names().filter(|name| !order.joined.names().any(|n| n == *name)).collect();
             let found =
-                format!("{} no longer joined, though order {} had joined it", lost.join(", "), before.number);
+                format!("{} no longer joined, though step {} had joined it", lost.join(", "), before.number);
             let wanted = format!(
-                "parts once joined stay joined; an order without `joined` joins all three, so order {} may need its own",
+                "parts once joined stay joined; a step without `joined` joins all three, so step {} may need its own",
                 before.number
             );
             findings.push_with(
@@ -90,22 +118,22 @@ fn sequence(orders: &BTreeMap<u32, (Option<usize>, Order)>, findings: &mut Findi
             return;
         }
         if let (None, Wait::Seconds(_)) = (before, order.wait) {
-            let path = entry.map_or_else(|| "order".to_owned(), |at| format!("order[{at}].wait"));
+            let path = entry.map_or_else(|| "step".to_owned(), |at| format!("step[{at}].wait"));
             let wanted = "no `wait` here: nothing is welded before it";
-            findings.push_with(path, "a wait before the first order", wanted, "leave `wait` out");
+            findings.push_with(path, "a wait before the first step", wanted, "leave `wait` out");
         }
         before = Some(*order);
     }
     if let Some((entry, last)) = orders.values().next_back().filter(|(_, last)| last.joined != Parts::ALL) {
         let found =
-            format!("only {} joined in the last order", last.joined.names().collect::<Vec<_>>().join(", "));
+            format!("only {} joined in the last step", last.joined.names().collect::<Vec<_>>().join(", "));
         let wanted = "all three parts joined in the end";
         findings.push_with(joined_path(*entry), found, wanted, joined_line(Parts::ALL));
     }
 }
 
 fn joined_path(entry: Option<usize>) -> String {
-    entry.map_or_else(|| "order".to_owned(), |at| format!("order[{at}].joined"))
+    entry.map_or_else(|| "step".to_owned(), |at| format!("step[{at}].joined"))
 }
 
 fn joined_line(parts: Parts) -> String {
@@ -124,13 +152,10 @@ fn welded_parts(
         if !order.joined.contains(needed) {
             let joined = order.joined.names().collect::<Vec<_>>().join(", ");
             let found = format!("a pass on the {} seam while only {joined} are joined", pass.seam.name());
-            let wanted = format!(
-                "{} joined in order {}",
-                needed.names().collect::<Vec<_>>().join(" and "),
-                pass.order
-            );
-            let right = format!("in that [[order]]: {}", joined_line(order.joined.with(needed)));
-            findings.push_with(format!("pass[{index}].order"), found, wanted, right);
+            let wanted =
+                format!("{} joined in step {}", needed.names().collect::<Vec<_>>().join(" and "), pass.order);
+            let right = format!("in that [[step]]: {}", joined_line(order.joined.with(needed)));
+            findings.push_with(format!("pass[{index}].step"), found, wanted, right);
         }
     }
 }

@@ -19,10 +19,11 @@ pub const HIGHEST_ORDER: u32 = 64;
 /// A whole pass in one line.
 const ONE_PASS: &str = "[[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"6 mm\"";
 
-const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 50 mm", "mm");
+pub const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 25 mm", "mm");
+const RUNS: Bounds = bounds("a number of runs", 1.0, 6.0, "1 to 6", "");
 const STITCH: Bounds = bounds("a stitch", 5.0, 10_000.0, "5 mm to 10 m", "mm");
 const STITCH_GAP: Bounds = bounds("a gap between stitches", 0.0, 10_000.0, "0 mm to 10 m", "mm");
-const ORDER: Bounds = bounds("an order", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
+const ORDER: Bounds = bounds("a step", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
 
 /// What passes are checked against.
 pub struct Setting<'a> {
@@ -44,6 +45,8 @@ pub struct PlacedPass<'a> {
     pub pass: Pass,
     /// Its procedure.
     pub procedure: Option<&'a Procedure>,
+    /// Runs that build it up.
+    pub runs: u32,
 }
 
 /// Checks and builds all passes, in the order of the file.
@@ -68,8 +71,8 @@ pub fn passes<'a>(
         .iter()
         .enumerate()
         .filter_map(|(index, shape)| {
-            let (pass, procedure) = one(&format!("pass[{index}]"), shape, setting, findings)?;
-            Some(PlacedPass { index, pass, procedure })
+            let (pass, procedure, runs) = one(&format!("pass[{index}]"), shape, setting, findings)?;
+            Some(PlacedPass { index, pass, procedure, runs })
         })
         .collect();
     overlaps(&laid, findings);
@@ -81,9 +84,10 @@ fn one<'a>(
     shape: &PassShape,
     setting: &Setting<'a>,
     findings: &mut Findings,
-) -> Option<(Pass, Option<&'a Procedure>)> {
+) -> Option<(Pass, Option<&'a Procedure>, u32)> {
     let range = range(path, shape, setting.length_mm, findings);
-    let order = findings.bounded(format!("{path}.order"), f64::from(shape.order), &ORDER);
+    let order = findings.bounded(format!("{path}.step"), f64::from(shape.order), &ORDER);
+    let runs = findings.bounded(format!("{path}.runs"), f64::from(shape.runs.unwrap_or(1)), &RUNS);
     let stitch = shape.intermittent.as_ref().map_or(Some(1.0), |stitch| {
         let place = format!("{path}.intermittent");
         findings.bounded(&place, stitch.weld_mm(), &STITCH)?;
@@ -93,7 +97,7 @@ fn one<'a>(
     let force_factor = shape
         .force_factor
         .map_or(Some(1.0), |factor| findings.bounded(format!("{path}.force_factor"), factor, &FACTOR));
-    let procedure = procedure(path, shape, setting, findings);
+    let procedure = procedure(path, shape.procedure.as_ref(), setting, findings);
     let stated_leg = shape.leg.map(|leg| findings.length(format!("{path}.leg"), leg, &LEG));
     let stated_heat =
         shape.heat_input.map(|q| findings.bounded(format!("{path}.heat_input"), q.value(), &HEAT));
@@ -113,18 +117,21 @@ fn one<'a>(
     });
     let leg_mm = match stated_leg {
         Some(leg) => leg,
-        None => leg_of_deposit(path, procedure, findings),
+        None => leg_of_deposit(path, procedure, findings).map(|leg| leg * runs.unwrap_or(1.0).sqrt()),
     }?;
+    let runs = runs?;
     let (heat_source, heat) = match (stated_heat, procedure) {
         (Some(stated), _) => (HeatSource::Stated, stated?),
         (None, Some(procedure)) => (HeatSource::Procedure, procedure.net_heat_j_per_mm()),
-        (None, None) => (HeatSource::Leg, setting.heat_from_leg * leg_rule_net_heat(leg_mm, None)),
+        (None, None) => {
+            (HeatSource::Leg, setting.heat_from_leg * leg_rule_net_heat(leg_mm / runs.sqrt(), None))
+        }
     };
     let place = if heat_source == HeatSource::Leg { format!("{path}.leg") } else { path.to_owned() };
     findings.bounded(place, heat, &HEAT)?;
     let (from_mm, to_mm) = range?;
     order?;
-    let deposit = procedure.and_then(Procedure::deposit_mm2);
+    let deposit = procedure.and_then(Procedure::deposit_mm2).map(|one| one * runs);
     let pass = Pass {
         seam: shape.seam,
         side: shape.side,
@@ -140,7 +147,7 @@ fn one<'a>(
         force_factor: force_factor?,
         travel_speed_mm_s: procedure.map(|p| p.travel_speed_mm_s),
     };
-    Some((pass, procedure))
+    Some((pass, procedure, shape.runs.unwrap_or(1)))
 }
 
 /// Net heat that goes with a leg by the leg rule, J/mm. The rule is one of submerged arc, whose efficiency
@@ -154,14 +161,14 @@ fn efficiency(procedure: Option<&Procedure>) -> f64 {
     procedure.map_or(Process::SubmergedArc.default_efficiency(), |p| p.efficiency)
 }
 
-/// The procedure a pass names; the outer `None` if it is wrong or unknown.
-fn procedure<'a>(
+/// The procedure that something names; the outer `None` if it is wrong or unknown.
+pub fn procedure<'a>(
     path: &str,
-    shape: &PassShape,
+    named: Option<&String>,
     setting: &Setting<'a>,
     findings: &mut Findings,
 ) -> Option<Option<&'a Procedure>> {
-    let Some(name) = &shape.procedure else { return Some(None) };
+    let Some(name) = named else { return Some(None) };
     if let Some(known) = setting.procedures.get(name) {
         return known.as_ref().map(Some);
     }
@@ -193,10 +200,14 @@ fn leg_of_deposit(path: &str, procedure: Option<&Procedure>, findings: &mut Find
         let why = if procedure.process == Process::SubmergedArc {
             "has no wire diameter"
         } else {
-            "is not submerged arc, and only for that the melt-off is known here"
+            "is not submerged arc and has no wire feed, and only for submerged arc the melt-off is known here"
         };
         let found = format!("no leg, and procedure `{}` {why}", procedure.name);
-        findings.push(place, found, "`leg` here, or a submerged-arc procedure with `wire_diameter`");
+        findings.push(
+            place,
+            found,
+            "`leg` here, or a procedure with `wire_diameter` and, but for submerged arc, `wire_feed`",
+        );
         return None;
     };
     if !(LEG.low..=LEG.high).contains(&leg) {
@@ -255,7 +266,7 @@ fn overlaps(laid: &[PlacedPass<'_>], findings: &mut Findings) {
         });
         let Some(first) = first else { continue };
         let found = format!(
-            "a second pass on the {} seam, {} side, in order {}, over {} of pass {}",
+            "a second pass on the {} seam, {} side, in step {}, over {} of pass {}",
             b.seam.name(),
             b.side.name(),
             b.order,
@@ -263,8 +274,8 @@ fn overlaps(laid: &[PlacedPass<'_>], findings: &mut Findings) {
             first.index + 1,
         );
         let wanted =
-            "passes of one seam, side and order that do not overlap; a pass over another has a later `order`";
+            "passes of one seam, side and step that do not overlap; a pass over another has a later `step`";
         let path = format!("pass[{}]", second.index);
-        findings.push_with(path, found, wanted, format!("order = {}", b.order + 1));
+        findings.push_with(path, found, wanted, format!("step = {}", b.order + 1));
     }
 }

@@ -2,9 +2,10 @@
 
 use super::findings::{Bounds, Findings, bounds, exact, mm};
 use crate::input::Hint;
-use crate::job::file::SpliceShape;
-use crate::member::{Preparation, Splice};
+use crate::job::file::{MadeShape, SpliceShape};
+use crate::member::{Made, Preparation, Splice};
 use crate::prediction::field::ranges::{SAME_PLACE_MM, SHORTEST_MM};
+use crate::shrinkage::cross::OPEN_MM;
 use crate::units::Length;
 
 /// Pieces in one row at most (a choice).
@@ -17,6 +18,7 @@ const SQUARE_UP_TO_MM: f64 = 8.0;
 const SINGLE_V_GAP_MM: f64 = 2.0;
 
 const GAP: Bounds = bounds("a splice gap", 0.0, 20.0, "0 mm to 20 mm", "mm");
+const OPEN: Bounds = bounds("a length of open seam", 0.0, 5000.0, "0 mm to 5 m", "mm");
 const HEAT: Bounds = bounds("a net heat input of a splice", 20.0, 50_000.0, "0.02 kJ/mm to 50 kJ/mm", "J/mm");
 
 /// Start and end of each piece, mm; `None` if the row does not cover the member.
@@ -119,14 +121,27 @@ fn splice(place: &str, shape: Option<&SpliceShape>, thickness_mm: f64, findings:
     let shape = shape.cloned().unwrap_or_default();
     let usual = if thickness_mm <= SQUARE_UP_TO_MM { Preparation::Square } else { Preparation::SingleV };
     let preparation = shape.preparation.unwrap_or(usual);
-    let usual_gap = if preparation == Preparation::Square { 0.0 } else { SINGLE_V_GAP_MM };
+    // square edges over a backing stand as far apart as the plate is thick (AWS D1.1 B-L1a; memory)
+    let usual_gap = match preparation {
+        Preparation::Square => 0.0,
+        Preparation::SquareBacked => thickness_mm.min(GAP.high),
+        Preparation::SingleV | Preparation::DoubleV => SINGLE_V_GAP_MM,
+    };
     if let Some(gap) = shape.gap {
         findings.length(format!("{place}.gap"), gap, &GAP);
     }
     if let Some(heat) = shape.heat_input {
         findings.bounded(format!("{place}.heat_input"), heat.value(), &HEAT);
     }
+    let after = shape.made == Some(MadeShape::AfterAssembly);
+    let open = shape.open.and_then(|open| findings.length(format!("{place}.open"), open, &OPEN));
+    if shape.open.is_some() && !after {
+        let wanted = "`open` only with `made = \"after-assembly\"`: loose plates have no seam yet";
+        let right = "made = \"after-assembly\"";
+        findings.push_with(format!("{place}.open"), "a length of open seam", wanted, right);
+    }
     Splice {
+        made: if after { Made::After { open_mm: open.unwrap_or(OPEN_MM) } } else { Made::Before },
         preparation,
         gap_mm: shape.gap.map_or(usual_gap, Length::value),
         heat_j_per_mm: shape.heat_input.map(|heat| heat.value()),

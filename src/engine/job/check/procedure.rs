@@ -10,6 +10,7 @@ use crate::prediction::field::ranges;
 use crate::welding::{Arc, Procedure, melt};
 use std::collections::BTreeMap;
 
+const FEED: Bounds = bounds("a wire feed", 5.0, 1000.0, "0.3 m/min to 60 m/min", "mm/s");
 const ARCS: Bounds = bounds("a number of arcs in one pool", 1.0, 6.0, "1 to 6", "arcs");
 
 /// Net heat of one pass that the model covers, J/mm.
@@ -38,11 +39,15 @@ fn one(name: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Pr
         None => Some(SHOP_C),
     };
     let arcs = arcs(&path, shape, findings);
+    let feed = shape.wire_feed.map_or(Some(None), |feed| {
+        findings.bounded(format!("{path}.wire_feed"), feed.value(), &FEED).map(Some)
+    });
     let procedure = Procedure {
         name: name.to_owned(),
         process: shape.process,
         arcs: arcs?,
         travel_speed_mm_s: speed?,
+        wire_feed_mm_s: feed?,
         efficiency: efficiency?,
         preheat_c: preheat?,
     };

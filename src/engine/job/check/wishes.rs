@@ -53,6 +53,8 @@ pub fn limits(shape: &LimitsShape, length_mm: Option<f64>, findings: &mut Findin
         ("flange_toe", shape.flange_toe, Quantity::FlangeToe),
         ("flange_tilt", shape.flange_tilt, Quantity::FlangeTilt),
         ("flange_cup", shape.flange_cup, Quantity::FlangeCup),
+        ("web_flatness", shape.web_flatness, Quantity::WebFlatness),
+        ("twist", shape.twist, Quantity::Twist),
         ("length", shape.length, Quantity::Length),
     ];
     given
@@ -95,6 +97,7 @@ pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
         inner_seam: checked("inner_seam", shape.inner_seam),
         heat_from_leg: checked("heat_from_leg", shape.heat_from_leg),
         arm: checked("arm", shape.arm),
+        cross_welds: checked("cross_welds", shape.cross_welds),
         cup: checked("cup", shape.cup),
         tilt: checked("tilt", shape.tilt),
         near_tilt: checked("near_tilt", shape.near_tilt),

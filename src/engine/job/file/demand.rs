@@ -56,6 +56,11 @@ pub struct DemandShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"70 ksi")]
     pub filler: Option<Stress>,
+    /// Carbon equivalent CET of the plates by their certificate, %: C + (Mn + Mo)/10 + (Cr + Cu)/20 + Ni/40. With it preheat goes by
+    /// EN 1011-2 method B, too.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &0.31)]
+    pub cet: Option<f64>,
     /// Tensile strength of the weaker part joined (EN); the steel's own without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"470 MPa")]

@@ -2,6 +2,7 @@
 
 use crate::input::{Beside, Form, Problem, Schema};
 use crate::prediction::Learned;
+pub use crate::prediction::recorded::{ANY, Scope};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::sync::LazyLock;
@@ -42,26 +43,6 @@ pub struct LearnedFile {
     pub job: Vec<LearnedJob>,
 }
 
-/// What pieces were like.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Scope {
-    /// Shortest and longest, mm.
-    pub length_mm: [f64; 2],
-    /// Thinnest and thickest web, mm.
-    pub web_mm: [f64; 2],
-    /// Thinnest and thickest flange, mm.
-    pub flange_mm: [f64; 2],
-    /// Least and most net heat of a pass, J/mm.
-    pub heat_j_per_mm: [f64; 2],
-    /// Least and most yield strength, MPa.
-    pub yield_mpa: [f64; 2],
-    /// Whether seams welded from one side were among them.
-    pub one_side: bool,
-    /// Whether seams welded from both sides were among them.
-    pub both_sides: bool,
-}
-
 /// One input.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -94,9 +75,6 @@ pub struct LearnedJob {
     /// What the engine takes.
     pub learned: Learned,
 }
-
-/// Name of what was not measured.
-pub const ANY: &str = "any";
 
 impl Form for LearnedFile {
     const WHAT: &'static str = "what a shop's pieces say";

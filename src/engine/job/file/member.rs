@@ -1,8 +1,10 @@
 //! Plates and shape of the member.
 
 use super::SteelShape;
-use crate::member::Preparation;
-use crate::units::{HeatInput, Length};
+use crate::member::{Edges, Preparation, Seam};
+use crate::tolerance::Use;
+use crate::units::{HeatInput, Length, Straightness};
+use crate::welding::Side;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -37,6 +39,25 @@ pub struct MemberShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"1 mm")]
     pub fit_up_gap: Option<Length>,
+    /// What it is built in as, "beam" or "column": AWS D1.1 asks more of columns over 9 m; a beam without it.
+    #[serde(default, rename = "use", skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"column")]
+    pub used_as: Option<Use>,
+    /// Ends at which thick end plates or box stiffeners keep both flanges from turning sideways against each other while the
+    /// seams are welded, "start" or "finish": they hold the twist back. None without it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    #[schemars(example = serde_json::json!(["start"]))]
+    pub held_ends: Vec<End>,
+}
+
+/// An end of the member.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum End {
+    /// x = 0.
+    Start,
+    /// x = L.
+    Finish,
 }
 
 /// A stretch of web plate of one thickness.
@@ -57,6 +78,20 @@ pub struct WebShape {
     /// Butt weld to the next piece.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub splice: Option<SpliceShape>,
+    /// How far both edges of the plate lie off a straight line before welding: offset at its middle over its length. Straight
+    /// without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"0.5 mm/m")]
+    pub bow: Option<Straightness>,
+    /// The flange that the middle of the plate lies toward: "outer" or "inner".
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"outer")]
+    pub bow_toward: Option<Seam>,
+    /// Standard deviation of that bow from piece to piece. Without it none but that of `assembly.web_edge` and, where `web_edges`
+    /// are thermally cut, of what two hot edges differ by.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"0.3 mm/m")]
+    pub bow_scatter: Option<Straightness>,
 }
 
 /// A stretch of flange plate of one size.
@@ -80,6 +115,29 @@ pub struct FlangeShape {
     /// Butt weld to the next piece.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub splice: Option<SpliceShape>,
+    /// How the long edges of the strip were made, before it is fitted: "as-rolled", "sheared", "slit", "thermally-cut" (both edges
+    /// at once), "thermally-cut-near", "thermally-cut-far" or "thermally-cut-one-edge". It says how much strips differ; one hot
+    /// edge bows the strip, hot edges leave it pressed in the middle, where the fillet then shrinks more.
+    #[serde(default, skip_serializing_if = "not_said")]
+    #[schemars(example = &"thermally-cut")]
+    pub edges: Edges,
+    /// How far the strip is out of straight as it lies on the floor: sideways offset at its middle over its length. By its edges
+    /// without it. What was straightened after cutting is "0 mm/m".
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"1.2 mm/m")]
+    pub bow: Option<Straightness>,
+    /// The side that the middle of the strip lies toward: "near" or "far".
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"near")]
+    pub bow_toward: Option<Side>,
+    /// Standard deviation of that bow from piece to piece. By its edges without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"0.5 mm/m")]
+    pub bow_scatter: Option<Straightness>,
+}
+
+fn not_said(edges: &Edges) -> bool {
+    *edges == Edges::NotSaid
 }
 
 /// Butt weld between a piece and the next one. Left out: square without gap up to 8 mm, above that a single V
@@ -87,7 +145,7 @@ pub struct FlangeShape {
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct SpliceShape {
-    /// Edge preparation: "square", "single-v" or "double-v".
+    /// Edge preparation: "square", "single-v", "double-v", or "square-backed" (a gap over a backing strip, filled from one side).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"single-v")]
     pub preparation: Option<Preparation>,
@@ -99,6 +157,25 @@ pub struct SpliceShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"1.5 kJ/mm")]
     pub heat_input: Option<HeatInput>,
+    /// When it is welded: "before-assembly" (the plate is flat and straight by then) or "after-assembly", which shortens and
+    /// kinks the member; before without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"after-assembly")]
+    pub made: Option<MadeShape>,
+    /// Seam left unwelded to each side of a splice made after assembly until it is cold; 300 mm without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"300 mm")]
+    pub open: Option<Length>,
+}
+
+/// When a splice is welded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum MadeShape {
+    /// On loose plates.
+    BeforeAssembly,
+    /// In the member, its seams welded.
+    AfterAssembly,
 }
 
 /// How the web edges were cut.

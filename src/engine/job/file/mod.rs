@@ -3,6 +3,8 @@
 //! The doc comments here become the descriptions in the JSON Schema, and the examples there are the ones
 //! that complaints show. Every quantity is text with its unit.
 
+mod assembly;
+mod attachment;
 mod demand;
 mod hold;
 mod learned;
@@ -14,12 +16,14 @@ mod slips;
 mod steel;
 mod stitch;
 
+pub use assembly::AssemblyShape;
+pub use attachment::AttachmentShape;
 pub use demand::DemandShape;
 pub use hold::HoldShape;
 pub(crate) use learned::take_in;
 pub use learned::{ANY, LearnedFile, LearnedInput, LearnedJob, LearnedShape, Scope};
 pub use limit::LimitShape;
-pub use member::{FlangeShape, MemberShape, SpliceShape, WebEdges, WebShape};
+pub use member::{End, FlangeShape, MadeShape, MemberShape, SpliceShape, WebEdges, WebShape};
 pub use passes::{OrderShape, PartShape, PassShape, WaitShape};
 pub use procedure::{ArcShape, ProcedureShape};
 pub use steel::{OwnSteel, SteelShape};
@@ -65,7 +69,7 @@ pub struct JobFile {
     #[serde(default)]
     #[schemars(example = &"si")]
     pub units: System,
-    /// Tolerance sets to judge by: "en-1090-2-class-1", "en-1090-2-class-2", "aws-d1.1", "metal-building", or ISO 13920 with
+    /// Tolerance sets to judge by: "en-1090-2-class-1", "en-1090-2-class-2", "en-1090-2-essential", "aws-d1.1", "metal-building", or ISO 13920 with
     /// the class of lengths (a to d) and that of straightness (e to h), as "iso-13920-bf". Without this line: EN 1090-2
     /// class 1 for "si"; AWS D1.1 and the metal building tolerances for "us".
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -85,9 +89,13 @@ pub struct JobFile {
     /// Weld passes, one `[[pass]]` for each weld laid along a seam.
     #[serde(default, rename = "pass", skip_serializing_if = "Vec::is_empty")]
     pub passes: Vec<PassShape>,
-    /// Steps of the sequence, where the plain rule (all parts tacked, cold in between) is not right.
-    #[serde(default, rename = "order", skip_serializing_if = "Vec::is_empty")]
+    /// Steps of the sequence, one `[[step]]` each (`[[order]]` in older files), where the plain rule (all parts tacked, cold in between) is not right.
+    #[serde(default, rename = "step", alias = "order", skip_serializing_if = "Vec::is_empty")]
     pub orders: Vec<OrderShape>,
+    /// What is welded across the member when its seams are cold, one `[[attachment]]` for each kind and size: stiffeners, cleats, plates
+    /// on its ends. A splice stands with its plate.
+    #[serde(default, rename = "attachment", skip_serializing_if = "Vec::is_empty")]
+    pub attachments: Vec<AttachmentShape>,
     /// What the welds must carry, for `weldbow choose`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub demand: Option<DemandShape>,
@@ -95,6 +103,9 @@ pub struct JobFile {
     /// the web by the rolls around the arc, free behind it. A root gap is `member.fit_up_gap`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub hold: Option<HoldShape>,
+    /// What pieces differ by because of assembly, beside welds and plates.
+    #[serde(default, skip_serializing_if = "AssemblyShape::is_empty")]
+    pub assembly: AssemblyShape,
     /// The welding line.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub line: Option<LineShape>,
@@ -136,6 +147,14 @@ pub struct LimitsShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"2 mm")]
     pub flange_cup: Option<LimitShape>,
+    /// Largest wave of the web to either side of its plane.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"5 mm")]
+    pub web_flatness: Option<LimitShape>,
+    /// Largest twist, as the offset over the depth of the section.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"5 mm")]
+    pub twist: Option<LimitShape>,
     /// Largest error of length.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"5 mm")]
@@ -185,6 +204,10 @@ pub struct FactorsShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &0.9)]
     pub arm: Option<f64>,
+    /// On what welds across the member shrink: attachments, and splices made after assembly.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &1.2)]
+    pub cross_welds: Option<f64>,
     /// On the cup of the flanges.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &1.2)]

@@ -1,4 +1,4 @@
-//! Passes and the order they are laid in.
+//! Passes and the steps they are laid in.
 
 use super::StitchShape;
 use crate::member::{Parts, Seam};
@@ -37,10 +37,15 @@ pub struct PassShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"1.1 kJ/mm")]
     pub gross_heat_input: Option<HeatInput>,
-    /// Passes of the same order are laid together; 1 without it.
-    #[serde(default = "first")]
+    /// Step of the sequence; passes of the same step are laid together; 1 without it. (`order` in older files.)
+    #[serde(rename = "step", alias = "order", default = "first")]
     #[schemars(example = &1)]
     pub order: u32,
+    /// Runs that build up the leg, one on the other, each cold before the next; 1 without it. Heat and procedure are those of
+    /// one run, the leg is that of all.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &2)]
+    pub runs: Option<u32>,
     /// Where it starts; the start end without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"0 m")]
@@ -74,10 +79,15 @@ pub struct OrderShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = serde_json::json!(["web", "outer_flange"]))]
     pub joined: Option<Vec<PartShape>>,
-    /// Time from the order before it to this one at one station, or "cold"; cold without it.
+    /// Time from the step before it to this one at one station, or "cold"; cold without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"cold")]
     pub wait: Option<WaitShape>,
+    /// Instead of `wait`: how far the heads of this order follow those of the order before it along the line. The wait is that over
+    /// the travel speed of its procedure.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"600 mm")]
+    pub head_spacing: Option<Length>,
     /// A flange newly joined here is clamped "straight" or "follows" the web as it is; straight without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"straight")]

@@ -16,6 +16,10 @@ pub struct ProcedureShape {
     /// Travel speed of the arc.
     #[schemars(example = &"1.0 m/min")]
     pub travel_speed: Speed,
+    /// Feed of each wire. With the wire diameter the deposit follows from it, whatever the process; from the current without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"8.0 m/min")]
+    pub wire_feed: Option<Speed>,
     /// Steel temperature before the arc; shop-warm (20 °C) without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"80 °C")]

@@ -39,6 +39,12 @@ pub fn known(place: &str, found: &str, beside: &Value) -> Option<KnownSlip> {
             };
             Some(KnownSlip { wanted: wanted.to_owned(), hint })
         }
+        ("attachment.kind", "splice" | "flange-splice" | "web-splice" | "butt" | "butt-weld") => {
+            let wanted = "an attachment; a splice stands with the plate that ends there, on the member's `web`, `outer_flange` or \
+                          `inner_flange`";
+            let line = "splice = { preparation = \"single-v\", made = \"after-assembly\" }";
+            Some(KnownSlip { wanted: wanted.to_owned(), hint: Hint::Example(line.to_owned()) })
+        }
         ("flange" | "member.flange" | "member.flanges" | "flanges", _) => {
             let wanted = "`outer_flange` (straight side) and `inner_flange` (tapered side) under [member], each a list of plates";
             let plates = beside.get(found).map(plates).unwrap_or_default();

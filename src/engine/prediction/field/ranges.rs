@@ -12,8 +12,8 @@ pub const THICKNESS_MM: RangeInclusive<f64> = 1.0..=200.0;
 pub const WIDTH_MM: RangeInclusive<f64> = 20.0..=2000.0;
 /// Root gap, mm.
 pub const GAP_MM: RangeInclusive<f64> = 0.0..=10.0;
-/// Leg, mm.
-pub const LEG_MM: RangeInclusive<f64> = 1.0..=50.0;
+/// Leg, mm: the largest that a member of such plates ever gets, and a little more.
+pub const LEG_MM: RangeInclusive<f64> = 1.0..=25.0;
 /// Largest leg over the thinner plate: a bead of four times the plate has eight times its section over the width it covers,
 /// and melts it through.
 pub const LARGEST_LEG: f64 = 4.0;

@@ -6,7 +6,9 @@
 use super::{Response, Vee};
 use crate::member::{Member, Parts, properties};
 use crate::steel::hot::{k_elastic, k_yield};
-use crate::straighten::press::{Bears, Height, Layout, PushFrom, Sideways, checks, plastic_n_mm};
+use crate::straighten::press::{
+    Bears, Height, Layout, PushFrom, Sideways, checks, kink_offset_mm, plastic_n_mm,
+};
 use serde::Serialize;
 
 /// Depth of a web vee over the clear web depth (75–100 % behave alike; FHWA manual, memory).
@@ -75,6 +77,8 @@ pub struct HeatPlace {
     pub jack: Jack,
     /// Rotation of one heat, rad.
     pub rotation_rad: f64,
+    /// What one heat takes off the bow at its own place, measured from the chord of the member, mm.
+    pub off_the_bow_mm: f64,
 }
 
 impl HeatPlace {
@@ -155,6 +159,7 @@ pub fn place(
     }
     let foot_n = foot_n(member, x_mm, &layout, most_c, jack);
     let ratio = foot_n * arm_mm / plastic_n_mm(member, x_mm, heated);
+    let rotation_rad = response.rotation_rad(vee.angle_deg, ratio, most_c);
     Ok(HeatPlace {
         x_mm,
         heats: 1,
@@ -170,7 +175,8 @@ pub fn place(
             ratio,
             wedge_rad: layout.wedge_rad(member),
         },
-        rotation_rad: response.rotation_rad(vee.angle_deg, ratio, most_c),
+        rotation_rad,
+        off_the_bow_mm: rotation_rad * kink_offset_mm(x_mm, x_mm, member.length_mm),
         vee,
     })
 }

@@ -70,12 +70,24 @@ impl Response {
 
 /// Free thermal strain from 70 °F up to a temperature in °C: α·ΔT with α = (6.1 + 0.0019 T)·10⁻⁶ per °F at T, held to 100–1150 °F
 /// (AISC manual, memory). 0.00936 at 1200 °F.
+///
+/// ```
+/// use weldbow_engine::straighten::heat::free_strain;
+/// // 1200 °F: (6.1 + 0.0019·1150)e-6·1130
+/// assert!((free_strain(648.89) - 0.009362).abs() < 1e-6);
+/// ```
 pub fn free_strain(to_c: f64) -> f64 {
     let f = to_c * 1.8 + 32.0;
     (6.1 + 0.0019 * f.clamp(100.0, 1150.0)) * 1e-6 * (f - 70.0).max(0.0)
 }
 
 /// Most a full-depth vee can turn, rad: 2·ε_T·tan(angle/2), held fast lengthwise all over (own bound).
+///
+/// ```
+/// use weldbow_engine::straighten::heat::bound_rad;
+/// // 30°: 2·0.009362·tan 15°
+/// assert!((bound_rad(30.0, 648.89) - 0.005017).abs() < 1e-6);
+/// ```
 pub fn bound_rad(angle_deg: f64, most_c: f64) -> f64 {
     2.0 * free_strain(most_c) * (0.5 * angle_deg.to_radians()).tan()
 }

@@ -71,7 +71,8 @@ pub fn expected(
             Quantity::FlangeCup => goals.cup,
             Quantity::FlangeTilt => goals.tilt,
             Quantity::Sweep => goals.sweep,
-            Quantity::Camber | Quantity::Length => goals.camber,
+            // neither web, twist nor length is straightened
+            Quantity::Camber | Quantity::WebFlatness | Quantity::Twist | Quantity::Length => goals.camber,
         };
         let of = verdicts.iter().enumerate().filter(|(_, v)| judged_as(v.quantity) == quantity);
         // of limits that are all sure, the one nearest to its edge speaks

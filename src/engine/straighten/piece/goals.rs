@@ -79,14 +79,17 @@ fn strictest(job: &Job, quantity: Quantity) -> Option<Named> {
             }
         });
     };
-    let widths = widths(job, quantity);
+    let flanges = flanges(job, quantity);
     for limit in job.tolerances.iter().flat_map(|set| set.limits_of(quantity)) {
-        for flange_width_mm in &widths {
+        for (flange_width_mm, flange_mm) in flanges.iter().copied() {
             let facts = Facts {
                 length_mm,
-                flange_width_mm: *flange_width_mm,
+                flange_width_mm,
+                flange_mm,
+                used_as: job.used_as,
                 wanted_camber_mm: job.wanted_camber.map_or(0.0, |w| w.rise_mm),
                 units: job.units,
+                ..Facts::USUAL
             };
             if let Some(band) = limit.band_at_mm(&facts, 0.5 * length_mm) {
                 add(band, limit.standard, limit.clause, limit.words, limit.trust);
@@ -99,9 +102,14 @@ fn strictest(job: &Job, quantity: Quantity) -> Option<Named> {
     best
 }
 
-fn widths(job: &Job, quantity: Quantity) -> Vec<f64> {
+/// Width and thickness of the flanges that a limit looks at, mm.
+fn flanges(job: &Job, quantity: Quantity) -> Vec<(f64, f64)> {
     if matches!(quantity, Quantity::Camber | Quantity::Sweep) {
-        return vec![0.0];
+        return vec![(0.0, 0.0)];
     }
-    Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam)).map(|p| p.width_mm).collect()
+    Seam::BOTH
+        .into_iter()
+        .flat_map(|seam| job.member.flange(seam))
+        .map(|p| (p.width_mm, p.thickness_mm))
+        .collect()
 }

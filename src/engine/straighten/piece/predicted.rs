@@ -28,7 +28,7 @@ impl Fabrication {
         let made_up = match verdict.quantity {
             Quantity::Camber => self.web_cut,
             Quantity::FlangeTilt | Quantity::FlangeCup | Quantity::FlangeToe => self.flanges_preset,
-            Quantity::Sweep | Quantity::Length => false,
+            Quantity::Sweep | Quantity::WebFlatness | Quantity::Twist | Quantity::Length => false,
         };
         if made_up { verdict.band.middle_mm() } else { verdict.value }
     }

@@ -1,7 +1,6 @@
 //! The bow a member has while one side of it is warmer.
 
-/// Linear thermal expansion of steel near shop temperature, 1/K (EN 1993-1-1 3.2.6, memory).
-const ALPHA: f64 = 12e-6;
+use crate::straighten::lying::EXPANSION_PER_K;
 
 /// Bow at mid-length (mm) while one flange is warmer than the other by `warmer_k` (K), length and depth in mm: α·ΔT·L²/(8h).
 ///
@@ -11,5 +10,5 @@ const ALPHA: f64 = 12e-6;
 /// assert!((bow - 3.48).abs() < 0.01);
 /// ```
 pub fn thermal_bow_mm(warmer_k: f64, length_mm: f64, depth_mm: f64) -> f64 {
-    ALPHA * warmer_k * length_mm * length_mm / (8.0 * depth_mm)
+    EXPANSION_PER_K * warmer_k * length_mm * length_mm / (8.0 * depth_mm)
 }

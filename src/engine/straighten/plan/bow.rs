@@ -146,7 +146,7 @@ impl Bow<'_> {
                 stands: &|x, pad| self.task.bears(x, pad),
             },
             in_turn: tools.interleaved,
-            free: &|x| self.task.is_free(x),
+            free: &|x| self.task.is_free(x, self.strong),
         });
         let series = series.map_err(|e| heat_block(NAME, e, self.enough_mm()))?;
         let fails = self.fails(series.left_mm, series.left_sd_mm);

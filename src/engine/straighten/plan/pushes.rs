@@ -89,7 +89,9 @@ impl Setup<'_> {
         let aside = self.aside_mm();
         let free = |c: f64| {
             let at = c + bow.start_mm;
-            self.task.is_free(at) && self.task.bears(at - aside, pad) && self.task.bears(at + aside, pad)
+            self.task.is_free(at, self.strong)
+                && self.task.bears(at - aside, pad)
+                && self.task.bears(at + aside, pad)
         };
         let peak = bow.peak_mm();
         let found = |count, side: &dyn Fn(f64) -> f64| {
@@ -126,12 +128,15 @@ impl Setup<'_> {
             Block::new(
                 self.name,
                 Limit::Places,
-                Message::from(format!("{MOST_PUSHES} places (our limit) leave "))
-                    .offset(least)
-                    .and(", at most ")
-                    .offset(self.target_mm)
-                    .and(" is wanted"),
-                "free more places, measure more stations, or heat",
+                Message::from(format!(
+                    "{MOST_PUSHES} places (our limit), each {} or more from ends and splices and none kept off, leave ",
+                    if self.strong { "a depth" } else { "half a metre or a depth" }
+                ))
+                .offset(least)
+                .and(", at most ")
+                .offset(self.target_mm)
+                .and(" is wanted"),
+                "free more places, the engineer's leave to push nearer to a splice, more stations measured, or heat",
             )
         }))
     }

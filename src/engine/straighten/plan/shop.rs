@@ -209,17 +209,24 @@ pub struct Task<'a> {
     pub records: Records,
 }
 
+/// How far beside a ram a push about the weak axis yields, mm: the moment falls to that at first yield of a flange, two thirds of its
+/// plastic one, a third of the way to a support 1.5 m off (derived for supports 3 m apart, and kept for others: a choice).
+const BESIDE_MM: f64 = 500.0;
+
 impl Task<'_> {
     /// What pads of a press bear on.
     pub fn bears_on(&self, press: &Press) -> Bears<'_> {
         Bears { pads: press.pads, patch: press.patch, stiffeners: self.stiffeners }
     }
 
-    /// Whether x is clear of ends, splices (one member depth each) and kept-off stretches.
-    pub fn is_free(&self, x_mm: f64) -> bool {
+    /// Whether x is clear of ends, splices and kept-off stretches: by one depth of the member, or for a bend about the weak axis by the
+    /// larger of the wider flange and 500 mm where that is less.
+    pub fn is_free(&self, x_mm: f64, strong: bool) -> bool {
         let m = self.member;
         let plates = m.plates_at(x_mm);
-        let clear = m.depth.depth_mm(x_mm) + plates.outer_mm.1 + plates.inner_mm.1;
+        let depth = m.depth.depth_mm(x_mm) + plates.outer_mm.1 + plates.inner_mm.1;
+        let beside = plates.outer_mm.0.max(plates.inner_mm.0).max(BESIDE_MM);
+        let clear = if strong { depth } else { depth.min(beside) };
         let ends = [0.0, m.length_mm];
         let splices = m
             .web

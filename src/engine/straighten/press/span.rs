@@ -36,15 +36,15 @@ enum Wanted {
 /// 600 × 6 web, 200 × 10 flanges, 345 MPa, one ram midway in 10 m: P_y = 4·534.342 kNm/10 m = 213.74 kN; whatever the load,
 /// springback is P·L³/(48·E·I).
 /// ```
-/// use weldbow_engine::member::{FlangePiece, Member, Profile, WebPiece};
+/// use weldbow_engine::member::{Delivered, FlangePiece, Member, Profile, WebPiece};
 /// use weldbow_engine::steel::Steel;
 /// use weldbow_engine::straighten::press::{Layout, PressSpan, PushFrom};
-/// let (from_mm, to_mm, splice) = (0.0, 10e3, None);
-/// let flange = vec![FlangePiece { from_mm, to_mm, width_mm: 200.0, thickness_mm: 10.0, splice }];
+/// let (from_mm, to_mm, splice, comes) = (0.0, 10e3, None, Delivered::STRAIGHT);
+/// let flange = vec![FlangePiece { from_mm, to_mm, width_mm: 200.0, thickness_mm: 10.0, splice, comes }];
 /// let member = Member {
 ///     length_mm: 10e3,
 ///     depth: Profile::level(10e3, 600.0),
-///     web: vec![WebPiece { from_mm, to_mm, thickness_mm: 6.0, splice }],
+///     web: vec![WebPiece { from_mm, to_mm, thickness_mm: 6.0, splice, comes }],
 ///     outer_flange: flange.clone(),
 ///     inner_flange: flange,
 ///     steel: Steel { name: "own".into(), yield_mpa: 345.0, tensile_mpa: 450.0, e_mpa: 200e3 },

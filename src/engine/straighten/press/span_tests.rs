@@ -2,17 +2,30 @@
 
 use super::points::Grading;
 use super::*;
-use crate::member::{FlangePiece, Member, Profile, WebPiece};
+use crate::member::{Delivered, FlangePiece, Member, Profile, WebPiece};
 use crate::steel::Steel;
 
 fn tapered() -> Member {
     let flange = |width_mm, thickness_mm| {
-        vec![FlangePiece { from_mm: 0.0, to_mm: 10e3, width_mm, thickness_mm, splice: None }]
+        vec![FlangePiece {
+            from_mm: 0.0,
+            to_mm: 10e3,
+            width_mm,
+            thickness_mm,
+            splice: None,
+            comes: Delivered::STRAIGHT,
+        }]
     };
     Member {
         length_mm: 10e3,
         depth: Profile::new(vec![(0.0, 150.0), (10e3, 1200.0)]),
-        web: vec![WebPiece { from_mm: 0.0, to_mm: 10e3, thickness_mm: 12.0, splice: None }],
+        web: vec![WebPiece {
+            from_mm: 0.0,
+            to_mm: 10e3,
+            thickness_mm: 12.0,
+            splice: None,
+            comes: Delivered::STRAIGHT,
+        }],
         outer_flange: flange(200.0, 10.0),
         inner_flange: flange(180.0, 14.0),
         steel: Steel { name: "own".into(), yield_mpa: 345.0, tensile_mpa: 450.0, e_mpa: 200e3 },

@@ -4,10 +4,10 @@
 //! pages; the rest is recalled and well established. The 2020 pages were not seen: only that the clause moved
 //! to 7.22 is known.
 //!
-//! A job does not say whether a member is a column, so .2 (beams) stands for .1 (columns) too: both are
-//! 1 mm per metre up to 9 m, beyond which .1 is the stricter (10 mm from 9 to 15 m, then 1 mm more per metre).
+//! Columns (.1) and beams (.2) are both 1 mm per metre up to 9 m; beyond it columns are the stricter: 10 mm from 9 to 15 m, then 1 mm more
+//! per metre. Web flatness (.6) is that of statically loaded girders, for which the code's own commentary calls it no matter of strength.
 
-use super::super::{Applies, Limit, Quantity, Rule, Trust};
+use super::super::{Applies, Limit, Quantity, Rule, Stiffened, Trust};
 
 const fn limit(clause: &'static str, quantity: Quantity, words: &'static str, rule: Rule) -> Limit {
     Limit {
@@ -29,10 +29,39 @@ const STRAIGHT: Rule = Rule::EachSystem {
     us: &Rule::Length { over: 960.0, at_least: 0.0 },
 };
 
+/// The same up to 9 m; 10 mm to 15 m, then 1 mm more per metre (3/8 in from 30 to 45 ft, then 1/8 in per 10 ft).
+const COLUMN: Rule = Rule::EachSystem {
+    si: &Rule::LengthSteps { over: 1000.0, from_mm: 9000.0, until_mm: 15_000.0, flat_mm: 10.0 },
+    us: &Rule::LengthSteps {
+        over: 960.0,
+        from_mm: 30.0 * 304.8,
+        until_mm: 45.0 * 304.8,
+        flat_mm: 0.375 * 25.4,
+    },
+};
+const COLUMN_WORDS: &str =
+    "1 mm per m to 9 m, 10 mm to 15 m, then 1 mm per m (US: 1/8 in per 10 ft to 30 ft, 3/8 in to 45 ft)";
+const COLUMN_SOURCE: &str = "7.22.1 of 2020, 5.22.1 of 2015, 5.23.1 of 2010; recalled";
+const WEB_SOURCE: &str = "7.22.6.2 of 2020, 5.23.6.2 of 2010, statically loaded; size read on a copy of 2010, the pages of 2020 not seen";
+
+const fn web(stiffened: Stiffened, words: &'static str, rule: Rule) -> Limit {
+    Limit {
+        applies: Applies::Web(stiffened),
+        trust: Trust::SecondHand,
+        source: WEB_SOURCE,
+        ..limit("7.22.6.2", Quantity::WebFlatness, words, rule)
+    }
+}
+
 /// Limits of clause 7.22.
 pub(super) const LIMITS: &[Limit] = &[
     Limit {
-        applies: Applies::NoCamberWanted,
+        applies: Applies::StraightColumn,
+        source: COLUMN_SOURCE,
+        ..limit("7.22.1", Quantity::Camber, COLUMN_WORDS, COLUMN)
+    },
+    Limit {
+        applies: Applies::StraightBeam,
         source: "7.22.2 of 2020, 5.22.2 of 2015, 5.23.2 of 2010; recalled",
         ..limit("7.22.2", Quantity::Camber, "1 mm per m (US: 1/8 in per 10 ft)", STRAIGHT)
     },
@@ -54,6 +83,12 @@ pub(super) const LIMITS: &[Limit] = &[
         )
     },
     Limit {
+        applies: Applies::Column,
+        source: COLUMN_SOURCE,
+        ..limit("7.22.1", Quantity::Sweep, COLUMN_WORDS, COLUMN)
+    },
+    Limit {
+        applies: Applies::Beam,
         source: "7.22.5 of 2020, 5.22.5 of 2015, 5.23.5 of 2010; clause number read, size recalled",
         ..limit("7.22.5", Quantity::Sweep, "1 mm per m (US: 1/8 in per 10 ft)", STRAIGHT)
     },
@@ -63,11 +98,22 @@ pub(super) const LIMITS: &[Limit] = &[
         ..limit(
             "7.22.8",
             Quantity::FlangeToe,
-            "b/100, at least 6 mm (US: at least 1/4 in)",
+            "b/100, at least 6 mm (US: b/100, at least 1/4 in)",
             Rule::EachSystem {
                 si: &Rule::Width { over: 100.0, at_least: 6.0 },
                 us: &Rule::Width { over: 100.0, at_least: 0.25 * 25.4 },
             },
         )
     },
+    web(Stiffened::Bare, "D/150, no stiffeners", Rule::Panel { split: 0.0, under: 150.0, above: 150.0 }),
+    web(
+        Stiffened::OneSide,
+        "panel/100 below D/t 100, /67 from it on, stiffeners on one side",
+        Rule::Panel { split: 100.0, under: 100.0, above: 67.0 },
+    ),
+    web(
+        Stiffened::BothSides,
+        "panel/100 below D/t 150, /80 from it on, stiffeners on both sides",
+        Rule::Panel { split: 150.0, under: 100.0, above: 80.0 },
+    ),
 ];

@@ -50,5 +50,10 @@ pub(super) const LIMITS: &[Limit] = &[
             Rule::ToeAngle { degrees: 3.0, at_most: QUARTER_INCH },
         )
     },
+    Limit {
+        trust: Trust::Inferred,
+        source: "MBMA 2012, Table 9.2; read on a copy; that letter c is the bow of the web is inferred",
+        ..limit("Table 9.2, c", Quantity::WebFlatness, "D/72", Rule::Depth { over: 72.0, at_least: 0.0 })
+    },
     limit("Table 9.2, L", Quantity::Length, "1/4 in (6.35 mm)", Rule::Fixed { mm: QUARTER_INCH }),
 ];

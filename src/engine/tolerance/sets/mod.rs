@@ -21,8 +21,8 @@ use serde::{Serialize, Serializer};
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Set {
-    /// AWS D1.1/D1.1M:2020, clause 7.22 (5.22 in 2015, 5.23 in 2010), as for beams and girders. Known from
-    /// memory, but for the flange limit, read on a copy of an earlier edition. Not seen: the 2020 text.
+    /// AWS D1.1/D1.1M:2020, clause 7.22 (5.22 in 2015, 5.23 in 2010), columns and beams apart. Known from
+    /// memory, but for flange and web flatness, read on a copy of an earlier edition. Not seen: the 2020 text.
     AwsD11,
     /// EN 1090-2:2018, Annex B, functional manufacturing tolerances, class 1 (the default class). Known from
     /// others' accounts (straightness, length) and from memory; the limit on a wanted camber is to be
@@ -30,6 +30,9 @@ pub enum Set {
     En1090Class1,
     /// The same, class 2 (only where a specification asks for it); known in the same ways.
     En1090Class2,
+    /// EN 1090-2:2018, Annex B, essential manufacturing tolerances, which bind beside either class. Recalled, none confirmed: they
+    /// could govern. Not seen: the standard, its figures, the 2024 amendment.
+    En1090Essential,
     /// ISO 13920:2023, tables 1, 2 and 3. Known from two accounts that agree. Not seen: the standard;
     /// how its tables meet a flange is inferred.
     Iso13920 {
@@ -49,7 +52,9 @@ impl Set {
         let iso = Linear::ALL
             .into_iter()
             .flat_map(|linear| Form::ALL.into_iter().map(move |form| Self::Iso13920 { linear, form }));
-        [Self::AwsD11, Self::En1090Class1, Self::En1090Class2, Self::MetalBuilding].into_iter().chain(iso)
+        [Self::AwsD11, Self::En1090Class1, Self::En1090Class2, Self::En1090Essential, Self::MetalBuilding]
+            .into_iter()
+            .chain(iso)
     }
 
     /// The name of every set, as written in a job.
@@ -68,6 +73,7 @@ impl Set {
             Self::AwsD11 => "aws-d1.1",
             Self::En1090Class1 => "en-1090-2-class-1",
             Self::En1090Class2 => "en-1090-2-class-2",
+            Self::En1090Essential => "en-1090-2-essential",
             Self::Iso13920 { linear, form } => iso_13920::name(linear, form),
             Self::MetalBuilding => "metal-building",
         }
@@ -79,6 +85,7 @@ impl Set {
             Self::AwsD11 => "AWS D1.1/D1.1M:2020",
             Self::En1090Class1 => "EN 1090-2:2018, functional class 1",
             Self::En1090Class2 => "EN 1090-2:2018, functional class 2",
+            Self::En1090Essential => "EN 1090-2:2018, essential",
             Self::Iso13920 { linear, form } => iso_13920::title(linear, form),
             Self::MetalBuilding => "metal building practice, 2012 table",
         }
@@ -90,8 +97,29 @@ impl Set {
             Self::AwsD11 => aws_d1_1::LIMITS,
             Self::En1090Class1 => en_1090_2::CLASS_1,
             Self::En1090Class2 => en_1090_2::CLASS_2,
+            Self::En1090Essential => en_1090_2::ESSENTIAL,
             Self::Iso13920 { linear, form } => iso_13920::limits(linear, form),
             Self::MetalBuilding => metal_building::LIMITS,
+        }
+    }
+
+    /// What the standard limits and is not judged here, or does not limit at all.
+    pub const fn not_covered(self) -> &'static str {
+        match self {
+            Self::AwsD11 => {
+                "depth, web off centre, bearing stiffeners, length; twist of an I-member has no limit there (by agreement)"
+            }
+            Self::En1090Class1 | Self::En1090Class2 => {
+                "depth, flange width, web off centre, squareness of ends and bearings; essential limits are a set of their own, \
+                 en-1090-2-essential"
+            }
+            Self::En1090Essential => {
+                "depth, flange width, squareness at bearings, straightness as erected (L/750, table B.25)"
+            }
+            Self::Iso13920 { .. } => {
+                "depth and other lengths across; twist and the web have no limit of their own there"
+            }
+            Self::MetalBuilding => "depth, web off centre, end plates, holes; twist has no limit there",
         }
     }
 

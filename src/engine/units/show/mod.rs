@@ -27,6 +27,20 @@ pub fn offset(mm: f64, system: System) -> String {
     }
 }
 
+/// An ordinate to cut to, with the decimals that a correction needs.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::ordinate};
+/// assert_eq!(ordinate(0.4, System::Us), "0.016 in");
+/// assert_eq!(ordinate(0.4, System::Si), "0.4 mm");
+/// ```
+pub fn ordinate(mm: f64, system: System) -> String {
+    match system {
+        System::Si => offset(mm, system),
+        System::Us => thousandths(mm),
+    }
+}
+
 /// Inches to the thousandth: an ordinate to cut to, of which hundredths would lose the correction.
 ///
 /// ```

@@ -9,6 +9,12 @@ function limitSaid(found, verdict) {
   return `window −${figure("bow", less)} to +${shown("bow", more)}`;
 }
 
+/** What a limit of a flange judges, where that is not the toe itself. */
+function judgedSaid(verdict) {
+  const part = { flange_tilt: "tilt", flange_cup: "cup" }[verdict.quantity];
+  return part ? `${part} ${shown("bow", Math.abs(verdict.value))}, ` : "";
+}
+
 /** The largest chance that a limit on a quantity is passed. */
 function shareOf(found, pieces, quantity) {
   const of = found.verdicts.map((v, k) => (v.quantity === quantity ? pieces.likely[k].chance : null)).filter((c) => c !== null);
@@ -59,7 +65,8 @@ class Bench {
     const middle = make("div", { class: "shape" }, this.trouble, this.view.element,
       make("div", { class: "row bar" }, this.play, this.bar, this.passes), this.numbers, this.compare, this.warnings);
     const right = make("div", { class: "side" }, this.section.element, make("div", { class: "row" }, this.picked), this.curve, this.pieces);
-    document.getElementById("bench-room").append(left, middle, right, this.live, this.sheet);
+    this.room = document.getElementById("bench-room");
+    this.room.append(left, middle, right, this.live, this.sheet);
   }
 
   /** Takes a member of the page. */
@@ -85,7 +92,7 @@ class Bench {
     this.picked.value = String(RESULTS.indexOf(this.result));
     this.step = null;
     const first = page.ask({ ask: "bench", job: this.base });
-    if (fault(first)) return this.complain(fault(first));
+    if (this.refused(first)) return;
     this.view.fit(this.base, first);
     this.section.fit(first);
     this.furnish(first);
@@ -153,8 +160,9 @@ class Bench {
       output.textContent = shownTwice(knob.kind, value);
       document.getElementById(`knob-${knob.key}`).setAttribute("aria-valuetext", shown(knob.kind, value));
     }
-    if (fault(found)) return this.complain(fault(found));
+    if (this.refused(found)) return;
     this.trouble.textContent = "";
+    this.room.classList.remove("stale");
     [this.now, this.found] = [job, found];
     // chances of another job would be wrong beside these numbers: they come back with the pieces
     this.likely = null;
@@ -173,11 +181,23 @@ class Bench {
     const steps = this.found.build_up;
     const step = steps[Math.max(0, Math.min(Math.ceil(this.step ?? steps.length - 1), steps.length - 1))];
     this.passes.textContent = this.step !== null && this.step < 0 ? "before the first pass"
-      : `pass ${step.pass} of ${steps.length}: ${step.seam} seam, ${step.side} side`;
+      : step.seam ? `pass ${step.pass} of ${steps.length}: ${step.seam} seam, ${step.side} side` : "welds across: attachments, splices";
   }
 
   complain(text) {
-    this.trouble.textContent = `This cannot be built: ${text}`;
+    this.trouble.textContent = `This cannot be built: ${text}. What is drawn is the last job that could.`;
+    this.room.classList.add("stale");
+  }
+
+  /** Says why there are no numbers of a job, if there are none. */
+  refused(found) {
+    const [wrong, outside] = [fault(found), outsideOf(found, page.us)];
+    if (wrong) this.complain(wrong.replace(/\.$/, ""));
+    else if (outside) {
+      this.trouble.textContent = `Outside what this model covers, so there are no numbers: ${outside} What is drawn is the last job inside it.`;
+      this.room.classList.add("stale");
+    }
+    return Boolean(wrong || outside);
   }
 
   /** Eight numbers with ± and verdict, and what is odd. */
@@ -193,7 +213,7 @@ class Bench {
       ["Outer toe", ...toe("outer"), worstOf(p, flange, "outer flange")], ["Inner toe", ...toe("inner"), worstOf(p, flange, "inner flange")],
     ];
     const entries = rows.map(([words, value, spread, verdict]) => this.entry(words, `${figure("bow", value)} ± ${shown("bow", spread)}`,
-      verdict?.verdict, verdict ? `${limitSaid(p, verdict)}${this.chanceOf(verdict)}` : "", verdict || !words.endsWith("toe") || !worstOf(p, flange) ? null : "the other is judged"));
+      verdict?.verdict, verdict ? `${judgedSaid(verdict)}${limitSaid(p, verdict)}${this.chanceOf(verdict)}` : "", verdict || !words.endsWith("toe") || !worstOf(p, flange) ? null : "the other is judged"));
     const degrees = (rad) => shown("angle", rad);
     entries.push(this.entry("Twist", `${figure("angle", p.twist.max_rad)} ± ${degrees(p.twist.max_2s_rad)}`, null, `flanges sweep apart ${shown("bow", Math.abs(p.twist.apart_mm))}`));
     const [verdict, said] = { flat: ["within", "stays flat"], possible: ["near", "may ripple"], likely: ["out", "likely ripples"] }[ripple.verdict];

@@ -35,3 +35,8 @@ function fault(answer) {
     .map((p) => `${p.line ? `line ${p.line}: ` : ""}${p.path ? `${p.path}: ` : ""}found ${p.found}; wanted: ${p.wanted}`)
     .join("; ");
 }
+
+/** Why the model has no numbers for a job that can be built; empty where it has. */
+function outsideOf(found, us) {
+  return (found.outside ?? []).map((both) => both[us ? 1 : 0]).join(" ");
+}

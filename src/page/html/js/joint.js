@@ -56,6 +56,8 @@ class JointView {
       choice("joint-seam", "Seam", [["outer", "outer"], ["inner", "inner"]], () => {}),
       make("label", { class: "knob", for: "joint-place" }, make("span", {}, "Place along the member"), make("output", { id: "joint-place-out" }),
         make("input", { type: "range", id: "joint-place", min: 0, max: 1, step: 0.01, value: 0.5, oninput: () => this.where() })),
+      choice("joint-arc", "Arc", [["slice", "over one slice, at once"], ["travel", "travels along 300 mm"]], (e) => this.room.classList.toggle("travelling", e.target.value === "travel")),
+      choice("joint-grip", "Held while it travels", [["free", "by nothing"], ["rolls", "by rolls about the arc"], ["square", "square, until cold"]], () => {}),
       choice("joint-hold", "Held in plane", [["1400", "until solid (usual)"], ["500", "until 500 °C"], ["30", "until cold, clamped"], ["", "never"]], () => {}),
       choice("joint-mesh", "Mesh", [["coarse", "coarse, quick"], ["standard", "standard, slow"]], () => {}), this.solve,
       choice("joint-field", "Show", Object.entries(FIELDS).map(([key, { words }]) => [key, words]), (e) => { this.field = e.target.value; this.paint(); }),
@@ -64,7 +66,16 @@ class JointView {
       make("p", { class: "says" }, "The job of the bench, as its sliders stand. Heat and plasticity from first principles; nothing is fitted, and nothing was compared with a measured joint."));
     const right = make("div", { class: "shape" }, this.canvas, this.says, make("div", { class: "row bar" }, this.play, this.time, this.clock), this.legend);
     const side = make("div", { class: "side" }, this.facts, this.toes);
-    document.getElementById("joint-room").append(left, right, side);
+    this.room = document.getElementById("joint-room");
+    this.room.append(left, right, side);
+  }
+
+  /** The room is seen: the joint at hand is solved at once, the first time. */
+  entered() {
+    const has = this.travelled ?? this.found;
+    if (!has && !this.solve.disabled) this.ask();
+    else if (has && this.job !== this.bench.now) this.says.textContent = "The bench has changed since this joint was solved: solve it again.";
+    this.where();
   }
 
   where() {
@@ -80,6 +91,7 @@ class JointView {
     const value = (id) => document.getElementById(id).value;
     const x_mm = Number(value("joint-place")) * amount(job.member.length);
     this.solve.disabled = true;
+    if (value("joint-arc") === "travel") return this.travel({ ask: "travel", job, x_mm, seam: value("joint-seam"), grip: value("joint-grip") });
     this.says.textContent = "Solving: heat, then equilibrium, step by step …";
     const start = performance.now();
     const found = await this.helper.ask({ ask: "joint", job, x_mm, seam: value("joint-seam"), mesh: value("joint-mesh"),
@@ -90,41 +102,77 @@ class JointView {
       return;
     }
     this.took = performance.now() - start;
-    this.found = found;
+    [this.found, this.job, this.travelled] = [found, job, null];
     const half = found.result.joint.flange_width_mm / 2;
     this.edges = [-1, 1].map((side) => found.nodes.reduce((best, [a, u], k) => {
       const far = Math.abs(a - side * half) + Math.abs(u) * 0.01;
       return far < best[0] ? [far, k] : best;
     }, [Infinity, 0])[1]);
-    dress(this.time, { max: found.frames.length - 1 });
-    this.at = 0;
     this.tell();
+    this.begin();
+  }
+
+  /** From the arc on; where less motion is wanted, cold at once. */
+  begin() {
+    dress(this.time, { max: this.count() - 1 });
+    this.at = 0;
     if (still.matches) {
-      this.at = found.frames.length - 1;
+      this.at = this.count() - 1;
       this.paint();
     } else this.toggle(true);
   }
 
+  count() {
+    return (this.travelled ?? this.found).frames.length;
+  }
+
+  /** The arc travels along the joint: slices joined by their plates, some tens of seconds. */
+  async travel(question) {
+    const start = performance.now();
+    const clock = setInterval(() => {
+      this.says.textContent = `The arc travels: slices joined by their plates, step by step. This takes half a minute or so; ${fixed((performance.now() - start) / 1000, 0)} s so far. The rest of the page goes on.`;
+    }, 500);
+    const found = await this.helper.ask(question);
+    clearInterval(clock);
+    this.solve.disabled = false;
+    if (fault(found)) {
+      this.says.textContent = `No answer: ${fault(found)}`;
+      return;
+    }
+    this.took = performance.now() - start;
+    [this.found, this.job, this.travelled] = [null, question.job, new Travelled(found)];
+    const [amid, formula] = [found.amid.at(-1), found.formula.at(-1)];
+    this.numbers(amid, "free, by formula", formula, `${found.moved.travel.slices} slices`);
+    const wide = (text) => this.facts.append(make("div", { class: "number wide" }, make("dd", {}, text)));
+    wide("Amid the length. What turns ahead of the arc and behind it is in this one; a joint in a line is taken to tilt 0.6 of a free one, a judgement.");
+    found.moved.cautions.forEach(wide);
+    this.rises(this.travelled.frames.map((frame) => this.travelled.edges(frame).reverse()), this.travelled.frames);
+    this.begin();
+  }
+
   tell() {
-    const passes = this.found.result.passes;
-    const last = passes.at(-1);
+    const last = this.found.result.passes.at(-1);
+    this.numbers(last.section, "formula", last.formula, `${this.found.elements.length} elements`);
+    const wide = (text) => this.facts.append(make("div", { class: "number wide" }, make("dd", {}, text)));
+    wide("A slice does not know what turns ahead of the arc and behind it: the tilt of one fillet is a lower estimate here, the arc that travels tells more. The formula's tilt goes by what holds the joint, as the bench has it.");
+    this.found.result.cautions.forEach(wide);
+    this.rises(this.found.frames.map((f) => this.edges.map((node) => f.d[2 * node + 1] / 1e4)), this.found.frames);
+  }
+
+  /** Force, cup and tilt beside what the formulas say. */
+  numbers(here, name, formula, size) {
     const degrees = (rad) => (rad === null ? "none" : `${fixed((rad * 180) / Math.PI, 2)}°`);
     const entry = (words, value, small) => make("div", { class: "number" }, make("dt", {}, words), make("dd", { class: "figure" }, value), make("dd", { class: "limit-said" }, small));
     this.facts.replaceChildren(
-      entry("Shrinkage force", shown("force", last.section.force_n), `formula ${shown("force", last.formula.force_n)}`),
-      entry("Cup", degrees(last.section.cup_rad), `formula ${degrees(last.formula.cup_rad)}`),
-      entry("Tilt", degrees(last.section.tilt_rad), `a lower estimate; formula ${degrees(last.formula.tilt_rad)}`),
-      entry("Solved in", `${fixed(this.took / 1000, 1)} s`, `${this.found.elements.length} elements`));
-    const wide = (text) => this.facts.append(make("div", { class: "number wide" }, make("dd", {}, text)));
-    wide("A slice does not know what turns ahead of the arc and behind it: the tilt of one fillet is a lower estimate here. The formula's tilt goes by what holds the joint, as the bench has it.");
-    this.found.result.cautions.forEach(wide);
-    this.rises();
+      entry("Shrinkage force", shown("force", here.force_n), `${name} ${shown("force", formula.force_n)}`),
+      entry("Cup", degrees(here.cup_rad), `${name} ${degrees(formula.cup_rad)}`),
+      entry("Tilt", degrees(here.tilt_rad), `${name} ${degrees(formula.tilt_rad)}`),
+      entry("Solved in", `${fixed(this.took / 1000, 1)} s`, size));
   }
 
   /** Both toes against time: the joint bending, as a curve. */
-  rises() {
-    const frames = this.found.frames;
-    const places = frames.map((f, k) => [k, ...this.edges.map((node) => f.d[2 * node + 1] / 1e4)]);
+  rises(edges, frames) {
+    const places = edges.map((both, k) => [k, ...both]);
     const all = places.flatMap((p) => p.slice(1));
     const [low, high] = [Math.min(0, ...all), Math.max(0.01, ...all)];
     const x = scaleOf(0, frames.length - 1, CHART.left, CHART.width - CHART.right);
@@ -150,14 +198,14 @@ class JointView {
       this.play.textContent = "Play";
       return;
     }
-    if (!this.found || this.playing) return;
+    if (!(this.travelled ?? this.found) || this.playing) return;
     this.playing = true;
     this.play.textContent = "Stop";
     this.at = 0;
     const go = () => {
       if (!this.playing) return;
       this.paint();
-      if (this.at >= this.found.frames.length - 1) return this.toggle();
+      if (this.at >= this.count() - 1) return this.toggle();
       this.at += 1;
       setTimeout(() => requestAnimationFrame(go), 80);
     };
@@ -165,10 +213,12 @@ class JointView {
   }
 
   paint() {
+    this.time.value = this.at;
+    if (this.stamp) dress(this.stamp, { x1: this.stampAt(this.at), x2: this.stampAt(this.at) });
+    if (this.travelled) return this.paintTravel();
     if (!this.found) return;
     const { found } = this;
     const now = found.frames[this.at];
-    this.time.value = this.at;
     const pen = this.canvas.getContext("2d");
     const { width, height } = this.canvas;
     pen.fillStyle = "#fdfbf6";
@@ -301,7 +351,7 @@ class JointView {
 
   words(pen, now, width) {
     const hottest = Math.max(...now.t);
-    const time = now.time_s === null ? "cold" : now.time_s < 10 ? `${fixed(now.time_s, 1)} s` : `${fixed(now.time_s, 0)} s`;
+    const time = now.time_s === null ? "cold" : clockSaid(now.time_s);
     this.clock.textContent = `${this.found.result.passes.length > 1 ? `pass ${now.pass}, ` : ""}${time}`;
     this.time.setAttribute("aria-valuetext", this.clock.textContent);
     const yielded = now.p.filter((p, e) => p > 200 && this.found.parts[e] === "flange").length;
@@ -314,6 +364,14 @@ class JointView {
     pen.textAlign = "right";
     pen.fillText("near", width - 16, 34);
     pen.textAlign = "left";
-    if (this.stamp) dress(this.stamp, { x1: this.stampAt(this.at), x2: this.stampAt(this.at) });
+  }
+
+  paintTravel() {
+    this.travelled.paint(this.canvas.getContext("2d"), this.canvas.width, this.canvas.height, this.at);
+    const frame = this.travelled.frames[this.at];
+    this.clock.textContent = this.at === this.count() - 1 ? "cold" : clockSaid(frame.time_s);
+    this.time.setAttribute("aria-valuetext", this.clock.textContent);
+    this.says.textContent = this.travelled.says(this.at);
+    this.legend.textContent = "Pale is cold, dark is hot. The plates ahead of the arc are still free, those behind it are joined: so the halves turn before and after.";
   }
 }

@@ -127,7 +127,7 @@ function turned(job, knob, value) {
   return other;
 }
 
-/** Switches act on the passes and orders as the job has them. */
+/** Switches act on the passes and steps as the job has them. */
 const SWITCHES = {
   sides: { words: "Sides", choices: { job: "as in the job", near: "near only", far: "far only", both: "both at once", after: "one, then the other" } },
   sequence: { words: "Sequence", choices: { job: "as in the job", whole: "tacked, at once", turn: "tacked, in turn", tee: "outer tee first", "tee-inner": "inner tee first" } },
@@ -149,46 +149,46 @@ const HOLDS = {
 /** All switches where the job has them. */
 const AS_IN_JOB = { sides: "job", sequence: "job", share: "100", heat: "job", steel: "job", wait: "job", hold: "job" };
 
-/** Passes and orders for chosen sides and sequence, from the first pass of each seam. */
+/** Passes and steps for chosen sides and sequence, from the first pass of each seam. */
 function laid(job, sides, sequence, wait) {
   if (sides === "job" && sequence === "job") return waited(job, wait);
-  const bead = (seam, side, order) => {
+  const bead = (seam, side, step) => {
     const model = passesOf(job, seam).find((pass) => pass.side === side) ?? passesOf(job, seam)[0];
-    return model ? { ...structuredClone(model), side, order } : null;
+    return model ? { ...structuredClone(model), side, step } : null;
   };
   const chosen = sides === "job"
     ? ["near", "far"].filter((side) => (job.pass ?? []).some((pass) => pass.side === side))
     : { near: ["near"], far: ["far"], both: ["near", "far"], after: ["near", "far"] }[sides];
-  const after = sides === "after" || (sides === "job" && new Set(job.pass.map((pass) => pass.order ?? 1)).size > 1);
+  const after = sides === "after" || (sides === "job" && new Set(job.pass.map((pass) => pass.step ?? 1)).size > 1);
   const turns = after ? chosen.map((side) => [side]) : [chosen];
   const tee = sequence.startsWith("tee");
   const first = sequence === "tee-inner" ? "inner" : "outer";
   const groups = tee || sequence === "turn" ? [[first], [first === "outer" ? "inner" : "outer"]] : [["outer", "inner"]];
-  const [passes, orders] = [[], []];
+  const [passes, steps] = [[], []];
   let number = 0;
   groups.forEach((seams, group) => turns.forEach((here, turn) => {
     number += 1;
-    const order = { number };
-    if (tee && group === 0) order.joined = ["web", `${first}_flange`];
+    const step = { number };
+    if (tee && group === 0) step.joined = ["web", `${first}_flange`];
     // a flange that joins a tee meets it cold
-    if (number > 1) order.wait = Number(wait) && !(tee && turn === 0) ? `${wait} s` : "cold";
-    if (order.joined || (order.wait && order.wait !== "cold")) orders.push(order);
+    if (number > 1) step.wait = Number(wait) && !(tee && turn === 0) ? `${wait} s` : "cold";
+    if (step.joined || (step.wait && step.wait !== "cold")) steps.push(step);
     for (const seam of seams) for (const side of here) passes.push(bead(seam, side, number));
   }));
   job.pass = passes.filter(Boolean);
-  if (orders.length) job.order = orders;
-  else delete job.order;
+  if (steps.length) job.step = steps;
+  else delete job.step;
 }
 
-/** Another wait before every later order of the job as it is. */
+/** Another wait before every later step of the job as it is. */
 function waited(job, wait) {
   if (wait === "job") return;
-  const numbers = [...new Set((job.pass ?? []).map((pass) => pass.order ?? 1))].sort((a, b) => a - b).slice(1);
+  const numbers = [...new Set((job.pass ?? []).map((pass) => pass.step ?? 1))].sort((a, b) => a - b).slice(1);
   for (const number of numbers) {
-    job.order ??= [];
-    let order = job.order.find((one) => one.number === number);
-    if (!order) job.order.push(order = { number });
-    order.wait = wait === "cold" ? "cold" : `${wait} s`;
+    job.step ??= [];
+    let step = job.step.find((one) => one.number === number);
+    if (!step) job.step.push(step = { number });
+    step.wait = wait === "cold" ? "cold" : `${wait} s`;
   }
 }
 

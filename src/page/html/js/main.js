@@ -17,7 +17,7 @@ function showRoom(name, focus = true) {
     if (here && focus) tab.focus({ preventScroll: true });
   }
   document.body.dataset.room = name;
-  if (name === "joint" && joint) joint.where();
+  if (name === "joint" && joint) joint.entered();
   scrollTo(0, 0);
 }
 
@@ -52,7 +52,7 @@ function buttons() {
   };
   put(dark.matches);
   paper.addEventListener("click", () => put(document.documentElement.dataset.paper !== "dark"));
-  document.getElementById("print")?.addEventListener("click", () => print());
+  document.querySelectorAll("button.print").forEach((button) => button.addEventListener("click", () => print()));
   document.addEventListener("keydown", (event) => {
     if (event.ctrlKey || event.metaKey || event.altKey || document.querySelector("dialog[open]")) return;
     if (/^(INPUT|SELECT|TEXTAREA)$/.test(event.target.tagName) && event.target.type !== "range") return;

@@ -1,0 +1,105 @@
+//! What is welded across the member, and what it does.
+
+use super::headline::{unit, with_span};
+use super::table::{heading, put, row_table};
+use crate::prediction::{CrossWeld, CrossWelds, Job};
+use crate::units::{System, show};
+use crate::welding::HeatSource;
+use std::io::{Result, Write};
+
+/// "3 stiffener pairs, 1 web splice": kinds in the order in which they come along the member.
+fn counted(welds: &[CrossWeld]) -> String {
+    let mut kinds: Vec<(&str, usize)> = Vec::new();
+    for weld in welds {
+        match kinds.iter_mut().find(|(what, _)| *what == weld.what) {
+            Some((_, count)) => *count += 1,
+            None => kinds.push((weld.what, 1)),
+        }
+    }
+    let words =
+        |(what, count): &(&str, usize)| format!("{count} {what}{}", if *count == 1 { "" } else { "s" });
+    kinds.iter().map(words).collect::<Vec<_>>().join(", ")
+}
+
+/// A row of what the member will do.
+pub fn row(cross: &CrossWelds, system: System) -> [String; 3] {
+    [
+        "attachments".to_owned(),
+        format!("\u{2212}{}", with_span(cross.shortening_mm, cross.shortening_2s_mm, system)),
+        format!(
+            "{}; of the numbers above camber {}, sweep {} at mid-length",
+            counted(&cross.welds),
+            show::offset(cross.amid_mm(0), system),
+            show::offset(cross.amid_mm(1), system)
+        ),
+    ]
+}
+
+/// One row each.
+pub fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> Result<()> {
+    heading(
+        "Welds across the member",
+        "made when its seams are cold; ± 90 %, most of it shared by all",
+        out,
+    )?;
+    let right = [1, 2, 3, 4, 5, 6];
+    let mm = |name: &str| format!("{name}, {}", unit(system));
+    let names = [
+        "what",
+        "from the start",
+        &mm("plate shrinks"),
+        &mm("shortening"),
+        &mm("camber there"),
+        &mm("sweep there"),
+        "free fold",
+    ];
+    let mut table = row_table(&names, &right);
+    for w in &cross.welds {
+        let fine = |v: f64| {
+            match system {
+                System::Si => format!("{v:.2}"),
+                System::Us => format!("{:.3}", v / 25.4),
+            }
+            .replace('-', "\u{2212}")
+        };
+        table.add_row([
+            w.what.to_owned(),
+            show::position(w.at_mm, system),
+            fine(w.shrinkage_mm),
+            fine(w.shortening_mm),
+            fine(w.camber_mm),
+            fine(w.sweep_mm),
+            show::angle(w.fold_rad, system),
+        ]);
+    }
+    put(table, &right, out)
+}
+
+/// What a job says of its attachments, worked out as far as heat.
+pub fn said(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
+    if job.attachments.is_empty() {
+        return Ok(());
+    }
+    heading("Attachments", "welded across when the seams are cold", out)?;
+    let right = [1, 3, 4];
+    let mut table = row_table(
+        &["what", "from the start", "welded to", "leg", "net heat, each fillet", "heat from"],
+        &right,
+    );
+    for a in &job.attachments {
+        let source = match a.heat_source {
+            HeatSource::Procedure => "procedure",
+            HeatSource::Leg => "leg alone",
+            HeatSource::Stated => "job file",
+        };
+        table.add_row([
+            a.kind.name().to_owned(),
+            show::position(a.at_mm, system),
+            a.to.names().map(|name| name.replace('_', " ")).collect::<Vec<_>>().join(", "),
+            show::plate(a.leg_mm, system),
+            show::heat_input(a.heat_j_per_mm, system),
+            source.to_owned(),
+        ]);
+    }
+    put(table, &right, out)
+}

@@ -1,0 +1,172 @@
+//! What is welded across the member: its place, what it is welded to, its heat.
+
+use super::findings::{Bounds, Findings, bounds, exact, mm, within};
+use super::passes::{LEG, Setting, procedure};
+use super::procedure::HEAT;
+use crate::input::Hint;
+use crate::job::file::{AttachmentShape, PartShape};
+use crate::member::Parts;
+use crate::prediction::field::ranges::{self, SAME_PLACE_MM};
+use crate::units::Length;
+use crate::welding::{Attachment, AttachmentKind, HeatSource, Procedure, Process, fillet};
+
+/// Attachments in one job at most, places counted (a choice).
+const MOST: usize = 200;
+
+/// Thickness of an attached plate when the job does not say, mm: usual, and on an end (common practice, no source).
+const USUAL_MM: [f64; 2] = [10.0, 20.0];
+
+const FILLETS: Bounds = bounds("a number of fillets along an edge", 1.0, 2.0, "1 or 2", "");
+const WIDTH: Bounds = bounds("a length of weld across a flange", 5.0, 2000.0, "5 mm to 2 m", "mm");
+const THICKNESS: Bounds = within("a plate thickness", &ranges::THICKNESS_MM, "1 mm to 200 mm", "mm");
+
+/// Checks and builds all attachments, along x.
+pub fn attachments(
+    shapes: &[AttachmentShape],
+    setting: &Setting<'_>,
+    findings: &mut Findings,
+) -> Vec<Attachment> {
+    let places: usize = shapes.iter().map(|shape| shape.at.len()).sum();
+    if places > MOST {
+        let wanted = format!("at most {MOST} places");
+        findings.push("attachment", format!("{places} places of attachments"), wanted);
+        return Vec::new();
+    }
+    let mut all = Vec::with_capacity(places);
+    for (index, shape) in shapes.iter().enumerate() {
+        let path = format!("attachment[{index}]");
+        let one = one(&path, shape, setting, findings);
+        if shape.at.is_empty() {
+            let wanted = "at least one place along the member";
+            findings.push_with(format!("{path}.at"), "no place", wanted, "at = [\"3.0 m\"]");
+        }
+        for (n, at) in shape.at.iter().enumerate() {
+            let place = place(&format!("{path}.at[{n}]"), shape, *at, setting.length_mm, findings);
+            all.extend(one.clone().zip(place).map(|(one, at_mm)| Attachment { at_mm, ..one }));
+        }
+    }
+    all.sort_by(|a, b| a.at_mm.total_cmp(&b.at_mm));
+    all
+}
+
+/// All of an attachment but its place.
+fn one(
+    path: &str,
+    shape: &AttachmentShape,
+    setting: &Setting<'_>,
+    findings: &mut Findings,
+) -> Option<Attachment> {
+    let before = findings.0.len();
+    let to = parts(path, shape, findings);
+    side(path, shape, findings);
+    let leg = findings.length(format!("{path}.leg"), shape.leg, &LEG);
+    let count = f64::from(shape.fillets.unwrap_or(2));
+    findings.bounded(format!("{path}.fillets"), count, &FILLETS);
+    let width = shape.width.map(|w| findings.length(format!("{path}.width"), w, &WIDTH));
+    let usual = USUAL_MM[usize::from(shape.kind.ends_member())];
+    let thickness =
+        shape.thickness.map_or(Some(usual), |t| findings.length(format!("{path}.thickness"), t, &THICKNESS));
+    let procedure = procedure(path, shape.procedure.as_ref(), setting, findings)?;
+    let (heat_source, heat) = heat(path, shape, procedure, setting, findings)?;
+    (findings.0.len() == before).then_some(())?;
+    Some(Attachment {
+        kind: shape.kind,
+        at_mm: 0.0,
+        side: shape.side,
+        to,
+        leg_mm: leg?,
+        heat_j_per_mm: heat,
+        heat_source,
+        fillets: shape.fillets.unwrap_or(2),
+        width_mm: width.flatten(),
+        thickness_mm: thickness?,
+    })
+}
+
+/// A side where one is needed, and only there.
+fn side(path: &str, shape: &AttachmentShape, findings: &mut Findings) {
+    let place = format!("{path}.side");
+    match (shape.kind, shape.side) {
+        (AttachmentKind::Stiffener, None) => {
+            let wanted = "the side of the web on which it stands; two of them are a `stiffener-pair`";
+            findings.push_with(place, "nothing", wanted, "side = \"near\"");
+        }
+        (AttachmentKind::Stiffener | AttachmentKind::Cleat, _) | (_, None) => {}
+        (_, Some(_)) => {
+            let wanted = "a `side` only on a single stiffener, or a cleat at the edge of its flange";
+            findings.push_with(place, "a side", wanted, "leave `side` out");
+        }
+    }
+}
+
+/// Parts it is welded to.
+fn parts(path: &str, shape: &AttachmentShape, findings: &mut Findings) -> Parts {
+    let named = shape.to.as_ref();
+    let to = named.map_or(Parts::ALL, |all| {
+        all.iter().fold(Parts::NONE, |parts, part| parts.with(PartShape::part(*part)))
+    });
+    let place = format!("{path}.to");
+    if to == Parts::NONE {
+        let wanted = "at least one of web, outer_flange, inner_flange";
+        findings.push_with(place, "no part", wanted, "to = [\"web\"]");
+    } else if shape.kind == AttachmentKind::Cleat && to != Parts::OUTER_FLANGE && to != Parts::INNER_FLANGE {
+        let found = if named.is_some() { "more or other than one flange" } else { "nothing" };
+        findings.push_with(place, found, "the flange that the cleat sits on", "to = [\"outer_flange\"]");
+    }
+    to
+}
+
+fn heat(
+    path: &str,
+    shape: &AttachmentShape,
+    procedure: Option<&Procedure>,
+    setting: &Setting<'_>,
+    findings: &mut Findings,
+) -> Option<(HeatSource, f64)> {
+    let efficiency =
+        procedure.map_or(Process::GasMetalArc.default_efficiency(), |procedure| procedure.efficiency);
+    let (source, key, heat) = match (shape.heat_input, shape.gross_heat_input, procedure) {
+        (Some(_), Some(_), _) => {
+            let wanted = "either `heat_input` (net) or `gross_heat_input` (as a welding procedure states it)";
+            let place = format!("{path}.gross_heat_input");
+            findings.push_with(place, "two heats", wanted, "leave one of the two out");
+            return None;
+        }
+        (Some(net), None, _) => (HeatSource::Stated, "heat_input", net.value()),
+        (None, Some(gross), _) => (HeatSource::Stated, "gross_heat_input", efficiency * gross.value()),
+        (None, None, Some(procedure)) => (HeatSource::Procedure, "procedure", procedure.net_heat_j_per_mm()),
+        (None, None, None) => {
+            let rule = fillet::leg_rule_net_heat_j_per_mm(shape.leg.value(), efficiency);
+            (HeatSource::Leg, "leg", setting.heat_from_leg * rule)
+        }
+    };
+    Some((source, findings.bounded(format!("{path}.{key}"), heat, &HEAT)?))
+}
+
+/// A place on the member, mm; plates on the ends stand at the ends.
+fn place(
+    path: &str,
+    shape: &AttachmentShape,
+    at: Length,
+    length_mm: Option<f64>,
+    findings: &mut Findings,
+) -> Option<f64> {
+    let (at, length) = (at.value(), length_mm?);
+    let near = |end: f64| (at - end).abs() <= SAME_PLACE_MM;
+    if near(0.0) || near(length) {
+        return Some(if near(0.0) { 0.0 } else { length });
+    }
+    if shape.kind.ends_member() {
+        let found = format!("{}: not at an end", mm(at));
+        let end = if at < 0.5 * length { 0.0 } else { length };
+        let wanted = format!("an end of the member, 0 mm or {}", mm(length));
+        findings.push_hint(path, found, wanted, Hint::Value(format!("\"{}\"", exact(end))));
+        return None;
+    }
+    if !(0.0..=length).contains(&at) {
+        let found = format!("{}: outside the member", mm(at));
+        findings.push(path, found, format!("a place on the member, 0 mm to {}", mm(length)));
+        return None;
+    }
+    Some(at)
+}

@@ -1,0 +1,64 @@
+//! How plates come, and what assembly adds.
+
+use super::findings::{Bounds, Findings, bounds};
+use crate::job::file::{AssemblyShape, FlangeShape, WebShape};
+use crate::member::{Delivered, Edges, Seam};
+use crate::prediction::Fitting;
+use crate::units::{Length, Straightness};
+use crate::welding::Side;
+
+/// A choice: a strip of 9 m that is 180 mm out is no strip for a member.
+const BOW: Bounds = bounds("a bow before welding", 0.0, 20.0, "0 mm/m to 20 mm/m", "mm/m");
+const SCATTER: Bounds = bounds("a scatter of bows", 0.0, 20.0, "0 mm/m to 20 mm/m", "mm/m");
+const FITTING: Bounds = bounds("what assembly adds", 0.0, 20.0, "0 mm to 20 mm", "mm");
+
+/// How a strip of flange comes.
+pub fn strip(place: &str, shape: &FlangeShape, findings: &mut Findings) -> Delivered {
+    let sign = shape.bow_toward.map(Side::sign);
+    delivered(place, shape.edges, (shape.bow, sign, shape.bow_scatter), "bow_toward = \"near\"", findings)
+}
+
+/// How a web plate comes.
+pub fn web(place: &str, shape: &WebShape, findings: &mut Findings) -> Delivered {
+    let sign = shape.bow_toward.map(|toward| if toward == Seam::Inner { 1.0 } else { -1.0 });
+    let said = (shape.bow, sign, shape.bow_scatter);
+    delivered(place, Edges::NotSaid, said, "bow_toward = \"inner\"", findings)
+}
+
+fn delivered(
+    place: &str,
+    edges: Edges,
+    (bow, sign, scatter): (Option<Straightness>, Option<f64>, Option<Straightness>),
+    example: &str,
+    findings: &mut Findings,
+) -> Delivered {
+    let bow = bow.and_then(|bow| findings.bounded(format!("{place}.bow"), bow.value(), &BOW));
+    let scatter =
+        scatter.and_then(|sd| findings.bounded(format!("{place}.bow_scatter"), sd.value(), &SCATTER));
+    let lies = bow.is_some_and(|bow| bow > 0.0);
+    if lies && sign.is_none() {
+        let wanted = "the side that its middle lies toward, in `bow_toward`";
+        findings.push_with(format!("{place}.bow"), "a bow without a side", wanted, example);
+    }
+    if bow.is_none() && sign.is_some() {
+        let wanted = "a `bow` beside it, or neither";
+        findings.push(format!("{place}.bow_toward"), "a side without a bow", wanted);
+    }
+    Delivered { edges, bow_mm_per_m: bow.map(|bow| bow * sign.unwrap_or(1.0)), scatter_mm_per_m: scatter }
+}
+
+/// What assembly adds.
+pub fn fitting(shape: &AssemblyShape, findings: &mut Findings) -> Fitting {
+    let mut of = |key: &str, said: Option<Length>, usual: f64| {
+        said.map_or(Some(usual), |mm| findings.length(format!("assembly.{key}"), mm, &FITTING))
+            .unwrap_or(usual)
+    };
+    let usual = Fitting::USUAL;
+    Fitting {
+        web_edge_mm: of("web_edge", shape.web_edge, usual.web_edge_mm),
+        fit_up_mm: of("fit_up", shape.fit_up, usual.fit_up_mm),
+        length_mm: of("length", shape.length, usual.length_mm),
+        cup_mm: of("flange_cup", shape.flange_cup, usual.cup_mm),
+        tilt_mm: of("flange_tilt", shape.flange_tilt, usual.tilt_mm),
+    }
+}

@@ -1,0 +1,71 @@
+//! An order as it is asked about, and its marks once their pieces are drawn and planned.
+
+use super::mark::Worked;
+use super::result::Part;
+use super::week::Week;
+use super::work::Basis;
+use crate::job::file::JobFile;
+use crate::prediction::{Job, Prediction};
+use crate::scatter::Draws;
+use crate::shop::Shop;
+use crate::straighten::piece::Fabrication;
+use crate::tolerance::Likely;
+use crate::units::System;
+
+/// One line of an order: so many pieces of one mark.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// Mark.
+    pub mark: String,
+    /// Its job file, as given.
+    pub path: String,
+    /// Its job.
+    pub file: JobFile,
+    /// Pieces.
+    pub quantity: u32,
+    /// When it is wanted.
+    pub week: Option<Week>,
+    /// Family of the user's own.
+    pub family: Option<String>,
+}
+
+/// An order, and what it is judged by.
+#[derive(Debug, Clone)]
+pub struct Order<'a> {
+    /// Marks.
+    pub lines: &'a [Line],
+    /// Weeks to spread the pieces over in the order of the list; without them the lines' own weeks count.
+    pub weeks: Option<u32>,
+    /// How pieces are drawn.
+    pub draws: Draws,
+    /// What is done before welding against the predicted distortion.
+    pub making: Fabrication,
+    /// The shop.
+    pub shop: &'a Shop,
+    /// Hours a week that the press is there.
+    pub capacity_h: Option<f64>,
+    /// Hours a week that torches are there.
+    pub heat_capacity_h: Option<f64>,
+    /// Units for the names of families.
+    pub system: System,
+}
+
+/// What is known of a job once its pieces are drawn and planned.
+pub(super) struct Known {
+    pub basis: Basis,
+    pub job: Job,
+    pub prediction: Prediction,
+    pub worked: Worked,
+    pub likely: Likely,
+    pub out: Option<Likely>,
+    pub parts: Vec<Part>,
+    /// Pieces drawn for each draw of the bias.
+    pub pieces: usize,
+    pub failed: usize,
+}
+
+/// A line with what is known of its job.
+pub(super) struct Marked<'a> {
+    pub line: &'a Line,
+    pub known: &'a Known,
+}

@@ -1,0 +1,63 @@
+//! Jobs that can be walked side by side.
+
+use super::Job;
+use super::plan::covers;
+use super::walk::SUBSTEPS;
+use crate::bow::count_of_substeps;
+use crate::member::{Span, spans};
+use crate::welding::{Order, Pass};
+
+/// A job and the smooth stretches of its member.
+#[derive(Debug)]
+pub struct Alike<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// Its stretches.
+    pub spans: Vec<Span>,
+}
+
+impl<'a> Alike<'a> {
+    /// Cuts the member of a job.
+    pub fn of(job: &'a Job) -> Self {
+        Self { job, spans: spans(&job.member, ends_mm(job)) }
+    }
+
+    /// The same after another job, which often is cut at the same places.
+    pub fn after(before: Option<&Self>, job: &'a Job) -> Self {
+        let places = |job: &'a Job| job.member.breaks_mm().chain(ends_mm(job)).map(f64::to_bits);
+        match before {
+            Some(before) if places(before.job).eq(places(job)) => {
+                let ends = before.spans.iter().map(|s| Span::between(&job.member, s.from_mm, s.to_mm));
+                Self { job, spans: ends.collect() }
+            }
+            _ => Self::of(job),
+        }
+    }
+
+    /// Whether another job has the same layout: the same passes in the same orders on the same parts, over as many stretches of as many
+    /// substeps.
+    pub fn is_like(&self, other: &Self) -> bool {
+        let (a, b) = (self.job, other.job);
+        let order = |o: &Order| (o.number, o.joined, o.fit);
+        let pass = |p: &Pass| (p.order, p.seam, p.side, p.heat_j_per_mm * p.welded_fraction > 0.0);
+        same(&a.orders, &b.orders, |a, b| order(a) == order(b))
+            && same(&a.passes, &b.passes, |a, b| pass(a) == pass(b))
+            && same(&self.spans, &other.spans, |x, y| {
+                self.steps(x) == other.steps(y)
+                    && same(&a.passes, &b.passes, |p, q| covers(p, x.middle_mm()) == covers(q, y.middle_mm()))
+            })
+    }
+
+    fn steps(&self, span: &Span) -> u32 {
+        count_of_substeps(span.length_mm(), self.job.member.length_mm / SUBSTEPS) as u32
+    }
+}
+
+/// Ends of the passes, mm.
+fn ends_mm(job: &Job) -> impl Iterator<Item = f64> {
+    job.passes.iter().flat_map(|p| [p.from_mm, p.to_mm])
+}
+
+fn same<T>(a: &[T], b: &[T], alike: impl Fn(&T, &T) -> bool) -> bool {
+    a.len() == b.len() && a.iter().zip(b).all(|(a, b)| alike(a, b))
+}

@@ -1,0 +1,49 @@
+//! A ± by where it comes from, and the one sentence that says so.
+
+use crate::units::{Message, Part};
+use serde::Serialize;
+
+/// The two standard deviations of a size, divided by where they come from; their squares add up.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
+pub struct Divided {
+    /// All of it.
+    #[serde(skip)]
+    pub all_mm: f64,
+    /// What the model may be wrong by, for all pieces alike, mm.
+    pub shared_mm: f64,
+    /// What differs from weld to weld, mm.
+    pub welding_mm: f64,
+    /// What plates and assembly bring, differing from piece to piece, mm.
+    pub plates_mm: f64,
+}
+
+impl Divided {
+    /// Between two stations, straight; `at_station` gives that of each.
+    pub fn between(x_mm: &[f64], at_station: impl Fn(usize) -> Self, at_mm: f64) -> Self {
+        let above = x_mm.partition_point(|x| *x < at_mm).clamp(1, x_mm.len().max(2) - 1);
+        let (Some(x0), Some(x1)) = (x_mm.get(above - 1), x_mm.get(above)) else { return Self::default() };
+        let (a, b) = (at_station(above - 1), at_station(above));
+        let of = |part: fn(&Self) -> f64| part(&a) + (at_mm - x0) / (x1 - x0) * (part(&b) - part(&a));
+        Self {
+            all_mm: of(|d| d.all_mm),
+            shared_mm: of(|d| d.shared_mm),
+            welding_mm: of(|d| d.welding_mm),
+            plates_mm: of(|d| d.plates_mm),
+        }
+    }
+
+    /// The one sentence that says so, the same wherever a ± is divided.
+    ///
+    /// ```
+    /// use weldbow_engine::prediction::Divided;
+    /// let d = Divided { all_mm: 9.5, shared_mm: 1.6, welding_mm: 0.9, plates_mm: 9.3 };
+    /// let said = "± 9.5 mm: 1.6 mm all pieces share, 0.9 mm from weld to weld, 9.3 mm by plates and assembly";
+    /// assert_eq!(d.said().to_string(), said);
+    /// ```
+    pub fn said(&self) -> Message {
+        Message::of(
+            "± {}: {} all pieces share, {} from weld to weld, {} by plates and assembly",
+            [self.all_mm, self.shared_mm, self.welding_mm, self.plates_mm].map(Part::Offset),
+        )
+    }
+}

@@ -1,0 +1,83 @@
+//! Jobs side by side against each alone.
+
+use super::{Field, Job, Prediction, Wanted, predict, predict_many};
+use crate::job::read_text;
+use serde_json::Value;
+
+/// Every demo job, each with a plate, a leg and a wait drawn about it.
+fn jobs() -> Vec<Job> {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../studies/jobs");
+    let mut paths: Vec<_> = std::fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()).collect();
+    paths.retain(|path| path.extension().is_some_and(|e| e == "toml"));
+    paths.sort();
+    let base =
+        paths.iter().map(|path| read_text("job.toml", &std::fs::read_to_string(path).unwrap()).unwrap());
+    let about = |job: Job| {
+        (0..5).map(move |k| {
+            let by = 1.0 + 0.07 * f64::from(k - 2);
+            let mut drawn = job.clone();
+            let fields =
+                [Field::webs(&job), Field::outer_flanges(&job), Field::legs(&job), vec![Field::Wait(1)]];
+            for field in fields.into_iter().flatten().filter(|field| field.get(&job).is_some()) {
+                field.times(&mut drawn, by).unwrap();
+            }
+            drawn
+        })
+    };
+    base.flat_map(about).collect()
+}
+
+/// Largest difference of two results, relative, and where it stands.
+fn apart(a: &Value, b: &Value, place: &str) -> (f64, String) {
+    let farther = |x: (f64, String), y: (f64, String)| if y.0 > x.0 { y } else { x };
+    let none = (0.0, place.to_owned());
+    match (a, b) {
+        (Value::Number(a), Value::Number(b)) => {
+            let (a, b) = (a.as_f64().unwrap(), b.as_f64().unwrap());
+            // what is left of large numbers that cancel is as sure as these
+            ((a - b).abs() / (1e-2 + a.abs().max(b.abs())), place.to_owned())
+        }
+        (Value::Array(a), Value::Array(b)) if a.len() == b.len() => {
+            let pairs = a.iter().zip(b).enumerate();
+            pairs.map(|(k, (a, b))| apart(a, b, &format!("{place}[{k}]"))).fold(none, farther)
+        }
+        (Value::Object(a), Value::Object(b)) if a.len() == b.len() => {
+            let pairs = a.iter().map(|(name, a)| apart(a, &b[name], &format!("{place}.{name}")));
+            pairs.fold(none, farther)
+        }
+        (a, b) if a == b => none,
+        (a, b) => panic!("{place}: {a} and {b}"),
+    }
+}
+
+fn shown(prediction: &Prediction) -> Value {
+    // a sentence rounds its numbers
+    serde_json::to_value(Prediction { warnings: Vec::new(), ..prediction.clone() }).unwrap()
+}
+
+#[test]
+fn jobs_side_by_side_are_predicted_as_each_alone() {
+    let jobs = jobs();
+    let many = predict_many(&jobs, &Wanted::ALL);
+    let each = jobs.iter().zip(&many).map(|(job, many)| {
+        let (far, place) = apart(&shown(&predict(job)), &shown(many), "");
+        (far, format!("{}{place}", job.title))
+    });
+    let (worst, place) = each.fold((0.0, String::new()), |a, b| if b.0 > a.0 { b } else { a });
+    println!("{} jobs: {worst:.1e} at {place}", jobs.len());
+    assert!(worst < 1e-12, "{worst:e} at {place}");
+}
+
+#[test]
+fn who_stands_beside_a_job_changes_no_bit_of_it() {
+    let jobs = jobs();
+    for wanted in [Wanted::ALL, Wanted { bows_alone: true, ..Wanted::default() }] {
+        let many = predict_many(&jobs, &wanted);
+        let mixed: Vec<Job> = jobs.iter().rev().step_by(2).cloned().collect();
+        for (job, beside) in mixed.iter().zip(predict_many(&mixed, &wanted)) {
+            let at = jobs.iter().position(|other| other == job).unwrap();
+            assert_eq!(beside, many[at], "{}", job.title);
+            assert_eq!(predict_many(std::slice::from_ref(job), &wanted)[0], beside, "{}", job.title);
+        }
+    }
+}

@@ -1,0 +1,148 @@
+//! How unsure a level's results are, divided into what all pieces share, what differs from weld to weld and what plates bring.
+
+use super::Job;
+use super::divided::Divided;
+use super::learned::{Assembly, FACTORS};
+use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
+use crate::numerics::parabola;
+use crate::welding::HeatSource;
+
+/// Bias of the heat: none beside that of the force, unless some heat is deduced from a leg.
+pub fn heat_bias(job: &Job) -> f64 {
+    let from_leg = job.passes.iter().any(|p| p.heat_source == HeatSource::Leg);
+    if from_leg { HEAT_FROM_LEG_BIAS } else { 0.0 }
+}
+
+/// How a level's results are unsure: its biases and how passes hang together.
+pub struct Unsure {
+    together: Together,
+    /// Bias of the force that all passes share.
+    pub force: f64,
+    /// Bias of a sideways moment that all passes share.
+    moment: f64,
+    /// Rise of the bows that plates and assembly add, mm.
+    pub rise_mm: [f64; 2],
+    /// Length, mm.
+    length_mm: f64,
+    /// What was learned of both bows: variance of the log of what welds do, its covariance with the rise (mm), the rise's own
+    /// variance (mm²).
+    known: Option<[[f64; 3]; 2]>,
+    /// What plates and assembly differ by: camber and sweep at mid-length, shortening; standard deviations, mm.
+    pub plates_sd_mm: [f64; 3],
+    /// Shortening that cutting adds, mm.
+    pub cut_mm: f64,
+    /// Whether deviations are left out: sizes alone are wanted.
+    pub silent: bool,
+}
+
+impl Unsure {
+    /// Of a job, with all that plates bring to this piece.
+    pub fn of(job: &Job, bias: Bias) -> Self {
+        let length_mm = job.member.length_mm;
+        let metres = 1e-3 * length_mm;
+        let [camber, sweep, length, ..] = job.plates_sd();
+        let brought = job.brought();
+        let force = bias.force.hypot(heat_bias(job));
+        let usual = Self {
+            together: Together::of(&job.passes, bias),
+            force,
+            moment: force.hypot(bias.arm),
+            rise_mm: brought.bow_mm_per_m.map(|bow| metres * bow),
+            length_mm,
+            known: None,
+            plates_sd_mm: [camber, sweep, length].map(|sd| metres * sd),
+            cut_mm: metres * brought.shortening_mm_per_m,
+            silent: false,
+        };
+        let Some(learned) = job.learned.as_deref() else { return usual };
+        let seam = if learned.seams { [0.0; 2] } else { bias.seam };
+        let (force, moment) = (learned.force(job), learned.moment(job));
+        let known = [(force, 0), (moment, 1)].map(|(weights, bow)| {
+            let at = FACTORS + bow;
+            let both: f64 = weights.iter().zip(&learned.covariance[at]).map(|(w, c)| w * c).sum();
+            let own = learned.covariance[at][at];
+            [learned.variance(&weights), metres * both, metres * metres * own]
+        });
+        Self {
+            together: Together::of(&job.passes, Bias { seam, ..bias }),
+            force: learned.variance(&force).sqrt(),
+            moment: learned.variance(&moment).sqrt(),
+            known: Some(known),
+            ..usual
+        }
+    }
+
+    /// The same without what plates bring to this very piece.
+    pub fn without(self, drawn: &Assembly) -> Self {
+        let metres = 1e-3 * self.length_mm;
+        let ([camber, sweep], [of_camber, of_sweep]) = (drawn.bow_mm_per_m, self.rise_mm);
+        let rise_mm = [of_camber - metres * camber, of_sweep - metres * sweep];
+        Self { rise_mm, cut_mm: self.cut_mm - metres * drawn.shortening_mm_per_m, ..self }
+    }
+
+    /// Without deviations, where sizes alone are wanted.
+    pub fn silent(self) -> Self {
+        Self { silent: true, ..self }
+    }
+
+    /// How a bow at x, camber 0 or sweep 1, spreads: what welds do there, and what plates and assembly add.
+    pub fn of_bow(&self, contributions: impl Iterator<Item = f64> + Clone, x_mm: f64, bow: usize) -> Spread {
+        let shape = parabola(x_mm / self.length_mm);
+        let plates_mm = SPAN * shape * self.plates_sd_mm[bow];
+        let Some(known) = &self.known else {
+            let common = if bow == 0 { self.force } else { self.moment };
+            return self.divided(contributions, common, 0.0, plates_mm);
+        };
+        let [weld, both, rise] = known[bow];
+        let sum = contributions.clone().sum::<f64>();
+        let more = sum * sum * weld + 2.0 * sum * shape * both + shape * shape * rise;
+        self.divided(contributions, 0.0, more.max(0.0), plates_mm)
+    }
+
+    /// How a sum of what the forces of passes do spreads, with what all pieces share beside it (variance) and what
+    /// plates add (two standard deviations).
+    pub fn divided(
+        &self,
+        contributions: impl Iterator<Item = f64> + Clone,
+        common: f64,
+        more: f64,
+        plates_mm: f64,
+    ) -> Spread {
+        let [shared, welding] = self.together.variances(contributions, common);
+        Spread { shared: shared + more, welding, plates_mm, across_mm: 0.0 }
+    }
+
+    /// Two standard deviations of a sum of what forces do by their lateral arms.
+    pub fn of_moment(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
+        SPAN * self.together.sigma(contributions, self.moment)
+    }
+}
+
+/// How a size spreads.
+pub struct Spread {
+    /// Variance of what all pieces share, mm².
+    pub shared: f64,
+    /// Variance of what differs from weld to weld, mm².
+    pub welding: f64,
+    /// Two standard deviations of what plates bring, mm.
+    pub plates_mm: f64,
+    /// Two standard deviations of what welds across are unsure by, mm: shared by all pieces.
+    pub across_mm: f64,
+}
+
+impl Spread {
+    /// Two standard deviations, mm.
+    pub fn all_mm(&self) -> f64 {
+        (SPAN * (self.shared + self.welding).sqrt()).hypot(self.plates_mm).hypot(self.across_mm)
+    }
+
+    /// The same divided.
+    pub fn divided(&self) -> Divided {
+        Divided {
+            all_mm: self.all_mm(),
+            shared_mm: (SPAN * self.shared.sqrt()).hypot(self.across_mm),
+            welding_mm: SPAN * self.welding.sqrt(),
+            plates_mm: self.plates_mm,
+        }
+    }
+}

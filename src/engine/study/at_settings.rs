@@ -1,0 +1,105 @@
+//! A study at its settings: which level predicts a case, which joints are solved, and whether every value of a setting can be taken.
+
+use super::axis::{Axis, Takes};
+use super::definition::Study;
+use super::file::LevelWord;
+use super::joint::Joints;
+use super::place::Target;
+use super::settings::{Setting, Settings};
+use crate::input::Problem;
+use crate::prediction::{Job, Prediction, predict_many, predict_only, predict_strip};
+use serde_json::Value;
+
+impl Study {
+    /// The settings at a point of the grid.
+    pub(super) fn settings_at(&self, values: &[usize]) -> Settings {
+        let mut settings = self.settings.clone();
+        for (index, axis) in self.axes.iter().enumerate() {
+            let Target::Setting(setting) = &self.bases[0].targets[index] else { continue };
+            let value = axis.value(values[index]);
+            // every value was tried when the study was made
+            let _ = settings.set(*setting, &value);
+        }
+        settings
+    }
+
+    /// Joints to be solved at a point of the grid, if any are.
+    ///
+    /// # Errors
+    /// Why they cannot be.
+    pub(super) fn joints_at(&self, values: &[usize]) -> Result<Option<Joints>, String> {
+        if !self.solves_joints() {
+            return Ok(None);
+        }
+        let mut problems = Vec::new();
+        let joints = Joints::new(self.seams, self.travels, &self.settings_at(values).section, &mut problems);
+        problems.first().map_or(Ok(Some(joints)), |problem| Err(problem.wanted.clone()))
+    }
+
+    /// Whether joints are solved in every case.
+    pub(super) fn solves_joints(&self) -> bool {
+        self.seams.contains(&true)
+    }
+
+    /// Whether the strip model predicts any case.
+    pub(super) fn uses_strip(&self) -> bool {
+        let varies = |target: &Target| *target == Target::Setting(Setting::Level);
+        self.wanted.is_some()
+            && (self.settings.level == LevelWord::Strip || self.bases[0].targets.iter().any(varies))
+    }
+
+    /// Whether a case takes as long as thousands of others.
+    pub(super) fn is_slow(&self) -> bool {
+        self.solves_joints() || self.uses_strip()
+    }
+
+    /// Predictions of jobs, each at its level; none if nothing is read from them.
+    pub(super) fn predictions(&self, jobs: &[Job], levels: &[LevelWord]) -> Vec<Result<Prediction, String>> {
+        let Some(wanted) = &self.wanted else { return Vec::new() };
+        if !self.uses_strip() {
+            return predict_many(jobs, wanted).into_iter().map(Ok).collect();
+        }
+        let one = |(job, level): (&Job, &LevelWord)| match level {
+            LevelWord::Formula => Ok(predict_only(job, wanted)),
+            LevelWord::Strip => predict_strip(job).map_err(|failure| failure.to_string()),
+        };
+        jobs.iter().zip(levels).map(one).collect()
+    }
+
+    /// Tries every value of the axes that turn settings.
+    pub(super) fn try_settings(&self, axes: &[(String, Axis)], problems: &mut Vec<Problem>) {
+        for (index, (path, axis)) in axes.iter().enumerate() {
+            let Target::Setting(setting) = &self.bases[0].targets[index] else { continue };
+            // ends of evenly spaced values stand for those between them
+            let all = axis.values().unwrap_or_default();
+            let tried = if matches!(axis.takes, Takes::Others(_)) { all } else { all.min(1) };
+            for value in (0..tried).map(|i| (i, axis.value(i))) {
+                let mut settings = self.settings.clone();
+                let mut found = Vec::new();
+                let wanted = match settings.set(*setting, &value.1) {
+                    Ok(()) => {
+                        Joints::new([false; 2], [false; 2], &settings.section, &mut found);
+                        found.pop().map(|problem| problem.wanted)
+                    }
+                    Err(wanted) => Some(wanted),
+                };
+                if let Some(wanted) = wanted {
+                    let place = format!("{path}.values[{}]", value.0);
+                    let problem = Problem::new(place, format!("{} for `{}`", value.1, axis.set), wanted);
+                    problems.push(problem.example(setting.example()));
+                }
+            }
+        }
+    }
+}
+
+impl Axis {
+    /// One of its values as a file holds it; null if it draws.
+    fn value(&self, index: usize) -> Value {
+        match &self.takes {
+            Takes::Numbers(measure, numbers) => measure.written(numbers.at(index)),
+            Takes::Others(others) => others.get(index).map_or(Value::Null, |(_, value)| value.clone()),
+            Takes::Draws(..) => Value::Null,
+        }
+    }
+}

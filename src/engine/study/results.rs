@@ -1,0 +1,175 @@
+//! Every result that a study can collect, in tables.
+
+use super::collect::Read;
+use crate::prediction::{FlangeShape, PassResult, Prediction};
+use crate::tolerance::{Quantity, Verdict};
+
+/// A result of a part: its name, words, unit, and how it is read.
+pub type Named<T> = (&'static str, &'static str, &'static str, fn(&T) -> f64);
+
+/// Every plain result: its name, words, unit, and how it is read.
+pub const ALL: &[(&str, &str, &str, Read)] = &[
+    ("shortening_mm", "shortening", "mm", Read::Bow(|p| p.shortening_mm)),
+    (
+        "shortening.outer_edge_mm",
+        "shortening of the outer web edge",
+        "mm",
+        Read::Bow(|p| p.shortening.outer_edge_mm),
+    ),
+    (
+        "shortening.inner_edge_mm",
+        "shortening of the inner web edge",
+        "mm",
+        Read::Bow(|p| p.shortening.inner_edge_mm),
+    ),
+    (
+        "shortening.centroid_2s_mm",
+        "shortening, two standard deviations",
+        "mm",
+        Read::Plain(|p| p.shortening.centroid_2s_mm),
+    ),
+    ("camber.max_mm", "camber, + toward the inner flange", "mm", Read::Bow(|p| p.camber.max_mm)),
+    ("camber.at_mm", "place of the largest camber", "mm", Read::Plain(|p| p.camber.at_mm)),
+    ("camber.max_2s_mm", "camber, two standard deviations", "mm", Read::Plain(|p| p.camber.max_2s_mm)),
+    (
+        "camber.max_2s_of.shared_mm",
+        "camber, two standard deviations what all pieces share",
+        "mm",
+        Read::Plain(|p| p.camber.max_2s_of.shared_mm),
+    ),
+    (
+        "camber.max_2s_of.welding_mm",
+        "camber, two standard deviations from weld to weld",
+        "mm",
+        Read::Plain(|p| p.camber.max_2s_of.welding_mm),
+    ),
+    (
+        "camber.max_2s_of.plates_mm",
+        "camber, two standard deviations by plates and assembly",
+        "mm",
+        Read::Plain(|p| p.camber.max_2s_of.plates_mm),
+    ),
+    ("sweep.max_mm", "sweep, + toward the near side", "mm", Read::Bow(|p| p.sweep.max_mm)),
+    ("sweep.at_mm", "place of the largest sweep", "mm", Read::Plain(|p| p.sweep.at_mm)),
+    ("sweep.max_2s_mm", "sweep, two standard deviations", "mm", Read::Plain(|p| p.sweep.max_2s_mm)),
+    (
+        "sweep.max_2s_of.shared_mm",
+        "sweep, two standard deviations what all pieces share",
+        "mm",
+        Read::Plain(|p| p.sweep.max_2s_of.shared_mm),
+    ),
+    (
+        "sweep.max_2s_of.welding_mm",
+        "sweep, two standard deviations from weld to weld",
+        "mm",
+        Read::Plain(|p| p.sweep.max_2s_of.welding_mm),
+    ),
+    (
+        "sweep.max_2s_of.plates_mm",
+        "sweep, two standard deviations by plates and assembly",
+        "mm",
+        Read::Plain(|p| p.sweep.max_2s_of.plates_mm),
+    ),
+    (
+        "attachments.shortening_mm",
+        "shortening by welds across",
+        "mm",
+        Read::Plain(|p| p.cross_welds.as_ref().map_or(0.0, |c| c.shortening_mm)),
+    ),
+    (
+        "attachments.camber_mm",
+        "camber by welds across, at mid-length",
+        "mm",
+        Read::Plain(|p| across_amid(p, 0)),
+    ),
+    (
+        "attachments.sweep_mm",
+        "sweep by welds across, at mid-length",
+        "mm",
+        Read::Plain(|p| across_amid(p, 1)),
+    ),
+    ("twist.max_rad", "twist, + inner flange near", "rad", Read::Plain(|p| p.twist.max_rad)),
+    ("twist.at_mm", "place of the largest twist", "mm", Read::Plain(|p| p.twist.at_mm)),
+    ("twist.max_2s_rad", "twist, two standard deviations", "rad", Read::Plain(|p| p.twist.max_2s_rad)),
+    ("twist.end_to_end_rad", "twist from end to end", "rad", Read::Plain(|p| p.twist.end_to_end_rad)),
+    ("twist.apart_mm", "flanges sweep apart", "mm", Read::Plain(|p| p.twist.apart_mm)),
+    (
+        "twist.outer_flange_mm",
+        "sweep of the outer flange alone",
+        "mm",
+        Read::Plain(|p| p.twist.flange_sweep_mm[0]),
+    ),
+    (
+        "twist.inner_flange_mm",
+        "sweep of the inner flange alone",
+        "mm",
+        Read::Plain(|p| p.twist.flange_sweep_mm[1]),
+    ),
+    ("ripple.compression_mpa", "largest web compression", "MPa", Read::Ripple(|r| r.compression_mpa)),
+    (
+        "ripple.over_critical",
+        "web compression over the lower critical stress",
+        "",
+        Read::Ripple(|r| r.compression_mpa / r.critical_low_mpa),
+    ),
+    (MASS, "mass", "kg", Read::Plain(|p| p.mass_kg)),
+    (WARNINGS, "warnings of the case", "", Read::Plain(|p| p.warnings.len() as f64)),
+];
+
+/// Camber (0) or sweep (1) at mid-length by welds across, mm.
+pub fn across_amid(p: &Prediction, bow: usize) -> f64 {
+    p.cross_welds.as_ref().map_or(0.0, |cross| cross.amid_mm(bow))
+}
+
+/// How many warnings a case carries.
+pub const WARNINGS: &str = "warnings";
+
+/// The one plain result that is not there anyway.
+pub const MASS: &str = "mass_kg";
+
+/// Results of a flange.
+pub const FLANGE: &[Named<FlangeShape>] = &[
+    ("cup_rad", "cup", "rad", |f| f.cup_rad),
+    ("tilt_rad", "tilt, + near half higher", "rad", |f| f.tilt_rad),
+    ("near_toe_mm", "near toe, + toward the web", "mm", |f| f.near_toe_mm),
+    ("far_toe_mm", "far toe, + toward the web", "mm", |f| f.far_toe_mm),
+    ("toe_2s_mm", "toe offset, two standard deviations", "mm", |f| f.toe_2s_mm),
+    ("cup_2s_rad", "cup, two standard deviations", "rad", |f| f.cup_2s_rad),
+    ("q_j_per_mm3", "heat over thickness squared", "J/mm³", |f| f.q_j_per_mm3),
+    ("narrowing_mm", "narrowing", "mm", |f| f.narrowing_mm),
+];
+
+/// Results of a pass.
+pub const PASS: &[Named<PassResult>] = &[
+    ("force_n", "shrinkage force added", "N", |x| x.force_n),
+    ("lone_force_n", "shrinkage force alone", "N", |x| x.lone_force_n),
+    ("arm_z_mm", "lateral arm, + near", "mm", |x| x.arm_z_mm),
+    ("leg_mm", "leg", "mm", |x| x.leg_mm),
+    ("heat_input_j_per_mm", "net heat input", "J/mm", |x| x.heat_input_j_per_mm),
+];
+
+/// What estimates are made of.
+pub const ESTIMATED: &[(&str, &str)] =
+    &[("camber.max_mm", "camber"), ("sweep.max_mm", "sweep"), ("shortening_mm", "shortening")];
+
+/// What verdicts judge.
+pub const JUDGED: &[(&str, &str, Option<Quantity>)] = &[
+    ("any", "anything", None),
+    ("camber", "camber", Some(Quantity::Camber)),
+    ("sweep", "sweep", Some(Quantity::Sweep)),
+    ("flange_tilt", "flange tilt", Some(Quantity::FlangeTilt)),
+    ("flange_cup", "flange cup", Some(Quantity::FlangeCup)),
+    ("flange_toe", "flange toe", Some(Quantity::FlangeToe)),
+    ("web_flatness", "web flatness", Some(Quantity::WebFlatness)),
+    ("twist", "twist", Some(Quantity::Twist)),
+    ("length", "length", Some(Quantity::Length)),
+];
+
+/// Results of a verdict.
+pub const VERDICT: &[Named<Verdict>] = &[
+    ("value_mm", "{} as judged", "mm", |v| v.value),
+    ("limit_mm", "limit of {}", "mm", |v| v.limit),
+    ("margin_mm", "margin left for {}", "mm", |v| v.margin),
+    ("beyond", "{} beyond its limit, 1 if so", "", |v| if v.margin < 0.0 { 1.0 } else { 0.0 }),
+    ("out", "{} surely out, 1 if so", "", |v| if v.surely_out() { 1.0 } else { 0.0 }),
+];
