@@ -193,7 +193,11 @@ fn what_was_learned_reaches_the_prediction_and_says_so() {
         (spreads(run(&with)), spreads(run(&without)));
     println!("sweep: scatter {usual:.2} → {scatter:.2} mm, bias {before:.2} → {bias:.2} mm");
     println!("flange toes: bias {toe_before:.2} → {toe:.2} mm");
-    assert!(scatter > 1.5 * usual, "pieces differ by their plates too: {scatter} against {usual}");
+    // the truth of the record is 0.3 mm a metre of plates; without it their scatter is a choice
+    assert!(
+        (2.0..3.8).contains(&scatter),
+        "pieces differ by the plates of the record: {scatter}, usual {usual}"
+    );
     assert!(toe < 0.6 * toe_before, "what all share is surer: {toe} against {toe_before}");
     // what a command says of spreads, every command says
     let spread: Value = serde_json::from_str(&run(&["scatter", &rafter, "--json"])).unwrap();
