@@ -70,8 +70,8 @@ fn charts_of_another_stay_and_ours_are_drawn_anew() {
     let draw = ["predict", "rafter.toml", "--charts", "charts"];
     says(folder.path(), &draw, 1, &["rafter-bow.png stands there already", "--force"]);
     assert_eq!(names(&charts), ["rafter-bow.png"], "all charts or none");
-    says(folder.path(), &[&draw[..], &["--force"]].concat(), 0, &["7 charts"]);
-    says(folder.path(), &draw, 0, &["7 charts"]);
+    says(folder.path(), &[&draw[..], &["--force"]].concat(), 0, &["8 charts"]);
+    says(folder.path(), &draw, 0, &["8 charts"]);
     let png = read(charts.join("rafter-bow.png")).unwrap();
     assert!(png.starts_with(b"\x89PNG\r\n\x1a\n") && png.len() > 5000);
 }
@@ -86,7 +86,7 @@ fn jobs_of_one_name_do_not_draw_over_each_other() {
     }
     std::fs::copy(folder.path().join("rafter.toml"), folder.path().join("x-2.toml")).unwrap();
     for (arguments, said) in [
-        (&["predict", "a/x.toml", "b/x.toml", "x-2.toml"][..], 21),
+        (&["predict", "a/x.toml", "b/x.toml", "x-2.toml"][..], 24),
         (&["scatter", "a/x.toml", "b/x.toml", "--draws", "4", "--pieces", "4"], 8),
         (&["straighten", "a/x.toml", "b/x.toml", "--preset"], 2),
     ] {
