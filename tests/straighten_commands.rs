@@ -282,7 +282,7 @@ fn the_sheet_is_the_foremans_page_to_fill_in_and_the_engineers_apart() {
         "measured-rafter.csv",
         "Planned",
         "START",
-        "Dial midway read",
+        "Travel read",
         "Force read",
         "Stayed in all",
         "Initials",

@@ -86,7 +86,7 @@ fn jobs_of_one_name_do_not_draw_over_each_other() {
     }
     std::fs::copy(folder.path().join("rafter.toml"), folder.path().join("x-2.toml")).unwrap();
     for (arguments, said) in [
-        (&["predict", "a/x.toml", "b/x.toml", "x-2.toml"][..], 21),
+        (&["predict", "a/x.toml", "b/x.toml", "x-2.toml"][..], 24),
         (&["scatter", "a/x.toml", "b/x.toml", "--draws", "4", "--pieces", "4"], 8),
         (&["straighten", "a/x.toml", "b/x.toml", "--preset"], 2),
     ] {
