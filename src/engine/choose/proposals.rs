@@ -114,6 +114,9 @@ impl Drawn<'_> {
                 None => out.push(Weld { name: objective.words().to_owned(), ..best.clone() }),
             }
         }
+        if let [only] = out.as_mut_slice() {
+            "best by every aim".clone_into(&mut only.name);
+        }
         out
     }
 }
