@@ -92,14 +92,10 @@ fn panel(
     let panel = Panel { left: LEFT, right: RIGHT, top, bottom, x: Range { low: 0.0, high: length_mm }, y };
 
     paper.text((MARGIN, top - 18.0), At::Left, bowed.name, HEADING)?;
-    paper.text(
-        (LEFT + 6.0, top - 18.0),
-        At::Left,
-        &format!("+ {}, \u{2212} {}", bowed.up, bowed.down),
-        SMALL,
-    )?;
+    let signs = format!("+ {}, \u{2212} {}", bowed.up, bowed.down);
+    paper.text((LEFT + 6.0, top - 18.0), At::Left, &signs, SMALL)?;
     let divided = bowed.bow.max_2s_of.said().in_units(system);
-    let room = SIZE.0 - MARGIN - LEFT - 240.0;
+    let room = SIZE.0 - MARGIN - LEFT - 30.0 - paper.width_of(&signs, SMALL)?;
     let divided = paper.shortened(&divided, room, SMALL)?;
     paper.text((SIZE.0 - MARGIN, top - 18.0), At::Right, &divided, SMALL)?;
     panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;
