@@ -37,7 +37,8 @@ fn book() -> Book {
 /// The job with plates that come straight and are set true: what they bring no weld mends, and without it there is more to choose from.
 fn of_true_plates(file: &JobFile) -> JobFile {
     let mut job = serde_json::to_value(file).unwrap();
-    let none = ["web_edge", "fit_up", "length", "flange_cup", "flange_tilt"].map(|what| (what.to_owned(), "0 mm".into()));
+    let none = ["web_edge", "fit_up", "length", "flange_cup", "flange_tilt"]
+        .map(|what| (what.to_owned(), "0 mm".into()));
     job["assembly"] = Value::Object(none.into_iter().collect());
     for plates in ["web", "outer_flange", "inner_flange"] {
         for piece in job["member"][plates].as_array_mut().unwrap() {
@@ -360,7 +361,8 @@ fn every_option_written_back_keeps_the_remarks_passes_strictly_and_predicts_the_
             let remarks = old.lines().filter_map(|l| l.find('#').map(|at| l[at..].trim_end()));
             let used = |line: &&str| new.contains(&format!("procedure = \"{line}\""));
             let left = new.lines().filter_map(|l| l.strip_prefix("[procedure.")?.strip_suffix(']'));
-            let left: Vec<&str> = left.filter(|name| !used(name)).collect();
+            let left: Vec<&str> =
+                left.map(|name| name.trim_matches('"')).filter(|name| !used(name)).collect();
             assert!(left.is_empty(), "{out} keeps procedures that no pass names: {left:?}\n{new}");
             let lost: Vec<&str> = remarks.filter(|r| !new.contains(r)).collect();
             assert!(lost.is_empty(), "{out} lost {lost:?}:\n{new}");
