@@ -1,7 +1,7 @@
 """Laws of cup, free tilt and narrowing fitted to joints with a moving arc in three dimensions (moving_arc.csv beside this file).
 
 Run with numpy and scipy (Python 3):  python moving_arc.py
-Prints the constants of src/angular/fold.rs, src/angular/tilt.rs and src/shrinkage/transverse.rs, the residual of each joint, and
+Prints the constants of src/engine/angular/cup.rs, src/engine/angular/tilt.rs and src/engine/shrinkage/transverse.rs, the residual of each joint, and
 what each law says of a joint that was left out of its fit. mm, J, mrad.
 
 How the table was made: a T of 8-node quadrilaterals in the section, planes 4 mm apart along the weld, strain taken amid two planes;

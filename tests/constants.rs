@@ -16,7 +16,7 @@
 mod studies;
 
 use studies::{Run, run};
-use weldbow::angular::fold::MOST_CUP_RAD;
+use weldbow::angular::cup::MOST_CUP_RAD;
 use weldbow::angular::hold::PRESSED;
 use weldbow::angular::tilt::PEAK_RAD;
 use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM};

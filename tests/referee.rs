@@ -7,7 +7,7 @@
     reason = "a test that meets a surprise fails"
 )]
 
-use weldbow::angular::fold::{cup_rad, folding_heat};
+use weldbow::angular::cup::{cup_rad, folding_heat};
 use weldbow::joint_solver::{
     Deposit, Fineness, Joint, Lengthwise, Model, Outcome, Root, SOLID_C, SectionSteel, Sequence, Settings,
     run,

@@ -1,7 +1,7 @@
 //! What a weld across a plate folds it by, where nothing holds it: in a member web and flange hold each other straight, and the fold
 //! stays a dip at the weld. An estimate: 1σ about 40 % ([`SIGMA`](crate::shrinkage::transverse::SIGMA)).
 
-use super::fold::{cup_rad, folding_heat};
+use super::cup::{cup_rad, folding_heat};
 use crate::member::{Preparation, Splice};
 use crate::shrinkage::tendon::heat_parameter;
 use crate::shrinkage::transverse::{SQUARE_HEAT_PER_THICKNESS, TAN_HALF_ANGLE, groove_depth_mm};

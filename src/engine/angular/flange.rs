@@ -16,7 +16,7 @@
 //! Between the last two, by lag: the first side must cool before the second folds on its own. A side without heat or
 //! without weld does nothing, on its own or as a second one.
 
-use super::fold::{cup_rad, folding_heat, sigma};
+use super::cup::{cup_rad, folding_heat, sigma};
 use super::hold::{GAP_PART, Hold};
 use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
 use crate::shrinkage::transverse::flange_narrowing_mm;

@@ -1,7 +1,7 @@
 //! Every constant that a prediction rests on.
 
 use super::{plates, uncertainty};
-use crate::angular::{cross as cross_fold, flange, fold, hold, tilt};
+use crate::angular::{cross as cross_fold, cup, flange, hold, tilt};
 use crate::bow::ripple;
 use crate::shrinkage::{bead, cross, cut_strip, lateral_arm, narrow, second_side, tendon, transverse};
 use crate::sources::Constant;
@@ -26,7 +26,7 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         bead::CONSTANTS,
         transverse::CONSTANTS,
         cross::CONSTANTS,
-        fold::CONSTANTS,
+        cup::CONSTANTS,
         cross_fold::CONSTANTS,
         tilt::CONSTANTS,
         hold::CONSTANTS,
@@ -100,7 +100,7 @@ mod tests {
             ("joint", include_str!("../shrinkage/second_side.rs"), second_side::CONSTANTS),
             ("bead", include_str!("../shrinkage/bead.rs"), bead::CONSTANTS),
             ("transverse", include_str!("../shrinkage/transverse.rs"), transverse::CONSTANTS),
-            ("fold", include_str!("../angular/fold.rs"), fold::CONSTANTS),
+            ("cup", include_str!("../angular/cup.rs"), cup::CONSTANTS),
             ("tilt", include_str!("../angular/tilt.rs"), tilt::CONSTANTS),
             ("flange", include_str!("../angular/flange.rs"), flange::CONSTANTS),
             ("hold", include_str!("../angular/hold.rs"), hold::CONSTANTS),

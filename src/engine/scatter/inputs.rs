@@ -59,7 +59,7 @@ pub struct Input {
 }
 
 /// Bias of a fold from 2 to 10 J/mm³; it rises to 0.50 outside, which this list does not tell apart
-/// (`angular::fold::sigma` does).
+/// (`angular::cup::sigma` does).
 const FOLD_BIAS: f64 = 0.30;
 
 /// A factor around 1 that is as likely to double as to halve. Its median leaves the model alone; its mean is a little
@@ -351,7 +351,7 @@ pub fn input(name: &str) -> Option<&'static Input> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::angular::fold;
+    use crate::angular::cup;
     use std::collections::BTreeSet;
 
     /// No layout comes nearer to 0.
@@ -377,7 +377,7 @@ mod tests {
     #[test]
     fn the_fold_is_as_unsure_as_the_fold_says() {
         // the rise outside has a foot of a hundredth there
-        assert!((fold::sigma(5.0) - FOLD_BIAS).abs() < 2e-3, "{} against {FOLD_BIAS}", fold::sigma(5.0));
+        assert!((cup::sigma(5.0) - FOLD_BIAS).abs() < 2e-3, "{} against {FOLD_BIAS}", cup::sigma(5.0));
     }
 
     #[test]

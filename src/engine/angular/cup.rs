@@ -28,7 +28,7 @@ pub const MOST_WEB_OVER_LEG: f64 = 1.5;
 /// x = q·√(t_w/z), J/mm³, of a heat parameter q (J/mm³), web t_w and leg z (mm).
 ///
 /// ```
-/// use weldbow_engine::angular::fold::folding_heat;
+/// use weldbow_engine::angular::cup::folding_heat;
 /// // 8 mm web, 4 mm leg: as 1.5; 6·√1.5
 /// assert!((folding_heat(6.0, 8.0, 4.0) - 7.348).abs() < 1e-3);
 /// ```
@@ -39,7 +39,7 @@ pub fn folding_heat(q_j_per_mm3: f64, web_mm: f64, leg_mm: f64) -> f64 {
 /// Cup κ of a free flange by one fillet that cools alone, rad, of its x (J/mm³). It never falls with heat.
 ///
 /// ```
-/// use weldbow_engine::angular::fold::{MOST_CUP_RAD, cup_rad};
+/// use weldbow_engine::angular::cup::{MOST_CUP_RAD, cup_rad};
 /// assert!((cup_rad(6.4) - MOST_CUP_RAD * 0.6321).abs() < 1e-6);
 /// assert!(cup_rad(0.0) == 0.0 && cup_rad(1e6) <= MOST_CUP_RAD);
 /// ```
@@ -58,7 +58,7 @@ const OUTSIDE_Q: [f64; 2] = [1.2, 14.0];
 /// Relative standard deviation of a fold: 30 % within the table, rising to 50 % on both sides without a jump.
 ///
 /// ```
-/// use weldbow_engine::angular::fold::sigma;
+/// use weldbow_engine::angular::cup::sigma;
 /// assert!((sigma(5.0) - 0.30).abs() < 0.01 && (sigma(200.0) - 0.50).abs() < 1e-3);
 /// ```
 pub fn sigma(q_j_per_mm3: f64) -> f64 {
@@ -71,7 +71,7 @@ pub fn sigma(q_j_per_mm3: f64) -> f64 {
 pub const CONSTANTS: &[Constant] = &[
     Constant::new(
         "cup of a flange that shrinks through its thickness",
-        "angular::fold::MOST_CUP_RAD",
+        "angular::cup::MOST_CUP_RAD",
         MOST_CUP_RAD,
         "rad",
         "reference-cases/moving_arc.py: 19 joints, rms 5 %",
@@ -81,7 +81,7 @@ pub const CONSTANTS: &[Constant] = &[
     .moved_by("fold", SIGMA),
     Constant::new(
         "heat of folding at 63 % of it",
-        "angular::fold::RISE_J_PER_MM3",
+        "angular::cup::RISE_J_PER_MM3",
         RISE_J_PER_MM3,
         "J/mm³",
         "the same joints",
@@ -89,7 +89,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "exponent of the rise",
-        "angular::fold::EXPONENT",
+        "angular::cup::EXPONENT",
         EXPONENT,
         "",
         "the same joints",
@@ -97,7 +97,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "web over leg beyond which a web backs a fold no more",
-        "angular::fold::MOST_WEB_OVER_LEG",
+        "angular::cup::MOST_WEB_OVER_LEG",
         MOST_WEB_OVER_LEG,
         "",
         "range of the same joints; studies/referee/5-fold.toml beyond it",
@@ -105,7 +105,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "relative deviation of a fold inside the table",
-        "angular::fold::SIGMA",
+        "angular::cup::SIGMA",
         SIGMA,
         "",
         "residual, length and mesh, two against three dimensions, tacks and gap, strength of the steel: 25 % together",
