@@ -323,8 +323,8 @@ const REFUSED: [(&str, &str, &[&str], i32, &str); 21] = [
         "wanted: a wait above zero",
     ),
     (
-        "inner_flange = [{ width = \"100 mm\"",
-        "inner_flange = [{ width = \"14 mm\"",
+        "web = [{ thickness = \"6 mm\"",
+        "web = [{ thickness = \"92 mm\"",
         &["--at", "2m", "--seam", "inner"],
         1,
         "found a leg of 5 mm where 4 mm of flange stand beside the web",
