@@ -177,6 +177,11 @@ impl Input {
     pub fn of_plates(&self) -> bool {
         self.name.starts_with("plates-")
     }
+
+    /// Whether it acts on the checked job alone, since no place of a job file holds it.
+    pub fn in_no_file(&self) -> bool {
+        self.recorded() || self.of_plates()
+    }
 }
 
 /// A dimension over its nominal value.

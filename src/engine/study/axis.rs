@@ -4,7 +4,7 @@ use super::file::{Spacing, VaryShape};
 use super::measure::{Measure, number};
 use super::numbers::Numbers;
 use crate::input::{Hint, Problem};
-use crate::scatter::{Acts, Class, Distribution, Spread};
+use crate::scatter::{Acts, Class, Distribution, INPUTS, Spread};
 use serde_json::Value;
 
 /// Most values one axis may have (a choice: more is a slip).
@@ -50,6 +50,11 @@ impl Axis {
             Takes::Others(others) => Some(others.len()),
             Takes::Draws(..) => None,
         }
+    }
+
+    /// Whether no place of a job file holds what it acts on.
+    pub fn in_no_file(&self) -> bool {
+        self.usual.is_some() && INPUTS.iter().any(|input| input.in_no_file() && input.name == self.name)
     }
 }
 

@@ -236,11 +236,24 @@ impl Study {
     pub(super) fn job_by_file(&self, values: &[usize], drawn: &[f64]) -> Result<Job, String> {
         let base = &self.bases[self.base_at(values)];
         let mut job = base.value.clone();
-        for (index, axis) in self.axes.iter().enumerate() {
+        for (index, axis) in self.axes.iter().enumerate().filter(|(_, axis)| !axis.in_no_file()) {
             self.apply(&mut job, base, index, axis, values[index], drawn);
         }
         let file: JobFile = serde_json::from_value(job).map_err(|error| one_line(&error.to_string()))?;
-        check(&file).map_err(|problems| problems.first().map_or_else(String::new, reason))
+        let mut job = check(&file).map_err(|problems| problems.first().map_or_else(String::new, reason))?;
+        self.act_beside(&mut job, drawn).map_err(|out| out.to_string())?;
+        Ok(job)
+    }
+
+    /// What plates bring and what a record leaves in doubt stands in no file: it acts on the checked job.
+    fn act_beside(&self, job: &mut Job, drawn: &[f64]) -> Result<(), OutOfRange> {
+        for (axis, (first, _)) in
+            self.axes.iter().zip(&self.coordinates).filter(|(axis, _)| axis.in_no_file())
+        {
+            let fields = axis.usual.map_or_else(Vec::new, |usual| (usual.fields)(job));
+            fields.iter().try_for_each(|field| field.times(job, drawn[*first]))?;
+        }
+        Ok(())
     }
 
     fn base_at(&self, values: &[usize]) -> usize {
