@@ -157,7 +157,8 @@ fn pattern<'a>(n: usize, groups: impl Iterator<Item = &'a [usize]> + Clone) -> (
     (starts, rows)
 }
 
-#[cfg(all(test, feature = "sections"))]
+#[cfg(test)]
+#[cfg(feature = "sections")]
 mod tests {
     use super::*;
 
