@@ -79,7 +79,7 @@ fn a_pair_of_stiffeners_shortens_and_kinks_the_member() {
     let last = prediction.build_up.last().unwrap();
     assert!(last.seam.is_none() && (last.shortening_mm - prediction.shortening_mm).abs() < 1e-12);
     let cut = |p: &Prediction, part: &str| p.allowance.pieces.iter().find(|c| c.part == part).unwrap().cut_mm;
-    let outer = weld.shortening_mm + kink * (-5.0 - CENTROID) * -1.0;
+    let outer = weld.shortening_mm - kink * (-5.0 - CENTROID);
     near("outer flange cut longer", cut(&prediction, "outer_flange") - cut(&bare, "outer_flange"), outer);
 }
 

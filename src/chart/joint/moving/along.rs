@@ -93,8 +93,11 @@ const fn force_and_offset(system: System) -> (Unit, Unit) {
     }
 }
 
+/// What is read of each place along the joint.
+type Reads = fn(&Along) -> f64;
+
 /// Every quantity after every pass.
-fn lines(drawn: &Drawn<'_>, read: &[(&str, fn(&Along) -> f64)]) -> Vec<Line> {
+fn lines(drawn: &Drawn<'_>, read: &[(&str, Reads)]) -> Vec<Line> {
     let count = drawn.passes().len();
     let name = |what: &str, pass: usize| match (what.is_empty(), count) {
         (true, 1) => String::new(),

@@ -108,7 +108,7 @@ pub struct EntryShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &0.9)]
     pub arc_efficiency: Option<f64>,
-    /// Diffusible hydrogen of the weld metal, ml per 100 g, for preheat by the composition of the plates (`cet` in the job's [demand]); 5
+    /// Diffusible hydrogen of the weld metal, ml per 100 g, for preheat by the composition of the plates (`cet` in the job's `[demand]`); 5
     /// without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &5.0)]
