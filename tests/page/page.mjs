@@ -296,7 +296,7 @@ const quiet = (name) => {
   await tab.click("#tab-record");
   await print(tab, "record", [2, 7], ["What your welds do", "Before and after", "In the order of welding", "with your pieces"]);
   await tab.click("#tab-report");
-  await print(tab, "us", [3, 9], ["What weld holds every limit", "leg needed", "W-7", "twist"]);
+  await print(tab, "us", [3, 9], ["What weld holds every limit", "What each seam needs", "W-7", "twist"]);
   quiet("inches");
   await tab.close();
 }
