@@ -52,8 +52,8 @@ pub fn groove_depth_mm(plate_mm: f64) -> f64 {
 /// 0.2·6 + 0.05·6 = 1.5 mm.
 ///
 /// ```
-/// use weldbow_engine::{member::{Preparation, Splice}, shrinkage::transverse::splice_mm};
-/// let single_v = Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None };
+/// use weldbow_engine::{member::{Made, Preparation, Splice}, shrinkage::transverse::splice_mm};
+/// let single_v = Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None, made: Made::Before };
 /// // 0.2·81.7/12 + 0.05·2
 /// assert!((splice_mm(&single_v, 12.0) - 1.462).abs() < 1e-3);
 /// // 1.9e-3·1200/10
