@@ -13,7 +13,7 @@ use std::fs::{read_to_string, write};
 use std::path::Path;
 use weldbow::input::day_text;
 use weldbow::job::read_path;
-use weldbow::prediction::learned::multiply;
+use weldbow::prediction::field::multiply;
 use weldbow::prediction::{Job, predict};
 
 /// The truth of the demo record: logs of force, heat from leg, arm, fold, tilt, second side; what the second procedure, from the

@@ -12,6 +12,7 @@ pub mod reading;
 mod readings;
 pub mod record;
 pub mod rewritten;
+mod row;
 pub mod sheet;
 pub mod shop;
 mod workbook;

@@ -5,16 +5,12 @@
 //! gets a place for every complaint: line and column of a text, name of a cell of a workbook.
 
 use crate::reading::{Diagnostics, TextKind, bytes_of_path, utf8};
+pub use crate::row::{MOST_COLUMNS, MOST_ROWS, Row};
 use crate::workbook;
 use csv::{ReaderBuilder, Trim};
 use std::ops::Range;
 use std::path::Path;
 use weldbow_engine::input::Problem;
-
-/// Most rows (a choice: ten thousand marks).
-pub const MOST_ROWS: usize = 10_001;
-/// Most columns (a choice).
-pub const MOST_COLUMNS: usize = 200;
 
 /// A table of text cells.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,34 +28,6 @@ pub struct Sheet {
 enum Origin {
     Text { text: String, separator: u8 },
     Workbook,
-}
-
-/// One row.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Row {
-    /// Its cells without blanks around them; rows need not be equally long.
-    pub cells: Vec<String>,
-    /// Line of the text or row of the workbook, from 1.
-    pub number: u64,
-    /// Where it starts in the text, bytes.
-    start: usize,
-}
-
-impl Row {
-    /// A row of a workbook.
-    #[cfg(not(target_family = "wasm"))]
-    pub(crate) const fn of(cells: Vec<String>, number: u64) -> Self {
-        Self { cells, number, start: 0 }
-    }
-
-    /// The cell in that column, counted from 0; empty if the row ends before it.
-    pub fn cell(&self, column: usize) -> &str {
-        self.cells.get(column).map_or("", String::as_str)
-    }
-
-    fn is_empty(&self) -> bool {
-        self.cells.iter().all(String::is_empty)
-    }
 }
 
 /// A cell, by its row in [`Sheet::rows`] and its column, both from 0.

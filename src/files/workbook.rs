@@ -4,7 +4,7 @@
 mod unpacked;
 
 #[cfg(target_family = "wasm")]
-use crate::sheet::Row;
+use crate::row::Row;
 use weldbow_engine::input::Problem;
 
 #[cfg(not(target_family = "wasm"))]

@@ -2,7 +2,7 @@
 
 use crate::chain::Normals;
 use crate::layout::Layout;
-use crate::learned::{SEED, firsts, length_m, place};
+use crate::numbers::{SEED, firsts, length_m, place};
 use crate::prior::{FACTORS, scatter};
 use crate::{Draws, Kind, Model, Record};
 use weldbow_engine::prediction::Learned as Applied;

@@ -29,6 +29,7 @@ mod learned;
 mod linear;
 mod mode;
 mod model;
+mod numbers;
 mod pareto;
 pub mod prior;
 mod response;

@@ -9,7 +9,7 @@ use crate::Quantity;
 use crate::prior::{ARM, FACTORS, FOLD, FORCE, HEAT, SECOND, TILT, factor_sd, own_seam_sd};
 use rayon::prelude::*;
 use weldbow_engine::member::Seam;
-use weldbow_engine::prediction::learned::multiply;
+use weldbow_engine::prediction::field::multiply;
 use weldbow_engine::prediction::{Field, Job, Prediction, Wanted, predict_only};
 use weldbow_engine::scatter::{Draws, Pieces, by_welds_alone};
 use weldbow_engine::welding::HeatSource;

@@ -7,7 +7,7 @@
 //! and on an exponentially weighted moving average (ISO 7870-6; λ 0.2 and L 2.86 give one false alarm in about 370 pieces:
 //! Lucas and Saccucci 1990, Technometrics 32, 1; memory). The place of the change is the likeliest one before the signal.
 
-use crate::learned::quantile;
+use crate::numbers::quantile;
 use crate::{Draws, Kind, Model, Record};
 use serde::Serialize;
 use weldbow_engine::input::day_text;

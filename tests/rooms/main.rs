@@ -5,6 +5,7 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
 
+mod circles;
 mod dependencies;
 mod examples;
 mod uses;
@@ -12,6 +13,7 @@ mod uses;
 use std::collections::BTreeSet;
 use std::fs::{read_dir, read_to_string};
 use std::path::{Path, PathBuf};
+use std::sync::{LazyLock, OnceLock};
 use uses::{Used, uses};
 
 /// Rooms of the engine, top to bottom: a room may use itself and what stands below it.
@@ -54,7 +56,7 @@ fn rooms_use_only_what_stands_below_them() {
     let mut wrong = Vec::new();
     for source in sources().iter().filter(|s| s.krate == "engine" && !s.room.is_empty()) {
         for used in source.used() {
-            wrong.extend(upward(&source.room, &used).map(|room| source.says(&used, &format!("uses {room}"))));
+            wrong.extend(upward(&source.room, used).map(|room| source.says(used, &format!("uses {room}"))));
         }
     }
     assert!(wrong.is_empty(), "forbidden arrows:\n{}", wrong.join("\n"));
@@ -62,8 +64,7 @@ fn rooms_use_only_what_stands_below_them() {
 
 #[test]
 fn every_room_of_the_engine_is_in_the_list() {
-    let sources = sources();
-    let rooms: BTreeSet<&str> = sources
+    let rooms: BTreeSet<&str> = sources()
         .iter()
         .filter(|s| s.krate == "engine")
         .map(|s| s.room.as_str())
@@ -138,15 +139,19 @@ struct Source {
     /// Folder in its crate; empty for files beside `lib.rs`.
     room: String,
     text: String,
+    /// What it uses, once it was asked.
+    used: OnceLock<Vec<Used>>,
 }
 
 impl Source {
     /// What it uses; nothing if its parent takes it for tests alone.
-    fn used(&self) -> Vec<Used> {
-        if self.for_tests_alone() {
-            return Vec::new();
-        }
-        uses(&self.text).unwrap_or_else(|e| panic!("{}: {e}", self.path.display()))
+    fn used(&self) -> &[Used] {
+        self.used.get_or_init(|| {
+            if self.for_tests_alone() {
+                return Vec::new();
+            }
+            uses(&self.text).unwrap_or_else(|e| panic!("{}: {e}", self.path.display()))
+        })
     }
 
     fn says(&self, used: &Used, what: &str) -> String {
@@ -166,8 +171,13 @@ impl Source {
     }
 }
 
-/// Every source file of the workspace.
-fn sources() -> Vec<Source> {
+/// Every source file of the workspace, read and parsed once for all tests.
+fn sources() -> &'static [Source] {
+    static SOURCES: LazyLock<Vec<Source>> = LazyLock::new(read_sources);
+    &SOURCES
+}
+
+fn read_sources() -> Vec<Source> {
     let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut found = Vec::new();
     for entry in read_dir(&src).unwrap().map(|e| e.unwrap().path()).filter(|p| p.is_dir()) {
@@ -188,7 +198,8 @@ fn walk(folder: &Path, krate: &str, room: &str, found: &mut Vec<Source>) {
             }
         } else if path.extension().is_some_and(|e| e == "rs") && !path.ends_with("build.rs") {
             let text = read_to_string(&path).unwrap();
-            found.push(Source { path, krate: krate.to_owned(), room: room.to_owned(), text });
+            let (krate, room) = (krate.to_owned(), room.to_owned());
+            found.push(Source { path, krate, room, text, used: OnceLock::new() });
         }
     }
 }

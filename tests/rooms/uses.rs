@@ -9,6 +9,8 @@ use syn::{Attribute, File, ImplItem, Item, ItemUse, Macro, Path, UseTree};
 pub struct Used {
     pub line: usize,
     pub names: Vec<String>,
+    /// The name under which the file hands it on (`pub use`); `*` for all names of a module.
+    pub handed_on: Option<String>,
 }
 
 impl Used {
@@ -24,27 +26,38 @@ impl Used {
 /// If the text is not Rust.
 pub fn uses(text: &str) -> syn::Result<Vec<Used>> {
     let file: File = syn::parse_file(text)?;
-    let mut finder = Finder { found: Vec::new() };
+    let mut finder = Finder { found: Vec::new(), hands_on: false };
     finder.visit_file(&file);
     Ok(finder.found)
 }
 
 struct Finder {
     found: Vec<Used>,
+    /// Whether the `use` that is read hands its names on.
+    hands_on: bool,
 }
 
 impl Finder {
     fn add(&mut self, line: usize, names: Vec<String>) {
-        self.found.push(Used { line, names });
+        self.found.push(Used { line, names, handed_on: None });
+    }
+
+    fn import(&mut self, at: &syn::Ident, names: Vec<String>, known_as: &str) {
+        let handed_on = self.hands_on.then(|| known_as.to_owned());
+        self.found.push(Used { line: at.span().start().line, names, handed_on });
     }
 
     fn tree(&mut self, before: &[String], tree: &UseTree) {
         let with = |name: &syn::Ident| before.iter().cloned().chain([name.to_string()]).collect::<Vec<_>>();
         match tree {
             UseTree::Path(path) => self.tree(&with(&path.ident), &path.tree),
-            UseTree::Name(name) => self.add(name.ident.span().start().line, with(&name.ident)),
-            UseTree::Rename(name) => self.add(name.ident.span().start().line, with(&name.ident)),
-            UseTree::Glob(glob) => self.add(glob.star_token.spans[0].start().line, before.to_vec()),
+            UseTree::Name(name) => self.import(&name.ident, with(&name.ident), &name.ident.to_string()),
+            UseTree::Rename(name) => self.import(&name.ident, with(&name.ident), &name.rename.to_string()),
+            UseTree::Glob(glob) => {
+                let line = glob.star_token.spans[0].start().line;
+                let handed_on = self.hands_on.then(|| "*".to_owned());
+                self.found.push(Used { line, names: before.to_vec(), handed_on });
+            }
             UseTree::Group(group) => group.items.iter().for_each(|tree| self.tree(before, tree)),
         }
     }
@@ -104,7 +117,9 @@ impl<'ast> Visit<'ast> for Finder {
     }
 
     fn visit_item_use(&mut self, item: &'ast ItemUse) {
+        self.hands_on = !matches!(item.vis, syn::Visibility::Inherited);
         self.tree(&[], &item.tree);
+        self.hands_on = false;
     }
 
     fn visit_path(&mut self, path: &'ast Path) {

@@ -1,7 +1,7 @@
 //! Arc time against distortion: what nothing beats in both, and a sample of all that was looked at.
 
+use super::known::Scored;
 use super::score::Score;
-use super::search::Scored;
 use serde::Serialize;
 
 /// Points of the front that are kept.

@@ -2,10 +2,18 @@
 
 use super::candidate::{Candidate, SearchSpace};
 use super::score::{Score, screened};
-use super::search::Scored;
 use crate::prediction::Job;
 use std::collections::HashMap;
 use std::sync::{Mutex, MutexGuard, PoisonError};
+
+/// A candidate with its score.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scored {
+    /// Candidate.
+    pub candidate: Candidate,
+    /// Score.
+    pub score: Score,
+}
 
 /// Scores by candidate; none for one that cannot be laid. A score depends on its candidate alone, so it does not matter which
 /// thread finds it first.

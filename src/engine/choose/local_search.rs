@@ -3,8 +3,7 @@
 use super::book::speed_step_mm_s;
 use super::candidate::{Candidate, SearchSpace};
 use super::constraints::{Objective, Waits};
-use super::known::Known;
-use super::search::Scored;
+use super::known::{Known, Scored};
 use crate::prediction::Job;
 
 /// Rounds before the climb gives up (a choice; it ends much earlier).

@@ -7,7 +7,7 @@
 //!
 //! * `book`: the shop's line and qualified procedures; `constraints`: what the user asks; `requirement`: legs a stretch needs.
 //! * `scheme`, `candidate`: what may be laid, and the passes it makes; `score`: the quick law; `pieces`: drawn pieces.
-//! * `search`, `local_search`: the grid and the way up from its best, `known`: what was predicted already; `choice`: the answer; `proposals`: its short
+//! * `search`, `local_search`: the grid and the way up from its best, `known`: what was predicted already; `choice`: the answer, `weld`: one option of it; `proposals`: its short
 //!   list, by the quick `law` as drawn pieces correct it; `relaxation`: what would open a search
 //!   that found nothing; `practice`: what the job's own passes break; `window`, `written`: a chart's lines, the job written back.
 //!
@@ -29,18 +29,21 @@ mod requirement;
 mod scheme;
 mod score;
 mod search;
+mod weld;
 mod window;
 
 pub use book::Book;
 pub use candidate::{Bead, Candidate, Effort, SearchSpace, Trip, Warmth};
-pub use choice::{Choice, Choosing, ChosenPass, Counts, Tightest, Weld, choose};
+pub use choice::{Choice, Counts, choose};
 pub use constraints::{Allow, ConstraintFault, Constraints, Objective, Sides, USUAL_CONFIDENCE, Waits};
 pub use front::FrontPoint;
+pub use known::Scored;
 pub use pieces::{Pieces, pieces};
 pub use practice::stitches_to_try;
 pub use relaxation::Relaxation;
 pub use requirement::{Governs, Requirement, Requirements, Stretch, needs};
 pub use scheme::{Lane, Scheme, on_both_sides, ways, welds};
 pub use score::{JUDGED, Score, inside, matters, met, score, screened, twist_inside, used};
-pub use search::{Found, Scored, base, best, grid, screen, search, search_for};
+pub use search::{Found, base, best, grid, screen, search, search_for};
+pub use weld::{Choosing, ChosenPass, Tightest, Weld};
 pub use window::{Border, Window, window};

@@ -2,10 +2,10 @@
 
 use super::book::{Book, Line};
 use super::candidate::{Effort, SearchSpace};
-use super::choice::Weld;
+use super::known::Scored;
 use super::requirement::{Governs, Stretch};
 use super::score::{inside, met, tightest};
-use super::search::Scored;
+use super::weld::Weld;
 use crate::job::file::{JobFile, PassShape};
 use crate::prediction::{Carries, Job};
 use crate::steel::DENSITY_KG_PER_MM3;

@@ -2,10 +2,10 @@
 
 use super::Objective;
 use super::candidate::{Effort, SearchSpace};
-use super::choice::{Choosing, Drawing, Weld, weld};
+use super::known::Scored;
 use super::law::Law;
 use super::score::{Rank, before, matters};
-use super::search::Scored;
+use super::weld::{Choosing, Drawing, Weld, weld};
 
 /// Candidates drawn for the objective asked for, and for each of the others.
 const MOST_TRIES: [usize; 2] = [12, 4];

@@ -3,7 +3,7 @@
 
 use super::candidate::{Candidate, SearchSpace, Trip};
 use super::constraints::{Objective, Waits};
-use super::known::Known;
+use super::known::{Known, Scored};
 use super::local_search::climb;
 use super::requirement::Stretch;
 use super::scheme::Scheme;
@@ -16,15 +16,6 @@ use std::collections::HashSet;
 const SPEEDS: [usize; 3] = [3, 2, 1];
 /// Climbs start from so many of the best, for each objective.
 const STARTS: usize = 6;
-
-/// A candidate with its score.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Scored {
-    /// Candidate.
-    pub candidate: Candidate,
-    /// Score.
-    pub score: Score,
-}
 
 /// What the search brings back.
 #[derive(Debug, Clone, PartialEq, Default)]

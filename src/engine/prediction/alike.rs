@@ -1,11 +1,13 @@
 //! Jobs that can be walked side by side.
 
 use super::Job;
-use super::plan::covers;
-use super::walk::SUBSTEPS;
 use crate::bow::count_of_substeps;
 use crate::member::{Span, spans};
 use crate::welding::{Order, Pass};
+
+/// Substeps along a member without breaks: eighths of the length, where a shop also takes its ordinates. The offset error
+/// falls with the fourth power of their number; on a 3:1 taper eight leave less than 5e-5 of the bow.
+pub const SUBSTEPS: f64 = 8.0;
 
 /// A job and the smooth stretches of its member.
 #[derive(Debug)]
@@ -60,4 +62,9 @@ fn ends_mm(job: &Job) -> impl Iterator<Item = f64> {
 
 fn same<T>(a: &[T], b: &[T], alike: impl Fn(&T, &T) -> bool) -> bool {
     a.len() == b.len() && a.iter().zip(b).all(|(a, b)| alike(a, b))
+}
+
+/// Whether a pass runs over x (mm).
+pub fn covers(pass: &Pass, x_mm: f64) -> bool {
+    (pass.from_mm..=pass.to_mm).contains(&x_mm)
 }

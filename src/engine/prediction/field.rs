@@ -3,7 +3,8 @@
 //! Whoever varies a job goes through here, so that what follows from a number follows everywhere alike: the heat of a pass
 //! that is known by its leg, the deposit that fills the leg, everything along a member whose length is stretched.
 
-use super::{Job, learned};
+use super::Job;
+use super::learned::{FACTORS, at};
 use crate::member::{Profile, Seam};
 use crate::welding::{HeatSource, Pass, Process, Side, Wait, fillet};
 use std::ops::RangeInclusive;
@@ -67,6 +68,7 @@ pub struct OutOfRange {
     pub value: f64,
 }
 
+mod kinds;
 pub mod ranges;
 
 use ranges::*;
@@ -260,8 +262,8 @@ impl Field {
                 job.wanted_camber.as_mut()?.rise_mm = value;
                 return camber_fits(job);
             }
-            Self::Recorded(i) => return learned::doubt(job, i, value.ln()),
-            Self::Plates(i) => return learned::plates(job, i, value.ln()),
+            Self::Recorded(i) => return doubt(job, i, value.ln()),
+            Self::Plates(i) => return drawn(job, i, value.ln()),
         }
         Some(())
     }
@@ -334,44 +336,43 @@ impl Pass {
     }
 }
 
-/// Where a kind of number stands in a job.
-impl Field {
-    /// Thickness of every web plate.
-    pub fn webs(job: &Job) -> Vec<Self> {
-        (0..job.member.web.len()).map(Self::Web).collect()
+/// Multiplies the factors of a job by the exponentials of these logs.
+///
+/// # Errors
+/// A factor that the job does not take.
+pub fn multiply(job: &mut Job, logs: &[f64; FACTORS]) -> Result<(), OutOfRange> {
+    let fields = [Field::Force, Field::HeatFromLeg, Field::Arm, Field::Cup, Field::Tilt];
+    for (field, log) in fields.into_iter().zip(logs) {
+        field.times(job, log.exp())?;
     }
+    for seam in Seam::BOTH {
+        for field in Field::seam(job, seam, true) {
+            field.times(job, logs[at::SECOND].exp())?;
+        }
+    }
+    Ok(())
+}
 
-    /// Thickness of every outer flange plate.
-    pub fn outer_flanges(job: &Job) -> Vec<Self> {
-        (0..job.member.outer_flange.len()).map(|i| Self::Flange(Seam::Outer, i)).collect()
+/// Moves a job by one of the independent doubts left: a column of the root of the covariance, times a standard score.
+fn doubt(job: &mut Job, which: usize, score: f64) -> Option<()> {
+    let root = job.learned.as_ref()?.root();
+    let mut logs = [0.0; FACTORS];
+    for (log, row) in logs.iter_mut().zip(&root) {
+        *log = row.get(which)? * score;
     }
+    for (bow, row) in job.assembly.bow_mm_per_m.iter_mut().zip(&root[FACTORS..]) {
+        *bow += row.get(which)? * score;
+    }
+    multiply(job, &logs).ok()
+}
 
-    /// Thickness of every inner flange plate.
-    pub fn inner_flanges(job: &Job) -> Vec<Self> {
-        (0..job.member.inner_flange.len()).map(|i| Self::Flange(Seam::Inner, i)).collect()
-    }
-
-    /// Leg of every pass.
-    pub fn legs(job: &Job) -> Vec<Self> {
-        (0..job.passes.len()).map(Self::Leg).collect()
-    }
-
-    /// Force factor of a seam, if it is welded from both sides somewhere, or if it is not, as `both` asks.
-    pub fn seam(job: &Job, seam: Seam, both: bool) -> Vec<Self> {
-        let of = |side| job.passes.iter().filter(move |p| p.seam == seam && p.side == side);
-        let facing =
-            |near: &Pass| of(Side::Far).any(|far| near.from_mm < far.to_mm && far.from_mm < near.to_mm);
-        if of(Side::Near).any(facing) == both { vec![Self::ForceOfSeam(seam)] } else { Vec::new() }
-    }
-
-    /// Tilt factor of a side, if anything is welded there.
-    pub fn tilt_of_side(job: &Job, side: Side) -> Vec<Self> {
-        let laid = job.passes.iter().any(|p| p.side == side);
-        laid.then_some(Self::TiltOfSide(side)).into_iter().collect()
-    }
-
-    /// Force factor of every pass.
-    pub fn forces_of_passes(job: &Job) -> Vec<Self> {
-        (0..job.passes.len()).map(Self::ForceOfPass).collect()
-    }
+/// Moves a job by what plates and assembly differ by from piece to piece.
+fn drawn(job: &mut Job, which: usize, score: f64) -> Option<()> {
+    let by = job.plates_sd().get(which)? * score;
+    let to = &mut job.drawn;
+    let [camber, sweep] = &mut to.bow_mm_per_m;
+    *[camber, sweep, &mut to.shortening_mm_per_m, &mut to.cup_mm, &mut to.tilt_mm]
+        .into_iter()
+        .nth(which)? += by;
+    Some(())
 }

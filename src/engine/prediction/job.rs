@@ -1,8 +1,9 @@
 //! What a prediction starts from: a member, its passes and what is wanted of it. All values checked by
 //! whoever builds it; the engine takes them as they are.
 
+use super::factors::Factors;
+use super::fitting::Fitting;
 use super::learned::{Assembly, Learned};
-use super::plates::Fitting;
 use super::recorded::Recorded;
 use crate::angular::hold::Hold;
 use crate::member::{Member, Seam};
@@ -54,63 +55,6 @@ pub struct OwnLimit {
     pub limit_mm: f64,
     /// Divisor of the member's length that it was given as ("L/500"): it follows a length that is varied.
     pub part_of_length: Option<f64>,
-}
-
-/// Multipliers on what the model computes, 1 as computed: what a shop's own measurements ask for, or how unsure the
-/// model is.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Factors {
-    /// Shrinkage force of every pass.
-    pub force: f64,
-    /// Shrinkage force of the passes at the outer seam, beside `force`.
-    pub outer_seam: f64,
-    /// Shrinkage force of the passes at the inner seam, beside `force`.
-    pub inner_seam: f64,
-    /// Heat that is deduced from a leg; it is in the heat of those passes already.
-    pub heat_from_leg: f64,
-    /// How far from the web plane a fillet pulls.
-    pub arm: f64,
-    /// What welds across the member shrink, made after its seams.
-    pub cross_welds: f64,
-    /// Cup of the flanges.
-    pub cup: f64,
-    /// Tilt of the flanges.
-    pub tilt: f64,
-    /// What fillets on the near side turn, beside `tilt`; in part only where both sides cancel at once
-    /// ([`Angles::times`](crate::angular::flange::Angles::times)).
-    pub near_tilt: f64,
-    /// What fillets on the far side turn, likewise.
-    pub far_tilt: f64,
-}
-
-impl Factors {
-    /// As computed.
-    pub const NONE: Self = Self {
-        force: 1.0,
-        outer_seam: 1.0,
-        inner_seam: 1.0,
-        heat_from_leg: 1.0,
-        arm: 1.0,
-        cross_welds: 1.0,
-        cup: 1.0,
-        tilt: 1.0,
-        near_tilt: 1.0,
-        far_tilt: 1.0,
-    };
-
-    /// Multiplier on the shrinkage force at a seam.
-    pub const fn of_seam(&self, seam: Seam) -> f64 {
-        self.force
-            * match seam {
-                Seam::Outer => self.outer_seam,
-                Seam::Inner => self.inner_seam,
-            }
-    }
-
-    /// Whether everything is as computed.
-    pub fn is_none(&self) -> bool {
-        *self == Self::NONE
-    }
 }
 
 /// What the web-to-flange welds must carry, and by which rules.

@@ -1,6 +1,5 @@
 //! At one point of the walk: what passes pull with by formula.
 
-use super::Job;
 use super::plan::{Pair, StageHere};
 use super::point::{Effect, Joined, Place, Pulls};
 use crate::bow::Pull;
@@ -40,11 +39,6 @@ impl<N: Number> ByFormula<N> {
         let stress = self.stress(place, order, seam_index(pair.seam), Parts::flange(pair.seam));
         (pair.mean_stress(stress) / place.plan.yield_mpa).each(prior::factor)
     }
-}
-
-/// Force that hot cutting has spent in each web edge, N.
-pub fn spent_n(job: &Job, web_mm: f64) -> f64 {
-    if job.thermally_cut_web { prior::cut_edge_force_n(web_mm) } else { 0.0 }
 }
 
 impl<N: Number> Pulls<N> for ByFormula<N> {

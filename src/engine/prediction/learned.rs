@@ -1,8 +1,5 @@
 //! What a shop's own measured members say of a job: how far its factors are off, together, and what plates and assembly add.
 
-use super::{Field, Job, OutOfRange};
-use crate::member::Seam;
-use crate::welding::HeatSource;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -23,7 +20,7 @@ pub struct Learned {
     /// How unsure they are, together.
     pub covariance: [[f64; UNSURE]; UNSURE],
     /// Standard deviations from piece to piece beside that of welding: camber, sweep and shortening in mm/m, cup and tilt of a
-    /// flange in mm; 0 for what was never read, which is then as without a record ([`Job::plates_sd`]).
+    /// flange in mm; 0 for what was never read, which is then as without a record ([`Job::plates_sd`](super::Job::plates_sd)).
     pub scatter: [f64; 5],
     /// Whether the bows hold what the seams of this very member are off by.
     pub seams: bool,
@@ -32,7 +29,7 @@ pub struct Learned {
 /// Names of the factors, as the list of unsure inputs has them.
 pub const NAMES: [&str; FACTORS] = ["force", "heat-from-leg", "arm", "fold", "tilt", "seam-both-sides"];
 /// Places of the factors.
-mod at {
+pub(super) mod at {
     pub const FORCE: usize = 0;
     pub const HEAT: usize = 1;
     pub const ARM: usize = 2;
@@ -52,23 +49,6 @@ pub struct Assembly {
     pub cup_mm: f64,
     /// Half of near toe less far toe of each flange, mm.
     pub tilt_mm: f64,
-}
-
-/// Multiplies the factors of a job by the exponentials of these logs.
-///
-/// # Errors
-/// A factor that the job does not take.
-pub fn multiply(job: &mut Job, logs: &[f64; FACTORS]) -> Result<(), OutOfRange> {
-    let fields = [Field::Force, Field::HeatFromLeg, Field::Arm, Field::Cup, Field::Tilt];
-    for (field, log) in fields.into_iter().zip(logs) {
-        field.times(job, log.exp())?;
-    }
-    for seam in Seam::BOTH {
-        for field in Field::seam(job, seam, true) {
-            field.times(job, logs[at::SECOND].exp())?;
-        }
-    }
-    Ok(())
 }
 
 impl Assembly {
@@ -93,48 +73,12 @@ impl Learned {
         logs
     }
 
-    /// Puts it into a job that was checked without it.
-    ///
-    /// # Errors
-    /// A factor that the job does not take.
-    pub fn teach(self, job: &mut Job) -> Result<(), OutOfRange> {
-        multiply(job, &self.logs())?;
-        job.assembly.bow_mm_per_m = [self.mean[FACTORS], self.mean[FACTORS + 1]];
-        job.learned = Some(Box::new(self));
-        Ok(())
-    }
-
     /// Variance of a sum of the unsure numbers with these weights.
     pub fn variance(&self, weights: &[f64; UNSURE]) -> f64 {
         let row = |(w, row): (&f64, &[f64; UNSURE])| -> f64 {
             w * row.iter().zip(weights).map(|(c, w)| c * w).sum::<f64>()
         };
         weights.iter().zip(&self.covariance).map(row).sum::<f64>().max(0.0)
-    }
-
-    /// Weights of what moves a force of the job.
-    pub fn force(&self, job: &Job) -> [f64; UNSURE] {
-        let mut weights = [0.0; UNSURE];
-        weights[at::FORCE] = 1.0;
-        weights[at::HEAT] = one(job.passes.iter().any(|p| p.heat_source == HeatSource::Leg));
-        weights[at::SECOND] = one(Seam::BOTH.into_iter().all(|s| !Field::seam(job, s, true).is_empty()));
-        weights
-    }
-
-    /// The same of a sideways moment.
-    pub fn moment(&self, job: &Job) -> [f64; UNSURE] {
-        let mut weights = self.force(job);
-        weights[at::ARM] = 1.0;
-        weights
-    }
-
-    /// Standard deviations of the logs of cup and tilt.
-    pub fn flange(&self, job: &Job) -> [f64; 2] {
-        let (mut cup, mut tilt) = ([0.0; UNSURE], [0.0; UNSURE]);
-        cup[at::HEAT] = self.force(job)[at::HEAT];
-        cup[at::FOLD] = 1.0;
-        tilt[at::TILT] = 1.0;
-        [cup, tilt].map(|weights| self.variance(&weights).sqrt())
     }
 
     /// Root of the covariance, lower triangle; a number that others settle adds nothing of its own.
@@ -152,47 +96,5 @@ impl Learned {
             }
         }
         root
-    }
-}
-
-/// Moves a job by one of the independent doubts left: a column of the root of the covariance, times a standard score.
-pub(super) fn doubt(job: &mut Job, which: usize, score: f64) -> Option<()> {
-    let root = job.learned.as_ref()?.root();
-    let mut logs = [0.0; FACTORS];
-    for (log, row) in logs.iter_mut().zip(&root) {
-        *log = row.get(which)? * score;
-    }
-    for (bow, row) in job.assembly.bow_mm_per_m.iter_mut().zip(&root[FACTORS..]) {
-        *bow += row.get(which)? * score;
-    }
-    multiply(job, &logs).ok()
-}
-
-/// Moves a job by what plates and assembly differ by from piece to piece.
-pub(super) fn plates(job: &mut Job, which: usize, score: f64) -> Option<()> {
-    let by = job.plates_sd().get(which)? * score;
-    let to = &mut job.drawn;
-    let [camber, sweep] = &mut to.bow_mm_per_m;
-    *[camber, sweep, &mut to.shortening_mm_per_m, &mut to.cup_mm, &mut to.tilt_mm]
-        .into_iter()
-        .nth(which)? += by;
-    Some(())
-}
-
-fn one(is: bool) -> f64 {
-    if is { 1.0 } else { 0.0 }
-}
-
-impl Job {
-    /// The job as computed, without what was learned.
-    #[must_use]
-    pub fn unlearned(&self) -> Self {
-        let mut job = self.clone();
-        if let Some(learned) = job.learned.take() {
-            job.assembly = Assembly::default();
-            // what was multiplied within range divides within range
-            let _ = multiply(&mut job, &learned.logs().map(|log| -log));
-        }
-        job
     }
 }

@@ -13,7 +13,9 @@ mod cut_length;
 mod cut_web;
 mod divided;
 mod estimates;
+mod factors;
 pub mod field;
+mod fitting;
 mod flanges;
 mod job;
 mod lay_formula;
@@ -27,6 +29,7 @@ mod plates;
 mod plates_tests;
 mod point;
 mod predict;
+mod reconsider;
 pub mod recorded;
 mod result;
 mod room;
@@ -34,6 +37,7 @@ mod shapes;
 mod stations;
 mod strip_forces;
 mod strip_notes;
+mod teach;
 mod twist;
 pub mod uncertainty;
 mod unsure;
@@ -42,18 +46,19 @@ mod walk;
 mod warning;
 mod waves;
 
+pub use alike::covers;
 pub use cautions::job_warnings;
 pub use constants::constants;
 pub use cross::{CrossWeld, CrossWelds};
 pub use cut_length::{WORTH_CUTTING_MM, WORTH_PACKING_MM, at_splice_mm};
 pub use cut_web::{WebCurve, web_curve};
 pub use divided::Divided;
+pub use factors::Factors;
 pub use field::{Field, OutOfRange};
-pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
+pub use fitting::Fitting;
+pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
 pub use outside::{LARGEST_BOW, Outside, Shown, outside};
-pub use plan::covers;
-pub use plates::Fitting;
 pub use predict::{
     Sizes, Wanted, judged, judged_by, judged_with_and_without_plates, predict, predict_many, predict_only,
     predict_shape, predict_strip, predict_strip_with, predict_with_substeps,

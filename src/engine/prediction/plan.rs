@@ -2,15 +2,14 @@
 //! a span is worked out once here. Jobs of one layout are planned side by side.
 
 use super::Job;
-use super::alike::Alike;
-use super::lay_formula::spent_n;
+use super::alike::{Alike, covers};
 use super::plates::{cut_mpa, edges_at};
 use crate::member::{Parts, Seam, Span};
 use crate::numerics::Number;
 use crate::shrinkage::fillets::{Bead, Fillets, Timeline, after_s};
 use crate::shrinkage::second_side::{seam_index, share_warm, side_index};
 use crate::shrinkage::source::Legs;
-use crate::shrinkage::{lateral_arm, tendon};
+use crate::shrinkage::{lateral_arm, prior, tendon};
 use crate::welding::{FlangeFit, Pass};
 
 /// Time in which the heat of one seam stops stretching and bending the section beneath the other, s: a flange in air
@@ -286,7 +285,7 @@ fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>) -> [Group<N
     groups
 }
 
-/// Whether a pass runs over x (mm).
-pub fn covers(pass: &Pass, x_mm: f64) -> bool {
-    (pass.from_mm..=pass.to_mm).contains(&x_mm)
+/// Force that hot cutting has spent in each web edge, N.
+fn spent_n(job: &Job, web_mm: f64) -> f64 {
+    if job.thermally_cut_web { prior::cut_edge_force_n(web_mm) } else { 0.0 }
 }

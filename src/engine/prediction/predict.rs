@@ -1,6 +1,6 @@
 //! Job → prediction, one line a step.
 
-use super::alike::Alike;
+use super::alike::{Alike, SUBSTEPS};
 use super::cross::CrossWelds;
 use super::lay_formula::ByFormula;
 use super::learned::Assembly;
@@ -12,7 +12,7 @@ use super::strip_forces::ByStations;
 use super::uncertainty::Bias;
 use super::unsure::Unsure;
 use super::verdicts::Shown;
-use super::walk::{self, Keep, SUBSTEPS, Walk};
+use super::walk::{self, Keep, Walk};
 use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
 use crate::numerics::{LANES, Lanes};

@@ -8,10 +8,6 @@ use crate::bow::{Bend, Plane, substeps};
 use crate::numerics::{GAUSS_2, Number};
 use ndarray::Array2;
 
-/// Substeps along a member without breaks: eighths of the length, where a shop also takes its ordinates. The offset error
-/// falls with the fourth power of their number; on a 3:1 taper eight leave less than 5e-5 of the bow.
-pub const SUBSTEPS: f64 = 8.0;
-
 /// What the walk brings back, of one job or of several side by side. Rows are passes in the job's order; columns are stations, or
 /// substeps where said.
 #[derive(Debug)]

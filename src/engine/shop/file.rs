@@ -1,13 +1,17 @@
 //! The whole shop file.
 
+use super::checked::{Shop, lend};
+use super::heat::HeatShape;
 use super::measuring::MeasuringShape;
-use super::{HeatShape, PressShape, RatesShape, RollerShape, Shop};
+use super::press::PressShape;
+use super::rates::RatesShape;
+use super::roller::RollerShape;
 use crate::choose::Book;
 use crate::choose::book::entries;
 use crate::choose::book::file::{EntryShape, LineShape};
 use crate::input::findings::{Bounds, Findings, bounds};
 use crate::input::{Beside, Form, Problem, Schema};
-use crate::job::file::{LearnedShape, take_in};
+use crate::job::file::{JobFile, LearnedShape, take_in};
 use crate::straighten::piece::Measuring;
 use crate::straighten::plan;
 use schemars::JsonSchema;
@@ -132,7 +136,7 @@ impl ShopFile {
     }
 
     /// A shop of defaults only, which are all in bounds.
-    pub(super) fn usual(&self) -> Shop {
+    fn usual(&self) -> Shop {
         self.build().unwrap_or_else(|_| Shop {
             title: String::new(),
             tools: plan::Shop { press: None, roller: None, heat: None, rates: plan::Rates::PLACEHOLDERS },
@@ -142,6 +146,26 @@ impl ShopFile {
             learned: None,
             welding: None,
         })
+    }
+}
+
+impl ShopFile {
+    /// As [`Shop::lend`].
+    pub fn lend(&self, job: &mut JobFile) {
+        lend(self.learned.as_ref(), job);
+    }
+}
+
+impl Shop {
+    /// A middling press with one ram and torches, no rollers; what stands in where no file is given (choice).
+    pub fn usual() -> Self {
+        let file = ShopFile {
+            title: Some("a usual shop: one-ram press, torches, no rollers".to_owned()),
+            press: Some(PressShape::default()),
+            heat: Some(HeatShape::default()),
+            ..ShopFile::default()
+        };
+        file.usual()
     }
 }
 

@@ -1,7 +1,7 @@
 //! What a study keeps of every case: names of results, with their units and words for axes.
 
 use super::joint::{After, JointNumbers, PARTS, Source};
-use super::results::{ALL, ESTIMATED, FLANGE, JUDGED, MASS, PASS, VERDICT, WARNINGS};
+use super::results::{ALL, ESTIMATED, FLANGE, JUDGED, MASS, PASS, Read, VERDICT, WARNINGS};
 use crate::input::Hint;
 use crate::input::near::{listed, meant, nearest};
 use crate::member::Seam;
@@ -21,22 +21,6 @@ pub struct Collected {
     /// Unit: "mm", "mrad", "N", …; empty for pure numbers.
     pub unit: &'static str,
     read: Read,
-}
-
-/// How it is read from a prediction.
-#[derive(Debug, Clone, Copy)]
-pub enum Read {
-    /// From the bows and the shortening alone.
-    Bow(fn(&Prediction) -> f64),
-    Plain(fn(&Prediction) -> f64),
-    /// Farthest from zero along the flange.
-    Flange(Seam, fn(&FlangeShape) -> f64),
-    Pass(Seam, Side, fn(&PassResult) -> f64),
-    Ripple(fn(&Ripple) -> f64),
-    Joint(Source, Seam, After, fn(&Numbers, f64) -> f64),
-    Estimate(&'static str, &'static str),
-    /// Of the limit with the least margin.
-    Verdict(Option<Quantity>, fn(&Verdict) -> f64),
 }
 
 impl Collected {

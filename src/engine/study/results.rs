@@ -1,8 +1,24 @@
 //! Every result that a study can collect, in tables.
 
-use super::collect::Read;
+use super::joint::{After, Source};
 use crate::prediction::{FlangeShape, PassResult, Prediction};
 use crate::tolerance::{Quantity, Verdict};
+
+/// How it is read from a prediction.
+#[derive(Debug, Clone, Copy)]
+pub enum Read {
+    /// From the bows and the shortening alone.
+    Bow(fn(&Prediction) -> f64),
+    Plain(fn(&Prediction) -> f64),
+    /// Farthest from zero along the flange.
+    Flange(Seam, fn(&FlangeShape) -> f64),
+    Pass(Seam, Side, fn(&PassResult) -> f64),
+    Ripple(fn(&Ripple) -> f64),
+    Joint(Source, Seam, After, fn(&Numbers, f64) -> f64),
+    Estimate(&'static str, &'static str),
+    /// Of the limit with the least margin.
+    Verdict(Option<Quantity>, fn(&Verdict) -> f64),
+}
 
 /// A result of a part: its name, words, unit, and how it is read.
 pub type Named<T> = (&'static str, &'static str, &'static str, fn(&T) -> f64);

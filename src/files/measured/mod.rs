@@ -9,7 +9,7 @@
 //! 0,     0,           0,          1.2,                 0.4
 //! ```
 //!
-//! `front` reads the lines before the table, `columns` its head, `read` the whole, and `piece` takes out the sag of member and
+//! `front` reads the lines before the table, `columns` its head, `read` the whole (`readings`), and `piece` takes out the sag of member and
 //! string. `contract` says what readings must hold to be those of the member, `questions` what is odd about them; the line
 //! `# readings: checked` answers all questions. Signs as everywhere: camber + toward the inner flange, sweep + toward the near side, toes + toward the web,
 //! from any straight line.
@@ -21,8 +21,9 @@ pub(crate) mod front_values;
 mod piece;
 mod questions;
 mod read;
+mod readings;
 mod stiffener;
 
 pub use front::{Front, KEYS, read_notes};
-pub use piece::{Measured, Placed};
 pub use read::{read_path, read_text};
+pub use readings::{Measured, Placed};

@@ -1,7 +1,7 @@
 //! Readings, and the shape they stand for once sag is out.
 
 use super::columns::Column;
-use super::front::Front;
+use super::readings::{Measured, Placed};
 use super::{contract, questions};
 use crate::reading::Diagnostics;
 use std::ops::Range;
@@ -17,40 +17,6 @@ use weldbow_engine::straighten::shape::{OutOfStraight, ShapeError, Toes, own_wei
 const OWN_WEIGHT_SD: f64 = 0.05;
 /// The same of a string: its weight, and above all its pull (choice).
 const STRING_SD: f64 = 0.1;
-
-/// A problem and where it stands in the file.
-pub type Placed = (Problem, Option<Range<usize>>);
-
-/// What was measured, as read.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Measured {
-    /// Stations, mm.
-    pub x_mm: Vec<f64>,
-    /// Camber readings, mm; None if there is no such column.
-    pub camber_mm: Option<Vec<f64>>,
-    /// Sweep readings, mm.
-    pub sweep_mm: Option<Vec<f64>>,
-    /// Toes.
-    pub toes: Vec<Toes>,
-    /// What is known of the piece and the measurement.
-    pub front: Front,
-    /// Where it was read, for complaints.
-    pub(super) source: Source,
-}
-
-/// A column of the table: what it holds, its unit, and where its head stands.
-pub(super) type Head = (Column, &'static str, Range<usize>);
-
-/// The text behind the readings.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub(super) struct Source {
-    pub file: String,
-    pub text: String,
-    /// Columns in their order.
-    pub heads: Vec<Head>,
-    /// Where each cell of each station stands.
-    pub rows: Vec<Vec<Range<usize>>>,
-}
 
 impl Measured {
     /// The shape from the chord, without the sag of its own weight and of the string, and less the wanted camber; filled in

@@ -3,7 +3,7 @@
 use super::columns::{Column, column, length_unit};
 use super::front::Front;
 use super::front_values::short;
-use super::piece::{Head, Measured, Source};
+use super::readings::{Head, Measured, Source};
 use crate::reading::{Diagnostics, LARGEST_BYTES, TextKind, text_of_path};
 use crate::readings::{Placed, cells, records, whole};
 use csv::StringRecord;

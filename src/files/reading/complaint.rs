@@ -1,6 +1,6 @@
 //! All mistakes of one file, each with its place in the text.
 
-use super::locate::{Lines, range_of};
+use super::locate::{Lines, child, range_of, value_at};
 use std::fmt::{Display, Formatter, Result as Written};
 use std::ops::Range;
 use toml::de::DeTable;
@@ -115,8 +115,8 @@ fn mended(written: &Table, steps: &[Step], value: &str) -> String {
     let (to_key, items) = steps.split_at(at + 1);
     let whole = || {
         let new: Table = format!("v = {value}").parse().ok()?;
-        let mut list = super::shape::value_at(written, to_key)?.clone();
-        let place = items.iter().try_fold(&mut list, |here, step| super::shape::child(here, step))?;
+        let mut list = value_at(written, to_key)?.clone();
+        let place = items.iter().try_fold(&mut list, |here, step| child(here, step))?;
         *place = new.get("v")?.clone();
         Some(in_line(&list))
     };

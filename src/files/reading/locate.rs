@@ -2,8 +2,8 @@
 
 use std::borrow::Cow;
 use std::ops::Range;
-use toml::Spanned;
 use toml::de::{DeTable, DeValue};
+use toml::{Spanned, Table, Value};
 use weldbow_engine::input::{Step, old_word, steps_of};
 
 /// Byte range of the value at a path, or of its deepest parent that exists; the key's range if `at_key`.
@@ -60,6 +60,23 @@ impl<'t> Lines<'t> {
         let start = self.starts.get(line - 1).copied().unwrap_or(0);
         (line, self.text.get(start..byte).map_or(0, |before| before.chars().count()) + 1)
     }
+}
+
+pub(super) fn child<'v>(here: &'v mut Value, step: &Step) -> Option<&'v mut Value> {
+    match step {
+        Step::Key(key) => here.get_mut(key.as_str()),
+        Step::Item(index) => here.get_mut(*index),
+    }
+}
+
+/// The value as written.
+pub(super) fn value_at<'t>(table: &'t Table, steps: &[Step]) -> Option<&'t Value> {
+    let mut steps = steps.iter();
+    let Some(Step::Key(first)) = steps.next() else { return None };
+    steps.try_fold(table.get(first)?, |here, step| match step {
+        Step::Key(key) => here.get(key.as_str()),
+        Step::Item(index) => here.get(*index),
+    })
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 //!
 //! A kind of file is a [`Form`]: a shape to be read into and its JSON Schema (see [`input`](weldbow_engine::input)). `read` takes a
 //! file or a text; `shape` turns the text into the shape and finds every slip of spelling and unit; `locate` finds the place of
-//! a path in the text; `complaint` holds all mistakes of one file; `opened` remembers which files were read; `pipe` opens them.
+//! a path in the text; `complaint` holds all mistakes of one file; `learned` opens the file of what was learned beside one; `opened` remembers which files were read; `pipe` opens them.
 
 mod complaint;
 mod learned;
@@ -13,10 +13,9 @@ mod read;
 mod shape;
 
 pub use complaint::{Diagnostic, Diagnostics};
+pub use learned::read_file;
 pub use opened::was_read;
-pub use read::{
-    InputFile, LARGEST_BYTES, TextKind, bytes_of_path, read_file, read_text_as, text_of_path, utf8,
-};
+pub use read::{InputFile, LARGEST_BYTES, TextKind, bytes_of_path, read_text_as, text_of_path, utf8};
 pub use weldbow_engine::input::{
     Form, Hint, KnownSlip, Node, Problem, Schema, Step, as_toml, counted, findings, near, steps_of, text,
     text_of,

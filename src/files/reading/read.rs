@@ -1,7 +1,6 @@
 //! From a file or a text to a form.
 
 use super::Diagnostics;
-use super::learned;
 use super::opened;
 use super::pipe;
 use super::shape::shape;
@@ -38,18 +37,14 @@ impl<T: Form> InputFile<T> {
     }
 }
 
-/// Reads a form from a file.
+/// Reads a form from a file, and nothing of the files it names.
 ///
 /// # Errors
-/// Everything wrong with the writing: not a readable text file of sensible size, not TOML, not the shape of the form.
-pub fn read_file<T: Form>(path: &Path) -> Result<InputFile<T>, Diagnostics> {
+/// As [`read_text_as`], and if it is no readable text file of sensible size.
+pub(super) fn read_alone<T: Form>(path: &Path) -> Result<InputFile<T>, Diagnostics> {
     let name = path.display().to_string();
     let text = text_of(path, kind::<T>()).map_err(|problem| Diagnostics::whole(&name, problem))?;
-    let mut paper = read_text_as::<T>(&name, &text)?;
-    let folder = path.parent().unwrap_or(Path::new(""));
-    let beside = paper.shape.beside(&mut |file| learned::read(&folder.join(file), file));
-    beside.map_err(|problem| paper.complaint(vec![problem]))?;
-    Ok(paper)
+    read_text_as::<T>(&name, &text)
 }
 
 /// Reads a form from a text; `name` is what complaints call it.

@@ -4,6 +4,7 @@
 //! example from the schema, and the copy read again, until it reads or cannot be mended.
 
 use super::complaint::in_line;
+use super::locate::{child, value_at};
 use serde_path_to_error::{Path, Segment, deserialize};
 use std::marker::PhantomData;
 use toml::de::{DeTable, Deserializer};
@@ -331,13 +332,6 @@ fn brackets(schema: &Schema, here: &mut Vec<Step>, table: &mut Table, problems: 
     }
 }
 
-pub(super) fn child<'v>(here: &'v mut Value, step: &Step) -> Option<&'v mut Value> {
-    match step {
-        Step::Key(key) => here.get_mut(key.as_str()),
-        Step::Item(index) => here.get_mut(*index),
-    }
-}
-
 /// Words between back-quotes.
 fn quoted(text: &str) -> Vec<String> {
     text.split('`').skip(1).step_by(2).map(str::to_owned).collect()
@@ -374,14 +368,4 @@ fn plain_found(found: &str) -> String {
         None if found == "sequence" => "a list".to_owned(),
         _ => found.to_owned(),
     }
-}
-
-/// The value as written.
-pub(super) fn value_at<'t>(table: &'t Table, steps: &[Step]) -> Option<&'t Value> {
-    let mut steps = steps.iter();
-    let Some(Step::Key(first)) = steps.next() else { return None };
-    steps.try_fold(table.get(first)?, |here, step| match step {
-        Step::Key(key) => here.get(key.as_str()),
-        Step::Item(index) => here.get(*index),
-    })
 }

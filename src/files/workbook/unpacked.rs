@@ -1,7 +1,7 @@
 //! What a workbook holds, unpacked. Not in a page, which reads none.
 
 use super::{Placed, no_workbook};
-use crate::sheet::{MOST_COLUMNS, MOST_ROWS, Row};
+use crate::row::{MOST_COLUMNS, MOST_ROWS, Row};
 use calamine::{DataRef, Reader, Xlsx, XlsxError};
 use std::collections::BTreeMap;
 use std::io::{Cursor, Read, Seek, copy, sink};

@@ -1,9 +1,9 @@
 //! What is welded across the member: its place, what it is welded to, its heat.
 
-use super::findings::{Bounds, Findings, bounds, exact, mm, within};
 use super::passes::{LEG, Setting, procedure};
 use super::procedure::HEAT;
 use crate::input::Hint;
+use crate::input::findings::{Bounds, Findings, bounds, exact, mm, within};
 use crate::job::file::{AttachmentShape, PartShape};
 use crate::member::Parts;
 use crate::prediction::field::ranges::{self, SAME_PLACE_MM};

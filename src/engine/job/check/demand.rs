@@ -1,7 +1,7 @@
 //! What the welds must carry.
 
-use super::findings::{Bounds, Findings, bounds, exact, mm};
 use crate::input::Hint;
+use crate::input::findings::{Bounds, Findings, bounds, exact, mm};
 use crate::job::file::DemandShape;
 use crate::prediction::Carries;
 use crate::prediction::field::ranges::SAME_PLACE_MM;

@@ -1,7 +1,7 @@
 //! Joints that cannot be: a fillet needs flange beside it and web above it to lie on, and plates that do not drown in it.
 
-use super::findings::{Findings, mm};
 use super::passes::PlacedPass;
+use crate::input::findings::{Findings, mm};
 use crate::member::{FlangePiece, Member, Seam};
 use crate::prediction::field::ranges::LARGEST_LEG;
 

@@ -1,8 +1,8 @@
 //! The member: length, steel, depth, and its three rows of plates.
 
-use super::findings::{Bounds, Findings, exact, mm, within};
 use super::{pieces, plates, steel};
 use crate::input::Hint;
+use crate::input::findings::{Bounds, Findings, exact, mm, within};
 use crate::job::file::{FlangeShape, MemberShape, WebShape};
 use crate::member::{FlangePiece, Member, Profile, WebPiece};
 use crate::prediction::field::ranges::{self, POINTS_APART_MM, SAME_PLACE_MM, STEEPEST};

@@ -1,7 +1,7 @@
 //! The sequence: which parts act together, how long the line waits.
 
-use super::findings::{Bounds, Findings, bounds, within};
 use super::passes::{HIGHEST_ORDER, PlacedPass};
+use crate::input::findings::{Bounds, Findings, bounds, within};
 use crate::job::file::{OrderShape, WaitShape};
 use crate::member::Parts;
 use crate::prediction::field::ranges;

@@ -1,8 +1,8 @@
 //! Passes: their place on the member, and their leg, heat and deposit.
 
-use super::findings::{Bounds, Findings, bounds, exact, mm, within};
 use super::procedure::{HEAT, Procedures};
 use super::wishes::FACTOR;
+use crate::input::findings::{Bounds, Findings, bounds, exact, mm, within};
 use crate::input::{Hint, near};
 use crate::job::arc_limits::SHOP_C;
 use crate::job::file::PassShape;

@@ -1,7 +1,7 @@
 //! A row of plate pieces: in order, touching, and covering the member from end to end.
 
-use super::findings::{Bounds, Findings, bounds, exact, mm};
 use crate::input::Hint;
+use crate::input::findings::{Bounds, Findings, bounds, exact, mm};
 use crate::job::file::{MadeShape, SpliceShape};
 use crate::member::{Made, Preparation, Splice};
 use crate::prediction::field::ranges::{SAME_PLACE_MM, SHORTEST_MM};

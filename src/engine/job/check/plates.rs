@@ -1,6 +1,6 @@
 //! How plates come, and what assembly adds.
 
-use super::findings::{Bounds, Findings, bounds};
+use crate::input::findings::{Bounds, Findings, bounds};
 use crate::job::file::{AssemblyShape, FlangeShape, WebShape};
 use crate::member::{Delivered, Edges, Seam};
 use crate::prediction::Fitting;

@@ -1,6 +1,6 @@
 //! Shop procedures.
 
-use super::findings::{Bounds, Findings, bounds, rounded, within};
+use crate::input::findings::{Bounds, Findings, bounds, rounded, within};
 use crate::input::{Hint, Step, text_of};
 use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,

@@ -1,6 +1,6 @@
 //! The steel: a grade by name, or strengths of the user's own.
 
-use super::findings::{Bounds, Findings, bounds, rounded};
+use crate::input::findings::{Bounds, Findings, bounds, rounded};
 use crate::input::{Hint, near};
 use crate::job::file::SteelShape;
 use crate::steel::{E_MPA, GRADES, Steel, grade};

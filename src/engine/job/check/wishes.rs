@@ -1,7 +1,7 @@
 //! What is wanted of the member: camber, tolerances, limits; and the shop's line.
 
-use super::findings::{Bounds, Findings, bounds, mm, within};
 use crate::angular::hold::Hold;
+use crate::input::findings::{Bounds, Findings, bounds, mm, within};
 use crate::job::file::{CamberShape, FactorsShape, HoldShape, JobFile, LimitsShape, LineShape};
 use crate::prediction::field::ranges::{self, LARGEST_RISE};
 use crate::prediction::{Factors, OwnLimit, WantedCamber};

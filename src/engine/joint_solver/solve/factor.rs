@@ -1,6 +1,6 @@
 //! The factor of a sparse symmetric positive definite matrix: the only file that knows the library behind it.
 
-use super::{Grouping, MOST_SIDES, SolveError};
+use super::factorising::{Grouping, MOST_SIDES, SolveError};
 use faer::dyn_stack::{MemBuffer, MemStack, StackReq};
 use faer::linalg::cholesky::llt::factor::LltRegularization;
 use faer::sparse::linalg::SupernodalThreshold;

@@ -1,6 +1,6 @@
 //! In place of the factor where only formulas are wanted: every system says that this build solves none.
 
-use super::{Grouping, SolveError};
+use super::factorising::{Grouping, SolveError};
 
 /// Cannot be made.
 pub(super) enum Factor {}

@@ -1,6 +1,6 @@
 //! From the tolerances a job names to the limits a piece is straightened to.
 
-use super::Measuring;
+use super::measuring::Measuring;
 use crate::member::Seam;
 use crate::prediction::Job;
 use crate::straighten::decide::Limits;

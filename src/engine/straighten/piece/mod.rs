@@ -3,11 +3,13 @@
 
 mod chance;
 mod goals;
+mod measuring;
 mod predicted;
 mod thermal;
 
 pub use chance::{Expected, expected, judged_as};
 pub use goals::{Judged, Named, goals};
+pub use measuring::Measuring;
 pub use predicted::{Fabrication, far_end, predicted, recorded_bow, weld_stress};
 pub use thermal::thermal_bow_mm;
 
@@ -17,23 +19,6 @@ use crate::straighten::decide::Situation;
 use crate::straighten::plan::{Goals, Plan, Records, Shop, Task, make};
 use crate::straighten::press::{Stiffener, WeldStress};
 use crate::straighten::shape::OutOfStraight;
-use serde::Serialize;
-
-/// Standard measuring uncertainties, mm.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Measuring {
-    /// Of camber.
-    pub camber_mm: f64,
-    /// Of sweep.
-    pub sweep_mm: f64,
-    /// Of a flange toe.
-    pub toe_mm: f64,
-}
-
-impl Measuring {
-    /// String 0.5, reading 0.6, support 0.8, temperature 0.3 mm make 1.2 mm together; rounded (choice).
-    pub const USUAL: Self = Self { camber_mm: 1.0, sweep_mm: 1.0, toe_mm: 0.5 };
-}
 
 /// One piece, ready to be planned for.
 #[derive(Debug, Clone, PartialEq)]

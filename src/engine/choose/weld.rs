@@ -1,0 +1,219 @@
+//! One option: a job with its passes, what makes them as large as they are, its prediction and its chances.
+
+use super::book::Setting;
+use super::candidate::{Candidate, Effort, SearchSpace};
+use super::pieces::{Pieces, until};
+use super::requirement::Governs;
+use super::score::{Score, met, score, tightest, twist_inside};
+use super::{Book, Constraints};
+use crate::job::file::JobFile;
+use crate::member::Seam;
+use crate::prediction::{Job, Prediction, predict};
+use crate::tolerance::{Quantity, Trust};
+use crate::units::Message;
+use crate::welding::Side;
+use serde::Serialize;
+
+/// One pass of an option, and what makes its leg as large as it is.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ChosenPass {
+    /// Trip, from 1.
+    pub order: u32,
+    /// Seam.
+    pub seam: Seam,
+    /// Side.
+    pub side: Side,
+    /// Start, mm.
+    pub from_mm: f64,
+    /// End, mm.
+    pub to_mm: f64,
+    /// Leg, mm.
+    pub leg_mm: f64,
+    /// Net heat, J/mm.
+    pub heat_j_per_mm: f64,
+    /// Procedure of the book; none in current practice.
+    pub procedure: Option<String>,
+    /// Setting; none in current practice.
+    pub setting: Option<Setting>,
+    /// What governs the leg.
+    pub governs: Governs,
+}
+
+/// The tolerance an option comes nearest to.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Tightest {
+    /// What is limited.
+    pub quantity: Quantity,
+    /// Predicted size, mm.
+    pub value_mm: f64,
+    /// Two standard deviations, mm.
+    pub value_2s_mm: f64,
+    /// Limit, mm.
+    pub limit_mm: f64,
+    /// Standard and clause.
+    pub clause: String,
+    /// How the limit is known.
+    pub trust: Trust,
+}
+
+/// One option.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Weld {
+    /// "current practice", or what it is best in.
+    pub name: String,
+    /// How it is laid, in words.
+    pub way: String,
+    /// Whether to wait until cold between trips.
+    pub cold: bool,
+    /// Passes.
+    pub passes: Vec<ChosenPass>,
+    /// Quick score.
+    pub score: Score,
+    /// What drawn pieces say.
+    pub pieces: Pieces,
+    /// Whether at least the wished part of the pieces is inside and no rule is broken.
+    pub passes_all: bool,
+    /// What the record of the shop's pieces says of it, or why it does not; none without a record.
+    pub learned: Option<Message>,
+    /// Rules it breaks; only current practice can.
+    pub breaks: Vec<Message>,
+    /// Tolerance it comes nearest to; none if nothing is judged.
+    pub tightest: Option<Tightest>,
+    /// Camber and sweep with two standard deviations, shortening, mm.
+    pub camber_mm: (f64, f64),
+    /// Sweep.
+    pub sweep_mm: (f64, f64),
+    /// Largest flange toe offset with two standard deviations, mm.
+    pub toe_mm: (f64, f64),
+    /// The candidate; none for current practice.
+    #[serde(skip)]
+    pub candidate: Option<Candidate>,
+    /// The job with its passes.
+    #[serde(skip)]
+    pub job: Job,
+    /// Its prediction.
+    #[serde(skip)]
+    pub prediction: Prediction,
+}
+
+/// What a choice is made from.
+#[derive(Debug, Clone, Copy)]
+pub struct Choosing<'a> {
+    /// The job with the passes laid today.
+    pub job: &'a Job,
+    /// Its file: the shop's own deviations, and the speeds of its procedures.
+    pub file: &'a JobFile,
+    /// Shop book.
+    pub book: &'a Book,
+    /// What is asked.
+    pub wishes: &'a Constraints,
+}
+
+/// How far the pieces of an option are drawn.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Drawing {
+    /// All of them.
+    All,
+    /// Until it is known that the confidence is not reached.
+    Enough,
+}
+
+/// A candidate as an option.
+pub(super) fn weld(
+    with: &Choosing<'_>,
+    ground: &SearchSpace<'_>,
+    candidate: &Candidate,
+    drawing: Drawing,
+) -> Option<Weld> {
+    let way = ground.ways.get(candidate.way)?;
+    let mut job = Job { notes: Vec::new(), ..with.job.clone() };
+    let effort = ground.lay(candidate, &mut job)?;
+    let passes = job
+        .passes
+        .iter()
+        .map(|pass| {
+            let trip = candidate.trips.get(pass.order as usize - 1);
+            let entry = trip.and_then(|t| with.book.entries.get(t.entry));
+            let setting = trip.and_then(|t| ground.setting(t, pass.leg_mm));
+            let own = ground
+                .stretches
+                .iter()
+                .filter(|s| s.seam == pass.seam && s.from_mm < pass.to_mm && s.to_mm > pass.from_mm);
+            let tight = own.map(|s| ground.need(way, s)).find(|n| n.leg_mm > pass.leg_mm - 1e-6);
+            ChosenPass {
+                order: pass.order,
+                seam: pass.seam,
+                side: pass.side,
+                from_mm: pass.from_mm,
+                to_mm: pass.to_mm,
+                leg_mm: pass.leg_mm,
+                heat_j_per_mm: pass.heat_j_per_mm,
+                procedure: entry.map(|e| e.name.clone()),
+                setting,
+                governs: tight.map_or_else(
+                    || if ground.lays_less(candidate, pass) { Governs::Search } else { Governs::Process },
+                    |n| n.governs.clone(),
+                ),
+            }
+        })
+        .collect();
+    let mut weld = judged(with, job, effort, passes, Vec::new(), (way.twists, drawing));
+    weld.way = way.words.clone();
+    weld.cold = candidate.cold;
+    weld.candidate = Some(candidate.clone());
+    Some(weld)
+}
+
+/// An option: a job with its passes, predicted and drawn.
+pub(super) fn judged(
+    with: &Choosing<'_>,
+    job: Job,
+    effort: Effort,
+    passes: Vec<ChosenPass>,
+    breaks: Vec<Message>,
+    (twists, drawing): (bool, Drawing),
+) -> Weld {
+    let prediction = predict(&job);
+    let turned = if twists { 1.0 - twist_inside(&job, &prediction.twist).0 } else { 0.0 };
+    let wanted = match drawing {
+        Drawing::All => f64::NEG_INFINITY,
+        Drawing::Enough => with.wishes.confidence + turned,
+    };
+    let mut drawn = until(&job, &prediction.verdicts, &with.file.scatter, with.wishes, wanted);
+    drawn.inside = (drawn.inside - turned).max(0.0);
+    let toes =
+        prediction.flanges.iter().flat_map(|f| [(f.near_toe_mm, f.toe_2s_mm), (f.far_toe_mm, f.toe_2s_mm)]);
+    let verdicts = met(with.wishes, &prediction);
+    let mut score = score(&job, with.wishes, &verdicts, prediction.camber.max_mm, effort);
+    if twists {
+        score.twisted(&job, &prediction.twist);
+    }
+    let tight = tightest(&verdicts).into_iter().min_by(|a, b| {
+        super::inside(a).total_cmp(&super::inside(b)).then(super::used(b).total_cmp(&super::used(a)))
+    });
+    Weld {
+        name: String::new(),
+        way: String::new(),
+        cold: false,
+        learned: job.recorded_note().cloned(),
+        passes_all: breaks.is_empty() && drawn.inside >= with.wishes.confidence,
+        breaks,
+        tightest: tight.map(|v| Tightest {
+            quantity: v.quantity,
+            value_mm: v.value,
+            value_2s_mm: v.value_2s,
+            limit_mm: v.limit,
+            clause: format!("{} {}", v.standard, v.clause),
+            trust: v.trust,
+        }),
+        camber_mm: (prediction.camber.max_mm, prediction.camber.max_2s_mm),
+        sweep_mm: (prediction.sweep.max_mm, prediction.sweep.max_2s_mm),
+        toe_mm: toes.max_by(|a, b| a.0.abs().total_cmp(&b.0.abs())).unwrap_or_default(),
+        score,
+        pieces: drawn,
+        passes,
+        candidate: None,
+        job,
+        prediction,
+    }
+}
