@@ -24,6 +24,7 @@ mod measure;
 mod methods;
 mod number;
 mod order;
+mod picture;
 mod plan;
 mod ramp;
 mod raster;
@@ -40,6 +41,7 @@ mod twist;
 
 pub use choice::choice_pictures;
 pub use joint::{joint_pictures, moving_pictures};
+pub use picture::{ChartError, Picture};
 pub use raster::png;
 pub use record::{Rank, calibration, record_pictures};
 pub use signs::signs;
@@ -48,35 +50,6 @@ pub use study::{ChartSpecFault, StudyView, check as check_wish, study_chart, stu
 
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::System;
-
-/// One finished picture.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Picture {
-    /// Stem of the file it goes in.
-    pub name: String,
-    /// The drawing. The same input gives the same bytes.
-    pub svg: String,
-}
-
-/// Why a picture could not be made. Only [`ChartError::Wish`] is a fault of the user's file.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum ChartError {
-    /// A result holds infinity or "not a number".
-    #[error("a result to be drawn is not a finite number")]
-    NotANumber,
-    /// The built-in font failed.
-    #[error("the built-in font failed: {0}")]
-    Font(String),
-    /// The drawing crate failed.
-    #[error("drawing failed: {0}")]
-    Drawing(String),
-    /// What a study file wishes does not fit what the study brought.
-    #[error(transparent)]
-    Wish(#[from] ChartSpecFault),
-    /// The PNG could not be made.
-    #[error("the PNG could not be made: {0}")]
-    Raster(String),
-}
 
 /// Pictures of an order: load by family, and by week where weeks are known.
 ///

@@ -4,7 +4,7 @@
 use super::ChartError;
 use super::canvas::{At, Canvas, MARGIN, Point};
 use super::dimension::span;
-use super::elevation::{View, largest, line_of, offset_mm, reads_straight};
+use super::elevation::{SWEEP, View, largest, line_of, offset_mm, reads_straight};
 use super::theme::{BLACK, BLUE, GHOST, OUTLINE, PALE, SMALL, STEEL, Stroke, THIN, VALUE, WHITE};
 use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::Bow;
@@ -12,8 +12,6 @@ use weldbow_engine::prediction::Bow;
 const TOP: f64 = 396.0;
 /// Height of the straight web, px.
 const AXIS: f64 = 466.0;
-/// The largest sweep is drawn up to this high, px.
-pub(super) const SWEEP: f64 = 34.0;
 
 impl View<'_> {
     /// Draws it under the ruler of the side view.

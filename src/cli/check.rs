@@ -1,10 +1,13 @@
 //! `weldbow check`: what a job says, worked out as far as heat, legs and sections, without predicting.
 
-use super::{BAD_INPUT, DONE, Units, complain_on_stderr, output, show};
+use super::complain::complain_on_stderr;
+use super::status::{BAD_INPUT, DONE};
+use super::{output, show};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::job::read_path;
 use crate::member::{Parts, Section, properties, spans};
 use crate::prediction::{Job, job_warnings};
+use crate::units::System as Units;
 use crate::units::{System, show as units};
 use crate::welding::{Attachment, HeatSource, fillet};
 use serde::Serialize;

@@ -209,3 +209,8 @@ fn quoted(text: &str, range: Option<Range<usize>>) -> Option<Range<usize>> {
     let longest = (line_end - line_start).max(before).max(after);
     (longest <= LONGEST_QUOTED).then_some(start..end)
 }
+
+/// Shows everything wrong with one file on the error stream.
+pub fn complain_on_stderr(complaint: &Diagnostics) -> Result<()> {
+    complain(&mut stderr().lock(), complaint, Look::of_stderr())
+}

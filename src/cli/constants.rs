@@ -1,6 +1,7 @@
 //! `weldbow constants`: every constant a prediction rests on, with its source.
 
-use super::{BAD_USAGE, DONE, show};
+use super::show;
+use super::status::{BAD_USAGE, DONE};
 use crate::input::near;
 use crate::prediction::constants;
 use crate::sources::Constant;

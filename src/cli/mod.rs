@@ -21,6 +21,7 @@ mod scatter;
 pub mod schema;
 mod section;
 mod show;
+mod status;
 mod straighten;
 mod study;
 mod terminal;
@@ -28,23 +29,11 @@ mod threads;
 
 pub use threads::{no_sudden_end, on_all_cores};
 
-use crate::units::System as Units;
 use clap::{CommandFactory, Parser, Subcommand};
-use complain::{Look, complain};
+use status::{BAD_INPUT, DONE};
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;
-
-/// Everything asked was done.
-pub const DONE: u8 = 0;
-/// A file was wrong or could not be read or written.
-pub const BAD_INPUT: u8 = 1;
-/// The command line was wrong (clap's own status).
-pub const BAD_USAGE: u8 = 2;
-/// Stopped before the end; what is done is kept.
-pub const STOPPED: u8 = 4;
-/// `--strict`: done, and something is out of tolerance.
-pub const OUT_OF_TOLERANCE: u8 = 3;
 
 /// How a welded, web-tapered built-up I-member will distort, and what to do about it.
 ///
@@ -176,9 +165,4 @@ pub fn run(cli: &Cli) -> ExitCode {
             ExitCode::from(BAD_INPUT)
         }
     }
-}
-
-/// Shows everything wrong with one file on the error stream.
-fn complain_on_stderr(complaint: &crate::reading::Diagnostics) -> io::Result<()> {
-    complain(&mut io::stderr().lock(), complaint, Look::of_stderr())
 }

@@ -1,10 +1,10 @@
 //! Arguments that are one of the words of an enum of the engine: the words are those it is written with in files, and what
 //! each means is said here.
 
-use super::Units;
 use crate::choose::{Objective, Sides, Waits};
 use crate::joint_solver::{Lengthwise, Root};
 use crate::member::Seam;
+use crate::units::System as Units;
 use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 
 /// A word, its value, and what it means.

@@ -1,11 +1,13 @@
 //! `weldbow page`: one HTML file with report, bench, joint and course, that opens by double click.
 
 use super::calibrate::part_of as record_part;
+use super::complain::complain_on_stderr;
+use super::files;
 use super::files::Target;
 use super::one_of::{UNITS, one_of};
+use super::status::{BAD_INPUT, DONE};
 use super::straighten::{SheetFault, sheet_of};
 use super::terminal::{progress, working};
-use super::{BAD_INPUT, DONE, complain_on_stderr, files};
 use crate::chart;
 use crate::choose::{Choice, Choosing, ConstraintFault, Constraints, choose};
 use crate::input::text::path as text_path;

@@ -1,7 +1,9 @@
 //! `weldbow predict`: read jobs, predict, show.
 
+use super::complain::complain_on_stderr;
 use super::complain::fault;
-use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, show};
+use super::status::{BAD_INPUT, DONE, OUT_OF_TOLERANCE};
+use super::{files, show};
 use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::progress;
@@ -13,6 +15,7 @@ use crate::shop::measured::{Front, read_notes};
 use crate::straighten::lying::Reading;
 use crate::straighten::shape::ShapeError;
 use crate::tolerance::{Judgement, Verdict};
+use crate::units::System as Units;
 use crate::units::System;
 use indicatif::ProgressBar;
 use rayon::prelude::*;

@@ -1,8 +1,10 @@
 //! `weldbow scatter`: how likely a member is out, and what that rests on.
 
+use super::complain::complain_on_stderr;
 use super::complain::fault;
+use super::status::{BAD_INPUT, BAD_USAGE, DONE};
 use super::study::{charts, findings, in_memory, in_words, too_large};
-use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, output, show};
+use super::{output, show};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::input::text::path as path_text;
 use crate::job::check;
@@ -11,6 +13,7 @@ use crate::prediction::predict;
 use crate::reading::{Diagnostics, InputFile, read_file};
 use crate::scatter::{Class, Distribution, Draws, INPUTS};
 use crate::study::{Scattered, Study, Table};
+use crate::units::System as Units;
 use serde::Serialize;
 use std::io::{Result, Write};
 use std::path::{Path, PathBuf};

@@ -7,7 +7,7 @@ use crate::check::{Checks, checks};
 use crate::data::{Kind, Quantity, Record, RecordFault};
 use crate::layout::Layout;
 use crate::model::Model;
-use crate::numbers::{firsts, length_m, moments, place, quantile};
+use crate::numbers::{SEED, firsts, length_m, moments, place, quantile};
 use crate::prior::{ARM, FACTORS, FORCE, NAMES, ODD_SHARE, ODD_WIDTH, factor_sd, scatter};
 use crate::sample::{Draws, Effort, sample};
 use crate::watch::{Chart, watch};

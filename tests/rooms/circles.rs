@@ -89,20 +89,6 @@ fn circles(files: &[(Vec<String>, Vec<Used>)]) -> Vec<String> {
             .windows(2)
             .map(|pair| format!("{}:{} -> {}", names(&pair[0]), arrows[pair[0]][&pair[1]], names(&pair[1])))
             .collect();
-        if std::env::var_os("SHOW_ARROWS").is_some() {
-            for &f in &group {
-                for &t in arrows[f].keys().filter(|t| group.contains(t)) {
-                    let by: BTreeSet<String> = files[f]
-                        .1
-                        .iter()
-                        .filter(|u| u.handed_on.is_none() && house.holder(f, &u.names, 8) == Some(t))
-                        .map(|u| u.names.join("::"))
-                        .collect();
-                    eprintln!("{} -> {}: {:?}", names(&f), names(&t), by);
-                }
-            }
-            eprintln!();
-        }
         found.push(format!(
             "{{{}}} by {}",
             group.iter().map(names).collect::<Vec<_>>().join(", "),

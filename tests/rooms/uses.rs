@@ -2,7 +2,7 @@
 
 use proc_macro2::{TokenStream, TokenTree};
 use syn::visit::{self, Visit};
-use syn::{Attribute, File, ImplItem, Item, ItemUse, Macro, Path, UseTree};
+use syn::{Attribute, File, ImplItem, Item, ItemUse, Macro, Path, UseTree, Visibility};
 
 /// A path that a file uses, as its names in order, and the line where it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -117,7 +117,7 @@ impl<'ast> Visit<'ast> for Finder {
     }
 
     fn visit_item_use(&mut self, item: &'ast ItemUse) {
-        self.hands_on = !matches!(item.vis, syn::Visibility::Inherited);
+        self.hands_on = !matches!(item.vis, Visibility::Inherited);
         self.tree(&[], &item.tree);
         self.hands_on = false;
     }
@@ -134,6 +134,9 @@ impl<'ast> Visit<'ast> for Finder {
         visit::visit_macro(self, used);
         self.tokens(used.tokens.clone());
     }
+
+    /// Who may see a thing is no use of it.
+    fn visit_visibility(&mut self, _: &'ast Visibility) {}
 
     /// Doc comments and attributes use nothing.
     fn visit_attribute(&mut self, _: &'ast Attribute) {}

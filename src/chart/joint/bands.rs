@@ -1,5 +1,6 @@
 //! A field over the elements, cut into bands of one shade each.
 
+use super::clip::{Vertex, clipped};
 use super::view::View;
 use crate::ChartError;
 use crate::canvas::{Canvas, Point};
@@ -9,15 +10,6 @@ use weldbow_engine::joint_solver::Mesh;
 /// Shapes are drawn this much larger, px, so that no hairline shows between them.
 const GROWN: f64 = 0.35;
 
-/// A corner of a shape with its value.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Vertex {
-    /// [across, up], mm.
-    pub at: [f64; 2],
-    /// Value of the field.
-    pub value: f64,
-}
-
 /// Limits between bands, rising, and the shade of each: one more than limits.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Bands {
@@ -25,27 +17,6 @@ pub(super) struct Bands {
     pub limits: Vec<f64>,
     /// Shades, from below the first limit to above the last.
     pub inks: Vec<Ink>,
-}
-
-/// The part of a convex shape where a function is not negative; it counts as straight along edges.
-pub(super) fn clipped(shape: &[Vertex], keep: impl Fn(&Vertex) -> f64) -> Vec<Vertex> {
-    let mut kept = Vec::with_capacity(shape.len() + 1);
-    for (n, here) in shape.iter().enumerate() {
-        let next = &shape[(n + 1) % shape.len()];
-        let (a, b) = (keep(here), keep(next));
-        if a >= 0.0 {
-            kept.push(*here);
-        }
-        if (a >= 0.0) != (b >= 0.0) {
-            let part = a / (a - b);
-            let mix = |p: f64, q: f64| p + part * (q - p);
-            kept.push(Vertex {
-                at: [mix(here.at[0], next.at[0]), mix(here.at[1], next.at[1])],
-                value: mix(here.value, next.value),
-            });
-        }
-    }
-    if kept.len() < 3 { Vec::new() } else { kept }
 }
 
 impl Bands {

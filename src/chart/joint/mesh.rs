@@ -1,7 +1,8 @@
 //! The elements: all of the joint, and the weld from near.
 
-use super::Drawn;
-use super::bands::{Vertex, grown};
+use super::bands::grown;
+use super::clip::Vertex;
+use super::drawn::Drawn;
 use super::view::{View, all_edges};
 use super::worded::{place, plates};
 use crate::canvas::{At, Canvas, Heading, MARGIN, corners, draw};

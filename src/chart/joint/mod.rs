@@ -5,6 +5,8 @@
 //! the arc travelled.
 
 mod bands;
+mod clip;
+mod drawn;
 mod legend;
 mod levels;
 mod mesh;
@@ -17,20 +19,12 @@ mod view;
 mod worded;
 
 use super::{ChartError, Picture};
+use drawn::Drawn;
 pub use moving::moving_pictures;
 use weldbow_engine::joint_solver::Outcome;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::units::System;
 use weldbow_engine::verification::Refereed;
-
-/// A case and its solution, as the pictures take them.
-#[derive(Clone, Copy)]
-struct Drawn<'a> {
-    job: &'a Job,
-    result: &'a Refereed,
-    outcome: &'a Outcome,
-    system: System,
-}
 
 /// All pictures of one refereed joint, labels in the units of `system`.
 ///

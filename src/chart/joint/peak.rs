@@ -1,7 +1,7 @@
 //! The highest temperature of every point, and what was molten.
 
-use super::Drawn;
 use super::bands::{Bands, grown};
+use super::drawn::Drawn;
 use super::legend::legend;
 use super::levels::{MELT_LINE, MOLTEN, SOFT_C, SOFT_LINE, melt_c, temperature};
 use super::view::View;

@@ -1,7 +1,7 @@
 //! The shape that stays, drawn larger.
 
-use super::Drawn;
 use super::bands::grown;
+use super::drawn::Drawn;
 use super::mesh::part_ink;
 use super::view::{JOIN, SKIN, View, outlines};
 use super::worded::{angle, held, place};

@@ -1,7 +1,7 @@
 //! The stress that stays along the member, with its course across the flange and up the web.
 
-use super::Drawn;
 use super::bands::Bands;
+use super::drawn::Drawn;
 use super::legend::legend;
 use super::levels::stress as levels;
 use super::mesh::near_window;

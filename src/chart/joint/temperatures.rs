@@ -1,7 +1,7 @@
 //! Temperatures at chosen times after the start of each pass: one row a pass, one column a time.
 
-use super::Drawn;
 use super::bands::Bands;
+use super::drawn::Drawn;
 use super::legend::legend;
 use super::levels::{MELT_LINE, SOFT_C, SOFT_LINE, melt_c, temperature};
 use super::view::View;

@@ -1,6 +1,6 @@
 //! A window onto the joint, placed on paper.
 
-use super::bands::{Vertex, clipped};
+use super::clip::{Vertex, clipped};
 use crate::ChartError;
 use crate::canvas::{Canvas, Point};
 use crate::theme::{BLACK, FULL, GREY, Stroke};

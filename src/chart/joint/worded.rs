@@ -1,6 +1,6 @@
 //! The case in words, units of what is shown, and heading.
 
-use super::Drawn;
+use super::drawn::Drawn;
 use weldbow_engine::joint_solver::Lengthwise;
 use weldbow_engine::units::{System, show};
 use weldbow_engine::verification::Hold;

@@ -1,6 +1,6 @@
 //! Bars over words: a cluster a word, a bar a line, its value at its end.
 
-use super::lines::Line;
+use super::line::Line;
 use super::marks::{cross, hatch};
 use super::values::{largest, rounded};
 use crate::ChartError;

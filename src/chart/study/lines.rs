@@ -6,6 +6,7 @@ use super::columns::{columns, whisker};
 use super::ends::{End, Sign, label, room};
 use super::groups::{Groups, named};
 use super::limits::{Limits, beyond};
+use super::line::{Line, MOST_LINES, MOST_WORDS};
 use super::marks::{cross, mark};
 use super::names::{line_name, one_of_many, sorted_by, threshold, together};
 use super::places::places;
@@ -21,10 +22,6 @@ use crate::theme::{BAND_ALPHA, Ink, LIMIT, SMALL, STEEL, Stroke, WHITE, series};
 use crate::{ChartError, Picture};
 use weldbow_engine::study::{ChartSpec, Column};
 
-/// Most lines in one plot: the theme tells no more apart.
-pub(super) const MOST_LINES: usize = 12;
-/// Most words along the bottom (a choice: with more, labels are left out).
-pub(super) const MOST_WORDS: usize = 40;
 /// Fewest values of a number that are shaded (a choice: three colours are told apart more easily than three shades).
 const FEWEST_SHADED: usize = 4;
 /// Marks of a line stand no closer than this, px.
@@ -32,13 +29,6 @@ const MARKS_APART: f64 = 9.0;
 
 /// Between two lines of the key of bars, px.
 const KEY_APART: f64 = 18.0;
-
-/// One line: which of all lines of the chart it is, and its points.
-pub(super) struct Line {
-    pub label: String,
-    pub rank: usize,
-    pub spots: Vec<Spot>,
-}
 
 /// How lines are told apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,9 +1,10 @@
 //! What is drawn of invented studies, ordinary and hard ones.
 
+use super::chart::study_chart;
 use super::check::ChartSpecFault;
 use super::hard_samples::hard;
 use super::samples::{Sample, numbers, usual, words};
-use super::view::{StudyView, study_chart};
+use super::view::StudyView;
 use crate::raster::boxes;
 use crate::{ChartError, Picture, png, sample};
 use proptest::prelude::*;

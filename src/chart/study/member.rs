@@ -9,7 +9,7 @@ use weldbow_engine::prediction::Job;
 use weldbow_engine::units::show;
 use weldbow_engine::welding::Side;
 
-use super::sheet::RIGHT;
+use super::width::RIGHT;
 
 /// Height it takes, px.
 pub(super) const STRIP: f64 = 128.0;

@@ -1,6 +1,7 @@
 //! Every picture a study wishes for.
 
-use super::view::{StudyView, study_chart};
+use super::chart::study_chart;
+use super::view::StudyView;
 use crate::{ChartError, Picture};
 use weldbow_engine::job;
 use weldbow_engine::study::{ChartKind, ChartSpec, Study, Table, Values};

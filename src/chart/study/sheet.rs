@@ -2,16 +2,13 @@
 
 use super::member::{STRIP, strip};
 use super::view::StudyView;
+use super::width::WIDTH;
 use super::worded::capital;
 use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, clean, draw};
 use crate::theme::SMALL;
 use crate::{ChartError, Picture};
 use weldbow_engine::study::ChartSpec;
 
-/// Width of every picture of a study, px.
-pub(super) const WIDTH: f64 = 900.0;
-/// Right end of what is drawn, px.
-pub(super) const RIGHT: f64 = WIDTH - 18.0;
 const SOURCE: f64 = 30.0;
 
 /// What is said about a picture.

@@ -2,7 +2,7 @@
 
 use super::axis::Axis;
 use super::foot::Foot;
-use super::sheet::RIGHT;
+use super::width::RIGHT;
 use crate::ChartError;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, MARGIN};

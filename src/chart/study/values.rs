@@ -1,6 +1,6 @@
 //! Values in numbers beside the ends of lines.
 
-use super::lines::Line;
+use super::line::Line;
 use crate::ChartError;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, Point};

@@ -10,8 +10,10 @@ mod words;
 
 pub use page::part_of;
 
+use super::complain::complain_on_stderr;
 use super::files::{self, Kind, Target};
-use super::{BAD_INPUT, DONE, Units, complain_on_stderr, output};
+use super::output;
+use super::status::{BAD_INPUT, DONE};
 use crate::chart::{self, ChartError};
 use crate::cli::complain::fault;
 use crate::cli::one_of::{UNITS, one_of};
@@ -20,6 +22,7 @@ use crate::input::text;
 use crate::reading::Diagnostics;
 use crate::record::{Effort, Learned, learn};
 use crate::shop::{Shop, read_path as read_shop};
+use crate::units::System as Units;
 use gather::{Gathered, gather};
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};

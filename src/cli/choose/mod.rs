@@ -2,7 +2,9 @@
 
 mod show;
 
-use super::{BAD_INPUT, DONE, OUT_OF_TOLERANCE, Units, complain_on_stderr, files, output};
+use super::complain::complain_on_stderr;
+use super::status::{BAD_INPUT, DONE, OUT_OF_TOLERANCE};
+use super::{files, output};
 use crate::choose::{
     Allow, Book, Choice, Choosing, Constraints, Objective, SearchSpace, Sides, USUAL_CONFIDENCE, Waits, Weld,
     choose, needs, stitches_to_try, ways, window, written,
@@ -15,6 +17,7 @@ use crate::job::file::JobFile;
 use crate::prediction::Job;
 use crate::reading::{InputFile, read_file, read_text_as};
 use crate::shop::{STARTER, ShopFile};
+use crate::units::System as Units;
 use crate::units::{Kind, System, read};
 use files::Target;
 use std::io::{Error, Result, Write};

@@ -1,6 +1,5 @@
 //! From job files and lists to members with their plates.
 
-use crate::cli::Units;
 use crate::cli::files::free;
 use crate::cut::{Mark, Plates, Stations, stations};
 use crate::input::{Problem, text};
@@ -8,6 +7,7 @@ use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::{Job, outside, predict};
 use crate::reading::{Diagnostics, InputFile, TextKind, read_file};
+use crate::units::System as Units;
 use crate::units::System;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};

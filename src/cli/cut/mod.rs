@@ -6,10 +6,13 @@ mod gather;
 mod show;
 mod write;
 
+use super::complain::complain_on_stderr;
 use super::complain::fault;
-use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
+use super::files;
+use super::status::{BAD_INPUT, BAD_USAGE, DONE};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cut::Stations;
+use crate::units::System as Units;
 use crate::units::{Kind, System, read};
 use gather::gather;
 use std::io::{Result, Write};

@@ -1,6 +1,5 @@
 //! What stands behind the options, read: places, temperatures, times, mesh.
 
-use super::Times;
 use crate::input::near::wanted;
 use crate::joint_solver::SOLID_C;
 use crate::units::{Kind, read};
@@ -14,6 +13,10 @@ const MOST_TIMES: usize = 6;
 const RELEASE_C: [f64; 2] = [30.0, SOLID_C];
 /// Elements along a leg.
 const PER_LEG: [usize; 2] = [2, 400];
+
+/// Times after the start of a pass, s.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Times(pub Vec<f64>);
 
 pub(super) fn length(text: &str) -> Result<f64, String> {
     read(Kind::Length, text).map_err(|e| e.to_string())

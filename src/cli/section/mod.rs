@@ -6,8 +6,10 @@ mod moving;
 mod report;
 mod words;
 
+use super::complain::complain_on_stderr;
 use super::complain::fault;
-use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
+use super::status::{BAD_INPUT, BAD_USAGE, DONE};
+use super::{files, output};
 use crate::chart;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
 use crate::cli::terminal::progress;
@@ -16,9 +18,10 @@ use crate::job::read_path;
 use crate::joint_solver::{Lengthwise, Root};
 use crate::member::Seam;
 use crate::prediction::Job;
+use crate::units::System as Units;
 use crate::units::System;
 use crate::verification::{Case, Options, Refereed, Solved, referee_watched};
-use asked::{hold, length, meshing, step, times};
+use asked::{Times, hold, length, meshing, step, times};
 use rayon::prelude::*;
 use serde::Serialize;
 use std::io::{Error, Result, Write};
@@ -79,10 +82,6 @@ pub struct Section {
 
 /// A seam, or each that is welded there: an alias, so that the argument is not taken for one that may be left out.
 type SeamAsked = Option<Seam>;
-
-/// Times after the start of a pass, s.
-#[derive(Debug, Clone, PartialEq)]
-struct Times(Vec<f64>);
 
 /// All cases of a job.
 #[derive(Serialize)]

@@ -1,7 +1,8 @@
 //! What to allow for when cutting and fitting.
 
-use super::headline::{both_as_one, unit};
+use super::headline::both_as_one;
 use super::hold::remedies;
+use super::span::unit;
 use super::table::{heading, plain, put, row_table, wrapped};
 use crate::prediction::{Job, Prediction};
 use crate::units::{System, show};

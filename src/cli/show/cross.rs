@@ -1,6 +1,6 @@
 //! What is welded across the member, and what it does.
 
-use super::headline::{unit, with_span};
+use super::span::{unit, with_span};
 use super::table::{heading, put, row_table};
 use crate::prediction::{CrossWeld, CrossWelds, Job};
 use crate::units::{System, show};

@@ -1,5 +1,6 @@
 //! The member in one line, and what it will do.
 
+use super::span::with_span;
 use super::table::{heading, plain, plain_text, put};
 use crate::prediction::{Bow, FlangeShape, Job, Prediction, Ripple, RippleVerdict};
 use crate::units::{System, show};
@@ -108,30 +109,6 @@ fn flange(job: &Job, f: &FlangeShape, system: System) -> [String; 3] {
             unit(system)
         ),
     ]
-}
-
-/// "2.5 ± 0.8 mm".
-pub fn with_span(value_mm: f64, span_mm: f64, system: System) -> String {
-    let value = show::offset(value_mm, system);
-    let span = show::offset(span_mm, system);
-    match value.split_once(' ') {
-        Some((number, _)) => format!("{number} ± {span}"),
-        None => value,
-    }
-}
-
-/// "2.5 ± 0.8", for a column that names its unit.
-pub fn bare_span(value_mm: f64, span_mm: f64, system: System) -> String {
-    let whole = with_span(value_mm, span_mm, system);
-    whole.strip_suffix(unit(system)).map_or(whole.clone(), |number| number.trim_end().to_owned())
-}
-
-/// Unit of an offset.
-pub const fn unit(system: System) -> &'static str {
-    match system {
-        System::Si => "mm",
-        System::Us => "in",
-    }
 }
 
 fn size(bow: &Bow, system: System) -> String {

@@ -13,6 +13,7 @@ pub mod lying;
 pub mod outside;
 mod passes;
 mod signs;
+mod span;
 mod summary;
 mod table;
 mod tolerance;
@@ -26,20 +27,12 @@ pub use hold::remedies;
 pub use signs::SIGNS;
 pub use summary::summary;
 pub use table::{heading, put, row_table, wide, wrapped, wrapped as paragraph};
+pub use trust::More;
 pub use warnings::list_warnings;
 
 use crate::prediction::{Code, Job, Prediction, Warning, job_warnings, outside as outside_model};
 use crate::units::System;
 use std::io::{Result, Write};
-
-/// What is shown beyond what a shop needs.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct More {
-    /// Pass by pass, the rule behind each limit, and what other methods say.
-    pub methods: bool,
-    /// The constants that this prediction rests on.
-    pub constants: bool,
-}
 
 /// Everything about one job, in the order a shop asks: is the job as meant, is it in tolerance, what will it do, what to do
 /// about it.

@@ -1,8 +1,8 @@
 //! Several jobs in one table.
 
 use super::chance::bare_chance;
-use super::headline::{bare_span, unit};
 use super::signs::signs;
+use super::span::{bare_span, unit};
 use super::table::{heading, put, row_table};
 use crate::input::text;
 use crate::prediction::{Job, Prediction, RippleVerdict, outside};

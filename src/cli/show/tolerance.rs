@@ -1,8 +1,8 @@
 //! The tolerance table, set by set.
 
 use super::chance::{bare_chance, from_welding_alone, if_right};
-use super::headline::{bare_span, unit};
 use super::signs::signs;
+use super::span::{bare_span, unit};
 use super::table::{heading, plain_text, put, row_table};
 use crate::prediction::{Job, Prediction};
 use crate::tolerance::{Judgement, Quantity, Set, Verdict};

@@ -1,8 +1,16 @@
 //! What the numbers rest on, and the cautions that go with them.
 
-use super::More;
 use super::table::{heading, wide};
 use std::io::{Result, Write};
+
+/// What is shown beyond what a shop needs.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct More {
+    /// Pass by pass, the rule behind each limit, and what other methods say.
+    pub methods: bool,
+    /// The constants that this prediction rests on.
+    pub constants: bool,
+}
 
 const LINES: [&str; 3] = [
     "No measured member was there to compare with: measure your first pieces, cold, string and tape.",

@@ -1,7 +1,8 @@
 //! Whether to get ready, what to change before anything is straightened, and the whole in one line.
 
 use super::super::show::remedies;
-use super::gather::Asked;
+use super::asked::Asked;
+use super::lists::listed;
 use super::words::{ground, name, percent};
 use crate::straighten::decide::{Action, Advice};
 use crate::straighten::piece::Expected;
@@ -169,19 +170,4 @@ fn of_100(part: f64) -> String {
         n if n >= 99.5 => "all".to_owned(),
         n => format!("{n:.0}"),
     }
-}
-
-/// "a", "a and b", "a, b and c".
-pub fn listed(names: &[&str]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [all @ .., last] => format!("{} and {last}", all.join(", ")),
-    }
-}
-
-/// First letter large.
-pub fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
 }

@@ -1,10 +1,11 @@
 //! The engineer's page: limits used, costs, what is next best, what is blocked, and how far the numbers go.
 
-use super::advice::{capital, change_first};
-use super::gather::Asked;
+use super::advice::change_first;
+use super::asked::Asked;
+use super::framed::framed;
+use super::lists::capital;
 use super::log;
 use super::piece::basis;
-use super::sheet::framed;
 use super::show::{outcome, what};
 use super::words::{self, name};
 use crate::straighten::plan::Work;

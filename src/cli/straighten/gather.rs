@@ -1,7 +1,8 @@
 //! One job read, and the answer for it.
 
 use super::advice;
-use super::log::{self, Logged};
+use super::asked::{Asked, Logged};
+use super::log;
 use crate::chart::{ChartError, Picture};
 use crate::input::Problem;
 use crate::input::findings::mm;
@@ -28,25 +29,6 @@ pub struct Given {
     /// Pushes made so far.
     pub log: Option<(PathBuf, Vec<Pushed>)>,
     pub making: Fabrication,
-}
-
-/// A job that could be planned for.
-pub struct Asked {
-    pub file: PathBuf,
-    pub job: Job,
-    pub shop: Shop,
-    pub own_shop: bool,
-    /// The measured file; None if the shape is the predicted one.
-    pub measured: Option<PathBuf>,
-    pub found: Assessed,
-    /// What the push log says.
-    pub logged: Vec<Logged>,
-    /// Name of the piece, if its file or an option tells it.
-    pub piece: Option<String>,
-    /// Fingerprint of the measured file.
-    pub hash: Option<String>,
-    /// Day of the plan.
-    pub date: String,
 }
 
 impl Asked {

@@ -1,6 +1,6 @@
 //! A series of heats in words that a foreman can follow.
 
-use super::words::{Words, counted, mrad, used, wedge};
+use super::word::{Words, counted, mrad, used, wedge};
 use crate::straighten::heat::{HeatPlace, HeatSeries, NEXT_HEAT_C};
 use crate::straighten::press::PushFrom;
 use crate::units::{System, show};

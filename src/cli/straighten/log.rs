@@ -1,6 +1,6 @@
 //! What the push log says: the steel of this piece, and the next push at each place.
 
-use super::gather::Asked;
+use super::asked::{Asked, Logged};
 use super::words::reading_of;
 use crate::input::Problem;
 use crate::reading::Diagnostics;
@@ -8,22 +8,7 @@ use crate::shop::push_log::Pushed;
 use crate::straighten::plan::{Next, Odd, Push, Work, next, yield_mpa};
 use crate::straighten::press::Range;
 use crate::units::{System, show};
-use serde::Serialize;
 use std::path::Path;
-
-/// What to do at one place.
-#[derive(Debug, Clone, Serialize)]
-pub struct Logged {
-    /// Step of the plan.
-    pub step: usize,
-    /// Pushes made.
-    pub pushes: usize,
-    /// Yield strength that explains them, MPa, with and without stress in the seams.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub yield_mpa: Option<Range>,
-    /// What next.
-    pub next: Next,
-}
 
 /// Every place of the log.
 ///

@@ -5,27 +5,35 @@
 //! engineer's; `piece` says what is known of the piece, `log` reads what the pushes made so far say.
 
 mod advice;
+mod asked;
 mod engineer;
+mod framed;
 mod gather;
 mod heat_words;
+mod lists;
 mod log;
 mod piece;
 mod sheet;
 mod show;
+mod word;
 mod words;
 
 pub use words::ground;
 
-use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files, output};
+use super::complain::complain_on_stderr;
+use super::status::{BAD_INPUT, BAD_USAGE, DONE};
+use super::{files, output};
 use crate::cli::one_of::{UNITS, one_of};
 use crate::input::text;
 use crate::reading::Diagnostics;
 use crate::shop;
 use crate::shop::measured::{self, Front};
 use crate::straighten::piece::Fabrication;
+use crate::units::System as Units;
 use crate::units::System;
+use asked::Asked;
 use files::{Kind, Target};
-use gather::{Asked, Given};
+use gather::Given;
 use rayon::prelude::*;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};

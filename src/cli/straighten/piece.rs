@@ -1,6 +1,6 @@
 //! What is known of the piece, in words: what its shape and its steel rest on, and what is odd about it.
 
-use super::gather::Asked;
+use super::asked::Asked;
 use super::words::name;
 use crate::straighten::decide::{Action, Delivery};
 use crate::tolerance::Quantity;

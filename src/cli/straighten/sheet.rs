@@ -1,9 +1,10 @@
 //! The pages for the floor: the foreman's, to be read at arm's length and filled in, and the engineer's apart from it.
 
-use super::advice::capital;
+use super::asked::Asked;
 use super::engineer;
-use super::gather::Asked;
+use super::framed::framed;
 use super::heat_words;
+use super::lists::capital;
 use super::piece::{readings, steel, strange, thermal};
 use super::show::{limit, refusal, what};
 use super::words::{self, name};
@@ -54,16 +55,6 @@ pub fn whole(pages: &[Markup]) -> String {
         }
     }
     .into_string()
-}
-
-/// A page of paper and those that follow it, each with that head.
-pub fn framed(class: &str, head: &Markup, body: &Markup) -> Markup {
-    html! {
-        table class=(format!("page {class}")) {
-            thead { tr { td { div.run { (head) } } } }
-            tbody { tr { td { (body) } } }
-        }
-    }
 }
 
 /// The pages of one member: the foreman's and the engineer's.

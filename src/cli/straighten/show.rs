@@ -1,7 +1,7 @@
 //! The answer on a terminal.
 
 use super::advice::{capital, change_first, summary};
-use super::gather::Asked;
+use super::asked::Asked;
 use super::log;
 use super::piece::{basis, readings, steel, strange, thermal};
 use super::words::{self, name, percent};

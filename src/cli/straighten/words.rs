@@ -1,19 +1,12 @@
 //! A plan in words that a foreman can follow.
 
-use super::advice::listed;
+use super::lists::listed;
+use super::word::{Words, counted, mrad, used, wedge};
 use crate::straighten::decide::{Action, Advice, Capability};
 use crate::straighten::plan::{Method, OVERSHOT, Price, Push, Step, Work};
 use crate::straighten::press::{PushFrom, Rams, Slender};
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
-
-/// One step: what it is, and what to heed.
-pub struct Words {
-    pub head: String,
-    pub lines: Vec<String>,
-    /// What to look at afterwards.
-    pub after: String,
-}
 
 /// The steps of a way in words; what to look at afterwards only where the next step asks for something else. `tables`: what stands
 /// in a table beside them is left out.
@@ -39,11 +32,6 @@ pub const fn name(quantity: Quantity) -> &'static str {
         Quantity::FlangeToe => "flange toes",
         other => other.name(),
     }
-}
-
-/// A part that is used, as "84 %".
-pub fn used(part: f64) -> String {
-    format!("{:.0} %", 100.0 * part)
 }
 
 /// A chance, "12 %", with a decimal below 10 %.
@@ -186,21 +174,6 @@ pub fn held(push: &Push, system: System) -> String {
     )
 }
 
-/// A wedge from which it is told: half a degree, which packing and paint take up below (choice).
-const LEAST_WEDGE_RAD: f64 = 8.7e-3;
-
-/// What a pad on an inclined flange needs; None if the flange runs along the axis.
-pub fn wedge(rad: f64, pads: &str) -> Option<String> {
-    (rad > LEAST_WEDGE_RAD).then(|| {
-        format!(
-            "The inner flange is inclined by up to {:.1}° (1:{:.0}): steel wedges of that angle under {pads} on it, stopped against sliding \
-             along, so that the force stands square to the straight flange.",
-            rad.to_degrees(),
-            1.0 / rad.tan()
-        )
-    })
-}
-
 /// When the work at a place is done, and when it is given up.
 pub fn enough(push: &Push, system: System) -> String {
     let mm = |v: f64| show::offset(v, system);
@@ -332,14 +305,6 @@ pub const fn opposite(from: PushFrom) -> &'static str {
 /// "1 push", "2 pushes".
 pub fn reading_of(pushes: usize) -> String {
     counted(pushes as u32, "push", "pushes")
-}
-
-pub(super) fn counted(n: u32, one: &str, many: &str) -> String {
-    if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
-}
-
-pub(super) fn mrad(rad: f64) -> String {
-    format!("{:.1} mrad", 1e3 * rad)
 }
 
 fn bare_force(n: f64, system: System) -> String {

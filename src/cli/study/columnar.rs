@@ -6,7 +6,8 @@
 
 use super::label::{Label, Proof};
 use super::names::{Names, to_write, unfinished};
-use super::{named, read_back};
+use super::read_back;
+use crate::cli::files::named;
 use crate::input::text;
 use crate::study::{CASE, REASON, Study, Values};
 use csv::StringRecord;

@@ -1,7 +1,7 @@
 //! What lies beside rows: which study and which build they are of, and what proves them.
 
-use super::named;
 use super::names::{Names, whole};
+use crate::cli::files::named;
 use crate::study::{BUILD, Study};
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};

@@ -1,11 +1,15 @@
 //! `weldbow study merge`: joins the parts of a study.
 
+use super::finish::finish;
 use super::label::Label;
 use super::names::{Names, to_write, unfinished};
 use super::proven::{Fault, Rows, prove};
-use super::{columnar, finish, named, read, show, stem};
+use super::reading::{read, stem};
+use super::{columnar, show};
+use crate::cli::complain::complain_on_stderr;
 use crate::cli::files::Force;
-use crate::cli::{BAD_INPUT, complain_on_stderr};
+use crate::cli::files::named;
+use crate::cli::status::BAD_INPUT;
 use crate::input::text;
 use crate::study::{Study, shard};
 use std::fs::{File, remove_file, rename};

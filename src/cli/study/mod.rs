@@ -2,12 +2,13 @@
 //!
 //! `output` keeps rows on disk safe against a kill, a full disk and another study's rows; `names` are those of its files, `label` is what
 //! lies beside rows, `proven` checks every row against it. `part` says which of them a run computes, `work` computes them; `columnar`
-//! writes them as Parquet; `read_back` makes a table of them; `show` says what they say, `warned` what their jobs warn of; `draw` draws;
+//! writes them as Parquet; `read_back` makes a table of them; `reading` reads a study with its jobs; `finish` says and draws what came of it; `show` says what they say, `warned` what their jobs warn of; `draw` draws;
 //! `merge` joins parts; `verify` checks a folder of results. `question` makes a study of one line, `replace` lets kept rows give way,
 //! `lists` says what can be collected and varied.
 
 mod columnar;
 mod draw;
+mod finish;
 mod label;
 mod lists;
 mod merge;
@@ -17,6 +18,7 @@ mod part;
 mod proven;
 mod question;
 mod read_back;
+mod reading;
 mod replace;
 mod show;
 mod verify;
@@ -25,20 +27,18 @@ mod work;
 
 use crate::cli::one_of::{UNITS, one_of};
 pub use draw::charts;
+pub use reading::read;
 pub use show::{findings, in_words};
 pub use work::{in_memory, too_large};
 
-use super::complain::fault;
-use super::files::{Force, named};
-use super::{BAD_INPUT, BAD_USAGE, DONE, STOPPED, Units, complain_on_stderr};
-use crate::chart::check_wish;
-use crate::input::{Form, Problem};
-use crate::job::file::JobFile;
-use crate::reading::{Diagnostics, InputFile, read_file};
-use crate::study::file::StudyFile;
-use crate::study::{Study, Values, shard};
-use label::{Label, Proof};
-use std::cell::RefCell;
+use super::complain::{complain_on_stderr, fault};
+use super::files::Force;
+use super::status::{BAD_INPUT, BAD_USAGE, DONE, STOPPED};
+use crate::study::{Study, shard};
+use crate::units::System as Units;
+use finish::finish;
+use label::Proof;
+use reading::stem;
 use std::collections::BTreeSet;
 use std::io::{ErrorKind, Result, Write};
 use std::ops::Range;
@@ -220,87 +220,4 @@ impl StudyCommand {
     fn cases(&self, study: &Study) -> Range<u64> {
         self.shard.map_or(0..study.count(), |(i, n)| shard(study.count(), i, n))
     }
-}
-
-/// Says what kept rows say, draws the charts, and proves them beside the rows.
-fn finish(study: &Study, name: &str, files: &names::Names, force: bool, out: &mut dyn Write) -> Result<u8> {
-    let warned = warned::found(study);
-    if study.is_sampled() || !study.charts.is_empty() || study.count() <= show::MOST_ROWS {
-        if let Some(said) = too_large(study, study.count()) {
-            writeln!(out, "No charts and no summary, which need all rows at once: {said}.")?;
-            return Ok(DONE);
-        }
-        let table = read_back::table(study, &files.csv())?;
-        show::table(study, &table, out)?;
-        let study = &study.clone().with_note(warned.as_ref().and_then(warned::note));
-        let drawn = charts(study, &table, name, &files.folder, force)?;
-        if !drawn.is_empty() {
-            let folder = crate::input::text::path(&files.folder);
-            writeln!(out, "{} charts (SVG and PNG) in {folder}", drawn.len() / 2)?;
-        }
-        if let Some(label) = Label::read(&files.label())? {
-            let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-            let charts = drawn.iter().map(|path| Proof::of(path, name(path))).collect::<Result<_>>()?;
-            Label { charts, ..label }.keep(files)?;
-        }
-    }
-    warned::show(study, warned.as_ref(), out)?;
-    Ok(DONE)
-}
-
-/// Name of a study's files.
-fn stem(file: &Path) -> String {
-    file.file_stem().map_or_else(|| "study".to_owned(), |stem| stem.to_string_lossy().into_owned())
-}
-
-/// Reads and checks a study file and the jobs it names; the files read, each with its hash.
-pub(super) fn read(file: &Path) -> std::result::Result<(Study, Vec<Proof>), Diagnostics> {
-    let paper: InputFile<StudyFile> = read_file(file)?;
-    let folder = file.parent().unwrap_or(Path::new("")).to_owned();
-    let read = RefCell::new(vec![file.to_owned()]);
-    let study = Study::new(&paper.shape, |name| {
-        let path = folder.join(name);
-        let job = job_file(&path);
-        read.borrow_mut().push(path);
-        job
-    });
-    let study = study.map_err(|problems| paper.complaint(problems))?;
-    let problems = wrong_charts(&study);
-    if !problems.is_empty() {
-        return Err(paper.complaint(problems));
-    }
-    let files: BTreeSet<PathBuf> = read.into_inner().into_iter().filter(|path| path.is_file()).collect();
-    // one that is gone by now is proven by nothing
-    let proofs = files.iter().filter_map(|path| Proof::of(path, path.display().to_string()).ok());
-    Ok((study, proofs.collect()))
-}
-
-fn job_file(path: &Path) -> std::result::Result<JobFile, String> {
-    let paper: InputFile<JobFile> = read_file(path).map_err(|complaint| wanted(&complaint))?;
-    match crate::job::check(&paper.shape) {
-        Ok(_) => Ok(paper.shape),
-        Err(problems) => Err(wanted(&paper.complaint(problems))),
-    }
-}
-
-/// The first mistake of a job, in one line.
-fn wanted(complaint: &Diagnostics) -> String {
-    let text = complaint.to_string();
-    let first = text.lines().next().unwrap_or_default();
-    format!("{} that can be predicted; {first}", JobFile::WHAT)
-}
-
-fn wrong_charts(study: &Study) -> Vec<Problem> {
-    let columns: Vec<(String, bool)> = study
-        .columns()
-        .into_iter()
-        .map(|column| (column.name, matches!(column.values, Values::Numbers(_))))
-        .collect();
-    let known: Vec<(&str, bool)> = columns.iter().map(|(name, number)| (name.as_str(), *number)).collect();
-    let wrong = |(i, wish)| {
-        let fault = check_wish(wish, &known).err()?;
-        let path = format!("chart[{i}].{}", fault.key());
-        Some(Problem::new(path, "a chart that cannot be drawn", fault.to_string()))
-    };
-    study.charts.iter().enumerate().filter_map(wrong).collect()
 }

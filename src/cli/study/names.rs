@@ -1,6 +1,6 @@
 //! Names of a study's files in a folder, and how they are opened.
 
-use super::named;
+use crate::cli::files::named;
 use std::fs::{File, OpenOptions, remove_file, rename};
 use std::io::{Error, ErrorKind, Result};
 use std::path::{Path, PathBuf};

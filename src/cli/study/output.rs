@@ -2,10 +2,10 @@
 //! off and computed again, or refused if somebody changed it.
 
 use super::label::{Chunk, Label, Part, Proof, hex};
-use super::named;
 use super::names::{Names, to_write};
 use super::proven::{Fault, Proven, Rows, prove};
 use crate::cli::files;
+use crate::cli::files::named;
 use crate::input::text;
 use crate::study::Study;
 use sha2::{Digest, Sha256};

@@ -1,7 +1,7 @@
 //! Rows on disk against what their label promises: every case number, every byte.
 
 use super::label::{Label, Part, hex};
-use super::named;
+use crate::cli::files::named;
 use serde::Deserialize;
 use sha2::{Digest, Sha256};
 use std::fs::File;

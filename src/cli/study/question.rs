@@ -1,7 +1,7 @@
 //! `weldbow study JOB --vary "pass.leg = 4 mm .. 8 mm" --show sweep`: one question, without a study file.
 
 use super::label::Proof;
-use super::wrong_charts;
+use super::reading::wrong_charts;
 use crate::input::near::{listed, meant};
 use crate::job::file::JobFile;
 use crate::reading::{Diagnostics, Hint, InputFile, Problem, read_file};

@@ -1,6 +1,6 @@
 //! The rows on disk, read back one by one, and a table of them.
 
-use super::named;
+use crate::cli::files::named;
 use crate::input::text::{cut, of_cell, path as path_text};
 use crate::study::{CASE, REASON, Study, Table, Values};
 use csv::StringRecord;

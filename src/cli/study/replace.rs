@@ -1,8 +1,8 @@
 //! `--replace`: rows of an earlier study give way to new ones.
 
 use super::label::Label;
-use super::named;
 use super::names::Names;
+use crate::cli::files::named;
 use crate::reading::was_read;
 use std::fs::remove_file;
 use std::io::{Error, ErrorKind, Result};

@@ -1,10 +1,10 @@
 //! `weldbow study verify`: whether kept results are what was computed.
 
 use super::label::{Label, Proof};
-use super::named;
 use super::names::Names;
 use super::proven::{Fault, Rows, prove};
-use crate::cli::{BAD_INPUT, DONE};
+use crate::cli::files::named;
+use crate::cli::status::{BAD_INPUT, DONE};
 use crate::input::text;
 use crate::study::BUILD;
 use std::fs::read_dir;

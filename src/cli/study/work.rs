@@ -147,7 +147,7 @@ fn progress(wanted: u64, before: u64) -> ProgressBar {
 fn watch_for_interrupt() {
     let _ = ctrlc::set_handler(|| {
         if STOP.swap(true, Ordering::Relaxed) {
-            std::process::exit(i32::from(crate::cli::STOPPED));
+            std::process::exit(i32::from(crate::cli::status::STOPPED));
         }
     });
 }

@@ -1,6 +1,6 @@
 //! What weld holds every limit: needs, options, how to lay the first of them, or what would open it.
 
-use super::Reported;
+use super::reported::Reported;
 use super::table::{As, table};
 use super::verdicts::{percent, size};
 use maud::{Markup, html};

@@ -1,6 +1,6 @@
 //! What to cut, to what curve, and how to preset: the tables of the cutting list, and the presets.
 
-use super::Reported;
+use super::reported::Reported;
 use super::table::{As, table};
 use maud::{Markup, html};
 use weldbow_cut::{CUT_IS, Mark, Plates, Stations, Table, cut_list, ordinates, stations};

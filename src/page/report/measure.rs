@@ -1,6 +1,6 @@
 //! Where to measure, what to expect there, and room to write.
 
-use super::Reported;
+use super::reported::Reported;
 use super::table::{As, table};
 use super::verdicts::size;
 use maud::Markup;

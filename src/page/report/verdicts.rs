@@ -1,6 +1,6 @@
 //! Sizes with their ±, against limits, with the chance of being out.
 
-use super::Reported;
+use super::reported::Reported;
 use super::table::{As, table};
 use maud::{Markup, html};
 use weldbow_engine::prediction::{Bow, Prediction, Ripple, RippleVerdict};

@@ -1,6 +1,6 @@
 //! Results of many variants of a job.
 
-use super::{Refused, built, shape};
+use super::refused::{Refused, built, shape};
 use serde::Deserialize;
 use serde_json::Value;
 use weldbow_engine::prediction::{Prediction, outside, predict};

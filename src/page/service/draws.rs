@@ -1,7 +1,7 @@
 //! Drawn pieces of a job: how often each limit is passed, and what results come to.
 
 use super::curve::{numbers, results};
-use super::{Refused, shape};
+use super::refused::{Refused, built, shape};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use weldbow_engine::job::file::JobFile;
@@ -53,7 +53,7 @@ impl Draw {
 /// # Errors
 /// A job that makes no sense.
 pub fn drawn(file: &JobFile, count: usize, seed: u64, wanted: &[Collected]) -> Result<Drawn, Refused> {
-    let job = super::built(file)?;
+    let job = built(file)?;
     let fault = |fault: PlanFault| Refused::Error(fault.to_string());
     let verdicts = predict(&job).verdicts;
     let out = out_of_limits(&job, &verdicts, &file.scatter, Draws::USUAL, |v| v.value).map_err(fault)?;

@@ -1,6 +1,6 @@
 //! A joint from arc to cold: the section solver with what a page draws of it, in whole numbers so that an answer stays small.
 
-use super::{Refused, built, shape};
+use super::refused::{Refused, built, shape};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use weldbow_engine::joint_solver::{Outcome, Part};

@@ -7,20 +7,19 @@
 mod curve;
 mod draws;
 mod joint;
+mod refused;
 mod travel;
 
 pub use draws::{Drawn, drawn};
 
+use refused::{Refused, built, shape};
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
-use weldbow_engine::input::Problem;
 use weldbow_engine::job::check;
-use weldbow_engine::job::file::JobFile;
-use weldbow_engine::prediction::{Job, Prediction, Shown, outside, predict, predict_strip};
+use weldbow_engine::prediction::{Prediction, Shown, outside, predict, predict_strip};
 use weldbow_engine::scatter::say_chances;
 use weldbow_engine::units::{Message, System};
 use weldbow_files::job::{file_of_text, read_text};
-use weldbow_files::reading::Diagnostics;
 use weldbow_files::rewritten::rewritten;
 
 /// What complaints call a text that came from a page.
@@ -98,53 +97,6 @@ impl Seen {
     }
 }
 
-/// Why there is no answer.
-#[derive(Debug)]
-pub enum Refused {
-    /// Everything wrong with a job.
-    Problems(Vec<Mistake>),
-    /// Anything else, in a sentence.
-    Error(String),
-}
-
-/// One mistake of a job.
-#[derive(Debug, Serialize)]
-pub struct Mistake {
-    path: String,
-    found: String,
-    wanted: String,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    right: Option<String>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    example: Option<String>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    line: Option<usize>,
-}
-
-impl From<Problem> for Mistake {
-    fn from(problem: Problem) -> Self {
-        let Problem { path, found, wanted, hint } = problem;
-        let (right, example) = hint.lines();
-        let [right, example] = [right, example].map(|line| line.map(str::to_owned));
-        Self { path, found, wanted, right, example, line: None }
-    }
-}
-
-impl From<Diagnostics> for Refused {
-    fn from(complaint: Diagnostics) -> Self {
-        let with_line = complaint.problems.into_iter();
-        Self::Problems(
-            with_line.map(|found| Mistake { line: Some(found.line), ..found.problem.into() }).collect(),
-        )
-    }
-}
-
-impl From<Vec<Problem>> for Refused {
-    fn from(problems: Vec<Problem>) -> Self {
-        Self::Problems(problems.into_iter().map(Mistake::from).collect())
-    }
-}
-
 /// Answers a question, both as JSON in UTF-8. Never empty.
 pub fn answer(question: &[u8]) -> Vec<u8> {
     let answer = serde_json::from_slice::<Question>(question)
@@ -192,15 +144,6 @@ fn predicted(toml: &str, chances: bool) -> Result<Prediction, Refused> {
 fn bytes<T: Serialize>(value: &T) -> Result<Vec<u8>, Refused> {
     serde_json::to_vec(value)
         .map_err(|error| Refused::Error(format!("the answer cannot be written: {error}")))
-}
-
-/// A job's shape from JSON.
-fn shape(job: Value) -> Result<JobFile, Refused> {
-    serde_json::from_value(job).map_err(|error| Refused::Error(format!("the job cannot be read: {error}")))
-}
-
-fn built(file: &JobFile) -> Result<Job, Refused> {
-    check(file).map_err(Refused::from)
 }
 
 #[cfg(test)]

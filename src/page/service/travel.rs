@@ -1,6 +1,6 @@
 //! An arc that travels along a joint: how the flange turns ahead of it and behind, which no slice shows.
 
-use super::{Refused, built, shape};
+use super::refused::{Refused, built, shape};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use weldbow_engine::member::Seam;

@@ -1,6 +1,6 @@
 //! What is left along the joint: angles, narrowing, force.
 
-use super::Drawn;
+use super::drawn::Drawn;
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, draw};
 use crate::joint::worded::angle;

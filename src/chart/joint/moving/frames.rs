@@ -1,8 +1,9 @@
 //! Instants of the joint while the arc travels: how hot its face is and how its halves stand, seen from the near side and a little from above.
 
-use super::Drawn;
+use super::drawn::Drawn;
 use crate::canvas::{At, Canvas, Heading, MARGIN, Point, draw};
-use crate::joint::bands::{Bands, Vertex};
+use crate::joint::bands::Bands;
+use crate::joint::clip::Vertex;
 use crate::joint::legend::legend;
 use crate::joint::levels::temperature;
 use crate::joint::worded::{angle, degree_name, degrees};

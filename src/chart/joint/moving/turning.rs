@@ -1,6 +1,6 @@
 //! How the place amid the length turns while the arc comes, passes and goes.
 
-use super::Drawn;
+use super::drawn::Drawn;
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, Point, draw};
 use crate::joint::worded::angle;

@@ -1,131 +1,27 @@
 //! `weldbow section --moving`: the arc travels along a length of one joint.
 
+mod args;
+mod beside;
 mod report;
 
 use super::super::complain::fault;
-use super::{BAD_INPUT, DONE, Section, asked};
+use super::Section;
 use crate::chart;
-use crate::cli::one_of::{Word, one_of};
-use crate::cli::{STOPPED, files, output};
-use crate::joint_solver::{Lengthwise, Model, SectionError};
-use crate::moving_arc::{Foot, Grip, Travel};
+use crate::cli::status::{BAD_INPUT, DONE, STOPPED};
+use crate::cli::{files, output};
+use crate::joint_solver::SectionError;
 use crate::prediction::Job;
 use crate::units::System;
-use crate::verification::{
-    Case, CaseError, Hold, Meshing, Moved, Numbers, Options, formula, moving, referee, travel_of,
-};
-use crate::welding::Side;
+use crate::verification::{Case, CaseError, Moved, Options, moving};
+pub use args::Moving;
+use beside::{Beside, TRUST};
 use indicatif::{ProgressBar, ProgressStyle};
 use serde::Serialize;
 use std::io::{Error, Result, Write};
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// What the numbers of this level rest on.
-const TRUST: &str = "moving arc: staggered slices joined by their plates, from first principles, nothing fitted, nothing measured. Beside a separate \
-                     calculation in three dimensions cups are within 10 % and tilts within 15 % (reference-cases/moving_slices.md says where not: \
-                     fillets with so little heat that they hardly melt). Tilt in practice is about 0.6 of a free one (a judgement)";
-
 /// Whether the user wants no more.
 static STOP: AtomicBool = AtomicBool::new(false);
-
-/// How web and flange meet.
-const FEET: &[Word<Foot>] = &[
-    ("one-piece", Foot::OnePiece, "They are one, as tacks at short spacing leave them"),
-    ("touching", Foot::Touching, "They touch and may part until welded"),
-    ("apart", Foot::Apart, "A gap between them until welded"),
-];
-
-/// What holds flange and web; rolls by their reach.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Held {
-    Free,
-    Guided,
-    Square,
-    Rolls,
-}
-
-const HOLDS: &[Word<Held>] = &[
-    ("free", Held::Free, "Nothing but six supports"),
-    ("guided", Held::Guided, "The far edge of the web is guided"),
-    ("square", Held::Square, "Flange edges and web are held square until cold, then let go"),
-    ("rolls", Held::Rolls, "Rolls travel with the arc and keep flange and web square there"),
-];
-
-/// Sides of the web that tacks are on: one, or both.
-type TackSides = &'static [Side];
-
-const TACK_SIDES: &[Word<TackSides>] = &[
-    ("both", &[Side::Near, Side::Far], "Both sides"),
-    ("near", &[Side::Near], "The near side"),
-    ("far", &[Side::Far], "The far side"),
-];
-
-/// Arguments of the travelling arc.
-#[derive(Debug, clap::Args)]
-pub(super) struct Moving {
-    /// Let the arc travel along a length of the first joint asked for, instead of solving one slice (half a minute, minutes when fine);
-    /// how a slice is held, its root and times do not matter then
-    #[arg(long, conflicts_with = "every")]
-    pub moving: bool,
-    /// Length of joint
-    #[arg(long, value_name = "L", value_parser = asked::step, default_value = "300mm", requires = "moving")]
-    length: f64,
-    /// How web and flange meet before they are welded
-    #[arg(long, value_parser = one_of(FEET), default_value = "one-piece", requires = "moving")]
-    foot: Foot,
-    /// A stretch tacked beforehand, such as 0mm..30mm; may be given several times
-    #[arg(long, value_name = "FROM..TO", value_parser = stretch, requires = "moving")]
-    tack: Vec<Stretch>,
-    /// Side of the tacks
-    #[arg(long, value_parser = one_of(TACK_SIDES), default_value = "both", requires = "moving")]
-    tack_side: TackSides,
-    /// What holds flange and web
-    #[arg(long, value_parser = one_of(HOLDS), default_value = "free", requires = "moving")]
-    grip: Held,
-    /// How far rolls reach before and behind the arc
-    #[arg(long, value_name = "L", value_parser = asked::step, default_value = "60mm", requires = "moving")]
-    reach: f64,
-    /// Slices [default: one every 15 mm; every 25 mm when coarse, every 8 mm when fine]
-    #[arg(long, value_name = "N", requires = "moving")]
-    slices: Option<usize>,
-}
-
-/// A stretch of joint: from, to, mm.
-type Stretch = (f64, f64);
-
-fn stretch(text: &str) -> std::result::Result<Stretch, String> {
-    let (from, to) = text
-        .split_once("..")
-        .ok_or_else(|| format!("a tack runs from..to, such as 0mm..30mm; {text} does not"))?;
-    let (from, to) = (asked::length(from)?, asked::length(to)?);
-    if to > from { Ok((from, to)) } else { Err(format!("a tack ends behind its start; {text} does not")) }
-}
-
-/// What three ways of calculating say of one joint, pass by pass: the formulas (a free joint), one slice held until its weld is solid, and
-/// the slice amid the length of the travelling arc.
-#[derive(Serialize)]
-pub(super) struct Beside {
-    formula: Vec<Numbers>,
-    slice: Vec<Numbers>,
-    arc: Vec<Numbers>,
-}
-
-impl Beside {
-    /// The slice is left out if it cannot be solved.
-    fn of(case: &Case, moved: &Moved, options: &Options) -> Self {
-        let alone = Options {
-            hold: Hold::SOLID,
-            lengthwise: Lengthwise::Free,
-            model: Model::Solid,
-            times_s: Vec::new(),
-            quick: true,
-            ..options.clone()
-        };
-        let slice = referee(case, &alone)
-            .map_or_else(|_| Vec::new(), |one| one.result.passes.iter().map(|pass| pass.section).collect());
-        Self { formula: formula(case, false), slice, arc: moved.numbers() }
-    }
-}
 
 #[derive(Serialize)]
 struct Whole<'a> {
@@ -135,27 +31,6 @@ struct Whole<'a> {
     yield_mpa: f64,
     beside: &'a Beside,
     moving: &'a Moved,
-}
-
-impl Moving {
-    /// How the arc is to travel on that joint.
-    fn travel(&self, case: &Case, meshing: Meshing) -> Travel {
-        let grip = match self.grip {
-            Held::Free => Grip::Free,
-            Held::Guided => Grip::Guided,
-            Held::Square => Grip::Square,
-            Held::Rolls => Grip::Rolls(self.reach),
-        };
-        let usual = travel_of(case, meshing, self.length);
-        Travel {
-            foot: self.foot,
-            tacks_mm: self.tack.iter().map(|&(from, to)| [from, to]).collect(),
-            tack_sides: self.tack_side.to_vec(),
-            grip,
-            slices: self.slices.unwrap_or(usual.slices),
-            ..usual
-        }
-    }
 }
 
 impl Section {

@@ -1,7 +1,7 @@
 //! What a travelling arc left, along the joint and over time, beside a slice and the formulas.
 
 use super::super::words::{self, angle, fine, plates_of};
-use super::{Beside, TRUST};
+use super::beside::{Beside, TRUST};
 use crate::cli::show::{heading, paragraph, put, row_table};
 use crate::moving_arc::{Foot, Grip, Travel};
 use crate::prediction::Job;

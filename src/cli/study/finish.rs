@@ -1,0 +1,37 @@
+//! What is said and drawn once rows are kept.
+
+use super::draw::charts;
+use super::label::{Label, Proof};
+use super::names::Names;
+use super::work::too_large;
+use super::{read_back, show, warned};
+use crate::cli::status::DONE;
+use crate::study::Study;
+use std::io::{Result, Write};
+use std::path::Path;
+
+/// Says what kept rows say, draws the charts, and proves them beside the rows.
+pub fn finish(study: &Study, name: &str, files: &Names, force: bool, out: &mut dyn Write) -> Result<u8> {
+    let warned = warned::found(study);
+    if study.is_sampled() || !study.charts.is_empty() || study.count() <= show::MOST_ROWS {
+        if let Some(said) = too_large(study, study.count()) {
+            writeln!(out, "No charts and no summary, which need all rows at once: {said}.")?;
+            return Ok(DONE);
+        }
+        let table = read_back::table(study, &files.csv())?;
+        show::table(study, &table, out)?;
+        let study = &study.clone().with_note(warned.as_ref().and_then(warned::note));
+        let drawn = charts(study, &table, name, &files.folder, force)?;
+        if !drawn.is_empty() {
+            let folder = crate::input::text::path(&files.folder);
+            writeln!(out, "{} charts (SVG and PNG) in {folder}", drawn.len() / 2)?;
+        }
+        if let Some(label) = Label::read(&files.label())? {
+            let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+            let charts = drawn.iter().map(|path| Proof::of(path, name(path))).collect::<Result<_>>()?;
+            Label { charts, ..label }.keep(files)?;
+        }
+    }
+    warned::show(study, warned.as_ref(), out)?;
+    Ok(DONE)
+}

@@ -1,0 +1,70 @@
+//! A study file with the jobs it names, read and checked.
+
+use super::label::Proof;
+use crate::chart::check_wish;
+use crate::input::{Form, Problem};
+use crate::job::file::JobFile;
+use crate::reading::{Diagnostics, InputFile, read_file};
+use crate::study::file::StudyFile;
+use crate::study::{Study, Values};
+use std::cell::RefCell;
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+/// Name of a study's files.
+pub fn stem(file: &Path) -> String {
+    file.file_stem().map_or_else(|| "study".to_owned(), |stem| stem.to_string_lossy().into_owned())
+}
+
+/// Reads and checks a study file and the jobs it names; the files read, each with its hash.
+pub fn read(file: &Path) -> std::result::Result<(Study, Vec<Proof>), Diagnostics> {
+    let paper: InputFile<StudyFile> = read_file(file)?;
+    let folder = file.parent().unwrap_or(Path::new("")).to_owned();
+    let read = RefCell::new(vec![file.to_owned()]);
+    let study = Study::new(&paper.shape, |name| {
+        let path = folder.join(name);
+        let job = job_file(&path);
+        read.borrow_mut().push(path);
+        job
+    });
+    let study = study.map_err(|problems| paper.complaint(problems))?;
+    let problems = wrong_charts(&study);
+    if !problems.is_empty() {
+        return Err(paper.complaint(problems));
+    }
+    let files: BTreeSet<PathBuf> = read.into_inner().into_iter().filter(|path| path.is_file()).collect();
+    // one that is gone by now is proven by nothing
+    let proofs = files.iter().filter_map(|path| Proof::of(path, path.display().to_string()).ok());
+    Ok((study, proofs.collect()))
+}
+
+fn job_file(path: &Path) -> std::result::Result<JobFile, String> {
+    let paper: InputFile<JobFile> = read_file(path).map_err(|complaint| wanted(&complaint))?;
+    match crate::job::check(&paper.shape) {
+        Ok(_) => Ok(paper.shape),
+        Err(problems) => Err(wanted(&paper.complaint(problems))),
+    }
+}
+
+/// The first mistake of a job, in one line.
+fn wanted(complaint: &Diagnostics) -> String {
+    let text = complaint.to_string();
+    let first = text.lines().next().unwrap_or_default();
+    format!("{} that can be predicted; {first}", JobFile::WHAT)
+}
+
+/// Charts that cannot be drawn.
+pub fn wrong_charts(study: &Study) -> Vec<Problem> {
+    let columns: Vec<(String, bool)> = study
+        .columns()
+        .into_iter()
+        .map(|column| (column.name, matches!(column.values, Values::Numbers(_))))
+        .collect();
+    let known: Vec<(&str, bool)> = columns.iter().map(|(name, number)| (name.as_str(), *number)).collect();
+    let wrong = |(i, wish)| {
+        let fault = check_wish(wish, &known).err()?;
+        let path = format!("chart[{i}].{}", fault.key());
+        Some(Problem::new(path, "a chart that cannot be drawn", fault.to_string()))
+    };
+    study.charts.iter().enumerate().filter_map(wrong).collect()
+}
