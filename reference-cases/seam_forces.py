@@ -3,7 +3,7 @@
 
 Run with numpy and scipy (Python 3):  python seam_forces.py          the fit, its residuals by class of sequence
                                       python seam_forces.py star     a star of plates with constant properties and insulated edges
-N, mm, J, s, MPa. The table is written by  WELDBOW_LEVELS=300 WELDBOW_LEVELS_ROWS=rows cargo test --test levels  (its columns 1-10 and the
+N, mm, J, s, MPa. The table is written by  WELDBOW_LEVELS=300 WELDBOW_LEVELS_ROWS=rows cargo test --test laws levels  (its columns 1-10 and the
 strip model's forces of both orders); the held joints by  weldbow study studies/referee/1-force.toml.
 """
 import csv

@@ -9,7 +9,7 @@
 //!   dimensions: +7.7 and −11.2 at 600 and 1000 J/mm on 10 mm);
 //! * both at once: the cup of one pass with the heat of both (17.5, 20.5, 20.7 mrad; three dimensions 17.1, 21.3, 22.1), and as much
 //!   tilt one way as the other. On a flange too thick to shrink through, that is more than both in turn: 2.4 times one fillet's cup with
-//!   400 J/mm on 10 mm and with 1000 on 16, where a section held until the weld is solid has 3.1 and 2.6 (`tests/referee.rs`).
+//!   400 J/mm on 10 mm and with 1000 on 16, where a section held until the weld is solid has 3.1 and 2.6 (`tests/laws/referee.rs`).
 //!   A travelling arc in slices (`reference-cases/moving_slices.md`) has 20 at q 22, 27 at 13 on 16 mm, and half the law beyond q 24, where both
 //!   plates are heated through: there the law is an upper estimate, inside its ±50 %.
 //!

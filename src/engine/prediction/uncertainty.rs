@@ -20,7 +20,7 @@ pub const FOLD_SCATTER: f64 = 0.10;
 /// Scatter of a one-sided tilt from piece to piece: half of its bias, as tacks and gaps differ. Choice.
 pub const TILT_SCATTER: f64 = 0.30;
 /// A seam's own bias of the force by formula, welded from one side: what is left beside the strip model at seams of random members is
-/// 3.1 %, 95 % of them within 6 % (`tests/levels.rs`).
+/// 3.1 %, 95 % of them within 6 % (`tests/laws/levels.rs`).
 pub const SEAM_BIAS: f64 = 0.03;
 /// A seam's own bias of the force by formula, welded from both sides: 5.0 % is left, 95 % within 11 %; most of it at shallow members and
 /// narrow flanges whose second side comes while they are warm.

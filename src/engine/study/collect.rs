@@ -249,7 +249,7 @@ mod tests {
         for name in names() {
             let found = collected(&name).unwrap_or_else(|no| panic!("{name}: {}", no.wanted));
             let values: Vec<f64> = found.iter().map(|c| c.of(Some(&p), &joints)).collect();
-            // an arc travels only where it is wanted; `tests/constants.rs` has those
+            // an arc travels only where it is wanted; `tests/laws/constants.rs` has those
             let far_pass = name.contains(".far.") || name.starts_with("moving.");
             let unjudged = name.starts_with("verdicts.") && !name.starts_with("verdicts.any");
             assert!(far_pass || unjudged || values.iter().all(|v| v.is_finite()), "{name}: {values:?}");

@@ -9,7 +9,7 @@ use crate::straighten::press::{
 use crate::units::Message;
 
 /// Least set at the gauge that is pushed for, mm: below, what dial and travel are read to leaves less than nine of ten trials of
-/// `tests/push_log.rs` inside the band (computed; no measurement).
+/// `tests/laws/push_log.rs` inside the band (computed; no measurement).
 const LEAST_SET_MM: f64 = 2.5;
 /// Largest curvature ratio whatever the press says (choice).
 const NEVER_ABOVE_MU: f64 = 10.0;

@@ -4,7 +4,7 @@ use super::Push;
 use crate::straighten::press::{Bent, PushFrom, kink_offset_mm};
 use serde::Serialize;
 
-/// Standard deviation of a kink after up to three pushes with their readings, over the kink: `tests/push_log.rs` finds 0.04 to 0.08 with
+/// Standard deviation of a kink after up to three pushes with their readings, over the kink: `tests/laws/push_log.rs` finds 0.04 to 0.08 with
 /// a true yield of 0.9 to 1.35 of the given one, seams with and without stress and gauges a few per cent off; the larger end
 /// (computed; no measurement).
 pub const CORRECTED_SD: f64 = 0.08;

@@ -8,7 +8,7 @@
 )]
 #![allow(missing_docs)]
 
-mod support;
+use crate::support;
 
 use std::collections::BTreeMap;
 use std::path::Path;

@@ -1,10 +1,9 @@
 //! What a user reads when a push log is wrong. Each log in `tests/bad_logs` has its whole message beside it.
-//! After a change that is meant: `UPDATE_MESSAGES=1 cargo test --test bad_logs`, then read every one.
+//! After a change that is meant: `UPDATE_MESSAGES=1 cargo test --test bad_files bad_logs`, then read every one.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed test may panic anywhere")]
 
-#[path = "support/kept.rs"]
-mod kept;
+use crate::kept;
 
 #[test]
 fn every_bad_log_gets_the_message_kept_beside_it_and_no_plan() {

@@ -16,7 +16,7 @@
 //! whole length of a member bow sideways while one side of a flange is hot (a member of 120 mm flanges sweeps 370 mm by it), which the cold
 //! length about a moving arc does not allow. For such jobs the strip model is no better a witness than the formula; the ± holds both.
 //!
-//! `WELDBOW_LEVELS=300 cargo test --test levels -- --nocapture` compares that many; a plain run a few of each class.
+//! `WELDBOW_LEVELS=300 cargo test --test laws levels -- --nocapture` compares that many; a plain run a few of each class.
 //! `WELDBOW_LEVELS_ROWS=file` writes every seam of every member into a file, to fit constants by.
 
 #![allow(
@@ -27,10 +27,8 @@
     reason = "a test that meets a surprise fails"
 )]
 
-mod support;
-
+use crate::support::{job, order, pass, prismatic};
 use std::fmt::Write;
-use support::{job, order, pass, prismatic};
 use weldbow::member::{Parts, Profile, Seam};
 use weldbow::prediction::{Code, Job, Prediction, predict, predict_strip};
 use weldbow::welding::{Side, Wait, fillet};

@@ -8,14 +8,12 @@
 )]
 #![allow(missing_docs)]
 
-mod support;
-
+use crate::support::{flange, job, order, pass, prismatic, rafter, web};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use rayon::ThreadPoolBuilder;
 use rayon::prelude::*;
 use serde_json::Value;
-use support::{flange, job, order, pass, prismatic, rafter, web};
 use weldbow::member::{FlangePiece, Member, Parts, Profile, Seam, properties};
 use weldbow::prediction::{Code, Job, Prediction, Ripple, predict, predict_with_substeps};
 use weldbow::steel::{Steel, grade};

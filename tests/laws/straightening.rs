@@ -8,7 +8,7 @@
 )]
 #![allow(missing_docs)]
 
-mod support;
+use crate::support;
 
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;

@@ -11,7 +11,7 @@
 )]
 #![allow(missing_docs)]
 
-mod support;
+use crate::support;
 
 use weldbow::member::{Member, Profile};
 use weldbow::straighten::decide::{Limits, Situation};

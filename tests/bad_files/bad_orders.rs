@@ -1,10 +1,9 @@
 //! What a user reads when a list of marks is wrong. Each list in `tests/bad_orders` has its whole message beside it.
-//! After a change that is meant: `UPDATE_MESSAGES=1 cargo test --test bad_orders`, then read every one.
+//! After a change that is meant: `UPDATE_MESSAGES=1 cargo test --test bad_files bad_orders`, then read every one.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed test may panic anywhere")]
 
-#[path = "support/kept.rs"]
-mod kept;
+use crate::kept;
 
 /// The list itself, but for a job in it that is wrong.
 fn fault(list: &str) -> String {

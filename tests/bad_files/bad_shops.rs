@@ -1,10 +1,9 @@
 //! What a user reads when the welding part of a shop file is wrong. Each file in `tests/bad_shops` has its whole message
-//! beside it. After a change that is meant: `UPDATE_MESSAGES=1 cargo test --test bad_shops`, then read every one.
+//! beside it. After a change that is meant: `UPDATE_MESSAGES=1 cargo test --test bad_files bad_shops`, then read every one.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed test may panic anywhere")]
 
-#[path = "support/kept.rs"]
-mod kept;
+use crate::kept;
 
 #[test]
 fn every_bad_shop_gets_the_message_kept_beside_it_and_chooses_nothing() {

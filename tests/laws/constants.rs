@@ -12,10 +12,7 @@
     reason = "a test that meets a surprise fails"
 )]
 
-#[path = "support/studies.rs"]
-mod studies;
-
-use studies::{Run, run};
+use crate::studies::{Run, run};
 use weldbow::angular::cup::MOST_CUP_RAD;
 use weldbow::angular::hold::PRESSED;
 use weldbow::angular::tilt::PEAK_RAD;

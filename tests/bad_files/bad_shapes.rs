@@ -1,13 +1,10 @@
 //! What a user reads when measured offsets or a shop file are wrong. Each file in `tests/bad_shapes` has its whole message
-//! beside it. After a change that is meant: `UPDATE_MESSAGES=1 cargo test --test bad_shapes`, then read every one.
+//! beside it. After a change that is meant: `UPDATE_MESSAGES=1 cargo test --test bad_files bad_shapes`, then read every one.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed test may panic anywhere")]
 
-#[path = "support/kept.rs"]
-mod kept;
-
+use crate::kept::{every_message_is_the_one_kept, folder};
 use assert_cmd::Command;
-use kept::{every_message_is_the_one_kept, folder};
 
 const JOB: &str = "../../studies/jobs/rafter.toml";
 

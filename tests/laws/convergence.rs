@@ -8,9 +8,7 @@
 )]
 #![allow(missing_docs)]
 
-mod support;
-
-use support::{job, order, pass, prismatic};
+use crate::support::{job, order, pass, prismatic};
 use weldbow::member::{Member, Parts, Profile, Seam};
 use weldbow::prediction::{Job, Prediction, predict, predict_with_substeps};
 use weldbow::welding::{FlangeFit, Order, Side, Wait};

@@ -1,9 +1,9 @@
 //! What a user reads when a job file is wrong. Each file in `tests/bad_input` has its whole message beside
-//! it. After a change that is meant: `UPDATE_MESSAGES=1 cargo test --test bad_input`, then read every one.
+//! it. After a change that is meant: `UPDATE_MESSAGES=1 cargo test --test bad_files bad_input`, then read every one.
 
 #![allow(clippy::unwrap_used, reason = "a failed test may panic anywhere")]
 
-#[path = "bad_input/everyday.rs"]
+#[path = "../bad_input/everyday.rs"]
 mod everyday;
 
 use std::fs::{read_dir, read_to_string, write};

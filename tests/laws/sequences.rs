@@ -7,9 +7,7 @@
     reason = "a test that meets a surprise fails"
 )]
 
-mod support;
-
-use support::{job, order, pass, prismatic, rafter};
+use crate::support::{job, order, pass, prismatic, rafter};
 use weldbow::member::{Parts, Seam, properties};
 use weldbow::prediction::{Job, predict};
 use weldbow::welding::{FlangeFit, Order, Pass, Side, Wait};

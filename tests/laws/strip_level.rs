@@ -8,11 +8,9 @@
     reason = "a test that meets a surprise fails"
 )]
 
-mod support;
-
+use crate::support::{job, order, pass, prismatic, rafter};
 use assert_cmd::Command;
 use std::path::Path;
-use support::{job, order, pass, prismatic, rafter};
 use weldbow::member::{Parts, Seam};
 use weldbow::prediction::{Code, Job, Prediction, predict, predict_strip};
 use weldbow::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
