@@ -14,10 +14,8 @@
 mod constants;
 mod convergence;
 mod levels;
-mod pressing;
 mod properties;
 mod push_log;
-mod record;
 mod referee;
 mod sampling;
 mod sequences;

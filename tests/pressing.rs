@@ -8,7 +8,7 @@
 )]
 #![allow(missing_docs)]
 
-use crate::support;
+mod support;
 
 use std::collections::BTreeMap;
 use std::path::Path;

@@ -56,7 +56,7 @@ fn job(name: &str) -> Job {
 /// The record that the truth makes, read to half a millimetre.
 fn demo() -> String {
     let mut text = String::from(
-        "# note: measured pieces of the invented riding arena; every reading is invented, and its truth stands in tests/laws/record.rs\n\
+        "# note: measured pieces of the invented riding arena; every reading is invented, and its truth stands in tests/record.rs\n\
          # camber uncertainty: 1 mm\n# sweep uncertainty: 1 mm\n# toe uncertainty: 0.4 mm\n\
          job,piece,date,procedure,family,camber [mm],sweep [mm],shortening [mm],outer near toe [mm],outer far toe [mm]\n",
     );
