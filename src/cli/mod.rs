@@ -2,6 +2,9 @@
 //!
 //! `predict`, `check`, `choose`, `cut`, `study`, `scatter`, `section`, `straighten`, `order`, `calibrate`, `constants`, `new`, `schema` are the commands; `show` turns
 //! results into tables, `complain` turns mistakes into messages, `files` writes what a command leaves behind.
+//!
+//! Words from outside are cleaned where they enter, by `input::text`; cells of a table go through `input::text::cell`.
+//! `prediction::outside` says which results are no numbers; whoever shows a prediction asks it first.
 
 mod calibrate;
 mod check;

@@ -7,6 +7,9 @@
 //!
 //! **On the plate**: distances run along the straight line through the ends of the web's outer edge, from the start end of the
 //! web as it is laid together, splices with their root gaps; ordinates from that line, + toward the inner flange.
+//!
+//! `web` lays the plates of a web side by side, `strips` are those of the flanges. What a shop cannot do is decided in one place:
+//! `Allowance::cuts_the_web`, `FlangePreset::is_worth_setting`.
 
 mod drawing;
 mod dxf;

@@ -16,6 +16,10 @@
 //!
 //! Bias (what all pieces share) and scatter (what differs from piece to piece) stay apart everywhere. Lengths are mm, signs
 //! those of the engine. The same record gives the same numbers for any number of threads.
+//!
+//! Every unknown is a standard normal score before the first piece, so the prior is one line; `centred` bends the coordinates so
+//! that long tails can be entered, `mode` climbs in them, `chain` is Hamiltonian Monte Carlo around the mode. In the engine
+//! `prediction::learned` is all there is of it.
 
 mod agreement;
 mod applied;

@@ -9,6 +9,8 @@
 //!
 //! `target` is a file to be written, `stamp` says what begins as ours, `charts` writes pictures, `names` finds names that are
 //! free.
+//!
+//! Every command checks a `Target` before it computes and writes it afterwards; what was read is known by `reading::was_read`.
 
 mod charts;
 mod names;

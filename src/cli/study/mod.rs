@@ -5,6 +5,10 @@
 //! writes them as Parquet; `read_back` makes a table of them; `reading` reads a study with its jobs; `finish` says and draws what came of it; `show` says what they say, `warned` what their jobs warn of; `draw` draws;
 //! `merge` joins parts; `verify` checks a folder of results. `question` makes a study of one line, `replace` lets kept rows give way,
 //! `lists` says what can be collected and varied.
+//!
+//! `output` is the only place that knows how rows survive on disk, `label` what proves them (a hash by chunk, the build, the
+//! inputs), and `proven` reads every row against it, for `--resume`, `merge` and `verify` alike; `part` says which cases a run
+//! computes, `columnar` writes finished rows as Parquet from the proven table.
 
 mod columnar;
 mod draw;

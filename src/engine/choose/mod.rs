@@ -12,6 +12,12 @@
 //!   that found nothing; `practice`: what the job's own passes break; `window`, `written`: a chart's lines, the job written back.
 //!
 //! Strength is checked here to choose a weld to study; the design stays with the licensed engineer.
+//!
+//! In detail: a [`Candidate`] is a way with entries, legs and speeds; its passes are laid into a job and `score` judges the
+//! prediction by a quick normal law. `search` screens a grid, `local_search` goes on from the best in the shop's steps, `known`
+//! keeps what was predicted, so that a candidate is predicted once; `pieces` asks `scatter` how likely what is shown is out, and
+//! no further than it takes to know that it is; each answer corrects the quick `law` for the next try of `proposals`.
+//! `relaxation` asks again with one thing changed.
 
 pub mod book;
 mod candidate;

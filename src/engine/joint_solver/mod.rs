@@ -9,6 +9,11 @@
 //!
 //! One file a subject: `mesh` and `joint` for what is there, `heat`, `source` and `thermal` for temperatures,
 //! `plasticity`, `material`, `solid` and `fibres` for stress, `sequence` for time, `outcome` for what is read off.
+//!
+//! In detail: `joint` meshes (`mesh`, `grading`, `shape`), `heat` steps temperatures (`thermal`, `source`), `solid` or `fibres`
+//! find equilibrium (`material`, `plasticity`, `stiffness`, `bordered`), `solve` alone knows the sparse solver, `run` marches a
+//! `sequence` and `outcome` reads it; `field` gives values between nodes and at them. It uses nothing of the formula rooms, so
+//! that it can contradict them (`tests/laws/referee.rs`).
 
 mod bordered;
 mod clock;

@@ -7,6 +7,13 @@
 //!
 //! One file a subject: `question` what may be asked, `history` what a slice goes through, `stations` and `link` what joins slices,
 //! `row` their equilibrium, `march` time, `outcome` what is read off.
+//!
+//! In detail: `history` the temperatures of one slice over its own time (solved once, in the section), `stations` ten places on
+//! the middle planes of flange and web, `link` what elastic plates do between the stations of neighbouring slices, `row` Newton's
+//! method over all slices (each keeps its own factor, its flexibility at the stations is closed by one small sparse system),
+//! `march` time, births, tacks, holds and rolls, `outcome` what is read off. `verification/moving` puts a case to it (studies
+//! collect it as `moving.…`), `chart/joint/moving` draws it; `cargo bench --bench moving -- table|refine|holds|both-sides` prints
+//! what `reference-cases/moving_slices.md` keeps.
 
 mod history;
 mod link;

@@ -16,6 +16,12 @@
 //!
 //! Pieces of all marks share their draws of the model bias, so the range of a sum is that of the model being wrong for
 //! all of them in the same way. A piece is taken as measured without error, once.
+//!
+//! A mark's pieces come from `scatter::Pieces`, each judged and planned as `straighten::piece` does; `curve` reads the work of
+//! all of them off a few full plans. Everything is kept draw by draw of the bias until `sums` adds it up.
+//!
+//! **To add a measure of prevention**: a variant of `Measure` in `what_if` with what it does to a piece, its number in `advice`,
+//! its sentence in `cli/order/words`.
 
 mod advice;
 mod basis;

@@ -4,6 +4,24 @@
 //! integrates; at each `point` every order is laid on the parts joined by then, with what the formulas (`lay_formula`) or
 //! `stations` of the strip model (`strip_forces`) say that passes pull; `cross` adds what is welded across and `plates` what plates bring; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
 //! `verdicts`, `cut_length` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
+//!
+//! Strains of all stages are carried on one line, y = 0; a flange's own line starts when it joins. `shapes` makes bows with their
+//! uncertainty (`Divided` is the ± by where it comes from, `said` its one sentence; `plates` is what strips that come bowed leave
+//! in the member and what plates and assembly differ by; `cross` adds the kinks of what is welded across when the seams are
+//! cold), `twist`, `waves`, `flanges`, `estimates`, `verdicts`, `cut_length` and `cautions` read them, `result` holds the names
+//! other programs rely on. `shrinkage::fillets` is the joint by formula: how beads of one order meet what the joint holds, worked
+//! out once a span; `verification` asks it for a joint alone. `tests/laws/levels.rs` sets both levels side by side on random
+//! members.
+//!
+//! What lies between a job and its bows takes any `numerics::Number`: one `f64`, or `Lanes`, some jobs of one layout (`alike`)
+//! side by side, as `predict_many` walks them for a study. Write a new effect of the walk so too, without a branch on a value
+//! (`above` chooses); `many_tests` holds both to each other and every job to itself, whoever stands beside it.
+//!
+//! A number of a job that may vary is a [`Field`]: get, set within its range, unit, words, with all that follows from it. Whoever
+//! varies a job (drawn pieces, studies) goes through it; `job::check` checks against the same ranges. Of a shop's record there is
+//! `learned` (`teach` puts means into a job, `Field::Recorded` is one independent doubt left), `Field::Plates` what plates differ
+//! by ([`Job::plates_sd`]: by the record where it has read of it, else by how plates come and are fitted), and `recorded`:
+//! whether a job is like the pieces, asked anew (`reconsider`) by whoever lays other passes into it.
 
 mod alike;
 mod cautions;

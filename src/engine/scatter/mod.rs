@@ -16,6 +16,15 @@
 //!   place every command asks.
 //!
 //! Model bias (the same for every piece) and scatter from piece to piece stay apart everywhere.
+//!
+//! **One chance:** [`Pieces`] draws pieces of a checked job, [`out_of_limits`] judges them as `predict` judges, bias and scatter
+//! told apart. `predict`, `choose`, `straighten` and `order` ask there; `scatter` is a study of the same pieces.
+//! `tests/commands/one_chance.rs` holds all five together. `alike` says which numbers differ from piece to piece together
+//! (stretches of one bead, plates of one size). A shop's record of a family counts before the model in `straighten`; a job whose
+//! plates and assembly bring nothing has chances "from welding alone"; in all others those stand beside
+//! (`Likely::from_welding_alone`).
+//!
+//! **To add an unsure input**: one `Input` in `inputs` with its source and the fields it acts on.
 
 mod alike;
 mod bias_and_scatter;

@@ -4,6 +4,10 @@
 //! A table that is left out is a tool the shop does not have (rates and measuring then are the usual ones); a line that
 //! is left out of a table has the default its remark states. `measured` reads the offsets the shop measured on one piece,
 //! `push_log` the readings of the pushes made on it; `assess` judges one piece of a job in a shop and plans for it.
+//!
+//! **To add a field**: the file of its table (the default stands in its remark), the starter and `studies/shop/shop.toml`, a bad
+//! file in `tests/bad_shapes/` (of the welding part: `tests/bad_shops/`; of a push log: `tests/bad_logs/`), then `UPDATE_SCHEMA=1
+//! cargo test --lib cli::schema` and `UPDATE_MESSAGES=1 cargo test --test bad_files`.
 
 mod checked;
 mod file;

@@ -7,6 +7,18 @@
 //! across a splice or a flange; `cross` what a weld across the member takes out of it; `published` what other authors would say.
 //!
 //! Force in N, + shortens. Heat in J/mm, net, of one pass.
+//!
+//! `fillets` is the joint by formula: how beads of one order meet what the joint holds, worked out once a span; `verification`
+//! asks it for a joint alone. `source` is a heat on its plates, held or free. `reference-cases/seam_forces.py` fits the constants
+//! to the strip model's seams and held joints.
+//!
+//! **To add an estimate** of another author or shop: one more `Method` in `published`, or one function in `angular/published`
+//! called from `prediction/estimates`. Tables and the methods chart pick it up.
+//!
+//! **To change a constant** of force or arm: with its study. `studies/referee/` derives it anew from solved sections,
+//! `tests/laws/constants.rs` holds both together, and the doc comment says what the study found. Cup, tilt and narrowing:
+//! `reference-cases/moving_arc.py` fits them from the table beside it; `cargo test --test published moving_arc -- --nocapture`
+//! prints every joint by table and law.
 
 pub mod bead;
 pub mod cross;

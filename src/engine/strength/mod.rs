@@ -6,6 +6,11 @@
 //!   it is known.
 //!
 //! Units: N, mm, MPa. A strength check here serves to choose a weld to study; the design stays with the engineer.
+//!
+//! **To add a rule**: one row in a `const` table: `MINIMUMS` (smallest leg by thickness), `LARGEST` (one pass, by process and
+//! position), `ONE_SIDED`, `STITCHES`; each with standard, edition, clause and `Trust`. A minimum gets a name a job can write in
+//! `demand.minimums`, and its own table's entries go into `reference-cases/web_flange_welds.toml`. A rule of a new kind acts in
+//! `choose/requirement.rs` (what a stretch needs or may not have) and in `choose/practice.rs` (whether today's passes break it).
 
 mod code;
 mod demand;

@@ -14,6 +14,26 @@
 //! * `settings`: the level and how joints are solved, which may vary as well.
 //! * `scattered`: drawn pieces of one job as a study; `warned`: what its cases warn of.
 //! * `shown`: in the units people read; `table`: what a study brings back; `chart_spec`: what a chart shall show of it.
+//!
+//! A study's row is a pure function of its case number: `grid` and `draws` say which values it takes, `typed` sets them in a job
+//! that was checked once (`edit` and `job::check` go through the file where an axis is no number of the job, or a value is out of
+//! range and the file's words are wanted), `predict_only` computes what is collected, `collect` reads. So threads, shards and
+//! resumed runs cannot differ.
+//!
+//! **To add a result**: one line in a table of `results`; `weldbow study --results` and the error for a wrong name pick it up.
+//! **A setting** that may vary: a variant of `Setting` in `settings` with its example. **A number that can be varied quickly**: a
+//! variant of `prediction::Field` with its range and what follows from it, and its place in a file in `typed`; `typed_tests`
+//! compares both ways to the last bit.
+//!
+//! **A study of a constant** is a file in `studies/referee/`, run like any other: it collects `section.…`, `formula.…` and, at
+//! ten seconds a pass, `moving.…` side by side; `[section]` says how the joint is solved. Its test in `tests/laws/constants.rs`
+//! says how far the constant may be from its study, and why; the constant's doc comment cites it.
+//!
+//! **A study of the course** is `studies/NN-name.toml`, numbered in teaching order: a `lesson` of two to five plain sentences
+//! (what to see, why, what of it is model and what is known) and one to three charts that show it, over a range where every case
+//! builds; drawn ones small, seeded and quick. Its trend test goes into `tests/course/`, with who published the trend beside it;
+//! then `UPDATE_PLOTS=1 cargo test --test golden_charts`, look at the PNG, and add it to `plots/README.md`.
+//! `tests/course/every.rs` holds all studies to this.
 
 mod at_settings;
 mod axis;

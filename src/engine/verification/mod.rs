@@ -8,6 +8,9 @@
 //!
 //! One file a subject: `options` what may be asked, `case` what is there, `formula` what the formulas say, `melt` and
 //! `residual` what is read off, `solve` the runs, `result` the names other programs rely on.
+//!
+//! `verification` is the one room that knows both the solver and the formulas; `chart/joint/` draws it. `moving` puts a case to
+//! the travelling arc.
 
 mod case;
 mod formula;
