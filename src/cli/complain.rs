@@ -1,7 +1,8 @@
 //! A complaint for people, or for programs: each problem with file, line and column, the field, what stands there, and a
 //! right line to write.
 
-use super::terminal::{colours, width};
+use super::fitted::Fitted;
+use super::terminal::{colours, room};
 use crate::input::text;
 use crate::reading::{Diagnostic, Diagnostics, counted};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, NamedSource, Report};
@@ -76,6 +77,7 @@ pub fn fault(file: Option<&Path>, found: &str) -> Result<()> {
         let told = Told { file, line, column, field, found, wanted, right, example };
         return tell(&mut out, &told);
     }
+    let mut out = Fitted::new(out, room(true));
     match name {
         Some(name) => writeln!(out, "weldbow: {name}: {found}"),
         None => writeln!(out, "weldbow: {found}"),
@@ -95,7 +97,7 @@ impl Look {
     pub fn of_stderr() -> Self {
         let terminal = stderr().is_terminal();
         let json = FOR_PROGRAMS.load(Ordering::Relaxed);
-        let width = if terminal { width(PLAIN_WIDTH) } else { PLAIN_WIDTH };
+        let width = room(true).map_or(PLAIN_WIDTH, |here| here.min(PLAIN_WIDTH));
         Self { colour: colours(terminal), width, json }
     }
 }

@@ -10,6 +10,7 @@ pub mod complain;
 mod constants;
 mod cut;
 mod files;
+mod fitted;
 pub mod kind;
 pub mod new;
 mod one_of;
@@ -31,6 +32,7 @@ pub use threads::{no_sudden_end, on_all_cores};
 use crate::units::System as Units;
 use clap::{CommandFactory, Parser, Subcommand};
 use complain::{Look, complain};
+use fitted::Fitted;
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;
@@ -124,6 +126,11 @@ impl Command {
             | Self::Man => false,
         }
     }
+
+    /// Whether it prints words for a person, that a narrow terminal may break between: not what another program reads.
+    const fn words(&self) -> bool {
+        !self.json() && !matches!(self, Self::Schema { .. } | Self::Completions { .. } | Self::Man)
+    }
 }
 
 /// Reads a command line; ends the program with a message if it is wrong. `--strict 0.05` may be written as `--strict=0.05`:
@@ -140,13 +147,26 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Cli {
             _ => words.push(word),
         }
     }
-    Cli::parse_from(words)
+    let json = words.iter().any(|word| word == "--json");
+    Cli::try_parse_from(words).unwrap_or_else(|error| {
+        if json && error.use_stderr() {
+            complain::for_programs(true);
+            // its first paragraph; usage and hints are for people
+            let text = error.to_string();
+            let found = text.split("\n\nUsage").next().unwrap_or_default();
+            let found = found.trim_start_matches("error: ").split_whitespace().collect::<Vec<_>>().join(" ");
+            let _ = complain::fault(None, &found);
+            std::process::exit(i32::from(BAD_USAGE));
+        }
+        error.exit()
+    })
 }
 
 /// Runs a command and gives its exit status. A reader that stops listening (`weldbow … | head`) is no error.
 pub fn run(cli: &Cli) -> ExitCode {
     complain::for_programs(cli.command.json());
-    let mut out = io::BufWriter::new(io::stdout().lock());
+    let room = cli.command.words().then(|| terminal::room(false)).flatten();
+    let mut out = Fitted::new(io::BufWriter::new(io::stdout().lock()), room);
     let outcome = match &cli.command {
         Command::Predict(command) => command.run(&mut out),
         Command::Check(command) => command.run(&mut out),
@@ -180,5 +200,9 @@ pub fn run(cli: &Cli) -> ExitCode {
 
 /// Shows everything wrong with one file on the error stream.
 fn complain_on_stderr(complaint: &crate::reading::Diagnostics) -> io::Result<()> {
-    complain(&mut io::stderr().lock(), complaint, Look::of_stderr())
+    let look = Look::of_stderr();
+    let room = terminal::room(true).filter(|_| !look.json);
+    let mut out = Fitted::new(io::stderr().lock(), room);
+    complain(&mut out, complaint, look)?;
+    out.flush()
 }
