@@ -49,9 +49,9 @@
 //! | a chart that could not be drawn found out after all rows; no place of a missing table | `complaints::what_is_missing_or_cannot_be_shown_is_said_with_its_place` |
 //! | weeks a hundred years apart in one list | `complaints::odd_files_are_called_what_they_are` |
 //! | wrong option values ended with the status of a wrong file | `joints::an_option_with_a_wrong_value_is_a_wrong_command_line` |
-//! | a stiff joint solved for minutes, then refused | `limits::a_level_that_cannot_be_solved_is_said_soon` |
+//! | a thick short member solved for minutes, then refused | `limits::thick_short_members_are_solved_soon` |
 //! | an order list that names a private file got its lines quoted | `complaints::a_file_that_is_no_job_is_not_quoted_at_length` |
-//! | complaints that no program could read | `complaints::problems_have_their_place_and_what_is_wanted` |
+//! | complaints that no program could read | `complaints::problems_have_their_place_and_what_is_wanted`, `complaints::a_wrong_command_line_is_an_object_too` |
 //! | a killed study lost or changed rows | `kills::a_killed_study_ends_in_the_same_bytes` |
 //! | random damage of every kind of input | `fuzz/main::jobs`, `fuzz/main::studies`, `fuzz/main::shops`, `fuzz/main::measured_pieces`, `fuzz/main::lists`, `fuzz/main::plans` |
 

@@ -1,6 +1,6 @@
 //! Pictures of a study: what its table says, drawn as the study file wishes.
 //!
-//! `pictures` draws all of a study, `view` one of them; `check` tells a wish that cannot be drawn before anything is computed. One file a
+//! `pictures` draws all of a study, `view` one of them; `check` and `fits` tell a wish that cannot be drawn before anything is computed. One file a
 //! kind: `lines` (with `columns` over words, `values`, `names` and, for places along the member, `places`) and `scatter` (both over `small_plots`), `map` (with `contour`, `map_labels`), `histogram`
 //! (with `bins`), `tornado` and `shares` (with `bars`). Under them: `cells` gathers rows to points, `axis`
 //! and `foot` make axes of columns, `ends` labels lines, `limits`, `sheet` (title, source, member), `marks`,
@@ -14,6 +14,7 @@ mod check;
 mod columns;
 mod contour;
 mod ends;
+mod fits;
 mod foot;
 mod groups;
 #[cfg(test)]
@@ -42,5 +43,6 @@ mod view;
 mod worded;
 
 pub use check::{ChartSpecFault, check};
+pub use fits::fits;
 pub use pictures::study_pictures;
 pub use view::{StudyView, study_chart};
