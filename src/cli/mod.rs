@@ -1,7 +1,8 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
 //! `predict`, `check`, `choose`, `cut`, `study`, `scatter`, `section`, `straighten`, `order`, `calibrate`, `constants`, `new`, `schema` are the commands; `show` turns
-//! results into tables, `complain` turns mistakes into messages, `files` writes what a command leaves behind.
+//! results into tables, `complain` turns mistakes into messages, `fitted` keeps both inside a narrow terminal, `files` writes what a command leaves
+//! behind.
 
 mod calibrate;
 mod check;
