@@ -8,6 +8,8 @@
 )]
 #![allow(missing_docs)]
 
+#[path = "pressing/share.rs"]
+mod share;
 mod support;
 
 use std::collections::BTreeMap;

@@ -6,6 +6,8 @@
 mod american;
 #[path = "terminal/live.rs"]
 mod live;
+#[path = "terminal/narrow.rs"]
+mod narrow;
 
 use assert_cmd::Command;
 use std::path::Path;

@@ -1,7 +1,8 @@
 //! A complaint for people, or for programs: each problem with file, line and column, the field, what stands there, and a
 //! right line to write.
 
-use super::terminal::{colours, width};
+use super::fitted::Fitted;
+use super::terminal::{colours, room};
 use crate::input::text;
 use crate::reading::{Diagnostic, Diagnostics, counted};
 use miette::{GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteDiagnostic, NamedSource, Report};
@@ -76,6 +77,7 @@ pub fn fault(file: Option<&Path>, found: &str) -> Result<()> {
         let told = Told { file, line, column, field, found, wanted, right, example };
         return tell(&mut out, &told);
     }
+    let mut out = Fitted::new(out, room(true));
     match name {
         Some(name) => writeln!(out, "weldbow: {name}: {found}"),
         None => writeln!(out, "weldbow: {found}"),
@@ -95,7 +97,7 @@ impl Look {
     pub fn of_stderr() -> Self {
         let terminal = stderr().is_terminal();
         let json = FOR_PROGRAMS.load(Ordering::Relaxed);
-        let width = if terminal { width(PLAIN_WIDTH) } else { PLAIN_WIDTH };
+        let width = room(true).map_or(PLAIN_WIDTH, |here| here.min(PLAIN_WIDTH));
         Self { colour: colours(terminal), width, json }
     }
 }
@@ -165,7 +167,8 @@ fn report(complaint: &Diagnostics, found: &Diagnostic, width: usize) -> Report {
     };
     diagnostic.help =
         Some(format!("{}{hint}", wrapped(&format!("wanted: {}", problem.wanted), width - HELP_INDENT)));
-    match quoted(&complaint.text, found.range.clone()) {
+    let text = if quotable(&complaint.file) { complaint.text.as_str() } else { "" };
+    match quoted(text, found.range.clone()) {
         None => Report::from(diagnostic),
         Some(range) => Report::from(diagnostic.and_label(LabeledSpan::new_with_span(None, range)))
             .with_source_code(NamedSource::new(&complaint.file, text::quoted(&complaint.text).into_owned())),
@@ -196,6 +199,15 @@ fn wrapped(text: &str, width: usize) -> String {
     lines
 }
 
+/// Whether lines of a file may be shown: what lies elsewhere and is called unlike any input may be anything, private too, if a list or
+/// a study of a stranger names it.
+fn quotable(file: &str) -> bool {
+    const OURS: [&str; 4] = ["toml", "csv", "txt", "tsv"];
+    let path = Path::new(file);
+    let ours = path.extension().is_some_and(|e| OURS.iter().any(|ours| e.eq_ignore_ascii_case(ours)));
+    ours || !file.contains('/') || file.starts_with("/dev/")
+}
+
 /// The part of the range to underline: its first line; nothing if that line is too long to quote.
 fn quoted(text: &str, range: Option<Range<usize>>) -> Option<Range<usize>> {
     let range = range?;
@@ -212,5 +224,9 @@ fn quoted(text: &str, range: Option<Range<usize>>) -> Option<Range<usize>> {
 
 /// Shows everything wrong with one file on the error stream.
 pub fn complain_on_stderr(complaint: &Diagnostics) -> Result<()> {
-    complain(&mut stderr().lock(), complaint, Look::of_stderr())
+    let look = Look::of_stderr();
+    let room = room(true).filter(|_| !look.json);
+    let mut out = Fitted::new(stderr().lock(), room);
+    complain(&mut out, complaint, look)?;
+    out.flush()
 }

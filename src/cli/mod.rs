@@ -1,7 +1,8 @@
 //! The command line, one file a command. Only this room reads arguments, writes to the terminal and makes files.
 //!
 //! `predict`, `check`, `choose`, `cut`, `study`, `scatter`, `section`, `straighten`, `order`, `calibrate`, `constants`, `new`, `schema` are the commands; `show` turns
-//! results into tables, `complain` turns mistakes into messages, `files` writes what a command leaves behind.
+//! results into tables, `complain` turns mistakes into messages, `fitted` breaks every line that a terminal has no room for (what other
+//! programs read goes through it unbroken), `files` writes what a command leaves behind.
 //!
 //! Words from outside are cleaned where they enter, by `input::text`; cells of a table go through `input::text::cell`.
 //! `prediction::outside` says which results are no numbers; whoever shows a prediction asks it first.
@@ -13,6 +14,7 @@ pub mod complain;
 mod constants;
 mod cut;
 mod files;
+mod fitted;
 pub mod kind;
 pub mod new;
 mod one_of;
@@ -33,7 +35,8 @@ mod threads;
 pub use threads::{no_sudden_end, on_all_cores};
 
 use clap::{CommandFactory, Parser, Subcommand};
-use status::{BAD_INPUT, DONE};
+use status::{BAD_INPUT, BAD_USAGE, DONE};
+use fitted::Fitted;
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;
@@ -116,6 +119,11 @@ impl Command {
             | Self::Man => false,
         }
     }
+
+    /// Whether it prints words for a person, that a narrow terminal may break between: not what another program reads.
+    const fn words(&self) -> bool {
+        !self.json() && !matches!(self, Self::Schema { .. } | Self::Completions { .. } | Self::Man)
+    }
 }
 
 /// Reads a command line; ends the program with a message if it is wrong. `--strict 0.05` may be written as `--strict=0.05`:
@@ -132,13 +140,26 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Cli {
             _ => words.push(word),
         }
     }
-    Cli::parse_from(words)
+    let json = words.iter().any(|word| word == "--json");
+    Cli::try_parse_from(words).unwrap_or_else(|error| {
+        if json && error.use_stderr() {
+            complain::for_programs(true);
+            // its first paragraph; usage and hints are for people
+            let text = error.to_string();
+            let found = text.split("\n\nUsage").next().unwrap_or_default();
+            let found = found.trim_start_matches("error: ").split_whitespace().collect::<Vec<_>>().join(" ");
+            let _ = complain::fault(None, &found);
+            std::process::exit(i32::from(BAD_USAGE));
+        }
+        error.exit()
+    })
 }
 
 /// Runs a command and gives its exit status. A reader that stops listening (`weldbow … | head`) is no error.
 pub fn run(cli: &Cli) -> ExitCode {
     complain::for_programs(cli.command.json());
-    let mut out = io::BufWriter::new(io::stdout().lock());
+    let room = cli.command.words().then(|| terminal::room(false)).flatten();
+    let mut out = Fitted::new(io::BufWriter::new(io::stdout().lock()), room);
     let outcome = match &cli.command {
         Command::Predict(command) => command.run(&mut out),
         Command::Check(command) => command.run(&mut out),

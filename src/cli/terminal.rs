@@ -24,7 +24,16 @@ fn wanted(said: impl Fn(&'static str) -> Option<OsString>) -> bool {
 
 /// Characters in a line: so many, or what the terminal has if that is less.
 pub fn width(most: usize) -> usize {
-    Table::new().width().map_or(most, |here| usize::from(here).clamp(NARROWEST.min(most), most))
+    room(false).map_or(most, |here| here.min(most))
+}
+
+/// Characters that a terminal has room for in a line; none where the output, or the error stream, goes to none.
+pub fn room(errors: bool) -> Option<usize> {
+    let mut output = Table::new();
+    if errors {
+        output.use_stderr();
+    }
+    output.width().map(|here| usize::from(here).max(NARROWEST))
 }
 
 /// How often a bar is drawn anew while nothing of its work is finished.

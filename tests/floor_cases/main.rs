@@ -366,3 +366,25 @@ fn the_sheet_names_the_piece_and_what_to_read() {
     // head and picture of a step stay on one sheet of paper, and what a table says is not said twice
     assert!(page.contains(".step{break-inside:avoid") && !page.contains("Push 2, from the new rest: stop"));
 }
+
+/// Supports further apart than the member is long were called a help.
+#[test]
+fn a_block_asks_for_nothing_that_cannot_be() {
+    let us = Piece::of("studies/jobs/us_frame.toml", 7.4676);
+    let answer = us.json(&arc(12.0, 7.4676), STRAIGHT, &[]);
+    let blocks = answer["plan"]["blocked"][0]["blocks"].as_array().unwrap().clone();
+    let one = blocks.iter().find(|b| b["method"] == "press, one ram").unwrap();
+    println!("{one}");
+    let help = one["help"].as_str().unwrap();
+    assert!(one["found"].as_str().unwrap().contains("web crippling"), "{one}");
+    assert!(help.starts_with("two rams, a stiffener") && !help.contains("apart"), "{one}");
+}
+
+/// A piece that is surely out in one way and may be in another was announced by the second alone.
+#[test]
+fn what_is_surely_out_is_announced_before_what_may_be() {
+    let said = flat(&weldbow(&["straighten", "studies/jobs/us_frame.toml", "--shop", SHOP]).stdout);
+    assert!(said.contains("Straighten camber, and be ready to straighten flange toes with a chance of"), "{said}");
+    let toes = flat(&weldbow(&["straighten", "studies/jobs/us_beam.toml", "--shop", SHOP]).stdout);
+    assert!(toes.contains("of cup; still out with a chance of") && toes.contains("its tilt counted in"), "{toes}");
+}

@@ -257,3 +257,54 @@ fn many_mistakes_take_no_longer_than_few() {
     }
     assert!(slow.is_empty(), "{slow:?}");
 }
+
+/// Axes of a million steps that go together were held value by value: 1.6 GB of a file of 7 kB.
+#[cfg(target_os = "linux")]
+#[test]
+fn axes_of_many_steps_take_no_memory() {
+    const AXES: usize = 64;
+    let folder = desk();
+    let job = std::fs::read_to_string(folder.path().join("rafter.toml")).unwrap();
+    let pass = |i: usize| {
+        format!(
+            "[[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"6 mm\"\nprocedure = \"twin-6\"\nfrom = \"{} mm\"\nto = \"{} mm\"\n",
+            100 * i,
+            100 * (i + 1)
+        )
+    };
+    let passes: String = (0..AXES).map(pass).collect();
+    write(folder.path().join("many.toml"), format!("{}{passes}", &job[..job.find("[[pass]]").unwrap()])).unwrap();
+    let axis = |i: usize| {
+        format!("[[vary]]\nset = \"pass.{i}.leg\"\nfrom = \"4 mm\"\nto = \"8 mm\"\nsteps = 1000000\ntogether = \"a\"\n")
+    };
+    let head = "title = \"t\"\njob = \"many.toml\"\ncollect = [\"camber.max_mm\"]\n";
+    write(folder.path().join("wide.toml"), format!("{head}{}", (1..=AXES).map(axis).collect::<String>())).unwrap();
+    let bin = assert_cmd::cargo::cargo_bin("weldbow");
+    let script = format!("ulimit -v 1000000; RAYON_NUM_THREADS=1 exec {} study wide.toml", bin.display());
+    let run = std::process::Command::new("bash").current_dir(folder.path()).args(["-c", &script]).output().unwrap();
+    let said = String::from_utf8_lossy(&run.stderr).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(run.status.code(), Some(1), "{said}");
+    assert!(said.contains("1000000 cases") && said.contains("GB of memory"), "{said}");
+}
+
+/// A thick short member was solved strip by strip for minutes and then refused.
+#[cfg(unix)]
+#[test]
+fn thick_short_members_are_solved_soon() {
+    let folder = desk();
+    for (flange, leg) in [("60 mm", "12 mm"), ("190 mm", "3 mm"), ("100 mm", "20 mm")] {
+        let plate = format!("[{{ width = \"200 mm\", thickness = \"{flange}\" }}]");
+        let pass = |seam: &str| format!("[[pass]]\nseam = \"{seam}\"\nside = \"near\"\nleg = \"{leg}\"\n");
+        let job = format!(
+            "title = \"Thick\"\n[member]\nlength = \"1.2 m\"\nsteel = \"S355\"\ndepth = [[\"0 m\", \"300 mm\"], [\"1.2 m\", \"300 mm\"]]\n\
+             web = [{{ thickness = \"40 mm\" }}]\nouter_flange = {plate}\ninner_flange = {plate}\n{}{}",
+            pass("outer"),
+            pass("inner")
+        );
+        write(folder.path().join("thick.toml"), job).unwrap();
+        let (output, took) = with_its_time(folder.path(), &["predict", "thick.toml", "--level", "strip"]);
+        println!("flanges of {flange}, legs of {leg}: {took:.2} s of a core");
+        assert_eq!(output.status.code(), Some(0), "{}", complained(&output));
+        assert!(took < 5.0 * MOST_S, "{took} s");
+    }
+}

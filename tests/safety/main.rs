@@ -7,6 +7,7 @@
     reason = "a test that meets a surprise fails"
 )]
 
+mod cases;
 mod cluster;
 mod columnar;
 mod complaints;

@@ -150,3 +150,32 @@ fn numbers_are_written_in_a_few_figures() {
     let digits = said.split(|c: char| !c.is_ascii_digit()).map(str::len).max();
     assert!(digits < Some(18), "{digits:?} digits in a row:\n{said}");
 }
+
+/// Titles, lessons and labels of a study, and the page that a job is told on.
+#[test]
+fn a_study_and_a_page_show_hostile_words_harmlessly() {
+    let folder = desk();
+    let title = "title = \"Rafter R2, riding arena\"";
+    changed(folder.path(), "rafter.toml", title, &format!("title = \"{HOSTILE}\""));
+    let study = format!(
+        "title = \"{HOSTILE}\"\nlesson = \"{HOSTILE}\"\njob = \"rafter.toml\"\ncollect = [\"camber.max_mm\"]\n\
+         [[vary]]\nset = \"steel\"\nvalues = [\"S235\", \"S355\"]\nlabels = [\"{HOSTILE}\", \"b\"]\n\
+         [[chart]]\nkind = \"lines\"\nx = \"steel\"\ny = [\"camber.max_mm\"]\n"
+    );
+    write(folder.path().join("s.toml"), study).unwrap();
+    for arguments in [
+        &["study", "s.toml"][..],
+        &["study", "s.toml", "--out", "out", "--json-lines"],
+        &["study", "verify", "out"],
+        &["page", "rafter.toml", "--out", "page.html"],
+        &["choose", "rafter.toml", "--shop", "shop.toml", "--write", "new.toml"],
+    ] {
+        let said = shows_harmlessly(folder.path(), arguments);
+        assert!(!said.lines().any(|l| l.trim() == "everything within"), "a forged line:\n{said}");
+    }
+    for name in ["page.html", "out/s.csv", "out/s.jsonl", "out/s.svg"] {
+        let text = read_to_string(folder.path().join(name)).unwrap();
+        assert!(harmless(&text), "{name}");
+        assert!(!text.contains("\u{1b}") && !text.contains("\\u001b"), "{name}");
+    }
+}

@@ -20,8 +20,8 @@ const LEFT: f64 = 46.0;
 const RIGHT: f64 = 514.0;
 /// Top and bottom of the room for the member, px.
 const ROOM: (f64, f64) = (BELOW_TITLE + 62.0, SIZE.1 - 66.0);
-/// Room of a label along the member, px.
-const WIDE: f64 = 92.0;
+/// Gap between labels along the member, px.
+const GAP: f64 = 10.0;
 const TOOL: f64 = 26.0;
 
 /// A tool on one side of the member.
@@ -107,7 +107,11 @@ impl View<'_> {
     /// Tools on one side with their places, labels kept apart.
     fn side(&self, paper: &Canvas<'_>, above: bool, marks: &[Mark]) -> Result<(), ChartError> {
         let wanted: Vec<f64> = marks.iter().map(|m| self.px(m.x_mm)).collect();
-        let placed = spread(&wanted, WIDE, LEFT - 10.0, RIGHT + 10.0);
+        let mut wide = 0.0_f64;
+        for mark in marks {
+            wide = wide.max(paper.width_of(&mark.text, VALUE)?);
+        }
+        let placed = spread(&wanted, wide + GAP, LEFT - 10.0, RIGHT + 10.0);
         for ((mark, x), label) in marks.iter().zip(&wanted).zip(placed) {
             let (lower, upper) = self.edges(mark.x_mm);
             let (edge, out) = if above { (upper, -TOOL) } else { (lower, TOOL) };

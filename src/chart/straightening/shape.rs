@@ -256,6 +256,10 @@ fn with_strips(range: Range, marks: &[Mark], height: f64) -> Range {
 
 /// Triangles where the tool acts, pointing the way it pushes, at the edge of the plot on its side.
 fn drawn_marks(paper: &Canvas<'_>, panel: &Panel, marks: &[Mark]) -> Result<(), ChartError> {
+    let mut taken: Vec<(bool, [f64; 2])> = marks
+        .iter()
+        .flat_map(|m| m.places_mm.iter().map(|at| (m.above, [panel.px(*at) - 6.0, panel.px(*at) + 6.0])))
+        .collect();
     for mark in marks {
         let (tip, base) = if mark.above {
             (panel.top + 11.0, panel.top + 2.0)
@@ -270,16 +274,37 @@ fn drawn_marks(paper: &Canvas<'_>, panel: &Panel, marks: &[Mark]) -> Result<(), 
         let (Some(first), Some(last)) = (mark.places_mm.first(), mark.places_mm.last()) else { continue };
         let (first, last) = (panel.px(*first), panel.px(*last));
         let wide = paper.width_of(&mark.label, SMALL)?;
-        if mark.places_mm.len() == 2 && last - first > wide + 24.0 {
+        let here: Vec<[f64; 2]> = taken.iter().filter(|t| t.0 == mark.above).map(|t| t.1).collect();
+        let (place, between) = label_place([first, last], mark.places_mm.len() == 2, wide, panel, &here);
+        if between {
             paper.line(&[(first, base), (last, base)], THIN)?;
-            paper.plated((0.5 * (first + last), text), At::Middle, &mark.label, SMALL, WHITE)?;
-        } else if last + 9.0 + wide < panel.right {
-            paper.plated((last + 9.0, text), At::Left, &mark.label, SMALL, WHITE)?;
-        } else {
-            paper.plated((first - 9.0, text), At::Right, &mark.label, SMALL, WHITE)?;
         }
+        paper.plated((place, text), At::Middle, &mark.label, SMALL, WHITE)?;
+        taken.push((mark.above, [place - 0.5 * wide, place + 0.5 * wide]));
     }
     Ok(())
+}
+
+/// Middle of the label of a step whose first and last mark stand there, px, and whether it stands between a pair: where nothing else
+/// stands, as near to them as may be.
+fn label_place([first, last]: [f64; 2], pair: bool, wide: f64, panel: &Panel, taken: &[[f64; 2]]) -> (f64, bool) {
+    const GAP: f64 = 3.0;
+    let half = 0.5 * wide;
+    let free = |at: f64| {
+        let [from, to] = [at - half - GAP, at + half + GAP];
+        from >= panel.left && to <= panel.right && taken.iter().all(|[a, b]| to <= *a || from >= *b)
+    };
+    let middle = 0.5 * (first + last);
+    if pair && last - first > wide + 24.0 && free(middle) {
+        return (middle, true);
+    }
+    // outward on both sides, a little further each time
+    let beside = |step: u32| {
+        let off = 9.0 + half + 4.0 * f64::from(step);
+        [last + off, first - off]
+    };
+    let place = (0..60).flat_map(beside).find(|at| free(*at));
+    (place.unwrap_or_else(|| beside(0)[usize::from(last + 9.0 + wide > panel.right)]), false)
 }
 
 fn end_labels(paper: &Canvas<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>) -> Result<(), ChartError> {
@@ -295,6 +320,21 @@ fn end_labels(paper: &Canvas<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_label_stands_where_nothing_else_does() {
+        let level = Range { low: 0.0, high: 1.0 };
+        let panel = Panel { left: 100.0, right: 400.0, top: 0.0, bottom: 100.0, x: level, y: level };
+        let marks = |places: &[f64]| places.iter().map(|x| [x - 6.0, x + 6.0]).collect::<Vec<_>>();
+        // right of its mark; left of it where the next stands too near; between a pair that is far enough apart
+        assert!((label_place([200.0; 2], false, 40.0, &panel, &marks(&[200.0])).0 - 229.0).abs() < 1e-12);
+        assert!((label_place([200.0; 2], false, 40.0, &panel, &marks(&[200.0, 235.0])).0 - 171.0).abs() < 1e-12);
+        assert_eq!(label_place([150.0, 350.0], true, 40.0, &panel, &marks(&[150.0, 350.0])), (250.0, true));
+        // a third mark between a pair sends it aside; at the edge it stays on the plot
+        let (aside, between) = label_place([150.0, 250.0], true, 40.0, &panel, &marks(&[150.0, 200.0, 250.0]));
+        assert!(!between && (aside - 279.0).abs() < 1e-12, "{aside}");
+        assert!(label_place([395.0; 2], false, 40.0, &panel, &marks(&[395.0])).0 < 395.0);
+    }
 
     #[test]
     fn a_mark_stands_on_the_side_of_its_tool_in_a_strip_of_its_own() {

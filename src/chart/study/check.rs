@@ -59,6 +59,14 @@ pub enum ChartSpecFault {
         /// Why one only, "a map shows one".
         kind: &'static str,
     },
+    /// More columns than lines can be told apart.
+    #[error("`y` names {found} columns, at most {most} can be told apart; make two charts of them")]
+    TooManyColumns {
+        /// How many are named.
+        found: usize,
+        /// How many can be shown.
+        most: usize,
+    },
     /// More different values than the eye can tell apart.
     #[error(
         "`{key}`: column `{name}` takes {found} different values, at most {most} can be shown; {instead}"
@@ -112,7 +120,7 @@ impl ChartSpecFault {
             | Self::Unused { key, .. }
             | Self::Units { key, .. }
             | Self::TooMany { key, .. } => key,
-            Self::OneColumn { .. } => "y",
+            Self::OneColumn { .. } | Self::TooManyColumns { .. } => "y",
             Self::Nothing { .. } => "kind",
         }
     }

@@ -4,6 +4,7 @@ use super::axis::Axis;
 use super::cells::{Case, MANY, Spot, runs, spots};
 use super::columns::{columns, whisker};
 use super::ends::{End, Sign, label, room};
+use super::fits::FEWER_LINES;
 use super::groups::{Groups, named};
 use super::limits::{Limits, beyond};
 use super::line::{Line, MOST_LINES, MOST_WORDS};
@@ -142,7 +143,7 @@ fn gather<'t>(
         by.labels.len(),
         "by",
         wish.by.as_ref(),
-        "take fewer values, `panels`, or a map with this column as `by`",
+        FEWER_LINES,
     )?;
     let panels = column(table, wish.panels.as_ref());
     let groups = Groups::of(panels, &rows);

@@ -1,6 +1,6 @@
 //! Pictures of a study: what its table says, drawn as the study file wishes.
 //!
-//! `pictures` draws all of a study, `chart` one of them from what is in `view`; `check` tells a wish that cannot be drawn before anything is computed. One file a
+//! `pictures` draws all of a study, `chart` one of them from what is in `view`; `check` and `fits` tell a wish that cannot be drawn before anything is computed. One file a
 //! kind: `lines` (with `columns` over words, `values`, `names` and, for places along the member, `places`) and `scatter` (both over `small_plots`), `map` (with `contour`, `map_labels`), `histogram`
 //! (with `bins`), `tornado` and `shares` (with `bars`). Under them: `cells` gathers rows to points, `axis`
 //! and `foot` make axes of columns, `ends` labels lines, `limits`, `sheet` (title, source, member), `marks`,
@@ -15,6 +15,7 @@ mod check;
 mod columns;
 mod contour;
 mod ends;
+mod fits;
 mod foot;
 mod groups;
 #[cfg(test)]
@@ -46,5 +47,6 @@ mod worded;
 
 pub use chart::study_chart;
 pub use check::{ChartSpecFault, check};
+pub use fits::fits;
 pub use pictures::study_pictures;
 pub use view::StudyView;

@@ -72,9 +72,10 @@ pub fn put(mut table: Table, right: &[usize], out: &mut dyn Write) -> Result<()>
 /// A paragraph as wide as a table, so many blanks from the edge.
 pub fn plain_text(text: &str, indent: usize) -> String {
     let mut lines = vec![String::new()];
+    let widest = width(usize::from(PLAIN_WIDTH));
     for word in text.split_whitespace() {
         let used = lines.last().map_or(0, |line| line.chars().count());
-        if used > 0 && indent + used + 1 + word.chars().count() > usize::from(PLAIN_WIDTH) {
+        if used > 0 && indent + used + 1 + word.chars().count() > widest {
             lines.push(String::new());
         }
         if let Some(line) = lines.last_mut() {
@@ -93,7 +94,7 @@ pub fn wrapped(text: &str) -> String {
 
 /// The same, as wide as a table.
 pub fn wide(text: &str) -> String {
-    wrapped_to(text, usize::from(PLAIN_WIDTH))
+    wrapped_to(text, width(usize::from(PLAIN_WIDTH)))
 }
 
 fn wrapped_to(text: &str, wide: usize) -> String {

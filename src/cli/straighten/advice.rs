@@ -54,9 +54,14 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
             let all = asked.job.passes.len();
             let one_sided = near == 0 || near == all;
             let side = if near == all { "near" } else { "far" };
+            let which = match all {
+                1 => "the one pass is".to_owned(),
+                2 => "both passes are".to_owned(),
+                _ => format!("all {all} passes are"),
+            };
             if one_sided {
                 format!(
-                    "all {all} passes are on the {side} side: weld half of the leg from each side, the second side soon after the first, or smaller legs"
+                    "{which} on the {side} side: weld half of the leg from each side, the second side soon after the first, or smaller legs"
                 )
             } else {
                 "balance both sides, or lay the second side sooner after the first".to_owned()
@@ -124,8 +129,17 @@ pub fn summary(asked: &Asked) -> String {
             .map(|q| format!("{} with a chance of {}", name(*q), percent(likely(q))))
             .collect();
         let chances: Vec<&str> = chances.iter().map(String::as_str).collect();
+        let sure: Vec<&str> = straighten
+            .iter()
+            .copied()
+            .filter(|what| asked.found.far.iter().all(|q| name(*q) != *what))
+            .collect();
+        let ready = match sure.as_slice() {
+            [] => "Be ready to straighten".to_owned(),
+            sure => format!("Straighten {}, and be ready to straighten", listed(sure)),
+        };
         return format!(
-            "Be ready to straighten {}{work} for a piece at the far end of the ±{blocks}{}.",
+            "{ready} {}{work} for a piece at the far end of the ±{blocks}{}.",
             listed(&chances),
             by_record(asked)
         );

@@ -20,7 +20,7 @@ mod words;
 
 pub use words::ground;
 
-use super::complain::complain_on_stderr;
+use super::complain::{self, complain_on_stderr};
 use super::status::{BAD_INPUT, BAD_USAGE, DONE};
 use super::{files, output};
 use crate::cli::one_of::{UNITS, one_of};
@@ -92,11 +92,11 @@ impl Straighten {
     pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
         if self.measured.is_some() && self.jobs.len() > 1 {
             let said = "--measured is one piece: give one job with it";
-            writeln!(std::io::stderr(), "weldbow: {said}")?;
+            complain::fault(None, said)?;
             return Ok(BAD_USAGE);
         }
         if self.log.is_some() && self.jobs.len() > 1 {
-            writeln!(std::io::stderr(), "weldbow: --log is of one piece: give one job with it")?;
+            complain::fault(None, "--log is of one piece: give one job with it")?;
             return Ok(BAD_USAGE);
         }
         let given = match self.given() {

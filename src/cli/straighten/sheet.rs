@@ -16,14 +16,14 @@ use crate::straighten::press::Rams;
 use crate::units::{System, show};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
-/// Black on white, A4 or Letter. Text of 11.5 pt on the foreman's page, 10 pt on the engineer's; each page of paper repeats title and
+/// Black on white, A4 or Letter. Text of 11.5 pt on the foreman's page, none in its pictures below 11 pt, 10 pt on the engineer's; each page of paper repeats title and
 /// cautions in short, as the head of the table that the page is.
 const STYLE: &str = "\
 @page{margin:10mm}\
 *{box-sizing:border-box}\
 body{font:11.5pt/1.25 'DejaVu Sans',Arial,sans-serif;color:#000;margin:0 auto;max-width:200mm;padding:4mm}\
 h1{font-size:16pt;margin:0}h2{font-size:14pt;margin:.7em 0 .25em;break-after:avoid}h3{font-size:12.5pt;margin:0 0 .2em;break-after:avoid}\
-p{margin:.3em 0}ul{margin:.25em 0;padding-left:1.2em}li{margin:.15em 0;break-inside:avoid}\
+p{margin:.3em 0;break-inside:avoid}ul{margin:.25em 0;padding-left:1.2em}li{margin:.15em 0;break-inside:avoid}\
 .page{width:100%;border-collapse:collapse;break-after:page}.page:last-child{break-after:auto}\
 .page>thead>tr>td,.page>tbody>tr>td{padding:0 .3mm 0 0;border:0}.page>thead{display:table-header-group}\
 .run{border-bottom:.6mm solid #000;padding-bottom:.2em;margin-bottom:.4em;font-weight:bold}\
@@ -35,7 +35,7 @@ p{margin:.3em 0}ul{margin:.25em 0;padding-left:1.2em}li{margin:.15em 0;break-ins
 .grid th{background:#e8e8e8}.grid tr{break-inside:avoid}.grid td.n{text-align:right;white-space:nowrap}\
 .write td{height:8mm}\
 .step{break-inside:avoid;padding-top:.8em}.step>h2{margin-top:0}\
-.keep{break-inside:avoid}.sketch{max-width:140mm}figure{margin:.3em 0;break-inside:avoid}svg{width:100%;height:auto;display:block}\
+.keep{break-inside:avoid}.sketch{max-width:168mm}figure{margin:.3em 0;break-inside:avoid}svg{width:100%;height:auto;display:block}\
 .sign{display:flex;gap:8mm;margin-top:2.4em;break-inside:avoid}.sign div{flex:1;border-top:.3mm solid #000;padding-top:.3em}\
 .engineer{font-size:10pt;line-height:1.25}.engineer h1{font-size:14pt}.engineer h2{font-size:12pt}\
 @media print{body{padding:0;max-width:none}th{-webkit-print-color-adjust:exact;print-color-adjust:exact}}";

@@ -296,8 +296,11 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
 /// What a way leaves and costs.
 pub fn outcome(asked: &Asked, chosen: &Chosen, system: System) -> String {
     let w = &chosen.way;
+    // rollers and lines mend the cup; a toe is out by cup and tilt together
+    let toe = chosen.quantity == Quantity::FlangeToe;
+    let [cup, tilt] = if toe { [" of cup", ", its tilt counted in"] } else { [""; 2] };
     format!(
-        "leaves {} ± {}; still out with a chance of {}; {}",
+        "leaves {} ± {}{cup}; still out with a chance of {}{tilt}; {}",
         show::offset(w.left_mm, system),
         show::offset(w.left_sd_mm, system),
         percent(w.price.fails),

@@ -1,12 +1,12 @@
 //! A study file with the jobs it names, read and checked.
 
 use super::label::Proof;
-use crate::chart::check_wish;
+use crate::chart::wish_fits;
 use crate::input::{Form, Problem};
 use crate::job::file::JobFile;
 use crate::reading::{Diagnostics, InputFile, read_file};
 use crate::study::file::StudyFile;
-use crate::study::{Study, Values};
+use crate::study::Study;
 use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -55,14 +55,9 @@ fn wanted(complaint: &Diagnostics) -> String {
 
 /// Charts that cannot be drawn.
 pub fn wrong_charts(study: &Study) -> Vec<Problem> {
-    let columns: Vec<(String, bool)> = study
-        .columns()
-        .into_iter()
-        .map(|column| (column.name, matches!(column.values, Values::Numbers(_))))
-        .collect();
-    let known: Vec<(&str, bool)> = columns.iter().map(|(name, number)| (name.as_str(), *number)).collect();
+    let columns = study.columns();
     let wrong = |(i, wish)| {
-        let fault = check_wish(wish, &known).err()?;
+        let fault = wish_fits(wish, &columns, |name| study.values_of(name)).err()?;
         let path = format!("chart[{i}].{}", fault.key());
         Some(Problem::new(path, "a chart that cannot be drawn", fault.to_string()))
     };

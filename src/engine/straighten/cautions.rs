@@ -186,11 +186,12 @@ fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
         on,
         Hazard::Brittle,
         format!(
-            "Cold strain of {:.2} % shifts the toughness temperature by about {:.0} K. Grind nicks, arc strikes and flame-cut \
+            "Cold strain of {:.2} % shifts the toughness temperature by {}. Grind nicks, arc strikes and flame-cut \
              edges first; do not press cold or still-warm steel.",
             100.0 * facts.strain,
-            TOUGHNESS_K * facts.strain
-        ).into(),
+            toughness(facts.strain)
+        )
+        .into(),
     );
     say(
         on && facts.mu > HIGH_MU,
@@ -201,6 +202,14 @@ fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
             facts.mu
         ).into(),
     );
+}
+
+/// How far a cold strain shifts the toughness temperature, in words.
+fn toughness(strain: f64) -> String {
+    match TOUGHNESS_K * strain {
+        shift if shift < 0.95 => "less than 1 K".to_owned(),
+        shift => format!("about {shift:.0} K"),
+    }
 }
 
 fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
@@ -285,6 +294,9 @@ mod tests {
             Facts { pressed: true, stored_j: 6373.0, force_n: 242.4e3, web_mm: 6.0, ..Facts::NOTHING };
         assert!(has(&press, Hazard::Press, "6.4 kJ at 242 kN"));
         assert!(has(&press, Hazard::ThinPlate, "buckle"));
+        let strained = |strain| Facts { strain, ..press };
+        assert!(has(&strained(0.0017), Hazard::Brittle, "0.17 % shifts the toughness temperature by less than 1 K"));
+        assert!(has(&strained(0.0075), Hazard::Brittle, "by about 2 K"));
         let hot = Facts { heated: true, ..Facts::NOTHING };
         assert!(has(&hot, Hazard::Temperature, "650 °C") && has(&hot, Hazard::HotWork, "permit"));
         let situation = Situation { service: Service::Fatigue, ..Situation::USUAL };

@@ -52,6 +52,20 @@ impl Axis {
         }
     }
 
+    /// How many of its values differ; `None` if it draws.
+    pub fn distinct(&self) -> Option<usize> {
+        match &self.takes {
+            Takes::Numbers(_, numbers) => {
+                let all = (0..numbers.count()).map(|index| numbers.at(index).to_bits());
+                Some(all.collect::<std::collections::HashSet<_>>().len())
+            }
+            Takes::Others(others) => {
+                Some(others.iter().map(|(label, _)| label).collect::<std::collections::HashSet<_>>().len())
+            }
+            Takes::Draws(..) => None,
+        }
+    }
+
     /// Whether no place of a job file holds what it acts on.
     pub fn in_no_file(&self) -> bool {
         self.usual.is_some() && INPUTS.iter().any(|input| input.in_no_file() && input.name == self.name)

@@ -40,6 +40,11 @@ impl Study {
         columns
     }
 
+    /// How many different values a column will take; `None` where only the rows tell.
+    pub fn values_of(&self, column: &str) -> Option<usize> {
+        self.axes.iter().find(|axis| axis.name == column)?.distinct()
+    }
+
     /// Heads of the CSV: names with units where the name does not tell it.
     pub fn heads(&self) -> Vec<String> {
         let inputs = self.columns().len() - self.collect.len();

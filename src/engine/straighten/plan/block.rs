@@ -72,7 +72,12 @@ impl Block {
         length_mm: f64,
         two_rams: bool,
     ) -> Self {
-        let fits = if span_mm > length_mm { ", longer than the member" } else { "" };
+        // no wider supports than there is member
+        let wider = if span_mm > length_mm {
+            Message::from("")
+        } else {
+            Message::from("supports about ").position(span_mm).and(" apart or more, ")
+        };
         let other = if two_rams { "" } else { "two rams, " };
         let found = Message::from(format!("{} at the {} at ", c.what, c.place))
             .position(c.at_mm)
@@ -80,9 +85,8 @@ impl Block {
             .force(c.force_n)
             .and(" on ")
             .force(c.resistance_n);
-        let help = Message::from("supports about ").position(span_mm).and(format!(
-            " apart or more{fits}, {other}a stiffener or spreader at the bearing, a longer pad, or heat"
-        ));
+        let help =
+            wider.and(format!("{other}a stiffener or spreader at the bearing, a longer pad, or heat"));
         Self::new(method, Limit::Plates, found, help)
     }
 }

@@ -194,7 +194,6 @@ pub fn facts(task: &Task<'_>, plan: &Plan) -> Facts {
             }
         }
     }
-    let plates = task.member.plates_at(0.5 * task.member.length_mm);
-    facts.web_mm = plates.web_mm;
+    facts.web_mm = task.member.web.iter().map(|piece| piece.thickness_mm).fold(f64::INFINITY, f64::min);
     facts
 }
