@@ -6,6 +6,8 @@ mod gather;
 mod show;
 mod write;
 
+pub use gather::{Listed, marks};
+
 use super::complain::fault;
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
 use crate::cli::one_of::{UNITS, one_of};

@@ -3,7 +3,7 @@
 use super::advice::{capital, change_first};
 use super::gather::Asked;
 use super::log;
-use super::piece::basis;
+use super::piece::{basis, recorded};
 use super::sheet::framed;
 use super::show::{outcome, what};
 use super::words::{self, name};
@@ -24,7 +24,7 @@ pub fn page(asked: &Asked, system: System) -> Markup {
     };
     let body = html! {
         h1 { "Straightening, for the engineer" }
-        p { (capital(&basis(asked))) ". Shop: " (asked.shop.title) "." }
+        p { (capital(&basis(asked))) ". Shop: " (asked.shop.title) "." @if let Some(said) = recorded(asked, system) { " " (capital(&said)) "." } }
         h2 { "Limits" }
         ul { @for n in &asked.found.judged.named {
             li { (capital(name(n.quantity))) ": " (show::offset(-n.less_mm, system)) " to " (show::offset(n.more_mm, system)) " (" (n.standard) " " (n.trust.beside(n.clause)) ", " (n.rule) ")" }

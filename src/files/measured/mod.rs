@@ -24,5 +24,6 @@ mod read;
 mod stiffener;
 
 pub use front::{Front, KEYS, read_notes};
+pub(crate) use piece::sag_sd_mm;
 pub use piece::{Measured, Placed};
 pub use read::{read_path, read_text};
