@@ -119,6 +119,11 @@ impl Scatter {
     fn show(&self, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         show::heading(&study.title, "", out)?;
         writeln!(out, "{} possible model errors × {} pieces; {}", self.draws, self.pieces, study.source())?;
+        let job = check(study.base()).ok();
+        let recorded = job.as_ref().and_then(|job| Some((job.recorded_note()?, job.units)));
+        if let Some((said, units)) = recorded {
+            writeln!(out, "{}", said.in_units(self.units.unwrap_or(units)))?;
+        }
         findings(study, table, out)?;
         if study.base().camber.is_some() {
             writeln!(
@@ -126,7 +131,7 @@ impl Scatter {
                 "  camber: as if the web were cut straight; cut to the ordinates of `predict` it aims at the wanted one."
             )?;
         }
-        if let Ok(job) = check(study.base()) {
+        if let Some(job) = job {
             let (prediction, system) = (predict(&job), self.units.unwrap_or(job.units));
             for (name, of) in
                 [("Camber", &prediction.camber.max_2s_of), ("Sweep", &prediction.sweep.max_2s_of)]

@@ -2,7 +2,8 @@
 //!
 //! Columns: `mark`, `job` (a path from where the list lies), `quantity` if wanted, and any place of a job as a study names it:
 //! `length`, `depth.start`, `depth.end`, `web.thickness`, `inner_flange.1.width`, `title` … A unit may stand in the head
-//! (`length [mm]`) or in each cell. An empty cell leaves what the job says. Lines that begin with `#` are remarks.
+//! (`length [mm]`) or in each cell. An empty cell leaves what the job says. Lines that begin with `#` are remarks. What an order says
+//! of a mark beside (`week`, `due`, `family`) is left to the order.
 
 use crate::reading::Diagnostics;
 use crate::sheet::{At, Sheet};
@@ -13,8 +14,8 @@ use weldbow_engine::job::file::JobFile;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::study::put;
 
-/// Columns that say which member a row is; every other is a place in its job.
-const OWN: [&str; 3] = ["mark", "job", "quantity"];
+/// Columns that say which member a row is and when it is wanted; every other is a place in its job.
+const OWN: [&str; 6] = ["mark", "job", "quantity", "week", "due", "family"];
 /// Most pieces of one mark (a choice: more is a slip of the pen).
 const MOST_PIECES: u32 = 10_000;
 /// Mistakes after which no more are looked for (a choice).

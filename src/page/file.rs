@@ -35,6 +35,7 @@ const SCRIPT: [&str; 12] = [
     include_str!("html/js/bench.js"),
     include_str!("html/js/travel.js"),
     include_str!("html/js/joint.js"),
+    include_str!("html/js/sweeps.js"),
     include_str!("html/js/pictures.js"),
     include_str!("html/js/course.js"),
     include_str!("html/js/main.js"),

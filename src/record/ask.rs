@@ -1,7 +1,7 @@
 //! What a model says of a member, of its families, and of readings that nobody made.
 
 use crate::chain::Normals;
-use crate::layout::Layout;
+use crate::layout::{Layout, bow};
 use crate::model::{Cell, Law, Model, Room};
 use crate::prior::{
     FACTORS, FAMILIES_APART, FORCE, FORCES_APART, MEAN_BOW_MM_PER_M, ODD_SHARE, ODD_WIDTH, factor_sd,
@@ -78,8 +78,15 @@ impl Model {
         out
     }
 
-    /// Answers at mid-length by the engine's own bias alone, as drawn before any record.
-    pub(crate) fn answers_before(&self, member: usize, draws: usize, seed: u64) -> Vec<[f64; 7]> {
+    /// Answers at mid-length by what is taken to be so before any record: the engine's own bias, and the bow that plates and assembly
+    /// may bring to all pieces of a family.
+    pub(crate) fn answers_before(
+        &self,
+        member: usize,
+        length_m: f64,
+        draws: usize,
+        seed: u64,
+    ) -> Vec<[f64; 7]> {
         let mut normals = Normals::new(seed, 2);
         let mut found = Vec::new();
         let one = |_| {
@@ -87,8 +94,15 @@ impl Model {
             self.responses[member].at(&logs, &mut found);
             let seams = &self.responses[member].seams_sd_mm;
             let mut out = [0.0; 7];
-            for ((o, f), s) in out.iter_mut().zip(&found).zip(seams) {
-                *o = f.0 + s * normals.next();
+            for (k, ((o, f), s)) in out.iter_mut().zip(&found).zip(seams).enumerate() {
+                let own = match bow(Self::AT_MIDDLE[k].kind()) {
+                    Some(_) => (FAMILIES_APART.at(normals.next()) * length_m).hypot(*s),
+                    None => *s,
+                };
+                *o = f.0 + own * normals.next();
+                if bow(Self::AT_MIDDLE[k].kind()).is_some() {
+                    *o += MEAN_BOW_MM_PER_M * length_m * normals.next();
+                }
             }
             out
         };

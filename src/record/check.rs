@@ -127,8 +127,7 @@ fn mixed(value: f64, laws: impl Iterator<Item = ((f64, f64), f64)>) -> (f64, f64
 
 /// The record sampled without a piece, asked for its readings.
 fn without(model: &Model, piece: usize, readings: &[usize], effort: Effort) -> Option<Found> {
-    let mut rest = model.clone();
-    rest.data.retain(|d| d.piece != piece);
+    let rest = model.without(piece);
     let quick = Effort { chains: 2, warm_up: 100, draws: effort.draws.min(300), ..effort };
     let draws = sample(&rest, quick).ok()?;
     let mut room = Room::default();

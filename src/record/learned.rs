@@ -58,11 +58,15 @@ pub struct Next {
     pub member: String,
     /// Family.
     pub family: String,
+    /// Procedure of its latest piece, by which the next one is taken to be welded; empty if none is named.
+    pub procedure: String,
+    /// Line of its latest piece; empty if none is named.
+    pub line: String,
     /// Quantity, at mid-length.
     pub what: Quantity,
     /// Mean as computed, mm.
     pub before_mm: f64,
-    /// Deviation of what the model may be wrong by, for all pieces alike, mm.
+    /// Deviation of what all pieces may share beside that: what the model may be wrong by, what plates and assembly bring, mm.
     pub before_bias_sd_mm: f64,
     /// Mean after, mm.
     pub mean_mm: f64,
@@ -233,10 +237,14 @@ fn groups(record: &Record, model: &Model, draws: &Draws) -> Vec<Group> {
 
 fn next(record: &Record, model: &Model, draws: &Draws) -> Vec<Next> {
     let mut all = Vec::new();
-    for piece in firsts(record, |i| (record.pieces[i].member, record.pieces[i].family)) {
+    let order = record.in_order();
+    let own = |i: usize| (record.pieces[i].member, record.pieces[i].family);
+    for first in firsts(record, own) {
+        // the next piece is welded as the latest one was
+        let piece = order.iter().rev().copied().find(|i| own(*i) == own(first)).unwrap_or(first);
         let p = &record.pieces[piece];
         let of = place(record, piece, length_m(record, p.member));
-        let before = model.answers_before(p.member, BEFORE, SEED);
+        let before = model.answers_before(p.member, of.length_m, BEFORE, SEED);
         let after: Vec<[f64; 7]> = draws.z.iter().map(|z| model.answers_of(z, of, p.member)).collect();
         for (k, what) in Model::AT_MIDDLE.into_iter().enumerate() {
             let read = record.pieces.iter().filter(|o| o.member == p.member);
@@ -262,6 +270,8 @@ fn next(record: &Record, model: &Model, draws: &Draws) -> Vec<Next> {
             all.push(Next {
                 member: record.members[p.member].name.clone(),
                 family: record.families[p.family].clone(),
+                procedure: record.procedures[p.procedure].clone(),
+                line: record.lines[p.line].clone(),
                 what,
                 before_mm: model.responses[p.member].nominal_mm[k],
                 before_bias_sd_mm: moments(&before.iter().map(|b| b[k]).collect::<Vec<_>>()).1,

@@ -56,6 +56,8 @@ pub struct Model {
     pub responses: Vec<Response>,
     pub(crate) cells: Vec<Cell>,
     pub(crate) data: Vec<Datum>,
+    /// Readings of which the same is expected, as numbers of the data: what is computed once for all of them.
+    alike: Vec<Vec<usize>>,
     sd: [f64; FACTORS],
 }
 
@@ -123,7 +125,16 @@ impl Model {
                 });
             }
         }
-        Self { layout: Layout::of(record), responses, cells, data, sd: factor_sd() }
+        let alike = alike(&data);
+        Self { layout: Layout::of(record), responses, cells, data, alike, sd: factor_sd() }
+    }
+
+    /// The same without the readings of a piece.
+    pub(crate) fn without(&self, piece: usize) -> Self {
+        let mut rest = self.clone();
+        rest.data.retain(|d| d.piece != piece);
+        rest.alike = alike(&rest.data);
+        rest
     }
 
     /// Log factors of each cell.
@@ -172,11 +183,18 @@ impl Model {
     /// What is expected of every reading.
     pub(crate) fn expected(&self, z: &[f64], room: &mut Room) -> Vec<Expected> {
         self.answers(z, room);
-        let one = |d: &Datum| {
+        let mut all = vec![Expected { mean_mm: 0.0, sd_mm: 0.0 }; self.data.len()];
+        for (d, readings) in self.alike() {
             let bowed = bow(d.kind).map_or(0.0, |b| self.bow(z, d, b).0);
-            Expected { mean_mm: room.answers[d.cell][d.key].0 + bowed, sd_mm: self.spread(z, d).0 }
-        };
-        self.data.iter().map(one).collect()
+            let one = Expected { mean_mm: room.answers[d.cell][d.key].0 + bowed, sd_mm: self.spread(z, d).0 };
+            readings.iter().for_each(|i| all[*i] = one);
+        }
+        all
+    }
+
+    /// Readings of which the same is expected, with one that stands for them.
+    fn alike(&self) -> impl Iterator<Item = (&Datum, &[usize])> {
+        self.alike.iter().filter_map(|all| Some((&self.data[*all.first()?], all.as_slice())))
     }
 
     /// Log of posterior density, but for a constant, and its slopes.
@@ -189,12 +207,12 @@ impl Model {
             *s = -z;
             log -= 0.5 * z * z;
         }
-        for d in &self.data {
+        for (d, readings) in self.alike() {
             let (answer, along) = &room.answers[d.cell][d.key];
             let bowed = bow(d.kind).map(|b| (b, self.bow(z, d, b)));
             let mean = answer + bowed.map_or(0.0, |(_, (mm, _))| mm);
             let (sd, own) = self.spread(z, d);
-            let law = Law::of(d.value_mm - mean, sd);
+            let law = Law::of_all(readings.iter().map(|i| self.data[*i].value_mm - mean), sd);
             log += law.log;
             for (pull, along) in room.pull[d.cell].iter_mut().zip(along) {
                 *pull += law.along_mean * along;
@@ -231,21 +249,35 @@ pub(crate) struct Law {
 }
 
 impl Law {
+    /// Of one residual.
     pub fn of(residual: f64, sd: f64) -> Self {
-        let t = residual / sd;
-        let wide = t / ODD_WIDTH;
-        let plain = (1.0 - ODD_SHARE).ln() - 0.5 * t * t;
-        let odd = (ODD_SHARE / ODD_WIDTH).ln() - 0.5 * wide * wide;
-        let most = plain.max(odd);
-        let (a, b) = ((plain - most).exp(), (odd - most).exp());
-        let (a, b) = (a / (a + b), b / (a + b));
-        let square = a * t * t + b * wide * wide;
-        Self {
-            log: most - (a.max(b)).ln() - sd.ln() - HALF_LN_TAU,
-            along_mean: (a * t + b * t / (ODD_WIDTH * ODD_WIDTH)) / sd,
-            along_sd: (square - 1.0) / sd,
-            odd: b,
+        Self::of_all(std::iter::once(residual), sd)
+    }
+
+    /// Of several that scatter alike, added up.
+    pub fn of_all(residuals: impl Iterator<Item = f64>, sd: f64) -> Self {
+        let (ln_plain, ln_odd) = ((1.0 - ODD_SHARE).ln(), (ODD_SHARE / ODD_WIDTH).ln());
+        let narrower = 1.0 / (ODD_WIDTH * ODD_WIDTH);
+        let mut sum = Self { log: 0.0, along_mean: 0.0, along_sd: 0.0, odd: 0.0 };
+        let mut count = 0.0;
+        for residual in residuals {
+            let t = residual / sd;
+            let plain = ln_plain - 0.5 * t * t;
+            let odd = ln_odd - 0.5 * narrower * t * t;
+            // the smaller of both beside the larger
+            let beside = (-(plain - odd).abs()).exp();
+            let most = 1.0 / (1.0 + beside);
+            let share = if odd > plain { most } else { beside * most };
+            let weight = 1.0 - share + narrower * share;
+            sum.log += plain.max(odd) + beside.ln_1p();
+            sum.along_mean += weight * t;
+            sum.along_sd += weight * t * t - 1.0;
+            sum.odd += share;
+            count += 1.0;
         }
+        sum.log -= count * (sd.ln() + HALF_LN_TAU);
+        (sum.along_mean, sum.along_sd) = (sum.along_mean / sd, sum.along_sd / sd);
+        sum
     }
 
     /// Chance of a residual below this.
@@ -254,6 +286,22 @@ impl Law {
         let t = residual / sd;
         (1.0 - ODD_SHARE) * normal(t) + ODD_SHARE * normal(t / ODD_WIDTH)
     }
+}
+
+/// Data of which the same is expected at all unknowns.
+fn alike(data: &[Datum]) -> Vec<Vec<usize>> {
+    let same = |a: &Datum, b: &Datum| {
+        let bits = |d: &Datum| [d.size, d.shape, d.known, d.seams].map(f64::to_bits);
+        (a.cell, a.key, a.family) == (b.cell, b.key, b.family) && bits(a) == bits(b)
+    };
+    let mut all: Vec<Vec<usize>> = Vec::new();
+    for (i, d) in data.iter().enumerate() {
+        match all.iter_mut().find(|known| same(&data[known[0]], d)) {
+            Some(known) => known.push(i),
+            None => all.push(vec![i]),
+        }
+    }
+    all
 }
 
 /// Distinct questions to each member, those at mid-length first.

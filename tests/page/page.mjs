@@ -265,6 +265,23 @@ const quiet = (name) => {
   const cup = (hold) => held.find((one) => one.hold_c === hold).cup_deg / held.find((one) => one.hold_c === 1400).cup_deg;
   const cups = [cup(null), cup(300), cup(30)];
   check("the lesson on restraint says what its joints do", cups[0] < 0.2 && cups[1] > 0.65 && cups[1] < 0.85 && cups[2] > 0.4 && cups[2] < 0.6, cups.map((c) => c.toFixed(2)).join(", "));
+  // ten sweeps are entered: the doubt that all pieces share falls by the normal law (textbook), what they differ by stays
+  const entered = (count) => tab.evaluate((n) => {
+    const how = document.querySelector("#lesson-ten-sweeps input[type=range]");
+    how.value = n;
+    how.dispatchEvent(new Event("input"));
+    return [...document.querySelector("#lesson-ten-sweeps .sweeps .says").textContent.matchAll(/± ([\d.]+)/g)].map((found) => Number(found[1]));
+  }, count);
+  const [none, ten] = [await entered(0), await entered(10)];
+  const law = 1 / Math.sqrt(1 / none[0] ** 2 + 10 / (none[2] ** 2 + 1));
+  check("ten sweeps shrink the bias and leave the scatter", none[0] === none[1] && Math.abs(ten[0] - law) < 0.1 && ten[0] < 0.8 * none[0] && ten[2] === none[2], `± ${none[0]} to ± ${ten[0]} mm, ± ${law.toFixed(2)} by the law; pieces ± ${ten[2]} mm`);
+  await tab.fill("#lesson-ten-sweeps input[type=text]", "-6,5; −4; many");
+  await tab.dispatchEvent("#lesson-ten-sweeps input[type=text]", "change");
+  check("a sweep that is no number is asked for again", (await tab.textContent("#lesson-ten-sweeps .sweeps .says")).includes("as numbers in mm"));
+  await tab.fill("#lesson-ten-sweeps input[type=text]", "-6,5; −4; -5");
+  await tab.dispatchEvent("#lesson-ten-sweeps input[type=text]", "change");
+  check("own sweeps are entered", (await tab.textContent("#lesson-ten-sweeps .sweeps .says")).startsWith("After 3 pieces"));
+  await tab.locator("#lesson-ten-sweeps").screenshot({ path: join(folder, "ten-sweeps.png") });
   await tab.screenshot({ path: join(folder, "course-1280.png") });
   await tab.click("#quiz");
   check("the quiz hides what teaches", !(await tab.isVisible(".teaching")));

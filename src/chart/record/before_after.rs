@@ -27,7 +27,7 @@ pub(super) fn before_after(found: &Learned, system: System) -> Result<Picture, C
         job: "",
         what: "Camber and sweep as computed, and with the shop's own pieces",
         subtitle: format!(
-            "{} pieces, {} readings; bands: two standard deviations of what all pieces share",
+            "{} pieces, {} readings; bands: two standard deviations of what all pieces share by welding, plates and fit-up",
             found.pieces, found.readings
         ),
         description: format!("{} rows, each with a pale band before and a dark one after.", rows.len()),
@@ -59,11 +59,8 @@ pub(super) fn before_after(found: &Learned, system: System) -> Result<Picture, C
 
 fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
     let y = BELOW_TITLE + 12.0;
-    let entries = [
-        (PALE, "as computed: welding alone"),
-        (SKY_PALE, "nine of ten next pieces"),
-        (BLUE, "with the shop's pieces"),
-    ];
+    let entries =
+        [(PALE, "as computed"), (SKY_PALE, "nine of ten next pieces"), (BLUE, "with the shop's pieces")];
     let mut x = LEFT;
     for (ink, words) in entries {
         paper.fill(&corners((x, y - 5.0), (x + 18.0, y + 5.0)), ink, 1.0)?;

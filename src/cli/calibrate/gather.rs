@@ -1,17 +1,19 @@
 //! From the files of a record to typed pieces, with a complaint about everything that is wrong.
 
-use crate::input::{Problem, day_text, text};
+use crate::cli::cut::{Listed, marks};
+use crate::cli::files::free;
+use crate::input::{Problem, day_text, near, text};
 use crate::job::read_path as read_job;
 use crate::member::Seam;
 use crate::prediction::{Job, Wanted, predict_only};
 use crate::reading::Diagnostics;
 use crate::record::{Member, Piece, Quantity, Reading, Record};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::f64::consts::FRAC_1_SQRT_2;
 use std::path::{Path, PathBuf};
 use weldbow_engine::numerics::between;
 use weldbow_engine::straighten::piece::Measuring;
-use weldbow_files::record::{Read, Row, pieces_in, read_path};
+use weldbow_files::record::{Read, Row, Rows, pieces_in, read_path};
 
 /// What may be given.
 const WANTED: &str = "a record ending in `.csv`, `.xlsx`, `.xlsm` or `.ods`, or a folder of them";
@@ -25,6 +27,8 @@ pub struct Gathered {
     pub record: Record,
     /// First and last day, where pieces have one.
     pub days: Option<[String; 2]>,
+    /// Columns that are the shop's own.
+    pub unread: Vec<String>,
 }
 
 /// Reads a record.
@@ -32,8 +36,15 @@ pub struct Gathered {
 /// # Errors
 /// One complaint a file.
 pub fn gather(path: &Path, measuring: Measuring) -> Result<Gathered, Vec<Diagnostics>> {
-    let mut all =
-        Gathering { record: Record::default(), complaints: Vec::new(), measuring, jobs: BTreeMap::new() };
+    let mut all = Gathering {
+        record: Record::default(),
+        complaints: Vec::new(),
+        measuring,
+        members: BTreeMap::new(),
+        lists: BTreeMap::new(),
+        seen: BTreeMap::new(),
+        unread: BTreeSet::new(),
+    };
     for file in files(path)? {
         all.file(&file);
     }
@@ -42,7 +53,7 @@ pub fn gather(path: &Path, measuring: Measuring) -> Result<Gathered, Vec<Diagnos
     }
     let days = || all.record.pieces.iter().filter_map(|p| p.day);
     let days = days().min().zip(days().max()).map(|(a, b)| [day_text(a), day_text(b)]);
-    Ok(Gathered { record: all.record, days })
+    Ok(Gathered { record: all.record, days, unread: all.unread.into_iter().collect() })
 }
 
 fn whole(path: &Path, found: impl Into<String>) -> Vec<Diagnostics> {
@@ -64,13 +75,26 @@ fn files(path: &Path) -> Result<Vec<PathBuf>, Vec<Diagnostics>> {
     if found.is_empty() { Err(whole(path, "a folder without records")) } else { Ok(found) }
 }
 
-#[derive(Debug)]
+/// What says which member a piece is.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+enum Named {
+    /// A job file.
+    Job(PathBuf),
+    /// A mark of a list.
+    Mark(PathBuf, String),
+}
+
 struct Gathering {
     record: Record,
     complaints: Vec<Diagnostics>,
     measuring: Measuring,
-    /// Jobs by their place; None for one that is wrong, and was complained about.
-    jobs: BTreeMap<PathBuf, Option<usize>>,
+    /// Members; None for one that is wrong, and was complained about.
+    members: BTreeMap<Named, Option<usize>>,
+    /// Lists of marks; None for one that is wrong.
+    lists: BTreeMap<PathBuf, Option<Vec<Listed>>>,
+    /// Pieces by member and name, with the file they stand in.
+    seen: BTreeMap<(usize, String), String>,
+    unread: BTreeSet<String>,
 }
 
 /// The number of a name in a list, which it is put into.
@@ -81,34 +105,68 @@ fn number(names: &mut Vec<String>, name: &str) -> usize {
     })
 }
 
+/// A file that a line names, in one spelling.
+fn there(folder: &Path, name: &str) -> Result<PathBuf, &'static str> {
+    let path = folder.join(name);
+    if path.is_file() {
+        Ok(path.canonicalize().unwrap_or(path))
+    } else {
+        Err(if path.is_dir() { "is a folder" } else { "is not there" })
+    }
+}
+
+/// The member that a line names.
+fn named(row: &Row, folder: &Path) -> Result<Named, (Problem, &'static str)> {
+    if !row.job.is_empty() {
+        return there(folder, &row.job).map(Named::Job).map_err(|what| {
+            let wanted = "the path of a job file, from where the record lies";
+            let found = format!("`{}`, which {what}", text::short(&row.job));
+            (Problem::new("job", found, wanted).example("../jobs/rafter.toml"), "job")
+        });
+    }
+    match &row.marks {
+        Some(list) => there(folder, list).map(|list| Named::Mark(list, row.mark.clone())).map_err(|what| {
+            let wanted = "the path of a list of marks and their jobs, from where the record lies";
+            let found = format!("`{}`, which {what}", text::short(list));
+            (Problem::new("marks", found, wanted).example("# marks: order.csv"), "mark")
+        }),
+        None => there(folder, &format!("{}.toml", row.mark)).map(Named::Job).map_err(|what| {
+            let wanted = "a mark whose job file of that name lies beside the record, or a line that names the list of marks";
+            let found = format!("`{0}`, whose job file {0}.toml {what}", row.mark);
+            (Problem::new("mark", found, wanted).example("# marks: order.csv"), "mark")
+        }),
+    }
+}
+
 impl Gathering {
     fn file(&mut self, path: &Path) {
-        let (text, rows) = match read_path(path) {
+        let Rows { text, rows, unread } = match read_path(path) {
             Ok(found) => found,
             Err(complaint) => return self.complaints.push(complaint),
         };
+        self.unread.extend(unread);
         let folder = path.parent().unwrap_or(Path::new(""));
         let name = path.display().to_string();
-        let mut problems = Vec::new();
+        let (mut problems, mut members) = (Vec::new(), Vec::new());
         for row in &rows {
-            let job = folder.join(&row.job);
-            if !job.is_file() {
-                let what = if job.is_dir() { "is a folder" } else { "is not there" };
-                let found = format!("`{}`, which {what}", text::short(&row.job));
-                let wanted = "the path of a job file, from where the record lies";
-                problems.push((
-                    Problem::new("job", found, wanted).example("../jobs/rafter.toml"),
-                    row.place("job"),
-                ));
-            } else if !self.jobs.contains_key(&job) {
-                let member = self.member(&job);
-                self.jobs.insert(job, member);
+            match named(row, folder).and_then(|named| self.member(named)) {
+                Ok(member) => {
+                    members.push(member);
+                    let key = member.map(|m| (m, row.piece.clone()));
+                    let first = key.and_then(|key| self.seen.insert(key, name.clone()));
+                    if let Some(first) = first {
+                        let found = format!("`{}` again, as in {first}", row.piece);
+                        let wanted = "each piece of a job once; of two measurements give the mean, with `measurements` 2";
+                        let problem = Problem::new("piece", found, wanted).example("R2-02");
+                        problems.push((problem, row.place("piece")));
+                    }
+                }
+                Err((problem, place)) => problems.push((problem, row.place(place))),
             }
         }
         if !problems.is_empty() {
             return self.complaints.push(Diagnostics::placed(&name, &text, problems));
         }
-        let members: Vec<Option<usize>> = rows.iter().map(|row| self.jobs[&folder.join(&row.job)]).collect();
         let jobs: Option<Vec<Job>> =
             members.iter().map(|m| m.map(|m| self.record.members[m].job.clone())).collect();
         let Some(jobs) = jobs else { return };
@@ -123,20 +181,45 @@ impl Gathering {
         }
     }
 
-    /// Reads a job, as computed: what was learned before is not learned from again.
-    fn member(&mut self, path: &Path) -> Option<usize> {
-        match read_job(path) {
-            Ok(job) => {
-                let stem = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy();
-                let name = text::short(&stem).into_owned();
-                self.record.members.push(Member { name, job: job.unlearned() });
-                Some(self.record.members.len() - 1)
-            }
-            Err(complaint) => {
-                self.complaints.push(complaint);
-                None
-            }
+    /// The number of a member, which is read where it is new; None where its files are wrong.
+    fn member(&mut self, named: Named) -> Result<Option<usize>, (Problem, &'static str)> {
+        if let Some(known) = self.members.get(&named) {
+            return Ok(*known);
         }
+        let found = match &named {
+            Named::Job(path) => {
+                let stem = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy();
+                let job = read_job(path).map_err(|complaint| self.complaints.push(complaint)).ok();
+                job.map(|job| (text::short(&stem).into_owned(), job))
+            }
+            Named::Mark(list, mark) => {
+                if !self.lists.contains_key(list) {
+                    let read = marks(list).map_err(|all| self.complaints.extend(all)).ok();
+                    self.lists.insert(list.clone(), read);
+                }
+                match &self.lists[list] {
+                    None => None,
+                    Some(all) => {
+                        let own = all.iter().find(|l| l.mark == *mark).ok_or_else(|| {
+                            let names: Vec<&str> = all.iter().map(|l| l.mark.as_str()).collect();
+                            let list = list.file_name().unwrap_or_default().to_string_lossy();
+                            let found = format!("`{mark}`, which is not in {}", text::short(&list));
+                            (Problem::new("mark", found, near::wanted(mark, &names)), "mark")
+                        })?;
+                        Some((mark.clone(), own.job.clone()))
+                    }
+                }
+            }
+        };
+        let member = found.map(|(name, job)| {
+            let members = &mut self.record.members;
+            let name = free(&name, |name| members.iter().any(|m| m.name == name));
+            // as computed: what was learned before is not learned from again
+            members.push(Member { name, job: job.unlearned() });
+            members.len() - 1
+        });
+        self.members.insert(named, member);
+        Ok(member)
     }
 
     fn piece(&mut self, row: &Row, read: &Read, member: usize) {

@@ -5,6 +5,7 @@ mod gather;
 mod kept;
 mod page;
 mod show;
+mod slips;
 mod told;
 mod words;
 

@@ -1,6 +1,7 @@
 //! What is told of a record, in the order a foreman asks: lists and tables as text, for the terminal and a page alike.
 
 use super::gather::Gathered;
+use super::slips::slips;
 use super::words;
 use crate::record::Learned;
 use crate::units::{System, show};
@@ -38,7 +39,11 @@ pub enum Body {
 /// How much there is.
 pub fn head(gathered: &Gathered, found: &Learned) -> String {
     let days = gathered.days.as_ref().map_or(String::new(), |[a, b]| format!(", {a} to {b}"));
-    format!("{} pieces, {} readings{days}", found.pieces, found.readings)
+    let unread = match gathered.unread.as_slice() {
+        [] => String::new(),
+        own => format!("; columns not read: {}", own.join(", ")),
+    };
+    format!("{} pieces, {} readings{days}{unread}", found.pieces, found.readings)
 }
 
 /// What the answer rests on.
@@ -56,10 +61,12 @@ pub fn parts(gathered: &Gathered, found: &Learned, system: System) -> Vec<Part> 
     let mut odd = words::odd(found, system);
     odd.extend(words::copies(gathered));
     odd.truncate(MOST);
+    let mut first = slips(gathered, found, system);
+    first.extend(words::doubts(found));
     let list =
         |title, remark: &str, lines| Part { title, remark: remark.to_owned(), body: Body::Lines(lines) };
     let mut all = vec![
-        list("First", "", words::doubts(found)),
+        list("First", "", first),
         list("Read these again", "", odd),
         list("What your welds do", "±: two standard deviations", words::factors(found)),
         list("From piece to piece", "", words::scatter(found, system)),
@@ -92,8 +99,8 @@ fn members(found: &Learned, system: System) -> Part {
     });
     Part {
         title: "Before and after",
-        remark: "at mid-length; ±: two standard deviations of what all pieces share; as computed: of welding alone; next: nine of ten \
-                 pieces"
+        remark: "at mid-length; ±: two standard deviations of what all pieces share by welding, plates and fit-up; welded as the latest \
+                 piece was; next: nine of ten pieces"
             .to_owned(),
         body: Body::Table {
             heads: &["member", "", "as computed", "with your pieces", "differ by", "next piece"],

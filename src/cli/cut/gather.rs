@@ -43,12 +43,14 @@ impl Gathered {
     }
 }
 
-/// A member before its plates are worked out.
-struct Member {
-    mark: String,
+/// A member of a list, before its plates are worked out.
+pub struct Listed {
+    /// Mark.
+    pub mark: String,
     job_file: String,
     quantity: u32,
-    job: Job,
+    /// Its job, with what the list says differs.
+    pub job: Job,
 }
 
 /// Reads everything that was given and works the plates out.
@@ -58,7 +60,7 @@ pub fn gather(inputs: &[PathBuf], wanted: Stations, units: Option<Units>) -> Gat
     for input in inputs {
         let ending = input.extension().map(|e| e.to_ascii_lowercase());
         let found =
-            if ending.is_some_and(|e| e == "csv" || e == "xlsx") { list(input) } else { single(input) };
+            if ending.is_some_and(|e| e == "csv" || e == "xlsx") { marks(input) } else { single(input) };
         match found {
             Ok(found) => {
                 for mut member in found {
@@ -83,7 +85,7 @@ pub fn gather(inputs: &[PathBuf], wanted: Stations, units: Option<Units>) -> Gat
     all
 }
 
-fn worked(member: &Member, wanted: Stations, system: System) -> Result<Mark, String> {
+fn worked(member: &Listed, wanted: Stations, system: System) -> Result<Mark, String> {
     let prediction = predict(&member.job);
     if let Some(none) = outside(&prediction).first() {
         return Err(format!("nothing to cut by: {}", none.reason.in_units(system)));
@@ -99,29 +101,32 @@ fn worked(member: &Member, wanted: Stations, system: System) -> Result<Mark, Str
 }
 
 /// A job file: one member, its mark the file's name.
-fn single(path: &Path) -> Result<Vec<Member>, Vec<Diagnostics>> {
+fn single(path: &Path) -> Result<Vec<Listed>, Vec<Diagnostics>> {
     let paper: InputFile<JobFile> = read_file(path).map_err(|c| vec![c])?;
     let job = check(&paper.shape).map_err(|problems| vec![paper.complaint(problems)])?;
     let stem = path.file_stem().unwrap_or(path.as_os_str()).to_string_lossy();
-    Ok(vec![Member { mark: text::short(&stem).into_owned(), job_file: text::path(path), quantity: 1, job }])
+    Ok(vec![Listed { mark: text::short(&stem).into_owned(), job_file: text::path(path), quantity: 1, job }])
 }
 
 /// A list: a member a row.
-fn list(path: &Path) -> Result<Vec<Member>, Vec<Diagnostics>> {
+///
+/// # Errors
+/// Everything wrong with it and with the jobs that it names.
+pub fn marks(path: &Path) -> Result<Vec<Listed>, Vec<Diagnostics>> {
     let sheet = read_path(path, LIST).map_err(|c| vec![c])?;
     let entries = read(&sheet).map_err(|c| vec![c])?;
     let folder = path.parent().unwrap_or(Path::new(""));
     let jobs = jobs(&sheet, folder, &entries)?;
     let member = |entry: &Entry| {
         let base = jobs.get(&entry.job)?;
-        Some(entry.job_of(&sheet, base).map(|job| Member {
+        Some(entry.job_of(&sheet, base).map(|job| Listed {
             mark: entry.mark.clone(),
             job_file: text::path(&folder.join(&entry.job)),
             quantity: entry.quantity,
             job,
         }))
     };
-    let all: Vec<Result<Member, Diagnostics>> = entries.par_iter().filter_map(member).collect();
+    let all: Vec<Result<Listed, Diagnostics>> = entries.par_iter().filter_map(member).collect();
     let (mut members, mut complaints) = (Vec::new(), Vec::new());
     for outcome in all {
         match outcome {

@@ -6,8 +6,9 @@ mod gather;
 mod show;
 mod write;
 
-use super::complain::complain_on_stderr;
-use super::complain::fault;
+pub use gather::{Listed, marks};
+
+use super::complain::{complain_on_stderr, fault};
 use super::files;
 use super::status::{BAD_INPUT, BAD_USAGE, DONE};
 use crate::cli::one_of::{UNITS, one_of};

@@ -27,7 +27,7 @@ pub fn report(
     marks: bool,
     out: &mut dyn Write,
 ) -> Result<()> {
-    opening(found, out)?;
+    opening(found, system, out)?;
     families(found, marks, out)?;
     weeks(found, spread, out)?;
     levelling(found, out)?;
@@ -45,19 +45,37 @@ pub fn report(
     Ok(())
 }
 
-fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+/// What the record of the shop's pieces says, each once with the marks that it is said of.
+fn recorded(found: &OrderResult, system: System) -> Vec<(String, Vec<&str>)> {
+    let mut all: Vec<(String, Vec<&str>)> = Vec::new();
+    for mark in &found.marks {
+        let Some(text) = mark.learned.as_ref().map(|text| text.in_units(system)) else { continue };
+        match all.iter_mut().find(|known| known.0 == text) {
+            Some(known) => known.1.push(&mark.mark),
+            None => all.push((text, vec![&mark.mark])),
+        }
+    }
+    all
+}
+
+fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()> {
     let (marks, pieces) = (found.marks.len(), found.quantity);
     let (d, t) = (&found.draws, &found.totals);
     let s = |n: usize| if n == 1 { "" } else { "s" };
     writeln!(out, "Order of {marks} mark{}, {pieces} piece{}", s(marks), s(pieces as usize))?;
     writeln!(out, "shop: {}", found.shop)?;
+    let recorded = recorded(found, system);
     writeln!(
         out,
-        "{} draws of what the model may be wrong by × {} pieces of each mark; {}, formula level, not measured",
+        "{} draws of what the model may be wrong by × {} pieces of each mark; {}, formula level{}",
         d.bias,
         d.pieces,
-        ground(found.welding_alone)
+        ground(found.welding_alone),
+        if recorded.is_empty() { ", not measured" } else { "" }
     )?;
+    for (said, marks) in recorded {
+        writeln!(out, "{}", paragraph(&format!("{}: {said}", marks.join(", "))))?;
+    }
     heading("In short", "", out)?;
     writeln!(
         out,

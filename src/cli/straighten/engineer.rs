@@ -5,7 +5,7 @@ use super::asked::Asked;
 use super::framed::framed;
 use super::lists::capital;
 use super::log;
-use super::piece::basis;
+use super::piece::{basis, recorded};
 use super::show::{outcome, what};
 use super::words::{self, name};
 use crate::straighten::plan::Work;
@@ -25,7 +25,7 @@ pub fn page(asked: &Asked, system: System) -> Markup {
     };
     let body = html! {
         h1 { "Straightening, for the engineer" }
-        p { (capital(&basis(asked))) ". Shop: " (asked.shop.title) "." }
+        p { (capital(&basis(asked))) ". Shop: " (asked.shop.title) "." @if let Some(said) = recorded(asked, system) { " " (capital(&said)) "." } }
         h2 { "Limits" }
         ul { @for n in &asked.found.judged.named {
             li { (capital(name(n.quantity))) ": " (show::offset(-n.less_mm, system)) " to " (show::offset(n.more_mm, system)) " (" (n.standard) " " (n.trust.beside(n.clause)) ", " (n.rule) ")" }

@@ -22,6 +22,12 @@ pub fn basis(asked: &Asked) -> String {
     }
 }
 
+/// What the shop's measured pieces say of it, or why they say nothing.
+pub fn recorded(asked: &Asked, system: System) -> Option<String> {
+    let note = asked.job.recorded_note()?.in_units(system);
+    Some(if asked.job.learned.is_some() { format!("expected {note}") } else { note })
+}
+
 /// The steel that is planned with: grade, yield strength used, how it was delivered.
 pub fn steel(asked: &Asked, system: System) -> String {
     let steel = &asked.job.member.steel;

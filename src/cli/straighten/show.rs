@@ -3,7 +3,7 @@
 use super::advice::{capital, change_first, summary};
 use super::asked::Asked;
 use super::log;
-use super::piece::{basis, readings, steel, strange, thermal};
+use super::piece::{basis, readings, recorded, steel, strange, thermal};
 use super::words::{self, name, percent};
 use crate::cli::show::{bare_chance, from_welding_alone, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
@@ -65,6 +65,9 @@ fn list(lines: &[String], out: &mut dyn Write) -> Result<()> {
 fn head(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
     writeln!(out, "{}", asked.job.title)?;
     writeln!(out, "{}", basis(asked))?;
+    if let Some(said) = recorded(asked, system) {
+        writeln!(out, "{said}")?;
+    }
     writeln!(out, "steel: {}", steel(asked, system))?;
     let mark = if asked.own_shop { "" } else { " (no --shop file given; `weldbow new --shop` writes one)" };
     writeln!(out, "shop: {}{mark}", asked.shop.title)

@@ -8,6 +8,7 @@ use crate::straighten::cautions::Caution;
 use crate::straighten::piece::Fabrication;
 use crate::straighten::plan::Block;
 use crate::tolerance::{Likely, Quantity};
+use crate::units::Message;
 use serde::Serialize;
 
 /// Chance of one quantity.
@@ -91,6 +92,9 @@ pub struct MarkResult {
     /// When it is wanted.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub week: Option<Week>,
+    /// What the shop's own pieces say of it, or why they say nothing; None if no record is named.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub learned: Option<Message>,
     /// Where the ± of camber and of sweep comes from.
     pub two_s_of: [Divided; 2],
     /// Chance that a piece needs straightening.

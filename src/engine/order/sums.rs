@@ -89,6 +89,7 @@ impl<'a> Sums<'a> {
             quantity: m.line.quantity,
             camber_wanted: known.job.wanted_camber.is_some(),
             week: m.line.week,
+            learned: known.job.recorded_note().cloned(),
             two_s_of: [&known.prediction.camber, &known.prediction.sweep].map(|bow| bow.max_2s_of),
             likely: known.likely,
             out: known.out,

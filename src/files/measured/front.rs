@@ -82,7 +82,7 @@ const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
 type Key = (&'static str, &'static str, &'static str);
 
 /// Every key.
-pub const KEYS: [Key; 28] = [
+pub const KEYS: [Key; 30] = [
     ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
     ("up", "inner", "side that faced up: inner, outer, near or far"),
     (
@@ -117,6 +117,12 @@ pub const KEYS: [Key; 28] = [
     ("camber record", RECORD, "camber of earlier pieces of the family, less the wanted one"),
     ("sweep record", RECORD, "sweep of earlier pieces of the family"),
     ("job", "../jobs/rafter.toml", "its job file, from where this file lies; for `weldbow calibrate`"),
+    ("mark", "R2", "its mark, where that says which job it is; for `weldbow calibrate`"),
+    (
+        "marks",
+        "order.csv",
+        "list of marks and their jobs, from where this file lies; for `weldbow calibrate`",
+    ),
     ("piece", "R2-01", "its name; for the sheet and `weldbow calibrate`"),
     ("date", "2026-05-12", "day it was welded; for `weldbow calibrate`"),
     ("line", "line 1", "line it was welded on; for `weldbow calibrate`"),

@@ -1,6 +1,7 @@
 //! Readings, and the shape they stand for once sag is out.
 
 use super::columns::Column;
+use super::front::Front;
 use super::readings::{Measured, Placed};
 use super::{contract, questions};
 use crate::reading::Diagnostics;
@@ -186,19 +187,7 @@ impl Measured {
 
     /// Standard uncertainty of the sag that is taken out of camber and of sweep, mm.
     fn sag_sd_mm(&self, job: &Job) -> [f64; 2] {
-        let Some(up) = self.front.up else { return [0.0; 2] };
-        let length_mm = job.member.length_mm;
-        let x_mm = self.on_it(length_mm);
-        let own = self.front.lay_on_mm.and_then(|at| own_weight_sag_mm(&job.member, at, up, &x_mm).ok());
-        let own = own.map_or(0.0, |sag| {
-            contract::from_chord(&x_mm, &sag).iter().fold(0.0, |most: f64, mm| most.max(mm.abs()))
-        });
-        let string = self
-            .front
-            .string
-            .map_or(0.0, |(weight, pull)| string_sag_mm(0.5 * length_mm, length_mm, weight, pull));
-        let sd = (OWN_WEIGHT_SD * own).hypot(STRING_SD * string);
-        if up.strong() { [sd, 0.0] } else { [0.0, sd] }
+        sag_sd_mm(&self.front, job, &self.on_it(job.member.length_mm))
     }
 
     /// Largest sag of its own weight that the readings of a bow may hold, mm, the member lying on its ends; None if the file says
@@ -214,6 +203,20 @@ impl Measured {
         let depth = job.member.depth.depth_mm(0.5 * length);
         self.front.warmer_k.map(|k| thermal_bow_mm(k, length, depth))
     }
+}
+
+/// Standard uncertainty of the sag that is taken out of camber and of sweep read at these stations, mm.
+pub(crate) fn sag_sd_mm(front: &Front, job: &Job, x_mm: &[f64]) -> [f64; 2] {
+    let Some(up) = front.up else { return [0.0; 2] };
+    let length_mm = job.member.length_mm;
+    let own = front.lay_on_mm.and_then(|at| own_weight_sag_mm(&job.member, at, up, x_mm).ok());
+    let own = own.map_or(0.0, |sag| {
+        contract::from_chord(x_mm, &sag).iter().fold(0.0, |most: f64, mm| most.max(mm.abs()))
+    });
+    let string =
+        front.string.map_or(0.0, |(weight, pull)| string_sag_mm(0.5 * length_mm, length_mm, weight, pull));
+    let sd = (OWN_WEIGHT_SD * own).hypot(STRING_SD * string);
+    if up.strong() { [sd, 0.0] } else { [0.0, sd] }
 }
 
 #[cfg(test)]

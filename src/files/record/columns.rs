@@ -14,10 +14,13 @@ pub enum Column {
     Length(usize),
     /// What is known of the piece, as in front of the file of one piece: its place among the keys.
     Key(usize),
+    /// Something of the shop's own, which is not read.
+    Own,
 }
 
 /// Columns of words.
-pub const WORDS: [&str; 8] = ["job", "piece", "date", "line", "procedure", "family", "web", "readings"];
+pub const WORDS: [&str; 10] =
+    ["job", "mark", "marks", "piece", "date", "line", "procedure", "family", "web", "readings"];
 /// Columns of lengths.
 pub const LENGTHS: [&str; 9] = [
     "at",
@@ -30,6 +33,8 @@ pub const LENGTHS: [&str; 9] = [
     "inner far toe",
     "shortening uncertainty",
 ];
+/// Columns of remarks that many sheets have; names here are like some of them.
+const REMARKS: [&str; 5] = ["remark", "remarks", "comment", "comments", "notes"];
 /// What a right head looks like.
 pub const EXAMPLE: &str = "job, piece, date, sweep [mm], camber [mm]";
 
@@ -40,15 +45,20 @@ impl Column {
             Self::Word(i) => WORDS[i],
             Self::Length(i) => LENGTHS[i],
             Self::Key(i) => KEYS[i].0,
+            Self::Own => "",
         }
     }
 }
 
-/// The column and unit that a head names.
+/// The column and unit that a head names. A head behind `#`, an empty one, or one like no name here and without a unit of length is of
+/// the shop's own: a record is the sheet the shop keeps anyway.
 ///
 /// # Errors
 /// A name or a unit that is none, or a length without one.
 pub fn column(head: &str) -> Result<(Column, &'static str), Problem> {
+    if head.trim().is_empty() || head.starts_with('#') {
+        return Ok((Column::Own, ""));
+    }
     let plain = head.trim().to_lowercase().replace('_', " ");
     let (name, unit) = match plain.split_once(['[', '(']) {
         Some((name, unit)) => (name.trim(), Some(unit.trim_end_matches([']', ')']).trim())),
@@ -57,6 +67,9 @@ pub fn column(head: &str) -> Result<(Column, &'static str), Problem> {
             _ => (plain.as_str(), None),
         },
     };
+    if REMARKS.contains(&name) {
+        return Ok((Column::Own, ""));
+    }
     let find = |all: &[&str]| all.iter().position(|known| *known == name);
     if let Some(i) = find(&WORDS) {
         return Ok((Column::Word(i), ""));
@@ -77,10 +90,13 @@ pub fn column(head: &str) -> Result<(Column, &'static str), Problem> {
         return Ok((Column::Key(i), ""));
     }
     let names: Vec<&str> = WORDS.into_iter().chain(LENGTHS).chain(KEYS.map(|key| key.0)).collect();
-    let wanted = match near::nearest(name, names.iter().copied()) {
-        Some(nearest) => format!("did you mean `{nearest}`?"),
-        None => near::listed(WORDS.into_iter().chain(LENGTHS)),
-    };
+    let nearest = near::nearest(name, names.iter().copied());
+    if nearest.is_none() && unit.and_then(length_unit).is_none() {
+        return Ok((Column::Own, ""));
+    }
+    let listed = || near::listed(WORDS.into_iter().chain(LENGTHS));
+    let wanted = nearest.map_or_else(listed, |nearest| format!("did you mean `{nearest}`?"));
+    let wanted = format!("{wanted} A column of your own, which is not read, starts with #");
     Err(Problem::new("head of the table", format!("unknown column `{}`", short(head)), wanted)
         .example(EXAMPLE))
 }

@@ -6,14 +6,18 @@
 //! ../jobs/rafter.toml, R2-01, 2026-03-02, , twin-6, , -17.5, , 2.1, ,
 //! ```
 //!
-//! `job` is a path from where the record lies. Offsets are those at mid-length from the line between the ends, or at the place in a
+//! `job` is a path from where the record lies; `mark` may stand in its place, which is a job file of that name beside the record, or a
+//! row of the list that a line `# marks: order.csv` names. Offsets are those at mid-length from the line between the ends, or at the place in a
 //! column `at`; a column `readings` names the file of a piece that was read at many stations. A cell may be blank. `sheet` makes one
-//! text of CSV and spreadsheets, `columns` reads the head, `rows` the lines; `piece` takes the sag out and says what was read.
+//! text of CSV and spreadsheets, `columns` reads the head, `rows` the lines, `row` is one of them; `piece` takes the sag out and says what
+//! was read.
 
 mod columns;
 mod piece;
+mod row;
 mod rows;
 mod sheet;
 
 pub use piece::{Read, SHORTENING_SD_MM, pieces_in};
-pub use rows::{Row, read_path, read_text};
+pub use row::Row;
+pub use rows::{Rows, read_path, read_text};

@@ -1,16 +1,17 @@
 //! What was read of a piece, sag and string taken out, and what it cannot be.
 
 use super::columns::LENGTHS;
-use super::rows::{Placed, Row};
-use crate::measured;
+use super::row::Row;
+use super::rows::Placed;
+use crate::measured::{self, Front, sag_sd_mm};
 use crate::reading::Diagnostics;
 use std::path::Path;
 use weldbow_engine::input::Problem;
 use weldbow_engine::member::Seam;
 use weldbow_engine::numerics::between;
 use weldbow_engine::prediction::Job;
-use weldbow_engine::straighten::piece::Measuring;
-use weldbow_engine::straighten::shape::{LARGEST_OFFSET, OutOfStraight};
+use weldbow_engine::straighten::piece::{Measuring, thermal_bow_mm};
+use weldbow_engine::straighten::shape::{LARGEST_OFFSET, OutOfStraight, own_weight_sag_mm};
 use weldbow_engine::units::{Kind, show};
 
 /// Standard uncertainty of a measured shortening, mm: a tape on a member (choice).
@@ -118,30 +119,44 @@ fn other_unit(written: &str, mm: f64, fits: impl Fn(f64) -> bool) -> Option<&'st
         .find(|unit| of(unit).is_some_and(|u| fits(u.to_engine(number))))
 }
 
-fn sds(row: &Row, usual: Measuring) -> Measuring {
-    let mean = f64::from(row.front.measurements).sqrt();
+/// Standard uncertainties of what is read in a line: of the mean of its measurements, of the sag that is taken out, of a warmth of
+/// which nobody knows the side.
+fn sds(row: &Row, job: &Job, at_mm: f64, usual: Measuring) -> Measuring {
+    let length = job.member.length_mm;
+    let mean = f64::from(row.front.measurements.max(1)).sqrt();
     let of = |own: Option<f64>, usual: f64| (own.unwrap_or(usual) / mean).max(LEAST_SD_MM);
+    let [camber, sweep] = sag_sd_mm(&row.front, job, &[0.0, at_mm, length]);
+    let shape = 4.0 * at_mm * (length - at_mm) / (length * length);
+    let warm = row
+        .front
+        .warmer_k
+        .map_or(0.0, |k| thermal_bow_mm(k, length, job.member.depth.depth_mm(0.5 * length)));
     Measuring {
-        camber_mm: of(row.front.camber_sd_mm, usual.camber_mm),
-        sweep_mm: of(row.front.sweep_sd_mm, usual.sweep_mm),
+        camber_mm: of(row.front.camber_sd_mm, usual.camber_mm).hypot(camber).hypot(shape * warm),
+        sweep_mm: of(row.front.sweep_sd_mm, usual.sweep_mm).hypot(sweep),
         toe_mm: of(row.front.toe_sd_mm, usual.toe_mm),
     }
 }
 
 /// No reading is surer than this, mm: a tenth of a graduation (choice).
 const LEAST_SD_MM: f64 = 0.05;
+/// Sag of its own weight that no reading may hold unsaid, mm: what a string is read to.
+const HANGS_MM: f64 = Measuring::USUAL.sweep_mm;
 
 /// A piece whose readings stand in its line.
 fn of_row(row: &Row, job: &Job, usual: Measuring) -> Result<Read, Problem> {
     let length = job.member.length_mm;
     let [at, camber, sweep, shortening, ..] = row.lengths;
     let at_mm = at.unwrap_or(0.5 * length);
-    let sd = sds(row, usual);
     let inside = (0.02 * length..=0.98 * length).contains(&at_mm);
     if (camber.is_some() || sweep.is_some()) && !inside {
         let found = show::position(at_mm, job.units);
         return Err(Problem::new("at", found, "a place between the ends, where there is a bow to read"));
     }
+    if let Some(problem) = hanging(&row.front, job, at_mm, [camber.is_some(), sweep.is_some()]) {
+        return Err(problem);
+    }
+    let sd = sds(row, job, at_mm, usual);
     let taken = bare(row, job, at_mm, camber, sweep)
         .map_err(|found| Problem::new("lay on", found, "how the member lay: two places on it, apart"))?;
     let toes = [[4, 5], [6, 7]].map(|[near, far]| row.lengths[near].zip(row.lengths[far]));
@@ -156,7 +171,20 @@ fn of_row(row: &Row, job: &Job, usual: Measuring) -> Result<Read, Problem> {
     })
 }
 
-/// Camber and sweep without the sag of the member and of the string.
+/// A bow (camber, sweep: whether it was read) that its own weight was in, though nothing says where the piece lay.
+fn hanging(front: &Front, job: &Job, at_mm: f64, read: [bool; 2]) -> Option<Problem> {
+    let up = front.up.filter(|up| {
+        front.lay_on_mm.is_none() && !front.checked && if up.strong() { read[0] } else { read[1] }
+    })?;
+    let sag = own_weight_sag_mm(&job.member, [0.0, job.member.length_mm], up, &[at_mm]).ok()?;
+    let sag = sag.first().copied().filter(|sag| *sag > HANGS_MM)?;
+    let (bow, size) = (if up.strong() { "camber" } else { "sweep" }, show::offset(sag, job.units));
+    let found = format!("nothing, though the {bow} was read as it hung: lying on its ends it sags by {size}");
+    let wanted = "where it lay, so that its own weight can be taken out; `readings: checked` if nothing hung";
+    Some(Problem::new("lay on", found, wanted).example("# lay on: 0.5 m and 8.5 m"))
+}
+
+/// Camber and sweep without the sag of the member and of the string, and without what a warm side adds.
 fn bare(
     row: &Row,
     job: &Job,
@@ -175,6 +203,9 @@ fn bare(
     if let (Some((weight, pull)), Some(up)) = (row.front.string, row.front.up) {
         shape = shape.without_string_sag(weight, pull, up).map_err(|e| e.to_string())?;
     }
+    if let Some((side, warmer_k)) = row.front.warmer {
+        shape = shape.without_warmth(&job.member, side, warmer_k);
+    }
     Ok([shape.camber_mm[1], shape.sweep_mm[1]])
 }
 
@@ -183,8 +214,12 @@ fn of_file(path: &Path, row: &Row, job: &Job, usual: Measuring) -> Outcome {
     let measured = measured::read_path(path).map_err(|c| Some(Box::new(c)))?;
     let shape = measured.shape(job).map_err(|c| Some(Box::new(c)))?;
     let middle = 0.5 * job.member.length_mm;
-    let sd = measured.measuring(usual);
-    let mean = f64::from(measured.front.measurements).sqrt();
+    let read = [measured.camber_mm.is_some(), measured.sweep_mm.is_some()];
+    if let Some(problem) = hanging(&measured.front, job, middle, read) {
+        return Err(Some(Box::new(measured.complaint(vec![(problem, None)]))));
+    }
+    let mut sd = measured.of_the_mean(job, usual);
+    sd.camber_mm = sd.camber_mm.hypot(measured.thermal_mm(job).unwrap_or(0.0));
     let at = |offsets: &[f64]| between(&shape.x_mm, |i| offsets[i], middle);
     let wanted = job.wanted_camber.map_or(0.0, |w| w.offset_mm(middle, job.member.length_mm));
     let nearest = |seam: Seam| {
@@ -195,11 +230,11 @@ fn of_file(path: &Path, row: &Row, job: &Job, usual: Measuring) -> Outcome {
     let own = row.lengths[3].map(|mm| (mm, row.lengths[8].unwrap_or(SHORTENING_SD_MM).max(LEAST_SD_MM)));
     Ok(Read {
         at_mm: middle,
-        camber: measured.camber_mm.is_some().then(|| (at(&shape.camber_mm) + wanted, sd.camber_mm / mean)),
-        sweep: measured.sweep_mm.is_some().then(|| (at(&shape.sweep_mm), sd.sweep_mm / mean)),
+        camber: measured.camber_mm.is_some().then(|| (at(&shape.camber_mm) + wanted, sd.camber_mm)),
+        sweep: measured.sweep_mm.is_some().then(|| (at(&shape.sweep_mm), sd.sweep_mm)),
         shortening: own,
         toes: toes.map(|t| t.map(|t| (t.near_mm, t.far_mm))),
         toes_at_mm: toes.map(|t| t.map_or(middle, |t| t.x_mm)),
-        toe_sd_mm: sd.toe_mm / mean,
+        toe_sd_mm: sd.toe_mm,
     })
 }

@@ -1,6 +1,7 @@
 //! The lines of a record, with every mistake and its place.
 
-use super::columns::{Column, EXAMPLE, LENGTHS, WORDS, column};
+use super::columns::{Column, EXAMPLE, column};
+use super::row::Row;
 use super::sheet;
 use crate::measured::front_values::short;
 use crate::measured::{self, Front, KEYS};
@@ -10,70 +11,40 @@ use csv::{ReaderBuilder, StringRecord, Trim};
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::path::Path;
-use weldbow_engine::input::{Problem, day_number, text};
-use weldbow_engine::units::{Kind, read};
+use weldbow_engine::input::{Problem, text};
 
 /// Most problems written down.
 const MOST_PROBLEMS: usize = 40;
 /// Most pieces taken (choice: a shop's years).
 const MOST_PIECES: usize = 20_000;
-/// Largest reading that is a number at all, mm.
-const FARTHEST_MM: f64 = 1e7;
 
 /// A mistake and where it stands.
 pub(super) type Placed = (Problem, Option<Range<usize>>);
 
-/// One piece, as written.
+/// The lines of one file.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Row {
-    /// Line of the record, from 1.
-    pub line_number: usize,
-    /// Job file, from where the record lies.
-    pub job: String,
-    /// The piece.
-    pub piece: String,
-    /// Day it was welded, counted from 1970-01-01.
-    pub day: Option<i32>,
-    /// Welding line; empty if none is named.
-    pub line: String,
-    /// Procedure; empty if none is named.
-    pub procedure: String,
-    /// Family.
-    pub family: Option<String>,
-    /// Whether the web was cut to the ordinates of the prediction.
-    pub web_cut: bool,
-    /// File with readings at stations, from where the record lies.
-    pub readings: Option<String>,
-    /// What is known of the piece and of how it was measured.
-    pub front: Front,
-    /// Lengths, mm: as the columns are.
-    pub(super) lengths: [Option<f64>; LENGTHS.len()],
-    /// Where cells stand, by column.
-    pub(super) places: BTreeMap<&'static str, Range<usize>>,
-    /// Unit in which each length is written.
-    pub(super) units: [&'static str; LENGTHS.len()],
+pub struct Rows {
+    /// The text they stand in, for complaints.
+    pub text: String,
+    /// One for each piece.
+    pub rows: Vec<Row>,
+    /// Columns of the shop's own, which are not read.
+    pub unread: Vec<String>,
 }
 
-impl Row {
-    /// Where a column of it stands in the text.
-    pub fn place(&self, column: &str) -> Option<Range<usize>> {
-        self.places.get(column).cloned()
-    }
-}
-
-/// Reads a record from a file: CSV, the first sheet of a spreadsheet, or the file of one piece with its job in front. The text goes with it, for complaints.
+/// Reads a record from a file: CSV, the first sheet of a spreadsheet, or the file of one piece with its job in front.
 ///
 /// # Errors
 /// Everything wrong with it.
-pub fn read_path(path: &Path) -> Result<(String, Vec<Row>), Diagnostics> {
+pub fn read_path(path: &Path) -> Result<Rows, Diagnostics> {
     let name = path.display().to_string();
     let text = sheet::text(path)?;
     let head = text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
     let first = head.split([',', ';', '\t']).next().unwrap_or("");
     if measured::columns::column(first).is_ok_and(|(column, _)| column == measured::columns::Column::X) {
-        return of_piece(path, &name, &text).map(|row| (text, vec![row]));
+        return of_piece(path, &name, &text).map(|row| Rows { text, rows: vec![row], unread: Vec::new() });
     }
-    read_text(&name, &text).map(|rows| (text, rows))
+    read_text(&name, &text)
 }
 
 /// The row of a piece that has a file of its own, with its job in front.
@@ -85,7 +56,7 @@ fn of_piece(path: &Path, name: &str, text: &str) -> Result<Row, Diagnostics> {
     let wrong =
         |problem| Diagnostics::placed(name, text, vec![(problem, text.find("# date").map(|i| i..i + 6))]);
     row.labelled().map_err(wrong)?;
-    if row.job.is_empty() {
+    if row.job.is_empty() && row.mark.is_empty() {
         let wanted = "a line in front that names the job file of the piece";
         let problem = Problem::new("job", "nothing", wanted).example("# job: ../jobs/rafter.toml");
         return Err(Diagnostics::whole(name, problem));
@@ -99,14 +70,14 @@ fn of_piece(path: &Path, name: &str, text: &str) -> Result<Row, Diagnostics> {
 /// Everything wrong with it.
 ///
 /// ```
-/// let rows = weldbow_files::record::read_text("r.csv", "job, piece, sweep [mm]\nrafter.toml, R2-01, -17.5\n");
-/// assert!(rows.is_ok_and(|rows| rows[0].piece == "R2-01"));
+/// let found = weldbow_files::record::read_text("r.csv", "job, piece, sweep [mm]\nrafter.toml, R2-01, -17.5\n");
+/// assert!(found.is_ok_and(|found| found.rows[0].piece == "R2-01"));
 /// ```
-pub fn read_text(name: &str, text: &str) -> Result<Vec<Row>, Diagnostics> {
-    let mut reading = Reading { text, problems: Vec::new() };
+pub fn read_text(name: &str, text: &str) -> Result<Rows, Diagnostics> {
+    let mut reading = Reading { text, comma: false, unread: Vec::new(), problems: Vec::new() };
     let rows = reading.all();
     if reading.problems.is_empty() {
-        Ok(rows)
+        Ok(Rows { text: text.to_owned(), rows, unread: reading.unread })
     } else {
         Err(Diagnostics::placed(name, text, reading.problems))
     }
@@ -114,6 +85,10 @@ pub fn read_text(name: &str, text: &str) -> Result<Vec<Row>, Diagnostics> {
 
 struct Reading<'t> {
     text: &'t str,
+    /// Whether numbers may have commas: where these do not keep cells apart.
+    comma: bool,
+    /// Columns of the shop's own.
+    unread: Vec<String>,
     problems: Vec<Placed>,
 }
 
@@ -128,6 +103,7 @@ impl Reading<'_> {
         let front = self.front();
         let head = self.text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
         let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
+        self.comma = delimiter != b',';
         // a mark of the byte order is no part of the first name; as many bytes keep every place
         let plain = self.text.replace('\u{feff}', "   ");
         let mut reader = ReaderBuilder::new()
@@ -191,6 +167,13 @@ impl Reading<'_> {
         let before = self.problems.len();
         for (cell, place) in head.iter().zip(&places) {
             match column(cell) {
+                Ok((Column::Own, unit)) => {
+                    let name = cell.trim_start_matches('#').trim();
+                    if !name.is_empty() {
+                        self.unread.push(text::short(name).into_owned());
+                    }
+                    columns.push((Column::Own, unit));
+                }
                 Ok((c, _)) if columns.iter().any(|known| known.0 == c) => {
                     let problem = Problem::new(c.name(), "the same column again", "each column once");
                     self.push(problem.example(EXAMPLE), Some(place.clone()));
@@ -202,11 +185,11 @@ impl Reading<'_> {
         if self.problems.len() > before {
             return None;
         }
-        for needed in ["job", "piece"] {
-            if !columns.iter().any(|(c, _)| c.name() == needed) {
-                let found = format!("no column `{needed}`");
-                let wanted = "the columns job and piece, and what was read";
-                self.push(Problem::new(needed, found, wanted).example(EXAMPLE), places.first().cloned());
+        for needed in [&["job", "mark"][..], &["piece"]] {
+            if !columns.iter().any(|(c, _)| needed.contains(&c.name())) {
+                let found = format!("no column `{}`", needed.join("` or `"));
+                let wanted = "the columns job (or mark) and piece, and what was read";
+                self.push(Problem::new(needed[0], found, wanted).example(EXAMPLE), places.first().cloned());
             }
         }
         let reads = |c: &Column| matches!(c, Column::Length(1..=7)) || c.name() == "readings";
@@ -243,6 +226,9 @@ impl Reading<'_> {
             return None;
         }
         for (((column, unit), cell), place) in columns.iter().zip(record).zip(&places) {
+            if *column == Column::Own {
+                continue;
+            }
             row.places.insert(column.name(), place.clone());
             if let Column::Length(i) = column {
                 row.units[*i] = unit;
@@ -252,14 +238,16 @@ impl Reading<'_> {
             }
             let taken = match column {
                 Column::Word(i) => row.word(*i, cell),
-                Column::Length(i) => row.length(*i, unit, cell),
+                Column::Length(i) => row.length(*i, unit, cell, self.comma),
+                Column::Own => Ok(()),
                 Column::Key(i) => row.front.take(KEYS[*i].0, cell).map_err(|(problem, _)| problem),
             };
             if let Err(problem) = taken {
                 self.push(problem, Some(place.clone()));
             }
         }
-        for (name, written) in [("job", &row.job), ("piece", &row.piece)] {
+        let member = if row.job.is_empty() { &row.mark } else { &row.job };
+        for (name, written) in [("job", member), ("piece", &row.piece)] {
             if written.is_empty() {
                 let right = if name == "job" { "../jobs/rafter.toml" } else { "R2-01" };
                 let place = row.places.get(name).cloned().or(Some(whole.clone()));
@@ -282,88 +270,12 @@ impl Reading<'_> {
             let wanted = "which side faced up, so that sag can be taken out: inner, outer, near or far";
             self.push(Problem::new("up", "nothing", wanted).example("# up: inner"), Some(whole.clone()));
         }
-        if let Some(first) = seen.insert((row.job.clone(), row.piece.clone()), line_number) {
+        if let Some(first) = seen.insert((member.clone(), row.piece.clone()), line_number) {
             let found = format!("`{}` again, as in line {first}", short(&row.piece));
             let wanted = "each piece of a job once; of two measurements give the mean, with `measurements` 2";
             let place = row.place("piece");
             self.push(Problem::new("piece", found, wanted).example("R2-02"), place);
         }
         (self.problems.len() == before).then_some(row)
-    }
-}
-
-impl Row {
-    /// A row of which only that is known.
-    fn new(line_number: usize, front: &Front) -> Self {
-        Self {
-            line_number,
-            job: String::new(),
-            piece: String::new(),
-            day: None,
-            line: String::new(),
-            procedure: String::new(),
-            family: None,
-            web_cut: false,
-            readings: None,
-            front: front.clone(),
-            lengths: [None; LENGTHS.len()],
-            places: BTreeMap::new(),
-            units: ["mm"; LENGTHS.len()],
-        }
-    }
-
-    /// Takes what the front says of whose piece it is; cells of its own come after.
-    fn labelled(&mut self) -> Result<(), Problem> {
-        let label = std::mem::take(&mut self.front.label);
-        let known = WORDS.iter().enumerate().filter_map(|(i, word)| Some((i, label.get(word)?)));
-        let known: Vec<(usize, &String)> = known.collect();
-        known.into_iter().try_for_each(|(column, value)| self.word(column, value))
-    }
-
-    fn word(&mut self, column: usize, cell: &str) -> Result<(), Problem> {
-        let name = text::short(cell).into_owned();
-        match WORDS[column] {
-            "job" => self.job = cell.to_owned(),
-            "piece" => self.piece = name,
-            "line" => self.line = name,
-            "procedure" => self.procedure = name,
-            "family" => self.family = Some(name),
-            "readings" => self.readings = Some(cell.to_owned()),
-            "date" => {
-                let wanted = "a date: year, month, day";
-                let problem =
-                    || Problem::new("date", format!("`{}`", short(cell)), wanted).example("2026-05-12");
-                self.day = Some(day_number(cell).ok_or_else(problem)?);
-            }
-            _ => {
-                self.web_cut = match cell.to_lowercase().as_str() {
-                    "straight" => false,
-                    "ordinates" => true,
-                    _ => {
-                        let wanted = "how the web was cut: straight, or to the ordinates of the prediction";
-                        return Err(
-                            Problem::new("web", format!("`{}`", short(cell)), wanted).example("ordinates")
-                        );
-                    }
-                };
-            }
-        }
-        Ok(())
-    }
-
-    fn length(&mut self, column: usize, unit: &str, cell: &str) -> Result<(), Problem> {
-        // spreadsheets of some countries write a comma
-        let number = cell.replace('−', "-");
-        match read(Kind::Length, &format!("{number} {unit}")) {
-            Ok(value) if value.abs() <= FARTHEST_MM => {
-                self.lengths[column] = Some(value);
-                Ok(())
-            }
-            _ => {
-                let wanted =
-                    format!("a finite number of {unit}, as 12.5 or −3 (the unit stands in the head)");
-                Err(Problem::new(LENGTHS[column], format!("`{}`", short(cell)), wanted).example("12.5"))
-            }
-        }
     }
 }

@@ -28,8 +28,10 @@ fn recorded(found: &LearnedFile, file: &JobFile, job: &Job) -> Recorded {
     let lines = || found.job.iter().map(|j| j.line.as_str());
     let only = lines().all(|l| Some(l) == lines().next());
     let here = |j: &&LearnedJob| line.map_or(only, |line| j.line == line);
-    let own = |j: &&LearnedJob| here(j) && j.titles.contains(&job.title);
-    let family = found.job.iter().find(own).map_or(ANY, |j| j.family.as_str());
+    // a title that two families have says which of them it is no more than none
+    let mut own = found.job.iter().filter(here).filter(|j| j.titles.contains(&job.title));
+    let first = own.next().map(|j| j.family.as_str());
+    let family = first.filter(|family| own.all(|j| j.family == *family)).unwrap_or(ANY);
     let of: Vec<&LearnedJob> = found.job.iter().filter(here).filter(|j| j.family == family).collect();
     let words = |what: &str, name: &str| match name {
         ANY => format!(", {what} not among them"),

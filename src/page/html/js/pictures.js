@@ -193,40 +193,13 @@ function measuringPicture() {
   return svg;
 }
 
-/** How far a string may be off, two standard deviations, mm (common practice, no source). */
-const STRING_MM = 1;
-
-/** What is left of the bias of the sweep after so many measured pieces, and what differs from piece to piece, two standard deviations:
- * a normal prior and readings of known spread (textbook). */
-function tenSweeps(lesson, toml) {
-  const p = page.ask({ ask: "predict", toml });
-  const { bias_sd_mm: bias, scatter_sd_mm: scatter } = worst(p, "sweep").drawn;
-  const reading = scatter ** 2 + (STRING_MM / 2) ** 2;
-  const left = (n) => 2 / Math.sqrt(1 / bias ** 2 + n / reading);
-  const most = 20;
-  const svg = sheetOf(270, `Doubt that all pieces share falls from ${shown("bow", left(0))} to ${shown("bow", left(10))} after ten pieces; pieces differ by ${shown("bow", 2 * scatter)} all the same`);
-  const x = scaleOf(0, most, 60, 400);
-  const y = scaleOf(0, Math.max(left(0), 2 * scatter) * 1.08, 220, 40);
-  svg.append(words(6, 18, `Sweep of C1, ± two standard deviations, ${unitOf("bow")}`, "chart-title"), draw("path", { class: "axis", d: "M60 40 V220 H400" }));
-  for (const n of [0, 5, 10, 15, 20]) svg.append(words(x(n), 240, String(n), "tick", "middle"));
-  svg.append(words(230, 260, "pieces measured", "tick", "middle"));
-  const points = Array.from({ length: most + 1 }, (_, n) => [x(n), y(left(n))]);
-  svg.append(draw("path", { class: "line", d: path(points) }), draw("path", { class: "line dashed", d: path([[x(0), y(2 * scatter)], [x(most), y(2 * scatter)]]) }));
-  points.filter((_, n) => n % 5 === 0).forEach(([a, b]) => svg.append(draw("circle", { class: "now", cx: a, cy: b, r: 4 })));
-  svg.append(words(x(0) + 10, y(left(0)) + 2, shown("bow", left(0)), "value"), words(x(10), y(left(10)) - 12, shown("bow", left(10)), "value", "middle"));
-  const [low, high] = [y(left(most)), y(2 * scatter)];
-  const apart = Math.abs(low - high) < 20 ? 12 * Math.sign(low - high || 1) : 0;
-  svg.append(words(408, low + 4 + apart, "what all share", "value"), words(408, high + 4 - apart, "what differs", "value"));
-  return svg;
-}
-
 /** The picture of a lesson. */
 function lessonPicture(lesson, base) {
   const [kind, name] = lesson.picture.split(":");
   const own = {
     cases: () => casesPicture(lesson, base), curve: () => curvePicture(lesson, base), histogram: () => histogramPicture(lesson, base),
     "three-bars": threeBars, "three-ways": threeWays, arm: () => armPicture(base), preset: () => presetPicture(base), restraint: restraintPicture,
-    springback, vee, bars: () => barsPicture(name), measuring: measuringPicture, "ten-sweeps": () => tenSweeps(lesson, data.members.find((m) => m.name === lesson.job).toml),
+    springback, vee, bars: () => barsPicture(name), measuring: measuringPicture, "ten-sweeps": () => tenSweeps(data.members.find((m) => m.name === lesson.job).toml),
   }[kind];
   if (own) return own();
   const drawn = data.pictures?.[kind === "native" ? name : kind];

@@ -1,0 +1,36 @@
+//! A shop that moved is told, with what changed.
+
+use super::*;
+
+/// Rafters whose sweep moves by two of their standard deviations when the flux changes.
+#[test]
+fn a_planted_shift_is_told_within_a_few_pieces_with_what_changed() {
+    let folder = tempfile::tempdir().unwrap();
+    let rafter = std::fs::canonicalize("studies/jobs/rafter.toml").unwrap();
+    let mut normals = Normals(ChaCha8Rng::seed_from_u64(7));
+    let mut text = String::from("job,piece,date,procedure,sweep [mm]\n");
+    let first = 18;
+    for i in 0..30 {
+        let moved = i >= first;
+        let sweep = -6.0 + 2.2 * normals.next() - if moved { 5.5 } else { 0.0 };
+        let (date, flux) = (day_text(FIRST_DAY + i), if moved { "flux-B" } else { "flux-A" });
+        writeln!(text, "{},R2-{:02},{date},{flux},{sweep:.1}", rafter.display(), i + 1).unwrap();
+    }
+    let path = folder.path().join("record.csv");
+    write(&path, text).unwrap();
+    let found: Value = serde_json::from_str(&run(&["calibrate", path.to_str().unwrap(), "--json"])).unwrap();
+    let shift = &found["watch"][0]["shift"];
+    println!("planted at R2-19: {shift}");
+    let began: i64 = shift["piece"].as_str().unwrap()[3..].parse().unwrap();
+    let told = began - 1 + shift["told_after"].as_i64().unwrap();
+    assert!((began - 19).abs() <= 3, "began at {began}");
+    assert!((19..=26).contains(&told), "told by piece {told}");
+    assert_eq!(shift["with"][0]["after"], "flux-B");
+    // the next piece is one of the new flux: 11.5 mm is the truth of those, 6 mm of the others
+    let next = &found["next"][0];
+    println!("next: {next}");
+    assert_eq!(next["procedure"], "flux-B");
+    assert!((next["mean_mm"].as_f64().unwrap() + 11.5).abs() < 2.0, "{next}");
+    let said = run(&["calibrate", path.to_str().unwrap()]);
+    assert!(said.contains("the procedure changed from flux-A to flux-B"), "{said}");
+}
