@@ -22,9 +22,11 @@ fn wanted(said: impl Fn(&'static str) -> Option<OsString>) -> bool {
     !(forbidden || is("CLICOLOR", "0") || is("TERM", "dumb"))
 }
 
-/// Characters in a line: so many, or what the terminal has if that is less.
+/// Characters in a line: so many, or what `COLUMNS` says or the terminal has if that is less.
 pub fn width(most: usize) -> usize {
-    Table::new().width().map_or(most, |here| usize::from(here).clamp(NARROWEST.min(most), most))
+    let said = var_os("COLUMNS").and_then(|said| said.to_str()?.trim().parse::<usize>().ok());
+    let here = said.filter(|columns| *columns > 0).or_else(|| Table::new().width().map(usize::from));
+    here.map_or(most, |here| here.clamp(NARROWEST.min(most), most))
 }
 
 /// How often a bar is drawn anew while nothing of its work is finished.

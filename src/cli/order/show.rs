@@ -53,7 +53,7 @@ fn opening(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     writeln!(out, "shop: {}", found.shop)?;
     writeln!(
         out,
-        "{} draws of what the model may be wrong by × {} pieces of each mark; {}, formula level, not measured",
+        "{} possible model errors × {} pieces of each mark; {}, formula level, not measured",
         d.bias,
         d.pieces,
         ground(found.welding_alone)
