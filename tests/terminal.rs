@@ -4,6 +4,8 @@
 
 #[path = "terminal/american.rs"]
 mod american;
+#[path = "terminal/screen.rs"]
+mod screen;
 #[path = "terminal/live.rs"]
 mod live;
 #[path = "terminal/narrow.rs"]

@@ -116,7 +116,7 @@ fn chart(
         job: &format!("Order of {} marks, {} pieces", found.marks.len(), found.quantity),
         what,
         subtitle: format!(
-            "{} pieces need it, {} h in all; the model may be wrong so far that it is {} to {} h",
+            "{} pieces need it, {} h in all, {} to {} h allowing for model error",
             number(t.needing.expected, 1),
             hours(t.hours.expected),
             hours(t.hours.low),
@@ -161,7 +161,7 @@ fn chart(
             "; times are placeholders, not the shop's own"
         };
         let source = format!(
-            "{} draws of the model bias × {} pieces a mark, formula level, not measured{rates}.",
+            "{} possible model errors × {} pieces a mark, formula level, not measured{rates}.",
             found.draws.bias, found.draws.pieces
         );
         paper.text((MARGIN, height - 14.0), At::Left, &source, SMALL)

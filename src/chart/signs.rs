@@ -25,7 +25,7 @@ pub fn signs() -> Result<Picture, ChartError> {
         description: "Side view: the outer flange is straight, the inner one tapered; camber is positive toward the \
                       inner flange. View from the outer side: sweep is positive toward the near side. Sections seen \
                       from the start end, near side at the right: cup is positive when both toes rise toward the web, \
-                      tilt when the near half is higher, toe offsets are positive toward the web, and the lateral arm \
+                      tilt when the near half is higher, toe offsets are positive toward the web, and the lever arm \
                       runs from the web plane to the line of action of a weld, positive toward the near side."
             .to_owned(),
     };
@@ -182,10 +182,10 @@ impl Section {
         paper.text(self.at(0.0, -48.0), At::Middle, "half the difference", SMALL)
     }
 
-    /// Toe offsets and the lateral arm of a weld.
+    /// Toe offsets and the lever arm of a weld.
     fn toes(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
         let half = 84.0;
-        self.plates(paper, "toe offsets and lateral arm", half)?;
+        self.plates(paper, "flange toe offsets and lever arm", half)?;
         Section { near: self.near * Self::HALF / half, ..*self }.fillet(paper, BLUE)?;
         for (side, toward, name) in [(1.0, self.near, "near toe +"), (-1.0, self.far, "far toe +")] {
             let z = side * (half + 8.0);
@@ -205,7 +205,7 @@ impl Section {
         paper.line(&[self.at(arm, 6.0), self.at(arm, level + 4.0)], THIN)?;
         arrow(paper, self.at(44.0, level), self.at(arm, level), GREEN)?;
         arrow(paper, self.at(-30.0, level), self.at(0.0, level), GREEN)?;
-        paper.text(self.at(48.0, level), At::Left, "lateral arm +", VALUE.in_ink(GREEN))?;
+        paper.text(self.at(48.0, level), At::Left, "lever arm +", VALUE.in_ink(GREEN))?;
         paper.text(self.at(14.0, Self::WEB), At::Left, "near", SMALL)?;
         paper.text(self.at(-14.0, Self::WEB), At::Right, "far", SMALL)
     }

@@ -22,13 +22,18 @@ fn wanted(said: impl Fn(&'static str) -> Option<OsString>) -> bool {
     !(forbidden || is("CLICOLOR", "0") || is("TERM", "dumb"))
 }
 
-/// Characters in a line: so many, or what the terminal has if that is less.
+/// Characters in a line: so many, or those that there is room for if that is less.
 pub fn width(most: usize) -> usize {
     room(false).map_or(most, |here| here.min(most))
 }
 
-/// Characters that a terminal has room for in a line; none where the output, or the error stream, goes to none.
+/// Characters that there is room for in a line: what `COLUMNS` says, or the terminal that the output (or the error stream) goes to has; none
+/// where it goes to none.
 pub fn room(errors: bool) -> Option<usize> {
+    let said = var_os("COLUMNS").and_then(|said| said.to_str()?.trim().parse::<usize>().ok());
+    if let Some(columns) = said.filter(|columns| *columns > 0) {
+        return Some(columns.max(NARROWEST));
+    }
     let mut output = Table::new();
     if errors {
         output.use_stderr();

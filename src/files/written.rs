@@ -21,18 +21,18 @@ pub enum Unwritable {
     /// A shape that TOML cannot hold.
     #[error("the chosen passes cannot be written: {0}")]
     Shape(String),
-    /// Nothing was chosen.
-    #[error("current practice has nothing to write back")]
-    Current,
+    /// An option of another search.
+    #[error("the option is none of this search")]
+    Foreign,
 }
 
-/// The text of the job with the passes, orders and procedures of an option.
+/// The text of the job with the passes, orders and procedures of an option; current practice leaves it as it is.
 ///
 /// # Errors
-/// If the text is not TOML, or the option is current practice.
+/// If the text is not TOML, or the option comes from another search.
 pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<String, Unwritable> {
-    let candidate = weld.candidate.as_ref().ok_or(Unwritable::Current)?;
-    let way = ground.ways.get(candidate.way).ok_or(Unwritable::Current)?;
+    let Some(candidate) = weld.candidate.as_ref() else { return Ok(text.to_owned()) };
+    let way = ground.ways.get(candidate.way).ok_or(Unwritable::Foreign)?;
     let mut document: DocumentMut =
         text.parse().map_err(|e: toml_edit::TomlError| Unwritable::NotToml(e.message().to_owned()))?;
     let before = without_used(&mut document);

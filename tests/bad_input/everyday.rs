@@ -116,7 +116,7 @@ const MISTAKES: &[(&str, &str, &str, Then)] = &[
         "the same pass again",
         "# A far side",
         "[[pass]]\nseam = \"outer\"\nside = \"near\"\nprocedure = \"twin-6\" #",
-        Right,
+        Example,
     ),
     ("stitches by a stroke", LEG, "leg = \"6 mm\"\nintermittent = \"200/100\"", Example),
     ("a limit without its part", "# [limits]", "[limits]\ncamber = \"L/\" #", Example),

@@ -65,7 +65,7 @@ pub(super) fn bending(job: &Job, push: &Push) -> Result<Picture, ChartError> {
         let (hx, hy) = panel.at(to, limit);
         paper.text((hx + 6.0, hy), At::Left, "hinge", LABEL)?;
         let (rx, ry) = panel.at(mu - 0.5 * y, 0.5 * y);
-        paper.plated((rx - 8.0, ry), At::Right, "let off", SMALL, WHITE)
+        paper.plated((rx - 8.0, ry), At::Right, "unload", SMALL, WHITE)
     })
 }
 

@@ -72,7 +72,7 @@ pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Result<Picture, 
         paper.plated(
             (sx + 8.0, sy - 12.0),
             At::Left,
-            &format!("stays {}", mm(found.set_mm)),
+            &format!("set {}", mm(found.set_mm)),
             VALUE.in_ink(GREEN),
             WHITE,
         )?;

@@ -36,7 +36,7 @@ pub fn factors(found: &Learned) -> Vec<String> {
     let mut silent = Vec::new();
     let words = [
         ("force", "your seams pull", "pull of the seams"),
-        ("arm", "they pull sideways at an arm that is", "lateral arm"),
+        ("arm", "they pull sideways at a lever arm that is", "lever arm sideways"),
         ("fold", "your flanges cup", "cup"),
         ("tilt", "flanges welded on one side tilt", "tilt"),
         ("heat-from-leg", "where the heat follows from the leg it is", "heat from the leg"),

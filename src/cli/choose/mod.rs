@@ -86,9 +86,9 @@ pub struct Choose {
     /// Write the job with the chosen passes to this file, remarks kept
     #[arg(long, value_name = "FILE")]
     write: Option<PathBuf>,
-    /// Number of the option to write and to chart, as the table shows it
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=9))]
-    option: u32,
+    /// Number of the option to write and to chart, as the table shows it [default: the one proposed]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(0..=9))]
+    option: Option<u32>,
     /// End with status 3 if nothing holds every tolerance
     #[arg(long)]
     strict: bool,
@@ -219,26 +219,38 @@ impl Choose {
         }
     }
 
-    /// The option to write or chart: its number counts from the first after current practice.
-    fn picked<'a>(&self, choice: &'a Choice) -> Result<&'a Weld> {
-        choice.options.get(self.option as usize).ok_or_else(|| {
+    /// The option to write, with its number: the one named, or the one proposed; where nothing holds, the nearest.
+    fn picked<'a>(&self, choice: &'a Choice) -> Result<(usize, &'a Weld)> {
+        let number = self.option.map_or(choice.proposed.unwrap_or(1), |named| named as usize);
+        let weld = choice.options.get(number).ok_or_else(|| {
             let last = choice.options.len().saturating_sub(1);
-            Error::other(format!(
-                "--option {}: there are options 1 to {last}; 0 is current practice",
-                self.option
-            ))
-        })
+            let found = match last {
+                0 => "nothing else was found".to_owned(),
+                1 => "option 1 was found".to_owned(),
+                _ => format!("options 1 to {last} were found"),
+            };
+            Error::other(format!("--option {number}: 0 is current practice; {found}"))
+        })?;
+        Ok((number, weld))
+    }
+
+    /// The option to chart: that to write, but current practice has no window of its own.
+    fn charted<'a>(&self, choice: &'a Choice) -> Option<&'a Weld> {
+        let (_, weld) = self.picked(choice).ok()?;
+        let first = || choice.options.get(1);
+        if weld.candidate.is_some() || self.option.is_some() { Some(weld) } else { first() }
     }
 
     fn write_back(&self, asked: &Asked, to: &Target, path: &Path, out: &mut dyn Write) -> Result<()> {
-        let weld = self.picked(&asked.choice)?;
+        let (number, weld) = self.picked(&asked.choice)?;
         let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
         let needed = needs(&asked.job, carries, &asked.wishes);
         let ground = ground(asked, &needed.stretches);
         let written = written(&asked.paper.text, &ground, weld).map_err(Error::other)?;
         to.write(written.as_bytes())?;
         if !self.json {
-            writeln!(out, "\nOption {} ({}) written to {}", self.option, weld.name, text::path(path))?;
+            let as_it_is = if weld.candidate.is_none() { ": the job as it is" } else { "" };
+            writeln!(out, "\nOption {number} ({}) written to {}{as_it_is}", weld.name, text::path(path))?;
         }
         Ok(())
     }
@@ -247,7 +259,7 @@ impl Choose {
         let carries = asked.job.carries.as_ref().ok_or_else(|| Error::other("the job has no demand"))?;
         let needed = needs(&asked.job, carries, &asked.wishes);
         let ground = ground(asked, &needed.stretches);
-        let candidate = self.picked(&asked.choice).ok().and_then(|w| w.candidate.as_ref());
+        let candidate = self.charted(&asked.choice).and_then(|w| w.candidate.as_ref());
         let window = candidate.and_then(|c| window(&ground, c, 0));
         let pictures =
             crate::chart::choice_pictures(&asked.choice, window.as_ref(), system).map_err(Error::other)?;

@@ -30,9 +30,6 @@ pub fn show(choice: &Choice, job: &Job, book: &str, system: System, out: &mut dy
     choice.cautions.iter().try_for_each(|text| writeln!(out, "{}", wrapped(text)))
 }
 
-/// Time in all that is not worth a change of practice, s (a choice).
-const SMALL_GAIN_S: f64 = 180.0;
-
 fn percent(part: f64) -> String {
     let of = 100.0 * part;
     match of {
@@ -164,10 +161,10 @@ const fn word(by: &Governs) -> &'static str {
 fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     let drawn = choice.options.first().map_or(0, |w| w.pieces.drawn);
     heading("Options", &format!("inside: part of {drawn} drawn pieces inside every tolerance"), out)?;
-    let right = [0, 2, 3, 4, 5, 6, 7, 8, 9];
+    let right = [0, 2, 4, 5, 6, 7, 8, 9, 10];
     let in_unit = |what: &str| format!("{what}, {}", small(system));
     let (camber, sweep, toe) = (in_unit("camber"), in_unit("sweep"), in_unit("toe"));
-    let head = ["", "option", "inside", &camber, &sweep, &toe, "arc", "in all", "cost", "metal"];
+    let head = ["", "option", "inside", "holds", &camber, &sweep, &toe, "arc", "in all", "cost", "metal"];
     let mut table = row_table(&head, &right);
     for (number, weld) in choice.options.iter().enumerate() {
         let broken = if weld.breaks.is_empty() { "" } else { " *" };
@@ -175,6 +172,7 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
             number.to_string(),
             format!("{}{broken}", weld.name),
             percent(weld.pieces.inside),
+            if weld.passes_all { "yes" } else { "no" }.to_owned(),
             span(weld.camber_mm, system),
             span(weld.sweep_mm, system),
             span(weld.toe_mm, system),
@@ -185,6 +183,7 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
         ]);
     }
     put(table, &right, out)?;
+    writeln!(out, "{}", wide(&format!("Proposed: {}.", choice.why.in_units(system))))?;
     writeln!(out, " {}", crate::cli::show::SIGNS)?;
     writeln!(
         out,
@@ -203,7 +202,6 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     for (text, of) in recorded(choice, system) {
         writeln!(out, " {of}: {text}")?;
     }
-    present_practice(choice, out)?;
     for allow in &choice.wishes.allow {
         use crate::choose::Allow;
         let text = match allow {
@@ -256,33 +254,6 @@ fn rates(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
 
 /// Kilograms of a pound.
 const KG_PER_LB: f64 = 0.453_592_37;
-
-/// Whether it pays to change anything.
-fn present_practice(choice: &Choice, out: &mut dyn Write) -> Result<()> {
-    let [today, rest @ ..] = choice.options.as_slice() else { return Ok(()) };
-    let holding = || rest.iter().filter(|w| w.passes_all);
-    let Some(fastest) = holding().map(|w| w.score.effort.line_s).reduce(f64::min) else { return Ok(()) };
-    let gain_s = today.score.effort.line_s - fastest;
-    let wanted = choice.wishes.confidence;
-    if today.passes_all && gain_s < SMALL_GAIN_S {
-        let saves = format!("nothing here saves more than {:.0} min in all", SMALL_GAIN_S / 60.0);
-        writeln!(out, " current practice holds every limit, and {saves}: no reason to change it")?;
-    }
-    // drawn pieces know a chance no better than its standard error
-    let (inside, error) = (today.pieces.inside, today.pieces.standard_error);
-    if today.breaks.is_empty() && !today.passes_all && inside + error >= wanted && gain_s < SMALL_GAIN_S {
-        let text = format!(
-            "current practice: {:.1} ± {:.1} % inside, which drawn pieces cannot tell from the {} asked for; nothing that surely holds it \
-             is quicker (`--confidence {:.2}` lets today's weld pass)",
-            100.0 * inside,
-            100.0 * error,
-            percent(wanted),
-            (100.0 * inside).floor() / 100.0
-        );
-        writeln!(out, "{}", wide(&text))?;
-    }
-    Ok(())
-}
 
 fn nearest(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Nearest limit of each", "", out)?;
@@ -338,11 +309,12 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
 }
 
 fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
-    if choice.feasible {
+    if choice.feasible && choice.limits.is_empty() {
         return Ok(());
     }
+    let what = if choice.feasible { "Nothing but current practice holds every limit" } else { "Nothing holds every limit" };
     let remark = if choice.options.len() > 1 { "the last option is the nearest" } else { "" };
-    heading("Nothing holds every limit", remark, out)?;
+    heading(what, remark, out)?;
     for text in choice.blocks.iter().chain(&choice.limits) {
         writeln!(out, "{}", wrapped(&text.in_units(system)))?;
     }

@@ -67,7 +67,7 @@ fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<(
     let recorded = recorded(found, system);
     writeln!(
         out,
-        "{} draws of what the model may be wrong by × {} pieces of each mark; {}, formula level{}",
+        "{} possible model errors × {} pieces of each mark; {}, formula level{}",
         d.bias,
         d.pieces,
         ground(found.welding_alone),

@@ -24,7 +24,7 @@ pub fn what(fix: &Fix, system: System) -> String {
         Measure::PreCamber => {
             let toward = if fix.size_mm < 0.0 { "outer" } else { "inner" };
             format!(
-                "cut the webs to the opposite bow: on {} {size} toward the {toward} flange at {at} (ordinates: `weldbow predict`)",
+                "cut the webs to the opposite bow: on {} {size} toward the {toward} flange at {at} (ordinates: `weldbow cut`)",
                 fix.mark
             )
         }

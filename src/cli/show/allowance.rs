@@ -3,13 +3,16 @@
 use super::headline::both_as_one;
 use super::hold::remedies;
 use super::span::unit;
-use super::table::{heading, plain, put, row_table, wrapped};
-use crate::prediction::{Job, Prediction};
+use super::table::{heading, plain, plain_text, put, roomy, row_table, wrapped};
+use crate::numerics::between;
+use crate::prediction::{Job, NOT_NEEDED, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
 /// Web ordinates shown, ends included; `weldbow cut` has every station that is needed.
 const ORDINATES: usize = 9;
+/// The same on a narrow screen.
+const FEW: usize = 5;
 
 /// Presets shown without being asked for (a choice: a plain member has one for each flange).
 const MOST_PRESETS: usize = 2;
@@ -25,24 +28,30 @@ pub fn allowance(
     whole: bool,
     out: &mut dyn Write,
 ) -> Result<()> {
-    let remark =
-        "finished length + weld shrinkage + half of what each splice draws in, less half of its root gap";
-    heading("Cut to", remark, out)?;
-    let right = [3, 4, 5, 6];
-    let mut table =
-        row_table(&["plate", "from", "to", "finished", "shrinkage", "splices", "cut length"], &right);
+    heading("Cut to", "finished + shrinkage + splices; drawings, all stations: `weldbow cut`", out)?;
+    let roomy = roomy();
+    // without the room a plate begins where the one before it ends
+    let named = |names: [&'static str; 7]| names.into_iter().filter(|name| roomy || *name != "from").collect::<Vec<_>>();
+    let names = named(["plate", "from", "to", "finished", "shrinkage", "splices", "cut length"]);
+    let right: Vec<usize> = (names.len() - 4..names.len()).collect();
+    let mut table = row_table(&names, &right);
     for p in &prediction.allowance.pieces {
-        table.add_row([
-            format!("{} {}", p.part.replace('_', " "), p.piece),
-            show::position(p.from_mm, system),
+        let from = roomy.then(|| show::position(p.from_mm, system));
+        let rest = [
             show::position(p.to_mm, system),
             show::fine_cut(p.finished_mm, system),
             show::offset(p.shrinkage_mm, system),
             show::offset(p.splices_mm, system),
             show::fine_cut(p.cut_mm, system),
-        ]);
+        ];
+        let plate = format!("{} {}", p.part.replace('_', " "), p.piece);
+        table.add_row(std::iter::once(plate).chain(from).chain(rest));
     }
     put(table, &right, out)?;
+    if whole {
+        let splices = "splices: half of what each splice draws in, less half of its root gap";
+        writeln!(out, "{}", plain_text(splices, 1))?;
+    }
     web_edges(job, prediction, system, out)?;
     presets(prediction, system, whole, out)
 }
@@ -53,16 +62,15 @@ fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
         return writeln!(out, "{}", wrapped(&why.in_units(system)));
     }
     let edges = &prediction.allowance.web_edges;
-    let remark = format!(
-        "{}, from the line through the ends of the outer edge; to cut from: `weldbow cut`",
-        job.aim().in_units(system)
-    );
+    let remark = format!("{}; from the outer edge's chord", job.aim().in_units(system));
     heading("Web pre-camber ordinates", &remark, out)?;
     let length = job.member.length_mm;
-    let stations: Vec<f64> = (0..ORDINATES).map(|i| length * i as f64 / (ORDINATES - 1) as f64).collect();
-    let outer = |x: f64| between(edges.iter().map(|e| (e.x_mm, e.outer_mm)), x);
+    let count = if roomy() { ORDINATES } else { FEW };
+    let stations: Vec<f64> = (0..count).map(|i| length * i as f64 / (count - 1) as f64).collect();
+    let places: Vec<f64> = edges.iter().map(|e| e.x_mm).collect();
+    let outer = |x: f64| between(&places, |i| edges[i].outer_mm, x);
     // stations side by side: three lines instead of a page
-    let right: Vec<usize> = (1..=ORDINATES).collect();
+    let right: Vec<usize> = (1..=count).collect();
     let mut table = plain(&right);
     let mut row = |name: &str, of: &dyn Fn(f64) -> f64| {
         let name = format!("{name}, {}", unit(system));
@@ -79,48 +87,25 @@ fn bare(mm: f64, system: System) -> String {
     show::ordinate(mm, system).trim_end_matches(unit(system)).trim_end().to_owned()
 }
 
-/// Straight between the points around x.
-fn between(points: impl Iterator<Item = (f64, f64)>, x: f64) -> f64 {
-    let mut before: Option<(f64, f64)> = None;
-    for (at, value) in points {
-        match before {
-            Some((x0, v0)) if x <= at => return v0 + (x - x0) / (at - x0) * (value - v0),
-            None if x <= at => return value,
-            _ => before = Some((at, value)),
-        }
-    }
-    before.map_or(0.0, |(_, v)| v)
-}
-
 fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn Write) -> Result<()> {
     let presets = &prediction.allowance.presets;
     if let Some(why) = prediction.allowance.why_no_preset() {
         heading("Flange preset", "", out)?;
         return writeln!(out, "{}", wrapped(&why.in_units(system)));
     }
-    heading("Flange preset", "before welding, away from the web; packing under the flange toes", out)?;
+    heading("Flange preset", "before welding, away from the web; packing under the toes", out)?;
     let mut rows = Vec::with_capacity(presets.len());
     for p in presets {
         let place = [
             format!("{} flange", p.flange.name()),
             format!("{} to {}", show::position(p.from_mm, system), show::position(p.to_mm, system)),
         ];
-        let set = if p.is_worth_setting() {
-            [
-                format!(
-                    "pre-bend {}, pre-tilt {}",
-                    show::angle(p.crown_rad, system),
-                    show::angle(p.lean_rad, system)
-                ),
-                format!(
-                    "packing near {}, far {}",
-                    show::offset(p.near_packing_mm, system),
-                    show::offset(p.far_packing_mm, system)
-                ),
-            ]
-        } else {
-            ["not needed".to_owned(), String::new()]
-        };
+        let set = p.in_words(system).map_or_else(
+            || [NOT_NEEDED.to_owned(), String::new()],
+            |[bend, tilt, near, far]| {
+                [format!("pre-bend {bend}, pre-tilt {tilt}"), format!("packing near {near}, far {far}")]
+            },
+        );
         let [[flange, along], [bend, packing]] = [place, set];
         rows.push([flange, along, bend, packing]);
     }
@@ -132,12 +117,12 @@ fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn W
         });
         put(table, &[], out)?;
     } else {
-        let words = "Each stretch by what is said above: pre-bend its cup, pre-tilt its tilt, packing its toes (--methods).";
-        writeln!(out, "{}", wrapped(words))?;
+        let words = "Stretch by stretch as above: pre-bend cup, pre-tilt tilt, pack toes (--methods).";
+        writeln!(out, "{}", plain_text(words, 1))?;
     }
     let leans = prediction.allowance.presets.iter().any(|p| p.lean_rad.abs() > LEANS_RAD);
     match remedies(&prediction.hold).filter(|_| leans) {
-        Some(what) => writeln!(out, "{}", wrapped(&format!("Against the tilt instead: {what}."))),
+        Some(what) => writeln!(out, "{}", plain_text(&format!("Against tilt: {what}."), 1)),
         None => Ok(()),
     }
 }

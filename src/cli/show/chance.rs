@@ -59,5 +59,5 @@ pub fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) 
     let told = worst.iter().filter(|(_, all, alone)| (all - alone).abs() >= TOLD);
     let said: Vec<String> = told.map(|(name, _, alone)| format!("{name} {}", percent(*alone))).collect();
     (!said.is_empty())
-        .then(|| format!("Out from welding alone, plates straight and well set: {}.", said.join(", ")))
+        .then(|| format!("From welding alone (plates straight, well set): {}.", said.join(", ")))
 }

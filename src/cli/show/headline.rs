@@ -56,12 +56,8 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     }
     let (verdict, detail) = web(&prediction.ripple, system);
     table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
-    both_as_one(prediction.flanges.iter().map(|f| flange(job, f, system)).collect()).into_iter().for_each(
-        |row| {
-            table.add_row(row);
-        },
-    );
     put(table, &[], out)?;
+    flanges(job, prediction, system, out)?;
     // the bow that is less sure speaks for both
     let bows = [("Camber", &prediction.camber), ("Sweep", &prediction.sweep)];
     let less_sure = bows.into_iter().max_by(|a, b| a.1.max_2s_mm.total_cmp(&b.1.max_2s_mm));
@@ -75,15 +71,28 @@ pub fn both_as_one<const N: usize>(rows: Vec<[String; N]>) -> Vec<[String; N]> {
     let mut out: Vec<[String; N]> = Vec::with_capacity(rows.len());
     for row in rows {
         match out.iter_mut().find(|known| known[1..] == row[1..] && known[0] != row[0]) {
-            Some(known) => "both flanges".clone_into(&mut known[0]),
+            Some(known) => "both".clone_into(&mut known[0]),
             None => out.push(row),
         }
     }
     out
 }
 
-/// Cup, tilt and toes of a stretch of flange; where it lies if there are several.
-fn flange(job: &Job, f: &FlangeShape, system: System) -> [String; 3] {
+/// Cup, tilt and toes, one row a stretch of flange.
+fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+    let [near, far] = ["near toe", "far toe"].map(|toe| format!("{toe}, {}", unit(system)));
+    let right = [1, 2, 3, 4];
+    let mut table = plain(&right);
+    table.add_row(["flange", "cup", "tilt", near.as_str(), far.as_str()]);
+    let rows = both_as_one(prediction.flanges.iter().map(|f| flange(job, f, system)).collect());
+    for [flange, along, cup, tilt, near, far] in rows {
+        table.add_row([format!("{flange}{along}"), cup, tilt, near, far]);
+    }
+    put(table, &right, out)
+}
+
+/// A stretch of flange; where it lies if there are several.
+fn flange(job: &Job, f: &FlangeShape, system: System) -> [String; 6] {
     let angle =
         |value: f64, span: f64| format!("{} ± {}", show::angle(value, system), show::angle(span, system));
     let toe = |mm: f64| bare_span(mm, f.toe_2s_mm, system);
@@ -94,20 +103,17 @@ fn flange(job: &Job, f: &FlangeShape, system: System) -> [String; 3] {
     };
     let along = match (f.from_mm <= 0.0, f.to_mm >= job.member.length_mm) {
         (true, true) => String::new(),
-        (true, false) => format!("; to {}", place(f.to_mm)),
-        (false, true) => format!("; from {}", place(f.from_mm)),
-        (false, false) => format!("; {} to {}", place(f.from_mm), place(f.to_mm)),
+        (true, false) => format!(" to {}", place(f.to_mm)),
+        (false, true) => format!(" from {}", place(f.from_mm)),
+        (false, false) => format!(" {} … {}", place(f.from_mm), place(f.to_mm)),
     };
     [
-        format!("{} flange", f.flange.name()),
-        format!("cup {}", angle(f.cup_rad, f.cup_2s_rad)),
-        format!(
-            "tilt {}, toes near {}, far {} {}{along}",
-            angle(f.tilt_rad, f.tilt_2s_rad),
-            toe(f.near_toe_mm),
-            toe(f.far_toe_mm),
-            unit(system)
-        ),
+        f.flange.name().to_owned(),
+        along,
+        angle(f.cup_rad, f.cup_2s_rad),
+        angle(f.tilt_rad, f.tilt_2s_rad),
+        toe(f.near_toe_mm),
+        toe(f.far_toe_mm),
     ]
 }
 
@@ -117,7 +123,7 @@ fn size(bow: &Bow, system: System) -> String {
 
 fn place(bow: &Bow, noun: &str, name: &str, system: System) -> String {
     match bow.toward {
-        "straight" => format!("no {name} predicted; ± from weld to weld only"),
+        "straight" => format!("no {name} predicted"),
         toward => format!(
             "toward the {toward} {noun}, largest {} from the start",
             show::position(bow.at_mm, system)
@@ -137,7 +143,7 @@ fn web(ripple: &[Ripple], system: System) -> (&'static str, String) {
     };
     let stress = |mpa| show::stress(mpa, system);
     let detail = format!(
-        "{} compression at {}; it buckles between {} and {}",
+        "{} at {}; it buckles between {} and {}",
         stress(worst.compression_mpa),
         show::position(worst.x_mm, system),
         stress(worst.critical_low_mpa),

@@ -6,16 +6,16 @@ use crate::angular::hold::{Hold, Tacks};
 pub fn remedies(hold: &Hold) -> Option<String> {
     let one = |firmer: &Hold| {
         let what = if firmer.square_until_cold {
-            "holding the flange square until it is cold"
+            "flange held square until cold"
         } else if firmer.tacks == Tacks::Along && hold.tacks != Tacks::Along {
             "tacks along the seam"
         } else {
             "rolls that press flange and web together"
         };
-        format!("{what} (tilt × {:.2})", firmer.tilt_part() / hold.tilt_part())
+        format!("{what} × {:.2}", firmer.tilt_part() / hold.tilt_part())
     };
     let all: Vec<String> = hold.firmer().iter().map(one).collect();
-    (!all.is_empty()).then(|| all.join(" or "))
+    (!all.is_empty()).then(|| all.join(", "))
 }
 
 #[cfg(test)]
@@ -31,13 +31,13 @@ mod tests {
         let said = remedies(&Hold::LINE).unwrap();
         assert_eq!(
             said,
-            "tacks along the seam (tilt × 0.90) or holding the flange square until it is cold (tilt × 0.58)"
+            "tacks along the seam × 0.90, flange held square until cold × 0.58"
         );
         assert_eq!(remedies(&Hold::HELD_SQUARE), None);
         assert!(
             remedies(&Hold::NOTHING)
                 .unwrap()
-                .starts_with("rolls that press flange and web together (tilt × 0.60)")
+                .starts_with("rolls that press flange and web together × 0.60")
         );
     }
 }

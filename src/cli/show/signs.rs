@@ -4,7 +4,7 @@ use super::table::plain_text;
 use std::io::{Result, Write};
 
 /// What a sign means, wherever one is printed.
-pub const SIGNS: &str = "Signs: + toward inner flange (camber), near side (sweep), web (cup, tilt, flange toes); length: too long.";
+pub const SIGNS: &str = "Signs: + to inner flange (camber), near side (sweep), web (flanges), too long.";
 
 /// The legend.
 pub fn signs(out: &mut dyn Write) -> Result<()> {

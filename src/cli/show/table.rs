@@ -5,22 +5,36 @@ use comfy_table::{CellAlignment, ContentArrangement, LineStyle, Table, TableStyl
 use std::io::{IsTerminal, Result, Write, stdout};
 
 /// Width used when the output goes to no terminal.
-const PLAIN_WIDTH: u16 = 110;
+const PLAIN_WIDTH: usize = 110;
+/// Widest table on a terminal.
+const WIDEST: usize = 200;
+/// Width from which tables have room for every column (a choice: those of a prediction need it).
+const ROOMY: usize = 100;
 /// Widest paragraph.
 const PARAGRAPH: usize = 96;
+
+/// Whether lines have room for every column; a screen of 80 has not.
+pub fn roomy() -> bool {
+    width(PLAIN_WIDTH) >= ROOMY
+}
 
 /// Whether colours may be used on the output.
 pub fn colour() -> bool {
     colours(stdout().is_terminal())
 }
 
-/// A heading, with a remark after it.
+/// A heading, with a remark after it, or under it where the line is too short for both.
 ///
 /// # Errors
 /// Only those of `out`.
 pub fn heading(title: &str, remark: &str, out: &mut dyn Write) -> Result<()> {
-    let title = if colour() { format!("\u{1b}[1m{title}\u{1b}[0m") } else { title.to_owned() };
-    if remark.is_empty() { writeln!(out, "\n{title}") } else { writeln!(out, "\n{title}  ({remark})") }
+    let both = title.chars().count() + remark.chars().count() + "  ()".len();
+    let bold = if colour() { format!("\u{1b}[1m{title}\u{1b}[0m") } else { title.to_owned() };
+    match remark {
+        "" => writeln!(out, "\n{bold}"),
+        _ if both <= width(PLAIN_WIDTH) => writeln!(out, "\n{bold}  ({remark})"),
+        _ => writeln!(out, "\n{bold}\n{}", plain_text(&format!("({remark})"), 1)),
+    }
 }
 
 /// A table with column names; the columns in `right` are aligned right.
@@ -37,9 +51,8 @@ pub fn plain(right: &[usize]) -> Table {
     let rule = LineStyle::none().fill('─').junction('─');
     table.load_style(TableStyle::new().header_separator(rule));
     table.set_content_arrangement(ContentArrangement::Dynamic);
-    if !stdout().is_terminal() {
-        table.set_width(PLAIN_WIDTH);
-    }
+    let most = if stdout().is_terminal() { WIDEST } else { PLAIN_WIDTH };
+    table.set_width(u16::try_from(width(most)).unwrap_or(u16::MAX));
     if colour() {
         table.enforce_styling()
     } else {
@@ -61,21 +74,45 @@ fn align(table: &mut Table, right: &[usize]) {
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn put(mut table: Table, right: &[usize], out: &mut dyn Write) -> Result<()> {
+pub fn put(table: Table, right: &[usize], out: &mut dyn Write) -> Result<()> {
+    put_parts(table, right, &[], out)
+}
+
+/// What a row holds in its first cell to be written as a line of its own: [`put_parts`] puts the next line there.
+pub const LINE: &str = "\u{1}";
+
+/// The same, with lines of words in the places of rows that hold [`LINE`].
+///
+/// # Errors
+/// Only those of `out`.
+pub fn put_parts(mut table: Table, right: &[usize], lines: &[String], out: &mut dyn Write) -> Result<()> {
     align(&mut table, right);
+    let lead = if roomy() {
+        ""
+    } else {
+        // columns closer together
+        table.column_iter_mut().for_each(|column| {
+            column.set_padding((0, 1));
+        });
+        " "
+    };
+    let mut lines = lines.iter();
     for line in table.lines() {
-        writeln!(out, "{}", line.trim_end())?;
+        match if line.contains(LINE) { lines.next() } else { None } {
+            Some(words) => writeln!(out, "{words}")?,
+            None => writeln!(out, "{lead}{}", line.trim_end())?,
+        }
     }
     Ok(())
 }
 
 /// A paragraph as wide as a table, so many blanks from the edge.
 pub fn plain_text(text: &str, indent: usize) -> String {
+    let wide = width(PLAIN_WIDTH);
     let mut lines = vec![String::new()];
-    let widest = width(usize::from(PLAIN_WIDTH));
     for word in text.split_whitespace() {
         let used = lines.last().map_or(0, |line| line.chars().count());
-        if used > 0 && indent + used + 1 + word.chars().count() > widest {
+        if used > 0 && indent + used + 1 + word.chars().count() > wide {
             lines.push(String::new());
         }
         if let Some(line) = lines.last_mut() {
@@ -94,7 +131,7 @@ pub fn wrapped(text: &str) -> String {
 
 /// The same, as wide as a table.
 pub fn wide(text: &str) -> String {
-    wrapped_to(text, width(usize::from(PLAIN_WIDTH)))
+    wrapped_to(text, width(PLAIN_WIDTH))
 }
 
 fn wrapped_to(text: &str, wide: usize) -> String {

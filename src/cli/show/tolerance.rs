@@ -3,7 +3,7 @@
 use super::chance::{bare_chance, from_welding_alone, if_right};
 use super::signs::signs;
 use super::span::{bare_span, unit};
-use super::table::{heading, plain_text, put, row_table};
+use super::table::{LINE, heading, plain_text, put, put_parts, roomy, row_table};
 use crate::prediction::{Job, Prediction};
 use crate::tolerance::{Judgement, Quantity, Set, Verdict};
 use crate::units::{System, show};
@@ -16,7 +16,8 @@ const STRAIGHT: &str = "if the web is cut straight";
 /// Chance below which a limit that is held goes without a row, where its size is small or stands in another table (a choice).
 const QUIET: f64 = 0.02;
 
-/// One table a set, one row a limit; what is surely held and said elsewhere, or small, is named in a line unless the `whole` is wanted.
+/// One row a limit, under the title of its set; what is surely held and said elsewhere, or small, is named with the title unless the
+/// `whole` is wanted.
 pub fn tolerance(
     job: &Job,
     prediction: &Prediction,
@@ -28,35 +29,41 @@ pub fn tolerance(
     if verdicts.is_empty() {
         return signs(out);
     }
-    heading("Is it in tolerance?", "close: inside, but the limit lies within the ±", out)?;
+    heading("Is it in tolerance?", "close: the limit lies within the ±; surely held: out below 2 %", out)?;
+    let roomy = roomy();
+    let in_unit = |what: &str| if roomy { format!("{what}, {}", unit(system)) } else { what.to_owned() };
+    let (predicted, limit) = (in_unit("predicted"), in_unit("limit"));
+    let by_scatter = if roomy { "by scatter" } else { "scatter" };
+    let names = ["what", "where", &predicted, &limit, "verdict", "out", by_scatter, "clause"];
     let right = [2, 3, 5, 6];
-    let (predicted, limit) = (format!("predicted, {}", unit(system)), format!("limit, {}", unit(system)));
-    let names = ["what", "where", &predicted, &limit, "verdict", "out", "by scatter", "clause"];
-    let mut shown: Vec<Quantity> = Vec::new();
+    let mut table = row_table(if roomy { &names } else { &names[..7] }, &right);
+    let (mut shown, mut titles): (Vec<Quantity>, Vec<String>) = (Vec::new(), Vec::new());
     for of_set in verdicts.chunk_by(|a, b| a.set == b.set) {
         let set = of_set.first().map_or("own", |v| v.set);
-        writeln!(out, " {}", Set::parse(set).map_or("The job's own limits", Set::title))?;
         let (held, rows): (Vec<&Verdict>, Vec<&Verdict>) =
             of_set.iter().partition(|v| !whole && quiet(v, &shown));
         shown.extend(rows.iter().map(|v| v.quantity));
-        if !rows.is_empty() {
-            let mut table = row_table(&names, &right);
-            for v in rows {
-                table.add_row(row(v, system));
-            }
-            put(table, &right, out)?;
-        }
+        let mut title = Set::parse(set).map_or("The job's own limits", Set::title).to_owned();
         if !held.is_empty() {
             let names: Vec<&str> = held.iter().map(|v| v.quantity.name()).collect();
-            let said = format!("held, out with less than 2 %: {} (rows: --methods)", names.join("; "));
-            writeln!(out, "{}", plain_text(&said, 1))?;
+            title += &format!("; surely held: {}", names.join(", "));
+        }
+        titles.push(plain_text(&title, 1));
+        table.add_row([LINE]);
+        for v in rows {
+            let row = row(v, system);
+            table.add_row(if roomy { &row[..] } else { &row[..7] }.to_vec());
         }
     }
+    put_parts(table, &right, &titles, out)?;
+    let mut said = |text: String| writeln!(out, "{}", plain_text(&text, 1));
+    if !roomy {
+        said(format!("In {}. {}", unit(system), known(verdicts)))?;
+    }
     if verdicts.iter().any(|v| v.likely.is_some()) {
-        let said = "out: chance to be beyond, model doubt included; by scatter: if the model is right. More: `weldbow scatter`.";
+        said(format!("out: chance to be beyond, model doubt included; {by_scatter}: if the model is right."))?;
         let chances = verdicts.iter().filter_map(|v| Some((v.quantity.name(), v.likely?)));
-        let alone = from_welding_alone(chances).unwrap_or_default();
-        writeln!(out, "{}", plain_text(&format!("{said} {alone}"), 1))?;
+        from_welding_alone(chances).map(&mut said).transpose()?;
     }
     signs(out)?;
     let Some(wanted) = job.wanted_camber.filter(|_| verdicts.iter().any(|v| v.place == STRAIGHT)) else {
@@ -64,10 +71,25 @@ pub fn tolerance(
     };
     // the sign of a deviation is not that of a bow
     let said = format!(
-        "Camber in the table is off the wanted {}: + more, − less; a web cut to the ordinates below aims at it.",
+        "Camber above: off the wanted {}, + more, − less; the ordinates below aim at it.",
         show::offset(wanted.rise_mm, system)
     );
     writeln!(out, "{}", plain_text(&said, 1))
+}
+
+/// How the limits are known, those alike together: "Limits 2nd hand: camber, sweep; memory: flange tilt."
+fn known(verdicts: &[Verdict]) -> String {
+    let mut all: Vec<(&str, Vec<&str>)> = Vec::new();
+    for v in verdicts.iter().filter(|v| !v.trust.mark().is_empty()) {
+        let name = v.quantity.name();
+        match all.iter_mut().find(|known| known.0 == v.trust.mark()) {
+            Some((_, names)) if names.contains(&name) => {}
+            Some((_, names)) => names.push(name),
+            None => all.push((v.trust.mark(), vec![name])),
+        }
+    }
+    let said: Vec<String> = all.iter().map(|(mark, names)| format!("{mark}: {}", names.join(", "))).collect();
+    if said.is_empty() { String::new() } else { format!("Limits {}.", said.join("; ")) }
 }
 
 /// Whether a limit is surely held, and its size small by nature or shown already.
@@ -120,7 +142,7 @@ fn row(v: &Verdict, system: System) -> [Cell; 8] {
     let place = match v.place {
         "along the member" => show::position(v.at_mm, system),
         "if plates are cut to the finished length" => "if cut to size".to_owned(),
-        STRAIGHT => "web cut straight".to_owned(),
+        STRAIGHT => "if cut straight".to_owned(),
         "web" => format!("web, {}", show::position(v.at_mm, system)),
         flange => flange.to_owned(),
     };

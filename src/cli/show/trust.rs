@@ -13,21 +13,16 @@ pub struct More {
 }
 
 const LINES: [&str; 3] = [
-    "No measured member was there to compare with: measure your first pieces, cold, string and tape.",
-    "Try allowances and presets on one piece first; keep clear of clamped, preset and hot plates.",
-    "Strength, weld size, straightening: codes, qualified procedures and licensed engineers decide.",
+    "Not compared with a measured member: measure your first pieces, cold.",
+    "Try on one piece first; keep clear of clamped, preset and hot plates.",
+    "Strength, welds, straightening: codes, procedures, licensed engineers decide.",
 ];
 
 /// Writes them, and what else may be asked.
 pub fn trust(more: More, out: &mut dyn Write) -> Result<()> {
-    heading("How far to trust it", "", out)?;
-    for line in LINES {
-        writeln!(out, "{}", wide(line))?;
-    }
-    let rest = [
-        (!more.methods, "--methods: pass by pass, rules, other methods"),
-        (!more.constants, "--constants: what it rests on"),
-    ];
+    let rest = [(!more.methods, "--methods"), (!more.constants, "--constants")];
     let rest: Vec<&str> = rest.into_iter().filter(|(left, _)| *left).map(|(_, what)| what).collect();
-    if rest.is_empty() { Ok(()) } else { writeln!(out, "  More with {}.", rest.join("; ")) }
+    let remark = if rest.is_empty() { String::new() } else { format!("more: {}", rest.join(", ")) };
+    heading("How far to trust it", &remark, out)?;
+    LINES.iter().try_for_each(|line| writeln!(out, "{}", wide(line)))
 }

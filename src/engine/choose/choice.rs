@@ -6,6 +6,7 @@ use super::front::{FrontPoint, cloud, front};
 use super::known::Scored;
 use super::practice;
 use super::proposals::proposals;
+use super::proposed::{proposed, why};
 use super::relaxation::{Relaxation, opened};
 use super::requirement::{Governs, Requirements, Stretch, needs};
 use super::scheme::ways;
@@ -38,14 +39,18 @@ pub struct Choice {
     pub code: &'static str,
     /// What each stretch needs.
     pub stretches: Vec<Stretch>,
-    /// Whether an option was found that passes everything.
+    /// Whether an option passes everything, current practice or one that was found.
     pub feasible: bool,
     /// What no weld can mend.
     pub blocks: Vec<Message>,
-    /// What blocks, if nothing was found.
+    /// What blocks the search, if it found nothing.
     pub limits: Vec<Message>,
     /// Options, current practice first, then the one asked for, then the others.
     pub options: Vec<Weld>,
+    /// Number of the option to take, current practice among them; none if nothing passes everything.
+    pub proposed: Option<usize>,
+    /// Why that one, and how current practice compares.
+    pub why: Message,
     /// What would open it, if nothing was found.
     pub opened: Vec<Relaxation>,
     /// Arc time against distortion: nothing is better in both.
@@ -83,11 +88,13 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
     };
     let mut options = vec![current(with, carries, &stretches, &strengths)];
     let chosen = proposals(with, &ground, &found.all);
-    let feasible = hard.is_empty() && chosen.iter().any(|w| w.passes_all);
+    let found_one = hard.is_empty() && chosen.iter().any(|w| w.passes_all);
     let limits =
-        if feasible { Vec::new() } else { practice::why_nothing(&ground, &found.all, chosen.first()) };
+        if found_one { Vec::new() } else { practice::why_nothing(&ground, &found.all, chosen.first()) };
+    let feasible = found_one || (hard.is_empty() && options.iter().any(|w| w.passes_all));
     let opened = if feasible || !hard.is_empty() { Vec::new() } else { opened(with, chosen.first()) };
     options.extend(chosen);
+    let proposed = if hard.is_empty() { proposed(&options, wishes) } else { None };
     Ok(Choice {
         title: job.title.clone(),
         wishes: wishes.clone(),
@@ -100,6 +107,8 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
         cloud: cloud(&found.all, wishes.confidence),
         counts,
         costs: book.costs.clone(),
+        why: why(&options, wishes, proposed),
+        proposed,
         options,
         cautions: cautions(&stretches),
         stretches,

@@ -8,8 +8,8 @@
 //! * `book`: the shop's line and qualified procedures; `constraints`: what the user asks; `requirement`: legs a stretch needs.
 //! * `scheme`, `candidate`: what may be laid, and the passes it makes; `score`: the quick law; `pieces`: drawn pieces.
 //! * `search`, `local_search`: the grid and the way up from its best, `known`: what was predicted already; `choice`: the answer, `weld`: one option of it; `proposals`: its short
-//!   list, by the quick `law` as drawn pieces correct it; `relaxation`: what would open a search
-//!   that found nothing; `practice`: what the job's own passes break; `window`, `written`: a chart's lines, the job written back.
+//!   list, by the quick `law` as drawn pieces correct it; `proposed`: which of them to take, the present practice among them;
+//!   `relaxation`: what would open a search that found nothing; `practice`: what the job's own passes break; `window`, `written`: a chart's lines, the job written back.
 //!
 //! Strength is checked here to choose a weld to study; the design stays with the licensed engineer.
 //!
@@ -30,6 +30,7 @@ mod local_search;
 mod pieces;
 mod practice;
 mod proposals;
+mod proposed;
 mod relaxation;
 mod requirement;
 mod scheme;

@@ -1,12 +1,12 @@
 //! What the passes of a job break today, what the line cannot take, and why nothing was found.
 
 use super::book::{Book, Line};
-use super::candidate::{Effort, SearchSpace};
+use super::candidate::{CHANGE_S, Effort, PROCEDURE_S, SearchSpace};
 use super::known::Scored;
 use super::requirement::{Governs, Stretch};
 use super::score::{inside, met, tightest};
 use super::weld::Weld;
-use crate::job::file::{JobFile, PassShape};
+use crate::job::file::{JobFile, PassShape, ProcedureShape};
 use crate::prediction::{Carries, Job};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strength::{SAME_LEG_MM, Strengths, stitch_blocks};
@@ -97,8 +97,8 @@ pub fn line_blocks(job: &Job, line: &Line) -> Vec<Message> {
     out
 }
 
-/// Time, metal and money of the job's own passes, by the travel speed of their procedures; a pass without one takes the time of
-/// its heat at a usual arc power.
+/// Time, metal and money of the job's own passes, by the travel speed of their procedures, and by the yardstick of candidates: changes of
+/// setting and of wire take their time. A pass without a procedure takes the time of its heat at a usual arc power.
 pub fn effort(job: &Job, file: &JobFile, book: &Book) -> Effort {
     /// Arc power of a usual twin-wire submerged arc, W (600 A, 30 V; choice): for passes known by their heat alone.
     const USUAL_ARC_W: f64 = 18_000.0;
@@ -107,7 +107,8 @@ pub fn effort(job: &Job, file: &JobFile, book: &Book) -> Effort {
     for (at, order) in job.orders.iter().enumerate() {
         let own = || job.passes.iter().filter(|p| p.order == order.number);
         let seconds = |p: &Pass| {
-            let speed = speed_mm_s(file, p).unwrap_or(USUAL_ARC_W / p.heat_j_per_mm);
+            let speed = procedure(file, p).map(|(_, p)| p.travel_speed.value());
+            let speed = speed.unwrap_or(USUAL_ARC_W / p.heat_j_per_mm);
             (p.to_mm - p.from_mm) * p.welded_fraction / speed
         };
         let lanes = |p: &Pass| (p.seam, p.side);
@@ -128,11 +129,41 @@ pub fn effort(job: &Job, file: &JobFile, book: &Book) -> Effort {
             .map(|p| p.deposit_mm2 * p.welded_fraction * (p.to_mm - p.from_mm) * DENSITY_KG_PER_MM3)
             .sum::<f64>();
     }
+    let (settings, wires) = changes(job, file);
+    effort.line_s += CHANGE_S * f64::from(settings) + PROCEDURE_S * f64::from(wires);
+    effort.changes = settings + wires;
     effort.priced(&book.costs)
 }
 
-/// Travel speed of the procedure a pass was written with, mm/s.
-fn speed_mm_s(file: &JobFile, pass: &Pass) -> Option<f64> {
+/// How often a setting changes along a seam or between runs of one wire, and how often the wire or the process does.
+fn changes(job: &Job, file: &JobFile) -> (u32, u32) {
+    let mut settings = 0;
+    let mut wires: Vec<&ProcedureShape> = Vec::new();
+    let mut before: Vec<(&str, &ProcedureShape)> = Vec::new();
+    for order in &job.orders {
+        let mut own: Vec<&Pass> = job.passes.iter().filter(|p| p.order == order.number).collect();
+        let lane = |p: &Pass| (p.seam, p.side == Side::Far);
+        own.sort_by(|a, b| lane(a).cmp(&lane(b)).then(a.from_mm.total_cmp(&b.from_mm)));
+        let heat = |p: &Pass| p.heat_j_per_mm.to_bits();
+        let differ = |two: &&[&Pass]| lane(two[0]) == lane(two[1]) && heat(two[0]) != heat(two[1]);
+        settings += own.windows(2).filter(differ).count();
+        let laid: Vec<(&str, &ProcedureShape)> = own.iter().filter_map(|p| procedure(file, p)).collect();
+        let other = |(name, with): &(&str, &ProcedureShape)| {
+            before.iter().any(|b| b.1.same_wire(with)) && before.iter().all(|b| b.0 != *name)
+        };
+        settings += usize::from(laid.iter().any(other));
+        for (_, with) in &laid {
+            if wires.iter().all(|known| !known.same_wire(with)) {
+                wires.push(with);
+            }
+        }
+        before.extend(laid);
+    }
+    (settings as u32, wires.len().saturating_sub(1) as u32)
+}
+
+/// The procedure a pass was written with, and its name.
+fn procedure<'f>(file: &'f JobFile, pass: &Pass) -> Option<(&'f str, &'f ProcedureShape)> {
     let same = |p: &&PassShape| {
         let from = p.from.map_or(0.0, |from| from.value());
         p.seam == pass.seam
@@ -141,7 +172,7 @@ fn speed_mm_s(file: &JobFile, pass: &Pass) -> Option<f64> {
             && (from - pass.from_mm).abs() < 1.0
     };
     let name = file.passes.iter().find(same)?.procedure.as_ref()?;
-    file.procedures.get(name).map(|p| p.travel_speed.value())
+    file.procedures.get_key_value(name).map(|(name, shape)| (name.as_str(), shape))
 }
 
 /// How the job's own passes are laid.
@@ -181,7 +212,7 @@ fn too_cold(ground: &SearchSpace<'_>) -> Option<Message> {
     let least = entries().map(|e| ground.preheat(e)).min_by(|a, b| a.least_c.total_cmp(&b.least_c))?;
     Some(Message::of(
         "plates of {} ask for steel of {} at least ({}), and no procedure that may be used is as warm: \
-         `preheat = \"{} °C\"` in its [[book]] opens it",
+         `preheat = \"{} °C\"` in its [[book]] makes it possible",
         [
             Part::Plate(ground.thickest_mm()),
             Part::Hottest(least.least_c),

@@ -123,7 +123,7 @@ impl Drawn<'_> {
 
 /// Whether an option that is known is as good as another by an objective: what lies between them is less than what the prediction is
 /// unsure of, or less than a shop would notice.
-fn as_good(known: &Weld, other: &Weld, objective: Objective) -> bool {
+pub(super) fn as_good(known: &Weld, other: &Weld, objective: Objective) -> bool {
     let near = |of: fn(&Effort) -> f64| {
         let (known, other) = (of(&known.score.effort), of(&other.score.effort));
         known <= other * (1.0 + SAME_EFFORT) || known - other <= matters(objective)

@@ -62,6 +62,17 @@ impl Findings {
         self.push_hint(path, found, wanted, Hint::Right(right.into()));
     }
 
+    /// Writes a problem down with a line that only shows how: which value is meant, nobody can know.
+    pub fn push_example(
+        &mut self,
+        path: impl Into<String>,
+        found: impl Into<String>,
+        wanted: impl Into<String>,
+        example: impl Into<String>,
+    ) {
+        self.push_hint(path, found, wanted, Hint::Example(example.into()));
+    }
+
     /// Writes a problem down with what helps.
     pub fn push_hint(
         &mut self,

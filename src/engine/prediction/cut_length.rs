@@ -7,13 +7,15 @@ use super::walk::Walk;
 use crate::member::{FlangePiece, Made, Member, Seam, Splice};
 use crate::numerics::between;
 use crate::shrinkage::transverse::splice_mm;
-use crate::units::{Message, Part};
+use crate::units::{Message, Part, System, show};
 
 /// Smallest bow worth cutting into the edges of a web, mm (a choice: plates cut by flame or plasma are allowed about half a
 /// millimetre either way; ISO 9013 class 1, memory). Below it edges are cut straight.
 pub const WORTH_CUTTING_MM: f64 = 0.5;
 /// Smallest packing under a flange edge worth setting, mm (common practice, no source: shops preset from about 1 mm on).
 pub const WORTH_PACKING_MM: f64 = 1.0;
+/// What is said of a preset that is not worth setting.
+pub const NOT_NEEDED: &str = "not needed";
 
 impl Allowance {
     /// Whether the web is worth cutting to the opposite bow: the one place that decides.
@@ -47,6 +49,15 @@ impl FlangePreset {
     /// Whether it is worth setting: the one place that decides.
     pub fn is_worth_setting(&self) -> bool {
         self.largest_packing_mm() >= WORTH_PACKING_MM
+    }
+
+    /// What is set there in words: pre-bend, pre-tilt, packing under the near and the far toe; none where a shop could not.
+    pub fn in_words(&self, system: System) -> Option<[String; 4]> {
+        self.is_worth_setting().then(|| {
+            let [bend, tilt] = [self.crown_rad, self.lean_rad].map(|rad| show::angle(rad, system));
+            let [near, far] = [self.near_packing_mm, self.far_packing_mm].map(|mm| show::offset(mm, system));
+            [bend, tilt, near, far]
+        })
     }
 
     /// The larger packing, mm, without sign.

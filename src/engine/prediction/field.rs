@@ -142,7 +142,7 @@ impl Field {
             Self::Force => "force factor".to_owned(),
             Self::ForceOfSeam(seam) => format!("force factor of the {} seam", seam.name()),
             Self::HeatFromLeg => "factor on heat from the leg".to_owned(),
-            Self::Arm => "arm factor".to_owned(),
+            Self::Arm => "lever arm factor".to_owned(),
             Self::CrossWelds => "factor on cross welds".to_owned(),
             Self::Cup => "cup factor".to_owned(),
             Self::Tilt => "tilt factor".to_owned(),

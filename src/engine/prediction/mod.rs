@@ -68,7 +68,7 @@ pub use alike::covers;
 pub use cautions::job_warnings;
 pub use constants::constants;
 pub use cross::{CrossWeld, CrossWelds};
-pub use cut_length::{WORTH_CUTTING_MM, WORTH_PACKING_MM, at_splice_mm};
+pub use cut_length::{NOT_NEEDED, WORTH_CUTTING_MM, WORTH_PACKING_MM, at_splice_mm};
 pub use cut_web::{WebCurve, web_curve};
 pub use divided::Divided;
 pub use factors::Factors;

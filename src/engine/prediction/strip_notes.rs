@@ -45,7 +45,7 @@ pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mu
     if job.passes.iter().any(|p| p.welded_fraction < 1.0) {
         out.push(Warning::new(
             Code::LevelMixed,
-            "intermittent passes: the strip level computes a full bead and takes the welded part of its force",
+            "intermittent passes: the strip level computes a pass all along and takes the welded part of its force",
         ));
     }
     for (seam, (x_mm, melted)) in Seam::BOTH.into_iter().zip(&stations.melted) {

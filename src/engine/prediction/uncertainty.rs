@@ -156,7 +156,7 @@ pub const CONSTANTS: &[Constant] = &[
     )
     .moved_by("force", FORCE_BIAS),
     Constant::new(
-        "scatter of the force from bead to bead",
+        "scatter of the force from pass to pass",
         "prediction::uncertainty::FORCE_SCATTER",
         FORCE_SCATTER,
         "",
@@ -217,7 +217,7 @@ pub const CONSTANTS: &[Constant] = &[
         Trust::Choice,
     ),
     Constant::new(
-        "bias of the lateral arm",
+        "bias of the lever arm sideways",
         "prediction::uncertainty::ARM_BIAS",
         ARM_BIAS,
         "",
@@ -243,7 +243,7 @@ pub const CONSTANTS: &[Constant] = &[
         Trust::Choice,
     ),
     Constant::new(
-        "bias of the lateral arm at the strip level",
+        "bias of the lever arm sideways at the strip level",
         "prediction::uncertainty::STRIP_ARM_BIAS",
         STRIP_ARM_BIAS,
         "",

@@ -275,7 +275,7 @@ pub const INPUTS: [Input; 28] = [
     Input {
         name: "force-each-pass",
         class: Class::Scatter,
-        what: "shrinkage force of one bead, drawn anew for every bead, in however many stretches it is written down",
+        what: "shrinkage force of one pass, drawn anew for every pass, in however many stretches it is written down",
         spread: factor(FORCE_SCATTER),
         source: "choice: heat input, fit-up, tacks",
         acts: PASSES,
@@ -328,7 +328,7 @@ pub const INPUTS: [Input; 28] = [
     },
     doubt("record-force", "force, and all that hangs together with it", DOUBT_0),
     doubt("record-heat", "heat from a leg, beside the force", DOUBT_1),
-    doubt("record-arm", "lateral arm, beside these", DOUBT_2),
+    doubt("record-arm", "lever arm sideways, beside these", DOUBT_2),
     doubt("record-fold", "fold, beside these", DOUBT_3),
     doubt("record-tilt", "tilt, beside these", DOUBT_4),
     doubt("record-second", "seams welded from both sides, beside these", DOUBT_5),

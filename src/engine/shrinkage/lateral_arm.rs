@@ -79,7 +79,7 @@ pub fn combined_moment<N: Number>(first: N, second: N, left: N) -> N {
 /// Records of the constants above.
 pub const CONSTANTS: &[Constant] = &[
     Constant::new(
-        "part of half the web in the lateral arm",
+        "part of half the web in the lever arm sideways",
         "shrinkage::lateral_arm::ARM_OF_WEB",
         ARM_OF_WEB,
         "",

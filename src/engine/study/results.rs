@@ -158,8 +158,8 @@ pub const FLANGE: &[Named<FlangeShape>] = &[
 /// Results of a pass.
 pub const PASS: &[Named<PassResult>] = &[
     ("force_n", "shrinkage force added", "N", |x| x.force_n),
-    ("lone_force_n", "shrinkage force alone", "N", |x| x.lone_force_n),
-    ("arm_z_mm", "lateral arm, + near", "mm", |x| x.arm_z_mm),
+    ("lone_force_n", "shrinkage force on bare plates", "N", |x| x.lone_force_n),
+    ("arm_z_mm", "lever arm sideways, + near", "mm", |x| x.arm_z_mm),
     ("leg_mm", "leg", "mm", |x| x.leg_mm),
     ("heat_input_j_per_mm", "net heat input", "J/mm", |x| x.heat_input_j_per_mm),
 ];

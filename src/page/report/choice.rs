@@ -1,4 +1,4 @@
-//! What weld holds every limit: needs, options, how to lay the first of them, or what would open it.
+//! What weld holds every limit: needs, options, how to lay the first of them, or what would make it possible.
 
 use super::reported::Reported;
 use super::table::{As, table};
@@ -19,11 +19,12 @@ pub fn chosen(of: &Reported<'_>, choice: &Choice) -> Markup {
         }
         (needs(&choice.stretches, system))
         (options(choice, system))
+        p.says { "Proposed: " (choice.why.in_units(system)) "." }
         @for (number, weld) in choice.options.iter().enumerate().filter(|(_, w)| !w.breaks.is_empty()) {
             p.says { (number) " breaks a rule: " @for text in &weld.breaks { (text.in_units(system)) " " } }
         }
         @if let Some(weld) = best { (passes(weld, system)) }
-        @if !choice.feasible { (blocked(choice, system)) }
+        @if !choice.feasible || !choice.limits.is_empty() { (blocked(choice, system)) }
         ul { @for text in &choice.cautions { li { (text) } } }
     }
 }
@@ -84,6 +85,7 @@ fn options(choice: &Choice, system: System) -> Markup {
         (As::Number, ""),
         (As::Words, "option"),
         (As::Result, "pieces inside"),
+        (As::Words, "holds"),
         (As::Number, "camber"),
         (As::Number, "sweep"),
         (As::Number, "toe"),
@@ -98,6 +100,7 @@ fn options(choice: &Choice, system: System) -> Markup {
             number.to_string(),
             w.name.clone(),
             percent(w.pieces.inside),
+            if w.passes_all { "yes" } else { "no" }.to_owned(),
             span(w.camber_mm),
             span(w.sweep_mm),
             span(w.toe_mm),
@@ -148,7 +151,7 @@ fn passes(weld: &Weld, system: System) -> Markup {
 
 fn blocked(choice: &Choice, system: System) -> Markup {
     let columns = [
-        (As::Words, "what would open it"),
+        (As::Words, "what would make it possible"),
         (As::Words, "how much"),
         (As::Number, "pieces inside, at least"),
         (As::Words, "enough"),
@@ -158,7 +161,10 @@ fn blocked(choice: &Choice, system: System) -> Markup {
         vec![o.what.to_owned(), o.text.in_units(system), percent(o.inside), enough.to_owned()]
     });
     html! {
-        p { strong { "Nothing that was looked at holds every limit." } " The last option is the nearest." }
+        p {
+            strong { @if choice.feasible { "Nothing but current practice holds every limit." } @else { "Nothing that was looked at holds every limit." } }
+            " The last option is the nearest."
+        }
         ul { @for text in choice.blocks.iter().chain(&choice.limits) { li { (text.in_units(system)) } } }
         @if !choice.opened.is_empty() { (table("", &columns, rows)) }
     }

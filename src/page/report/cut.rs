@@ -4,6 +4,7 @@ use super::reported::Reported;
 use super::table::{As, table};
 use maud::{Markup, html};
 use weldbow_cut::{CUT_IS, Mark, Plates, Stations, Table, cut_list, ordinates, stations};
+use weldbow_engine::prediction::NOT_NEEDED;
 use weldbow_engine::units::show;
 
 /// Letters from which on a cell wants room (a choice).
@@ -65,14 +66,8 @@ pub fn presets(of: &Reported<'_>) -> Markup {
     let rows = of.prediction.allowance.presets.iter().map(|p| {
         let place =
             [p.flange.name().to_owned(), show::position(p.from_mm, system), show::position(p.to_mm, system)];
-        let set = [
-            show::angle(p.crown_rad, system),
-            show::angle(p.lean_rad, system),
-            show::offset(p.near_packing_mm, system),
-            show::offset(p.far_packing_mm, system),
-        ];
-        let none = || ["not needed".to_owned()].to_vec();
-        place.into_iter().chain(if p.is_worth_setting() { set.to_vec() } else { none() }).collect()
+        let set = p.in_words(system).map_or_else(|| vec![NOT_NEEDED.to_owned()], Vec::from);
+        place.into_iter().chain(set).collect()
     });
     table("Flange preset: pre-bend and pre-tilt, away from the web, before welding", &columns, rows)
 }

@@ -38,7 +38,7 @@ pub fn attachments(
         let one = one(&path, shape, setting, findings);
         if shape.at.is_empty() {
             let wanted = "at least one place along the member";
-            findings.push_with(format!("{path}.at"), "no place", wanted, "at = [\"3.0 m\"]");
+            findings.push_example(format!("{path}.at"), "no place", wanted, "at = [\"3.0 m\"]");
         }
         for (n, at) in shape.at.iter().enumerate() {
             let place = place(&format!("{path}.at[{n}]"), shape, *at, setting.length_mm, findings);
@@ -89,7 +89,7 @@ fn side(path: &str, shape: &AttachmentShape, findings: &mut Findings) {
     match (shape.kind, shape.side) {
         (AttachmentKind::Stiffener, None) => {
             let wanted = "the side of the web on which it stands; two of them are a `stiffener-pair`";
-            findings.push_with(place, "nothing", wanted, "side = \"near\"");
+            findings.push_example(place, "nothing", wanted, "side = \"near\"");
         }
         (AttachmentKind::Stiffener | AttachmentKind::Cleat, _) | (_, None) => {}
         (_, Some(_)) => {
@@ -108,10 +108,10 @@ fn parts(path: &str, shape: &AttachmentShape, findings: &mut Findings) -> Parts 
     let place = format!("{path}.to");
     if to == Parts::NONE {
         let wanted = "at least one of web, outer_flange, inner_flange";
-        findings.push_with(place, "no part", wanted, "to = [\"web\"]");
+        findings.push_example(place, "no part", wanted, "to = [\"web\"]");
     } else if shape.kind == AttachmentKind::Cleat && to != Parts::OUTER_FLANGE && to != Parts::INNER_FLANGE {
         let found = if named.is_some() { "more or other than one flange" } else { "nothing" };
-        findings.push_with(place, found, "the flange that the cleat sits on", "to = [\"outer_flange\"]");
+        findings.push_example(place, found, "the flange that the cleat sits on", "to = [\"outer_flange\"]");
     }
     to
 }

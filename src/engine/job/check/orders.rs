@@ -89,7 +89,7 @@ fn behind(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mu
     let speed = here.filter_map(|one| one.pass.travel_speed_mm_s).reduce(f64::min);
     let Some(speed) = speed else {
         let wanted = "a `procedure` with its travel speed on a pass of this order, or a `wait`";
-        findings.push_with(place, "no travel speed to go by", wanted, "wait = \"40 s\"");
+        findings.push_example(place, "no travel speed to go by", wanted, "wait = \"40 s\"");
         return None;
     };
     let seconds = findings.bounded(place, spacing_mm / speed, &WAIT)?;

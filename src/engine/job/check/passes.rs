@@ -276,6 +276,7 @@ fn overlaps(laid: &[PlacedPass<'_>], findings: &mut Findings) {
         let wanted =
             "passes of one seam, side and step that do not overlap; a pass over another has a later `step`";
         let path = format!("pass[{}]", second.index);
-        findings.push_with(path, found, wanted, format!("step = {}", b.order + 1));
+        // or one of the two is a slip
+        findings.push_example(path, found, wanted, format!("step = {}", b.order + 1));
     }
 }

@@ -38,7 +38,7 @@ fn delivered(
     let lies = bow.is_some_and(|bow| bow > 0.0);
     if lies && sign.is_none() {
         let wanted = "the side that its middle lies toward, in `bow_toward`";
-        findings.push_with(format!("{place}.bow"), "a bow without a side", wanted, example);
+        findings.push_example(format!("{place}.bow"), "a bow without a side", wanted, example);
     }
     if bow.is_none() && sign.is_some() {
         let wanted = "a `bow` beside it, or neither";

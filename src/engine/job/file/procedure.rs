@@ -108,4 +108,17 @@ impl ProcedureShape {
             extension: self.extension,
         }
     }
+
+    /// Whether another procedure is laid with the same wire through the same contacts, so that going over to it only changes settings.
+    pub fn same_wire(&self, other: &Self) -> bool {
+        let arcs = |p: &Self| {
+            let all = p.arcs.clone().unwrap_or_else(|| vec![p.single_arc()]);
+            let one = |a: &ArcShape| {
+                let diameter = a.wire_diameter.map(|d| d.value().to_bits());
+                (a.wires.unwrap_or(1), diameter, a.polarity.unwrap_or_default())
+            };
+            all.iter().map(one).collect::<Vec<_>>()
+        };
+        self.process == other.process && arcs(self) == arcs(other)
+    }
 }
