@@ -21,6 +21,7 @@ mod hard_samples;
 mod histogram;
 mod limits;
 mod lines;
+mod look;
 #[cfg(test)]
 mod looks;
 mod map;
