@@ -227,6 +227,26 @@ const quiet = (name) => {
   await tab.close();
 }
 
+// the picture of the bench that `plots/` keeps: both legs at 8 mm beside the kept case of 6 mm
+{
+  const tab = await open(paths.rafter, { deviceScaleFactor: 0.8 });
+  await tab.click("#tab-bench");
+  await tab.click("#keep");
+  for (const id of ["knob-outer-leg", "knob-inner-leg"]) {
+    await tab.evaluate((knob) => {
+      const input = document.getElementById(knob);
+      input.value = "8";
+      input.dispatchEvent(new Event("input"));
+    }, id);
+  }
+  await tab.waitForFunction(() => / out$/.test(document.querySelector(".number .limit-said").textContent));
+  await tab.waitForTimeout(800);
+  await tab.screenshot({ path: join(folder, "page-bench.png") });
+  check("a kept case lies beside the one at hand", /8\.0 mm/.test(await tab.textContent("#out-outer-leg")) && (await tab.locator(".compare td").count()) === 9, await tab.textContent(".compare tbody"));
+  quiet("kept picture");
+  await tab.close();
+}
+
 // keys alone
 {
   const tab = await open(paths.rafter);

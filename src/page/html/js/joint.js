@@ -2,9 +2,9 @@
 
 /** Fields: how an element is coloured, and the words of the legend. */
 const FIELDS = {
-  heat: { words: "Temperature", legend: "pale is cold, dark is hot; heavy line: molten; thin line: 727 °C, where the steel has lost most of its strength" },
-  plastic: { words: "Plastic zone", legend: "squeezed or stretched for good: light from 0.2 %, dark from 2 %" },
-  stress: { words: "Lengthwise stress", legend: "dark orange: tension up to yield; dotted blue: compression; white: none" },
+  heat: { words: "Temperature", legend: "Pale is cold, dark is hot; heavy line: molten; thin line: 727 °C, where the steel has lost most of its strength" },
+  plastic: { words: "Plastic zone", legend: "Squeezed or stretched for good: light from 0.2 %, dark from 2 %" },
+  stress: { words: "Lengthwise stress", legend: "Dark orange: tension up to yield; dotted blue: compression; white: none" },
 };
 const MELTS = 1500;
 const SOFT = 727;
