@@ -135,6 +135,54 @@ fn every_kept_chart_of_the_course_belongs_to_a_study() {
     }
 }
 
+/// `plots/README.md` shows each of its pictures under the title of its study, names no picture that is not there, and leaves none
+/// unexplained.
+#[test]
+fn the_gallery_says_what_is_there() {
+    let folder = root().join("plots");
+    let said = read_to_string(folder.join("README.md")).unwrap();
+    let mut wrong = Vec::new();
+    for (n, stem) in studies::stems().iter().enumerate() {
+        let title = studies::study(stem).title;
+        if !said.contains(&format!("\n### {}. {title}\n", n + 1)) {
+            wrong.push(format!("no section \"{}. {title}\"", n + 1));
+        }
+    }
+    for link in said.split("](").skip(1).filter_map(|rest| rest.split(')').next()) {
+        if link.ends_with(".png") && !folder.join(link).is_file() {
+            wrong.push(format!("{link} is shown and not there"));
+        }
+    }
+    let named: Vec<&str> = said.split('`').skip(1).step_by(2).collect();
+    for entry in read_dir(&folder).unwrap() {
+        let name = entry.unwrap().file_name().to_string_lossy().into_owned();
+        let Some(stem) = name.strip_suffix(".png") else { continue };
+        // `stem`, `*-end` or `*-middle-*`
+        let fits = |word: &&str| match (word.strip_prefix('*'), word.strip_suffix('*')) {
+            (Some(end), None) => end.len() > 1 && stem.ends_with(end),
+            (Some(_), Some(_)) => word.len() > 3 && stem.contains(word.trim_matches('*')),
+            _ => *word == stem,
+        };
+        let told = said.contains(&format!("({name})")) || named.iter().any(fits);
+        if !told {
+            wrong.push(format!("{name} is there and not told of"));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// A word cut with "…" is one that the reader of a picture has lost: titles of our own fit.
+#[test]
+fn no_word_of_a_kept_picture_is_cut() {
+    for entry in read_dir(root().join("plots")).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|ending| ending == "svg") {
+            let text = read_to_string(&path).unwrap();
+            assert_eq!(text.lines().find(|line| line.contains("…</text>")), None, "{}", path.display());
+        }
+    }
+}
+
 #[test]
 fn a_moved_line_and_a_changed_label_are_seen() {
     let kept = r#"<line x1="10" y1="20"/><text>7.1 mm</text>"#;

@@ -15,7 +15,7 @@ use weldbow_engine::prediction::{Bow, Job, Prediction};
 use weldbow_engine::tolerance::{Quantity, Verdict};
 use weldbow_engine::units::{System, show};
 
-const SIZE: (f64, f64) = (900.0, 560.0);
+const SIZE: (f64, f64) = (900.0, 592.0);
 const LEFT: f64 = 92.0;
 const RIGHT: f64 = 672.0;
 /// A limit this many times larger than everything else would flatten the curve; it is named, not drawn.
@@ -71,8 +71,8 @@ pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Result<
         subtitle: finding,
     };
     draw(&heading, SIZE, |paper| {
-        panel(paper, &camber, (BELOW_TITLE + 26.0, 276.0), system)?;
-        let lower = panel(paper, &sweep, (320.0, 508.0), system)?;
+        panel(paper, &camber, (BELOW_TITLE + 42.0, 292.0), system)?;
+        let lower = panel(paper, &sweep, (352.0, 540.0), system)?;
         lower.x_axis(paper, Unit::along(system), "x from the start end")
     })
 }
@@ -91,13 +91,13 @@ fn panel(
     let length_mm = bowed.bow.profile.last().map_or(1.0, |p| p[0]);
     let panel = Panel { left: LEFT, right: RIGHT, top, bottom, x: Range { low: 0.0, high: length_mm }, y };
 
-    paper.text((MARGIN, top - 18.0), At::Left, bowed.name, HEADING)?;
+    paper.text((MARGIN, top - 34.0), At::Left, bowed.name, HEADING)?;
     let signs = format!("+ {}, \u{2212} {}", bowed.up, bowed.down);
-    paper.text((LEFT + 6.0, top - 18.0), At::Left, &signs, SMALL)?;
+    paper.text((LEFT + 6.0, top - 34.0), At::Left, &signs, SMALL)?;
+    // a line of its own: it is what tells a reader whom to ask for less
     let divided = bowed.bow.max_2s_of.said().in_units(system);
-    let room = SIZE.0 - MARGIN - LEFT - 30.0 - paper.width_of(&signs, SMALL)?;
-    let divided = paper.shortened(&divided, room, SMALL)?;
-    paper.text((SIZE.0 - MARGIN, top - 18.0), At::Right, &divided, SMALL)?;
+    let divided = paper.shortened(&divided, SIZE.0 - MARGIN - LEFT - 6.0, SMALL)?;
+    paper.text((LEFT + 6.0, top - 17.0), At::Left, &divided, SMALL)?;
     panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;
 
     let stations = || bowed.bow.profile.iter().zip(&bowed.bow.profile_2s_mm);

@@ -141,7 +141,8 @@ impl Canvas<'_> {
         self.disc(at, radius - 1.6, WHITE)
     }
 
-    fn disc(&self, at: Point, radius: f64, ink: Ink) -> Result<(), ChartError> {
+    /// A full disc without a rim.
+    pub(super) fn disc(&self, at: Point, radius: f64, ink: Ink) -> Result<(), ChartError> {
         self.put(&Circle::new(fine(at)?, (radius * FINE).round() as u32, rgb(ink).filled()))
     }
 

@@ -168,7 +168,7 @@ fn chart(
     })
 }
 
-/// Name and count at the left, the stacked bar, its range, its hours at the right; a tick each where the hours of press and torch end,
+/// Name and count at the left, the stacked bar with its hours, its range under it; a tick each where the hours of press and torch end,
 /// counted from where their part of the bar begins.
 fn bar(
     paper: &Canvas<'_>,
@@ -197,26 +197,23 @@ fn bar(
         let x = panel.px(begins + capacity);
         paper.line(&[(x, y - HALF_BAR - 4.0), (x, y + HALF_BAR + 4.0)], super::theme::LIMIT)?;
     }
-    let (low, high) = (panel.px(row.low_h), panel.px(row.high_h));
-    paper.line(&[(low, y), (high, y)], UNDERLINE)?;
-    paper.line(&[(low, y), (high, y)], WHISKER)?;
+    // under the bar, so that neither covers the other
+    let (low, high, under) = (panel.px(row.low_h), panel.px(row.high_h), y + HALF_BAR + 6.0);
+    paper.line(&[(low, under), (high, under)], WHISKER)?;
     for x in [low, high] {
-        paper.line(&[(x, y - 5.0), (x, y + 5.0)], UNDERLINE)?;
-        paper.line(&[(x, y - 5.0), (x, y + 5.0)], WHISKER)?;
+        paper.line(&[(x, under - 4.0), (x, under + 4.0)], WHISKER)?;
     }
     let decimals = usize::from(from < 99.95);
     let text = format!("{} h", number(from, decimals));
-    let at = high.max(panel.px(from)) + GAP;
-    paper.plated((at, y), At::Left, &text, VALUE, WHITE)
+    paper.plated((panel.px(from) + GAP, y), At::Left, &text, VALUE, WHITE)
 }
 
-/// Between a bar, or a line, and the hours beside it.
+/// Between a bar and the hours beside it.
 const GAP: f64 = 9.0;
 /// Press, torch, measuring.
 const INKS: [Ink; 3] = [BLUE, ORANGE, SKY_PALE];
 const EDGE: Stroke = Stroke { ink: BLACK, width: 0.7, dash: FULL };
 const WHISKER: Stroke = Stroke { ink: BLACK, width: 1.6, dash: FULL };
-const UNDERLINE: Stroke = Stroke { ink: WHITE, width: 4.0, dash: FULL };
 
 fn key(paper: &Canvas<'_>, capacity: bool) -> Result<(), ChartError> {
     let y = BELOW_TITLE + 12.0;

@@ -170,7 +170,7 @@ impl Predict {
         if let Some(folder) = &self.charts {
             let drawn = self.draw(&done, folder)?;
             if !self.json && drawn > 0 {
-                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", crate::input::text::path(folder))?;
+                writeln!(out, "\n{}", show::drawn(drawn, folder))?;
             }
         }
         let over = |v: &Verdict| {

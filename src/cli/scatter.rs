@@ -168,11 +168,7 @@ impl Scatter {
     fn draw(&self, stem: &str, study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
         let drawn = charts(study, table, &format!("{stem}-scatter"), folder, self.over.force)?.len() / 2;
-        if self.json {
-            Ok(())
-        } else {
-            writeln!(out, "{drawn} charts (SVG and PNG) in {}", path_text(folder))
-        }
+        if self.json { Ok(()) } else { writeln!(out, "{}", show::drawn(drawn, folder)) }
     }
 }
 

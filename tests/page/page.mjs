@@ -20,6 +20,9 @@ const SAME = 1e-9;
 /** A page must go on a stick or into a mail. */
 const MOST_BYTES = 3_000_000;
 
+/** Words that belong together and must not be parted by the end of a sheet. */
+const TOGETHER = { report: [["What it will do", "shortening"], ["Measuring plan", "shortening"]] };
+
 mkdirSync(folder, { recursive: true });
 let failed = 0;
 function check(name, good, detail = "") {
@@ -189,6 +192,58 @@ const quiet = (name) => {
   await set("joint-time", "22");
   await tab.screenshot({ path: join(folder, "joint-near.png") });
   quiet("joint");
+
+  // an arc that travels: play, scrub, near the arc, inches
+  await set("joint-zoom", "1");
+  await set("joint-arc", "travel");
+  const said_of_joint = () => tab.textContent("#joint-says");
+  await tab.click("#solve");
+  await tab.waitForFunction(() => /after the start|No answer/.test(document.getElementById("joint-says").textContent), null, { timeout: 300_000 });
+  const last_frame = Number(await tab.getAttribute("#joint-time", "max"));
+  check("an arc travels along the joint", last_frame > 20 && !/No answer/.test(await said_of_joint()), `${last_frame + 1} frames; ${await tab.textContent("#joint-room .numbers")}`);
+  await tab.waitForFunction(() => Number(document.getElementById("joint-time").value) > 3, null, { timeout: 30_000 });
+  await tab.click("#joint-play");
+  const stopped = await tab.inputValue("#joint-time");
+  await tab.waitForTimeout(400);
+  check("it plays by itself and stops", (await tab.inputValue("#joint-time")) === stopped, `at frame ${stopped}`);
+  const drawn = () => tab.evaluate(() => document.querySelector(".joint-canvas").toDataURL());
+  await set("joint-time", "10");
+  const [whole, words_whole] = [await drawn(), await said_of_joint()];
+  check("a frame is told in words", /after the start, arc at \d+ mm: amid the length the near edge has risen/.test(words_whole), words_whole);
+  await tab.screenshot({ path: join(folder, "joint-travel.png") });
+  await set("joint-zoom", "3");
+  check("the window goes near the arc", (await drawn()) !== whole);
+  await set("joint-zoom", "1");
+  check("and back", (await drawn()) === whole);
+  await tab.click("#joint-play");
+  await tab.waitForFunction(() => Number(document.getElementById("joint-time").value) > 11, null, { timeout: 30_000 });
+  await tab.click("#joint-play");
+  check("it plays on from where it stands", Number(await tab.inputValue("#joint-time")) > 11, `frame ${await tab.inputValue("#joint-time")}`);
+  await tab.click("#units");
+  const inches = `${await said_of_joint()} ${await tab.textContent("#joint-room .side")}`;
+  check("inches at once in the joint too", /\d in\b/.test(inches) && / kip/.test(inches) && !/ mm\b/.test(inches), inches.slice(0, 120));
+  await tab.click("#units");
+  quiet("travelling arc");
+  await tab.close();
+}
+
+// the picture of the bench that `plots/` keeps: both legs at 8 mm beside the kept case of 6 mm
+{
+  const tab = await open(paths.rafter, { deviceScaleFactor: 0.8 });
+  await tab.click("#tab-bench");
+  await tab.click("#keep");
+  for (const id of ["knob-outer-leg", "knob-inner-leg"]) {
+    await tab.evaluate((knob) => {
+      const input = document.getElementById(knob);
+      input.value = "8";
+      input.dispatchEvent(new Event("input"));
+    }, id);
+  }
+  await tab.waitForFunction(() => / out$/.test(document.querySelector(".number .limit-said").textContent));
+  await tab.waitForTimeout(800);
+  await tab.screenshot({ path: join(folder, "page-bench.png") });
+  check("a kept case lies beside the one at hand", /8\.0 mm/.test(await tab.textContent("#out-outer-leg")) && (await tab.locator(".compare td").count()) === 9, await tab.textContent(".compare tbody"));
+  quiet("kept picture");
   await tab.close();
 }
 
@@ -236,6 +291,14 @@ const quiet = (name) => {
   const report = await tab.evaluate(() => document.documentElement.scrollWidth);
   check("nor in the report", report <= 390, `${report} px`);
   await tab.screenshot({ path: join(folder, "report-390.png") });
+  const verdicts = await tab.evaluate(() => Math.max(...[...document.querySelectorAll(".report table:first-of-type td.judged")].map((cell) => cell.getBoundingClientRect().right)));
+  check("a verdict is seen without pushing its table aside", verdicts > 0 && verdicts <= 390, `${verdicts.toFixed(0)} px`);
+  await tab.click("#tab-joint");
+  await tab.waitForFunction(() => /when all is cold|No answer/.test(document.getElementById("joint-says").textContent), null, { timeout: 120_000 });
+  check("where less motion is wanted, a joint stands cold at once", (await tab.textContent("#joint-play")) === "Play");
+  const joint = await tab.evaluate(() => document.documentElement.scrollWidth);
+  check("nor in the joint", joint <= 390, `${joint} px`);
+  await tab.screenshot({ path: join(folder, "joint-390.png") });
   quiet("phone");
   await tab.close();
 }
@@ -333,7 +396,10 @@ async function print(tab, name, [least, most], words) {
     await tab.pdf({ path, format });
     const pages = Number(/Pages:\s+(\d+)/.exec(execFileSync("pdfinfo", [path], { encoding: "utf8" }))[1]);
     // heads of narrow columns take two lines
-    const text = execFileSync("pdftotext", [path, "-"], { encoding: "utf8" }).replace(/\s+/g, " ");
+    const sheets = execFileSync("pdftotext", [path, "-"], { encoding: "utf8" }).split("\f").map((sheet) => sheet.replace(/\s+/g, " "));
+    const parted = (TOGETHER[name] ?? []).filter(([head, row]) => sheets.some((sheet) => sheet.includes(head) && !sheet.includes(row)));
+    check(`${name} keeps heads and rows together on ${format}`, parted.length === 0, parted.map((pair) => pair.join(" | ")).join("; "));
+    const text = sheets.join(" ");
     const absent = words.filter((word) => !text.includes(word));
     check(`${name} prints on ${format}`, pages >= least && pages <= most && absent.length === 0, `${pages} pages${absent.length ? `, without ${absent.join(", ")}` : ""}`);
     execFileSync("pdftoppm", ["-r", "60", "-png", path, join(folder, `${name}-${format}`)]);

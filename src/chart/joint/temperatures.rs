@@ -23,7 +23,7 @@ const NAMES: f64 = 44.0;
 const TALLEST: f64 = 290.0;
 /// Half the width shown, mm, at most: all that gets warm soon; and in legs: what gets hot.
 const HALF_MM: f64 = 70.0;
-const HALF_LEGS: f64 = 7.0;
+const HALF_LEGS: f64 = 5.0;
 
 /// Nothing if no time was kept.
 pub(super) fn temperatures(drawn: &Drawn<'_>) -> Result<Option<Picture>, ChartError> {
@@ -37,11 +37,11 @@ pub(super) fn temperatures(drawn: &Drawn<'_>) -> Result<Option<Picture>, ChartEr
     }
     let joint = &drawn.result.joint;
     let leg = joint.near_leg_mm.unwrap_or(0.0).max(joint.far_leg_mm.unwrap_or(0.0));
-    let half = HALF_MM.min(joint.flange_width_mm / 2.0).min(joint.web_mm + HALF_LEGS * leg);
+    let half = HALF_MM.min(joint.flange_width_mm / 2.0).min(0.5 * joint.web_mm + HALF_LEGS * leg);
     let wide = (WIDTH - 2.0 * MARGIN - BAR - APART * columns as f64) / columns as f64;
     let rows = drawn.result.passes.len() as f64;
     // One row is as tall as the legend, several keep their shape.
-    let tallest = if rows > 1.5 { 1.2 * wide } else { TALLEST };
+    let tallest = if rows > 1.5 { wide } else { TALLEST };
     let up =
         (2.0 * half * tallest / wide - joint.flange_mm).clamp(0.2 * half, joint.web_stub_mm.max(0.2 * half));
     let window = [-half, -joint.flange_mm, half, up];

@@ -20,14 +20,17 @@ pub(super) struct Spot {
     pub high: f64,
     /// Cases that gave a value.
     pub cases: usize,
+    /// Whether one of them carries a warning.
+    pub warned: bool,
 }
 
-/// What a row says: place, value, half width of its band (zero if there is none).
+/// What a row says: place, value, half width of its band (zero if there is none), whether it carries a warning.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Case {
     pub x: f64,
     pub y: f64,
     pub half: f64,
+    pub warned: bool,
 }
 
 /// One point a place, from left to right. The band holds every case with its own band, or the middle 90 %
@@ -47,7 +50,7 @@ fn spot(x: f64, cases: &[Case]) -> Spot {
     let good = || cases.iter().filter(|case| case.y.is_finite());
     let count = good().count();
     if count == 0 {
-        return Spot { x, y: f64::NAN, low: f64::NAN, high: f64::NAN, cases: 0 };
+        return Spot { x, y: f64::NAN, low: f64::NAN, high: f64::NAN, cases: 0, warned: false };
     }
     let half = |case: &Case| if case.half.is_finite() { case.half.abs() } else { 0.0 };
     let rising = |side: f64| {
@@ -63,6 +66,7 @@ fn spot(x: f64, cases: &[Case]) -> Spot {
         low: quantile(&rising(-1.0), beyond).min(y),
         high: quantile(&rising(1.0), 1.0 - beyond).max(y),
         cases: count,
+        warned: good().any(|case| case.warned),
     }
 }
 
@@ -88,7 +92,7 @@ mod tests {
     use super::*;
 
     fn case(x: f64, y: f64, half: f64) -> Case {
-        Case { x, y, half }
+        Case { x, y, half, warned: false }
     }
 
     #[test]
@@ -111,6 +115,13 @@ mod tests {
         let cases: Vec<Case> = (0..101).map(|i| case(1.0, f64::from(i), 0.0)).collect();
         let spot = spots(&cases)[0];
         assert!((spot.low - 5.0).abs() < 1e-9 && (spot.high - 95.0).abs() < 1e-9, "{spot:?}");
+    }
+
+    #[test]
+    fn a_warning_of_one_case_marks_the_point() {
+        let warned = Case { warned: true, ..case(1.0, 6.0, 0.0) };
+        let spots = spots(&[case(1.0, 2.0, 0.0), warned, case(2.0, 3.0, 0.0)]);
+        assert_eq!(spots.iter().map(|spot| spot.warned).collect::<Vec<_>>(), [true, false]);
     }
 
     #[test]

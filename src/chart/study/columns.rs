@@ -6,13 +6,19 @@ use super::values::{largest, rounded};
 use crate::ChartError;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, Point, corners};
-use crate::theme::{BLACK, FULL, Ink, SMALL, Stroke, VALUE, WHITE, ZERO, series};
+use crate::theme::{BLACK, FULL, Ink, Letters, SHORT, SMALL, Stroke, VALUE, WHITE, ZERO, series};
 
 /// Share of the room of a word that its bars take, and the widest bar, px.
-const FULLNESS: f64 = 0.74;
+const FULLNESS: f64 = 0.82;
 const WIDEST: f64 = 76.0;
 /// From the end of a bar to the middle of its value, px.
 const VALUE_OFF: f64 = 10.0;
+/// From the end of a bar to a value that reads upward, px.
+const UPRIGHT_OFF: f64 = 5.0;
+/// Least room between two values side by side, px.
+const BETWEEN: f64 = 4.0;
+/// Part of the largest value that counts as nothing: rounding.
+const NOTHING: f64 = 1e-9;
 /// Half the cap of a whisker, px.
 const CAP: f64 = 4.0;
 
@@ -20,6 +26,7 @@ const CAP: f64 = 4.0;
 pub(super) fn columns(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Result<(), ChartError> {
     let wide = (FULLNESS * (panel.px(1.0) - panel.px(0.0)) / lines.len().max(1) as f64).min(WIDEST);
     let (zero, largest) = (panel.py(0.0), largest(lines));
+    let values = Lettered::of(paper, lines, largest, wide)?;
     for (n, line) in lines.iter().enumerate() {
         let off = (n as f64 - 0.5 * (lines.len() as f64 - 1.0)) * wide;
         for spot in &line.spots {
@@ -29,24 +36,73 @@ pub(super) fn columns(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Resu
                 continue;
             }
             let end = panel.py(spot.y);
-            bar(paper, line.rank, ((x - 0.46 * wide, end), (x + 0.46 * wide, zero)))?;
+            let body = ((x - 0.46 * wide, end), (x + 0.46 * wide, zero));
+            if spot.warned {
+                hollow_bar(paper, line.rank, body)?
+            } else {
+                bar(paper, line.rank, body)?
+            }
             let mut beyond = end;
             if spot.high - spot.low > 0.0 {
                 let reach = (panel.py(spot.low), panel.py(spot.high));
                 whisker(paper, x, reach, BLACK)?;
                 beyond = if spot.y < 0.0 { reach.0 } else { reach.1 };
             }
-            let Some(value) = rounded(spot.y, largest) else { continue };
-            let y = if spot.y < 0.0 { beyond + VALUE_OFF } else { beyond - VALUE_OFF };
-            for letters in [VALUE, SMALL.in_ink(BLACK)] {
-                if paper.width_of(&value, letters)? < wide + 2.0 {
-                    paper.plated((x, y), At::Middle, &value, letters, WHITE)?;
-                    break;
+            let Some(value) = told(spot.y, largest) else { continue };
+            let way = if spot.y < 0.0 { 1.0 } else { -1.0 };
+            match values {
+                Lettered::Level(letters) => {
+                    paper.text((x, beyond + way * VALUE_OFF), At::Middle, &value, letters)?;
                 }
+                Lettered::Upright(letters) => {
+                    let off = UPRIGHT_OFF + 0.5 * paper.width_of(&value, letters)?;
+                    paper.upward((x, beyond + way * off), &value, letters)?;
+                }
+                Lettered::Not => {}
             }
         }
     }
     paper.line(&[(panel.left, zero), (panel.right, zero)], ZERO)
+}
+
+/// How values are written at the ends of bars: all of a plot alike.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Lettered {
+    Level(Letters),
+    /// Reading upward, where bars are too narrow for a value across.
+    Upright(Letters),
+    /// Not at all, where bars are narrower than letters are high.
+    Not,
+}
+
+impl Lettered {
+    /// As large as the room of a bar allows, `wide` px from one to the next.
+    fn of(paper: &Canvas<'_>, lines: &[Line], largest: f64, wide: f64) -> Result<Self, ChartError> {
+        let small = SMALL.in_ink(BLACK);
+        let spots = || lines.iter().flat_map(|line| &line.spots).filter(|spot| spot.cases > 0);
+        for letters in [VALUE, small] {
+            let mut widest = 0.0_f64;
+            for value in spots().filter_map(|spot| told(spot.y, largest)) {
+                widest = widest.max(paper.width_of(&value, letters)?);
+            }
+            // bars of one word stand alone
+            if widest + BETWEEN < wide || lines.len() == 1 {
+                return Ok(Self::Level(letters));
+            }
+        }
+        Ok(if small.size < wide { Self::Upright(small) } else { Self::Not })
+    }
+}
+
+/// A value at a bar; what is nothing is written so, without decimals that say nothing.
+fn told(value: f64, largest: f64) -> Option<String> {
+    if value.abs() <= NOTHING * largest { Some("0".to_owned()) } else { rounded(value, largest) }
+}
+
+/// A bar that carries a warning: its outline alone.
+fn hollow_bar(paper: &Canvas<'_>, rank: usize, (a, b): (Point, Point)) -> Result<(), ChartError> {
+    paper.fill(&corners(a, b), WHITE, 1.0)?;
+    paper.outline(&corners(a, b), Stroke { ink: series(rank).ink, width: 2.0, dash: SHORT })
 }
 
 /// A bar between two corners, its pattern going by the rank of its line so that a grey print still reads.

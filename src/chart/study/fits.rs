@@ -1,7 +1,7 @@
 //! Whether a wish can be drawn of what a study will bring, told before a row of it is computed.
 
 use super::check::{ChartSpecFault, check};
-use super::lines::MOST_LINES;
+use super::line::MOST_LINES;
 use super::small_plots::MOST_PLOTS;
 use super::view::at_most;
 use weldbow_engine::study::{ChartKind, ChartSpec, Column, Values};

@@ -2,7 +2,7 @@
 
 use super::axis::distinct;
 use super::groups::nearest;
-use super::worded::{at, head, value};
+use super::worded::{at, bare, head, value};
 use crate::axes::Range;
 use weldbow_engine::study::Column;
 
@@ -74,11 +74,15 @@ impl Limits {
         self.sides.iter().map(line).collect()
     }
 
-    /// "limit ±9 mm", "limit, both ways", "limit ±40 mm, off the plot".
+    /// "limit ±9 mm", "limit ±5 to 24 mm" where it varies, "limit ±40 mm, off the plot".
     pub(super) fn text(&self) -> String {
         let size = match self.size() {
             Some(size) => format!("{} ±{}", self.head, value(size, &self.unit)),
-            None => format!("{}, ± and varying", self.head),
+            None => {
+                let ends =
+                    self.sizes.iter().fold((f64::INFINITY, 0.0_f64), |e, s| (e.0.min(s.1), e.1.max(s.1)));
+                format!("{} ±{} to {}", self.head, bare(ends.0), value(ends.1, &self.unit))
+            }
         };
         if self.sides.is_empty() { format!("{size}, off the plot") } else { size }
     }
@@ -88,6 +92,19 @@ impl Limits {
 pub(super) fn beyond(rows: &[usize], value: &Column, limit: &Column) -> Vec<bool> {
     let sound = rows.iter().filter(|row| at(value, **row).is_finite());
     sound.map(|row| at(value, *row).abs() > at(limit, *row).abs()).collect()
+}
+
+/// "The band of 2 cases crosses it": of rows inside their limit whose band is not; empty if there is none.
+pub(super) fn band_beyond(rows: &[usize], value: &Column, band: &Column, limit: &Column) -> String {
+    let crosses = |row: &&usize| {
+        let (size, half, limit) = (at(value, **row).abs(), at(band, **row).abs(), at(limit, **row).abs());
+        size <= limit && size + half > limit
+    };
+    match rows.iter().filter(crosses).count() {
+        0 => String::new(),
+        1 => "The band of 1 case crosses it".to_owned(),
+        many => format!("The bands of {many} cases cross it"),
+    }
 }
 
 #[cfg(test)]
@@ -119,6 +136,7 @@ mod tests {
     fn a_limit_that_varies_is_drawn_so() {
         let limits = of(&[9.0, 10.0, 12.0], &[3.0, -4.0]);
         assert_eq!(limits.lines(WHOLE)[0], [(0.0, -9.0), (1.0, -10.0), (2.0, -12.0)]);
+        assert_eq!(limits.text(), "limit ±9 to 12 mm");
     }
 
     #[test]
@@ -126,6 +144,15 @@ mod tests {
         let limits = of(&[90.0, 90.0], &[3.0, 4.0]);
         assert!(limits.lines(WHOLE).is_empty() && limits.reach().is_empty());
         assert_eq!(limits.text(), "limit ±90 mm, off the plot");
+    }
+
+    #[test]
+    fn a_band_that_crosses_a_limit_is_told() {
+        let (value, limit) = (column(&[3.0, 7.0, 10.0, f64::NAN]), column(&[9.0; 4]));
+        let said = |band: f64| band_beyond(&[0, 1, 2, 3], &value, &column(&[band; 4]), &limit);
+        assert_eq!(said(1.0), "");
+        assert_eq!(said(2.5), "The band of 1 case crosses it");
+        assert_eq!(said(7.0), "The bands of 2 cases cross it");
     }
 
     #[test]

@@ -6,9 +6,10 @@ use super::columns::{columns, whisker};
 use super::ends::{End, Sign, label, room};
 use super::fits::FEWER_LINES;
 use super::groups::{Groups, named};
-use super::limits::{Limits, beyond};
 use super::line::{Line, MOST_LINES, MOST_WORDS};
-use super::marks::{cross, mark};
+use super::limits::{Limits, band_beyond, beyond};
+use super::look::Look;
+use super::marks::{cross, hollow, mark};
 use super::names::{line_name, one_of_many, sorted_by, threshold, together};
 use super::places::places;
 use super::sheet::{Said, sheet};
@@ -18,8 +19,7 @@ use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, behind, beyond_in_words, cases, column, head, reach, sentences};
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, clean};
-use crate::ramp::class_ink;
-use crate::theme::{BAND_ALPHA, Ink, LIMIT, SMALL, STEEL, Stroke, WHITE, series};
+use crate::theme::{BAND_ALPHA, Ink, LIMIT, SMALL, Stroke, WHITE};
 use crate::{ChartError, Picture};
 use weldbow_engine::study::{ChartSpec, Column};
 
@@ -28,31 +28,10 @@ const FEWEST_SHADED: usize = 4;
 /// Marks of a line stand no closer than this, px.
 const MARKS_APART: f64 = 9.0;
 
+/// Letters that fit beside one of several small plots (a choice, seen on the sheets).
+const SMALL_LABEL: usize = 14;
 /// Between two lines of the key of bars, px.
 const KEY_APART: f64 = 18.0;
-
-/// How lines are told apart.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Look {
-    /// By colour, dashes and mark.
-    Series,
-    /// So many values of one number: from pale to dark, so that their order is seen.
-    Shaded(usize),
-    /// One that is meant, and others beside it in grey.
-    OneOfMany,
-}
-
-impl Look {
-    fn stroke(self, rank: usize) -> Stroke {
-        let own = series(rank);
-        match self {
-            Self::Series => own,
-            Self::Shaded(of) => Stroke { ink: class_ink(rank, of), ..own },
-            Self::OneOfMany if rank == 0 => Stroke { width: 3.2, ..own },
-            Self::OneOfMany => Stroke { ink: STEEL, width: 1.4, dash: own.dash },
-        }
-    }
-}
 
 /// One plot.
 struct Plot {
@@ -92,10 +71,11 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resul
     };
     let up = Axis::up(name_up, values.iter().copied().chain(limits));
     let heads = together(&ys, " and ");
+    let hollow = view.hollow(if chart.words() { "bars" } else { "marks" });
     let by = sorted_by(column(table, wish.by.as_ref()), column(table, wish.panels.as_ref()));
     let said = Said {
         what: format!("{heads} against {}{by}", head(along)),
-        subtitle: sentences(&chart.finding()),
+        subtitle: sentences(&[chart.finding(), vec![hollow]].concat()),
         description: format!(
             "{} of {heads} against {}{by}, {} of {} in each.",
             if chart.plots.len() == 1 {
@@ -153,6 +133,7 @@ fn gather<'t>(
         x: x.place(along, row),
         y: at(y, row),
         half: band.map_or(0.0, |band| at(band, row)),
+        warned: view.warns(row),
     };
     let all: Vec<f64> = ys.iter().flat_map(|y| rows.iter().map(|row| at(y, *row))).collect();
     let mut plots = Vec::new();
@@ -227,6 +208,16 @@ impl Chart<'_> {
                 for line in lines {
                     line.label = name_and_value(&line.label, line, largest);
                 }
+            } else if !self.words() {
+                for plot in self.plots.iter_mut().filter(|plot| valued(plot.lines.len())) {
+                    let largest = largest(&plot.lines);
+                    for line in &mut plot.lines {
+                        let said = name_and_value(&line.label, line, largest);
+                        if said.chars().count() <= SMALL_LABEL {
+                            line.label = said;
+                        }
+                    }
+                }
             }
             return;
         }
@@ -256,6 +247,7 @@ impl Chart<'_> {
             said.push(reach(&values, &y.unit));
             if let Some(limit) = self.limit {
                 said.push(beyond_in_words(&beyond(&self.rows, y, limit), "limit"));
+                said.push(self.band.map_or_else(String::new, |band| band_beyond(&self.rows, y, band, limit)));
             }
         } else {
             said.push(cases(self.rows.len() - failed));
@@ -336,6 +328,8 @@ fn marks(paper: &Canvas<'_>, panel: &Panel, line: &Line, ink: Ink) -> Result<(),
         let place = panel.at(spot.x, if spot.cases > 0 { spot.y } else { panel.y.low });
         if spot.cases == 0 {
             cross(paper, place, 4.0)?;
+        } else if spot.warned {
+            hollow(paper, place, line.rank, radius, ink)?;
         } else if n % every == 0 {
             mark(paper, place, line.rank, radius, ink)?;
         }

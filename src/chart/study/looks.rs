@@ -24,6 +24,7 @@ fn draw(sample: &Sample) -> Result<Picture, ChartError> {
         pieces: 1,
         swings: &sample.swings,
         shares: &sample.shares,
+        warned: &sample.warned,
         member: Some(&job),
     };
     study_chart(&view, &sample.wish, sample.name)
@@ -127,8 +128,10 @@ fn every_picture_names_what_it_shows() {
         "lines-leg",
         &["leg, mm", "camber, mm", "10 mm", "limit of EN 1090-2 ±12 mm", "1 case failed", SOURCE],
     );
+    has("lines-warned", &["Hollow marks: a case with a warning"]);
+    has("lines-narrow", &["Hollow bars: a case with a warning", "0.26", "0"]);
     has("lines-words", &["camber", "sweep", "welding order", "tandem,"]);
-    has("lines-dozen", &["2.75 mm", "limit, ± and varying", "100", "4 cases failed"]);
+    has("lines-dozen", &["2.75 mm", "limit ±", "100", "4 cases failed"]);
     has("lines-sampled", &["mean of up to 40 cases at a point, band: 5 to 95 %", "both sides"]);
     has("lines-panels", &["web 4 mm", "web 25 mm", "260 mm"]);
     has("map", &["limit ±12 mm", "depth at the start, mm", "leg, mm"]);

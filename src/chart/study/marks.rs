@@ -2,12 +2,15 @@
 
 use crate::ChartError;
 use crate::canvas::{Canvas, Point};
-use crate::theme::{Ink, Stroke, WHITE, ZERO};
+use crate::theme::{FULL, Ink, Stroke, WHITE, ZERO};
 use std::f64::consts::TAU;
 
 const SHAPES: usize = 7;
 /// White rim that sets a mark off from lines, px.
 const RIM: f64 = 1.1;
+/// How much larger a hollow mark is, and how heavy its line, px: seen at a glance beside full ones.
+const HOLLOW_MORE: f64 = 1.6;
+const HOLLOW_LINE: f64 = 2.0;
 
 /// The n-th mark, about as large as a disc of that radius.
 pub(super) fn mark(paper: &Canvas<'_>, at: Point, n: usize, radius: f64, ink: Ink) -> Result<(), ChartError> {
@@ -17,6 +20,27 @@ pub(super) fn mark(paper: &Canvas<'_>, at: Point, n: usize, radius: f64, ink: In
         shape => {
             paper.fill(&corners_of(at, shape, radius + RIM), WHITE, 1.0)?;
             paper.fill(&corners_of(at, shape, radius), ink, 1.0)
+        }
+    }
+}
+
+/// The n-th mark as an outline, larger than a full one: what it stands for carries a warning.
+pub(super) fn hollow(
+    paper: &Canvas<'_>,
+    at: Point,
+    n: usize,
+    radius: f64,
+    ink: Ink,
+) -> Result<(), ChartError> {
+    let radius = radius + HOLLOW_MORE;
+    match n % SHAPES {
+        0 | 6 => {
+            paper.dot(at, radius, ink)?;
+            paper.disc(at, radius - HOLLOW_LINE, WHITE)
+        }
+        shape => {
+            paper.fill(&corners_of(at, shape, radius + RIM), WHITE, 1.0)?;
+            paper.outline(&corners_of(at, shape, radius), Stroke { ink, width: HOLLOW_LINE, dash: FULL })
         }
     }
 }

@@ -24,6 +24,7 @@ mod histogram;
 mod limits;
 mod line;
 mod lines;
+mod look;
 #[cfg(test)]
 mod looks;
 mod map;

@@ -31,6 +31,7 @@ pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Result<Vec<Pi
     let shares = study.shares(table);
     let shown = along(study.shown(table));
     let source = study.source();
+    let warned: Vec<usize> = (0..table.rows()).filter(|row| study.marks(*row as u64)).collect();
     let draw = |(i, wish): (usize, &ChartSpec)| {
         let y = wish.y.first().map_or("", String::as_str);
         let swings = if wish.kind == ChartKind::Tornado { study.swings(y) } else { Vec::new() };
@@ -42,6 +43,7 @@ pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Result<Vec<Pi
             pieces: study.pieces(),
             swings: &swings,
             shares: shares.iter().find(|s| s.name == y).map_or(&[][..], |s| &s.shares),
+            warned: &warned,
             member: member.as_ref(),
         };
         let name = if study.charts.len() > 1 { format!("{name}-{}", i + 1) } else { name.to_owned() };

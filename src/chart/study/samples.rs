@@ -11,6 +11,8 @@ pub(super) struct Sample {
     pub wish: ChartSpec,
     pub swings: Vec<Swing>,
     pub shares: Vec<Share>,
+    /// Rows whose case carries a warning.
+    pub warned: Vec<usize>,
 }
 
 pub(super) fn numbers(name: &str, words: &str, unit: &str, values: Vec<f64>) -> Column {
@@ -25,7 +27,14 @@ pub(super) fn words(name: &str, words: &str, values: &[&str]) -> Column {
 
 pub(super) fn sample(name: &'static str, columns: Vec<Column>, wish: &str) -> Sample {
     let wish = toml::from_str(wish).unwrap();
-    Sample { name, table: Table { columns }, wish, swings: Vec::new(), shares: Vec::new() }
+    Sample {
+        name,
+        table: Table { columns },
+        wish,
+        swings: Vec::new(),
+        shares: Vec::new(),
+        warned: Vec::new(),
+    }
 }
 
 /// Every pair of two lists, the first changing slowest.
@@ -65,6 +74,26 @@ fn legs() -> Sample {
         columns,
         "kind = 'lines'\nx = 'pass.leg'\ny = 'camber.max_mm'\nby = 'flange.thickness'\nband = 'camber.max_2s_mm'\nlimit = 'limit_mm'\nmember = true",
     )
+}
+
+/// The same with warnings at some points, of every mark.
+fn legs_warned() -> Sample {
+    Sample { name: "lines-warned", warned: vec![0, 4, 5, 11, 18, 19], ..legs() }
+}
+
+/// Narrow bars, four over a word, with values as high as their neighbours', nothing, and warnings.
+fn narrow() -> Sample {
+    let plates = ["one plate", "spliced before", "spliced after, closed", "spliced after, open"];
+    let welds = ["none", "2 cleats", "4 cleats", "6 cleats", "3 stiffener pairs", "7 gussets"];
+    let rows: Vec<(usize, usize)> = (0..welds.len()).flat_map(|w| (0..4).map(move |p| (w, p))).collect();
+    let size = |r: &(usize, usize)| 0.26 * r.0 as f64 + [0.0, 0.0, 1.3, -4.7][r.1];
+    let columns = vec![
+        words("weld", "welds across", &rows.iter().map(|r| welds[r.0]).collect::<Vec<_>>()),
+        words("plate", "outer flange", &rows.iter().map(|r| plates[r.1]).collect::<Vec<_>>()),
+        numbers("camber.max_mm", CAMBER, "mm", of(&rows, size)),
+    ];
+    let wish = "kind = 'lines'\nx = 'weld'\ny = 'camber.max_mm'\nby = 'plate'";
+    Sample { warned: vec![2, 9], ..sample("lines-narrow", columns, wish) }
 }
 
 /// Two results over words.
@@ -325,6 +354,8 @@ pub(super) fn usual() -> Vec<Sample> {
     let map = "kind = 'map'\nx = 'depth'\nby = 'pass.leg'\ny = 'camber.max_mm'\nlimit = 'limit_mm'";
     vec![
         legs(),
+        legs_warned(),
+        narrow(),
         procedures(),
         dozen(),
         sampled(),

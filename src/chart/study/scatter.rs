@@ -5,7 +5,7 @@ use super::ends::room;
 use super::groups::{Groups, named};
 use super::limits::{Limits, beyond};
 use super::line::{MOST_LINES, MOST_WORDS};
-use super::marks::{cross, mark};
+use super::marks::{cross, hollow, mark};
 use super::names::{one_quantity, sorted_by};
 use super::sheet::{Said, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
@@ -79,6 +79,7 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
     if failed > 0 {
         said.push(format!("{} failed (×)", cases(failed)));
     }
+    said.push(view.hollow("marks"));
     let by_what = sorted_by(by, panels);
     let said = Said {
         what: format!("{} against {}{by_what}", head(shown), head(along)),
@@ -112,7 +113,8 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
                 let place = x.place(along, *row);
                 if good(row) {
                     let (n, ink) = classes.look(*row);
-                    mark(paper, panel.at(place, values[*row]), n, radius, ink)?;
+                    let put = if view.warns(*row) { hollow } else { mark };
+                    put(paper, panel.at(place, values[*row]), n, radius, ink)?;
                 } else if place.is_finite() {
                     cross(paper, (panel.px(place), panel.bottom), 4.0)?;
                 }

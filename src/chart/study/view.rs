@@ -22,8 +22,22 @@ pub struct StudyView<'a> {
     pub swings: &'a [Swing],
     /// Parts of the variance, for a chart of shares; of the one result that the chart names as `y`.
     pub shares: &'a [Share],
+    /// Rows whose case carries a warning, rising; their marks and bars are hollow.
+    pub warned: &'a [usize],
     /// The job whose member is drawn where the wish says so.
     pub member: Option<&'a Job>,
+}
+
+impl StudyView<'_> {
+    /// Whether a row's case carries a warning.
+    pub(super) fn warns(&self, row: usize) -> bool {
+        self.warned.binary_search(&row).is_ok()
+    }
+
+    /// What says so under the chart; empty if none does.
+    pub(super) fn hollow(&self, what: &str) -> String {
+        if self.warned.is_empty() { String::new() } else { format!("Hollow {what}: a case with a warning") }
+    }
 }
 
 /// A fault if a column takes more values than can be told apart.

@@ -101,7 +101,7 @@ impl Calibrate {
         if let Some(folder) = &self.charts {
             let pictures = chart::record_pictures(&found, system).map_err(Error::other)?;
             let drawn = files::charts(folder, self.over.force, pictures)?;
-            self.say(out, &format!("{drawn} charts (SVG and PNG) in {}", text::path(folder)))?;
+            self.say(out, &crate::cli::show::drawn(drawn, folder))?;
         }
         Ok(DONE)
     }

@@ -154,7 +154,7 @@ impl Choose {
         if let Some(folder) = &self.charts {
             let drawn = self.draw(&asked, folder, system)?;
             if !self.json {
-                writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))?;
+                writeln!(out, "\n{}", crate::cli::show::drawn(drawn, folder))?;
             }
         }
         if let (Some(path), Some(job)) = (&self.write, &job) {

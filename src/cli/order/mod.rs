@@ -152,7 +152,7 @@ impl OrderCommand {
         if let Some(folder) = &self.charts {
             let pictures = chart::order_pictures(&found).map_err(Error::other)?;
             let drawn = files::charts(folder, self.over.force, pictures)?;
-            self.say(out, &format!("{drawn} charts (SVG and PNG) in {}", text::path(folder)))?;
+            self.say(out, &crate::cli::show::drawn(drawn, folder))?;
         }
         Ok(status)
     }

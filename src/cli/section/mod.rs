@@ -13,7 +13,6 @@ use super::{files, output};
 use crate::chart;
 use crate::cli::one_of::{LENGTHWISE, ROOTS, SEAMS, UNITS, one_of};
 use crate::cli::terminal::progress;
-use crate::input::text;
 use crate::job::read_path;
 use crate::joint_solver::{Lengthwise, Root};
 use crate::member::Seam;
@@ -240,6 +239,6 @@ impl Section {
         if self.json || drawn == 0 {
             return Ok(());
         }
-        writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))
+        writeln!(out, "\n{}", crate::cli::show::drawn(drawn, folder))
     }
 }

@@ -1,8 +1,10 @@
 //! How a table, a heading and a paragraph look: no boxes, one rule under the column names.
 
 use crate::cli::terminal::{colours, width};
+use crate::input::text::path;
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, Table, TableStyle};
 use std::io::{IsTerminal, Result, Write, stdout};
+use std::path::Path;
 
 /// Width used when the output goes to no terminal.
 const PLAIN_WIDTH: usize = 110;
@@ -146,4 +148,10 @@ fn wrapped_to(text: &str, wide: usize) -> String {
         }
     }
     lines.join("\n")
+}
+
+/// "1 chart (SVG and PNG) in charts".
+pub fn drawn(count: usize, folder: &Path) -> String {
+    let many = if count == 1 { "" } else { "s" };
+    format!("{count} chart{many} (SVG and PNG) in {}", path(folder))
 }

@@ -201,11 +201,7 @@ impl Straighten {
             pictures.extend(files::pictures_of(&stem, drawn));
         }
         let drawn = files::charts(folder, self.over.force, pictures)?;
-        if self.json {
-            Ok(())
-        } else {
-            writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", text::path(folder))
-        }
+        if self.json { Ok(()) } else { writeln!(out, "\n{}", crate::cli::show::drawn(drawn, folder)) }
     }
 }
 

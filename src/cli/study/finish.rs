@@ -20,11 +20,10 @@ pub fn finish(study: &Study, name: &str, files: &Names, force: bool, out: &mut d
         }
         let table = read_back::table(study, &files.csv())?;
         show::table(study, &table, out)?;
-        let study = &study.clone().with_note(warned.as_ref().and_then(warned::note));
+        let study = &study.clone().with_warned(warned.clone());
         let drawn = charts(study, &table, name, &files.folder, force)?;
         if !drawn.is_empty() {
-            let folder = crate::input::text::path(&files.folder);
-            writeln!(out, "{} charts (SVG and PNG) in {folder}", drawn.len() / 2)?;
+            writeln!(out, "{}", crate::cli::show::drawn(drawn.len() / 2, &files.folder))?;
         }
         if let Some(label) = Label::read(&files.label())? {
             let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();

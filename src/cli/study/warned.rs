@@ -1,4 +1,4 @@
-//! What the cases of a study warn of, on screen and under charts.
+//! What the cases of a study warn of, on screen.
 
 use crate::cli::show::{heading, paragraph};
 use crate::study::{Study, Warned};
@@ -20,12 +20,6 @@ pub fn show(study: &Study, warned: Option<&Warned>, out: &mut dyn Write) -> Resu
         writeln!(out, "{}", paragraph(&said))?;
     }
     Ok(())
-}
-
-/// The same in one line for a chart's foot.
-pub fn note(warned: &Warned) -> Option<String> {
-    let most = warned.of.first()?;
-    Some(format!("{} of {} cases carry a warning", most.cases, warned.looked_at))
 }
 
 /// What a study's cases warn of, if of anything. A study of draws has said in its job what there is to say.

@@ -1,7 +1,7 @@
 //! What a study keeps of every case: names of results, with their units and words for axes.
 
 use super::joint::{After, JointNumbers, PARTS, Source};
-use super::results::{ALL, ESTIMATED, FLANGE, JUDGED, MASS, PASS, Read, VERDICT, WARNINGS};
+use super::results::{AFTER_FIRST, ALL, ESTIMATED, FLANGE, JUDGED, MASS, PASS, Read, VERDICT, WARNINGS};
 use crate::input::Hint;
 use crate::input::near::{listed, meant, nearest};
 use crate::member::Seam;
@@ -53,6 +53,7 @@ impl Collected {
             Read::Bow(_) => {}
             Read::Plain(_) => {
                 wanted.mass |= self.name == MASS;
+                wanted.passes |= self.name == AFTER_FIRST;
                 wanted.words |= self.warns();
                 wanted.twist |= self.name.starts_with("twist.");
             }

@@ -14,6 +14,7 @@ use super::sampling::{MOST_CASES, coordinates, draws};
 use super::settings::{self, Settings};
 use super::typed::{Kept, Ready, Way, ways};
 use super::usual::usual_axes;
+use super::warned::Warned;
 use super::{ChartSpec, edit};
 use crate::input::Problem;
 use crate::job::file::JobFile;
@@ -58,8 +59,8 @@ pub struct Study {
     pub(super) system: System,
     /// Whether inputs are shown in them too, and not as the study file has them.
     pub(super) inputs_too: bool,
-    /// What is to be said beside its source.
-    pub(super) note: Option<String>,
+    /// What its cases warn of, if that was looked at: said beside its source, marked in charts.
+    pub(super) warned: Option<Warned>,
     /// What is asked of every prediction; none if only joints are.
     pub(super) wanted: Option<Wanted>,
 }
@@ -120,7 +121,7 @@ impl Study {
             wanted: wanted(&collect),
             system: base.units,
             inputs_too: false,
-            note: None,
+            warned: None,
             fingerprint: fingerprint(file, &bases.iter().map(|base| &base.file).collect::<Vec<_>>()),
             title: file.title.clone(),
             lesson: file.lesson.clone(),
@@ -193,15 +194,21 @@ impl Study {
             (false, true, LevelWord::Formula) => "formula and strip level",
             (false, false, _) => "formula level",
         };
-        let note = self.note.as_ref().map_or_else(String::new, |note| format!(" {note}."));
+        let note = self.warned.as_ref().and_then(Warned::said);
+        let note = note.map_or_else(String::new, |note| format!(" {note}."));
         format!("{} {noun} of {}, {level}, not measured{of}.{note}", self.count(), self.job)
     }
 
-    /// The same with a sentence to stand beside its source, under charts too.
+    /// The same with what its cases warn of, for its charts to mark and to say.
     #[must_use]
-    pub fn with_note(mut self, note: Option<String>) -> Self {
-        self.note = note;
+    pub fn with_warned(mut self, warned: Option<Warned>) -> Self {
+        self.warned = warned;
         self
+    }
+
+    /// Whether a case is known to carry a warning.
+    pub fn marks(&self, case: u64) -> bool {
+        self.warned.as_ref().is_some_and(|warned| warned.marks(case))
     }
 
     /// The job that the first case starts from.

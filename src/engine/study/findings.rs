@@ -2,6 +2,7 @@
 
 use super::axis::{Axis, Takes};
 use super::definition::Study;
+use super::ends::end_words;
 use super::table::Table;
 use crate::scatter::{
     Apart, Chance, Running, Share, Swing, bias_and_scatter, quantile, shares, swing_cases, swing_point,
@@ -166,19 +167,10 @@ impl Study {
                 self.results(&start, &u).0[column]
             })
             .collect();
-        let ends = |i: usize, axis: &Axis| {
-            let Takes::Draws(measure, spread, _) = &axis.takes else { return [String::new(), String::new()] };
-            [2 * i + 1, 2 * i + 2].map(|case| {
-                let mut u = vec![0.5; inputs.len()];
-                swing_point(case, &mut u);
-                let drawn = spread.quantile(u[i]);
-                if axis.times { format!("× {drawn:.2}") } else { measure.worded(drawn) }
-            })
-        };
         let unit = self.shown_unit(self.collect[column].unit);
         let results: Vec<f64> = results.into_iter().map(|result| result / unit).collect();
-        let named: Vec<_> =
-            inputs.iter().enumerate().map(|(i, (words, axis))| (words.clone(), ends(i, axis))).collect();
+        let ends = end_words(self, inputs.len());
+        let named: Vec<_> = inputs.into_iter().map(|(words, _)| words).zip(ends).collect();
         swings(&named, &results).0
     }
 }

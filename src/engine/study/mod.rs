@@ -10,7 +10,7 @@
 //! * `grid`, `draws`: which values a case takes, from its number alone; `edit`: how they get into a job; `case`: one
 //!   case; `typed`: the numbers
 //!   of a checked job that axes set, the quick way; `run`: all of them on all cores, in order; `rows`: as CSV and JSON lines.
-//! * `findings`: what drawn rows say; `fingerprint`: whether rows on disk belong to a study.
+//! * `findings`: what drawn rows say, `ends` how far an input was moved for it; `fingerprint`: whether rows on disk belong to a study.
 //! * `settings`: the level and how joints are solved, which may vary as well.
 //! * `scattered`: drawn pieces of one job as a study; `warned`: what its cases warn of.
 //! * `shown`: in the units people read; `table`: what a study brings back; `chart_spec`: what a chart shall show of it.
@@ -44,6 +44,7 @@ mod collect;
 mod definition;
 mod draws;
 mod edit;
+mod ends;
 pub mod file;
 mod findings;
 mod fingerprint;

@@ -65,6 +65,12 @@ pub const ALL: &[(&str, &str, &str, Read)] = &[
         "mm",
         Read::Plain(|p| p.camber.max_2s_of.plates_mm),
     ),
+    (
+        AFTER_FIRST,
+        "camber after the first pass, + toward the inner flange",
+        "mm",
+        Read::Plain(|p| p.build_up.first().map_or(f64::NAN, |step| step.camber_mm)),
+    ),
     ("sweep.max_mm", "sweep, + toward the near side", "mm", Read::Bow(|p| p.sweep.max_mm)),
     ("sweep.at_mm", "place of the largest sweep", "mm", Read::Plain(|p| p.sweep.at_mm)),
     ("sweep.max_2s_mm", "sweep, two standard deviations", "mm", Read::Plain(|p| p.sweep.max_2s_mm)),
@@ -139,6 +145,9 @@ pub fn across_amid(p: &Prediction, bow: usize) -> f64 {
 
 /// How many warnings a case carries.
 pub const WARNINGS: &str = "warnings";
+
+/// What a member is before its other passes come: of a tee, far more than what stays.
+pub const AFTER_FIRST: &str = "build_up.first_mm";
 
 /// The one plain result that is not there anyway.
 pub const MASS: &str = "mass_kg";

@@ -26,8 +26,29 @@ pub struct Warned {
     pub looked_at: u64,
     /// Cases in all.
     pub cases: u64,
+    /// Those of them that carry one that not all do: what all carry is the job's own.
+    pub which: Vec<u64>,
     /// Kinds of warnings, the commonest first.
     pub of: Vec<WarnedOf>,
+}
+
+impl Warned {
+    /// How many cases carry a warning, for the line under a chart; nothing if none does.
+    pub fn said(&self) -> Option<String> {
+        let (carry, of) = (self.which.len(), self.looked_at);
+        match (self.of.is_empty(), carry) {
+            (true, _) => None,
+            (false, 0) => Some("Every case carries a warning".to_owned()),
+            (false, 1) => Some(format!("1 of {of} cases carries a warning that the others do not")),
+            (false, _) => Some(format!("{carry} of {of} cases carry a warning that the others do not")),
+        }
+    }
+
+    /// Whether a case carries a warning, of a study all of whose cases were looked at: half of them marked would say that the
+    /// others are sound.
+    pub fn marks(&self, case: u64) -> bool {
+        self.looked_at == self.cases && self.which.binary_search(&case).is_ok()
+    }
 }
 
 impl Study {
@@ -40,13 +61,13 @@ impl Study {
         let each: Vec<Vec<Warning>> =
             (0..looked_at).into_par_iter().map(|i| self.warnings_of(case(i))).collect();
         let mut of: Vec<WarnedOf> = Vec::new();
-        for warnings in each {
-            let mut said: Vec<Code> = Vec::new();
+        let mut said: Vec<(u64, Code)> = Vec::new();
+        for (i, warnings) in (0..looked_at).zip(each) {
             for warning in warnings.into_iter().filter(|w| w.code != Code::Factors) {
-                if said.contains(&warning.code) {
+                if said.contains(&(case(i), warning.code)) {
                     continue;
                 }
-                said.push(warning.code);
+                said.push((case(i), warning.code));
                 match of.iter_mut().find(|known| known.code == warning.code) {
                     Some(known) => known.cases += 1,
                     None => of.push(WarnedOf { code: warning.code, cases: 1, first: warning }),
@@ -54,7 +75,11 @@ impl Study {
             }
         }
         of.sort_by_key(|kind| Reverse(kind.cases));
-        Warned { looked_at, cases: self.count(), of }
+        let own = |code: Code| of.iter().any(|kind| kind.code == code && kind.cases < looked_at);
+        let mut which: Vec<u64> =
+            said.into_iter().filter(|(_, code)| own(*code)).map(|said| said.0).collect();
+        which.dedup();
+        Warned { looked_at, cases: self.count(), which, of }
     }
 
     /// Warnings of one case; none where there is no job.

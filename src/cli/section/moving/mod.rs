@@ -106,7 +106,7 @@ impl Section {
         if self.json {
             return Ok(());
         }
-        writeln!(out, "\n{drawn} charts (SVG and PNG) in {}", crate::input::text::path(folder))
+        writeln!(out, "\n{}", crate::cli::show::drawn(drawn, folder))
     }
 }
 

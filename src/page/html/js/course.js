@@ -38,8 +38,14 @@ class Course {
       this.picture(holder);
       setTimeout(next, 0);
     };
-    addEventListener("beforeprint", () => waiting.splice(0).forEach((holder) => this.picture(holder)));
+    addEventListener("beforeprint", () => waiting.splice(0).forEach((holder) => this.picture(holder)), { once: true });
     setTimeout(next, 0);
+  }
+
+  /** Units have changed: pictures with sizes in them are drawn anew. */
+  again() {
+    this.room.removeAttribute("data-drawn");
+    this.drawLater();
   }
 
   picture(holder) {

@@ -2,9 +2,9 @@
 
 /** Fields: how an element is coloured, and the words of the legend. */
 const FIELDS = {
-  heat: { words: "Temperature", legend: "pale is cold, dark is hot; heavy line: molten; thin line: 727 °C, where the steel has lost most of its strength" },
-  plastic: { words: "Plastic zone", legend: "squeezed or stretched for good: light from 0.2 %, dark from 2 %" },
-  stress: { words: "Lengthwise stress", legend: "dark orange: tension up to yield; dotted blue: compression; white: none" },
+  heat: { words: "Temperature", legend: "Pale is cold, dark is hot; heavy line: molten; thin line: 727 °C, where the steel has lost most of its strength" },
+  plastic: { words: "Plastic zone", legend: "Squeezed or stretched for good: light from 0.2 %, dark from 2 %" },
+  stress: { words: "Lengthwise stress", legend: "Dark orange: tension up to yield; dotted blue: compression; white: none" },
 };
 const MELTS = 1500;
 const SOFT = 727;
@@ -56,7 +56,7 @@ class JointView {
       choice("joint-seam", "Seam", [["outer", "outer"], ["inner", "inner"]], () => {}),
       make("label", { class: "knob", for: "joint-place" }, make("span", {}, "Place along the member"), make("output", { id: "joint-place-out" }),
         make("input", { type: "range", id: "joint-place", min: 0, max: 1, step: 0.01, value: 0.5, oninput: () => this.where() })),
-      choice("joint-arc", "Arc", [["slice", "over one slice, at once"], ["travel", "travels along 300 mm"]], (e) => this.room.classList.toggle("travelling", e.target.value === "travel")),
+      choice("joint-arc", "Arc", [["slice", "over one slice, at once"], ["travel", "travels 300 mm"]], (e) => this.room.classList.toggle("travelling", e.target.value === "travel")),
       choice("joint-grip", "Held while it travels", [["free", "by nothing"], ["rolls", "by rolls about the arc"], ["square", "square, until cold"]], () => {}),
       choice("joint-hold", "Held in plane", [["1400", "until solid (usual)"], ["500", "until 500 °C"], ["30", "until cold, clamped"], ["", "never"]], () => {}),
       choice("joint-mesh", "Mesh", [["coarse", "coarse, quick"], ["standard", "standard, slow"]], () => {}), this.solve,
@@ -97,10 +97,7 @@ class JointView {
     const found = await this.helper.ask({ ask: "joint", job, x_mm, seam: value("joint-seam"), mesh: value("joint-mesh"),
       hold_c: value("joint-hold") ? Number(value("joint-hold")) : null, frames: 60 });
     this.solve.disabled = false;
-    if (fault(found)) {
-      this.says.textContent = `No answer: ${fault(found)}`;
-      return;
-    }
+    if (fault(found)) return this.refused(found);
     this.took = performance.now() - start;
     [this.found, this.job, this.travelled] = [found, job, null];
     const half = found.result.joint.flange_width_mm / 2;
@@ -110,6 +107,10 @@ class JointView {
     }, [Infinity, 0])[1]);
     this.tell();
     this.begin();
+  }
+
+  refused(found) {
+    this.says.textContent = `No answer: ${fault(found)}`;
   }
 
   /** From the arc on; where less motion is wanted, cold at once. */
@@ -135,19 +136,21 @@ class JointView {
     const found = await this.helper.ask(question);
     clearInterval(clock);
     this.solve.disabled = false;
-    if (fault(found)) {
-      this.says.textContent = `No answer: ${fault(found)}`;
-      return;
-    }
+    if (fault(found)) return this.refused(found);
     this.took = performance.now() - start;
     [this.found, this.job, this.travelled] = [null, question.job, new Travelled(found)];
+    this.tellTravel();
+    this.begin();
+  }
+
+  tellTravel() {
+    const found = this.travelled.answer;
     const [amid, formula] = [found.amid.at(-1), found.formula.at(-1)];
     this.numbers(amid, "free, by formula", formula, `${found.moved.travel.slices} slices`);
     const wide = (text) => this.facts.append(make("div", { class: "number wide" }, make("dd", {}, text)));
     wide("Amid the length. What turns ahead of the arc and behind it is in this one; a joint in a line is taken to tilt 0.6 of a free one, a judgement.");
     found.moved.cautions.forEach(wide);
     this.rises(this.travelled.frames.map((frame) => this.travelled.edges(frame).reverse()), this.travelled.frames);
-    this.begin();
   }
 
   tell() {
@@ -178,10 +181,15 @@ class JointView {
     const x = scaleOf(0, frames.length - 1, CHART.left, CHART.width - CHART.right);
     const y = scaleOf(low, high, CHART.height - CHART.foot, CHART.top);
     frame(this.toes, `Rise of the toes, ${unitOf("bow")}`, "How far each flange edge has moved toward the web, from arc to cold.");
-    axes(this.toes, x, y, [0, 0], [low, high], [null, "bow"], ["since the arc"]);
+    axes(this.toes, x, y, [0, 0], [low, high], [null, "bow"], [this.travelled ? "since the start" : "since the arc"]);
+    let taken = -Infinity;
     [[1, "1 s"], [10, "10 s"], [100, "100 s"], [1000, "1000 s"]].forEach(([time, words]) => {
       const at = frames.findLastIndex((f) => f.pass === frames.at(-1).pass && f.time_s !== null && f.time_s <= time);
-      if (at > 0) this.toes.append(draw("text", { class: "tick", x: x(at), y: CHART.height - CHART.foot + 14, "text-anchor": "middle" }, words));
+      // frames stand closer when little happens: a label that would touch the last one is left out
+      const free = at > 0 && x(at) - taken > 42 && x(at) < CHART.width - CHART.right - 12;
+      if (!free) return;
+      taken = x(at);
+      this.toes.append(draw("text", { class: "tick", x: x(at), y: CHART.height - CHART.foot + 14, "text-anchor": "middle" }, words));
     });
     [["far", 1, "line dashed"], ["near", 2, "line"]].forEach(([words, column, name]) => {
       const line = places.map((p) => [x(p[0]), y(p[column])]);
@@ -190,6 +198,14 @@ class JointView {
     this.stamp = draw("line", { class: "now-line", y1: CHART.top, y2: CHART.height - CHART.foot });
     this.toes.append(this.stamp);
     this.stampAt = x;
+  }
+
+  /** Units have changed. */
+  again() {
+    this.where();
+    if (this.travelled) this.tellTravel();
+    else if (this.found) this.tell();
+    if (this.travelled ?? this.found) this.paint();
   }
 
   toggle(start = false) {
@@ -201,7 +217,7 @@ class JointView {
     if (!(this.travelled ?? this.found) || this.playing) return;
     this.playing = true;
     this.play.textContent = "Stop";
-    this.at = 0;
+    if (this.at >= this.count() - 1) this.at = 0;
     const go = () => {
       if (!this.playing) return;
       this.paint();
@@ -359,15 +375,22 @@ class JointView {
       + `${yielded ? ` ${yielded} elements of the flange have yielded.` : ""}`;
     this.legend.textContent = `${FIELDS[this.field].legend}. Near side right, far side left. A jump of the toes is where the joint is let go.`;
     pen.fillStyle = "#1c2430";
-    pen.font = "26px system-ui, sans-serif";
-    pen.fillText("far", 16, 34);
+    pen.font = `${this.letters()}px system-ui, sans-serif`;
+    pen.fillText("far", 16, 8 + this.letters());
     pen.textAlign = "right";
-    pen.fillText("near", width - 16, 34);
+    pen.fillText("near", width - 16, 8 + this.letters());
     pen.textAlign = "left";
   }
 
+  /** Height of letters on the canvas that are read as 12 px, and no smaller than it was made for. */
+  letters() {
+    const seen = this.canvas.clientWidth || this.canvas.width;
+    return Math.min(Math.max(24, (12 * this.canvas.width) / seen), 44);
+  }
+
   paintTravel() {
-    this.travelled.paint(this.canvas.getContext("2d"), this.canvas.width, this.canvas.height, this.at);
+    const { width, height } = this.canvas;
+    this.travelled.paint(this.canvas.getContext("2d"), width, height, this.at, this.zoom, this.letters());
     const frame = this.travelled.frames[this.at];
     this.clock.textContent = this.at === this.count() - 1 ? "cold" : clockSaid(frame.time_s);
     this.time.setAttribute("aria-valuetext", this.clock.textContent);

@@ -43,6 +43,8 @@ function buttons() {
     page.us = !page.us;
     units.textContent = page.us ? "Show in mm" : "Show in inches";
     bench?.again();
+    joint?.again();
+    course?.again();
   });
   const paper = document.getElementById("paper");
   const dark = matchMedia("(prefers-color-scheme: dark)");

@@ -6,7 +6,7 @@ const IN = 25.4;
 const KINDS = {
   plate: { unit: "mm", si: [1, 1, "mm"], us: [1 / IN, 3, "in"] },
   length: { unit: "mm", si: [1 / 1000, 2, "m"], us: [1 / (12 * IN), 2, "ft"] },
-  bow: { unit: "mm", si: [1, 1, "mm"], us: [1 / IN, 3, "in"] },
+  bow: { unit: "mm", si: [1, 1, "mm"], us: [1 / IN, 2, "in"] },
   width: { unit: "mm", si: [1, 0, "mm"], us: [1 / IN, 2, "in"] },
   current: { unit: "A", si: [1, 0, "A"], us: [1, 0, "A"] },
   voltage: { unit: "V", si: [1, 1, "V"], us: [1, 1, "V"] },
