@@ -53,7 +53,8 @@ pub enum Field {
     CamberRise,
     /// One of the independent doubts that a shop's record leaves of the bias, as the exponential of its standard score.
     Recorded(usize),
-    /// What plates and assembly differ by from piece to piece: camber, sweep, length, cup, tilt; as above.
+    /// What plates and assembly differ by from piece to piece: camber, sweep, length, cup, tilt, flange strips apart, waves of the
+    /// web; as above.
     Plates(usize),
 }
 
@@ -180,7 +181,7 @@ impl Field {
             Self::TiltOfSide(Side::Far) => Some(job.factors.far_tilt),
             Self::CamberRise => job.wanted_camber.map(|w| w.rise_mm),
             Self::Recorded(_) => job.learned.as_ref().map(|_| 1.0),
-            Self::Plates(i) => job.plates_sd().get(i).filter(|sd| **sd > 0.0).map(|_| 1.0),
+            Self::Plates(i) => job.plates_sd_of(i).filter(|sd| *sd > 0.0).map(|_| 1.0),
         }
     }
 

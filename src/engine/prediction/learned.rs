@@ -52,6 +52,10 @@ pub struct Assembly {
     pub cup_mm: f64,
     /// Half of near toe less far toe of each flange, mm.
     pub tilt_mm: f64,
+    /// Sweep that the inner flange strip wants less what the outer one wants, mm a metre of member at mid-length, + near.
+    pub apart_mm_per_m: f64,
+    /// Waves of the web as delivered, in standard deviations of theirs.
+    pub waves: f64,
 }
 
 /// Multiplies the factors of a job by the exponentials of these logs.
@@ -81,6 +85,8 @@ impl Assembly {
             shortening_mm_per_m: self.shortening_mm_per_m + other.shortening_mm_per_m,
             cup_mm: self.cup_mm + other.cup_mm,
             tilt_mm: self.tilt_mm + other.tilt_mm,
+            apart_mm_per_m: self.apart_mm_per_m + other.apart_mm_per_m,
+            waves: self.waves + other.waves,
         }
     }
 }
@@ -170,10 +176,16 @@ pub(super) fn doubt(job: &mut Job, which: usize, score: f64) -> Option<()> {
 
 /// Moves a job by what plates and assembly differ by from piece to piece.
 pub(super) fn plates(job: &mut Job, which: usize, score: f64) -> Option<()> {
-    let by = job.plates_sd().get(which)? * score;
-    let to = &mut job.drawn;
-    let [camber, sweep] = &mut to.bow_mm_per_m;
-    *[camber, sweep, &mut to.shortening_mm_per_m, &mut to.cup_mm, &mut to.tilt_mm]
+    let by = job.plates_sd_of(which)? * score;
+    let Assembly {
+        bow_mm_per_m: [camber, sweep],
+        shortening_mm_per_m,
+        cup_mm,
+        tilt_mm,
+        apart_mm_per_m,
+        waves,
+    } = &mut job.drawn;
+    *[camber, sweep, shortening_mm_per_m, cup_mm, tilt_mm, apart_mm_per_m, waves]
         .into_iter()
         .nth(which)? += by;
     Some(())

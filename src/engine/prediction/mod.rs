@@ -34,6 +34,9 @@ mod shapes;
 mod stations;
 mod strip_forces;
 mod strip_notes;
+mod strips;
+#[cfg(test)]
+mod strips_tests;
 mod twist;
 pub mod uncertainty;
 mod unsure;
@@ -41,13 +44,15 @@ mod verdicts;
 mod walk;
 mod warning;
 mod waves;
+#[cfg(test)]
+mod waves_tests;
 
 pub use cautions::job_warnings;
 pub use constants::constants;
 pub use cross::{CrossWeld, CrossWelds};
 pub use cut_length::{WORTH_CUTTING_MM, WORTH_PACKING_MM, at_splice_mm};
 pub use cut_web::{WebCurve, web_curve};
-pub use divided::Divided;
+pub use divided::{Divided, DividedTurn};
 pub use field::{Field, OutOfRange};
 pub use job::{Carries, Factors, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
