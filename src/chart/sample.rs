@@ -6,8 +6,8 @@ use weldbow_engine::member::{
     Delivered, FlangePiece, Made, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece,
 };
 use weldbow_engine::prediction::{
-    Allowance, Bow, Divided, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction, Shortening,
-    Step, Twist, WantedCamber,
+    Allowance, Bow, Divided, DividedTurn, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction,
+    Shortening, Step, Twist, WantedCamber,
 };
 use weldbow_engine::steel::{GRADES, Steel};
 use weldbow_engine::tolerance::{Band, Judgement, Quantity, Trust, Use, Verdict};
@@ -75,6 +75,7 @@ fn pass(length_mm: f64, seam: Seam, side: Side, order: u32) -> Pass {
         preheat_k: 0.0,
         force_factor: 1.0,
         travel_speed_mm_s: None,
+        wps: None,
     }
 }
 
@@ -144,6 +145,7 @@ fn bow(length_mm: f64, max_mm: f64, skew: f64, toward: [&'static str; 2]) -> Bow
         at_mm: length_mm * 0.5_f64.powf(1.0 / skew),
         toward: if max_mm == 0.0 { "straight" } else { toward[usize::from(max_mm < 0.0)] },
         max_2s_mm: 0.3 * max_mm.abs(),
+        by_plates_mm: 0.0,
         max_2s_of: divided(0.3 * max_mm.abs()),
         profile: (0..=60).map(|i| [at(i), max_mm * shape(i as f64 / 60.0)]).collect(),
         profile_2s_mm: (0..=60).map(|i| 0.3 * max_mm.abs() * shape(i as f64 / 60.0)).collect(),
@@ -273,6 +275,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
         seam: p.seam,
         side: p.side,
         order: p.order,
+        wps: None,
         from_mm: p.from_mm,
         to_mm: p.to_mm,
         leg_mm: p.leg_mm,
@@ -306,6 +309,8 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
             max_rad: 0.002,
             at_mm: 0.5 * length,
             max_2s_rad: 0.001,
+            max_2s_of: DividedTurn { shared_rad: 0.001, ..DividedTurn::default() },
+            by_plates_rad: 0.0,
             end_to_end_rad: 0.0,
             end_to_end_2s_rad: 0.0,
             apart_mm: 0.9,

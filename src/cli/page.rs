@@ -59,7 +59,7 @@ pub struct PageCommand {
     /// Revision of the drawing
     #[arg(long, default_value = "", value_name = "TEXT")]
     revision: String,
-    /// Welding procedure specification
+    /// Welding procedure specification; those that the job's passes name without it
     #[arg(long, default_value = "", value_name = "TEXT")]
     wps: String,
     /// Date of the report; left open to fill in without it, so that the same jobs give the same file

@@ -63,6 +63,7 @@ pub fn written(text: &str, ground: &SearchSpace<'_>, weld: &Weld) -> Result<Stri
             side: pass.side,
             leg: Some(Length::new(round(pass.leg_mm))),
             procedure: Some(name.clone()),
+            wps: None,
             heat_input: None,
             gross_heat_input: None,
             order: pass.order,
@@ -222,6 +223,7 @@ fn procedures(
         };
         let arc = &entry.arc;
         let shape = ProcedureShape {
+            wps: entry.wps.as_deref().map(str::to_owned),
             process: entry.process,
             travel_speed: Speed::new(setting.speed_mm_s),
             wire_feed: None,

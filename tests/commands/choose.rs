@@ -681,3 +681,23 @@ fn the_usual_choice_takes_the_least_time_of_all_that_hold_the_limits() {
         assert!((low..=high).contains(&part), "{part} of the range of {}", entry.name);
     }
 }
+
+/// The number stands in the book once; the option written back carries it in its procedures, and a prediction of it shows it.
+#[test]
+fn the_number_of_a_welding_procedure_goes_from_the_book_into_the_job() {
+    let folder = tempdir().unwrap();
+    let (shop, out) = (folder.path().join("shop.toml"), folder.path().join("chosen.toml"));
+    let old = read_to_string("studies/shop/shop.toml").unwrap();
+    let numbered = old.replace("name = \"twin-", "wps = \"W-41\"\nname = \"twin-");
+    std::fs::write(&shop, numbered.replace("name = \"single-", "wps = \"W-42\"\nname = \"single-")).unwrap();
+    let [shop, out] = [&shop, &out].map(|path| path.display().to_string());
+    let rafter = demo("rafter").display().to_string();
+    let asked = ["choose", &rafter, "--shop", &shop, "--confidence", "0.8", "--option", "1", "--write", &out];
+    let wrote = weldbow(&asked);
+    assert!(wrote.status.success(), "{}", String::from_utf8_lossy(&wrote.stderr));
+    assert!(String::from_utf8_lossy(&wrote.stdout).contains("(W-4"), "the table does not name it");
+    let again = json(&["predict", &out, "--json"]);
+    for pass in again["passes"].as_array().unwrap() {
+        assert!(pass["wps"].as_str().is_some_and(|wps| wps.starts_with("W-4")), "{pass}");
+    }
+}

@@ -138,7 +138,7 @@ fn units_change_the_tables() {
 }
 
 /// Field by field what programs outside rely on; `[]` is every element of a list.
-const FIXED: [&str; 71] = [
+const FIXED: [&str; 73] = [
     "model.level",
     "model.e_mpa",
     "shortening_mm",
@@ -175,8 +175,10 @@ const FIXED: [&str; 71] = [
     "ripple[].working",
     "ripple[].wave_mm",
     "ripple[].wave_2s_mm",
+    "ripple[].wave_2s_of.plates_mm",
     "twist.max_rad",
     "twist.max_2s_rad",
+    "twist.max_2s_of.plates_rad",
     "twist.at_mm",
     "twist.end_to_end_rad",
     "twist.profile[][]",

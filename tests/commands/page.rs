@@ -103,3 +103,19 @@ fn a_job_outside_the_model_gets_reasons_in_place_of_numbers() {
     assert!(html.contains("Outside what this model covers: no numbers can be given"));
     assert!(!html.contains("Measuring plan"), "nothing to measure against");
 }
+
+/// The report names the procedures of the job's passes, unless the command line names one; beside each pass they stand in any case.
+#[test]
+fn a_report_names_the_welding_procedures_of_its_passes() {
+    let folder = tempfile::tempdir().unwrap();
+    let (job, out) = (folder.path().join("numbered.toml"), folder.path().join("numbered.html"));
+    let old = read_to_string("studies/jobs/wire_rafter.toml").unwrap();
+    write(&job, old.replace("[procedure.twin]", "[procedure.twin]\nwps = \"W-31<b>\"")).unwrap();
+    let _ = page(&[text(&job), "--out", text(&out)]).success();
+    let html = read_to_string(&out).unwrap();
+    let row = "Welding procedure (WPS)</dt><dd>W-31&lt;b&gt;</dd>";
+    assert!(html.contains(row) && html.contains("<td>W-31&lt;b&gt;</td>"), "not named");
+    let _ = page(&[text(&job), "--wps", "W-32", "--force", "--out", text(&out)]).success();
+    let html = read_to_string(&out).unwrap();
+    assert!(html.contains("Welding procedure (WPS)</dt><dd>W-32</dd>"), "the command line does not count");
+}

@@ -33,6 +33,7 @@ fn arc_energy(g: &Given) -> f64 {
     };
     let procedure = Procedure {
         name: "one".to_owned(),
+        wps: None,
         process: Process::GasMetalArc,
         arcs: vec![arc],
         travel_speed_mm_s: g.in_per_min * MM_PER_IN / 60.0,

@@ -49,6 +49,7 @@ impl Given {
     fn procedure(&self) -> Procedure {
         Procedure {
             name: "schedule".to_owned(),
+            wps: None,
             process: Process::SubmergedArc,
             arcs: vec![self.arc()],
             travel_speed_mm_s: self.speed(),

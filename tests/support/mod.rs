@@ -54,6 +54,7 @@ pub fn pass(member: &Member, seam: Seam, side: Side, order: u32, leg_mm: f64, he
         preheat_k: 0.0,
         force_factor: 1.0,
         travel_speed_mm_s: None,
+        wps: None,
     }
 }
 

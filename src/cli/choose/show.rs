@@ -294,7 +294,7 @@ fn passes(number: usize, weld: &Weld, system: System, out: &mut dyn Write) -> Re
         if let Some(set) = &p.setting {
             row.extend([
                 word(&p.governs).to_owned(),
-                p.procedure.clone().unwrap_or_default(),
+                p.procedure_said(),
                 format!("{:.0}", set.current_a),
                 format!("{:.1}", set.voltage_v),
                 units::speed(set.speed_mm_s, system),

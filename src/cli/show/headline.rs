@@ -2,9 +2,12 @@
 
 use super::span::with_span;
 use super::table::{heading, plain, plain_text, put};
-use crate::prediction::{Bow, FlangeShape, Job, Prediction, Ripple, RippleVerdict};
+use crate::prediction::{Bow, FlangeShape, Job, Prediction, Ripple, RippleVerdict, Twist};
 use crate::units::{System, show};
 use std::io::{Result, Write};
+
+/// A part of a bow that is smaller than this is not told, mm (a choice: nobody reads it off a string).
+const SEEN_MM: f64 = 0.05;
 
 /// Title and member.
 pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
@@ -27,7 +30,8 @@ pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
         thicknesses.join(" and "),
         if m.steel.name == "own values" { "steel of own values" } else { &m.steel.name },
         show::mass(prediction.mass_kg, system)
-    )
+    )?;
+    job.wps_said().iter().try_for_each(|wps| writeln!(out, "{}", plain_text(&format!("WPS {wps}"), 0)))
 }
 
 /// Shortening, camber, sweep, web and flanges.
@@ -51,6 +55,7 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
         size(&prediction.sweep, system),
         place(&prediction.sweep, "side", "sweep", system),
     ]);
+    table.add_row(twist(&prediction.twist, system));
     if let Some(cross) = &prediction.cross_welds {
         table.add_row(super::cross::row(cross, system));
     }
@@ -122,13 +127,36 @@ fn size(bow: &Bow, system: System) -> String {
 }
 
 fn place(bow: &Bow, noun: &str, name: &str, system: System) -> String {
-    match bow.toward {
-        "straight" => format!("no {name} predicted"),
+    let by_plates = if bow.by_plates_mm.abs() < SEEN_MM {
+        String::new()
+    } else {
+        format!("; {} by plates as they come", show::offset(bow.by_plates_mm * bow.max_mm.signum(), system))
+    };
+    let place = match bow.toward {
+        "straight" => {
+            format!("no {name} predicted, largest ± {} from the start", show::position(bow.at_mm, system))
+        }
         toward => format!(
             "toward the {toward} {noun}, largest {} from the start",
             show::position(bow.at_mm, system)
         ),
-    }
+    };
+    place + &by_plates
+}
+
+/// Turn of the member.
+fn twist(t: &Twist, system: System) -> [String; 3] {
+    let angle = |rad| show::angle(rad, system);
+    [
+        "twist".to_owned(),
+        format!("{} ± {}", angle(t.max_rad), angle(t.max_2s_rad)),
+        format!(
+            "{} from the start; end to end {} ± {}",
+            show::position(t.at_mm, system),
+            angle(t.end_to_end_rad),
+            angle(t.end_to_end_2s_rad)
+        ),
+    ]
 }
 
 fn web(ripple: &[Ripple], system: System) -> (&'static str, String) {
@@ -137,17 +165,18 @@ fn web(ripple: &[Ripple], system: System) -> (&'static str, String) {
         return ("flat", String::new());
     };
     let verdict = match worst.verdict {
-        RippleVerdict::Flat => "stays flat",
+        RippleVerdict::Flat => "does not buckle",
         RippleVerdict::Possible => "may ripple",
         RippleVerdict::Likely => "likely ripples",
     };
     let stress = |mpa| show::stress(mpa, system);
     let detail = format!(
-        "{} at {}; it buckles between {} and {}",
+        "{} at {}; it buckles between {} and {}; waves {}",
         stress(worst.compression_mpa),
         show::position(worst.x_mm, system),
         stress(worst.critical_low_mpa),
-        stress(worst.critical_high_mpa)
+        stress(worst.critical_high_mpa),
+        with_span(worst.wave_mm, worst.wave_2s_mm, system)
     );
     (verdict, detail)
 }

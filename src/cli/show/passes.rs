@@ -15,12 +15,12 @@ pub fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> R
         out,
     )?;
     let right = [4, 5, 6, 7];
-    let mut table = row_table(
-        &["step", "seam", "side", "from … to", "leg", "net heat", "force", "on bare plates"],
-        &right,
-    );
+    let named = prediction.passes.iter().any(|p| p.wps.is_some());
+    let mut names = vec!["step", "seam", "side", "from … to", "leg", "net heat", "force", "on bare plates"];
+    names.extend(named.then_some("WPS"));
+    let mut table = row_table(&names, &right);
     for p in &prediction.passes {
-        table.add_row([
+        let mut row = vec![
             format!("{}", p.order),
             p.seam.name().to_owned(),
             p.side.name().to_owned(),
@@ -29,7 +29,9 @@ pub fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> R
             show::heat_input(p.heat_input_j_per_mm, system),
             show::force(p.force_n, system),
             show::force(p.lone_force_n, system),
-        ]);
+        ];
+        row.extend(named.then(|| p.wps.clone().unwrap_or_default()));
+        table.add_row(row);
     }
     put(table, &right, out)?;
     if prediction.build_up.len() > 1 {

@@ -141,6 +141,9 @@ fn facts(asked: &Asked, system: System) -> Markup {
             tr {
                 th { "Steel, yield used, delivery" } td colspan="3" { (steel(asked, system)) }
             }
+            @if let Some(wps) = asked.job.wps_said() {
+                tr { th { "Welded by WPS" } td colspan="3" { (wps) } }
+            }
             tr {
                 th { "Readings" } td { (readings) }
                 th { "Planned" } td { (asked.date) ", weldbow " (env!("CARGO_PKG_VERSION")) }

@@ -166,6 +166,53 @@ pub fn amplitude_mm(depth_mm: f64, edge_strain: f64, share: f64) -> [f64; 2] {
     })
 }
 
+/// Steps of Newton's method for a wave; from above it is within 1e-4 after five wherever a web can be (a test).
+const WAVE_STEPS: usize = 6;
+
+/// Half-height of the waves of a web that came with waves of `came_mm`, mm: [hinged, clamped] along the flanges. The strains are those
+/// at which it would buckle and of its edges, + compressive.
+///
+/// In parts of the wave that takes up the critical strain, W = w/u with u = (2λ/π)·√(ε_cr/mean(f²)), and r = ε_e/ε_cr:
+/// r = D + (1 − W₀/W)·½(1 + √(1 + 4D)), D = W² − W₀². The factor in front is that of a plate with an initial bow in its buckling shape
+/// (Timoshenko and Gere, Theory of Elastic Stability; memory, sure), the rest what [`amplitude_mm`] has of a flat one. So a web far from
+/// buckling has W₀/(1 − r), and one that came flat has [`amplitude_mm`] (derived). One that is pulled goes straighter.
+///
+/// ```
+/// use weldbow_engine::bow::ripple::{amplitude_mm, waves_mm};
+/// // 0.01 mm at half the critical strain: twice as much
+/// assert!((waves_mm(600.0, 5e-4, 2.5e-4, 0.01)[0] - 0.02).abs() < 1e-5);
+/// // as good as flat, far beyond it: √(1/r) works, r = 2.25
+/// let flat = amplitude_mm(600.0, 11.25e-4, 2.0 / 3.0);
+/// assert!((waves_mm(600.0, 5e-4, 11.25e-4, 1e-6)[1] / flat[1] - 1.0).abs() < 1e-4);
+/// ```
+pub fn waves_mm(depth_mm: f64, critical_strain: f64, edge_strain: f64, came_mm: f64) -> [f64; 2] {
+    let r = edge_strain / critical_strain;
+    [0, 1].map(|held: usize| {
+        let half_mm = HALF_WAVE[held] * depth_mm;
+        let unit_mm = 2.0 * half_mm / std::f64::consts::PI * (critical_strain / MEAN_SQUARE[held]).sqrt();
+        unit_mm * wave(r, came_mm / unit_mm)
+    })
+}
+
+/// W of r and W₀ > 0 as above.
+fn wave(r: f64, came: f64) -> f64 {
+    if r <= 0.0 {
+        return came / (1.0 - r);
+    }
+    let linear = if r < 1.0 { came / (1.0 - r) } else { f64::INFINITY };
+    // both lie above the answer
+    let mut w = (r + came * came).sqrt().min(linear);
+    for _ in 0..WAVE_STEPS {
+        let d = (w * w - came * came).max(0.0);
+        let root = (1.0 + 4.0 * d).sqrt();
+        let (pressed, stiff) = (1.0 - came / w, 0.5 * (1.0 + root));
+        let left = d + pressed * stiff - r;
+        let slope = 2.0 * w + came / (w * w) * stiff + pressed * 2.0 * w / root;
+        w = (w - left / slope).max(came);
+    }
+    w
+}
+
 /// Records of the constants above.
 pub const CONSTANTS: &[Constant] = &[
     Constant::new(
@@ -240,5 +287,32 @@ mod tests {
         // the working edges carry more than the flat web did, so less than half of it works
         assert!(far.share < 0.5 && far.edge_mpa > 4.0 * critical, "{far:?}");
         assert!((far.share * far.share * far.edge_mpa / critical - 1.0).abs() < 1e-12, "{far:?}");
+    }
+
+    /// Against halving the interval a hundred times, from nearly flat to twice the thickness, from hardly pressed to far beyond buckling.
+    #[test]
+    fn a_wave_is_what_halving_finds_and_grows_with_load_and_with_what_came() {
+        let mut worst = 0.0_f64;
+        for came in [1e-4, 1e-3, 0.01, 0.05, 0.2, 0.5, 1.0, 2.0] {
+            let mut before = came;
+            for r in [0.01, 0.3, 0.7, 0.95, 1.0, 1.05, 1.5, 3.0, 10.0] {
+                let f = |w: f64| {
+                    let d = w * w - came * came;
+                    d + (1.0 - came / w) * 0.5 * (1.0 + (1.0 + 4.0 * d).sqrt()) - r
+                };
+                let (mut low, mut high) = (came, 100.0);
+                for _ in 0..100 {
+                    let middle = 0.5 * (low + high);
+                    if f(middle) < 0.0 { low = middle } else { high = middle }
+                }
+                let got = wave(r, came);
+                worst = worst.max((got / low - 1.0).abs());
+                assert!(got > before && wave(r, 1.01 * came) > got, "{r} {came}: {got} after {before}");
+                before = got;
+            }
+        }
+        println!("waves: at most {worst:.1e} from the root");
+        assert!(worst < 1e-4, "{worst}");
+        assert!(wave(-1.0, 0.2) < 0.2 && (wave(-1e-9, 0.2) - 0.2).abs() < 1e-8, "pulled straighter");
     }
 }

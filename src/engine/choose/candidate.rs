@@ -284,6 +284,7 @@ impl SearchSpace<'_> {
                             preheat_k: entry.preheat_c - SHOP_WARM_C,
                             force_factor: 1.0,
                             travel_speed_mm_s: Some(setting.speed_mm_s),
+                            wps: entry.wps.clone(),
                         }),
                     }
                 }

@@ -154,6 +154,7 @@ fn current(
             leg_mm: pass.leg_mm,
             heat_j_per_mm: pass.heat_j_per_mm,
             procedure: None,
+            wps: pass.wps.as_deref().map(str::to_owned),
             setting: None,
             governs: Governs::Search,
         })

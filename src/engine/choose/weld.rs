@@ -33,10 +33,21 @@ pub struct ChosenPass {
     pub heat_j_per_mm: f64,
     /// Procedure of the book; none in current practice.
     pub procedure: Option<String>,
+    /// Number of its welding procedure specification, where one is named.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub wps: Option<String>,
     /// Setting; none in current practice.
     pub setting: Option<Setting>,
     /// What governs the leg.
     pub governs: Governs,
+}
+
+impl ChosenPass {
+    /// Its procedure with the number of its specification: "twin-1.6 (W-12)".
+    pub fn procedure_said(&self) -> String {
+        let name = self.procedure.as_deref().unwrap_or_default();
+        self.wps.as_ref().map_or_else(|| name.to_owned(), |wps| format!("{name} ({wps})"))
+    }
 }
 
 /// The tolerance an option comes nearest to.
@@ -149,6 +160,7 @@ pub(super) fn weld(
                 leg_mm: pass.leg_mm,
                 heat_j_per_mm: pass.heat_j_per_mm,
                 procedure: entry.map(|e| e.name.clone()),
+                wps: pass.wps.as_deref().map(str::to_owned),
                 setting,
                 governs: tight.map_or_else(
                     || if ground.lays_less(candidate, pass) { Governs::Search } else { Governs::Process },

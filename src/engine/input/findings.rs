@@ -1,8 +1,9 @@
 //! The mistakes found so far, and the checks that find most of them.
 
-use super::{Hint, Problem, near};
+use super::{Hint, Problem, near, text};
 use crate::units::Length;
 use std::ops::RangeInclusive;
+use std::sync::Arc;
 
 /// Mistakes found so far.
 #[derive(Debug, Default)]
@@ -116,6 +117,21 @@ impl Findings {
     /// The same for a length, mm.
     pub fn length(&mut self, path: impl Into<String>, length: Length, bounds: &Bounds) -> Option<f64> {
         self.bounded(path, length.value(), bounds)
+    }
+
+    /// The number of a welding procedure specification in one clean line; a problem if nothing is left of it.
+    pub fn wps(&mut self, path: &str, said: Option<&String>) -> Option<Arc<str>> {
+        let clean = text::short(said?);
+        if clean.is_empty() {
+            self.push_with(
+                format!("{path}.wps"),
+                "an empty number",
+                "the number of a WPS",
+                "leave `wps` out",
+            );
+            return None;
+        }
+        Some(clean.into())
     }
 }
 

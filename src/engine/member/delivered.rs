@@ -50,10 +50,19 @@ pub struct Delivered {
     pub bow_mm_per_m: Option<f64>,
     /// Standard deviation of the bow from piece to piece, mm/m; by its edges if nothing is said.
     pub scatter_mm_per_m: Option<f64>,
+    /// Of a web: how far its middle stands off a straightedge laid across its depth, mm, without sign; flat if nothing is said.
+    pub waves_mm: Option<f64>,
+    /// Of a web: standard deviation of that from piece to piece, mm; by its thickness if nothing is said.
+    pub waves_scatter_mm: Option<f64>,
 }
 
 impl Delivered {
-    /// Straight, every piece of it.
-    pub const STRAIGHT: Self =
-        Self { edges: Edges::NotSaid, bow_mm_per_m: Some(0.0), scatter_mm_per_m: Some(0.0) };
+    /// Straight and flat, every piece of it.
+    pub const STRAIGHT: Self = Self {
+        edges: Edges::NotSaid,
+        bow_mm_per_m: Some(0.0),
+        scatter_mm_per_m: Some(0.0),
+        waves_mm: Some(0.0),
+        waves_scatter_mm: Some(0.0),
+    };
 }

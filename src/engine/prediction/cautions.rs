@@ -94,7 +94,13 @@ fn thinner_mm(job: &Job, pass: &Pass) -> f64 {
 }
 
 fn legs(job: &Job, out: &mut Vec<Warning>) {
-    for pass in &job.passes {
+    // a run that a later one builds upon is no fillet by itself
+    let goes_on = |pass: &Pass| {
+        let over = |o: &Pass| o.from_mm < pass.to_mm && o.to_mm > pass.from_mm;
+        let later = |o: &Pass| o.order > pass.order && o.leg_mm > pass.leg_mm;
+        job.passes.iter().any(|o| (o.seam, o.side) == (pass.seam, pass.side) && later(o) && over(o))
+    };
+    for pass in job.passes.iter().filter(|pass| !goes_on(pass)) {
         let thinner = thinner_mm(job, pass);
         let name = format!("{} seam, {} side, step {}", pass.seam.name(), pass.side.name(), pass.order);
         let least = minimum_leg_mm(thinner);
@@ -239,11 +245,17 @@ fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
     );
     if let Some(r) = ripple.iter().max_by(|a, b| a.wave_mm.total_cmp(&b.wave_mm)).filter(|r| r.wave_mm > 0.0)
     {
-        text = text.and(", with waves of about ").offset(r.wave_mm).and(" ± ").offset(r.wave_2s_mm);
-        text = text.and(" to either side of a web that was flat before");
+        text = text
+            .and(". Waves of about ")
+            .offset(r.wave_mm)
+            .and(" ± ")
+            .offset(r.wave_2s_mm)
+            .and(" to either side");
+        if r.wave_2s_of.plates_mm > 0.0 {
+            text = text.and(", ").offset(r.wave_2s_of.plates_mm).and(" of the ± by how flat the web comes");
+        }
     }
-    let text =
-        text.and(". Less heat, a thicker web or stiffeners help. Camber and shortening are less sure then");
+    let text = text.and(". Less heat, a thicker web or stiffeners help; camber and shortening are less sure");
     out.push(Warning::new(Code::Ripple, text));
 }
 
@@ -252,8 +264,7 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
         return;
     }
     let text = Message::of(
-        "the member turns by {} ± {} at {} ({} end to end): the outer flange sweeps {}, the inner {} (+ near). Both seams from one \
-         side or flanges alike turn less; no plan straightens it",
+        "the member turns by {} ± {} at {} ({} end to end): the outer flange sweeps {}, the inner {} (+ near). {}; no plan straightens it",
         [
             Part::Angle(twist.max_rad),
             Part::Angle(twist.max_2s_rad),
@@ -261,9 +272,19 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
             Part::Angle(twist.end_to_end_rad),
             Part::Offset(twist.flange_sweep_mm[0]),
             Part::Offset(twist.flange_sweep_mm[1]),
+            turns_less(twist).into(),
         ],
     );
     out.push(Warning::new(Code::Twist, text));
+}
+
+/// What makes a member turn less, by what turns it most.
+fn turns_less(twist: &Twist) -> &'static str {
+    if twist.by_plates_rad.abs() > 0.5 * twist.max_rad.abs() {
+        "It is mostly the flange strips, bowed unlike: straighten them or lay their bows to the same side"
+    } else {
+        "Both seams from one side or flanges alike turn less"
+    }
 }
 
 fn bows(job: &Job, camber: &Bow, sweep: &Bow, out: &mut Vec<Warning>) {

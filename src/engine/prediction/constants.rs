@@ -1,6 +1,6 @@
 //! Every constant that a prediction rests on.
 
-use super::{plates, uncertainty};
+use super::{plates, uncertainty, waves};
 use crate::angular::{cross as cross_fold, cup, flange, hold, tilt};
 use crate::bow::ripple;
 use crate::shrinkage::{bead, cross, cut_strip, lateral_arm, narrow, second_side, tendon, transverse};
@@ -34,6 +34,7 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         ripple::CONSTANTS,
         cut_strip::CONSTANTS,
         plates::CONSTANTS,
+        waves::CONSTANTS,
         uncertainty::CONSTANTS,
     ]
     .into_iter()

@@ -47,3 +47,36 @@ impl Divided {
         )
     }
 }
+
+/// The same of a turn.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
+pub struct DividedTurn {
+    /// What the model may be wrong by, for all pieces alike, rad.
+    pub shared_rad: f64,
+    /// What differs from weld to weld, rad.
+    pub welding_rad: f64,
+    /// What flange strips bring that come bowed unlike, differing from piece to piece, rad.
+    pub plates_rad: f64,
+}
+
+impl DividedTurn {
+    /// All of it, rad.
+    pub fn all_rad(&self) -> f64 {
+        self.shared_rad.hypot(self.welding_rad).hypot(self.plates_rad)
+    }
+
+    /// The one sentence that says so.
+    ///
+    /// ```
+    /// use weldbow_engine::prediction::DividedTurn;
+    /// let d = DividedTurn { shared_rad: 1.6e-3, welding_rad: 0.9e-3, plates_rad: 9.3e-3 };
+    /// let said = "± 0.54°: 0.09° all pieces share, 0.05° from weld to weld, 0.53° by plates";
+    /// assert_eq!(d.said().to_string(), said);
+    /// ```
+    pub fn said(&self) -> Message {
+        Message::of(
+            "± {}: {} all pieces share, {} from weld to weld, {} by plates",
+            [self.all_rad(), self.shared_rad, self.welding_rad, self.plates_rad].map(Part::Angle),
+        )
+    }
+}

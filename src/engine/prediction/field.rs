@@ -4,7 +4,7 @@
 //! that is known by its leg, the deposit that fills the leg, everything along a member whose length is stretched.
 
 use super::Job;
-use super::learned::{FACTORS, at};
+use super::learned::{Assembly, FACTORS, at};
 use crate::member::{Profile, Seam};
 use crate::welding::{HeatSource, Pass, Process, Side, Wait, fillet};
 use std::ops::RangeInclusive;
@@ -54,7 +54,8 @@ pub enum Field {
     CamberRise,
     /// One of the independent doubts that a shop's record leaves of the bias, as the exponential of its standard score.
     Recorded(usize),
-    /// What plates and assembly differ by from piece to piece: camber, sweep, length, cup, tilt; as above.
+    /// What plates and assembly differ by from piece to piece: camber, sweep, length, cup, tilt, flange strips apart, waves of the
+    /// web; as above.
     Plates(usize),
 }
 
@@ -182,7 +183,7 @@ impl Field {
             Self::TiltOfSide(Side::Far) => Some(job.factors.far_tilt),
             Self::CamberRise => job.wanted_camber.map(|w| w.rise_mm),
             Self::Recorded(_) => job.learned.as_ref().map(|_| 1.0),
-            Self::Plates(i) => job.plates_sd().get(i).filter(|sd| **sd > 0.0).map(|_| 1.0),
+            Self::Plates(i) => job.plates_sd_of(i).filter(|sd| *sd > 0.0).map(|_| 1.0),
         }
     }
 
@@ -368,10 +369,16 @@ fn doubt(job: &mut Job, which: usize, score: f64) -> Option<()> {
 
 /// Moves a job by what plates and assembly differ by from piece to piece.
 fn drawn(job: &mut Job, which: usize, score: f64) -> Option<()> {
-    let by = job.plates_sd().get(which)? * score;
-    let to = &mut job.drawn;
-    let [camber, sweep] = &mut to.bow_mm_per_m;
-    *[camber, sweep, &mut to.shortening_mm_per_m, &mut to.cup_mm, &mut to.tilt_mm]
+    let by = job.plates_sd_of(which)? * score;
+    let Assembly {
+        bow_mm_per_m: [camber, sweep],
+        shortening_mm_per_m,
+        cup_mm,
+        tilt_mm,
+        apart_mm_per_m,
+        waves,
+    } = &mut job.drawn;
+    *[camber, sweep, shortening_mm_per_m, cup_mm, tilt_mm, apart_mm_per_m, waves]
         .into_iter()
         .nth(which)? += by;
     Some(())

@@ -44,6 +44,37 @@ impl Job {
             None => "for a straight member".into(),
         }
     }
+
+    /// Numbers of the welding procedure specifications its passes name, each once in the order of laying, with its steps where
+    /// there are several: "W-12 (step 1), W-13 (steps 2 and 3), none named (step 4)". Nothing if no pass names one.
+    pub fn wps_said(&self) -> Option<String> {
+        let mut named: Vec<(Option<&str>, Vec<u32>)> = Vec::new();
+        for pass in &self.passes {
+            let wps = pass.wps.as_deref();
+            match named.iter_mut().find(|known| known.0 == wps) {
+                Some((_, steps)) if steps.last() == Some(&pass.order) => {}
+                Some((_, steps)) => steps.push(pass.order),
+                None => named.push((wps, vec![pass.order])),
+            }
+        }
+        if named.iter().all(|(wps, _)| wps.is_none()) {
+            return None;
+        }
+        if let [(Some(only), _)] = named.as_slice() {
+            return Some((*only).to_owned());
+        }
+        let each = |(wps, steps): &(Option<&str>, Vec<u32>)| {
+            let numbers: Vec<String> = steps.iter().map(u32::to_string).collect();
+            let noun = if steps.len() == 1 { "step" } else { "steps" };
+            let steps = match numbers.split_last() {
+                Some((last, [])) => last.clone(),
+                Some((last, first)) => format!("{} and {last}", first.join(", ")),
+                None => String::new(),
+            };
+            format!("{} ({noun} {steps})", wps.unwrap_or("none named"))
+        };
+        Some(named.iter().map(each).collect::<Vec<_>>().join(", "))
+    }
 }
 
 /// A limit the user set, beside the standards.

@@ -49,6 +49,10 @@ pub struct Assembly {
     pub cup_mm: f64,
     /// Half of near toe less far toe of each flange, mm.
     pub tilt_mm: f64,
+    /// Sweep that the inner flange strip wants less what the outer one wants, mm a metre of member at mid-length, + near.
+    pub apart_mm_per_m: f64,
+    /// Waves of the web as delivered, in standard deviations of theirs.
+    pub waves: f64,
 }
 
 impl Assembly {
@@ -61,6 +65,8 @@ impl Assembly {
             shortening_mm_per_m: self.shortening_mm_per_m + other.shortening_mm_per_m,
             cup_mm: self.cup_mm + other.cup_mm,
             tilt_mm: self.tilt_mm + other.tilt_mm,
+            apart_mm_per_m: self.apart_mm_per_m + other.apart_mm_per_m,
+            waves: self.waves + other.waves,
         }
     }
 }

@@ -56,6 +56,9 @@ mod stations;
 mod strip_forces;
 mod strip_notes;
 mod teach;
+mod strips;
+#[cfg(test)]
+mod strips_tests;
 mod twist;
 pub mod uncertainty;
 mod unsure;
@@ -63,6 +66,8 @@ mod verdicts;
 mod walk;
 mod warning;
 mod waves;
+#[cfg(test)]
+mod waves_tests;
 
 pub use alike::covers;
 pub use cautions::job_warnings;
@@ -70,7 +75,7 @@ pub use constants::constants;
 pub use cross::{CrossWeld, CrossWelds};
 pub use cut_length::{NOT_NEEDED, WORTH_CUTTING_MM, WORTH_PACKING_MM, at_splice_mm};
 pub use cut_web::{WebCurve, web_curve};
-pub use divided::Divided;
+pub use divided::{Divided, DividedTurn};
 pub use factors::Factors;
 pub use field::{Field, OutOfRange};
 pub use fitting::Fitting;

@@ -14,7 +14,7 @@ use crate::shrinkage::cut_strip::{EDGE_SCATTER, EDGES_DIFFER, middle_mpa, one_ed
 use crate::sources::{Constant, Trust};
 
 /// Part of what a mill or cutting standard allows that is taken as one standard deviation: nearly all plates are inside. Choice.
-const PART_OF_LIMIT: f64 = 1.0 / 3.0;
+pub(super) const PART_OF_LIMIT: f64 = 1.0 / 3.0;
 /// Bow of a strip nobody says more of, one standard deviation, mm on 6 m; it grows with the square of the length. Between strips cut
 /// on both edges at once (about 1.2 for 180 × 8) and what sheared plate may have. Choice.
 const NOT_SAID_MM_ON_6_M: f64 = 2.0;
@@ -111,18 +111,18 @@ pub const CONSTANTS: &[Constant] = &[
 
 /// Mean and standard deviation of a curvature, 1/mm; + bows toward the near side or the inner flange.
 #[derive(Debug, Clone, Copy, Default)]
-struct Curved {
-    mean: f64,
-    sd: f64,
+pub(super) struct Curved {
+    pub mean: f64,
+    pub sd: f64,
 }
 
 /// Curvature of a bow in mm/m over a length.
-fn over(length_mm: f64, bow_mm_per_m: f64) -> f64 {
+pub(super) fn over(length_mm: f64, bow_mm_per_m: f64) -> f64 {
     8.0e-3 * bow_mm_per_m / length_mm
 }
 
 /// A strip of flange as it comes.
-fn flange(piece: &FlangePiece, member: &Member) -> Curved {
+pub(super) fn flange(piece: &FlangePiece, member: &Member) -> Curved {
     let length = piece.to_mm - piece.from_mm;
     let steel = &member.steel;
     let one_edge = || one_edge_per_mm(piece.width_mm, piece.thickness_mm, steel.yield_mpa, steel.e_mpa);
@@ -182,7 +182,7 @@ fn strip_mm4((width_mm, thickness_mm): (f64, f64)) -> f64 {
 }
 
 /// Bow at mid-length by a curvature of one from the start to x, mm²: ∫ of the moment line of a unit load in the middle.
-fn to_middle_mm2(x_mm: f64, length_mm: f64) -> f64 {
+pub(super) fn to_middle_mm2(x_mm: f64, length_mm: f64) -> f64 {
     if x_mm <= 0.5 * length_mm {
         0.25 * x_mm * x_mm
     } else {
@@ -192,31 +192,48 @@ fn to_middle_mm2(x_mm: f64, length_mm: f64) -> f64 {
 
 impl Job {
     /// Standard deviations from piece to piece of what plates and assembly bring: camber and sweep at mid-length and shortening
-    /// in mm a metre of member, cup and tilt of a flange in mm. By the shop's record where it has read of it; else by how plates
-    /// come and by how they are fitted.
-    pub fn plates_sd(&self) -> [f64; 5] {
-        let metres = 1e-3 * self.member.length_mm;
-        let Fitting { web_edge_mm, fit_up_mm, length_mm, .. } = self.fitting;
-        let [cup, tilt] = self.toes_sd_mm();
-        let recorded = self.learned.as_ref().map_or([0.0; 5], |learned| learned.scatter);
-        let or = |at: usize, usual: &dyn Fn() -> f64| {
-            if recorded[at] > 0.0 { recorded[at] } else { usual() / metres }
-        };
-        [
-            or(0, &|| web_edge_mm.hypot(self.web_sd_mm())),
-            or(1, &|| fit_up_mm.hypot(self.strips_sd_mm())),
-            or(2, &|| length_mm),
-            cup,
-            tilt,
-        ]
+    /// in mm a metre of member, cup and tilt of a flange in mm; the sweep that flange strips want apart, mm a metre; and 1 where
+    /// webs come wavy by different amounts. By the shop's record where it has read of it; else by how plates come and by how they
+    /// are fitted.
+    pub fn plates_sd(&self) -> [f64; 7] {
+        [0, 1, 2, 3, 4, 5, 6].map(|which| self.plates_sd_of(which).unwrap_or_default())
     }
 
-    /// The last two of them: cup and tilt, mm at a toe.
+    /// One of them.
+    pub(super) fn plates_sd_of(&self, which: usize) -> Option<f64> {
+        let recorded = self.learned.as_ref().and_then(|l| l.scatter.get(which)).filter(|sd| **sd > 0.0);
+        if let Some(sd) = recorded {
+            return Some(*sd);
+        }
+        let metres = 1e-3 * self.member.length_mm;
+        let Fitting { web_edge_mm, fit_up_mm, length_mm, cup_mm, tilt_mm } = self.fitting;
+        match which {
+            0 => Some(web_edge_mm.hypot(self.web_sd_mm()) / metres),
+            1 => Some(fit_up_mm.hypot(self.strips_sd_mm()) / metres),
+            2 => Some(length_mm / metres),
+            3 => Some(cup_mm),
+            4 => Some(tilt_mm),
+            5 => Some(self.apart_sd_mm_per_m()),
+            6 => Some(if super::waves::differ(self) { 1.0 } else { 0.0 }),
+            _ => None,
+        }
+    }
+
+    /// Cup and tilt of them, mm at a toe.
     pub fn toes_sd_mm(&self) -> [f64; 2] {
-        let recorded =
-            self.learned.as_ref().map_or([0.0; 2], |learned| [learned.scatter[3], learned.scatter[4]]);
-        let or = |at: usize, usual: f64| if recorded[at] > 0.0 { recorded[at] } else { usual };
-        [or(0, self.fitting.cup_mm), or(1, self.fitting.tilt_mm)]
+        [3, 4].map(|which| self.plates_sd_of(which).unwrap_or_default())
+    }
+
+    /// Whether plates come straight and flat, as far as the job says.
+    pub fn plates_come_straight(&self) -> bool {
+        !self.any_plate_bowed() && !super::waves::come(self)
+    }
+
+    /// Whether any plate comes bowed on the mean.
+    fn any_plate_bowed(&self) -> bool {
+        let bent = |c: Curved| c.mean.abs() > 0.0;
+        let mut flanges = Seam::BOTH.into_iter().flat_map(|seam| self.member.flange(seam));
+        self.member.web.iter().any(|p| bent(web(p, self))) || flanges.any(|p| bent(flange(p, &self.member)))
     }
 
     /// What plates and assembly bring: all pieces alike, and this one.
@@ -260,7 +277,7 @@ impl Job {
 }
 
 /// Variance of a sum in which pieces that are the same move alike.
-fn together<P>(pieces: &[P], same: impl Fn(&P, &P) -> bool, of: impl Fn(&P) -> f64) -> f64 {
+pub(super) fn together<P>(pieces: &[P], same: impl Fn(&P, &P) -> bool, of: impl Fn(&P) -> f64) -> f64 {
     let first = |i: usize| !pieces[..i].iter().any(|before| same(before, &pieces[i]));
     let group = |i: usize| pieces[i..].iter().filter(|p| same(p, &pieces[i])).map(&of).sum::<f64>();
     (0..pieces.len()).filter(|i| first(*i)).map(|i| group(i).powi(2)).sum()
@@ -274,10 +291,7 @@ impl Brought {
     /// Of a job.
     pub fn of(job: &Job, x_mm: &[f64]) -> Self {
         let member = &job.member;
-        let bent = |c: Curved| c.mean.abs() > 0.0;
-        let mut flanges = Seam::BOTH.into_iter().flat_map(|seam| member.flange(seam));
-        let any = member.web.iter().any(|p| bent(web(p, job))) || flanges.any(|p| bent(flange(p, member)));
-        if !any {
+        if !job.any_plate_bowed() {
             return Self(None);
         }
         let mut bends = [Bend::default(); 2];
@@ -300,6 +314,14 @@ impl Brought {
             }
         }
         Self(Some(all))
+    }
+
+    /// Of a job whose plates come straight.
+    pub const STRAIGHT: Self = Self(None);
+
+    /// Whether any plate comes bowed on the mean.
+    pub const fn is_any(&self) -> bool {
+        self.0.is_some()
     }
 
     /// Of camber (0) or sweep (1), if any.

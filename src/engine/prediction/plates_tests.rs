@@ -19,6 +19,7 @@ fn job(outer: &str, inner: &str, web: &str, more: &str) -> Job {
 }
 
 const NONE: &str = ", bow_scatter = \"0 mm/m\"";
+const NO_WEB: &str = ", bow_scatter = \"0 mm/m\", waves_scatter = \"0 mm\"";
 const NO_ASSEMBLY: &str = "[assembly]\nweb_edge = \"0 mm\"\nfit_up = \"0 mm\"\nlength = \"0 mm\"\nflange_cup = \"0 mm\"\n\
                            flange_tilt = \"0 mm\"";
 
@@ -82,16 +83,19 @@ fn bits(p: &Prediction) -> Vec<u64> {
     let bows = [&p.camber, &p.sweep];
     let offsets = bows.iter().flat_map(|b| b.profile.iter().flatten()).chain([&p.shortening_mm]);
     let toes = p.flanges.iter().flat_map(|f| [&f.near_toe_mm, &f.far_toe_mm, &f.cup_rad, &f.tilt_rad]);
-    offsets.chain(toes).map(|v| v.to_bits()).collect()
+    let turns = p.twist.profile.iter().flatten();
+    let waves = p.ripple.iter().flat_map(|r| [&r.compression_mpa, &r.wave_mm]);
+    offsets.chain(toes).chain(turns).chain(waves).map(|v| v.to_bits()).collect()
 }
 
 /// Defaults speak of scatter only; and what comes straight, every piece of it, leaves even the ± to the last digit.
 #[test]
 fn defaults_leave_the_mean_and_straight_plates_leave_everything() {
     let usual = job("", "", "", "");
-    let nothing = job(NONE, NONE, NONE, NO_ASSEMBLY);
+    let nothing = job(NONE, NONE, NO_WEB, NO_ASSEMBLY);
     let straight = ", bow = \"0 mm/m\", bow_scatter = \"0 mm/m\"";
-    let said = job(straight, straight, straight, NO_ASSEMBLY);
+    let flat = ", bow = \"0 mm/m\", bow_scatter = \"0 mm/m\", waves = \"0 mm\", waves_scatter = \"0 mm\"";
+    let said = job(straight, straight, flat, NO_ASSEMBLY);
     assert!(welding_alone(&nothing) && welding_alone(&said) && !welding_alone(&usual));
     let [a, b, c] = [&usual, &nothing, &said].map(predict);
     assert_eq!(bits(&a), bits(&b), "a default moved a mean");

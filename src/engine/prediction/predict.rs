@@ -110,17 +110,17 @@ pub struct Sizes {
     pub twist: Option<Twist>,
 }
 
-/// The verdicts of a drawn piece, and as if its plates were the mean ones: by its welds alone. Without their deviations.
+/// The verdicts of a drawn piece, and as if its plates were straight and well set: by its welds alone. Without their deviations.
 pub fn judged_with_and_without_plates(job: &Job) -> [Vec<Verdict>; 2] {
     let walked = Walked::of(job, false);
     let unsure = Unsure::of(job, Bias::FORMULA).silent();
     let with = walked.sizes(job, &unsure, false).verdicts;
-    if job.drawn == Assembly::default() {
+    if job.drawn == Assembly::default() && !walked.brought.is_any() && !waves::come(job) {
         return [with.clone(), with];
     }
     let flanges = flanges::without(&walked.flanges, &job.drawn);
-    let bare = Walked { flanges, ..walked };
-    [with, bare.sizes(job, &unsure.without(&job.drawn), false).verdicts]
+    let bare = Walked { flanges, brought: Brought::STRAIGHT, ..walked };
+    [with, bare.sizes(job, &unsure.without(&job.drawn).flat(), false).verdicts]
 }
 
 fn sizes(job: &Job, unsure: &Unsure, twists: bool) -> Sizes {
@@ -155,9 +155,9 @@ impl Walked {
         let camber = shapes::camber(march, (cross, brought), unsure);
         let sweep = shapes::sweep(march, (cross, brought), unsure);
         let twists = twists || verdicts::judges(job, Quantity::Twist);
-        let twist = twists.then(|| twist::twist(job, plan, march, &sweep, unsure));
+        let twist = twists.then(|| twist::twist(job, plan, (march, brought), &sweep, unsure));
         let judges_web = verdicts::judges(job, Quantity::WebFlatness);
-        let ripple = if judges_web { waves::ripple(job, plan, march, unsure.force) } else { Vec::new() };
+        let ripple = if judges_web { waves::ripple(job, plan, march, unsure) } else { Vec::new() };
         let flat = Twist::default();
         let shown = Shown {
             camber: &camber,
@@ -293,11 +293,12 @@ fn read(
     let sweep = shapes::sweep(march, (&cross, &brought), &unsure);
     let shortening = shapes::shortening(job, march, &cross, &unsure);
     let turns = wanted.words || wanted.twist || (wanted.verdicts && verdicts::judges(job, Quantity::Twist));
-    let twist = if turns { twist::twist(job, plan, march, &sweep, &unsure) } else { Twist::default() };
+    let twist =
+        if turns { twist::twist(job, plan, (march, &brought), &sweep, &unsure) } else { Twist::default() };
     let flanges = flanges::flanges(job, plan);
     let judged = wanted.verdicts && verdicts::judges(job, Quantity::WebFlatness);
     let ripple = if wanted.ripple || wanted.words || judged {
-        waves::ripple(job, plan, march, unsure.force)
+        waves::ripple(job, plan, march, &unsure)
     } else {
         Vec::new()
     };

@@ -75,7 +75,9 @@ fn bow(
     } else {
         Divided::between(&march.x_mm, |k| spread(k).divided(), bow.at_mm)
     };
-    Bow { profile, max_2s_of, ..bow }
+    let by_plates_mm =
+        brought.bow(which).map_or(0.0, |bends| between(&march.x_mm, |k| bends[k].offset_mm, bow.at_mm) + 0.0);
+    Bow { profile, max_2s_of, by_plates_mm, ..bow }
 }
 
 /// A bow with what the member inherits of strips that came bowed.
@@ -151,6 +153,7 @@ fn named(
         },
         max_2s_mm: if sure { 0.0 } else { between(&march.x_mm, |i| profile_2s_mm[i], at_mm) },
         max_2s_of: Divided::default(),
+        by_plates_mm: 0.0,
         profile: Vec::new(),
         profile_2s_mm,
     }
@@ -224,6 +227,7 @@ pub fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
                 seam: pass.seam,
                 side: pass.side,
                 order: pass.order,
+                wps: pass.wps.as_deref().map(str::to_owned),
                 from_mm: pass.from_mm,
                 to_mm: pass.to_mm,
                 leg_mm: pass.leg_mm,

@@ -1,10 +1,12 @@
-//! Turn of the member by flanges that want to sweep differently: seams on opposite sides, or flanges of unequal width.
+//! Turn of the member by flanges that want to sweep differently: seams on opposite sides, flanges of unequal width, strips that came
+//! bowed unlike.
 
-use super::Job;
 use super::plan::Plan;
+use super::plates::Brought;
 use super::result::{Bow, Twist};
 use super::unsure::Unsure;
 use super::walk::Walk;
+use super::{Job, strips};
 use crate::bow::twist::{Stretch, Torsion, Turned};
 use crate::member::{Plates, Seam};
 use crate::numerics::farthest;
@@ -14,11 +16,17 @@ use crate::shrinkage::second_side::seam_index;
 const CAUTION: &str =
     "no plan straightens a twist: it is never pressed at a single point; ask the responsible engineer";
 
-/// Reads the moments of a walk.
-pub fn twist(job: &Job, plan: &Plan, march: &Walk, sweep: &Bow, unsure: &Unsure) -> Twist {
+/// Reads the moments of a walk, and what bowed strips want.
+pub fn twist(
+    job: &Job,
+    plan: &Plan,
+    (march, brought): (&Walk, &Brought),
+    sweep: &Bow,
+    unsure: &Unsure,
+) -> Twist {
     let torsion = torsion(job, plan, march);
     // turns add up over the passes, which is also what their spread needs
-    let turned: Vec<Turned> = (0..job.passes.len())
+    let mut turned: Vec<Turned> = (0..job.passes.len())
         .map(|pass| {
             let seam = job.passes[pass].seam;
             let wanted: Vec<[f64; 2]> = torsion
@@ -39,21 +47,33 @@ pub fn twist(job: &Job, plan: &Plan, march: &Walk, sweep: &Bow, unsure: &Unsure)
             torsion.turned(&wanted)
         })
         .collect();
+    let of_plates = strips::turned(job, &torsion, march, brought.is_any(), unsure);
+    let bowed = usize::from(of_plates.is_some());
+    turned.extend(of_plates);
+    let by_welds = &turned[..turned.len() - bowed];
+    let by_plates = &turned[by_welds.len()..];
+    let one_sd = strips::one_sd(job, &torsion, unsure);
     let sum = |k: usize| turned.iter().map(|t| t.turn_rad[k]).sum::<f64>() + 0.0;
     let profile: Vec<[f64; 2]> = march.x_mm.iter().enumerate().map(|(k, x)| [*x, sum(k)]).collect();
     let stations = profile.len();
     let at = (0..stations).fold(0, |best, k| if sum(k).abs() > sum(best).abs() { k } else { best });
     let at = if sum(at).abs() > 0.0 { at } else { stations / 2 };
     let finish = stations.saturating_sub(1);
-    let spread = |at: usize| unsure.of_moment(turned.iter().map(|t| t.turn_rad[at]));
+    let spread = |at: usize| {
+        let of_strips = one_sd.as_ref().map_or(0.0, |t| t.turn_rad[at]);
+        unsure.of_turn(by_welds.iter().map(|t| t.turn_rad[at]), of_strips)
+    };
+    let max_2s_of = spread(at);
     let flanges = flange_lines(job, &torsion, march, sweep, &turned, &profile);
     let apart: Vec<f64> = flanges[1].iter().zip(&flanges[0]).map(|(inner, outer)| inner - outer).collect();
     Twist {
         max_rad: sum(at),
         at_mm: march.x_mm.get(at).copied().unwrap_or_default(),
-        max_2s_rad: spread(at),
+        max_2s_rad: max_2s_of.all_rad(),
+        max_2s_of,
+        by_plates_rad: by_plates.iter().map(|t| t.turn_rad[at]).sum::<f64>() + 0.0,
         end_to_end_rad: sum(finish),
-        end_to_end_2s_rad: spread(finish),
+        end_to_end_2s_rad: spread(finish).all_rad(),
         apart_mm: farthest(&march.x_mm, &apart) + 0.0,
         flange_sweep_mm: [0, 1].map(|flange| farthest(&march.x_mm, &flanges[flange]) + 0.0),
         flange_profile_mm: flanges,

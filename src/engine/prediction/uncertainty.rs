@@ -272,6 +272,7 @@ mod tests {
             preheat_k: 0.0,
             force_factor: 1.0,
             travel_speed_mm_s: None,
+            wps: None,
         }
     }
 

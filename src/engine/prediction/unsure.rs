@@ -1,7 +1,7 @@
 //! How unsure a level's results are, divided into what all pieces share, what differs from weld to weld and what plates bring.
 
 use super::Job;
-use super::divided::Divided;
+use super::divided::{Divided, DividedTurn};
 use super::learned::{Assembly, FACTORS};
 use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
 use crate::numerics::parabola;
@@ -31,6 +31,14 @@ pub struct Unsure {
     pub plates_sd_mm: [f64; 3],
     /// Shortening that cutting adds, mm.
     pub cut_mm: f64,
+    /// Sweep that this piece's inner flange strip wants more than its outer one, beside what all pieces have, mm/m.
+    pub apart_mm_per_m: f64,
+    /// Standard deviation of that from piece to piece, mm/m.
+    pub apart_sd_mm_per_m: f64,
+    /// Waves of this piece's web as delivered, in standard deviations.
+    pub waves: f64,
+    /// Whether webs are taken as flat, however they come.
+    pub flat: bool,
     /// Whether deviations are left out: sizes alone are wanted.
     pub silent: bool,
 }
@@ -40,7 +48,7 @@ impl Unsure {
     pub fn of(job: &Job, bias: Bias) -> Self {
         let length_mm = job.member.length_mm;
         let metres = 1e-3 * length_mm;
-        let [camber, sweep, length, ..] = job.plates_sd();
+        let [camber, sweep, length, _, _, apart_sd_mm_per_m, _] = job.plates_sd();
         let brought = job.brought();
         let force = bias.force.hypot(heat_bias(job));
         let usual = Self {
@@ -52,6 +60,10 @@ impl Unsure {
             known: None,
             plates_sd_mm: [camber, sweep, length].map(|sd| metres * sd),
             cut_mm: metres * brought.shortening_mm_per_m,
+            apart_mm_per_m: brought.apart_mm_per_m,
+            apart_sd_mm_per_m,
+            waves: brought.waves,
+            flat: false,
             silent: false,
         };
         let Some(learned) = job.learned.as_deref() else { return usual };
@@ -77,7 +89,18 @@ impl Unsure {
         let metres = 1e-3 * self.length_mm;
         let ([camber, sweep], [of_camber, of_sweep]) = (drawn.bow_mm_per_m, self.rise_mm);
         let rise_mm = [of_camber - metres * camber, of_sweep - metres * sweep];
-        Self { rise_mm, cut_mm: self.cut_mm - metres * drawn.shortening_mm_per_m, ..self }
+        Self {
+            rise_mm,
+            cut_mm: self.cut_mm - metres * drawn.shortening_mm_per_m,
+            apart_mm_per_m: self.apart_mm_per_m - drawn.apart_mm_per_m,
+            waves: self.waves - drawn.waves,
+            ..self
+        }
+    }
+
+    /// The same of webs that came flat.
+    pub fn flat(self) -> Self {
+        Self { flat: true, ..self }
     }
 
     /// Without deviations, where sizes alone are wanted.
@@ -112,9 +135,11 @@ impl Unsure {
         Spread { shared: shared + more, welding, plates_mm, across_mm: 0.0 }
     }
 
-    /// Two standard deviations of a sum of what forces do by their lateral arms.
-    pub fn of_moment(&self, contributions: impl Iterator<Item = f64> + Clone) -> f64 {
-        SPAN * self.together.sigma(contributions, self.moment)
+    /// How a turn spreads that forces make by their lateral arms, and strips of flange by themselves: two standard deviations, rad.
+    pub fn of_turn(&self, contributions: impl Iterator<Item = f64> + Clone, plates_rad: f64) -> DividedTurn {
+        let [shared_rad, welding_rad] =
+            self.together.variances(contributions, self.moment).map(|variance| SPAN * variance.sqrt());
+        DividedTurn { shared_rad, welding_rad, plates_rad: SPAN * plates_rad.abs() }
     }
 }
 

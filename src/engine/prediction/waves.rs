@@ -1,52 +1,131 @@
-//! Whether and how far the web ripples.
+//! Whether and how far the web waves: by what presses it, and by how it came.
 
 use super::Job;
+use super::divided::Divided;
 use super::plan::Plan;
+use super::plates::PART_OF_LIMIT;
 use super::result::{Ripple, RippleVerdict};
 use super::uncertainty::SPAN;
+use super::unsure::Unsure;
 use super::walk::{Walk, WebPart};
 use crate::bow::Plane;
-use crate::bow::ripple::{K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mpa};
-use crate::member::{Parts, properties};
+use crate::bow::ripple::{
+    K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mean_mpa, critical_mpa, waves_mm,
+};
+use crate::member::{Parts, WebPiece, properties};
+use crate::sources::{Constant, Trust};
 
-/// The web, substep by substep; `force_bias` is that of the forces which press it.
-pub fn ripple(job: &Job, plan: &Plan, march: &Walk, force_bias: f64) -> Vec<Ripple> {
-    march.web.iter().map(|part| at(job, plan, part, force_bias)).collect()
+/// What may stand off a straightedge of 1 m and of 2 m, mm, by thickness below so many mm: EN 10029 normal flatness (N), steels to
+/// 460 MPa that are not quenched (memory, check). Shops that level coil do better; it is what a web may come with.
+const FLATNESS: [(f64, [f64; 2]); 6] = [
+    (5.0, [9.0, 14.0]),
+    (8.0, [8.0, 12.0]),
+    (15.0, [7.0, 11.0]),
+    (25.0, [7.0, 10.0]),
+    (40.0, [6.0, 9.0]),
+    (f64::INFINITY, [5.0, 8.0]),
+];
+/// On a straightedge shorter than a metre, over its length: the same (memory, check).
+const ON_SHORT: f64 = 0.01;
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[
+    Constant::new(
+        "waves allowed to plate of 5 to 8 mm on 1 m",
+        "prediction::waves::FLATNESS",
+        FLATNESS[1].1[0],
+        "mm",
+        "EN 10029 normal flatness, class N; 9 mm below, 7 to 5 mm above; a third of it is one standard deviation",
+        Trust::MemoryCheck,
+    ),
+    Constant::new(
+        "waves allowed on less than 1 m, over its length",
+        "prediction::waves::ON_SHORT",
+        ON_SHORT,
+        "",
+        "EN 10029 normal flatness, class N",
+        Trust::MemoryCheck,
+    ),
+];
+
+/// Allowed to plate of that thickness on a straightedge of that length, mm.
+fn allowed_mm(thickness_mm: f64, edge_mm: f64) -> f64 {
+    let row = FLATNESS.iter().find(|row| thickness_mm < row.0).map_or([5.0, 8.0], |row| row.1);
+    let long = row[0] + (0.001 * edge_mm - 1.0).clamp(0.0, 1.0) * (row[1] - row[0]);
+    long.min(ON_SHORT * edge_mm)
 }
 
-fn at(job: &Job, plan: &Plan, part: &WebPart, force_bias: f64) -> Ripple {
+/// Waves as delivered at a place, mm: mean, and standard deviation from piece to piece.
+fn came_mm(piece: &WebPiece, depth_mm: f64) -> [f64; 2] {
+    let usual = || PART_OF_LIMIT * allowed_mm(piece.thickness_mm, depth_mm);
+    [piece.comes.waves_mm.unwrap_or(0.0), piece.comes.waves_scatter_mm.unwrap_or_else(usual)]
+}
+
+/// Whether webs come wavy by different amounts.
+pub fn differ(job: &Job) -> bool {
+    job.member.web.iter().any(|piece| piece.comes.waves_scatter_mm.is_none_or(|sd| sd > 0.0))
+}
+
+/// Whether the job says of any web that it comes wavy.
+pub fn come(job: &Job) -> bool {
+    job.member.web.iter().any(|piece| piece.comes.waves_mm.is_some_and(|mm| mm > 0.0))
+}
+
+/// The web, substep by substep.
+pub fn ripple(job: &Job, plan: &Plan, march: &Walk, unsure: &Unsure) -> Vec<Ripple> {
+    march.web.iter().map(|part| at(job, plan, part, unsure)).collect()
+}
+
+fn at(job: &Job, plan: &Plan, part: &WebPart, unsure: &Unsure) -> Ripple {
     let (span, e_mpa) = (&plan.spans[part.span], job.member.steel.e_mpa);
-    let web_mm = span.plates.web_mm;
-    let compression_mpa = -e_mpa * part.flat.at(0.5 * part.depth_mm);
-    let [low, high] = [K_HINGED, K_CLAMPED].map(|k| critical_mpa(k, web_mm, part.depth_mm, e_mpa));
+    let (web_mm, depth_mm) = (span.plates.web_mm, part.depth_mm);
+    let compression_mpa = -e_mpa * part.flat.at(0.5 * depth_mm);
+    let [low, high] = [K_HINGED, K_CLAMPED].map(|k| critical_mpa(k, web_mm, depth_mm, e_mpa));
     let verdict = match compression_mpa {
         c if c <= low => RippleVerdict::Flat,
         c if c <= high => RippleVerdict::Possible,
         _ => RippleVerdict::Likely,
     };
     let parts = plan.turns(part.span).last().map_or(Parts::ALL, |turn| turn.parts);
-    let section = properties(&span.plates, part.depth_mm, span.slope, parts);
-    // under so many times the force: working share, half-height with flanges that hinge and that clamp
+    let section = properties(&span.plates, depth_mm, span.slope, parts);
+    let critical_strain = critical_mean_mpa(web_mm, depth_mm, e_mpa) / e_mpa;
+    // under so many times the force: working share, edge strain
     let under = |times: f64| {
         let plane =
             Plane { at_edge: times * part.flat.at_edge, in_plane: times * part.flat.in_plane, lateral: 0.0 };
-        let buckled = buckled(&section, web_mm, part.depth_mm, &plane, e_mpa);
-        buckled
-            .map_or((1.0, [0.0; 2]), |b| (b.share, amplitude_mm(part.depth_mm, b.edge_mpa / e_mpa, b.share)))
+        let buckled = buckled(&section, web_mm, depth_mm, &plane, e_mpa);
+        buckled.map_or((1.0, times * compression_mpa / e_mpa), |b| (b.share, b.edge_mpa / e_mpa))
+    };
+    // half-height with flanges that hinge and that clamp, of a web that came so wavy
+    let wavy = |(share, strain): (f64, f64), came: f64| match came > 0.0 {
+        true => waves_mm(depth_mm, critical_strain, strain, came),
+        false if share < 1.0 => amplitude_mm(depth_mm, strain, share),
+        false => [0.0; 2],
     };
     let mean = |waves: [f64; 2]| 0.5 * (waves[0] + waves[1]);
-    let (working, waves) = under(1.0);
-    // a wave grows with the root of what is beyond the critical stress, so its span is looked up, not differentiated
-    let [less, more] = [1.0 - SPAN * force_bias, 1.0 + SPAN * force_bias].map(|times| mean(under(times).1));
-    let between_edges = waves[0] - waves[1];
+    let piece = job.member.web.iter().find(|piece| part.x_mm <= piece.to_mm);
+    let [usual, sd] = piece.map_or([0.0; 2], |piece| came_mm(piece, depth_mm));
+    let came = if unsure.flat { 0.0 } else { (usual + unsure.waves * sd).abs() };
+    let now = under(1.0);
+    let waves = wavy(now, came);
+    let mut wave_2s_of = Divided::default();
+    if !unsure.silent {
+        // a wave grows with the root of what is beyond the critical stress, so its span is looked up, not differentiated
+        let [less, more] = [1.0 - SPAN * unsure.force, 1.0 + SPAN * unsure.force]
+            .map(|times| mean(wavy(under(times), came)));
+        wave_2s_of.shared_mm = (0.5 * (more - less)).hypot(waves[0] - waves[1]);
+        wave_2s_of.plates_mm = if sd > 0.0 { mean(wavy(now, came + SPAN * sd)) - mean(waves) } else { 0.0 };
+        wave_2s_of.all_mm = wave_2s_of.shared_mm.hypot(wave_2s_of.plates_mm);
+    }
     Ripple {
         x_mm: part.x_mm,
         compression_mpa,
         critical_low_mpa: low,
         critical_high_mpa: high,
         verdict,
-        working,
+        working: now.0,
         wave_mm: mean(waves),
-        wave_2s_mm: (0.5 * (more - less)).hypot(between_edges),
+        wave_2s_mm: wave_2s_of.all_mm,
+        wave_2s_of,
     }
 }

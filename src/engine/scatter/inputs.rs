@@ -166,6 +166,8 @@ const PLATES_1: &[Acts] = &[one("factors.force", |job| brought(job, 1))];
 const PLATES_2: &[Acts] = &[one("factors.force", |job| brought(job, 2))];
 const PLATES_3: &[Acts] = &[one("factors.force", |job| brought(job, 3))];
 const PLATES_4: &[Acts] = &[one("factors.force", |job| brought(job, 4))];
+const PLATES_5: &[Acts] = &[one("factors.force", |job| brought(job, 5))];
+const PLATES_6: &[Acts] = &[one("factors.force", |job| brought(job, 6))];
 
 impl Input {
     /// Whether only jobs that name a shop's record have it: its size is in the record, none in the list.
@@ -190,7 +192,7 @@ const fn dimension(sd: f64) -> Spread {
 }
 
 /// All of them, bias first.
-pub const INPUTS: [Input; 28] = [
+pub const INPUTS: [Input; 30] = [
     Input {
         name: "force",
         class: Class::Bias,
@@ -339,6 +341,8 @@ pub const INPUTS: [Input; 28] = [
     plates("plates-length", "length of one piece by its cutting", PLATES_2),
     plates("plates-cup", "cup of the flanges of one piece as delivered", PLATES_3),
     plates("plates-tilt", "tilt of the flanges of one piece by assembly", PLATES_4),
+    plates("plates-twist", "twist of one piece by flange strips that come bowed unlike", PLATES_5),
+    plates("plates-waves", "waves of the web of one piece as delivered", PLATES_6),
 ];
 
 /// Input of that name.

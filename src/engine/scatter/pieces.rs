@@ -32,7 +32,7 @@ impl Draws {
 
 /// Whether pieces of a job are drawn as welding alone makes them differ: it says that plates, cutting and assembly bring nothing.
 pub fn welding_alone(job: &Job) -> bool {
-    job.plates_sd().iter().all(|sd| *sd <= 0.0)
+    job.plates_come_straight() && job.plates_sd().iter().all(|sd| *sd <= 0.0)
 }
 
 /// Deviations under which pieces differ by their welds alone.

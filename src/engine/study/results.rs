@@ -113,6 +113,13 @@ pub const ALL: &[(&str, &str, &str, Read)] = &[
     ("twist.max_rad", "twist, + inner flange near", "rad", Read::Plain(|p| p.twist.max_rad)),
     ("twist.at_mm", "place of the largest twist", "mm", Read::Plain(|p| p.twist.at_mm)),
     ("twist.max_2s_rad", "twist, two standard deviations", "rad", Read::Plain(|p| p.twist.max_2s_rad)),
+    (
+        "twist.max_2s_of.plates_rad",
+        "twist, two standard deviations by plates",
+        "rad",
+        Read::Plain(|p| p.twist.max_2s_of.plates_rad),
+    ),
+    ("twist.by_plates_rad", "twist by bowed flange strips", "rad", Read::Plain(|p| p.twist.by_plates_rad)),
     ("twist.end_to_end_rad", "twist from end to end", "rad", Read::Plain(|p| p.twist.end_to_end_rad)),
     ("twist.apart_mm", "flanges sweep apart", "mm", Read::Plain(|p| p.twist.apart_mm)),
     (
@@ -133,6 +140,14 @@ pub const ALL: &[(&str, &str, &str, Read)] = &[
         "web compression over the lower critical stress",
         "",
         Read::Ripple(|r| r.compression_mpa / r.critical_low_mpa),
+    ),
+    ("ripple.wave_mm", "largest wave of the web", "mm", Read::Ripple(|r| r.wave_mm)),
+    ("ripple.wave_2s_mm", "wave of the web, two standard deviations", "mm", Read::Ripple(|r| r.wave_2s_mm)),
+    (
+        "ripple.wave_2s_of.plates_mm",
+        "wave of the web, two standard deviations by plates",
+        "mm",
+        Read::Ripple(|r| r.wave_2s_of.plates_mm),
     ),
     (MASS, "mass", "kg", Read::Plain(|p| p.mass_kg)),
     (WARNINGS, "warnings of the case", "", Read::Plain(|p| p.warnings.len() as f64)),

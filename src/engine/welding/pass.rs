@@ -2,6 +2,7 @@
 
 use crate::member::{Parts, Seam};
 use serde::{Deserialize, Serialize};
+use std::sync::Arc;
 
 /// The side of the web a bead is laid on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, schemars::JsonSchema)]
@@ -72,6 +73,8 @@ pub struct Pass {
     pub force_factor: f64,
     /// Travel speed of the arc, mm/s, where a procedure says it.
     pub travel_speed_mm_s: Option<f64>,
+    /// Number of its welding procedure specification, where one is named.
+    pub wps: Option<Arc<str>>,
 }
 
 /// How long after the order before it an order passes the same station.

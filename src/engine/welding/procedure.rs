@@ -2,6 +2,7 @@
 
 use super::{Arc, fillet, melt};
 use serde::{Deserialize, Serialize};
+use std::sync;
 
 /// Welding process, named as in EN ISO 4063.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
@@ -49,6 +50,8 @@ impl Process {
 pub struct Procedure {
     /// Name in the job file.
     pub name: String,
+    /// Number of its welding procedure specification, where one is named.
+    pub wps: Option<sync::Arc<str>>,
     /// Process.
     pub process: Process,
     /// Arcs that share one pool.
@@ -79,6 +82,7 @@ impl Procedure {
     /// let process = Process::SubmergedArc;
     /// let twin = Procedure {
     ///     name: "twin".into(),
+    ///     wps: None,
     ///     process,
     ///     arcs: vec![arc],
     ///     travel_speed_mm_s: 1000.0 / 60.0,
@@ -144,6 +148,7 @@ mod tests {
         };
         let mut gas = Procedure {
             name: "hand".to_owned(),
+            wps: None,
             process: Process::GasMetalArc,
             arcs: vec![arc],
             travel_speed_mm_s: 400.0 / 60.0,

@@ -138,7 +138,7 @@ fn passes(weld: &Weld, system: System) -> Markup {
             show::position(p.to_mm, system),
             show::plate(p.leg_mm, system),
             word(&p.governs).to_owned(),
-            p.procedure.clone().unwrap_or_default(),
+            p.procedure_said(),
             setting(&|s| format!("{:.0} A", s.current_a)),
             setting(&|s| format!("{:.1} V", s.voltage_v)),
             setting(&|s| show::speed(s.speed_mm_s, system)),

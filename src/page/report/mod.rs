@@ -47,7 +47,7 @@ pub fn report(of: &Reported<'_>) -> Markup {
                 (show::position(member.length_mm, system)) " long, " (member.steel.name) ", " (show::mass(prediction.mass_kg, system))
                 ". " @if none.is_empty() { (sentence(prediction)) }
             }
-            (head(identity))
+            (head(identity, job))
             @if none.is_empty() { (numbers(of)) } @else {
                 h3 { "Outside what this model covers: no numbers can be given" }
                 ul { @for one in &none { li { (one.reason.in_units(system)) } } }
@@ -111,13 +111,15 @@ fn sentence(prediction: &Prediction) -> &'static str {
     }
 }
 
-fn head(identity: &Identity) -> Markup {
+fn head(identity: &Identity, job: &Job) -> Markup {
+    let of_job = if identity.wps.is_empty() { job.wps_said() } else { None };
+    let wps = of_job.as_deref().unwrap_or(&identity.wps);
     let hash = identity.hash.get(..HASH_SHOWN).unwrap_or(&identity.hash);
     let fields = [
         ("Mark", identity.mark.as_str()),
         ("Drawing", &identity.drawing),
         ("Revision", &identity.revision),
-        ("Welding procedure (WPS)", &identity.wps),
+        ("Welding procedure (WPS)", wps),
         ("Date", &identity.date),
         ("Made with", &identity.version),
         ("Job file", &identity.file),
@@ -136,7 +138,8 @@ fn picture(of: &Reported<'_>, name: &str) -> Markup {
 
 fn welds(of: &Reported<'_>) -> Markup {
     let system = of.system;
-    let columns = [
+    let named = of.prediction.passes.iter().any(|p| p.wps.is_some());
+    let mut columns = vec![
         (As::Number, "step"),
         (As::Words, "seam"),
         (As::Words, "side"),
@@ -146,8 +149,9 @@ fn welds(of: &Reported<'_>) -> Markup {
         (As::Number, "net heat"),
         (As::Number, "shrinkage force"),
     ];
+    columns.extend(named.then_some((As::Words, "WPS")));
     let rows = of.prediction.passes.iter().map(|p| {
-        vec![
+        let mut row = vec![
             p.order.to_string(),
             p.seam.name().to_owned(),
             p.side.name().to_owned(),
@@ -156,7 +160,9 @@ fn welds(of: &Reported<'_>) -> Markup {
             show::plate(p.leg_mm, system),
             show::heat_input(p.heat_input_j_per_mm, system),
             show::force(p.force_n, system),
-        ]
+        ];
+        row.extend(named.then(|| p.wps.clone().unwrap_or_default()));
+        row
     });
     table("", &columns, rows)
 }

@@ -16,7 +16,7 @@ pub struct Identity {
     pub drawing: String,
     /// Its revision.
     pub revision: String,
-    /// Welding procedure specification.
+    /// Welding procedure specification; that of the job's passes if empty.
     pub wps: String,
     /// Date, as the user writes it.
     pub date: String,

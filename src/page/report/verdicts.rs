@@ -141,18 +141,19 @@ pub fn shape(of: &Reported<'_>) -> Markup {
 
 fn bow(name: &str, bow: &Bow, system: System) -> Vec<String> {
     let place = match bow.toward {
-        "straight" => "as predicted; the ± is scatter from weld to weld".to_owned(),
+        "straight" => "none is predicted; the ± is what welds and plates differ by".to_owned(),
         toward => format!("toward {toward}, largest {} from the start", show::position(bow.at_mm, system)),
     };
     vec![name.to_owned(), size(bow.max_mm, bow.max_2s_mm, system), place]
 }
 
 fn web(r: &Ripple, system: System) -> Vec<String> {
-    let verdict = match r.verdict {
-        RippleVerdict::Flat => "stays flat".to_owned(),
-        RippleVerdict::Possible => format!("may ripple, {}", size(r.wave_mm, r.wave_2s_mm, system)),
-        RippleVerdict::Likely => format!("likely ripples, {}", size(r.wave_mm, r.wave_2s_mm, system)),
+    let word = match r.verdict {
+        RippleVerdict::Flat => "does not buckle",
+        RippleVerdict::Possible => "may ripple",
+        RippleVerdict::Likely => "likely ripples",
     };
+    let verdict = format!("{word}, waves {}", size(r.wave_mm, r.wave_2s_mm, system));
     let place = format!(
         "{} compression at {}; it buckles between {} and {}",
         show::stress(r.compression_mpa, system),

@@ -3,6 +3,7 @@
 use crate::strength::Position;
 use crate::units::System;
 use crate::welding::{Arc, Procedure, Process, fillet, melt};
+use std::sync;
 
 /// How much wire melts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,6 +19,8 @@ pub enum Melting {
 pub struct Entry {
     /// Name.
     pub name: String,
+    /// Number of its welding procedure specification, where one is named.
+    pub wps: Option<sync::Arc<str>>,
     /// Process.
     pub process: Process,
     /// Position.
@@ -157,6 +160,7 @@ impl Entry {
     pub fn procedure(&self, setting: &Setting) -> Procedure {
         Procedure {
             name: self.name.clone(),
+            wps: self.wps.clone(),
             process: self.process,
             arcs: vec![Arc {
                 current_a: setting.current_a,

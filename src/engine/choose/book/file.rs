@@ -59,6 +59,10 @@ pub struct EntryShape {
     /// Name of your own.
     #[schemars(example = &"twin-1.6")]
     pub name: String,
+    /// Number of the welding procedure specification it is qualified by; it goes with the passes into every job written.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"W-12")]
+    pub wps: Option<String>,
     /// Welding process; submerged arc without it.
     #[serde(default)]
     #[schemars(example = &"submerged-arc")]

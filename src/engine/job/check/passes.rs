@@ -98,6 +98,7 @@ fn one<'a>(
         .force_factor
         .map_or(Some(1.0), |factor| findings.bounded(format!("{path}.force_factor"), factor, &FACTOR));
     let procedure = procedure(path, shape.procedure.as_ref(), setting, findings);
+    let own_wps = findings.wps(path, shape.wps.as_ref());
     let stated_leg = shape.leg.map(|leg| findings.length(format!("{path}.leg"), leg, &LEG));
     let stated_heat =
         shape.heat_input.map(|q| findings.bounded(format!("{path}.heat_input"), q.value(), &HEAT));
@@ -146,6 +147,7 @@ fn one<'a>(
         preheat_k: procedure.map_or(0.0, |p| p.preheat_c - SHOP_C),
         force_factor: force_factor?,
         travel_speed_mm_s: procedure.map(|p| p.travel_speed_mm_s),
+        wps: own_wps.or_else(|| procedure?.wps.clone()),
     };
     Some((pass, procedure, shape.runs.unwrap_or(1)))
 }

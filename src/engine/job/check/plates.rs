@@ -10,6 +10,8 @@ use crate::welding::Side;
 /// A choice: a strip of 9 m that is 180 mm out is no strip for a member.
 const BOW: Bounds = bounds("a bow before welding", 0.0, 20.0, "0 mm/m to 20 mm/m", "mm/m");
 const SCATTER: Bounds = bounds("a scatter of bows", 0.0, 20.0, "0 mm/m to 20 mm/m", "mm/m");
+/// A choice: a web that stands farther off its line is no web for a line.
+const WAVES: Bounds = bounds("waves of a web", 0.0, 50.0, "0 mm to 50 mm", "mm");
 const FITTING: Bounds = bounds("what assembly adds", 0.0, 20.0, "0 mm to 20 mm", "mm");
 
 /// How a strip of flange comes.
@@ -22,7 +24,10 @@ pub fn strip(place: &str, shape: &FlangeShape, findings: &mut Findings) -> Deliv
 pub fn web(place: &str, shape: &WebShape, findings: &mut Findings) -> Delivered {
     let sign = shape.bow_toward.map(|toward| if toward == Seam::Inner { 1.0 } else { -1.0 });
     let said = (shape.bow, sign, shape.bow_scatter);
-    delivered(place, Edges::NotSaid, said, "bow_toward = \"inner\"", findings)
+    let comes = delivered(place, Edges::NotSaid, said, "bow_toward = \"inner\"", findings);
+    let mut of = |key: &str, said: Option<Length>| findings.length(format!("{place}.{key}"), said?, &WAVES);
+    let (waves_mm, waves_scatter_mm) = (of("waves", shape.waves), of("waves_scatter", shape.waves_scatter));
+    Delivered { waves_mm, waves_scatter_mm, ..comes }
 }
 
 fn delivered(
@@ -44,7 +49,8 @@ fn delivered(
         let wanted = "a `bow` beside it, or neither";
         findings.push(format!("{place}.bow_toward"), "a side without a bow", wanted);
     }
-    Delivered { edges, bow_mm_per_m: bow.map(|bow| bow * sign.unwrap_or(1.0)), scatter_mm_per_m: scatter }
+    let bow_mm_per_m = bow.map(|bow| bow * sign.unwrap_or(1.0));
+    Delivered { edges, bow_mm_per_m, scatter_mm_per_m: scatter, ..Delivered::default() }
 }
 
 /// What assembly adds.

@@ -44,6 +44,7 @@ fn one(name: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Pr
     });
     let procedure = Procedure {
         name: name.to_owned(),
+        wps: findings.wps(&path, shape.wps.as_ref()),
         process: shape.process,
         arcs: arcs?,
         travel_speed_mm_s: speed?,

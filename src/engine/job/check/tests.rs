@@ -123,3 +123,28 @@ fn the_usual_tolerances_follow_the_units() {
     let us = ("units = \"si\"", "units = \"us\"");
     assert_eq!(job(&[none, us], "").tolerances, [Set::AwsD11, Set::MetalBuilding]);
 }
+
+/// A pass takes the number of its procedure unless it has its own, in one clean line; an empty one is asked about.
+#[test]
+fn the_number_of_a_welding_procedure_goes_with_its_passes() {
+    let process = "process = \"submerged-arc\"";
+    let numbered = format!("wps = \"W-12\\n rev 3\"\n{process}");
+    let own = "seam = \"inner\"\nwps = \"W-13\"\n";
+    let numbers = |job: &Job| -> Vec<Option<String>> {
+        job.passes.iter().map(|p| p.wps.as_deref().map(str::to_owned)).collect()
+    };
+    let none = job(&[], "");
+    assert_eq!((numbers(&none), none.wps_said()), (vec![None, None], None));
+    let all = job(&[(process, &numbered)], "");
+    assert_eq!(all.wps_said().as_deref(), Some("W-12 rev 3"), "{:?}", numbers(&all));
+    let changes = [(process, numbered.as_str()), ("seam = \"inner\"\n", own)];
+    let two = job(&changes, "");
+    assert_eq!(two.wps_said().as_deref(), Some("W-12 rev 3 (step 1), W-13 (step 1)"));
+    assert_eq!(crate::prediction::predict(&two).passes[1].wps.as_deref(), Some("W-13"));
+    let far = "\n[[pass]]\nseam = \"outer\"\nside = \"far\"\nleg = \"5 mm\"\nheat_input = \"0.8 kJ/mm\"\nstep = 2\n";
+    let some = job(&[(process, &numbered)], far);
+    assert_eq!(some.wps_said().as_deref(), Some("W-12 rev 3 (step 1), none named (step 2)"));
+    let empty = STARTER.replace(process, &format!("wps = \" \"\n{process}"));
+    let said = read_text("empty.toml", &empty).unwrap_err().to_string();
+    assert!(said.contains("an empty number") && said.contains("leave `wps` out"), "{said}");
+}

@@ -92,6 +92,15 @@ pub struct WebShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"0.3 mm/m")]
     pub bow_scatter: Option<Straightness>,
+    /// How far the middle of the plate stands off a straightedge laid across its depth, before welding, to whichever side. Flat
+    /// without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"2 mm")]
+    pub waves: Option<Length>,
+    /// Standard deviation of those waves from piece to piece. Without it a third of what EN 10029 allows to plate of its thickness.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"1 mm")]
+    pub waves_scatter: Option<Length>,
 }
 
 /// A stretch of flange plate of one size.

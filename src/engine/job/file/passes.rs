@@ -28,6 +28,10 @@ pub struct PassShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"twin-6")]
     pub procedure: Option<String>,
+    /// Number of the welding procedure specification; that of its procedure without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"W-12")]
+    pub wps: Option<String>,
     /// Net heat input, if you know it better than any rule.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"1.0 kJ/mm")]

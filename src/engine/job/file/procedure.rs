@@ -9,6 +9,10 @@ use serde::{Deserialize, Serialize};
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ProcedureShape {
+    /// Number of the welding procedure specification it is qualified by; it goes with its passes into every result.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(example = &"W-12")]
+    pub wps: Option<String>,
     /// Welding process; submerged arc without it.
     #[serde(default)]
     #[schemars(example = &"submerged-arc")]
