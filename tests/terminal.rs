@@ -4,12 +4,12 @@
 
 #[path = "terminal/american.rs"]
 mod american;
-#[path = "terminal/screen.rs"]
-mod screen;
 #[path = "terminal/live.rs"]
 mod live;
 #[path = "terminal/narrow.rs"]
 mod narrow;
+#[path = "terminal/screen.rs"]
+mod screen;
 
 use assert_cmd::Command;
 use std::path::Path;

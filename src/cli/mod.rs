@@ -35,8 +35,8 @@ mod threads;
 pub use threads::{no_sudden_end, on_all_cores};
 
 use clap::{CommandFactory, Parser, Subcommand};
-use status::{BAD_INPUT, BAD_USAGE, DONE};
 use fitted::Fitted;
+use status::{BAD_INPUT, BAD_USAGE, DONE};
 use std::ffi::OsString;
 use std::io::{self, ErrorKind, Write};
 use std::process::ExitCode;

@@ -384,7 +384,13 @@ fn a_block_asks_for_nothing_that_cannot_be() {
 #[test]
 fn what_is_surely_out_is_announced_before_what_may_be() {
     let said = flat(&weldbow(&["straighten", "studies/jobs/us_frame.toml", "--shop", SHOP]).stdout);
-    assert!(said.contains("Straighten camber, and be ready to straighten flange toes with a chance of"), "{said}");
+    assert!(
+        said.contains("Straighten camber, and be ready to straighten flange toes with a chance of"),
+        "{said}"
+    );
     let toes = flat(&weldbow(&["straighten", "studies/jobs/us_beam.toml", "--shop", SHOP]).stdout);
-    assert!(toes.contains("of cup; still out with a chance of") && toes.contains("its tilt counted in"), "{toes}");
+    assert!(
+        toes.contains("of cup; still out with a chance of") && toes.contains("its tilt counted in"),
+        "{toes}"
+    );
 }

@@ -6,8 +6,8 @@ use super::columns::{columns, whisker};
 use super::ends::{End, Sign, label, room};
 use super::fits::FEWER_LINES;
 use super::groups::{Groups, named};
-use super::line::{Line, MOST_LINES, MOST_WORDS};
 use super::limits::{Limits, band_beyond, beyond};
+use super::line::{Line, MOST_LINES, MOST_WORDS};
 use super::look::Look;
 use super::marks::{cross, hollow, mark};
 use super::names::{line_name, one_of_many, sorted_by, threshold, together};
@@ -118,13 +118,7 @@ fn gather<'t>(
     let words = x.words().map_or(0, <[String]>::len);
     at_most(MOST_WORDS, words, "x", wish.x.as_ref(), "take fewer, or make them `panels`")?;
     let by = Groups::of(column(table, wish.by.as_ref()), &rows);
-    at_most(
-        MOST_LINES / ys.len().max(1),
-        by.labels.len(),
-        "by",
-        wish.by.as_ref(),
-        FEWER_LINES,
-    )?;
+    at_most(MOST_LINES / ys.len().max(1), by.labels.len(), "by", wish.by.as_ref(), FEWER_LINES)?;
     let panels = column(table, wish.panels.as_ref());
     let groups = Groups::of(panels, &rows);
     at_most(MOST_PLOTS, groups.labels.len(), "panels", wish.panels.as_ref(), "take fewer values")?;

@@ -61,7 +61,9 @@ pub fn tolerance(
         said(format!("In {}. {}", unit(system), known(verdicts)))?;
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
-        said(format!("out: chance to be beyond, model doubt included; {by_scatter}: if the model is right."))?;
+        said(format!(
+            "out: chance to be beyond, model doubt included; {by_scatter}: if the model is right."
+        ))?;
         let chances = verdicts.iter().filter_map(|v| Some((v.quantity.name(), v.likely?)));
         from_welding_alone(chances).map(&mut said).transpose()?;
     }

@@ -55,10 +55,10 @@ mod shapes;
 mod stations;
 mod strip_forces;
 mod strip_notes;
-mod teach;
 mod strips;
 #[cfg(test)]
 mod strips_tests;
+mod teach;
 mod twist;
 pub mod uncertainty;
 mod unsure;
