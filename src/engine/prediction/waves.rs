@@ -6,7 +6,7 @@ use super::result::{Ripple, RippleVerdict};
 use super::uncertainty::SPAN;
 use super::walk::{Walk, WebPart};
 use crate::bow::Plane;
-use crate::bow::ripple::{K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mpa};
+use crate::bow::web_ripple::{K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mpa};
 use crate::member::{Parts, properties};
 
 /// The web, substep by substep; `force_bias` is that of the forces which press it.
