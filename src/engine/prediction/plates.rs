@@ -6,6 +6,7 @@
 //! their thickness, follow it: the same sum over each part's stiffness about its own middle.
 
 use super::Job;
+use super::fitting::Fitting;
 use super::learned::Assembly;
 use crate::bow::Bend;
 use crate::member::{Edges, FlangePiece, Member, Parts, Plates, Seam, Span, WebPiece, properties, spans};
