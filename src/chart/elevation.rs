@@ -1,7 +1,7 @@
 //! The member from the side and from the outer side, to one scale, with its bow drawn larger.
 
 /// The largest sweep is drawn up to this high, px.
-pub(super) const SWEEP: f64 = 34.0;
+const SWEEP: f64 = 34.0;
 use super::canvas::{At, Canvas, Heading, MARGIN, Point, draw};
 use super::measure::Unit;
 use super::number::{number, round_down, ticks};

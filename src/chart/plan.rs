@@ -4,7 +4,7 @@
 use super::ChartError;
 use super::canvas::{At, Canvas, MARGIN, Point};
 use super::dimension::span;
-use super::elevation::{SWEEP, View, largest, line_of, offset_mm, reads_straight};
+use super::elevation::{View, largest, line_of, offset_mm, reads_straight};
 use super::theme::{BLACK, BLUE, GHOST, OUTLINE, PALE, SMALL, STEEL, Stroke, THIN, VALUE, WHITE};
 use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::Bow;

@@ -2,7 +2,7 @@
 //! bring is a choice, wide enough that thirty pieces overrule it.
 
 use crate::Kind;
-use weldbow_engine::angular::flange::TILT_SIGMA;
+use weldbow_engine::angular::both_sides::TILT_SIGMA;
 pub use weldbow_engine::prediction::learned::{FACTORS, NAMES};
 use weldbow_engine::prediction::uncertainty::{
     ARM_BIAS, FORCE_BIAS, HEAT_FROM_LEG_BIAS, SEAM_BIAS, SEAM_BIAS_BOTH,

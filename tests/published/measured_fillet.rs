@@ -5,8 +5,8 @@
 
 use crate::cases::document;
 use serde::Deserialize;
+use weldbow::angular::both_sides::TILT_SIGMA;
 use weldbow::angular::cup::{cup_rad, folding_heat};
-use weldbow::angular::flange::TILT_SIGMA;
 use weldbow::angular::hold::PRESSED;
 use weldbow::angular::tilt::free_tilt_rad;
 use weldbow::joint_solver::{Fineness, Joint, Root, SOLID_C, SectionSteel, Sequence, Settings, run};

@@ -4,7 +4,7 @@
 #![allow(clippy::print_stdout, reason = "the numbers are what a reader of the test wants")]
 
 use std::path::Path;
-use weldbow::angular::flange::{Angles, Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
+use weldbow::angular::both_sides::{Angles, Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
 use weldbow::angular::hold::{Hold, PRESSED};
 use weldbow::joint_solver::{Joint, Root};
 use weldbow::member::Seam;

@@ -3,7 +3,7 @@
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
 use std::f64::consts::PI;
-use weldbow::shrinkage::prior::factor;
+use weldbow::shrinkage::prior_stress::factor;
 use weldbow::shrinkage::tendon::{okerblom, thick_plate};
 
 const SHEET: &str = "okerblom";

@@ -2,7 +2,7 @@
 
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
-use weldbow::bow::ripple::{K_CLAMPED, K_HINGED, critical_mpa};
+use weldbow::bow::web_ripple::{K_CLAMPED, K_HINGED, critical_mpa};
 
 const SHEET: &str = "plate_buckling";
 

@@ -10,6 +10,7 @@ mod dependencies;
 mod examples;
 mod uses;
 
+use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::fs::{read_dir, read_to_string};
 use std::path::{Path, PathBuf};
@@ -54,7 +55,7 @@ const PRINTS: [&str; 5] = ["println", "eprintln", "print", "eprint", "dbg"];
 #[test]
 fn rooms_use_only_what_stands_below_them() {
     let mut wrong = Vec::new();
-    for source in sources().iter().filter(|s| s.krate == "engine" && !s.room.is_empty()) {
+    for source in all_used().iter().filter(|s| s.krate == "engine" && !s.room.is_empty()) {
         for used in source.used() {
             wrong.extend(upward(&source.room, used).map(|room| source.says(used, &format!("uses {room}"))));
         }
@@ -88,7 +89,7 @@ fn files_stay_short() {
 #[test]
 fn engine_and_charts_touch_no_files_and_print_nothing() {
     let mut wrong = Vec::new();
-    for source in sources().iter().filter(|s| ["engine", "chart"].contains(&s.krate.as_str())) {
+    for source in all_used().iter().filter(|s| ["engine", "chart"].contains(&s.krate.as_str())) {
         wrong
             .extend(source.used().iter().filter(|u| outward(u)).map(|u| source.says(u, &u.names.join("::"))));
     }
@@ -160,21 +161,31 @@ impl Source {
 
     /// Whether the file that declares it does so under `#[cfg(test)]`.
     fn for_tests_alone(&self) -> bool {
-        let stem = self.path.file_stem().unwrap().to_string_lossy().into_owned();
-        let folder = self.path.parent().unwrap();
-        let declares = format!("#[cfg(test)]\nmod {stem};");
-        ["mod.rs", "lib.rs"]
-            .iter()
-            .filter_map(|name| read_to_string(folder.join(name)).ok())
-            .chain(read_dir(folder).unwrap().filter_map(|e| read_to_string(e.unwrap().path()).ok()))
-            .any(|text| text.contains(&declares))
+        static TESTS: LazyLock<BTreeSet<PathBuf>> =
+            LazyLock::new(|| sources().iter().flat_map(modules_for_tests).collect());
+        TESTS.contains(&self.path)
     }
+}
+
+/// Files of the modules that a file declares for tests alone.
+fn modules_for_tests(source: &Source) -> Vec<PathBuf> {
+    let folder = source.path.parent().unwrap();
+    let names = source.text.split("#[cfg(test)]\nmod ").skip(1).filter_map(|rest| rest.split_once(';'));
+    names.map(|(name, _)| folder.join(format!("{name}.rs"))).collect()
 }
 
 /// Every source file of the workspace, read and parsed once for all tests.
 fn sources() -> &'static [Source] {
     static SOURCES: LazyLock<Vec<Source>> = LazyLock::new(read_sources);
     &SOURCES
+}
+
+/// What all of them use, worked out on all cores.
+fn all_used() -> &'static [Source] {
+    sources().par_iter().for_each(|source| {
+        source.used();
+    });
+    sources()
 }
 
 fn read_sources() -> Vec<Source> {

@@ -2,7 +2,7 @@
 
 use super::super::show::remedies;
 use super::asked::Asked;
-use super::lists::listed;
+use super::lists::{capital, listed};
 use super::words::{ground, name, percent};
 use crate::straighten::decide::{Action, Advice};
 use crate::straighten::piece::Expected;

@@ -11,7 +11,7 @@ use crate::prediction::Job;
 use crate::reading::Diagnostics;
 use crate::shop::measured::{Front, Measured};
 use crate::shop::push_log::Pushed;
-use crate::shop::{Answer, Ask, AskFault, Assessed, Shop};
+use crate::shop::{Answer, Ask, AskFault, Shop};
 use crate::straighten::piece::Fabrication;
 use crate::units::System;
 use serde::Serialize;

@@ -6,7 +6,6 @@ use crate::input::Problem;
 use crate::reading::Diagnostics;
 use crate::shop::push_log::Pushed;
 use crate::straighten::plan::{Next, Odd, Push, Work, next, yield_mpa};
-use crate::straighten::press::Range;
 use crate::units::{System, show};
 use std::path::Path;
 

@@ -13,7 +13,7 @@ pub fn blodgett_edge_mm(width_mm: f64, leg_mm: f64, flange_mm: f64) -> f64 {
     0.02 * 25.4_f64.powf(0.7) * width_mm * leg_mm.powf(1.3) / (flange_mm * flange_mm)
 }
 
-/// Heat parameter above which Blodgett's form runs away, J/mm³.
+/// Heat parameter above which Blodgett's form runs away, J/mm³ (choice: there it passes the hump of all other laws).
 pub const BLODGETT_LIMIT_Q: f64 = 6.0;
 
 /// Inherent-deformation curve in Q/h² (Satoh and Terasaki 1976; Luo, Murakawa and Ueda 1997; memory, low):

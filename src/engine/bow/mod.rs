@@ -4,8 +4,8 @@
 
 mod curvature;
 mod integrate;
-pub mod ripple;
 pub mod twist;
+pub mod web_ripple;
 
 pub use curvature::{Plane, Pull, Response, Strain, strain};
 pub use integrate::{Bend, Shape, count_of_substeps, largest, largest_kinked, substeps};

@@ -7,7 +7,7 @@ use super::known::{Known, Scored};
 use super::local_search::climb;
 use super::requirement::Stretch;
 use super::scheme::Scheme;
-use super::score::{Rank, Score, before, screened};
+use super::score::{Rank, before, screened};
 use crate::prediction::Job;
 use rayon::prelude::*;
 use std::collections::HashSet;

@@ -11,7 +11,8 @@ use crate::welding::{Pass, Process};
 
 /// Heat parameter above which the cup curve is least certain, J/mm³: the table it is fitted to ends at 12.
 const CUP_UNCERTAIN_Q: f64 = 12.0;
-/// Bow over length beyond which something is unusual: finished members lie at L/3000 … L/500.
+/// Bow over length beyond which something is unusual: finished members lie at L/3000 … L/500 (common practice, no
+/// source; the limit is a choice).
 const LARGE_BOW: f64 = 1.0 / 300.0;
 /// Sweep of the flanges apart from which the turn of the member is worth a warning, mm (choice: less is lost among cup and
 /// tilt).

@@ -1,8 +1,8 @@
 //! Every constant that a prediction rests on.
 
 use super::{plates, uncertainty, waves};
-use crate::angular::{cross as cross_fold, cup, flange, hold, tilt};
-use crate::bow::ripple;
+use crate::angular::{both_sides, cross as cross_fold, cup, hold, tilt};
+use crate::bow::web_ripple;
 use crate::shrinkage::{bead, cross, cut_strip, lateral_arm, narrow, second_side, tendon, transverse};
 use crate::sources::Constant;
 use crate::steel::molten;
@@ -30,8 +30,8 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         cross_fold::CONSTANTS,
         tilt::CONSTANTS,
         hold::CONSTANTS,
-        flange::CONSTANTS,
-        ripple::CONSTANTS,
+        both_sides::CONSTANTS,
+        web_ripple::CONSTANTS,
         cut_strip::CONSTANTS,
         plates::CONSTANTS,
         waves::CONSTANTS,
@@ -103,7 +103,7 @@ mod tests {
             ("transverse", include_str!("../shrinkage/transverse.rs"), transverse::CONSTANTS),
             ("cup", include_str!("../angular/cup.rs"), cup::CONSTANTS),
             ("tilt", include_str!("../angular/tilt.rs"), tilt::CONSTANTS),
-            ("flange", include_str!("../angular/flange.rs"), flange::CONSTANTS),
+            ("flange", include_str!("../angular/both_sides.rs"), both_sides::CONSTANTS),
             ("hold", include_str!("../angular/hold.rs"), hold::CONSTANTS),
             ("uncertainty", include_str!("uncertainty.rs"), uncertainty::CONSTANTS),
             ("cut_strip", include_str!("../shrinkage/cut_strip.rs"), cut_strip::CONSTANTS),

@@ -23,7 +23,7 @@ pub struct Factors {
     /// Tilt of the flanges.
     pub tilt: f64,
     /// What fillets on the near side turn, beside `tilt`; in part only where both sides cancel at once
-    /// ([`Angles::times`](crate::angular::flange::Angles::times)).
+    /// ([`Angles::times`](crate::angular::both_sides::Angles::times)).
     pub near_tilt: f64,
     /// What fillets on the far side turn, likewise.
     pub far_tilt: f64,

@@ -6,7 +6,7 @@ use crate::bow::Pull;
 use crate::member::Parts;
 use crate::numerics::Number;
 use crate::shrinkage::second_side::{Added, Deposit, Joint, seam_index};
-use crate::shrinkage::{prior, tendon};
+use crate::shrinkage::{prior_stress, tendon};
 use crate::welding::Side;
 
 /// The joints of a point as its orders are laid.
@@ -37,7 +37,7 @@ impl<N: Number> ByFormula<N> {
             return N::all(1.0);
         }
         let stress = self.stress(place, order, seam_index(pair.seam), Parts::flange(pair.seam));
-        (pair.mean_stress(stress) / place.plan.yield_mpa).each(prior::factor)
+        (pair.mean_stress(stress) / place.plan.yield_mpa).each(prior_stress::factor)
     }
 }
 

@@ -9,7 +9,7 @@ use crate::numerics::Number;
 use crate::shrinkage::fillets::{Bead, Fillets, Timeline, after_s};
 use crate::shrinkage::second_side::{seam_index, share_warm, side_index};
 use crate::shrinkage::source::Legs;
-use crate::shrinkage::{lateral_arm, prior, tendon};
+use crate::shrinkage::{lateral_arm, prior_stress, tendon};
 use crate::welding::{FlangeFit, Pass};
 
 /// Time in which the heat of one seam stops stretching and bending the section beneath the other, s: a flange in air
@@ -287,5 +287,5 @@ fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>) -> [Group<N
 
 /// Force that hot cutting has spent in each web edge, N.
 fn spent_n(job: &Job, web_mm: f64) -> f64 {
-    if job.thermally_cut_web { prior::cut_edge_force_n(web_mm) } else { 0.0 }
+    if job.thermally_cut_web { prior_stress::cut_edge_force_n(web_mm) } else { 0.0 }
 }

@@ -6,6 +6,7 @@
 //! their thickness, follow it: the same sum over each part's stiffness about its own middle.
 
 use super::Job;
+use super::fitting::Fitting;
 use super::learned::Assembly;
 use crate::bow::Bend;
 use crate::member::{Edges, FlangePiece, Member, Parts, Plates, Seam, Span, WebPiece, properties, spans};
@@ -69,7 +70,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "scatter of web edges off their line",
-        "prediction::plates::Fitting::USUAL.web_edge_mm",
+        "prediction::fitting::Fitting::USUAL.web_edge_mm",
         Fitting::USUAL.web_edge_mm,
         "mm",
         "cutting and setting a web by string",
@@ -77,7 +78,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "scatter of flanges off their line",
-        "prediction::plates::Fitting::USUAL.fit_up_mm",
+        "prediction::fitting::Fitting::USUAL.fit_up_mm",
         Fitting::USUAL.fit_up_mm,
         "mm",
         "rolls and clamps of a line",
@@ -85,7 +86,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "scatter of the length as cut",
-        "prediction::plates::Fitting::USUAL.length_mm",
+        "prediction::fitting::Fitting::USUAL.length_mm",
         Fitting::USUAL.length_mm,
         "mm",
         "tape and saw",
@@ -93,7 +94,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "scatter of toes by crowned plates",
-        "prediction::plates::Fitting::USUAL.cup_mm",
+        "prediction::fitting::Fitting::USUAL.cup_mm",
         Fitting::USUAL.cup_mm,
         "mm",
         "flatness across a flange",
@@ -101,7 +102,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "scatter of toes by flanges out of square",
-        "prediction::plates::Fitting::USUAL.tilt_mm",
+        "prediction::fitting::Fitting::USUAL.tilt_mm",
         Fitting::USUAL.tilt_mm,
         "mm",
         "a square held against the web",

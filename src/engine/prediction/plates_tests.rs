@@ -3,7 +3,7 @@
 use super::{Assembly, Job, Prediction, predict};
 use crate::job::{check, file_of_text};
 use crate::scatter::{Draws, by_welds_alone, out_of_limits, welding_alone};
-use crate::shrinkage::prior::factor;
+use crate::shrinkage::prior_stress::factor;
 
 /// 9 m level: web 600 × 6, flanges 180 × 10 (outer) and 200 × 12 (inner), both seams at once from the near side.
 fn job(outer: &str, inner: &str, web: &str, more: &str) -> Job {

@@ -2,7 +2,7 @@
 
 use super::Job;
 use super::plan::{Pair, Plan, StageHere};
-use crate::bow::{Plane, Pull, Response, ripple};
+use crate::bow::{Plane, Pull, Response, web_ripple};
 use crate::member::{Parts, Seam, Section, Span, inclined};
 use crate::numerics::Number;
 use crate::shrinkage::second_side::seam_index;
@@ -202,7 +202,7 @@ fn ripple<N: Number>(
     effects: &mut [Effect<N>],
 ) -> Option<Plane<N>> {
     let web_mm = place.span().plates.web_mm;
-    let buckled = ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa)?;
+    let buckled = web_ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa)?;
     for effect in effects.iter_mut() {
         buckled.softening.soften(&mut effect.real);
         buckled.softening.soften(&mut effect.unit);

@@ -5,7 +5,7 @@ use super::plan::{StageHere, covers};
 use super::point::{Effect, Joined, Place, Pulls};
 use super::stations::{Added, Stations};
 use crate::bow::Plane;
-use crate::shrinkage::prior;
+use crate::shrinkage::prior_stress;
 use crate::shrinkage::second_side::seam_index;
 
 /// The stations' pulls at a point.
@@ -51,7 +51,7 @@ impl Pulls<f64> for ByStations<'_> {
             // and a flange that cutting left pressed shrinks more, as the formulas have it
             let pair = turn.pairs[seam].as_ref();
             let pressed = pair.map_or(0.0, |pair| pair.mean_stress([0.0; 2]) / job.member.steel.yield_mpa);
-            kept * prior::factor(pressed)
+            kept * prior_stress::factor(pressed)
         });
         for pass in now() {
             let seam = job.passes[pass].seam;

@@ -9,7 +9,7 @@ use super::uncertainty::SPAN;
 use super::unsure::Unsure;
 use super::walk::{Walk, WebPart};
 use crate::bow::Plane;
-use crate::bow::ripple::{
+use crate::bow::web_ripple::{
     K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mean_mpa, critical_mpa, waves_mm,
 };
 use crate::member::{Parts, WebPiece, properties};

@@ -18,7 +18,7 @@ const WARM_LIMIT_K: f64 = 150.0;
 /// Loss of a free against a held plate: this area over the plate's, mm². Fitted to five computed sections of 780–8000 mm² (2 % at
 /// 8000, about 25 % at 800).
 const FREE_LOSS_MM2: f64 = 200.0;
-/// Least that is left of the force when a small plate is free.
+/// Least that is left of the force when a small plate is free (choice: no plate of the studies was smaller).
 const FREE_FLOOR: f64 = 0.70;
 
 /// Force in a plate held lengthwise, N. Width and thickness, mm.

@@ -1,10 +1,10 @@
 //! A strip of plate whose long edges were cut by flame or plasma: the bow it comes with, and the stress it is held with.
 //!
 //! A hot cut leaves a block of width c = 1100·√t/f_y along the edge in tension at yield, a tendon of F = 1100·t^1.5
-//! ([`super::prior::cut_edge_force_n`]). A loose strip gives way: it bows hollow on the edge that was cut. Held straight by the
+//! ([`super::prior_stress::cut_edge_force_n`]). A loose strip gives way: it bows hollow on the edge that was cut. Held straight by the
 //! member it is welded into it keeps the mean pressure −F/A in its middle, where the fillet is laid.
 
-use super::prior::cut_edge_force_n;
+use super::prior_stress::cut_edge_force_n;
 use crate::sources::{Constant, Trust};
 
 /// Part by which two edges cut at once by two torches differ in force, one standard deviation. Choice: never measured here.

@@ -81,7 +81,7 @@ fn a_hot_cut_edge_has_spent_part_of_the_force() {
 }
 
 fn cut(t: f64) -> f64 {
-    super::super::prior::cut_edge_force_n(t)
+    super::super::prior_stress::cut_edge_force_n(t)
 }
 
 #[test]

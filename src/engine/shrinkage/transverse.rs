@@ -16,7 +16,7 @@ pub const SQUARE_HEAT_PER_THICKNESS: f64 = 180.0;
 /// Relative standard deviation of all values of this file (judgement; published forms differ by a factor 4).
 pub const SIGMA: f64 = 0.40;
 
-/// Root face of the V preparations, mm.
+/// Root face of the V preparations, mm (common practice, no source).
 const ROOT_FACE_MM: f64 = 2.0;
 /// tan 30°, half of the 60° included angle.
 pub const TAN_HALF_ANGLE: f64 = 0.577_350_269_189_625_8;

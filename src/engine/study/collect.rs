@@ -5,10 +5,8 @@ use super::results::{AFTER_FIRST, ALL, ESTIMATED, FLANGE, JUDGED, MASS, PASS, Re
 use crate::input::Hint;
 use crate::input::near::{listed, meant, nearest};
 use crate::member::Seam;
-use crate::prediction::{FlangeShape, Outside, PassResult, Prediction, Ripple, Wanted};
+use crate::prediction::{Outside, Prediction, Wanted};
 use crate::shrinkage::published::METHODS;
-use crate::tolerance::{Quantity, Verdict};
-use crate::verification::Numbers;
 use crate::welding::Side;
 
 /// One result.

@@ -1,8 +1,11 @@
 //! Every result that a study can collect, in tables.
 
 use super::joint::{After, Source};
-use crate::prediction::{FlangeShape, PassResult, Prediction};
+use crate::member::Seam;
+use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple};
 use crate::tolerance::{Quantity, Verdict};
+use crate::verification::Numbers;
+use crate::welding::Side;
 
 /// How it is read from a prediction.
 #[derive(Debug, Clone, Copy)]

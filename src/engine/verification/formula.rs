@@ -5,7 +5,7 @@
 
 use super::case::{Bead, Case};
 use super::result::Numbers;
-use crate::angular::flange::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
+use crate::angular::both_sides::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
 use crate::angular::hold::Hold;
 use crate::member::{Parts, Plates, properties};
 use crate::shrinkage::fillets::{self, COLD_S, Timeline, after_s};

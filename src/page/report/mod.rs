@@ -206,7 +206,7 @@ fn joints(of: &Reported<'_>) -> Markup {
 mod tests {
     use super::*;
     use crate::service::drawn;
-    use weldbow_engine::choose::{Choosing, Constraints, choose};
+    use weldbow_engine::choose::{Choice, Choosing, Constraints, choose};
     use weldbow_engine::job::{STARTER, check};
     use weldbow_engine::prediction::predict;
     use weldbow_files::job::file_of_text;

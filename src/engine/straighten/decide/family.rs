@@ -7,11 +7,11 @@ use thiserror::Error;
 
 /// From this many pieces on the normal law is used; below, Student's t (choice).
 pub const PLENTY: u32 = 30;
-/// Below this C_pk straightening is a regular operation (about 2.3 % out on the worse side).
+/// Below this C_pk straightening is a regular operation (about 2.3 % out on the worse side; choice: two standard deviations).
 const POOR_CPK: f64 = 0.67;
-/// Above this C_pk it is an exception.
+/// Above this C_pk it is an exception (choice: four standard deviations, the usual mark of a capable process).
 const GOOD_CPK: f64 = 1.33;
-/// Mean over its standard error from which the mean is no accident.
+/// Mean over its standard error from which the mean is no accident (choice: 5 % of accidents go beyond).
 const REAL_MEAN: f64 = 2.0;
 
 /// Mean and scatter of one quantity over a family: same section, procedure and fixture.

@@ -104,7 +104,7 @@ pub struct Vee {
 }
 
 impl Vee {
-    /// Largest width of the open end, mm (6 in; a state heat-straightening plan form, read).
+    /// Largest width of the open end, mm (6 in; read in a plan form for heat straightening, whose author and year were not recorded).
     pub const WIDEST_MM: f64 = 152.0;
 
     /// The widest allowed vee of that depth: 20°, or less so that the open end stays within 152 mm.

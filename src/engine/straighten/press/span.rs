@@ -59,10 +59,10 @@ enum Wanted {
 /// ```
 pub struct PressSpan {
     layout: Layout,
-    at: Points,
+    pub(super) at: Points,
     elastic: Elastic,
-    first_yield_n: f64,
-    hinge_n: f64,
+    pub(super) first_yield_n: f64,
+    pub(super) hinge_n: f64,
     v_gap: f64,
     /// Where a hinge would form, mm from the start end.
     pub hinge_at_mm: f64,
@@ -135,23 +135,6 @@ impl PressSpan {
         &self.layout
     }
 
-    /// The section in which a hinge would form.
-    pub fn weakest(&self) -> Option<&LayeredSection> {
-        let off = |p: &&super::points::Point| (p.x_mm - self.hinge_at_mm).abs();
-        let near = self.at.points.iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
-        self.at.stacks.get(near.stack)
-    }
-
-    /// Force of each ram at first yield of a stress-free member, N.
-    pub fn first_yield_n(&self) -> f64 {
-        self.first_yield_n
-    }
-
-    /// Force of each ram at which a plastic hinge forms, N.
-    pub fn hinge_n(&self) -> f64 {
-        self.hinge_n
-    }
-
     /// Springback per newton of each ram at the gauge, bending alone, mm/N.
     pub fn springback_mm_per_n(&self) -> f64 {
         self.elastic.gauge
@@ -171,16 +154,6 @@ impl PressSpan {
     pub fn force_at_mu_n(&self, mu: f64) -> f64 {
         let at = |s: &LayeredSection| s.at_curvature(mu * s.yield_curvature()).moment_n_mm;
         self.least_force(at).min(self.hinge_n * (1.0 - LEAST_V * LEAST_V))
-    }
-
-    fn least_force(&self, capacity: impl Fn(&LayeredSection) -> f64) -> f64 {
-        let held: Vec<f64> = self.at.stacks.iter().map(capacity).collect();
-        self.at
-            .points
-            .iter()
-            .filter(|p| p.moment > 0.0)
-            .map(|p| held[p.stack] / p.moment)
-            .fold(f64::INFINITY, f64::min)
     }
 
     /// What a force of each ram (N) does; None from the hinge load on.

@@ -9,7 +9,7 @@ const LIMITS: (f64, f64) = (-0.5, 0.95);
 /// 1.41, 0.67 and 0.41 at φ = −0.25, 0.25 and 0.5).
 ///
 /// ```
-/// use weldbow_engine::shrinkage::prior::factor;
+/// use weldbow_engine::shrinkage::prior_stress::factor;
 /// assert!((factor(0.0) - 1.0).abs() < 1e-12);
 /// assert!((factor(0.5) - 0.415).abs() < 1e-3);
 /// ```
@@ -22,7 +22,7 @@ pub fn factor(stress_over_yield: f64) -> f64 {
 /// c_f = 1100·√t/f_y; memory, to be confirmed). A weld laid on that edge adds only what exceeds it.
 ///
 /// ```
-/// use weldbow_engine::shrinkage::prior::cut_edge_force_n;
+/// use weldbow_engine::shrinkage::prior_stress::cut_edge_force_n;
 /// // 9 mm: 1100·27
 /// assert!((cut_edge_force_n(9.0) - 29_700.0).abs() < 1e-6);
 /// ```

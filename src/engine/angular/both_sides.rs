@@ -90,7 +90,7 @@ impl Angles {
     /// Cup and tilt multiplied, each with its deviation; `sides` are factors of their own on what near and far fillet turn.
     ///
     /// ```
-    /// use weldbow_engine::angular::flange::Angles;
+    /// use weldbow_engine::angular::both_sides::Angles;
     /// let cold = Angles { turns_rad: [0.020, 0.018], own_part: 1.0, tilt_rad: 0.002, ..Angles::default() };
     /// assert!((cold.times(1.0, 0.5, [1.2, 1.0]).tilt_rad - 0.003).abs() < 1e-12);
     /// ```
@@ -140,7 +140,7 @@ impl JointFillets {
 /// until the faces meet, gap/t_w.
 ///
 /// ```
-/// use weldbow_engine::angular::{flange::{WebFoot, tilt_one_side_rad}, hold::Hold};
+/// use weldbow_engine::angular::{both_sides::{WebFoot, tilt_one_side_rad}, hold::Hold};
 /// let foot = WebFoot { thickness_mm: 6.0, gap_mm: 0.03, hold: Hold::LINE };
 /// assert!((tilt_one_side_rad(1000.0, 6.0, &foot) - 0.6 * 0.0312).abs() < 5e-5);
 /// let gaping = WebFoot { hold: Hold::NOTHING, ..foot };
@@ -214,7 +214,7 @@ fn own_sigma(own: f64, first_rad: f64, second_rad: f64) -> f64 {
 /// (in three dimensions 3.0 to 4.3 times one).
 ///
 /// ```
-/// use weldbow_engine::angular::flange::{Fillet, JointFillets, narrowing_together_mm};
+/// use weldbow_engine::angular::both_sides::{Fillet, JointFillets, narrowing_together_mm};
 /// let fillet = Fillet { heat_j_per_mm: 800.0, q_j_per_mm3: 4.4, leg_mm: 6.0, welded_fraction: 1.0 };
 /// let joint = JointFillets { near: Some(fillet), far: Some(fillet), near_first: true, lag: 0.0 };
 /// // 4.5e-5·(1600² − 2·800²)/(12²·6)
@@ -248,7 +248,7 @@ pub fn toes_mm(angles: &Angles, joint: &JointFillets, width_mm: f64, web_mm: f64
 pub const CONSTANTS: &[Constant] = &[
     Constant::new(
         "deviation of each side's own tilt, two sides at once",
-        "angular::flange::TILT_OWN_AT_ONCE",
+        "angular::both_sides::TILT_OWN_AT_ONCE",
         TILT_OWN_AT_ONCE,
         "",
         "reference-cases/measured_fillet.toml: six joints differ by 12 %",
@@ -256,7 +256,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "lag at which a joint is half-way from at once to in turn",
-        "angular::flange::LAG",
+        "angular::both_sides::LAG",
         LAG,
         "t*",
         "own section calculation, second arc 15 and 60 s after the first",
@@ -265,5 +265,5 @@ pub const CONSTANTS: &[Constant] = &[
 ];
 
 #[cfg(test)]
-#[path = "flange_tests.rs"]
+#[path = "both_sides_tests.rs"]
 mod tests;

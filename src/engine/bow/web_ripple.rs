@@ -22,7 +22,7 @@ const POISSON: f64 = 0.3;
 /// Critical stress, MPa, of a long plate of thickness t and width b (mm) for a buckling coefficient k.
 ///
 /// ```
-/// use weldbow_engine::bow::ripple::critical_mpa;
+/// use weldbow_engine::bow::web_ripple::critical_mpa;
 /// // E = 210 000 MPa, b/t = 150, k = 4
 /// assert!((critical_mpa(4.0, 1.0, 150.0, 210e3) - 33.7).abs() < 0.05);
 /// ```
@@ -140,7 +140,7 @@ pub fn buckled<N: Number>(
 ///
 /// ```
 /// // 5 mm, 1000 mm deep, 206 000 MPa: 5.485 · 186 183 · 0.005²
-/// let mpa = weldbow_engine::bow::ripple::critical_mean_mpa(5.0, 1000.0, 206e3);
+/// let mpa = weldbow_engine::bow::web_ripple::critical_mean_mpa(5.0, 1000.0, 206e3);
 /// assert!((mpa - 25.53).abs() < 0.01);
 /// ```
 #[inline]
@@ -156,7 +156,7 @@ pub fn critical_mean_mpa<N: Number>(web_mm: N, depth_mm: N, e_mpa: N) -> N {
 ///
 /// 1000 × 5 mm hinged, 45 MPa at the edges, two thirds working: w = (2000/π)·√(2.18·10⁻⁴ · 0.333/0.5) = 7.7 mm.
 /// ```
-/// let [hinged, clamped] = weldbow_engine::bow::ripple::amplitude_mm(1000.0, 45.0 / 206e3, 2.0 / 3.0);
+/// let [hinged, clamped] = weldbow_engine::bow::web_ripple::amplitude_mm(1000.0, 45.0 / 206e3, 2.0 / 3.0);
 /// assert!((hinged - 7.68).abs() < 0.01 && clamped < hinged);
 /// ```
 pub fn amplitude_mm(depth_mm: f64, edge_strain: f64, share: f64) -> [f64; 2] {
@@ -178,7 +178,7 @@ const WAVE_STEPS: usize = 6;
 /// buckling has W₀/(1 − r), and one that came flat has [`amplitude_mm`] (derived). One that is pulled goes straighter.
 ///
 /// ```
-/// use weldbow_engine::bow::ripple::{amplitude_mm, waves_mm};
+/// use weldbow_engine::bow::web_ripple::{amplitude_mm, waves_mm};
 /// // 0.01 mm at half the critical strain: twice as much
 /// assert!((waves_mm(600.0, 5e-4, 2.5e-4, 0.01)[0] - 0.02).abs() < 1e-5);
 /// // as good as flat, far beyond it: √(1/r) works, r = 2.25
@@ -217,7 +217,7 @@ fn wave(r: f64, came: f64) -> f64 {
 pub const CONSTANTS: &[Constant] = &[
     Constant::new(
         "buckling coefficient, hinged",
-        "bow::ripple::K_HINGED",
+        "bow::web_ripple::K_HINGED",
         K_HINGED,
         "",
         "Timoshenko and Gere, Theory of Elastic Stability, 1961; EN 1993-1-5 Table 4.1",
@@ -225,7 +225,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "buckling coefficient, clamped",
-        "bow::ripple::K_CLAMPED",
+        "bow::web_ripple::K_CLAMPED",
         K_CLAMPED,
         "",
         "Timoshenko and Gere, as above",
@@ -233,7 +233,7 @@ pub const CONSTANTS: &[Constant] = &[
     ),
     Constant::new(
         "Poisson ratio",
-        "bow::ripple::POISSON",
+        "bow::web_ripple::POISSON",
         POISSON,
         "",
         "EN 1993-1-1:2005 3.2.6",
