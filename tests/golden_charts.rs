@@ -13,7 +13,7 @@ use weldbow::chart::{
 use weldbow::choose::{Choosing, Constraints, SearchSpace, choose, needs, ways, window};
 use weldbow::job::{check, file_of_text, read_path};
 use weldbow::member::Seam;
-use weldbow::order::{DRAWS, Line, Order, OrderResult, list, run};
+use weldbow::order::{DRAWS, Line, OrderResult, WorkOrder, list, run};
 use weldbow::prediction::predict;
 use weldbow::shop::{measured, read_path as read_shop};
 use weldbow::straighten::piece::Fabrication;
@@ -110,7 +110,7 @@ fn demo_order() -> OrderResult {
         family: e.family,
     };
     let lines: Vec<Line> = entries.into_iter().map(line).collect();
-    let order = Order {
+    let order = WorkOrder {
         lines: &lines,
         weeks: None,
         draws: DRAWS,

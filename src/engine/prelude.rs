@@ -15,7 +15,7 @@ pub use crate::choose::{Book, Choice, Choosing, Constraints, choose};
 pub use crate::input::Problem;
 pub use crate::job::check;
 pub use crate::job::file::JobFile;
-pub use crate::order::{Line, Order, OrderResult, run as plan_order};
+pub use crate::order::{Line, OrderResult, WorkOrder, run as plan_order};
 pub use crate::prediction::{Field, Job, Prediction, constants, outside, predict, predict_strip};
 pub use crate::scatter::{Draws, out_of_limits, say_chances};
 pub use crate::shop::{Shop, ShopFile};

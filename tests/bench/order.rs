@@ -4,7 +4,7 @@
 
 use std::time::{Duration, Instant};
 use weldbow::job::file_of_text;
-use weldbow::order::{DRAWS, Line, Order, run};
+use weldbow::order::{DRAWS, Line, WorkOrder, run};
 use weldbow::shop::read_text;
 use weldbow::straighten::piece::Fabrication;
 use weldbow::units::System;
@@ -17,7 +17,7 @@ const WANTED_S: f64 = 5.0;
 fn main() {
     let lines: Vec<Line> = (0..MARKS).map(line).collect();
     let shop = read_text("shop.toml", &file("studies/shop/shop.toml")).unwrap();
-    let order = Order {
+    let order = WorkOrder {
         lines: &lines,
         weeks: Some(6),
         draws: DRAWS,

@@ -8,7 +8,7 @@ use std::path::Path;
 use std::sync::LazyLock;
 use weldbow::cli::complain::{Look, complain};
 use weldbow::job::{self, STARTER, STARTER_US, read_text};
-use weldbow::order::{self, Draws, Line, Order};
+use weldbow::order::{self, Draws, Line, WorkOrder};
 use weldbow::prediction::{Job, Prediction, outside, predict};
 use weldbow::reading::{Diagnostics, read_text_as};
 use weldbow::shop::measured::{self, Front, Measured};
@@ -238,7 +238,7 @@ fn lists(dice: &mut Dice) -> Result<bool, String> {
     };
     let lines: Vec<Line> = entries.into_iter().take(3).map(line).collect();
     let shop = Shop::usual();
-    let order = Order {
+    let order = WorkOrder {
         lines: &lines,
         weeks: Some(4).filter(|_| dice.below(2) == 0),
         draws: Draws { bias: 2, pieces: 2, seed: 1 },

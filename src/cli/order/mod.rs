@@ -19,7 +19,7 @@ use crate::chart;
 use crate::cli::one_of::{UNITS, one_of};
 use crate::cli::terminal::progress;
 use crate::input::text;
-use crate::order::{Draws, Order, run, run_with_verdicts};
+use crate::order::{Draws, WorkOrder, run, run_with_verdicts};
 use crate::shop::{Shop, read_path};
 use crate::straighten::piece::Fabrication;
 use crate::units::System as Units;
@@ -117,7 +117,7 @@ impl OrderCommand {
         self.charts.as_deref().map(files::folder).transpose()?;
         let table = |path| Target::table(path, &rows::header(), self.over.force);
         let table = self.csv.as_deref().map(table).transpose()?;
-        let order = Order {
+        let order = WorkOrder {
             lines: &gathered.lines,
             weeks: self.weeks,
             draws: Draws { bias: self.draws as usize, pieces: self.pieces as usize, seed: self.seed },

@@ -31,7 +31,7 @@ pub struct Line {
 
 /// An order, and what it is judged by.
 #[derive(Debug, Clone)]
-pub struct Order<'a> {
+pub struct WorkOrder<'a> {
     /// Marks.
     pub lines: &'a [Line],
     /// Weeks to spread the pieces over in the order of the list; without them the lines' own weeks count.

@@ -2,7 +2,7 @@
 //! family to fix first.
 //!
 //! ```text
-//! list ─ Order ─ drawn (pieces of a mark, decided) ─ what_if (the same with prevention) ─ curve (work against size, from a
+//! list ─ WorkOrder ─ drawn (pieces of a mark, decided) ─ what_if (the same with prevention) ─ curve (work against size, from a
 //! few full plans) ─ mark ─ tally (draw by draw of the bias) ─ run: marks, families, weeks, total
 //! ```
 //!
@@ -47,7 +47,7 @@ pub use advice::Fix;
 pub use curve::WITHIN;
 pub use drawn::DRAWS;
 pub use level::{Hours, Levelled, Lot, Pull, Short, level};
-pub use list::{Line, Order};
+pub use list::{Line, WorkOrder};
 pub use load::Load;
 pub use result::{Blocking, FamilyResult, MarkResult, OrderResult, Part, Totals, WeekResult};
 pub use run::{run, run_with_verdicts};

@@ -2,7 +2,7 @@
 
 use super::basis::{basis, shape};
 use super::drawn::Drawn;
-use super::list::{Known, Marked, Order};
+use super::list::{Known, Marked, WorkOrder};
 use super::mark::work;
 use super::result::{OrderResult, Part};
 use super::sums::Sums;
@@ -24,7 +24,7 @@ use rayon::prelude::*;
 ///
 /// # Errors
 /// Draws that cannot be drawn.
-pub fn run(order: &Order<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult, PlanFault> {
+pub fn run(order: &WorkOrder<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult, PlanFault> {
     worked_out(order, done, false)
 }
 
@@ -33,12 +33,15 @@ pub fn run(order: &Order<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult
 ///
 /// # Errors
 /// Draws that cannot be drawn.
-pub fn run_with_verdicts(order: &Order<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult, PlanFault> {
+pub fn run_with_verdicts(
+    order: &WorkOrder<'_>,
+    done: impl Fn(usize) + Sync,
+) -> Result<OrderResult, PlanFault> {
     worked_out(order, done, true)
 }
 
 fn worked_out(
-    order: &Order<'_>,
+    order: &WorkOrder<'_>,
     done: impl Fn(usize) + Sync,
     verdicts: bool,
 ) -> Result<OrderResult, PlanFault> {
@@ -69,7 +72,7 @@ fn worked_out(
 
 impl Known {
     /// Draws and plans the pieces of a job; None if the job does not build.
-    fn of(file: &JobFile, order: &Order<'_>, verdicts: bool) -> Result<Option<Self>, PlanFault> {
+    fn of(file: &JobFile, order: &WorkOrder<'_>, verdicts: bool) -> Result<Option<Self>, PlanFault> {
         let Ok(job) = check(file) else { return Ok(None) };
         let prediction = predict(&job);
         let basis = basis(&job, &prediction, order.shop);
@@ -158,7 +161,7 @@ mod tests {
     }
 
     fn found(lines: &[Line], bias: usize, pieces: usize) -> OrderResult {
-        let order = Order {
+        let order = WorkOrder {
             lines,
             weeks: None,
             draws: Draws { bias, pieces, seed: 1 },

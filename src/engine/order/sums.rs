@@ -4,7 +4,7 @@
 use super::advice::{BLOCKED_H, Fix, fix};
 use super::family;
 use super::level::{Levelled, Lot, level};
-use super::list::{Marked, Order};
+use super::list::{Marked, WorkOrder};
 use super::result::{Blocking, FamilyResult, MarkResult, OrderResult, Totals, WeekResult};
 use super::tally::{Span, Tally};
 use super::week::{Week, spread_over_weeks};
@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 const HOUR: f64 = 60.0;
 
 pub(super) struct Sums<'a> {
-    order: &'a Order<'a>,
+    order: &'a WorkOrder<'a>,
     marks: &'a [Marked<'a>],
     /// Names of the families, mark by mark.
     families: Vec<String>,
@@ -27,7 +27,7 @@ pub(super) struct Sums<'a> {
 type Parts<'a> = Vec<(&'a Marked<'a>, f64)>;
 
 impl<'a> Sums<'a> {
-    pub fn new(order: &'a Order<'a>, marks: &'a [Marked<'a>]) -> Self {
+    pub fn new(order: &'a WorkOrder<'a>, marks: &'a [Marked<'a>]) -> Self {
         let families = names(order, marks);
         Self { order, marks, families }
     }
@@ -201,7 +201,7 @@ impl<'a> Sums<'a> {
 }
 
 /// The list's own family, or plates and passes in words; words that would mix two procedures get a letter.
-fn names(order: &Order<'_>, marks: &[Marked<'_>]) -> Vec<String> {
+fn names(order: &WorkOrder<'_>, marks: &[Marked<'_>]) -> Vec<String> {
     let mut keys: BTreeMap<String, Vec<String>> = BTreeMap::new();
     let mut out = Vec::with_capacity(marks.len());
     for m in marks {
