@@ -35,4 +35,5 @@ pub use course::{Check, Lesson, lessons};
 pub use file::{ENGINE_GZ, Held, MARK, Member, Page, course_members, fingerprint, whole};
 #[cfg(not(target_family = "wasm"))]
 pub use report::{Identity, Reported, report};
-pub use service::{Drawn, Refused, answer, drawn};
+pub use service::refused::Refused;
+pub use service::{Drawn, answer, drawn};

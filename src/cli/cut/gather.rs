@@ -56,7 +56,7 @@ pub struct Listed {
 /// Reads everything that was given and works the plates out.
 pub fn gather(inputs: &[PathBuf], wanted: Stations, units: Option<Units>) -> Gathered {
     let (mut members, mut complaints) = (Vec::new(), Vec::new());
-    let mut marks = BTreeSet::new();
+    let mut taken = BTreeSet::new();
     for input in inputs {
         let ending = input.extension().map(|e| e.to_ascii_lowercase());
         let found =
@@ -64,8 +64,8 @@ pub fn gather(inputs: &[PathBuf], wanted: Stations, units: Option<Units>) -> Gat
         match found {
             Ok(found) => {
                 for mut member in found {
-                    member.mark = free(&member.mark, |mark| marks.contains(mark));
-                    marks.insert(member.mark.clone());
+                    member.mark = free(&member.mark, |mark| taken.contains(mark));
+                    taken.insert(member.mark.clone());
                     members.push(member);
                 }
             }

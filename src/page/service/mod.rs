@@ -7,7 +7,7 @@
 mod curve;
 mod draws;
 mod joint;
-mod refused;
+pub mod refused;
 mod travel;
 
 pub use draws::{Drawn, drawn};
