@@ -4,9 +4,7 @@
 use divan::{Bencher, black_box, counter::ItemsCount};
 use std::time::Instant;
 use weldbow::job::{STARTER, read_text};
-use weldbow::joint_solver::{
-    Fineness, Joint, Lengthwise, Model, SectionSteel, Sequence, Settings, run,
-};
+use weldbow::joint_solver::{Fineness, Joint, Lengthwise, Model, SectionSteel, Sequence, Settings, run};
 use weldbow::verification::{Case, Meshing, Options, referee_all};
 use weldbow::welding::{Side, Wait};
 

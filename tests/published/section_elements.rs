@@ -8,8 +8,8 @@
 use crate::cases::{Case, all_checked, load};
 use serde::Deserialize;
 use weldbow::joint_solver::{
-    Field, Fineness, Heat, Hold, Joint, Law, Mesh, Point, SectionSteel, Slice, Solid, Stepping,
-    Supports, Surface, ThermalTable, at_nodes, points,
+    Field, Fineness, Heat, Hold, Joint, Law, Mesh, Point, SectionSteel, Slice, Solid, Stepping, Supports,
+    Surface, ThermalTable, at_nodes, points,
 };
 
 const SHEET: &str = "section_elements";

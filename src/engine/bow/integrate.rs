@@ -26,7 +26,6 @@ impl<N: Number> Bend<N> {
         self.offset_mm += step_mm * (self.slope + step_mm * rise);
         self.slope += step_mm * turn;
     }
-
 }
 
 /// How many substeps no longer than `longest_mm` a span of that length (mm) is cut into.

@@ -252,6 +252,7 @@ impl<N: Number> Fillets<N> {
     #[inline(always)]
     pub fn lone_n(&self, side: Side, give_per_mm2: [N; 2], factor: N) -> N {
         let side = side_index(side);
-        self.alone[side].map_or(N::default(), |source| factor * self.times[side] * source.lone_n(give_per_mm2))
+        self.alone[side]
+            .map_or(N::default(), |source| factor * self.times[side] * source.lone_n(give_per_mm2))
     }
 }
