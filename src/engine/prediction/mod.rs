@@ -55,7 +55,7 @@ pub use outside::{LARGEST_BOW, Outside, Shown, outside};
 pub use plan::covers;
 pub use plates::Fitting;
 pub use predict::{
-    Sizes, Wanted, judged, judged_by, judged_with_and_without_plates, predict, predict_many, predict_only,
+    Sizes, Wanted, judged, judged_by, judged_with_and_without_plates, predict, predict_each, predict_many, predict_only,
     predict_shape, predict_strip, predict_strip_with, predict_with_substeps,
 };
 pub use result::{
