@@ -4,9 +4,7 @@
 use divan::{Bencher, black_box, counter::ItemsCount};
 use std::time::Instant;
 use weldbow::job::{STARTER, read_text};
-use weldbow::joint_solver::{
-    Fineness, Joint, Lengthwise, Model, Root, SectionSteel, Sequence, Settings, run,
-};
+use weldbow::joint_solver::{Fineness, Joint, Lengthwise, Model, SectionSteel, Sequence, Settings, run};
 use weldbow::verification::{Case, Meshing, Options, referee_all};
 use weldbow::welding::{Side, Wait};
 
@@ -70,15 +68,7 @@ fn efficiency() {
 
 /// The reference tee: 200 × 12 on 150 × 8, two fillets of 6 mm with 1200 J/mm each.
 fn tee(fineness: Fineness, settings: Settings) -> Sequence {
-    let joint = Joint {
-        flange_width_mm: 200.0,
-        flange_mm: 12.0,
-        web_mm: 8.0,
-        web_stub_mm: 150.0,
-        near_leg_mm: Some(6.0),
-        far_leg_mm: Some(6.0),
-        root: Root::Tied,
-    };
+    let joint = Joint::USUAL;
     let start = Sequence::of_joint(&joint, fineness, SectionSteel::hot(355.0), settings).unwrap();
     let near = start.weld(&joint, &[(Side::Near, 1200.0)], Wait::Cold).unwrap();
     near.weld(&joint, &[(Side::Far, 1200.0)], Wait::Cold).unwrap()

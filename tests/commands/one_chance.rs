@@ -86,12 +86,16 @@ fn five_commands_say_one_chance() {
         ("sweep = \"8 mm\"", "sweep", "sweep", true),
     ];
     let mut apart = Vec::new();
+    let mut table = vec![format!("{:28}", "chance of being out, %")];
     for (n, (limits, word, choose_word, by_leg)) in rows.into_iter().enumerate() {
         let job = job(folder.path(), &format!("job{n}.toml"), limits, by_leg);
         let said = all_five(&job, word, choose_word);
-        let line: Vec<String> =
-            said.iter().map(|(who, (p, e))| format!("{who} {:.2} ± {:.2} %", 100.0 * p, 100.0 * e)).collect();
-        println!("{limits}{}: {}", if by_leg { ", by leg" } else { "" }, line.join(", "));
+        if n == 0 {
+            table[0] += &said.iter().map(|(who, _)| format!("{who:>15}")).collect::<String>();
+        }
+        let beside = if by_leg { ", by leg" } else { "" };
+        let cells = said.iter().map(|(_, (p, e))| format!("{:8.2} ± {:4.2}", 100.0 * p, 100.0 * e));
+        table.push(format!("{:28}{}", format!("{limits}{beside}"), cells.collect::<String>()));
         for (who, (p, error)) in said {
             let (other, other_error) = said[1].1;
             // three standard errors of both counts
@@ -100,6 +104,7 @@ fn five_commands_say_one_chance() {
             }
         }
     }
+    println!("{}", table.join("\n"));
     assert!(apart.is_empty(), "{apart:?}");
 }
 

@@ -8,20 +8,12 @@
 use crate::cases::{Case, all_checked, load};
 use serde::Deserialize;
 use weldbow::joint_solver::{
-    Field, Fineness, Heat, Hold, Joint, Law, Mesh, Point, Root, SectionSteel, Slice, Solid, Stepping,
-    Supports, Surface, ThermalTable, at_nodes, points,
+    Field, Fineness, Heat, Hold, Joint, Law, Mesh, Point, SectionSteel, Slice, Solid, Stepping, Supports,
+    Surface, ThermalTable, at_nodes, points,
 };
 
 const SHEET: &str = "section_elements";
-const TEE: Joint = Joint {
-    flange_width_mm: 200.0,
-    flange_mm: 12.0,
-    web_mm: 8.0,
-    web_stub_mm: 150.0,
-    near_leg_mm: Some(6.0),
-    far_leg_mm: Some(6.0),
-    root: Root::Tied,
-};
+const TEE: Joint = Joint::USUAL;
 /// Elements half as large each time.
 const LEVELS: [Fineness; 3] = [
     Fineness { per_leg: 2, even: 4, growth: 1.2 },

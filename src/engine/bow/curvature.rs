@@ -28,7 +28,7 @@ pub struct Strain {
 /// assert!((e.axial + 100e3 / (205e3 * 5320.0)).abs() < 1e-15);
 /// assert!(e.in_plane < 0.0, "the inner side shortens");
 /// ```
-#[inline]
+#[inline(always)]
 pub fn strain(section: &Section, force_n: f64, y_mm: f64, moment_z_n_mm: f64, e_mpa: f64) -> Strain {
     let pull = -force_n / e_mpa;
     Strain {
@@ -40,7 +40,7 @@ pub fn strain(section: &Section, force_n: f64, y_mm: f64, moment_z_n_mm: f64, e_
 
 impl Strain {
     /// Strain at y, z (mm) of a section with that centroid.
-    #[inline]
+    #[inline(always)]
     pub fn at(&self, section: &Section, y_mm: f64, z_mm: f64) -> f64 {
         self.axial + self.in_plane * (y_mm - section.centroid_mm) + self.lateral * z_mm
     }
@@ -59,7 +59,7 @@ pub struct Pull<N = f64> {
 
 impl<N: Number> Pull<N> {
     /// Both.
-    #[inline]
+    #[inline(always)]
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
         Self {
@@ -70,7 +70,7 @@ impl<N: Number> Pull<N> {
     }
 
     /// So many times this.
-    #[inline]
+    #[inline(always)]
     #[must_use]
     pub fn times(self, factor: f64) -> Self {
         Self {
@@ -110,13 +110,13 @@ impl<N: Number> Plane<N> {
     }
 
     /// Strain in the web plane at y, mm.
-    #[inline]
+    #[inline(always)]
     pub fn at(&self, y_mm: N) -> N {
         self.at_edge + self.in_plane * y_mm
     }
 
     /// Both.
-    #[inline]
+    #[inline(always)]
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
         Self {
@@ -137,27 +137,66 @@ pub struct Response<N = f64> {
     by_up: [N; 2],
 }
 
-impl<N: Number> Response<N> {
-    /// Of a section of modulus E (MPa) to pulls along a seam at `seam_y_mm` that runs at an angle of cosine `along` to x;
-    /// `into_web` is +1 where y runs from the seam into the web.
-    #[inline]
-    pub fn of(section: &Section<N>, seam_y_mm: N, along: N, into_web: f64, e_mpa: N) -> Self {
-        let pull = -along / e_mpa;
-        let bends = pull / section.i_z_mm4;
-        let in_plane = bends * (seam_y_mm - section.centroid_mm);
-        let up = bends * into_web;
+/// How a section gives: what 1 N at its centroid and 1 N·mm about it do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gives<N = f64> {
+    centroid_mm: N,
+    /// Strain by 1 N.
+    stretch: N,
+    /// Curvature by 1 N·mm in the web plane, and sideways, 1/mm.
+    bends: [N; 2],
+}
+
+impl<N: Number> Gives<N> {
+    /// Of a section of modulus E, MPa.
+    #[inline(always)]
+    pub fn of(section: &Section<N>, e_mpa: N) -> Self {
+        let by = |stiffness: N| (e_mpa * stiffness).inverse();
         Self {
+            centroid_mm: section.centroid_mm,
+            stretch: by(section.area_mm2),
+            bends: [by(section.i_z_mm4), by(section.i_y_mm4)],
+        }
+    }
+
+    /// What it does under pulls along a seam at `seam_y_mm` that runs at an angle of cosine `along` to x; `into_web` is +1 where y runs from
+    /// the seam into the web.
+    #[inline(always)]
+    pub fn to_pulls(&self, seam_y_mm: N, along: N, into_web: f64) -> Response<N> {
+        let [bend, side] = self.bends;
+        let bends = -along * bend;
+        let in_plane = bends * (seam_y_mm - self.centroid_mm);
+        let up = bends * into_web;
+        Response {
             by_one: Plane {
-                at_edge: pull / section.area_mm2 - in_plane * section.centroid_mm,
+                at_edge: -along * self.stretch - in_plane * self.centroid_mm,
                 in_plane,
-                lateral: pull / section.i_y_mm4,
+                lateral: -along * side,
             },
-            by_up: [-up * section.centroid_mm, up],
+            by_up: [-up * self.centroid_mm, up],
+        }
+    }
+}
+
+impl<N: Number> Response<N> {
+    /// Of a section of modulus E (MPa) to pulls along one seam, as [`Gives::to_pulls`].
+    #[inline(always)]
+    pub fn of(section: &Section<N>, seam_y_mm: N, along: N, into_web: f64, e_mpa: N) -> Self {
+        Gives::of(section, e_mpa).to_pulls(seam_y_mm, along, into_web)
+    }
+
+    /// Strain by a force along the seam, N, and a moment out of the web plane, N·mm.
+    #[inline(always)]
+    pub fn to_force(&self, force_n: N, near_n_mm: N) -> Plane<N> {
+        Plane {
+            at_edge: force_n * self.by_one.at_edge,
+            in_plane: force_n * self.by_one.in_plane,
+            lateral: near_n_mm * self.by_one.lateral,
         }
     }
 
     /// Strain by a pull along the seam.
-    #[inline]
+    #[inline(always)]
     pub fn to(&self, pull: &Pull<N>) -> Plane<N> {
         Plane {
             at_edge: pull.force_n * self.by_one.at_edge + pull.up_n_mm * self.by_up[0],

@@ -18,20 +18,13 @@ pub struct Bend<N = f64> {
 
 impl<N: Number> Bend<N> {
     /// Goes on by `step_mm` with v″ (1/mm) at its two Gauss points.
-    #[inline]
+    #[inline(always)]
     pub fn step(&mut self, step_mm: N, [first, second]: [N; 2]) {
         let [(place, weight), (next, other)] = GAUSS_2;
         let turn = first * weight + second * other;
         let rise = first * (weight * (1.0 - place)) + second * (other * (1.0 - next));
         self.offset_mm += step_mm * (self.slope + step_mm * rise);
         self.slope += step_mm * turn;
-    }
-
-    /// Adds another.
-    #[inline]
-    pub fn add(&mut self, other: &Self) {
-        self.offset_mm += other.offset_mm;
-        self.slope += other.slope;
     }
 }
 

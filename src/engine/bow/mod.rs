@@ -7,5 +7,5 @@ mod integrate;
 pub mod twist;
 pub mod web_ripple;
 
-pub use curvature::{Plane, Pull, Response, Strain, strain};
+pub use curvature::{Gives, Plane, Pull, Response, Strain, strain};
 pub use integrate::{Bend, Shape, count_of_substeps, largest, largest_kinked, substeps};

@@ -26,7 +26,7 @@ const POISSON: f64 = 0.3;
 /// // E = 210 000 MPa, b/t = 150, k = 4
 /// assert!((critical_mpa(4.0, 1.0, 150.0, 210e3) - 33.7).abs() < 0.05);
 /// ```
-#[inline]
+#[inline(always)]
 pub fn critical_mpa<N: Number>(k: f64, thickness_mm: N, width_mm: N, e_mpa: N) -> N {
     const PLATE: f64 = std::f64::consts::PI * std::f64::consts::PI / (12.0 * (1.0 - POISSON * POISSON));
     let slimness = thickness_mm / width_mm;
@@ -49,6 +49,7 @@ pub struct Softening<N = f64> {
 
 impl<N: Number> Softening<N> {
     /// Takes `gone_mm` out of the middle of a web of that thickness and depth in a section it is part of.
+    #[inline(always)]
     pub fn of(section: &Section<N>, web_mm: N, depth_mm: N, gone_mm: N) -> Self {
         let (lost, middle) = (web_mm * gone_mm, depth_mm * 0.5);
         let own = lost * gone_mm * gone_mm / 12.0;
@@ -64,7 +65,7 @@ impl<N: Number> Softening<N> {
     }
 
     /// Strain of the softened section in place of that of the whole one.
-    #[inline]
+    #[inline(always)]
     pub fn soften(&self, plane: &mut Plane<N>) {
         let (edge, bend) = (plane.at_edge, plane.in_plane);
         plane.at_edge = self.by[0][0] * edge + self.by[0][1] * bend;
@@ -91,6 +92,7 @@ const MOST_STEPS: usize = 60;
 
 /// Whether a web of that thickness and depth buckles in a section under that strain, and what it leaves; the critical
 /// stress is half-way between hinged and clamped (choice). Effective width and stress are iterated until they agree.
+#[inline(always)]
 pub fn buckled<N: Number>(
     section: &Section<N>,
     web_mm: N,
@@ -104,13 +106,9 @@ pub fn buckled<N: Number>(
     if !(compression - critical).any(|beyond| beyond > 0.0) {
         return None;
     }
-    let with = |share: N| {
-        let softening = Softening::of(section, web_mm, depth_mm, (-share + 1.0) * depth_mm);
-        let mut soft = *plane;
-        softening.soften(&mut soft);
-        (softening, -e_mpa * soft.at(middle))
-    };
-    let next = |share: N| (critical / with(share).1).sqrt();
+    let pressed = Pressed::of(section, web_mm, depth_mm, plane);
+    let stress = |share: N| -e_mpa * pressed.strain((-share + 1.0) * depth_mm);
+    let next = |share: N| (critical / stress(share)).sqrt();
     let (one, nothing) = (N::all(1.0), N::default());
     let mut share = (critical / compression.max(critical)).sqrt();
     // a case that has settled, or stays flat, goes no further beside others that do
@@ -132,8 +130,48 @@ pub fn buckled<N: Number>(
             break;
         }
     }
-    let (softening, edge_mpa) = with(share);
-    Some(Buckled { share, edge_mpa, softening })
+    let softening = Softening::of(section, web_mm, depth_mm, (-share + 1.0) * depth_mm);
+    Some(Buckled { share, edge_mpa: stress(share), softening })
+}
+
+/// Strain in the middle of a web of which a strip no longer works, as [`Softening`] has it: ε + S·u·ε + (S·ε·e + (w³t/12)·g)·e/I, with strip S = t·w,
+/// u = 1/(A − S), e = A·δ·u the arm of the middle about the rest's centroid, I = I_z − w³t/12 − A·S·δ²·u that of the rest.
+struct Pressed<N> {
+    area_mm2: N,
+    i_z_mm4: N,
+    /// Area times the distance δ from the centroid to the middle, and times its square.
+    lever: [N; 2],
+    web_mm: N,
+    strain: N,
+    bend: N,
+}
+
+impl<N: Number> Pressed<N> {
+    #[inline(always)]
+    fn of(section: &Section<N>, web_mm: N, depth_mm: N, plane: &Plane<N>) -> Self {
+        let middle = depth_mm * 0.5;
+        let offset = middle - section.centroid_mm;
+        let lever = section.area_mm2 * offset;
+        Self {
+            area_mm2: section.area_mm2,
+            i_z_mm4: section.i_z_mm4,
+            lever: [lever, lever * offset],
+            web_mm,
+            strain: plane.at(middle),
+            bend: plane.in_plane,
+        }
+    }
+
+    #[inline(always)]
+    fn strain(&self, gone_mm: N) -> N {
+        let lost = self.web_mm * gone_mm;
+        let own = lost * gone_mm * gone_mm * (1.0 / 12.0);
+        let rest = (self.area_mm2 - lost).inverse();
+        let arm = self.lever[0] * rest;
+        let i = self.i_z_mm4 - own - lost * self.lever[1] * rest;
+        let handed = lost * self.strain;
+        self.strain + handed * rest + (handed * arm + own * self.bend) * arm / i
+    }
 }
 
 /// Critical stress of a web t × d between hinged and clamped flanges, half-way: [`critical_mpa`] with k = 5.485, MPa.
@@ -143,7 +181,7 @@ pub fn buckled<N: Number>(
 /// let mpa = weldbow_engine::bow::web_ripple::critical_mean_mpa(5.0, 1000.0, 206e3);
 /// assert!((mpa - 25.53).abs() < 0.01);
 /// ```
-#[inline]
+#[inline(always)]
 pub fn critical_mean_mpa<N: Number>(web_mm: N, depth_mm: N, e_mpa: N) -> N {
     critical_mpa(0.5 * (K_HINGED + K_CLAMPED), web_mm, depth_mm, e_mpa)
 }

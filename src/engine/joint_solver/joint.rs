@@ -40,6 +40,19 @@ pub struct Joint {
     pub root: Root,
 }
 
+impl Joint {
+    /// One for examples and checks: fillets of 6 mm on both sides of an 8 mm web on a 200 × 12 flange.
+    pub const USUAL: Self = Self {
+        flange_width_mm: 200.0,
+        flange_mm: 12.0,
+        web_mm: 8.0,
+        web_stub_mm: 150.0,
+        near_leg_mm: Some(6.0),
+        far_leg_mm: Some(6.0),
+        root: Root::Tied,
+    };
+}
+
 /// How fine a joint is meshed.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Fineness {

@@ -1,15 +1,7 @@
 use super::*;
 use crate::joint_solver::shape::points;
 
-const TEE: Joint = Joint {
-    flange_width_mm: 200.0,
-    flange_mm: 12.0,
-    web_mm: 8.0,
-    web_stub_mm: 150.0,
-    near_leg_mm: Some(6.0),
-    far_leg_mm: Some(6.0),
-    root: Root::Tied,
-};
+const TEE: Joint = Joint::USUAL;
 
 fn meshed_area(mesh: &Mesh) -> f64 {
     mesh.elements.iter().flat_map(|e| points(mesh, e)).map(|p| p.area_mm2).sum()

@@ -228,18 +228,10 @@ fn line(points: &[(f64, f64)]) -> Option<[f64; 3]> {
 #[cfg(test)]
 mod tests {
     use super::super::shape::points;
-    use super::super::{Fineness, Joint, Root};
+    use super::super::{Fineness, Joint};
     use super::*;
 
-    const TEE: Joint = Joint {
-        flange_width_mm: 200.0,
-        flange_mm: 12.0,
-        web_mm: 8.0,
-        web_stub_mm: 150.0,
-        near_leg_mm: Some(6.0),
-        far_leg_mm: None,
-        root: Root::Tied,
-    };
+    const TEE: Joint = Joint { far_leg_mm: None, ..Joint::USUAL };
 
     fn shape_of(moves: impl Fn([f64; 2]) -> [f64; 2]) -> SectionShape {
         let mesh = TEE.mesh(Fineness::COARSE).unwrap();

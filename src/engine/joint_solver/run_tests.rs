@@ -319,15 +319,7 @@ fn odd_joints_come_to_numbers_or_to_an_error() {
 
 #[test]
 fn a_day_between_passes_is_as_good_as_cold() {
-    let joint = Joint {
-        flange_width_mm: 200.0,
-        flange_mm: 12.0,
-        web_mm: 8.0,
-        web_stub_mm: 150.0,
-        near_leg_mm: Some(6.0),
-        far_leg_mm: Some(6.0),
-        root: Root::Tied,
-    };
+    let joint = Joint::USUAL;
     let settings = Settings { model: Model::Fibres, release_c: None, ..Settings::COARSE };
     let both = |wait| {
         let start = Sequence::of_joint(&joint, Fineness::COARSE, SectionSteel::hot(355.0), settings).unwrap();

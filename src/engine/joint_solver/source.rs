@@ -38,11 +38,9 @@ impl Source {
     /// Of a fillet: in the centroid of its triangle, a = 1.5 z √(Q/1000); `None` if the joint has no such fillet.
     ///
     /// ```
-    /// use weldbow_engine::joint_solver::{Joint, Root, Source};
+    /// use weldbow_engine::joint_solver::{Joint, Source};
     /// use weldbow_engine::welding::Side;
-    /// let joint = Joint { flange_width_mm: 200.0, flange_mm: 12.0, web_mm: 8.0, web_stub_mm: 150.0,
-    ///     near_leg_mm: Some(6.0), far_leg_mm: None, root: Root::Tied };
-    /// let source = Source::fillet(&joint, Side::Near, 1000.0).ok_or("no fillet")?;
+    /// let source = Source::fillet(&Joint::USUAL, Side::Near, 1000.0).ok_or("no fillet")?;
     /// assert_eq!((source.centre_mm, source.radius_mm), ([6.0, 2.0], 9.0));
     /// # Ok::<(), &str>(())
     /// ```

@@ -5,9 +5,11 @@ mod gauss;
 mod number;
 mod root;
 mod table;
+mod wide;
 
 pub use curve::{between, farthest, parabola, range};
 pub use gauss::{GAUSS_2, GAUSS_4};
 pub use number::{LANES, Lanes, Number};
 pub use root::{RootError, root};
 pub use table::Table;
+pub use wide::{Work, wide};

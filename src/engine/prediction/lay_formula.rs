@@ -19,6 +19,7 @@ pub struct ByFormula<N = f64> {
 
 impl<N: Number> ByFormula<N> {
     /// Stress in web edge and flange at a seam when an order comes, MPa: a flange that joined late brings none.
+    #[inline(always)]
     fn stress(&self, place: &Place<'_, N>, order: usize, seam: usize, flange: Parts) -> [N; 2] {
         let turns = place.plan.turns(place.index);
         let come = place.plan.come(place.index, order, seam);
@@ -32,6 +33,7 @@ impl<N: Number> ByFormula<N> {
     }
 
     /// Factor on the forces of a pair by that stress.
+    #[inline(always)]
     fn stressed(&self, place: &Place<'_, N>, order: usize, pair: &Pair<N>) -> N {
         if self.left_mpa.is_empty() && pair.cut_mpa == N::default() {
             return N::all(1.0);
@@ -42,12 +44,15 @@ impl<N: Number> ByFormula<N> {
 }
 
 impl<N: Number> Pulls<N> for ByFormula<N> {
-    #[inline]
+    const ALIKE_ALONG: bool = true;
+
+    #[inline(always)]
     fn go_to(&mut self, place: &Place<'_, N>) {
         self.joints = [Joint::with_spent_force(place.plan.spent_n[place.index]); 2];
         self.left_mpa.clear();
     }
 
+    #[inline(always)]
     fn lay(
         &mut self,
         place: &Place<'_, N>,
@@ -59,6 +64,8 @@ impl<N: Number> Pulls<N> for ByFormula<N> {
         let plan = place.plan;
         let half_web_mm2 = place.depth_mm * place.span().plates.web_mm * 0.5;
         let warmth = tendon::warmth_factor(turn.preheat_k);
+        // after the last order nobody asks
+        let goes_on = order + 1 < plan.turns(place.index).len();
         let mut left = [N::default(); 2];
         for pair in turn.pairs.iter().flatten() {
             let seam = seam_index(pair.seam);
@@ -67,25 +74,27 @@ impl<N: Number> Pulls<N> for ByFormula<N> {
             let laid = pair.fillets.laid(joined.give_per_mm2[seam], factor, available_mm2, plan.yield_mpa);
             let added = self.joints[seam].lay(&laid);
             share_among_passes(joined, pair, &laid, added, effects);
-            let other = 1 - seam;
-            let strain = joined.response[seam].by_one.at(place.seam_y_mm()[other]);
-            left[other] = plan.e_mpa * added.force_n * strain;
+            if goes_on {
+                let other = 1 - seam;
+                let strain = joined.response[seam].by_one.at(place.seam_y_mm()[other]);
+                left[other] = plan.e_mpa * added.force_n * strain;
+            }
         }
-        // after the last order nobody asks
-        if order + 1 < plan.turns(place.index).len() {
+        if goes_on {
             // orders without heat here leave nothing
             self.left_mpa.resize(order, [N::default(); 2]);
             self.left_mpa.push(left);
         }
     }
 
-    #[inline]
+    #[inline(always)]
     fn capped(&self) -> N {
         self.joints[0].capped().max(self.joints[1].capped())
     }
 }
 
 /// Shares what a pair of passes adds between its passes in proportion to their lone forces.
+#[inline(always)]
 fn share_among_passes<N: Number>(
     joined: &Joined<N>,
     pair: &Pair<N>,
@@ -94,16 +103,26 @@ fn share_among_passes<N: Number>(
     effects: &mut [Effect<N>],
 ) {
     let response = &joined.response[seam_index(pair.seam)];
+    let mut pulls = |pass: usize, side: usize, force_n: N, near_n_mm: N| {
+        effects[pass] = Effect {
+            real: response.to_force(force_n, near_n_mm),
+            unit: response.by_one,
+            pull: Pull { force_n, up_n_mm: N::default(), near_n_mm },
+            lone_n: laid.lone_n[side],
+        };
+    };
+    let [near, far] = match pair.pass {
+        [Some(near), Some(far)] => [near, far],
+        [Some(alone), None] => return pulls(alone, 0, added.force_n, added.moment_n_mm),
+        [None, Some(alone)] => return pulls(alone, 1, added.force_n, added.moment_n_mm),
+        [None, None] => return,
+    };
     let per_n = (laid.lone_n[0] + laid.lone_n[1]).inverse();
     let sign = [Side::Near.sign(), Side::Far.sign()];
     let own = [0, 1].map(|side: usize| laid.lone_n[side] * laid.arm_mm[side] * sign[side]);
     let rest = added.moment_n_mm - own[0] - own[1];
-    for side in [0, 1] {
-        let Some(pass) = pair.pass[side] else { continue };
+    for (side, pass) in [near, far].into_iter().enumerate() {
         let share = laid.lone_n[side] * per_n;
-        let near_n_mm = own[side] + rest * share;
-        let pull = Pull { force_n: added.force_n * share, up_n_mm: N::default(), near_n_mm };
-        effects[pass] =
-            Effect { real: response.to(&pull), unit: response.by_one, pull, lone_n: laid.lone_n[side] };
+        pulls(pass, side, added.force_n * share, own[side] + rest * share);
     }
 }

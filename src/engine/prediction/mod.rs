@@ -83,8 +83,8 @@ pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
 pub use outside::{LARGEST_BOW, Outside, Shown, outside};
 pub use predict::{
-    Sizes, Wanted, judged, judged_by, judged_with_and_without_plates, predict, predict_many, predict_only,
-    predict_shape, predict_strip, predict_strip_with, predict_with_substeps,
+    Sizes, Wanted, judged, judged_by, judged_with_and_without_plates, predict, predict_each, predict_many,
+    predict_only, predict_shape, predict_strip, predict_strip_with, predict_with_substeps,
 };
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,

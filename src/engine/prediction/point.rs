@@ -2,7 +2,7 @@
 
 use super::Job;
 use super::plan::{Pair, Plan, StageHere};
-use crate::bow::{Plane, Pull, Response, web_ripple};
+use crate::bow::{Gives, Plane, Pull, Response, web_ripple};
 use crate::member::{Parts, Seam, Section, Span, inclined};
 use crate::numerics::Number;
 use crate::shrinkage::second_side::seam_index;
@@ -40,19 +40,19 @@ pub struct Place<'a, N = f64> {
 
 impl<'a, N: Number> Place<'a, N> {
     /// At x, mm, in a span whose inner flange is inclined by an angle of that cosine.
-    #[inline]
+    #[inline(always)]
     pub fn of(job: &'a Job, plan: &'a Plan<N>, index: usize, x_mm: N, cos: N) -> Self {
         Self { job, plan, index, x_mm, depth_mm: plan.spans[index].depth_mm(x_mm), cos }
     }
 
     /// Its span.
-    #[inline]
+    #[inline(always)]
     pub fn span(&self) -> &'a Span<N> {
         &self.plan.spans[self.index]
     }
 
     /// Places of outer and inner seam, mm.
-    #[inline]
+    #[inline(always)]
     pub fn seam_y_mm(&self) -> [N; 2] {
         [N::default(), self.depth_mm]
     }
@@ -72,15 +72,14 @@ pub struct Joined<N = f64> {
 }
 
 impl<N: Number> Joined<N> {
-    #[inline]
+    #[inline(always)]
     fn at(place: &Place<'_, N>, parts: Parts) -> Self {
         let e_mpa = place.plan.e_mpa;
         let section = inclined(&place.span().plates, place.depth_mm, place.cos, parts);
         let seam_y = place.seam_y_mm();
-        let response = [
-            Response::of(&section, seam_y[0], N::all(1.0), 1.0, e_mpa),
-            Response::of(&section, seam_y[1], place.cos, -1.0, e_mpa),
-        ];
+        let gives = Gives::of(&section, e_mpa);
+        let response =
+            [gives.to_pulls(seam_y[0], N::all(1.0), 1.0), gives.to_pulls(seam_y[1], place.cos, -1.0)];
         let give = |at: usize, by: usize| -e_mpa * response[by].by_one.at(seam_y[at]);
         let give_per_mm2 = [[give(0, 0), give(0, 1)], [give(1, 1), give(1, 0)]];
         Self { parts, section, response, give_per_mm2 }
@@ -95,6 +94,8 @@ impl<N: Number> Joined<N> {
 
 /// What passes pull with, by formula or from stations.
 pub trait Pulls<N> {
+    /// Whether they pull alike at all points of a span in which neither plates nor depth change.
+    const ALIKE_ALONG: bool;
     /// Goes to another point.
     fn go_to(&mut self, place: &Place<'_, N>);
     /// Lays one order of the job, where any heat is laid.
@@ -111,7 +112,7 @@ pub trait Pulls<N> {
 }
 
 /// What the whole sequence leaves at one point.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Default)]
 pub struct Here<N> {
     /// Largest mean temperature rise, K.
     pub warmest_k: N,
@@ -121,12 +122,14 @@ pub struct Here<N> {
     pub centroid_mm: N,
     /// Strain while the web was still flat.
     pub flat: Plane<N>,
+    /// Strain that is left once the web has rippled, if it does.
+    pub left: Plane<N>,
     /// Strain, − shortens, of outer and inner web edge along x since the first order, and of outer and inner flange along
     /// their own axes since they joined.
     pub lines: [N; 4],
 }
 
-#[inline]
+#[inline(always)]
 fn sum<N: Number>(effects: &[Effect<N>]) -> Plane<N> {
     let mut sum = Plane::default();
     for effect in effects {
@@ -136,6 +139,7 @@ fn sum<N: Number>(effects: &[Effect<N>]) -> Plane<N> {
 }
 
 /// Lays every order at a place and leaves each pass's effect in `effects`.
+#[inline(always)]
 pub fn lay_all<N: Number>(
     pulls: &mut impl Pulls<N>,
     place: &Place<'_, N>,
@@ -171,7 +175,7 @@ pub fn lay_all<N: Number>(
         }
     }
     let flat = sum(effects);
-    let left = ripple(place, &joined, &flat, effects).unwrap_or(flat);
+    let left = ripple(place, &joined, &flat, effects);
     let edges = [left.at(seam_y[0]), left.at(seam_y[1])];
     let flange = |slot: usize, seam| {
         let there = joined.parts.contains(Parts::flange(seam));
@@ -182,11 +186,13 @@ pub fn lay_all<N: Number>(
         capped: pulls.capped(),
         centroid_mm: joined.section.centroid_mm,
         flat,
+        left,
         lines: [edges[0], edges[1], flange(0, Seam::Outer), place.cos * flange(1, Seam::Inner)],
     }
 }
 
 /// A flange clamped straight on a swept member shares the earlier curvature between old and new stiffness.
+#[inline(always)]
 fn share_out_sweep<N: Number>(effects: &mut [Effect<N>], kept: N) {
     for effect in effects {
         effect.real.lateral *= kept;
@@ -195,17 +201,21 @@ fn share_out_sweep<N: Number>(effects: &mut [Effect<N>], kept: N) {
 }
 
 /// Lets the web ripple if it does: the rest shortens and bends more. Returns the strain that is left.
+#[inline(always)]
 fn ripple<N: Number>(
     place: &Place<'_, N>,
     joined: &Joined<N>,
     flat: &Plane<N>,
     effects: &mut [Effect<N>],
-) -> Option<Plane<N>> {
+) -> Plane<N> {
+    let mut left = *flat;
     let web_mm = place.span().plates.web_mm;
-    let buckled = web_ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa)?;
-    for effect in effects.iter_mut() {
-        buckled.softening.soften(&mut effect.real);
-        buckled.softening.soften(&mut effect.unit);
+    if let Some(buckled) = web_ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa) {
+        buckled.softening.soften(&mut left);
+        for effect in effects.iter_mut() {
+            buckled.softening.soften(&mut effect.real);
+            buckled.softening.soften(&mut effect.unit);
+        }
     }
-    Some(sum(effects))
+    left
 }

@@ -15,7 +15,7 @@ use super::verdicts::Shown;
 use super::walk::{self, Keep, Walk};
 use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
-use crate::numerics::{LANES, Lanes};
+use crate::numerics::{LANES, Lanes, Work, wide};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
 use crate::tolerance::{Quantity, Verdict};
@@ -50,38 +50,64 @@ pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
 /// The same of many jobs, in their order, those of one layout side by side. What a job gets does not depend on the others, and is that of
 /// [`predict`] but for the last bits of exponentials and logarithms.
 pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
+    let mut out = Vec::with_capacity(jobs.len());
+    predict_each(jobs, wanted, |_, prediction| out.push(prediction.clone()));
+    out
+}
+
+/// The same, each shown as soon as it is there, with its job.
+pub fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&Job, &Prediction)) {
     let mut all: Vec<Alike<'_>> = Vec::with_capacity(jobs.len());
     for job in jobs {
         all.push(Alike::after(all.last(), job));
     }
-    let mut out = Vec::with_capacity(jobs.len());
     let mut left = &all[..];
+    let mut room = Walk::empty(0, 0, Keep::Sums);
     while let Some(first) = left.first() {
         let many = left.iter().take(LANES).take_while(|other| first.is_like(other)).count().max(1);
         let (now, later) = left.split_at(many);
-        side_by_side(now, wanted, &mut out);
+        side_by_side(now, wanted, &mut room, &mut take);
         left = later;
     }
-    out
 }
 
 /// Predicts up to as many jobs of one layout as there are lanes.
-fn side_by_side(all: &[Alike<'_>], wanted: &Wanted, out: &mut Vec<Prediction>) {
+fn side_by_side(
+    all: &[Alike<'_>],
+    wanted: &Wanted,
+    room: &mut Walk,
+    take: &mut impl FnMut(&Job, &Prediction),
+) {
     // the last one fills the lanes that are left
     let lanes: [&Alike<'_>; LANES] = std::array::from_fn(|k| &all[k.min(all.len() - 1)]);
-    let plan = Plan::<Lanes>::side_by_side(&lanes);
-    let march = walk::walk(all[0].job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::default());
+    let (plan, march) = wide(SideBySide { all: &lanes, keep: wanted.keep() });
     let level = ["formula", TRUST];
     if wanted.bows_alone {
-        let mut one = Walk::empty(march.shortening.len(), march.x_mm.len(), Keep::Sums);
         for (k, Alike { job, .. }) in all.iter().enumerate() {
-            march.put_sums(k, &mut one);
-            out.push(read_bows(job, &one, model(job, level)));
+            march.put_sums(k, room);
+            take(job, &read_bows(job, room, model(job, level)));
         }
     } else {
         for (k, Alike { job, .. }) in all.iter().enumerate() {
-            out.push(read(job, &plan.nth(k), &march.nth(k), Bias::FORMULA, level, wanted));
+            take(job, &read(job, &plan.nth(k), &march.nth(k), Bias::FORMULA, level, wanted));
         }
+    }
+}
+
+/// Jobs of one layout to be planned and walked.
+struct SideBySide<'a, 'j> {
+    all: &'a [&'a Alike<'j>; LANES],
+    keep: Keep,
+}
+
+impl Work for SideBySide<'_, '_> {
+    type Done = (Plan<Lanes>, Walk<Lanes>);
+
+    #[inline(always)]
+    fn run(self) -> Self::Done {
+        let plan = Plan::side_by_side(self.all);
+        let march = walk::walk_on(self.all[0].job, &plan, SUBSTEPS, self.keep, &mut ByFormula::default());
+        (plan, march)
     }
 }
 

@@ -188,7 +188,7 @@ fn shortening_of(job: &Job, march: &Walk, cross: &CrossWelds, cut_mm: f64) -> Sh
     let [outer_edge_mm, inner_edge_mm, outer_flange_mm, inner_flange_mm] =
         if cross.is_empty() { seams } else { [0, 1, 2, 3].map(across) };
     Shortening {
-        centroid_mm: march.shortening.iter().map(|s| s.0).sum::<f64>() + cut_mm + cross.shortening_mm,
+        centroid_mm: march.shortening_all + cut_mm + cross.shortening_mm,
         outer_edge_mm,
         inner_edge_mm,
         outer_flange_mm,

@@ -25,6 +25,8 @@ impl<'a> ByStations<'a> {
 }
 
 impl Pulls<f64> for ByStations<'_> {
+    const ALIKE_ALONG: bool = false;
+
     fn go_to(&mut self, place: &Place<'_>) {
         self.added = self.stations.at(place.index, place.x_mm, place.job.passes.len());
         self.spent_n = [spent_n(place.job, place.span().plates.web_mm); 2];

@@ -87,6 +87,8 @@ pub struct Together {
     pub bias: Bias,
     /// Bead and seam of each pass, and whether its order welds that seam from both sides.
     pass: Vec<(usize, usize, bool)>,
+    /// Whether any bead is written down in several stretches.
+    stretches: bool,
     /// Whether each seam is welded from both sides anywhere, whenever.
     both: [bool; 2],
 }
@@ -107,7 +109,8 @@ impl Together {
         });
         let pass = passes.iter().zip(&beads);
         let pass = pass.map(|(p, bead)| (*bead, seam_index(p.seam), bead_at_once(*bead))).collect();
-        Self { bias, pass, both }
+        let stretches = beads.iter().enumerate().any(|(index, bead)| *bead != index);
+        Self { bias, pass, stretches, both }
     }
 
     /// Standard deviation of a sum of what passes contribute:
@@ -129,7 +132,9 @@ impl Together {
             all += c;
             seams[*seam] += c;
             sizes[*seam] += if *at_once { 0.0 } else { c.abs() };
-            if *bead == index {
+            if !self.stretches {
+                scatter += (FORCE_SCATTER * c).powi(2);
+            } else if *bead == index {
                 let same = self.pass.iter().zip(contributions.clone()).skip(index);
                 let whole: f64 = same.filter(|(other, _)| other.0 == index).map(|(_, c)| c).sum();
                 scatter += (FORCE_SCATTER * whole).powi(2);

@@ -158,7 +158,8 @@ pub struct Spread {
 impl Spread {
     /// Two standard deviations, mm.
     pub fn all_mm(&self) -> f64 {
-        (SPAN * (self.shared + self.welding).sqrt()).hypot(self.plates_mm).hypot(self.across_mm)
+        let beside = self.plates_mm * self.plates_mm + self.across_mm * self.across_mm;
+        (SPAN * SPAN * (self.shared + self.welding) + beside).sqrt()
     }
 
     /// The same divided.

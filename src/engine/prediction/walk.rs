@@ -28,6 +28,8 @@ pub struct Walk<N = f64> {
     pub unit_sweep: Array2<N>,
     /// Shortening of the centroid line of the finished member by each pass, mm, and by 1 N along it.
     pub shortening: Vec<(N, N)>,
+    /// Of all passes together, mm.
+    pub shortening_all: N,
     /// Force added along the seam, N, in substeps.
     pub force: Array2<N>,
     /// Lone force, N, in substeps.
@@ -87,47 +89,66 @@ pub enum Keep {
 }
 
 /// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says. `job` is the planned one; of several side by side
-/// the first.
-pub fn walk<N: Number>(
+/// the first. Compiled where it is called, for the registers there.
+#[inline(always)]
+pub fn walk_on<N: Number, P: Pulls<N>>(
     job: &Job,
     plan: &Plan<N>,
     substeps_wanted: f64,
     keep: Keep,
-    pulls: &mut impl Pulls<N>,
+    pulls: &mut P,
 ) -> Walk<N> {
     let passes = job.passes.len();
     let steps: Vec<(N, N, usize)> = substeps(&plan.spans, plan.length_mm / substeps_wanted).collect();
     let mut out = Walk::empty(passes, steps.len(), keep);
-    let mut curves = vec![Curves::default(); passes];
+    let mut curves = vec![Curves::default(); if keep == Keep::Sums { 0 } else { passes }];
     let mut points = [vec![Effect::default(); passes], vec![Effect::default(); passes]];
-    let (mut slanted, mut cos) = (usize::MAX, N::default());
+    let mut here = [Here::default(); 2];
+    let (mut camber, mut sweep) = (Bend::default(), Bend::default());
+    let (mut walked, mut cos) = (usize::MAX, N::default());
     for (column, (from, to, index)) in steps.into_iter().enumerate() {
-        let step = to - from;
-        if slanted != index {
-            (slanted, cos) = (index, plan.spans[index].cosine());
+        let (span, step) = (&plan.spans[index], to - from);
+        let even = P::ALIKE_ALONG && span.slope == N::default();
+        let begins = walked != index;
+        if begins {
+            (walked, cos) = (index, span.cosine());
         }
-        let [first, second] = &mut points;
-        let at = |k: usize| Place::of(job, plan, index, from + step * GAUSS_2[k].0, cos);
-        let here = [lay_all(pulls, &at(0), first), lay_all(pulls, &at(1), second)];
+        // where plates and depth stay, each point is like the first of them
+        if begins || !even {
+            let [first, second] = &mut points;
+            let at = |k: usize| Place::of(job, plan, index, from + step * GAUSS_2[k].0, cos);
+            here[0] = lay_all(pulls, &at(0), first);
+            if even {
+                here[1] = here[0];
+                second.copy_from_slice(first);
+            } else {
+                here[1] = lay_all(pulls, &at(1), second);
+            }
+        }
         out.note(plan, (from, to, index), &here, keep);
-        let (mut camber, mut sweep) = (Bend::default(), Bend::default());
+        let [a, b] = &here;
+        camber.step(step, [-a.left.in_plane, -b.left.in_plane]);
+        sweep.step(step, [-a.left.lateral, -b.left.lateral]);
+        out.camber_all.push(camber);
+        out.sweep_all.push(sweep);
         for (pass, curve) in curves.iter_mut().enumerate() {
             let ends = [&points[0][pass], &points[1][pass]];
             curve.step(step, ends);
-            out.shorten(pass, step, ends, [here[0].centroid_mm, here[1].centroid_mm]);
+            out.shorten(pass, step, ends, [a.centroid_mm, b.centroid_mm]);
             if keep == Keep::Passes {
                 curve.step_units(step, ends);
                 out.pull(pass, column, ends);
             }
-            out.curve(pass, column, curve, keep);
-            camber.add(&curve.0[0]);
-            sweep.add(&curve.0[1]);
+            out.curve(pass, column, curve);
         }
-        out.camber_all.push(camber);
-        out.sweep_all.push(sweep);
     }
     out.refer_to_chord(plan.length_mm, keep);
     out
+}
+
+/// The same of one job.
+pub fn walk(job: &Job, plan: &Plan, substeps_wanted: f64, keep: Keep, pulls: &mut impl Pulls<f64>) -> Walk {
+    walk_on(job, plan, substeps_wanted, keep, pulls)
 }
 
 impl<N: Number> Curves<N> {
@@ -183,18 +204,21 @@ fn first<T: Clone>(value: T, room: usize) -> Vec<T> {
 impl<N: Number> Walk<N> {
     /// Takes down what all passes together do in a substep.
     fn note(&mut self, plan: &Plan<N>, (from, to, index): (N, N, usize), here: &[Here<N>; 2], keep: Keep) {
-        let (span, middle, step) = (&plan.spans[index], (from + to) * 0.5, to - from);
+        let (span, step) = (&plan.spans[index], to - from);
         let mut lines = self.lines.last().copied().unwrap_or_default();
+        let half = step * 0.5;
         for here in here {
             self.warmest_k = self.warmest_k.max(here.warmest_k);
             self.capped = self.capped.max(here.capped);
+            self.shortening_all -= half * here.left.at(here.centroid_mm);
             for (line, strain) in lines.iter_mut().zip(here.lines) {
-                *line -= step * strain * 0.5;
+                *line -= half * strain;
             }
         }
         self.x_mm.push(to);
         self.lines.push(lines);
         if keep == Keep::Passes {
+            let middle = (from + to) * 0.5;
             let (a, b) = (&here[0].flat, &here[1].flat);
             let at_edge = (a.at_edge + b.at_edge) * 0.5;
             let in_plane = (a.in_plane + b.in_plane) * 0.5;
@@ -211,16 +235,13 @@ impl<N: Number> Walk<N> {
         total.1 -= step * (a.unit.at(centroid_mm[0]) + b.unit.at(centroid_mm[1])) * 0.5;
     }
 
-    /// Takes down the bows of one pass.
-    fn curve(&mut self, pass: usize, column: usize, curve: &Curves<N>, keep: Keep) {
-        let many = match keep {
-            Keep::Sums => return,
-            Keep::Bows => 2,
-            Keep::Passes => 4,
-        };
+    /// Takes down the bows of one pass, as far as they are kept.
+    fn curve(&mut self, pass: usize, column: usize, curve: &Curves<N>) {
         let stations = [&mut self.camber, &mut self.sweep, &mut self.unit_camber, &mut self.unit_sweep];
-        for (station, bend) in stations.into_iter().zip(&curve.0).take(many) {
-            station[[pass, column + 1]] = bend.offset_mm;
+        for (station, bend) in stations.into_iter().zip(&curve.0) {
+            if let Some(offset) = station.get_mut([pass, column + 1]) {
+                *offset = bend.offset_mm;
+            }
         }
     }
 
@@ -251,7 +272,8 @@ impl<N: Number> Walk<N> {
             sweep_all: Bent::starting(steps + 1),
             unit_camber: stations(Keep::Passes),
             unit_sweep: stations(Keep::Passes),
-            shortening: vec![(N::default(), N::default()); passes],
+            shortening: vec![(N::default(), N::default()); rows(Keep::Bows)],
+            shortening_all: N::default(),
             force: middles(),
             lone: middles(),
             arm_z: middles(),
@@ -285,8 +307,7 @@ impl<N: Number> Walk<N> {
         put(&self.camber_all.slope, index, &mut out.camber_all.slope);
         put(&self.sweep_all.offset_mm, index, &mut out.sweep_all.offset_mm);
         put(&self.sweep_all.slope, index, &mut out.sweep_all.slope);
-        out.shortening.clear();
-        out.shortening.extend(self.shortening.iter().map(|(a, b)| (a.nth(index), b.nth(index))));
+        out.shortening_all = self.shortening_all.nth(index);
         out.lines.clear();
         out.lines.extend(self.lines.last().map(|line| line.map(|value| value.nth(index))));
         (out.warmest_k, out.capped) = (self.warmest_k.nth(index), self.capped.nth(index));
@@ -305,6 +326,7 @@ impl<N: Number> Walk<N> {
             unit_camber: each(&self.unit_camber),
             unit_sweep: each(&self.unit_sweep),
             shortening: self.shortening.iter().map(|(a, b)| (a.nth(index), b.nth(index))).collect(),
+            shortening_all: self.shortening_all.nth(index),
             force: each(&self.force),
             lone: each(&self.lone),
             arm_z: each(&self.arm_z),

@@ -57,7 +57,7 @@ struct Overlap<N> {
 impl<N: Number> Overlap<N> {
     /// Total over larger, of equal ones: k = cold + (once − cold)·warm, where both at once pull like one pass of their
     /// heats together.
-    #[inline]
+    #[inline(always)]
     fn factor(&self, give_per_mm2: [N; 2]) -> N {
         let [a, b] = self.alone.map(|source| source.lone_n(give_per_mm2));
         let more = (self.as_one.lone_n(give_per_mm2) - a.max(b)) / a.min(b);
@@ -76,6 +76,7 @@ struct Past<N> {
 }
 
 impl<N: Number> Past<N> {
+    #[inline(always)]
     fn joined(self, new: Self, warm: N) -> Self {
         let of = |a: N, b: N| a.max(b) + warm * a.min(b);
         Self {
@@ -95,7 +96,7 @@ pub struct Timeline<N = f64> {
 /// The beads of one order at one joint.
 #[derive(Debug, Clone)]
 pub struct Fillets<N = f64> {
-    alone: [Source<N>; 2],
+    alone: [Option<Source<N>>; 2],
     times: [N; 2],
     arm_mm: [N; 2],
     // few joints have any, and they are large
@@ -113,6 +114,7 @@ pub struct Fillets<N = f64> {
 impl<N: Number> Timeline<N> {
     /// Welds beads at `at_s` on the shop clock. `beside` tells the heat at the other seam, J/mm, that still or already
     /// stretches the section at either of two times on that clock, given t_w.
+    #[inline(always)]
     pub fn meet(
         &mut self,
         legs: &Legs<N>,
@@ -133,7 +135,7 @@ impl<N: Number> Timeline<N> {
         let second = usize::from(beads[1].is_some());
         let at_once = beads.iter().all(Option::is_some);
         let between_s = if at_once { N::default() } else { sinces[1 - second] };
-        let mut alone = [Source::default(); 2];
+        let mut alone = [None; 2];
         let mut repeat = [None, None];
         for (side, bead) in beads.iter().enumerate() {
             let Some(bead) = bead else { continue };
@@ -142,7 +144,7 @@ impl<N: Number> Timeline<N> {
                 heat_j_per_mm: bead.heat_j_per_mm,
                 stretching_j_per_mm: bead.heat_j_per_mm * bead.welded_fraction,
             };
-            alone[side] = legs.source(new.heat_j_per_mm, [new.stretching_j_per_mm, other_now]);
+            alone[side] = Some(legs.source(new.heat_j_per_mm, [new.stretching_j_per_mm, other_now]));
             self.sides[side] = Some(match before[side] {
                 Some(old) => {
                     let warm = share_warm(lags[side]);
@@ -183,6 +185,7 @@ impl<N: Number> Timeline<N> {
 }
 
 /// Two heats in one joint, unless the first is cold.
+#[inline(always)]
 fn overlap<N: Number>(
     legs: &Legs<N>,
     pair: [Past<N>; 2],
@@ -208,7 +211,7 @@ fn overlap<N: Number>(
 }
 
 /// Total over larger of two heats, or `cold` where they have nothing to do with each other.
-#[inline]
+#[inline(always)]
 fn overlapping<N: Number>(overlap: &Option<Box<Overlap<N>>>, cold: N, give_per_mm2: [N; 2]) -> N {
     match overlap {
         Some(overlap) => overlap.factor(give_per_mm2),
@@ -219,11 +222,14 @@ fn overlapping<N: Number>(overlap: &Option<Box<Overlap<N>>>, cold: N, give_per_m
 impl<N: Number> Fillets<N> {
     /// What they bring where the section gives by `give_per_mm2` (see [`Source::lone_n`]) and their force is that times
     /// `factor`; `available_mm2` of flange and web yields at most.
+    #[inline(always)]
     pub fn laid(&self, give_per_mm2: [N; 2], factor: N, available_mm2: N, yield_mpa: N) -> Deposit<N> {
         let repeat_cold = N::all(REPEAT_COLD);
         let mut lone_n = [N::default(); 2];
         for (side, lone_n) in lone_n.iter_mut().enumerate() {
-            *lone_n = self.times[side] * self.alone[side].lone_n(give_per_mm2) * factor;
+            if let Some(source) = &self.alone[side] {
+                *lone_n = self.times[side] * source.lone_n(give_per_mm2) * factor;
+            }
         }
         Deposit {
             lone_n,
@@ -243,9 +249,10 @@ impl<N: Number> Fillets<N> {
     }
 
     /// Force of near and far bead alone, N, as [`Self::laid`].
-    #[inline]
+    #[inline(always)]
     pub fn lone_n(&self, side: Side, give_per_mm2: [N; 2], factor: N) -> N {
         let side = side_index(side);
-        factor * self.times[side] * self.alone[side].lone_n(give_per_mm2)
+        self.alone[side]
+            .map_or(N::default(), |source| factor * self.times[side] * source.lone_n(give_per_mm2))
     }
 }

@@ -7,7 +7,7 @@ use super::joint::Joints;
 use super::place::Target;
 use super::settings::{Setting, Settings};
 use crate::input::Problem;
-use crate::prediction::{Job, Prediction, predict_many, predict_only, predict_strip};
+use crate::prediction::{Job, Prediction, predict_each, predict_only, predict_strip};
 use serde_json::Value;
 
 impl Study {
@@ -53,17 +53,30 @@ impl Study {
         self.solves_joints() || self.uses_strip()
     }
 
-    /// Predictions of jobs, each at its level; none if nothing is read from them.
-    pub(super) fn predictions(&self, jobs: &[Job], levels: &[LevelWord]) -> Vec<Result<Prediction, String>> {
-        let Some(wanted) = &self.wanted else { return Vec::new() };
-        if !self.uses_strip() {
-            return predict_many(jobs, wanted).into_iter().map(Ok).collect();
-        }
-        let one = |(job, level): (&Job, &LevelWord)| match level {
-            LevelWord::Formula => Ok(predict_only(job, wanted)),
-            LevelWord::Strip => predict_strip(job).map_err(|failure| failure.to_string()),
+    /// Shows the prediction of each job at its level, or why there is none; nothing if nothing is read from it.
+    pub(super) fn each_prediction(
+        &self,
+        jobs: &[Job],
+        levels: &[LevelWord],
+        mut take: impl FnMut(&Job, Result<Option<&Prediction>, String>),
+    ) {
+        let Some(wanted) = &self.wanted else {
+            jobs.iter().for_each(|job| take(job, Ok(None)));
+            return;
         };
-        jobs.iter().zip(levels).map(one).collect()
+        if !self.uses_strip() {
+            predict_each(jobs, wanted, |job, prediction| take(job, Ok(Some(prediction))));
+            return;
+        }
+        for (job, level) in jobs.iter().zip(levels) {
+            match level {
+                LevelWord::Formula => take(job, Ok(Some(&predict_only(job, wanted)))),
+                LevelWord::Strip => match predict_strip(job) {
+                    Ok(prediction) => take(job, Ok(Some(&prediction))),
+                    Err(failure) => take(job, Err(failure.to_string())),
+                },
+            }
+        }
     }
 
     /// Tries every value of the axes that turn settings.

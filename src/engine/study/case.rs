@@ -89,12 +89,17 @@ impl Study {
             let (joints, reason) = ready.map_or_else(|reason| (None, Some(reason)), |joints| (joints, None));
             begun.push(Begun { case, inputs: self.inputs(values, &drawn), joints, reason });
         }
-        let mut predicted = self.predictions(&jobs[..made], levels).into_iter();
-        let mut jobs = jobs[..made].iter();
-        let row = |Begun { case, inputs, joints, reason }| {
+        let mut joints = begun.iter().filter(|begun| begun.reason.is_none()).map(|begun| &begun.joints);
+        let mut found = Vec::with_capacity(made);
+        self.each_prediction(&jobs[..made], levels, |job, predicted| {
+            let joints = joints.next().and_then(Option::as_ref);
+            found.push(self.collected(job, predicted, joints));
+        });
+        let mut found = found.into_iter();
+        let row = |Begun { case, inputs, reason, .. }| {
             let (results, reason) = match reason {
                 Some(reason) => (self.nothing(), Some(reason)),
-                None => self.collected(jobs.next(), predicted.next(), joints.as_ref()),
+                None => found.next().unwrap_or_else(|| (self.nothing(), None)),
             };
             Row { case, inputs, results, reason }
         };
@@ -108,8 +113,11 @@ impl Study {
             Ok(()) => match self.joints_at(values) {
                 Ok(joints) => {
                     let level = self.settings_at(values).level;
-                    let predicted = self.predictions(&jobs, &[level]).pop();
-                    self.collected(jobs.first(), predicted, joints.as_ref())
+                    let mut found = (self.nothing(), None);
+                    self.each_prediction(&jobs, &[level], |job, predicted| {
+                        found = self.collected(job, predicted, joints.as_ref());
+                    });
+                    found
                 }
                 Err(reason) => (self.nothing(), Some(reason)),
             },
@@ -123,22 +131,19 @@ impl Study {
 
     fn collected(
         &self,
-        job: Option<&Job>,
-        predicted: Option<Result<Prediction, String>>,
+        job: &Job,
+        predicted: Result<Option<&Prediction>, String>,
         joints: Option<&Joints>,
     ) -> (Vec<f64>, Option<String>) {
-        let joints = match (joints, job) {
-            (Some(joints), Some(job)) => joints.solve(job),
-            _ => Ok([None; 2]),
-        };
-        let (joints, prediction) = match (joints, predicted.transpose()) {
+        let joints = joints.map_or(Ok([None; 2]), |joints| joints.solve(job));
+        let (joints, prediction) = match (joints, predicted) {
             (Ok(joints), Ok(prediction)) => (joints, prediction),
             (Err(reason), _) | (_, Err(reason)) => return (self.nothing(), Some(one_line(&reason))),
         };
-        let none = prediction.as_ref().map_or_else(Vec::new, outside);
+        let none = prediction.map_or_else(Vec::new, outside);
         let read = |c: &Collected| match none.iter().any(|outside| c.is_hidden_by(outside)) {
             true => f64::NAN,
-            false => c.of(prediction.as_ref(), &joints),
+            false => c.of(prediction, &joints),
         };
         let results: Vec<f64> = self.collect.iter().map(read).collect();
         (results, none.first().map(|outside| one_line(&outside.reason.to_string())))

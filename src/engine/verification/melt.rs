@@ -91,17 +91,9 @@ fn depth(thickness: f64, t_c: impl Fn(f64) -> Option<f64>) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::joint_solver::{Fineness, Root};
+    use crate::joint_solver::Fineness;
 
-    const TEE: Joint = Joint {
-        flange_width_mm: 200.0,
-        flange_mm: 12.0,
-        web_mm: 8.0,
-        web_stub_mm: 150.0,
-        near_leg_mm: Some(6.0),
-        far_leg_mm: None,
-        root: Root::Tied,
-    };
+    const TEE: Joint = Joint { far_leg_mm: None, ..Joint::USUAL };
 
     /// Melted within a radius of the near corner of the web foot.
     fn round(radius: f64) -> Melted {

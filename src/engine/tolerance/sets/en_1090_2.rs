@@ -33,136 +33,80 @@ const fn limit(clause: &'static str, quantity: Quantity, words: &'static str, ru
 }
 
 /// Limits of functional class 1.
-pub(super) const CLASS_1: &[Limit] = &[
-    Limit {
-        applies: Applies::NoCamberWanted,
-        ..limit(
-            "B.6-3",
-            Quantity::Camber,
-            "L/1000, at least 5 mm",
-            Rule::Length { over: 1000.0, at_least: 5.0 },
-        )
-    },
-    Limit {
-        applies: Applies::CamberWanted,
-        trust: Trust::MemoryCheck,
-        source: B_6_CAMBER,
-        ..limit(
-            "B.6-4",
-            Quantity::Camber,
-            "L/500, at least 6 mm",
-            Rule::Length { over: 500.0, at_least: 6.0 },
-        )
-    },
-    limit("B.6-3", Quantity::Sweep, "L/1000, at least 5 mm", Rule::Length { over: 1000.0, at_least: 5.0 }),
-    Limit {
-        trust: Trust::MemorySure,
-        source: B_1,
-        ..limit(
-            "B.1-4",
-            Quantity::FlangeTilt,
-            "b/100, at least 5 mm",
-            Rule::Width { over: 100.0, at_least: 5.0 },
-        )
-    },
-    Limit {
-        trust: Trust::MemorySure,
-        source: B_1,
-        ..limit(
-            "B.1-5",
-            Quantity::FlangeCup,
-            "b/150, at least 3 mm",
-            Rule::Width { over: 150.0, at_least: 3.0 },
-        )
-    },
-    Limit {
-        trust: Trust::MemoryCheck,
-        source: B_1_WEB,
-        ..limit(
-            "B.1-8",
-            Quantity::WebFlatness,
-            "d/100, at least 5 mm",
-            Rule::Depth { over: 100.0, at_least: 5.0 },
-        )
-    },
-    Limit {
-        trust: Trust::MemoryCheck,
-        source: B_6_TWIST,
-        ..limit(
-            "B.6-7",
-            Quantity::Twist,
-            "L/700, 4 to 20 mm",
-            Rule::LengthBetween { over: 700.0, at_least: 4.0, at_most: 20.0 },
-        )
-    },
-    limit("B.6-1", Quantity::Length, "L/5000 + 2 mm", Rule::LengthPlus { over: 5000.0, plus: 2.0 }),
-];
-
+pub(super) const CLASS_1: &[Limit] = &functional(0);
 /// Limits of functional class 2.
-pub(super) const CLASS_2: &[Limit] = &[
-    Limit {
-        applies: Applies::NoCamberWanted,
-        ..limit(
-            "B.6-3",
-            Quantity::Camber,
-            "L/1000, at least 3 mm",
-            Rule::Length { over: 1000.0, at_least: 3.0 },
-        )
-    },
-    Limit {
-        applies: Applies::CamberWanted,
-        trust: Trust::MemoryCheck,
-        source: B_6_CAMBER,
-        ..limit(
-            "B.6-4",
-            Quantity::Camber,
-            "L/1000, at least 4 mm",
-            Rule::Length { over: 1000.0, at_least: 4.0 },
-        )
-    },
-    limit("B.6-3", Quantity::Sweep, "L/1000, at least 3 mm", Rule::Length { over: 1000.0, at_least: 3.0 }),
-    Limit {
-        trust: Trust::MemorySure,
-        source: B_1,
-        ..limit(
-            "B.1-4",
-            Quantity::FlangeTilt,
-            "b/100, at least 3 mm",
-            Rule::Width { over: 100.0, at_least: 3.0 },
-        )
-    },
-    Limit {
-        trust: Trust::MemorySure,
-        source: B_1,
-        ..limit(
-            "B.1-5",
-            Quantity::FlangeCup,
-            "b/150, at least 2 mm",
-            Rule::Width { over: 150.0, at_least: 2.0 },
-        )
-    },
-    Limit {
-        trust: Trust::MemoryCheck,
-        source: B_1_WEB,
-        ..limit(
-            "B.1-8",
-            Quantity::WebFlatness,
-            "d/150, at least 3 mm",
-            Rule::Depth { over: 150.0, at_least: 3.0 },
-        )
-    },
-    Limit {
-        trust: Trust::MemoryCheck,
-        source: B_6_TWIST,
-        ..limit(
-            "B.6-7",
-            Quantity::Twist,
-            "L/1000, 3 to 15 mm",
-            Rule::LengthBetween { over: 1000.0, at_least: 3.0, at_most: 15.0 },
-        )
-    },
-    limit("B.6-1", Quantity::Length, "L/10000 + 2 mm", Rule::LengthPlus { over: 10_000.0, plus: 2.0 }),
-];
+pub(super) const CLASS_2: &[Limit] = &functional(1);
+
+/// The functional limits of a class, 0 or 1: what differs stands in pairs.
+const fn functional(class: usize) -> [Limit; 8] {
+    let bow = ["L/1000, at least 5 mm", "L/1000, at least 3 mm"][class];
+    let bow_rule = Rule::Length { over: 1000.0, at_least: [5.0, 3.0][class] };
+    [
+        Limit { applies: Applies::NoCamberWanted, ..limit("B.6-3", Quantity::Camber, bow, bow_rule) },
+        Limit {
+            applies: Applies::CamberWanted,
+            trust: Trust::MemoryCheck,
+            source: B_6_CAMBER,
+            ..limit(
+                "B.6-4",
+                Quantity::Camber,
+                ["L/500, at least 6 mm", "L/1000, at least 4 mm"][class],
+                Rule::Length { over: [500.0, 1000.0][class], at_least: [6.0, 4.0][class] },
+            )
+        },
+        limit("B.6-3", Quantity::Sweep, bow, bow_rule),
+        Limit {
+            trust: Trust::MemorySure,
+            source: B_1,
+            ..limit(
+                "B.1-4",
+                Quantity::FlangeTilt,
+                ["b/100, at least 5 mm", "b/100, at least 3 mm"][class],
+                Rule::Width { over: 100.0, at_least: [5.0, 3.0][class] },
+            )
+        },
+        Limit {
+            trust: Trust::MemorySure,
+            source: B_1,
+            ..limit(
+                "B.1-5",
+                Quantity::FlangeCup,
+                ["b/150, at least 3 mm", "b/150, at least 2 mm"][class],
+                Rule::Width { over: 150.0, at_least: [3.0, 2.0][class] },
+            )
+        },
+        Limit {
+            trust: Trust::MemoryCheck,
+            source: B_1_WEB,
+            ..limit(
+                "B.1-8",
+                Quantity::WebFlatness,
+                ["d/100, at least 5 mm", "d/150, at least 3 mm"][class],
+                Rule::Depth { over: [100.0, 150.0][class], at_least: [5.0, 3.0][class] },
+            )
+        },
+        Limit {
+            trust: Trust::MemoryCheck,
+            source: B_6_TWIST,
+            ..limit(
+                "B.6-7",
+                Quantity::Twist,
+                ["L/700, 4 to 20 mm", "L/1000, 3 to 15 mm"][class],
+                Rule::LengthBetween {
+                    over: [700.0, 1000.0][class],
+                    at_least: [4.0, 3.0][class],
+                    at_most: [20.0, 15.0][class],
+                },
+            )
+        },
+        limit(
+            "B.6-1",
+            Quantity::Length,
+            ["L/5000 + 2 mm", "L/10000 + 2 mm"][class],
+            Rule::LengthPlus { over: [5000.0, 10_000.0][class], plus: 2.0 },
+        ),
+    ]
+}
 
 /// Essential limits, which bind whatever class is asked for: what the design rules rest on. The straightness as erected, L/750 of table
 /// B.25, is no limit on what leaves the shop.
