@@ -210,7 +210,9 @@ fn ripple<N: Number>(
 ) -> Plane<N> {
     let mut left = *flat;
     let web_mm = place.span().plates.web_mm;
-    if let Some(buckled) = web_ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa) {
+    if let Some(buckled) =
+        web_ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa)
+    {
         buckled.softening.soften(&mut left);
         for effect in effects.iter_mut() {
             buckled.softening.soften(&mut effect.real);

@@ -1,7 +1,7 @@
 //! A travelling arc beside the other ways of calculating, and what it rests on.
 
 use crate::joint_solver::{Lengthwise, Model};
-use crate::verification::{Case, Hold, Moved, Numbers, Options, formula, referee};
+use crate::verification::{Case, Hold, Moved, Numbers, Options, formula_so, held_so, referee};
 use serde::Serialize;
 
 /// What the numbers of this level rest on.
@@ -9,10 +9,12 @@ pub const TRUST: &str = "moving arc: staggered slices joined by their plates, fr
                      calculation in three dimensions cups are within 10 % and tilts within 15 % (reference-cases/moving_slices.md says where not: \
                      fillets with so little heat that they hardly melt). Tilt in practice is about 0.6 of a free one (a judgement)";
 
-/// What three ways of calculating say of one joint, pass by pass: the formulas (a free joint), one slice held until its weld is solid, and
-/// the slice amid the length of the travelling arc.
+/// What three ways of calculating say of one joint, pass by pass: the formulas (held as the arc finds it), one slice held until its weld is
+/// solid, and the slice amid the length of the travelling arc.
 #[derive(Serialize)]
 pub struct Beside {
+    /// Part of the free tilt that the formulas leave.
+    pub formula_tilt_part: f64,
     pub formula: Vec<Numbers>,
     pub slice: Vec<Numbers>,
     pub arc: Vec<Numbers>,
@@ -31,6 +33,12 @@ impl Beside {
         };
         let slice = referee(case, &alone)
             .map_or_else(|_| Vec::new(), |one| one.result.passes.iter().map(|pass| pass.section).collect());
-        Self { formula: formula(case, false), slice, arc: moved.numbers() }
+        let so = held_so(&moved.travel);
+        Self {
+            formula_tilt_part: so.hold.tilt_part(),
+            formula: formula_so(case, false, so),
+            slice,
+            arc: moved.numbers(),
+        }
     }
 }
