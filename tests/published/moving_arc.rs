@@ -94,15 +94,17 @@ fn the_constants_are_the_fit_and_no_joint_carries_it_alone() {
 #[test]
 fn class_by_class_the_laws_are_inside_what_they_state() {
     let all = table();
-    let class = |r: &Row| match (r.laid(), r.foot(), r.change(), r.fitted()) {
-        ("one side", _, "held square until cold", _) => "one side, held square",
-        ("one side", "one piece", "none", true) => "one side, fitted",
-        ("one side", "one piece", _, _) if r.yield_mpa() < 300.0 => "one side, S235",
-        ("one side", "one piece", _, _) => "one side, other lengths, speeds, meshes",
-        ("one side", _, _, _) if r.tacked() => "one side, tacked",
-        ("one side", ..) => "one side, apart and not tacked",
-        (laid, ..) => laid,
-    };
+    fn class(r: &Row) -> &str {
+        match (r.laid(), r.foot(), r.change(), r.fitted()) {
+            ("one side", _, "held square until cold", _) => "one side, held square",
+            ("one side", "one piece", "none", true) => "one side, fitted",
+            ("one side", "one piece", _, _) if r.yield_mpa() < 300.0 => "one side, S235",
+            ("one side", "one piece", _, _) => "one side, other lengths, speeds, meshes",
+            ("one side", _, _, _) if r.tacked() => "one side, tacked",
+            ("one side", ..) => "one side, apart and not tacked",
+            (laid, ..) => laid,
+        }
+    }
     let mut names: Vec<&str> = all.iter().map(class).collect();
     names.sort_unstable();
     names.dedup();
