@@ -112,7 +112,9 @@ impl Work for SideBySide<'_, '_> {
 }
 
 const fn model(job: &Job, [level, trust]: [&'static str; 2]) -> Model {
-    Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust }
+    let member = &job.member;
+    let (e_mpa, yield_mpa, length_mm) = (member.steel.e_mpa, member.steel.yield_mpa, member.length_mm);
+    Model { level, e_mpa, yield_mpa, trust, length_mm }
 }
 
 /// The verdicts of [`predict`] alone, without their deviations: for drawn pieces, where each is one size.
