@@ -291,7 +291,13 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
     });
     Prediction {
         title: job.title.clone(),
-        model: Model { level: "formula", e_mpa: 206_000.0, yield_mpa: 355.0, trust: "invented" },
+        model: Model {
+            level: "formula",
+            e_mpa: 206_000.0,
+            yield_mpa: 355.0,
+            trust: "invented",
+            length_mm: length,
+        },
         shortening_mm: 2.3,
         shortening: Shortening {
             centroid_mm: 2.3,

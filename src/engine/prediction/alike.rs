@@ -2,7 +2,7 @@
 
 use super::Job;
 use crate::bow::count_of_substeps;
-use crate::member::{Span, spans};
+use crate::member::{FlangePiece, Span, spans};
 use crate::welding::{Order, Pass};
 
 /// Substeps along a member without breaks: eighths of the length, where a shop also takes its ordinates. The offset error
@@ -26,9 +26,8 @@ impl<'a> Alike<'a> {
 
     /// The same after another job, which often is cut at the same places.
     pub fn after(before: Option<&Self>, job: &'a Job) -> Self {
-        let places = |job: &'a Job| job.member.breaks_mm().chain(ends_mm(job)).map(f64::to_bits);
         match before {
-            Some(before) if places(before.job).eq(places(job)) => {
+            Some(before) if same_places(before.job, job) => {
                 let ends = before.spans.iter().map(|s| Span::between(&job.member, s.from_mm, s.to_mm));
                 Self { job, spans: ends.collect() }
             }
@@ -58,6 +57,19 @@ impl<'a> Alike<'a> {
 /// Ends of the passes, mm.
 fn ends_mm(job: &Job) -> impl Iterator<Item = f64> {
     job.passes.iter().flat_map(|p| [p.from_mm, p.to_mm])
+}
+
+/// Whether two jobs are cut at the same places.
+fn same_places(a: &Job, b: &Job) -> bool {
+    let at = |x: f64, y: f64| x.to_bits() == y.to_bits();
+    let ends = |p: &FlangePiece, q: &FlangePiece| at(p.to_mm, q.to_mm);
+    let (m, n) = (&a.member, &b.member);
+    at(m.length_mm, n.length_mm)
+        && same(m.depth.points(), n.depth.points(), |p, q| at(p.0, q.0))
+        && same(&m.web, &n.web, |p, q| at(p.to_mm, q.to_mm))
+        && same(&m.outer_flange, &n.outer_flange, ends)
+        && same(&m.inner_flange, &n.inner_flange, ends)
+        && same(&a.passes, &b.passes, |p, q| at(p.from_mm, q.from_mm) && at(p.to_mm, q.to_mm))
 }
 
 fn same<T>(a: &[T], b: &[T], alike: impl Fn(&T, &T) -> bool) -> bool {

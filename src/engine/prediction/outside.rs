@@ -38,8 +38,7 @@ pub fn outside(prediction: &Prediction) -> Vec<Outside> {
     for ((name, bow), fields) in
         [("camber", &prediction.camber), ("sweep", &prediction.sweep)].into_iter().zip(fields)
     {
-        let length_mm = bow.profile.last().map_or(0.0, |end| end[0]);
-        if !within(bow, length_mm) {
+        if !within(bow, prediction.model.length_mm) {
             let reason = format!(
                 "{name} would be more than a fiftieth of the length: the model takes rotations as small; check heat, legs, plates and \
                  factors of the job"

@@ -112,7 +112,9 @@ impl Work for SideBySide<'_, '_> {
 }
 
 const fn model(job: &Job, [level, trust]: [&'static str; 2]) -> Model {
-    Model { level, e_mpa: job.member.steel.e_mpa, yield_mpa: job.member.steel.yield_mpa, trust }
+    let member = &job.member;
+    let (e_mpa, yield_mpa, length_mm) = (member.steel.e_mpa, member.steel.yield_mpa, member.length_mm);
+    Model { level, e_mpa, yield_mpa, trust, length_mm }
 }
 
 /// The verdicts of [`predict`] alone, without their deviations: for drawn pieces, where each is one size.
@@ -197,11 +199,13 @@ impl Walked {
     }
 }
 
-/// What of a prediction is wanted beside its bows, shortening and flanges.
+/// What of a prediction is wanted beside its bows and shortening.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Wanted {
     /// Nothing but the bows and the shortening, without their uncertainty: all else is left out, whatever is said below.
     pub bows_alone: bool,
+    /// Flanges.
+    pub flanges: bool,
     /// Pass by pass, and the shape after each.
     pub passes: bool,
     /// Web compression.
@@ -222,6 +226,7 @@ impl Wanted {
     /// Everything.
     pub const ALL: Self = Self {
         bows_alone: false,
+        flanges: true,
         passes: true,
         ripple: true,
         estimates: true,
@@ -321,7 +326,8 @@ fn read(
     let turns = wanted.words || wanted.twist || (wanted.verdicts && verdicts::judges(job, Quantity::Twist));
     let twist =
         if turns { twist::twist(job, plan, (march, &brought), &sweep, &unsure) } else { Twist::default() };
-    let flanges = flanges::flanges(job, plan);
+    let folds = wanted.flanges || wanted.estimates || wanted.verdicts || wanted.words;
+    let flanges = if folds { flanges::flanges(job, plan) } else { Vec::new() };
     let judged = wanted.verdicts && verdicts::judges(job, Quantity::WebFlatness);
     let ripple = if wanted.ripple || wanted.words || judged {
         waves::ripple(job, plan, march, &unsure)

@@ -25,6 +25,9 @@ pub struct Model {
     pub yield_mpa: f64,
     /// One line on what the numbers rest on.
     pub trust: &'static str,
+    /// Length of the member, mm.
+    #[serde(skip)]
+    pub length_mm: f64,
 }
 
 /// A bow measured from the chord between the ends.

@@ -32,7 +32,7 @@ pub fn sweep(march: &Walk, (cross, brought): (&CrossWelds, &Brought), unsure: &U
     bow(march, (&march.sweep, &march.sweep_all), (cross, brought), unsure, 1, ["near", "far"])
 }
 
-/// Camber and sweep without their uncertainty; of their profiles the end alone.
+/// Camber and sweep without their uncertainty and their profiles.
 pub fn bows_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> [Bow; 2] {
     let rise = job.brought().bow_mm_per_m.map(|bow| 1e-3 * job.member.length_mm * bow);
     let brought = Brought::of(job, &march.x_mm);
@@ -41,9 +41,7 @@ pub fn bows_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> [Bow; 2] {
         let (all, names) = both[which];
         let all = inherited(risen(march, all, rise[which]), brought.bow(which));
         let (_, top) = kinked(march, all, cross, which);
-        let mut bow = named(march, top, Vec::new(), names);
-        bow.profile = vec![[job.member.length_mm, 0.0]];
-        bow
+        named(march, top, Vec::new(), names)
     })
 }
 
