@@ -12,14 +12,51 @@
     reason = "a test that meets a surprise fails"
 )]
 
+#[path = "support/fit.rs"]
+mod fit;
+#[path = "support/gallery.rs"]
+mod gallery;
+#[path = "support/moving_table.rs"]
+mod moving_table;
 #[path = "support/studies.rs"]
 mod studies;
 
+use fit::fitted;
+use std::sync::OnceLock;
 use studies::{Run, run};
-use weldbow::angular::cup::MOST_CUP_RAD;
-use weldbow::angular::hold::PRESSED;
-use weldbow::angular::tilt::PEAK_RAD;
-use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM};
+use weldbow::angular::cup::{EXPONENT, MOST_CUP_RAD, RISE_J_PER_MM3, folding_heat};
+use weldbow::angular::flange::TILT_SIGMA;
+use weldbow::angular::hold::{Hold, PRESSED};
+use weldbow::angular::tilt::{PEAK_J_PER_MM3, PEAK_RAD};
+use weldbow::moving_arc::{Foot, Grip, Travel};
+use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM, heat_parameter};
+use weldbow::verification::{Meshing, Options, held_so, moving, travel_of};
+
+/// The studies: each is solved once, for whoever asks first.
+static STUDIES: [(&str, OnceLock<Run>); 8] = [
+    ("1-force", OnceLock::new()),
+    ("2-yield", OnceLock::new()),
+    ("3-second-side", OnceLock::new()),
+    ("4-arm", OnceLock::new()),
+    ("5-fold", OnceLock::new()),
+    ("6-tilt", OnceLock::new()),
+    ("7-free", OnceLock::new()),
+    ("8-moving", OnceLock::new()),
+];
+
+fn solved(stem: &str) -> &'static Run {
+    let (_, solved) = STUDIES.iter().find(|(name, _)| *name == stem).unwrap();
+    solved.get_or_init(|| run(&format!("referee/{stem}")))
+}
+
+/// Their pictures in `plots/` are what the program draws today (`UPDATE_PLOTS=1` draws them anew).
+#[test]
+fn the_constants_are_what_the_program_draws() {
+    for (stem, _) in &STUDIES {
+        let drawn = solved(stem).pictures(&format!("referee/{stem}"));
+        gallery::hold(drawn.into_iter().map(|p| (p.name.replace('/', "-"), p)));
+    }
+}
 
 /// Two columns of a study side by side, section first.
 fn pairs(study: &Run, what: &str) -> Vec<(f64, f64)> {
@@ -51,8 +88,8 @@ const PER_HEAT: &str = "force_per_heat_n_mm_per_j";
 /// through, 5 %.
 #[test]
 fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
-    let study = run("referee/1-force");
-    let all = pairs(&study, &format!("first.{PER_HEAT}"));
+    let study = solved("1-force");
+    let all = pairs(study, &format!("first.{PER_HEAT}"));
     let (rms, worst) = spread(&all);
     println!("force: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
     assert!(rms < 0.03 && worst < 0.055, "rms {rms}, worst {worst}");
@@ -71,8 +108,8 @@ fn the_force_of_thin_and_thick_flanges_is_that_of_its_study() {
 /// The loss of a free section rests on members of the strip level; this is a tee, smaller than any of them.
 #[test]
 fn a_free_joint_loses_what_its_study_says() {
-    let study = run("referee/7-free");
-    let all = pairs(&study, &format!("first.{PER_HEAT}"));
+    let study = solved("7-free");
+    let all = pairs(study, &format!("first.{PER_HEAT}"));
     let (rms, worst) = spread(&all);
     println!("free: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
     assert!(rms < 0.05 && worst < 0.10, "rms {rms}, worst {worst}");
@@ -81,8 +118,8 @@ fn a_free_joint_loses_what_its_study_says() {
 /// Joints free lengthwise: the loss of a free section is in it as well.
 #[test]
 fn a_second_side_adds_what_its_study_says_by_the_time_between() {
-    let study = run("referee/3-second-side");
-    let both = pairs(&study, &format!("last.{PER_HEAT}"));
+    let study = solved("3-second-side");
+    let both = pairs(study, &format!("last.{PER_HEAT}"));
     let (rms, worst) = spread(&both);
     println!("second side: rms {:.1} %, worst {:.1} %", 100.0 * rms, 100.0 * worst);
     assert!(worst < 0.09, "worst {worst}");
@@ -93,9 +130,9 @@ fn a_second_side_adds_what_its_study_says_by_the_time_between() {
 /// The table of the formula has five of these strengths.
 #[test]
 fn stronger_steel_loses_force_as_its_study_says() {
-    let study = run("referee/2-yield");
+    let study = solved("2-yield");
     for (pair, grade) in
-        pairs(&study, &format!("first.{PER_HEAT}")).iter().zip(["235", "275", "355", "460", "690"])
+        pairs(study, &format!("first.{PER_HEAT}")).iter().zip(["235", "275", "355", "460", "690"])
     {
         near(&format!("{grade} MPa, N per J/mm"), pair.1, pair.0, 0.04);
     }
@@ -105,8 +142,8 @@ fn stronger_steel_loses_force_as_its_study_says() {
 /// fillet.
 #[test]
 fn the_lateral_arm_is_that_of_its_study() {
-    let study = run("referee/4-arm");
-    let all = pairs(&study, "first.across_mm");
+    let study = solved("4-arm");
+    let all = pairs(study, "first.across_mm");
     let (rms, worst) = spread(&all);
     println!("arm: rms {:.0} %, worst {:.0} %", 100.0 * rms, 100.0 * worst);
     assert!(rms < 0.075 && worst < 0.17, "rms {rms}, worst {worst}");
@@ -118,8 +155,8 @@ fn the_lateral_arm_is_that_of_its_study() {
 /// not, and 25 mm under the least heat.
 #[test]
 fn the_cup_is_that_of_its_study_within_what_two_and_three_dimensions_differ_by() {
-    let study = run("referee/5-fold");
-    let all = pairs(&study, "last.cup_rad");
+    let study = solved("5-fold");
+    let all = pairs(study, "last.cup_rad");
     let (heat, thickness) = (study.all("pass.heat_input"), study.all("outer_flange.thickness"));
     let inside = 2.0..16.0;
     let table: Vec<(f64, f64)> = (0..all.len())
@@ -135,21 +172,21 @@ fn the_cup_is_that_of_its_study_within_what_two_and_three_dimensions_differ_by()
 /// A slice cannot show how whole plates turn against each other: it is a lower estimate of the free tilt, as the lesson says.
 #[test]
 fn the_free_tilt_lies_above_the_section_of_its_study() {
-    let study = run("referee/6-tilt");
-    let all = pairs(&study, "first.tilt_rad");
+    let study = solved("6-tilt");
+    let all = pairs(study, "first.tilt_rad");
     let mean = all.iter().map(|(section, law)| section / law).sum::<f64>() / all.len() as f64;
     println!("tilt: section over free law {mean:.2} on average; a line is taken to leave {PRESSED:.2} of it");
     assert!((0.5..1.0).contains(&mean), "{mean}");
 }
 
-/// An arc that travels along 200 mm in slices joined by their plates: the second way to three dimensions, in nothing that the laws were
-/// fitted to. Cups of 200 mm are a tenth below those of a long joint, which the law has (`reference-cases/moving_arc.py`). The laws rest on a
+/// An arc that travels along 300 mm in slices joined by their plates: the second way to three dimensions, in nothing that the laws were
+/// fitted to. Cups of 300 mm are 4 % below those of a long joint, which the law has (`reference-cases/moving_arc.py`). The laws rest on a
 /// deposit that lies there cold; here it arrives molten and leaves less heat to the plates: 15 % less cup with 600 J/mm, 7 % with 1000 on
 /// 10 mm, and slices 25 mm apart give 8 % less than closer ones (`reference-cases/moving_slices.md`). All of it is inside the 30 % of the law.
 #[test]
 fn cup_and_tilt_are_those_of_an_arc_that_travels() {
-    const SHORT: f64 = 0.90;
-    let study = run("referee/8-moving");
+    const SHORT: f64 = 0.957;
+    let study = solved("8-moving");
     let both = |after: &str, what: &str| -> Vec<(f64, f64)> {
         let of = |by: &str| study.all(&format!("{by}.outer.{after}.{what}"));
         of("moving").into_iter().zip(of("formula")).collect()
@@ -172,5 +209,131 @@ fn cup_and_tilt_are_those_of_an_arc_that_travels() {
     for (arc, law) in both("last", "tilt_rad") {
         println!("left of the tilt: arc {arc:.4}, law {law:.4} rad");
         assert!((arc - law).abs() < 0.012, "{arc} against {law}");
+    }
+}
+
+/// One case of `studies/referee/long/8-moving.toml`: web 8 mm, legs 6 mm, 300 mm of joint, angles after the first side and after both.
+struct Long {
+    flange_mm: f64,
+    heat_j_per_mm: f64,
+    arc: [f64; 4],
+    law: [f64; 4],
+}
+
+/// Its rows as they were computed once (minutes; `cargo run --release -- study studies/referee/long/8-moving.toml --out DIR`).
+fn long_rows() -> Vec<Long> {
+    let text = include_str!("../studies/referee/long/8-moving.csv");
+    let mut lines = text.lines();
+    let head: Vec<&str> = lines.next().unwrap().split(',').collect();
+    let read = |line: &str| {
+        let cells: Vec<&str> = line.split(',').collect();
+        let cell = |name: &str| -> f64 {
+            let at = head.iter().position(|h| *h == name).unwrap_or_else(|| panic!("no column {name}"));
+            cells[at].parse().unwrap_or_else(|_| panic!("{name}: {}", cells[at]))
+        };
+        let angles = |by: &str| {
+            [("first", "cup"), ("first", "tilt"), ("last", "cup"), ("last", "tilt")]
+                .map(|(after, what)| cell(&format!("{by}.outer.{after}.{what}_rad")))
+        };
+        Long {
+            flange_mm: cell("outer_flange.thickness"),
+            heat_j_per_mm: 1e3 * cell("pass.heat_input"),
+            arc: angles("moving"),
+            law: angles("formula"),
+        }
+    };
+    lines.map(read).collect()
+}
+
+/// Three flanges under five heats, in nothing that the laws were fitted to: their constants fitted to these arcs instead lie where those of the
+/// other calculation in three dimensions do, as far as the two differ (molten deposit here, cold there; web 8 mm in all).
+#[test]
+fn the_laws_of_cup_and_tilt_are_those_of_the_long_study() {
+    const SHORT: f64 = 0.957;
+    let rows = long_rows();
+    assert_eq!(rows.len() as u64, studies::study("referee/long/8-moving").count(), "rows of another study");
+    let rows: Vec<&Long> = rows.iter().collect();
+    let q = |row: &Long| heat_parameter(row.heat_j_per_mm, row.flange_mm, 8.0);
+    let cup = |p: &[f64; 3], row: &Long| {
+        let x = folding_heat(q(row), 8.0, 6.0);
+        (p[0] * (1.0 - (-(x / p[1]).powf(p[2])).exp()) / (1e3 * row.arc[0] / SHORT)).ln()
+    };
+    let tilt = |p: &[f64; 2], row: &Long| {
+        let over = row.heat_j_per_mm / (p[1] * 8.0 * 6.0);
+        (p[0] * (-over.ln().powi(2)).exp() / (1e3 * row.arc[1])).ln()
+    };
+    let (cups, tilts) = ([1e3 * MOST_CUP_RAD, RISE_J_PER_MM3, EXPONENT], [1e3 * PEAK_RAD, PEAK_J_PER_MM3]);
+    let inside: Vec<&Long> = rows.iter().copied().filter(|row| (1.5..14.0).contains(&q(row))).collect();
+    let (found_cup, found_tilt) =
+        (fitted(cups, &inside, |p, r| cup(p, r)), fitted(tilts, &inside, |p, r| tilt(p, r)));
+    for row in &rows {
+        println!(
+            "{} mm, {} J/mm, q {:.1}: cup {:.4} law {:.4}; tilt {:.4} law {:.4}; both {:.4} law {:.4}, left {:.4} law {:.4}",
+            row.flange_mm,
+            row.heat_j_per_mm,
+            q(row),
+            row.arc[0],
+            row.law[0],
+            row.arc[1],
+            row.law[1],
+            row.arc[2],
+            row.law[2],
+            row.arc[3],
+            row.law[3]
+        );
+    }
+    println!(
+        "cup K mrad, x0, n: {cups:.3?} in the formula, {found_cup:.3?} here; tilt T mrad, h: {tilts:.3?}, {found_tilt:.3?}"
+    );
+    near("cup K", cups[0], found_cup[0], 0.25);
+    near("x0", cups[1], found_cup[1], 0.25);
+    near("n", cups[2], found_cup[2], 0.25);
+    near("tilt T", tilts[0], found_tilt[0], 0.20);
+    near("tilt h", tilts[1], found_tilt[1], 0.30);
+}
+
+/// The short study of the tests solves two rows of the long one anew: who changes the travelling arc computes the long one again.
+#[test]
+fn the_rows_of_the_long_study_are_what_the_program_computes() {
+    let short = solved("8-moving");
+    let (heats, long) = (short.all("pass.heat_input"), long_rows());
+    for (k, heat) in heats.iter().enumerate() {
+        let same = |row: &&Long| {
+            (row.flange_mm - 12.0).abs() < 1e-9 && (row.heat_j_per_mm - 1e3 * heat).abs() < 1e-6
+        };
+        let kept = long.iter().find(same).unwrap();
+        for (n, name) in
+            ["first.cup_rad", "first.tilt_rad", "last.cup_rad", "last.tilt_rad"].iter().enumerate()
+        {
+            let now = short.all(&format!("moving.outer.{name}"))[k];
+            println!("{heat} kJ/mm, {name}: kept {:.6}, now {now:.6}", kept.arc[n]);
+            // another processor rounds otherwise, and a step may end one correction earlier
+            assert!((now - kept.arc[n]).abs() < 2e-4, "{name}: kept {}, now {now}", kept.arc[n]);
+        }
+    }
+}
+
+/// What the formula takes a pull-through line for: plates that touch, tacked at the leading end, pressed by rolls about the arc, free behind them. Slices
+/// held so leave 0.67 and 0.72 of the tilt of the same joint free and in one piece (600 and 1000 J/mm on 10 mm, `reference-cases/moving_slices.md`);
+/// measured joints 0.32 to 0.67 (`reference-cases/measured_fillet.toml`). The default is a judgement between them, and its ± has to hold both.
+#[test]
+fn what_rolls_leave_of_the_free_tilt_is_inside_the_doubt_of_the_default() {
+    let case = moving_table::Row::usual("one side", 600.0, 10.0).case();
+    let options = Options { meshing: Meshing::Coarse, ..Options::default() };
+    let tilt = |asked: &Travel| {
+        moving(&case, &options, asked, &mut |_| true).unwrap().numbers()[0].tilt_rad.unwrap()
+    };
+    let free = travel_of(&case, Meshing::Coarse, 200.0);
+    let line =
+        Travel { foot: Foot::Touching, tacks_mm: vec![[0.0, 30.0]], grip: Grip::Rolls(60.0), ..free.clone() };
+    assert_eq!(held_so(&line).hold, Hold::LINE);
+    assert_eq!(held_so(&free).hold, Hold::NOTHING);
+    let part = tilt(&line) / tilt(&free);
+    println!(
+        "rolls about the arc leave {part:.2} of the free tilt; {PRESSED:.2} is taken, ± {:.2}",
+        TILT_SIGMA * PRESSED
+    );
+    for found in [part, 0.67, 0.72, 0.32] {
+        assert!((found - PRESSED).abs() < TILT_SIGMA * PRESSED, "{found}");
     }
 }

@@ -1,14 +1,18 @@
-//! The drawn gallery and the charts of the course in `plots/` are what the program draws today.
+//! The drawn gallery and the charts of the course in `plots/` are what the program draws today; those of the constants are held by
+//! `tests/constants.rs`, which solves their studies.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that meets a surprise fails")]
 
+#[path = "support/gallery.rs"]
+mod gallery;
 #[path = "support/studies.rs"]
 mod studies;
 
-use std::fs::{read_dir, read_to_string, write};
-use std::path::{Path, PathBuf};
+use gallery::{alike, hold};
+use std::fs::{read_dir, read_to_string};
+use std::path::PathBuf;
 use weldbow::chart::{
-    Picture, choice_pictures, joint_pictures, order_pictures, pictures, png, signs, straightening_pictures,
+    Picture, choice_pictures, joint_pictures, order_pictures, pictures, signs, straightening_pictures,
 };
 use weldbow::choose::{Choosing, Constraints, SearchSpace, choose, needs, ways, window};
 use weldbow::job::{check, file_of_text, read_path};
@@ -31,13 +35,10 @@ const KEPT: [(&str, &[&str]); 5] = [
     ("haunch", &["elevation", "section"]),
     ("light", &["elevation"]),
 ];
-/// Coordinates lie on a sheet enlarged ten times; another processor may round one differently.
-const COORDINATE: f64 = 2.0;
-
 /// Redraws the gallery instead, if `UPDATE_PLOTS` is set; look at every picture before committing it.
 #[test]
 fn the_gallery_is_what_the_program_draws() {
-    hold(gallery());
+    hold(kept());
 }
 
 /// As [`the_gallery_is_what_the_program_draws`]: the joint of the column at 2 m, on the mesh for teaching.
@@ -63,14 +64,6 @@ fn the_plans_are_what_the_program_draws() {
 #[test]
 fn the_course_is_what_the_program_draws() {
     hold(studies::stems().iter().flat_map(|stem| studies::pictures(stem)).map(|p| (p.name.clone(), p)));
-}
-
-/// As [`the_gallery_is_what_the_program_draws`]: constants of the formulas beside the studies that derive them anew.
-#[test]
-fn the_constants_are_what_the_program_draws() {
-    let stems = ["1-force", "2-yield", "3-second-side", "4-arm", "5-fold", "6-tilt", "7-free", "8-moving"];
-    let drawn = stems.iter().flat_map(|stem| studies::pictures(&format!("referee/{stem}")));
-    hold(drawn.map(|p| (p.name.replace('/', "-"), p)));
 }
 
 /// As [`the_gallery_is_what_the_program_draws`].
@@ -144,7 +137,7 @@ fn a_moved_line_and_a_changed_label_are_seen() {
     assert!(!alike(kept, &kept.replace("7.1", "7.2")));
 }
 
-fn gallery() -> Vec<(String, Picture)> {
+fn kept() -> Vec<(String, Picture)> {
     let mut all = vec![("signs".to_owned(), signs().unwrap())];
     for (stem, kept) in KEPT {
         let job = read_path(&root().join("studies/jobs").join(format!("{stem}.toml")))
@@ -190,61 +183,6 @@ fn plans() -> Vec<(String, Picture)> {
         }
     }
     all
-}
-
-/// Compares pictures with the kept ones, or keeps them.
-fn hold(pictures: impl IntoIterator<Item = (String, Picture)>) {
-    let update = std::env::var_os("UPDATE_PLOTS").is_some();
-    let mut changed = Vec::new();
-    for (name, picture) in pictures {
-        let kept = root().join("plots").join(format!("{name}.svg"));
-        if update {
-            write(&kept, &picture.svg).unwrap();
-            write(kept.with_extension("png"), png(&picture.svg).unwrap()).unwrap();
-        } else if !alike(&read_to_string(&kept).unwrap_or_default(), &picture.svg) {
-            changed.push(side_by_side(&name, &kept, &picture.svg));
-        }
-    }
-    assert!(changed.is_empty(), "drawn otherwise; old beside new in:\n{}", changed.join("\n"));
-}
-
-/// Same text; numbers inside tags may differ by a rounding, labels may not.
-fn alike(kept: &str, drawn: &str) -> bool {
-    let (a, b) = (pieces(kept), pieces(drawn));
-    a.len() == b.len()
-        && a.iter().zip(&b).all(|((inside, x), (_, y))| {
-            x == y
-                || *inside
-                    && matches!((x.parse::<f64>(), y.parse::<f64>()), (Ok(p), Ok(q)) if (p - q).abs() <= COORDINATE)
-        })
-}
-
-/// Cuts SVG text into numbers and the rest; true for what stands inside a tag.
-fn pieces(svg: &str) -> Vec<(bool, &str)> {
-    let number = |c: char| c.is_ascii_digit() || c == '.' || c == '-';
-    let mut out = Vec::new();
-    let mut inside = false;
-    for part in svg.split_inclusive(['<', '>']) {
-        let mut rest = part;
-        while let Some(first) = rest.chars().next() {
-            let end = rest.find(|c| number(c) != number(first)).unwrap_or(rest.len());
-            out.push((inside, &rest[..end]));
-            rest = &rest[end..];
-        }
-        inside = part.ends_with('<');
-    }
-    out
-}
-
-/// Writes the new drawing and a page that shows both; gives the page.
-fn side_by_side(name: &str, kept: &Path, drawn: &str) -> String {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR"));
-    let fresh = folder.join(format!("{name}.new.svg"));
-    write(&fresh, drawn).unwrap();
-    let page = folder.join(format!("{name}.html"));
-    let image = |path: &Path| format!("<img width=\"48%\" src=\"{}\">", path.display());
-    write(&page, format!("<p>{name}: kept, then drawn now</p>{}{}", image(kept), image(&fresh))).unwrap();
-    page.display().to_string()
 }
 
 fn root() -> PathBuf {

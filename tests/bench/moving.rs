@@ -1,75 +1,63 @@
-//! The travelling arc beside the table of joints in three dimensions, its refinement, and what holds do: `cargo bench --bench moving -- WHAT`, on
-//! an idle machine; some minutes. WHAT is `table` (coarse; `table standard` for finer slices), `refine`, `holds` or `both-sides`; all without it. What it
-//! printed is kept in reference-cases/moving_slices.md.
-#![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout)]
+//! The travelling arc beside the table of joints in three dimensions, its refinement, what holds do, three ways side by side, and the time it takes:
+//! `cargo bench --bench moving -- WHAT`, on an idle machine; some minutes. WHAT is `table` (coarse; `table standard` for finer slices), `refine`, `holds`,
+//! `both-sides`, `three` or `time`; all without it. What it printed is kept in reference-cases/moving_slices.md.
+#![allow(missing_docs, clippy::unwrap_used, clippy::panic, clippy::print_stdout)]
 
-use weldbow::joint_solver::{Fineness, Joint, Root, SectionSteel, Sequence, Settings};
+#[path = "../support/moving_table.rs"]
+mod moving_table;
+
+use moving_table::Row;
+use weldbow::joint_solver::{Fineness, SectionSteel, Sequence, Settings};
 use weldbow::moving_arc::{Foot, Grip, Travel, Travelled, travel};
+use weldbow::verification::{Meshing, Options, referee, travel_of};
 use weldbow::welding::{Side, Wait};
-
-const TABLE: &str = include_str!("../../reference-cases/moving_arc.csv");
 
 /// How finely slices, time and mesh are cut.
 #[derive(Clone, Copy)]
 struct Cut {
-    every_mm: f64,
-    step_mm: f64,
+    /// Slices and steps of the product.
+    like: Meshing,
+    every_mm: Option<f64>,
+    step_mm: Option<f64>,
     fineness: Fineness,
 }
 
-const COARSE: Cut = Cut { every_mm: 25.0, step_mm: 8.0, fineness: Fineness::COARSE };
-const STANDARD: Cut = Cut { every_mm: 15.0, step_mm: 5.0, fineness: Fineness::COARSE };
+const COARSE: Cut = Cut { like: Meshing::Coarse, every_mm: None, step_mm: None, fineness: Fineness::COARSE };
+const STANDARD: Cut = Cut { like: Meshing::Standard, ..COARSE };
+/// Two elements a leg become four.
+const HALF: Fineness = Fineness { per_leg: 4, even: 6, growth: 1.2 };
 
-/// A row of the table.
-#[derive(Clone)]
-struct Row {
-    cells: Vec<String>,
+/// A row as the arc travels along it.
+trait Arc {
+    fn in_words(&self) -> String;
+    fn changes_the_other_calculation(&self) -> bool;
+    fn travel(&self, cut: Cut) -> Travel;
+    fn sequence(&self, cut: Cut, foot: Foot) -> Sequence;
+    fn travelled(&self, cut: Cut) -> Option<Travelled>;
 }
 
-impl Row {
-    /// Of one side, 600 J/mm or another heat on 10/6/6, 300 mm.
-    fn usual(laid: &str, heat: f64, flange: f64) -> Self {
-        let line = format!("{laid},{heat},12,300,{flange},6,6,one piece,none,355,none,no,0,0,0");
-        Self { cells: line.split(',').map(str::to_owned).collect() }
-    }
-
-    fn with(mut self, k: usize, cell: &str) -> Self {
-        cell.clone_into(&mut self.cells[k]);
-        self
-    }
-
-    fn number(&self, k: usize) -> f64 {
-        self.cells[k].parse().unwrap()
-    }
-
-    fn name(&self) -> String {
-        let [q, v, l, tf, tw, leg] = [1, 2, 3, 4, 5, 6].map(|k| self.number(k));
-        let (laid, foot, tacks, change) = (&self.cells[0], &self.cells[7], &self.cells[8], &self.cells[10]);
+impl Arc for Row {
+    fn in_words(&self) -> String {
         format!(
-            "{laid}, {tf}/{tw}/{leg}, {q} J/mm, {v} mm/s, {l} mm, {foot}, tacks {tacks}, {}, {change}",
-            self.cells[9]
+            "{}, {} mm/s, {} mm, {}, tacks {}, {}, {}",
+            self.named(),
+            self.speed(),
+            self.length(),
+            self.foot(),
+            self.tacks(),
+            self.yield_mpa(),
+            self.change()
         )
     }
 
+    /// Changes of its mesh and step.
     fn changes_the_other_calculation(&self) -> bool {
-        ["mesh", "half", "spacing"].iter().any(|word| self.cells[10].starts_with(word))
-    }
-
-    fn joint(&self) -> Joint {
-        Joint {
-            flange_width_mm: 180.0,
-            flange_mm: self.number(4),
-            web_mm: self.number(5),
-            web_stub_mm: if self.cells[10].starts_with("web 100") { 100.0 } else { 200.0 },
-            near_leg_mm: Some(self.number(6)),
-            far_leg_mm: Some(self.number(6)),
-            root: Root::Tied,
-        }
+        ["mesh", "half", "spacing"].iter().any(|word| self.change().starts_with(word))
     }
 
     fn travel(&self, cut: Cut) -> Travel {
-        let length = self.number(3);
-        let tacks_mm = match self.cells[8].as_str() {
+        let length = self.length();
+        let tacks_mm = match self.tacks() {
             "two" => vec![[50.0, 80.0], [length - 50.0, length - 20.0]],
             "leading end" => vec![[0.0, 30.0]],
             "every 100 mm" => (0..)
@@ -79,37 +67,37 @@ impl Row {
                 .collect(),
             _ => vec![],
         };
+        let usual = travel_of(&self.case(), cut.like, length);
         Travel {
-            foot: match self.cells[7].as_str() {
+            foot: match self.foot() {
                 "apart" => Foot::Apart,
                 "touching" => Foot::Touching,
                 _ => Foot::OnePiece,
             },
             tacks_mm,
-            grip: match self.cells[10].as_str() {
+            grip: match self.change() {
                 "held square until cold" => Grip::Square,
                 "web guided" => Grip::Guided,
                 "rolls" => Grip::Rolls(60.0),
                 _ => Grip::Free,
             },
-            slices: (length / cut.every_mm).round() as usize,
-            step_mm: cut.step_mm,
-            ..Travel::of(length, self.number(2))
+            slices: cut.every_mm.map_or(usual.slices, |every| (length / every).round() as usize),
+            step_mm: cut.step_mm.unwrap_or(usual.step_mm),
+            ..usual
         }
     }
 
     fn sequence(&self, cut: Cut, foot: Foot) -> Sequence {
         let joint = self.joint();
-        let radius = if self.cells[10].starts_with("source") { 0.72 * 9.0 } else { 9.0 };
-        let settings =
-            Settings { source_legs: radius / self.number(6), tolerance: 3e-4, ..Settings::STANDARD };
-        let steel = SectionSteel::hot(self.number(9));
+        let radius = if self.change().starts_with("source") { 0.72 * 9.0 } else { 9.0 };
+        let settings = Settings { source_legs: radius / self.leg(), tolerance: 3e-4, ..Settings::STANDARD };
+        let steel = SectionSteel::hot(self.yield_mpa());
         let mut sequence = Sequence::of_joint(&joint, cut.fineness, steel, settings).unwrap();
         if foot != Foot::OnePiece {
             sequence.mesh = joint.mesh_parted(cut.fineness).unwrap();
         }
-        let (near, far) = ((Side::Near, self.number(1)), (Side::Far, self.number(1)));
-        let laid = match self.cells[0].as_str() {
+        let (near, far) = ((Side::Near, self.heat()), (Side::Far, self.heat()));
+        let laid = match self.laid() {
             "both at once" => sequence.weld(&joint, &[near, far], Wait::Cold),
             "both in turn" => {
                 sequence.weld(&joint, &[near], Wait::Cold).unwrap().weld(&joint, &[far], Wait::Cold)
@@ -119,7 +107,6 @@ impl Row {
         laid.unwrap()
     }
 
-    /// Changes of mesh and step are those of the other calculation.
     fn travelled(&self, cut: Cut) -> Option<Travelled> {
         let asked = self.travel(cut);
         travel(&self.sequence(cut, asked.foot), &self.joint(), &asked, &mut |_| true).ok()
@@ -141,23 +128,28 @@ fn main() {
     if wants("both-sides") {
         both_sides();
     }
+    if wants("three") {
+        three();
+    }
+    if wants("time") {
+        time();
+    }
 }
 
 fn table(cut: Cut) {
     println!("| joint | cup there, here | off by | tilt there, here | off by | narrowing there, here | s |");
     println!("|---|---|---|---|---|---|---|");
     let (mut cups, mut tilts) = (Vec::new(), Vec::new());
-    for line in TABLE.lines().filter(|line| !line.starts_with('#')).skip(1) {
-        let row = Row { cells: line.split(',').map(str::to_owned).collect() };
+    for row in moving_table::table() {
         if row.changes_the_other_calculation() {
             continue;
         }
         let Some(out) = row.travelled(cut) else {
-            println!("| {} | no result |", row.name());
+            println!("| {} | no result |", row.in_words());
             continue;
         };
         let [cup, tilt, narrowing] = shape(&out);
-        let (cup_there, tilt_there) = (row.number(12), row.number(13));
+        let (cup_there, tilt_there) = (row.cup(), row.tilt());
         cups.push(cup / cup_there - 1.0);
         // what two sides leave of a tilt is too small to divide by
         if tilt_there.abs() > 10.0 {
@@ -165,14 +157,14 @@ fn table(cut: Cut) {
         }
         println!(
             "| {} | {cup_there:.1}, {cup:.1} | {:+.0} % | {tilt_there:.1}, {tilt:.1} | {} | {:.3}, {narrowing:.3} | {:.0} |",
-            row.name(),
+            row.in_words(),
             100.0 * (cup / cup_there - 1.0),
             if tilt_there.abs() > 10.0 {
                 format!("{:+.0} %", 100.0 * (tilt / tilt_there - 1.0))
             } else {
                 format!("{:+.1} mrad", tilt - tilt_there)
             },
-            row.number(14),
+            row.narrowing(),
             out.took.as_secs_f64()
         );
     }
@@ -212,18 +204,21 @@ fn refine() {
     for heat in [600.0, 1000.0] {
         head(&format!("{heat} J/mm on 10/6/6, 300 mm"));
         let row = Row::usual("one side", heat, 10.0);
-        line("slices every 25 mm, 8 mm a step (coarse)", &row, COARSE);
-        line("slices every 15 mm, 5 mm a step (standard)", &row, STANDARD);
-        line("coarse, half the step", &row, Cut { step_mm: 4.0, ..COARSE });
-        line(
-            "coarse, half the mesh",
-            &row,
-            Cut { fineness: Fineness { per_leg: 4, even: 6, growth: 1.2 }, ..COARSE },
-        );
-        line("slices every 12.5 mm", &row, Cut { every_mm: 12.5, ..COARSE });
-        line("slices every 8 mm", &row, Cut { every_mm: 8.0, ..COARSE });
+        for (name, cut) in [("coarse", COARSE), ("standard", STANDARD)] {
+            line(name, &row, cut);
+            line(&format!("{name}, half the mesh"), &row, Cut { fineness: HALF, ..cut });
+            let step_mm = Some(row.travel(cut).step_mm / 2.0);
+            line(&format!("{name}, half the step"), &row, Cut { step_mm, ..cut });
+        }
+        for every in [12.5, 10.0, 8.0] {
+            line(
+                &format!("standard, slices every {every} mm"),
+                &row,
+                Cut { every_mm: Some(every), ..STANDARD },
+            );
+        }
         for length in ["200", "400", "600"] {
-            line(&format!("coarse, {length} mm long"), &row.clone().with(3, length), COARSE);
+            line(&format!("coarse, {length} mm long"), &row.clone().long(length), COARSE);
         }
     }
 }
@@ -233,11 +228,11 @@ fn holds() {
     for heat in [600.0, 1000.0] {
         head(&format!("{heat} J/mm on 10/6/6, 300 mm"));
         let row = Row::usual("one side", heat, 10.0);
-        let (apart, touching) = (row.clone().with(7, "apart"), row.clone().with(7, "touching"));
-        let tacked = |row: &Row, how: &str| row.clone().with(8, how);
+        let (apart, touching) = (row.clone().foot_is("apart"), row.clone().foot_is("touching"));
+        let tacked = |row: &Row, how: &str| row.clone().tacked_at(how);
         line("one piece, free", &row, COARSE);
         for hold in ["web guided", "held square until cold", "rolls"] {
-            line(&format!("one piece, {hold}"), &row.clone().with(10, hold), COARSE);
+            line(&format!("one piece, {hold}"), &row.clone().changed(hold), COARSE);
         }
         line("apart, free", &apart, COARSE);
         for how in ["leading end", "two", "every 100 mm"] {
@@ -245,22 +240,92 @@ fn holds() {
         }
         line("touching, tacks: leading end", &tacked(&touching, "leading end"), COARSE);
         for (what, of) in [("apart", &apart), ("touching", &touching)] {
-            let line_of = tacked(of, "leading end").with(10, "rolls");
+            let line_of = tacked(of, "leading end").changed("rolls");
             line(&format!("{what}, tacks: leading end, rolls"), &line_of, COARSE);
         }
     }
 }
 
-/// Both sides at once, far up in heat.
+/// Both sides at once, far up in heat, coarse; those that the law has least of by finer slices as well.
 fn both_sides() {
-    head("both sides at once, 300 mm: flange, J/mm of one side");
-    for (flange, heats) in
-        [(6.0, [300.0, 600.0, 900.0]), (10.0, [400.0, 1000.0, 1600.0]), (16.0, [600.0, 1000.0, 2000.0])]
-    {
+    println!(
+        "\n| both sides at once, 300 mm, 6 mm web and legs | q of both | cup here | as if long | law | here over law | s |"
+    );
+    println!("|---|---|---|---|---|---|---|");
+    let heats =
+        [(6.0, [300.0, 600.0, 900.0]), (10.0, [400.0, 1000.0, 1600.0]), (16.0, [600.0, 1000.0, 2000.0])];
+    for (flange, heats) in heats {
         for heat in heats {
-            line(&format!("{flange} mm, {heat}"), &Row::usual("both at once", heat, flange), COARSE);
+            beside_the_law(flange, heat, "coarse", COARSE);
         }
     }
+    for (flange, heat) in [(6.0, 700.0), (6.0, 900.0), (10.0, 1600.0), (16.0, 2000.0)] {
+        beside_the_law(flange, heat, "standard", STANDARD);
+    }
+}
+
+fn beside_the_law(flange: f64, heat: f64, name: &str, cut: Cut) {
+    let row = Row::usual("both at once", heat, flange);
+    let Some(out) = row.travelled(cut) else {
+        println!("| {flange} mm, {heat} J/mm a side, {name} | {:.1} | no result | | | | |", 2.0 * row.q());
+        return;
+    };
+    let (cup, law) = (shape(&out)[0], row.law().cup_rad);
+    let long = row.as_if_long(cup);
+    println!(
+        "| {flange} mm, {heat} J/mm a side, {name} | {:.1} | {cup:.1} | {long:.1} | {law:.1} | {:.2} | {:.0} |",
+        2.0 * row.q(),
+        long / law,
+        out.took.as_secs_f64()
+    );
+}
+
+/// Three joints of the table by a slice held until its weld is solid, by slices with a travelling arc, by the table in three dimensions, and by law.
+fn three() {
+    println!(
+        "\n| joint | cup: section, slices, three dimensions, law | tilt, free: the same |\n|---|---|---|"
+    );
+    let options = Options { quick: true, times_s: vec![], ..Options::default() };
+    for (flange, heat) in [(6.0, 600.0), (10.0, 1000.0), (16.0, 1000.0)] {
+        let table = moving_table::table();
+        let row = moving_table::fitted_like(&table, flange, heat);
+        let section = referee(&row.case(), &options).unwrap().result.passes[0].section;
+        let [cup, tilt, _] = shape(&row.travelled(STANDARD).unwrap());
+        // the section has no length, and the law is that of a long joint
+        println!(
+            "| {}, {} mm | {:.1}, {cup:.1}, {:.1}, {:.1} | {:.1}, {tilt:.1}, {:.1}, {:.1} |",
+            row.named(),
+            row.length(),
+            1e3 * section.cup_rad.unwrap(),
+            row.cup(),
+            row.law().cup_rad,
+            1e3 * section.tilt_rad.unwrap(),
+            row.tilt(),
+            row.law().tilt_rad
+        );
+    }
+}
+
+/// Wall clock of one side of 10/6/6, 300 mm, by number of threads; whether the results are the same to the last bit; memory.
+fn time() {
+    println!(
+        "\n| 1000 J/mm on 10/6/6, 300 mm | 1 thread, s | 2 threads, s | same bytes |\n|---|---|---|---|"
+    );
+    for (name, cut) in [("coarse", COARSE), ("standard", STANDARD)] {
+        let by = |threads: usize| {
+            let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+            let out = pool.install(|| Row::usual("one side", 1000.0, 10.0).travelled(cut)).unwrap();
+            (out.took.as_secs_f64(), serde_json::to_string(&out).unwrap())
+        };
+        let (one, two) = (by(1), by(2));
+        let same = if one.1 == two.1 { "yes" } else { "NO" };
+        println!("| {name} | {:.1} | {:.1} | {same}, {} kB |", one.0, two.0, one.1.len() / 1000);
+    }
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    println!(
+        "{}",
+        status.lines().find(|line| line.starts_with("VmHWM")).unwrap_or("memory: not told by this system")
+    );
 }
 
 /// Cup and tilt, mrad, and narrowing, mm, amid the length after the last pass.

@@ -1,107 +1,20 @@
-//! The laws of cup, tilt and narrowing against joints with a moving arc in three dimensions, class by class, and three of them by
-//! section, table and law side by side: `cargo test --test published moving_arc -- --nocapture`. Nothing in it is measured.
+//! The laws of cup, tilt and narrowing against joints with a moving arc in three dimensions: joint by joint, class by class, each left out of
+//! the fit, and three of them by section, table and law side by side: `cargo test --test published moving_arc -- --nocapture`. Nothing in it is
+//! measured.
 
 #![allow(clippy::print_stdout, reason = "the numbers are what a reader of the test wants")]
 
-use std::path::Path;
-use weldbow::angular::flange::{Angles, Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
+#[path = "../support/fit.rs"]
+mod fit;
+#[path = "../support/moving_table.rs"]
+mod moving_table;
+
+use fit::fitted;
+use moving_table::{Row, fitted_like, table};
+use weldbow::angular::cup::{EXPONENT, MOST_CUP_RAD, RISE_J_PER_MM3, folding_heat};
 use weldbow::angular::hold::{Hold, PRESSED};
-use weldbow::joint_solver::{Joint, Root};
-use weldbow::member::Seam;
-use weldbow::shrinkage::tendon::heat_parameter;
-use weldbow::shrinkage::transverse::flange_narrowing_mm;
-use weldbow::verification::{Bead, Case, Layer, Meshing, Options, referee};
-use weldbow::welding::{Side, Wait, fillet::deposit_mm2};
-
-/// Cup of a joint of that length over that of one 600 mm long, as in `moving_arc.py`.
-const SHORT: [(f64, f64); 5] = [(200.0, 0.901), (248.0, 0.935), (300.0, 0.957), (400.0, 0.986), (600.0, 1.0)];
-
-struct Row {
-    words: Vec<String>,
-    numbers: Vec<f64>,
-}
-
-/// Columns in the order of the table.
-impl Row {
-    fn laid(&self) -> &str {
-        &self.words[0]
-    }
-    fn foot(&self) -> &str {
-        &self.words[7]
-    }
-    fn tacked(&self) -> bool {
-        self.words[8] != "none"
-    }
-    fn change(&self) -> &str {
-        &self.words[10]
-    }
-    fn fitted(&self) -> bool {
-        self.words[11] == "yes"
-    }
-    fn heat(&self) -> f64 {
-        self.numbers[1]
-    }
-    fn flange(&self) -> f64 {
-        self.numbers[4]
-    }
-    fn web(&self) -> f64 {
-        self.numbers[5]
-    }
-    fn leg(&self) -> f64 {
-        self.numbers[6]
-    }
-    fn cup(&self) -> f64 {
-        self.numbers[12] / SHORT.iter().find(|s| s.0 >= self.numbers[3]).unwrap().1
-    }
-    fn tilt(&self) -> f64 {
-        self.numbers[13]
-    }
-    fn narrowing(&self) -> f64 {
-        self.numbers[14]
-    }
-
-    fn joint(&self) -> JointFillets {
-        let one = Fillet {
-            heat_j_per_mm: self.heat(),
-            q_j_per_mm3: heat_parameter(self.heat(), self.flange(), self.web()),
-            leg_mm: self.leg(),
-            welded_fraction: 1.0,
-        };
-        let far = (self.laid() != "one side").then_some(one);
-        let lag = if self.laid() == "both at once" { 0.0 } else { f64::INFINITY };
-        JointFillets { near: Some(one), far, near_first: true, lag }
-    }
-
-    /// By the laws, free: cup and tilt in mrad.
-    fn law(&self) -> Angles {
-        let foot = WebFoot { thickness_mm: self.web(), gap_mm: 0.0, hold: Hold::NOTHING };
-        angles(&self.joint(), &foot).times(1e3, 1e3, [1.0; 2])
-    }
-
-    fn law_narrowing(&self) -> f64 {
-        let sides = if self.laid() == "one side" { 1.0 } else { 2.0 };
-        sides * flange_narrowing_mm(self.heat(), self.flange(), self.leg())
-            + narrowing_together_mm(&self.joint(), self.flange())
-    }
-
-    fn named(&self) -> String {
-        let (f, w, z) = (self.flange(), self.web(), self.leg());
-        format!("{f:>2} / {w} / {z}, {:4} J/mm, {}", self.heat(), self.laid())
-    }
-}
-
-fn table() -> Vec<Row> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("reference-cases/moving_arc.csv");
-    let text = std::fs::read_to_string(path).unwrap();
-    let lines = text.lines().filter(|line| !line.starts_with('#')).skip(1);
-    let row = |line: &str| {
-        let words: Vec<String> = line.split(',').map(str::to_owned).collect();
-        assert_eq!(words.len(), 15, "{line}");
-        let numbers = words.iter().map(|w| w.parse().unwrap_or(f64::NAN)).collect();
-        Row { words, numbers }
-    };
-    lines.map(row).collect()
-}
+use weldbow::angular::tilt::{PEAK_J_PER_MM3, PEAK_RAD};
+use weldbow::verification::{Meshing, Options, referee};
 
 /// Prints law over table by joint; returns rms and largest of the difference, %.
 fn spread(what: &str, rows: &[&Row], pair: impl Fn(&Row) -> (f64, f64)) -> (f64, f64) {
@@ -123,7 +36,7 @@ fn one_side_alone_is_as_near_to_the_laws_as_their_fit_left_it() {
     let all = table();
     let fitted: Vec<&Row> = all.iter().filter(|r| r.fitted()).collect();
     assert_eq!(fitted.len(), 19);
-    let cup = spread("cup, mrad", &fitted, |r| (r.cup(), r.law().cup_rad));
+    let cup = spread("cup, mrad", &fitted, |r| (r.long_cup(), r.law().cup_rad));
     let tilt = spread("free tilt, mrad", &fitted, |r| (r.tilt(), r.law().tilt_rad));
     let narrows = spread("narrowing, mm", &fitted, |r| (r.narrowing(), r.law_narrowing()));
     assert!(cup.0 < 5.3 && cup.1 < 11.5, "{cup:?}");
@@ -131,13 +44,100 @@ fn one_side_alone_is_as_near_to_the_laws_as_their_fit_left_it() {
     assert!(narrows.0 < 12.6 && narrows.1 < 26.0, "{narrows:?}");
 }
 
+/// rms and largest, %, of each joint by the law that was fitted to all others.
+fn left_out<const N: usize>(
+    what: &str,
+    start: [f64; N],
+    rows: &[&Row],
+    off: impl Fn(&[f64; N], &Row) -> f64,
+) -> (f64, f64) {
+    let offs = (0..rows.len()).map(|out| {
+        let others: Vec<&Row> = (0..rows.len()).filter(|k| *k != out).map(|k| rows[k]).collect();
+        let left = 100.0 * off(&fitted(start, &others, |p, r| off(p, r)), rows[out]).exp_m1();
+        println!("  {}: {what} {left:+.0} % when left out", rows[out].named());
+        left
+    });
+    let offs: Vec<f64> = offs.collect();
+    let rms = (offs.iter().map(|o| o * o).sum::<f64>() / offs.len() as f64).sqrt();
+    let worst = offs.iter().fold(0.0, |most: f64, o| most.max(o.abs()));
+    println!("{what}: each left out, rms {rms:.1} %, worst {worst:.0} %");
+    (rms, worst)
+}
+
+/// The forms written once more, their constants fitted here: what stands in the code is that fit, rounded, and no joint carries it alone.
+#[test]
+fn the_constants_are_the_fit_and_no_joint_carries_it_alone() {
+    let all = table();
+    let rows: Vec<&Row> = all.iter().filter(|r| r.fitted()).collect();
+    let cup = |p: &[f64; 3], r: &Row| {
+        let x = folding_heat(r.q(), r.web(), r.leg());
+        (p[0] * (1.0 - (-(x / p[1]).powf(p[2])).exp()) / r.long_cup()).ln()
+    };
+    let tilt = |p: &[f64; 2], r: &Row| {
+        let over = r.heat() / (p[1] * r.web() * r.leg());
+        (p[0] * (-over.ln().powi(2)).exp() / r.tilt()).ln()
+    };
+    let (cups, tilts) = ([1e3 * MOST_CUP_RAD, RISE_J_PER_MM3, EXPONENT], [1e3 * PEAK_RAD, PEAK_J_PER_MM3]);
+    let (own_cup, own_tilt) = (fitted(cups, &rows, cup), fitted(tilts, &rows, tilt));
+    println!("cup: in the code {cups:.4?}, fitted here {own_cup:.4?}; tilt: {tilts:.4?}, {own_tilt:.4?}");
+    for (here, there) in own_cup.iter().chain(&own_tilt).zip(cups.iter().chain(&tilts)) {
+        assert!((here / there - 1.0).abs() < 0.02, "{here} against {there}");
+    }
+    // moving_arc.py: 6 and 12 %, 8 and 17 %
+    let (cup, tilt) = (left_out("cup", cups, &rows, cup), left_out("free tilt", tilts, &rows, tilt));
+    assert!(cup.0 < 6.5 && cup.1 < 13.0, "{cup:?}");
+    assert!(tilt.0 < 8.5 && tilt.1 < 18.0, "{tilt:?}");
+}
+
+/// Every row of the table in one class: how far cup and free tilt of the laws lie from it. What the laws do not know (speed, source, web height,
+/// foot, tacks, yield strength) is in it as the table has it.
+#[test]
+fn class_by_class_the_laws_are_inside_what_they_state() {
+    let all = table();
+    let class = |r: &Row| match (r.laid(), r.foot(), r.change(), r.fitted()) {
+        ("one side", _, "held square until cold", _) => "one side, held square",
+        ("one side", "one piece", "none", true) => "one side, fitted",
+        ("one side", "one piece", _, _) if r.yield_mpa() < 300.0 => "one side, S235",
+        ("one side", "one piece", _, _) => "one side, other lengths, speeds, meshes",
+        ("one side", _, _, _) if r.tacked() => "one side, tacked",
+        ("one side", ..) => "one side, apart and not tacked",
+        (laid, ..) => laid,
+    };
+    let mut names: Vec<&str> = all.iter().map(class).collect();
+    names.sort_unstable();
+    names.dedup();
+    println!("class | joints | cup: mean off, worst | tilt: mean off, worst");
+    for name in names {
+        let rows: Vec<&Row> = all.iter().filter(|r| class(r) == name).collect();
+        let off = |pair: &dyn Fn(&Row) -> (f64, f64)| -> (f64, f64) {
+            let offs: Vec<f64> =
+                rows.iter().map(|r| pair(r)).map(|(there, law)| 100.0 * (law / there - 1.0)).collect();
+            (
+                offs.iter().sum::<f64>() / offs.len() as f64,
+                offs.iter().fold(0.0, |most: f64, o| most.max(o.abs())),
+            )
+        };
+        let cup = off(&|r| (r.long_cup(), r.law().cup_rad));
+        print!("{name} | {} | {:+.0} %, {:.0} %", rows.len(), cup.0, cup.1);
+        assert!(cup.1 < 30.0, "{name}: {cup:?}");
+        if name.starts_with("one side") {
+            let hold = if name.ends_with("square") { Hold::HELD_SQUARE.tilt_part() / PRESSED } else { 1.0 };
+            let tilt = off(&|r| (r.tilt(), hold * r.law().tilt_rad));
+            print!(" | {:+.0} %, {:.0} %", tilt.0, tilt.1);
+            // an untacked web that touches nowhere has a gap part of its own
+            assert!(tilt.1 < if name.contains("apart") { 50.0 } else { 25.0 }, "{name}: {tilt:?}");
+        }
+        println!();
+    }
+}
+
 /// None of these was fitted to: both at once as one pass of both heats, in turn added up.
 #[test]
 fn both_sides_follow_from_the_laws_of_one() {
     let all = table();
     let of = |laid: &str| all.iter().filter(|r| r.laid() == laid).collect::<Vec<_>>();
-    let at_once = spread("cup, mrad", &of("both at once"), |r| (r.cup(), r.law().cup_rad));
-    let in_turn = spread("cup, mrad", &of("both in turn"), |r| (r.cup(), r.law().cup_rad));
+    let at_once = spread("cup, mrad", &of("both at once"), |r| (r.long_cup(), r.law().cup_rad));
+    let in_turn = spread("cup, mrad", &of("both in turn"), |r| (r.long_cup(), r.law().cup_rad));
     let narrows: Vec<&Row> = all.iter().filter(|r| r.laid() != "one side").collect();
     let narrows = spread("narrowing, mm", &narrows, |r| (r.narrowing(), r.law_narrowing()));
     // the bias of a cup is 30 %; the table's own length and mesh are worth 5
@@ -168,8 +168,8 @@ fn tacks_and_holding_square_take_off_what_their_parts_say() {
         r.foot() == "one piece"
             && r.change() == "none"
             && (r.flange(), r.web(), r.leg()) == (10.0, 6.0, 6.0)
-            && r.numbers[3] > 350.0
-            && (r.numbers[2] - 12.0).abs() < 1e-9
+            && r.length() > 350.0
+            && (r.speed() - 12.0).abs() < 1e-9
     };
     let (mut square, mut tacks) = (0.0, 0.0);
     for heat in [600.0, 1000.0] {
@@ -192,8 +192,7 @@ fn tacks_and_holding_square_take_off_what_their_parts_say() {
 #[test]
 fn the_band_of_the_default_tilt_holds_six_tenths_of_every_free_value() {
     for row in table().iter().filter(|r| r.fitted()) {
-        let foot = WebFoot { thickness_mm: row.web(), gap_mm: 0.0, hold: Hold::LINE };
-        let law = angles(&row.joint(), &foot).times(1e3, 1e3, [1.0; 2]);
+        let law = row.law_held(Hold::LINE);
         let off = (0.6 * row.tilt() - law.tilt_rad) / law.tilt_sigma_rad;
         assert!(
             off.abs() < 1.0,
@@ -215,53 +214,23 @@ fn three_joints_by_section_by_moving_arc_and_by_law() {
         "flange / web / leg | cup: section, moving arc, law | tilt: section, moving arc, free law, mrad"
     );
     for (flange, heat) in [(6.0, 600.0), (10.0, 1000.0), (16.0, 1000.0)] {
-        let same = |a: f64, b: f64| (a - b).abs() < 1e-9;
-        let is =
-            |r: &&Row| r.fitted() && same(r.web(), 6.0) && same(r.flange(), flange) && same(r.heat(), heat);
-        let row = all.iter().find(is).unwrap();
-        let solved = referee(&case(row), &options).unwrap();
+        let row = fitted_like(&all, flange, heat);
+        let solved = referee(&row.case(), &options).unwrap();
         let section = &solved.result.passes[0].section;
         let (cup, tilt) = (1e3 * section.cup_rad.unwrap(), 1e3 * section.tilt_rad.unwrap());
         let law = row.law();
         println!(
             "{} | {cup:.1}, {:.1}, {:.1} | {tilt:.1}, {:.1}, {:.1}",
             row.named(),
-            row.cup(),
+            row.long_cup(),
             law.cup_rad,
             row.tilt(),
             law.tilt_rad
         );
-        ratio += cup / row.cup() / 3.0;
-        assert!((cup / row.cup() - 1.0).abs() < 0.25, "{}: {cup}", row.named());
+        ratio += cup / row.long_cup() / 3.0;
+        assert!((cup / row.long_cup() - 1.0).abs() < 0.25, "{}: {cup}", row.named());
         assert!(tilt < 1.05 * row.tilt(), "{}: {tilt}", row.named());
     }
     println!("cup of the section over that of the moving arc, mean {ratio:.2}");
     assert!((ratio - 1.0).abs() < 0.15, "{ratio}");
-}
-
-fn case(row: &Row) -> Case {
-    let bead = Bead {
-        side: Side::Near,
-        leg_mm: row.leg(),
-        heat_j_per_mm: row.heat(),
-        deposit_mm2: deposit_mm2(row.leg(), 0.0),
-        travel_speed_mm_s: row.numbers[2],
-    };
-    Case {
-        seam: Seam::Inner,
-        x_mm: 0.0,
-        joint: Joint {
-            flange_width_mm: 180.0,
-            flange_mm: row.flange(),
-            web_mm: row.web(),
-            web_stub_mm: 200.0,
-            near_leg_mm: Some(row.leg()),
-            far_leg_mm: None,
-            root: Root::Tied,
-        },
-        layers: vec![Layer { order: 1, wait: Wait::Cold, beads: vec![bead] }],
-        yield_mpa: 355.0,
-        start_c: 20.0,
-        cautions: vec![],
-    }
 }

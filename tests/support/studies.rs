@@ -49,11 +49,15 @@ pub fn run(stem: &str) -> Run {
 
 /// Every chart of a study, named as `weldbow study` names its files.
 pub fn pictures(stem: &str) -> Vec<Picture> {
-    let Run { study, table } = run(stem);
-    study_pictures(&study, &table, stem).unwrap_or_else(|error| panic!("{stem}: {error}"))
+    run(stem).pictures(stem)
 }
 
 impl Run {
+    /// Its charts, named after it.
+    pub fn pictures(&self, stem: &str) -> Vec<Picture> {
+        study_pictures(&self.study, &self.table, stem).unwrap_or_else(|error| panic!("{stem}: {error}"))
+    }
+
     /// A column of numbers.
     pub fn all(&self, name: &str) -> Vec<f64> {
         let column = self.table.column(name).unwrap_or_else(|| panic!("no column {name}"));

@@ -19,13 +19,42 @@ use crate::welding::Wait;
 /// Force, its place, cup, tilt and narrowing after each layer, all laid so far together. `held` leaves out the loss of a
 /// section that is free to shorten and bend while hot.
 pub fn formula(case: &Case, held: bool) -> Vec<Numbers> {
-    let mut sum = Sum::default();
+    formula_so(case, held, HeldSo::FREE)
+}
+
+/// What keeps a joint square, and the gap at its root, for its tilt.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HeldSo {
+    /// Tacks, rolls, held until cold.
+    pub hold: Hold,
+    /// Root gap, mm.
+    pub gap_mm: f64,
+}
+
+impl HeldSo {
+    /// In one piece, by nothing.
+    pub const FREE: Self = Self { hold: Hold::NOTHING, gap_mm: 0.0 };
+}
+
+/// [`formula`] of a joint that something keeps square.
+pub fn formula_so(case: &Case, held: bool, so: HeldSo) -> Vec<Numbers> {
+    let mut sum = Sum {
+        so,
+        now_s: 0.0,
+        begun: false,
+        timeline: Timeline::default(),
+        joint: Joint::default(),
+        force_n: 0.0,
+        moment_n_mm: 0.0,
+        narrowing_mm: 0.0,
+        laid: [None; 2],
+    };
     case.layers.iter().map(|layer| sum.lay(case, layer.wait, &layer.beads, held)).collect()
 }
 
 /// What the joint holds so far.
-#[derive(Default)]
 struct Sum {
+    so: HeldSo,
     now_s: f64,
     begun: bool,
     timeline: Timeline,
@@ -84,8 +113,7 @@ impl Sum {
         self.moment_n_mm += added.moment_n_mm;
     }
 
-    /// Cup and tilt of what is laid so far, and what both sides narrow the flange by together. The joint is free: nothing is tacked or
-    /// pressed in a section either.
+    /// Cup and tilt of what is laid so far, and what both sides narrow the flange by together.
     fn angles(&self, case: &Case) -> [f64; 3] {
         let (flange, web) = (case.joint.flange_mm, case.joint.web_mm);
         let fillet = |laid: Option<(Bead, f64)>| {
@@ -102,7 +130,8 @@ impl Sum {
         let cooling = legs(case).cooling_time_s(strongest);
         let lag = if wait.abs() >= COLD_S { f64::INFINITY } else { wait.abs() / cooling };
         let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
-        let foot = WebFoot { thickness_mm: web, gap_mm: 0.0, hold: Hold::NOTHING };
+        let HeldSo { hold, gap_mm } = self.so;
+        let foot = WebFoot { thickness_mm: web, gap_mm, hold };
         let angles = angles(&joint, &foot);
         [angles.cup_rad, angles.tilt_rad, narrowing_together_mm(&joint, flange)]
     }

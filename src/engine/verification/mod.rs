@@ -21,8 +21,8 @@ mod solve;
 
 pub use crate::joint_solver::USUAL_SPEED_MM_S;
 pub use case::{Bead, Case, CaseError, Layer};
-pub use formula::formula;
-pub use moving::{Moved, meshing as moving_mesh, moving, travel_of};
+pub use formula::{HeldSo, formula, formula_so};
+pub use moving::{Moved, held_so, meshing as moving_mesh, moving, travel_of};
 pub use options::{Hold, Meshing, OTHER_SOURCES, Options, SOURCE_LEGS, Setup};
 pub use patterns::{PATTERNS, Pattern};
 pub use result::{Bracketed, Difference, Melted, Numbers, Refereed, Residual, SolvedPass};

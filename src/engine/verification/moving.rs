@@ -1,8 +1,10 @@
 //! A case with an arc that travels: the same joint, passes, steel and mesh, in staggered slices.
 
 use super::case::{Case, CaseError, Layer};
+use super::formula::HeldSo;
 use super::options::{Meshing, Options, Setup};
 use super::result::Numbers;
+use crate::angular::hold::{Hold, Tacks};
 use crate::joint_solver::{Joint, USUAL_SPEED_MM_S};
 use crate::member::Seam;
 use crate::moving_arc::{Along, Foot, Grip, Travel, Travelled, travel};
@@ -69,6 +71,24 @@ fn numbers(slice: &Along) -> Numbers {
         tilt_rad: slice.shape.and_then(|shape| shape.tilt_rad),
         narrowing_mm: slice.shape.map(|shape| shape.narrowing_mm),
     }
+}
+
+/// What the formulas take a joint for that is held like that: plates in one piece are one that nothing needs to hold. Tacks within the first
+/// third of the length are those of a leading end; a gap is as wide as it takes to turn the flange as far as a gap can.
+pub fn held_so(travel: &Travel) -> HeldSo {
+    let leading = |stretch: &[f64; 2]| stretch[1] <= travel.length_mm / 3.0;
+    let tacks = match travel.tacks_mm.as_slice() {
+        _ if travel.foot == Foot::OnePiece => Tacks::None,
+        [] => Tacks::None,
+        tacks if tacks.iter().all(leading) => Tacks::LeadingEnd,
+        _ => Tacks::Along,
+    };
+    let hold = Hold {
+        tacks,
+        rolls: matches!(travel.grip, Grip::Rolls(_)),
+        square_until_cold: travel.grip == Grip::Square,
+    };
+    HeldSo { hold, gap_mm: if travel.foot == Foot::Apart { f64::MAX } else { 0.0 } }
 }
 
 /// Lets the arc travel; `watch` is told the part done, and asked whether to go on.

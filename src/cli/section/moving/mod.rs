@@ -12,7 +12,7 @@ use crate::moving_arc::{Foot, Grip, Travel};
 use crate::prediction::Job;
 use crate::units::System;
 use crate::verification::{
-    Case, CaseError, Hold, Meshing, Moved, Numbers, Options, formula, moving, referee, travel_of,
+    Case, CaseError, Hold, Meshing, Moved, Numbers, Options, formula_so, held_so, moving, referee, travel_of,
 };
 use crate::welding::Side;
 use indicatif::{ProgressBar, ProgressStyle};
@@ -101,10 +101,12 @@ fn stretch(text: &str) -> std::result::Result<Stretch, String> {
     if to > from { Ok((from, to)) } else { Err(format!("a tack ends behind its start; {text} does not")) }
 }
 
-/// What three ways of calculating say of one joint, pass by pass: the formulas (a free joint), one slice held until its weld is solid, and
-/// the slice amid the length of the travelling arc.
+/// What three ways of calculating say of one joint, pass by pass: the formulas (held as the arc finds it), one slice held until its weld is
+/// solid, and the slice amid the length of the travelling arc.
 #[derive(Serialize)]
 pub(super) struct Beside {
+    /// Part of the free tilt that the formulas leave.
+    formula_tilt_part: f64,
     formula: Vec<Numbers>,
     slice: Vec<Numbers>,
     arc: Vec<Numbers>,
@@ -123,7 +125,13 @@ impl Beside {
         };
         let slice = referee(case, &alone)
             .map_or_else(|_| Vec::new(), |one| one.result.passes.iter().map(|pass| pass.section).collect());
-        Self { formula: formula(case, false), slice, arc: moved.numbers() }
+        let so = held_so(&moved.travel);
+        Self {
+            formula_tilt_part: so.hold.tilt_part(),
+            formula: formula_so(case, false, so),
+            slice,
+            arc: moved.numbers(),
+        }
     }
 }
 

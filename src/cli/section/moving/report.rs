@@ -6,7 +6,7 @@ use crate::cli::show::{heading, paragraph, put, row_table};
 use crate::moving_arc::{Foot, Grip, Travel};
 use crate::prediction::Job;
 use crate::units::{System, show};
-use crate::verification::{Case, Moved, Numbers, Options, moving_mesh};
+use crate::verification::{Case, HeldSo, Moved, Numbers, Options, held_so, moving_mesh};
 use std::io::{Result, Write};
 
 /// Longest part of a table: so many slices and instants are shown, all are in the JSON.
@@ -63,7 +63,7 @@ pub fn report(
             ]);
         }
         put(rows, &right, out)?;
-        side_by_side(beside, number - 1, system, out)?;
+        side_by_side(beside, &moved.travel, number - 1, system, out)?;
         turning(pass, system, out)?;
     }
     for caution in &moved.cautions {
@@ -88,7 +88,13 @@ pub fn report(
 }
 
 /// Formula, slice and travelling arc in one table.
-fn side_by_side(beside: &Beside, pass: usize, system: System, out: &mut dyn Write) -> Result<()> {
+fn side_by_side(
+    beside: &Beside,
+    travel: &Travel,
+    pass: usize,
+    system: System,
+    out: &mut dyn Write,
+) -> Result<()> {
     heading("Amid the length", "three ways to calculate it; off by: over the travelling arc", out)?;
     let right = [1, 2, 3, 4, 5];
     let mut rows = row_table(&["", "formula", "off by", "slice", "off by", "travelling arc"], &right);
@@ -104,9 +110,25 @@ fn side_by_side(beside: &Beside, pass: usize, system: System, out: &mut dyn Writ
         rows.add_row([(*name).to_owned(), word(formula), off(formula), word(slice), off(slice), word(arc)]);
     }
     put(rows, &right, out)?;
-    writeln!(
-        out,
-        "  The formulas are those of a free joint in one piece; the slice is held until its weld is solid."
+    writeln!(out, "{}", paragraph(&taken_for(travel, beside.formula_tilt_part)))
+}
+
+/// What formulas and slice take the joint for.
+fn taken_for(travel: &Travel, part: f64) -> String {
+    let slice = "The slice is held until its weld is solid.";
+    let so = held_so(travel);
+    if so == HeldSo::FREE {
+        return format!("The formulas are those of a free joint in one piece. {slice}");
+    }
+    let gap = if so.gap_mm > 0.0 && so.hold.gap_can_close() {
+        ", and three quarters more while an open gap closes"
+    } else {
+        ""
+    };
+    format!(
+        "The formulas are those of a joint {}: {part:.2} of a free joint's tilt{gap}, a judgement between calculated and measured joints \
+         with ± 50 % (1σ); what they fold is left whole. {slice}",
+        so.hold.words()
     )
 }
 

@@ -1,0 +1,205 @@
+//! Joints with a moving arc in three dimensions (`reference-cases/moving_arc.csv`, own script), as cases and by the laws.
+
+#![allow(dead_code, missing_docs)]
+
+use weldbow::angular::flange::{Angles, Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
+use weldbow::angular::hold::Hold;
+use weldbow::joint_solver::{Joint, Root};
+use weldbow::member::Seam;
+use weldbow::shrinkage::tendon::heat_parameter;
+use weldbow::shrinkage::transverse::flange_narrowing_mm;
+use weldbow::verification::{Bead, Case, Layer};
+use weldbow::welding::{Side, Wait, fillet::deposit_mm2};
+
+const TABLE: &str = include_str!("../../reference-cases/moving_arc.csv");
+
+/// Cup of a joint of that length over that of one 600 mm long, as in `moving_arc.py`.
+const SHORT: [(f64, f64); 5] = [(200.0, 0.901), (248.0, 0.935), (300.0, 0.957), (400.0, 0.986), (600.0, 1.0)];
+
+/// A row, its cells in the order of the table.
+#[derive(Clone)]
+pub struct Row {
+    cells: Vec<String>,
+}
+
+/// Every row of the table.
+pub fn table() -> Vec<Row> {
+    let lines = TABLE.lines().filter(|line| !line.starts_with('#')).skip(1);
+    lines.map(Row::of).collect()
+}
+
+/// The joint of a 6 mm web that the laws were fitted to, of that flange and heat.
+pub fn fitted_like(table: &[Row], flange: f64, heat: f64) -> &Row {
+    let same = |a: f64, b: f64| (a - b).abs() < 1e-9;
+    let is = |r: &&Row| r.fitted() && same(r.web(), 6.0) && same(r.flange(), flange) && same(r.heat(), heat);
+    table.iter().find(is).unwrap_or_else(|| panic!("no joint of {flange} mm, {heat} J/mm"))
+}
+
+impl Row {
+    fn of(line: &str) -> Self {
+        let cells: Vec<String> = line.split(',').map(str::to_owned).collect();
+        assert_eq!(cells.len(), 15, "{line}");
+        Self { cells }
+    }
+
+    /// A joint that is not in the table: 300 mm of a web and legs of 6 mm.
+    pub fn usual(laid: &str, heat: f64, flange: f64) -> Self {
+        Self::of(&format!("{laid},{heat},12,300,{flange},6,6,one piece,none,355,none,no,0,0,0"))
+    }
+
+    pub fn foot_is(self, word: &str) -> Self {
+        self.with(7, word)
+    }
+
+    pub fn tacked_at(self, word: &str) -> Self {
+        self.with(8, word)
+    }
+
+    pub fn changed(self, word: &str) -> Self {
+        self.with(10, word)
+    }
+
+    pub fn long(self, length_mm: &str) -> Self {
+        self.with(3, length_mm)
+    }
+
+    fn with(mut self, k: usize, cell: &str) -> Self {
+        cell.clone_into(&mut self.cells[k]);
+        self
+    }
+
+    fn number(&self, k: usize) -> f64 {
+        self.cells[k].parse().unwrap_or_else(|_| panic!("{} in column {k}", self.cells[k]))
+    }
+
+    pub fn laid(&self) -> &str {
+        &self.cells[0]
+    }
+    pub fn heat(&self) -> f64 {
+        self.number(1)
+    }
+    pub fn speed(&self) -> f64 {
+        self.number(2)
+    }
+    pub fn length(&self) -> f64 {
+        self.number(3)
+    }
+    pub fn flange(&self) -> f64 {
+        self.number(4)
+    }
+    pub fn web(&self) -> f64 {
+        self.number(5)
+    }
+    pub fn leg(&self) -> f64 {
+        self.number(6)
+    }
+    pub fn foot(&self) -> &str {
+        &self.cells[7]
+    }
+    pub fn tacks(&self) -> &str {
+        &self.cells[8]
+    }
+    pub fn tacked(&self) -> bool {
+        self.tacks() != "none"
+    }
+    pub fn yield_mpa(&self) -> f64 {
+        self.number(9)
+    }
+    pub fn change(&self) -> &str {
+        &self.cells[10]
+    }
+    pub fn fitted(&self) -> bool {
+        self.cells[11] == "yes"
+    }
+    /// As the table has it, mrad.
+    pub fn cup(&self) -> f64 {
+        self.number(12)
+    }
+    /// As if the joint were 600 mm long, mrad.
+    pub fn long_cup(&self) -> f64 {
+        self.as_if_long(self.cup())
+    }
+    /// A cup of this length as if it were 600 mm long.
+    pub fn as_if_long(&self, cup: f64) -> f64 {
+        cup / SHORT.iter().find(|s| s.0 >= self.length()).map_or(1.0, |s| s.1)
+    }
+    pub fn tilt(&self) -> f64 {
+        self.number(13)
+    }
+    pub fn narrowing(&self) -> f64 {
+        self.number(14)
+    }
+
+    /// q of one fillet, J/mm³.
+    pub fn q(&self) -> f64 {
+        heat_parameter(self.heat(), self.flange(), self.web())
+    }
+
+    fn fillets(&self) -> JointFillets {
+        let one = Fillet {
+            heat_j_per_mm: self.heat(),
+            q_j_per_mm3: self.q(),
+            leg_mm: self.leg(),
+            welded_fraction: 1.0,
+        };
+        let far = (self.laid() != "one side").then_some(one);
+        let lag = if self.laid() == "both at once" { 0.0 } else { f64::INFINITY };
+        JointFillets { near: Some(one), far, near_first: true, lag }
+    }
+
+    /// By the laws, held so: cup and tilt in mrad.
+    pub fn law_held(&self, hold: Hold) -> Angles {
+        let foot = WebFoot { thickness_mm: self.web(), gap_mm: 0.0, hold };
+        angles(&self.fillets(), &foot).times(1e3, 1e3, [1.0; 2])
+    }
+
+    /// By the laws, free.
+    pub fn law(&self) -> Angles {
+        self.law_held(Hold::NOTHING)
+    }
+
+    pub fn law_narrowing(&self) -> f64 {
+        let sides = if self.laid() == "one side" { 1.0 } else { 2.0 };
+        sides * flange_narrowing_mm(self.heat(), self.flange(), self.leg())
+            + narrowing_together_mm(&self.fillets(), self.flange())
+    }
+
+    /// "10 / 6 / 6,  600 J/mm, one side".
+    pub fn named(&self) -> String {
+        let (f, w, z) = (self.flange(), self.web(), self.leg());
+        format!("{f:>2} / {w} / {z}, {:4} J/mm, {}", self.heat(), self.laid())
+    }
+
+    /// The joint with fillets on the sides that are welded.
+    pub fn joint(&self) -> Joint {
+        Joint {
+            flange_width_mm: 180.0,
+            flange_mm: self.flange(),
+            web_mm: self.web(),
+            web_stub_mm: if self.change().starts_with("web 100") { 100.0 } else { 200.0 },
+            near_leg_mm: Some(self.leg()),
+            far_leg_mm: (self.laid() != "one side").then(|| self.leg()),
+            root: Root::Tied,
+        }
+    }
+
+    /// One side of it as a section takes it.
+    pub fn case(&self) -> Case {
+        let bead = Bead {
+            side: Side::Near,
+            leg_mm: self.leg(),
+            heat_j_per_mm: self.heat(),
+            deposit_mm2: deposit_mm2(self.leg(), 0.0),
+            travel_speed_mm_s: self.speed(),
+        };
+        Case {
+            seam: Seam::Inner,
+            x_mm: 0.0,
+            joint: Joint { far_leg_mm: None, ..self.joint() },
+            layers: vec![Layer { order: 1, wait: Wait::Cold, beads: vec![bead] }],
+            yield_mpa: self.yield_mpa(),
+            start_c: 20.0,
+            cautions: vec![],
+        }
+    }
+}
