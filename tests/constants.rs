@@ -228,7 +228,11 @@ fn long_rows() -> Vec<Long> {
     let read = |line: &str| {
         let cells: Vec<&str> = line.split(',').collect();
         let cell = |name: &str| -> f64 {
-            let at = head.iter().position(|h| *h == name).unwrap_or_else(|| panic!("no column {name}"));
+            // a column that varies has its unit behind its name
+            let at = head
+                .iter()
+                .position(|h| h.split(' ').next() == Some(name))
+                .unwrap_or_else(|| panic!("no column {name}"));
             cells[at].parse().unwrap_or_else(|_| panic!("{name}: {}", cells[at]))
         };
         let angles = |by: &str| {
