@@ -25,7 +25,7 @@ pub use cross::said as attachments;
 pub use hold::remedies;
 pub use signs::SIGNS;
 pub use summary::summary;
-pub use table::{heading, put, row_table, wide, wrapped, wrapped as paragraph};
+pub use table::{heading, plain_text, put, row_table, wide, wrapped, wrapped as paragraph};
 pub use warnings::list_warnings;
 
 use crate::prediction::{Code, Job, Prediction, Warning, job_warnings, outside as outside_model};
