@@ -249,7 +249,7 @@ fn long_rows() -> Vec<Long> {
     lines.map(read).collect()
 }
 
-/// Three flanges under five heats, in nothing that the laws were fitted to: their constants fitted to these arcs instead lie where those of the
+/// Three flanges under three heats, in nothing that the laws were fitted to: their constants fitted to these arcs instead lie where those of the
 /// other calculation in three dimensions do, as far as the two differ (molten deposit here, cold there; web 8 mm in all).
 #[test]
 fn the_laws_of_cup_and_tilt_are_those_of_the_long_study() {
