@@ -89,22 +89,26 @@ fn the_constants_are_the_fit_and_no_joint_carries_it_alone() {
     assert!(tilt.0 < 8.5 && tilt.1 < 18.0, "{tilt:?}");
 }
 
+fn class(row: &Row) -> &str {
+    match (row.laid(), row.foot(), row.change(), row.fitted()) {
+        ("one side", _, "held square until cold", _) => "one side, held square",
+        ("one side", "one piece", "none", true) => "one side, fitted",
+        ("one side", "one piece", _, _) if row.yield_mpa() < 300.0 => "one side, S235",
+        ("one side", "one piece", _, _) => "one side, other lengths, speeds, meshes",
+        ("one side", _, _, _) if row.tacked() => "one side, tacked",
+        ("one side", ..) => APART,
+        (laid, ..) => laid,
+    }
+}
+
+/// Nothing joins web and flange ahead of the arc.
+const APART: &str = "one side, apart and not tacked";
+
 /// Every row of the table in one class: how far cup and free tilt of the laws lie from it. What the laws do not know (speed, source, web height,
 /// foot, tacks, yield strength) is in it as the table has it.
 #[test]
 fn class_by_class_the_laws_are_inside_what_they_state() {
     let all = table();
-    fn class(r: &Row) -> &str {
-        match (r.laid(), r.foot(), r.change(), r.fitted()) {
-            ("one side", _, "held square until cold", _) => "one side, held square",
-            ("one side", "one piece", "none", true) => "one side, fitted",
-            ("one side", "one piece", _, _) if r.yield_mpa() < 300.0 => "one side, S235",
-            ("one side", "one piece", _, _) => "one side, other lengths, speeds, meshes",
-            ("one side", _, _, _) if r.tacked() => "one side, tacked",
-            ("one side", ..) => "one side, apart and not tacked",
-            (laid, ..) => laid,
-        }
-    }
     let mut names: Vec<&str> = all.iter().map(class).collect();
     names.sort_unstable();
     names.dedup();
@@ -121,13 +125,15 @@ fn class_by_class_the_laws_are_inside_what_they_state() {
         };
         let cup = off(&|r| (r.long_cup(), r.law().cup_rad));
         print!("{name} | {} | {:+.0} %, {:.0} %", rows.len(), cup.0, cup.1);
-        assert!(cup.1 < 30.0, "{name}: {cup:?}");
+        // the bias of a cup is 30 %, of one over a gap a third
+        assert!(cup.1 < if name == APART { 33.0 } else { 30.0 }, "{name}: {cup:?}");
         if name.starts_with("one side") {
             let hold = if name.ends_with("square") { Hold::HELD_SQUARE.tilt_part() / PRESSED } else { 1.0 };
-            let tilt = off(&|r| (r.tilt(), hold * r.law().tilt_rad));
+            let law = |r: &Row| if name == APART { r.law_apart() } else { r.law() };
+            let tilt = off(&|r| (r.tilt(), hold * law(r).tilt_rad));
             print!(" | {:+.0} %, {:.0} %", tilt.0, tilt.1);
-            // an untacked web that touches nowhere has a gap part of its own
-            assert!(tilt.1 < if name.contains("apart") { 50.0 } else { 25.0 }, "{name}: {tilt:?}");
+            // half of the ± that a tilt has
+            assert!(tilt.1 < 25.0, "{name}: {tilt:?}");
         }
         println!();
     }

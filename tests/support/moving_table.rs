@@ -149,7 +149,16 @@ impl Row {
 
     /// By the laws, held so: cup and tilt in mrad.
     pub fn law_held(&self, hold: Hold) -> Angles {
-        let foot = WebFoot { thickness_mm: self.web(), gap_mm: 0.0, hold };
+        self.law_over(hold, 0.0)
+    }
+
+    /// By the laws, free, over a gap that never closes.
+    pub fn law_apart(&self) -> Angles {
+        self.law_over(Hold::NOTHING, f64::MAX)
+    }
+
+    fn law_over(&self, hold: Hold, gap_mm: f64) -> Angles {
+        let foot = WebFoot { thickness_mm: self.web(), gap_mm, hold };
         angles(&self.fillets(), &foot).times(1e3, 1e3, [1.0; 2])
     }
 

@@ -26,7 +26,7 @@ pub use cross::said as attachments;
 pub use hold::remedies;
 pub use signs::SIGNS;
 pub use summary::summary;
-pub use table::{drawn, heading, put, row_table, wide, wrapped, wrapped as paragraph};
+pub use table::{drawn, heading, plain_text, put, row_table, wide, wrapped, wrapped as paragraph};
 pub use trust::More;
 pub use warnings::list_warnings;
 

@@ -8,19 +8,13 @@ const HELD: f64 = 1e7;
 /// What takes hold of a plate that stands off closes so much of it in every step (a choice: rolls run on, they do not snap shut).
 const LEFT_OPEN: f64 = 0.5;
 
-/// A turn of all sections alike is kept from drifting by a spring of this part of the plates' stiffness; whatever stands free puts no force in it.
-const DRIFT: f64 = 1e-4;
-
-/// Elastic plates between slices: a symmetric matrix over the stations of all slices and, behind them, the turns of sections in the plane
-/// of each plate from one slice to the next, per millimetre of joint.
+/// Elastic plates between slices: a symmetric matrix over the stations of all slices, per millimetre of joint.
 pub(super) struct Link {
     /// Unknowns of a slice.
     pub ports: usize,
     slices: usize,
     /// Lower triangle: row, column, value; sorted, each place once.
     plates: Vec<(usize, usize, f64)>,
-    /// Of each turn: its pivot once those before it are eliminated, and what couples it with the next.
-    stiff: Vec<(f64, f64)>,
     /// Unknowns that are held, and where, mm.
     holds: Vec<(usize, f64)>,
     /// What loads the stations, N/mm.
@@ -37,14 +31,9 @@ impl Link {
     pub fn new(stations: &Stations, e_mpa: f64, slices: usize, spacing_mm: f64) -> Result<Self, SolveError> {
         let ports = 2 * stations.nodes.len();
         let plates = entries(stations, e_mpa, slices, spacing_mm);
-        let turns = |s: usize| {
-            (0..2).flat_map(move |p| (s..(s + 2).min(slices - 1)).map(move |i| turn(slices, ports, p, i)))
-        };
-        let groups: Vec<Vec<usize>> = (0..slices)
-            .map(|s| (s * ports..((s + 3).min(slices)) * ports).chain(turns(s)).collect())
-            .collect();
-        let unknowns = turn(slices, ports, 2, 0);
-        let system = Symmetric::new(unknowns, groups.iter().map(|g| &g[..]), Grouping::Blocks)?;
+        let groups: Vec<Vec<usize>> =
+            (0..slices).map(|s| (s * ports..((s + 3).min(slices)) * ports).collect()).collect();
+        let system = Symmetric::new(slices * ports, groups.iter().map(|g| &g[..]), Grouping::Blocks)?;
         let slot = |a, b| system.slot(a, b).unwrap_or_default();
         let blocks = (0..slices)
             .flat_map(|s| (0..ports).flat_map(move |i| (0..=i).map(move |j| (s * ports + i, s * ports + j))))
@@ -55,7 +44,6 @@ impl Link {
         Ok(Self {
             ports,
             slices,
-            stiff: pivots(&plates, slices * ports, unknowns),
             plates,
             holds: Vec::new(),
             loads: vec![0.0; slices * ports],
@@ -83,44 +71,17 @@ impl Link {
         forces
     }
 
-    /// Pull of plates and holds on the stations at these movements, sections turned as these leave them.
+    /// Pull of plates and holds on the stations at these movements.
     pub fn pulls(&self, moved: &[f64]) -> Vec<f64> {
-        let all: Vec<f64> = moved.iter().copied().chain(self.turned(moved)).collect();
         let mut pulls = self.loads.clone();
-        pulls.resize(all.len(), 0.0);
-        self.pull(&all, &mut pulls);
-        pulls.truncate(moved.len());
-        self.holds.iter().for_each(|&(a, at)| pulls[a] -= HELD * (moved[a] - at));
-        pulls
-    }
-
-    /// Takes what the plates hold against these movements and turns off the pulls.
-    fn pull(&self, all: &[f64], pulls: &mut [f64]) {
         for &(a, b, k) in &self.plates {
-            pulls[a] -= k * all[b];
+            pulls[a] -= k * moved[b];
             if a != b {
-                pulls[b] -= k * all[a];
+                pulls[b] -= k * moved[a];
             }
         }
-    }
-
-    /// Turns of the sections at which nothing pulls at them: two chains, plate by plate, each turn coupled with the next.
-    fn turned(&self, moved: &[f64]) -> Vec<f64> {
-        let first = moved.len();
-        let mut all = moved.to_vec();
-        all.resize(first + self.stiff.len(), 0.0);
-        let mut sides = vec![0.0; all.len()];
-        self.pull(&all, &mut sides);
-        let mut turns = sides.split_off(first);
-        // forward, then back, with the pivots there are
-        for i in 1..turns.len() {
-            turns[i] -= self.stiff[i - 1].1 / self.stiff[i - 1].0 * turns[i - 1];
-        }
-        for i in (0..turns.len()).rev() {
-            let next = turns.get(i + 1).map_or(0.0, |next| self.stiff[i].1 * next);
-            turns[i] = (turns[i] - next) / self.stiff[i].0;
-        }
-        turns
+        self.holds.iter().for_each(|&(a, at)| pulls[a] -= HELD * (moved[a] - at));
+        pulls
     }
 
     /// Factorises with the stiffness of each slice at its stations, row by row, less `spring` on its diagonal.
@@ -143,36 +104,10 @@ impl Link {
         system.factorise()
     }
 
-    /// Solves in place for the stations.
-    pub fn solve(&mut self, side: &mut Vec<f64>) -> Result<(), SolveError> {
-        let stations = side.len();
-        side.resize(stations + self.stiff.len(), 0.0);
-        self.system.solve(side)?;
-        side.truncate(stations);
-        Ok(())
+    /// Solves in place.
+    pub fn solve(&mut self, side: &mut [f64]) -> Result<(), SolveError> {
+        self.system.solve(side)
     }
-}
-
-/// Unknown of the turn of sections in the plane of a plate, between a slice and the next.
-const fn turn(slices: usize, ports: usize, plate: usize, slice: usize) -> usize {
-    slices * ports + plate * (slices - 1) + slice
-}
-
-/// Pivots of the chains of turns and what couples each with the next.
-fn pivots(plates: &[(usize, usize, f64)], first: usize, end: usize) -> Vec<(f64, f64)> {
-    let mut chain = vec![(0.0, 0.0); end - first];
-    for &(a, b, k) in plates.iter().filter(|entry| entry.1 >= first) {
-        if a == b {
-            chain[a - first].0 += k;
-        } else {
-            chain[b - first].1 += k;
-        }
-    }
-    for i in 1..chain.len() {
-        let (pivot, next) = chain[i - 1];
-        chain[i].0 -= next * next / pivot;
-    }
-    chain
 }
 
 fn entries(stations: &Stations, e_mpa: f64, slices: usize, h: f64) -> Vec<(usize, usize, f64)> {
@@ -188,23 +123,14 @@ fn entries(stations: &Stations, e_mpa: f64, slices: usize, h: f64) -> Vec<(usize
             }
         }
     };
-    for (p, plate) in stations.plates.iter().enumerate() {
+    for plate in &stations.plates {
         let (plane, off) = (plate.plane, 1 - plate.plane);
         let port =
             |slice: usize, station: usize, dof: usize| slice * ports + 2 * plate.stations[station] + dof;
         let (shear, twist, bending) = (plate.shear(e_mpa), plate.twist(e_mpa), plate.bending(e_mpa));
-        let resists = e_mpa * stations.inertia_mm4(plane);
-        let turns = |s: usize| turn(slices, ports, p, s - 1);
-        square(&[(turns(slices / 2), 1.0)], DRIFT * shear.iter().sum::<f64>());
-        for s in 2..slices {
-            square(&[(turns(s - 1), -1.0), (turns(s), 1.0)], resists / (h * h));
-        }
         for s in 1..slices {
-            // a section that turns as fast as its plate moves aside does not shear it
             for (j, k) in shear.iter().enumerate() {
-                let terms =
-                    [(port(s - 1, j, plane), -1.0 / h), (port(s, j, plane), 1.0 / h), (turns(s), 1.0)];
-                square(&terms, *k);
+                square(&[(port(s - 1, j, plane), -1.0), (port(s, j, plane), 1.0)], k / (h * h));
             }
             for (j, k) in twist.iter().enumerate() {
                 let terms = [

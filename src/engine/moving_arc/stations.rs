@@ -63,23 +63,6 @@ impl Stations {
         Self { nodes, plates: [flange, web], foot, top, edges: [0, count - 1] }
     }
 
-    /// Second moment of the section against bending along the joint in a plane, 0 across and 1 up, mm⁴.
-    pub fn inertia_mm4(&self, plane: usize) -> f64 {
-        // thickness and width of a plate, and how far its middle lies from that of the flange
-        let parts = self.plates.iter().map(|plate| {
-            let wide: f64 = plate.widths_mm.iter().sum();
-            let away =
-                if plate.plane == 1 && plane == 1 { (wide + self.plates[0].thickness_mm) / 2.0 } else { 0.0 };
-            let area = plate.thickness_mm * wide;
-            let across = if plate.plane == plane { wide } else { plate.thickness_mm };
-            (area, away, area * across * across / 12.0)
-        });
-        let [area, first, second] = parts.fold([0.0; 3], |[a, s, i], (area, away, own)| {
-            [a + area, s + area * away, i + own + area * away * away]
-        });
-        second - first * first / area
-    }
-
     /// Degrees of freedom of the slice at the stations: across and up of each in turn.
     pub fn dofs(&self) -> Vec<usize> {
         self.nodes.iter().flat_map(|&n| [2 * n, 2 * n + 1]).collect()

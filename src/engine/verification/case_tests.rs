@@ -39,6 +39,32 @@ fn a_case_has_the_plates_legs_and_heat_of_its_place() {
 }
 
 #[test]
+fn the_formula_of_a_held_joint_leaves_its_part_of_the_tilt_and_all_of_the_fold() {
+    use crate::angular::hold::Hold;
+    use crate::moving_arc::{Foot, Grip, Travel};
+    use crate::verification::{HeldSo, formula, formula_so, held_so};
+    let job = job(|_| ());
+    let seam = job.passes[0].seam;
+    let case = Case::of(&job, job.member.length_mm / 3.0, seam, &Options::default()).unwrap();
+    let free = Travel::of(300.0, 12.0);
+    assert_eq!(held_so(&free), HeldSo::FREE);
+    let line =
+        Travel { foot: Foot::Touching, tacks_mm: vec![[0.0, 30.0]], grip: Grip::Rolls(60.0), ..free.clone() };
+    let tacked = Travel { tacks_mm: vec![[0.0, 30.0], [200.0, 230.0]], grip: Grip::Free, ..line.clone() };
+    let gaping = Travel { foot: Foot::Apart, ..free.clone() };
+    let of = |travel: &Travel| formula_so(&case, false, held_so(travel))[0];
+    let alone = formula(&case, false)[0];
+    assert_eq!(held_so(&line).hold, Hold::LINE);
+    for (travel, part) in [(&line, 0.60), (&tacked, 0.54), (&gaping, 1.75), (&free, 1.0)] {
+        let got = of(travel);
+        let left = got.tilt_rad.unwrap() / alone.tilt_rad.unwrap();
+        println!("{travel:?}: {left:.3} of the free tilt, wanted {part}");
+        assert!((left - part).abs() < 1e-9, "{travel:?}: {left}");
+        assert!((got.cup_rad.unwrap() - alone.cup_rad.unwrap()).abs() < 1e-15);
+    }
+}
+
+#[test]
 fn passes_of_one_order_are_one_layer_and_waits_of_orders_elsewhere_add_up() {
     let at_once = job(|job| {
         job.passes = vec![pass(Seam::Inner, Side::Far, 1), pass(Seam::Inner, Side::Near, 1)];

@@ -2,7 +2,7 @@
 
 use super::super::words::{self, angle, fine, plates_of};
 use super::beside::{Beside, TRUST};
-use crate::cli::show::{heading, paragraph, put, row_table};
+use crate::cli::show::{heading, paragraph, plain_text, put, row_table};
 use crate::moving_arc::{Foot, Grip, Travel};
 use crate::prediction::Job;
 use crate::units::{System, show};
@@ -110,7 +110,7 @@ fn side_by_side(
         rows.add_row([(*name).to_owned(), word(formula), off(formula), word(slice), off(slice), word(arc)]);
     }
     put(rows, &right, out)?;
-    writeln!(out, "{}", paragraph(&taken_for(travel, beside.formula_tilt_part)))
+    writeln!(out, "{}", plain_text(&taken_for(travel, beside.formula_tilt_part), 2))
 }
 
 /// What formulas and slice take the joint for.
