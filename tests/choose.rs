@@ -276,12 +276,17 @@ fn a_scan_with_waits_and_sides_finds_nothing_cheaper_in_time_or_money() {
         cold += usize::from(candidate.cold);
         turned += usize::from(ground.ways[candidate.way].turned.contains(&true));
     }
-    assert!(cold > 50 && turned > 50 && all.len() > cold + turned / 2, "{} scanned, {cold} cold, {turned} turned", all.len());
-    let mut inside: Vec<&(Score, Candidate)> = all.iter().filter(|s| s.0.inside >= wishes.confidence).collect();
+    assert!(
+        cold > 50 && turned > 50 && all.len() > cold + turned / 2,
+        "{} scanned, {cold} cold, {turned} turned",
+        all.len()
+    );
+    let mut inside: Vec<&(Score, Candidate)> =
+        all.iter().filter(|s| s.0.inside >= wishes.confidence).collect();
     for objective in [Objective::LeastTime, Objective::LeastCost] {
         let wishes = Constraints { objective, ..wishes.clone() };
-        let choice =
-            choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes }).unwrap_or_else(|f| panic!("{f}"));
+        let choice = choose(&Choosing { job: &job, file: &file, book: &book, wishes: &wishes })
+            .unwrap_or_else(|f| panic!("{f}"));
         nothing_better("light", &ground, &file, &choice, &mut inside, all.len());
     }
 }

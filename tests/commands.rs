@@ -69,8 +69,8 @@ fn predict_answers_the_questions_of_a_shop_in_order() {
     let places: Vec<_> = sections.iter().map(|s| text.find(s)).collect();
     assert!(places.iter().all(Option::is_some) && places.is_sorted(), "{places:?} in:\n{text}");
     let lines = text.lines().count();
-    // one screen; web flatness and twist are two rows of it
-    assert!(lines <= 62, "{lines} lines:\n{text}");
+    // one screen; `terminal/screen.rs` holds every demo to it
+    assert!(lines <= 60, "{lines} lines:\n{text}");
     assert_eq!(text.matches("Signs:").count(), 1, "{text}");
     for more in
         ["Pass by pass", "What other methods say", "Where the limits stand", "What predictions rest on"]

@@ -4,10 +4,10 @@
 
 #[path = "terminal/american.rs"]
 mod american;
-#[path = "terminal/screen.rs"]
-mod screen;
 #[path = "terminal/live.rs"]
 mod live;
+#[path = "terminal/screen.rs"]
+mod screen;
 
 use assert_cmd::Command;
 use std::path::Path;

@@ -136,13 +136,21 @@ fn six_members_are_proposed_what_a_shop_would_do() {
             && (minutes(0) - member.today_min).abs() < 0.1
             && choice.options[0].passes_all == member.today_holds;
         if !ok {
-            differ.push(format!("{}: {found}, {:?}", member.file, choice.options.get(found).map(|w| (&w.way, w.score.effort))));
+            differ.push(format!(
+                "{}: {found}, {:?}",
+                member.file,
+                choice.options.get(found).map(|w| (&w.way, w.score.effort))
+            ));
         }
         // whatever is proposed, nobody waits for it where nothing is gained
         assert!(choice.options[number].score.effort.waits == 0, "{}", member.file);
         if !member.today_holds {
             let said = choice.why.to_string();
-            assert!(said.contains("does not hold") || said.contains("breaks a rule"), "{}: {said}", member.file);
+            assert!(
+                said.contains("does not hold") || said.contains("breaks a rule"),
+                "{}: {said}",
+                member.file
+            );
         }
     }
     assert!(differ.is_empty(), "{differ:#?}");
@@ -159,7 +167,12 @@ fn a_practice_that_holds_is_proposed_and_one_that_misses_by_a_hair_is_told_so() 
     let minutes = |at: usize| held.options[at].score.effort.line_s / 60.0;
     assert_eq!(held.proposed, Some(0), "{}", held.why);
     // what was found is quicker, but by no more than a tenth
-    assert!(minutes(1) < minutes(0) && minutes(0) <= 1.1 * minutes(1), "{} and {} min", minutes(0), minutes(1));
+    assert!(
+        minutes(1) < minutes(0) && minutes(0) <= 1.1 * minutes(1),
+        "{} and {} min",
+        minutes(0),
+        minutes(1)
+    );
     assert!(held.why.to_string().starts_with("0. Current practice"), "{}", held.why);
 }
 

@@ -10,7 +10,8 @@ const COLUMNS: usize = 80;
 
 fn demos() -> Vec<PathBuf> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("studies/jobs");
-    let mut all: Vec<PathBuf> = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    let mut all: Vec<PathBuf> =
+        std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
     all.retain(|path| path.extension().is_some_and(|end| end == "toml"));
     all.sort();
     all
@@ -57,7 +58,11 @@ fn a_short_prediction_leaves_no_warning_and_no_caution_out() {
             assert!(text.contains(&whole[at..]), "{}: {whole:?} is not in:\n{text}", job.display());
             warned += 1;
         }
-        for caution in ["measure your first pieces", "keep clear of clamped, preset and hot plates", "licensed engineers decide"] {
+        for caution in [
+            "measure your first pieces",
+            "keep clear of clamped, preset and hot plates",
+            "licensed engineers decide",
+        ] {
             assert!(text.contains(caution), "{}: {caution:?} is not in:\n{text}", job.display());
         }
     }

@@ -63,7 +63,11 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
         if failed > 0 { format!("{} failed and left out", counted(failed, "input")) } else { String::new() };
     let said = Said {
         what: format!("what moves {}", head(shown)),
-        subtitle: sentences(&[strongest, "Each input by itself, the others at their middle".to_owned(), failed]),
+        subtitle: sentences(&[
+            strongest,
+            "Each input by itself, the others at their middle".to_owned(),
+            failed,
+        ]),
         description: format!(
             "Bars of {} for {} moved alone from low (dark, hatched) to high (pale), strongest on top.",
             head(shown),

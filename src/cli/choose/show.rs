@@ -312,7 +312,11 @@ fn blocked(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     if choice.feasible && choice.limits.is_empty() {
         return Ok(());
     }
-    let what = if choice.feasible { "Nothing but current practice holds every limit" } else { "Nothing holds every limit" };
+    let what = if choice.feasible {
+        "Nothing but current practice holds every limit"
+    } else {
+        "Nothing holds every limit"
+    };
     let remark = if choice.options.len() > 1 { "the last option is the nearest" } else { "" };
     heading(what, remark, out)?;
     for text in choice.blocks.iter().chain(&choice.limits) {

@@ -30,7 +30,9 @@ pub fn allowance(
     heading("Cut to", "finished + shrinkage + splices; drawings, all stations: `weldbow cut`", out)?;
     let roomy = roomy();
     // without the room a plate begins where the one before it ends
-    let named = |names: [&'static str; 7]| names.into_iter().filter(|name| roomy || *name != "from").collect::<Vec<_>>();
+    let named = |names: [&'static str; 7]| {
+        names.into_iter().filter(|name| roomy || *name != "from").collect::<Vec<_>>()
+    };
     let names = named(["plate", "from", "to", "finished", "shrinkage", "splices", "cut length"]);
     let right: Vec<usize> = (names.len() - 4..names.len()).collect();
     let mut table = row_table(&names, &right);

@@ -29,15 +29,10 @@ mod tests {
             "tacked at the leading end, pressed to the web by the rolls around the arc, free behind it"
         );
         let said = remedies(&Hold::LINE).unwrap();
-        assert_eq!(
-            said,
-            "tacks along the seam × 0.90, flange held square until cold × 0.58"
-        );
+        assert_eq!(said, "tacks along the seam × 0.90, flange held square until cold × 0.58");
         assert_eq!(remedies(&Hold::HELD_SQUARE), None);
         assert!(
-            remedies(&Hold::NOTHING)
-                .unwrap()
-                .starts_with("rolls that press flange and web together × 0.60")
+            remedies(&Hold::NOTHING).unwrap().starts_with("rolls that press flange and web together × 0.60")
         );
     }
 }

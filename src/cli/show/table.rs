@@ -52,7 +52,9 @@ pub fn plain(right: &[usize]) -> Table {
     table.load_style(TableStyle::new().header_separator(rule));
     table.set_content_arrangement(ContentArrangement::Dynamic);
     let most = if stdout().is_terminal() { WIDEST } else { PLAIN_WIDTH };
-    table.set_width(u16::try_from(width(most)).unwrap_or(u16::MAX));
+    // the blank before a line of a narrow table
+    let wide = if roomy() { width(most) } else { width(most) - 1 };
+    table.set_width(u16::try_from(wide).unwrap_or(u16::MAX));
     if colour() {
         table.enforce_styling()
     } else {

@@ -36,7 +36,7 @@ pub fn tolerance(
     let by_scatter = if roomy { "by scatter" } else { "scatter" };
     let names = ["what", "where", &predicted, &limit, "verdict", "out", by_scatter, "clause"];
     let right = [2, 3, 5, 6];
-    let mut table = row_table(if roomy { &names } else { &names[..7] }, &right);
+    let mut table = row_table(&names[..if roomy { 8 } else { 7 }], &right);
     let (mut shown, mut titles): (Vec<Quantity>, Vec<String>) = (Vec::new(), Vec::new());
     for of_set in verdicts.chunk_by(|a, b| a.set == b.set) {
         let set = of_set.first().map_or("own", |v| v.set);
@@ -52,7 +52,7 @@ pub fn tolerance(
         table.add_row([LINE]);
         for v in rows {
             let row = row(v, system);
-            table.add_row(if roomy { &row[..] } else { &row[..7] }.to_vec());
+            table.add_row(row[..if roomy { 8 } else { 7 }].to_vec());
         }
     }
     put_parts(table, &right, &titles, out)?;
@@ -61,7 +61,9 @@ pub fn tolerance(
         said(format!("In {}. {}", unit(system), known(verdicts)))?;
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
-        said(format!("out: chance to be beyond, model doubt included; {by_scatter}: if the model is right."))?;
+        said(format!(
+            "out: chance to be beyond, model doubt included; {by_scatter}: if the model is right."
+        ))?;
         let chances = verdicts.iter().filter_map(|v| Some((v.quantity.name(), v.likely?)));
         from_welding_alone(chances).map(&mut said).transpose()?;
     }

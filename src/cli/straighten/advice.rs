@@ -67,8 +67,8 @@ fn centre(asked: &Asked, e: &Expected, system: System) -> String {
                     |p: &crate::prediction::FlangePreset| p.near_packing_mm.abs().max(p.far_packing_mm.abs());
                 size(a).total_cmp(&size(b))
             });
-            let firmer =
-                remedies(&asked.found.prediction.hold).map_or(String::new(), |what| format!("; or, against the tilt, {what}"));
+            let firmer = remedies(&asked.found.prediction.hold)
+                .map_or(String::new(), |what| format!("; or, against the tilt, {what}"));
             most.map_or("preset the flanges".to_owned(), |p| {
                 format!(
                     "preset the {} flange before welding: pre-bend each half {} away from the web and pre-tilt the near half {} {} the web (packing {} under the near flange toe, {} under the far one){firmer}",

@@ -154,7 +154,7 @@ fn changes(job: &Job, file: &JobFile) -> (u32, u32) {
         settings += usize::from(laid.iter().any(other));
         for (_, with) in &laid {
             if wires.iter().all(|known| !known.same_wire(with)) {
-                wires.push(with);
+                wires.push(*with);
             }
         }
         before.extend(laid);

@@ -31,11 +31,14 @@ pub(super) fn why(options: &[Weld], wishes: &Constraints, proposed: Option<usize
         None if today.passes_all => "nothing: see below what stands in the way".to_owned(),
         None => format!("nothing, as nothing holds what is asked. {}", fails()),
         Some((0, _)) => {
-            format!("0. {practice} holds what is asked, and nothing found is better in {aim} by more than a shop would notice")
+            format!(
+                "0. {practice} holds what is asked, and nothing found is better in {aim} by more than a shop would notice"
+            )
         }
         Some((number, found)) => {
             let found = found.map_or_else(String::new, takes);
-            let beside = if today.passes_all { format!("{practice} holds what is asked, too") } else { fails() };
+            let beside =
+                if today.passes_all { format!("{practice} holds what is asked, too") } else { fails() };
             format!("{number} ({found}). {beside}")
         }
     };
@@ -50,10 +53,15 @@ fn fails(today: &Weld, wishes: &Constraints) -> String {
     let (inside, error) = (100.0 * today.pieces.inside, 100.0 * today.pieces.standard_error);
     let asked = 100.0 * wishes.confidence;
     let most = today.pieces.outside.iter().max_by(|a, b| a.1.total_cmp(b.1));
-    let nearest = most.map_or_else(String::new, |(of, _)| format!(", most of the others are out by {}", of.replace('_', " ")));
+    let nearest = most.map_or_else(String::new, |(of, _)| {
+        format!(", most of the others are out by {}", of.replace('_', " "))
+    });
     // drawn pieces know a chance no better than its standard error
     let so_near = if inside + error >= asked {
-        format!("; the pieces drawn cannot tell the two apart, and `--confidence {:.2}` lets it pass", 0.01 * inside.floor())
+        format!(
+            "; the pieces drawn cannot tell the two apart, and `--confidence {:.2}` lets it pass",
+            0.01 * inside.floor()
+        )
     } else {
         String::new()
     };

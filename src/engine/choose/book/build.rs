@@ -81,7 +81,12 @@ pub fn entries(shapes: &[EntryShape], findings: &mut Findings) -> Option<Vec<Ent
     for (at, shape) in shapes.iter().enumerate() {
         if shapes[..at].iter().any(|before| before.name == shape.name) {
             let found = format!("`{}` again", shape.name);
-            findings.push_example(format!("book[{at}].name"), found, "a name of its own", "name = \"twin-2.0\"");
+            findings.push_example(
+                format!("book[{at}].name"),
+                found,
+                "a name of its own",
+                "name = \"twin-2.0\"",
+            );
         }
     }
     built.into_iter().collect()
