@@ -9,9 +9,8 @@ use super::work::Planned;
 
 /// Part of the work that may be wrong before it is left alone (choice).
 pub const WITHIN: f64 = 0.005;
-/// Most full plans of one curve (choice): where pieces of one size are not planned alike, since plates and assembly give each a shape of
-/// its own, what is read off is known no better than the square root of the plans says.
-const MOST_PLANS: usize = 128;
+/// Most full plans of one curve (choice).
+const MOST_PLANS: usize = 32;
 /// Minutes that a piece counts for which no method mends, so that the edge is looked for (choice).
 const BLOCKED_MIN: f64 = 60.0;
 
