@@ -1,5 +1,7 @@
 //! Work against the size of a distortion, from a few full plans.
 //!
+//! Flanges are planned one and all: their plans are cheap, and go by cup and tilt.
+//!
 //! The work is a staircase: one more place, one more heat, another method, or none that does it. Pieces are sorted by size;
 //! the smallest and the largest are planned, then the middle piece of the stretch that may be most wrong, until what may be
 //! wrong in all is small. Between two planned sizes the work is read off straight, so where both have the same it is exact.
@@ -69,6 +71,12 @@ impl Curve {
             may_be_wrong_min: stretches.iter().map(|s| s.wrong).sum(),
             knots: knots.into_iter().map(|(i, planned)| (sizes[i], planned)).collect(),
         }
+    }
+
+    /// A curve through every sample, for plans that cost next to nothing and go by more than the size.
+    pub fn through_all(sizes: &[f64], plan: impl FnMut(usize) -> Planned) -> Self {
+        let planned = (0..sizes.len()).map(plan);
+        Self { knots: sizes.iter().copied().zip(planned).collect(), ..Self::default() }
     }
 
     /// Work at a size; beyond the planned sizes that of the nearest.
