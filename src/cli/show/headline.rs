@@ -50,18 +50,18 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
         size(&prediction.sweep, system),
         place(&prediction.sweep, "side", "sweep", system),
     ]);
-    if let Some(cross) = &prediction.cross_welds {
-        table.add_row(super::cross::row(cross, system));
-    }
     let (verdict, detail) = web(&prediction.ripple, system);
     table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
     put(table, &[], out)?;
+    if let Some(cross) = &prediction.cross_welds {
+        writeln!(out, "{}", plain_text(&super::cross::part(cross, system), 1))?;
+    }
     flanges(job, prediction, system, out)?;
     // the bow that is less sure speaks for both
     let bows = [("Camber", &prediction.camber), ("Sweep", &prediction.sweep)];
     let less_sure = bows.into_iter().max_by(|a, b| a.1.max_2s_mm.total_cmp(&b.1.max_2s_mm));
     less_sure.into_iter().try_for_each(|(name, bow)| {
-        writeln!(out, "{}", plain_text(&format!("{name} {}.", bow.max_2s_of.said().in_units(system)), 1))
+        writeln!(out, "{}", plain_text(&format!("{name} {}", bow.max_2s_of.said().in_units(system)), 1))
     })
 }
 
@@ -147,10 +147,7 @@ fn size(bow: &Bow, system: System) -> String {
 fn place(bow: &Bow, noun: &str, name: &str, system: System) -> String {
     match bow.toward {
         "straight" => format!("no {name} predicted"),
-        toward => format!(
-            "toward the {toward} {noun}, largest {} from the start",
-            show::position(bow.at_mm, system)
-        ),
+        toward => format!("toward the {toward} {noun}, largest at {}", show::position(bow.at_mm, system)),
     }
 }
 
@@ -166,10 +163,10 @@ fn web(ripple: &[Ripple], system: System) -> (&'static str, String) {
     };
     let stress = |mpa| show::stress(mpa, system);
     let detail = format!(
-        "{} at {}; it buckles between {} and {}",
+        "{} at {}, buckles at {} to {}",
         stress(worst.compression_mpa),
         show::position(worst.x_mm, system),
-        stress(worst.critical_low_mpa),
+        stress(worst.critical_low_mpa).split(' ').next().unwrap_or_default(),
         stress(worst.critical_high_mpa)
     );
     (verdict, detail)
