@@ -3,9 +3,10 @@
 
 use super::{folder, message};
 use std::fs::{read_to_string, write};
-use weldbow::job::{STARTER, read_text};
+use weldbow::job::{STARTER, STARTER_US, read_text};
 use weldbow::prediction::job_warnings;
 use weldbow::reading::Hint;
+use weldbow::tolerance::Set;
 
 /// What becomes of a mistake.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -212,4 +213,15 @@ fn a_line_that_is_called_right_is_right() {
         }
     }
     assert!(mended >= 12, "only {mended} lines were put to the test");
+}
+
+/// What can be asked for stands in the job that one begins with.
+#[test]
+fn a_new_job_names_every_tolerance_set_and_the_demand() {
+    for text in [STARTER, STARTER_US] {
+        let sets = Set::names().filter(|name| !name.starts_with("iso-13920"));
+        for name in sets.chain(["iso-13920-bf", "[demand]"]) {
+            assert!(text.contains(name), "{name} is not in:\n{text}");
+        }
+    }
 }

@@ -3,7 +3,7 @@
 use super::headline::both_as_one;
 use super::hold::remedies;
 use super::span::unit;
-use super::table::{heading, plain, plain_text, put, roomy, row_table, wrapped};
+use super::table::{head_table, heading, plain, plain_text, put, roomy, wrapped};
 use crate::numerics::between;
 use crate::prediction::{Job, NOT_NEEDED, Prediction};
 use crate::units::{System, show};
@@ -36,7 +36,7 @@ pub fn allowance(
     };
     let names = named(["plate", "from", "to", "finished", "shrinkage", "splices", "cut length"]);
     let right: Vec<usize> = (names.len() - 4..names.len()).collect();
-    let mut table = row_table(&names, &right);
+    let mut table = head_table(&names, &right);
     for p in &prediction.allowance.pieces {
         let from = roomy.then(|| show::position(p.from_mm, system));
         let rest = [
@@ -112,14 +112,14 @@ fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn W
         rows.push([flange, along, bend, packing]);
     }
     let rows = both_as_one(rows);
-    if whole || rows.len() <= MOST_PRESETS {
+    if whole || (roomy() && rows.len() <= MOST_PRESETS) {
         let mut table = plain(&[]);
         rows.into_iter().for_each(|row| {
             table.add_row(row);
         });
         put(table, &[], out)?;
     } else {
-        let words = "Stretch by stretch as above: pre-bend cup, pre-tilt tilt, pack toes (--methods).";
+        let words = "Stretch by stretch as above: pre-bend cup, pre-tilt tilt, pack toes.";
         writeln!(out, "{}", plain_text(words, 1))?;
     }
     let leans = prediction.allowance.presets.iter().any(|p| p.lean_rad.abs() > LEANS_RAD);

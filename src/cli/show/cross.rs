@@ -21,18 +21,15 @@ fn counted(welds: &[CrossWeld]) -> String {
     kinds.iter().map(words).collect::<Vec<_>>().join(", ")
 }
 
-/// A row of what the member will do.
-pub fn row(cross: &CrossWelds, system: System) -> [String; 3] {
-    [
-        "attachments".to_owned(),
-        format!("\u{2212}{}", with_span(cross.shortening_mm, cross.shortening_2s_mm, system)),
-        format!(
-            "{}; of the numbers above camber {}, sweep {} at mid-length",
-            counted(&cross.welds),
-            show::offset(cross.amid_mm(0), system),
-            show::offset(cross.amid_mm(1), system)
-        ),
-    ]
+/// What of the bows is theirs.
+pub fn part(cross: &CrossWelds, system: System) -> String {
+    format!(
+        "Of that by attachments ({}): length \u{2212}{}, at mid-length camber {}, sweep {}.",
+        counted(&cross.welds),
+        with_span(cross.shortening_mm, cross.shortening_2s_mm, system),
+        show::offset(cross.amid_mm(0), system),
+        show::offset(cross.amid_mm(1), system)
+    )
 }
 
 /// One row each.

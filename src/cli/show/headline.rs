@@ -56,18 +56,18 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
         place(&prediction.sweep, "side", "sweep", system),
     ]);
     table.add_row(twist(&prediction.twist, system));
-    if let Some(cross) = &prediction.cross_welds {
-        table.add_row(super::cross::row(cross, system));
-    }
     let (verdict, detail) = web(&prediction.ripple, system);
     table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
     put(table, &[], out)?;
+    if let Some(cross) = &prediction.cross_welds {
+        writeln!(out, "{}", plain_text(&super::cross::part(cross, system), 1))?;
+    }
     flanges(job, prediction, system, out)?;
     // the bow that is less sure speaks for both
     let bows = [("Camber", &prediction.camber), ("Sweep", &prediction.sweep)];
     let less_sure = bows.into_iter().max_by(|a, b| a.1.max_2s_mm.total_cmp(&b.1.max_2s_mm));
     less_sure.into_iter().try_for_each(|(name, bow)| {
-        writeln!(out, "{}", plain_text(&format!("{name} {}.", bow.max_2s_of.said().in_units(system)), 1))
+        writeln!(out, "{}", plain_text(&format!("{name} {}", bow.max_2s_of.said().in_units(system)), 1))
     })
 }
 
@@ -134,12 +134,9 @@ fn place(bow: &Bow, noun: &str, name: &str, system: System) -> String {
     };
     let place = match bow.toward {
         "straight" => {
-            format!("no {name} predicted, largest ± {} from the start", show::position(bow.at_mm, system))
+            format!("no {name} predicted, largest ± at {}", show::position(bow.at_mm, system))
         }
-        toward => format!(
-            "toward the {toward} {noun}, largest {} from the start",
-            show::position(bow.at_mm, system)
-        ),
+        toward => format!("toward the {toward} {noun}, largest at {}", show::position(bow.at_mm, system)),
     };
     place + &by_plates
 }
@@ -151,7 +148,7 @@ fn twist(t: &Twist, system: System) -> [String; 3] {
         "twist".to_owned(),
         format!("{} ± {}", angle(t.max_rad), angle(t.max_2s_rad)),
         format!(
-            "{} from the start; end to end {} ± {}",
+            "largest at {}; end to end {} ± {}",
             show::position(t.at_mm, system),
             angle(t.end_to_end_rad),
             angle(t.end_to_end_2s_rad)
@@ -171,10 +168,10 @@ fn web(ripple: &[Ripple], system: System) -> (&'static str, String) {
     };
     let stress = |mpa| show::stress(mpa, system);
     let detail = format!(
-        "{} at {}; it buckles between {} and {}; waves {}",
+        "{} at {}, buckles at {} to {}; waves {}",
         stress(worst.compression_mpa),
         show::position(worst.x_mm, system),
-        stress(worst.critical_low_mpa),
+        stress(worst.critical_low_mpa).split(' ').next().unwrap_or_default(),
         stress(worst.critical_high_mpa),
         with_span(worst.wave_mm, worst.wave_2s_mm, system)
     );

@@ -47,6 +47,16 @@ pub fn row_table(names: &[&str], right: &[usize]) -> Table {
     table
 }
 
+/// The same where there is room; on a narrow screen names without a rule under them.
+pub fn head_table(names: &[&str], right: &[usize]) -> Table {
+    if roomy() {
+        return row_table(names, right);
+    }
+    let mut table = plain(right);
+    table.add_row(names.iter().copied());
+    table
+}
+
 /// A table without column names.
 pub fn plain(right: &[usize]) -> Table {
     let mut table = Table::new();

@@ -3,7 +3,7 @@
 use super::chance::{bare_chance, from_welding_alone, if_right};
 use super::signs::signs;
 use super::span::{bare_span, unit};
-use super::table::{LINE, heading, plain_text, put, put_parts, roomy, row_table};
+use super::table::{LINE, head_table, heading, plain_text, put, put_parts, roomy, row_table};
 use crate::prediction::{Job, Prediction};
 use crate::tolerance::{Judgement, Quantity, Set, Verdict};
 use crate::units::{System, show};
@@ -29,20 +29,22 @@ pub fn tolerance(
     if verdicts.is_empty() {
         return signs(out);
     }
-    heading("Is it in tolerance?", "close: the limit lies within the ±; surely held: out below 2 %", out)?;
+    heading("Is it in tolerance?", "close: limit within the ±; surely held: out below 2 %", out)?;
     let roomy = roomy();
     let in_unit = |what: &str| if roomy { format!("{what}, {}", unit(system)) } else { what.to_owned() };
     let (predicted, limit) = (in_unit("predicted"), in_unit("limit"));
     let by_scatter = if roomy { "by scatter" } else { "scatter" };
     let names = ["what", "where", &predicted, &limit, "verdict", "out", by_scatter, "clause"];
     let right = [2, 3, 5, 6];
-    let mut table = row_table(&names[..if roomy { 8 } else { 7 }], &right);
+    let mut table = head_table(&names[..if roomy { 8 } else { 7 }], &right);
+    let mut rows_shown: Vec<&Verdict> = Vec::new();
     let (mut shown, mut titles): (Vec<Quantity>, Vec<String>) = (Vec::new(), Vec::new());
     for of_set in verdicts.chunk_by(|a, b| a.set == b.set) {
         let set = of_set.first().map_or("own", |v| v.set);
         let (held, rows): (Vec<&Verdict>, Vec<&Verdict>) =
             of_set.iter().partition(|v| !whole && quiet(v, &shown));
         shown.extend(rows.iter().map(|v| v.quantity));
+        rows_shown.extend(&rows);
         let mut title = Set::parse(set).map_or("The job's own limits", Set::title).to_owned();
         if !held.is_empty() {
             let names: Vec<&str> = held.iter().map(|v| v.quantity.name()).collect();
@@ -58,7 +60,7 @@ pub fn tolerance(
     put_parts(table, &right, &titles, out)?;
     let mut said = |text: String| writeln!(out, "{}", plain_text(&text, 1));
     if !roomy {
-        said(format!("In {}. {}", unit(system), known(verdicts)))?;
+        said(format!("In {}. {}", unit(system), known(&rows_shown)))?;
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
         said(format!(
@@ -73,14 +75,14 @@ pub fn tolerance(
     };
     // the sign of a deviation is not that of a bow
     let said = format!(
-        "Camber above: off the wanted {}, + more, − less; the ordinates below aim at it.",
+        "Camber above: off the wanted {}, + more, − less; the ordinates aim at it.",
         show::offset(wanted.rise_mm, system)
     );
     writeln!(out, "{}", plain_text(&said, 1))
 }
 
 /// How the limits are known, those alike together: "Limits 2nd hand: camber, sweep; memory: flange tilt."
-fn known(verdicts: &[Verdict]) -> String {
+fn known(verdicts: &[&Verdict]) -> String {
     let mut all: Vec<(&str, Vec<&str>)> = Vec::new();
     for v in verdicts.iter().filter(|v| !v.trust.mark().is_empty()) {
         let name = v.quantity.name();

@@ -1,5 +1,7 @@
 //! Work against the size of a distortion, from a few full plans.
 //!
+//! Flanges are planned one and all: their plans are cheap, and go by cup and tilt.
+//!
 //! The work is a staircase: one more place, one more heat, another method, or none that does it. Pieces are sorted by size;
 //! the smallest and the largest are planned, then the middle piece of the stretch that may be most wrong, until what may be
 //! wrong in all is small. Between two planned sizes the work is read off straight, so where both have the same it is exact.
@@ -9,9 +11,8 @@ use super::work::Planned;
 
 /// Part of the work that may be wrong before it is left alone (choice).
 pub const WITHIN: f64 = 0.005;
-/// Most full plans of one curve (choice): where pieces of one size are not planned alike, since plates and assembly give each a shape of
-/// its own, what is read off is known no better than the square root of the plans says.
-const MOST_PLANS: usize = 128;
+/// Most full plans of one curve (choice).
+const MOST_PLANS: usize = 32;
 /// Minutes that a piece counts for which no method mends, so that the edge is looked for (choice).
 const BLOCKED_MIN: f64 = 60.0;
 
@@ -70,6 +71,12 @@ impl Curve {
             may_be_wrong_min: stretches.iter().map(|s| s.wrong).sum(),
             knots: knots.into_iter().map(|(i, planned)| (sizes[i], planned)).collect(),
         }
+    }
+
+    /// A curve through every sample, for plans that cost next to nothing and go by more than the size.
+    pub fn through_all(sizes: &[f64], plan: impl FnMut(usize) -> Planned) -> Self {
+        let planned = (0..sizes.len()).map(plan);
+        Self { knots: sizes.iter().copied().zip(planned).collect(), ..Self::default() }
     }
 
     /// Work at a size; beyond the planned sizes that of the nearest.

@@ -37,12 +37,12 @@ impl Divided {
     /// ```
     /// use weldbow_engine::prediction::Divided;
     /// let d = Divided { all_mm: 9.5, shared_mm: 1.6, welding_mm: 0.9, plates_mm: 9.3 };
-    /// let said = "± 9.5 mm: 1.6 mm all pieces share, 0.9 mm from weld to weld, 9.3 mm by plates and assembly";
+    /// let said = "± 9.5 mm: 1.6 mm all pieces share, 0.9 mm weld to weld, 9.3 mm plates";
     /// assert_eq!(d.said().to_string(), said);
     /// ```
     pub fn said(&self) -> Message {
         Message::of(
-            "± {}: {} all pieces share, {} from weld to weld, {} by plates and assembly",
+            "± {}: {} all pieces share, {} weld to weld, {} plates",
             [self.all_mm, self.shared_mm, self.welding_mm, self.plates_mm].map(Part::Offset),
         )
     }

@@ -141,7 +141,7 @@ pub fn shape(of: &Reported<'_>) -> Markup {
 
 fn bow(name: &str, bow: &Bow, system: System) -> Vec<String> {
     let place = match bow.toward {
-        "straight" => "none is predicted; the ± is what welds and plates differ by".to_owned(),
+        "straight" => "none predicted; the ± is that of welds, plates and assembly".to_owned(),
         toward => format!("toward {toward}, largest {} from the start", show::position(bow.at_mm, system)),
     };
     vec![name.to_owned(), size(bow.max_mm, bow.max_2s_mm, system), place]
