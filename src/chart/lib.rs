@@ -44,7 +44,9 @@ pub use raster::png;
 pub use record::{Rank, calibration, record_pictures};
 pub use signs::signs;
 pub use straightening::{straightening_pictures, straightening_setup, straightening_sketch};
-pub use study::{ChartSpecFault, StudyView, check as check_wish, fits as wish_fits, study_chart, study_pictures};
+pub use study::{
+    ChartSpecFault, StudyView, check as check_wish, fits as wish_fits, study_chart, study_pictures,
+};
 
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::System;

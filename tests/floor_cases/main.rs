@@ -384,7 +384,33 @@ fn a_block_asks_for_nothing_that_cannot_be() {
 #[test]
 fn what_is_surely_out_is_announced_before_what_may_be() {
     let said = flat(&weldbow(&["straighten", "studies/jobs/us_frame.toml", "--shop", SHOP]).stdout);
-    assert!(said.contains("Straighten camber, and be ready to straighten flange toes with a chance of"), "{said}");
+    assert!(
+        said.contains("Straighten camber, and be ready to straighten flange toes with a chance of"),
+        "{said}"
+    );
     let toes = flat(&weldbow(&["straighten", "studies/jobs/us_beam.toml", "--shop", SHOP]).stdout);
-    assert!(toes.contains("of cup; still out with a chance of") && toes.contains("its tilt counted in"), "{toes}");
+    assert!(
+        toes.contains("of cup; still out with a chance of") && toes.contains("its tilt counted in"),
+        "{toes}"
+    );
+}
+
+/// A sign read the wrong way round doubles a bow: the side is told in words before anything is pushed.
+#[test]
+fn a_bow_is_told_with_its_side() {
+    let folder = TempDir::new().unwrap();
+    let path = folder.path().join("sheet.html");
+    let more = ["--sheet", path.to_str().unwrap()];
+    for (camber, sweep, sides) in [
+        (18.0, -18.0, ["18.0 mm toward the inner flange", "\u{2212}18.0 mm toward the far side"]),
+        (-18.0, 18.0, ["\u{2212}18.0 mm toward the outer flange", "18.0 mm toward the near side"]),
+    ] {
+        let said = Piece::rafter().text(&arc(camber, 9.0), &arc(sweep, 9.0), &more);
+        let page = std::fs::read_to_string(&path).unwrap();
+        for side in sides {
+            assert!(said.contains(side) && page.contains(side), "{side}: {said}");
+        }
+        let edges = if sweep < 0.0 { "Push on the far edges" } else { "Push on the near edges" };
+        assert!(said.contains(edges), "{said}");
+    }
 }

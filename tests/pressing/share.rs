@@ -9,7 +9,8 @@ use weldbow::straighten::shape::OutOfStraight;
 use weldbow::tolerance::Quantity;
 
 /// Jobs by how their titles begin.
-const JOBS: [&str; 6] = ["Rafter R2,", "Column C1", "Rafter RF-3", "Haunch H4", "Eave beam E1", "Gallery beam G1"];
+const JOBS: [&str; 6] =
+    ["Rafter R2,", "Column C1", "Rafter RF-3", "Haunch H4", "Eave beam E1", "Gallery beam G1"];
 const PIECES: usize = 240;
 /// Of so many pieces of these six members in the demo shop, bows drawn as here, planning without regard to what can be set up and is safe
 /// (vees deeper than the web, rams on supports, pushes that go sideways) gave a plan to so many: camber, sweep. Counted once; own count,
@@ -24,7 +25,9 @@ fn normal(random: &mut Random) -> f64 {
 #[test]
 fn most_bowed_pieces_get_a_plan_that_can_be_carried_out() {
     let all = jobs();
-    let of = |name: &str| all.iter().find(|job| job.title.starts_with(name)).unwrap_or_else(|| panic!("no job {name}"));
+    let of = |name: &str| {
+        all.iter().find(|job| job.title.starts_with(name)).unwrap_or_else(|| panic!("no job {name}"))
+    };
     let six = JOBS.map(of);
     let shop = shops().swap_remove(0);
     let mut random = Random(240);

@@ -70,7 +70,8 @@ fn every_case_has_its_test() {
         for name in names {
             let (file, test) = name.split_once("::").unwrap();
             let file = if file.contains('/') { file.to_owned() } else { format!("safety/{file}") };
-            let text = read_to_string(tests.join(format!("{file}.rs"))).unwrap_or_else(|e| panic!("{file}: {e}"));
+            let text =
+                read_to_string(tests.join(format!("{file}.rs"))).unwrap_or_else(|e| panic!("{file}: {e}"));
             assert!(text.contains(&format!("fn {test}()")), "no test {test} in {file}");
             found += 1;
         }

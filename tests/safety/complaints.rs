@@ -113,7 +113,12 @@ fn what_is_missing_or_cannot_be_shown_is_said_with_its_place() {
     let (before, rest) = job.split_once("[demand]").unwrap();
     let after = &rest[rest.find("\n\n").unwrap()..];
     write(folder.path().join("bare.toml"), format!("{before}{after}")).unwrap();
-    super::says(folder.path(), &["choose", "bare.toml", "--shop", "shop.toml"], 1, &["bare.toml: the job has no [demand] table"]);
+    super::says(
+        folder.path(),
+        &["choose", "bare.toml", "--shop", "shop.toml"],
+        1,
+        &["bare.toml: the job has no [demand] table"],
+    );
 }
 
 /// A wrong command line is an object too, for whoever asked for objects.

@@ -273,15 +273,20 @@ fn axes_of_many_steps_take_no_memory() {
         )
     };
     let passes: String = (0..AXES).map(pass).collect();
-    write(folder.path().join("many.toml"), format!("{}{passes}", &job[..job.find("[[pass]]").unwrap()])).unwrap();
+    write(folder.path().join("many.toml"), format!("{}{passes}", &job[..job.find("[[pass]]").unwrap()]))
+        .unwrap();
     let axis = |i: usize| {
-        format!("[[vary]]\nset = \"pass.{i}.leg\"\nfrom = \"4 mm\"\nto = \"8 mm\"\nsteps = 1000000\ntogether = \"a\"\n")
+        format!(
+            "[[vary]]\nset = \"pass.{i}.leg\"\nfrom = \"4 mm\"\nto = \"8 mm\"\nsteps = 1000000\ntogether = \"a\"\n"
+        )
     };
     let head = "title = \"t\"\njob = \"many.toml\"\ncollect = [\"camber.max_mm\"]\n";
-    write(folder.path().join("wide.toml"), format!("{head}{}", (1..=AXES).map(axis).collect::<String>())).unwrap();
+    write(folder.path().join("wide.toml"), format!("{head}{}", (1..=AXES).map(axis).collect::<String>()))
+        .unwrap();
     let bin = assert_cmd::cargo::cargo_bin("weldbow");
     let script = format!("ulimit -v 1000000; RAYON_NUM_THREADS=1 exec {} study wide.toml", bin.display());
-    let run = std::process::Command::new("bash").current_dir(folder.path()).args(["-c", &script]).output().unwrap();
+    let run =
+        std::process::Command::new("bash").current_dir(folder.path()).args(["-c", &script]).output().unwrap();
     let said = String::from_utf8_lossy(&run.stderr).split_whitespace().collect::<Vec<_>>().join(" ");
     assert_eq!(run.status.code(), Some(1), "{said}");
     assert!(said.contains("1000000 cases") && said.contains("GB of memory"), "{said}");

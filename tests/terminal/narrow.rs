@@ -28,12 +28,19 @@ fn shown(folder: &Path, arguments: &str) -> Option<String> {
 fn nothing_is_wider_than_a_narrow_terminal() {
     let studies = Path::new(env!("CARGO_MANIFEST_DIR")).join("studies");
     let folder = tempdir().unwrap();
-    for name in ["jobs/rafter.toml", "jobs/light.toml", "shop/shop.toml", "shop/measured-rafter.csv", "08-balance.toml"] {
+    for name in [
+        "jobs/rafter.toml",
+        "jobs/light.toml",
+        "shop/shop.toml",
+        "shop/measured-rafter.csv",
+        "08-balance.toml",
+    ] {
         let to = Path::new(name).file_name().unwrap();
         std::fs::copy(studies.join(name), folder.path().join(to)).unwrap();
     }
     let job = std::fs::read_to_string(folder.path().join("rafter.toml")).unwrap();
-    let wrong = job.replace("thickness = \"5 mm\"", "thickness = \"5\"").replace("[member]", "[member]\nlenght = 1");
+    let wrong =
+        job.replace("thickness = \"5 mm\"", "thickness = \"5\"").replace("[member]", "[member]\nlenght = 1");
     std::fs::write(folder.path().join("wrong.toml"), wrong).unwrap();
     let mut wide = Vec::new();
     for (arguments, part) in [
@@ -54,7 +61,9 @@ fn nothing_is_wider_than_a_narrow_terminal() {
     ] {
         let Some(text) = shown(folder.path(), arguments) else {
             // seen also where the test passes
-            std::io::stderr().write_all(b"==== A NARROW TERMINAL WAS NOT LOOKED AT: script is not installed ====\n").unwrap();
+            std::io::stderr()
+                .write_all(b"==== A NARROW TERMINAL WAS NOT LOOKED AT: script is not installed ====\n")
+                .unwrap();
             return;
         };
         assert!(text.contains(part), "{arguments}: {part:?} is not in:\n{text}");

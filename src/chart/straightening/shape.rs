@@ -287,7 +287,13 @@ fn drawn_marks(paper: &Canvas<'_>, panel: &Panel, marks: &[Mark]) -> Result<(), 
 
 /// Middle of the label of a step whose first and last mark stand there, px, and whether it stands between a pair: where nothing else
 /// stands, as near to them as may be.
-fn label_place([first, last]: [f64; 2], pair: bool, wide: f64, panel: &Panel, taken: &[[f64; 2]]) -> (f64, bool) {
+fn label_place(
+    [first, last]: [f64; 2],
+    pair: bool,
+    wide: f64,
+    panel: &Panel,
+    taken: &[[f64; 2]],
+) -> (f64, bool) {
     const GAP: f64 = 3.0;
     let half = 0.5 * wide;
     let free = |at: f64| {
@@ -328,10 +334,13 @@ mod tests {
         let marks = |places: &[f64]| places.iter().map(|x| [x - 6.0, x + 6.0]).collect::<Vec<_>>();
         // right of its mark; left of it where the next stands too near; between a pair that is far enough apart
         assert!((label_place([200.0; 2], false, 40.0, &panel, &marks(&[200.0])).0 - 229.0).abs() < 1e-12);
-        assert!((label_place([200.0; 2], false, 40.0, &panel, &marks(&[200.0, 235.0])).0 - 171.0).abs() < 1e-12);
+        assert!(
+            (label_place([200.0; 2], false, 40.0, &panel, &marks(&[200.0, 235.0])).0 - 171.0).abs() < 1e-12
+        );
         assert_eq!(label_place([150.0, 350.0], true, 40.0, &panel, &marks(&[150.0, 350.0])), (250.0, true));
         // a third mark between a pair sends it aside; at the edge it stays on the plot
-        let (aside, between) = label_place([150.0, 250.0], true, 40.0, &panel, &marks(&[150.0, 200.0, 250.0]));
+        let (aside, between) =
+            label_place([150.0, 250.0], true, 40.0, &panel, &marks(&[150.0, 200.0, 250.0]));
         assert!(!between && (aside - 279.0).abs() < 1e-12, "{aside}");
         assert!(label_place([395.0; 2], false, 40.0, &panel, &marks(&[395.0])).0 < 395.0);
     }

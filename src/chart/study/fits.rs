@@ -74,7 +74,9 @@ mod tests {
         columns.extend((0..13).map(|i| column(&format!("y{i}"), "mm")));
         let fault = |text: &str| {
             let wish = toml::from_str(text).unwrap();
-            fits(&wish, &columns, |name| (name == "depth").then_some(20)).err().map(|f| (f.key(), f.to_string()))
+            fits(&wish, &columns, |name| (name == "depth").then_some(20))
+                .err()
+                .map(|f| (f.key(), f.to_string()))
         };
         let lines = "kind = 'lines'\nx = 'leg'\n";
         assert_eq!(fault(&format!("{lines}y = ['y0', 'y1']")), None);

@@ -148,13 +148,7 @@ fn gather<'t>(
     let words = x.words().map_or(0, <[String]>::len);
     at_most(MOST_WORDS, words, "x", wish.x.as_ref(), "take fewer, or make them `panels`")?;
     let by = Groups::of(column(table, wish.by.as_ref()), &rows);
-    at_most(
-        MOST_LINES / ys.len().max(1),
-        by.labels.len(),
-        "by",
-        wish.by.as_ref(),
-        FEWER_LINES,
-    )?;
+    at_most(MOST_LINES / ys.len().max(1), by.labels.len(), "by", wish.by.as_ref(), FEWER_LINES)?;
     let panels = column(table, wish.panels.as_ref());
     let groups = Groups::of(panels, &rows);
     at_most(MOST_PLOTS, groups.labels.len(), "panels", wish.panels.as_ref(), "take fewer values")?;

@@ -4,7 +4,7 @@ use super::advice::capital;
 use super::engineer;
 use super::gather::Asked;
 use super::heat_words;
-use super::piece::{readings, steel, strange, thermal};
+use super::piece::{readings, sided, steel, strange, thermal};
 use super::show::{limit, refusal, what};
 use super::words::{self, name};
 use crate::chart::{ChartError, straightening_setup, straightening_sketch};
@@ -172,7 +172,7 @@ fn decisions(asked: &Asked, system: System) -> Markup {
                     @for d in &asked.found.plan.decisions {
                         tr {
                             td { (capital(name(d.quantity))) }
-                            td.n { (show::offset(d.value_mm, system)) }
+                            td { (sided(d.quantity, d.value_mm, system)) }
                             td.n { (limit(&d.limits, system)) }
                             td.n { (limit(&accepted(&d.limits), system)) }
                             td { (words::action(d.action)) }

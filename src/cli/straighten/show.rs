@@ -3,7 +3,7 @@
 use super::advice::{capital, change_first, summary};
 use super::gather::Asked;
 use super::log;
-use super::piece::{basis, readings, steel, strange, thermal};
+use super::piece::{basis, readings, sided, steel, strange, thermal};
 use super::words::{self, name, percent};
 use crate::cli::show::{bare_chance, from_welding_alone, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
@@ -158,7 +158,7 @@ fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<(
     for d in &asked.found.plan.decisions {
         table.add_row([
             name(d.quantity).to_owned(),
-            show::offset(d.value_mm, system),
+            sided(d.quantity, d.value_mm, system),
             limit(&d.limits, system),
             show::offset(d.limits.guard(), system),
             words::action(d.action).to_owned(),

@@ -295,7 +295,11 @@ mod tests {
         assert!(has(&press, Hazard::Press, "6.4 kJ at 242 kN"));
         assert!(has(&press, Hazard::ThinPlate, "buckle"));
         let strained = |strain| Facts { strain, ..press };
-        assert!(has(&strained(0.0017), Hazard::Brittle, "0.17 % shifts the toughness temperature by less than 1 K"));
+        assert!(has(
+            &strained(0.0017),
+            Hazard::Brittle,
+            "0.17 % shifts the toughness temperature by less than 1 K"
+        ));
         assert!(has(&strained(0.0075), Hazard::Brittle, "by about 2 K"));
         let hot = Facts { heated: true, ..Facts::NOTHING };
         assert!(has(&hot, Hazard::Temperature, "650 °C") && has(&hot, Hazard::HotWork, "permit"));

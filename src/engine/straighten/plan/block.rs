@@ -85,8 +85,7 @@ impl Block {
             .force(c.force_n)
             .and(" on ")
             .force(c.resistance_n);
-        let help =
-            wider.and(format!("{other}a stiffener or spreader at the bearing, a longer pad, or heat"));
+        let help = wider.and(format!("{other}a stiffener or spreader at the bearing, a longer pad, or heat"));
         Self::new(method, Limit::Plates, found, help)
     }
 }
