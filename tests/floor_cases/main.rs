@@ -394,3 +394,23 @@ fn what_is_surely_out_is_announced_before_what_may_be() {
         "{toes}"
     );
 }
+
+/// A sign read the wrong way round doubles a bow: the side is told in words before anything is pushed.
+#[test]
+fn a_bow_is_told_with_its_side() {
+    let folder = TempDir::new().unwrap();
+    let path = folder.path().join("sheet.html");
+    let more = ["--sheet", path.to_str().unwrap()];
+    for (camber, sweep, sides) in [
+        (18.0, -18.0, ["18.0 mm toward the inner flange", "\u{2212}18.0 mm toward the far side"]),
+        (-18.0, 18.0, ["\u{2212}18.0 mm toward the outer flange", "18.0 mm toward the near side"]),
+    ] {
+        let said = Piece::rafter().text(&arc(camber, 9.0), &arc(sweep, 9.0), &more);
+        let page = std::fs::read_to_string(&path).unwrap();
+        for side in sides {
+            assert!(said.contains(side) && page.contains(side), "{side}: {said}");
+        }
+        let edges = if sweep < 0.0 { "Push on the far edges" } else { "Push on the near edges" };
+        assert!(said.contains(edges), "{said}");
+    }
+}

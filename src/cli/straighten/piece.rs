@@ -61,6 +61,21 @@ pub fn readings(asked: &Asked, system: System) -> Vec<String> {
     odd.chain(sag).collect()
 }
 
+/// An offset with the side it lies toward, so that a sign that was read the wrong way round is seen before anything is pushed.
+pub fn sided(quantity: Quantity, mm: f64, system: System) -> String {
+    let size = show::offset(mm, system);
+    let sides = match quantity {
+        Quantity::Camber => ["toward the outer flange", "toward the inner flange"],
+        Quantity::Sweep => ["toward the far side", "toward the near side"],
+        Quantity::FlangeToe | Quantity::FlangeCup | Quantity::FlangeTilt => {
+            ["away from the web", "toward the web"]
+        }
+        _ => return size,
+    };
+    // what is told as nothing lies on no side
+    if size == show::offset(0.0, system) { size } else { format!("{size} {}", sides[usize::from(mm > 0.0)]) }
+}
+
 /// What a noted difference of temperature does.
 pub fn thermal(asked: &Asked, system: System) -> Option<String> {
     asked.found.thermal_mm.map(|mm| {

@@ -5,7 +5,7 @@ use super::engineer;
 use super::framed::framed;
 use super::heat_words;
 use super::lists::capital;
-use super::piece::{readings, steel, strange, thermal};
+use super::piece::{readings, sided, steel, strange, thermal};
 use super::show::{limit, refusal, what};
 use super::word::Words;
 use super::words::{self, name};
@@ -167,7 +167,7 @@ fn decisions(asked: &Asked, system: System) -> Markup {
                     @for d in &asked.found.plan.decisions {
                         tr {
                             td { (capital(name(d.quantity))) }
-                            td.n { (show::offset(d.value_mm, system)) }
+                            td { (sided(d.quantity, d.value_mm, system)) }
                             td.n { (limit(&d.limits, system)) }
                             td.n { (limit(&accepted(&d.limits), system)) }
                             td { (words::action(d.action)) }

@@ -4,7 +4,7 @@ use super::advice::{change_first, summary};
 use super::asked::Asked;
 use super::lists::capital;
 use super::log;
-use super::piece::{basis, readings, recorded, steel, strange, thermal};
+use super::piece::{basis, readings, recorded, sided, steel, strange, thermal};
 use super::words::{self, name, percent};
 use crate::cli::show::{bare_chance, from_welding_alone, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
@@ -162,7 +162,7 @@ fn measured_need(asked: &Asked, system: System, out: &mut dyn Write) -> Result<(
     for d in &asked.found.plan.decisions {
         table.add_row([
             name(d.quantity).to_owned(),
-            show::offset(d.value_mm, system),
+            sided(d.quantity, d.value_mm, system),
             limit(&d.limits, system),
             show::offset(d.limits.guard(), system),
             words::action(d.action).to_owned(),
