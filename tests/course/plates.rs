@@ -15,6 +15,10 @@ fn a_bowed_strip_hands_on_the_share_of_its_stiffness() {
     // to the far side it adds to that of the welds, all along; to the near side little is left, and not at mid-length
     within("sweep by 1 mm/m toward the far side over 9 mm", (straight - far) / 9.0, 0.39, 0.42);
     within("the same to the near side over that", (near - straight) / (straight - far), 0.8, 1.05);
+    // beam theory: what one flange wants less the other turns it, bowed the other way as far the other way
+    let turns = run.all("twist.by_plates_rad");
+    assert!(turns[0].abs() <= 0.0, "straight strips turn it by {}", turns[0]);
+    within("turn by 1 mm/m far over that near", turns[2] / turns[1], -1.6, -0.6);
     // 26 mm of the strip by a recalled rule, hollow on the near edge: the member goes to the far side
     within("sweep by one hot edge", one_edge - straight, -13.0, -9.0);
     // the outer seam pulls a ninth more, the inner one as before
@@ -28,6 +32,7 @@ fn strips_that_differ_more_make_pieces_that_differ_more_and_leave_the_doubt_alon
     let run = run("24-edges");
     let plates = run.all("sweep.max_2s_of.plates_mm");
     rises("± by plates", &plates);
+    rises("± of the twist by plates", &run.all("twist.max_2s_of.plates_rad"));
     let shared = run.all("sweep.max_2s_of.shared_mm");
     within("doubt, not said over slit", shared[1] / shared[4], 0.999, 1.001);
     let whole = run.all("sweep.max_2s_mm");

@@ -1,4 +1,4 @@
-//! Twist of a member by pulls beside the web against solid finite elements of a general-purpose library, level and tapered.
+//! Twist of a member by pulls beside the web, and by flange strips bowed to opposite sides, against solid finite elements of a general-purpose library, level and tapered.
 //!
 //! The solid may change the shape of its section between its ends: its thin web lets the flanges turn less than the section does, and it
 //! turns farther for it. The tolerances of the sheet say how far.
@@ -24,7 +24,13 @@ struct Given {
     to_mm: f64,
     inner_side: f64,
     at: f64,
+    /// Strips instead of pulls: the outer one bowed to the far side, the inner one to the near side.
+    #[serde(default)]
+    strips: bool,
 }
+
+/// Curvature of each strip, 1 mm a metre over the length, 1/mm.
+const BOW_PER_MM: f64 = 8e-3 / LENGTH_MM;
 
 /// Turn at a part of the length against the start end, with so many stretches.
 fn turn(given: &Given, count: usize) -> f64 {
@@ -46,8 +52,11 @@ fn turn(given: &Given, count: usize) -> f64 {
     };
     let (force, arm) = PULL;
     let bends = force * arm / E_MPA;
-    let apart = given.inner_side * bends / i - bends / o;
-    let whole = (1.0 + given.inner_side) * bends / (i + o);
+    let (apart, whole) = if given.strips {
+        (-2.0 * BOW_PER_MM, -BOW_PER_MM * (i - o) / (i + o))
+    } else {
+        (given.inner_side * bends / i - bends / o, (1.0 + given.inner_side) * bends / (i + o))
+    };
     let turned =
         Torsion::new((0..count).map(stretch).collect(), [false; 2]).turned(&vec![[apart, whole]; count]);
     turned.turn_rad[(given.at * count as f64).round() as usize]

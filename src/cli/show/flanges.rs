@@ -15,7 +15,7 @@ pub fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn
     }
     put(table, &right, out)?;
     let t = &prediction.twist;
-    let angle = |rad| show::angle(rad, system);
+    let angle = |rad| show::turn(rad, system);
     let line = format!(
         "Twist against the start end: {} ± {} at {}, end to end {} ± {}; the outer flange sweeps {}, the inner {}, each from the line between its \
          ends.",

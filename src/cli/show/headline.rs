@@ -143,7 +143,7 @@ fn place(bow: &Bow, noun: &str, name: &str, system: System) -> String {
 
 /// Turn of the member.
 fn twist(t: &Twist, system: System) -> [String; 3] {
-    let angle = |rad| show::angle(rad, system);
+    let angle = |rad| show::turn(rad, system);
     [
         "twist".to_owned(),
         format!("{} ± {}", angle(t.max_rad), angle(t.max_2s_rad)),

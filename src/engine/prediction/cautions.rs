@@ -101,7 +101,7 @@ fn legs(job: &Job, out: &mut Vec<Warning>) {
         let later = |o: &Pass| o.order > pass.order && o.leg_mm > pass.leg_mm;
         job.passes.iter().any(|o| (o.seam, o.side) == (pass.seam, pass.side) && later(o) && over(o))
     };
-    for pass in job.passes.iter().filter(|pass| !goes_on(pass)) {
+    for pass in job.passes.iter().filter(|&pass| !goes_on(pass)) {
         let thinner = thinner_mm(job, pass);
         let name = format!("{} seam, {} side, step {}", pass.seam.name(), pass.side.name(), pass.order);
         let least = minimum_leg_mm(thinner);
@@ -267,10 +267,10 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
     let text = Message::of(
         "the member turns by {} ± {} at {} ({} end to end): the outer flange sweeps {}, the inner {} (+ near). {}; no plan straightens it",
         [
-            Part::Angle(twist.max_rad),
-            Part::Angle(twist.max_2s_rad),
+            Part::Turn(twist.max_rad),
+            Part::Turn(twist.max_2s_rad),
             Part::Position(twist.at_mm),
-            Part::Angle(twist.end_to_end_rad),
+            Part::Turn(twist.end_to_end_rad),
             Part::Offset(twist.flange_sweep_mm[0]),
             Part::Offset(twist.flange_sweep_mm[1]),
             turns_less(twist).into(),

@@ -76,7 +76,7 @@ impl DividedTurn {
     pub fn said(&self) -> Message {
         Message::of(
             "± {}: {} all pieces share, {} from weld to weld, {} by plates",
-            [self.all_rad(), self.shared_rad, self.welding_rad, self.plates_rad].map(Part::Angle),
+            [self.all_rad(), self.shared_rad, self.welding_rad, self.plates_rad].map(Part::Turn),
         )
     }
 }

@@ -97,10 +97,14 @@ fn at(job: &Job, plan: &Plan, part: &WebPart, unsure: &Unsure) -> Ripple {
         buckled.map_or((1.0, times * compression_mpa / e_mpa), |b| (b.share, b.edge_mpa / e_mpa))
     };
     // half-height with flanges that hinge and that clamp, of a web that came so wavy
-    let wavy = |(share, strain): (f64, f64), came: f64| match came > 0.0 {
-        true => waves_mm(depth_mm, critical_strain, strain, came),
-        false if share < 1.0 => amplitude_mm(depth_mm, strain, share),
-        false => [0.0; 2],
+    let wavy = |(share, strain): (f64, f64), came: f64| {
+        if came > 0.0 {
+            waves_mm(depth_mm, critical_strain, strain, came)
+        } else if share < 1.0 {
+            amplitude_mm(depth_mm, strain, share)
+        } else {
+            [0.0; 2]
+        }
     };
     let mean = |waves: [f64; 2]| 0.5 * (waves[0] + waves[1]);
     let piece = job.member.web.iter().find(|piece| part.x_mm <= piece.to_mm);

@@ -32,6 +32,8 @@ pub enum Part {
     HeatDensity(f64),
     /// An angle, rad.
     Angle(f64),
+    /// A turn of a whole member, rad.
+    Turn(f64),
     /// A temperature not to pass, °C.
     Hottest(f64),
 }
@@ -147,6 +149,7 @@ impl Message {
             Part::Force(n) => show::force(*n, system),
             Part::Energy(j) => show::energy(*j, system),
             Part::Angle(rad) => show::angle(*rad, system),
+            Part::Turn(rad) => show::turn(*rad, system),
             Part::Hottest(c) => show::hottest(*c, system),
         };
         self.0.iter().map(one).collect()

@@ -100,12 +100,12 @@ pub fn shape(of: &Reported<'_>) -> Markup {
         bow("sweep", &p.sweep, system),
         vec![
             "twist".to_owned(),
-            format!("{} ± {}", show::angle(twist.max_rad, system), show::angle(twist.max_2s_rad, system)),
+            format!("{} ± {}", show::turn(twist.max_rad, system), show::turn(twist.max_2s_rad, system)),
             format!(
                 "against the start end, {} from it; the finish end by {}; the inner flange sweeps {} farther to the near side \
                  than the outer",
                 show::position(twist.at_mm, system),
-                show::angle(twist.end_to_end_rad, system),
+                show::turn(twist.end_to_end_rad, system),
                 mm(twist.apart_mm)
             ),
         ],

@@ -276,6 +276,16 @@ pub fn angle(rad: f64, _: System) -> String {
     fixed(rad.to_degrees(), 1, "°")
 }
 
+/// Turn of a whole member, finer: a tenth of a degree is a millimetre over its depth.
+///
+/// ```
+/// use weldbow_engine::units::{System, show::turn};
+/// assert_eq!(turn(0.0031, System::Si), "0.18°");
+/// ```
+pub fn turn(rad: f64, _: System) -> String {
+    fixed(rad.to_degrees(), 2, "°")
+}
+
 /// A temperature.
 ///
 /// ```

@@ -217,10 +217,10 @@ class Bench {
       verdict?.verdict, verdict ? `${judgedSaid(verdict)}${limitSaid(p, verdict)}${this.chanceOf(verdict)}` : "", verdict || !words.endsWith("toe") || !worstOf(p, flange) ? null : "the other is judged"));
     const degrees = (rad) => shown("angle", rad);
     entries.push(this.entry("Twist", `${figure("angle", p.twist.max_rad)} ± ${degrees(p.twist.max_2s_rad)}`, null, `flanges sweep apart ${shown("bow", Math.abs(p.twist.apart_mm))}`));
-    const [verdict, said] = { flat: ["within", "stays flat"], possible: ["near", "may ripple"], likely: ["out", "likely ripples"] }[ripple.verdict];
+    const [verdict, said] = { flat: ["within", "does not buckle"], possible: ["near", "may ripple"], likely: ["out", "likely ripples"] }[ripple.verdict];
     const waves = ripple.verdict === "flat" ? `${shown("stress", ripple.compression_mpa)} of ${shown("stress", ripple.critical_low_mpa)}`
       : `${figure("bow", ripple.wave_mm)} ± ${shown("bow", ripple.wave_2s_mm)}`;
-    entries.push(this.entry("Web", waves, verdict, ripple.verdict === "flat" ? "compression, and where it ripples"
+    entries.push(this.entry("Web", waves, verdict, ripple.verdict === "flat" ? `compression, and where it ripples; waves ${figure("bow", ripple.wave_mm)} ± ${shown("bow", ripple.wave_2s_mm)}`
       : `${shown("stress", ripple.compression_mpa)}, ripples from ${shown("stress", ripple.critical_low_mpa)}`, said));
     const any = this.likely && p.verdicts.length ? chance(this.likely.any.chance) : "–";
     entries.push(this.entry("Pieces beyond any limit", any, null, this.likely?.any.if_model_right !== undefined && p.verdicts.length
