@@ -138,7 +138,13 @@ fn mark_largest(
     let half = 0.5 * paper.width_of(&text, VALUE)? + 4.0;
     let beside = |p: &(f64, f64)| (panel.px(p.0) - at.0).abs() <= half;
     let wanted = bowed.wanted_line();
-    let lines = limits.iter().chain([&wanted]).flatten().filter(|p| beside(p)).map(|p| panel.py(p.1));
+    // a limit is level between its two ends, which may both lie far from the text
+    let under = |line: &&Vec<(f64, f64)>| {
+        let [from, to] = [line.first(), line.last()].map(|p| p.map_or(0.0, |p| panel.px(p.0)));
+        from <= at.0 + half && to >= at.0 - half
+    };
+    let held = limits.iter().filter(under).filter_map(|line| line.first());
+    let lines = wanted.iter().filter(|p| beside(p)).chain(held).map(|p| panel.py(p.1));
     let lines: Vec<f64> = lines.chain([panel.py(0.0)]).collect();
     let free = |y: &f64| lines.iter().all(|line| (line - y).abs() > CLEAR);
 

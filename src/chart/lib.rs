@@ -25,6 +25,8 @@ mod drawn;
 mod elevation;
 mod elevation_labels;
 mod joint;
+#[cfg(test)]
+mod kept;
 mod measure;
 mod methods;
 mod number;

@@ -320,6 +320,11 @@ const quiet = (name) => {
   await tab.waitForSelector("#course-room[data-drawn=all]", { timeout: 120_000 });
   const missing = await tab.evaluate(() => [...document.querySelectorAll(".lesson .picture")].filter((p) => !p.querySelector("svg")).map((p) => p.closest(".lesson").id));
   check("every lesson but the last has a picture", missing.join() === "lesson-limits", missing.join(", "));
+  const outside = await tab.evaluate(() => [...document.querySelectorAll("svg.lesson-picture text")].filter((text) => {
+    const [box, paper] = [text.getBBox(), text.ownerSVGElement.viewBox.baseVal];
+    return box.x < 0 || box.x + box.width > paper.width || box.y < 0 || box.y + box.height > paper.height;
+  }).map((text) => `${text.closest(".lesson").id}: ${text.textContent}`));
+  check("no word leaves its picture", outside.length === 0, outside.slice(0, 6).join("; "));
   for (const lesson of lessons.filter((one) => one.check)) {
     const ratio = await tab.evaluate((id) => window.weldbow.ratio(id), lesson.id);
     check(`the answer of "${lesson.id}" is what the engine says`, ratio >= lesson.check.low && ratio <= lesson.check.high, `${ratio.toFixed(3)} in ${lesson.check.low} to ${lesson.check.high}`);

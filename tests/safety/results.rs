@@ -59,7 +59,7 @@ fn a_changed_row_is_found_and_nothing_is_written_over_it() {
         says(folder.path(), &["study", "verify", "out"], 1, &["NOT AS IT WAS"]);
         says(folder.path(), &[&RESUME[..], &["--force"]].concat(), 0, &[]);
         assert!(read(csv(folder.path())).unwrap() == good, "{what}: computed again");
-        says(folder.path(), &["study", "verify", "out"], 0, &["40 of 40 rows, all there, 1 charts"]);
+        says(folder.path(), &["study", "verify", "out"], 0, &["40 of 40 rows, all there, 1 chart,"]);
     }
 }
 
@@ -133,7 +133,7 @@ fn merge_never_touches_a_good_whole_and_takes_no_damaged_part() {
     says(folder.path(), &merge, 0, &["2 parts joined"]);
     assert!(!names(&folder.path().join("out")).iter().any(|n| n.starts_with('.')), "what a killed one left");
     assert!(read(csv(folder.path())).unwrap() == good);
-    says(folder.path(), &["study", "verify", "out"], 0, &["legs: 40 of 40 rows, all there, 1 charts"]);
+    says(folder.path(), &["study", "verify", "out"], 0, &["legs: 40 of 40 rows, all there, 1 chart,"]);
 }
 
 #[test]

@@ -26,7 +26,9 @@ const CAP: f64 = 4.0;
 pub(super) fn columns(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Result<(), ChartError> {
     let wide = (FULLNESS * (panel.px(1.0) - panel.px(0.0)) / lines.len().max(1) as f64).min(WIDEST);
     let (zero, largest) = (panel.py(0.0), largest(lines));
-    let values = Lettered::of(paper, lines, largest, wide)?;
+    // bars that stand alone over their word have its whole room
+    let room = if lines.len() == 1 { panel.px(1.0) - panel.px(0.0) } else { wide };
+    let values = Lettered::of(paper, lines, largest, room)?;
     for (n, line) in lines.iter().enumerate() {
         let off = (n as f64 - 0.5 * (lines.len() as f64 - 1.0)) * wide;
         for spot in &line.spots {
@@ -38,9 +40,9 @@ pub(super) fn columns(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Resu
             let end = panel.py(spot.y);
             let body = ((x - 0.46 * wide, end), (x + 0.46 * wide, zero));
             if spot.warned {
-                hollow_bar(paper, line.rank, body)?
+                hollow_bar(paper, line.rank, body)?;
             } else {
-                bar(paper, line.rank, body)?
+                bar(paper, line.rank, body)?;
             }
             let mut beyond = end;
             if spot.high - spot.low > 0.0 {
@@ -52,7 +54,7 @@ pub(super) fn columns(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Resu
             let way = if spot.y < 0.0 { 1.0 } else { -1.0 };
             match values {
                 Lettered::Level(letters) => {
-                    paper.text((x, beyond + way * VALUE_OFF), At::Middle, &value, letters)?;
+                    paper.plated((x, beyond + way * VALUE_OFF), At::Middle, &value, letters, WHITE)?;
                 }
                 Lettered::Upright(letters) => {
                     let off = UPRIGHT_OFF + 0.5 * paper.width_of(&value, letters)?;
@@ -76,8 +78,8 @@ enum Lettered {
 }
 
 impl Lettered {
-    /// As large as the room of a bar allows, `wide` px from one to the next.
-    fn of(paper: &Canvas<'_>, lines: &[Line], largest: f64, wide: f64) -> Result<Self, ChartError> {
+    /// As large as `room` px from one bar to the next allow.
+    fn of(paper: &Canvas<'_>, lines: &[Line], largest: f64, room: f64) -> Result<Self, ChartError> {
         let small = SMALL.in_ink(BLACK);
         let spots = || lines.iter().flat_map(|line| &line.spots).filter(|spot| spot.cases > 0);
         for letters in [VALUE, small] {
@@ -85,12 +87,11 @@ impl Lettered {
             for value in spots().filter_map(|spot| told(spot.y, largest)) {
                 widest = widest.max(paper.width_of(&value, letters)?);
             }
-            // bars of one word stand alone
-            if widest + BETWEEN < wide || lines.len() == 1 {
+            if widest + BETWEEN < room {
                 return Ok(Self::Level(letters));
             }
         }
-        Ok(if small.size < wide { Self::Upright(small) } else { Self::Not })
+        Ok(if small.size < room { Self::Upright(small) } else { Self::Not })
     }
 }
 

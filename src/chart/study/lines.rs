@@ -30,6 +30,9 @@ const MARKS_APART: f64 = 9.0;
 
 /// Letters that fit beside one of several small plots (a choice, seen on the sheets).
 const SMALL_LABEL: usize = 14;
+/// From so many bars over a word on their values may stand upright, and part of the axis that this takes (a choice).
+const CROWDED: usize = 3;
+const HEADROOM: f64 = 0.1;
 /// Between two lines of the key of bars, px.
 const KEY_APART: f64 = 18.0;
 
@@ -63,6 +66,7 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resul
     let mut values = chart.values();
     // a bar stands on zero, a threshold has to be seen
     values.extend(chart.words().then_some(0.0));
+    values.extend(chart.headroom().into_iter().flatten());
     values.extend(chart.threshold().map(|t| t.0));
     let limits = chart.plots.iter().filter_map(|plot| plot.limits.as_ref()).flat_map(Limits::span);
     let name_up = |power| match ys.as_slice() {
@@ -229,6 +233,16 @@ impl Chart<'_> {
 
     fn values(&self) -> Vec<f64> {
         self.spots().flat_map(|spot| [spot.low, spot.high]).filter(|v| v.is_finite()).collect()
+    }
+
+    /// Ends that the axis of crowded bars reaches beyond them: their values stand upright there.
+    fn headroom(&self) -> Option<[f64; 2]> {
+        let crowded = self.words() && self.plots.iter().any(|plot| plot.lines.len() >= CROWDED);
+        let ends = self.spots().map(|spot| spot.y).filter(|y| y.is_finite());
+        let (low, high) = ends.fold((0.0_f64, 0.0_f64), |(low, high), y| (low.min(y), high.max(y)));
+        let beyond =
+            |end: f64| if end.abs() > 0.0 { end + HEADROOM * (high - low) * end.signum() } else { 0.0 };
+        crowded.then(|| [low, high].map(beyond))
     }
 
     /// What the line under the title says.

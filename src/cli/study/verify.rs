@@ -61,7 +61,8 @@ impl Verify {
         let build = if label.build == BUILD { "this build" } else { "another build" };
         // each as SVG and PNG
         let charts = label.charts.len() / 2;
-        writeln!(out, "{shown}: {rows} of {of} rows, {state}, {charts} charts, by {build}")?;
+        let many = if charts == 1 { "" } else { "s" };
+        writeln!(out, "{shown}: {rows} of {of} rows, {state}, {charts} chart{many}, by {build}")?;
         let mut faults = Vec::new();
         faults.extend(rows_of(&names.csv(), &label, Rows::Csv)?);
         if label.has_json_lines() {

@@ -117,7 +117,7 @@ mod tests {
     fn what_a_study_multiplies_itself_stays_a_factor() {
         let found = ends(
             "sample = { count = 8 }\n\
-             [[vary]]\nset = \"factors.force\"\ntimes = true\nnormal = { mean = 1.0, sd = 0.1 }\n",
+             [[vary]]\nset = \"outer_flange.thickness\"\ntimes = true\nnormal = { mean = 1.0, sd = 0.1 }\n",
         );
         assert_eq!(found[0].1, ["× 0.90", "× 1.10"]);
     }

@@ -28,7 +28,7 @@ function axes(svg, x, y, [low, high], [bottom, top], [kindX, kindY], names) {
     return ticks(a * factor + offset, b * factor + offset, 4).map((t) => [(t - offset) / factor, t]);
   };
   const places = (list) => Math.max(0, -Math.floor(Math.log10(list.length > 1 ? Math.abs(list[1][1] - list[0][1]) : 1)));
-  const [across, upward] = [kindX ? steps(kindX, low, high) : [], steps(kindY, bottom, top)];
+  const [across, upward] = [kindX ? steps(kindX, low, high) : [], kindY ? steps(kindY, bottom, top) : []];
   for (const [value, text] of across) {
     svg.append(draw("line", { class: "grid", x1: x(value), x2: x(value), y1: above, y2: height - foot }),
       draw("text", { class: "tick", x: x(value), y: height - foot + 14, "text-anchor": "middle" }, fixed(text, places(across))));
@@ -106,7 +106,7 @@ function histogram(svg, { values, result, band, share }) {
   const y = scaleOf(0, most, height - foot, top + 12);
   const out = share === null || share === undefined ? "" : `: ${chance(share)} out`;
   frame(svg, `${good.length} drawn pieces${out}`, `Nine pieces in ten lie between ${shown(result.kind, at(0.05))} and ${shown(result.kind, at(0.95))}.`);
-  axes(svg, x, () => -100, [low, high], [0, 1], [result.kind, "ratio"], [`${result.words}, ${unitOf(result.kind)}`]);
+  axes(svg, x, y, [low, high], [0, most], [result.kind, null], [`${result.words}, ${unitOf(result.kind)}`]);
   bins.forEach((n, k) => {
     const middle = low + ((k + 0.5) / count) * (high - low);
     const beyond = band && (middle < band[0] || middle > band[1]);

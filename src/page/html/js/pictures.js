@@ -161,8 +161,8 @@ function barsPicture(name) {
   svg.append(words(6, 18, `${title}, ${unitOf("bow")}`, "chart-title"));
   rows.forEach(([label, mm], k) => {
     const y = 40 + k * 44;
-    svg.append(words(188, y + 17, label, "tick", "end"), draw("rect", { class: "bar", x: 198, y, width: (290 * mm) / most, height: 24 }),
-      words(206 + (290 * mm) / most, y + 17, figure("bow", mm), "value"));
+    svg.append(words(238, y + 17, label, "tick", "end"), draw("rect", { class: "bar", x: 246, y, width: (240 * mm) / most, height: 24 }),
+      words(254 + (240 * mm) / most, y + 17, figure("bow", mm), "value"));
   });
   return svg;
 }
