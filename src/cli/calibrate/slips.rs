@@ -18,8 +18,12 @@ const AGREEING: usize = 8;
 /// How far from mid-length, over the length, a reading is still one of mid-length.
 const MIDDLE: f64 = 0.02;
 /// What readings may have to be multiplied by, and what that means.
-const SLIPS: [(f64, &str); 3] =
-    [(-1.0, "with the other sign"), (25.4, "read as inches"), (10.0, "read as centimetres")];
+const SLIPS: [(f64, &str); 4] = [
+    (-1.0, "with the other sign"),
+    (25.4, "read as inches"),
+    (10.0, "read as centimetres"),
+    (1.0 / 25.4, "divided by 25.4 (millimetres below a head in inches?)"),
+];
 
 /// Kinds of readings of a member that only fit once they are read otherwise.
 pub fn slips(gathered: &Gathered, found: &Learned, system: System) -> Vec<String> {
