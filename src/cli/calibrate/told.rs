@@ -43,7 +43,9 @@ pub fn head(gathered: &Gathered, found: &Learned) -> String {
         [] => String::new(),
         own => format!("; columns not read: {}", own.join(", ")),
     };
-    format!("{} pieces, {} readings{days}{unread}", found.pieces, found.readings)
+    let s = |n: usize| if n == 1 { "" } else { "s" };
+    let (pieces, readings) = (found.pieces, found.readings);
+    format!("{pieces} piece{}, {readings} reading{}{days}{unread}", s(pieces), s(readings))
 }
 
 /// What the answer rests on.

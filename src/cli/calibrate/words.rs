@@ -132,6 +132,8 @@ pub fn odd(found: &Learned, system: System) -> Vec<String> {
             "; as inches it would fit"
         } else if near(10.0 * r.value_mm) && (9.0 * r.value_mm).abs() > 3.0 * r.sd_mm {
             "; as centimetres it would fit"
+        } else if told && near(r.value_mm / 25.4) {
+            "; divided by 25.4 (millimetres below a head in inches?) it would fit"
         } else {
             ""
         };
@@ -178,9 +180,9 @@ pub fn doubts(found: &Learned) -> Vec<String> {
     let mut said = Vec::new();
     if found.pieces < THIN {
         said.push(format!(
-            "{} pieces are few: what all share is a little surer, what differs from piece to piece is still mostly what was \
+            "{} few: what all share is a little surer, what differs from piece to piece is still mostly what was \
              taken to be so before. Ten sweeps tell most.",
-            found.pieces
+            if found.pieces == 1 { "1 piece is".to_owned() } else { format!("{} pieces are", found.pieces) }
         ));
     }
     let checks = &found.checks;

@@ -263,8 +263,7 @@ pub fn predict_strip(job: &Job) -> Result<Prediction, StripFailure> {
 /// As [`predict_strip`].
 pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Prediction, StripFailure> {
     // what was learned is how far the formulas are off
-    let mut bare = job.unlearned();
-    bare.leave_out("they say how far the formulas are off, not the strip level");
+    let bare = strip_notes::without_record(job);
     let job = &bare;
     let plan = Plan::of(job);
     let stations = Stations::solve(job, &plan, settings)?;

@@ -12,6 +12,20 @@ const NEARLY_THROUGH: f64 = 0.9;
 /// Error of the heat balance from which a run is not trusted, relative.
 const BALANCED: f64 = 1e-3;
 
+/// The job as computed; where something learned was in it, its note says that it is left out.
+pub fn without_record(job: &Job) -> Job {
+    let mut bare = job.unlearned();
+    let Some(recorded) = &job.recorded else { return bare };
+    for note in bare.notes.iter_mut().filter(|n| n.code == Code::Learned) {
+        let said = format!(
+            "what {} say is not applied: they say how far the formulas are off, not the strip level",
+            recorded.from
+        );
+        *note = Warning::new(Code::NotLearned, said);
+    }
+    bare
+}
+
 /// Adds them; `formula` is the formula level's prediction of the same job.
 pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mut Prediction) {
     prediction.strip = Some(StripNotes {
