@@ -28,7 +28,7 @@ pub struct Strain {
 /// assert!((e.axial + 100e3 / (205e3 * 5320.0)).abs() < 1e-15);
 /// assert!(e.in_plane < 0.0, "the inner side shortens");
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn strain(section: &Section, force_n: f64, y_mm: f64, moment_z_n_mm: f64, e_mpa: f64) -> Strain {
     let pull = -force_n / e_mpa;
     Strain {
@@ -40,7 +40,7 @@ pub fn strain(section: &Section, force_n: f64, y_mm: f64, moment_z_n_mm: f64, e_
 
 impl Strain {
     /// Strain at y, z (mm) of a section with that centroid.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn at(&self, section: &Section, y_mm: f64, z_mm: f64) -> f64 {
         self.axial + self.in_plane * (y_mm - section.centroid_mm) + self.lateral * z_mm
     }
@@ -59,7 +59,7 @@ pub struct Pull<N = f64> {
 
 impl<N: Number> Pull<N> {
     /// Both.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
         Self {
@@ -70,7 +70,7 @@ impl<N: Number> Pull<N> {
     }
 
     /// So many times this.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     #[must_use]
     pub fn times(self, factor: f64) -> Self {
         Self {
@@ -110,13 +110,13 @@ impl<N: Number> Plane<N> {
     }
 
     /// Strain in the web plane at y, mm.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn at(&self, y_mm: N) -> N {
         self.at_edge + self.in_plane * y_mm
     }
 
     /// Both.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
         Self {
@@ -149,7 +149,7 @@ pub struct Gives<N = f64> {
 
 impl<N: Number> Gives<N> {
     /// Of a section of modulus E, MPa.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn of(section: &Section<N>, e_mpa: N) -> Self {
         let by = |stiffness: N| (e_mpa * stiffness).inverse();
         Self {
@@ -161,7 +161,7 @@ impl<N: Number> Gives<N> {
 
     /// What it does under pulls along a seam at `seam_y_mm` that runs at an angle of cosine `along` to x; `into_web` is +1 where y runs from
     /// the seam into the web.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn to_pulls(&self, seam_y_mm: N, along: N, into_web: f64) -> Response<N> {
         let [bend, side] = self.bends;
         let bends = -along * bend;
@@ -180,13 +180,13 @@ impl<N: Number> Gives<N> {
 
 impl<N: Number> Response<N> {
     /// Of a section of modulus E (MPa) to pulls along one seam, as [`Gives::to_pulls`].
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn of(section: &Section<N>, seam_y_mm: N, along: N, into_web: f64, e_mpa: N) -> Self {
         Gives::of(section, e_mpa).to_pulls(seam_y_mm, along, into_web)
     }
 
     /// Strain by a force along the seam, N, and a moment out of the web plane, N·mm.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn to_force(&self, force_n: N, near_n_mm: N) -> Plane<N> {
         Plane {
             at_edge: force_n * self.by_one.at_edge,
@@ -196,7 +196,7 @@ impl<N: Number> Response<N> {
     }
 
     /// Strain by a pull along the seam.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn to(&self, pull: &Pull<N>) -> Plane<N> {
         Plane {
             at_edge: pull.force_n * self.by_one.at_edge + pull.up_n_mm * self.by_up[0],

@@ -18,7 +18,7 @@ pub struct Bend<N = f64> {
 
 impl<N: Number> Bend<N> {
     /// Goes on by `step_mm` with v″ (1/mm) at its two Gauss points.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn step(&mut self, step_mm: N, [first, second]: [N; 2]) {
         let [(place, weight), (next, other)] = GAUSS_2;
         let turn = first * weight + second * other;

@@ -26,7 +26,7 @@ const POISSON: f64 = 0.3;
 /// // E = 210 000 MPa, b/t = 150, k = 4
 /// assert!((critical_mpa(4.0, 1.0, 150.0, 210e3) - 33.7).abs() < 0.05);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn critical_mpa<N: Number>(k: f64, thickness_mm: N, width_mm: N, e_mpa: N) -> N {
     const PLATE: f64 = std::f64::consts::PI * std::f64::consts::PI / (12.0 * (1.0 - POISSON * POISSON));
     let slimness = thickness_mm / width_mm;
@@ -49,7 +49,7 @@ pub struct Softening<N = f64> {
 
 impl<N: Number> Softening<N> {
     /// Takes `gone_mm` out of the middle of a web of that thickness and depth in a section it is part of.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn of(section: &Section<N>, web_mm: N, depth_mm: N, gone_mm: N) -> Self {
         let (lost, middle) = (web_mm * gone_mm, depth_mm * 0.5);
         let own = lost * gone_mm * gone_mm / 12.0;
@@ -65,7 +65,7 @@ impl<N: Number> Softening<N> {
     }
 
     /// Strain of the softened section in place of that of the whole one.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn soften(&self, plane: &mut Plane<N>) {
         let (edge, bend) = (plane.at_edge, plane.in_plane);
         plane.at_edge = self.by[0][0] * edge + self.by[0][1] * bend;
@@ -92,7 +92,7 @@ const MOST_STEPS: usize = 60;
 
 /// Whether a web of that thickness and depth buckles in a section under that strain, and what it leaves; the critical
 /// stress is half-way between hinged and clamped (choice). Effective width and stress are iterated until they agree.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn buckled<N: Number>(
     section: &Section<N>,
     web_mm: N,
@@ -147,7 +147,7 @@ struct Pressed<N> {
 }
 
 impl<N: Number> Pressed<N> {
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn of(section: &Section<N>, web_mm: N, depth_mm: N, plane: &Plane<N>) -> Self {
         let middle = depth_mm * 0.5;
         let offset = middle - section.centroid_mm;
@@ -162,7 +162,7 @@ impl<N: Number> Pressed<N> {
         }
     }
 
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn strain(&self, gone_mm: N) -> N {
         let lost = self.web_mm * gone_mm;
         let own = lost * gone_mm * gone_mm * (1.0 / 12.0);
@@ -181,7 +181,7 @@ impl<N: Number> Pressed<N> {
 /// let mpa = weldbow_engine::bow::web_ripple::critical_mean_mpa(5.0, 1000.0, 206e3);
 /// assert!((mpa - 25.53).abs() < 0.01);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn critical_mean_mpa<N: Number>(web_mm: N, depth_mm: N, e_mpa: N) -> N {
     critical_mpa(0.5 * (K_HINGED + K_CLAMPED), web_mm, depth_mm, e_mpa)
 }

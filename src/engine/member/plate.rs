@@ -115,7 +115,7 @@ pub struct Plates<N = f64> {
 
 impl<N: Number> Plates<N> {
     /// Those of several cases side by side.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn of(each: impl Fn(usize) -> Plates) -> Self {
         let flange = |of: fn(&Plates) -> (f64, f64)| (N::of(|k| of(&each(k)).0), N::of(|k| of(&each(k)).1));
         Self {
@@ -126,7 +126,7 @@ impl<N: Number> Plates<N> {
     }
 
     /// Those of one case.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn nth(&self, index: usize) -> Plates {
         let flange = |(width, thickness): (N, N)| (width.nth(index), thickness.nth(index));
         Plates {
@@ -137,7 +137,7 @@ impl<N: Number> Plates<N> {
     }
 
     /// Width and thickness of the flange at that seam, mm.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub const fn flange_mm(&self, seam: Seam) -> (N, N) {
         match seam {
             Seam::Outer => self.outer_mm,

@@ -80,13 +80,13 @@ pub struct Section<N = f64> {
 /// assert!((s.area_mm2 - 5320.0).abs() < 1e-9);
 /// assert!((s.i_z_mm4 - 287_551_267.8).abs() < 0.1);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn properties(plates: &Plates, depth_mm: f64, slope: f64, parts: Parts) -> Section {
     inclined(plates, depth_mm, 1.0 / (1.0 + slope * slope).sqrt(), parts)
 }
 
 /// The same where the inner flange is inclined by an angle of cosine `cos`.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn inclined<N: Number>(plates: &Plates<N>, depth_mm: N, cos: N, parts: Parts) -> Section<N> {
     const TWELFTH: f64 = 1.0 / 12.0;
     let on = |part| f64::from(u8::from(parts.contains(part)));

@@ -46,25 +46,25 @@ impl<N: Number> Span<N> {
     }
 
     /// Clear depth at x inside the span, mm.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn depth_mm(&self, x_mm: N) -> N {
         self.depth_from_mm + self.slope * (x_mm - self.from_mm)
     }
 
     /// Middle, mm from the start end.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn middle_mm(&self) -> N {
         (self.from_mm + self.to_mm) * 0.5
     }
 
     /// Length along x, mm.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn length_mm(&self) -> N {
         self.to_mm - self.from_mm
     }
 
     /// Cosine of the inclination of the inner flange.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn cosine(&self) -> N {
         (self.slope * self.slope + 1.0).sqrt().inverse()
     }

@@ -19,7 +19,7 @@ pub struct ByFormula<N = f64> {
 
 impl<N: Number> ByFormula<N> {
     /// Stress in web edge and flange at a seam when an order comes, MPa: a flange that joined late brings none.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn stress(&self, place: &Place<'_, N>, order: usize, seam: usize, flange: Parts) -> [N; 2] {
         let turns = place.plan.turns(place.index);
         let come = place.plan.come(place.index, order, seam);
@@ -33,7 +33,7 @@ impl<N: Number> ByFormula<N> {
     }
 
     /// Factor on the forces of a pair by that stress.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn stressed(&self, place: &Place<'_, N>, order: usize, pair: &Pair<N>) -> N {
         if self.left_mpa.is_empty() && pair.cut_mpa == N::default() {
             return N::all(1.0);
@@ -46,13 +46,13 @@ impl<N: Number> ByFormula<N> {
 impl<N: Number> Pulls<N> for ByFormula<N> {
     const ALIKE_ALONG: bool = true;
 
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn go_to(&mut self, place: &Place<'_, N>) {
         self.joints = [Joint::with_spent_force(place.plan.spent_n[place.index]); 2];
         self.left_mpa.clear();
     }
 
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn lay(
         &mut self,
         place: &Place<'_, N>,
@@ -87,14 +87,14 @@ impl<N: Number> Pulls<N> for ByFormula<N> {
         }
     }
 
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn capped(&self) -> N {
         self.joints[0].capped().max(self.joints[1].capped())
     }
 }
 
 /// Shares what a pair of passes adds between its passes in proportion to their lone forces.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 fn share_among_passes<N: Number>(
     joined: &Joined<N>,
     pair: &Pair<N>,

@@ -35,7 +35,7 @@ pub struct Pair<N = f64> {
 
 impl<N: Number> Pair<N> {
     /// Stress in web edge and flange weighted by their parts of the force, MPa, with what the cutting of the flange left.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn mean_stress(&self, [web, flange]: [N; 2]) -> N {
         (-self.flange_share + 1.0) * web + self.flange_share * (flange + self.cut_mpa)
     }
@@ -86,13 +86,13 @@ struct Group<N> {
 }
 
 impl<N: Number> Group<N> {
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn beads(&self) -> impl Iterator<Item = &Bead<N>> {
         self.bead.iter().flatten()
     }
 
     /// Heat that stretches the section, J/mm.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn stretching(&self) -> N {
         N::sum(self.beads().map(|b| b.heat_j_per_mm * b.welded_fraction))
     }
@@ -108,20 +108,20 @@ impl Plan {
 
 impl<N: Number> Plan<N> {
     /// The turns of one span, in order.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn turns(&self, span: usize) -> &[StageHere<N>] {
         &self.turns[span * self.orders..(span + 1) * self.orders]
     }
 
     /// For a turn of a span and a seam: part of the stress left by each earlier order that has come by then.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn come(&self, span: usize, turn: usize, seam: usize) -> &[N] {
         let row = ((span * self.orders + turn) * 2 + seam) * self.orders;
         &self.come[row..row + turn]
     }
 
     /// Sorts jobs of one layout into spans and turns, as many as `N` holds.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn side_by_side(all: &[&Alike<'_>]) -> Self {
         let job = all[0].job;
         let of = |value: fn(&Job) -> f64| N::of(|k| value(all[k].job));
@@ -164,7 +164,7 @@ impl<N: Number> Plan<N> {
     }
 
     /// That of one case, without what its passes bring.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn nth(&self, index: usize) -> Plan {
         let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
         let turn = |turn: &StageHere<N>| StageHere {
@@ -188,7 +188,7 @@ impl<N: Number> Plan<N> {
     }
 
     /// Lets the groups of a span meet in the order of the job; a joint that is `kept` is that of the span before.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn meet(
         &mut self,
         all: &[&Alike<'_>],
@@ -242,7 +242,7 @@ impl<N: Number> Plan<N> {
     }
 
     /// What an order leaves at the other seam comes as it cools: while both are hot they act as one.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn note_what_has_come(&mut self, span: usize) {
         for turn in 1..self.orders {
             for seam in [0, 1] {
@@ -259,13 +259,13 @@ impl<N: Number> Plan<N> {
 }
 
 /// Part of the heat at one seam that stretches the section while another is hot: that of `later_s` before or after it.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 fn seen_at<N: Number>(later_s: N, warm_s: N) -> N {
     share_warm(later_s.above(N::default(), later_s / warm_s, -later_s / EVEN_AFTER_S))
 }
 
 /// What hot cutting left in the flange at a seam, MPa.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 fn cut_all<N: Number>(all: &[&Alike<'_>], seam: Seam, span: &Span<N>) -> N {
     let (middle_mm, (width_mm, flange_mm)) = (span.middle_mm(), span.plates.flange_mm(seam));
     N::of(|k| {
@@ -275,7 +275,7 @@ fn cut_all<N: Number>(all: &[&Alike<'_>], seam: Seam, span: &Span<N>) -> N {
 }
 
 /// The beads of one order in one span, at the outer and the inner seam.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>) -> [Group<N>; 2] {
     let mut groups = [Group { pass: [None; 2], bead: [None; 2] }; 2];
     let here = |p: &Pass| p.order == order && covers(p, span.middle_mm().nth(0));

@@ -40,19 +40,19 @@ pub struct Place<'a, N = f64> {
 
 impl<'a, N: Number> Place<'a, N> {
     /// At x, mm, in a span whose inner flange is inclined by an angle of that cosine.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn of(job: &'a Job, plan: &'a Plan<N>, index: usize, x_mm: N, cos: N) -> Self {
         Self { job, plan, index, x_mm, depth_mm: plan.spans[index].depth_mm(x_mm), cos }
     }
 
     /// Its span.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn span(&self) -> &'a Span<N> {
         &self.plan.spans[self.index]
     }
 
     /// Places of outer and inner seam, mm.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn seam_y_mm(&self) -> [N; 2] {
         [N::default(), self.depth_mm]
     }
@@ -72,7 +72,7 @@ pub struct Joined<N = f64> {
 }
 
 impl<N: Number> Joined<N> {
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn at(place: &Place<'_, N>, parts: Parts) -> Self {
         let e_mpa = place.plan.e_mpa;
         let section = inclined(&place.span().plates, place.depth_mm, place.cos, parts);
@@ -129,7 +129,7 @@ pub struct Here<N> {
     pub lines: [N; 4],
 }
 
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 fn sum<N: Number>(effects: &[Effect<N>]) -> Plane<N> {
     let mut sum = Plane::default();
     for effect in effects {
@@ -139,7 +139,7 @@ fn sum<N: Number>(effects: &[Effect<N>]) -> Plane<N> {
 }
 
 /// Lays every order at a place and leaves each pass's effect in `effects`.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn lay_all<N: Number>(
     pulls: &mut impl Pulls<N>,
     place: &Place<'_, N>,
@@ -192,7 +192,7 @@ pub fn lay_all<N: Number>(
 }
 
 /// A flange clamped straight on a swept member shares the earlier curvature between old and new stiffness.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 fn share_out_sweep<N: Number>(effects: &mut [Effect<N>], kept: N) {
     for effect in effects {
         effect.real.lateral *= kept;
@@ -201,7 +201,7 @@ fn share_out_sweep<N: Number>(effects: &mut [Effect<N>], kept: N) {
 }
 
 /// Lets the web ripple if it does: the rest shortens and bends more. Returns the strain that is left.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 fn ripple<N: Number>(
     place: &Place<'_, N>,
     joined: &Joined<N>,

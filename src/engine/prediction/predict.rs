@@ -80,7 +80,8 @@ fn side_by_side(
 ) {
     // the last one fills the lanes that are left
     let lanes: [&Alike<'_>; LANES] = std::array::from_fn(|k| &all[k.min(all.len() - 1)]);
-    let (plan, march) = wide(SideBySide { all: &lanes, keep: wanted.keep() });
+    let work = SideBySide { all: &lanes, keep: wanted.keep() };
+    let (plan, march) = if cfg!(wide) { wide(work) } else { work.run() };
     let level = ["formula", TRUST];
     if wanted.bows_alone {
         for (k, Alike { job, .. }) in all.iter().enumerate() {
@@ -103,7 +104,7 @@ struct SideBySide<'a, 'j> {
 impl Work for SideBySide<'_, '_> {
     type Done = (Plan<Lanes>, Walk<Lanes>);
 
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn run(self) -> Self::Done {
         let plan = Plan::side_by_side(self.all);
         let march = walk::walk_on(self.all[0].job, &plan, SUBSTEPS, self.keep, &mut ByFormula::default());

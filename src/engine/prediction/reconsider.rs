@@ -33,15 +33,6 @@ impl Job {
         self.notes.push(note);
     }
 
-    /// Says that what the record says is left out after all, where it was put in.
-    pub(super) fn leave_out(&mut self, why: &'static str) {
-        let Some(recorded) = self.recorded.clone() else { return };
-        for note in self.notes.iter_mut().filter(|n| n.code == Code::Learned) {
-            let not = Message::from(format!("what {} say is not applied: ", recorded.from));
-            *note = Warning::new(Code::NotLearned, not.then(why.into()));
-        }
-    }
-
     /// What was said of the record, if there is one.
     pub fn recorded_note(&self) -> Option<&Message> {
         let of = |n: &&Warning| matches!(n.code, Code::Learned | Code::NotLearned);

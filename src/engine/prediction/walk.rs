@@ -90,7 +90,7 @@ pub enum Keep {
 
 /// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says. `job` is the planned one; of several side by side
 /// the first. Compiled where it is called, for the registers there.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn walk_on<N: Number, P: Pulls<N>>(
     job: &Job,
     plan: &Plan<N>,

@@ -57,7 +57,7 @@ struct Overlap<N> {
 impl<N: Number> Overlap<N> {
     /// Total over larger, of equal ones: k = cold + (once − cold)·warm, where both at once pull like one pass of their
     /// heats together.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn factor(&self, give_per_mm2: [N; 2]) -> N {
         let [a, b] = self.alone.map(|source| source.lone_n(give_per_mm2));
         let more = (self.as_one.lone_n(give_per_mm2) - a.max(b)) / a.min(b);
@@ -76,7 +76,7 @@ struct Past<N> {
 }
 
 impl<N: Number> Past<N> {
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn joined(self, new: Self, warm: N) -> Self {
         let of = |a: N, b: N| a.max(b) + warm * a.min(b);
         Self {
@@ -114,7 +114,7 @@ pub struct Fillets<N = f64> {
 impl<N: Number> Timeline<N> {
     /// Welds beads at `at_s` on the shop clock. `beside` tells the heat at the other seam, J/mm, that still or already
     /// stretches the section at either of two times on that clock, given t_w.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn meet(
         &mut self,
         legs: &Legs<N>,
@@ -185,7 +185,7 @@ impl<N: Number> Timeline<N> {
 }
 
 /// Two heats in one joint, unless the first is cold.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 fn overlap<N: Number>(
     legs: &Legs<N>,
     pair: [Past<N>; 2],
@@ -211,7 +211,7 @@ fn overlap<N: Number>(
 }
 
 /// Total over larger of two heats, or `cold` where they have nothing to do with each other.
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 fn overlapping<N: Number>(overlap: &Option<Box<Overlap<N>>>, cold: N, give_per_mm2: [N; 2]) -> N {
     match overlap {
         Some(overlap) => overlap.factor(give_per_mm2),
@@ -222,7 +222,7 @@ fn overlapping<N: Number>(overlap: &Option<Box<Overlap<N>>>, cold: N, give_per_m
 impl<N: Number> Fillets<N> {
     /// What they bring where the section gives by `give_per_mm2` (see [`Source::lone_n`]) and their force is that times
     /// `factor`; `available_mm2` of flange and web yields at most.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn laid(&self, give_per_mm2: [N; 2], factor: N, available_mm2: N, yield_mpa: N) -> Deposit<N> {
         let repeat_cold = N::all(REPEAT_COLD);
         let mut lone_n = [N::default(); 2];
@@ -249,7 +249,7 @@ impl<N: Number> Fillets<N> {
     }
 
     /// Force of near and far bead alone, N, as [`Self::laid`].
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn lone_n(&self, side: Side, give_per_mm2: [N; 2], factor: N) -> N {
         let side = side_index(side);
         self.alone[side]

@@ -35,7 +35,7 @@ const LEFT_AFTER_SECOND: Table<10> = Table([
 /// ```
 /// assert!((weldbow_engine::shrinkage::lateral_arm::arm_mm(5.0, 6.0) - 2.71).abs() < 1e-12);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn arm_mm<N: Number>(web_mm: N, leg_mm: N) -> N {
     web_mm * (ARM_OF_WEB * 0.5) + leg_mm * (ARM_OF_FILLET / 3.0)
 }
@@ -57,7 +57,7 @@ pub fn centroid_mm(web_mm: f64, leg_mm: f64) -> f64 {
 /// // 2·t* later the median is −0.57; at once nothing is left
 /// assert!((left_after_second(2.0) + 0.57).abs() < 1e-12 && left_after_second(0.0).abs() < 1e-12);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn left_after_second<N: Number>(lag: N) -> N {
     lag.each(|lag| LEFT_AFTER_SECOND.at(lag))
 }
@@ -73,7 +73,7 @@ pub fn left_after_second<N: Number>(lag: N) -> N {
 /// // 1000 − 0.75·1000 − 1000
 /// assert!((combined_moment(1000.0, -1000.0, -0.75) + 750.0).abs() < 1e-9);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn combined_moment<N: Number>(first: N, second: N, left: N) -> N {
     (first.abs() + left * second.abs()).max(N::default()).signed_as(first) + second
 }

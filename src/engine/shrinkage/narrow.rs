@@ -38,7 +38,7 @@ const NOTHING: f64 = 1e-5;
 /// use weldbow_engine::shrinkage::narrow::faces_s;
 /// assert!((faces_s(8.0) - 514.0).abs() < 1.0);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn faces_s<N: Number>(plate_mm: N) -> N {
     plate_mm * (RHO_C / (2.0 * FACE_W_PER_MM2_K))
 }
@@ -59,7 +59,7 @@ pub struct Narrow<N = f64> {
 /// // 1.62·50/162
 /// assert!((suffices(100.0, 162.0) - 0.5).abs() < 1e-12 && suffices(300.0, 30.0) == 1.0);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn suffices<N: Number>(width_mm: N, reach_mm: N) -> N {
     (width_mm * (0.5 * AT_REACH) / reach_mm).min(N::all(1.0))
 }
@@ -74,7 +74,7 @@ impl<N: Number> Narrow<N> {
     /// assert!((narrow.factor(0.0) - 1.52).abs() < 0.01);
     /// assert!((Narrow::of(400.0, 12.0, 65.0, 355.0 / 206e3).factor(0.0) - 1.0).abs() < 1e-3);
     /// ```
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn of(width_mm: N, flange_mm: N, reach_mm: N, yield_strain: N) -> Self {
         let half_mm = width_mm * 0.5;
         let short = (reach_mm / half_mm / AT_REACH).min(N::all(1.0)).ln() / WIDTH;
@@ -86,20 +86,20 @@ impl<N: Number> Narrow<N> {
     }
 
     /// Whether it pulls any more.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn acts(&self) -> bool {
         self.more.any(|more| more > 0.0)
     }
 
     /// `yes` where it does, else `no`.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn acts_here(&self, yes: N, no: N) -> N {
         self.more.above(N::default(), yes, no)
     }
 
     /// Force over that of a wide flange, for what the welds' heat, as far as it suffices, stretches the section, J/mm³ (see
     /// [`tendon`](super::tendon)).
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn factor(&self, stretch_j_per_mm3: N) -> N {
         self.more * (-self.loss_mm3_per_j * stretch_j_per_mm3.max(N::default())).exp() + 1.0
     }

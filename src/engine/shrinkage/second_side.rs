@@ -46,7 +46,7 @@ pub(super) const LAMBDA: f64 = 0.040;
 /// // 0.8·27.1²/8.889
 /// assert!((cooling_time_s(1158.0, 12.0, 8.0, 355.0, 206e3) - 66.1).abs() < 0.1);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn cooling_time_s<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yield_mpa: N, e_mpa: N) -> N {
     let reach = reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa);
     reach * reach * (0.8 * RHO_C / LAMBDA)
@@ -59,7 +59,7 @@ pub fn cooling_time_s<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yiel
 /// // 0.4839·12e-6·1158/(4.5e-3·32·1.7233e-3)
 /// assert!((reach_mm(1158.0, 12.0, 8.0, 355.0, 206e3) - 27.1).abs() < 0.01);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn reach_mm<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yield_mpa: N, e_mpa: N) -> N {
     let legs = flange_mm * 2.0 + web_mm;
     heat_j_per_mm * (0.483_94 * ALPHA / RHO_C) * e_mpa / (legs * yield_mpa)
@@ -72,7 +72,7 @@ pub fn reach_mm<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yield_mpa:
 /// use weldbow_engine::shrinkage::second_side::second_side_cold;
 /// assert!((second_side_cold(27.0 / 8.0) - 1.289).abs() < 1e-3);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn second_side_cold<N: Number>(reach_over_web: N) -> N {
     (reach_over_web.powf(COLD_OVERLAP.1) * COLD_OVERLAP.0 + 1.0).inverse() + 1.0
 }
@@ -83,7 +83,7 @@ pub fn second_side_cold<N: Number>(reach_over_web: N) -> N {
 /// use weldbow_engine::shrinkage::second_side::share_warm;
 /// assert!((share_warm(1.54) - 0.5).abs() < 1e-12 && share_warm(0.0) == 1.0);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn share_warm<N: Number>(lag: N) -> N {
     (lag / HALF_WARM_LAG + 1.0).inverse()
 }
@@ -107,7 +107,7 @@ pub fn second_side_of_proportional(lag: f64) -> f64 {
 /// // 100 + 0.3·60 kN, whichever was first
 /// assert!((overlap_n(60e3, 100e3, 1.3) - 118e3).abs() < 1e-6);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn overlap_n<N: Number>(a: N, b: N, k: N) -> N {
     a.max(b) + (k - 1.0) * a.min(b)
 }
@@ -128,7 +128,7 @@ pub const WELD_YIELD_MPA: f64 = 400.0;
 /// assert!((yield_cap_n(100e3, 18.0, 3000.0, 355.0) - 151_470.0).abs() < 1.0);
 /// assert!((yield_cap_n(100e3, 18.0, 500.0, 235.0) - 117_500.0).abs() < 1e-6);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn yield_cap_n<N: Number>(strongest_n: N, deposit_mm2: N, available_mm2: N, yield_mpa: N) -> N {
     (strongest_n * std::f64::consts::LOG2_E + deposit_mm2 * WELD_YIELD_MPA).min(yield_mpa * available_mm2)
 }
@@ -187,19 +187,19 @@ pub struct Added<N = f64> {
 
 impl<N: Number> Joint<N> {
     /// A junction whose web edge was cut hot and has spent that force already (N); 0 for a sheared edge.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn with_spent_force(force_n: N) -> Self {
         Self { total_n: force_n, ..Self::default() }
     }
 
     /// 1 where yield held a force down, else 0.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub const fn capped(&self) -> N {
         self.capped
     }
 
     /// Lays the passes of one order and returns what they add.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn lay(&mut self, laid: &Deposit<N>) -> Added<N> {
         let Deposit { warm, repeat, second, between, left, .. } = *laid;
         for (side, flank) in self.flanks.iter_mut().enumerate() {

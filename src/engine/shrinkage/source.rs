@@ -27,7 +27,7 @@ impl<N: Number> Legs<N> {
     /// let legs = Legs { width_mm: 250.0, flange_mm: 12.0, web_mm: 8.0, yield_mpa: 355.0, e_mpa: 206e3 };
     /// assert!((legs.cooling_time_s(1158.0) - 66.1).abs() < 0.1);
     /// ```
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn cooling_time_s(&self, heat_j_per_mm: N) -> N {
         let Self { flange_mm, web_mm, yield_mpa, e_mpa, .. } = *self;
         super::second_side::cooling_time_s(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
@@ -41,13 +41,13 @@ impl<N: Number> Legs<N> {
     /// // 1/(1/66.1 + 1/771)
     /// assert!((legs.warm_time_s(1158.0) - 60.9).abs() < 0.1);
     /// ```
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn warm_time_s(&self, heat_j_per_mm: N) -> N {
         (self.cooling_time_s(heat_j_per_mm).inverse() + faces_s(self.flange_mm).inverse()).inverse()
     }
 
     /// Reach of the plastic zone of that heat, mm.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn reach_mm(&self, heat_j_per_mm: N) -> N {
         let Self { flange_mm, web_mm, yield_mpa, e_mpa, .. } = *self;
         super::second_side::reach_mm(heat_j_per_mm, flange_mm, web_mm, yield_mpa, e_mpa)
@@ -55,7 +55,7 @@ impl<N: Number> Legs<N> {
 
     /// That heat as one pass; `stretching_j_per_mm` is the heat that stretches the section meanwhile, at the own and at
     /// the other seam.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn source(&self, heat_j_per_mm: N, stretching_j_per_mm: [N; 2]) -> Source<N> {
         let reach_mm = self.reach_mm(heat_j_per_mm);
         let suffices = narrow::suffices(self.width_mm, reach_mm);
@@ -66,7 +66,7 @@ impl<N: Number> Legs<N> {
         Source { wide, yielding, suffices, narrow, stretching_j_per_mm }
     }
 
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn strip(&self, heat_j_per_mm: N) -> Strip<N> {
         let Self { flange_mm, web_mm, yield_mpa, .. } = *self;
         Strip {
@@ -86,7 +86,7 @@ struct Strip<N> {
 }
 
 impl<N: Number> Strip<N> {
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn free_n(&self, stretch_j_per_mm3: N) -> N {
         self.held_n * tendon::free_factor(self.loss_mm3_per_j, stretch_j_per_mm3)
     }
@@ -110,7 +110,7 @@ impl<N: Number> Source<N> {
     /// Its force in a free section, N; `give_per_mm2` is the strain of this seam by unit force along this and along the
     /// other one, times E. A flange that yields right across pulls as hard as it then does, or as one without edges if that is
     /// more.
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     pub fn lone_n(&self, give_per_mm2: [N; 2]) -> N {
         let [own, other] = self.stretching_j_per_mm;
         let stretch = own * give_per_mm2[0] + other * give_per_mm2[1];

@@ -68,7 +68,7 @@ const YIELD_FACTOR: Table<5> =
 /// use weldbow_engine::shrinkage::tendon::flange_share;
 /// assert!((flange_share(12.0, 8.0) - 24.0 / 32.0).abs() < 1e-12);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn flange_share<N: Number>(flange_mm: N, web_mm: N) -> N {
     flange_mm * 2.0 / (flange_mm * 2.0 + web_mm)
 }
@@ -80,7 +80,7 @@ pub fn flange_share<N: Number>(flange_mm: N, web_mm: N) -> N {
 /// // 1200 J/mm on a 12 mm flange and 8 mm web: 1200 · 0.75 / 144
 /// assert!((heat_parameter(1200.0, 12.0, 8.0) - 6.25).abs() < 1e-12);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn heat_parameter<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N) -> N {
     heat_j_per_mm * flange_share(flange_mm, web_mm) / (flange_mm * flange_mm)
 }
@@ -92,7 +92,7 @@ pub fn heat_parameter<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N) -> N
 /// // in the middle of the step half of 0.355 is lost
 /// assert!((thickness_factor(3.42, 3.42, 355.0) - 0.8225).abs() < 1e-12);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn thickness_factor<N: Number>(heat_over_square: N, step: f64, yield_mpa: N) -> N {
     let step = yield_mpa * step / FITTED_YIELD_MPA;
     -(N::all(THICK_LOSS) / ((heat_over_square / step).powf(STEP_EXPONENT) + 1.0)) + 1.0
@@ -105,7 +105,7 @@ pub fn thickness_factor<N: Number>(heat_over_square: N, step: f64, yield_mpa: N)
 /// // 3600/(4.71e-3·10 000)
 /// assert!((mean_rise_k(3600.0, 10_000.0) - 76.4).abs() < 0.1);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn mean_rise_k<N: Number>(heat_at_once_j_per_mm: N, area_mm2: N) -> N {
     heat_at_once_j_per_mm / (area_mm2 * MEAN_RHO_C)
 }
@@ -116,7 +116,7 @@ pub fn mean_rise_k<N: Number>(heat_at_once_j_per_mm: N, area_mm2: N) -> N {
 /// use weldbow_engine::shrinkage::tendon::warmth_factor;
 /// assert!((warmth_factor(50.0) - 0.94).abs() < 1e-12 && (warmth_factor(500.0) - 0.88).abs() < 1e-12);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn warmth_factor<N: Number>(preheat_k: N) -> N {
     let counts = preheat_k.max(N::default()).min(N::all(WARM_LIMIT_K));
     counts * -(WARM_LOSS_PER_100_K / 100.0) + 1.0
@@ -129,7 +129,7 @@ pub fn warmth_factor<N: Number>(preheat_k: N) -> N {
 /// // at the worst heat 0.228·(1 + 3.62)
 /// assert!((free_loss(1.78, 355.0) - 1.0534).abs() < 1e-4);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn free_loss<N: Number>(heat_over_square: N, yield_mpa: N) -> N {
     let worst = yield_mpa * FREE_HUMP_J_PER_MM3 / FITTED_YIELD_MPA;
     let u = (heat_over_square / worst).ln() / FREE_HUMP_WIDTH;
@@ -145,7 +145,7 @@ pub fn free_loss<N: Number>(heat_over_square: N, yield_mpa: N) -> N {
 /// let left = free_factor(free_loss(8.33, 355.0), 1200.0 * 3.37e-4);
 /// assert!((left - 0.8427).abs() < 1e-3);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn free_factor<N: Number>(loss_mm3_per_j: N, stretch_j_per_mm3: N) -> N {
     (loss_mm3_per_j * stretch_j_per_mm3.max(N::default()) + 1.0).inverse()
 }
@@ -156,7 +156,7 @@ pub fn free_factor<N: Number>(loss_mm3_per_j: N, stretch_j_per_mm3: N) -> N {
 /// use weldbow_engine::shrinkage::tendon::yield_factor;
 /// assert!((yield_factor(460.0) - 0.918).abs() < 1e-12 && (yield_factor(900.0) - 0.721).abs() < 1e-12);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn yield_factor<N: Number>(yield_mpa: N) -> N {
     yield_mpa.each(|mpa| YIELD_FACTOR.at(mpa))
 }
@@ -169,7 +169,7 @@ pub fn yield_factor<N: Number>(yield_mpa: N) -> N {
 /// let force = weldbow_engine::shrinkage::tendon::held_force_n(1200.0, 12.0, 8.0, 355.0);
 /// assert!((force / (1200.0 * 193.3) - 1.0).abs() < 1e-3);
 /// ```
-#[inline(always)]
+#[cfg_attr(wide, inline(always))]
 pub fn held_force_n<N: Number>(heat_j_per_mm: N, flange_mm: N, web_mm: N, yield_mpa: N) -> N {
     let share = flange_share(flange_mm, web_mm);
     let through =
