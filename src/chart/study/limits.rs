@@ -77,6 +77,8 @@ impl Limits {
     /// "limit ±9 mm", "limit ±5 to 24 mm" where it varies, "limit ±40 mm, off the plot".
     pub(super) fn text(&self) -> String {
         let size = match self.size() {
+            // a window that ends where it is counted from has no other side here
+            Some(size) if size <= 0.0 => format!("{} {}", self.head, value(0.0, &self.unit)),
             Some(size) => format!("{} ±{}", self.head, value(size, &self.unit)),
             None => {
                 let ends =

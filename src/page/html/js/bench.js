@@ -195,7 +195,7 @@ class Bench {
     const [wrong, outside] = [fault(found), outsideOf(found, page.us)];
     if (wrong) this.complain(wrong.replace(/\.$/, ""));
     else if (outside) {
-      this.trouble.textContent = `Outside what this model covers, so there are no numbers: ${outside} What is drawn is the last job inside it.`;
+      this.trouble.textContent = `Outside what this model covers, so there are no numbers: ${outside.replace(/\.$/, "")}. What is drawn is the last job inside it.`;
       this.room.classList.add("stale");
     }
     return Boolean(wrong || outside);
