@@ -1,6 +1,6 @@
 //! How a table, a heading and a paragraph look: no boxes, one rule under the column names.
 
-use crate::cli::terminal::{colours, width};
+use crate::cli::terminal::{colours, room, width};
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, Table, TableStyle};
 use std::io::{IsTerminal, Result, Write, stdout};
 
@@ -37,9 +37,8 @@ pub fn plain(right: &[usize]) -> Table {
     let rule = LineStyle::none().fill('─').junction('─');
     table.load_style(TableStyle::new().header_separator(rule));
     table.set_content_arrangement(ContentArrangement::Dynamic);
-    if !stdout().is_terminal() {
-        table.set_width(PLAIN_WIDTH);
-    }
+    // told, since a table without colours asks no terminal
+    table.set_width(room(false).and_then(|here| u16::try_from(here).ok()).unwrap_or(PLAIN_WIDTH));
     if colour() {
         table.enforce_styling()
     } else {
