@@ -176,6 +176,5 @@ fn a_study_and_a_page_show_hostile_words_harmlessly() {
     for name in ["page.html", "out/s.csv", "out/s.jsonl", "out/s.svg"] {
         let text = read_to_string(folder.path().join(name)).unwrap();
         assert!(harmless(&text), "{name}");
-        assert!(!text.contains("\u{1b}") && !text.contains("\\u001b"), "{name}");
     }
 }

@@ -46,7 +46,7 @@ fn nothing_is_wider_than_a_narrow_terminal() {
     for (arguments, part) in [
         ("predict rafter.toml --methods --constants", "Is it in tolerance?"),
         ("predict rafter.toml light.toml", "sweep"),
-        ("check rafter.toml", "legs"),
+        ("check rafter.toml", "Sections"),
         ("straighten rafter.toml --shop shop.toml --measured measured-rafter.csv 2>/dev/null", "CAUTION"),
         ("straighten rafter.toml --shop shop.toml 2>/dev/null", "CAUTION"),
         ("order rafter.toml light.toml --shop shop.toml --draws 4 --pieces 4 2>/dev/null", "pieces"),

@@ -81,11 +81,12 @@ mod tests {
         let lines = "kind = 'lines'\nx = 'leg'\n";
         assert_eq!(fault(&format!("{lines}y = ['y0', 'y1']")), None);
         let names: Vec<String> = (0..13).map(|i| format!("'y{i}'")).collect();
+        let many = format!("y = [{}]", names.join(", "));
         for (more, key, part) in [
             ("y = 'y0'\nby = 'depth'", "by", "20 different values, at most 12"),
             ("y = 'y0'\npanels = 'depth'", "panels", "20 different values"),
             ("y = ['y0', 'at']", "y", "`y0` is in mm and `at` in m"),
-            (&format!("y = [{}]", names.join(", ")), "y", "13 columns, at most 12"),
+            (many.as_str(), "y", "13 columns, at most 12"),
         ] {
             let (at, said) = fault(&format!("{lines}{more}")).unwrap();
             assert!(at == key && said.contains(part), "{more}: {at}: {said}");
