@@ -30,6 +30,7 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         cross_fold::CONSTANTS,
         tilt::CONSTANTS,
         hold::CONSTANTS,
+        crate::angular::runs::CONSTANTS,
         flange::CONSTANTS,
         ripple::CONSTANTS,
         cut_strip::CONSTANTS,
