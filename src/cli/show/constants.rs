@@ -18,6 +18,7 @@ struct Used {
     legs_alone: bool,
     preheat: bool,
     second_side: bool,
+    further_runs: bool,
     one_side: bool,
     splices: Vec<Preparation>,
     cross: bool,
@@ -36,6 +37,9 @@ impl Used {
             legs_alone: job.passes.iter().any(|p| p.heat_source == HeatSource::Leg),
             preheat: job.passes.iter().any(|p| p.preheat_k > 0.0),
             second_side: Seam::BOTH.into_iter().any(both),
+            further_runs: job.passes.iter().any(|a| {
+                job.passes.iter().any(|b| (a.seam, a.side) == (b.seam, b.side) && a.order != b.order)
+            }),
             one_side: Seam::BOTH.into_iter().any(|seam| !both(seam)),
             splices: splices.map(|s: Splice| s.preparation).collect(),
             cross: prediction.cross_welds.is_some(),
@@ -65,6 +69,7 @@ impl Used {
             }
             ("shrinkage::transverse", "SIGMA") => !self.splices.is_empty() || self.cross,
             ("shrinkage::cross" | "angular::cross", _) => self.cross,
+            ("angular::runs", _) => self.further_runs,
             ("angular::tilt" | "angular::hold", _) | (_, "TILT_SCATTER") => self.tilt,
             _ => true,
         }

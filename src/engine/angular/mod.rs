@@ -8,4 +8,5 @@ pub mod cross;
 pub mod cup;
 pub mod hold;
 pub mod published;
+pub mod runs;
 pub mod tilt;

@@ -1,7 +1,7 @@
 //! Every constant that a prediction rests on.
 
 use super::{plates, uncertainty, waves};
-use crate::angular::{both_sides, cross as cross_fold, cup, hold, tilt};
+use crate::angular::{both_sides, cross as cross_fold, cup, hold, runs, tilt};
 use crate::bow::web_ripple;
 use crate::shrinkage::{bead, cross, cut_strip, lateral_arm, narrow, second_side, tendon, transverse};
 use crate::sources::Constant;
@@ -30,6 +30,7 @@ pub fn constants() -> impl Iterator<Item = &'static Constant> {
         cross_fold::CONSTANTS,
         tilt::CONSTANTS,
         hold::CONSTANTS,
+        runs::CONSTANTS,
         both_sides::CONSTANTS,
         web_ripple::CONSTANTS,
         cut_strip::CONSTANTS,

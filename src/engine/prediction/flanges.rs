@@ -79,7 +79,7 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
     let steel = &job.member.steel;
     let q = |pass: &Pass| heat_parameter(pass.heat_j_per_mm, thickness_mm, web_mm);
     let here = || job.passes.iter().filter(|p| p.seam == seam && covers(p, span.middle_mm()));
-    // of several passes on a side the one that folds most, so that a repeat never unfolds
+    // of several passes on a side the one that folds most leads, and the others add to it
     let fold = |p: &Pass| p.welded_fraction * cup_rad(folding_heat(q(p), web_mm, p.leg_mm));
     let strongest = |side: Side| here().filter(|p| p.side == side).max_by(|a, b| fold(a).total_cmp(&fold(b)));
     let (near, far) = (strongest(Side::Near), strongest(Side::Far));
@@ -102,7 +102,35 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
     let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
     let foot = WebFoot { thickness_mm: web_mm, gap_mm: job.fit_up_gap_mm, hold: job.hold };
     let Factors { cup, tilt, near_tilt, far_tilt, .. } = job.factors;
-    let mut angles = angles(&joint, &foot).times(cup, tilt, [near_tilt, far_tilt]);
+    let mut angles = angles(&joint, &foot);
+    for (at, (side, most)) in [(Side::Near, near), (Side::Far, far)].into_iter().enumerate() {
+        let Some(most) = most else { continue };
+        let further = || here().filter(|p| p.side == side && p.order != most.order);
+        if further().next().is_none() {
+            continue;
+        }
+        // an earlier fillet on the other side backs the web
+        let run = |p: &Pass| {
+            let before = [far, near][at].filter(|other| other.order < p.order);
+            let thicker = before.map_or(0.0, |other| 0.5 * other.welded_fraction * other.leg_mm);
+            crate::angular::runs::Run {
+                heat_j_per_mm: p.heat_j_per_mm,
+                q_j_per_mm3: q(p),
+                leg_mm: p.leg_mm,
+                web_mm: web_mm + thicker,
+                welded_fraction: p.welded_fraction,
+            }
+        };
+        let further: Vec<_> = further().map(run).collect();
+        let more = crate::angular::runs::more(&further, &job.hold);
+        angles.cup_rad += more.cup_rad;
+        angles.unequal_rad += side.sign() * more.cup_rad;
+        angles.turns_rad[at] += more.tilt_rad;
+        angles.tilt_rad += side.sign() * more.tilt_rad;
+        angles.cup_sigma_rad += more.cup_sigma_rad;
+        angles.tilt_sigma_rad += more.tilt_sigma_rad;
+    }
+    let mut angles = angles.times(cup, tilt, [near_tilt, far_tilt]);
     let toes = toes_mm(&angles, &joint, width_mm, web_mm);
     let Assembly { cup_mm, tilt_mm, .. } = job.brought();
     let (near_toe_mm, far_toe_mm) = (toes.0 + cup_mm + tilt_mm, toes.1 + cup_mm - tilt_mm);

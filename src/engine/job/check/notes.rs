@@ -41,8 +41,8 @@ pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
             Code::SeveralRuns,
             format!(
                 "{}: each run counts as a pass on a cold one, steps are numbered anew, and the largest run governs force and bows. \
-                 Cup and tilt are those of the run that folds most; how far several add up is not known here, so expect more \
-                 and measure the first piece.",
+                 Tilts of the runs add up and each folds the flange further, by our own calculation of joints of two runs: measure the \
+                 first piece.",
                 several.join(", ")
             ),
         ));

@@ -1,0 +1,87 @@
+//! Several runs on one side of a joint, each cold before the next: fillets built up, or passes laid again.
+//!
+//! Each run turns the flange as if it came alone, on the leg that lies there with it: tilts add up. It folds it by a part of what it would alone, as its
+//! heat comes in above the run before. An arc that travels in slices, layer upon layer, twice the same heat on legs of 5.7 and 8 mm (own calculation,
+//! `cargo bench --bench moving -- runs`, `reference-cases/moving_slices.md`):
+//!
+//! | flange/web, heat | cup, first and both | ratio, law | tilt, first and both | law |
+//! |---|---|---|---|---|
+//! | 10/6, 800 J/mm | 11.7, 17.2 mrad | 1.48, 1.50 | 36.2, 75.5 mrad | 35.1, 72.9 |
+//! | 12/8, 900 J/mm | 9.3, 13.9 mrad | 1.49, 1.49 | 40.2, 73.5 mrad | 37.5, 73.4 |
+//!
+//! Nothing is measured. That a leg in several runs tilts more than in one is common practice, no source.
+
+use super::cup::{cup_rad, folding_heat, sigma};
+use super::hold::Hold;
+use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
+use crate::sources::{Constant, Trust};
+
+/// Part of what a further run would fold alone that it adds.
+pub const FURTHER_FOLD: f64 = 0.6;
+
+/// Records of the constants above.
+pub const CONSTANTS: &[Constant] = &[Constant::new(
+    "part of its fold that a further run adds",
+    "angular::runs::FURTHER_FOLD",
+    FURTHER_FOLD,
+    "",
+    "reference-cases/moving_slices.md: joints of two runs",
+    Trust::OwnCalculation,
+)];
+
+/// One run.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Run {
+    /// Net heat Q, J/mm.
+    pub heat_j_per_mm: f64,
+    /// Heat parameter, J/mm³.
+    pub q_j_per_mm3: f64,
+    /// Leg that lies there with it, mm.
+    pub leg_mm: f64,
+    /// Thickness of the web with what backs it, mm.
+    pub web_mm: f64,
+    /// Welded fraction.
+    pub welded_fraction: f64,
+}
+
+impl Run {
+    fn folding_heat(&self) -> f64 {
+        folding_heat(self.q_j_per_mm3, self.web_mm, self.leg_mm)
+    }
+}
+
+/// What the other runs of a side add, with one standard deviation each, rad.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct More {
+    /// Cup.
+    pub cup_rad: f64,
+    /// Tilt toward that side.
+    pub tilt_rad: f64,
+    /// Deviation of the cup.
+    pub cup_sigma_rad: f64,
+    /// Deviation of the tilt.
+    pub tilt_sigma_rad: f64,
+}
+
+/// Beside the run that folds most, what the further ones add. A gap has closed with the first.
+///
+/// A second 800 J/mm, q 6.15, to a leg of 8 on 6 mm of web would fold by 10.75 mrad, so it adds 6.45; it turns by 38.0·exp(−ln²(800/(17.8·6·8))).
+/// ```
+/// use weldbow_engine::angular::{hold::Hold, runs::{Run, more}};
+/// let run = |leg_mm| Run { heat_j_per_mm: 800.0, q_j_per_mm3: 6.15, leg_mm, web_mm: 6.0, welded_fraction: 1.0 };
+/// let more = more(&[run(8.0)], &Hold::NOTHING);
+/// assert!((more.cup_rad - 6.45e-3).abs() < 5e-5, "{more:?}");
+/// assert!((more.tilt_rad - 37.8e-3).abs() < 1e-4, "{more:?}");
+/// ```
+pub fn more(further: &[Run], hold: &Hold) -> More {
+    let cup_of = |run: &Run| FURTHER_FOLD * run.welded_fraction * cup_rad(run.folding_heat());
+    let turn = |run: &Run| run.welded_fraction * free_tilt_rad(run.heat_j_per_mm, run.web_mm, run.leg_mm);
+    let tilt_rad = hold.tilt_part() * further.iter().map(turn).sum::<f64>();
+    More {
+        cup_rad: further.iter().map(cup_of).sum(),
+        tilt_rad,
+        cup_sigma_rad: further.iter().map(|run| sigma(run.q_j_per_mm3) * cup_of(run)).sum(),
+        // as of one side alone
+        tilt_sigma_rad: TILT_SHARED.hypot(TILT_OWN) * tilt_rad,
+    }
+}
