@@ -25,7 +25,7 @@ const STYLE: [&str; 4] = [
 const DOOR: &str = include_str!("html/js/engine.js");
 const WORKER: &str = include_str!("html/js/worker.js");
 
-const SCRIPT: [&str; 12] = [
+const SCRIPT: [&str; 13] = [
     DOOR,
     include_str!("html/js/helpers.js"),
     include_str!("html/js/quantities.js"),

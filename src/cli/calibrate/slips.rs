@@ -55,11 +55,11 @@ fn one(readings: &[&Reading], n: &Next, system: System) -> Option<String> {
         (mean - n.before_mm).abs() / n.before_bias_sd_mm.hypot(differ.max(measuring) / count.sqrt())
     };
     let what = format!("all readings of {} of {}", quantity(n.what), n.member);
-    let fits = |(times, _): &&(f64, &str)| off(times * mean, times.abs() * differ) < FITS;
+    let fits = |(times, _): &(f64, &str)| off(times * mean, times.abs() * differ) < FITS;
     let mm = |mm: f64| show::offset(mm, system);
     let agree = readings.len() >= AGREEING && differ < AGREE * measuring;
     if off(mean, differ) > FAR {
-        let (_, otherwise) = SLIPS.iter().find(fits)?;
+        let (_, otherwise) = SLIPS.into_iter().find(fits)?;
         return Some(format!(
             "{what} lie about {}, where {} is predicted; {otherwise} they would fit. Look at the head of that column before anything \
              here is used.",

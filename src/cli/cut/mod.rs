@@ -6,7 +6,7 @@ mod gather;
 mod show;
 mod write;
 
-pub use gather::{Listed, marks};
+pub use gather::{Listed, list};
 
 use super::complain::fault;
 use super::{BAD_INPUT, BAD_USAGE, DONE, Units, complain_on_stderr, files};
