@@ -1,6 +1,6 @@
 //! From the files of a record to typed pieces, with a complaint about everything that is wrong.
 
-use crate::cli::cut::{Listed, marks};
+use crate::cli::cut::{self, Listed};
 use crate::cli::files::free;
 use crate::input::{Problem, day_text, near, text};
 use crate::job::read_path as read_job;
@@ -194,7 +194,7 @@ impl Gathering {
             }
             Named::Mark(list, mark) => {
                 if !self.lists.contains_key(list) {
-                    let read = marks(list).map_err(|all| self.complaints.extend(all)).ok();
+                    let read = cut::list(list).map_err(|all| self.complaints.extend(all)).ok();
                     self.lists.insert(list.clone(), read);
                 }
                 match &self.lists[list] {

@@ -60,7 +60,7 @@ pub fn gather(inputs: &[PathBuf], wanted: Stations, units: Option<Units>) -> Gat
     for input in inputs {
         let ending = input.extension().map(|e| e.to_ascii_lowercase());
         let found =
-            if ending.is_some_and(|e| e == "csv" || e == "xlsx") { marks(input) } else { single(input) };
+            if ending.is_some_and(|e| e == "csv" || e == "xlsx") { list(input) } else { single(input) };
         match found {
             Ok(found) => {
                 for mut member in found {
@@ -112,7 +112,7 @@ fn single(path: &Path) -> Result<Vec<Listed>, Vec<Diagnostics>> {
 ///
 /// # Errors
 /// Everything wrong with it and with the jobs that it names.
-pub fn marks(path: &Path) -> Result<Vec<Listed>, Vec<Diagnostics>> {
+pub fn list(path: &Path) -> Result<Vec<Listed>, Vec<Diagnostics>> {
     let sheet = read_path(path, LIST).map_err(|c| vec![c])?;
     let entries = read(&sheet).map_err(|c| vec![c])?;
     let folder = path.parent().unwrap_or(Path::new(""));

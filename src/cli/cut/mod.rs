@@ -6,7 +6,7 @@ mod gather;
 mod show;
 mod write;
 
-pub use gather::{Listed, marks};
+pub use gather::{Listed, list};
 
 use super::complain::{complain_on_stderr, fault};
 use super::files;
