@@ -143,7 +143,7 @@ fn main() {
 fn table(cut: Cut) {
     println!("| joint | cup there, here | off by | tilt there, here | off by | narrowing there, here | s |");
     println!("|---|---|---|---|---|---|---|");
-    let (mut cups, mut tilts) = (Vec::new(), Vec::new());
+    let (mut cups, mut tilts, mut lines) = (Vec::new(), Vec::new(), Vec::new());
     for row in moving_table::table() {
         if row.changes_the_other_calculation() {
             continue;
@@ -155,6 +155,10 @@ fn table(cut: Cut) {
         let [cup, tilt, narrowing] = shape(&out);
         let (cup_there, tilt_there) = (row.cup(), row.tilt());
         cups.push(cup / cup_there - 1.0);
+        if row.fitted() {
+            let [q, l, f, w, z] = [row.heat(), row.length(), row.flange(), row.web(), row.leg()];
+            lines.push(format!("{q},{l},{f},{w},{z},{cup:.1},{tilt:.1}"));
+        }
         // what two sides leave of a tilt is too small to divide by
         if tilt_there.abs() > 10.0 {
             tilts.push((tilt - tilt_there) / tilt_there);
@@ -172,6 +176,7 @@ fn table(cut: Cut) {
             out.took.as_secs_f64()
         );
     }
+    println!("\nlines of studies/referee/long/slices.csv:\n{}\n", lines.join("\n"));
     for (name, off, within) in [("cup", &cups, 0.10), ("tilt", &tilts, 0.15)] {
         let mean = off.iter().sum::<f64>() / off.len() as f64;
         let rms = (off.iter().map(|o| o * o).sum::<f64>() / off.len() as f64).sqrt();
@@ -275,7 +280,7 @@ fn beside_the_law(flange: f64, heat: f64, name: &str, cut: Cut) {
         return;
     };
     let (cup, law) = (shape(&out)[0], row.law().cup_rad);
-    let long = row.as_if_long(cup);
+    let long = moving_table::as_if_long(cup, row.length());
     println!(
         "| {flange} mm, {heat} J/mm a side, {name} | {:.1} | {cup:.1} | {long:.1} | {law:.1} | {:.2} | {:.0} |",
         2.0 * row.q(),

@@ -28,6 +28,11 @@ pub fn table() -> Vec<Row> {
     lines.map(Row::of).collect()
 }
 
+/// A cup of a joint of that length as if it were 600 mm long.
+pub fn as_if_long(cup: f64, length_mm: f64) -> f64 {
+    cup / SHORT.iter().find(|s| s.0 >= length_mm).map_or(1.0, |s| s.1)
+}
+
 /// The joint of a 6 mm web that the laws were fitted to, of that flange and heat.
 pub fn fitted_like(table: &[Row], flange: f64, heat: f64) -> &Row {
     let same = |a: f64, b: f64| (a - b).abs() < 1e-9;
@@ -117,11 +122,7 @@ impl Row {
     }
     /// As if the joint were 600 mm long, mrad.
     pub fn long_cup(&self) -> f64 {
-        self.as_if_long(self.cup())
-    }
-    /// A cup of this length as if it were 600 mm long.
-    pub fn as_if_long(&self, cup: f64) -> f64 {
-        cup / SHORT.iter().find(|s| s.0 >= self.length()).map_or(1.0, |s| s.1)
+        as_if_long(self.cup(), self.length())
     }
     pub fn tilt(&self) -> f64 {
         self.number(13)
