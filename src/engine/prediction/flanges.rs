@@ -35,18 +35,29 @@ pub fn without(flanges: &[FlangeShape], drawn: &Assembly) -> Vec<FlangeShape> {
 pub fn flanges(job: &Job, plan: &Plan) -> Vec<FlangeShape> {
     let mut out: Vec<FlangeShape> = Vec::with_capacity(2 * plan.spans.len());
     for seam in Seam::BOTH {
-        for span in &plan.spans {
-            let here = shape(job, plan, span, seam);
-            match out.last_mut() {
-                Some(before) if same(before, &here) => {
-                    before.to_mm = here.to_mm;
+        for (index, span) in plan.spans.iter().enumerate() {
+            let goes_on = index > 0 && alike(job, seam, &plan.spans[index - 1], span);
+            let here = if goes_on { None } else { Some(shape(job, plan, span, seam)) };
+            match (out.last_mut(), here) {
+                (Some(before), here) if here.as_ref().is_none_or(|here| same(before, here)) => {
+                    before.to_mm = span.to_mm;
                     before.x_mm = 0.5 * (before.from_mm + before.to_mm);
                 }
-                _ => out.push(here),
+                (_, here) => out.extend(here),
             }
         }
     }
     out
+}
+
+/// Whether nothing changes at a seam from one span to the next.
+fn alike(job: &Job, seam: Seam, a: &Span, b: &Span) -> bool {
+    let plates = |span: &Span| {
+        let (width_mm, thickness_mm) = span.plates.flange_mm(seam);
+        [width_mm, thickness_mm, span.plates.web_mm].map(f64::to_bits)
+    };
+    let mut passes = job.passes.iter().filter(|p| p.seam == seam);
+    plates(a) == plates(b) && passes.all(|p| covers(p, a.middle_mm()) == covers(p, b.middle_mm()))
 }
 
 fn same(a: &FlangeShape, b: &FlangeShape) -> bool {
@@ -54,6 +65,11 @@ fn same(a: &FlangeShape, b: &FlangeShape) -> bool {
         [f.width_mm, f.thickness_mm, f.near_toe_mm, f.far_toe_mm, f.q_j_per_mm3].map(f64::to_bits)
     };
     a.flange == b.flange && bits(a) == bits(b)
+}
+
+/// Deviation of a sum of two that know nothing of each other.
+fn both(a: f64, b: f64) -> f64 {
+    (a * a + b * b).sqrt()
 }
 
 fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
@@ -96,18 +112,18 @@ fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
         let [cup, tilt] = learned.flange(job);
         let sides = angles.sides_sigma_rad();
         (angles.cup_sigma_rad, angles.tilt_sigma_rad) =
-            (cup * angles.cup_rad.abs(), (tilt * angles.tilt_rad).hypot(sides));
+            (cup * angles.cup_rad.abs(), both(tilt * angles.tilt_rad, sides));
         // what is learned of the heat is in there
         heat = 0.0;
     }
     // the cup carries the heat's own bias beside that of the fold curve; both what differs from piece to piece
-    let cup_sigma = angles.cup_sigma_rad.hypot(heat.hypot(FOLD_SCATTER) * angles.cup_rad).hypot(plates[0]);
-    let tilt_sigma = angles.tilt_sigma_rad.hypot(TILT_SCATTER * angles.tilt_rad).hypot(plates[1]);
-    let toe_sigma = 0.5 * width_mm * cup_sigma.hypot(tilt_sigma);
-    let two_s_mm = |a: f64, b: f64| SPAN * half_mm * a.hypot(b);
+    let cup_sigma = both(both(angles.cup_sigma_rad, both(heat, FOLD_SCATTER) * angles.cup_rad), plates[0]);
+    let tilt_sigma = both(both(angles.tilt_sigma_rad, TILT_SCATTER * angles.tilt_rad), plates[1]);
+    let toe_sigma = 0.5 * width_mm * both(cup_sigma, tilt_sigma);
+    let two_s_mm = |a: f64, b: f64| SPAN * half_mm * both(a, b);
     let toe_2s_of = Divided {
         all_mm: SPAN * toe_sigma,
-        shared_mm: two_s_mm(angles.cup_sigma_rad.hypot(heat * angles.cup_rad), angles.tilt_sigma_rad),
+        shared_mm: two_s_mm(both(angles.cup_sigma_rad, heat * angles.cup_rad), angles.tilt_sigma_rad),
         welding_mm: two_s_mm(FOLD_SCATTER * angles.cup_rad, TILT_SCATTER * angles.tilt_rad),
         plates_mm: two_s_mm(plates[0], plates[1]),
     };

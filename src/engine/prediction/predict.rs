@@ -199,11 +199,13 @@ impl Walked {
     }
 }
 
-/// What of a prediction is wanted beside its bows, shortening and flanges.
+/// What of a prediction is wanted beside its bows and shortening.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Wanted {
     /// Nothing but the bows and the shortening, without their uncertainty: all else is left out, whatever is said below.
     pub bows_alone: bool,
+    /// Flanges.
+    pub flanges: bool,
     /// Pass by pass, and the shape after each.
     pub passes: bool,
     /// Web compression.
@@ -224,6 +226,7 @@ impl Wanted {
     /// Everything.
     pub const ALL: Self = Self {
         bows_alone: false,
+        flanges: true,
         passes: true,
         ripple: true,
         estimates: true,
@@ -321,7 +324,8 @@ fn read(
     let shortening = shapes::shortening(job, march, &cross, &unsure);
     let turns = wanted.words || wanted.twist || (wanted.verdicts && verdicts::judges(job, Quantity::Twist));
     let twist = if turns { twist::twist(job, plan, march, &sweep, &unsure) } else { Twist::default() };
-    let flanges = flanges::flanges(job, plan);
+    let folds = wanted.flanges || wanted.estimates || wanted.verdicts || wanted.words;
+    let flanges = if folds { flanges::flanges(job, plan) } else { Vec::new() };
     let judged = wanted.verdicts && verdicts::judges(job, Quantity::WebFlatness);
     let ripple = if wanted.ripple || wanted.words || judged {
         waves::ripple(job, plan, march, unsure.force)

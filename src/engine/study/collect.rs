@@ -66,13 +66,13 @@ impl Collected {
     pub fn ask(&self, wanted: &mut Wanted) {
         wanted.bows_alone &= matches!(self.read, Read::Bow(_) | Read::Joint(..));
         match self.read {
-            Read::Bow(_) => {}
+            Read::Bow(_) | Read::Joint(..) => {}
             Read::Plain(_) => {
                 wanted.mass |= self.name == MASS;
                 wanted.words |= self.warns();
                 wanted.twist |= self.name.starts_with("twist.");
             }
-            Read::Flange(..) | Read::Joint(..) => {}
+            Read::Flange(..) => wanted.flanges = true,
             Read::Pass(..) => wanted.passes = true,
             Read::Ripple(_) => wanted.ripple = true,
             Read::Estimate(..) => wanted.estimates = true,
