@@ -115,14 +115,15 @@ pub fn walk_on<N: Number, P: Pulls<N>>(
         }
         // where plates and depth stay, each point is like the first of them
         if begins || !even {
-            let [first, second] = &mut points;
-            let at = |k: usize| Place::of(job, plan, index, from + step * GAUSS_2[k].0, cos);
-            here[0] = lay_all(pulls, &at(0), first);
+            let places = if even { &GAUSS_2[..1] } else { &GAUSS_2[..] };
+            for (point, (place, _)) in places.iter().enumerate() {
+                let place = Place::of(job, plan, index, from + step * *place, cos);
+                here[point] = lay_all(pulls, &place, &mut points[point]);
+            }
             if even {
+                let [first, second] = &mut points;
                 here[1] = here[0];
                 second.copy_from_slice(first);
-            } else {
-                here[1] = lay_all(pulls, &at(1), second);
             }
         }
         out.note(plan, (from, to, index), &here, keep);

@@ -56,8 +56,8 @@ struct Overlap<N> {
 
 impl<N: Number> Overlap<N> {
     /// Total over larger, of equal ones: k = cold + (once − cold)·warm, where both at once pull like one pass of their
-    /// heats together.
-    #[cfg_attr(wide, inline(always))]
+    /// heats together. Few joints need it: kept apart, so that the usual way stays short.
+    #[inline(never)]
     fn factor(&self, give_per_mm2: [N; 2]) -> N {
         let [a, b] = self.alone.map(|source| source.lone_n(give_per_mm2));
         let more = (self.as_one.lone_n(give_per_mm2) - a.max(b)) / a.min(b);
@@ -185,7 +185,7 @@ impl<N: Number> Timeline<N> {
 }
 
 /// Two heats in one joint, unless the first is cold.
-#[cfg_attr(wide, inline(always))]
+#[inline(never)]
 fn overlap<N: Number>(
     legs: &Legs<N>,
     pair: [Past<N>; 2],
