@@ -135,6 +135,7 @@ fn main() {
     }
     if wants("time") {
         time();
+    }
     if wants("runs") {
         runs();
     }
