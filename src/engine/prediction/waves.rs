@@ -27,6 +27,9 @@ const FLATNESS: [(f64, [f64; 2]); 6] = [
 ];
 /// On a straightedge shorter than a metre, over its length: the same (memory, check).
 const ON_SHORT: f64 = 0.01;
+/// Part of the delivered waves that is left once flanges hold both edges of the web straight: long waves are pressed out, those shorter than
+/// the web is deep stay (a choice).
+const HELD_STRAIGHT: f64 = 0.5;
 
 /// Records of the constants above.
 pub const CONSTANTS: &[Constant] = &[
@@ -37,6 +40,14 @@ pub const CONSTANTS: &[Constant] = &[
         "mm",
         "EN 10029 normal flatness, class N; 9 mm below, 7 to 5 mm above; a third of it is one standard deviation",
         Trust::MemoryCheck,
+    ),
+    Constant::new(
+        "part of delivered waves left between straight flanges",
+        "prediction::waves::HELD_STRAIGHT",
+        HELD_STRAIGHT,
+        "",
+        "long waves are pressed out, those shorter than the web is deep stay",
+        Trust::Choice,
     ),
     Constant::new(
         "waves allowed on less than 1 m, over its length",
@@ -57,7 +68,7 @@ fn allowed_mm(thickness_mm: f64, edge_mm: f64) -> f64 {
 
 /// Waves as delivered at a place, mm: mean, and standard deviation from piece to piece.
 fn came_mm(piece: &WebPiece, depth_mm: f64) -> [f64; 2] {
-    let usual = || PART_OF_LIMIT * allowed_mm(piece.thickness_mm, depth_mm);
+    let usual = || HELD_STRAIGHT * PART_OF_LIMIT * allowed_mm(piece.thickness_mm, depth_mm);
     [piece.comes.waves_mm.unwrap_or(0.0), piece.comes.waves_scatter_mm.unwrap_or_else(usual)]
 }
 

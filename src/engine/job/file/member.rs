@@ -97,7 +97,7 @@ pub struct WebShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"2 mm")]
     pub waves: Option<Length>,
-    /// Standard deviation of those waves from piece to piece. Without it a third of what EN 10029 allows to plate of its thickness.
+    /// Standard deviation of those waves from piece to piece. Without it a sixth of what EN 10029 allows to plate of its thickness: a third of it, and half of that is pressed straight.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"1 mm")]
     pub waves_scatter: Option<Length>,
