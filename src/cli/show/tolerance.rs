@@ -74,7 +74,8 @@ pub fn tolerance(
     put_parts(table, &right, &titles, out)?;
     let mut said = |text: String| writeln!(out, "{}", plain_text(&text, 1));
     if !roomy {
-        said(format!("In {}{}; clauses: --methods.", unit(system), known(&rows_shown)))?;
+        let sizes = if system == System::Si { "mm" } else { "inches" };
+        said(format!("Sizes in {sizes}{}; clauses: --methods.", known(&rows_shown)))?;
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
         said(format!(
