@@ -48,6 +48,9 @@ fn of_true_plates(file: &JobFile) -> JobFile {
             piece["bow_scatter"] = "0 mm/m".into();
         }
     }
+    for piece in job["member"]["web"].as_array_mut().unwrap() {
+        piece["waves_scatter"] = "0 mm".into();
+    }
     serde_json::from_value(job).unwrap()
 }
 

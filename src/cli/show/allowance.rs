@@ -95,7 +95,6 @@ fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn W
         heading("Flange preset", "", out)?;
         return writeln!(out, "{}", wrapped(&why.in_units(system)));
     }
-    heading("Flange preset", "before welding, away from the web; packing under the toes", out)?;
     let mut rows = Vec::with_capacity(presets.len());
     for p in presets {
         let place = [
@@ -111,20 +110,20 @@ fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn W
         let [[flange, along], [bend, packing]] = [place, set];
         rows.push([flange, along, bend, packing]);
     }
-    let rows = both_as_one(rows);
+    let rows = both_as_one("both flanges", rows);
     if whole || (roomy() && rows.len() <= MOST_PRESETS) {
+        heading("Flange preset", "before welding, away from the web; packing under the toes", out)?;
         let mut table = plain(&[]);
         rows.into_iter().for_each(|row| {
             table.add_row(row);
         });
         put(table, &[], out)?;
     } else {
-        let words = "Stretch by stretch as above: pre-bend cup, pre-tilt tilt, pack toes.";
-        writeln!(out, "{}", plain_text(words, 1))?;
+        heading("Flange preset", "as above, stretch by stretch: cup bent, tilt set, toes packed", out)?;
     }
     let leans = prediction.allowance.presets.iter().any(|p| p.lean_rad.abs() > LEANS_RAD);
     match remedies(&prediction.hold).filter(|_| leans) {
-        Some(what) => writeln!(out, "{}", plain_text(&format!("Against tilt: {what}."), 1)),
+        Some(what) => writeln!(out, "{}", plain_text(&format!("Less tilt: {what}"), 1)),
         None => Ok(()),
     }
 }

@@ -24,7 +24,7 @@ fn counted(welds: &[CrossWeld]) -> String {
 /// What of the bows is theirs.
 pub fn part(cross: &CrossWelds, system: System) -> String {
     format!(
-        "Of that by attachments ({}): length \u{2212}{}, at mid-length camber {}, sweep {}.",
+        "Of it attachments ({}): length \u{2212}{}, camber {}, sweep {}.",
         counted(&cross.welds),
         with_span(cross.shortening_mm, cross.shortening_2s_mm, system),
         show::offset(cross.amid_mm(0), system),

@@ -57,8 +57,9 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     ]);
     table.add_row(twist(&prediction.twist, system));
     let (verdict, detail) = web(&prediction.ripple, system);
-    table.add_row(["web".to_owned(), verdict.to_owned(), detail]);
     put(table, &[], out)?;
+    let waved = if detail.is_empty() { String::new() } else { format!(": {detail}") };
+    writeln!(out, "{}", plain_text(&format!("web {verdict}{waved}"), 1))?;
     if let Some(cross) = &prediction.cross_welds {
         writeln!(out, "{}", plain_text(&super::cross::part(cross, system), 1))?;
     }
@@ -71,12 +72,12 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     })
 }
 
-/// Rows of outer and inner flange that say the same as one.
-pub fn both_as_one<const N: usize>(rows: Vec<[String; N]>) -> Vec<[String; N]> {
+/// Rows of outer and inner flange that say the same as one, under that name.
+pub fn both_as_one<const N: usize>(name: &str, rows: Vec<[String; N]>) -> Vec<[String; N]> {
     let mut out: Vec<[String; N]> = Vec::with_capacity(rows.len());
     for row in rows {
         match out.iter_mut().find(|known| known[1..] == row[1..] && known[0] != row[0]) {
-            Some(known) => "both".clone_into(&mut known[0]),
+            Some(known) => name.clone_into(&mut known[0]),
             None => out.push(row),
         }
     }
@@ -89,7 +90,7 @@ fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Wri
     let right = [1, 2, 3, 4];
     let mut table = plain(&right);
     table.add_row(["flange", "cup", "tilt", near.as_str(), far.as_str()]);
-    let rows = both_as_one(prediction.flanges.iter().map(|f| flange(job, f, system)).collect());
+    let rows = both_as_one("both", prediction.flanges.iter().map(|f| flange(job, f, system)).collect());
     for [flange, along, cup, tilt, near, far] in rows {
         table.add_row([format!("{flange}{along}"), cup, tilt, near, far]);
     }

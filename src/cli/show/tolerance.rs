@@ -5,7 +5,7 @@ use super::signs::signs;
 use super::span::{bare_span, unit};
 use super::table::{LINE, head_table, heading, plain_text, put, put_parts, roomy, row_table};
 use crate::prediction::{Job, Prediction};
-use crate::tolerance::{Judgement, Quantity, Set, Verdict};
+use crate::tolerance::{Judgement, Quantity, Set, Trust, Verdict};
 use crate::units::{System, show};
 use comfy_table::{Cell, Color};
 use std::borrow::Cow;
@@ -44,23 +44,38 @@ pub fn tolerance(
         let (held, rows): (Vec<&Verdict>, Vec<&Verdict>) =
             of_set.iter().partition(|v| !whole && quiet(v, &shown));
         shown.extend(rows.iter().map(|v| v.quantity));
+        // what an earlier set says in the same words
+        let same = |v: &&Verdict| {
+            let as_before = |s: &&Verdict| {
+                s.quantity == v.quantity
+                    && s.place == v.place
+                    && [s.value - v.value, s.limit - v.limit].iter().all(|gap| gap.abs() < 1e-9)
+            };
+            !roomy && !whole && rows_shown.iter().any(as_before)
+        };
+        let (again, rows): (Vec<&Verdict>, Vec<&Verdict>) = rows.into_iter().partition(same);
         rows_shown.extend(&rows);
         let mut title = Set::parse(set).map_or("The job's own limits", Set::title).to_owned();
         if !held.is_empty() {
             let names: Vec<&str> = held.iter().map(|v| v.quantity.name()).collect();
             title += &format!("; surely held: {}", names.join(", "));
         }
+        if !again.is_empty() {
+            let names: Vec<&str> = again.iter().map(|v| v.quantity.name()).collect();
+            title += &format!("; as above: {}", names.join(", "));
+        }
         titles.push(plain_text(&title, 1));
         table.add_row([LINE]);
         for v in rows {
-            let row = row(v, system);
+            let row = row(v, system, roomy);
             table.add_row(row[..if roomy { 8 } else { 7 }].to_vec());
         }
     }
     put_parts(table, &right, &titles, out)?;
     let mut said = |text: String| writeln!(out, "{}", plain_text(&text, 1));
     if !roomy {
-        said(format!("In {}. {}", unit(system), known(&rows_shown)))?;
+        let sizes = if system == System::Si { "mm" } else { "inches" };
+        said(format!("Sizes in {sizes}{}; clauses: --methods.", known(&rows_shown)))?;
     }
     if verdicts.iter().any(|v| v.likely.is_some()) {
         said(format!(
@@ -81,19 +96,28 @@ pub fn tolerance(
     writeln!(out, "{}", plain_text(&said, 1))
 }
 
-/// How the limits are known, those alike together: "Limits 2nd hand: camber, sweep; memory: flange tilt."
+/// Sign behind a limit that was not read in its standard itself, where a column has no room for the word.
+const fn sign(trust: Trust) -> &'static str {
+    match trust {
+        Trust::Read => " ",
+        Trust::SecondHand => "*",
+        Trust::MemorySure => "†",
+        Trust::MemoryCheck => "?",
+        Trust::Inferred => "~",
+        _ => "·",
+    }
+}
+
+/// What the signs of limits mean: "; limits: * 2nd hand, † memory".
 fn known(verdicts: &[&Verdict]) -> String {
-    let mut all: Vec<(&str, Vec<&str>)> = Vec::new();
-    for v in verdicts.iter().filter(|v| !v.trust.mark().is_empty()) {
-        let name = v.quantity.name();
-        match all.iter_mut().find(|known| known.0 == v.trust.mark()) {
-            Some((_, names)) if names.contains(&name) => {}
-            Some((_, names)) => names.push(name),
-            None => all.push((v.trust.mark(), vec![name])),
+    let mut all: Vec<String> = Vec::new();
+    for trust in verdicts.iter().map(|v| v.trust).filter(|trust| *trust != Trust::Read) {
+        let said = format!("{} {}", sign(trust), trust.mark());
+        if !all.contains(&said) {
+            all.push(said);
         }
     }
-    let said: Vec<String> = all.iter().map(|(mark, names)| format!("{mark}: {}", names.join(", "))).collect();
-    if said.is_empty() { String::new() } else { format!("Limits {}.", said.join("; ")) }
+    if all.is_empty() { String::new() } else { format!("; limits: {}", all.join(", ")) }
 }
 
 /// Whether a limit is surely held, and its size small by nature or shown already.
@@ -137,7 +161,7 @@ fn in_units(rule: &str, system: System) -> Cow<'_, str> {
     }
 }
 
-fn row(v: &Verdict, system: System) -> [Cell; 8] {
+fn row(v: &Verdict, system: System, roomy: bool) -> [Cell; 8] {
     let (word, colour) = match v.verdict {
         Judgement::Within => ("within", Color::Green),
         Judgement::Near => ("close", Color::Yellow),
@@ -156,7 +180,11 @@ fn row(v: &Verdict, system: System) -> [Cell; 8] {
         Cell::new(if v.quantity == Quantity::Twist { "twist" } else { v.quantity.name() }),
         Cell::new(place),
         Cell::new(bare_span(v.value, v.value_2s, system)),
-        Cell::new(limit.split(' ').next().unwrap_or_default()),
+        Cell::new(format!(
+            "{}{}",
+            limit.split(' ').next().unwrap_or_default(),
+            if roomy { "" } else { sign(v.trust) }
+        )),
         Cell::new(word).fg(colour),
         Cell::new(v.likely.as_ref().map_or_else(String::new, bare_chance)),
         Cell::new(v.likely.as_ref().map_or_else(String::new, if_right)),

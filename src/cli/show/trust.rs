@@ -15,7 +15,7 @@ pub struct More {
 const LINES: [&str; 3] = [
     "Not compared with a measured member: measure your first pieces, cold.",
     "Try on one piece first; keep clear of clamped, preset and hot plates.",
-    "Strength, welds, straightening: codes, procedures, licensed engineers decide.",
+    "Strength, welds, straightening: codes and licensed engineers decide.",
 ];
 
 /// Writes them, and what else may be asked.

@@ -170,7 +170,8 @@ pub fn screened(ground: &SearchSpace<'_>, candidate: &Candidate, job: &mut Job) 
     let sizes = judged_by(job, twists);
     let mut score =
         score(job, ground.wishes, &made_up(ground.wishes, sizes.verdicts), sizes.camber_mm, effort);
-    if let Some(twist) = &sizes.twist {
+    // where seams lie on both sides; elsewhere the twist is judged, if at all, by a limit of the job
+    if let Some(twist) = sizes.twist.as_ref().filter(|_| twists) {
         score.twisted(job, twist);
     }
     Some(score)
