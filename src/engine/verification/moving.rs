@@ -78,8 +78,7 @@ fn numbers(slice: &Along) -> Numbers {
 pub fn held_so(travel: &Travel) -> HeldSo {
     let leading = |stretch: &[f64; 2]| stretch[1] <= travel.length_mm / 3.0;
     let tacks = match travel.tacks_mm.as_slice() {
-        _ if travel.foot == Foot::OnePiece => Tacks::None,
-        [] => Tacks::None,
+        tacks if travel.foot == Foot::OnePiece || tacks.is_empty() => Tacks::None,
         tacks if tacks.iter().all(leading) => Tacks::LeadingEnd,
         _ => Tacks::Along,
     };
