@@ -10,8 +10,9 @@
 //! * both at once: the cup of one pass with the heat of both (17.5, 20.5, 20.7 mrad; three dimensions 17.1, 21.3, 22.1), and as much
 //!   tilt one way as the other. On a flange too thick to shrink through, that is more than both in turn: 2.4 times one fillet's cup with
 //!   400 J/mm on 10 mm and with 1000 on 16, where a section held until the weld is solid has 3.1 and 2.6 (`tests/laws/referee.rs`).
-//!   A travelling arc in slices (`reference-cases/moving_slices.md`) has 20 at q 22, 27 at 13 on 16 mm, and half the law beyond q 24, where both
-//!   plates are heated through: there the law is an upper estimate, inside its ±50 %.
+//!   A travelling arc in slices (`reference-cases/moving_slices.md`) has 20 at q 22, 27 at 13 on 16 mm, and 0.62 and 0.43 of the law at q 25 and 33, where
+//!   both plates are heated through (a slice held until the weld is solid: 0.48 and 0.88): there the law is an upper estimate, 0.8 and 1.2 σ over
+//!   the arc, and no weld to plan.
 //!
 //! Between the last two, by lag: the first side must cool before the second folds on its own. A side without heat or
 //! without weld does nothing, on its own or as a second one.
