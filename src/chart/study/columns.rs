@@ -1,12 +1,13 @@
 //! Bars over words: a cluster a word, a bar a line, its value at its end.
 
+use super::cells::Spot;
 use super::line::Line;
 use super::marks::{cross, hatch};
 use super::values::{largest, rounded};
 use crate::ChartError;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, Point, corners};
-use crate::theme::{BLACK, FULL, Ink, Letters, SHORT, SMALL, Stroke, VALUE, WHITE, ZERO, series};
+use crate::theme::{BLACK, FULL, Ink, Letters, SMALL, Stroke, VALUE, WHITE, ZERO, series};
 
 /// Share of the room of a word that its bars take, and the widest bar, px.
 const FULLNESS: f64 = 0.82;
@@ -38,19 +39,14 @@ pub(super) fn columns(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Resu
                 continue;
             }
             let end = panel.py(spot.y);
-            let body = ((x - 0.46 * wide, end), (x + 0.46 * wide, zero));
-            if spot.warned {
-                hollow_bar(paper, line.rank, body)?;
-            } else {
-                bar(paper, line.rank, body)?;
-            }
+            bar(paper, line.rank, ((x - 0.46 * wide, end), (x + 0.46 * wide, zero)))?;
             let mut beyond = end;
             if spot.high - spot.low > 0.0 {
                 let reach = (panel.py(spot.low), panel.py(spot.high));
                 whisker(paper, x, reach, BLACK)?;
                 beyond = if spot.y < 0.0 { reach.0 } else { reach.1 };
             }
-            let Some(value) = told(spot.y, largest) else { continue };
+            let Some(value) = told(spot, largest) else { continue };
             let way = if spot.y < 0.0 { 1.0 } else { -1.0 };
             match values {
                 Lettered::Level(letters) => {
@@ -84,7 +80,7 @@ impl Lettered {
         let spots = || lines.iter().flat_map(|line| &line.spots).filter(|spot| spot.cases > 0);
         for letters in [VALUE, small] {
             let mut widest = 0.0_f64;
-            for value in spots().filter_map(|spot| told(spot.y, largest)) {
+            for value in spots().filter_map(|spot| told(spot, largest)) {
                 widest = widest.max(paper.width_of(&value, letters)?);
             }
             if widest + BETWEEN < room {
@@ -95,15 +91,11 @@ impl Lettered {
     }
 }
 
-/// A value at a bar; what is nothing is written so, without decimals that say nothing.
-fn told(value: f64, largest: f64) -> Option<String> {
-    if value.abs() <= NOTHING * largest { Some("0".to_owned()) } else { rounded(value, largest) }
-}
-
-/// A bar that carries a warning: its outline alone.
-fn hollow_bar(paper: &Canvas<'_>, rank: usize, (a, b): (Point, Point)) -> Result<(), ChartError> {
-    paper.fill(&corners(a, b), WHITE, 1.0)?;
-    paper.outline(&corners(a, b), Stroke { ink: series(rank).ink, width: 2.0, dash: SHORT })
+/// A value at a bar; what is nothing is written so, without decimals that say nothing. The pattern of a bar says whose it is, so a
+/// warning stands beside the value.
+fn told(spot: &Spot, largest: f64) -> Option<String> {
+    let value = if spot.y.abs() <= NOTHING * largest { "0".to_owned() } else { rounded(spot.y, largest)? };
+    Some(if spot.warned { format!("{value} !") } else { value })
 }
 
 /// A bar between two corners, its pattern going by the rank of its line so that a grey print still reads.

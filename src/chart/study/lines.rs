@@ -75,11 +75,11 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resul
     };
     let up = Axis::up(name_up, values.iter().copied().chain(limits));
     let heads = together(&ys, " and ");
-    let hollow = view.hollow(if chart.words() { "bars" } else { "marks" });
+    let warning = view.sign_of_warning(if chart.words() { "!" } else { "Hollow marks" });
     let by = sorted_by(column(table, wish.by.as_ref()), column(table, wish.panels.as_ref()));
     let said = Said {
         what: format!("{heads} against {}{by}", head(along)),
-        subtitle: sentences(&[chart.finding(), vec![hollow]].concat()),
+        subtitle: sentences(&[chart.finding(), vec![warning]].concat()),
         description: format!(
             "{} of {heads} against {}{by}, {} of {} in each.",
             if chart.plots.len() == 1 {

@@ -129,7 +129,7 @@ fn every_picture_names_what_it_shows() {
         &["leg, mm", "camber, mm", "10 mm", "limit of EN 1090-2 ±12 mm", "1 case failed", SOURCE],
     );
     has("lines-warned", &["Hollow marks: a case with a warning"]);
-    has("lines-narrow", &["Hollow bars: a case with a warning", "0.26", "0"]);
+    has("lines-narrow", &["!: a case with a warning", "0.26", "0", "1.3 !"]);
     has("lines-words", &["camber", "sweep", "welding order", "tandem,"]);
     has("lines-dozen", &["2.75 mm", "limit ±", "100", "4 cases failed"]);
     has("lines-sampled", &["mean of up to 40 cases at a point, band: 5 to 95 %", "both sides"]);

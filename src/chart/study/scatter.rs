@@ -79,7 +79,7 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
     if failed > 0 {
         said.push(format!("{} failed (×)", cases(failed)));
     }
-    said.push(view.hollow("marks"));
+    said.push(view.sign_of_warning("Hollow marks"));
     let by_what = sorted_by(by, panels);
     let said = Said {
         what: format!("{} against {}{by_what}", head(shown), head(along)),

@@ -22,7 +22,7 @@ pub struct StudyView<'a> {
     pub swings: &'a [Swing],
     /// Parts of the variance, for a chart of shares; of the one result that the chart names as `y`.
     pub shares: &'a [Share],
-    /// Rows whose case carries a warning, rising; their marks and bars are hollow.
+    /// Rows whose case carries a warning, rising; their marks are hollow, values at their bars have an exclamation mark.
     pub warned: &'a [usize],
     /// The job whose member is drawn where the wish says so.
     pub member: Option<&'a Job>,
@@ -34,9 +34,9 @@ impl StudyView<'_> {
         self.warned.binary_search(&row).is_ok()
     }
 
-    /// What says so under the chart; empty if none does.
-    pub(super) fn hollow(&self, what: &str) -> String {
-        if self.warned.is_empty() { String::new() } else { format!("Hollow {what}: a case with a warning") }
+    /// What says so under the chart, by its sign; empty if none does.
+    pub(super) fn sign_of_warning(&self, sign: &str) -> String {
+        if self.warned.is_empty() { String::new() } else { format!("{sign}: a case with a warning") }
     }
 }
 

@@ -26,7 +26,7 @@ pub struct Warned {
     pub looked_at: u64,
     /// Cases in all.
     pub cases: u64,
-    /// Those of them that carry one that not all do: what all carry is the job's own.
+    /// Those of them that carry one that not all do, what all carry is the job's own; none where every case has some of its own.
     pub which: Vec<u64>,
     /// Kinds of warnings, the commonest first.
     pub of: Vec<WarnedOf>,
@@ -79,6 +79,10 @@ impl Study {
         let mut which: Vec<u64> =
             said.into_iter().filter(|(_, code)| own(*code)).map(|said| said.0).collect();
         which.dedup();
+        // marks on all would tell none from another
+        if which.len() as u64 == looked_at {
+            which.clear();
+        }
         Warned { looked_at, cases: self.count(), which, of }
     }
 

@@ -105,7 +105,9 @@ function histogram(svg, { values, result, band, share }) {
   const x = scaleOf(low, high, left, width - right);
   const y = scaleOf(0, most, height - foot, top + 12);
   const out = share === null || share === undefined ? "" : `: ${chance(share)} out`;
-  frame(svg, `${good.length} drawn pieces${out}`, `Nine pieces in ten lie between ${shown(result.kind, at(0.05))} and ${shown(result.kind, at(0.95))}.`);
+  // those outside the model have no number
+  const drawn = good.length < values.length ? `${good.length} of ${values.length}` : String(good.length);
+  frame(svg, `${drawn} drawn pieces${out}`, `Nine pieces in ten lie between ${shown(result.kind, at(0.05))} and ${shown(result.kind, at(0.95))}.`);
   axes(svg, x, y, [low, high], [0, most], [result.kind, null], [`${result.words}, ${unitOf(result.kind)}`]);
   bins.forEach((n, k) => {
     const middle = low + ((k + 0.5) / count) * (high - low);
