@@ -176,11 +176,8 @@ impl Number for Lanes {
 
     #[inline(always)]
     fn of(mut value: impl FnMut(usize) -> f64) -> Self {
-        let mut out = [0.0; LANES];
-        for (index, out) in out.iter_mut().enumerate() {
-            *out = value(index);
-        }
-        Self(out)
+        // a formula is thousands of these: as loops they would take the compiler minutes
+        Self([value(0), value(1), value(2), value(3)])
     }
 
     #[inline(always)]
@@ -211,6 +208,12 @@ impl Number for Lanes {
     #[inline(always)]
     fn powf(self, power: f64) -> Self {
         (self.ln() * power).exp()
+    }
+
+    #[inline(always)]
+    fn any(self, so: impl Fn(f64) -> bool) -> bool {
+        let [a, b, c, d] = self.0;
+        so(a) | so(b) | so(c) | so(d)
     }
 
     #[inline(always)]
@@ -282,23 +285,16 @@ const FRACTION: u32 = 52;
 /// Bits of 1.
 const ONE: u64 = 1.0_f64.to_bits();
 
-/// c₀ + c₁·x + … with its terms taken in pairs and pairs of pairs, so that few of them wait for each other (G. Estrin 1960; memory, sure).
+/// c₀ + c₁·x + … with its terms taken in pairs and pairs of pairs, so that few of them wait for each other (G. Estrin 1960; memory, sure): the
+/// first eight, the next two and four, and x², x⁴, x⁸.
 #[inline(always)]
-fn polynomial<const K: usize>(terms: [f64; K], x: Lanes) -> Lanes {
-    let mut terms = terms.map(Lanes::all);
-    let (mut left, mut power) = (K, x);
-    while left > 1 {
-        let pairs = left / 2;
-        for pair in 0..pairs {
-            terms[pair] = terms[2 * pair] + terms[2 * pair + 1] * power;
-        }
-        if left % 2 == 1 {
-            terms[pairs] = terms[left - 1];
-        }
-        left -= pairs;
-        power *= power;
-    }
-    terms[0]
+fn pairs<const K: usize>(terms: [f64; K], x: Lanes) -> ([Lanes; 3], [Lanes; 3]) {
+    let square = x * x;
+    let fourth = square * square;
+    let pair = |first: usize| x * terms[first + 1] + terms[first];
+    let four = |first: usize| pair(first) + pair(first + 2) * square;
+    let last = if K > 11 { pair(10) } else { Lanes::all(terms[10]) };
+    ([four(0) + four(4) * fourth, pair(8), last], [square, fourth, fourth * fourth])
 }
 
 /// 1/n! from n = 0.
@@ -330,7 +326,9 @@ fn exp(x: Lanes) -> Lanes {
     let shifted = x * std::f64::consts::LOG2_E + ROUNDS;
     let n = shifted - ROUNDS;
     let r = (x - n * LN_2[0]) - n * LN_2[1];
-    polynomial(EXPONENTIAL, r)
+    let ([eight, two, next], [square, fourth, eighth]) = pairs(EXPONENTIAL, r);
+    let last = r * EXPONENTIAL[13] + EXPONENTIAL[12];
+    (eight + (two + next * square + last * fourth) * eighth)
         * shifted.each(|whole| f64::from_bits((whole.to_bits() << FRACTION).wrapping_add(ONE)))
 }
 
@@ -362,7 +360,8 @@ fn ln(x: Lanes) -> Lanes {
     let m = fraction.above(halve, fraction * 0.5, fraction);
     let n = fraction.above(halve, power + 1.0, power);
     let s = (m - 1.0) / (m + 1.0);
-    n * LN_2[0] + (n * LN_2[1] + s * 2.0 * polynomial(ARTANH, s * s))
+    let ([eight, two, last], [square, _, eighth]) = pairs(ARTANH, s * s);
+    n * LN_2[0] + (n * LN_2[1] + s * 2.0 * (eight + (two + last * square) * eighth))
 }
 
 #[cfg(test)]
