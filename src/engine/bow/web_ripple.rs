@@ -316,6 +316,18 @@ mod tests {
     }
 
     #[test]
+    fn the_strain_that_is_iterated_is_that_of_the_softened_section() {
+        let (whole, plane) = (section(), Plane { at_edge: -2e-4, in_plane: 1.1e-7, lateral: 0.0 });
+        for gone in [10.0, 400.0, 900.0] {
+            let mut soft = plane;
+            Softening::of(&whole, PLATES.web_mm, DEPTH, gone).soften(&mut soft);
+            let want = soft.at(0.5 * DEPTH);
+            let got = Pressed::of(&whole, PLATES.web_mm, DEPTH, &plane).strain(gone);
+            assert!((got / want - 1.0).abs() < 1e-12, "{gone} mm gone: {got:e} and {want:e}");
+        }
+    }
+
+    #[test]
     fn the_web_works_whole_until_it_buckles_and_then_less_without_a_jump() {
         let critical = critical_mean_mpa(PLATES.web_mm, DEPTH, E);
         let even = |mpa: f64| Plane { at_edge: -mpa / E, ..Plane::default() };

@@ -3,6 +3,7 @@
 mod curve;
 mod gauss;
 mod number;
+mod powers;
 mod root;
 mod table;
 mod wide;

@@ -52,6 +52,7 @@ pub mod recorded;
 mod result;
 mod room;
 mod shapes;
+mod side_by_side;
 mod stations;
 mod strip_forces;
 mod strip_notes;

@@ -7,6 +7,7 @@ use super::learned::Assembly;
 use super::plan::Plan;
 use super::plates::Brought;
 use super::result::{Allowance, FlangeShape, Model, Prediction, ShapeAlone, Twist};
+use super::side_by_side::SideBySide;
 use super::stations::{Stations, StripFailure};
 use super::strip_forces::ByStations;
 use super::uncertainty::Bias;
@@ -15,7 +16,7 @@ use super::verdicts::Shown;
 use super::walk::{self, Keep, Walk};
 use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
-use crate::numerics::{LANES, Lanes, Work, wide};
+use crate::numerics::{LANES, Work, wide};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
 use crate::tolerance::{Quantity, Verdict};
@@ -92,23 +93,6 @@ fn side_by_side(
         for (k, Alike { job, .. }) in all.iter().enumerate() {
             take(job, &read(job, &plan.nth(k), &march.nth(k), Bias::FORMULA, level, wanted));
         }
-    }
-}
-
-/// Jobs of one layout to be planned and walked.
-struct SideBySide<'a, 'j> {
-    all: &'a [&'a Alike<'j>; LANES],
-    keep: Keep,
-}
-
-impl Work for SideBySide<'_, '_> {
-    type Done = (Plan<Lanes>, Walk<Lanes>);
-
-    #[cfg_attr(wide, inline(always))]
-    fn run(self) -> Self::Done {
-        let plan = Plan::side_by_side(self.all);
-        let march = walk::walk_on(self.all[0].job, &plan, SUBSTEPS, self.keep, &mut ByFormula::default());
-        (plan, march)
     }
 }
 

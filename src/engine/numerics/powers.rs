@@ -1,0 +1,116 @@
+//! Exponentials and logarithms of several numbers at once: without a branch, so that one instruction serves all.
+
+use super::number::{Lanes, Number};
+
+/// ln 2 in two parts, the first with zeros at its end, so that a whole number times it is exact (W. J. Cody and W. Waite, Software Manual for
+/// the Elementary Functions, 1980; memory, sure of the method, the digits computed).
+const LN_2: [f64; 2] = [0.693_147_180_369_123_8, 1.908_214_929_270_587_7e-10];
+/// Added to a number, this rounds it to a whole one, which then stands in the last bits: 1.5·2⁵².
+const ROUNDS: f64 = 6_755_399_441_055_744.0;
+/// Bits of a fraction.
+const FRACTION: u32 = 52;
+/// Bits of 1.
+const ONE: u64 = 1.0_f64.to_bits();
+
+/// c₀ + c₁·x + … with its terms taken in pairs and pairs of pairs, so that few of them wait for each other (G. Estrin 1960; memory, sure): the
+/// first eight, the next two and four, and x², x⁴, x⁸.
+#[inline(always)]
+fn pairs<const K: usize>(terms: [f64; K], x: Lanes) -> ([Lanes; 3], [Lanes; 3]) {
+    let square = x * x;
+    let fourth = square * square;
+    let pair = |first: usize| x * terms[first + 1] + terms[first];
+    let four = |first: usize| pair(first) + pair(first + 2) * square;
+    let last = if K > 11 { pair(10) } else { Lanes::all(terms[10]) };
+    ([four(0) + four(4) * fourth, pair(8), last], [square, fourth, fourth * fourth])
+}
+
+/// 1/n! from n = 0.
+const EXPONENTIAL: [f64; 14] = [
+    1.0,
+    1.0,
+    0.5,
+    1.0 / 6.0,
+    1.0 / 24.0,
+    1.0 / 120.0,
+    1.0 / 720.0,
+    1.0 / 5_040.0,
+    1.0 / 40_320.0,
+    1.0 / 362_880.0,
+    1.0 / 3_628_800.0,
+    1.0 / 39_916_800.0,
+    1.0 / 479_001_600.0,
+    1.0 / 6_227_020_800.0,
+];
+
+/// e to the power of x without a branch, so that it is computed for all lanes at once: x = n·ln 2 + r, |r| ≤ ½ ln 2, the series of eʳ to r¹³ (the
+/// rest is below 10⁻¹⁷). Beyond ±708 as at ±708.
+#[inline(always)]
+pub fn exp(x: Lanes) -> Lanes {
+    const MOST: f64 = 708.0;
+    // NaN stays NaN
+    let x = x.above(Lanes::all(MOST), Lanes::all(MOST), x);
+    let x = Lanes::all(-MOST).above(x, Lanes::all(-MOST), x);
+    let shifted = x * std::f64::consts::LOG2_E + ROUNDS;
+    let n = shifted - ROUNDS;
+    let r = (x - n * LN_2[0]) - n * LN_2[1];
+    let ([eight, two, next], [square, fourth, eighth]) = pairs(EXPONENTIAL, r);
+    let last = r * EXPONENTIAL[13] + EXPONENTIAL[12];
+    (eight + (two + next * square + last * fourth) * eighth)
+        * shifted.each(|whole| f64::from_bits((whole.to_bits() << FRACTION).wrapping_add(ONE)))
+}
+
+/// 1/n of the odd n from 1.
+const ARTANH: [f64; 11] = [
+    1.0,
+    1.0 / 3.0,
+    1.0 / 5.0,
+    1.0 / 7.0,
+    1.0 / 9.0,
+    1.0 / 11.0,
+    1.0 / 13.0,
+    1.0 / 15.0,
+    1.0 / 17.0,
+    1.0 / 19.0,
+    1.0 / 21.0,
+];
+
+/// Natural logarithm of a positive normal number, likewise: x = 2ⁿ·m, m from √½ to √2, ln m = 2·artanh((m − 1)/(m + 1)) by its series to the 21st
+/// power (the rest is below 10⁻¹⁷).
+#[inline(always)]
+pub fn ln(x: Lanes) -> Lanes {
+    /// 2⁵², whose last bits hold a whole number when it is added.
+    const WHOLE: f64 = 4_503_599_627_370_496.0;
+    const BIAS: f64 = 1023.0;
+    let fraction = x.each(|x| f64::from_bits((x.to_bits() & ((1 << FRACTION) - 1)) | ONE));
+    let power = x.each(|x| f64::from_bits((x.to_bits() >> FRACTION) | WHOLE.to_bits())) - WHOLE - BIAS;
+    let halve = Lanes::all(std::f64::consts::SQRT_2);
+    let m = fraction.above(halve, fraction * 0.5, fraction);
+    let n = fraction.above(halve, power + 1.0, power);
+    let s = (m - 1.0) / (m + 1.0);
+    let ([eight, two, last], [square, _, eighth]) = pairs(ARTANH, s * s);
+    n * LN_2[0] + (n * LN_2[1] + s * 2.0 * (eight + (two + last * square) * eighth))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Against the standard library's, which is right to the last bit or so.
+    #[test]
+    fn lanes_know_exponentials_logarithms_and_powers() {
+        let apart = |ours: f64, theirs: f64| (ours / theirs - 1.0).abs();
+        let mut worst = [0.0_f64; 3];
+        for k in -70_000..=70_000 {
+            let x = 0.01 * f64::from(k);
+            worst[0] = worst[0].max(apart(Lanes::all(x).exp().nth(0), x.exp()));
+            let y = (0.001 * f64::from(k)).exp();
+            worst[1] = worst[1].max((Lanes::all(y).ln().nth(1) - y.ln()).abs() / y.ln().abs().max(1e-3));
+            let z = (5e-5 * f64::from(k)).exp();
+            worst[2] = worst[2].max(apart(Lanes::all(z).powf(4.39).nth(3), z.powf(4.39)));
+        }
+        println!("exp, ln and power, relative: {worst:?}");
+        assert!(worst[0] < 6e-16 && worst[1] < 1e-15 && worst[2] < 1e-14, "{worst:?}");
+        let exp = |x: f64| Lanes::all(x).exp().nth(2);
+        assert!(exp(f64::NAN).is_nan() && exp(-1e9) < 1e-300 && exp(1e9) > 1e300);
+    }
+}

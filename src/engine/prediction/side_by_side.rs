@@ -1,0 +1,26 @@
+//! Jobs of one layout planned and walked at once, in wide registers.
+
+use super::alike::Alike;
+use super::lay_formula::ByFormula;
+use super::plan::Plan;
+use super::walk::{Keep, SUBSTEPS, Walk, walk_on};
+use crate::numerics::{LANES, Lanes, Work};
+
+/// Jobs of one layout to be planned and walked.
+pub struct SideBySide<'a, 'j> {
+    /// As many as there are lanes.
+    pub all: &'a [&'a Alike<'j>; LANES],
+    /// What is kept of the walk.
+    pub keep: Keep,
+}
+
+impl Work for SideBySide<'_, '_> {
+    type Done = (Plan<Lanes>, Walk<Lanes>);
+
+    #[inline(always)]
+    fn run(self) -> Self::Done {
+        let plan = Plan::side_by_side(self.all);
+        let march = walk_on(self.all[0].job, &plan, SUBSTEPS, self.keep, &mut ByFormula::default());
+        (plan, march)
+    }
+}
