@@ -243,14 +243,10 @@ fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
             Part::Stress(worst.critical_high_mpa),
         ],
     );
-    if let Some(r) = ripple.iter().max_by(|a, b| a.wave_mm.total_cmp(&b.wave_mm)).filter(|r| r.wave_mm > 0.0)
-    {
-        text = text
-            .and(". Waves of about ")
-            .offset(r.wave_mm)
-            .and(" ± ")
-            .offset(r.wave_2s_mm)
-            .and(" to either side");
+    let may = |r: &Ripple| r.wave_mm + r.wave_2s_mm;
+    if let Some(r) = ripple.iter().max_by(|a, b| may(a).total_cmp(&may(b))).filter(|r| may(r) > 0.0) {
+        text =
+            text.and(". Waves of ").offset(r.wave_mm).and(" ± ").offset(r.wave_2s_mm).and(" to either side");
         if r.wave_2s_of.plates_mm > 0.0 {
             text = text.and(", ").offset(r.wave_2s_of.plates_mm).and(" of the ± by how flat the web comes");
         }

@@ -101,8 +101,10 @@ const OWN: Limit = Limit {
     source: "job file",
 };
 
+/// What is left to the limit; of a web, which is flat on the mean, less what it may wave.
 fn margin((size, band): &(Sized, Band)) -> f64 {
-    band.side_mm(size.value_mm) - size.value_mm.abs()
+    let may = if matches!(size.place, Place::Web) { size.spread_mm } else { 0.0 };
+    band.side_mm(size.value_mm) - size.value_mm.abs() - may
 }
 
 fn verdict(set: &'static str, limit: &Limit, size: Sized, band: Band) -> Verdict {
