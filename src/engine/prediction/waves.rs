@@ -10,7 +10,7 @@ use super::unsure::Unsure;
 use super::walk::{Walk, WebPart};
 use crate::bow::Plane;
 use crate::bow::ripple::{
-    K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mean_mpa, critical_mpa, waves_mm,
+    K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mean_mpa, critical_mpa, wave_amid_mm, waves_mm,
 };
 use crate::member::{Parts, WebPiece, properties};
 use crate::sources::{Constant, Trust};
@@ -106,7 +106,11 @@ fn at(job: &Job, plan: &Plan, part: &WebPart, unsure: &Unsure) -> Ripple {
         let [less, more] = [1.0 - SPAN * unsure.force, 1.0 + SPAN * unsure.force]
             .map(|times| mean(wavy(under(times), came)));
         wave_2s_of.shared_mm = (0.5 * (more - less)).hypot(waves[0] - waves[1]);
-        wave_2s_of.plates_mm = if sd > 0.0 { mean(wavy(now, came + SPAN * sd)) - mean(waves) } else { 0.0 };
+        if sd > 0.0 {
+            let amid = |came: f64| wave_amid_mm(depth_mm, critical_strain, now.1, came);
+            let without = if came > 0.0 { amid(came) } else { mean(waves) };
+            wave_2s_of.plates_mm = (amid(came + SPAN * sd) - without).max(0.0);
+        }
         wave_2s_of.all_mm = wave_2s_of.shared_mm.hypot(wave_2s_of.plates_mm);
     }
     Ripple {
