@@ -17,7 +17,7 @@ pub struct SideBySide<'a, 'j> {
 impl Work for SideBySide<'_, '_> {
     type Done = (Plan<Lanes>, Walk<Lanes>);
 
-    #[inline(always)]
+    #[cfg_attr(wide, inline(always))]
     fn run(self) -> Self::Done {
         let plan = Plan::side_by_side(self.all);
         let march = walk_on(self.all[0].job, &plan, SUBSTEPS, self.keep, &mut ByFormula::default());

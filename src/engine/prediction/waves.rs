@@ -10,7 +10,7 @@ use super::unsure::Unsure;
 use super::walk::{Walk, WebPart};
 use crate::bow::Plane;
 use crate::bow::web_ripple::{
-    K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mean_mpa, critical_mpa, waves_mm,
+    K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mean_mpa, critical_mpa, wave_amid_mm, waves_mm,
 };
 use crate::member::{Parts, WebPiece, properties};
 use crate::sources::{Constant, Trust};
@@ -25,50 +25,27 @@ const FLATNESS: [(f64, [f64; 2]); 6] = [
     (40.0, [6.0, 9.0]),
     (f64::INFINITY, [5.0, 8.0]),
 ];
-/// On a straightedge shorter than a metre, over its length: the same (memory, check).
-const ON_SHORT: f64 = 0.01;
-/// Part of the delivered waves that is left once flanges hold both edges of the web straight: long waves are pressed out, those shorter than
-/// the web is deep stay (a choice).
-const HELD_STRAIGHT: f64 = 0.5;
-
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
-    Constant::new(
-        "waves allowed to plate of 5 to 8 mm on 1 m",
-        "prediction::waves::FLATNESS",
-        FLATNESS[1].1[0],
-        "mm",
-        "EN 10029 normal flatness, class N; 9 mm below, 7 to 5 mm above; a third of it is one standard deviation",
-        Trust::MemoryCheck,
-    ),
-    Constant::new(
-        "part of delivered waves left between straight flanges",
-        "prediction::waves::HELD_STRAIGHT",
-        HELD_STRAIGHT,
-        "",
-        "long waves are pressed out, those shorter than the web is deep stay",
-        Trust::Choice,
-    ),
-    Constant::new(
-        "waves allowed on less than 1 m, over its length",
-        "prediction::waves::ON_SHORT",
-        ON_SHORT,
-        "",
-        "EN 10029 normal flatness, class N",
-        Trust::MemoryCheck,
-    ),
-];
+pub const CONSTANTS: &[Constant] = &[Constant::new(
+    "waves allowed to plate of 5 to 8 mm on 1 m",
+    "prediction::waves::FLATNESS",
+    FLATNESS[1].1[0],
+    "mm",
+    "EN 10029 normal flatness, class N; 9 mm below, 7 to 5 mm above; a third, as a bow over the depth, is one standard deviation",
+    Trust::MemoryCheck,
+)];
 
-/// Allowed to plate of that thickness on a straightedge of that length, mm.
+/// Allowed to plate of that thickness on a straightedge of that length, mm; on less than a metre a bow of the same curvature (choice: what mills
+/// leave is long, so that the 1 % which the standard allows there is not used up).
 fn allowed_mm(thickness_mm: f64, edge_mm: f64) -> f64 {
     let row = FLATNESS.iter().find(|row| thickness_mm < row.0).map_or([5.0, 8.0], |row| row.1);
-    let long = row[0] + (0.001 * edge_mm - 1.0).clamp(0.0, 1.0) * (row[1] - row[0]);
-    long.min(ON_SHORT * edge_mm)
+    let metres = 1e-3 * edge_mm;
+    if metres < 1.0 { row[0] * metres * metres } else { row[0] + (metres - 1.0).min(1.0) * (row[1] - row[0]) }
 }
 
 /// Waves as delivered at a place, mm: mean, and standard deviation from piece to piece.
 fn came_mm(piece: &WebPiece, depth_mm: f64) -> [f64; 2] {
-    let usual = || HELD_STRAIGHT * PART_OF_LIMIT * allowed_mm(piece.thickness_mm, depth_mm);
+    let usual = || PART_OF_LIMIT * allowed_mm(piece.thickness_mm, depth_mm);
     [piece.comes.waves_mm.unwrap_or(0.0), piece.comes.waves_scatter_mm.unwrap_or_else(usual)]
 }
 
@@ -129,7 +106,11 @@ fn at(job: &Job, plan: &Plan, part: &WebPart, unsure: &Unsure) -> Ripple {
         let [less, more] = [1.0 - SPAN * unsure.force, 1.0 + SPAN * unsure.force]
             .map(|times| mean(wavy(under(times), came)));
         wave_2s_of.shared_mm = (0.5 * (more - less)).hypot(waves[0] - waves[1]);
-        wave_2s_of.plates_mm = if sd > 0.0 { mean(wavy(now, came + SPAN * sd)) - mean(waves) } else { 0.0 };
+        if sd > 0.0 {
+            let amid = |came: f64| wave_amid_mm(depth_mm, critical_strain, now.1, came);
+            let without = if came > 0.0 { amid(came) } else { mean(waves) };
+            wave_2s_of.plates_mm = (amid(came + SPAN * sd) - without).max(0.0);
+        }
         wave_2s_of.all_mm = wave_2s_of.shared_mm.hypot(wave_2s_of.plates_mm);
     }
     Ripple {

@@ -97,7 +97,8 @@ pub struct WebShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"2 mm")]
     pub waves: Option<Length>,
-    /// Standard deviation of those waves from piece to piece. Without it a sixth of what EN 10029 allows to plate of its thickness: a third of it, and half of that is pressed straight.
+    /// Standard deviation of those waves from piece to piece. Without it a third of what EN 10029 lets plate of its
+    /// thickness stand off a metre, as a bow of the same curvature over the depth.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"1 mm")]
     pub waves_scatter: Option<Length>,
