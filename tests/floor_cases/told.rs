@@ -1,0 +1,52 @@
+//! How a piece and its plan are told: what helps, what comes first, which side.
+
+use super::piece::{Piece, SHOP, STRAIGHT, arc, flat, weldbow};
+use tempfile::TempDir;
+
+/// Supports further apart than the member is long were called a help.
+#[test]
+fn a_block_asks_for_nothing_that_cannot_be() {
+    let us = Piece::of("studies/jobs/us_frame.toml", 7.4676);
+    let answer = us.json(&arc(12.0, 7.4676), STRAIGHT, &[]);
+    let blocks = answer["plan"]["blocked"][0]["blocks"].as_array().unwrap().clone();
+    let one = blocks.iter().find(|b| b["method"] == "press, one ram").unwrap();
+    println!("{one}");
+    let help = one["help"].as_str().unwrap();
+    assert!(one["found"].as_str().unwrap().contains("web crippling"), "{one}");
+    assert!(help.starts_with("two rams, a stiffener") && !help.contains("apart"), "{one}");
+}
+
+/// A piece that is surely out in one way and may be in another was announced by the second alone.
+#[test]
+fn what_is_surely_out_is_announced_before_what_may_be() {
+    let said = flat(&weldbow(&["straighten", "studies/jobs/us_frame.toml", "--shop", SHOP]).stdout);
+    assert!(
+        said.contains("Straighten camber, and be ready to straighten flange toes with a chance of"),
+        "{said}"
+    );
+    let toes = flat(&weldbow(&["straighten", "studies/jobs/us_beam.toml", "--shop", SHOP]).stdout);
+    assert!(
+        toes.contains("of cup; still out with a chance of") && toes.contains("its tilt counted in"),
+        "{toes}"
+    );
+}
+
+/// A sign read the wrong way round doubles a bow: the side is told in words before anything is pushed.
+#[test]
+fn a_bow_is_told_with_its_side() {
+    let folder = TempDir::new().unwrap();
+    let path = folder.path().join("sheet.html");
+    let more = ["--sheet", path.to_str().unwrap()];
+    for (camber, sweep, sides) in [
+        (18.0, -18.0, ["18.0 mm toward the inner flange", "\u{2212}18.0 mm toward the far side"]),
+        (-18.0, 18.0, ["\u{2212}18.0 mm toward the outer flange", "18.0 mm toward the near side"]),
+    ] {
+        let said = Piece::rafter().text(&arc(camber, 9.0), &arc(sweep, 9.0), &more);
+        let page = std::fs::read_to_string(&path).unwrap();
+        for side in sides {
+            assert!(said.contains(side) && page.contains(side), "{side}: {said}");
+        }
+        let edges = if sweep < 0.0 { "Push on the far edges" } else { "Push on the near edges" };
+        assert!(said.contains(edges), "{said}");
+    }
+}
