@@ -50,3 +50,33 @@ fn a_bow_is_told_with_its_side() {
         assert!(said.contains(edges), "{said}");
     }
 }
+
+/// Letters of the text were 7 pt, those of the pictures 5 to 6 pt: nobody reads them at arm's length.
+#[test]
+fn no_letter_on_the_foremans_page_is_smaller_than_eleven_points() {
+    /// Between the margins of A4, the narrower of both papers, mm.
+    const PAGE_MM: f64 = 190.0;
+    let folder = TempDir::new().unwrap();
+    let path = folder.path().join("sheet.html");
+    let more = ["--sheet", path.to_str().unwrap()];
+    Piece::rafter().text(&arc(18.0, 9.0), &arc(-18.0, 9.0), &more);
+    let page = std::fs::read_to_string(&path).unwrap();
+    let number = |text: &str| -> f64 {
+        let end = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap();
+        text[..end].parse().unwrap()
+    };
+    let after = |text: &str, mark: &str| number(text.split_once(mark).unwrap().1);
+    let foreman = page.split_once("page engineer").unwrap().0;
+    assert!(after(&page, "body{font:") >= 11.0);
+    let sketch_mm = after(&page, ".sketch{max-width:");
+    let figures: Vec<&str> = foreman.split("<figure").skip(1).collect();
+    for figure in &figures {
+        let wide_mm = if figure.starts_with(" class=\"sketch\"") { sketch_mm } else { PAGE_MM };
+        let pt_a_unit = wide_mm / 25.4 * 72.0 / after(figure, "viewBox=\"0 0 ");
+        let letters = figure.split("font-size=\"").skip(1).map(|text| pt_a_unit * number(text));
+        let smallest = letters.fold(f64::INFINITY, f64::min);
+        println!("{wide_mm} mm wide, smallest letters {smallest:.1} pt");
+        assert!((11.0..20.0).contains(&smallest), "{smallest} pt");
+    }
+    assert!(figures.len() >= 3, "a sketch and a picture of each step");
+}
