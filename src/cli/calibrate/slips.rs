@@ -17,12 +17,13 @@ const AGREE: f64 = 0.3;
 const AGREEING: usize = 8;
 /// How far from mid-length, over the length, a reading is still one of mid-length.
 const MIDDLE: f64 = 0.02;
-/// What readings may have to be multiplied by, and what that means.
-const SLIPS: [(f64, &str); 4] = [
-    (-1.0, "with the other sign"),
-    (25.4, "read as inches"),
-    (10.0, "read as centimetres"),
-    (1.0 / 25.4, "divided by 25.4 (millimetres below a head in inches?)"),
+/// What readings may have to be multiplied by, how far off they must be before that is thought of, and what it means. A small size fits
+/// much: what is divided must have been far beyond all that plates and clamps do (choice).
+const SLIPS: [(f64, f64, &str); 4] = [
+    (-1.0, FAR, "with the other sign"),
+    (25.4, FAR, "read as inches"),
+    (10.0, FAR, "read as centimetres"),
+    (1.0 / 25.4, 10.0 * FAR, "divided by 25.4 (millimetres below a head in inches?)"),
 ];
 
 /// Kinds of readings of a member that only fit once they are read otherwise.
@@ -55,11 +56,13 @@ fn one(readings: &[&Reading], n: &Next, system: System) -> Option<String> {
         (mean - n.before_mm).abs() / n.before_bias_sd_mm.hypot(differ.max(measuring) / count.sqrt())
     };
     let what = format!("all readings of {} of {}", quantity(n.what), n.member);
-    let fits = |(times, _): &(f64, &str)| off(times * mean, times.abs() * differ) < FITS;
+    let fits = |(times, far, _): &(f64, f64, &str)| {
+        off(mean, differ) > *far && off(times * mean, times.abs() * differ) < FITS
+    };
     let mm = |mm: f64| show::offset(mm, system);
     let agree = readings.len() >= AGREEING && differ < AGREE * measuring;
     if off(mean, differ) > FAR {
-        let (_, otherwise) = SLIPS.into_iter().find(fits)?;
+        let (_, _, otherwise) = SLIPS.into_iter().find(fits)?;
         return Some(format!(
             "{what} lie about {}, where {} is predicted; {otherwise} they would fit. Look at the head of that column before anything \
              here is used.",

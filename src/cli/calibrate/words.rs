@@ -132,8 +132,6 @@ pub fn odd(found: &Learned, system: System) -> Vec<String> {
             "; as inches it would fit"
         } else if near(10.0 * r.value_mm) && (9.0 * r.value_mm).abs() > 3.0 * r.sd_mm {
             "; as centimetres it would fit"
-        } else if told && near(r.value_mm / 25.4) {
-            "; divided by 25.4 (millimetres below a head in inches?) it would fit"
         } else {
             ""
         };
