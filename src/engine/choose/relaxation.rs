@@ -3,11 +3,12 @@
 use super::Constraints;
 use super::candidate::SearchSpace;
 use super::constraints::{Allow, Objective, Sides, Waits};
+use super::known::Scored;
 use super::pieces::until;
 use super::requirement::needs;
 use super::scheme::ways;
 use super::score::{inside, met, tightest, twist_inside};
-use super::search::{Scored, base, search_for};
+use super::search::{base, search_for};
 use super::weld::{Choosing, Weld};
 use crate::angular::hold::{Hold, Tacks};
 use crate::prediction::{Job, predict};

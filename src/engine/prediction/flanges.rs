@@ -1,8 +1,9 @@
 //! Cup, tilt and toe offsets of both flanges, stretch by stretch.
 
+use super::alike::covers;
 use super::divided::Divided;
 use super::learned::Assembly;
-use super::plan::{Plan, covers};
+use super::plan::Plan;
 use super::result::FlangeShape;
 use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER};
 use super::{Factors, Job, unsure};

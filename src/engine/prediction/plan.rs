@@ -286,6 +286,6 @@ fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>) -> [Group<N
 }
 
 /// Force that hot cutting has spent in each web edge, N.
-fn spent_n(job: &Job, web_mm: f64) -> f64 {
+pub fn spent_n(job: &Job, web_mm: f64) -> f64 {
     if job.thermally_cut_web { prior_stress::cut_edge_force_n(web_mm) } else { 0.0 }
 }

@@ -6,7 +6,8 @@
 //! if it lies near enough the three make a parabola, else both halves go on. A level stretch needs one station.
 
 use super::Job;
-use super::plan::{Plan, covers};
+use super::alike::covers;
+use super::plan::Plan;
 use crate::bow::Pull;
 use crate::joint_solver::{SectionError, SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Seam, Span};

@@ -1,7 +1,7 @@
 //! At one point of the walk: what passes pull with by the strip model.
 
-use super::lay_formula::spent_n;
-use super::plan::{StageHere, covers};
+use super::alike::covers;
+use super::plan::{StageHere, spent_n};
 use super::point::{Effect, Joined, Place, Pulls};
 use super::stations::{Added, Stations};
 use crate::bow::Plane;
