@@ -1,6 +1,6 @@
 //! The member in one line, and what it will do.
 
-use super::span::{unit, with_span};
+use super::span::{bare_span, unit, with_span};
 use super::table::{heading, plain, plain_text, put};
 use crate::prediction::{Bow, FlangeShape, Job, Prediction, Ripple, RippleVerdict};
 use crate::units::{System, show};

@@ -7,6 +7,7 @@ use super::heat_words;
 use super::lists::capital;
 use super::piece::{readings, steel, strange, thermal};
 use super::show::{limit, refusal, what};
+use super::word::Words;
 use super::words::{self, name};
 use crate::chart::{ChartError, straightening_setup, straightening_sketch};
 use crate::straighten::decide::Limits;
@@ -191,7 +192,7 @@ fn one(
     asked: &Asked,
     title: Option<&str>,
     step: &Step,
-    said: &words::Words,
+    said: &Words,
     system: System,
 ) -> Result<Markup, ChartError> {
     let picture = straightening_setup(&asked.job, step, system)?.map(|p| p.svg);

@@ -1,7 +1,8 @@
 //! The answer on a terminal.
 
-use super::advice::{capital, change_first, summary};
+use super::advice::{change_first, summary};
 use super::asked::Asked;
+use super::lists::capital;
 use super::log;
 use super::piece::{basis, readings, steel, strange, thermal};
 use super::words::{self, name, percent};

@@ -17,7 +17,7 @@ pub fn stem(file: &Path) -> String {
 }
 
 /// Reads and checks a study file and the jobs it names; the files read, each with its hash.
-pub fn read(file: &Path) -> std::result::Result<(Study, Vec<Proof>), Diagnostics> {
+pub fn read(file: &Path) -> Result<(Study, Vec<Proof>), Diagnostics> {
     let paper: InputFile<StudyFile> = read_file(file)?;
     let folder = file.parent().unwrap_or(Path::new("")).to_owned();
     let read = RefCell::new(vec![file.to_owned()]);
@@ -38,7 +38,7 @@ pub fn read(file: &Path) -> std::result::Result<(Study, Vec<Proof>), Diagnostics
     Ok((study, proofs.collect()))
 }
 
-fn job_file(path: &Path) -> std::result::Result<JobFile, String> {
+fn job_file(path: &Path) -> Result<JobFile, String> {
     let paper: InputFile<JobFile> = read_file(path).map_err(|complaint| wanted(&complaint))?;
     match crate::job::check(&paper.shape) {
         Ok(_) => Ok(paper.shape),

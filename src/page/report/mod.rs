@@ -16,7 +16,7 @@ use maud::{Markup, PreEscaped, html};
 use table::{As, table};
 use weldbow_engine::prediction::{Prediction, outside};
 use weldbow_engine::tolerance::Judgement;
-use weldbow_engine::units::{System, show};
+use weldbow_engine::units::show;
 
 /// Digits of the hash shown: enough to tell two jobs apart by eye (a choice).
 const HASH_SHOWN: usize = 16;
@@ -203,6 +203,7 @@ mod tests {
     use weldbow_engine::choose::{Choice, Choosing, Constraints, choose};
     use weldbow_engine::job::{STARTER, check};
     use weldbow_engine::prediction::predict;
+    use weldbow_engine::units::System;
     use weldbow_files::job::file_of_text;
 
     fn made(text: &str, system: System) -> String {

@@ -71,7 +71,7 @@ pub struct Moving {
 /// A stretch of joint: from, to, mm.
 type Stretch = (f64, f64);
 
-fn stretch(text: &str) -> std::result::Result<Stretch, String> {
+fn stretch(text: &str) -> Result<Stretch, String> {
     let (from, to) = text
         .split_once("..")
         .ok_or_else(|| format!("a tack runs from..to, such as 0mm..30mm; {text} does not"))?;
