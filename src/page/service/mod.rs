@@ -12,7 +12,8 @@ mod travel;
 
 pub use draws::{Drawn, drawn};
 
-use refused::{Refused, built, shape};
+pub use refused::Refused;
+use refused::{built, shape};
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};
 use weldbow_engine::job::check;
