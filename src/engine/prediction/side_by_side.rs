@@ -1,9 +1,9 @@
 //! Jobs of one layout planned and walked at once, in wide registers.
 
-use super::alike::Alike;
+use super::alike::{Alike, SUBSTEPS};
 use super::lay_formula::ByFormula;
 use super::plan::Plan;
-use super::walk::{Keep, SUBSTEPS, Walk, walk_on};
+use super::walk::{Keep, Walk, walk_on};
 use crate::numerics::{LANES, Lanes, Work};
 
 /// Jobs of one layout to be planned and walked.
