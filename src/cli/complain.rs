@@ -167,8 +167,8 @@ fn report(complaint: &Diagnostics, found: &Diagnostic, width: usize) -> Report {
     };
     diagnostic.help =
         Some(format!("{}{hint}", wrapped(&format!("wanted: {}", problem.wanted), width - HELP_INDENT)));
-    let text = if quotable(&complaint.file) { complaint.text.as_str() } else { "" };
-    match quoted(text, found.range.clone()) {
+    let range = found.range.clone().filter(|_| quotable(&complaint.file));
+    match quoted(&complaint.text, range) {
         None => Report::from(diagnostic),
         Some(range) => Report::from(diagnostic.and_label(LabeledSpan::new_with_span(None, range)))
             .with_source_code(NamedSource::new(&complaint.file, text::quoted(&complaint.text).into_owned())),

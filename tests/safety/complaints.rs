@@ -101,7 +101,6 @@ fn what_is_missing_or_cannot_be_shown_is_said_with_its_place() {
     };
     for (chart, part) in [
         ("x = \"pass.leg\"\ny = \"camber.max_mm\"\nby = \"depth.end\"", "s.toml:18:6: chart 1, by"),
-        ("x = \"pass.leg\"\ny = [\"camber.max_mm\", \"camber.at_mm\"]", "s.toml:17:5: chart 1, y"),
         ("x = \"pass.leg\"\ny = \"camber.max_mm\"\npanels = \"depth.end\"", "s.toml:18:10: chart 1, panels"),
     ] {
         study(chart);
