@@ -35,6 +35,8 @@ pub const LENGTHS: [&str; 9] = [
 ];
 /// Columns of remarks that many sheets have; names here are like some of them.
 const REMARKS: [&str; 5] = ["remark", "remarks", "comment", "comments", "notes"];
+/// Words in the head of something that was read.
+const READ: [&str; 4] = ["camber", "sweep", "toe", "short"];
 /// What a right head looks like.
 pub const EXAMPLE: &str = "job, piece, date, sweep [mm], camber [mm]";
 
@@ -90,10 +92,11 @@ pub fn column(head: &str) -> Result<(Column, &'static str), Problem> {
         return Ok((Column::Key(i), ""));
     }
     let names: Vec<&str> = WORDS.into_iter().chain(LENGTHS).chain(KEYS.map(|key| key.0)).collect();
-    let nearest = near::nearest(name, names.iter().copied());
-    if nearest.is_none() && unit.and_then(length_unit).is_none() {
+    let reading = unit.and_then(length_unit).is_some() || READ.iter().any(|word| name.contains(word));
+    if !reading && near::meant(name, &names).is_none() {
         return Ok((Column::Own, ""));
     }
+    let nearest = near::nearest(name, names.iter().copied());
     let listed = || near::listed(WORDS.into_iter().chain(LENGTHS));
     let wanted = nearest.map_or_else(listed, |nearest| format!("did you mean `{nearest}`?"));
     let wanted = format!("{wanted} A column of your own, which is not read, starts with #");
