@@ -126,8 +126,7 @@ fn tilt_of_side(job: &Job, side: Side) -> Vec<Field> {
     if both || job.learned.is_none() { Field::tilt_of_side(job, side) } else { Vec::new() }
 }
 
-/// What the job's record says of the bias, each time one of its independent doubts: the first moves all that the force hangs
-/// together with, the second what is left of the heat, and so on.
+/// One independent doubt that the job's record leaves of the bias: first what the force hangs together with, then what is left of the heat …
 fn recorded(job: &Job, field: Field) -> Vec<Field> {
     if job.learned.is_some() { vec![field] } else { Vec::new() }
 }
