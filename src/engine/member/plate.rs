@@ -189,6 +189,16 @@ impl Clone for Member {
 }
 
 impl Member {
+    /// Whether webs come wavy by different amounts: each does of which nobody says that it does not.
+    pub fn webs_differ_in_waves(&self) -> bool {
+        self.web.iter().any(|piece| piece.comes.waves_scatter_mm.is_none_or(|sd| sd > 0.0))
+    }
+
+    /// Whether any web is said to come wavy.
+    pub fn webs_come_wavy(&self) -> bool {
+        self.web.iter().any(|piece| piece.comes.waves_mm.is_some_and(|mm| mm > 0.0))
+    }
+
     /// Flange pieces along that seam.
     pub fn flange(&self, seam: Seam) -> &[FlangePiece] {
         match seam {

@@ -2,6 +2,7 @@
 
 mod curve;
 mod gauss;
+mod lanes;
 mod number;
 mod powers;
 mod root;
@@ -10,7 +11,8 @@ mod wide;
 
 pub use curve::{between, farthest, parabola, range};
 pub use gauss::{GAUSS_2, GAUSS_4};
-pub use number::{LANES, Lanes, Number};
+pub use lanes::{LANES, Lanes};
+pub use number::Number;
 pub use root::{RootError, root};
 pub use table::Table;
 pub use wide::{Work, wide};

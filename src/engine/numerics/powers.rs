@@ -1,6 +1,6 @@
 //! Exponentials and logarithms of several numbers at once: without a branch, so that one instruction serves all.
 
-use super::number::{Lanes, Number};
+use super::number::Number;
 
 /// ln 2 in two parts, the first with zeros at its end, so that a whole number times it is exact (W. J. Cody and W. Waite, Software Manual for
 /// the Elementary Functions, 1980; memory, sure of the method, the digits computed).
@@ -15,12 +15,12 @@ const ONE: u64 = 1.0_f64.to_bits();
 /// c₀ + c₁·x + … with its terms taken in pairs and pairs of pairs, so that few of them wait for each other (G. Estrin 1960; memory, sure): the
 /// first eight, the next two and four, and x², x⁴, x⁸.
 #[inline(always)]
-fn pairs<const K: usize>(terms: [f64; K], x: Lanes) -> ([Lanes; 3], [Lanes; 3]) {
+fn pairs<N: Number, const K: usize>(terms: [f64; K], x: N) -> ([N; 3], [N; 3]) {
     let square = x * x;
     let fourth = square * square;
     let pair = |first: usize| x * terms[first + 1] + terms[first];
     let four = |first: usize| pair(first) + pair(first + 2) * square;
-    let last = if K > 11 { pair(10) } else { Lanes::all(terms[10]) };
+    let last = if K > 11 { pair(10) } else { N::all(terms[10]) };
     ([four(0) + four(4) * fourth, pair(8), last], [square, fourth, fourth * fourth])
 }
 
@@ -45,11 +45,11 @@ const EXPONENTIAL: [f64; 14] = [
 /// e to the power of x without a branch, so that it is computed for all lanes at once: x = n·ln 2 + r, |r| ≤ ½ ln 2, the series of eʳ to r¹³ (the
 /// rest is below 10⁻¹⁷). Beyond ±708 as at ±708.
 #[inline(always)]
-pub fn exp(x: Lanes) -> Lanes {
+pub fn exp<N: Number>(x: N) -> N {
     const MOST: f64 = 708.0;
     // NaN stays NaN
-    let x = x.above(Lanes::all(MOST), Lanes::all(MOST), x);
-    let x = Lanes::all(-MOST).above(x, Lanes::all(-MOST), x);
+    let x = x.above(N::all(MOST), N::all(MOST), x);
+    let x = N::all(-MOST).above(x, N::all(-MOST), x);
     let shifted = x * std::f64::consts::LOG2_E + ROUNDS;
     let n = shifted - ROUNDS;
     let r = (x - n * LN_2[0]) - n * LN_2[1];
@@ -77,13 +77,13 @@ const ARTANH: [f64; 11] = [
 /// Natural logarithm of a positive normal number, likewise: x = 2ⁿ·m, m from √½ to √2, ln m = 2·artanh((m − 1)/(m + 1)) by its series to the 21st
 /// power (the rest is below 10⁻¹⁷).
 #[inline(always)]
-pub fn ln(x: Lanes) -> Lanes {
+pub fn ln<N: Number>(x: N) -> N {
     /// 2⁵², whose last bits hold a whole number when it is added.
     const WHOLE: f64 = 4_503_599_627_370_496.0;
     const BIAS: f64 = 1023.0;
     let fraction = x.each(|x| f64::from_bits((x.to_bits() & ((1 << FRACTION) - 1)) | ONE));
     let power = x.each(|x| f64::from_bits((x.to_bits() >> FRACTION) | WHOLE.to_bits())) - WHOLE - BIAS;
-    let halve = Lanes::all(std::f64::consts::SQRT_2);
+    let halve = N::all(std::f64::consts::SQRT_2);
     let m = fraction.above(halve, fraction * 0.5, fraction);
     let n = fraction.above(halve, power + 1.0, power);
     let s = (m - 1.0) / (m + 1.0);
@@ -93,7 +93,7 @@ pub fn ln(x: Lanes) -> Lanes {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use crate::numerics::{Lanes, Number};
 
     /// Against the standard library's, which is right to the last bit or so.
     #[test]

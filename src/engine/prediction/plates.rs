@@ -8,14 +8,13 @@
 use super::Job;
 use super::fitting::Fitting;
 use super::learned::Assembly;
+use super::uncertainty::PART_OF_LIMIT;
 use crate::bow::Bend;
 use crate::member::{Edges, FlangePiece, Member, Parts, Plates, Seam, Span, WebPiece, properties, spans};
 use crate::numerics::GAUSS_2;
 use crate::shrinkage::cut_strip::{EDGE_SCATTER, EDGES_DIFFER, middle_mpa, one_edge_per_mm};
 use crate::sources::{Constant, Trust};
 
-/// Part of what a mill or cutting standard allows that is taken as one standard deviation: nearly all plates are inside. Choice.
-pub(super) const PART_OF_LIMIT: f64 = 1.0 / 3.0;
 /// Bow of a strip nobody says more of, one standard deviation, mm on 6 m; it grows with the square of the length. Between strips cut
 /// on both edges at once (about 1.2 for 180 × 8) and what sheared plate may have. Choice.
 const NOT_SAID_MM_ON_6_M: f64 = 2.0;
@@ -30,7 +29,7 @@ const SLIT_MM_ON_5_M: f64 = 15.0;
 pub const CONSTANTS: &[Constant] = &[
     Constant::new(
         "part of an allowed bow that is one standard deviation",
-        "prediction::plates::PART_OF_LIMIT",
+        "prediction::uncertainty::PART_OF_LIMIT",
         PART_OF_LIMIT,
         "",
         "nearly all plates are inside what their standard allows",
@@ -215,7 +214,7 @@ impl Job {
             3 => Some(cup_mm),
             4 => Some(tilt_mm),
             5 => Some(self.apart_sd_mm_per_m()),
-            6 => Some(if super::waves::differ(self) { 1.0 } else { 0.0 }),
+            6 => Some(if self.member.webs_differ_in_waves() { 1.0 } else { 0.0 }),
             _ => None,
         }
     }
@@ -227,7 +226,7 @@ impl Job {
 
     /// Whether plates come straight and flat, as far as the job says.
     pub fn plates_come_straight(&self) -> bool {
-        !self.any_plate_bowed() && !super::waves::come(self)
+        !self.any_plate_bowed() && !self.member.webs_come_wavy()
     }
 
     /// Whether any plate comes bowed on the mean.

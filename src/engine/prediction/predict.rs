@@ -128,7 +128,7 @@ pub fn judged_with_and_without_plates(job: &Job) -> [Vec<Verdict>; 2] {
     let walked = Walked::of(job, false);
     let unsure = Unsure::of(job, Bias::FORMULA).silent();
     let with = walked.sizes(job, &unsure, false).verdicts;
-    if job.drawn == Assembly::default() && !walked.brought.is_any() && !waves::come(job) {
+    if job.drawn == Assembly::default() && !walked.brought.is_any() && !job.member.webs_come_wavy() {
         return [with.clone(), with];
     }
     let flanges = flanges::without(&walked.flanges, &job.drawn);

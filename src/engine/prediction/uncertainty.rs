@@ -10,6 +10,8 @@ use crate::shrinkage::second_side::seam_index;
 use crate::sources::{Constant, Trust};
 use crate::welding::Pass;
 
+/// Part of what a mill or cutting standard allows that is taken as one standard deviation: nearly all plates are inside. Choice.
+pub const PART_OF_LIMIT: f64 = 1.0 / 3.0;
 /// Bias of the shrinkage force: strength curve of hot steel (+18 %), arc efficiency (±9 %), free or held section.
 pub const FORCE_BIAS: f64 = 0.15;
 /// Scatter of the force from bead to bead: heat input, fit-up, tacks. Choice. A bead is all that is laid on one side of one

@@ -3,9 +3,8 @@
 use super::Job;
 use super::divided::Divided;
 use super::plan::Plan;
-use super::plates::PART_OF_LIMIT;
 use super::result::{Ripple, RippleVerdict};
-use super::uncertainty::SPAN;
+use super::uncertainty::{PART_OF_LIMIT, SPAN};
 use super::unsure::Unsure;
 use super::walk::{Walk, WebPart};
 use crate::bow::Plane;
@@ -47,16 +46,6 @@ fn allowed_mm(thickness_mm: f64, edge_mm: f64) -> f64 {
 fn came_mm(piece: &WebPiece, depth_mm: f64) -> [f64; 2] {
     let usual = || PART_OF_LIMIT * allowed_mm(piece.thickness_mm, depth_mm);
     [piece.comes.waves_mm.unwrap_or(0.0), piece.comes.waves_scatter_mm.unwrap_or_else(usual)]
-}
-
-/// Whether webs come wavy by different amounts.
-pub fn differ(job: &Job) -> bool {
-    job.member.web.iter().any(|piece| piece.comes.waves_scatter_mm.is_none_or(|sd| sd > 0.0))
-}
-
-/// Whether the job says of any web that it comes wavy.
-pub fn come(job: &Job) -> bool {
-    job.member.web.iter().any(|piece| piece.comes.waves_mm.is_some_and(|mm| mm > 0.0))
 }
 
 /// The web, substep by substep.

@@ -14,7 +14,7 @@ use super::sampling::{MOST_CASES, coordinates, draws};
 use super::settings::{self, Settings};
 use super::typed::{Kept, Ready, Way, ways};
 use super::usual::usual_axes;
-use super::warned::Warned;
+use super::warnings::Warned;
 use super::{ChartSpec, edit};
 use crate::input::Problem;
 use crate::job::file::JobFile;

@@ -66,6 +66,7 @@ mod typed;
 mod typed_tests;
 mod usual;
 mod warned;
+mod warnings;
 
 /// A study with a remark at every line, to start from.
 pub const STARTER: &str = include_str!("starter.toml");
@@ -82,4 +83,4 @@ pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
 pub use scattered::{LimitChance, Moved, ResultSpread, Scattered};
 pub use table::{Column, Table, Values};
-pub use warned::{Warned, WarnedOf};
+pub use warnings::{Warned, WarnedOf};

@@ -128,7 +128,7 @@ fn the_usual_tolerances_follow_the_units() {
 #[test]
 fn the_number_of_a_welding_procedure_goes_with_its_passes() {
     let process = "process = \"submerged-arc\"";
-    let numbered = format!("wps = \"W-12\\n rev 3\"\n{process}");
+    let numbered = format!("wps = \"W-12\\nrev 3\"\n{process}");
     let own = "seam = \"inner\"\nwps = \"W-13\"\n";
     let numbers = |job: &Job| -> Vec<Option<String>> {
         job.passes.iter().map(|p| p.wps.as_deref().map(str::to_owned)).collect()
