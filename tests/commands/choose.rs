@@ -257,7 +257,7 @@ fn a_scan_with_waits_and_sides_finds_nothing_cheaper_in_time_or_money() {
     let book = Book { costs, ..book() };
     let wishes = Constraints {
         only: vec!["twin-1.6".to_owned()],
-        largest_leg_mm: Some(4.0),
+        largest_leg_mm: Some(5.0),
         allow: vec![Allow::Length, Allow::Flanges],
         draws: 100,
         ..Constraints::usual(file.units)

@@ -54,9 +54,10 @@ fn several_runs_shrink_less_and_the_order_along_the_seam_changes_nothing() {
     let shortening = run.all("shortening_mm");
     falls("one, two, three runs", &shortening[..3]);
     within("two runs over one", shortening[1] / shortening[0], 0.4, 0.8);
-    // twice the heat on half the leg's metal each: tilts near the largest a web has add up (own calculation), one run is beyond it
+    // one run comes with about twice the heat that tilts most, exp(−ln² 2) = 0.62 of the largest; two with half of it each have it nearly
+    // whole and add up: about 2/0.62 = 3.2 by hand
     let tilt: Vec<f64> = run.all("flanges.outer.tilt_rad").iter().map(|t| t.abs()).collect();
-    within("tilt of two runs over one", tilt[1] / tilt[0], 1.3, 3.0);
+    within("tilt of two runs over one", tilt[1] / tilt[0], 2.6, 3.8);
     assert!(tilt[2] > tilt[1], "three runs tilt more than two: {tilt:?}");
     for name in ["shortening_mm", "camber.max_mm", "sweep.max_mm"] {
         let all = run.all(name);

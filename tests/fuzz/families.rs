@@ -28,7 +28,7 @@ pub const FAMILIES: [(&str, Family, u64); 6] = [
     ("shops", shops, 150),
     ("measured pieces", pieces, 400),
     ("lists", lists, 150),
-    ("plans", plans, 12),
+    ("plans", plans, 40),
 ];
 
 /// Jobs that are damaged.

@@ -58,5 +58,5 @@ pub fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) 
     }
     let told = worst.iter().filter(|(_, all, alone)| (all - alone).abs() >= TOLD);
     let said: Vec<String> = told.map(|(name, _, alone)| format!("{name} {}", percent(*alone))).collect();
-    (!said.is_empty()).then(|| format!("With true plates: {}.", said.join(", ")))
+    (!said.is_empty()).then(|| format!("From welding alone: {}.", said.join(", ")))
 }

@@ -229,6 +229,12 @@ pub fn waves_mm(depth_mm: f64, critical_strain: f64, edge_strain: f64, came_mm: 
 }
 
 /// The same for a web held half-way between, at half the work: for what waves as delivered differ by.
+///
+/// ```
+/// use weldbow_engine::bow::web_ripple::wave_amid_mm;
+/// // 0.01 mm at half the critical strain: twice as much, however it is held
+/// assert!((wave_amid_mm(600.0, 5e-4, 2.5e-4, 0.01) - 0.02).abs() < 1e-5);
+/// ```
 pub fn wave_amid_mm(depth_mm: f64, critical_strain: f64, edge_strain: f64, came_mm: f64) -> f64 {
     let [hinged, clamped] = units_mm(depth_mm, critical_strain);
     let unit_mm = 0.5 * (hinged + clamped);
