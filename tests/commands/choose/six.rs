@@ -49,7 +49,7 @@ const SIX: &[Member] = &[
         // 69 % inside: the toes of a fillet filled beyond its need, and its twist
         today_holds: false,
         proposed: (1, 30.2),
-        way: "both seams at once, near side only",
+        way: "outer seam first, near side only",
         once: "720 A at 1.75 m/min near and 670 A at 1.59 m/min far for no gain",
     },
     Member {
