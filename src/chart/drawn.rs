@@ -242,5 +242,6 @@ fn a_png_is_twice_the_size_of_its_picture() {
     let bytes = png(&usual()[1].svg).unwrap();
     assert_eq!(&bytes[..8], b"\x89PNG\r\n\x1a\n");
     let at = |i: usize| u32::from_be_bytes(bytes[i..i + 4].try_into().unwrap());
-    assert_eq!((at(16), at(20)), (1800, 1120));
+    // 900 by 592 px, with a line for the ±
+    assert_eq!((at(16), at(20)), (1800, 1184));
 }

@@ -96,7 +96,7 @@ pub(super) fn beyond(rows: &[usize], value: &Column, limit: &Column) -> Vec<bool
     sound.map(|row| at(value, *row).abs() > at(limit, *row).abs()).collect()
 }
 
-/// "The band of 2 cases crosses it": of rows inside their limit whose band is not; empty if there is none.
+/// "2 bands cross it": of rows inside their limit whose band is not; empty if there is none.
 pub(super) fn band_beyond(rows: &[usize], value: &Column, band: &Column, limit: &Column) -> String {
     let crosses = |row: &&usize| {
         let (size, half, limit) = (at(value, **row).abs(), at(band, **row).abs(), at(limit, **row).abs());
@@ -104,8 +104,8 @@ pub(super) fn band_beyond(rows: &[usize], value: &Column, band: &Column, limit: 
     };
     match rows.iter().filter(crosses).count() {
         0 => String::new(),
-        1 => "The band of 1 case crosses it".to_owned(),
-        many => format!("The bands of {many} cases cross it"),
+        1 => "1 band crosses it".to_owned(),
+        many => format!("{many} bands cross it"),
     }
 }
 
@@ -153,8 +153,8 @@ mod tests {
         let (value, limit) = (column(&[3.0, 7.0, 10.0, f64::NAN]), column(&[9.0; 4]));
         let said = |band: f64| band_beyond(&[0, 1, 2, 3], &value, &column(&[band; 4]), &limit);
         assert_eq!(said(1.0), "");
-        assert_eq!(said(2.5), "The band of 1 case crosses it");
-        assert_eq!(said(7.0), "The bands of 2 cases cross it");
+        assert_eq!(said(2.5), "1 band crosses it");
+        assert_eq!(said(7.0), "2 bands cross it");
     }
 
     #[test]

@@ -62,7 +62,26 @@ fn foot(found: &str, source: &str) -> Vec<String> {
         return vec![source];
     }
     let line = format!("{found} {source}");
-    if line.chars().count() <= FOOT { vec![line] } else { vec![found, source] }
+    if line.chars().count() <= FOOT {
+        return vec![line];
+    }
+    let mut lines = lines(&found);
+    lines.push(source);
+    lines
+}
+
+/// Sentences on as many lines as they need: none is cut in two.
+fn lines(text: &str) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for sentence in text.split_inclusive(". ") {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + sentence.trim_end().chars().count() <= FOOT => {
+                line.push_str(sentence)
+            }
+            _ => lines.push(sentence.to_owned()),
+        }
+    }
+    lines.iter().map(|line| line.trim_end().to_owned()).collect()
 }
 
 /// A picture whose chart is `tall` px high; `content` gets its top and bottom.
@@ -84,7 +103,12 @@ pub(super) fn sheet(
     let description = format!("{} {} {}", said.description, said.subtitle, clean(view.source));
     let (subtitle, foot) = match clause(view.lesson) {
         Some(lesson) => (lesson, foot(&said.subtitle, view.source)),
-        None => (said.subtitle, vec![clean(view.source)]),
+        None => {
+            let mut lines = lines(&said.subtitle);
+            let first = if lines.is_empty() { String::new() } else { lines.remove(0) };
+            lines.push(clean(view.source));
+            (first, lines)
+        }
     };
     let strip_px = if member.is_some() { STRIP } else { 0.0 };
     let end = bottom + strip_px + SOURCE + FOOT_LINE * (foot.len() - 1) as f64;

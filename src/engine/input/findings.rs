@@ -121,7 +121,7 @@ impl Findings {
 
     /// The number of a welding procedure specification in one clean line; a problem if nothing is left of it.
     pub fn wps(&mut self, path: &str, said: Option<&String>) -> Option<Arc<str>> {
-        let clean = text::short(said?);
+        let clean = text::short(said?.trim());
         if clean.is_empty() {
             self.push_with(
                 format!("{path}.wps"),

@@ -28,14 +28,6 @@ const SLIT_MM_ON_5_M: f64 = 15.0;
 /// Records of the constants above.
 pub const CONSTANTS: &[Constant] = &[
     Constant::new(
-        "part of an allowed bow that is one standard deviation",
-        "prediction::uncertainty::PART_OF_LIMIT",
-        PART_OF_LIMIT,
-        "",
-        "nearly all plates are inside what their standard allows",
-        Trust::Choice,
-    ),
-    Constant::new(
         "scatter of strips nobody says more of",
         "prediction::plates::NOT_SAID_MM_ON_6_M",
         NOT_SAID_MM_ON_6_M,

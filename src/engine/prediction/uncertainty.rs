@@ -154,6 +154,14 @@ impl Together {
 /// Records of the constants above.
 pub const CONSTANTS: &[Constant] = &[
     Constant::new(
+        "part of an allowed bow that is one standard deviation",
+        "prediction::uncertainty::PART_OF_LIMIT",
+        PART_OF_LIMIT,
+        "",
+        "nearly all plates are inside what their standard allows",
+        Trust::Choice,
+    ),
+    Constant::new(
         "bias of the shrinkage force",
         "prediction::uncertainty::FORCE_BIAS",
         FORCE_BIAS,
