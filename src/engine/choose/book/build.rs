@@ -103,7 +103,7 @@ fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Option<Entr
     let stated =
         shape.deposition.map(|d| range("deposition", (MassRate::value(d.0), d.1.value()), &DEPOSITION));
     let heat = shape.heat_input.map(|h| range("heat_input", (HeatInput::value(h.0), h.1.value()), &HEAT));
-    let wps = findings.wps(&path, shape.wps.as_ref());
+    let wps = findings.wps(path, shape.wps.as_ref());
     let wires = shape.wires.unwrap_or(1);
     let mut one =
         |key: &str, given: f64, bounds: &Bounds| findings.bounded(format!("{path}.{key}"), given, bounds);
