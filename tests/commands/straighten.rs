@@ -379,6 +379,9 @@ fn by_its_welds_alone() -> String {
         assert!(job.contains(&strip), "{strip}");
         job = job.replace(&strip, &format!("thickness = \"{thickness}\", bow_scatter = \"0 mm/m\" }}"));
     }
+    let web = "web = [{ thickness = \"5 mm\" }]";
+    assert!(job.contains(web), "{web}");
+    job = job.replace(web, "web = [{ thickness = \"5 mm\", waves_scatter = \"0 mm\" }]");
     let nothing = ["web_edge", "fit_up", "length", "flange_cup", "flange_tilt"]
         .map(|key| format!("{key} = \"0 mm\"\n"));
     format!("{job}\n[assembly]\n{}", nothing.concat())
