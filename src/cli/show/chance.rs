@@ -41,8 +41,8 @@ pub fn if_right(likely: &Likely) -> String {
     }
 }
 
-/// Chances that differ by less are the same to a shop (choice: a piece in two hundred).
-const TOLD: f64 = 0.005;
+/// Chances that differ by less are the same to a shop (choice: a piece in a hundred).
+const TOLD: f64 = 0.01;
 
 /// The chances from welding alone, name by name where plates and assembly change them; None if they do nowhere. Of several of a
 /// name the likeliest counts.
