@@ -47,11 +47,14 @@ pub fn cells(text: &str, record: &StringRecord) -> Vec<Range<usize>> {
     record
         .iter()
         .map(|cell| {
-            let found = text.get(at..).and_then(|t| t.find(cell)).map_or(at, |i| at + i);
-            at = found + cell.len();
-            // an empty cell is shown by what stands behind it
+            let rest = text.get(at..).unwrap_or("");
+            // a cell with quotes of its own does not stand in the text as it reads
+            let (skipped, long) = rest.find(cell).map_or((0, 0), |i| (i, cell.len()));
+            let found = at + skipped;
+            at = found + long;
+            // one that is empty, or stands otherwise, is shown by what stands behind it
             let behind = text.get(at..).and_then(|rest| rest.chars().next()).map_or(0, char::len_utf8);
-            found..if cell.is_empty() { at + behind } else { at }
+            found..if long == 0 { at + behind } else { at }
         })
         .collect()
 }

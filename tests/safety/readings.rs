@@ -232,3 +232,16 @@ fn a_pipe_without_a_writer_is_said_and_one_with_a_writer_is_read() {
     says(folder.path(), &["predict", "pipe.toml"], 0, &["Rafter R2"]);
     writer.join().unwrap().unwrap();
 }
+
+/// A cell with quotes of its own does not stand in the text as it reads: its place must not split a character.
+#[test]
+fn a_quoted_cell_is_shown_at_a_place_that_is_one() {
+    for cell in ["\"1\"\"€\"", "\"é\"\"€€\""] {
+        let text = format!("x [m], camber [mm]\n0,0\n{cell},é\n9,0\n");
+        let complaint = weldbow::shop::measured::read_text("piece.csv", &text).unwrap_err();
+        for problem in &complaint.problems {
+            let range = problem.range.clone().unwrap_or(0..0);
+            assert!(text.get(range.clone()).is_some(), "{cell}: {range:?} splits a character");
+        }
+    }
+}
