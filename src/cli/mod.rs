@@ -34,7 +34,7 @@ mod threads;
 
 pub use threads::{no_sudden_end, on_all_cores};
 
-use clap::{CommandFactory, Parser, Subcommand};
+use clap::{CommandFactory, FromArgMatches, Parser, Subcommand};
 use fitted::Fitted;
 use status::{BAD_INPUT, BAD_USAGE, DONE};
 use std::ffi::OsString;
@@ -141,7 +141,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Cli {
         }
     }
     let json = words.iter().any(|word| word == "--json");
-    Cli::try_parse_from(words).unwrap_or_else(|error| {
+    let mut line = Cli::command().color(terminal::of_help());
+    let understood = line.try_get_matches_from_mut(words);
+    let read =
+        understood.and_then(|found| Cli::from_arg_matches(&found).map_err(|wrong| wrong.format(&mut line)));
+    read.unwrap_or_else(|error| {
         if json && error.use_stderr() {
             complain::for_programs(true);
             // its first paragraph; usage and hints are for people

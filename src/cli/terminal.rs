@@ -1,5 +1,6 @@
 //! What the terminal can show: colours, how many characters in a line, and how far a long run has come.
 
+use clap::ColorChoice;
 use comfy_table::Table;
 use indicatif::{HumanDuration, ProgressBar, ProgressDrawTarget, ProgressState, ProgressStyle};
 use std::env::var_os;
@@ -13,6 +14,11 @@ const NARROWEST: usize = 20;
 /// Whether colours may be used on an output, a terminal or not.
 pub fn colours(terminal: bool) -> bool {
     terminal && wanted(var_os)
+}
+
+/// Colours of help and of complaints about the command line: by the same wish as all else, whatever the machine is said to be.
+pub fn of_help() -> ColorChoice {
+    if wanted(var_os) { ColorChoice::Auto } else { ColorChoice::Never }
 }
 
 /// By what people set to have none: `NO_COLOR` to anything, `CLICOLOR` to 0, or a terminal that is dumb.
