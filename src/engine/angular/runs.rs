@@ -17,7 +17,8 @@ use super::hold::Hold;
 use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
 use crate::sources::{Constant, Trust};
 
-/// Part of what a further run would fold alone that it adds: 0.58, 0.60 and 0.38 in three joints.
+/// Part of what a further run would fold alone that it adds: 0.58, 0.60 and 0.38 in three joints (own calculation,
+/// `reference-cases/moving_slices.md`).
 pub const FURTHER_FOLD: f64 = 0.5;
 
 /// Records of the constants above.

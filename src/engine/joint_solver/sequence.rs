@@ -9,7 +9,7 @@ use super::{
 use crate::welding::{Side, Wait};
 use serde::Serialize;
 
-/// Hottest point of a weld that has just become solid throughout, °C: a little under its solidus.
+/// Hottest point of a weld that has just become solid throughout, °C: a little under its solidus (choice).
 pub const SOLID_C: f64 = 1400.0;
 
 /// How the slice is held lengthwise.

@@ -124,7 +124,7 @@ fn a_held_bar_heated_and_cooled_keeps_the_stress_of_the_bar_theory() {
 
 #[test]
 fn a_held_bar_of_hot_steel_keeps_the_stress_of_the_scalar_law() {
-    // An independent calculation with the same law: 212.92, 362.34, 371.00, 367.54 MPa.
+    // An own calculation of the scalar law apart from the crate, script not kept: 212.92, 362.34, 371.00, 367.54 MPa.
     for (top, want) in [(250.0, 212.92), (500.0, 362.34), (800.0, 371.00), (1100.0, 367.54)] {
         let (got, scalar) = cycled(SectionSteel::hot(355.0), top);
         println!("held bar to {top} °C: solid {got:.2}, scalar {scalar:.2}, other calculation {want} MPa");
@@ -172,7 +172,7 @@ fn three_bars_share_what_the_heated_one_keeps() {
             "{rise} K: {middle}, {side}"
         );
     }
-    // An independent calculation, hot steel.
+    // An own calculation apart from the crate, script not kept; hot steel.
     for (top, want) in [(250.0, [24.22, -12.11]), (500.0, [360.17, -180.08]), (900.0, [372.74, -186.37])] {
         let got = three_bars(SectionSteel::hot(355.0), top);
         println!("three bars to {top} °C: {got:.2?}, other calculation {want:.2?} MPa");

@@ -12,7 +12,7 @@ use crate::welding::Pass;
 
 /// Part of what a mill or cutting standard allows that is taken as one standard deviation: nearly all plates are inside. Choice.
 pub const PART_OF_LIMIT: f64 = 1.0 / 3.0;
-/// Bias of the shrinkage force: strength curve of hot steel (+18 %), arc efficiency (±9 %), free or held section.
+/// Bias of the shrinkage force: strength curve of hot steel (+18 %), arc efficiency (±9 %), free or held section (judgement).
 pub const FORCE_BIAS: f64 = 0.15;
 /// Scatter of the force from bead to bead: heat input, fit-up, tacks. Choice. A bead is all that is laid on one side of one
 /// seam in one order with one leg and heat, in however many stretches it is written down.
@@ -32,7 +32,7 @@ pub const SEAM_BIAS_BOTH: f64 = 0.06;
 pub const SEAM_BIAS_TAKEN: f64 = 0.20;
 /// A seam's own bias at the strip level: bars instead of a solid, the mesh. Choice.
 pub const STRIP_SEAM_BIAS: f64 = 0.02;
-/// Bias of the lateral arm, which rests on an assumed place of the heat.
+/// Bias of the lateral arm, which rests on an assumed place of the heat (judgement).
 pub const ARM_BIAS: f64 = 0.20;
 /// Bias of a heat deduced from the leg alone (31 measured beads: heat per deposited volume varies by 23 %).
 pub const HEAT_FROM_LEG_BIAS: f64 = 0.23;

@@ -58,7 +58,7 @@ pub struct Input {
     pub each: bool,
 }
 
-/// Bias of a fold from 2 to 10 J/mm³; it rises to 0.50 outside, which this list does not tell apart
+/// Bias of a fold from 2 to 10 J/mm³ (judgement, as `angular::cup` has it); it rises to 0.50 outside, which this list does not tell apart
 /// (`angular::cup::sigma` does).
 const FOLD_BIAS: f64 = 0.30;
 

@@ -11,10 +11,13 @@ const ARM: Bounds = bounds("an arm from the web face", 5.0, 1000.0, "5 mm to 1 m
 const CONTACT: Bounds = bounds("a contact length along the member", 1.0, 5000.0, "1 mm to 5 m", "mm");
 const FORCE: Bounds = bounds("a force on one flange half", 1e3, 50e6, "1 kN to 50 MN", "N");
 
-/// What stands in for a line left out (choice, no source).
+/// What stands in for a line left out, here and below (choice, no source).
 const BEND_MM: f64 = 25.0;
+/// Choice, no source.
 const ARM_MM: f64 = 70.0;
+/// Choice, no source.
 const CONTACT_MM: f64 = 60.0;
+/// Choice, no source.
 const MOST_N: f64 = 200e3;
 
 /// Rollers or dies that bend a flange back about the web.

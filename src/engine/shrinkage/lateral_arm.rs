@@ -8,7 +8,7 @@ use crate::sources::{Constant, Trust};
 /// members by the strip model (median 3.5 %). One part of 0.57 for both left 8 and 23 %: a thin web under a large fillet is heated through
 /// and pulls farther out, a thick one holds the pull nearer to its plane.
 pub const ARM_OF_WEB: f64 = 0.50;
-/// Part of the distance from the web's face to the fillet's centroid.
+/// Part of the distance from the web's face to the fillet's centroid (own calculation, fitted together with the first).
 pub const ARM_OF_FILLET: f64 = 0.73;
 
 /// Sideways moment left after equal fillets on both sides, over that of the first, against the time between

@@ -27,7 +27,7 @@ pub const AT_REACH: f64 = 1.62;
 pub const WIDTH: f64 = 0.289;
 /// Loss c per strain of the section over yield strain.
 pub const STRETCH_LOSS: f64 = 0.76;
-/// Heat that a face loses, W/mm²K: convection and radiation of a plate at about 300 °C.
+/// Heat that a face loses, W/mm²K: convection and radiation of a plate at about 300 °C (choice).
 pub const FACE_W_PER_MM2_K: f64 = 35e-6;
 /// More than nothing.
 const NOTHING: f64 = 1e-5;

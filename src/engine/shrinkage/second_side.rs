@@ -32,9 +32,11 @@ const SECOND_SIDE_COLD: f64 = 1.30;
 /// the 1970s, memory; own fibre calculation 0.99).
 pub const REPEAT_COLD: f64 = 1.0;
 
-/// Thermal expansion, /K, volumetric heat, J/mm³K, and conductivity, W/mmK, of the closed forms.
+/// Thermal expansion of the closed forms, /K (common value, memory).
 pub(super) const ALPHA: f64 = 12e-6;
+/// Volumetric heat of the closed forms, J/mm³K (a mean of hot steel, memory).
 pub(super) const RHO_C: f64 = 4.5e-3;
+/// Conductivity of the closed forms, W/mmK (a mean of hot steel, memory).
 pub(super) const LAMBDA: f64 = 0.040;
 
 /// Time t* in which a first fillet's zone cools enough for a second to add little, s.

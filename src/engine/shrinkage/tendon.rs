@@ -41,7 +41,8 @@ pub const WARM_Q_J_PER_MM3: f64 = 95.8;
 pub const WARM_LOSS_PER_100_K: f64 = 0.12;
 /// Preheat beyond which the loss is not known to grow, K.
 pub const WARM_LIMIT_K: f64 = 100.0;
-/// ρc of mean temperature rises, J/mm³K: 7850 kg/m³ and 600 J/kgK (EN 1993-1-2 simple model).
+/// ρc of mean temperature rises, J/mm³K: 7850 kg/m³ and 600 J/kgK (simple model of ENV 1993-1-2:1995 and EN 1994-1-2:2005
+/// 3.3.1, memory; EN 1993-1-2:2005 has the functions of temperature alone).
 pub const MEAN_RHO_C: f64 = 7.85e-6 * 600.0;
 /// Loss of a free against a held section, over what its welds' heat stretches the junction (heat times 1/A + e²/I), mm³/J.
 pub const FREE_LOSS_MM3_PER_J: f64 = 0.228;
@@ -296,8 +297,8 @@ pub const CONSTANTS: &[Constant] = &[
         "shrinkage::tendon::MEAN_RHO_C",
         MEAN_RHO_C,
         "J/mm³K",
-        "EN 1993-1-2:2005 3.4.1.2(3), simple model: 7850 kg/m³ and 600 J/kgK",
-        Trust::MemorySure,
+        "EN 1994-1-2:2005 3.3.1 and ENV 1993-1-2:1995, simple model: 7850 kg/m³ and 600 J/kgK",
+        Trust::MemoryCheck,
     ),
     Constant::new(
         "loss of a free against a held section",

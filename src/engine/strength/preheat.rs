@@ -7,12 +7,12 @@ use crate::units::System;
 use crate::welding::Process;
 use serde::Serialize;
 
-/// Temperature of steel in a shop that is heated, °C: what no preheat means.
+/// Temperature of steel in a shop that is heated, °C: what no preheat means (choice).
 pub const SHOP_WARM_C: f64 = 20.0;
 /// Yield strength from which a steel is taken for one of category C, MPa: 60 ksi (A572-60 is the first named there; for steels that
 /// the table does not name a choice).
 const CATEGORY_C_MPA: f64 = 413.0;
-/// Plates come a little over and under their name.
+/// Plates come a little over and under their name (choice).
 const SAME: f64 = 1.003;
 
 /// Group of processes and steels that one row of the table is for.
@@ -37,7 +37,9 @@ pub struct PreheatRow {
     pub least_c: [f64; 4],
 }
 
+/// Steps of thickness of the table, mm and in (AWS D1.1:2015 Table 3.3, second hand).
 const STEPS_MM: [f64; 3] = [20.0, 38.0, 65.0];
+/// The same in inches.
 const STEPS_IN: [f64; 3] = [0.75, 1.5, 2.5];
 
 const D1_1: Origin =

@@ -115,8 +115,9 @@ fn the_same_pass_again_adds_nothing_and_a_larger_one_counts_alone() {
     }
 }
 
-/// Separate fibre calculation of the tee: wait, then F kN, camber and sweep over 8 m in mm, with constant and with hot
-/// properties. It states that source spread and place move sweep by ±4 % and the second side by −9 … +9 %.
+/// Own fibre calculation of the tee apart from the crate, its script not kept: it guards against slips alone. Wait, then F kN, camber
+/// and sweep over 8 m in mm, with constant and with hot properties. Its record says that source spread and place move sweep by ±4 %
+/// and the second side by −9 … +9 %.
 const TEE_ROWS: [(Option<f64>, [f64; 3], [f64; 3]); 5] = [
     (Some(1.0), [425.0, 18.4, -0.15], [355.0, 15.4, -0.15]),
     (Some(40.0), [375.0, 16.3, -3.5], [317.0, 13.8, -2.7]),
@@ -126,7 +127,7 @@ const TEE_ROWS: [(Option<f64>, [f64; 3], [f64; 3]); 5] = [
 ];
 /// Forces, cambers and sweeps of the two calculations.
 const FIBRES_REL: f64 = 0.03;
-/// Steps of the separate calculation: it names 75 to 400.
+/// Steps of the separate calculation: its record has 75 to 400.
 const THEIR_STEPS: i32 = 150;
 
 /// What is left of a one-sided sweep when heat is stepped as the separate calculation did, over the same refined.

@@ -58,8 +58,9 @@ pub struct Setting {
     pub speed_mm_s: f64,
 }
 
-/// A step of the current dial, A, and of the voltage dial, V (choice).
+/// A step of the current dial, A (choice).
 const CURRENT_STEP_A: f64 = 5.0;
+/// A step of the voltage dial, V (choice).
 const VOLTAGE_STEP_V: f64 = 0.5;
 /// So much of a step counts as none.
 const HAIR: f64 = 1e-6;

@@ -11,9 +11,11 @@ use std::f64::consts::{E as EULER, PI};
 
 /// Inherent strain: usual, low, high (own estimate).
 pub const INHERENT: [f64; 3] = [0.004, 0.002, 0.006];
+/// ρc, J/mm³K: 7850 kg/m³ and 600 J/kgK, as [`MEAN_RHO_C`](crate::shrinkage::tendon::MEAN_RHO_C).
 const RHO_C: f64 = 0.00471;
+/// Rise of the isotherm that yields, K: 600 °C above 20 (choice).
 const RISE_K: f64 = 580.0;
-/// r/h beyond which the thick-plate isotherm no longer holds.
+/// r/h beyond which the thick-plate isotherm no longer holds (choice).
 const THICK_LIMIT: f64 = 0.8;
 /// β of the largest angle, where β²(1 − 8β/3π) is greatest: π/4; more heat only shortens.
 const BEST_DEPTH: f64 = PI / 4.0;

@@ -21,6 +21,7 @@ const CLEAR_OF_HEAT_MM: f64 = 100.0;
 /// Plate buckling: 4 for a hot strip held along its edges, 23.9 for a web in bending (any text on plates; memory), times
 /// π²/12(1 − 0.3²).
 const HOT_STRIP: f64 = 4.0 * 0.903_8;
+/// The same of a web in bending.
 const WEB_BENDING: f64 = 23.9 * 0.903_8;
 /// Jack force over that at which the member would go sideways, held at the supports alone (own limit).
 const SIDEWAYS_SHARE: f64 = 1.0 / 3.0;

@@ -8,8 +8,9 @@ use crate::straighten::flange::{Fold, FoldError, fold, most_angle_rad, passes};
 use crate::tolerance::Quantity;
 use crate::units::Message;
 
-/// Scatter of a rolled or heated angle over the angle, after calibration on the first metre (choice).
+/// Scatter of a rolled angle over the angle, after calibration on the first metre (choice).
 const ROLLED_SD: f64 = 0.15;
+/// The same of a heated one (choice).
 const HEATED_SD: f64 = 0.35;
 /// A cup smaller than this at the toes is none: what is out is tilt (choice).
 const NO_CUP_MM: f64 = 0.1;

@@ -24,6 +24,7 @@ const ENOUGH: (f64, f64) = (0.10, 0.2);
 /// source; AISC R_y 1.1 to 1.3, memory).
 const FORCES: u32 = 6;
 pub(super) const STRONGEST: f64 = 1.35;
+/// The weakest steel told, over the nominal force (choice).
 const WEAKEST: f64 = 0.85;
 /// Lines of the table of second pushes.
 const LINES: u32 = 5;

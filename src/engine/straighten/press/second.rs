@@ -17,8 +17,9 @@ pub struct Second {
     pub gain: f64,
 }
 
-/// Factors on yield between which the explanation is looked for.
+/// Factors on yield between which the explanation is looked for (choice).
 const EXPLAINS: (f64, f64) = (0.5, 2.0);
+/// Extra stroke for which the gain is told, mm (choice).
 const EXTRA_MM: f64 = 1.0;
 
 /// The second push at the same place and span, in the same direction, from the set measured after the first one of a known
