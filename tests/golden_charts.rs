@@ -22,7 +22,7 @@ use weldbow::prediction::predict;
 use weldbow::shop::{measured, read_path as read_shop};
 use weldbow::straighten::piece::Fabrication;
 use weldbow::units::System;
-use weldbow::verification::{Case, Meshing, Options, referee};
+use weldbow::verification::{Case, Meshing, Options, verify};
 
 /// Jobs with the pictures of theirs that are kept.
 const KEPT: [(&str, &[&str]); 5] = [
@@ -49,7 +49,7 @@ fn the_joint_is_what_the_program_draws() {
     let times_s = vec![1.0, 5.0, 20.0, 100.0];
     let options = Options { meshing: Meshing::Coarse, quick: true, times_s, ..Options::default() };
     let case = Case::of(&job, 2000.0, Seam::Inner, &options).unwrap();
-    let solved = referee(&case, &options).unwrap();
+    let solved = verify(&case, &options).unwrap();
     let drawn = joint_pictures(&job, &solved.result, &solved.outcome, job.units).unwrap();
     hold(drawn.into_iter().map(|p| (format!("column-joint-{}", p.name), p)));
 }

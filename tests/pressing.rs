@@ -21,7 +21,7 @@ use weldbow::shop;
 use weldbow::straighten::decide::{Action, Situation};
 use weldbow::straighten::heat::{HeatSeries, WEB_SHARE};
 use weldbow::straighten::piece::{Measuring, goals, shop_for, weld_stress};
-use weldbow::straighten::plan::{Limit, Plan, Press, Push, Records, Shop, Task, Work, make};
+use weldbow::straighten::plan::{BlockingLimit, Equipment, Plan, Press, Push, Records, Task, Work, make};
 use weldbow::straighten::press::{Bears, Guides, Height, Rams, Sideways, Stiffener, checks, plastic_n_mm};
 use weldbow::straighten::shape::{OutOfStraight, ShapeError, Toes};
 use weldbow::tolerance::Quantity;
@@ -92,7 +92,7 @@ fn offsets(random: &mut Random, length: f64, x: &[f64], kind: usize) -> Vec<f64>
 
 struct Floor<'a> {
     member: &'a Member,
-    shop: &'a Shop,
+    shop: &'a Equipment,
     stiffeners: &'a [Stiffener],
     what: String,
 }
@@ -288,7 +288,12 @@ impl Floor<'_> {
             // a limit that is a number says how far it is passed
             let counted = matches!(
                 block.limit,
-                Limit::Strain | Limit::Force | Limit::Stroke | Limit::Plates | Limit::Slender | Limit::Heats
+                BlockingLimit::Strain
+                    | BlockingLimit::Force
+                    | BlockingLimit::Stroke
+                    | BlockingLimit::Plates
+                    | BlockingLimit::Slender
+                    | BlockingLimit::Heats
             );
             assert!(!counted || found.chars().any(|c| c.is_ascii_digit()), "{}: {block:?}", self.what);
             assert!(
@@ -440,7 +445,7 @@ fn the_gallery_beam_is_pushed_only_with_its_flanges_held() {
     println!("{:#?}", supports.blocked);
     assert!(supports.chosen.is_empty(), "held at the supports alone it goes sideways");
     // free over 8 m: elastic critical moment over that of two rams
-    let layout = weldbow::straighten::press::Layout::pair(
+    let layout = weldbow::straighten::press::PressLayout::pair(
         6000.0,
         8000.0,
         2600.0,

@@ -95,7 +95,7 @@ fn panel(
     let signs = format!("+ {}, \u{2212} {}", bowed.up, bowed.down);
     paper.text((LEFT + 6.0, top - 34.0), At::Left, &signs, SMALL)?;
     // a line of its own: it is what tells a reader whom to ask for less
-    let divided = bowed.bow.max_2s_of.said().in_units(system);
+    let divided = bowed.bow.max_2s_of.sentence().in_units(system);
     let divided = paper.shortened(&divided, SIZE.0 - MARGIN - LEFT - 6.0, SMALL)?;
     paper.text((LEFT + 6.0, top - 17.0), At::Left, &divided, SMALL)?;
     panel.y_axis(paper, Unit::offset(system), "offset from the chord")?;

@@ -7,7 +7,7 @@ use super::number::signed;
 use super::smooth::smooth;
 use super::theme::{HEADING, LABEL, Letters, SMALL, Stroke, WHITE, series};
 use super::{ChartError, Picture};
-use weldbow_engine::prediction::{Job, Prediction, Step};
+use weldbow_engine::prediction::{Job, Prediction, WeldingStep};
 use weldbow_engine::units::System;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
@@ -20,7 +20,7 @@ const BADGE: Letters = Letters { size: 11.0, ink: WHITE, bold: true };
 pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
     let unit = fine_unit(prediction, system);
     let steps = &prediction.build_up;
-    let so_far = |s: &Step| {
+    let so_far = |s: &WeldingStep| {
         let with = if s.seam.is_some() { format!("pass {}", s.pass) } else { "welds across".to_owned() };
         format!("{} {} with {with}", signed(s.camber_mm / unit.mm, unit.decimals), unit.name)
     };

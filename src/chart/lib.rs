@@ -54,7 +54,7 @@ pub use record::{Rank, calibration, record_pictures};
 pub use signs::signs;
 pub use straightening::{straightening_pictures, straightening_setup, straightening_sketch};
 pub use study::{
-    ChartSpecFault, StudyView, check as check_wish, fits as wish_fits, study_chart, study_pictures,
+    ChartSpecFault, StudyView, check as check_spec, fits as spec_fits, study_chart, study_pictures,
 };
 
 use weldbow_engine::prediction::{Job, Prediction};

@@ -7,12 +7,12 @@ use weldbow_engine::member::{
 };
 use weldbow_engine::prediction::{
     Allowance, Bow, Divided, DividedTurn, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction,
-    Shortening, Step, Twist, WantedCamber,
+    Shortening, Twist, WantedCamber, WeldingStep,
 };
 use weldbow_engine::steel::{GRADES, Steel};
 use weldbow_engine::tolerance::{Band, Judgement, Quantity, Trust, Use, Verdict};
 use weldbow_engine::units::System;
-use weldbow_engine::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
+use weldbow_engine::welding::{FlangeFit, HeatSource, Pass, Side, Wait, WeldingOrder};
 
 const SPLICE: Splice =
     Splice { preparation: Preparation::Square, gap_mm: 2.0, heat_j_per_mm: None, made: Made::Before };
@@ -84,7 +84,8 @@ pub(super) fn job_of(member: Member, beads: &[(Seam, Side, u32)]) -> Job {
     let passes: Vec<Pass> = beads.iter().map(|b| pass(member.length_mm, b.0, b.1, b.2)).collect();
     let mut numbers: Vec<u32> = beads.iter().map(|b| b.2).collect();
     numbers.dedup();
-    let order = |number| Order { number, joined: Parts::ALL, wait: Wait::Cold, fit: FlangeFit::Straight };
+    let order =
+        |number| WeldingOrder { number, joined: Parts::ALL, wait: Wait::Cold, fit: FlangeFit::Straight };
     Job {
         title: "Rafter R2, riding arena".to_owned(),
         units: System::Si,
@@ -232,7 +233,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
     let step = |(i, pass): (usize, &Pass)| {
         // the bow swings from one side to the other while the seams alternate
         let share = if i % 2 == 0 && count > 1.0 { -0.8 } else { (i + 1) as f64 / count };
-        Step {
+        WeldingStep {
             pass: i + 1,
             order: pass.order,
             seam: Some(pass.seam),

@@ -18,7 +18,7 @@ use crate::prediction::{Job, outside, predict};
 use crate::reading::{Diagnostics, InputFile, read_file, read_text_as};
 use crate::shop::{STARTER, ShopFile};
 use crate::units::System;
-use crate::verification::{Case, Hold, Meshing, Options, referee};
+use crate::verification::{Case, HotHold, Meshing, Options, verify};
 use std::collections::BTreeMap;
 use std::io::{Error, Result, Write};
 use std::path::{Path, PathBuf};
@@ -202,7 +202,7 @@ impl PageCommand {
             for seam in Seam::BOTH {
                 let options = Options { quick: true, ..Options::default() };
                 let case = Case::of(&one.job, one.job.member.length_mm / 2.0, seam, &options);
-                if let Ok(solved) = case.and_then(|case| referee(&case, &options)) {
+                if let Ok(solved) = case.and_then(|case| verify(&case, &options)) {
                     joints.push(solved.result);
                 }
             }
@@ -269,7 +269,7 @@ fn course_pictures(system: System) -> Result<(BTreeMap<String, String>, Vec<Held
     // restraints are solved below, so the bracket about this one is not wanted
     let options = Options { times_s: vec![1.0, 8.0, 60.0], quick: true, ..Options::default() };
     let case = Case::of(&job, job.member.length_mm / 2.0, Seam::Outer, &options).map_err(Error::other)?;
-    let solved = referee(&case, &options).map_err(Error::other)?;
+    let solved = verify(&case, &options).map_err(Error::other)?;
     for picture in
         chart::joint_pictures(&job, &solved.result, &solved.outcome, system).map_err(Error::other)?
     {
@@ -281,13 +281,14 @@ fn course_pictures(system: System) -> Result<(BTreeMap<String, String>, Vec<Held
 }
 
 /// Restraints of the course: never held, held until the weld is solid as cold plate about a moving arc holds it, and longer.
-const HOLDS: [Hold; 5] = [Hold::None, Hold::SOLID, Hold::Until(700.0), Hold::Until(300.0), Hold::Until(30.0)];
+const HOLDS: [HotHold; 5] =
+    [HotHold::None, HotHold::SOLID, HotHold::Until(700.0), HotHold::Until(300.0), HotHold::Until(30.0)];
 
 /// Cup of the joint of a beam at mid-length under one restraint.
-fn held(job: &Job, hold: Hold) -> Result<Held> {
+fn held(job: &Job, hold: HotHold) -> Result<Held> {
     let options = Options { hold, quick: true, meshing: Meshing::Coarse, ..Options::default() };
     let case = Case::of(job, job.member.length_mm / 2.0, Seam::Outer, &options).map_err(Error::other)?;
-    let solved = referee(&case, &options).map_err(Error::other)?;
+    let solved = verify(&case, &options).map_err(Error::other)?;
     let cup = solved.result.passes.last().and_then(|p| p.section.cup_rad).unwrap_or_default();
     Ok(Held { hold_c: hold.release_c(), cup_deg: cup.to_degrees() })
 }

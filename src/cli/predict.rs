@@ -12,7 +12,7 @@ use crate::prediction::{Job, Prediction, Shown, StripFailure, outside, predict, 
 use crate::reading::Diagnostics;
 use crate::scatter::say_chances;
 use crate::shop::measured::{Front, read_notes};
-use crate::straighten::lying::Reading;
+use crate::straighten::lying::LyingReading;
 use crate::straighten::shape::ShapeError;
 use crate::tolerance::{Judgement, Verdict};
 use crate::units::System as Units;
@@ -95,7 +95,7 @@ struct Done<'a> {
     file: &'a Path,
     job: Job,
     prediction: Prediction,
-    reading: Option<Reading>,
+    reading: Option<LyingReading>,
 }
 
 /// A prediction with what a tape reads, if that was asked for, and the file it belongs to, where several go into one array.
@@ -106,7 +106,7 @@ struct Named<'a> {
     #[serde(flatten)]
     prediction: Shown<'a>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    reading: Option<&'a Reading>,
+    reading: Option<&'a LyingReading>,
 }
 
 impl Done<'_> {

@@ -136,7 +136,7 @@ impl Scatter {
             for (name, of) in
                 [("Camber", &prediction.camber.max_2s_of), ("Sweep", &prediction.sweep.max_2s_of)]
             {
-                let said = format!("{name} {}.", of.said().in_units(system));
+                let said = format!("{name} {}.", of.sentence().in_units(system));
                 writeln!(out, "{}", show::paragraph(&said))?;
             }
         }

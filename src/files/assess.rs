@@ -8,7 +8,7 @@ use thiserror::Error;
 use weldbow_engine::input::Problem;
 use weldbow_engine::member::Member;
 use weldbow_engine::prediction::{Job, Prediction, outside, predict};
-use weldbow_engine::scatter::{Deviations, PlanFault, welding_alone};
+use weldbow_engine::scatter::{Deviations, SamplingFault, welding_alone};
 use weldbow_engine::shop::Shop;
 use weldbow_engine::straighten::decide::{Family, Limits};
 use weldbow_engine::straighten::piece::{
@@ -58,7 +58,7 @@ pub enum AskFault {
     Shape(#[from] ShapeError),
     /// Pieces that cannot be drawn.
     #[error(transparent)]
-    Draws(#[from] PlanFault),
+    Draws(#[from] SamplingFault),
 }
 
 /// How likely a piece of the kind needs it.

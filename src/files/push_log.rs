@@ -12,7 +12,7 @@ use crate::readings::{Placed, cells, records, whole};
 use csv::StringRecord;
 use std::path::Path;
 use weldbow_engine::input::{Problem, near};
-use weldbow_engine::straighten::plan::Reading;
+use weldbow_engine::straighten::plan::PushReading;
 use weldbow_engine::units::{Kind, read as quantity};
 
 const NAMES: [&str; 4] = ["step", "travel", "force", "set"];
@@ -26,7 +26,7 @@ pub struct Pushed {
     /// Number of the step in the plan.
     pub step: usize,
     /// Its pushes.
-    pub readings: Vec<Reading>,
+    pub readings: Vec<PushReading>,
 }
 
 /// Reads a push log.
@@ -143,7 +143,11 @@ impl Reader<'_> {
         (self.problems.len() == before).then_some(columns)
     }
 
-    fn row(&mut self, columns: &[(&'static str, String)], row: &StringRecord) -> Option<(usize, Reading)> {
+    fn row(
+        &mut self,
+        columns: &[(&'static str, String)],
+        row: &StringRecord,
+    ) -> Option<(usize, PushReading)> {
         let before = self.problems.len();
         if row.len() != columns.len() {
             let found = format!("{} cells in a line", row.len());
@@ -179,6 +183,6 @@ impl Reader<'_> {
             }
         }
         (self.problems.len() == before)
-            .then_some((step, Reading { travel_mm: travel, force_n: force, set_mm: set }))
+            .then_some((step, PushReading { travel_mm: travel, force_n: force, set_mm: set }))
     }
 }

@@ -55,7 +55,7 @@ pub fn sample(model: &Model, effort: Effort) -> Result<Draws, RecordFault> {
             .into_par_iter()
             .map(|number| chain(model, &top, effort.seed, number, effort.warm_up, effort.draws))
             .collect();
-        let draws = together(chains);
+        let draws = joined(chains);
         tries += 1;
         if draws.agreement.holds() || tries == 3 {
             return Ok(draws);
@@ -64,7 +64,7 @@ pub fn sample(model: &Model, effort: Effort) -> Result<Draws, RecordFault> {
     }
 }
 
-fn together(chains: Vec<Chain>) -> Draws {
+fn joined(chains: Vec<Chain>) -> Draws {
     let unknowns = chains.first().and_then(|c| c.draws.first()).map_or(0, Vec::len);
     let one = |i: usize| {
         let of: Vec<Vec<f64>> = chains.iter().map(|c| c.draws.iter().map(|z| z[i]).collect()).collect();

@@ -8,10 +8,10 @@ mod moving_table;
 
 use moving_table::Row;
 use weldbow::joint_solver::{
-    Fineness, Joint, Part, Root, SectionPass, SectionSteel, Sequence, Settings, Source,
+    ElementKind, Fineness, Joint, Root, RoundSource, SectionPass, SectionSteel, Sequence, SolverSettings,
 };
 use weldbow::moving_arc::{Foot, Grip, Travel, Travelled, travel};
-use weldbow::verification::{Meshing, Options, referee, travel_of};
+use weldbow::verification::{Meshing, Options, travel_of, verify};
 use weldbow::welding::{Side, Wait};
 
 /// How finely slices, time and mesh are cut.
@@ -92,7 +92,8 @@ impl Arc for Row {
     fn sequence(&self, cut: Cut, foot: Foot) -> Sequence {
         let joint = self.joint();
         let radius = if self.change().starts_with("source") { 0.72 * 9.0 } else { 9.0 };
-        let settings = Settings { source_legs: radius / self.leg(), tolerance: 3e-4, ..Settings::STANDARD };
+        let settings =
+            SolverSettings { source_legs: radius / self.leg(), tolerance: 3e-4, ..SolverSettings::STANDARD };
         let steel = SectionSteel::hot(self.yield_mpa());
         let mut sequence = Sequence::of_joint(&joint, cut.fineness, steel, settings).unwrap();
         if foot != Foot::OnePiece {
@@ -299,7 +300,7 @@ fn three() {
     for (flange, heat) in [(6.0, 600.0), (10.0, 1000.0), (16.0, 1000.0)] {
         let table = moving_table::table();
         let row = moving_table::fitted_like(&table, flange, heat);
-        let section = referee(&row.case(), &options).unwrap().result.passes[0].section;
+        let section = verify(&row.case(), &options).unwrap().result.passes[0].section;
         let [cup, tilt, _] = shape(&row.travelled(STANDARD).unwrap());
         // the section has no length, and the law is that of a long joint
         println!(
@@ -360,19 +361,22 @@ fn runs() {
         };
         let first = leg / 2.0_f64.sqrt();
         let pass = |leg: f64, heat: f64, lays: Vec<Side>| {
-            let source = Source::beside_web(web, leg, Side::Near, heat, 9.0 / leg);
+            let source = RoundSource::beside_web(web, leg, Side::Near, heat, 9.0 / leg);
             SectionPass { lays, sources: vec![source], wait_s: None, pulse_s: source.passing_s(12.0) }
         };
         let solved = |leg: f64, layered: bool, passes: Vec<SectionPass>| {
             let joint = joint(leg);
-            let settings = Settings { source_legs: 9.0 / leg, tolerance: 3e-4, ..Settings::STANDARD };
+            let settings =
+                SolverSettings { source_legs: 9.0 / leg, tolerance: 3e-4, ..SolverSettings::STANDARD };
             let mut sequence =
                 Sequence::of_joint(&joint, fineness, SectionSteel::hot(355.0), settings).unwrap();
             let (nodes, elements) = (sequence.mesh.nodes_mm.clone(), &mut sequence.mesh.elements);
-            for element in elements.iter_mut().filter(|e| layered && e.part == Part::Fillet(Side::Near)) {
+            for element in
+                elements.iter_mut().filter(|e| layered && e.part == ElementKind::Fillet(Side::Near))
+            {
                 let centre = |k: usize| element.nodes[..4].iter().map(|&n| nodes[n][k]).sum::<f64>() / 4.0;
                 if centre(0) - 0.5 * web + centre(1) > first {
-                    element.part = Part::Fillet(Side::Far);
+                    element.part = ElementKind::Fillet(Side::Far);
                 }
             }
             sequence.passes = passes;

@@ -4,8 +4,10 @@
 use divan::{Bencher, black_box, counter::ItemsCount};
 use std::time::Instant;
 use weldbow::job::{STARTER, read_text};
-use weldbow::joint_solver::{Fineness, Joint, Lengthwise, Model, SectionSteel, Sequence, Settings, run};
-use weldbow::verification::{Case, Meshing, Options, referee_all};
+use weldbow::joint_solver::{
+    Fineness, Joint, Lengthwise, SectionSteel, Sequence, SolverSettings, StressModel, run,
+};
+use weldbow::verification::{Case, Meshing, Options, verify_all};
 use weldbow::welding::{Side, Wait};
 
 fn main() {
@@ -52,7 +54,7 @@ fn efficiency() {
         let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
         let once = || {
             let start = Instant::now();
-            let solved = pool.install(|| referee_all(&cases, &options));
+            let solved = pool.install(|| verify_all(&cases, &options));
             assert!(solved.iter().all(Result::is_ok));
             start.elapsed().as_secs_f64()
         };
@@ -67,7 +69,7 @@ fn efficiency() {
 }
 
 /// The reference tee: 200 × 12 on 150 × 8, two fillets of 6 mm with 1200 J/mm each.
-fn tee(fineness: Fineness, settings: Settings) -> Sequence {
+fn tee(fineness: Fineness, settings: SolverSettings) -> Sequence {
     let joint = Joint::USUAL;
     let start = Sequence::of_joint(&joint, fineness, SectionSteel::hot(355.0), settings).unwrap();
     let near = start.weld(&joint, &[(Side::Near, 1200.0)], Wait::Cold).unwrap();
@@ -75,19 +77,19 @@ fn tee(fineness: Fineness, settings: Settings) -> Sequence {
 }
 
 fn standard() -> Sequence {
-    tee(Fineness::STANDARD, Settings::STANDARD)
+    tee(Fineness::STANDARD, SolverSettings::STANDARD)
 }
 
 fn coarse() -> Sequence {
-    tee(Fineness::COARSE, Settings::COARSE)
+    tee(Fineness::COARSE, SolverSettings::COARSE)
 }
 
 fn fibres() -> Sequence {
-    let settings = Settings {
-        model: Model::Fibres,
+    let settings = SolverSettings {
+        model: StressModel::Fibres,
         release_c: None,
         lengthwise: Lengthwise::Held,
-        ..Settings::STANDARD
+        ..SolverSettings::STANDARD
     };
     tee(Fineness::STANDARD, settings)
 }

@@ -7,8 +7,8 @@ mod support;
 use divan::{Bencher, black_box};
 use weldbow::member::{Member, Profile};
 use weldbow::straighten::decide::{Limits, Situation};
-use weldbow::straighten::plan::{Goals, HeatTools, Press, Rates, Records, Shop, Task, make, pushes};
-use weldbow::straighten::press::{Layout, PressSpan, PushFrom, WeldStress, ranged};
+use weldbow::straighten::plan::{Equipment, Goals, HeatTools, Press, Rates, Records, Task, make, pushes};
+use weldbow::straighten::press::{PressLayout, PressSpan, PushFrom, WeldStress, ranged};
 use weldbow::straighten::shape::OutOfStraight;
 
 fn main() {
@@ -28,8 +28,8 @@ fn press() -> Press {
     Press { most_stroke_mm: 200.0, ..support::press() }
 }
 
-fn layout() -> Layout {
-    Layout::centred(6000.0, 8000.0, PushFrom::Inner)
+fn layout() -> PressLayout {
+    PressLayout::centred(6000.0, 8000.0, PushFrom::Inner)
 }
 
 fn shape(m: &Member) -> OutOfStraight {
@@ -44,7 +44,7 @@ fn task<'a>(member: &'a Member, shape: &'a OutOfStraight) -> Task<'a> {
         shape,
         measurements: 2,
         goals: Goals { camber: limits, sweep: limits, toe: limits, ..Goals::NONE },
-        shop: Shop {
+        shop: Equipment {
             press: Some(press()),
             roller: None,
             heat: Some(HeatTools::USUAL),

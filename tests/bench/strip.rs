@@ -8,7 +8,7 @@ use divan::{Bencher, black_box, counter::ItemsCount};
 use weldbow::joint_solver::{SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
 use weldbow::member::{Plates, Seam};
 use weldbow::prediction::{Job, predict_strip};
-use weldbow::strip::{Bead, StripJob, StripSection, StripSettings, StripStage, weld};
+use weldbow::strip::{StripBead, StripJob, StripSection, StripSettings, StripStage, weld};
 use weldbow::welding::Side;
 
 fn main() {
@@ -36,7 +36,7 @@ fn main() {
 fn two_passes(plates: Plates, depth_mm: f64, leg_mm: f64, heat_j_per_mm: f64) -> StripJob {
     let turn = |side| {
         let bead =
-            Bead { seam: Seam::Outer, side, leg_mm, heat_j_per_mm, travel_speed_mm_s: USUAL_SPEED_MM_S };
+            StripBead { seam: Seam::Outer, side, leg_mm, heat_j_per_mm, travel_speed_mm_s: USUAL_SPEED_MM_S };
         StripStage::cold(vec![bead])
     };
     let section = StripSection::of_plates(&plates, depth_mm);

@@ -15,8 +15,8 @@ use std::process::Output;
 use tempfile::tempdir;
 use weldbow::choose::book::{Costs, speed_step_mm_s};
 use weldbow::choose::{
-    Allow, Bead, Book, Candidate, Choice, Choosing, Constraints, Objective, Score, SearchSpace, Sides, Trip,
-    Waits, base, choose, needs, pieces, screened, search, ways, welds,
+    Allow, BeadLegs, Book, Candidate, Choice, Choosing, Constraints, Objective, Score, SearchSpace, Sides,
+    Trip, Waits, base, choose, needs, pieces, screened, search, ways, welds,
 };
 use weldbow::job::check;
 use weldbow::job::file::JobFile;
@@ -98,7 +98,7 @@ fn scan(ground: &SearchSpace<'_>) -> Vec<(Score, Candidate)> {
                 .stretches
                 .iter()
                 .map(|s| {
-                    let (least, most) = (ground.need(way, s).leg_mm, ground.largest_mm(s, entry));
+                    let (least, most) = (ground.requirement(way, s).leg_mm, ground.largest_mm(s, entry));
                     let count = ((most - least) / leg_step + 1e-6).floor();
                     (0..=count.max(-1.0) as i64)
                         .take(if count < 0.0 { 0 } else { 99 })
@@ -107,10 +107,10 @@ fn scan(ground: &SearchSpace<'_>) -> Vec<(Score, Candidate)> {
                 })
                 .collect();
             for picked in picks(&legs) {
-                let beads = |trip: usize| -> Vec<Bead> {
+                let beads = |trip: usize| -> Vec<BeadLegs> {
                     let own = |lane| {
                         let all = ground.stretches.iter().enumerate().filter(move |(_, s)| welds(lane, s));
-                        Bead { legs: all.map(|(at, _)| (at, picked[at])).collect() }
+                        BeadLegs { legs: all.map(|(at, _)| (at, picked[at])).collect() }
                     };
                     way.trips[trip].iter().map(own).collect()
                 };

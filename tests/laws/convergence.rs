@@ -11,7 +11,7 @@
 use crate::support::{job, order, pass, prismatic};
 use weldbow::member::{Member, Parts, Profile, Seam};
 use weldbow::prediction::{Job, Prediction, predict, predict_with_substeps};
-use weldbow::welding::{FlangeFit, Order, Side, Wait};
+use weldbow::welding::{FlangeFit, Side, Wait, WeldingOrder};
 
 /// Plain taper: no break but the ends, so that substeps halve exactly and mid-length is always a station.
 fn tapered() -> Job {
@@ -61,7 +61,7 @@ fn welded(passes: &[(Seam, Side)], joined: &[Parts]) -> Job {
     job.orders = joined
         .iter()
         .zip(1..)
-        .map(|(joined, n)| Order { joined: *joined, fit: FlangeFit::Straight, ..order(n, Wait::Cold) })
+        .map(|(joined, n)| WeldingOrder { joined: *joined, fit: FlangeFit::Straight, ..order(n, Wait::Cold) })
         .collect();
     job
 }

@@ -30,7 +30,7 @@
 use crate::support::{job, order, pass, prismatic};
 use std::fmt::Write;
 use weldbow::member::{Parts, Profile, Seam};
-use weldbow::prediction::{Code, Job, Prediction, predict, predict_strip};
+use weldbow::prediction::{Job, Prediction, WarningCode, predict, predict_strip};
 use weldbow::welding::{Side, Wait, fillet};
 
 /// Members of a plain run.
@@ -229,7 +229,7 @@ fn formulas_agree_with_the_strip_model_on_random_members_and_their_span_covers_i
         let job = member(&mut Numbers(index as u64 + 1), index / CLASSES.len() % 3 == 2, class);
         let formula = predict(&job);
         // a section that yields all over is outside the model, and the prediction says so
-        if formula.warnings.iter().any(|w| w.code == Code::HeatedThrough) {
+        if formula.warnings.iter().any(|w| w.code == WarningCode::HeatedThrough) {
             outside += 1;
             continue;
         }

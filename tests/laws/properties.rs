@@ -15,7 +15,7 @@ use rayon::ThreadPoolBuilder;
 use rayon::prelude::*;
 use serde_json::Value;
 use weldbow::member::{FlangePiece, Member, Parts, Profile, Seam, properties};
-use weldbow::prediction::{Code, Job, Prediction, Ripple, predict, predict_with_substeps};
+use weldbow::prediction::{Job, Prediction, Ripple, WarningCode, predict, predict_with_substeps};
 use weldbow::steel::{Steel, grade};
 use weldbow::welding::{Pass, Side, Wait};
 
@@ -118,7 +118,7 @@ fn finely(job: &Job) -> Prediction {
 fn has_kink(p: &Prediction) -> bool {
     let softened = |r: &Ripple| r.compression_mpa > 0.5 * (r.critical_low_mpa + r.critical_high_mpa);
     let many = p.ripple.iter().filter(|r| softened(r)).count();
-    (many > 0 && many < p.ripple.len()) || p.warnings.iter().any(|w| w.code == Code::YieldCap)
+    (many > 0 && many < p.ripple.len()) || p.warnings.iter().any(|w| w.code == WarningCode::YieldCap)
 }
 
 /// Result of the first with that of the second, wherever the second's description only cuts the first's.

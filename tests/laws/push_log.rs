@@ -16,8 +16,8 @@ use crate::support;
 use weldbow::member::{Member, Profile};
 use weldbow::straighten::decide::{Limits, Situation};
 use weldbow::straighten::plan::{
-    CORRECTED_SD, Goals, MOST_TRIES, OVERSHOT, Press, Push, Rates, Records, Shop, Task, Trial, hits_within,
-    pushes, trials, yield_mpa,
+    CORRECTED_SD, Equipment, Goals, MOST_TRIES, OVERSHOT, Press, Push, Rates, Records, Task, Trial,
+    hits_within, pushes, trials, yield_mpa,
 };
 use weldbow::straighten::press::WeldStress;
 use weldbow::straighten::shape::OutOfStraight;
@@ -42,7 +42,7 @@ fn planned(member: &Member, strong: bool, span_mm: f64, two: bool) -> Option<Pus
         shape: &shape,
         measurements: 2,
         goals: Goals { camber: limits, sweep: limits, ..Goals::NONE },
-        shop: Shop { press: Some(press), roller: None, heat: None, rates: Rates::PLACEHOLDERS },
+        shop: Equipment { press: Some(press), roller: None, heat: None, rates: Rates::PLACEHOLDERS },
         situation: Situation::USUAL,
         weld: WeldStress::USUAL,
         keep_off_mm: &[],

@@ -9,8 +9,8 @@
 
 use weldbow::angular::cup::{cup_rad, folding_heat};
 use weldbow::joint_solver::{
-    Deposit, Fineness, Joint, Lengthwise, Model, Outcome, Root, SOLID_C, SectionSteel, Sequence, Settings,
-    run,
+    FillerState, Fineness, Joint, Lengthwise, Outcome, Root, SOLID_C, SectionSteel, Sequence, SolverSettings,
+    StressModel, run,
 };
 use weldbow::shrinkage::tendon::{heat_parameter, held_force_n};
 use weldbow::verification::{SOURCE_LEGS, USUAL_SPEED_MM_S};
@@ -25,14 +25,14 @@ const JOINTS: [[f64; 6]; 5] = [
     [300.0, 25.0, 10.0, 8.0, 1600.0, 345.0],
 ];
 
-fn welded(joint: [f64; 6], settings: Settings) -> Outcome {
+fn welded(joint: [f64; 6], settings: SolverSettings) -> Outcome {
     laid(joint, settings, &[&[Side::Near], &[Side::Far]])
 }
 
 /// One order after the other, each side of an order at once.
 fn laid(
     [width, flange, web, leg, heat, yield_mpa]: [f64; 6],
-    settings: Settings,
+    settings: SolverSettings,
     orders: &[&[Side]],
 ) -> Outcome {
     let joint = Joint {
@@ -54,11 +54,11 @@ fn laid(
 
 #[test]
 fn the_force_formula_is_within_its_fit_of_the_section() {
-    let settings = Settings {
-        model: Model::Fibres,
+    let settings = SolverSettings {
+        model: StressModel::Fibres,
         lengthwise: Lengthwise::Held,
         release_c: None,
-        ..Settings::STANDARD
+        ..SolverSettings::STANDARD
     };
     for joint in JOINTS {
         let [_, flange, web, _, heat, yield_mpa] = joint;
@@ -75,11 +75,11 @@ fn the_force_formula_is_within_its_fit_of_the_section() {
 /// cups, at most half as much again on the thickest flange.
 #[test]
 fn the_cup_law_is_as_near_to_the_section_as_two_dimensions_are_to_three() {
-    let settings = Settings {
+    let settings = SolverSettings {
         release_c: Some(SOLID_C),
-        deposit: Deposit::Molten,
+        deposit: FillerState::Molten,
         source_legs: SOURCE_LEGS,
-        ..Settings::COARSE
+        ..SolverSettings::COARSE
     };
     for joint in JOINTS {
         let [_, flange, web, leg, heat, _] = joint;
@@ -95,11 +95,11 @@ fn the_cup_law_is_as_near_to_the_section_as_two_dimensions_are_to_three() {
 /// three dimensions lie beyond, where they do not.
 #[test]
 fn both_sides_at_once_fold_a_thick_flange_by_more_than_twice_one() {
-    let settings = Settings {
+    let settings = SolverSettings {
         release_c: Some(SOLID_C),
-        deposit: Deposit::Molten,
+        deposit: FillerState::Molten,
         source_legs: SOURCE_LEGS,
-        ..Settings::COARSE
+        ..SolverSettings::COARSE
     };
     for joint in [[180.0, 10.0, 6.0, 6.0, 400.0, 355.0], [180.0, 16.0, 6.0, 6.0, 1000.0, 355.0]] {
         let [_, flange, web, leg, heat, _] = joint;

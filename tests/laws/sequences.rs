@@ -10,7 +10,7 @@
 use crate::support::{job, order, pass, prismatic, rafter};
 use weldbow::member::{Parts, Seam, properties};
 use weldbow::prediction::{Job, predict};
-use weldbow::welding::{FlangeFit, Order, Pass, Side, Wait};
+use weldbow::welding::{FlangeFit, Pass, Side, Wait, WeldingOrder};
 
 /// Prismatic I of the sequence tables: web 600 × 6, flanges 200 × 10, 12 m, 5 mm legs at 804 J/mm.
 fn prismatic_i(passes: &[(Seam, Side, u32)]) -> Job {
@@ -109,8 +109,8 @@ fn a_late_flange_clamped_straight_shares_out_the_sweep_and_a_following_one_keeps
     let sweep = |fit| {
         let mut tee_first = prismatic_i(&[(Seam::Outer, Side::Near, 1), (Seam::Inner, Side::Near, 2)]);
         tee_first.orders = vec![
-            Order { joined: Parts::WEB.with(Parts::OUTER_FLANGE), ..order(1, Wait::Cold) },
-            Order { fit, ..order(2, Wait::Cold) },
+            WeldingOrder { joined: Parts::WEB.with(Parts::OUTER_FLANGE), ..order(1, Wait::Cold) },
+            WeldingOrder { fit, ..order(2, Wait::Cold) },
         ];
         predict(&tee_first).sweep.max_mm
     };

@@ -14,12 +14,13 @@ use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use std::time::Instant;
 use weldbow::member::{Member, Profile, Seam};
-use weldbow::straighten::decide::{Action, Delivery, Family, Limits, Service, Situation};
-use weldbow::straighten::flange::{Line, Torch, line, passes};
+use weldbow::straighten::decide::{Action, Delivery, Family, InService, Limits, Situation};
+use weldbow::straighten::flange::{LineHeat, Torch, line, passes};
 use weldbow::straighten::plan::{
-    Chosen, Goals, HeatTools, Limit, Method, Plan, Rates, Records, Roller, Shop, Task, Way, Work, count, make,
+    BlockingLimit, Chosen, Equipment, Goals, HeatTools, Plan, Rates, Records, Roller, StraighteningMethod,
+    Task, Way, Work, count, make,
 };
-use weldbow::straighten::press::{Layout, PressSpan, PushFrom, Rams, WeldStress, fit, kink_offset_mm};
+use weldbow::straighten::press::{PressLayout, PressSpan, PushFrom, Rams, WeldStress, fit, kink_offset_mm};
 use weldbow::straighten::shape::{OutOfStraight, ShapeError, Toes};
 use weldbow::tolerance::Quantity;
 
@@ -43,11 +44,11 @@ fn any_member() -> impl Strategy<Value = Member> {
     )
 }
 
-fn any_push() -> impl Strategy<Value = (Member, Layout)> {
+fn any_push() -> impl Strategy<Value = (Member, PressLayout)> {
     let from = prop::sample::select(vec![PushFrom::Outer, PushFrom::Inner, PushFrom::Near, PushFrom::Far]);
     (any_member(), 0.3..0.7_f64, from).prop_map(|(m, place, from)| {
         let ends = [0.05 * m.length_mm, 0.95 * m.length_mm];
-        let layout = Layout { supports_mm: ends, rams: Rams::One(place * m.length_mm), from };
+        let layout = PressLayout { supports_mm: ends, rams: Rams::One(place * m.length_mm), from };
         (m, layout)
     })
 }
@@ -94,7 +95,7 @@ proptest! {
         let l = m.length_mm;
         turned.depth = Profile::new(m.depth.points().iter().rev().map(|(x, d)| (l - x, *d)).collect());
         let [a, b] = layout.supports_mm;
-        let other = Layout {
+        let other = PressLayout {
             supports_mm: [l - b, l - a],
             rams: Rams::One(l - layout.rams.gauge_mm()),
             from: layout.from,
@@ -178,7 +179,7 @@ fn a_line_of_heat_on_a_flange_makes_it_the_inside_of_a_bow() {
 #[test]
 fn lines_of_heat_draw_a_wide_flange_to_inside_its_limit() {
     let angle = |heat: f64| line(&Torch { heat_j_per_mm: heat, ..HeatTools::USUAL.torch }, 12.0);
-    let all: Vec<Line> = (1..=400).map(|i| angle(5.0 * f64::from(i))).collect();
+    let all: Vec<LineHeat> = (1..=400).map(|i| angle(5.0 * f64::from(i))).collect();
     let best = all.iter().max_by(|a, b| a.angle_rad.total_cmp(&b.angle_rad)).unwrap();
     println!("bends most at {:.3} of the thickness: {:.2} mrad", best.depth_ratio, 1e3 * best.angle_rad);
     assert!((best.depth_ratio - std::f64::consts::FRAC_PI_4).abs() < 0.01);
@@ -192,15 +193,19 @@ fn lines_of_heat_draw_a_wide_flange_to_inside_its_limit() {
     let plan = make(&t);
     show(&plan);
     let way = &plan.chosen.iter().find(|c| c.quantity == Quantity::FlangeToe).unwrap().way;
-    assert!(way.method == Method::LineHeat && way.left_mm < 3.0 && way.left_mm > 0.0, "{}", way.left_mm);
+    assert!(
+        way.method == StraighteningMethod::LineHeat && way.left_mm < 3.0 && way.left_mm > 0.0,
+        "{}",
+        way.left_mm
+    );
 }
 
 fn uniform(length: f64) -> Member {
     support::prismatic(length, (600.0, 8.0), (200.0, 12.0), (200.0, 12.0))
 }
 
-fn shop() -> Shop {
-    Shop {
+fn shop() -> Equipment {
+    Equipment {
         press: Some(support::press()),
         roller: Some(Roller { bend_mm: 30.0, arm_mm: 80.0, contact_mm: 100.0, most_n: 200e3 }),
         heat: Some(HeatTools::USUAL),
@@ -357,8 +362,8 @@ fn a_thin_web_in_a_short_press_is_blocked_by_its_web_and_the_plan_says_what_help
     assert!(plan.chosen.is_empty());
     let blocks = &plan.blocked[0].blocks;
     let one = blocks.iter().find(|b| b.method == "press, one ram").unwrap();
-    assert!(one.limit == Limit::Plates && one.help.to_string().contains("two rams"), "{one:?}");
-    assert!(blocks.iter().any(|b| b.limit == Limit::NoTool));
+    assert!(one.limit == BlockingLimit::Plates && one.help.to_string().contains("two rams"), "{one:?}");
+    assert!(blocks.iter().any(|b| b.limit == BlockingLimit::NoTool));
 }
 
 #[test]
@@ -366,13 +371,13 @@ fn refused_work_is_not_planned() {
     let member = uniform(12_000.0);
     let shape = bowed(&member, 22.0, 0.0, vec![]);
     for situation in [
-        Situation { service: Service::FractureCritical, ..Situation::USUAL },
+        Situation { service: InService::FractureCritical, ..Situation::USUAL },
         Situation { delivery: Delivery::QuenchedTempered, ..Situation::USUAL },
         Situation { cracks: true, approved_procedure: true, ..Situation::USUAL },
     ] {
         let plan = make(&Task { situation, ..task(&member, &shape) });
         assert!(plan.chosen.is_empty() && !plan.refusals.is_empty(), "{situation:?}");
-        assert!(plan.blocked[0].blocks.iter().all(|b| b.limit == Limit::Refused), "{situation:?}");
+        assert!(plan.blocked[0].blocks.iter().all(|b| b.limit == BlockingLimit::Refused), "{situation:?}");
     }
 }
 
@@ -385,8 +390,8 @@ fn cold_steel_leaves_heat_and_galvanised_steel_the_press() {
         show(&plan);
         plan.chosen[0].way.method
     };
-    assert_eq!(method(Situation { steel_c: 0.0, ..Situation::USUAL }), Method::VeeHeat);
-    assert_ne!(method(Situation { galvanised: true, ..Situation::USUAL }), Method::VeeHeat);
+    assert_eq!(method(Situation { steel_c: 0.0, ..Situation::USUAL }), StraighteningMethod::VeeHeat);
+    assert_ne!(method(Situation { galvanised: true, ..Situation::USUAL }), StraighteningMethod::VeeHeat);
 }
 
 #[test]
@@ -404,8 +409,8 @@ fn a_shifted_family_is_told_to_change_the_process_and_what_it_saves() {
 #[test]
 fn two_rams_strain_less_than_one_for_the_same_set() {
     let member = uniform(10_000.0);
-    let one = PressSpan::new(&member, Layout::centred(5e3, 10e3, PushFrom::Outer), None).unwrap();
-    let two = PressSpan::new(&member, Layout::pair(5e3, 10e3, 3.3e3, PushFrom::Outer), None).unwrap();
+    let one = PressSpan::new(&member, PressLayout::centred(5e3, 10e3, PushFrom::Outer), None).unwrap();
+    let two = PressSpan::new(&member, PressLayout::pair(5e3, 10e3, 3.3e3, PushFrom::Outer), None).unwrap();
     let (a, b) = (one.for_set(8.0).unwrap().strain, two.for_set(8.0).unwrap().strain);
     assert!(b < 0.5 * a, "{b} against {a}");
 }

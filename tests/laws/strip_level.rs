@@ -12,8 +12,8 @@ use crate::support::{job, order, pass, prismatic, rafter};
 use assert_cmd::Command;
 use std::path::Path;
 use weldbow::member::{Parts, Seam};
-use weldbow::prediction::{Code, Job, Prediction, predict, predict_strip};
-use weldbow::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
+use weldbow::prediction::{Job, Prediction, WarningCode, predict, predict_strip};
+use weldbow::welding::{FlangeFit, HeatSource, Pass, Side, Wait, WeldingOrder};
 
 /// Heat balance asked of every pass, relative.
 const BALANCE: f64 = 1e-3;
@@ -87,7 +87,7 @@ fn forces_and_arms_of_both_levels_are_alike() {
         );
         assert!(off.abs() < FORMULA_REL, "{off}");
         assert_eq!(by_strip.flanges, by_formula.flanges, "cup and tilt are those of the formulas");
-        assert!(by_strip.warnings.iter().any(|w| w.code == Code::LevelMixed));
+        assert!(by_strip.warnings.iter().any(|w| w.code == WarningCode::LevelMixed));
         let notes = by_strip.strip.unwrap();
         assert!((notes.formula_camber_mm - by_formula.camber.max_mm).abs() < 1e-12);
     }
@@ -180,8 +180,8 @@ fn near_and_far_mirror_and_a_flange_that_follows_keeps_the_sweep() {
     let fitted = |fit| {
         let mut job = beam(&[(Seam::Outer, Side::Near, 1), (Seam::Inner, Side::Near, 2)]);
         job.orders = vec![
-            Order { joined: Parts::WEB.with(Parts::OUTER_FLANGE), ..order(1, Wait::Cold) },
-            Order { fit, ..order(2, Wait::Cold) },
+            WeldingOrder { joined: Parts::WEB.with(Parts::OUTER_FLANGE), ..order(1, Wait::Cold) },
+            WeldingOrder { fit, ..order(2, Wait::Cold) },
         ];
         strip(&job).sweep.max_mm
     };
@@ -237,11 +237,11 @@ fn too_much_heat_is_warned_of_with_its_depth() {
     job.passes[0].heat_j_per_mm = 6000.0;
     job.passes[0].heat_source = HeatSource::Stated;
     let p = strip(&job);
-    let warning = p.warnings.iter().find(|w| w.code == Code::MeltThrough).unwrap();
+    let warning = p.warnings.iter().find(|w| w.code == WarningCode::MeltThrough).unwrap();
     println!("{}", warning.text);
     assert!(warning.text.to_string().contains("melts 10 mm of a 10 mm flange"), "{}", warning.text);
     let usual = strip(&rafter());
-    assert!(usual.warnings.iter().all(|w| w.code != Code::MeltThrough), "{:?}", usual.warnings);
+    assert!(usual.warnings.iter().all(|w| w.code != WarningCode::MeltThrough), "{:?}", usual.warnings);
 }
 
 fn command(arguments: &[&str]) -> std::process::Output {

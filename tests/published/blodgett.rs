@@ -4,10 +4,10 @@ use crate::cases::{all_checked, check};
 use crate::support::{job, pass, prismatic};
 use serde::Deserialize;
 use weldbow::angular::published::{blodgett_edge_mm, inherent_fold_rad, lever_arm_fold_rad};
-use weldbow::bow::{Shape, strain};
+use weldbow::bow::{BowShape, strain};
 use weldbow::member::{Parts, Plates, Seam, Section, Span, properties};
 use weldbow::prediction::predict;
-use weldbow::shrinkage::published::{METHODS, Weld};
+use weldbow::shrinkage::published::{METHODS, MethodInput};
 use weldbow::welding::Side;
 
 const SHEET: &str = "blodgett";
@@ -29,7 +29,7 @@ struct Given {
 
 fn force_n(nominal_mm2: f64, e_mpa: f64) -> f64 {
     let method = METHODS.iter().find(|m| m.method == METHOD).unwrap();
-    (method.force_n)(&Weld { heat_j_per_mm: f64::NAN, nominal_mm2, yield_mpa: f64::NAN, e_mpa })
+    (method.force_n)(&MethodInput { heat_j_per_mm: f64::NAN, nominal_mm2, yield_mpa: f64::NAN, e_mpa })
 }
 
 /// Bow by the method's force on a level member, through strain and integration.
@@ -38,7 +38,7 @@ fn bow_mm(g: &Given, e_mpa: f64) -> f64 {
     let span = Span { from_mm: 0.0, to_mm: g.length_mm, plates, depth_from_mm: 1.0, slope: 0.0 };
     let section = Section { area_mm2: 1.0, centroid_mm: g.arm_mm, i_z_mm4: g.i_mm4, i_y_mm4: 1.0 };
     let bend = strain(&section, force_n(g.area_mm2, e_mpa), 0.0, 0.0, e_mpa).in_plane;
-    Shape::integrate(&[span], g.length_mm / 4.0, |_, _| -bend).largest().0
+    BowShape::integrate(&[span], g.length_mm / 4.0, |_, _| -bend).largest().0
 }
 
 #[test]

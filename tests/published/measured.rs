@@ -7,7 +7,7 @@ use weldbow::bow::strain;
 use weldbow::member::Section;
 use weldbow::prediction::uncertainty::HEAT_FROM_LEG_BIAS;
 use weldbow::shrinkage::bead::{free_factor, held_force_n};
-use weldbow::shrinkage::second_side::{Deposit, Joint, REPEAT_COLD, cooling_time_s, share_warm};
+use weldbow::shrinkage::second_side::{Junction, LaidPasses, REPEAT_COLD, cooling_time_s, share_warm};
 use weldbow::steel::E_MPA;
 use weldbow::welding::fillet::{leg_rule_gross_heat_j_per_mm, throat_mm};
 
@@ -66,10 +66,10 @@ impl Bar {
         let plate = [self.width_mm, self.thickness_mm];
         let once = held_force_n(2.0 * self.heat(), plate, self.yield_mpa)
             / held_force_n(self.heat(), plate, self.yield_mpa);
-        let mut joint = Joint::default();
+        let mut joint = Junction::default();
         let mut lay = |warm: f64| {
             joint
-                .lay(&Deposit {
+                .lay(&LaidPasses {
                     lone_n: [self.lone_force_n(), 0.0],
                     arm_mm: [0.0; 2],
                     deposit_mm2: 10.0,

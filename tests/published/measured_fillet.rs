@@ -9,7 +9,7 @@ use weldbow::angular::both_sides::TILT_SIGMA;
 use weldbow::angular::cup::{cup_rad, folding_heat};
 use weldbow::angular::hold::PRESSED;
 use weldbow::angular::tilt::free_tilt_rad;
-use weldbow::joint_solver::{Fineness, Joint, SOLID_C, SectionSteel, Sequence, Settings, run};
+use weldbow::joint_solver::{Fineness, Joint, SOLID_C, SectionSteel, Sequence, SolverSettings, run};
 use weldbow::shrinkage::tendon::heat_parameter;
 use weldbow::welding::{Side, Wait};
 
@@ -28,7 +28,7 @@ struct Measured {
 /// Angle by which the welded half of 12 mm on 8 mm rises, degrees.
 fn closed_deg(heat_j_per_mm: f64, release_c: Option<f64>) -> f64 {
     let joint = Joint { far_leg_mm: None, ..Joint::USUAL };
-    let settings = Settings { release_c, ..Settings::COARSE };
+    let settings = SolverSettings { release_c, ..SolverSettings::COARSE };
     let start = Sequence::of_joint(&joint, Fineness::COARSE, SectionSteel::hot(355.0), settings).unwrap();
     let welded = start.weld(&joint, &[(Side::Near, heat_j_per_mm)], Wait::Cold).unwrap();
     let shape = run(&welded).unwrap().passes[0].shape.unwrap();

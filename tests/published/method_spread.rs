@@ -6,7 +6,7 @@ use serde::Deserialize;
 use weldbow::member::{Member, Parts, Profile, Seam};
 use weldbow::prediction::{Job, predict};
 use weldbow::steel::E_MPA;
-use weldbow::welding::{Order, Side, Wait};
+use weldbow::welding::{Side, Wait, WeldingOrder};
 
 const SHEET: &str = "method_spread";
 /// A flange too small to matter, for a tee: the engine always has two.
@@ -34,7 +34,8 @@ fn in_turn(member: Member, leg: f64, heat: f64, passes: &[(Seam, Side, Parts)]) 
         .map(|((seam, side, _), n)| pass(&member, *seam, *side, n, leg, heat))
         .collect();
     let mut job = job(member, beads);
-    job.orders = passes.iter().zip(1..).map(|(p, n)| Order { joined: p.2, ..order(n, Wait::Cold) }).collect();
+    job.orders =
+        passes.iter().zip(1..).map(|(p, n)| WeldingOrder { joined: p.2, ..order(n, Wait::Cold) }).collect();
     job
 }
 

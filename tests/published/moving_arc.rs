@@ -14,7 +14,7 @@ use moving_table::{Row, fitted_like, table};
 use weldbow::angular::cup::{EXPONENT, MOST_CUP_RAD, RISE_J_PER_MM3, folding_heat};
 use weldbow::angular::hold::{Hold, PRESSED};
 use weldbow::angular::tilt::{PEAK_J_PER_MM3, PEAK_RAD};
-use weldbow::verification::{Meshing, Options, referee};
+use weldbow::verification::{Meshing, Options, verify};
 
 /// Prints law over table by joint; returns rms and largest of the difference, %.
 fn spread(what: &str, rows: &[&Row], pair: impl Fn(&Row) -> (f64, f64)) -> (f64, f64) {
@@ -223,7 +223,7 @@ fn three_joints_by_section_by_moving_arc_and_by_law() {
     );
     for (flange, heat) in [(6.0, 600.0), (10.0, 1000.0), (16.0, 1000.0)] {
         let row = fitted_like(&all, flange, heat);
-        let solved = referee(&row.case(), &options).unwrap();
+        let solved = verify(&row.case(), &options).unwrap();
         let section = &solved.result.passes[0].section;
         let (cup, tilt) = (1e3 * section.cup_rad.unwrap(), 1e3 * section.tilt_rad.unwrap());
         let law = row.law();

@@ -2,7 +2,7 @@
 
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
-use weldbow::joint_solver::{Fineness, Joint, Root, SectionSteel, Sequence, Settings, run};
+use weldbow::joint_solver::{Fineness, Joint, Root, SectionSteel, Sequence, SolverSettings, run};
 use weldbow::welding::{Side, Wait};
 
 const SHEET: &str = "residual_patterns";
@@ -24,7 +24,7 @@ fn tip_and_weld([flange_mm, web_mm, leg_mm, heat_j_per_mm]: [f64; 4]) -> [f64; 2
         root: Root::Tied,
     };
     let steel = SectionSteel::hot(YIELD_MPA);
-    let start = Sequence::of_joint(&joint, Fineness::COARSE, steel, Settings::COARSE).unwrap();
+    let start = Sequence::of_joint(&joint, Fineness::COARSE, steel, SolverSettings::COARSE).unwrap();
     let near = start.weld(&joint, &[(Side::Near, heat_j_per_mm)], Wait::Cold).unwrap();
     let outcome = run(&near.weld(&joint, &[(Side::Far, heat_j_per_mm)], Wait::Cold).unwrap()).unwrap();
     [95.0, 0.0].map(|y| outcome.along_near_mpa([y, -0.5 * flange_mm]).unwrap() / YIELD_MPA)

@@ -5,8 +5,8 @@
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
 use weldbow::joint_solver::{
-    Lengthwise, Mesh, Part, PassOutcome, SectionPass, SectionSteel, Sequence, Settings, Source, Supports,
-    ThermalTable, graded, run,
+    ElementKind, Lengthwise, Mesh, PassOutcome, RoundSource, SectionPass, SectionSteel, Sequence,
+    SolverSettings, Supports, ThermalTable, graded, run,
 };
 
 const SHEET: &str = "section_bead";
@@ -28,9 +28,9 @@ fn welded(given: &Given) -> PassOutcome {
     let left = half.iter().rev().map(|y| -y);
     let across: Vec<f64> = left.chain(half.iter().copied().skip(1)).collect();
     let up: Vec<f64> = graded(given.thickness_mm, FINE, 8, 1.2).iter().rev().map(|d| -d).collect();
-    let mesh = Mesh::block(&across, &up, Part::Flange).unwrap();
+    let mesh = Mesh::block(&across, &up, ElementKind::Flange).unwrap();
     let supports = Supports::of_plate(&mesh, [-HALF, 0.0, HALF], up[0]);
-    let source = Source::bead([0.0, 0.0], given.heat_j_per_mm);
+    let source = RoundSource::bead([0.0, 0.0], given.heat_j_per_mm);
     let sequence = Sequence {
         mesh,
         steel: SectionSteel::hot(355.0),
@@ -40,13 +40,13 @@ fn welded(given: &Given) -> PassOutcome {
             lays: vec![],
             sources: vec![source],
             wait_s: None,
-            pulse_s: Settings::STANDARD.pulse_s,
+            pulse_s: SolverSettings::STANDARD.pulse_s,
         }],
-        settings: Settings {
+        settings: SolverSettings {
             lengthwise: Lengthwise::Held,
             release_c: given.release_c,
             growth: 1.1,
-            ..Settings::STANDARD
+            ..SolverSettings::STANDARD
         },
     };
     let mut outcome = run(&sequence).unwrap();

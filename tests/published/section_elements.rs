@@ -8,8 +8,8 @@
 use crate::cases::{Case, all_checked, load};
 use serde::Deserialize;
 use weldbow::joint_solver::{
-    Field, Fineness, Heat, Hold, Joint, Law, Mesh, Point, SectionSteel, Slice, Solid, Stepping, Supports,
-    Surface, ThermalTable, at_nodes, points,
+    Fineness, Heat, Joint, MaterialLaw, Mesh, NodalField, Point, SectionSteel, Slice, SliceHold, Solid,
+    Stepping, Supports, Surface, ThermalTable, at_nodes, points,
 };
 
 const SHEET: &str = "section_elements";
@@ -73,7 +73,7 @@ impl Tee {
             }
             heat.temperatures(&mut t_c);
             let place = [case.given.across_mm, case.given.up_mm];
-            found.push(Field::new(&self.mesh, &t_c).at(place, |_| true).unwrap() - 20.0);
+            found.push(NodalField::new(&self.mesh, &t_c).at(place, |_| true).unwrap() - 20.0);
         }
         found
     }
@@ -85,13 +85,13 @@ impl Tee {
             yield_mpa: 1e9,
             hardening_mpa: 0.0,
             anneal_c: 1000.0,
-            law: Law::Constant(1.2e-5),
+            law: MaterialLaw::Constant(1.2e-5),
         };
         let (far, near) = (self.node([-4.0, 150.0]), self.node([4.0, 150.0]));
         let supports = Supports { always: vec![2 * far, 2 * far + 1, 2 * near + 1], while_hot: vec![] };
         let alive = vec![true; self.mesh.elements.len()];
         let mut solid = Solid::new(&self.mesh, &self.points, steel, supports, alive.clone(), 1e-10).unwrap();
-        solid.hold(Hold { lengthwise: false, in_plane: false });
+        solid.hold(SliceHold { lengthwise: false, in_plane: false });
         let hot = |p: &Point| {
             let [y, z] = p.at_mm;
             20.0 + 200.0 * (-3.0 * ((y - 6.0).powi(2) + (z - 2.0).powi(2)) / 400.0).exp()
@@ -107,7 +107,7 @@ impl Tee {
                 "strain" => plane[0],
                 "curvature" => plane[1 + given.axis],
                 "moved" => moved[self.node(place)][given.axis],
-                _ => Field::new(&self.mesh, &stress).at(place, |_| true).unwrap(),
+                _ => NodalField::new(&self.mesh, &stress).at(place, |_| true).unwrap(),
             }
         };
         wanted.iter().map(one).collect()

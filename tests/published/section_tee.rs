@@ -7,7 +7,8 @@ use serde::Deserialize;
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex};
 use weldbow::joint_solver::{
-    Fineness, Joint, Law, Lengthwise, Model, Outcome, Root, SectionSteel, Sequence, Settings, points, run,
+    Fineness, Joint, Lengthwise, MaterialLaw, Outcome, Root, SectionSteel, Sequence, SolverSettings,
+    StressModel, points, run,
 };
 use weldbow::steel::molten::Strength;
 use weldbow::welding::{Side, Wait};
@@ -65,16 +66,16 @@ fn weld(given: &Given) -> Outcome {
         root: if given.slit { Root::Slit } else { Root::Tied },
     };
     let coarse = given.mesh == "coarse";
-    let settings = Settings {
-        model: if given.mesh == "fibres" { Model::Fibres } else { Model::Solid },
+    let settings = SolverSettings {
+        model: if given.mesh == "fibres" { StressModel::Fibres } else { StressModel::Solid },
         lengthwise: if given.free { Lengthwise::Free } else { Lengthwise::Held },
         release_c: given.release_c,
         start_c: given.start_c.unwrap_or(20.0),
-        ..if coarse { Settings::COARSE } else { Settings::STANDARD }
+        ..if coarse { SolverSettings::COARSE } else { SolverSettings::STANDARD }
     };
     let mut steel = SectionSteel::hot(given.yield_mpa);
     if given.proportional {
-        steel.law = Law::Hot(Strength::Proportional);
+        steel.law = MaterialLaw::Hot(Strength::Proportional);
     }
     let fineness = if coarse { Fineness::COARSE } else { Fineness::STANDARD };
     let start = Sequence::of_joint(&joint, fineness, steel, settings).unwrap();

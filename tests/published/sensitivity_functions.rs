@@ -3,7 +3,7 @@
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
 use std::f64::consts::PI;
-use weldbow::scatter::{Layout, Plan, Share, share_cases, share_point, shares};
+use weldbow::scatter::{SamplingMethod, SamplingPlan, Share, share_cases, share_point, shares};
 
 const SHEET: &str = "sensitivity_functions";
 /// The sheet is sampled with as many base cases as a Sobol plan has.
@@ -56,9 +56,9 @@ fn g() -> Function {
 }
 
 impl Function {
-    fn sampled(&self, layout: Layout, base: usize, seed: u64) -> Vec<Share> {
+    fn sampled(&self, layout: SamplingMethod, base: usize, seed: u64) -> Vec<Share> {
         let inputs = self.alone.len();
-        let plan = Plan::new(layout, base, seed, 2 * inputs).unwrap();
+        let plan = SamplingPlan::new(layout, base, seed, 2 * inputs).unwrap();
         let mut u = vec![0.0; inputs];
         let results: Vec<f64> = (0..share_cases(base, inputs))
             .map(|case| {
@@ -71,7 +71,7 @@ impl Function {
     }
 
     /// Largest error of any share, and the largest error in stated standard errors.
-    fn errors(&self, layout: Layout, base: usize) -> (f64, f64) {
+    fn errors(&self, layout: SamplingMethod, base: usize) -> (f64, f64) {
         let shares = self.sampled(layout, base, 1);
         let alone = shares.iter().zip(&self.alone).map(|(s, want)| (s.alone, want));
         let total = shares.iter().zip(&self.total).map(|(s, want)| (s.total, want));
@@ -85,7 +85,7 @@ impl Function {
 fn sampled_shares_and_closed_forms_are_the_published_ones() {
     let mut checked = Vec::new();
     for function in [ishigami(), g()] {
-        let shares = function.sampled(Layout::Sobol, BASE, 1);
+        let shares = function.sampled(SamplingMethod::Sobol, BASE, 1);
         let named = |words: &str| format!("{}, {words}", function.name);
         check(SHEET, &named("alone, sampled"), |given: &Given| shares[given.input].alone.0);
         check(SHEET, &named("total, sampled"), |given: &Given| shares[given.input].total.0);
@@ -101,7 +101,9 @@ fn sampled_shares_and_closed_forms_are_the_published_ones() {
 #[test]
 fn the_error_of_shares_falls_as_the_plan_grows() {
     for function in [ishigami(), g()] {
-        for (layout, falls_to) in [(Layout::Random, 0.5), (Layout::Latin, 0.5), (Layout::Sobol, 0.1)] {
+        for (layout, falls_to) in
+            [(SamplingMethod::Random, 0.5), (SamplingMethod::Latin, 0.5), (SamplingMethod::Sobol, 0.1)]
+        {
             let errors = [256, 1024, 4096, 16_384].map(|base| (base, function.errors(layout, base)));
             let message = format!("{} by {layout:?}: (N, (error, error / stated)) {errors:?}", function.name);
             println!("{message}");

@@ -4,7 +4,7 @@ use crate::cases::check;
 use crate::support;
 use serde::Deserialize;
 use weldbow::member::{Member, Parts, Profile, properties};
-use weldbow::straighten::press::{Height, Layout, PushFrom, Rams, Sideways};
+use weldbow::straighten::press::{Height, PressLayout, PushFrom, Rams, Sideways};
 
 const SHEET: &str = "sideways_buckling";
 
@@ -63,7 +63,7 @@ fn beam(inner_mm: f64) -> Beam {
 }
 
 fn central(length: f64, member: &Member, height: Height, longest: f64) -> f64 {
-    let layout = Layout::centred(0.5 * length, length, PushFrom::Outer);
+    let layout = PressLayout::centred(0.5 * length, length, PushFrom::Outer);
     let held = layout.supports_mm;
     Sideways::graded(member, &layout, &held, height, longest).critical_n(&held, 1e3).unwrap()
 }
@@ -104,7 +104,8 @@ fn worked(g: &Given) -> f64 {
 /// Two rams a hair from the supports bend the span evenly.
 fn even(g: &Given) -> f64 {
     let (l, near) = (g.length_mm, 1e-3 * g.length_mm);
-    let layout = Layout { supports_mm: [0.0, l], rams: Rams::Two(near, l - near), from: PushFrom::Outer };
+    let layout =
+        PressLayout { supports_mm: [0.0, l], rams: Rams::Two(near, l - near), from: PushFrom::Outer };
     let held = layout.supports_mm;
     let found =
         Sideways::new(&section_a(l), &layout, &held, Height::FromOuter(0.5 * H)).critical_n(&held, 1e6);
@@ -125,7 +126,7 @@ fn finer_elements_change_the_load_ever_less_tapered_or_not() {
     tapered.depth = Profile::new(vec![(0.0, 300.0), (8e3, 1100.0)]);
     for member in [section_a(8e3), tapered] {
         for from in [PushFrom::Outer, PushFrom::Inner] {
-            let layout = Layout { supports_mm: [400.0, 7600.0], rams: Rams::Two(2600.0, 5200.0), from };
+            let layout = PressLayout { supports_mm: [400.0, 7600.0], rams: Rams::Two(2600.0, 5200.0), from };
             let held = [400.0, 2600.0, 5200.0, 7600.0];
             let of = |longest| {
                 Sideways::graded(&member, &layout, &held, Height::PushedFlange, longest)
@@ -147,7 +148,7 @@ fn a_tapered_stretch_lies_between_its_ends_and_near_the_design_guides_formula() 
     for (small, large) in [(400.0, 800.0), (500.0, 700.0), (300.0, 1000.0)] {
         let mut m = support::prismatic(2.0 * l, (small, 6.0), FLANGE, FLANGE);
         m.depth = Profile::new(vec![(0.0, small), (l, large), (2.0 * l, small)]);
-        let layout = Layout { supports_mm: [0.0, 2.0 * l], rams: Rams::One(l), from: PushFrom::Outer };
+        let layout = PressLayout { supports_mm: [0.0, 2.0 * l], rams: Rams::One(l), from: PushFrom::Outer };
         let held = [0.0, l, 2.0 * l];
         let of = |m: &Member| {
             Sideways::new(m, &layout, &held, Height::PushedFlange).critical_n(&held, 1e6).unwrap() * 0.5 * l
@@ -189,7 +190,7 @@ fn a_series_of_sines_finds_the_load_of_a_tapered_beam_again() {
     let mut m = support::prismatic(l, (400.0, 6.0), (200.0, 10.0), (160.0, 12.0));
     m.depth = Profile::new(vec![(0.0, 400.0), (l, 900.0)]);
     let at = 3500.0;
-    let layout = Layout { supports_mm: [0.0, l], rams: Rams::One(at), from: PushFrom::Outer };
+    let layout = PressLayout { supports_mm: [0.0, l], rams: Rams::One(at), from: PushFrom::Outer };
     let found =
         Sideways::new(&m, &layout, &[0.0, l], Height::FromOuter(0.0)).critical_n(&[0.0, l], 1e5).unwrap();
     let [few, many] = [10, 18].map(|n| sines(&m, l, at, n));

@@ -5,7 +5,7 @@ use crate::support;
 use serde::Deserialize;
 use weldbow::member::{Member, Profile};
 use weldbow::straighten::press::{
-    Bent, LayeredSection, Layout, PressSpan, PushFrom, Strip, WeldStress, second_push,
+    Bent, LayeredSection, PlateLayer, PressLayout, PressSpan, PushFrom, WeldStress, second_push,
 };
 
 const SHEET: &str = "straightening_press";
@@ -39,9 +39,9 @@ fn span_a(g: &Given) -> PressSpan {
     m.steel.yield_mpa = or(g.yield_mpa, 345.0) * or(g.yield_factor, 1.0);
     m.steel.e_mpa = or(g.e_mpa, 200e3);
     let layout = if g.rams > 1.5 {
-        Layout::pair(0.5 * length, length, length / 3.0, PushFrom::Outer)
+        PressLayout::pair(0.5 * length, length, length / 3.0, PushFrom::Outer)
     } else {
-        Layout::centred(0.5 * length, length, if g.weak { PushFrom::Near } else { PushFrom::Outer })
+        PressLayout::centred(0.5 * length, length, if g.weak { PushFrom::Near } else { PushFrom::Outer })
     };
     PressSpan::new(&m, layout, g.weld.then_some(WeldStress::USUAL)).unwrap()
 }
@@ -54,7 +54,7 @@ fn pushed(g: &Given) -> Bent {
 fn rectangle() -> PressSpan {
     let mut m = support::prismatic(6000.0, (300.0, 20.0), (0.0, 0.0), (0.0, 0.0));
     (m.steel.yield_mpa, m.steel.e_mpa) = (345.0, 200e3);
-    PressSpan::new(&m, Layout::centred(3000.0, 6000.0, PushFrom::Outer), None).unwrap()
+    PressSpan::new(&m, PressLayout::centred(3000.0, 6000.0, PushFrom::Outer), None).unwrap()
 }
 
 /// Deflection at first yield, mm.
@@ -83,8 +83,11 @@ fn a_rectangle_follows_its_closed_form() {
 
 #[test]
 fn an_i_section_follows_the_closed_form_of_its_three_stages() {
-    let strips =
-        vec![Strip::new(-10.0, 0.0, 200.0), Strip::new(0.0, 600.0, 6.0), Strip::new(600.0, 610.0, 200.0)];
+    let strips = vec![
+        PlateLayer::new(-10.0, 0.0, 200.0),
+        PlateLayer::new(0.0, 600.0, 6.0),
+        PlateLayer::new(600.0, 610.0, 200.0),
+    ];
     let stack = LayeredSection::new(strips, 345.0, 200e3).unwrap();
     let moment = |mu: f64| stack.at_curvature(mu * stack.yield_curvature()).moment_n_mm;
     check(SHEET, "moment", |g: &Given| moment(g.mu) / 1e6);
@@ -181,7 +184,7 @@ fn plain_fibres_and_slices_on_a_tapered_unequal_member_agree_to_four_digits() {
     let mut m = support::prismatic(length, (500.0, 6.0), (150.0, 8.0), (200.0, 12.0));
     m.depth = Profile::new(vec![(0.0, 420.0), (length, 660.0)]);
     (m.steel.yield_mpa, m.steel.e_mpa) = (fy, e);
-    let layout = Layout {
+    let layout = PressLayout {
         supports_mm: [0.0, length],
         rams: weldbow::straighten::press::Rams::One(ram),
         from: PushFrom::Outer,

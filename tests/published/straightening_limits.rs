@@ -3,13 +3,13 @@
 use crate::cases::{all_checked, check};
 use crate::straightening::section_a;
 use serde::Deserialize;
-use weldbow::bow::Shape;
+use weldbow::bow::BowShape;
 use weldbow::member::Span;
 use weldbow::straighten::decide::{Capability, Family, Limits};
 use weldbow::straighten::flange::{INHERENT, Torch, line};
-use weldbow::straighten::heat::{Response, VeeModel, bound_rad, free_strain};
+use weldbow::straighten::heat::{VeeModel, VeeTurn, bound_rad, free_strain};
 use weldbow::straighten::press::{
-    Layout, PressSpan, PushFrom, equal_kinks, fit, kink_offset_mm, local::Bearing, shortest_span_mm,
+    PressLayout, PressSpan, PushFrom, equal_kinks, fit, kink_offset_mm, local::Bearing, shortest_span_mm,
 };
 use weldbow::straighten::shape::{Up, own_weight_sag_mm, string_sag_mm};
 
@@ -81,7 +81,7 @@ fn plates_under_a_ram_stand_what_the_codes_say() {
 
 #[test]
 fn heats_turn_as_their_formulas_say_and_never_beyond_the_bound() {
-    let model = Response::Model(VeeModel::RECALLED);
+    let model = VeeTurn::Model(VeeModel::RECALLED);
     check(SHEET, "vee rotation", |g: &Given| 1e3 * model.rotation_rad(g.angle_deg, g.jack, HOT_C));
     check(SHEET, "vee bound", |g: &Given| 1e3 * bound_rad(g.angle_deg, HOT_C));
     check(SHEET, "free strain", |_: &Given| 1e3 * free_strain(HOT_C));
@@ -89,10 +89,10 @@ fn heats_turn_as_their_formulas_say_and_never_beyond_the_bound() {
     check(SHEET, "line depth", |g: &Given| line(&torch(g), g.flange_mm).depth_ratio);
     check(SHEET, "line angle", |g: &Given| 1e3 * line(&torch(g), g.flange_mm).angle_rad);
     check(SHEET, "jack force", |_: &Given| {
-        let layout = Layout::centred(6000.0, 4000.0, PushFrom::Near);
+        let layout = PressLayout::centred(6000.0, 4000.0, PushFrom::Near);
         0.25 * PressSpan::new(&section_a(12_000.0), layout, None).unwrap().hinge_n() / 1e3
     });
-    let eager = Response::Model(VeeModel { basic_rad: 1.0, ..VeeModel::RECALLED });
+    let eager = VeeTurn::Model(VeeModel { basic_rad: 1.0, ..VeeModel::RECALLED });
     let held = eager.rotation_rad(20.0, 0.5, 650.0);
     assert!((held - bound_rad(20.0, 650.0)).abs() < 1e-15, "{held}");
 }
@@ -118,7 +118,7 @@ fn measuring_corrections_are_those_of_beam_and_string() {
         // a bow of even curvature 8·D/L², integrated by the crate
         let plates = section_a(8000.0).plates_at(0.0);
         let span = Span { from_mm: 0.0, to_mm: 8000.0, plates, depth_from_mm: 600.0, slope: 0.0 };
-        let shape = Shape::integrate(&[span], 1000.0, |_, _| -8.0 * 1.5 / (8000.0 * 8000.0));
+        let shape = BowShape::integrate(&[span], 1000.0, |_, _| -8.0 * 1.5 / (8000.0 * 8000.0));
         shape.offset_mm[g.eighth as usize]
     });
     check(SHEET, "string sag", |g: &Given| string_sag_mm(6e3, 12e3, 0.0151e-3, g.tension));

@@ -2,7 +2,7 @@
 
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
-use weldbow::bow::{Shape, Strain, strain};
+use weldbow::bow::{BowShape, Strain, strain};
 use weldbow::member::{Parts, Plates, Seam, Section, Span, properties};
 
 const SHEET: &str = "tapered_beams";
@@ -30,21 +30,21 @@ fn unit_span(from_mm: f64, to_mm: f64) -> Span {
 }
 
 /// Tip of a cantilever fixed at x = 1 with v″ from the tip: the chord leaves the tangent at the fixed end by its slope.
-fn tip(shape: &Shape) -> f64 {
+fn tip(shape: &BowShape) -> f64 {
     shape.slope.last().unwrap().abs()
 }
 
 fn cone(steps: f64) -> f64 {
-    tip(&Shape::integrate(&[unit_span(0.0, 1.0)], 1.0 / steps, |_, x| x / (1.0 + x).powi(4)))
+    tip(&BowShape::integrate(&[unit_span(0.0, 1.0)], 1.0 / steps, |_, x| x / (1.0 + x).powi(4)))
 }
 
 fn stepped() -> f64 {
     let halves = [unit_span(0.0, 0.5), unit_span(0.5, 1.0)];
-    tip(&Shape::integrate(&halves, 1.0, |_, x| if x < 0.5 { x } else { x / 2.0 }))
+    tip(&BowShape::integrate(&halves, 1.0, |_, x| if x < 0.5 { x } else { x / 2.0 }))
 }
 
-fn two_flanges(b: f64, steps: f64) -> Shape {
-    Shape::integrate(&[unit_span(0.0, 1.0)], 1.0 / steps, |_, x| -1.0 / (1.0 + b * x).powi(2))
+fn two_flanges(b: f64, steps: f64) -> BowShape {
+    BowShape::integrate(&[unit_span(0.0, 1.0)], 1.0 / steps, |_, x| -1.0 / (1.0 + b * x).powi(2))
 }
 
 /// Small slope: the flange counts in full, whatever its inclination.
@@ -57,15 +57,15 @@ fn pull(seam: Seam, x: f64) -> Strain {
     strain(&section(x), 100e3, y, 0.0, 205e3)
 }
 
-fn tendon(seams: &[Seam], steps: f64) -> Shape {
-    Shape::integrate(&[MEMBER], LENGTH_MM / steps, |_, x| {
+fn tendon(seams: &[Seam], steps: f64) -> BowShape {
+    BowShape::integrate(&[MEMBER], LENGTH_MM / steps, |_, x| {
         -seams.iter().map(|s| pull(*s, x).in_plane).sum::<f64>()
     })
 }
 
 fn shortening(seam: Seam) -> f64 {
     // once integrated: the end slope from the start tangent of a shape with the axial strain for curvature
-    let turned = Shape::integrate(&[MEMBER], LENGTH_MM / FINE, |_, x| -pull(seam, x).axial);
+    let turned = BowShape::integrate(&[MEMBER], LENGTH_MM / FINE, |_, x| -pull(seam, x).axial);
     turned.slope.last().unwrap() - turned.slope[0]
 }
 
@@ -73,7 +73,7 @@ fn seams(given: &Given) -> Vec<Seam> {
     given.seam.map_or_else(|| Seam::BOTH.to_vec(), |seam| vec![seam])
 }
 
-fn offset_at(shape: &Shape, x: f64) -> f64 {
+fn offset_at(shape: &BowShape, x: f64) -> f64 {
     let index = shape.x_mm.iter().position(|s| (s - x).abs() < 1e-9 * (1.0 + x)).unwrap();
     shape.offset_mm[index]
 }

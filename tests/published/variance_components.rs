@@ -2,7 +2,7 @@
 
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
-use weldbow::scatter::{Apart, bias_and_scatter};
+use weldbow::scatter::{BiasAndScatter, bias_and_scatter};
 
 const SHEET: &str = "variance_components";
 const BETWEEN: &str = "variance between batches";
@@ -15,7 +15,7 @@ struct Given {
 }
 
 impl Given {
-    fn bias_and_scatter(&self) -> Apart {
+    fn bias_and_scatter(&self) -> BiasAndScatter {
         bias_and_scatter(&self.batches.concat(), self.batches[0].len(), &[], |_| false).unwrap()
     }
 }

@@ -9,7 +9,7 @@ use weldbow::prediction::{Factors, Job};
 use weldbow::steel::{Steel, grade};
 use weldbow::tolerance::{Set, Use};
 use weldbow::units::System;
-use weldbow::welding::{FlangeFit, HeatSource, Order, Pass, Side, Wait, fillet};
+use weldbow::welding::{FlangeFit, HeatSource, Pass, Side, Wait, WeldingOrder, fillet};
 
 pub fn web(to_mm: f64, thickness_mm: f64) -> Vec<WebPiece> {
     vec![WebPiece { from_mm: 0.0, to_mm, thickness_mm, splice: None, comes: Delivered::STRAIGHT }]
@@ -58,8 +58,8 @@ pub fn pass(member: &Member, seam: Seam, side: Side, order: u32, leg_mm: f64, he
     }
 }
 
-pub fn order(number: u32, wait: Wait) -> Order {
-    Order { number, joined: Parts::ALL, wait, fit: FlangeFit::Straight }
+pub fn order(number: u32, wait: Wait) -> WeldingOrder {
+    WeldingOrder { number, joined: Parts::ALL, wait, fit: FlangeFit::Straight }
 }
 
 pub fn job(member: Member, passes: Vec<Pass>) -> Job {

@@ -8,7 +8,7 @@ use weldbow::joint_solver::{Joint, Root};
 use weldbow::member::Seam;
 use weldbow::shrinkage::tendon::heat_parameter;
 use weldbow::shrinkage::transverse::flange_narrowing_mm;
-use weldbow::verification::{Bead, Case, Layer};
+use weldbow::verification::{Case, CaseFillet, Layer};
 use weldbow::welding::{Side, Wait, fillet::deposit_mm2};
 
 const TABLE: &str = include_str!("../../reference-cases/moving_arc.csv");
@@ -195,7 +195,7 @@ impl Row {
 
     /// One side of it as a section takes it.
     pub fn case(&self) -> Case {
-        let bead = Bead {
+        let bead = CaseFillet {
             side: Side::Near,
             leg_mm: self.leg(),
             heat_j_per_mm: self.heat(),

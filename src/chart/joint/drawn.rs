@@ -3,13 +3,13 @@
 use weldbow_engine::joint_solver::Outcome;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::units::System;
-use weldbow_engine::verification::Refereed;
+use weldbow_engine::verification::Verified;
 
 /// A case and its solution, as the pictures take them.
 #[derive(Clone, Copy)]
 pub(super) struct Drawn<'a> {
     pub job: &'a Job,
-    pub result: &'a Refereed,
+    pub result: &'a Verified,
     pub outcome: &'a Outcome,
     pub system: System,
 }

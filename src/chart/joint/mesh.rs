@@ -8,7 +8,7 @@ use super::worded::{place, plates};
 use crate::canvas::{At, Canvas, Heading, MARGIN, corners, draw};
 use crate::theme::{BLACK, BLUE, FULL, HEADING, Ink, SKY_PALE, SMALL, STEEL, Stroke, THIN, VERMILION, WEB};
 use crate::{ChartError, Picture};
-use weldbow_engine::joint_solver::Part;
+use weldbow_engine::joint_solver::ElementKind;
 use weldbow_engine::welding::Side;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
@@ -65,12 +65,12 @@ pub(super) fn near_window(drawn: &Drawn<'_>) -> [f64; 4] {
 }
 
 /// Colour of a part.
-pub(super) const fn part_ink(part: Part) -> Ink {
+pub(super) const fn part_ink(part: ElementKind) -> Ink {
     match part {
-        Part::Flange => STEEL,
-        Part::Web => WEB,
-        Part::Fillet(Side::Near) => BLUE,
-        Part::Fillet(Side::Far) => VERMILION,
+        ElementKind::Flange => STEEL,
+        ElementKind::Web => WEB,
+        ElementKind::Fillet(Side::Near) => BLUE,
+        ElementKind::Fillet(Side::Far) => VERMILION,
     }
 }
 
@@ -81,8 +81,8 @@ fn elements(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), Ch
         let shape = view.inside(&[0, 1, 2, 3].map(vertex));
         if !shape.is_empty() {
             let points: Vec<_> = shape.iter().map(|v| view.at(v.at)).collect();
-            let ink = if element.part == Part::Flange { SKY_PALE } else { part_ink(element.part) };
-            let alpha = if matches!(element.part, Part::Fillet(_)) { 0.45 } else { 1.0 };
+            let ink = if element.part == ElementKind::Flange { SKY_PALE } else { part_ink(element.part) };
+            let alpha = if matches!(element.part, ElementKind::Fillet(_)) { 0.45 } else { 1.0 };
             paper.fill(&if alpha < 1.0 { points } else { grown(&points) }, ink, alpha)?;
         }
     }

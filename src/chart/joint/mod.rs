@@ -24,7 +24,7 @@ pub use moving::moving_pictures;
 use weldbow_engine::joint_solver::Outcome;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::units::System;
-use weldbow_engine::verification::Refereed;
+use weldbow_engine::verification::Verified;
 
 /// All pictures of one refereed joint, labels in the units of `system`.
 ///
@@ -32,7 +32,7 @@ use weldbow_engine::verification::Refereed;
 /// [`ChartError::NotANumber`] if a result is not finite; the other errors mean a broken build.
 pub fn joint_pictures(
     job: &Job,
-    result: &Refereed,
+    result: &Verified,
     outcome: &Outcome,
     system: System,
 ) -> Result<Vec<Picture>, ChartError> {

@@ -11,7 +11,7 @@ use crate::measure::Unit;
 use crate::number::number;
 use crate::theme::{HEADING, LABEL, SMALL, VERMILION};
 use crate::{ChartError, Picture};
-use weldbow_engine::joint_solver::Part;
+use weldbow_engine::joint_solver::ElementKind;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// The near view reaches this many flange thicknesses, or legs, from the web.
@@ -44,7 +44,8 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
     let bands = temperature(drawn.system);
     let mesh = &drawn.outcome.mesh;
     let shown = vec![true; mesh.elements.len()];
-    let plates_only: Vec<bool> = mesh.elements.iter().map(|e| !matches!(e.part, Part::Fillet(_))).collect();
+    let plates_only: Vec<bool> =
+        mesh.elements.iter().map(|e| !matches!(e.part, ElementKind::Fillet(_))).collect();
     let leg = joint.near_leg_mm.unwrap_or(0.0).max(joint.far_leg_mm.unwrap_or(0.0));
     let half = (joint.web_mm / 2.0 + REACH * leg.max(joint.flange_mm)).min(joint.flange_width_mm / 2.0);
     let up = (1.1 * half).min(joint.web_stub_mm);
@@ -52,7 +53,7 @@ pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
     draw(&heading, SIZE, |paper| {
         let view = View::fitted(window, (MARGIN, 80.0), (690.0, 430.0));
         bands.fill(paper, &view, mesh, &drawn.outcome.peak_c, &shown)?;
-        for element in mesh.elements.iter().filter(|e| matches!(e.part, Part::Fillet(_))) {
+        for element in mesh.elements.iter().filter(|e| matches!(e.part, ElementKind::Fillet(_))) {
             let corners = [0, 1, 2, 3].map(|k| view.at(mesh.nodes_mm[element.nodes[k]]));
             paper.fill(&grown(&corners), MOLTEN, 1.0)?;
         }

@@ -101,15 +101,15 @@ fn time(snapshot: &Snapshot) -> String {
 
 /// Elements that are there while a layer is laid: fillets of later layers are not.
 pub(super) fn there(drawn: &Drawn<'_>, layer: usize) -> Vec<bool> {
-    use weldbow_engine::joint_solver::Part;
-    let laid = |part: Part| match part {
-        Part::Fillet(side) => drawn
+    use weldbow_engine::joint_solver::ElementKind;
+    let laid = |part: ElementKind| match part {
+        ElementKind::Fillet(side) => drawn
             .result
             .passes
             .iter()
             .take(layer + 1)
             .any(|laid| laid.beads.iter().any(|bead| bead.side == side)),
-        Part::Flange | Part::Web => true,
+        ElementKind::Flange | ElementKind::Web => true,
     };
     drawn.outcome.mesh.elements.iter().map(|e| laid(e.part)).collect()
 }

@@ -5,7 +5,7 @@ use crate::ChartError;
 use crate::canvas::{Canvas, Point};
 use crate::theme::{BLACK, FULL, GREY, Stroke};
 use std::collections::{BTreeMap, BTreeSet};
-use weldbow_engine::joint_solver::{EDGES, Mesh, Part};
+use weldbow_engine::joint_solver::{EDGES, ElementKind, Mesh};
 
 /// Outer edges of the joint.
 pub(super) const SKIN: Stroke = Stroke::new(BLACK, 1.2, FULL);
@@ -110,7 +110,7 @@ impl View {
 
 /// Lines through corner nodes along edges between two parts (false), then along edges of one shown element only (true).
 pub(super) fn outlines(mesh: &Mesh, shown: &[bool]) -> Vec<(Vec<usize>, bool)> {
-    let mut edges: BTreeMap<[usize; 2], Vec<Part>> = BTreeMap::new();
+    let mut edges: BTreeMap<[usize; 2], Vec<ElementKind>> = BTreeMap::new();
     for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
         for [a, b] in EDGES {
             let (a, b) = (element.nodes[a], element.nodes[b]);

@@ -3,7 +3,7 @@
 use super::drawn::Drawn;
 use weldbow_engine::joint_solver::Lengthwise;
 use weldbow_engine::units::{System, show};
-use weldbow_engine::verification::Hold;
+use weldbow_engine::verification::HotHold;
 
 /// "inner seam at 4.50 m".
 pub(super) fn place(drawn: &Drawn<'_>) -> String {
@@ -23,9 +23,9 @@ pub(super) fn plates(drawn: &Drawn<'_>) -> String {
 /// "Held until 500 °C in the plane, free lengthwise".
 pub(super) fn held(drawn: &Drawn<'_>) -> String {
     let plane = match drawn.result.hold {
-        Hold::None => "Never held in the plane".to_owned(),
-        Hold::SOLID => "Held in the plane until the weld is solid".to_owned(),
-        Hold::Until(t_c) => format!("Held in the plane until {}", show::temperature(t_c, drawn.system)),
+        HotHold::None => "Never held in the plane".to_owned(),
+        HotHold::SOLID => "Held in the plane until the weld is solid".to_owned(),
+        HotHold::Until(t_c) => format!("Held in the plane until {}", show::temperature(t_c, drawn.system)),
     };
     let along = if drawn.result.lengthwise == Lengthwise::Free { "free" } else { "held" };
     format!("{plane}, {along} lengthwise")

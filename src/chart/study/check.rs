@@ -1,9 +1,9 @@
-//! Whether a wish can be drawn, told from the names of the columns alone.
+//! Whether a spec can be drawn, told from the names of the columns alone.
 
 use weldbow_engine::input::near::{listed, wanted};
 use weldbow_engine::study::{ChartKind, ChartSpec};
 
-/// Why a wish cannot be drawn. Each message names the key of the `[[chart]]`, what stands there, and what
+/// Why a spec cannot be drawn. Each message names the key of the `[[chart]]`, what stands there, and what
 /// would be right.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ChartSpecFault {
@@ -134,7 +134,7 @@ enum Use {
     Never,
 }
 
-/// What a kind asks of a wish.
+/// What a kind asks of a spec.
 struct Rule {
     kind: &'static str,
     uses: &'static str,
@@ -212,34 +212,34 @@ const fn rule(kind: ChartKind) -> Rule {
     }
 }
 
-/// Checks a wish against the columns a study will have: name, and whether it holds numbers. Nothing need
+/// Checks a spec against the columns a study will have: name, and whether it holds numbers. Nothing need
 /// be computed yet. How many values a column takes is found when the chart is drawn.
 ///
 /// # Errors
 /// The first [`ChartSpecFault`] in the order kind, x, y, by, panels, band, limit.
 ///
 /// ```
-/// use weldbow_chart::check_wish;
-/// let wish = toml::from_str("kind = \"lines\"\nx = \"pass.leg\"\ny = \"camber\"").unwrap();
-/// let fault = check_wish(&wish, &[("pass.leg", true), ("camber.max_mm", true)]).unwrap_err();
+/// use weldbow_chart::check_spec;
+/// let spec = toml::from_str("kind = \"lines\"\nx = \"pass.leg\"\ny = \"camber\"").unwrap();
+/// let fault = check_spec(&spec, &[("pass.leg", true), ("camber.max_mm", true)]).unwrap_err();
 /// assert_eq!(fault.key(), "y");
 /// assert!(fault.to_string().contains("did you mean `camber.max_mm`?"), "{fault}");
 /// ```
-pub fn check(wish: &ChartSpec, columns: &[(&str, bool)]) -> Result<(), ChartSpecFault> {
-    let rule = rule(wish.kind);
+pub fn check(spec: &ChartSpec, columns: &[(&str, bool)]) -> Result<(), ChartSpecFault> {
+    let rule = rule(spec.kind);
     let check = Check { rule: &rule, columns };
-    check.key("x", rule.x, rule.x_numbers, wish.x.as_slice())?;
-    check.key("y", rule.y, true, &wish.y)?;
-    if wish.y.len() > 1 && !rule.y_one.is_empty() {
-        return Err(ChartSpecFault::OneColumn { found: wish.y.len(), kind: rule.y_one });
+    check.key("x", rule.x, rule.x_numbers, spec.x.as_slice())?;
+    check.key("y", rule.y, true, &spec.y)?;
+    if spec.y.len() > 1 && !rule.y_one.is_empty() {
+        return Err(ChartSpecFault::OneColumn { found: spec.y.len(), kind: rule.y_one });
     }
-    check.key("by", rule.by, false, wish.by.as_slice())?;
-    check.key("panels", rule.panels, false, wish.panels.as_slice())?;
-    check.key("band", rule.band, true, wish.band.as_slice())?;
-    if wish.band.is_some() && wish.y.len() > 1 {
-        return Err(ChartSpecFault::OneColumn { found: wish.y.len(), kind: "but a `band` belongs to one" });
+    check.key("by", rule.by, false, spec.by.as_slice())?;
+    check.key("panels", rule.panels, false, spec.panels.as_slice())?;
+    check.key("band", rule.band, true, spec.band.as_slice())?;
+    if spec.band.is_some() && spec.y.len() > 1 {
+        return Err(ChartSpecFault::OneColumn { found: spec.y.len(), kind: "but a `band` belongs to one" });
     }
-    check.key("limit", rule.limit, true, wish.limit.as_slice())
+    check.key("limit", rule.limit, true, spec.limit.as_slice())
 }
 
 struct Check<'c> {
@@ -307,25 +307,25 @@ mod tests {
     const COLUMNS: [(&str, bool); 4] =
         [("pass.leg", true), ("procedure", false), ("camber.max_mm", true), ("limit_mm", true)];
 
-    fn fault(wish: &str) -> ChartSpecFault {
-        check(&toml::from_str(wish).unwrap(), &COLUMNS).unwrap_err()
+    fn fault(spec: &str) -> ChartSpecFault {
+        check(&toml::from_str(spec).unwrap(), &COLUMNS).unwrap_err()
     }
 
     #[test]
     fn a_wish_that_can_be_drawn_passes() {
-        for wish in [
+        for spec in [
             "kind = 'lines'\nx = 'procedure'\ny = ['camber.max_mm']\nby = 'pass.leg'\nlimit = 'limit_mm'",
             "kind = 'histogram'\nx = 'camber.max_mm'",
             "kind = 'tornado'\ny = 'camber.max_mm'",
             "kind = 'map'\nx = 'pass.leg'\nby = 'procedure'\ny = 'camber.max_mm'",
         ] {
-            assert_eq!(check(&toml::from_str(wish).unwrap(), &COLUMNS), Ok(()), "{wish}");
+            assert_eq!(check(&toml::from_str(spec).unwrap(), &COLUMNS), Ok(()), "{spec}");
         }
     }
 
     #[test]
     fn a_fault_names_the_key_what_was_found_and_what_would_be_right() {
-        for (wish, key, parts) in [
+        for (spec, key, parts) in [
             (
                 "kind = 'lines'\nx = 'pass.leg'\ny = 'camber.max'",
                 "y",
@@ -346,7 +346,7 @@ mod tests {
                 ["needs numbers", "one of"],
             ),
         ] {
-            let fault = fault(wish);
+            let fault = fault(spec);
             let text = fault.to_string();
             assert_eq!(fault.key(), key, "{text}");
             assert!(text.contains(&format!("`{key}`")), "{text}");
@@ -356,8 +356,8 @@ mod tests {
 
     #[test]
     fn a_study_without_numbers_is_told_so() {
-        let wish = toml::from_str("kind = 'histogram'").unwrap();
-        let text = check(&wish, &[("procedure", false)]).unwrap_err().to_string();
+        let spec = toml::from_str("kind = 'histogram'").unwrap();
+        let text = check(&spec, &[("procedure", false)]).unwrap_err().to_string();
         assert!(text.contains("the study has no column of numbers"), "{text}");
     }
 }

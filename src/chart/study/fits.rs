@@ -1,4 +1,4 @@
-//! Whether a wish can be drawn of what a study will bring, told before a row of it is computed.
+//! Whether a spec can be drawn of what a study will bring, told before a row of it is computed.
 
 use super::check::{ChartSpecFault, check};
 use super::line::MOST_LINES;
@@ -9,40 +9,40 @@ use weldbow_engine::study::{ChartKind, ChartSpec, Column, Values};
 /// What a map or more plots would do better than more lines.
 pub(super) const FEWER_LINES: &str = "take fewer values, `panels`, or a map with this column as `by`";
 
-/// Checks a wish against the columns of a study: names, kinds, units, and how many lines and plots it asks for as far as `values` knows
+/// Checks a spec against the columns of a study: names, kinds, units, and how many lines and plots it asks for as far as `values` knows
 /// how many different values a column takes.
 ///
 /// # Errors
 /// The first [`ChartSpecFault`].
 pub fn fits(
-    wish: &ChartSpec,
+    spec: &ChartSpec,
     columns: &[Column],
     values: impl Fn(&str) -> Option<usize>,
 ) -> Result<(), ChartSpecFault> {
     let names: Vec<(&str, bool)> =
         columns.iter().map(|c| (c.name.as_str(), matches!(c.values, Values::Numbers(_)))).collect();
-    check(wish, &names)?;
-    one_unit(columns, wish)?;
+    check(spec, &names)?;
+    one_unit(columns, spec)?;
     let of = |name: &Option<String>| name.as_deref().and_then(&values).unwrap_or(1);
-    if wish.kind == ChartKind::Lines {
-        if wish.y.len() > MOST_LINES {
-            return Err(ChartSpecFault::TooManyColumns { found: wish.y.len(), most: MOST_LINES });
+    if spec.kind == ChartKind::Lines {
+        if spec.y.len() > MOST_LINES {
+            return Err(ChartSpecFault::TooManyColumns { found: spec.y.len(), most: MOST_LINES });
         }
-        let most = MOST_LINES / wish.y.len().max(1);
-        at_most(most, of(&wish.by), "by", wish.by.as_ref(), FEWER_LINES)?;
+        let most = MOST_LINES / spec.y.len().max(1);
+        at_most(most, of(&spec.by), "by", spec.by.as_ref(), FEWER_LINES)?;
     }
-    if matches!(wish.kind, ChartKind::Lines | ChartKind::Scatter) {
-        at_most(MOST_PLOTS, of(&wish.panels), "panels", wish.panels.as_ref(), "take fewer values")?;
+    if matches!(spec.kind, ChartKind::Lines | ChartKind::Scatter) {
+        at_most(MOST_PLOTS, of(&spec.panels), "panels", spec.panels.as_ref(), "take fewer values")?;
     }
     Ok(())
 }
 
 /// A fault if columns that share an axis have different units. A pure number may stand beside any unit.
-fn one_unit(columns: &[Column], wish: &ChartSpec) -> Result<(), ChartSpecFault> {
+fn one_unit(columns: &[Column], spec: &ChartSpec) -> Result<(), ChartSpecFault> {
     let column = |name: &String| columns.iter().find(|column| column.name == *name);
-    let shown = if wish.kind == ChartKind::Histogram { wish.x.as_slice() } else { wish.y.as_slice() };
+    let shown = if spec.kind == ChartKind::Histogram { spec.x.as_slice() } else { spec.y.as_slice() };
     let Some(first) = shown.first().and_then(column) else { return Ok(()) };
-    let beside = [("y", shown), ("band", wish.band.as_slice()), ("limit", wish.limit.as_slice())];
+    let beside = [("y", shown), ("band", spec.band.as_slice()), ("limit", spec.limit.as_slice())];
     for (key, names) in beside {
         for other in names.iter().filter_map(column) {
             if other.unit != first.unit && !other.unit.is_empty() && !first.unit.is_empty() {
@@ -73,8 +73,8 @@ mod tests {
         let mut columns = vec![column("leg", "mm"), column("depth", "mm"), column("at", "m")];
         columns.extend((0..13).map(|i| column(&format!("y{i}"), "mm")));
         let fault = |text: &str| {
-            let wish = toml::from_str(text).unwrap();
-            fits(&wish, &columns, |name| (name == "depth").then_some(20))
+            let spec = toml::from_str(text).unwrap();
+            fits(&spec, &columns, |name| (name == "depth").then_some(20))
                 .err()
                 .map(|f| (f.key(), f.to_string()))
         };

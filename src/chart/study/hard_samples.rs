@@ -1,7 +1,7 @@
 //! Tables that make pictures hard: no rows, one, all alike, all failed, huge, tiny; with names too long.
 
 use super::samples::{Sample, numbers, sample, words};
-use weldbow_engine::scatter::{Share, Swing};
+use weldbow_engine::scatter::{OneAtATime, Share};
 
 /// Rows of x, y and by, drawn as every kind.
 pub(super) fn hard() -> Vec<Sample> {
@@ -17,7 +17,7 @@ pub(super) fn hard() -> Vec<Sample> {
         ("tiny", vec![4e-9, 5e-9, 6e-9], vec![1e-90, 3e-91, 1e-310]),
         ("same-x", vec![5.0, 5.0, 5.0], vec![1.0, 2.0, -3.0]),
     ];
-    let wishes = [
+    let specs = [
         "kind = 'lines'\nx = 'x'\ny = 'y'\nby = 'by'\nlimit = 'limit'\nband = 'limit'\npanels = 'name'",
         "kind = 'lines'\nx = 'name'\ny = 'y'\nlimit = 'limit'",
         "kind = 'map'\nx = 'x'\nby = 'by'\ny = 'y'\nlimit = 'limit'",
@@ -29,7 +29,7 @@ pub(super) fn hard() -> Vec<Sample> {
     ];
     let mut samples = Vec::new();
     for (name, x, y) in &cases {
-        for wish in wishes {
+        for spec in specs {
             let names: Vec<&str> =
                 (0..x.len()).map(|n| if n == 1 { "plain" } else { long.as_str() }).collect();
             let columns = vec![
@@ -39,11 +39,11 @@ pub(super) fn hard() -> Vec<Sample> {
                 numbers("limit", "limit", "mm", vec![9.0; x.len()]),
                 words("name", "name", &names),
             ];
-            let mut sample = sample(name, columns, wish);
+            let mut sample = sample(name, columns, spec);
             let ends = [y.first(), y.last()].map(|v| v.copied().unwrap_or(1.0));
             for input in [long.as_str(), "leg", ""] {
                 let ends_named = [long.clone(), "low".to_owned()];
-                sample.swings.push(Swing {
+                sample.swings.push(OneAtATime {
                     input: input.to_owned(),
                     ends: ends_named,
                     results: ends,

@@ -6,7 +6,7 @@ use super::cells::quantile;
 use super::foot::Foot;
 use super::limits::{Limits, beyond};
 use super::marks::hatch;
-use super::sheet::{Said, sheet};
+use super::sheet::{SheetText, sheet};
 use super::view::StudyView;
 use super::width::RIGHT;
 use super::worded::{at, cases, column, counted, head, rough, sentences, value};
@@ -43,9 +43,9 @@ struct Counted<'t> {
     y: Axis,
 }
 
-pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
-    let Some(shown) = column(view.table, wish.x.as_ref()) else { return Err(ChartError::NotANumber) };
-    let limit = column(view.table, wish.limit.as_ref());
+pub(super) fn histogram(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+    let Some(shown) = column(view.table, spec.x.as_ref()) else { return Err(ChartError::NotANumber) };
+    let limit = column(view.table, spec.limit.as_ref());
     let rows: Vec<usize> = (0..view.table.rows()).collect();
     let all: Vec<f64> = rows.iter().map(|row| at(shown, *row)).collect();
     let mut rising: Vec<f64> = all.iter().copied().filter(|v| v.is_finite()).collect();
@@ -75,7 +75,7 @@ pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> R
         said.push(format!("{} failed and not counted", cases(failed)));
     }
     let counted = Counted::of(shown, (&all, rising), quantiles, (&lines, view.pieces));
-    let said = Said {
+    let said = SheetText {
         what: format!("how {} spreads", head(shown)),
         subtitle: sentences(&said),
         description: format!(
@@ -86,7 +86,7 @@ pub(super) fn histogram(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> R
             value(counted.bins.width, &shown.unit)
         ),
     };
-    sheet(view, wish, name, said, TALL, |paper, heights| counted.draw(paper, heights))
+    sheet(view, spec, name, said, TALL, |paper, heights| counted.draw(paper, heights))
 }
 
 /// One edge of what is allowed.

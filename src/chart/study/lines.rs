@@ -12,7 +12,7 @@ use super::look::Look;
 use super::marks::{cross, hollow, mark};
 use super::names::{line_name, one_of_many, sorted_by, threshold, together};
 use super::places::places;
-use super::sheet::{Said, sheet};
+use super::sheet::{SheetText, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::values::{BEFORE, largest, name_and_value, rounded, valued, write_first};
 use super::view::{StudyView, at_most};
@@ -54,15 +54,15 @@ struct Chart<'t> {
     limit: Option<&'t Column>,
 }
 
-pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
-    if let Some(picture) = places(view, wish, name)? {
+pub(super) fn lines(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+    if let Some(picture) = places(view, spec, name)? {
         return Ok(picture);
     }
     let table = view.table;
-    let ys: Vec<&Column> = wish.y.iter().filter_map(|name| table.column(name)).collect();
-    let Some(along) = column(table, wish.x.as_ref()) else { return Err(ChartError::NotANumber) };
+    let ys: Vec<&Column> = spec.y.iter().filter_map(|name| table.column(name)).collect();
+    let Some(along) = column(table, spec.x.as_ref()) else { return Err(ChartError::NotANumber) };
     let Some(first) = ys.first() else { return Err(ChartError::NotANumber) };
-    let chart = gather(view, wish, along, ys.clone())?;
+    let chart = gather(view, spec, along, ys.clone())?;
     let mut values = chart.values();
     // a bar stands on zero, a threshold has to be seen
     values.extend(chart.words().then_some(0.0));
@@ -76,8 +76,8 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resul
     let up = Axis::up(name_up, values.iter().copied().chain(limits));
     let heads = together(&ys, " and ");
     let warning = view.sign_of_warning(if chart.words() { "!" } else { "Hollow marks" });
-    let by = sorted_by(column(table, wish.by.as_ref()), column(table, wish.panels.as_ref()));
-    let said = Said {
+    let by = sorted_by(column(table, spec.by.as_ref()), column(table, spec.panels.as_ref()));
+    let said = SheetText {
         what: format!("{heads} against {}{by}", head(along)),
         subtitle: sentences(&[chart.finding(), vec![warning]].concat()),
         description: format!(
@@ -95,7 +95,7 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resul
     let names: Vec<String> = chart.plots.iter().map(|plot| plot.name.clone()).collect();
     let labels = chart.plots.iter().map(|p| p.lines.len() + 2).max().unwrap_or(0);
     let plots = Plots { names: &names, x: &chart.x, y: &up, labels };
-    sheet(view, wish, name, said, plots.tall(), |paper, heights| {
+    sheet(view, spec, name, said, plots.tall(), |paper, heights| {
         let threshold = chart.threshold().map(|t| t.1.to_owned());
         let texts: Vec<String> = chart.plots.iter().flat_map(Plot::texts).chain(threshold).collect();
         let most = plots.most_room() * if chart.look == Look::OneOfMany { 1.4 } else { 1.0 };
@@ -112,7 +112,7 @@ pub(super) fn lines(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resul
 
 fn gather<'t>(
     view: &StudyView<'t>,
-    wish: &ChartSpec,
+    spec: &ChartSpec,
     along: &Column,
     ys: Vec<&'t Column>,
 ) -> Result<Chart<'t>, ChartError> {
@@ -120,13 +120,13 @@ fn gather<'t>(
     let rows: Vec<usize> = (0..table.rows()).collect();
     let x = Axis::along(along, &rows);
     let words = x.words().map_or(0, <[String]>::len);
-    at_most(MOST_WORDS, words, "x", wish.x.as_ref(), "take fewer, or make them `panels`")?;
-    let by = Groups::of(column(table, wish.by.as_ref()), &rows);
-    at_most(MOST_LINES / ys.len().max(1), by.labels.len(), "by", wish.by.as_ref(), FEWER_LINES)?;
-    let panels = column(table, wish.panels.as_ref());
+    at_most(MOST_WORDS, words, "x", spec.x.as_ref(), "take fewer, or make them `panels`")?;
+    let by = Groups::of(column(table, spec.by.as_ref()), &rows);
+    at_most(MOST_LINES / ys.len().max(1), by.labels.len(), "by", spec.by.as_ref(), FEWER_LINES)?;
+    let panels = column(table, spec.panels.as_ref());
     let groups = Groups::of(panels, &rows);
-    at_most(MOST_PLOTS, groups.labels.len(), "panels", wish.panels.as_ref(), "take fewer values")?;
-    let (band, limit) = (column(table, wish.band.as_ref()), column(table, wish.limit.as_ref()));
+    at_most(MOST_PLOTS, groups.labels.len(), "panels", spec.panels.as_ref(), "take fewer values")?;
+    let (band, limit) = (column(table, spec.band.as_ref()), column(table, spec.limit.as_ref()));
     let case = |y: &Column, row: usize| Case {
         x: x.place(along, row),
         y: at(y, row),
@@ -155,7 +155,7 @@ fn gather<'t>(
     if plots.is_empty() {
         plots.push(Plot { name: String::new(), lines: Vec::new(), limits: None });
     }
-    let shaded = column(table, wish.by.as_ref()).is_some_and(|c| c.numbers().is_some());
+    let shaded = column(table, spec.by.as_ref()).is_some_and(|c| c.numbers().is_some());
     let look = match (one_of_many(&ys), by.labels.len()) {
         (true, _) => Look::OneOfMany,
         (false, of) if shaded && ys.len() == 1 && of >= FEWEST_SHADED => Look::Shaded(of),

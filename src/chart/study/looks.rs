@@ -27,7 +27,7 @@ fn draw(sample: &Sample) -> Result<Picture, ChartError> {
         warned: &sample.warned,
         member: Some(&job),
     };
-    study_chart(&view, &sample.wish, sample.name)
+    study_chart(&view, &sample.spec, sample.name)
 }
 
 /// Every ordinary and every hard picture, drawn once.
@@ -44,7 +44,7 @@ fn drawn(sample: &Sample) -> Option<Picture> {
     match draw(sample) {
         Ok(picture) => Some(picture),
         Err(ChartError::Wish(ChartSpecFault::Nothing { .. })) => None,
-        Err(other) => panic!("{} {:?}: {other}", sample.name, sample.wish.kind),
+        Err(other) => panic!("{} {:?}: {other}", sample.name, sample.spec.kind),
     }
 }
 
@@ -157,14 +157,14 @@ fn more_lines_than_can_be_told_apart_are_refused() {
     let columns = vec![numbers("x", "x", "mm", many.clone()), numbers("y", "y", "mm", many.clone())];
     let mut sample = usual().swap_remove(0);
     sample.table = Table { columns };
-    sample.wish = toml::from_str("kind = 'lines'\nx = 'x'\ny = 'y'\nby = 'x'").unwrap();
+    sample.spec = toml::from_str("kind = 'lines'\nx = 'x'\ny = 'y'\nby = 'x'").unwrap();
     let text = draw(&sample).unwrap_err().to_string();
     assert!(
         text.contains("`by`") && text.contains("13 different values") && text.contains("panels"),
         "{text}"
     );
     sample.table.columns.push(numbers("z", "z", "kN", many));
-    sample.wish = toml::from_str("kind = 'lines'\nx = 'x'\ny = ['y', 'z']").unwrap();
+    sample.spec = toml::from_str("kind = 'lines'\nx = 'x'\ny = ['y', 'z']").unwrap();
     let text = draw(&sample).unwrap_err().to_string();
     assert!(text.contains("`y` is in mm and `z` in kN; one axis has one unit: make two charts"), "{text}");
 }
@@ -197,10 +197,10 @@ proptest! {
         let mut sample = usual().swap_remove(0);
         sample.table = Table { columns };
         for row in &rows {
-            sample.swings.push(weldbow_engine::scatter::Swing { input: "i".into(), ends: ["a".into(), "b".into()], results: [row.0, row.1], middle: row.0 });
+            sample.swings.push(weldbow_engine::scatter::OneAtATime { input: "i".into(), ends: ["a".into(), "b".into()], results: [row.0, row.1], middle: row.0 });
             sample.shares.push(weldbow_engine::scatter::Share { input: "i".into(), alone: (row.0, row.1), total: (row.1, row.3) });
         }
-        for wish in [
+        for spec in [
             "kind = 'lines'\nx = 'x'\ny = 'y'\nby = 'by'\nlimit = 'limit'\nband = 'limit'",
             "kind = 'lines'\nx = 'by'\ny = ['y', 'x']\npanels = 'by'\nlimit = 'limit'",
             "kind = 'map'\nx = 'x'\nby = 'limit'\ny = 'y'\nlimit = 'limit'",
@@ -210,11 +210,11 @@ proptest! {
             "kind = 'tornado'\ny = 'y'",
             "kind = 'shares'\ny = 'y'",
         ] {
-            sample.wish = toml::from_str(wish).unwrap();
+            sample.spec = toml::from_str(spec).unwrap();
             match draw(&sample) {
-                Ok(picture) => prop_assert!(!picture.svg.contains("NaN"), "{wish}"),
+                Ok(picture) => prop_assert!(!picture.svg.contains("NaN"), "{spec}"),
                 Err(ChartError::Wish(ChartSpecFault::Nothing { .. })) => {}
-                Err(other) => prop_assert!(false, "{wish}: {other}"),
+                Err(other) => prop_assert!(false, "{spec}: {other}"),
             }
         }
     }

@@ -7,7 +7,7 @@ use super::groups::nearest;
 use super::limits::{Limits, beyond};
 use super::map_labels::{Taken, name_contour};
 use super::marks::{cross, mark};
-use super::sheet::{Said, sheet};
+use super::sheet::{SheetText, sheet};
 use super::small_plots::Plots;
 use super::view::{StudyView, at_most};
 use super::worded::{at, axis_name, bare, beyond_in_words, cases, column, head, reach, sentences, value};
@@ -49,14 +49,14 @@ struct Map<'t> {
     failed: Vec<Point>,
 }
 
-pub(super) fn map(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn map(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     let table = view.table;
     let found =
-        (column(table, wish.x.as_ref()), column(table, wish.by.as_ref()), column(table, wish.y.first()));
+        (column(table, spec.x.as_ref()), column(table, spec.by.as_ref()), column(table, spec.y.first()));
     let (Some(along), Some(up), Some(shown)) = found else { return Err(ChartError::NotANumber) };
-    let limit = column(table, wish.limit.as_ref());
+    let limit = column(table, spec.limit.as_ref());
     let rows: Vec<usize> = (0..table.rows()).collect();
-    let map = Map::of(wish, &rows, (along, up, shown), limit)?;
+    let map = Map::of(spec, &rows, (along, up, shown), limit)?;
     let values: Vec<f64> = rows.iter().map(|row| at(shown, *row)).collect();
     let failed = values.iter().filter(|v| !v.is_finite()).count();
     let mut said = vec![reach(&values, &shown.unit)];
@@ -69,7 +69,7 @@ pub(super) fn map(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<
     if failed > 0 {
         said.push(format!("{} failed (×)", cases(failed)));
     }
-    let said = Said {
+    let said = SheetText {
         what: format!("{} over {} and {}", head(shown), head(along), head(up)),
         subtitle: sentences(&said),
         description: format!(
@@ -85,7 +85,7 @@ pub(super) fn map(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<
         Some(size) => format!("limit ±{}", value(size, &shown.unit)),
         None => "limit".to_owned(),
     });
-    sheet(view, wish, name, said, plots.tall(), |paper, heights| {
+    sheet(view, spec, name, said, plots.tall(), |paper, heights| {
         plots.draw(paper, heights, (0.0, BAR), |_, panel| {
             if map.even {
                 map.shades(paper, panel)?;
@@ -101,7 +101,7 @@ pub(super) fn map(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<
 
 impl<'t> Map<'t> {
     fn of(
-        wish: &ChartSpec,
+        spec: &ChartSpec,
         rows: &[usize],
         (along, up, value): (&Column, &Column, &'t Column),
         limit: Option<&Column>,
@@ -111,8 +111,8 @@ impl<'t> Map<'t> {
         let xs = distinct(rows.iter().map(|row| place(*row).0));
         let ys = distinct(rows.iter().map(|row| place(*row).1));
         let instead = "a map wants a grid of few values; a scatter chart shows many";
-        at_most(MOST, xs.len(), "x", wish.x.as_ref(), instead)?;
-        at_most(MOST, ys.len(), "by", wish.by.as_ref(), instead)?;
+        at_most(MOST, xs.len(), "x", spec.x.as_ref(), instead)?;
+        at_most(MOST, ys.len(), "by", spec.by.as_ref(), instead)?;
         let gathered = |column: &Column, join: fn(f64, f64, f64) -> f64| {
             let mut z = vec![vec![(f64::NAN, 0.0); xs.len()]; ys.len()];
             for row in rows {

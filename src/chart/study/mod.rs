@@ -1,6 +1,6 @@
-//! Pictures of a study: what its table says, drawn as the study file wishes.
+//! Pictures of a study: what its table says, drawn as the study file asks.
 //!
-//! `pictures` draws all of a study, `chart` one of them from what is in `view`; `check` and `fits` tell a wish that cannot be drawn before anything is computed. One file a
+//! `pictures` draws all of a study, `chart` one of them from what is in `view`; `check` and `fits` tell a spec that cannot be drawn before anything is computed. One file a
 //! kind: `lines` (with `columns` over words, `values`, `names` and, for places along the member, `places`) and `scatter` (both over `small_plots`), `map` (with `contour`, `map_labels`), `histogram`
 //! (with `bins`), `tornado` and `shares` (with `bars`). Under them: `cells` gathers rows to points, `axis`
 //! and `foot` make axes of columns, `ends` labels lines, `limits`, `sheet` (title, source, member), `marks`,

@@ -1,4 +1,4 @@
-//! Every picture a study wishes for.
+//! Every picture a study specs for.
 
 use super::chart::study_chart;
 use super::view::StudyView;
@@ -32,9 +32,9 @@ pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Result<Vec<Pi
     let shown = along(study.shown(table));
     let source = study.source();
     let warned: Vec<usize> = (0..table.rows()).filter(|row| study.marks(*row as u64)).collect();
-    let draw = |(i, wish): (usize, &ChartSpec)| {
-        let y = wish.y.first().map_or("", String::as_str);
-        let swings = if wish.kind == ChartKind::Tornado { study.swings(y) } else { Vec::new() };
+    let draw = |(i, spec): (usize, &ChartSpec)| {
+        let y = spec.y.first().map_or("", String::as_str);
+        let swings = if spec.kind == ChartKind::Tornado { study.swings(y) } else { Vec::new() };
         let view = StudyView {
             title: &study.title,
             lesson: study.lesson.as_deref().unwrap_or_default(),
@@ -47,7 +47,7 @@ pub fn study_pictures(study: &Study, table: &Table, name: &str) -> Result<Vec<Pi
             member: member.as_ref(),
         };
         let name = if study.charts.len() > 1 { format!("{name}-{}", i + 1) } else { name.to_owned() };
-        study_chart(&view, wish, &name)
+        study_chart(&view, spec, &name)
     };
     study.charts.iter().enumerate().map(draw).collect()
 }

@@ -5,7 +5,7 @@ use super::foot::Foot;
 use super::marks::mark;
 use super::member::ends;
 use super::names::{line_name, together};
-use super::sheet::{Said, sheet};
+use super::sheet::{SheetText, sheet};
 use super::view::StudyView;
 use super::worded::{at, axis_name, cases, column, head, sentences};
 use crate::axes::{Panel, Range};
@@ -27,12 +27,12 @@ const DECIMALS: usize = 1;
 /// The chart, if all that is shown are places, along the member that is drawn with it.
 pub(super) fn places(
     view: &StudyView<'_>,
-    wish: &ChartSpec,
+    spec: &ChartSpec,
     name: &str,
 ) -> Result<Option<Picture>, ChartError> {
-    let ys: Vec<&Column> = wish.y.iter().filter_map(|name| view.table.column(name)).collect();
-    let apart = [&wish.by, &wish.panels, &wish.band, &wish.limit].iter().any(|key| key.is_some());
-    let (Some(job), Some(along)) = (view.member.filter(|_| wish.member), column(view.table, wish.x.as_ref()))
+    let ys: Vec<&Column> = spec.y.iter().filter_map(|name| view.table.column(name)).collect();
+    let apart = [&spec.by, &spec.panels, &spec.band, &spec.limit].iter().any(|key| key.is_some());
+    let (Some(job), Some(along)) = (view.member.filter(|_| spec.member), column(view.table, spec.x.as_ref()))
     else {
         return Ok(None);
     };
@@ -47,7 +47,7 @@ pub(super) fn places(
     let unit = ys.first().map_or("", |y| y.unit.as_str());
     let below =
         Axis::exactly(|_| format!("place along the member, {unit}"), 0.0, job.member.length_mm / size);
-    let said = Said {
+    let said = SheetText {
         what: format!("{} against {}", together(&ys, " and "), head(along)),
         subtitle: sentences(&[cases(rows.len())]),
         description: format!("Places along the member, from its start at the left, against {}.", head(along)),
@@ -62,7 +62,7 @@ pub(super) fn places(
         })
         .collect();
     let names: Vec<String> = ys.iter().map(|y| line_name(&ys, y, "")).collect();
-    sheet(view, wish, name, said, TALL, |paper, heights| {
+    sheet(view, spec, name, said, TALL, |paper, heights| {
         draw(paper, heights, job, (&below, &up, &axis_name(along, 0)), (&names, &lines))
     })
     .map(Some)

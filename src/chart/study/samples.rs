@@ -1,15 +1,15 @@
 //! Invented tables to draw, of a riding arena's rafters. The numbers follow from nothing: they only have
 //! the size and the shape that results usually have.
 
-use weldbow_engine::scatter::{Share, Swing};
+use weldbow_engine::scatter::{OneAtATime, Share};
 use weldbow_engine::study::{ChartSpec, Column, Table, Values};
 
 /// A table, what to draw of it, and what goes with it.
 pub(super) struct Sample {
     pub name: &'static str,
     pub table: Table,
-    pub wish: ChartSpec,
-    pub swings: Vec<Swing>,
+    pub spec: ChartSpec,
+    pub swings: Vec<OneAtATime>,
     pub shares: Vec<Share>,
     /// Rows whose case carries a warning.
     pub warned: Vec<usize>,
@@ -25,12 +25,12 @@ pub(super) fn words(name: &str, words: &str, values: &[&str]) -> Column {
     Column { name: name.to_owned(), words: words.to_owned(), unit: String::new(), values }
 }
 
-pub(super) fn sample(name: &'static str, columns: Vec<Column>, wish: &str) -> Sample {
-    let wish = toml::from_str(wish).unwrap();
+pub(super) fn sample(name: &'static str, columns: Vec<Column>, spec: &str) -> Sample {
+    let spec = toml::from_str(spec).unwrap();
     Sample {
         name,
         table: Table { columns },
-        wish,
+        spec,
         swings: Vec::new(),
         shares: Vec::new(),
         warned: Vec::new(),
@@ -92,8 +92,8 @@ fn narrow() -> Sample {
         words("plate", "outer flange", &rows.iter().map(|r| plates[r.1]).collect::<Vec<_>>()),
         numbers("camber.max_mm", CAMBER, "mm", of(&rows, size)),
     ];
-    let wish = "kind = 'lines'\nx = 'weld'\ny = 'camber.max_mm'\nby = 'plate'";
-    Sample { warned: vec![2, 9], ..sample("lines-narrow", columns, wish) }
+    let spec = "kind = 'lines'\nx = 'weld'\ny = 'camber.max_mm'\nby = 'plate'";
+    Sample { warned: vec![2, 9], ..sample("lines-narrow", columns, spec) }
 }
 
 /// Two results over words.
@@ -180,7 +180,7 @@ fn panels() -> Sample {
 }
 
 /// A field over two numbers.
-fn field(name: &'static str, shift: f64, failed: bool, wish: &str) -> Sample {
+fn field(name: &'static str, shift: f64, failed: bool, spec: &str) -> Sample {
     let depth: Vec<f64> = (0..9).map(|n| 400.0 + 50.0 * f64::from(n)).collect();
     let rows = pairs(&[4.0, 5.0, 6.0, 7.0, 8.0, 10.0], &depth);
     let camber = |r: &(f64, f64)| {
@@ -196,7 +196,7 @@ fn field(name: &'static str, shift: f64, failed: bool, wish: &str) -> Sample {
         numbers("camber.max_mm", CAMBER, "mm", of(&rows, camber)),
         numbers("limit_mm", "limit", "mm", of(&rows, |_| 12.0 - 0.6 * shift)),
     ];
-    sample(name, columns, wish)
+    sample(name, columns, spec)
 }
 
 fn word_map() -> Sample {
@@ -316,7 +316,7 @@ fn swung() -> Sample {
                 1 => [7.2 + half, 7.2 - 0.8 * half],
                 _ => [7.2 - half, 7.2 + 1.1 * half],
             };
-            Swing {
+            OneAtATime {
                 input: (*input).to_owned(),
                 ends: [format!("{} kJ/mm", 0.6), format!("{} kJ/mm", 0.9)],
                 results,

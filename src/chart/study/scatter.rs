@@ -7,7 +7,7 @@ use super::limits::{Limits, beyond};
 use super::line::{MOST_LINES, MOST_WORDS};
 use super::marks::{cross, hollow, mark};
 use super::names::{one_quantity, sorted_by};
-use super::sheet::{Said, sheet};
+use super::sheet::{SheetText, sheet};
 use super::small_plots::{MOST_PLOTS, Plots};
 use super::view::{StudyView, at_most};
 use super::width::RIGHT;
@@ -42,26 +42,26 @@ struct Classes {
     shaded: bool,
 }
 
-pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn scatter(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     let table = view.table;
-    let found = (column(table, wish.x.as_ref()), column(table, wish.y.first()));
+    let found = (column(table, spec.x.as_ref()), column(table, spec.y.first()));
     let (Some(along), Some(shown)) = found else { return Err(ChartError::NotANumber) };
     let rows: Vec<usize> = (0..table.rows()).collect();
     let x = Axis::along(along, &rows);
     let words = x.words().map_or(0, <[String]>::len);
-    at_most(MOST_WORDS, words, "x", wish.x.as_ref(), "take fewer, or make them `panels`")?;
-    let by = column(table, wish.by.as_ref());
+    at_most(MOST_WORDS, words, "x", spec.x.as_ref(), "take fewer, or make them `panels`")?;
+    let by = column(table, spec.by.as_ref());
     let classes = Classes::of(by, &rows);
-    at_most(MOST_LINES, classes.labels.len(), "by", wish.by.as_ref(), "take fewer, or make them `panels`")?;
-    let panels = column(table, wish.panels.as_ref());
+    at_most(MOST_LINES, classes.labels.len(), "by", spec.by.as_ref(), "take fewer, or make them `panels`")?;
+    let panels = column(table, spec.panels.as_ref());
     let groups = Groups::of(panels, &rows);
-    at_most(MOST_PLOTS, groups.labels.len(), "panels", wish.panels.as_ref(), "take fewer values")?;
+    at_most(MOST_PLOTS, groups.labels.len(), "panels", spec.panels.as_ref(), "take fewer values")?;
 
     let values: Vec<f64> = rows.iter().map(|row| at(shown, *row)).collect();
-    let limit = column(table, wish.limit.as_ref());
+    let limit = column(table, spec.limit.as_ref());
     let limits = Limits::of(limit, &rows, |row| x.place(along, row), &values);
     let held = limits.as_ref().map_or_else(Vec::new, Limits::span);
-    let equal = one_quantity(table, wish.x.as_ref(), wish.y.first());
+    let equal = one_quantity(table, spec.x.as_ref(), spec.y.first());
     let both = rows.iter().filter(|_| equal).map(|row| at(along, *row));
     let up = Axis::up(|power| axis_name(shown, power), values.iter().copied().chain(held).chain(both));
     let x = if equal { x.over(up.range) } else { x };
@@ -81,7 +81,7 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
     }
     said.push(view.sign_of_warning("Hollow marks"));
     let by_what = sorted_by(by, panels);
-    let said = Said {
+    let said = SheetText {
         what: format!("{} against {}{by_what}", head(shown), head(along)),
         subtitle: sentences(&said),
         description: format!("One dot a case: {} against {}{by_what}.", head(shown), head(along)),
@@ -96,7 +96,7 @@ pub(super) fn scatter(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
         150..700 => 3.0,
         _ => 2.2,
     };
-    sheet(view, wish, name, said, plots.tall(), |paper, heights| {
+    sheet(view, spec, name, said, plots.tall(), |paper, heights| {
         let key = Key { by, classes: &classes, limit: limits.as_ref() };
         let wide = key.wide(paper)?;
         // two axes of one quantity make a square

@@ -4,7 +4,7 @@ use super::axis::Axis;
 use super::bars::Bars;
 use super::check::ChartSpecFault;
 use super::marks::hatch;
-use super::sheet::{Said, sheet};
+use super::sheet::{SheetText, sheet};
 use super::view::StudyView;
 use super::worded::{column, counted, head, sentences, sound};
 use crate::axes::Panel;
@@ -31,8 +31,8 @@ const LEAST: f64 = 452.0;
 /// Room for a value behind its whisker, px.
 const VALUE_ROOM: f64 = 96.0;
 
-pub(super) fn shares(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
-    let Some(shown) = column(view.table, wish.y.first()) else { return Err(ChartError::NotANumber) };
+pub(super) fn shares(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+    let Some(shown) = column(view.table, spec.y.first()) else { return Err(ChartError::NotANumber) };
     let usable = |s: &&Share| [s.alone.0, s.total.0].iter().all(|v| sound(*v).is_finite());
     let mut shares: Vec<&Share> = view.shares.iter().filter(usable).collect();
     let failed = view.shares.len() - shares.len();
@@ -62,7 +62,7 @@ pub(super) fn shares(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resu
     let sum = if alone > 0.97 { format!("All inputs alone: {}", percent(alone)) } else { sum };
     let failed =
         if failed > 0 { format!("{} without a value", counted(failed, "input")) } else { String::new() };
-    let said = Said {
+    let said = SheetText {
         what: format!("where the scatter of {} comes from", head(shown)),
         subtitle: sentences(&[strongest, sum, failed]),
         description: format!(
@@ -76,7 +76,7 @@ pub(super) fn shares(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Resu
         format!("Not drawn: {rest_count}, each {} in all or less.", percent(first.total.0))
     });
     let tall = LEAST.max(OVER + ROW * names.len() as f64 + UNDER) + if rest.is_empty() { 0.0 } else { REST };
-    sheet(view, wish, name, said, tall, |paper, (top, bottom)| {
+    sheet(view, spec, name, said, tall, |paper, (top, bottom)| {
         key(paper)?;
         let bars = Bars { names: &names, axis: &axis, inset: (4.0, VALUE_ROOM) };
         let bottom = if rest.is_empty() { bottom } else { bottom - REST };

@@ -13,7 +13,7 @@ const SOURCE: f64 = 30.0;
 
 /// What is said about a picture.
 #[derive(Debug)]
-pub(super) struct Said {
+pub(super) struct SheetText {
     /// What it shows, made up from the columns; a title of the user's own wins.
     pub what: String,
     /// The finding.
@@ -87,15 +87,15 @@ fn lines(text: &str) -> Vec<String> {
 /// A picture whose chart is `tall` px high; `content` gets its top and bottom.
 pub(super) fn sheet(
     view: &StudyView<'_>,
-    wish: &ChartSpec,
+    spec: &ChartSpec,
     name: &str,
-    said: Said,
+    said: SheetText,
     tall: f64,
     content: impl FnOnce(&Canvas<'_>, (f64, f64)) -> Result<(), ChartError>,
 ) -> Result<Picture, ChartError> {
-    let member = view.member.filter(|_| wish.member);
+    let member = view.member.filter(|_| spec.member);
     let bottom = BELOW_TITLE + tall;
-    let what = match wish.title.as_deref().map(clean) {
+    let what = match spec.title.as_deref().map(clean) {
         Some(own) if !own.is_empty() => own,
         _ if clean(view.title).is_empty() => capital(&said.what),
         _ => said.what,

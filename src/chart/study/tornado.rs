@@ -4,7 +4,7 @@ use super::axis::Axis;
 use super::bars::Bars;
 use super::check::ChartSpecFault;
 use super::marks::hatch;
-use super::sheet::{Said, sheet};
+use super::sheet::{SheetText, sheet};
 use super::view::StudyView;
 use super::width::RIGHT;
 use super::worded::{alike, axis_name, bare, column, counted, head, sentences, sound, value};
@@ -12,7 +12,7 @@ use crate::axes::Panel;
 use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, clean, corners};
 use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, VALUE, WHITE};
 use crate::{ChartError, Picture};
-use weldbow_engine::scatter::Swing;
+use weldbow_engine::scatter::OneAtATime;
 use weldbow_engine::study::ChartSpec;
 
 /// Most inputs drawn; the rest is summed up in words (a choice).
@@ -29,14 +29,15 @@ const STILL: f64 = 1e-9;
 const WIDEST: f64 = 150.0;
 const LEAST: f64 = 452.0;
 
-pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
-    let Some(shown) = column(view.table, wish.y.first()) else { return Err(ChartError::NotANumber) };
-    let usable = |swing: &&Swing| swing.results.iter().chain([&swing.middle]).all(|r| sound(*r).is_finite());
+pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+    let Some(shown) = column(view.table, spec.y.first()) else { return Err(ChartError::NotANumber) };
+    let usable =
+        |swing: &&OneAtATime| swing.results.iter().chain([&swing.middle]).all(|r| sound(*r).is_finite());
     let usable = view.swings.iter().filter(usable);
-    let tidy: Vec<Swing> = usable
-        .map(|s| Swing { results: s.results.map(sound), middle: sound(s.middle), ..s.clone() })
+    let tidy: Vec<OneAtATime> = usable
+        .map(|s| OneAtATime { results: s.results.map(sound), middle: sound(s.middle), ..s.clone() })
         .collect();
-    let mut swings: Vec<&Swing> = tidy.iter().collect();
+    let mut swings: Vec<&OneAtATime> = tidy.iter().collect();
     let failed = view.swings.len() - swings.len();
     if swings.is_empty() {
         return Err(ChartError::Wish(ChartSpecFault::Nothing {
@@ -62,7 +63,7 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
     });
     let failed =
         if failed > 0 { format!("{} failed and left out", counted(failed, "input")) } else { String::new() };
-    let said = Said {
+    let said = SheetText {
         what: format!("what moves {}", head(shown)),
         subtitle: sentences(&[
             strongest,
@@ -77,7 +78,7 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
     };
     let rest = rest_in_words(&rest, still, &shown.unit);
     let tall = LEAST.max(OVER + ROW * names.len() as f64 + UNDER) + if rest.is_empty() { 0.0 } else { REST };
-    sheet(view, wish, name, said, tall, |paper, (top, bottom)| {
+    sheet(view, spec, name, said, tall, |paper, (top, bottom)| {
         let widest = |end: usize| -> Result<f64, ChartError> {
             let mut widest = 0.0_f64;
             for label in &labels {
@@ -107,15 +108,15 @@ pub(super) fn tornado(view: &StudyView<'_>, wish: &ChartSpec, name: &str) -> Res
 }
 
 /// How far an input moves the result.
-fn reach(swing: &Swing) -> f64 {
+fn reach(swing: &OneAtATime) -> f64 {
     (swing.results[1] - swing.results[0]).abs()
 }
 
 /// "6 mm → 9.20" at either end of each input.
-fn end_labels(swings: &[&Swing], span: f64) -> Vec<[String; 2]> {
+fn end_labels(swings: &[&OneAtATime], span: f64) -> Vec<[String; 2]> {
     let results: Vec<f64> = swings.iter().flat_map(|s| s.results).collect();
     let results = alike(&results, span);
-    let label = |s: &Swing, end: usize, result: &str| format!("{} → {result}", clean(&s.ends[end]));
+    let label = |s: &OneAtATime, end: usize, result: &str| format!("{} → {result}", clean(&s.ends[end]));
     let pairs = swings.iter().zip(results.chunks(2));
     pairs.map(|(s, pair)| [0, 1].map(|end| label(s, end, &pair[end]))).collect()
 }
@@ -124,7 +125,7 @@ fn end_labels(swings: &[&Swing], span: f64) -> Vec<[String; 2]> {
 fn bar(
     paper: &Canvas<'_>,
     panel: &Panel,
-    (swing, labels): (&Swing, &[String; 2]),
+    (swing, labels): (&OneAtATime, &[String; 2]),
     (middle, y): (f64, f64),
 ) -> Result<(), ChartError> {
     let ends = swing.results.map(|result| panel.px(result));
@@ -168,7 +169,7 @@ fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
     Ok(())
 }
 
-fn rest_in_words(rest: &[&Swing], still: usize, unit: &str) -> String {
+fn rest_in_words(rest: &[&OneAtATime], still: usize, unit: &str) -> String {
     let mut parts = Vec::new();
     if let Some(first) = rest.first() {
         let most = value(reach(first), unit);

@@ -2,7 +2,7 @@
 
 use super::check::ChartSpecFault;
 use weldbow_engine::prediction::Job;
-use weldbow_engine::scatter::{Share, Swing};
+use weldbow_engine::scatter::{OneAtATime, Share};
 use weldbow_engine::study::Table;
 
 /// What a study brought back, and what is said with every picture of it.
@@ -19,12 +19,12 @@ pub struct StudyView<'a> {
     /// Cases in a row that share a draw of the model bias; 1 if every case is drawn for itself.
     pub pieces: usize,
     /// Inputs moved alone, for a tornado chart; of the one result that the chart names as `y`.
-    pub swings: &'a [Swing],
+    pub swings: &'a [OneAtATime],
     /// Parts of the variance, for a chart of shares; of the one result that the chart names as `y`.
     pub shares: &'a [Share],
     /// Rows whose case carries a warning, rising; their marks are hollow, values at their bars have an exclamation mark.
     pub warned: &'a [usize],
-    /// The job whose member is drawn where the wish says so.
+    /// The job whose member is drawn where the spec says so.
     pub member: Option<&'a Job>,
 }
 

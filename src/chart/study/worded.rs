@@ -26,7 +26,7 @@ pub(super) fn at(column: &Column, row: usize) -> f64 {
     column.numbers().and_then(|numbers| numbers.get(row)).map_or(f64::NAN, |value| sound(*value))
 }
 
-/// Column of a wish; the check before has seen that it is there.
+/// Column of a spec; the check before has seen that it is there.
 pub(super) fn column<'t>(table: &'t Table, name: Option<&String>) -> Option<&'t Column> {
     name.and_then(|name| table.column(name))
 }

@@ -1,7 +1,7 @@
 //! One row a mark, for a spreadsheet.
 
 use crate::input::text::cell;
-use crate::order::{MarkResult, OrderResult, Span};
+use crate::order::{ExpectedRange, MarkResult, OrderResult};
 
 /// Names of the columns; hours, pieces and mm.
 const HEADS: [&str; 32] = [
@@ -76,7 +76,7 @@ fn row(m: &MarkResult) -> Vec<String> {
         number(m.likely.range.1),
     ];
     row.extend(m.parts.iter().map(|part| number(part.likely.chance)));
-    let ends = |s: &Span| [number(s.expected), number(s.low), number(s.high)];
+    let ends = |s: &ExpectedRange| [number(s.expected), number(s.low), number(s.high)];
     row.extend(ends(&t.needing));
     let one = [&t.again, &t.blocked, &t.still_out, &t.push_places, &t.heats, &t.runs];
     row.extend(one.into_iter().chain([&t.press_h, &t.heat_h, &t.measure_h]).map(|s| number(s.expected)));

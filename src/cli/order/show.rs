@@ -5,7 +5,7 @@ use super::figures::{figure, range};
 use super::words::{saves, what, worthwhile};
 use crate::cli::show::{chance, heading, paragraph, percent, put, row_table};
 use crate::cli::straighten::ground;
-use crate::order::{MarkResult, OrderResult, Part, Totals};
+use crate::order::{MarkResult, OrderResult, QuantityChance, Totals};
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -355,7 +355,7 @@ fn trust(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
     )?;
     if let Some(first) = found.marks.first() {
         for (name, of) in ["camber", "sweep"].iter().zip(&first.two_s_of) {
-            let said = of.said().in_units(system);
+            let said = of.sentence().in_units(system);
             writeln!(out, "{}", paragraph(&format!("{} {name} {said}.", first.mark)))?;
         }
     }
@@ -386,6 +386,6 @@ fn trust(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
 }
 
 /// The chance alone; a dash where nothing limits it.
-fn bare(part: &Part) -> String {
+fn bare(part: &QuantityChance) -> String {
     if part.limits_mm.is_some() { percent(part.likely.chance) } else { "–".to_owned() }
 }

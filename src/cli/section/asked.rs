@@ -3,7 +3,7 @@
 use crate::input::near::wanted;
 use crate::joint_solver::SOLID_C;
 use crate::units::{Kind, read};
-use crate::verification::{Hold, Meshing};
+use crate::verification::{HotHold, Meshing};
 
 /// Most places at once (a choice: a second or so each).
 const MOST_PLACES: usize = 500;
@@ -31,10 +31,10 @@ pub(super) fn step(text: &str) -> Result<f64, String> {
     }
 }
 
-pub(super) fn hold(text: &str) -> Result<Hold, String> {
+pub(super) fn hold(text: &str) -> Result<HotHold, String> {
     match text {
-        "none" => return Ok(Hold::None),
-        "solid" => return Ok(Hold::SOLID),
+        "none" => return Ok(HotHold::None),
+        "solid" => return Ok(HotHold::SOLID),
         _ => {}
     }
     if !text.contains(|c: char| c.is_ascii_digit()) {
@@ -42,7 +42,7 @@ pub(super) fn hold(text: &str) -> Result<Hold, String> {
     }
     let t_c = read(Kind::Temperature, text).map_err(|e| e.to_string())?;
     if (RELEASE_C[0]..=RELEASE_C[1]).contains(&t_c) {
-        return Ok(Hold::Until(t_c));
+        return Ok(HotHold::Until(t_c));
     }
     Err(format!(
         "{text} is no temperature to let go at; it must lie between {} and {} °C, or be `solid` or `none`",
@@ -125,7 +125,7 @@ mod tests {
             assert!(meshing(bad).is_err(), "{bad}");
         }
         assert_eq!(hold("932 °F").map(|h| h.release_c().map(|t| (t * 1e6).round() / 1e6)), Ok(Some(500.0)));
-        assert_eq!((hold("solid"), hold("none")), (Ok(Hold::SOLID), Ok(Hold::None)));
+        assert_eq!((hold("solid"), hold("none")), (Ok(HotHold::SOLID), Ok(HotHold::None)));
         assert_eq!(meshing("6"), Ok(Meshing::PerLeg(6)));
     }
 

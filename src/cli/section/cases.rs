@@ -4,7 +4,7 @@ use super::super::show::{heading, paragraph, put, row_table};
 use super::words::{angle, held, mesh, percent};
 use crate::prediction::Job;
 use crate::units::{System, show};
-use crate::verification::{Hold, Numbers, Options, Solved};
+use crate::verification::{HotHold, LayerNumbers, Options, Solved};
 use std::io::{Result, Write};
 use std::path::Path;
 use std::time::Duration;
@@ -81,7 +81,7 @@ fn row(one: &Solved, all: &[Solved], system: System) -> [String; 11] {
         format!("{width} × {flange}, {}", bare(joint.web_mm))
     };
     let last = result.passes.last();
-    let number = |of: fn(&Numbers) -> Option<f64>, shown: &dyn Fn(f64) -> String| {
+    let number = |of: fn(&LayerNumbers) -> Option<f64>, shown: &dyn Fn(f64) -> String| {
         last.and_then(|l| of(&l.section)).map_or_else(String::new, shown)
     };
     let off = |part: Option<f64>| part.map_or_else(String::new, percent);
@@ -103,7 +103,7 @@ fn row(one: &Solved, all: &[Solved], system: System) -> [String; 11] {
 
 fn never_held(solved: &[Solved]) -> String {
     let never = |one: &Solved| {
-        let free = one.result.bracket.iter().find(|b| b.setup.hold == Hold::None)?;
+        let free = one.result.bracket.iter().find(|b| b.setup.hold == HotHold::None)?;
         free.passes.last()?.cup_rad
     };
     let cups: Vec<f64> = solved.iter().filter_map(never).collect();

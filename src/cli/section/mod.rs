@@ -19,7 +19,7 @@ use crate::member::Seam;
 use crate::prediction::Job;
 use crate::units::System as Units;
 use crate::units::System;
-use crate::verification::{Case, Options, Refereed, Solved, referee_watched};
+use crate::verification::{Case, Options, Solved, Verified, verify_watched};
 use asked::{Times, hold, length, meshing, step, times};
 use rayon::prelude::*;
 use serde::Serialize;
@@ -48,7 +48,7 @@ pub struct Section {
     seam: SeamAsked,
     /// Flange edges and web top are held until the weld is `solid`, until the hottest point is below this, or `none`
     #[arg(long, value_name = "T", value_parser = hold, default_value = "solid")]
-    hold: crate::verification::Hold,
+    hold: crate::verification::HotHold,
     /// Whether the slice may shorten and bend while hot
     #[arg(long, value_parser = one_of(LENGTHWISE), default_value = "free")]
     lengthwise: Lengthwise,
@@ -87,7 +87,7 @@ type SeamAsked = Option<Seam>;
 struct Whole<'a> {
     title: &'a str,
     model: Model,
-    cases: Vec<&'a Refereed>,
+    cases: Vec<&'a Verified>,
 }
 
 #[derive(Serialize)]
@@ -125,7 +125,7 @@ impl Section {
         }
         let (mut solved, mut asked) = (Vec::new(), Vec::new());
         let bar = progress(1, "calculations of a joint");
-        let outcomes = referee_watched(&cases, &options, &|done, all| match done {
+        let outcomes = verify_watched(&cases, &options, &|done, all| match done {
             0 => bar.set_length(all as u64),
             _ => bar.inc(1),
         });

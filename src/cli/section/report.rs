@@ -4,7 +4,9 @@ use super::super::show::{heading, paragraph, put, row_table};
 use super::words::{angle, fine, held, mesh, percent, plates, sides};
 use crate::prediction::Job;
 use crate::units::{System, show};
-use crate::verification::{Bracketed, Hold, Numbers, Options, PATTERNS, Refereed, Solved, SolvedPass};
+use crate::verification::{
+    Bracketed, HotHold, LayerNumbers, Options, PATTERNS, Solved, SolvedPass, Verified,
+};
 use crate::welding::Side;
 use std::io::{Result, Write};
 use std::time::Duration;
@@ -37,7 +39,7 @@ pub fn report(
     trust(result, out)
 }
 
-fn asked(job: &Job, result: &Refereed, system: System, out: &mut dyn Write) -> Result<()> {
+fn asked(job: &Job, result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
     heading("What was solved", "", out)?;
     writeln!(
         out,
@@ -79,7 +81,7 @@ fn minutes(seconds: f64) -> String {
 /// One quantity of a layer by every way of computing it.
 struct Row {
     name: &'static str,
-    of: fn(&Numbers) -> Option<f64>,
+    of: fn(&LayerNumbers) -> Option<f64>,
     shown: fn(f64, System) -> String,
     off: fn(&SolvedPass) -> Option<String>,
 }
@@ -114,7 +116,7 @@ fn tilt_off(laid: &SolvedPass) -> Option<String> {
     Some(if off > 0.0 { format!("+{}", angle(off)) } else { angle(off) })
 }
 
-fn numbers(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()> {
+fn numbers(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
     heading(
         "What it comes to",
         "all passes so far; cup + toward the web, tilt + near half higher; force acts across from the web plane, + near",
@@ -122,7 +124,7 @@ fn numbers(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()>
     )?;
     let wider = |b: &&Bracketed| (b.setup.source - 1.0).abs() > 1e-9;
     let held = result.bracket.iter().any(|b| wider(&b));
-    let free = result.bracket.iter().any(|b| b.setup.hold == Hold::None);
+    let free = result.bracket.iter().any(|b| b.setup.hold == HotHold::None);
     let range = "arc two thirds … four thirds as wide".to_owned();
     let mut names = vec!["after", "", "section"];
     names.extend(held.then_some(range.as_str()));
@@ -133,7 +135,7 @@ fn numbers(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()>
     for (k, laid) in result.passes.iter().enumerate() {
         let all: Vec<Side> = laid.beads.iter().map(|bead| bead.side).collect();
         for (n, row) in ROWS.iter().enumerate() {
-            let value = |numbers: &Numbers| {
+            let value = |numbers: &LayerNumbers| {
                 (row.of)(numbers).map_or_else(|| "none".to_owned(), |v| (row.shown)(v, system))
             };
             let after = match n {
@@ -149,7 +151,7 @@ fn numbers(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()>
                 cells.push(span(&all, row.shown, system));
             }
             if free {
-                let never = result.bracket.iter().find(|b| b.setup.hold == Hold::None);
+                let never = result.bracket.iter().find(|b| b.setup.hold == HotHold::None);
                 cells.push(never.and_then(|b| b.passes.get(k)).map_or_else(String::new, value));
             }
             cells.push(value(&laid.formula));
@@ -180,7 +182,7 @@ fn span(values: &[f64], shown: fn(f64, System) -> String, system: System) -> Str
     format!("{bare} … {most}")
 }
 
-fn stress(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()> {
+fn stress(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Residual stress", "along the member, + tension; over yield in brackets", out)?;
     let residual = &result.residual;
     let mpa =
@@ -227,7 +229,7 @@ fn decimals(value: f64) -> String {
     if value < 0.0 && text != "0.00" { format!("\u{2212}{text}") } else { text }
 }
 
-fn melted(result: &Refereed, system: System, out: &mut dyn Write) -> Result<()> {
+fn melted(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> {
     heading(
         "What it melts",
         "depths follow from the assumed width of the source: no measured penetration, no dilution",
@@ -309,7 +311,7 @@ const LINES: [&str; 5] = [
      decide.",
 ];
 
-pub(super) fn trust(result: &Refereed, out: &mut dyn Write) -> Result<()> {
+pub(super) fn trust(result: &Verified, out: &mut dyn Write) -> Result<()> {
     if !result.cautions.is_empty() {
         heading("Cautions", "", out)?;
         for caution in &result.cautions {

@@ -2,7 +2,7 @@
 
 use crate::joint_solver::{Joint, Lengthwise, Root};
 use crate::units::{System, show};
-use crate::verification::{Hold, Meshing, Refereed};
+use crate::verification::{HotHold, Meshing, Verified};
 use crate::welding::Side;
 
 /// "0.35°": angles here are small, so two decimals.
@@ -43,11 +43,11 @@ pub(super) fn sides(sides: &[Side]) -> String {
 }
 
 /// How the slice is held.
-pub(super) fn held(hold: Hold, lengthwise: Lengthwise, system: System) -> String {
+pub(super) fn held(hold: HotHold, lengthwise: Lengthwise, system: System) -> String {
     let plane = match hold {
-        Hold::None => "never held in its plane".to_owned(),
-        Hold::SOLID => "flange edges and web top held until the weld is solid".to_owned(),
-        Hold::Until(t_c) => {
+        HotHold::None => "never held in its plane".to_owned(),
+        HotHold::SOLID => "flange edges and web top held until the weld is solid".to_owned(),
+        HotHold::Until(t_c) => {
             format!("flange edges and web top held until {}", show::temperature(t_c, system))
         }
     };
@@ -70,7 +70,7 @@ pub(super) fn mesh(meshing: Meshing) -> String {
 }
 
 /// Plates of a joint.
-pub(super) fn plates(result: &Refereed, system: System) -> String {
+pub(super) fn plates(result: &Verified, system: System) -> String {
     let root = match result.joint.root {
         Root::Tied => "web foot and flange tied",
         Root::Slit => "web foot and flange apart between the roots",

@@ -28,7 +28,7 @@ pub fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn
         show::offset(t.flange_sweep_mm[1], system)
     );
     writeln!(out, "{}", wrapped(&line))?;
-    writeln!(out, "{}", wrapped(&format!("Twist {}.", t.max_2s_of.said().in_units(system))))?;
+    writeln!(out, "{}", wrapped(&format!("Twist {}.", t.max_2s_of.sentence().in_units(system))))?;
     let gap = if job.fit_up_gap_mm > 0.0 && prediction.hold.gap_can_close() {
         format!(" The root gap of {} closes as they turn.", show::offset(job.fit_up_gap_mm, system))
     } else {

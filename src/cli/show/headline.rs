@@ -68,7 +68,7 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
     let bows = [("Camber", &prediction.camber), ("Sweep", &prediction.sweep)];
     let less_sure = bows.into_iter().max_by(|a, b| a.1.max_2s_mm.total_cmp(&b.1.max_2s_mm));
     less_sure.into_iter().try_for_each(|(name, bow)| {
-        writeln!(out, "{}", plain_text(&format!("{name} {}", bow.max_2s_of.said().in_units(system)), 1))
+        writeln!(out, "{}", plain_text(&format!("{name} {}", bow.max_2s_of.sentence().in_units(system)), 1))
     })
 }
 

@@ -3,13 +3,13 @@
 use super::table::{heading, put, row_table};
 use crate::prediction::{Job, Prediction};
 use crate::shop::measured::Front;
-use crate::straighten::lying::{Lying, Read, Reading, reading};
+use crate::straighten::lying::{Lying, LyingBow, LyingReading, reading};
 use crate::straighten::shape::ShapeError;
 use crate::units::{System, show};
 use std::io::{Result as Written, Write};
 
 /// The readings of a piece that lies or is warm as its notes say; None if they say neither.
-pub fn of(job: &Job, prediction: &Prediction, front: &Front) -> Option<Result<Reading, ShapeError>> {
+pub fn of(job: &Job, prediction: &Prediction, front: &Front) -> Option<Result<LyingReading, ShapeError>> {
     let ends = [0.0, job.member.length_mm];
     let on = front.up.map(|up| (up, front.lay_on_mm.unwrap_or(ends)));
     let lying = Lying { on, warmer: front.warmer };
@@ -17,7 +17,7 @@ pub fn of(job: &Job, prediction: &Prediction, front: &Front) -> Option<Result<Re
 }
 
 /// A table of both bows.
-pub fn show(reading: &Reading, system: System, out: &mut dyn Write) -> Written<()> {
+pub fn show(reading: &LyingReading, system: System, out: &mut dyn Write) -> Written<()> {
     heading(
         "What a tape reads as it lies",
         "from the line between its ends; camber + inner, sweep + near",
@@ -27,7 +27,7 @@ pub fn show(reading: &Reading, system: System, out: &mut dyn Write) -> Written<(
     let mut table =
         row_table(&["", "the member itself", "by its own weight", "by the warm side", "reads"], &right);
     for (name, bow) in [("camber", &reading.camber), ("sweep", &reading.sweep)] {
-        let Read { true_mm, weight_mm, warmth_mm, read_mm, .. } = bow;
+        let LyingBow { true_mm, weight_mm, warmth_mm, read_mm, .. } = bow;
         let [own, weight, warm, read] =
             [true_mm, weight_mm, warmth_mm, read_mm].map(|mm| show::offset(*mm, system));
         table.add_row([name.to_owned(), own, weight, warm, read]);

@@ -30,7 +30,7 @@ pub use table::{drawn, heading, plain_text, put, row_table, wide, wrapped, wrapp
 pub use trust::More;
 pub use warnings::list_warnings;
 
-use crate::prediction::{Code, Job, Prediction, Warning, job_warnings, outside as outside_model};
+use crate::prediction::{Job, Prediction, Warning, WarningCode, job_warnings, outside as outside_model};
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -47,7 +47,7 @@ pub fn report(
     out: &mut dyn Write,
 ) -> Result<()> {
     headline::member(job, prediction, system, out)?;
-    let learned = |w: &&Warning| matches!(w.code, Code::Learned | Code::NotLearned);
+    let learned = |w: &&Warning| matches!(w.code, WarningCode::Learned | WarningCode::NotLearned);
     for said in prediction.warnings.iter().filter(learned) {
         writeln!(out, "{}", said.text.in_units(system))?;
     }
@@ -55,13 +55,15 @@ pub fn report(
     if !none.is_empty() {
         outside::outside(&none, system, out)?;
         // what is worked out from numbers that are none says nothing
-        let said = |w: &&Warning| !matches!(w.code, Code::Ripple | Code::Twist | Code::BowLarge);
+        let said = |w: &&Warning| {
+            !matches!(w.code, WarningCode::Ripple | WarningCode::Twist | WarningCode::BowLarge)
+        };
         let rest: Vec<Warning> = prediction.warnings.iter().filter(said).cloned().collect();
         return list_warnings("Warnings", &rest, system, out);
     }
     let of_job = job_warnings(job).len().min(prediction.warnings.len());
     let (input, results) = prediction.warnings.split_at(of_job);
-    let rest = |all: &[Warning]| without(&without(all, Code::Learned), Code::NotLearned);
+    let rest = |all: &[Warning]| without(&without(all, WarningCode::Learned), WarningCode::NotLearned);
     let (input, results) = (rest(input), rest(results));
     list_warnings("Look at the input first", &input, system, out)?;
     tolerance::tolerance(job, prediction, system, more.methods, out)?;
@@ -83,6 +85,6 @@ pub fn report(
 }
 
 /// Warnings of other kinds than one.
-fn without(warnings: &[Warning], code: Code) -> Vec<Warning> {
+fn without(warnings: &[Warning], code: WarningCode) -> Vec<Warning> {
     warnings.iter().filter(|w| w.code != code).cloned().collect()
 }

@@ -1,7 +1,7 @@
 //! Warnings, each said once.
 
 use super::table::{heading, wide};
-use crate::prediction::{Code, Warning};
+use crate::prediction::{Warning, WarningCode};
 use crate::units::System;
 use std::io::{Result, Write};
 
@@ -19,12 +19,14 @@ pub fn list_warnings(title: &str, warnings: &[Warning], system: System, out: &mu
 
 /// The sentences, those alike but for the pass they name put together.
 fn once(warnings: &[Warning], system: System) -> Vec<String> {
-    let mut said: Vec<(Code, Vec<String>, String)> = Vec::new();
+    let mut said: Vec<(WarningCode, Vec<String>, String)> = Vec::new();
     for warning in warnings {
         let text = warning.text.in_units(system);
         let parted = match warning.code {
-            Code::LegHeatMismatch => text.split_once(" has ").map(|(who, what)| (who, format!("has {what}"))),
-            Code::LegLarge | Code::LegSmall => {
+            WarningCode::LegHeatMismatch => {
+                text.split_once(" has ").map(|(who, what)| (who, format!("has {what}")))
+            }
+            WarningCode::LegLarge | WarningCode::LegSmall => {
                 text.split_once(": ").map(|(who, what)| (who, what.to_owned()))
             }
             _ => None,
@@ -38,11 +40,11 @@ fn once(warnings: &[Warning], system: System) -> Vec<String> {
     said.into_iter().map(|(code, who, what)| sentence(code, &who, &what)).collect()
 }
 
-fn sentence(code: Code, who: &[String], what: &str) -> String {
+fn sentence(code: WarningCode, who: &[String], what: &str) -> String {
     match (who, code) {
         ([], _) => what.to_owned(),
-        ([one], Code::LegHeatMismatch) => format!("{one} {what}"),
-        (many, Code::LegHeatMismatch) => {
+        ([one], WarningCode::LegHeatMismatch) => format!("{one} {what}"),
+        (many, WarningCode::LegHeatMismatch) => {
             let passes: Vec<&str> = many.iter().map(|who| who.trim_start_matches("Pass ")).collect();
             let what = what.strip_prefix("has ").unwrap_or(what);
             format!("Passes {}: each has {what}", passes.join(", "))
@@ -57,11 +59,13 @@ mod tests {
 
     #[test]
     fn what_is_alike_is_said_once_with_the_passes_it_is_about() {
-        let leg =
-            |pass: &str| Warning::new(Code::LegHeatMismatch, format!("Pass {pass} has a leg of 5 mm, but"));
-        let large =
-            |seam: &str| Warning::new(Code::LegLarge, format!("{seam} seam: leg 9 mm on a 5 mm plate"));
-        let other = Warning::new(Code::SeamUnwelded, "no pass on the outer seam: odd");
+        let leg = |pass: &str| {
+            Warning::new(WarningCode::LegHeatMismatch, format!("Pass {pass} has a leg of 5 mm, but"))
+        };
+        let large = |seam: &str| {
+            Warning::new(WarningCode::LegLarge, format!("{seam} seam: leg 9 mm on a 5 mm plate"))
+        };
+        let other = Warning::new(WarningCode::SeamUnwelded, "no pass on the outer seam: odd");
         let all = [leg("1 (outer)"), large("outer"), leg("2 (inner)"), large("inner"), other];
         let said = once(&all, System::Si);
         assert_eq!(

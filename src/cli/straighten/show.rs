@@ -232,7 +232,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     }
     for (name, bow) in [("Camber", &asked.found.prediction.camber), ("Sweep", &asked.found.prediction.sweep)]
     {
-        writeln!(out, "{}", paragraph(&format!("{name} {}.", bow.max_2s_of.said().in_units(system))))?;
+        writeln!(out, "{}", paragraph(&format!("{name} {}.", bow.max_2s_of.sentence().in_units(system))))?;
     }
     Ok(())
 }

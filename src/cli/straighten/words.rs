@@ -3,7 +3,7 @@
 use super::lists::listed;
 use super::word::{Words, counted, mrad, used, wedge};
 use crate::straighten::decide::{Action, Advice, Capability};
-use crate::straighten::plan::{Method, OVERSHOT, Price, Push, Step, Work};
+use crate::straighten::plan::{OVERSHOT, Price, Push, Step, StraighteningMethod, Work};
 use crate::straighten::press::{PushFrom, Rams, Slender};
 use crate::tolerance::Quantity;
 use crate::units::{System, show};
@@ -62,13 +62,13 @@ pub const fn action(action: Action) -> &'static str {
 }
 
 /// A method.
-pub const fn method(method: Method) -> &'static str {
+pub const fn method(method: StraighteningMethod) -> &'static str {
     match method {
-        Method::OneRam => "press, one ram",
-        Method::TwoRams => "press, two rams",
-        Method::VeeHeat => "vee heats",
-        Method::Roller => "rollers or dies",
-        Method::LineHeat => "lines of heat on the flange's back",
+        StraighteningMethod::OneRam => "press, one ram",
+        StraighteningMethod::TwoRams => "press, two rams",
+        StraighteningMethod::VeeHeat => "vee heats",
+        StraighteningMethod::Roller => "rollers or dies",
+        StraighteningMethod::LineHeat => "lines of heat on the flange's back",
     }
 }
 
@@ -236,7 +236,7 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
 /// What is to be done once a push has shown what stays of it.
 fn later_pushes(push: &Push, system: System) -> String {
     let mm = |v: f64| show::offset(v, system);
-    let one = |s: &crate::straighten::plan::Second| {
+    let one = |s: &crate::straighten::plan::SecondPush| {
         let stayed = if s.stayed_mm > 0.0 { mm(s.stayed_mm) } else { "nothing".to_owned() };
         let sign = if s.more_mm < 0.0 { "less" } else { "more" };
         format!("{stayed} stayed: {} {sign}", mm(s.more_mm.abs()))

@@ -1,6 +1,6 @@
 //! What can be collected and what can be varied, each with its unit and meaning.
 
-use crate::input::{Form, Node, Step, as_toml};
+use crate::input::{Form, Node, PathStep, as_toml};
 use crate::job::file::JobFile;
 use crate::study::{collected, names};
 use std::io::{Result, Write};
@@ -45,9 +45,9 @@ fn columns(rows: &[[String; 3]], out: &mut dyn Write) -> Result<()> {
 const NO_AXES: [&str; 3] = ["title", "units", "scatter"];
 
 /// The single values below a place; items of a list go by the name of the list.
-fn walk(here: &[Step], name: &str, rows: &mut Vec<[String; 3]>) {
+fn walk(here: &[PathStep], name: &str, rows: &mut Vec<[String; 3]>) {
     let schema = JobFile::schema();
-    let below = |step: Step| [here, &[step]].concat();
+    let below = |step: PathStep| [here, &[step]].concat();
     let mut single = |name: String| {
         let value = schema.example(here).map_or_else(String::new, |value| as_toml(&value));
         let meaning = schema.meaning(here).unwrap_or_default().split_whitespace().collect::<Vec<_>>();
@@ -61,12 +61,12 @@ fn walk(here: &[Step], name: &str, rows: &mut Vec<[String; 3]>) {
                 } else {
                     format!("{name}.{key}")
                 };
-                walk(&below(Step::Key(key.to_owned())), &name, rows);
+                walk(&below(PathStep::Key(key.to_owned())), &name, rows);
             }
         }
-        Some(Node::Named) => walk(&below(Step::Key("any".to_owned())), name, rows),
-        Some(Node::List) => match schema.node(&below(Step::Item(0))) {
-            Some(Node::Table(_)) => walk(&below(Step::Item(0)), name, rows),
+        Some(Node::Named) => walk(&below(PathStep::Key("any".to_owned())), name, rows),
+        Some(Node::List) => match schema.node(&below(PathStep::Item(0))) {
+            Some(Node::Table(_)) => walk(&below(PathStep::Item(0)), name, rows),
             Some(Node::List) => ["start", "end"].into_iter().for_each(|end| single(format!("{name}.{end}"))),
             _ => single(name.to_owned()),
         },

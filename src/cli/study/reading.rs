@@ -1,7 +1,7 @@
 //! A study file with the jobs it names, read and checked.
 
 use super::label::Proof;
-use crate::chart::wish_fits;
+use crate::chart::spec_fits;
 use crate::input::{Form, Problem};
 use crate::job::file::JobFile;
 use crate::reading::{Diagnostics, InputFile, read_file};
@@ -56,8 +56,8 @@ fn wanted(complaint: &Diagnostics) -> String {
 /// Charts that cannot be drawn.
 pub fn wrong_charts(study: &Study) -> Vec<Problem> {
     let columns = study.columns();
-    let wrong = |(i, wish)| {
-        let fault = wish_fits(wish, &columns, |name| study.values_of(name)).err()?;
+    let wrong = |(i, spec)| {
+        let fault = spec_fits(spec, &columns, |name| study.values_of(name)).err()?;
         let path = format!("chart[{i}].{}", fault.key());
         Some(Problem::new(path, "a chart that cannot be drawn", fault.to_string()))
     };

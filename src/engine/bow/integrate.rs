@@ -56,7 +56,7 @@ pub fn substeps<N: Number>(spans: &[Span<N>], longest_mm: N) -> impl Iterator<It
 
 /// A bow at stations, with its slopes, measured from the chord.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Shape {
+pub struct BowShape {
     /// Stations, mm from the start end.
     pub x_mm: Vec<f64>,
     /// Offsets, mm.
@@ -65,7 +65,7 @@ pub struct Shape {
     pub slope: Vec<f64>,
 }
 
-impl Shape {
+impl BowShape {
     /// Integrates a curvature v″(x) (1/mm) over spans, chord-referenced.
     ///
     /// A constant curvature of −1e-6/mm over 8 m bows by κL²/8 = 8 mm:
@@ -73,7 +73,7 @@ impl Shape {
     /// use weldbow_engine::{bow::Shape, member::{Plates, Span}};
     /// let plates = Plates { web_mm: 6.0, outer_mm: (200.0, 10.0), inner_mm: (200.0, 10.0) };
     /// let span = Span { from_mm: 0.0, to_mm: 8000.0, plates, depth_from_mm: 600.0, slope: 0.0 };
-    /// let shape = Shape::integrate(&[span], 1000.0, |_, _| -1e-6);
+    /// let shape = BowShape::integrate(&[span], 1000.0, |_, _| -1e-6);
     /// let (bow, at) = shape.largest();
     /// assert!((bow - 8.0).abs() < 1e-9 && (at - 4000.0).abs() < 1e-6);
     /// ```
@@ -223,7 +223,7 @@ mod tests {
         // v = x(L−x)(2L−x) is flat at x = L(1 − 1/√3)
         let length = 3.0;
         let curvature = |_: &Span, x: f64| 6.0 * x - 6.0 * length;
-        let (bow, at) = Shape::integrate(&[span(0.0, length)], 1.0, curvature).largest();
+        let (bow, at) = BowShape::integrate(&[span(0.0, length)], 1.0, curvature).largest();
         let want = length * (1.0 - 1.0 / 3.0_f64.sqrt());
         let peak = want * (length - want) * (2.0 * length - want);
         assert!(
@@ -235,8 +235,8 @@ mod tests {
     #[test]
     fn cutting_a_span_in_two_changes_nothing() {
         let curvature = |_: &Span, x: f64| 1e-6 * (x / 1000.0).sin();
-        let whole = Shape::integrate(&[span(0.0, 9000.0)], 100.0, curvature).largest();
-        let cut = Shape::integrate(&[span(0.0, 3700.0), span(3700.0, 9000.0)], 100.0, curvature).largest();
+        let whole = BowShape::integrate(&[span(0.0, 9000.0)], 100.0, curvature).largest();
+        let cut = BowShape::integrate(&[span(0.0, 3700.0), span(3700.0, 9000.0)], 100.0, curvature).largest();
         assert!((whole.0 - cut.0).abs() < 1e-7 && (whole.1 - cut.1).abs() < 0.01, "{whole:?} {cut:?}");
     }
 }

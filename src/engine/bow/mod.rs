@@ -8,4 +8,4 @@ pub mod twist;
 pub mod web_ripple;
 
 pub use curvature::{Gives, Plane, Pull, Response, Strain, strain};
-pub use integrate::{Bend, Shape, count_of_substeps, largest, largest_kinked, substeps};
+pub use integrate::{Bend, BowShape, count_of_substeps, largest, largest_kinked, substeps};

@@ -1,6 +1,6 @@
 //! One set of legs, procedures and speeds, and the passes it makes.
 
-use super::book::{Costs, Entry, Setting, speed_step_mm_s};
+use super::book::{ArcSetting, Costs, Entry, speed_step_mm_s};
 use super::requirement::{Requirement, Stretch};
 use super::scheme::{Scheme, on_both_sides, welds};
 use super::{Book, Constraints};
@@ -9,7 +9,7 @@ use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strength::{
     Code, SAME_LEG_MM, SHOP_WARM_C, largest_pass, preheat_by_cet_c, preheat_by_table, stitch_blocks,
 };
-use crate::welding::{FlangeFit, HeatSource, Order, Pass, Wait};
+use crate::welding::{FlangeFit, HeatSource, Pass, Wait, WeldingOrder};
 
 /// Everything a candidate is made from.
 pub struct SearchSpace<'a> {
@@ -27,7 +27,7 @@ pub struct SearchSpace<'a> {
 
 /// Legs of one bead, stretch by stretch of its seam.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Bead {
+pub struct BeadLegs {
     /// (number of the stretch, leg mm).
     pub legs: Vec<(usize, f64)>,
 }
@@ -40,7 +40,7 @@ pub struct Trip {
     /// Travel speed of all its beads, mm/s.
     pub speed_mm_s: f64,
     /// Beads, as the way has its lanes.
-    pub beads: Vec<Bead>,
+    pub beads: Vec<BeadLegs>,
 }
 
 /// One candidate.
@@ -56,7 +56,7 @@ pub struct Candidate {
 
 /// Time, metal and money of a candidate.
 #[derive(Debug, Clone, Copy, PartialEq, Default, serde::Serialize)]
-pub struct Effort {
+pub struct CandidateCost {
     /// The arc burns, s.
     pub arc_s: f64,
     /// The member is on the line, with handling and waiting, s.
@@ -92,7 +92,7 @@ pub struct Warmth {
 /// Thinnest plate of the formula that goes by composition, mm: a thinner one is taken as that.
 const CET_THIN_MM: f64 = 10.0;
 
-impl Effort {
+impl CandidateCost {
     /// With its money.
     pub fn priced(self, costs: &Costs) -> Self {
         let hours = |s: f64| s / 3600.0;
@@ -152,13 +152,13 @@ impl SearchSpace<'_> {
     }
 
     /// What a stretch needs of each side in a way.
-    pub fn need<'s>(&self, way: &Scheme, stretch: &'s Stretch) -> &'s Requirement {
+    pub fn requirement<'s>(&self, way: &Scheme, stretch: &'s Stretch) -> &'s Requirement {
         if on_both_sides(way, stretch) { &stretch.two } else { stretch.one.as_ref().unwrap_or(&stretch.two) }
     }
 
     /// Leg that a stretch needs of each side in a way, in the shop's steps, mm: stitches carry with their welded part alone.
     pub fn need_mm(&self, way: &Scheme, stretch: &Stretch) -> f64 {
-        let need = self.need(way, stretch);
+        let need = self.requirement(way, stretch);
         let fraction = way.welded_fraction();
         if fraction >= 1.0 {
             return need.leg_mm;
@@ -176,7 +176,7 @@ impl SearchSpace<'_> {
 
     /// Beads of a trip where every lane has that leg, or more where a stretch needs it; `None` if plates or entry do
     /// not take it.
-    pub fn beads(&self, way: &Scheme, trip: usize, entry: &Entry, legs_mm: &[f64]) -> Option<Vec<Bead>> {
+    pub fn beads(&self, way: &Scheme, trip: usize, entry: &Entry, legs_mm: &[f64]) -> Option<Vec<BeadLegs>> {
         let lanes = way.trips.get(trip)?;
         lanes
             .iter()
@@ -190,13 +190,13 @@ impl SearchSpace<'_> {
                         (need <= most + 1e-9).then(|| (at, base.min(most).max(need)))
                     })
                     .collect();
-                legs.map(|legs| Bead { legs })
+                legs.map(|legs| BeadLegs { legs })
             })
             .collect()
     }
 
     /// Speeds at which a trip fills all its legs, mm/s.
-    pub fn speeds_mm_s(&self, entry: &Entry, beads: &[Bead]) -> Option<(f64, f64)> {
+    pub fn speeds_mm_s(&self, entry: &Entry, beads: &[BeadLegs]) -> Option<(f64, f64)> {
         let (mut low, mut high) = self.book.line.speed_mm_s;
         for (_, leg) in beads.iter().flat_map(|b| &b.legs) {
             let (slow, fast) = entry.speeds_within(*leg, self.job.fit_up_gap_mm, self.wishes.margin)?;
@@ -229,15 +229,15 @@ impl SearchSpace<'_> {
     }
 
     /// Setting of one leg in a trip.
-    pub fn setting(&self, trip: &Trip, leg_mm: f64) -> Option<Setting> {
+    pub fn setting(&self, trip: &Trip, leg_mm: f64) -> Option<ArcSetting> {
         self.book.entries.get(trip.entry)?.setting(leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)
     }
 
     /// Passes and orders of a candidate, put into a job with what a record of the shop's pieces says of such passes; `None` if a setting is outside its ranges.
-    pub fn lay(&self, candidate: &Candidate, job: &mut Job) -> Option<Effort> {
+    pub fn lay(&self, candidate: &Candidate, job: &mut Job) -> Option<CandidateCost> {
         let way = self.ways.get(candidate.way)?;
         let line = &self.book.line;
-        let mut effort = Effort::default();
+        let mut effort = CandidateCost::default();
         job.passes.clear();
         job.orders.clear();
         let mut before_s = 0.0;
@@ -248,7 +248,7 @@ impl SearchSpace<'_> {
             let (mut first, mut last) = (f64::INFINITY, 0.0_f64);
             let from = job.passes.len();
             // stretches of one leg have one setting
-            let mut known: Option<(f64, Setting)> = None;
+            let mut known: Option<(f64, ArcSetting)> = None;
             for (bead, lane) in trip.beads.iter().zip(lanes) {
                 for (at, leg_mm) in &bead.legs {
                     let stretch = self.stretches.get(*at)?;
@@ -306,7 +306,7 @@ impl SearchSpace<'_> {
             let lag_s = as_a_clock_shows(handling_s + 0.5 * (before_s + arc_s));
             let wait = if candidate.cold { Wait::Cold } else { Wait::Seconds(lag_s) };
             let wait = if number == 0 { Wait::Cold } else { wait };
-            job.orders.push(Order {
+            job.orders.push(WeldingOrder {
                 number: order,
                 joined: way.joined(number),
                 wait,

@@ -7,7 +7,7 @@ use super::known::Scored;
 use super::practice;
 use super::proposals::proposals;
 use super::proposed::{proposed, why};
-use super::relaxation::{Relaxation, opened};
+use super::relaxation::{Relaxation, relaxations};
 use super::requirement::{Governs, Requirements, Stretch, needs};
 use super::scheme::ways;
 use super::search::search;
@@ -92,7 +92,7 @@ pub fn choose(with: &Choosing<'_>) -> Result<Choice, ConstraintFault> {
     let limits =
         if found_one { Vec::new() } else { practice::why_nothing(&ground, &found.all, chosen.first()) };
     let feasible = found_one || (hard.is_empty() && options.iter().any(|w| w.passes_all));
-    let opened = if feasible || !hard.is_empty() { Vec::new() } else { opened(with, chosen.first()) };
+    let opened = if feasible || !hard.is_empty() { Vec::new() } else { relaxations(with, chosen.first()) };
     options.extend(chosen);
     let proposed = if hard.is_empty() { proposed(&options, wishes) } else { None };
     Ok(Choice {

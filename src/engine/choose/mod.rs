@@ -40,12 +40,12 @@ mod weld;
 mod window;
 
 pub use book::Book;
-pub use candidate::{Bead, Candidate, Effort, SearchSpace, Trip, Warmth};
+pub use candidate::{BeadLegs, Candidate, CandidateCost, SearchSpace, Trip, Warmth};
 pub use choice::{Choice, Counts, choose};
 pub use constraints::{Allow, ConstraintFault, Constraints, Objective, Sides, USUAL_CONFIDENCE, Waits};
 pub use front::FrontPoint;
 pub use known::Scored;
-pub use pieces::{Pieces, pieces};
+pub use pieces::{DrawnChances, pieces};
 pub use practice::stitches_to_try;
 pub use relaxation::Relaxation;
 pub use requirement::{Governs, Requirement, Requirements, Stretch, needs};

@@ -11,7 +11,7 @@ const HAIR: f64 = 1e-6;
 
 /// What drawn pieces say.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
-pub struct Pieces {
+pub struct DrawnChances {
     /// Part of the pieces inside every tolerance.
     pub inside: f64,
     /// Standard error of that part.
@@ -26,17 +26,23 @@ pub struct Pieces {
 }
 
 /// Draws as many of the bias as wished. What the shop makes up for is taken off every piece alike.
-pub fn pieces(job: &Job, verdicts: &[Verdict], own: &Deviations, wishes: &Constraints) -> Pieces {
+pub fn pieces(job: &Job, verdicts: &[Verdict], own: &Deviations, wishes: &Constraints) -> DrawnChances {
     until(job, verdicts, own, wishes, 0.0)
 }
 
 /// The same, but no further than it takes to know that fewer than that part of the pieces are inside.
-pub fn until(job: &Job, verdicts: &[Verdict], own: &Deviations, wishes: &Constraints, inside: f64) -> Pieces {
+pub fn until(
+    job: &Job,
+    verdicts: &[Verdict],
+    own: &Deviations,
+    wishes: &Constraints,
+    inside: f64,
+) -> DrawnChances {
     let draws = Draws { bias: wishes.draws.max(2), ..Draws::USUAL };
     let most = (1.0 - inside) * draws.count() as f64 + HAIR;
     match out_at_most(job, verdicts, own, draws, |v| wishes.met(v), most.max(0.0) as usize) {
-        Ok(found) => Pieces::of(&found),
-        Err(_) => Pieces {
+        Ok(found) => DrawnChances::of(&found),
+        Err(_) => DrawnChances {
             inside: 0.0,
             standard_error: 1.0,
             drawn: 0,
@@ -46,7 +52,7 @@ pub fn until(job: &Job, verdicts: &[Verdict], own: &Deviations, wishes: &Constra
     }
 }
 
-impl Pieces {
+impl DrawnChances {
     fn of(found: &OutOfLimits) -> Self {
         let any = found.any();
         let out_of = Quantity::ALL.map(|q| found.of(|of| of == q).chance);

@@ -1,7 +1,7 @@
 //! What the passes of a job break today, what the line cannot take, and why nothing was found.
 
-use super::book::{Book, Line};
-use super::candidate::{CHANGE_S, Effort, PROCEDURE_S, SearchSpace};
+use super::book::{Book, WeldingLine};
+use super::candidate::{CHANGE_S, CandidateCost, PROCEDURE_S, SearchSpace};
 use super::known::Scored;
 use super::requirement::{Governs, Stretch};
 use super::score::{inside, met, tightest};
@@ -73,7 +73,7 @@ fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<Message> {
 }
 
 /// What the line cannot take of a member.
-pub fn line_blocks(job: &Job, line: &Line) -> Vec<Message> {
+pub fn line_blocks(job: &Job, line: &WeldingLine) -> Vec<Message> {
     let mut out = Vec::new();
     let depths = job.member.depth.points().iter().map(|p| p.1);
     let (shallow, deep) = depths.fold((f64::INFINITY, 0.0_f64), |(l, h), d| (l.min(d), h.max(d)));
@@ -99,11 +99,11 @@ pub fn line_blocks(job: &Job, line: &Line) -> Vec<Message> {
 
 /// Time, metal and money of the job's own passes, by the travel speed of their procedures, and by the yardstick of candidates: changes of
 /// setting and of wire take their time. A pass without a procedure takes the time of its heat at a usual arc power.
-pub fn effort(job: &Job, file: &JobFile, book: &Book) -> Effort {
+pub fn effort(job: &Job, file: &JobFile, book: &Book) -> CandidateCost {
     /// Arc power of a usual twin-wire submerged arc, W (600 A, 30 V; choice): for passes known by their heat alone.
     const USUAL_ARC_W: f64 = 18_000.0;
     let line = &book.line;
-    let mut effort = Effort { settings: job.passes.len() as u32, ..Effort::default() };
+    let mut effort = CandidateCost { settings: job.passes.len() as u32, ..CandidateCost::default() };
     for (at, order) in job.orders.iter().enumerate() {
         let own = || job.passes.iter().filter(|p| p.order == order.number);
         let seconds = |p: &Pass| {

@@ -1,9 +1,9 @@
 //! The short list: for each objective the best candidate that drawn pieces confirm, and options that are one said once.
 
 use super::Objective;
-use super::candidate::{Effort, SearchSpace};
+use super::candidate::{CandidateCost, SearchSpace};
 use super::known::Scored;
-use super::law::Law;
+use super::law::QuickLaw;
 use super::score::{Rank, before, matters};
 use super::weld::{Choosing, Drawing, Weld, weld};
 
@@ -24,14 +24,14 @@ struct Drawn<'a> {
     /// Candidates by number, with the part of their pieces inside.
     failed: Vec<(usize, f64)>,
     /// The quick law as the last of them corrects it.
-    law: Law,
+    law: QuickLaw,
 }
 
 /// The best of each objective, the one asked for first. If none is confirmed, the likeliest of those drawn.
 pub fn proposals(with: &Choosing<'_>, ground: &SearchSpace<'_>, all: &[Scored]) -> Vec<Weld> {
     let asked = with.wishes.objective;
     let (held, failed) = (Vec::new(), Vec::new());
-    let mut drawn = Drawn { with, ground, all, held, failed, law: Law::PLAIN };
+    let mut drawn = Drawn { with, ground, all, held, failed, law: QuickLaw::PLAIN };
     drawn.look(asked, MOST_TRIES[0]);
     // where the least distorted holds nothing, no other does
     drawn.look(Objective::LeastDistortion, MOST_TRIES[1]);
@@ -59,7 +59,7 @@ impl Drawn<'_> {
             let Some(found) = weld(self.with, self.ground, &scored.candidate, Drawing::Enough) else {
                 return;
             };
-            self.law = Law::corrected_by(&scored.score, &found.pieces);
+            self.law = QuickLaw::corrected_by(&scored.score, &found.pieces);
             if found.passes_all {
                 self.held.push((at, found));
             } else {
@@ -124,7 +124,7 @@ impl Drawn<'_> {
 /// Whether an option that is known is as good as another by an objective: what lies between them is less than what the prediction is
 /// unsure of, or less than a shop would notice.
 pub(super) fn as_good(known: &Weld, other: &Weld, objective: Objective) -> bool {
-    let near = |of: fn(&Effort) -> f64| {
+    let near = |of: fn(&CandidateCost) -> f64| {
         let (known, other) = (of(&known.score.effort), of(&other.score.effort));
         known <= other * (1.0 + SAME_EFFORT) || known - other <= matters(objective)
     };

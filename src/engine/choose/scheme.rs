@@ -1,6 +1,6 @@
 //! Ways to lay the seams: which beads go together in a trip through the line, in which order.
 
-use super::book::Line;
+use super::book::WeldingLine;
 use super::constraints::{Constraints, Sides};
 use super::requirement::Stretch;
 use crate::member::{Parts, Seam};
@@ -87,7 +87,7 @@ impl Far {
 
 /// Every way the line can go: both seams at once, one after the other with all plates tacked first, one flange first as a T, both
 /// sides at once, one seam from each side, and those of one side again with stitches.
-pub fn ways(line: &Line, stretches: &[Stretch], wishes: &Constraints) -> Vec<Scheme> {
+pub fn ways(line: &WeldingLine, stretches: &[Stretch], wishes: &Constraints) -> Vec<Scheme> {
     let needs_far = stretches.iter().any(|s| s.both_sides.is_some() || s.one.is_none());
     let mut out = Vec::new();
     if wishes.sides != Sides::Both {
@@ -116,7 +116,7 @@ pub fn ways(line: &Line, stretches: &[Stretch], wishes: &Constraints) -> Vec<Sch
     out
 }
 
-fn of_sides(line: &Line, far: Far, out: &mut Vec<Scheme>) {
+fn of_sides(line: &WeldingLine, far: Far, out: &mut Vec<Scheme>) {
     let also = far.words();
     let beads = |side, knobs: [usize; 2]| {
         let full = side == Side::Near || far == Far::Full;
@@ -162,7 +162,7 @@ fn of_sides(line: &Line, far: Far, out: &mut Vec<Scheme>) {
 }
 
 /// One seam from the near, the other from the far side: their sweeps cancel, and they twist the member.
-fn one_from_each(line: &Line, out: &mut Vec<Scheme>) {
+fn one_from_each(line: &WeldingLine, out: &mut Vec<Scheme>) {
     let lane = |seam, side, knob| Lane { seam, side, knob, full: true };
     for near in Seam::BOTH {
         let away = if near == Seam::Outer { Seam::Inner } else { Seam::Outer };

@@ -4,7 +4,7 @@
 //! over the quantities judged: a bound from below on being inside all of them, whatever they have in common (Boole).
 //! Where several standards limit one quantity the tightest counts. Drawn pieces decide about what is shown.
 
-use super::candidate::{Candidate, Effort, SearchSpace};
+use super::candidate::{Candidate, CandidateCost, SearchSpace};
 use super::constraints::{Constraints, Objective};
 use crate::prediction::uncertainty::SPAN;
 use crate::prediction::{Job, Prediction, Twist, judged_by};
@@ -22,7 +22,7 @@ pub struct Score {
     /// Camber off the wanted one, mm, without sign.
     pub camber_mm: f64,
     /// Time, metal and money.
-    pub effort: Effort,
+    pub effort: CandidateCost,
     /// Chance to miss each quantity of [`Quantity::ALL`], and the twist behind them, by the same law.
     #[serde(skip)]
     pub missing: [f64; JUDGED],
@@ -60,7 +60,7 @@ impl Score {
     /// The place of one that is inside.
     pub fn rank_inside(&self, objective: Objective) -> Rank {
         let (first, second) = self.key(objective);
-        let Effort { waits, changes, settings, edge, .. } = self.effort;
+        let CandidateCost { waits, changes, settings, edge, .. } = self.effort;
         let first = (first / matters(objective)).round();
         let [waits, changes, settings] = [waits, changes, settings].map(f64::from);
         [0.0, 0.0, first, waits, changes, settings, (edge / EDGE_MATTERS).round(), rounded(second)]
@@ -141,7 +141,13 @@ fn made_up(wishes: &Constraints, mut verdicts: Vec<Verdict>) -> Vec<Verdict> {
 }
 
 /// Score of a prediction with that camber (mm), with the verdicts as the shop meets them.
-pub fn score(job: &Job, wishes: &Constraints, verdicts: &[Verdict], camber_mm: f64, effort: Effort) -> Score {
+pub fn score(
+    job: &Job,
+    wishes: &Constraints,
+    verdicts: &[Verdict],
+    camber_mm: f64,
+    effort: CandidateCost,
+) -> Score {
     let mut missing = [0.0; JUDGED];
     for (slot, quantity) in missing.iter_mut().zip(Quantity::ALL) {
         let of = verdicts.iter().filter(|v| v.quantity == quantity);

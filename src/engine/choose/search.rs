@@ -4,7 +4,7 @@
 use super::candidate::{Candidate, SearchSpace, Trip};
 use super::constraints::{Objective, Waits};
 use super::known::{Known, Scored};
-use super::local_search::climb;
+use super::local_search::local_search;
 use super::requirement::Stretch;
 use super::scheme::Scheme;
 use super::score::{Rank, before, screened};
@@ -40,12 +40,12 @@ pub fn search_for(ground: &SearchSpace<'_>, objectives: &[Objective]) -> Found {
     let mut there: HashSet<Vec<u64>> = all.iter().map(|s| s.candidate.bits()).collect();
     for objective in objectives {
         let starts = best(&all, *objective, ground.wishes.confidence, STARTS);
-        let climbed: Vec<Vec<Scored>> = starts
+        let bettered: Vec<Vec<Scored>> = starts
             .into_par_iter()
-            .map_init(|| base.clone(), |job, start| climb(ground, start, *objective, &known, job))
+            .map_init(|| base.clone(), |job, start| local_search(ground, start, *objective, &known, job))
             .collect();
         // in the order of the climbs, whichever thread met a candidate first
-        all.extend(climbed.into_iter().flatten().filter(|s| there.insert(s.candidate.bits())));
+        all.extend(bettered.into_iter().flatten().filter(|s| there.insert(s.candidate.bits())));
     }
     Found { all, grid: grid.len() }
 }

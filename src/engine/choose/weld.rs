@@ -1,8 +1,8 @@
 //! One option: a job with its passes, what makes them as large as they are, its prediction and its chances.
 
-use super::book::Setting;
-use super::candidate::{Candidate, Effort, SearchSpace};
-use super::pieces::{Pieces, until};
+use super::book::ArcSetting;
+use super::candidate::{Candidate, CandidateCost, SearchSpace};
+use super::pieces::{DrawnChances, until};
 use super::requirement::Governs;
 use super::score::{Score, met, score, tightest, twist_inside};
 use super::{Book, Constraints};
@@ -37,7 +37,7 @@ pub struct ChosenPass {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub wps: Option<String>,
     /// Setting; none in current practice.
-    pub setting: Option<Setting>,
+    pub setting: Option<ArcSetting>,
     /// What governs the leg.
     pub governs: Governs,
 }
@@ -81,7 +81,7 @@ pub struct Weld {
     /// Quick score.
     pub score: Score,
     /// What drawn pieces say.
-    pub pieces: Pieces,
+    pub pieces: DrawnChances,
     /// Whether at least the wished part of the pieces is inside and no rule is broken.
     pub passes_all: bool,
     /// What the record of the shop's pieces says of it, or why it does not; none without a record.
@@ -150,7 +150,7 @@ pub(super) fn weld(
                 .stretches
                 .iter()
                 .filter(|s| s.seam == pass.seam && s.from_mm < pass.to_mm && s.to_mm > pass.from_mm);
-            let tight = own.map(|s| ground.need(way, s)).find(|n| n.leg_mm > pass.leg_mm - 1e-6);
+            let tight = own.map(|s| ground.requirement(way, s)).find(|n| n.leg_mm > pass.leg_mm - 1e-6);
             ChosenPass {
                 order: pass.order,
                 seam: pass.seam,
@@ -180,7 +180,7 @@ pub(super) fn weld(
 pub(super) fn judged(
     with: &Choosing<'_>,
     job: Job,
-    effort: Effort,
+    effort: CandidateCost,
     passes: Vec<ChosenPass>,
     breaks: Vec<Message>,
     (twists, drawing): (bool, Drawing),

@@ -53,7 +53,7 @@ pub fn window(ground: &SearchSpace<'_>, candidate: &Candidate, trip: usize) -> O
     let (line, range) = (ground.book.line.speed_mm_s, entry.speed_mm_s);
     let qualified = (line.0.max(range.0), line.1.min(range.1));
     let shown = (0.75 * qualified.0, 1.15 * qualified.1);
-    let needs: Vec<_> = stretches.iter().filter_map(of).map(|s| ground.need(way, s)).collect();
+    let needs: Vec<_> = stretches.iter().filter_map(of).map(|s| ground.requirement(way, s)).collect();
     let strength = needs.iter().map(|n| n.strength_mm).fold(0.0, f64::max);
     let minimums = needs.iter().map(|n| n.minimum_mm);
     let (least, most) = minimums.fold((f64::INFINITY, 0.0_f64), |(l, h), m| (l.min(m), h.max(m)));

@@ -13,7 +13,7 @@ mod schema;
 pub mod text;
 
 pub use day::{day_number, day_text};
-pub use path::{Step, counted, steps_of, text_of};
+pub use path::{PathStep, counted, steps_of, text_of};
 pub use problem::{Hint, Problem};
 pub use schema::{Node, Schema, as_toml};
 

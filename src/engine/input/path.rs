@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 /// One step of a path.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Step {
+pub enum PathStep {
     /// Key of a table.
     Key(String),
     /// Item of a list, from 0.
@@ -12,13 +12,13 @@ pub enum Step {
 }
 
 /// A path as text: `member.web[1].to`. Keys that are not bare words are quoted.
-pub fn text_of(steps: &[Step]) -> String {
+pub fn text_of(steps: &[PathStep]) -> String {
     let mut path = String::new();
     for step in steps {
         // Writing to a String cannot fail.
         let _ = match step {
-            Step::Item(index) => write!(path, "[{index}]"),
-            Step::Key(key) => {
+            PathStep::Item(index) => write!(path, "[{index}]"),
+            PathStep::Key(key) => {
                 let dot = if path.is_empty() { "" } else { "." };
                 let bare =
                     !key.is_empty() && key.chars().all(|c| c.is_ascii_alphanumeric() || "_-".contains(c));
@@ -30,22 +30,22 @@ pub fn text_of(steps: &[Step]) -> String {
 }
 
 /// The steps of a path as [`text_of`] writes it.
-pub fn steps_of(path: &str) -> Vec<Step> {
+pub fn steps_of(path: &str) -> Vec<PathStep> {
     let mut steps = Vec::new();
     let mut rest = path;
     while !rest.is_empty() {
         rest = rest.strip_prefix('.').unwrap_or(rest);
         if let Some(inside) = rest.strip_prefix('[') {
             let (index, after) = inside.split_once(']').unwrap_or((inside, ""));
-            steps.push(Step::Item(index.parse().unwrap_or(0)));
+            steps.push(PathStep::Item(index.parse().unwrap_or(0)));
             rest = after;
         } else if let Some(quoted) = rest.strip_prefix('"') {
             let (key, after) = unquote(quoted);
-            steps.push(Step::Key(key));
+            steps.push(PathStep::Key(key));
             rest = after;
         } else {
             let end = rest.find(['.', '[']).unwrap_or(rest.len());
-            steps.push(Step::Key(rest[..end].to_owned()));
+            steps.push(PathStep::Key(rest[..end].to_owned()));
             rest = &rest[end..];
         }
     }
@@ -82,17 +82,17 @@ pub fn counted(path: &str) -> String {
     let mut words = String::new();
     let mut within = false;
     for step in steps_of(path) {
-        let item = matches!(step, Step::Item(_));
+        let item = matches!(step, PathStep::Item(_));
         let _ = match step {
-            Step::Item(index) if within => write!(words, ", {}", index + 1),
-            Step::Item(index) => write!(words, " {}", index + 1),
-            Step::Key(key) => {
+            PathStep::Item(index) if within => write!(words, ", {}", index + 1),
+            PathStep::Item(index) => write!(words, " {}", index + 1),
+            PathStep::Key(key) => {
                 let gap = match words.chars().next_back() {
                     None => "",
                     Some(last) if last.is_ascii_digit() && words.contains(' ') => ", ",
                     Some(_) => ".",
                 };
-                write!(words, "{gap}{}", text_of(&[Step::Key(key)]))
+                write!(words, "{gap}{}", text_of(&[PathStep::Key(key)]))
             }
         };
         within = item;

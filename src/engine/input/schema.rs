@@ -1,6 +1,6 @@
 //! The JSON Schema of a form, and what it knows about one field.
 
-use super::Step;
+use super::PathStep;
 use schemars::JsonSchema;
 use serde_json::{Map, Value, json};
 
@@ -35,15 +35,15 @@ impl Schema {
     }
 
     /// The part of the schema for a path: the field's own remarks, its type behind them.
-    fn field(&self, steps: &[Step]) -> Option<&Value> {
+    fn field(&self, steps: &[PathStep]) -> Option<&Value> {
         let mut node = self.value();
         for step in steps {
             node = self.alternatives(node).into_iter().find_map(|kind| match step {
-                Step::Key(key) => kind
+                PathStep::Key(key) => kind
                     .get("properties")
                     .and_then(|p| p.get(key))
                     .or_else(|| kind.get("additionalProperties")),
-                Step::Item(index) => {
+                PathStep::Item(index) => {
                     kind.get("prefixItems").and_then(|p| p.get(index)).or_else(|| kind.get("items"))
                 }
             })?;
@@ -63,7 +63,7 @@ impl Schema {
     }
 
     /// A right value for the field at a path.
-    pub fn example(&self, steps: &[Step]) -> Option<Value> {
+    pub fn example(&self, steps: &[PathStep]) -> Option<Value> {
         self.example_of(self.field(steps)?)
     }
 
@@ -97,7 +97,7 @@ impl Schema {
     }
 
     /// What stands at a path.
-    pub fn node(&self, steps: &[Step]) -> Option<Node<'_>> {
+    pub fn node(&self, steps: &[PathStep]) -> Option<Node<'_>> {
         let kinds = self.alternatives(self.field(steps)?);
         let of = |key: &str| kinds.iter().find_map(|kind| kind.get(key));
         Some(if let Some(Value::Object(fields)) = of("properties") {
@@ -112,7 +112,7 @@ impl Schema {
     }
 
     /// What the field at a path is, in the first sentence of its description.
-    pub fn meaning(&self, steps: &[Step]) -> Option<&str> {
+    pub fn meaning(&self, steps: &[PathStep]) -> Option<&str> {
         let text = self
             .alternatives(self.field(steps)?)
             .into_iter()

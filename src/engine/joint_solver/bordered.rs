@@ -7,7 +7,7 @@ use super::slice::solve_three;
 use super::solve::{MOST_SIDES, SolveError, SolverTime, Symmetric};
 
 /// Movements of the unknowns, and of the plane.
-pub type Answer = (Vec<f64>, [f64; 3]);
+pub type Movements = (Vec<f64>, [f64; 3]);
 
 /// The system.
 pub struct Bordered {
@@ -106,7 +106,7 @@ impl Bordered {
     ///
     /// # Errors
     /// Those of the solver.
-    pub fn unit_answers(&mut self, n: usize, at: &[usize]) -> Result<Vec<Answer>, SolveError> {
+    pub fn unit_answers(&mut self, n: usize, at: &[usize]) -> Result<Vec<Movements>, SolveError> {
         let mut answers = Vec::with_capacity(at.len());
         for some in at.chunks(MOST_SIDES) {
             let mut loads = vec![0.0; some.len() * n];

@@ -6,7 +6,7 @@
 use super::material::{Hot, SectionSteel};
 use super::plasticity::{Four, Memory, bar_answer};
 use super::shape::Point;
-use super::slice::{Failure, Hold, RELEASE, Slice, Tally, modes, solve_three};
+use super::slice::{Failure, RELEASE, Slice, SliceHold, Tally, modes, solve_three};
 use super::solve::{SolveError, SolverTime};
 
 /// Newton iterations after which a step has failed.
@@ -134,11 +134,11 @@ impl Slice for Fibres<'_> {
         }
     }
 
-    fn hold(&mut self, hold: Hold) {
+    fn hold(&mut self, hold: SliceHold) {
         self.held = hold.lengthwise;
     }
 
-    fn release(&mut self, hold: Hold, t_c: &[f64]) -> Result<(), Failure> {
+    fn release(&mut self, hold: SliceHold, t_c: &[f64]) -> Result<(), Failure> {
         self.heat_to(t_c);
         let (resultants, _) = self.evaluate();
         let was_held = self.held;

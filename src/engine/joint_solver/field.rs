@@ -1,6 +1,6 @@
 //! Values between nodes, and values at nodes from those at points: what pictures and readings along lines need.
 
-use super::mesh::{Mesh, Part};
+use super::mesh::{ElementKind, Mesh};
 
 /// How far outside an element a place still counts as inside it, in its own coordinates (rounding).
 const EDGE: f64 = 1e-9;
@@ -9,19 +9,19 @@ const MOST_STEPS: usize = 20;
 
 /// Values at the nodes of a mesh, straight between corner nodes along every edge.
 #[derive(Debug, Clone, Copy)]
-pub struct Field<'a> {
+pub struct NodalField<'a> {
     mesh: &'a Mesh,
     values: &'a [f64],
 }
 
-impl<'a> Field<'a> {
+impl<'a> NodalField<'a> {
     /// One value for each node of the mesh.
     pub const fn new(mesh: &'a Mesh, values: &'a [f64]) -> Self {
         Self { mesh, values }
     }
 
     /// Value at a place [across, up], mm, in the first element of a wanted part that holds it; `None` outside.
-    pub fn at(&self, place_mm: [f64; 2], wanted: impl Fn(Part) -> bool) -> Option<f64> {
+    pub fn at(&self, place_mm: [f64; 2], wanted: impl Fn(ElementKind) -> bool) -> Option<f64> {
         self.mesh.elements.iter().filter(|e| wanted(e.part)).find_map(|element| {
             let corners = [0, 1, 2, 3].map(|k| self.mesh.nodes_mm[element.nodes[k]]);
             let weights = inside(&corners, place_mm)?;
@@ -119,7 +119,7 @@ mod tests {
         for (place, value) in mesh.nodes_mm.iter().zip(&nodes) {
             assert!((value - plane(*place)).abs() < 1e-9, "{value} at {place:?}");
         }
-        let field = Field::new(&mesh, &nodes);
+        let field = NodalField::new(&mesh, &nodes);
         for place in [[0.0, -8.0], [33.3, -2.2], [-2.9, 41.0], [4.1, 1.3], [-4.0, 0.5], [50.0, 0.0]] {
             let value = field.at(place, |_| true).unwrap();
             assert!((value - plane(place)).abs() < 1e-6, "{value} at {place:?}");
@@ -127,13 +127,17 @@ mod tests {
         for outside in [[50.1, -1.0], [0.0, 60.5], [9.0, 4.0]] {
             assert_eq!(field.at(outside, |_| true), None, "{outside:?}");
         }
-        assert_eq!(field.at([4.0, 0.5], |part| part == Part::Web), None, "the fillet is not asked for");
+        assert_eq!(
+            field.at([4.0, 0.5], |part| part == ElementKind::Web),
+            None,
+            "the fillet is not asked for"
+        );
     }
 
     #[test]
     fn elements_that_do_not_count_leave_no_value() {
         let mesh = TEE.mesh(Fineness::COARSE).unwrap();
-        let counts: Vec<bool> = mesh.elements.iter().map(|e| e.part == Part::Flange).collect();
+        let counts: Vec<bool> = mesh.elements.iter().map(|e| e.part == ElementKind::Flange).collect();
         let nodes = at_nodes(&mesh, &vec![1.0; 4 * mesh.elements.len()], &counts);
         for (place, value) in mesh.nodes_mm.iter().zip(nodes) {
             assert_eq!(value.is_nan(), place[1] > 1e-9, "{value} at {place:?}");

@@ -1,6 +1,6 @@
-use super::super::Source;
+use super::super::RoundSource;
 use super::super::grading::{even, graded};
-use super::super::mesh::Part;
+use super::super::mesh::ElementKind;
 use super::super::shape::points;
 use super::*;
 
@@ -16,7 +16,7 @@ struct Body {
 
 impl Body {
     fn new(across: &[f64], up: &[f64]) -> Self {
-        let mesh = Mesh::block(across, up, Part::Flange).unwrap();
+        let mesh = Mesh::block(across, up, ElementKind::Flange).unwrap();
         let points = mesh.elements.iter().flat_map(|e| points(&mesh, e)).collect();
         Self { mesh, points }
     }
@@ -134,7 +134,7 @@ fn middle_after(steps: u32, stepping: Stepping) -> f64 {
     let body = Body::new(&even(0.0, 30.0, 10), &even(0.0, 10.0, 4));
     let table = ThermalTable::constant(HEAT, CONDUCTIVITY);
     let mut heat = body.start(&table, Surface::AIR, stepping, |_| 20.0);
-    let source = Source { centre_mm: [0.0, 10.0], radius_mm: 9.0, heat_j_per_mm: 400.0 };
+    let source = RoundSource { centre_mm: [0.0, 10.0], radius_mm: 9.0, heat_j_per_mm: 400.0 };
     let shares = source.shares(&body.mesh, &body.points, &vec![true; body.mesh.elements.len()], None);
     let power: Vec<f64> = heat.gathered(&shares).iter().map(|q| q / 8.0).collect();
     for _ in 0..steps {
@@ -158,7 +158,7 @@ fn what_the_arc_gives_is_what_steel_holds_and_the_air_took() {
     let body = Body::new(&even(0.0, 60.0, 30), &even(0.0, 10.0, 5));
     let table = ThermalTable::steel();
     let mut heat = body.start(&table, Surface::AIR, Stepping::TrBdf2, |_| 20.0);
-    let source = Source { centre_mm: [0.0, 10.0], radius_mm: 6.0, heat_j_per_mm: 800.0 };
+    let source = RoundSource { centre_mm: [0.0, 10.0], radius_mm: 6.0, heat_j_per_mm: 800.0 };
     let shares = source.shares(&body.mesh, &body.points, &vec![true; body.mesh.elements.len()], None);
     let power: Vec<f64> = heat.gathered(&shares).iter().map(|q| q / 2.0).collect();
     for _ in 0..24 {

@@ -3,7 +3,7 @@
 use super::SectionError;
 use super::error::{positive, within};
 use super::grading::{even, graded, steps};
-use super::mesh::{Draft, Mesh, Part, refuse_if_large};
+use super::mesh::{Draft, ElementKind, Mesh, refuse_if_large};
 use crate::member::{Plates, Seam};
 use crate::welding::Side;
 use serde::Serialize;
@@ -231,7 +231,7 @@ impl Lines {
         }
         across.sort_by(f64::total_cmp);
         let down = graded(joint.flange_mm, self.size, self.fineness.even, self.fineness.growth);
-        draft.patch(across.len() - 1, down.len() - 1, Part::Flange, |i, j| [across[i], -down[j]]);
+        draft.patch(across.len() - 1, down.len() - 1, ElementKind::Flange, |i, j| [across[i], -down[j]]);
     }
 
     /// Rows of unequal legs slope; the slope fades out toward the top.
@@ -247,7 +247,7 @@ impl Lines {
             }
             leg + above[j - beside] * (joint.web_stub_mm - leg) / (joint.web_stub_mm - high)
         };
-        draft.patch(columns, beside + above.len() - 1, Part::Web, |i, j| {
+        draft.patch(columns, beside + above.len() - 1, ElementKind::Web, |i, j| {
             let near = i as f64 / columns as f64;
             [across[i], (1.0 - near) * height(self.legs[0], j) + near * height(self.legs[1], j)]
         });
@@ -256,7 +256,7 @@ impl Lines {
 
 /// A right triangle as three blocks that meet in its centroid.
 fn fillet(draft: &mut Draft, side: Side, half_web: f64, leg: f64, per_leg: usize) {
-    let (half, part) = (per_leg / 2, Part::Fillet(side));
+    let (half, part) = (per_leg / 2, ElementKind::Fillet(side));
     let at = |across: f64, up: f64| [side.sign() * (half_web + across * leg), up * leg];
     let (centre, on_flange, on_web, on_face) = ((1.0 / 3.0, 1.0 / 3.0), (0.5, 0.0), (0.0, 0.5), (0.5, 0.5));
     let blocks = [

@@ -11,7 +11,7 @@ pub const POISSON: f64 = 0.3;
 /// How properties change with temperature.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Law {
+pub enum MaterialLaw {
     /// EN 1993-1-2, extended as [`crate::steel::molten`]; names the strength at which flow begins.
     Hot(Strength),
     /// Strength and stiffness as `Hot`, elongation by one coefficient, 1/K: the bars that older hand formulas were checked
@@ -33,7 +33,7 @@ pub struct SectionSteel {
     /// Hardening is forgotten above this, °C.
     pub anneal_c: f64,
     /// How all of it changes with temperature.
-    pub law: Law,
+    pub law: MaterialLaw,
 }
 
 impl SectionSteel {
@@ -45,7 +45,7 @@ impl SectionSteel {
             yield_mpa,
             hardening_mpa: 1000.0,
             anneal_c: 1000.0,
-            law: Law::Hot(Strength::TwoPercent),
+            law: MaterialLaw::Hot(Strength::TwoPercent),
         }
     }
 
@@ -60,11 +60,13 @@ impl SectionSteel {
     /// Everything at one temperature.
     pub fn at(&self, t_c: f64) -> Hot {
         let (stiffness, strength, elongation) = match self.law {
-            Law::Hot(strength) => (stiffness_factor(t_c), strength.factor(t_c), elongation_to_solidus(t_c)),
-            Law::HotEven(strength, alpha) => {
+            MaterialLaw::Hot(strength) => {
+                (stiffness_factor(t_c), strength.factor(t_c), elongation_to_solidus(t_c))
+            }
+            MaterialLaw::HotEven(strength, alpha) => {
                 (stiffness_factor(t_c), strength.factor(t_c), alpha * (t_c - 20.0))
             }
-            Law::Constant(alpha) => (1.0, 1.0, alpha * (t_c - 20.0)),
+            MaterialLaw::Constant(alpha) => (1.0, 1.0, alpha * (t_c - 20.0)),
         };
         Hot {
             e_mpa: self.e_mpa * stiffness,

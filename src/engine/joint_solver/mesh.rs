@@ -15,7 +15,7 @@ const SAME_POINT_MM: f64 = 1e-6;
 /// What an element is made from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Part {
+pub enum ElementKind {
     /// Flange plate, or any other plate that is there from the start.
     Flange,
     /// Web stub.
@@ -30,7 +30,7 @@ pub struct Element {
     /// Indices of its nodes.
     pub nodes: [usize; 8],
     /// What it is made from.
-    pub part: Part,
+    pub part: ElementKind,
 }
 
 /// Two nodes at one place that may part but not overlap: the lower belongs to the flange, the upper to the web foot.
@@ -63,7 +63,7 @@ impl Mesh {
     ///
     /// # Errors
     /// `TooLarge` if it would have more than [`MOST_UNKNOWNS`] unknowns, `OutOfRange` for fewer than two lines.
-    pub fn block(across_mm: &[f64], up_mm: &[f64], part: Part) -> Result<Self, SectionError> {
+    pub fn block(across_mm: &[f64], up_mm: &[f64], part: ElementKind) -> Result<Self, SectionError> {
         let fewest = across_mm.len().min(up_mm.len()) as f64;
         within("lines of a block", fewest, 2.0, MOST_UNKNOWNS as f64)?;
         refuse_if_large(across_mm.len() as f64 * up_mm.len() as f64)?;
@@ -112,7 +112,7 @@ pub struct Draft {
     corners: Vec<[f64; 2]>,
     upper_face: Vec<bool>,
     known: BTreeMap<(i64, i64, bool), usize>,
-    quads: Vec<([usize; 4], Part)>,
+    quads: Vec<([usize; 4], ElementKind)>,
     slit_half_mm: Option<f64>,
 }
 
@@ -122,9 +122,9 @@ impl Draft {
         self.slit_half_mm = Some(half_width_mm);
     }
 
-    fn corner(&mut self, at: [f64; 2], part: Part) -> usize {
+    fn corner(&mut self, at: [f64; 2], part: ElementKind) -> usize {
         let open = self.slit_half_mm.is_some_and(|half| at[0].abs() < half - SAME_POINT_MM);
-        let upper = part == Part::Web && at[1].abs() < SAME_POINT_MM && open;
+        let upper = part == ElementKind::Web && at[1].abs() < SAME_POINT_MM && open;
         let grid = |x: f64| (x / SAME_POINT_MM).round() as i64;
         let next = self.corners.len();
         let node = *self.known.entry((grid(at[0]), grid(at[1]), upper)).or_insert(next);
@@ -140,7 +140,7 @@ impl Draft {
         &mut self,
         columns: usize,
         rows: usize,
-        part: Part,
+        part: ElementKind,
         place: impl Fn(usize, usize) -> [f64; 2],
     ) {
         for j in 0..rows {
@@ -190,7 +190,7 @@ fn facing(nodes_mm: &[[f64; 2]], elements: &[Element]) -> Vec<Facing> {
             }
             let length = (nodes_mm[edge[0]][0] - nodes_mm[edge[2]][0]).abs();
             for (n, share) in edge.into_iter().zip([1.0 / 6.0, 4.0 / 6.0, 1.0 / 6.0]) {
-                if element.part == Part::Web {
+                if element.part == ElementKind::Web {
                     *width.entry(n).or_default() += share * length;
                 } else {
                     lower.insert((nodes_mm[n][0] / SAME_POINT_MM).round() as i64, n);
@@ -216,7 +216,7 @@ mod tests {
 
     #[test]
     fn a_block_shares_the_nodes_of_its_edges() {
-        let mesh = Mesh::block(&[0.0, 1.0, 3.0], &[0.0, 2.0], Part::Flange).unwrap();
+        let mesh = Mesh::block(&[0.0, 1.0, 3.0], &[0.0, 2.0], ElementKind::Flange).unwrap();
         // 3 × 2 corners, 7 edges.
         assert_eq!((mesh.elements.len(), mesh.nodes_mm.len(), mesh.unknowns()), (2, 13, 26));
         assert_eq!(mesh.elements[0].nodes[5], mesh.elements[1].nodes[7], "the common edge has one mid node");
@@ -226,9 +226,9 @@ mod tests {
     #[test]
     fn a_mesh_beyond_a_million_unknowns_is_refused_with_its_size() {
         let lines: Vec<f64> = (0..500).map(f64::from).collect();
-        let refused = Mesh::block(&lines, &lines, Part::Flange).unwrap_err();
+        let refused = Mesh::block(&lines, &lines, ElementKind::Flange).unwrap_err();
         assert_eq!(refused, SectionError::TooLarge { unknowns: 1_500_000.0, most: MOST_UNKNOWNS });
         assert!(refuse_if_large(f64::NAN).is_err());
-        assert!(Mesh::block(&[], &lines, Part::Flange).is_err(), "no lines make no block");
+        assert!(Mesh::block(&[], &lines, ElementKind::Flange).is_err(), "no lines make no block");
     }
 }

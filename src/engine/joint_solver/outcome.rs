@@ -1,6 +1,6 @@
 //! What is read off a welded slice.
 
-use super::mesh::{Mesh, Part};
+use super::mesh::{ElementKind, Mesh};
 use super::plasticity::Four;
 use super::shape::Point;
 use super::slice::{Tally, modes};
@@ -76,7 +76,7 @@ pub struct Snapshot {
 
 /// Time spent; not part of the result, which is the same each time.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Effort {
+pub struct SolveEffort {
     /// In all.
     pub whole: Duration,
     /// In the sparse solver, for heat and for the solid.
@@ -114,7 +114,7 @@ pub struct Outcome {
     pub tally: Tally,
     /// Time it took.
     #[serde(skip)]
-    pub effort: Effort,
+    pub effort: SolveEffort,
 }
 
 impl Outcome {
@@ -135,14 +135,14 @@ impl Outcome {
 }
 
 /// Reads a slice; knows its section properties.
-pub struct Reading<'a> {
+pub struct SliceReader<'a> {
     mesh: &'a Mesh,
     points: &'a [Point],
     alive: &'a [bool],
     e_mpa: f64,
 }
 
-impl<'a> Reading<'a> {
+impl<'a> SliceReader<'a> {
     /// Of the elements that are solid.
     pub const fn new(mesh: &'a Mesh, points: &'a [Point], alive: &'a [bool], e_mpa: f64) -> Self {
         Self { mesh, points, alive, e_mpa }
@@ -166,8 +166,8 @@ impl<'a> Reading<'a> {
     /// Angles by straight lines through the outer halves of the flange and the upper half of the web.
     pub fn shape(&self, moved_mm: &[[f64; 2]]) -> Option<SectionShape> {
         let nodes = self.mesh.nodes_mm.iter().zip(moved_mm);
-        let flange = self.nodes_of(Part::Flange);
-        let web = self.nodes_of(Part::Web);
+        let flange = self.nodes_of(ElementKind::Flange);
+        let web = self.nodes_of(ElementKind::Web);
         let half = flange.iter().map(|&n| self.mesh.nodes_mm[n][0].abs()).fold(0.0, f64::max);
         let top = web.iter().map(|&n| self.mesh.nodes_mm[n][1]).fold(0.0, f64::max);
         let pairs: Vec<_> = nodes.collect();
@@ -196,7 +196,7 @@ impl<'a> Reading<'a> {
         })
     }
 
-    fn nodes_of(&self, part: Part) -> Vec<usize> {
+    fn nodes_of(&self, part: ElementKind) -> Vec<usize> {
         let mut nodes: Vec<usize> =
             self.mesh.elements.iter().filter(|e| e.part == part).flat_map(|e| e.nodes).collect();
         nodes.sort_unstable();
@@ -238,7 +238,7 @@ mod tests {
         let moved: Vec<[f64; 2]> = mesh.nodes_mm.iter().map(|p| moves(*p)).collect();
         let points: Vec<Point> = mesh.elements.iter().flat_map(|e| points(&mesh, e)).collect();
         let alive = vec![true; mesh.elements.len()];
-        Reading::new(&mesh, &points, &alive, 210_000.0).shape(&moved).unwrap()
+        SliceReader::new(&mesh, &points, &alive, 210_000.0).shape(&moved).unwrap()
     }
 
     #[test]
@@ -264,7 +264,7 @@ mod tests {
     fn a_slice_shortened_and_bent_by_a_force_tells_that_force_and_its_place() {
         // Free of stress but shortened: an elastic rectangle 40 × 10 under F at [6, 2] from its middle.
         let lines = |half: f64| [-half, 0.0, half];
-        let mesh = Mesh::block(&lines(20.0), &lines(5.0), Part::Flange).unwrap();
+        let mesh = Mesh::block(&lines(20.0), &lines(5.0), ElementKind::Flange).unwrap();
         let points: Vec<Point> = mesh.elements.iter().flat_map(|e| points(&mesh, e)).collect();
         let (e, force, area) = (210_000.0, 50_000.0, 400.0);
         let plane = [
@@ -272,7 +272,7 @@ mod tests {
             -force * 6.0 / (e * 10.0 * 40.0_f64.powi(3) / 12.0),
             -force * 2.0 / (e * 40.0 * 10.0_f64.powi(3) / 12.0),
         ];
-        let got = Reading::new(&mesh, &points, &[true; 4], e).shrinkage(&vec![[0.0; 4]; 16], plane);
+        let got = SliceReader::new(&mesh, &points, &[true; 4], e).shrinkage(&vec![[0.0; 4]; 16], plane);
         let at = got.at_mm.unwrap();
         assert!(
             (got.force_n - force).abs() < 1e-6 && (at[0] - 6.0).abs() < 1e-9 && (at[1] - 2.0).abs() < 1e-9,

@@ -28,7 +28,7 @@ impl Memory {
 
 /// Stress and what goes with it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Answer {
+pub struct StressAnswer {
     /// Stress, MPa.
     pub stress: Four,
     /// Memory if this step is kept.
@@ -69,7 +69,7 @@ impl Tangent {
 /// Stress of elastic strain `strain` − plastic, with the radial return if that is beyond yield.
 ///
 /// `strain` is total less thermal less any reference.
-pub fn answer(strain: &Four, memory: &Memory, hot: &Hot) -> Answer {
+pub fn answer(strain: &Four, memory: &Memory, hot: &Hot) -> StressAnswer {
     let (bulk, shear2) = (hot.e_mpa / (3.0 - 6.0 * POISSON), hot.e_mpa / (1.0 + POISSON));
     let elastic: Four = std::array::from_fn(|i| strain[i] - memory.plastic[i]);
     let mean = (elastic[0] + elastic[1] + elastic[2]) / 3.0;
@@ -87,7 +87,7 @@ pub fn answer(strain: &Four, memory: &Memory, hot: &Hot) -> Answer {
     if beyond <= 0.0 {
         let stress = [dev[0] + pressure, dev[1] + pressure, dev[2] + pressure, dev[3]];
         let tangent = Tangent { bulk, shear2, ..Tangent::default() };
-        return Answer { stress, memory: Memory { hardening, ..*memory }, tangent };
+        return StressAnswer { stress, memory: Memory { hardening, ..*memory }, tangent };
     }
     let stiff = 1.5 * shear2 + hot.hardening_mpa;
     let flow = beyond / stiff;
@@ -101,7 +101,7 @@ pub fn answer(strain: &Four, memory: &Memory, hot: &Hot) -> Answer {
         plastic[i] += amount * normal[i] * if i == 3 { 2.0 } else { 1.0 };
     }
     let drop = shear2 * (1.5 * shear2 / stiff - 1.5 * shear2 * flow / mises);
-    Answer {
+    StressAnswer {
         stress,
         memory: Memory { plastic, hardening: if hot.annealed { 0.0 } else { hardening + flow } },
         tangent: Tangent { bulk, shear2: kept * shear2, drop, normal },

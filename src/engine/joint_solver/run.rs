@@ -4,13 +4,13 @@ use super::clock::Clock;
 use super::error::within;
 use super::fibres::Fibres;
 use super::heat::{Heat, HeatFailure};
-use super::outcome::{Effort, Outcome, PassOutcome, Reading, Snapshot};
-use super::sequence::{Deposit, Lengthwise, Model, SectionPass, Sequence};
+use super::outcome::{Outcome, PassOutcome, SliceReader, Snapshot, SolveEffort};
+use super::sequence::{FillerState, Lengthwise, SectionPass, Sequence, StressModel};
 use super::shape::{Point, points};
-use super::slice::{Failure, Hold, Slice};
+use super::slice::{Failure, Slice, SliceHold};
 use super::solid::Solid;
 use super::solve::SolverTime;
-use super::{Mesh, Part, SectionError};
+use super::{ElementKind, Mesh, SectionError};
 use crate::steel::molten::SOLIDUS_C;
 use std::time::Duration;
 
@@ -43,11 +43,11 @@ pub fn run_watched(sequence: &Sequence, times_s: &[f64]) -> Result<Outcome, Sect
     let start = Clock::start();
     let points: Vec<Point> = sequence.mesh.elements.iter().flat_map(|e| points(&sequence.mesh, e)).collect();
     let there: Vec<bool> =
-        sequence.mesh.elements.iter().map(|e| !matches!(e.part, Part::Fillet(_))).collect();
+        sequence.mesh.elements.iter().map(|e| !matches!(e.part, ElementKind::Fillet(_))).collect();
     let linear = |cause| SectionError::Linear { pass: 1, time_s: 0.0, cause };
     let mut slice: Box<dyn Slice> = match sequence.settings.model {
-        Model::Fibres => Box::new(Fibres::new(&points, sequence.steel, there.clone())),
-        Model::Solid => Box::new(
+        StressModel::Fibres => Box::new(Fibres::new(&points, sequence.steel, there.clone())),
+        StressModel::Solid => Box::new(
             Solid::new(
                 &sequence.mesh,
                 &points,
@@ -133,7 +133,7 @@ impl March<'_> {
         let settings = &sequence.settings;
         (self.pass, self.time_s) = (number, 0.0);
         for (element, there) in sequence.mesh.elements.iter().zip(&mut self.there) {
-            *there |= pass.lays.iter().any(|side| element.part == Part::Fillet(*side));
+            *there |= pass.lays.iter().any(|side| element.part == ElementKind::Fillet(*side));
         }
         let mut heat = Heat::new(
             &sequence.mesh,
@@ -148,7 +148,8 @@ impl March<'_> {
         let before = heat.held_j_per_mm();
         let mut shares = vec![0.0; self.t_c.len()];
         for (k, source) in pass.sources.iter().enumerate() {
-            let molten = (settings.deposit == Deposit::Molten).then(|| pass.lays.get(k).copied()).flatten();
+            let molten =
+                (settings.deposit == FillerState::Molten).then(|| pass.lays.get(k).copied()).flatten();
             let own = source.shares(&sequence.mesh, self.points, &self.there, molten);
             shares.iter_mut().zip(own).for_each(|(sum, share)| *sum += share);
         }
@@ -176,7 +177,7 @@ impl March<'_> {
         if next_s.is_none() {
             self.chill()?;
         }
-        let reading = Reading::new(&sequence.mesh, self.points, &self.alive, sequence.steel.e_mpa);
+        let reading = SliceReader::new(&sequence.mesh, self.points, &self.alive, sequence.steel.e_mpa);
         let (plane, moved) = (self.slice.plane(), self.slice.displaced_mm());
         let shrinkage = reading.shrinkage(self.slice.stress(), plane);
         let shape = moved.and_then(|moved| reading.shape(&moved));
@@ -252,7 +253,7 @@ impl March<'_> {
         let settings = &self.sequence.settings;
         self.held = settings.release_c.is_some() || settings.lengthwise == Lengthwise::HeldWhileHot;
         self.last_dt_s = 0.0;
-        self.slice.hold(Hold {
+        self.slice.hold(SliceHold {
             lengthwise: settings.lengthwise != Lengthwise::Free,
             in_plane: settings.release_c.is_some(),
         });
@@ -261,7 +262,7 @@ impl March<'_> {
     fn release(&mut self) -> Result<(), SectionError> {
         self.held = false;
         let hold =
-            Hold { lengthwise: self.sequence.settings.lengthwise == Lengthwise::Held, in_plane: false };
+            SliceHold { lengthwise: self.sequence.settings.lengthwise == Lengthwise::Held, in_plane: false };
         let (pass, time_s) = (self.pass, self.time_s);
         self.slice.release(hold, &self.at_points).map_err(|failure| failed(failure, pass, time_s, 0))
     }
@@ -292,7 +293,7 @@ impl March<'_> {
 
     /// The plates go to their first temperature, free to grow.
     fn preheat(&mut self) -> Result<(), SectionError> {
-        self.slice.hold(Hold { lengthwise: false, in_plane: false });
+        self.slice.hold(SliceHold { lengthwise: false, in_plane: false });
         let to = self.temperatures_at_points();
         self.advance(to, 0.0)
     }
@@ -342,7 +343,7 @@ impl March<'_> {
             heat_unknowns: self.heat_unknowns,
             heat_iterations: self.heat_iterations,
             tally,
-            effort: Effort { whole: Duration::ZERO, solver },
+            effort: SolveEffort { whole: Duration::ZERO, solver },
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::error::{positive, within};
 use super::source::REFERENCE_LEGS;
 use super::{
-    Fineness, Joint, Mesh, Part, SectionError, SectionSteel, Source, Stepping, Supports, Surface,
+    ElementKind, Fineness, Joint, Mesh, RoundSource, SectionError, SectionSteel, Stepping, Supports, Surface,
     ThermalTable,
 };
 use crate::welding::{Side, Wait};
@@ -29,7 +29,7 @@ pub enum Lengthwise {
 /// Whether stress across the fibres is solved for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Model {
+pub enum StressModel {
     /// Generalised plane strain: forces and angles.
     Solid,
     /// Independent fibres: forces only, at a fraction of the cost.
@@ -39,7 +39,7 @@ pub enum Model {
 /// How the metal of a fillet comes into the section.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Deposit {
+pub enum FillerState {
     /// At 20 °C, to be heated by the source like the plates: the reference problem's. A wide source leaves much of it solid.
     Cold,
     /// Molten, as from a wire: of the net heat, what melts and overheats it is in it, and the source brings the rest.
@@ -48,9 +48,9 @@ pub enum Deposit {
 
 /// How a calculation is made; [`Settings::STANDARD`] is the reference problem's.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Settings {
+pub struct SolverSettings {
     /// Solid or fibres.
-    pub model: Model,
+    pub model: StressModel,
     /// Restraint lengthwise.
     pub lengthwise: Lengthwise,
     /// Flange edges and web top are held in each pass until the hottest point is below this, °C; `None` for no such
@@ -61,7 +61,7 @@ pub struct Settings {
     /// How long the arc heats a slice, s, in passes that do not say their speed (0.5–8 s change the force by 1.3 %).
     pub pulse_s: f64,
     /// How the metal of a fillet comes in.
-    pub deposit: Deposit,
+    pub deposit: FillerState,
     /// Radius of a fillet's source at 1000 J/mm, in legs.
     pub source_legs: f64,
     /// Equal steps within that time.
@@ -78,14 +78,14 @@ pub struct Settings {
     pub start_c: f64,
 }
 
-impl Settings {
+impl SolverSettings {
     /// The reference problem: solid, free lengthwise, held in the plane until 500 °C, 2 s in 24 steps, growth 1.07.
     pub const STANDARD: Self = Self {
-        model: Model::Solid,
+        model: StressModel::Solid,
         lengthwise: Lengthwise::Free,
         release_c: Some(500.0),
         pulse_s: 2.0,
-        deposit: Deposit::Cold,
+        deposit: FillerState::Cold,
         source_legs: REFERENCE_LEGS,
         pulse_steps: 24,
         growth: 1.07,
@@ -117,7 +117,7 @@ pub struct SectionPass {
     /// Fillets that come into being.
     pub lays: Vec<Side>,
     /// Where its heat goes.
-    pub sources: Vec<Source>,
+    pub sources: Vec<RoundSource>,
     /// Seconds since the arc of the pass before it came by; `None` waits until all is cold.
     pub wait_s: Option<f64>,
     /// How long the arc heats the slice, s.
@@ -138,7 +138,7 @@ pub struct Sequence {
     /// Passes in order.
     pub passes: Vec<SectionPass>,
     /// How to calculate.
-    pub settings: Settings,
+    pub settings: SolverSettings,
 }
 
 impl Sequence {
@@ -150,7 +150,7 @@ impl Sequence {
         joint: &Joint,
         fineness: Fineness,
         steel: SectionSteel,
-        settings: Settings,
+        settings: SolverSettings,
     ) -> Result<Self, SectionError> {
         let mesh = joint.mesh(fineness)?;
         let supports = Supports::of_joint(&mesh, joint);
@@ -167,7 +167,7 @@ impl Sequence {
         let source = |&(side, heat): &(Side, f64)| {
             positive(&[("heat input, J/mm", heat)])?;
             let missing = SectionError::NoSuchFillet { pass, side: side.name() };
-            Source::fillet_of_radius(joint, side, heat, legs).ok_or(missing)
+            RoundSource::fillet_of_radius(joint, side, heat, legs).ok_or(missing)
         };
         let sources = beads.iter().map(source).collect::<Result<_, _>>()?;
         let wait_s = match wait {
@@ -210,7 +210,7 @@ impl Sequence {
                 within("heat input, J/mm", source.heat_j_per_mm, 0.0, 1e6)?;
             }
             for &side in &pass.lays {
-                if !self.mesh.elements.iter().any(|e| e.part == Part::Fillet(side)) {
+                if !self.mesh.elements.iter().any(|e| e.part == ElementKind::Fillet(side)) {
                     return Err(SectionError::NoSuchFillet { pass: number, side: side.name() });
                 }
                 if laid.contains(&side) {

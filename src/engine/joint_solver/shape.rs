@@ -72,13 +72,13 @@ fn eight([r, s]: [f64; 2]) -> ([f64; 8], [[f64; 2]; 8]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::joint_solver::mesh::Part;
+    use crate::joint_solver::mesh::ElementKind;
 
     #[test]
     fn points_of_a_skewed_element_hold_its_area_and_differentiate_a_quadratic() {
         // Straight edges, so that a quadratic is still one of its functions.
         let skew = |[x, y]: [f64; 2]| [2.0 * x + 0.3 * y, 1.5 * y - 0.2 * x];
-        let mesh = Mesh::block(&[0.0, 1.0], &[0.0, 1.0], Part::Flange).unwrap().mapped(skew);
+        let mesh = Mesh::block(&[0.0, 1.0], &[0.0, 1.0], ElementKind::Flange).unwrap().mapped(skew);
         let points = points(&mesh, &mesh.elements[0]);
         let area: f64 = points.iter().map(|p| p.area_mm2).sum();
         assert!((area - 3.06).abs() < 1e-12, "{area}");

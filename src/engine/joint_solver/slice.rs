@@ -9,7 +9,7 @@ pub const QUIET_E_MPA: f64 = 2.0;
 
 /// Which way the slice may move.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Hold {
+pub struct SliceHold {
     /// Strain and curvatures are held.
     pub lengthwise: bool,
     /// Flange edges and web top are held.
@@ -59,13 +59,13 @@ pub trait Slice {
     fn bear(&mut self, element: usize, t_c: &[f64]);
 
     /// Holds the slice where it is, or less of it than before if nothing has been built up.
-    fn hold(&mut self, hold: Hold);
+    fn hold(&mut self, hold: SliceHold);
 
     /// Lets go of what is held beyond `hold`, taking the reactions off little by little at these temperatures.
     ///
     /// # Errors
     /// [`Failure`].
-    fn release(&mut self, hold: Hold, t_c: &[f64]) -> Result<(), Failure>;
+    fn release(&mut self, hold: SliceHold, t_c: &[f64]) -> Result<(), Failure>;
 
     /// Strain at the origin and curvatures [across, up], 1 and 1/mm.
     fn plane(&self) -> [f64; 3];

@@ -9,9 +9,9 @@ use super::material::{Hot, SectionSteel};
 use super::mesh::Mesh;
 use super::plasticity::{Four, Memory, Tangent, answer};
 use super::shape::Point;
-use super::slice::{Failure, Hold, QUIET_E_MPA, RELEASE, Slice, Supports, Tally, modes};
+use super::slice::{Failure, QUIET_E_MPA, RELEASE, Slice, SliceHold, Supports, Tally, modes};
 use super::solve::{SolveError, SolverTime};
-use super::stiffness::{Layout, strain};
+use super::stiffness::{MatrixLayout, strain};
 
 /// A factor is kept while so many corrections with it promise to be enough (a choice: they cost as much as a new one).
 const CORRECTIONS: i32 = 3;
@@ -40,7 +40,7 @@ pub struct Solid<'a> {
     steel: SectionSteel,
     supports: Supports,
     tolerance: f64,
-    layout: Layout,
+    layout: MatrixLayout,
     system: Bordered,
     moved: Vec<f64>,
     plane: [f64; 3],
@@ -80,7 +80,7 @@ impl<'a> Solid<'a> {
         alive: Vec<bool>,
         tolerance: f64,
     ) -> Result<Self, SolveError> {
-        let (layout, system) = Layout::new(mesh)?;
+        let (layout, system) = MatrixLayout::new(mesh)?;
         let (n, gauss) = (mesh.unknowns(), points.len());
         let mut held = vec![false; n];
         supports.always.iter().for_each(|&dof| held[dof] = true);
@@ -287,7 +287,7 @@ impl Slice for Solid<'_> {
         }
     }
 
-    fn hold(&mut self, hold: Hold) {
+    fn hold(&mut self, hold: SliceHold) {
         self.system.forget();
         for &dof in &self.supports.while_hot {
             self.held[dof] = hold.in_plane;
@@ -296,7 +296,7 @@ impl Slice for Solid<'_> {
         self.plane_held = hold.lengthwise;
     }
 
-    fn release(&mut self, hold: Hold, t_c: &[f64]) -> Result<(), Failure> {
+    fn release(&mut self, hold: SliceHold, t_c: &[f64]) -> Result<(), Failure> {
         self.heat_to(t_c);
         self.evaluate();
         let (was_held, plane_was_held) = (self.held.clone(), self.plane_held);

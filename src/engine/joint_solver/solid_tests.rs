@@ -1,6 +1,6 @@
 use super::super::grading::even;
-use super::super::material::Law;
-use super::super::mesh::{EDGES, Part};
+use super::super::material::MaterialLaw;
+use super::super::mesh::{EDGES, ElementKind};
 use super::super::plasticity::bar_answer;
 use super::super::shape::points;
 use super::*;
@@ -12,10 +12,10 @@ const PLAIN: SectionSteel = SectionSteel {
     yield_mpa: 355.0,
     hardening_mpa: 0.0,
     anneal_c: 1000.0,
-    law: Law::Constant(EXPANSION),
+    law: MaterialLaw::Constant(EXPANSION),
 };
-const HELD: Hold = Hold { lengthwise: true, in_plane: false };
-const FREE: Hold = Hold { lengthwise: false, in_plane: false };
+const HELD: SliceHold = SliceHold { lengthwise: true, in_plane: false };
+const FREE: SliceHold = SliceHold { lengthwise: false, in_plane: false };
 
 fn all_points(mesh: &Mesh) -> Vec<Point> {
     mesh.elements.iter().flat_map(|e| points(mesh, e)).collect()
@@ -55,7 +55,7 @@ fn boundary(mesh: &Mesh) -> Vec<usize> {
 #[test]
 fn distorted_elements_carry_an_even_strain_evenly() {
     // Corners move, then the mid nodes are put amid them again.
-    let mut mesh = Mesh::block(&even(0.0, 3.0, 3), &even(0.0, 3.0, 3), Part::Flange).unwrap();
+    let mut mesh = Mesh::block(&even(0.0, 3.0, 3), &even(0.0, 3.0, 3), ElementKind::Flange).unwrap();
     for (inner, by) in [([1.0, 1.0], [0.2, -0.15]), ([2.0, 1.0], [-0.1, 0.25]), ([1.0, 2.0], [0.3, 0.1])] {
         let node = node_at(&mesh, inner);
         (0..2).for_each(|c| mesh.nodes_mm[node][c] += by[c]);
@@ -96,7 +96,7 @@ fn distorted_elements_carry_an_even_strain_evenly() {
 /// Stress along a bar that is held lengthwise, heated by steps to the top and cooled.
 fn cycled(steel: SectionSteel, top_c: f64) -> (f64, f64) {
     // Two elements: one alone has a motion that its four points do not see.
-    let mesh = Mesh::block(&[0.0, 1.0, 2.0], &[0.0, 1.0], Part::Flange).unwrap();
+    let mesh = Mesh::block(&[0.0, 1.0, 2.0], &[0.0, 1.0], ElementKind::Flange).unwrap();
     let points = all_points(&mesh);
     let [a, b] = [node_at(&mesh, [0.0, 0.0]), node_at(&mesh, [2.0, 0.0])];
     let mut solid = solid(&mesh, &points, steel, vec![2 * a, 2 * a + 1, 2 * b + 1]);
@@ -136,7 +136,7 @@ fn a_held_bar_of_hot_steel_keeps_the_stress_of_the_scalar_law() {
 /// Middle and side stress of three bars joined at their ends, the middle one heated and cooled; the sides have twice its
 /// area together.
 fn three_bars(steel: SectionSteel, top_c: f64) -> [f64; 2] {
-    let one = Mesh::block(&[0.0, 0.5, 1.0], &[0.0, 1.0], Part::Flange).unwrap();
+    let one = Mesh::block(&[0.0, 0.5, 1.0], &[0.0, 1.0], ElementKind::Flange).unwrap();
     let mut mesh = Mesh { nodes_mm: vec![], elements: vec![], facing: vec![] };
     let mut always = vec![];
     for shift in [-10.0, 0.0, 10.0] {
@@ -182,7 +182,7 @@ fn three_bars_share_what_the_heated_one_keeps() {
 
 #[test]
 fn a_free_slice_bends_to_a_linear_temperature_without_stress() {
-    let mesh = Mesh::block(&even(-20.0, 20.0, 8), &even(0.0, 12.0, 3), Part::Flange).unwrap();
+    let mesh = Mesh::block(&even(-20.0, 20.0, 8), &even(0.0, 12.0, 3), ElementKind::Flange).unwrap();
     let points = all_points(&mesh);
     let [a, b] = [node_at(&mesh, [-20.0, 0.0]), node_at(&mesh, [20.0, 0.0])];
     let mut solid = solid(&mesh, &points, PLAIN, vec![2 * a, 2 * a + 1, 2 * b + 1]);
@@ -207,7 +207,8 @@ const OUTER: f64 = 20.0;
 impl Tube {
     fn new(radial: usize) -> Self {
         let polar =
-            Mesh::block(&even(INNER, OUTER, radial), &even(0.0, FRAC_PI_2, radial), Part::Flange).unwrap();
+            Mesh::block(&even(INNER, OUTER, radial), &even(0.0, FRAC_PI_2, radial), ElementKind::Flange)
+                .unwrap();
         let mesh = polar.mapped(|[r, angle]| [r * angle.cos(), r * angle.sin()]);
         let points = all_points(&mesh);
         Self { mesh, points }

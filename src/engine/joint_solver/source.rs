@@ -1,7 +1,7 @@
 //! Where an arc puts its heat.
 
 use super::Joint;
-use super::mesh::{Mesh, Part};
+use super::mesh::{ElementKind, Mesh};
 use super::shape::Point;
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::steel::molten::heat_content_j_per_kg;
@@ -25,7 +25,7 @@ const MOST_OF_HEAT: f64 = 0.6;
 
 /// A round source: heat density falls as exp(−3 r²/a²), scaled so that what the material takes is exactly Q.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Source {
+pub struct RoundSource {
     /// Its centre [across, up], mm.
     pub centre_mm: [f64; 2],
     /// Radius a at which the density is e⁻³ of that at the centre, mm.
@@ -34,13 +34,13 @@ pub struct Source {
     pub heat_j_per_mm: f64,
 }
 
-impl Source {
+impl RoundSource {
     /// Of a fillet: in the centroid of its triangle, a = 1.5 z √(Q/1000); `None` if the joint has no such fillet.
     ///
     /// ```
-    /// use weldbow_engine::joint_solver::{Joint, Source};
+    /// use weldbow_engine::joint_solver::{Joint, RoundSource};
     /// use weldbow_engine::welding::Side;
-    /// let source = Source::fillet(&Joint::USUAL, Side::Near, 1000.0).ok_or("no fillet")?;
+    /// let source = RoundSource::fillet(&Joint::USUAL, Side::Near, 1000.0).ok_or("no fillet")?;
     /// assert_eq!((source.centre_mm, source.radius_mm), ([6.0, 2.0], 9.0));
     /// # Ok::<(), &str>(())
     /// ```
@@ -74,9 +74,9 @@ impl Source {
     /// strength.
     ///
     /// ```
-    /// use weldbow_engine::joint_solver::Source;
+    /// use weldbow_engine::joint_solver::RoundSource;
     /// // 9 mm · 1.0233 / 12 mm/s
-    /// assert!((Source::bead([0.0, 0.0], 1000.0).passing_s(12.0) - 0.7675).abs() < 1e-4);
+    /// assert!((RoundSource::bead([0.0, 0.0], 1000.0).passing_s(12.0) - 0.7675).abs() < 1e-4);
     /// ```
     pub fn passing_s(&self, speed_mm_s: f64) -> f64 {
         self.radius_mm * (std::f64::consts::PI / 3.0).sqrt() / speed_mm_s
@@ -98,7 +98,7 @@ impl Source {
     ) -> Vec<f64> {
         let (mut own, area_mm2) = deposit.map_or_else(
             || (Vec::new(), 1.0),
-            |side| areas_within(mesh, points, |part| part == Part::Fillet(side)),
+            |side| areas_within(mesh, points, |part| part == ElementKind::Fillet(side)),
         );
         let molten = if own.is_empty() { 0.0 } else { self.molten_j_per_mm(area_mm2) };
         let mut shares = self.spread(mesh, points, there, self.heat_j_per_mm - molten);
@@ -128,7 +128,7 @@ impl Source {
 }
 
 /// Area that belongs to each node within the elements of some part, mm², and all of it.
-fn areas_within(mesh: &Mesh, points: &[Point], wanted: impl Fn(Part) -> bool) -> (Vec<f64>, f64) {
+fn areas_within(mesh: &Mesh, points: &[Point], wanted: impl Fn(ElementKind) -> bool) -> (Vec<f64>, f64) {
     let mut areas = vec![0.0; mesh.nodes_mm.len()];
     for (element, points) in mesh.elements.iter().zip(points.chunks_exact(4)).filter(|(e, _)| wanted(e.part))
     {

@@ -10,7 +10,7 @@ use super::solve::{Grouping, SolveError, Symmetric};
 const LOWER: usize = 136;
 
 /// Where each element's numbers go.
-pub struct Layout {
+pub struct MatrixLayout {
     /// Degrees of freedom of each element: across and up of each node in turn.
     pub dofs: Vec<[usize; 16]>,
     /// For each pair of facing nodes, across and up: lower–lower, upper–upper, upper–lower.
@@ -18,7 +18,7 @@ pub struct Layout {
     slots: Vec<[u32; LOWER]>,
 }
 
-impl Layout {
+impl MatrixLayout {
     /// The layout of a mesh and the system to fill.
     ///
     /// # Errors

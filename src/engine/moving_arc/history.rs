@@ -4,7 +4,7 @@
 //! (v a/2α is 3 and more from 6 mm/s on). So heat is solved once, in the section, and each slice reads it at its own time.
 
 use crate::joint_solver::{
-    Deposit, Heat, HeatFailure, Point, SectionError, SectionPass, Sequence, at_points,
+    FillerState, Heat, HeatFailure, Point, SectionError, SectionPass, Sequence, at_points,
 };
 
 /// Half the time over which an arc is felt, in times that it takes to travel its radius: exp(−3 · 1.7²) is 2e-4.
@@ -62,7 +62,8 @@ impl History {
         let before = heat.held_j_per_mm();
         let mut shares = vec![0.0; t_c.len()];
         for (k, source) in pass.sources.iter().enumerate() {
-            let molten = (settings.deposit == Deposit::Molten).then(|| pass.lays.get(k).copied()).flatten();
+            let molten =
+                (settings.deposit == FillerState::Molten).then(|| pass.lays.get(k).copied()).flatten();
             let own = source.shares(&sequence.mesh, points, there, molten);
             shares.iter_mut().zip(own).for_each(|(sum, share)| *sum += share);
         }

@@ -2,13 +2,13 @@
 
 use super::history::{History, mixed, reach_s};
 use super::link::Link;
-use super::outcome::{Along, Frame, Glance, PassTravelled, Travelled, Work};
+use super::outcome::{Along, Frame, Glance, PassTravelled, TravelEffort, Travelled};
 use super::question::{Foot, Grip, Travel};
 use super::row::{One, Row};
 use super::stations::Stations;
 use crate::joint_solver::{
-    Clock, Facing, Failure, Joint, Mesh, Part, Point, ROOT_TIE_MM, Reading, SectionError, Sequence, Slice,
-    Solid, Supports, points,
+    Clock, ElementKind, Facing, Failure, Joint, Mesh, Point, ROOT_TIE_MM, SectionError, Sequence, Slice,
+    SliceReader, Solid, Supports, points,
 };
 use crate::steel::molten::SOLIDUS_C;
 use crate::welding::Side;
@@ -41,7 +41,7 @@ pub fn travel(
     for number in 1..=sequence.passes.len() {
         passes.push(march.lay(number, watch)?);
     }
-    let work = Work {
+    let work = TravelEffort {
         unknowns: sequence.mesh.unknowns(),
         steps: march.steps,
         corrections: march.row.iterations,
@@ -84,14 +84,14 @@ impl<'a> March<'a> {
         let link =
             Link::new(&stations, sequence.steel.e_mpa, travel.slices, travel.spacing_mm()).map_err(linear)?;
         let there: Vec<bool> =
-            sequence.mesh.elements.iter().map(|e| !matches!(e.part, Part::Fillet(_))).collect();
+            sequence.mesh.elements.iter().map(|e| !matches!(e.part, ElementKind::Fillet(_))).collect();
         let nothing = Supports { always: vec![], while_hot: vec![] };
         let tolerance = sequence.settings.tolerance;
         let mut alive = vec![there.clone(); travel.slices];
         let mut slices = Vec::new();
         for (s, alive) in alive.iter_mut().enumerate() {
-            let tacked = |part: Part| {
-                travel.tacked(s) && travel.tack_sides.iter().any(|side| part == Part::Fillet(*side))
+            let tacked = |part: ElementKind| {
+                travel.tacked(s) && travel.tack_sides.iter().any(|side| part == ElementKind::Fillet(*side))
             };
             sequence.mesh.elements.iter().zip(&mut *alive).for_each(|(e, alive)| *alive |= tacked(e.part));
             let mut solid =
@@ -135,7 +135,7 @@ impl<'a> March<'a> {
         let (sequence, travel) = (self.sequence, self.travel);
         let pass = &sequence.passes[number - 1];
         for (element, there) in sequence.mesh.elements.iter().zip(&mut self.there) {
-            *there |= pass.lays.iter().any(|side| element.part == Part::Fillet(*side));
+            *there |= pass.lays.iter().any(|side| element.part == ElementKind::Fillet(*side));
         }
         let speed = travel.speed_mm_s;
         let heat = History::of(sequence, self.points, number, &self.there, speed)?;
@@ -303,8 +303,8 @@ impl<'a> March<'a> {
         Frame { time_s, arc_mm: time_s * self.travel.speed_mm_s, slices }
     }
 
-    fn reading(&self, s: usize) -> Reading<'_> {
-        Reading::new(&self.sequence.mesh, self.points, &self.alive[s], self.sequence.steel.e_mpa)
+    fn reading(&self, s: usize) -> SliceReader<'_> {
+        SliceReader::new(&self.sequence.mesh, self.points, &self.alive[s], self.sequence.steel.e_mpa)
     }
 
     fn read(&self, s: usize) -> Along {
@@ -329,7 +329,7 @@ impl<'a> March<'a> {
 
 /// Corners of elements on the face of the flange that the web stands on, from the far edge to the near one.
 fn face(mesh: &Mesh) -> Vec<usize> {
-    let corners = mesh.elements.iter().filter(|e| e.part == Part::Flange).flat_map(|e| &e.nodes[..4]);
+    let corners = mesh.elements.iter().filter(|e| e.part == ElementKind::Flange).flat_map(|e| &e.nodes[..4]);
     let mut face: Vec<usize> = corners.copied().filter(|&n| mesh.nodes_mm[n][1].abs() < 1e-6).collect();
     face.sort_by(|&a, &b| mesh.nodes_mm[a][0].total_cmp(&mesh.nodes_mm[b][0]).then(a.cmp(&b)));
     face.dedup();

@@ -24,7 +24,7 @@ mod row;
 mod stations;
 
 pub use march::travel;
-pub use outcome::{Along, Frame, Glance, PassTravelled, Travelled, Work};
+pub use outcome::{Along, Frame, Glance, PassTravelled, TravelEffort, Travelled};
 pub use question::{Foot, Grip, Travel};
 
 #[cfg(test)]

@@ -69,7 +69,7 @@ impl PassTravelled {
 
 /// What it took.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
-pub struct Work {
+pub struct TravelEffort {
     /// Unknowns of a slice.
     pub unknowns: usize,
     /// Time steps.
@@ -90,7 +90,7 @@ pub struct Travelled {
     /// Places across the flange's face at which frames hold temperatures, mm; rising to the near edge.
     pub across_mm: Vec<f64>,
     /// What it took.
-    pub work: Work,
+    pub work: TravelEffort,
     /// Largest part of the forces left unbalanced in a step.
     pub worst_left: f64,
     /// Time it took; not part of the result.

@@ -3,7 +3,7 @@
 //! A slice knows what its plates do across; what they do along the joint, twist, bend and shear, goes from slice to slice
 //! through these stations.
 
-use crate::joint_solver::{Joint, Mesh, POISSON, Part};
+use crate::joint_solver::{ElementKind, Joint, Mesh, POISSON};
 use crate::welding::Side;
 
 /// Where the stations of a plate stand, as parts of its free width beyond the fillet.
@@ -51,8 +51,8 @@ impl Stations {
         let above = out(leg(Side::Near).max(leg(Side::Far)), joint.web_stub_mm);
         let nodes: Vec<usize> = across
             .iter()
-            .map(|&y| nearest(mesh, Part::Flange, [y, depth]))
-            .chain(above.iter().map(|&z| nearest(mesh, Part::Web, [0.0, z])))
+            .map(|&y| nearest(mesh, ElementKind::Flange, [y, depth]))
+            .chain(above.iter().map(|&z| nearest(mesh, ElementKind::Web, [0.0, z])))
             .collect();
         let count = across.len();
         let foot = count / 2;
@@ -89,11 +89,11 @@ fn plate(
 }
 
 /// Node of a part nearest to a place, its line across before its depth.
-fn nearest(mesh: &Mesh, part: Part, [y, z]: [f64; 2]) -> usize {
+fn nearest(mesh: &Mesh, part: ElementKind, [y, z]: [f64; 2]) -> usize {
     let far = |n: usize| {
         let at = mesh.nodes_mm[n];
         let (off, deep) = ((at[0] - y).abs(), (at[1] - z).abs());
-        if part == Part::Flange { off + deep / 64.0 } else { deep + off / 64.0 }
+        if part == ElementKind::Flange { off + deep / 64.0 } else { deep + off / 64.0 }
     };
     let nodes = mesh.elements.iter().filter(|e| e.part == part).flat_map(|e| e.nodes);
     nodes.min_by(|&a, &b| far(a).total_cmp(&far(b)).then(a.cmp(&b))).unwrap_or_default()

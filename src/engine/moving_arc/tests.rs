@@ -1,6 +1,6 @@
 use super::{Foot, Grip, Travel, Travelled, travel};
 use crate::joint_solver::{
-    Fineness, Joint, Root, SectionError, SectionShape, SectionSteel, Sequence, Settings,
+    Fineness, Joint, Root, SectionError, SectionShape, SectionSteel, Sequence, SolverSettings,
 };
 use crate::welding::{Side, Wait};
 
@@ -20,7 +20,7 @@ fn short() -> Travel {
 }
 
 fn welded(beads: &[(Side, f64)], asked: &Travel) -> Travelled {
-    let settings = Settings { source_legs: 1.5, tolerance: 1e-3, ..Settings::COARSE };
+    let settings = SolverSettings { source_legs: 1.5, tolerance: 1e-3, ..SolverSettings::COARSE };
     let mut sequence =
         Sequence::of_joint(&TEE, Fineness::COARSE, SectionSteel::hot(355.0), settings).unwrap();
     if asked.foot != Foot::OnePiece {
@@ -126,7 +126,7 @@ fn what_no_joint_has_is_refused() {
 
 #[test]
 fn whoever_has_enough_can_stop_it() {
-    let settings = Settings::COARSE;
+    let settings = SolverSettings::COARSE;
     let sequence = Sequence::of_joint(&TEE, Fineness::COARSE, SectionSteel::hot(355.0), settings).unwrap();
     let sequence = sequence.weld(&TEE, &[(Side::Near, 600.0)], Wait::Cold).unwrap();
     let stopped = travel(&sequence, &TEE, &short(), &mut |part| part < 0.05).unwrap_err();

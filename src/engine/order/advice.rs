@@ -1,6 +1,6 @@
 //! Prevention, with what it saves and the number that goes with it.
 
-use super::tally::Span;
+use super::tally::ExpectedRange;
 use super::what_if::{Measure, NARROWED};
 use crate::member::Seam;
 use crate::prediction::Prediction;
@@ -12,11 +12,11 @@ pub struct Fix {
     /// What is done.
     pub measure: Measure,
     /// Hours it saves; below 0 it costs some.
-    pub hours_saved: Span,
+    pub hours_saved: ExpectedRange,
     /// Pieces that then need no straightening.
-    pub pieces_saved: Span,
+    pub pieces_saved: ExpectedRange,
     /// Pieces among these that no method mends today.
-    pub blocked_saved: Span,
+    pub blocked_saved: ExpectedRange,
     /// The mark whose number is told.
     pub mark: String,
     /// Size of it, mm, with its sign: web ordinate, sweep to be balanced, packing under a toe; 0 for scatter.
@@ -49,7 +49,7 @@ pub(super) fn fix(
     measure: Measure,
     mark: &str,
     p: &Prediction,
-    [hours_saved, pieces_saved, blocked_saved]: [Span; 3],
+    [hours_saved, pieces_saved, blocked_saved]: [ExpectedRange; 3],
 ) -> Fix {
     let mut fix = Fix {
         measure,

@@ -1,8 +1,8 @@
 //! One drawn piece: its shape, what is decided, and the sizes its work is read off by.
 
-use super::work::{Basis, Kind};
+use super::work::{Basis, WorkKind};
 use crate::member::Seam;
-use crate::straighten::decide::{Action, Limits, Piece};
+use crate::straighten::decide::{Action, Limits, MeasuredValue};
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
 
@@ -27,7 +27,8 @@ impl Case {
                 shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| basis.piece.goals.of_toes(t));
             let measurements = basis.piece.measurements;
             toes.into_iter().any(|(value, limits)| {
-                limits.is_some() && Piece { value, measurements }.action(&limits) == Action::Straighten
+                limits.is_some()
+                    && MeasuredValue { value, measurements }.action(&limits) == Action::Straighten
             })
         };
         let toes_out = Seam::BOTH.map(out);
@@ -54,19 +55,19 @@ impl Case {
     }
 
     /// Whether a plan is asked for of that kind.
-    pub fn asks(&self, kind: Kind) -> bool {
+    pub fn asks(&self, kind: WorkKind) -> bool {
         self.action(kind.quantity()) == Action::Straighten
             && match kind {
-                Kind::Toe(seam) => self.toes_out[usize::from(seam == Seam::Inner)],
-                Kind::Sweep | Kind::Camber => true,
+                WorkKind::Toe(seam) => self.toes_out[usize::from(seam == Seam::Inner)],
+                WorkKind::Sweep | WorkKind::Camber => true,
             }
     }
 
     /// Size with sign: the farthest from the middle of the limits (mm), or the largest angle between the halves of a
     /// flange (rad).
-    pub fn size(&self, basis: &Basis, kind: Kind) -> f64 {
+    pub fn size(&self, basis: &Basis, kind: WorkKind) -> f64 {
         match kind {
-            Kind::Toe(seam) => {
+            WorkKind::Toe(seam) => {
                 let angles = self
                     .shape
                     .toes
@@ -75,8 +76,8 @@ impl Case {
                     .map(|t| t.angle_rad(basis.member.plates_at(t.x_mm).flange_mm(seam).0));
                 farthest(angles)
             }
-            Kind::Sweep => self.peak(&self.shape.sweep_mm, &basis.piece.goals.sweep),
-            Kind::Camber => self.peak(&self.shape.camber_mm, &basis.piece.goals.camber),
+            WorkKind::Sweep => self.peak(&self.shape.sweep_mm, &basis.piece.goals.sweep),
+            WorkKind::Camber => self.peak(&self.shape.camber_mm, &basis.piece.goals.camber),
         }
     }
 
@@ -107,13 +108,13 @@ mod tests {
     use crate::job::{STARTER, read_text};
     use crate::order::basis::basis;
     use crate::prediction::predict;
-    use crate::scatter::{Distribution, Layout, Plan, Spread};
+    use crate::scatter::{Distribution, SamplingMethod, SamplingPlan, Spread};
     use crate::shop::Shop;
     use crate::straighten::decide::Family;
 
     /// Pieces with a sweep drawn from a normal law, as measured: mean, scatter and measuring uncertainty.
     fn drawn(count: usize, basis: &Basis, mean: f64, sd: f64) -> Vec<Case> {
-        let plan = Plan::new(Layout::Latin, count, 9, 1).unwrap();
+        let plan = SamplingPlan::new(SamplingMethod::Latin, count, 9, 1).unwrap();
         let seen = sd.hypot(basis.piece.goals.sweep.measuring_sd);
         let law = Spread::new(Distribution::Normal { mean, sd: seen }, None, None).unwrap();
         let length = basis.member.length_mm;
@@ -144,7 +145,7 @@ mod tests {
             // a Latin plan counts each tail to within a piece
             assert!((share - law.acted_on).abs() <= 2.0 / count as f64);
             let asked = cases.iter().filter(|c| c.needs()).count();
-            let sized = cases.iter().filter(|c| c.size(&basis, Kind::Sweep).abs() > 10.0 + 1.645).count();
+            let sized = cases.iter().filter(|c| c.size(&basis, WorkKind::Sweep).abs() > 10.0 + 1.645).count();
             assert_eq!(asked, sized, "straightened: outside by more than the guard band");
         }
     }
@@ -156,7 +157,9 @@ mod tests {
         let mut case = drawn(2, &basis, 3.0, 1.0).remove(0);
         let before = case.shape.sweep_mm.clone();
         case.bend(-2.5);
-        assert!((case.size(&basis, Kind::Camber) + 2.5 + basis.piece.goals.camber.middle(0.5)).abs() < 1e-9);
+        assert!(
+            (case.size(&basis, WorkKind::Camber) + 2.5 + basis.piece.goals.camber.middle(0.5)).abs() < 1e-9
+        );
         assert_eq!(case.shape.sweep_mm, before);
     }
 }

@@ -4,7 +4,7 @@ use super::case::Case;
 use super::work::Basis;
 use crate::job::file::JobFile;
 use crate::prediction::Job;
-use crate::scatter::{Draws, Pieces, PlanFault};
+use crate::scatter::{Draws, Pieces, SamplingFault};
 use crate::straighten::shape::OutOfStraight;
 
 /// How an order draws unless it is told: 40 draws × 10 pieces of every mark (choice: the standard error of a chance stays
@@ -27,7 +27,7 @@ impl Drawn {
         draws: Draws,
         basis: &Basis,
         shape: impl Fn(&Job) -> Option<OutOfStraight>,
-    ) -> Result<Self, PlanFault> {
+    ) -> Result<Self, SamplingFault> {
         let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
         let pieces = Pieces::new(&light, &file.scatter, draws, own_number(file))?;
         let mut room = pieces.room();

@@ -22,7 +22,7 @@ pub struct Lot {
 
 /// Pieces to be straightened earlier.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Pull {
+pub struct PulledForward {
     /// Mark.
     pub mark: String,
     /// Pieces.
@@ -48,7 +48,7 @@ pub struct Short {
 #[derive(Debug, Clone, PartialEq, Default, Serialize)]
 pub struct Levelled {
     /// What to pull forward, the latest week first.
-    pub pulls: Vec<Pull>,
+    pub pulls: Vec<PulledForward>,
     /// What is still missing: more hours, another tool, or prevention.
     pub short: Vec<Short>,
 }
@@ -94,7 +94,7 @@ pub fn level(weeks: &[(Week, Vec<Lot>)], capacity_h: [Option<f64>; 2]) -> Levell
                     }
                     lots[late][k].pieces -= moved;
                     let lot = Lot { pieces: moved, ..lots[late][k].clone() };
-                    out.pulls.push(Pull {
+                    out.pulls.push(PulledForward {
                         mark: lot.mark.clone(),
                         pieces: moved,
                         from: weeks[late].0,

@@ -1,7 +1,7 @@
 //! An order as it is asked about, and its marks once their pieces are drawn and planned.
 
 use super::mark::Worked;
-use super::result::Part;
+use super::result::QuantityChance;
 use super::week::Week;
 use super::work::Basis;
 use crate::job::file::JobFile;
@@ -58,7 +58,7 @@ pub(super) struct Known {
     pub worked: Worked,
     pub likely: Likely,
     pub out: Option<Likely>,
-    pub parts: Vec<Part>,
+    pub parts: Vec<QuantityChance>,
     /// Pieces drawn for each draw of the bias.
     pub pieces: usize,
     pub failed: usize,

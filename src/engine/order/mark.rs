@@ -5,9 +5,9 @@ use super::curve::{Curve, weight};
 use super::drawn::Drawn;
 use super::tally::Tally;
 use super::what_if::Measure;
-use super::work::{Basis, Kind, Planned};
+use super::work::{Basis, Planned, WorkKind};
 use super::{Load, what_if};
-use crate::straighten::cautions::Facts;
+use crate::straighten::cautions::CautionFacts;
 use crate::straighten::plan::Block;
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
@@ -27,7 +27,7 @@ pub(super) struct Worked {
     /// What stands in the way.
     pub blocks: Vec<Stop>,
     /// Worst facts of all plans.
-    pub facts: Facts,
+    pub facts: CautionFacts,
     /// The piece whose pushes hold most energy.
     pub strongest: Option<OutOfStraight>,
     /// Part of the minutes that may be wrong because they are read off.
@@ -98,10 +98,10 @@ impl Curves {
         // prevention may turn a distortion round: a side that no piece of today has is planned from those
         let other: Vec<&Case> = scenarios.iter().flat_map(|(_, cases)| cases.iter().flatten()).collect();
         let of = |kind| pair(basis, &all, &other, kind, &|_| 0.0);
-        let toe = [of(Kind::ALL[0]), of(Kind::ALL[1])];
-        let sweep = of(Kind::Sweep);
+        let toe = [of(WorkKind::ALL[0]), of(WorkKind::ALL[1])];
+        let sweep = of(WorkKind::Sweep);
         let shift = |case: &Case| toe_shift(basis, &toe, case);
-        let camber = pair(basis, &all, &other, Kind::Camber, &shift);
+        let camber = pair(basis, &all, &other, WorkKind::Camber, &shift);
         Self { toe, sweep, camber }
     }
 
@@ -116,13 +116,13 @@ impl Curves {
         let measure_min = basis.piece.shop.rates.measure_min * case.measured_again() as f64;
         let mut load = Load { measure_min, ..Load::default() };
         let mut stops: Vec<Stop> = Vec::new();
-        for kind in Kind::ALL.into_iter().filter(|kind| case.asks(*kind)) {
+        for kind in WorkKind::ALL.into_iter().filter(|kind| case.asks(*kind)) {
             let planned = match kind {
-                Kind::Toe(seam) => {
+                WorkKind::Toe(seam) => {
                     read(&self.toe[usize::from(seam == crate::member::Seam::Inner)], case.size(basis, kind))
                 }
-                Kind::Sweep => read(&self.sweep, case.size(basis, kind)),
-                Kind::Camber => {
+                WorkKind::Sweep => read(&self.sweep, case.size(basis, kind)),
+                WorkKind::Camber => {
                     let mut bent = case.clone();
                     bent.bend(toe_shift(basis, &self.toe, case));
                     read(&self.camber, bent.size(basis, kind))
@@ -143,9 +143,9 @@ impl Curves {
         (load, stops)
     }
 
-    fn facts(&self) -> Facts {
+    fn facts(&self) -> CautionFacts {
         let all = self.all().flat_map(Curve::plans).filter_map(|planned| planned.facts);
-        all.reduce(|a, b| a.worst(&b)).unwrap_or(Facts::NOTHING)
+        all.reduce(|a, b| a.worst(&b)).unwrap_or(CautionFacts::NOTHING)
     }
 }
 
@@ -159,10 +159,10 @@ impl Curves {
 
 /// Camber that lines of heat on the flanges of a piece bring, mm.
 fn toe_shift(basis: &Basis, toe: &[[Curve; 2]; 2], case: &Case) -> f64 {
-    let of = |(curves, kind): (&[Curve; 2], Kind)| {
+    let of = |(curves, kind): (&[Curve; 2], WorkKind)| {
         if case.asks(kind) { read(curves, case.size(basis, kind)).camber_mm } else { 0.0 }
     };
-    toe.iter().zip([Kind::ALL[0], Kind::ALL[1]]).map(of).sum()
+    toe.iter().zip([WorkKind::ALL[0], WorkKind::ALL[1]]).map(of).sum()
 }
 
 fn read(curves: &[Curve; 2], size: f64) -> Planned {
@@ -174,7 +174,7 @@ fn pair(
     basis: &Basis,
     cases: &[&Case],
     other: &[&Case],
-    kind: Kind,
+    kind: WorkKind,
     shift: &dyn Fn(&Case) -> f64,
 ) -> [Curve; 2] {
     [false, true].map(|positive| {

@@ -1,7 +1,7 @@
 //! What an order brings back. Minutes and mm; expectations are of all pieces of a mark, family or week, not of one.
 
 use super::level::Levelled;
-use super::tally::Span;
+use super::tally::ExpectedRange;
 use super::{Draws, Fix, Week};
 use crate::prediction::Divided;
 use crate::straighten::cautions::Caution;
@@ -13,7 +13,7 @@ use serde::Serialize;
 
 /// Chance of one quantity.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Part {
+pub struct QuantityChance {
     /// What.
     pub quantity: Quantity,
     /// Lowest and highest allowed, mm; of a flange those of its toe, or else of its cup. None if nothing limits it.
@@ -32,35 +32,35 @@ pub struct Part {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Totals {
     /// Pieces that need straightening.
-    pub needing: Span,
+    pub needing: ExpectedRange,
     /// One standard deviation of their number by luck alone, from piece to piece, if the model were known.
     pub luck: f64,
     /// Pieces too near a limit to tell: to be measured again, if they need nothing else.
-    pub again: Span,
+    pub again: ExpectedRange,
     /// Pieces that no method mends here: the engineer's word, or rework.
-    pub blocked: Span,
+    pub blocked: ExpectedRange,
     /// Pieces expected to be still out after straightening.
-    pub still_out: Span,
+    pub still_out: ExpectedRange,
     /// Hours at press and rollers.
-    pub press_h: Span,
+    pub press_h: ExpectedRange,
     /// Hours at the torch, cooling included.
-    pub heat_h: Span,
+    pub heat_h: ExpectedRange,
     /// Hours of measuring again.
-    pub measure_h: Span,
+    pub measure_h: ExpectedRange,
     /// Hours of measuring every piece a first time; in no other sum of hours.
     pub first_h: f64,
     /// All hours but those of the first measurement.
-    pub hours: Span,
+    pub hours: ExpectedRange,
     /// Money of straightening, of measuring every piece, and of cutting and welding anew what no method mends.
-    pub money: Span,
+    pub money: ExpectedRange,
     /// Part of it for what no method mends.
-    pub rework_money: Span,
+    pub rework_money: ExpectedRange,
     /// Places pushed.
-    pub push_places: Span,
+    pub push_places: ExpectedRange,
     /// Vee heats.
-    pub heats: Span,
+    pub heats: ExpectedRange,
     /// Runs along flanges.
-    pub runs: Span,
+    pub runs: ExpectedRange,
 }
 
 /// What stands in the way of pieces.
@@ -103,7 +103,7 @@ pub struct MarkResult {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub out: Option<Likely>,
     /// The same for toe, sweep and camber.
-    pub parts: Vec<Part>,
+    pub parts: Vec<QuantityChance>,
     /// All its pieces.
     pub totals: Totals,
     /// What blocks, the most frequent first.

@@ -4,14 +4,14 @@ use super::basis::{basis, shape};
 use super::drawn::Drawn;
 use super::list::{Known, Marked, WorkOrder};
 use super::mark::work;
-use super::result::{OrderResult, Part};
+use super::result::{OrderResult, QuantityChance};
 use super::sums::Sums;
 use super::tally;
 use super::what_if::less;
 use crate::job::check;
 use crate::job::file::JobFile;
 use crate::prediction::{predict, predict_shape};
-use crate::scatter::{Draws, OutOfLimits, PlanFault, out_of_limits};
+use crate::scatter::{Draws, OutOfLimits, SamplingFault, out_of_limits};
 use crate::straighten::decide::{Action, Limits};
 use crate::straighten::piece::{Fabrication, judged_as};
 use crate::straighten::shape::OutOfStraight;
@@ -24,7 +24,7 @@ use rayon::prelude::*;
 ///
 /// # Errors
 /// Draws that cannot be drawn.
-pub fn run(order: &WorkOrder<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult, PlanFault> {
+pub fn run(order: &WorkOrder<'_>, done: impl Fn(usize) + Sync) -> Result<OrderResult, SamplingFault> {
     worked_out(order, done, false)
 }
 
@@ -36,7 +36,7 @@ pub fn run(order: &WorkOrder<'_>, done: impl Fn(usize) + Sync) -> Result<OrderRe
 pub fn run_with_verdicts(
     order: &WorkOrder<'_>,
     done: impl Fn(usize) + Sync,
-) -> Result<OrderResult, PlanFault> {
+) -> Result<OrderResult, SamplingFault> {
     worked_out(order, done, true)
 }
 
@@ -44,7 +44,7 @@ fn worked_out(
     order: &WorkOrder<'_>,
     done: impl Fn(usize) + Sync,
     verdicts: bool,
-) -> Result<OrderResult, PlanFault> {
+) -> Result<OrderResult, SamplingFault> {
     // a job that several marks share is worked out once
     let mut first: Vec<(usize, usize)> = Vec::new();
     let mut of = Vec::with_capacity(order.lines.len());
@@ -72,7 +72,7 @@ fn worked_out(
 
 impl Known {
     /// Draws and plans the pieces of a job; None if the job does not build.
-    fn of(file: &JobFile, order: &WorkOrder<'_>, verdicts: bool) -> Result<Option<Self>, PlanFault> {
+    fn of(file: &JobFile, order: &WorkOrder<'_>, verdicts: bool) -> Result<Option<Self>, SamplingFault> {
         let Ok(job) = check(file) else { return Ok(None) };
         let prediction = predict(&job);
         let basis = basis(&job, &prediction, order.shop);
@@ -99,7 +99,7 @@ impl Known {
                 Quantity::Sweep => (basis.piece.goals.sweep, nominal.largest_mm()[1]),
                 _ => (basis.piece.goals.camber, nominal.largest_mm()[0]),
             };
-            Part {
+            QuantityChance {
                 quantity,
                 limits_mm: limits.is_some().then_some((limits.lowest, limits.highest)),
                 predicted_mm,

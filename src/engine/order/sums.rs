@@ -6,11 +6,11 @@ use super::family;
 use super::level::{Levelled, Lot, level};
 use super::list::{Marked, WorkOrder};
 use super::result::{Blocking, FamilyResult, MarkResult, OrderResult, Totals, WeekResult};
-use super::tally::{Span, Tally};
+use super::tally::{ExpectedRange, Tally};
 use super::week::{Week, spread_over_weeks};
 use super::what_if::Measure;
 use crate::scatter::welding_alone;
-use crate::straighten::cautions::{Facts, cautions};
+use crate::straighten::cautions::{CautionFacts, cautions};
 use std::collections::BTreeMap;
 
 /// Minutes of an hour.
@@ -58,9 +58,9 @@ impl<'a> Sums<'a> {
     }
 
     /// The worst of all plans; energy and force of the push that holds most, planned with its range.
-    fn facts(&self) -> Facts {
+    fn facts(&self) -> CautionFacts {
         let all = self.marks.iter().map(|m| m.known.worked.facts);
-        let mut facts = all.reduce(|a, b| a.worst(&b)).unwrap_or(Facts::NOTHING);
+        let mut facts = all.reduce(|a, b| a.worst(&b)).unwrap_or(CautionFacts::NOTHING);
         let stored = |m: &&Marked<'_>| m.known.worked.facts.stored_j;
         let strongest = self.marks.iter().max_by(|a, b| stored(a).total_cmp(&stored(b)));
         let plan = strongest.and_then(|m| {
@@ -176,7 +176,7 @@ impl<'a> Sums<'a> {
         capacity.iter().any(Option::is_some).then_some(())?;
         let lots = |parts: Parts<'_>| -> Vec<Lot> {
             let each = |m: &Marked<'_>, of: &dyn Fn(&Tally, usize) -> f64| {
-                Span::of(&per_draw(&vec![(m, 1.0)], of)).expected
+                ExpectedRange::of(&per_draw(&vec![(m, 1.0)], of)).expected
             };
             let lot = |(m, n): (&Marked<'_>, f64)| Lot {
                 mark: m.line.mark.clone(),
@@ -231,7 +231,7 @@ fn per_draw(parts: &Parts<'_>, of: impl Fn(&Tally, usize) -> f64) -> Vec<f64> {
 }
 
 fn totals(parts: &Parts<'_>, first_h: f64, per_hour: f64, rework: f64) -> Totals {
-    let span = |of: &dyn Fn(&Tally, usize) -> f64| Span::of(&per_draw(parts, of));
+    let span = |of: &dyn Fn(&Tally, usize) -> f64| ExpectedRange::of(&per_draw(parts, of));
     let money = per_draw(parts, |t, i| t.load[i].money + rework * t.load[i].blocked);
     let money: Vec<f64> = money.into_iter().map(|m| m + first_h * per_hour).collect();
     Totals {
@@ -245,7 +245,7 @@ fn totals(parts: &Parts<'_>, first_h: f64, per_hour: f64, rework: f64) -> Totals
         measure_h: span(&|t, i| t.load[i].measure_min / HOUR),
         first_h,
         hours: span(&|t, i| t.load[i].minutes() / HOUR),
-        money: Span::of(&money),
+        money: ExpectedRange::of(&money),
         rework_money: span(&|t, i| rework * t.load[i].blocked),
         push_places: span(&|t, i| t.load[i].push_places),
         heats: span(&|t, i| t.load[i].heats),
@@ -299,8 +299,8 @@ fn fixes(parts: &Parts<'_>) -> Vec<Fix> {
     out
 }
 
-fn added(rows: &[Vec<f64>]) -> Span {
+fn added(rows: &[Vec<f64>]) -> ExpectedRange {
     let draws = rows.first().map_or(0, Vec::len);
     let sums: Vec<f64> = (0..draws).map(|i| rows.iter().map(|row| row[i]).sum()).collect();
-    Span::of(&sums)
+    ExpectedRange::of(&sums)
 }

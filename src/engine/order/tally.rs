@@ -9,7 +9,7 @@ use serde::Serialize;
 
 /// An expectation, and the range the model bias leaves it in.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
-pub struct Span {
+pub struct ExpectedRange {
     /// Mean over all draws.
     pub expected: f64,
     /// 5 % quantile over the draws of the bias.
@@ -20,7 +20,7 @@ pub struct Span {
     pub standard_error: f64,
 }
 
-impl Span {
+impl ExpectedRange {
     /// Of one value a draw.
     pub fn of(draws: &[f64]) -> Self {
         let mut running = crate::scatter::Running::default();
@@ -104,7 +104,7 @@ mod tests {
     #[test]
     fn a_span_holds_mean_ends_and_error() {
         let draws: Vec<f64> = (0..=100).map(f64::from).collect();
-        let span = Span::of(&draws);
+        let span = ExpectedRange::of(&draws);
         assert!((span.expected - 50.0).abs() < 1e-9 && (span.low - 5.0).abs() < 1e-9);
         assert!((span.high - 95.0).abs() < 1e-9);
         // sd of 0…100 is 29.30, over √101

@@ -2,24 +2,24 @@
 
 use super::Load;
 use crate::member::{Member, Seam};
-use crate::straighten::cautions::Facts;
+use crate::straighten::cautions::CautionFacts;
 use crate::straighten::decide::Action;
 use crate::straighten::piece::Piece;
 use crate::straighten::plan::{
-    Block, Decision, Limit, Method, Plan, Task, Work, count, decisions, facts, make,
+    Block, BlockingLimit, Decision, Plan, StraighteningMethod, Task, Work, count, decisions, facts, make,
 };
 use crate::straighten::shape::OutOfStraight;
 use crate::tolerance::Quantity;
 
 /// What a plan works on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(super) enum WorkKind {
     Toe(Seam),
     Sweep,
     Camber,
 }
 
-impl Kind {
+impl WorkKind {
     pub const ALL: [Self; 4] = [Self::Toe(Seam::Outer), Self::Toe(Seam::Inner), Self::Sweep, Self::Camber];
 
     pub const fn quantity(self) -> Quantity {
@@ -40,7 +40,7 @@ pub(super) struct Planned {
     /// What stands in the way, method by method, if none does it.
     pub blocks: Vec<Block>,
     /// What the cautions depend on; the force of a push is the most it can need.
-    pub facts: Option<Facts>,
+    pub facts: Option<CautionFacts>,
     /// The piece, if pushes hold energy.
     pub piece: Option<OutOfStraight>,
 }
@@ -78,13 +78,13 @@ impl Basis {
     }
 
     /// A full plan of one quantity, everything else straight.
-    pub fn plan(&self, shape: &OutOfStraight, kind: Kind) -> Planned {
+    pub fn plan(&self, shape: &OutOfStraight, kind: WorkKind) -> Planned {
         let straight = vec![0.0; shape.x_mm.len()];
         let alone = OutOfStraight {
             x_mm: shape.x_mm.clone(),
-            camber_mm: if kind == Kind::Camber { shape.camber_mm.clone() } else { straight.clone() },
-            sweep_mm: if kind == Kind::Sweep { shape.sweep_mm.clone() } else { straight },
-            toes: shape.toes.iter().filter(|t| kind == Kind::Toe(t.seam)).copied().collect(),
+            camber_mm: if kind == WorkKind::Camber { shape.camber_mm.clone() } else { straight.clone() },
+            sweep_mm: if kind == WorkKind::Sweep { shape.sweep_mm.clone() } else { straight },
+            toes: shape.toes.iter().filter(|t| kind == WorkKind::Toe(t.seam)).copied().collect(),
         };
         let task = self.task(&alone);
         let mut planned = self.summed(&task, &count(&task));
@@ -106,8 +106,10 @@ impl Basis {
             let minutes = way.price.minutes;
             out.load.money += way.price.cost;
             match way.method {
-                Method::OneRam | Method::TwoRams | Method::Roller => out.load.press_min += minutes,
-                Method::VeeHeat | Method::LineHeat => out.load.heat_min += minutes,
+                StraighteningMethod::OneRam | StraighteningMethod::TwoRams | StraighteningMethod::Roller => {
+                    out.load.press_min += minutes
+                }
+                StraighteningMethod::VeeHeat | StraighteningMethod::LineHeat => out.load.heat_min += minutes,
             }
             out.load.still_out = 1.0 - (1.0 - out.load.still_out) * (1.0 - way.price.fails);
             for step in &way.steps {
@@ -136,6 +138,6 @@ impl Basis {
 
 /// The blocks to tell: those of tools the shop has; all of them if it has none.
 fn told(blocks: &[Block]) -> Vec<Block> {
-    let there: Vec<Block> = blocks.iter().filter(|b| b.limit != Limit::NoTool).cloned().collect();
+    let there: Vec<Block> = blocks.iter().filter(|b| b.limit != BlockingLimit::NoTool).cloned().collect();
     if there.is_empty() { blocks.to_vec() } else { there }
 }

@@ -3,7 +3,7 @@
 use super::Job;
 use crate::bow::count_of_substeps;
 use crate::member::{FlangePiece, Span, spans};
-use crate::welding::{Order, Pass};
+use crate::welding::{Pass, WeldingOrder};
 
 /// Substeps along a member without breaks: eighths of the length, where a shop also takes its ordinates. The offset error
 /// falls with the fourth power of their number; on a 3:1 taper eight leave less than 5e-5 of the bow.
@@ -39,7 +39,7 @@ impl<'a> Alike<'a> {
     /// substeps.
     pub fn is_like(&self, other: &Self) -> bool {
         let (a, b) = (self.job, other.job);
-        let order = |o: &Order| (o.number, o.joined, o.fit);
+        let order = |o: &WeldingOrder| (o.number, o.joined, o.fit);
         let pass = |p: &Pass| (p.order, p.seam, p.side, p.heat_j_per_mm * p.welded_fraction > 0.0);
         same(&a.orders, &b.orders, |a, b| order(a) == order(b))
             && same(&a.passes, &b.passes, |a, b| pass(a) == pass(b))

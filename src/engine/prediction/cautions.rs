@@ -2,7 +2,7 @@
 
 use super::result::{Bow, FlangeShape, Ripple, RippleVerdict, Twist};
 use super::walk::Walk;
-use super::{Code, Factors, Job, Warning};
+use super::{Factors, Job, Warning, WarningCode};
 use crate::member::Seam;
 use crate::shrinkage::tendon::HEATED_THROUGH_K;
 use crate::strength::{LEG_OVER_PLATE, SHOP_WARM_C, minimum_leg_mm, preheat_by_table};
@@ -54,7 +54,7 @@ fn steep(job: &Job, out: &mut Vec<Warning>) {
     let steepest = job.member.depth.steepest_deg();
     if steepest > job.head_limit_deg {
         out.push(Warning::new(
-            Code::TaperSteep,
+            WarningCode::TaperSteep,
             format!(
                 "the inner flange is inclined by {steepest:.1}°, more than the {:.0}° the weld heads follow: plan a hand or \
                  tractor weld there, or flatten the taper",
@@ -70,7 +70,7 @@ fn line(job: &Job, out: &mut Vec<Warning>) {
     if depth > deepest {
         let text =
             Message::of("web {} deep: most pull-through lines take {}", [depth, deepest].map(Part::Plate));
-        out.push(Warning::new(Code::LineLimit, text));
+        out.push(Warning::new(WarningCode::LineLimit, text));
     }
     let flanges = Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
     let over = flanges.map(|p| (p.width_mm, p.thickness_mm)).filter(|(w, t)| *w > widest || *t > thickest);
@@ -81,7 +81,7 @@ fn line(job: &Job, out: &mut Vec<Warning>) {
             "flange {} × {}: most pull-through lines take {} × {}",
             [width, thickness, widest, thickest].map(Part::Plate),
         );
-        out.push(Warning::new(Code::LineLimit, text));
+        out.push(Warning::new(WarningCode::LineLimit, text));
     }
 }
 
@@ -116,13 +116,13 @@ fn legs(job: &Job, out: &mut Vec<Warning>) {
                     format!("{LEG_OVER_PLATE:.1}").into(),
                 ],
             );
-            out.push(Warning::new(Code::LegLarge, text));
+            out.push(Warning::new(WarningCode::LegLarge, text));
         } else if pass.leg_mm < least - 0.05 {
             let text = Message::of(
                 "{}: leg {} is below {}, the usual minimum for a {} part (AISC 360-22 Table J2.4): check the code",
                 [name.into(), Part::Plate(pass.leg_mm), Part::Plate(least), Part::Plate(thinner)],
             );
-            out.push(Warning::new(Code::LegSmall, text));
+            out.push(Warning::new(WarningCode::LegSmall, text));
         }
     }
 }
@@ -132,7 +132,7 @@ fn seams(job: &Job, out: &mut Vec<Warning>) {
         if job.passes.iter().all(|p| p.seam != seam) {
             let text =
                 format!("no pass on the {} seam: its flange is taken as joined but unwelded", seam.name());
-            out.push(Warning::new(Code::SeamUnwelded, text));
+            out.push(Warning::new(WarningCode::SeamUnwelded, text));
         }
     }
 }
@@ -154,7 +154,7 @@ fn preheat(job: &Job, out: &mut Vec<Warning>) {
                 Part::Hottest(least_c),
             ],
         );
-        out.push(Warning::new(Code::Preheat, text));
+        out.push(Warning::new(WarningCode::Preheat, text));
     }
 }
 
@@ -190,7 +190,7 @@ fn factors(job: &Job, out: &mut Vec<Warning>) {
         let mut said: Vec<String> = other.map(|(what, times)| format!("{what} × {times:.3}")).collect();
         said.extend(of_pass.then(|| "single passes by their own factors".to_owned()));
         let text = format!("the job multiplies what the model computes: {}", said.join(", "));
-        out.push(Warning::new(Code::Factors, text));
+        out.push(Warning::new(WarningCode::Factors, text));
     }
 }
 
@@ -202,7 +202,7 @@ fn cups(flanges: &[FlangeShape], out: &mut Vec<Warning>) {
              prediction: measure the first piece",
             [f.flange.name().into(), Part::HeatDensity(f.q_j_per_mm3), Part::HeatDensity(CUP_UNCERTAIN_Q)],
         );
-        out.push(Warning::new(Code::CupUncertain, text));
+        out.push(Warning::new(WarningCode::CupUncertain, text));
     }
 }
 
@@ -214,7 +214,7 @@ pub fn heated_through(march: &Walk) -> Option<Warning> {
              all over: forces are outside what this model covers; weld the seams one after the other or use less heat",
             march.warmest_k
         );
-        Warning::new(Code::HeatedThrough, text)
+        Warning::new(WarningCode::HeatedThrough, text)
     })
 }
 
@@ -222,7 +222,7 @@ fn heat(march: &Walk, out: &mut Vec<Warning>) {
     out.extend(heated_through(march));
     if march.capped > 0.0 {
         let text = "several passes overlap warm: their force is held at what the junction can carry at yield";
-        out.push(Warning::new(Code::YieldCap, text));
+        out.push(Warning::new(WarningCode::YieldCap, text));
     }
 }
 
@@ -253,7 +253,7 @@ fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
         }
     }
     let text = text.and(". Less heat, a thicker web or stiffeners help; camber and shortening are less sure");
-    out.push(Warning::new(Code::Ripple, text));
+    out.push(Warning::new(WarningCode::Ripple, text));
 }
 
 fn turns(twist: &Twist, out: &mut Vec<Warning>) {
@@ -272,7 +272,7 @@ fn turns(twist: &Twist, out: &mut Vec<Warning>) {
             turns_less(twist).into(),
         ],
     );
-    out.push(Warning::new(Code::Twist, text));
+    out.push(Warning::new(WarningCode::Twist, text));
 }
 
 /// What makes a member turn less, by what turns it most.
@@ -291,7 +291,7 @@ fn bows(job: &Job, camber: &Bow, sweep: &Bow, out: &mut Vec<Warning>) {
                 "{} of {} is more than 1/300 of the length; finished members usually lie within 1/500: check heat and legs",
                 [name.into(), Part::Offset(bow.max_mm.abs())],
             );
-            out.push(Warning::new(Code::BowLarge, text));
+            out.push(Warning::new(WarningCode::BowLarge, text));
         }
     }
 }

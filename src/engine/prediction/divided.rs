@@ -40,7 +40,7 @@ impl Divided {
     /// let said = "± 9.5 mm: 1.6 mm all pieces share, 0.9 mm weld to weld, 9.3 mm plates";
     /// assert_eq!(d.said().to_string(), said);
     /// ```
-    pub fn said(&self) -> Message {
+    pub fn sentence(&self) -> Message {
         Message::of(
             "± {}: {} all pieces share, {} weld to weld, {} plates",
             [self.all_mm, self.shared_mm, self.welding_mm, self.plates_mm].map(Part::Offset),
@@ -73,7 +73,7 @@ impl DividedTurn {
     /// let said = "± 0.54°: 0.09° all pieces share, 0.05° from weld to weld, 0.53° by plates";
     /// assert_eq!(d.said().to_string(), said);
     /// ```
-    pub fn said(&self) -> Message {
+    pub fn sentence(&self) -> Message {
         Message::of(
             "± {}: {} all pieces share, {} from weld to weld, {} by plates",
             [self.all_rad(), self.shared_rad, self.welding_rad, self.plates_rad].map(Part::Turn),

@@ -1,7 +1,7 @@
 //! Published estimates, put through the same beam, so that a user sees how far the methods differ.
 
 use super::Job;
-use super::plan::Plan;
+use super::plan::WalkPlan;
 use super::result::{Estimate, FlangeShape};
 use super::walk::Walk;
 use crate::angular::published as angles;
@@ -9,7 +9,7 @@ use crate::member::Seam;
 use crate::numerics::farthest;
 use crate::shrinkage::lateral_arm::{centroid_mm, combined_moment, left_after_second};
 use crate::shrinkage::published::{
-    FILLETS_MM_PER_M, METHODS, Method, SHOP_RULE_MM_PER_MM, Weld, four_seams_mm_per_m,
+    FILLETS_MM_PER_M, METHODS, MethodInput, PublishedMethod, SHOP_RULE_MM_PER_MM, four_seams_mm_per_m,
 };
 use crate::shrinkage::second_side::cooling_time_s;
 use crate::shrinkage::second_side::overlap_n;
@@ -28,7 +28,7 @@ struct Standing {
 }
 
 /// All estimates of camber, sweep and shortening, then of the cup of each flange.
-pub fn estimates(job: &Job, plan: &Plan, march: &Walk, flanges: &[FlangeShape]) -> Vec<Estimate> {
+pub fn estimates(job: &Job, plan: &WalkPlan, march: &Walk, flanges: &[FlangeShape]) -> Vec<Estimate> {
     let standing: Vec<Standing> = (0..job.passes.len()).map(|i| stand(job, plan, i)).collect();
     let mut out = Vec::with_capacity(3 * METHODS.len() + 12);
     let mut effects = Vec::with_capacity(job.passes.len());
@@ -86,7 +86,7 @@ fn add_curves<'a>(unit: &Array2<f64>, sums: &'a mut Vec<f64>, times: impl Iterat
     sums
 }
 
-fn of(method: &Method, quantity: &'static str, value: f64) -> Estimate {
+fn of(method: &PublishedMethod, quantity: &'static str, value: f64) -> Estimate {
     Estimate {
         quantity,
         method: method.method,
@@ -96,7 +96,7 @@ fn of(method: &Method, quantity: &'static str, value: f64) -> Estimate {
     }
 }
 
-fn stand(job: &Job, plan: &Plan, index: usize) -> Standing {
+fn stand(job: &Job, plan: &WalkPlan, index: usize) -> Standing {
     let pass = &job.passes[index];
     let middle = 0.5 * (pass.from_mm + pass.to_mm);
     let plates = job.member.plates_at(middle);
@@ -122,11 +122,11 @@ fn stand(job: &Job, plan: &Plan, index: usize) -> Standing {
 }
 
 /// Force (N) and sideways moment (N·mm) each pass adds by one method.
-fn add_up(job: &Job, method: &Method, standing: &[Standing], effects: &mut Vec<(f64, f64)>) {
+fn add_up(job: &Job, method: &PublishedMethod, standing: &[Standing], effects: &mut Vec<(f64, f64)>) {
     effects.clear();
     let steel = &job.member.steel;
     let lone = |pass: &Pass| {
-        let weld = Weld {
+        let weld = MethodInput {
             heat_j_per_mm: pass.heat_j_per_mm,
             nominal_mm2: 0.5 * pass.leg_mm * pass.leg_mm,
             yield_mpa: steel.yield_mpa,

@@ -3,7 +3,7 @@
 use super::alike::covers;
 use super::divided::Divided;
 use super::learned::Assembly;
-use super::plan::Plan;
+use super::plan::WalkPlan;
 use super::result::FlangeShape;
 use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER};
 use super::{Factors, Job, unsure};
@@ -33,7 +33,7 @@ pub fn without(flanges: &[FlangeShape], drawn: &Assembly) -> Vec<FlangeShape> {
 }
 
 /// Every stretch of each flange over which nothing changes, outer flange first.
-pub fn flanges(job: &Job, plan: &Plan) -> Vec<FlangeShape> {
+pub fn flanges(job: &Job, plan: &WalkPlan) -> Vec<FlangeShape> {
     let mut out: Vec<FlangeShape> = Vec::with_capacity(2 * plan.spans.len());
     for seam in Seam::BOTH {
         for (index, span) in plan.spans.iter().enumerate() {
@@ -73,7 +73,7 @@ fn both(a: f64, b: f64) -> f64 {
     (a * a + b * b).sqrt()
 }
 
-fn shape(job: &Job, plan: &Plan, span: &Span, seam: Seam) -> FlangeShape {
+fn shape(job: &Job, plan: &WalkPlan, span: &Span, seam: Seam) -> FlangeShape {
     let (width_mm, thickness_mm) = span.plates.flange_mm(seam);
     let web_mm = span.plates.web_mm;
     let steel = &job.member.steel;

@@ -11,7 +11,7 @@ use crate::numerics::parabola;
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set, Use};
 use crate::units::{Message, System};
-use crate::welding::{Attachment, Order, Pass};
+use crate::welding::{Attachment, Pass, WeldingOrder};
 use std::sync::Arc;
 
 /// The camber the finished member should have.
@@ -119,7 +119,7 @@ pub struct Job {
     /// Passes, sorted by order.
     pub passes: Vec<Pass>,
     /// Every order that the passes name, rising.
-    pub orders: Vec<Order>,
+    pub orders: Vec<WeldingOrder>,
     /// Root gap left by fit-up, mm.
     pub fit_up_gap_mm: f64,
     /// What holds the flanges square while they are welded and cool.

@@ -5,14 +5,14 @@ use super::point::{Effect, Joined, Place, Pulls};
 use crate::bow::Pull;
 use crate::member::Parts;
 use crate::numerics::Number;
-use crate::shrinkage::second_side::{Added, Deposit, Joint, seam_index};
+use crate::shrinkage::second_side::{Added, Junction, LaidPasses, seam_index};
 use crate::shrinkage::{prior_stress, tendon};
 use crate::welding::Side;
 
 /// The joints of a point as its orders are laid.
 #[derive(Debug, Default)]
 pub struct ByFormula<N = f64> {
-    joints: [Joint<N>; 2],
+    joints: [Junction<N>; 2],
     /// Stress that each order so far leaves at outer and inner seam by pulling at the other, MPa.
     left_mpa: Vec<[N; 2]>,
 }
@@ -48,7 +48,7 @@ impl<N: Number> Pulls<N> for ByFormula<N> {
 
     #[cfg_attr(wide, inline(always))]
     fn go_to(&mut self, place: &Place<'_, N>) {
-        self.joints = [Joint::with_spent_force(place.plan.spent_n[place.index]); 2];
+        self.joints = [Junction::with_spent_force(place.plan.spent_n[place.index]); 2];
         self.left_mpa.clear();
     }
 
@@ -98,7 +98,7 @@ impl<N: Number> Pulls<N> for ByFormula<N> {
 fn share_among_passes<N: Number>(
     joined: &Joined<N>,
     pair: &Pair<N>,
-    laid: &Deposit<N>,
+    laid: &LaidPasses<N>,
     added: Added<N>,
     effects: &mut [Effect<N>],
 ) {

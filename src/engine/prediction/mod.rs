@@ -6,7 +6,7 @@
 //! `verdicts`, `cut_length` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
 //!
 //! Strains of all stages are carried on one line, y = 0; a flange's own line starts when it joins. `shapes` makes bows with their
-//! uncertainty (`Divided` is the ± by where it comes from, `said` its one sentence; `plates` is what strips that come bowed leave
+//! uncertainty (`Divided` is the ± by where it comes from, `sentence` says it in words; `plates` is what strips that come bowed leave
 //! in the member and what plates and assembly differ by; `cross` adds the kinks of what is welded across when the seams are
 //! cold), `twist`, `waves`, `flanges`, `estimates`, `verdicts`, `cut_length` and `cautions` read them, `result` holds the names
 //! other programs rely on. `shrinkage::fillets` is the joint by formula: how beads of one order meet what the joint holds, worked
@@ -89,8 +89,8 @@ pub use predict::{
 };
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
-    Ripple, RippleVerdict, ShapeAlone, Shortening, Step, StripNotes, Twist, WebEdge,
+    Ripple, RippleVerdict, ShapeAlone, Shortening, StripNotes, Twist, WebEdge, WeldingStep,
 };
 pub use room::fits;
 pub use stations::StripFailure;
-pub use warning::{Code, Warning};
+pub use warning::{Warning, WarningCode};

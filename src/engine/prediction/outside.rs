@@ -1,6 +1,6 @@
 //! Where a prediction is outside what its model covers: its numbers are then none.
 
-use super::{Bow, Code, Prediction};
+use super::{Bow, Prediction, WarningCode};
 use crate::tolerance::Quantity;
 use crate::units::Message;
 use serde::{Serialize, Serializer};
@@ -32,7 +32,7 @@ pub fn outside(prediction: &Prediction) -> Vec<Outside> {
         "allowance",
         "verdicts",
     ];
-    let through = prediction.warnings.iter().filter(|w| w.code == Code::HeatedThrough);
+    let through = prediction.warnings.iter().filter(|w| w.code == WarningCode::HeatedThrough);
     let mut all: Vec<Outside> = through.map(|w| Outside { fields: ALL, reason: w.text.clone() }).collect();
     let fields: [&[&str]; 2] = [&["camber", "build_up", "allowance"], &["sweep", "build_up"]];
     for ((name, bow), fields) in

@@ -58,7 +58,7 @@ pub struct StageHere<N = f64> {
 
 /// The whole plan of one job, or of several of one layout side by side.
 #[derive(Debug)]
-pub struct Plan<N = f64> {
+pub struct WalkPlan<N = f64> {
     /// Smooth stretches of the member.
     pub spans: Vec<Span<N>>,
     /// `orders` turns per span, span after span.
@@ -98,7 +98,7 @@ impl<N: Number> Group<N> {
     }
 }
 
-impl Plan {
+impl WalkPlan {
     /// Sorts a job into spans and turns.
     pub fn of(job: &Job) -> Self {
         let alone = Alike::of(job);
@@ -106,7 +106,7 @@ impl Plan {
     }
 }
 
-impl<N: Number> Plan<N> {
+impl<N: Number> WalkPlan<N> {
     /// The turns of one span, in order.
     #[cfg_attr(wide, inline(always))]
     pub fn turns(&self, span: usize) -> &[StageHere<N>] {
@@ -165,7 +165,7 @@ impl<N: Number> Plan<N> {
 
     /// That of one case, without what its passes bring.
     #[cfg_attr(wide, inline(always))]
-    pub fn nth(&self, index: usize) -> Plan {
+    pub fn nth(&self, index: usize) -> WalkPlan {
         let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
         let turn = |turn: &StageHere<N>| StageHere {
             parts: turn.parts,
@@ -174,7 +174,7 @@ impl<N: Number> Plan<N> {
             preheat_k: turn.preheat_k.nth(index),
             pairs: [None, None],
         };
-        Plan {
+        WalkPlan {
             spans: self.spans.iter().map(|span| span.nth(index)).collect(),
             turns: self.turns.iter().map(turn).collect(),
             orders: self.orders,

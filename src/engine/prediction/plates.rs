@@ -241,7 +241,7 @@ impl Job {
             weight * web(piece, self).sd
         };
         let same = |a: &WebPiece, b: &WebPiece| a.thickness_mm.to_bits() == b.thickness_mm.to_bits();
-        together(pieces, same, of).sqrt()
+        variance_of_alike(pieces, same, of).sqrt()
     }
 
     /// Sweep by strips of flange at mid-length. Strips of one size in one flange are of one plate and come alike; the two flanges
@@ -262,14 +262,18 @@ impl Job {
                 flange(piece, member).sd * beside.sum::<f64>()
             };
             let bits = |p: &FlangePiece| [p.width_mm, p.thickness_mm].map(f64::to_bits);
-            squares += together(member.flange(seam), |a, b| bits(a) == bits(b), of);
+            squares += variance_of_alike(member.flange(seam), |a, b| bits(a) == bits(b), of);
         }
         squares.sqrt()
     }
 }
 
 /// Variance of a sum in which pieces that are the same move alike.
-pub(super) fn together<P>(pieces: &[P], same: impl Fn(&P, &P) -> bool, of: impl Fn(&P) -> f64) -> f64 {
+pub(super) fn variance_of_alike<P>(
+    pieces: &[P],
+    same: impl Fn(&P, &P) -> bool,
+    of: impl Fn(&P) -> f64,
+) -> f64 {
     let first = |i: usize| !pieces[..i].iter().any(|before| same(before, &pieces[i]));
     let group = |i: usize| pieces[i..].iter().filter(|p| same(p, &pieces[i])).map(&of).sum::<f64>();
     (0..pieces.len()).filter(|i| first(*i)).map(|i| group(i).powi(2)).sum()

@@ -58,7 +58,7 @@ fn strips_differ_by_their_share_and_fit_up_comes_on_top() {
     let job = job("", "", "", "");
     let got = 9.0 * job.plates_sd()[1];
     let prediction = predict(&job);
-    println!("sweep by plates: σ {got:.4} mm, by hand {want:.4}; {}", prediction.sweep.max_2s_of.said());
+    println!("sweep by plates: σ {got:.4} mm, by hand {want:.4}; {}", prediction.sweep.max_2s_of.sentence());
     assert!((got / want - 1.0).abs() < 1e-9, "{got} against {want}");
     let of = prediction.sweep.max_2s_of;
     let parts = of.shared_mm.hypot(of.welding_mm).hypot(of.plates_mm);

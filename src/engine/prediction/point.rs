@@ -1,7 +1,7 @@
 //! One point of the walk: every order laid on the section joined by then, strains carried on one line.
 
 use super::Job;
-use super::plan::{Pair, Plan, StageHere};
+use super::plan::{Pair, StageHere, WalkPlan};
 use crate::bow::{Gives, Plane, Pull, Response, web_ripple};
 use crate::member::{Parts, Seam, Section, Span, inclined};
 use crate::numerics::Number;
@@ -27,7 +27,7 @@ pub struct Place<'a, N = f64> {
     /// Job; of several side by side the first.
     pub job: &'a Job,
     /// Its plan.
-    pub plan: &'a Plan<N>,
+    pub plan: &'a WalkPlan<N>,
     /// Number of the span in the plan.
     pub index: usize,
     /// Station, mm.
@@ -41,7 +41,7 @@ pub struct Place<'a, N = f64> {
 impl<'a, N: Number> Place<'a, N> {
     /// At x, mm, in a span whose inner flange is inclined by an angle of that cosine.
     #[cfg_attr(wide, inline(always))]
-    pub fn of(job: &'a Job, plan: &'a Plan<N>, index: usize, x_mm: N, cos: N) -> Self {
+    pub fn of(job: &'a Job, plan: &'a WalkPlan<N>, index: usize, x_mm: N, cos: N) -> Self {
         Self { job, plan, index, x_mm, depth_mm: plan.spans[index].depth_mm(x_mm), cos }
     }
 

@@ -4,7 +4,7 @@ use super::alike::{Alike, SUBSTEPS};
 use super::cross::CrossWelds;
 use super::lay_formula::ByFormula;
 use super::learned::Assembly;
-use super::plan::Plan;
+use super::plan::WalkPlan;
 use super::plates::Brought;
 use super::result::{Allowance, FlangeShape, Model, Prediction, ShapeAlone, Twist};
 use super::side_by_side::SideBySide;
@@ -12,7 +12,7 @@ use super::stations::{Stations, StripFailure};
 use super::strip_forces::ByStations;
 use super::uncertainty::Bias;
 use super::unsure::Unsure;
-use super::verdicts::Shown;
+use super::verdicts::JudgedShape;
 use super::walk::{self, Keep, Walk};
 use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
@@ -36,14 +36,14 @@ pub fn predict(job: &Job) -> Prediction {
 
 /// The same with another number of substeps along the member, to see the error of integration fall.
 pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
-    let plan = Plan::of(job);
+    let plan = WalkPlan::of(job);
     let march = walk::walk(job, &plan, substeps, Keep::Passes, &mut ByFormula::default());
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], &Wanted::ALL)
 }
 
 /// The same with only what is wanted of it: the rest stays empty. What is there is bit for bit that of [`predict`].
 pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
-    let plan = Plan::of(job);
+    let plan = WalkPlan::of(job);
     let march = walk::walk(job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::default());
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
 }
@@ -142,7 +142,7 @@ fn sizes(job: &Job, unsure: &Unsure, twists: bool) -> Sizes {
 
 /// A job walked for its sizes.
 struct Walked {
-    plan: Plan,
+    plan: WalkPlan,
     march: Walk,
     cross: CrossWelds,
     brought: Brought,
@@ -152,7 +152,7 @@ struct Walked {
 impl Walked {
     /// With what a twist and waves of the web are read from, if they are asked for or judged.
     fn of(job: &Job, twists: bool) -> Self {
-        let plan = Plan::of(job);
+        let plan = WalkPlan::of(job);
         let judged = |quantity| verdicts::judges(job, quantity);
         let pulls = twists || judged(Quantity::Twist) || judged(Quantity::WebFlatness);
         let keep = if pulls { Keep::Passes } else { Keep::Bows };
@@ -172,7 +172,7 @@ impl Walked {
         let judges_web = verdicts::judges(job, Quantity::WebFlatness);
         let ripple = if judges_web { waves::ripple(job, plan, march, unsure) } else { Vec::new() };
         let flat = Twist::default();
-        let shown = Shown {
+        let shown = JudgedShape {
             camber: &camber,
             sweep: &sweep,
             twist: twist.as_ref().unwrap_or(&flat),
@@ -250,7 +250,7 @@ pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Predicti
     // what was learned is how far the formulas are off
     let bare = strip_notes::without_record(job);
     let job = &bare;
-    let plan = Plan::of(job);
+    let plan = WalkPlan::of(job);
     let stations = Stations::solve(job, &plan, settings)?;
     let march = walk::walk(job, &plan, SUBSTEPS, Keep::Passes, &mut ByStations::new(&stations));
     let mut prediction = read(job, &plan, &march, Bias::STRIP, ["strip", STRIP_TRUST], &Wanted::ALL);
@@ -291,7 +291,7 @@ fn read_bows(job: &Job, march: &Walk, model: Model) -> Prediction {
 /// Reads a walk.
 fn read(
     job: &Job,
-    plan: &Plan,
+    plan: &WalkPlan,
     march: &Walk,
     bias: Bias,
     level: [&'static str; 2],
@@ -332,7 +332,7 @@ fn read(
             Vec::new()
         },
         verdicts: if wanted.verdicts {
-            let shown = Shown {
+            let shown = JudgedShape {
                 camber: &camber,
                 sweep: &sweep,
                 twist: &twist,
@@ -370,7 +370,7 @@ fn read(
 
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
 pub fn predict_shape(job: &Job) -> ShapeAlone {
-    let plan = Plan::of(job);
+    let plan = WalkPlan::of(job);
     let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);
     let (cross, brought) = (CrossWelds::of(job), Brought::of(job, &march.x_mm));

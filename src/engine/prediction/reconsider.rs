@@ -3,7 +3,7 @@
 
 use super::learned::{Assembly, Learned};
 use super::recorded::{ANY, Recorded, Scope};
-use super::{Code, Field, Job, Warning};
+use super::{Field, Job, Warning, WarningCode};
 use crate::member::Seam;
 use crate::units::{Message, Part};
 use std::ops::RangeInclusive;
@@ -23,19 +23,19 @@ impl Job {
         // the heat that follows from a leg follows its factor
         let _ = Field::HeatFromLeg.set(self, recorded.factors.heat_from_leg);
         let note = match recorded.put_into(self, procedures) {
-            Ok(said) => Warning::new(Code::Learned, said),
+            Ok(said) => Warning::new(WarningCode::Learned, said),
             Err(why) => {
                 let not = Message::from(format!("what {} say is not applied: ", recorded.from));
-                Warning::new(Code::NotLearned, not.then(why))
+                Warning::new(WarningCode::NotLearned, not.then(why))
             }
         };
-        self.notes.retain(|n| !matches!(n.code, Code::Learned | Code::NotLearned));
+        self.notes.retain(|n| !matches!(n.code, WarningCode::Learned | WarningCode::NotLearned));
         self.notes.push(note);
     }
 
     /// What was said of the record, if there is one.
     pub fn recorded_note(&self) -> Option<&Message> {
-        let of = |n: &&Warning| matches!(n.code, Code::Learned | Code::NotLearned);
+        let of = |n: &&Warning| matches!(n.code, WarningCode::Learned | WarningCode::NotLearned);
         self.notes.iter().find(of).map(|n| &n.text)
     }
 }

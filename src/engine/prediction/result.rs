@@ -115,7 +115,7 @@ pub struct PassResult {
 /// The shape once a pass and all before it have cooled. Passes of one order are laid together; here they are taken one
 /// after the other all the same, to show what each does.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Step {
+pub struct WeldingStep {
     /// Number of the pass, from 1, as in `passes`.
     pub pass: usize,
     /// Its order.
@@ -314,7 +314,7 @@ pub struct Prediction {
     /// Pass by pass.
     pub passes: Vec<PassResult>,
     /// Pass by pass.
-    pub build_up: Vec<Step>,
+    pub build_up: Vec<WeldingStep>,
     /// Attachments, and splices made after assembly; absent without any.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cross_welds: Option<CrossWelds>,

@@ -3,11 +3,11 @@
 use super::cross::CrossWelds;
 use super::divided::Divided;
 use super::plates::Brought;
-use super::result::{Bow, FitUpShare, PassResult, Shortening, Step};
+use super::result::{Bow, FitUpShare, PassResult, Shortening, WeldingStep};
 use super::uncertainty::SPAN;
 use super::unsure::{Spread, Unsure};
-use super::walk::{Bent, Walk};
-use super::{Job, plan::Plan};
+use super::walk::{BentLine, Walk};
+use super::{Job, plan::WalkPlan};
 use crate::bow::{Bend, largest, largest_kinked};
 use crate::member::{Parts, properties};
 use crate::numerics::{between, farthest, parabola, range};
@@ -47,7 +47,7 @@ pub fn bows_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> [Bow; 2] {
 
 fn bow(
     march: &Walk,
-    (offsets, all): (&Array2<f64>, &Bent<f64>),
+    (offsets, all): (&Array2<f64>, &BentLine<f64>),
     (cross, brought): (&CrossWelds, &Brought),
     unsure: &Unsure,
     which: usize,
@@ -79,10 +79,10 @@ fn bow(
 }
 
 /// A bow with what the member inherits of strips that came bowed.
-fn inherited<'a>(all: Cow<'a, Bent<f64>>, brought: Option<&[Bend]>) -> Cow<'a, Bent<f64>> {
+fn inherited<'a>(all: Cow<'a, BentLine<f64>>, brought: Option<&[Bend]>) -> Cow<'a, BentLine<f64>> {
     let mut all = all;
     if let Some(brought) = brought {
-        let Bent { offset_mm, slope } = all.to_mut();
+        let BentLine { offset_mm, slope } = all.to_mut();
         for ((offset, slope), bend) in offset_mm.iter_mut().zip(slope).zip(brought) {
             *offset += bend.offset_mm;
             *slope += bend.slope;
@@ -92,11 +92,11 @@ fn inherited<'a>(all: Cow<'a, Bent<f64>>, brought: Option<&[Bend]>) -> Cow<'a, B
 }
 
 /// A bow with the rise that plates and assembly add.
-fn risen<'a>(march: &Walk, all: &'a Bent<f64>, rise_mm: f64) -> Cow<'a, Bent<f64>> {
+fn risen<'a>(march: &Walk, all: &'a BentLine<f64>, rise_mm: f64) -> Cow<'a, BentLine<f64>> {
     let mut all = Cow::Borrowed(all);
     if rise_mm.abs() > 0.0 {
         let length = march.x_mm.last().copied().unwrap_or_default();
-        let Bent { offset_mm, slope } = all.to_mut();
+        let BentLine { offset_mm, slope } = all.to_mut();
         for ((offset, slope), x) in offset_mm.iter_mut().zip(slope).zip(&march.x_mm) {
             *offset += rise_mm * parabola(x / length);
             *slope += 4.0 * rise_mm / length * (1.0 - 2.0 * x / length);
@@ -108,10 +108,10 @@ fn risen<'a>(march: &Walk, all: &'a Bent<f64>, rise_mm: f64) -> Cow<'a, Bent<f64
 /// A bow with the kinks of welds across; the size and place of its largest offset.
 fn kinked<'a>(
     march: &Walk,
-    all: Cow<'a, Bent<f64>>,
+    all: Cow<'a, BentLine<f64>>,
     cross: &CrossWelds,
     which: usize,
-) -> (Cow<'a, Bent<f64>>, (f64, f64)) {
+) -> (Cow<'a, BentLine<f64>>, (f64, f64)) {
     if cross.is_empty() {
         let top = largest(&march.x_mm, &all.offset_mm, &all.slope);
         return (all, top);
@@ -244,11 +244,11 @@ pub fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
 }
 
 /// Pass by pass: everything laid up to and with each; then what is welded across, if anything.
-pub fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<Step> {
+pub fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<WeldingStep> {
     let mut shortening_mm = 0.0;
     let mut camber = vec![0.0; march.x_mm.len()];
     let mut sweep = camber.clone();
-    let mut steps: Vec<Step> = job
+    let mut steps: Vec<WeldingStep> = job
         .passes
         .iter()
         .enumerate()
@@ -256,7 +256,7 @@ pub fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<Step> {
             shortening_mm += march.shortening[index].0;
             camber.iter_mut().zip(march.camber.row(index)).for_each(|(sum, v)| *sum += v);
             sweep.iter_mut().zip(march.sweep.row(index)).for_each(|(sum, v)| *sum += v);
-            Step {
+            WeldingStep {
                 pass: index + 1,
                 order: pass.order,
                 seam: Some(pass.seam),
@@ -274,7 +274,7 @@ pub fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<Step> {
             profile.iter().zip(&march.x_mm).map(|(offset, x)| offset + cross.bow(bow, *x).0).collect()
         };
         let (camber, sweep) = (with(0, &camber), with(1, &sweep));
-        steps.push(Step {
+        steps.push(WeldingStep {
             pass: last.pass + 1,
             order: last.order + 1,
             seam: None,
@@ -290,7 +290,7 @@ pub fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<Step> {
 }
 
 /// Sweep shared out by flanges clamped straight, at mid-length.
-pub fn fit_up(job: &Job, plan: &Plan) -> Vec<FitUpShare> {
+pub fn fit_up(job: &Job, plan: &WalkPlan) -> Vec<FitUpShare> {
     let Some(span) = plan.spans.iter().find(|s| s.to_mm >= 0.5 * job.member.length_mm) else {
         return Vec::new();
     };

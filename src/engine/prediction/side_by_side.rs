@@ -2,7 +2,7 @@
 
 use super::alike::{Alike, SUBSTEPS};
 use super::lay_formula::ByFormula;
-use super::plan::Plan;
+use super::plan::WalkPlan;
 use super::walk::{Keep, Walk, walk_on};
 use crate::numerics::{LANES, Lanes, Work};
 
@@ -15,11 +15,11 @@ pub struct SideBySide<'a, 'j> {
 }
 
 impl Work for SideBySide<'_, '_> {
-    type Done = (Plan<Lanes>, Walk<Lanes>);
+    type Done = (WalkPlan<Lanes>, Walk<Lanes>);
 
     #[cfg_attr(wide, inline(always))]
     fn run(self) -> Self::Done {
-        let plan = Plan::side_by_side(self.all);
+        let plan = WalkPlan::side_by_side(self.all);
         let march = walk_on(self.all[0].job, &plan, SUBSTEPS, self.keep, &mut ByFormula::default());
         (plan, march)
     }

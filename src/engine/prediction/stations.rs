@@ -7,12 +7,12 @@
 
 use super::Job;
 use super::alike::covers;
-use super::plan::Plan;
+use super::plan::WalkPlan;
 use crate::bow::Pull;
 use crate::joint_solver::{SectionError, SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Seam, Span};
 use crate::strip::{
-    Bead, Melted, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
+    Melted, StripBead, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
 };
 use crate::welding::{FlangeFit, Pass, Side, Wait};
 use rayon::prelude::*;
@@ -77,7 +77,7 @@ struct Solved {
 
 struct Solver<'a> {
     job: &'a Job,
-    plan: &'a Plan,
+    plan: &'a WalkPlan,
     settings: StripSettings,
     table: ThermalTable,
     solved: Vec<Solved>,
@@ -89,7 +89,7 @@ impl Stations {
     ///
     /// # Errors
     /// [`StripFailure`] of the first station, along the member, that has no answer.
-    pub fn solve(job: &Job, plan: &Plan, settings: StripSettings) -> Result<Self, StripFailure> {
+    pub fn solve(job: &Job, plan: &WalkPlan, settings: StripSettings) -> Result<Self, StripFailure> {
         let (table, melted) = (ThermalTable::steel(), Default::default());
         let mut solver = Solver { job, plan, settings, table, solved: vec![], melted };
         let mut spans: Vec<Vec<Panel>> = vec![vec![]; plan.spans.len()];
@@ -215,7 +215,7 @@ fn welded(job: &Job, span: &Span) -> bool {
 /// The section at x with everything the job lays there.
 fn strip_job(job: &Job, span: &Span, x_mm: f64, settings: StripSettings) -> StripJob {
     let here = |pass: &&Pass| covers(pass, span.middle_mm());
-    let turn = |order: &crate::welding::Order| {
+    let turn = |order: &crate::welding::WeldingOrder| {
         let passes = || job.passes.iter().filter(here).filter(|p| p.order == order.number);
         StripStage {
             joined: order.joined,
@@ -226,7 +226,7 @@ fn strip_job(job: &Job, span: &Span, x_mm: f64, settings: StripSettings) -> Stri
             },
             preheat_c: COLD_C + passes().map(|p| p.preheat_k).fold(0.0, f64::max),
             beads: passes()
-                .map(|p| Bead {
+                .map(|p| StripBead {
                     seam: p.seam,
                     side: p.side,
                     leg_mm: p.leg_mm,

@@ -2,7 +2,7 @@
 
 use super::result::{Prediction, StripNotes};
 use super::stations::{NEAR_ENOUGH, Stations};
-use super::{Code, Job, Warning};
+use super::{Job, Warning, WarningCode};
 use crate::member::Seam;
 use crate::units::{Message, Part};
 
@@ -16,12 +16,12 @@ const BALANCED: f64 = 1e-3;
 pub fn without_record(job: &Job) -> Job {
     let mut bare = job.unlearned();
     let Some(recorded) = &job.recorded else { return bare };
-    for note in bare.notes.iter_mut().filter(|n| n.code == Code::Learned) {
+    for note in bare.notes.iter_mut().filter(|n| n.code == WarningCode::Learned) {
         let said = format!(
             "what {} say is not applied: they say how far the formulas are off, not the strip level",
             recorded.from
         );
-        *note = Warning::new(Code::NotLearned, said);
+        *note = Warning::new(WarningCode::NotLearned, said);
     }
     bare
 }
@@ -39,26 +39,26 @@ pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mu
     });
     let out = &mut prediction.warnings;
     out.push(Warning::new(
-        Code::LevelMixed,
+        WarningCode::LevelMixed,
         "strip level: shortening, camber, sweep and web compression are computed from first principles; cup, tilt and toes \
          are still those of the formula level, because bars know no angles",
     ));
     if job.thermally_cut_web {
         out.push(Warning::new(
-            Code::LevelMixed,
+            WarningCode::LevelMixed,
             "the force that hot cutting has spent in the web edges is taken off as the formula level does",
         ));
     }
     let hot = |seam| job.member.flange(seam).iter().any(|p| p.comes.edges.hot().iter().sum::<f64>() > 0.0);
     if Seam::BOTH.into_iter().any(hot) {
         out.push(Warning::new(
-            Code::LevelMixed,
+            WarningCode::LevelMixed,
             "what hot cutting of the flanges' edges left in their middle is reckoned in as the formula level does",
         ));
     }
     if job.passes.iter().any(|p| p.welded_fraction < 1.0) {
         out.push(Warning::new(
-            Code::LevelMixed,
+            WarningCode::LevelMixed,
             "intermittent passes: the strip level computes a pass all along and takes the welded part of its force",
         ));
     }
@@ -75,7 +75,7 @@ pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mu
                     Part::Plate(thickness),
                 ],
             );
-            out.push(Warning::new(Code::MeltThrough, text));
+            out.push(Warning::new(WarningCode::MeltThrough, text));
         }
         if melted.web_share > NEARLY_THROUGH {
             let text = Message::of(
@@ -83,7 +83,7 @@ pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mu
                  is not to be relied on; use less heat or a thicker web",
                 [seam.name().into(), Part::Position(*x_mm)],
             );
-            out.push(Warning::new(Code::MeltThrough, text));
+            out.push(Warning::new(WarningCode::MeltThrough, text));
         }
     }
     if stations.energy_balance > BALANCED {
@@ -91,7 +91,7 @@ pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mu
             "the heat of a pass is balanced to {:.2} % only; the force there is not to be relied on: report this job",
             100.0 * stations.energy_balance
         );
-        out.push(Warning::new(Code::HeatBalance, text));
+        out.push(Warning::new(WarningCode::HeatBalance, text));
     }
     if stations.gap > NEAR_ENOUGH {
         let text = format!(
@@ -99,6 +99,6 @@ pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mu
              member that its plates do not show",
             100.0 * stations.gap
         );
-        out.push(Warning::new(Code::StationsFar, text));
+        out.push(Warning::new(WarningCode::StationsFar, text));
     }
 }

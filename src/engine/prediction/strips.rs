@@ -7,7 +7,7 @@
 //! opposite sides sweep the member by nothing and turn it most.
 
 use super::Job;
-use super::plates::{flange, over, to_middle_mm2, together};
+use super::plates::{flange, over, to_middle_mm2, variance_of_alike};
 use super::unsure::Unsure;
 use super::walk::Walk;
 use crate::bow::twist::{Torsion, Turned};
@@ -23,7 +23,8 @@ impl Job {
             weight * flange(p, member).sd
         };
         let bits = |p: &FlangePiece| [p.width_mm, p.thickness_mm].map(f64::to_bits);
-        let squares = Seam::BOTH.map(|seam| together(member.flange(seam), |a, b| bits(a) == bits(b), of));
+        let squares =
+            Seam::BOTH.map(|seam| variance_of_alike(member.flange(seam), |a, b| bits(a) == bits(b), of));
         (squares[0] + squares[1]).sqrt() / (1e-3 * length)
     }
 }

@@ -74,7 +74,7 @@ fn strips_that_differ_turn_pieces_that_differ() {
         "twist by plates: σ {:.3} mrad, by hand {:.3}; {}",
         500.0 * of.plates_rad,
         1e3 * want,
-        of.said()
+        of.sentence()
     );
     assert!((0.5 * of.plates_rad / want - 1.0).abs() < 0.02, "{of:?} against {want}");
     assert!((of.all_rad() / prediction.twist.max_2s_rad - 1.0).abs() < 1e-12, "{of:?}");

@@ -1,7 +1,7 @@
 //! Turn of the member by flanges that want to sweep differently: seams on opposite sides, flanges of unequal width, strips that came
 //! bowed unlike.
 
-use super::plan::Plan;
+use super::plan::WalkPlan;
 use super::plates::Brought;
 use super::result::{Bow, Twist};
 use super::unsure::Unsure;
@@ -19,7 +19,7 @@ const CAUTION: &str =
 /// Reads the moments of a walk, and what bowed strips want.
 pub fn twist(
     job: &Job,
-    plan: &Plan,
+    plan: &WalkPlan,
     (march, brought): (&Walk, &Brought),
     sweep: &Bow,
     unsure: &Unsure,
@@ -83,7 +83,7 @@ pub fn twist(
 }
 
 /// The member as it resists.
-fn torsion(job: &Job, plan: &Plan, march: &Walk) -> Torsion {
+fn torsion(job: &Job, plan: &WalkPlan, march: &Walk) -> Torsion {
     let stretch = |(part, ends): (&super::walk::WebPart, &[f64])| {
         let span = &plan.spans[part.span];
         stretch(&span.plates, part.depth_mm, span.slope, ends[1] - ends[0])

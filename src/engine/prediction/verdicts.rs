@@ -8,7 +8,7 @@ use crate::welding::{Attachment, AttachmentKind};
 
 /// What is judged.
 #[derive(Clone, Copy)]
-pub struct Shown<'a> {
+pub struct JudgedShape<'a> {
     /// In-plane bow.
     pub camber: &'a Bow,
     /// Lateral bow.
@@ -63,7 +63,7 @@ impl Place<'_> {
 }
 
 /// Every limit of every set, then the user's own, in the order the job names them.
-pub fn verdicts(job: &Job, shown: Shown<'_>) -> Vec<Verdict> {
+pub fn verdicts(job: &Job, shown: JudgedShape<'_>) -> Vec<Verdict> {
     let mut sizes = Vec::with_capacity(shown.camber.profile.len().max(shown.flanges.len()));
     let mut worst = |quantity, band: &dyn Fn(&Sized<'_>) -> Option<Band>| {
         sizes.clear();
@@ -131,8 +131,8 @@ fn verdict(set: &'static str, limit: &Limit, size: Sized, band: Band) -> Verdict
 }
 
 /// What is judged under a quantity: one size, or several of which the worst counts.
-fn gather<'a>(job: &Job, quantity: Quantity, shown: Shown<'a>, out: &mut Vec<Sized<'a>>) {
-    let Shown { camber, sweep, twist, shortening, flanges, ripple } = shown;
+fn gather<'a>(job: &Job, quantity: Quantity, shown: JudgedShape<'a>, out: &mut Vec<Sized<'a>>) {
+    let JudgedShape { camber, sweep, twist, shortening, flanges, ripple } = shown;
     let along = |bow: &Bow| Sized {
         value_mm: bow.max_mm,
         spread_mm: bow.max_2s_mm,

@@ -2,7 +2,7 @@
 //! integrate what each adds.
 
 use super::Job;
-use super::plan::Plan;
+use super::plan::WalkPlan;
 use super::point::{Effect, Here, Place, Pulls, lay_all};
 use crate::bow::{Bend, Plane, substeps};
 use crate::numerics::{GAUSS_2, Number};
@@ -17,11 +17,11 @@ pub struct Walk<N = f64> {
     /// Camber of each pass from the chord, mm, at stations.
     pub camber: Array2<N>,
     /// Of all passes together: offset, mm, and slope.
-    pub camber_all: Bent<N>,
+    pub camber_all: BentLine<N>,
     /// Sweep of each pass from the chord, mm.
     pub sweep: Array2<N>,
     /// Of all passes together.
-    pub sweep_all: Bent<N>,
+    pub sweep_all: BentLine<N>,
     /// Camber by 1 N along the whole pass, mm.
     pub unit_camber: Array2<N>,
     /// Sweep by 1 N·mm along the whole pass, mm.
@@ -53,7 +53,7 @@ pub struct Walk<N = f64> {
 
 /// A bow at stations: offsets from the chord, mm, and slopes.
 #[derive(Debug, Clone, Default)]
-pub struct Bent<N> {
+pub struct BentLine<N> {
     /// Offsets, mm.
     pub offset_mm: Vec<N>,
     /// Slopes.
@@ -93,7 +93,7 @@ pub enum Keep {
 #[cfg_attr(wide, inline(always))]
 pub fn walk_on<N: Number, P: Pulls<N>>(
     job: &Job,
-    plan: &Plan<N>,
+    plan: &WalkPlan<N>,
     substeps_wanted: f64,
     keep: Keep,
     pulls: &mut P,
@@ -148,7 +148,13 @@ pub fn walk_on<N: Number, P: Pulls<N>>(
 }
 
 /// The same of one job.
-pub fn walk(job: &Job, plan: &Plan, substeps_wanted: f64, keep: Keep, pulls: &mut impl Pulls<f64>) -> Walk {
+pub fn walk(
+    job: &Job,
+    plan: &WalkPlan,
+    substeps_wanted: f64,
+    keep: Keep,
+    pulls: &mut impl Pulls<f64>,
+) -> Walk {
     walk_on(job, plan, substeps_wanted, keep, pulls)
 }
 
@@ -166,7 +172,7 @@ impl<N: Number> Curves<N> {
     }
 }
 
-impl<N: Number> Bent<N> {
+impl<N: Number> BentLine<N> {
     fn starting(stations: usize) -> Self {
         Self { offset_mm: first(N::default(), stations), slope: first(N::default(), stations) }
     }
@@ -185,9 +191,9 @@ impl<N: Number> Bent<N> {
     }
 
     /// That of one case.
-    fn nth(&self, index: usize) -> Bent<f64> {
+    fn nth(&self, index: usize) -> BentLine<f64> {
         let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
-        Bent { offset_mm: of(&self.offset_mm), slope: of(&self.slope) }
+        BentLine { offset_mm: of(&self.offset_mm), slope: of(&self.slope) }
     }
 }
 
@@ -204,7 +210,13 @@ fn first<T: Clone>(value: T, room: usize) -> Vec<T> {
 
 impl<N: Number> Walk<N> {
     /// Takes down what all passes together do in a substep.
-    fn note(&mut self, plan: &Plan<N>, (from, to, index): (N, N, usize), here: &[Here<N>; 2], keep: Keep) {
+    fn note(
+        &mut self,
+        plan: &WalkPlan<N>,
+        (from, to, index): (N, N, usize),
+        here: &[Here<N>; 2],
+        keep: Keep,
+    ) {
         let (span, step) = (&plan.spans[index], to - from);
         let mut lines = self.lines.last().copied().unwrap_or_default();
         let half = step * 0.5;
@@ -268,9 +280,9 @@ impl<N: Number> Walk<N> {
         Self {
             x_mm: first(N::default(), steps + 1),
             camber: stations(Keep::Bows),
-            camber_all: Bent::starting(steps + 1),
+            camber_all: BentLine::starting(steps + 1),
             sweep: stations(Keep::Bows),
-            sweep_all: Bent::starting(steps + 1),
+            sweep_all: BentLine::starting(steps + 1),
             unit_camber: stations(Keep::Passes),
             unit_sweep: stations(Keep::Passes),
             shortening: vec![(N::default(), N::default()); rows(Keep::Bows)],

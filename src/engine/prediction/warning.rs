@@ -6,7 +6,7 @@ use serde::Serialize;
 /// What a warning is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Code {
+pub enum WarningCode {
     /// The inner flange is steeper than the weld heads follow.
     TaperSteep,
     /// The leg is larger than the plate allows.
@@ -59,14 +59,14 @@ pub enum Code {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Warning {
     /// What it is about.
-    pub code: Code,
+    pub code: WarningCode,
     /// What was found, with numbers, and what to do.
     pub text: Message,
 }
 
 impl Warning {
     /// A warning with that code and text.
-    pub fn new(code: Code, text: impl Into<Message>) -> Self {
+    pub fn new(code: WarningCode, text: impl Into<Message>) -> Self {
         Self { code, text: text.into() }
     }
 }

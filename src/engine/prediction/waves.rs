@@ -2,7 +2,7 @@
 
 use super::Job;
 use super::divided::Divided;
-use super::plan::Plan;
+use super::plan::WalkPlan;
 use super::result::{Ripple, RippleVerdict};
 use super::uncertainty::{PART_OF_LIMIT, SPAN};
 use super::unsure::Unsure;
@@ -49,11 +49,11 @@ fn came_mm(piece: &WebPiece, depth_mm: f64) -> [f64; 2] {
 }
 
 /// The web, substep by substep.
-pub fn ripple(job: &Job, plan: &Plan, march: &Walk, unsure: &Unsure) -> Vec<Ripple> {
+pub fn ripple(job: &Job, plan: &WalkPlan, march: &Walk, unsure: &Unsure) -> Vec<Ripple> {
     march.web.iter().map(|part| at(job, plan, part, unsure)).collect()
 }
 
-fn at(job: &Job, plan: &Plan, part: &WebPart, unsure: &Unsure) -> Ripple {
+fn at(job: &Job, plan: &WalkPlan, part: &WebPart, unsure: &Unsure) -> Ripple {
     let (span, e_mpa) = (&plan.spans[part.span], job.member.steel.e_mpa);
     let (web_mm, depth_mm) = (span.plates.web_mm, part.depth_mm);
     let compression_mpa = -e_mpa * part.flat.at(0.5 * depth_mm);

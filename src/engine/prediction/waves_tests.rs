@@ -38,7 +38,7 @@ fn nobody_says_more_and_the_webs_of_pieces_differ_by_what_plate_may() {
         (job(600.0, "thickness = \"6 mm\""), job(600.0, &format!("thickness = \"6 mm\", {FLAT}")));
     let [a, b] = [&usual, &flat].map(predict);
     let (of, bare) = (a.ripple[4].wave_2s_of, b.ripple[4].wave_2s_of);
-    println!("600 × 6: {}", of.said());
+    println!("600 × 6: {}", of.sentence());
     assert!((1.92..2.9).contains(&of.plates_mm), "two deviations of 0.96 mm: {of:?}");
     assert!(bare.plates_mm.abs() <= 0.0 && a.ripple[4].wave_mm.to_bits() == b.ripple[4].wave_mm.to_bits());
     let at = a.verdicts.iter().position(|v| v.quantity == Quantity::WebFlatness).unwrap();

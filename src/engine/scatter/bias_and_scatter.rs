@@ -4,7 +4,7 @@
 //! pieces of one kind share their bias: a shop sees one of the M chances, not their mean.
 //!
 //! Case c is piece c mod K of draw c / K: its bias is point c / K of a plan of M cases, its scatter point c of the plan of
-//! M·K cases [`beside`](super::Plan::beside) it.
+//! M·K cases [`beside`](super::SamplingPlan::beside) it.
 
 use super::chance::Chance;
 use super::running::{Running, quantile};
@@ -12,7 +12,7 @@ use thiserror::Error;
 
 /// A chance and a spread, each with bias and scatter told apart.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Apart {
+pub struct BiasAndScatter {
     /// Chance over all draws, with its standard error from the differences between bias draws.
     pub overall: (f64, f64),
     /// If the model were exactly right: bias at its middle, scatter alone.
@@ -30,7 +30,7 @@ pub struct Apart {
     pub failed: usize,
 }
 
-impl Apart {
+impl BiasAndScatter {
     /// Part of the variance that bias brings, 0…1; 0 if nothing varies.
     pub fn bias_share(&self) -> f64 {
         let (bias, scatter) = (self.bias_sd.powi(2), self.scatter_sd.powi(2));
@@ -40,7 +40,7 @@ impl Apart {
 
 /// Why bias and scatter cannot be told apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
-pub enum ApartFault {
+pub enum BiasAndScatterFault {
     /// Results do not fill whole draws.
     #[error("{results} results do not make whole draws of {each} pieces")]
     Ragged {
@@ -74,9 +74,9 @@ pub fn bias_and_scatter(
     each: usize,
     at_middle: &[f64],
     is_out: impl Fn(f64) -> bool,
-) -> Result<Apart, ApartFault> {
+) -> Result<BiasAndScatter, BiasAndScatterFault> {
     if each == 0 || !results.len().is_multiple_of(each) {
-        return Err(ApartFault::Ragged { results: results.len(), each });
+        return Err(BiasAndScatterFault::Ragged { results: results.len(), each });
     }
     let (mut all, mut counts, mut chances) = (Running::default(), Chance::default(), Vec::new());
     let (mut within, mut between, mut count_squares) = (0.0, 0.0, 0.0);
@@ -91,7 +91,7 @@ pub fn bias_and_scatter(
         groups.extend(group.mean().map(|mean| (group.count() as f64, mean)));
         within += group.sd().map_or(0.0, |sd| sd * sd * (group.count() - 1) as f64);
     }
-    let too_few = ApartFault::TooFew { draws: groups.len(), results: all.count() };
+    let too_few = BiasAndScatterFault::TooFew { draws: groups.len(), results: all.count() };
     let (Some(mean), Some(overall)) = (all.mean(), counts.fraction()) else { return Err(too_few) };
     if groups.len() < 2 || all.count() == groups.len() {
         return Err(too_few);
@@ -109,7 +109,7 @@ pub fn bias_and_scatter(
     let at = |p| quantile(&chances, p).unwrap_or(overall);
     let mut over_draws = Running::default();
     chances.iter().for_each(|p| over_draws.add(*p));
-    Ok(Apart {
+    Ok(BiasAndScatter {
         overall: (overall, over_draws.standard_error().unwrap_or(0.0)),
         model_right: Chance::count(at_middle, &is_out),
         range: (at(0.05), at(0.95)),
@@ -124,15 +124,15 @@ pub fn bias_and_scatter(
 mod tests {
     use super::*;
     use crate::scatter::normal::{chance_beyond, score as deviate};
-    use crate::scatter::{Layout, Plan};
+    use crate::scatter::{SamplingMethod, SamplingPlan};
 
     const LIMIT: f64 = 3.0;
 
     /// 1 + 0.8·bias + 1.2·scatter, both standard normal.
     fn drawn(draws: usize, each: usize, bias: f64) -> (Vec<f64>, Vec<f64>) {
-        let plan = Plan::new(Layout::Random, draws * each, 17, 1).unwrap();
-        let biases = Plan::new(Layout::Random, draws, 18, 1).unwrap();
-        let score = |plan: &Plan, case| {
+        let plan = SamplingPlan::new(SamplingMethod::Random, draws * each, 17, 1).unwrap();
+        let biases = SamplingPlan::new(SamplingMethod::Random, draws, 18, 1).unwrap();
+        let score = |plan: &SamplingPlan, case| {
             let mut u = [0.0];
             plan.point(case, &mut u);
             deviate(u[0])
@@ -198,11 +198,11 @@ mod tests {
     #[test]
     fn too_little_to_tell_them_apart_is_said() {
         let fault = |results: &[f64], each| bias_and_scatter(results, each, &[], out).unwrap_err();
-        assert_eq!(fault(&[1.0; 5], 2), ApartFault::Ragged { results: 5, each: 2 });
-        assert_eq!(fault(&[1.0; 5], 0), ApartFault::Ragged { results: 5, each: 0 });
-        assert_eq!(fault(&[1.0; 5], 1), ApartFault::TooFew { draws: 5, results: 5 });
-        assert_eq!(fault(&[1.0; 5], 5), ApartFault::TooFew { draws: 1, results: 5 });
-        assert_eq!(fault(&[f64::NAN; 4], 2), ApartFault::TooFew { draws: 0, results: 0 });
+        assert_eq!(fault(&[1.0; 5], 2), BiasAndScatterFault::Ragged { results: 5, each: 2 });
+        assert_eq!(fault(&[1.0; 5], 0), BiasAndScatterFault::Ragged { results: 5, each: 0 });
+        assert_eq!(fault(&[1.0; 5], 1), BiasAndScatterFault::TooFew { draws: 5, results: 5 });
+        assert_eq!(fault(&[1.0; 5], 5), BiasAndScatterFault::TooFew { draws: 1, results: 5 });
+        assert_eq!(fault(&[f64::NAN; 4], 2), BiasAndScatterFault::TooFew { draws: 0, results: 0 });
         let still = bias_and_scatter(&[1.0; 4], 2, &[], out).unwrap();
         assert!(still.bias_share().abs() < 1e-15 && still.model_right.fraction().is_none());
     }

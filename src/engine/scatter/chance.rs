@@ -87,11 +87,11 @@ impl Chance {
 mod tests {
     use super::*;
     use crate::scatter::normal::chance_beyond;
-    use crate::scatter::{Distribution, Layout, Plan, Spread};
+    use crate::scatter::{Distribution, SamplingMethod, SamplingPlan, Spread};
 
-    fn drawn(layout: Layout, count: usize, limit: f64) -> Chance {
+    fn drawn(layout: SamplingMethod, count: usize, limit: f64) -> Chance {
         let spread = Spread::new(Distribution::Normal { mean: 0.4, sd: 1.5 }, None, None).unwrap();
-        let plan = Plan::new(layout, count, 3, 1).unwrap();
+        let plan = SamplingPlan::new(layout, count, 3, 1).unwrap();
         let mut chance = Chance::default();
         for case in 0..count {
             let mut u = [0.0];
@@ -106,11 +106,11 @@ mod tests {
         for limit in [1.0, 3.0, 4.5] {
             let want = chance_beyond(limit, 0.4, 1.5);
             for count in [1000, 4000, 16_000] {
-                let chance = drawn(Layout::Random, count, limit);
+                let chance = drawn(SamplingMethod::Random, count, limit);
                 let (got, error) = (chance.fraction().unwrap(), chance.standard_error().unwrap());
                 assert!((got - want).abs() < 3.5 * error, "{count}: {got} ± {error} against {want}");
             }
-            let even = drawn(Layout::Latin, 16_000, limit).fraction().unwrap();
+            let even = drawn(SamplingMethod::Latin, 16_000, limit).fraction().unwrap();
             assert!((even - want).abs() < 2.0 / 16_000.0, "Latin: {even} against {want}");
         }
     }
@@ -118,7 +118,7 @@ mod tests {
     #[test]
     fn the_interval_holds_the_truth_about_as_often_as_it_says() {
         let (n, truth, trials) = (200_usize, 0.03, 2000_usize);
-        let plan = Plan::new(Layout::Random, n * trials, 11, 1).unwrap();
+        let plan = SamplingPlan::new(SamplingMethod::Random, n * trials, 11, 1).unwrap();
         let held = (0..trials).filter(|trial| {
             let mut chance = Chance::default();
             for case in 0..n {

@@ -170,12 +170,14 @@ fn possible(matrix: &Array2<f64>, (i, j, _): Pair) -> Option<(f64, f64)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scatter::{Layout, Plan};
+    use crate::scatter::{SamplingMethod, SamplingPlan};
 
     /// Correlation coefficient of the scores of two coordinates.
     fn recovered(pairs: &[Pair], inputs: usize, count: usize) -> Array2<f64> {
-        let (plan, together) =
-            (Plan::new(Layout::Random, count, 5, inputs).unwrap(), Correlation::new(inputs, pairs).unwrap());
+        let (plan, together) = (
+            SamplingPlan::new(SamplingMethod::Random, count, 5, inputs).unwrap(),
+            Correlation::new(inputs, pairs).unwrap(),
+        );
         let mut sums = Array2::<f64>::zeros((inputs, inputs));
         for case in 0..count {
             let mut u = vec![0.0; inputs];

@@ -9,12 +9,12 @@
 //! f less its mean over A and B, V its variance there. Inputs must be independent. Standard errors are those of a
 //! ratio of means to first order (delta method) for random plans; a Latin or Sobol plan is usually nearer than they say.
 
-use super::{Plan, Share};
+use super::{SamplingPlan, Share};
 use thiserror::Error;
 
 /// Which block a case belongs to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Block {
+pub enum CaseBlock {
     /// All inputs from A.
     A,
     /// All inputs from B.
@@ -31,35 +31,35 @@ pub const fn share_cases(base: usize, inputs: usize) -> usize {
 /// Block and base case of a case; none beyond the last.
 ///
 /// ```
-/// use weldbow_engine::scatter::{Block, share_block};
+/// use weldbow_engine::scatter::{CaseBlock, share_block};
 /// assert_eq!(share_block(0, 100, 3), Some((Block::A, 0)));
 /// assert_eq!(share_block(407, 100, 3), Some((Block::Mixed(2), 7)));
 /// assert_eq!(share_block(500, 100, 3), None);
 /// ```
-pub const fn share_block(case: usize, base: usize, inputs: usize) -> Option<(Block, usize)> {
+pub const fn share_block(case: usize, base: usize, inputs: usize) -> Option<(CaseBlock, usize)> {
     if base == 0 || case >= share_cases(base, inputs) {
         return None;
     }
     let block = match case / base {
-        0 => Block::A,
-        1 => Block::B,
-        after => Block::Mixed(after - 2),
+        0 => CaseBlock::A,
+        1 => CaseBlock::B,
+        after => CaseBlock::Mixed(after - 2),
     };
     Some((block, case % base))
 }
 
 /// Writes the coordinates of a case, one an input, into `out`. The plan has `base` cases and twice as many dimensions
 /// as there are inputs: the first half is A, the second B.
-pub fn share_point(plan: &Plan, case: usize, out: &mut [f64]) {
+pub fn share_point(plan: &SamplingPlan, case: usize, out: &mut [f64]) {
     let inputs = out.len();
     let Some((block, index)) = share_block(case, plan.count(), inputs) else { return };
     let mut both = vec![0.5; 2 * inputs];
     plan.point(index, &mut both);
     let (a, b) = both.split_at(inputs);
     match block {
-        Block::A => out.copy_from_slice(a),
-        Block::B => out.copy_from_slice(b),
-        Block::Mixed(input) => {
+        CaseBlock::A => out.copy_from_slice(a),
+        CaseBlock::B => out.copy_from_slice(b),
+        CaseBlock::Mixed(input) => {
             out.copy_from_slice(a);
             out[input] = b[input];
         }
@@ -154,14 +154,20 @@ fn ratio(above: &[f64], below: &[f64]) -> (f64, f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scatter::{Layout, Running, normal};
+    use crate::scatter::{Running, SamplingMethod, normal};
 
     fn names(d: usize) -> Vec<String> {
         (1..=d).map(|i| format!("x{i}")).collect()
     }
 
-    fn run(layout: Layout, base: usize, seed: u64, d: usize, model: impl Fn(&[f64]) -> f64) -> Vec<f64> {
-        let plan = Plan::new(layout, base, seed, 2 * d).unwrap();
+    fn run(
+        layout: SamplingMethod,
+        base: usize,
+        seed: u64,
+        d: usize,
+        model: impl Fn(&[f64]) -> f64,
+    ) -> Vec<f64> {
+        let plan = SamplingPlan::new(layout, base, seed, 2 * d).unwrap();
         let mut u = vec![0.0; d];
         (0..share_cases(base, d))
             .map(|case| {
@@ -181,7 +187,7 @@ mod tests {
     #[test]
     fn shares_of_a_linear_model_are_its_squared_slopes() {
         for base in [500, 2000, 8000] {
-            let found = shares(&names(3), base, &run(Layout::Random, base, 4, 3, linear)).unwrap();
+            let found = shares(&names(3), base, &run(SamplingMethod::Random, base, 4, 3, linear)).unwrap();
             for (share, slope) in found.shares.iter().zip(SLOPES) {
                 let want = slope * slope / 21.0;
                 for (got, error) in [share.alone, share.total] {
@@ -198,7 +204,7 @@ mod tests {
         let (base, studies) = (300, 200);
         let model = |u: &[f64]| linear(u) + 3.0 * (u[0] - 0.5) * (u[2] - 0.5);
         let found: Vec<Shares> = (0..studies)
-            .map(|seed| shares(&names(3), base, &run(Layout::Random, base, seed, 3, model)).unwrap())
+            .map(|seed| shares(&names(3), base, &run(SamplingMethod::Random, base, seed, 3, model)).unwrap())
             .collect();
         for input in 0..3 {
             for pick in [(|s: &Share| s.alone) as fn(&Share) -> (f64, f64), |s| s.total] {
@@ -220,7 +226,7 @@ mod tests {
     #[test]
     fn a_failed_case_drops_its_base_case_everywhere() {
         let (base, d) = (50, 3);
-        let mut results = run(Layout::Sobol, base, 1, d, linear);
+        let mut results = run(SamplingMethod::Sobol, base, 1, d, linear);
         let kept: Vec<f64> = results
             .iter()
             .enumerate()
@@ -238,7 +244,7 @@ mod tests {
 
     #[test]
     fn blocks_come_in_order_and_mix_one_input() {
-        let plan = Plan::new(Layout::Latin, 10, 2, 6).unwrap();
+        let plan = SamplingPlan::new(SamplingMethod::Latin, 10, 2, 6).unwrap();
         let at = |case| {
             let mut u = [0.0; 3];
             share_point(&plan, case, &mut u);

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! inputs → spread (distribution, cut; moments) ─┐
-//! plan → point of the unit cube → together ─────┴→ values of a case → (result) → swing, indices, chance, apart, running
+//! plan → point of the unit cube → correlation ──┴→ values of a case → (result) → one at a time, indices, chance, bias and scatter, running
 //! ```
 //!
 //! * `inputs`: what can be varied by name, with its usual spread; `own`: a shop's deviations in their place; `spread`: a `distribution` with its ends cut off;
@@ -10,7 +10,7 @@
 //! * `plan`: random, Latin or Sobol points, each from its number alone (`hash` shuffles without memory);
 //!   `correlation`: correlated inputs.
 //! * `one_at_a_time`: one input at a time; `indices`: shares of the variance; `weight`: what both give.
-//! * `chance`: how often a limit is passed; `apart`: the same with bias and scatter told apart; `running`: mean,
+//! * `chance`: how often a limit is passed; `bias_and_scatter`: the same with bias and scatter told apart; `running`: mean,
 //!   deviation, quantiles.
 //! * `alike`: which numbers of a piece differ together. `pieces`: pieces of a job with the usual inputs drawn; `out`: how likely one is out of the limits of its job, the one
 //!   place every command asks.
@@ -47,18 +47,18 @@ mod spread;
 mod weight;
 
 pub use alike::draws_with;
-pub use bias_and_scatter::{Apart, ApartFault, bias_and_scatter};
+pub use bias_and_scatter::{BiasAndScatter, BiasAndScatterFault, bias_and_scatter};
 pub use chance::{Chance, Z_95};
 pub use correlation::{Correlation, CorrelationFault, Pair};
 pub use distribution::Distribution;
 pub use fault::{LEAST_LEFT, SpreadFault};
-pub use indices::{Block, Shares, SharesFault, share_block, share_cases, share_point, shares};
+pub use indices::{CaseBlock, Shares, SharesFault, share_block, share_cases, share_point, shares};
 pub use inputs::{Acts, Class, INPUTS, Input, input};
-pub use one_at_a_time::{swing_cases, swing_point, swings};
+pub use one_at_a_time::{one_at_a_time, one_at_a_time_cases, one_at_a_time_point};
 pub use out::{OutOfLimits, out_at_most, out_of_limits, say_chances};
 pub use own::{Deviations, problems_of};
-pub use pieces::{Draws, Pieces, Room, by_welds_alone, welding_alone};
-pub use plan::{Layout, Plan, PlanFault};
+pub use pieces::{DrawRoom, Draws, Pieces, by_welds_alone, welding_alone};
+pub use plan::{SamplingFault, SamplingMethod, SamplingPlan};
 pub use running::{Running, quantile};
 pub use spread::Spread;
-pub use weight::{Share, Swing};
+pub use weight::{OneAtATime, Share};

@@ -4,7 +4,10 @@
 //! Every piece is judged as a prediction is, at its own worst place. What the shop makes up for before welding, and what
 //! another level of model predicts, moves every piece alike.
 
-use super::{Apart, Chance, Deviations, Draws, Pieces, PlanFault, Room, bias_and_scatter, welding_alone};
+use super::{
+    BiasAndScatter, Chance, Deviations, DrawRoom, Draws, Pieces, SamplingFault, bias_and_scatter,
+    welding_alone,
+};
 use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS, STRIP_SEAM_BIAS};
 use crate::prediction::{Job, OutOfRange, Prediction, judged, judged_with_and_without_plates};
 use crate::tolerance::{DrawnSize, Likely, Quantity, Verdict};
@@ -57,7 +60,7 @@ pub fn out_of_limits(
     own: &Deviations,
     draws: Draws,
     met: impl Fn(&Verdict) -> f64,
-) -> Result<OutOfLimits, PlanFault> {
+) -> Result<OutOfLimits, SamplingFault> {
     counted(job, verdicts, own, draws, met, Until::Told { right: RIGHT_PIECES })
 }
 
@@ -73,7 +76,7 @@ pub fn out_at_most(
     draws: Draws,
     met: impl Fn(&Verdict) -> f64,
     most: usize,
-) -> Result<OutOfLimits, PlanFault> {
+) -> Result<OutOfLimits, SamplingFault> {
     counted(job, verdicts, own, draws, met, Until::MoreOut { most })
 }
 
@@ -96,14 +99,14 @@ fn counted(
     draws: Draws,
     met: impl Fn(&Verdict) -> f64,
     until: Until,
-) -> Result<OutOfLimits, PlanFault> {
+) -> Result<OutOfLimits, SamplingFault> {
     let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
     let pieces = Pieces::new(&light, own, draws, 0)?;
     let nominal = judged(&light);
     // verdicts of one job come in one order, whatever the piece
     let moved: Vec<f64> = verdicts.iter().zip(&nominal).map(|(v, n)| met(v) - n.value).collect();
     let draw = |which: Range<usize>,
-                piece: &(dyn Fn(usize, &mut Room) -> Result<Judged, OutOfRange> + Sync)| {
+                piece: &(dyn Fn(usize, &mut DrawRoom) -> Result<Judged, OutOfRange> + Sync)| {
         let all = which.into_par_iter().map_init(|| pieces.room(), |room, n| piece(n, room).ok());
         all.collect::<Vec<Option<Judged>>>()
     };
@@ -257,8 +260,8 @@ impl Likely {
     }
 }
 
-impl From<&Apart> for Likely {
-    fn from(found: &Apart) -> Self {
+impl From<&BiasAndScatter> for Likely {
+    fn from(found: &BiasAndScatter) -> Self {
         // pieces of one draw share their bias: only the draws count as cases
         let none = Chance { out: 0, of: found.draws, failed: 0 };
         let sure = found.overall.0 <= 0.0 || found.overall.0 >= 1.0;

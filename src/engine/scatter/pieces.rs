@@ -4,7 +4,7 @@
 //! A piece has a draw of the bias, which it shares with every other job drawn with the same seed and count, and a point of
 //! the scatter that is its own.
 
-use super::{Class, Deviations, INPUTS, Layout, Plan, PlanFault, Spread, draws_with};
+use super::{Class, Deviations, INPUTS, SamplingFault, SamplingMethod, SamplingPlan, Spread, draws_with};
 use crate::prediction::{Field, Job, OutOfRange};
 use serde::Serialize;
 
@@ -45,8 +45,8 @@ pub fn by_welds_alone() -> Deviations {
 pub struct Pieces<'a> {
     job: &'a Job,
     inputs: Vec<Drawn>,
-    bias: Plan,
-    scatter: Option<Plan>,
+    bias: SamplingPlan,
+    scatter: Option<SamplingPlan>,
     each: usize,
 }
 
@@ -62,7 +62,7 @@ struct Drawn {
 
 /// Room to draw in, one a thread: nothing is allocated from piece to piece.
 #[derive(Debug, Clone)]
-pub struct Room {
+pub struct DrawRoom {
     job: Job,
     bias: Vec<f64>,
     scatter: Vec<f64>,
@@ -74,7 +74,7 @@ impl<'a> Pieces<'a> {
     ///
     /// # Errors
     /// A plan that cannot be drawn.
-    pub fn new(job: &'a Job, own: &Deviations, draws: Draws, own_number: u64) -> Result<Self, PlanFault> {
+    pub fn new(job: &'a Job, own: &Deviations, draws: Draws, own_number: u64) -> Result<Self, SamplingFault> {
         let mut inputs = Vec::new();
         let mut counts = [0, 0];
         for input in &INPUTS {
@@ -100,8 +100,8 @@ impl<'a> Pieces<'a> {
             }
         }
         let [biases, scatters] = counts;
-        let bias = Plan::new(Layout::Latin, draws.bias, draws.seed, biases)?;
-        let of_job = Plan::new(Layout::Latin, draws.bias, draws.seed ^ own_number, biases)?;
+        let bias = SamplingPlan::new(SamplingMethod::Latin, draws.bias, draws.seed, biases)?;
+        let of_job = SamplingPlan::new(SamplingMethod::Latin, draws.bias, draws.seed ^ own_number, biases)?;
         let scatter = if scatters > 0 { Some(of_job.beside(draws.count(), scatters)?) } else { None };
         Ok(Self { job, inputs, bias, scatter, each: draws.pieces.max(1) })
     }
@@ -117,8 +117,8 @@ impl<'a> Pieces<'a> {
     }
 
     /// Room to draw in.
-    pub fn room(&self) -> Room {
-        Room {
+    pub fn room(&self) -> DrawRoom {
+        DrawRoom {
             job: self.job.clone(),
             bias: vec![0.5; self.bias.dimensions()],
             scatter: vec![0.5; self.scatter.map_or(0, |plan| plan.dimensions())],
@@ -129,7 +129,7 @@ impl<'a> Pieces<'a> {
     ///
     /// # Errors
     /// A drawn number that the job does not take.
-    pub fn piece<'r>(&self, n: usize, room: &'r mut Room) -> Result<&'r Job, OutOfRange> {
+    pub fn piece<'r>(&self, n: usize, room: &'r mut DrawRoom) -> Result<&'r Job, OutOfRange> {
         self.bias.point(n / self.each, &mut room.bias);
         self.drawn(n, room)
     }
@@ -138,12 +138,12 @@ impl<'a> Pieces<'a> {
     ///
     /// # Errors
     /// As [`Pieces::piece`].
-    pub fn piece_without_bias<'r>(&self, n: usize, room: &'r mut Room) -> Result<&'r Job, OutOfRange> {
+    pub fn piece_without_bias<'r>(&self, n: usize, room: &'r mut DrawRoom) -> Result<&'r Job, OutOfRange> {
         room.bias.fill(0.5);
         self.drawn(n, room)
     }
 
-    fn drawn<'r>(&self, n: usize, room: &'r mut Room) -> Result<&'r Job, OutOfRange> {
+    fn drawn<'r>(&self, n: usize, room: &'r mut DrawRoom) -> Result<&'r Job, OutOfRange> {
         if let Some(plan) = self.scatter {
             plan.point(n, &mut room.scatter);
         }

@@ -7,7 +7,7 @@ use thiserror::Error;
 
 /// How the cube is filled.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Layout {
+pub enum SamplingMethod {
     /// Each case on its own: errors can be stated, and cases added at will.
     Random,
     /// Latin hypercube: in every dimension each of `count` equal cells holds exactly one case. Means settle faster.
@@ -16,7 +16,7 @@ pub enum Layout {
     Sobol,
 }
 
-impl Layout {
+impl SamplingMethod {
     /// Cases it can place: the Sobol tables end at 2¹⁶; a Latin cell must be wider than rounding.
     pub const fn most_cases(self) -> usize {
         match self {
@@ -37,7 +37,7 @@ impl Layout {
 
 /// Why a plan cannot be laid.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
-pub enum PlanFault {
+pub enum SamplingFault {
     /// No cases or no dimensions.
     #[error("a plan of {count} cases in {dimensions} dimensions is empty; it needs at least one of each")]
     Empty {
@@ -72,8 +72,8 @@ pub enum PlanFault {
 ///
 /// A point is a pure function of plan and number: shards, threads and a resumed run agree, and nothing is stored.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Plan {
-    layout: Layout,
+pub struct SamplingPlan {
+    layout: SamplingMethod,
     count: usize,
     seed: u64,
     dimensions: usize,
@@ -82,12 +82,12 @@ pub struct Plan {
 /// 2⁻²⁴: Sobol points come as multiples of twice this; Latin places within a cell are odd multiples of its half.
 const FINE: f64 = 1.0 / (1 << 24) as f64;
 
-impl Plan {
+impl SamplingPlan {
     /// A plan of `count` cases in `dimensions` dimensions.
     ///
     /// ```
-    /// use weldbow_engine::scatter::{Layout, Plan};
-    /// let plan = Plan::new(Layout::Latin, 10, 7, 2)?;
+    /// use weldbow_engine::scatter::{SamplingMethod, SamplingPlan};
+    /// let plan = SamplingPlan::new(Layout::Latin, 10, 7, 2)?;
     /// let mut cells: Vec<usize> = (0..10)
     ///     .map(|case| {
     ///         let mut u = [0.0; 2];
@@ -97,20 +97,25 @@ impl Plan {
     ///     .collect();
     /// cells.sort();
     /// assert_eq!(cells, [0, 1, 2, 3, 4, 5, 6, 7, 8, 9]);
-    /// # Ok::<(), weldbow_engine::scatter::PlanFault>(())
+    /// # Ok::<(), weldbow_engine::scatter::SamplingFault>(())
     /// ```
     ///
     /// # Errors
     /// An empty plan, and one beyond the limits of its layout.
-    pub const fn new(layout: Layout, count: usize, seed: u64, dimensions: usize) -> Result<Self, PlanFault> {
+    pub const fn new(
+        layout: SamplingMethod,
+        count: usize,
+        seed: u64,
+        dimensions: usize,
+    ) -> Result<Self, SamplingFault> {
         if count == 0 || dimensions == 0 {
-            return Err(PlanFault::Empty { count, dimensions });
+            return Err(SamplingFault::Empty { count, dimensions });
         }
         if count > layout.most_cases() {
-            return Err(PlanFault::TooManyCases { count, most: layout.most_cases() });
+            return Err(SamplingFault::TooManyCases { count, most: layout.most_cases() });
         }
         if dimensions > layout.most_dimensions() {
-            return Err(PlanFault::TooManyDimensions { dimensions, most: layout.most_dimensions() });
+            return Err(SamplingFault::TooManyDimensions { dimensions, most: layout.most_dimensions() });
         }
         Ok(Self { layout, count, seed, dimensions })
     }
@@ -118,13 +123,13 @@ impl Plan {
     /// A plan of the same layout whose points have nothing to do with this one's: pieces beside draws of a bias.
     ///
     /// # Errors
-    /// As [`Plan::new`].
-    pub const fn beside(&self, count: usize, dimensions: usize) -> Result<Self, PlanFault> {
+    /// As [`SamplingPlan::new`].
+    pub const fn beside(&self, count: usize, dimensions: usize) -> Result<Self, SamplingFault> {
         Self::new(self.layout, count, keyed(self.seed, BESIDE), dimensions)
     }
 
     /// How the cube is filled.
-    pub const fn layout(&self) -> Layout {
+    pub const fn layout(&self) -> SamplingMethod {
         self.layout
     }
 
@@ -143,19 +148,19 @@ impl Plan {
         self.dimensions
     }
 
-    /// Writes the coordinates of a case, each above 0 and below 1, into the first [`Plan::dimensions`] places of
+    /// Writes the coordinates of a case, each above 0 and below 1, into the first [`SamplingPlan::dimensions`] places of
     /// `out`; a shorter `out` takes the first coordinates. Numbers from `count` on start the plan again.
     pub fn point(&self, case: usize, out: &mut [f64]) {
         let case = (case % self.count) as u64;
         let wanted = out.len().min(self.dimensions);
         let coordinates = out[..wanted].iter_mut().zip(0_u32..);
         match self.layout {
-            Layout::Random => {
+            SamplingMethod::Random => {
                 let mut stream = ChaCha8Rng::seed_from_u64(self.seed);
                 stream.set_stream(case);
                 coordinates.for_each(|(u, _)| *u = open(stream.next_u64()));
             }
-            Layout::Latin => {
+            SamplingMethod::Latin => {
                 let (count, key) = (self.count as u64, keyed(self.seed, LATIN));
                 for (u, dimension) in coordinates {
                     let key = keyed(key, u64::from(dimension));
@@ -164,7 +169,7 @@ impl Plan {
                     *u = (cell + within) / count as f64;
                 }
             }
-            Layout::Sobol => {
+            SamplingMethod::Sobol => {
                 let seed = (keyed(self.seed, SOBOL) >> 32) as u32;
                 for (u, dimension) in coordinates {
                     let raw = sobol_burley::sample(case as u32, dimension, seed);
@@ -189,16 +194,17 @@ fn open(bits: u64) -> f64 {
 mod tests {
     use super::*;
 
-    const LAYOUTS: [Layout; 3] = [Layout::Random, Layout::Latin, Layout::Sobol];
+    const LAYOUTS: [SamplingMethod; 3] =
+        [SamplingMethod::Random, SamplingMethod::Latin, SamplingMethod::Sobol];
 
-    fn point(plan: &Plan, case: usize) -> Vec<f64> {
+    fn point(plan: &SamplingPlan, case: usize) -> Vec<f64> {
         let mut u = vec![f64::NAN; plan.dimensions()];
         plan.point(case, &mut u);
         u
     }
 
     /// How many cases fall into each of `cells` cells of a dimension.
-    fn filled(plan: &Plan, dimension: usize, cells: usize) -> Vec<usize> {
+    fn filled(plan: &SamplingPlan, dimension: usize, cells: usize) -> Vec<usize> {
         let mut hits = vec![0; cells];
         (0..plan.count()).for_each(|case| hits[(point(plan, case)[dimension] * cells as f64) as usize] += 1);
         hits
@@ -207,7 +213,7 @@ mod tests {
     #[test]
     fn a_latin_plan_has_one_case_in_every_cell_of_every_dimension() {
         for count in [1, 2, 3, 7, 16, 97, 100, 1009, 4096] {
-            let plan = Plan::new(Layout::Latin, count, 42, 5).unwrap();
+            let plan = SamplingPlan::new(SamplingMethod::Latin, count, 42, 5).unwrap();
             for dimension in 0..5 {
                 assert!(
                     filled(&plan, dimension, count).iter().all(|n| *n == 1),
@@ -220,7 +226,7 @@ mod tests {
     #[test]
     fn a_power_of_two_of_sobol_cases_fills_every_cell_once() {
         for count in [1, 2, 64, 1024] {
-            let plan = Plan::new(Layout::Sobol, count, 42, 12).unwrap();
+            let plan = SamplingPlan::new(SamplingMethod::Sobol, count, 42, 12).unwrap();
             for dimension in 0..12 {
                 assert!(
                     filled(&plan, dimension, count).iter().all(|n| *n == 1),
@@ -233,9 +239,9 @@ mod tests {
     #[test]
     fn a_point_does_not_depend_on_what_was_asked_before() {
         for layout in LAYOUTS {
-            let plan = Plan::new(layout, 500, 7, 4).unwrap();
+            let plan = SamplingPlan::new(layout, 500, 7, 4).unwrap();
             let forward: Vec<_> = (0..500).map(|case| point(&plan, case)).collect();
-            let again = Plan::new(layout, 500, 7, 4).unwrap();
+            let again = SamplingPlan::new(layout, 500, 7, 4).unwrap();
             assert!((0..500).rev().all(|case| point(&again, case) == forward[case]), "{layout:?}");
             let mut short = vec![0.0; 2];
             plan.point(123, &mut short);
@@ -246,7 +252,10 @@ mod tests {
     #[test]
     fn seeds_and_dimensions_give_different_points_inside_the_open_cube() {
         for layout in LAYOUTS {
-            let (one, other) = (Plan::new(layout, 256, 1, 6).unwrap(), Plan::new(layout, 256, 2, 6).unwrap());
+            let (one, other) = (
+                SamplingPlan::new(layout, 256, 1, 6).unwrap(),
+                SamplingPlan::new(layout, 256, 2, 6).unwrap(),
+            );
             let all: Vec<f64> = (0..256).flat_map(|case| point(&one, case)).collect();
             assert!(all.iter().all(|u| 0.0 < *u && *u < 1.0), "{layout:?}");
             assert_ne!(point(&one, 5), point(&other, 5), "{layout:?}");
@@ -263,7 +272,7 @@ mod tests {
             }
         }
         assert!(open(0) > 0.0 && open(u64::MAX) < 1.0);
-        let largest = Plan::new(Layout::Latin, 1 << 26, 3, 1).unwrap();
+        let largest = SamplingPlan::new(SamplingMethod::Latin, 1 << 26, 3, 1).unwrap();
         let ends = (0..1000).map(|i| point(&largest, i * 67_000)[0]);
         assert!(ends.into_iter().all(|u| 0.0 < u && u < 1.0));
     }
@@ -271,14 +280,14 @@ mod tests {
     /// They come as multiples of 2⁻²³, 0 among them, and are moved by half of that.
     #[test]
     fn sobol_coordinates_keep_off_zero() {
-        let plan = Plan::new(Layout::Sobol, 64, 1, 2).unwrap();
+        let plan = SamplingPlan::new(SamplingMethod::Sobol, 64, 1, 2).unwrap();
         assert!((0..64).flat_map(|case| point(&plan, case)).all(|u| (u / FINE) as u64 % 2 == 1));
     }
 
     #[test]
     fn a_plan_beside_another_has_nothing_to_do_with_it() {
         for layout in LAYOUTS {
-            let plan = Plan::new(layout, 1024, 1, 3).unwrap();
+            let plan = SamplingPlan::new(layout, 1024, 1, 3).unwrap();
             let beside = plan.beside(1024, 3).unwrap();
             let moment: f64 = (0..1024)
                 .map(|case| (point(&plan, case), point(&beside, case)))
@@ -294,7 +303,7 @@ mod tests {
     fn even_layouts_settle_faster_than_random_ones() {
         let error = |layout, count: usize| {
             let squares = (0..8).map(|seed| {
-                let plan = Plan::new(layout, count, seed, 2).unwrap();
+                let plan = SamplingPlan::new(layout, count, seed, 2).unwrap();
                 let sum: f64 = (0..count).map(|case| point(&plan, case)).map(|u| u[0] * u[1] * u[1]).sum();
                 (sum / count as f64 - 1.0 / 6.0).powi(2)
             });
@@ -308,11 +317,17 @@ mod tests {
 
     #[test]
     fn plans_beyond_their_layout_are_refused() {
-        let fault = |layout, count, dimensions| Plan::new(layout, count, 0, dimensions).unwrap_err();
-        assert_eq!(fault(Layout::Sobol, 65_537, 2), PlanFault::TooManyCases { count: 65_537, most: 65_536 });
-        assert_eq!(fault(Layout::Sobol, 8, 257), PlanFault::TooManyDimensions { dimensions: 257, most: 256 });
-        assert_eq!(fault(Layout::Latin, 0, 2), PlanFault::Empty { count: 0, dimensions: 2 });
-        let last = Plan::new(Layout::Sobol, 65_536, 0, 256).unwrap();
+        let fault = |layout, count, dimensions| SamplingPlan::new(layout, count, 0, dimensions).unwrap_err();
+        assert_eq!(
+            fault(SamplingMethod::Sobol, 65_537, 2),
+            SamplingFault::TooManyCases { count: 65_537, most: 65_536 }
+        );
+        assert_eq!(
+            fault(SamplingMethod::Sobol, 8, 257),
+            SamplingFault::TooManyDimensions { dimensions: 257, most: 256 }
+        );
+        assert_eq!(fault(SamplingMethod::Latin, 0, 2), SamplingFault::Empty { count: 0, dimensions: 2 });
+        let last = SamplingPlan::new(SamplingMethod::Sobol, 65_536, 0, 256).unwrap();
         assert!(point(&last, 65_535).iter().all(|u| 0.0 < *u && *u < 1.0));
     }
 }

@@ -140,7 +140,7 @@ impl Spread {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::scatter::{Layout, Plan, Running};
+    use crate::scatter::{Running, SamplingMethod, SamplingPlan};
     use Distribution::{Lognormal, Normal, Triangular, Uniform};
     use proptest::prelude::*;
     use proptest::test_runner::RngSeed;
@@ -185,7 +185,7 @@ mod tests {
 
         #[test]
         fn drawn_numbers_have_the_stated_mean_and_deviation(spread in any_spread(), seed in any::<u64>()) {
-            let plan = Plan::new(Layout::Latin, 2000, seed, 1).unwrap();
+            let plan = SamplingPlan::new(SamplingMethod::Latin, 2000, seed, 1).unwrap();
             let mut running = Running::default();
             for case in 0..2000 {
                 let mut u = [0.0];
@@ -221,7 +221,7 @@ mod tests {
             assert!((spread.mean() - mean).abs() < 1e-9, "{shape:?}: mean {} against {mean}", spread.mean());
             assert!((spread.sd() - sd).abs() < 1e-9, "{shape:?}: deviation {} against {sd}", spread.sd());
             for count in [1000, 10_000] {
-                let plan = Plan::new(Layout::Random, count, 9, 1).unwrap();
+                let plan = SamplingPlan::new(SamplingMethod::Random, count, 9, 1).unwrap();
                 let (mut x, mut squares) = (Running::default(), Running::default());
                 for case in 0..count {
                     let mut u = [0.0];

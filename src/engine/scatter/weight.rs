@@ -2,7 +2,7 @@
 
 /// One input moved alone from low to high, everything else at its middle.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Swing {
+pub struct OneAtATime {
     /// Name of the input.
     pub input: String,
     /// Its low and high value, worded with unit.

@@ -11,7 +11,7 @@ pub struct Shop {
     /// What it calls itself.
     pub title: String,
     /// Press, rollers, torches, rates; the leg under the press pads is the job's and left at 0.
-    pub tools: plan::Shop,
+    pub tools: plan::Equipment,
     /// How well it measures.
     pub measuring: Measuring,
     /// Rates that are placeholders, as the file calls them.

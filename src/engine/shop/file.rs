@@ -100,7 +100,7 @@ impl ShopFile {
         let whole = || {
             Some(Shop {
                 title: self.title.clone().unwrap_or_else(|| "untitled shop".to_owned()),
-                tools: plan::Shop {
+                tools: plan::Equipment {
                     press: press.map_or(Some(None), |p| p.map(Some))?,
                     roller: roller.map_or(Some(None), |r| r.map(Some))?,
                     heat: heat.map_or(Some(None), |h| h.map(Some))?,
@@ -139,7 +139,12 @@ impl ShopFile {
     fn usual(&self) -> Shop {
         self.build().unwrap_or_else(|_| Shop {
             title: String::new(),
-            tools: plan::Shop { press: None, roller: None, heat: None, rates: plan::Rates::PLACEHOLDERS },
+            tools: plan::Equipment {
+                press: None,
+                roller: None,
+                heat: None,
+                rates: plan::Rates::PLACEHOLDERS,
+            },
             measuring: Measuring::USUAL,
             placeholder_rates: RatesShape::default().placeholders(),
             plan_from_chance: PLAN_FROM,

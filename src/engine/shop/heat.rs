@@ -2,7 +2,7 @@
 
 use crate::input::findings::{Bounds, Findings, bounds};
 use crate::straighten::flange::Torch;
-use crate::straighten::heat::Response;
+use crate::straighten::heat::VeeTurn;
 use crate::straighten::plan::HeatTools;
 use crate::units::{Angle, Force, HeatInput, Length};
 use schemars::JsonSchema;
@@ -62,7 +62,7 @@ impl HeatShape {
         let turn = self.turn_of_one_heat.map(|t| findings.bounded("heat.turn_of_one_heat", t.value(), &TURN));
         Some(HeatTools {
             response: match turn {
-                Some(measured) => Response::Measured(measured?),
+                Some(measured) => VeeTurn::Measured(measured?),
                 None => usual.response,
             },
             jack_span_mm: span?,

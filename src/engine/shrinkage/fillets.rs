@@ -2,8 +2,8 @@
 //! change along a stretch of member, worked out once.
 
 use super::lateral_arm;
-use super::second_side::{Deposit, REPEAT_COLD, second_side_cold, share_warm, side_index};
-use super::source::{Legs, Source};
+use super::second_side::{LaidPasses, REPEAT_COLD, second_side_cold, share_warm, side_index};
+use super::source::{Legs, PlateHeat};
 use crate::numerics::Number;
 use crate::welding::{Side, Wait};
 
@@ -48,8 +48,8 @@ pub struct Bead<N = f64> {
 #[derive(Debug, Clone, Copy)]
 struct Overlap<N> {
     /// Each alone, and both as one.
-    alone: [Source<N>; 2],
-    as_one: Source<N>,
+    alone: [PlateHeat<N>; 2],
+    as_one: PlateHeat<N>,
     cold: N,
     warm: N,
 }
@@ -96,7 +96,7 @@ pub struct Timeline<N = f64> {
 /// The beads of one order at one joint.
 #[derive(Debug, Clone)]
 pub struct Fillets<N = f64> {
-    alone: [Option<Source<N>>; 2],
+    alone: [Option<PlateHeat<N>>; 2],
     times: [N; 2],
     arm_mm: [N; 2],
     // few joints have any, and they are large
@@ -220,10 +220,10 @@ fn overlapping<N: Number>(overlap: &Option<Box<Overlap<N>>>, cold: N, give_per_m
 }
 
 impl<N: Number> Fillets<N> {
-    /// What they bring where the section gives by `give_per_mm2` (see [`Source::lone_n`]) and their force is that times
+    /// What they bring where the section gives by `give_per_mm2` (see [`PlateHeat::lone_n`]) and their force is that times
     /// `factor`; `available_mm2` of flange and web yields at most.
     #[cfg_attr(wide, inline(always))]
-    pub fn laid(&self, give_per_mm2: [N; 2], factor: N, available_mm2: N, yield_mpa: N) -> Deposit<N> {
+    pub fn laid(&self, give_per_mm2: [N; 2], factor: N, available_mm2: N, yield_mpa: N) -> LaidPasses<N> {
         let repeat_cold = N::all(REPEAT_COLD);
         let mut lone_n = [N::default(); 2];
         for (side, lone_n) in lone_n.iter_mut().enumerate() {
@@ -231,7 +231,7 @@ impl<N: Number> Fillets<N> {
                 *lone_n = self.times[side] * source.lone_n(give_per_mm2) * factor;
             }
         }
-        Deposit {
+        LaidPasses {
             lone_n,
             arm_mm: self.arm_mm,
             deposit_mm2: self.deposit_mm2,

@@ -12,7 +12,7 @@
 //! asks it for a joint alone. `source` is a heat on its plates, held or free. `reference-cases/seam_forces.py` fits the constants
 //! to the strip model's seams and held joints.
 //!
-//! **To add an estimate** of another author or shop: one more `Method` in `published`, or one function in `angular/published`
+//! **To add an estimate** of another author or shop: one more `PublishedMethod` in `published`, or one function in `angular/published`
 //! called from `prediction/estimates`. Tables and the methods chart pick it up.
 //!
 //! **To change a constant** of force or arm: with its study. `studies/referee/` derives it anew from solved sections,

@@ -7,7 +7,7 @@ use super::{second_side, tendon};
 
 /// What the methods may use of one pass.
 #[derive(Debug, Clone, Copy)]
-pub struct Weld {
+pub struct MethodInput {
     /// Net heat input, J/mm.
     pub heat_j_per_mm: f64,
     /// Nominal section z²/2, mm².
@@ -39,13 +39,13 @@ impl SecondSide {
 
 /// One published estimate.
 #[derive(Debug, Clone, Copy)]
-pub struct Method {
+pub struct PublishedMethod {
     /// What it computes, in a few words.
     pub method: &'static str,
     /// Author, year, how known.
     pub source: &'static str,
     /// Force of one pass, N.
-    pub force_n: fn(&Weld) -> f64,
+    pub force_n: fn(&MethodInput) -> f64,
     /// Rule for the second side.
     pub second: SecondSide,
     /// A bound rather than a mean.
@@ -53,71 +53,71 @@ pub struct Method {
 }
 
 /// Every method, mean estimates first, the bound last.
-pub const METHODS: &[Method] = &[
-    Method {
+pub const METHODS: &[PublishedMethod] = &[
+    PublishedMethod {
         method: "thin-plate bar theory, 0.335 αE/ρc · Q",
         source: "Okerblom 1955/1958 (memory, derived again)",
         force_n: |w| tendon::okerblom(w.heat_j_per_mm),
         second: SecondSide::ByLag,
         bound: false,
     },
-    Method {
+    PublishedMethod {
         method: "thick-plate bar theory, 0.255 αE/ρc · Q",
         source: "derived from the same theory",
         force_n: |w| tendon::thick_plate(w.heat_j_per_mm),
         second: SecondSide::ByLag,
         bound: false,
     },
-    Method {
+    PublishedMethod {
         method: "tendon force, 0.2 kN per J/mm",
         source: "White, Leggatt and Dwight 1977–1980 (memory)",
         force_n: |w| 200.0 * w.heat_j_per_mm,
         second: SecondSide::ByLag,
         bound: false,
     },
-    Method {
+    PublishedMethod {
         method: "shrinkage volume, 0.86·10⁻⁶ cm³/J",
         source: "Nikolaev, Kuzminov, Vinokurov (memory, check)",
         force_n: |w| 0.86e-3 * w.e_mpa * w.heat_j_per_mm,
         second: SecondSide::ByLag,
         bound: false,
     },
-    Method {
+    PublishedMethod {
         method: "170 N per J/mm, low-alloy steel",
         source: "shop rule of shipyards for heavy sections, source not recorded",
         force_n: |w| 170.0 * w.heat_j_per_mm,
         second: SecondSide::ByLag,
         bound: false,
     },
-    Method {
+    PublishedMethod {
         method: "tension block, 12000·p·A, p = 0.9",
         source: "ECCS 1976 (memory; p to be confirmed)",
         force_n: |w| 12_000.0 * 0.9 * w.nominal_mm2,
         second: SecondSide::Fixed(1.189_207_115_002_721),
         bound: false,
     },
-    Method {
+    PublishedMethod {
         method: "bowing formula 0.005·A·L²·d/I, as a force",
         source: "Blodgett 1966 (memory)",
         force_n: |w| 0.04 * w.e_mpa * w.nominal_mm2,
         second: SecondSide::Fixed(2.0),
         bound: false,
     },
-    Method {
+    PublishedMethod {
         method: "weld-area constant 0.0735, submerged arc",
         source: "weld-area rule, k₁ 0.071–0.076, source not recorded",
         force_n: |w| 0.0735 * w.e_mpa * w.nominal_mm2,
         second: SecondSide::Fixed(1.375),
         bound: false,
     },
-    Method {
+    PublishedMethod {
         method: "0.025 of the length × weld over plate area",
         source: "Guyot 1947 (memory, check)",
         force_n: |w| 0.025 * w.e_mpa * w.nominal_mm2,
         second: SecondSide::Fixed(2.0),
         bound: false,
     },
-    Method {
+    PublishedMethod {
         method: "whole plastic zone at yield, 316 N per J/mm",
         source: "Leggatt 2008, as in BS 7910 (memory): an upper bound",
         force_n: |w| 2.0 * 1.033 * 153.0 * w.heat_j_per_mm,
@@ -153,7 +153,7 @@ mod tests {
 
     #[test]
     fn mean_estimates_of_a_six_millimetre_leg_stay_within_a_factor_of_three() {
-        let weld = Weld { heat_j_per_mm: 1158.0, nominal_mm2: 18.0, yield_mpa: 355.0, e_mpa: 206e3 };
+        let weld = MethodInput { heat_j_per_mm: 1158.0, nominal_mm2: 18.0, yield_mpa: 355.0, e_mpa: 206e3 };
         let forces: Vec<f64> =
             METHODS.iter().filter(|m| !m.bound).map(|m| (m.force_n)(&weld) / 1e3).collect();
         let (least, most) = forces.iter().fold((f64::MAX, 0.0_f64), |(a, b), f| (a.min(*f), b.max(*f)));

@@ -144,7 +144,7 @@ struct Flank<N> {
 
 /// The junction of web and one flange at one station, as passes are laid.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Joint<N = f64> {
+pub struct Junction<N = f64> {
     flanks: [Flank<N>; 2],
     total_n: N,
     moment_n_mm: N,
@@ -155,7 +155,7 @@ pub struct Joint<N = f64> {
 
 /// The passes of one order at one junction, at one station.
 #[derive(Debug, Clone, Copy)]
-pub struct Deposit<N = f64> {
+pub struct LaidPasses<N = f64> {
     /// Lone force of near and far pass, N (0 where there is none).
     pub lone_n: [N; 2],
     /// Lateral arm of near and far pass, mm, without sign.
@@ -187,7 +187,7 @@ pub struct Added<N = f64> {
     pub moment_n_mm: N,
 }
 
-impl<N: Number> Joint<N> {
+impl<N: Number> Junction<N> {
     /// A junction whose web edge was cut hot and has spent that force already (N); 0 for a sheared edge.
     #[cfg_attr(wide, inline(always))]
     pub fn with_spent_force(force_n: N) -> Self {
@@ -202,8 +202,8 @@ impl<N: Number> Joint<N> {
 
     /// Lays the passes of one order and returns what they add.
     #[cfg_attr(wide, inline(always))]
-    pub fn lay(&mut self, laid: &Deposit<N>) -> Added<N> {
-        let Deposit { warm, repeat, second, between, left, .. } = *laid;
+    pub fn lay(&mut self, laid: &LaidPasses<N>) -> Added<N> {
+        let LaidPasses { warm, repeat, second, between, left, .. } = *laid;
         for (side, flank) in self.flanks.iter_mut().enumerate() {
             let lone = laid.lone_n[side];
             if !lone.any(|n| n > 0.0) {
@@ -230,7 +230,7 @@ impl<N: Number> Joint<N> {
     }
 }
 
-/// Index of a side in the pairs of [`Deposit`].
+/// Index of a side in the pairs of [`LaidPasses`].
 pub const fn side_index(side: Side) -> usize {
     match side {
         Side::Near => 0,

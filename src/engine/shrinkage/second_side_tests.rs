@@ -7,7 +7,7 @@ const LEGS: Legs = Legs { width_mm: 300.0, flange_mm: 12.0, web_mm: 8.0, yield_m
 const HEAT: f64 = 1000.0;
 
 #[derive(Default)]
-struct Bench(Joint, Timeline);
+struct Bench(Junction, Timeline);
 
 impl Bench {
     fn lay_on(&mut self, heats: [f64; 2], at_s: f64, available_mm2: f64) -> Added {
@@ -75,7 +75,7 @@ fn a_cold_repeat_on_the_same_side_counts_only_when_it_is_larger() {
 
 #[test]
 fn a_hot_cut_edge_has_spent_part_of_the_force() {
-    let mut joint = Bench(Joint::with_spent_force(cut(6.0)), Timeline::default());
+    let mut joint = Bench(Junction::with_spent_force(cut(6.0)), Timeline::default());
     let added = joint.lay(HEAT, 0.0, 0.0).force_n;
     assert!((added - (lone(HEAT) - cut(6.0))).abs() < 1e-6);
 }

@@ -56,14 +56,14 @@ impl<N: Number> Legs<N> {
     /// That heat as one pass; `stretching_j_per_mm` is the heat that stretches the section meanwhile, at the own and at
     /// the other seam.
     #[cfg_attr(wide, inline(always))]
-    pub fn source(&self, heat_j_per_mm: N, stretching_j_per_mm: [N; 2]) -> Source<N> {
+    pub fn source(&self, heat_j_per_mm: N, stretching_j_per_mm: [N; 2]) -> PlateHeat<N> {
         let reach_mm = self.reach_mm(heat_j_per_mm);
         let suffices = narrow::suffices(self.width_mm, reach_mm);
         let narrow = Narrow::of(self.width_mm, self.flange_mm, reach_mm, self.yield_mpa / self.e_mpa);
         let wide = self.strip(heat_j_per_mm);
         let all_yields = suffices.any(|part| part < 1.0);
         let yielding = if all_yields { self.strip(suffices * heat_j_per_mm) } else { wide };
-        Source { wide, yielding, suffices, narrow, stretching_j_per_mm }
+        PlateHeat { wide, yielding, suffices, narrow, stretching_j_per_mm }
     }
 
     #[cfg_attr(wide, inline(always))]
@@ -94,7 +94,7 @@ impl<N: Number> Strip<N> {
 
 /// Heat that acts as one pass.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Source<N = f64> {
+pub struct PlateHeat<N = f64> {
     /// As on a flange without edges.
     wide: Strip<N>,
     /// As much of it as suffices for all of the flange to yield, and what part that is.
@@ -106,7 +106,7 @@ pub struct Source<N = f64> {
     stretching_j_per_mm: [N; 2],
 }
 
-impl<N: Number> Source<N> {
+impl<N: Number> PlateHeat<N> {
     /// Its force in a free section, N; `give_per_mm2` is the strain of this seam by unit force along this and along the
     /// other one, times E. A flange that yields right across pulls as hard as it then does, or as one without edges if that is
     /// more.

@@ -1,6 +1,6 @@
 //! What to say with every plan: hazards of press and hot work, brittle steel, members that need more than a plan.
 
-use crate::straighten::decide::{Delivery, Service, Situation};
+use crate::straighten::decide::{Delivery, InService, Situation};
 use crate::straighten::heat::{NEXT_HEAT_C, NO_WATER_C, most_c};
 use crate::units::Message;
 use serde::Serialize;
@@ -44,7 +44,7 @@ pub struct Caution {
 
 /// What the cautions depend on.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Facts {
+pub struct CautionFacts {
     /// What is known of the piece.
     pub situation: Situation,
     /// A press or rollers are used.
@@ -67,7 +67,7 @@ pub struct Facts {
     pub strong: bool,
 }
 
-impl Facts {
+impl CautionFacts {
     /// A usual piece to which nothing is done.
     pub const NOTHING: Self = Self {
         situation: Situation::USUAL,
@@ -114,7 +114,7 @@ const HIGH_MU: f64 = 5.0;
 ///
 /// Sources: general safety practice of presses and hot work; OSHA 29 CFR 1910.252 (35 ft and fire watch, read in summaries);
 /// FHWA heat-straightening guide; AISC 360 M2, AWS D1.1, EN 1090-2 6.5 (memory); NFPA 51B fire watch of one hour (memory).
-pub fn cautions(facts: &Facts) -> Vec<Caution> {
+pub fn cautions(facts: &CautionFacts) -> Vec<Caution> {
     let mut out = Vec::new();
     let mut say = |on: bool, hazard, text: Message| {
         if on {
@@ -147,7 +147,7 @@ pub fn cautions(facts: &Facts) -> Vec<Caution> {
     out
 }
 
-fn pressing(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
+fn pressing(facts: &CautionFacts, say: &mut impl FnMut(bool, Hazard, Message)) {
     let on = facts.pressed;
     let spring = Message::from("A loaded press is a spring.");
     let spring = if facts.stored_j > 0.0 {
@@ -212,7 +212,7 @@ fn toughness(strain: f64) -> String {
     }
 }
 
-fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
+fn heating(facts: &CautionFacts, say: &mut impl FnMut(bool, Hazard, Message)) {
     let on = facts.heated;
     say(
         on,
@@ -250,10 +250,10 @@ fn heating(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
     );
 }
 
-fn steel(facts: &Facts, say: &mut impl FnMut(bool, Hazard, Message)) {
+fn steel(facts: &CautionFacts, say: &mut impl FnMut(bool, Hazard, Message)) {
     let s = &facts.situation;
     say(
-        s.service != Service::Building,
+        s.service != InService::Building,
         Hazard::Service,
         "Fracture-critical, fatigue-loaded, seismic or bridge member: no straightening without an approved written procedure."
             .into(),
@@ -277,8 +277,14 @@ mod tests {
 
     #[test]
     fn two_plans_together_call_for_the_worse_of_each() {
-        let push = Facts { pressed: true, stored_j: 900.0, force_n: 60e3, strain: 0.004, ..Facts::NOTHING };
-        let heat = Facts { heated: true, force_n: 90e3, web_mm: 5.0, ..Facts::NOTHING };
+        let push = CautionFacts {
+            pressed: true,
+            stored_j: 900.0,
+            force_n: 60e3,
+            strain: 0.004,
+            ..CautionFacts::NOTHING
+        };
+        let heat = CautionFacts { heated: true, force_n: 90e3, web_mm: 5.0, ..CautionFacts::NOTHING };
         let both = push.worst(&heat);
         assert_eq!(both, heat.worst(&push));
         assert!(both.pressed && both.heated && (both.force_n - 60e3).abs() < 1e-9);
@@ -287,24 +293,33 @@ mod tests {
 
     #[test]
     fn energy_temperature_and_service_are_named_where_they_matter() {
-        let has = |facts: &Facts, hazard, word: &str| {
+        let has = |facts: &CautionFacts, hazard, word: &str| {
             cautions(facts).iter().any(|c| c.hazard == hazard && c.text.to_string().contains(word))
         };
-        let press =
-            Facts { pressed: true, stored_j: 6373.0, force_n: 242.4e3, web_mm: 6.0, ..Facts::NOTHING };
+        let press = CautionFacts {
+            pressed: true,
+            stored_j: 6373.0,
+            force_n: 242.4e3,
+            web_mm: 6.0,
+            ..CautionFacts::NOTHING
+        };
         assert!(has(&press, Hazard::Press, "6.4 kJ at 242 kN"));
         assert!(has(&press, Hazard::ThinPlate, "buckle"));
-        let strained = |strain| Facts { strain, ..press };
+        let strained = |strain| CautionFacts { strain, ..press };
         assert!(has(
             &strained(0.0017),
             Hazard::Brittle,
             "0.17 % shifts the toughness temperature by less than 1 K"
         ));
         assert!(has(&strained(0.0075), Hazard::Brittle, "by about 2 K"));
-        let hot = Facts { heated: true, ..Facts::NOTHING };
+        let hot = CautionFacts { heated: true, ..CautionFacts::NOTHING };
         assert!(has(&hot, Hazard::Temperature, "650 °C") && has(&hot, Hazard::HotWork, "permit"));
-        let situation = Situation { service: Service::Fatigue, ..Situation::USUAL };
-        assert!(has(&Facts { situation, ..Facts::NOTHING }, Hazard::Service, "written procedure"));
-        assert_eq!(cautions(&Facts::NOTHING).len(), 1, "nothing done: only the general one");
+        let situation = Situation { service: InService::Fatigue, ..Situation::USUAL };
+        assert!(has(
+            &CautionFacts { situation, ..CautionFacts::NOTHING },
+            Hazard::Service,
+            "written procedure"
+        ));
+        assert_eq!(cautions(&CautionFacts::NOTHING).len(), 1, "nothing done: only the general one");
     }
 }

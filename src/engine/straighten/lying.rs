@@ -2,7 +2,7 @@
 //! there. Prediction and tape can then be compared as they are.
 
 use super::shape::{OutOfStraight, ShapeError, Up, own_weight_sag_mm};
-use crate::bow::Shape;
+use crate::bow::BowShape;
 use crate::member::{Member, Seam, Span, spans};
 use crate::numerics::{between, farthest};
 use crate::prediction::Prediction;
@@ -24,7 +24,7 @@ pub struct Lying {
 
 /// One bow, as it is and as it reads.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Read {
+pub struct LyingBow {
     /// Largest offset of the member itself, mm, with its sign.
     pub true_mm: f64,
     /// Largest that its own weight adds, mm.
@@ -39,18 +39,18 @@ pub struct Read {
 
 /// Both bows of a lying member, from the chord between its ends.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Reading {
+pub struct LyingReading {
     /// + toward the inner flange.
-    pub camber: Read,
+    pub camber: LyingBow,
     /// + toward the near side.
-    pub sweep: Read,
+    pub sweep: LyingBow,
 }
 
 /// What a tape reads of the predicted member.
 ///
 /// # Errors
 /// [`ShapeError`] unless the supports lie on the member, a tenth of its length apart.
-pub fn reading(member: &Member, prediction: &Prediction, lying: &Lying) -> Result<Reading, ShapeError> {
+pub fn reading(member: &Member, prediction: &Prediction, lying: &Lying) -> Result<LyingReading, ShapeError> {
     let x: Vec<f64> = prediction.camber.profile.iter().map(|p| p[0]).collect();
     let mut weight = [vec![0.0; x.len()], vec![0.0; x.len()]];
     if let Some((up, supports_mm)) = lying.on {
@@ -67,7 +67,7 @@ pub fn reading(member: &Member, prediction: &Prediction, lying: &Lying) -> Resul
         let all = bow.profile.iter().zip(&weight[which]).zip(&warmth[which]);
         let profile: Vec<[f64; 2]> = all.map(|(([x, own], hangs), warm)| [*x, own + hangs + warm]).collect();
         let offsets: Vec<f64> = profile.iter().map(|p| p[1]).collect();
-        Read {
+        LyingBow {
             true_mm: bow.max_mm,
             weight_mm: farthest(&x, &weight[which]),
             warmth_mm: farthest(&x, &warmth[which]),
@@ -75,7 +75,7 @@ pub fn reading(member: &Member, prediction: &Prediction, lying: &Lying) -> Resul
             profile,
         }
     };
-    Ok(Reading { camber: one(&prediction.camber, 0), sweep: one(&prediction.sweep, 1) })
+    Ok(LyingReading { camber: one(&prediction.camber, 0), sweep: one(&prediction.sweep, 1) })
 }
 
 /// Offsets (mm, from the chord, with their sign) at stations x of a member whose one side is warmer by `warmer_k` (K) than the one
@@ -94,7 +94,7 @@ pub fn warm_bow_mm(member: &Member, side: Up, warmer_k: f64, x_mm: &[f64]) -> Ve
         let [outer, inner] = Seam::BOTH.map(|seam| stiff(s.plates.flange_mm(seam)));
         rise * (outer.1 / outer.0 + inner.1 / inner.0) / (outer.1 + inner.1)
     };
-    let shape = Shape::integrate(&pieces, member.length_mm / STEPS, |s, x| -side.sign() * across(s, x));
+    let shape = BowShape::integrate(&pieces, member.length_mm / STEPS, |s, x| -side.sign() * across(s, x));
     let at = |x: &f64| between(&shape.x_mm, |i| shape.offset_mm[i], *x);
     from_chord(x_mm, x_mm.iter().map(at).collect())
 }

@@ -17,9 +17,9 @@
 //! judges and plans one; `cli/straighten/words` is the only place that turns a step into sentences, for terminal and sheet alike.
 //!
 //! **To add a limit** of a push or a heat: where it stands decides (`press/check`, `press/stability`, `heat/place`); a new
-//! `Limit` only if none fits. Its block names number and remedy, and `tests/pressing.rs` checks it by its own reckoning.
+//! `BlockingLimit` only if none fits. Its block names number and remedy, and `tests/pressing.rs` checks it by its own reckoning.
 //!
-//! **To add a way**: a function in `plan/bow` or `plan/flange` that gives a `Way` or a `Block`, a `Method` and, if its steps are
+//! **To add a way**: a function in `plan/bow` or `plan/flange` that gives a `Way` or a `Block`, a `StraighteningMethod` and, if its steps are
 //! of a new kind, a `Work`; its sentences in `cli/straighten/words`, its hazards in `cautions`, its limits checked in
 //! `tests/published/`.
 

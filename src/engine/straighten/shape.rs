@@ -1,7 +1,7 @@
 //! How far the piece is from straight: measured or predicted offsets, with the lie of the piece and the sag of the string
 //! taken out.
 
-use crate::bow::Shape;
+use crate::bow::BowShape;
 use crate::member::{Member, Parts, Seam, properties, spans};
 use crate::steel::DENSITY_KG_PER_MM3;
 use serde::Serialize;
@@ -321,7 +321,7 @@ pub fn own_weight_sag_mm(
     };
     let longest = length_mm / STEPS;
     // shear and moment of the weight left of x, as a shape whose second derivative is the weight
-    let load = Shape::integrate(&pieces, longest, weight);
+    let load = BowShape::integrate(&pieces, longest, weight);
     let raw = |x: f64| at(&load.x_mm, &load.offset_mm, x);
     // Shape gives the moment line between both ends; take away the line that makes it vanish at the free ends' supports
     let whole = |x: f64| raw(x) - load.slope.first().map_or(0.0, |s| s * x);
@@ -332,7 +332,7 @@ pub fn own_weight_sag_mm(
     let first = total - second;
     let moment = |x: f64| first * (x - from_mm).max(0.0) + second * (x - to_mm).max(0.0) - whole(x);
     let e = member.steel.e_mpa;
-    let bent = Shape::integrate(&pieces, longest, |s, x| {
+    let bent = BowShape::integrate(&pieces, longest, |s, x| {
         let found = section(s, x);
         moment(x) / (e * if up.strong() { found.i_z_mm4 } else { found.i_y_mm4 })
     });

@@ -22,7 +22,7 @@ type Step = (f64, f64, f64, f64);
 
 /// How a smallest leg follows from a thickness.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Size {
+pub enum LegRule {
     /// (up to mm, leg mm, up to in, leg in), rising; none above the last.
     Table(&'static [Step]),
     /// Throat at least so many mm.
@@ -45,7 +45,7 @@ pub struct Minimum {
     /// Thickness it looks at.
     pub of: Of,
     /// The rule.
-    pub size: Size,
+    pub size: LegRule,
     /// Thinnest part it is for, mm; below it [`THIN`] is asked instead.
     pub from_mm: f64,
     /// Only for welds on one side of the web.
@@ -80,7 +80,7 @@ pub const MINIMUMS: &[Minimum] = &[
         origin: Origin { standard: "AISC 360", edition: "22", clause: "Table J2.4", trust: Trust::Read },
         words: "by the thinner part: to 1/4 in 1/8 in, to 1/2 in 3/16 in, to 3/4 in 1/4 in, above 5/16 in",
         of: Of::Thinner,
-        size: Size::Table(BY_THINNER),
+        size: LegRule::Table(BY_THINNER),
         from_mm: 0.0,
         one_sided_only: false,
         note: "one printed copy has 1/6 and 1/16 for 1/8 and 3/16; the metric column settles it",
@@ -95,7 +95,7 @@ pub const MINIMUMS: &[Minimum] = &[
         },
         words: "the same sizes, by the thinner part for submerged arc and low-hydrogen processes",
         of: Of::Thinner,
-        size: Size::Table(BY_THINNER),
+        size: LegRule::Table(BY_THINNER),
         from_mm: 0.0,
         one_sided_only: false,
         note: "need not exceed the thinner part; Table 5.7 in 2015; 3/16 in at least under cyclic load, not included",
@@ -110,7 +110,7 @@ pub const MINIMUMS: &[Minimum] = &[
         },
         words: "throat at least 3 mm",
         of: Of::Thinner,
-        size: Size::Throat(3.0),
+        size: LegRule::Throat(3.0),
         from_mm: 4.0,
         one_sided_only: false,
         note: "4.1(1): parent metal from 4 mm on; thinner is for EN 1993-1-3",
@@ -125,7 +125,7 @@ pub const MINIMUMS: &[Minimum] = &[
         },
         words: "throat at least √t − 0.5 mm of the thicker part",
         of: Of::Thicker,
-        size: Size::ThroatRoot,
+        size: LegRule::ThroatRoot,
         from_mm: 0.0,
         one_sided_only: false,
         note: "German national annex, formerly DIN 18800-1; for t in mm from 3 mm on",
@@ -140,7 +140,7 @@ pub const MINIMUMS: &[Minimum] = &[
         },
         words: "one side only, by the web: 3/4/5/6/7/8 mm need legs of 3/4/5/5.5/6/6.5 mm",
         of: Of::Web,
-        size: Size::Table(ONE_SIDED_BY_WEB),
+        size: LegRule::Table(ONE_SIDED_BY_WEB),
         from_mm: 0.0,
         one_sided_only: true,
         note: "the clause was read, its table was an image and is recalled",
@@ -159,7 +159,7 @@ pub const THIN: Minimum = Minimum {
     },
     words: "leg of the thinner part's thickness",
     of: Of::Thinner,
-    size: Size::Thickness,
+    size: LegRule::Thickness,
     from_mm: 0.0,
     one_sided_only: false,
     note: "a choice; EN 1993-1-8 4.1(1) ends at 4 mm",
@@ -192,13 +192,13 @@ impl Minimum {
         /// Plates come a little over and under their name.
         const SAME: f64 = 1.003;
         match (self.size, system) {
-            (Size::Table(rows), System::Si) => rows.iter().find(|r| t <= r.0 * SAME).map(|r| r.1),
-            (Size::Table(rows), System::Us) => {
+            (LegRule::Table(rows), System::Si) => rows.iter().find(|r| t <= r.0 * SAME).map(|r| r.1),
+            (LegRule::Table(rows), System::Us) => {
                 rows.iter().find(|r| t <= 25.4 * r.2 * SAME).map(|r| 25.4 * r.3)
             }
-            (Size::Throat(throat), _) => Some(std::f64::consts::SQRT_2 * throat),
-            (Size::Thickness, _) => Some(t),
-            (Size::ThroatRoot, _) => Some(std::f64::consts::SQRT_2 * (t.sqrt() - 0.5).max(0.0)),
+            (LegRule::Throat(throat), _) => Some(std::f64::consts::SQRT_2 * throat),
+            (LegRule::Thickness, _) => Some(t),
+            (LegRule::ThroatRoot, _) => Some(std::f64::consts::SQRT_2 * (t.sqrt() - 0.5).max(0.0)),
         }
     }
 }

@@ -3,8 +3,10 @@
 //! Three unknowns, stretch and two bends, whatever the number of bars. Each bar is elastic–plastic with properties of
 //! its temperature; stress across it is left out, which changes forces by about 1 % (4 % in thick flanges).
 
-use super::net::Spot;
-use crate::joint_solver::{Failure, Hot, Law, Memory, SectionSteel, SolveError, bar_answer, solve_three};
+use super::conduction::IntegrationPoint;
+use crate::joint_solver::{
+    Failure, Hot, MaterialLaw, Memory, SectionSteel, SolveError, bar_answer, solve_three,
+};
 use crate::steel::molten::SOLIDUS_C;
 
 /// Newton iterations after which a step has failed; three are usual.
@@ -31,7 +33,7 @@ impl Properties {
     /// Of a steel.
     pub fn new(steel: SectionSteel) -> Self {
         // Beyond the solidus nothing changes any more; other laws are read directly.
-        let last = if matches!(steel.law, Law::Hot(_)) { SOLIDUS_C + 2.0 } else { 0.0 };
+        let last = if matches!(steel.law, MaterialLaw::Hot(_)) { SOLIDUS_C + 2.0 } else { 0.0 };
         let rows = ((last - 20.0).max(0.0) * ROWS_PER_K) as usize;
         Self { steel, rows: (0..rows).map(|k| steel.at(20.0 + k as f64 / ROWS_PER_K)).collect() }
     }
@@ -89,19 +91,19 @@ pub struct Bars {
 impl Bars {
     /// Bars at 20 °C under an even stress, MPa; `alive` tells for each quadrilateral. Curvature is taken about `middle_mm`.
     pub fn new(
-        spots: &[Spot],
+        points: &[IntegrationPoint],
         steel: SectionSteel,
         alive: &[bool],
         middle_mm: f64,
         held: bool,
         prior_mpa: f64,
     ) -> Self {
-        let n = spots.len();
-        let modes = |s: &Spot| [1.0, s.at_mm[0] / SCALE_MM, (s.at_mm[1] - middle_mm) / SCALE_MM];
+        let n = points.len();
+        let modes = |s: &IntegrationPoint| [1.0, s.at_mm[0] / SCALE_MM, (s.at_mm[1] - middle_mm) / SCALE_MM];
         Self {
             e_mpa: steel.e_mpa,
-            modes: spots.iter().map(modes).collect(),
-            area_mm2: spots.iter().map(|s| s.area_mm2).collect(),
+            modes: points.iter().map(modes).collect(),
+            area_mm2: points.iter().map(|s| s.area_mm2).collect(),
             middle_mm,
             plane: [0.0; 3],
             held,

@@ -5,7 +5,7 @@
 //! lost where two-dimensional and one-dimensional parts meet.
 
 use super::layout::StripSection;
-use crate::joint_solver::{Fineness, Joint, Part, Root, SectionError, graded};
+use crate::joint_solver::{ElementKind, Fineness, Joint, Root, SectionError, graded};
 use crate::member::Seam;
 use crate::welding::Side;
 use std::ops::Range;
@@ -20,7 +20,7 @@ const MOST_PER_LEG: usize = 8;
 
 /// What a quadrilateral is made from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Piece {
+pub enum CellKind {
     /// That flange.
     Flange(Seam),
     /// The web.
@@ -35,12 +35,12 @@ pub struct Quad {
     /// Indices of the corners.
     pub corners: [usize; 4],
     /// What it is made from.
-    pub piece: Piece,
+    pub piece: CellKind,
 }
 
 /// A section, cut up. Places are [z, y], mm: z from the web plane, + near; y from the outer web edge.
 #[derive(Debug, Clone, Default)]
-pub struct Grid {
+pub struct CellGrid {
     /// Places of the corners.
     pub corners_mm: Vec<[f64; 2]>,
     /// Which temperature a corner has.
@@ -53,14 +53,14 @@ pub struct Grid {
 
 /// How a section is cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cut {
+pub struct CellSizes {
     /// Elements of a joint.
     pub fineness: Fineness,
     /// How far a joint reaches along a plate beyond the toe of its fillet, in thicknesses of that plate.
     pub reach: f64,
 }
 
-impl Cut {
+impl CellSizes {
     /// Two elements a leg or more, growing by a fifth; a joint of 1.5 thicknesses beyond the toe. Forces then lie within 1 %
     /// of those of a mesh with elements half as large.
     pub const STANDARD: Self = Self { fineness: Fineness { per_leg: 2, even: 4, growth: 1.2 }, reach: 1.5 };
@@ -76,12 +76,12 @@ impl Cut {
     }
 }
 
-impl Grid {
+impl CellGrid {
     /// The whole section: joints in two dimensions where there is a fillet, plates in one.
     ///
     /// # Errors
     /// Those of [`StripSection::check`] and of the mesh of a joint.
-    pub fn of(section: &StripSection, cut: Cut) -> Result<Self, SectionError> {
+    pub fn of(section: &StripSection, cut: CellSizes) -> Result<Self, SectionError> {
         section.check()?;
         let mut grid = Self::default();
         let low = grid.end(section, Seam::Outer, cut)?;
@@ -127,7 +127,7 @@ impl Grid {
         &mut self,
         section: &StripSection,
         seam: Seam,
-        cut: Cut,
+        cut: CellSizes,
     ) -> Result<(f64, Vec<usize>), SectionError> {
         let Some((width, thickness)) = section.flange_mm(seam) else { return Ok((0.0, vec![])) };
         let legs = section.legs_mm(seam);
@@ -163,7 +163,7 @@ impl Grid {
             own.clone().filter(|&c| on(grid.corners_mm[c])).collect()
         };
         let edge = |z: f64| move |[at, _]: [f64; 2]| (at - z).abs() < SAME_MM;
-        let last = self.quads.iter().rev().filter(|q| q.piece == Piece::Flange(seam));
+        let last = self.quads.iter().rev().filter(|q| q.piece == CellKind::Flange(seam));
         let first = cut.fineness.growth
             * last.map(|q| self.size_at(q, half_width)).fold(leg / cut.fineness.per_leg as f64, f64::max);
         for side in [-1.0, 1.0] {
@@ -202,9 +202,9 @@ impl Grid {
         let mut own = vec![usize::MAX; mesh.nodes_mm.len()];
         for element in &mesh.elements {
             let piece = match element.part {
-                Part::Flange => Piece::Flange(seam),
-                Part::Web => Piece::Web,
-                Part::Fillet(side) => Piece::Fillet(seam, side),
+                ElementKind::Flange => CellKind::Flange(seam),
+                ElementKind::Web => CellKind::Web,
+                ElementKind::Fillet(side) => CellKind::Fillet(seam, side),
             };
             let corners = [0, 1, 2, 3].map(|k| {
                 let node = element.nodes[k];
@@ -226,7 +226,12 @@ impl Grid {
     }
 
     /// A plate one quadrilateral thick along these lines; returns the corners of its first and its last line.
-    fn line(&mut self, lines: &[f64], piece: Piece, place: impl Fn(f64) -> [[f64; 2]; 2]) -> [[usize; 2]; 2] {
+    fn line(
+        &mut self,
+        lines: &[f64],
+        piece: CellKind,
+        place: impl Fn(f64) -> [[f64; 2]; 2],
+    ) -> [[usize; 2]; 2] {
         let pairs: Vec<[usize; 2]> = lines.iter().map(|at| place(*at).map(|p| self.corner(p))).collect();
         for pair in pairs.windows(2) {
             let [[a, d], [b, c]] = [pair[0], pair[1]];
@@ -240,14 +245,14 @@ impl Grid {
 
     fn web_line(&mut self, section: &StripSection, lines: &[f64]) -> [[usize; 2]; 2] {
         let half = section.web_mm / 2.0;
-        self.line(lines, Piece::Web, |y| [[-half, y], [half, y]])
+        self.line(lines, CellKind::Web, |y| [[-half, y], [half, y]])
     }
 
     /// Returns the corners of its first line.
     fn flange_line(&mut self, section: &StripSection, seam: Seam, lines: &[f64]) -> [usize; 2] {
         let thickness = section.flange_mm(seam).map_or(0.0, |f| f.1);
         let [inside, outside] = [0.0, -thickness].map(|up| section.y_mm(seam, up));
-        self.line(lines, Piece::Flange(seam), |z| [[z, inside], [z, outside]])[0]
+        self.line(lines, CellKind::Flange(seam), |z| [[z, inside], [z, outside]])[0]
     }
 
     /// Gives these corners one temperature.

@@ -1,6 +1,6 @@
 //! How deep the plates melt.
 
-use super::grid::{Grid, Piece};
+use super::grid::{CellGrid, CellKind};
 use super::layout::{StripSection, seam_index};
 use super::outcome::Melted;
 use crate::member::Seam;
@@ -10,7 +10,7 @@ use crate::steel::molten::SOLIDUS_C;
 const SAME_MM: f64 = 1e-6;
 
 /// Reads the highest temperatures of one turn, °C.
-pub fn melted(section: &StripSection, grid: &Grid, peak_c: &[f64]) -> [Melted; 2] {
+pub fn melted(section: &StripSection, grid: &CellGrid, peak_c: &[f64]) -> [Melted; 2] {
     let mut melted = [Melted::default(); 2];
     let leg = |seam| section.legs_mm(seam).into_iter().flatten().fold(0.0, f64::max);
     let hot = |corner: usize| peak_c[grid.unknown[corner]] > SOLIDUS_C;
@@ -19,13 +19,13 @@ pub fn melted(section: &StripSection, grid: &Grid, peak_c: &[f64]) -> [Melted; 2
         for corner in quad.corners.into_iter().filter(|c| hot(*c)) {
             let [z, y] = grid.corners_mm[corner];
             match quad.piece {
-                Piece::Flange(seam) => {
+                CellKind::Flange(seam) => {
                     let depth = section.y_mm(seam, 0.0) - y;
                     let into = if seam == Seam::Outer { depth } else { -depth };
                     let deepest = &mut melted[seam_index(seam)].flange_mm;
                     *deepest = deepest.max(into);
                 }
-                Piece::Web => {
+                CellKind::Web => {
                     let seam = section.seam_at(y);
                     let up = (y - section.y_mm(seam, 0.0)).abs();
                     // Between the fillets the web is meant to melt.
@@ -33,7 +33,7 @@ pub fn melted(section: &StripSection, grid: &Grid, peak_c: &[f64]) -> [Melted; 2
                         levels[seam_index(seam)].push([y, z]);
                     }
                 }
-                Piece::Fillet(..) => {}
+                CellKind::Fillet(..) => {}
             }
         }
     }

@@ -6,26 +6,26 @@
 //! the plates joined by then. Nothing is fitted. What is left after each turn is read off as forces at the seams, so that
 //! the rest of the prediction goes on as with a formula.
 //!
-//! `layout` is the section, `grid` and `net` cut it up, `bars` finds equilibrium, `sequence` says what is laid, `run`
+//! `layout` is the section, `grid` and `conduction` cut it up, `bars` finds equilibrium, `sequence` says what is laid, `run`
 //! marches in time, `outcome` and `melted` read the result. Temperatures are solved for by the room `section`.
 //!
 //! `run` marches with the heat solver of `joint_solver`. `prediction/stations` decides where along a member a section is solved,
 //! `prediction/strip_forces` lays its forces in the walk that formulas take too.
 
 mod bars;
+mod conduction;
 mod grid;
 mod layout;
 mod melted;
-mod net;
 mod outcome;
 mod run;
 mod sequence;
 
-pub use grid::Cut;
+pub use grid::CellSizes;
 pub use layout::{StripSection, THINNEST_MM};
-pub use outcome::{Melted, StripEffort, StripOutcome, TurnOutcome};
+pub use outcome::{Melted, StageOutcome, StripEffort, StripOutcome};
 pub use run::weld;
-pub use sequence::{Bead, Shape, StripJob, StripSettings, StripStage};
+pub use sequence::{PlateModel, StripBead, StripJob, StripSettings, StripStage};
 
 #[cfg(test)]
 mod run_tests;

@@ -2,9 +2,9 @@
 //! strains that were found.
 
 use super::bars::{Bars, Count};
-use super::grid::{Grid, Piece};
+use super::conduction::IntegrationPoint;
+use super::grid::{CellGrid, CellKind};
 use super::layout::{StripSection, seam_index, side_index};
-use super::net::Spot;
 use crate::bow::Pull;
 use crate::member::Seam;
 use crate::welding::Side;
@@ -12,7 +12,7 @@ use serde::Serialize;
 
 /// The section once a turn and all before it have cooled, whether or not the next turn lets it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct TurnOutcome {
+pub struct StageOutcome {
     /// Pull at the outer and inner seam, near and far half, of all laid so far.
     pub pulls: [[Pull; 2]; 2],
     /// Strain of the axis y = 0, and its change per mm of z and of y.
@@ -25,7 +25,7 @@ pub struct TurnOutcome {
     pub met_c: f64,
 }
 
-impl TurnOutcome {
+impl StageOutcome {
     /// Pull at one seam.
     pub fn at(&self, seam: Seam) -> Pull {
         let [near, far] = self.pulls[seam_index(seam)];
@@ -68,7 +68,7 @@ pub struct StripEffort {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct StripOutcome {
     /// Stage by stage.
-    pub turns: Vec<TurnOutcome>,
+    pub turns: Vec<StageOutcome>,
     /// At outer and inner seam.
     pub melted: [Melted; 2],
     /// What it took.
@@ -87,8 +87,8 @@ impl StripOutcome {
 /// Sums what the bars want, by seam and side.
 pub fn pulls(
     section: &StripSection,
-    grid: &Grid,
-    spots: &[Spot],
+    grid: &CellGrid,
+    points: &[IntegrationPoint],
     bars: &Bars,
     joined: &[f64],
 ) -> [[Pull; 2]; 2] {
@@ -96,16 +96,16 @@ pub fn pulls(
     for (quad, _) in grid.quads.iter().enumerate().filter(|(q, _)| bars.bears(*q)) {
         let piece = grid.quads[quad].piece;
         for bar in 4 * quad..4 * quad + 4 {
-            let [z, y] = spots[bar].at_mm;
+            let [z, y] = points[bar].at_mm;
             let seam = match piece {
-                Piece::Flange(seam) | Piece::Fillet(seam, _) => seam,
-                Piece::Web => section.seam_at(y),
+                CellKind::Flange(seam) | CellKind::Fillet(seam, _) => seam,
+                CellKind::Web => section.seam_at(y),
             };
             let up = match seam {
                 Seam::Outer => y,
                 Seam::Inner => section.depth_mm - y,
             };
-            let plate = !matches!(piece, Piece::Fillet(..));
+            let plate = !matches!(piece, CellKind::Fillet(..));
             let force_n = bars.excess_n(bar, plate, joined[bar]);
             let pull = Pull { force_n, up_n_mm: force_n * up, near_n_mm: force_n * z };
             let sum = &mut pulls[seam_index(seam)][usize::from(z < 0.0)];

@@ -1,13 +1,13 @@
 //! Lays the turns of a job: time, heat, birth of fillets, joining of plates.
 
 use super::bars::Bars;
-use super::grid::{Grid, Piece};
+use super::conduction::{IntegrationPoint, integration_points, network};
+use super::grid::{CellGrid, CellKind};
 use super::melted::melted;
-use super::net::{Spot, network, spots};
-use super::outcome::{Melted, StripEffort, StripOutcome, TurnOutcome, pulls};
-use super::sequence::{Bead, Shape, StripJob, StripSettings, StripStage};
+use super::outcome::{Melted, StageOutcome, StripEffort, StripOutcome, pulls};
+use super::sequence::{PlateModel, StripBead, StripJob, StripSettings, StripStage};
 use crate::joint_solver::{
-    Deposit, Failure, Heat, HeatFailure, SectionError, SolveError, Stepping, ThermalTable,
+    Failure, FillerState, Heat, HeatFailure, SectionError, SolveError, Stepping, ThermalTable,
 };
 use crate::member::{Parts, Seam};
 use crate::steel::molten::SOLIDUS_C;
@@ -29,20 +29,21 @@ const COLD_C: f64 = 20.0;
 pub fn weld(job: &StripJob, table: &ThermalTable) -> Result<StripOutcome, SectionError> {
     job.check()?;
     let grid = match job.settings.shape {
-        Shape::Plates(cut) => Grid::of(&job.section, cut.resolving(job.narrowest()))?,
-        Shape::Star { step_mm, .. } => Grid::star(&job.section, step_mm)?,
+        PlateModel::Plates(cut) => CellGrid::of(&job.section, cut.resolving(job.narrowest()))?,
+        PlateModel::Star { step_mm, .. } => CellGrid::star(&job.section, step_mm)?,
     };
-    let spots: Vec<Spot> = grid.quads.iter().flat_map(|quad| spots(&grid, quad)).collect();
+    let points: Vec<IntegrationPoint> =
+        grid.quads.iter().flat_map(|quad| integration_points(&grid, quad)).collect();
     let parts = job.turns.first().map_or(Parts::ALL, |turn| turn.joined);
     let there: Vec<bool> = grid.quads.iter().map(|quad| is_joined(quad.piece, parts)).collect();
     let StripSettings { held, prior_mpa, .. } = job.settings;
-    let bars = Bars::new(&spots, job.steel, &there, job.section.depth_mm / 2.0, held, prior_mpa);
-    let n = spots.len();
+    let bars = Bars::new(&points, job.steel, &there, job.section.depth_mm / 2.0, held, prior_mpa);
+    let n = points.len();
     let mut march = March {
         job,
         table,
         grid: &grid,
-        spots: &spots,
+        points: &points,
         there,
         t_c: vec![COLD_C; grid.unknowns],
         peak_c: vec![COLD_C; grid.unknowns],
@@ -70,11 +71,11 @@ pub fn weld(job: &StripJob, table: &ThermalTable) -> Result<StripOutcome, Sectio
 }
 
 /// Whether a plate acts when these parts do; fillets come with their beads.
-fn is_joined(piece: Piece, parts: Parts) -> bool {
+fn is_joined(piece: CellKind, parts: Parts) -> bool {
     match piece {
-        Piece::Flange(seam) => parts.contains(Parts::flange(seam)),
-        Piece::Web => true,
-        Piece::Fillet(..) => false,
+        CellKind::Flange(seam) => parts.contains(Parts::flange(seam)),
+        CellKind::Web => true,
+        CellKind::Fillet(..) => false,
     }
 }
 
@@ -90,8 +91,8 @@ struct State {
 struct March<'a> {
     job: &'a StripJob,
     table: &'a ThermalTable,
-    grid: &'a Grid,
-    spots: &'a [Spot],
+    grid: &'a CellGrid,
+    points: &'a [IntegrationPoint],
     /// Quadrilaterals that hold heat.
     there: Vec<bool>,
     t_c: Vec<f64>,
@@ -113,7 +114,7 @@ impl March<'_> {
         number: usize,
         turn: &StripStage,
         next: Option<Option<f64>>,
-    ) -> Result<TurnOutcome, SectionError> {
+    ) -> Result<StageOutcome, SectionError> {
         let settings = &self.job.settings;
         (self.turn, self.state.time_s) = (number, 0.0);
         let met_c = self.range().1;
@@ -122,9 +123,9 @@ impl March<'_> {
         self.warm(turn.preheat_c)?;
         for (quad, there) in self.grid.quads.iter().zip(&mut self.there) {
             let laid = |seam: Seam, side| turn.beads.iter().any(|b| b.seam == seam && b.side == side);
-            *there |= matches!(quad.piece, Piece::Fillet(seam, side) if laid(seam, side));
+            *there |= matches!(quad.piece, CellKind::Fillet(seam, side) if laid(seam, side));
         }
-        let net = network(self.grid, self.spots, &self.there);
+        let net = network(self.grid, self.points, &self.there);
         let mut heat = Heat::of_network(&net, self.table, settings.surface, Stepping::TrBdf2, &self.t_c)
             .map_err(|cause| self.linear(cause))?;
         let before = heat.held_j_per_mm();
@@ -165,10 +166,10 @@ impl March<'_> {
         }
         let seconds = kept.as_ref().map_or(self.state.time_s, |(state, _)| state.time_s);
         self.heat_iterations += heat.iterations;
-        self.advance(vec![COLD_C; self.spots.len()])?;
+        self.advance(vec![COLD_C; self.points.len()])?;
         self.t_c.fill(COLD_C);
-        let outcome = TurnOutcome {
-            pulls: pulls(&self.job.section, self.grid, self.spots, &self.state.bars, &self.joined),
+        let outcome = StageOutcome {
+            pulls: pulls(&self.job.section, self.grid, self.points, &self.state.bars, &self.joined),
             plane: self.state.bars.plane(),
             energy_balance: balance.unwrap_or_default(),
             seconds,
@@ -212,7 +213,7 @@ impl March<'_> {
 
     /// How long the arcs of a turn heat the section, s.
     fn pulse_s(&self, turn: &StripStage) -> f64 {
-        let passing = |b: &Bead| b.source(self.job.section.web_mm).passing_s(b.travel_speed_mm_s);
+        let passing = |b: &StripBead| b.source(self.job.section.web_mm).passing_s(b.travel_speed_mm_s);
         let longest = turn.beads.iter().map(passing).reduce(f64::max);
         self.job.settings.pulse_s.or(longest).unwrap_or(IDLE_S)
     }
@@ -225,11 +226,11 @@ impl March<'_> {
             let mut own = vec![0.0; self.grid.unknowns];
             for (quad, _) in self.grid.quads.iter().enumerate().filter(|(q, _)| self.there[*q]) {
                 let Some(corners) = self.takes(quad, bead.seam) else { continue };
-                let web = self.grid.quads[quad].piece == Piece::Web;
-                for spot in &self.spots[4 * quad..4 * quad + 4] {
-                    let density = bead.density(&self.job.section, &self.job.settings.shape, spot.at_mm, web);
-                    for (share, unknown) in spot.shares.iter().zip(corners) {
-                        own[unknown] += share * density * spot.area_mm2;
+                let web = self.grid.quads[quad].piece == CellKind::Web;
+                for point in &self.points[4 * quad..4 * quad + 4] {
+                    let density = bead.density(&self.job.section, &self.job.settings.shape, point.at_mm, web);
+                    for (share, unknown) in point.shares.iter().zip(corners) {
+                        own[unknown] += share * density * point.area_mm2;
                     }
                 }
             }
@@ -241,19 +242,19 @@ impl March<'_> {
     }
 
     /// Adds what a molten deposit brings with it, even over its fillet; returns how much of the heat that is, J/mm.
-    fn molten(&self, bead: &Bead, all: &mut [f64]) -> f64 {
-        let fillet = |quad: &usize| self.grid.quads[*quad].piece == Piece::Fillet(bead.seam, bead.side);
-        let spots = |quad: usize| &self.spots[4 * quad..4 * quad + 4];
+    fn molten(&self, bead: &StripBead, all: &mut [f64]) -> f64 {
+        let fillet = |quad: &usize| self.grid.quads[*quad].piece == CellKind::Fillet(bead.seam, bead.side);
+        let points = |quad: usize| &self.points[4 * quad..4 * quad + 4];
         let quads: Vec<usize> = (0..self.grid.quads.len()).filter(fillet).collect();
-        let area_mm2: f64 = quads.iter().flat_map(|quad| spots(*quad)).map(|spot| spot.area_mm2).sum();
-        if self.job.settings.deposit == Deposit::Cold || area_mm2 <= 0.0 {
+        let area_mm2: f64 = quads.iter().flat_map(|quad| points(*quad)).map(|point| point.area_mm2).sum();
+        if self.job.settings.deposit == FillerState::Cold || area_mm2 <= 0.0 {
             return 0.0;
         }
         let molten = bead.source(self.job.section.web_mm).molten_j_per_mm(bead.area_mm2().min(area_mm2));
         for quad in quads {
-            for spot in spots(quad) {
-                for (share, corner) in spot.shares.iter().zip(self.grid.quads[quad].corners) {
-                    all[self.grid.unknown[corner]] += molten * share * spot.area_mm2 / area_mm2;
+            for point in points(quad) {
+                for (share, corner) in point.shares.iter().zip(self.grid.quads[quad].corners) {
+                    all[self.grid.unknown[corner]] += molten * share * point.area_mm2 / area_mm2;
                 }
             }
         }
@@ -264,8 +265,8 @@ impl March<'_> {
     fn takes(&self, quad: usize, at: Seam) -> Option<[usize; 4]> {
         let quad = &self.grid.quads[quad];
         let own = match quad.piece {
-            Piece::Flange(seam) | Piece::Fillet(seam, _) => seam == at,
-            Piece::Web => true,
+            CellKind::Flange(seam) | CellKind::Fillet(seam, _) => seam == at,
+            CellKind::Web => true,
         };
         own.then(|| quad.corners.map(|c| self.grid.unknown[c]))
     }
@@ -310,11 +311,11 @@ impl March<'_> {
     }
 
     fn at_spots(&self) -> Vec<f64> {
-        let of = |(k, spot): (usize, &Spot)| {
+        let of = |(k, point): (usize, &IntegrationPoint)| {
             let corners = &self.grid.quads[k / 4].corners;
-            spot.shares.iter().zip(corners).map(|(share, &c)| share * self.t_c[self.grid.unknown[c]]).sum()
+            point.shares.iter().zip(corners).map(|(share, &c)| share * self.t_c[self.grid.unknown[c]]).sum()
         };
-        self.spots.iter().enumerate().map(of).collect()
+        self.points.iter().enumerate().map(of).collect()
     }
 
     /// Coldest and hottest of all that is there, °C.

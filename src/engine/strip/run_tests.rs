@@ -2,8 +2,8 @@
 
 use super::*;
 use crate::joint_solver::{
-    self, Deposit, Fineness, Joint, Law, Lengthwise, Model, Root, SectionSteel, Sequence, Settings, Surface,
-    ThermalTable, USUAL_SPEED_MM_S,
+    self, FillerState, Fineness, Joint, Lengthwise, MaterialLaw, Root, SectionSteel, Sequence,
+    SolverSettings, StressModel, Surface, ThermalTable, USUAL_SPEED_MM_S,
 };
 use crate::member::Seam;
 use crate::welding::{Side, Wait};
@@ -45,8 +45,8 @@ impl Tee {
         }
     }
 
-    const fn bead(&self, side: Side) -> Bead {
-        Bead {
+    const fn bead(&self, side: Side) -> StripBead {
+        StripBead {
             seam: Seam::Outer,
             side,
             leg_mm: self.leg,
@@ -64,7 +64,7 @@ impl Tee {
     }
 
     /// Force of first and both passes, N, and strain and up-curvature left after each, by the section room.
-    fn referee(&self, model: Model, lengthwise: Lengthwise, fine: bool) -> [[f64; 3]; 2] {
+    fn referee(&self, model: StressModel, lengthwise: Lengthwise, fine: bool) -> [[f64; 3]; 2] {
         let joint = Joint {
             flange_width_mm: self.flange.0,
             flange_mm: self.flange.1,
@@ -74,8 +74,9 @@ impl Tee {
             far_leg_mm: Some(self.leg),
             root: Root::Tied,
         };
-        let base = if fine { Settings::STANDARD } else { Settings::COARSE };
-        let settings = Settings { model, release_c: None, lengthwise, deposit: Deposit::Molten, ..base };
+        let base = if fine { SolverSettings::STANDARD } else { SolverSettings::COARSE };
+        let settings =
+            SolverSettings { model, release_c: None, lengthwise, deposit: FillerState::Molten, ..base };
         let fineness = if fine { Fineness::STANDARD } else { Fineness::COARSE };
         let start = Sequence::of_joint(&joint, fineness, SectionSteel::hot(355.0), settings).unwrap();
         let weld = |sequence: Sequence, side| {
@@ -104,7 +105,7 @@ fn forces(outcome: &StripOutcome) -> [f64; 2] {
 fn cut(reach: f64, per_leg: usize, even: usize, growth: f64, step: (u32, f64)) -> StripSettings {
     let fineness = Fineness { per_leg, even, growth };
     StripSettings {
-        shape: Shape::Plates(Cut { fineness, reach }),
+        shape: PlateModel::Plates(CellSizes { fineness, reach }),
         pulse_steps: step.0,
         growth: step.1,
         ..StripSettings::STANDARD
@@ -121,8 +122,8 @@ const BOTH_REL: f64 = 0.04;
 fn held_forces_are_those_of_the_section_room_as_bars_and_as_a_solid() {
     for (tee, models) in TEES.iter().zip([2, 2, 1, 1, 1]) {
         let strip = forces(&tee.strip(HELD));
-        for model in [Model::Fibres, Model::Solid].into_iter().take(models) {
-            let section = tee.referee(model, Lengthwise::Held, model == Model::Fibres).map(|r| r[0]);
+        for model in [StressModel::Fibres, StressModel::Solid].into_iter().take(models) {
+            let section = tee.referee(model, Lengthwise::Held, model == StressModel::Fibres).map(|r| r[0]);
             println!("{tee:?}: strip {strip:.0?} N, section {model:?} {section:.0?} N");
             assert!((strip[0] / section[0] - 1.0).abs() < FIRST_REL, "{strip:?} against {section:?}");
             assert!((strip[1] / section[1] - 1.0).abs() < BOTH_REL, "{strip:?} against {section:?}");
@@ -134,7 +135,7 @@ fn held_forces_are_those_of_the_section_room_as_bars_and_as_a_solid() {
 fn free_strains_and_bends_are_those_of_the_section_room() {
     for tee in TEES {
         let outcome = tee.strip(StripSettings::STANDARD);
-        let section = tee.referee(Model::Fibres, Lengthwise::Free, true);
+        let section = tee.referee(StressModel::Fibres, Lengthwise::Free, true);
         for (turn, [_, strain, bend]) in outcome.turns.iter().zip(section) {
             let [e, _, g] = turn.plane;
             println!("{tee:?}: strain {e:.4e} against {strain:.4e}, bend {g:.4e} against {bend:.4e} /mm");
@@ -178,7 +179,7 @@ fn in_plates_too_thick_to_be_heated_through_the_force_is_that_of_round_isotherms
         yield_mpa: 355.0,
         hardening_mpa: 0.0,
         anneal_c: 1000.0,
-        law: Law::Constant(alpha),
+        law: MaterialLaw::Constant(alpha),
     };
     let table = ThermalTable::constant(rho_c, 40.0);
     let section = StripSection {
@@ -192,11 +193,11 @@ fn in_plates_too_thick_to_be_heated_through_the_force_is_that_of_round_isotherms
             held: true,
             surface: Surface::INSULATED,
             pulse_s: Some(0.02),
-            deposit: Deposit::Cold,
+            deposit: FillerState::Cold,
             cold_k: 1.0,
             ..cut(1.0, per_leg, even, growth, (4, 1.15))
         };
-        let bead = Bead {
+        let bead = StripBead {
             seam: Seam::Outer,
             side: Side::Near,
             leg_mm: 3.0,

@@ -1,9 +1,9 @@
 //! What is welded on a section, in which order, and how it is calculated.
 
-use super::grid::Cut;
+use super::grid::CellSizes;
 use super::layout::StripSection;
 use crate::joint_solver::{
-    Deposit, REFERENCE_LEGS, SectionError, SectionSteel, Source, Surface, positive, within,
+    FillerState, REFERENCE_LEGS, RoundSource, SectionError, SectionSteel, Surface, positive, within,
 };
 use crate::member::{Parts, Seam};
 use crate::welding::Side;
@@ -11,7 +11,7 @@ use serde::Serialize;
 
 /// One bead.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Bead {
+pub struct StripBead {
     /// Its seam.
     pub seam: Seam,
     /// Its side of the web.
@@ -36,21 +36,21 @@ pub struct StripStage {
     /// Temperature to which all that is joined is brought before the arc comes, °C; 20 for none.
     pub preheat_c: f64,
     /// The beads.
-    pub beads: Vec<Bead>,
+    pub beads: Vec<StripBead>,
 }
 
 impl StripStage {
     /// Beads laid cold on the whole section.
-    pub const fn cold(beads: Vec<Bead>) -> Self {
+    pub const fn cold(beads: Vec<StripBead>) -> Self {
         Self { joined: Parts::ALL, follows: false, wait_s: None, preheat_c: 20.0, beads }
     }
 }
 
 /// How plates are modelled.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Shape {
+pub enum PlateModel {
     /// Joints in two dimensions, plates in one.
-    Plates(Cut),
+    Plates(CellSizes),
     /// All in one dimension, without fillets: the thin limit. Heat falls as a bell curve of this standard deviation, mm,
     /// about (t_w + z)/2 from the middle of the flange and z/2 up the web.
     Star {
@@ -65,7 +65,7 @@ pub enum Shape {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StripSettings {
     /// How plates are modelled.
-    pub shape: Shape,
+    pub shape: PlateModel,
     /// Whether stretch and bends are held at zero: the definition of a tendon force. Not to be combined with preheat or
     /// short waits: holding a warm section at its cold length invents force.
     pub held: bool,
@@ -76,7 +76,7 @@ pub struct StripSettings {
     /// next turn comes sooner.
     pub pulse_s: Option<f64>,
     /// How the metal of a fillet comes in.
-    pub deposit: Deposit,
+    pub deposit: FillerState,
     /// Equal steps within that time.
     pub pulse_steps: u32,
     /// Ratio of each later step to the one before.
@@ -91,11 +91,11 @@ impl StripSettings {
     /// Free to stretch and bend; the deposit molten, the arc as long as it takes to pass, in 4 steps, each later step longer by
     /// 0.4: as the section of one joint has it.
     pub const STANDARD: Self = Self {
-        shape: Shape::Plates(Cut::STANDARD),
+        shape: PlateModel::Plates(CellSizes::STANDARD),
         held: false,
         prior_mpa: 0.0,
         pulse_s: None,
-        deposit: Deposit::Molten,
+        deposit: FillerState::Molten,
         pulse_steps: 4,
         growth: 1.4,
         cold_k: 5.0,
@@ -135,7 +135,7 @@ impl StripJob {
     /// Radius of its narrowest source over the leg of the fillet it lays; infinite without beads.
     pub(super) fn narrowest(&self) -> f64 {
         let beads = self.turns.iter().flat_map(|t| &t.beads);
-        let over_leg = |bead: &Bead| {
+        let over_leg = |bead: &StripBead| {
             let leg = self.section.legs_mm(bead.seam)[super::layout::side_index(bead.side)];
             bead.source(self.section.web_mm).radius_mm / leg.unwrap_or(bead.leg_mm)
         };
@@ -155,7 +155,7 @@ impl StripJob {
         within("prior stress over yield", settings.prior_mpa / self.steel.yield_mpa, -1.0, 1.0)?;
         within("pulse steps", f64::from(settings.pulse_steps), 1.0, 100_000.0)?;
         within("growth of the time step", settings.growth, 1.0, 3.0)?;
-        if let Shape::Star { step_mm, spread_mm } = settings.shape {
+        if let PlateModel::Star { step_mm, spread_mm } = settings.shape {
             positive(&[("step, mm", step_mm), ("spread of the heat, mm", spread_mm)])?;
         }
         if self.turns.iter().all(|t| t.beads.is_empty()) {
@@ -183,10 +183,10 @@ impl StripJob {
     }
 }
 
-impl Bead {
+impl StripBead {
     /// Its source, [across, up] from its own seam.
-    pub(super) fn source(&self, web_mm: f64) -> Source {
-        Source::beside_web(web_mm, self.leg_mm, self.side, self.heat_j_per_mm, REFERENCE_LEGS)
+    pub(super) fn source(&self, web_mm: f64) -> RoundSource {
+        RoundSource::beside_web(web_mm, self.leg_mm, self.side, self.heat_j_per_mm, REFERENCE_LEGS)
     }
 
     /// Weld metal of its triangle, mm².
@@ -195,15 +195,21 @@ impl Bead {
     }
 
     /// Heat density at a place [z, y], to any scale; `web` tells whether the place is in the web.
-    pub(super) fn density(&self, section: &StripSection, shape: &Shape, at_mm: [f64; 2], web: bool) -> f64 {
+    pub(super) fn density(
+        &self,
+        section: &StripSection,
+        shape: &PlateModel,
+        at_mm: [f64; 2],
+        web: bool,
+    ) -> f64 {
         let [z, y] = at_mm;
         let up = match self.seam {
             Seam::Outer => y,
             Seam::Inner => section.depth_mm - y,
         };
         match *shape {
-            Shape::Plates(_) => self.source(section.web_mm).density([z, up]),
-            Shape::Star { spread_mm, .. } => {
+            PlateModel::Plates(_) => self.source(section.web_mm).density([z, up]),
+            PlateModel::Star { spread_mm, .. } => {
                 let off = if web {
                     up - self.leg_mm / 2.0
                 } else {

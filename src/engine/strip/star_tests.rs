@@ -1,8 +1,8 @@
 //! The star of plates against closed forms and a separate fibre calculation.
 
-use super::star_check::{Rule, one_fillet};
+use super::star_check::{TimeRule, one_fillet};
 use super::*;
-use crate::joint_solver::{Deposit, Law, SectionSteel, Surface, ThermalTable, USUAL_SPEED_MM_S};
+use crate::joint_solver::{FillerState, MaterialLaw, SectionSteel, Surface, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Parts, Seam};
 use crate::steel::molten::Strength;
 use crate::welding::Side;
@@ -19,17 +19,18 @@ const THIN: f64 = 0.335_44;
 const LINE_REL: f64 = 5e-3;
 
 fn steel(yield_mpa: f64, hot: bool) -> SectionSteel {
-    let law = if hot { Law::HotEven(Strength::TwoPercent, ALPHA) } else { Law::Constant(ALPHA) };
+    let law =
+        if hot { MaterialLaw::HotEven(Strength::TwoPercent, ALPHA) } else { MaterialLaw::Constant(ALPHA) };
     SectionSteel { e_mpa: E, yield_mpa, hardening_mpa: 0.0, anneal_c: 1000.0, law }
 }
 
 /// No losses, all heat at once: the setting of the closed forms.
 const SETTINGS: StripSettings = StripSettings {
-    shape: Shape::Star { step_mm: 1.0, spread_mm: 3.0 },
+    shape: PlateModel::Star { step_mm: 1.0, spread_mm: 3.0 },
     held: false,
     prior_mpa: 0.0,
     pulse_s: Some(0.05),
-    deposit: Deposit::Cold,
+    deposit: FillerState::Cold,
     pulse_steps: 4,
     growth: 1.1,
     cold_k: 1.0,
@@ -43,8 +44,8 @@ const TEE: StripSection = StripSection {
     legs_mm: [[None; 2]; 2],
 };
 
-const fn bead(seam: Seam, side: Side, leg_mm: f64, heat_j_per_mm: f64) -> Bead {
-    Bead { seam, side, leg_mm, heat_j_per_mm, travel_speed_mm_s: USUAL_SPEED_MM_S }
+const fn bead(seam: Seam, side: Side, leg_mm: f64, heat_j_per_mm: f64) -> StripBead {
+    StripBead { seam, side, leg_mm, heat_j_per_mm, travel_speed_mm_s: USUAL_SPEED_MM_S }
 }
 
 fn run(
@@ -66,7 +67,7 @@ fn line(plates: [f64; 2], yield_mpa: f64, prior_mpa: f64, step_mm: f64, growth: 
     let [flange, web] = plates;
     let flanges_mm = [Some((1600.0, flange)), None];
     let section = StripSection { depth_mm: 800.0, web_mm: web, flanges_mm, legs_mm: [[None; 2]; 2] };
-    let shape = Shape::Star { step_mm, spread_mm: 1.0 };
+    let shape = PlateModel::Star { step_mm, spread_mm: 1.0 };
     let settings = StripSettings { shape, held: true, prior_mpa, growth, ..SETTINGS };
     let turns = vec![StripStage::cold(vec![bead(Seam::Outer, Side::Near, 0.1, 1000.0)])];
     run(section, steel(yield_mpa, false), turns, settings).turns[0].at(Seam::Outer).force_n / 1000.0 / UNIT
@@ -132,7 +133,7 @@ const THEIR_STEPS: i32 = 150;
 
 /// What is left of a one-sided sweep when heat is stepped as the separate calculation did, over the same refined.
 static THEIR_STEPPING: LazyLock<f64> = LazyLock::new(|| {
-    one_fillet(1.0, THEIR_STEPS, Rule::BackwardEuler)[1] / one_fillet(1.0, 300, Rule::TwoStage)[1]
+    one_fillet(1.0, THEIR_STEPS, TimeRule::BackwardEuler)[1] / one_fillet(1.0, 300, TimeRule::TwoStage)[1]
 });
 
 #[test]
@@ -140,8 +141,9 @@ fn a_second_star_has_our_sweep_when_refined_and_the_separate_one_when_stepped_li
     let near = StripStage::cold(vec![bead(Seam::Outer, Side::Near, 6.0, 1158.0)]);
     let turn = &run(TEE, steel(355.0, false), vec![near], SETTINGS).turns[0];
     let ours = [turn.at(Seam::Outer).force_n, -turn.plane[1] * 8e6];
-    let refined = [(1.0, 150), (1.0, 300), (0.5, 300)].map(|(cell, n)| one_fillet(cell, n, Rule::TwoStage));
-    let euler = [75, 150, 400].map(|n| one_fillet(1.0, n, Rule::BackwardEuler));
+    let refined =
+        [(1.0, 150), (1.0, 300), (0.5, 300)].map(|(cell, n)| one_fillet(cell, n, TimeRule::TwoStage));
+    let euler = [75, 150, 400].map(|n| one_fillet(1.0, n, TimeRule::BackwardEuler));
     println!(
         "force N, sweep mm: ours {ours:.2?}; second star {refined:.2?} (1 mm, 150 and 300 steps; 0.5 mm, 300 steps)"
     );

@@ -26,8 +26,8 @@ fn beam() -> StripSection {
     }
 }
 
-const fn at(seam: Seam, side: Side) -> Bead {
-    Bead { seam, side, leg_mm: 5.0, heat_j_per_mm: 800.0, travel_speed_mm_s: USUAL_SPEED_MM_S }
+const fn at(seam: Seam, side: Side) -> StripBead {
+    StripBead { seam, side, leg_mm: 5.0, heat_j_per_mm: 800.0, travel_speed_mm_s: USUAL_SPEED_MM_S }
 }
 
 fn welded(turns: Vec<StripStage>) -> StripOutcome {
@@ -119,7 +119,7 @@ fn preheat_alone_leaves_nothing_and_before_a_pass_takes_some_of_its_force() {
 #[test]
 fn a_job_that_makes_no_sense_is_refused_before_it_starts() {
     let steel = SectionSteel::hot(355.0);
-    let refused = |section, bead: Bead, change: fn(&mut StripJob)| {
+    let refused = |section, bead: StripBead, change: fn(&mut StripJob)| {
         let mut job =
             StripJob::new(section, steel, vec![StripStage::cold(vec![bead]); 2], StripSettings::STANDARD);
         change(&mut job);
@@ -133,10 +133,10 @@ fn a_job_that_makes_no_sense_is_refused_before_it_starts() {
         refused(thin, bead, |_| ()),
         SectionError::OutOfRange { name: "web thickness, mm", .. }
     ));
-    let large = refused(beam(), Bead { leg_mm: 90.0, ..bead }, |_| ());
+    let large = refused(beam(), StripBead { leg_mm: 90.0, ..bead }, |_| ());
     assert!(matches!(large, SectionError::FilletTooLarge { .. }));
     for heat_j_per_mm in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-        refused(beam(), Bead { heat_j_per_mm, ..bead }, |_| ());
+        refused(beam(), StripBead { heat_j_per_mm, ..bead }, |_| ());
     }
     let waits: [fn(&mut StripJob); 3] = [
         |j| j.turns[1].wait_s = Some(0.0),
@@ -182,7 +182,7 @@ fn odd_sections_come_to_numbers_and_melting_through_is_seen() {
         (section(2000.0, 5.0, (500.0, 5.0)), 6.0, 3000.0, true),
         (section(300.0, 8.0, (200.0, 12.0)), 6.0, 1.0, false),
     ] {
-        let bead = |seam| Bead { leg_mm, heat_j_per_mm, ..at(seam, Side::Near) };
+        let bead = |seam| StripBead { leg_mm, heat_j_per_mm, ..at(seam, Side::Near) };
         let turns = vec![StripStage::cold(Seam::BOTH.map(bead).to_vec())];
         let outcome = run(&StripJob::new(section, SectionSteel::hot(355.0), turns, StripSettings::STANDARD));
         println!("{heat_j_per_mm} J/mm: {:.0?} {:?}", outcome.turns[0].at(Seam::Outer), outcome.melted[0]);

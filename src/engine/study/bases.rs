@@ -3,7 +3,7 @@
 use super::axis::{Axis, Takes};
 use super::edit;
 use super::place::{Target, at, find};
-use crate::input::{Form, Problem, Step, counted};
+use crate::input::{Form, PathStep, Problem, counted};
 use crate::job::check;
 use crate::job::file::JobFile;
 use serde_json::Value;
@@ -104,7 +104,7 @@ pub fn acts(file: &JobFile, axis: &Axis) -> bool {
 }
 
 /// Whether there is a number to multiply: factors that are left out are 1.
-fn has_value(job: &Value, node: &[Step]) -> bool {
+fn has_value(job: &Value, node: &[PathStep]) -> bool {
     at(job, node).is_some_and(|value| !value.is_null()) || edit::is_factor(node)
 }
 

@@ -8,7 +8,7 @@ use super::edit;
 use super::file::LevelWord;
 use super::joint::Joints;
 use super::place::Target;
-use super::typed::{Ready, Way, by_file};
+use super::typed::{AxisRoute, Ready, by_file};
 use crate::input::Problem;
 use crate::job::check;
 use crate::job::file::JobFile;
@@ -40,7 +40,7 @@ pub struct Row {
 
 /// Room to compute in, one a thread: jobs of the cases at hand.
 #[derive(Debug, Default)]
-pub struct Room {
+pub struct CaseRoom {
     jobs: Vec<Job>,
     levels: Vec<LevelWord>,
     cases: Vec<Begun>,
@@ -61,15 +61,15 @@ struct Begun {
 impl Study {
     /// Computes a case.
     pub fn row(&self, case: u64) -> Row {
-        let mut rows = self.rows_of(case..case + 1, &mut Room::default());
+        let mut rows = self.rows_of(case..case + 1, &mut CaseRoom::default());
         rows.pop().unwrap_or(Row { case, inputs: Vec::new(), results: Vec::new(), reason: None })
     }
 
     /// Computes cases that stand together: first all their jobs, then their predictions, so that many jobs of one layout
     /// can be walked at once.
-    pub(super) fn rows_of(&self, cases: Range<u64>, room: &mut Room) -> Vec<Row> {
+    pub(super) fn rows_of(&self, cases: Range<u64>, room: &mut CaseRoom) -> Vec<Row> {
         let draws = self.draws_each();
-        let Room { jobs, levels, cases: begun, values } = room;
+        let CaseRoom { jobs, levels, cases: begun, values } = room;
         begun.clear();
         levels.clear();
         let mut made = 0;
@@ -262,7 +262,7 @@ impl Study {
     }
 
     fn base_at(&self, values: &[usize]) -> usize {
-        self.ways.iter().position(|way| *way == Way::Job).map_or(0, |index| values[index])
+        self.ways.iter().position(|way| *way == AxisRoute::Job).map_or(0, |index| values[index])
     }
 
     fn apply(&self, job: &mut Value, base: &Base, index: usize, axis: &Axis, value: usize, drawn: &[f64]) {

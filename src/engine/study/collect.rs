@@ -1,7 +1,7 @@
 //! What a study keeps of every case: names of results, with their units and words for axes.
 
-use super::joint::{After, JointNumbers, PARTS, Source};
-use super::results::{AFTER_FIRST, ALL, ESTIMATED, FLANGE, JUDGED, MASS, PASS, Read, VERDICT, WARNINGS};
+use super::joint::{After, JointNumbers, NumbersOf, PARTS};
+use super::results::{AFTER_FIRST, ALL, ESTIMATED, FLANGE, JUDGED, MASS, PASS, ReadFrom, VERDICT, WARNINGS};
 use crate::input::Hint;
 use crate::input::near::{listed, meant, nearest};
 use crate::member::Seam;
@@ -18,14 +18,14 @@ pub struct Collected {
     pub words: String,
     /// Unit: "mm", "mrad", "N", …; empty for pure numbers.
     pub unit: &'static str,
-    read: Read,
+    read: ReadFrom,
 }
 
 impl Collected {
     /// The seam whose joint has to be solved for it, if any.
     pub const fn joint(&self) -> Option<Seam> {
         match self.read {
-            Read::Joint(_, seam, ..) => Some(seam),
+            ReadFrom::Joint(_, seam, ..) => Some(seam),
             _ => None,
         }
     }
@@ -33,7 +33,7 @@ impl Collected {
     /// The seam along which an arc has to travel for it, if any.
     pub const fn travelled(&self) -> Option<Seam> {
         match self.read {
-            Read::Joint(Source::Moving, seam, ..) => Some(seam),
+            ReadFrom::Joint(NumbersOf::Moving, seam, ..) => Some(seam),
             _ => None,
         }
     }
@@ -46,20 +46,20 @@ impl Collected {
 
     /// Asks for what it is read from.
     pub fn ask(&self, wanted: &mut Wanted) {
-        wanted.bows_alone &= matches!(self.read, Read::Bow(_) | Read::Joint(..));
+        wanted.bows_alone &= matches!(self.read, ReadFrom::Bow(_) | ReadFrom::Joint(..));
         match self.read {
-            Read::Bow(_) | Read::Joint(..) => {}
-            Read::Plain(_) => {
+            ReadFrom::Bow(_) | ReadFrom::Joint(..) => {}
+            ReadFrom::Plain(_) => {
                 wanted.mass |= self.name == MASS;
                 wanted.passes |= self.name == AFTER_FIRST;
                 wanted.words |= self.warns();
                 wanted.twist |= self.name.starts_with("twist.");
             }
-            Read::Flange(..) => wanted.flanges = true,
-            Read::Pass(..) => wanted.passes = true,
-            Read::Ripple(_) => wanted.ripple = true,
-            Read::Estimate(..) => wanted.estimates = true,
-            Read::Verdict(..) => wanted.verdicts = true,
+            ReadFrom::Flange(..) => wanted.flanges = true,
+            ReadFrom::Pass(..) => wanted.passes = true,
+            ReadFrom::Ripple(_) => wanted.ripple = true,
+            ReadFrom::Estimate(..) => wanted.estimates = true,
+            ReadFrom::Verdict(..) => wanted.verdicts = true,
         }
     }
 
@@ -74,26 +74,26 @@ impl Collected {
 
     /// Its value; NaN where there is none (no such pass, no such verdict, no such joint).
     pub fn of(&self, p: Option<&Prediction>, joints: &[Option<JointNumbers>; 2]) -> f64 {
-        if let Read::Joint(source, seam, after, read) = self.read {
+        if let ReadFrom::Joint(source, seam, after, read) = self.read {
             return joints[seam as usize].map_or(f64::NAN, |joint| joint.read(source, after, read));
         }
         let Some(p) = p else { return f64::NAN };
         let farthest = |a: f64, b: f64| if b.abs() > a.abs() || a.is_nan() { b } else { a };
         match self.read {
-            Read::Bow(read) | Read::Plain(read) => read(p),
-            Read::Flange(seam, read) => {
+            ReadFrom::Bow(read) | ReadFrom::Plain(read) => read(p),
+            ReadFrom::Flange(seam, read) => {
                 p.flanges.iter().filter(|f| f.flange == seam).map(read).fold(f64::NAN, farthest)
             }
-            Read::Pass(seam, side, read) => {
+            ReadFrom::Pass(seam, side, read) => {
                 p.passes.iter().find(|x| x.seam == seam && x.side == side).map_or(f64::NAN, read)
             }
-            Read::Joint(..) => f64::NAN,
-            Read::Ripple(read) => p.ripple.iter().map(read).fold(f64::NAN, farthest),
-            Read::Estimate(quantity, method) => {
+            ReadFrom::Joint(..) => f64::NAN,
+            ReadFrom::Ripple(read) => p.ripple.iter().map(read).fold(f64::NAN, farthest),
+            ReadFrom::Estimate(quantity, method) => {
                 let found = p.estimates.iter().find(|e| e.quantity == quantity && e.method == method);
                 found.map_or(f64::NAN, |e| e.value)
             }
-            Read::Verdict(quantity, read) => p
+            ReadFrom::Verdict(quantity, read) => p
                 .verdicts
                 .iter()
                 .filter(|v| quantity.is_none_or(|q| v.quantity == q))
@@ -155,7 +155,7 @@ pub fn names() -> Vec<String> {
             names.extend(PASS.iter().map(|(part, ..)| format!("{pass}.{part}")));
         }
     }
-    for (source, _) in Source::ALL {
+    for (source, _) in NumbersOf::ALL {
         for seam in Seam::BOTH {
             for (after, _) in After::ALL {
                 let joint = format!("{source}.{}.{after}", seam.name());
@@ -180,7 +180,11 @@ fn by_family(name: &str) -> Option<Vec<Collected>> {
             let (_, words, unit, read) = FLANGE.iter().find(|(known, ..)| *known == part)?;
             let (what, remark) = words.split_once(", ").unwrap_or((*words, ""));
             let gap = if remark.is_empty() { "" } else { ", " };
-            one(format!("{what} of the {} flange{gap}{remark}", seam.name()), unit, Read::Flange(seam, *read))
+            one(
+                format!("{what} of the {} flange{gap}{remark}", seam.name()),
+                unit,
+                ReadFrom::Flange(seam, *read),
+            )
         }
         "passes" => {
             let (seam, rest) = rest.split_once('.')?;
@@ -190,10 +194,10 @@ fn by_family(name: &str) -> Option<Vec<Collected>> {
             let (what, remark) = words.split_once(", ").unwrap_or((*words, ""));
             let gap = if remark.is_empty() { "" } else { ", " };
             let words = format!("{what} of the {} {} pass{gap}{remark}", seam.name(), side.name());
-            one(words, unit, Read::Pass(seam, side, *read))
+            one(words, unit, ReadFrom::Pass(seam, side, *read))
         }
         "section" | "formula" | "moving" => {
-            let (_, source) = Source::ALL.into_iter().find(|(known, _)| *known == family)?;
+            let (_, source) = NumbersOf::ALL.into_iter().find(|(known, _)| *known == family)?;
             let (seam, rest) = rest.split_once('.')?;
             let (after, part) = rest.split_once('.')?;
             let (seam, (_, when)) =
@@ -203,7 +207,7 @@ fn by_family(name: &str) -> Option<Vec<Collected>> {
             let first = if when == After::First { ", first pass" } else { "" };
             // what tells lines apart comes first: long labels are cut at their end
             let words = format!("{by}: {words}, {} joint{first}", seam.name());
-            one(words, unit, Read::Joint(source, seam, when, *read))
+            one(words, unit, ReadFrom::Joint(source, seam, when, *read))
         }
         "estimates" => {
             let (quantity, ..) = ESTIMATED.iter().find(|(known, ..)| *known == rest)?;
@@ -211,7 +215,7 @@ fn by_family(name: &str) -> Option<Vec<Collected>> {
                 name: format!("{name}: {method}"),
                 words: method.to_owned(),
                 unit: "mm",
-                read: Read::Estimate(quantity, method),
+                read: ReadFrom::Estimate(quantity, method),
             };
             Some(METHODS.iter().map(|method| of(method.method)).collect())
         }
@@ -219,7 +223,7 @@ fn by_family(name: &str) -> Option<Vec<Collected>> {
             let (word, part) = rest.rsplit_once('.')?;
             let (_, words, quantity) = JUDGED.iter().find(|(known, ..)| *known == word)?;
             let (_, more, unit, read) = VERDICT.iter().find(|(known, ..)| *known == part)?;
-            one(more.replace("{}", words), unit, Read::Verdict(*quantity, *read))
+            one(more.replace("{}", words), unit, ReadFrom::Verdict(*quantity, *read))
         }
         _ => None,
     }

@@ -3,7 +3,7 @@
 use super::axis::{Axis, Takes, axis};
 use super::bases::{Base, USUAL, acts, jobs, resolve, twice};
 use super::collect::{Collected, collected};
-use super::draws::Draws;
+use super::draws::DrawPlan;
 use super::file::{LevelWord, StudyFile};
 use super::fingerprint::fingerprint;
 use super::grid::Grid;
@@ -12,7 +12,7 @@ use super::measure::Measure;
 use super::place::Target;
 use super::sampling::{MOST_CASES, coordinates, draws};
 use super::settings::{self, Settings};
-use super::typed::{Kept, Ready, Way, ways};
+use super::typed::{AxisRoute, Kept, Ready, ways};
 use super::usual::usual_axes;
 use super::warnings::Warned;
 use super::{ChartSpec, edit};
@@ -42,7 +42,7 @@ pub struct Study {
     pub(super) axes: Vec<Axis>,
     pub(super) bases: Vec<Base>,
     pub(super) grid: Grid,
-    pub(super) draws: Option<Draws>,
+    pub(super) draws: Option<DrawPlan>,
     /// Level, and how joints are solved, where no axis says otherwise.
     pub(super) settings: Settings,
     /// Seams whose joints are solved in every case.
@@ -52,7 +52,7 @@ pub struct Study {
     /// Which coordinates of a draw an axis takes: first, and how many.
     pub(super) coordinates: Vec<(usize, usize)>,
     /// How every axis gets into a job.
-    pub(super) ways: Vec<Way>,
+    pub(super) ways: Vec<AxisRoute>,
     /// Jobs that are ready, base by base.
     pub(super) kept: Vec<Kept>,
     /// Units its results are read in.
@@ -153,7 +153,7 @@ impl Study {
 
     /// Cases in all; `None` if they cannot be counted.
     fn cases(&self) -> Option<u64> {
-        self.grid.count()?.checked_mul(self.draws.as_ref().map_or(1, Draws::count))
+        self.grid.count()?.checked_mul(self.draws.as_ref().map_or(1, DrawPlan::count))
     }
 
     /// Cases in all.
@@ -163,7 +163,7 @@ impl Study {
 
     /// Draws for each point of the grid; 1 without a sample.
     pub fn draws_each(&self) -> u64 {
-        self.draws.as_ref().map_or(1, Draws::count)
+        self.draws.as_ref().map_or(1, DrawPlan::count)
     }
 
     /// What is computed, in one line: "28 cases of jobs/rafter.toml, formula level, not measured: leg (4) × …".

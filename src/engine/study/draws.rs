@@ -1,11 +1,13 @@
 //! Where in the unit cube a case is drawn: one coordinate for every drawn input.
 
 use super::file::{PlanShape, SampleShape};
-use crate::scatter::{Class, Correlation, Layout, Plan, PlanFault, share_cases, share_point};
+use crate::scatter::{
+    Class, Correlation, SamplingFault, SamplingMethod, SamplingPlan, share_cases, share_point,
+};
 
 /// How drawn inputs are drawn.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Draws {
+pub struct DrawPlan {
     way: Way,
     /// Class of every drawn input.
     classes: Vec<Class>,
@@ -15,14 +17,14 @@ pub struct Draws {
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Way {
     /// Every draw new.
-    Plain(Plan),
+    Plain(SamplingPlan),
     /// Every draw of the bias with so many pieces.
-    Pieces { bias: Plan, scatter: Plan, pieces: usize },
+    Pieces { bias: SamplingPlan, scatter: SamplingPlan, pieces: usize },
     /// For variance-based indices.
-    Shares(Plan),
+    Shares(SamplingPlan),
 }
 
-impl Draws {
+impl DrawPlan {
     /// Draws as a study asks for them, for inputs of these classes.
     ///
     /// # Errors
@@ -31,22 +33,22 @@ impl Draws {
         sample: &SampleShape,
         classes: Vec<Class>,
         correlation: Option<Correlation>,
-    ) -> Result<Self, PlanFault> {
+    ) -> Result<Self, SamplingFault> {
         let layout = match sample.plan {
-            PlanShape::Latin => Layout::Latin,
-            PlanShape::Sobol => Layout::Sobol,
-            PlanShape::Random => Layout::Random,
+            PlanShape::Latin => SamplingMethod::Latin,
+            PlanShape::Sobol => SamplingMethod::Sobol,
+            PlanShape::Random => SamplingMethod::Random,
         };
         let (count, pieces) = (sample.count as usize, sample.pieces as usize);
         let of = |class: Class| classes.iter().filter(|c| **c == class).count();
         let way = if sample.indices {
-            Way::Shares(Plan::new(layout, count, sample.seed, 2 * classes.len())?)
+            Way::Shares(SamplingPlan::new(layout, count, sample.seed, 2 * classes.len())?)
         } else if pieces > 1 {
-            let bias = Plan::new(layout, count, sample.seed, of(Class::Bias))?;
+            let bias = SamplingPlan::new(layout, count, sample.seed, of(Class::Bias))?;
             let scatter = bias.beside(count.saturating_mul(pieces), of(Class::Scatter))?;
             Way::Pieces { bias, scatter, pieces }
         } else {
-            Way::Plain(Plan::new(layout, count, sample.seed, classes.len())?)
+            Way::Plain(SamplingPlan::new(layout, count, sample.seed, classes.len())?)
         };
         Ok(Self { way, classes, correlation })
     }
@@ -89,7 +91,7 @@ impl Draws {
             Way::Plain(plan) => plan.point(case, &mut u),
             Way::Shares(plan) => share_point(&plan, case, &mut u),
             Way::Pieces { bias, scatter, pieces } => {
-                let mut deal = |plan: Plan, case: usize, class: Class| {
+                let mut deal = |plan: SamplingPlan, case: usize, class: Class| {
                     let mut own = vec![0.5; plan.dimensions()];
                     plan.point(case, &mut own);
                     let places = u.iter_mut().zip(&self.classes).filter(|(_, c)| **c == class);

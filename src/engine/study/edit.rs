@@ -2,7 +2,7 @@
 
 use super::measure::number;
 use super::place::{NoPlace, Target, at, find, make};
-use crate::input::{Form, Step};
+use crate::input::{Form, PathStep};
 use crate::job::file::JobFile;
 use serde_json::Value;
 
@@ -65,8 +65,8 @@ pub fn multiply(job: &mut Value, target: &Target, only: Option<usize>, factor: f
 }
 
 /// Whether a place holds a factor, which is 1 if left out.
-pub fn is_factor(node: &[Step]) -> bool {
-    let key = |step: Option<&Step>, word: &str| step == Some(&Step::Key(word.to_owned()));
+pub fn is_factor(node: &[PathStep]) -> bool {
+    let key = |step: Option<&PathStep>, word: &str| step == Some(&PathStep::Key(word.to_owned()));
     key(node.first(), "factors") || key(node.last(), "force_factor")
 }
 

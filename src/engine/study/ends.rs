@@ -3,7 +3,7 @@
 use super::axis::{Axis, Takes};
 use super::definition::Study;
 use crate::prediction::{Field, Job};
-use crate::scatter::swing_point;
+use crate::scatter::one_at_a_time_point;
 use crate::units::{System, show};
 
 /// The two ends of every drawn input, in the order they are drawn, at the first point of the grid: "4.95 mm" where it multiplies
@@ -20,7 +20,7 @@ pub(super) fn end_words(study: &Study, inputs: usize) -> Vec<[String; 2]> {
             let field = job.and_then(|job| field_of(study, job, (index, axis), i));
             out.push([false, true].map(|high| {
                 let mut u = vec![0.5; inputs];
-                swing_point(2 * (first + i) + 1 + usize::from(high), &mut u);
+                one_at_a_time_point(2 * (first + i) + 1 + usize::from(high), &mut u);
                 let drawn = spread.quantile(u[first + i]);
                 match (axis.times, job, field) {
                     (false, ..) => measure.worded(drawn),

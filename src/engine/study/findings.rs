@@ -5,8 +5,8 @@ use super::definition::Study;
 use super::ends::end_words;
 use super::table::Table;
 use crate::scatter::{
-    Apart, Chance, Running, Share, Swing, bias_and_scatter, quantile, shares, swing_cases, swing_point,
-    swings,
+    BiasAndScatter, Chance, OneAtATime, Running, Share, bias_and_scatter, one_at_a_time, one_at_a_time_cases,
+    one_at_a_time_point, quantile, shares,
 };
 
 /// Results at this level or above mean "beyond the limit" in a column of zeros and ones.
@@ -33,7 +33,7 @@ pub struct Chances {
     /// Over all draws.
     pub all: Chance,
     /// With bias and scatter told apart, if the study draws pieces.
-    pub bias_and_scatter: Option<Apart>,
+    pub bias_and_scatter: Option<BiasAndScatter>,
 }
 
 /// Shares of the variance of one result.
@@ -55,7 +55,7 @@ impl Study {
 
     /// Pieces drawn for each draw of the model bias; 1 if these are not told apart.
     pub fn pieces(&self) -> usize {
-        self.draws.as_ref().map_or(1, super::draws::Draws::pieces)
+        self.draws.as_ref().map_or(1, super::draws::DrawPlan::pieces)
     }
 
     /// Whether there is one point of the grid only, so that all rows are draws of the same thing.
@@ -113,7 +113,7 @@ impl Study {
     }
 
     /// How bias and scatter share the variance of a result; `None` unless the study draws pieces.
-    pub fn bias_and_scatter(&self, table: &Table, name: &str) -> Option<Apart> {
+    pub fn bias_and_scatter(&self, table: &Table, name: &str) -> Option<BiasAndScatter> {
         let pieces = Some(self.pieces()).filter(|pieces| *pieces > 1)?;
         bias_and_scatter(table.column(name)?.numbers()?, pieces, &[], |_| false).ok()
     }
@@ -140,7 +140,9 @@ impl Study {
 
     /// Shares of the variance of every size, if the study draws for them.
     pub fn shares(&self, table: &Table) -> Vec<ResultShares> {
-        let Some(base) = self.draws.as_ref().and_then(super::draws::Draws::shares) else { return Vec::new() };
+        let Some(base) = self.draws.as_ref().and_then(super::draws::DrawPlan::shares) else {
+            return Vec::new();
+        };
         let inputs: Vec<String> = self.drawn_inputs().into_iter().map(|(words, _)| words).collect();
         let sizes = self.collect.iter().filter(|c| Self::is_size(&c.name));
         sizes
@@ -156,14 +158,14 @@ impl Study {
 
     /// How far each drawn input moves a result from its middle, one at a time, at the first point of the grid; in the unit
     /// shown.
-    pub fn swings(&self, name: &str) -> Vec<Swing> {
+    pub fn swings(&self, name: &str) -> Vec<OneAtATime> {
         let Some(column) = self.collect.iter().position(|c| c.name == name) else { return Vec::new() };
         let inputs = self.drawn_inputs();
         let start = self.grid.at(0);
-        let results: Vec<f64> = (0..swing_cases(inputs.len()))
+        let results: Vec<f64> = (0..one_at_a_time_cases(inputs.len()))
             .map(|case| {
                 let mut u = vec![0.5; inputs.len()];
-                swing_point(case, &mut u);
+                one_at_a_time_point(case, &mut u);
                 self.results(&start, &u).0[column]
             })
             .collect();
@@ -171,6 +173,6 @@ impl Study {
         let results: Vec<f64> = results.into_iter().map(|result| result / unit).collect();
         let ends = end_words(self, inputs.len());
         let named: Vec<_> = inputs.into_iter().map(|(words, _)| words).zip(ends).collect();
-        swings(&named, &results).0
+        one_at_a_time(&named, &results).0
     }
 }

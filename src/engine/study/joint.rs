@@ -3,11 +3,11 @@
 
 use super::file::{HeldWord, JointShape, MeshWord, ModelWord};
 use crate::input::Problem;
-use crate::joint_solver::{Lengthwise, Model};
+use crate::joint_solver::{Lengthwise, StressModel};
 use crate::member::Seam;
 use crate::prediction::Job;
 use crate::units::{Kind, read};
-use crate::verification::{Case, Hold, Meshing, Numbers, Options, moving, referee, travel_of};
+use crate::verification::{Case, HotHold, LayerNumbers, Meshing, Options, moving, travel_of, verify};
 
 /// Length of joint that an arc travels along unless the file says it, mm (a choice: beyond 250 mm angles change by 6 %).
 const USUAL_TRAVEL_MM: f64 = 250.0;
@@ -25,7 +25,7 @@ pub struct Joints {
 
 /// Whose numbers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Source {
+pub enum NumbersOf {
     /// The section's.
     Section,
     /// The formulas'.
@@ -34,7 +34,7 @@ pub enum Source {
     Moving,
 }
 
-impl Source {
+impl NumbersOf {
     /// All, as names of results have them.
     pub const ALL: [(&'static str, Self); 3] =
         [("section", Self::Section), ("formula", Self::Formula), ("moving", Self::Moving)];
@@ -65,10 +65,10 @@ impl After {
 
 /// A result of a joint: its name, words for an axis, unit, and how it is read; the second argument is the heat of one
 /// fillet, J/mm.
-pub type Part = (&'static str, &'static str, &'static str, fn(&Numbers, f64) -> f64);
+pub type JointResult = (&'static str, &'static str, &'static str, fn(&LayerNumbers, f64) -> f64);
 
 /// What can be collected of a joint.
-pub const PARTS: &[Part] = &[
+pub const PARTS: &[JointResult] = &[
     ("force_n", "force", "N", |n, _| n.force_n),
     ("force_per_heat_n_mm_per_j", "force over heat", "N mm/J", |n, q| n.force_n / q),
     ("across_mm", "arm of the force", "mm", |n, _| n.across_mm.unwrap_or(f64::NAN)),
@@ -81,14 +81,14 @@ pub const PARTS: &[Part] = &[
 #[derive(Debug, Clone, Copy)]
 pub struct JointNumbers {
     /// After the first and the last pass, by each source; the travelling arc only where it is wanted.
-    first: [Option<Numbers>; 3],
-    last: [Option<Numbers>; 3],
+    first: [Option<LayerNumbers>; 3],
+    last: [Option<LayerNumbers>; 3],
     heat_j_per_mm: f64,
 }
 
 impl JointNumbers {
     /// One result; no number of a source that was not asked.
-    pub fn read(&self, source: Source, after: After, part: fn(&Numbers, f64) -> f64) -> f64 {
+    pub fn read(&self, source: NumbersOf, after: After, part: fn(&LayerNumbers, f64) -> f64) -> f64 {
         let both = match after {
             After::First => &self.first,
             After::Last => &self.last,
@@ -120,10 +120,10 @@ impl Joints {
         let at_mm = quantity("at", Kind::Length, &shape.at, "4.5 m");
         let travel_mm = quantity("travel", Kind::Length, &shape.travel, "250 mm").unwrap_or(USUAL_TRAVEL_MM);
         let hold = match shape.hold.as_deref() {
-            Some("none") => Hold::None,
-            Some("solid") => Hold::SOLID,
+            Some("none") => HotHold::None,
+            Some("solid") => HotHold::SOLID,
             _ => quantity("hold", Kind::Temperature, &shape.hold, "500 °C")
-                .map_or(Options::default().hold, Hold::Until),
+                .map_or(Options::default().hold, HotHold::Until),
         };
         let options = Options {
             hold,
@@ -137,8 +137,8 @@ impl Joints {
                 HeldWord::Held => Lengthwise::Held,
             },
             model: match shape.model {
-                ModelWord::Solid => Model::Solid,
-                ModelWord::Fibres => Model::Fibres,
+                ModelWord::Solid => StressModel::Solid,
+                ModelWord::Fibres => StressModel::Fibres,
             },
             times_s: Vec::new(),
             quick: true,
@@ -159,7 +159,7 @@ impl Joints {
                 continue;
             }
             let case = Case::of(job, at_mm, seam, &self.options).map_err(|error| error.to_string())?;
-            let solved = referee(&case, &self.options).map_err(|error| error.to_string())?;
+            let solved = verify(&case, &self.options).map_err(|error| error.to_string())?;
             let arc = if self.travels[k] { self.travelled(&case)? } else { Vec::new() };
             let passes = &solved.result.passes;
             if let (Some(first), Some(last)) = (passes.first(), passes.last()) {
@@ -175,7 +175,7 @@ impl Joints {
     }
 
     /// What an arc that travels along the joint leaves amid it, pass by pass.
-    fn travelled(&self, case: &Case) -> Result<Vec<Numbers>, String> {
+    fn travelled(&self, case: &Case) -> Result<Vec<LayerNumbers>, String> {
         let asked = travel_of(case, self.options.meshing, self.travel_mm);
         let moved = moving(case, &self.options, &asked, &mut |_| true).map_err(|error| error.to_string())?;
         Ok(moved.numbers())

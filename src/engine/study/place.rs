@@ -11,14 +11,14 @@
 
 use super::settings::Setting;
 use crate::input::near::{listed, meant, nearest};
-use crate::input::{Hint, Node, Schema, Step, old_word, text_of};
+use crate::input::{Hint, Node, PathStep, Schema, old_word, text_of};
 use serde_json::Value;
 
 /// What a place means.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Target {
     /// These values of the job.
-    Nodes(Vec<Vec<Step>>),
+    Nodes(Vec<Vec<PathStep>>),
     /// The length with everything along it.
     Length,
     /// The whole job.
@@ -74,7 +74,7 @@ impl Finder<'_> {
     /// A place that lacks its first word: `leg` for `pass.leg`.
     fn further_in(&self, place: &str, words: &[&str], no: &NoPlace) -> Option<NoPlace> {
         let Some(Node::Table(tables)) = self.schema.node(&[]) else { return None };
-        let member = match self.schema.node(&[Step::Key("member".to_owned())]) {
+        let member = match self.schema.node(&[PathStep::Key("member".to_owned())]) {
             Some(Node::Table(parts)) => parts,
             _ => Vec::new(),
         };
@@ -97,7 +97,12 @@ impl Finder<'_> {
         Some(NoPlace { found: no.found.clone(), wanted, hint: Hint::Value(format!("{first:?}")) })
     }
 
-    fn walk(&self, words: &[&str], here: Vec<Step>, nodes: &mut Vec<Vec<Step>>) -> Result<(), NoPlace> {
+    fn walk(
+        &self,
+        words: &[&str],
+        here: Vec<PathStep>,
+        nodes: &mut Vec<Vec<PathStep>>,
+    ) -> Result<(), NoPlace> {
         let Some((word, rest)) = words.split_first() else {
             nodes.push(here);
             return Ok(());
@@ -118,11 +123,11 @@ impl Finder<'_> {
         &self,
         word: &str,
         rest: &[&str],
-        here: Vec<Step>,
+        here: Vec<PathStep>,
         keys: &[&str],
-        nodes: &mut Vec<Vec<Step>>,
+        nodes: &mut Vec<Vec<PathStep>>,
     ) -> Result<(), NoPlace> {
-        let member = [Step::Key("member".to_owned())];
+        let member = [PathStep::Key("member".to_owned())];
         let of_member = match (here.is_empty(), self.schema.node(&member)) {
             (true, Some(Node::Table(keys))) => keys,
             _ => Vec::new(),
@@ -134,7 +139,7 @@ impl Finder<'_> {
         } else if !keys.contains(&word) {
             return Err(nowhere(word, &here, keys.iter().chain(&of_member).copied()));
         }
-        next.push(Step::Key(word.to_owned()));
+        next.push(PathStep::Key(word.to_owned()));
         self.walk(rest, next, nodes)
     }
 
@@ -143,14 +148,14 @@ impl Finder<'_> {
         word: &str,
         words: &[&str],
         rest: &[&str],
-        here: &[Step],
-        nodes: &mut Vec<Vec<Step>>,
+        here: &[PathStep],
+        nodes: &mut Vec<Vec<PathStep>>,
     ) -> Result<(), NoPlace> {
         let names: Vec<&str> = match at(self.job, here) {
             Some(Value::Object(named)) => named.keys().map(String::as_str).collect(),
             _ => Vec::new(),
         };
-        let then = |name: &str| with(here, Step::Key(name.to_owned()));
+        let then = |name: &str| with(here, PathStep::Key(name.to_owned()));
         if names.contains(&word) {
             return self.walk(rest, then(word), nodes);
         }
@@ -170,22 +175,22 @@ impl Finder<'_> {
         word: &str,
         words: &[&str],
         rest: &[&str],
-        here: &[Step],
-        nodes: &mut Vec<Vec<Step>>,
+        here: &[PathStep],
+        nodes: &mut Vec<Vec<PathStep>>,
     ) -> Result<(), NoPlace> {
         let items: &[Value] = match at(self.job, here) {
             Some(Value::Array(items)) => items,
             _ => &[],
         };
-        if self.schema.node(&with(here, Step::Item(0))) == Some(Node::List) {
+        if self.schema.node(&with(here, PathStep::Item(0))) == Some(Node::List) {
             return Self::point(word, rest, here, items.len(), nodes);
         }
-        let keys = match self.schema.node(&with(here, Step::Item(0))) {
+        let keys = match self.schema.node(&with(here, PathStep::Item(0))) {
             Some(Node::Table(keys)) => keys,
             _ => Vec::new(),
         };
         if keys.contains(&known_as(word, &keys)) {
-            return (0..items.len()).try_for_each(|i| self.walk(words, with(here, Step::Item(i)), nodes));
+            return (0..items.len()).try_for_each(|i| self.walk(words, with(here, PathStep::Item(i)), nodes));
         }
         let number = word.parse().ok().and_then(|n: usize| n.checked_sub(1)).filter(|n| *n < items.len());
         let picked: Vec<usize> = match number {
@@ -207,10 +212,10 @@ impl Finder<'_> {
         &self,
         picks: &[usize],
         rest: &[&str],
-        here: &[Step],
+        here: &[PathStep],
         items: &[Value],
         keys: &[&str],
-        nodes: &mut Vec<Vec<Step>>,
+        nodes: &mut Vec<Vec<PathStep>>,
     ) -> Result<(), NoPlace> {
         if let Some((word, after)) =
             rest.split_first().filter(|(word, _)| !keys.contains(&known_as(word, keys)))
@@ -221,16 +226,16 @@ impl Finder<'_> {
             }
             return self.picked(&narrowed, after, here, items, keys, nodes);
         }
-        picks.iter().try_for_each(|i| self.walk(rest, with(here, Step::Item(*i)), nodes))
+        picks.iter().try_for_each(|i| self.walk(rest, with(here, PathStep::Item(*i)), nodes))
     }
 
     /// The depth of a point of the profile.
     fn point(
         word: &str,
         rest: &[&str],
-        here: &[Step],
+        here: &[PathStep],
         count: usize,
-        nodes: &mut Vec<Vec<Step>>,
+        nodes: &mut Vec<Vec<PathStep>>,
     ) -> Result<(), NoPlace> {
         let index = match word {
             "start" => Some(0),
@@ -242,7 +247,7 @@ impl Finder<'_> {
             let wanted = format!("`start`, `end`, or the number of one of its {count} points");
             return Err(NoPlace { found, wanted, hint: Hint::Nothing });
         };
-        nodes.push([here, &[Step::Item(index), Step::Item(1)]].concat());
+        nodes.push([here, &[PathStep::Item(index), PathStep::Item(1)]].concat());
         Ok(())
     }
 }
@@ -258,11 +263,11 @@ fn says(item: &Value, word: &str) -> bool {
     item.as_object().is_some_and(|fields| fields.values().any(|value| value.as_str() == Some(word)))
 }
 
-fn with(here: &[Step], step: Step) -> Vec<Step> {
+fn with(here: &[PathStep], step: PathStep) -> Vec<PathStep> {
     [here, &[step]].concat()
 }
 
-fn nowhere<'n>(word: &str, here: &[Step], names: impl Iterator<Item = &'n str>) -> NoPlace {
+fn nowhere<'n>(word: &str, here: &[PathStep], names: impl Iterator<Item = &'n str>) -> NoPlace {
     let names: Vec<&str> = names.collect();
     let place = if here.is_empty() { "the job".to_owned() } else { format!("`{}`", text_of(here)) };
     let all = listed(names.iter().copied());
@@ -297,23 +302,23 @@ fn both_flanges(place: &str, no: NoPlace) -> NoPlace {
 }
 
 /// The value at a path, if there is one.
-pub fn at<'v>(value: &'v Value, steps: &[Step]) -> Option<&'v Value> {
+pub fn at<'v>(value: &'v Value, steps: &[PathStep]) -> Option<&'v Value> {
     steps.iter().try_fold(value, |here, step| match step {
-        Step::Key(key) => here.get(key.as_str()),
-        Step::Item(index) => here.get(*index),
+        PathStep::Key(key) => here.get(key.as_str()),
+        PathStep::Item(index) => here.get(*index),
     })
 }
 
 /// The place of a value at a path, with tables made on the way where there are none.
-pub fn make<'v>(value: &'v mut Value, steps: &[Step]) -> Option<&'v mut Value> {
+pub fn make<'v>(value: &'v mut Value, steps: &[PathStep]) -> Option<&'v mut Value> {
     steps.iter().try_fold(value, |here, step| match step {
-        Step::Key(key) => {
+        PathStep::Key(key) => {
             if here.is_null() {
                 *here = Value::Object(serde_json::Map::new());
             }
             Some(here.as_object_mut()?.entry(key.as_str()).or_insert(Value::Null))
         }
-        Step::Item(index) => here.get_mut(*index),
+        PathStep::Item(index) => here.get_mut(*index),
     })
 }
 

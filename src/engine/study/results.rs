@@ -1,15 +1,15 @@
 //! Every result that a study can collect, in tables.
 
-use super::joint::{After, Source};
+use super::joint::{After, NumbersOf};
 use crate::member::Seam;
 use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple};
 use crate::tolerance::{Quantity, Verdict};
-use crate::verification::Numbers;
+use crate::verification::LayerNumbers;
 use crate::welding::Side;
 
 /// How it is read from a prediction.
 #[derive(Debug, Clone, Copy)]
-pub enum Read {
+pub enum ReadFrom {
     /// From the bows and the shortening alone.
     Bow(fn(&Prediction) -> f64),
     Plain(fn(&Prediction) -> f64),
@@ -17,7 +17,7 @@ pub enum Read {
     Flange(Seam, fn(&FlangeShape) -> f64),
     Pass(Seam, Side, fn(&PassResult) -> f64),
     Ripple(fn(&Ripple) -> f64),
-    Joint(Source, Seam, After, fn(&Numbers, f64) -> f64),
+    Joint(NumbersOf, Seam, After, fn(&LayerNumbers, f64) -> f64),
     Estimate(&'static str, &'static str),
     /// Of the limit with the least margin.
     Verdict(Option<Quantity>, fn(&Verdict) -> f64),
@@ -27,133 +27,143 @@ pub enum Read {
 pub type Named<T> = (&'static str, &'static str, &'static str, fn(&T) -> f64);
 
 /// Every plain result: its name, words, unit, and how it is read.
-pub const ALL: &[(&str, &str, &str, Read)] = &[
-    ("shortening_mm", "shortening", "mm", Read::Bow(|p| p.shortening_mm)),
+pub const ALL: &[(&str, &str, &str, ReadFrom)] = &[
+    ("shortening_mm", "shortening", "mm", ReadFrom::Bow(|p| p.shortening_mm)),
     (
         "shortening.outer_edge_mm",
         "shortening of the outer web edge",
         "mm",
-        Read::Bow(|p| p.shortening.outer_edge_mm),
+        ReadFrom::Bow(|p| p.shortening.outer_edge_mm),
     ),
     (
         "shortening.inner_edge_mm",
         "shortening of the inner web edge",
         "mm",
-        Read::Bow(|p| p.shortening.inner_edge_mm),
+        ReadFrom::Bow(|p| p.shortening.inner_edge_mm),
     ),
     (
         "shortening.centroid_2s_mm",
         "shortening, two standard deviations",
         "mm",
-        Read::Plain(|p| p.shortening.centroid_2s_mm),
+        ReadFrom::Plain(|p| p.shortening.centroid_2s_mm),
     ),
-    ("camber.max_mm", "camber, + toward the inner flange", "mm", Read::Bow(|p| p.camber.max_mm)),
-    ("camber.at_mm", "place of the largest camber", "mm", Read::Plain(|p| p.camber.at_mm)),
-    ("camber.max_2s_mm", "camber, two standard deviations", "mm", Read::Plain(|p| p.camber.max_2s_mm)),
+    ("camber.max_mm", "camber, + toward the inner flange", "mm", ReadFrom::Bow(|p| p.camber.max_mm)),
+    ("camber.at_mm", "place of the largest camber", "mm", ReadFrom::Plain(|p| p.camber.at_mm)),
+    ("camber.max_2s_mm", "camber, two standard deviations", "mm", ReadFrom::Plain(|p| p.camber.max_2s_mm)),
     (
         "camber.max_2s_of.shared_mm",
         "shared by all pieces, ± camber",
         "mm",
-        Read::Plain(|p| p.camber.max_2s_of.shared_mm),
+        ReadFrom::Plain(|p| p.camber.max_2s_of.shared_mm),
     ),
     (
         "camber.max_2s_of.welding_mm",
         "weld to weld, ± camber",
         "mm",
-        Read::Plain(|p| p.camber.max_2s_of.welding_mm),
+        ReadFrom::Plain(|p| p.camber.max_2s_of.welding_mm),
     ),
     (
         "camber.max_2s_of.plates_mm",
         "plates and assembly, ± camber",
         "mm",
-        Read::Plain(|p| p.camber.max_2s_of.plates_mm),
+        ReadFrom::Plain(|p| p.camber.max_2s_of.plates_mm),
     ),
     (
         AFTER_FIRST,
         "camber after the first pass, + toward the inner flange",
         "mm",
-        Read::Plain(|p| p.build_up.first().map_or(f64::NAN, |step| step.camber_mm)),
+        ReadFrom::Plain(|p| p.build_up.first().map_or(f64::NAN, |step| step.camber_mm)),
     ),
-    ("sweep.max_mm", "sweep, + toward the near side", "mm", Read::Bow(|p| p.sweep.max_mm)),
-    ("sweep.at_mm", "place of the largest sweep", "mm", Read::Plain(|p| p.sweep.at_mm)),
-    ("sweep.max_2s_mm", "sweep, two standard deviations", "mm", Read::Plain(|p| p.sweep.max_2s_mm)),
+    ("sweep.max_mm", "sweep, + toward the near side", "mm", ReadFrom::Bow(|p| p.sweep.max_mm)),
+    ("sweep.at_mm", "place of the largest sweep", "mm", ReadFrom::Plain(|p| p.sweep.at_mm)),
+    ("sweep.max_2s_mm", "sweep, two standard deviations", "mm", ReadFrom::Plain(|p| p.sweep.max_2s_mm)),
     (
         "sweep.max_2s_of.shared_mm",
         "shared by all pieces, ± sweep",
         "mm",
-        Read::Plain(|p| p.sweep.max_2s_of.shared_mm),
+        ReadFrom::Plain(|p| p.sweep.max_2s_of.shared_mm),
     ),
     (
         "sweep.max_2s_of.welding_mm",
         "weld to weld, ± sweep",
         "mm",
-        Read::Plain(|p| p.sweep.max_2s_of.welding_mm),
+        ReadFrom::Plain(|p| p.sweep.max_2s_of.welding_mm),
     ),
     (
         "sweep.max_2s_of.plates_mm",
         "plates and assembly, ± sweep",
         "mm",
-        Read::Plain(|p| p.sweep.max_2s_of.plates_mm),
+        ReadFrom::Plain(|p| p.sweep.max_2s_of.plates_mm),
     ),
     (
         "attachments.shortening_mm",
         "shortening by welds across",
         "mm",
-        Read::Plain(|p| p.cross_welds.as_ref().map_or(0.0, |c| c.shortening_mm)),
+        ReadFrom::Plain(|p| p.cross_welds.as_ref().map_or(0.0, |c| c.shortening_mm)),
     ),
     (
         "attachments.camber_mm",
         "camber by welds across, at mid-length",
         "mm",
-        Read::Plain(|p| across_amid(p, 0)),
+        ReadFrom::Plain(|p| across_amid(p, 0)),
     ),
     (
         "attachments.sweep_mm",
         "sweep by welds across, at mid-length",
         "mm",
-        Read::Plain(|p| across_amid(p, 1)),
+        ReadFrom::Plain(|p| across_amid(p, 1)),
     ),
-    ("twist.max_rad", "twist, + inner flange near", "rad", Read::Plain(|p| p.twist.max_rad)),
-    ("twist.at_mm", "place of the largest twist", "mm", Read::Plain(|p| p.twist.at_mm)),
-    ("twist.max_2s_rad", "twist, two standard deviations", "rad", Read::Plain(|p| p.twist.max_2s_rad)),
+    ("twist.max_rad", "twist, + inner flange near", "rad", ReadFrom::Plain(|p| p.twist.max_rad)),
+    ("twist.at_mm", "place of the largest twist", "mm", ReadFrom::Plain(|p| p.twist.at_mm)),
+    ("twist.max_2s_rad", "twist, two standard deviations", "rad", ReadFrom::Plain(|p| p.twist.max_2s_rad)),
     (
         "twist.max_2s_of.plates_rad",
         "twist, two standard deviations by plates",
         "rad",
-        Read::Plain(|p| p.twist.max_2s_of.plates_rad),
+        ReadFrom::Plain(|p| p.twist.max_2s_of.plates_rad),
     ),
-    ("twist.by_plates_rad", "twist by bowed flange strips", "rad", Read::Plain(|p| p.twist.by_plates_rad)),
-    ("twist.end_to_end_rad", "twist from end to end", "rad", Read::Plain(|p| p.twist.end_to_end_rad)),
-    ("twist.apart_mm", "flanges sweep apart", "mm", Read::Plain(|p| p.twist.apart_mm)),
+    (
+        "twist.by_plates_rad",
+        "twist by bowed flange strips",
+        "rad",
+        ReadFrom::Plain(|p| p.twist.by_plates_rad),
+    ),
+    ("twist.end_to_end_rad", "twist from end to end", "rad", ReadFrom::Plain(|p| p.twist.end_to_end_rad)),
+    ("twist.apart_mm", "flanges sweep apart", "mm", ReadFrom::Plain(|p| p.twist.apart_mm)),
     (
         "twist.outer_flange_mm",
         "sweep of the outer flange alone",
         "mm",
-        Read::Plain(|p| p.twist.flange_sweep_mm[0]),
+        ReadFrom::Plain(|p| p.twist.flange_sweep_mm[0]),
     ),
     (
         "twist.inner_flange_mm",
         "sweep of the inner flange alone",
         "mm",
-        Read::Plain(|p| p.twist.flange_sweep_mm[1]),
+        ReadFrom::Plain(|p| p.twist.flange_sweep_mm[1]),
     ),
-    ("ripple.compression_mpa", "largest web compression", "MPa", Read::Ripple(|r| r.compression_mpa)),
+    ("ripple.compression_mpa", "largest web compression", "MPa", ReadFrom::Ripple(|r| r.compression_mpa)),
     (
         "ripple.over_critical",
         "web compression over the lower critical stress",
         "",
-        Read::Ripple(|r| r.compression_mpa / r.critical_low_mpa),
+        ReadFrom::Ripple(|r| r.compression_mpa / r.critical_low_mpa),
     ),
-    ("ripple.wave_mm", "largest wave of the web", "mm", Read::Ripple(|r| r.wave_mm)),
-    ("ripple.wave_2s_mm", "wave of the web, two standard deviations", "mm", Read::Ripple(|r| r.wave_2s_mm)),
+    ("ripple.wave_mm", "largest wave of the web", "mm", ReadFrom::Ripple(|r| r.wave_mm)),
+    (
+        "ripple.wave_2s_mm",
+        "wave of the web, two standard deviations",
+        "mm",
+        ReadFrom::Ripple(|r| r.wave_2s_mm),
+    ),
     (
         "ripple.wave_2s_of.plates_mm",
         "wave of the web, two standard deviations by plates",
         "mm",
-        Read::Ripple(|r| r.wave_2s_of.plates_mm),
+        ReadFrom::Ripple(|r| r.wave_2s_of.plates_mm),
     ),
-    (MASS, "mass", "kg", Read::Plain(|p| p.mass_kg)),
-    (WARNINGS, "warnings of the case", "", Read::Plain(|p| p.warnings.len() as f64)),
+    (MASS, "mass", "kg", ReadFrom::Plain(|p| p.mass_kg)),
+    (WARNINGS, "warnings of the case", "", ReadFrom::Plain(|p| p.warnings.len() as f64)),
 ];
 
 /// Camber (0) or sweep (1) at mid-length by welds across, mm.

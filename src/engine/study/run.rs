@@ -1,6 +1,6 @@
 //! Runs cases on all cores and hands their rows over in order.
 
-use super::case::{Room, Row};
+use super::case::{CaseRoom, Row};
 use super::definition::Study;
 use rayon::prelude::*;
 use std::ops::Range;
@@ -31,7 +31,7 @@ impl Study {
             let starts: Vec<u64> = (from..to).step_by(chunk as usize).collect();
             let done: Vec<T> = starts
                 .into_par_iter()
-                .map_init(Room::default, |room, start| {
+                .map_init(CaseRoom::default, |room, start| {
                     work(&self.rows_of(start..to.min(start + chunk), room))
                 })
                 .collect();
@@ -47,8 +47,8 @@ impl Study {
     pub fn rows(&self, cases: Range<u64>) -> Vec<Row> {
         let chunk = if self.is_slow() { 1 } else { CHUNK };
         let starts: Vec<u64> = cases.clone().step_by(chunk as usize).collect();
-        let of = |room: &mut Room, start: u64| self.rows_of(start..cases.end.min(start + chunk), room);
-        starts.into_par_iter().map_init(Room::default, of).flatten_iter().collect()
+        let of = |room: &mut CaseRoom, start: u64| self.rows_of(start..cases.end.min(start + chunk), room);
+        starts.into_par_iter().map_init(CaseRoom::default, of).flatten_iter().collect()
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::axis::{Axis, Takes};
 use super::bases::Base;
-use super::draws::Draws;
+use super::draws::DrawPlan;
 use super::file::{SampleShape, StudyFile};
 use super::place::Target;
 use crate::input::Problem;
@@ -45,7 +45,7 @@ pub fn draws(
     coordinates: &[(usize, usize)],
     classes: Vec<Class>,
     problems: &mut Vec<Problem>,
-) -> Option<Draws> {
+) -> Option<DrawPlan> {
     let drawn = axes.iter().find(|(_, axis)| matches!(axis.takes, Takes::Draws(..)));
     let sample = match (&file.sample, drawn) {
         (None, None) => return None,
@@ -70,7 +70,7 @@ pub fn draws(
         let problem = Problem::new("sample.indices", "correlated inputs", wanted);
         problems.push(problem.example("sample = { count = 1000 }"));
     }
-    match Draws::new(sample, classes, correlation) {
+    match DrawPlan::new(sample, classes, correlation) {
         Ok(draws) => Some(draws),
         Err(fault) => {
             let problem = Problem::new("sample", "a plan that cannot be drawn", fault.to_string());

@@ -166,7 +166,7 @@ impl Study {
         });
         let swings = self.movers().into_iter().flat_map(|result| {
             let size = self.shown_as(result).map_or(1.0, |shown| shown.2);
-            let one = move |swing: crate::scatter::Swing| Moved {
+            let one = move |swing: crate::scatter::OneAtATime| Moved {
                 result: result.to_owned(),
                 input: swing.input,
                 low: size * swing.results[0],

@@ -5,7 +5,7 @@ use super::axis::{Axis, Takes};
 use super::bases::Base;
 use super::edit;
 use super::place::Target;
-use crate::input::Step;
+use crate::input::PathStep;
 use crate::job::check_placed;
 use crate::job::file::JobFile;
 use crate::member::Seam;
@@ -20,7 +20,7 @@ const MOST_KEPT: usize = 4096;
 
 /// How an axis gets into a job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
+pub enum AxisRoute {
     /// By its number of the checked job.
     Typed,
     /// By its place in the file.
@@ -52,8 +52,9 @@ pub struct Kept {
 }
 
 /// Whether each axis can take the typed way; all bases agree.
-pub fn ways(axes: &[(String, Axis)], bases: &[Base]) -> Vec<Way> {
-    let mut ways: Vec<Way> = axes.iter().enumerate().map(|(i, (_, axis))| way(axis, i, bases)).collect();
+pub fn ways(axes: &[(String, Axis)], bases: &[Base]) -> Vec<AxisRoute> {
+    let mut ways: Vec<AxisRoute> =
+        axes.iter().enumerate().map(|(i, (_, axis))| way(axis, i, bases)).collect();
     // what lies inside a table that is replaced as a whole is replaced with it
     let within = |outer: &Target, inner: &Target| match (outer, inner) {
         (Target::Nodes(outer), Target::Nodes(inner)) => {
@@ -65,16 +66,16 @@ pub fn ways(axes: &[(String, Axis)], bases: &[Base]) -> Vec<Way> {
     for inner in 0..ways.len() {
         let replaced = (0..ways.len()).any(|outer| {
             let structure = |base: &Base| within(&base.targets[outer], &base.targets[inner]);
-            ways[outer] == Way::File && bases.iter().any(structure)
+            ways[outer] == AxisRoute::File && bases.iter().any(structure)
         });
-        if ways[inner] == Way::Typed && axes[inner].1.usual.is_none() && replaced {
-            ways[inner] = Way::File;
+        if ways[inner] == AxisRoute::Typed && axes[inner].1.usual.is_none() && replaced {
+            ways[inner] = AxisRoute::File;
         }
     }
     ways
 }
 
-fn way(axis: &Axis, index: usize, bases: &[Base]) -> Way {
+fn way(axis: &Axis, index: usize, bases: &[Base]) -> AxisRoute {
     // a record is asked anew for every job: what is no longer like its pieces goes without it
     let typed = |base: &Base| {
         base.file.learned.is_none()
@@ -86,27 +87,27 @@ fn way(axis: &Axis, index: usize, bases: &[Base]) -> Way {
             }
     };
     match &axis.takes {
-        _ if matches!(bases[0].targets[index], Target::Job) => Way::Job,
-        _ if matches!(bases[0].targets[index], Target::Setting(_)) => Way::Setting,
-        Takes::Others(_) => Way::File,
-        _ if axis.usual.is_some() || bases.iter().all(typed) => Way::Typed,
-        Takes::Numbers(..) | Takes::Draws(..) => Way::File,
+        _ if matches!(bases[0].targets[index], Target::Job) => AxisRoute::Job,
+        _ if matches!(bases[0].targets[index], Target::Setting(_)) => AxisRoute::Setting,
+        Takes::Others(_) => AxisRoute::File,
+        _ if axis.usual.is_some() || bases.iter().all(typed) => AxisRoute::Typed,
+        Takes::Numbers(..) | Takes::Draws(..) => AxisRoute::File,
     }
 }
 
 /// The number of a checked job that stands at a place of its file. `places` are those of the file's passes in the job,
 /// `orders` the numbers of its orders; empty where only the kind is asked for.
-fn field(node: &[Step], file: &JobFile, places: &[usize], orders: &[u32]) -> Option<Field> {
+fn field(node: &[PathStep], file: &JobFile, places: &[usize], orders: &[u32]) -> Option<Field> {
     let mut keys = [""; 3];
     let mut items = [0; 2];
     let (mut key, mut item) = (0, 0);
     for step in node {
         match step {
-            Step::Key(name) => {
+            PathStep::Key(name) => {
                 *keys.get_mut(key)? = name;
                 key += 1;
             }
-            Step::Item(index) => {
+            PathStep::Item(index) => {
                 *items.get_mut(item)? = *index;
                 item += 1;
             }
@@ -157,14 +158,15 @@ impl Ready {
     ///
     /// # Errors
     /// Nothing is said: whoever wants to know why takes the way of the file.
-    pub fn of(file: &JobFile, axes: &[Axis], ways: &[Way], targets: &[Target]) -> Option<Self> {
+    pub fn of(file: &JobFile, axes: &[Axis], ways: &[AxisRoute], targets: &[Target]) -> Option<Self> {
         let (job, places) = check_placed(file).ok()?;
         let orders: Vec<u32> = job.orders.iter().map(|o| o.number).collect();
         let all = axes.iter().zip(ways).zip(targets).map(|((axis, way), target)| match (way, target) {
-            (Way::File | Way::Job | Way::Setting, _) | (_, Target::Job | Target::Setting(_)) => Vec::new(),
-            (Way::Typed, Target::Length) => vec![Field::Length],
+            (AxisRoute::File | AxisRoute::Job | AxisRoute::Setting, _)
+            | (_, Target::Job | Target::Setting(_)) => Vec::new(),
+            (AxisRoute::Typed, Target::Length) => vec![Field::Length],
             // in the order of the file, so that every pass draws what it would draw there
-            (Way::Typed, Target::Nodes(nodes)) => {
+            (AxisRoute::Typed, Target::Nodes(nodes)) => {
                 let all = nodes.iter().filter_map(|node| field(node, file, &places, &orders));
                 match axis.usual.map(|usual| (usual.fields)(&job)) {
                     Some(acts) => {
@@ -188,8 +190,8 @@ impl Ready {
 
 impl Kept {
     /// Room for the jobs of one base.
-    pub fn new(axes: &[Axis], ways: &[Way]) -> Self {
-        let by_file = axes.iter().zip(ways).enumerate().filter(|(_, (_, way))| **way == Way::File);
+    pub fn new(axes: &[Axis], ways: &[AxisRoute]) -> Self {
+        let by_file = axes.iter().zip(ways).enumerate().filter(|(_, (_, way))| **way == AxisRoute::File);
         let values: Vec<(usize, Option<usize>)> = by_file.map(|(i, (axis, _))| (i, axis.values())).collect();
         let count = values.iter().try_fold(1_usize, |count, (_, n)| count.checked_mul((*n)?));
         Self {
@@ -211,9 +213,9 @@ impl Kept {
 }
 
 /// Puts the values of the axes that act on the file into a job.
-pub fn by_file(base: &Base, axes: &[Axis], ways: &[Way], values: &[usize]) -> Option<JobFile> {
+pub fn by_file(base: &Base, axes: &[Axis], ways: &[AxisRoute], values: &[usize]) -> Option<JobFile> {
     let mut job: Value = base.value.clone();
-    for (index, axis) in axes.iter().enumerate().filter(|(i, _)| ways[*i] == Way::File) {
+    for (index, axis) in axes.iter().enumerate().filter(|(i, _)| ways[*i] == AxisRoute::File) {
         match &axis.takes {
             Takes::Others(others) => edit::set(&mut job, &base.targets[index], &others[values[index]].1),
             Takes::Numbers(_, numbers) if axis.times => {

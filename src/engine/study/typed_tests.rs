@@ -2,7 +2,7 @@
 
 use super::Study;
 use super::file::StudyFile;
-use super::typed::Way;
+use super::typed::AxisRoute;
 use crate::job::file::JobFile;
 use crate::job::{STARTER, file_of_text};
 use crate::prediction::Job;
@@ -41,7 +41,7 @@ fn bare(job: Job) -> Job {
 
 /// Cases of a study both ways, to the last bit.
 fn same(study: &Study, what: &str) {
-    assert!(study.ways.iter().all(|way| *way == Way::Typed), "{what}: {:?}", study.ways);
+    assert!(study.ways.iter().all(|way| *way == AxisRoute::Typed), "{what}: {:?}", study.ways);
     for case in 0..study.count() {
         let values = study.grid.at(case / study.draws_each());
         let u = study.draws.as_ref().map_or_else(Vec::new, |d| d.point(case % study.draws_each()));
@@ -135,7 +135,7 @@ fn axes_that_act_on_the_file_share_jobs_with_axes_that_do_not() {
                  [[vary]]\nset = \"procedure.twin-6.travel_speed\"\nvalues = [\"0.9 m/min\", \"1.2 m/min\"]\n\
                  [[vary]]\nset = \"pass.leg\"\nvalues = [\"5 mm\", \"6 mm\"]\n";
     let study = study(mixed, &file);
-    assert!(study.ways.contains(&Way::File) && study.kept[0].keeps(), "{:?}", study.ways);
+    assert!(study.ways.contains(&AxisRoute::File) && study.kept[0].keeps(), "{:?}", study.ways);
     for case in 0..study.count() {
         let values = study.grid.at(case / study.draws_each());
         let drawn = study.drawn(&study.draws.as_ref().unwrap().point(case % study.draws_each()));

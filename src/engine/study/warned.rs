@@ -2,7 +2,7 @@
 
 use super::definition::Study;
 use super::warnings::{Warned, WarnedOf};
-use crate::prediction::{Code, Warning, predict};
+use crate::prediction::{Warning, WarningCode, predict};
 use rayon::prelude::*;
 use std::cmp::Reverse;
 
@@ -19,9 +19,9 @@ impl Study {
         let each: Vec<Vec<Warning>> =
             (0..looked_at).into_par_iter().map(|i| self.warnings_of(case(i))).collect();
         let mut of: Vec<WarnedOf> = Vec::new();
-        let mut said: Vec<(u64, Code)> = Vec::new();
+        let mut said: Vec<(u64, WarningCode)> = Vec::new();
         for (i, warnings) in (0..looked_at).zip(each) {
-            for warning in warnings.into_iter().filter(|w| w.code != Code::Factors) {
+            for warning in warnings.into_iter().filter(|w| w.code != WarningCode::Factors) {
                 if said.contains(&(case(i), warning.code)) {
                     continue;
                 }
@@ -33,7 +33,7 @@ impl Study {
             }
         }
         of.sort_by_key(|kind| Reverse(kind.cases));
-        let own = |code: Code| of.iter().any(|kind| kind.code == code && kind.cases < looked_at);
+        let own = |code: WarningCode| of.iter().any(|kind| kind.code == code && kind.cases < looked_at);
         let mut which: Vec<u64> =
             said.into_iter().filter(|(_, code)| own(*code)).map(|said| said.0).collect();
         which.dedup();

@@ -1,12 +1,12 @@
 //! Warnings of a study's cases, counted.
 
-use crate::prediction::{Code, Warning};
+use crate::prediction::{Warning, WarningCode};
 
 /// Warnings of one kind.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WarnedOf {
     /// What they are about.
-    pub code: Code,
+    pub code: WarningCode,
     /// Cases that have one.
     pub cases: u64,
     /// The first of them.

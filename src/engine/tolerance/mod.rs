@@ -24,6 +24,6 @@ pub use judgement::{Judgement, judge};
 pub use likely::{DrawnSize, Likely};
 pub use limit::{Applies, Limit};
 pub use quantity::Quantity;
-pub use rule::{Rule, Size};
+pub use rule::{EntrySize, Rule};
 pub use sets::Set;
 pub use verdict::Verdict;

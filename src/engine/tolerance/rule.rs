@@ -5,14 +5,14 @@ use crate::units::System;
 
 /// The size a table of ranges is entered with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Size {
+pub enum EntrySize {
     /// Member length.
     Length,
     /// Flange width.
     FlangeWidth,
 }
 
-impl Size {
+impl EntrySize {
     fn of_mm(self, facts: &Facts) -> f64 {
         match self {
             Self::Length => facts.length_mm,
@@ -117,7 +117,7 @@ pub enum Rule {
     /// A table by ranges of a size, upper ends included; silent below the first range.
     Ranges {
         /// What the table is entered with.
-        of: Size,
+        of: EntrySize,
         /// Lower end of the first range, mm.
         from_mm: f64,
         /// Upper ends of the ranges, mm, rising, the last infinite.

@@ -1,7 +1,7 @@
 //! From a member, a place and a seam to one joint and the passes over it.
 
 use super::options::{Options, SOURCE_LEGS, Setup};
-use crate::joint_solver::{Joint, SectionError, SectionSteel, Sequence, Source, USUAL_SPEED_MM_S};
+use crate::joint_solver::{Joint, RoundSource, SectionError, SectionSteel, Sequence, USUAL_SPEED_MM_S};
 use crate::member::Seam;
 use crate::prediction::{Job, covers};
 use crate::welding::{Pass, Side, Wait};
@@ -81,7 +81,7 @@ fn ranges(welded_mm: &[[f64; 2]]) -> String {
 
 /// One fillet.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Bead {
+pub struct CaseFillet {
     /// Side of the web.
     pub side: Side,
     /// Leg, mm.
@@ -102,7 +102,7 @@ pub struct Layer {
     /// Time since the arc before it, at this place; of no matter for the first.
     pub wait: Wait,
     /// Its fillets, near side first.
-    pub beads: Vec<Bead>,
+    pub beads: Vec<CaseFillet>,
 }
 
 impl Layer {
@@ -220,7 +220,8 @@ fn layers(job: &Job, here: &[&Pass]) -> Result<Vec<Layer>, CaseError> {
             (Wait::Seconds(so_far), Wait::Seconds(more)) => Wait::Seconds(so_far + more),
             _ => Wait::Cold,
         };
-        let mut beads: Vec<Bead> = here.iter().filter(|p| p.order == order.number).map(|p| bead(p)).collect();
+        let mut beads: Vec<CaseFillet> =
+            here.iter().filter(|p| p.order == order.number).map(|p| bead(p)).collect();
         if beads.is_empty() {
             continue;
         }
@@ -239,12 +240,13 @@ fn layers(job: &Job, here: &[&Pass]) -> Result<Vec<Layer>, CaseError> {
 
 /// How long the arcs of a layer heat a slice, s.
 fn passing_s(layer: &Layer) -> f64 {
-    let source = |b: &Bead| Source::beside_web(0.0, b.leg_mm, b.side, b.heat_j_per_mm, SOURCE_LEGS);
+    let source =
+        |b: &CaseFillet| RoundSource::beside_web(0.0, b.leg_mm, b.side, b.heat_j_per_mm, SOURCE_LEGS);
     layer.beads.iter().map(|b| source(b).passing_s(layer.speed_mm_s())).fold(0.0, f64::max)
 }
 
-fn bead(pass: &Pass) -> Bead {
-    Bead {
+fn bead(pass: &Pass) -> CaseFillet {
+    CaseFillet {
         side: pass.side,
         leg_mm: pass.leg_mm,
         heat_j_per_mm: pass.heat_j_per_mm,

@@ -18,7 +18,7 @@ fn both(wait: Wait) -> Job {
     job(|job| {
         let usual = job.orders[0];
         job.passes = vec![pass(Seam::Inner, Side::Near, 1), pass(Seam::Inner, Side::Far, 2)];
-        job.orders = vec![usual, crate::welding::Order { number: 2, wait, ..usual }];
+        job.orders = vec![usual, crate::welding::WeldingOrder { number: 2, wait, ..usual }];
     })
 }
 
@@ -76,7 +76,7 @@ fn passes_of_one_order_are_one_layer_and_waits_of_orders_elsewhere_add_up() {
 
     let between = job(|job| {
         let usual = job.orders[0];
-        let after = |number, s| crate::welding::Order { number, wait: Wait::Seconds(s), ..usual };
+        let after = |number, s| crate::welding::WeldingOrder { number, wait: Wait::Seconds(s), ..usual };
         job.passes = vec![
             pass(Seam::Inner, Side::Near, 1),
             pass(Seam::Outer, Side::Near, 2),

@@ -3,13 +3,13 @@
 //! The member's prediction differs from it where the rest of the section matters: a larger section frees less, and another
 //! seam may have left stress in this one. Both sides here leave that out.
 
-use super::case::{Bead, Case};
-use super::result::Numbers;
+use super::case::{Case, CaseFillet};
+use super::result::LayerNumbers;
 use crate::angular::both_sides::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
 use crate::angular::hold::Hold;
 use crate::member::{Parts, Plates, properties};
 use crate::shrinkage::fillets::{self, COLD_S, Timeline, after_s};
-use crate::shrinkage::second_side::{Joint, side_index};
+use crate::shrinkage::second_side::{Junction, side_index};
 use crate::shrinkage::source::Legs;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::shrinkage::{lateral_arm, tendon};
@@ -18,7 +18,7 @@ use crate::welding::Wait;
 
 /// Force, its place, cup, tilt and narrowing after each layer, all laid so far together. `held` leaves out the loss of a
 /// section that is free to shorten and bend while hot.
-pub fn formula(case: &Case, held: bool) -> Vec<Numbers> {
+pub fn formula(case: &Case, held: bool) -> Vec<LayerNumbers> {
     formula_so(case, held, HeldSo::FREE)
 }
 
@@ -37,13 +37,13 @@ impl HeldSo {
 }
 
 /// [`formula`] of a joint that something keeps square.
-pub fn formula_so(case: &Case, held: bool, so: HeldSo) -> Vec<Numbers> {
+pub fn formula_so(case: &Case, held: bool, so: HeldSo) -> Vec<LayerNumbers> {
     let mut sum = Sum {
         so,
         now_s: 0.0,
         begun: false,
         timeline: Timeline::default(),
-        joint: Joint::default(),
+        joint: Junction::default(),
         force_n: 0.0,
         moment_n_mm: 0.0,
         narrowing_mm: 0.0,
@@ -58,16 +58,16 @@ struct Sum {
     now_s: f64,
     begun: bool,
     timeline: Timeline,
-    joint: Joint,
+    joint: Junction,
     force_n: f64,
     moment_n_mm: f64,
     narrowing_mm: f64,
     /// Bead and shop clock of near and far side.
-    laid: [Option<(Bead, f64)>; 2],
+    laid: [Option<(CaseFillet, f64)>; 2],
 }
 
 impl Sum {
-    fn lay(&mut self, case: &Case, wait: Wait, beads: &[Bead], held: bool) -> Numbers {
+    fn lay(&mut self, case: &Case, wait: Wait, beads: &[CaseFillet], held: bool) -> LayerNumbers {
         if self.begun {
             self.now_s = after_s(self.now_s, wait);
         }
@@ -77,7 +77,7 @@ impl Sum {
         }
         self.pull(case, beads, held);
         let [cup_rad, tilt_rad, together_mm] = self.angles(case);
-        Numbers {
+        LayerNumbers {
             force_n: self.force_n,
             across_mm: (self.force_n > 0.0).then(|| self.moment_n_mm / self.force_n),
             up_mm: Some(0.0),
@@ -88,7 +88,7 @@ impl Sum {
     }
 
     /// Adds the force and moment of one layer, and what it narrows the flange by.
-    fn pull(&mut self, case: &Case, beads: &[Bead], held: bool) {
+    fn pull(&mut self, case: &Case, beads: &[CaseFillet], held: bool) {
         let legs = legs(case);
         let mut laid = [None; 2];
         for bead in beads {
@@ -116,7 +116,7 @@ impl Sum {
     /// Cup and tilt of what is laid so far, and what both sides narrow the flange by together.
     fn angles(&self, case: &Case) -> [f64; 3] {
         let (flange, web) = (case.joint.flange_mm, case.joint.web_mm);
-        let fillet = |laid: Option<(Bead, f64)>| {
+        let fillet = |laid: Option<(CaseFillet, f64)>| {
             laid.map(|(bead, _)| Fillet {
                 heat_j_per_mm: bead.heat_j_per_mm,
                 q_j_per_mm3: tendon::heat_parameter(bead.heat_j_per_mm, flange, web),
@@ -162,7 +162,7 @@ mod tests {
     use crate::welding::Side;
 
     fn case(layers: &[(Wait, &[Side])]) -> Case {
-        let bead = |side: &Side| Bead {
+        let bead = |side: &Side| CaseFillet {
             side: *side,
             leg_mm: 6.0,
             heat_j_per_mm: 600.0,

@@ -5,7 +5,7 @@
 //! out of them.
 
 use super::result::Melted;
-use crate::joint_solver::{Field, Joint, Mesh, Part, points};
+use crate::joint_solver::{ElementKind, Joint, Mesh, NodalField, points};
 use crate::steel::molten::{LIQUIDUS_C, SOLIDUS_C};
 use crate::welding::Side;
 
@@ -19,7 +19,7 @@ const THROUGH: f64 = 0.999;
 
 /// What the pass that laid these sides melted, from the highest temperatures of all nodes, °C.
 pub fn melted(joint: &Joint, mesh: &Mesh, peak_c: &[f64], sides: &[Side]) -> Melted {
-    let field = Field::new(mesh, peak_c);
+    let field = NodalField::new(mesh, peak_c);
     let flange_mm = into_flange(joint, &field);
     let web_mm = sides.iter().map(|side| into_web(joint, &field, *side)).fold(0.0, f64::max);
     let (mut plate_mm2, mut fillet_mm2, mut fillets_mm2) = (0.0, 0.0, 0.0);
@@ -28,12 +28,12 @@ pub fn melted(joint: &Joint, mesh: &Mesh, peak_c: &[f64], sides: &[Side]) -> Mel
             let t_c: f64 = (0..4).map(|k| point.corners[k] * peak_c[element.nodes[k]]).sum();
             let melted = if t_c >= MELTED_C { point.area_mm2 } else { 0.0 };
             match element.part {
-                Part::Fillet(side) if sides.contains(&side) => {
+                ElementKind::Fillet(side) if sides.contains(&side) => {
                     fillets_mm2 += point.area_mm2;
                     fillet_mm2 += melted;
                 }
-                Part::Fillet(_) => {}
-                Part::Flange | Part::Web => plate_mm2 += melted,
+                ElementKind::Fillet(_) => {}
+                ElementKind::Flange | ElementKind::Web => plate_mm2 += melted,
             }
         }
     }
@@ -50,20 +50,22 @@ pub fn melted(joint: &Joint, mesh: &Mesh, peak_c: &[f64], sides: &[Side]) -> Mel
 }
 
 /// Deepest melted place under the flange's top face, mm.
-fn into_flange(joint: &Joint, field: &Field<'_>) -> f64 {
+fn into_flange(joint: &Joint, field: &NodalField<'_>) -> f64 {
     let leg = joint.near_leg_mm.unwrap_or(0.0).max(joint.far_leg_mm.unwrap_or(0.0));
     let reach = (joint.web_mm / 2.0 + 4.0 * leg).min(joint.flange_width_mm / 2.0);
     lines(-reach, reach)
-        .map(|across| depth(joint.flange_mm, |into| field.at([across, -into], |p| p == Part::Flange)))
+        .map(|across| depth(joint.flange_mm, |into| field.at([across, -into], |p| p == ElementKind::Flange)))
         .fold(0.0, f64::max)
 }
 
 /// Deepest melted place behind one face of the web, mm.
-fn into_web(joint: &Joint, field: &Field<'_>, side: Side) -> f64 {
+fn into_web(joint: &Joint, field: &NodalField<'_>, side: Side) -> f64 {
     let reach = (4.0 * joint.leg_mm(side).unwrap_or(0.0)).min(joint.web_stub_mm);
     let face = side.sign() * joint.web_mm / 2.0;
     lines(0.0, reach)
-        .map(|up| depth(joint.web_mm, |into| field.at([face - side.sign() * into, up], |p| p == Part::Web)))
+        .map(|up| {
+            depth(joint.web_mm, |into| field.at([face - side.sign() * into, up], |p| p == ElementKind::Web))
+        })
         .fold(0.0, f64::max)
 }
 

@@ -3,7 +3,7 @@
 use super::case::{Case, CaseError, Layer};
 use super::formula::HeldSo;
 use super::options::{Meshing, Options, Setup};
-use super::result::Numbers;
+use super::result::LayerNumbers;
 use crate::angular::hold::{Hold, Tacks};
 use crate::joint_solver::{Joint, USUAL_SPEED_MM_S};
 use crate::member::Seam;
@@ -56,14 +56,14 @@ pub fn travel_of(case: &Case, meshing: Meshing, length_mm: f64) -> Travel {
 
 impl Moved {
     /// Numbers amid the length after each pass.
-    pub fn numbers(&self) -> Vec<Numbers> {
+    pub fn numbers(&self) -> Vec<LayerNumbers> {
         self.outcome.passes.iter().filter_map(|pass| pass.amid()).map(numbers).collect()
     }
 }
 
-fn numbers(slice: &Along) -> Numbers {
+fn numbers(slice: &Along) -> LayerNumbers {
     let at = slice.shrinkage.at_mm;
-    Numbers {
+    LayerNumbers {
         force_n: slice.shrinkage.force_n,
         across_mm: at.map(|at| at[0]),
         up_mm: at.map(|at| at[1]),

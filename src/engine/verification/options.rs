@@ -1,19 +1,21 @@
 //! What may be asked of a case.
 
-use crate::joint_solver::{Deposit, Fineness, Lengthwise, Model, REFERENCE_LEGS, Root, SOLID_C, Settings};
+use crate::joint_solver::{
+    FillerState, Fineness, Lengthwise, REFERENCE_LEGS, Root, SOLID_C, SolverSettings, StressModel,
+};
 use serde::{Serialize, Serializer};
 
 /// Restraint in the plane of the section while hot: flange edges and web top are held until the hottest point of a pass is
 /// below a temperature. It stands for the cold plate about a moving arc.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Hold {
+pub enum HotHold {
     /// Nothing is held: known to be wrong for a moving arc by a factor of about twenty in the cup.
     None,
     /// Held until below this, °C.
     Until(f64),
 }
 
-impl Hold {
+impl HotHold {
     /// Held only until the weld metal is solid: what a moving arc in three dimensions agrees with, in the cup.
     pub const SOLID: Self = Self::Until(SOLID_C);
 
@@ -26,7 +28,7 @@ impl Hold {
     }
 }
 
-impl Serialize for Hold {
+impl Serialize for HotHold {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         self.release_c().serialize(serializer)
     }
@@ -37,7 +39,7 @@ impl Serialize for Hold {
 pub struct Setup {
     /// Temperature below which the plane is free, °C; null for never held.
     #[serde(rename = "hold_c")]
-    pub hold: Hold,
+    pub hold: HotHold,
     /// Radius of the source over the usual one.
     pub source: f64,
 }
@@ -77,11 +79,11 @@ impl Meshing {
     }
 
     /// Steps.
-    pub const fn settings(self) -> Settings {
+    pub const fn settings(self) -> SolverSettings {
         match self {
-            Self::Coarse => Settings::COARSE,
-            Self::Standard | Self::PerLeg(_) => Settings::STANDARD,
-            Self::Fine => Settings { pulse_steps: 48, growth: 1.05, ..Settings::STANDARD },
+            Self::Coarse => SolverSettings::COARSE,
+            Self::Standard | Self::PerLeg(_) => SolverSettings::STANDARD,
+            Self::Fine => SolverSettings { pulse_steps: 48, growth: 1.05, ..SolverSettings::STANDARD },
         }
     }
 }
@@ -101,11 +103,11 @@ impl Serialize for Meshing {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Options {
     /// Restraint in the plane while hot.
-    pub hold: Hold,
+    pub hold: HotHold,
     /// Restraint lengthwise.
     pub lengthwise: Lengthwise,
     /// Forces and angles, or forces only.
-    pub model: Model,
+    pub model: StressModel,
     /// Mesh and steps.
     pub meshing: Meshing,
     /// How the web foot meets the flange.
@@ -119,9 +121,9 @@ pub struct Options {
 impl Default for Options {
     fn default() -> Self {
         Self {
-            hold: Hold::SOLID,
+            hold: HotHold::SOLID,
             lengthwise: Lengthwise::Free,
-            model: Model::Solid,
+            model: StressModel::Solid,
             meshing: Meshing::Standard,
             root: Root::Tied,
             times_s: vec![5.0, 20.0, 100.0],
@@ -135,19 +137,19 @@ impl Options {
     pub fn setups(&self) -> Vec<Setup> {
         let wanted = Setup { hold: self.hold, source: 1.0 };
         let wider = OTHER_SOURCES.map(|source| Setup { source, ..wanted });
-        let free = Setup { hold: Hold::None, ..wanted };
+        let free = Setup { hold: HotHold::None, ..wanted };
         let others = wider.into_iter().chain([free]).filter(|other| !self.quick && *other != wanted);
         std::iter::once(wanted).chain(others).collect()
     }
 
     /// How the section room is to calculate under one of them, plates at `start_c` before the first pass.
-    pub fn settings(&self, setup: Setup, start_c: f64) -> Settings {
-        Settings {
+    pub fn settings(&self, setup: Setup, start_c: f64) -> SolverSettings {
+        SolverSettings {
             release_c: setup.hold.release_c(),
             lengthwise: self.lengthwise,
             model: self.model,
             start_c,
-            deposit: Deposit::Molten,
+            deposit: FillerState::Molten,
             source_legs: setup.source * SOURCE_LEGS,
             ..self.meshing.settings()
         }

@@ -1,7 +1,7 @@
 //! What is read of the stress that stays along the member.
 
 use super::result::Residual;
-use crate::joint_solver::{Field, Joint, Lengthwise, Outcome, Part, at_nodes, points};
+use crate::joint_solver::{ElementKind, Joint, Lengthwise, NodalField, Outcome, at_nodes, points};
 
 /// Places along a profile, at least, from end to end.
 const PLACES: usize = 80;
@@ -9,12 +9,12 @@ const PLACES: usize = 80;
 /// Peaks, edges, balance and profiles of a welded section.
 pub fn residual(joint: &Joint, outcome: &Outcome, lengthwise: Lengthwise, yield_mpa: f64) -> Residual {
     let nodes = at_nodes(&outcome.mesh, &outcome.along_mpa, &outcome.solid);
-    let field = Field::new(&outcome.mesh, &nodes);
-    let in_flange = |across: f64| field.at([across, -joint.flange_mm / 2.0], |p| p == Part::Flange);
-    let in_web = |up: f64| field.at([0.0, up], |p| p == Part::Web);
+    let field = NodalField::new(&outcome.mesh, &nodes);
+    let in_flange = |across: f64| field.at([across, -joint.flange_mm / 2.0], |p| p == ElementKind::Flange);
+    let in_web = |up: f64| field.at([0.0, up], |p| p == ElementKind::Web);
     let half = joint.flange_width_mm / 2.0;
-    let plates = extremes(outcome, |part| !matches!(part, Part::Fillet(_)));
-    let weld = extremes(outcome, |part| matches!(part, Part::Fillet(_)));
+    let plates = extremes(outcome, |part| !matches!(part, ElementKind::Fillet(_)));
+    let weld = extremes(outcome, |part| matches!(part, ElementKind::Fillet(_)));
     let edges = [in_flange(half), in_flange(-half)].map(Option::unwrap_or_default);
     Residual {
         peak_mpa: plates[1].0,
@@ -34,7 +34,7 @@ pub fn residual(joint: &Joint, outcome: &Outcome, lengthwise: Lengthwise, yield_
 }
 
 /// Smallest and largest stress of the solid points of some parts, MPa, and where.
-fn extremes(outcome: &Outcome, wanted: impl Fn(Part) -> bool) -> [(f64, [f64; 2]); 2] {
+fn extremes(outcome: &Outcome, wanted: impl Fn(ElementKind) -> bool) -> [(f64, [f64; 2]); 2] {
     let counts = |k: &usize| outcome.solid[k / 4] && wanted(outcome.mesh.elements[k / 4].part);
     let all =
         || (0..outcome.along_mpa.len()).filter(counts).map(|k| (outcome.along_mpa[k], outcome.points_mm[k]));

@@ -1,14 +1,14 @@
 //! The result of one case, with the names other programs rely on. Engine units: mm, N, MPa, rad, J/mm, °C, s.
 
-use super::case::Bead;
-use super::options::{Hold, Meshing, Setup};
+use super::case::CaseFillet;
+use super::options::{HotHold, Meshing, Setup};
 use crate::joint_solver::{Joint, Lengthwise};
 use crate::member::Seam;
 use serde::Serialize;
 
 /// What the section and the formulas both tell, all layers so far together.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Numbers {
+pub struct LayerNumbers {
     /// Shrinkage force, N, + shortens.
     pub force_n: f64,
     /// Where it acts from the web plane, mm, + near; none without force.
@@ -43,7 +43,7 @@ const SMALL_MM: f64 = 1e-3;
 
 impl Difference {
     /// Of the formulas from the section.
-    pub fn of(formula: &Numbers, section: &Numbers) -> Self {
+    pub fn of(formula: &LayerNumbers, section: &LayerNumbers) -> Self {
         let over = |formula: Option<f64>, section: Option<f64>, small: f64| {
             formula.zip(section).filter(|(_, s)| s.abs() > small).map(|(f, s)| f / s - 1.0)
         };
@@ -81,7 +81,7 @@ pub struct SolvedPass {
     /// Its order in the job.
     pub order: u32,
     /// Its fillets.
-    pub beads: Vec<Bead>,
+    pub beads: Vec<CaseFillet>,
     /// Time since the arc before it, s; null if that had gone cold, or for the first.
     pub wait_s: Option<f64>,
     /// Time from its arc to the next, or to cold, s.
@@ -91,9 +91,9 @@ pub struct SolvedPass {
     /// Heat held and lost over heat given, less 1.
     pub energy_balance: f64,
     /// By the section.
-    pub section: Numbers,
+    pub section: LayerNumbers,
     /// By the formulas.
-    pub formula: Numbers,
+    pub formula: LayerNumbers,
     /// Formula over section, less 1.
     pub difference: Difference,
     /// What it melts.
@@ -107,7 +107,7 @@ pub struct Bracketed {
     #[serde(flatten)]
     pub setup: Setup,
     /// After each layer.
-    pub passes: Vec<Numbers>,
+    pub passes: Vec<LayerNumbers>,
 }
 
 /// Stress along the member when all is cold, + tension.
@@ -143,7 +143,7 @@ pub struct Residual {
 
 /// Size of the calculation; time is not part of it, so that the same input gives the same result.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Size {
+pub struct SolvedSize {
     /// Elements of eight nodes.
     pub elements: usize,
     /// Displacement unknowns.
@@ -166,7 +166,7 @@ pub struct Size {
 
 /// One case.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Refereed {
+pub struct Verified {
     /// Seam.
     pub seam: Seam,
     /// Place, mm from the start end.
@@ -181,7 +181,7 @@ pub struct Refereed {
     pub start_c: f64,
     /// Temperature below which the plane is free, °C; null for never held.
     #[serde(rename = "hold_c")]
-    pub hold: Hold,
+    pub hold: HotHold,
     /// Restraint lengthwise.
     pub lengthwise: Lengthwise,
     /// Mesh and steps.
@@ -193,7 +193,7 @@ pub struct Refereed {
     /// Stress that stays.
     pub residual: Residual,
     /// Size of the calculation.
-    pub size: Size,
+    pub size: SolvedSize,
     /// What to keep in mind.
     pub cautions: Vec<String>,
 }

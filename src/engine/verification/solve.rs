@@ -5,8 +5,8 @@ use super::formula::formula;
 use super::melt::melted;
 use super::options::{Options, Setup};
 use super::residual::residual;
-use super::result::{Bracketed, Difference, Numbers, Refereed, Size, SolvedPass};
-use crate::joint_solver::{Effort, Lengthwise, Outcome, PassOutcome, run_watched};
+use super::result::{Bracketed, Difference, LayerNumbers, SolvedPass, SolvedSize, Verified};
+use crate::joint_solver::{Lengthwise, Outcome, PassOutcome, SolveEffort, run_watched};
 use crate::welding::{Side, Wait};
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -16,11 +16,11 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 #[derive(Debug, Clone)]
 pub struct Solved {
     /// The result.
-    pub result: Refereed,
+    pub result: Verified,
     /// The welded section under the wanted restraint.
     pub outcome: Arc<Outcome>,
     /// Time of that run; of every run of the bracket.
-    pub efforts: Vec<Effort>,
+    pub efforts: Vec<SolveEffort>,
     /// Number of the first case with the same joint and passes, from 0.
     pub same_as: usize,
 }
@@ -29,17 +29,17 @@ pub struct Solved {
 ///
 /// # Errors
 /// As the section room's, under the wanted restraint; another of the bracket that fails becomes a caution.
-pub fn referee(case: &Case, options: &Options) -> Result<Solved, CaseError> {
-    referee_all(std::slice::from_ref(case), options).remove(0)
+pub fn verify(case: &Case, options: &Options) -> Result<Solved, CaseError> {
+    verify_all(std::slice::from_ref(case), options).remove(0)
 }
 
 /// Every case, in order. Places with the same joint and passes are solved once.
-pub fn referee_all(cases: &[Case], options: &Options) -> Vec<Result<Solved, CaseError>> {
-    referee_watched(cases, options, &|_, _| {})
+pub fn verify_all(cases: &[Case], options: &Options) -> Vec<Result<Solved, CaseError>> {
+    verify_watched(cases, options, &|_, _| {})
 }
 
 /// The same, saying how many of how many calculations are done: before the first one and after each, from any thread.
-pub fn referee_watched(
+pub fn verify_watched(
     cases: &[Case],
     options: &Options,
     done: &(dyn Fn(usize, usize) + Sync),
@@ -65,7 +65,7 @@ pub fn referee_watched(
     }
     for (k, case) in cases.iter().enumerate().filter(|(k, _)| firsts[*k] != *k) {
         let there = |solved: Solved| {
-            let result = Refereed { seam: case.seam, x_mm: case.x_mm, ..solved.result };
+            let result = Verified { seam: case.seam, x_mm: case.x_mm, ..solved.result };
             Solved { result, ..solved }
         };
         solved[k] = solved[firsts[k]].clone().map(|done| done.map(there));
@@ -132,7 +132,7 @@ fn assemble(
         ));
     }
     let sides: Vec<Side> = case.layers.iter().flat_map(|l| l.beads.iter().map(|b| b.side)).collect();
-    let result = Refereed {
+    let result = Verified {
         seam: case.seam,
         x_mm: case.x_mm,
         joint: case.joint,
@@ -157,7 +157,7 @@ fn laid(
     k: usize,
     layer: &Layer,
     pass: &PassOutcome,
-    formula: Numbers,
+    formula: LayerNumbers,
 ) -> SolvedPass {
     let section = numbers(pass);
     let sides: Vec<Side> = layer.beads.iter().map(|bead| bead.side).collect();
@@ -179,9 +179,9 @@ fn laid(
     }
 }
 
-fn numbers(pass: &PassOutcome) -> Numbers {
+fn numbers(pass: &PassOutcome) -> LayerNumbers {
     let at = pass.shrinkage.at_mm;
-    Numbers {
+    LayerNumbers {
         force_n: pass.shrinkage.force_n,
         across_mm: at.map(|at| at[0]),
         up_mm: at.map(|at| at[1]),
@@ -191,8 +191,8 @@ fn numbers(pass: &PassOutcome) -> Numbers {
     }
 }
 
-fn size(outcome: &Outcome) -> Size {
-    Size {
+fn size(outcome: &Outcome) -> SolvedSize {
+    SolvedSize {
         elements: outcome.mesh.elements.len(),
         unknowns: outcome.unknowns,
         heat_unknowns: outcome.heat_unknowns,

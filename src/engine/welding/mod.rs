@@ -17,5 +17,5 @@ mod procedure;
 
 pub use arc::{Arc, Polarity};
 pub use attachment::{Attachment, AttachmentKind};
-pub use pass::{FlangeFit, HeatSource, Order, Pass, Side, Wait};
+pub use pass::{FlangeFit, HeatSource, Pass, Side, Wait, WeldingOrder};
 pub use procedure::{Procedure, Process};

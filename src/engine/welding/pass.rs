@@ -98,7 +98,7 @@ pub enum FlangeFit {
 
 /// One step of the sequence.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Order {
+pub struct WeldingOrder {
     /// Its number; passes name it.
     pub number: u32,
     /// Parts that act together when its passes cool.

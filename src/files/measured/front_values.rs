@@ -1,7 +1,7 @@
 //! The values of the front, from text; an error says what is wanted.
 
 use weldbow_engine::input::{near, text};
-use weldbow_engine::straighten::decide::{Delivery, Family, Service, Situation};
+use weldbow_engine::straighten::decide::{Delivery, Family, InService, Situation};
 use weldbow_engine::straighten::shape::Up;
 use weldbow_engine::units::{Kind, read};
 
@@ -174,15 +174,15 @@ pub fn delivery(text: &str) -> Diagnostic<Delivery> {
 }
 
 /// What the member does.
-pub fn service(text: &str) -> Diagnostic<Service> {
+pub fn service(text: &str) -> Diagnostic<InService> {
     named(
         text,
         &[
-            ("building", Service::Building),
-            ("fracture-critical", Service::FractureCritical),
-            ("fatigue", Service::Fatigue),
-            ("seismic", Service::SeismicProtected),
-            ("bridge", Service::Bridge),
+            ("building", InService::Building),
+            ("fracture-critical", InService::FractureCritical),
+            ("fatigue", InService::Fatigue),
+            ("seismic", InService::SeismicProtected),
+            ("bridge", InService::Bridge),
         ],
     )
 }

@@ -5,7 +5,7 @@ use std::fmt::{Display, Formatter, Result as Written};
 use std::ops::Range;
 use toml::de::DeTable;
 use toml::{Table, Value};
-use weldbow_engine::input::{Form, Hint, Problem, Step, as_toml, steps_of, text};
+use weldbow_engine::input::{Form, Hint, PathStep, Problem, as_toml, steps_of, text};
 
 /// Problems of one file that are kept, with their places; a file with more has one cause, mostly (a choice).
 const MOST_KEPT: usize = 100;
@@ -96,12 +96,12 @@ impl Diagnostics {
 }
 
 /// The field's own example: a line, or one item of a list.
-fn example<T: Form>(steps: &[Step]) -> Option<String> {
-    let line = |steps: &[Step]| match (steps.last(), T::schema().example(steps)) {
-        (Some(Step::Key(key)), Some(value)) => Some(format!("{key} = {}", as_toml(&value))),
+fn example<T: Form>(steps: &[PathStep]) -> Option<String> {
+    let line = |steps: &[PathStep]| match (steps.last(), T::schema().example(steps)) {
+        (Some(PathStep::Key(key)), Some(value)) => Some(format!("{key} = {}", as_toml(&value))),
         _ => None,
     };
-    let Some((Step::Item(index), list)) = steps.split_last() else { return line(steps) };
+    let Some((PathStep::Item(index), list)) = steps.split_last() else { return line(steps) };
     match T::schema().example(list) {
         Some(serde_json::Value::Array(items)) => items.get(*index).or_else(|| items.last()).map(as_toml),
         _ => line(list),
@@ -109,9 +109,11 @@ fn example<T: Form>(steps: &[Step]) -> Option<String> {
 }
 
 /// The line as it would be with that value (TOML) at the place; of a long list only the item.
-fn mended(written: &Table, steps: &[Step], value: &str) -> String {
-    let at = steps.iter().rposition(|step| matches!(step, Step::Key(_)));
-    let Some((Some(Step::Key(key)), at)) = at.map(|at| (steps.get(at), at)) else { return value.to_owned() };
+fn mended(written: &Table, steps: &[PathStep], value: &str) -> String {
+    let at = steps.iter().rposition(|step| matches!(step, PathStep::Key(_)));
+    let Some((Some(PathStep::Key(key)), at)) = at.map(|at| (steps.get(at), at)) else {
+        return value.to_owned();
+    };
     let (to_key, items) = steps.split_at(at + 1);
     let whole = || {
         let new: Table = format!("v = {value}").parse().ok()?;

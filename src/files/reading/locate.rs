@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::ops::Range;
 use toml::de::{DeTable, DeValue};
 use toml::{Spanned, Table, Value};
-use weldbow_engine::input::{Step, old_word, steps_of};
+use weldbow_engine::input::{PathStep, old_word, steps_of};
 
 /// Byte range of the value at a path, or of its deepest parent that exists; the key's range if `at_key`.
 /// `None` if not even the first step exists.
@@ -13,9 +13,9 @@ pub fn range_of(table: &DeTable<'_>, path: &str, at_key: bool) -> Option<Range<u
     let mut here: Option<&Spanned<DeValue<'_>>> = None;
     for step in steps_of(path) {
         let next = match (&step, here.map(Spanned::get_ref)) {
-            (Step::Key(key), None) => of_key(table, key),
-            (Step::Key(key), Some(DeValue::Table(inner))) => of_key(inner, key),
-            (Step::Item(index), Some(DeValue::Array(items))) => {
+            (PathStep::Key(key), None) => of_key(table, key),
+            (PathStep::Key(key), Some(DeValue::Table(inner))) => of_key(inner, key),
+            (PathStep::Item(index), Some(DeValue::Array(items))) => {
                 let Some(item) = items.get(*index) else { break };
                 range = Some(item.span());
                 here = Some(item);
@@ -62,20 +62,20 @@ impl<'t> Lines<'t> {
     }
 }
 
-pub(super) fn child<'v>(here: &'v mut Value, step: &Step) -> Option<&'v mut Value> {
+pub(super) fn child<'v>(here: &'v mut Value, step: &PathStep) -> Option<&'v mut Value> {
     match step {
-        Step::Key(key) => here.get_mut(key.as_str()),
-        Step::Item(index) => here.get_mut(*index),
+        PathStep::Key(key) => here.get_mut(key.as_str()),
+        PathStep::Item(index) => here.get_mut(*index),
     }
 }
 
 /// The value as written.
-pub(super) fn value_at<'t>(table: &'t Table, steps: &[Step]) -> Option<&'t Value> {
+pub(super) fn value_at<'t>(table: &'t Table, steps: &[PathStep]) -> Option<&'t Value> {
     let mut steps = steps.iter();
-    let Some(Step::Key(first)) = steps.next() else { return None };
+    let Some(PathStep::Key(first)) = steps.next() else { return None };
     steps.try_fold(table.get(first)?, |here, step| match step {
-        Step::Key(key) => here.get(key.as_str()),
-        Step::Item(index) => here.get(*index),
+        PathStep::Key(key) => here.get(key.as_str()),
+        PathStep::Item(index) => here.get(*index),
     })
 }
 

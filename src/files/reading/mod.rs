@@ -17,6 +17,6 @@ pub use learned::read_file;
 pub use opened::was_read;
 pub use read::{InputFile, LARGEST_BYTES, TextKind, bytes_of_path, read_text_as, text_of_path, utf8};
 pub use weldbow_engine::input::{
-    Form, Hint, KnownSlip, Node, Problem, Schema, Step, as_toml, counted, findings, near, steps_of, text,
+    Form, Hint, KnownSlip, Node, PathStep, Problem, Schema, as_toml, counted, findings, near, steps_of, text,
     text_of,
 };

@@ -8,7 +8,7 @@ use std::io::{Error, ErrorKind, Read};
 use std::path::Path;
 use toml::Spanned;
 use toml::de::{DeTable, Error as TomlError};
-use weldbow_engine::input::{Form, Hint, Node, Problem, Step, steps_of};
+use weldbow_engine::input::{Form, Hint, Node, PathStep, Problem, steps_of};
 
 /// Largest file taken, bytes. A job of sixty passes has about 10 kB (a choice).
 pub const LARGEST_BYTES: u64 = 1_000_000;
@@ -112,7 +112,7 @@ fn writing_problem<T: Form>(text: &str, error: &TomlError) -> (Problem, Option<s
 fn twice<T: Form>(there: &str) -> (String, Hint) {
     let name = there.trim_matches(['[', ']', ' ']);
     let table = steps_of(name);
-    let item: Vec<Step> = table.iter().cloned().chain([Step::Item(0)]).collect();
+    let item: Vec<PathStep> = table.iter().cloned().chain([PathStep::Item(0)]).collect();
     match (T::schema().node(&table), T::schema().node(&item)) {
         (Some(Node::List), Some(Node::Table(_))) => {
             let right = format!("[[{name}]]");

@@ -10,7 +10,9 @@ use std::marker::PhantomData;
 use toml::de::{DeTable, Deserializer};
 use toml::{Spanned, Table, Value};
 use weldbow_engine::input::near::{self, listed, meant, nearest, wanted as near_wanted};
-use weldbow_engine::input::{Form, KnownSlip, Node, Problem, Schema, Step, as_toml, old_word, text, text_of};
+use weldbow_engine::input::{
+    Form, KnownSlip, Node, PathStep, Problem, Schema, as_toml, old_word, text, text_of,
+};
 
 /// Longest value repeated in a mended line, characters (a choice).
 const LONGEST_VALUE: usize = 100;
@@ -55,7 +57,7 @@ const NAMES: [&str; 4] = ["title", "labels", "words", "name"];
 const OLD_WORDS_DEEP: usize = 2;
 
 /// Words of older files put into those of today.
-fn in_words_of_today(schema: &Schema, path: &mut Vec<Step>, value: &mut Value) {
+fn in_words_of_today(schema: &Schema, path: &mut Vec<PathStep>, value: &mut Value) {
     match value {
         Value::Table(table) => {
             if let Some(Node::Table(keys)) = schema.node(path) {
@@ -71,14 +73,14 @@ fn in_words_of_today(schema: &Schema, path: &mut Vec<Step>, value: &mut Value) {
                 return;
             }
             for (key, inner) in table.iter_mut() {
-                path.push(Step::Key(key.clone()));
+                path.push(PathStep::Key(key.clone()));
                 in_words_of_today(schema, path, inner);
                 path.pop();
             }
         }
         Value::Array(items) if path.len() < OLD_WORDS_DEEP => {
             for (at, item) in items.iter_mut().enumerate() {
-                path.push(Step::Item(at));
+                path.push(PathStep::Item(at));
                 in_words_of_today(schema, path, item);
                 path.pop();
             }
@@ -88,13 +90,13 @@ fn in_words_of_today(schema: &Schema, path: &mut Vec<Step>, value: &mut Value) {
 }
 
 /// A path in words of today.
-fn steps_of_today(schema: &Schema, mut path: Vec<Step>) -> Vec<Step> {
+fn steps_of_today(schema: &Schema, mut path: Vec<PathStep>) -> Vec<PathStep> {
     for at in 0..path.len() {
-        let (Step::Key(key), Some(Node::Table(keys))) = (&path[at], schema.node(&path[..at])) else {
+        let (PathStep::Key(key), Some(Node::Table(keys))) = (&path[at], schema.node(&path[..at])) else {
             continue;
         };
         if let Some(new) = keys.into_iter().find(|new| old_word(new) == Some(key.as_str())) {
-            path[at] = Step::Key(new.to_owned());
+            path[at] = PathStep::Key(new.to_owned());
         }
     }
     path
@@ -128,10 +130,10 @@ fn clean_value(value: &mut Value, short: bool) {
     }
 }
 
-fn steps(path: &Path) -> Vec<Step> {
+fn steps(path: &Path) -> Vec<PathStep> {
     let step = |segment: &Segment| match segment {
-        Segment::Seq { index } => Some(Step::Item(*index)),
-        Segment::Map { key } | Segment::Enum { variant: key } => Some(Step::Key(key.clone())),
+        Segment::Seq { index } => Some(PathStep::Item(*index)),
+        Segment::Map { key } | Segment::Enum { variant: key } => Some(PathStep::Key(key.clone())),
         Segment::Unknown => None,
     };
     path.iter().filter_map(step).collect()
@@ -147,23 +149,23 @@ enum Kind {
 }
 
 struct Slip<T> {
-    path: Vec<Step>,
+    path: Vec<PathStep>,
     kind: Kind,
     form: PhantomData<T>,
 }
 
 impl<T: Form> Slip<T> {
-    fn of(mut path: Vec<Step>, message: &str) -> Self {
+    fn of(mut path: Vec<PathStep>, message: &str) -> Self {
         let (head, expected) = message.split_once(", expected ").unwrap_or((message, ""));
         let mut names = quoted(head).into_iter();
         let name = names.next().unwrap_or_default();
         let kind = if head.starts_with("unknown field") {
-            if path.last() != Some(&Step::Key(name.clone())) {
-                path.push(Step::Key(name));
+            if path.last() != Some(&PathStep::Key(name.clone())) {
+                path.push(PathStep::Key(name));
             }
             Kind::UnknownKey(words_of_today(quoted(expected)))
         } else if head.starts_with("missing field") {
-            path.push(Step::Key(name));
+            path.push(PathStep::Key(name));
             Kind::Missing
         } else if head.starts_with("unknown variant") {
             Kind::WrongName(name, quoted(expected))
@@ -205,7 +207,7 @@ impl<T: Form> Slip<T> {
     /// The key probably meant by an unknown one.
     fn meant(&self) -> Option<&str> {
         match (&self.kind, self.path.last()) {
-            (Kind::UnknownKey(keys), Some(Step::Key(key))) => {
+            (Kind::UnknownKey(keys), Some(PathStep::Key(key))) => {
                 let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
                 meant(key, &keys).or_else(|| nearest(key, keys))
             }
@@ -217,8 +219,8 @@ impl<T: Form> Slip<T> {
     fn known(&self, found: &str, table: &Table) -> Option<KnownSlip> {
         let (_, parent) = self.path.split_last()?;
         let keys = self.path.iter().filter_map(|step| match step {
-            Step::Key(key) => Some(key.as_str()),
-            Step::Item(_) => None,
+            PathStep::Key(key) => Some(key.as_str()),
+            PathStep::Item(_) => None,
         });
         let place = keys.collect::<Vec<_>>().join(".");
         let beside = if parent.is_empty() {
@@ -249,7 +251,7 @@ impl<T: Form> Slip<T> {
         }
         let mut right = self.path.clone();
         right.pop();
-        right.push(Step::Key(near.unwrap_or_default().to_owned()));
+        right.push(PathStep::Key(near.unwrap_or_default().to_owned()));
         match (near, T::schema().example(&right)) {
             (Some(near), Some(value)) => problem.example(format!("{near} = {}", as_toml(&value))),
             _ => problem.right(format!("leave {key} out, or put # before it to make it a remark")),
@@ -263,7 +265,9 @@ impl<T: Form> Slip<T> {
         let parent = parents.iter().try_fold(&mut whole, |here, step| child(here, step));
         let right = T::schema().example(&self.path).and_then(|value| Value::try_from(value).ok());
         let done = match (parent, last, right) {
-            (Some(Value::Table(inner)), Step::Key(key), _) if matches!(self.kind, Kind::UnknownKey(_)) => {
+            (Some(Value::Table(inner)), PathStep::Key(key), _)
+                if matches!(self.kind, Kind::UnknownKey(_)) =>
+            {
                 let value = inner.remove(key);
                 // What was probably meant is read as meant, so that it is not also called missing.
                 if let (Some(value), Some(near)) = (value.clone(), self.meant()) {
@@ -271,11 +275,11 @@ impl<T: Form> Slip<T> {
                 }
                 value.is_some()
             }
-            (Some(Value::Table(inner)), Step::Key(key), Some(value)) => {
+            (Some(Value::Table(inner)), PathStep::Key(key), Some(value)) => {
                 inner.insert(key.clone(), value);
                 true
             }
-            (Some(Value::Array(items)), Step::Item(index), Some(value)) => {
+            (Some(Value::Array(items)), PathStep::Item(index), Some(value)) => {
                 items.get_mut(*index).map(|item| *item = value).is_some()
             }
             _ => false,
@@ -289,11 +293,11 @@ impl<T: Form> Slip<T> {
 
 /// Finds tables written in the wrong brackets, and puts them right: `[pass]` where there may be several, `[[member]]` where there
 /// is one.
-fn brackets(schema: &Schema, here: &mut Vec<Step>, table: &mut Table, problems: &mut Vec<Problem>) {
+fn brackets(schema: &Schema, here: &mut Vec<PathStep>, table: &mut Table, problems: &mut Vec<Problem>) {
     for (key, value) in table.iter_mut() {
-        here.push(Step::Key(key.clone()));
+        here.push(PathStep::Key(key.clone()));
         let node = schema.node(here);
-        here.push(Step::Item(0));
+        here.push(PathStep::Item(0));
         let of_tables = matches!(schema.node(here), Some(Node::Table(_)));
         here.pop();
         let name = text_of(here);
@@ -320,7 +324,7 @@ fn brackets(schema: &Schema, here: &mut Vec<Step>, table: &mut Table, problems: 
             Value::Array(items) => {
                 for (index, item) in items.iter_mut().enumerate() {
                     if let Value::Table(inner) = item {
-                        here.push(Step::Item(index));
+                        here.push(PathStep::Item(index));
                         brackets(schema, here, inner, problems);
                         here.pop();
                     }
@@ -337,9 +341,9 @@ fn quoted(text: &str) -> Vec<String> {
     text.split('`').skip(1).step_by(2).map(str::to_owned).collect()
 }
 
-fn quoted_last(path: &[Step]) -> String {
+fn quoted_last(path: &[PathStep]) -> String {
     match path.last() {
-        Some(Step::Key(key)) => format!("`{key}`"),
+        Some(PathStep::Key(key)) => format!("`{key}`"),
         _ => "an item".to_owned(),
     }
 }

@@ -128,7 +128,7 @@ fn passes(weld: &Weld, system: System) -> Markup {
         (As::Number, "net heat"),
     ];
     let rows = weld.passes.iter().map(|p| {
-        let setting = |text: &dyn Fn(&weldbow_engine::choose::book::Setting) -> String| {
+        let setting = |text: &dyn Fn(&weldbow_engine::choose::book::ArcSetting) -> String| {
             p.setting.as_ref().map_or_else(String::new, text)
         };
         vec![

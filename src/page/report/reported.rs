@@ -5,7 +5,7 @@ use maud::Markup;
 use weldbow_engine::choose::Choice;
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::System;
-use weldbow_engine::verification::Refereed;
+use weldbow_engine::verification::Verified;
 
 /// What the sheet is about, for the box at its head. Empty texts leave a field to fill in.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -42,7 +42,7 @@ pub struct Reported<'a> {
     /// Drawings, SVG, each with a name.
     pub pictures: &'a [(String, String)],
     /// Joints solved from first principles.
-    pub joints: &'a [Refereed],
+    pub joints: &'a [Verified],
     /// What weld holds every limit, if that was asked.
     pub choice: Option<&'a Choice>,
     /// The straightening sheet for the floor; empty without one.

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use weldbow_engine::job::file::JobFile;
 use weldbow_engine::prediction::predict;
-use weldbow_engine::scatter::{Draws, Pieces, PlanFault, out_of_limits};
+use weldbow_engine::scatter::{Draws, Pieces, SamplingFault, out_of_limits};
 use weldbow_engine::study::Collected;
 use weldbow_engine::tolerance::Likely;
 
@@ -54,7 +54,7 @@ impl Draw {
 /// A job that makes no sense.
 pub fn drawn(file: &JobFile, count: usize, seed: u64, wanted: &[Collected]) -> Result<Drawn, Refused> {
     let job = built(file)?;
-    let fault = |fault: PlanFault| Refused::Error(fault.to_string());
+    let fault = |fault: SamplingFault| Refused::Error(fault.to_string());
     let verdicts = predict(&job).verdicts;
     let out = out_of_limits(&job, &verdicts, &file.scatter, Draws::USUAL, |v| v.value).map_err(fault)?;
     let mut drawn = Drawn { any: out.any(), likely: out.likely, ..Drawn::default() };

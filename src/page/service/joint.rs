@@ -3,9 +3,9 @@
 use super::refused::{Refused, built, shape};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
-use weldbow_engine::joint_solver::{Outcome, Part};
+use weldbow_engine::joint_solver::{ElementKind, Outcome};
 use weldbow_engine::member::Seam;
-use weldbow_engine::verification::{Case, Hold, Meshing, Options, Refereed, referee};
+use weldbow_engine::verification::{Case, HotHold, Meshing, Options, Verified, verify};
 use weldbow_engine::welding::Side;
 
 /// Displacements are told in ten-thousandths of a millimetre.
@@ -38,7 +38,7 @@ pub struct JointQuestion {
 #[derive(Debug, Serialize)]
 pub struct JointAnswer {
     /// What `weldbow section` prints of it.
-    result: Refereed,
+    result: Verified,
     /// Place of every corner node [across, up], mm.
     nodes: Vec<[f64; 2]>,
     /// Corners of every element, counter-clockwise.
@@ -76,7 +76,7 @@ impl JointQuestion {
         let frames = self.frames.clamp(2, MOST_FRAMES);
         let growth = (LAST_S / FIRST_S).powf(1.0 / (frames - 1) as f64);
         let options = Options {
-            hold: self.hold_c.map_or(Hold::None, Hold::Until),
+            hold: self.hold_c.map_or(HotHold::None, HotHold::Until),
             meshing: if self.mesh == "standard" { Meshing::Standard } else { Meshing::Coarse },
             times_s: (0..frames).map(|k| FIRST_S * growth.powi(k as i32)).collect(),
             quick: true,
@@ -84,13 +84,13 @@ impl JointQuestion {
         };
         let refused = |error: &dyn std::fmt::Display| Refused::Error(error.to_string());
         let case = Case::of(&job, self.x_mm, self.seam, &options).map_err(|e| refused(&e))?;
-        let solved = referee(&case, &options).map_err(|e| refused(&e))?;
+        let solved = verify(&case, &options).map_err(|e| refused(&e))?;
         Ok(JointAnswer::new(solved.result, &solved.outcome))
     }
 }
 
 impl JointAnswer {
-    fn new(result: Refereed, outcome: &Outcome) -> Self {
+    fn new(result: Verified, outcome: &Outcome) -> Self {
         let mesh = &outcome.mesh;
         // nodes amid edges carry nothing that corners do not show
         let mut corners: Vec<usize> = mesh.elements.iter().flat_map(|e| e.nodes[..4].to_vec()).collect();
@@ -135,11 +135,11 @@ fn whole(value: f64) -> i32 {
     value.round() as i32
 }
 
-const fn name(part: Part) -> &'static str {
+const fn name(part: ElementKind) -> &'static str {
     match part {
-        Part::Flange => "flange",
-        Part::Web => "web",
-        Part::Fillet(Side::Near) => "near",
-        Part::Fillet(Side::Far) => "far",
+        ElementKind::Flange => "flange",
+        ElementKind::Web => "web",
+        ElementKind::Fillet(Side::Near) => "near",
+        ElementKind::Fillet(Side::Far) => "far",
     }
 }

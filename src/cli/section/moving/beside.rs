@@ -1,7 +1,7 @@
 //! A travelling arc beside the other ways of calculating, and what it rests on.
 
-use crate::joint_solver::{Lengthwise, Model};
-use crate::verification::{Case, Hold, Moved, Numbers, Options, formula_so, held_so, referee};
+use crate::joint_solver::{Lengthwise, StressModel};
+use crate::verification::{Case, HotHold, LayerNumbers, Moved, Options, formula_so, held_so, verify};
 use serde::Serialize;
 
 /// What the numbers of this level rest on.
@@ -15,23 +15,23 @@ pub const TRUST: &str = "moving arc: staggered slices joined by their plates, fr
 pub struct Beside {
     /// Part of the free tilt that the formulas leave.
     pub formula_tilt_part: f64,
-    pub formula: Vec<Numbers>,
-    pub slice: Vec<Numbers>,
-    pub arc: Vec<Numbers>,
+    pub formula: Vec<LayerNumbers>,
+    pub slice: Vec<LayerNumbers>,
+    pub arc: Vec<LayerNumbers>,
 }
 
 impl Beside {
     /// The slice is left out if it cannot be solved.
     pub fn of(case: &Case, moved: &Moved, options: &Options) -> Self {
         let alone = Options {
-            hold: Hold::SOLID,
+            hold: HotHold::SOLID,
             lengthwise: Lengthwise::Free,
-            model: Model::Solid,
+            model: StressModel::Solid,
             times_s: Vec::new(),
             quick: true,
             ..options.clone()
         };
-        let slice = referee(case, &alone)
+        let slice = verify(case, &alone)
             .map_or_else(|_| Vec::new(), |one| one.result.passes.iter().map(|pass| pass.section).collect());
         let so = held_so(&moved.travel);
         Self {

@@ -6,7 +6,7 @@ use crate::cli::show::{heading, paragraph, plain_text, put, row_table};
 use crate::moving_arc::{Foot, Grip, Travel};
 use crate::prediction::Job;
 use crate::units::{System, show};
-use crate::verification::{Case, HeldSo, Moved, Numbers, Options, held_so, moving_mesh};
+use crate::verification::{Case, HeldSo, LayerNumbers, Moved, Options, held_so, moving_mesh};
 use std::io::{Result, Write};
 
 /// Longest part of a table: so many slices and instants are shown, all are in the JSON.
@@ -135,7 +135,7 @@ fn taken_for(travel: &Travel, part: f64) -> String {
 /// What is set side by side.
 struct Quantity {
     name: &'static str,
-    of: fn(&Numbers) -> Option<f64>,
+    of: fn(&LayerNumbers) -> Option<f64>,
     shown: fn(f64, System) -> String,
 }
 

@@ -1,7 +1,7 @@
 //! Checks a shop book.
 
 use super::file::{EntryShape, LineShape};
-use super::{Entry, Line, Melting};
+use super::{Entry, Melting, WeldingLine};
 use crate::input::findings::{Bounds, Findings, bounds, mm, rounded, within};
 use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
@@ -21,7 +21,7 @@ const PIVOT: Bounds = bounds("an inclination the weld heads follow", 1.0, 45.0, 
 const TIME: Bounds = bounds("a time", 0.0, 604_800.0, "none to a week", "s");
 
 /// A welding line of round sizes (choice).
-const USUAL: Line = Line {
+const USUAL: WeldingLine = WeldingLine {
     speed_mm_s: (200.0 / 60.0, 2500.0 / 60.0),
     web_mm: (200.0, 1800.0),
     flange_width_mm: (100.0, 500.0),
@@ -36,7 +36,7 @@ const USUAL: Line = Line {
 
 impl LineShape {
     /// Checks it.
-    pub fn build(&self, findings: &mut Findings) -> Option<Line> {
+    pub fn build(&self, findings: &mut Findings) -> Option<WeldingLine> {
         let mut range = |key: &str, given: Option<(f64, f64)>, usual, bounds: &Bounds| match given {
             Some(given) => pair(&format!("line.{key}"), given, bounds, findings),
             None => Some(usual),
@@ -52,7 +52,7 @@ impl LineShape {
         };
         let pivot = self.head_pivot.map(|a| Angle::value(a).to_degrees());
         let thickest = self.thickest_flange.map(Length::value);
-        Some(Line {
+        Some(WeldingLine {
             speed_mm_s: speed?,
             web_mm: web?,
             flange_width_mm: width?,

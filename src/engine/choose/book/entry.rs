@@ -49,7 +49,7 @@ pub struct Entry {
 
 /// Current, voltage and speed of one pass, as a shop sets them.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
-pub struct Setting {
+pub struct ArcSetting {
     /// Current of all wires, A.
     pub current_a: f64,
     /// Voltage, V.
@@ -123,7 +123,7 @@ impl Entry {
     }
 
     /// How near a setting comes to the edge of the qualified currents and speeds: 0 in the middle of both, 1 on an edge.
-    pub fn edge(&self, setting: &Setting) -> f64 {
+    pub fn edge(&self, setting: &ArcSetting) -> f64 {
         let off = |value: f64, (low, high): (f64, f64)| {
             if high > low { (2.0 * (value - low) / (high - low) - 1.0).abs() } else { 0.0 }
         };
@@ -132,7 +132,7 @@ impl Entry {
 
     /// Setting that fills a leg at a speed: the current rounded up to its dial, so that the leg is filled; `None`
     /// outside the qualified ranges.
-    pub fn setting(&self, leg_mm: f64, gap_mm: f64, speed_mm_s: f64) -> Option<Setting> {
+    pub fn setting(&self, leg_mm: f64, gap_mm: f64, speed_mm_s: f64) -> Option<ArcSetting> {
         let wanted = fillet::deposit_mm2(leg_mm, gap_mm) * speed_mm_s;
         let fills = |current: f64| melt::section_mm2(self.deposition_kg_per_h(current), 1.0) >= wanted;
         let (low, high) = self.current_a;
@@ -154,11 +154,11 @@ impl Entry {
             ((voltage / VOLTAGE_STEP_V).round() * VOLTAGE_STEP_V).clamp(self.voltage_v.0, self.voltage_v.1);
         let gross = current_a * voltage_v / speed_mm_s;
         let held = self.gross_heat_j_per_mm.is_none_or(|(least, most)| (least..=most).contains(&gross));
-        held.then_some(Setting { current_a, voltage_v, speed_mm_s })
+        held.then_some(ArcSetting { current_a, voltage_v, speed_mm_s })
     }
 
     /// The procedure at a setting.
-    pub fn procedure(&self, setting: &Setting) -> Procedure {
+    pub fn procedure(&self, setting: &ArcSetting) -> Procedure {
         Procedure {
             name: self.name.clone(),
             wps: self.wps.clone(),
@@ -176,12 +176,12 @@ impl Entry {
     }
 
     /// Net heat at a setting, J/mm.
-    pub fn net_heat_j_per_mm(&self, setting: &Setting) -> f64 {
+    pub fn net_heat_j_per_mm(&self, setting: &ArcSetting) -> f64 {
         self.efficiency * setting.current_a * setting.voltage_v / setting.speed_mm_s
     }
 
     /// Deposited section at a setting, mm².
-    pub fn deposit_mm2(&self, setting: &Setting) -> f64 {
+    pub fn deposit_mm2(&self, setting: &ArcSetting) -> f64 {
         melt::section_mm2(self.deposition_kg_per_h(setting.current_a), setting.speed_mm_s)
     }
 }
@@ -220,7 +220,7 @@ mod tests {
                     laid >= wanted * (1.0 - 1e-3),
                     "leg {leg}: {laid} mm² for {wanted} mm² at {setting:?}"
                 );
-                let less = Setting { current_a: setting.current_a - CURRENT_STEP_A, ..setting };
+                let less = ArcSetting { current_a: setting.current_a - CURRENT_STEP_A, ..setting };
                 let under = entry.deposit_mm2(&less);
                 assert!(
                     under < wanted || less.current_a < entry.current_a.0,

@@ -8,13 +8,13 @@ mod entry;
 pub mod file;
 
 pub use build::entries;
-pub use entry::{Entry, Melting, Setting, speed_step_mm_s};
+pub use entry::{ArcSetting, Entry, Melting, speed_step_mm_s};
 
 use serde::Serialize;
 
 /// What the line and its cranes can do.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Line {
+pub struct WeldingLine {
     /// Slowest and fastest travel, mm/s.
     pub speed_mm_s: (f64, f64),
     /// Shallowest and deepest web, mm.
@@ -59,7 +59,7 @@ impl Costs {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Book {
     /// The line.
-    pub line: Line,
+    pub line: WeldingLine,
     /// Qualified procedures, at least one.
     pub entries: Vec<Entry>,
     /// What it costs.

@@ -1,6 +1,6 @@
 //! What is welded across the member: its place, what it is welded to, its heat.
 
-use super::passes::{LEG, Setting, procedure};
+use super::passes::{LEG, PassContext, procedure};
 use super::procedure::HEAT;
 use crate::input::Hint;
 use crate::input::findings::{Bounds, Findings, bounds, exact, mm, within};
@@ -23,7 +23,7 @@ const THICKNESS: Bounds = within("a plate thickness", &ranges::THICKNESS_MM, "1 
 /// Checks and builds all attachments, along x.
 pub fn attachments(
     shapes: &[AttachmentShape],
-    setting: &Setting<'_>,
+    setting: &PassContext<'_>,
     findings: &mut Findings,
 ) -> Vec<Attachment> {
     let places: usize = shapes.iter().map(|shape| shape.at.len()).sum();
@@ -53,7 +53,7 @@ pub fn attachments(
 fn one(
     path: &str,
     shape: &AttachmentShape,
-    setting: &Setting<'_>,
+    setting: &PassContext<'_>,
     findings: &mut Findings,
 ) -> Option<Attachment> {
     let before = findings.0.len();
@@ -120,7 +120,7 @@ fn heat(
     path: &str,
     shape: &AttachmentShape,
     procedure: Option<&Procedure>,
-    setting: &Setting<'_>,
+    setting: &PassContext<'_>,
     findings: &mut Findings,
 ) -> Option<(HeatSource, f64)> {
     let efficiency =

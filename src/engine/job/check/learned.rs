@@ -2,7 +2,7 @@
 
 use super::super::file::{JobFile, LearnedFile, LearnedJob, LearnedShape};
 use crate::prediction::recorded::{ANY, Recorded};
-use crate::prediction::{Code, Job, Warning};
+use crate::prediction::{Job, Warning, WarningCode};
 use std::sync::Arc;
 
 /// Puts it in, where the job is like the pieces; says so, or why not.
@@ -11,7 +11,7 @@ pub fn apply(file: &JobFile, job: &mut Job) {
         None => {}
         Some(LearnedShape::File(name)) => {
             let text = format!("`{name}` is not applied: it is read only from a job that is a file");
-            job.notes.push(Warning::new(Code::NotLearned, text));
+            job.notes.push(Warning::new(WarningCode::NotLearned, text));
         }
         Some(LearnedShape::Here(found)) => {
             job.recorded = Some(Arc::new(recorded(found, file, job)));

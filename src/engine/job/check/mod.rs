@@ -1,6 +1,6 @@
 //! From the shape of a job file to a checked job. Every check runs, whatever an earlier one found.
 //!
-//! One file a subject: `member` with `pieces`, `plates` (how they come) and `steel`, `procedure`, `passes`, `joint`, `orders`, `demand`, `wishes` (camber,
+//! One file a subject: `member` with `pieces`, `plates` (how they come) and `steel`, `procedure`, `passes`, `joint`, `orders`, `demand`, `wanted` (camber,
 //! tolerances, limits), and `notes` for what is odd but not wrong. `findings` collects.
 
 mod attachments;
@@ -16,7 +16,7 @@ mod plates;
 mod procedure;
 mod runs;
 mod steel;
-mod wishes;
+mod wanted;
 
 use super::Job;
 use super::file::{End, JobFile};
@@ -24,7 +24,7 @@ use crate::input::{Problem, findings, text};
 use crate::member::Seam;
 use crate::welding::Side;
 use findings::Findings;
-use passes::Setting;
+use passes::PassContext;
 
 /// Checks a job and builds what the engine needs.
 ///
@@ -42,8 +42,8 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     let mut findings = Findings::default();
     let sound = member::member(&file.member, &mut findings);
     let procedures = procedure::all(&file.procedures, &mut findings);
-    let factors = wishes::factors(&file.factors, &mut findings);
-    let setting = Setting {
+    let factors = wanted::factors(&file.factors, &mut findings);
+    let setting = PassContext {
         heat_from_leg: factors.heat_from_leg,
         length_mm: sound.length_mm,
         gap_mm: sound.gap_mm,
@@ -53,11 +53,11 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     let attachments = attachments::attachments(&file.attachments, &setting, &mut findings);
     let named: Vec<u32> = file.passes.iter().map(|pass| pass.order).collect();
     let orders = orders::orders(&file.orders, &named, &laid, &mut findings);
-    let tolerances = wishes::tolerances(file, &mut findings);
-    let own_limits = wishes::limits(&file.limits, sound.length_mm, &mut findings);
-    let wanted_camber = wishes::camber(file.camber.as_ref(), sound.length_mm, &mut findings);
+    let tolerances = wanted::tolerances(file, &mut findings);
+    let own_limits = wanted::limits(&file.limits, sound.length_mm, &mut findings);
+    let wanted_camber = wanted::camber(file.camber.as_ref(), sound.length_mm, &mut findings);
     let fitting = plates::fitting(&file.assembly, &mut findings);
-    let head_limit_deg = wishes::head_limit(file.line.as_ref(), &mut findings);
+    let head_limit_deg = wanted::head_limit(file.line.as_ref(), &mut findings);
     if let Some(member) = &sound.member {
         joint::joints(member, &laid, &mut findings);
     }
@@ -68,7 +68,7 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     findings.0.extend(crate::scatter::problems_of(&file.scatter));
     let (Some(member), []) = (sound.member, findings.0.as_slice()) else { return Err(findings.0) };
 
-    let (mut laid, orders) = runs::apart(laid, orders);
+    let (mut laid, orders) = runs::run_by_run(laid, orders);
     laid.sort_by(|a, b| {
         let place = |seam: Seam, side: Side| (seam, side == Side::Far);
         let key = |laid: &passes::PlacedPass<'_>| (laid.pass.order, place(laid.pass.seam, laid.pass.side));
@@ -86,7 +86,7 @@ pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
         passes: laid.into_iter().map(|laid| laid.pass).collect(),
         orders,
         fit_up_gap_mm: sound.gap_mm,
-        hold: wishes::hold(file.hold.as_ref()),
+        hold: wanted::hold(file.hold.as_ref()),
         attachments,
         used_as: file.member.used_as.unwrap_or_default(),
         held_ends: [End::Start, End::Finish].map(|end| file.member.held_ends.contains(&end)),

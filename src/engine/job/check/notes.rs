@@ -2,7 +2,7 @@
 
 use super::passes::{PlacedPass, leg_rule_net_heat};
 use crate::member::{Member, Seam};
-use crate::prediction::{Code, Warning};
+use crate::prediction::{Warning, WarningCode};
 use crate::units::{Message, Part};
 use crate::welding::{HeatSource, Procedure, fillet};
 
@@ -24,7 +24,7 @@ pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
     if !guessed.is_empty() {
         let (passes, numbers) = (if guessed.len() == 1 { "pass" } else { "passes" }, guessed.join(", "));
         notes.push(Warning::new(
-            Code::HeatFromLeg,
+            WarningCode::HeatFromLeg,
             format!(
                 "The heat of {passes} {numbers} follows from the leg alone, known to ±23 % (one standard \
                  deviation). Give a procedure with current, voltage and travel speed."
@@ -38,7 +38,7 @@ pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
         .collect();
     if !several.is_empty() {
         notes.push(Warning::new(
-            Code::SeveralRuns,
+            WarningCode::SeveralRuns,
             format!(
                 "{}: each run counts as a pass on a cold one, steps are numbered anew, and the largest run governs force and bows. \
                  Tilts of the runs add up and each folds the flange further, by our own calculation of three joints of two runs: measure the \
@@ -57,8 +57,9 @@ pub fn odd_web(member: &Member) -> Option<Warning> {
     let flanges = Seam::BOTH.into_iter().flat_map(|seam| member.flange(seam));
     let flange = thickest(&mut flanges.map(|p| p.thickness_mm));
     let text = "a web {} thick between flanges of {} at most, which are usually the thicker: are plates and units as meant?";
-    (web > ODD_WEB * flange)
-        .then(|| Warning::new(Code::PlateOdd, Message::of(text, [Part::Plate(web), Part::Plate(flange)])))
+    (web > ODD_WEB * flange).then(|| {
+        Warning::new(WarningCode::PlateOdd, Message::of(text, [Part::Plate(web), Part::Plate(flange)]))
+    })
 }
 
 fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {
@@ -84,7 +85,7 @@ fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {
     }
     let usual = leg_rule_net_heat(leg_mm, *procedure);
     Some(Warning::new(
-        Code::LegHeatMismatch,
+        WarningCode::LegHeatMismatch,
         Message::of(
             "Pass {} ({} seam, {} side) has a leg of {}, but {} one of {}. Its heat is {} net; a leg of {} usually takes {} \
              net. The stated leg and this heat are used: correct the leg, or current, speed and wire.",

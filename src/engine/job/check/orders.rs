@@ -5,7 +5,7 @@ use crate::input::findings::{Bounds, Findings, bounds, within};
 use crate::job::file::{OrderShape, WaitShape};
 use crate::member::Parts;
 use crate::prediction::field::ranges;
-use crate::welding::{FlangeFit, Order, Wait};
+use crate::welding::{FlangeFit, Wait, WeldingOrder};
 use std::collections::BTreeMap;
 
 const WAIT: Bounds = within("a wait", &ranges::WAIT_S, "1 s to a week", "s");
@@ -18,8 +18,8 @@ pub fn orders(
     named: &[u32],
     laid: &[PlacedPass<'_>],
     findings: &mut Findings,
-) -> Vec<Order> {
-    let mut orders: BTreeMap<u32, (Option<usize>, Order)> =
+) -> Vec<WeldingOrder> {
+    let mut orders: BTreeMap<u32, (Option<usize>, WeldingOrder)> =
         named.iter().map(|number| (*number, (None, usual(*number)))).collect();
     for (at, shape) in shapes.iter().enumerate() {
         let path = format!("step[{at}]");
@@ -50,11 +50,11 @@ pub fn orders(
     orders.into_values().map(|(_, order)| order).collect()
 }
 
-const fn usual(number: u32) -> Order {
-    Order { number, joined: Parts::ALL, wait: Wait::Cold, fit: FlangeFit::Straight }
+const fn usual(number: u32) -> WeldingOrder {
+    WeldingOrder { number, joined: Parts::ALL, wait: Wait::Cold, fit: FlangeFit::Straight }
 }
 
-fn one(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mut Findings) -> Order {
+fn one(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mut Findings) -> WeldingOrder {
     let joined = shape
         .joined
         .as_ref()
@@ -77,7 +77,12 @@ fn one(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mut F
             Wait::Seconds(time.value())
         }
     };
-    Order { joined, wait, fit: shape.added_flange.unwrap_or(FlangeFit::Straight), ..usual(shape.number) }
+    WeldingOrder {
+        joined,
+        wait,
+        fit: shape.added_flange.unwrap_or(FlangeFit::Straight),
+        ..usual(shape.number)
+    }
 }
 
 /// The wait by which heads at a distance follow: that over the travel speed of the order's procedure.
@@ -97,8 +102,8 @@ fn behind(path: &str, shape: &OrderShape, laid: &[PlacedPass<'_>], findings: &mu
 }
 
 /// What is joined stays joined, the last order joins everything, and the first waits for nothing.
-fn sequence(orders: &BTreeMap<u32, (Option<usize>, Order)>, findings: &mut Findings) {
-    let mut before: Option<Order> = None;
+fn sequence(orders: &BTreeMap<u32, (Option<usize>, WeldingOrder)>, findings: &mut Findings) {
+    let mut before: Option<WeldingOrder> = None;
     for (entry, order) in orders.values() {
         if let Some(before) = before.filter(|before| !order.joined.contains(before.joined)) {
             let lost: Vec<_> =
@@ -142,7 +147,7 @@ fn joined_line(parts: Parts) -> String {
 
 /// A pass needs its web and its flange.
 fn welded_parts(
-    orders: &BTreeMap<u32, (Option<usize>, Order)>,
+    orders: &BTreeMap<u32, (Option<usize>, WeldingOrder)>,
     laid: &[PlacedPass<'_>],
     findings: &mut Findings,
 ) {

@@ -1,7 +1,7 @@
 //! Passes: their place on the member, and their leg, heat and deposit.
 
 use super::procedure::{HEAT, Procedures};
-use super::wishes::FACTOR;
+use super::wanted::FACTOR;
 use crate::input::findings::{Bounds, Findings, bounds, exact, mm, within};
 use crate::input::{Hint, near};
 use crate::job::arc_limits::SHOP_C;
@@ -26,7 +26,7 @@ const STITCH_GAP: Bounds = bounds("a gap between stitches", 0.0, 10_000.0, "0 mm
 const ORDER: Bounds = bounds("a step", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
 
 /// What passes are checked against.
-pub struct Setting<'a> {
+pub struct PassContext<'a> {
     /// Member length, mm, if it is sound.
     pub length_mm: Option<f64>,
     /// Root gap, mm.
@@ -52,7 +52,7 @@ pub struct PlacedPass<'a> {
 /// Checks and builds all passes, in the order of the file.
 pub fn passes<'a>(
     shapes: &[PassShape],
-    setting: &Setting<'a>,
+    setting: &PassContext<'a>,
     findings: &mut Findings,
 ) -> Vec<PlacedPass<'a>> {
     if shapes.is_empty() {
@@ -82,7 +82,7 @@ pub fn passes<'a>(
 fn one<'a>(
     path: &str,
     shape: &PassShape,
-    setting: &Setting<'a>,
+    setting: &PassContext<'a>,
     findings: &mut Findings,
 ) -> Option<(Pass, Option<&'a Procedure>, u32)> {
     let range = range(path, shape, setting.length_mm, findings);
@@ -167,7 +167,7 @@ fn efficiency(procedure: Option<&Procedure>) -> f64 {
 pub fn procedure<'a>(
     path: &str,
     named: Option<&String>,
-    setting: &Setting<'a>,
+    setting: &PassContext<'a>,
     findings: &mut Findings,
 ) -> Option<Option<&'a Procedure>> {
     let Some(name) = named else { return Some(None) };

@@ -1,7 +1,7 @@
 //! Shop procedures.
 
 use crate::input::findings::{Bounds, Findings, bounds, rounded, within};
-use crate::input::{Hint, Step, text_of};
+use crate::input::{Hint, PathStep, text_of};
 use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
 };
@@ -28,7 +28,7 @@ pub fn all(shapes: &BTreeMap<String, ProcedureShape>, findings: &mut Findings) -
 }
 
 fn one(name: &str, shape: &ProcedureShape, findings: &mut Findings) -> Option<Procedure> {
-    let path = text_of(&[Step::Key("procedure".to_owned()), Step::Key(name.to_owned())]);
+    let path = text_of(&[PathStep::Key("procedure".to_owned()), PathStep::Key(name.to_owned())]);
     let speed = findings.bounded(format!("{path}.travel_speed"), shape.travel_speed.value(), &SPEED);
     let efficiency = match shape.arc_efficiency {
         Some(given) => findings.bounded(format!("{path}.arc_efficiency"), given, &EFFICIENCY),

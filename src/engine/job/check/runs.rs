@@ -1,10 +1,13 @@
 //! Fillets of more than one run: as many passes of orders of their own, one on the other, each cold before the next.
 
 use super::passes::PlacedPass;
-use crate::welding::{Order, Pass, Wait};
+use crate::welding::{Pass, Wait, WeldingOrder};
 
 /// Passes and orders with each run apart. Orders are numbered anew if there is any; without, all stays as it is.
-pub fn apart<'a>(laid: Vec<PlacedPass<'a>>, orders: Vec<Order>) -> (Vec<PlacedPass<'a>>, Vec<Order>) {
+pub fn run_by_run<'a>(
+    laid: Vec<PlacedPass<'a>>,
+    orders: Vec<WeldingOrder>,
+) -> (Vec<PlacedPass<'a>>, Vec<WeldingOrder>) {
     if laid.iter().all(|one| one.runs == 1) {
         return (laid, orders);
     }
@@ -15,7 +18,7 @@ pub fn apart<'a>(laid: Vec<PlacedPass<'a>>, orders: Vec<Order>) -> (Vec<PlacedPa
         for run in 0..most {
             let number = all.len() as u32 + 1;
             let wait = if run == 0 { order.wait } else { Wait::Cold };
-            all.push(Order { number, wait, ..*order });
+            all.push(WeldingOrder { number, wait, ..*order });
             passes.extend(here().filter(|one| one.runs > run).map(|one| of_run(one, run, number)));
         }
     }

@@ -2,7 +2,7 @@
 
 use crate::job::{STARTER, read_text};
 use crate::member::{Parts, Preparation, Seam};
-use crate::prediction::{Code, Job};
+use crate::prediction::{Job, WarningCode};
 use crate::tolerance::Set;
 use crate::welding::{HeatSource, Side, Wait, fillet};
 
@@ -14,7 +14,7 @@ fn job(changes: &[(&str, &str)], more: &str) -> Job {
     read_text("changed.toml", &(text + more)).unwrap_or_else(|complaint| panic!("{complaint}"))
 }
 
-fn codes(job: &Job) -> Vec<Code> {
+fn codes(job: &Job) -> Vec<WarningCode> {
     job.notes.iter().map(|note| note.code).collect()
 }
 
@@ -35,7 +35,7 @@ fn a_leg_alone_takes_its_heat_from_the_leg_rule_and_says_so_once() {
     let expected = 0.9 * fillet::leg_rule_gross_heat_j_per_mm(6.0);
     let got = job.passes[1].heat_j_per_mm;
     assert!((got - expected).abs() < 1e-9, "{got} J/mm, expected {expected}");
-    assert_eq!(codes(&job), [Code::HeatFromLeg]);
+    assert_eq!(codes(&job), [WarningCode::HeatFromLeg]);
     assert!(job.notes[0].text.to_string().contains("passes 1, 2"), "{}", job.notes[0].text);
 }
 
@@ -51,7 +51,7 @@ fn a_procedure_alone_takes_its_leg_from_the_deposit() {
 #[test]
 fn a_leg_that_its_deposit_does_not_fill_is_named_with_both_legs_and_heats() {
     let job = job(&[(LEG, "leg = \"8 mm\"\n")], "");
-    assert_eq!(codes(&job), [Code::LegHeatMismatch, Code::LegHeatMismatch]);
+    assert_eq!(codes(&job), [WarningCode::LegHeatMismatch, WarningCode::LegHeatMismatch]);
     let text = job.notes[0].text.to_string();
     for part in ["8 mm", "one of 6 mm", "1.00 kJ/mm", "1.76 kJ/mm"] {
         assert!(text.contains(part), "{part} is not in: {text}");
@@ -63,7 +63,11 @@ fn without_wire_data_the_leg_is_compared_with_its_heat() {
     let wireless = ("wire_diameter = \"1.6 mm\"\n", "");
     assert_eq!(codes(&job(&[wireless], "")), [], "6 mm goes with 1.0 kJ/mm");
     let faster = ("1.0 m/min", "1.6 m/min");
-    assert_eq!(codes(&job(&[wireless, faster], "")), [Code::LegHeatMismatch; 2], "6 mm does not go with 0.6");
+    assert_eq!(
+        codes(&job(&[wireless, faster], "")),
+        [WarningCode::LegHeatMismatch; 2],
+        "6 mm does not go with 0.6"
+    );
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! A slice as one of many along a joint: its balance, its factor and its corrections, for whoever couples it with others.
 
-use super::super::bordered::Answer;
+use super::super::bordered::Movements;
 use super::super::contact::{Meeting, opening};
 use super::super::mesh::Facing;
 use super::super::slice::modes;
@@ -131,7 +131,7 @@ impl Solid<'_> {
     }
 
     /// Movements that the last factor gives for a unit pull at each of some degrees of freedom.
-    pub(crate) fn answers_to(&mut self, dofs: &[usize]) -> Result<Vec<Answer>, SolveError> {
+    pub(crate) fn answers_to(&mut self, dofs: &[usize]) -> Result<Vec<Movements>, SolveError> {
         self.system.unit_answers(self.moved.len(), dofs)
     }
 

@@ -5,5 +5,5 @@ mod piece;
 mod refuse;
 
 pub use family::{Advice, Capability, Family, FamilyError, PLENTY};
-pub use piece::{Action, Limits, Piece, reaction_mm};
-pub use refuse::{Delivery, Refusal, Service, Situation, refusals};
+pub use piece::{Action, Limits, MeasuredValue, reaction_mm};
+pub use refuse::{Delivery, InService, Refusal, Situation, refusals};

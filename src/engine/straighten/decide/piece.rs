@@ -67,21 +67,21 @@ pub enum Action {
 
 /// A measured value and how often it was measured independently.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Piece {
+pub struct MeasuredValue {
     /// Mean of the measurements, mm or rad.
     pub value: f64,
     /// How many independent measurements.
     pub measurements: u32,
 }
 
-impl Piece {
+impl MeasuredValue {
     /// Accept, measure again, ask, or straighten.
     ///
     /// Limits ±10 mm and u = 1 mm: 8 mm is accepted, 9 mm measured again, 12 mm straightened.
     /// ```
-    /// use weldbow_engine::straighten::decide::{Action, Limits, Piece};
+    /// use weldbow_engine::straighten::decide::{Action, Limits, MeasuredValue};
     /// let limits = Limits::both(10.0, 1.0);
-    /// let once = |value| Piece { value, measurements: 1 }.action(&limits);
+    /// let once = |value| MeasuredValue { value, measurements: 1 }.action(&limits);
     /// assert_eq!([once(8.0), once(9.0), once(-12.0)], [Action::Accept, Action::MeasureAgain, Action::Straighten]);
     /// ```
     pub fn action(&self, limits: &Limits) -> Action {
@@ -117,7 +117,7 @@ mod tests {
     fn a_piece_still_near_its_limit_after_two_measurements_is_the_engineers() {
         let limits = Limits::both(10.0, 1.0);
         for value in [9.0, 10.0, 11.0, -9.5] {
-            let found = Piece { value, measurements: 2 }.action(&limits);
+            let found = MeasuredValue { value, measurements: 2 }.action(&limits);
             assert_eq!(found, Action::AskEngineer, "at {value}");
         }
     }
@@ -125,7 +125,7 @@ mod tests {
     #[test]
     fn unequal_limits_are_judged_each_on_its_side() {
         let limits = Limits { lowest: 0.0, highest: 20.0, measuring_sd: 0.5 };
-        let once = |value| Piece { value, measurements: 1 }.action(&limits);
+        let once = |value| MeasuredValue { value, measurements: 1 }.action(&limits);
         assert_eq!([once(-2.0), once(0.3), once(15.0), once(22.0)].map(|a| a as u8), [3, 1, 0, 3]);
     }
 }

@@ -23,7 +23,7 @@ pub enum Delivery {
 /// What the member does in service.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Service {
+pub enum InService {
     /// Static building member.
     Building,
     /// Fracture-critical.
@@ -42,7 +42,7 @@ pub struct Situation {
     /// Delivery condition of the steel.
     pub delivery: Delivery,
     /// Service of the member.
-    pub service: Service,
+    pub service: InService,
     /// Known cracks or open indications.
     pub cracks: bool,
     /// Galvanised.
@@ -63,7 +63,7 @@ impl Situation {
     /// A building member of ordinary steel at 20 °C with nothing against it.
     pub const USUAL: Self = Self {
         delivery: Delivery::Ordinary,
-        service: Service::Building,
+        service: InService::Building,
         cracks: false,
         galvanised: false,
         painted: false,
@@ -126,11 +126,11 @@ pub fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> {
     );
     let no_paper = !s.approved_procedure;
     let service = match s.service {
-        Service::Building => None,
-        Service::FractureCritical => Some("fracture-critical member"),
-        Service::Fatigue => Some("fatigue-loaded member"),
-        Service::SeismicProtected => Some("protected zone of a seismic frame"),
-        Service::Bridge => Some("bridge member: bridge rules differ from building rules"),
+        InService::Building => None,
+        InService::FractureCritical => Some("fracture-critical member"),
+        InService::Fatigue => Some("fatigue-loaded member"),
+        InService::SeismicProtected => Some("protected zone of a seismic frame"),
+        InService::Bridge => Some("bridge member: bridge rules differ from building rules"),
     };
     const WRITTEN: &str = "a written procedure approved by the responsible engineer and the governing code";
     if let Some(reason) = service {
@@ -214,7 +214,7 @@ mod tests {
             ("nothing", usual, 20.0, (false, false)),
             (
                 "fracture-critical",
-                Situation { service: Service::FractureCritical, ..usual },
+                Situation { service: InService::FractureCritical, ..usual },
                 20.0,
                 (true, true),
             ),
@@ -237,7 +237,7 @@ mod tests {
 
     #[test]
     fn a_written_procedure_does_not_mend_cracks() {
-        let paper = Situation { approved_procedure: true, service: Service::Fatigue, ..Situation::USUAL };
+        let paper = Situation { approved_procedure: true, service: InService::Fatigue, ..Situation::USUAL };
         assert!(refusals(&paper, 20.0).is_empty());
         assert_eq!(blocks(&Situation { cracks: true, ..paper }, 20.0), (true, true));
     }

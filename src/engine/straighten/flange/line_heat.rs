@@ -35,7 +35,7 @@ pub struct Torch {
 
 /// One pass along the back of a flange.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Line {
+pub struct LineHeat {
     /// Depth reached over the thickness, r/h.
     pub depth_ratio: f64,
     /// Angle between both halves, rad.
@@ -54,12 +54,12 @@ pub struct Line {
 /// let l = line(&Torch { heat_j_per_mm: 500.0, inherent: 0.004 }, 10.0);
 /// assert!((l.depth_ratio - 0.655).abs() < 5e-4 && (l.angle_rad - 7.2e-3).abs() < 5e-5);
 /// ```
-pub fn line(torch: &Torch, flange_mm: f64) -> Line {
+pub fn line(torch: &Torch, flange_mm: f64) -> LineHeat {
     let r = (2.0 * torch.heat_j_per_mm / (PI * EULER * RHO_C * RISE_K)).sqrt();
     let beta = r / flange_mm;
     // past this depth the contraction below mid-thickness wins; an angle of the wrong sign is no prediction
     let angle_rad = (3.0 * PI * torch.inherent * beta * beta * (1.0 - 8.0 * beta / (3.0 * PI))).max(0.0);
-    Line { depth_ratio: beta, angle_rad, too_hot: beta > BEST_DEPTH, out_of_range: beta > THICK_LIMIT }
+    LineHeat { depth_ratio: beta, angle_rad, too_hot: beta > BEST_DEPTH, out_of_range: beta > THICK_LIMIT }
 }
 
 /// Most that lines on one line take away of the angle between both halves of a flange of that thickness, rad: six of them (our limit).
@@ -79,7 +79,7 @@ pub struct Passes {
     /// Largest camber they bring, mm at mid-length, + toward the inner flange; the heated flange becomes the concave side.
     pub camber_mm: f64,
     /// One pass.
-    pub line: Line,
+    pub line: LineHeat,
 }
 
 /// Passes for an angle between the halves (rad, 2·cup, toward the web) along the whole flange of a seam, as few as leave at most

@@ -7,4 +7,4 @@ mod fold;
 mod line_heat;
 
 pub use fold::{Fold, FoldError, STRAIN_LIMIT, fold};
-pub use line_heat::{INHERENT, Line, Passes, Torch, line, most_angle_rad, passes};
+pub use line_heat::{INHERENT, LineHeat, Passes, Torch, line, most_angle_rad, passes};

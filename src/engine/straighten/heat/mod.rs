@@ -7,5 +7,5 @@ mod vee;
 
 pub use limits::{NEXT_HEAT_C, NO_WATER_C, most_c};
 pub use place::{HeatPlace, JACK_RATIO, Jack, JackTools, Unfit, WEB_SHARE, place};
-pub use series::{Blocked, HeatSeries, Heating, MOST_A_PLACE, MOST_HEATS, heats};
-pub use vee::{Response, SCATTER, Vee, VeeModel, bound_rad, free_strain};
+pub use series::{HeatBlocked, HeatSeries, Heating, MOST_A_PLACE, MOST_HEATS, heats};
+pub use vee::{SCATTER, Vee, VeeModel, VeeTurn, bound_rad, free_strain};

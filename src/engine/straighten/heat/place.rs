@@ -3,11 +3,11 @@
 //! The jack bends the heated side into compression from both sides of the heat: over a spreader, or as two, with its feet clear of
 //! the hot steel and the vee in the even moment between them. Nothing bears on the strip that is being heated.
 
-use super::{Response, Vee};
+use super::{Vee, VeeTurn};
 use crate::member::{Member, Parts, properties};
 use crate::steel::hot::{k_elastic, k_yield};
 use crate::straighten::press::{
-    Bears, Height, Layout, PushFrom, Sideways, checks, kink_offset_mm, plastic_n_mm,
+    Bears, Height, PressLayout, PushFrom, Sideways, checks, kink_offset_mm, plastic_n_mm,
 };
 use serde::Serialize;
 
@@ -123,7 +123,7 @@ pub fn place(
     member: &Member,
     x_mm: f64,
     heated: PushFrom,
-    response: &Response,
+    response: &VeeTurn,
     most_c: f64,
     jack: &JackTools<'_>,
 ) -> Result<HeatPlace, Unfit> {
@@ -141,7 +141,7 @@ pub fn place(
     let vee = Vee::within(share * plate_mm, hot_strip_mm(member, thickness, most_c));
     let pads = jack.on.pads;
     let aside = 0.5 * vee.base_mm + CLEAR_OF_HEAT_MM + 0.5 * pads.ram_mm;
-    let layout = Layout::pair(x_mm, jack.span_mm, 2.0 * aside, heated);
+    let layout = PressLayout::pair(x_mm, jack.span_mm, 2.0 * aside, heated);
     let [a, b] = layout.supports_mm;
     let half_pad = 0.5 * pads.support_mm;
     if a < half_pad || b > member.length_mm - half_pad {
@@ -191,7 +191,7 @@ fn hot_strip_mm(member: &Member, thickness_mm: f64, most_c: f64) -> f64 {
 
 /// Force of each foot: the least of a quarter of the cold plastic moment wherever it bends, first yield of the hot section, buckling of
 /// a web that is hot all over, a third of what would send the member sideways, the plates under its feet, and the jack.
-fn foot_n(member: &Member, x_mm: f64, layout: &Layout, most_c: f64, jack: &JackTools<'_>) -> f64 {
+fn foot_n(member: &Member, x_mm: f64, layout: &PressLayout, most_c: f64, jack: &JackTools<'_>) -> f64 {
     let from = layout.from;
     let arm = layout.arm_mm();
     let [a, b] = layout.supports_mm;

@@ -1,6 +1,6 @@
 //! The heats that take a bow away: spread along it, each place once before any is heated again.
 
-use super::Response;
+use super::VeeTurn;
 use super::place::{HeatPlace, JackTools, Unfit, place};
 use super::vee::SCATTER;
 use crate::member::Member;
@@ -58,7 +58,7 @@ impl HeatSeries {
 
 /// Why heat does not do it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Blocked {
+pub enum HeatBlocked {
     /// More heats than advised.
     TooMany {
         /// What is still left then, mm.
@@ -88,7 +88,7 @@ pub struct Heating<'a> {
     /// What may be left if no more heats help, mm.
     pub enough_mm: f64,
     /// What one heat turns.
-    pub response: &'a Response,
+    pub response: &'a VeeTurn,
     /// Highest temperature, °C.
     pub most_c: f64,
     /// The jack.
@@ -110,8 +110,8 @@ struct Candidate {
 /// than is straightened.
 ///
 /// # Errors
-/// [`Blocked`] says what stands in the way.
-pub fn heats(case: &Heating<'_>) -> Result<HeatSeries, Blocked> {
+/// [`HeatBlocked`] says what stands in the way.
+pub fn heats(case: &Heating<'_>) -> Result<HeatSeries, HeatBlocked> {
     let (mut all, unfit) = case.candidates();
     let mut left = case.offset_mm.to_vec();
     let most = |left: &[f64]| left.iter().fold(0.0, |m: f64, v| m.max(v.abs()));
@@ -122,13 +122,13 @@ pub fn heats(case: &Heating<'_>) -> Result<HeatSeries, Blocked> {
             if enough {
                 break;
             }
-            return Err(Blocked::TooMany { left_mm: most(&left) });
+            return Err(HeatBlocked::TooMany { left_mm: most(&left) });
         }
         let Some(k) = next(&all, &left) else {
             if enough {
                 break;
             }
-            return Err(Blocked::NoPlaces { left_mm: most(&left), unfit });
+            return Err(HeatBlocked::NoPlaces { left_mm: most(&left), unfit });
         };
         add(&mut all[k], &mut left, 1.0);
         count += 1;

@@ -9,7 +9,7 @@ const WIDEST_DEG: f64 = 20.0;
 
 /// φ = (load_free + load_gain·M_j/M_p)·stress·basic·sin(angle/3): the form of the FHWA manual IF-99-004.
 ///
-/// Its coefficients are recalled with doubt ("memory, low"), for plates; give your own measured [`Response`] as soon as
+/// Its coefficients are recalled with doubt ("memory, low"), for plates; give your own measured [`VeeTurn`] as soon as
 /// one heat has been measured.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct VeeModel {
@@ -31,20 +31,20 @@ impl VeeModel {
 /// How much one heat turns.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Response {
+pub enum VeeTurn {
     /// By the manual's form with these coefficients.
     Model(VeeModel),
     /// Measured in the shop on this kind of member, rad per heat.
     Measured(f64),
 }
 
-impl Response {
+impl VeeTurn {
     /// Rotation of one heat, rad, for a vee angle (degrees) and a jack ratio M_j/M_p, held to 0 … 0.5; never more than
     /// full confinement allows.
     ///
     /// 20° and a quarter of M_p: (0.6 + 0.5)·0.0147·sin 6.67° = 1.877 mrad.
     /// ```
-    /// use weldbow_engine::straighten::heat::{Response, VeeModel};
+    /// use weldbow_engine::straighten::heat::{VeeTurn, VeeModel};
     /// let phi = Response::Model(VeeModel::RECALLED).rotation_rad(20.0, 0.25, 650.0);
     /// assert!((phi - 1.877e-3).abs() < 1e-6);
     /// ```

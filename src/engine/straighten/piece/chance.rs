@@ -4,7 +4,7 @@
 use super::{Fabrication, Judged};
 use crate::member::Seam;
 use crate::prediction::{Job, Prediction};
-use crate::scatter::{Deviations, Draws, PlanFault, out_of_limits};
+use crate::scatter::{Deviations, Draws, SamplingFault, out_of_limits};
 use crate::straighten::decide::{Capability, Family, Limits};
 use crate::tolerance::{Likely, Quantity, Verdict};
 use serde::Serialize;
@@ -59,7 +59,7 @@ pub fn expected(
     making: Fabrication,
     judged: &Judged,
     own: &Deviations,
-) -> Result<Vec<Expected>, PlanFault> {
+) -> Result<Vec<Expected>, SamplingFault> {
     let verdicts = &prediction.verdicts;
     let out = out_of_limits(job, verdicts, own, Draws::USUAL, |v| making.met(v))?;
     // camber is judged as more or less of the wanted one, and straightened toward a flange

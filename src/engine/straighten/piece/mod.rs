@@ -16,7 +16,7 @@ pub use thermal::thermal_bow_mm;
 use crate::member::Member;
 use crate::prediction::{Job, Prediction};
 use crate::straighten::decide::Situation;
-use crate::straighten::plan::{Goals, Plan, Records, Shop, Task, make};
+use crate::straighten::plan::{Equipment, Goals, Plan, Records, Task, make};
 use crate::straighten::press::{Stiffener, WeldStress};
 use crate::straighten::shape::OutOfStraight;
 
@@ -30,7 +30,7 @@ pub struct Piece {
     /// Its limits.
     pub goals: Goals,
     /// The shop, with the leg of the job under its pads.
-    pub shop: Shop,
+    pub shop: Equipment,
     /// What is known of the piece.
     pub situation: Situation,
     /// Stress its seams have locked in.
@@ -46,7 +46,13 @@ pub struct Piece {
 impl Piece {
     /// A piece of that shape in a shop with those tools: an ordinary building member, measured once, nothing known of its
     /// family.
-    pub fn of(job: &Job, prediction: &Prediction, shape: OutOfStraight, goals: Goals, tools: &Shop) -> Self {
+    pub fn of(
+        job: &Job,
+        prediction: &Prediction,
+        shape: OutOfStraight,
+        goals: Goals,
+        tools: &Equipment,
+    ) -> Self {
         Self {
             shape,
             measurements: 1,
@@ -84,7 +90,7 @@ impl Piece {
 
 /// The shop with the smallest leg of a job's passes under its pads: the weld k = t_f + leg that AISC 360 J10.2 spreads a
 /// force through.
-pub fn shop_for(shop: &Shop, job: &Job) -> Shop {
+pub fn shop_for(shop: &Equipment, job: &Job) -> Equipment {
     let leg = job.passes.iter().map(|p| p.leg_mm).fold(f64::INFINITY, f64::min);
     let mut shop = *shop;
     if let Some(press) = &mut shop.press {

@@ -1,10 +1,10 @@
 //! What a push must keep to: plates, force, slenderness, strain, stroke.
 
 use super::pushes::Setup;
-use super::{Block, Limit};
+use super::{Block, BlockingLimit};
 use crate::straighten::press::{
-    Check, Layout, PressError, Slender, Stability, UNEVEN, Unstable, checks, flange_use, held_straight,
-    not_compact, shear_centre_mm,
+    ForceCheck, PressError, PressLayout, Slender, Stability, UNEVEN, Unstable, checks, flange_use,
+    held_straight, not_compact, shear_centre_mm,
 };
 use crate::units::Message;
 
@@ -16,7 +16,7 @@ const NEVER_ABOVE_MU: f64 = 10.0;
 
 impl Setup<'_> {
     /// The bearing nearest to its resistance under that force in each ram.
-    pub(super) fn bearings(&self, layout: &Layout, force_n: f64) -> Result<Option<Check>, Block> {
+    pub(super) fn bearings(&self, layout: &PressLayout, force_n: f64) -> Result<Option<ForceCheck>, Block> {
         let checks = checks(self.task.member, layout, &self.task.bears_on(self.press), force_n);
         let worst = checks.into_iter().max_by(|a, b| a.ratio.total_cmp(&b.ratio));
         if let Some(c) = worst.filter(|c| c.ratio.is_nan() || c.ratio > 1.0) {
@@ -25,7 +25,7 @@ impl Setup<'_> {
         if force_n > self.press.most_n {
             return Err(Block::new(
                 self.name,
-                Limit::Force,
+                BlockingLimit::Force,
                 Message::from("")
                     .force(force_n)
                     .and(" needed in a ram, the press has ")
@@ -36,13 +36,13 @@ impl Setup<'_> {
         Ok(worst)
     }
 
-    pub(super) fn compact_enough(&self, layout: &Layout) -> Result<Vec<Slender>, Block> {
+    pub(super) fn compact_enough(&self, layout: &PressLayout) -> Result<Vec<Slender>, Block> {
         let not_compact = not_compact(self.task.member, layout);
         match not_compact.iter().find(|s| s.ratio > s.slender) {
             None => Ok(not_compact),
             Some(s) => Err(Block::new(
                 self.name,
-                Limit::Slender,
+                BlockingLimit::Slender,
                 format!(
                     "{}: slenderness {:.0} above {:.0} (AISC 360 Table B4.1b, memory), it buckles before it yields",
                     s.plate, s.ratio, s.slender
@@ -59,7 +59,7 @@ impl Setup<'_> {
         }
         Err(Block::new(
             self.name,
-            Limit::Strain,
+            BlockingLimit::Strain,
             Message::from("a kink of ").angle(angle).and(format!(
                 " needs {mu:.1} times the curvature at first yield, {limit:.0} allowed (our limit)"
             )),
@@ -77,7 +77,7 @@ impl Setup<'_> {
         let found = found.offset(LEAST_SET_MM).and(" or more (our limit, by trials on paper)");
         Err(Block::new(
             self.name,
-            Limit::Span,
+            BlockingLimit::Span,
             found,
             "supports further apart, fewer and larger kinks, or heat",
         ))
@@ -89,7 +89,7 @@ impl Setup<'_> {
         }
         Err(Block::new(
             self.name,
-            Limit::Stroke,
+            BlockingLimit::Stroke,
             Message::from("a stroke of ")
                 .offset(travel_mm)
                 .and(" is needed, the ram has ")
@@ -107,7 +107,7 @@ impl Setup<'_> {
     }
 
     /// Where side guides stand for a push of at most that force in each ram.
-    pub(super) fn straight(&self, layout: &Layout, force_n: f64) -> Result<Stability, Block> {
+    pub(super) fn straight(&self, layout: &PressLayout, force_n: f64) -> Result<Stability, Block> {
         held_straight(self.task.member, layout, &self.press.guides, force_n).map_err(|e| self.unstable(&e))
     }
 
@@ -139,11 +139,11 @@ impl Setup<'_> {
                 Message::from("stronger side guides, or heat"),
             ),
         };
-        Block::new(self.name, Limit::Sideways, found, help)
+        Block::new(self.name, BlockingLimit::Sideways, found, help)
     }
 
     /// Flanges pushed together from the side must bend together.
-    pub(super) fn even_flanges(&self, layout: &Layout, force_n: f64) -> Result<(), Block> {
+    pub(super) fn even_flanges(&self, layout: &PressLayout, force_n: f64) -> Result<(), Block> {
         if self.strong {
             return Ok(());
         }
@@ -158,18 +158,18 @@ impl Setup<'_> {
         ));
         Err(Block::new(
             self.name,
-            Limit::Strain,
+            BlockingLimit::Strain,
             found,
             "each flange by itself, by the engineer's procedure, or heat",
         ))
     }
 
     /// Height of the rams from the middle of the outer flange, mm; None if they push on a flange.
-    pub(super) fn ram_height_mm(&self, layout: &Layout) -> Option<f64> {
+    pub(super) fn ram_height_mm(&self, layout: &PressLayout) -> Option<f64> {
         (!self.strong).then(|| shear_centre_mm(self.task.member, layout.rams.gauge_mm()))
     }
 
-    pub(super) fn weak_plates(&self, c: &Check) -> Block {
+    pub(super) fn weak_plates(&self, c: &ForceCheck) -> Block {
         // force goes with one over the span
         Block::of_plates(self.name, c, self.span_mm * c.ratio, self.task.member.length_mm, self.two)
     }
@@ -179,9 +179,9 @@ impl Setup<'_> {
             PressError::BeyondHinge { wanted, largest } => {
                 let found =
                     Message::from("a kink of ").angle(wanted).and(" is wanted, but at ").angle(largest);
-                (Limit::Strain, found.and(" a plastic hinge forms and the member would fold there"))
+                (BlockingLimit::Strain, found.and(" a plastic hinge forms and the member would fold there"))
             }
-            _ => (Limit::Span, Message::from(e.to_string())),
+            _ => (BlockingLimit::Span, Message::from(e.to_string())),
         };
         Block::new(self.name, limit, found, "more places, supports further apart, two rams, or heat")
     }

@@ -1,13 +1,13 @@
 //! What stands in the way of a method, and what would help.
 
-use crate::straighten::press::Check;
+use crate::straighten::press::ForceCheck;
 use crate::units::{Message, System};
 use serde::Serialize;
 
 /// The limit that blocks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Limit {
+pub enum BlockingLimit {
     /// The shop has no such tool.
     NoTool,
     /// Advice is withheld.
@@ -40,7 +40,7 @@ pub struct Block {
     /// Method in words.
     pub method: &'static str,
     /// Which limit.
-    pub limit: Limit,
+    pub limit: BlockingLimit,
     /// What was found, with numbers.
     pub found: Message,
     /// What would help.
@@ -51,7 +51,7 @@ impl Block {
     /// A block.
     pub fn new(
         method: &'static str,
-        limit: Limit,
+        limit: BlockingLimit,
         found: impl Into<Message>,
         help: impl Into<Message>,
     ) -> Self {
@@ -67,7 +67,7 @@ impl Block {
     /// Plates that give under a ram or over a support; `span_mm` is the least that would help.
     pub(super) fn of_plates(
         method: &'static str,
-        c: &Check,
+        c: &ForceCheck,
         span_mm: f64,
         length_mm: f64,
         two_rams: bool,
@@ -86,6 +86,6 @@ impl Block {
             .and(" on ")
             .force(c.resistance_n);
         let help = wider.and(format!("{other}a stiffener or spreader at the bearing, a longer pad, or heat"));
-        Self::new(method, Limit::Plates, found, help)
+        Self::new(method, BlockingLimit::Plates, found, help)
     }
 }

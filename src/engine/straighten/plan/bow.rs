@@ -2,9 +2,9 @@
 
 use super::price::{Price, fails};
 use super::pushes::series;
-use super::{Block, Limit, Method, Step, Task, Way, Work};
+use super::{Block, BlockingLimit, Step, StraighteningMethod, Task, Way, Work};
 use crate::straighten::decide::Limits;
-use crate::straighten::heat::{Blocked, Heating, JackTools, MOST_HEATS, Unfit, heats, most_c};
+use crate::straighten::heat::{HeatBlocked, Heating, JackTools, MOST_HEATS, Unfit, heats, most_c};
 use crate::straighten::press::{Bears, Pads};
 use crate::straighten::shape::even_bow;
 use crate::tolerance::Quantity;
@@ -79,16 +79,16 @@ impl Bow<'_> {
     fn pressed(&self, refused: bool, two: bool) -> Result<Way, Block> {
         let name = if two { "press, two rams" } else { "press, one ram" };
         if refused {
-            return Err(Block::new(name, Limit::Refused, "cold work is refused", "see the refusals"));
+            return Err(Block::new(name, BlockingLimit::Refused, "cold work is refused", "see the refusals"));
         }
         let press = self.task.shop.press.filter(|p| !two || p.rams_apart_mm.is_some());
         let Some(press) = press else {
-            return Err(Block::new(name, Limit::NoTool, "the shop has none", "give press data"));
+            return Err(Block::new(name, BlockingLimit::NoTool, "the shop has none", "give press data"));
         };
         let excess = self.excess_mm();
         let of = |target_mm| series(self.task, &press, (self.strong, two), &excess, target_mm, self.ranges);
         let series = match of(self.target_mm()) {
-            Err(block) if block.limit == Limit::Places => of(self.enough_mm()).map_err(|_| block)?,
+            Err(block) if block.limit == BlockingLimit::Places => of(self.enough_mm()).map_err(|_| block)?,
             found => found?,
         };
         let price = Price::pushes(
@@ -104,7 +104,7 @@ impl Bow<'_> {
             work: Work::Push(Box::new(push)),
         });
         Ok(Way {
-            method: if two { Method::TwoRams } else { Method::OneRam },
+            method: if two { StraighteningMethod::TwoRams } else { StraighteningMethod::OneRam },
             steps: steps.collect(),
             left_mm: series.largest_left_mm,
             left_sd_mm: series.left_sd_mm,
@@ -115,15 +115,20 @@ impl Bow<'_> {
     fn heated(&self, refused: bool) -> Result<Way, Block> {
         const NAME: &str = "vee heats";
         if refused {
-            return Err(Block::new(NAME, Limit::Refused, "heat is refused", "see the refusals"));
+            return Err(Block::new(NAME, BlockingLimit::Refused, "heat is refused", "see the refusals"));
         }
         let Some(tools) = self.task.shop.heat else {
-            return Err(Block::new(NAME, Limit::NoTool, "the shop has no torches", "give torch data"));
+            return Err(Block::new(
+                NAME,
+                BlockingLimit::NoTool,
+                "the shop has no torches",
+                "give torch data",
+            ));
         };
         let Some(most) = most_c(self.task.situation.delivery) else {
             return Err(Block::new(
                 NAME,
-                Limit::Refused,
+                BlockingLimit::Refused,
                 "no temperature limit is known",
                 "the steel maker's limit",
             ));
@@ -153,7 +158,7 @@ impl Bow<'_> {
         let price =
             Price::heats(&self.task.shop.rates, series.count(), series.waits, series.places.len(), fails);
         Ok(Way {
-            method: Method::VeeHeat,
+            method: StraighteningMethod::VeeHeat,
             left_mm: series.left_mm,
             left_sd_mm: series.left_sd_mm,
             price,
@@ -176,17 +181,19 @@ impl Bow<'_> {
 /// Pads under a jack where the shop has no press, mm (choice).
 const USUAL_PADS: Pads = Pads { ram_mm: 200.0, support_mm: 200.0, leg_mm: 0.0 };
 
-fn heat_block(name: &'static str, e: Blocked, target_mm: f64) -> Block {
+fn heat_block(name: &'static str, e: HeatBlocked, target_mm: f64) -> Block {
     let (left_mm, found) = match e {
-        Blocked::TooMany { left_mm } => {
+        HeatBlocked::TooMany { left_mm } => {
             (left_mm, Message::from(format!("{MOST_HEATS} heats (our limit) leave ")))
         }
-        Blocked::NoPlaces { left_mm, .. } => (left_mm, Message::from("the places that may be heated leave ")),
+        HeatBlocked::NoPlaces { left_mm, .. } => {
+            (left_mm, Message::from("the places that may be heated leave "))
+        }
     };
     let found = found.offset(left_mm).and(", at most ").offset(target_mm).and(" is wanted");
     let unfit = match e {
-        Blocked::NoPlaces { unfit, .. } => unfit,
-        Blocked::TooMany { .. } => None,
+        HeatBlocked::NoPlaces { unfit, .. } => unfit,
+        HeatBlocked::TooMany { .. } => None,
     };
     let found = match unfit {
         None => found,
@@ -210,7 +217,7 @@ fn heat_block(name: &'static str, e: Blocked, target_mm: f64) -> Block {
     };
     Block::new(
         name,
-        Limit::Heats,
+        BlockingLimit::Heats,
         found,
         "a jack span that fits, more free places, a measured turn of one heat, or the press",
     )

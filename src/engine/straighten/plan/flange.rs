@@ -1,9 +1,9 @@
 //! Ways to bring a flange back to square.
 
 use super::price::{Price, fails};
-use super::{Block, Limit, Method, Roller, Step, Task, Way, Work};
+use super::{Block, BlockingLimit, Roller, Step, StraighteningMethod, Task, Way, Work};
 use crate::member::Seam;
-use crate::straighten::decide::{Action, Piece};
+use crate::straighten::decide::{Action, MeasuredValue};
 use crate::straighten::flange::{Fold, FoldError, fold, most_angle_rad, passes};
 use crate::tolerance::Quantity;
 use crate::units::Message;
@@ -78,7 +78,7 @@ fn worst(task: &Task<'_>, seam: Seam) -> Option<Cup> {
 fn is_out(task: &Task<'_>, seam: Seam) -> bool {
     let judged = task.shape.toes.iter().filter(|t| t.seam == seam).flat_map(|t| task.goals.of_toes(t));
     judged.into_iter().any(|(value, limits)| {
-        Piece { value, measurements: task.measurements }.action(&limits) == Action::Straighten
+        MeasuredValue { value, measurements: task.measurements }.action(&limits) == Action::Straighten
     })
 }
 
@@ -104,7 +104,7 @@ pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> (Vec<
 fn way(
     task: &Task<'_>,
     (seam, cup): (Seam, &Cup),
-    method: Method,
+    method: StraighteningMethod,
     work: Work,
     left: f64,
     sd: f64,
@@ -114,8 +114,9 @@ fn way(
     let tolerance = cup.room_mm(task);
     let measured = sd.hypot(task.goals.toe.measuring_sd.max(task.goals.cup.measuring_sd));
     let failing = fails(left, measured, tolerance);
-    let setup = if method == Method::Roller { rates.press_setup_min } else { rates.heat_setup_min };
-    let consumed = if method == Method::LineHeat { runs * rates.per_heat } else { 0.0 };
+    let setup =
+        if method == StraighteningMethod::Roller { rates.press_setup_min } else { rates.heat_setup_min };
+    let consumed = if method == StraighteningMethod::LineHeat { runs * rates.per_heat } else { 0.0 };
     Way {
         method,
         steps: vec![Step {
@@ -156,15 +157,15 @@ fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, 
     const NAME: &str = "rollers or dies on the flange";
     let block = |limit, found: Message, help: &'static str| Err(Block::new(NAME, limit, found, help));
     if refused {
-        return block(Limit::Refused, "cold work is refused".into(), "see the refusals");
+        return block(BlockingLimit::Refused, "cold work is refused".into(), "see the refusals");
     }
     let Some(r) = task.shop.roller else {
-        return block(Limit::NoTool, "no rollers or dies".into(), "give their sizes and force");
+        return block(BlockingLimit::NoTool, "no rollers or dies".into(), "give their sizes and force");
     };
     let thickness = task.member.plates_at(0.5 * task.member.length_mm).flange_mm(seam).1;
     let (taken, bend) = match bend(task, &r, thickness, cup) {
         Ok(found) => found,
-        Err(e) => return block(Limit::NoMethod, e.to_string().into(), "measure the toes again"),
+        Err(e) => return block(BlockingLimit::NoMethod, e.to_string().into(), "measure the toes again"),
     };
     if !bend.allowed {
         let found = format!(
@@ -172,32 +173,32 @@ fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, 
             100.0 * bend.strain
         );
         return block(
-            Limit::Strain,
+            BlockingLimit::Strain,
             found.into(),
             "a wider bend (rounder dies), several stands, or line heat",
         );
     }
     if bend.force_n > r.most_n {
         let found = Message::from("").force(bend.force_n).and(" needed, ").force(r.most_n).and(" there");
-        return block(Limit::Force, found, "a shorter contact, a longer arm, or line heat");
+        return block(BlockingLimit::Force, found, "a shorter contact, a longer arm, or line heat");
     }
     let work = Work::Fold { flange: seam, angle_rad: taken.copysign(cup.angle), fold: bend };
     let left = cup.mm(cup.angle.abs() - taken);
-    Ok(way(task, (seam, cup), Method::Roller, work, left, ROLLED_SD * cup.mm(taken), 1.0))
+    Ok(way(task, (seam, cup), StraighteningMethod::Roller, work, left, ROLLED_SD * cup.mm(taken), 1.0))
 }
 
 fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, Block> {
     const NAME: &str = "lines of heat on the back of the flange";
     let block = |limit, found: &'static str, help: &'static str| Err(Block::new(NAME, limit, found, help));
     if refused {
-        return block(Limit::Refused, "heat is refused", "see the refusals");
+        return block(BlockingLimit::Refused, "heat is refused", "see the refusals");
     }
     let Some(tools) = task.shop.heat else {
-        return block(Limit::NoTool, "no torches", "give torch and heat");
+        return block(BlockingLimit::NoTool, "no torches", "give torch and heat");
     };
     if cup.angle <= 0.0 {
         return block(
-            Limit::NoMethod,
+            BlockingLimit::NoMethod,
             "the halves bend away from the web; a line on the back makes it worse",
             "press",
         );
@@ -218,7 +219,7 @@ fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, B
             .and(" is wanted");
         return Err(Block::new(
             NAME,
-            Limit::Heats,
+            BlockingLimit::Heats,
             found,
             "a torch that heats to about 0.79 of the thickness, rollers or dies",
         ));
@@ -226,5 +227,13 @@ fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, B
     let left = cup.mm(found.left_rad);
     let sd = HEATED_SD * cup.mm(found.angle_rad);
     let runs = f64::from(found.count);
-    Ok(way(task, (seam, cup), Method::LineHeat, Work::Lines { flange: seam, passes: found }, left, sd, runs))
+    Ok(way(
+        task,
+        (seam, cup),
+        StraighteningMethod::LineHeat,
+        Work::Lines { flange: seam, passes: found },
+        left,
+        sd,
+        runs,
+    ))
 }

@@ -22,7 +22,7 @@ const EXPLAINS: (f64, f64) = (0.5, 2.0);
 
 /// One push as read.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Reading {
+pub struct PushReading {
     /// Travel from the light pre-load, mm: of the one ram, or by the dial midway between two.
     pub travel_mm: f64,
     /// Force at the end of it, N in each ram; None if not read.
@@ -104,7 +104,7 @@ pub enum Next {
 
 impl Push {
     /// The first thing in the readings that cannot be.
-    fn odd(&self, readings: &[Reading]) -> Option<(usize, Odd)> {
+    fn odd(&self, readings: &[PushReading]) -> Option<(usize, Odd)> {
         let mut before = 0.0;
         for (i, r) in readings.iter().enumerate() {
             let made = r.set_mm - before;
@@ -132,7 +132,7 @@ impl Push {
 }
 
 /// What the readings of one place ask for next.
-pub fn next(push: &Push, readings: &[Reading]) -> Next {
+pub fn next(push: &Push, readings: &[PushReading]) -> Next {
     if let Some((number, why)) = push.odd(readings) {
         return Next::ReadAgain { number, why };
     }
@@ -186,7 +186,7 @@ pub fn next(push: &Push, readings: &[Reading]) -> Next {
 /// Yield strength (MPa) that explains the force of the last push and what stayed, give or take what a dial reads: with the stress of
 /// the seams locked in, and without any. None if too little stayed or no force was read, if no yield strength explains it, or if
 /// that leaves it open: in a welded member a small set comes from the seams, whatever the steel.
-pub fn yield_mpa(push: &Push, member: &Member, weld: WeldStress, readings: &[Reading]) -> Option<Range> {
+pub fn yield_mpa(push: &Push, member: &Member, weld: WeldStress, readings: &[PushReading]) -> Option<Range> {
     let last = readings.last().filter(|r| r.set_mm >= READ_MM.max(ENOUGH_TO_TELL * push.wanted_mm()))?;
     let force = last.force_n?;
     let spans = [None, Some(weld)].map(|weld| PressSpan::new(member, push.layout, weld));

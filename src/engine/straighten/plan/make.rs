@@ -1,10 +1,10 @@
 //! Planning one piece.
 
 use super::after::add_camber;
-use super::{Block, Blocked, Chosen, Decision, Limit, Plan, Process, Task, Way, Work, bow, flange};
+use super::{Block, Blocked, BlockingLimit, Chosen, Decision, Plan, Process, Task, Way, Work, bow, flange};
 use crate::member::Seam;
-use crate::straighten::cautions::{Facts, cautions};
-use crate::straighten::decide::{Action, Family, Limits, Piece, reaction_mm, refusals};
+use crate::straighten::cautions::{CautionFacts, cautions};
+use crate::straighten::decide::{Action, Family, Limits, MeasuredValue, reaction_mm, refusals};
 use crate::tolerance::Quantity;
 
 /// What to do with a piece: accept, measure again, ask, or straighten, how, in which order, at what cost; or what stands
@@ -47,7 +47,7 @@ fn planned(task: &Task<'_>, ranges: bool) -> Plan {
             if tilted {
                 blocks.push(Block::new(
                     "one-sided tilt",
-                    Limit::NoMethod,
+                    BlockingLimit::NoMethod,
                     "the flange is tilted as a whole, or the member is twisted",
                     "correct the seams or the order of welding; twist is never pressed at a single point",
                 ));
@@ -143,7 +143,7 @@ fn decide(
     let over = |(_, v, l): &(f64, f64, Limits)| (v - l.highest).max(l.lowest - v);
     let limited = values.filter(|(.., l)| l.is_some());
     let (value_mm, judged, limits) = limited.max_by(|a, b| over(a).total_cmp(&over(b)))?;
-    let action = Piece { value: judged, measurements: task.measurements }.action(&limits);
+    let action = MeasuredValue { value: judged, measurements: task.measurements }.action(&limits);
     Some(Decision { quantity, value_mm, limits, action, reaction_mm: reaction_mm(&limits, 0.0, 0.0) })
 }
 
@@ -173,8 +173,8 @@ fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
 }
 
 /// What the cautions of a plan depend on.
-pub fn facts(task: &Task<'_>, plan: &Plan) -> Facts {
-    let mut facts = Facts { situation: task.situation, ..Facts::NOTHING };
+pub fn facts(task: &Task<'_>, plan: &Plan) -> CautionFacts {
+    let mut facts = CautionFacts { situation: task.situation, ..CautionFacts::NOTHING };
     for step in plan.chosen.iter().flat_map(|c| &c.way.steps) {
         match &step.work {
             Work::Push(push) => {

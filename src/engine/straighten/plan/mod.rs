@@ -18,13 +18,13 @@ mod setup;
 mod shop;
 mod trial;
 
-pub use block::{Block, Limit};
-pub use log::{Again, MOST_TRIES, Next, Odd, Reading, next, yield_mpa};
+pub use block::{Block, BlockingLimit};
+pub use log::{Again, MOST_TRIES, Next, Odd, PushReading, next, yield_mpa};
 pub use make::{count, decisions, facts, make};
 pub use price::{Price, fails};
 pub use pushes::{MOST_PUSHES, pushes};
-pub use result::{Blocked, Chosen, Decision, Method, Plan, Process, Push, Step, Way, Work};
-pub use rule::{FORCE_READ, Second, Stop};
+pub use result::{Blocked, Chosen, Decision, Plan, Process, Push, Step, StraighteningMethod, Way, Work};
+pub use rule::{FORCE_READ, SecondPush, Stop};
 pub use series::{CORRECTED_SD, OVERSHOT, Series};
-pub use shop::{Goals, HeatTools, Press, Rates, Records, Roller, Shop, Task};
+pub use shop::{Equipment, Goals, HeatTools, Press, Rates, Records, Roller, Task};
 pub use trial::{Reality, Slip, TRUE_YIELD, Trial, follow, hits_within, trials};

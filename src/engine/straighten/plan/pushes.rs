@@ -2,9 +2,9 @@
 
 use super::rule::STRONGEST;
 use super::series::{Bow, Series, kinks_of};
-use super::{Block, Limit, Press, Push, Task};
+use super::{Block, BlockingLimit, Press, Push, Task};
 use crate::straighten::press::{
-    Bent, Kinks, Layout, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, ranged,
+    Bent, Kinks, PressLayout, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, ranged,
 };
 use crate::units::Message;
 
@@ -54,7 +54,7 @@ pub(super) fn series(
     if !(low > 0.0 && low <= high) {
         return Err(Block::new(
             name,
-            Limit::Span,
+            BlockingLimit::Span,
             Message::from("supports ")
                 .position(low)
                 .and(" apart do not fit on a member of ")
@@ -116,8 +116,8 @@ impl Setup<'_> {
                 Err(found) => found,
             };
             // smaller kinks cure too much strain; force hardly falls, and pushes nearer the ends need more
-            let more_help = matches!(found.limit, Limit::Strain | Limit::Places);
-            if block.as_ref().is_none_or(|b: &Block| b.limit == Limit::Strain) {
+            let more_help = matches!(found.limit, BlockingLimit::Strain | BlockingLimit::Places);
+            if block.as_ref().is_none_or(|b: &Block| b.limit == BlockingLimit::Strain) {
                 block = Some(found);
             }
             if !more_help {
@@ -127,7 +127,7 @@ impl Setup<'_> {
         Err(block.unwrap_or_else(|| {
             Block::new(
                 self.name,
-                Limit::Places,
+                BlockingLimit::Places,
                 Message::from(format!(
                     "{MOST_PUSHES} places (our limit), each {} or more from ends and splices and none kept off, leave ",
                     if self.strong { "a depth" } else { "half a metre or a depth" }
@@ -149,8 +149,10 @@ impl Setup<'_> {
                 Ok(series) => return Ok(series),
                 Err(block) => block,
             };
-            let longer_helps =
-                matches!(block.limit, Limit::Force | Limit::Plates | Limit::Strain | Limit::Span);
+            let longer_helps = matches!(
+                block.limit,
+                BlockingLimit::Force | BlockingLimit::Plates | BlockingLimit::Strain | BlockingLimit::Span
+            );
             if !longer_helps || span_mm >= longest_mm {
                 return Err(block);
             }
@@ -222,7 +224,7 @@ impl Setup<'_> {
             }
             None => found.and("the bend is spread over too great a length for this shape"),
         };
-        Block::new(self.name, Limit::Places, found, "supports closer together, one ram, or heat")
+        Block::new(self.name, BlockingLimit::Places, found, "supports closer together, one ram, or heat")
     }
 
     /// A push already worked out, moved or mirrored to another place of a uniform member; None if it does not fit.
@@ -264,7 +266,7 @@ impl Setup<'_> {
     }
 
     /// `used`: about what part of the hinge load it takes, if that is known.
-    fn bare(&self, layout: Layout, angle: f64, used: Option<f64>) -> Result<Bare, Block> {
+    fn bare(&self, layout: PressLayout, angle: f64, used: Option<f64>) -> Result<Bare, Block> {
         let span = PressSpan::new(self.task.member, layout, None).map_err(|e| self.no_push(&e))?;
         // what even first yield exceeds needs no closer look
         self.bearings(&layout, span.first_yield_n())?;
@@ -327,7 +329,7 @@ const SAME_PLACE_MM: f64 = 1e-6;
 
 /// A push that is allowed, without its range.
 struct Bare {
-    layout: Layout,
+    layout: PressLayout,
     angle: f64,
     span: PressSpan,
     nominal: Bent,

@@ -6,7 +6,7 @@ use crate::straighten::cautions::Caution;
 use crate::straighten::decide::{Action, Capability, Limits, Refusal};
 use crate::straighten::flange::{Fold, Passes};
 use crate::straighten::heat::HeatSeries;
-use crate::straighten::press::{Check, Layout, Ranged, Slender, Stability};
+use crate::straighten::press::{ForceCheck, PressLayout, Ranged, Slender, Stability};
 use crate::tolerance::Quantity;
 use serde::Serialize;
 
@@ -16,7 +16,7 @@ pub struct Push {
     /// 1, 2, … along the member.
     pub number: usize,
     /// Supports, rams, side.
-    pub layout: Layout,
+    pub layout: PressLayout,
     /// Rotation that shall stay, rad.
     pub kink_rad: f64,
     /// Force, stroke, springback, set, strain, with their range.
@@ -43,7 +43,7 @@ pub struct Push {
     pub stored_j: f64,
     /// The bearing nearest to its resistance.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub worst: Option<Check>,
+    pub worst: Option<ForceCheck>,
     /// What keeps the member from going sideways.
     pub stability: Stability,
     /// Plates that are not compact: watch them.
@@ -53,7 +53,7 @@ pub struct Push {
 /// How.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Method {
+pub enum StraighteningMethod {
     /// One ram between two supports.
     OneRam,
     /// Two rams between two supports.
@@ -111,7 +111,7 @@ pub struct Step {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Way {
     /// How.
-    pub method: Method,
+    pub method: StraighteningMethod,
     /// Its steps.
     pub steps: Vec<Step>,
     /// Largest offset left if all goes right, mm.

@@ -40,7 +40,7 @@ pub struct Stop {
 
 /// One line of the table of second pushes.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Second {
+pub struct SecondPush {
     /// What stayed of the first push at the gauge, mm.
     pub stayed_mm: f64,
     /// Ram travel of the second push from the new rest over that of the first, mm: to be added to the first travel.
@@ -120,11 +120,11 @@ impl Push {
 
     /// The second push for what stayed of the first, from nothing to all but the band of [`Self::enough_mm`]: what is to be added
     /// to the travel of the first.
-    pub fn second_rule(&self) -> Vec<Second> {
+    pub fn second_rule(&self) -> Vec<SecondPush> {
         let most = (self.wanted_mm() - self.enough_mm()).max(0.0);
         let stayed = (0..LINES).map(|i| f64::from(i) / f64::from(LINES - 1) * most);
         stayed
-            .map(|stayed_mm| Second { stayed_mm, more_mm: self.next_travel_mm(0.0, 0.0, stayed_mm) })
+            .map(|stayed_mm| SecondPush { stayed_mm, more_mm: self.next_travel_mm(0.0, 0.0, stayed_mm) })
             .collect()
     }
 }

@@ -1,8 +1,8 @@
 //! Where supports and rams of one push stand: inside the member, clear of each other, off splices, on stiffeners where there are any.
 
 use super::pushes::Setup;
-use super::{Block, Limit};
-use crate::straighten::press::{Layout, PushFrom, Rams};
+use super::{Block, BlockingLimit};
+use crate::straighten::press::{PressLayout, PushFrom, Rams};
 use crate::units::Message;
 
 /// How far a support is moved along to find a place to stand, in steps of a quarter pad (choice).
@@ -54,7 +54,7 @@ impl Setup<'_> {
 
     /// Supports as far apart as set, about the ram or both rams; moved along to stay on the member and, where that fits, half
     /// a depth from its ends: nearer, the web over a support stands half as much (AISC 360 J10.3).
-    pub(super) fn layout(&self, at_mm: f64, from: PushFrom) -> Result<Layout, Block> {
+    pub(super) fn layout(&self, at_mm: f64, from: PushFrom) -> Result<PressLayout, Block> {
         let m = self.task.member;
         let plates = m.plates_at(0.0);
         let half_depth = 0.501 * (m.depth.deepest_mm() + plates.outer_mm.1.max(plates.inner_mm.1) * 2.0);
@@ -88,13 +88,13 @@ impl Setup<'_> {
                 self.no_room(found)
             })
         };
-        let layout = Layout { supports_mm: [stands(first)?, stands(first + self.span_mm)?], rams, from };
+        let layout = PressLayout { supports_mm: [stands(first)?, stands(first + self.span_mm)?], rams, from };
         self.apart_enough(&layout)?;
         if let Some(at) = rams.places_mm().find(|x| !self.task.bears(*x, self.press.pads.ram_mm)) {
             let found = Message::from("a ram at ").position(at);
             return Err(Block::new(
                 self.name,
-                Limit::Places,
+                BlockingLimit::Places,
                 found.and(" would stand on a splice or a stretch to keep off"),
                 "one ram, rams at another distance, or heat",
             ));
@@ -102,7 +102,7 @@ impl Setup<'_> {
         Ok(layout)
     }
 
-    fn apart_enough(&self, layout: &Layout) -> Result<(), Block> {
+    fn apart_enough(&self, layout: &PressLayout) -> Result<(), Block> {
         let [a, b] = layout.supports_mm;
         let [first, last] = layout.rams.both_mm();
         let clear = self.clear_mm(layout.rams.gauge_mm());
@@ -131,7 +131,7 @@ impl Setup<'_> {
         } else {
             "supports at another distance, a place further from the end or splice, or heat"
         };
-        Block::new(self.name, Limit::Span, found, help)
+        Block::new(self.name, BlockingLimit::Span, found, help)
     }
 
     fn apart_mm(&self) -> f64 {

@@ -3,7 +3,7 @@
 use crate::member::Member;
 use crate::straighten::decide::{Family, Limits, Situation};
 use crate::straighten::flange::Torch;
-use crate::straighten::heat::{Response, VeeModel};
+use crate::straighten::heat::{VeeModel, VeeTurn};
 use crate::straighten::press::{Bears, Guides, Pads, Stiffener, WeldStress};
 use crate::straighten::shape::{OutOfStraight, Toes};
 use serde::Serialize;
@@ -48,7 +48,7 @@ pub struct Roller {
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct HeatTools {
     /// How much a vee heat turns.
-    pub response: Response,
+    pub response: VeeTurn,
     /// Distance of the supports the jack works between, mm.
     pub jack_span_mm: f64,
     /// Most force of the jack, N.
@@ -62,7 +62,7 @@ pub struct HeatTools {
 impl HeatTools {
     /// Recalled vee coefficients, jack of 200 kN over 4 m, line of 500 J/mm, two places in turn (choices).
     pub const USUAL: Self = Self {
-        response: Response::Model(VeeModel::RECALLED),
+        response: VeeTurn::Model(VeeModel::RECALLED),
         jack_span_mm: 4000.0,
         jack_most_n: 200e3,
         torch: Torch { heat_j_per_mm: 500.0, inherent: crate::straighten::flange::INHERENT[0] },
@@ -126,7 +126,7 @@ impl Rates {
 
 /// Everything the shop brings.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Shop {
+pub struct Equipment {
     /// Press for whole members.
     pub press: Option<Press>,
     /// Rollers for flanges.
@@ -196,7 +196,7 @@ pub struct Task<'a> {
     /// Its limits.
     pub goals: Goals,
     /// The shop.
-    pub shop: Shop,
+    pub shop: Equipment,
     /// What is known of the piece.
     pub situation: Situation,
     /// Stress its seams have locked in, for the range of a push.

@@ -3,11 +3,11 @@
 //! The piece is the model's own (plain bending), of another yield strength, with or without stress in its seams. Nothing here is measured;
 //! it says what the rule can do if plain bending holds.
 
-use super::log::{Next, READ_MM, Reading, next};
+use super::log::{Next, PushReading, READ_MM, next};
 use super::rule::GIVE_KNOWN;
 use super::{FORCE_READ, MOST_TRIES, Push};
 use crate::member::Member;
-use crate::scatter::{Distribution, Layout, Plan, Spread};
+use crate::scatter::{Distribution, SamplingMethod, SamplingPlan, Spread};
 use crate::straighten::press::{PressError, PressSpan, Rams, WeldStress};
 
 /// True yield over the given one: plate tests up to a third above its minimum (common practice, no source; AISC R_y 1.1 to 1.3,
@@ -36,7 +36,7 @@ pub struct Trial {
     /// What his piece and press really were.
     pub real: Reality,
     /// What he read after each push.
-    pub readings: Vec<Reading>,
+    pub readings: Vec<PushReading>,
     /// What really stayed in all after each push, over the wanted set.
     pub made: Vec<f64>,
 }
@@ -69,7 +69,7 @@ pub fn trials(
     let bell = Spread::uncut(Distribution::Normal { mean: 0.0, sd: 1.0 });
     let count = 2 * steels * each;
     // a layout without order can be drawn for any number of cases above none
-    let plan = Plan::new(Layout::Random, count.max(1) as usize, seed, DRAWN).ok();
+    let plan = SamplingPlan::new(SamplingMethod::Random, count.max(1) as usize, seed, DRAWN).ok();
     let one = |n: u32| {
         let mut drawn = [0.5; DRAWN];
         if let Some(plan) = plan {
@@ -144,11 +144,11 @@ pub fn follow(
     member: &Member,
     real: &Reality,
     slips: &[Slip; MOST_TRIES],
-) -> Result<(Vec<Reading>, Vec<f64>), PressError> {
+) -> Result<(Vec<PushReading>, Vec<f64>), PressError> {
     let mut own = member.clone();
     own.steel.yield_mpa *= real.yield_factor;
     let piece = Piece::new(PressSpan::new(&own, push.layout, real.weld)?, real.give_mm_per_n);
-    let (mut readings, mut sets): (Vec<Reading>, Vec<f64>) = (Vec::new(), Vec::new());
+    let (mut readings, mut sets): (Vec<PushReading>, Vec<f64>) = (Vec::new(), Vec::new());
     for [travel_slip, set_slip] in slips {
         let Next::Again(again) = next(push, &readings) else { break };
         let before = sets.last().copied().unwrap_or(0.0);
@@ -159,7 +159,7 @@ pub fn follow(
         let least = first.map_or(0.0, |stop| stop.force_n / real.gauge);
         let (force, all, set) = piece.meets(line, rest + again.aim_mm + travel_slip, least);
         let set = set.max(before);
-        readings.push(Reading {
+        readings.push(PushReading {
             travel_mm: all - rest - travel_slip,
             force_n: Some(real.gauge * force),
             set_mm: set + set_slip,

@@ -2,13 +2,13 @@
 
 use super::local::{Bearing, PHI_BEARING, PHI_CRIPPLING, PHI_SHEAR, PHI_YIELDING};
 use super::shear_centre::shares;
-use super::{Layout, PushFrom, Stiffener};
+use super::{PressLayout, PushFrom, Stiffener};
 use crate::member::{Member, Seam};
 use serde::Serialize;
 
 /// A force against a resistance.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Check {
+pub struct ForceCheck {
     /// What may give.
     pub what: &'static str,
     /// Clause it follows.
@@ -48,7 +48,7 @@ pub struct Bears<'a> {
 }
 
 /// Every check of a push with that force (N) in each ram.
-pub fn checks(member: &Member, layout: &Layout, on: &Bears<'_>, force_n: f64) -> Vec<Check> {
+pub fn checks(member: &Member, layout: &PressLayout, on: &Bears<'_>, force_n: f64) -> Vec<ForceCheck> {
     let pads = on.pads;
     let rams = layout.rams.places_mm().map(|at| (at, force_n, "ram", pads.ram_mm));
     let supports = layout
@@ -60,7 +60,7 @@ pub fn checks(member: &Member, layout: &Layout, on: &Bears<'_>, force_n: f64) ->
     for (at_mm, force_n, place, pad_mm) in rams.chain(supports) {
         let mut add = |what, clause, force_n: f64, resistance_n: f64| {
             let ratio = force_n / resistance_n;
-            out.push(Check { what, clause, place, at_mm, force_n, resistance_n, ratio });
+            out.push(ForceCheck { what, clause, place, at_mm, force_n, resistance_n, ratio });
         };
         if !layout.from.strong() {
             // at the height of the shear centre the pad presses each flange by its stiffness
@@ -135,7 +135,7 @@ pub struct Slender {
 
 /// Plates between the supports that are not compact (AISC 360 Table B4.1b: flanges 0.38 and 1.0, webs 3.76 and 5.70
 /// times √(E/F_y); memory), the worst of each kind.
-pub fn not_compact(member: &Member, layout: &Layout) -> Vec<Slender> {
+pub fn not_compact(member: &Member, layout: &PressLayout) -> Vec<Slender> {
     let root = (member.steel.e_mpa / member.steel.yield_mpa).sqrt();
     let mut out = Vec::new();
     let mut add = |plate, ratio: f64, compact: f64, slender: f64| {

@@ -51,7 +51,7 @@ impl Rams {
 
 /// A press set up on a member: supports, rams, side.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Layout {
+pub struct PressLayout {
     /// The two supports, mm from the start end, on the side opposite to the rams.
     pub supports_mm: [f64; 2],
     /// Ram or rams between them.
@@ -60,7 +60,7 @@ pub struct Layout {
     pub from: PushFrom,
 }
 
-impl Layout {
+impl PressLayout {
     /// One ram midway between supports `span_mm` apart, at x (mm).
     pub fn centred(at_mm: f64, span_mm: f64, from: PushFrom) -> Self {
         let half = 0.5 * span_mm;

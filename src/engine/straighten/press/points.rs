@@ -4,7 +4,7 @@
 //! jump of section and hinge, as far as the moment there comes near to the plastic one; four Gauss points a panel.
 
 use super::section::{Material, stack};
-use super::{LayeredSection, Layout, WeldStress};
+use super::{LayeredSection, PressLayout, WeldStress};
 use crate::member::{Member, Span, spans};
 use crate::numerics::GAUSS_4;
 
@@ -56,7 +56,7 @@ pub(super) struct Points {
 /// Member, layout and material, to build points from.
 pub(super) struct Build<'a> {
     pub member: &'a Member,
-    pub layout: &'a Layout,
+    pub layout: &'a PressLayout,
     pub steel: Material,
     pub weld: Option<WeldStress>,
     pub grading: Grading,
@@ -152,7 +152,7 @@ impl Build<'_> {
 
 /// How far a stretch is used under the load that forms a hinge: bending moment over plastic moment.
 struct Used<'a> {
-    layout: &'a Layout,
+    layout: &'a PressLayout,
     hinge_n: f64,
     /// Plastic moment at both ends and the middle, N·mm: between them all but a parabola in x.
     plastic: [f64; 3],

@@ -1,6 +1,6 @@
 //! The plates of a member as a stack for bending in one direction.
 
-use super::{LayeredSection, Strip};
+use super::{LayeredSection, PlateLayer};
 use crate::member::{Member, Plates, Seam};
 use serde::Serialize;
 
@@ -100,7 +100,7 @@ pub(super) fn stack(
         let (b, t) = plates.flange_mm(seam);
         let zone = weld.map_or(0.0, |w| w.in_plates(b, depth_mm).0);
         let rest = if zone > 0.0 { -zone / (b - zone) } else { 0.0 };
-        let strip = |from_mm, to_mm, width_mm, locked| Strip {
+        let strip = |from_mm, to_mm, width_mm, locked| PlateLayer {
             from_mm,
             to_mm,
             width_mm,
@@ -122,7 +122,8 @@ pub(super) fn stack(
     }
     let zone = weld.map_or(0.0, |w| w.in_plates(1.0, depth_mm).1);
     let rest = if zone > 0.0 { -2.0 * zone / (depth_mm - 2.0 * zone) } else { 0.0 };
-    let web = |from_mm, to_mm, width_mm, locked| Strip { from_mm, to_mm, width_mm, stiffness: 1.0, locked };
+    let web =
+        |from_mm, to_mm, width_mm, locked| PlateLayer { from_mm, to_mm, width_mm, stiffness: 1.0, locked };
     let t = plates.web_mm;
     if from.strong() {
         push(&mut strips, web(0.0, zone, t, 1.0));
@@ -147,7 +148,7 @@ pub fn plastic_n_mm(member: &Member, x_mm: f64, from: PushFrom) -> f64 {
     stack(&member.plates_at(x_mm), depth, member.depth.slope(x_mm), from, steel, None).plastic_n_mm
 }
 
-fn push(strips: &mut Vec<Strip>, strip: Strip) {
+fn push(strips: &mut Vec<PlateLayer>, strip: PlateLayer) {
     if strip.width_mm > 0.0 && strip.to_mm > strip.from_mm {
         strips.push(strip);
     }

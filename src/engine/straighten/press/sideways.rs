@@ -14,7 +14,7 @@
 
 use super::banded::{Band, ELEMENT, NODE};
 use super::span::E_OVER_G;
-use super::{Layout, PushFrom};
+use super::{PressLayout, PushFrom};
 use crate::member::{Member, Parts, Seam, Span, properties, spans};
 use crate::numerics::GAUSS_4;
 
@@ -45,12 +45,18 @@ pub enum Height {
 impl Sideways {
     /// The member between the supports of a push about its strong axis, free but for what [`Self::critical_n`] holds. `held_mm`:
     /// every place that may be held, so that a node stands there.
-    pub fn new(member: &Member, layout: &Layout, held_mm: &[f64], height: Height) -> Self {
+    pub fn new(member: &Member, layout: &PressLayout, held_mm: &[f64], height: Height) -> Self {
         Self::graded(member, layout, held_mm, height, LONGEST)
     }
 
     /// The same with elements as long as that, over the span.
-    pub fn graded(member: &Member, layout: &Layout, held_mm: &[f64], height: Height, longest: f64) -> Self {
+    pub fn graded(
+        member: &Member,
+        layout: &PressLayout,
+        held_mm: &[f64],
+        height: Height,
+        longest: f64,
+    ) -> Self {
         let [a, b] = layout.supports_mm;
         let breaks = [a, b].into_iter().chain(layout.rams.places_mm()).chain(held_mm.iter().copied());
         let inside = |s: &Span| s.middle_mm() > a && s.middle_mm() < b;
@@ -81,7 +87,7 @@ impl Sideways {
         &mut self,
         node: usize,
         member: &Member,
-        layout: &Layout,
+        layout: &PressLayout,
         span: &Span,
         (from, to): (f64, f64),
         sign: f64,

@@ -7,7 +7,7 @@
 use super::bent::{Bent, Elastic, Sum};
 use super::points::{Build, Grading, Points};
 use super::section::Material;
-use super::{LayeredSection, Layout, PressError, State, WeldStress};
+use super::{LayeredSection, PressError, PressLayout, State, WeldStress};
 use crate::member::Member;
 
 /// Elastic modulus over shear modulus, 2·(1 + 0.3).
@@ -38,7 +38,7 @@ enum Wanted {
 /// ```
 /// use weldbow_engine::member::{Delivered, FlangePiece, Member, Profile, WebPiece};
 /// use weldbow_engine::steel::Steel;
-/// use weldbow_engine::straighten::press::{Layout, PressSpan, PushFrom};
+/// use weldbow_engine::straighten::press::{PressLayout, PressSpan, PushFrom};
 /// let (from_mm, to_mm, splice, comes) = (0.0, 10e3, None, Delivered::STRAIGHT);
 /// let flange = vec![FlangePiece { from_mm, to_mm, width_mm: 200.0, thickness_mm: 10.0, splice, comes }];
 /// let member = Member {
@@ -49,7 +49,7 @@ enum Wanted {
 ///     inner_flange: flange,
 ///     steel: Steel { name: "own".into(), yield_mpa: 345.0, tensile_mpa: 450.0, e_mpa: 200e3 },
 /// };
-/// let span = PressSpan::new(&member, Layout::centred(5e3, 10e3, PushFrom::Outer), None)?;
+/// let span = PressSpan::new(&member, PressLayout::centred(5e3, 10e3, PushFrom::Outer), None)?;
 /// assert!((span.first_yield_n() - 213_736.8).abs() < 1.0);
 /// let push = span.for_set(10.0)?;
 /// let springback_mm = push.force_n * 1e12 / (48.0 * 200e3 * 4.801_333e8);
@@ -58,7 +58,7 @@ enum Wanted {
 /// # Ok::<(), weldbow_engine::straighten::press::PressError>(())
 /// ```
 pub struct PressSpan {
-    layout: Layout,
+    layout: PressLayout,
     pub(super) at: Points,
     elastic: Elastic,
     pub(super) first_yield_n: f64,
@@ -73,14 +73,14 @@ impl PressSpan {
     ///
     /// # Errors
     /// [`PressError`] if supports or rams lie wrong or the member has no sound section there.
-    pub fn new(member: &Member, layout: Layout, weld: Option<WeldStress>) -> Result<Self, PressError> {
+    pub fn new(member: &Member, layout: PressLayout, weld: Option<WeldStress>) -> Result<Self, PressError> {
         Self::graded(member, layout, weld, Grading::FINE)
     }
 
     /// The same to about one part in 10³ only, three times as fast: enough for a range.
     pub(super) fn roughly(
         member: &Member,
-        layout: Layout,
+        layout: PressLayout,
         weld: Option<WeldStress>,
     ) -> Result<Self, PressError> {
         Ok(Self::graded(member, layout, weld, Grading::ROUGH)?.rough())
@@ -88,7 +88,7 @@ impl PressSpan {
 
     pub(super) fn graded(
         member: &Member,
-        layout: Layout,
+        layout: PressLayout,
         weld: Option<WeldStress>,
         grading: Grading,
     ) -> Result<Self, PressError> {
@@ -131,7 +131,7 @@ impl PressSpan {
     }
 
     /// Where everything stands.
-    pub fn layout(&self) -> &Layout {
+    pub fn layout(&self) -> &PressLayout {
         &self.layout
     }
 

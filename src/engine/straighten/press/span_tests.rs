@@ -34,7 +34,7 @@ fn tapered() -> Member {
 
 #[test]
 fn finer_panels_change_the_set_ever_less() {
-    let layout = Layout { supports_mm: [200.0, 9900.0], rams: Rams::One(9000.0), from: PushFrom::Inner };
+    let layout = PressLayout { supports_mm: [200.0, 9900.0], rams: Rams::One(9000.0), from: PushFrom::Inner };
     let set = |shrink, panels, widest| {
         let grading = Grading { shrink, panels, widest };
         let span = PressSpan::graded(&tapered(), layout, None, grading).unwrap();
@@ -58,7 +58,7 @@ fn few_panels_give_the_load_and_set_of_many_whatever_the_layout() {
             [Rams::One(2000.0), Rams::One(5100.0), Rams::Two(2000.0, 4600.0), Rams::Two(6000.0, 8600.0)]
         {
             for weld in [None, Some(WeldStress::USUAL)] {
-                let layout = Layout { supports_mm: [300.0, 9700.0], rams, from };
+                let layout = PressLayout { supports_mm: [300.0, 9700.0], rams, from };
                 let of = |grading| PressSpan::graded(&tapered(), layout, weld, grading).unwrap();
                 let (few, fine) = (of(Grading::FINE), of(many));
                 for kink in [1e-3, 3e-3] {

@@ -7,7 +7,7 @@
 //! that a guide must hold, 2 % of the flange force, AISC 360 App. 6.3 (memory).
 
 use super::sideways::{Height, Sideways, middles_mm};
-use super::{Layout, PushFrom};
+use super::{PressLayout, PushFrom};
 use crate::member::{Member, Parts, Seam, properties};
 use serde::Serialize;
 
@@ -98,7 +98,7 @@ const SIDESWAY: (f64, f64, f64) = (3.3e6, 0.85, 1.7);
 
 struct Case<'a> {
     member: &'a Member,
-    layout: &'a Layout,
+    layout: &'a PressLayout,
     force_n: f64,
 }
 
@@ -109,7 +109,7 @@ struct Case<'a> {
 /// [`Unstable`] if all of them are not enough.
 pub fn held_straight(
     member: &Member,
-    layout: &Layout,
+    layout: &PressLayout,
     guides: &Guides,
     force_n: f64,
 ) -> Result<Stability, Unstable> {

@@ -9,7 +9,7 @@ use thiserror::Error;
 
 /// A rectangle of plate across the direction of bending.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Strip {
+pub struct PlateLayer {
     /// Lower edge along the direction of bending, mm.
     pub from_mm: f64,
     /// Upper edge, mm.
@@ -22,7 +22,7 @@ pub struct Strip {
     pub locked: f64,
 }
 
-impl Strip {
+impl PlateLayer {
     /// A stress-free rectangle along the member.
     pub const fn new(from_mm: f64, to_mm: f64, width_mm: f64) -> Self {
         Self { from_mm, to_mm, width_mm, stiffness: 1.0, locked: 0.0 }
@@ -62,7 +62,7 @@ pub enum StackError {
 /// A section for bending in one direction.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct LayeredSection {
-    strips: Vec<Strip>,
+    strips: Vec<PlateLayer>,
     /// Yield strength, MPa.
     pub yield_mpa: f64,
     /// Young's modulus, MPa.
@@ -112,13 +112,13 @@ impl LayeredSection {
     ///
     /// A rectangle 10 wide and 100 high of f_y 345 MPa: M_y = f_y·b·h²/6 = 5.75 kNm and M_p = 1.5 M_y.
     /// ```
-    /// use weldbow_engine::straighten::press::{LayeredSection, Strip};
-    /// let s = LayeredSection::new(vec![Strip::new(0.0, 100.0, 10.0)], 345.0, 200e3)?;
+    /// use weldbow_engine::straighten::press::{LayeredSection, PlateLayer};
+    /// let s = LayeredSection::new(vec![PlateLayer::new(0.0, 100.0, 10.0)], 345.0, 200e3)?;
     /// assert!((s.first_yield_n_mm - 5.75e6).abs() < 1e-3);
     /// assert!((s.plastic_n_mm / s.first_yield_n_mm - 1.5).abs() < 1e-9);
     /// # Ok::<(), weldbow_engine::straighten::press::StackError>(())
     /// ```
-    pub fn new(strips: Vec<Strip>, yield_mpa: f64, e_mpa: f64) -> Result<Self, StackError> {
+    pub fn new(strips: Vec<PlateLayer>, yield_mpa: f64, e_mpa: f64) -> Result<Self, StackError> {
         let positive = |v: f64| v.is_finite() && v > 0.0;
         if strips.is_empty() {
             return Err(StackError::Empty);
@@ -126,7 +126,7 @@ impl LayeredSection {
         if !positive(yield_mpa) || !positive(e_mpa) {
             return Err(StackError::BadSteel { yield_mpa, e_mpa });
         }
-        let good = |s: &Strip| {
+        let good = |s: &PlateLayer| {
             s.from_mm.is_finite()
                 && positive(s.height_mm())
                 && positive(s.width_mm)
@@ -140,11 +140,11 @@ impl LayeredSection {
     }
 
     /// The same for strips known to be good.
-    pub(super) fn of(strips: Vec<Strip>, yield_mpa: f64, e_mpa: f64) -> Self {
-        let weight = |s: &Strip| s.stiffness * s.width_mm * s.height_mm();
+    pub(super) fn of(strips: Vec<PlateLayer>, yield_mpa: f64, e_mpa: f64) -> Self {
+        let weight = |s: &PlateLayer| s.stiffness * s.width_mm * s.height_mm();
         let area: f64 = strips.iter().map(weight).sum();
         let centroid_mm = strips.iter().map(|s| weight(s) * s.middle_mm()).sum::<f64>() / area;
-        let about = |s: &Strip| {
+        let about = |s: &PlateLayer| {
             let (arm, h) = (s.middle_mm() - centroid_mm, s.height_mm());
             weight(s) * (arm * arm + h * h / 12.0)
         };
@@ -175,7 +175,7 @@ impl LayeredSection {
         }
         // between two edges the area grows evenly
         let line = low.0 + (high.0 - low.0) * (half - low.1) / (high.1 - low.1);
-        let about = |s: &Strip| {
+        let about = |s: &PlateLayer| {
             let c = line.clamp(s.from_mm, s.to_mm);
             let above = (s.to_mm - c) * (0.5 * (s.to_mm + c) - line);
             let under = (c - s.from_mm) * (line - 0.5 * (s.from_mm + c));
@@ -185,7 +185,7 @@ impl LayeredSection {
     }
 
     /// Its strips.
-    pub fn strips(&self) -> &[Strip] {
+    pub fn strips(&self) -> &[PlateLayer] {
         &self.strips
     }
 
@@ -203,8 +203,8 @@ impl LayeredSection {
     ///
     /// The rectangle at twice its yield curvature: M/M_y = 1.5 − 0.5/4 = 1.375 (any text on plastic bending).
     /// ```
-    /// use weldbow_engine::straighten::press::{LayeredSection, Strip};
-    /// let s = LayeredSection::new(vec![Strip::new(0.0, 100.0, 10.0)], 345.0, 200e3)?;
+    /// use weldbow_engine::straighten::press::{LayeredSection, PlateLayer};
+    /// let s = LayeredSection::new(vec![PlateLayer::new(0.0, 100.0, 10.0)], 345.0, 200e3)?;
     /// let m = s.at_curvature(2.0 * s.yield_curvature()).moment_n_mm;
     /// assert!((m / s.first_yield_n_mm - 1.375).abs() < 1e-9);
     /// # Ok::<(), weldbow_engine::straighten::press::StackError>(())

@@ -8,7 +8,7 @@
 //! shorter leg, and the flatness of a flange is taken across its width, which is stricter than along the
 //! member. A wanted camber is judged as straightness about the wanted curve.
 
-use super::super::{Applies, Limit, Quantity, Rule, Size, Trust};
+use super::super::{Applies, EntrySize, Limit, Quantity, Rule, Trust};
 
 /// Class for lengths and angles.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,7 +23,7 @@ pub enum Linear {
 /// Class for straightness, flatness and parallelism.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[allow(missing_docs, reason = "the standard names its classes by letter alone, E the finest")]
-pub enum Form {
+pub enum FormClass {
     E,
     F,
     G,
@@ -35,7 +35,7 @@ impl Linear {
     pub const ALL: [Self; 4] = [Self::A, Self::B, Self::C, Self::D];
 }
 
-impl Form {
+impl FormClass {
     /// All classes, the finest first.
     pub const ALL: [Self; 4] = [Self::E, Self::F, Self::G, Self::H];
 }
@@ -57,12 +57,12 @@ const fn linear_rows(class: Linear) -> (&'static [f64], &'static [f64]) {
 }
 
 /// Table 3, mm.
-const fn form_row(class: Form) -> &'static [f64] {
+const fn form_row(class: FormClass) -> &'static [f64] {
     match class {
-        Form::E => &[0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0],
-        Form::F => &[1.0, 1.5, 3.0, 4.5, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0],
-        Form::G => &[1.5, 3.0, 5.5, 9.0, 11.0, 16.0, 20.0, 22.0, 25.0, 25.0],
-        Form::H => &[2.5, 5.0, 9.0, 14.0, 18.0, 26.0, 32.0, 36.0, 40.0, 40.0],
+        FormClass::E => &[0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0],
+        FormClass::F => &[1.0, 1.5, 3.0, 4.5, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0],
+        FormClass::G => &[1.5, 3.0, 5.5, 9.0, 11.0, 16.0, 20.0, 22.0, 25.0, 25.0],
+        FormClass::H => &[2.5, 5.0, 9.0, 14.0, 18.0, 26.0, 32.0, 36.0, 40.0, 40.0],
     }
 }
 
@@ -71,7 +71,7 @@ const CAMBER: &str = "read in an account of the standard; taken as straightness 
 const ANGLE: &str = "read in an account of the standard; half the flange taken as the shorter leg";
 const FLAT: &str = "read in an account of the standard; taken across the flange width";
 
-const fn limits_in(linear: Linear, form: Form) -> [Limit; 6] {
+const fn limits_in(linear: Linear, form: FormClass) -> [Limit; 6] {
     let (length_mm, mm_per_m) = linear_rows(linear);
     let (table_1, table_2) = [
         ("Table 1, class A", "Table 2, class A"),
@@ -82,7 +82,7 @@ const fn limits_in(linear: Linear, form: Form) -> [Limit; 6] {
     let table_3 =
         ["Table 3, class E", "Table 3, class F", "Table 3, class G", "Table 3, class H"][form as usize];
     let straight =
-        Rule::Ranges { of: Size::Length, from_mm: 30.0, up_to_mm: FORM_LENGTHS, mm: form_row(form) };
+        Rule::Ranges { of: EntrySize::Length, from_mm: 30.0, up_to_mm: FORM_LENGTHS, mm: form_row(form) };
     let limit = Limit {
         standard: "ISO 13920",
         edition: "2023",
@@ -117,7 +117,7 @@ const fn limits_in(linear: Linear, form: Form) -> [Limit; 6] {
             quantity: Quantity::FlangeCup,
             words: "by ranges of flange width",
             rule: Rule::Ranges {
-                of: Size::FlangeWidth,
+                of: EntrySize::FlangeWidth,
                 from_mm: 30.0,
                 up_to_mm: FORM_LENGTHS,
                 mm: form_row(form),
@@ -129,7 +129,7 @@ const fn limits_in(linear: Linear, form: Form) -> [Limit; 6] {
         Limit {
             clause: table_1,
             quantity: Quantity::Length,
-            rule: Rule::Ranges { of: Size::Length, from_mm: 2.0, up_to_mm: LENGTHS, mm: length_mm },
+            rule: Rule::Ranges { of: EntrySize::Length, from_mm: 2.0, up_to_mm: LENGTHS, mm: length_mm },
             ..limit
         },
     ]
@@ -137,10 +137,10 @@ const fn limits_in(linear: Linear, form: Form) -> [Limit; 6] {
 
 const fn limits_with(linear: Linear) -> [[Limit; 6]; 4] {
     [
-        limits_in(linear, Form::E),
-        limits_in(linear, Form::F),
-        limits_in(linear, Form::G),
-        limits_in(linear, Form::H),
+        limits_in(linear, FormClass::E),
+        limits_in(linear, FormClass::F),
+        limits_in(linear, FormClass::G),
+        limits_in(linear, FormClass::H),
     ]
 }
 
@@ -148,12 +148,12 @@ static LIMITS: [[[Limit; 6]; 4]; 4] =
     [limits_with(Linear::A), limits_with(Linear::B), limits_with(Linear::C), limits_with(Linear::D)];
 
 /// Limits of a pair of classes.
-pub(super) fn limits(linear: Linear, form: Form) -> &'static [Limit] {
+pub(super) fn limits(linear: Linear, form: FormClass) -> &'static [Limit] {
     &LIMITS[linear as usize][form as usize]
 }
 
 /// Name of a pair of classes in a job: the standard writes a pair as its two letters.
-pub(super) fn name(linear: Linear, form: Form) -> &'static str {
+pub(super) fn name(linear: Linear, form: FormClass) -> &'static str {
     [
         ["iso-13920-ae", "iso-13920-af", "iso-13920-ag", "iso-13920-ah"],
         ["iso-13920-be", "iso-13920-bf", "iso-13920-bg", "iso-13920-bh"],
@@ -163,7 +163,7 @@ pub(super) fn name(linear: Linear, form: Form) -> &'static str {
 }
 
 /// Title of a pair of classes.
-pub(super) fn title(linear: Linear, form: Form) -> &'static str {
+pub(super) fn title(linear: Linear, form: FormClass) -> &'static str {
     [
         ["ISO 13920:2023-AE", "ISO 13920:2023-AF", "ISO 13920:2023-AG", "ISO 13920:2023-AH"],
         ["ISO 13920:2023-BE", "ISO 13920:2023-BF", "ISO 13920:2023-BG", "ISO 13920:2023-BH"],

@@ -8,7 +8,7 @@ mod metal_building;
 mod walk;
 
 use super::{Limit, Quantity};
-use iso_13920::{Form, Linear};
+use iso_13920::{FormClass, Linear};
 use serde::{Serialize, Serializer};
 
 /// A set of limits, as a job names it.
@@ -39,7 +39,7 @@ pub enum Set {
         /// Class for lengths and angles.
         linear: Linear,
         /// Class for straightness and flatness.
-        form: Form,
+        form: FormClass,
     },
     /// Common practice of the metal building trade, built-up members, table of 2012. The table was read on a
     /// copy. Not seen: the figures that explain its letters, so that flange tilt is inferred.
@@ -51,7 +51,7 @@ impl Set {
     pub fn all() -> impl Iterator<Item = Self> {
         let iso = Linear::ALL
             .into_iter()
-            .flat_map(|linear| Form::ALL.into_iter().map(move |form| Self::Iso13920 { linear, form }));
+            .flat_map(|linear| FormClass::ALL.into_iter().map(move |form| Self::Iso13920 { linear, form }));
         [Self::AwsD11, Self::En1090Class1, Self::En1090Class2, Self::En1090Essential, Self::MetalBuilding]
             .into_iter()
             .chain(iso)

@@ -1,6 +1,6 @@
 //! From quadrilaterals to points where stress is known and to the network through which heat flows.
 
-use super::grid::{Grid, Quad};
+use super::grid::{CellGrid, Quad};
 use crate::joint_solver::Network;
 use crate::numerics::GAUSS_2;
 use std::collections::BTreeMap;
@@ -10,7 +10,7 @@ const ABSENT_MM2: f64 = 1e-9;
 
 /// One of the four Gauss points of a quadrilateral.
 #[derive(Debug, Clone, Copy)]
-pub struct Spot {
+pub struct IntegrationPoint {
     /// Place [z, y], mm.
     pub at_mm: [f64; 2],
     /// Area, mm².
@@ -24,12 +24,12 @@ pub struct Spot {
 const CORNERS: [[f64; 2]; 4] = [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]];
 
 /// The four points of a quadrilateral.
-pub fn spots(grid: &Grid, quad: &Quad) -> [Spot; 4] {
+pub fn integration_points(grid: &CellGrid, quad: &Quad) -> [IntegrationPoint; 4] {
     let place = |k: usize| 2.0 * GAUSS_2[k].0 - 1.0;
-    [[0, 0], [1, 0], [1, 1], [0, 1]].map(|[i, j]| spot(grid, quad, [place(i), place(j)]))
+    [[0, 0], [1, 0], [1, 1], [0, 1]].map(|[i, j]| integration_point(grid, quad, [place(i), place(j)]))
 }
 
-fn spot(grid: &Grid, quad: &Quad, [r, s]: [f64; 2]) -> Spot {
+fn integration_point(grid: &CellGrid, quad: &Quad, [r, s]: [f64; 2]) -> IntegrationPoint {
     let shares = CORNERS.map(|[a, b]| (1.0 + a * r) * (1.0 + b * s) / 4.0);
     let local = CORNERS.map(|[a, b]| [a * (1.0 + b * s) / 4.0, b * (1.0 + a * r) / 4.0]);
     let (mut at_mm, mut j) = ([0.0; 2], [[0.0; 2]; 2]);
@@ -45,23 +45,23 @@ fn spot(grid: &Grid, quad: &Quad, [r, s]: [f64; 2]) -> Spot {
     let slope =
         |l: [f64; 2]| [(j[1][1] * l[0] - j[0][1] * l[1]) / det, (j[0][0] * l[1] - j[1][0] * l[0]) / det];
     // Corners may run either way around; each weight of the square of side 2 is 1.
-    Spot { at_mm, area_mm2: det.abs(), shares, slopes: local.map(slope) }
+    IntegrationPoint { at_mm, area_mm2: det.abs(), shares, slopes: local.map(slope) }
 }
 
 /// The network of the quadrilaterals that are `there`.
-pub fn network(grid: &Grid, spots: &[Spot], there: &[bool]) -> Network {
+pub fn network(grid: &CellGrid, points: &[IntegrationPoint], there: &[bool]) -> Network {
     let mut flows: BTreeMap<(usize, usize), f64> = BTreeMap::new();
     let mut capacity_mm2 = vec![ABSENT_MM2; grid.unknowns];
     let mut edges: BTreeMap<[usize; 2], (u32, f64)> = BTreeMap::new();
-    for ((quad, spots), _) in grid.quads.iter().zip(spots.chunks_exact(4)).zip(there).filter(|(_, t)| **t) {
+    for ((quad, points), _) in grid.quads.iter().zip(points.chunks_exact(4)).zip(there).filter(|(_, t)| **t) {
         let own = quad.corners.map(|c| grid.unknown[c]);
-        for spot in spots {
+        for point in points {
             for a in 0..4 {
-                capacity_mm2[own[a]] += spot.shares[a] * spot.area_mm2;
+                capacity_mm2[own[a]] += point.shares[a] * point.area_mm2;
                 for b in (0..a).filter(|&b| own[b] != own[a]) {
-                    let dot: f64 = (0..2).map(|c| spot.slopes[a][c] * spot.slopes[b][c]).sum();
+                    let dot: f64 = (0..2).map(|c| point.slopes[a][c] * point.slopes[b][c]).sum();
                     let pair = (own[a].min(own[b]), own[a].max(own[b]));
-                    *flows.entry(pair).or_default() -= dot * spot.area_mm2;
+                    *flows.entry(pair).or_default() -= dot * point.area_mm2;
                 }
             }
         }
