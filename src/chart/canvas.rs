@@ -51,9 +51,9 @@ pub(super) struct Heading<'t> {
     /// What the picture shows, a few words.
     pub what: &'t str,
     /// The finding, one line.
-    pub subtitle: String,
+    pub(crate) subtitle: String,
     /// What can be seen, in words.
-    pub description: String,
+    pub(crate) description: String,
 }
 
 /// The sheet being drawn on.

@@ -35,18 +35,18 @@ const FAR_INSET: f64 = 8.0;
 
 /// The member and how it is put on paper.
 pub(super) struct View<'m> {
-    pub member: &'m Member,
-    pub camber: &'m Bow,
+    pub(crate) member: &'m Member,
+    pub(crate) camber: &'m Bow,
     camber_line: Vec<Point>,
-    pub system: System,
+    pub(crate) system: System,
     /// px per mm.
-    pub scale: f64,
-    pub left: f64,
+    pub(crate) scale: f64,
+    pub(crate) left: f64,
     /// Height of the unbent outer web edge, px.
-    pub base: f64,
+    pub(crate) base: f64,
     camber_times: f64,
     thickness_times: f64,
-    pub stations: Vec<f64>,
+    pub(crate) stations: Vec<f64>,
 }
 
 pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {

@@ -53,9 +53,7 @@ pub use raster::png;
 pub use record::{Rank, calibration, record_pictures};
 pub use signs::signs;
 pub use straightening::{straightening_pictures, straightening_setup, straightening_sketch};
-pub use study::{
-    ChartSpecFault, StudyView, check as check_spec, fits as spec_fits, study_chart, study_pictures,
-};
+pub use study::{ChartSpecFault, StudyView, check as check_spec, fits as spec_fits, study_pictures};
 
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::System;

@@ -34,7 +34,7 @@ pub(super) const DASH_DOT: Dash = &[9.0, 3.5, 2.0, 3.5];
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Stroke {
     /// Colour.
-    pub ink: Ink,
+    pub(crate) ink: Ink,
     /// Width, px.
     pub width: f64,
     /// Dashes.
@@ -84,9 +84,9 @@ pub(super) struct Letters {
     /// Size, px.
     pub size: f64,
     /// Colour.
-    pub ink: Ink,
+    pub(crate) ink: Ink,
     /// Heavy or not.
-    pub bold: bool,
+    pub(crate) bold: bool,
 }
 
 impl Letters {

@@ -17,7 +17,7 @@ use std::path::{Path, PathBuf};
 
 /// Arguments of `weldbow check`.
 #[derive(Debug, clap::Args)]
-pub struct Check {
+pub(super) struct Check {
     /// Job files
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
@@ -43,7 +43,7 @@ impl Check {
     ///
     /// # Errors
     /// If the output cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         let (mut status, mut all) = (DONE, Vec::new());
         for file in &self.jobs {
             match read_path(file) {

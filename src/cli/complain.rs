@@ -28,7 +28,7 @@ const PLAIN_WIDTH: usize = 100;
 static FOR_PROGRAMS: AtomicBool = AtomicBool::new(false);
 
 /// Says once, at the start, whether another program reads the output: complaints are then one JSON object a line.
-pub fn for_programs(wanted: bool) {
+pub(crate) fn for_programs(wanted: bool) {
     FOR_PROGRAMS.store(wanted, Ordering::Relaxed);
 }
 
@@ -36,7 +36,7 @@ pub fn for_programs(wanted: bool) {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Look {
     /// Whether to colour.
-    pub colour: bool,
+    colour: bool,
     /// Characters in a line.
     pub width: usize,
     /// One JSON object a line instead.
@@ -94,7 +94,7 @@ impl Look {
     pub const PLAIN: Self = Self { colour: false, width: PLAIN_WIDTH, json: false };
 
     /// As the error stream can show it.
-    pub fn of_stderr() -> Self {
+    fn of_stderr() -> Self {
         let terminal = stderr().is_terminal();
         let json = FOR_PROGRAMS.load(Ordering::Relaxed);
         let width = room(true).map_or(PLAIN_WIDTH, |here| here.min(PLAIN_WIDTH));
@@ -223,7 +223,7 @@ fn quoted(text: &str, range: Option<Range<usize>>) -> Option<Range<usize>> {
 }
 
 /// Shows everything wrong with one file on the error stream.
-pub fn complain_on_stderr(complaint: &Diagnostics) -> Result<()> {
+pub(crate) fn complain_on_stderr(complaint: &Diagnostics) -> Result<()> {
     let look = Look::of_stderr();
     let room = room(true).filter(|_| !look.json);
     let mut out = Fitted::new(stderr().lock(), room);

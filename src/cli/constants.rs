@@ -9,7 +9,7 @@ use std::io::{Result, Write};
 
 /// Every constant that predictions rest on: value, unit, how unsure, source, and how that is known
 #[derive(Debug, clap::Args)]
-pub struct Constants {
+pub(super) struct Constants {
     /// Only those whose name, symbol or source holds this word
     #[arg(value_name = "WORD")]
     word: Option<String>,
@@ -23,7 +23,7 @@ impl Constants {
     ///
     /// # Errors
     /// Only those of `out`.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         let found: Vec<&Constant> = constants().filter(|c| self.asked(c)).collect();
         if self.json {
             serde_json::to_writer_pretty(&mut *out, &found)?;

@@ -6,7 +6,7 @@ use std::io::{Result, Write};
 ///
 /// Drawn lines (rules, boxes, quoted files with their line numbers) stay as they are: broken they would say nothing.
 #[derive(Debug)]
-pub struct Fitted<W: Write> {
+pub(crate) struct Fitted<W: Write> {
     out: W,
     /// Characters in a line; none where the output goes to no terminal.
     width: Option<usize>,
@@ -16,7 +16,7 @@ pub struct Fitted<W: Write> {
 
 impl<W: Write> Fitted<W> {
     /// Fits what goes to `out` into so many characters a line; none leaves it as it is.
-    pub const fn new(out: W, width: Option<usize>) -> Self {
+    pub(crate) const fn new(out: W, width: Option<usize>) -> Self {
         Self { out, width, line: Vec::new() }
     }
 

@@ -16,7 +16,7 @@ mod cut;
 mod files;
 mod fitted;
 pub mod kind;
-pub mod new;
+mod new;
 mod one_of;
 mod order;
 mod output;

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 
 /// Write a commented job file, or study or shop file, to start from
 #[derive(Debug, clap::Args)]
-pub struct New {
+pub(super) struct New {
     /// Where to write it (job.toml, study.toml or shop.toml if left out); an existing file is never overwritten
     file: Option<PathBuf>,
     #[command(flatten)]
@@ -26,7 +26,7 @@ impl New {
     ///
     /// # Errors
     /// If the file exists already or cannot be written; the message names it and says what to do.
-    pub fn run(&self, out: &mut dyn Write) -> Result<()> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<()> {
         let kind = self.kind.kind();
         let (usual, then) = match kind {
             Kind::Study => ("study.toml", "study FILE"),

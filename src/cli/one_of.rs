@@ -8,15 +8,15 @@ use crate::units::System as Units;
 use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 
 /// A word, its value, and what it means.
-pub type Word<T> = (&'static str, T, &'static str);
+pub(crate) type Word<T> = (&'static str, T, &'static str);
 
 /// Units to show results in.
-pub const UNITS: &[Word<Units>] = &[
+pub(crate) const UNITS: &[Word<Units>] = &[
     ("si", Units::Si, "Millimetres, kilonewtons, megapascals"),
     ("us", Units::Us, "Feet, inches, kips, ksi"),
 ];
 /// What to make small.
-pub const OBJECTIVES: &[Word<Objective>] = &[
+pub(crate) const OBJECTIVES: &[Word<Objective>] = &[
     (
         "least-time",
         Objective::LeastTime,
@@ -33,25 +33,25 @@ pub const OBJECTIVES: &[Word<Objective>] = &[
     ("balanced-camber", Objective::BalancedCamber, "Camber off the wanted one"),
 ];
 /// Sides to weld.
-pub const SIDES: &[Word<Sides>] = &[
+pub(crate) const SIDES: &[Word<Sides>] = &[
     ("any", Sides::Any, "Whatever works"),
     ("one", Sides::One, "The near side only"),
     ("both", Sides::Both, "Both sides all along"),
 ];
 /// Waits between trips.
-pub const WAITS: &[Word<Waits>] = &[
+pub(crate) const WAITS: &[Word<Waits>] = &[
     ("any", Waits::Any, "Whatever works"),
     ("straight-on", Waits::StraightOn, "Only what handling takes"),
     ("cold", Waits::Cold, "Until it is cold"),
 ];
 /// How the web foot meets the flange.
-pub const ROOTS: &[Word<Root>] = &[
+pub(crate) const ROOTS: &[Word<Root>] = &[
     ("tied", Root::Tied, "Web foot and flange are one"),
     ("slit", Root::Slit, "They touch but may part between the roots of the fillets"),
 ];
 
 /// How a slice is held lengthwise.
-pub const LENGTHWISE: &[Word<Lengthwise>] = &[
+pub(crate) const LENGTHWISE: &[Word<Lengthwise>] = &[
     ("free", Lengthwise::Free, "Free at every instant: a member welded alone"),
     (
         "held",
@@ -60,14 +60,14 @@ pub const LENGTHWISE: &[Word<Lengthwise>] = &[
     ),
 ];
 /// Seams; none for each that is welded there.
-pub const SEAMS: &[Word<Option<Seam>>] = &[
+pub(crate) const SEAMS: &[Word<Option<Seam>>] = &[
     ("outer", Some(Seam::Outer), "The straight side"),
     ("inner", Some(Seam::Inner), "The tapered side"),
     ("both", None, "Each seam that is welded there"),
 ];
 
 /// Reads one of these words; what is least may be named alone.
-pub fn one_of<T: Copy + Send + Sync + 'static>(
+pub(crate) fn one_of<T: Copy + Send + Sync + 'static>(
     words: &'static [Word<T>],
 ) -> impl TypedValueParser<Value = T> {
     fn short(word: &'static str) -> Option<&'static str> {

@@ -7,7 +7,7 @@ use std::io::{Result, Write};
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn json<T: Serialize>(asked: usize, all: &[T], out: &mut dyn Write) -> Result<()> {
+pub(crate) fn json<T: Serialize>(asked: usize, all: &[T], out: &mut dyn Write) -> Result<()> {
     match all {
         [one] if asked == 1 => json_of(one, out),
         [] if asked == 1 => Ok(()),
@@ -19,7 +19,7 @@ pub fn json<T: Serialize>(asked: usize, all: &[T], out: &mut dyn Write) -> Resul
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn json_of<T: Serialize + ?Sized>(value: &T, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn json_of<T: Serialize + ?Sized>(value: &T, out: &mut dyn Write) -> Result<()> {
     serde_json::to_writer_pretty(&mut *out, value)?;
     writeln!(out)
 }

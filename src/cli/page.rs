@@ -31,7 +31,7 @@ const USUAL: &str = "the starter shop";
 
 /// Arguments of `weldbow page`.
 #[derive(Debug, clap::Args)]
-pub struct PageCommand {
+pub(super) struct PageCommand {
     /// Job files; each gets a report and can be taken to the bench
     #[arg(required_unless_present = "course", value_name = "JOB")]
     jobs: Vec<PathBuf>,
@@ -87,7 +87,7 @@ impl PageCommand {
     ///
     /// # Errors
     /// If the file exists and is no page, or cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         let target = Target::new(&self.out, files::Kind::Html, self.over.force)?;
         let mut ready = Vec::new();
         let mut bad = false;

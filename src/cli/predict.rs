@@ -25,7 +25,7 @@ use std::path::{Path, PathBuf};
 
 /// Arguments of `weldbow predict`.
 #[derive(Debug, clap::Args)]
-pub struct Predict {
+pub(super) struct Predict {
     /// Job files; several give one table
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
@@ -120,7 +120,7 @@ impl Predict {
     ///
     /// # Errors
     /// If the output or a chart cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         let mut front = Front::default();
         if let Err(complaint) = read_notes("--piece", &self.piece, &mut front) {
             complain_on_stderr(&complaint)?;

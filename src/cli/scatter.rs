@@ -23,7 +23,7 @@ const MOST_SWINGS: usize = 5;
 
 /// Arguments of `weldbow scatter`.
 #[derive(Debug, clap::Args)]
-pub struct Scatter {
+pub(super) struct Scatter {
     /// Job files
     #[arg(required_unless_present = "inputs", value_name = "JOB")]
     jobs: Vec<PathBuf>,
@@ -65,7 +65,7 @@ impl Scatter {
     ///
     /// # Errors
     /// If the output or a chart cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         if self.inputs {
             return inputs(out).map(|()| DONE);
         }

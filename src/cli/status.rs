@@ -1,12 +1,12 @@
 //! Exit statuses.
 
 /// Everything asked was done.
-pub const DONE: u8 = 0;
+pub(crate) const DONE: u8 = 0;
 /// A file was wrong or could not be read or written.
-pub const BAD_INPUT: u8 = 1;
+pub(crate) const BAD_INPUT: u8 = 1;
 /// The command line was wrong (clap's own status).
-pub const BAD_USAGE: u8 = 2;
+pub(crate) const BAD_USAGE: u8 = 2;
 /// Stopped before the end; what is done is kept.
-pub const STOPPED: u8 = 4;
+pub(crate) const STOPPED: u8 = 4;
 /// `--strict`: done, and something is out of tolerance.
-pub const OUT_OF_TOLERANCE: u8 = 3;
+pub(crate) const OUT_OF_TOLERANCE: u8 = 3;

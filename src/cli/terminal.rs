@@ -12,12 +12,12 @@ use std::time::Duration;
 const NARROWEST: usize = 20;
 
 /// Whether colours may be used on an output, a terminal or not.
-pub fn colours(terminal: bool) -> bool {
+pub(crate) fn colours(terminal: bool) -> bool {
     terminal && wanted(var_os)
 }
 
 /// Colours of help and of complaints about the command line: by the same wish as all else, whatever the machine is said to be.
-pub fn of_help() -> ColorChoice {
+pub(crate) fn of_help() -> ColorChoice {
     if wanted(var_os) { ColorChoice::Auto } else { ColorChoice::Never }
 }
 
@@ -29,13 +29,13 @@ fn wanted(said: impl Fn(&'static str) -> Option<OsString>) -> bool {
 }
 
 /// Characters in a line: so many, or those that there is room for if that is less.
-pub fn width(most: usize) -> usize {
+pub(crate) fn width(most: usize) -> usize {
     room(false).map_or(most, |here| here.min(most))
 }
 
 /// Characters that there is room for in a line: what `COLUMNS` says, or the terminal that the output (or the error stream) goes to has; none
 /// where it goes to none.
-pub fn room(errors: bool) -> Option<usize> {
+pub(super) fn room(errors: bool) -> Option<usize> {
     let said = var_os("COLUMNS").and_then(|said| said.to_str()?.trim().parse::<usize>().ok());
     if let Some(columns) = said.filter(|columns| *columns > 0) {
         return Some(columns.max(NARROWEST));
@@ -51,12 +51,12 @@ pub fn room(errors: bool) -> Option<usize> {
 const TICK: Duration = Duration::from_millis(250);
 
 /// A bar for work of some seconds, drawn on a terminal only; `what` names what is counted.
-pub fn progress(count: u64, what: &str) -> ProgressBar {
+pub(crate) fn progress(count: u64, what: &str) -> ProgressBar {
     drawn(Some(count), "{bar:30} {human_pos} of {human_len} {msg}, {time}", what)
 }
 
 /// A mark that work of some seconds goes on, where nothing can be counted; drawn on a terminal only.
-pub fn working(what: &str) -> ProgressBar {
+pub(crate) fn working(what: &str) -> ProgressBar {
     drawn(None, "{spinner} {msg}, {time}", what)
 }
 

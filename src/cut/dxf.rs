@@ -6,17 +6,17 @@ use std::fmt::Write;
 use weldbow_engine::units::System;
 
 /// A layer with its colour number.
-pub type Layer = (&'static str, u8);
+pub(crate) type Layer = (&'static str, u8);
 
 /// A drawing being made; coordinates in mm, written in the unit of its system.
-pub struct Dxf {
+pub(crate) struct Dxf {
     text: String,
     system: System,
 }
 
 impl Dxf {
     /// An empty drawing with these layers.
-    pub fn new(system: System, layers: &[Layer]) -> Self {
+    pub(crate) fn new(system: System, layers: &[Layer]) -> Self {
         let mut new = Self { text: String::new(), system };
         // unit of a drawing: 4 millimetres, 1 inches; measurement: 1 metric, 0 English
         let (unit, measurement) = match system {
@@ -80,7 +80,7 @@ impl Dxf {
     }
 
     /// A straight line.
-    pub fn line(&mut self, layer: Layer, from: (f64, f64), to: (f64, f64)) {
+    pub(crate) fn line(&mut self, layer: Layer, from: (f64, f64), to: (f64, f64)) {
         self.pair(0, "LINE");
         self.pair(8, layer.0);
         self.at(10, from);
@@ -88,7 +88,7 @@ impl Dxf {
     }
 
     /// A closed outline through points.
-    pub fn outline(&mut self, layer: Layer, points: &[(f64, f64)]) {
+    pub(crate) fn outline(&mut self, layer: Layer, points: &[(f64, f64)]) {
         for (code, value) in [(0, "POLYLINE"), (8, layer.0), (66, "1"), (70, "1")] {
             self.pair(code, value);
         }
@@ -103,7 +103,7 @@ impl Dxf {
     }
 
     /// A text with its lower left corner at a place.
-    pub fn text(&mut self, layer: Layer, at: (f64, f64), height_mm: f64, words: &str) {
+    pub(crate) fn text(&mut self, layer: Layer, at: (f64, f64), height_mm: f64, words: &str) {
         self.pair(0, "TEXT");
         self.pair(8, layer.0);
         self.at(10, at);
@@ -113,7 +113,7 @@ impl Dxf {
     }
 
     /// The finished file.
-    pub fn finish(mut self) -> String {
+    pub(crate) fn finish(mut self) -> String {
         self.pair(0, "ENDSEC");
         self.pair(0, "EOF");
         self.text

@@ -6,7 +6,7 @@ use weldbow_engine::units::System;
 const IN: f64 = 25.4;
 
 /// Unit of lengths: "mm" or "in".
-pub const fn unit(system: System) -> &'static str {
+pub(crate) const fn unit(system: System) -> &'static str {
     match system {
         System::Si => "mm",
         System::Us => "in",
@@ -14,7 +14,7 @@ pub const fn unit(system: System) -> &'static str {
 }
 
 /// Decimals of a length: 0.01 mm or 0.001 in, so that what is lost is far below a tenth of a millimetre.
-pub const fn decimals(system: System) -> usize {
+pub(crate) const fn decimals(system: System) -> usize {
     match system {
         System::Si => 2,
         System::Us => 3,
@@ -22,7 +22,7 @@ pub const fn decimals(system: System) -> usize {
 }
 
 /// A length in its unit.
-pub const fn in_unit(mm: f64, system: System) -> f64 {
+pub(crate) const fn in_unit(mm: f64, system: System) -> f64 {
     match system {
         System::Si => mm,
         System::Us => mm / IN,
@@ -30,12 +30,12 @@ pub const fn in_unit(mm: f64, system: System) -> f64 {
 }
 
 /// The number of a length as written, without its unit; never "-0".
-pub fn number(mm: f64, system: System) -> String {
+pub(crate) fn number(mm: f64, system: System) -> String {
     fixed(in_unit(mm, system), decimals(system))
 }
 
 /// A number with so many decimals; never "-0".
-pub fn fixed(value: f64, decimals: usize) -> String {
+pub(crate) fn fixed(value: f64, decimals: usize) -> String {
     if !value.is_finite() {
         return "not known".to_owned();
     }
@@ -47,7 +47,7 @@ pub fn fixed(value: f64, decimals: usize) -> String {
 }
 
 /// What a written length reads back as, mm.
-pub fn as_written_mm(mm: f64, system: System) -> f64 {
+pub(crate) fn as_written_mm(mm: f64, system: System) -> f64 {
     let scale = 10_f64.powi(i32::try_from(decimals(system)).unwrap_or_default());
     let written = (in_unit(mm, system) * scale).round() / scale;
     match system {
@@ -57,7 +57,7 @@ pub fn as_written_mm(mm: f64, system: System) -> f64 {
 }
 
 /// The step of a tape that stations are put on, mm: 1 mm or 1/8 in, both exact as written.
-pub const fn tape_mm(system: System) -> f64 {
+pub(crate) const fn tape_mm(system: System) -> f64 {
     match system {
         System::Si => 1.0,
         System::Us => IN / 8.0,

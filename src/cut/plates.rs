@@ -19,7 +19,7 @@ pub struct Plates {
     /// Why the edges of the web are straight, if they are.
     pub why_straight: Option<Message>,
     /// What the web is cut for.
-    pub aim: Message,
+    aim: Message,
     /// Two standard deviations of the largest ordinate, mm.
     pub ordinate_2s_mm: f64,
     /// Mass of the member, kg.

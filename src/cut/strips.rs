@@ -44,7 +44,7 @@ pub struct Strip {
 }
 
 /// Strips of both flanges, outer first; `pieces` are those of the prediction.
-pub fn strips(member: &Member, pieces: &[CutPiece]) -> Vec<Strip> {
+pub(crate) fn strips(member: &Member, pieces: &[CutPiece]) -> Vec<Strip> {
     let of = |seam: Seam, part: &str| {
         let cuts: Vec<&CutPiece> = pieces.iter().filter(|p| p.part == part).collect();
         let plates = member.flange(seam);

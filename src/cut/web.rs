@@ -30,7 +30,7 @@ pub struct Joint {
     /// Root gap to leave, mm.
     pub gap_mm: f64,
     /// Width of the bevel on a face, mm from the edge; none on square edges.
-    pub bevel_mm: Option<f64>,
+    pub(crate) bevel_mm: Option<f64>,
 }
 
 impl Joint {
@@ -87,7 +87,7 @@ impl WebPlate {
     }
 
     /// Distances at which edges are known, mm from its own start.
-    pub fn known_mm(&self) -> &[f64] {
+    pub(crate) fn known_mm(&self) -> &[f64] {
         &self.along_mm
     }
 
@@ -97,7 +97,7 @@ impl WebPlate {
     }
 
     /// Width of the rectangle it is cut from, mm.
-    pub fn blank_mm(&self) -> f64 {
+    pub(crate) fn blank_mm(&self) -> f64 {
         let highest = self.edges.iter().map(|e| e.inner_mm).fold(f64::MIN, f64::max);
         let lowest = self.edges.iter().map(|e| e.outer_mm).fold(f64::MAX, f64::min);
         highest - lowest

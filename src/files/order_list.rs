@@ -18,7 +18,7 @@ const NEEDED: [&str; 3] = ["mark", "job", "quantity"];
 /// Most pieces of one mark (a choice: more is a slip of the pen).
 const MOST_PIECES: u32 = 10_000;
 /// Most lines (a choice).
-pub const MOST_LINES: usize = 10_000;
+const MOST_LINES: usize = 10_000;
 /// Mistakes after which no more are looked for: places in a long line take their time (a choice).
 const MOST_PROBLEMS: usize = 100;
 /// What a right list looks like.

@@ -12,7 +12,7 @@ pub type Placed = (Problem, Option<Range<usize>>);
 ///
 /// # Errors
 /// The first line that is none.
-pub fn records(text: &str) -> Result<Vec<StringRecord>, Box<Placed>> {
+pub(crate) fn records(text: &str) -> Result<Vec<StringRecord>, Box<Placed>> {
     let body = without_mark(text);
     let head = body.lines().find(|line| !line.starts_with('#') && !line.trim().is_empty()).unwrap_or("");
     let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
@@ -32,7 +32,7 @@ pub fn records(text: &str) -> Result<Vec<StringRecord>, Box<Placed>> {
 }
 
 /// Bytes of the cells of a record.
-pub fn cells(text: &str, record: &StringRecord) -> Vec<Range<usize>> {
+pub(crate) fn cells(text: &str, record: &StringRecord) -> Vec<Range<usize>> {
     let body = without_mark(text);
     let start = text.len() - body.len() + record.position().map_or(0, |p| p.byte() as usize);
     let start = start.min(text.len());
@@ -60,7 +60,7 @@ pub fn cells(text: &str, record: &StringRecord) -> Vec<Range<usize>> {
 }
 
 /// Bytes from the first cell to the end of the last.
-pub fn whole(cells: &[Range<usize>]) -> Range<usize> {
+pub(crate) fn whole(cells: &[Range<usize>]) -> Range<usize> {
     cells.first().map_or(0, |cell| cell.start)..cells.last().map_or(0, |cell| cell.end)
 }
 

@@ -1,9 +1,9 @@
 //! One row of a table of text cells, and how many there may be.
 
 /// Most rows (a choice: ten thousand marks).
-pub const MOST_ROWS: usize = 10_001;
+pub(crate) const MOST_ROWS: usize = 10_001;
 /// Most columns (a choice).
-pub const MOST_COLUMNS: usize = 200;
+pub(crate) const MOST_COLUMNS: usize = 200;
 
 /// One row.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -5,7 +5,8 @@
 //! gets a place for every complaint: line and column of a text, name of a cell of a workbook.
 
 use crate::reading::{Diagnostics, TextKind, bytes_of_path, utf8};
-pub use crate::row::{MOST_COLUMNS, MOST_ROWS, Row};
+pub use crate::row::Row;
+pub(crate) use crate::row::{MOST_COLUMNS, MOST_ROWS};
 use crate::workbook;
 use csv::{ReaderBuilder, Trim};
 use std::ops::Range;

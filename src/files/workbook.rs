@@ -8,23 +8,23 @@ use crate::row::Row;
 use weldbow_engine::input::Problem;
 
 #[cfg(not(target_family = "wasm"))]
-pub use unpacked::rows;
+pub(crate) use unpacked::rows;
 
 /// A mistake at row (from 1) and column (from 0), if it has a place.
 type Placed = (Problem, Option<(u64, usize)>);
 
 /// Whether bytes are a packed file, as a workbook is (local header of the zip format).
-pub fn is_one(bytes: &[u8]) -> bool {
+pub(crate) fn is_one(bytes: &[u8]) -> bool {
     bytes.starts_with(b"PK\x03\x04")
 }
 
 /// Whether bytes are a workbook of the kind before (compound file header).
-pub fn is_old(bytes: &[u8]) -> bool {
+pub(crate) fn is_old(bytes: &[u8]) -> bool {
     bytes.starts_with(&[0xd0, 0xcf, 0x11, 0xe0])
 }
 
 /// Name of a cell: row from 1, column from 0.
-pub fn cell_name(row: u64, column: usize) -> String {
+pub(crate) fn cell_name(row: u64, column: usize) -> String {
     let mut letters = Vec::new();
     let mut rest = column + 1;
     while rest > 0 {

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// Jobs the lessons speak of, by name.
-pub const JOBS: [(&str, &str); 3] = [
+pub(crate) const JOBS: [(&str, &str); 3] = [
     ("c1", include_str!("course/jobs/c1.toml")),
     ("c2", include_str!("course/jobs/c2.toml")),
     ("c3", include_str!("course/jobs/c3.toml")),

@@ -12,7 +12,7 @@ use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 
 /// The engine, compiled and packed with gzip. `.ci/engine` builds it anew.
-pub const ENGINE_GZ: &[u8] = include_bytes!("engine.wasm.gz");
+pub(crate) const ENGINE_GZ: &[u8] = include_bytes!("engine.wasm.gz");
 
 const STYLE: [&str; 4] = [
     include_str!("html/css/page.css"),
@@ -189,7 +189,7 @@ pub fn whole(page: &Page) -> Result<String, String> {
 }
 
 /// How a file of this kind can be told from others.
-pub const MARK: &str = "weldbow page";
+pub(crate) const MARK: &str = "weldbow page";
 
 fn policy(style: &str, script: &str) -> String {
     let hash = |text: &str| STANDARD.encode(Sha256::digest(text.as_bytes()));

@@ -32,7 +32,7 @@ mod service;
 #[cfg(not(target_family = "wasm"))]
 pub use course::{Check, Lesson, lessons};
 #[cfg(not(target_family = "wasm"))]
-pub use file::{ENGINE_GZ, Held, MARK, Member, Page, course_members, fingerprint, whole};
+pub use file::{Held, Member, Page, course_members, fingerprint, whole};
 #[cfg(not(target_family = "wasm"))]
 pub use report::{Identity, Reported, report};
 pub use service::refused::Refused;

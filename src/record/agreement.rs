@@ -17,7 +17,7 @@ pub struct Agreement {
 }
 
 /// R̂ above which nothing is said (Vehtari and others 2021 ask for 1.01 of long chains; ours are short: choice).
-pub const AGREED: f64 = 1.05;
+const AGREED: f64 = 1.05;
 
 impl Agreement {
     /// Whether the chains agree.

@@ -53,19 +53,19 @@ fn share(of: impl Iterator<Item = f64>) -> f64 {
 
 impl<'m> Centred<'m> {
     /// Of a model.
-    pub fn new(model: &'m Model) -> Self {
+    pub(crate) fn new(model: &'m Model) -> Self {
         let mut groups = families(model);
         groups.extend(forces(model));
         Self { model, groups, z: Vec::new(), room: Room::default() }
     }
 
     /// How many.
-    pub fn count(&self) -> usize {
+    pub(crate) fn count(&self) -> usize {
         self.model.layout.count()
     }
 
     /// The scores at a point.
-    pub fn place(&self, u: &[f64]) -> Vec<f64> {
+    pub(crate) fn place(&self, u: &[f64]) -> Vec<f64> {
         let mut z = u.to_vec();
         for group in &self.groups {
             z[group.own] *= (group.share * group.stretch(u[group.apart]).0).exp();
@@ -74,7 +74,7 @@ impl<'m> Centred<'m> {
     }
 
     /// Log of the density, but for a constant, and its slopes.
-    pub fn log_density(&mut self, u: &[f64], slope: &mut [f64]) -> f64 {
+    pub(crate) fn log_density(&mut self, u: &[f64], slope: &mut [f64]) -> f64 {
         self.z = self.place(u);
         let mut log = self.model.log_density(&self.z, slope, &mut self.room);
         for group in &self.groups {

@@ -26,9 +26,9 @@ const AVERAGING: (f64, f64, f64) = (0.05, 10.0, 0.75);
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Chain {
     /// Draws.
-    pub draws: Vec<Vec<f64>>,
+    pub(crate) draws: Vec<Vec<f64>>,
     /// Moves that failed.
-    pub failed: usize,
+    pub(crate) failed: usize,
 }
 
 /// Standard normal numbers (Box and Muller 1958).
@@ -39,19 +39,19 @@ pub(crate) struct Normals {
 
 impl Normals {
     /// Numbers of a stream.
-    pub fn new(seed: u64, stream: u64) -> Self {
+    pub(crate) fn new(seed: u64, stream: u64) -> Self {
         let mut rng = ChaCha8Rng::seed_from_u64(seed);
         rng.set_stream(stream);
         Self { rng, spare: None }
     }
 
     /// A number between 0 and 1, never either.
-    pub fn uniform(&mut self) -> f64 {
+    pub(crate) fn uniform(&mut self) -> f64 {
         ((self.rng.next_u64() >> 12) as f64 + 0.5) / (1_u64 << 52) as f64
     }
 
     /// The next one.
-    pub fn next(&mut self) -> f64 {
+    pub(crate) fn next(&mut self) -> f64 {
         if let Some(spare) = self.spare.take() {
             return spare;
         }

@@ -53,7 +53,7 @@ impl Kind {
     }
 
     /// Whether its extra scatter grows with the length of the member.
-    pub const fn grows(self) -> bool {
+    pub(crate) const fn grows(self) -> bool {
         matches!(self, Self::Camber | Self::Sweep | Self::Shortening)
     }
 }

@@ -105,7 +105,7 @@ impl Layout {
 }
 
 /// Camber and sweep bow; other kinds do not.
-pub const fn bow(kind: Kind) -> Option<usize> {
+pub(crate) const fn bow(kind: Kind) -> Option<usize> {
     match kind {
         Kind::Camber => Some(0),
         Kind::Sweep => Some(1),

@@ -27,7 +27,7 @@ mod ask;
 mod centred;
 mod chain;
 mod check;
-pub mod data;
+mod data;
 mod layout;
 mod learned;
 mod linear;

@@ -1,7 +1,7 @@
 //! Square roots of positive definite matrices, row after row.
 
 /// Lower triangle L with L·Lᵀ the matrix (n × n, row after row; Cholesky). None unless it is positive definite.
-pub fn cholesky(matrix: &[f64], n: usize) -> Option<Vec<f64>> {
+pub(crate) fn cholesky(matrix: &[f64], n: usize) -> Option<Vec<f64>> {
     let mut l = vec![0.0; n * n];
     for i in 0..n {
         for j in 0..=i {
@@ -21,7 +21,7 @@ pub fn cholesky(matrix: &[f64], n: usize) -> Option<Vec<f64>> {
 }
 
 /// Solves L·x = b in place.
-pub fn forward(l: &[f64], b: &mut [f64]) {
+pub(crate) fn forward(l: &[f64], b: &mut [f64]) {
     let n = b.len();
     for i in 0..n {
         let sum: f64 = (0..i).map(|k| l[i * n + k] * b[k]).sum();
@@ -30,7 +30,7 @@ pub fn forward(l: &[f64], b: &mut [f64]) {
 }
 
 /// Solves Lᵀ·x = b in place.
-pub fn backward(l: &[f64], b: &mut [f64]) {
+pub(crate) fn backward(l: &[f64], b: &mut [f64]) {
     let n = b.len();
     for i in (0..n).rev() {
         let sum: f64 = (i + 1..n).map(|k| l[k * n + i] * b[k]).sum();

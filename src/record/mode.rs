@@ -14,9 +14,9 @@ const STEP: f64 = 1e-4;
 #[derive(Debug, Clone)]
 pub(crate) struct Mode {
     /// The point.
-    pub z: Vec<f64>,
+    pub(crate) z: Vec<f64>,
     /// Root of the curvature, lower triangle.
-    pub root: Vec<f64>,
+    pub(crate) root: Vec<f64>,
 }
 
 /// Climbs from the middle of what was taken to be so before by damped Newton steps. None if there is no number anywhere.

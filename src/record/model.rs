@@ -18,25 +18,25 @@ const HALF_LN_TAU: f64 = 0.918_938_533_204_672_8;
 #[derive(Debug, Clone)]
 pub(crate) struct Datum {
     /// Piece.
-    pub piece: usize,
+    pub(crate) piece: usize,
     /// Cell: what shares an answer of the engine.
-    pub cell: usize,
+    pub(crate) cell: usize,
     /// Its key in the answer.
-    pub key: usize,
+    pub(crate) key: usize,
     /// Family.
-    pub family: usize,
+    pub(crate) family: usize,
     /// Kind.
-    pub kind: Kind,
+    pub(crate) kind: Kind,
     /// Length in metres if its scatter grows with it, else 1.
-    pub size: f64,
+    pub(crate) size: f64,
     /// What of a parabola of unit rise stands at its place.
-    pub shape: f64,
+    pub(crate) shape: f64,
     /// Reading, mm.
-    pub value_mm: f64,
+    pub(crate) value_mm: f64,
     /// Variance of measuring and of welding, mm².
-    pub known: f64,
+    pub(crate) known: f64,
     /// Deviation of the seams' own bias, mm.
-    pub seams: f64,
+    pub(crate) seams: f64,
 }
 
 /// What pieces of one member, procedure and line share.
@@ -53,7 +53,7 @@ pub struct Model {
     /// Places of the unknowns.
     pub layout: Layout,
     /// Answers of each member.
-    pub responses: Vec<Response>,
+    pub(crate) responses: Vec<Response>,
     pub(crate) cells: Vec<Cell>,
     pub(crate) data: Vec<Datum>,
     /// Readings of which the same is expected, as numbers of the data: what is computed once for all of them.
@@ -63,11 +63,11 @@ pub struct Model {
 
 /// What is expected of a reading, and how it scatters, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Expected {
+pub(crate) struct Expected {
     /// Its mean.
-    pub mean_mm: f64,
+    pub(crate) mean_mm: f64,
     /// Deviation of an ordinary reading.
-    pub sd_mm: f64,
+    pub(crate) sd_mm: f64,
 }
 
 /// Room to compute in.
@@ -243,19 +243,19 @@ impl Model {
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Law {
     pub log: f64,
-    pub along_mean: f64,
-    pub along_sd: f64,
+    along_mean: f64,
+    along_sd: f64,
     pub odd: f64,
 }
 
 impl Law {
     /// Of one residual.
-    pub fn of(residual: f64, sd: f64) -> Self {
+    pub(crate) fn of(residual: f64, sd: f64) -> Self {
         Self::of_all(std::iter::once(residual), sd)
     }
 
     /// Of several that scatter alike, added up.
-    pub fn of_all(residuals: impl Iterator<Item = f64>, sd: f64) -> Self {
+    fn of_all(residuals: impl Iterator<Item = f64>, sd: f64) -> Self {
         let (ln_plain, ln_odd) = ((1.0 - ODD_SHARE).ln(), (ODD_SHARE / ODD_WIDTH).ln());
         let narrower = 1.0 / (ODD_WIDTH * ODD_WIDTH);
         let mut sum = Self { log: 0.0, along_mean: 0.0, along_sd: 0.0, odd: 0.0 };
@@ -281,7 +281,7 @@ impl Law {
     }
 
     /// Chance of a residual below this.
-    pub fn below(residual: f64, sd: f64) -> f64 {
+    pub(crate) fn below(residual: f64, sd: f64) -> f64 {
         let normal = |t: f64| 0.5 * statrs::function::erf::erfc(-t / std::f64::consts::SQRT_2);
         let t = residual / sd;
         (1.0 - ODD_SHARE) * normal(t) + ODD_SHARE * normal(t / ODD_WIDTH)

@@ -2,10 +2,10 @@
 //! Gabry 2017, Statistics and Computing 27, 1413; the fit by Zhang and Stephens 2009, Technometrics 51, 316; memory).
 
 /// Shape of the tail above which weights are not trusted (Vehtari and others 2017).
-pub const TRUSTED: f64 = 0.7;
+pub(crate) const TRUSTED: f64 = 0.7;
 
 /// Smooths logs of weights in place, normalised to sum one as weights; gives the shape of their tail.
-pub fn smooth(log_weights: &mut [f64]) -> f64 {
+pub(crate) fn smooth(log_weights: &mut [f64]) -> f64 {
     let n = log_weights.len();
     let most = log_weights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     log_weights.iter_mut().for_each(|w| *w -= most);

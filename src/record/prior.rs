@@ -11,15 +11,15 @@ use weldbow_engine::prediction::uncertainty::{
 /// Place of the force.
 pub const FORCE: usize = 0;
 /// Place of the heat deduced from a leg.
-pub const HEAT: usize = 1;
+pub(crate) const HEAT: usize = 1;
 /// Place of the lateral arm.
 pub const ARM: usize = 2;
 /// Place of the fold.
-pub const FOLD: usize = 3;
+pub(crate) const FOLD: usize = 3;
 /// Place of the tilt.
-pub const TILT: usize = 4;
+pub(crate) const TILT: usize = 4;
 /// Place of what both seams welded from both sides share.
-pub const SECOND: usize = 5;
+pub(crate) const SECOND: usize = 5;
 
 /// Bias of a fold, as in the engine's list of inputs.
 const FOLD_BIAS: f64 = 0.30;
@@ -34,13 +34,13 @@ pub fn factor_sd() -> [f64; FACTORS] {
 }
 
 /// Standard deviation of the log of one seam's own factor, welded from both sides or not; what both share is a factor.
-pub fn own_seam_sd(both: bool) -> f64 {
+pub(crate) fn own_seam_sd(both: bool) -> f64 {
     if both { SEAM_BIAS_BOTH * (1.0 - SHARED).sqrt() } else { SEAM_BIAS }
 }
 
 /// Standard deviation of the mean bow of plates and assembly, mm a metre of member: a tenth of the L/1000 that members are
 /// usually held to (choice).
-pub const MEAN_BOW_MM_PER_M: f64 = 0.1;
+pub(crate) const MEAN_BOW_MM_PER_M: f64 = 0.1;
 
 /// A positive size that is known by its order of magnitude: median and deviation of its log.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -71,12 +71,12 @@ pub const fn scatter(kind: Kind) -> Size {
 }
 
 /// How far families lie apart in their bow, mm a metre (choice).
-pub const FAMILIES_APART: Size = Size { median: 0.1, log_sd: 0.8 };
+pub(crate) const FAMILIES_APART: Size = Size { median: 0.1, log_sd: 0.8 };
 /// How far procedures, or lines, lie apart in their force, relative (choice: a third of the bias of the force).
-pub const FORCES_APART: Size = Size { median: 0.05, log_sd: 0.7 };
+pub(crate) const FORCES_APART: Size = Size { median: 0.05, log_sd: 0.7 };
 
 /// Share of readings that are not what they seem: misread, knocked, mixed up (choice). Such a reading has a law
 /// [`ODD_WIDTH`] times as wide (contaminated normal: Box and Tiao 1968, Biometrika 55, 119; memory).
-pub const ODD_SHARE: f64 = 0.05;
+pub(crate) const ODD_SHARE: f64 = 0.05;
 /// How much wider an odd reading is than an ordinary one (choice).
-pub const ODD_WIDTH: f64 = 5.0;
+pub(crate) const ODD_WIDTH: f64 = 5.0;

@@ -25,7 +25,7 @@ const SLOPE_STEP: f64 = 0.02;
 /// Pieces drawn for the scatter of welding alone.
 const DRAWN: Draws = Draws { bias: 2, pieces: 128, seed: 1 };
 /// What a tape reads of a piece: bows, shortening and flanges.
-pub const TAPE: Wanted = Wanted {
+pub(crate) const TAPE: Wanted = Wanted {
     bows_alone: false,
     flanges: true,
     passes: false,
@@ -59,16 +59,16 @@ pub struct Response {
     /// Scatter of welding from piece to piece, for each key, mm.
     pub welding_sd_mm: Vec<f64>,
     /// What the seams' own bias is worth, for each key, mm.
-    pub seams_sd_mm: Vec<f64>,
+    pub(crate) seams_sd_mm: Vec<f64>,
     /// The answer as computed, for each key, mm.
-    pub nominal_mm: Vec<f64>,
+    pub(crate) nominal_mm: Vec<f64>,
 }
 
 /// A value with its slopes along the log of each factor.
-pub type Sloped = (f64, [f64; FACTORS]);
+pub(crate) type Sloped = (f64, [f64; FACTORS]);
 
 /// Reads the answers off a prediction.
-pub fn read(keys: &[Key], prediction: &Prediction) -> Vec<f64> {
+pub(crate) fn read(keys: &[Key], prediction: &Prediction) -> Vec<f64> {
     let at = |profile: &[[f64; 2]], x: f64| {
         let i = profile.partition_point(|p| p[0] < x).clamp(1, profile.len().max(2) - 1);
         match (profile.get(i - 1), profile.get(i)) {
@@ -96,7 +96,7 @@ pub fn read(keys: &[Key], prediction: &Prediction) -> Vec<f64> {
 }
 
 /// The job with its factors multiplied; None where it does not take them.
-pub fn with_factors(job: &Job, logs: &[f64; FACTORS]) -> Option<Job> {
+pub(crate) fn with_factors(job: &Job, logs: &[f64; FACTORS]) -> Option<Job> {
     let mut job = job.clone();
     multiply(&mut job, logs).ok().map(|()| job)
 }

@@ -28,7 +28,7 @@ impl Effort {
 
     /// Twice as long.
     #[must_use]
-    pub const fn longer(self) -> Self {
+    const fn longer(self) -> Self {
         Self { warm_up: 2 * self.warm_up, draws: 2 * self.draws, ..self }
     }
 }

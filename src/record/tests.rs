@@ -10,14 +10,14 @@ use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::{Job, predict_only};
 
 /// A demo job.
-pub fn job(name: &str) -> Job {
+pub(crate) fn job(name: &str) -> Job {
     let path = format!("{}/../../studies/jobs/{name}.toml", env!("CARGO_MANIFEST_DIR"));
     let file: JobFile = toml::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
     check(&file).unwrap()
 }
 
 /// A record of so many pieces without readings.
-pub fn named(count: usize) -> Record {
+pub(crate) fn named(count: usize) -> Record {
     let one = vec![String::new()];
     let piece = |i: usize| Piece {
         name: format!("P{}", i + 1),
@@ -39,15 +39,15 @@ pub fn named(count: usize) -> Record {
 
 /// What an invented shop is really like.
 #[derive(Debug, Clone)]
-pub struct Shop {
+pub(crate) struct Shop {
     /// Logs of the factors.
-    pub logs: [f64; FACTORS],
+    pub(crate) logs: [f64; FACTORS],
     /// Mean bow of plates and assembly by family, mm a metre: camber, sweep.
-    pub bows: Vec<[f64; 2]>,
+    pub(crate) bows: Vec<[f64; 2]>,
     /// Scatter by kind, mm a metre or mm.
-    pub scatter: [f64; 5],
+    pub(crate) scatter: [f64; 5],
     /// Jobs, one a family.
-    pub jobs: Vec<&'static str>,
+    pub(crate) jobs: Vec<&'static str>,
 }
 
 impl Default for Shop {
@@ -62,7 +62,7 @@ impl Default for Shop {
 }
 
 /// Pieces of such a shop, by the engine itself.
-pub fn invented(shop: &Shop, count: usize, seed: u64) -> Record {
+pub(crate) fn invented(shop: &Shop, count: usize, seed: u64) -> Record {
     let mut normals = Normals::new(seed, 0);
     let mut record = named(count);
     record.families = shop.jobs.iter().map(|j| (*j).to_owned()).collect();

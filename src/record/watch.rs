@@ -30,7 +30,7 @@ const NEAR: usize = 3;
 /// Changes of a name in a series from which on it says nothing of a shift (choice).
 const MOST_CHANGES: usize = 4;
 /// Fewest pieces that are watched.
-pub const FEWEST: usize = 6;
+const FEWEST: usize = 6;
 
 /// One piece on a chart.
 #[derive(Debug, Clone, PartialEq, Serialize)]

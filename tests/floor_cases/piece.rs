@@ -6,34 +6,34 @@ use std::path::{Path, PathBuf};
 use std::process::Output;
 use tempfile::TempDir;
 
-pub const RAFTER: &str = "studies/jobs/rafter.toml";
-pub const SHOP: &str = "studies/shop/shop.toml";
-pub const FRONT: [&str; 3] = ["measurements: 2", "delivery: ordinary", "readings: checked"];
+pub(crate) const RAFTER: &str = "studies/jobs/rafter.toml";
+pub(crate) const SHOP: &str = "studies/shop/shop.toml";
+pub(crate) const FRONT: [&str; 3] = ["measurements: 2", "delivery: ordinary", "readings: checked"];
 
-pub fn root() -> PathBuf {
+pub(crate) fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
 }
 
-pub fn weldbow(arguments: &[&str]) -> Output {
+pub(crate) fn weldbow(arguments: &[&str]) -> Output {
     let mut command = Command::cargo_bin("weldbow").unwrap();
     command.current_dir(root()).env("NO_COLOR", "1").args(arguments).output().unwrap()
 }
 
 /// Offsets at a place (m), mm.
-pub type Bow<'a> = &'a dyn Fn(f64) -> f64;
+pub(crate) type Bow<'a> = &'a dyn Fn(f64) -> f64;
 
-pub const STRAIGHT: Bow<'static> = &|_| 0.0;
+pub(crate) const STRAIGHT: Bow<'static> = &|_| 0.0;
 
-pub fn arc(rise: f64, length: f64) -> impl Fn(f64) -> f64 {
+pub(crate) fn arc(rise: f64, length: f64) -> impl Fn(f64) -> f64 {
     move |x| 4.0 * rise * x * (length - x) / (length * length)
 }
 
-pub fn kink(at: f64, mrad: f64, length: f64) -> impl Fn(f64) -> f64 {
+pub(crate) fn kink(at: f64, mrad: f64, length: f64) -> impl Fn(f64) -> f64 {
     move |x| mrad * if x < at { x * (length - at) / length } else { at * (length - x) / length }
 }
 
 /// A piece with its readings.
-pub struct Piece {
+pub(crate) struct Piece {
     pub job: String,
     pub front: Vec<&'static str>,
     /// First and last station, m.
@@ -43,7 +43,7 @@ pub struct Piece {
 }
 
 impl Piece {
-    pub fn of(job: &str, length: f64) -> Self {
+    pub(crate) fn of(job: &str, length: f64) -> Self {
         Self {
             job: job.to_owned(),
             front: FRONT.to_vec(),
@@ -53,11 +53,11 @@ impl Piece {
         }
     }
 
-    pub fn rafter() -> Self {
+    pub(crate) fn rafter() -> Self {
         Self::of(RAFTER, 9.0)
     }
 
-    pub fn asked(&self, camber: Bow<'_>, sweep: Bow<'_>, more: &[&str]) -> Output {
+    pub(crate) fn asked(&self, camber: Bow<'_>, sweep: Bow<'_>, more: &[&str]) -> Output {
         let folder = TempDir::new().unwrap();
         let mut text: String = self.front.iter().map(|note| format!("# {note}\n")).collect();
         text += &format!("{}\n", self.head);
@@ -77,21 +77,21 @@ impl Piece {
         weldbow(&[&own[..], more].concat())
     }
 
-    pub fn json(&self, camber: Bow<'_>, sweep: Bow<'_>, more: &[&str]) -> Value {
+    pub(crate) fn json(&self, camber: Bow<'_>, sweep: Bow<'_>, more: &[&str]) -> Value {
         let output = self.asked(camber, sweep, &[more, &["--json"]].concat());
         assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stderr));
         serde_json::from_slice(&output.stdout).unwrap()
     }
 
     /// What is printed, in one line.
-    pub fn text(&self, camber: Bow<'_>, sweep: Bow<'_>, more: &[&str]) -> String {
+    pub(crate) fn text(&self, camber: Bow<'_>, sweep: Bow<'_>, more: &[&str]) -> String {
         let output = self.asked(camber, sweep, more);
         assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stderr));
         flat(&output.stdout)
     }
 
     /// What is asked or refused; nothing may be planned.
-    pub fn refused(mut self, camber: Bow<'_>, sweep: Bow<'_>) -> String {
+    pub(crate) fn refused(mut self, camber: Bow<'_>, sweep: Bow<'_>) -> String {
         self.front.retain(|note| !note.starts_with("readings"));
         let output = self.asked(camber, sweep, &[]);
         assert_ne!(output.status.code(), Some(0), "{}", flat(&output.stdout));
@@ -99,35 +99,35 @@ impl Piece {
     }
 }
 
-pub fn flat(bytes: &[u8]) -> String {
+pub(crate) fn flat(bytes: &[u8]) -> String {
     let plain: String = String::from_utf8_lossy(bytes).replace(['│', '╰', '╭', '├', '─', '·'], " ");
     plain.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// A shop file made from the demo shop.
-pub fn shop(folder: &Path, change: impl Fn(String) -> String) -> String {
+pub(crate) fn shop(folder: &Path, change: impl Fn(String) -> String) -> String {
     let text = change(std::fs::read_to_string(root().join(SHOP)).unwrap());
     let path = folder.join("own-shop.toml");
     std::fs::write(&path, text).unwrap();
     path.to_str().unwrap().to_owned()
 }
 
-pub fn number(value: &Value) -> f64 {
+pub(crate) fn number(value: &Value) -> f64 {
     value.as_f64().unwrap_or_else(|| panic!("{value} is no number"))
 }
 
-pub fn numbers(value: &Value) -> Vec<f64> {
+pub(crate) fn numbers(value: &Value) -> Vec<f64> {
     value.as_array().unwrap().iter().map(number).collect()
 }
 
-pub fn works<'a>(answer: &'a Value, kind: &str) -> Vec<&'a Value> {
+pub(crate) fn works<'a>(answer: &'a Value, kind: &str) -> Vec<&'a Value> {
     let chosen = answer["plan"]["chosen"].as_array().unwrap();
     let steps = chosen.iter().flat_map(|c| c["way"]["steps"].as_array().unwrap());
     steps.filter_map(|s| s["work"].get(kind)).collect()
 }
 
 /// A key that takes the press away.
-pub fn without_press(folder: &Path) -> String {
+pub(crate) fn without_press(folder: &Path) -> String {
     shop(folder, |text| {
         let (before, rest) = text.split_once("[press]").unwrap();
         let (_, after) = rest.split_once("# Rollers").unwrap();

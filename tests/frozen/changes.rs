@@ -6,7 +6,7 @@ use std::fmt::Write;
 
 /// One result that is not what it was.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Change {
+pub(crate) struct Change {
     /// Names of the row.
     pub names: Names,
     /// Column.
@@ -21,11 +21,11 @@ pub struct Change {
 
 /// All of them, in the order of the new table.
 #[derive(Debug, Default)]
-pub struct Changes(pub Vec<Change>);
+pub(crate) struct Changes(pub Vec<Change>);
 
 impl Changes {
     /// Compares row by row and column by column, both by name.
-    pub fn between(old: &Table, new: &Table) -> Self {
+    pub(crate) fn between(old: &Table, new: &Table) -> Self {
         let largest = old.largest();
         let rows: BTreeMap<&str, &Vec<Cell>> =
             old.rows.iter().map(|(names, cells)| (names[0].as_str(), cells)).collect();
@@ -53,7 +53,7 @@ impl Changes {
     }
 
     /// Whether nothing differs.
-    pub fn is_empty(&self) -> bool {
+    pub(crate) fn is_empty(&self) -> bool {
         self.0.is_empty()
     }
 }
@@ -91,7 +91,7 @@ fn changed(old: Option<&Cell>, new: Option<&Cell>, floor: f64) -> Option<f64> {
 }
 
 /// How many rows differ, the worst by column, by member and by sequence, and the first ten rows.
-pub fn summary(name: &str, rows: usize, changes: &Changes) -> String {
+pub(crate) fn summary(name: &str, rows: usize, changes: &Changes) -> String {
     let by_row = grouped(changes, |change| change.names[0].clone());
     let mut text = format!("\n{name}: {} of {rows} rows differ\n", by_row.len());
     if changes.is_empty() {

@@ -7,7 +7,7 @@ use crate::table::{Results, Table, compare};
 use serde_json::Value;
 
 /// The shop of all choices and plans: every figure stated, so that no default of the program is frozen with it.
-pub const SHOP: &str = include_str!("shop.toml");
+pub(crate) const SHOP: &str = include_str!("shop.toml");
 
 const SEQUENCES: [&str; 4] =
     ["one side by procedure", "both sides in turn cold", "seams in turn cold", "one side from leg"];

@@ -13,10 +13,10 @@ use std::sync::{Mutex, PoisonError};
 use tempfile::TempDir;
 
 /// What the engine says, or why it says nothing.
-pub type Answer = Result<Value, String>;
+pub(crate) type Answer = Result<Value, String>;
 
 /// Answers of one command that takes many job files, in their order. A file that is refused costs its own answer only.
-pub fn many(arguments: &[&str], texts: &[&str]) -> Vec<Answer> {
+pub(crate) fn many(arguments: &[&str], texts: &[&str]) -> Vec<Answer> {
     let folder = Folder::new();
     let paths: Vec<PathBuf> =
         texts.iter().enumerate().map(|(at, text)| folder.file(&format!("{at}.toml"), text)).collect();
@@ -37,13 +37,13 @@ fn halved(arguments: &[&str], paths: &[PathBuf]) -> Vec<Answer> {
 }
 
 /// Answer of one command on files of its own.
-pub fn one(arguments: &[&str], files: &[(&str, &str)]) -> Answer {
+pub(crate) fn one(arguments: &[&str], files: &[(&str, &str)]) -> Answer {
     let folder = Folder::new();
     folder.ask(arguments, files)
 }
 
 /// Rows that a study leaves behind: its header and lines.
-pub fn study(text: &str, job: &str) -> Result<String, String> {
+pub(crate) fn study(text: &str, job: &str) -> Result<String, String> {
     let folder = Folder::new();
     let (study, _) = (folder.file("asked.toml", text), folder.file("job.toml", job));
     let output = run([OsString::from("study"), study.into(), "--out".into(), folder.path().into()]);
@@ -54,7 +54,7 @@ pub fn study(text: &str, job: &str) -> Result<String, String> {
 }
 
 /// Work on every item with as many threads as there are cores; results in the order of the items.
-pub fn on_all_cores<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
+pub(crate) fn on_all_cores<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
     let (next, done) = (AtomicUsize::new(0), Mutex::new(Vec::new()));
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
     std::thread::scope(|scope| {

@@ -6,7 +6,7 @@ use crate::welds::{SEQUENCES, welds};
 use std::fmt::Write;
 
 /// A job file with its name and classes.
-pub struct Job {
+pub(crate) struct Job {
     /// Name of its row.
     pub name: String,
     /// Kind of member.
@@ -21,7 +21,7 @@ pub struct Job {
 
 /// What beside member and welds a job may have.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub enum Beside {
+pub(crate) enum Beside {
     /// Wanted camber, limits, factors, now and then.
     Constraints,
     /// Loads on the welds too.
@@ -29,12 +29,12 @@ pub enum Beside {
 }
 
 /// So many jobs: every kind of member with every kind of sequence in turn.
-pub fn jobs(seed: u64, letter: char, count: usize, beside: Beside) -> Vec<Job> {
+pub(crate) fn jobs(seed: u64, letter: char, count: usize, beside: Beside) -> Vec<Job> {
     some(seed, letter, count, beside, &SHAPES, &SEQUENCES)
 }
 
 /// So many jobs of some kinds.
-pub fn some(
+pub(crate) fn some(
     seed: u64,
     letter: char,
     count: usize,

@@ -4,11 +4,11 @@ use crate::stream::Stream;
 use std::fmt::Write;
 
 /// Kinds of member.
-pub const SHAPES: [&str; 9] =
+pub(crate) const SHAPES: [&str; 9] =
     ["level", "tapered", "kinked", "stepped flanges", "spliced web", "light", "deep", "column", "us"];
 
 /// A member with the sizes that welds need to know.
-pub struct Member {
+pub(crate) struct Member {
     /// One of [`SHAPES`].
     pub shape: &'static str,
     /// Length, mm.
@@ -22,12 +22,12 @@ pub struct Member {
 }
 
 /// A length as a job writes it.
-pub fn mm(value: f64) -> String {
+pub(crate) fn mm(value: f64) -> String {
     format!("\"{value} mm\"")
 }
 
 /// A random member of a kind.
-pub fn member(stream: &mut Stream, shape: &'static str) -> Member {
+pub(crate) fn member(stream: &mut Stream, shape: &'static str) -> Member {
     if shape == "us" { american(stream) } else { metric(stream, shape) }
 }
 

@@ -160,16 +160,16 @@ fn verdicts(r: &mut Results, value: &Value) {
 }
 
 /// A list in an answer; empty if there is none.
-pub fn list<'a>(value: &'a Value, place: &str) -> &'a [Value] {
+pub(crate) fn list<'a>(value: &'a Value, place: &str) -> &'a [Value] {
     value.pointer(place).and_then(Value::as_array).map_or(&[], Vec::as_slice)
 }
 
 /// A number in an answer.
-pub fn number(value: &Value, place: &str) -> Option<f64> {
+pub(crate) fn number(value: &Value, place: &str) -> Option<f64> {
     value.pointer(place).and_then(Value::as_f64)
 }
 
 /// Sum of a number over a list.
-pub fn sum(all: &[Value], place: &str) -> f64 {
+pub(crate) fn sum(all: &[Value], place: &str) -> f64 {
     all.iter().filter_map(|value| number(value, place)).sum()
 }

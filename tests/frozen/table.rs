@@ -9,16 +9,16 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 /// Largest relative change of a number that is none: kept numbers have ten digits, so they are off by 5e-10 at most.
-pub const RELATIVE: f64 = 1e-9;
+pub(crate) const RELATIVE: f64 = 1e-9;
 
 /// Least change that counts, over the largest size in its column. Results that are zero in theory are differences of sums
 /// that are no larger than a column's largest by more than a factor of some tens, each rounded at 1e-16 some hundred times:
 /// 1e-13 of the largest is noise, and ten times that is taken.
-pub const FLOOR: f64 = 1e-12;
+pub(crate) const FLOOR: f64 = 1e-12;
 
 /// One result.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Cell {
+pub(crate) enum Cell {
     /// A number.
     Number(f64),
     /// A word; empty if there is no such result.
@@ -26,11 +26,11 @@ pub enum Cell {
 }
 
 /// Names of a row: the case, the kind of member, the kind of sequence.
-pub type Names = [String; 3];
+pub(crate) type Names = [String; 3];
 
 /// A table, its rows by name.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Table {
+pub(crate) struct Table {
     /// Names of the columns after the three names of a row.
     pub columns: Vec<String>,
     /// Rows.
@@ -39,22 +39,22 @@ pub struct Table {
 
 /// One row under way: results by the name of their column.
 #[derive(Default)]
-pub struct Results(Vec<(String, Cell)>);
+pub(crate) struct Results(Vec<(String, Cell)>);
 
 impl Results {
     /// A number, or nothing if it is not there or no number.
-    pub fn number(&mut self, column: &str, value: impl Into<Option<f64>>) {
+    pub(crate) fn number(&mut self, column: &str, value: impl Into<Option<f64>>) {
         let value = value.into().filter(|value| value.is_finite());
         self.0.push((column.to_owned(), value.map_or_else(|| Cell::Word(String::new()), Cell::Number)));
     }
 
     /// A word; commas would end its column.
-    pub fn word(&mut self, column: &str, word: impl AsRef<str>) {
+    pub(crate) fn word(&mut self, column: &str, word: impl AsRef<str>) {
         self.0.push((column.to_owned(), Cell::Word(word.as_ref().replace([',', '\n'], ";"))));
     }
 
     /// What the JSON holds at a place such as `/camber/max_mm`: a number, a word, or nothing.
-    pub fn take(&mut self, column: &str, answer: &Value, place: &str) {
+    pub(crate) fn take(&mut self, column: &str, answer: &Value, place: &str) {
         match answer.pointer(place) {
             Some(Value::String(word)) => self.word(column, word),
             Some(Value::Bool(is)) => self.word(column, is.to_string()),
@@ -65,7 +65,7 @@ impl Results {
 
 impl Table {
     /// Adds a row; columns it is the first to have come last.
-    pub fn push(&mut self, names: [&str; 3], results: Results) {
+    pub(crate) fn push(&mut self, names: [&str; 3], results: Results) {
         let mut cells = vec![Cell::Word(String::new()); self.columns.len()];
         for (column, cell) in results.0 {
             let at = self.columns.iter().position(|known| *known == column).unwrap_or_else(|| {
@@ -79,7 +79,7 @@ impl Table {
     }
 
     /// The text that is kept.
-    pub fn text(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         let mut text = format!("case,member,sequence,{}\n", self.columns.join(","));
         for (names, cells) in &self.rows {
             let width = self.columns.len();
@@ -91,7 +91,7 @@ impl Table {
     }
 
     /// The table of a text that [`Self::text`] made.
-    pub fn of(text: &str) -> Self {
+    pub(crate) fn of(text: &str) -> Self {
         let mut lines = text.lines();
         let columns = lines.next().unwrap_or_default().split(',').skip(3).map(str::to_owned).collect();
         let cell = |word: &str| word.parse().map_or_else(|_| Cell::Word(word.to_owned()), Cell::Number);
@@ -104,7 +104,7 @@ impl Table {
     }
 
     /// Largest size in each column.
-    pub fn largest(&self) -> BTreeMap<&str, f64> {
+    pub(crate) fn largest(&self) -> BTreeMap<&str, f64> {
         let size = |at: usize| {
             let cells = self.rows.iter().filter_map(|(_, cells)| cells.get(at));
             cells
@@ -130,7 +130,7 @@ fn written(cell: &Cell) -> String {
 
 /// Fails unless the table is the one kept under that name; with `UPDATE_FROZEN` keeps it instead. Either way says what
 /// changed.
-pub fn compare(name: &str, table: &Table) {
+pub(crate) fn compare(name: &str, table: &Table) {
     let path = folder().join(format!("{name}.csv"));
     let kept = Table::of(&read_to_string(&path).unwrap_or_default());
     let changes = Changes::between(&kept, table);

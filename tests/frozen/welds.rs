@@ -5,7 +5,7 @@ use crate::stream::Stream;
 use std::fmt::Write;
 
 /// Kinds of sequence.
-pub const SEQUENCES: [&str; 22] = [
+pub(crate) const SEQUENCES: [&str; 22] = [
     "one side",
     "one side by procedure",
     "one side from leg",
@@ -45,7 +45,7 @@ struct Pass {
 }
 
 /// Passes and orders of a kind, as text.
-pub fn welds(stream: &mut Stream, member: &Member, sequence: &str) -> String {
+pub(crate) fn welds(stream: &mut Stream, member: &Member, sequence: &str) -> String {
     let passes = passes(stream, member, sequence);
     let mut text = String::new();
     if sequence.contains("procedure") {

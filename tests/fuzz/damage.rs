@@ -36,11 +36,11 @@ const NUMBERS: [&str; 12] =
 
 /// xorshift64*: cheap, and the same on every machine (Vigna, 2016; constants: memory, sure).
 #[derive(Debug, Clone)]
-pub struct Dice(u64);
+pub(crate) struct Dice(u64);
 
 impl Dice {
     /// Of one case of one run.
-    pub fn new(seed: u64, case: u64) -> Self {
+    pub(crate) fn new(seed: u64, case: u64) -> Self {
         let mixed = seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) ^ case.wrapping_mul(0xD1B5_4A32_D192_ED03);
         let mut dice = Self(mixed | 1);
         for _ in 0..4 {
@@ -57,22 +57,22 @@ impl Dice {
     }
 
     /// A whole number below another.
-    pub fn below(&mut self, most: usize) -> usize {
+    pub(crate) fn below(&mut self, most: usize) -> usize {
         (self.next() % most.max(1) as u64) as usize
     }
 
     /// Between 0 and 1.
-    pub fn part(&mut self) -> f64 {
+    pub(crate) fn part(&mut self) -> f64 {
         self.next() as f64 / (u64::MAX >> 1) as f64
     }
 
     /// One of several.
-    pub fn one<T: Copy>(&mut self, of: &[T]) -> T {
+    pub(crate) fn one<T: Copy>(&mut self, of: &[T]) -> T {
         of[self.below(of.len())]
     }
 
     /// The text with its numbers changed, broken, or both.
-    pub fn damaged(&mut self, text: &str) -> String {
+    pub(crate) fn damaged(&mut self, text: &str) -> String {
         match self.below(10) {
             0..=5 => self.renumbered(text, 4),
             6..=8 => self.broken(text),
@@ -84,7 +84,7 @@ impl Dice {
     }
 
     /// The text with up to so many of its numbers replaced: mostly by likely ones, sometimes by what none can be.
-    pub fn renumbered(&mut self, text: &str, most: usize) -> String {
+    pub(crate) fn renumbered(&mut self, text: &str, most: usize) -> String {
         let mut text = text.to_owned();
         for _ in 0..=self.below(most) {
             let places = numbers(&text);

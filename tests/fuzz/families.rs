@@ -19,10 +19,10 @@ use weldbow::study::{Cell, Study};
 use weldbow::units::System;
 
 /// Follows one damaged input; whether it was taken, or what is wrong.
-pub type Family = fn(&mut Dice) -> Result<bool, String>;
+pub(crate) type Family = fn(&mut Dice) -> Result<bool, String>;
 
 /// Every kind, with its name and how many cases a run of the usual tests follows.
-pub const FAMILIES: [(&str, Family, u64); 6] = [
+pub(crate) const FAMILIES: [(&str, Family, u64); 6] = [
     ("jobs", jobs, 600),
     ("studies", studies, 400),
     ("shops", shops, 150),
@@ -32,7 +32,7 @@ pub const FAMILIES: [(&str, Family, u64); 6] = [
 ];
 
 /// Jobs that are damaged.
-pub const JOBS: [&str; 7] = [
+pub(crate) const JOBS: [&str; 7] = [
     STARTER,
     STARTER_US,
     include_str!("../../studies/jobs/rafter.toml"),

@@ -15,7 +15,7 @@ const LARGEST: [(&str, f64); 6] =
 const LARGEST_OF_ALL: f64 = 1e15;
 
 /// Numbers of a value that are not finite or absurd, with their path; what stands below one of `but` is not looked at.
-pub fn absurd<T: Serialize>(value: &T, but: &[&str]) -> Vec<String> {
+pub(crate) fn absurd<T: Serialize>(value: &T, but: &[&str]) -> Vec<String> {
     let mut finder =
         Finder { path: Vec::new(), found: Vec::new(), but: but.iter().map(|s| (*s).to_owned()).collect() };
     if let Err(error) = value.serialize(&mut finder) {

@@ -10,7 +10,7 @@ const ENOUGH: usize = 5;
 
 /// What to run.
 #[derive(Debug, Clone, Copy)]
-pub struct Hunt {
+pub(crate) struct Hunt {
     /// Of all cases.
     pub seed: u64,
     /// First case.
@@ -23,7 +23,7 @@ pub struct Hunt {
 
 /// What a family brought.
 #[derive(Debug, Default)]
-pub struct Catch {
+pub(crate) struct Catch {
     /// Cases followed.
     pub tried: u64,
     /// Of these, taken by the reader and followed to their results.
@@ -35,7 +35,7 @@ pub struct Catch {
 }
 
 /// Follows the cases of a family.
-pub fn hunt(family: Family, what: Hunt) -> Catch {
+pub(crate) fn hunt(family: Family, what: Hunt) -> Catch {
     let started = Instant::now();
     let end = what.seconds.map(|s| started + Duration::from_secs_f64(s));
     let mut all = Catch::default();
@@ -60,7 +60,7 @@ pub fn hunt(family: Family, what: Hunt) -> Catch {
 
 impl Catch {
     /// In one line.
-    pub fn said(&self, name: &str, seed: u64) -> String {
+    pub(crate) fn said(&self, name: &str, seed: u64) -> String {
         format!(
             "{name}: {} cases of seed {seed}, {} taken, in {:.1} s, the slowest in {:.2} s, {} failures",
             self.tried,

@@ -6,7 +6,7 @@ use weldbow::prediction::Job;
 use weldbow::welding::fillet::leg_of_deposit_mm;
 
 /// Whether sizes are positive and finite, and pieces lie end to end.
-pub fn sound_job(job: &Job) -> Result<(), String> {
+pub(crate) fn sound_job(job: &Job) -> Result<(), String> {
     let m = &job.member;
     let mut sizes =
         vec![m.length_mm, m.steel.yield_mpa, m.steel.tensile_mpa, m.steel.e_mpa, job.head_limit_deg];

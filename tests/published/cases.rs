@@ -9,7 +9,7 @@ use std::path::Path;
 /// How an expected value is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
-pub enum Trust {
+pub(crate) enum Trust {
     /// Read where `source` says, or in a work that repeats it.
     Read,
     /// Read in works that repeat it, not in the source.
@@ -29,7 +29,7 @@ pub enum Trust {
 /// Allowed gap: `absolute` plus `relative` times the size of the expected value.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Tolerance {
+pub(crate) struct Tolerance {
     #[serde(default)]
     pub absolute: f64,
     #[serde(default)]
@@ -40,7 +40,7 @@ pub struct Tolerance {
 
 /// One expected value; `G` is what it depends on.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Case<G> {
+pub(crate) struct Case<G> {
     pub quantity: String,
     pub given: G,
     pub expected: f64,
@@ -74,7 +74,7 @@ struct Row<G> {
 
 /// Every row of `reference-cases/<name>.toml`, each source led by the title of the sheet.
 #[expect(clippy::panic, reason = "a sheet that cannot be read has to stop its test")]
-pub fn load<G: DeserializeOwned>(name: &str) -> Vec<Case<G>> {
+pub(crate) fn load<G: DeserializeOwned>(name: &str) -> Vec<Case<G>> {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("reference-cases").join(format!("{name}.toml"));
     let text = fs::read_to_string(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
     parse(&text).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
@@ -108,7 +108,7 @@ fn parse<G: DeserializeOwned>(text: &str) -> Result<Vec<Case<G>>, String> {
 
 impl<G> Case<G> {
     /// What is wrong with `got`, if it is further from the expected value than allowed or not a number.
-    pub fn complaint(&self, got: f64) -> Option<String> {
+    pub(crate) fn complaint(&self, got: f64) -> Option<String> {
         let allowed = self.tolerance.absolute + self.tolerance.relative * self.expected.abs();
         let gap = (got - self.expected).abs();
         if gap <= allowed {
@@ -128,7 +128,7 @@ impl<G> Case<G> {
 }
 
 /// Compares every row of that quantity, and fails with all complaints at once, or if there is no such row.
-pub fn check<G: DeserializeOwned>(name: &str, quantity: &str, crate_gives: impl Fn(&G) -> f64) {
+pub(crate) fn check<G: DeserializeOwned>(name: &str, quantity: &str, crate_gives: impl Fn(&G) -> f64) {
     let mut cases = load::<G>(name);
     cases.retain(|case| case.quantity == quantity);
     assert!(!cases.is_empty(), "{name}: no case of {quantity}");
@@ -137,7 +137,7 @@ pub fn check<G: DeserializeOwned>(name: &str, quantity: &str, crate_gives: impl 
 }
 
 /// Fails if the sheet holds a quantity that is not in the list of those checked.
-pub fn all_checked<G: DeserializeOwned>(name: &str, checked: &[&str]) {
+pub(crate) fn all_checked<G: DeserializeOwned>(name: &str, checked: &[&str]) {
     let held: BTreeSet<String> = load::<G>(name).into_iter().map(|case| case.quantity).collect();
     let checked: BTreeSet<String> = checked.iter().map(|q| (*q).to_owned()).collect();
     assert_eq!(held, checked, "{name}: quantities held and quantities checked differ");
@@ -196,7 +196,7 @@ fn a_sheet_with_a_gap_in_its_records_is_refused() {
 }
 
 /// The whole content of a file of `reference-cases` that has a shape of its own, by its path there.
-pub fn document<T: DeserializeOwned>(file: &str) -> T {
+pub(crate) fn document<T: DeserializeOwned>(file: &str) -> T {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("reference-cases").join(file);
     let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
     toml::from_str(&text).unwrap_or_else(|error| panic!("{}: {error}", path.display()))

@@ -11,7 +11,7 @@ const REL: f64 = 5e-7;
 /// One worked limit. `side` is the side of a wanted camber.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Row {
+pub(crate) struct Row {
     set: String,
     clause: String,
     quantity: String,
@@ -72,12 +72,12 @@ impl Row {
 }
 
 /// A member of which only the sizes that limits look at are of interest.
-pub fn facts(length_mm: f64, flange_width_mm: f64, wanted_camber_mm: f64, units: System) -> Facts {
+pub(crate) fn facts(length_mm: f64, flange_width_mm: f64, wanted_camber_mm: f64, units: System) -> Facts {
     Facts { length_mm, flange_width_mm, wanted_camber_mm, units, ..Facts::USUAL }
 }
 
 /// The one limit of a set on a quantity that applies to a member.
-pub fn the_limit(set: &str, quantity: &str, facts: &Facts) -> &'static Limit {
+pub(crate) fn the_limit(set: &str, quantity: &str, facts: &Facts) -> &'static Limit {
     let quantity = Quantity::ALL
         .into_iter()
         .find(|known| serde_json::to_value(known).unwrap() == quantity)
@@ -90,13 +90,13 @@ pub fn the_limit(set: &str, quantity: &str, facts: &Facts) -> &'static Limit {
 }
 
 /// Fails unless the two sizes (mm) agree.
-pub fn same(found_mm: f64, printed_mm: f64, place: &str) {
+pub(crate) fn same(found_mm: f64, printed_mm: f64, place: &str) {
     let near = (found_mm - printed_mm).abs() <= REL * printed_mm.abs();
     assert!(near, "{place}: found {found_mm} mm, printed {printed_mm} mm");
 }
 
 /// Checks every `[[limit]]` of a file: its size, its clause and how it is known.
-pub fn check(file: &str) {
+pub(crate) fn check(file: &str) {
     for row in cases::document::<File>(file).limit {
         let facts = row.facts();
         let limit = the_limit(&row.set, &row.quantity, &facts);
@@ -113,7 +113,7 @@ pub fn check(file: &str) {
 }
 
 /// How a row is known, as the files write it.
-pub fn trust(known: &str) -> Trust {
+pub(crate) fn trust(known: &str) -> Trust {
     match known {
         "read" => Trust::Read,
         "second hand" => Trust::SecondHand,

@@ -26,7 +26,7 @@ struct Given {
 }
 
 /// Flanges 200 × 10, web 600 × 6, 345 MPa, E = 200 000 MPa.
-pub fn section_a(length_mm: f64) -> Member {
+pub(crate) fn section_a(length_mm: f64) -> Member {
     let mut m = support::prismatic(length_mm, (600.0, 6.0), (200.0, 10.0), (200.0, 10.0));
     (m.steel.yield_mpa, m.steel.e_mpa) = (345.0, 200e3);
     m

@@ -6,7 +6,7 @@ use syn::{Attribute, File, ImplItem, Item, ItemUse, Macro, Path, UseTree, Visibi
 
 /// A path that a file uses, as its names in order, and the line where it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Used {
+pub(crate) struct Used {
     pub line: usize,
     pub names: Vec<String>,
     /// The name under which the file hands it on (`pub use`); `*` for all names of a module.
@@ -15,7 +15,7 @@ pub struct Used {
 
 impl Used {
     /// Whether the path begins with these names.
-    pub fn begins_with(&self, names: &[&str]) -> bool {
+    pub(crate) fn begins_with(&self, names: &[&str]) -> bool {
         self.names.len() >= names.len() && self.names.iter().zip(names).all(|(a, b)| a == b)
     }
 }
@@ -24,7 +24,7 @@ impl Used {
 ///
 /// # Errors
 /// If the text is not Rust.
-pub fn uses(text: &str) -> syn::Result<Vec<Used>> {
+pub(crate) fn uses(text: &str) -> syn::Result<Vec<Used>> {
     let file: File = syn::parse_file(text)?;
     let mut finder = Finder { found: Vec::new(), hands_on: false };
     finder.visit_file(&file);

@@ -3,7 +3,7 @@
 #![allow(missing_docs)]
 
 /// Constants of a law by least squares of the logarithms, by steps of Gauss and Newton.
-pub fn fitted<const N: usize, R: Copy>(
+pub(crate) fn fitted<const N: usize, R: Copy>(
     start: [f64; N],
     rows: &[R],
     off: impl Fn(&[f64; N], R) -> f64,

@@ -10,7 +10,7 @@ use weldbow::chart::{Picture, png};
 const COORDINATE: f64 = 2.0;
 
 /// Compares pictures with the kept ones, or keeps them.
-pub fn hold(pictures: impl IntoIterator<Item = (String, Picture)>) {
+pub(crate) fn hold(pictures: impl IntoIterator<Item = (String, Picture)>) {
     let update = std::env::var_os("UPDATE_PLOTS").is_some();
     let mut changed = Vec::new();
     for (name, picture) in pictures {
@@ -26,7 +26,7 @@ pub fn hold(pictures: impl IntoIterator<Item = (String, Picture)>) {
 }
 
 /// Same text; numbers inside tags may differ by a rounding, labels may not.
-pub fn alike(kept: &str, drawn: &str) -> bool {
+pub(crate) fn alike(kept: &str, drawn: &str) -> bool {
     let (a, b) = (pieces(kept), pieces(drawn));
     a.len() == b.len()
         && a.iter().zip(&b).all(|((inside, x), (_, y))| {

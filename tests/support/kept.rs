@@ -7,14 +7,14 @@ use std::fs::{read_dir, read_to_string, write};
 use std::path::{Path, PathBuf};
 
 /// A folder of wrong files under `tests/`.
-pub fn folder(name: &str) -> PathBuf {
+pub(crate) fn folder(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(name)
 }
 
 /// Runs the program on every file of these endings in a folder, and compares what it says with the text kept beside it; it
 /// must end with status 1, print no result, and name the file at fault (`fault` of the file) with its line, and what is wanted.
 /// `UPDATE_MESSAGES` keeps them anew.
-pub fn every_message_is_the_one_kept(
+pub(crate) fn every_message_is_the_one_kept(
     name: &str,
     endings: &[&str],
     least: usize,

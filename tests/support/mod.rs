@@ -11,11 +11,11 @@ use weldbow::tolerance::{Set, Use};
 use weldbow::units::System;
 use weldbow::welding::{FlangeFit, HeatSource, Pass, Side, Wait, WeldingOrder, fillet};
 
-pub fn web(to_mm: f64, thickness_mm: f64) -> Vec<WebPiece> {
+pub(crate) fn web(to_mm: f64, thickness_mm: f64) -> Vec<WebPiece> {
     vec![WebPiece { from_mm: 0.0, to_mm, thickness_mm, splice: None, comes: Delivered::STRAIGHT }]
 }
 
-pub fn flange(to_mm: f64, width_mm: f64, thickness_mm: f64) -> Vec<FlangePiece> {
+pub(crate) fn flange(to_mm: f64, width_mm: f64, thickness_mm: f64) -> Vec<FlangePiece> {
     vec![FlangePiece {
         from_mm: 0.0,
         to_mm,
@@ -27,7 +27,7 @@ pub fn flange(to_mm: f64, width_mm: f64, thickness_mm: f64) -> Vec<FlangePiece> 
 }
 
 /// A prismatic I: web d × t_w, flanges (b, t).
-pub fn prismatic(length_mm: f64, web_mm: (f64, f64), outer: (f64, f64), inner: (f64, f64)) -> Member {
+pub(crate) fn prismatic(length_mm: f64, web_mm: (f64, f64), outer: (f64, f64), inner: (f64, f64)) -> Member {
     Member {
         length_mm,
         depth: Profile::level(length_mm, web_mm.0),
@@ -39,7 +39,14 @@ pub fn prismatic(length_mm: f64, web_mm: (f64, f64), outer: (f64, f64), inner: (
 }
 
 /// A full-length pass with a stated net heat.
-pub fn pass(member: &Member, seam: Seam, side: Side, order: u32, leg_mm: f64, heat_j_per_mm: f64) -> Pass {
+pub(crate) fn pass(
+    member: &Member,
+    seam: Seam,
+    side: Side,
+    order: u32,
+    leg_mm: f64,
+    heat_j_per_mm: f64,
+) -> Pass {
     Pass {
         seam,
         side,
@@ -58,11 +65,11 @@ pub fn pass(member: &Member, seam: Seam, side: Side, order: u32, leg_mm: f64, he
     }
 }
 
-pub fn order(number: u32, wait: Wait) -> WeldingOrder {
+pub(crate) fn order(number: u32, wait: Wait) -> WeldingOrder {
     WeldingOrder { number, joined: Parts::ALL, wait, fit: FlangeFit::Straight }
 }
 
-pub fn job(member: Member, passes: Vec<Pass>) -> Job {
+pub(crate) fn job(member: Member, passes: Vec<Pass>) -> Job {
     let mut numbers: Vec<u32> = passes.iter().map(|p| p.order).collect();
     numbers.sort_unstable();
     numbers.dedup();
@@ -94,7 +101,7 @@ pub fn job(member: Member, passes: Vec<Pass>) -> Job {
 }
 
 /// The invented rafter R2: 9 m, 400 → 760 mm, three flange pieces, both seams at once from the near side.
-pub fn rafter() -> Job {
+pub(crate) fn rafter() -> Job {
     let splice =
         Splice { preparation: Preparation::SingleV, gap_mm: 2.0, heat_j_per_mm: None, made: Made::Before };
     let member = Member {
@@ -127,7 +134,7 @@ pub fn rafter() -> Job {
 }
 
 /// A press of two rams for members of a riding arena's frames; 8 m supports at most.
-pub fn press() -> weldbow::straighten::plan::Press {
+pub(crate) fn press() -> weldbow::straighten::plan::Press {
     weldbow::straighten::plan::Press {
         spans_mm: (3000.0, 8000.0),
         most_n: 400e3,
@@ -147,7 +154,7 @@ pub fn press() -> weldbow::straighten::plan::Press {
 }
 
 /// A bow of even curvature at stations a metre apart, or nearly.
-pub fn arc(length_mm: f64, bow_mm: f64) -> (Vec<f64>, Vec<f64>) {
+pub(crate) fn arc(length_mm: f64, bow_mm: f64) -> (Vec<f64>, Vec<f64>) {
     let x: Vec<f64> = (0..=16).map(|i| length_mm * f64::from(i) / 16.0).collect();
     let y = x.iter().map(|x| 4.0 * bow_mm * x * (length_mm - x) / (length_mm * length_mm)).collect();
     (x, y)

@@ -18,23 +18,23 @@ const SHORT: [(f64, f64); 5] = [(200.0, 0.901), (248.0, 0.935), (300.0, 0.957), 
 
 /// A row, its cells in the order of the table.
 #[derive(Clone)]
-pub struct Row {
+pub(crate) struct Row {
     cells: Vec<String>,
 }
 
 /// Every row of the table.
-pub fn table() -> Vec<Row> {
+pub(crate) fn table() -> Vec<Row> {
     let lines = TABLE.lines().filter(|line| !line.starts_with('#')).skip(1);
     lines.map(Row::of).collect()
 }
 
 /// A cup of a joint of that length as if it were 600 mm long.
-pub fn as_if_long(cup: f64, length_mm: f64) -> f64 {
+pub(crate) fn as_if_long(cup: f64, length_mm: f64) -> f64 {
     cup / SHORT.iter().find(|s| s.0 >= length_mm).map_or(1.0, |s| s.1)
 }
 
 /// The joint of a 6 mm web that the laws were fitted to, of that flange and heat.
-pub fn fitted_like(table: &[Row], flange: f64, heat: f64) -> &Row {
+pub(crate) fn fitted_like(table: &[Row], flange: f64, heat: f64) -> &Row {
     let same = |a: f64, b: f64| (a - b).abs() < 1e-9;
     let is = |r: &&Row| r.fitted() && same(r.web(), 6.0) && same(r.flange(), flange) && same(r.heat(), heat);
     table.iter().find(is).unwrap_or_else(|| panic!("no joint of {flange} mm, {heat} J/mm"))
@@ -48,23 +48,23 @@ impl Row {
     }
 
     /// A joint that is not in the table: 300 mm of a web and legs of 6 mm.
-    pub fn usual(laid: &str, heat: f64, flange: f64) -> Self {
+    pub(crate) fn usual(laid: &str, heat: f64, flange: f64) -> Self {
         Self::of(&format!("{laid},{heat},12,300,{flange},6,6,one piece,none,355,none,no,0,0,0"))
     }
 
-    pub fn foot_is(self, word: &str) -> Self {
+    pub(crate) fn foot_is(self, word: &str) -> Self {
         self.with(7, word)
     }
 
-    pub fn tacked_at(self, word: &str) -> Self {
+    pub(crate) fn tacked_at(self, word: &str) -> Self {
         self.with(8, word)
     }
 
-    pub fn changed(self, word: &str) -> Self {
+    pub(crate) fn changed(self, word: &str) -> Self {
         self.with(10, word)
     }
 
-    pub fn long(self, length_mm: &str) -> Self {
+    pub(crate) fn long(self, length_mm: &str) -> Self {
         self.with(3, length_mm)
     }
 
@@ -77,62 +77,62 @@ impl Row {
         self.cells[k].parse().unwrap_or_else(|_| panic!("{} in column {k}", self.cells[k]))
     }
 
-    pub fn laid(&self) -> &str {
+    pub(crate) fn laid(&self) -> &str {
         &self.cells[0]
     }
-    pub fn heat(&self) -> f64 {
+    pub(crate) fn heat(&self) -> f64 {
         self.number(1)
     }
-    pub fn speed(&self) -> f64 {
+    pub(crate) fn speed(&self) -> f64 {
         self.number(2)
     }
-    pub fn length(&self) -> f64 {
+    pub(crate) fn length(&self) -> f64 {
         self.number(3)
     }
-    pub fn flange(&self) -> f64 {
+    pub(crate) fn flange(&self) -> f64 {
         self.number(4)
     }
-    pub fn web(&self) -> f64 {
+    pub(crate) fn web(&self) -> f64 {
         self.number(5)
     }
-    pub fn leg(&self) -> f64 {
+    pub(crate) fn leg(&self) -> f64 {
         self.number(6)
     }
-    pub fn foot(&self) -> &str {
+    pub(crate) fn foot(&self) -> &str {
         &self.cells[7]
     }
-    pub fn tacks(&self) -> &str {
+    pub(crate) fn tacks(&self) -> &str {
         &self.cells[8]
     }
-    pub fn tacked(&self) -> bool {
+    pub(crate) fn tacked(&self) -> bool {
         self.tacks() != "none"
     }
-    pub fn yield_mpa(&self) -> f64 {
+    pub(crate) fn yield_mpa(&self) -> f64 {
         self.number(9)
     }
-    pub fn change(&self) -> &str {
+    pub(crate) fn change(&self) -> &str {
         &self.cells[10]
     }
-    pub fn fitted(&self) -> bool {
+    pub(crate) fn fitted(&self) -> bool {
         self.cells[11] == "yes"
     }
     /// As the table has it, mrad.
-    pub fn cup(&self) -> f64 {
+    pub(crate) fn cup(&self) -> f64 {
         self.number(12)
     }
     /// As if the joint were 600 mm long, mrad.
-    pub fn long_cup(&self) -> f64 {
+    pub(crate) fn long_cup(&self) -> f64 {
         as_if_long(self.cup(), self.length())
     }
-    pub fn tilt(&self) -> f64 {
+    pub(crate) fn tilt(&self) -> f64 {
         self.number(13)
     }
-    pub fn narrowing(&self) -> f64 {
+    pub(crate) fn narrowing(&self) -> f64 {
         self.number(14)
     }
 
     /// q of one fillet, J/mm³.
-    pub fn q(&self) -> f64 {
+    pub(crate) fn q(&self) -> f64 {
         heat_parameter(self.heat(), self.flange(), self.web())
     }
 
@@ -149,12 +149,12 @@ impl Row {
     }
 
     /// By the laws, held so: cup and tilt in mrad.
-    pub fn law_held(&self, hold: Hold) -> Angles {
+    pub(crate) fn law_held(&self, hold: Hold) -> Angles {
         self.law_over(hold, 0.0)
     }
 
     /// By the laws, free, over a gap that never closes.
-    pub fn law_apart(&self) -> Angles {
+    pub(crate) fn law_apart(&self) -> Angles {
         self.law_over(Hold::NOTHING, f64::MAX)
     }
 
@@ -164,24 +164,24 @@ impl Row {
     }
 
     /// By the laws, free.
-    pub fn law(&self) -> Angles {
+    pub(crate) fn law(&self) -> Angles {
         self.law_held(Hold::NOTHING)
     }
 
-    pub fn law_narrowing(&self) -> f64 {
+    pub(crate) fn law_narrowing(&self) -> f64 {
         let sides = if self.laid() == "one side" { 1.0 } else { 2.0 };
         sides * flange_narrowing_mm(self.heat(), self.flange(), self.leg())
             + narrowing_together_mm(&self.fillets(), self.flange())
     }
 
     /// "10 / 6 / 6,  600 J/mm, one side".
-    pub fn named(&self) -> String {
+    pub(crate) fn named(&self) -> String {
         let (f, w, z) = (self.flange(), self.web(), self.leg());
         format!("{f:>2} / {w} / {z}, {:4} J/mm, {}", self.heat(), self.laid())
     }
 
     /// The joint with fillets on the sides that are welded.
-    pub fn joint(&self) -> Joint {
+    pub(crate) fn joint(&self) -> Joint {
         Joint {
             flange_width_mm: 180.0,
             flange_mm: self.flange(),
@@ -194,7 +194,7 @@ impl Row {
     }
 
     /// One side of it as a section takes it.
-    pub fn case(&self) -> Case {
+    pub(crate) fn case(&self) -> Case {
         let bead = CaseFillet {
             side: Side::Near,
             leg_mm: self.leg(),

@@ -10,12 +10,12 @@ use weldbow::reading::{InputFile, read_file};
 use weldbow::study::file::StudyFile;
 use weldbow::study::{Study, Table, Values};
 
-pub fn folder() -> PathBuf {
+pub(crate) fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("studies")
 }
 
 /// Names of all study files without their ending, in teaching order.
-pub fn stems() -> Vec<String> {
+pub(crate) fn stems() -> Vec<String> {
     let paths = read_dir(folder()).unwrap().map(|entry| entry.unwrap().path());
     let studies = paths.filter(|path| path.extension().is_some_and(|ending| ending == "toml"));
     let mut stems: Vec<String> =
@@ -24,7 +24,7 @@ pub fn stems() -> Vec<String> {
     stems
 }
 
-pub fn study(stem: &str) -> Study {
+pub(crate) fn study(stem: &str) -> Study {
     let path = folder().join(format!("{stem}.toml"));
     let paper: InputFile<StudyFile> = read_file(&path).unwrap_or_else(|complaint| panic!("{complaint}"));
     let job = |name: &str| {
@@ -36,36 +36,36 @@ pub fn study(stem: &str) -> Study {
 }
 
 /// A study with its rows.
-pub struct Run {
+pub(crate) struct Run {
     pub study: Study,
     pub table: Table,
 }
 
-pub fn run(stem: &str) -> Run {
+pub(crate) fn run(stem: &str) -> Run {
     let study = study(stem);
     let table = study.table(&study.rows(0..study.count()));
     Run { study, table }
 }
 
 /// Every chart of a study, named as `weldbow study` names its files.
-pub fn pictures(stem: &str) -> Vec<Picture> {
+pub(crate) fn pictures(stem: &str) -> Vec<Picture> {
     run(stem).pictures(stem)
 }
 
 impl Run {
     /// Its charts, named after it.
-    pub fn pictures(&self, stem: &str) -> Vec<Picture> {
+    pub(crate) fn pictures(&self, stem: &str) -> Vec<Picture> {
         study_pictures(&self.study, &self.table, stem).unwrap_or_else(|error| panic!("{stem}: {error}"))
     }
 
     /// A column of numbers.
-    pub fn all(&self, name: &str) -> Vec<f64> {
+    pub(crate) fn all(&self, name: &str) -> Vec<f64> {
         let column = self.table.column(name).unwrap_or_else(|| panic!("no column {name}"));
         column.numbers().unwrap_or_else(|| panic!("{name} holds words")).to_vec()
     }
 
     /// The numbers of rows where other columns of numbers have these values.
-    pub fn where_is(&self, name: &str, wanted: &[(&str, f64)]) -> Vec<f64> {
+    pub(crate) fn where_is(&self, name: &str, wanted: &[(&str, f64)]) -> Vec<f64> {
         let wanted: Vec<_> = wanted.iter().map(|(column, value)| (self.all(column), *value)).collect();
         let fits = |row: usize| wanted.iter().all(|(column, value)| (column[row] - value).abs() < 1e-6);
         let found: Vec<f64> =
@@ -75,14 +75,14 @@ impl Run {
     }
 
     /// The one such number.
-    pub fn one(&self, name: &str, wanted: &[(&str, f64)]) -> f64 {
+    pub(crate) fn one(&self, name: &str, wanted: &[(&str, f64)]) -> f64 {
         let found = self.where_is(name, wanted);
         assert_eq!(found.len(), 1, "{name}: {found:?}");
         found[0]
     }
 
     /// The number where a column of words says that.
-    pub fn said(&self, name: &str, column: &str, word: &str) -> f64 {
+    pub(crate) fn said(&self, name: &str, column: &str, word: &str) -> f64 {
         let Some(Values::Words(words)) = self.table.column(column).map(|c| &c.values) else {
             panic!("{column} holds no words");
         };
@@ -93,18 +93,18 @@ impl Run {
 
 /// Fails unless a number lies between two others.
 #[track_caller]
-pub fn within(what: &str, value: f64, low: f64, high: f64) {
+pub(crate) fn within(what: &str, value: f64, low: f64, high: f64) {
     assert!((low..=high).contains(&value), "{what}: {value:.5}, wanted {low:.5} to {high:.5}");
 }
 
 /// Fails unless numbers go down all the way.
 #[track_caller]
-pub fn falls(what: &str, values: &[f64]) {
+pub(crate) fn falls(what: &str, values: &[f64]) {
     assert!(values.len() > 1 && values.is_sorted_by(|a, b| a > b), "{what} does not fall: {values:?}");
 }
 
 /// Fails unless numbers go up all the way.
 #[track_caller]
-pub fn rises(what: &str, values: &[f64]) {
+pub(crate) fn rises(what: &str, values: &[f64]) {
     assert!(values.len() > 1 && values.is_sorted_by(|a, b| a < b), "{what} does not rise: {values:?}");
 }

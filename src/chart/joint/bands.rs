@@ -14,9 +14,9 @@ const GROWN: f64 = 0.35;
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Bands {
     /// Limits.
-    pub limits: Vec<f64>,
+    pub(crate) limits: Vec<f64>,
     /// Shades, from below the first limit to above the last.
-    pub inks: Vec<Ink>,
+    pub(crate) inks: Vec<Ink>,
 }
 
 impl Bands {

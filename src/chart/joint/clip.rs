@@ -4,9 +4,9 @@
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Vertex {
     /// [across, up], mm.
-    pub at: [f64; 2],
+    pub(crate) at: [f64; 2],
     /// Value of the field.
-    pub value: f64,
+    pub(crate) value: f64,
 }
 
 /// The part of a convex shape where a function is not negative; it counts as straight along edges.

@@ -16,11 +16,11 @@ pub(super) const JOIN: Stroke = Stroke::new(GREY, 0.8, FULL);
 #[derive(Debug, Clone, Copy)]
 pub(super) struct View {
     /// Left, lower, right and upper end of the window, mm.
-    pub window: [f64; 4],
+    pub(crate) window: [f64; 4],
     /// px per mm.
-    pub scale: f64,
+    pub(crate) scale: f64,
     /// Left upper corner on paper.
-    pub corner: Point,
+    pub(crate) corner: Point,
 }
 
 impl View {

@@ -15,7 +15,8 @@ use weldbow_engine::straighten::plan::{Plan, Push, Work};
 use weldbow_engine::units::System;
 
 pub use setup::straightening_setup;
-pub use shape::{straightening_shape, straightening_sketch};
+pub(crate) use shape::straightening_shape;
+pub use shape::straightening_sketch;
 
 /// All pictures of a plan; those of a push only if there is one.
 ///

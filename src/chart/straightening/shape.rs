@@ -62,7 +62,7 @@ struct Bow<'a> {
 ///
 /// # Errors
 /// If a value is not finite or the build is broken.
-pub fn straightening_shape(
+pub(crate) fn straightening_shape(
     job: &Job,
     piece: &Piece,
     plan: &Plan,

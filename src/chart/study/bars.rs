@@ -17,7 +17,7 @@ pub(super) struct Bars<'a> {
     pub names: &'a [String],
     pub axis: &'a Axis,
     /// Kept free left and right of the bars for labels, px.
-    pub inset: (f64, f64),
+    pub(crate) inset: (f64, f64),
 }
 
 impl Bars<'_> {

@@ -11,11 +11,11 @@ const BARS: (f64, f64) = (5.0, 60.0);
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Bins {
     /// Left edge of the first.
-    pub from: f64,
+    pub(crate) from: f64,
     /// Width of each.
-    pub width: f64,
+    pub(crate) width: f64,
     /// Cases in each.
-    pub counts: Vec<usize>,
+    pub(crate) counts: Vec<usize>,
 }
 
 impl Bins {

@@ -11,7 +11,7 @@ use weldbow_engine::study::{ChartKind, ChartSpec};
 /// # Errors
 /// [`ChartError::Wish`] if the spec does not fit the table, with the key at fault; the other errors mean a
 /// broken build.
-pub fn study_chart(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(crate) fn study_chart(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     fits(spec, &view.table.columns, |_| None)?;
     match spec.kind {
         ChartKind::Lines => lines::lines(view, spec, name),

@@ -23,7 +23,7 @@ pub(super) struct Foot {
     ticks: Vec<f64>,
     turned: bool,
     /// Height from the axis, px.
-    pub tall: f64,
+    pub(crate) tall: f64,
 }
 
 impl Foot {

@@ -8,9 +8,9 @@ use weldbow_engine::study::{Column, Values};
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Groups {
     /// "10 mm"; a word as it is.
-    pub labels: Vec<String>,
+    pub(crate) labels: Vec<String>,
     /// Rows of each.
-    pub rows: Vec<Vec<usize>>,
+    pub(crate) rows: Vec<Vec<usize>>,
 }
 
 impl Groups {

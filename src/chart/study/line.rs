@@ -10,6 +10,6 @@ pub(super) const MOST_WORDS: usize = 40;
 /// One line: which of all lines of the chart it is, and its points.
 pub(super) struct Line {
     pub label: String,
-    pub rank: usize,
+    pub(crate) rank: usize,
     pub spots: Vec<Spot>,
 }

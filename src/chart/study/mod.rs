@@ -46,7 +46,6 @@ mod view;
 mod width;
 mod worded;
 
-pub use chart::study_chart;
 pub use check::{ChartSpecFault, check};
 pub use fits::fits;
 pub use pictures::study_pictures;

@@ -8,7 +8,7 @@ use weldbow_engine::study::{ChartSpec, Column, Table, Values};
 pub(super) struct Sample {
     pub name: &'static str,
     pub table: Table,
-    pub spec: ChartSpec,
+    pub(crate) spec: ChartSpec,
     pub swings: Vec<OneAtATime>,
     pub shares: Vec<Share>,
     /// Rows whose case carries a warning.

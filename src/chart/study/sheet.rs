@@ -17,9 +17,9 @@ pub(super) struct SheetText {
     /// What it shows, made up from the columns; a title of the user's own wins.
     pub what: String,
     /// The finding.
-    pub subtitle: String,
+    pub(crate) subtitle: String,
     /// What can be seen, for those who cannot see it.
-    pub description: String,
+    pub(crate) description: String,
 }
 
 /// Letters that fit under a title (a choice, seen on the sheets).

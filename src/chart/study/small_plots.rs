@@ -27,11 +27,11 @@ const NAME: f64 = 22.0;
 /// Plots of the same axes.
 pub(super) struct Plots<'a> {
     /// Name of each; one empty name if there is but one plot.
-    pub names: &'a [String],
-    pub x: &'a Axis,
-    pub y: &'a Axis,
+    pub(crate) names: &'a [String],
+    pub(crate) x: &'a Axis,
+    pub(crate) y: &'a Axis,
     /// Labels at the ends of the lines of the fullest plot.
-    pub labels: usize,
+    pub(crate) labels: usize,
 }
 
 impl Plots<'_> {

@@ -22,7 +22,7 @@ const ENDINGS: [&str; 4] = ["csv", "xlsx", "xlsm", "ods"];
 
 /// A record, with what only people want to know.
 #[derive(Debug)]
-pub struct Gathered {
+pub(super) struct Gathered {
     /// The record.
     pub record: Record,
     /// First and last day, where pieces have one.
@@ -35,7 +35,7 @@ pub struct Gathered {
 ///
 /// # Errors
 /// One complaint a file.
-pub fn gather(path: &Path, measuring: Measuring) -> Result<Gathered, Vec<Diagnostics>> {
+pub(crate) fn gather(path: &Path, measuring: Measuring) -> Result<Gathered, Vec<Diagnostics>> {
     let mut all = Gathering {
         record: Record::default(),
         complaints: Vec::new(),

@@ -7,7 +7,7 @@ use crate::prediction::{Field, Job};
 use crate::record::{AppliedTo, Learned, Record};
 
 /// The file.
-pub fn kept(gathered: &Gathered, found: &Learned) -> LearnedFile {
+pub(super) fn kept(gathered: &Gathered, found: &Learned) -> LearnedFile {
     let days = gathered.days.clone();
     let input = found.inputs.iter().map(|i| LearnedInput {
         input: i.input.clone(),

@@ -9,7 +9,7 @@ mod slips;
 mod told;
 mod words;
 
-pub use page::part_of;
+pub(crate) use page::part_of;
 
 use super::complain::complain_on_stderr;
 use super::files::{self, Kind, Target};
@@ -36,7 +36,7 @@ const UNSETTLED: &str =
 
 /// Arguments of `weldbow calibrate`.
 #[derive(Debug, clap::Args)]
-pub struct Calibrate {
+pub(super) struct Calibrate {
     /// The record: a CSV or spreadsheet with one row a piece, or a folder of them
     #[arg(value_name = "RECORD")]
     record: PathBuf,
@@ -67,7 +67,7 @@ impl Calibrate {
     ///
     /// # Errors
     /// If the output, a chart or the file cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         self.charts.as_deref().map(files::folder).transpose()?;
         let target = |path: &PathBuf| Target::new(path, Kind::Toml, self.over.force);
         let target = self.out.as_ref().map(target).transpose()?;
@@ -127,7 +127,7 @@ fn found(record: &Path, shop: Option<&Path>, seed: u64) -> std::result::Result<(
 
 /// Why there is nothing to say of a record.
 #[derive(Debug)]
-pub enum Fault {
+pub(super) enum Fault {
     /// Mistakes in its files.
     Files(Vec<Diagnostics>),
     /// Nothing can be learned from it.
@@ -141,7 +141,7 @@ impl Fault {
     ///
     /// # Errors
     /// Only those of that stream.
-    pub fn say(&self, record: &Path) -> Result<()> {
+    pub(crate) fn say(&self, record: &Path) -> Result<()> {
         match self {
             Self::Files(complaints) => complaints.iter().try_for_each(complain_on_stderr),
             Self::Teaches(why) => fault(Some(record), why),

@@ -11,7 +11,7 @@ use std::path::Path;
 ///
 /// # Errors
 /// Mistakes in its files, readings from which nothing can be learned, a picture that cannot be drawn.
-pub fn part_of(record: &Path, shop: Option<&Path>, system: System) -> Result<Markup, Fault> {
+pub(crate) fn part_of(record: &Path, shop: Option<&Path>, system: System) -> Result<Markup, Fault> {
     let (gathered, learned) = found(record, shop, USUAL_SEED)?;
     if !learned.agreement.holds() {
         return Err(Fault::Teaches(UNSETTLED.to_owned()));

@@ -11,7 +11,12 @@ use std::io::{Result, Write};
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn report(gathered: &Gathered, found: &Learned, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn report(
+    gathered: &Gathered,
+    found: &Learned,
+    system: System,
+    out: &mut dyn Write,
+) -> Result<()> {
     writeln!(out, "{}", told::head(gathered, found))?;
     for part in told::parts(gathered, found, system) {
         heading(part.title, &part.remark, out)?;

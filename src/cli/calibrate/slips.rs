@@ -27,7 +27,7 @@ const SLIPS: [(f64, f64, &str); 4] = [
 ];
 
 /// Kinds of readings of a member that only fit once they are read otherwise.
-pub fn slips(gathered: &Gathered, found: &Learned, system: System) -> Vec<String> {
+pub(super) fn slips(gathered: &Gathered, found: &Learned, system: System) -> Vec<String> {
     found.next.iter().filter_map(|n| one(&readings(gathered, n), n, system)).collect()
 }
 

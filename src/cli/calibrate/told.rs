@@ -10,17 +10,17 @@ use crate::units::{System, show};
 const MOST: usize = 20;
 
 /// One part of it.
-pub struct Part {
+pub(super) struct Part {
     /// Its title.
     pub title: &'static str,
     /// How to read it.
-    pub remark: String,
+    pub(crate) remark: String,
     /// What it says.
     pub body: Body,
 }
 
 /// Sentences or a table.
-pub enum Body {
+pub(super) enum Body {
     /// Sentences.
     Lines(Vec<String>),
     /// A table.
@@ -37,7 +37,7 @@ pub enum Body {
 }
 
 /// How much there is.
-pub fn head(gathered: &Gathered, found: &Learned) -> String {
+pub(crate) fn head(gathered: &Gathered, found: &Learned) -> String {
     let days = gathered.days.as_ref().map_or(String::new(), |[a, b]| format!(", {a} to {b}"));
     let unread = match gathered.unread.as_slice() {
         [] => String::new(),
@@ -49,7 +49,7 @@ pub fn head(gathered: &Gathered, found: &Learned) -> String {
 }
 
 /// What the answer rests on.
-pub fn foot(found: &Learned) -> String {
+pub(crate) fn foot(found: &Learned) -> String {
     let a = &found.agreement;
     format!(
         "{} draws, worth {:.0} independent ones at least; R̂ {:.3} at most. Learned beside the formula level, as computed from \
@@ -59,7 +59,7 @@ pub fn foot(found: &Learned) -> String {
 }
 
 /// Everything between head and foot; lists that say nothing are left out.
-pub fn parts(gathered: &Gathered, found: &Learned, system: System) -> Vec<Part> {
+pub(crate) fn parts(gathered: &Gathered, found: &Learned, system: System) -> Vec<Part> {
     let mut odd = words::odd(found, system);
     odd.extend(words::copies(gathered));
     odd.truncate(MOST);

@@ -31,7 +31,7 @@ fn beside(input: &Input) -> String {
 }
 
 /// What was learned of the factors, one sentence each; what the readings do not tell is said together.
-pub fn factors(found: &Learned) -> Vec<String> {
+pub(super) fn factors(found: &Learned) -> Vec<String> {
     let mut said = Vec::new();
     let mut silent = Vec::new();
     let words = [
@@ -68,7 +68,7 @@ pub fn factors(found: &Learned) -> Vec<String> {
 }
 
 /// What quantities of each member do from piece to piece.
-pub fn scatter(found: &Learned, system: System) -> Vec<String> {
+pub(super) fn scatter(found: &Learned, system: System) -> Vec<String> {
     let bows = found.next.iter().filter(|n| matches!(n.what, Quantity::Camber | Quantity::Sweep));
     let read = |n: &&Next| {
         let name = format!("{}-each-piece", n.what.kind().name());
@@ -87,7 +87,7 @@ pub fn scatter(found: &Learned, system: System) -> Vec<String> {
 }
 
 /// Which families, procedures and lines stand off.
-pub fn groups(found: &Learned, system: System) -> Vec<String> {
+pub(crate) fn groups(found: &Learned, system: System) -> Vec<String> {
     let one = |g: &Group| {
         let is = format!("{} {}", g.of, g.name);
         match g.what {
@@ -121,7 +121,7 @@ pub fn groups(found: &Learned, system: System) -> Vec<String> {
 }
 
 /// Readings that look odd, with what they may be.
-pub fn odd(found: &Learned, system: System) -> Vec<String> {
+pub(crate) fn odd(found: &Learned, system: System) -> Vec<String> {
     let mm = |mm: f64| show::offset(mm, system);
     let one = |r: &CheckedReading| {
         let near = |value: f64| (value - r.expected_mm).abs() < 1.5 * r.sd_mm;
@@ -148,7 +148,7 @@ pub fn odd(found: &Learned, system: System) -> Vec<String> {
 }
 
 /// Pieces that have the same readings, all of them: one of them is probably a copy.
-pub fn copies(gathered: &Gathered) -> Vec<String> {
+pub(crate) fn copies(gathered: &Gathered) -> Vec<String> {
     let pieces = &gathered.record.pieces;
     let alike = |a: &crate::record::Piece, b: &crate::record::Piece| {
         let values =
@@ -174,7 +174,7 @@ fn largest_usual(input: &Input) -> f64 {
 }
 
 /// What stands in the way of trusting it.
-pub fn doubts(found: &Learned) -> Vec<String> {
+pub(crate) fn doubts(found: &Learned) -> Vec<String> {
     let mut said = Vec::new();
     if found.pieces < THIN {
         said.push(format!(
@@ -216,7 +216,7 @@ pub fn doubts(found: &Learned) -> Vec<String> {
 }
 
 /// What to read next.
-pub fn teaches(found: &Learned) -> Option<String> {
+pub(crate) fn teaches(found: &Learned) -> Option<String> {
     let best = found.teaches.first().filter(|t| t.share > 0.01)?;
     let how = match best.kind {
         Kind::Camber => "the camber, at mid-length with the web flat",
@@ -231,7 +231,7 @@ pub fn teaches(found: &Learned) -> Option<String> {
 }
 
 /// Where the shop moved.
-pub fn shifts(found: &Learned, gathered: &Gathered, system: System) -> Vec<String> {
+pub(crate) fn shifts(found: &Learned, gathered: &Gathered, system: System) -> Vec<String> {
     let one = |chart: &Chart, shift: &Shift| {
         let day = gathered.record.pieces[shift.at].day;
         let day = day.map_or(String::new(), |d| format!(" of {}", crate::input::day_text(d)));
@@ -268,7 +268,7 @@ fn named(name: &str) -> &str {
 }
 
 /// A quantity in words.
-pub fn quantity(what: Quantity) -> String {
+pub(super) fn quantity(what: Quantity) -> String {
     match what {
         Quantity::Cup(seam) => format!("{} cup", seam.name()),
         Quantity::Tilt(seam) => format!("{} tilt", seam.name()),
@@ -277,7 +277,7 @@ pub fn quantity(what: Quantity) -> String {
 }
 
 /// An offset with its sign.
-pub fn signed(mm: f64, system: System) -> String {
+pub(crate) fn signed(mm: f64, system: System) -> String {
     let shown = show::offset(mm, system);
     let zero = shown.trim_start_matches(['−', '-']).starts_with("0.0 ");
     if mm > 0.0 && !zero { format!("+{shown}") } else { shown }

@@ -28,7 +28,7 @@ const USUAL: &str = "the starter shop";
 
 /// Arguments of `weldbow choose`.
 #[derive(Debug, clap::Args)]
-pub struct Choose {
+pub(super) struct Choose {
     /// Job file with a [demand] table
     #[arg(value_name = "JOB")]
     job: PathBuf,
@@ -139,7 +139,7 @@ impl Choose {
     ///
     /// # Errors
     /// If the output, a chart or the job cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         self.charts.as_deref().map(files::folder).transpose()?;
         let job = |path: &PathBuf| Target::new(path, files::Kind::Toml, self.over.force);
         let job = self.write.as_ref().map(job).transpose()?;

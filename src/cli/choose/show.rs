@@ -7,7 +7,13 @@ use crate::units::{Message, System, show as units};
 use std::io::{Result, Write};
 
 /// Everything, in the order an engineer asks: what is needed, what is proposed, how to lay it, what blocks.
-pub fn show(choice: &Choice, job: &Job, book: &str, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn show(
+    choice: &Choice,
+    job: &Job,
+    book: &str,
+    system: System,
+    out: &mut dyn Write,
+) -> Result<()> {
     writeln!(out, "{}", choice.title)?;
     writeln!(
         out,

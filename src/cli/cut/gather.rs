@@ -25,7 +25,7 @@ const LIST: TextKind = TextKind {
 
 /// Members that can be cut, and what is wrong with the rest.
 #[derive(Default)]
-pub struct Gathered {
+pub(super) struct Gathered {
     /// Members in the order given.
     pub marks: Vec<Mark>,
     /// One for each file that is wrong.
@@ -38,13 +38,13 @@ pub struct Gathered {
 
 impl Gathered {
     /// Whether anything is.
-    pub fn is_wrong(&self) -> bool {
+    pub(crate) fn is_wrong(&self) -> bool {
         !self.complaints.is_empty() || !self.outside.is_empty() || self.marks.is_empty()
     }
 }
 
 /// A member of a list, before its plates are worked out.
-pub struct Listed {
+pub(crate) struct Listed {
     /// Mark.
     pub mark: String,
     job_file: String,
@@ -54,7 +54,7 @@ pub struct Listed {
 }
 
 /// Reads everything that was given and works the plates out.
-pub fn gather(inputs: &[PathBuf], wanted: Stations, units: Option<Units>) -> Gathered {
+pub(crate) fn gather(inputs: &[PathBuf], wanted: Stations, units: Option<Units>) -> Gathered {
     let (mut members, mut complaints) = (Vec::new(), Vec::new());
     let mut taken = BTreeSet::new();
     for input in inputs {
@@ -112,7 +112,7 @@ fn single(path: &Path) -> Result<Vec<Listed>, Vec<Diagnostics>> {
 ///
 /// # Errors
 /// Everything wrong with it and with the jobs that it names.
-pub fn list(path: &Path) -> Result<Vec<Listed>, Vec<Diagnostics>> {
+pub(crate) fn list(path: &Path) -> Result<Vec<Listed>, Vec<Diagnostics>> {
     let sheet = read_path(path, LIST).map_err(|c| vec![c])?;
     let entries = read(&sheet).map_err(|c| vec![c])?;
     let folder = path.parent().unwrap_or(Path::new(""));

@@ -6,7 +6,7 @@ mod gather;
 mod show;
 mod write;
 
-pub use gather::{Listed, list};
+pub(super) use gather::{Listed, list};
 
 use super::complain::{complain_on_stderr, fault};
 use super::files;
@@ -22,7 +22,7 @@ use write::Written;
 
 /// Arguments of `weldbow cut`.
 #[derive(Debug, clap::Args)]
-pub struct Cut {
+pub(super) struct Cut {
     /// Job files, or lists of members (.csv or .xlsx): mark, job, quantity and what differs from the job, as `length [mm]` or
     /// `depth.end`
     #[arg(required = true, value_name = "JOB")]
@@ -74,7 +74,7 @@ impl Cut {
     ///
     /// # Errors
     /// If the output or a file cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         let written = Written {
             dxf: self.dxf.as_deref(),
             csv: self.csv.as_deref(),

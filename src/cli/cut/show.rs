@@ -9,7 +9,7 @@ use std::io::{Result, Write};
 const SHOWN_BEND_MM: f64 = 0.1;
 
 /// One member in full; several a row a mark.
-pub fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Result<()> {
     if let [one] = all {
         writeln!(out, "{}: plates to cut", one.plates.title)?;
         table("Cut list", CUT_IS, &cut_list(all, system), &["mark", "quantity", "bends", "finish_end"], out)?;

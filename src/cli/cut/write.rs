@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 type Made = fn(&[Mark], System) -> Table;
 
 /// What is to be written.
-pub struct Written<'a> {
+pub(super) struct Written<'a> {
     /// A drawing, or a folder for several.
     pub dxf: Option<&'a Path>,
     /// The cut list.
@@ -25,7 +25,7 @@ pub struct Written<'a> {
 }
 
 /// Where it goes, looked at before anything is written.
-pub struct Places {
+pub(super) struct Places {
     drawings: Vec<Target>,
     folder: Option<PathBuf>,
     tables: Vec<(Target, PathBuf, Made)>,
@@ -39,13 +39,13 @@ impl Written<'_> {
     }
 
     /// What is wrong with what was asked for so many members.
-    pub fn refused(&self, members: usize) -> Option<&'static str> {
+    pub(super) fn refused(&self, members: usize) -> Option<&'static str> {
         (members > 1 && self.one_drawing())
             .then_some("one drawing for several members; give the name of a folder, and each gets its own")
     }
 
     /// Looks at every place.
-    pub fn places(&self, all: &[Mark], system: System) -> Result<Places> {
+    pub(super) fn places(&self, all: &[Mark], system: System) -> Result<Places> {
         let mut drawings = Vec::new();
         if let Some(path) = self.dxf {
             if self.one_drawing() {
@@ -90,12 +90,12 @@ fn all_tables(all: &[Mark], system: System) -> [Table; 3] {
 
 impl Places {
     /// Whether nothing is written.
-    pub fn is_empty(&self) -> bool {
+    pub(super) fn is_empty(&self) -> bool {
         self.drawings.is_empty() && self.tables.is_empty() && self.workbook.is_none()
     }
 
     /// Writes everything; a line a file.
-    pub fn write(&self, all: &[Mark], system: System) -> Result<Vec<String>> {
+    pub(super) fn write(&self, all: &[Mark], system: System) -> Result<Vec<String>> {
         let mut said = Vec::new();
         for (target, mark) in self.drawings.iter().zip(all) {
             target.write(drawing(&mark.plates, &mark.mark, mark.quantity, system).as_bytes())?;

@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 ///
 /// # Errors
 /// If a picture cannot be written, or would be written over a file of another.
-pub fn charts(folder: &Path, force: bool, pictures: Vec<Picture>) -> Result<usize> {
+pub(crate) fn charts(folder: &Path, force: bool, pictures: Vec<Picture>) -> Result<usize> {
     Ok(charts_written(folder, force, pictures)?.len() / 2)
 }
 
@@ -20,7 +20,7 @@ pub fn charts(folder: &Path, force: bool, pictures: Vec<Picture>) -> Result<usiz
 ///
 /// # Errors
 /// As [`charts`].
-pub fn charts_written(folder: &Path, force: bool, pictures: Vec<Picture>) -> Result<Vec<PathBuf>> {
+pub(crate) fn charts_written(folder: &Path, force: bool, pictures: Vec<Picture>) -> Result<Vec<PathBuf>> {
     super::folder(folder)?;
     let names: Vec<String> = pictures.iter().map(|p| p.name.clone()).collect();
     let path = |name: &str, ending: &str| folder.join(format!("{name}.{ending}"));
@@ -42,6 +42,6 @@ pub fn charts_written(folder: &Path, force: bool, pictures: Vec<Picture>) -> Res
 }
 
 /// Pictures of one job or case, with its name before theirs.
-pub fn of(stem: &str, pictures: Vec<Picture>) -> Vec<Picture> {
+pub(crate) fn of(stem: &str, pictures: Vec<Picture>) -> Vec<Picture> {
     pictures.into_iter().map(|p| Picture { name: format!("{stem}-{}", p.name), ..p }).collect()
 }

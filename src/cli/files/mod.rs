@@ -17,10 +17,11 @@ mod names;
 mod stamp;
 mod target;
 
-pub use charts::{charts, charts_written, of as pictures_of};
-pub use names::{free, stems};
-pub use stamp::Kind;
-pub use target::{Target, create};
+pub(crate) use charts::{charts, charts_written, of as pictures_of};
+pub(crate) use names::{free, stems};
+pub(super) use stamp::Kind;
+pub(super) use target::Target;
+pub(crate) use target::create;
 
 use crate::input::text;
 use std::fs::create_dir_all;
@@ -29,7 +30,7 @@ use std::path::Path;
 
 /// The switch that lets a command write over what is not its own.
 #[derive(Debug, Clone, Copy, Default, clap::Args)]
-pub struct Force {
+pub(super) struct Force {
     /// Write over files that stand there already, even if this program did not write them
     #[arg(long)]
     pub force: bool,
@@ -39,14 +40,14 @@ pub struct Force {
 ///
 /// # Errors
 /// If it cannot be made or written into.
-pub fn folder(path: &Path) -> Result<()> {
+pub(super) fn folder(path: &Path) -> Result<()> {
     create_dir_all(path).map_err(|e| named(path, "the folder cannot be made", &e))?;
     // a file without a name leaves nothing behind
     tempfile::tempfile_in(path).map(drop).map_err(|e| named(path, "cannot be written into", &e))
 }
 
 /// An error that names a file.
-pub fn named(path: &Path, what: &str, error: &Error) -> Error {
+pub(crate) fn named(path: &Path, what: &str, error: &Error) -> Error {
     Error::new(error.kind(), format!("{}: {what}: {}", text::path(path), bare(error)))
 }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 /// The name, or the first of "name-2", "name-3" … that is not taken.
-pub fn free(name: &str, taken: impl Fn(&str) -> bool) -> String {
+pub(crate) fn free(name: &str, taken: impl Fn(&str) -> bool) -> String {
     let mut candidate = name.to_owned();
     let mut number = 1_u64;
     while taken(&candidate) {
@@ -15,7 +15,7 @@ pub fn free(name: &str, taken: impl Fn(&str) -> bool) -> String {
 }
 
 /// The same names, each once: the first of a name keeps it, a later one gets a number that makes it like no other.
-pub fn unique(names: &[String]) -> Vec<String> {
+pub(crate) fn unique(names: &[String]) -> Vec<String> {
     let own: BTreeSet<&str> = names.iter().map(String::as_str).collect();
     let mut given: BTreeSet<String> = BTreeSet::new();
     names
@@ -31,7 +31,7 @@ pub fn unique(names: &[String]) -> Vec<String> {
 }
 
 /// Names to write under what comes of some files: their own without ending, a number where two share one.
-pub fn stems<'p>(files: impl Iterator<Item = &'p Path>) -> Vec<String> {
+pub(crate) fn stems<'p>(files: impl Iterator<Item = &'p Path>) -> Vec<String> {
     let stem = |file: &Path| file.file_stem().unwrap_or(file.as_os_str()).to_string_lossy().into_owned();
     unique(&files.map(stem).collect::<Vec<_>>())
 }

@@ -17,7 +17,7 @@ const PACKED: usize = 256;
 
 /// Kinds of files.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
+pub(crate) enum Kind {
     /// A chart.
     Svg,
     /// The same in pixels.
@@ -36,7 +36,7 @@ pub enum Kind {
 
 impl Kind {
     /// The content with its stamp.
-    pub fn stamped(self, content: &[u8]) -> Cow<'_, [u8]> {
+    pub(crate) fn stamped(self, content: &[u8]) -> Cow<'_, [u8]> {
         let before = |line: String| Cow::Owned([line.as_bytes(), content].concat());
         match self {
             Self::Svg => before(format!("<!-- {SAID} -->\n")),
@@ -52,7 +52,7 @@ impl Kind {
     }
 
     /// Whether a file that begins so is one that would be written anew: `content` is what is to be written.
-    pub fn is_ours(self, file: impl Read, content: Option<&[u8]>) -> Result<bool> {
+    pub(crate) fn is_ours(self, file: impl Read, content: Option<&[u8]>) -> Result<bool> {
         let mut start = Vec::new();
         file.take(LONGEST as u64).read_to_end(&mut start)?;
         // an empty file has nothing to lose

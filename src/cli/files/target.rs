@@ -16,7 +16,7 @@ const NO_FILES: [&str; 2] = ["/dev", "/proc"];
 
 /// A file to be written, looked at before there is anything to write.
 #[derive(Debug, Clone)]
-pub struct Target {
+pub(crate) struct Target {
     /// As the user gave it.
     path: PathBuf,
     kind: Kind,
@@ -40,7 +40,7 @@ impl Target {
     ///
     /// # Errors
     /// If nothing can be written there, or a file stands there that this program did not write and `force` is not given.
-    pub fn new(path: &Path, kind: Kind, force: bool) -> Result<Self> {
+    pub(crate) fn new(path: &Path, kind: Kind, force: bool) -> Result<Self> {
         let target = Self { path: path.to_owned(), kind, place: place(path)?, force };
         match &target.place {
             Place::Straight => {}
@@ -68,7 +68,7 @@ impl Target {
     ///
     /// # Errors
     /// As [`Self::new`].
-    pub fn table(path: &Path, header: &[u8], force: bool) -> Result<Self> {
+    pub(crate) fn table(path: &Path, header: &[u8], force: bool) -> Result<Self> {
         let target = Self::new(path, Kind::Csv, force)?;
         target.may_replace(Some(header))?;
         Ok(target)
@@ -78,7 +78,7 @@ impl Target {
     ///
     /// # Errors
     /// As [`Self::new`].
-    pub fn workbook(path: &Path, like: &[u8], force: bool) -> Result<Self> {
+    pub(crate) fn workbook(path: &Path, like: &[u8], force: bool) -> Result<Self> {
         let target = Self::new(path, Kind::Workbook, force)?;
         target.may_replace(Some(like))?;
         Ok(target)
@@ -88,7 +88,7 @@ impl Target {
     ///
     /// # Errors
     /// If it cannot be written; what stood there is then as it was.
-    pub fn write(&self, content: &[u8]) -> Result<()> {
+    pub(crate) fn write(&self, content: &[u8]) -> Result<()> {
         self.not_read()?;
         self.may_replace(Some(content))?;
         let bytes = self.kind.stamped(content);
@@ -132,7 +132,7 @@ impl Target {
 ///
 /// # Errors
 /// `AlreadyExists` if one does; others if it cannot be written.
-pub fn create(path: &Path, content: &[u8]) -> Result<()> {
+pub(crate) fn create(path: &Path, content: &[u8]) -> Result<()> {
     let failed = |e: &Error| named(path, "cannot be written", e);
     let mut file = temporary(path, path, None)?;
     file.as_file_mut().write_all(content).map_err(|e| failed(&e))?;

@@ -9,7 +9,7 @@ use std::io::{Result, Write};
 const MOST: usize = 60;
 
 /// Families, the one to fix first on top.
-pub fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) -> Result<()> {
+pub(super) fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) -> Result<()> {
     heading("Families", "the one to fix first on top; … is the range from model error, 5 % to 95 %", out)?;
     let right = [1, 2, 3, 4, 5, 6, 7, 8];
     let names =
@@ -37,7 +37,7 @@ pub fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) -> Result
 }
 
 /// What to pull forward.
-pub fn levelling(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn levelling(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     let Some(levelled) = &found.levelled else { return Ok(()) };
     heading("Levelling", "expected hours; work may be done earlier than wanted, never later", out)?;
     if levelled.pulls.is_empty() && levelled.short.is_empty() {

@@ -1,7 +1,7 @@
 //! Rounding of pieces and hours: one decimal, and a little is not nothing.
 
 /// "12.4", "< 0.1", "0"; no decimals from 100 on.
-pub fn figure(value: f64) -> String {
+pub(crate) fn figure(value: f64) -> String {
     match value {
         v if !v.is_finite() => "not known".to_owned(),
         v if v <= 0.0 => "0".to_owned(),
@@ -12,7 +12,7 @@ pub fn figure(value: f64) -> String {
 }
 
 /// "2.0 … 31": where the model bias leaves it.
-pub fn range(low: f64, high: f64) -> String {
+pub(super) fn range(low: f64, high: f64) -> String {
     format!("{} … {}", figure(low), figure(high))
 }
 

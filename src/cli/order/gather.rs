@@ -25,7 +25,7 @@ const WANTED: &str = "a list ending in `.csv`, a job file ending in `.toml`, or 
 
 /// Lines that can be worked out, and what is wrong with the rest.
 #[derive(Debug, Default)]
-pub struct Gathered {
+pub(super) struct Gathered {
     /// Lines in the order given.
     pub lines: Vec<Line>,
     /// One for each file that is wrong.
@@ -35,7 +35,7 @@ pub struct Gathered {
 }
 
 /// Reads everything that was given.
-pub fn gather(inputs: &[PathBuf]) -> Gathered {
+pub(crate) fn gather(inputs: &[PathBuf]) -> Gathered {
     let mut all = Gathered::default();
     for input in inputs {
         let ending = input.extension().map(|e| e.to_ascii_lowercase());

@@ -31,7 +31,7 @@ use std::path::PathBuf;
 
 /// Arguments of `weldbow order`.
 #[derive(Debug, clap::Args)]
-pub struct OrderCommand {
+pub(super) struct OrderCommand {
     /// Lists of marks (CSV: mark,job,quantity and week or due, family), job files, folders of job files
     #[arg(required = true, value_name = "LIST")]
     inputs: Vec<PathBuf>,
@@ -98,7 +98,7 @@ impl OrderCommand {
     ///
     /// # Errors
     /// If the output, a chart or the CSV file cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         let shop = match self.shop.as_deref().map(read_path) {
             None => Shop::usual(),
             Some(Ok(shop)) => shop,

@@ -40,14 +40,14 @@ const HEADS: [&str; 32] = [
 ];
 
 /// The line of names, by which a file of ours is known.
-pub fn header() -> Vec<u8> {
+pub(crate) fn header() -> Vec<u8> {
     let mut line = HEADS.join(",").into_bytes();
     line.push(b'\n');
     line
 }
 
 /// The file's text.
-pub fn csv(found: &OrderResult) -> Vec<u8> {
+pub(super) fn csv(found: &OrderResult) -> Vec<u8> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     // writing to memory cannot fail
     let _ = writer.write_record(HEADS);

@@ -20,7 +20,7 @@ const SECOND: f64 = 0.1;
 const LEAST_BLOCKED: f64 = 0.05;
 
 /// Everything; `spread` is a number of weeks to spread over, and whether the list has weeks of its own.
-pub fn report(
+pub(super) fn report(
     found: &OrderResult,
     system: System,
     spread: Option<(u32, bool)>,

@@ -12,12 +12,12 @@ const LEAST_H: f64 = 0.05;
 const LEAST_PIECES: f64 = 0.05;
 
 /// Measures of a family that save something, the best first.
-pub fn worthwhile(family: &FamilyResult) -> Vec<&Fix> {
+pub(crate) fn worthwhile(family: &FamilyResult) -> Vec<&Fix> {
     family.fixes.iter().filter(|fix| fix.worth_h() > LEAST_H).collect()
 }
 
 /// What to do, with its number.
-pub fn what(fix: &Fix, system: System) -> String {
+pub(crate) fn what(fix: &Fix, system: System) -> String {
     let size = show::offset(fix.size_mm.abs(), system);
     let at = show::position(fix.at_mm, system);
     match fix.measure {
@@ -62,7 +62,7 @@ pub fn what(fix: &Fix, system: System) -> String {
 }
 
 /// What it saves.
-pub fn saves(fix: &Fix, hours: f64) -> String {
+pub(crate) fn saves(fix: &Fix, hours: f64) -> String {
     let h = &fix.hours_saved;
     let hours = if h.expected > LEAST_H {
         format!(

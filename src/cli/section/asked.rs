@@ -16,7 +16,7 @@ const PER_LEG: [usize; 2] = [2, 400];
 
 /// Times after the start of a pass, s.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Times(pub Vec<f64>);
+pub(super) struct Times(pub(crate) Vec<f64>);
 
 pub(super) fn length(text: &str) -> Result<f64, String> {
     read(Kind::Length, text).map_err(|e| e.to_string())

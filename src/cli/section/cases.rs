@@ -13,7 +13,7 @@ use std::time::Duration;
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn table(
+pub(super) fn table(
     job: &Job,
     file: &Path,
     solved: &[Solved],

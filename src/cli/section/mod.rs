@@ -33,7 +33,7 @@ const TRUST: &str = "section level: heat and thermo-plasticity of one slice, not
 
 /// Arguments of `weldbow section`.
 #[derive(Debug, clap::Args)]
-pub struct Section {
+pub(super) struct Section {
     /// Job file
     #[arg(value_name = "JOB")]
     job: PathBuf,
@@ -103,7 +103,7 @@ impl Section {
     ///
     /// # Errors
     /// If the output or a chart cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         let job = match read_path(&self.job) {
             Ok(job) => job,
             Err(complaint) => {

@@ -15,7 +15,7 @@ use std::time::Duration;
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn report(
+pub(super) fn report(
     job: &Job,
     solved: &Solved,
     options: &Options,

@@ -21,7 +21,7 @@ const MOST_PRESETS: usize = 2;
 const LEANS_RAD: f64 = 0.01;
 
 /// Cut lengths, web edges, flange presets: of many stretches only if the `whole` is wanted.
-pub fn allowance(
+pub(crate) fn allowance(
     job: &Job,
     prediction: &Prediction,
     system: System,

@@ -3,7 +3,7 @@
 use crate::tolerance::Likely;
 
 /// "3.2 %", finer where it is small.
-pub fn percent(share: f64) -> String {
+pub(crate) fn percent(share: f64) -> String {
     let hundred = 100.0 * share;
     let decimals = match hundred {
         h if h >= 9.95 || h <= 0.0 => 0,
@@ -14,7 +14,7 @@ pub fn percent(share: f64) -> String {
 }
 
 /// "62 % ± 6 %"; "below 7.2 %" if no drawn piece was out, "above 93 %" if all were.
-pub fn chance(likely: &Likely) -> String {
+pub(crate) fn chance(likely: &Likely) -> String {
     match likely.at_most {
         Some(most) if likely.chance > 0.5 => format!("above {}", percent(1.0 - most)),
         Some(most) => format!("below {}", percent(most)),
@@ -23,7 +23,7 @@ pub fn chance(likely: &Likely) -> String {
 }
 
 /// The same without its standard error.
-pub fn bare_chance(likely: &Likely) -> String {
+pub(crate) fn bare_chance(likely: &Likely) -> String {
     match likely.at_most {
         Some(most) if likely.chance > 0.5 => format!("> {}", percent(1.0 - most)),
         Some(most) => format!("< {}", percent(most)),
@@ -32,7 +32,7 @@ pub fn bare_chance(likely: &Likely) -> String {
 }
 
 /// What the chance is if the model is right; a dash if that was not asked.
-pub fn if_right(likely: &Likely) -> String {
+pub(crate) fn if_right(likely: &Likely) -> String {
     match likely.if_model_right {
         Some(right) if right > 0.0 && right < 1.0 => percent(right),
         Some(right) if right > 0.5 => "all".to_owned(),
@@ -46,7 +46,7 @@ const TOLD: f64 = 0.01;
 
 /// The chances from welding alone, name by name where plates and assembly change them; None if they do nowhere. Of several of a
 /// name the likeliest counts.
-pub fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) -> Option<String> {
+pub(crate) fn from_welding_alone<'n>(all: impl IntoIterator<Item = (&'n str, Likely)>) -> Option<String> {
     let mut worst: Vec<(&str, f64, f64)> = Vec::new();
     for (name, likely) in all {
         let Some(alone) = likely.from_welding_alone else { continue };

@@ -8,7 +8,7 @@ use crate::welding::{HeatSource, Side};
 use std::io::{Result, Write};
 
 /// The constants that this prediction rests on: those of other processes, joints and levels are left out.
-pub fn behind(job: &Job, prediction: &Prediction) -> Vec<&'static Constant> {
+pub(crate) fn behind(job: &Job, prediction: &Prediction) -> Vec<&'static Constant> {
     let used = Used::of(job, prediction);
     all().filter(|c| used.has(c.symbol)).collect()
 }
@@ -80,7 +80,7 @@ impl Used {
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn constants(found: &[&Constant], out: &mut dyn Write) -> Result<()> {
+pub(crate) fn constants(found: &[&Constant], out: &mut dyn Write) -> Result<()> {
     const RIGHT: [usize; 2] = [1, 3];
     heading(
         "What predictions rest on",

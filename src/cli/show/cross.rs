@@ -22,7 +22,7 @@ fn counted(welds: &[CrossWeld]) -> String {
 }
 
 /// What of the bows is theirs.
-pub fn part(cross: &CrossWelds, system: System) -> String {
+pub(crate) fn part(cross: &CrossWelds, system: System) -> String {
     format!(
         "Of it attachments ({}): length \u{2212}{}, camber {}, sweep {}.",
         counted(&cross.welds),
@@ -33,7 +33,7 @@ pub fn part(cross: &CrossWelds, system: System) -> String {
 }
 
 /// One row each.
-pub fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> Result<()> {
     heading(
         "Welds across the member",
         "made when its seams are cold; ± 90 %, most of it shared by all",
@@ -73,7 +73,7 @@ pub fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> Result<(
 }
 
 /// What a job says of its attachments, worked out as far as heat.
-pub fn said(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn said(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     if job.attachments.is_empty() {
         return Ok(());
     }

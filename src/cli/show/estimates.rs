@@ -6,7 +6,7 @@ use crate::units::{System, show};
 use std::io::{Result, Write};
 
 /// The three bows side by side, then the cups.
-pub fn estimates(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn estimates(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     let remark = "no method, ours included, was checked on a real member; the spread is not an error band";
     heading("What other methods say", remark, out)?;
     let right = [1, 2, 3];

@@ -6,7 +6,7 @@ use crate::units::{System, show};
 use std::io::{Result, Write};
 
 /// One row a stretch of flange.
-pub fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Flanges", "heat: net, in the joint over the square of the flange's thickness", out)?;
     let right = [3, 4];
     let mut table = row_table(&["flange", "from", "to", "plate", "heat"], &right);

@@ -10,7 +10,7 @@ use std::io::{Result, Write};
 const SEEN_MM: f64 = 0.05;
 
 /// Title and member.
-pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     let m = &job.member;
     let depths = m.depth.points();
     let (least, most) = depths.iter().fold((f64::INFINITY, 0.0_f64), |(a, b), p| (a.min(p.1), b.max(p.1)));
@@ -35,7 +35,7 @@ pub fn member(job: &Job, prediction: &Prediction, system: System, out: &mut dyn 
 }
 
 /// Shortening, camber, sweep, web and flanges.
-pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("What it will do", "± two standard deviations", out)?;
     let mm = |v| show::offset(v, system);
     let mut table = plain(&[]);
@@ -73,7 +73,7 @@ pub fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn W
 }
 
 /// Rows of outer and inner flange that say the same as one, under that name.
-pub fn both_as_one<const N: usize>(name: &str, rows: Vec<[String; N]>) -> Vec<[String; N]> {
+pub(crate) fn both_as_one<const N: usize>(name: &str, rows: Vec<[String; N]>) -> Vec<[String; N]> {
     let mut out: Vec<[String; N]> = Vec::with_capacity(rows.len());
     for row in rows {
         match out.iter_mut().find(|known| known[1..] == row[1..] && known[0] != row[0]) {

@@ -3,7 +3,7 @@
 use crate::angular::hold::{Hold, Tacks};
 
 /// What may be done about the tilt: "tacks along the seam (tilt × 0.90) or holding the flange square until cold (tilt × 0.58)".
-pub fn remedies(hold: &Hold) -> Option<String> {
+pub(crate) fn remedies(hold: &Hold) -> Option<String> {
     let one = |firmer: &Hold| {
         let what = if firmer.square_until_cold {
             "flange held square until cold"

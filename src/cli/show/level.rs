@@ -6,7 +6,7 @@ use crate::units::{System, show};
 use std::io::{Result, Write};
 
 /// Nothing at the formula level.
-pub fn level(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn level(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     let Some(notes) = &prediction.strip else { return Ok(()) };
     let remark = format!(
         "{} solved, at most {:.1} % lost between stations, heat balanced to {:.0e}",

@@ -9,7 +9,11 @@ use crate::units::{System, show};
 use std::io::{Result as Written, Write};
 
 /// The readings of a piece that lies or is warm as its notes say; None if they say neither.
-pub fn of(job: &Job, prediction: &Prediction, front: &Front) -> Option<Result<LyingReading, ShapeError>> {
+pub(crate) fn of(
+    job: &Job,
+    prediction: &Prediction,
+    front: &Front,
+) -> Option<Result<LyingReading, ShapeError>> {
     let ends = [0.0, job.member.length_mm];
     let on = front.up.map(|up| (up, front.lay_on_mm.unwrap_or(ends)));
     let lying = Lying { on, warmer: front.warmer };
@@ -17,7 +21,7 @@ pub fn of(job: &Job, prediction: &Prediction, front: &Front) -> Option<Result<Ly
 }
 
 /// A table of both bows.
-pub fn show(reading: &LyingReading, system: System, out: &mut dyn Write) -> Written<()> {
+pub(crate) fn show(reading: &LyingReading, system: System, out: &mut dyn Write) -> Written<()> {
     heading(
         "What a tape reads as it lies",
         "from the line between its ends; camber + inner, sweep + near",

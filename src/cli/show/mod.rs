@@ -9,8 +9,8 @@ mod flanges;
 mod headline;
 mod hold;
 mod level;
-pub mod lying;
-pub mod outside;
+pub(crate) mod lying;
+pub(super) mod outside;
 mod passes;
 mod signs;
 mod span;
@@ -20,15 +20,17 @@ mod tolerance;
 mod trust;
 mod warnings;
 
-pub use chance::{bare_chance, chance, from_welding_alone, if_right, percent};
-pub use constants::constants;
-pub use cross::said as attachments;
-pub use hold::remedies;
-pub use signs::SIGNS;
-pub use summary::summary;
-pub use table::{drawn, heading, plain_text, put, row_table, wide, wrapped, wrapped as paragraph};
-pub use trust::More;
-pub use warnings::list_warnings;
+pub(super) use chance::chance;
+pub(crate) use chance::{bare_chance, from_welding_alone, if_right, percent};
+pub(super) use constants::constants;
+pub(crate) use cross::said as attachments;
+pub(crate) use hold::remedies;
+pub(crate) use signs::SIGNS;
+pub(crate) use summary::summary;
+pub(super) use table::{drawn, wide};
+pub(crate) use table::{heading, plain_text, put, row_table, wrapped, wrapped as paragraph};
+pub(super) use trust::More;
+pub(crate) use warnings::list_warnings;
 
 use crate::prediction::{Job, Prediction, Warning, WarningCode, job_warnings, outside as outside_model};
 use crate::units::System;
@@ -39,7 +41,7 @@ use std::io::{Result, Write};
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn report(
+pub(super) fn report(
     job: &Job,
     prediction: &Prediction,
     system: System,

@@ -10,13 +10,13 @@ use std::io::{Result, Write};
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn outside(all: &[Outside], system: System, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn outside(all: &[Outside], system: System, out: &mut dyn Write) -> Result<()> {
     heading("Outside what this model covers", "no numbers can be given", out)?;
     all.iter().try_for_each(|one| writeln!(out, "{}", wrapped(&one.reason.in_units(system))))
 }
 
 /// What to say of a job whose pieces cannot be judged, because the model says nothing of it.
-pub fn problem(job: &Job) -> Option<Problem> {
+pub(crate) fn problem(job: &Job) -> Option<Problem> {
     let why = outside_of(&predict(job)).into_iter().next()?;
     Some(Problem::new("", "a job outside what the model covers", why.reason.to_string()))
 }

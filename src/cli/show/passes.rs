@@ -8,7 +8,7 @@ use crate::welding::Side;
 use std::io::{Result, Write};
 
 /// Heat and force of each pass; camber and sweep after each order.
-pub fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn passes(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading(
         "Pass by pass",
         "force: pull this pass adds; on bare plates: what it would add if it were the first",

@@ -3,7 +3,7 @@
 use crate::units::{System, show};
 
 /// "2.5 ± 0.8 mm".
-pub fn with_span(value_mm: f64, span_mm: f64, system: System) -> String {
+pub(crate) fn with_span(value_mm: f64, span_mm: f64, system: System) -> String {
     let value = show::offset(value_mm, system);
     let span = show::offset(span_mm, system);
     match value.split_once(' ') {
@@ -13,13 +13,13 @@ pub fn with_span(value_mm: f64, span_mm: f64, system: System) -> String {
 }
 
 /// "2.5 ± 0.8", for a column that names its unit.
-pub fn bare_span(value_mm: f64, span_mm: f64, system: System) -> String {
+pub(crate) fn bare_span(value_mm: f64, span_mm: f64, system: System) -> String {
     let whole = with_span(value_mm, span_mm, system);
     whole.strip_suffix(unit(system)).map_or(whole.clone(), |number| number.trim_end().to_owned())
 }
 
 /// Unit of an offset.
-pub const fn unit(system: System) -> &'static str {
+pub(super) const fn unit(system: System) -> &'static str {
     match system {
         System::Si => "mm",
         System::Us => "in",

@@ -15,7 +15,7 @@ use std::path::Path;
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn summary(
+pub(crate) fn summary(
     rows: &[(&Path, &Job, &Prediction)],
     asked: usize,
     system: System,

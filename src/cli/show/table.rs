@@ -16,12 +16,12 @@ const ROOMY: usize = 100;
 const PARAGRAPH: usize = 96;
 
 /// Whether lines have room for every column; a screen of 80 has not.
-pub fn roomy() -> bool {
+pub(crate) fn roomy() -> bool {
     width(PLAIN_WIDTH) >= ROOMY
 }
 
 /// Whether colours may be used on the output.
-pub fn colour() -> bool {
+fn colour() -> bool {
     colours(stdout().is_terminal())
 }
 
@@ -29,7 +29,7 @@ pub fn colour() -> bool {
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn heading(title: &str, remark: &str, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn heading(title: &str, remark: &str, out: &mut dyn Write) -> Result<()> {
     let both = title.chars().count() + remark.chars().count() + "  ()".len();
     let bold = if colour() { format!("\u{1b}[1m{title}\u{1b}[0m") } else { title.to_owned() };
     match remark {
@@ -40,7 +40,7 @@ pub fn heading(title: &str, remark: &str, out: &mut dyn Write) -> Result<()> {
 }
 
 /// A table with column names; the columns in `right` are aligned right.
-pub fn row_table(names: &[&str], right: &[usize]) -> Table {
+pub(crate) fn row_table(names: &[&str], right: &[usize]) -> Table {
     let mut table = plain(right);
     table.set_header(names.iter().copied());
     align(&mut table, right);
@@ -48,7 +48,7 @@ pub fn row_table(names: &[&str], right: &[usize]) -> Table {
 }
 
 /// The same where there is room; on a narrow screen names without a rule under them.
-pub fn head_table(names: &[&str], right: &[usize]) -> Table {
+pub(crate) fn head_table(names: &[&str], right: &[usize]) -> Table {
     if roomy() {
         return row_table(names, right);
     }
@@ -58,7 +58,7 @@ pub fn head_table(names: &[&str], right: &[usize]) -> Table {
 }
 
 /// A table without column names.
-pub fn plain(right: &[usize]) -> Table {
+pub(crate) fn plain(right: &[usize]) -> Table {
     let mut table = Table::new();
     let rule = LineStyle::none().fill('─').junction('─');
     table.load_style(TableStyle::new().header_separator(rule));
@@ -88,18 +88,23 @@ fn align(table: &mut Table, right: &[usize]) {
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn put(table: Table, right: &[usize], out: &mut dyn Write) -> Result<()> {
+pub(crate) fn put(table: Table, right: &[usize], out: &mut dyn Write) -> Result<()> {
     put_parts(table, right, &[], out)
 }
 
 /// What a row holds in its first cell to be written as a line of its own: [`put_parts`] puts the next line there.
-pub const LINE: &str = "\u{1}";
+pub(crate) const LINE: &str = "\u{1}";
 
 /// The same, with lines of words in the places of rows that hold [`LINE`].
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn put_parts(mut table: Table, right: &[usize], lines: &[String], out: &mut dyn Write) -> Result<()> {
+pub(crate) fn put_parts(
+    mut table: Table,
+    right: &[usize],
+    lines: &[String],
+    out: &mut dyn Write,
+) -> Result<()> {
     align(&mut table, right);
     let lead = if roomy() {
         ""
@@ -121,7 +126,7 @@ pub fn put_parts(mut table: Table, right: &[usize], lines: &[String], out: &mut 
 }
 
 /// A paragraph as wide as a table, so many blanks from the edge.
-pub fn plain_text(text: &str, indent: usize) -> String {
+pub(crate) fn plain_text(text: &str, indent: usize) -> String {
     let wide = width(PLAIN_WIDTH);
     let mut lines = vec![String::new()];
     for word in text.split_whitespace() {
@@ -139,12 +144,12 @@ pub fn plain_text(text: &str, indent: usize) -> String {
 }
 
 /// A paragraph with a hanging indent.
-pub fn wrapped(text: &str) -> String {
+pub(crate) fn wrapped(text: &str) -> String {
     wrapped_to(text, width(PARAGRAPH))
 }
 
 /// The same, as wide as a table.
-pub fn wide(text: &str) -> String {
+pub(crate) fn wide(text: &str) -> String {
     wrapped_to(text, width(PLAIN_WIDTH))
 }
 
@@ -163,7 +168,7 @@ fn wrapped_to(text: &str, wide: usize) -> String {
 }
 
 /// "1 chart (SVG and PNG) in charts".
-pub fn drawn(count: usize, folder: &Path) -> String {
+pub(crate) fn drawn(count: usize, folder: &Path) -> String {
     let many = if count == 1 { "" } else { "s" };
     format!("{count} chart{many} (SVG and PNG) in {}", path(folder))
 }

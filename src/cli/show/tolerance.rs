@@ -18,7 +18,7 @@ const QUIET: f64 = 0.02;
 
 /// One row a limit, under the title of its set; what is surely held and said elsewhere, or small, is named with the title unless the
 /// `whole` is wanted.
-pub fn tolerance(
+pub(super) fn tolerance(
     job: &Job,
     prediction: &Prediction,
     system: System,
@@ -128,7 +128,7 @@ fn quiet(v: &Verdict, shown: &[Quantity]) -> bool {
 }
 
 /// The rule behind each limit, and how it is known.
-pub fn rules(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn rules(prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     heading("Where the limits stand", "", out)?;
     let mut table = row_table(&["what", "standard", "clause", "rule", "how known"], &[]);
     for v in &prediction.verdicts {

@@ -5,7 +5,7 @@ use std::io::{Result, Write};
 
 /// What is shown beyond what a shop needs.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct More {
+pub(crate) struct More {
     /// Pass by pass, the rule behind each limit, and what other methods say.
     pub methods: bool,
     /// The constants that this prediction rests on.
@@ -19,7 +19,7 @@ const LINES: [&str; 3] = [
 ];
 
 /// Writes them, and what else may be asked.
-pub fn trust(more: More, out: &mut dyn Write) -> Result<()> {
+pub(super) fn trust(more: More, out: &mut dyn Write) -> Result<()> {
     let rest = [(!more.methods, "--methods"), (!more.constants, "--constants")];
     let rest: Vec<&str> = rest.into_iter().filter(|(left, _)| *left).map(|(_, what)| what).collect();
     let remark = if rest.is_empty() { String::new() } else { format!("more: {}", rest.join(", ")) };

@@ -9,7 +9,12 @@ use std::io::{Result, Write};
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn list_warnings(title: &str, warnings: &[Warning], system: System, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn list_warnings(
+    title: &str,
+    warnings: &[Warning],
+    system: System,
+    out: &mut dyn Write,
+) -> Result<()> {
     if warnings.is_empty() {
         return Ok(());
     }

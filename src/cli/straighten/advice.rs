@@ -11,7 +11,7 @@ use crate::units::{System, show};
 use crate::welding::Side;
 
 /// What would spare the straightening of every piece.
-pub fn change_first(asked: &Asked, system: System) -> Vec<String> {
+pub(crate) fn change_first(asked: &Asked, system: System) -> Vec<String> {
     let mut out = Vec::new();
     for e in &asked.found.expected {
         let Some(c) = e.capability else { continue };
@@ -98,7 +98,7 @@ fn by_record(asked: &Asked) -> String {
 }
 
 /// The whole in one line.
-pub fn summary(asked: &Asked) -> String {
+pub(crate) fn summary(asked: &Asked) -> String {
     let plan = &asked.found.plan;
     let acts = |a: Action| plan.decisions.iter().filter(move |d| d.action == a).map(|d| name(d.quantity));
     let straighten: Vec<&str> = acts(Action::Straighten).collect();

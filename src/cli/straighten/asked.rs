@@ -8,16 +8,16 @@ use serde::Serialize;
 use std::path::PathBuf;
 
 /// A job that could be planned for.
-pub struct Asked {
+pub(super) struct Asked {
     pub file: PathBuf,
     pub job: Job,
     pub shop: Shop,
-    pub own_shop: bool,
+    pub(crate) own_shop: bool,
     /// The measured file; None if the shape is the predicted one.
     pub measured: Option<PathBuf>,
     pub found: Assessed,
     /// What the push log says.
-    pub logged: Vec<Logged>,
+    pub(crate) logged: Vec<Logged>,
     /// Name of the piece, if its file or an option tells it.
     pub piece: Option<String>,
     /// Fingerprint of the measured file.
@@ -28,14 +28,14 @@ pub struct Asked {
 
 /// What to do at one place.
 #[derive(Debug, Clone, Serialize)]
-pub struct Logged {
+pub(crate) struct Logged {
     /// Step of the plan.
-    pub step: usize,
+    pub(crate) step: usize,
     /// Pushes made.
-    pub pushes: usize,
+    pub(crate) pushes: usize,
     /// Yield strength that explains them, MPa, with and without stress in the seams.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub yield_mpa: Option<Range>,
+    pub(crate) yield_mpa: Option<Range>,
     /// What next.
-    pub next: Next,
+    pub(crate) next: Next,
 }

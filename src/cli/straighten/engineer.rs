@@ -13,7 +13,7 @@ use crate::units::{System, show};
 use maud::{Markup, html};
 
 /// The page.
-pub fn page(asked: &Asked, system: System) -> Markup {
+pub(crate) fn page(asked: &Asked, system: System) -> Markup {
     let plan = &asked.found.plan;
     let head = html! {
         (asked.job.title) " " span { "· for the engineer · CAUTION: an estimate; codes, specification and licensed practice decide." }

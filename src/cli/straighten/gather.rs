@@ -19,10 +19,10 @@ use sha2::{Digest, Sha256};
 use std::path::{Path, PathBuf};
 
 /// What the command line gives beside the jobs.
-pub struct Given {
+pub(super) struct Given {
     pub shop: Shop,
     /// Whether a shop file was given.
-    pub own_shop: bool,
+    pub(crate) own_shop: bool,
     pub measured: Option<(PathBuf, Measured)>,
     /// What is known of the piece.
     pub front: Front,
@@ -33,7 +33,7 @@ pub struct Given {
 
 impl Asked {
     /// Reads a job and plans for it.
-    pub fn new(file: &Path, given: &Given) -> Result<Self, Diagnostics> {
+    pub(super) fn new(file: &Path, given: &Given) -> Result<Self, Diagnostics> {
         let (mut job, own) = read_in_shop(file, &given.shop)?;
         let measured = given.measured.as_ref().map(|(_, measured)| measured);
         let ask = Ask {
@@ -65,12 +65,12 @@ impl Asked {
     }
 
     /// Pictures of the plan.
-    pub fn pictures(&self, system: System) -> Result<Vec<Picture>, ChartError> {
+    pub(super) fn pictures(&self, system: System) -> Result<Vec<Picture>, ChartError> {
         crate::chart::straightening_pictures(&self.job, &self.found.piece, &self.found.plan, system)
     }
 
     /// Everything for other programs.
-    pub fn result(&self) -> Outcome<'_> {
+    pub(super) fn result(&self) -> Outcome<'_> {
         Outcome {
             file: self.file.display().to_string(),
             shape_from: if self.measured.is_some() { "measured" } else { "predicted" },
@@ -119,7 +119,7 @@ fn complaint(fault: AskFault, file: &Path, job: &Job, measured: Option<&Measured
 
 /// The names other programs rely on.
 #[derive(Serialize)]
-pub struct Outcome<'a> {
+pub(super) struct Outcome<'a> {
     file: String,
     shape_from: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]

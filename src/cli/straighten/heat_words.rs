@@ -6,7 +6,7 @@ use crate::straighten::press::PushFrom;
 use crate::units::{System, show};
 
 /// Size of a heat: whole millimetres, or quarters of an inch.
-pub fn size(mm: f64, system: System) -> String {
+pub(crate) fn size(mm: f64, system: System) -> String {
     const QUARTER_MM: f64 = 6.35;
     match system {
         System::Si => format!("{mm:.0} mm"),
@@ -42,14 +42,14 @@ fn heat_place(p: &HeatPlace, system: System) -> String {
 }
 
 /// Places in the order in which they are heated.
-pub fn in_turn(series: &HeatSeries) -> Vec<&HeatPlace> {
+pub(crate) fn in_turn(series: &HeatSeries) -> Vec<&HeatPlace> {
     let mut places: Vec<&HeatPlace> = series.places.iter().collect();
     places.sort_by_key(|p| p.turn);
     places
 }
 
 /// The whole series.
-pub fn heated(series: &HeatSeries, system: System, tables: bool) -> Words {
+pub(crate) fn heated(series: &HeatSeries, system: System, tables: bool) -> Words {
     let sweep = series.places.first().is_some_and(|p| !p.heated.strong());
     let places = if tables { Vec::new() } else { in_turn(series) };
     let mut lines: Vec<String> = places.into_iter().map(|p| format!("{}.", heat_place(p, system))).collect();

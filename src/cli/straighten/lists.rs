@@ -1,7 +1,7 @@
 //! Lists and beginnings of sentences.
 
 /// "a", "a and b", "a, b and c".
-pub fn listed(names: &[&str]) -> String {
+pub(crate) fn listed(names: &[&str]) -> String {
     match names {
         [] => String::new(),
         [one] => (*one).to_owned(),
@@ -10,7 +10,7 @@ pub fn listed(names: &[&str]) -> String {
 }
 
 /// First letter large.
-pub fn capital(text: &str) -> String {
+pub(crate) fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
 }

@@ -13,7 +13,7 @@ use std::path::Path;
 ///
 /// # Errors
 /// A step that is no push of the plan.
-pub fn logged(asked: &Asked, path: &Path, log: &[Pushed]) -> Result<Vec<Logged>, Diagnostics> {
+pub(crate) fn logged(asked: &Asked, path: &Path, log: &[Pushed]) -> Result<Vec<Logged>, Diagnostics> {
     let one = |pushed: &Pushed| {
         let push = push(asked, pushed.step).ok_or_else(|| {
             let found = format!("readings of step {}", pushed.step);
@@ -43,7 +43,7 @@ fn push(asked: &Asked, number: usize) -> Option<&Push> {
 }
 
 /// One place in words.
-pub fn sentence(logged: &Logged, system: System) -> String {
+pub(crate) fn sentence(logged: &Logged, system: System) -> String {
     let mm = |v: f64| show::offset(v, system);
     let steel = logged.yield_mpa.map_or(String::new(), |y| {
         format!(

@@ -18,7 +18,7 @@ mod show;
 mod word;
 mod words;
 
-pub use words::ground;
+pub(crate) use words::ground;
 
 use super::complain::{self, complain_on_stderr};
 use super::status::{BAD_INPUT, BAD_USAGE, DONE};
@@ -46,7 +46,7 @@ use std::path::{Path, PathBuf};
     (mean, scatter and number of earlier pieces of the family).\n\
     Without --measured the predicted shape is planned for. A plan that cannot be made is a result: it names the limit and what helps."
 )]
-pub struct Straighten {
+pub(super) struct Straighten {
     /// Job files
     #[arg(required = true, value_name = "JOB")]
     jobs: Vec<PathBuf>,
@@ -89,7 +89,7 @@ impl Straighten {
     ///
     /// # Errors
     /// If the output, a chart or the sheet cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         if self.measured.is_some() && self.jobs.len() > 1 {
             let said = "--measured is one piece: give one job with it";
             complain::fault(None, said)?;
@@ -209,7 +209,11 @@ impl Straighten {
 ///
 /// # Errors
 /// What is wrong with the shop's file or the job; a picture that cannot be drawn.
-pub fn sheet_of(file: &Path, shop: &Path, system: System) -> std::result::Result<maud::Markup, SheetFault> {
+pub(crate) fn sheet_of(
+    file: &Path,
+    shop: &Path,
+    system: System,
+) -> std::result::Result<maud::Markup, SheetFault> {
     let given = Given {
         shop: shop::read_path(shop).map_err(|c| SheetFault::File(Box::new(c)))?,
         own_shop: true,
@@ -224,7 +228,7 @@ pub fn sheet_of(file: &Path, shop: &Path, system: System) -> std::result::Result
 
 /// Why there is no sheet.
 #[derive(Debug)]
-pub enum SheetFault {
+pub(crate) enum SheetFault {
     /// Mistakes in a file.
     File(Box<Diagnostics>),
     /// A picture.

@@ -7,7 +7,7 @@ use crate::tolerance::Quantity;
 use crate::units::{System, show};
 
 /// What the shape rests on.
-pub fn basis(asked: &Asked) -> String {
+pub(super) fn basis(asked: &Asked) -> String {
     match &asked.measured {
         Some(path) => {
             let n = asked.found.piece.measurements;
@@ -23,13 +23,13 @@ pub fn basis(asked: &Asked) -> String {
 }
 
 /// What the shop's measured pieces say of it, or why they say nothing.
-pub fn recorded(asked: &Asked, system: System) -> Option<String> {
+pub(super) fn recorded(asked: &Asked, system: System) -> Option<String> {
     let note = asked.job.recorded_note()?.in_units(system);
     Some(if asked.job.learned.is_some() { format!("expected {note}") } else { note })
 }
 
 /// The steel that is planned with: grade, yield strength used, how it was delivered.
-pub fn steel(asked: &Asked, system: System) -> String {
+pub(super) fn steel(asked: &Asked, system: System) -> String {
     let steel = &asked.job.member.steel;
     let delivery = asked.found.piece.situation.delivery;
     let whose = if asked.found.own_yield { "by the certificate" } else { "as the job says" };
@@ -47,7 +47,7 @@ pub fn steel(asked: &Asked, system: System) -> String {
 }
 
 /// Readings that are odd and were checked, and the sag that nothing was said about.
-pub fn readings(asked: &Asked, system: System) -> Vec<String> {
+pub(super) fn readings(asked: &Asked, system: System) -> Vec<String> {
     let odd = asked.found.odd.iter().map(|q| {
         format!("Odd and, as the file says, checked: {} {}; usual would be {}.", q.path, q.found, q.wanted)
     });
@@ -62,7 +62,7 @@ pub fn readings(asked: &Asked, system: System) -> Vec<String> {
 }
 
 /// An offset with the side it lies toward, so that a sign that was read the wrong way round is seen before anything is pushed.
-pub fn sided(quantity: Quantity, mm: f64, system: System) -> String {
+pub(crate) fn sided(quantity: Quantity, mm: f64, system: System) -> String {
     let size = show::offset(mm, system);
     let sides = match quantity {
         Quantity::Camber => ["toward the outer flange", "toward the inner flange"],
@@ -77,7 +77,7 @@ pub fn sided(quantity: Quantity, mm: f64, system: System) -> String {
 }
 
 /// What a noted difference of temperature does.
-pub fn thermal(asked: &Asked, system: System) -> Option<String> {
+pub(super) fn thermal(asked: &Asked, system: System) -> Option<String> {
     asked.found.thermal_mm.map(|mm| {
         format!(
             "Measured with one flange warmer than the other: that alone bows the member by about {} toward the warmer flange. Measure again at one temperature.",
@@ -88,7 +88,7 @@ pub fn thermal(asked: &Asked, system: System) -> Option<String> {
 
 /// Bows that are to be straightened and that neither the shop's record nor the prediction explains: a cause to be found before the
 /// piece is pressed.
-pub fn strange(asked: &Asked, system: System) -> Vec<String> {
+pub(crate) fn strange(asked: &Asked, system: System) -> Vec<String> {
     const FAR: f64 = 3.0;
     let found = &asked.found;
     let far = found.expected.iter().filter(|e| e.quantity != Quantity::FlangeToe).filter_map(|e| {

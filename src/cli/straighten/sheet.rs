@@ -42,7 +42,7 @@ p{margin:.3em 0;break-inside:avoid}ul{margin:.25em 0;padding-left:1.2em}li{margi
 @media print{body{padding:0;max-width:none}th{-webkit-print-color-adjust:exact;print-color-adjust:exact}}";
 
 /// All pages in one document.
-pub fn whole(pages: &[Markup]) -> String {
+pub(super) fn whole(pages: &[Markup]) -> String {
     html! {
         (DOCTYPE)
         html lang="en" {
@@ -62,7 +62,7 @@ pub fn whole(pages: &[Markup]) -> String {
 ///
 /// # Errors
 /// If a picture cannot be drawn.
-pub fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
+pub(crate) fn page(asked: &Asked, system: System) -> Result<Markup, ChartError> {
     Ok(html! {
         (foreman(asked, system)?)
         (engineer::page(asked, system))

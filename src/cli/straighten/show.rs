@@ -19,7 +19,7 @@ use std::io::{Result, Write};
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
+pub(super) fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
     head(asked, system, out)?;
     writeln!(out, "\n{}", summary(asked))?;
     need(asked, system, out)?;
@@ -75,7 +75,7 @@ fn head(asked: &Asked, system: System, out: &mut dyn Write) -> Result<()> {
 }
 
 /// One refusal in words.
-pub fn refusal(r: &crate::straighten::decide::Refusal) -> String {
+pub(crate) fn refusal(r: &crate::straighten::decide::Refusal) -> String {
     let what = match (r.cold, r.heat) {
         (true, true) => "cold work and heat",
         (true, false) => "cold work",
@@ -238,7 +238,7 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
 }
 
 /// "±9.0 mm", or both ends.
-pub fn limit(l: &Limits, system: System) -> String {
+pub(super) fn limit(l: &Limits, system: System) -> String {
     let (low, high) = (show::offset(l.lowest, system), show::offset(l.highest, system));
     if (l.lowest + l.highest).abs() < 1e-9 { format!("±{high}") } else { format!("{low} to {high}") }
 }
@@ -260,7 +260,7 @@ fn rule(asked: &Asked, quantity: Quantity, limits: &Limits) -> String {
 }
 
 /// What is mended, with its flange.
-pub fn what(quantity: Quantity, flange: Option<Seam>) -> String {
+pub(crate) fn what(quantity: Quantity, flange: Option<Seam>) -> String {
     match flange {
         Some(seam) => format!("{} flange toes", capital(seam.name())),
         None => capital(name(quantity)),
@@ -298,7 +298,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
 }
 
 /// What a way leaves and costs.
-pub fn outcome(asked: &Asked, chosen: &Chosen, system: System) -> String {
+pub(super) fn outcome(asked: &Asked, chosen: &Chosen, system: System) -> String {
     let w = &chosen.way;
     // rollers and lines mend the cup; a toe is out by cup and tilt together
     let toe = chosen.quantity == Quantity::FlangeToe;

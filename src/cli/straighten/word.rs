@@ -1,7 +1,7 @@
 //! What is said of a step, and words that all kinds of steps share.
 
 /// One step: what it is, and what to heed.
-pub struct Words {
+pub(super) struct Words {
     pub head: String,
     pub lines: Vec<String>,
     /// What to look at afterwards.
@@ -9,7 +9,7 @@ pub struct Words {
 }
 
 /// A part that is used, as "84 %".
-pub fn used(part: f64) -> String {
+pub(super) fn used(part: f64) -> String {
     format!("{:.0} %", 100.0 * part)
 }
 
@@ -17,7 +17,7 @@ pub fn used(part: f64) -> String {
 const LEAST_WEDGE_RAD: f64 = 8.7e-3;
 
 /// What a pad on an inclined flange needs; None if the flange runs along the axis.
-pub fn wedge(rad: f64, pads: &str) -> Option<String> {
+pub(crate) fn wedge(rad: f64, pads: &str) -> Option<String> {
     (rad > LEAST_WEDGE_RAD).then(|| {
         format!(
             "The inner flange is inclined by up to {:.1}° (1:{:.0}): steel wedges of that angle under {pads} on it, stopped against sliding \

@@ -10,7 +10,7 @@ use crate::units::{System, show};
 
 /// The steps of a way in words; what to look at afterwards only where the next step asks for something else. `tables`: what stands
 /// in a table beside them is left out.
-pub fn steps(steps: &[Step], system: System, tables: bool) -> Vec<(&Step, Words)> {
+pub(crate) fn steps(steps: &[Step], system: System, tables: bool) -> Vec<(&Step, Words)> {
     let mut all: Vec<(&Step, Words)> = steps.iter().map(|s| (s, step(s, system, tables))).collect();
     for i in 1..all.len() {
         if all[i - 1].1.after == all[i].1.after {
@@ -27,7 +27,7 @@ pub fn steps(steps: &[Step], system: System, tables: bool) -> Vec<(&Step, Words)
 }
 
 /// A quantity in a plan.
-pub const fn name(quantity: Quantity) -> &'static str {
+pub(super) const fn name(quantity: Quantity) -> &'static str {
     match quantity {
         Quantity::FlangeToe => "flange toes",
         other => other.name(),
@@ -35,7 +35,7 @@ pub const fn name(quantity: Quantity) -> &'static str {
 }
 
 /// A chance, "12 %", with a decimal below 10 %.
-pub fn percent(part: f64) -> String {
+pub(crate) fn percent(part: f64) -> String {
     let p = 100.0 * part;
     match p {
         p if p < 0.1 => "< 0.1 %".to_owned(),
@@ -47,12 +47,12 @@ pub fn percent(part: f64) -> String {
 }
 
 /// What a chance takes in.
-pub const fn ground(welding_alone: bool) -> &'static str {
+pub(crate) const fn ground(welding_alone: bool) -> &'static str {
     if welding_alone { "from welding alone" } else { "from welding, plates and assembly" }
 }
 
 /// What to do with a measured piece.
-pub const fn action(action: Action) -> &'static str {
+pub(crate) const fn action(action: Action) -> &'static str {
     match action {
         Action::Accept => "accept",
         Action::MeasureAgain => "measure again",
@@ -62,7 +62,7 @@ pub const fn action(action: Action) -> &'static str {
 }
 
 /// A method.
-pub const fn method(method: StraighteningMethod) -> &'static str {
+pub(crate) const fn method(method: StraighteningMethod) -> &'static str {
     match method {
         StraighteningMethod::OneRam => "press, one ram",
         StraighteningMethod::TwoRams => "press, two rams",
@@ -73,7 +73,7 @@ pub const fn method(method: StraighteningMethod) -> &'static str {
 }
 
 /// Time and money.
-pub fn price(price: &Price, placeholders: bool) -> String {
+pub(super) fn price(price: &Price, placeholders: bool) -> String {
     let mark = if placeholders { " (placeholder rates)" } else { "" };
     format!("about {:.0} min, cost {:.0}{mark}", price.minutes, price.cost)
 }
@@ -134,7 +134,7 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
 }
 
 /// Where rams and supports stand.
-pub fn stands(push: &Push, system: System) -> String {
+fn stands(push: &Push, system: System) -> String {
     let place = |x: f64| show::position(x, system);
     let layout = &push.layout;
     let rams = match layout.rams {
@@ -153,7 +153,7 @@ pub fn stands(push: &Push, system: System) -> String {
 }
 
 /// What keeps the member from going sideways or from twisting.
-pub fn held(push: &Push, system: System) -> String {
+pub(crate) fn held(push: &Push, system: System) -> String {
     let place = |x: f64| show::position(x, system);
     let s = &push.stability;
     if s.restraints_mm.is_empty() {
@@ -175,7 +175,7 @@ pub fn held(push: &Push, system: System) -> String {
 }
 
 /// When the work at a place is done, and when it is given up.
-pub fn enough(push: &Push, system: System) -> String {
+fn enough(push: &Push, system: System) -> String {
     let mm = |v: f64| show::offset(v, system);
     let (wanted, band) = (push.wanted_mm(), push.enough_mm());
     format!(
@@ -262,7 +262,7 @@ fn slender(plates: &[Slender]) -> Option<String> {
 }
 
 /// What the engineer wants to know of a push.
-pub fn reckoned(push: &Push, system: System) -> String {
+pub(crate) fn reckoned(push: &Push, system: System) -> String {
     let place = |x: f64| show::position(x, system);
     let nominal = &push.bent.nominal;
     let worst = push.worst.map_or(String::new(), |c| {
@@ -293,7 +293,7 @@ pub fn reckoned(push: &Push, system: System) -> String {
 }
 
 /// The side the supports bear on.
-pub const fn opposite(from: PushFrom) -> &'static str {
+const fn opposite(from: PushFrom) -> &'static str {
     match from {
         PushFrom::Outer => PushFrom::Inner.place(),
         PushFrom::Inner => PushFrom::Outer.place(),
@@ -303,7 +303,7 @@ pub const fn opposite(from: PushFrom) -> &'static str {
 }
 
 /// "1 push", "2 pushes".
-pub fn reading_of(pushes: usize) -> String {
+pub(crate) fn reading_of(pushes: usize) -> String {
     counted(pushes as u32, "push", "pushes")
 }
 
@@ -313,7 +313,7 @@ fn bare_force(n: f64, system: System) -> String {
 }
 
 /// What a record asks for.
-pub fn process(quantity: Quantity, c: &Capability) -> String {
+pub(crate) fn process(quantity: Quantity, c: &Capability) -> String {
     let what = name(quantity);
     match c.advice {
         Advice::CentreProcess => {

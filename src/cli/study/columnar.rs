@@ -30,7 +30,7 @@ const GROUP_ROWS: usize = 65_536;
 ///
 /// # Errors
 /// If rows are missing, or the file cannot be written or is another's.
-pub fn keep(study: &Study, names: &Names, force: bool, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn keep(study: &Study, names: &Names, force: bool, out: &mut dyn Write) -> Result<()> {
     let path = names.parquet();
     let Some(label) = Label::read(&names.label())? else { return Ok(()) };
     let shown = text::path(&path);

@@ -10,7 +10,13 @@ use std::path::{Path, PathBuf};
 ///
 /// # Errors
 /// If a chart cannot be drawn or written.
-pub fn charts(study: &Study, table: &Table, name: &str, folder: &Path, force: bool) -> Result<Vec<PathBuf>> {
+pub(crate) fn charts(
+    study: &Study,
+    table: &Table,
+    name: &str,
+    folder: &Path,
+    force: bool,
+) -> Result<Vec<PathBuf>> {
     let drawn = study_pictures(study, table, name).map_err(Error::other)?;
     files::charts_written(folder, force, drawn)
 }

@@ -11,7 +11,13 @@ use std::io::{Result, Write};
 use std::path::Path;
 
 /// Says what kept rows say, draws the charts, and proves them beside the rows.
-pub fn finish(study: &Study, name: &str, files: &Names, force: bool, out: &mut dyn Write) -> Result<u8> {
+pub(crate) fn finish(
+    study: &Study,
+    name: &str,
+    files: &Names,
+    force: bool,
+    out: &mut dyn Write,
+) -> Result<u8> {
     let warned = warned::found(study);
     if study.is_sampled() || !study.charts.is_empty() || study.count() <= show::MOST_ROWS {
         if let Some(said) = too_large(study, study.count()) {

@@ -13,38 +13,38 @@ use std::path::Path;
 
 /// What rows belong to, and what proves them.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Label {
+pub(crate) struct Label {
     /// Title of the study.
-    pub study: String,
+    pub(crate) study: String,
     /// Changes with what a row holds.
-    pub fingerprint: String,
+    pub(crate) fingerprint: String,
     /// The build that computed them.
     #[serde(default)]
-    pub build: String,
+    pub(crate) build: String,
     /// First case.
-    pub from: u64,
+    pub(crate) from: u64,
     /// One past the last case.
-    pub to: u64,
+    pub(crate) to: u64,
     /// First line of the table.
     #[serde(default)]
-    pub header: String,
+    pub(crate) header: String,
     /// The study file and its jobs, as they were read.
     #[serde(default)]
-    pub inputs: Vec<Proof>,
+    pub(crate) inputs: Vec<Proof>,
     /// The rows, in their order; the last may still grow.
     #[serde(default)]
-    pub chunks: Vec<Chunk>,
+    pub(crate) chunks: Vec<Chunk>,
     /// Charts drawn of them.
     #[serde(default)]
-    pub charts: Vec<Proof>,
+    pub(crate) charts: Vec<Proof>,
     /// The same rows as Parquet.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub parquet: Option<Proof>,
+    pub(crate) parquet: Option<Proof>,
 }
 
 /// A file and the hash of its bytes (SHA-256, FIPS 180-4).
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Proof {
+pub(crate) struct Proof {
     /// Its name: of an input as it was given, of a chart within the folder.
     pub file: String,
     /// Hash, hexadecimal.
@@ -53,19 +53,19 @@ pub struct Proof {
 
 /// Rows that follow each other.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Chunk {
+pub(crate) struct Chunk {
     /// How many.
-    pub rows: u64,
+    pub(crate) rows: u64,
     /// In the table.
-    pub csv: Part,
+    pub(crate) csv: Part,
     /// As JSON lines, if these are kept.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub json_lines: Option<Part>,
+    pub(crate) json_lines: Option<Part>,
 }
 
 /// Bytes that follow each other in a file, and their hash.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Part {
+pub(super) struct Part {
     /// How many.
     pub bytes: u64,
     /// Hash, hexadecimal.
@@ -74,7 +74,7 @@ pub struct Part {
 
 impl Label {
     /// Of some cases of a study, without rows yet.
-    pub fn of(study: &Study, cases: &Range<u64>, inputs: Vec<Proof>) -> Self {
+    pub(crate) fn of(study: &Study, cases: &Range<u64>, inputs: Vec<Proof>) -> Self {
         Self {
             study: study.title.clone(),
             fingerprint: format!("{:016x}", study.fingerprint),
@@ -90,18 +90,18 @@ impl Label {
     }
 
     /// Whether rows of both belong together: the same cases of the same study, by the same build.
-    pub fn same_rows(&self, other: &Self) -> bool {
+    pub(crate) fn same_rows(&self, other: &Self) -> bool {
         let of = |label: &Self| (label.fingerprint.clone(), label.build.clone(), label.from, label.to);
         of(self) == of(other)
     }
 
     /// Rows that it promises.
-    pub fn rows(&self) -> u64 {
+    pub(crate) fn rows(&self) -> u64 {
         self.chunks.iter().map(|chunk| chunk.rows).fold(0, u64::saturating_add)
     }
 
     /// Whether the rows are kept as JSON lines too.
-    pub fn has_json_lines(&self) -> bool {
+    pub(crate) fn has_json_lines(&self) -> bool {
         !self.chunks.is_empty() && self.chunks.iter().all(|chunk| chunk.json_lines.is_some())
     }
 
@@ -109,7 +109,7 @@ impl Label {
     ///
     /// # Errors
     /// If it cannot be read.
-    pub fn read(path: &Path) -> Result<Option<Self>> {
+    pub(crate) fn read(path: &Path) -> Result<Option<Self>> {
         match read_to_string(path) {
             Ok(text) => {
                 let wrong = |e: serde_json::Error| {
@@ -127,7 +127,7 @@ impl Label {
     ///
     /// # Errors
     /// If it cannot be written.
-    pub fn keep(&self, names: &Names) -> Result<()> {
+    pub(crate) fn keep(&self, names: &Names) -> Result<()> {
         let mut text = serde_json::to_string_pretty(self)?;
         text.push('\n');
         whole(&names.label(), |file| file.write_all(text.as_bytes()))
@@ -139,7 +139,7 @@ impl Proof {
     ///
     /// # Errors
     /// If it cannot be read.
-    pub fn of(path: &Path, name: String) -> Result<Self> {
+    pub(crate) fn of(path: &Path, name: String) -> Result<Self> {
         let mut file = File::open(path).map_err(|e| named(path, "cannot be read", &e))?;
         let mut hash = Sha256::new();
         std::io::copy(&mut file, &mut hash).map_err(|e| named(path, "cannot be read", &e))?;
@@ -148,7 +148,7 @@ impl Proof {
 }
 
 /// A finished hash as text.
-pub fn hex(hash: Sha256) -> String {
+pub(crate) fn hex(hash: Sha256) -> String {
     hash.finalize().iter().fold(String::with_capacity(64), |mut text, byte| {
         // writing to a String cannot fail
         let _ = write!(text, "{byte:02x}");

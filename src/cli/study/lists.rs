@@ -6,7 +6,7 @@ use crate::study::{collected, names};
 use std::io::{Result, Write};
 
 /// Every result: name, unit, what it is.
-pub fn results(out: &mut dyn Write) -> Result<()> {
+pub(super) fn results(out: &mut dyn Write) -> Result<()> {
     let rows = names().into_iter().map(|name| {
         let (unit, words) = match collected(&name).unwrap_or_default().as_slice() {
             [] => ("", String::new()),
@@ -20,7 +20,7 @@ pub fn results(out: &mut dyn Write) -> Result<()> {
 }
 
 /// Every place of a job that an axis can set: name, a value it takes, what it is.
-pub fn places(out: &mut dyn Write) -> Result<()> {
+pub(crate) fn places(out: &mut dyn Write) -> Result<()> {
     let mut rows = Vec::new();
     walk(&[], "", &mut rows);
     columns(&rows, out)?;

@@ -21,7 +21,7 @@ const MOST_NAMED: usize = 10;
 
 /// Join the parts of a study.
 #[derive(Debug, clap::Args)]
-pub struct Merge {
+pub(super) struct Merge {
     /// The study file
     #[arg(value_name = "STUDY")]
     study: PathBuf,
@@ -46,7 +46,7 @@ impl Merge {
     ///
     /// # Errors
     /// If parts are missing, not finished, changed, or of another study, and if the whole cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         let (study, inputs) = match read(&self.study) {
             Ok(read) => read,
             Err(complaint) => {

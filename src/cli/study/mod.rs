@@ -30,10 +30,11 @@ mod warned;
 mod work;
 
 use crate::cli::one_of::{UNITS, one_of};
-pub use draw::charts;
-pub use reading::read;
-pub use show::{findings, in_words};
-pub use work::{in_memory, too_large};
+pub(crate) use draw::charts;
+pub(super) use reading::read;
+pub(super) use show::findings;
+pub(crate) use show::in_words;
+pub(crate) use work::{in_memory, too_large};
 
 use super::complain::{complain_on_stderr, fault};
 use super::files::Force;
@@ -51,7 +52,7 @@ use std::path::{Path, PathBuf};
 /// Arguments of `weldbow study`.
 #[derive(Debug, clap::Args)]
 #[command(args_conflicts_with_subcommands = true, subcommand_negates_reqs = true)]
-pub struct StudyCommand {
+pub(super) struct StudyCommand {
     /// Study files; with --vary one job
     #[arg(required_unless_present_any = ["results", "places"], value_name = "STUDY")]
     studies: Vec<PathBuf>,
@@ -107,7 +108,7 @@ impl StudyCommand {
     ///
     /// # Errors
     /// If rows or charts cannot be written.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         match &self.then {
             Some(Then::Merge(merge)) => return merge.run(out),
             Some(Then::Verify(verify)) => return verify.run(out),

@@ -7,42 +7,42 @@ use std::path::{Path, PathBuf};
 
 /// Names of a study's files in a folder.
 #[derive(Debug)]
-pub struct Names {
+pub(crate) struct Names {
     /// The folder.
-    pub folder: PathBuf,
+    pub(crate) folder: PathBuf,
     stem: String,
 }
 
 impl Names {
     /// Of a whole study, or of one part of it.
-    pub fn new(folder: &Path, study: &str, part: Option<(u64, u64)>) -> Self {
+    pub(crate) fn new(folder: &Path, study: &str, part: Option<(u64, u64)>) -> Self {
         let stem = part.map_or_else(|| study.to_owned(), |(i, n)| format!("{study}.part-{i}-of-{n}"));
         Self { folder: folder.to_owned(), stem }
     }
 
     /// The rows.
-    pub fn csv(&self) -> PathBuf {
+    pub(crate) fn csv(&self) -> PathBuf {
         self.folder.join(format!("{}.csv", self.stem))
     }
 
     /// The rows as JSON lines.
-    pub fn json_lines(&self) -> PathBuf {
+    pub(crate) fn json_lines(&self) -> PathBuf {
         self.folder.join(format!("{}.jsonl", self.stem))
     }
 
     /// The rows as Parquet.
-    pub fn parquet(&self) -> PathBuf {
+    pub(crate) fn parquet(&self) -> PathBuf {
         self.folder.join(format!("{}.parquet", self.stem))
     }
 
     /// What they belong to, and what proves them.
-    pub fn label(&self) -> PathBuf {
+    pub(crate) fn label(&self) -> PathBuf {
         self.folder.join(format!("{}.rows.json", self.stem))
     }
 
     /// # Errors
     /// If one of them is there and is no ordinary file of its own: rows go through no link and into no pipe.
-    pub fn check(&self) -> Result<()> {
+    pub(crate) fn check(&self) -> Result<()> {
         for path in [self.csv(), self.json_lines(), self.parquet(), self.label()] {
             match path.symlink_metadata() {
                 Ok(metadata) if metadata.is_file() => {}
@@ -65,7 +65,7 @@ impl Names {
 ///
 /// # Errors
 /// If it cannot be opened.
-pub fn to_write(path: &Path) -> Result<File> {
+pub(crate) fn to_write(path: &Path) -> Result<File> {
     let mut options = OpenOptions::new();
     options.write(true).create(true).truncate(false);
     #[cfg(unix)]
@@ -77,7 +77,7 @@ pub fn to_write(path: &Path) -> Result<File> {
 }
 
 /// Where a file is written until it is whole: one name, so that a killed run leaves no more than one.
-pub fn unfinished(path: &Path) -> PathBuf {
+pub(crate) fn unfinished(path: &Path) -> PathBuf {
     let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
     path.with_file_name(format!(".{name}.unfinished"))
 }
@@ -86,7 +86,7 @@ pub fn unfinished(path: &Path) -> PathBuf {
 ///
 /// # Errors
 /// If it cannot be written; what stood there is then as it was.
-pub fn whole(path: &Path, write: impl FnOnce(&mut File) -> Result<()>) -> Result<()> {
+pub(super) fn whole(path: &Path, write: impl FnOnce(&mut File) -> Result<()>) -> Result<()> {
     let failed = |e: Error| named(path, "cannot be written", &e);
     let beside = unfinished(path);
     let mut file = to_write(&beside)?;

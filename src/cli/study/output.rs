@@ -19,18 +19,18 @@ const CHUNK_ROWS: u64 = 65_536;
 
 /// What is wanted of kept rows.
 #[derive(Debug, Clone, Copy)]
-pub struct Wanted {
+pub(super) struct Wanted {
     /// As JSON lines too.
-    pub json_lines: bool,
+    pub(crate) json_lines: bool,
     /// Go on where a stopped run ended.
-    pub resume: bool,
+    pub(crate) resume: bool,
     /// Compute rows again that somebody changed.
     pub force: bool,
 }
 
 /// Files open for rows.
 #[derive(Debug)]
-pub struct Kept {
+pub(crate) struct Kept {
     names: Names,
     label: Label,
     csv: Sink,
@@ -40,7 +40,7 @@ pub struct Kept {
     /// Chunks that are closed.
     closed: usize,
     /// Cases that are there already.
-    pub done: u64,
+    pub(crate) done: u64,
 }
 
 /// One file and the part of it that still grows.
@@ -56,7 +56,7 @@ struct Sink {
 ///
 /// # Errors
 /// If they cannot be made, belong to another study, were changed, or are there already and going on is not wanted.
-pub fn open(
+pub(crate) fn open(
     study: &Study,
     names: Names,
     cases: &Range<u64>,
@@ -183,7 +183,7 @@ impl Sink {
 
 impl Kept {
     /// Whether JSON lines are wanted.
-    pub const fn wants_json_lines(&self) -> bool {
+    pub(crate) const fn wants_json_lines(&self) -> bool {
         self.json_lines.is_some()
     }
 
@@ -191,7 +191,7 @@ impl Kept {
     ///
     /// # Errors
     /// If they cannot be written; what was written before stays.
-    pub fn add(&mut self, csv: &[u8], json_lines: &[u8], rows: u64) -> Result<()> {
+    pub(crate) fn add(&mut self, csv: &[u8], json_lines: &[u8], rows: u64) -> Result<()> {
         self.csv.add(csv, self.done)?;
         if let Some(sink) = &mut self.json_lines {
             sink.add(json_lines, self.done)?;
@@ -205,7 +205,7 @@ impl Kept {
     ///
     /// # Errors
     /// If the label cannot be written.
-    pub fn seal(&mut self) -> Result<()> {
+    pub(crate) fn seal(&mut self) -> Result<()> {
         if self.open_rows == 0 {
             return Ok(());
         }

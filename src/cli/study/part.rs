@@ -3,7 +3,7 @@
 use std::env::var;
 
 /// Part I of N, both from 1.
-pub type Part = (u64, u64);
+pub(super) type Part = (u64, u64);
 
 /// A scheduler's names for the task of an array job.
 struct Scheduler {
@@ -36,7 +36,7 @@ const SCHEDULERS: [Scheduler; 2] = [
 ///
 /// # Errors
 /// What would be right.
-pub fn part(text: &str) -> Result<Part, String> {
+pub(crate) fn part(text: &str) -> Result<Part, String> {
     read(text, |name| var(name).ok())
 }
 

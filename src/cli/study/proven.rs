@@ -10,20 +10,20 @@ use std::path::Path;
 
 /// What of a file is as it was written.
 #[derive(Debug, Default, PartialEq, Eq)]
-pub struct Proven {
+pub(crate) struct Proven {
     /// Chunks of the label that are intact, from the first on.
-    pub chunks: usize,
+    pub(crate) chunks: usize,
     /// Rows in them.
-    pub rows: u64,
+    pub(crate) rows: u64,
     /// Where they end, bytes.
-    pub bytes: u64,
+    pub(crate) bytes: u64,
     /// Why the next one is not.
-    pub fault: Option<Fault>,
+    pub(crate) fault: Option<Fault>,
 }
 
 /// Why rows are not what they were.
 #[derive(Debug, PartialEq, Eq)]
-pub enum Fault {
+pub(super) enum Fault {
     /// The file ends before them: what a full disk or a cut leaves.
     Short,
     /// They were changed: the line, from 1, and what is wrong with it.
@@ -37,7 +37,7 @@ pub enum Fault {
 
 /// Form of the rows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Rows {
+pub(super) enum Rows {
     /// A table with a line of names.
     Csv,
     /// JSON lines.
@@ -46,7 +46,7 @@ pub enum Rows {
 
 impl Rows {
     /// Number of the case that a line holds.
-    pub fn case(self, line: &[u8]) -> Option<u64> {
+    pub(super) fn case(self, line: &[u8]) -> Option<u64> {
         #[derive(Deserialize)]
         struct Numbered {
             case: u64,
@@ -65,7 +65,7 @@ impl Rows {
 ///
 /// # Errors
 /// If it cannot be read.
-pub fn prove(path: &Path, label: &Label, form: Rows) -> Result<Proven> {
+pub(crate) fn prove(path: &Path, label: &Label, form: Rows) -> Result<Proven> {
     let failed = |e: std::io::Error| named(path, "cannot be read", &e);
     let file = match File::open(path) {
         Ok(file) => file,

@@ -25,7 +25,7 @@ const SHORT: [(&str, &[&str]); 7] = [
 ];
 
 /// What a question needs to become a study.
-pub struct Question<'a> {
+pub(super) struct Question<'a> {
     /// Job file.
     pub job: &'a Path,
     /// What varies: "pass.leg = 4 mm .. 8 mm", "pass.leg = 4 mm, 6 mm".
@@ -39,7 +39,7 @@ impl Question<'_> {
     ///
     /// # Errors
     /// Everything wrong with the job or with the words of the question.
-    pub fn study(&self) -> Result<(Study, Vec<Proof>), Vec<Diagnostics>> {
+    pub(super) fn study(&self) -> Result<(Study, Vec<Proof>), Vec<Diagnostics>> {
         let paper: InputFile<JobFile> = read_file(self.job).map_err(|complaint| vec![complaint])?;
         let job = crate::job::check(&paper.shape).map_err(|problems| vec![paper.complaint(problems)])?;
         let axes: Result<Vec<Value>, Vec<Diagnostics>> = self

@@ -12,7 +12,11 @@ use std::path::Path;
 ///
 /// # Errors
 /// If the file cannot be read or does not hold this study's columns, and those of `take`.
-pub fn each(study: &Study, path: &Path, mut take: impl FnMut(&StringRecord) -> Result<()>) -> Result<()> {
+pub(crate) fn each(
+    study: &Study,
+    path: &Path,
+    mut take: impl FnMut(&StringRecord) -> Result<()>,
+) -> Result<()> {
     let wrong = |e: csv::Error| Error::new(ErrorKind::InvalidData, format!("{}: {e}", path_text(path)));
     let file = File::open(path).map_err(|e| named(path, "cannot be read", &e))?;
     let mut reader = csv::Reader::from_reader(BufReader::new(file));
@@ -33,7 +37,7 @@ pub fn each(study: &Study, path: &Path, mut take: impl FnMut(&StringRecord) -> R
 ///
 /// # Errors
 /// If it is none, with its line.
-pub fn number(path: &Path, record: &StringRecord, text: &str) -> Result<f64> {
+pub(super) fn number(path: &Path, record: &StringRecord, text: &str) -> Result<f64> {
     if text.is_empty() {
         return Ok(f64::NAN);
     }
@@ -48,7 +52,7 @@ pub fn number(path: &Path, record: &StringRecord, text: &str) -> Result<f64> {
 ///
 /// # Errors
 /// As [`each`].
-pub fn table(study: &Study, path: &Path) -> Result<Table> {
+pub(super) fn table(study: &Study, path: &Path) -> Result<Table> {
     let mut columns = study.columns();
     each(study, path, |record| {
         for (column, text) in columns.iter_mut().zip(record.iter().skip(1)) {

@@ -12,12 +12,12 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 /// Name of a study's files.
-pub fn stem(file: &Path) -> String {
+pub(crate) fn stem(file: &Path) -> String {
     file.file_stem().map_or_else(|| "study".to_owned(), |stem| stem.to_string_lossy().into_owned())
 }
 
 /// Reads and checks a study file and the jobs it names; the files read, each with its hash.
-pub fn read(file: &Path) -> Result<(Study, Vec<Proof>), Diagnostics> {
+pub(crate) fn read(file: &Path) -> Result<(Study, Vec<Proof>), Diagnostics> {
     let paper: InputFile<StudyFile> = read_file(file)?;
     let folder = file.parent().unwrap_or(Path::new("")).to_owned();
     let read = RefCell::new(vec![file.to_owned()]);
@@ -54,7 +54,7 @@ fn wanted(complaint: &Diagnostics) -> String {
 }
 
 /// Charts that cannot be drawn.
-pub fn wrong_charts(study: &Study) -> Vec<Problem> {
+pub(crate) fn wrong_charts(study: &Study) -> Vec<Problem> {
     let columns = study.columns();
     let wrong = |(i, spec)| {
         let fault = spec_fits(spec, &columns, |name| study.values_of(name)).err()?;

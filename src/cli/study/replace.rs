@@ -11,7 +11,7 @@ use std::io::{Error, ErrorKind, Result};
 ///
 /// # Errors
 /// If a file cannot be removed, is no ordinary one, or is one that this run has read.
-pub fn replace(names: &Names) -> Result<()> {
+pub(crate) fn replace(names: &Names) -> Result<()> {
     names.check()?;
     if Label::read(&names.label())?.is_none() {
         return Ok(());

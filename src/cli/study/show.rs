@@ -10,7 +10,7 @@ use crate::study::{Chances, Study, Table, Values};
 use std::io::{Result, Write};
 
 /// Most rows shown one by one.
-pub const MOST_ROWS: u64 = 40;
+pub(crate) const MOST_ROWS: u64 = 40;
 /// Widest line of the lesson.
 const WIDE: usize = 100;
 /// From here on a number is shown with a power of ten (a choice).
@@ -19,7 +19,7 @@ const LONG: f64 = 1e9;
 const MOST_INPUTS: usize = 8;
 
 /// Title, lesson, and what will be computed.
-pub fn opening(study: &Study, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn opening(study: &Study, out: &mut dyn Write) -> Result<()> {
     heading(&study.title, "", out)?;
     if let Some(lesson) = &study.lesson {
         for line in wrapped(lesson) {
@@ -30,7 +30,7 @@ pub fn opening(study: &Study, out: &mut dyn Write) -> Result<()> {
 }
 
 /// What a run on disk did.
-pub fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> {
     let csv = names.csv();
     if done.computed == 0 && !done.stopped {
         writeln!(out, "All {} rows are there already, in {}", done.wanted, text::path(&csv))?;
@@ -66,7 +66,7 @@ pub fn rows_kept(done: &Done, names: &Names, out: &mut dyn Write) -> Result<()> 
 }
 
 /// Rows one by one if they are few, else what they say together.
-pub fn table(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+pub(super) fn table(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     if study.is_sampled() {
         return findings(study, table, out);
     }
@@ -95,7 +95,7 @@ fn head(words: &str, unit: &str) -> String {
 }
 
 /// A result in words with the unit shown, and how many engine units that has.
-pub fn in_words(study: &Study, name: &str) -> (String, f64) {
+pub(crate) fn in_words(study: &Study, name: &str) -> (String, f64) {
     study
         .shown_as(name)
         .map_or_else(|| (name.to_owned(), 1.0), |(words, unit, size)| (head(words, unit), size))
@@ -124,7 +124,7 @@ fn ends(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn findings(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
+pub(crate) fn findings(study: &Study, table: &Table, out: &mut dyn Write) -> Result<()> {
     if !study.one_point() {
         writeln!(out, "Draws at several points of the grid: the charts tell them apart; here all together.")?;
     }

@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 
 /// Check kept results: every row, every chart, and what they were computed from.
 #[derive(Debug, clap::Args)]
-pub struct Verify {
+pub(super) struct Verify {
     /// The folder of results
     #[arg(value_name = "DIR")]
     folder: PathBuf,
@@ -24,7 +24,7 @@ impl Verify {
     ///
     /// # Errors
     /// If the folder cannot be read or holds no results.
-    pub fn run(&self, out: &mut dyn Write) -> Result<u8> {
+    pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         let entries = read_dir(&self.folder).map_err(|e| named(&self.folder, "cannot be read", &e))?;
         let stem = |name: String| name.strip_suffix(".rows.json").map(str::to_owned);
         let found = entries.filter_map(|e| stem(e.ok()?.file_name().to_string_lossy().into_owned()));

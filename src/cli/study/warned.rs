@@ -5,7 +5,7 @@ use crate::study::{Study, Warned};
 use std::io::{Result, Write};
 
 /// Counts of warnings, each with the first of its kind; nothing if no case has one.
-pub fn show(study: &Study, warned: Option<&Warned>, out: &mut dyn Write) -> Result<()> {
+pub(super) fn show(study: &Study, warned: Option<&Warned>, out: &mut dyn Write) -> Result<()> {
     let Some(warned) = warned else { return Ok(()) };
     let of = if warned.looked_at < warned.cases {
         format!("{} of {} cases looked at", warned.looked_at, warned.cases)
@@ -23,6 +23,6 @@ pub fn show(study: &Study, warned: Option<&Warned>, out: &mut dyn Write) -> Resu
 }
 
 /// What a study's cases warn of, if of anything. A study of draws has said in its job what there is to say.
-pub fn found(study: &Study) -> Option<Warned> {
+pub(crate) fn found(study: &Study) -> Option<Warned> {
     Some(study).filter(|study| !study.is_sampled()).map(Study::warned).filter(|warned| !warned.of.is_empty())
 }

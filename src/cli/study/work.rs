@@ -23,25 +23,25 @@ static STOP: AtomicBool = AtomicBool::new(false);
 
 /// What a run on disk did.
 #[derive(Debug)]
-pub struct Done {
+pub(crate) struct Done {
     /// Rows that were there already.
-    pub before: u64,
+    pub(crate) before: u64,
     /// Rows computed now.
-    pub computed: u64,
+    pub(crate) computed: u64,
     /// Of these, without results.
-    pub failed: u64,
+    pub(crate) failed: u64,
     /// Why the first of them failed.
-    pub reason: Option<String>,
+    pub(crate) reason: Option<String>,
     /// Rows wanted.
-    pub wanted: u64,
+    pub(crate) wanted: u64,
     /// Seconds taken.
-    pub seconds: f64,
+    pub(crate) seconds: f64,
     /// Whether it was stopped before the end.
-    pub stopped: bool,
+    pub(crate) stopped: bool,
 }
 
 /// What to say of cases whose rows are too many to be held in memory, before any of it is taken.
-pub fn too_large(study: &Study, cases: u64) -> Option<String> {
+pub(crate) fn too_large(study: &Study, cases: u64) -> Option<String> {
     let columns = study.columns().len();
     let bytes = cases as f64 * (ROW_BYTES + CELL_BYTES * columns as f64);
     (bytes > MOST_MEMORY).then(|| {
@@ -54,7 +54,7 @@ pub fn too_large(study: &Study, cases: u64) -> Option<String> {
 }
 
 /// Rows of some cases, in memory; with a bar if they are many.
-pub fn in_memory(study: &Study, cases: Range<u64>) -> Table {
+pub(crate) fn in_memory(study: &Study, cases: Range<u64>) -> Table {
     let wanted = cases.end - cases.start;
     if wanted < WORTH_A_BAR {
         return study.table(&study.rows(cases));
@@ -84,7 +84,7 @@ struct Chunk {
 ///
 /// # Errors
 /// If they cannot be written; what was written before stays.
-pub fn on_disk(study: &Study, cases: Range<u64>, mut kept: Kept) -> Result<Done> {
+pub(crate) fn on_disk(study: &Study, cases: Range<u64>, mut kept: Kept) -> Result<Done> {
     watch_for_interrupt();
     let started = Instant::now();
     let before = kept.done;

@@ -29,7 +29,7 @@ const TILT_OWN_AT_ONCE: f64 = 0.12;
 pub const TILT_SIGMA: f64 = 0.50;
 /// Lag, in units of t* of the longitudinal rule, at which a joint is half-way from "at once" to "in turn".
 /// Fitted to two delays of a section calculation (15 s and 60 s after the first arc).
-pub const LAG: f64 = 0.07;
+const LAG: f64 = 0.07;
 
 /// One fillet as the flange sees it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -74,7 +74,7 @@ pub struct Angles {
     /// Mean rise of the halves, rad.
     pub cup_rad: f64,
     /// Part of the cup that the fold of the near side makes, less that of the far side, rad.
-    pub unequal_rad: f64,
+    pub(crate) unequal_rad: f64,
     /// Half the difference, + when the near half is higher, rad: what the near fillet turns less what the far one turns back.
     pub tilt_rad: f64,
     /// What the near and the far fillet turn, each toward itself, rad.
@@ -82,7 +82,7 @@ pub struct Angles {
     /// Part in which what one side differs from the other counts: 1 for a side that cools alone, less where both cancel at once.
     pub own_part: f64,
     /// Standard deviation of the cup, rad.
-    pub cup_sigma_rad: f64,
+    pub(crate) cup_sigma_rad: f64,
     /// Standard deviation of the tilt, rad.
     pub tilt_sigma_rad: f64,
 }
@@ -114,7 +114,7 @@ impl Angles {
 impl Angles {
     /// Deviation that what the sides do on their own leaves of the tilt, rad: nothing where one side is welded, whose own doubt
     /// cannot be told from that of all.
-    pub fn sides_sigma_rad(&self) -> f64 {
+    pub(crate) fn sides_sigma_rad(&self) -> f64 {
         let [near, far] = self.turns_rad;
         if near * far > 0.0 { TILT_OWN * self.own_part * near.hypot(far) } else { 0.0 }
     }
@@ -234,7 +234,7 @@ pub fn narrowing_together_mm(joint: &JointFillets, flange_mm: f64) -> f64 {
 ///
 /// The fold hinges at the weld, x_f = t_w/2 + z/2 from the web plane, so its lever is b/2 − x_f; the rest of the
 /// tilt turns the whole half width.
-pub fn toes_mm(angles: &Angles, joint: &JointFillets, width_mm: f64, web_mm: f64) -> (f64, f64) {
+pub(crate) fn toes_mm(angles: &Angles, joint: &JointFillets, width_mm: f64, web_mm: f64) -> (f64, f64) {
     let half = width_mm / 2.0;
     let hinge = |f: Option<Fillet>| f.map_or(0.0, |f| web_mm / 2.0 + f.leg_mm / 2.0);
     let (near_hinge, far_hinge) = (hinge(joint.near), hinge(joint.far));
@@ -246,7 +246,7 @@ pub fn toes_mm(angles: &Angles, joint: &JointFillets, width_mm: f64, web_mm: f64
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "deviation of each side's own tilt, two sides at once",
         "angular::both_sides::TILT_OWN_AT_ONCE",

@@ -47,7 +47,7 @@ pub fn fillet_fold_rad(heat_j_per_mm: f64, plate_mm: f64, attached_mm: f64, leg_
 }
 
 /// Records of the constant above.
-pub const CONSTANTS: &[Constant] = &[Constant::new(
+pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
     "angle that a groove leaves",
     "angular::cross::GROOVE_FOLD_RAD",
     GROOVE_FOLD_RAD,

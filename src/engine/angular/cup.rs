@@ -23,7 +23,7 @@ pub const RISE_J_PER_MM3: f64 = 6.4;
 pub const EXPONENT: f64 = 1.7;
 
 /// Largest web over leg of the table, t_w/z: a thicker web backs a fold no more, as far as is known.
-pub const MOST_WEB_OVER_LEG: f64 = 1.5;
+const MOST_WEB_OVER_LEG: f64 = 1.5;
 
 /// x = q·√(t_w/z), J/mm³, of a heat parameter q (J/mm³), web t_w and leg z (mm).
 ///
@@ -68,7 +68,7 @@ pub fn sigma(q_j_per_mm3: f64) -> f64 {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "cup of a flange that shrinks through its thickness",
         "angular::cup::MOST_CUP_RAD",

@@ -46,14 +46,14 @@ pub struct Hold {
 /// hold: it is taken as that of tacked joints, a little under what was calculated since).
 pub const PRESSED: f64 = 0.60;
 /// Tacks along the seam take off a tenth (calculated 0–15 %).
-pub const TACKED: f64 = 0.9 * PRESSED;
+const TACKED: f64 = 0.9 * PRESSED;
 /// Held square until cold: 0.58 of the tilt without (calculated 0.66 at 600 and 0.52 at 1000 J/mm).
-pub const SQUARE: f64 = 0.58 * PRESSED;
+const SQUARE: f64 = 0.58 * PRESSED;
 /// Neither tacked along the seam nor pressed: the calculated tilt as it is, an upper estimate.
-pub const FREE: f64 = 1.0;
+pub(crate) const FREE: f64 = 1.0;
 /// An open root gap lets the flange turn on until the faces meet, by this part of its tilt at most (calculated: 0.75 more where
 /// nothing touches).
-pub const GAP_PART: f64 = 0.75;
+pub(crate) const GAP_PART: f64 = 0.75;
 
 impl Hold {
     /// A pull-through line: plates fitted and tacked at the leading end only, flanges pressed to the web by the rolls around
@@ -120,7 +120,7 @@ impl Default for Hold {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "part of the free tilt left by the rolls of the line",
         "angular::hold::PRESSED",

@@ -14,7 +14,7 @@ pub fn blodgett_edge_mm(width_mm: f64, leg_mm: f64, flange_mm: f64) -> f64 {
 }
 
 /// Heat parameter above which Blodgett's form runs away, J/mm³ (choice: there it passes the hump of all other laws).
-pub const BLODGETT_LIMIT_Q: f64 = 6.0;
+pub(crate) const BLODGETT_LIMIT_Q: f64 = 6.0;
 
 /// Inherent-deformation curve in Q/h² (Satoh and Terasaki 1976; Luo, Murakawa and Ueda 1997; memory, low):
 /// θ = 1.44e-3·x up to x = 6.27 J/mm³, 0.0566/x beyond, rad per fillet. Its height fails a lever-arm check

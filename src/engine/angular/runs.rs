@@ -19,10 +19,10 @@ use crate::sources::{Constant, Trust};
 
 /// Part of what a further run would fold alone that it adds: 0.58, 0.60 and 0.38 in three joints (own calculation,
 /// `reference-cases/moving_slices.md`).
-pub const FURTHER_FOLD: f64 = 0.5;
+const FURTHER_FOLD: f64 = 0.5;
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[Constant::new(
+pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
     "part of its fold that a further run adds",
     "angular::runs::FURTHER_FOLD",
     FURTHER_FOLD,
@@ -60,7 +60,7 @@ pub struct More {
     /// Tilt toward that side.
     pub tilt_rad: f64,
     /// Deviation of the cup.
-    pub cup_sigma_rad: f64,
+    pub(crate) cup_sigma_rad: f64,
     /// Deviation of the tilt.
     pub tilt_sigma_rad: f64,
 }

@@ -12,9 +12,9 @@
 use crate::sources::{Constant, Trust};
 
 /// Relative standard deviation of the tilt that all joints share: the judgement on the part of the free tilt (see `hold`).
-pub const TILT_SHARED: f64 = 0.40;
+pub(crate) const TILT_SHARED: f64 = 0.40;
 /// And of the tilt of each side beside it; with the first 50 % for one side, 7–9 mrad for what two cold sides leave.
-pub const TILT_OWN: f64 = 0.30;
+pub(crate) const TILT_OWN: f64 = 0.30;
 /// Largest free tilt T, rad.
 pub const PEAK_RAD: f64 = 0.038;
 /// Heat h_p over t_w·z at which a flange turns most, J/mm³.
@@ -34,7 +34,7 @@ pub fn free_tilt_rad(heat_j_per_mm: f64, web_mm: f64, leg_mm: f64) -> f64 {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "largest free tilt",
         "angular::tilt::PEAK_RAD",

@@ -12,7 +12,7 @@ pub struct Strain {
     /// g = dε/dy, 1/mm.
     pub in_plane: f64,
     /// h = dε/dz, 1/mm.
-    pub lateral: f64,
+    pub(crate) lateral: f64,
 }
 
 /// Strain by a contracting force N (along x, N, + shortens) at y_w (mm from the outer web edge) with a sideways
@@ -61,7 +61,7 @@ impl<N: Number> Pull<N> {
     /// Both.
     #[cfg_attr(wide, inline(always))]
     #[must_use]
-    pub fn plus(self, other: Self) -> Self {
+    pub(crate) fn plus(self, other: Self) -> Self {
         Self {
             force_n: self.force_n + other.force_n,
             up_n_mm: self.up_n_mm + other.up_n_mm,
@@ -82,7 +82,7 @@ impl<N: Number> Pull<N> {
 
     /// This without the other.
     #[must_use]
-    pub fn less(self, other: Self) -> Self {
+    pub(crate) fn less(self, other: Self) -> Self {
         self.plus(other.times(-1.0))
     }
 }
@@ -92,11 +92,11 @@ impl<N: Number> Pull<N> {
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Plane<N = f64> {
     /// Strain at y = 0, z = 0, − shortens.
-    pub at_edge: N,
+    pub(crate) at_edge: N,
     /// dε/dy, 1/mm.
     pub in_plane: N,
     /// dε/dz, 1/mm.
-    pub lateral: N,
+    pub(crate) lateral: N,
 }
 
 impl<N: Number> Plane<N> {
@@ -118,7 +118,7 @@ impl<N: Number> Plane<N> {
     /// Both.
     #[cfg_attr(wide, inline(always))]
     #[must_use]
-    pub fn plus(self, other: Self) -> Self {
+    pub(crate) fn plus(self, other: Self) -> Self {
         Self {
             at_edge: self.at_edge + other.at_edge,
             in_plane: self.in_plane + other.in_plane,
@@ -132,14 +132,14 @@ impl<N: Number> Plane<N> {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Response<N = f64> {
     /// By 1 N along the seam; `lateral` is that of 1 N·mm toward the near side.
-    pub by_one: Plane<N>,
+    pub(crate) by_one: Plane<N>,
     /// Strain at y = 0 and dε/dy by 1 N·mm up the web.
     by_up: [N; 2],
 }
 
 /// How a section gives: what 1 N at its centroid and 1 N·mm about it do.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Gives<N = f64> {
+pub(crate) struct Gives<N = f64> {
     centroid_mm: N,
     /// Strain by 1 N.
     stretch: N,
@@ -150,7 +150,7 @@ pub struct Gives<N = f64> {
 impl<N: Number> Gives<N> {
     /// Of a section of modulus E, MPa.
     #[cfg_attr(wide, inline(always))]
-    pub fn of(section: &Section<N>, e_mpa: N) -> Self {
+    pub(crate) fn of(section: &Section<N>, e_mpa: N) -> Self {
         let by = |stiffness: N| (e_mpa * stiffness).inverse();
         Self {
             centroid_mm: section.centroid_mm,
@@ -162,7 +162,7 @@ impl<N: Number> Gives<N> {
     /// What it does under pulls along a seam at `seam_y_mm` that runs at an angle of cosine `along` to x; `into_web` is +1 where y runs from
     /// the seam into the web.
     #[cfg_attr(wide, inline(always))]
-    pub fn to_pulls(&self, seam_y_mm: N, along: N, into_web: f64) -> Response<N> {
+    pub(crate) fn to_pulls(&self, seam_y_mm: N, along: N, into_web: f64) -> Response<N> {
         let [bend, side] = self.bends;
         let bends = -along * bend;
         let in_plane = bends * (seam_y_mm - self.centroid_mm);
@@ -187,7 +187,7 @@ impl<N: Number> Response<N> {
 
     /// Strain by a force along the seam, N, and a moment out of the web plane, N·mm.
     #[cfg_attr(wide, inline(always))]
-    pub fn to_force(&self, force_n: N, near_n_mm: N) -> Plane<N> {
+    pub(crate) fn to_force(&self, force_n: N, near_n_mm: N) -> Plane<N> {
         Plane {
             at_edge: force_n * self.by_one.at_edge,
             in_plane: force_n * self.by_one.in_plane,
@@ -197,7 +197,7 @@ impl<N: Number> Response<N> {
 
     /// Strain by a pull along the seam.
     #[cfg_attr(wide, inline(always))]
-    pub fn to(&self, pull: &Pull<N>) -> Plane<N> {
+    pub(crate) fn to(&self, pull: &Pull<N>) -> Plane<N> {
         Plane {
             at_edge: pull.force_n * self.by_one.at_edge + pull.up_n_mm * self.by_up[0],
             in_plane: pull.force_n * self.by_one.in_plane + pull.up_n_mm * self.by_up[1],

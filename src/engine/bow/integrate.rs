@@ -38,7 +38,7 @@ pub fn count_of_substeps(length_mm: f64, longest_mm: f64) -> f64 {
 }
 
 /// Cuts spans into substeps no longer than `longest_mm`: (from, to, index of span). Spans of several cases are cut into as many.
-pub fn substeps<N: Number>(spans: &[Span<N>], longest_mm: N) -> impl Iterator<Item = (N, N, usize)> {
+pub(crate) fn substeps<N: Number>(spans: &[Span<N>], longest_mm: N) -> impl Iterator<Item = (N, N, usize)> {
     spans.iter().enumerate().flat_map(move |(index, span)| {
         let count = count_of_substeps(span.length_mm().nth(0), longest_mm.nth(0));
         let step = span.length_mm() / count;
@@ -96,7 +96,7 @@ impl BowShape {
     }
 
     /// The same shape measured from the line through its ends.
-    pub fn chorded(mut self) -> Self {
+    fn chorded(mut self) -> Self {
         if let (Some(&length), Some(&end)) = (self.x_mm.last(), self.offset_mm.last()) {
             let tilt = if length > 0.0 { end / length } else { 0.0 };
             for ((offset, slope), x) in self.offset_mm.iter_mut().zip(&mut self.slope).zip(&self.x_mm) {

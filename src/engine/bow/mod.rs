@@ -7,5 +7,7 @@ mod integrate;
 pub mod twist;
 pub mod web_ripple;
 
-pub use curvature::{Gives, Plane, Pull, Response, Strain, strain};
-pub use integrate::{Bend, BowShape, count_of_substeps, largest, largest_kinked, substeps};
+pub(crate) use curvature::Gives;
+pub use curvature::{Plane, Pull, Response, Strain, strain};
+pub(crate) use integrate::substeps;
+pub use integrate::{Bend, BowShape, count_of_substeps, largest, largest_kinked};

@@ -144,7 +144,7 @@ impl Torsion {
     }
 
     /// Measures offsets at the ends of the stretches from the line between the first and the last.
-    pub fn refer_to_chord(&self, offset_mm: &mut [f64]) {
+    pub(crate) fn refer_to_chord(&self, offset_mm: &mut [f64]) {
         let (Some(&first), Some(&last)) = (offset_mm.first(), offset_mm.last()) else { return };
         let length: f64 = self.stretches.iter().map(|s| s.length_mm).sum();
         let mut x = 0.0;

@@ -42,7 +42,7 @@ const MEAN_SQUARE: [f64; 2] = [0.5, 0.375];
 /// What the middle of a web that no longer works leaves: the stress it carried goes over to the rest, about the rest's own
 /// centroid.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Softening<N = f64> {
+pub(crate) struct Softening<N = f64> {
     /// New strain at y = 0 and new dε/dy, each by the old two.
     by: [[N; 2]; 2],
 }
@@ -50,7 +50,7 @@ pub struct Softening<N = f64> {
 impl<N: Number> Softening<N> {
     /// Takes `gone_mm` out of the middle of a web of that thickness and depth in a section it is part of.
     #[cfg_attr(wide, inline(always))]
-    pub fn of(section: &Section<N>, web_mm: N, depth_mm: N, gone_mm: N) -> Self {
+    pub(crate) fn of(section: &Section<N>, web_mm: N, depth_mm: N, gone_mm: N) -> Self {
         let (lost, middle) = (web_mm * gone_mm, depth_mm * 0.5);
         let own = lost * gone_mm * gone_mm / 12.0;
         let area = section.area_mm2 - lost;
@@ -66,7 +66,7 @@ impl<N: Number> Softening<N> {
 
     /// Strain of the softened section in place of that of the whole one.
     #[cfg_attr(wide, inline(always))]
-    pub fn soften(&self, plane: &mut Plane<N>) {
+    pub(crate) fn soften(&self, plane: &mut Plane<N>) {
         let (edge, bend) = (plane.at_edge, plane.in_plane);
         plane.at_edge = self.by[0][0] * edge + self.by[0][1] * bend;
         plane.in_plane = self.by[1][0] * edge + self.by[1][1] * bend;
@@ -75,14 +75,14 @@ impl<N: Number> Softening<N> {
 
 /// A web that buckles under a strain given for the whole section.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Buckled<N = f64> {
+pub(crate) struct Buckled<N = f64> {
     /// Part of the web that still works: √(σ_cr/σ) (von Kármán 1932; memory, sure) with the stress σ that it then has; all of one that stays
     /// flat beside others that buckle.
-    pub share: N,
+    pub(crate) share: N,
     /// That stress, MPa, + compressive.
-    pub edge_mpa: N,
+    pub(crate) edge_mpa: N,
     /// What it does to strains.
-    pub softening: Softening<N>,
+    pub(crate) softening: Softening<N>,
 }
 
 /// Part of the way to the answer from which no further step is taken.
@@ -93,7 +93,7 @@ const MOST_STEPS: usize = 60;
 /// Whether a web of that thickness and depth buckles in a section under that strain, and what it leaves; the critical
 /// stress is half-way between hinged and clamped (choice). Effective width and stress are iterated until they agree.
 #[cfg_attr(wide, inline(always))]
-pub fn buckled<N: Number>(
+pub(crate) fn buckled<N: Number>(
     section: &Section<N>,
     web_mm: N,
     depth_mm: N,
@@ -271,7 +271,7 @@ fn wave(r: f64, came: f64) -> f64 {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "buckling coefficient, hinged",
         "bow::web_ripple::K_HINGED",

@@ -82,11 +82,11 @@ pub struct CandidateCost {
 
 /// How warm the steel must be.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Warmth {
+pub(crate) struct Warmth {
     /// At least, °C.
-    pub least_c: f64,
+    pub(crate) least_c: f64,
     /// Who says so.
-    pub by: String,
+    pub(crate) by: String,
 }
 
 /// Thinnest plate of the formula that goes by composition, mm: a thinner one is taken as that.
@@ -94,7 +94,7 @@ const CET_THIN_MM: f64 = 10.0;
 
 impl CandidateCost {
     /// With its money.
-    pub fn priced(self, costs: &Costs) -> Self {
+    pub(crate) fn priced(self, costs: &Costs) -> Self {
         let hours = |s: f64| s / 3600.0;
         let crew = costs.per_hour * hours(self.line_s - self.cold_s);
         let cost = crew + costs.waiting_per_hour * hours(self.cold_s) + costs.per_kg * self.deposit_kg;
@@ -104,19 +104,19 @@ impl CandidateCost {
 }
 
 /// What a change of setting in a trip costs beside the line, s (a choice: a crater, a grind, a look).
-pub const CHANGE_S: f64 = 60.0;
+pub(crate) const CHANGE_S: f64 = 60.0;
 /// What a change of procedure between trips costs, s (a choice: wire, flux, contact tips).
-pub const PROCEDURE_S: f64 = 900.0;
+pub(crate) const PROCEDURE_S: f64 = 900.0;
 
 impl SearchSpace<'_> {
     /// Thickest plate of any seam, mm.
-    pub fn thickest_mm(&self) -> f64 {
+    pub(crate) fn thickest_mm(&self) -> f64 {
         self.stretches.iter().map(|s| s.flange_mm.max(s.web_mm)).fold(0.0, f64::max)
     }
 
     /// How warm the steel must be for a procedure: by the table, or by the composition of the plates where the job states it and it asks
     /// for more.
-    pub fn preheat(&self, entry: &Entry) -> Warmth {
+    pub(crate) fn preheat(&self, entry: &Entry) -> Warmth {
         let thickest_mm = self.thickest_mm();
         let (least_c, row) =
             preheat_by_table(entry.process, &self.job.member.steel, thickest_mm, self.job.units);
@@ -138,7 +138,7 @@ impl SearchSpace<'_> {
     }
 
     /// Whether a procedure is as warm as its process, the steel and the thickest plate ask for; a warm shop counts.
-    pub fn warm_enough(&self, entry: &Entry) -> bool {
+    pub(crate) fn warm_enough(&self, entry: &Entry) -> bool {
         entry.preheat_c.max(SHOP_WARM_C) + 1e-9 >= self.preheat(entry).least_c
     }
 
@@ -157,7 +157,7 @@ impl SearchSpace<'_> {
     }
 
     /// Leg that a stretch needs of each side in a way, in the shop's steps, mm: stitches carry with their welded part alone.
-    pub fn need_mm(&self, way: &Scheme, stretch: &Stretch) -> f64 {
+    pub(crate) fn need_mm(&self, way: &Scheme, stretch: &Stretch) -> f64 {
         let need = self.requirement(way, stretch);
         let fraction = way.welded_fraction();
         if fraction >= 1.0 {
@@ -176,7 +176,13 @@ impl SearchSpace<'_> {
 
     /// Beads of a trip where every lane has that leg, or more where a stretch needs it; `None` if plates or entry do
     /// not take it.
-    pub fn beads(&self, way: &Scheme, trip: usize, entry: &Entry, legs_mm: &[f64]) -> Option<Vec<BeadLegs>> {
+    pub(crate) fn beads(
+        &self,
+        way: &Scheme,
+        trip: usize,
+        entry: &Entry,
+        legs_mm: &[f64],
+    ) -> Option<Vec<BeadLegs>> {
         let lanes = way.trips.get(trip)?;
         lanes
             .iter()
@@ -209,7 +215,7 @@ impl SearchSpace<'_> {
     }
 
     /// Whether a pass could be laid one step smaller, alone or with all the larger legs of its trip, at some speed.
-    pub fn lays_less(&self, candidate: &Candidate, pass: &Pass) -> bool {
+    pub(crate) fn lays_less(&self, candidate: &Candidate, pass: &Pass) -> bool {
         let Some(trip) = candidate.trips.get((pass.order as usize).wrapping_sub(1)) else { return false };
         let Some(entry) = self.book.entries.get(trip.entry) else { return false };
         let less = |legs: &mut (usize, f64), only: bool| {

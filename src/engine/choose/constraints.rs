@@ -88,7 +88,7 @@ pub enum Allow {
 
 impl Allow {
     /// Whether it takes the expected size of a quantity away.
-    pub const fn takes(self, quantity: Quantity) -> bool {
+    pub(crate) const fn takes(self, quantity: Quantity) -> bool {
         match self {
             Self::Length => matches!(quantity, Quantity::Length),
             Self::Camber => matches!(quantity, Quantity::Camber),
@@ -159,18 +159,18 @@ impl Constraints {
     }
 
     /// A leg in steps without the dust of adding them up: equal legs are equal bits.
-    pub fn snapped(&self, leg_mm: f64) -> f64 {
+    pub(crate) fn snapped(&self, leg_mm: f64) -> f64 {
         let whole = (leg_mm / self.step_mm).round() * self.step_mm;
         if (whole - leg_mm).abs() < HAIR * self.step_mm { whole } else { leg_mm }
     }
 
     /// Largest leg in steps that is not above `leg_mm`.
-    pub fn step_down(&self, leg_mm: f64) -> f64 {
+    pub(crate) fn step_down(&self, leg_mm: f64) -> f64 {
         (leg_mm / self.step_mm + HAIR).floor() * self.step_mm
     }
 
     /// Smallest leg in steps that is not below `leg_mm`.
-    pub fn step_up(&self, leg_mm: f64) -> f64 {
+    pub(crate) fn step_up(&self, leg_mm: f64) -> f64 {
         (leg_mm / self.step_mm - HAIR).ceil() * self.step_mm
     }
 }
@@ -243,7 +243,7 @@ pub enum ConstraintFault {
 
 impl Constraints {
     /// Verdicts as the shop meets them: what it makes up for is expected in the middle of its band.
-    pub fn met(&self, verdict: &Verdict) -> f64 {
+    pub(crate) fn met(&self, verdict: &Verdict) -> f64 {
         if self.allow.iter().any(|a| a.takes(verdict.quantity)) {
             verdict.band.middle_mm()
         } else {

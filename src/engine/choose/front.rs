@@ -19,7 +19,7 @@ pub struct FrontPoint {
 }
 
 /// Points that nothing beats in both arc time and distortion, among those inside; all of them if none is.
-pub fn front(all: &[Scored], confidence: f64) -> Vec<FrontPoint> {
+pub(super) fn front(all: &[Scored], confidence: f64) -> Vec<FrontPoint> {
     let any = all.iter().any(|s| s.score.inside >= confidence);
     let mut points: Vec<&Score> =
         all.iter().map(|s| &s.score).filter(|s| !any || s.inside >= confidence).collect();
@@ -35,7 +35,7 @@ pub fn front(all: &[Scored], confidence: f64) -> Vec<FrontPoint> {
 }
 
 /// A sample of everything screened: arc time, share used, inside by the quick law.
-pub fn cloud(all: &[Scored], confidence: f64) -> Vec<(f64, f64, bool)> {
+pub(crate) fn cloud(all: &[Scored], confidence: f64) -> Vec<(f64, f64, bool)> {
     const MOST: usize = 1500;
     let every = all.len().div_ceil(MOST).max(1);
     let of = |s: &Scored| (s.score.effort.arc_s, s.score.used, s.score.inside >= confidence);

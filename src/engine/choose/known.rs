@@ -17,11 +17,11 @@ pub struct Scored {
 
 /// Scores by candidate; none for one that cannot be laid. A score depends on its candidate alone, so it does not matter which
 /// thread finds it first.
-pub struct Known(Mutex<HashMap<Vec<u64>, Option<Score>>>);
+pub(crate) struct Known(Mutex<HashMap<Vec<u64>, Option<Score>>>);
 
 impl Known {
     /// What is known to begin with.
-    pub fn of(all: &[Scored]) -> Self {
+    pub(crate) fn of(all: &[Scored]) -> Self {
         Self(Mutex::new(all.iter().map(|s| (s.candidate.bits(), Some(s.score))).collect()))
     }
 
@@ -30,7 +30,12 @@ impl Known {
     }
 
     /// The score of a candidate, predicted in `job` if nobody has yet.
-    pub fn score(&self, ground: &SearchSpace<'_>, candidate: &Candidate, job: &mut Job) -> Option<Score> {
+    pub(crate) fn score(
+        &self,
+        ground: &SearchSpace<'_>,
+        candidate: &Candidate,
+        job: &mut Job,
+    ) -> Option<Score> {
         let bits = candidate.bits();
         let found = self.table().get(&bits).copied();
         found.unwrap_or_else(|| {

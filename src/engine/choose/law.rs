@@ -11,7 +11,7 @@ use std::f64::consts::SQRT_2;
 
 /// The law: part of the distance to a limit, in deviations, that is left of each quantity, and of the sum of the chances.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct QuickLaw {
+pub(super) struct QuickLaw {
     left: [f64; JUDGED],
     together: f64,
 }
@@ -25,10 +25,10 @@ const NEAR: f64 = 0.2;
 
 impl QuickLaw {
     /// As it is.
-    pub const PLAIN: Self = Self { left: [1.0; JUDGED], together: 1.0 };
+    pub(super) const PLAIN: Self = Self { left: [1.0; JUDGED], together: 1.0 };
 
     /// Chance to be inside every tolerance.
-    pub fn inside(&self, score: &Score) -> f64 {
+    pub(super) fn inside(&self, score: &Score) -> f64 {
         (1.0 - self.together * self.missing(score).iter().sum::<f64>()).max(0.0)
     }
 
@@ -44,7 +44,7 @@ impl QuickLaw {
     }
 
     /// What the pieces of a candidate say. The twist is not drawn, and stays as it is.
-    pub fn corrected_by(score: &Score, pieces: &DrawnChances) -> Self {
+    pub(crate) fn corrected_by(score: &Score, pieces: &DrawnChances) -> Self {
         let mut law = Self::PLAIN;
         // none of so many is less than one
         let least = 0.5 / (pieces.drawn.max(1) as f64);

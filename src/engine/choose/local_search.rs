@@ -13,7 +13,7 @@ const STRIDES: [f64; 6] = [-16.0, -4.0, -1.0, 1.0, 4.0, 16.0];
 
 /// Climbs; everything tried comes back, the top last. Where no single move is better, two at once may be: a camber is balanced by the
 /// legs of both seams together.
-pub fn local_search(
+pub(crate) fn local_search(
     ground: &SearchSpace<'_>,
     start: Scored,
     objective: Objective,

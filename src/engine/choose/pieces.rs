@@ -31,7 +31,7 @@ pub fn pieces(job: &Job, verdicts: &[Verdict], own: &Deviations, wishes: &Constr
 }
 
 /// The same, but no further than it takes to know that fewer than that part of the pieces are inside.
-pub fn until(
+pub(crate) fn until(
     job: &Job,
     verdicts: &[Verdict],
     own: &Deviations,

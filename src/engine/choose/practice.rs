@@ -14,7 +14,7 @@ use crate::units::{Message, Part};
 use crate::welding::{Pass, Side, Wait, fillet};
 
 /// Rules that the job's own passes break.
-pub fn breaks(
+pub(crate) fn breaks(
     job: &Job,
     file: &JobFile,
     carries: &Carries,
@@ -73,7 +73,7 @@ fn stitches(job: &Job, file: &JobFile, carries: &Carries) -> Vec<Message> {
 }
 
 /// What the line cannot take of a member.
-pub fn line_blocks(job: &Job, line: &WeldingLine) -> Vec<Message> {
+pub(crate) fn line_blocks(job: &Job, line: &WeldingLine) -> Vec<Message> {
     let mut out = Vec::new();
     let depths = job.member.depth.points().iter().map(|p| p.1);
     let (shallow, deep) = depths.fold((f64::INFINITY, 0.0_f64), |(l, h), d| (l.min(d), h.max(d)));
@@ -99,7 +99,7 @@ pub fn line_blocks(job: &Job, line: &WeldingLine) -> Vec<Message> {
 
 /// Time, metal and money of the job's own passes, by the travel speed of their procedures, and by the yardstick of candidates: changes of
 /// setting and of wire take their time. A pass without a procedure takes the time of its heat at a usual arc power.
-pub fn effort(job: &Job, file: &JobFile, book: &Book) -> CandidateCost {
+pub(super) fn effort(job: &Job, file: &JobFile, book: &Book) -> CandidateCost {
     /// Arc power of a usual twin-wire submerged arc, W (600 A, 30 V; choice): for passes known by their heat alone.
     const USUAL_ARC_W: f64 = 18_000.0;
     let line = &book.line;
@@ -176,7 +176,7 @@ fn procedure<'f>(file: &'f JobFile, pass: &Pass) -> Option<(&'f str, &'f Procedu
 }
 
 /// How the job's own passes are laid.
-pub fn words(job: &Job) -> String {
+pub(super) fn words(job: &Job) -> String {
     let trips = job.orders.len();
     let far = job.passes.iter().any(|p| p.side == Side::Far);
     let sides = if far { "near and far side" } else { "near side only" };
@@ -243,7 +243,7 @@ pub fn stitches_to_try(job: &Job, file: &JobFile) -> Vec<(f64, f64)> {
 }
 
 /// Why nothing was found: legs that no procedure lays, or the limits in the way.
-pub fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Option<&Weld>) -> Vec<Message> {
+pub(crate) fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Option<&Weld>) -> Vec<Message> {
     let mut out = Vec::new();
     if all.is_empty() {
         if let Some(cold) = too_cold(ground) {
@@ -295,7 +295,7 @@ pub fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Option<&We
 }
 
 /// Leg that a deposit of so many mm² fills, for the window's lines.
-pub fn leg_of(deposit_mm2: f64, gap_mm: f64) -> f64 {
+pub(crate) fn leg_of(deposit_mm2: f64, gap_mm: f64) -> f64 {
     let leg = fillet::leg_of_deposit_mm(deposit_mm2);
     if gap_mm > fillet::GAP_FREE_MM { (leg - gap_mm).max(0.0) } else { leg }
 }

@@ -28,7 +28,7 @@ struct Drawn<'a> {
 }
 
 /// The best of each objective, the one asked for first. If none is confirmed, the likeliest of those drawn.
-pub fn proposals(with: &Choosing<'_>, ground: &SearchSpace<'_>, all: &[Scored]) -> Vec<Weld> {
+pub(crate) fn proposals(with: &Choosing<'_>, ground: &SearchSpace<'_>, all: &[Scored]) -> Vec<Weld> {
     let asked = with.wishes.objective;
     let (held, failed) = (Vec::new(), Vec::new());
     let mut drawn = Drawn { with, ground, all, held, failed, law: QuickLaw::PLAIN };

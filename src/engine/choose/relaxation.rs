@@ -37,7 +37,7 @@ const SURE_STEPS: f64 = 1e3;
 const MOST_STEPS: usize = 8;
 
 /// Remedies, those that are enough first.
-pub fn relaxations(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Relaxation> {
+pub(super) fn relaxations(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Relaxation> {
     let mut out = Vec::new();
     if let Some(weld) = nearest {
         let found = allowances(weld, with.wishes);

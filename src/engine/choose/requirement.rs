@@ -77,7 +77,7 @@ pub struct Requirements {
     /// Stretches, outer seam first, along x.
     pub stretches: Vec<Stretch>,
     /// Strengths by the code.
-    pub strengths: Strengths,
+    pub(crate) strengths: Strengths,
     /// What no leg, side or procedure can mend.
     pub blocks: Vec<Message>,
 }

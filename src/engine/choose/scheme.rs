@@ -17,7 +17,7 @@ pub struct Lane {
     /// Leg knob it follows: beads with the same knob get the same leg.
     pub knob: usize,
     /// Whether it runs all along, or only where both sides must be welded.
-    pub full: bool,
+    full: bool,
 }
 
 /// A way to weld the member.
@@ -51,12 +51,12 @@ impl Scheme {
     }
 
     /// Welded part of its seams.
-    pub fn welded_fraction(&self) -> f64 {
+    pub(crate) fn welded_fraction(&self) -> f64 {
         self.stitch.map_or(1.0, |(weld, gap)| weld / (weld + gap))
     }
 
     /// Parts that act together in a trip.
-    pub fn joined(&self, trip: usize) -> Parts {
+    pub(crate) fn joined(&self, trip: usize) -> Parts {
         let Some(first) = self.tee else { return Parts::ALL };
         let own = self.trips.iter().take(trip + 1).flatten();
         let one = Parts::WEB.with(Parts::flange(first));
@@ -184,7 +184,7 @@ pub fn welds(lane: &Lane, stretch: &Stretch) -> bool {
 }
 
 /// Whether a stretch is welded on both sides by a way.
-pub fn on_both_sides(way: &Scheme, stretch: &Stretch) -> bool {
+pub(crate) fn on_both_sides(way: &Scheme, stretch: &Stretch) -> bool {
     let from = |side| way.trips.iter().flatten().any(|lane| lane.side == side && welds(lane, stretch));
     from(Side::Near) && from(Side::Far)
 }

@@ -29,7 +29,7 @@ pub struct Score {
 }
 
 /// What is judged: the quantities of the verdicts, and the twist.
-pub const JUDGED: usize = Quantity::ALL.len() + 1;
+pub(crate) const JUDGED: usize = Quantity::ALL.len() + 1;
 
 impl Score {
     /// What an objective makes small, and what decides between equals.
@@ -48,7 +48,7 @@ impl Score {
     /// among those outside the likelier first. Objectives are compared in steps that matter in a shop ([`matters`]), so
     /// that of two equals the simpler wins: the one that goes straight on, then the one with fewer changes of setting and procedure,
     /// then with fewer settings, then the one farther from the edge of what is qualified.
-    pub fn rank(&self, objective: Objective, confidence: f64) -> Rank {
+    pub(crate) fn rank(&self, objective: Objective, confidence: f64) -> Rank {
         if self.inside >= confidence {
             return self.rank_inside(objective);
         }
@@ -58,7 +58,7 @@ impl Score {
     }
 
     /// The place of one that is inside.
-    pub fn rank_inside(&self, objective: Objective) -> Rank {
+    pub(crate) fn rank_inside(&self, objective: Objective) -> Rank {
         let (first, second) = self.key(objective);
         let CandidateCost { waits, changes, settings, edge, .. } = self.effort;
         let first = (first / matters(objective)).round();
@@ -67,13 +67,13 @@ impl Score {
     }
 
     /// Whether this comes before another in the order of an objective.
-    pub fn better(&self, other: &Self, objective: Objective, confidence: f64) -> bool {
+    pub(crate) fn better(&self, other: &Self, objective: Objective, confidence: f64) -> bool {
         before(&self.rank(objective, confidence), &other.rank(objective, confidence)).is_lt()
     }
 }
 
 /// Numbers that order candidates, the first that differs decides.
-pub type Rank = [f64; 8];
+pub(crate) type Rank = [f64; 8];
 
 /// Distances from the edge of a range closer than this are the same (choice).
 const EDGE_MATTERS: f64 = 0.1;
@@ -99,12 +99,12 @@ fn rounded(value: f64) -> f64 {
 }
 
 /// Order of two ranks.
-pub fn before(a: &Rank, b: &Rank) -> Ordering {
+pub(crate) fn before(a: &Rank, b: &Rank) -> Ordering {
     a.iter().zip(b).map(|(x, y)| x.total_cmp(y)).find(|order| order.is_ne()).unwrap_or(Ordering::Equal)
 }
 
 /// Chance that a normal size of that deviation lies inside the band of a verdict.
-pub fn inside(verdict: &Verdict) -> f64 {
+pub(crate) fn inside(verdict: &Verdict) -> f64 {
     let sigma = verdict.value_2s / SPAN;
     let (low, high) = (-verdict.band.less_mm - verdict.value, verdict.band.more_mm - verdict.value);
     if sigma <= 0.0 {
@@ -115,14 +115,14 @@ pub fn inside(verdict: &Verdict) -> f64 {
 }
 
 /// Share of its tolerance that a verdict uses, from the middle of the band; 1 at an edge.
-pub fn used(verdict: &Verdict) -> f64 {
+pub(crate) fn used(verdict: &Verdict) -> f64 {
     let half = 0.5 * (verdict.band.more_mm + verdict.band.less_mm);
     let middle = 0.5 * (verdict.band.more_mm - verdict.band.less_mm);
     (verdict.value - middle).abs() / half.max(1e-9)
 }
 
 /// The tightest verdict of each quantity, by chance.
-pub fn tightest(verdicts: &[Verdict]) -> Vec<&Verdict> {
+pub(crate) fn tightest(verdicts: &[Verdict]) -> Vec<&Verdict> {
     let of = |quantity: Quantity| {
         let all = verdicts.iter().filter(move |v| v.quantity == quantity);
         all.min_by(|a, b| inside(a).total_cmp(&inside(b)).then(used(b).total_cmp(&used(a))))
@@ -131,7 +131,7 @@ pub fn tightest(verdicts: &[Verdict]) -> Vec<&Verdict> {
 }
 
 /// Verdicts with what the shop makes up for taken out.
-pub fn met(wishes: &Constraints, prediction: &Prediction) -> Vec<Verdict> {
+pub(crate) fn met(wishes: &Constraints, prediction: &Prediction) -> Vec<Verdict> {
     made_up(wishes, prediction.verdicts.clone())
 }
 
@@ -188,7 +188,7 @@ pub fn screened(ground: &SearchSpace<'_>, candidate: &Candidate, job: &mut Job) 
 const TWIST: (f64, f64) = (1.0 / 250.0, 5.0);
 
 /// Chance that the twist of a member is inside the guide, and the share of it that the expected twist uses, by a normal law.
-pub fn twist_inside(job: &Job, twist: &Twist) -> (f64, f64) {
+pub(crate) fn twist_inside(job: &Job, twist: &Twist) -> (f64, f64) {
     let depth_mm = job.member.depth.deepest_mm();
     let limit_mm = (TWIST.0 * depth_mm).min(TWIST.1);
     let (value, sigma) = (twist.max_rad.abs() * depth_mm, twist.max_2s_rad * depth_mm / SPAN);
@@ -198,7 +198,7 @@ pub fn twist_inside(job: &Job, twist: &Twist) -> (f64, f64) {
 
 impl Score {
     /// With the twist judged beside what the verdicts judge.
-    pub fn twisted(&mut self, job: &Job, twist: &Twist) {
+    pub(crate) fn twisted(&mut self, job: &Job, twist: &Twist) {
         let (inside, used) = twist_inside(job, twist);
         self.inside = (self.inside - (1.0 - inside)).max(0.0);
         self.missing[JUDGED - 1] = 1.0 - inside;

@@ -32,7 +32,7 @@ pub fn search(ground: &SearchSpace<'_>) -> Found {
 }
 
 /// Searches for some objectives only.
-pub fn search_for(ground: &SearchSpace<'_>, objectives: &[Objective]) -> Found {
+pub(crate) fn search_for(ground: &SearchSpace<'_>, objectives: &[Objective]) -> Found {
     let base = base(ground.job);
     let grid = grid(ground);
     let mut all: Vec<Scored> = screen(ground, &grid, &base);
@@ -71,7 +71,7 @@ pub fn screen(ground: &SearchSpace<'_>, candidates: &[Candidate], base: &Job) ->
 }
 
 /// The best few by an objective, best first; equals in the order they came.
-pub fn best(all: &[Scored], objective: Objective, confidence: f64, count: usize) -> Vec<Scored> {
+pub(crate) fn best(all: &[Scored], objective: Objective, confidence: f64, count: usize) -> Vec<Scored> {
     let mut order: Vec<usize> = (0..all.len()).collect();
     let ranks: Vec<Rank> = all.iter().map(|s| s.score.rank(objective, confidence)).collect();
     order.sort_by(|a, b| before(&ranks[*a], &ranks[*b]).then(a.cmp(b)));

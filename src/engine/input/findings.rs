@@ -26,7 +26,7 @@ pub struct Bounds {
 }
 
 /// Shorthand for a table of bounds.
-pub const fn bounds(
+pub(crate) const fn bounds(
     what: &'static str,
     low: f64,
     high: f64,
@@ -37,7 +37,7 @@ pub const fn bounds(
 }
 
 /// The same for a range that is kept elsewhere.
-pub const fn within(
+pub(crate) const fn within(
     what: &'static str,
     range: &RangeInclusive<f64>,
     words: &'static str,
@@ -53,7 +53,7 @@ impl Findings {
     }
 
     /// Writes a problem down with the mended line, or what to leave out.
-    pub fn push_with(
+    pub(crate) fn push_with(
         &mut self,
         path: impl Into<String>,
         found: impl Into<String>,
@@ -64,7 +64,7 @@ impl Findings {
     }
 
     /// Writes a problem down with a line that only shows how: which value is meant, nobody can know.
-    pub fn push_example(
+    pub(crate) fn push_example(
         &mut self,
         path: impl Into<String>,
         found: impl Into<String>,
@@ -75,7 +75,7 @@ impl Findings {
     }
 
     /// Writes a problem down with what helps.
-    pub fn push_hint(
+    pub(crate) fn push_hint(
         &mut self,
         path: impl Into<String>,
         found: impl Into<String>,
@@ -86,12 +86,18 @@ impl Findings {
     }
 
     /// Writes an unknown name down: the one meant where that is sure, and all of them.
-    pub fn unknown(&mut self, path: impl Into<String>, found: impl Into<String>, name: &str, names: &[&str]) {
+    pub(crate) fn unknown(
+        &mut self,
+        path: impl Into<String>,
+        found: impl Into<String>,
+        name: &str,
+        names: &[&str],
+    ) {
         self.push_hint(path, found, near::wanted(name, names), near::hint(name, names));
     }
 
     /// The value if it is inside the bounds; otherwise a problem.
-    pub fn bounded(&mut self, path: impl Into<String>, value: f64, bounds: &Bounds) -> Option<f64> {
+    pub(crate) fn bounded(&mut self, path: impl Into<String>, value: f64, bounds: &Bounds) -> Option<f64> {
         if (bounds.low..=bounds.high).contains(&value) {
             return Some(value);
         }
@@ -120,7 +126,7 @@ impl Findings {
     }
 
     /// The number of a welding procedure specification in one clean line; a problem if nothing is left of it.
-    pub fn wps(&mut self, path: &str, said: Option<&String>) -> Option<Arc<str>> {
+    pub(crate) fn wps(&mut self, path: &str, said: Option<&String>) -> Option<Arc<str>> {
         let clean = text::short(said?.trim());
         if clean.is_empty() {
             self.push_with(
@@ -139,7 +145,7 @@ impl Findings {
 const SHORT: [f64; 2] = [1e-9, 1e15];
 
 /// A number as a person would write it: at most three decimals.
-pub fn rounded(value: f64) -> String {
+pub(crate) fn rounded(value: f64) -> String {
     if value != 0.0 && !(SHORT[0]..SHORT[1]).contains(&value.abs()) {
         return format!("{value:e}");
     }
@@ -153,7 +159,7 @@ pub fn rounded(value: f64) -> String {
 }
 
 /// A length as a line of a file has it: every digit, so that the line reads as that length.
-pub fn exact(mm: f64) -> String {
+pub(crate) fn exact(mm: f64) -> String {
     let mm = (mm * 1e6).round() / 1e6;
     if mm.abs() < 1000.0 { format!("{mm} mm") } else { format!("{} m", (mm * 1e6).round() / 1e9) }
 }

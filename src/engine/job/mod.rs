@@ -10,12 +10,13 @@
 //! own an arm in `file/slips.rs`; each goes into the table of `tests/bad_input/everyday.rs`. A problem carries a `Hint`: call
 //! something right only if it is.
 
-pub mod arc_limits;
+pub(crate) mod arc_limits;
 mod check;
 pub mod file;
 mod starter;
 
-pub use check::{check, check_placed};
+pub use check::check;
+pub(crate) use check::check_placed;
 pub use starter::{STARTER, STARTER_US};
 
 use crate::prediction::Job;

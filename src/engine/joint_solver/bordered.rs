@@ -7,10 +7,10 @@ use super::slice::solve_three;
 use super::solve::{MOST_SIDES, SolveError, SolverTime, Symmetric};
 
 /// Movements of the unknowns, and of the plane.
-pub type Movements = (Vec<f64>, [f64; 3]);
+pub(crate) type Movements = (Vec<f64>, [f64; 3]);
 
 /// The system.
-pub struct Bordered {
+pub(crate) struct Bordered {
     system: Symmetric,
     /// G, three columns one after another; empty if the plane is held.
     border: Vec<f64>,
@@ -19,7 +19,7 @@ pub struct Bordered {
     schur: [[f64; 3]; 3],
     ready: bool,
     /// Factorisations so far.
-    pub factorisations: usize,
+    pub(crate) factorisations: usize,
 }
 
 fn dot(a: &[f64], b: &[f64]) -> f64 {
@@ -28,7 +28,7 @@ fn dot(a: &[f64], b: &[f64]) -> f64 {
 
 impl Bordered {
     /// Around a sparse system that is not filled yet.
-    pub const fn new(system: Symmetric) -> Self {
+    pub(crate) const fn new(system: Symmetric) -> Self {
         Self {
             system,
             border: Vec::new(),
@@ -40,22 +40,22 @@ impl Bordered {
     }
 
     /// Whether there is a factor to correct with.
-    pub const fn ready(&self) -> bool {
+    pub(crate) const fn ready(&self) -> bool {
         self.ready
     }
 
     /// Forgets the factor: what is held or solid has changed.
-    pub const fn forget(&mut self) {
+    pub(crate) const fn forget(&mut self) {
         self.ready = false;
     }
 
     /// Where the entry of two unknowns stands among the values that are filled.
-    pub fn slot(&self, a: usize, b: usize) -> Option<usize> {
+    pub(crate) fn slot(&self, a: usize, b: usize) -> Option<usize> {
         self.system.slot(a, b)
     }
 
     /// Time spent in the sparse solver.
-    pub const fn time(&self) -> SolverTime {
+    pub(crate) const fn time(&self) -> SolverTime {
         self.system.time
     }
 
@@ -63,7 +63,7 @@ impl Bordered {
     ///
     /// # Errors
     /// Those of the solver.
-    pub fn renew(
+    pub(crate) fn renew(
         &mut self,
         held: &[bool],
         plane_held: bool,
@@ -97,7 +97,7 @@ impl Bordered {
     ///
     /// # Errors
     /// Those of the solver.
-    pub fn correct(&mut self, loads: &mut [f64], rest: [f64; 3]) -> Result<[f64; 3], SolveError> {
+    pub(crate) fn correct(&mut self, loads: &mut [f64], rest: [f64; 3]) -> Result<[f64; 3], SolveError> {
         self.system.solve(loads)?;
         self.close(loads, rest)
     }
@@ -106,7 +106,7 @@ impl Bordered {
     ///
     /// # Errors
     /// Those of the solver.
-    pub fn unit_answers(&mut self, n: usize, at: &[usize]) -> Result<Vec<Movements>, SolveError> {
+    pub(crate) fn unit_answers(&mut self, n: usize, at: &[usize]) -> Result<Vec<Movements>, SolveError> {
         let mut answers = Vec::with_capacity(at.len());
         for some in at.chunks(MOST_SIDES) {
             let mut loads = vec![0.0; some.len() * n];

@@ -4,11 +4,11 @@ use std::time::Duration;
 
 /// A moment to measure from.
 #[derive(Debug, Clone, Copy)]
-pub struct Clock(#[cfg(not(target_family = "wasm"))] std::time::Instant);
+pub(crate) struct Clock(#[cfg(not(target_family = "wasm"))] std::time::Instant);
 
 impl Clock {
     /// Now.
-    pub fn start() -> Self {
+    pub(crate) fn start() -> Self {
         Self(
             #[cfg(not(target_family = "wasm"))]
             std::time::Instant::now(),
@@ -16,7 +16,7 @@ impl Clock {
     }
 
     /// Time since then.
-    pub fn elapsed(self) -> Duration {
+    pub(crate) fn elapsed(self) -> Duration {
         #[cfg(not(target_family = "wasm"))]
         return self.0.elapsed();
         #[cfg(target_family = "wasm")]

@@ -8,7 +8,7 @@ const CONTACT_MM: f64 = 1.0;
 
 /// What two faces do at a pair of nodes.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub enum Meeting {
+pub(crate) enum Meeting {
     /// They may part and slide, but not overlap.
     #[default]
     Touching,
@@ -19,13 +19,13 @@ pub enum Meeting {
 }
 
 /// Opening there [across, up], mm; negative up where faces overlap.
-pub fn opening(moved: &[f64], pair: &Facing) -> [f64; 2] {
+pub(crate) fn opening(moved: &[f64], pair: &Facing) -> [f64; 2] {
     [0, 1].map(|c| moved[2 * pair.upper + c] - moved[2 * pair.lower + c])
 }
 
 impl Meeting {
     /// Force on the upper face toward the lower one [across, up], N per mm of member, and how it grows with the opening, N/mm².
-    pub fn force(&self, steel: &SectionSteel, moved: &[f64], pair: &Facing) -> [[f64; 2]; 2] {
+    pub(crate) fn force(&self, steel: &SectionSteel, moved: &[f64], pair: &Facing) -> [[f64; 2]; 2] {
         let (gap, k) = (opening(moved, pair), steel.e_mpa * pair.width_mm / CONTACT_MM);
         match self {
             Self::Touching if gap[1] < 0.0 => [[0.0, 0.0], [k * gap[1], k]],

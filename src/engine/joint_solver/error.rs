@@ -106,7 +106,7 @@ pub enum SectionError {
 }
 
 /// `NotPositive` unless every named size is a positive finite number.
-pub fn positive(sizes: &[(&'static str, f64)]) -> Result<(), SectionError> {
+pub(crate) fn positive(sizes: &[(&'static str, f64)]) -> Result<(), SectionError> {
     match sizes.iter().find(|(_, value)| !(value.is_finite() && *value > 0.0)) {
         Some(&(name, value)) => Err(SectionError::NotPositive { name, value }),
         None => Ok(()),
@@ -114,7 +114,7 @@ pub fn positive(sizes: &[(&'static str, f64)]) -> Result<(), SectionError> {
 }
 
 /// `OutOfRange` unless the value lies between the two, ends included.
-pub fn within(name: &'static str, value: f64, least: f64, most: f64) -> Result<(), SectionError> {
+pub(crate) fn within(name: &'static str, value: f64, least: f64, most: f64) -> Result<(), SectionError> {
     if value >= least && value <= most {
         Ok(())
     } else {

@@ -28,7 +28,7 @@ pub fn graded(length: f64, first: f64, even: usize, growth: f64) -> Vec<f64> {
 }
 
 /// How many steps [`graded`] makes, near enough to refuse a mesh before it is made.
-pub fn steps(length: f64, first: f64, even: usize, growth: f64) -> f64 {
+pub(crate) fn steps(length: f64, first: f64, even: usize, growth: f64) -> f64 {
     let (even, uniform) = (even as f64, (length / first).max(1.0));
     if uniform <= even || growth <= 1.0 {
         return uniform;
@@ -37,7 +37,7 @@ pub fn steps(length: f64, first: f64, even: usize, growth: f64) -> f64 {
 }
 
 /// `count` equal steps from `from` to `to`, ends included.
-pub fn even(from: f64, to: f64, count: usize) -> Vec<f64> {
+pub(crate) fn even(from: f64, to: f64, count: usize) -> Vec<f64> {
     (0..=count).map(|i| from + (to - from) * i as f64 / count as f64).collect()
 }
 

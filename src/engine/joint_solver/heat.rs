@@ -36,7 +36,7 @@ pub struct Surface {
 impl Surface {
     /// 25 W/(m² K) and 0.7 in 20 °C: our choice. 25 is what EN 1991-1-2 has beside a fire and 0.7 the emissivity of EN 1993-1-2 2.2
     /// (memory); a plate that cools in a shop loses 5 to 10 W/(m² K) beside its radiation. Forces vary by ±4 % over 0–100.
-    pub const AIR: Self = Self { convection_w_per_m2_k: 25.0, emissivity: 0.7, ambient_c: 20.0 };
+    pub(crate) const AIR: Self = Self { convection_w_per_m2_k: 25.0, emissivity: 0.7, ambient_c: 20.0 };
     /// No loss at all.
     pub const INSULATED: Self = Self { convection_w_per_m2_k: 0.0, emissivity: 0.0, ambient_c: 20.0 };
 
@@ -70,13 +70,13 @@ pub enum HeatFailure {
 
 /// A heat problem by its numbers alone.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Network {
+pub(crate) struct Network {
     /// Area that belongs to each unknown, mm²; one that is not there may have next to none.
-    pub capacity_mm2: Vec<f64>,
+    pub(crate) capacity_mm2: Vec<f64>,
     /// Free surface of each unknown, mm.
-    pub skin_mm: Vec<f64>,
+    pub(crate) skin_mm: Vec<f64>,
     /// Pairs of unknowns and what flows between them by the difference of their potentials, without unit.
-    pub couplings: Vec<(usize, usize, f64)>,
+    pub(crate) couplings: Vec<(usize, usize, f64)>,
 }
 
 /// The elements that are there, as a heat problem.
@@ -95,7 +95,7 @@ pub struct Heat<'a> {
     content: Vec<f64>,
     scratch: Vec<Thermal>,
     /// Heat lost through the skin so far, J/mm.
-    pub lost_j_per_mm: f64,
+    pub(crate) lost_j_per_mm: f64,
     /// Newton iterations so far.
     pub iterations: usize,
 }
@@ -177,7 +177,7 @@ impl<'a> Heat<'a> {
     ///
     /// # Errors
     /// `NoMemory` of the solver.
-    pub fn of_network(
+    pub(crate) fn of_network(
         network: &Network,
         table: &'a ThermalTable,
         surface: Surface,
@@ -213,16 +213,6 @@ impl<'a> Heat<'a> {
         })
     }
 
-    /// Heat content of each unknown, J/mm³.
-    pub fn content(&self) -> &[f64] {
-        &self.content
-    }
-
-    /// Goes back to a state that [`Heat::content`] gave.
-    pub fn restore(&mut self, content: &[f64]) {
-        self.content.copy_from_slice(content);
-    }
-
     /// Number of unknowns.
     pub const fn unknowns(&self) -> usize {
         self.content.len()
@@ -243,12 +233,12 @@ impl<'a> Heat<'a> {
     }
 
     /// Heat held since 20 °C, J/mm.
-    pub fn held_j_per_mm(&self) -> f64 {
+    pub(crate) fn held_j_per_mm(&self) -> f64 {
         self.content.iter().zip(&self.capacity_mm2).map(|(h, c)| h * c).sum()
     }
 
     /// Gathers shares of mesh nodes, such as those of a source, into own unknowns.
-    pub fn gathered(&self, shares: &[f64]) -> Vec<f64> {
+    pub(crate) fn gathered(&self, shares: &[f64]) -> Vec<f64> {
         let mut own = vec![0.0; self.content.len()];
         for (share, index) in shares.iter().zip(&self.index) {
             if let Some(index) = index {

@@ -19,7 +19,7 @@ pub enum Root {
 }
 
 /// Width melted together at each edge of a slit root, mm (our choice: a quarter of a 6 mm leg).
-pub const ROOT_TIE_MM: f64 = 1.5;
+pub(crate) const ROOT_TIE_MM: f64 = 1.5;
 
 /// A joint of a flange and the web standing on it. Origin in the middle of the flange's top face.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -73,7 +73,7 @@ impl Fineness {
 
 /// Height of web that stands for the rest of it, mm (that of the reference problem; a single fillet's tilt grows with
 /// it, 13.9/17.8/21.6 mrad for 80/150/300 mm, forces and cup do not).
-pub const WEB_STUB_MM: f64 = 150.0;
+pub(crate) const WEB_STUB_MM: f64 = 150.0;
 
 impl Joint {
     /// The joint of a member's plates at one place: its web to [`WEB_STUB_MM`] or half its depth, fillets of these legs.
@@ -106,7 +106,7 @@ impl Joint {
     }
 
     /// Area of flange, web stub and the fillets of those sides, mm².
-    pub fn area_mm2(&self, laid: &[Side]) -> f64 {
+    pub(crate) fn area_mm2(&self, laid: &[Side]) -> f64 {
         let fillet = |side: &Side| self.leg_mm(*side).map_or(0.0, |leg| leg * leg / 2.0);
         self.flange_width_mm * self.flange_mm
             + self.web_mm * self.web_stub_mm

@@ -6,7 +6,7 @@ use crate::steel::molten::{Strength, elongation_to_solidus, stiffness_factor};
 use serde::Serialize;
 
 /// Poisson's ratio, hot or cold (EN 1993-1-1 3.2.6).
-pub const POISSON: f64 = 0.3;
+pub(crate) const POISSON: f64 = 0.3;
 
 /// How properties change with temperature.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -90,5 +90,5 @@ pub struct Hot {
     /// Elongation since 20 °C.
     pub elongation: f64,
     /// Hardening is forgotten.
-    pub annealed: bool,
+    pub(crate) annealed: bool,
 }

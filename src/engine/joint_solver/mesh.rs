@@ -7,7 +7,7 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 /// Most displacement unknowns of a mesh; beyond it a mesh is refused.
-pub const MOST_UNKNOWNS: usize = 1_000_000;
+pub(crate) const MOST_UNKNOWNS: usize = 1_000_000;
 
 /// Points closer than this are one, mm.
 const SAME_POINT_MM: f64 = 1e-6;
@@ -73,7 +73,8 @@ impl Mesh {
     }
 
     /// The same mesh with every node moved; the map must keep areas positive.
-    pub fn mapped(mut self, map: impl Fn([f64; 2]) -> [f64; 2]) -> Self {
+    #[cfg(test)]
+    pub(super) fn mapped(mut self, map: impl Fn([f64; 2]) -> [f64; 2]) -> Self {
         for node in &mut self.nodes_mm {
             *node = map(*node);
         }
@@ -86,7 +87,7 @@ impl Mesh {
     }
 
     /// For each node, the first node at the same place: itself, except on the upper face of a slit.
-    pub fn coincident(&self) -> Vec<usize> {
+    pub(crate) fn coincident(&self) -> Vec<usize> {
         let mut first: Vec<usize> = (0..self.nodes_mm.len()).collect();
         for pair in &self.facing {
             first[pair.upper] = pair.lower;
@@ -96,7 +97,7 @@ impl Mesh {
 }
 
 /// `TooLarge` if about `elements` elements have too many unknowns: three nodes each, two unknowns a node.
-pub fn refuse_if_large(elements: f64) -> Result<(), SectionError> {
+pub(crate) fn refuse_if_large(elements: f64) -> Result<(), SectionError> {
     let unknowns = 6.0 * elements;
     // Written so that a NaN is refused too.
     if unknowns <= MOST_UNKNOWNS as f64 {
@@ -108,7 +109,7 @@ pub fn refuse_if_large(elements: f64) -> Result<(), SectionError> {
 
 /// A mesh of four-node quadrilaterals in the making; corners at one place and on one layer are one node.
 #[derive(Default)]
-pub struct Draft {
+pub(crate) struct Draft {
     corners: Vec<[f64; 2]>,
     upper_face: Vec<bool>,
     known: BTreeMap<(i64, i64, bool), usize>,
@@ -118,7 +119,7 @@ pub struct Draft {
 
 impl Draft {
     /// Parts the web foot from the flange where |across| is less than this, mm.
-    pub const fn slit(&mut self, half_width_mm: f64) {
+    pub(crate) const fn slit(&mut self, half_width_mm: f64) {
         self.slit_half_mm = Some(half_width_mm);
     }
 
@@ -136,7 +137,7 @@ impl Draft {
     }
 
     /// Adds columns × rows quadrilaterals; `place` gives the corner (column, row).
-    pub fn patch(
+    pub(crate) fn patch(
         &mut self,
         columns: usize,
         rows: usize,
@@ -156,7 +157,7 @@ impl Draft {
     }
 
     /// Adds the nodes amid the edges.
-    pub fn finish(self) -> Mesh {
+    pub(crate) fn finish(self) -> Mesh {
         let mut nodes_mm = self.corners;
         let mut amid: BTreeMap<[usize; 2], usize> = BTreeMap::new();
         let mut elements = Vec::with_capacity(self.quads.len());

@@ -118,11 +118,6 @@ pub struct Outcome {
 }
 
 impl Outcome {
-    /// Mean stress along the member of each element, MPa.
-    pub fn along_of_elements_mpa(&self) -> Vec<f64> {
-        self.along_mpa.chunks_exact(4).map(|s| s.iter().sum::<f64>() / 4.0).collect()
-    }
-
     /// Stress along the member at the point nearest to a place, MPa; `None` if nothing is solid.
     pub fn along_near_mpa(&self, place_mm: [f64; 2]) -> Option<f64> {
         let far = |p: &[f64; 2]| (p[0] - place_mm[0]).hypot(p[1] - place_mm[1]);
@@ -135,7 +130,7 @@ impl Outcome {
 }
 
 /// Reads a slice; knows its section properties.
-pub struct SliceReader<'a> {
+pub(crate) struct SliceReader<'a> {
     mesh: &'a Mesh,
     points: &'a [Point],
     alive: &'a [bool],
@@ -144,13 +139,13 @@ pub struct SliceReader<'a> {
 
 impl<'a> SliceReader<'a> {
     /// Of the elements that are solid.
-    pub const fn new(mesh: &'a Mesh, points: &'a [Point], alive: &'a [bool], e_mpa: f64) -> Self {
+    pub(crate) const fn new(mesh: &'a Mesh, points: &'a [Point], alive: &'a [bool], e_mpa: f64) -> Self {
         Self { mesh, points, alive, e_mpa }
     }
 
     /// Resultants of the stress plus those of an elastic section with the strain taken back: right for a slice held,
     /// free or anything between.
-    pub fn shrinkage(&self, stress: &[Four], plane: [f64; 3]) -> Shrinkage {
+    pub(crate) fn shrinkage(&self, stress: &[Four], plane: [f64; 3]) -> Shrinkage {
         let mut sums = [0.0; 3];
         for (p, point) in self.points.iter().enumerate().filter(|(p, _)| self.alive[p / 4]) {
             let modes = modes(point.at_mm);
@@ -164,7 +159,7 @@ impl<'a> SliceReader<'a> {
     }
 
     /// Angles by straight lines through the outer halves of the flange and the upper half of the web.
-    pub fn shape(&self, moved_mm: &[[f64; 2]]) -> Option<SectionShape> {
+    pub(crate) fn shape(&self, moved_mm: &[[f64; 2]]) -> Option<SectionShape> {
         let nodes = self.mesh.nodes_mm.iter().zip(moved_mm);
         let flange = self.nodes_of(ElementKind::Flange);
         let web = self.nodes_of(ElementKind::Web);

@@ -7,20 +7,20 @@
 use super::material::{Hot, POISSON};
 
 /// A strain or stress: along, across, up, shear.
-pub type Four = [f64; 4];
+pub(super) type Four = [f64; 4];
 
 /// What a point remembers.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Memory {
+pub(crate) struct Memory {
     /// Plastic strain.
     pub plastic: Four,
     /// Plastic strain that hardens.
-    pub hardening: f64,
+    hardening: f64,
 }
 
 impl Memory {
     /// Size of the plastic strain in all directions together: that of a pulled bar with as much (von Mises).
-    pub fn size(&self) -> f64 {
+    pub(crate) fn size(&self) -> f64 {
         let [along, across, up, shear] = self.plastic;
         (2.0 / 3.0 * (along * along + across * across + up * up + shear * shear / 2.0)).sqrt()
     }
@@ -28,31 +28,31 @@ impl Memory {
 
 /// Stress and what goes with it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StressAnswer {
+pub(super) struct StressAnswer {
     /// Stress, MPa.
     pub stress: Four,
     /// Memory if this step is kept.
-    pub memory: Memory,
+    pub(crate) memory: Memory,
     /// Tangent.
-    pub tangent: Tangent,
+    pub(crate) tangent: Tangent,
 }
 
 /// Change of stress with strain: elastic but for a shear stiffness and one direction n, K 1⊗1 + 2G' dev − h n⊗n.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Tangent {
+pub(crate) struct Tangent {
     /// Bulk modulus K, MPa.
-    pub bulk: f64,
+    bulk: f64,
     /// Twice the effective shear modulus, MPa.
-    pub shear2: f64,
+    shear2: f64,
     /// Softening h along n, MPa.
-    pub drop: f64,
+    drop: f64,
     /// Unit normal to the yield surface; its shear is the tensor's.
-    pub normal: Four,
+    pub(crate) normal: Four,
 }
 
 impl Tangent {
     /// The 4 × 4 matrix.
-    pub fn matrix(&self) -> [Four; 4] {
+    pub(crate) fn matrix(&self) -> [Four; 4] {
         let lame = self.bulk - self.shear2 / 3.0;
         let mut d = [[0.0; 4]; 4];
         for (i, row) in d.iter_mut().enumerate() {
@@ -69,7 +69,7 @@ impl Tangent {
 /// Stress of elastic strain `strain` − plastic, with the radial return if that is beyond yield.
 ///
 /// `strain` is total less thermal less any reference.
-pub fn answer(strain: &Four, memory: &Memory, hot: &Hot) -> StressAnswer {
+pub(super) fn answer(strain: &Four, memory: &Memory, hot: &Hot) -> StressAnswer {
     let (bulk, shear2) = (hot.e_mpa / (3.0 - 6.0 * POISSON), hot.e_mpa / (1.0 + POISSON));
     let elastic: Four = std::array::from_fn(|i| strain[i] - memory.plastic[i]);
     let mean = (elastic[0] + elastic[1] + elastic[2]) / 3.0;
@@ -109,7 +109,7 @@ pub fn answer(strain: &Four, memory: &Memory, hot: &Hot) -> StressAnswer {
 }
 
 /// Bar stress of a strain, its memory, and its tangent: the same law for one direction.
-pub fn bar_answer(strain: f64, memory: &Memory, hot: &Hot) -> (f64, Memory, f64) {
+pub(crate) fn bar_answer(strain: f64, memory: &Memory, hot: &Hot) -> (f64, Memory, f64) {
     let hardening = if hot.annealed { 0.0 } else { memory.hardening };
     let trial = hot.e_mpa * (strain - memory.plastic[0]);
     let beyond = trial.abs() - hot.yield_mpa - hot.hardening_mpa * hardening;

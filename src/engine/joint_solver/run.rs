@@ -35,7 +35,7 @@ pub fn run(sequence: &Sequence) -> Result<Outcome, SectionError> {
 ///
 /// # Errors
 /// As [`run`]; `OutOfRange` for a time that is negative, too late or not a number.
-pub fn run_watched(sequence: &Sequence, times_s: &[f64]) -> Result<Outcome, SectionError> {
+pub(crate) fn run_watched(sequence: &Sequence, times_s: &[f64]) -> Result<Outcome, SectionError> {
     sequence.check()?;
     for &time in times_s {
         within("time to keep temperatures at, s", time, 0.0, LONGEST_S)?;

@@ -15,7 +15,7 @@ pub struct Point {
     /// The four bilinear functions of the corner nodes.
     pub corners: [f64; 4],
     /// Derivatives of the corner functions to [across, up], 1/mm.
-    pub corner_slopes: [[f64; 2]; 4],
+    pub(crate) corner_slopes: [[f64; 2]; 4],
 }
 
 const CORNERS: [[f64; 2]; 4] = [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]];

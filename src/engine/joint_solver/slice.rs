@@ -5,7 +5,7 @@ use super::solve::{SolveError, SolverTime};
 use serde::Serialize;
 
 /// Young's modulus of a fillet that is not laid yet or still molten, MPa (a choice: no force, yet not singular).
-pub const QUIET_E_MPA: f64 = 2.0;
+pub(crate) const QUIET_E_MPA: f64 = 2.0;
 
 /// Which way the slice may move.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -102,15 +102,15 @@ pub struct Supports {
 }
 
 /// Parts of the reactions left after each stage of a release.
-pub const RELEASE: [f64; 5] = [0.8, 0.6, 0.4, 0.2, 0.0];
+pub(crate) const RELEASE: [f64; 5] = [0.8, 0.6, 0.4, 0.2, 0.0];
 
 /// The three functions of a plane section at a point.
-pub const fn modes(at_mm: [f64; 2]) -> [f64; 3] {
+pub(crate) const fn modes(at_mm: [f64; 2]) -> [f64; 3] {
     [1.0, at_mm[0], at_mm[1]]
 }
 
 /// Solves a positive definite 3 × 3 system; `None` if it is not.
-pub fn solve_three(matrix: [[f64; 3]; 3], side: [f64; 3]) -> Option<[f64; 3]> {
+pub(crate) fn solve_three(matrix: [[f64; 3]; 3], side: [f64; 3]) -> Option<[f64; 3]> {
     let (mut a, mut x) = (matrix, side);
     for i in 0..3 {
         // Positive definite, so no pivoting.

@@ -137,7 +137,7 @@ impl<'a> Solid<'a> {
     }
 
     /// Displacement of each degree of freedom, mm.
-    pub fn moved_mm(&self) -> &[f64] {
+    pub(crate) fn moved_mm(&self) -> &[f64] {
         &self.moved
     }
 

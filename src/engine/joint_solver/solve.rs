@@ -13,7 +13,8 @@ mod factorising;
 
 use super::clock::Clock;
 use factor::Factor;
-pub use factorising::{Grouping, MOST_SIDES, SolveError};
+pub use factorising::SolveError;
+pub(crate) use factorising::{Grouping, MOST_SIDES};
 use std::ops::Add;
 use std::time::Duration;
 
@@ -35,7 +36,7 @@ impl Add for SolverTime {
 }
 
 /// A symmetric positive definite system of fixed pattern; the lower triangle is stored.
-pub struct Symmetric {
+pub(crate) struct Symmetric {
     n: usize,
     column_starts: Vec<usize>,
     rows: Vec<usize>,
@@ -51,7 +52,7 @@ impl Symmetric {
     ///
     /// # Errors
     /// `NoMemory` if the symbolic factor does not fit, `NotBuilt` without the feature `sections`.
-    pub fn new<'a>(
+    pub(crate) fn new<'a>(
         n: usize,
         groups: impl Iterator<Item = &'a [usize]> + Clone,
         grouping: Grouping,
@@ -63,20 +64,20 @@ impl Symmetric {
     }
 
     /// Where the entry of two coupled unknowns stands in `values`; `None` if they are not coupled.
-    pub fn slot(&self, a: usize, b: usize) -> Option<usize> {
+    pub(crate) fn slot(&self, a: usize, b: usize) -> Option<usize> {
         let (column, row) = (a.min(b), a.max(b));
         let (start, end) = (*self.column_starts.get(column)?, *self.column_starts.get(column + 1)?);
         self.rows[start..end].binary_search(&row).ok().map(|k| start + k)
     }
 
     /// Every entry of the lower triangle: row, column, place in `values`.
-    pub fn entries(&self) -> impl Iterator<Item = (usize, usize, usize)> {
+    pub(crate) fn entries(&self) -> impl Iterator<Item = (usize, usize, usize)> {
         let span = |column: usize| self.column_starts[column]..self.column_starts[column + 1];
         (0..self.n).flat_map(move |column| span(column).map(move |k| (self.rows[k], column, k)))
     }
 
     /// Takes unknowns out of the system: their rows and columns become those of the unit matrix.
-    pub fn hold(&mut self, held: &[bool]) {
+    pub(crate) fn hold(&mut self, held: &[bool]) {
         for column in 0..self.n {
             for k in self.column_starts[column]..self.column_starts[column + 1] {
                 let row = self.rows[k];
@@ -91,7 +92,7 @@ impl Symmetric {
     ///
     /// # Errors
     /// `NotPositiveDefinite` at a pivot that is negative, zero or not a number.
-    pub fn factorise(&mut self) -> Result<(), SolveError> {
+    pub(crate) fn factorise(&mut self) -> Result<(), SolveError> {
         let start = Clock::start();
         let done = self.factor.fill(self.n, &self.column_starts, &self.rows, &self.values);
         self.time.factorising += start.elapsed();
@@ -102,7 +103,7 @@ impl Symmetric {
     ///
     /// # Errors
     /// `NotFinite` if the solution is not.
-    pub fn solve(&mut self, sides: &mut [f64]) -> Result<(), SolveError> {
+    pub(crate) fn solve(&mut self, sides: &mut [f64]) -> Result<(), SolveError> {
         let start = Clock::start();
         self.factor.solve(self.n, sides);
         self.time.solving += start.elapsed();

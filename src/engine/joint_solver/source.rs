@@ -10,7 +10,7 @@ use serde::Serialize;
 
 /// Radius of a fillet's source at 1000 J/mm in the reference problem, in legs (a choice; forces change by 1.3 % for two thirds or four
 /// thirds on thin flanges, by 5–9 % where the plastic zone just fails to reach the far face of a thick one).
-pub const REFERENCE_LEGS: f64 = 1.5;
+pub(crate) const REFERENCE_LEGS: f64 = 1.5;
 /// Travel speed where no procedure says it, mm/s (a choice: 0.7 m/min; from 6 to 20 mm/s cups change by 4 % and free tilts by 9 % in
 /// three dimensions).
 pub const USUAL_SPEED_MM_S: f64 = 12.0;
@@ -49,7 +49,7 @@ impl RoundSource {
     }
 
     /// The same with another radius, in legs at 1000 J/mm.
-    pub fn fillet_of_radius(joint: &Joint, side: Side, heat_j_per_mm: f64, legs: f64) -> Option<Self> {
+    pub(crate) fn fillet_of_radius(joint: &Joint, side: Side, heat_j_per_mm: f64, legs: f64) -> Option<Self> {
         Some(Self::beside_web(joint.web_mm, joint.leg_mm(side)?, side, heat_j_per_mm, legs))
     }
 

@@ -10,11 +10,11 @@ use super::solve::{Grouping, SolveError, Symmetric};
 const LOWER: usize = 136;
 
 /// Where each element's numbers go.
-pub struct MatrixLayout {
+pub(super) struct MatrixLayout {
     /// Degrees of freedom of each element: across and up of each node in turn.
-    pub dofs: Vec<[usize; 16]>,
+    pub(crate) dofs: Vec<[usize; 16]>,
     /// For each pair of facing nodes, across and up: lower–lower, upper–upper, upper–lower.
-    pub facing: Vec<[[usize; 3]; 2]>,
+    pub(crate) facing: Vec<[[usize; 3]; 2]>,
     slots: Vec<[u32; LOWER]>,
 }
 
@@ -23,7 +23,7 @@ impl MatrixLayout {
     ///
     /// # Errors
     /// `NoMemory` of the solver.
-    pub fn new(mesh: &Mesh) -> Result<(Self, Symmetric), SolveError> {
+    pub(super) fn new(mesh: &Mesh) -> Result<(Self, Symmetric), SolveError> {
         let dofs: Vec<[usize; 16]> =
             mesh.elements.iter().map(|e| std::array::from_fn(|i| 2 * e.nodes[i / 2] + i % 2)).collect();
         let pairs: Vec<[[usize; 2]; 2]> =
@@ -50,7 +50,7 @@ impl MatrixLayout {
 
     /// Fills `values` with the stiffness of these tangents and, if `border` holds three columns, those with the coupling
     /// to the plane; returns the 3 × 3 stiffness of the plane.
-    pub fn assemble(
+    pub(crate) fn assemble(
         &self,
         points: &[Point],
         tangents: &[Tangent],
@@ -117,7 +117,7 @@ fn add_stiffness(point: &Point, d: &[Four; 4], stiff: &mut [[f64; 16]; 16]) {
 }
 
 /// Strain of a point: `along`, and the in-plane ones of these displacements.
-pub fn strain(point: &Point, dofs: &[usize; 16], moved: &[f64], along: f64) -> Four {
+pub(crate) fn strain(point: &Point, dofs: &[usize; 16], moved: &[f64], along: f64) -> Four {
     let mut strain = [along, 0.0, 0.0, 0.0];
     for (k, [y, z]) in point.slopes.iter().enumerate() {
         let (v, w) = (moved[dofs[2 * k]], moved[dofs[2 * k + 1]]);
@@ -129,7 +129,7 @@ pub fn strain(point: &Point, dofs: &[usize; 16], moved: &[f64], along: f64) -> F
 }
 
 /// Adds the node forces of a stress at a point.
-pub fn force(point: &Point, stress: &Four, forces: &mut [f64; 16]) {
+pub(crate) fn force(point: &Point, stress: &Four, forces: &mut [f64; 16]) {
     for (k, slope) in point.slopes.iter().enumerate() {
         let [y, z] = slope.map(|s| s * point.area_mm2);
         forces[2 * k] += y * stress[1] + z * stress[3];

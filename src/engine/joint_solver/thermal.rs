@@ -17,11 +17,11 @@ pub struct Thermal {
     /// Temperature, °C.
     pub t_c: f64,
     /// Integral of the conductivity since 20 °C, J/(s mm).
-    pub potential: f64,
+    pub(crate) potential: f64,
     /// Change of temperature with heat content, K mm³/J.
-    pub dt_dh: f64,
+    pub(crate) dt_dh: f64,
     /// Change of the potential with heat content, mm²/s: the diffusivity.
-    pub dp_dh: f64,
+    pub(crate) dp_dh: f64,
 }
 
 /// A steel as heat sees it.
@@ -71,7 +71,7 @@ impl ThermalTable {
     }
 
     /// Heat content at a temperature, J/mm³: the inverse of [`ThermalTable::at`].
-    pub fn heat_j_per_mm3(&self, t_c: f64) -> f64 {
+    pub(crate) fn heat_j_per_mm3(&self, t_c: f64) -> f64 {
         let k = self.rows.partition_point(|row| row[0] <= t_c).clamp(1, INTERVALS) - 1;
         let (t0, t1) = (self.rows[k][0], self.rows[k + 1][0]);
         self.step * (k as f64 + (t_c - t0) / (t1 - t0))

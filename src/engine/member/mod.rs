@@ -15,5 +15,6 @@ mod spans;
 pub use delivered::{Delivered, Edges};
 pub use plate::{FlangePiece, Made, Member, Plates, Preparation, Seam, Splice, WebPiece};
 pub use profile::Profile;
-pub use properties::{Parts, Section, inclined, properties};
+pub(crate) use properties::inclined;
+pub use properties::{Parts, Section, properties};
 pub use spans::{Span, spans};

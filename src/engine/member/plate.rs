@@ -190,12 +190,12 @@ impl Clone for Member {
 
 impl Member {
     /// Whether webs come wavy by different amounts: each does of which nobody says that it does not.
-    pub fn webs_differ_in_waves(&self) -> bool {
+    pub(crate) fn webs_differ_in_waves(&self) -> bool {
         self.web.iter().any(|piece| piece.comes.waves_scatter_mm.is_none_or(|sd| sd > 0.0))
     }
 
     /// Whether any web is said to come wavy.
-    pub fn webs_come_wavy(&self) -> bool {
+    pub(crate) fn webs_come_wavy(&self) -> bool {
         self.web.iter().any(|piece| piece.comes.waves_mm.is_some_and(|mm| mm > 0.0))
     }
 
@@ -208,7 +208,7 @@ impl Member {
     }
 
     /// The same, to be varied.
-    pub fn flange_mut(&mut self, seam: Seam) -> &mut [FlangePiece] {
+    pub(crate) fn flange_mut(&mut self, seam: Seam) -> &mut [FlangePiece] {
         match seam {
             Seam::Outer => &mut self.outer_flange,
             Seam::Inner => &mut self.inner_flange,

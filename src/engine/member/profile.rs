@@ -34,7 +34,7 @@ impl Profile {
     }
 
     /// The same, to be varied: whoever does keeps x rising and every depth positive.
-    pub fn points_mut(&mut self) -> &mut [(f64, f64)] {
+    pub(crate) fn points_mut(&mut self) -> &mut [(f64, f64)] {
         &mut self.points
     }
 
@@ -71,7 +71,7 @@ impl Profile {
     }
 
     /// Steepest inclination of the inner flange, degrees, without sign.
-    pub fn steepest_deg(&self) -> f64 {
+    pub(crate) fn steepest_deg(&self) -> f64 {
         self.points
             .windows(2)
             .map(|p| ((p[1].1 - p[0].1) / (p[1].0 - p[0].0)).atan().to_degrees().abs())

@@ -87,7 +87,7 @@ pub fn properties(plates: &Plates, depth_mm: f64, slope: f64, parts: Parts) -> S
 
 /// The same where the inner flange is inclined by an angle of cosine `cos`.
 #[cfg_attr(wide, inline(always))]
-pub fn inclined<N: Number>(plates: &Plates<N>, depth_mm: N, cos: N, parts: Parts) -> Section<N> {
+pub(crate) fn inclined<N: Number>(plates: &Plates<N>, depth_mm: N, cos: N, parts: Parts) -> Section<N> {
     const TWELFTH: f64 = 1.0 / 12.0;
     let on = |part| f64::from(u8::from(parts.contains(part)));
     let web = plates.web_mm * depth_mm * on(Parts::WEB);

@@ -53,7 +53,7 @@ impl<N: Number> Span<N> {
 
     /// Middle, mm from the start end.
     #[cfg_attr(wide, inline(always))]
-    pub fn middle_mm(&self) -> N {
+    pub(crate) fn middle_mm(&self) -> N {
         (self.from_mm + self.to_mm) * 0.5
     }
 
@@ -65,7 +65,7 @@ impl<N: Number> Span<N> {
 
     /// Cosine of the inclination of the inner flange.
     #[cfg_attr(wide, inline(always))]
-    pub fn cosine(&self) -> N {
+    pub(crate) fn cosine(&self) -> N {
         (self.slope * self.slope + 1.0).sqrt().inverse()
     }
 }
@@ -99,7 +99,7 @@ impl Span {
 
 impl Member {
     /// Where something ends that it is made of, mm, in no order.
-    pub fn breaks_mm(&self) -> impl Iterator<Item = f64> {
+    pub(crate) fn breaks_mm(&self) -> impl Iterator<Item = f64> {
         let flanges = self.outer_flange.iter().chain(&self.inner_flange);
         let pieces = self.web.iter().map(|p| p.to_mm).chain(flanges.map(|p| p.to_mm));
         [self.length_mm].into_iter().chain(self.depth.points().iter().map(|p| p.0)).chain(pieces)

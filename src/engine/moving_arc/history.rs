@@ -19,13 +19,13 @@ const LONGEST_S: f64 = 1e5;
 /// Temperatures of a slice in one pass.
 pub(super) struct History {
     /// Time since the arc stood over the slice, s; rising.
-    pub times_s: Vec<f64>,
+    pub(crate) times_s: Vec<f64>,
     /// Temperature of each node then, °C.
-    pub nodes_c: Vec<Vec<f64>>,
+    nodes_c: Vec<Vec<f64>>,
     /// Temperature of each point then, °C.
     points_c: Vec<Vec<f64>>,
     /// Heat held and lost over the heat given, less 1.
-    pub energy_balance: f64,
+    pub(crate) energy_balance: f64,
 }
 
 /// Half the time over which the arc of a pass is felt in a slice, s.
@@ -39,7 +39,7 @@ impl History {
     ///
     /// # Errors
     /// `HeatDiverged` or `Linear`.
-    pub fn of(
+    pub(crate) fn of(
         sequence: &Sequence,
         points: &[Point],
         number: usize,
@@ -113,13 +113,13 @@ impl History {
     }
 
     /// Temperature of each point at a time since the arc stood over the slice, °C.
-    pub fn at(&self, time_s: f64) -> Vec<f64> {
+    pub(crate) fn at(&self, time_s: f64) -> Vec<f64> {
         let (k, part) = self.between(time_s);
         mixed(&self.points_c[k], &self.points_c[k + 1], part)
     }
 
     /// Temperature of each node, °C.
-    pub fn nodes_at(&self, time_s: f64) -> Vec<f64> {
+    pub(crate) fn nodes_at(&self, time_s: f64) -> Vec<f64> {
         let (k, part) = self.between(time_s);
         mixed(&self.nodes_c[k], &self.nodes_c[k + 1], part)
     }
@@ -132,7 +132,7 @@ impl History {
     }
 
     /// When the slice is cold, s since the arc.
-    pub fn ends_s(&self) -> f64 {
+    pub(crate) fn ends_s(&self) -> f64 {
         self.times_s.last().copied().unwrap_or_default()
     }
 }

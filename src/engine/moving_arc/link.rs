@@ -11,14 +11,14 @@ const LEFT_OPEN: f64 = 0.5;
 /// Elastic plates between slices: a symmetric matrix over the stations of all slices, per millimetre of joint.
 pub(super) struct Link {
     /// Unknowns of a slice.
-    pub ports: usize,
+    pub(crate) ports: usize,
     slices: usize,
     /// Lower triangle: row, column, value; sorted, each place once.
     plates: Vec<(usize, usize, f64)>,
     /// Unknowns that are held, and where, mm.
     holds: Vec<(usize, f64)>,
     /// What loads the stations, N/mm.
-    pub loads: Vec<f64>,
+    pub(crate) loads: Vec<f64>,
     system: Symmetric,
     /// Place in the system of each entry of a slice's own block, of each of `plates`, of each diagonal.
     blocks: Vec<usize>,
@@ -28,7 +28,12 @@ pub(super) struct Link {
 
 impl Link {
     /// Of so many slices a spacing apart.
-    pub fn new(stations: &Stations, e_mpa: f64, slices: usize, spacing_mm: f64) -> Result<Self, SolveError> {
+    pub(super) fn new(
+        stations: &Stations,
+        e_mpa: f64,
+        slices: usize,
+        spacing_mm: f64,
+    ) -> Result<Self, SolveError> {
         let ports = 2 * stations.nodes.len();
         let plates = entries(stations, e_mpa, slices, spacing_mm);
         let groups: Vec<Vec<usize>> =
@@ -56,7 +61,7 @@ impl Link {
 
     /// Holds these stations, (slice, degree of freedom), and no others: those that stand off are brought nearer to where they belong.
     /// Whether others are held than before.
-    pub fn hold(&mut self, held: &[(usize, usize)], moved: &[f64]) -> bool {
+    pub(super) fn hold(&mut self, held: &[(usize, usize)], moved: &[f64]) -> bool {
         let before = std::mem::take(&mut self.holds);
         let stands = |a: usize| before.iter().find(|(held, _)| *held == a).map_or(moved[a], |(_, at)| *at);
         let unknowns = held.iter().map(|(slice, port)| slice * self.ports + port);
@@ -65,14 +70,14 @@ impl Link {
     }
 
     /// Forces of what holds at these movements, N/mm.
-    pub fn reactions(&self, moved: &[f64]) -> Vec<f64> {
+    pub(crate) fn reactions(&self, moved: &[f64]) -> Vec<f64> {
         let mut forces = vec![0.0; moved.len()];
         self.holds.iter().for_each(|&(a, at)| forces[a] = -HELD * (moved[a] - at));
         forces
     }
 
     /// Pull of plates and holds on the stations at these movements.
-    pub fn pulls(&self, moved: &[f64]) -> Vec<f64> {
+    pub(crate) fn pulls(&self, moved: &[f64]) -> Vec<f64> {
         let mut pulls = self.loads.clone();
         for &(a, b, k) in &self.plates {
             pulls[a] -= k * moved[b];
@@ -85,7 +90,7 @@ impl Link {
     }
 
     /// Factorises with the stiffness of each slice at its stations, row by row, less `spring` on its diagonal.
-    pub fn renew(&mut self, own: &[&[f64]], spring: f64) -> Result<(), SolveError> {
+    pub(crate) fn renew(&mut self, own: &[&[f64]], spring: f64) -> Result<(), SolveError> {
         let Self { system, ports, blocks, slots, diagonal, plates, holds, slices, .. } = self;
         system.values.fill(0.0);
         let per = *ports * (*ports + 1) / 2;
@@ -105,7 +110,7 @@ impl Link {
     }
 
     /// Solves in place.
-    pub fn solve(&mut self, side: &mut [f64]) -> Result<(), SolveError> {
+    pub(crate) fn solve(&mut self, side: &mut [f64]) -> Result<(), SolveError> {
         self.system.solve(side)
     }
 }

@@ -82,7 +82,7 @@ impl Travel {
     }
 
     /// Distance between slices, mm.
-    pub fn spacing_mm(&self) -> f64 {
+    pub(crate) fn spacing_mm(&self) -> f64 {
         self.length_mm / self.slices as f64
     }
 

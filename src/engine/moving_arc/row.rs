@@ -37,7 +37,7 @@ pub(super) struct Row<'a> {
     /// In order along the joint.
     pub slices: Vec<One<'a>>,
     /// What joins them.
-    pub link: Link,
+    pub(crate) link: Link,
     dofs: Vec<usize>,
     tolerance: f64,
     /// Corrections so far; largest part left unbalanced.
@@ -48,7 +48,7 @@ pub(super) struct Row<'a> {
 }
 
 impl<'a> One<'a> {
-    pub fn new(solid: Solid<'a>) -> Self {
+    pub(super) fn new(solid: Solid<'a>) -> Self {
         let state = solid.state();
         let nothing = (vec![0.0; state.0.len()], [0.0; 3]);
         Self {
@@ -65,7 +65,7 @@ impl<'a> One<'a> {
     }
 
     /// What it is made of has changed: its factor is of no use.
-    pub const fn changed(&mut self) {
+    pub(super) const fn changed(&mut self) {
         self.stale = true;
     }
 
@@ -83,23 +83,23 @@ impl<'a> One<'a> {
 }
 
 impl<'a> Row<'a> {
-    pub fn new(slices: Vec<One<'a>>, link: Link, stations: &Stations, tolerance: f64) -> Self {
+    pub(super) fn new(slices: Vec<One<'a>>, link: Link, stations: &Stations, tolerance: f64) -> Self {
         Self { slices, link, dofs: stations.dofs(), tolerance, iterations: 0, worst_left: 0.0, closed: false }
     }
 
     /// Holds these stations: (slice, degree of freedom); no others.
-    pub fn hold(&mut self, held: &[(usize, usize)]) {
+    pub(super) fn hold(&mut self, held: &[(usize, usize)]) {
         let moved = self.moved();
         self.closed &= !self.link.hold(held, &moved);
     }
 
     /// Forces of what holds the stations, N/mm.
-    pub fn reactions(&self) -> Vec<f64> {
+    pub(crate) fn reactions(&self) -> Vec<f64> {
         self.link.reactions(&self.moved())
     }
 
     /// Loads the stations, N/mm.
-    pub fn load(&mut self, loads: Vec<f64>) {
+    pub(super) fn load(&mut self, loads: Vec<f64>) {
         self.link.loads = loads;
     }
 
@@ -172,7 +172,7 @@ impl<'a> Row<'a> {
     ///
     /// # Errors
     /// [`Failure`]; the state is then that before.
-    pub fn advance(&mut self, t_c: &[Vec<f64>], lead: f64) -> Result<(), Failure> {
+    pub(super) fn advance(&mut self, t_c: &[Vec<f64>], lead: f64) -> Result<(), Failure> {
         self.slices.par_iter_mut().zip(t_c).for_each(|(one, t_c)| {
             one.solid.warm(t_c);
             one.before = one.solid.state();

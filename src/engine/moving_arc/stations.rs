@@ -16,11 +16,11 @@ pub(super) struct Plate {
     /// Where they stand, mm.
     pub places_mm: Vec<f64>,
     /// Width that belongs to each, mm.
-    pub widths_mm: Vec<f64>,
+    pub(crate) widths_mm: Vec<f64>,
     /// Thickness, mm.
     pub thickness_mm: f64,
     /// Degree of freedom of its plane, of 0 across and 1 up; the other is across it.
-    pub plane: usize,
+    pub(crate) plane: usize,
 }
 
 /// Stations and plates of a joint.
@@ -39,7 +39,7 @@ pub(super) struct Stations {
 
 impl Stations {
     /// Of a joint and its mesh.
-    pub fn of(joint: &Joint, mesh: &Mesh) -> Self {
+    pub(super) fn of(joint: &Joint, mesh: &Mesh) -> Self {
         let half = joint.flange_width_mm / 2.0;
         let depth = -joint.flange_mm / 2.0;
         let leg = |side| joint.leg_mm(side).or(joint.near_leg_mm).or(joint.far_leg_mm).unwrap_or(0.0);
@@ -64,7 +64,7 @@ impl Stations {
     }
 
     /// Degrees of freedom of the slice at the stations: across and up of each in turn.
-    pub fn dofs(&self) -> Vec<usize> {
+    pub(crate) fn dofs(&self) -> Vec<usize> {
         self.nodes.iter().flat_map(|&n| [2 * n, 2 * n + 1]).collect()
     }
 }
@@ -102,19 +102,19 @@ fn nearest(mesh: &Mesh, part: ElementKind, [y, z]: [f64; 2]) -> usize {
 impl Plate {
     /// Stiffness of the plate along the joint between stations, as (station, station, what of them, value).
     /// Shear in its plane G t b.
-    pub fn shear(&self, e_mpa: f64) -> Vec<f64> {
+    pub(crate) fn shear(&self, e_mpa: f64) -> Vec<f64> {
         let g = e_mpa / (2.0 * (1.0 + POISSON));
         self.widths_mm.iter().map(|b| g * self.thickness_mm * b).collect()
     }
 
     /// Resistance to twist between neighbouring stations, N mm² over mm² of their distance: 2 D (1 − ν)/Δ.
-    pub fn twist(&self, e_mpa: f64) -> Vec<f64> {
+    pub(super) fn twist(&self, e_mpa: f64) -> Vec<f64> {
         let d = self.bending(e_mpa);
         self.places_mm.windows(2).map(|w| 2.0 * d * (1.0 - POISSON) / (w[1] - w[0])).collect()
     }
 
     /// Plate stiffness D, N mm.
-    pub fn bending(&self, e_mpa: f64) -> f64 {
+    pub(super) fn bending(&self, e_mpa: f64) -> f64 {
         e_mpa * self.thickness_mm.powi(3) / (12.0 * (1.0 - POISSON * POISSON))
     }
 }

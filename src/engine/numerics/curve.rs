@@ -19,7 +19,7 @@ pub fn between(x: &[f64], value: impl Fn(usize) -> f64, at: f64) -> f64 {
 }
 
 /// Lowest and highest of values and `start`. Plain comparisons: twice as fast as `min` and `max`, which look out for NaN.
-pub fn range<'a>(start: f64, values: impl Iterator<Item = &'a f64>) -> (f64, f64) {
+pub(crate) fn range<'a>(start: f64, values: impl Iterator<Item = &'a f64>) -> (f64, f64) {
     values.fold((start, start), |(low, high), v| {
         (if *v < low { *v } else { low }, if *v > high { *v } else { high })
     })

@@ -5,12 +5,12 @@ use super::powers;
 use std::ops::{Add, AddAssign, Div, DivAssign, Mul, MulAssign, Neg, Sub, SubAssign};
 
 /// Cases side by side in [`Lanes`]: so few that what a formula works on stays in the registers of every common processor (a choice).
-pub const LANES: usize = 4;
+pub(crate) const LANES: usize = 4;
 
 /// Numbers of as many cases side by side.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 #[repr(align(16))]
-pub struct Lanes([f64; LANES]);
+pub(crate) struct Lanes([f64; LANES]);
 
 impl Number for Lanes {
     const COUNT: usize = LANES;

@@ -9,10 +9,12 @@ mod root;
 mod table;
 mod wide;
 
-pub use curve::{between, farthest, parabola, range};
-pub use gauss::{GAUSS_2, GAUSS_4};
-pub use lanes::{LANES, Lanes};
+pub(crate) use curve::range;
+pub use curve::{between, farthest, parabola};
+pub(crate) use gauss::{GAUSS_2, GAUSS_4};
+pub(crate) use lanes::{LANES, Lanes};
 pub use number::Number;
 pub use root::{RootError, root};
 pub use table::Table;
-pub use wide::{Work, wide};
+pub(crate) use wide::Work;
+pub(crate) use wide::wide;

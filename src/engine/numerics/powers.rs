@@ -45,7 +45,7 @@ const EXPONENTIAL: [f64; 14] = [
 /// e to the power of x without a branch, so that it is computed for all lanes at once: x = n·ln 2 + r, |r| ≤ ½ ln 2, the series of eʳ to r¹³ (the
 /// rest is below 10⁻¹⁷). Beyond ±708 as at ±708.
 #[inline(always)]
-pub fn exp<N: Number>(x: N) -> N {
+pub(crate) fn exp<N: Number>(x: N) -> N {
     const MOST: f64 = 708.0;
     // NaN stays NaN
     let x = x.above(N::all(MOST), N::all(MOST), x);
@@ -77,7 +77,7 @@ const ARTANH: [f64; 11] = [
 /// Natural logarithm of a positive normal number, likewise: x = 2ⁿ·m, m from √½ to √2, ln m = 2·artanh((m − 1)/(m + 1)) by its series to the 21st
 /// power (the rest is below 10⁻¹⁷).
 #[inline(always)]
-pub fn ln<N: Number>(x: N) -> N {
+pub(crate) fn ln<N: Number>(x: N) -> N {
     /// 2⁵², whose last bits hold a whole number when it is added.
     const WHOLE: f64 = 4_503_599_627_370_496.0;
     const BIAS: f64 = 1023.0;

@@ -1,7 +1,7 @@
 //! The widest registers that this processor has.
 
 /// Work on numbers side by side.
-pub trait Work {
+pub(crate) trait Work {
     /// What it brings.
     type Done;
 
@@ -13,7 +13,7 @@ pub trait Work {
 /// the same to the last bit on every processor.
 #[cfg(target_arch = "x86_64")]
 #[inline]
-pub fn wide<W: Work>(work: W) -> W::Done {
+pub(crate) fn wide<W: Work>(work: W) -> W::Done {
     struct Op<W>(W);
 
     impl<W: Work> pulp::WithSimd for Op<W> {
@@ -31,7 +31,7 @@ pub fn wide<W: Work>(work: W) -> W::Done {
 /// The same where all registers are alike.
 #[cfg(not(target_arch = "x86_64"))]
 #[inline]
-pub fn wide<W: Work>(work: W) -> W::Done {
+pub(crate) fn wide<W: Work>(work: W) -> W::Done {
     work.run()
 }
 

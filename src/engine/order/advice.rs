@@ -35,7 +35,7 @@ pub struct Fix {
 }
 
 /// Hours that a piece which no method mends counts for in the order of what to fix (choice: it costs more than any press).
-pub const BLOCKED_H: f64 = 1.0;
+pub(crate) const BLOCKED_H: f64 = 1.0;
 
 impl Fix {
     /// Hours saved, with an hour for each piece that no method mends today: what measures are put in order by.

@@ -11,13 +11,13 @@ use crate::tolerance::Quantity;
 pub(super) struct Case {
     pub shape: OutOfStraight,
     /// What to do with toe, sweep and camber.
-    pub actions: [Action; 3],
+    pub(crate) actions: [Action; 3],
     /// Which flanges are out.
     toes_out: [bool; 2],
 }
 
 impl Case {
-    pub fn new(basis: &Basis, shape: OutOfStraight) -> Self {
+    pub(super) fn new(basis: &Basis, shape: OutOfStraight) -> Self {
         let decided = basis.decide(&shape);
         // what nothing limits is accepted
         let actions = [Quantity::FlangeToe, Quantity::Sweep, Quantity::Camber]
@@ -35,7 +35,7 @@ impl Case {
         Self { shape, actions, toes_out }
     }
 
-    pub fn action(&self, quantity: Quantity) -> Action {
+    pub(super) fn action(&self, quantity: Quantity) -> Action {
         match quantity {
             Quantity::FlangeToe => self.actions[0],
             Quantity::Sweep => self.actions[1],
@@ -44,18 +44,18 @@ impl Case {
     }
 
     /// Whether it has to be straightened for anything.
-    pub fn needs(&self) -> bool {
+    pub(crate) fn needs(&self) -> bool {
         self.actions.contains(&Action::Straighten)
     }
 
     /// Quantities that have to be measured again or asked about.
-    pub fn measured_again(&self) -> usize {
+    pub(crate) fn measured_again(&self) -> usize {
         let again = |a: &&Action| matches!(a, Action::MeasureAgain | Action::AskEngineer);
         self.actions.iter().filter(again).count()
     }
 
     /// Whether a plan is asked for of that kind.
-    pub fn asks(&self, kind: WorkKind) -> bool {
+    pub(crate) fn asks(&self, kind: WorkKind) -> bool {
         self.action(kind.quantity()) == Action::Straighten
             && match kind {
                 WorkKind::Toe(seam) => self.toes_out[usize::from(seam == Seam::Inner)],
@@ -65,7 +65,7 @@ impl Case {
 
     /// Size with sign: the farthest from the middle of the limits (mm), or the largest angle between the halves of a
     /// flange (rad).
-    pub fn size(&self, basis: &Basis, kind: WorkKind) -> f64 {
+    pub(super) fn size(&self, basis: &Basis, kind: WorkKind) -> f64 {
         match kind {
             WorkKind::Toe(seam) => {
                 let angles = self
@@ -93,7 +93,7 @@ impl Case {
     }
 
     /// Adds an even bow to the camber, mm at mid-length.
-    pub fn bend(&mut self, camber_mm: f64) {
+    pub(crate) fn bend(&mut self, camber_mm: f64) {
         self.shape.add_bows(camber_mm, 0.0);
     }
 }

@@ -8,7 +8,7 @@ use super::Load;
 use super::work::Planned;
 
 /// Part of the work that may be wrong before it is left alone (choice).
-pub const WITHIN: f64 = 0.005;
+pub(crate) const WITHIN: f64 = 0.005;
 /// Most full plans of one curve (choice).
 const MOST_PLANS: usize = 32;
 /// Minutes that a piece counts for which no method mends, so that the edge is looked for (choice).
@@ -20,9 +20,9 @@ pub(super) struct Curve {
     /// Size (mm or rad, without sign) and plan, rising.
     knots: Vec<(f64, Planned)>,
     /// Minutes of all samples together that may be wrong.
-    pub may_be_wrong_min: f64,
+    pub(crate) may_be_wrong_min: f64,
     /// Planned for a side that only prevention brings: it says nothing of the order as it is.
-    pub imagined: bool,
+    pub(crate) imagined: bool,
 }
 
 /// Samples strictly between two planned ones.
@@ -36,7 +36,7 @@ struct Stretch {
 
 impl Curve {
     /// A curve through samples of rising size; `plan` plans one by its place in the list.
-    pub fn through(sizes: &[f64], mut plan: impl FnMut(usize) -> Planned) -> Self {
+    pub(crate) fn through(sizes: &[f64], mut plan: impl FnMut(usize) -> Planned) -> Self {
         let Some(last) = sizes.len().checked_sub(1) else { return Self::default() };
         let mut knots: Vec<(usize, Planned)> = vec![(0, plan(0))];
         let mut stretches = Vec::new();
@@ -72,7 +72,7 @@ impl Curve {
     }
 
     /// Work at a size; beyond the planned sizes that of the nearest.
-    pub fn at(&self, size: f64) -> Planned {
+    pub(super) fn at(&self, size: f64) -> Planned {
         let above = self.knots.partition_point(|k| k.0 < size);
         match (above.checked_sub(1).and_then(|i| self.knots.get(i)), self.knots.get(above)) {
             (None, None) => Planned::default(),
@@ -86,7 +86,7 @@ impl Curve {
     }
 
     /// Plans made.
-    pub fn plans(&self) -> impl Iterator<Item = &Planned> {
+    pub(crate) fn plans(&self) -> impl Iterator<Item = &Planned> {
         self.knots.iter().map(|k| &k.1)
     }
 }

@@ -21,7 +21,7 @@ pub(super) struct Drawn {
 
 impl Drawn {
     /// Draws all pieces; `shape` reads the shape of one.
-    pub fn new(
+    pub(super) fn new(
         job: &Job,
         file: &JobFile,
         draws: Draws,

@@ -9,7 +9,7 @@ use std::fmt::Write;
 /// Plates and passes of a job in words: marks with the same words were made the same way. Depth and length do not count.
 ///
 /// "web 5 mm, flanges 180 × 8 mm / 180 × 10 + 180 × 14 mm, near 6 + 6 mm"
-pub fn words(job: &Job, system: System) -> String {
+pub(super) fn words(job: &Job, system: System) -> String {
     let m = &job.member;
     let plate = |mm| show::plate(mm, system);
     let mut web: Vec<String> = m.web.iter().map(|p| plate(p.thickness_mm)).collect();
@@ -42,7 +42,7 @@ pub fn words(job: &Job, system: System) -> String {
 }
 
 /// The key that marks of a family share: what the words leave out as well, as heat and preheat.
-pub fn key(job: &Job) -> String {
+pub(crate) fn key(job: &Job) -> String {
     let mut text = words(job, System::Si);
     for p in &job.passes {
         let _ =

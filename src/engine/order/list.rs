@@ -52,20 +52,20 @@ pub struct WorkOrder<'a> {
 
 /// What is known of a job once its pieces are drawn and planned.
 pub(super) struct Known {
-    pub basis: Basis,
-    pub job: Job,
-    pub prediction: Prediction,
-    pub worked: Worked,
-    pub likely: Likely,
-    pub out: Option<Likely>,
-    pub parts: Vec<QuantityChance>,
+    pub(crate) basis: Basis,
+    pub(crate) job: Job,
+    pub(crate) prediction: Prediction,
+    pub(crate) worked: Worked,
+    pub(crate) likely: Likely,
+    pub(crate) out: Option<Likely>,
+    pub(crate) parts: Vec<QuantityChance>,
     /// Pieces drawn for each draw of the bias.
-    pub pieces: usize,
-    pub failed: usize,
+    pub(crate) pieces: usize,
+    pub(crate) failed: usize,
 }
 
 /// A line with what is known of its job.
 pub(super) struct Marked<'a> {
-    pub line: &'a Line,
-    pub known: &'a Known,
+    pub(crate) line: &'a Line,
+    pub(crate) known: &'a Known,
 }

@@ -28,7 +28,7 @@ pub struct Load {
 
 impl Load {
     /// All minutes.
-    pub fn minutes(&self) -> f64 {
+    pub(crate) fn minutes(&self) -> f64 {
         self.press_min + self.heat_min + self.measure_min
     }
 

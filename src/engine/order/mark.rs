@@ -21,15 +21,15 @@ struct Curves {
 
 /// What is known of a mark once its pieces are planned.
 pub(super) struct Worked {
-    pub as_is: Tally,
+    pub(crate) as_is: Tally,
     /// The same with a measure of prevention taken.
-    pub prevented: Vec<(Measure, Tally)>,
+    pub(crate) prevented: Vec<(Measure, Tally)>,
     /// What stands in the way.
     pub blocks: Vec<Stop>,
     /// Worst facts of all plans.
     pub facts: CautionFacts,
     /// The piece whose pushes hold most energy.
-    pub strongest: Option<OutOfStraight>,
+    pub(crate) strongest: Option<OutOfStraight>,
     /// Part of the minutes that may be wrong because they are read off.
     pub may_be_wrong: f64,
     /// Full plans made.

@@ -44,7 +44,6 @@ mod work;
 pub use crate::scatter::Draws;
 pub use crate::tolerance::Likely;
 pub use advice::Fix;
-pub use curve::WITHIN;
 pub use drawn::DRAWS;
 pub use level::{Hours, Levelled, Lot, PulledForward, Short, level};
 pub use list::{Line, WorkOrder};
@@ -53,4 +52,4 @@ pub use result::{Blocking, FamilyResult, MarkResult, OrderResult, QuantityChance
 pub use run::{run, run_with_verdicts};
 pub use tally::ExpectedRange;
 pub use week::{Week, spread_over_weeks};
-pub use what_if::{Measure, NARROWED};
+pub use what_if::Measure;

@@ -27,12 +27,12 @@ pub(super) struct Sums<'a> {
 type Parts<'a> = Vec<(&'a Marked<'a>, f64)>;
 
 impl<'a> Sums<'a> {
-    pub fn new(order: &'a WorkOrder<'a>, marks: &'a [Marked<'a>]) -> Self {
+    pub(crate) fn new(order: &'a WorkOrder<'a>, marks: &'a [Marked<'a>]) -> Self {
         let families = names(order, marks);
         Self { order, marks, families }
     }
 
-    pub fn result(&self) -> OrderResult {
+    pub(crate) fn result(&self) -> OrderResult {
         let all: Parts<'_> = self.marks.iter().map(|m| (m, f64::from(m.line.quantity))).collect();
         let mut marks: Vec<MarkResult> =
             self.marks.iter().zip(&self.families).map(|(m, family)| self.mark(m, family)).collect();

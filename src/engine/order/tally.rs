@@ -56,16 +56,16 @@ pub(super) fn likely(
 #[derive(Debug, Clone, Default)]
 pub(super) struct Tally {
     /// Part that needs straightening.
-    pub needs: Vec<f64>,
+    pub(crate) needs: Vec<f64>,
     /// Part that needs none but has to be measured again.
-    pub again: Vec<f64>,
+    pub(crate) again: Vec<f64>,
     /// Work a piece.
-    pub load: Vec<Load>,
+    pub(crate) load: Vec<Load>,
 }
 
 impl Tally {
     /// Of pieces and their work, draw after draw; pieces that make no job count in no mean.
-    pub fn of(cases: &[(Option<&Case>, Load)], each: usize) -> Self {
+    pub(crate) fn of(cases: &[(Option<&Case>, Load)], each: usize) -> Self {
         let mut tally = Self::default();
         for draw in cases.chunks(each.max(1)) {
             let sound = draw.iter().filter_map(|(case, load)| Some(((*case)?, load)));

@@ -7,7 +7,7 @@ use crate::straighten::shape::{OutOfStraight, Toes};
 use serde::Serialize;
 
 /// Part of the scatter that is left when it is narrowed (choice).
-pub const NARROWED: f64 = 0.5;
+pub(crate) const NARROWED: f64 = 0.5;
 
 /// What could be done before welding.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]

@@ -20,9 +20,10 @@ pub(super) enum WorkKind {
 }
 
 impl WorkKind {
-    pub const ALL: [Self; 4] = [Self::Toe(Seam::Outer), Self::Toe(Seam::Inner), Self::Sweep, Self::Camber];
+    pub(super) const ALL: [Self; 4] =
+        [Self::Toe(Seam::Outer), Self::Toe(Seam::Inner), Self::Sweep, Self::Camber];
 
-    pub const fn quantity(self) -> Quantity {
+    pub(super) const fn quantity(self) -> Quantity {
         match self {
             Self::Toe(_) => Quantity::FlangeToe,
             Self::Sweep => Quantity::Sweep,
@@ -47,7 +48,7 @@ pub(super) struct Planned {
 
 impl Planned {
     /// Part of the way from this to another; what cannot be parted is that of the nearer.
-    pub fn toward(&self, other: &Self, part: f64) -> Self {
+    pub(crate) fn toward(&self, other: &Self, part: f64) -> Self {
         let nearer = if part < 0.5 { self } else { other };
         Self {
             load: self.load * (1.0 - part) + other.load * part,
@@ -68,17 +69,17 @@ pub(super) struct Basis {
 }
 
 impl Basis {
-    pub fn task<'a>(&'a self, shape: &'a OutOfStraight) -> Task<'a> {
+    pub(crate) fn task<'a>(&'a self, shape: &'a OutOfStraight) -> Task<'a> {
         Task { shape, ..self.piece.task(&self.member) }
     }
 
     /// What to do with each quantity: toe, sweep, camber.
-    pub fn decide(&self, shape: &OutOfStraight) -> Vec<Decision> {
+    pub(super) fn decide(&self, shape: &OutOfStraight) -> Vec<Decision> {
         decisions(&self.task(shape))
     }
 
     /// A full plan of one quantity, everything else straight.
-    pub fn plan(&self, shape: &OutOfStraight, kind: WorkKind) -> Planned {
+    pub(super) fn plan(&self, shape: &OutOfStraight, kind: WorkKind) -> Planned {
         let straight = vec![0.0; shape.x_mm.len()];
         let alone = OutOfStraight {
             x_mm: shape.x_mm.clone(),
@@ -95,7 +96,7 @@ impl Basis {
     }
 
     /// A full plan of a piece, with the ranges of its pushes.
-    pub fn whole(&self, shape: &OutOfStraight) -> Planned {
+    pub(super) fn whole(&self, shape: &OutOfStraight) -> Planned {
         let task = self.task(shape);
         self.summed(&task, &make(&task))
     }

@@ -7,25 +7,25 @@ use crate::welding::{Pass, WeldingOrder};
 
 /// Substeps along a member without breaks: eighths of the length, where a shop also takes its ordinates. The offset error
 /// falls with the fourth power of their number; on a 3:1 taper eight leave less than 5e-5 of the bow.
-pub const SUBSTEPS: f64 = 8.0;
+pub(crate) const SUBSTEPS: f64 = 8.0;
 
 /// A job and the smooth stretches of its member.
 #[derive(Debug)]
-pub struct Alike<'a> {
+pub(crate) struct Alike<'a> {
     /// The job.
-    pub job: &'a Job,
+    pub(crate) job: &'a Job,
     /// Its stretches.
-    pub spans: Vec<Span>,
+    pub(crate) spans: Vec<Span>,
 }
 
 impl<'a> Alike<'a> {
     /// Cuts the member of a job.
-    pub fn of(job: &'a Job) -> Self {
+    pub(crate) fn of(job: &'a Job) -> Self {
         Self { job, spans: spans(&job.member, ends_mm(job)) }
     }
 
     /// The same after another job, which often is cut at the same places.
-    pub fn after(before: Option<&Self>, job: &'a Job) -> Self {
+    pub(crate) fn after(before: Option<&Self>, job: &'a Job) -> Self {
         match before {
             Some(before) if same_places(before.job, job) => {
                 let ends = before.spans.iter().map(|s| Span::between(&job.member, s.from_mm, s.to_mm));
@@ -37,7 +37,7 @@ impl<'a> Alike<'a> {
 
     /// Whether another job has the same layout: the same passes in the same orders on the same parts, over as many stretches of as many
     /// substeps.
-    pub fn is_like(&self, other: &Self) -> bool {
+    pub(crate) fn is_like(&self, other: &Self) -> bool {
         let (a, b) = (self.job, other.job);
         let order = |o: &WeldingOrder| (o.number, o.joined, o.fit);
         let pass = |p: &Pass| (p.order, p.seam, p.side, p.heat_j_per_mm * p.welded_fraction > 0.0);
@@ -77,6 +77,6 @@ fn same<T>(a: &[T], b: &[T], alike: impl Fn(&T, &T) -> bool) -> bool {
 }
 
 /// Whether a pass runs over x (mm).
-pub fn covers(pass: &Pass, x_mm: f64) -> bool {
+pub(crate) fn covers(pass: &Pass, x_mm: f64) -> bool {
     (pass.from_mm..=pass.to_mm).contains(&x_mm)
 }

@@ -33,7 +33,7 @@ pub fn job_warnings(job: &Job) -> Vec<Warning> {
 }
 
 /// All warnings, those of the job first.
-pub fn warnings(
+pub(super) fn warnings(
     job: &Job,
     march: &Walk,
     [camber, sweep]: [&Bow; 2],
@@ -207,7 +207,7 @@ fn cups(flanges: &[FlangeShape], out: &mut Vec<Warning>) {
 }
 
 /// A section that yields all over, outside what this model covers.
-pub fn heated_through(march: &Walk) -> Option<Warning> {
+pub(crate) fn heated_through(march: &Walk) -> Option<Warning> {
     (march.warmest_k > HEATED_THROUGH_K).then(|| {
         let text = format!(
             "the whole section warms by {:.0} K while it is welded, more than the {HEATED_THROUGH_K:.0} K at which it yields \

@@ -238,7 +238,7 @@ impl CrossWelds {
     }
 
     /// Kinks of camber (0) or sweep (1): place and rad, + bows as the bow counts.
-    pub fn kinks(&self, bow: usize) -> impl Iterator<Item = (f64, f64)> {
+    pub(crate) fn kinks(&self, bow: usize) -> impl Iterator<Item = (f64, f64)> {
         self.welds.iter().map(move |w| (w.at_mm, [w.camber_kink_rad, w.sweep_kink_rad][bow]))
     }
 
@@ -262,13 +262,13 @@ impl CrossWelds {
     }
 
     /// Two standard deviations of that, mm: what all of them may be wrong by and what differs from piece to piece.
-    pub fn bow_2s(&self, bow: usize, x_mm: f64) -> f64 {
+    pub(crate) fn bow_2s(&self, bow: usize, x_mm: f64) -> f64 {
         spread(self.bow(bow, x_mm).0)
     }
 
     /// Shortening of a line between two places, mm: outer and inner web edge, outer and inner flange. A weld on the border of two
     /// plates takes from both alike.
-    pub fn line_mm(&self, line: usize, from_mm: f64, to_mm: f64) -> f64 {
+    pub(crate) fn line_mm(&self, line: usize, from_mm: f64, to_mm: f64) -> f64 {
         let part = |at: f64| {
             let ends = [from_mm <= 0.0, to_mm >= self.length_mm];
             let on = |place: f64, end: bool| {

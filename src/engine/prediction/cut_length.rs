@@ -11,9 +11,9 @@ use crate::units::{Message, Part, System, show};
 
 /// Smallest bow worth cutting into the edges of a web, mm (a choice: plates cut by flame or plasma are allowed about half a
 /// millimetre either way; ISO 9013 class 1, memory). Below it edges are cut straight.
-pub const WORTH_CUTTING_MM: f64 = 0.5;
+pub(crate) const WORTH_CUTTING_MM: f64 = 0.5;
 /// Smallest packing under a flange edge worth setting, mm (common practice, no source: shops preset from about 1 mm on).
-pub const WORTH_PACKING_MM: f64 = 1.0;
+pub(crate) const WORTH_PACKING_MM: f64 = 1.0;
 /// What is said of a preset that is not worth setting.
 pub const NOT_NEEDED: &str = "not needed";
 
@@ -40,14 +40,14 @@ impl Allowance {
     }
 
     /// Largest ordinate of the outer edge, mm, without sign.
-    pub fn largest_ordinate_mm(&self) -> f64 {
+    fn largest_ordinate_mm(&self) -> f64 {
         self.web_edges.iter().fold(0.0, |most, edge| most.max(edge.outer_mm.abs()))
     }
 }
 
 impl FlangePreset {
     /// Whether it is worth setting: the one place that decides.
-    pub fn is_worth_setting(&self) -> bool {
+    fn is_worth_setting(&self) -> bool {
         self.largest_packing_mm() >= WORTH_PACKING_MM
     }
 
@@ -61,7 +61,7 @@ impl FlangePreset {
     }
 
     /// The larger packing, mm, without sign.
-    pub fn largest_packing_mm(&self) -> f64 {
+    fn largest_packing_mm(&self) -> f64 {
         self.near_packing_mm.abs().max(self.far_packing_mm.abs())
     }
 }
@@ -75,7 +75,7 @@ pub fn at_splice_mm(splice: &Splice, plate_mm: f64) -> f64 {
 }
 
 /// Cut lengths, web edges and flange presets.
-pub fn allowance(
+pub(super) fn allowance(
     job: &Job,
     march: &Walk,
     cross: &CrossWelds,

@@ -61,7 +61,7 @@ pub struct DividedTurn {
 
 impl DividedTurn {
     /// All of it, rad.
-    pub fn all_rad(&self) -> f64 {
+    pub(crate) fn all_rad(&self) -> f64 {
         self.shared_rad.hypot(self.welding_rad).hypot(self.plates_rad)
     }
 

@@ -28,7 +28,7 @@ struct Standing {
 }
 
 /// All estimates of camber, sweep and shortening, then of the cup of each flange.
-pub fn estimates(job: &Job, plan: &WalkPlan, march: &Walk, flanges: &[FlangeShape]) -> Vec<Estimate> {
+pub(super) fn estimates(job: &Job, plan: &WalkPlan, march: &Walk, flanges: &[FlangeShape]) -> Vec<Estimate> {
     let standing: Vec<Standing> = (0..job.passes.len()).map(|i| stand(job, plan, i)).collect();
     let mut out = Vec::with_capacity(3 * METHODS.len() + 12);
     let mut effects = Vec::with_capacity(job.passes.len());

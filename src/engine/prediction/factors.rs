@@ -9,11 +9,11 @@ pub struct Factors {
     /// Shrinkage force of every pass.
     pub force: f64,
     /// Shrinkage force of the passes at the outer seam, beside `force`.
-    pub outer_seam: f64,
+    pub(crate) outer_seam: f64,
     /// Shrinkage force of the passes at the inner seam, beside `force`.
-    pub inner_seam: f64,
+    pub(crate) inner_seam: f64,
     /// Heat that is deduced from a leg; it is in the heat of those passes already.
-    pub heat_from_leg: f64,
+    pub(crate) heat_from_leg: f64,
     /// How far from the web plane a fillet pulls.
     pub arm: f64,
     /// What welds across the member shrink, made after its seams.
@@ -24,9 +24,9 @@ pub struct Factors {
     pub tilt: f64,
     /// What fillets on the near side turn, beside `tilt`; in part only where both sides cancel at once
     /// ([`Angles::times`](crate::angular::both_sides::Angles::times)).
-    pub near_tilt: f64,
+    pub(crate) near_tilt: f64,
     /// What fillets on the far side turn, likewise.
-    pub far_tilt: f64,
+    pub(crate) far_tilt: f64,
 }
 
 impl Factors {
@@ -45,7 +45,7 @@ impl Factors {
     };
 
     /// Multiplier on the shrinkage force at a seam.
-    pub const fn of_seam(&self, seam: Seam) -> f64 {
+    pub(crate) const fn of_seam(&self, seam: Seam) -> f64 {
         self.force
             * match seam {
                 Seam::Outer => self.outer_seam,

@@ -70,7 +70,7 @@ pub struct OutOfRange {
 }
 
 mod kinds;
-pub mod ranges;
+pub(crate) mod ranges;
 
 use ranges::*;
 

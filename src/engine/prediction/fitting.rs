@@ -4,15 +4,15 @@
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fitting {
     /// Web edges off their line: camber at mid-length.
-    pub web_edge_mm: f64,
+    pub(crate) web_edge_mm: f64,
     /// Flanges set off their line: sweep at mid-length.
-    pub fit_up_mm: f64,
+    pub(crate) fit_up_mm: f64,
     /// Length.
     pub length_mm: f64,
     /// Flange toes, both alike: plates that come crowned.
-    pub cup_mm: f64,
+    pub(crate) cup_mm: f64,
     /// Flange toes, one against the other: flanges set out of square.
-    pub tilt_mm: f64,
+    pub(crate) tilt_mm: f64,
 }
 
 impl Fitting {

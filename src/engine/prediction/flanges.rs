@@ -17,7 +17,7 @@ use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::welding::{Pass, Side};
 
 /// The same flanges without what plates bring to this very piece.
-pub fn without(flanges: &[FlangeShape], drawn: &Assembly) -> Vec<FlangeShape> {
+pub(crate) fn without(flanges: &[FlangeShape], drawn: &Assembly) -> Vec<FlangeShape> {
     let Assembly { cup_mm, tilt_mm, .. } = *drawn;
     let less = |f: &FlangeShape| {
         let half_mm = 0.5 * f.width_mm;
@@ -33,7 +33,7 @@ pub fn without(flanges: &[FlangeShape], drawn: &Assembly) -> Vec<FlangeShape> {
 }
 
 /// Every stretch of each flange over which nothing changes, outer flange first.
-pub fn flanges(job: &Job, plan: &WalkPlan) -> Vec<FlangeShape> {
+pub(super) fn flanges(job: &Job, plan: &WalkPlan) -> Vec<FlangeShape> {
     let mut out: Vec<FlangeShape> = Vec::with_capacity(2 * plan.spans.len());
     for seam in Seam::BOTH {
         for (index, span) in plan.spans.iter().enumerate() {

@@ -85,7 +85,7 @@ pub struct OwnLimit {
     /// Largest allowed size, mm, without sign.
     pub limit_mm: f64,
     /// Divisor of the member's length that it was given as ("L/500"): it follows a length that is varied.
-    pub part_of_length: Option<f64>,
+    pub(crate) part_of_length: Option<f64>,
 }
 
 /// What the web-to-flange welds must carry, and by which rules.
@@ -96,15 +96,15 @@ pub struct Carries {
     /// Code for the strength.
     pub code: Code,
     /// Filler metal and f_u.
-    pub electrode: Electrode,
+    pub(crate) electrode: Electrode,
     /// Kind of load.
     pub service: Service,
     /// Stretches (from, to) where both sides must be welded, mm.
-    pub both_sides_mm: Vec<(f64, f64)>,
+    pub(crate) both_sides_mm: Vec<(f64, f64)>,
     /// Rules for the smallest fillet.
-    pub minimums: Vec<&'static Minimum>,
+    pub(crate) minimums: Vec<&'static Minimum>,
     /// Carbon equivalent CET of the plates, %, where it is known.
-    pub cet: Option<f64>,
+    pub(crate) cet: Option<f64>,
 }
 
 /// A checked job.

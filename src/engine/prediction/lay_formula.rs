@@ -11,7 +11,7 @@ use crate::welding::Side;
 
 /// The joints of a point as its orders are laid.
 #[derive(Debug, Default)]
-pub struct ByFormula<N = f64> {
+pub(crate) struct ByFormula<N = f64> {
     joints: [Junction<N>; 2],
     /// Stress that each order so far leaves at outer and inner seam by pulling at the other, MPa.
     left_mpa: Vec<[N; 2]>,

@@ -30,35 +30,35 @@ pub struct Learned {
 pub const NAMES: [&str; FACTORS] = ["force", "heat-from-leg", "arm", "fold", "tilt", "seam-both-sides"];
 /// Places of the factors.
 pub(super) mod at {
-    pub const FORCE: usize = 0;
-    pub const HEAT: usize = 1;
-    pub const ARM: usize = 2;
-    pub const FOLD: usize = 3;
-    pub const TILT: usize = 4;
-    pub const SECOND: usize = 5;
+    pub(crate) const FORCE: usize = 0;
+    pub(crate) const HEAT: usize = 1;
+    pub(crate) const ARM: usize = 2;
+    pub(crate) const FOLD: usize = 3;
+    pub(crate) const TILT: usize = 4;
+    pub(crate) const SECOND: usize = 5;
 }
 
 /// What plates and assembly add to what welding does.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Assembly {
     /// Camber and sweep, mm a metre of member at mid-length, with their signs; the shape is a parabola.
-    pub bow_mm_per_m: [f64; 2],
+    pub(crate) bow_mm_per_m: [f64; 2],
     /// Shortening, mm a metre.
-    pub shortening_mm_per_m: f64,
+    pub(crate) shortening_mm_per_m: f64,
     /// Mean of both toes of each flange, mm, + toward the web.
-    pub cup_mm: f64,
+    pub(crate) cup_mm: f64,
     /// Half of near toe less far toe of each flange, mm.
-    pub tilt_mm: f64,
+    pub(crate) tilt_mm: f64,
     /// Sweep that the inner flange strip wants less what the outer one wants, mm a metre of member at mid-length, + near.
-    pub apart_mm_per_m: f64,
+    pub(crate) apart_mm_per_m: f64,
     /// Waves of the web as delivered, in standard deviations of theirs.
-    pub waves: f64,
+    pub(crate) waves: f64,
 }
 
 impl Assembly {
     /// Both together.
     #[must_use]
-    pub fn plus(&self, other: &Self) -> Self {
+    pub(crate) fn plus(&self, other: &Self) -> Self {
         let ([camber, sweep], [more_camber, more_sweep]) = (self.bow_mm_per_m, other.bow_mm_per_m);
         Self {
             bow_mm_per_m: [camber + more_camber, sweep + more_sweep],
@@ -80,7 +80,7 @@ impl Learned {
     }
 
     /// Variance of a sum of the unsure numbers with these weights.
-    pub fn variance(&self, weights: &[f64; UNSURE]) -> f64 {
+    pub(crate) fn variance(&self, weights: &[f64; UNSURE]) -> f64 {
         let row = |(w, row): (&f64, &[f64; UNSURE])| -> f64 {
             w * row.iter().zip(weights).map(|(c, w)| c * w).sum::<f64>()
         };

@@ -1,6 +1,6 @@
 //! Jobs side by side against each alone.
 
-use super::{Field, Job, Prediction, Wanted, predict, predict_many};
+use super::{Field, Job, Prediction, Wanted, predict, predict_each};
 use crate::job::read_text;
 use serde_json::Value;
 
@@ -53,6 +53,12 @@ fn apart(a: &Value, b: &Value, place: &str) -> (f64, String) {
 fn shown(prediction: &Prediction) -> Value {
     // a sentence rounds its numbers
     serde_json::to_value(Prediction { warnings: Vec::new(), ..prediction.clone() }).unwrap()
+}
+
+fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
+    let mut out = Vec::new();
+    predict_each(jobs, wanted, |_, prediction| out.push(prediction.clone()));
+    out
 }
 
 #[test]

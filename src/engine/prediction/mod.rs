@@ -14,7 +14,7 @@
 //! members.
 //!
 //! What lies between a job and its bows takes any `numerics::Number`: one `f64`, or `Lanes`, some jobs of one layout (`alike`)
-//! side by side, as `predict_many` walks them for a study. Write a new effect of the walk so too, without a branch on a value
+//! side by side, as `predict_each` walks them for a study. Write a new effect of the walk so too, without a branch on a value
 //! (`above` chooses); `many_tests` holds both to each other and every job to itself, whoever stands beside it.
 //!
 //! A number of a job that may vary is a [`Field`]: get, set within its range, unit, words, with all that follows from it. Whoever
@@ -48,7 +48,7 @@ mod plates_tests;
 mod point;
 mod predict;
 mod reconsider;
-pub mod recorded;
+pub(crate) mod recorded;
 mod result;
 mod room;
 mod shapes;
@@ -70,11 +70,11 @@ mod waves;
 #[cfg(test)]
 mod waves_tests;
 
-pub use alike::covers;
+pub(crate) use alike::covers;
 pub use cautions::job_warnings;
 pub use constants::constants;
 pub use cross::{CrossWeld, CrossWelds};
-pub use cut_length::{NOT_NEEDED, WORTH_CUTTING_MM, WORTH_PACKING_MM, at_splice_mm};
+pub use cut_length::{NOT_NEEDED, at_splice_mm};
 pub use cut_web::{WebCurve, web_curve};
 pub use divided::{Divided, DividedTurn};
 pub use factors::Factors;
@@ -82,11 +82,9 @@ pub use field::{Field, OutOfRange};
 pub use fitting::Fitting;
 pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
-pub use outside::{LARGEST_BOW, Outside, Shown, outside};
-pub use predict::{
-    Sizes, Wanted, judged, judged_by, judged_with_and_without_plates, predict, predict_each, predict_many,
-    predict_only, predict_shape, predict_strip, predict_strip_with, predict_with_substeps,
-};
+pub use outside::{Outside, Shown, outside};
+pub use predict::{Wanted, predict, predict_only, predict_strip, predict_with_substeps};
+pub(crate) use predict::{judged, judged_by, judged_with_and_without_plates, predict_each, predict_shape};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
     Ripple, RippleVerdict, ShapeAlone, Shortening, StripNotes, Twist, WebEdge, WeldingStep,

@@ -8,7 +8,7 @@ use serde_json::{Map, Value};
 
 /// Largest bow over the length: rotations are taken as small (choice: at a fiftieth a bow's ends turn by 5°, and tan differs from
 /// the angle by 0.2 %; finished members lie within a five-hundredth).
-pub const LARGEST_BOW: f64 = 1.0 / 50.0;
+pub(crate) const LARGEST_BOW: f64 = 1.0 / 50.0;
 
 /// A result that is no number.
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -18,47 +18,47 @@ const EVEN_AFTER_S: f64 = 600.0;
 
 /// The passes of one order at one seam, in one span: near and far.
 #[derive(Debug, Clone)]
-pub struct Pair<N = f64> {
+pub(crate) struct Pair<N = f64> {
     /// Seam.
-    pub seam: Seam,
+    pub(crate) seam: Seam,
     /// Index of near and far pass in the job.
-    pub pass: [Option<usize>; 2],
+    pub(crate) pass: [Option<usize>; 2],
     /// What they bring, all but the section they meet.
-    pub fillets: Fillets<N>,
+    pub(crate) fillets: Fillets<N>,
     /// Flange section, mm².
-    pub flange_mm2: N,
+    pub(crate) flange_mm2: N,
     /// Part of the heat, and so of the force, in the flange.
-    pub flange_share: N,
+    pub(crate) flange_share: N,
     /// What hot cutting of the flange's edges left where the fillets are laid, MPa, − presses.
-    pub cut_mpa: N,
+    pub(crate) cut_mpa: N,
 }
 
 impl<N: Number> Pair<N> {
     /// Stress in web edge and flange weighted by their parts of the force, MPa, with what the cutting of the flange left.
     #[cfg_attr(wide, inline(always))]
-    pub fn mean_stress(&self, [web, flange]: [N; 2]) -> N {
+    pub(crate) fn mean_stress(&self, [web, flange]: [N; 2]) -> N {
         (-self.flange_share + 1.0) * web + self.flange_share * (flange + self.cut_mpa)
     }
 }
 
 /// One order in one span.
 #[derive(Debug, Clone)]
-pub struct StageHere<N = f64> {
+pub(crate) struct StageHere<N = f64> {
     /// Parts joined.
-    pub parts: Parts,
+    pub(crate) parts: Parts,
     /// A flange newly joined here follows an earlier sweep.
-    pub follows: bool,
+    pub(crate) follows: bool,
     /// All heat laid at once, J/mm.
-    pub heat_j_per_mm: N,
+    pub(crate) heat_j_per_mm: N,
     /// Hottest preheat among its passes, K.
-    pub preheat_k: N,
+    pub(crate) preheat_k: N,
     /// Outer and inner seam.
-    pub pairs: [Option<Pair<N>>; 2],
+    pub(crate) pairs: [Option<Pair<N>>; 2],
 }
 
 /// The whole plan of one job, or of several of one layout side by side.
 #[derive(Debug)]
-pub struct WalkPlan<N = f64> {
+pub(super) struct WalkPlan<N = f64> {
     /// Smooth stretches of the member.
     pub spans: Vec<Span<N>>,
     /// `orders` turns per span, span after span.
@@ -67,7 +67,7 @@ pub struct WalkPlan<N = f64> {
     /// For each turn, seam and earlier order: part of the stress left by that order that has come when this one is laid.
     come: Vec<N>,
     /// Shop clock of each order, s.
-    pub clock_s: Vec<N>,
+    pub(crate) clock_s: Vec<N>,
     /// Length, mm.
     pub length_mm: N,
     /// Young's modulus, MPa.
@@ -75,7 +75,7 @@ pub struct WalkPlan<N = f64> {
     /// Yield strength, MPa.
     pub yield_mpa: N,
     /// Force that hot cutting has spent in each web edge, N, span by span.
-    pub spent_n: Vec<N>,
+    pub(crate) spent_n: Vec<N>,
 }
 
 /// The beads of one order and one seam in one span, before they meet.
@@ -100,7 +100,7 @@ impl<N: Number> Group<N> {
 
 impl WalkPlan {
     /// Sorts a job into spans and turns.
-    pub fn of(job: &Job) -> Self {
+    pub(super) fn of(job: &Job) -> Self {
         let alone = Alike::of(job);
         Self::side_by_side(&[&alone])
     }
@@ -109,20 +109,20 @@ impl WalkPlan {
 impl<N: Number> WalkPlan<N> {
     /// The turns of one span, in order.
     #[cfg_attr(wide, inline(always))]
-    pub fn turns(&self, span: usize) -> &[StageHere<N>] {
+    pub(crate) fn turns(&self, span: usize) -> &[StageHere<N>] {
         &self.turns[span * self.orders..(span + 1) * self.orders]
     }
 
     /// For a turn of a span and a seam: part of the stress left by each earlier order that has come by then.
     #[cfg_attr(wide, inline(always))]
-    pub fn come(&self, span: usize, turn: usize, seam: usize) -> &[N] {
+    pub(crate) fn come(&self, span: usize, turn: usize, seam: usize) -> &[N] {
         let row = ((span * self.orders + turn) * 2 + seam) * self.orders;
         &self.come[row..row + turn]
     }
 
     /// Sorts jobs of one layout into spans and turns, as many as `N` holds.
     #[cfg_attr(wide, inline(always))]
-    pub fn side_by_side(all: &[&Alike<'_>]) -> Self {
+    pub(crate) fn side_by_side(all: &[&Alike<'_>]) -> Self {
         let job = all[0].job;
         let of = |value: fn(&Job) -> f64| N::of(|k| value(all[k].job));
         let spans: Vec<Span<N>> = (0..all[0].spans.len()).map(|i| Span::of(|k| &all[k].spans[i])).collect();
@@ -165,7 +165,7 @@ impl<N: Number> WalkPlan<N> {
 
     /// That of one case, without what its passes bring.
     #[cfg_attr(wide, inline(always))]
-    pub fn nth(&self, index: usize) -> WalkPlan {
+    pub(super) fn nth(&self, index: usize) -> WalkPlan {
         let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
         let turn = |turn: &StageHere<N>| StageHere {
             parts: turn.parts,
@@ -297,6 +297,6 @@ fn gather<N: Number>(all: &[&Alike<'_>], order: u32, span: &Span<N>) -> [Group<N
 }
 
 /// Force that hot cutting has spent in each web edge, N.
-pub fn spent_n(job: &Job, web_mm: f64) -> f64 {
+pub(crate) fn spent_n(job: &Job, web_mm: f64) -> f64 {
     if job.thermally_cut_web { prior_stress::cut_edge_force_n(web_mm) } else { 0.0 }
 }

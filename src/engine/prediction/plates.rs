@@ -26,7 +26,7 @@ const SHEARED_MM_PER_M: f64 = 1000.0 / 480.0;
 const SLIT_MM_ON_5_M: f64 = 15.0;
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "scatter of strips nobody says more of",
         "prediction::plates::NOT_SAID_MM_ON_6_M",
@@ -104,8 +104,8 @@ pub const CONSTANTS: &[Constant] = &[
 /// Mean and standard deviation of a curvature, 1/mm; + bows toward the near side or the inner flange.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Curved {
-    pub mean: f64,
-    pub sd: f64,
+    pub(crate) mean: f64,
+    pub(crate) sd: f64,
 }
 
 /// Curvature of a bow in mm/m over a length.
@@ -157,13 +157,13 @@ fn web(piece: &WebPiece, job: &Job) -> Curved {
 }
 
 /// Pressure that hot cutting leaves in the middle of a strip held straight, MPa, −; what the fillet there meets.
-pub fn cut_mpa(edges: Edges, (width_mm, thickness_mm): (f64, f64)) -> f64 {
+pub(crate) fn cut_mpa(edges: Edges, (width_mm, thickness_mm): (f64, f64)) -> f64 {
     let [near, far] = edges.hot();
     if near + far > 0.0 { middle_mpa(width_mm, thickness_mm, near + far) } else { 0.0 }
 }
 
 /// Edges of the flange plate at a place, mm.
-pub fn edges_at(member: &Member, seam: Seam, x_mm: f64) -> Edges {
+pub(crate) fn edges_at(member: &Member, seam: Seam, x_mm: f64) -> Edges {
     let pieces = member.flange(seam);
     pieces.iter().find(|p| x_mm <= p.to_mm).map_or(Edges::NotSaid, |p| p.comes.edges)
 }
@@ -187,7 +187,7 @@ impl Job {
     /// in mm a metre of member, cup and tilt of a flange in mm; the sweep that flange strips want apart, mm a metre; and 1 where
     /// webs come wavy by different amounts. By the shop's record where it has read of it; else by how plates come and by how they
     /// are fitted.
-    pub fn plates_sd(&self) -> [f64; 7] {
+    pub(crate) fn plates_sd(&self) -> [f64; 7] {
         [0, 1, 2, 3, 4, 5, 6].map(|which| self.plates_sd_of(which).unwrap_or_default())
     }
 
@@ -212,12 +212,12 @@ impl Job {
     }
 
     /// Cup and tilt of them, mm at a toe.
-    pub fn toes_sd_mm(&self) -> [f64; 2] {
+    pub(crate) fn toes_sd_mm(&self) -> [f64; 2] {
         [3, 4].map(|which| self.plates_sd_of(which).unwrap_or_default())
     }
 
     /// Whether plates come straight and flat, as far as the job says.
-    pub fn plates_come_straight(&self) -> bool {
+    pub(crate) fn plates_come_straight(&self) -> bool {
         !self.any_plate_bowed() && !self.member.webs_come_wavy()
     }
 
@@ -229,7 +229,7 @@ impl Job {
     }
 
     /// What plates and assembly bring: all pieces alike, and this one.
-    pub fn brought(&self) -> Assembly {
+    pub(crate) fn brought(&self) -> Assembly {
         self.assembly.plus(&self.drawn)
     }
 
@@ -281,11 +281,11 @@ pub(super) fn variance_of_alike<P>(
 
 /// Camber and sweep that plates bring on the mean, at stations: offset (mm) and slope. None if all come straight.
 #[derive(Debug, Default)]
-pub struct Brought(Option<[Vec<Bend>; 2]>);
+pub(super) struct Brought(Option<[Vec<Bend>; 2]>);
 
 impl Brought {
     /// Of a job.
-    pub fn of(job: &Job, x_mm: &[f64]) -> Self {
+    pub(super) fn of(job: &Job, x_mm: &[f64]) -> Self {
         let member = &job.member;
         if !job.any_plate_bowed() {
             return Self(None);
@@ -313,15 +313,15 @@ impl Brought {
     }
 
     /// Of a job whose plates come straight.
-    pub const STRAIGHT: Self = Self(None);
+    pub(super) const STRAIGHT: Self = Self(None);
 
     /// Whether any plate comes bowed on the mean.
-    pub const fn is_any(&self) -> bool {
+    pub(crate) const fn is_any(&self) -> bool {
         self.0.is_some()
     }
 
     /// Of camber (0) or sweep (1), if any.
-    pub fn bow(&self, which: usize) -> Option<&[Bend]> {
+    pub(super) fn bow(&self, which: usize) -> Option<&[Bend]> {
         self.0.as_ref().map(|bows| bows[which].as_slice())
     }
 }

@@ -10,20 +10,20 @@ use crate::shrinkage::tendon;
 
 /// What one pass does at one point.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Effect<N = f64> {
+pub(crate) struct Effect<N = f64> {
     /// Strain it adds.
-    pub real: Plane<N>,
+    pub(crate) real: Plane<N>,
     /// Strain by 1 N, and 1 N·mm sideways, along its seam.
-    pub unit: Plane<N>,
+    pub(crate) unit: Plane<N>,
     /// Its pull at its own seam.
-    pub pull: Pull<N>,
+    pub(crate) pull: Pull<N>,
     /// Force of a lone first pass by formula, N.
-    pub lone_n: N,
+    pub(crate) lone_n: N,
 }
 
 /// Where a point lies.
 #[derive(Debug, Clone, Copy)]
-pub struct Place<'a, N = f64> {
+pub(super) struct Place<'a, N = f64> {
     /// Job; of several side by side the first.
     pub job: &'a Job,
     /// Its plan.
@@ -35,40 +35,40 @@ pub struct Place<'a, N = f64> {
     /// Clear web depth there, mm.
     pub depth_mm: N,
     /// Cosine of the inclination of the inner flange.
-    pub cos: N,
+    pub(crate) cos: N,
 }
 
 impl<'a, N: Number> Place<'a, N> {
     /// At x, mm, in a span whose inner flange is inclined by an angle of that cosine.
     #[cfg_attr(wide, inline(always))]
-    pub fn of(job: &'a Job, plan: &'a WalkPlan<N>, index: usize, x_mm: N, cos: N) -> Self {
+    pub(super) fn of(job: &'a Job, plan: &'a WalkPlan<N>, index: usize, x_mm: N, cos: N) -> Self {
         Self { job, plan, index, x_mm, depth_mm: plan.spans[index].depth_mm(x_mm), cos }
     }
 
     /// Its span.
     #[cfg_attr(wide, inline(always))]
-    pub fn span(&self) -> &'a Span<N> {
+    pub(super) fn span(&self) -> &'a Span<N> {
         &self.plan.spans[self.index]
     }
 
     /// Places of outer and inner seam, mm.
     #[cfg_attr(wide, inline(always))]
-    pub fn seam_y_mm(&self) -> [N; 2] {
+    pub(crate) fn seam_y_mm(&self) -> [N; 2] {
         [N::default(), self.depth_mm]
     }
 }
 
 /// The parts joined at a point.
 #[derive(Debug, Clone, Copy)]
-pub struct Joined<N = f64> {
+pub(crate) struct Joined<N = f64> {
     /// Which.
-    pub parts: Parts,
+    pub(crate) parts: Parts,
     /// Their section.
-    pub section: Section<N>,
+    pub(crate) section: Section<N>,
     /// What it does under pulls along outer and inner seam.
-    pub response: [Response<N>; 2],
+    pub(crate) response: [Response<N>; 2],
     /// For each seam: its strain by unit force along it and along the other, times −E, 1/mm².
-    pub give_per_mm2: [[N; 2]; 2],
+    pub(crate) give_per_mm2: [[N; 2]; 2],
 }
 
 impl<N: Number> Joined<N> {
@@ -86,14 +86,14 @@ impl<N: Number> Joined<N> {
     }
 
     /// Lone force of near and far pass of a pair where nothing was laid before, N.
-    pub fn lone_n(&self, turn: &StageHere<N>, pair: &Pair<N>, side: crate::welding::Side) -> N {
+    pub(crate) fn lone_n(&self, turn: &StageHere<N>, pair: &Pair<N>, side: crate::welding::Side) -> N {
         let give = self.give_per_mm2[seam_index(pair.seam)];
         pair.fillets.lone_n(side, give, tendon::warmth_factor(turn.preheat_k))
     }
 }
 
 /// What passes pull with, by formula or from stations.
-pub trait Pulls<N> {
+pub(crate) trait Pulls<N> {
     /// Whether they pull alike at all points of a span in which neither plates nor depth change.
     const ALIKE_ALONG: bool;
     /// Goes to another point.
@@ -113,11 +113,11 @@ pub trait Pulls<N> {
 
 /// What the whole sequence leaves at one point.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Here<N> {
+pub(super) struct Here<N> {
     /// Largest mean temperature rise, K.
-    pub warmest_k: N,
+    pub(crate) warmest_k: N,
     /// 1 where yield held a force down, else 0.
-    pub capped: N,
+    pub(crate) capped: N,
     /// Centroid of the finished section, mm.
     pub centroid_mm: N,
     /// Strain while the web was still flat.
@@ -140,7 +140,7 @@ fn sum<N: Number>(effects: &[Effect<N>]) -> Plane<N> {
 
 /// Lays every order at a place and leaves each pass's effect in `effects`.
 #[cfg_attr(wide, inline(always))]
-pub fn lay_all<N: Number>(
+pub(crate) fn lay_all<N: Number>(
     pulls: &mut impl Pulls<N>,
     place: &Place<'_, N>,
     effects: &mut [Effect<N>],

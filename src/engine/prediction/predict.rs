@@ -48,16 +48,9 @@ pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
 }
 
-/// The same of many jobs, in their order, those of one layout side by side. What a job gets does not depend on the others, and is that of
-/// [`predict`] but for the last bits of exponentials and logarithms.
-pub fn predict_many(jobs: &[Job], wanted: &Wanted) -> Vec<Prediction> {
-    let mut out = Vec::with_capacity(jobs.len());
-    predict_each(jobs, wanted, |_, prediction| out.push(prediction.clone()));
-    out
-}
-
-/// The same, each shown as soon as it is there, with its job.
-pub fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&Job, &Prediction)) {
+/// The same of many jobs, those of one layout side by side, each shown in its turn as soon as it is there, with its job. What a job gets
+/// does not depend on the others, and is that of [`predict`] but for the last bits of exponentials and logarithms.
+pub(crate) fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&Job, &Prediction)) {
     let mut all: Vec<Alike<'_>> = Vec::with_capacity(jobs.len());
     for job in jobs {
         all.push(Alike::after(all.last(), job));
@@ -103,28 +96,28 @@ const fn model(job: &Job, [level, trust]: [&'static str; 2]) -> Model {
 }
 
 /// The verdicts of [`predict`] alone, without their deviations: for drawn pieces, where each is one size.
-pub fn judged(job: &Job) -> Vec<Verdict> {
+pub(crate) fn judged(job: &Job) -> Vec<Verdict> {
     sizes(job, &Unsure::of(job, Bias::FORMULA).silent(), false).verdicts
 }
 
 /// What a search judges a job by: bit for bit that of [`predict`], at a part of its time. The twist only if asked for.
-pub fn judged_by(job: &Job, twists: bool) -> Sizes {
+pub(crate) fn judged_by(job: &Job, twists: bool) -> Sizes {
     sizes(job, &Unsure::of(job, Bias::FORMULA), twists)
 }
 
 /// Verdicts, camber and twist of a job.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Sizes {
+pub(crate) struct Sizes {
     /// Verdicts.
-    pub verdicts: Vec<Verdict>,
+    pub(crate) verdicts: Vec<Verdict>,
     /// Camber, mm.
-    pub camber_mm: f64,
+    pub(crate) camber_mm: f64,
     /// Twist, if asked for.
-    pub twist: Option<Twist>,
+    pub(crate) twist: Option<Twist>,
 }
 
 /// The verdicts of a drawn piece, and as if its plates were straight and well set: by its welds alone. Without their deviations.
-pub fn judged_with_and_without_plates(job: &Job) -> [Vec<Verdict>; 2] {
+pub(crate) fn judged_with_and_without_plates(job: &Job) -> [Vec<Verdict>; 2] {
     let walked = Walked::of(job, false);
     let unsure = Unsure::of(job, Bias::FORMULA).silent();
     let with = walked.sizes(job, &unsure, false).verdicts;
@@ -246,7 +239,7 @@ pub fn predict_strip(job: &Job) -> Result<Prediction, StripFailure> {
 ///
 /// # Errors
 /// As [`predict_strip`].
-pub fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Prediction, StripFailure> {
+pub(crate) fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Prediction, StripFailure> {
     // what was learned is how far the formulas are off
     let bare = strip_notes::without_record(job);
     let job = &bare;
@@ -369,7 +362,7 @@ fn read(
 }
 
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
-pub fn predict_shape(job: &Job) -> ShapeAlone {
+pub(crate) fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = WalkPlan::of(job);
     let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::default());
     let unsure = Unsure::of(job, Bias::FORMULA);

@@ -16,7 +16,7 @@ const OLD_DAYS: i64 = 365;
 impl Job {
     /// Puts in what the record says of the job as it is now, its passes laid with these procedures, in the place of what was put in
     /// before; a note says so, or why not. Without a record nothing happens.
-    pub fn reconsider(&mut self, procedures: &[&str]) {
+    pub(crate) fn reconsider(&mut self, procedures: &[&str]) {
         let Some(recorded) = self.recorded.clone() else { return };
         (self.learned, self.assembly) = (None, Assembly::default());
         self.factors = recorded.factors;

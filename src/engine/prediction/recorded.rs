@@ -43,7 +43,7 @@ pub struct Recorded {
     /// What the pieces were like.
     pub scope: Scope,
     /// Why it says nothing of this line, if it does not.
-    pub other_line: Option<Message>,
+    pub(crate) other_line: Option<Message>,
     /// Line and family of the pieces, in words.
     pub whose: String,
     /// Procedure by procedure; [`ANY`] for one that was not measured, empty for one without a name.

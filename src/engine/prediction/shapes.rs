@@ -23,17 +23,17 @@ const SAME_SPREAD: f64 = 1e-9;
 const CONSTANT: f64 = 1e-3;
 
 /// Camber: + toward the inner flange.
-pub fn camber(march: &Walk, (cross, brought): (&CrossWelds, &Brought), unsure: &Unsure) -> Bow {
+pub(super) fn camber(march: &Walk, (cross, brought): (&CrossWelds, &Brought), unsure: &Unsure) -> Bow {
     bow(march, (&march.camber, &march.camber_all), (cross, brought), unsure, 0, ["inner", "outer"])
 }
 
 /// Sweep: + toward the near side.
-pub fn sweep(march: &Walk, (cross, brought): (&CrossWelds, &Brought), unsure: &Unsure) -> Bow {
+pub(super) fn sweep(march: &Walk, (cross, brought): (&CrossWelds, &Brought), unsure: &Unsure) -> Bow {
     bow(march, (&march.sweep, &march.sweep_all), (cross, brought), unsure, 1, ["near", "far"])
 }
 
 /// Camber and sweep without their uncertainty and their profiles.
-pub fn bows_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> [Bow; 2] {
+pub(crate) fn bows_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> [Bow; 2] {
     let rise = job.brought().bow_mm_per_m.map(|bow| 1e-3 * job.member.length_mm * bow);
     let brought = Brought::of(job, &march.x_mm);
     let both = [(&march.camber_all, ["inner", "outer"]), (&march.sweep_all, ["near", "far"])];
@@ -166,7 +166,7 @@ fn least_sure(x_mm: &[f64], spread_mm: &[f64]) -> f64 {
 }
 
 /// Shortening of centroid, web edges and flanges.
-pub fn shortening(job: &Job, march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Shortening {
+pub(crate) fn shortening(job: &Job, march: &Walk, cross: &CrossWelds, unsure: &Unsure) -> Shortening {
     let passes = march.shortening.iter().map(|s| s.0);
     let of_seams = unsure.divided(passes, unsure.force, 0.0, SPAN * unsure.plates_sd_mm[2]);
     let centroid_2s_of = Spread { across_mm: cross.shortening_2s_mm, ..of_seams }.divided();
@@ -175,7 +175,7 @@ pub fn shortening(job: &Job, march: &Walk, cross: &CrossWelds, unsure: &Unsure) 
 }
 
 /// The same without its uncertainty.
-pub fn shortening_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> Shortening {
+pub(crate) fn shortening_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> Shortening {
     shortening_of(job, march, cross, 1e-3 * job.member.length_mm * job.brought().shortening_mm_per_m)
 }
 
@@ -197,7 +197,7 @@ fn shortening_of(job: &Job, march: &Walk, cross: &CrossWelds, cut_mm: f64) -> Sh
 }
 
 /// Pass by pass.
-pub fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
+pub(super) fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
     let m = &job.member;
     let widest_mm = m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.width_mm).fold(0.0, f64::max);
     // a moment with next to no force has no line of action on the member
@@ -244,7 +244,7 @@ pub fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
 }
 
 /// Pass by pass: everything laid up to and with each; then what is welded across, if anything.
-pub fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<WeldingStep> {
+pub(super) fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<WeldingStep> {
     let mut shortening_mm = 0.0;
     let mut camber = vec![0.0; march.x_mm.len()];
     let mut sweep = camber.clone();
@@ -290,7 +290,7 @@ pub fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<WeldingStep>
 }
 
 /// Sweep shared out by flanges clamped straight, at mid-length.
-pub fn fit_up(job: &Job, plan: &WalkPlan) -> Vec<FitUpShare> {
+pub(crate) fn fit_up(job: &Job, plan: &WalkPlan) -> Vec<FitUpShare> {
     let Some(span) = plan.spans.iter().find(|s| s.to_mm >= 0.5 * job.member.length_mm) else {
         return Vec::new();
     };

@@ -7,11 +7,11 @@ use super::walk::{Keep, Walk, walk_on};
 use crate::numerics::{LANES, Lanes, Work};
 
 /// Jobs of one layout to be planned and walked.
-pub struct SideBySide<'a, 'j> {
+pub(super) struct SideBySide<'a, 'j> {
     /// As many as there are lanes.
-    pub all: &'a [&'a Alike<'j>; LANES],
+    pub(super) all: &'a [&'a Alike<'j>; LANES],
     /// What is kept of the walk.
-    pub keep: Keep,
+    pub(super) keep: Keep,
 }
 
 impl Work for SideBySide<'_, '_> {

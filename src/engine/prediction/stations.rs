@@ -19,7 +19,7 @@ use rayon::prelude::*;
 
 /// Distance of a station from the line between its neighbours, relative to the largest force, at which they suffice
 /// (choice: the parabola through all three leaves a small part of it).
-pub const NEAR_ENOUGH: f64 = 0.01;
+pub(crate) const NEAR_ENOUGH: f64 = 0.01;
 /// Times a stretch is halved at most.
 const MOST_HALVINGS: u32 = 5;
 /// How much hotter a side is made to see what it does sideways, relative (choice).
@@ -40,17 +40,17 @@ pub struct StripFailure {
 }
 
 /// What one pass adds at the outer and the inner seam.
-pub type Added = [Pull; 2];
+pub(super) type Added = [Pull; 2];
 
 /// All stations of a member.
 #[derive(Debug, Clone)]
-pub struct Stations {
+pub(super) struct Stations {
     /// For each span its panels: three stations each, or one.
     spans: Vec<Vec<Panel>>,
     /// Sections solved.
     pub count: usize,
     /// Largest distance of a station from the line between its neighbours, relative to the largest force.
-    pub gap: f64,
+    pub(crate) gap: f64,
     /// Largest error of the heat balance, relative.
     pub energy_balance: f64,
     /// What all of it took.
@@ -89,7 +89,7 @@ impl Stations {
     ///
     /// # Errors
     /// [`StripFailure`] of the first station, along the member, that has no answer.
-    pub fn solve(job: &Job, plan: &WalkPlan, settings: StripSettings) -> Result<Self, StripFailure> {
+    pub(crate) fn solve(job: &Job, plan: &WalkPlan, settings: StripSettings) -> Result<Self, StripFailure> {
         let (table, melted) = (ThermalTable::steel(), Default::default());
         let mut solver = Solver { job, plan, settings, table, solved: vec![], melted };
         let mut spans: Vec<Vec<Panel>> = vec![vec![]; plan.spans.len()];
@@ -139,7 +139,7 @@ impl Stations {
     }
 
     /// What each pass of the job adds at x, mm, in that span.
-    pub fn at(&self, span: usize, x_mm: f64, passes: usize) -> Vec<Added> {
+    pub(super) fn at(&self, span: usize, x_mm: f64, passes: usize) -> Vec<Added> {
         let panels = self.spans.get(span).map(Vec::as_slice).unwrap_or_default();
         let reaches = |panel: &&Panel| panel.0.last().is_some_and(|node| x_mm <= node.x_mm);
         let Some(Panel(nodes)) = panels.iter().find(reaches).or(panels.last()) else {

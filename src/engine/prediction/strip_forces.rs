@@ -10,7 +10,7 @@ use crate::shrinkage::second_side::seam_index;
 
 /// The stations' pulls at a point.
 #[derive(Debug)]
-pub struct ByStations<'a> {
+pub(crate) struct ByStations<'a> {
     stations: &'a Stations,
     added: Vec<Added>,
     /// Force that hot cutting has spent at outer and inner seam and no pass has made up for yet, N.
@@ -19,7 +19,7 @@ pub struct ByStations<'a> {
 
 impl<'a> ByStations<'a> {
     /// Of those stations.
-    pub const fn new(stations: &'a Stations) -> Self {
+    pub(crate) const fn new(stations: &'a Stations) -> Self {
         Self { stations, added: vec![], spent_n: [0.0; 2] }
     }
 }

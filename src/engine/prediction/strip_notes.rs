@@ -13,7 +13,7 @@ const NEARLY_THROUGH: f64 = 0.9;
 const BALANCED: f64 = 1e-3;
 
 /// The job as computed; where something learned was in it, its note says that it is left out.
-pub fn without_record(job: &Job) -> Job {
+pub(crate) fn without_record(job: &Job) -> Job {
     let mut bare = job.unlearned();
     let Some(recorded) = &job.recorded else { return bare };
     for note in bare.notes.iter_mut().filter(|n| n.code == WarningCode::Learned) {
@@ -27,7 +27,7 @@ pub fn without_record(job: &Job) -> Job {
 }
 
 /// Adds them; `formula` is the formula level's prediction of the same job.
-pub fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mut Prediction) {
+pub(crate) fn add(job: &Job, stations: &Stations, formula: &Prediction, prediction: &mut Prediction) {
     prediction.strip = Some(StripNotes {
         stations: stations.count,
         station_gap: stations.gap,

@@ -30,7 +30,13 @@ impl Job {
 }
 
 /// How the strips turn the member, on the mean and by what this piece has beside it; none if they want alike.
-pub fn turned(job: &Job, torsion: &Torsion, march: &Walk, bowed: bool, unsure: &Unsure) -> Option<Turned> {
+pub(crate) fn turned(
+    job: &Job,
+    torsion: &Torsion,
+    march: &Walk,
+    bowed: bool,
+    unsure: &Unsure,
+) -> Option<Turned> {
     let member = &job.member;
     let drawn = over(member.length_mm, unsure.apart_mm_per_m);
     if !bowed && drawn.abs() <= 0.0 {
@@ -52,7 +58,7 @@ pub fn turned(job: &Job, torsion: &Torsion, march: &Walk, bowed: bool, unsure: &
 }
 
 /// Turn at the stations by strips that want one standard deviation apart; none if pieces do not differ so.
-pub fn one_sd(job: &Job, torsion: &Torsion, unsure: &Unsure) -> Option<Turned> {
+pub(crate) fn one_sd(job: &Job, torsion: &Torsion, unsure: &Unsure) -> Option<Turned> {
     if unsure.silent || unsure.apart_sd_mm_per_m <= 0.0 {
         return None;
     }

@@ -11,7 +11,7 @@ impl Learned {
     ///
     /// # Errors
     /// A factor that the job does not take.
-    pub fn teach(self, job: &mut Job) -> Result<(), OutOfRange> {
+    pub(crate) fn teach(self, job: &mut Job) -> Result<(), OutOfRange> {
         multiply(job, &self.logs())?;
         job.assembly.bow_mm_per_m = [self.mean[FACTORS], self.mean[FACTORS + 1]];
         job.learned = Some(Box::new(self));

@@ -17,7 +17,7 @@ const CAUTION: &str =
     "no plan straightens a twist: it is never pressed at a single point; ask the responsible engineer";
 
 /// Reads the moments of a walk, and what bowed strips want.
-pub fn twist(
+pub(super) fn twist(
     job: &Job,
     plan: &WalkPlan,
     (march, brought): (&Walk, &Brought),

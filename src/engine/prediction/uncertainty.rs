@@ -11,16 +11,16 @@ use crate::sources::{Constant, Trust};
 use crate::welding::Pass;
 
 /// Part of what a mill or cutting standard allows that is taken as one standard deviation: nearly all plates are inside. Choice.
-pub const PART_OF_LIMIT: f64 = 1.0 / 3.0;
+pub(crate) const PART_OF_LIMIT: f64 = 1.0 / 3.0;
 /// Bias of the shrinkage force: strength curve of hot steel (+18 %), arc efficiency (±9 %), free or held section (judgement).
 pub const FORCE_BIAS: f64 = 0.15;
 /// Scatter of the force from bead to bead: heat input, fit-up, tacks. Choice. A bead is all that is laid on one side of one
 /// seam in one order with one leg and heat, in however many stretches it is written down.
-pub const FORCE_SCATTER: f64 = 0.07;
+pub(crate) const FORCE_SCATTER: f64 = 0.07;
 /// Scatter of the fold of a flange, and with it the cup, from piece to piece: fit-up and heat input of one procedure. Choice.
-pub const FOLD_SCATTER: f64 = 0.10;
+pub(crate) const FOLD_SCATTER: f64 = 0.10;
 /// Scatter of a one-sided tilt from piece to piece: half of its bias, as tacks and gaps differ. Choice.
-pub const TILT_SCATTER: f64 = 0.30;
+pub(crate) const TILT_SCATTER: f64 = 0.30;
 /// A seam's own bias of the force by formula, welded from one side: what is left beside the strip model at seams of random members is
 /// 3.1 %, 95 % of them within 6 % (`tests/laws/levels.rs`).
 pub const SEAM_BIAS: f64 = 0.03;
@@ -29,19 +29,19 @@ pub const SEAM_BIAS: f64 = 0.03;
 pub const SEAM_BIAS_BOTH: f64 = 0.06;
 /// A seam's own bias of what a second side laid later takes back of the first side's moment, over that moment: a tenth of the
 /// cases lie farther off than 0.36. Choice.
-pub const SEAM_BIAS_TAKEN: f64 = 0.20;
+const SEAM_BIAS_TAKEN: f64 = 0.20;
 /// A seam's own bias at the strip level: bars instead of a solid, the mesh. Choice.
-pub const STRIP_SEAM_BIAS: f64 = 0.02;
+pub(crate) const STRIP_SEAM_BIAS: f64 = 0.02;
 /// Bias of the lateral arm, which rests on an assumed place of the heat (judgement).
 pub const ARM_BIAS: f64 = 0.20;
 /// Bias of a heat deduced from the leg alone (31 measured beads: heat per deposited volume varies by 23 %).
 pub const HEAT_FROM_LEG_BIAS: f64 = 0.23;
 /// Bias of the force at the strip level: strength curve of hot steel (half of the +18 % between its two readings), arc
 /// efficiency (±9 %), bars instead of a solid and the mesh (2 %). Choice; no fitted factor is left in it.
-pub const STRIP_FORCE_BIAS: f64 = 0.13;
+pub(crate) const STRIP_FORCE_BIAS: f64 = 0.13;
 /// Bias of the lateral arm at the strip level: it is computed, but from an assumed place and spread of the heat. Heat
 /// entering half a leg beside the web instead of in the fillet's centroid gives arms a third larger.
-pub const STRIP_ARM_BIAS: f64 = 0.20;
+pub(crate) const STRIP_ARM_BIAS: f64 = 0.20;
 
 /// Biases of a level of model.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,10 +58,10 @@ pub struct Bias {
 
 impl Bias {
     /// Of the formulas.
-    pub const FORMULA: Self =
+    pub(crate) const FORMULA: Self =
         Self { force: FORCE_BIAS, arm: ARM_BIAS, seam: [SEAM_BIAS, SEAM_BIAS_BOTH], taken: SEAM_BIAS_TAKEN };
     /// Of the strip model.
-    pub const STRIP: Self = Self {
+    pub(crate) const STRIP: Self = Self {
         force: STRIP_FORCE_BIAS,
         arm: STRIP_ARM_BIAS,
         seam: [STRIP_SEAM_BIAS; 2],
@@ -73,7 +73,7 @@ impl Bias {
 pub const SPAN: f64 = 2.0;
 
 /// For each pass the number of its bead: what moves by scatter moves along one bead alike.
-pub fn beads(passes: &[Pass]) -> Vec<usize> {
+pub(crate) fn beads(passes: &[Pass]) -> Vec<usize> {
     let same = |a: &Pass, b: &Pass| {
         let sizes = |p: &Pass| [p.leg_mm, p.heat_j_per_mm].map(f64::to_bits);
         (a.order, a.seam, a.side) == (b.order, b.seam, b.side) && sizes(a) == sizes(b)
@@ -84,9 +84,9 @@ pub fn beads(passes: &[Pass]) -> Vec<usize> {
 
 /// How what passes contribute hangs together.
 #[derive(Debug, Clone)]
-pub struct Together {
+pub(crate) struct Together {
     /// Biases of the level.
-    pub bias: Bias,
+    pub(crate) bias: Bias,
     /// Bead and seam of each pass, and whether its order welds that seam from both sides.
     pass: Vec<(usize, usize, bool)>,
     /// Whether any bead is written down in several stretches.
@@ -97,7 +97,7 @@ pub struct Together {
 
 impl Together {
     /// Of the passes of a job at a level.
-    pub fn of(passes: &[Pass], bias: Bias) -> Self {
+    pub(crate) fn of(passes: &[Pass], bias: Bias) -> Self {
         let opposite = |a: &Pass, b: &Pass| {
             a.seam == b.seam && a.side != b.side && a.from_mm < b.to_mm && b.from_mm < a.to_mm
         };
@@ -115,18 +115,16 @@ impl Together {
         Self { bias, pass, stretches, both }
     }
 
-    /// Standard deviation of a sum of what passes contribute:
-    /// √((common·Σ)² + Σ_seams((own·Σ)² + (taken·what cancels)²) + Σ_beads(scatter·Σ)²).
+    /// Variance of a sum of what passes contribute, divided: what all pieces share, (common·Σ)² + Σ_seams((own·Σ)² + (taken·what
+    /// cancels)²), and what differs from bead to bead, Σ_beads(scatter·Σ)².
     ///
     /// Two equal and opposite contributions cancel, but their scatter does not; and what a second side takes back of the
     /// first is not known as well as the first. A bead written down in two stretches is one bead.
-    pub fn sigma(&self, contributions: impl Iterator<Item = f64> + Clone, common: f64) -> f64 {
-        let [shared, scatter] = self.variances(contributions, common);
-        (shared + scatter).sqrt()
-    }
-
-    /// The same divided: variance of what all pieces share, and of what differs from bead to bead.
-    pub fn variances(&self, contributions: impl Iterator<Item = f64> + Clone, common: f64) -> [f64; 2] {
+    pub(crate) fn variances(
+        &self,
+        contributions: impl Iterator<Item = f64> + Clone,
+        common: f64,
+    ) -> [f64; 2] {
         let mut all = 0.0;
         let (mut seams, mut sizes) = ([0.0; 2], [0.0; 2]);
         let mut scatter = 0.0;
@@ -152,7 +150,7 @@ impl Together {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "part of an allowed bow that is one standard deviation",
         "prediction::uncertainty::PART_OF_LIMIT",
@@ -292,7 +290,9 @@ mod tests {
     }
 
     fn sigma(passes: &[Pass], contributions: &[f64], common: f64) -> f64 {
-        Together::of(passes, Bias::FORMULA).sigma(contributions.iter().copied(), common)
+        let [shared, scatter] =
+            Together::of(passes, Bias::FORMULA).variances(contributions.iter().copied(), common);
+        (shared + scatter).sqrt()
     }
 
     const ALL: (f64, f64) = (0.0, 9000.0);

@@ -8,13 +8,13 @@ use crate::numerics::parabola;
 use crate::welding::HeatSource;
 
 /// Bias of the heat: none beside that of the force, unless some heat is deduced from a leg.
-pub fn heat_bias(job: &Job) -> f64 {
+pub(crate) fn heat_bias(job: &Job) -> f64 {
     let from_leg = job.passes.iter().any(|p| p.heat_source == HeatSource::Leg);
     if from_leg { HEAT_FROM_LEG_BIAS } else { 0.0 }
 }
 
 /// How a level's results are unsure: its biases and how passes hang together.
-pub struct Unsure {
+pub(super) struct Unsure {
     together: Together,
     /// Bias of the force that all passes share.
     pub force: f64,
@@ -28,24 +28,24 @@ pub struct Unsure {
     /// variance (mm²).
     known: Option<[[f64; 3]; 2]>,
     /// What plates and assembly differ by: camber and sweep at mid-length, shortening; standard deviations, mm.
-    pub plates_sd_mm: [f64; 3],
+    pub(crate) plates_sd_mm: [f64; 3],
     /// Shortening that cutting adds, mm.
     pub cut_mm: f64,
     /// Sweep that this piece's inner flange strip wants more than its outer one, beside what all pieces have, mm/m.
-    pub apart_mm_per_m: f64,
+    pub(crate) apart_mm_per_m: f64,
     /// Standard deviation of that from piece to piece, mm/m.
-    pub apart_sd_mm_per_m: f64,
+    pub(crate) apart_sd_mm_per_m: f64,
     /// Waves of this piece's web as delivered, in standard deviations.
-    pub waves: f64,
+    pub(crate) waves: f64,
     /// Whether webs are taken as flat, however they come.
     pub flat: bool,
     /// Whether deviations are left out: sizes alone are wanted.
-    pub silent: bool,
+    pub(crate) silent: bool,
 }
 
 impl Unsure {
     /// Of a job, with all that plates bring to this piece.
-    pub fn of(job: &Job, bias: Bias) -> Self {
+    pub(super) fn of(job: &Job, bias: Bias) -> Self {
         let length_mm = job.member.length_mm;
         let metres = 1e-3 * length_mm;
         let [camber, sweep, length, _, _, apart_sd_mm_per_m, _] = job.plates_sd();
@@ -85,7 +85,7 @@ impl Unsure {
     }
 
     /// The same without what plates bring to this very piece.
-    pub fn without(self, drawn: &Assembly) -> Self {
+    pub(super) fn without(self, drawn: &Assembly) -> Self {
         let metres = 1e-3 * self.length_mm;
         let ([camber, sweep], [of_camber, of_sweep]) = (drawn.bow_mm_per_m, self.rise_mm);
         let rise_mm = [of_camber - metres * camber, of_sweep - metres * sweep];
@@ -99,17 +99,22 @@ impl Unsure {
     }
 
     /// The same of webs that came flat.
-    pub fn flat(self) -> Self {
+    pub(crate) fn flat(self) -> Self {
         Self { flat: true, ..self }
     }
 
     /// Without deviations, where sizes alone are wanted.
-    pub fn silent(self) -> Self {
+    pub(crate) fn silent(self) -> Self {
         Self { silent: true, ..self }
     }
 
     /// How a bow at x, camber 0 or sweep 1, spreads: what welds do there, and what plates and assembly add.
-    pub fn of_bow(&self, contributions: impl Iterator<Item = f64> + Clone, x_mm: f64, bow: usize) -> Spread {
+    pub(crate) fn of_bow(
+        &self,
+        contributions: impl Iterator<Item = f64> + Clone,
+        x_mm: f64,
+        bow: usize,
+    ) -> Spread {
         let shape = parabola(x_mm / self.length_mm);
         let plates_mm = SPAN * shape * self.plates_sd_mm[bow];
         let Some(known) = &self.known else {
@@ -124,7 +129,7 @@ impl Unsure {
 
     /// How a sum of what the forces of passes do spreads, with what all pieces share beside it (variance) and what
     /// plates add (two standard deviations).
-    pub fn divided(
+    pub(crate) fn divided(
         &self,
         contributions: impl Iterator<Item = f64> + Clone,
         common: f64,
@@ -136,7 +141,11 @@ impl Unsure {
     }
 
     /// How a turn spreads that forces make by their lateral arms, and strips of flange by themselves: two standard deviations, rad.
-    pub fn of_turn(&self, contributions: impl Iterator<Item = f64> + Clone, plates_rad: f64) -> DividedTurn {
+    pub(crate) fn of_turn(
+        &self,
+        contributions: impl Iterator<Item = f64> + Clone,
+        plates_rad: f64,
+    ) -> DividedTurn {
         let [shared_rad, welding_rad] =
             self.together.variances(contributions, self.moment).map(|variance| SPAN * variance.sqrt());
         DividedTurn { shared_rad, welding_rad, plates_rad: SPAN * plates_rad.abs() }
@@ -144,26 +153,26 @@ impl Unsure {
 }
 
 /// How a size spreads.
-pub struct Spread {
+pub(crate) struct Spread {
     /// Variance of what all pieces share, mm².
-    pub shared: f64,
+    pub(super) shared: f64,
     /// Variance of what differs from weld to weld, mm².
-    pub welding: f64,
+    pub(crate) welding: f64,
     /// Two standard deviations of what plates bring, mm.
-    pub plates_mm: f64,
+    pub(crate) plates_mm: f64,
     /// Two standard deviations of what welds across are unsure by, mm: shared by all pieces.
-    pub across_mm: f64,
+    pub(crate) across_mm: f64,
 }
 
 impl Spread {
     /// Two standard deviations, mm.
-    pub fn all_mm(&self) -> f64 {
+    pub(crate) fn all_mm(&self) -> f64 {
         let beside = self.plates_mm * self.plates_mm + self.across_mm * self.across_mm;
         (SPAN * SPAN * (self.shared + self.welding) + beside).sqrt()
     }
 
     /// The same divided.
-    pub fn divided(&self) -> Divided {
+    pub(crate) fn divided(&self) -> Divided {
         Divided {
             all_mm: self.all_mm(),
             shared_mm: (SPAN * self.shared.sqrt()).hypot(self.across_mm),

@@ -8,7 +8,7 @@ use crate::welding::{Attachment, AttachmentKind};
 
 /// What is judged.
 #[derive(Clone, Copy)]
-pub struct JudgedShape<'a> {
+pub(super) struct JudgedShape<'a> {
     /// In-plane bow.
     pub camber: &'a Bow,
     /// Lateral bow.
@@ -24,7 +24,7 @@ pub struct JudgedShape<'a> {
 }
 
 /// Whether a set of the job limits the waves of the web.
-pub fn judges(job: &Job, quantity: Quantity) -> bool {
+pub(crate) fn judges(job: &Job, quantity: Quantity) -> bool {
     let own = job.own_limits.iter().any(|own| own.quantity == quantity);
     own || job.tolerances.iter().any(|set| set.limits_of(quantity).next().is_some())
 }
@@ -63,7 +63,7 @@ impl Place<'_> {
 }
 
 /// Every limit of every set, then the user's own, in the order the job names them.
-pub fn verdicts(job: &Job, shown: JudgedShape<'_>) -> Vec<Verdict> {
+pub(super) fn verdicts(job: &Job, shown: JudgedShape<'_>) -> Vec<Verdict> {
     let mut sizes = Vec::with_capacity(shown.camber.profile.len().max(shown.flanges.len()));
     let mut worst = |quantity, band: &dyn Fn(&Sized<'_>) -> Option<Band>| {
         sizes.clear();

@@ -11,33 +11,33 @@ use ndarray::Array2;
 /// What the walk brings back, of one job or of several side by side. Rows are passes in the job's order; columns are stations, or
 /// substeps where said.
 #[derive(Debug)]
-pub struct Walk<N = f64> {
+pub(super) struct Walk<N = f64> {
     /// Stations, mm.
     pub x_mm: Vec<N>,
     /// Camber of each pass from the chord, mm, at stations.
     pub camber: Array2<N>,
     /// Of all passes together: offset, mm, and slope.
-    pub camber_all: BentLine<N>,
+    pub(crate) camber_all: BentLine<N>,
     /// Sweep of each pass from the chord, mm.
     pub sweep: Array2<N>,
     /// Of all passes together.
-    pub sweep_all: BentLine<N>,
+    pub(crate) sweep_all: BentLine<N>,
     /// Camber by 1 N along the whole pass, mm.
-    pub unit_camber: Array2<N>,
+    pub(crate) unit_camber: Array2<N>,
     /// Sweep by 1 N·mm along the whole pass, mm.
-    pub unit_sweep: Array2<N>,
+    pub(crate) unit_sweep: Array2<N>,
     /// Shortening of the centroid line of the finished member by each pass, mm, and by 1 N along it.
     pub shortening: Vec<(N, N)>,
     /// Of all passes together, mm.
-    pub shortening_all: N,
+    pub(crate) shortening_all: N,
     /// Force added along the seam, N, in substeps.
     pub force: Array2<N>,
     /// Lone force, N, in substeps.
-    pub lone: Array2<N>,
+    pub(crate) lone: Array2<N>,
     /// Sideways moment over force, mm, in substeps.
-    pub arm_z: Array2<N>,
+    pub(crate) arm_z: Array2<N>,
     /// Distance from the seam into the web at which the force acts, mm, in substeps.
-    pub arm_y: Array2<N>,
+    pub(crate) arm_y: Array2<N>,
     /// Middles of the substeps, mm.
     pub middle_mm: Vec<N>,
     /// Shortening so far, mm, at stations, of outer and inner web edge along x since the first order, and of outer and inner
@@ -46,18 +46,18 @@ pub struct Walk<N = f64> {
     /// The web in substeps.
     pub web: Vec<WebPart<N>>,
     /// Largest mean temperature rise of the section, K.
-    pub warmest_k: N,
+    pub(crate) warmest_k: N,
     /// 1 where yield held a force down somewhere, else 0.
-    pub capped: N,
+    pub(crate) capped: N,
 }
 
 /// A bow at stations: offsets from the chord, mm, and slopes.
 #[derive(Debug, Clone, Default)]
-pub struct BentLine<N> {
+pub(crate) struct BentLine<N> {
     /// Offsets, mm.
-    pub offset_mm: Vec<N>,
+    pub(crate) offset_mm: Vec<N>,
     /// Slopes.
-    pub slope: Vec<N>,
+    pub(crate) slope: Vec<N>,
 }
 
 /// Camber and sweep of one pass, and by 1 N and 1 N·mm along it, while integrating.
@@ -66,7 +66,7 @@ struct Curves<N>([Bend<N>; 4]);
 
 /// The web in one substep.
 #[derive(Debug, Clone, Copy)]
-pub struct WebPart<N = f64> {
+pub(super) struct WebPart<N = f64> {
     /// Its middle, mm.
     pub x_mm: N,
     /// Its span in the plan.
@@ -79,7 +79,7 @@ pub struct WebPart<N = f64> {
 
 /// How much a walk keeps.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Keep {
+pub(crate) enum Keep {
     /// What all passes do together.
     Sums,
     /// The bows of each pass too.
@@ -91,7 +91,7 @@ pub enum Keep {
 /// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says. `job` is the planned one; of several side by side
 /// the first. Compiled where it is called, for the registers there.
 #[cfg_attr(wide, inline(always))]
-pub fn walk_on<N: Number, P: Pulls<N>>(
+pub(crate) fn walk_on<N: Number, P: Pulls<N>>(
     job: &Job,
     plan: &WalkPlan<N>,
     substeps_wanted: f64,
@@ -148,7 +148,7 @@ pub fn walk_on<N: Number, P: Pulls<N>>(
 }
 
 /// The same of one job.
-pub fn walk(
+pub(crate) fn walk(
     job: &Job,
     plan: &WalkPlan,
     substeps_wanted: f64,
@@ -272,7 +272,7 @@ impl<N: Number> Walk<N> {
     }
 
     /// A walk that has not begun.
-    pub fn empty(passes: usize, steps: usize, keep: Keep) -> Self {
+    pub(crate) fn empty(passes: usize, steps: usize, keep: Keep) -> Self {
         let rows = |from: Keep| if keep >= from { passes } else { 0 };
         let stations = |from| Array2::from_elem((rows(from), steps + 1), N::default());
         let middles = || Array2::from_elem((rows(Keep::Passes), steps), N::default());
@@ -314,7 +314,7 @@ impl<N: Number> Walk<N> {
     }
 
     /// What all passes of one case do together, put into a walk that is there.
-    pub fn put_sums(&self, index: usize, out: &mut Walk) {
+    pub(crate) fn put_sums(&self, index: usize, out: &mut Walk) {
         put(&self.x_mm, index, &mut out.x_mm);
         put(&self.camber_all.offset_mm, index, &mut out.camber_all.offset_mm);
         put(&self.camber_all.slope, index, &mut out.camber_all.slope);
@@ -327,7 +327,7 @@ impl<N: Number> Walk<N> {
     }
 
     /// That of one case.
-    pub fn nth(&self, index: usize) -> Walk {
+    pub(super) fn nth(&self, index: usize) -> Walk {
         let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
         let each = |all: &Array2<N>| all.mapv(|value| value.nth(index));
         Walk {
@@ -367,7 +367,7 @@ impl<N: Number> WebPart<N> {
 
 impl Walk {
     /// Index of the substep whose middle lies nearest to x (mm).
-    pub fn substep_near(&self, x_mm: f64) -> usize {
+    pub(crate) fn substep_near(&self, x_mm: f64) -> usize {
         let nearer = |a: &(usize, &f64), b: &(usize, &f64)| (a.1 - x_mm).abs().total_cmp(&(b.1 - x_mm).abs());
         self.middle_mm.iter().enumerate().min_by(nearer).map_or(0, |(i, _)| i)
     }

@@ -25,7 +25,7 @@ const FLATNESS: [(f64, [f64; 2]); 6] = [
     (f64::INFINITY, [5.0, 8.0]),
 ];
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[Constant::new(
+pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
     "waves allowed to plate of 5 to 8 mm on 1 m",
     "prediction::waves::FLATNESS",
     FLATNESS[1].1[0],
@@ -49,7 +49,7 @@ fn came_mm(piece: &WebPiece, depth_mm: f64) -> [f64; 2] {
 }
 
 /// The web, substep by substep.
-pub fn ripple(job: &Job, plan: &WalkPlan, march: &Walk, unsure: &Unsure) -> Vec<Ripple> {
+pub(crate) fn ripple(job: &Job, plan: &WalkPlan, march: &Walk, unsure: &Unsure) -> Vec<Ripple> {
     march.web.iter().map(|part| at(job, plan, part, unsure)).collect()
 }
 

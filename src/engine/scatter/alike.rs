@@ -8,7 +8,7 @@ use crate::prediction::{Field, Job};
 ///
 /// A bead is all that is laid on one side of one seam in one order with one leg and heat. Plates of one part that have one
 /// thickness, and one width if they are flanges, are taken to be cut from one rolled plate (choice).
-pub fn draws_with(job: &Job, fields: &[Field]) -> Vec<usize> {
+pub(crate) fn draws_with(job: &Job, fields: &[Field]) -> Vec<usize> {
     let beads = beads(&job.passes);
     let bead = |i: usize| beads.get(i).copied().unwrap_or(i);
     let first = |field: Field| match field {

@@ -30,14 +30,6 @@ pub struct BiasAndScatter {
     pub failed: usize,
 }
 
-impl BiasAndScatter {
-    /// Part of the variance that bias brings, 0…1; 0 if nothing varies.
-    pub fn bias_share(&self) -> f64 {
-        let (bias, scatter) = (self.bias_sd.powi(2), self.scatter_sd.powi(2));
-        if bias + scatter > 0.0 { bias / (bias + scatter) } else { 0.0 }
-    }
-}
-
 /// Why bias and scatter cannot be told apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
 pub enum BiasAndScatterFault {
@@ -161,7 +153,8 @@ mod tests {
             (found.scatter_sd - 1.2).abs() < 3.0 * scatter_error,
             "{found:?}: 1.2 ± {scatter_error} wanted"
         );
-        assert!((found.bias_share() - 0.64 / 2.08).abs() < 0.05, "{found:?}");
+        let (bias, scatter) = (found.bias_sd.powi(2), found.scatter_sd.powi(2));
+        assert!((bias / (bias + scatter) - 0.64 / 2.08).abs() < 0.05, "{found:?}");
         let overall = chance_beyond(LIMIT, 1.0, 2.08_f64.sqrt());
         let right = chance_beyond(LIMIT, 1.0, 1.2);
         assert!((found.overall.0 - overall).abs() < 3.0 * found.overall.1, "{found:?} against {overall}");
@@ -204,6 +197,6 @@ mod tests {
         assert_eq!(fault(&[1.0; 5], 5), BiasAndScatterFault::TooFew { draws: 1, results: 5 });
         assert_eq!(fault(&[f64::NAN; 4], 2), BiasAndScatterFault::TooFew { draws: 0, results: 0 });
         let still = bias_and_scatter(&[1.0; 4], 2, &[], out).unwrap();
-        assert!(still.bias_share().abs() < 1e-15 && still.model_right.fraction().is_none());
+        assert!(still.bias_sd.abs() < 1e-15 && still.model_right.fraction().is_none());
     }
 }

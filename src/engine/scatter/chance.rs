@@ -12,7 +12,7 @@ pub struct Chance {
 }
 
 /// Two-sided 95 % point of the standard normal distribution.
-pub const Z_95: f64 = 1.959_963_984_540_054;
+pub(crate) const Z_95: f64 = 1.959_963_984_540_054;
 
 impl Chance {
     /// Counts results; NaN and infinities have failed.
@@ -41,7 +41,7 @@ impl Chance {
     }
 
     /// Adds the counts of another.
-    pub const fn merge(&mut self, other: &Self) {
+    pub(crate) const fn merge(&mut self, other: &Self) {
         self.out += other.out;
         self.of += other.of;
         self.failed += other.failed;

@@ -110,7 +110,7 @@ impl Correlation {
 
     /// Mixes the coordinates of one case in place; those of uncorrelated inputs, and of the first of correlated ones,
     /// are not touched. Does nothing if there are fewer coordinates than inputs; more are left alone.
-    pub fn apply(&self, u: &mut [f64]) {
+    pub(crate) fn apply(&self, u: &mut [f64]) {
         let inputs = self.factor.nrows();
         if u.len() < inputs {
             return;

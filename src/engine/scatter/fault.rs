@@ -3,7 +3,7 @@
 use thiserror::Error;
 
 /// Probability that must remain between the cuts (a choice: further out, an assumed shape says nothing).
-pub const LEAST_LEFT: f64 = 1e-9;
+pub(crate) const LEAST_LEFT: f64 = 1e-9;
 
 /// One cause each; every message says what was found and what would be right.
 #[derive(Debug, Clone, Copy, PartialEq, Error)]

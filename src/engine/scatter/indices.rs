@@ -72,7 +72,7 @@ pub struct Shares {
     /// One an input, in the order given.
     pub shares: Vec<Share>,
     /// Variance of the result.
-    pub variance: f64,
+    pub(crate) variance: f64,
     /// Base cases used.
     pub used: usize,
     /// Base cases dropped because one of their cases failed.

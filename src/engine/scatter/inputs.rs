@@ -53,7 +53,7 @@ pub struct Input {
     /// Where the spread comes from.
     pub source: &'static str,
     /// What it acts on.
-    pub acts: &'static [Acts],
+    pub(crate) acts: &'static [Acts],
     /// Whether everything it acts on draws for itself; stretches of one bead or of one rolled plate draw as one.
     pub each: bool,
 }
@@ -180,7 +180,7 @@ impl Input {
     }
 
     /// Whether it acts on the checked job alone, since no place of a job file holds it.
-    pub fn in_no_file(&self) -> bool {
+    pub(crate) fn in_no_file(&self) -> bool {
         self.recorded() || self.of_plates()
     }
 }
@@ -370,7 +370,7 @@ mod tests {
         let names: BTreeSet<&str> = INPUTS.iter().map(|i| i.name).collect();
         assert_eq!(names.len(), INPUTS.len());
         for i in &INPUTS {
-            let (low, high) = i.spread.cuts();
+            let (low, high) = (i.spread.low, i.spread.high);
             assert_eq!(Spread::new(i.spread.distribution(), low, high), Ok(i.spread), "{}", i.name);
             assert!(
                 (i.spread.quantile(0.5) - 1.0).abs() < 1e-12,

@@ -4,7 +4,7 @@ use super::{OneAtATime, normal};
 use std::cmp::Ordering;
 
 /// Cases of a one-at-a-time study of `inputs` inputs: the middle and two each.
-pub const fn one_at_a_time_cases(inputs: usize) -> usize {
+pub(crate) const fn one_at_a_time_cases(inputs: usize) -> usize {
     2 * inputs + 1
 }
 
@@ -26,7 +26,10 @@ pub fn one_at_a_time_point(case: usize, out: &mut [f64]) {
 
 /// Swings, the largest first, from the results of [`one_at_a_time_cases`] cases; and the inputs for which an end, or the
 /// middle, has failed (NaN or missing). The size is the distance of the outermost two of low, middle and high.
-pub fn one_at_a_time(inputs: &[(String, [String; 2])], results: &[f64]) -> (Vec<OneAtATime>, Vec<String>) {
+pub(crate) fn one_at_a_time(
+    inputs: &[(String, [String; 2])],
+    results: &[f64],
+) -> (Vec<OneAtATime>, Vec<String>) {
     let at = |case: usize| results.get(case).copied().filter(|x| x.is_finite());
     let (mut sized, mut failed) = (Vec::new(), Vec::new());
     for (i, (input, ends)) in inputs.iter().enumerate() {

@@ -224,7 +224,7 @@ impl OutOfLimits {
     }
 }
 
-/// Mean and deviations of a size, by the analysis of variance of [`apart`].
+/// Mean and deviations of a size, by the analysis of variance of `bias_and_scatter`.
 fn size(sizes: &[f64], plates: &[f64], each: usize) -> DrawnSize {
     let running = |all: &[f64]| {
         let mut running = super::Running::default();

@@ -11,7 +11,7 @@ const LARGEST: f64 = 2.0;
 pub type Deviations = BTreeMap<String, f64>;
 
 /// What is wrong with a `[scatter]` table.
-pub fn problems_of(own: &Deviations) -> Vec<Problem> {
+pub(crate) fn problems_of(own: &Deviations) -> Vec<Problem> {
     let names: Vec<&str> =
         INPUTS.iter().filter(|i| !i.recorded() && !i.of_plates()).map(|i| i.name).collect();
     let wrong = |(name, deviation): (&String, &f64)| {

@@ -18,7 +18,7 @@ pub enum SamplingMethod {
 
 impl SamplingMethod {
     /// Cases it can place: the Sobol tables end at 2¹⁶; a Latin cell must be wider than rounding.
-    pub const fn most_cases(self) -> usize {
+    const fn most_cases(self) -> usize {
         match self {
             Self::Random => u32::MAX as usize,
             Self::Latin => 1 << 26,
@@ -27,7 +27,7 @@ impl SamplingMethod {
     }
 
     /// Dimensions it can fill.
-    pub const fn most_dimensions(self) -> usize {
+    const fn most_dimensions(self) -> usize {
         match self {
             Self::Random | Self::Latin => 4096,
             Self::Sobol => 256,
@@ -138,13 +138,8 @@ impl SamplingPlan {
         self.count
     }
 
-    /// What tells this plan from others of its kind.
-    pub const fn seed(&self) -> u64 {
-        self.seed
-    }
-
     /// Coordinates of a point.
-    pub const fn dimensions(&self) -> usize {
+    pub(crate) const fn dimensions(&self) -> usize {
         self.dimensions
     }
 

@@ -36,7 +36,7 @@ impl Running {
     }
 
     /// Takes in all that another has seen.
-    pub fn merge(&mut self, other: &Self) {
+    pub(crate) fn merge(&mut self, other: &Self) {
         self.failed += other.failed;
         let Some((low, high)) = other.ends else { return };
         let (n, m) = (self.count as f64, other.count as f64);

@@ -8,8 +8,8 @@ use super::{moments, normal};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spread {
     distribution: Distribution,
-    low: Option<f64>,
-    high: Option<f64>,
+    pub(super) low: Option<f64>,
+    pub(super) high: Option<f64>,
 }
 
 impl Spread {
@@ -54,11 +54,6 @@ impl Spread {
     /// Shape before the cuts.
     pub const fn distribution(&self) -> Distribution {
         self.distribution
-    }
-
-    /// Cuts as given.
-    pub const fn cuts(&self) -> (Option<f64>, Option<f64>) {
-        (self.low, self.high)
     }
 
     /// Least and greatest possible value; infinite where there is none.

@@ -82,7 +82,7 @@ pub struct RatesShape {
 
 impl RatesShape {
     /// Names of the lines of straightening left out.
-    pub fn placeholders(&self) -> Vec<&'static str> {
+    pub(crate) fn placeholders(&self) -> Vec<&'static str> {
         let lines = [
             ("per_hour", self.per_hour.is_some()),
             ("per_heat", self.per_heat.is_some()),

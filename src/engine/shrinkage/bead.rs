@@ -48,7 +48,7 @@ pub fn free_factor(area_mm2: f64) -> f64 {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "force per heat of a bead on a plate",
         "shrinkage::bead::THIN_N_PER_J_MM",

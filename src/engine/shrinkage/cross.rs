@@ -12,9 +12,9 @@ use super::transverse::flange_narrowing_mm;
 use crate::sources::{Constant, Trust};
 
 /// Seam left open to each side of a splice made after assembly where the job does not say, mm (common practice, no source).
-pub const OPEN_MM: f64 = 300.0;
+pub(crate) const OPEN_MM: f64 = 300.0;
 /// Scatter of what cross welds shrink from piece to piece, relative: gaps and runs differ. Choice.
-pub const SCATTER: f64 = 0.20;
+pub(crate) const SCATTER: f64 = 0.20;
 /// Part of the heat in the through plate, in the joints that the law of narrowing is fitted to
 /// (`reference-cases/moving_arc.csv`, mean).
 const THROUGH_SHARE: f64 = 0.765;
@@ -60,7 +60,7 @@ pub fn kept_mm(free_mm: f64, open_mm: f64, width_mm: f64, yield_strain: f64) -> 
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "seam left open beside a splice made after assembly",
         "shrinkage::cross::OPEN_MM",

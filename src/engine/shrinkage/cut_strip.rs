@@ -8,13 +8,13 @@ use super::prior_stress::cut_edge_force_n;
 use crate::sources::{Constant, Trust};
 
 /// Part by which two edges cut at once by two torches differ in force, one standard deviation. Choice: never measured here.
-pub const EDGES_DIFFER: f64 = 0.10;
+pub(crate) const EDGES_DIFFER: f64 = 0.10;
 /// Part by which the force of one hot-cut edge differs from strip to strip, one standard deviation: speed and heat of the torch.
 /// Choice.
-pub const EDGE_SCATTER: f64 = 0.20;
+pub(crate) const EDGE_SCATTER: f64 = 0.20;
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "difference of two edges cut at once",
         "shrinkage::cut_strip::EDGES_DIFFER",

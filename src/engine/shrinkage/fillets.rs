@@ -9,7 +9,7 @@ use crate::welding::{Side, Wait};
 
 /// A wait long enough to be cold, s: so long that nothing of the first pass's warmth is left, yet finite, so that
 /// several such waits still add up.
-pub const COLD_S: f64 = 1e9;
+pub(crate) const COLD_S: f64 = 1e9;
 /// Part still warm below which two passes have nothing to do with each other.
 const NOTHING_WARM: f64 = 1e-6;
 
@@ -29,19 +29,19 @@ pub const fn after_s(now_s: f64, wait: Wait) -> f64 {
 
 /// A bead as its joint sees it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bead<N = f64> {
+pub(crate) struct Bead<N = f64> {
     /// Side of the web.
-    pub side: Side,
+    pub(crate) side: Side,
     /// Net heat, J/mm of bead.
-    pub heat_j_per_mm: N,
+    pub(crate) heat_j_per_mm: N,
     /// Welded part of the length.
-    pub welded_fraction: N,
+    pub(crate) welded_fraction: N,
     /// Weld metal, mm², of the bead itself.
-    pub deposit_mm2: N,
+    pub(crate) deposit_mm2: N,
     /// How far from the web plane it pulls, mm, without sign.
-    pub arm_mm: N,
+    pub(crate) arm_mm: N,
     /// Multiplier on its force beside the welded part.
-    pub times: N,
+    pub(crate) times: N,
 }
 
 /// Two heats at one joint.
@@ -89,13 +89,13 @@ impl<N: Number> Past<N> {
 
 /// When each side of a joint was last welded, and with how much heat.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Timeline<N = f64> {
+pub(crate) struct Timeline<N = f64> {
     sides: [Option<Past<N>>; 2],
 }
 
 /// The beads of one order at one joint.
 #[derive(Debug, Clone)]
-pub struct Fillets<N = f64> {
+pub(crate) struct Fillets<N = f64> {
     alone: [Option<PlateHeat<N>>; 2],
     times: [N; 2],
     arm_mm: [N; 2],
@@ -108,14 +108,14 @@ pub struct Fillets<N = f64> {
     second: usize,
     deposit_mm2: N,
     /// Time t_w of their strongest heat, s.
-    pub warm_s: N,
+    pub(crate) warm_s: N,
 }
 
 impl<N: Number> Timeline<N> {
     /// Welds beads at `at_s` on the shop clock. `beside` tells the heat at the other seam, J/mm, that still or already
     /// stretches the section at either of two times on that clock, given t_w.
     #[cfg_attr(wide, inline(always))]
-    pub fn meet(
+    pub(crate) fn meet(
         &mut self,
         legs: &Legs<N>,
         beads: &[Option<Bead<N>>; 2],
@@ -223,7 +223,13 @@ impl<N: Number> Fillets<N> {
     /// What they bring where the section gives by `give_per_mm2` (see [`PlateHeat::lone_n`]) and their force is that times
     /// `factor`; `available_mm2` of flange and web yields at most.
     #[cfg_attr(wide, inline(always))]
-    pub fn laid(&self, give_per_mm2: [N; 2], factor: N, available_mm2: N, yield_mpa: N) -> LaidPasses<N> {
+    pub(crate) fn laid(
+        &self,
+        give_per_mm2: [N; 2],
+        factor: N,
+        available_mm2: N,
+        yield_mpa: N,
+    ) -> LaidPasses<N> {
         let repeat_cold = N::all(REPEAT_COLD);
         let mut lone_n = [N::default(); 2];
         for (side, lone_n) in lone_n.iter_mut().enumerate() {
@@ -250,7 +256,7 @@ impl<N: Number> Fillets<N> {
 
     /// Force of near and far bead alone, N, as [`Self::laid`].
     #[cfg_attr(wide, inline(always))]
-    pub fn lone_n(&self, side: Side, give_per_mm2: [N; 2], factor: N) -> N {
+    pub(crate) fn lone_n(&self, side: Side, give_per_mm2: [N; 2], factor: N) -> N {
         let side = side_index(side);
         self.alone[side]
             .map_or(N::default(), |source| factor * self.times[side] * source.lone_n(give_per_mm2))

@@ -7,9 +7,9 @@ use crate::sources::{Constant, Trust};
 /// (flanges 8–20 mm, webs 4–10 mm, legs 4–8 mm; `studies/referee/4-arm.toml`: rms 6 %, worst 15 %) and, as fitted, in 400 first passes of random
 /// members by the strip model (median 3.5 %). One part of 0.57 for both left 8 and 23 %: a thin web under a large fillet is heated through
 /// and pulls farther out, a thick one holds the pull nearer to its plane.
-pub const ARM_OF_WEB: f64 = 0.50;
+const ARM_OF_WEB: f64 = 0.50;
 /// Part of the distance from the web's face to the fillet's centroid (own calculation, fitted together with the first).
-pub const ARM_OF_FILLET: f64 = 0.73;
+const ARM_OF_FILLET: f64 = 0.73;
 
 /// Sideways moment left after equal fillets on both sides, over that of the first, against the time between
 /// them divided by t* (see [`second_side::cooling_time_s`](super::second_side::cooling_time_s)); − is toward the second.
@@ -79,7 +79,7 @@ pub fn combined_moment<N: Number>(first: N, second: N, left: N) -> N {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "part of half the web in the lever arm sideways",
         "shrinkage::lateral_arm::ARM_OF_WEB",

@@ -18,17 +18,17 @@ use crate::numerics::Number;
 use crate::sources::{Constant, Trust};
 
 /// B: what it pulls more at most, of a flange whose faces lose nothing.
-pub const MORE: f64 = 1.77;
+const MORE: f64 = 1.77;
 /// Most that it pulls more: the star of plates has 0.68 with constant properties, seams of random members are nearest with this.
-pub const MOST: f64 = 0.80;
+pub(crate) const MOST: f64 = 0.80;
 /// Reach over half the width p₀ at which all of it yields.
-pub const AT_REACH: f64 = 1.62;
+const AT_REACH: f64 = 1.62;
 /// How slowly it comes, over ln p.
-pub const WIDTH: f64 = 0.289;
+pub(crate) const WIDTH: f64 = 0.289;
 /// Loss c per strain of the section over yield strain.
-pub const STRETCH_LOSS: f64 = 0.76;
+const STRETCH_LOSS: f64 = 0.76;
 /// Heat that a face loses, W/mm²K: convection and radiation of a plate at about 300 °C (choice).
-pub const FACE_W_PER_MM2_K: f64 = 35e-6;
+const FACE_W_PER_MM2_K: f64 = 35e-6;
 /// More than nothing.
 const NOTHING: f64 = 1e-5;
 
@@ -87,13 +87,13 @@ impl<N: Number> Narrow<N> {
 
     /// Whether it pulls any more.
     #[cfg_attr(wide, inline(always))]
-    pub fn acts(&self) -> bool {
+    pub(crate) fn acts(&self) -> bool {
         self.more.any(|more| more > 0.0)
     }
 
     /// `yes` where it does, else `no`.
     #[cfg_attr(wide, inline(always))]
-    pub fn acts_here(&self, yes: N, no: N) -> N {
+    pub(crate) fn acts_here(&self, yes: N, no: N) -> N {
         self.more.above(N::default(), yes, no)
     }
 
@@ -106,7 +106,7 @@ impl<N: Number> Narrow<N> {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "what a narrow flange pulls more, at most, before its faces cool",
         "shrinkage::narrow::MORE",

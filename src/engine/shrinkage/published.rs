@@ -127,10 +127,10 @@ pub const METHODS: &[PublishedMethod] = &[
 ];
 
 /// Shop rule for fillets: 0.8 mm per 3 m for each weld (shop rule, source not recorded).
-pub const SHOP_RULE_MM_PER_MM: f64 = 0.8 / 3000.0;
+pub(crate) const SHOP_RULE_MM_PER_MM: f64 = 0.8 / 3000.0;
 
 /// Fillets lengthwise, mm per m of member: 0.1 … 0.3 (German shop rule, Malisius school; memory, check).
-pub const FILLETS_MM_PER_M: (f64, f64) = (0.1, 0.3);
+pub(crate) const FILLETS_MM_PER_M: (f64, f64) = (0.1, 0.3);
 
 /// Allowance for a welded I with all four seams, mm per m: 0.6 up to 1 m deep and 25 mm thick, 1.4 when thicker, 0.2 when
 /// deeper (cutting allowances of shops, source not recorded). High side by intent.

@@ -115,7 +115,7 @@ pub fn overlap_n<N: Number>(a: N, b: N, k: N) -> N {
 }
 
 /// Yield strength of weld metal, MPa: minimum of the 70 ksi wire–flux classes of AWS A5.17 (memory).
-pub const WELD_YIELD_MPA: f64 = 400.0;
+const WELD_YIELD_MPA: f64 = 400.0;
 
 /// Most that a junction can pull, N.
 ///
@@ -190,13 +190,13 @@ pub struct Added<N = f64> {
 impl<N: Number> Junction<N> {
     /// A junction whose web edge was cut hot and has spent that force already (N); 0 for a sheared edge.
     #[cfg_attr(wide, inline(always))]
-    pub fn with_spent_force(force_n: N) -> Self {
+    pub(crate) fn with_spent_force(force_n: N) -> Self {
         Self { total_n: force_n, ..Self::default() }
     }
 
     /// 1 where yield held a force down, else 0.
     #[cfg_attr(wide, inline(always))]
-    pub const fn capped(&self) -> N {
+    pub(crate) const fn capped(&self) -> N {
         self.capped
     }
 
@@ -231,7 +231,7 @@ impl<N: Number> Junction<N> {
 }
 
 /// Index of a side in the pairs of [`LaidPasses`].
-pub const fn side_index(side: Side) -> usize {
+pub(crate) const fn side_index(side: Side) -> usize {
     match side {
         Side::Near => 0,
         Side::Far => 1,
@@ -239,7 +239,7 @@ pub const fn side_index(side: Side) -> usize {
 }
 
 /// Index of a seam in pairs, outer first.
-pub const fn seam_index(seam: Seam) -> usize {
+pub(crate) const fn seam_index(seam: Seam) -> usize {
     match seam {
         Seam::Outer => 0,
         Seam::Inner => 1,
@@ -247,7 +247,7 @@ pub const fn seam_index(seam: Seam) -> usize {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "overlap of two cold zones, over (reach by web thickness)^n",
         "shrinkage::second_side::COLD_OVERLAP.0",

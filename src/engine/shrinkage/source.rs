@@ -111,7 +111,7 @@ impl<N: Number> PlateHeat<N> {
     /// other one, times E. A flange that yields right across pulls as hard as it then does, or as one without edges if that is
     /// more.
     #[cfg_attr(wide, inline(always))]
-    pub fn lone_n(&self, give_per_mm2: [N; 2]) -> N {
+    pub(crate) fn lone_n(&self, give_per_mm2: [N; 2]) -> N {
         let [own, other] = self.stretching_j_per_mm;
         let stretch = own * give_per_mm2[0] + other * give_per_mm2[1];
         let wide = self.wide.free_n(stretch);

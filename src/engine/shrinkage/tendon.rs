@@ -25,36 +25,36 @@ use crate::sources::{Constant, Trust};
 /// Force per heat in a thin flange far from other heat, N per J/mm.
 pub const THIN_N_PER_J_MM: f64 = 193.0;
 /// The same in a thin web.
-pub const WEB_N_PER_J_MM: f64 = 249.0;
+const WEB_N_PER_J_MM: f64 = 249.0;
 /// Part of a plate's share lost when it is thick.
 pub const THICK_LOSS: f64 = 0.355;
 /// Heat over flange thickness squared at the middle of the step from thick to thin in steel of 355 MPa, J/mm³.
-pub const STEP_J_PER_MM3: f64 = 3.42;
+const STEP_J_PER_MM3: f64 = 3.42;
 /// The same of the web, whose edge is heated.
-pub const WEB_STEP_J_PER_MM3: f64 = 4.63;
+const WEB_STEP_J_PER_MM3: f64 = 4.63;
 /// Sharpness of the step.
-pub const STEP_EXPONENT: f64 = 4.39;
+pub(crate) const STEP_EXPONENT: f64 = 4.39;
 /// Heat parameter at which a flange warm far out halves the force, J/mm³: far beyond any weld.
-pub const WARM_Q_J_PER_MM3: f64 = 95.8;
+const WARM_Q_J_PER_MM3: f64 = 95.8;
 /// Loss per 100 K of preheat of the whole section (own section calculation: 0.098 at 80 K, 0.12 at 130 and 180 K; free,
 /// 0.11 at 130 K).
-pub const WARM_LOSS_PER_100_K: f64 = 0.12;
+pub(crate) const WARM_LOSS_PER_100_K: f64 = 0.12;
 /// Preheat beyond which the loss is not known to grow, K.
-pub const WARM_LIMIT_K: f64 = 100.0;
+pub(crate) const WARM_LIMIT_K: f64 = 100.0;
 /// ρc of mean temperature rises, J/mm³K: 7850 kg/m³ and 600 J/kgK (simple model of ENV 1993-1-2:1995 and EN 1994-1-2:2005
 /// 3.3.1, memory; EN 1993-1-2:2005 has the functions of temperature alone).
-pub const MEAN_RHO_C: f64 = 7.85e-6 * 600.0;
+const MEAN_RHO_C: f64 = 7.85e-6 * 600.0;
 /// Loss of a free against a held section, over what its welds' heat stretches the junction (heat times 1/A + e²/I), mm³/J.
-pub const FREE_LOSS_MM3_PER_J: f64 = 0.228;
+const FREE_LOSS_MM3_PER_J: f64 = 0.228;
 /// How much more is lost at the worst heat over thickness squared.
-pub const FREE_HUMP: f64 = 3.62;
+const FREE_HUMP: f64 = 3.62;
 /// That heat in steel of 355 MPa, J/mm³.
-pub const FREE_HUMP_J_PER_MM3: f64 = 1.78;
+const FREE_HUMP_J_PER_MM3: f64 = 1.78;
 /// Standard deviation of the hump over its logarithm.
-pub const FREE_HUMP_WIDTH: f64 = 0.971;
+const FREE_HUMP_WIDTH: f64 = 0.971;
 /// Mean temperature rise beyond which the whole section yields and a tendon force loses its meaning, K:
 /// f_y/(E·α) at 355 MPa.
-pub const HEATED_THROUGH_K: f64 = 140.0;
+pub(crate) const HEATED_THROUGH_K: f64 = 140.0;
 /// Yield strength of the fits, MPa.
 const FITTED_YIELD_MPA: f64 = 355.0;
 
@@ -214,7 +214,7 @@ pub fn thick_plate(heat_j_per_mm: f64) -> f64 {
 const FORCE_SPREAD: f64 = 0.15;
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "force per heat in a thin flange",
         "shrinkage::tendon::THIN_N_PER_J_MM",

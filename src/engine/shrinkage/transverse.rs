@@ -12,14 +12,14 @@ const GROOVE_GAP_FACTOR: f64 = 0.05;
 /// memory) and 2.9e-3 (Capel 1961, memory). Choice.
 const SQUARE_MM2_PER_J_MM: f64 = 1.9e-3;
 /// Net heat of a two-sided square butt in thin plate per thickness, J/mm per mm (common practice, no source).
-pub const SQUARE_HEAT_PER_THICKNESS: f64 = 180.0;
+pub(crate) const SQUARE_HEAT_PER_THICKNESS: f64 = 180.0;
 /// Relative standard deviation of all values of this file (judgement; published forms differ by a factor 4).
-pub const SIGMA: f64 = 0.40;
+pub(crate) const SIGMA: f64 = 0.40;
 
 /// Root face of the V preparations, mm (common practice, no source).
 const ROOT_FACE_MM: f64 = 2.0;
 /// tan 30°, half of the 60° included angle.
-pub const TAN_HALF_ANGLE: f64 = 0.577_350_269_189_625_8;
+pub(crate) const TAN_HALF_ANGLE: f64 = 0.577_350_269_189_625_8;
 
 /// Groove section, mm², of plate t (mm).
 ///
@@ -90,7 +90,7 @@ pub fn flange_narrowing_mm(heat_j_per_mm: f64, flange_mm: f64, leg_mm: f64) -> f
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "part of the mean weld width that a grooved butt loses",
         "shrinkage::transverse::GROOVE_AREA_FACTOR",

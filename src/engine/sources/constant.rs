@@ -41,13 +41,13 @@ impl Constant {
 
     /// The same moved by an unsure input, with that relative standard deviation.
     #[must_use]
-    pub const fn moved_by(self, input: &'static str, spread: f64) -> Self {
+    pub(crate) const fn moved_by(self, input: &'static str, spread: f64) -> Self {
         Self { spread: Some(spread), input, ..self }
     }
 
     /// The same with the range in which it holds.
     #[must_use]
-    pub const fn within(self, range: &'static str) -> Self {
+    pub(crate) const fn within(self, range: &'static str) -> Self {
         Self { range, ..self }
     }
 }

@@ -7,7 +7,7 @@
 /// Coldest temperature the formulas hold for, °C (EN 1993-1-2 3.1–3.3).
 pub const COLDEST_C: f64 = 20.0;
 /// Hottest temperature the formulas hold for, °C (EN 1993-1-2 3.1–3.3).
-pub const HOTTEST_C: f64 = 1200.0;
+pub(crate) const HOTTEST_C: f64 = 1200.0;
 
 fn clamped(t_c: f64) -> f64 {
     t_c.clamp(COLDEST_C, HOTTEST_C)

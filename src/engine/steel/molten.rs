@@ -14,11 +14,11 @@ pub const SOLIDUS_C: f64 = 1440.0;
 /// All molten, °C (a choice, as [`SOLIDUS_C`]).
 pub const LIQUIDUS_C: f64 = 1500.0;
 /// Heat of fusion, J/kg (memory; 247–277 kJ/kg are quoted).
-pub const FUSION_J_PER_KG: f64 = 270_000.0;
+const FUSION_J_PER_KG: f64 = 270_000.0;
 /// Conductivity of the stirred melt, W/(m K) (a choice: about twice that of the solid).
-pub const MOLTEN_W_PER_M_K: f64 = 60.0;
+const MOLTEN_W_PER_M_K: f64 = 60.0;
 /// Least part of the cold strength and stiffness that is kept (a choice: a hundredth).
-pub const FLOOR: f64 = 0.01;
+const FLOOR: f64 = 0.01;
 
 /// Specific heat beyond the range of the standard, J/(kg K): its value from 900 °C on.
 const HOTTEST_J_PER_KG_K: f64 = 650.0;
@@ -122,7 +122,7 @@ pub fn stiffness_factor(t_c: f64) -> f64 {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "first melt",
         "steel::molten::SOLIDUS_C",

@@ -44,11 +44,11 @@ pub struct Caution {
 
 /// What the cautions depend on.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct CautionFacts {
+pub(crate) struct CautionFacts {
     /// What is known of the piece.
     pub situation: Situation,
     /// A press or rollers are used.
-    pub pressed: bool,
+    pub(crate) pressed: bool,
     /// Heat is used.
     pub heated: bool,
     /// Largest elastic energy held, J.
@@ -69,7 +69,7 @@ pub struct CautionFacts {
 
 impl CautionFacts {
     /// A usual piece to which nothing is done.
-    pub const NOTHING: Self = Self {
+    pub(crate) const NOTHING: Self = Self {
         situation: Situation::USUAL,
         pressed: false,
         heated: false,
@@ -84,7 +84,7 @@ impl CautionFacts {
 
     /// What two plans call for together: the worse of each, of a member that asks for more than the usual if one does.
     #[must_use]
-    pub fn worst(&self, other: &Self) -> Self {
+    pub(crate) fn worst(&self, other: &Self) -> Self {
         let usual = self.situation == Situation::USUAL;
         let (held, less) = if other.stored_j > self.stored_j { (other, self) } else { (self, other) };
         Self {
@@ -114,7 +114,7 @@ const HIGH_MU: f64 = 5.0;
 ///
 /// Sources: general safety practice of presses and hot work; OSHA 29 CFR 1910.252 (35 ft and fire watch, read in summaries);
 /// FHWA heat-straightening guide; AISC 360 M2, AWS D1.1, EN 1090-2 6.5 (memory); NFPA 51B fire watch of one hour (memory).
-pub fn cautions(facts: &CautionFacts) -> Vec<Caution> {
+pub(crate) fn cautions(facts: &CautionFacts) -> Vec<Caution> {
     let mut out = Vec::new();
     let mut say = |on: bool, hazard, text: Message| {
         if on {

@@ -9,7 +9,7 @@ use crate::prediction::Prediction;
 use serde::Serialize;
 
 /// Linear thermal expansion of steel near shop temperature, 1/K (EN 1993-1-1 3.2.6, memory).
-pub const EXPANSION_PER_K: f64 = 12e-6;
+pub(crate) const EXPANSION_PER_K: f64 = 12e-6;
 /// Longest step of the integration over the length.
 const STEPS: f64 = 64.0;
 
@@ -81,7 +81,7 @@ pub fn reading(member: &Member, prediction: &Prediction, lying: &Lying) -> Resul
 /// Offsets (mm, from the chord, with their sign) at stations x of a member whose one side is warmer by `warmer_k` (K) than the one
 /// across: it is longer there, so that its middle lies toward it. The temperature runs straight from flange to flange, or from
 /// edge to edge of each flange: curvature α·ΔT over the depth or the width.
-pub fn warm_bow_mm(member: &Member, side: Up, warmer_k: f64, x_mm: &[f64]) -> Vec<f64> {
+fn warm_bow_mm(member: &Member, side: Up, warmer_k: f64, x_mm: &[f64]) -> Vec<f64> {
     let pieces = spans(member, x_mm.iter().copied());
     let rise = EXPANSION_PER_K * warmer_k;
     let stiff = |(width, thickness): (f64, f64)| (width, thickness * width.powi(3));

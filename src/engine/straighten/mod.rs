@@ -23,7 +23,7 @@
 //! of a new kind, a `Work`; its sentences in `cli/straighten/words`, its hazards in `cautions`, its limits checked in
 //! `tests/published/`.
 
-pub mod cautions;
+pub(crate) mod cautions;
 pub mod decide;
 mod filled;
 pub mod flange;

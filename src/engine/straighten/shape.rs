@@ -36,13 +36,8 @@ pub struct Toes {
 
 impl Toes {
     /// Angle between both halves of a flange of that width, rad, + toward the web: twice the cup.
-    pub fn angle_rad(&self, width_mm: f64) -> f64 {
+    pub(crate) fn angle_rad(&self, width_mm: f64) -> f64 {
         (self.near_mm + self.far_mm) / (0.5 * width_mm)
-    }
-
-    /// Tilt, rad, + when the near half is nearer to the web.
-    pub fn tilt_rad(&self, width_mm: f64) -> f64 {
-        (self.near_mm - self.far_mm) / width_mm
     }
 }
 
@@ -213,7 +208,7 @@ impl OutOfStraight {
     }
 
     /// Adds even bows to camber and sweep, mm at the middle.
-    pub fn add_bows(&mut self, camber_mm: f64, sweep_mm: f64) {
+    pub(crate) fn add_bows(&mut self, camber_mm: f64, sweep_mm: f64) {
         for (offsets, rise) in [(&mut self.camber_mm, camber_mm), (&mut self.sweep_mm, sweep_mm)] {
             let added = even_bow(&self.x_mm, rise);
             offsets.iter_mut().zip(added).for_each(|(offset, more)| *offset += more);

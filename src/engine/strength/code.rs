@@ -37,7 +37,7 @@ impl Code {
     }
 
     /// The standard, as its rules for stitches name it.
-    pub const fn standard(self) -> &'static str {
+    pub(crate) const fn standard(self) -> &'static str {
         match self {
             Self::AiscLrfd | Self::AiscAsd => "AISC 360",
             Self::En1993 => "EN 1993-1-8",
@@ -45,7 +45,7 @@ impl Code {
     }
 
     /// Clauses behind the strength of the weld.
-    pub const fn clause(self) -> &'static str {
+    pub(crate) const fn clause(self) -> &'static str {
         match self {
             Self::AiscLrfd | Self::AiscAsd => "AISC 360-22 J2.4, Table J2.5",
             Self::En1993 => "EN 1993-1-8:2005 4.5.3.3",
@@ -53,7 +53,7 @@ impl Code {
     }
 
     /// Clauses behind the strength of the plate beside it.
-    pub const fn base_clause(self) -> &'static str {
+    pub(crate) const fn base_clause(self) -> &'static str {
         match self {
             Self::AiscLrfd | Self::AiscAsd => "AISC 360-22 J4.2",
             Self::En1993 => "EN 1993-1-1:2005 6.2.6",
@@ -73,7 +73,7 @@ pub struct Electrode {
 }
 
 /// E70: 70 ksi in MPa, the usual filler of these welds (common practice, no source).
-pub const E70_MPA: f64 = 482.633_010_521_76;
+const E70_MPA: f64 = 482.633_010_521_76;
 
 impl Electrode {
     /// Usual filler metal for a steel: E70, and the steel's own f_u with β_w by yield strength.

@@ -72,7 +72,7 @@ impl Demand {
     }
 
     /// Places where the demand has a kink, mm.
-    pub fn breaks_mm(&self) -> Vec<f64> {
+    pub(crate) fn breaks_mm(&self) -> Vec<f64> {
         let of = |points: &[(f64, f64)]| points.iter().map(|p| p.0).collect::<Vec<_>>();
         match self {
             Self::Beam { shear, moment } => {

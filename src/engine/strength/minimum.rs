@@ -49,7 +49,7 @@ pub struct Minimum {
     /// Thinnest part it is for, mm; below it [`THIN`] is asked instead.
     pub from_mm: f64,
     /// Only for welds on one side of the web.
-    pub one_sided_only: bool,
+    one_sided_only: bool,
     /// What was read into it, other editions, doubts.
     pub note: &'static str,
 }
@@ -74,7 +74,7 @@ const ONE_SIDED_BY_WEB: &[Step] = &[
 ];
 
 /// Every rule a job can name.
-pub const MINIMUMS: &[Minimum] = &[
+pub(crate) const MINIMUMS: &[Minimum] = &[
     Minimum {
         name: "aisc-360",
         origin: Origin { standard: "AISC 360", edition: "22", clause: "Table J2.4", trust: Trust::Read },
@@ -149,7 +149,7 @@ pub const MINIMUMS: &[Minimum] = &[
 
 /// Sheet thinner than a rule is for. EN 1993-1-3 8.5 covers it and names no smallest fillet that was seen: a leg of the sheet's own
 /// thickness is a choice of ours, since more only burns through.
-pub const THIN: Minimum = Minimum {
+pub(crate) const THIN: Minimum = Minimum {
     name: "thin-sheet",
     origin: Origin {
         standard: "EN 1993-1-3",
@@ -167,11 +167,11 @@ pub const THIN: Minimum = Minimum {
 
 /// Smallest leg and the rule that asks for it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Needed {
+pub(crate) struct Needed {
     /// Leg, mm.
-    pub leg_mm: f64,
+    pub(crate) leg_mm: f64,
     /// The rule.
-    pub rule: &'static Minimum,
+    pub(crate) rule: &'static Minimum,
 }
 
 /// Rule of that name.
@@ -207,7 +207,7 @@ impl Minimum {
 ///
 /// # Errors
 /// The first rule without an entry for this thickness.
-pub fn needed_leg(
+pub(crate) fn needed_leg(
     rules: &[&'static Minimum],
     (web_mm, flange_mm): (f64, f64),
     one_sided: bool,

@@ -22,13 +22,15 @@ mod stitch;
 
 pub use code::{Code, Electrode, Strengths};
 pub use demand::{Demand, Flow, Moment, flow_at, q_over_i};
-pub use minimum::{MINIMUMS, Minimum, Needed, THIN, minimum, minimum_leg_mm, needed_leg};
-pub use one_sided::{ONE_SIDED, OneSided, Service, one_sided_blocks};
-pub use preheat::{
-    Category, PREHEATS, PreheatRow, SHOP_WARM_C, category, cet, preheat_by_cet_c, preheat_by_table,
-};
-pub use single_pass::{LEG_OVER_PLATE, LargestPass, Position, SAME_LEG_MM, largest_pass};
-pub use stitch::{STITCHES, StitchRule, stitch_blocks};
+pub(crate) use minimum::{MINIMUMS, needed_leg};
+pub use minimum::{Minimum, minimum, minimum_leg_mm};
+pub use one_sided::Service;
+pub(crate) use one_sided::one_sided_blocks;
+pub(crate) use preheat::SHOP_WARM_C;
+pub use preheat::{PreheatRow, cet, preheat_by_cet_c, preheat_by_table};
+pub use single_pass::Position;
+pub(crate) use single_pass::{LEG_OVER_PLATE, SAME_LEG_MM, largest_pass};
+pub(crate) use stitch::stitch_blocks;
 
 /// Where a rule comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
@@ -45,7 +47,7 @@ pub struct Origin {
 
 impl Origin {
     /// The same with its mark where it was not read: "EN 1993-1-8:2005 4.5.2 (memory)".
-    pub fn marked(&self) -> String {
+    pub(crate) fn marked(&self) -> String {
         match self.trust.mark() {
             "" => self.words(),
             mark => format!("{} ({mark})", self.words()),

@@ -21,21 +21,21 @@ pub enum Service {
 
 /// A condition on one-sided welds.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct OneSided {
+pub(crate) struct OneSided {
     /// Where it comes from.
-    pub origin: Origin,
+    pub(crate) origin: Origin,
     /// In words.
-    pub words: &'static str,
+    pub(crate) words: &'static str,
     /// Thickest web, mm.
-    pub thickest_web_mm: f64,
+    thickest_web_mm: f64,
     /// Services it allows.
-    pub services: &'static [Service],
+    services: &'static [Service],
 }
 
 /// Every condition; all must hold. No American or European clause seen gives a number: AISC 360-22 commentary J2.2b
 /// (read) and EN 1993-1-8 4.12 (memory) warn of joints that can rotate about the root, no more. So the one code found
 /// with limits is taken as the guide for all (choice).
-pub const ONE_SIDED: &[OneSided] = &[OneSided {
+pub(crate) const ONE_SIDED: &[OneSided] = &[OneSided {
     origin: Origin { standard: "GB 51022", edition: "2015", clause: "10.1.2", trust: Trust::Read },
     words: "web to 8 mm, static load, no strongly corrosive air, not where seismic governs; not at base plates, brackets, \
             end plates, crane supports",
@@ -44,7 +44,7 @@ pub const ONE_SIDED: &[OneSided] = &[OneSided {
 }];
 
 /// The condition that forbids a one-sided weld on such a web in such service, with what it finds wrong.
-pub fn one_sided_blocks(web_mm: f64, service: Service) -> Option<(&'static OneSided, String)> {
+pub(crate) fn one_sided_blocks(web_mm: f64, service: Service) -> Option<(&'static OneSided, String)> {
     ONE_SIDED.iter().find_map(|rule| {
         if !rule.services.contains(&service) {
             let word = match service {

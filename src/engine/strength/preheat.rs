@@ -8,7 +8,7 @@ use crate::welding::Process;
 use serde::Serialize;
 
 /// Temperature of steel in a shop that is heated, °C: what no preheat means (choice).
-pub const SHOP_WARM_C: f64 = 20.0;
+pub(crate) const SHOP_WARM_C: f64 = 20.0;
 /// Yield strength from which a steel is taken for one of category C, MPa: 60 ksi (A572-60 is the first named there; for steels that
 /// the table does not name a choice).
 const CATEGORY_C_MPA: f64 = 413.0;
@@ -17,7 +17,7 @@ const SAME: f64 = 1.003;
 
 /// Group of processes and steels that one row of the table is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub enum Category {
+pub(crate) enum Category {
     /// Covered electrodes that are not of low hydrogen, on steels to about 55 ksi.
     A,
     /// Submerged arc, gas metal arc, flux-cored and low-hydrogen electrodes, on steels to about 55 ksi.
@@ -30,11 +30,11 @@ pub enum Category {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PreheatRow {
     /// Category.
-    pub category: Category,
+    pub(crate) category: Category,
     /// Where it comes from.
     pub origin: Origin,
     /// Least temperature of the steel, °C, in the four steps of thickness.
-    pub least_c: [f64; 4],
+    pub(crate) least_c: [f64; 4],
 }
 
 /// Steps of thickness of the table, mm and in (AWS D1.1:2015 Table 3.3, second hand).
@@ -46,7 +46,7 @@ const D1_1: Origin =
     Origin { standard: "AWS D1.1", edition: "2015", clause: "Table 3.3", trust: Trust::SecondHand };
 
 /// AWS D1.1:2015 Table 3.3 (2020: Table 5.8), by the thickest part at the weld.
-pub const PREHEATS: &[PreheatRow] = &[
+pub(crate) const PREHEATS: &[PreheatRow] = &[
     PreheatRow { category: Category::A, origin: D1_1, least_c: [0.0, 65.0, 110.0, 150.0] },
     PreheatRow { category: Category::B, origin: D1_1, least_c: [0.0, 10.0, 65.0, 110.0] },
     PreheatRow {
@@ -57,7 +57,7 @@ pub const PREHEATS: &[PreheatRow] = &[
 ];
 
 /// Category of a process on a steel. Of a covered electrode nothing is known of its hydrogen: it counts as one that is not low.
-pub fn category(process: Process, steel: &Steel) -> Category {
+pub(crate) fn category(process: Process, steel: &Steel) -> Category {
     match (process, steel.yield_mpa >= CATEGORY_C_MPA) {
         (_, true) => Category::C,
         (Process::ManualMetalArc, false) => Category::A,

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 /// Largest leg over the thinner plate laid in one pass without burning through or overheating it (choice; rules of
 /// 1.2 times the thinner part are in use).
-pub const LEG_OVER_PLATE: f64 = 1.2;
+pub(crate) const LEG_OVER_PLATE: f64 = 1.2;
 
 /// Welding position of a fillet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, schemars::JsonSchema)]
@@ -22,17 +22,17 @@ pub enum Position {
 
 /// A limit on one pass.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LargestPass {
+pub(crate) struct LargestPass {
     /// Where it comes from.
-    pub origin: Origin,
+    pub(crate) origin: Origin,
     /// In words.
-    pub words: &'static str,
+    pub(crate) words: &'static str,
     process: Process,
     position: Position,
     /// For so many arcs: one, or more.
     several_arcs: bool,
     /// Largest leg, mm.
-    pub leg_mm: f64,
+    pub(crate) leg_mm: f64,
 }
 
 const D1_1: Origin = Origin {
@@ -81,10 +81,14 @@ const LARGEST: &[LargestPass] = &[
 ];
 
 /// An eighth of a millimetre: 8 mm and 5/16 in are one leg in the shop.
-pub const SAME_LEG_MM: f64 = 0.125;
+pub(crate) const SAME_LEG_MM: f64 = 0.125;
 
 /// The limit on one pass of a process with so many arcs; `None` where there is none.
-pub fn largest_pass(process: Process, position: Position, arcs: usize) -> Option<&'static LargestPass> {
+pub(crate) fn largest_pass(
+    process: Process,
+    position: Position,
+    arcs: usize,
+) -> Option<&'static LargestPass> {
     LARGEST
         .iter()
         .filter(|row| row.process == process && row.position == position)

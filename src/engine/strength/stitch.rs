@@ -5,19 +5,19 @@ use crate::tolerance::Trust;
 
 /// Shortest stitch.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StitchRule {
+pub(crate) struct StitchRule {
     /// Where it comes from.
-    pub origin: Origin,
+    pub(crate) origin: Origin,
     /// In words.
-    pub words: &'static str,
+    pub(crate) words: &'static str,
     /// Over the leg.
-    pub legs: f64,
+    pub(crate) legs: f64,
     /// At least, mm.
-    pub least_mm: f64,
+    least_mm: f64,
 }
 
 /// Every rule. EN counts in throats, 6·a, which are 4.24 legs.
-pub const STITCHES: &[StitchRule] = &[
+pub(crate) const STITCHES: &[StitchRule] = &[
     StitchRule {
         origin: Origin { standard: "AISC 360", edition: "22", clause: "J2.2b", trust: Trust::Read },
         words: "each stitch at least 4 legs and 1-1/2 in (38 mm)",
@@ -38,7 +38,7 @@ pub const STITCHES: &[StitchRule] = &[
 ];
 
 /// The rule that a stitch of that length and leg breaks, if any of those of a standard.
-pub fn stitch_blocks(standard: &str, stitch_mm: f64, leg_mm: f64) -> Option<&'static StitchRule> {
+pub(crate) fn stitch_blocks(standard: &str, stitch_mm: f64, leg_mm: f64) -> Option<&'static StitchRule> {
     STITCHES
         .iter()
         .find(|r| r.origin.standard == standard && stitch_mm < (r.legs * leg_mm).max(r.least_mm) - 1e-9)

@@ -24,14 +24,14 @@ const ROWS_PER_K: f64 = 2.0;
 
 /// Properties over temperature, kept for quick reading.
 #[derive(Debug, Clone)]
-pub struct Properties {
+struct Properties {
     steel: SectionSteel,
     rows: Vec<Hot>,
 }
 
 impl Properties {
     /// Of a steel.
-    pub fn new(steel: SectionSteel) -> Self {
+    fn new(steel: SectionSteel) -> Self {
         // Beyond the solidus nothing changes any more; other laws are read directly.
         let last = if matches!(steel.law, MaterialLaw::Hot(_)) { SOLIDUS_C + 2.0 } else { 0.0 };
         let rows = ((last - 20.0).max(0.0) * ROWS_PER_K) as usize;
@@ -67,7 +67,7 @@ pub struct Count {
 
 /// The bars.
 #[derive(Debug, Clone)]
-pub struct Bars {
+pub(crate) struct Bars {
     properties: Properties,
     e_mpa: f64,
     modes: Vec<[f64; 3]>,
@@ -85,12 +85,12 @@ pub struct Bars {
     stress: Vec<f64>,
     tangent: Vec<f64>,
     /// What it took so far.
-    pub count: Count,
+    pub(crate) count: Count,
 }
 
 impl Bars {
     /// Bars at 20 °C under an even stress, MPa; `alive` tells for each quadrilateral. Curvature is taken about `middle_mm`.
-    pub fn new(
+    pub(crate) fn new(
         points: &[IntegrationPoint],
         steel: SectionSteel,
         alive: &[bool],
@@ -125,19 +125,19 @@ impl Bars {
     }
 
     /// Strain of the section at [z, y]: of its axis y = 0 and changes per mm of z and of y.
-    pub fn plane(&self) -> [f64; 3] {
+    pub(crate) fn plane(&self) -> [f64; 3] {
         let [e, h, g] = [self.plane[0], self.plane[1] / SCALE_MM, self.plane[2] / SCALE_MM];
         [e - g * self.middle_mm, h, g]
     }
 
     /// Whether a quadrilateral bears.
-    pub fn bears(&self, quad: usize) -> bool {
+    pub(crate) fn bears(&self, quad: usize) -> bool {
         self.alive[quad]
     }
 
     /// What a bar pulls beyond an elastic one of the same strain, N; − if it wants to be shorter. Of weld metal, which
     /// the stiffness of the plates does not count, the whole pull.
-    pub fn excess_n(&self, bar: usize, plate: bool, joined_strain: f64) -> f64 {
+    pub(crate) fn excess_n(&self, bar: usize, plate: bool, joined_strain: f64) -> f64 {
         let elastic = if plate { self.e_mpa * (self.total_strain(bar) - joined_strain) } else { 0.0 };
         (self.stress[bar] - elastic) * self.area_mm2[bar]
     }
@@ -146,7 +146,7 @@ impl Bars {
     ///
     /// # Errors
     /// [`Failure`]; the state is then that before.
-    pub fn advance(&mut self, t_c: &[f64]) -> Result<(), Failure> {
+    pub(crate) fn advance(&mut self, t_c: &[f64]) -> Result<(), Failure> {
         for (hot, t) in self.hot.iter_mut().zip(t_c) {
             *hot = self.properties.at(*t);
         }
@@ -225,7 +225,7 @@ impl Bars {
 
     /// Makes a quadrilateral bear, free of stress at the present strain and these temperatures of its four bars, or at
     /// that strain without its change across z; returns the strain so taken at each bar.
-    pub fn bear(&mut self, quad: usize, t_c: [f64; 4], straight: bool) -> [f64; 4] {
+    pub(crate) fn bear(&mut self, quad: usize, t_c: [f64; 4], straight: bool) -> [f64; 4] {
         self.alive[quad] = true;
         [0, 1, 2, 3].map(|k| {
             let bar = 4 * quad + k;

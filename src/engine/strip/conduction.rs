@@ -10,13 +10,13 @@ const ABSENT_MM2: f64 = 1e-9;
 
 /// One of the four Gauss points of a quadrilateral.
 #[derive(Debug, Clone, Copy)]
-pub struct IntegrationPoint {
+pub(crate) struct IntegrationPoint {
     /// Place [z, y], mm.
-    pub at_mm: [f64; 2],
+    pub(crate) at_mm: [f64; 2],
     /// Area, mm².
-    pub area_mm2: f64,
+    pub(crate) area_mm2: f64,
     /// Share of each corner in the temperature here.
-    pub shares: [f64; 4],
+    pub(crate) shares: [f64; 4],
     /// Slope of each share to [z, y], 1/mm.
     slopes: [[f64; 2]; 4],
 }
@@ -24,7 +24,7 @@ pub struct IntegrationPoint {
 const CORNERS: [[f64; 2]; 4] = [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]];
 
 /// The four points of a quadrilateral.
-pub fn integration_points(grid: &CellGrid, quad: &Quad) -> [IntegrationPoint; 4] {
+pub(crate) fn integration_points(grid: &CellGrid, quad: &Quad) -> [IntegrationPoint; 4] {
     let place = |k: usize| 2.0 * GAUSS_2[k].0 - 1.0;
     [[0, 0], [1, 0], [1, 1], [0, 1]].map(|[i, j]| integration_point(grid, quad, [place(i), place(j)]))
 }
@@ -49,7 +49,7 @@ fn integration_point(grid: &CellGrid, quad: &Quad, [r, s]: [f64; 2]) -> Integrat
 }
 
 /// The network of the quadrilaterals that are `there`.
-pub fn network(grid: &CellGrid, points: &[IntegrationPoint], there: &[bool]) -> Network {
+pub(crate) fn network(grid: &CellGrid, points: &[IntegrationPoint], there: &[bool]) -> Network {
     let mut flows: BTreeMap<(usize, usize), f64> = BTreeMap::new();
     let mut capacity_mm2 = vec![ABSENT_MM2; grid.unknowns];
     let mut edges: BTreeMap<[usize; 2], (u32, f64)> = BTreeMap::new();

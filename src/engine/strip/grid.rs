@@ -20,7 +20,7 @@ const MOST_PER_LEG: usize = 8;
 
 /// What a quadrilateral is made from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum CellKind {
+pub(super) enum CellKind {
     /// That flange.
     Flange(Seam),
     /// The web.
@@ -31,24 +31,24 @@ pub enum CellKind {
 
 /// Four corners in a row around it, and what it is made from.
 #[derive(Debug, Clone, Copy)]
-pub struct Quad {
+pub(crate) struct Quad {
     /// Indices of the corners.
-    pub corners: [usize; 4],
+    pub(crate) corners: [usize; 4],
     /// What it is made from.
-    pub piece: CellKind,
+    pub(crate) piece: CellKind,
 }
 
 /// A section, cut up. Places are [z, y], mm: z from the web plane, + near; y from the outer web edge.
 #[derive(Debug, Clone, Default)]
-pub struct CellGrid {
+pub(super) struct CellGrid {
     /// Places of the corners.
-    pub corners_mm: Vec<[f64; 2]>,
+    pub(crate) corners_mm: Vec<[f64; 2]>,
     /// Which temperature a corner has.
-    pub unknown: Vec<usize>,
+    pub(crate) unknown: Vec<usize>,
     /// How many temperatures there are.
     pub unknowns: usize,
     /// The quadrilaterals.
-    pub quads: Vec<Quad>,
+    pub(crate) quads: Vec<Quad>,
 }
 
 /// How a section is cut.
@@ -81,7 +81,7 @@ impl CellGrid {
     ///
     /// # Errors
     /// Those of [`StripSection::check`] and of the mesh of a joint.
-    pub fn of(section: &StripSection, cut: CellSizes) -> Result<Self, SectionError> {
+    pub(super) fn of(section: &StripSection, cut: CellSizes) -> Result<Self, SectionError> {
         section.check()?;
         let mut grid = Self::default();
         let low = grid.end(section, Seam::Outer, cut)?;
@@ -105,7 +105,7 @@ impl CellGrid {
     ///
     /// # Errors
     /// Those of [`StripSection::check`].
-    pub fn star(section: &StripSection, step_mm: f64) -> Result<Self, SectionError> {
+    pub(crate) fn star(section: &StripSection, step_mm: f64) -> Result<Self, SectionError> {
         section.check()?;
         let mut grid = Self::default();
         let web = grid.web_line(section, &graded(section.depth_mm, step_mm, 0, 1.0));

@@ -6,7 +6,7 @@ use crate::welding::Side;
 use serde::Serialize;
 
 /// Thinnest plate that is cut into strips, mm: below it a fillet is no fillet any more (choice).
-pub const THINNEST_MM: f64 = 1.0;
+pub(crate) const THINNEST_MM: f64 = 1.0;
 
 /// Plates and fillets at one place. Index 0 is outer or near, 1 inner or far.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -38,12 +38,12 @@ impl StripSection {
     }
 
     /// Legs of near and far fillet at that seam, mm.
-    pub const fn legs_mm(&self, seam: Seam) -> [Option<f64>; 2] {
+    pub(crate) const fn legs_mm(&self, seam: Seam) -> [Option<f64>; 2] {
         self.legs_mm[seam_index(seam)]
     }
 
     /// Place y, mm, of a point so far up the web from that seam; below the seam, in the flange, negative.
-    pub const fn y_mm(&self, seam: Seam, up_mm: f64) -> f64 {
+    pub(crate) const fn y_mm(&self, seam: Seam, up_mm: f64) -> f64 {
         match seam {
             Seam::Outer => up_mm,
             Seam::Inner => self.depth_mm - up_mm,
@@ -51,7 +51,7 @@ impl StripSection {
     }
 
     /// The seam a point of the web belongs to: the nearer one, if both have a flange.
-    pub fn seam_at(&self, y_mm: f64) -> Seam {
+    pub(crate) fn seam_at(&self, y_mm: f64) -> Seam {
         match self.flanges_mm {
             [Some(_), None] => Seam::Outer,
             [None, Some(_)] => Seam::Inner,
@@ -85,7 +85,7 @@ impl StripSection {
 }
 
 /// Index of a seam in the pairs of this room.
-pub const fn seam_index(seam: Seam) -> usize {
+pub(crate) const fn seam_index(seam: Seam) -> usize {
     match seam {
         Seam::Outer => 0,
         Seam::Inner => 1,
@@ -93,7 +93,7 @@ pub const fn seam_index(seam: Seam) -> usize {
 }
 
 /// Index of a side in the pairs of this room.
-pub const fn side_index(side: Side) -> usize {
+pub(crate) const fn side_index(side: Side) -> usize {
     match side {
         Side::Near => 0,
         Side::Far => 1,

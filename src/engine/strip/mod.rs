@@ -22,7 +22,7 @@ mod run;
 mod sequence;
 
 pub use grid::CellSizes;
-pub use layout::{StripSection, THINNEST_MM};
+pub use layout::StripSection;
 pub use outcome::{Melted, StageOutcome, StripEffort, StripOutcome};
 pub use run::weld;
 pub use sequence::{PlateModel, StripBead, StripJob, StripSettings, StripStage};

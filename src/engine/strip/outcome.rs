@@ -77,7 +77,7 @@ pub struct StripOutcome {
 
 impl StripOutcome {
     /// What one turn adds at a seam.
-    pub fn added(&self, turn: usize, seam: Seam) -> Pull {
+    pub(crate) fn added(&self, turn: usize, seam: Seam) -> Pull {
         let now = self.turns.get(turn).map(|t| t.at(seam)).unwrap_or_default();
         let before = turn.checked_sub(1).and_then(|t| self.turns.get(t)).map(|t| t.at(seam));
         now.less(before.unwrap_or_default())
@@ -85,7 +85,7 @@ impl StripOutcome {
 }
 
 /// Sums what the bars want, by seam and side.
-pub fn pulls(
+pub(crate) fn pulls(
     section: &StripSection,
     grid: &CellGrid,
     points: &[IntegrationPoint],
@@ -118,7 +118,7 @@ pub fn pulls(
 impl StripEffort {
     /// Both.
     #[must_use]
-    pub const fn plus(self, other: Self) -> Self {
+    pub(crate) const fn plus(self, other: Self) -> Self {
         Self {
             unknowns: self.unknowns + other.unknowns,
             bars: self.bars + other.bars,

@@ -71,20 +71,20 @@ pub struct StripSettings {
     pub held: bool,
     /// Stress along the member that is there before the first turn, even over the section, MPa, tension +. Only a held
     /// section keeps it.
-    pub prior_mpa: f64,
+    pub(crate) prior_mpa: f64,
     /// How long an arc heats the section, s; `None` for as long as the widest source of the turn takes to pass. Less where the
     /// next turn comes sooner.
     pub pulse_s: Option<f64>,
     /// How the metal of a fillet comes in.
     pub deposit: FillerState,
     /// Equal steps within that time.
-    pub pulse_steps: u32,
+    pub(crate) pulse_steps: u32,
     /// Ratio of each later step to the one before.
     pub growth: f64,
     /// The section counts as cold when no point is this much warmer than its surroundings, or than any other, K.
-    pub cold_k: f64,
+    pub(crate) cold_k: f64,
     /// What the faces lose.
-    pub surface: Surface,
+    pub(crate) surface: Surface,
 }
 
 impl StripSettings {

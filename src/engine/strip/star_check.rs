@@ -14,7 +14,7 @@ const SPREAD_MM: f64 = 3.0;
 
 /// Rule of a time step.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum TimeRule {
+pub(crate) enum TimeRule {
     /// First order.
     BackwardEuler,
     /// Second order, two stages, L-stable (Alexander 1977).
@@ -187,7 +187,7 @@ fn solve(a: &[[f64; 3]; 3], b: &[f64; 3]) -> [f64; 3] {
 }
 
 /// Force (N) and sweep over 8 m (mm, without sign) that one fillet of 1158 J/mm leaves, its heat about 7 mm beside the web and 3 mm up.
-pub fn one_fillet(cell_mm: f64, steps: i32, rule: TimeRule) -> [f64; 2] {
+pub(crate) fn one_fillet(cell_mm: f64, steps: i32, rule: TimeRule) -> [f64; 2] {
     const FIRST_S: f64 = 0.05;
     const LAST_S: f64 = 6000.0;
     let star = Star::new(cell_mm);

@@ -12,7 +12,7 @@ const MOST_STEPS: u32 = 1_000_000;
 
 /// What an axis takes.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Takes {
+pub(crate) enum Takes {
     /// Numbers, in engine units.
     Numbers(Measure, Numbers),
     /// Anything else, each with its label.
@@ -23,7 +23,7 @@ pub enum Takes {
 
 /// One axis.
 #[derive(Debug, Clone)]
-pub struct Axis {
+pub(super) struct Axis {
     /// Its column's name: the place it sets, as written, or the name of a usual input.
     pub name: String,
     /// The place it sets.
@@ -31,7 +31,7 @@ pub struct Axis {
     /// What it is called.
     pub words: String,
     /// What it takes.
-    pub takes: Takes,
+    pub(crate) takes: Takes,
     /// Whether it multiplies what stands in the job.
     pub times: bool,
     /// Whether every match draws for itself.
@@ -44,7 +44,7 @@ pub struct Axis {
 
 impl Axis {
     /// How many values it has; `None` if it draws.
-    pub const fn values(&self) -> Option<usize> {
+    pub(super) const fn values(&self) -> Option<usize> {
         match &self.takes {
             Takes::Numbers(_, numbers) => Some(numbers.count()),
             Takes::Others(others) => Some(others.len()),
@@ -53,7 +53,7 @@ impl Axis {
     }
 
     /// How many of its values differ; `None` if it draws.
-    pub fn distinct(&self) -> Option<usize> {
+    pub(super) fn distinct(&self) -> Option<usize> {
         match &self.takes {
             Takes::Numbers(_, numbers) => {
                 let all = (0..numbers.count()).map(|index| numbers.at(index).to_bits());
@@ -67,7 +67,7 @@ impl Axis {
     }
 
     /// Whether no place of a job file holds what it acts on.
-    pub fn in_no_file(&self) -> bool {
+    pub(crate) fn in_no_file(&self) -> bool {
         self.usual.is_some() && INPUTS.iter().any(|input| input.in_no_file() && input.name == self.name)
     }
 }
@@ -76,7 +76,7 @@ impl Axis {
 ///
 /// # Errors
 /// Every problem found.
-pub fn axis(path: &str, shape: &VaryShape) -> Result<Axis, Vec<Problem>> {
+pub(crate) fn axis(path: &str, shape: &VaryShape) -> Result<Axis, Vec<Problem>> {
     let mut problems = Vec::new();
     let takes = takes(path, shape, &mut problems);
     let draws = matches!(takes, Some(Takes::Draws(..)));

@@ -9,36 +9,36 @@ use crate::job::file::JobFile;
 use serde_json::Value;
 
 /// Where the usual inputs come from, in the study file.
-pub const USUAL: &str = "sample.usual";
+pub(crate) const USUAL: &str = "sample.usual";
 
 /// A job that a study starts from.
 #[derive(Debug, Clone)]
-pub struct Base {
+pub(crate) struct Base {
     /// The job's shape.
-    pub file: JobFile,
+    pub(crate) file: JobFile,
     /// The same as values to set.
-    pub value: Value,
+    pub(crate) value: Value,
     /// What every axis sets in it.
-    pub targets: Vec<Target>,
+    pub(crate) targets: Vec<Target>,
     /// Axis by axis which of the numbers that draw for themselves draws for each; empty for axes without such.
-    pub draws: Vec<Vec<usize>>,
+    pub(crate) draws: Vec<Vec<usize>>,
 }
 
 impl Base {
     /// The base of a job; `None` if it cannot be written down.
-    pub fn new(file: JobFile) -> Option<Self> {
+    pub(crate) fn new(file: JobFile) -> Option<Self> {
         let value = serde_json::to_value(&file).ok()?;
         Some(Self { file, value, targets: Vec::new(), draws: Vec::new() })
     }
 
     /// Which number of an axis draws for its number `i`.
-    pub fn draws_for(&self, axis: usize, i: usize) -> usize {
+    pub(crate) fn draws_for(&self, axis: usize, i: usize) -> usize {
         self.draws.get(axis).and_then(|draws| draws.get(i)).copied().unwrap_or(i)
     }
 }
 
 /// The jobs a study starts from: those of a `job` axis, or the one.
-pub fn jobs(
+pub(super) fn jobs(
     base: &JobFile,
     axes: &[(String, Axis)],
     read_job: &impl Fn(&str) -> Result<JobFile, String>,
@@ -64,7 +64,7 @@ pub fn jobs(
 }
 
 /// Finds what every axis sets in a job. Usual inputs that the job has no place for are dropped.
-pub fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut Vec<Problem>) {
+pub(crate) fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut Vec<Problem>) {
     let mut found = Vec::new();
     axes.retain(|(path, axis)| {
         let target = find(&axis.set, &base.value, JobFile::schema());
@@ -99,7 +99,7 @@ pub fn resolve(base: &mut Base, axes: &mut Vec<(String, Axis)>, problems: &mut V
 }
 
 /// Whether a usual input acts on anything of a job; one that does not build is complained about elsewhere.
-pub fn acts(file: &JobFile, axis: &Axis) -> bool {
+pub(crate) fn acts(file: &JobFile, axis: &Axis) -> bool {
     axis.usual.is_none_or(|usual| check(file).map_or(true, |job| !(usual.fields)(&job).is_empty()))
 }
 
@@ -109,7 +109,7 @@ fn has_value(job: &Value, node: &[PathStep]) -> bool {
 }
 
 /// Axes that set the same thing: only one of them could be what a row says.
-pub fn twice(base: &Base, axes: &[(String, Axis)], problems: &mut Vec<Problem>) {
+pub(crate) fn twice(base: &Base, axes: &[(String, Axis)], problems: &mut Vec<Problem>) {
     for (at, (path, axis)) in axes.iter().enumerate() {
         let same = |other: usize| {
             let (before, now) = (&axes[other].1, axis);

@@ -40,7 +40,7 @@ pub struct Row {
 
 /// Room to compute in, one a thread: jobs of the cases at hand.
 #[derive(Debug, Default)]
-pub struct CaseRoom {
+pub(super) struct CaseRoom {
     jobs: Vec<Job>,
     levels: Vec<LevelWord>,
     cases: Vec<Begun>,

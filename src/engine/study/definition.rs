@@ -162,7 +162,7 @@ impl Study {
     }
 
     /// Draws for each point of the grid; 1 without a sample.
-    pub fn draws_each(&self) -> u64 {
+    pub(crate) fn draws_each(&self) -> u64 {
         self.draws.as_ref().map_or(1, DrawPlan::count)
     }
 

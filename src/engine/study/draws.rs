@@ -7,7 +7,7 @@ use crate::scatter::{
 
 /// How drawn inputs are drawn.
 #[derive(Debug, Clone, PartialEq)]
-pub struct DrawPlan {
+pub(super) struct DrawPlan {
     way: Way,
     /// Class of every drawn input.
     classes: Vec<Class>,
@@ -29,7 +29,7 @@ impl DrawPlan {
     ///
     /// # Errors
     /// A plan beyond the limits of its layout.
-    pub fn new(
+    pub(super) fn new(
         sample: &SampleShape,
         classes: Vec<Class>,
         correlation: Option<Correlation>,
@@ -54,12 +54,12 @@ impl DrawPlan {
     }
 
     /// Drawn inputs.
-    pub const fn inputs(&self) -> usize {
+    pub(crate) const fn inputs(&self) -> usize {
         self.classes.len()
     }
 
     /// Cases.
-    pub const fn count(&self) -> u64 {
+    pub(super) const fn count(&self) -> u64 {
         (match self.way {
             Way::Plain(plan) => plan.count(),
             Way::Pieces { scatter, .. } => scatter.count(),
@@ -68,7 +68,7 @@ impl DrawPlan {
     }
 
     /// Pieces for each draw of the bias; 1 if these are not told apart.
-    pub const fn pieces(&self) -> usize {
+    pub(super) const fn pieces(&self) -> usize {
         match self.way {
             Way::Pieces { pieces, .. } => pieces,
             Way::Plain(_) | Way::Shares(_) => 1,
@@ -76,7 +76,7 @@ impl DrawPlan {
     }
 
     /// Base count of the variance-based indices, if these are wanted.
-    pub const fn shares(&self) -> Option<usize> {
+    pub(super) const fn shares(&self) -> Option<usize> {
         match self.way {
             Way::Shares(plan) => Some(plan.count()),
             Way::Plain(_) | Way::Pieces { .. } => None,
@@ -84,7 +84,7 @@ impl DrawPlan {
     }
 
     /// Coordinates of a case.
-    pub fn point(&self, case: u64) -> Vec<f64> {
+    pub(super) fn point(&self, case: u64) -> Vec<f64> {
         let case = case as usize;
         let mut u = vec![0.5; self.classes.len()];
         match self.way {
@@ -105,7 +105,7 @@ impl DrawPlan {
     }
 
     /// Coordinates of a case with every bias at its middle: pieces as they would be if the model were right.
-    pub fn point_without_bias(&self, case: u64) -> Vec<f64> {
+    pub(crate) fn point_without_bias(&self, case: u64) -> Vec<f64> {
         let mut u = self.point(case);
         u.iter_mut().zip(&self.classes).filter(|(_, c)| **c == Class::Bias).for_each(|(u, _)| *u = 0.5);
         u

@@ -17,7 +17,7 @@ pub fn put(job: &mut Value, place: &str, value: &Value) -> Result<(), NoPlace> {
 }
 
 /// Puts a value at every place of a target.
-pub fn set(job: &mut Value, target: &Target, value: &Value) {
+pub(super) fn set(job: &mut Value, target: &Target, value: &Value) {
     match target {
         Target::Job | Target::Setting(_) => {}
         Target::Length => stretch(job, value),
@@ -32,7 +32,7 @@ pub fn set(job: &mut Value, target: &Target, value: &Value) {
 }
 
 /// Puts a value at one of the places of a target.
-pub fn set_one(job: &mut Value, target: &Target, index: usize, value: &Value) {
+pub(crate) fn set_one(job: &mut Value, target: &Target, index: usize, value: &Value) {
     if let Target::Nodes(nodes) = target
         && let Some(place) = nodes.get(index).and_then(|node| make(job, node))
     {
@@ -41,7 +41,7 @@ pub fn set_one(job: &mut Value, target: &Target, index: usize, value: &Value) {
 }
 
 /// Multiplies what stands at the places of a target: all of them, or one.
-pub fn multiply(job: &mut Value, target: &Target, only: Option<usize>, factor: f64) {
+pub(crate) fn multiply(job: &mut Value, target: &Target, only: Option<usize>, factor: f64) {
     match target {
         Target::Job | Target::Setting(_) => {}
         Target::Length => {
@@ -65,7 +65,7 @@ pub fn multiply(job: &mut Value, target: &Target, only: Option<usize>, factor: f
 }
 
 /// Whether a place holds a factor, which is 1 if left out.
-pub fn is_factor(node: &[PathStep]) -> bool {
+pub(crate) fn is_factor(node: &[PathStep]) -> bool {
     let key = |step: Option<&PathStep>, word: &str| step == Some(&PathStep::Key(word.to_owned()));
     key(node.first(), "factors") || key(node.last(), "force_factor")
 }

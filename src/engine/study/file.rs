@@ -76,7 +76,7 @@ pub enum LevelWord {
 
 impl LevelWord {
     /// Whether it is what is taken where nothing is said.
-    pub fn is_usual(&self) -> bool {
+    fn is_usual(&self) -> bool {
         *self == Self::default()
     }
 }
@@ -113,7 +113,7 @@ pub struct JointShape {
 
 impl JointShape {
     /// Whether nothing is said.
-    pub fn is_usual(&self) -> bool {
+    fn is_usual(&self) -> bool {
         *self == Self::default()
     }
 }

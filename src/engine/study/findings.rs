@@ -69,7 +69,7 @@ impl Study {
     }
 
     /// Whether a column says "beyond a limit".
-    pub fn is_chance(name: &str) -> bool {
+    fn is_chance(name: &str) -> bool {
         name.starts_with("verdicts.") && (name.ends_with(".beyond") || name.ends_with(".out"))
     }
 

@@ -7,7 +7,7 @@ use crate::job::file::JobFile;
 pub const BUILD: &str = env!("WELDBOW_BUILD");
 
 /// Changes with what a row holds: the study without its words and charts, its jobs, and this build.
-pub fn fingerprint(file: &StudyFile, jobs: &[&JobFile]) -> u64 {
+pub(super) fn fingerprint(file: &StudyFile, jobs: &[&JobFile]) -> u64 {
     let bare = StudyFile { title: String::new(), lesson: None, charts: Vec::new(), ..file.clone() };
     let parts = [serde_json::to_string(&bare), serde_json::to_string(jobs)];
     let text = parts

@@ -9,20 +9,20 @@ struct Wheel {
 
 /// The crossing of all axes that have values.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Grid {
+pub(super) struct Grid {
     wheels: Vec<Wheel>,
     axes: usize,
 }
 
 /// Two axes of one group with different numbers of values: (first, its values, other, its values).
-pub type Uneven = (usize, usize, usize, usize);
+pub(super) type Uneven = (usize, usize, usize, usize);
 
 impl Grid {
     /// The grid of axes, each with its number of values (`None` if it draws) and its group.
     ///
     /// # Errors
     /// [`Uneven`] if axes of one group differ in length.
-    pub fn new(axes: &[(Option<usize>, Option<&str>)]) -> Result<Self, Uneven> {
+    pub(super) fn new(axes: &[(Option<usize>, Option<&str>)]) -> Result<Self, Uneven> {
         let mut wheels: Vec<(Option<&str>, Wheel)> = Vec::new();
         for (axis, (values, group)) in axes.iter().enumerate() {
             let Some(values) = *values else { continue };
@@ -39,24 +39,24 @@ impl Grid {
     }
 
     /// The grid of nothing: one case.
-    pub const fn empty() -> Self {
+    pub(crate) const fn empty() -> Self {
         Self { wheels: Vec::new(), axes: 0 }
     }
 
     /// Number of cases; `None` if it does not fit a number.
-    pub fn count(&self) -> Option<u64> {
+    pub(super) fn count(&self) -> Option<u64> {
         self.wheels.iter().try_fold(1_u64, |count, wheel| count.checked_mul(wheel.values as u64))
     }
 
     /// The value of every axis in a case; 0 for axes that draw.
-    pub fn at(&self, case: u64) -> Vec<usize> {
+    pub(super) fn at(&self, case: u64) -> Vec<usize> {
         let mut index = Vec::new();
         self.put(case, &mut index);
         index
     }
 
     /// The same, into a list that may be used again.
-    pub fn put(&self, case: u64, index: &mut Vec<usize>) {
+    pub(super) fn put(&self, case: u64, index: &mut Vec<usize>) {
         index.clear();
         index.resize(self.axes, 0);
         let mut left = case;

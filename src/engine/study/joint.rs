@@ -14,7 +14,7 @@ const USUAL_TRAVEL_MM: f64 = 250.0;
 
 /// Which joints of every case are solved, where and how.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Joints {
+pub(crate) struct Joints {
     seams: [bool; 2],
     /// Of these, those along which an arc travels too.
     travels: [bool; 2],
@@ -65,10 +65,10 @@ impl After {
 
 /// A result of a joint: its name, words for an axis, unit, and how it is read; the second argument is the heat of one
 /// fillet, J/mm.
-pub type JointResult = (&'static str, &'static str, &'static str, fn(&LayerNumbers, f64) -> f64);
+pub(super) type JointResult = (&'static str, &'static str, &'static str, fn(&LayerNumbers, f64) -> f64);
 
 /// What can be collected of a joint.
-pub const PARTS: &[JointResult] = &[
+pub(crate) const PARTS: &[JointResult] = &[
     ("force_n", "force", "N", |n, _| n.force_n),
     ("force_per_heat_n_mm_per_j", "force over heat", "N mm/J", |n, q| n.force_n / q),
     ("across_mm", "arm of the force", "mm", |n, _| n.across_mm.unwrap_or(f64::NAN)),
@@ -99,7 +99,7 @@ impl JointNumbers {
 
 impl Joints {
     /// Joints of these seams, an arc travelling along some of them, solved as the file says.
-    pub fn new(
+    pub(crate) fn new(
         seams: [bool; 2],
         travels: [bool; 2],
         shape: &JointShape,
@@ -151,7 +151,7 @@ impl Joints {
     ///
     /// # Errors
     /// Why a joint cannot be solved.
-    pub fn solve(&self, job: &Job) -> Result<[Option<JointNumbers>; 2], String> {
+    pub(crate) fn solve(&self, job: &Job) -> Result<[Option<JointNumbers>; 2], String> {
         let at_mm = self.at_mm.unwrap_or(0.5 * job.member.length_mm);
         let mut out = [None; 2];
         for (k, (seam, out)) in Seam::BOTH.into_iter().zip(&mut out).enumerate() {

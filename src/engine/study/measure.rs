@@ -5,7 +5,7 @@ use serde_json::Value;
 
 /// What the numbers of an axis measure.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Measure {
+pub(super) enum Measure {
     /// Whole numbers without a unit.
     Count,
     /// Numbers without a unit.
@@ -16,7 +16,7 @@ pub enum Measure {
 
 impl Measure {
     /// Unit for people; empty for pure numbers.
-    pub const fn unit(self) -> &'static str {
+    pub(super) const fn unit(self) -> &'static str {
         match self {
             Self::Count | Self::Pure => "",
             Self::Quantity(_, unit) => unit.spelling,
@@ -24,7 +24,7 @@ impl Measure {
     }
 
     /// An engine number as shown.
-    pub fn shown(self, engine: f64) -> f64 {
+    pub(super) fn shown(self, engine: f64) -> f64 {
         match self {
             Self::Count | Self::Pure => engine,
             Self::Quantity(_, unit) => unit.of_engine(engine),
@@ -32,14 +32,14 @@ impl Measure {
     }
 
     /// An engine number with its unit, in words: "6.2 mm".
-    pub fn worded(self, engine: f64) -> String {
+    pub(super) fn worded(self, engine: f64) -> String {
         let number = format!("{:.4}", self.shown(engine));
         let number = number.trim_end_matches('0').trim_end_matches('.');
         format!("{number} {}", self.unit()).trim_end().to_owned()
     }
 
     /// An engine number as a job file holds it.
-    pub fn written(self, engine: f64) -> Value {
+    pub(super) fn written(self, engine: f64) -> Value {
         match self {
             Self::Count if engine.fract().abs() < 1e-9 && engine.abs() < 1e15 => {
                 Value::from(engine.round() as i64)
@@ -51,7 +51,7 @@ impl Measure {
 }
 
 /// A number of a study file: what it measures, and its value in engine units.
-pub fn number(value: &Value) -> Option<(Measure, f64)> {
+pub(crate) fn number(value: &Value) -> Option<(Measure, f64)> {
     match value {
         Value::Number(number) => {
             let measure = if number.is_f64() { Measure::Pure } else { Measure::Count };

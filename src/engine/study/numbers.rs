@@ -3,7 +3,7 @@
 
 /// Numbers one after the other.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Numbers {
+pub(super) enum Numbers {
     /// As written.
     Listed(Vec<f64>),
     /// So many, with equal differences.
@@ -14,7 +14,7 @@ pub enum Numbers {
 
 impl Numbers {
     /// How many.
-    pub const fn count(&self) -> usize {
+    pub(super) const fn count(&self) -> usize {
         match self {
             Self::Listed(numbers) => numbers.len(),
             Self::Even(steps, _) | Self::Ratio(steps, _) => *steps as usize,
@@ -22,7 +22,7 @@ impl Numbers {
     }
 
     /// One of them, from 0; NaN beyond the last.
-    pub fn at(&self, index: usize) -> f64 {
+    pub(super) fn at(&self, index: usize) -> f64 {
         if index >= self.count() {
             return f64::NAN;
         }
@@ -35,7 +35,7 @@ impl Numbers {
     }
 
     /// Whether every one of them is a number.
-    pub fn are_finite(&self) -> bool {
+    pub(crate) fn are_finite(&self) -> bool {
         match self {
             Self::Listed(numbers) => numbers.iter().all(|number| number.is_finite()),
             Self::Even(_, [low, high]) => low.is_finite() && (high - low).is_finite(),
@@ -44,7 +44,7 @@ impl Numbers {
     }
 
     /// Whether every one of them is whole.
-    pub fn are_whole(&self) -> bool {
+    pub(crate) fn are_whole(&self) -> bool {
         let whole = |number: f64| number.fract().abs() < 1e-9;
         match self {
             Self::Listed(numbers) => numbers.iter().all(|number| whole(*number)),

@@ -16,7 +16,7 @@ use serde_json::Value;
 
 /// What a place means.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Target {
+pub(super) enum Target {
     /// These values of the job.
     Nodes(Vec<Vec<PathStep>>),
     /// The length with everything along it.
@@ -42,7 +42,7 @@ pub struct NoPlace {
 ///
 /// # Errors
 /// [`NoPlace`] if a word leads nowhere.
-pub fn find(place: &str, job: &Value, schema: &Schema) -> Result<Target, NoPlace> {
+pub(crate) fn find(place: &str, job: &Value, schema: &Schema) -> Result<Target, NoPlace> {
     match place {
         "job" => return Ok(Target::Job),
         "length" | "member.length" => return Ok(Target::Length),
@@ -302,7 +302,7 @@ fn both_flanges(place: &str, no: NoPlace) -> NoPlace {
 }
 
 /// The value at a path, if there is one.
-pub fn at<'v>(value: &'v Value, steps: &[PathStep]) -> Option<&'v Value> {
+pub(crate) fn at<'v>(value: &'v Value, steps: &[PathStep]) -> Option<&'v Value> {
     steps.iter().try_fold(value, |here, step| match step {
         PathStep::Key(key) => here.get(key.as_str()),
         PathStep::Item(index) => here.get(*index),
@@ -310,7 +310,7 @@ pub fn at<'v>(value: &'v Value, steps: &[PathStep]) -> Option<&'v Value> {
 }
 
 /// The place of a value at a path, with tables made on the way where there are none.
-pub fn make<'v>(value: &'v mut Value, steps: &[PathStep]) -> Option<&'v mut Value> {
+pub(crate) fn make<'v>(value: &'v mut Value, steps: &[PathStep]) -> Option<&'v mut Value> {
     steps.iter().try_fold(value, |here, step| match step {
         PathStep::Key(key) => {
             if here.is_null() {

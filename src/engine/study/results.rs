@@ -9,7 +9,7 @@ use crate::welding::Side;
 
 /// How it is read from a prediction.
 #[derive(Debug, Clone, Copy)]
-pub enum ReadFrom {
+pub(super) enum ReadFrom {
     /// From the bows and the shortening alone.
     Bow(fn(&Prediction) -> f64),
     Plain(fn(&Prediction) -> f64),
@@ -24,10 +24,10 @@ pub enum ReadFrom {
 }
 
 /// A result of a part: its name, words, unit, and how it is read.
-pub type Named<T> = (&'static str, &'static str, &'static str, fn(&T) -> f64);
+pub(super) type Named<T> = (&'static str, &'static str, &'static str, fn(&T) -> f64);
 
 /// Every plain result: its name, words, unit, and how it is read.
-pub const ALL: &[(&str, &str, &str, ReadFrom)] = &[
+pub(crate) const ALL: &[(&str, &str, &str, ReadFrom)] = &[
     ("shortening_mm", "shortening", "mm", ReadFrom::Bow(|p| p.shortening_mm)),
     (
         "shortening.outer_edge_mm",
@@ -167,21 +167,21 @@ pub const ALL: &[(&str, &str, &str, ReadFrom)] = &[
 ];
 
 /// Camber (0) or sweep (1) at mid-length by welds across, mm.
-pub fn across_amid(p: &Prediction, bow: usize) -> f64 {
+fn across_amid(p: &Prediction, bow: usize) -> f64 {
     p.cross_welds.as_ref().map_or(0.0, |cross| cross.amid_mm(bow))
 }
 
 /// How many warnings a case carries.
-pub const WARNINGS: &str = "warnings";
+pub(crate) const WARNINGS: &str = "warnings";
 
 /// What a member is before its other passes come: of a tee, far more than what stays.
-pub const AFTER_FIRST: &str = "build_up.first_mm";
+pub(crate) const AFTER_FIRST: &str = "build_up.first_mm";
 
 /// The one plain result that is not there anyway.
-pub const MASS: &str = "mass_kg";
+pub(crate) const MASS: &str = "mass_kg";
 
 /// Results of a flange.
-pub const FLANGE: &[Named<FlangeShape>] = &[
+pub(crate) const FLANGE: &[Named<FlangeShape>] = &[
     ("cup_rad", "cup", "rad", |f| f.cup_rad),
     ("tilt_rad", "tilt, + near half higher", "rad", |f| f.tilt_rad),
     ("near_toe_mm", "near toe, + toward the web", "mm", |f| f.near_toe_mm),
@@ -193,7 +193,7 @@ pub const FLANGE: &[Named<FlangeShape>] = &[
 ];
 
 /// Results of a pass.
-pub const PASS: &[Named<PassResult>] = &[
+pub(crate) const PASS: &[Named<PassResult>] = &[
     ("force_n", "shrinkage force added", "N", |x| x.force_n),
     ("lone_force_n", "shrinkage force on bare plates", "N", |x| x.lone_force_n),
     ("arm_z_mm", "lever arm sideways, + near", "mm", |x| x.arm_z_mm),
@@ -202,11 +202,11 @@ pub const PASS: &[Named<PassResult>] = &[
 ];
 
 /// What estimates are made of.
-pub const ESTIMATED: &[(&str, &str)] =
+pub(crate) const ESTIMATED: &[(&str, &str)] =
     &[("camber.max_mm", "camber"), ("sweep.max_mm", "sweep"), ("shortening_mm", "shortening")];
 
 /// What verdicts judge.
-pub const JUDGED: &[(&str, &str, Option<Quantity>)] = &[
+pub(crate) const JUDGED: &[(&str, &str, Option<Quantity>)] = &[
     ("any", "anything", None),
     ("camber", "camber", Some(Quantity::Camber)),
     ("sweep", "sweep", Some(Quantity::Sweep)),
@@ -219,7 +219,7 @@ pub const JUDGED: &[(&str, &str, Option<Quantity>)] = &[
 ];
 
 /// Results of a verdict.
-pub const VERDICT: &[Named<Verdict>] = &[
+pub(crate) const VERDICT: &[Named<Verdict>] = &[
     ("value_mm", "{} as judged", "mm", |v| v.value),
     ("limit_mm", "limit of {}", "mm", |v| v.limit),
     ("margin_mm", "margin left for {}", "mm", |v| v.margin),

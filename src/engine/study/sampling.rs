@@ -9,10 +9,10 @@ use crate::input::Problem;
 use crate::scatter::{Class, Correlation, CorrelationFault};
 
 /// Most cases of one study (a choice: at full speed these are days).
-pub const MOST_CASES: u64 = 10_000_000_000;
+pub(crate) const MOST_CASES: u64 = 10_000_000_000;
 
 /// Which coordinates of a draw each axis takes, and the class of every coordinate.
-pub fn coordinates(
+pub(crate) fn coordinates(
     axes: &[(String, Axis)],
     bases: &[Base],
     problems: &mut Vec<Problem>,
@@ -39,7 +39,7 @@ pub fn coordinates(
 }
 
 /// How the inputs that have a distribution are drawn; `None` if there are none, or a problem.
-pub fn draws(
+pub(super) fn draws(
     file: &StudyFile,
     axes: &[(String, Axis)],
     coordinates: &[(usize, usize)],

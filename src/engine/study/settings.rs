@@ -8,7 +8,7 @@ use serde_json::Value;
 
 /// One of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Setting {
+pub(super) enum Setting {
     /// The level of predictions.
     Level,
     /// Where along the member joints are solved.
@@ -25,7 +25,7 @@ pub enum Setting {
 
 impl Setting {
     /// All, as `set` names them.
-    pub const ALL: [(&'static str, Self); 6] = [
+    pub(super) const ALL: [(&'static str, Self); 6] = [
         ("level", Self::Level),
         ("section.at", Self::At),
         ("section.hold", Self::Hold),
@@ -47,14 +47,14 @@ impl Setting {
     }
 
     /// The one of that name.
-    pub fn named(place: &str) -> Option<Self> {
+    pub(super) fn named(place: &str) -> Option<Self> {
         Self::ALL.iter().find(|(name, _)| *name == place).map(|(_, setting)| *setting)
     }
 }
 
 /// All of them at one point of the grid.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Settings {
+pub(super) struct Settings {
     /// Level of the predictions.
     pub level: LevelWord,
     /// How joints are solved.
@@ -66,7 +66,7 @@ impl Settings {
     ///
     /// # Errors
     /// What would be right.
-    pub fn set(&mut self, setting: Setting, value: &Value) -> Result<(), String> {
+    pub(super) fn set(&mut self, setting: Setting, value: &Value) -> Result<(), String> {
         fn word<T: DeserializeOwned>(value: &Value, into: &mut T) -> Result<(), String> {
             let of = |error: serde_json::Error| {
                 let said = error.to_string();
@@ -88,7 +88,7 @@ impl Settings {
 }
 
 /// What can be said of axes that turn settings before a study is made: they list values, and something is read from what they set.
-pub fn check(axes: &[(String, Axis)], joints: bool, problems: &mut Vec<Problem>) {
+pub(super) fn check(axes: &[(String, Axis)], joints: bool, problems: &mut Vec<Problem>) {
     for (path, axis) in axes {
         let Some(setting) = Setting::named(&axis.set) else { continue };
         let place = format!("{path}.set");

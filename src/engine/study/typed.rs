@@ -20,7 +20,7 @@ const MOST_KEPT: usize = 4096;
 
 /// How an axis gets into a job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum AxisRoute {
+pub(super) enum AxisRoute {
     /// By its number of the checked job.
     Typed,
     /// By its place in the file.
@@ -33,7 +33,7 @@ pub enum AxisRoute {
 
 /// A checked job, and the numbers that each axis sets in it.
 #[derive(Debug, Clone)]
-pub struct Ready {
+pub(super) struct Ready {
     /// The job, without what only people read.
     pub job: Job,
     /// Axis by axis; nothing for axes that are in the job already.
@@ -44,7 +44,7 @@ pub struct Ready {
 
 /// Jobs of one base, one for each set of values of the axes that act on the file.
 #[derive(Debug, Clone)]
-pub struct Kept {
+pub(super) struct Kept {
     /// Axes that act on the file, and how many values each has.
     axes: Vec<(usize, usize)>,
     /// None if there would be too many, or if such an axis draws.
@@ -52,7 +52,7 @@ pub struct Kept {
 }
 
 /// Whether each axis can take the typed way; all bases agree.
-pub fn ways(axes: &[(String, Axis)], bases: &[Base]) -> Vec<AxisRoute> {
+pub(crate) fn ways(axes: &[(String, Axis)], bases: &[Base]) -> Vec<AxisRoute> {
     let mut ways: Vec<AxisRoute> =
         axes.iter().enumerate().map(|(i, (_, axis))| way(axis, i, bases)).collect();
     // what lies inside a table that is replaced as a whole is replaced with it
@@ -158,7 +158,7 @@ impl Ready {
     ///
     /// # Errors
     /// Nothing is said: whoever wants to know why takes the way of the file.
-    pub fn of(file: &JobFile, axes: &[Axis], ways: &[AxisRoute], targets: &[Target]) -> Option<Self> {
+    pub(super) fn of(file: &JobFile, axes: &[Axis], ways: &[AxisRoute], targets: &[Target]) -> Option<Self> {
         let (job, places) = check_placed(file).ok()?;
         let orders: Vec<u32> = job.orders.iter().map(|o| o.number).collect();
         let all = axes.iter().zip(ways).zip(targets).map(|((axis, way), target)| match (way, target) {
@@ -190,7 +190,7 @@ impl Ready {
 
 impl Kept {
     /// Room for the jobs of one base.
-    pub fn new(axes: &[Axis], ways: &[AxisRoute]) -> Self {
+    pub(super) fn new(axes: &[Axis], ways: &[AxisRoute]) -> Self {
         let by_file = axes.iter().zip(ways).enumerate().filter(|(_, (_, way))| **way == AxisRoute::File);
         let values: Vec<(usize, Option<usize>)> = by_file.map(|(i, (axis, _))| (i, axis.values())).collect();
         let count = values.iter().try_fold(1_usize, |count, (_, n)| count.checked_mul((*n)?));
@@ -201,19 +201,19 @@ impl Kept {
     }
 
     /// The job of those values, made by `make` when it is asked for first; None if it is not kept, or cannot be made.
-    pub fn get(&self, values: &[usize], make: impl FnOnce() -> Option<Ready>) -> Option<&Ready> {
+    pub(super) fn get(&self, values: &[usize], make: impl FnOnce() -> Option<Ready>) -> Option<&Ready> {
         let at = self.axes.iter().fold(0, |at, (axis, n)| at * n + values[*axis]);
         self.cells.as_ref()?.get(at)?.get_or_init(make).as_ref()
     }
 
     /// Whether jobs are kept.
-    pub const fn keeps(&self) -> bool {
+    pub(crate) const fn keeps(&self) -> bool {
         self.cells.is_some()
     }
 }
 
 /// Puts the values of the axes that act on the file into a job.
-pub fn by_file(base: &Base, axes: &[Axis], ways: &[AxisRoute], values: &[usize]) -> Option<JobFile> {
+pub(crate) fn by_file(base: &Base, axes: &[Axis], ways: &[AxisRoute], values: &[usize]) -> Option<JobFile> {
     let mut job: Value = base.value.clone();
     for (index, axis) in axes.iter().enumerate().filter(|(i, _)| ways[*i] == AxisRoute::File) {
         match &axis.takes {

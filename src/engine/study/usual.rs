@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 /// The usual inputs as axes, with the deviations that a job or a study gives in place of the usual ones (0 leaves an
 /// input out).
-pub fn usual_axes(own: &BTreeMap<String, f64>) -> Vec<Axis> {
+pub(crate) fn usual_axes(own: &BTreeMap<String, f64>) -> Vec<Axis> {
     INPUTS.iter().flat_map(|input| axes_of(input, own.get(input.name).copied())).collect()
 }
 

@@ -28,12 +28,12 @@ impl Band {
     }
 
     /// Middle of the band: 0 if both sides allow the same, mm.
-    pub fn middle_mm(self) -> f64 {
+    pub(crate) fn middle_mm(self) -> f64 {
         0.5 * (self.more_mm - self.less_mm)
     }
 
     /// Half its width, mm.
-    pub fn half_mm(self) -> f64 {
+    pub(crate) fn half_mm(self) -> f64 {
         0.5 * (self.more_mm + self.less_mm)
     }
 

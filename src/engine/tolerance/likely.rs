@@ -37,11 +37,3 @@ pub struct DrawnSize {
     /// What plates and assembly have of it.
     pub plates_sd_mm: f64,
 }
-
-impl DrawnSize {
-    /// Standard deviations of what all pieces share, of what differs from weld to weld, and of what plates bring, mm.
-    pub fn parts_mm(&self) -> [f64; 3] {
-        let welds = (self.scatter_sd_mm.powi(2) - self.plates_sd_mm.powi(2)).max(0.0).sqrt();
-        [self.bias_sd_mm, welds, self.plates_sd_mm]
-    }
-}

@@ -4,7 +4,7 @@ use super::{Band, Facts, Quantity, Rule, Stiffened, Trust, Use};
 
 /// When a limit applies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Applies {
+pub(crate) enum Applies {
     /// To every member.
     Always,
     /// Only if a camber is wanted.
@@ -54,7 +54,7 @@ pub struct Limit {
     /// The rule in words, both unit systems if they differ.
     pub words: &'static str,
     /// When it applies.
-    pub applies: Applies,
+    pub(crate) applies: Applies,
     /// Its formula.
     pub rule: Rule,
     /// How it is known.

@@ -14,7 +14,7 @@ mod likely;
 mod limit;
 mod quantity;
 mod rule;
-pub mod sets;
+mod sets;
 mod verdict;
 
 pub use crate::sources::Trust;
@@ -22,7 +22,8 @@ pub use band::Band;
 pub use facts::{Facts, Stiffened, Use};
 pub use judgement::{Judgement, judge};
 pub use likely::{DrawnSize, Likely};
-pub use limit::{Applies, Limit};
+pub(crate) use limit::Applies;
+pub use limit::Limit;
 pub use quantity::Quantity;
 pub use rule::{EntrySize, Rule};
 pub use sets::Set;

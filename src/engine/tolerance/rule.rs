@@ -147,7 +147,7 @@ pub enum Rule {
 impl Rule {
     /// The allowed band at s = x/L (0 … 1; only [`Rule::CamberCurve`] minds it). None if a table has no
     /// range for the size.
-    pub fn band_at(&self, facts: &Facts, s: f64) -> Option<Band> {
+    pub(crate) fn band_at(&self, facts: &Facts, s: f64) -> Option<Band> {
         let half_width = facts.flange_width_mm / 2.0;
         let both = match *self {
             Self::Fixed { mm } => mm,

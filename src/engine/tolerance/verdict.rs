@@ -48,7 +48,7 @@ pub struct Verdict {
 
 impl Verdict {
     /// Whether it is beyond its limit even at the near end of its uncertainty.
-    pub fn surely_out(&self) -> bool {
+    pub(crate) fn surely_out(&self) -> bool {
         (self.value - self.band.middle_mm()).abs() - self.value_2s > self.band.half_mm()
     }
 }

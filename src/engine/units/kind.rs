@@ -75,7 +75,7 @@ impl Kind {
     }
 
     /// "a" or "an", to go before [`noun`](Self::noun).
-    pub const fn article(self) -> &'static str {
+    pub(crate) const fn article(self) -> &'static str {
         if matches!(self, Self::Angle | Self::Straightness) { "an" } else { "a" }
     }
 
@@ -100,7 +100,7 @@ impl Kind {
     }
 
     /// Two right examples.
-    pub const fn examples(self) -> [&'static str; 2] {
+    pub(crate) const fn examples(self) -> [&'static str; 2] {
         match self {
             Self::Length => ["8 mm", "5/16 in"],
             Self::Speed => ["1.1 m/min", "40 in/min"],
@@ -120,7 +120,7 @@ impl Kind {
     }
 
     /// Whether parts may be added up, as in "24 ft 6 in" or "1 h 30 min".
-    pub const fn adds_up(self) -> bool {
+    pub(crate) const fn adds_up(self) -> bool {
         matches!(self, Self::Length | Self::Time)
     }
 

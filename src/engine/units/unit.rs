@@ -13,7 +13,7 @@ pub struct Unit {
     /// Multiplies the number.
     pub times: f64,
     /// Divides it.
-    pub per: f64,
+    pub(crate) per: f64,
     /// Reading that means 0 in engine units; 0 but for °F.
     pub zero: f64,
 }

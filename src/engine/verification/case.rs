@@ -106,13 +106,8 @@ pub struct Layer {
 }
 
 impl Layer {
-    /// Heat of all its fillets, J/mm.
-    pub fn heat_j_per_mm(&self) -> f64 {
-        self.beads.iter().map(|bead| bead.heat_j_per_mm).sum()
-    }
-
     /// Speed of its slowest arc, mm/s.
-    pub fn speed_mm_s(&self) -> f64 {
+    pub(crate) fn speed_mm_s(&self) -> f64 {
         self.beads.iter().map(|bead| bead.travel_speed_mm_s).fold(f64::INFINITY, f64::min)
     }
 }
@@ -205,7 +200,7 @@ impl Case {
     }
 
     /// Whether another place has the very same joint and passes.
-    pub fn same_as(&self, other: &Self) -> bool {
+    pub(crate) fn same_as(&self, other: &Self) -> bool {
         (self.joint, &self.layers, self.yield_mpa.to_bits(), self.start_c.to_bits())
             == (other.joint, &other.layers, other.yield_mpa.to_bits(), other.start_c.to_bits())
     }

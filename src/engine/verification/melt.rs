@@ -10,7 +10,7 @@ use crate::steel::molten::{LIQUIDUS_C, SOLIDUS_C};
 use crate::welding::Side;
 
 /// Half molten, °C: the middle of solidus and liquidus.
-pub const MELTED_C: f64 = f64::midpoint(SOLIDUS_C, LIQUIDUS_C);
+const MELTED_C: f64 = f64::midpoint(SOLIDUS_C, LIQUIDUS_C);
 /// Steps along a line into a plate, and from line to line, mm.
 const STEP_MM: f64 = 0.1;
 const APART_MM: f64 = 0.25;
@@ -18,7 +18,7 @@ const APART_MM: f64 = 0.25;
 const THROUGH: f64 = 0.999;
 
 /// What the pass that laid these sides melted, from the highest temperatures of all nodes, °C.
-pub fn melted(joint: &Joint, mesh: &Mesh, peak_c: &[f64], sides: &[Side]) -> Melted {
+pub(crate) fn melted(joint: &Joint, mesh: &Mesh, peak_c: &[f64], sides: &[Side]) -> Melted {
     let field = NodalField::new(mesh, peak_c);
     let flange_mm = into_flange(joint, &field);
     let web_mm = sides.iter().map(|side| into_web(joint, &field, *side)).fold(0.0, f64::max);

@@ -52,7 +52,7 @@ pub struct Setup {
 /// by 8 and 6 %.
 pub const SOURCE_LEGS: f64 = REFERENCE_LEGS;
 /// Radii of the source shown beside the usual one, over it: what the width of the arc decides.
-pub const OTHER_SOURCES: [f64; 2] = [2.0 / 3.0, 4.0 / 3.0];
+pub(crate) const OTHER_SOURCES: [f64; 2] = [2.0 / 3.0, 4.0 / 3.0];
 
 /// How finely the section and time are cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -69,7 +69,7 @@ pub enum Meshing {
 
 impl Meshing {
     /// Elements.
-    pub const fn fineness(self) -> Fineness {
+    pub(crate) const fn fineness(self) -> Fineness {
         match self {
             Self::Coarse => Fineness::COARSE,
             Self::Standard => Fineness::STANDARD,
@@ -79,7 +79,7 @@ impl Meshing {
     }
 
     /// Steps.
-    pub const fn settings(self) -> SolverSettings {
+    pub(crate) const fn settings(self) -> SolverSettings {
         match self {
             Self::Coarse => SolverSettings::COARSE,
             Self::Standard | Self::PerLeg(_) => SolverSettings::STANDARD,
@@ -143,7 +143,7 @@ impl Options {
     }
 
     /// How the section room is to calculate under one of them, plates at `start_c` before the first pass.
-    pub fn settings(&self, setup: Setup, start_c: f64) -> SolverSettings {
+    pub(crate) fn settings(&self, setup: Setup, start_c: f64) -> SolverSettings {
         SolverSettings {
             release_c: setup.hold.release_c(),
             lengthwise: self.lengthwise,

@@ -7,7 +7,7 @@ use crate::joint_solver::{ElementKind, Joint, Lengthwise, NodalField, Outcome, a
 const PLACES: usize = 80;
 
 /// Peaks, edges, balance and profiles of a welded section.
-pub fn residual(joint: &Joint, outcome: &Outcome, lengthwise: Lengthwise, yield_mpa: f64) -> Residual {
+pub(crate) fn residual(joint: &Joint, outcome: &Outcome, lengthwise: Lengthwise, yield_mpa: f64) -> Residual {
     let nodes = at_nodes(&outcome.mesh, &outcome.along_mpa, &outcome.solid);
     let field = NodalField::new(&outcome.mesh, &nodes);
     let in_flange = |across: f64| field.at([across, -joint.flange_mm / 2.0], |p| p == ElementKind::Flange);
@@ -46,7 +46,7 @@ fn extremes(outcome: &Outcome, wanted: impl Fn(ElementKind) -> bool) -> [(f64, [
 }
 
 /// Largest of force and both moments of the stress, each over the sum of its parts without sign: 0 in a section left to itself.
-pub fn out_of_balance(outcome: &Outcome) -> f64 {
+fn out_of_balance(outcome: &Outcome) -> f64 {
     let (mut sums, mut sizes) = ([0.0; 3], [f64::MIN_POSITIVE; 3]);
     let areas = outcome.mesh.elements.iter().flat_map(|e| points(&outcome.mesh, e)).map(|p| p.area_mm2);
     for (k, (area, at)) in areas.zip(&outcome.points_mm).enumerate().filter(|(k, _)| outcome.solid[k / 4]) {

@@ -65,7 +65,7 @@ pub struct Attachment {
 
 impl Attachment {
     /// Length across a flange of width b (mm) that is welded, and the middle of it from the web plane, mm, + near.
-    pub fn across_flange_mm(&self, seam: Seam, flange_mm: f64, web_mm: f64) -> (f64, f64) {
+    pub(crate) fn across_flange_mm(&self, seam: Seam, flange_mm: f64, web_mm: f64) -> (f64, f64) {
         if !self.to.contains(Parts::flange(seam)) {
             return (0.0, 0.0);
         }
@@ -85,7 +85,7 @@ impl Attachment {
     }
 
     /// Welded edges along the web: as often its depth is welded.
-    pub const fn along_web(&self) -> f64 {
+    pub(crate) const fn along_web(&self) -> f64 {
         match (self.to.contains(Parts::WEB), self.kind) {
             (false, _) | (true, AttachmentKind::Cleat) => 0.0,
             (true, AttachmentKind::StiffenerPair) => 2.0,

@@ -4,11 +4,11 @@ use crate::sources::{Constant, Trust};
 
 /// Real fillets carry more metal than the flat triangle z²/2: convexity and oversize. The middle of the
 /// shop's 1.10–1.20 (memory).
-pub const OVERSIZE: f64 = 1.15;
+const OVERSIZE: f64 = 1.15;
 
 /// Root gap above which the leg is made larger by the gap, mm (AWS D1.1, 7.21.1 of 2020, 5.21.1 of 2015, 5.22.1 of 2010:
 /// over 1/16 in, 2 mm in its metric edition; second hand).
-pub const GAP_FREE_MM: f64 = 1.6;
+pub(crate) const GAP_FREE_MM: f64 = 1.6;
 
 /// The leg rule ω = √(H/500), ω in inches and H in kJ/in (handbook rule for single-electrode submerged arc;
 /// memory, form sure): 500 kJ/in³ is 30.512 J/mm³ on z², that is 61.02 J per mm³ of flat fillet.
@@ -89,7 +89,7 @@ pub fn leg_of_gross_heat_mm(gross_j_per_mm: f64) -> f64 {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[
+pub(crate) const CONSTANTS: &[Constant] = &[
     Constant::new(
         "metal of a real fillet over the flat triangle",
         "welding::fillet::OVERSIZE",

@@ -65,7 +65,7 @@ pub fn section_mm2(deposition_kg_per_h: f64, travel_speed_mm_s: f64) -> f64 {
 }
 
 /// Records of the constants above.
-pub const CONSTANTS: &[Constant] = &[Constant::new(
+pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
     "deposited over melted wire, submerged arc",
     "welding::melt::DEPOSITION_EFFICIENCY",
     DEPOSITION_EFFICIENCY,

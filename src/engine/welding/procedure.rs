@@ -35,7 +35,7 @@ impl Process {
 
     /// Part of the fed wire that ends in the weld: 0.99, solid wire in gas 0.95, flux-cored 0.85, a core without its stub and slag
     /// 0.65 (handbooks, memory).
-    pub const fn deposited(self) -> f64 {
+    const fn deposited(self) -> f64 {
         match self {
             Self::SubmergedArc => 0.99,
             Self::GasMetalArc => 0.95,

@@ -6,7 +6,7 @@ use weldbow_engine::units::Kind;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Column {
+pub(crate) enum Column {
     /// Place from the start end.
     X,
     /// Camber offset.
@@ -29,7 +29,7 @@ const NAMES: [(&str, Column); 7] = [
 
 impl Column {
     /// Its name.
-    pub fn name(self) -> &'static str {
+    pub(crate) fn name(self) -> &'static str {
         NAMES.iter().find(|n| n.1 == self).map_or("", |n| n.0)
     }
 }
@@ -38,7 +38,7 @@ impl Column {
 ///
 /// # Errors
 /// A name or a unit that is none.
-pub fn column(head: &str) -> Result<(Column, Option<&'static str>), Problem> {
+pub(crate) fn column(head: &str) -> Result<(Column, Option<&'static str>), Problem> {
     let plain = head.trim().to_lowercase().replace('_', " ");
     let (name, unit) = match plain.split_once(['[', '(']) {
         Some((name, unit)) => {
@@ -73,7 +73,7 @@ pub fn column(head: &str) -> Result<(Column, Option<&'static str>), Problem> {
 }
 
 /// The unit of length with that spelling.
-pub fn length_unit(text: &str) -> Option<&'static str> {
+pub(crate) fn length_unit(text: &str) -> Option<&'static str> {
     Kind::Length.unit(text.trim().trim_matches(['[', ']', '(', ')'])).map(|u| u.spelling)
 }
 

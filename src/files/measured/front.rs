@@ -18,13 +18,13 @@ pub struct Front {
     /// Which side faced up.
     pub up: Option<Up>,
     /// Weight (N/mm) and pull (N) of the string.
-    pub string: Option<(f64, f64)>,
+    pub(crate) string: Option<(f64, f64)>,
     /// Independent measurements that the readings are the mean of.
     pub measurements: u32,
     /// Standard uncertainty of camber, mm, in place of the shop's.
-    pub camber_sd_mm: Option<f64>,
+    pub(crate) camber_sd_mm: Option<f64>,
     /// Of sweep, mm.
-    pub sweep_sd_mm: Option<f64>,
+    pub(crate) sweep_sd_mm: Option<f64>,
     /// Of toes, mm.
     pub toe_sd_mm: Option<f64>,
     /// One flange warmer than the other, K.
@@ -34,7 +34,7 @@ pub struct Front {
     /// Whether odd readings were read again and stand.
     pub checked: bool,
     /// Whether the delivery condition of the steel is stated.
-    pub delivery_stated: bool,
+    pub(crate) delivery_stated: bool,
     /// Stretches not to be pushed or heated: stiffeners, holes, mm.
     pub keep_off_mm: Vec<(f64, f64)>,
     /// Stiffeners that a pad may bear on.
@@ -44,9 +44,9 @@ pub struct Front {
     /// What is known of steel and service.
     pub situation: Situation,
     /// Camber of earlier pieces of the family, less the wanted one, mm.
-    pub camber_record: Option<Family>,
+    pub(crate) camber_record: Option<Family>,
     /// Their sweep, mm.
-    pub sweep_record: Option<Family>,
+    pub(crate) sweep_record: Option<Family>,
     /// Whose piece it is, for a shop's record: job, piece, date, line, procedure, family, as written.
     pub label: BTreeMap<&'static str, String>,
 }
@@ -82,7 +82,7 @@ const RECORD: &str = "mean 6 mm, scatter 4 mm, 10 pieces";
 type Key = (&'static str, &'static str, &'static str);
 
 /// Every key.
-pub const KEYS: [Key; 30] = [
+pub(crate) const KEYS: [Key; 30] = [
     ("lay on", "0.5 m and 8.5 m", "the two supports it lay on, from the start end"),
     ("up", "inner", "side that faced up: inner, outer, near or far"),
     (

@@ -29,7 +29,7 @@ const RECORD_MM: (f64, f64) = (0.01, 1000.0);
 type Diagnostic<T> = Result<T, String>;
 
 /// At most 40 characters of what was written.
-pub fn short(written: &str) -> String {
+pub(crate) fn short(written: &str) -> String {
     let clean = text::line(written.trim());
     let start: String = clean.chars().take(40).collect();
     if clean.chars().count() > 40 { format!("{start}…") } else { start }
@@ -44,7 +44,7 @@ fn length(text: &str) -> Diagnostic<f64> {
 }
 
 /// Two lengths, the second beyond the first.
-pub fn pair(text: &str, between: &str) -> Diagnostic<(f64, f64)> {
+pub(crate) fn pair(text: &str, between: &str) -> Diagnostic<(f64, f64)> {
     let example = format!("two places with units, as \"0.5 m{between}8.5 m\"");
     let (a, b) = text.split_once(between).ok_or(example)?;
     let (a, b) = (length(a)?, length(b)?);
@@ -55,17 +55,17 @@ pub fn pair(text: &str, between: &str) -> Diagnostic<(f64, f64)> {
 }
 
 /// Stretches, separated by commas.
-pub fn stretches(text: &str) -> Diagnostic<Vec<(f64, f64)>> {
+pub(crate) fn stretches(text: &str) -> Diagnostic<Vec<(f64, f64)>> {
     text.split(',').map(|part| pair(part, " to ")).collect()
 }
 
 /// A side.
-pub fn up(text: &str) -> Diagnostic<Up> {
+pub(crate) fn up(text: &str) -> Diagnostic<Up> {
     named(text, &[("inner", Up::Inner), ("outer", Up::Outer), ("near", Up::Near), ("far", Up::Far)])
 }
 
 /// Weight (N/mm) and pull (N): "0.5 mm wire at 50 N", "0.0151 N/m at 50 N".
-pub fn string(text: &str) -> Diagnostic<(f64, f64)> {
+pub(crate) fn string(text: &str) -> Diagnostic<(f64, f64)> {
     let wanted = || "a string, as \"0.5 mm wire at 50 N\" or \"0.0151 N/m at 50 N\"".to_owned();
     let (what, pull) = text.split_once(" at ").ok_or_else(wanted)?;
     let pull = read(Kind::Force, pull).map_err(|e| e.to_string())?;
@@ -91,7 +91,7 @@ pub fn string(text: &str) -> Diagnostic<(f64, f64)> {
 }
 
 /// A whole number.
-pub fn count(text: &str, least: u32) -> Diagnostic<u32> {
+pub(crate) fn count(text: &str, least: u32) -> Diagnostic<u32> {
     text.parse::<u32>()
         .ok()
         .filter(|n| (least..=MOST).contains(n))
@@ -99,7 +99,7 @@ pub fn count(text: &str, least: u32) -> Diagnostic<u32> {
 }
 
 /// A record: "mean 6 mm, scatter 4 mm, 10 pieces".
-pub fn record(text: &str) -> Diagnostic<Family> {
+pub(crate) fn record(text: &str) -> Diagnostic<Family> {
     const FEWEST: u32 = 2;
     const MOST_PIECES: u32 = 100_000;
     let wanted = || "mean, scatter and pieces, as \"mean 6 mm, scatter 4 mm, 10 pieces\"".to_owned();
@@ -120,13 +120,13 @@ pub fn record(text: &str) -> Diagnostic<Family> {
 }
 
 /// A standard uncertainty, mm.
-pub fn sd(text: &str) -> Diagnostic<f64> {
+pub(crate) fn sd(text: &str) -> Diagnostic<f64> {
     let mm = length(text)?;
     if (0.0..=LARGEST_SD_MM).contains(&mm) { Ok(mm) } else { Err("nothing to 20 mm".to_owned()) }
 }
 
 /// A difference of temperature, K.
-pub fn kelvin(text: &str) -> Diagnostic<f64> {
+pub(crate) fn kelvin(text: &str) -> Diagnostic<f64> {
     let wanted = || "a difference, as \"5 K\", at most 50 K".to_owned();
     let number = text.strip_suffix('K').or_else(|| text.strip_suffix("°C")).ok_or_else(wanted)?;
     let k: f64 = number.trim().parse().map_err(|_| wanted())?;
@@ -134,13 +134,13 @@ pub fn kelvin(text: &str) -> Diagnostic<f64> {
 }
 
 /// A side and by how much it is warmer: "near by 5 K".
-pub fn warmer(text: &str) -> Diagnostic<(Up, f64)> {
+pub(crate) fn warmer(text: &str) -> Diagnostic<(Up, f64)> {
     let (side, by) = text.split_once(" by ").ok_or("a side and by how much, as \"near by 5 K\"")?;
     Ok((up(side)?, kelvin(by.trim())?))
 }
 
 /// A temperature, °C.
-pub fn temperature(text: &str) -> Diagnostic<f64> {
+pub(crate) fn temperature(text: &str) -> Diagnostic<f64> {
     let c = read(Kind::Temperature, text).map_err(|e| e.to_string())?;
     if within(c, STEEL_C) {
         Ok(c)
@@ -150,17 +150,17 @@ pub fn temperature(text: &str) -> Diagnostic<f64> {
 }
 
 /// That odd readings were read again.
-pub fn checked(text: &str) -> Diagnostic<bool> {
+pub(crate) fn checked(text: &str) -> Diagnostic<bool> {
     named(text, &[("checked", true)])
 }
 
 /// Yes or no.
-pub fn yes(text: &str) -> Diagnostic<bool> {
+pub(crate) fn yes(text: &str) -> Diagnostic<bool> {
     named(text, &[("yes", true), ("no", false)])
 }
 
 /// How the steel was made.
-pub fn delivery(text: &str) -> Diagnostic<Delivery> {
+pub(crate) fn delivery(text: &str) -> Diagnostic<Delivery> {
     named(
         text,
         &[
@@ -174,7 +174,7 @@ pub fn delivery(text: &str) -> Diagnostic<Delivery> {
 }
 
 /// What the member does.
-pub fn service(text: &str) -> Diagnostic<InService> {
+pub(crate) fn service(text: &str) -> Diagnostic<InService> {
     named(
         text,
         &[
@@ -188,7 +188,7 @@ pub fn service(text: &str) -> Diagnostic<InService> {
 }
 
 /// Any of cracks, galvanised, painted, loaded.
-pub fn state(text: &str, situation: &mut Situation) -> Diagnostic<()> {
+pub(crate) fn state(text: &str, situation: &mut Situation) -> Diagnostic<()> {
     for word in text.split(',') {
         let all = [("cracks", 0), ("galvanised", 1), ("painted", 2), ("loaded", 3)];
         match named(word, &all)? {

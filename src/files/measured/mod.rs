@@ -24,7 +24,8 @@ mod read;
 mod readings;
 mod stiffener;
 
-pub use front::{Front, KEYS, read_notes};
+pub(crate) use front::KEYS;
+pub use front::{Front, read_notes};
 pub(crate) use piece::sag_sd_mm;
 pub use read::{read_path, read_text};
 pub use readings::{Measured, Placed};

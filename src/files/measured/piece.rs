@@ -174,7 +174,7 @@ impl Measured {
 
     /// How well the readings are known as they are judged: each is the mean of some measurements, and the sag that was taken out of
     /// them is calculated.
-    pub fn of_the_mean(&self, job: &Job, shop: Measuring) -> Measuring {
+    pub(crate) fn of_the_mean(&self, job: &Job, shop: Measuring) -> Measuring {
         let one = self.measuring(shop);
         let mean = f64::from(self.front.measurements.max(1)).sqrt();
         let [camber, sweep] = self.sag_sd_mm(job);
@@ -192,13 +192,13 @@ impl Measured {
 
     /// Largest sag of its own weight that the readings of a bow may hold, mm, the member lying on its ends; None if the file says
     /// how it lay, or if the sag is smaller than what a reading is sure to.
-    pub fn own_sag_mm(&self, job: &Job) -> Option<f64> {
+    pub(crate) fn own_sag_mm(&self, job: &Job) -> Option<f64> {
         let sags = contract::bows(self).filter_map(|(column, _)| questions::own_sag(self, job, column));
         sags.max_by(|a, b| a.total_cmp(b)).filter(|sag| *sag > Measuring::USUAL.sweep_mm)
     }
 
     /// Bow that a difference of temperature between the flanges brings, mm; None if none was noted.
-    pub fn thermal_mm(&self, job: &Job) -> Option<f64> {
+    pub(crate) fn thermal_mm(&self, job: &Job) -> Option<f64> {
         let length = job.member.length_mm;
         let depth = job.member.depth.depth_mm(0.5 * length);
         self.front.warmer_k.map(|k| thermal_bow_mm(k, length, depth))

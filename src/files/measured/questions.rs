@@ -19,7 +19,7 @@ const WIDEST_GAP: f64 = 0.35;
 const FINEST_MM: f64 = 0.1;
 /// What plates that were not straight and handling may add to the bow of welding, over the length (choice: the edge camber that EN
 /// 10029 allows of a plate, 0.2 % of the length, memory).
-pub const PLATE_AND_HANDLING: f64 = 1.0 / 500.0;
+const PLATE_AND_HANDLING: f64 = 1.0 / 500.0;
 /// Standard deviations of prediction and measuring that are still no surprise.
 const DEVIATIONS: f64 = 3.0;
 /// Standard uncertainties of a reading by which one station must stand off its neighbours to be asked about (choice).
@@ -206,7 +206,7 @@ fn implausible(
 }
 
 /// What its own weight does to the bow while it lies on its ends, mm, if the file does not say how it lay.
-pub fn own_sag(measured: &Measured, job: &Job, column: Column) -> Option<f64> {
+pub(crate) fn own_sag(measured: &Measured, job: &Job, column: Column) -> Option<f64> {
     if measured.front.lay_on_mm.is_some() {
         return None;
     }

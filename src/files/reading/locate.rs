@@ -8,7 +8,7 @@ use weldbow_engine::input::{PathStep, old_word, steps_of};
 
 /// Byte range of the value at a path, or of its deepest parent that exists; the key's range if `at_key`.
 /// `None` if not even the first step exists.
-pub fn range_of(table: &DeTable<'_>, path: &str, at_key: bool) -> Option<Range<usize>> {
+pub(crate) fn range_of(table: &DeTable<'_>, path: &str, at_key: bool) -> Option<Range<usize>> {
     let mut range = None;
     let mut here: Option<&Spanned<DeValue<'_>>> = None;
     for step in steps_of(path) {
@@ -41,20 +41,20 @@ fn of_key<'t, 'i>(
 }
 
 /// Where the lines of a text start: found once, so that many places cost no more than few.
-pub struct Lines<'t> {
+pub(crate) struct Lines<'t> {
     text: &'t str,
     starts: Vec<usize>,
 }
 
 impl<'t> Lines<'t> {
     /// Of a text.
-    pub fn of(text: &'t str) -> Self {
+    pub(crate) fn of(text: &'t str) -> Self {
         let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
         Self { text, starts }
     }
 
     /// Line and column of a byte, both from 1; columns count characters.
-    pub fn place(&self, byte: usize) -> (usize, usize) {
+    pub(crate) fn place(&self, byte: usize) -> (usize, usize) {
         let byte = self.text.floor_char_boundary(byte);
         let line = self.starts.partition_point(|start| *start <= byte).max(1);
         let start = self.starts.get(line - 1).copied().unwrap_or(0);

@@ -15,8 +15,8 @@ mod shape;
 pub use complaint::{Diagnostic, Diagnostics};
 pub use learned::read_file;
 pub use opened::was_read;
-pub use read::{InputFile, LARGEST_BYTES, TextKind, bytes_of_path, read_text_as, text_of_path, utf8};
+pub use read::{InputFile, TextKind, read_text_as, text_of_path};
+pub(crate) use read::{LARGEST_BYTES, bytes_of_path, utf8};
 pub use weldbow_engine::input::{
     Form, Hint, KnownSlip, Node, PathStep, Problem, Schema, as_toml, counted, findings, near, steps_of, text,
-    text_of,
 };

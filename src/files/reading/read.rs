@@ -11,7 +11,7 @@ use toml::de::{DeTable, Error as TomlError};
 use weldbow_engine::input::{Form, Hint, Node, PathStep, Problem, steps_of};
 
 /// Largest file taken, bytes. A job of sixty passes has about 10 kB (a choice).
-pub const LARGEST_BYTES: u64 = 1_000_000;
+pub(crate) const LARGEST_BYTES: u64 = 1_000_000;
 
 /// Mistakes of writing shown at once: later ones mostly follow from the first (a choice).
 const MOST_WRITING_PROBLEMS: usize = 3;
@@ -161,7 +161,7 @@ pub fn text_of_path(path: &Path, kind: TextKind) -> Result<String, Diagnostics> 
 ///
 /// # Errors
 /// If it cannot be read, or is too large.
-pub fn bytes_of_path(path: &Path, kind: TextKind) -> Result<Vec<u8>, Diagnostics> {
+pub(crate) fn bytes_of_path(path: &Path, kind: TextKind) -> Result<Vec<u8>, Diagnostics> {
     bytes_of(path, kind).map_err(|problem| Diagnostics::whole(&path.display().to_string(), problem))
 }
 
@@ -190,7 +190,7 @@ fn text_of(path: &Path, kind: TextKind) -> Result<String, Problem> {
 ///
 /// # Errors
 /// If they are no UTF-8, with the first byte that is not.
-pub fn utf8(bytes: Vec<u8>) -> Result<String, Problem> {
+pub(crate) fn utf8(bytes: Vec<u8>) -> Result<String, Problem> {
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
         let byte = error.as_bytes().get(at).copied().unwrap_or_default();

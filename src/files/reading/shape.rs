@@ -21,7 +21,7 @@ const LONGEST_VALUE: usize = 100;
 const MOST_SLIPS: usize = 40;
 
 /// The shape in a parsed table.
-pub fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
+pub(super) fn shape<T: Form>(table: &Spanned<DeTable<'_>>) -> Result<T, Vec<Problem>> {
     let written: Table = deserialize(Deserializer::from(table.clone())).map_err(|error| {
         let path = text_of(&steps_of_today(T::schema(), steps(error.path())));
         vec![Problem::new(path, "a number too large to hold", "a number of usual size")]

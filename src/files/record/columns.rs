@@ -7,7 +7,7 @@ use weldbow_engine::input::{Problem, near};
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Column {
+pub(super) enum Column {
     /// A word: its place in [`WORDS`].
     Word(usize),
     /// A length: its place in [`LENGTHS`].
@@ -19,10 +19,10 @@ pub enum Column {
 }
 
 /// Columns of words.
-pub const WORDS: [&str; 10] =
+pub(crate) const WORDS: [&str; 10] =
     ["job", "mark", "marks", "piece", "date", "line", "procedure", "family", "web", "readings"];
 /// Columns of lengths.
-pub const LENGTHS: [&str; 9] = [
+pub(crate) const LENGTHS: [&str; 9] = [
     "at",
     "camber",
     "sweep",
@@ -38,11 +38,11 @@ const REMARKS: [&str; 5] = ["remark", "remarks", "comment", "comments", "notes"]
 /// Words in the head of something that was read.
 const READ: [&str; 4] = ["camber", "sweep", "toe", "short"];
 /// What a right head looks like.
-pub const EXAMPLE: &str = "job, piece, date, sweep [mm], camber [mm]";
+pub(crate) const EXAMPLE: &str = "job, piece, date, sweep [mm], camber [mm]";
 
 impl Column {
     /// Its name.
-    pub fn name(self) -> &'static str {
+    pub(super) fn name(self) -> &'static str {
         match self {
             Self::Word(i) => WORDS[i],
             Self::Length(i) => LENGTHS[i],
@@ -57,7 +57,7 @@ impl Column {
 ///
 /// # Errors
 /// A name or a unit that is none, or a length without one.
-pub fn column(head: &str) -> Result<(Column, &'static str), Problem> {
+pub(crate) fn column(head: &str) -> Result<(Column, &'static str), Problem> {
     if head.trim().is_empty() || head.starts_with('#') {
         return Ok((Column::Own, ""));
     }

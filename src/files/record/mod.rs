@@ -18,6 +18,6 @@ mod row;
 mod rows;
 mod sheet;
 
-pub use piece::{Read, SHORTENING_SD_MM, pieces_in};
+pub use piece::{Read, pieces_in};
 pub use row::Row;
 pub use rows::{Rows, read_path, read_text};

@@ -15,7 +15,7 @@ use weldbow_engine::straighten::shape::{LARGEST_OFFSET, OutOfStraight, own_weigh
 use weldbow_engine::units::{Kind, show};
 
 /// Standard uncertainty of a measured shortening, mm: a tape on a member (choice).
-pub const SHORTENING_SD_MM: f64 = 1.0;
+pub(crate) const SHORTENING_SD_MM: f64 = 1.0;
 /// Largest shortening and toe that are taken, over the length and the width of the widest flange (choices).
 const LARGEST: [f64; 2] = [1.0 / 200.0, 0.5];
 /// Units that a reading may have meant.

@@ -15,7 +15,7 @@ const FARTHEST_MM: f64 = 1e7;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Line of the record, from 1.
-    pub line_number: usize,
+    pub(super) line_number: usize,
     /// Job file, from where the record lies; empty if the mark says which.
     pub job: String,
     /// Mark of the member; empty if none is named.

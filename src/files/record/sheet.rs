@@ -16,7 +16,7 @@ const KIND: TextKind = TextKind {
 ///
 /// # Errors
 /// A file that cannot be read.
-pub fn text(path: &Path) -> Result<String, Diagnostics> {
+pub(super) fn text(path: &Path) -> Result<String, Diagnostics> {
     let (name, bytes) = (path.display().to_string(), bytes_of_path(path, KIND)?);
     if workbook::is_one(&bytes) || workbook::is_old(&bytes) {
         return sheet::read_bytes(&name, bytes).map(|sheet| as_text(&sheet));

@@ -20,7 +20,7 @@ const WHOLE: f64 = 9.0e15;
 ///
 /// # Errors
 /// If the bytes are no workbook, it is too large, or cells have no value.
-pub fn rows(bytes: &[u8]) -> Result<Vec<Row>, Vec<Placed>> {
+pub(crate) fn rows(bytes: &[u8]) -> Result<Vec<Row>, Vec<Placed>> {
     fits_in_memory(bytes)?;
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(|e| no_workbook(&e.to_string()))?;
     let Some(name) = book.sheet_names().first().cloned() else {

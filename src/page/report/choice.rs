@@ -8,7 +8,7 @@ use weldbow_engine::choose::{Choice, Governs, Requirement, Stretch, Weld};
 use weldbow_engine::units::{System, show};
 
 /// The choice of one member.
-pub fn chosen(of: &Reported<'_>, choice: &Choice) -> Markup {
+pub(crate) fn chosen(of: &Reported<'_>, choice: &Choice) -> Markup {
     let system = of.system;
     // current practice stands first, what was asked for behind it
     let best = choice.options.get(1);

@@ -11,7 +11,7 @@ use weldbow_engine::units::show;
 const WORDY: usize = 30;
 
 /// Plates, and the edges of the web.
-pub fn plates(of: &Reported<'_>) -> Markup {
+pub(super) fn plates(of: &Reported<'_>) -> Markup {
     let system = of.system;
     let plates = Plates::of(of.job, of.prediction);
     let at = stations(&plates.web, Stations::Needed, system);
@@ -54,7 +54,7 @@ fn listed(caption: &str, list: &Table, without: &[&str], result: &str) -> Markup
 }
 
 /// How to pre-bend and pre-tilt the flanges before welding.
-pub fn presets(of: &Reported<'_>) -> Markup {
+pub(crate) fn presets(of: &Reported<'_>) -> Markup {
     let system = of.system;
     if let Some(why) = of.prediction.allowance.why_no_preset() {
         return html! { p.says { (why.in_units(system)) } };

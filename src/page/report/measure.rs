@@ -12,7 +12,7 @@ use weldbow_engine::units::show;
 const QUARTERS: [f64; 3] = [0.25, 0.5, 0.75];
 
 /// The plan.
-pub fn plan(of: &Reported<'_>) -> Markup {
+pub(super) fn plan(of: &Reported<'_>) -> Markup {
     let columns = [
         (As::Words, "what"),
         (As::Words, "where"),

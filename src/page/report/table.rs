@@ -4,7 +4,7 @@ use maud::{Markup, html};
 
 /// How a column is set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum As {
+pub(super) enum As {
     /// Words, from the left.
     Words,
     /// Words that want room.
@@ -33,7 +33,11 @@ impl As {
 }
 
 /// A table; a row may end early, what is missing stays empty.
-pub fn table(caption: &str, columns: &[(As, &str)], rows: impl IntoIterator<Item = Vec<String>>) -> Markup {
+pub(super) fn table(
+    caption: &str,
+    columns: &[(As, &str)],
+    rows: impl IntoIterator<Item = Vec<String>>,
+) -> Markup {
     html! {
         table {
             @if !caption.is_empty() { caption { (caption) } }

@@ -8,7 +8,7 @@ use weldbow_engine::tolerance::{Judgement, Likely, Set, Verdict};
 use weldbow_engine::units::{System, show};
 
 /// One row a limit.
-pub fn limits(of: &Reported<'_>) -> Markup {
+pub(super) fn limits(of: &Reported<'_>) -> Markup {
     if of.prediction.verdicts.is_empty() {
         return html! { p { "The job names no tolerance." } };
     }
@@ -57,12 +57,12 @@ const fn mark(judgement: Judgement) -> &'static str {
 }
 
 /// A chance with no more figures than it deserves.
-pub fn said(likely: &Likely) -> String {
+fn said(likely: &Likely) -> String {
     percent(likely.chance)
 }
 
 /// A share of pieces, in whole per cent.
-pub fn percent(share: f64) -> String {
+pub(crate) fn percent(share: f64) -> String {
     match share {
         s if s < 0.005 => "under 1 %".to_owned(),
         s if s > 0.995 => "over 99 %".to_owned(),
@@ -71,7 +71,7 @@ pub fn percent(share: f64) -> String {
 }
 
 /// "2.5 ± 0.8 mm".
-pub fn size(mm: f64, spread_mm: f64, system: System) -> String {
+pub(crate) fn size(mm: f64, spread_mm: f64, system: System) -> String {
     let (value, spread) = (show::offset(mm, system), show::offset(spread_mm, system));
     match value.split_once(' ') {
         Some((number, _)) => format!("{number} ± {spread}"),
@@ -80,13 +80,13 @@ pub fn size(mm: f64, spread_mm: f64, system: System) -> String {
 }
 
 /// The place where the web is nearest to rippling, or ripples most.
-pub fn worst_ripple(p: &Prediction) -> Option<&Ripple> {
+pub(crate) fn worst_ripple(p: &Prediction) -> Option<&Ripple> {
     let over = |r: &Ripple| r.compression_mpa / r.critical_low_mpa;
     p.ripple.iter().max_by(|a, b| over(a).total_cmp(&over(b)))
 }
 
 /// Shortening, camber, sweep, twist, flanges, web.
-pub fn shape(of: &Reported<'_>) -> Markup {
+pub(super) fn shape(of: &Reported<'_>) -> Markup {
     let (p, system) = (of.prediction, of.system);
     let mm = |v: f64| show::offset(v, system);
     let (s, twist) = (&p.shortening, &p.twist);

@@ -8,7 +8,7 @@ use weldbow_engine::study::{Collected, collected};
 
 /// Shapes, and what to read of each.
 #[derive(Debug, Deserialize)]
-pub struct Curve {
+pub(super) struct Curve {
     jobs: Vec<Value>,
     collect: Vec<String>,
 }
@@ -18,7 +18,7 @@ impl Curve {
     ///
     /// # Errors
     /// A name that is no result.
-    pub fn values(self) -> Result<Vec<Vec<Option<f64>>>, Refused> {
+    pub(super) fn values(self) -> Result<Vec<Vec<Option<f64>>>, Refused> {
         let wanted = results(&self.collect)?;
         let mut rows = vec![Vec::with_capacity(self.jobs.len()); wanted.len()];
         for job in self.jobs {
@@ -31,7 +31,7 @@ impl Curve {
 }
 
 /// Results of a prediction; none where there is no such result, or the model does not cover it.
-pub fn numbers(prediction: &Prediction, wanted: &[Collected]) -> Vec<Option<f64>> {
+pub(super) fn numbers(prediction: &Prediction, wanted: &[Collected]) -> Vec<Option<f64>> {
     let none = outside(prediction);
     let inside = |result: &Collected| !none.iter().any(|outside| result.is_hidden_by(outside));
     let number = |result: &Collected| {
@@ -44,7 +44,7 @@ pub fn numbers(prediction: &Prediction, wanted: &[Collected]) -> Vec<Option<f64>
 ///
 /// # Errors
 /// A name that is none, with the nearest.
-pub fn results(names: &[String]) -> Result<Vec<Collected>, Refused> {
+pub(super) fn results(names: &[String]) -> Result<Vec<Collected>, Refused> {
     let mut all = Vec::new();
     for name in names {
         let found = collected(name)

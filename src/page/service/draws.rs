@@ -15,7 +15,7 @@ const MOST: usize = 20_000;
 
 /// A job, how many pieces, and what to keep of each.
 #[derive(Debug, Deserialize)]
-pub struct Draw {
+pub(crate) struct Draw {
     job: Value,
     count: usize,
     seed: u64,
@@ -41,7 +41,7 @@ impl Draw {
     ///
     /// # Errors
     /// A job that makes no sense, a name that is no result.
-    pub fn found(self) -> Result<Drawn, Refused> {
+    pub(crate) fn found(self) -> Result<Drawn, Refused> {
         let wanted = results(&self.collect)?;
         drawn(&shape(self.job)?, self.count, self.seed, &wanted)
     }

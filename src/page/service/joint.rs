@@ -21,7 +21,7 @@ const MOST_FRAMES: usize = 200;
 
 /// Which joint, and how it is solved.
 #[derive(Debug, Deserialize)]
-pub struct JointQuestion {
+pub(crate) struct JointQuestion {
     job: Value,
     x_mm: f64,
     seam: Seam,
@@ -36,7 +36,7 @@ pub struct JointQuestion {
 
 /// A solved joint.
 #[derive(Debug, Serialize)]
-pub struct JointAnswer {
+pub(crate) struct JointAnswer {
     /// What `weldbow section` prints of it.
     result: Verified,
     /// Place of every corner node [across, up], mm.
@@ -71,7 +71,7 @@ impl JointQuestion {
     ///
     /// # Errors
     /// A job that makes no sense, a place without a weld, a section without equilibrium.
-    pub fn solved(self) -> Result<JointAnswer, Refused> {
+    pub(crate) fn solved(self) -> Result<JointAnswer, Refused> {
         let job = built(&shape(self.job)?)?;
         let frames = self.frames.clamp(2, MOST_FRAMES);
         let growth = (LAST_S / FIRST_S).powf(1.0 / (frames - 1) as f64);

@@ -7,12 +7,12 @@
 mod curve;
 mod draws;
 mod joint;
-pub mod refused;
+pub(crate) mod refused;
 mod travel;
 
 pub use draws::{Drawn, drawn};
 
-pub use refused::Refused;
+pub(crate) use refused::Refused;
 use refused::{built, shape};
 use serde::{Deserialize, Serialize};
 use serde_json::{Value, json};

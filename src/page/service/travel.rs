@@ -14,7 +14,7 @@ const ROLLS_MM: f64 = 60.0;
 
 /// Which joint, and what holds it.
 #[derive(Debug, Deserialize)]
-pub struct TravelQuestion {
+pub(crate) struct TravelQuestion {
     job: Value,
     x_mm: f64,
     seam: Seam,
@@ -33,7 +33,7 @@ enum Held {
 
 /// A travelled joint.
 #[derive(Debug, Serialize)]
-pub struct TravelAnswer {
+pub(crate) struct TravelAnswer {
     /// Frames, and every slice after each pass.
     moved: Moved,
     /// Amid the length after each pass.
@@ -47,7 +47,7 @@ impl TravelQuestion {
     ///
     /// # Errors
     /// A job that makes no sense, a place without a weld, slices without equilibrium.
-    pub fn solved(self) -> Result<TravelAnswer, Refused> {
+    pub(crate) fn solved(self) -> Result<TravelAnswer, Refused> {
         let job = built(&shape(self.job)?)?;
         let options = Options { meshing: Meshing::Coarse, quick: true, ..Options::default() };
         let refused = |error: &dyn std::fmt::Display| Refused::Error(error.to_string());

@@ -8,7 +8,7 @@ use std::alloc::{Layout, alloc, dealloc};
 
 /// Room for so many bytes; 0 if there is none.
 #[unsafe(no_mangle)]
-pub extern "C" fn take(length: usize) -> *mut u8 {
+extern "C" fn take(length: usize) -> *mut u8 {
     match Layout::from_size_align(length.max(1), 1) {
         // SAFETY: the layout is not of size zero.
         Ok(layout) => unsafe { alloc(layout) },
@@ -21,7 +21,7 @@ pub extern "C" fn take(length: usize) -> *mut u8 {
 /// # Safety
 /// `address` and `length` are those of one `take` or one answer, and are given once.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn give(address: *mut u8, length: usize) {
+unsafe extern "C" fn give(address: *mut u8, length: usize) {
     if let (false, Ok(layout)) = (address.is_null(), Layout::from_size_align(length.max(1), 1)) {
         // SAFETY: by the contract above it was allocated with this very layout.
         unsafe { dealloc(address, layout) }
@@ -33,7 +33,7 @@ pub unsafe extern "C" fn give(address: *mut u8, length: usize) {
 /// # Safety
 /// `address` is room of `length` bytes from `take`, all of them written; it is given back here.
 #[unsafe(no_mangle)]
-pub unsafe extern "C" fn ask(address: *mut u8, length: usize) -> u64 {
+unsafe extern "C" fn ask(address: *mut u8, length: usize) -> u64 {
     // SAFETY: by the contract above these bytes are there and written.
     let question = unsafe { std::slice::from_raw_parts(address, length) };
     let answer = weldbow_page::answer(question).into_boxed_slice();

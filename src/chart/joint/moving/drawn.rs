@@ -15,12 +15,12 @@ pub(super) struct Drawn<'a> {
 
 impl Drawn<'_> {
     /// "inner seam at 4.50 m".
-    pub fn place(&self) -> String {
+    pub(super) fn place(&self) -> String {
         format!("{} seam at {}", self.moved.seam.name(), show::position(self.moved.x_mm, self.system))
     }
 
     /// "Flange 180 × 10 mm, web 6 mm, 0.72 m/min, one piece, free".
-    pub fn case(&self) -> String {
+    pub(super) fn case(&self) -> String {
         let joint = &self.moved.joint;
         format!(
             "Flange {}, web {}, {}, {}",
@@ -32,12 +32,12 @@ impl Drawn<'_> {
     }
 
     /// Where and how the arc went.
-    pub fn travel(&self) -> &Travel {
+    pub(super) fn travel(&self) -> &Travel {
         &self.moved.travel
     }
 
     /// What came of each pass.
-    pub fn passes(&self) -> &[PassTravelled] {
+    pub(super) fn passes(&self) -> &[PassTravelled] {
         &self.moved.outcome.passes
     }
 }

@@ -40,11 +40,11 @@ const TACK_SIDES: &[Word<TackSides>] = &[
 
 /// Arguments of the travelling arc.
 #[derive(Debug, clap::Args)]
-pub struct Moving {
+pub(crate) struct Moving {
     /// Let the arc travel along a length of the first joint asked for, instead of solving one slice (half a minute, minutes when fine);
     /// how a slice is held, its root and times do not matter then
     #[arg(long, conflicts_with = "every")]
-    pub moving: bool,
+    pub(crate) moving: bool,
     /// Length of joint
     #[arg(long, value_name = "L", value_parser = asked::step, default_value = "300mm", requires = "moving")]
     length: f64,
@@ -81,7 +81,7 @@ fn stretch(text: &str) -> Result<Stretch, String> {
 
 impl Moving {
     /// How the arc is to travel on that joint.
-    pub fn travel(&self, case: &Case, meshing: Meshing) -> Travel {
+    pub(crate) fn travel(&self, case: &Case, meshing: Meshing) -> Travel {
         let grip = match self.grip {
             Held::Free => Grip::Free,
             Held::Guided => Grip::Guided,

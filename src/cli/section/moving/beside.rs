@@ -5,14 +5,14 @@ use crate::verification::{Case, HotHold, LayerNumbers, Moved, Options, formula_s
 use serde::Serialize;
 
 /// What the numbers of this level rest on.
-pub const TRUST: &str = "moving arc: staggered slices joined by their plates, from first principles, nothing fitted, nothing measured. Beside a separate \
+pub(crate) const TRUST: &str = "moving arc: staggered slices joined by their plates, from first principles, nothing fitted, nothing measured. Beside a separate \
                      calculation in three dimensions cups are within 10 % and tilts within 15 % (reference-cases/moving_slices.md says where not: \
                      fillets with so little heat that they hardly melt). Tilt in practice is about 0.6 of a free one (a judgement)";
 
 /// What three ways of calculating say of one joint, pass by pass: the formulas (held as the arc finds it), one slice held until its weld is
 /// solid, and the slice amid the length of the travelling arc.
 #[derive(Serialize)]
-pub struct Beside {
+pub(super) struct Beside {
     /// Part of the free tilt that the formulas leave.
     pub formula_tilt_part: f64,
     pub formula: Vec<LayerNumbers>,
@@ -22,7 +22,7 @@ pub struct Beside {
 
 impl Beside {
     /// The slice is left out if it cannot be solved.
-    pub fn of(case: &Case, moved: &Moved, options: &Options) -> Self {
+    pub(super) fn of(case: &Case, moved: &Moved, options: &Options) -> Self {
         let alone = Options {
             hold: HotHold::SOLID,
             lengthwise: Lengthwise::Free,

@@ -13,7 +13,7 @@ use crate::joint_solver::SectionError;
 use crate::prediction::Job;
 use crate::units::System;
 use crate::verification::{Case, CaseError, Moved, Options, moving};
-pub use args::Moving;
+pub(crate) use args::Moving;
 use beside::{Beside, TRUST};
 use indicatif::{ProgressBar, ProgressStyle};
 use serde::Serialize;

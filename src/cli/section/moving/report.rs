@@ -16,7 +16,7 @@ const MOST_ROWS: usize = 12;
 ///
 /// # Errors
 /// Only those of `out`.
-pub fn report(
+pub(super) fn report(
     job: &Job,
     case: &Case,
     moved: &Moved,

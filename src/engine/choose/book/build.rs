@@ -68,7 +68,7 @@ impl LineShape {
 }
 
 /// Checks all entries; `None` if one is wrong or there is none.
-pub fn entries(shapes: &[EntryShape], findings: &mut Findings) -> Option<Vec<Entry>> {
+pub(crate) fn entries(shapes: &[EntryShape], findings: &mut Findings) -> Option<Vec<Entry>> {
     if shapes.is_empty() {
         let wanted = "at least one [[book]]: a procedure with its qualified ranges";
         let right =

@@ -7,7 +7,7 @@ use std::sync;
 
 /// How much wire melts.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Melting {
+pub(crate) enum Melting {
     /// By the melt-off law of submerged arc.
     Law,
     /// Stated at the lowest and at the highest current, kg/h, straight in between.
@@ -24,7 +24,7 @@ pub struct Entry {
     /// Process.
     pub process: Process,
     /// Position.
-    pub position: Position,
+    pub(crate) position: Position,
     /// The arc at its lowest current and voltage; wires, diameter, polarity and extension are fixed.
     pub arc: Arc,
     /// Current of all wires, A.
@@ -36,15 +36,15 @@ pub struct Entry {
     /// Leg, mm.
     pub leg_mm: (f64, f64),
     /// Heat input before any efficiency, current times voltage over speed, J/mm; none where nothing is said.
-    pub gross_heat_j_per_mm: Option<(f64, f64)>,
+    pub(crate) gross_heat_j_per_mm: Option<(f64, f64)>,
     /// Part of the arc energy that enters the steel.
     pub efficiency: f64,
     /// Steel temperature before the arc, °C.
     pub preheat_c: f64,
     /// Hydrogen of the weld metal, ml per 100 g.
-    pub hydrogen_ml_per_100_g: f64,
+    pub(crate) hydrogen_ml_per_100_g: f64,
     /// Melt-off.
-    pub melting: Melting,
+    pub(crate) melting: Melting,
 }
 
 /// Current, voltage and speed of one pass, as a shop sets them.
@@ -83,7 +83,7 @@ impl Entry {
     }
 
     /// Least heat that its ranges allow, after arc efficiency, in the window of the formula for preheat, kJ/mm.
-    pub fn least_heat_kj_per_mm(&self) -> f64 {
+    pub(crate) fn least_heat_kj_per_mm(&self) -> f64 {
         let gross = self.current_a.0 * self.voltage_v.0 / self.speed_mm_s.1;
         let gross = self.gross_heat_j_per_mm.map_or(gross, |held| gross.max(held.0));
         (1e-3 * self.efficiency * gross).clamp(0.5, 4.0)
@@ -109,7 +109,7 @@ impl Entry {
     }
 
     /// The same with a part of each range, current and speed, kept free at either end.
-    pub fn speeds_within(&self, leg_mm: f64, gap_mm: f64, margin: f64) -> Option<(f64, f64)> {
+    pub(crate) fn speeds_within(&self, leg_mm: f64, gap_mm: f64, margin: f64) -> Option<(f64, f64)> {
         let inner = |(low, high): (f64, f64)| (low + margin * (high - low), high - margin * (high - low));
         let current_a = inner(self.current_a);
         // deposition goes by the place in the whole range

@@ -7,8 +7,9 @@ mod build;
 mod entry;
 pub mod file;
 
-pub use build::entries;
-pub use entry::{ArcSetting, Entry, Melting, speed_step_mm_s};
+pub(crate) use build::entries;
+pub(crate) use entry::Melting;
+pub use entry::{ArcSetting, Entry, speed_step_mm_s};
 
 use serde::Serialize;
 

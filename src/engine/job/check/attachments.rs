@@ -21,7 +21,7 @@ const WIDTH: Bounds = bounds("a length of weld across a flange", 5.0, 2000.0, "5
 const THICKNESS: Bounds = within("a plate thickness", &ranges::THICKNESS_MM, "1 mm to 200 mm", "mm");
 
 /// Checks and builds all attachments, along x.
-pub fn attachments(
+pub(crate) fn attachments(
     shapes: &[AttachmentShape],
     setting: &PassContext<'_>,
     findings: &mut Findings,

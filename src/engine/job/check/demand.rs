@@ -18,7 +18,7 @@ const FLOW: Bounds = bounds("a shear flow", 0.0, 1e5, "none to 100 kN/mm", "N/mm
 const MOMENT_GAP: f64 = 0.10;
 
 /// Checks and builds the demand.
-pub fn demand(
+pub(crate) fn demand(
     shape: Option<&DemandShape>,
     length_mm: Option<f64>,
     steel: Option<&Steel>,

@@ -6,7 +6,7 @@ use crate::member::{FlangePiece, Member, Seam};
 use crate::prediction::field::ranges::LARGEST_LEG;
 
 /// Checks plates against each other, and every pass against the plates it runs over. A pass is complained about once.
-pub fn joints(member: &Member, laid: &[PlacedPass<'_>], findings: &mut Findings) {
+pub(crate) fn joints(member: &Member, laid: &[PlacedPass<'_>], findings: &mut Findings) {
     let before = findings.0.len();
     for seam in Seam::BOTH {
         for (at, flange) in member.flange(seam).iter().enumerate() {

@@ -6,7 +6,7 @@ use crate::prediction::{Job, Warning, WarningCode};
 use std::sync::Arc;
 
 /// Puts it in, where the job is like the pieces; says so, or why not.
-pub fn apply(file: &JobFile, job: &mut Job) {
+pub(crate) fn apply(file: &JobFile, job: &mut Job) {
     match &file.learned {
         None => {}
         Some(LearnedShape::File(name)) => {

@@ -18,7 +18,7 @@ const GAP: Bounds = within("a root gap", &ranges::GAP_MM, "0 mm to 10 mm", "mm")
 const MOST_POINTS: usize = 100;
 
 /// What of the member is sound.
-pub struct Sound {
+pub(super) struct Sound {
     /// Length, mm.
     pub length_mm: Option<f64>,
     /// Root gap, mm.
@@ -28,7 +28,7 @@ pub struct Sound {
 }
 
 /// Checks and builds the member.
-pub fn member(shape: &MemberShape, findings: &mut Findings) -> Sound {
+pub(super) fn member(shape: &MemberShape, findings: &mut Findings) -> Sound {
     let length_mm = findings.length("member.length", shape.length, &LENGTH);
     let steel = steel::steel(&shape.steel, findings);
     let gap = shape.fit_up_gap.map_or(Some(0.0), |gap| findings.length("member.fit_up_gap", gap, &GAP));

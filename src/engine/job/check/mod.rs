@@ -38,7 +38,7 @@ pub fn check(file: &JobFile) -> Result<Job, Vec<Problem>> {
 ///
 /// # Errors
 /// As [`check`].
-pub fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
+pub(crate) fn check_placed(file: &JobFile) -> Result<(Job, Vec<usize>), Vec<Problem>> {
     let mut findings = Findings::default();
     let sound = member::member(&file.member, &mut findings);
     let procedures = procedure::all(&file.procedures, &mut findings);

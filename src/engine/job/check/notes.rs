@@ -14,7 +14,7 @@ const MISMATCH: f64 = 0.15;
 const ODD_WEB: f64 = 1.0;
 
 /// Notes on all passes.
-pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
+pub(crate) fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
     let mut notes: Vec<Warning> = laid.iter().filter_map(|laid| mismatch(laid, gap_mm)).collect();
     let guessed: Vec<String> = laid
         .iter()
@@ -51,7 +51,7 @@ pub fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
 }
 
 /// A web thicker than any flange is a slip of the pen or of the unit, mostly.
-pub fn odd_web(member: &Member) -> Option<Warning> {
+pub(crate) fn odd_web(member: &Member) -> Option<Warning> {
     let thickest = |all: &mut dyn Iterator<Item = f64>| all.fold(0.0, f64::max);
     let web = thickest(&mut member.web.iter().map(|p| p.thickness_mm));
     let flanges = Seam::BOTH.into_iter().flat_map(|seam| member.flange(seam));

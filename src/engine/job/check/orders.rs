@@ -13,7 +13,7 @@ const SPACING: Bounds = bounds("a distance of weld heads", 5.0, 100_000.0, "5 mm
 const NUMBER: Bounds = bounds("the number of a step", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
 
 /// Checks and builds every order that the passes name, rising.
-pub fn orders(
+pub(crate) fn orders(
     shapes: &[OrderShape],
     named: &[u32],
     laid: &[PlacedPass<'_>],

@@ -14,19 +14,19 @@ use crate::welding::{HeatSource, Pass, Procedure, Process, fillet};
 const MOST_PASSES: usize = 64;
 
 /// Highest order number (a choice: as many as there may be passes).
-pub const HIGHEST_ORDER: u32 = 64;
+pub(crate) const HIGHEST_ORDER: u32 = 64;
 
 /// A whole pass in one line.
 const ONE_PASS: &str = "[[pass]]\nseam = \"outer\"\nside = \"near\"\nleg = \"6 mm\"";
 
-pub const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 25 mm", "mm");
+pub(crate) const LEG: Bounds = within("a fillet leg", &ranges::LEG_MM, "1 mm to 25 mm", "mm");
 const RUNS: Bounds = bounds("a number of runs", 1.0, 6.0, "1 to 6", "");
 const STITCH: Bounds = bounds("a stitch", 5.0, 10_000.0, "5 mm to 10 m", "mm");
 const STITCH_GAP: Bounds = bounds("a gap between stitches", 0.0, 10_000.0, "0 mm to 10 m", "mm");
 const ORDER: Bounds = bounds("a step", 1.0, HIGHEST_ORDER as f64, "1 to 64", "");
 
 /// What passes are checked against.
-pub struct PassContext<'a> {
+pub(super) struct PassContext<'a> {
     /// Member length, mm, if it is sound.
     pub length_mm: Option<f64>,
     /// Root gap, mm.
@@ -34,11 +34,11 @@ pub struct PassContext<'a> {
     /// Procedures by name.
     pub procedures: &'a Procedures,
     /// Multiplier on heat deduced from a leg.
-    pub heat_from_leg: f64,
+    pub(crate) heat_from_leg: f64,
 }
 
 /// A pass with the procedure it was laid with.
-pub struct PlacedPass<'a> {
+pub(super) struct PlacedPass<'a> {
     /// Its number in the file, from 0.
     pub index: usize,
     /// The pass.
@@ -50,7 +50,7 @@ pub struct PlacedPass<'a> {
 }
 
 /// Checks and builds all passes, in the order of the file.
-pub fn passes<'a>(
+pub(super) fn passes<'a>(
     shapes: &[PassShape],
     setting: &PassContext<'a>,
     findings: &mut Findings,
@@ -154,7 +154,7 @@ fn one<'a>(
 
 /// Net heat that goes with a leg by the leg rule, J/mm. The rule is one of submerged arc, whose efficiency
 /// holds where no procedure says otherwise.
-pub fn leg_rule_net_heat(leg_mm: f64, procedure: Option<&Procedure>) -> f64 {
+pub(crate) fn leg_rule_net_heat(leg_mm: f64, procedure: Option<&Procedure>) -> f64 {
     fillet::leg_rule_net_heat_j_per_mm(leg_mm, efficiency(procedure))
 }
 
@@ -164,7 +164,7 @@ fn efficiency(procedure: Option<&Procedure>) -> f64 {
 }
 
 /// The procedure that something names; the outer `None` if it is wrong or unknown.
-pub fn procedure<'a>(
+pub(crate) fn procedure<'a>(
     path: &str,
     named: Option<&String>,
     setting: &PassContext<'a>,

@@ -22,7 +22,7 @@ const OPEN: Bounds = bounds("a length of open seam", 0.0, 5000.0, "0 mm to 5 m",
 const HEAT: Bounds = bounds("a net heat input of a splice", 20.0, 50_000.0, "0.02 kJ/mm to 50 kJ/mm", "J/mm");
 
 /// Start and end of each piece, mm; `None` if the row does not cover the member.
-pub fn ends(
+pub(crate) fn ends(
     path: &str,
     pieces: &[(Option<Length>, Option<Length>)],
     length_mm: Option<f64>,
@@ -98,7 +98,7 @@ fn check_start(place: &str, from: Option<Length>, start: f64, findings: &mut Fin
 }
 
 /// Splice at the finish end of each piece, from what is written there and the thickness (mm) on both sides.
-pub fn splices(
+pub(crate) fn splices(
     path: &str,
     pieces: &[(Option<&SpliceShape>, f64)],
     findings: &mut Findings,

@@ -15,13 +15,13 @@ const WAVES: Bounds = bounds("waves of a web", 0.0, 50.0, "0 mm to 50 mm", "mm")
 const FITTING: Bounds = bounds("what assembly adds", 0.0, 20.0, "0 mm to 20 mm", "mm");
 
 /// How a strip of flange comes.
-pub fn strip(place: &str, shape: &FlangeShape, findings: &mut Findings) -> Delivered {
+pub(super) fn strip(place: &str, shape: &FlangeShape, findings: &mut Findings) -> Delivered {
     let sign = shape.bow_toward.map(Side::sign);
     delivered(place, shape.edges, (shape.bow, sign, shape.bow_scatter), "bow_toward = \"near\"", findings)
 }
 
 /// How a web plate comes.
-pub fn web(place: &str, shape: &WebShape, findings: &mut Findings) -> Delivered {
+pub(super) fn web(place: &str, shape: &WebShape, findings: &mut Findings) -> Delivered {
     let sign = shape.bow_toward.map(|toward| if toward == Seam::Inner { 1.0 } else { -1.0 });
     let said = (shape.bow, sign, shape.bow_scatter);
     let comes = delivered(place, Edges::NotSaid, said, "bow_toward = \"inner\"", findings);
@@ -54,7 +54,7 @@ fn delivered(
 }
 
 /// What assembly adds.
-pub fn fitting(shape: &AssemblyShape, findings: &mut Findings) -> Fitting {
+pub(crate) fn fitting(shape: &AssemblyShape, findings: &mut Findings) -> Fitting {
     let mut of = |key: &str, said: Option<Length>, usual: f64| {
         said.map_or(Some(usual), |mm| findings.length(format!("assembly.{key}"), mm, &FITTING))
             .unwrap_or(usual)

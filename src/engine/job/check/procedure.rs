@@ -14,16 +14,17 @@ const FEED: Bounds = bounds("a wire feed", 5.0, 1000.0, "0.3 m/min to 60 m/min",
 const ARCS: Bounds = bounds("a number of arcs in one pool", 1.0, 6.0, "1 to 6", "arcs");
 
 /// Net heat of one pass that the model covers, J/mm.
-pub const HEAT: Bounds = within("a net heat input", &ranges::HEAT_J_PER_MM, "0.02 kJ/mm to 20 kJ/mm", "J/mm");
+pub(crate) const HEAT: Bounds =
+    within("a net heat input", &ranges::HEAT_J_PER_MM, "0.02 kJ/mm to 20 kJ/mm", "J/mm");
 
 /// Extension of an arc whose wire diameter is not given, mm: never used, as its deposit is unknown too.
 const UNKNOWN_WIRE_EXTENSION_MM: f64 = 25.0;
 
 /// Every procedure by name; `None` for one that is written but wrong.
-pub type Procedures = BTreeMap<String, Option<Procedure>>;
+pub(super) type Procedures = BTreeMap<String, Option<Procedure>>;
 
 /// Checks and builds all procedures.
-pub fn all(shapes: &BTreeMap<String, ProcedureShape>, findings: &mut Findings) -> Procedures {
+pub(crate) fn all(shapes: &BTreeMap<String, ProcedureShape>, findings: &mut Findings) -> Procedures {
     shapes.iter().map(|(name, shape)| (name.clone(), one(name, shape, findings))).collect()
 }
 

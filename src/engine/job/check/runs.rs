@@ -4,7 +4,7 @@ use super::passes::PlacedPass;
 use crate::welding::{Pass, Wait, WeldingOrder};
 
 /// Passes and orders with each run apart. Orders are numbered anew if there is any; without, all stays as it is.
-pub fn run_by_run<'a>(
+pub(crate) fn run_by_run<'a>(
     laid: Vec<PlacedPass<'a>>,
     orders: Vec<WeldingOrder>,
 ) -> (Vec<PlacedPass<'a>>, Vec<WeldingOrder>) {

@@ -10,7 +10,7 @@ const TENSILE: Bounds = bounds("a tensile strength", 100.0, 2000.0, "100 MPa to 
 const ELASTIC: Bounds = bounds("a Young's modulus", 150_000.0, 250_000.0, "150 GPa to 250 GPa", "MPa");
 
 /// Checks and builds the steel.
-pub fn steel(shape: &SteelShape, findings: &mut Findings) -> Option<Steel> {
+pub(super) fn steel(shape: &SteelShape, findings: &mut Findings) -> Option<Steel> {
     let path = "member.steel";
     let own = match shape {
         SteelShape::Own(own) => own,

@@ -10,14 +10,14 @@ use crate::units::System;
 
 const LIMIT: Bounds = within("a limit", &ranges::LIMIT_MM, "0.01 mm to 1 m", "mm");
 /// Every factor.
-pub const FACTOR: Bounds = within("a factor", &ranges::FACTOR, "0.001 to 100", "");
+pub(crate) const FACTOR: Bounds = within("a factor", &ranges::FACTOR, "0.001 to 100", "");
 const HEAD: Bounds = bounds("an inclination the weld heads follow", 1.0, 45.0, "1° to 45°", "deg");
 
 /// Inclination that weld heads follow when the job does not say, degrees (common practice, no source).
 const USUAL_HEAD_DEG: f64 = 15.0;
 
 /// Tolerance sets to judge by: those named, or the usual ones of the units.
-pub fn tolerances(file: &JobFile, findings: &mut Findings) -> Vec<Set> {
+pub(crate) fn tolerances(file: &JobFile, findings: &mut Findings) -> Vec<Set> {
     let Some(named) = &file.tolerances else { return usual(file.units) };
     let names: Vec<&str> = Set::names().collect();
     let mut sets = Vec::new();
@@ -45,7 +45,7 @@ fn usual(units: System) -> Vec<Set> {
 }
 
 /// Limits of the user's own.
-pub fn limits(shape: &LimitsShape, length_mm: Option<f64>, findings: &mut Findings) -> Vec<OwnLimit> {
+pub(super) fn limits(shape: &LimitsShape, length_mm: Option<f64>, findings: &mut Findings) -> Vec<OwnLimit> {
     let Some(length) = length_mm else { return Vec::new() };
     let given = [
         ("camber", shape.camber, Quantity::Camber),
@@ -68,7 +68,7 @@ pub fn limits(shape: &LimitsShape, length_mm: Option<f64>, findings: &mut Findin
 }
 
 /// The camber wanted.
-pub fn camber(
+pub(super) fn camber(
     shape: Option<&CamberShape>,
     length_mm: Option<f64>,
     findings: &mut Findings,
@@ -87,7 +87,7 @@ pub fn camber(
 }
 
 /// Multipliers on what the model computes.
-pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
+pub(crate) fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
     let mut checked = |key: &str, factor: Option<f64>| {
         factor.and_then(|factor| findings.bounded(format!("factors.{key}"), factor, &FACTOR)).unwrap_or(1.0)
     };
@@ -106,7 +106,7 @@ pub fn factors(shape: &FactorsShape, findings: &mut Findings) -> Factors {
 }
 
 /// What holds the joint.
-pub fn hold(shape: Option<&HoldShape>) -> Hold {
+pub(super) fn hold(shape: Option<&HoldShape>) -> Hold {
     shape.map_or(Hold::LINE, |s| Hold {
         tacks: s.tacks,
         rolls: s.rolls,
@@ -115,7 +115,7 @@ pub fn hold(shape: Option<&HoldShape>) -> Hold {
 }
 
 /// Inclination that the weld heads follow, degrees.
-pub fn head_limit(line: Option<&LineShape>, findings: &mut Findings) -> f64 {
+pub(crate) fn head_limit(line: Option<&LineShape>, findings: &mut Findings) -> f64 {
     let Some(angle) = line.and_then(|line| line.head_limit) else { return USUAL_HEAD_DEG };
     let degrees = angle.value().to_degrees();
     findings.bounded("line.head_limit", degrees, &HEAD).unwrap_or(USUAL_HEAD_DEG)

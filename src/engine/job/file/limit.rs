@@ -18,7 +18,7 @@ pub enum LimitShape {
 
 impl LimitShape {
     /// Size for a member of that length, mm.
-    pub fn size_mm(self, length_mm: f64) -> f64 {
+    pub(crate) fn size_mm(self, length_mm: f64) -> f64 {
         match self {
             Self::Length(length) => length.value(),
             Self::PartOfLength(divisor) => length_mm / divisor,
@@ -28,7 +28,7 @@ impl LimitShape {
 
 impl LimitShape {
     /// Divisor of the member's length, if it is given as one.
-    pub const fn part_of_length(self) -> Option<f64> {
+    pub(crate) const fn part_of_length(self) -> Option<f64> {
         match self {
             Self::Length(_) => None,
             Self::PartOfLength(divisor) => Some(divisor),

@@ -86,7 +86,7 @@ with_an_arc! {
 
 impl ProcedureShape {
     /// The arc written directly in the procedure.
-    pub fn single_arc(&self) -> ArcShape {
+    pub(crate) fn single_arc(&self) -> ArcShape {
         ArcShape {
             wires: self.wires,
             wire_diameter: self.wire_diameter,
@@ -99,7 +99,7 @@ impl ProcedureShape {
     }
 
     /// Whether another procedure is laid with the same wire through the same contacts, so that going over to it only changes settings.
-    pub fn same_wire(&self, other: &Self) -> bool {
+    pub(crate) fn same_wire(&self, other: &Self) -> bool {
         let arcs = |p: &Self| {
             let all = p.arcs.clone().unwrap_or_else(|| vec![p.single_arc()]);
             let one = |a: &ArcShape| {

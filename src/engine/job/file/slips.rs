@@ -4,7 +4,7 @@ use crate::input::{Hint, KnownSlip, as_toml};
 use serde_json::Value;
 
 /// What is known of an unknown key or name at a place; `beside` is the table it stands in.
-pub fn known(place: &str, found: &str, beside: &Value) -> Option<KnownSlip> {
+pub(crate) fn known(place: &str, found: &str, beside: &Value) -> Option<KnownSlip> {
     let of_procedure = place.starts_with("procedure.");
     match (place, found) {
         ("pass.seam", "both" | "all") => {

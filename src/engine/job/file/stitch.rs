@@ -17,17 +17,17 @@ pub struct StitchShape {
 
 impl StitchShape {
     /// Length of each stitch, mm.
-    pub fn weld_mm(&self) -> f64 {
+    pub(crate) fn weld_mm(&self) -> f64 {
         self.weld.value()
     }
 
     /// Clear length between stitches, mm.
-    pub fn gap_mm(&self) -> f64 {
+    pub(crate) fn gap_mm(&self) -> f64 {
         self.gap.value()
     }
 
     /// Welded length over total length.
-    pub fn welded_fraction(&self) -> f64 {
+    pub(crate) fn welded_fraction(&self) -> f64 {
         self.weld_mm() / (self.weld_mm() + self.gap_mm())
     }
 }

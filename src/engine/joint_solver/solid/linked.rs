@@ -11,18 +11,18 @@ use super::{NO_FORCE, Solid, SolveError};
 #[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct Balance {
     /// Sum of squares of what is unbalanced at the nodes.
-    pub loose: f64,
+    pub(crate) loose: f64,
     /// Sum of squares of the forces of the elements.
     pub forces: f64,
     /// Sum of squares of what pulls at the nodes.
     pub pulls: f64,
     /// Largest unbalanced resultant of the plane over the amounts in it.
-    pub plane: f64,
+    pub(crate) plane: f64,
 }
 
 impl Balance {
     /// What is unbalanced over the forces there are.
-    pub fn left(&self) -> f64 {
+    pub(crate) fn left(&self) -> f64 {
         if !self.loose.is_finite() {
             return f64::INFINITY;
         }

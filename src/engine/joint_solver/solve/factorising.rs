@@ -1,7 +1,7 @@
 //! What a factor is asked for, and why it may be refused.
 
 /// Most right-hand sides solved at once: the loads and the three of the plane section.
-pub const MOST_SIDES: usize = 4;
+pub(crate) const MOST_SIDES: usize = 4;
 
 /// Why a system could not be solved.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
@@ -25,7 +25,7 @@ pub enum SolveError {
 
 /// How rows of the factor are grouped.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Grouping {
+pub(crate) enum Grouping {
     /// One by one: quicker with one unknown a node.
     Single,
     /// In dense blocks: quicker with two unknowns a node.

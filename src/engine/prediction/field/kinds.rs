@@ -12,17 +12,17 @@ impl Field {
     }
 
     /// Thickness of every outer flange plate.
-    pub fn outer_flanges(job: &Job) -> Vec<Self> {
+    pub(crate) fn outer_flanges(job: &Job) -> Vec<Self> {
         (0..job.member.outer_flange.len()).map(|i| Self::Flange(Seam::Outer, i)).collect()
     }
 
     /// Thickness of every inner flange plate.
-    pub fn inner_flanges(job: &Job) -> Vec<Self> {
+    pub(crate) fn inner_flanges(job: &Job) -> Vec<Self> {
         (0..job.member.inner_flange.len()).map(|i| Self::Flange(Seam::Inner, i)).collect()
     }
 
     /// Leg of every pass.
-    pub fn legs(job: &Job) -> Vec<Self> {
+    pub(crate) fn legs(job: &Job) -> Vec<Self> {
         (0..job.passes.len()).map(Self::Leg).collect()
     }
 
@@ -35,13 +35,13 @@ impl Field {
     }
 
     /// Tilt factor of a side, if anything is welded there.
-    pub fn tilt_of_side(job: &Job, side: Side) -> Vec<Self> {
+    pub(crate) fn tilt_of_side(job: &Job, side: Side) -> Vec<Self> {
         let laid = job.passes.iter().any(|p| p.side == side);
         laid.then_some(Self::TiltOfSide(side)).into_iter().collect()
     }
 
     /// Force factor of every pass.
-    pub fn forces_of_passes(job: &Job) -> Vec<Self> {
+    pub(crate) fn forces_of_passes(job: &Job) -> Vec<Self> {
         (0..job.passes.len()).map(Self::ForceOfPass).collect()
     }
 }

@@ -6,7 +6,7 @@ use statrs::distribution::{ContinuousCDF, Normal, StudentsT};
 use thiserror::Error;
 
 /// From this many pieces on the normal law is used; below, Student's t (choice).
-pub const PLENTY: u32 = 30;
+pub(crate) const PLENTY: u32 = 30;
 /// Below this C_pk straightening is a regular operation (about 2.3 % out on the worse side; choice: two standard deviations).
 const POOR_CPK: f64 = 0.67;
 /// Above this C_pk it is an exception (choice: four standard deviations, the usual mark of a capable process).

@@ -4,6 +4,7 @@ mod family;
 mod piece;
 mod refuse;
 
-pub use family::{Advice, Capability, Family, FamilyError, PLENTY};
+pub use family::{Advice, Capability, Family, FamilyError};
 pub use piece::{Action, Limits, MeasuredValue, reaction_mm};
-pub use refuse::{Delivery, InService, Refusal, Situation, refusals};
+pub(crate) use refuse::refusals;
+pub use refuse::{Delivery, InService, Refusal, Situation};

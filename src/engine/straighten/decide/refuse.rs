@@ -102,7 +102,7 @@ const MOST_REPEATS: u32 = 2;
 /// Everything that forbids advice, worst first. Empty: nothing known stands against it.
 ///
 /// An approved written procedure lifts what asks for one; cracks, load and temperature stay.
-pub fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> {
+pub(crate) fn refusals(situation: &Situation, thickest_mm: f64) -> Vec<Refusal> {
     let s = situation;
     let mut out = Vec::new();
     let mut add = |on: bool, cold: bool, heat: bool, reason, needed| {

@@ -63,7 +63,7 @@ pub fn line(torch: &Torch, flange_mm: f64) -> LineHeat {
 }
 
 /// Most that lines on one line take away of the angle between both halves of a flange of that thickness, rad: six of them (our limit).
-pub fn most_angle_rad(torch: &Torch, flange_mm: f64) -> f64 {
+pub(crate) fn most_angle_rad(torch: &Torch, flange_mm: f64) -> f64 {
     line(torch, flange_mm).angle_rad * (1.0 + f64::from(MOST_PASSES - 1) * SECOND_PASS)
 }
 

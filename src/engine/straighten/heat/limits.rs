@@ -7,7 +7,7 @@ use crate::straighten::decide::Delivery;
 pub const NEXT_HEAT_C: f64 = 121.0;
 /// No water or blown air on steel above this, °C (600 °F; common in highway practice, source not
 /// recorded).
-pub const NO_WATER_C: f64 = 316.0;
+pub(crate) const NO_WATER_C: f64 = 316.0;
 
 /// Highest temperature, °C: 650 for carbon and low-alloy steel (1 200 °F; FHWA guide chapter 5 and AISC 360-22 M2.1, read),
 /// 590 for quenched and tempered (1 100 °F; AISC 360-22 M2.1, read; only under an approved procedure). None where the

@@ -5,7 +5,11 @@ mod place;
 mod series;
 mod vee;
 
-pub use limits::{NEXT_HEAT_C, NO_WATER_C, most_c};
-pub use place::{HeatPlace, JACK_RATIO, Jack, JackTools, Unfit, WEB_SHARE, place};
-pub use series::{HeatBlocked, HeatSeries, Heating, MOST_A_PLACE, MOST_HEATS, heats};
-pub use vee::{SCATTER, Vee, VeeModel, VeeTurn, bound_rad, free_strain};
+pub(crate) use limits::NO_WATER_C;
+pub use limits::{NEXT_HEAT_C, most_c};
+pub use place::{HeatPlace, Jack, WEB_SHARE};
+pub(crate) use place::{JackTools, Unfit};
+pub(crate) use series::HeatBlocked;
+pub use series::HeatSeries;
+pub(crate) use series::{Heating, MOST_HEATS, heats};
+pub use vee::{Vee, VeeModel, VeeTurn, bound_rad, free_strain};

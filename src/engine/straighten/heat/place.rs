@@ -14,7 +14,7 @@ use serde::Serialize;
 /// Depth of a web vee over the clear web depth (75–100 % behave alike; FHWA manual, memory).
 pub const WEB_SHARE: f64 = 0.75;
 /// Jack moment over the cold plastic moment (0.25–0.50, never above; FHWA manual, memory).
-pub const JACK_RATIO: f64 = 0.25;
+pub(crate) const JACK_RATIO: f64 = 0.25;
 /// From the edge of the heat to a foot of the jack, mm: heat spreads by about 2·√(12 mm²/s · 3 min) = 93 mm while the flame is on
 /// (own limit).
 const CLEAR_OF_HEAT_MM: f64 = 100.0;
@@ -28,15 +28,15 @@ const SIDEWAYS_SHARE: f64 = 1.0 / 3.0;
 
 /// What jacks with.
 #[derive(Clone, Copy)]
-pub struct JackTools<'a> {
+pub(crate) struct JackTools<'a> {
     /// Distance of the supports, mm.
-    pub span_mm: f64,
+    pub(crate) span_mm: f64,
     /// Most force of the jack, N.
-    pub most_n: f64,
+    pub(crate) most_n: f64,
     /// What its feet and supports bear on.
-    pub on: Bears<'a>,
+    pub(crate) on: Bears<'a>,
     /// Whether a pad of that length (mm) may stand at x (mm).
-    pub stands: &'a dyn Fn(f64, f64) -> bool,
+    pub(crate) stands: &'a dyn Fn(f64, f64) -> bool,
 }
 
 /// A jack set before heating and left alone during it.
@@ -84,14 +84,14 @@ pub struct HeatPlace {
 
 impl HeatPlace {
     /// Turn of all its heats, rad.
-    pub fn turn_rad(&self) -> f64 {
+    pub(crate) fn turn_rad(&self) -> f64 {
         f64::from(self.heats) * self.rotation_rad
     }
 }
 
 /// Why a place is not heated.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Unfit {
+pub(crate) enum Unfit {
     /// The supports of the jack do not fit on the member about it.
     Supports {
         /// Place, mm.
@@ -119,7 +119,7 @@ pub enum Unfit {
 ///
 /// # Errors
 /// [`Unfit`] if the jack cannot be set up there.
-pub fn place(
+pub(crate) fn place(
     member: &Member,
     x_mm: f64,
     heated: PushFrom,

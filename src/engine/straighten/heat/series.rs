@@ -8,9 +8,9 @@ use crate::straighten::press::{PushFrom, kink_offset_mm};
 use serde::Serialize;
 
 /// Most heats advised at one member (choice): beyond, something else is wrong.
-pub const MOST_HEATS: u32 = 60;
+pub(crate) const MOST_HEATS: u32 = 60;
 /// Most heats at one place (choice): the same spot again is the exception.
-pub const MOST_A_PLACE: u32 = 2;
+pub(crate) const MOST_A_PLACE: u32 = 2;
 /// Nearest distance of two places, mm (choice; a manual asks for the width of the element between heats fired together, memory).
 const APART_MM: f64 = 300.0;
 /// Places looked at along the member, at most.
@@ -58,7 +58,7 @@ impl HeatSeries {
 
 /// Why heat does not do it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum HeatBlocked {
+pub(crate) enum HeatBlocked {
     /// More heats than advised.
     TooMany {
         /// What is still left then, mm.
@@ -74,29 +74,29 @@ pub enum HeatBlocked {
 }
 
 /// What is to be taken away, and with what.
-pub struct Heating<'a> {
+pub(crate) struct Heating<'a> {
     /// The member.
-    pub member: &'a Member,
+    pub(crate) member: &'a Member,
     /// Stations, mm from the start end.
-    pub x_mm: &'a [f64],
+    pub(crate) x_mm: &'a [f64],
     /// Offsets there with their sign, mm.
-    pub offset_mm: &'a [f64],
+    pub(crate) offset_mm: &'a [f64],
     /// Camber, not sweep.
-    pub strong: bool,
+    pub(crate) strong: bool,
     /// Most that may be left, mm.
-    pub target_mm: f64,
+    pub(crate) target_mm: f64,
     /// What may be left if no more heats help, mm.
-    pub enough_mm: f64,
+    pub(crate) enough_mm: f64,
     /// What one heat turns.
-    pub response: &'a VeeTurn,
+    pub(crate) response: &'a VeeTurn,
     /// Highest temperature, °C.
-    pub most_c: f64,
+    pub(crate) most_c: f64,
     /// The jack.
-    pub jack: JackTools<'a>,
+    pub(crate) jack: JackTools<'a>,
     /// Most places heated while others cool, each with a jack of its own.
-    pub in_turn: u32,
+    pub(crate) in_turn: u32,
     /// Whether x (mm) may be heated.
-    pub free: &'a dyn Fn(f64) -> bool,
+    pub(crate) free: &'a dyn Fn(f64) -> bool,
 }
 
 struct Candidate {
@@ -111,7 +111,7 @@ struct Candidate {
 ///
 /// # Errors
 /// [`HeatBlocked`] says what stands in the way.
-pub fn heats(case: &Heating<'_>) -> Result<HeatSeries, HeatBlocked> {
+pub(crate) fn heats(case: &Heating<'_>) -> Result<HeatSeries, HeatBlocked> {
     let (mut all, unfit) = case.candidates();
     let mut left = case.offset_mm.to_vec();
     let most = |left: &[f64]| left.iter().fold(0.0, |m: f64, v| m.max(v.abs()));

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 /// Coefficient of variation of a single heat (choice within 0.3–0.5: "may vary considerably", FHWA guide chapter 5).
-pub const SCATTER: f64 = 0.4;
+pub(crate) const SCATTER: f64 = 0.4;
 /// Largest vee angle, degrees (common in highway practice, source not recorded).
 const WIDEST_DEG: f64 = 20.0;
 
@@ -105,7 +105,7 @@ pub struct Vee {
 
 impl Vee {
     /// Largest width of the open end, mm (6 in; read in a plan form for heat straightening, whose author and year were not recorded).
-    pub const WIDEST_MM: f64 = 152.0;
+    pub(crate) const WIDEST_MM: f64 = 152.0;
 
     /// The widest allowed vee of that depth: 20°, or less so that the open end stays within 152 mm.
     ///
@@ -119,7 +119,7 @@ impl Vee {
     }
 
     /// The same with the open end within that width too, mm.
-    pub fn within(depth_mm: f64, widest_mm: f64) -> Self {
+    pub(crate) fn within(depth_mm: f64, widest_mm: f64) -> Self {
         let full = 2.0 * depth_mm * (0.5 * WIDEST_DEG.to_radians()).tan();
         let base_mm = full.min(Self::WIDEST_MM).min(widest_mm);
         Self { angle_deg: angle_deg(depth_mm, base_mm), depth_mm, base_mm }

@@ -41,7 +41,7 @@ pub struct Expected {
 const LEAST_SD_MM: f64 = 1e-6;
 
 /// What is straightened under: toe, tilt and cup of a flange are one thing at the press.
-pub const fn judged_as(quantity: Quantity) -> Quantity {
+pub(crate) const fn judged_as(quantity: Quantity) -> Quantity {
     match quantity {
         Quantity::FlangeToe | Quantity::FlangeTilt | Quantity::FlangeCup => Quantity::FlangeToe,
         other => other,

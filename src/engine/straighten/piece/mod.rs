@@ -7,7 +7,8 @@ mod measuring;
 mod predicted;
 mod thermal;
 
-pub use chance::{Expected, expected, judged_as};
+pub(crate) use chance::judged_as;
+pub use chance::{Expected, expected};
 pub use goals::{Judged, Named, goals};
 pub use measuring::Measuring;
 pub use predicted::{Fabrication, far_end, predicted, recorded_bow, weld_stress};
@@ -67,7 +68,7 @@ impl Piece {
     }
 
     /// What planning starts from.
-    pub fn task<'a>(&'a self, member: &'a Member) -> Task<'a> {
+    pub(crate) fn task<'a>(&'a self, member: &'a Member) -> Task<'a> {
         Task {
             member,
             shape: &self.shape,

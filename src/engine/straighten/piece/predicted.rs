@@ -24,7 +24,7 @@ impl Fabrication {
     }
 
     /// The size that a verdict is expected to meet: what the shop makes up for is expected in the middle of its band.
-    pub fn met(self, verdict: &Verdict) -> f64 {
+    pub(crate) fn met(self, verdict: &Verdict) -> f64 {
         let made_up = match verdict.quantity {
             Quantity::Camber => self.web_cut,
             Quantity::FlangeTilt | Quantity::FlangeCup | Quantity::FlangeToe => self.flanges_preset,

@@ -29,7 +29,7 @@ pub(super) fn add_camber(x_mm: &[f64], chosen: &[Chosen], camber_mm: &mut [f64])
 
 impl Way {
     /// Places (mm) and turns (rad) by which it takes a bow away, and the side it is pushed or heated on.
-    pub fn turns(&self) -> Vec<(f64, f64, PushFrom)> {
+    pub(crate) fn turns(&self) -> Vec<(f64, f64, PushFrom)> {
         let of = |work: &Work| -> Vec<(f64, f64, PushFrom)> {
             match work {
                 Work::Push(p) => {

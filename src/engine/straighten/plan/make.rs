@@ -113,7 +113,7 @@ impl Plan {
 }
 
 /// What to do with each quantity of a piece, in order of work: flange toe, sweep, camber.
-pub fn decisions(task: &Task<'_>) -> Vec<Decision> {
+pub(crate) fn decisions(task: &Task<'_>) -> Vec<Decision> {
     let goals = &task.goals;
     let mut out = Vec::with_capacity(3);
     let toes = task.shape.toes.iter().flat_map(|t| goals.of_toes(t));
@@ -173,7 +173,7 @@ fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
 }
 
 /// What the cautions of a plan depend on.
-pub fn facts(task: &Task<'_>, plan: &Plan) -> CautionFacts {
+pub(crate) fn facts(task: &Task<'_>, plan: &Plan) -> CautionFacts {
     let mut facts = CautionFacts { situation: task.situation, ..CautionFacts::NOTHING };
     for step in plan.chosen.iter().flat_map(|c| &c.way.steps) {
         match &step.work {

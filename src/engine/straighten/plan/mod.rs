@@ -20,11 +20,13 @@ mod trial;
 
 pub use block::{Block, BlockingLimit};
 pub use log::{Again, MOST_TRIES, Next, Odd, PushReading, next, yield_mpa};
-pub use make::{count, decisions, facts, make};
+pub use make::{count, make};
+pub(crate) use make::{decisions, facts};
 pub use price::{Price, fails};
-pub use pushes::{MOST_PUSHES, pushes};
+pub use pushes::pushes;
 pub use result::{Blocked, Chosen, Decision, Plan, Process, Push, Step, StraighteningMethod, Way, Work};
-pub use rule::{FORCE_READ, SecondPush, Stop};
+pub(crate) use rule::FORCE_READ;
+pub use rule::{SecondPush, Stop};
 pub use series::{CORRECTED_SD, OVERSHOT, Series};
 pub use shop::{Equipment, Goals, HeatTools, Press, Rates, Records, Roller, Task};
-pub use trial::{Reality, Slip, TRUE_YIELD, Trial, follow, hits_within, trials};
+pub use trial::{Reality, TRUE_YIELD, Trial, hits_within, trials};

@@ -9,7 +9,7 @@ use crate::straighten::press::{
 use crate::units::Message;
 
 /// Most places of one series (choice).
-pub const MOST_PUSHES: usize = 6;
+pub(crate) const MOST_PUSHES: usize = 6;
 /// What pushes may leave over what they were to leave (choice): more, and they miss.
 const MISSES: f64 = 1.25;
 /// Times a ram is moved so that the kink comes where it is wanted.

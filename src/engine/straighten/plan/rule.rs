@@ -11,7 +11,7 @@ use serde::Serialize;
 
 /// How far a force gauge may be off, one standard deviation over the force (choice; common gauges of class 1.6 and the friction of
 /// a ram).
-pub const FORCE_READ: f64 = 0.03;
+pub(crate) const FORCE_READ: f64 = 0.03;
 /// Part of the wanted set that the first push leaves to the second at least, and at most (choice).
 const LEAVES: (f64, f64) = (0.25, 0.80);
 /// How far the give of frame and packing may be off, one standard deviation over it (choice).
@@ -69,13 +69,8 @@ impl Push {
     }
 
     /// Travel (mm) at which that set (mm, at the gauge) stays, if the force there is `force_n` in each ram.
-    pub fn travel_mm(&self, set_mm: f64, force_n: f64) -> f64 {
+    pub(crate) fn travel_mm(&self, set_mm: f64, force_n: f64) -> f64 {
         set_mm + self.elastic_mm_per_n * force_n
-    }
-
-    /// Set at the gauge (mm) that stays of a travel (mm) read at a force (N in each ram).
-    pub fn set_mm(&self, travel_mm: f64, force_n: f64) -> f64 {
-        travel_mm - self.elastic_mm_per_n * force_n
     }
 
     /// What later pushes aim at in all, mm: the lower half of the band in which work stops, as what is too much is not pushed back.
@@ -101,7 +96,7 @@ impl Push {
 
     /// Force of each ram (N) at which that set (mm, at the gauge) stays of the given steel without locked-in stress, by the law that
     /// √set runs in a straight line over √(1 − force/hinge) from first yield to the wanted set.
-    pub fn force_n(&self, set_mm: f64) -> f64 {
+    pub(crate) fn force_n(&self, set_mm: f64) -> f64 {
         let [first, hinge] = self.yields_n;
         let v = |force: f64| (1.0 - force / hinge).max(0.0).sqrt();
         let (start, end) = (v(first), v(self.bent.nominal.force_n));
@@ -112,7 +107,7 @@ impl Push {
 
     /// Travel that a push (mm) needs after one of `travel_mm` that brought what stayed from `before_mm` to
     /// `stayed_mm`: springback as before and a little more for the force that still grows, and the set that is missing.
-    pub fn next_travel_mm(&self, travel_mm: f64, before_mm: f64, stayed_mm: f64) -> f64 {
+    pub(crate) fn next_travel_mm(&self, travel_mm: f64, before_mm: f64, stayed_mm: f64) -> f64 {
         let springback = travel_mm - (stayed_mm - before_mm);
         let grows = (self.force_n(self.wanted_mm()) - self.force_n(stayed_mm)).max(0.0);
         springback + self.elastic_mm_per_n * grows + self.later_aim_mm() - stayed_mm

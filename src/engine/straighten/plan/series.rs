@@ -52,7 +52,7 @@ pub(super) struct Bow<'a> {
 }
 
 impl<'a> Bow<'a> {
-    pub fn new(x_mm: &[f64], offset_mm: &'a [f64]) -> Self {
+    pub(super) fn new(x_mm: &[f64], offset_mm: &'a [f64]) -> Self {
         let start_mm = x_mm.first().copied().unwrap_or(0.0);
         Self {
             along_mm: x_mm.iter().map(|x| x - start_mm).collect(),
@@ -63,12 +63,12 @@ impl<'a> Bow<'a> {
     }
 
     /// Largest offset with its sign, mm.
-    pub fn peak_mm(&self) -> f64 {
+    pub(crate) fn peak_mm(&self) -> f64 {
         self.offset_mm.iter().copied().fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m })
     }
 
     /// Offset at a place from the first station, mm, straight between stations.
-    pub fn at_mm(&self, along: f64) -> f64 {
+    pub(crate) fn at_mm(&self, along: f64) -> f64 {
         let last = self.along_mm.len().max(2) - 1;
         let i = self.along_mm.partition_point(|x| *x < along).clamp(1, last);
         let x = |k: usize| self.along_mm.get(k).copied().unwrap_or(0.0);
@@ -78,7 +78,7 @@ impl<'a> Bow<'a> {
     }
 
     /// What kinks leave at the stations, mm with sign: (place from the start end, angle, + takes positive offsets away).
-    pub fn left_mm(&self, kinks: impl Iterator<Item = (f64, f64)> + Clone) -> Vec<f64> {
+    pub(crate) fn left_mm(&self, kinks: impl Iterator<Item = (f64, f64)> + Clone) -> Vec<f64> {
         let gone = |x: f64| -> f64 {
             let one = |(c, turn): (f64, f64)| {
                 turn * kink_offset_mm(x, (c - self.start_mm).clamp(0.0, self.length_mm), self.length_mm)

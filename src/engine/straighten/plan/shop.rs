@@ -163,7 +163,7 @@ impl Goals {
     };
 
     /// The offsets of a flange that are judged, mm, each with its limits.
-    pub fn of_toes(&self, toes: &Toes) -> [(f64, Limits); 4] {
+    pub(crate) fn of_toes(&self, toes: &Toes) -> [(f64, Limits); 4] {
         let (cup, tilt) = (0.5 * (toes.near_mm + toes.far_mm), 0.5 * (toes.near_mm - toes.far_mm));
         [(toes.near_mm, self.toe), (toes.far_mm, self.toe), (cup, self.cup), (tilt, self.tilt)]
     }
@@ -215,13 +215,13 @@ const BESIDE_MM: f64 = 500.0;
 
 impl Task<'_> {
     /// What pads of a press bear on.
-    pub fn bears_on(&self, press: &Press) -> Bears<'_> {
+    pub(crate) fn bears_on(&self, press: &Press) -> Bears<'_> {
         Bears { pads: press.pads, patch: press.patch, stiffeners: self.stiffeners }
     }
 
     /// Whether x is clear of ends, splices and kept-off stretches: by one depth of the member, or for a bend about the weak axis by the
     /// larger of the wider flange and 500 mm where that is less.
-    pub fn is_free(&self, x_mm: f64, strong: bool) -> bool {
+    pub(crate) fn is_free(&self, x_mm: f64, strong: bool) -> bool {
         let m = self.member;
         let plates = m.plates_at(x_mm);
         let depth = m.depth.depth_mm(x_mm) + plates.outer_mm.1 + plates.inner_mm.1;
@@ -247,7 +247,7 @@ impl Task<'_> {
     }
 
     /// Thickest plate of the member, mm.
-    pub fn thickest_mm(&self) -> f64 {
+    pub(crate) fn thickest_mm(&self) -> f64 {
         let m = self.member;
         let flanges = m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.thickness_mm);
         m.web.iter().map(|p| p.thickness_mm).chain(flanges).fold(0.0, f64::max)

@@ -24,11 +24,11 @@ pub struct Reality {
     /// Give of frame and packing, mm per N in each ram.
     pub give_mm_per_n: f64,
     /// Force as read over the force.
-    pub gauge: f64,
+    pub(crate) gauge: f64,
 }
 
 /// How far each reading of a push is off, mm: the travel as stopped at, and the set.
-pub type Slip = [f64; 2];
+pub(crate) type Slip = [f64; 2];
 
 /// How one operator ended who followed the rule.
 #[derive(Debug, Clone, PartialEq)]
@@ -139,7 +139,7 @@ impl Piece {
 ///
 /// # Errors
 /// [`PressError`] if the member cannot be set up.
-pub fn follow(
+pub(crate) fn follow(
     push: &Push,
     member: &Member,
     real: &Reality,

@@ -12,19 +12,19 @@ pub(super) struct Band {
 }
 
 impl Band {
-    pub fn of_nodes(nodes: usize) -> Self {
+    pub(crate) fn of_nodes(nodes: usize) -> Self {
         Self { rows: vec![[0.0; ELEMENT]; NODE * nodes] }
     }
 
     /// Adds to the entry of row i and column j ≤ i, less than an element apart.
-    pub fn add(&mut self, i: usize, j: usize, value: f64) {
+    pub(crate) fn add(&mut self, i: usize, j: usize, value: f64) {
         if let Some(entry) = self.rows.get_mut(i).and_then(|row| row.get_mut(ELEMENT - 1 + j - i)) {
             *entry += value;
         }
     }
 
     /// Adds the matrix of an element (its lower half is read) from its first node on.
-    pub fn add_element(&mut self, node: usize, matrix: &[[f64; ELEMENT]; ELEMENT]) {
+    pub(crate) fn add_element(&mut self, node: usize, matrix: &[[f64; ELEMENT]; ELEMENT]) {
         for (i, row) in matrix.iter().enumerate() {
             for (j, value) in row.iter().take(i + 1).enumerate() {
                 self.add(NODE * node + i, NODE * node + j, *value);
@@ -33,7 +33,7 @@ impl Band {
     }
 
     /// Whether this + factor·other is positive definite with these unknowns left out, by L·D·Lᵀ.
-    pub fn is_positive(&self, other: &Self, factor: f64, held: &[bool]) -> bool {
+    pub(crate) fn is_positive(&self, other: &Self, factor: f64, held: &[bool]) -> bool {
         let n = self.rows.len();
         let mut l = vec![[0.0; ELEMENT]; n];
         for i in 0..n {

@@ -51,9 +51,9 @@ impl Bent {
 /// Deflection per newton in each ram that springs back, mm/N: by bending at the gauge and at each ram, and by shear.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Elastic {
-    pub gauge: f64,
-    pub rams: [f64; 2],
-    pub shear: f64,
+    pub(crate) gauge: f64,
+    pub(crate) rams: [f64; 2],
+    pub(crate) shear: f64,
 }
 
 /// What adds up to a push, point by point along the span.

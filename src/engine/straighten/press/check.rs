@@ -135,7 +135,7 @@ pub struct Slender {
 
 /// Plates between the supports that are not compact (AISC 360 Table B4.1b: flanges 0.38 and 1.0, webs 3.76 and 5.70
 /// times √(E/F_y); memory), the worst of each kind.
-pub fn not_compact(member: &Member, layout: &PressLayout) -> Vec<Slender> {
+pub(crate) fn not_compact(member: &Member, layout: &PressLayout) -> Vec<Slender> {
     let root = (member.steel.e_mpa / member.steel.yield_mpa).sqrt();
     let mut out = Vec::new();
     let mut add = |plate, ratio: f64, compact: f64, slender: f64| {

@@ -63,7 +63,7 @@ const ROUNDS: usize = 30;
 /// kink at a place may have: all that of the bow's peak for pushes from one side, that of the bow at the place for an S.
 ///
 /// Starts from equal parts and moves one place at a time along a grid of L/48; kinks of no size are dropped.
-pub fn best(
+pub(crate) fn best(
     x_mm: &[f64],
     offset_mm: &[f64],
     length_mm: f64,

@@ -86,7 +86,7 @@ impl PressLayout {
 
     /// Steepest angle (rad, without sign) between the inner flange and the axis under the pads that bear on it: a pad needs a wedge
     /// of it to stand square to its force, and a stop so that it does not slide. Nothing sideways.
-    pub fn wedge_rad(&self, member: &Member) -> f64 {
+    pub(crate) fn wedge_rad(&self, member: &Member) -> f64 {
         let steeper = |most: f64, x: f64| most.max(member.depth.slope(x).atan().abs());
         match self.from {
             PushFrom::Inner => self.rams.places_mm().fold(0.0, steeper),
@@ -96,7 +96,7 @@ impl PressLayout {
     }
 
     /// Share of one ram's force that the supports carry, each.
-    pub fn reactions(&self) -> [f64; 2] {
+    pub(crate) fn reactions(&self) -> [f64; 2] {
         let [a, _] = self.supports_mm;
         let right: f64 = self.rams.places_mm().map(|r| (r - a) / self.span_mm()).sum();
         [self.rams.count() - right, right]
@@ -129,7 +129,7 @@ impl PressLayout {
     }
 
     /// Moment at x of a unit force in every ram, mm.
-    pub fn moment_of_rams(&self, x_mm: f64) -> f64 {
+    pub(crate) fn moment_of_rams(&self, x_mm: f64) -> f64 {
         self.rams.places_mm().map(|c| self.moment_of_one(x_mm, c)).sum()
     }
 

@@ -30,13 +30,13 @@ pub struct Bearing {
 }
 
 /// Resistance factor of web yielding (J10.2).
-pub const PHI_YIELDING: f64 = 1.0;
+pub(crate) const PHI_YIELDING: f64 = 1.0;
 /// Resistance factor of web crippling (J10.3).
-pub const PHI_CRIPPLING: f64 = 0.75;
+pub(crate) const PHI_CRIPPLING: f64 = 0.75;
 /// Resistance factor of bearing (J7).
-pub const PHI_BEARING: f64 = 0.75;
+pub(crate) const PHI_BEARING: f64 = 0.75;
 /// Resistance factor of shear (G1).
-pub const PHI_SHEAR: f64 = 0.90;
+pub(crate) const PHI_SHEAR: f64 = 0.90;
 
 impl Bearing {
     fn whole_depth_mm(&self) -> f64 {
@@ -86,7 +86,7 @@ impl Bearing {
     }
 
     /// Bearing on one flange edge pushed from the side, R_n = 1.8 F_y·t_f·l_b (AISC 360 J7), N.
-    pub fn edge_bearing_n(&self) -> f64 {
+    pub(crate) fn edge_bearing_n(&self) -> f64 {
         1.8 * self.yield_mpa * self.flange_mm * self.pad_mm
     }
 

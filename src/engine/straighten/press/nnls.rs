@@ -4,7 +4,7 @@
 //! the few well-separated kinks of one member.
 
 /// Unknowns x ≥ 0 that make Σ (Σ aᵢⱼxⱼ − bᵢ)² least; `columns[j]` holds a·ⱼ.
-pub fn nnls(columns: &[Vec<f64>], b: &[f64]) -> Vec<f64> {
+pub(crate) fn nnls(columns: &[Vec<f64>], b: &[f64]) -> Vec<f64> {
     let dot = |p: &[f64], q: &[f64]| p.iter().zip(q).map(|(x, y)| x * y).sum::<f64>();
     let gram: Vec<Vec<f64>> = columns.iter().map(|p| columns.iter().map(|q| dot(p, q)).collect()).collect();
     let right: Vec<f64> = columns.iter().map(|p| dot(p, b)).collect();

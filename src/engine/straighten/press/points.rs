@@ -11,7 +11,7 @@ use crate::numerics::GAUSS_4;
 /// How finely a peak is approached: each panel over the one before it, and their number.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Grading {
-    pub shrink: f64,
+    pub(crate) shrink: f64,
     pub panels: i32,
     /// Widest panel over the length that yields on one side of a hinge: yield may begin inside the wide ones.
     pub widest: f64,
@@ -19,9 +19,9 @@ pub(super) struct Grading {
 
 impl Grading {
     /// The last panel ends 6·10⁻⁷ of the stretch from the peak.
-    pub const FINE: Self = Self { shrink: 0.36, panels: 14, widest: 0.14 };
+    pub(crate) const FINE: Self = Self { shrink: 0.36, panels: 14, widest: 0.14 };
     /// As near, in panels nearly twice as wide where the section yields: enough for a range.
-    pub const ROUGH: Self = Self { shrink: 0.36, panels: 14, widest: 0.25 };
+    pub(crate) const ROUGH: Self = Self { shrink: 0.36, panels: 14, widest: 0.25 };
 }
 
 /// Longest panel at an end that does not hinge, over its distance from a hinge that would.
@@ -37,11 +37,11 @@ pub(super) struct Point {
     pub x_mm: f64,
     pub weight_mm: f64,
     /// Index into the stacks.
-    pub stack: usize,
+    pub(crate) stack: usize,
     /// Moment of a unit force in every ram, mm.
     pub moment: f64,
     /// Moment of a unit force at the gauge, mm.
-    pub gauge: f64,
+    pub(crate) gauge: f64,
     /// Moment of a unit force at each ram, mm; twice the same for one ram.
     pub rams: [f64; 2],
     /// Shear of the rams times that of the gauge over the shear area, 1/mm².
@@ -49,17 +49,17 @@ pub(super) struct Point {
 }
 
 pub(super) struct Points {
-    pub stacks: Vec<LayeredSection>,
+    pub(crate) stacks: Vec<LayeredSection>,
     pub points: Vec<Point>,
 }
 
 /// Member, layout and material, to build points from.
 pub(super) struct Build<'a> {
-    pub member: &'a Member,
-    pub layout: &'a PressLayout,
-    pub steel: Material,
-    pub weld: Option<WeldStress>,
-    pub grading: Grading,
+    pub(crate) member: &'a Member,
+    pub(crate) layout: &'a PressLayout,
+    pub(crate) steel: Material,
+    pub(crate) weld: Option<WeldStress>,
+    pub(crate) grading: Grading,
 }
 
 impl Build<'_> {
@@ -77,7 +77,7 @@ impl Build<'_> {
 
     /// Where a hinge forms first (mm) and the load of each ram at which it does (N): the least plastic moment over bending
     /// moment; or where the member is not sound.
-    pub fn weakest(&self) -> Result<(f64, f64), f64> {
+    pub(crate) fn weakest(&self) -> Result<(f64, f64), f64> {
         let mut best = (f64::INFINITY, 0.0);
         for span in self.stretches(None) {
             let ratio = |x: f64| self.stack_at(&span, x).plastic_n_mm / self.layout.moment_of_rams(x);
@@ -107,7 +107,7 @@ impl Build<'_> {
     }
 
     /// Points of every stretch, given where a hinge forms and the load of each ram at which it does.
-    pub fn points(&self, hinge_mm: f64, hinge_n: f64) -> Points {
+    pub(crate) fn points(&self, hinge_mm: f64, hinge_n: f64) -> Points {
         let mut out = Points { stacks: Vec::new(), points: Vec::with_capacity(256) };
         for span in self.stretches(Some(hinge_mm)) {
             let level = span.slope.abs() <= 0.0;

@@ -8,7 +8,7 @@ use crate::member::Member;
 use serde::Serialize;
 
 /// Yield strength assumed unknown by this part to either side (choice).
-pub const YIELD_SPREAD: f64 = 0.10;
+pub(crate) const YIELD_SPREAD: f64 = 0.10;
 /// Part of its hinge load from which a search in a member with weld stress begins at most.
 const NEAR_HINGE: f64 = 0.9999;
 

@@ -77,8 +77,8 @@ impl WeldStress {
 /// Steel of the stack: yield and modulus, MPa.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Material {
-    pub yield_mpa: f64,
-    pub e_mpa: f64,
+    pub(crate) yield_mpa: f64,
+    pub(crate) e_mpa: f64,
 }
 
 /// The stack at one place: clear web depth (mm), slope of the inner flange, pushed from that side.

@@ -5,7 +5,7 @@ use crate::member::{Member, Seam};
 
 /// Most that one flange may be asked for over its own plastic moment, if its share by stiffness is larger than its share by
 /// strength (choice).
-pub const UNEVEN: f64 = 1.10;
+pub(crate) const UNEVEN: f64 = 1.10;
 
 /// Stiffness of a flange in its own plane, mm⁴, and its plastic modulus, mm³.
 fn flange(member: &Member, x_mm: f64, seam: Seam) -> (f64, f64) {
@@ -23,12 +23,12 @@ pub fn shares(member: &Member, x_mm: f64) -> [f64; 2] {
 /// alike. The web is left out.
 ///
 /// 180 × 8 outer, 180 × 14 inner: 14/22 of the way.
-pub fn shear_centre_mm(member: &Member, x_mm: f64) -> f64 {
+pub(crate) fn shear_centre_mm(member: &Member, x_mm: f64) -> f64 {
     shares(member, x_mm)[1] * middles_mm(member, x_mm)
 }
 
 /// Moment of a flange over its own plastic moment, the worse of both, while the member carries `moment_n_mm` about its weak axis.
-pub fn flange_use(member: &Member, x_mm: f64, moment_n_mm: f64) -> f64 {
+pub(crate) fn flange_use(member: &Member, x_mm: f64, moment_n_mm: f64) -> f64 {
     let of = |(seam, share): (Seam, f64)| {
         share * moment_n_mm / (member.steel.yield_mpa * flange(member, x_mm, seam).1)
     };

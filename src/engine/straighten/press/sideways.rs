@@ -158,7 +158,7 @@ impl Sideways {
     }
 
     /// Whether it stays straight under that force of each ram (N), held at these places (mm).
-    pub fn stands(&self, held_mm: &[f64], force_n: f64) -> bool {
+    pub(crate) fn stands(&self, held_mm: &[f64], force_n: f64) -> bool {
         self.stiff.is_positive(&self.load, force_n, &self.held(held_mm))
     }
 

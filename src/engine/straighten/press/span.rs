@@ -141,12 +141,12 @@ impl PressSpan {
     }
 
     /// Springback per newton of each ram at each ram, bending and shear, mm/N; twice the same for one ram.
-    pub fn ram_springback_mm_per_n(&self) -> [f64; 2] {
+    pub(crate) fn ram_springback_mm_per_n(&self) -> [f64; 2] {
         self.elastic.rams.map(|bends| bends + self.elastic.shear)
     }
 
     /// Springback per newton of each ram that a dial at the gauge reads from the line through both supports, bending and shear, mm/N.
-    pub fn dial_mm_per_n(&self) -> f64 {
+    pub(crate) fn dial_mm_per_n(&self) -> f64 {
         self.elastic.gauge + self.elastic.shear
     }
 

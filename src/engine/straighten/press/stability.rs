@@ -49,7 +49,7 @@ pub struct Stability {
 
 impl Stability {
     /// A push about the weak axis: a member bent that way does not buckle sideways (AISC 360 F6 knows no such limit; memory).
-    pub const WEAK_AXIS: Self = Self {
+    const WEAK_AXIS: Self = Self {
         restraints_mm: Vec::new(),
         spacing_mm: 0.0,
         ratio: 0.0,
@@ -61,7 +61,7 @@ impl Stability {
 
 /// Why a member may not be pushed about its strong axis.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Unstable {
+pub(crate) enum Unstable {
     /// Nothing holds it upright at the supports.
     NoSupportGuides,
     /// It goes sideways with every guide the press has.
@@ -107,7 +107,7 @@ struct Case<'a> {
 ///
 /// # Errors
 /// [`Unstable`] if all of them are not enough.
-pub fn held_straight(
+pub(crate) fn held_straight(
     member: &Member,
     layout: &PressLayout,
     guides: &Guides,

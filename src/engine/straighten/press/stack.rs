@@ -195,7 +195,7 @@ impl LayeredSection {
     }
 
     /// Whether stress is locked in anywhere.
-    pub fn is_locked(&self) -> bool {
+    pub(crate) fn is_locked(&self) -> bool {
         self.strips.iter().any(|s| s.locked.abs() > 0.0)
     }
 
@@ -321,7 +321,7 @@ impl LayeredSection {
     }
 
     /// Largest strain without sign at a state.
-    pub fn largest_strain(&self, state: &State) -> f64 {
+    pub(crate) fn largest_strain(&self, state: &State) -> f64 {
         let at = |c: f64| (state.axial + state.curvature * (c - self.centroid_mm)).abs();
         self.strips.iter().map(|s| at(s.from_mm).max(at(s.to_mm))).fold(0.0, f64::max)
     }

@@ -31,7 +31,7 @@ impl Stiffener {
     /// plates and a strip of web (J10.8, E3; all memory). Nothing if the plates would buckle by themselves.
     ///
     /// Plates 80 × 10 on a 600 × 6 web of 345 MPa: bearing 0.75·1.8·345·2·60·10 = 559 kN comes before the column's 750 kN.
-    pub fn stands_n(&self, member: &Member) -> f64 {
+    pub(crate) fn stands_n(&self, member: &Member) -> f64 {
         let (fy, e) = (member.steel.yield_mpa, member.steel.e_mpa);
         if self.width_mm / self.thickness_mm > SLENDER * (e / fy).sqrt() {
             return 0.0;

@@ -2,7 +2,7 @@
 
 mod aws_d1_1;
 mod en_1090_2;
-pub mod iso_13920;
+mod iso_13920;
 mod metal_building;
 #[cfg(test)]
 mod walk;
