@@ -1,5 +1,5 @@
 //! What a weld across a plate folds it by, where nothing holds it: in a member web and flange hold each other straight, and the fold
-//! stays a dip at the weld. An estimate: 1σ about 40 % ([`SIGMA`](crate::shrinkage::transverse::SIGMA)).
+//! stays a dip at the weld. An estimate: 1σ about 40 % (`SIGMA`).
 
 use super::cup::{cup_rad, folding_heat};
 use crate::member::{Preparation, Splice};

@@ -2,7 +2,7 @@
 
 /// Blodgett, Design of Weldments: Δ = 0.02·W·w^1.3/t² (inches), both fillets laid; in mm the factor is
 /// 0.02·25.4^0.7 = 0.1925 (memory; exponents sure, "W = full width" not confirmed). It has no hump and overshoots
-/// on thin flanges: use below [`BLODGETT_LIMIT_Q`].
+/// on thin flanges: use below `BLODGETT_LIMIT_Q`.
 ///
 /// ```
 /// use weldbow_engine::angular::published::blodgett_edge_mm;

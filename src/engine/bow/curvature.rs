@@ -179,7 +179,7 @@ impl<N: Number> Gives<N> {
 }
 
 impl<N: Number> Response<N> {
-    /// Of a section of modulus E (MPa) to pulls along one seam, as [`Gives::to_pulls`].
+    /// Of a section of modulus E (MPa) to pulls along one seam, as `Gives::to_pulls`.
     #[cfg_attr(wide, inline(always))]
     pub fn of(section: &Section<N>, seam_y_mm: N, along: N, into_web: f64, e_mpa: N) -> Self {
         Gives::of(section, e_mpa).to_pulls(seam_y_mm, along, into_web)

@@ -14,7 +14,7 @@ use serde::Serialize;
 pub enum Root {
     /// Web foot and flange are one.
     Tied,
-    /// They touch but may part, except over [`ROOT_TIE_MM`] at either edge of the web, which the weld melts.
+    /// They touch but may part, except over `ROOT_TIE_MM` at either edge of the web, which the weld melts.
     Slit,
 }
 
@@ -76,7 +76,7 @@ impl Fineness {
 pub(crate) const WEB_STUB_MM: f64 = 150.0;
 
 impl Joint {
-    /// The joint of a member's plates at one place: its web to [`WEB_STUB_MM`] or half its depth, fillets of these legs.
+    /// The joint of a member's plates at one place: its web to `WEB_STUB_MM` or half its depth, fillets of these legs.
     ///
     /// ```
     /// use weldbow_engine::{member::{Plates, Seam}, joint_solver::Joint};

@@ -62,7 +62,7 @@ impl Mesh {
     /// A rectangle with lines at these places, all of one part.
     ///
     /// # Errors
-    /// `TooLarge` if it would have more than [`MOST_UNKNOWNS`] unknowns, `OutOfRange` for fewer than two lines.
+    /// `TooLarge` if it would have more than `MOST_UNKNOWNS` unknowns, `OutOfRange` for fewer than two lines.
     pub fn block(across_mm: &[f64], up_mm: &[f64], part: ElementKind) -> Result<Self, SectionError> {
         let fewest = across_mm.len().min(up_mm.len()) as f64;
         within("lines of a block", fewest, 2.0, MOST_UNKNOWNS as f64)?;

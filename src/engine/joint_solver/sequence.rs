@@ -46,7 +46,7 @@ pub enum FillerState {
     Molten,
 }
 
-/// How a calculation is made; [`Settings::STANDARD`] is the reference problem's.
+/// How a calculation is made; [`SolverSettings::STANDARD`] is the reference problem's.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct SolverSettings {
     /// Solid or fibres.

@@ -20,7 +20,7 @@ pub struct Learned {
     /// How unsure they are, together.
     pub covariance: [[f64; UNSURE]; UNSURE],
     /// Standard deviations from piece to piece beside that of welding: camber, sweep and shortening in mm/m, cup and tilt of a
-    /// flange in mm; 0 for what was never read, which is then as without a record ([`Job::plates_sd`](super::Job::plates_sd)).
+    /// flange in mm; 0 for what was never read, which is then as without a record (`Job::plates_sd`).
     pub scatter: [f64; 5],
     /// Whether the bows hold what the seams of this very member are off by.
     pub seams: bool,

@@ -20,7 +20,7 @@
 //! A number of a job that may vary is a [`Field`]: get, set within its range, unit, words, with all that follows from it. Whoever
 //! varies a job (drawn pieces, studies) goes through it; `job::check` checks against the same ranges. Of a shop's record there is
 //! `learned` (`teach` puts means into a job, `Field::Recorded` is one independent doubt left), `Field::Plates` what plates differ
-//! by ([`Job::plates_sd`]: by the record where it has read of it, else by how plates come and are fitted), and `recorded`:
+//! by (`Job::plates_sd`: by the record where it has read of it, else by how plates come and are fitted), and `recorded`:
 //! whether a job is like the pieces, asked anew (`reconsider`) by whoever lays other passes into it.
 
 mod alike;

@@ -143,7 +143,7 @@ impl SamplingPlan {
         self.dimensions
     }
 
-    /// Writes the coordinates of a case, each above 0 and below 1, into the first [`SamplingPlan::dimensions`] places of
+    /// Writes the coordinates of a case, each above 0 and below 1, into the first `SamplingPlan::dimensions` places of
     /// `out`; a shorter `out` takes the first coordinates. Numbers from `count` on start the plan again.
     pub fn point(&self, case: usize, out: &mut [f64]) {
         let case = (case % self.count) as u64;

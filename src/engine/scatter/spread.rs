@@ -25,7 +25,7 @@ impl Spread {
     /// ```
     ///
     /// # Errors
-    /// Parameters that are not finite or out of order, and cuts that leave less than [`LEAST_LEFT`].
+    /// Parameters that are not finite or out of order, and cuts that leave less than `LEAST_LEFT`.
     pub fn new(distribution: Distribution, low: Option<f64>, high: Option<f64>) -> Result<Self, SpreadFault> {
         if let Some(fault) = distribution.fault() {
             return Err(fault);

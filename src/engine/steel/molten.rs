@@ -26,7 +26,7 @@ const HOTTEST_J_PER_KG_K: f64 = 650.0;
 const HOT_W_PER_M_K: f64 = 27.3;
 
 /// Heat to bring 1 kg from 20 °C to T, J/kg: the closed integral of EN 1993-1-2 formulas 3.2a–d, 650 J/(kg K) beyond
-/// 1200 °C, and [`FUSION_J_PER_KG`]. Below 20 °C it goes on with the specific heat at 20 °C. A NaN gives NaN.
+/// 1200 °C, and `FUSION_J_PER_KG`. Below 20 °C it goes on with the specific heat at 20 °C. A NaN gives NaN.
 ///
 /// ```
 /// let h = weldbow_engine::steel::molten::heat_content_j_per_kg(1000.0);
@@ -55,7 +55,7 @@ pub fn heat_content_j_per_kg(t_c: f64) -> f64 {
 }
 
 /// Integral of the conductivity from 20 °C to T, W/m: EN 1993-1-2 formulas 3.3a–b, 27.3 to the solidus, then rising
-/// evenly to [`MOLTEN_W_PER_M_K`] at the liquidus. Below 20 °C it goes on with the conductivity at 20 °C.
+/// evenly to `MOLTEN_W_PER_M_K` at the liquidus. Below 20 °C it goes on with the conductivity at 20 °C.
 ///
 /// Heat flows down the gradient of this potential alone, however the conductivity varies.
 ///
@@ -101,7 +101,7 @@ pub enum Strength {
 }
 
 impl Strength {
-    /// Strength at T over that at 20 °C, at least [`FLOOR`].
+    /// Strength at T over that at 20 °C, at least `FLOOR`.
     pub fn factor(self, t_c: f64) -> f64 {
         let factor = match self {
             Self::TwoPercent => k_yield(t_c),
@@ -111,7 +111,7 @@ impl Strength {
     }
 }
 
-/// Young's modulus at T (°C) over that at 20 °C, at least [`FLOOR`]: k_E of EN 1993-1-2 Table 3.1 to 1200 °C, a hundredth in the melt.
+/// Young's modulus at T (°C) over that at 20 °C, at least `FLOOR`: k_E of EN 1993-1-2 Table 3.1 to 1200 °C, a hundredth in the melt.
 ///
 /// ```
 /// use weldbow_engine::steel::molten::stiffness_factor;

@@ -46,7 +46,7 @@ pub struct Minimum {
     pub of: Of,
     /// The rule.
     pub size: LegRule,
-    /// Thinnest part it is for, mm; below it [`THIN`] is asked instead.
+    /// Thinnest part it is for, mm; below it `THIN` is asked instead.
     pub from_mm: f64,
     /// Only for welds on one side of the web.
     one_sided_only: bool,

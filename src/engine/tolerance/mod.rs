@@ -1,7 +1,7 @@
 //! Fabrication tolerances: the limits of each standard as data, and verdicts against them.
 //!
 //! A [`Set`] is what a job names. Each set is a table of [`Limit`]s, one row a quantity and a case; the size
-//! of a row is a [`Rule`], which is data too. A new limit is a new row in a file of [`sets`], with the text
+//! of a row is a [`Rule`], which is data too. A new limit is a new row in a file of `sets`, with the text
 //! that shows where it comes from and how well it is known.
 //!
 //! **To add a set**: a file in `sets/` with a `const` table of [`Limit`]s, one row a limit, and a variant of [`Set`].

@@ -24,7 +24,7 @@ pub fn throat_mm(leg_mm: f64) -> f64 {
     leg_mm / std::f64::consts::SQRT_2
 }
 
-/// Leg the shop really lays for a wanted leg z over a root gap g, mm: z up to a gap of [`GAP_FREE_MM`], z + g beyond.
+/// Leg the shop really lays for a wanted leg z over a root gap g, mm: z up to a gap of `GAP_FREE_MM`, z + g beyond.
 ///
 /// ```
 /// use weldbow_engine::welding::fillet::laid_leg_mm;

@@ -107,7 +107,7 @@ impl Procedure {
     /// Deposited section, mm²; `None` when a wire diameter is missing or, without a wire feed, the process has no melt-off law here.
     ///
     /// By feed: n·π/4·d²·feed/speed and what of it ends in the weld. One 1.2 mm wire at 8 m/min and 0.4 m/min travel lays
-    /// 0.95·1.131·20 = 21.5 mm² ([`Process::deposited`]).
+    /// 0.95·1.131·20 = 21.5 mm² (`Process::deposited`).
     pub fn deposit_mm2(&self) -> Option<f64> {
         if let Some(feed) = self.wire_feed_mm_s {
             let sections = self.arcs.iter().map(|arc| {

@@ -21,7 +21,7 @@ pub struct Fold {
     pub mu: f64,
     /// Outer strain under load.
     pub strain: f64,
-    /// Whether the strain is within [`STRAIN_LIMIT`].
+    /// Whether the strain is within `STRAIN_LIMIT`.
     pub allowed: bool,
     /// Force on each flange half per mm of member, N/mm.
     pub line_force_n_per_mm: f64,
