@@ -298,7 +298,8 @@ fn label_place(
     let half = 0.5 * wide;
     let free = |at: f64| {
         let [from, to] = [at - half - GAP, at + half + GAP];
-        from >= panel.left && to <= panel.right && taken.iter().all(|[a, b]| to <= *a || from >= *b)
+        // the numbers of the axis stand close to its left
+        from >= panel.left + GAP && to <= panel.right && taken.iter().all(|[a, b]| to <= *a || from >= *b)
     };
     let middle = 0.5 * (first + last);
     if pair && last - first > wide + 24.0 && free(middle) {

@@ -100,8 +100,10 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
                 @if let Some(text) = thermal(asked, system) { li { (text) } }
             }
         }
-        p.sum { (super::advice::summary(asked)) }
-        (decisions(asked, system))
+        div.keep {
+            p.sum { (super::advice::summary(asked)) }
+            (decisions(asked, system))
+        }
         @if asked.measured.is_some() {
             @for text in strange(asked, system).into_iter().chain(readings(asked, system)) { p { (text) } }
         }

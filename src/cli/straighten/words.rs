@@ -3,6 +3,7 @@
 use super::lists::listed;
 use super::word::{Words, counted, mrad, used, wedge};
 use crate::straighten::decide::{Action, Advice, Capability};
+use crate::straighten::flange::STRAIN_LIMIT;
 use crate::straighten::plan::{OVERSHOT, Price, Push, Step, StraighteningMethod, Work};
 use crate::straighten::press::{PushFrom, Rams, Slender};
 use crate::tolerance::Quantity;
@@ -96,8 +97,9 @@ fn step(step: &Step, system: System, tables: bool) -> Words {
                     show::force(fold.force_n, system)
                 ),
                 format!(
-                    "Strain at the weld toes {:.2} % (our limit 1.5 %). No rolling over undercut that is not repaired.",
-                    100.0 * fold.strain
+                    "Strain at the weld toes {:.2} % (our limit {:.1} %). No rolling over undercut that is not repaired.",
+                    100.0 * fold.strain,
+                    100.0 * STRAIN_LIMIT
                 ),
             ],
         },

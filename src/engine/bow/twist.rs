@@ -42,6 +42,18 @@ impl Stretch {
         [self.torsion_mm4, self.inner_torsion_mm4].map(|j| j / (2.0 * (1.0 + POISSON)))
     }
 
+    /// What it does under any curvature, of its inner flange's torsion, its flanges' turns and its warping.
+    fn answer(&self, inner_torsion: f64, by_chi: f64, by_slope: f64, warping: f64) -> Answer {
+        let [outer, inner] = self.flange_mm4;
+        let (half, lean) = (0.5 * by_chi * self.length_mm, inner_torsion * self.slope);
+        Answer {
+            pulls: warping * self.height_mm,
+            leans: [lean * (half + by_slope), lean * (half - by_slope)],
+            turns: 0.5 * self.length_mm * by_chi,
+            bends: -inner / ((outer + inner) * self.length_mm * self.height_mm),
+        }
+    }
+
     /// Turn of the inner flange about its own axis per χ and, back, per χ′.
     fn flange_turns(&self) -> [f64; 2] {
         let [outer, inner] = self.flange_mm4;
@@ -53,10 +65,26 @@ impl Stretch {
 /// Poisson's ratio of steel (EN 1993-1-1 3.2.6).
 const POISSON: f64 = 0.3;
 
+/// What a stretch does under any curvature that its flanges want.
+#[derive(Debug, Clone, Copy)]
+struct Answer {
+    /// What unequal wishes put on χ at its ends, ∓, mm³ over E.
+    pulls: f64,
+    /// What the wish of the whole section puts on χ at its start and finish.
+    leans: [f64; 2],
+    /// Turn per sum of χ at its ends, 1/mm.
+    turns: f64,
+    /// Curvature of the outer flange per difference of χ, 1/mm².
+    bends: f64,
+}
+
 /// How a member can turn: its stretches, with what has to be solved once.
 #[derive(Debug, Clone)]
 pub struct Torsion {
     stretches: Vec<Stretch>,
+    answers: Vec<Answer>,
+    /// Length of all stretches, mm.
+    length_mm: f64,
     held: [bool; 2],
     /// Pivots and multipliers of the three diagonals.
     pivot: Vec<f64>,
@@ -78,11 +106,13 @@ impl Torsion {
     pub fn new(stretches: Vec<Stretch>, held: [bool; 2]) -> Self {
         let n = stretches.len();
         let (mut pivot, mut beside) = (vec![0.0; n + 1], vec![0.0; n]);
+        let mut answers = Vec::with_capacity(n);
         for (k, s) in stretches.iter().enumerate() {
-            let ([all, inner], [by_chi, by_slope]) = (s.torsion(), s.flange_turns());
+            let ([all, inner], [by_chi, by_slope], warping) = (s.torsion(), s.flange_turns(), s.warping());
+            answers.push(s.answer(inner, by_chi, by_slope, warping));
             let twists = all * by_chi * by_chi * s.length_mm;
             let (both, own) = (inner * by_chi * by_slope, inner * by_slope * by_slope / s.length_mm);
-            let warps = s.warping() / s.length_mm + own;
+            let warps = warping / s.length_mm + own;
             pivot[k] += warps + twists / 3.0 + both;
             pivot[k + 1] += warps + twists / 3.0 - both;
             beside[k] += twists / 6.0 - warps;
@@ -101,7 +131,8 @@ impl Torsion {
             pivot[k + 1] -= by * off;
             factor.push(by);
         }
-        Self { stretches, held, pivot, factor }
+        let length_mm = stretches.iter().map(|s| s.length_mm).sum();
+        Self { stretches, answers, length_mm, held, pivot, factor }
     }
 
     /// Its stretches.
@@ -130,10 +161,9 @@ impl Torsion {
         let (mut turn, mut slope, mut offset) = (0.0, 0.0, 0.0);
         turn_rad.push(0.0);
         outer_mm.push(0.0);
-        for (s, ends) in self.stretches.iter().zip(chi.windows(2)) {
-            turn += 0.5 * s.length_mm * (ends[0] + ends[1]) / (s.height_mm * s.height_mm);
-            let [outer, inner] = s.flange_mm4;
-            let bends = -inner / (outer + inner) * (ends[1] - ends[0]) / (s.length_mm * s.height_mm);
+        for ((s, answer), ends) in self.stretches.iter().zip(&self.answers).zip(chi.windows(2)) {
+            turn += answer.turns * (ends[0] + ends[1]);
+            let bends = answer.bends * (ends[1] - ends[0]);
             offset += s.length_mm * (slope + 0.5 * s.length_mm * bends);
             slope += s.length_mm * bends;
             turn_rad.push(turn);
@@ -146,12 +176,12 @@ impl Torsion {
     /// Measures offsets at the ends of the stretches from the line between the first and the last.
     pub(crate) fn refer_to_chord(&self, offset_mm: &mut [f64]) {
         let (Some(&first), Some(&last)) = (offset_mm.first(), offset_mm.last()) else { return };
-        let length: f64 = self.stretches.iter().map(|s| s.length_mm).sum();
+        let rises = (last - first) / self.length_mm;
         let mut x = 0.0;
         for (offset, next) in
             offset_mm.iter_mut().zip(self.stretches.iter().map(|s| s.length_mm).chain([0.0]))
         {
-            *offset -= first + (last - first) * x / length;
+            *offset -= first + rises * x;
             x += next;
         }
     }
@@ -160,12 +190,9 @@ impl Torsion {
     fn solve(&self, curvature_per_mm: &[[f64; 2]]) -> Vec<f64> {
         let n = self.stretches.len();
         let mut chi = vec![0.0; n + 1];
-        for (k, (s, [apart, whole])) in self.stretches.iter().zip(curvature_per_mm).enumerate() {
-            let pulls = s.warping() * s.height_mm * apart;
-            let ([_, inner], [by_chi, by_slope]) = (s.torsion(), s.flange_turns());
-            let leans = inner * s.slope * whole;
-            chi[k] += leans * (0.5 * by_chi * s.length_mm + by_slope) - pulls;
-            chi[k + 1] += leans * (0.5 * by_chi * s.length_mm - by_slope) + pulls;
+        for (k, (answer, [apart, whole])) in self.answers.iter().zip(curvature_per_mm).enumerate() {
+            chi[k] += answer.leans[0] * whole - answer.pulls * apart;
+            chi[k + 1] += answer.leans[1] * whole + answer.pulls * apart;
         }
         for (end, held) in [0, n].into_iter().zip(self.held) {
             chi[end] *= f64::from(u8::from(!held));

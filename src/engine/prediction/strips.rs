@@ -29,14 +29,9 @@ impl Job {
     }
 }
 
-/// How the strips turn the member, on the mean and by what this piece has beside it; none if they want alike.
-pub(crate) fn turned(
-    job: &Job,
-    torsion: &Torsion,
-    march: &Walk,
-    bowed: bool,
-    unsure: &Unsure,
-) -> Option<Turned> {
+/// The curvatures, as [`Torsion::turned`] takes them, that the strips want on the mean and by what this piece has beside it; none if they
+/// want alike.
+pub(crate) fn wanted(job: &Job, march: &Walk, bowed: bool, unsure: &Unsure) -> Option<Vec<[f64; 2]>> {
     let member = &job.member;
     let drawn = over(member.length_mm, unsure.apart_mm_per_m);
     if !bowed && drawn.abs() <= 0.0 {
@@ -53,8 +48,7 @@ pub(crate) fn turned(
         // + bows toward the near side, w″ the other way
         [outer - inner - drawn, -whole]
     };
-    let wanted: Vec<[f64; 2]> = march.x_mm.windows(2).map(wanted).collect();
-    Some(torsion.turned(&wanted))
+    Some(march.x_mm.windows(2).map(wanted).collect())
 }
 
 /// Turn at the stations by strips that want one standard deviation apart; none if pieces do not differ so.

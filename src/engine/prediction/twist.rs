@@ -25,29 +25,15 @@ pub(super) fn twist(
     unsure: &Unsure,
 ) -> Twist {
     let torsion = torsion(job, plan, march);
+    let of_strips = strips::wanted(job, march, brought.is_any(), unsure);
+    if unsure.silent {
+        return size_alone(job, march, &torsion, of_strips);
+    }
     // turns add up over the passes, which is also what their spread needs
-    let mut turned: Vec<Turned> = (0..job.passes.len())
-        .map(|pass| {
-            let seam = job.passes[pass].seam;
-            let wanted: Vec<[f64; 2]> = torsion
-                .stretches()
-                .iter()
-                .enumerate()
-                .map(|(column, s)| {
-                    let moment = march.force[[pass, column]] * march.arm_z[[pass, column]];
-                    let bends = moment / job.member.steel.e_mpa;
-                    let apart = bends / s.flange_mm4[seam_index(seam)];
-                    // a pull at the near side is + and bends toward the far side, w″ +
-                    [
-                        if seam == Seam::Inner { apart } else { -apart },
-                        bends / (s.flange_mm4[0] + s.flange_mm4[1]),
-                    ]
-                })
-                .collect();
-            torsion.turned(&wanted)
-        })
-        .collect();
-    let of_plates = strips::turned(job, &torsion, march, brought.is_any(), unsure);
+    let passes = 0..job.passes.len();
+    let mut turned: Vec<Turned> =
+        passes.map(|pass| torsion.turned(&wanted(job, march, &torsion, pass).collect::<Vec<_>>())).collect();
+    let of_plates = of_strips.map(|wanted| torsion.turned(&wanted));
     let bowed = usize::from(of_plates.is_some());
     turned.extend(of_plates);
     let by_welds = &turned[..turned.len() - bowed];
@@ -56,8 +42,7 @@ pub(super) fn twist(
     let sum = |k: usize| turned.iter().map(|t| t.turn_rad[k]).sum::<f64>() + 0.0;
     let profile: Vec<[f64; 2]> = march.x_mm.iter().enumerate().map(|(k, x)| [*x, sum(k)]).collect();
     let stations = profile.len();
-    let at = (0..stations).fold(0, |best, k| if sum(k).abs() > sum(best).abs() { k } else { best });
-    let at = if sum(at).abs() > 0.0 { at } else { stations / 2 };
+    let at = farthest_of(stations, |k| profile[k][1]);
     let finish = stations.saturating_sub(1);
     let spread = |at: usize| {
         let of_strips = one_sd.as_ref().map_or(0.0, |t| t.turn_rad[at]);
@@ -67,12 +52,12 @@ pub(super) fn twist(
     let flanges = flange_lines(job, &torsion, march, sweep, &turned, &profile);
     let apart: Vec<f64> = flanges[1].iter().zip(&flanges[0]).map(|(inner, outer)| inner - outer).collect();
     Twist {
-        max_rad: sum(at),
+        max_rad: profile[at][1],
         at_mm: march.x_mm.get(at).copied().unwrap_or_default(),
         max_2s_rad: max_2s_of.all_rad(),
         max_2s_of,
         by_plates_rad: by_plates.iter().map(|t| t.turn_rad[at]).sum::<f64>() + 0.0,
-        end_to_end_rad: sum(finish),
+        end_to_end_rad: profile[finish][1],
         end_to_end_2s_rad: spread(finish).all_rad(),
         apart_mm: farthest(&march.x_mm, &apart) + 0.0,
         flange_sweep_mm: [0, 1].map(|flange| farthest(&march.x_mm, &flanges[flange]) + 0.0),
@@ -80,6 +65,37 @@ pub(super) fn twist(
         profile,
         caution: CAUTION,
     }
+}
+
+/// The curvatures that a pass makes the flanges want, stretch by stretch, as [`Torsion::turned`] takes them.
+fn wanted(job: &Job, march: &Walk, torsion: &Torsion, pass: usize) -> impl Iterator<Item = [f64; 2]> {
+    let (seam, e_mpa) = (job.passes[pass].seam, job.member.steel.e_mpa);
+    let pulls = march.force.row(pass).into_iter().zip(march.arm_z.row(pass));
+    pulls.zip(torsion.stretches()).map(move |((force_n, arm_mm), s)| {
+        let bends = force_n * arm_mm / e_mpa;
+        let apart = bends / s.flange_mm4[seam_index(seam)];
+        // a pull at the near side is + and bends toward the far side, w″ +
+        [if seam == Seam::Inner { apart } else { -apart }, bends / (s.flange_mm4[0] + s.flange_mm4[1])]
+    })
+}
+
+/// Size and place of the turn, of all passes and strips at once: what a drawn piece is judged by.
+fn size_alone(job: &Job, march: &Walk, torsion: &Torsion, of_strips: Option<Vec<[f64; 2]>>) -> Twist {
+    let mut all = of_strips.unwrap_or_else(|| vec![[0.0; 2]; torsion.stretches().len()]);
+    for pass in 0..job.passes.len() {
+        for (sum, [apart, whole]) in all.iter_mut().zip(wanted(job, march, torsion, pass)) {
+            *sum = [sum[0] + apart, sum[1] + whole];
+        }
+    }
+    let turn = torsion.turned(&all).turn_rad;
+    let at = farthest_of(turn.len(), |k| turn[k]);
+    Twist { max_rad: turn[at] + 0.0, at_mm: march.x_mm[at], ..Twist::default() }
+}
+
+/// Station of the largest turn; the middle one where nothing turns.
+fn farthest_of(stations: usize, turn: impl Fn(usize) -> f64) -> usize {
+    let at = (0..stations).fold(0, |best, k| if turn(k).abs() > turn(best).abs() { k } else { best });
+    if turn(at).abs() > 0.0 { at } else { stations / 2 }
 }
 
 /// The member as it resists.

@@ -64,14 +64,19 @@ fn at(job: &Job, plan: &WalkPlan, part: &WebPart, unsure: &Unsure) -> Ripple {
         _ => RippleVerdict::Likely,
     };
     let parts = plan.turns(part.span).last().map_or(Parts::ALL, |turn| turn.parts);
-    let section = properties(&span.plates, depth_mm, span.slope, parts);
-    let critical_strain = critical_mean_mpa(web_mm, depth_mm, e_mpa) / e_mpa;
+    let critical = critical_mean_mpa(web_mm, depth_mm, e_mpa);
+    let critical_strain = critical / e_mpa;
     // under so many times the force: working share, edge strain
     let under = |times: f64| {
+        let flat = (1.0, times * compression_mpa / e_mpa);
+        if times * compression_mpa <= critical {
+            return flat;
+        }
+        let section = properties(&span.plates, depth_mm, span.slope, parts);
         let plane =
             Plane { at_edge: times * part.flat.at_edge, in_plane: times * part.flat.in_plane, lateral: 0.0 };
         let buckled = buckled(&section, web_mm, depth_mm, &plane, e_mpa);
-        buckled.map_or((1.0, times * compression_mpa / e_mpa), |b| (b.share, b.edge_mpa / e_mpa))
+        buckled.map_or(flat, |b| (b.share, b.edge_mpa / e_mpa))
     };
     // half-height with flanges that hinge and that clamp, of a web that came so wavy
     let wavy = |(share, strain): (f64, f64), came: f64| {

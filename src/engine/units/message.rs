@@ -72,12 +72,15 @@ impl Message {
     /// assert_eq!(said.in_units(System::Us), "leg 1/4 in on a 3/16 in plate");
     /// ```
     pub fn of(sentence: &'static str, parts: impl IntoIterator<Item = Part>) -> Self {
-        let mut words = sentence.split("{}");
-        let mut said = Self(words.next().map(Part::from).into_iter().collect());
-        for (part, words) in parts.into_iter().zip(words) {
-            said.0.extend([part, words.into()]);
+        // a search for one letter has nothing to prepare; no sentence has a brace of its own
+        let mut words = sentence.split('{').map(|words| words.strip_prefix('}').unwrap_or(words));
+        let parts = parts.into_iter();
+        let mut said = Vec::with_capacity(1 + 2 * parts.size_hint().0);
+        said.extend(words.next().map(Part::from));
+        for (part, words) in parts.zip(words) {
+            said.extend([part, words.into()]);
         }
-        said
+        Self(said)
     }
 
     fn with(mut self, part: Part) -> Self {

@@ -4,7 +4,7 @@ use super::price::{Price, fails};
 use super::{Block, BlockingLimit, Roller, Step, StraighteningMethod, Task, Way, Work};
 use crate::member::Seam;
 use crate::straighten::decide::{Action, MeasuredValue};
-use crate::straighten::flange::{Fold, FoldError, fold, most_angle_rad, passes};
+use crate::straighten::flange::{Fold, FoldError, STRAIN_LIMIT, fold, most_angle_rad, passes};
 use crate::tolerance::Quantity;
 use crate::units::Message;
 
@@ -21,6 +21,15 @@ const AFTER: [&str; 3] =
 const PART_OF_LIMIT: f64 = 0.5;
 /// Deviations kept between what is left and the limit: 5 % of the pieces (normal law).
 const KEPT: f64 = 1.645;
+
+/// A strain over the limit, in as many places as it takes to see that it is over.
+fn too_far(strain: f64) -> String {
+    let percent = |value: f64, places: usize| format!("{:.places$} %", 100.0 * value);
+    let places =
+        (1..6).find(|places| percent(strain, *places) != percent(STRAIN_LIMIT, *places)).unwrap_or(6);
+    let (found, most) = (percent(strain, places), percent(STRAIN_LIMIT, 1));
+    format!("even the least bend strains the weld toes by {found}, {most} allowed (our limit)")
+}
 
 /// The worst cup of a flange.
 #[derive(Clone, Copy)]
@@ -168,13 +177,9 @@ fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, 
         Err(e) => return block(BlockingLimit::NoMethod, e.to_string().into(), "measure the toes again"),
     };
     if !bend.allowed {
-        let found = format!(
-            "even the least bend strains the weld toes by {:.1} %, 1.5 % allowed (our limit)",
-            100.0 * bend.strain
-        );
         return block(
             BlockingLimit::Strain,
-            found.into(),
+            too_far(bend.strain).into(),
             "a wider bend (rounder dies), several stands, or line heat",
         );
     }
@@ -236,4 +241,17 @@ fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, B
         sd,
         runs,
     ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::too_far;
+
+    #[test]
+    fn a_strain_just_over_the_limit_is_seen_to_be_over_it() {
+        for (strain, said) in [(0.018, "1.8 %,"), (0.0152, "1.52 %,"), (0.015_02, "1.502 %,")] {
+            let text = too_far(strain);
+            assert!(text.contains(said) && text.contains("1.5 % allowed"), "{strain}: {text}");
+        }
+    }
 }
