@@ -12,7 +12,7 @@ import emcee
 from shop_record_exact import lines as exact
 
 np.seterr(over="ignore")  # far walkers at the start
-NAMES = ["force", "heat-from-leg", "arm", "fold", "tilt", "seam-both-sides"]
+NAMES = ["force", "heat_from_leg", "arm", "cup", "tilt", "seam_both_sides"]
 COV = [0.15, 0.23, 0.20, 0.30, 0.50, 0.06 * np.sqrt(0.5)]
 SD = np.sqrt(np.log1p(np.array(COV) ** 2))
 KINDS = ["camber", "sweep", "shortening", "cup", "tilt"]

@@ -86,7 +86,7 @@ fn row(name: &str, marks: &str, quantity: u32, t: &Totals) -> Row {
     let counted = format!("{need} of {quantity} pieces");
     let blocked = t.blocked.expected;
     let blocked =
-        if blocked >= 0.05 { format!(", {} no method mends", number(blocked, 1)) } else { String::new() };
+        if blocked >= 0.05 { format!(", {} beyond this shop", number(blocked, 1)) } else { String::new() };
     let detail = if marks.is_empty() || marks == name {
         format!("{counted}{blocked}")
     } else {

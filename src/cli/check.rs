@@ -9,7 +9,7 @@ use crate::member::{Parts, Section, properties, spans};
 use crate::prediction::{Job, job_warnings};
 use crate::units::System as Units;
 use crate::units::{System, show as units};
-use crate::welding::{Attachment, HeatSource, fillet};
+use crate::welding::{Attachment, fillet};
 use serde::Serialize;
 use serde_json::Value;
 use std::io::{Result, Write};
@@ -141,11 +141,6 @@ fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
     let names = ["step", "seam", "side", "from … to", "leg", "throat", &deposit, "net heat", "heat from"];
     let mut table = show::row_table(&names, &right);
     for p in &job.passes {
-        let source = match p.heat_source {
-            HeatSource::Procedure => "procedure",
-            HeatSource::Leg => "leg alone",
-            HeatSource::Stated => "job file",
-        };
         table.add_row([
             format!("{}", p.order),
             p.seam.name().to_owned(),
@@ -158,7 +153,7 @@ fn passes(job: &Job, system: System, out: &mut dyn Write) -> Result<()> {
                 System::Us => format!("{:.3}", p.deposit_mm2 / (25.4 * 25.4)),
             },
             units::heat_input(p.heat_j_per_mm, system),
-            source.to_owned(),
+            p.heat_source.words().to_owned(),
         ]);
     }
     show::put(table, &right, out)

@@ -1,7 +1,7 @@
 //! A complaint for people, or for programs: each problem with file, line and column, the field, what stands there, and a
 //! right line to write.
 
-use super::fitted::Fitted;
+use super::fitted::{Fitted, filled};
 use super::terminal::{colours, room};
 use crate::input::text;
 use crate::reading::{Diagnostic, Diagnostics, counted};
@@ -165,8 +165,9 @@ fn report(complaint: &Diagnostics, found: &Diagnostic, width: usize) -> Report {
         (None, Some(line)) => lines("for example:", line),
         (None, None) => String::new(),
     };
+    let wanted = format!("wanted: {}", problem.wanted);
     diagnostic.help =
-        Some(format!("{}{hint}", wrapped(&format!("wanted: {}", problem.wanted), width - HELP_INDENT)));
+        Some(format!("{}{hint}", filled(wanted.split_whitespace(), width - HELP_INDENT, ["", ""])));
     let range = found.range.clone().filter(|_| quotable(&complaint.file));
     match quoted(&complaint.text, range) {
         None => Report::from(diagnostic),
@@ -179,24 +180,6 @@ fn report(complaint: &Diagnostics, found: &Diagnostic, width: usize) -> Report {
 fn lines(lead: &str, hint: &str) -> String {
     let gap = if hint.contains('\n') { '\n' } else { ' ' };
     format!("\n{lead}{gap}{hint}")
-}
-
-/// Breaks a text between words, so that no line is longer than `width` if its words are not.
-fn wrapped(text: &str, width: usize) -> String {
-    let (mut lines, mut used) = (String::new(), 0);
-    for word in text.split_whitespace() {
-        let length = word.chars().count();
-        if used > 0 && used + 1 + length > width {
-            lines.push('\n');
-            used = 0;
-        } else if used > 0 {
-            lines.push(' ');
-            used += 1;
-        }
-        lines.push_str(word);
-        used += length;
-    }
-    lines
 }
 
 /// Whether lines of a file may be shown: what lies elsewhere and is called unlike any input may be anything, private too, if a list or

@@ -57,17 +57,21 @@ fn broken(line: &str, width: usize) -> String {
     let text = line.trim_start_matches(' ');
     let lead = line.len() - text.len();
     let indent = (lead + mark(text)).min(width / 2);
-    let (mut lines, mut used, mut first) = (" ".repeat(lead), lead, true);
-    for word in text.split(' ') {
+    filled(text.split(' '), width, [&" ".repeat(lead), &" ".repeat(indent)])
+}
+
+/// Words in lines of so many characters, as long as the words themselves are no longer: the first line begins with the one lead,
+/// every other with the other.
+pub fn filled<'t>(words: impl Iterator<Item = &'t str>, width: usize, [first, other]: [&str; 2]) -> String {
+    let (mut lines, mut used, indent) = (first.to_owned(), shown(first), shown(other));
+    for (n, word) in words.enumerate() {
         let length = shown(word);
-        if first {
-            first = false;
-        } else if used + 1 + length > width && used > indent {
+        if n > 0 && used + 1 + length > width && used > indent {
             lines.truncate(lines.trim_end_matches(' ').len());
             lines.push('\n');
-            lines.push_str(&" ".repeat(indent));
+            lines.push_str(other);
             used = indent;
-        } else {
+        } else if n > 0 {
             lines.push(' ');
             used += 1;
         }

@@ -38,7 +38,7 @@ pub(crate) const SIDES: &[Word<Sides>] = &[
     ("one", Sides::One, "The near side only"),
     ("both", Sides::Both, "Both sides all along"),
 ];
-/// Waits between trips.
+/// Waits between runs.
 pub(crate) const WAITS: &[Word<Waits>] = &[
     ("any", Waits::Any, "Whatever works"),
     ("straight-on", Waits::StraightOn, "Only what handling takes"),

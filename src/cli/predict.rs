@@ -54,8 +54,8 @@ pub(super) struct Predict {
     strict: Option<Option<f64>>,
     /// Also say what a tape reads while the piece lies, as "up: near", "lay on: 0.5 m and 8.5 m" (its ends without it) or
     /// "warmer: inner by 5 K"; may be repeated
-    #[arg(long, value_name = "KEY: VALUE")]
-    piece: Vec<String>,
+    #[arg(long = "note", alias = "piece", value_name = "KEY: VALUE")]
+    notes: Vec<String>,
     #[command(flatten)]
     over: files::Force,
 }
@@ -122,7 +122,7 @@ impl Predict {
     /// If the output or a chart cannot be written.
     pub(super) fn run(&self, out: &mut dyn Write) -> Result<u8> {
         let mut front = Front::default();
-        if let Err(complaint) = read_notes("--piece", &self.piece, &mut front) {
+        if let Err(complaint) = read_notes("--note", &self.notes, &mut front) {
             complain_on_stderr(&complaint)?;
             return Ok(BAD_INPUT);
         }

@@ -189,7 +189,7 @@ fn inputs(record: &Record, draws: &Draws) -> Vec<Input> {
         if read {
             let unit = if kind.grows() { "mm/m" } else { "mm" };
             let size = move |z: f64| scatter(kind).at(z);
-            let name = format!("{}-each-piece", kind.name());
+            let name = format!("{}_each_piece", kind.name());
             all.push(input(
                 name,
                 "scatter",

@@ -29,10 +29,10 @@ fn a_note_that_makes_no_sense_is_named_with_what_is_right() {
         ("painted", "key: value"),
         ("straightened before: -1", "a whole number"),
     ] {
-        let run = straighten(&["--piece", note]);
+        let run = straighten(&["--note", note]);
         let said = String::from_utf8(run.stderr).unwrap();
         assert_eq!(run.status.code(), Some(1), "{note}");
-        assert!(said.contains("--piece:1:") && said.contains(word), "{note}: {said}");
+        assert!(said.contains("--note:1:") && said.contains(word), "{note}: {said}");
     }
 }
 

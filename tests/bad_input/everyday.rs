@@ -125,6 +125,8 @@ const MISTAKES: &[(&str, &str, &str, Then)] = &[
     ("a key twice", STEEL, "steel = \"S355\"\nsteel = \"S235\"", Words),
     ("a table of no kind", "[member]", "[welder]\nname = \"somebody\"\n[member]", Right),
     ("a quote left out", "\"9.0 m\"", "\"9.0 m", Example),
+    ("a deviation by its word of older files", "# [limits]", "[scatter]\nfold = 0.3 #", Right),
+    ("a deviation with the hyphens of older files", "# [limits]", "[scatter]\nheat-from-leg = 0 #", Right),
     // understood, and warned of
     ("a web in centimetres", "[{ thickness = \"5 mm\" }]", "[{ thickness = \"5 cm\" }]", Understood),
     ("a factor of twelve", "# [limits]", "[factors]\nforce = 12 #", Understood),
@@ -185,7 +187,9 @@ fn a_line_that_is_called_right_is_right() {
             let Hint::Right(right) = &found.problem.hint else { continue };
             let line = text.lines().nth(found.line - 1).unwrap();
             let key = |line: &str| line.split('=').next().map(|key| key.trim().to_owned());
-            let whole = key(line) == key(right) && line.contains('=') && !right.contains('\n');
+            let renamed = key(line).is_some_and(|key| found.problem.path.ends_with(&format!(".{key}")))
+                && key(right).is_some_and(|key| key.bytes().all(|b| b.is_ascii_lowercase() || b == b'_'));
+            let whole = (key(line) == key(right) || renamed) && line.contains('=') && !right.contains('\n');
             let brackets = !found.problem.path.is_empty()
                 && right.starts_with('[')
                 && !right.contains('\n')

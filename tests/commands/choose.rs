@@ -6,12 +6,11 @@
 #[path = "choose/six.rs"]
 mod six;
 
-use assert_cmd::Command;
-use serde_json::{Value, from_slice};
+use crate::asked::{command, json, weldbow};
+use serde_json::Value;
 use std::collections::HashSet;
 use std::fs::read_to_string;
 use std::path::{Path, PathBuf};
-use std::process::Output;
 use tempfile::tempdir;
 use weldbow::choose::book::{Costs, speed_step_mm_s};
 use weldbow::choose::{
@@ -422,18 +421,6 @@ fn current_practice_is_told_which_rules_it_breaks() {
     }
 }
 
-fn weldbow(arguments: &[&str]) -> Output {
-    Command::cargo_bin("weldbow").unwrap().args(arguments).output().unwrap()
-}
-
-#[track_caller]
-fn json(arguments: &[&str]) -> Value {
-    let output = weldbow(arguments);
-    let error = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert_eq!(output.status.code(), Some(0), "{error}");
-    from_slice(&output.stdout).unwrap()
-}
-
 #[test]
 fn every_option_written_back_keeps_the_remarks_passes_strictly_and_predicts_the_same() {
     let folder = tempdir().unwrap();
@@ -550,7 +537,7 @@ fn bounds_of_no_sense_are_named_with_what_would_be_right() {
 fn the_number_of_threads_changes_nothing() {
     let path = demo("rafter").display().to_string();
     let with = |threads: &str| {
-        let mut command = Command::cargo_bin("weldbow").unwrap();
+        let mut command = command();
         command.env("RAYON_NUM_THREADS", threads).args(["choose", &path, "--json"]).output().unwrap().stdout
     };
     let (one, three) = (with("1"), with("3"));

@@ -2,47 +2,12 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed test may panic anywhere")]
 
+use crate::asked::{command, complained, demo, ends_with, json, printed, weldbow};
 use assert_cmd::Command;
 use serde_json::{Value, from_slice};
 use std::fs::{create_dir, read, read_dir, write};
 use std::path::{Path, PathBuf};
-use std::process::Output;
 use tempfile::{TempDir, tempdir};
-
-fn demo(stem: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("studies/jobs").join(format!("{stem}.toml"));
-    path.display().to_string()
-}
-
-fn command() -> Command {
-    let mut command = Command::cargo_bin("weldbow").unwrap();
-    command.env_remove("NO_COLOR");
-    command
-}
-
-fn weldbow(arguments: &[&str]) -> Output {
-    command().args(arguments).output().unwrap()
-}
-
-fn printed(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).unwrap()
-}
-
-fn complained(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).unwrap()
-}
-
-#[track_caller]
-fn ends_with(output: &Output, status: i32) {
-    assert_eq!(output.status.code(), Some(status), "stderr:\n{}", complained(output));
-}
-
-#[track_caller]
-fn json(arguments: &[&str]) -> Value {
-    let output = weldbow(arguments);
-    ends_with(&output, 0);
-    from_slice(&output.stdout).unwrap_or_else(|e| panic!("{e} in:\n{}", printed(&output)))
-}
 
 #[track_caller]
 fn has_all(text: &str, wanted: &[&str]) {
@@ -88,7 +53,8 @@ fn predict_answers_the_questions_of_a_shop_in_order() {
 /// What a tape reads of a piece that lies on its ends with one side up, and is warmer on one side: by hand α·ΔT·L²/8h of warmth.
 #[test]
 fn what_a_tape_reads_of_a_lying_piece_stands_beside_what_the_piece_is() {
-    let notes = ["--piece", "up: near", "--piece", "warmer: inner by 5 K"];
+    // `--piece` is the older word for it
+    let notes = ["--note", "up: near", "--piece", "warmer: inner by 5 K"];
     let all = json(&[&["predict", "--json", &demo("rafter")][..], &notes].concat());
     let number = |path: &str| along(&all, path).unwrap()[0].as_f64().unwrap();
     let (camber, sweep) = ("reading.camber.", "reading.sweep.");
@@ -101,7 +67,7 @@ fn what_a_tape_reads_of_a_lying_piece_stands_beside_what_the_piece_is() {
     assert!((read - own - sag).abs() < 0.2, "{own} and {sag} read as {read}");
     let text = printed(&weldbow(&[&["predict", &demo("rafter")][..], &notes].concat()));
     assert!(text.contains("What a tape reads as it lies"), "{text}");
-    let wrong = weldbow(&["predict", &demo("rafter"), "--piece", "up: sideways"]);
+    let wrong = weldbow(&["predict", &demo("rafter"), "--note", "up: sideways"]);
     assert_eq!(wrong.status.code(), Some(1), "{}", complained(&wrong));
 }
 

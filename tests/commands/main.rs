@@ -10,6 +10,7 @@
     reason = "a test that meets a surprise fails"
 )]
 
+mod asked;
 mod choose;
 mod every;
 mod one_chance;

@@ -2,8 +2,8 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed test may panic anywhere")]
 
-use assert_cmd::Command;
-use serde_json::{Value, from_slice};
+use crate::asked::{self, command, complained, ends_with, printed, weldbow};
+use serde_json::Value;
 use std::fs::{copy, read_dir, read_to_string, write};
 use std::path::Path;
 use std::process::Output;
@@ -12,34 +12,13 @@ use tempfile::tempdir;
 const LIST: &str = "studies/shop/order.csv";
 const SHOP: &str = "studies/shop/shop.toml";
 
-fn command() -> Command {
-    let mut command = Command::cargo_bin("weldbow").unwrap();
-    command.current_dir(env!("CARGO_MANIFEST_DIR")).env_remove("NO_COLOR");
-    command
-}
-
 fn order(arguments: &[&str]) -> Output {
-    command().arg("order").args(arguments).output().unwrap()
-}
-
-fn printed(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).unwrap()
-}
-
-fn complained(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).unwrap()
-}
-
-#[track_caller]
-fn ends_with(output: &Output, status: i32) {
-    assert_eq!(output.status.code(), Some(status), "stderr:\n{}", complained(output));
+    weldbow(&[&["order"][..], arguments].concat())
 }
 
 #[track_caller]
 fn json(arguments: &[&str]) -> Value {
-    let output = order(&[arguments, &["--json"]].concat());
-    ends_with(&output, 0);
-    from_slice(&output.stdout).unwrap_or_else(|e| panic!("{e} in:\n{}", printed(&output)))
+    asked::json(&[&["order"][..], arguments, &["--json"]].concat())
 }
 
 #[test]

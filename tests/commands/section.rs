@@ -2,20 +2,14 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a failed test may panic anywhere")]
 
-use assert_cmd::Command;
+use crate::asked::{self, command, demo, ends_with, printed, weldbow};
 use serde_json::{Value, from_slice};
 use std::fs::{read_dir, write};
-use std::path::Path;
 use std::process::Output;
 use tempfile::tempdir;
 
-fn demo(stem: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("studies/jobs").join(format!("{stem}.toml"));
-    path.display().to_string()
-}
-
 fn section(arguments: &[&str]) -> Output {
-    Command::cargo_bin("weldbow").unwrap().arg("section").args(arguments).output().unwrap()
+    weldbow(&[&["section"][..], arguments].concat())
 }
 
 fn text(bytes: &[u8]) -> String {
@@ -24,15 +18,13 @@ fn text(bytes: &[u8]) -> String {
 
 #[track_caller]
 fn done(output: &Output) -> String {
-    assert_eq!(output.status.code(), Some(0), "stderr:\n{}", text(&output.stderr));
-    text(&output.stdout)
+    ends_with(output, 0);
+    printed(output)
 }
 
 #[track_caller]
 fn json(arguments: &[&str]) -> Value {
-    let output = section(arguments);
-    done(&output);
-    from_slice(&output.stdout).unwrap()
+    asked::json(&[&["section"][..], arguments].concat())
 }
 
 /// A short member with one flange size, for changes by `replace`.
@@ -100,7 +92,7 @@ fn json_holds_fixed_names_in_engine_units_and_is_the_same_on_one_thread_and_on_t
     let job = demo("us_frame");
     let arguments = ["section", &job, "--at", "20 ft", "--seam", "inner", "--mesh", "coarse", "--json"];
     let on = |threads: &str, units: &str| {
-        let mut command = Command::cargo_bin("weldbow").unwrap();
+        let mut command = command();
         let output =
             command.env("RAYON_NUM_THREADS", threads).args(arguments).args(["--units", units]).output();
         let output = output.unwrap();

@@ -52,10 +52,10 @@ fn camber_depends_on_what_differs_between_the_seams_and_sweep_on_what_they_share
         let all: &[Share] = &shares.iter().find(|s| s.name == result).unwrap().shares;
         all.iter().filter(|s| inputs.contains(&s.input.as_str())).map(|s| s.total.0).sum::<f64>()
     };
-    let own = ["leg 1", "leg 2", "force-each-pass 1", "force-each-pass 2"];
-    let shared = ["force", "heat-from-leg", "arm"];
+    let own = ["leg 1", "leg 2", "force each pass 1", "force each pass 2"];
+    let shared = ["force", "heat from leg", "arm"];
     let [of_camber, of_sweep] = ["camber.max_mm", "sweep.max_mm"].map(|result| {
-        [&own[..], &shared[..], &["plates-camber", "plates-sweep"]].map(|inputs| part(result, inputs))
+        [&own[..], &shared[..], &["plates camber", "plates sweep"]].map(|inputs| part(result, inputs))
     });
     println!("by what differs, what is shared, plates: camber {of_camber:.3?}, sweep {of_sweep:.3?}");
     within("camber, by what differs over what is shared", of_camber[0] / of_camber[1], 2.0, 1e4);

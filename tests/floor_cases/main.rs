@@ -130,7 +130,7 @@ fn an_outlier_is_asked_about_by_its_place() {
 /// A record that says half of the pieces are out stood under a headline that there was nothing to get ready for.
 #[test]
 fn a_record_counts_before_the_model() {
-    let record = ["--piece", "sweep record: mean -9.1 mm, scatter 2.9 mm, 30 pieces"];
+    let record = ["--note", "sweep record: mean -9.1 mm, scatter 2.9 mm, 30 pieces"];
     let output = weldbow(&[&["straighten", RAFTER, "--shop", SHOP][..], &record].concat());
     let said = flat(&output.stdout);
     println!("{said}");
@@ -143,7 +143,7 @@ fn a_record_counts_before_the_model() {
     println!("out by the record {out:.3}");
     assert!((0.4..0.6).contains(&out));
     // a piece inside what the record says is no riddle; neither is a straight one
-    let own = ["--piece", "sweep record: mean 6 mm, scatter 4 mm, 30 pieces"];
+    let own = ["--note", "sweep record: mean 6 mm, scatter 4 mm, 30 pieces"];
     let near = Piece::rafter().text(STRAIGHT, &arc(14.0, 9.0), &own);
     let straight = Piece::rafter().text(STRAIGHT, STRAIGHT, &own);
     assert!(
@@ -260,7 +260,7 @@ fn the_steel_is_asked_for_and_what_was_used_is_printed() {
     let piece = Piece { front: vec!["measurements: 2", "readings: checked"], ..Piece::rafter() };
     let folder = TempDir::new().unwrap();
     let said = piece.text(&arc(18.0, 9.0), STRAIGHT, &["--shop", &without_press(folder.path())]);
-    assert!(said.contains("delivery") && said.contains("no method of this shop mends it"), "{said}");
+    assert!(said.contains("delivery") && said.contains("this shop cannot straighten it"), "{said}");
     let said = Piece::rafter().text(STRAIGHT, &arc(18.0, 9.0), &[]);
     assert!(said.contains("355 MPa"), "yield used: {said}");
 }
@@ -290,7 +290,7 @@ fn a_stiffener_may_be_pushed_on() {
         let more = [&["--shop", weak.as_str()][..], more].concat();
         Piece::of("studies/jobs/gallery_beam.toml", 12.0).json(&arc(24.0, 12.0), STRAIGHT, &more)
     };
-    let on = ask(&["--piece", "stiffener at: 2 m, 4 m, 6 m, 8 m, 10 m; 80 mm x 10 mm"]);
+    let on = ask(&["--note", "stiffener at: 2 m, 4 m, 6 m, 8 m, 10 m; 80 mm x 10 mm"]);
     let worst: Vec<&str> = works(&on, "push").iter().filter_map(|p| p["worst"]["what"].as_str()).collect();
     println!("with stiffeners: {worst:?}; without: {}", works(&ask(&[]), "push").len());
     assert!(!works(&on, "push").is_empty(), "{}", on["plan"]["blocked"]);
@@ -309,7 +309,7 @@ fn a_block_says_what_takes_the_places_away() {
     let haunch = Piece::of("studies/jobs/haunch.toml", 6.2);
     let said = haunch.text(&arc(13.6, 6.2), STRAIGHT, &[]);
     assert!(said.contains("a depth or more from ends and splices"), "{said}");
-    assert!(said.contains("no method of this shop mends it"), "{said}");
+    assert!(said.contains("this shop cannot straighten it"), "{said}");
 }
 
 /// A sweep push bends flanges, not the depth: a depth of 1.2 m off every splice left the haunch no place at all.

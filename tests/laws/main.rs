@@ -19,6 +19,7 @@ mod push_log;
 mod referee;
 mod sampling;
 mod sequences;
+mod several_runs;
 mod straightening;
 mod strip_level;
 #[path = "../support/studies.rs"]

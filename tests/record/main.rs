@@ -144,10 +144,10 @@ fn the_truth_of_the_demo_record_is_found_again() {
     let wanted = [
         ("force", (TRUTH.logs[0] + 0.5 * TRUTH.second_procedure).exp()),
         ("arm", TRUTH.logs[2].exp()),
-        ("fold", TRUTH.logs[3].exp()),
+        ("cup", TRUTH.logs[3].exp()),
         ("tilt", TRUTH.logs[4].exp()),
-        ("sweep-each-piece", TRUTH.scatter[1]),
-        ("camber-each-piece", TRUTH.scatter[0]),
+        ("sweep_each_piece", TRUTH.scatter[1]),
+        ("camber_each_piece", TRUTH.scatter[0]),
     ];
     for (name, truth) in wanted {
         let i = input(&found, name);

@@ -1,4 +1,4 @@
-//! Pictures of a choice: the window of a trip, and arc time against distortion.
+//! Pictures of a choice: the window of a run, and arc time against distortion.
 
 mod front;
 mod window;

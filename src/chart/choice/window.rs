@@ -19,7 +19,7 @@ pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Result
         System::Us => Unit { name: "in/min", mm: 25.4 / 60.0, decimals: 0 },
     };
     let leg = Unit { decimals: if system == System::Si { 1 } else { 3 }, ..Unit::offset(system) };
-    let trip = if window.trip.is_empty() { String::new() } else { format!(", {}", window.trip) };
+    let run = if window.run.is_empty() { String::new() } else { format!(", {}", window.run) };
     let panel = Panel {
         left: 84.0,
         right: 668.0,
@@ -39,7 +39,7 @@ pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Result
         job: &choice.title,
         what: "the window of leg and travel speed",
         subtitle: format!(
-            "Procedure {}{trip}. {held} Dots: legs chosen, stretch by stretch.",
+            "Procedure {}{run}. {held} Dots: legs chosen, stretch by stretch.",
             window.procedure
         ),
         description: format!(

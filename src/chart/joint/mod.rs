@@ -1,4 +1,4 @@
-//! Pictures of one welded joint: its mesh, how hot it got, temperatures at chosen times, the stress that stays, its shape.
+//! Pictures of one welded joint: its mesh, how hot it got, temperatures at chosen times, the residual stress, its shape.
 //!
 //! All are drawn with the flange below and the near side to the right, as seen from the start end. `bands` cuts fields into shades,
 //! `view` places the joint on paper, `legend` says what the shades mean, `worded` names the case. `moving` is a joint along which

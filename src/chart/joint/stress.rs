@@ -1,4 +1,4 @@
-//! The stress that stays along the member, with its course across the flange and up the web.
+//! The residual stress along the member, with its course across the flange and up the web.
 
 use super::bands::Bands;
 use super::drawn::Drawn;

@@ -143,7 +143,7 @@ fn every_picture_names_what_it_shows() {
     has("scatter", &["near side first", "limit ±9 mm"]);
     has("scatter-many", &["Only 3000 cases are drawn"]);
     has("tornado", &["3 more inputs", "→", "input at its low end", "with all inputs at their middle"]);
-    has("shares", &["% alone", "% in all", "model"]);
+    has("shares", &["% by itself", "% in all", "model"]);
 }
 
 #[test]

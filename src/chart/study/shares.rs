@@ -1,4 +1,4 @@
-//! How much of a result's variance each input brings, alone and together with others.
+//! How much of a result's variance each input brings, by itself and together with others.
 
 use super::axis::Axis;
 use super::bars::Bars;
@@ -25,11 +25,11 @@ const BAR: f64 = 15.5;
 const OVER: f64 = 26.0;
 const UNDER: f64 = 48.0;
 /// Inputs that each pass has of its own.
-const OF_A_PASS: [&str; 2] = ["leg", "force-each-pass"];
+const OF_A_PASS: [&str; 2] = ["leg", "force each pass"];
 const REST: f64 = 18.0;
 const LEAST: f64 = 452.0;
 /// Room for a value behind its whisker, px.
-const VALUE_ROOM: f64 = 96.0;
+const VALUE_ROOM: f64 = 112.0;
 
 pub(super) fn shares(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
     let Some(shown) = column(view.table, spec.y.first()) else { return Err(ChartError::NotANumber) };
@@ -52,21 +52,23 @@ pub(super) fn shares(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Resu
     let names: Vec<String> = shares.iter().map(|s| named(&s.input, view.member)).collect();
     let strongest = shares.first().map_or(String::new(), |s| {
         format!(
-            "{} brings most: {} alone, {} in all",
+            "{} brings most: {} by itself, {} in all",
             clean(&s.input),
             percent(s.alone.0),
             percent(s.total.0)
         )
     });
-    let sum = format!("All inputs alone: {}, the rest comes of inputs together", percent(alone));
-    let sum = if alone > 0.97 { format!("All inputs alone: {}", percent(alone)) } else { sum };
+    let mut sum = format!("All inputs by themselves: {}", percent(alone));
+    if alone <= 0.97 {
+        sum += ", the rest comes of inputs together";
+    }
     let failed =
         if failed > 0 { format!("{} without a value", counted(failed, "input")) } else { String::new() };
     let said = SheetText {
         what: format!("where the scatter of {} comes from", head(shown)),
         subtitle: sentences(&[strongest, sum, failed]),
         description: format!(
-            "Two bars for each of {}: its part of the variance alone (dark, hatched) and together with others \
+            "Two bars for each of {}: its part of the variance by itself (dark, hatched) and together with others \
              (pale), with whiskers of two standard errors, strongest on top.",
             counted(names.len(), "input")
         ),
@@ -126,7 +128,7 @@ fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), 
                 paper.line(&[(x, middle - 3.5), (x, middle + 3.5)], whisker)?;
             }
         }
-        let text = format!("{}{}", percent(part.0), if n == 0 { " alone" } else { " in all" });
+        let text = format!("{}{}", percent(part.0), if n == 0 { " by itself" } else { " in all" });
         let at = value.max(high).max(panel.px(0.0)) + 7.0;
         paper.plated((at, middle), At::Left, &text, LABEL, WHITE)?;
     }
@@ -145,7 +147,7 @@ fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
     let y = BELOW_TITLE + 6.0;
     let mut x = MARGIN;
     for (n, text) in
-        ["alone", "in all, together with others", "whiskers: ± 2 standard errors"].iter().enumerate()
+        ["by itself", "in all, together with others", "whiskers: ± 2 standard errors"].iter().enumerate()
     {
         if n < 2 {
             piece(paper, n, (x, y - 6.0), (x + 24.0, y + 6.0))?;

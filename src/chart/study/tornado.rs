@@ -1,4 +1,4 @@
-//! How far each input moves a result when it alone goes from low to high, the strongest on top.
+//! How far each input moves a result when it goes from low to high by itself, the strongest on top.
 
 use super::axis::Axis;
 use super::bars::Bars;
@@ -71,7 +71,7 @@ pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Res
             failed,
         ]),
         description: format!(
-            "Bars of {} for {} moved alone from low (dark, hatched) to high (pale), strongest on top.",
+            "Bars of {} for {} moved by itself from low (dark, hatched) to high (pale), strongest on top.",
             head(shown),
             counted(names.len(), "input")
         ),

@@ -37,10 +37,10 @@ pub(super) fn factors(found: &Learned) -> Vec<String> {
     let words = [
         ("force", "your seams pull", "pull of the seams"),
         ("arm", "they pull sideways at a lever arm that is", "lever arm sideways"),
-        ("fold", "your flanges cup", "cup"),
+        ("cup", "your flanges cup", "cup"),
         ("tilt", "flanges welded on one side tilt", "tilt"),
-        ("heat-from-leg", "where the heat follows from the leg it is", "heat from the leg"),
-        ("seam-both-sides", "seams welded from both sides pull, beside the others,", "second side"),
+        ("heat_from_leg", "where the heat follows from the leg it is", "heat from the leg"),
+        ("seam_both_sides", "seams welded from both sides pull, beside the others,", "second side"),
     ];
     for (name, words, short) in words {
         let Some(input) = found.inputs.iter().find(|i| i.input == name) else { continue };
@@ -71,7 +71,7 @@ pub(super) fn factors(found: &Learned) -> Vec<String> {
 pub(super) fn scatter(found: &Learned, system: System) -> Vec<String> {
     let bows = found.next.iter().filter(|n| matches!(n.what, Quantity::Camber | Quantity::Sweep));
     let read = |n: &&Next| {
-        let name = format!("{}-each-piece", n.what.kind().name());
+        let name = format!("{}_each_piece", n.what.kind().name());
         found.inputs.iter().any(|i| i.input == name)
     };
     let mm = |mm: f64| show::offset(mm, system);
@@ -193,7 +193,7 @@ pub(crate) fn doubts(found: &Learned) -> Vec<String> {
         ));
     }
     for input in found.inputs.iter().filter(|i| i.class == "scatter" && i.band[0] > largest_usual(i)) {
-        let what = input.input.trim_end_matches("-each-piece");
+        let what = input.input.trim_end_matches("_each_piece");
         said.push(format!(
             "the record contradicts itself, or your {what} does: it differs from piece to piece by far more than plates and fit-up \
              usually bring. Look for a sign or a unit that changes within the record, or members under one name that were made in \

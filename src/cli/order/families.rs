@@ -12,8 +12,7 @@ const MOST: usize = 60;
 pub(super) fn families(found: &OrderResult, marks: bool, out: &mut dyn Write) -> Result<()> {
     heading("Families", "the one to fix first on top; … is the range from model error, 5 % to 95 %", out)?;
     let right = [1, 2, 3, 4, 5, 6, 7, 8];
-    let names =
-        ["family", "marks", "pieces", "need it", "no method", "press h", "heat h", "money", "money …"];
+    let names = ["family", "marks", "pieces", "need it", "not here", "press h", "heat h", "money", "money …"];
     let mut table = row_table(&names, &right);
     for f in found.families.iter().take(MOST) {
         let t = &f.totals;

@@ -1,4 +1,4 @@
-//! The order for people: pieces, hours, weeks, what no method mends, what to fix first.
+//! The order for people: pieces, hours, weeks, what the shop cannot straighten, what to fix first.
 
 use super::families::{families, levelling};
 use super::figures::{figure, range};
@@ -97,7 +97,7 @@ fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<(
     let mark = if found.placeholder_rates.is_empty() { "" } else { " (placeholder rates)" };
     writeln!(
         out,
-        "  money {:.0} ({:.0} … {:.0}){mark}, of which {:.0} to cut and weld anew what no method mends",
+        "  money {:.0} ({:.0} … {:.0}){mark}, of which {:.0} to cut and weld anew what this shop cannot straighten",
         t.money.expected, t.money.low, t.money.high, t.rework_money.expected
     )?;
     if t.blocked.expected > LEAST_BLOCKED {
@@ -125,7 +125,7 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         "camber",
         "need it",
         "again",
-        "no method",
+        "not here",
     ];
     let mut table = row_table(&names, &right);
     for m in found.marks.iter().take(MOST_MARKS) {
@@ -148,8 +148,8 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
     rest(found.marks.len(), out)?;
     writeln!(
         out,
-        "  chance: that a piece needs straightening, ± its standard error; toe, sweep, camber: for that alone.\n  \
-         again: too near a limit to tell, measured a second time. no method: see below."
+        "  chance: that a piece needs straightening, ± its standard error; toe (of a flange), sweep, camber: for that by itself.\n  \
+         again: too near a limit to tell, measured a second time. not here: this shop cannot straighten it, see below."
     )?;
     let uncut: Vec<&str> = found.marks.iter().filter(|m| m.camber_wanted).map(|m| m.mark.as_str()).collect();
     if uncut.is_empty() || found.making.web_cut {
@@ -221,7 +221,7 @@ fn weeks(found: &OrderResult, spread: Option<(u32, bool)>, out: &mut dyn Write) 
     }
     heading("Load by week", "", out)?;
     let right = [1, 2, 3, 4, 5, 6, 7, 8];
-    let mut names = vec!["week", "pieces", "need it", "no method", "press h", "press h …", "heat h", "all h"];
+    let mut names = vec!["week", "pieces", "need it", "not here", "press h", "press h …", "heat h", "all h"];
     if found.capacity_h.is_some() {
         names.push("over press");
     }
@@ -364,7 +364,7 @@ fn trust(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
         "{}",
         paragraph(&format!(
             "{plans} full plans were made; the work on the other drawn pieces is read off between them by their size, which may be \
-             wrong by about {} of a mark's hours, and by two in a hundred of the pieces that need it as to what no method mends (eight where a limit is hardly wider \
+             wrong by about {} of a mark's hours, and by two in a hundred of the pieces that need it as to what this shop cannot straighten (eight where a limit is hardly wider \
              than its guard band).",
             percent(wrong)
         ))

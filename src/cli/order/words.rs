@@ -76,7 +76,7 @@ pub(crate) fn saves(fix: &Fix, hours: f64) -> String {
     };
     let blocked = fix.blocked_saved.expected;
     let blocked = if blocked > LEAST_PIECES {
-        format!(", {} of them such that no method mends", figure(blocked))
+        format!(", {} of them that this shop cannot straighten", figure(blocked))
     } else {
         String::new()
     };

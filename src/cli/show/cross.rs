@@ -4,7 +4,6 @@ use super::span::{unit, with_span};
 use super::table::{heading, put, row_table};
 use crate::prediction::{CrossWeld, CrossWelds, Job};
 use crate::units::{System, show};
-use crate::welding::HeatSource;
 use std::io::{Result, Write};
 
 /// "3 stiffener pairs, 1 web splice": kinds in the order in which they come along the member.
@@ -48,7 +47,7 @@ pub(crate) fn each(cross: &CrossWelds, system: System, out: &mut dyn Write) -> R
         &mm("shortening"),
         &mm("camber there"),
         &mm("sweep there"),
-        "free fold",
+        "angle if free",
     ];
     let mut table = row_table(&names, &right);
     for w in &cross.welds {
@@ -84,18 +83,13 @@ pub(crate) fn said(job: &Job, system: System, out: &mut dyn Write) -> Result<()>
         &right,
     );
     for a in &job.attachments {
-        let source = match a.heat_source {
-            HeatSource::Procedure => "procedure",
-            HeatSource::Leg => "leg alone",
-            HeatSource::Stated => "job file",
-        };
         table.add_row([
             a.kind.name().to_owned(),
             show::position(a.at_mm, system),
             a.to.names().map(|name| name.replace('_', " ")).collect::<Vec<_>>().join(", "),
             show::plate(a.leg_mm, system),
             show::heat_input(a.heat_j_per_mm, system),
-            source.to_owned(),
+            a.heat_source.words().to_owned(),
         ]);
     }
     put(table, &right, out)

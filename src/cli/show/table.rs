@@ -1,5 +1,6 @@
 //! How a table, a heading and a paragraph look: no boxes, one rule under the column names.
 
+use crate::cli::fitted::filled;
 use crate::cli::terminal::{colours, width};
 use crate::input::text::path;
 use comfy_table::{CellAlignment, ContentArrangement, LineStyle, Table, TableStyle};
@@ -127,20 +128,8 @@ pub(crate) fn put_parts(
 
 /// A paragraph as wide as a table, so many blanks from the edge.
 pub(crate) fn plain_text(text: &str, indent: usize) -> String {
-    let wide = width(PLAIN_WIDTH);
-    let mut lines = vec![String::new()];
-    for word in text.split_whitespace() {
-        let used = lines.last().map_or(0, |line| line.chars().count());
-        if used > 0 && indent + used + 1 + word.chars().count() > wide {
-            lines.push(String::new());
-        }
-        if let Some(line) = lines.last_mut() {
-            line.push_str(if line.is_empty() { "" } else { " " });
-            line.push_str(word);
-        }
-    }
     let lead = " ".repeat(indent);
-    lines.iter().map(|line| format!("{lead}{line}")).collect::<Vec<_>>().join("\n")
+    filled(text.split_whitespace(), width(PLAIN_WIDTH), [&lead, &lead])
 }
 
 /// A paragraph with a hanging indent.
@@ -154,17 +143,7 @@ pub(crate) fn wide(text: &str) -> String {
 }
 
 fn wrapped_to(text: &str, wide: usize) -> String {
-    let mut lines = vec![String::from("  •")];
-    for word in text.split_whitespace() {
-        if lines.last().is_some_and(|l| l.chars().count() + 1 + word.chars().count() > wide) {
-            lines.push(String::from("   "));
-        }
-        if let Some(line) = lines.last_mut() {
-            line.push(' ');
-            line.push_str(word);
-        }
-    }
-    lines.join("\n")
+    filled(text.split_whitespace(), wide, ["  • ", "    "])
 }
 
 /// "1 chart (SVG and PNG) in charts".

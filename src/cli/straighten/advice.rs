@@ -107,7 +107,7 @@ pub(crate) fn summary(asked: &Asked) -> String {
         blocked.dedup();
         let blocks = match blocked.as_slice() {
             [] => String::new(),
-            some => format!("; no method of this shop mends the {}", listed(some)),
+            some => format!("; this shop cannot straighten the {}", listed(some)),
         };
         let steps: usize = plan.chosen.iter().map(|c| c.way.steps.len()).sum();
         let work = match steps {

@@ -70,7 +70,7 @@ pub(crate) fn heated(series: &HeatSeries, system: System, tables: bool) -> Words
     });
     lines.push(
         "The jack is the only load: member unloaded, carried on blocks so that it cannot drop, held upright at the supports. Set the jack before \
-         the flame, do not pump it during the heat, let it off when cold. No foot or block on hot steel."
+         the flame, do not pump it during the heat, unload it when cold. No foot or block on hot steel."
             .to_owned(),
     );
     let steepest = series.places.iter().map(|p| p.jack.wedge_rad).fold(0.0, f64::max);
@@ -109,7 +109,7 @@ fn one_after_the_other(series: &HeatSeries, system: System) -> String {
         "One place at a time".to_owned()
     } else {
         format!(
-            "In turn while the other cools, each with a jack of its own: {}; all others alone",
+            "In turn while the other cools, each with a jack of its own: {}; all others one by one",
             together.join(", ")
         )
     };

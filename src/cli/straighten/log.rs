@@ -53,10 +53,10 @@ pub(crate) fn sentence(logged: &Logged, system: System) -> String {
         )
     });
     let what = match &logged.next {
-        Next::Enough => "enough stayed: stop.".to_owned(),
+        Next::Enough => "the wanted set is reached: stop.".to_owned(),
         Next::TooMuch { over_mm } => {
             format!(
-                "{} more stayed than wanted: stop, log it, measure the piece and plan anew. Do not push back by this plan.",
+                "the set is {} more than wanted: stop, log it, measure the piece and plan anew. Do not push back by this plan.",
                 mm(*over_mm)
             )
         }
@@ -91,8 +91,8 @@ pub(crate) fn sentence(logged: &Logged, system: System) -> String {
 fn odd(why: &Odd, system: System) -> String {
     let mm = |v: f64| show::offset(v, system);
     match why {
-        Odd::SetFell => "less stayed in all than before it.".to_owned(),
-        Odd::MoreThanTravel => "more stayed than the ram travelled.".to_owned(),
+        Odd::SetFell => "the set in all is less than before it.".to_owned(),
+        Odd::MoreThanTravel => "the set is more than the ram travelled.".to_owned(),
         Odd::Springback { read_mm, expected_mm } => format!(
             "it sprang back by {}, the force asks for {}: travel, force or set is misread, or a support slips.",
             mm(*read_mm),

@@ -41,7 +41,7 @@ use std::path::{Path, PathBuf};
 /// Arguments of `weldbow straighten`.
 #[derive(Debug, clap::Args)]
 #[command(
-    after_help = "Notes on the piece (--piece, or # lines of a measured file): delivery, service, state, keep off, \
+    after_help = "Notes on the piece (--note, or # lines of a measured file): delivery, service, state, keep off, \
     stiffener at, yield, steel temperature, straightened before, approved procedure, measurements, camber record, sweep record \
     (mean, scatter and number of earlier pieces of the family).\n\
     Without --measured the predicted shape is planned for. A plan that cannot be made is a result: it names the limit and what helps."
@@ -66,8 +66,8 @@ pub(super) struct Straighten {
     #[arg(long)]
     preset: bool,
     /// What is known of the piece, as "delivery: unknown" or "keep off: 4.9 m to 5.2 m"; may be repeated
-    #[arg(long, value_name = "KEY: VALUE")]
-    piece: Vec<String>,
+    #[arg(long = "note", alias = "piece", value_name = "KEY: VALUE")]
+    notes: Vec<String>,
     /// Print JSON (engine units)
     #[arg(long)]
     pub(super) json: bool,
@@ -157,7 +157,7 @@ impl Straighten {
             Some(Some(m)) => std::mem::take(&mut m.front),
             _ => Front::default(),
         };
-        let notes = measured::read_notes("--piece", &self.piece, &mut front).map_err(&mut keep).ok();
+        let notes = measured::read_notes("--note", &self.notes, &mut front).map_err(&mut keep).ok();
         let log = match &self.log {
             None => Some(None),
             Some(path) => {

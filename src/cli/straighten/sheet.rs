@@ -114,7 +114,7 @@ fn foreman(asked: &Asked, system: System) -> Result<Markup, ChartError> {
         }
         @for step in &steps { (step) }
         @for blocked in &plan.blocked {
-            h2 { (what(blocked.quantity, blocked.flange)) ": no method of this shop mends it" }
+            h2 { (what(blocked.quantity, blocked.flange)) ": this shop cannot straighten it" }
             ul { @for block in &blocked.blocks { li { (block.sentence(system)) } } }
         }
         div.keep {
@@ -243,14 +243,14 @@ fn push_table(push: &Push, system: System) -> Markup {
             tr { th { "and " (travel) } @for s in push.stops() { td.n { (mm(s.travel_mm)) } } }
         }
         table.grid {
-            tr { th { "Push 2 without a gauge: stayed" } @for s in push.second_rule() { td.n { (mm(s.stayed_mm)) } } }
+            tr { th { "Push 2 without a gauge: set" } @for s in push.second_rule() { td.n { (mm(s.stayed_mm)) } } }
             tr { th { (travel) " of push 1 and" } @for s in push.second_rule() { td.n { (signed(s.more_mm, system)) } } }
         }
-        p { "Push 2 and 3 by gauge, from the new rest: stop where " (travel) " = (" (travel) " − what stayed, of the last push) × force ÷ its force + what is missing to " (mm(push.later_aim_mm())) "." }
+        p { "Push 2 and 3 by gauge, from the new rest: stop where " (travel) " = (" (travel) " − set, of the last push) × force ÷ its force + what is missing to " (mm(push.later_aim_mm())) "." }
         table.grid.write {
             thead { tr {
                 th { "Push" } th { "Travel to go" } th { (capital(travel)) " read" } th { "Force read" }
-                th { "Stayed in all (" (mm(push.wanted_mm())) " wanted)" } th { "Initials" }
+                th { "Set in all (" (mm(push.wanted_mm())) " wanted)" } th { "Initials" }
             } }
             tbody {
                 @for n in 1..=MOST_TRIES {

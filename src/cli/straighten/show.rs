@@ -48,7 +48,7 @@ pub(super) fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Resu
     }
     for blocked in &plan.blocked {
         heading(
-            &format!("{}: no method of this shop mends it", what(blocked.quantity, blocked.flange)),
+            &format!("{}: this shop cannot straighten it", what(blocked.quantity, blocked.flange)),
             "",
             out,
         )?;

@@ -181,7 +181,7 @@ fn enough(push: &Push, system: System) -> String {
     let mm = |v: f64| show::offset(v, system);
     let (wanted, band) = (push.wanted_mm(), push.enough_mm());
     format!(
-        "Stop once {} to {} stayed in all. After three pushes, or if more stayed: stop, log it, plan anew; do not push back. \
+        "Stop once the set is {} to {} in all. After three pushes, or with more: stop, log it, plan anew; do not push back. \
          (By trials on paper about {:.0} in 100 places end above it.)",
         mm((wanted - band).max(0.0)),
         mm(wanted + band),
@@ -209,7 +209,7 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
         format!("on this line: {}", stops.join(", "))
     };
     lines.push(format!(
-        "Push 1: from a light pre-load until force{} and {} meet {where_to}. Let off; about {} stay at {}, of {} wanted, read from \
+        "Push 1: from a light pre-load until force{} and {} meet {where_to}. Unload; about {} of set is left at {}, of {} wanted, read from \
          the line through both supports.",
         if two { " in each ram" } else { "" },
         if two { "a dial midway between the rams (from the line through both supports)" } else { "travel" },
@@ -239,14 +239,13 @@ fn pushed(push: &Push, system: System, tables: bool) -> Words {
 fn later_pushes(push: &Push, system: System) -> String {
     let mm = |v: f64| show::offset(v, system);
     let one = |s: &crate::straighten::plan::SecondPush| {
-        let stayed = if s.stayed_mm > 0.0 { mm(s.stayed_mm) } else { "nothing".to_owned() };
         let sign = if s.more_mm < 0.0 { "less" } else { "more" };
-        format!("{stayed} stayed: {} {sign}", mm(s.more_mm.abs()))
+        format!("set {}: {} {sign}", mm(s.stayed_mm.max(0.0)), mm(s.more_mm.abs()))
     };
     let rule: Vec<String> = push.second_rule().iter().map(one).collect();
     let travel = if matches!(push.layout.rams, Rams::Two(..)) { "the dial's travel" } else { "travel" };
     format!(
-        "Push 2, from the new rest: stop where {travel} is the springback of push 1 (its travel less what stayed), times force over the force \
+        "Push 2, from the new rest: stop where {travel} is the springback of push 1 (its travel less its set), times force over the force \
          of push 1, plus what is missing to {}. Without a force gauge: the travel of push 1 and ({}). Push 3 the same from push 2.",
         mm(push.later_aim_mm()),
         rule.join("; ")

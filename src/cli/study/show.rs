@@ -2,6 +2,7 @@
 
 use super::names::Names;
 use super::work::Done;
+use crate::cli::fitted::filled;
 use crate::cli::show::{heading, percent, put, row_table};
 use crate::cli::terminal::width;
 use crate::input::text;
@@ -22,9 +23,7 @@ const MOST_INPUTS: usize = 8;
 pub(crate) fn opening(study: &Study, out: &mut dyn Write) -> Result<()> {
     heading(&study.title, "", out)?;
     if let Some(lesson) = &study.lesson {
-        for line in wrapped(lesson) {
-            writeln!(out, "  {line}")?;
-        }
+        writeln!(out, "{}", filled(lesson.split_whitespace(), width(WIDE), ["  ", "  "]))?;
     }
     writeln!(out, "{}", study.source())
 }
@@ -272,21 +271,4 @@ fn with_decimals(value: f64, decimals: usize) -> String {
     };
     let zero = text.bytes().all(|b| matches!(b, b'0' | b'.'));
     if value < 0.0 && !zero { format!("−{text}") } else { text }
-}
-
-fn wrapped(text: &str) -> Vec<String> {
-    let wide = width(WIDE);
-    let mut lines = vec![String::new()];
-    for word in text.split_whitespace() {
-        if lines.last().is_some_and(|l| !l.is_empty() && l.chars().count() + word.chars().count() >= wide) {
-            lines.push(String::new());
-        }
-        if let Some(line) = lines.last_mut() {
-            if !line.is_empty() {
-                line.push(' ');
-            }
-            line.push_str(word);
-        }
-    }
-    lines
 }

@@ -78,9 +78,9 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         Trust::OwnCalculation,
     )
     .within("flanges 6–16 mm, webs 4–8, legs 4–6, 0.4–2 kJ/mm")
-    .moved_by("fold", SIGMA),
+    .moved_by("cup", SIGMA),
     Constant::new(
-        "heat of folding at 63 % of it",
+        "heat that cups at 63 % of it",
         "angular::cup::RISE_J_PER_MM3",
         RISE_J_PER_MM3,
         "J/mm³",
@@ -96,7 +96,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         Trust::OwnCalculation,
     ),
     Constant::new(
-        "web over leg beyond which a web backs a fold no more",
+        "web over leg beyond which a web backs a flange no more",
         "angular::cup::MOST_WEB_OVER_LEG",
         MOST_WEB_OVER_LEG,
         "",
@@ -104,14 +104,14 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         Trust::OwnCalculation,
     ),
     Constant::new(
-        "relative deviation of a fold inside the table",
+        "relative deviation of a cup inside the table",
         "angular::cup::SIGMA",
         SIGMA,
         "",
         "residual, length and mesh, two against three dimensions, tacks and gap, strength of the steel: 25 % together",
         Trust::Choice,
     )
-    .moved_by("fold", SIGMA),
+    .moved_by("cup", SIGMA),
 ];
 
 #[cfg(test)]

@@ -23,7 +23,7 @@ const FURTHER_FOLD: f64 = 0.5;
 
 /// Records of the constants above.
 pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
-    "part of its fold that a further run adds",
+    "part of its cup that a further run adds",
     "angular::runs::FURTHER_FOLD",
     FURTHER_FOLD,
     "",

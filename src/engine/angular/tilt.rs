@@ -70,5 +70,5 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "own script: what two cold sides leave in reference-cases/moving_arc.csv",
         Trust::Choice,
     )
-    .moved_by("tilt-each-side", TILT_OWN),
+    .moved_by("tilt_each_side", TILT_OWN),
 ];

@@ -308,7 +308,7 @@ impl SearchSpace<'_> {
             effort.changes += (job.passes.len() - from).saturating_sub(lanes_laid) as u32;
             let arc_s = fraction * (last - first) / trip.speed_mm_s;
             let turn_s = if way.turned.get(number) == Some(&true) { line.turn_over_s } else { 0.0 };
-            let handling_s = line.trip_s + turn_s;
+            let handling_s = line.run_s + turn_s;
             let lag_s = as_a_clock_shows(handling_s + 0.5 * (before_s + arc_s));
             let wait = if candidate.cold { Wait::Cold } else { Wait::Seconds(lag_s) };
             let wait = if number == 0 { Wait::Cold } else { wait };

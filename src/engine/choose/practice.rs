@@ -119,7 +119,7 @@ pub(super) fn effort(job: &Job, file: &JobFile, book: &Book) -> CandidateCost {
         }
         effort.arc_s += arc_s;
         let turned = at > 0 && own().all(|p| p.side == Side::Far);
-        effort.line_s += arc_s + line.trip_s + if turned { line.turn_over_s } else { 0.0 };
+        effort.line_s += arc_s + line.run_s + if turned { line.turn_over_s } else { 0.0 };
         if at > 0 && order.wait == Wait::Cold {
             effort.line_s += line.cold_s;
             effort.cold_s += line.cold_s;

@@ -28,8 +28,8 @@ pub struct Border {
 pub struct Window {
     /// Name of the procedure.
     pub procedure: String,
-    /// Which trip, in words.
-    pub trip: String,
+    /// Which run through the line, in words.
+    pub run: String,
     /// Slowest and fastest speed shown, mm/s.
     pub speed_mm_s: (f64, f64),
     /// Slowest and fastest speed of line and procedure, mm/s.
@@ -106,7 +106,7 @@ pub fn window(ground: &SearchSpace<'_>, candidate: &Candidate, trip: usize) -> O
     let largest = chosen.iter().map(|c| c.1).fold(plates, f64::max);
     Some(Window {
         procedure: entry.name.clone(),
-        trip: if candidate.trips.len() == 1 { String::new() } else { format!("run {}", trip + 1) },
+        run: if candidate.trips.len() == 1 { String::new() } else { format!("run {}", trip + 1) },
         speed_mm_s: shown,
         qualified_mm_s: qualified,
         leg_mm: (0.0, 1.35 * largest),

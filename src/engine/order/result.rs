@@ -37,7 +37,7 @@ pub struct Totals {
     pub luck: f64,
     /// Pieces too near a limit to tell: to be measured again, if they need nothing else.
     pub again: ExpectedRange,
-    /// Pieces that no method mends here: the engineer's word, or rework.
+    /// Pieces that the shop cannot straighten: the engineer's word, or rework.
     pub blocked: ExpectedRange,
     /// Pieces expected to be still out after straightening.
     pub still_out: ExpectedRange,

@@ -177,8 +177,8 @@ mod tests {
     /// A limit near the middle of what the rafter does.
     const TIGHT: &str = "[limits]\nsweep = \"2.9 mm\"\n";
     /// Nothing that all pieces share, so that pieces are independent.
-    const NO_BIAS: &str = "[scatter]\nforce = 0.0\nheat-from-leg = 0.0\narm = 0.0\nfold = 0.0\ntilt = 0.0\nseam-one-side = 0.0\n\
-                           seam-both-sides = 0.0\ntilt-each-side = 0.0\n";
+    const NO_BIAS: &str = "[scatter]\nforce = 0.0\nheat_from_leg = 0.0\narm = 0.0\ncup = 0.0\ntilt = 0.0\nseam_one_side = 0.0\n\
+                           seam_both_sides = 0.0\ntilt_each_side = 0.0\n";
 
     #[test]
     fn independent_pieces_need_it_as_the_binomial_law_says() {

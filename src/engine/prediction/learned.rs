@@ -27,7 +27,7 @@ pub struct Learned {
 }
 
 /// Names of the factors, as the list of unsure inputs has them.
-pub const NAMES: [&str; FACTORS] = ["force", "heat-from-leg", "arm", "fold", "tilt", "seam-both-sides"];
+pub const NAMES: [&str; FACTORS] = ["force", "heat_from_leg", "arm", "cup", "tilt", "seam_both_sides"];
 /// Places of the factors.
 pub(super) mod at {
     pub(crate) const FORCE: usize = 0;

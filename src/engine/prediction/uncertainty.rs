@@ -176,16 +176,16 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "heat input, fit-up, tacks",
         Trust::Choice,
     )
-    .moved_by("force-each-pass", FORCE_SCATTER),
+    .moved_by("force_each_pass", FORCE_SCATTER),
     Constant::new(
-        "scatter of the fold from piece to piece",
+        "scatter of the cup from piece to piece",
         "prediction::uncertainty::FOLD_SCATTER",
         FOLD_SCATTER,
         "",
         "fit-up and heat input of one procedure",
         Trust::Choice,
     )
-    .moved_by("fold-each-piece", FOLD_SCATTER),
+    .moved_by("cup_each_piece", FOLD_SCATTER),
     Constant::new(
         "scatter of a one-sided tilt from piece to piece",
         "prediction::uncertainty::TILT_SCATTER",
@@ -194,7 +194,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "tacks and gaps differ",
         Trust::Choice,
     )
-    .moved_by("tilt-each-piece", TILT_SCATTER),
+    .moved_by("tilt_each_piece", TILT_SCATTER),
     Constant::new(
         "own bias of a seam welded from one side",
         "prediction::uncertainty::SEAM_BIAS",
@@ -203,7 +203,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "formula against the strip level, 300 members",
         Trust::OwnCalculation,
     )
-    .moved_by("seam-one-side", SEAM_BIAS),
+    .moved_by("seam_one_side", SEAM_BIAS),
     Constant::new(
         "own bias of a seam welded from both sides",
         "prediction::uncertainty::SEAM_BIAS_BOTH",
@@ -212,7 +212,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "the same members",
         Trust::OwnCalculation,
     )
-    .moved_by("seam-both-sides", SEAM_BIAS_BOTH),
+    .moved_by("seam_both_sides", SEAM_BIAS_BOTH),
     Constant::new(
         "own bias of what a second side takes back",
         "prediction::uncertainty::SEAM_BIAS_TAKEN",
@@ -246,7 +246,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "31 measured beads: heat per deposited volume varies by 23 %",
         Trust::OwnCalculation,
     )
-    .moved_by("heat-from-leg", HEAT_FROM_LEG_BIAS),
+    .moved_by("heat_from_leg", HEAT_FROM_LEG_BIAS),
     Constant::new(
         "bias of the force at the strip level",
         "prediction::uncertainty::STRIP_FORCE_BIAS",

@@ -171,12 +171,12 @@ const PLATES_6: &[Acts] = &[one("factors.force", |job| brought(job, 6))];
 impl Input {
     /// Whether only jobs that name a shop's record have it: its size is in the record, none in the list.
     pub fn recorded(&self) -> bool {
-        self.name.starts_with("record-")
+        self.name.starts_with("record_")
     }
 
     /// Whether it is what plates and assembly bring: its size is in mm and stands in the job or in the record.
     pub fn of_plates(&self) -> bool {
-        self.name.starts_with("plates-")
+        self.name.starts_with("plates_")
     }
 
     /// Whether it acts on the checked job alone, since no place of a job file holds it.
@@ -202,7 +202,7 @@ pub const INPUTS: [Input; 30] = [
         each: false,
     },
     Input {
-        name: "heat-from-leg",
+        name: "heat_from_leg",
         class: Class::Bias,
         what: "heat input of passes whose heat is worked out from the leg; no other pass",
         spread: factor(HEAT_FROM_LEG_BIAS),
@@ -220,9 +220,9 @@ pub const INPUTS: [Input; 30] = [
         each: false,
     },
     Input {
-        name: "fold",
+        name: "cup",
         class: Class::Bias,
-        what: "fold of a flange at each fillet, and with it the cup",
+        what: "cup of the flanges, at every fillet alike",
         spread: factor(FOLD_BIAS),
         source: "judgement; holds for 2 to 10 J/mm3 of heat over flange thickness squared, 0.50 would be fair outside",
         acts: FOLD,
@@ -238,7 +238,7 @@ pub const INPUTS: [Input; 30] = [
         each: false,
     },
     Input {
-        name: "seam-one-side",
+        name: "seam_one_side",
         class: Class::Bias,
         what: "shrinkage force of one seam that is welded from one side, beside that of all",
         spread: factor(SEAM_BIAS),
@@ -247,7 +247,7 @@ pub const INPUTS: [Input; 30] = [
         each: false,
     },
     Input {
-        name: "seam-both-sides",
+        name: "seam_both_sides",
         class: Class::Bias,
         what: "shrinkage force of one seam that is welded from both sides, beside that of all",
         spread: factor(SEAM_BIAS_BOTH),
@@ -256,7 +256,7 @@ pub const INPUTS: [Input; 30] = [
         each: false,
     },
     Input {
-        name: "tilt-each-side",
+        name: "tilt_each_side",
         class: Class::Bias,
         what: "what the fillets of one side turn, beside that of all; of two sides at once the more so the more they differ",
         spread: factor(TILT_OWN),
@@ -265,7 +265,7 @@ pub const INPUTS: [Input; 30] = [
         each: false,
     },
     Input {
-        name: "cross-weld",
+        name: "cross_weld",
         class: Class::Bias,
         what: "shrinkage of attachments and of splices made after assembly",
         spread: factor(SIGMA),
@@ -274,7 +274,7 @@ pub const INPUTS: [Input; 30] = [
         each: false,
     },
     Input {
-        name: "force-each-pass",
+        name: "force_each_pass",
         class: Class::Scatter,
         what: "shrinkage force of one pass, drawn anew for every pass, in however many stretches it is written down",
         spread: factor(FORCE_SCATTER),
@@ -283,7 +283,7 @@ pub const INPUTS: [Input; 30] = [
         each: true,
     },
     Input {
-        name: "cross-weld-each",
+        name: "cross_weld_each",
         class: Class::Scatter,
         what: "the same of one piece",
         spread: factor(SCATTER),
@@ -292,16 +292,16 @@ pub const INPUTS: [Input; 30] = [
         each: false,
     },
     Input {
-        name: "fold-each-piece",
+        name: "cup_each_piece",
         class: Class::Scatter,
-        what: "fold of the flanges of one piece",
+        what: "cup of the flanges of one piece",
         spread: factor(FOLD_SCATTER),
         source: "choice: fit-up and heat input of one procedure",
         acts: FOLD_EACH,
         each: false,
     },
     Input {
-        name: "tilt-each-piece",
+        name: "tilt_each_piece",
         class: Class::Scatter,
         what: "tilt of the flanges of one piece",
         spread: factor(TILT_SCATTER),
@@ -327,21 +327,21 @@ pub const INPUTS: [Input; 30] = [
         acts: PLATES,
         each: true,
     },
-    doubt("record-force", "force, and all that hangs together with it", DOUBT_0),
-    doubt("record-heat", "heat from a leg, beside the force", DOUBT_1),
-    doubt("record-arm", "lever arm sideways, beside these", DOUBT_2),
-    doubt("record-fold", "fold, beside these", DOUBT_3),
-    doubt("record-tilt", "tilt, beside these", DOUBT_4),
-    doubt("record-second", "seams welded from both sides, beside these", DOUBT_5),
-    doubt("record-camber", "mean camber of plates and assembly, beside these", DOUBT_6),
-    doubt("record-sweep", "mean sweep of plates and assembly, beside these", DOUBT_7),
-    plates("plates-camber", "camber of one piece by its plates and assembly", PLATES_0),
-    plates("plates-sweep", "sweep of one piece by its plates and assembly", PLATES_1),
-    plates("plates-length", "length of one piece by its cutting", PLATES_2),
-    plates("plates-cup", "cup of the flanges of one piece as delivered", PLATES_3),
-    plates("plates-tilt", "tilt of the flanges of one piece by assembly", PLATES_4),
-    plates("plates-twist", "twist of one piece by flange strips that come bowed unlike", PLATES_5),
-    plates("plates-waves", "waves of the web of one piece as delivered", PLATES_6),
+    doubt("record_force", "force, and all that hangs together with it", DOUBT_0),
+    doubt("record_heat", "heat from a leg, beside the force", DOUBT_1),
+    doubt("record_arm", "lever arm sideways, beside these", DOUBT_2),
+    doubt("record_cup", "cup, beside these", DOUBT_3),
+    doubt("record_tilt", "tilt, beside these", DOUBT_4),
+    doubt("record_second", "seams welded from both sides, beside these", DOUBT_5),
+    doubt("record_camber", "mean camber of plates and assembly, beside these", DOUBT_6),
+    doubt("record_sweep", "mean sweep of plates and assembly, beside these", DOUBT_7),
+    plates("plates_camber", "camber of one piece by its plates and assembly", PLATES_0),
+    plates("plates_sweep", "sweep of one piece by its plates and assembly", PLATES_1),
+    plates("plates_length", "length of one piece by its cutting", PLATES_2),
+    plates("plates_cup", "cup of the flanges of one piece as delivered", PLATES_3),
+    plates("plates_tilt", "tilt of the flanges of one piece by assembly", PLATES_4),
+    plates("plates_twist", "twist of one piece by flange strips that come bowed unlike", PLATES_5),
+    plates("plates_waves", "waves of the web of one piece as delivered", PLATES_6),
 ];
 
 /// Input of that name.
@@ -383,7 +383,7 @@ mod tests {
     }
 
     #[test]
-    fn the_fold_is_as_unsure_as_the_fold_says() {
+    fn the_cup_is_as_unsure_as_its_formula_says() {
         // the rise outside has a foot of a hundredth there
         assert!((cup::sigma(5.0) - FOLD_BIAS).abs() < 2e-3, "{} against {FOLD_BIAS}", cup::sigma(5.0));
     }
@@ -392,7 +392,7 @@ mod tests {
     fn scatter_is_smaller_than_the_bias_it_stands_beside() {
         let sd = |name| input(name).unwrap().spread.sd();
         for (bias, scatter) in
-            [("force", "force-each-pass"), ("fold", "fold-each-piece"), ("tilt", "tilt-each-piece")]
+            [("force", "force_each_pass"), ("cup", "cup_each_piece"), ("tilt", "tilt_each_piece")]
         {
             assert!(sd(scatter) < sd(bias), "{scatter}: {} against {}", sd(scatter), sd(bias));
         }

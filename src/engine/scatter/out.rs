@@ -161,7 +161,7 @@ pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) 
     if prediction.strip.is_some() {
         own.entry("force".to_owned()).or_insert(STRIP_FORCE_BIAS);
         own.entry("arm".to_owned()).or_insert(STRIP_ARM_BIAS);
-        for seam in ["seam-one-side", "seam-both-sides"] {
+        for seam in ["seam_one_side", "seam_both_sides"] {
             own.entry(seam.to_owned()).or_insert(STRIP_SEAM_BIAS);
         }
     }

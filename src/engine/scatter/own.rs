@@ -1,6 +1,6 @@
 //! Deviations that a shop gives in place of the usual ones.
 
-use super::{Distribution, INPUTS, Input, Spread};
+use super::{Distribution, INPUTS, Input, Spread, input};
 use crate::input::{Problem, near};
 use std::collections::BTreeMap;
 
@@ -16,15 +16,27 @@ pub(crate) fn problems_of(own: &Deviations) -> Vec<Problem> {
         INPUTS.iter().filter(|i| !i.recorded() && !i.of_plates()).map(|i| i.name).collect();
     let wrong = |(name, deviation): (&String, &f64)| {
         let path = format!("scatter.{name}");
-        if !names.contains(&name.as_str()) {
-            let found = format!("unknown key `{name}`");
-            return Some(Problem::new(path, found, near::wanted(name, &names)).example("force = 0.10"));
-        }
-        let wanted = format!("a relative standard deviation from 0 (left out) to {LARGEST}");
         let sound = (0.0..=LARGEST).contains(deviation);
-        (!sound).then(|| Problem::new(path, deviation.to_string(), wanted).example(format!("{name} = 0.10")))
+        if names.contains(&name.as_str()) {
+            let wanted = format!("a relative standard deviation from 0 (left out) to {LARGEST}");
+            let line = format!("{name} = 0.10");
+            return (!sound).then(|| Problem::new(path, deviation.to_string(), wanted).example(line));
+        }
+        let found = format!("unknown key `{name}`");
+        Some(match of_today(name).filter(|now| names.contains(now)) {
+            Some(now) if sound => {
+                let wanted = format!("`{now}`: it is called that now");
+                Problem::new(path, found, wanted).right(format!("{now} = {deviation:?}"))
+            }
+            _ => Problem::new(path, found, near::wanted(name, &names)).example("force = 0.10"),
+        })
     };
     own.iter().filter_map(wrong).collect()
+}
+
+/// The name of today of an input that older files call otherwise: with hyphens, the cup of a flange a fold.
+fn of_today(name: &str) -> Option<&'static str> {
+    input(&name.replace('-', "_").replace("fold", "cup")).map(|input| input.name)
 }
 
 impl Input {

@@ -10,12 +10,13 @@ use crate::choose::Book;
 use crate::choose::book::entries;
 use crate::choose::book::file::{EntryShape, LineShape};
 use crate::input::findings::{Bounds, Findings, bounds};
-use crate::input::{Beside, Form, Problem, Schema};
+use crate::input::{Beside, Form, Hint, KnownSlip, Problem, Schema, as_toml};
 use crate::job::file::{JobFile, LearnedShape, take_in};
 use crate::straighten::piece::Measuring;
 use crate::straighten::plan;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 use std::sync::LazyLock;
 
 static SCHEMA: LazyLock<Schema> = LazyLock::new(Schema::of::<ShopFile>);
@@ -26,6 +27,12 @@ impl Form for ShopFile {
 
     fn schema() -> &'static Schema {
         &SCHEMA
+    }
+
+    fn known_slip(place: &str, found: &str, beside: &Value) -> Option<KnownSlip> {
+        let value = beside.get(found).filter(|_| place == "line.trip")?;
+        let wanted = "`run`: it is called that now, a run through the line".to_owned();
+        Some(KnownSlip { wanted, hint: Hint::Right(format!("run = {}", as_toml(value))) })
     }
 
     fn beside(&mut self, read: &mut Beside<'_>) -> Result<(), Problem> {

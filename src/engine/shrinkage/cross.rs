@@ -77,7 +77,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "gaps and runs differ",
         Trust::Choice,
     )
-    .moved_by("cross-weld-each", SCATTER),
+    .moved_by("cross_weld_each", SCATTER),
     Constant::new(
         "part of a fillet's heat in the through plate",
         "shrinkage::cross::THROUGH_SHARE",

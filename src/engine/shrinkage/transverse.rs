@@ -131,7 +131,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "published forms differ by a factor of 4",
         Trust::Choice,
     )
-    .moved_by("cross-weld", SIGMA),
+    .moved_by("cross_weld", SIGMA),
     Constant::new(
         "root face of V preparations",
         "shrinkage::transverse::ROOT_FACE_MM",

@@ -110,7 +110,7 @@ mod tests {
         assert_eq!(of("leg 1"), &["5.70 mm", "6.30 mm"]);
         assert_eq!(of("plate web"), &["4.95 mm", "5.05 mm"]);
         assert!(of("force")[0].starts_with("× 0."), "{:?}", of("force"));
-        assert_eq!(of("plates-sweep"), &[format!("−{plates:.1} mm"), format!("+{plates:.1} mm")]);
+        assert_eq!(of("plates sweep"), &[format!("−{plates:.1} mm"), format!("+{plates:.1} mm")]);
     }
 
     #[test]

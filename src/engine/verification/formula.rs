@@ -156,7 +156,7 @@ fn give_per_mm2(case: &Case) -> f64 {
 mod tests {
     use super::super::case::Layer;
     use super::*;
-    use crate::joint_solver::{Joint as Tee, Root};
+    use crate::joint_solver::Joint as Tee;
     use crate::member::Seam;
     use crate::shrinkage::second_side::second_side_cold;
     use crate::welding::Side;
@@ -177,15 +177,7 @@ mod tests {
         Case {
             seam: Seam::Inner,
             x_mm: 0.0,
-            joint: Tee {
-                flange_width_mm: 400.0,
-                flange_mm: 12.0,
-                web_mm: 8.0,
-                web_stub_mm: 150.0,
-                near_leg_mm: Some(6.0),
-                far_leg_mm: Some(6.0),
-                root: Root::Tied,
-            },
+            joint: Tee { flange_width_mm: 400.0, ..Tee::USUAL },
             layers: layers.iter().enumerate().map(layer).collect(),
             yield_mpa: 355.0,
             start_c: 20.0,

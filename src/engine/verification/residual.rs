@@ -1,4 +1,4 @@
-//! What is read of the stress that stays along the member.
+//! What is read of the residual stress along the member.
 
 use super::result::Residual;
 use crate::joint_solver::{ElementKind, Joint, Lengthwise, NodalField, Outcome, at_nodes, points};

@@ -114,7 +114,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "handbook rule ω = √(H/500), single-electrode submerged arc; 31 measured beads agree within 2 % in the mean",
         Trust::MemoryCheck,
     )
-        .moved_by("heat-from-leg", 0.23),
+        .moved_by("heat_from_leg", 0.23),
 ];
 
 #[cfg(test)]

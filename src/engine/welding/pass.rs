@@ -44,6 +44,17 @@ pub enum HeatSource {
     Stated,
 }
 
+impl HeatSource {
+    /// In a column "heat from".
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Procedure => "procedure",
+            Self::Leg => "leg",
+            Self::Stated => "job file",
+        }
+    }
+}
+
 /// One bead: all the engine needs to know of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pass {

@@ -127,7 +127,7 @@ fn taken_for(travel: &Travel, part: f64) -> String {
     };
     format!(
         "The formulas are those of a joint {}: {part:.2} of a free joint's tilt{gap}, a judgement between calculated and measured joints \
-         with ± 50 % (1σ); what they fold is left whole. {slice}",
+         with ± 50 % (1σ); their cup is left whole. {slice}",
         so.hold.words()
     )
 }

@@ -29,7 +29,7 @@ const USUAL: WeldingLine = WeldingLine {
     head_pivot_deg: 15.0,
     both_seams_at_once: true,
     both_sides_at_once: false,
-    trip_s: 600.0,
+    run_s: 600.0,
     turn_over_s: 600.0,
     cold_s: 7200.0,
 };
@@ -60,7 +60,7 @@ impl LineShape {
             head_pivot_deg: one("head_pivot", pivot, USUAL.head_pivot_deg, &PIVOT)?,
             both_seams_at_once: self.both_seams_at_once.unwrap_or(USUAL.both_seams_at_once),
             both_sides_at_once: self.both_sides_at_once.unwrap_or(USUAL.both_sides_at_once),
-            trip_s: one("trip", self.trip.map(Time::value), USUAL.trip_s, &TIME)?,
+            run_s: one("run", self.run.map(Time::value), USUAL.run_s, &TIME)?,
             turn_over_s: one("turn_over", self.turn_over.map(Time::value), USUAL.turn_over_s, &TIME)?,
             cold_s: one("cold", self.cold.map(Time::value), USUAL.cold_s, &TIME)?,
         })

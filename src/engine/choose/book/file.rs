@@ -30,18 +30,18 @@ pub struct LineShape {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"15 deg")]
     pub head_pivot: Option<Angle>,
-    /// Whether two heads weld both seams of one side in one trip; true without it.
+    /// Whether two heads weld both seams of one side in one run; true without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &true)]
     pub both_seams_at_once: Option<bool>,
-    /// Whether heads weld both sides of one seam in one trip, flange after flange; false without it.
+    /// Whether heads weld both sides of one seam in one run, flange after flange; false without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &false)]
     pub both_sides_at_once: Option<bool>,
-    /// Loading, fit-up and start of one trip; 10 min without it.
+    /// Loading, fit-up and start of one run; 10 min without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"10 min")]
-    pub trip: Option<Time>,
+    pub run: Option<Time>,
     /// Turning the member over; 10 min without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"10 min")]

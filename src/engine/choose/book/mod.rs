@@ -26,12 +26,12 @@ pub struct WeldingLine {
     pub thickest_flange_mm: f64,
     /// Steepest inner flange the heads follow, degrees.
     pub head_pivot_deg: f64,
-    /// Whether two heads weld both seams of one side in one trip.
+    /// Whether two heads weld both seams of one side in one run.
     pub both_seams_at_once: bool,
-    /// Whether heads weld both sides of one seam in one trip.
+    /// Whether heads weld both sides of one seam in one run.
     pub both_sides_at_once: bool,
-    /// Fit-up, loading and start of a trip, s.
-    pub trip_s: f64,
+    /// Fit-up, loading and start of a run, s.
+    pub run_s: f64,
     /// Turning the member over, s.
     pub turn_over_s: f64,
     /// How long a member lies until it is cold, s.

@@ -41,7 +41,7 @@ pub(crate) fn notes(laid: &[PlacedPass<'_>], gap_mm: f64) -> Vec<Warning> {
             WarningCode::SeveralRuns,
             format!(
                 "{}: each run counts as a pass on a cold one, steps are numbered anew, and the largest run governs force and bows. \
-                 Tilts of the runs add up and each folds the flange further, by our own calculation of three joints of two runs: measure the \
+                 Tilts of the runs add up and each cups the flange further, by our own calculation of three joints of two runs: measure the \
                  first piece.",
                 several.join(", ")
             ),

@@ -184,7 +184,8 @@ fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, 
         );
     }
     if bend.force_n > r.most_n {
-        let found = Message::from("").force(bend.force_n).and(" needed, ").force(r.most_n).and(" there");
+        let found =
+            Message::from("").force(bend.force_n).and(" needed, ").force(r.most_n).and(" in the rollers");
         return block(BlockingLimit::Force, found, "a shorter contact, a longer arm, or line heat");
     }
     let work = Work::Fold { flange: seam, angle_rad: taken.copysign(cup.angle), fold: bend };
