@@ -10,7 +10,7 @@ use thiserror::Error;
 
 /// Largest strain at the weld toes, which lie in the bend (our choice: the upper end of the 1.0–1.5 %
 /// that shops allow themselves; source not recorded).
-pub(crate) const STRAIN_LIMIT: f64 = 0.015;
+pub const STRAIN_LIMIT: f64 = 0.015;
 /// Largest κ/κ_y looked at.
 const MOST_MU: f64 = 1e4;
 

@@ -6,6 +6,6 @@
 mod fold;
 mod line_heat;
 
-pub use fold::{Fold, FoldError, fold};
+pub use fold::{Fold, FoldError, STRAIN_LIMIT, fold};
 pub(crate) use line_heat::most_angle_rad;
 pub use line_heat::{INHERENT, LineHeat, Passes, Torch, line, passes};
