@@ -16,7 +16,7 @@ const MOST_SLICES: usize = 100;
 
 /// A case welded by an arc that travels.
 #[derive(Debug, Clone, Serialize)]
-pub struct Moved {
+pub struct TravelledCase {
     /// Seam.
     pub seam: Seam,
     /// Place whose plates and passes it has, mm from the start end.
@@ -54,7 +54,7 @@ pub fn travel_of(case: &Case, meshing: Meshing, length_mm: f64) -> Travel {
     Travel { slices, step_mm, ..Travel::of(length_mm, speed) }
 }
 
-impl Moved {
+impl TravelledCase {
     /// Numbers amid the length after each pass.
     pub fn numbers(&self) -> Vec<LayerNumbers> {
         self.outcome.passes.iter().filter_map(|pass| pass.amid()).map(numbers).collect()
@@ -99,7 +99,7 @@ pub fn moving(
     options: &Options,
     asked: &Travel,
     watch: &mut dyn FnMut(f64) -> bool,
-) -> Result<Moved, CaseError> {
+) -> Result<TravelledCase, CaseError> {
     let options = Options { meshing: meshing(options.meshing), ..options.clone() };
     let setup = Setup { hold: options.hold, source: 1.0 };
     let mut sequence = case.sequence(&options, setup)?;
@@ -115,7 +115,7 @@ pub fn moving(
     if matches!(asked.grip, Grip::Rolls(_)) {
         cautions.push("No other calculation and no measurement of a joint pressed by rolls is known to compare this with.".to_owned());
     }
-    Ok(Moved {
+    Ok(TravelledCase {
         seam: case.seam,
         x_mm: case.x_mm,
         joint: case.joint,

@@ -1,7 +1,7 @@
 //! The lines of a record, with every mistake and its place.
 
 use super::columns::{Column, EXAMPLE, column};
-use super::row::Row;
+use super::row::RecordRow;
 use super::sheet;
 use crate::measured::front_values::short;
 use crate::measured::{self, Front, KEYS};
@@ -27,7 +27,7 @@ pub struct Rows {
     /// The text they stand in, for complaints.
     pub text: String,
     /// One for each piece.
-    pub rows: Vec<Row>,
+    pub rows: Vec<RecordRow>,
     /// Columns of the shop's own, which are not read.
     pub unread: Vec<String>,
 }
@@ -48,11 +48,12 @@ pub fn read_path(path: &Path) -> Result<Rows, Diagnostics> {
 }
 
 /// The row of a piece that has a file of its own, with its job in front.
-fn of_piece(path: &Path, name: &str, text: &str) -> Result<Row, Diagnostics> {
+fn of_piece(path: &Path, name: &str, text: &str) -> Result<RecordRow, Diagnostics> {
     let front = measured::read_text(name, text)?.front;
     let file = path.file_name().map(|f| f.to_string_lossy().into_owned());
     let stem = path.file_stem().map_or_else(String::new, |f| f.to_string_lossy().into_owned());
-    let mut row = Row { readings: file, piece: text::short(&stem).into_owned(), ..Row::new(1, &front) };
+    let mut row =
+        RecordRow { readings: file, piece: text::short(&stem).into_owned(), ..RecordRow::new(1, &front) };
     let wrong =
         |problem| Diagnostics::placed(name, text, vec![(problem, text.find("# date").map(|i| i..i + 6))]);
     row.labelled().map_err(wrong)?;
@@ -99,7 +100,7 @@ impl Reading<'_> {
         }
     }
 
-    fn all(&mut self) -> Vec<Row> {
+    fn all(&mut self) -> Vec<RecordRow> {
         let front = self.front();
         let head = self.text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
         let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
@@ -209,7 +210,7 @@ impl Reading<'_> {
         record: &StringRecord,
         front: &Front,
         seen: &mut BTreeMap<(String, String), usize>,
-    ) -> Option<Row> {
+    ) -> Option<RecordRow> {
         let before = self.problems.len();
         let places = cells(self.text, record);
         let whole = places.first().map_or(0, |p| p.start)..places.last().map_or(0, |p| p.end);
@@ -220,7 +221,7 @@ impl Reading<'_> {
             self.push(Problem::new("", found, wanted).example("\"R2, left\""), Some(whole));
             return None;
         }
-        let mut row = Row::new(line_number, front);
+        let mut row = RecordRow::new(line_number, front);
         if let Err(problem) = row.labelled() {
             self.push(problem, Some(whole));
             return None;
