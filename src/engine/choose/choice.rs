@@ -8,7 +8,7 @@ use super::practice;
 use super::proposals::proposals;
 use super::proposed::{proposed, why};
 use super::relaxation::{Relaxation, relaxations};
-use super::requirement::{Governs, Requirements, Stretch, needs};
+use super::requirement::{Requirements, Stretch, needs};
 use super::scheme::ways;
 use super::search::search;
 use super::weld::{Choosing, ChosenPass, Drawing, Weld, judged};
@@ -142,23 +142,7 @@ fn current(
     strengths: &crate::strength::Strengths,
 ) -> Weld {
     let job = with.job.clone();
-    let passes: Vec<ChosenPass> = job
-        .passes
-        .iter()
-        .map(|pass| ChosenPass {
-            order: pass.order,
-            seam: pass.seam,
-            side: pass.side,
-            from_mm: pass.from_mm,
-            to_mm: pass.to_mm,
-            leg_mm: pass.leg_mm,
-            heat_j_per_mm: pass.heat_j_per_mm,
-            procedure: None,
-            wps: pass.wps.as_deref().map(str::to_owned),
-            setting: None,
-            governs: Governs::Search,
-        })
-        .collect();
+    let passes = job.passes.iter().map(ChosenPass::as_it_is).collect();
     let breaks = practice::breaks(&job, with.file, carries, stretches, strengths);
     let effort = practice::effort(&job, with.file, with.book);
     let mut weld = judged(with, job, effort, passes, breaks, (false, Drawing::All));

@@ -11,7 +11,7 @@ use crate::member::Seam;
 use crate::prediction::{Job, Prediction, predict};
 use crate::tolerance::{Quantity, Trust};
 use crate::units::Message;
-use crate::welding::Side;
+use crate::welding::{Pass, Side};
 use serde::Serialize;
 
 /// One pass of an option, and what makes its leg as large as it is.
@@ -43,6 +43,23 @@ pub struct ChosenPass {
 }
 
 impl ChosenPass {
+    /// A pass of a job, whose leg nothing of the search governs.
+    pub(super) fn as_it_is(pass: &Pass) -> Self {
+        Self {
+            order: pass.order,
+            seam: pass.seam,
+            side: pass.side,
+            from_mm: pass.from_mm,
+            to_mm: pass.to_mm,
+            leg_mm: pass.leg_mm,
+            heat_j_per_mm: pass.heat_j_per_mm,
+            procedure: None,
+            wps: pass.wps.as_deref().map(str::to_owned),
+            setting: None,
+            governs: Governs::Search,
+        }
+    }
+
     /// Its procedure with the number of its specification: "twin-1.6 (W-12)".
     pub fn procedure_said(&self) -> String {
         let name = self.procedure.as_deref().unwrap_or_default();
@@ -152,20 +169,13 @@ pub(super) fn weld(
                 .filter(|s| s.seam == pass.seam && s.from_mm < pass.to_mm && s.to_mm > pass.from_mm);
             let tight = own.map(|s| ground.requirement(way, s)).find(|n| n.leg_mm > pass.leg_mm - 1e-6);
             ChosenPass {
-                order: pass.order,
-                seam: pass.seam,
-                side: pass.side,
-                from_mm: pass.from_mm,
-                to_mm: pass.to_mm,
-                leg_mm: pass.leg_mm,
-                heat_j_per_mm: pass.heat_j_per_mm,
                 procedure: entry.map(|e| e.name.clone()),
-                wps: pass.wps.as_deref().map(str::to_owned),
                 setting,
                 governs: tight.map_or_else(
                     || if ground.lays_less(candidate, pass) { Governs::Search } else { Governs::Process },
                     |n| n.governs.clone(),
                 ),
+                ..ChosenPass::as_it_is(pass)
             }
         })
         .collect();

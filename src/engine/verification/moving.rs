@@ -7,7 +7,7 @@ use super::result::LayerNumbers;
 use crate::angular::hold::{Hold, Tacks};
 use crate::joint_solver::{Joint, USUAL_SPEED_MM_S};
 use crate::member::Seam;
-use crate::moving_arc::{Along, Foot, Grip, Travel, Travelled, travel};
+use crate::moving_arc::{Foot, Grip, Travel, Travelled, travel};
 use serde::Serialize;
 
 /// Slices that a length is cut into, at least and at most, unless somebody says how many.
@@ -57,19 +57,12 @@ pub fn travel_of(case: &Case, meshing: Meshing, length_mm: f64) -> Travel {
 impl TravelledCase {
     /// Numbers amid the length after each pass.
     pub fn numbers(&self) -> Vec<LayerNumbers> {
-        self.outcome.passes.iter().filter_map(|pass| pass.amid()).map(numbers).collect()
-    }
-}
-
-fn numbers(slice: &Along) -> LayerNumbers {
-    let at = slice.shrinkage.at_mm;
-    LayerNumbers {
-        force_n: slice.shrinkage.force_n,
-        across_mm: at.map(|at| at[0]),
-        up_mm: at.map(|at| at[1]),
-        cup_rad: slice.shape.map(|shape| shape.cup_rad),
-        tilt_rad: slice.shape.and_then(|shape| shape.tilt_rad),
-        narrowing_mm: slice.shape.map(|shape| shape.narrowing_mm),
+        self.outcome
+            .passes
+            .iter()
+            .filter_map(|pass| pass.amid())
+            .map(|slice| LayerNumbers::of(&slice.shrinkage, slice.shape))
+            .collect()
     }
 }
 

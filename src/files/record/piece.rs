@@ -2,9 +2,9 @@
 
 use super::columns::LENGTHS;
 use super::row::RecordRow;
-use super::rows::Placed;
 use crate::measured::{self, Front, sag_sd_mm};
 use crate::reading::Diagnostics;
+use crate::readings::Placed;
 use std::path::Path;
 use weldbow_engine::input::Problem;
 use weldbow_engine::member::Seam;

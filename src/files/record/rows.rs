@@ -6,8 +6,8 @@ use super::sheet;
 use crate::measured::front_values::short;
 use crate::measured::{self, Front, KEYS};
 use crate::reading::Diagnostics;
-use crate::readings::cells;
-use csv::{ReaderBuilder, StringRecord, Trim};
+use crate::readings::{Placed, cells, delimiter, reader};
+use csv::StringRecord;
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::path::Path;
@@ -17,9 +17,6 @@ use weldbow_engine::input::{Problem, text};
 const MOST_PROBLEMS: usize = 40;
 /// Most pieces taken (choice: a shop's years).
 const MOST_PIECES: usize = 20_000;
-
-/// A mistake and where it stands.
-pub(super) type Placed = (Problem, Option<Range<usize>>);
 
 /// The lines of one file.
 #[derive(Debug, Clone, PartialEq)]
@@ -102,20 +99,12 @@ impl Reading<'_> {
 
     fn all(&mut self) -> Vec<RecordRow> {
         let front = self.front();
-        let head = self.text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
-        let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
+        let delimiter = delimiter(self.text);
         self.comma = delimiter != b',';
         // a mark of the byte order is no part of the first name; as many bytes keep every place
         let plain = self.text.replace('\u{feff}', "   ");
-        let mut reader = ReaderBuilder::new()
-            .has_headers(false)
-            .delimiter(delimiter)
-            .comment(Some(b'#'))
-            .trim(Trim::All)
-            .flexible(true)
-            .from_reader(plain.as_bytes());
         let mut records = Vec::new();
-        for record in reader.records() {
+        for record in reader(&plain, delimiter).records() {
             match record {
                 Ok(record) if record.iter().all(str::is_empty) => {}
                 Ok(record) => records.push(record),
