@@ -9,7 +9,7 @@ use super::theme::{
 };
 use super::{ChartError, Picture};
 use weldbow_engine::member::Seam;
-use weldbow_engine::prediction::{FlangeShape, Job, Prediction};
+use weldbow_engine::prediction::{FlangeAngles, Job, Prediction};
 use weldbow_engine::units::{System, show};
 use weldbow_engine::welding::{Pass, Side};
 
@@ -33,8 +33,8 @@ const THINNEST: f64 = 3.0;
 struct Station<'p> {
     from_mm: f64,
     to_mm: f64,
-    outer: Option<&'p FlangeShape>,
-    inner: Option<&'p FlangeShape>,
+    outer: Option<&'p FlangeAngles>,
+    inner: Option<&'p FlangeAngles>,
 }
 
 impl Station<'_> {
@@ -83,7 +83,7 @@ pub(super) fn section(job: &Job, prediction: &Prediction, system: System) -> Res
 }
 
 /// Stretches on which neither flange changes, from start to finish.
-fn stations(flanges: &[FlangeShape]) -> Vec<Station<'_>> {
+fn stations(flanges: &[FlangeAngles]) -> Vec<Station<'_>> {
     let mut breaks: Vec<f64> = flanges.iter().flat_map(|f| [f.from_mm, f.to_mm]).collect();
     breaks.sort_by(f64::total_cmp);
     breaks.dedup_by(|b, a| *b - *a < 1.0);
@@ -109,7 +109,7 @@ fn worst(mut stations: Vec<Station<'_>>) -> Vec<Station<'_>> {
 
 fn told(stations: &[Station<'_>], system: System) -> String {
     let unit = Unit::offset(system);
-    let flange = |f: &FlangeShape| {
+    let flange = |f: &FlangeAngles| {
         format!(
             "{} flange near toe {}, far toe {}",
             f.flange.name(),
@@ -208,7 +208,7 @@ impl Column<'_> {
         Ok(())
     }
 
-    fn flange(&self, paper: &Canvas<'_>, shape: &FlangeShape) -> Result<(), ChartError> {
+    fn flange(&self, paper: &Canvas<'_>, shape: &FlangeAngles) -> Result<(), ChartError> {
         let seam = shape.flange;
         let half = 0.5 * shape.width_mm * self.scale;
         let thick = self.thickness(shape.thickness_mm);
@@ -248,7 +248,7 @@ impl Column<'_> {
         Ok(())
     }
 
-    fn fillets(&self, paper: &Canvas<'_>, shape: &FlangeShape, web_mm: f64) -> Result<(), ChartError> {
+    fn fillets(&self, paper: &Canvas<'_>, shape: &FlangeAngles, web_mm: f64) -> Result<(), ChartError> {
         let x_mm = self.station.x_mm();
         let half = 0.5 * shape.width_mm * self.scale;
         let face = 0.5 * self.thickness(web_mm);
@@ -306,8 +306,8 @@ mod tests {
         assert_eq!(stations(&prediction.flanges).len(), 2, "one outer, two inner plates");
         let mut many = prediction.flanges.clone();
         many[0].to_mm = 1000.0;
-        many.push(FlangeShape { from_mm: 1000.0, to_mm: 2000.0, near_toe_mm: 9.9, ..many[0] });
-        many.push(FlangeShape { from_mm: 2000.0, to_mm: 9000.0, near_toe_mm: 0.1, ..many[0] });
+        many.push(FlangeAngles { from_mm: 1000.0, to_mm: 2000.0, near_toe_mm: 9.9, ..many[0] });
+        many.push(FlangeAngles { from_mm: 2000.0, to_mm: 9000.0, near_toe_mm: 0.1, ..many[0] });
         let kept = worst(stations(&many));
         assert_eq!(kept.len(), 3);
         assert!(kept.iter().any(|s| (s.largest_toe_mm() - 9.9).abs() < 1e-9), "the worst is kept");

@@ -6,8 +6,8 @@ use weldbow_engine::member::{
     Delivered, FlangePiece, Made, Member, Parts, Preparation, Profile, Seam, Splice, WebPiece,
 };
 use weldbow_engine::prediction::{
-    Allowance, Bow, Divided, DividedTurn, Estimate, Factors, FlangeShape, Job, Model, PassResult, Prediction,
-    Shortening, Twist, WantedCamber, WeldingStep,
+    Allowance, Bow, Divided, DividedTurn, Estimate, Factors, FlangeAngles, Job, Model, PassResult,
+    Prediction, Shortening, Twist, WantedCamber, WeldingStep,
 };
 use weldbow_engine::steel::{GRADES, Steel};
 use weldbow_engine::tolerance::{Band, Judgement, Quantity, Trust, Use, Verdict};
@@ -253,7 +253,7 @@ pub(super) fn prediction(job: &Job, camber_mm: f64, sweep_mm: f64) -> Prediction
         let one_sided = !job.passes.iter().any(|q| q.seam == seam && q.side == Side::Far);
         let cup = 0.02 / p.thickness_mm.sqrt() * (1.0 + 0.1 * i as f64);
         let tilt = if one_sided { 0.9 * cup } else { 0.0 };
-        FlangeShape {
+        FlangeAngles {
             flange: seam,
             x_mm: 0.5 * (p.from_mm + p.to_mm),
             from_mm: p.from_mm,

@@ -62,7 +62,11 @@ fn broken(line: &str, width: usize) -> String {
 
 /// Words in lines of so many characters, as long as the words themselves are no longer: the first line begins with the one lead,
 /// every other with the other.
-pub(super) fn filled<'t>(words: impl Iterator<Item = &'t str>, width: usize, [first, other]: [&str; 2]) -> String {
+pub(super) fn filled<'t>(
+    words: impl Iterator<Item = &'t str>,
+    width: usize,
+    [first, other]: [&str; 2],
+) -> String {
     let (mut lines, mut used, indent) = (first.to_owned(), shown(first), shown(other));
     for (n, word) in words.enumerate() {
         let length = shown(word);

@@ -1,12 +1,29 @@
 //! Tables of readings as people write them or a spreadsheet saves them: cells kept apart by commas, semicolons or tabs, remarks
 //! behind #, and where every cell stands.
 
-use csv::{ReaderBuilder, StringRecord, Trim};
+use csv::{Reader, ReaderBuilder, StringRecord, Trim};
 use std::ops::Range;
 use weldbow_engine::input::Problem;
 
 /// A mistake and where it stands.
 pub type Placed = (Problem, Option<Range<usize>>);
+
+/// What keeps the cells of a table apart, told from its head: a semicolon, a tab, else a comma.
+pub(crate) fn delimiter(text: &str) -> u8 {
+    let head = text.lines().find(|line| !line.starts_with('#') && !line.trim().is_empty()).unwrap_or("");
+    [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',')
+}
+
+/// Reads the lines of a table, blank ones and remarks left out; cells are trimmed, lines may differ in length.
+pub(crate) fn reader(text: &str, delimiter: u8) -> Reader<&[u8]> {
+    ReaderBuilder::new()
+        .has_headers(false)
+        .delimiter(delimiter)
+        .comment(Some(b'#'))
+        .trim(Trim::All)
+        .flexible(true)
+        .from_reader(text.as_bytes())
+}
 
 /// Lines of a table, its head first; blank ones and remarks are left out.
 ///
@@ -14,21 +31,12 @@ pub type Placed = (Problem, Option<Range<usize>>);
 /// The first line that is none.
 pub(crate) fn records(text: &str) -> Result<Vec<StringRecord>, Box<Placed>> {
     let body = without_mark(text);
-    let head = body.lines().find(|line| !line.starts_with('#') && !line.trim().is_empty()).unwrap_or("");
-    let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
-    let mut reader = ReaderBuilder::new()
-        .has_headers(false)
-        .delimiter(delimiter)
-        .comment(Some(b'#'))
-        .trim(Trim::All)
-        .flexible(true)
-        .from_reader(body.as_bytes());
     let wrong = |e: csv::Error| {
         let at = (text.len() - body.len()) + e.position().map_or(0, |p| p.byte() as usize);
         let problem = Problem::new("", "a line that is no CSV", format!("cells separated by commas ({e})"));
         Box::new((problem, Some(at..at + 1)))
     };
-    reader.records().collect::<Result<_, _>>().map_err(wrong)
+    reader(body, delimiter(body)).records().collect::<Result<_, _>>().map_err(wrong)
 }
 
 /// Bytes of the cells of a record.

@@ -298,15 +298,7 @@ mod tests {
     use super::*;
     use crate::tests::job;
 
-    const ALL: [Quantity; 7] = [
-        Quantity::Camber,
-        Quantity::Sweep,
-        Quantity::Shortening,
-        Quantity::Cup(Seam::Outer),
-        Quantity::Cup(Seam::Inner),
-        Quantity::Tilt(Seam::Outer),
-        Quantity::Tilt(Seam::Inner),
-    ];
+    const ALL: [Quantity; 7] = crate::Model::AT_MIDDLE;
 
     #[test]
     fn the_table_is_the_engine_to_a_thousandth() {

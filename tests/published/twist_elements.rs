@@ -7,7 +7,7 @@
 
 use crate::cases::{all_checked, check};
 use serde::Deserialize;
-use weldbow::bow::twist::{Stretch, Torsion};
+use weldbow::bow::twist::{Torsion, TwistStretch};
 
 const SHEET: &str = "twist_elements";
 const LENGTH_MM: f64 = 6000.0;
@@ -41,7 +41,7 @@ fn turn(given: &Given, count: usize) -> f64 {
     let stretch = |k: usize| {
         let depth = given.from_mm + slope * (k as f64 + 0.5) * length_mm;
         let thirds = flanges.map(|(b, t)| b * t * t * t / 3.0);
-        Stretch {
+        TwistStretch {
             length_mm,
             height_mm: depth + 0.5 * (flanges[0].1 + flanges[1].1),
             flange_mm4: [o, i],

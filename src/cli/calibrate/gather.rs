@@ -13,7 +13,7 @@ use std::f64::consts::FRAC_1_SQRT_2;
 use std::path::{Path, PathBuf};
 use weldbow_engine::numerics::between;
 use weldbow_engine::straighten::piece::Measuring;
-use weldbow_files::record::{Read, Row, Rows, pieces_in, read_path};
+use weldbow_files::record::{Read, RecordRow, Rows, pieces_in, read_path};
 
 /// What may be given.
 const WANTED: &str = "a record ending in `.csv`, `.xlsx`, `.xlsm` or `.ods`, or a folder of them";
@@ -116,7 +116,7 @@ fn there(folder: &Path, name: &str) -> Result<PathBuf, &'static str> {
 }
 
 /// The member that a line names.
-fn named(row: &Row, folder: &Path) -> Result<Named, (Problem, &'static str)> {
+fn named(row: &RecordRow, folder: &Path) -> Result<Named, (Problem, &'static str)> {
     if !row.job.is_empty() {
         return there(folder, &row.job).map(Named::Job).map_err(|what| {
             let wanted = "the path of a job file, from where the record lies";
@@ -170,7 +170,7 @@ impl Gathering {
         let jobs: Option<Vec<Job>> =
             members.iter().map(|m| m.map(|m| self.record.members[m].job.clone())).collect();
         let Some(jobs) = jobs else { return };
-        let pairs: Vec<(Row, &Job)> = rows.into_iter().zip(&jobs).collect();
+        let pairs: Vec<(RecordRow, &Job)> = rows.into_iter().zip(&jobs).collect();
         match pieces_in(&name, &text, folder, &pairs, self.measuring) {
             Ok(read) => {
                 for (((row, _), read), member) in pairs.iter().zip(read).zip(members.into_iter().flatten()) {
@@ -222,7 +222,7 @@ impl Gathering {
         Ok(member)
     }
 
-    fn piece(&mut self, row: &Row, read: &Read, member: usize) {
+    fn piece(&mut self, row: &RecordRow, read: &Read, member: usize) {
         let stem = self.record.members[member].name.clone();
         let family = row.family.clone().unwrap_or(stem);
         let readings = readings(row, read, &self.record.members[member].job);
@@ -239,7 +239,7 @@ impl Gathering {
     }
 }
 
-fn readings(row: &Row, read: &Read, job: &Job) -> Vec<Reading> {
+fn readings(row: &RecordRow, read: &Read, job: &Job) -> Vec<Reading> {
     let mut all = Vec::new();
     let mut add = |what, at_mm, value_mm, sd_mm| all.push(Reading { what, at_mm, value_mm, sd_mm });
     if let Some((mm, sd)) = read.camber {

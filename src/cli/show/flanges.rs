@@ -1,7 +1,7 @@
 //! The plates of each flange, and how far what holds them keeps them from tilting.
 
 use super::table::{heading, put, row_table, wrapped};
-use crate::prediction::{FlangeShape, Job, Prediction};
+use crate::prediction::{FlangeAngles, Job, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
@@ -42,7 +42,7 @@ pub(super) fn flanges(job: &Job, prediction: &Prediction, system: System, out: &
     writeln!(out, "{}", wrapped(&line))
 }
 
-fn row(f: &FlangeShape, system: System) -> [String; 5] {
+fn row(f: &FlangeAngles, system: System) -> [String; 5] {
     [
         f.flange.name().to_string(),
         show::position(f.from_mm, system),

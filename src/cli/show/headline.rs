@@ -2,7 +2,7 @@
 
 use super::span::{bare_span, unit, with_span};
 use super::table::{heading, plain, plain_text, put};
-use crate::prediction::{Bow, FlangeShape, Job, Prediction, Ripple, RippleVerdict, Twist};
+use crate::prediction::{Bow, FlangeAngles, Job, Prediction, Ripple, RippleVerdict, Twist};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
@@ -98,7 +98,7 @@ fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Wri
 }
 
 /// A stretch of flange; where it lies if there are several.
-fn flange(job: &Job, f: &FlangeShape, system: System) -> [String; 6] {
+fn flange(job: &Job, f: &FlangeAngles, system: System) -> [String; 6] {
     let angle =
         |value: f64, span: f64| format!("{} ± {}", show::angle(value, system), show::angle(span, system));
     let toe = |mm: f64| bare_span(mm, f.toe_2s_mm, system);

@@ -48,7 +48,7 @@ pub(crate) fn summary(
             table.add_row(row);
             continue;
         }
-        let toe = |f: &&crate::prediction::FlangeShape| f.near_toe_mm.abs().max(f.far_toe_mm.abs());
+        let toe = |f: &&crate::prediction::FlangeAngles| f.near_toe_mm.abs().max(f.far_toe_mm.abs());
         let worst = p.flanges.iter().max_by(|a, b| toe(a).total_cmp(&toe(b)));
         table.add_row([
             stem(file),

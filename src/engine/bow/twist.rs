@@ -15,7 +15,7 @@
 
 /// A short stretch of the member.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Stretch {
+pub struct TwistStretch {
     /// Its length, mm.
     pub length_mm: f64,
     /// Distance of the flanges at its middle, mm.
@@ -30,7 +30,7 @@ pub struct Stretch {
     pub slope: f64,
 }
 
-impl Stretch {
+impl TwistStretch {
     /// D/E, mm².
     fn warping(&self) -> f64 {
         let [outer, inner] = self.flange_mm4;
@@ -81,7 +81,7 @@ struct Answer {
 /// How a member can turn: its stretches, with what has to be solved once.
 #[derive(Debug, Clone)]
 pub struct Torsion {
-    stretches: Vec<Stretch>,
+    stretches: Vec<TwistStretch>,
     answers: Vec<Answer>,
     /// Length of all stretches, mm.
     length_mm: f64,
@@ -103,7 +103,7 @@ pub struct Turned {
 impl Torsion {
     /// Of stretches in order; `held` says for start and finish whether its flanges are kept from turning sideways
     /// against each other. Linear elements in χ, one a stretch: the error falls with the square of k times their length, over twelve.
-    pub fn new(stretches: Vec<Stretch>, held: [bool; 2]) -> Self {
+    pub fn new(stretches: Vec<TwistStretch>, held: [bool; 2]) -> Self {
         let n = stretches.len();
         let (mut pivot, mut beside) = (vec![0.0; n + 1], vec![0.0; n]);
         let mut answers = Vec::with_capacity(n);
@@ -136,7 +136,7 @@ impl Torsion {
     }
 
     /// Its stretches.
-    pub fn stretches(&self) -> &[Stretch] {
+    pub fn stretches(&self) -> &[TwistStretch] {
         &self.stretches
     }
 
@@ -146,10 +146,10 @@ impl Torsion {
     /// Without torsion (J nearly 0) flanges 700 mm apart that want 1e-6/mm apart over 8 m stand κL²/8 = 8 mm apart at
     /// mid-length, and turn by 8/700:
     /// ```
-    /// use weldbow_engine::bow::twist::{Stretch, Torsion};
+    /// use weldbow_engine::bow::twist::{TwistStretch, Torsion};
     /// let flange_mm4 = [4e6, 4e6];
     /// let (torsion_mm4, inner_torsion_mm4, slope) = (1e-3, 5e-4, 0.0);
-    /// let stretch = Stretch { length_mm: 200.0, height_mm: 700.0, flange_mm4, torsion_mm4, inner_torsion_mm4, slope };
+    /// let stretch = TwistStretch { length_mm: 200.0, height_mm: 700.0, flange_mm4, torsion_mm4, inner_torsion_mm4, slope };
     /// let turned = Torsion::new(vec![stretch; 40], [false; 2]).turned(&[[1e-6, 0.0]; 40]);
     /// assert!((turned.turn_rad[20].abs() - 8.0 / 700.0).abs() < 1e-4);
     /// assert!((turned.outer_mm[20].abs() - 4.0).abs() < 0.05, "half of it is the outer flange's");
@@ -215,10 +215,10 @@ mod tests {
     const E: f64 = 206e3;
 
     /// 9 m, flanges 180 × 8 and 180 × 14 at 700 mm, web 5 mm.
-    fn rafter(count: usize) -> Vec<Stretch> {
+    fn rafter(count: usize) -> Vec<TwistStretch> {
         let flange = |t: f64| t * 180.0_f64.powi(3) / 12.0;
         let torsion_mm4 = (180.0 * (8.0_f64.powi(3) + 14.0_f64.powi(3)) + 700.0 * 125.0) / 3.0;
-        let stretch = Stretch {
+        let stretch = TwistStretch {
             length_mm: 9000.0 / count as f64,
             height_mm: 700.0,
             flange_mm4: [flange(8.0), flange(14.0)],

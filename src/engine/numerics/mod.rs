@@ -15,6 +15,6 @@ pub(crate) use gauss::{GAUSS_2, GAUSS_4};
 pub(crate) use lanes::{LANES, Lanes};
 pub use number::Number;
 pub use root::{RootError, root};
-pub use table::Table;
+pub use table::LinearTable;
 pub(crate) use wide::Work;
 pub(crate) use wide::wide;

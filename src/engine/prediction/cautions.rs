@@ -1,6 +1,6 @@
 //! Warnings the numbers call for. Each says what was found and what to do.
 
-use super::result::{Bow, FlangeShape, Ripple, RippleVerdict, Twist};
+use super::result::{Bow, FlangeAngles, Ripple, RippleVerdict, Twist};
 use super::walk::Walk;
 use super::{Factors, Job, Warning, WarningCode};
 use crate::member::Seam;
@@ -38,7 +38,7 @@ pub(super) fn warnings(
     march: &Walk,
     [camber, sweep]: [&Bow; 2],
     twist: &Twist,
-    flanges: &[FlangeShape],
+    flanges: &[FlangeAngles],
     ripple: &[Ripple],
 ) -> Vec<Warning> {
     let mut out = job_warnings(job);
@@ -194,7 +194,7 @@ fn factors(job: &Job, out: &mut Vec<Warning>) {
     }
 }
 
-fn cups(flanges: &[FlangeShape], out: &mut Vec<Warning>) {
+fn cups(flanges: &[FlangeAngles], out: &mut Vec<Warning>) {
     let worst = flanges.iter().max_by(|a, b| a.q_j_per_mm3.total_cmp(&b.q_j_per_mm3));
     if let Some(f) = worst.filter(|f| f.q_j_per_mm3 > CUP_UNCERTAIN_Q) {
         let text = Message::of(

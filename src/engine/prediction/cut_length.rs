@@ -2,7 +2,7 @@
 
 use super::Job;
 use super::cross::CrossWelds;
-use super::result::{Allowance, Bow, CutPiece, FlangePreset, FlangeShape, WebEdge};
+use super::result::{Allowance, Bow, CutPiece, FlangeAngles, FlangePreset, WebEdge};
 use super::walk::Walk;
 use crate::member::{FlangePiece, Made, Member, Seam, Splice};
 use crate::numerics::between;
@@ -80,7 +80,7 @@ pub(super) fn allowance(
     march: &Walk,
     cross: &CrossWelds,
     camber: &Bow,
-    flanges: &[FlangeShape],
+    flanges: &[FlangeAngles],
 ) -> Allowance {
     Allowance {
         pieces: pieces(&job.member, march, cross),
@@ -174,7 +174,7 @@ fn web_edges(job: &Job, camber: &Bow) -> Vec<WebEdge> {
         .collect()
 }
 
-fn preset(shape: &FlangeShape) -> FlangePreset {
+fn preset(shape: &FlangeAngles) -> FlangePreset {
     FlangePreset {
         flange: shape.flange,
         from_mm: shape.from_mm,

@@ -2,7 +2,7 @@
 
 use super::Job;
 use super::plan::WalkPlan;
-use super::result::{Estimate, FlangeShape};
+use super::result::{Estimate, FlangeAngles};
 use super::walk::Walk;
 use crate::angular::published as angles;
 use crate::member::Seam;
@@ -28,7 +28,7 @@ struct Standing {
 }
 
 /// All estimates of camber, sweep and shortening, then of the cup of each flange.
-pub(super) fn estimates(job: &Job, plan: &WalkPlan, march: &Walk, flanges: &[FlangeShape]) -> Vec<Estimate> {
+pub(super) fn estimates(job: &Job, plan: &WalkPlan, march: &Walk, flanges: &[FlangeAngles]) -> Vec<Estimate> {
     let standing: Vec<Standing> = (0..job.passes.len()).map(|i| stand(job, plan, i)).collect();
     let mut out = Vec::with_capacity(3 * METHODS.len() + 12);
     let mut effects = Vec::with_capacity(job.passes.len());
@@ -175,7 +175,7 @@ fn shop_rules(job: &Job, out: &mut Vec<Estimate>) {
     }
 }
 
-fn cups(job: &Job, flanges: &[FlangeShape], seam: Seam, out: &mut Vec<Estimate>) {
+fn cups(job: &Job, flanges: &[FlangeAngles], seam: Seam, out: &mut Vec<Estimate>) {
     let of_seam = flanges.iter().filter(|f| f.flange == seam && f.q_j_per_mm3 > 0.0);
     let Some(worst) = of_seam.max_by(|a, b| a.cup_rad.total_cmp(&b.cup_rad)) else { return };
     let here: Vec<&Pass> =

@@ -4,7 +4,7 @@ use super::alike::covers;
 use super::divided::Divided;
 use super::learned::Assembly;
 use super::plan::WalkPlan;
-use super::result::FlangeShape;
+use super::result::FlangeAngles;
 use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER};
 use super::{Factors, Job, unsure};
 use crate::angular::both_sides::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm};
@@ -17,11 +17,11 @@ use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::welding::{Pass, Side};
 
 /// The same flanges without what plates bring to this very piece.
-pub(crate) fn without(flanges: &[FlangeShape], drawn: &Assembly) -> Vec<FlangeShape> {
+pub(crate) fn without(flanges: &[FlangeAngles], drawn: &Assembly) -> Vec<FlangeAngles> {
     let Assembly { cup_mm, tilt_mm, .. } = *drawn;
-    let less = |f: &FlangeShape| {
+    let less = |f: &FlangeAngles| {
         let half_mm = 0.5 * f.width_mm;
-        FlangeShape {
+        FlangeAngles {
             cup_rad: f.cup_rad - cup_mm / half_mm,
             tilt_rad: f.tilt_rad - tilt_mm / half_mm,
             near_toe_mm: f.near_toe_mm - cup_mm - tilt_mm,
@@ -33,8 +33,8 @@ pub(crate) fn without(flanges: &[FlangeShape], drawn: &Assembly) -> Vec<FlangeSh
 }
 
 /// Every stretch of each flange over which nothing changes, outer flange first.
-pub(super) fn flanges(job: &Job, plan: &WalkPlan) -> Vec<FlangeShape> {
-    let mut out: Vec<FlangeShape> = Vec::with_capacity(2 * plan.spans.len());
+pub(super) fn flanges(job: &Job, plan: &WalkPlan) -> Vec<FlangeAngles> {
+    let mut out: Vec<FlangeAngles> = Vec::with_capacity(2 * plan.spans.len());
     for seam in Seam::BOTH {
         for (index, span) in plan.spans.iter().enumerate() {
             let goes_on = index > 0 && alike(job, seam, &plan.spans[index - 1], span);
@@ -61,8 +61,8 @@ fn alike(job: &Job, seam: Seam, a: &Span, b: &Span) -> bool {
     plates(a) == plates(b) && passes.all(|p| covers(p, a.middle_mm()) == covers(p, b.middle_mm()))
 }
 
-fn same(a: &FlangeShape, b: &FlangeShape) -> bool {
-    let bits = |f: &FlangeShape| {
+fn same(a: &FlangeAngles, b: &FlangeAngles) -> bool {
+    let bits = |f: &FlangeAngles| {
         [f.width_mm, f.thickness_mm, f.near_toe_mm, f.far_toe_mm, f.q_j_per_mm3].map(f64::to_bits)
     };
     a.flange == b.flange && bits(a) == bits(b)
@@ -73,7 +73,7 @@ fn both(a: f64, b: f64) -> f64 {
     (a * a + b * b).sqrt()
 }
 
-fn shape(job: &Job, plan: &WalkPlan, span: &Span, seam: Seam) -> FlangeShape {
+fn shape(job: &Job, plan: &WalkPlan, span: &Span, seam: Seam) -> FlangeAngles {
     let (width_mm, thickness_mm) = span.plates.flange_mm(seam);
     let web_mm = span.plates.web_mm;
     let steel = &job.member.steel;
@@ -156,7 +156,7 @@ fn shape(job: &Job, plan: &WalkPlan, span: &Span, seam: Seam) -> FlangeShape {
         welding_mm: two_s_mm(FOLD_SCATTER * angles.cup_rad, TILT_SCATTER * angles.tilt_rad),
         plates_mm: two_s_mm(plates[0], plates[1]),
     };
-    FlangeShape {
+    FlangeAngles {
         flange: seam,
         x_mm: span.middle_mm(),
         from_mm: span.from_mm,

@@ -86,8 +86,8 @@ pub use outside::{Outside, Shown, outside};
 pub use predict::{Wanted, predict, predict_only, predict_strip, predict_with_substeps};
 pub(crate) use predict::{judged, judged_by, judged_with_and_without_plates, predict_each, predict_shape};
 pub use result::{
-    Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangePreset, FlangeShape, Model, PassResult, Prediction,
-    Ripple, RippleVerdict, ShapeAlone, Shortening, StripNotes, Twist, WebEdge, WeldingStep,
+    Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangeAngles, FlangePreset, Model, PassResult,
+    Prediction, Ripple, RippleVerdict, ShapeAlone, Shortening, StripNotes, Twist, WebEdge, WeldingStep,
 };
 pub use room::fits;
 pub use stations::StripFailure;

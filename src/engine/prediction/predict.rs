@@ -6,7 +6,7 @@ use super::lay_formula::ByFormula;
 use super::learned::Assembly;
 use super::plan::WalkPlan;
 use super::plates::Brought;
-use super::result::{Allowance, FlangeShape, Model, Prediction, ShapeAlone, Twist};
+use super::result::{Allowance, FlangeAngles, Model, Prediction, ShapeAlone, Twist};
 use super::side_by_side::SideBySide;
 use super::stations::{Stations, StripFailure};
 use super::strip_forces::ByStations;
@@ -139,7 +139,7 @@ struct Walked {
     march: Walk,
     cross: CrossWelds,
     brought: Brought,
-    flanges: Vec<FlangeShape>,
+    flanges: Vec<FlangeAngles>,
 }
 
 impl Walked {

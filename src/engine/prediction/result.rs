@@ -149,7 +149,7 @@ pub struct FitUpShare {
 
 /// Cup, tilt and toe offsets of one flange at one place.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct FlangeShape {
+pub struct FlangeAngles {
     /// Flange.
     pub flange: Seam,
     /// Middle of the stretch it holds for, mm.
@@ -291,7 +291,7 @@ pub struct ShapeAlone {
     /// Lateral bow.
     pub sweep: Bow,
     /// Flanges, stretch by stretch.
-    pub flanges: Vec<FlangeShape>,
+    pub flanges: Vec<FlangeAngles>,
 }
 
 /// All of it.
@@ -322,7 +322,7 @@ pub struct Prediction {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub fit_up: Vec<FitUpShare>,
     /// Flanges, stretch by stretch.
-    pub flanges: Vec<FlangeShape>,
+    pub flanges: Vec<FlangeAngles>,
     /// What is taken to hold them square, which decides the tilt.
     pub hold: Hold,
     /// Web, at stations.

@@ -12,7 +12,7 @@ use crate::bow::Pull;
 use crate::joint_solver::{SectionError, SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Seam, Span};
 use crate::strip::{
-    Melted, StripBead, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
+    SeamMelted, StripBead, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
 };
 use crate::welding::{FlangeFit, Pass, Side, Wait};
 use rayon::prelude::*;
@@ -56,7 +56,7 @@ pub(super) struct Stations {
     /// What all of it took.
     pub effort: StripEffort,
     /// Deepest melting of the plates by seam: x, and what melts there.
-    pub melted: [(f64, Melted); 2],
+    pub melted: [(f64, SeamMelted); 2],
 }
 
 #[derive(Debug, Clone)]
@@ -81,7 +81,7 @@ struct Solver<'a> {
     settings: StripSettings,
     table: ThermalTable,
     solved: Vec<Solved>,
-    melted: [(f64, Melted); 2],
+    melted: [(f64, SeamMelted); 2],
 }
 
 impl Stations {

@@ -7,7 +7,7 @@ use super::result::{Bow, Twist};
 use super::unsure::Unsure;
 use super::walk::Walk;
 use super::{Job, strips};
-use crate::bow::twist::{Stretch, Torsion, Turned};
+use crate::bow::twist::{Torsion, Turned, TwistStretch};
 use crate::member::{Plates, Seam};
 use crate::numerics::farthest;
 use crate::shrinkage::second_side::seam_index;
@@ -107,10 +107,10 @@ fn torsion(job: &Job, plan: &WalkPlan, march: &Walk) -> Torsion {
     Torsion::new(march.web.iter().zip(march.x_mm.windows(2)).map(stretch).collect(), job.held_ends)
 }
 
-fn stretch(plates: &Plates, depth_mm: f64, slope: f64, length_mm: f64) -> Stretch {
+fn stretch(plates: &Plates, depth_mm: f64, slope: f64, length_mm: f64) -> TwistStretch {
     let [outer, inner] = Seam::BOTH.map(|seam| plates.flange_mm(seam));
     let thirds = |(width, thickness): (f64, f64)| width * thickness.powi(3) / 3.0;
-    Stretch {
+    TwistStretch {
         length_mm,
         height_mm: depth_mm + 0.5 * (outer.1 + inner.1),
         flange_mm4: [outer, inner].map(|(width, thickness)| thickness * width.powi(3) / 12.0),
@@ -132,7 +132,7 @@ fn flange_lines(
     let height = |k: usize| {
         let stretch = torsion.stretches().get(k.saturating_sub(1));
         let over_web =
-            |s: &Stretch| s.height_mm - march.web.get(k.saturating_sub(1)).map_or(0.0, |w| w.depth_mm);
+            |s: &TwistStretch| s.height_mm - march.web.get(k.saturating_sub(1)).map_or(0.0, |w| w.depth_mm);
         job.member.depth.depth_mm(march.x_mm[k]) + stretch.map_or(0.0, over_web)
     };
     // measured upright by the mean of both ends

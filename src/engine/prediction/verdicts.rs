@@ -1,7 +1,7 @@
 //! The prediction against the tolerances the job names.
 
 use super::Job;
-use super::result::{Bow, FlangeShape, Ripple, Twist};
+use super::result::{Bow, FlangeAngles, Ripple, Twist};
 use crate::member::Seam;
 use crate::tolerance::{Applies, Band, Facts, Limit, Quantity, Rule, Stiffened, Trust, Verdict};
 use crate::welding::{Attachment, AttachmentKind};
@@ -18,7 +18,7 @@ pub(super) struct JudgedShape<'a> {
     /// Shortening and two standard deviations of it, mm.
     pub shortening: (f64, f64),
     /// Flanges.
-    pub flanges: &'a [FlangeShape],
+    pub flanges: &'a [FlangeAngles],
     /// Web; may be empty where [`judges`] says no.
     pub ripple: &'a [Ripple],
 }
@@ -44,7 +44,7 @@ enum Place<'a> {
     Straight,
     Uncut,
     Web,
-    Flange(&'a FlangeShape),
+    Flange(&'a FlangeAngles),
 }
 
 impl Place<'_> {
@@ -139,7 +139,7 @@ fn gather<'a>(job: &Job, quantity: Quantity, shown: JudgedShape<'a>, out: &mut V
         at_mm: bow.at_mm,
         place: Place::Along,
     };
-    let mut each = |size: fn(&FlangeShape) -> (f64, f64)| {
+    let mut each = |size: fn(&FlangeAngles) -> (f64, f64)| {
         out.extend(flanges.iter().map(|f| {
             let (value_mm, spread_mm) = size(f);
             Sized { value_mm, spread_mm, at_mm: f.x_mm, place: Place::Flange(f) }

@@ -1,6 +1,6 @@
 //! How far from the web plane a fillet pulls.
 
-use crate::numerics::{Number, Table};
+use crate::numerics::{LinearTable, Number};
 use crate::sources::{Constant, Trust};
 
 /// Part of half the web's thickness in the arm. Own calculation: the arm is a sum of both parts in 48 joints solved from first principles
@@ -15,7 +15,7 @@ const ARM_OF_FILLET: f64 = 0.73;
 /// them divided by t* (see [`second_side::cooling_time_s`](super::second_side::cooling_time_s)); − is toward the second.
 /// Medians of 441 own strip calculations (flanges 8–25 mm, webs 5–10 mm, 0.8–1.8 kJ/mm, 3–1300 s); a tenth lie more than
 /// 0.2 to either side. A bar calculation that put the heat farther out had −0.12 to −0.20 left when cold.
-const LEFT_AFTER_SECOND: Table<10> = Table([
+const LEFT_AFTER_SECOND: LinearTable<10> = LinearTable([
     (0.0, 0.0),
     (0.07, -0.14),
     (0.15, -0.27),

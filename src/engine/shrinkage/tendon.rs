@@ -19,7 +19,7 @@
 //! step by q for flange and web together and no narrow flanges, had rms 4.6 %, worst 18 %, on the same passes and was 30 % low where a flange
 //! of 100 mm yields right across. Computed, not measured: against members the accuracy is unknown.
 
-use crate::numerics::{Number, Table};
+use crate::numerics::{LinearTable, Number};
 use crate::sources::{Constant, Trust};
 
 /// Force per heat in a thin flange far from other heat, N per J/mm.
@@ -59,8 +59,8 @@ pub(crate) const HEATED_THROUGH_K: f64 = 140.0;
 const FITTED_YIELD_MPA: f64 = 355.0;
 
 /// Force against yield strength, relative to 355 MPa: computed with the same section model.
-const YIELD_FACTOR: Table<5> =
-    Table([(235.0, 1.055), (275.0, 1.042), (355.0, 1.0), (460.0, 0.918), (690.0, 0.721)]);
+const YIELD_FACTOR: LinearTable<5> =
+    LinearTable([(235.0, 1.055), (275.0, 1.042), (355.0, 1.0), (460.0, 0.918), (690.0, 0.721)]);
 
 /// Part of a fillet's heat that goes into the flange: Okerblom's thin-plate three-way flow, 2t_f/(2t_f + t_w)
 /// (memory, high confidence). 12 mm flange on 8 mm web: 0.75.

@@ -2,7 +2,7 @@
 
 use super::grid::{CellGrid, CellKind};
 use super::layout::{StripSection, seam_index};
-use super::outcome::Melted;
+use super::outcome::SeamMelted;
 use crate::member::Seam;
 use crate::steel::molten::SOLIDUS_C;
 
@@ -10,8 +10,8 @@ use crate::steel::molten::SOLIDUS_C;
 const SAME_MM: f64 = 1e-6;
 
 /// Reads the highest temperatures of one turn, °C.
-pub(crate) fn melted(section: &StripSection, grid: &CellGrid, peak_c: &[f64]) -> [Melted; 2] {
-    let mut melted = [Melted::default(); 2];
+pub(crate) fn melted(section: &StripSection, grid: &CellGrid, peak_c: &[f64]) -> [SeamMelted; 2] {
+    let mut melted = [SeamMelted::default(); 2];
     let leg = |seam| section.legs_mm(seam).into_iter().flatten().fold(0.0, f64::max);
     let hot = |corner: usize| peak_c[grid.unknown[corner]] > SOLIDUS_C;
     let mut levels: [Vec<[f64; 2]>; 2] = [vec![], vec![]];

@@ -23,7 +23,7 @@ mod sequence;
 
 pub use grid::CellSizes;
 pub use layout::StripSection;
-pub use outcome::{Melted, StageOutcome, StripEffort, StripOutcome};
+pub use outcome::{SeamMelted, StageOutcome, StripEffort, StripOutcome};
 pub use run::weld;
 pub use sequence::{PlateModel, StripBead, StripJob, StripSettings, StripStage};
 

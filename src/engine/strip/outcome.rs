@@ -40,7 +40,7 @@ impl StageOutcome {
 
 /// How deep a seam melts its plates.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
-pub struct Melted {
+pub struct SeamMelted {
     /// Into the flange, mm.
     pub flange_mm: f64,
     /// Part of the web's thickness that melts on one level above the fillets, at most.
@@ -70,7 +70,7 @@ pub struct StripOutcome {
     /// Stage by stage.
     pub turns: Vec<StageOutcome>,
     /// At outer and inner seam.
-    pub melted: [Melted; 2],
+    pub melted: [SeamMelted; 2],
     /// What it took.
     pub effort: StripEffort,
 }

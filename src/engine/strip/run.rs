@@ -4,7 +4,7 @@ use super::bars::Bars;
 use super::conduction::{IntegrationPoint, integration_points, network};
 use super::grid::{CellGrid, CellKind};
 use super::melted::melted;
-use super::outcome::{Melted, StageOutcome, StripEffort, StripOutcome, pulls};
+use super::outcome::{SeamMelted, StageOutcome, StripEffort, StripOutcome, pulls};
 use super::sequence::{PlateModel, StripBead, StripJob, StripSettings, StripStage};
 use crate::joint_solver::{
     Failure, FillerState, Heat, HeatFailure, SectionError, SolveError, Stepping, ThermalTable,
@@ -98,7 +98,7 @@ struct March<'a> {
     t_c: Vec<f64>,
     /// Highest of the present turn.
     peak_c: Vec<f64>,
-    melted: [Melted; 2],
+    melted: [SeamMelted; 2],
     state: State,
     /// Strain of the section when the plate of a bar joined it.
     joined: Vec<f64>,

@@ -81,6 +81,6 @@ pub use fingerprint::BUILD;
 pub use place::NoPlace;
 pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
-pub use scattered::{LimitChance, Moved, ResultSpread, Scattered};
+pub use scattered::{LimitChance, ResultMoved, ResultSpread, Scattered};
 pub use table::{Column, Table, Values};
 pub use warnings::{Warned, WarnedOf};

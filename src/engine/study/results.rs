@@ -2,7 +2,7 @@
 
 use super::joint::{After, NumbersOf};
 use crate::member::Seam;
-use crate::prediction::{FlangeShape, PassResult, Prediction, Ripple};
+use crate::prediction::{FlangeAngles, PassResult, Prediction, Ripple};
 use crate::tolerance::{Quantity, Verdict};
 use crate::verification::LayerNumbers;
 use crate::welding::Side;
@@ -14,7 +14,7 @@ pub(super) enum ReadFrom {
     Bow(fn(&Prediction) -> f64),
     Plain(fn(&Prediction) -> f64),
     /// Farthest from zero along the flange.
-    Flange(Seam, fn(&FlangeShape) -> f64),
+    Flange(Seam, fn(&FlangeAngles) -> f64),
     Pass(Seam, Side, fn(&PassResult) -> f64),
     Ripple(fn(&Ripple) -> f64),
     Joint(NumbersOf, Seam, After, fn(&LayerNumbers, f64) -> f64),
@@ -181,7 +181,7 @@ pub(crate) const AFTER_FIRST: &str = "build_up.first_mm";
 pub(crate) const MASS: &str = "mass_kg";
 
 /// Results of a flange.
-pub(crate) const FLANGE: &[Named<FlangeShape>] = &[
+pub(crate) const FLANGE: &[Named<FlangeAngles>] = &[
     ("cup_rad", "cup", "rad", |f| f.cup_rad),
     ("tilt_rad", "tilt, + near half higher", "rad", |f| f.tilt_rad),
     ("near_toe_mm", "near toe, + toward the web", "mm", |f| f.near_toe_mm),

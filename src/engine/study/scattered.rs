@@ -23,7 +23,7 @@ pub struct Scattered {
     /// How likely limits are passed.
     pub chances: Vec<LimitChance>,
     /// How far each input moves a result.
-    pub swings: Vec<Moved>,
+    pub swings: Vec<ResultMoved>,
 }
 
 /// Spread of one result.
@@ -59,7 +59,7 @@ pub struct LimitChance {
 
 /// One input moved alone.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Moved {
+pub struct ResultMoved {
     /// The result it moves.
     pub result: String,
     /// The input.
@@ -166,7 +166,7 @@ impl Study {
         });
         let swings = self.movers().into_iter().flat_map(|result| {
             let size = self.shown_as(result).map_or(1.0, |shown| shown.2);
-            let one = move |swing: crate::scatter::OneAtATime| Moved {
+            let one = move |swing: crate::scatter::OneAtATime| ResultMoved {
                 result: result.to_owned(),
                 input: swing.input,
                 low: size * swing.results[0],

@@ -25,7 +25,7 @@ mod solve;
 pub use crate::joint_solver::USUAL_SPEED_MM_S;
 pub use case::{Case, CaseError, CaseFillet, Layer};
 pub use formula::{HeldSo, formula, formula_so};
-pub use moving::{Moved, held_so, meshing as moving_mesh, moving, travel_of};
+pub use moving::{TravelledCase, held_so, meshing as moving_mesh, moving, travel_of};
 pub use options::{HotHold, Meshing, Options, SOURCE_LEGS, Setup};
 pub use patterns::{PATTERNS, Pattern};
 pub use result::{Bracketed, Difference, LayerNumbers, Melted, Residual, SolvedPass, Verified};

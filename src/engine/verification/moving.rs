@@ -7,7 +7,7 @@ use super::result::LayerNumbers;
 use crate::angular::hold::{Hold, Tacks};
 use crate::joint_solver::{Joint, USUAL_SPEED_MM_S};
 use crate::member::Seam;
-use crate::moving_arc::{Along, Foot, Grip, Travel, Travelled, travel};
+use crate::moving_arc::{Foot, Grip, Travel, Travelled, travel};
 use serde::Serialize;
 
 /// Slices that a length is cut into, at least and at most, unless somebody says how many.
@@ -16,7 +16,7 @@ const MOST_SLICES: usize = 100;
 
 /// A case welded by an arc that travels.
 #[derive(Debug, Clone, Serialize)]
-pub struct Moved {
+pub struct TravelledCase {
     /// Seam.
     pub seam: Seam,
     /// Place whose plates and passes it has, mm from the start end.
@@ -54,22 +54,15 @@ pub fn travel_of(case: &Case, meshing: Meshing, length_mm: f64) -> Travel {
     Travel { slices, step_mm, ..Travel::of(length_mm, speed) }
 }
 
-impl Moved {
+impl TravelledCase {
     /// Numbers amid the length after each pass.
     pub fn numbers(&self) -> Vec<LayerNumbers> {
-        self.outcome.passes.iter().filter_map(|pass| pass.amid()).map(numbers).collect()
-    }
-}
-
-fn numbers(slice: &Along) -> LayerNumbers {
-    let at = slice.shrinkage.at_mm;
-    LayerNumbers {
-        force_n: slice.shrinkage.force_n,
-        across_mm: at.map(|at| at[0]),
-        up_mm: at.map(|at| at[1]),
-        cup_rad: slice.shape.map(|shape| shape.cup_rad),
-        tilt_rad: slice.shape.and_then(|shape| shape.tilt_rad),
-        narrowing_mm: slice.shape.map(|shape| shape.narrowing_mm),
+        self.outcome
+            .passes
+            .iter()
+            .filter_map(|pass| pass.amid())
+            .map(|slice| LayerNumbers::of(&slice.shrinkage, slice.shape))
+            .collect()
     }
 }
 
@@ -99,7 +92,7 @@ pub fn moving(
     options: &Options,
     asked: &Travel,
     watch: &mut dyn FnMut(f64) -> bool,
-) -> Result<Moved, CaseError> {
+) -> Result<TravelledCase, CaseError> {
     let options = Options { meshing: meshing(options.meshing), ..options.clone() };
     let setup = Setup { hold: options.hold, source: 1.0 };
     let mut sequence = case.sequence(&options, setup)?;
@@ -115,7 +108,7 @@ pub fn moving(
     if matches!(asked.grip, Grip::Rolls(_)) {
         cautions.push("No other calculation and no measurement of a joint pressed by rolls is known to compare this with.".to_owned());
     }
-    Ok(Moved {
+    Ok(TravelledCase {
         seam: case.seam,
         x_mm: case.x_mm,
         joint: case.joint,

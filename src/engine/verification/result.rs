@@ -2,7 +2,7 @@
 
 use super::case::CaseFillet;
 use super::options::{HotHold, Meshing, Setup};
-use crate::joint_solver::{Joint, Lengthwise};
+use crate::joint_solver::{Joint, Lengthwise, SectionShape, Shrinkage};
 use crate::member::Seam;
 use serde::Serialize;
 
@@ -21,6 +21,20 @@ pub struct LayerNumbers {
     pub tilt_rad: Option<f64>,
     /// Loss of flange width, mm.
     pub narrowing_mm: Option<f64>,
+}
+
+impl LayerNumbers {
+    /// What a solved slice tells.
+    pub(super) fn of(shrinkage: &Shrinkage, shape: Option<SectionShape>) -> Self {
+        Self {
+            force_n: shrinkage.force_n,
+            across_mm: shrinkage.at_mm.map(|at| at[0]),
+            up_mm: shrinkage.at_mm.map(|at| at[1]),
+            cup_rad: shape.map(|shape| shape.cup_rad),
+            tilt_rad: shape.and_then(|shape| shape.tilt_rad),
+            narrowing_mm: shape.map(|shape| shape.narrowing_mm),
+        }
+    }
 }
 
 /// Formula over section, less 1; none where the section's value is too small to divide by.

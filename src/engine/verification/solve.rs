@@ -180,15 +180,7 @@ fn laid(
 }
 
 fn numbers(pass: &PassOutcome) -> LayerNumbers {
-    let at = pass.shrinkage.at_mm;
-    LayerNumbers {
-        force_n: pass.shrinkage.force_n,
-        across_mm: at.map(|at| at[0]),
-        up_mm: at.map(|at| at[1]),
-        cup_rad: pass.shape.map(|shape| shape.cup_rad),
-        tilt_rad: pass.shape.and_then(|shape| shape.tilt_rad),
-        narrowing_mm: pass.shape.map(|shape| shape.narrowing_mm),
-    }
+    LayerNumbers::of(&pass.shrinkage, pass.shape)
 }
 
 fn size(outcome: &Outcome) -> SolvedSize {

@@ -2,7 +2,8 @@
 //! a string that bear. What breaks it is refused; a unit that would mend it is named.
 
 use super::columns::Column;
-use super::readings::{Measured, Placed};
+use super::readings::Measured;
+use crate::readings::Placed;
 use weldbow_engine::input::{Hint, Problem};
 use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::Job;

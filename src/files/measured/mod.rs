@@ -24,8 +24,9 @@ mod read;
 mod readings;
 mod stiffener;
 
+pub use crate::readings::Placed;
 pub(crate) use front::KEYS;
 pub use front::{Front, read_notes};
 pub(crate) use piece::sag_sd_mm;
 pub use read::{read_path, read_text};
-pub use readings::{Measured, Placed};
+pub use readings::Measured;

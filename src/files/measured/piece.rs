@@ -2,9 +2,10 @@
 
 use super::columns::Column;
 use super::front::Front;
-use super::readings::{Measured, Placed};
+use super::readings::Measured;
 use super::{contract, questions};
 use crate::reading::Diagnostics;
+use crate::readings::Placed;
 use std::ops::Range;
 use weldbow_engine::input::Problem;
 use weldbow_engine::prediction::{Job, Prediction};

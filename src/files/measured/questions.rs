@@ -3,7 +3,8 @@
 
 use super::columns::Column;
 use super::contract::{bows, from_chord, largest, other_unit, reading_in};
-use super::readings::{Measured, Placed};
+use super::readings::Measured;
+use crate::readings::Placed;
 use weldbow_engine::input::Problem;
 use weldbow_engine::prediction::uncertainty::SPAN;
 use weldbow_engine::prediction::{Bow, Job, Prediction};

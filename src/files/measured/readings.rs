@@ -3,11 +3,7 @@
 use super::columns::Column;
 use super::front::Front;
 use std::ops::Range;
-use weldbow_engine::input::Problem;
 use weldbow_engine::straighten::shape::Toes;
-
-/// A problem and where it stands in the file.
-pub type Placed = (Problem, Option<Range<usize>>);
 
 /// What was measured, as read.
 #[derive(Debug, Clone, PartialEq)]

@@ -19,5 +19,5 @@ mod rows;
 mod sheet;
 
 pub use piece::{Read, pieces_in};
-pub use row::Row;
+pub use row::RecordRow;
 pub use rows::{Rows, read_path, read_text};

@@ -1,10 +1,10 @@
 //! What was read of a piece, sag and string taken out, and what it cannot be.
 
 use super::columns::LENGTHS;
-use super::row::Row;
-use super::rows::Placed;
+use super::row::RecordRow;
 use crate::measured::{self, Front, sag_sd_mm};
 use crate::reading::Diagnostics;
+use crate::readings::Placed;
 use std::path::Path;
 use weldbow_engine::input::Problem;
 use weldbow_engine::member::Seam;
@@ -48,7 +48,7 @@ pub fn pieces_in(
     name: &str,
     text: &str,
     folder: &Path,
-    rows: &[(Row, &Job)],
+    rows: &[(RecordRow, &Job)],
     usual: Measuring,
 ) -> Result<Vec<Read>, Vec<Diagnostics>> {
     let (mut found, mut problems, mut others) = (Vec::with_capacity(rows.len()), Vec::new(), Vec::new());
@@ -80,7 +80,7 @@ pub fn pieces_in(
 type Outcome = Result<Read, Option<Box<Diagnostics>>>;
 
 /// Sizes that no reading of the member has, with the unit that would mend it.
-fn impossible(row: &Row, job: &Job) -> Vec<Placed> {
+fn impossible(row: &RecordRow, job: &Job) -> Vec<Placed> {
     let (length, system) = (job.member.length_mm, job.units);
     let widest =
         Seam::BOTH.into_iter().flat_map(|s| job.member.flange(s)).map(|p| p.width_mm).fold(0.0, f64::max);
@@ -121,7 +121,7 @@ fn other_unit(written: &str, mm: f64, fits: impl Fn(f64) -> bool) -> Option<&'st
 
 /// Standard uncertainties of what is read in a line: of the mean of its measurements, of the sag that is taken out, of a warmth of
 /// which nobody knows the side.
-fn sds(row: &Row, job: &Job, at_mm: f64, usual: Measuring) -> Measuring {
+fn sds(row: &RecordRow, job: &Job, at_mm: f64, usual: Measuring) -> Measuring {
     let length = job.member.length_mm;
     let mean = f64::from(row.front.measurements.max(1)).sqrt();
     let of = |own: Option<f64>, usual: f64| (own.unwrap_or(usual) / mean).max(LEAST_SD_MM);
@@ -144,7 +144,7 @@ const LEAST_SD_MM: f64 = 0.05;
 const HANGS_MM: f64 = Measuring::USUAL.sweep_mm;
 
 /// A piece whose readings stand in its line.
-fn of_row(row: &Row, job: &Job, usual: Measuring) -> Result<Read, Problem> {
+fn of_row(row: &RecordRow, job: &Job, usual: Measuring) -> Result<Read, Problem> {
     let length = job.member.length_mm;
     let [at, camber, sweep, shortening, ..] = row.lengths;
     let at_mm = at.unwrap_or(0.5 * length);
@@ -186,7 +186,7 @@ fn hanging(front: &Front, job: &Job, at_mm: f64, read: [bool; 2]) -> Option<Prob
 
 /// Camber and sweep without the sag of the member and of the string, and without what a warm side adds.
 fn bare(
-    row: &Row,
+    row: &RecordRow,
     job: &Job,
     at_mm: f64,
     camber: Option<f64>,
@@ -210,7 +210,7 @@ fn bare(
 }
 
 /// A piece with a file of its own: bows at mid-length, toes at the station nearest to it.
-fn of_file(path: &Path, row: &Row, job: &Job, usual: Measuring) -> Outcome {
+fn of_file(path: &Path, row: &RecordRow, job: &Job, usual: Measuring) -> Outcome {
     let measured = measured::read_path(path).map_err(|c| Some(Box::new(c)))?;
     let shape = measured.shape(job).map_err(|c| Some(Box::new(c)))?;
     let middle = 0.5 * job.member.length_mm;

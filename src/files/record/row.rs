@@ -13,7 +13,7 @@ const FARTHEST_MM: f64 = 1e7;
 
 /// One piece, as written.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Row {
+pub struct RecordRow {
     /// Line of the record, from 1.
     pub(super) line_number: usize,
     /// Job file, from where the record lies; empty if the mark says which.
@@ -46,14 +46,14 @@ pub struct Row {
     pub(super) units: [&'static str; LENGTHS.len()],
 }
 
-impl Row {
+impl RecordRow {
     /// Where a column of it stands in the text.
     pub fn place(&self, column: &str) -> Option<Range<usize>> {
         self.places.get(column).cloned()
     }
 }
 
-impl Row {
+impl RecordRow {
     /// A row of which only that is known.
     pub(super) fn new(line_number: usize, front: &Front) -> Self {
         Self {

@@ -1,13 +1,13 @@
 //! The lines of a record, with every mistake and its place.
 
 use super::columns::{Column, EXAMPLE, column};
-use super::row::Row;
+use super::row::RecordRow;
 use super::sheet;
 use crate::measured::front_values::short;
 use crate::measured::{self, Front, KEYS};
 use crate::reading::Diagnostics;
-use crate::readings::cells;
-use csv::{ReaderBuilder, StringRecord, Trim};
+use crate::readings::{Placed, cells, delimiter, reader};
+use csv::StringRecord;
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::path::Path;
@@ -18,16 +18,13 @@ const MOST_PROBLEMS: usize = 40;
 /// Most pieces taken (choice: a shop's years).
 const MOST_PIECES: usize = 20_000;
 
-/// A mistake and where it stands.
-pub(super) type Placed = (Problem, Option<Range<usize>>);
-
 /// The lines of one file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Rows {
     /// The text they stand in, for complaints.
     pub text: String,
     /// One for each piece.
-    pub rows: Vec<Row>,
+    pub rows: Vec<RecordRow>,
     /// Columns of the shop's own, which are not read.
     pub unread: Vec<String>,
 }
@@ -48,11 +45,12 @@ pub fn read_path(path: &Path) -> Result<Rows, Diagnostics> {
 }
 
 /// The row of a piece that has a file of its own, with its job in front.
-fn of_piece(path: &Path, name: &str, text: &str) -> Result<Row, Diagnostics> {
+fn of_piece(path: &Path, name: &str, text: &str) -> Result<RecordRow, Diagnostics> {
     let front = measured::read_text(name, text)?.front;
     let file = path.file_name().map(|f| f.to_string_lossy().into_owned());
     let stem = path.file_stem().map_or_else(String::new, |f| f.to_string_lossy().into_owned());
-    let mut row = Row { readings: file, piece: text::short(&stem).into_owned(), ..Row::new(1, &front) };
+    let mut row =
+        RecordRow { readings: file, piece: text::short(&stem).into_owned(), ..RecordRow::new(1, &front) };
     let wrong =
         |problem| Diagnostics::placed(name, text, vec![(problem, text.find("# date").map(|i| i..i + 6))]);
     row.labelled().map_err(wrong)?;
@@ -99,22 +97,14 @@ impl Reading<'_> {
         }
     }
 
-    fn all(&mut self) -> Vec<Row> {
+    fn all(&mut self) -> Vec<RecordRow> {
         let front = self.front();
-        let head = self.text.lines().find(|l| !l.starts_with('#') && !l.trim().is_empty()).unwrap_or("");
-        let delimiter = [b';', b'\t'].into_iter().find(|d| head.as_bytes().contains(d)).unwrap_or(b',');
+        let delimiter = delimiter(self.text);
         self.comma = delimiter != b',';
         // a mark of the byte order is no part of the first name; as many bytes keep every place
         let plain = self.text.replace('\u{feff}', "   ");
-        let mut reader = ReaderBuilder::new()
-            .has_headers(false)
-            .delimiter(delimiter)
-            .comment(Some(b'#'))
-            .trim(Trim::All)
-            .flexible(true)
-            .from_reader(plain.as_bytes());
         let mut records = Vec::new();
-        for record in reader.records() {
+        for record in reader(&plain, delimiter).records() {
             match record {
                 Ok(record) if record.iter().all(str::is_empty) => {}
                 Ok(record) => records.push(record),
@@ -209,7 +199,7 @@ impl Reading<'_> {
         record: &StringRecord,
         front: &Front,
         seen: &mut BTreeMap<(String, String), usize>,
-    ) -> Option<Row> {
+    ) -> Option<RecordRow> {
         let before = self.problems.len();
         let places = cells(self.text, record);
         let whole = places.first().map_or(0, |p| p.start)..places.last().map_or(0, |p| p.end);
@@ -220,7 +210,7 @@ impl Reading<'_> {
             self.push(Problem::new("", found, wanted).example("\"R2, left\""), Some(whole));
             return None;
         }
-        let mut row = Row::new(line_number, front);
+        let mut row = RecordRow::new(line_number, front);
         if let Err(problem) = row.labelled() {
             self.push(problem, Some(whole));
             return None;

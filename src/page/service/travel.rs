@@ -5,7 +5,9 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use weldbow_engine::member::Seam;
 use weldbow_engine::moving_arc::Grip;
-use weldbow_engine::verification::{Case, LayerNumbers, Meshing, Moved, Options, formula, moving, travel_of};
+use weldbow_engine::verification::{
+    Case, LayerNumbers, Meshing, Options, TravelledCase, formula, moving, travel_of,
+};
 
 /// Length of joint that the arc travels along, mm (a choice: long enough for a stretch amid that its ends do not reach).
 const LENGTH_MM: f64 = 300.0;
@@ -35,7 +37,7 @@ enum Held {
 #[derive(Debug, Serialize)]
 pub(crate) struct TravelAnswer {
     /// Frames, and every slice after each pass.
-    moved: Moved,
+    moved: TravelledCase,
     /// Amid the length after each pass.
     amid: Vec<LayerNumbers>,
     /// What the formulas say of the same joint, free.

@@ -3,13 +3,13 @@
 use weldbow_engine::moving_arc::{Foot, Grip, PassTravelled, Travel};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::units::{System, show};
-use weldbow_engine::verification::Moved;
+use weldbow_engine::verification::TravelledCase;
 
 /// A case and what came of it, as the pictures take them.
 #[derive(Clone, Copy)]
 pub(super) struct Drawn<'a> {
     pub job: &'a Job,
-    pub moved: &'a Moved,
+    pub moved: &'a TravelledCase,
     pub system: System,
 }
 

@@ -9,13 +9,13 @@ use crate::{ChartError, Picture};
 use drawn::Drawn;
 use weldbow_engine::prediction::Job;
 use weldbow_engine::units::System;
-use weldbow_engine::verification::Moved;
+use weldbow_engine::verification::TravelledCase;
 
 /// All pictures of one joint along which the arc travelled, labels in the units of `system`.
 ///
 /// # Errors
 /// [`ChartError::NotANumber`] if a result is not finite; the other errors mean a broken build.
-pub fn moving_pictures(job: &Job, moved: &Moved, system: System) -> Result<Vec<Picture>, ChartError> {
+pub fn moving_pictures(job: &Job, moved: &TravelledCase, system: System) -> Result<Vec<Picture>, ChartError> {
     let drawn = Drawn { job, moved, system };
     Ok(vec![frames::frames(&drawn)?, turning::turning(&drawn)?, along::along(&drawn)?])
 }

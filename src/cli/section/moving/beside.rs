@@ -1,7 +1,7 @@
 //! A travelling arc beside the other ways of calculating, and what it rests on.
 
 use crate::joint_solver::{Lengthwise, StressModel};
-use crate::verification::{Case, HotHold, LayerNumbers, Moved, Options, formula_so, held_so, verify};
+use crate::verification::{Case, HotHold, LayerNumbers, Options, TravelledCase, formula_so, held_so, verify};
 use serde::Serialize;
 
 /// What the numbers of this level rest on.
@@ -22,7 +22,7 @@ pub(super) struct Beside {
 
 impl Beside {
     /// The slice is left out if it cannot be solved.
-    pub(super) fn of(case: &Case, moved: &Moved, options: &Options) -> Self {
+    pub(super) fn of(case: &Case, moved: &TravelledCase, options: &Options) -> Self {
         let alone = Options {
             hold: HotHold::SOLID,
             lengthwise: Lengthwise::Free,

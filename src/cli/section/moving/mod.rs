@@ -12,7 +12,7 @@ use crate::cli::{files, output};
 use crate::joint_solver::SectionError;
 use crate::prediction::Job;
 use crate::units::System;
-use crate::verification::{Case, CaseError, Moved, Options, moving};
+use crate::verification::{Case, CaseError, Options, TravelledCase, moving};
 pub(crate) use args::Moving;
 use beside::{Beside, TRUST};
 use indicatif::{ProgressBar, ProgressStyle};
@@ -30,7 +30,7 @@ struct Whole<'a> {
     trust: &'static str,
     yield_mpa: f64,
     beside: &'a Beside,
-    moving: &'a Moved,
+    moving: &'a TravelledCase,
 }
 
 impl Section {
@@ -80,7 +80,7 @@ impl Section {
         Ok(DONE)
     }
 
-    fn travelled(&self, case: &Case, options: &Options) -> std::result::Result<Moved, CaseError> {
+    fn travelled(&self, case: &Case, options: &Options) -> std::result::Result<TravelledCase, CaseError> {
         // the first Ctrl-C ends it after the step at hand; the second, or the first where none can be watched for, at once
         let _ = ctrlc::set_handler(|| {
             if STOP.swap(true, Ordering::Relaxed) {
@@ -97,7 +97,13 @@ impl Section {
         moved
     }
 
-    fn draw_moving(&self, job: &Job, moved: &Moved, system: System, out: &mut dyn Write) -> Result<()> {
+    fn draw_moving(
+        &self,
+        job: &Job,
+        moved: &TravelledCase,
+        system: System,
+        out: &mut dyn Write,
+    ) -> Result<()> {
         let Some(folder) = &self.charts else { return Ok(()) };
         let stem = self.job.file_stem().unwrap_or(self.job.as_os_str()).to_string_lossy().into_owned();
         let pictures = chart::moving_pictures(job, moved, system).map_err(Error::other)?;

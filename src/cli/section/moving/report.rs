@@ -6,7 +6,7 @@ use crate::cli::show::{heading, paragraph, plain_text, put, row_table};
 use crate::moving_arc::{Foot, Grip, Travel};
 use crate::prediction::Job;
 use crate::units::{System, show};
-use crate::verification::{Case, HeldSo, LayerNumbers, Moved, Options, held_so, moving_mesh};
+use crate::verification::{Case, HeldSo, LayerNumbers, Options, TravelledCase, held_so, moving_mesh};
 use std::io::{Result, Write};
 
 /// Longest part of a table: so many slices and instants are shown, all are in the JSON.
@@ -19,7 +19,7 @@ const MOST_ROWS: usize = 12;
 pub(super) fn report(
     job: &Job,
     case: &Case,
-    moved: &Moved,
+    moved: &TravelledCase,
     beside: &Beside,
     options: &Options,
     system: System,

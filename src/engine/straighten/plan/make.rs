@@ -1,7 +1,9 @@
 //! Planning one piece.
 
 use super::after::add_camber;
-use super::{Block, Blocked, BlockingLimit, Chosen, Decision, Plan, Process, Task, Way, Work, bow, flange};
+use super::{
+    Block, Blocked, BlockingLimit, Chosen, Decision, FamilyStanding, Plan, Task, Way, Work, bow, flange,
+};
 use crate::member::Seam;
 use crate::straighten::cautions::{CautionFacts, cautions};
 use crate::straighten::decide::{Action, Family, Limits, MeasuredValue, reaction_mm, refusals};
@@ -155,13 +157,13 @@ fn tilted(task: &Task<'_>, seam: Seam) -> bool {
     })
 }
 
-fn process(task: &Task<'_>, plan: &Plan) -> Vec<Process> {
+fn process(task: &Task<'_>, plan: &Plan) -> Vec<FamilyStanding> {
     let one = |quantity, family: Option<Family>, limits: &Limits| {
         // a record that says nothing gives no advice
         let capability = family?.against(limits).ok()?;
         let cost = plan.chosen.iter().find(|c| c.quantity == quantity).map(|c| c.way.price.expected);
         let saved_a_piece = cost.map(|c| c * (capability.acted_on - capability.acted_on_centred));
-        Some(Process { quantity, capability, saved_a_piece })
+        Some(FamilyStanding { quantity, capability, saved_a_piece })
     };
     [
         one(Quantity::Sweep, task.records.sweep, &task.goals.sweep),

@@ -24,7 +24,9 @@ pub use make::{count, make};
 pub(crate) use make::{decisions, facts};
 pub use price::{Price, fails};
 pub use pushes::pushes;
-pub use result::{Blocked, Chosen, Decision, Plan, Process, Push, Step, StraighteningMethod, Way, Work};
+pub use result::{
+    Blocked, Chosen, Decision, FamilyStanding, Plan, Push, Step, StraighteningMethod, Way, Work,
+};
 pub(crate) use rule::FORCE_READ;
 pub use rule::{SecondPush, Stop};
 pub use series::{CORRECTED_SD, OVERSHOT, Series};

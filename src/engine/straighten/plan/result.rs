@@ -170,7 +170,7 @@ pub struct Blocked {
 
 /// How the family stands.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Process {
+pub struct FamilyStanding {
     /// Of what.
     pub quantity: Quantity,
     /// Against the limits.
@@ -192,7 +192,7 @@ pub struct Plan {
     /// What no method mends.
     pub blocked: Vec<Blocked>,
     /// What the records say.
-    pub process: Vec<Process>,
+    pub process: Vec<FamilyStanding>,
     /// Minutes of all chosen ways.
     pub minutes: f64,
     /// Money of all chosen ways.
