@@ -47,6 +47,7 @@ pub fn pass(member: &Member, seam: Seam, side: Side, order: u32, leg_mm: f64, he
         to_mm: member.length_mm,
         order,
         leg_mm,
+        layers: 1,
         heat_j_per_mm,
         heat_source: HeatSource::Stated,
         deposit_mm2: fillet::deposit_mm2(leg_mm, 0.0),

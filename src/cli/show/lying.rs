@@ -20,7 +20,7 @@ pub fn of(job: &Job, prediction: &Prediction, front: &Front) -> Option<Result<Re
 pub fn show(reading: &Reading, system: System, out: &mut dyn Write) -> Written<()> {
     heading(
         "What a tape reads as it lies",
-        "from the line between its ends; camber + inner, sweep + near",
+        "each where it is largest, from the line between its ends; camber + inner, sweep + near",
         out,
     )?;
     let right = [1, 2, 3, 4];
