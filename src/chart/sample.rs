@@ -68,6 +68,7 @@ fn pass(length_mm: f64, seam: Seam, side: Side, order: u32) -> Pass {
         to_mm: length_mm,
         order,
         leg_mm: 6.0,
+        layers: 1,
         heat_j_per_mm: 600.0,
         heat_source: HeatSource::Procedure,
         deposit_mm2: 22.0,

@@ -66,6 +66,12 @@ impl Table {
         }
     }
 
+    /// A cell for people: a figure with a real minus sign; names keep their hyphens.
+    pub fn said(&self, cell: &Cell) -> String {
+        let words = self.words(cell);
+        if matches!(cell, Cell::Text(_)) { words } else { words.replace('-', "\u{2212}") }
+    }
+
     /// A cell as a number with its decimals, if it is one.
     pub fn figure(&self, cell: &Cell) -> Option<(f64, usize)> {
         let (value, decimals) = match cell {

@@ -1,8 +1,8 @@
 //! Further runs on one side, the law against a section solved from first principles.
 //!
-//! The law rests on three joints of two runs whose arc travels in slices, its share of one half on the mean of their cups. Here stand
-//! other joints and another model: a single section in generalised plane strain, held in its plane until each weld is solid, with the
-//! law's own rise of one run left out, since only the ratio of both runs to the first is compared.
+//! The law rests on three joints of two runs whose arc travels in slices, its share of one half on their cups. Here stand other joints
+//! and another model: a single section in generalised plane strain, held in its plane until each weld is solid. Both runs over the first
+//! are compared, so that what either says of one run does not count.
 
 #![allow(
     missing_docs,
@@ -14,6 +14,7 @@
 use weldbow::angular::cup::{cup_rad, folding_heat};
 use weldbow::angular::hold::Hold;
 use weldbow::angular::runs::{Run, more};
+use weldbow::angular::tilt::free_tilt_rad;
 use weldbow::joint_solver::{
     Deposit, Fineness, Joint, Part, Root, SOLID_C, SectionPass, SectionSteel, Sequence, Settings, Source, run,
 };
@@ -74,23 +75,42 @@ fn section([width, flange, web, leg, heat]: [f64; 5]) -> [[f64; 2]; 2] {
     })
 }
 
+/// The law takes for every further run half of what it would cup by itself, so that both have 1.4 times the first: a share of a quarter
+/// or of three quarters would leave the tolerance. Section and law differ by 1 to 7 %.
+const CUP: f64 = 0.10;
+
+/// A section has no plate ahead of the arc that holds the flange, and turns by half of what a moving arc turns it: it is no referee of the
+/// tilt. Where it says that a second run adds half of the first one's tilt or more, the law, which adds all of it, lies on the safe side.
+const TILT: (f64, f64) = (1.0, 1.45);
+
 #[test]
-fn a_second_run_adds_to_the_cup_what_a_section_adds() {
+fn a_second_run_adds_to_cup_and_tilt_what_a_section_says() {
     for joint in JOINTS {
         let [_, flange, web, leg, heat] = joint;
-        let q_j_per_mm3 = heat_parameter(heat, flange, web);
-        let first = cup_rad(folding_heat(q_j_per_mm3, web, leg / 2.0_f64.sqrt()));
+        let (q_j_per_mm3, leg_of_one) = (heat_parameter(heat, flange, web), leg / 2.0_f64.sqrt());
+        let first =
+            [cup_rad(folding_heat(q_j_per_mm3, web, leg_of_one)), free_tilt_rad(heat, web, leg_of_one)];
         let second = Run { heat_j_per_mm: heat, q_j_per_mm3, leg_mm: leg, web_mm: web, welded_fraction: 1.0 };
-        let law = 1.0 + more(&[second], &Hold::NOTHING).cup_rad / first;
+        let more = more(&[second], &Hold::NOTHING);
+        let law = [1.0 + more.cup_rad / first[0], 1.0 + more.tilt_rad / first[1]];
         let [one, both] = section(joint);
-        let ratio = |k: usize| both[k] / one[k];
+        let ratio = [both[0] / one[0], both[1] / one[1]];
         println!(
-            "{joint:?}: cup of the first run {:.2} mrad by the section, {:.2} by the law; both over it {:.2} and {law:.2}; tilt both over it {:.2}",
+            "{joint:?}: cup of the first run {:.2} mrad by the section, {:.2} by the law; both over it {:.3} and {:.3}; tilt {:.2} and {:.2}",
             1e3 * one[0],
-            1e3 * first,
-            ratio(0),
-            ratio(1)
+            1e3 * first[0],
+            ratio[0],
+            law[0],
+            ratio[1],
+            law[1]
         );
-        assert!((law / ratio(0) - 1.0).abs() < 0.15, "{joint:?}: section {}, law {law}", ratio(0));
+        assert!(
+            (law[0] / ratio[0] - 1.0).abs() < CUP,
+            "{joint:?}: cup by the section {ratio:?}, by the law {law:?}"
+        );
+        assert!(
+            (TILT.0..TILT.1).contains(&(law[1] / ratio[1])),
+            "{joint:?}: tilt by the section {ratio:?}, by the law {law:?}"
+        );
     }
 }

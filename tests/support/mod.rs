@@ -54,6 +54,7 @@ pub(crate) fn pass(
         to_mm: member.length_mm,
         order,
         leg_mm,
+        layers: 1,
         heat_j_per_mm,
         heat_source: HeatSource::Stated,
         deposit_mm2: fillet::deposit_mm2(leg_mm, 0.0),

@@ -1,7 +1,7 @@
 //! What is cut, for people.
 
-use crate::cli::show::{heading, paragraph, put, row_table};
-use crate::cut::{CAUTIONS, CUT_IS, Joint, Mark, Table, cut_list, marks, ordinates, straight_gap_mm};
+use crate::cli::show::{heading, listed, paragraph};
+use crate::cut::{CAUTIONS, CUT_IS, Joint, Mark, cut_list, marks, ordinates, straight_gap_mm};
 use crate::units::{System, show};
 use std::io::{Result, Write};
 
@@ -12,13 +12,19 @@ const SHOWN_BEND_MM: f64 = 0.1;
 pub(super) fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Result<()> {
     if let [one] = all {
         writeln!(out, "{}: plates to cut", one.plates.title)?;
-        table("Cut list", CUT_IS, &cut_list(all, system), &["mark", "quantity", "bends", "finish_end"], out)?;
+        listed(
+            "Cut list",
+            CUT_IS,
+            &cut_list(all, system),
+            &["mark", "quantity", "bends", "finish_end"],
+            out,
+        )?;
         ends_and_bends(one, system, out)?;
         web(one, system, out)?;
     } else {
         let pieces: u64 = all.iter().map(|m| u64::from(m.quantity)).sum();
         writeln!(out, "{} marks, {pieces} members: plates to cut", all.len())?;
-        table("Marks", "", &marks(all, system), &["job", "ordinate_2s", "straight_gap"], out)?;
+        listed("Marks", "", &marks(all, system), &["job", "ordinate_2s", "straight_gap"], out)?;
     }
     heading("Before cutting", "", out)?;
     for line in CAUTIONS {
@@ -67,7 +73,7 @@ fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()>
 fn web(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
     let web = &one.plates.web;
     let remark = if web.bowed { one.plates.cut_how(system) } else { "edges straight".to_owned() };
-    table("Web", &remark, &ordinates(std::slice::from_ref(one), system), &["mark"], out)?;
+    listed("Web", &remark, &ordinates(std::slice::from_ref(one), system), &["mark"], out)?;
     if let Some(why) = &one.plates.why_straight {
         writeln!(out, "{}", paragraph(&why.in_units(system)))?;
     }
@@ -86,18 +92,4 @@ fn exact(mm: f64, system: System) -> String {
         System::Si => format!("{mm:.2} mm"),
         System::Us => format!("{:.3} in", mm / 25.4),
     }
-}
-
-/// A table for the screen without some of its columns.
-fn table(title: &str, remark: &str, table: &Table, without: &[&str], out: &mut dyn Write) -> Result<()> {
-    heading(title, remark, out)?;
-    let shown = table.shown(without);
-    let heads: Vec<String> = shown.iter().map(|i| table.head_in_words(*i)).collect();
-    let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
-    let right: Vec<usize> = (0..shown.len()).filter(|k| table.is_of_figures(shown[*k])).collect();
-    let mut rows = row_table(&heads, &right);
-    for row in &table.rows {
-        rows.add_row(shown.iter().map(|i| table.words(&row[*i])));
-    }
-    put(rows, &right, out)
 }

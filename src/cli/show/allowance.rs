@@ -2,8 +2,10 @@
 
 use super::headline::both_as_one;
 use super::hold::remedies;
+use super::listed::listed;
 use super::span::unit;
-use super::table::{head_table, heading, plain, plain_text, put, roomy, wrapped};
+use super::table::{heading, plain, plain_text, put, roomy, wrapped};
+use crate::cut::{Mark, Plates, cut_list};
 use crate::numerics::between;
 use crate::prediction::{Job, NOT_NEEDED, Prediction};
 use crate::units::{System, show};
@@ -28,28 +30,12 @@ pub(crate) fn allowance(
     whole: bool,
     out: &mut dyn Write,
 ) -> Result<()> {
-    heading("Cut to", "finished + shrinkage + splices; drawings, all stations: `weldbow cut`", out)?;
-    let roomy = roomy();
-    // without the room a plate begins where the one before it ends
-    let named = |names: [&'static str; 7]| {
-        names.into_iter().filter(|name| roomy || *name != "from").collect::<Vec<_>>()
-    };
-    let names = named(["plate", "from", "to", "finished", "shrinkage", "splices", "cut length"]);
-    let right: Vec<usize> = (names.len() - 4..names.len()).collect();
-    let mut table = head_table(&names, &right);
-    for p in &prediction.allowance.pieces {
-        let from = roomy.then(|| show::position(p.from_mm, system));
-        let rest = [
-            show::position(p.to_mm, system),
-            show::fine_cut(p.finished_mm, system),
-            show::offset(p.shrinkage_mm, system),
-            show::offset(p.splices_mm, system),
-            show::fine_cut(p.cut_mm, system),
-        ];
-        let plate = format!("{} {}", p.part.replace('_', " "), p.piece);
-        table.add_row(std::iter::once(plate).chain(from).chain(rest));
-    }
-    put(table, &right, out)?;
+    let plates = Plates::of(job, prediction);
+    let mark = Mark { mark: String::new(), job: String::new(), quantity: 1, plates, stations: Vec::new() };
+    let remark = "finished + shrinkage + splices; drawings, all stations: `weldbow cut`";
+    let without = ["mark", "quantity", "bends", "finish_end", "thickness", "width"];
+    let without = if roomy() { &without[..4] } else { &without[..] };
+    listed("Cut to", remark, &cut_list(&[mark], system), without, out)?;
     if whole {
         let splices = "splices: half of what each splice draws in, less half of its root gap";
         writeln!(out, "{}", plain_text(splices, 1))?;

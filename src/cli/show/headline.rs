@@ -2,6 +2,7 @@
 
 use super::span::{bare_span, unit, with_span};
 use super::table::{heading, plain, plain_text, put};
+use crate::member::Seam;
 use crate::prediction::{Bow, FlangeAngles, Job, Prediction, Ripple, RippleVerdict, Twist};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -34,8 +35,17 @@ pub(super) fn member(job: &Job, prediction: &Prediction, system: System, out: &m
     job.wps_said().iter().try_for_each(|wps| writeln!(out, "{}", plain_text(&format!("WPS {wps}"), 0)))
 }
 
-/// Shortening, camber, sweep, web and flanges.
-pub(super) fn shape(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+/// Stretches of flange shown without being asked for (a choice: a flange of two plates has them all).
+const MOST_STRETCHES: usize = 4;
+
+/// Shortening, camber, sweep, web and flanges: of many stretches the worst of each flange, unless the `whole` is wanted.
+pub(super) fn shape(
+    job: &Job,
+    prediction: &Prediction,
+    system: System,
+    whole: bool,
+    out: &mut dyn Write,
+) -> Result<()> {
     heading("What it will do", "± two standard deviations", out)?;
     let mm = |v| show::offset(v, system);
     let mut table = plain(&[]);
@@ -63,7 +73,7 @@ pub(super) fn shape(job: &Job, prediction: &Prediction, system: System, out: &mu
     if let Some(cross) = &prediction.cross_welds {
         writeln!(out, "{}", plain_text(&super::cross::part(cross, system), 1))?;
     }
-    flanges(job, prediction, system, out)?;
+    flanges(job, prediction, system, whole, out)?;
     // the bow that is less sure speaks for both
     let bows = [("Camber", &prediction.camber), ("Sweep", &prediction.sweep)];
     let less_sure = bows.into_iter().max_by(|a, b| a.1.max_2s_mm.total_cmp(&b.1.max_2s_mm));
@@ -85,16 +95,36 @@ pub(crate) fn both_as_one<const N: usize>(name: &str, rows: Vec<[String; N]>) ->
 }
 
 /// Cup, tilt and toes, one row a stretch of flange.
-fn flanges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
+fn flanges(
+    job: &Job,
+    prediction: &Prediction,
+    system: System,
+    whole: bool,
+    out: &mut dyn Write,
+) -> Result<()> {
     let [near, far] = ["near toe", "far toe"].map(|toe| format!("{toe}, {}", unit(system)));
     let right = [1, 2, 3, 4];
     let mut table = plain(&right);
-    table.add_row(["flange", "cup", "tilt", near.as_str(), far.as_str()]);
-    let rows = both_as_one("both", prediction.flanges.iter().map(|f| flange(job, f, system)).collect());
+    let of = |stretches: &[&FlangeAngles]| {
+        both_as_one("both", stretches.iter().map(|f| flange(job, f, system)).collect())
+    };
+    let (mut first, mut rows) = ("flange", of(&prediction.flanges.iter().collect::<Vec<_>>()));
+    if rows.len() > MOST_STRETCHES && !whole {
+        let worst = |seam| {
+            let own = prediction.flanges.iter().filter(move |f| f.flange == seam);
+            own.max_by(|a, b| largest_toe_mm(a).total_cmp(&largest_toe_mm(b)))
+        };
+        (first, rows) = ("flange, worst", of(&Seam::BOTH.into_iter().filter_map(worst).collect::<Vec<_>>()));
+    }
+    table.add_row([first, "cup", "tilt", near.as_str(), far.as_str()]);
     for [flange, along, cup, tilt, near, far] in rows {
         table.add_row([format!("{flange}{along}"), cup, tilt, near, far]);
     }
     put(table, &right, out)
+}
+
+fn largest_toe_mm(f: &FlangeAngles) -> f64 {
+    f.near_toe_mm.abs().max(f.far_toe_mm.abs())
 }
 
 /// A stretch of flange; where it lies if there are several.

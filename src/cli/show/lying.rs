@@ -24,7 +24,7 @@ pub(crate) fn of(
 pub(crate) fn show(reading: &LyingReading, system: System, out: &mut dyn Write) -> Written<()> {
     heading(
         "What a tape reads as it lies",
-        "from the line between its ends; camber + inner, sweep + near",
+        "each where it is largest, from the line between its ends; camber + inner, sweep + near",
         out,
     )?;
     let right = [1, 2, 3, 4];

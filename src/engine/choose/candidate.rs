@@ -283,6 +283,7 @@ impl SearchSpace<'_> {
                             to_mm: stretch.to_mm,
                             order,
                             leg_mm: *leg_mm,
+                            layers: 1,
                             heat_j_per_mm: entry.net_heat_j_per_mm(&setting),
                             heat_source: HeatSource::Procedure,
                             deposit_mm2,

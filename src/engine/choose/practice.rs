@@ -289,7 +289,7 @@ pub(crate) fn why_nothing(ground: &SearchSpace<'_>, all: &[Scored], nearest: Opt
     }
     if out.is_empty() {
         let inside = format!("{:.1} %", 100.0 * weld.pieces.inside);
-        out.push(format!("every tolerance alone is held, all together only with {inside}").into());
+        out.push(format!("every tolerance is held by itself, all together only with {inside}").into());
     }
     out
 }

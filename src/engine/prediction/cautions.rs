@@ -105,13 +105,15 @@ fn legs(job: &Job, out: &mut Vec<Warning>) {
         let thinner = thinner_mm(job, pass);
         let name = format!("{} seam, {} side, step {}", pass.seam.name(), pass.side.name(), pass.order);
         let least = minimum_leg_mm(thinner);
-        if pass.leg_mm > LEG_OVER_PLATE * thinner + 0.05 {
+        // a run burns through by its own metal
+        let own_mm = pass.own_leg_mm();
+        if own_mm > LEG_OVER_PLATE * thinner + 0.05 {
             let text = Message::of(
                 "{}: leg {} on a {} plate; above {} times the plate a single pass risks burning through and distorts for \
                  nothing: use a smaller leg",
                 [
                     name.into(),
-                    Part::Plate(pass.leg_mm),
+                    Part::Plate(own_mm),
                     Part::Plate(thinner),
                     format!("{LEG_OVER_PLATE:.1}").into(),
                 ],

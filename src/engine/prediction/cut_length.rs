@@ -51,12 +51,23 @@ impl FlangePreset {
         self.largest_packing_mm() >= WORTH_PACKING_MM
     }
 
-    /// What is set there in words: pre-bend, pre-tilt, packing under the near and the far toe; none where a shop could not.
+    /// What is set there in words: pre-bend, pre-tilt, packing under the near and the far toe, each only where a shop can set it; none
+    /// where it can set nothing.
     pub fn in_words(&self, system: System) -> Option<[String; 4]> {
+        let (near, far) = (self.near_packing_mm, self.far_packing_mm);
+        let said = |mm: f64, least_mm: f64, words: String| {
+            if mm.abs() >= least_mm { words } else { NOT_NEEDED.to_owned() }
+        };
+        // an angle is worth as much as it lifts both toes
+        let angle = |lifts_mm: f64, rad| said(lifts_mm, 0.5 * WORTH_PACKING_MM, show::angle(rad, system));
+        let packing = |mm| said(mm, WORTH_PACKING_MM, show::offset(mm, system));
         self.is_worth_setting().then(|| {
-            let [bend, tilt] = [self.crown_rad, self.lean_rad].map(|rad| show::angle(rad, system));
-            let [near, far] = [self.near_packing_mm, self.far_packing_mm].map(|mm| show::offset(mm, system));
-            [bend, tilt, near, far]
+            [
+                angle(0.5 * (near + far), self.crown_rad),
+                angle(0.5 * (near - far), self.lean_rad),
+                packing(near),
+                packing(far),
+            ]
         })
     }
 

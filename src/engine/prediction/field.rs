@@ -270,13 +270,13 @@ impl Field {
     }
 }
 
-/// The heat of a pass that is known by its leg alone.
+/// The heat of a pass that is known by its leg alone: by that of its own metal.
 fn heat_of_leg(pass: &mut Pass, factor: f64) -> Option<()> {
     if pass.heat_source != HeatSource::Leg {
         return Some(());
     }
     let efficiency = Process::SubmergedArc.default_efficiency();
-    pass.heat_j_per_mm = factor * fillet::leg_rule_net_heat_j_per_mm(pass.leg_mm, efficiency);
+    pass.heat_j_per_mm = factor * fillet::leg_rule_net_heat_j_per_mm(pass.own_leg_mm(), efficiency);
     HEAT_J_PER_MM.contains(&pass.heat_j_per_mm).then_some(())
 }
 

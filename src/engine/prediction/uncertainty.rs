@@ -278,6 +278,7 @@ mod tests {
             to_mm: along.1,
             order,
             leg_mm: 6.0,
+            layers: 1,
             heat_j_per_mm: 1000.0,
             heat_source: HeatSource::Stated,
             deposit_mm2: 19.8,

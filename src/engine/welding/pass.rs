@@ -68,8 +68,10 @@ pub struct Pass {
     pub to_mm: f64,
     /// Passes with the same order are laid together.
     pub order: u32,
-    /// Fillet leg z, mm.
+    /// Leg z of the fillet that lies there with it, mm.
     pub leg_mm: f64,
+    /// Runs of one fillet that lie in that leg, this one the last of them: 1 for a fillet of one run.
+    pub layers: u32,
     /// Net heat input Q of this pass, J/mm of weld.
     pub heat_j_per_mm: f64,
     /// How that heat is known.
@@ -86,6 +88,14 @@ pub struct Pass {
     pub travel_speed_mm_s: Option<f64>,
     /// Number of its welding procedure specification, where one is named.
     pub wps: Option<Arc<str>>,
+}
+
+impl Pass {
+    /// Leg of its own metal, mm: of a fillet built up in runs of the same metal each, the leg over the root of their number. Its heat
+    /// goes with this one where the heat follows from the leg.
+    pub fn own_leg_mm(&self) -> f64 {
+        self.leg_mm / f64::from(self.layers).sqrt()
+    }
 }
 
 /// How long after the order before it an order passes the same station.

@@ -44,12 +44,7 @@ fn listed(caption: &str, list: &Table, without: &[&str], result: &str) -> Markup
     };
     let columns: Vec<(As, &str)> =
         heads.iter().enumerate().map(|(k, head)| (set((k, head)), head.as_str())).collect();
-    // figures with a real minus sign, as all others of the report; names keep their hyphens
-    let said = |cell: &_| match list.figure(cell) {
-        Some(_) => list.words(cell).replace('-', "\u{2212}"),
-        None => list.words(cell),
-    };
-    let rows = list.rows.iter().map(|row| shown.iter().map(|i| said(&row[*i])).collect());
+    let rows = list.rows.iter().map(|row| shown.iter().map(|i| list.said(&row[*i])).collect());
     table(caption, &columns, rows)
 }
 

@@ -140,6 +140,7 @@ fn one<'a>(
         to_mm,
         order: shape.order,
         leg_mm,
+        layers: 1,
         heat_j_per_mm: heat,
         heat_source,
         deposit_mm2: deposit.unwrap_or_else(|| fillet::deposit_mm2(leg_mm, setting.gap_mm)),

@@ -30,5 +30,5 @@ fn of_run<'a>(one: &PlacedPass<'a>, run: u32, order: u32) -> PlacedPass<'a> {
     let runs = f64::from(one.runs);
     let leg_mm = one.pass.leg_mm * (f64::from(run + 1) / runs).sqrt();
     let deposit_mm2 = one.pass.deposit_mm2 / runs;
-    PlacedPass { pass: Pass { order, leg_mm, deposit_mm2, ..one.pass.clone() }, ..*one }
+    PlacedPass { pass: Pass { order, leg_mm, layers: run + 1, deposit_mm2, ..one.pass.clone() }, ..*one }
 }

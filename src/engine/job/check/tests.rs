@@ -2,7 +2,7 @@
 
 use crate::job::{STARTER, read_text};
 use crate::member::{Parts, Preparation, Seam};
-use crate::prediction::{Job, WarningCode};
+use crate::prediction::{Field, Job, WarningCode};
 use crate::tolerance::Set;
 use crate::welding::{HeatSource, Side, Wait, fillet};
 
@@ -37,6 +37,29 @@ fn a_leg_alone_takes_its_heat_from_the_leg_rule_and_says_so_once() {
     assert!((got - expected).abs() < 1e-9, "{got} J/mm, expected {expected}");
     assert_eq!(codes(&job), [WarningCode::HeatFromLeg]);
     assert!(job.notes[0].text.to_string().contains("passes 1, 2"), "{}", job.notes[0].text);
+}
+
+/// Drawn pieces set legs and the factor anew.
+#[test]
+fn a_leg_set_to_what_it_is_leaves_the_heat_of_every_run() {
+    let whole = job(&[(PROCEDURE, ""), (LEG, "leg = \"9 mm\"\nruns = 3\n")], "");
+    let heats = |job: &Job| job.passes.iter().map(|p| p.heat_j_per_mm).collect::<Vec<_>>();
+    assert_eq!(whole.passes.len(), 6);
+    for (i, pass) in whole.passes.iter().enumerate() {
+        let (mut by_leg, mut by_factor) = (whole.clone(), whole.clone());
+        Field::Leg(i).set(&mut by_leg, pass.leg_mm).unwrap();
+        Field::HeatFromLeg.set(&mut by_factor, 1.0).unwrap();
+        for again in [by_leg, by_factor] {
+            println!(
+                "run {i} of leg {:.2} mm: {:?} J/mm, again {:?}",
+                pass.leg_mm,
+                heats(&whole),
+                heats(&again)
+            );
+            let same = heats(&whole).iter().zip(heats(&again)).all(|(a, b)| (a / b - 1.0).abs() < 1e-12);
+            assert!(same, "run {i}: {:?} became {:?}", heats(&whole), heats(&again));
+        }
+    }
 }
 
 #[test]

@@ -100,27 +100,6 @@ pub fn cut(mm: f64, system: System) -> String {
     }
 }
 
-/// A length to cut where hundredths of an inch count: an allowance would be lost in sixteenths.
-///
-/// ```
-/// use weldbow_engine::units::{System, show::fine_cut};
-/// assert_eq!(fine_cut(9012.4, System::Si), "9012.4 mm");
-/// assert_eq!(fine_cut(9012.4, System::Us), "29 ft 6.82 in");
-/// ```
-pub fn fine_cut(mm: f64, system: System) -> String {
-    let hundredths = (mm / IN * 100.0).round();
-    match system {
-        System::Si => fixed(mm, 1, "mm"),
-        System::Us if !hundredths.is_finite() => unknown(),
-        System::Us => {
-            let feet = (hundredths.abs() / 1200.0).floor();
-            let inches = (hundredths.abs() - 1200.0 * feet) / 100.0;
-            let feet = if feet > 0.0 { format!("{feet} ft ") } else { String::new() };
-            format!("{}{feet}{inches:.2} in", minus(hundredths))
-        }
-    }
-}
-
 /// Inches to the nearest sixteenth, in lowest terms.
 ///
 /// ```

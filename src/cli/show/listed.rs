@@ -1,0 +1,19 @@
+//! A list of plates or stations on the screen: the table that files hold, too.
+
+use super::table::{head_table, heading, put};
+use crate::cut::Table;
+use std::io::{Result, Write};
+
+/// Its columns without those named and without empty ones, figures with a real minus sign.
+pub fn listed(title: &str, remark: &str, list: &Table, without: &[&str], out: &mut dyn Write) -> Result<()> {
+    heading(title, remark, out)?;
+    let shown = list.shown(without);
+    let heads: Vec<String> = shown.iter().map(|i| list.head_in_words(*i)).collect();
+    let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
+    let right: Vec<usize> = (0..shown.len()).filter(|k| list.is_of_figures(shown[*k])).collect();
+    let mut rows = head_table(&heads, &right);
+    for row in &list.rows {
+        rows.add_row(shown.iter().map(|i| list.said(&row[*i])));
+    }
+    put(rows, &right, out)
+}
