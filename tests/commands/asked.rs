@@ -6,42 +6,42 @@ use std::path::Path;
 use std::process::Output;
 
 /// Path of a demo job.
-pub fn demo(stem: &str) -> String {
+pub(crate) fn demo(stem: &str) -> String {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("studies/jobs").join(format!("{stem}.toml"));
     path.display().to_string()
 }
 
 /// The program, run where the tree begins, with colours as the caller wants them.
-pub fn command() -> Command {
+pub(crate) fn command() -> Command {
     let mut command = Command::cargo_bin("weldbow").unwrap();
     command.current_dir(env!("CARGO_MANIFEST_DIR")).env_remove("NO_COLOR");
     command
 }
 
 /// One run of it.
-pub fn weldbow(arguments: &[&str]) -> Output {
+pub(crate) fn weldbow(arguments: &[&str]) -> Output {
     command().args(arguments).output().unwrap()
 }
 
 /// What it printed.
-pub fn printed(output: &Output) -> String {
+pub(crate) fn printed(output: &Output) -> String {
     String::from_utf8(output.stdout.clone()).unwrap()
 }
 
 /// What it complained of.
-pub fn complained(output: &Output) -> String {
+pub(crate) fn complained(output: &Output) -> String {
     String::from_utf8(output.stderr.clone()).unwrap()
 }
 
 /// It ended with that status.
 #[track_caller]
-pub fn ends_with(output: &Output, status: i32) {
+pub(crate) fn ends_with(output: &Output, status: i32) {
     assert_eq!(output.status.code(), Some(status), "stderr:\n{}", complained(output));
 }
 
 /// What it printed, as JSON.
 #[track_caller]
-pub fn json(arguments: &[&str]) -> Value {
+pub(crate) fn json(arguments: &[&str]) -> Value {
     let output = weldbow(arguments);
     ends_with(&output, 0);
     from_slice(&output.stdout).unwrap_or_else(|e| panic!("{e} in:\n{}", printed(&output)))
