@@ -12,8 +12,8 @@ const CHUNKS_A_THREAD: u64 = 16;
 
 impl Study {
     /// Computes the cases of a range in waves of bounded size. Each chunk of rows is made into what `work` makes of it,
-    /// on the thread that computed it; each wave is handed to `take` in order of its cases, with their number. Stops when
-    /// `take` says no or fails.
+    /// on the thread that computed it; each wave is handed to `take` in order of its cases, with their number, while the next one
+    /// is computed. Stops when `take` says no or fails.
     ///
     /// # Errors
     /// Those of `take`.
@@ -25,17 +25,26 @@ impl Study {
     ) -> Result<(), E> {
         let (chunk, chunks) = if self.is_slow() { (1, 8) } else { (CHUNK, CHUNKS_A_THREAD) };
         let wave = chunk * chunks * rayon::current_num_threads() as u64;
-        let mut from = cases.start;
-        while from < cases.end {
-            let to = cases.end.min(from + wave);
+        let end = |from: u64| cases.end.min(from + wave);
+        let compute = |from: u64| -> Vec<T> {
+            let to = end(from);
             let starts: Vec<u64> = (from..to).step_by(chunk as usize).collect();
-            let done: Vec<T> = starts
-                .into_par_iter()
-                .map_init(Room::default, |room, start| {
-                    work(&self.rows_of(start..to.min(start + chunk), room))
-                })
-                .collect();
-            if !take(done, to - from)? {
+            let of = |room: &mut Room, start: u64| work(&self.rows_of(start..to.min(start + chunk), room));
+            starts.into_par_iter().map_init(Room::default, of).collect()
+        };
+        // whoever stops a slow study waits for no wave that nobody will take
+        let runs_ahead = !self.is_slow();
+        let (mut from, mut ahead) = (cases.start, None);
+        while from < cases.end {
+            let done = ahead.take().unwrap_or_else(|| compute(from));
+            let to = end(from);
+            let goes_on = rayon::in_place_scope(|scope| {
+                if runs_ahead && to < cases.end {
+                    scope.spawn(|_| ahead = Some(compute(to)));
+                }
+                take(done, to - from)
+            })?;
+            if !goes_on {
                 return Ok(());
             }
             from = to;
