@@ -1,7 +1,8 @@
 //! At one point of the walk: what passes pull with by formula.
 
+use super::effects::{Effect, Effects};
 use super::plan::{Pair, StageHere};
-use super::point::{Effect, Joined, Place, Pulls};
+use super::point::{Joined, Place, Pulls};
 use crate::bow::Pull;
 use crate::member::Parts;
 use crate::numerics::Number;
@@ -59,7 +60,7 @@ impl<N: Number> Pulls<N> for ByFormula<N> {
         order: usize,
         turn: &StageHere<N>,
         joined: &Joined<N>,
-        effects: &mut [Effect<N>],
+        effects: &mut impl Effects<N>,
     ) {
         let plan = place.plan;
         let half_web_mm2 = place.depth_mm * place.span().plates.web_mm * 0.5;
@@ -93,27 +94,28 @@ impl<N: Number> Pulls<N> for ByFormula<N> {
     }
 }
 
-/// Shares what a pair of passes adds between its passes in proportion to their lone forces.
+/// Shares what a pair of passes adds between its passes in proportion to their lone forces, if they are kept apart.
 #[cfg_attr(wide, inline(always))]
-fn share_among_passes<N: Number>(
+fn share_among_passes<N: Number, E: Effects<N>>(
     joined: &Joined<N>,
     pair: &Pair<N>,
     laid: &Deposit<N>,
     added: Added<N>,
-    effects: &mut [Effect<N>],
+    effects: &mut E,
 ) {
     let response = &joined.response[seam_index(pair.seam)];
     let mut pulls = |pass: usize, side: usize, force_n: N, near_n_mm: N| {
-        effects[pass] = Effect {
+        let effect = Effect {
             real: response.to_force(force_n, near_n_mm),
             unit: response.by_one,
             pull: Pull { force_n, up_n_mm: N::default(), near_n_mm },
             lone_n: laid.lone_n[side],
         };
+        effects.put(pass, effect);
     };
     let [near, far] = match pair.pass {
-        [Some(near), Some(far)] => [near, far],
-        [Some(alone), None] => return pulls(alone, 0, added.force_n, added.moment_n_mm),
+        [Some(near), Some(far)] if E::APART => [near, far],
+        [Some(alone), _] => return pulls(alone, 0, added.force_n, added.moment_n_mm),
         [None, Some(alone)] => return pulls(alone, 1, added.force_n, added.moment_n_mm),
         [None, None] => return,
     };

@@ -30,6 +30,7 @@ mod cross;
 mod cut_length;
 mod cut_web;
 mod divided;
+mod effects;
 mod estimates;
 mod factors;
 pub mod field;
@@ -65,6 +66,7 @@ pub mod uncertainty;
 mod unsure;
 mod verdicts;
 mod walk;
+mod wanted;
 mod warning;
 mod waves;
 #[cfg(test)]
@@ -84,7 +86,7 @@ pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
 pub use outside::{LARGEST_BOW, Outside, Shown, outside};
 pub use predict::{
-    Sizes, Wanted, judged, judged_by, judged_with_and_without_plates, predict, predict_each, predict_many,
+    Sizes, judged, judged_by, judged_with_and_without_plates, predict, predict_each, predict_many,
     predict_only, predict_shape, predict_strip, predict_strip_with, predict_with_substeps,
 };
 pub use result::{
@@ -93,4 +95,5 @@ pub use result::{
 };
 pub use room::fits;
 pub use stations::StripFailure;
+pub use wanted::Wanted;
 pub use warning::{Code, Warning};

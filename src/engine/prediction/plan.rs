@@ -11,6 +11,7 @@ use crate::shrinkage::second_side::{seam_index, share_warm, side_index};
 use crate::shrinkage::source::Legs;
 use crate::shrinkage::{lateral_arm, prior_stress, tendon};
 use crate::welding::{FlangeFit, Pass};
+use std::sync::Arc;
 
 /// Time in which the heat of one seam stops stretching and bending the section beneath the other, s: a flange in air
 /// cools in minutes. Choice, from own strip calculations of seams 1 s to an hour apart.
@@ -52,8 +53,8 @@ pub struct StageHere<N = f64> {
     pub heat_j_per_mm: N,
     /// Hottest preheat among its passes, K.
     pub preheat_k: N,
-    /// Outer and inner seam.
-    pub pairs: [Option<Pair<N>>; 2],
+    /// Outer and inner seam; the same in all spans along which the plates of a joint go on.
+    pub pairs: [Option<Arc<Pair<N>>>; 2],
 }
 
 /// The whole plan of one job, or of several of one layout side by side.
@@ -220,14 +221,14 @@ impl<N: Number> Plan<N> {
                     }))
                 };
                 let fillets = timelines[slot].meet(&legs, &own.bead, clock[k], beside);
-                pairs[slot] = Some(Pair {
+                pairs[slot] = Some(Arc::new(Pair {
                     seam,
                     pass: own.pass,
                     fillets,
                     flange_mm2: width_mm * flange_mm,
                     flange_share: tendon::flange_share(flange_mm, web_mm),
                     cut_mpa: cut_all(all, seam, span),
-                });
+                }));
             }
             let passes = || group.iter().flat_map(|g| g.pass).flatten();
             let preheat = |k: usize| passes().map(|p| all[k].job.passes[p].preheat_k).fold(0.0, f64::max);

@@ -1,25 +1,13 @@
 //! One point of the walk: every order laid on the section joined by then, strains carried on one line.
 
 use super::Job;
+use super::effects::Effects;
 use super::plan::{Pair, Plan, StageHere};
-use crate::bow::{Gives, Plane, Pull, Response, web_ripple};
+use crate::bow::{Gives, Plane, Response, web_ripple};
 use crate::member::{Parts, Seam, Section, Span, inclined};
 use crate::numerics::Number;
 use crate::shrinkage::second_side::seam_index;
 use crate::shrinkage::tendon;
-
-/// What one pass does at one point.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct Effect<N = f64> {
-    /// Strain it adds.
-    pub real: Plane<N>,
-    /// Strain by 1 N, and 1 N·mm sideways, along its seam.
-    pub unit: Plane<N>,
-    /// Its pull at its own seam.
-    pub pull: Pull<N>,
-    /// Force of a lone first pass by formula, N.
-    pub lone_n: N,
-}
 
 /// Where a point lies.
 #[derive(Debug, Clone, Copy)]
@@ -93,7 +81,7 @@ impl<N: Number> Joined<N> {
 }
 
 /// What passes pull with, by formula or from stations.
-pub trait Pulls<N> {
+pub trait Pulls<N: Number> {
     /// Whether they pull alike at all points of a span in which neither plates nor depth change.
     const ALIKE_ALONG: bool;
     /// Goes to another point.
@@ -105,7 +93,7 @@ pub trait Pulls<N> {
         order: usize,
         turn: &StageHere<N>,
         joined: &Joined<N>,
-        effects: &mut [Effect<N>],
+        effects: &mut impl Effects<N>,
     );
     /// 1 where yield held a force down at this point, else 0.
     fn capped(&self) -> N;
@@ -129,21 +117,12 @@ pub struct Here<N> {
     pub lines: [N; 4],
 }
 
-#[cfg_attr(wide, inline(always))]
-fn sum<N: Number>(effects: &[Effect<N>]) -> Plane<N> {
-    let mut sum = Plane::default();
-    for effect in effects {
-        sum = sum.plus(effect.real);
-    }
-    sum
-}
-
-/// Lays every order at a place and leaves each pass's effect in `effects`.
+/// Lays every order at a place and leaves in `effects` what passes do.
 #[cfg_attr(wide, inline(always))]
 pub fn lay_all<N: Number>(
     pulls: &mut impl Pulls<N>,
     place: &Place<'_, N>,
-    effects: &mut [Effect<N>],
+    effects: &mut impl Effects<N>,
 ) -> Here<N> {
     let turns = place.plan.turns(place.index);
     let seam_y = place.seam_y_mm();
@@ -151,12 +130,12 @@ pub fn lay_all<N: Number>(
     // strain of the member's edge when its flange joined
     let mut begun = [N::default(); 2];
     let mut warmest_k = N::default();
-    effects.fill(Effect::default());
+    effects.clear();
     pulls.go_to(place);
     for (order, turn) in turns.iter().enumerate() {
         if turn.parts != joined.parts {
             let before = std::mem::replace(&mut joined, Joined::at(place, turn.parts));
-            let now = sum(effects);
+            let now = effects.sum();
             for (slot, seam) in Seam::BOTH.into_iter().enumerate() {
                 let flange = Parts::flange(seam);
                 if turn.parts.contains(flange) && !before.parts.contains(flange) {
@@ -174,7 +153,7 @@ pub fn lay_all<N: Number>(
             pulls.lay(place, order, turn, &joined, effects);
         }
     }
-    let flat = sum(effects);
+    let flat = effects.sum();
     let left = ripple(place, &joined, &flat, effects);
     let edges = [left.at(seam_y[0]), left.at(seam_y[1])];
     let flange = |slot: usize, seam| {
@@ -193,11 +172,8 @@ pub fn lay_all<N: Number>(
 
 /// A flange clamped straight on a swept member shares the earlier curvature between old and new stiffness.
 #[cfg_attr(wide, inline(always))]
-fn share_out_sweep<N: Number>(effects: &mut [Effect<N>], kept: N) {
-    for effect in effects {
-        effect.real.lateral *= kept;
-        effect.unit.lateral *= kept;
-    }
+fn share_out_sweep<N: Number>(effects: &mut impl Effects<N>, kept: N) {
+    effects.change(|strain| strain.lateral *= kept);
 }
 
 /// Lets the web ripple if it does: the rest shortens and bends more. Returns the strain that is left.
@@ -206,7 +182,7 @@ fn ripple<N: Number>(
     place: &Place<'_, N>,
     joined: &Joined<N>,
     flat: &Plane<N>,
-    effects: &mut [Effect<N>],
+    effects: &mut impl Effects<N>,
 ) -> Plane<N> {
     let mut left = *flat;
     let web_mm = place.span().plates.web_mm;
@@ -214,10 +190,7 @@ fn ripple<N: Number>(
         web_ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa)
     {
         buckled.softening.soften(&mut left);
-        for effect in effects.iter_mut() {
-            buckled.softening.soften(&mut effect.real);
-            buckled.softening.soften(&mut effect.unit);
-        }
+        effects.change(|strain| buckled.softening.soften(strain));
     }
     left
 }

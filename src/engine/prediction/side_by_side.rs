@@ -4,6 +4,7 @@ use super::alike::{Alike, SUBSTEPS};
 use super::lay_formula::ByFormula;
 use super::plan::Plan;
 use super::walk::{Keep, Walk, walk_on};
+use crate::bow::Plane;
 use crate::numerics::{LANES, Lanes, Work};
 
 /// Jobs of one layout to be planned and walked.
@@ -12,15 +13,22 @@ pub struct SideBySide<'a, 'j> {
     pub all: &'a [&'a Alike<'j>; LANES],
     /// What is kept of the walk.
     pub keep: Keep,
+    /// Where the walk is put.
+    pub walk: &'a mut Walk<Lanes>,
 }
 
 impl Work for SideBySide<'_, '_> {
-    type Done = (Plan<Lanes>, Walk<Lanes>);
+    type Done = Plan<Lanes>;
 
     #[cfg_attr(wide, inline(always))]
     fn run(self) -> Self::Done {
         let plan = Plan::side_by_side(self.all);
-        let march = walk_on(self.all[0].job, &plan, SUBSTEPS, self.keep, &mut ByFormula::default());
-        (plan, march)
+        let (job, pulls) = (self.all[0].job, &mut ByFormula::default());
+        if self.keep == Keep::Sums {
+            walk_on::<_, Plane<_>, _>(job, &plan, SUBSTEPS, Keep::Sums, pulls, self.walk);
+        } else {
+            walk_on::<_, Vec<_>, _>(job, &plan, SUBSTEPS, self.keep, pulls, self.walk);
+        }
+        plan
     }
 }

@@ -53,16 +53,36 @@ pub fn ripple(job: &Job, plan: &Plan, march: &Walk, unsure: &Unsure) -> Vec<Ripp
     march.web.iter().map(|part| at(job, plan, part, unsure)).collect()
 }
 
+/// The same without its waves: how it is pressed.
+pub fn pressed(job: &Job, plan: &Plan, march: &Walk) -> Vec<Ripple> {
+    march.web.iter().map(|part| pressed_at(job, plan, part)).collect()
+}
+
+fn pressed_at(job: &Job, plan: &Plan, part: &WebPart) -> Ripple {
+    let (web_mm, e_mpa) = (plan.spans[part.span].plates.web_mm, job.member.steel.e_mpa);
+    let compression_mpa = -e_mpa * part.flat.at(0.5 * part.depth_mm);
+    let [low, high] = [K_HINGED, K_CLAMPED].map(|k| critical_mpa(k, web_mm, part.depth_mm, e_mpa));
+    Ripple {
+        x_mm: part.x_mm,
+        compression_mpa,
+        critical_low_mpa: low,
+        critical_high_mpa: high,
+        verdict: match compression_mpa {
+            c if c <= low => RippleVerdict::Flat,
+            c if c <= high => RippleVerdict::Possible,
+            _ => RippleVerdict::Likely,
+        },
+        working: 1.0,
+        wave_mm: 0.0,
+        wave_2s_mm: 0.0,
+        wave_2s_of: Divided::default(),
+    }
+}
+
 fn at(job: &Job, plan: &Plan, part: &WebPart, unsure: &Unsure) -> Ripple {
+    let pressed = pressed_at(job, plan, part);
     let (span, e_mpa) = (&plan.spans[part.span], job.member.steel.e_mpa);
     let (web_mm, depth_mm) = (span.plates.web_mm, part.depth_mm);
-    let compression_mpa = -e_mpa * part.flat.at(0.5 * depth_mm);
-    let [low, high] = [K_HINGED, K_CLAMPED].map(|k| critical_mpa(k, web_mm, depth_mm, e_mpa));
-    let verdict = match compression_mpa {
-        c if c <= low => RippleVerdict::Flat,
-        c if c <= high => RippleVerdict::Possible,
-        _ => RippleVerdict::Likely,
-    };
     let parts = plan.turns(part.span).last().map_or(Parts::ALL, |turn| turn.parts);
     let section = properties(&span.plates, depth_mm, span.slope, parts);
     let critical_strain = critical_mean_mpa(web_mm, depth_mm, e_mpa) / e_mpa;
@@ -71,7 +91,7 @@ fn at(job: &Job, plan: &Plan, part: &WebPart, unsure: &Unsure) -> Ripple {
         let plane =
             Plane { at_edge: times * part.flat.at_edge, in_plane: times * part.flat.in_plane, lateral: 0.0 };
         let buckled = buckled(&section, web_mm, depth_mm, &plane, e_mpa);
-        buckled.map_or((1.0, times * compression_mpa / e_mpa), |b| (b.share, b.edge_mpa / e_mpa))
+        buckled.map_or((1.0, times * pressed.compression_mpa / e_mpa), |b| (b.share, b.edge_mpa / e_mpa))
     };
     // half-height with flanges that hinge and that clamp, of a web that came so wavy
     let wavy = |(share, strain): (f64, f64), came: f64| {
@@ -102,15 +122,6 @@ fn at(job: &Job, plan: &Plan, part: &WebPart, unsure: &Unsure) -> Ripple {
         }
         wave_2s_of.all_mm = wave_2s_of.shared_mm.hypot(wave_2s_of.plates_mm);
     }
-    Ripple {
-        x_mm: part.x_mm,
-        compression_mpa,
-        critical_low_mpa: low,
-        critical_high_mpa: high,
-        verdict,
-        working: now.0,
-        wave_mm: mean(waves),
-        wave_2s_mm: wave_2s_of.all_mm,
-        wave_2s_of,
-    }
+    let (wave_mm, wave_2s_mm) = (mean(waves), wave_2s_of.all_mm);
+    Ripple { working: now.0, wave_mm, wave_2s_mm, wave_2s_of, ..pressed }
 }

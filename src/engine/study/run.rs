@@ -4,6 +4,7 @@ use super::case::{Room, Row};
 use super::definition::Study;
 use rayon::prelude::*;
 use std::ops::Range;
+use std::sync::{Mutex, PoisonError};
 
 /// Cases computed by one thread at a time (a choice: about 2 ms of work, so that threads end a wave together).
 const CHUNK: u64 = 128;
@@ -26,11 +27,12 @@ impl Study {
         let (chunk, chunks) = if self.is_slow() { (1, 8) } else { (CHUNK, CHUNKS_A_THREAD) };
         let wave = chunk * chunks * rayon::current_num_threads() as u64;
         let end = |from: u64| cases.end.min(from + wave);
+        let rooms = Rooms::default();
         let compute = |from: u64| -> Vec<T> {
             let to = end(from);
             let starts: Vec<u64> = (from..to).step_by(chunk as usize).collect();
-            let of = |room: &mut Room, start: u64| work(&self.rows_of(start..to.min(start + chunk), room));
-            starts.into_par_iter().map_init(Room::default, of).collect()
+            let of = |start: u64| rooms.with(|room| work(&self.rows_of(start..to.min(start + chunk), room)));
+            starts.into_par_iter().map(of).collect()
         };
         // whoever stops a slow study waits for no wave that nobody will take
         let runs_ahead = !self.is_slow();
@@ -56,8 +58,24 @@ impl Study {
     pub fn rows(&self, cases: Range<u64>) -> Vec<Row> {
         let chunk = if self.is_slow() { 1 } else { CHUNK };
         let starts: Vec<u64> = cases.clone().step_by(chunk as usize).collect();
-        let of = |room: &mut Room, start: u64| self.rows_of(start..cases.end.min(start + chunk), room);
-        starts.into_par_iter().map_init(Room::default, of).flatten_iter().collect()
+        let rooms = Rooms::default();
+        let of = |start: u64| rooms.with(|room| self.rows_of(start..cases.end.min(start + chunk), room));
+        starts.into_par_iter().map(of).flatten_iter().collect()
+    }
+}
+
+/// Rooms to compute in, used again by whichever thread is next.
+#[derive(Default)]
+struct Rooms(Mutex<Vec<Room>>);
+
+impl Rooms {
+    fn with<T>(&self, work: impl FnOnce(&mut Room) -> T) -> T {
+        let free = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let taken = free().pop();
+        let mut room = taken.unwrap_or_default();
+        let done = work(&mut room);
+        free().push(room);
+        done
     }
 }
 
