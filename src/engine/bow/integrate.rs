@@ -135,11 +135,11 @@ pub fn largest(x_mm: &[f64], offset_mm: &[f64], slope: &[f64]) -> (f64, f64) {
             peak = i;
         }
     }
-    let first = peak.saturating_sub(1);
-    let beside =
-        x_mm.windows(2).zip(offset_mm.windows(2)).zip(slope.windows(2)).skip(first).take(peak + 1 - first);
-    for ((x, offset), slope) in beside {
-        for (offset, x) in flat_points([x[0], x[1]], [offset[0], offset[1]], [slope[0], slope[1]]) {
+    let ends = |all: &[f64], i: usize| all.get(i..i + 2).and_then(|ends| <[f64; 2]>::try_from(ends).ok());
+    for i in [peak.checked_sub(1), Some(peak)].into_iter().flatten() {
+        let beside = (ends(x_mm, i), ends(offset_mm, i), ends(slope, i));
+        let (Some(x), Some(offset), Some(slope)) = beside else { continue };
+        for (offset, x) in flat_points(x, offset, slope) {
             if offset.abs() > f64::abs(best.0) {
                 best = (offset, x);
             }

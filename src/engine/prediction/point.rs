@@ -18,6 +18,10 @@ pub struct Place<'a, N = f64> {
     pub plan: &'a Plan<N>,
     /// Number of the span in the plan.
     pub index: usize,
+    /// The span.
+    pub span: &'a Span<N>,
+    /// Its turns, in order.
+    pub turns: &'a [StageHere<N>],
     /// Station, mm.
     pub x_mm: N,
     /// Clear web depth there, mm.
@@ -30,13 +34,8 @@ impl<'a, N: Number> Place<'a, N> {
     /// At x, mm, in a span whose inner flange is inclined by an angle of that cosine.
     #[cfg_attr(wide, inline(always))]
     pub fn of(job: &'a Job, plan: &'a Plan<N>, index: usize, x_mm: N, cos: N) -> Self {
-        Self { job, plan, index, x_mm, depth_mm: plan.spans[index].depth_mm(x_mm), cos }
-    }
-
-    /// Its span.
-    #[cfg_attr(wide, inline(always))]
-    pub fn span(&self) -> &'a Span<N> {
-        &self.plan.spans[self.index]
+        let (span, turns) = (&plan.spans[index], plan.turns(index));
+        Self { job, plan, index, span, turns, x_mm, depth_mm: span.depth_mm(x_mm), cos }
     }
 
     /// Places of outer and inner seam, mm.
@@ -63,13 +62,15 @@ impl<N: Number> Joined<N> {
     #[cfg_attr(wide, inline(always))]
     fn at(place: &Place<'_, N>, parts: Parts) -> Self {
         let e_mpa = place.plan.e_mpa;
-        let section = inclined(&place.span().plates, place.depth_mm, place.cos, parts);
+        let section = inclined(&place.span.plates, place.depth_mm, place.cos, parts);
         let seam_y = place.seam_y_mm();
         let gives = Gives::of(&section, e_mpa);
         let response =
             [gives.to_pulls(seam_y[0], N::all(1.0), 1.0), gives.to_pulls(seam_y[1], place.cos, -1.0)];
-        let give = |at: usize, by: usize| -e_mpa * response[by].by_one.at(seam_y[at]);
-        let give_per_mm2 = [[give(0, 0), give(0, 1)], [give(1, 1), give(1, 0)]];
+        // the outer seam lies where y is 0
+        let outer = |by: usize| -e_mpa * response[by].by_one.at_edge;
+        let inner = |by: usize| -e_mpa * response[by].by_one.at(seam_y[1]);
+        let give_per_mm2 = [[outer(0), outer(1)], [inner(1), inner(0)]];
         Self { parts, section, response, give_per_mm2 }
     }
 
@@ -124,38 +125,48 @@ pub fn lay_all<N: Number>(
     place: &Place<'_, N>,
     effects: &mut impl Effects<N>,
 ) -> Here<N> {
-    let turns = place.plan.turns(place.index);
+    let turns = place.turns;
     let seam_y = place.seam_y_mm();
-    let mut joined = Joined::at(place, turns.first().map_or(Parts::ALL, |turn| turn.parts));
     // strain of the member's edge when its flange joined
     let mut begun = [N::default(); 2];
     let mut warmest_k = N::default();
     effects.clear();
     pulls.go_to(place);
-    for (order, turn) in turns.iter().enumerate() {
-        if turn.parts != joined.parts {
-            let before = std::mem::replace(&mut joined, Joined::at(place, turn.parts));
+    let mut order = 0;
+    // parts joined before, and how stiff they are sideways
+    let mut before: Option<(Parts, N)> = None;
+    let joined = loop {
+        let parts = turns.get(order).map_or(Parts::ALL, |turn| turn.parts);
+        let joined = Joined::at(place, parts);
+        if let Some((fewer, i_y_mm4)) = before {
             let now = effects.sum();
             for (slot, seam) in Seam::BOTH.into_iter().enumerate() {
                 let flange = Parts::flange(seam);
-                if turn.parts.contains(flange) && !before.parts.contains(flange) {
+                if parts.contains(flange) && !fewer.contains(flange) {
                     begun[slot] = now.at(seam_y[slot]);
                 }
             }
-            if !turn.follows {
-                share_out_sweep(effects, before.section.i_y_mm4 / joined.section.i_y_mm4);
+            if !turns[order].follows {
+                share_out_sweep(effects, i_y_mm4 / joined.section.i_y_mm4);
             }
         }
-        // a section that is warm all over before it is welded is longer, not strained: what the welds add makes it yield
-        warmest_k = warmest_k.max(tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2));
-        // jobs side by side lay heat at the same orders
-        if turn.heat_j_per_mm.nth(0) > 0.0 {
-            pulls.lay(place, order, turn, &joined, effects);
+        while let Some(turn) = turns.get(order).filter(|turn| turn.parts == parts) {
+            // a section that is warm all over before it is welded is longer, not strained: what the welds add makes it yield
+            warmest_k = warmest_k.max(tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2));
+            // jobs side by side lay heat at the same orders
+            if turn.heat_j_per_mm.nth(0) > 0.0 {
+                pulls.lay(place, order, turn, &joined, effects);
+            }
+            order += 1;
         }
-    }
+        if order >= turns.len() {
+            break joined;
+        }
+        before = Some((parts, joined.section.i_y_mm4));
+    };
     let flat = effects.sum();
     let left = ripple(place, &joined, &flat, effects);
-    let edges = [left.at(seam_y[0]), left.at(seam_y[1])];
+    let edges = [left.at_edge, left.at(seam_y[1])];
     let flange = |slot: usize, seam| {
         let there = joined.parts.contains(Parts::flange(seam));
         if there { edges[slot] - begun[slot] } else { N::default() }
@@ -185,7 +196,7 @@ fn ripple<N: Number>(
     effects: &mut impl Effects<N>,
 ) -> Plane<N> {
     let mut left = *flat;
-    let web_mm = place.span().plates.web_mm;
+    let web_mm = place.span.plates.web_mm;
     if let Some(buckled) =
         web_ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa)
     {

@@ -38,14 +38,14 @@ pub fn predict(job: &Job) -> Prediction {
 /// The same with another number of substeps along the member, to see the error of integration fall.
 pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, substeps, Keep::Passes, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, substeps, Keep::Passes, &mut ByFormula::new(&mut Vec::new()));
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], &Wanted::ALL)
 }
 
 /// The same with only what is wanted of it: the rest stays empty. What is there is bit for bit that of [`predict`].
 pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::new(&mut Vec::new()));
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
 }
 
@@ -158,7 +158,7 @@ impl Walked {
         let judged = |quantity| verdicts::judges(job, quantity);
         let pulls = twists || judged(Quantity::Twist) || judged(Quantity::WebFlatness);
         let keep = if pulls { Keep::Passes } else { Keep::Bows };
-        let march = walk::walk(job, &plan, SUBSTEPS, keep, &mut ByFormula::default());
+        let march = walk::walk(job, &plan, SUBSTEPS, keep, &mut ByFormula::new(&mut Vec::new()));
         let (cross, brought) = (CrossWelds::of(job), Brought::of(job, &march.x_mm));
         let flanges = flanges::flanges(job, &plan);
         Self { plan, march, cross, brought, flanges }
@@ -325,7 +325,7 @@ fn read(
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
 pub fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = Plan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::new(&mut Vec::new()));
     let unsure = Unsure::of(job, Bias::FORMULA);
     let (cross, brought) = (CrossWelds::of(job), Brought::of(job, &march.x_mm));
     let [camber, sweep] = shapes::bows(&march, (&cross, &brought), &unsure, true);

@@ -23,7 +23,8 @@ impl Work for SideBySide<'_, '_> {
     #[cfg_attr(wide, inline(always))]
     fn run(self) -> Self::Done {
         let plan = Plan::side_by_side(self.all);
-        let (job, pulls) = (self.all[0].job, &mut ByFormula::default());
+        let mut left_mpa = Vec::new();
+        let (job, pulls) = (self.all[0].job, &mut ByFormula::new(&mut left_mpa));
         if self.keep == Keep::Sums {
             walk_on::<_, Plane<_>, _>(job, &plan, SUBSTEPS, Keep::Sums, pulls, self.walk);
         } else {

@@ -30,7 +30,7 @@ impl Pulls<f64> for ByStations<'_> {
 
     fn go_to(&mut self, place: &Place<'_>) {
         self.added = self.stations.at(place.index, place.x_mm, place.job.passes.len());
-        self.spent_n = [spent_n(place.job, place.span().plates.web_mm); 2];
+        self.spent_n = [spent_n(place.job, place.span.plates.web_mm); 2];
     }
 
     fn lay(
@@ -41,7 +41,7 @@ impl Pulls<f64> for ByStations<'_> {
         joined: &Joined,
         effects: &mut impl Effects<f64>,
     ) {
-        let (job, middle) = (place.job, place.span().middle_mm());
+        let (job, middle) = (place.job, place.span.middle_mm());
         let Some(number) = job.orders.get(order).map(|o| o.number) else { return };
         let passes = || job.passes.iter().enumerate();
         let now = || passes().filter(|(_, p)| p.order == number && covers(p, middle)).map(|(pass, _)| pass);
