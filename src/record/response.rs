@@ -27,9 +27,12 @@ const DRAWN: Draws = Draws { bias: 2, pieces: 128, seed: 1 };
 /// What a tape reads of a piece: bows, shortening and flanges.
 pub(crate) const TAPE: Wanted = Wanted {
     bows_alone: false,
+    profiles: true,
     flanges: true,
     passes: false,
+    build_up: false,
     ripple: false,
+    waves: false,
     estimates: false,
     verdicts: false,
     mass: false,

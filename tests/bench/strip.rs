@@ -1,6 +1,9 @@
-//! Time of the strip model: `cargo bench --bench strip`, on an idle machine.
-#![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout)]
+//! Time of the strip model: `cargo bench --bench strip`, on an idle machine. `cargo bench --bench strip -- sections [COUNT] [SEED]` welds that
+//! many sections drawn at random instead, ten thousand if nothing is said, and prints how many have no answer.
+#![allow(missing_docs, dead_code, clippy::unwrap_used, clippy::print_stdout)]
 
+#[path = "../support/drawn.rs"]
+mod drawn;
 #[path = "../support/mod.rs"]
 mod support;
 
@@ -11,7 +14,29 @@ use weldbow::prediction::{Job, predict_strip};
 use weldbow::strip::{StripBead, StripJob, StripSection, StripSettings, StripStage, weld};
 use weldbow::welding::Side;
 
+/// Sections welded if no number is given.
+const SECTIONS: u64 = 10_000;
+
+fn sections(numbers: &[u64]) {
+    let [count, seed] = [(0, SECTIONS), (1, 1)].map(|(at, usual)| numbers.get(at).copied().unwrap_or(usual));
+    let start = std::time::Instant::now();
+    let tried = drawn::try_sections(seed, count);
+    println!(
+        "{} failures in {count} random sections of seed {seed}; heat balance to {:.0e}, {} steps halved, {:.0?}",
+        tried.failures.len(),
+        tried.balance,
+        tried.halved,
+        start.elapsed()
+    );
+    tried.failures.iter().for_each(|failure| println!("  {failure}"));
+}
+
 fn main() {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    if words.iter().any(|word| word == "sections") {
+        let numbers: Vec<u64> = words.iter().filter_map(|word| word.parse().ok()).collect();
+        return sections(&numbers);
+    }
     let table = ThermalTable::steel();
     for (name, job) in [("light", light()), ("usual", usual()), ("heavy", heavy())] {
         let e = weld(&job, &table).unwrap().effort;

@@ -27,6 +27,7 @@
     reason = "a test that meets a surprise fails"
 )]
 
+use crate::drawn::Numbers;
 use crate::support::{job, order, pass, prismatic};
 use std::fmt::Write;
 use weldbow::member::{Parts, Profile, Seam};
@@ -59,27 +60,6 @@ enum Class {
 
 const CLASSES: [Class; 5] =
     [Class::OneSideTogether, Class::OneSideInTurn, Class::TeeFirst, Class::TwoSidesInTurn, Class::AtOnce];
-
-/// Numbers from 0 to 1, the same in every run (splitmix64).
-struct Numbers(u64);
-
-impl Numbers {
-    fn next(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
-    fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.next()
-    }
-
-    fn of<T: Copy>(&mut self, all: &[T]) -> T {
-        all[((self.next() * all.len() as f64) as usize).min(all.len() - 1)]
-    }
-}
 
 /// A member of the range for which the formulas are meant, or at its borders.
 fn member(n: &mut Numbers, border: bool, class: Class) -> Job {

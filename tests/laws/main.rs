@@ -13,6 +13,8 @@
 
 mod constants;
 mod convergence;
+#[path = "../support/drawn.rs"]
+mod drawn;
 mod levels;
 mod properties;
 mod push_log;

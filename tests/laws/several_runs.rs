@@ -16,7 +16,8 @@ use weldbow::angular::hold::Hold;
 use weldbow::angular::runs::{Run, more};
 use weldbow::angular::tilt::free_tilt_rad;
 use weldbow::joint_solver::{
-    Deposit, Fineness, Joint, Part, Root, SOLID_C, SectionPass, SectionSteel, Sequence, Settings, Source, run,
+    ElementKind, FillerState, Fineness, Joint, Root, RoundSource, SOLID_C, SectionPass, SectionSteel,
+    Sequence, SolverSettings, run,
 };
 use weldbow::shrinkage::tendon::heat_parameter;
 use weldbow::verification::{SOURCE_LEGS, USUAL_SPEED_MM_S};
@@ -42,24 +43,24 @@ fn section([width, flange, web, leg, heat]: [f64; 5]) -> [[f64; 2]; 2] {
         far_leg_mm: None,
         root: Root::Tied,
     };
-    let settings = Settings {
+    let settings = SolverSettings {
         release_c: Some(SOLID_C),
-        deposit: Deposit::Molten,
+        deposit: FillerState::Molten,
         source_legs: SOURCE_LEGS,
-        ..Settings::COARSE
+        ..SolverSettings::COARSE
     };
     let fineness = Fineness { per_leg: 4, even: 3, growth: 1.4 };
     let mut sequence = Sequence::of_joint(&joint, fineness, SectionSteel::hot(355.0), settings).unwrap();
     let first = leg / 2.0_f64.sqrt();
     let nodes = sequence.mesh.nodes_mm.clone();
-    for element in sequence.mesh.elements.iter_mut().filter(|e| e.part == Part::Fillet(Side::Near)) {
+    for element in sequence.mesh.elements.iter_mut().filter(|e| e.part == ElementKind::Fillet(Side::Near)) {
         let centre = |k: usize| element.nodes[..4].iter().map(|&n| nodes[n][k]).sum::<f64>() / 4.0;
         if centre(0) - 0.5 * web + centre(1) > first {
-            element.part = Part::Fillet(Side::Far);
+            element.part = ElementKind::Fillet(Side::Far);
         }
     }
     let pass = |leg: f64, lays: Side| {
-        let source = Source::beside_web(web, leg, Side::Near, heat, SOURCE_LEGS);
+        let source = RoundSource::beside_web(web, leg, Side::Near, heat, SOURCE_LEGS);
         SectionPass {
             lays: vec![lays],
             sources: vec![source],

@@ -8,6 +8,7 @@
     reason = "a test that meets a surprise fails"
 )]
 
+use crate::drawn::try_sections;
 use crate::support::{job, order, pass, prismatic, rafter};
 use assert_cmd::Command;
 use std::path::Path;
@@ -297,6 +298,23 @@ fn a_heat_step_that_does_not_settle_is_halved() {
     let [less, mid, more] = [499.0, 500.0, 501.0].map(shortening);
     println!("{less:.4}, {mid:.4}, {more:.4} mm");
     assert!((mid / (0.5 * (less + more)) - 1.0).abs() < 0.01, "{less} {mid} {more}");
+}
+
+/// Sections of a plain run; ten thousand are welded by `cargo bench --bench strip -- sections`.
+const SECTIONS: u64 = 240;
+
+/// Others every day: `.ci/run` gives the day as seed.
+#[test]
+fn none_of_some_hundred_sections_drawn_at_random_is_without_an_answer() {
+    let seed = std::env::var("WELDBOW_FUZZ_SEED").map_or(1, |text| text.parse().unwrap());
+    let tried = try_sections(seed, SECTIONS);
+    println!(
+        "{} of {SECTIONS} sections of seed {seed} failed; heat balance to {:.0e}, {} steps halved",
+        tried.failures.len(),
+        tried.balance,
+        tried.halved
+    );
+    assert!(tried.failures.is_empty(), "seed {seed}: {:#?}", tried.failures);
 }
 
 /// Both sides at once, edges cut hot. The sweep's ± is that of one side's own heat: 7 % more on one

@@ -5,7 +5,13 @@ use crate::cut::Table;
 use std::io::{Result, Write};
 
 /// Its columns without those named and without empty ones, figures with a real minus sign.
-pub(crate) fn listed(title: &str, remark: &str, list: &Table, without: &[&str], out: &mut dyn Write) -> Result<()> {
+pub(crate) fn listed(
+    title: &str,
+    remark: &str,
+    list: &Table,
+    without: &[&str],
+    out: &mut dyn Write,
+) -> Result<()> {
     heading(title, remark, out)?;
     let shown = list.shown(without);
     let heads: Vec<String> = shown.iter().map(|i| list.head_in_words(*i)).collect();

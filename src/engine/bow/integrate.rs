@@ -33,25 +33,30 @@ impl<N: Number> Bend<N> {
 /// ```
 /// assert_eq!(weldbow_engine::bow::count_of_substeps(1000.0, 300.0), 4.0);
 /// ```
+#[cfg_attr(wide, inline(always))]
 pub fn count_of_substeps(length_mm: f64, longest_mm: f64) -> f64 {
     (length_mm / longest_mm).ceil().max(1.0)
 }
 
 /// Cuts spans into substeps no longer than `longest_mm`: (from, to, index of span). Spans of several cases are cut into as many.
-pub(crate) fn substeps<N: Number>(spans: &[Span<N>], longest_mm: N) -> impl Iterator<Item = (N, N, usize)> {
-    spans.iter().enumerate().flat_map(move |(index, span)| {
+#[cfg_attr(wide, inline(always))]
+pub(crate) fn substeps<N: Number>(spans: &[Span<N>], longest_mm: N) -> Vec<(N, N, usize)> {
+    /// Most members are cut into fewer.
+    const USUAL: usize = 16;
+    let mut all = Vec::with_capacity(USUAL);
+    for (index, span) in spans.iter().enumerate() {
         let count = count_of_substeps(span.length_mm().nth(0), longest_mm.nth(0));
         let step = span.length_mm() / count;
-        let mut k = 0.0;
-        std::iter::from_fn(move || {
-            (k < count).then(|| {
-                let from = span.from_mm + step * k;
-                k += 1.0;
-                let to = if k < count { span.from_mm + step * k } else { span.to_mm };
-                (from, to, index)
-            })
-        })
-    })
+        let (mut from, mut k) = (span.from_mm, 1.0);
+        while k < count {
+            let to = span.from_mm + step * k;
+            all.push((from, to, index));
+            from = to;
+            k += 1.0;
+        }
+        all.push((from, span.to_mm, index));
+    }
+    all
 }
 
 /// A bow at stations, with its slopes, measured from the chord.
@@ -130,11 +135,11 @@ pub fn largest(x_mm: &[f64], offset_mm: &[f64], slope: &[f64]) -> (f64, f64) {
             peak = i;
         }
     }
-    let first = peak.saturating_sub(1);
-    let beside =
-        x_mm.windows(2).zip(offset_mm.windows(2)).zip(slope.windows(2)).skip(first).take(peak + 1 - first);
-    for ((x, offset), slope) in beside {
-        for (offset, x) in flat_points([x[0], x[1]], [offset[0], offset[1]], [slope[0], slope[1]]) {
+    let ends = |all: &[f64], i: usize| all.get(i..i + 2).and_then(|ends| <[f64; 2]>::try_from(ends).ok());
+    for i in [peak.checked_sub(1), Some(peak)].into_iter().flatten() {
+        let beside = (ends(x_mm, i), ends(offset_mm, i), ends(slope, i));
+        let (Some(x), Some(offset), Some(slope)) = beside else { continue };
+        for (offset, x) in flat_points(x, offset, slope) {
             if offset.abs() > f64::abs(best.0) {
                 best = (offset, x);
             }

@@ -106,9 +106,7 @@ pub(crate) fn buckled<N: Number>(
     if !(compression - critical).any(|beyond| beyond > 0.0) {
         return None;
     }
-    let pressed = Pressed::of(section, web_mm, depth_mm, plane);
-    let stress = |share: N| -e_mpa * pressed.strain((-share + 1.0) * depth_mm);
-    let next = |share: N| (critical / stress(share)).sqrt();
+    let pressed = Pressed::of(section, web_mm, depth_mm, plane, e_mpa);
     let (one, nothing) = (N::all(1.0), N::default());
     let mut share = (critical / compression.max(critical)).sqrt();
     // a case that has settled, or stays flat, goes no further beside others that do
@@ -116,8 +114,8 @@ pub(crate) fn buckled<N: Number>(
     for _ in 0..MOST_STEPS {
         // each plain step leaves less than half of the error; where two of them lead is known from how they differ
         // (A. C. Aitken 1926; memory, sure)
-        let first = next(share);
-        let second = next(first);
+        let first = pressed.next(critical, share);
+        let second = pressed.next(critical, first);
         let (step, bend) = (second - first, second - first * 2.0 + share);
         let led = second - step * step / bend;
         let led = led.above(nothing, led.above(one, second, led), second);
@@ -131,7 +129,7 @@ pub(crate) fn buckled<N: Number>(
         }
     }
     let softening = Softening::of(section, web_mm, depth_mm, (-share + 1.0) * depth_mm);
-    Some(Buckled { share, edge_mpa: stress(share), softening })
+    Some(Buckled { share, edge_mpa: pressed.stress(share), softening })
 }
 
 /// Strain in the middle of a web of which a strip no longer works, as [`Softening`] has it: ε + S·u·ε + (S·ε·e + (w³t/12)·g)·e/I, with strip S = t·w,
@@ -142,13 +140,15 @@ struct Pressed<N> {
     /// Area times the distance δ from the centroid to the middle, and times its square.
     lever: [N; 2],
     web_mm: N,
+    depth_mm: N,
     strain: N,
     bend: N,
+    e_mpa: N,
 }
 
 impl<N: Number> Pressed<N> {
     #[cfg_attr(wide, inline(always))]
-    fn of(section: &Section<N>, web_mm: N, depth_mm: N, plane: &Plane<N>) -> Self {
+    fn of(section: &Section<N>, web_mm: N, depth_mm: N, plane: &Plane<N>, e_mpa: N) -> Self {
         let middle = depth_mm * 0.5;
         let offset = middle - section.centroid_mm;
         let lever = section.area_mm2 * offset;
@@ -157,9 +157,23 @@ impl<N: Number> Pressed<N> {
             i_z_mm4: section.i_z_mm4,
             lever: [lever, lever * offset],
             web_mm,
+            depth_mm,
             strain: plane.at(middle),
             bend: plane.in_plane,
+            e_mpa,
         }
+    }
+
+    /// Stress where that part of the web works, MPa, + compressive.
+    #[cfg_attr(wide, inline(always))]
+    fn stress(&self, share: N) -> N {
+        -self.e_mpa * self.strain((-share + 1.0) * self.depth_mm)
+    }
+
+    /// The part that works under that stress.
+    #[cfg_attr(wide, inline(always))]
+    fn next(&self, critical_mpa: N, share: N) -> N {
+        (critical_mpa / self.stress(share)).sqrt()
     }
 
     #[cfg_attr(wide, inline(always))]
@@ -339,7 +353,7 @@ mod tests {
             let mut soft = plane;
             Softening::of(&whole, PLATES.web_mm, DEPTH, gone).soften(&mut soft);
             let want = soft.at(0.5 * DEPTH);
-            let got = Pressed::of(&whole, PLATES.web_mm, DEPTH, &plane).strain(gone);
+            let got = Pressed::of(&whole, PLATES.web_mm, DEPTH, &plane, E).strain(gone);
             assert!((got / want - 1.0).abs() < 1e-12, "{gone} mm gone: {got:e} and {want:e}");
         }
     }

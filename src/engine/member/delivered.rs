@@ -28,6 +28,11 @@ pub enum Edges {
 }
 
 impl Edges {
+    /// Whether any edge was cut hot.
+    pub const fn are_hot(self) -> bool {
+        !matches!(self, Self::NotSaid | Self::AsRolled | Self::Sheared | Self::Slit)
+    }
+
     /// Edges that carry the shrinkage of a hot cut: near and far; that of an unknown side counts half on each.
     pub const fn hot(self) -> [f64; 2] {
         match self {

@@ -24,6 +24,7 @@ pub struct Span<N = f64> {
 
 impl<N: Number> Span<N> {
     /// Those of several cases side by side.
+    #[cfg_attr(wide, inline(always))]
     pub fn of<'a>(each: impl Fn(usize) -> &'a Span) -> Self {
         Self {
             from_mm: N::of(|k| each(k).from_mm),

@@ -16,12 +16,14 @@ pub(crate) struct Alike<'a> {
     pub(crate) job: &'a Job,
     /// Its stretches.
     pub(crate) spans: Vec<Span>,
+    /// Whether it is cut at the same places as the job before it.
+    stays: bool,
 }
 
 impl<'a> Alike<'a> {
     /// Cuts the member of a job.
     pub(crate) fn of(job: &'a Job) -> Self {
-        Self { job, spans: spans(&job.member, ends_mm(job)) }
+        Self { job, spans: spans(&job.member, ends_mm(job)), stays: false }
     }
 
     /// The same after another job, which often is cut at the same places.
@@ -29,24 +31,29 @@ impl<'a> Alike<'a> {
         match before {
             Some(before) if same_places(before.job, job) => {
                 let ends = before.spans.iter().map(|s| Span::between(&job.member, s.from_mm, s.to_mm));
-                Self { job, spans: ends.collect() }
+                Self { job, spans: ends.collect(), stays: true }
             }
             _ => Self::of(job),
         }
     }
 
     /// Whether another job has the same layout: the same passes in the same orders on the same parts, over as many stretches of as many
-    /// substeps.
+    /// substeps. To be asked of one job after the other, as long as they are alike.
     pub(crate) fn is_like(&self, other: &Self) -> bool {
         let (a, b) = (self.job, other.job);
         let order = |o: &WeldingOrder| (o.number, o.joined, o.fit);
         let pass = |p: &Pass| (p.order, p.seam, p.side, p.heat_j_per_mm * p.welded_fraction > 0.0);
         same(&a.orders, &b.orders, |a, b| order(a) == order(b))
             && same(&a.passes, &b.passes, |a, b| pass(a) == pass(b))
-            && same(&self.spans, &other.spans, |x, y| {
-                self.steps(x) == other.steps(y)
-                    && same(&a.passes, &b.passes, |p, q| covers(p, x.middle_mm()) == covers(q, y.middle_mm()))
-            })
+            && (other.stays || self.has_stretches_of(other))
+    }
+
+    fn has_stretches_of(&self, other: &Self) -> bool {
+        same(&self.spans, &other.spans, |x, y| {
+            let covers = |of: &Self, span: &Span, k: usize| covers(&of.job.passes[k], span.middle_mm());
+            self.steps(x) == other.steps(y)
+                && (0..self.job.passes.len()).all(|k| covers(self, x, k) == covers(other, y, k))
+        })
     }
 
     fn steps(&self, span: &Span) -> u32 {

@@ -23,7 +23,7 @@ pub struct WebCurve {
 
 /// The web of a checked job, by the formula level.
 pub fn web_curve(job: &Job) -> WebCurve {
-    let march = walk(job, &WalkPlan::of(job), FINE, Keep::Sums, &mut ByFormula::default());
+    let march = walk(job, &WalkPlan::of(job), FINE, Keep::Sums, &mut ByFormula::new(&mut Vec::new()));
     let length = job.member.length_mm;
     let wanted = |x: f64| job.wanted_camber.map_or(0.0, |w| w.offset_mm(x, length));
     let outer = |(x, offset): (&f64, &f64)| wanted(*x) - offset + 0.0;

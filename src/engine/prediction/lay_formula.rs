@@ -1,8 +1,9 @@
 //! At one point of the walk: what passes pull with by formula.
 
+use super::effects::{Effect, Effects};
 use super::plan::{Pair, StageHere};
-use super::point::{Effect, Joined, Place, Pulls};
-use crate::bow::Pull;
+use super::point::{Joined, Place, Pulls};
+use crate::bow::{Pull, Response};
 use crate::member::Parts;
 use crate::numerics::Number;
 use crate::shrinkage::second_side::{Added, Junction, LaidPasses, seam_index};
@@ -10,45 +11,72 @@ use crate::shrinkage::{prior_stress, tendon};
 use crate::welding::Side;
 
 /// The joints of a point as its orders are laid.
-#[derive(Debug, Default)]
-pub(crate) struct ByFormula<N = f64> {
+#[derive(Debug)]
+pub(crate) struct ByFormula<'a, N = f64> {
     joints: [Junction<N>; 2],
-    /// Stress that each order so far leaves at outer and inner seam by pulling at the other, MPa.
-    left_mpa: Vec<[N; 2]>,
+    /// Stress that each order so far leaves at outer and inner seam by pulling at the other, MPa. Elsewhere, so that the joints can stay in
+    /// registers.
+    left_mpa: &'a mut Vec<[N; 2]>,
 }
 
-impl<N: Number> ByFormula<N> {
+impl<'a, N: Number> ByFormula<'a, N> {
+    /// Before anything is laid; the list is emptied at every point.
+    pub(crate) fn new(left_mpa: &'a mut Vec<[N; 2]>) -> Self {
+        Self { joints: Default::default(), left_mpa }
+    }
+
     /// Stress in web edge and flange at a seam when an order comes, MPa: a flange that joined late brings none.
     #[cfg_attr(wide, inline(always))]
-    fn stress(&self, place: &Place<'_, N>, order: usize, seam: usize, flange: Parts) -> [N; 2] {
-        let turns = place.plan.turns(place.index);
-        let come = place.plan.come(place.index, order, seam);
+    fn stress(&self, place: &Place<'_, N>, turn: &StageHere<N>, seam: usize, flange: Parts) -> [N; 2] {
         let mut stress = [N::default(); 2];
-        for ((left, come), turn) in self.left_mpa.iter().zip(come).zip(turns) {
+        for ((left, come), earlier) in self.left_mpa.iter().zip(place.plan.come(turn, seam)).zip(place.turns)
+        {
             let now = *come * left[seam];
             stress[0] += now;
-            stress[1] += if turn.parts.contains(flange) { now } else { N::default() };
+            stress[1] += if earlier.parts.contains(flange) { now } else { N::default() };
         }
         stress
     }
 
     /// Factor on the forces of a pair by that stress.
     #[cfg_attr(wide, inline(always))]
-    fn stressed(&self, place: &Place<'_, N>, order: usize, pair: &Pair<N>) -> N {
+    fn stressed(&self, place: &Place<'_, N>, turn: &StageHere<N>, pair: &Pair<N>) -> N {
         if self.left_mpa.is_empty() && pair.cut_mpa == N::default() {
             return N::all(1.0);
         }
-        let stress = self.stress(place, order, seam_index(pair.seam), Parts::flange(pair.seam));
+        let stress = self.stress(place, turn, seam_index(pair.seam), Parts::flange(pair.seam));
         (pair.mean_stress(stress) / place.plan.yield_mpa).each(prior_stress::factor)
+    }
+
+    /// Lays the passes at the seam of that number, known as it is compiled. Returns the stress, MPa, that they leave at the other one.
+    #[cfg_attr(wide, inline(always))]
+    fn lay_pair<const SEAM: usize>(
+        &mut self,
+        place: &Place<'_, N>,
+        turn: &StageHere<N>,
+        joined: &Joined<N>,
+        effects: &mut impl Effects<N>,
+    ) -> N {
+        let Some(pair) = &turn.pairs[SEAM] else { return N::default() };
+        let plan = place.plan;
+        let factor = tendon::warmth_factor(turn.preheat_k) * self.stressed(place, turn, pair);
+        let available_mm2 = pair.flange_mm2 + place.depth_mm * place.span.plates.web_mm * 0.5;
+        let laid = pair.fillets.laid(joined.give_per_mm2[SEAM], factor, available_mm2, plan.yield_mpa);
+        let added = self.joints[SEAM].lay(&laid);
+        let response = &joined.response[SEAM];
+        share_among_passes(response, pair, &laid, added, effects);
+        plan.e_mpa * added.force_n * response.by_one.at(place.seam_y_mm()[1 - SEAM])
     }
 }
 
-impl<N: Number> Pulls<N> for ByFormula<N> {
+impl<N: Number> Pulls<N> for ByFormula<'_, N> {
     const ALIKE_ALONG: bool = true;
 
     #[cfg_attr(wide, inline(always))]
     fn go_to(&mut self, place: &Place<'_, N>) {
-        self.joints = [Junction::with_spent_force(place.plan.spent_n[place.index]); 2];
+        for joint in &mut self.joints {
+            joint.begin(place.plan.spent_n[place.index]);
+        }
         self.left_mpa.clear();
     }
 
@@ -59,31 +87,15 @@ impl<N: Number> Pulls<N> for ByFormula<N> {
         order: usize,
         turn: &StageHere<N>,
         joined: &Joined<N>,
-        effects: &mut [Effect<N>],
+        effects: &mut impl Effects<N>,
     ) {
-        let plan = place.plan;
-        let half_web_mm2 = place.depth_mm * place.span().plates.web_mm * 0.5;
-        let warmth = tendon::warmth_factor(turn.preheat_k);
+        let outer = self.lay_pair::<0>(place, turn, joined, effects);
+        let inner = self.lay_pair::<1>(place, turn, joined, effects);
         // after the last order nobody asks
-        let goes_on = order + 1 < plan.turns(place.index).len();
-        let mut left = [N::default(); 2];
-        for pair in turn.pairs.iter().flatten() {
-            let seam = seam_index(pair.seam);
-            let factor = warmth * self.stressed(place, order, pair);
-            let available_mm2 = pair.flange_mm2 + half_web_mm2;
-            let laid = pair.fillets.laid(joined.give_per_mm2[seam], factor, available_mm2, plan.yield_mpa);
-            let added = self.joints[seam].lay(&laid);
-            share_among_passes(joined, pair, &laid, added, effects);
-            if goes_on {
-                let other = 1 - seam;
-                let strain = joined.response[seam].by_one.at(place.seam_y_mm()[other]);
-                left[other] = plan.e_mpa * added.force_n * strain;
-            }
-        }
-        if goes_on {
+        if order + 1 < place.turns.len() {
             // orders without heat here leave nothing
             self.left_mpa.resize(order, [N::default(); 2]);
-            self.left_mpa.push(left);
+            self.left_mpa.push([inner, outer]);
         }
     }
 
@@ -93,27 +105,27 @@ impl<N: Number> Pulls<N> for ByFormula<N> {
     }
 }
 
-/// Shares what a pair of passes adds between its passes in proportion to their lone forces.
+/// Shares what a pair of passes adds between its passes in proportion to their lone forces, if they are kept apart.
 #[cfg_attr(wide, inline(always))]
-fn share_among_passes<N: Number>(
-    joined: &Joined<N>,
+fn share_among_passes<N: Number, E: Effects<N>>(
+    response: &Response<N>,
     pair: &Pair<N>,
     laid: &LaidPasses<N>,
     added: Added<N>,
-    effects: &mut [Effect<N>],
+    effects: &mut E,
 ) {
-    let response = &joined.response[seam_index(pair.seam)];
     let mut pulls = |pass: usize, side: usize, force_n: N, near_n_mm: N| {
-        effects[pass] = Effect {
+        let effect = Effect {
             real: response.to_force(force_n, near_n_mm),
             unit: response.by_one,
             pull: Pull { force_n, up_n_mm: N::default(), near_n_mm },
             lone_n: laid.lone_n[side],
         };
+        effects.put(pass, effect);
     };
     let [near, far] = match pair.pass {
-        [Some(near), Some(far)] => [near, far],
-        [Some(alone), None] => return pulls(alone, 0, added.force_n, added.moment_n_mm),
+        [Some(near), Some(far)] if E::APART => [near, far],
+        [Some(alone), _] => return pulls(alone, 0, added.force_n, added.moment_n_mm),
         [None, Some(alone)] => return pulls(alone, 1, added.force_n, added.moment_n_mm),
         [None, None] => return,
     };

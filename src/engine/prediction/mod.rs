@@ -30,6 +30,7 @@ mod cross;
 mod cut_length;
 mod cut_web;
 mod divided;
+mod effects;
 mod estimates;
 mod factors;
 pub mod field;
@@ -65,6 +66,7 @@ pub mod uncertainty;
 mod unsure;
 mod verdicts;
 mod walk;
+mod wanted;
 mod warning;
 mod waves;
 #[cfg(test)]
@@ -83,12 +85,13 @@ pub use fitting::Fitting;
 pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
 pub use outside::{Outside, Shown, outside};
-pub use predict::{Wanted, predict, predict_only, predict_strip, predict_with_substeps};
 pub(crate) use predict::{judged, judged_by, judged_with_and_without_plates, predict_each, predict_shape};
+pub use predict::{predict, predict_only, predict_strip, predict_with_substeps};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangeAngles, FlangePreset, Model, PassResult,
     Prediction, Ripple, RippleVerdict, ShapeAlone, Shortening, StripNotes, Twist, WebEdge, WeldingStep,
 };
 pub use room::fits;
 pub use stations::StripFailure;
+pub use wanted::Wanted;
 pub use warning::{Warning, WarningCode};

@@ -11,6 +11,7 @@ use crate::shrinkage::second_side::{seam_index, share_warm, side_index};
 use crate::shrinkage::source::Legs;
 use crate::shrinkage::{lateral_arm, prior_stress, tendon};
 use crate::welding::{FlangeFit, Pass};
+use std::sync::Arc;
 
 /// Time in which the heat of one seam stops stretching and bending the section beneath the other, s: a flange in air
 /// cools in minutes. Choice, from own strip calculations of seams 1 s to an hour apart.
@@ -52,8 +53,10 @@ pub(crate) struct StageHere<N = f64> {
     pub(crate) heat_j_per_mm: N,
     /// Hottest preheat among its passes, K.
     pub(crate) preheat_k: N,
-    /// Outer and inner seam.
-    pub(crate) pairs: [Option<Pair<N>>; 2],
+    /// Where in the plan stands what has come of earlier orders.
+    come_at: usize,
+    /// Outer and inner seam; the same in all spans along which the plates of a joint go on.
+    pub(crate) pairs: [Option<Arc<Pair<N>>>; 2],
 }
 
 /// The whole plan of one job, or of several of one layout side by side.
@@ -113,11 +116,10 @@ impl<N: Number> WalkPlan<N> {
         &self.turns[span * self.orders..(span + 1) * self.orders]
     }
 
-    /// For a turn of a span and a seam: part of the stress left by each earlier order that has come by then.
+    /// For a turn and a seam: part of the stress left by each earlier order that has come by then.
     #[cfg_attr(wide, inline(always))]
-    pub(crate) fn come(&self, span: usize, turn: usize, seam: usize) -> &[N] {
-        let row = ((span * self.orders + turn) * 2 + seam) * self.orders;
-        &self.come[row..row + turn]
+    pub(crate) fn come(&self, turn: &StageHere<N>, seam: usize) -> &[N] {
+        &self.come[turn.come_at + seam * self.orders..]
     }
 
     /// Sorts jobs of one layout into spans and turns, as many as `N` holds.
@@ -151,12 +153,16 @@ impl<N: Number> WalkPlan<N> {
             groups.clear();
             groups.extend(job.orders.iter().map(|order| gather(all, order.number, span)));
             // where the plates of a joint go on, nothing changes that is planned of it
-            let stays = |seam: Seam| {
-                let (here, last) = (&span.plates, &spans[index - 1].plates);
-                let plates = here.web_mm == last.web_mm && here.flange_mm(seam) == last.flange_mm(seam);
-                plates && cut_all(all, seam, span) == cut_all(all, seam, &spans[index - 1])
+            let stays = |seam: Seam, last: &Span<N>| {
+                let plates = (span.plates.web_mm, span.plates.flange_mm(seam));
+                plates == (last.plates.web_mm, last.plates.flange_mm(seam))
+                    && cut_all(all, seam, span) == cut_all(all, seam, last)
             };
-            let kept = if index > 0 && groups == before { Seam::BOTH.map(stays) } else { [false; 2] };
+            let mut kept = [false; 2];
+            if index > 0 && groups == before {
+                let last = &spans[index - 1];
+                kept = [stays(Seam::Outer, last), stays(Seam::Inner, last)];
+            }
             plan.meet(all, index, span, &groups, kept);
             plan.note_what_has_come(index);
         }
@@ -172,6 +178,7 @@ impl<N: Number> WalkPlan<N> {
             follows: turn.follows,
             heat_j_per_mm: turn.heat_j_per_mm.nth(index),
             preheat_k: turn.preheat_k.nth(index),
+            come_at: turn.come_at,
             pairs: [None, None],
         };
         WalkPlan {
@@ -220,22 +227,25 @@ impl<N: Number> WalkPlan<N> {
                     }))
                 };
                 let fillets = timelines[slot].meet(&legs, &own.bead, clock[k], beside);
-                pairs[slot] = Some(Pair {
+                pairs[slot] = Some(Arc::new(Pair {
                     seam,
                     pass: own.pass,
                     fillets,
                     flange_mm2: width_mm * flange_mm,
                     flange_share: tendon::flange_share(flange_mm, web_mm),
                     cut_mpa: cut_all(all, seam, span),
-                });
+                }));
             }
-            let passes = || group.iter().flat_map(|g| g.pass).flatten();
-            let preheat = |k: usize| passes().map(|p| all[k].job.passes[p].preheat_k).fold(0.0, f64::max);
+            let mut preheat_k = N::default();
+            for pass in group.iter().flat_map(|g| g.pass).flatten() {
+                preheat_k = preheat_k.max(N::of(|k| all[k].job.passes[pass].preheat_k));
+            }
             self.turns.push(StageHere {
                 parts: order.joined,
                 follows: order.fit == FlangeFit::Follows,
                 heat_j_per_mm: group[0].stretching() + group[1].stretching(),
-                preheat_k: N::of(preheat),
+                preheat_k,
+                come_at: (index * self.orders + k) * 2 * self.orders,
                 pairs,
             });
         }
@@ -246,9 +256,9 @@ impl<N: Number> WalkPlan<N> {
     fn note_what_has_come(&mut self, span: usize) {
         for turn in 1..self.orders {
             for seam in [0, 1] {
-                let row = ((span * self.orders + turn) * 2 + seam) * self.orders;
+                let row = self.turns(span)[turn].come_at + seam * self.orders;
                 for earlier in 0..turn {
-                    let pair = &self.turns[span * self.orders + earlier].pairs[1 - seam];
+                    let pair = &self.turns(span)[earlier].pairs[1 - seam];
                     let warm_s = pair.as_ref().map_or(N::all(f64::MIN_POSITIVE), |p| p.fillets.warm_s);
                     let lag = (self.clock_s[turn] - self.clock_s[earlier]) / warm_s;
                     self.come[row + earlier] = -share_warm(lag) + 1.0;
@@ -267,6 +277,10 @@ fn seen_at<N: Number>(later_s: N, warm_s: N) -> N {
 /// What hot cutting left in the flange at a seam, MPa.
 #[cfg_attr(wide, inline(always))]
 fn cut_all<N: Number>(all: &[&Alike<'_>], seam: Seam, span: &Span<N>) -> N {
+    let pieces = |alike: &Alike<'_>| alike.job.member.flange(seam).iter().any(|p| p.comes.edges.are_hot());
+    if !all.iter().any(|alike| pieces(alike)) {
+        return N::default();
+    }
     let (middle_mm, (width_mm, flange_mm)) = (span.middle_mm(), span.plates.flange_mm(seam));
     N::of(|k| {
         let edges = edges_at(&all[k].job.member, seam, middle_mm.nth(k));

@@ -116,28 +116,35 @@ pub(super) fn over(length_mm: f64, bow_mm_per_m: f64) -> f64 {
 /// A strip of flange as it comes.
 pub(super) fn flange(piece: &FlangePiece, member: &Member) -> Curved {
     let length = piece.to_mm - piece.from_mm;
-    let steel = &member.steel;
-    let one_edge = || one_edge_per_mm(piece.width_mm, piece.thickness_mm, steel.yield_mpa, steel.e_mpa);
+    let one_edge = || one_edge_of(piece, member);
     let allowed = |mm_per_m: f64| over(length, PART_OF_LIMIT * mm_per_m);
-    let by_edges = || match piece.comes.edges {
-        Edges::NotSaid => Curved { mean: 0.0, sd: over(6e3, NOT_SAID_MM_ON_6_M / 6.0) },
-        Edges::Sheared => Curved { mean: 0.0, sd: allowed(SHEARED_MM_PER_M) },
-        Edges::AsRolled => Curved { mean: 0.0, sd: allowed(FLAT_MM_PER_M) },
-        Edges::Slit => Curved { mean: 0.0, sd: PART_OF_LIMIT * over(5e3, SLIT_MM_ON_5_M / 5.0) },
-        Edges::ThermallyCut => Curved { mean: 0.0, sd: EDGES_DIFFER * one_edge() },
-        // hollow on the cut edge: the middle lies toward the other side
-        Edges::ThermallyCutNear => Curved { mean: -one_edge(), sd: EDGE_SCATTER * one_edge() },
-        Edges::ThermallyCutFar => Curved { mean: one_edge(), sd: EDGE_SCATTER * one_edge() },
-        Edges::ThermallyCutOneEdge => Curved { mean: 0.0, sd: one_edge() },
+    let usual = || match piece.comes.edges {
+        Edges::NotSaid => over(6e3, NOT_SAID_MM_ON_6_M / 6.0),
+        Edges::Sheared => allowed(SHEARED_MM_PER_M),
+        Edges::AsRolled => allowed(FLAT_MM_PER_M),
+        Edges::Slit => PART_OF_LIMIT * over(5e3, SLIT_MM_ON_5_M / 5.0),
+        Edges::ThermallyCut => EDGES_DIFFER * one_edge(),
+        Edges::ThermallyCutNear | Edges::ThermallyCutFar => EDGE_SCATTER * one_edge(),
+        Edges::ThermallyCutOneEdge => one_edge(),
     };
-    let said = |bow: f64| over(length, bow);
-    match (piece.comes.bow_mm_per_m, piece.comes.scatter_mm_per_m) {
-        (Some(bow), Some(sd)) => Curved { mean: said(bow), sd: said(sd) },
-        (bow, sd) => {
-            let Curved { mean, sd: usual } = by_edges();
-            Curved { mean: bow.map_or(mean, said), sd: sd.map_or(usual, said) }
-        }
+    let sd = piece.comes.scatter_mm_per_m.map_or_else(usual, |sd| over(length, sd));
+    Curved { mean: flange_mean(piece, member), sd }
+}
+
+/// Its curvature on the mean, 1/mm.
+fn flange_mean(piece: &FlangePiece, member: &Member) -> f64 {
+    match (piece.comes.bow_mm_per_m, piece.comes.edges) {
+        (Some(bow), _) => over(piece.to_mm - piece.from_mm, bow),
+        // hollow on the cut edge: the middle lies toward the other side
+        (None, Edges::ThermallyCutNear) => -one_edge_of(piece, member),
+        (None, Edges::ThermallyCutFar) => one_edge_of(piece, member),
+        (None, _) => 0.0,
     }
+}
+
+/// Curvature of a strip of flange that was cut hot on one edge, 1/mm.
+fn one_edge_of(piece: &FlangePiece, member: &Member) -> f64 {
+    one_edge_per_mm(piece.width_mm, piece.thickness_mm, member.steel.yield_mpa, member.steel.e_mpa)
 }
 
 /// A web plate as it comes. What its cutter is off by is in [`Fitting`], so that cold edges bring nothing more.
@@ -150,10 +157,12 @@ fn web(piece: &WebPiece, job: &Job) -> Curved {
         let one_edge = || one_edge_per_mm(depth, piece.thickness_mm, steel.yield_mpa, steel.e_mpa);
         if hot { EDGES_DIFFER * one_edge() } else { 0.0 }
     };
-    Curved {
-        mean: piece.comes.bow_mm_per_m.map_or(0.0, said),
-        sd: piece.comes.scatter_mm_per_m.map_or_else(usual, said),
-    }
+    Curved { mean: web_mean(piece), sd: piece.comes.scatter_mm_per_m.map_or_else(usual, said) }
+}
+
+/// Its curvature on the mean, 1/mm.
+fn web_mean(piece: &WebPiece) -> f64 {
+    piece.comes.bow_mm_per_m.map_or(0.0, |bow| over(piece.to_mm - piece.from_mm, bow))
 }
 
 /// Pressure that hot cutting leaves in the middle of a strip held straight, MPa, −; what the fillet there meets.
@@ -223,9 +232,10 @@ impl Job {
 
     /// Whether any plate comes bowed on the mean.
     fn any_plate_bowed(&self) -> bool {
-        let bent = |c: Curved| c.mean.abs() > 0.0;
-        let mut flanges = Seam::BOTH.into_iter().flat_map(|seam| self.member.flange(seam));
-        self.member.web.iter().any(|p| bent(web(p, self))) || flanges.any(|p| bent(flange(p, &self.member)))
+        let Member { web, outer_flange, inner_flange, .. } = &self.member;
+        let mut flanges = outer_flange.iter().chain(inner_flange);
+        web.iter().any(|p| web_mean(p).abs() > 0.0)
+            || flanges.any(|p| flange_mean(p, &self.member).abs() > 0.0)
     }
 
     /// What plates and assembly bring: all pieces alike, and this one.
@@ -333,13 +343,13 @@ fn inherited(job: &Job, span: &Span, x_mm: f64) -> [f64; 2] {
     let piece = |seam| member.flange(seam).iter().find(|p| middle <= p.to_mm);
     let depth = span.depth_mm(x_mm);
     let own = Seam::BOTH.map(|seam| plates.flange_mm(seam));
-    let along = Seam::BOTH.map(|seam| piece(seam).map_or(0.0, |p| flange(p, member).mean));
+    let along = Seam::BOTH.map(|seam| piece(seam).map_or(0.0, |p| flange_mean(p, member)));
     let whole = properties(plates, depth, span.slope, Parts::ALL).i_y_mm4;
     let cos = 1.0 / span.slope.hypot(1.0);
     let stiff = [strip_mm4(own[0]), strip_mm4(own[1]) * cos.powi(3)];
     let sweep = (stiff[0] * along[0] + stiff[1] * along[1]) / whole;
     let web_mm4 = plates.web_mm * depth.powi(3) / 12.0;
     let flat: f64 = own.iter().map(|(width, thickness)| width * thickness.powi(3) / 12.0).sum();
-    let of_web = member.web.iter().find(|p| middle <= p.to_mm).map_or(0.0, |p| web(p, job).mean);
+    let of_web = member.web.iter().find(|p| middle <= p.to_mm).map_or(0.0, web_mean);
     [web_mm4 * of_web / (web_mm4 + flat), sweep]
 }

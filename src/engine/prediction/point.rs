@@ -1,25 +1,13 @@
 //! One point of the walk: every order laid on the section joined by then, strains carried on one line.
 
 use super::Job;
+use super::effects::Effects;
 use super::plan::{Pair, StageHere, WalkPlan};
-use crate::bow::{Gives, Plane, Pull, Response, web_ripple};
+use crate::bow::{Gives, Plane, Response, web_ripple};
 use crate::member::{Parts, Seam, Section, Span, inclined};
 use crate::numerics::Number;
 use crate::shrinkage::second_side::seam_index;
 use crate::shrinkage::tendon;
-
-/// What one pass does at one point.
-#[derive(Debug, Clone, Copy, Default)]
-pub(crate) struct Effect<N = f64> {
-    /// Strain it adds.
-    pub(crate) real: Plane<N>,
-    /// Strain by 1 N, and 1 N·mm sideways, along its seam.
-    pub(crate) unit: Plane<N>,
-    /// Its pull at its own seam.
-    pub(crate) pull: Pull<N>,
-    /// Force of a lone first pass by formula, N.
-    pub(crate) lone_n: N,
-}
 
 /// Where a point lies.
 #[derive(Debug, Clone, Copy)]
@@ -30,6 +18,10 @@ pub(super) struct Place<'a, N = f64> {
     pub plan: &'a WalkPlan<N>,
     /// Number of the span in the plan.
     pub index: usize,
+    /// The span.
+    pub(crate) span: &'a Span<N>,
+    /// Its turns, in order.
+    pub(crate) turns: &'a [StageHere<N>],
     /// Station, mm.
     pub x_mm: N,
     /// Clear web depth there, mm.
@@ -42,13 +34,8 @@ impl<'a, N: Number> Place<'a, N> {
     /// At x, mm, in a span whose inner flange is inclined by an angle of that cosine.
     #[cfg_attr(wide, inline(always))]
     pub(super) fn of(job: &'a Job, plan: &'a WalkPlan<N>, index: usize, x_mm: N, cos: N) -> Self {
-        Self { job, plan, index, x_mm, depth_mm: plan.spans[index].depth_mm(x_mm), cos }
-    }
-
-    /// Its span.
-    #[cfg_attr(wide, inline(always))]
-    pub(super) fn span(&self) -> &'a Span<N> {
-        &self.plan.spans[self.index]
+        let (span, turns) = (&plan.spans[index], plan.turns(index));
+        Self { job, plan, index, span, turns, x_mm, depth_mm: span.depth_mm(x_mm), cos }
     }
 
     /// Places of outer and inner seam, mm.
@@ -75,13 +62,15 @@ impl<N: Number> Joined<N> {
     #[cfg_attr(wide, inline(always))]
     fn at(place: &Place<'_, N>, parts: Parts) -> Self {
         let e_mpa = place.plan.e_mpa;
-        let section = inclined(&place.span().plates, place.depth_mm, place.cos, parts);
+        let section = inclined(&place.span.plates, place.depth_mm, place.cos, parts);
         let seam_y = place.seam_y_mm();
         let gives = Gives::of(&section, e_mpa);
         let response =
             [gives.to_pulls(seam_y[0], N::all(1.0), 1.0), gives.to_pulls(seam_y[1], place.cos, -1.0)];
-        let give = |at: usize, by: usize| -e_mpa * response[by].by_one.at(seam_y[at]);
-        let give_per_mm2 = [[give(0, 0), give(0, 1)], [give(1, 1), give(1, 0)]];
+        // the outer seam lies where y is 0
+        let outer = |by: usize| -e_mpa * response[by].by_one.at_edge;
+        let inner = |by: usize| -e_mpa * response[by].by_one.at(seam_y[1]);
+        let give_per_mm2 = [[outer(0), outer(1)], [inner(1), inner(0)]];
         Self { parts, section, response, give_per_mm2 }
     }
 
@@ -93,7 +82,7 @@ impl<N: Number> Joined<N> {
 }
 
 /// What passes pull with, by formula or from stations.
-pub(crate) trait Pulls<N> {
+pub(crate) trait Pulls<N: Number> {
     /// Whether they pull alike at all points of a span in which neither plates nor depth change.
     const ALIKE_ALONG: bool;
     /// Goes to another point.
@@ -105,7 +94,7 @@ pub(crate) trait Pulls<N> {
         order: usize,
         turn: &StageHere<N>,
         joined: &Joined<N>,
-        effects: &mut [Effect<N>],
+        effects: &mut impl Effects<N>,
     );
     /// 1 where yield held a force down at this point, else 0.
     fn capped(&self) -> N;
@@ -129,54 +118,55 @@ pub(super) struct Here<N> {
     pub lines: [N; 4],
 }
 
-#[cfg_attr(wide, inline(always))]
-fn sum<N: Number>(effects: &[Effect<N>]) -> Plane<N> {
-    let mut sum = Plane::default();
-    for effect in effects {
-        sum = sum.plus(effect.real);
-    }
-    sum
-}
-
-/// Lays every order at a place and leaves each pass's effect in `effects`.
+/// Lays every order at a place and leaves in `effects` what passes do.
 #[cfg_attr(wide, inline(always))]
 pub(crate) fn lay_all<N: Number>(
     pulls: &mut impl Pulls<N>,
     place: &Place<'_, N>,
-    effects: &mut [Effect<N>],
+    effects: &mut impl Effects<N>,
 ) -> Here<N> {
-    let turns = place.plan.turns(place.index);
+    let turns = place.turns;
     let seam_y = place.seam_y_mm();
-    let mut joined = Joined::at(place, turns.first().map_or(Parts::ALL, |turn| turn.parts));
     // strain of the member's edge when its flange joined
     let mut begun = [N::default(); 2];
     let mut warmest_k = N::default();
-    effects.fill(Effect::default());
+    effects.clear();
     pulls.go_to(place);
-    for (order, turn) in turns.iter().enumerate() {
-        if turn.parts != joined.parts {
-            let before = std::mem::replace(&mut joined, Joined::at(place, turn.parts));
-            let now = sum(effects);
+    let mut order = 0;
+    // parts joined before, and how stiff they are sideways
+    let mut before: Option<(Parts, N)> = None;
+    let joined = loop {
+        let parts = turns.get(order).map_or(Parts::ALL, |turn| turn.parts);
+        let joined = Joined::at(place, parts);
+        if let Some((fewer, i_y_mm4)) = before {
+            let now = effects.sum();
             for (slot, seam) in Seam::BOTH.into_iter().enumerate() {
                 let flange = Parts::flange(seam);
-                if turn.parts.contains(flange) && !before.parts.contains(flange) {
+                if parts.contains(flange) && !fewer.contains(flange) {
                     begun[slot] = now.at(seam_y[slot]);
                 }
             }
-            if !turn.follows {
-                share_out_sweep(effects, before.section.i_y_mm4 / joined.section.i_y_mm4);
+            if !turns[order].follows {
+                share_out_sweep(effects, i_y_mm4 / joined.section.i_y_mm4);
             }
         }
-        // a section that is warm all over before it is welded is longer, not strained: what the welds add makes it yield
-        warmest_k = warmest_k.max(tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2));
-        // jobs side by side lay heat at the same orders
-        if turn.heat_j_per_mm.nth(0) > 0.0 {
-            pulls.lay(place, order, turn, &joined, effects);
+        while let Some(turn) = turns.get(order).filter(|turn| turn.parts == parts) {
+            // a section that is warm all over before it is welded is longer, not strained: what the welds add makes it yield
+            warmest_k = warmest_k.max(tendon::mean_rise_k(turn.heat_j_per_mm, joined.section.area_mm2));
+            // jobs side by side lay heat at the same orders
+            if turn.heat_j_per_mm.nth(0) > 0.0 {
+                pulls.lay(place, order, turn, &joined, effects);
+            }
+            order += 1;
         }
-    }
-    let flat = sum(effects);
+        if order >= turns.len() {
+            break joined;
+        }
+        before = Some((parts, joined.section.i_y_mm4));
+    };
+    let flat = effects.sum();
     let left = ripple(place, &joined, &flat, effects);
-    let edges = [left.at(seam_y[0]), left.at(seam_y[1])];
+    let edges = [left.at_edge, left.at(seam_y[1])];
     let flange = |slot: usize, seam| {
         let there = joined.parts.contains(Parts::flange(seam));
         if there { edges[slot] - begun[slot] } else { N::default() }
@@ -193,11 +183,8 @@ pub(crate) fn lay_all<N: Number>(
 
 /// A flange clamped straight on a swept member shares the earlier curvature between old and new stiffness.
 #[cfg_attr(wide, inline(always))]
-fn share_out_sweep<N: Number>(effects: &mut [Effect<N>], kept: N) {
-    for effect in effects {
-        effect.real.lateral *= kept;
-        effect.unit.lateral *= kept;
-    }
+fn share_out_sweep<N: Number>(effects: &mut impl Effects<N>, kept: N) {
+    effects.change(|strain| strain.lateral *= kept);
 }
 
 /// Lets the web ripple if it does: the rest shortens and bends more. Returns the strain that is left.
@@ -206,18 +193,15 @@ fn ripple<N: Number>(
     place: &Place<'_, N>,
     joined: &Joined<N>,
     flat: &Plane<N>,
-    effects: &mut [Effect<N>],
+    effects: &mut impl Effects<N>,
 ) -> Plane<N> {
     let mut left = *flat;
-    let web_mm = place.span().plates.web_mm;
+    let web_mm = place.span.plates.web_mm;
     if let Some(buckled) =
         web_ripple::buckled(&joined.section, web_mm, place.depth_mm, flat, place.plan.e_mpa)
     {
         buckled.softening.soften(&mut left);
-        for effect in effects.iter_mut() {
-            buckled.softening.soften(&mut effect.real);
-            buckled.softening.soften(&mut effect.unit);
-        }
+        effects.change(|strain| buckled.softening.soften(strain));
     }
     left
 }

@@ -14,9 +14,10 @@ use super::uncertainty::Bias;
 use super::unsure::Unsure;
 use super::verdicts::JudgedShape;
 use super::walk::{self, Keep, Walk};
+use super::wanted::Wanted;
 use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
-use crate::numerics::{LANES, Work, wide};
+use crate::numerics::{LANES, Lanes, Work, wide};
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strip::StripSettings;
 use crate::tolerance::{Quantity, Verdict};
@@ -37,14 +38,14 @@ pub fn predict(job: &Job) -> Prediction {
 /// The same with another number of substeps along the member, to see the error of integration fall.
 pub fn predict_with_substeps(job: &Job, substeps: f64) -> Prediction {
     let plan = WalkPlan::of(job);
-    let march = walk::walk(job, &plan, substeps, Keep::Passes, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, substeps, Keep::Passes, &mut ByFormula::new(&mut Vec::new()));
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], &Wanted::ALL)
 }
 
 /// The same with only what is wanted of it: the rest stays empty. What is there is bit for bit that of [`predict`].
 pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
     let plan = WalkPlan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, wanted.keep(), &mut ByFormula::new(&mut Vec::new()));
     read(job, &plan, &march, Bias::FORMULA, ["formula", TRUST], wanted)
 }
 
@@ -56,11 +57,11 @@ pub(crate) fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&
         all.push(Alike::after(all.last(), job));
     }
     let mut left = &all[..];
-    let mut room = Walk::empty(0, 0, Keep::Sums);
+    let mut rooms = Default::default();
     while let Some(first) = left.first() {
-        let many = left.iter().take(LANES).take_while(|other| first.is_like(other)).count().max(1);
+        let many = 1 + left[1..].iter().take(LANES - 1).take_while(|other| first.is_like(other)).count();
         let (now, later) = left.split_at(many);
-        side_by_side(now, wanted, &mut room, &mut take);
+        side_by_side(now, wanted, &mut rooms, &mut take);
         left = later;
     }
 }
@@ -69,18 +70,19 @@ pub(crate) fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&
 fn side_by_side(
     all: &[Alike<'_>],
     wanted: &Wanted,
-    room: &mut Walk,
+    (march, one): &mut (Walk<Lanes>, Walk),
     take: &mut impl FnMut(&Job, &Prediction),
 ) {
     // the last one fills the lanes that are left
     let lanes: [&Alike<'_>; LANES] = std::array::from_fn(|k| &all[k.min(all.len() - 1)]);
-    let work = SideBySide { all: &lanes, keep: wanted.keep() };
-    let (plan, march) = if cfg!(wide) { wide(work) } else { work.run() };
+    let work = SideBySide { all: &lanes, keep: wanted.keep(), walk: march };
+    let plan = if cfg!(wide) { wide(work) } else { work.run() };
     let level = ["formula", TRUST];
     if wanted.bows_alone {
         for (k, Alike { job, .. }) in all.iter().enumerate() {
-            march.put_sums(k, room);
-            take(job, &read_bows(job, room, model(job, level)));
+            march.put_sums(k, one);
+            let plan = wanted.flanges.then(|| plan.nth(k));
+            take(job, &read_bows(job, plan.as_ref(), one, model(job, level)));
         }
     } else {
         for (k, Alike { job, .. }) in all.iter().enumerate() {
@@ -149,7 +151,7 @@ impl Walked {
         let judged = |quantity| verdicts::judges(job, quantity);
         let pulls = twists || judged(Quantity::Twist) || judged(Quantity::WebFlatness);
         let keep = if pulls { Keep::Passes } else { Keep::Bows };
-        let march = walk::walk(job, &plan, SUBSTEPS, keep, &mut ByFormula::default());
+        let march = walk::walk(job, &plan, SUBSTEPS, keep, &mut ByFormula::new(&mut Vec::new()));
         let (cross, brought) = (CrossWelds::of(job), Brought::of(job, &march.x_mm));
         let flanges = flanges::flanges(job, &plan);
         Self { plan, march, cross, brought, flanges }
@@ -158,8 +160,7 @@ impl Walked {
     fn sizes(&self, job: &Job, unsure: &Unsure, twists: bool) -> Sizes {
         let Self { plan, march, cross, brought, flanges } = self;
         let shortening = shapes::shortening(job, march, cross, unsure);
-        let camber = shapes::camber(march, (cross, brought), unsure);
-        let sweep = shapes::sweep(march, (cross, brought), unsure);
+        let [camber, sweep] = shapes::bows(march, (cross, brought), unsure, true);
         let twists = twists || verdicts::judges(job, Quantity::Twist);
         let twist = twists.then(|| twist::twist(job, plan, (march, brought), &sweep, unsure));
         let judges_web = verdicts::judges(job, Quantity::WebFlatness);
@@ -174,54 +175,6 @@ impl Walked {
             ripple: &ripple,
         };
         Sizes { verdicts: verdicts::verdicts(job, shown), camber_mm: camber.max_mm, twist }
-    }
-}
-
-/// What of a prediction is wanted beside its bows and shortening.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
-pub struct Wanted {
-    /// Nothing but the bows and the shortening, without their uncertainty: all else is left out, whatever is said below.
-    pub bows_alone: bool,
-    /// Flanges.
-    pub flanges: bool,
-    /// Pass by pass, and the shape after each.
-    pub passes: bool,
-    /// Web compression.
-    pub ripple: bool,
-    /// Published estimates.
-    pub estimates: bool,
-    /// Verdicts.
-    pub verdicts: bool,
-    /// Mass.
-    pub mass: bool,
-    /// Twist.
-    pub twist: bool,
-    /// Title, allowances, flanges that joined late, warnings: what people read, the twist too.
-    pub words: bool,
-}
-
-impl Wanted {
-    /// Everything.
-    pub const ALL: Self = Self {
-        bows_alone: false,
-        flanges: true,
-        passes: true,
-        ripple: true,
-        estimates: true,
-        verdicts: true,
-        mass: true,
-        twist: true,
-        words: true,
-    };
-
-    const fn keep(&self) -> Keep {
-        // verdicts may be on twist and web, which are read from how passes pull
-        let pulls = self.passes || self.ripple || self.estimates || self.verdicts || self.twist || self.words;
-        match (self.bows_alone, pulls) {
-            (true, _) => Keep::Sums,
-            (false, false) => Keep::Bows,
-            (false, true) => Keep::Passes,
-        }
     }
 }
 
@@ -251,8 +204,8 @@ pub(crate) fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<P
     Ok(prediction)
 }
 
-/// Reads the bows and the shortening of a walk, and nothing else.
-fn read_bows(job: &Job, march: &Walk, model: Model) -> Prediction {
+/// Reads the bows and the shortening of a walk, with a plan the flanges too, and nothing else.
+fn read_bows(job: &Job, plan: Option<&WalkPlan>, march: &Walk, model: Model) -> Prediction {
     let cross = CrossWelds::of(job);
     let [camber, sweep] = shapes::bows_alone(job, march, &cross);
     let shortening = shapes::shortening_alone(job, march, &cross);
@@ -264,7 +217,7 @@ fn read_bows(job: &Job, march: &Walk, model: Model) -> Prediction {
         camber,
         sweep,
         twist: Twist::default(),
-        flanges: Vec::new(),
+        flanges: plan.map_or_else(Vec::new, |plan| flanges::flanges(job, plan)),
         hold: job.hold,
         passes: Vec::new(),
         build_up: Vec::new(),
@@ -292,32 +245,33 @@ fn read(
 ) -> Prediction {
     let model = model(job, level);
     if wanted.bows_alone {
-        return read_bows(job, march, model);
+        return read_bows(job, wanted.flanges.then_some(plan), march, model);
     }
     let unsure = Unsure::of(job, bias);
     let cross = CrossWelds::of(job);
     let brought = Brought::of(job, &march.x_mm);
-    let camber = shapes::camber(march, (&cross, &brought), &unsure);
-    let sweep = shapes::sweep(march, (&cross, &brought), &unsure);
     let shortening = shapes::shortening(job, march, &cross, &unsure);
     let turns = wanted.words || wanted.twist || (wanted.verdicts && verdicts::judges(job, Quantity::Twist));
+    // single numbers are read off without the run along the member
+    let along = turns || wanted.verdicts || wanted.profiles;
+    let [camber, sweep] = shapes::bows(march, (&cross, &brought), &unsure, along);
     let twist =
         if turns { twist::twist(job, plan, (march, &brought), &sweep, &unsure) } else { Twist::default() };
     let folds = wanted.flanges || wanted.estimates || wanted.verdicts || wanted.words;
     let flanges = if folds { flanges::flanges(job, plan) } else { Vec::new() };
     let judged = wanted.verdicts && verdicts::judges(job, Quantity::WebFlatness);
-    let ripple = if wanted.ripple || wanted.words || judged {
-        waves::ripple(job, plan, march, &unsure)
-    } else {
-        Vec::new()
+    let ripple = match (wanted.waves || wanted.words || judged, wanted.ripple) {
+        (true, _) => waves::ripple(job, plan, march, &unsure),
+        (false, true) => waves::pressed(job, plan, march),
+        (false, false) => Vec::new(),
     };
     let length = (shortening.centroid_mm, shortening.centroid_2s_mm);
     Prediction {
         title: if wanted.words { job.title.clone() } else { String::new() },
         model,
         shortening_mm: shortening.centroid_mm,
-        passes: if wanted.passes { shapes::passes(job, march) } else { Vec::new() },
-        build_up: if wanted.passes { shapes::build_up(job, march, &cross) } else { Vec::new() },
+        passes: if wanted.passes { shapes::passes(job, march, along) } else { Vec::new() },
+        build_up: if wanted.build_up { shapes::build_up(job, march, &cross) } else { Vec::new() },
         fit_up: if wanted.words { shapes::fit_up(job, plan) } else { Vec::new() },
         estimates: if wanted.estimates {
             estimates::estimates(job, plan, march, &flanges)
@@ -364,14 +318,11 @@ fn read(
 /// The bows and flanges of [`predict`] alone, for many drawn pieces: bit for bit the same, at a part of its time.
 pub(crate) fn predict_shape(job: &Job) -> ShapeAlone {
     let plan = WalkPlan::of(job);
-    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::default());
+    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Bows, &mut ByFormula::new(&mut Vec::new()));
     let unsure = Unsure::of(job, Bias::FORMULA);
     let (cross, brought) = (CrossWelds::of(job), Brought::of(job, &march.x_mm));
-    ShapeAlone {
-        camber: shapes::camber(&march, (&cross, &brought), &unsure),
-        sweep: shapes::sweep(&march, (&cross, &brought), &unsure),
-        flanges: flanges::flanges(job, &plan),
-    }
+    let [camber, sweep] = shapes::bows(&march, (&cross, &brought), &unsure, true);
+    ShapeAlone { camber, sweep, flanges: flanges::flanges(job, &plan) }
 }
 
 /// Plates only; weld metal adds less than 1 %.

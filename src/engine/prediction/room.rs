@@ -29,8 +29,9 @@ fn lies(pass: &Pass, member: &Member) -> bool {
                 && leg <= LARGEST_LEG * f.thickness_mm.min(w.thickness_mm)
         })
     });
-    let points =
-        member.depth.points().iter().map(|p| p.0).filter(|x| (pass.from_mm..=pass.to_mm).contains(x));
-    let depths = points.chain([pass.from_mm, pass.to_mm]).map(|x| member.depth.depth_mm(x));
-    on_plates && leg < 0.5 * depths.fold(f64::INFINITY, f64::min)
+    // between the points of the profile the depth runs straight
+    let inside = member.depth.points().iter().filter(|p| (pass.from_mm..=pass.to_mm).contains(&p.0));
+    let ends = [pass.from_mm, pass.to_mm].map(|x| member.depth.depth_mm(x));
+    let least_mm = inside.map(|p| p.1).chain(ends).fold(f64::INFINITY, f64::min);
+    on_plates && leg < 0.5 * least_mm
 }

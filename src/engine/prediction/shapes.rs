@@ -22,26 +22,24 @@ const SAME_SPREAD: f64 = 1e-9;
 /// Forces that vary less than this along a pass are reported as one number, relative.
 const CONSTANT: f64 = 1e-3;
 
-/// Camber: + toward the inner flange.
-pub(super) fn camber(march: &Walk, (cross, brought): (&CrossWelds, &Brought), unsure: &Unsure) -> Bow {
-    bow(march, (&march.camber, &march.camber_all), (cross, brought), unsure, 0, ["inner", "outer"])
+/// Camber, + toward the inner flange, and sweep, + toward the near side; how they run along the member only if that is wanted.
+pub(crate) fn bows(march: &Walk, beside: (&CrossWelds, &Brought), unsure: &Unsure, along: bool) -> [Bow; 2] {
+    let (camber, sweep) = ((&march.camber, &march.camber_all), (&march.sweep, &march.sweep_all));
+    [bow(march, camber, beside, unsure, (0, along)), bow(march, sweep, beside, unsure, (1, along))]
 }
 
-/// Sweep: + toward the near side.
-pub(super) fn sweep(march: &Walk, (cross, brought): (&CrossWelds, &Brought), unsure: &Unsure) -> Bow {
-    bow(march, (&march.sweep, &march.sweep_all), (cross, brought), unsure, 1, ["near", "far"])
-}
+/// What camber and sweep are toward.
+const TOWARD: [[&str; 2]; 2] = [["inner", "outer"], ["near", "far"]];
 
 /// Camber and sweep without their uncertainty and their profiles.
 pub(crate) fn bows_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> [Bow; 2] {
     let rise = job.brought().bow_mm_per_m.map(|bow| 1e-3 * job.member.length_mm * bow);
     let brought = Brought::of(job, &march.x_mm);
-    let both = [(&march.camber_all, ["inner", "outer"]), (&march.sweep_all, ["near", "far"])];
+    let both = [&march.camber_all, &march.sweep_all];
     [0, 1].map(|which: usize| {
-        let (all, names) = both[which];
-        let all = inherited(risen(march, all, rise[which]), brought.bow(which));
+        let all = inherited(risen(march, both[which], rise[which]), brought.bow(which));
         let (_, top) = kinked(march, all, cross, which);
-        named(march, top, Vec::new(), names)
+        named(march, top, Vec::new(), which)
     })
 }
 
@@ -50,8 +48,7 @@ fn bow(
     (offsets, all): (&Array2<f64>, &BentLine<f64>),
     (cross, brought): (&CrossWelds, &Brought),
     unsure: &Unsure,
-    which: usize,
-    names: [&'static str; 2],
+    (which, along): (usize, bool),
 ) -> Bow {
     let all = inherited(risen(march, all, unsure.rise_mm[which]), brought.bow(which));
     let (all, top) = kinked(march, all, cross, which);
@@ -60,14 +57,21 @@ fn bow(
         let of_seams = unsure.of_bow(offsets.column(k).iter().copied(), x, which);
         if cross.is_empty() { of_seams } else { Spread { across_mm: cross.bow_2s(which, x), ..of_seams } }
     };
-    let silent = unsure.silent && !is_straight(top.0);
-    let profile_2s_mm: Vec<f64> = if silent {
-        vec![0.0; march.x_mm.len()]
-    } else {
-        (0..march.x_mm.len()).map(|k| spread(k).all_mm()).collect()
+    let (straight, all_mm) = (is_straight(top.0), |k: usize| spread(k).all_mm());
+    let stations = 0..march.x_mm.len();
+    // where a straight member bows is where it is least sure
+    let profile_2s_mm: Vec<f64> = match (unsure.silent && !straight, along || straight) {
+        (false, true) => stations.map(all_mm).collect(),
+        (true, true) => vec![0.0; stations.len()],
+        (_, false) => Vec::new(),
     };
-    let bow = named(march, top, profile_2s_mm, names);
-    let profile = march.x_mm.iter().zip(&all.offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect();
+    let spans = !unsure.silent && profile_2s_mm.is_empty();
+    let mut bow = named(march, top, profile_2s_mm, which);
+    if spans {
+        bow.max_2s_mm = between(&march.x_mm, all_mm, bow.at_mm);
+    }
+    let profile = || march.x_mm.iter().zip(&all.offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect();
+    let profile = if along { profile() } else { Vec::new() };
     let max_2s_of = if unsure.silent {
         Divided::default()
     } else {
@@ -131,12 +135,7 @@ fn is_straight(max_mm: f64) -> bool {
 }
 
 /// A bow by its size and place, without its profile; `profile_2s_mm` may be empty.
-fn named(
-    march: &Walk,
-    (max_mm, at_mm): (f64, f64),
-    profile_2s_mm: Vec<f64>,
-    names: [&'static str; 2],
-) -> Bow {
+fn named(march: &Walk, (max_mm, at_mm): (f64, f64), profile_2s_mm: Vec<f64>, which: usize) -> Bow {
     let straight = is_straight(max_mm);
     let sure = profile_2s_mm.is_empty();
     // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure
@@ -146,8 +145,8 @@ fn named(
         at_mm,
         toward: match (straight, max_mm > 0.0) {
             (true, _) => "straight",
-            (false, true) => names[0],
-            (false, false) => names[1],
+            (false, true) => TOWARD[which][0],
+            (false, false) => TOWARD[which][1],
         },
         max_2s_mm: if sure { 0.0 } else { between(&march.x_mm, |i| profile_2s_mm[i], at_mm) },
         max_2s_of: Divided::default(),
@@ -196,8 +195,8 @@ fn shortening_of(job: &Job, march: &Walk, cross: &CrossWelds, cut_mm: f64) -> Sh
     }
 }
 
-/// Pass by pass.
-pub(super) fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
+/// Pass by pass; how forces run along the member only if that is wanted.
+pub(super) fn passes(job: &Job, march: &Walk, along_member: bool) -> Vec<PassResult> {
     let m = &job.member;
     let widest_mm = m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.width_mm).fold(0.0, f64::max);
     // a moment with next to no force has no line of action on the member
@@ -211,6 +210,9 @@ pub(super) fn passes(job: &Job, march: &Walk) -> Vec<PassResult> {
             let along = before(pass.from_mm)..before(pass.to_mm);
             let middle = march.substep_near(0.5 * (pass.from_mm + pass.to_mm));
             let profile = |values: &Array2<f64>| -> Vec<[f64; 2]> {
+                if !along_member {
+                    return Vec::new();
+                }
                 let row = values.row(index);
                 let inside = || march.middle_mm.iter().zip(row).skip(along.start).take(along.len());
                 let start = row.get(along.start).copied().unwrap_or_default();

@@ -1,8 +1,9 @@
 //! At one point of the walk: what passes pull with by the strip model.
 
 use super::alike::covers;
+use super::effects::{Effect, Effects};
 use super::plan::{StageHere, spent_n};
-use super::point::{Effect, Joined, Place, Pulls};
+use super::point::{Joined, Place, Pulls};
 use super::stations::{Added, Stations};
 use crate::bow::Plane;
 use crate::shrinkage::prior_stress;
@@ -29,7 +30,7 @@ impl Pulls<f64> for ByStations<'_> {
 
     fn go_to(&mut self, place: &Place<'_>) {
         self.added = self.stations.at(place.index, place.x_mm, place.job.passes.len());
-        self.spent_n = [spent_n(place.job, place.span().plates.web_mm); 2];
+        self.spent_n = [spent_n(place.job, place.span.plates.web_mm); 2];
     }
 
     fn lay(
@@ -38,9 +39,9 @@ impl Pulls<f64> for ByStations<'_> {
         order: usize,
         turn: &StageHere,
         joined: &Joined,
-        effects: &mut [Effect],
+        effects: &mut impl Effects<f64>,
     ) {
-        let (job, middle) = (place.job, place.span().middle_mm());
+        let (job, middle) = (place.job, place.span.middle_mm());
         let Some(number) = job.orders.get(order).map(|o| o.number) else { return };
         let passes = || job.passes.iter().enumerate();
         let now = || passes().filter(|(_, p)| p.order == number && covers(p, middle)).map(|(pass, _)| pass);
@@ -62,12 +63,13 @@ impl Pulls<f64> for ByStations<'_> {
             let real = joined.response.iter().zip(&pulls).map(|(response, pull)| response.to(pull));
             let lone_n =
                 turn.pairs[own].as_ref().map(|pair| joined.lone_n(turn, pair, job.passes[pass].side));
-            effects[pass] = Effect {
+            let effect = Effect {
                 real: real.fold(Plane::default(), Plane::plus),
                 unit: joined.response[own].by_one,
                 pull: pulls[own],
                 lone_n: lone_n.unwrap_or(0.0),
             };
+            effects.put(pass, effect);
         }
     }
 

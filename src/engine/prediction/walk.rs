@@ -2,15 +2,16 @@
 //! integrate what each adds.
 
 use super::Job;
+use super::effects::{Effect, Effects};
 use super::plan::WalkPlan;
-use super::point::{Effect, Here, Place, Pulls, lay_all};
+use super::point::{Here, Place, Pulls, lay_all};
 use crate::bow::{Bend, Plane, substeps};
 use crate::numerics::{GAUSS_2, Number};
 use ndarray::Array2;
 
 /// What the walk brings back, of one job or of several side by side. Rows are passes in the job's order; columns are stations, or
 /// substeps where said.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct Walk<N = f64> {
     /// Stations, mm.
     pub x_mm: Vec<N>,
@@ -88,21 +89,22 @@ pub(crate) enum Keep {
     Passes,
 }
 
-/// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says. `job` is the planned one; of several side by side
-/// the first. Compiled where it is called, for the registers there.
+/// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says, and what they do at a point is kept in an `E`. `job` is
+/// the planned one; of several side by side the first. `out` is used again. Compiled where it is called, for the registers there.
 #[cfg_attr(wide, inline(always))]
-pub(crate) fn walk_on<N: Number, P: Pulls<N>>(
+pub(crate) fn walk_on<N: Number, E: Effects<N>, P: Pulls<N>>(
     job: &Job,
     plan: &WalkPlan<N>,
     substeps_wanted: f64,
     keep: Keep,
     pulls: &mut P,
-) -> Walk<N> {
+    out: &mut Walk<N>,
+) {
     let passes = job.passes.len();
-    let steps: Vec<(N, N, usize)> = substeps(&plan.spans, plan.length_mm / substeps_wanted).collect();
-    let mut out = Walk::empty(passes, steps.len(), keep);
+    let steps = substeps(&plan.spans, plan.length_mm / substeps_wanted);
+    out.begin(passes, steps.len(), keep);
     let mut curves = vec![Curves::default(); if keep == Keep::Sums { 0 } else { passes }];
-    let mut points = [vec![Effect::default(); passes], vec![Effect::default(); passes]];
+    let mut points = [E::none(passes), E::none(passes)];
     let mut here = [Here::default(); 2];
     let (mut camber, mut sweep) = (Bend::default(), Bend::default());
     let (mut walked, mut cos) = (usize::MAX, N::default());
@@ -123,7 +125,7 @@ pub(crate) fn walk_on<N: Number, P: Pulls<N>>(
             if even {
                 let [first, second] = &mut points;
                 here[1] = here[0];
-                second.copy_from_slice(first);
+                second.copy(first);
             }
         }
         out.note(plan, (from, to, index), &here, keep);
@@ -132,8 +134,9 @@ pub(crate) fn walk_on<N: Number, P: Pulls<N>>(
         sweep.step(step, [-a.left.lateral, -b.left.lateral]);
         out.camber_all.push(camber);
         out.sweep_all.push(sweep);
-        for (pass, curve) in curves.iter_mut().enumerate() {
-            let ends = [&points[0][pass], &points[1][pass]];
+        let each = points[0].each().iter().zip(points[1].each());
+        for ((pass, curve), (a_pass, b_pass)) in curves.iter_mut().enumerate().zip(each) {
+            let ends = [a_pass, b_pass];
             curve.step(step, ends);
             out.shorten(pass, step, ends, [a.centroid_mm, b.centroid_mm]);
             if keep == Keep::Passes {
@@ -144,7 +147,6 @@ pub(crate) fn walk_on<N: Number, P: Pulls<N>>(
         }
     }
     out.refer_to_chord(plan.length_mm, keep);
-    out
 }
 
 /// The same of one job.
@@ -155,7 +157,9 @@ pub(crate) fn walk(
     keep: Keep,
     pulls: &mut impl Pulls<f64>,
 ) -> Walk {
-    walk_on(job, plan, substeps_wanted, keep, pulls)
+    let mut out = Walk::default();
+    walk_on::<_, Vec<_>, _>(job, plan, substeps_wanted, keep, pulls, &mut out);
+    out
 }
 
 impl<N: Number> Curves<N> {
@@ -173,15 +177,19 @@ impl<N: Number> Curves<N> {
 }
 
 impl<N: Number> BentLine<N> {
-    fn starting(stations: usize) -> Self {
-        Self { offset_mm: first(N::default(), stations), slope: first(N::default(), stations) }
+    /// At the start, where both are 0.
+    fn begin(&mut self, stations: usize) {
+        begin(&mut self.offset_mm, N::default(), stations);
+        begin(&mut self.slope, N::default(), stations);
     }
 
+    #[cfg_attr(wide, inline(always))]
     fn push(&mut self, bend: Bend<N>) {
         self.offset_mm.push(bend.offset_mm);
         self.slope.push(bend.slope);
     }
 
+    #[cfg_attr(wide, inline(always))]
     fn refer_to_chord(&mut self, x_mm: &[N], length_mm: N) {
         let tilt = self.offset_mm.last().copied().unwrap_or_default() / length_mm;
         for ((offset, slope), x) in self.offset_mm.iter_mut().zip(&mut self.slope).zip(x_mm) {
@@ -202,14 +210,16 @@ fn put<N: Number>(all: &[N], index: usize, out: &mut Vec<f64>) {
     out.extend(all.iter().map(|value| value.nth(index)));
 }
 
-fn first<T: Clone>(value: T, room: usize) -> Vec<T> {
-    let mut all = Vec::with_capacity(room);
+/// A list with its first value, and room for more.
+fn begin<T>(all: &mut Vec<T>, value: T, room: usize) {
+    all.clear();
+    all.reserve(room);
     all.push(value);
-    all
 }
 
 impl<N: Number> Walk<N> {
     /// Takes down what all passes together do in a substep.
+    #[cfg_attr(wide, inline(always))]
     fn note(
         &mut self,
         plan: &WalkPlan<N>,
@@ -271,34 +281,41 @@ impl<N: Number> Walk<N> {
         self.arm_y[[pass, column]] = arm(pull.up_n_mm);
     }
 
-    /// A walk that has not begun.
-    pub(crate) fn empty(passes: usize, steps: usize, keep: Keep) -> Self {
+    /// Begins anew. What passes do each is kept in new arrays, so that nothing of another walk is left.
+    fn begin(&mut self, passes: usize, steps: usize, keep: Keep) {
+        if keep > Keep::Sums || !self.shortening.is_empty() {
+            *self = Self::of_passes(passes, steps, keep);
+        }
+        let stations = steps + 1;
+        begin(&mut self.x_mm, N::default(), stations);
+        begin(&mut self.lines, [N::default(); 4], stations);
+        self.camber_all.begin(stations);
+        self.sweep_all.begin(stations);
+        (self.shortening_all, self.warmest_k, self.capped) = Default::default();
+    }
+
+    fn of_passes(passes: usize, steps: usize, keep: Keep) -> Self {
         let rows = |from: Keep| if keep >= from { passes } else { 0 };
         let stations = |from| Array2::from_elem((rows(from), steps + 1), N::default());
         let middles = || Array2::from_elem((rows(Keep::Passes), steps), N::default());
         let inside = if keep == Keep::Passes { steps } else { 0 };
         Self {
-            x_mm: first(N::default(), steps + 1),
             camber: stations(Keep::Bows),
-            camber_all: BentLine::starting(steps + 1),
             sweep: stations(Keep::Bows),
-            sweep_all: BentLine::starting(steps + 1),
             unit_camber: stations(Keep::Passes),
             unit_sweep: stations(Keep::Passes),
             shortening: vec![(N::default(), N::default()); rows(Keep::Bows)],
-            shortening_all: N::default(),
             force: middles(),
             lone: middles(),
             arm_z: middles(),
             arm_y: middles(),
             middle_mm: Vec::with_capacity(inside),
-            lines: first([N::default(); 4], steps + 1),
             web: Vec::with_capacity(inside),
-            warmest_k: N::default(),
-            capped: N::default(),
+            ..Self::default()
         }
     }
 
+    #[cfg_attr(wide, inline(always))]
     fn refer_to_chord(&mut self, length_mm: N, keep: Keep) {
         self.camber_all.refer_to_chord(&self.x_mm, length_mm);
         self.sweep_all.refer_to_chord(&self.x_mm, length_mm);

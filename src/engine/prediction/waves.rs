@@ -53,23 +53,44 @@ pub(crate) fn ripple(job: &Job, plan: &WalkPlan, march: &Walk, unsure: &Unsure) 
     march.web.iter().map(|part| at(job, plan, part, unsure)).collect()
 }
 
+/// The same without its waves: how it is pressed.
+pub(crate) fn pressed(job: &Job, plan: &WalkPlan, march: &Walk) -> Vec<Ripple> {
+    march.web.iter().map(|part| pressed_at(job, plan, part)).collect()
+}
+
+fn pressed_at(job: &Job, plan: &WalkPlan, part: &WebPart) -> Ripple {
+    let (web_mm, e_mpa) = (plan.spans[part.span].plates.web_mm, job.member.steel.e_mpa);
+    let compression_mpa = -e_mpa * part.flat.at(0.5 * part.depth_mm);
+    let [low, high] = [K_HINGED, K_CLAMPED].map(|k| critical_mpa(k, web_mm, part.depth_mm, e_mpa));
+    Ripple {
+        x_mm: part.x_mm,
+        compression_mpa,
+        critical_low_mpa: low,
+        critical_high_mpa: high,
+        verdict: match compression_mpa {
+            c if c <= low => RippleVerdict::Flat,
+            c if c <= high => RippleVerdict::Possible,
+            _ => RippleVerdict::Likely,
+        },
+        working: 1.0,
+        wave_mm: 0.0,
+        wave_2s_mm: 0.0,
+        wave_2s_of: Divided::default(),
+    }
+}
+
 fn at(job: &Job, plan: &WalkPlan, part: &WebPart, unsure: &Unsure) -> Ripple {
+    let pressed = pressed_at(job, plan, part);
     let (span, e_mpa) = (&plan.spans[part.span], job.member.steel.e_mpa);
     let (web_mm, depth_mm) = (span.plates.web_mm, part.depth_mm);
-    let compression_mpa = -e_mpa * part.flat.at(0.5 * depth_mm);
-    let [low, high] = [K_HINGED, K_CLAMPED].map(|k| critical_mpa(k, web_mm, depth_mm, e_mpa));
-    let verdict = match compression_mpa {
-        c if c <= low => RippleVerdict::Flat,
-        c if c <= high => RippleVerdict::Possible,
-        _ => RippleVerdict::Likely,
-    };
     let parts = plan.turns(part.span).last().map_or(Parts::ALL, |turn| turn.parts);
     let critical = critical_mean_mpa(web_mm, depth_mm, e_mpa);
     let critical_strain = critical / e_mpa;
     // under so many times the force: working share, edge strain
     let under = |times: f64| {
-        let flat = (1.0, times * compression_mpa / e_mpa);
-        if times * compression_mpa <= critical {
+        let compression_mpa = times * pressed.compression_mpa;
+        let flat = (1.0, compression_mpa / e_mpa);
+        if compression_mpa <= critical {
             return flat;
         }
         let section = properties(&span.plates, depth_mm, span.slope, parts);
@@ -107,15 +128,6 @@ fn at(job: &Job, plan: &WalkPlan, part: &WebPart, unsure: &Unsure) -> Ripple {
         }
         wave_2s_of.all_mm = wave_2s_of.shared_mm.hypot(wave_2s_of.plates_mm);
     }
-    Ripple {
-        x_mm: part.x_mm,
-        compression_mpa,
-        critical_low_mpa: low,
-        critical_high_mpa: high,
-        verdict,
-        working: now.0,
-        wave_mm: mean(waves),
-        wave_2s_mm: wave_2s_of.all_mm,
-        wave_2s_of,
-    }
+    let (wave_mm, wave_2s_mm) = (mean(waves), wave_2s_of.all_mm);
+    Ripple { working: now.0, wave_mm, wave_2s_mm, wave_2s_of, ..pressed }
 }

@@ -231,14 +231,8 @@ impl<N: Number> Fillets<N> {
         yield_mpa: N,
     ) -> LaidPasses<N> {
         let repeat_cold = N::all(REPEAT_COLD);
-        let mut lone_n = [N::default(); 2];
-        for (side, lone_n) in lone_n.iter_mut().enumerate() {
-            if let Some(source) = &self.alone[side] {
-                *lone_n = self.times[side] * source.lone_n(give_per_mm2) * factor;
-            }
-        }
         LaidPasses {
-            lone_n,
+            lone_n: [self.alone_n(0, give_per_mm2, factor), self.alone_n(1, give_per_mm2, factor)],
             arm_mm: self.arm_mm,
             deposit_mm2: self.deposit_mm2,
             warm: self.warm,
@@ -255,10 +249,16 @@ impl<N: Number> Fillets<N> {
     }
 
     /// Force of near and far bead alone, N, as [`Self::laid`].
-    #[cfg_attr(wide, inline(always))]
     pub(crate) fn lone_n(&self, side: Side, give_per_mm2: [N; 2], factor: N) -> N {
-        let side = side_index(side);
-        self.alone[side]
-            .map_or(N::default(), |source| factor * self.times[side] * source.lone_n(give_per_mm2))
+        self.alone_n(side_index(side), give_per_mm2, factor)
+    }
+
+    /// The same by the index of the side; none if nothing is laid there.
+    #[cfg_attr(wide, inline(always))]
+    fn alone_n(&self, side: usize, give_per_mm2: [N; 2], factor: N) -> N {
+        match &self.alone[side] {
+            Some(source) => self.times[side] * source.lone_n(give_per_mm2) * factor,
+            None => N::default(),
+        }
     }
 }

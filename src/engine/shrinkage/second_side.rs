@@ -142,6 +142,20 @@ struct Flank<N> {
     arm_mm: N,
 }
 
+impl<N: Number> Flank<N> {
+    /// The same with what is laid on that side, if anything.
+    #[cfg_attr(wide, inline(always))]
+    fn with(self, laid: &LaidPasses<N>, side: usize) -> Self {
+        let lone = laid.lone_n[side];
+        let both = overlap_n(self.force_n, lone, laid.repeat[side]);
+        Self {
+            force_n: lone.above(N::default(), both, self.force_n),
+            // the larger pass governs where the side pulls, as it governs how hard
+            arm_mm: lone.above(self.force_n, laid.arm_mm[side], self.arm_mm),
+        }
+    }
+}
+
 /// The junction of web and one flange at one station, as passes are laid.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Junction<N = f64> {
@@ -188,10 +202,13 @@ pub struct Added<N = f64> {
 }
 
 impl<N: Number> Junction<N> {
-    /// A junction whose web edge was cut hot and has spent that force already (N); 0 for a sheared edge.
+    /// Begins anew as a junction whose web edge was cut hot and has spent that force already (N); 0 for a sheared edge.
     #[cfg_attr(wide, inline(always))]
-    pub(crate) fn with_spent_force(force_n: N) -> Self {
-        Self { total_n: force_n, ..Self::default() }
+    pub(crate) fn begin(&mut self, spent_n: N) {
+        let nothing = Flank { force_n: N::default(), arm_mm: N::default() };
+        self.flanks = [nothing, nothing];
+        (self.total_n, self.moment_n_mm, self.strongest_n) = (spent_n, N::default(), N::default());
+        (self.deposit_mm2, self.capped) = (N::default(), N::default());
     }
 
     /// 1 where yield held a force down, else 0.
@@ -203,26 +220,20 @@ impl<N: Number> Junction<N> {
     /// Lays the passes of one order and returns what they add.
     #[cfg_attr(wide, inline(always))]
     pub fn lay(&mut self, laid: &LaidPasses<N>) -> Added<N> {
-        let LaidPasses { warm, repeat, second, between, left, .. } = *laid;
-        for (side, flank) in self.flanks.iter_mut().enumerate() {
-            let lone = laid.lone_n[side];
-            if !lone.any(|n| n > 0.0) {
-                continue;
-            }
-            // the larger pass governs where the side pulls, as it governs how hard
-            flank.arm_mm = lone.above(flank.force_n, laid.arm_mm[side], flank.arm_mm);
-            let both = overlap_n(flank.force_n, lone, repeat[side]);
-            flank.force_n = lone.above(N::default(), both, flank.force_n);
-        }
+        let LaidPasses { warm, between, left, .. } = *laid;
+        let [near, far] = self.flanks;
+        let (near, far) = (near.with(laid, 0), far.with(laid, 1));
+        self.flanks = [near, far];
         self.strongest_n = self.strongest_n.max(laid.lone_n[0] + laid.lone_n[1] + warm * self.strongest_n);
         self.deposit_mm2 += laid.deposit_mm2;
-        let free = overlap_n(self.flanks[0].force_n, self.flanks[1].force_n, between);
+        let free = overlap_n(near.force_n, far.force_n, between);
         let cap = yield_cap_n(self.strongest_n, self.deposit_mm2, laid.available_mm2, laid.yield_mpa);
-        self.capped = free.above(cap, N::all(1.0), self.capped);
+        self.capped = self.capped.max(free.above(cap, N::all(1.0), N::default()));
         let total = free.min(cap).max(self.total_n);
-        let pull = [Side::Near.sign(), Side::Far.sign()];
-        let pull = |side: usize| self.flanks[side].force_n * self.flanks[side].arm_mm * pull[side];
-        let moment = super::lateral_arm::combined_moment(pull(1 - second), pull(second), left);
+        let near = near.force_n * near.arm_mm * Side::Near.sign();
+        let far = far.force_n * far.arm_mm * Side::Far.sign();
+        let (first, second) = if laid.second == side_index(Side::Far) { (near, far) } else { (far, near) };
+        let moment = super::lateral_arm::combined_moment(first, second, left);
         let added = Added { force_n: total - self.total_n, moment_n_mm: moment - self.moment_n_mm };
         self.total_n = total;
         self.moment_n_mm = moment;

@@ -75,7 +75,8 @@ fn a_cold_repeat_on_the_same_side_counts_only_when_it_is_larger() {
 
 #[test]
 fn a_hot_cut_edge_has_spent_part_of_the_force() {
-    let mut joint = Bench(Junction::with_spent_force(cut(6.0)), Timeline::default());
+    let mut joint = Bench(Junction::default(), Timeline::default());
+    joint.0.begin(cut(6.0));
     let added = joint.lay(HEAT, 0.0, 0.0).force_n;
     assert!((added - (lone(HEAT) - cut(6.0))).abs() < 1e-6);
 }

@@ -135,15 +135,16 @@ impl Study {
         predicted: Result<Option<&Prediction>, String>,
         joints: Option<&Joints>,
     ) -> (Vec<f64>, Option<String>) {
-        let joints = joints.map_or(Ok([None; 2]), |joints| joints.solve(job));
-        let (joints, prediction) = match (joints, predicted) {
-            (Ok(joints), Ok(prediction)) => (joints, prediction),
+        let solved = joints.map(|joints| joints.solve(job)).transpose();
+        let (solved, prediction) = match (solved, predicted) {
+            (Ok(solved), Ok(prediction)) => (solved, prediction),
             (Err(reason), _) | (_, Err(reason)) => return (self.nothing(), Some(one_line(&reason))),
         };
+        let joints = solved.as_ref().unwrap_or(&[None; 2]);
         let none = prediction.map_or_else(Vec::new, outside);
         let read = |c: &Collected| match none.iter().any(|outside| c.is_hidden_by(outside)) {
             true => f64::NAN,
-            false => c.of(prediction, &joints),
+            false => c.of(prediction, joints),
         };
         let results: Vec<f64> = self.collect.iter().map(read).collect();
         (results, none.first().map(|outside| one_line(&outside.reason.to_string())))

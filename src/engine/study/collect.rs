@@ -46,18 +46,22 @@ impl Collected {
 
     /// Asks for what it is read from.
     pub fn ask(&self, wanted: &mut Wanted) {
-        wanted.bows_alone &= matches!(self.read, ReadFrom::Bow(_) | ReadFrom::Joint(..));
+        wanted.bows_alone &=
+            matches!(self.read, ReadFrom::Bow(_) | ReadFrom::Flange(..) | ReadFrom::Joint(..));
         match self.read {
             ReadFrom::Bow(_) | ReadFrom::Joint(..) => {}
             ReadFrom::Plain(_) => {
                 wanted.mass |= self.name == MASS;
-                wanted.passes |= self.name == AFTER_FIRST;
+                wanted.build_up |= self.name == AFTER_FIRST;
                 wanted.words |= self.warns();
                 wanted.twist |= self.name.starts_with("twist.");
             }
             ReadFrom::Flange(..) => wanted.flanges = true,
             ReadFrom::Pass(..) => wanted.passes = true,
-            ReadFrom::Ripple(_) => wanted.ripple = true,
+            ReadFrom::Ripple(_) => {
+                wanted.ripple = true;
+                wanted.waves |= self.name.starts_with("ripple.wave");
+            }
             ReadFrom::Estimate(..) => wanted.estimates = true,
             ReadFrom::Verdict(..) => wanted.verdicts = true,
         }
@@ -241,7 +245,7 @@ mod tests {
     use super::super::joint::Joints;
     use super::*;
     use crate::job::{STARTER, read_text};
-    use crate::prediction::predict;
+    use crate::prediction::{Job, predict, predict_each, predict_only};
 
     #[test]
     fn every_listed_name_can_be_collected_and_most_have_a_value() {
@@ -257,6 +261,50 @@ mod tests {
             let unjudged = name.starts_with("verdicts.") && !name.starts_with("verdicts.any");
             assert!(far_pass || unjudged || values.iter().all(|v| v.is_finite()), "{name}: {values:?}");
         }
+    }
+
+    fn demo_jobs() -> Vec<(String, Job)> {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../studies/jobs");
+        let files = std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
+        let jobs = files.filter(|path| path.extension().is_some_and(|ending| ending == "toml"));
+        let read = |path: std::path::PathBuf| {
+            let name = path.file_stem().unwrap().to_string_lossy().into_owned();
+            let job = read_text(&name, &std::fs::read_to_string(path).unwrap()).unwrap();
+            (name, job)
+        };
+        jobs.map(read).collect()
+    }
+
+    /// A row computes what it collects: one by one, alone and in lanes, against a prediction of everything.
+    #[test]
+    fn a_result_asked_for_alone_is_that_of_a_whole_prediction() {
+        let apart = |a: f64, b: f64| match (a.is_nan(), b.is_nan()) {
+            (false, false) => (a - b).abs() / (1e-2 + a.abs().max(b.abs())),
+            (a, b) => f64::from(u8::from(a != b)),
+        };
+        let (mut compared, mut worst) = (0, (0.0, String::new()));
+        for (title, job) in demo_jobs() {
+            let whole = predict(&job);
+            for name in names() {
+                for result in collected(&name).unwrap().iter().filter(|c| c.joint().is_none()) {
+                    let mut wanted = Wanted { bows_alone: true, ..Wanted::default() };
+                    result.ask(&mut wanted);
+                    let alone = predict_only(&job, &wanted);
+                    let mut beside = f64::NAN;
+                    predict_each(std::slice::from_ref(&job), &wanted, |_, p| {
+                        beside = result.of(Some(p), &[None; 2]);
+                    });
+                    let [want, alone] = [&whole, &alone].map(|p| result.of(Some(p), &[None; 2]));
+                    let off = apart(want, alone).max(apart(want, beside));
+                    if off >= worst.0 {
+                        worst = (off, format!("{title}, {}: {want}, {alone}, {beside}", result.name));
+                    }
+                    compared += 1;
+                }
+            }
+        }
+        println!("{compared} results, farthest apart {:.1e} at {}", worst.0, worst.1);
+        assert!(worst.0 < 1e-12, "{:e} at {}", worst.0, worst.1);
     }
 
     #[test]

@@ -4,6 +4,7 @@ use super::case::{CaseRoom, Row};
 use super::definition::Study;
 use rayon::prelude::*;
 use std::ops::Range;
+use std::sync::{Mutex, PoisonError};
 
 /// Cases computed by one thread at a time (a choice: about 2 ms of work, so that threads end a wave together).
 const CHUNK: u64 = 128;
@@ -12,8 +13,8 @@ const CHUNKS_A_THREAD: u64 = 16;
 
 impl Study {
     /// Computes the cases of a range in waves of bounded size. Each chunk of rows is made into what `work` makes of it,
-    /// on the thread that computed it; each wave is handed to `take` in order of its cases, with their number. Stops when
-    /// `take` says no or fails.
+    /// on the thread that computed it; each wave is handed to `take` in order of its cases, with their number, while the next one
+    /// is computed. Stops when `take` says no or fails.
     ///
     /// # Errors
     /// Those of `take`.
@@ -25,17 +26,27 @@ impl Study {
     ) -> Result<(), E> {
         let (chunk, chunks) = if self.is_slow() { (1, 8) } else { (CHUNK, CHUNKS_A_THREAD) };
         let wave = chunk * chunks * rayon::current_num_threads() as u64;
-        let mut from = cases.start;
-        while from < cases.end {
-            let to = cases.end.min(from + wave);
+        let end = |from: u64| cases.end.min(from + wave);
+        let rooms = Rooms::default();
+        let compute = |from: u64| -> Vec<T> {
+            let to = end(from);
             let starts: Vec<u64> = (from..to).step_by(chunk as usize).collect();
-            let done: Vec<T> = starts
-                .into_par_iter()
-                .map_init(CaseRoom::default, |room, start| {
-                    work(&self.rows_of(start..to.min(start + chunk), room))
-                })
-                .collect();
-            if !take(done, to - from)? {
+            let of = |start: u64| rooms.with(|room| work(&self.rows_of(start..to.min(start + chunk), room)));
+            starts.into_par_iter().map(of).collect()
+        };
+        // whoever stops a slow study waits for no wave that nobody will take
+        let runs_ahead = !self.is_slow();
+        let (mut from, mut ahead) = (cases.start, None);
+        while from < cases.end {
+            let done = ahead.take().unwrap_or_else(|| compute(from));
+            let to = end(from);
+            let goes_on = rayon::in_place_scope(|scope| {
+                if runs_ahead && to < cases.end {
+                    scope.spawn(|_| ahead = Some(compute(to)));
+                }
+                take(done, to - from)
+            })?;
+            if !goes_on {
                 return Ok(());
             }
             from = to;
@@ -47,8 +58,24 @@ impl Study {
     pub fn rows(&self, cases: Range<u64>) -> Vec<Row> {
         let chunk = if self.is_slow() { 1 } else { CHUNK };
         let starts: Vec<u64> = cases.clone().step_by(chunk as usize).collect();
-        let of = |room: &mut CaseRoom, start: u64| self.rows_of(start..cases.end.min(start + chunk), room);
-        starts.into_par_iter().map_init(CaseRoom::default, of).flatten_iter().collect()
+        let rooms = Rooms::default();
+        let of = |start: u64| rooms.with(|room| self.rows_of(start..cases.end.min(start + chunk), room));
+        starts.into_par_iter().map(of).flatten_iter().collect()
+    }
+}
+
+/// Rooms to compute in, used again by whichever thread is next.
+#[derive(Default)]
+struct Rooms(Mutex<Vec<CaseRoom>>);
+
+impl Rooms {
+    fn with<T>(&self, work: impl FnOnce(&mut CaseRoom) -> T) -> T {
+        let free = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let taken = free().pop();
+        let mut room = taken.unwrap_or_default();
+        let done = work(&mut room);
+        free().push(room);
+        done
     }
 }
 
