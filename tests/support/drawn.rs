@@ -7,10 +7,10 @@ use weldbow::strip::{StripBead, StripJob, StripSection, StripSettings, StripStag
 use weldbow::welding::{Side, fillet};
 
 /// Numbers from 0 to 1, the same in every run (splitmix64).
-pub struct Numbers(pub u64);
+pub(crate) struct Numbers(pub(crate) u64);
 
 impl Numbers {
-    pub fn next(&mut self) -> f64 {
+    pub(crate) fn next(&mut self) -> f64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -18,11 +18,11 @@ impl Numbers {
         ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
     }
 
-    pub fn between(&mut self, low: f64, high: f64) -> f64 {
+    pub(crate) fn between(&mut self, low: f64, high: f64) -> f64 {
         low + (high - low) * self.next()
     }
 
-    pub fn of<T: Copy>(&mut self, all: &[T]) -> T {
+    pub(crate) fn of<T: Copy>(&mut self, all: &[T]) -> T {
         all[((self.next() * all.len() as f64) as usize).min(all.len() - 1)]
     }
 }
@@ -37,7 +37,7 @@ const BALANCE: f64 = 1e-3;
 /// A section with a sequence of welds, from all that members of the trade are made of: flanges 100–400 × 6–32 mm, webs 4–12 mm and 250–1300 mm
 /// deep, 235–690 MPa, 500–1800 J/mm, arcs of 5–25 mm/s; one seam or both, one side or both, at once or in turn, soon or cold, a tee
 /// first, cold or preheated plates.
-pub fn section(seed: u64, number: u64) -> StripJob {
+pub(crate) fn section(seed: u64, number: u64) -> StripJob {
     // far apart, so that no two seeds share a section
     let n = &mut Numbers(seed.wrapping_mul(0x2545_f491_4f6c_dd1d).wrapping_add(number << 8));
     let mut flange = || Some((n.between(100.0, 400.0).round(), n.between(6.0, 32.0)));
@@ -85,7 +85,7 @@ pub fn section(seed: u64, number: u64) -> StripJob {
 
 /// What many sections gave.
 #[derive(Debug, Default)]
-pub struct Tried {
+pub(crate) struct Tried {
     /// Heat or time steps that were halved, in all.
     pub halved: usize,
     /// Worst heat balance, relative.
@@ -95,7 +95,7 @@ pub struct Tried {
 }
 
 /// Welds sections of a seed on all cores.
-pub fn try_sections(seed: u64, count: u64) -> Tried {
+pub(crate) fn try_sections(seed: u64, count: u64) -> Tried {
     let table = ThermalTable::steel();
     let one = |number: u64| {
         let job = section(seed, number);
