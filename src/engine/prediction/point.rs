@@ -79,7 +79,7 @@ impl<N: Number> Joined<N> {
         let seam_y = place.seam_y_mm();
         let gives = Gives::of(&section, e_mpa);
         let response =
-            [gives.to_pulls(seam_y[0], N::all(1.0), 1.0), gives.to_pulls(seam_y[1], place.cos, -1.0)];
+            [gives.under_pulls(seam_y[0], N::all(1.0), 1.0), gives.under_pulls(seam_y[1], place.cos, -1.0)];
         let give = |at: usize, by: usize| -e_mpa * response[by].by_one.at(seam_y[at]);
         let give_per_mm2 = [[give(0, 0), give(0, 1)], [give(1, 1), give(1, 0)]];
         Self { parts, section, response, give_per_mm2 }
