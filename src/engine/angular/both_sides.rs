@@ -74,7 +74,7 @@ pub struct Angles {
     /// Mean rise of the halves, rad.
     pub cup_rad: f64,
     /// Part of the cup that the fold of the near side makes, less that of the far side, rad.
-    pub(crate) unequal_rad: f64,
+    pub unequal_rad: f64,
     /// Half the difference, + when the near half is higher, rad: what the near fillet turns less what the far one turns back.
     pub tilt_rad: f64,
     /// What the near and the far fillet turn, each toward itself, rad.
@@ -82,7 +82,7 @@ pub struct Angles {
     /// Part in which what one side differs from the other counts: 1 for a side that cools alone, less where both cancel at once.
     pub own_part: f64,
     /// Standard deviation of the cup, rad.
-    pub(crate) cup_sigma_rad: f64,
+    pub cup_sigma_rad: f64,
     /// Standard deviation of the tilt, rad.
     pub tilt_sigma_rad: f64,
 }

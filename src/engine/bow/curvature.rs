@@ -162,7 +162,7 @@ impl<N: Number> Gives<N> {
     /// What it does under pulls along a seam at `seam_y_mm` that runs at an angle of cosine `along` to x; `into_web` is +1 where y runs from
     /// the seam into the web.
     #[cfg_attr(wide, inline(always))]
-    pub(crate) fn to_pulls(&self, seam_y_mm: N, along: N, into_web: f64) -> Response<N> {
+    pub(crate) fn under_pulls(&self, seam_y_mm: N, along: N, into_web: f64) -> Response<N> {
         let [bend, side] = self.bends;
         let bends = -along * bend;
         let in_plane = bends * (seam_y_mm - self.centroid_mm);
@@ -179,15 +179,15 @@ impl<N: Number> Gives<N> {
 }
 
 impl<N: Number> Response<N> {
-    /// Of a section of modulus E (MPa) to pulls along one seam, as `Gives::to_pulls`.
+    /// Of a section of modulus E (MPa) to pulls along one seam, as `Gives::under_pulls`.
     #[cfg_attr(wide, inline(always))]
     pub fn of(section: &Section<N>, seam_y_mm: N, along: N, into_web: f64, e_mpa: N) -> Self {
-        Gives::of(section, e_mpa).to_pulls(seam_y_mm, along, into_web)
+        Gives::of(section, e_mpa).under_pulls(seam_y_mm, along, into_web)
     }
 
     /// Strain by a force along the seam, N, and a moment out of the web plane, N·mm.
     #[cfg_attr(wide, inline(always))]
-    pub(crate) fn to_force(&self, force_n: N, near_n_mm: N) -> Plane<N> {
+    pub(crate) fn under_force(&self, force_n: N, near_n_mm: N) -> Plane<N> {
         Plane {
             at_edge: force_n * self.by_one.at_edge,
             in_plane: force_n * self.by_one.in_plane,

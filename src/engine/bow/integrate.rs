@@ -75,7 +75,7 @@ impl BowShape {
     ///
     /// A constant curvature of −1e-6/mm over 8 m bows by κL²/8 = 8 mm:
     /// ```
-    /// use weldbow_engine::{bow::Shape, member::{Plates, Span}};
+    /// use weldbow_engine::{bow::BowShape, member::{Plates, Span}};
     /// let plates = Plates { web_mm: 6.0, outer_mm: (200.0, 10.0), inner_mm: (200.0, 10.0) };
     /// let span = Span { from_mm: 0.0, to_mm: 8000.0, plates, depth_from_mm: 600.0, slope: 0.0 };
     /// let shape = BowShape::integrate(&[span], 1000.0, |_, _| -1e-6);

@@ -38,7 +38,7 @@ impl Divided {
     /// use weldbow_engine::prediction::Divided;
     /// let d = Divided { all_mm: 9.5, shared_mm: 1.6, welding_mm: 0.9, plates_mm: 9.3 };
     /// let said = "± 9.5 mm: 1.6 mm all pieces share, 0.9 mm weld to weld, 9.3 mm plates";
-    /// assert_eq!(d.said().to_string(), said);
+    /// assert_eq!(d.sentence().to_string(), said);
     /// ```
     pub fn sentence(&self) -> Message {
         Message::of(
@@ -71,7 +71,7 @@ impl DividedTurn {
     /// use weldbow_engine::prediction::DividedTurn;
     /// let d = DividedTurn { shared_rad: 1.6e-3, welding_rad: 0.9e-3, plates_rad: 9.3e-3 };
     /// let said = "± 0.54°: 0.09° all pieces share, 0.05° from weld to weld, 0.53° by plates";
-    /// assert_eq!(d.said().to_string(), said);
+    /// assert_eq!(d.sentence().to_string(), said);
     /// ```
     pub fn sentence(&self) -> Message {
         Message::of(

@@ -116,7 +116,7 @@ fn share_among_passes<N: Number, E: Effects<N>>(
 ) {
     let mut pulls = |pass: usize, side: usize, force_n: N, near_n_mm: N| {
         let effect = Effect {
-            real: response.to_force(force_n, near_n_mm),
+            real: response.under_force(force_n, near_n_mm),
             unit: response.by_one,
             pull: Pull { force_n, up_n_mm: N::default(), near_n_mm },
             lone_n: laid.lone_n[side],

@@ -66,7 +66,7 @@ impl<N: Number> Joined<N> {
         let seam_y = place.seam_y_mm();
         let gives = Gives::of(&section, e_mpa);
         let response =
-            [gives.to_pulls(seam_y[0], N::all(1.0), 1.0), gives.to_pulls(seam_y[1], place.cos, -1.0)];
+            [gives.under_pulls(seam_y[0], N::all(1.0), 1.0), gives.under_pulls(seam_y[1], place.cos, -1.0)];
         // the outer seam lies where y is 0
         let outer = |by: usize| -e_mpa * response[by].by_one.at_edge;
         let inner = |by: usize| -e_mpa * response[by].by_one.at(seam_y[1]);

@@ -32,8 +32,8 @@ pub const fn share_cases(base: usize, inputs: usize) -> usize {
 ///
 /// ```
 /// use weldbow_engine::scatter::{CaseBlock, share_block};
-/// assert_eq!(share_block(0, 100, 3), Some((Block::A, 0)));
-/// assert_eq!(share_block(407, 100, 3), Some((Block::Mixed(2), 7)));
+/// assert_eq!(share_block(0, 100, 3), Some((CaseBlock::A, 0)));
+/// assert_eq!(share_block(407, 100, 3), Some((CaseBlock::Mixed(2), 7)));
 /// assert_eq!(share_block(500, 100, 3), None);
 /// ```
 pub const fn share_block(case: usize, base: usize, inputs: usize) -> Option<(CaseBlock, usize)> {

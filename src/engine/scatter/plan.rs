@@ -87,7 +87,7 @@ impl SamplingPlan {
     ///
     /// ```
     /// use weldbow_engine::scatter::{SamplingMethod, SamplingPlan};
-    /// let plan = SamplingPlan::new(Layout::Latin, 10, 7, 2)?;
+    /// let plan = SamplingPlan::new(SamplingMethod::Latin, 10, 7, 2)?;
     /// let mut cells: Vec<usize> = (0..10)
     ///     .map(|case| {
     ///         let mut u = [0.0; 2];

@@ -45,7 +45,7 @@ impl VeeTurn {
     /// 20° and a quarter of M_p: (0.6 + 0.5)·0.0147·sin 6.67° = 1.877 mrad.
     /// ```
     /// use weldbow_engine::straighten::heat::{VeeTurn, VeeModel};
-    /// let phi = Response::Model(VeeModel::RECALLED).rotation_rad(20.0, 0.25, 650.0);
+    /// let phi = VeeTurn::Model(VeeModel::RECALLED).rotation_rad(20.0, 0.25, 650.0);
     /// assert!((phi - 1.877e-3).abs() < 1e-6);
     /// ```
     pub fn rotation_rad(&self, angle_deg: f64, jack_ratio: f64, most_c: f64) -> f64 {
