@@ -284,7 +284,7 @@ fn the_sheet_is_the_foremans_page_to_fill_in_and_the_engineers_apart() {
         "START",
         "Travel read",
         "Force read",
-        "Stayed in all",
+        "Set in all",
         "Initials",
         "Accept, as read",
         "MT/PT result",

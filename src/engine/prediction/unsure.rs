@@ -8,7 +8,7 @@ use crate::numerics::parabola;
 use crate::welding::HeatSource;
 
 /// Bias of the heat: none beside that of the force, unless some heat is deduced from a leg.
-pub(crate) fn heat_bias(job: &Job) -> f64 {
+fn heat_bias(job: &Job) -> f64 {
     let from_leg = job.passes.iter().any(|p| p.heat_source == HeatSource::Leg);
     if from_leg { HEAT_FROM_LEG_BIAS } else { 0.0 }
 }
@@ -18,6 +18,8 @@ pub(super) struct Unsure {
     together: Together,
     /// Bias of the force that all passes share.
     pub force: f64,
+    /// Bias of the heat that follows from legs; none where a record holds it with the force.
+    pub(crate) heat: f64,
     /// Bias of a sideways moment that all passes share.
     moment: f64,
     /// Rise of the bows that plates and assembly add, mm.
@@ -50,11 +52,11 @@ impl Unsure {
         let metres = 1e-3 * length_mm;
         let [camber, sweep, length, _, _, apart_sd_mm_per_m, _] = job.plates_sd();
         let brought = job.brought();
-        let force = bias.force.hypot(heat_bias(job));
         let usual = Self {
             together: Together::of(&job.passes, bias),
-            force,
-            moment: force.hypot(bias.arm),
+            force: bias.force,
+            heat: heat_bias(job),
+            moment: bias.force.hypot(bias.arm),
             rise_mm: brought.bow_mm_per_m.map(|bow| metres * bow),
             length_mm,
             known: None,
@@ -76,7 +78,8 @@ impl Unsure {
             [learned.variance(&weights), metres * both, metres * metres * own]
         });
         Self {
-            together: Together::of(&job.passes, Bias { seam, ..bias }),
+            together: Together::of(&job.passes, Bias { seam, ..bias }).of_known_heat(),
+            heat: 0.0,
             force: learned.variance(&force).sqrt(),
             moment: learned.variance(&moment).sqrt(),
             known: Some(known),

@@ -118,8 +118,9 @@ fn at(job: &Job, plan: &WalkPlan, part: &WebPart, unsure: &Unsure) -> Ripple {
     let mut wave_2s_of = Divided::default();
     if !unsure.silent {
         // a wave grows with the root of what is beyond the critical stress, so its span is looked up, not differentiated
-        let [less, more] = [1.0 - SPAN * unsure.force, 1.0 + SPAN * unsure.force]
-            .map(|times| mean(wavy(under(times), came)));
+        let force = unsure.force.hypot(unsure.heat);
+        let [less, more] =
+            [1.0 - SPAN * force, 1.0 + SPAN * force].map(|times| mean(wavy(under(times), came)));
         wave_2s_of.shared_mm = (0.5 * (more - less)).hypot(waves[0] - waves[1]);
         if sd > 0.0 {
             let amid = |came: f64| wave_amid_mm(depth_mm, critical_strain, now.1, came);
