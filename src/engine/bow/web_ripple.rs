@@ -100,8 +100,7 @@ pub(crate) fn buckled<N: Number>(
     plane: &Plane<N>,
     e_mpa: N,
 ) -> Option<Buckled<N>> {
-    let middle = depth_mm * 0.5;
-    let compression = -e_mpa * plane.at(middle);
+    let compression = -e_mpa * plane.at(depth_mm * 0.5);
     let critical = critical_mean_mpa(web_mm, depth_mm, e_mpa);
     if !(compression - critical).any(|beyond| beyond > 0.0) {
         return None;
