@@ -16,6 +16,7 @@ mod cut;
 mod files;
 mod fitted;
 pub mod kind;
+mod lists;
 mod new;
 mod one_of;
 mod order;

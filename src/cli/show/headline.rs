@@ -2,6 +2,7 @@
 
 use super::span::{bare_span, unit, with_span};
 use super::table::{heading, plain, plain_text, put};
+use crate::cli::lists::listed;
 use crate::member::Seam;
 use crate::prediction::{Bow, FlangeAngles, Job, Prediction, Ripple, RippleVerdict, Twist};
 use crate::units::{System, show};
@@ -28,7 +29,7 @@ pub(super) fn member(job: &Job, prediction: &Prediction, system: System, out: &m
         out,
         "{} long, web {} thick, {deep} deep, {}, {}",
         show::position(m.length_mm, system),
-        thicknesses.join(" and "),
+        listed(&thicknesses),
         if m.steel.name == "own values" { "steel of own values" } else { &m.steel.name },
         show::mass(prediction.mass_kg, system)
     )?;
@@ -198,13 +199,16 @@ fn web(ripple: &[Ripple], system: System) -> (&'static str, String) {
         RippleVerdict::Likely => "likely ripples",
     };
     let stress = |mpa| show::stress(mpa, system);
-    let detail = format!(
-        "{} at {}, buckles at {} to {}; waves {}",
+    let mut detail = format!(
+        "{} at {}, buckles at {} to {}",
         stress(worst.compression_mpa),
         show::position(worst.x_mm, system),
         stress(worst.critical_low_mpa).split(' ').next().unwrap_or_default(),
-        stress(worst.critical_high_mpa),
-        with_span(worst.wave_mm, worst.wave_2s_mm, system)
+        stress(worst.critical_high_mpa)
     );
+    // a web that came flat and stays so has none
+    if worst.wave_mm + worst.wave_2s_mm > 0.0 {
+        detail += &format!("; waves {}", with_span(worst.wave_mm, worst.wave_2s_mm, system));
+    }
     (verdict, detail)
 }

@@ -11,8 +11,8 @@ use std::path::Path;
 const PLAIN_WIDTH: usize = 110;
 /// Widest table on a terminal.
 const WIDEST: usize = 200;
-/// Width from which tables have room for every column (a choice: those of a prediction need it).
-const ROOMY: usize = 100;
+/// Width from which tables have room for every column: below it cells of the longest would be broken (tried on the demo members).
+const ROOMY: usize = 110;
 /// Widest paragraph.
 const PARAGRAPH: usize = 96;
 

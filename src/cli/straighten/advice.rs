@@ -2,8 +2,8 @@
 
 use super::super::show::remedies;
 use super::asked::Asked;
-use super::lists::{capital, listed};
 use super::words::{ground, name, percent};
+use crate::cli::lists::{capital, listed};
 use crate::straighten::decide::{Action, Advice};
 use crate::straighten::piece::Expected;
 use crate::tolerance::Quantity;

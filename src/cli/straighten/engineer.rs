@@ -3,11 +3,11 @@
 use super::advice::change_first;
 use super::asked::Asked;
 use super::framed::framed;
-use super::lists::capital;
 use super::log;
 use super::piece::{basis, recorded};
 use super::show::{outcome, what};
 use super::words::{self, name};
+use crate::cli::lists::capital;
 use crate::straighten::plan::Work;
 use crate::units::{System, show};
 use maud::{Markup, html};

@@ -10,7 +10,7 @@ mod engineer;
 mod framed;
 mod gather;
 mod heat_words;
-mod lists;
+
 mod log;
 mod piece;
 mod sheet;

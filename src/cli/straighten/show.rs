@@ -2,10 +2,10 @@
 
 use super::advice::{change_first, summary};
 use super::asked::Asked;
-use super::lists::capital;
 use super::log;
 use super::piece::{basis, readings, recorded, sided, steel, strange, thermal};
 use super::words::{self, name, percent};
+use crate::cli::lists::capital;
 use crate::cli::show::{bare_chance, from_welding_alone, heading, if_right, paragraph, put, row_table};
 use crate::member::Seam;
 use crate::shop::{Readiness, Recorded};

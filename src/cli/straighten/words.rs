@@ -1,7 +1,7 @@
 //! A plan in words that a foreman can follow.
 
-use super::lists::listed;
 use super::word::{Words, counted, mrad, used, wedge};
+use crate::cli::lists::listed;
 use crate::straighten::decide::{Action, Advice, Capability};
 use crate::straighten::flange::STRAIN_LIMIT;
 use crate::straighten::plan::{OVERSHOT, Price, Push, Step, StraighteningMethod, Work};
