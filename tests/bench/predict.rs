@@ -20,7 +20,23 @@ fn rafter_two_passes(bencher: Bencher) {
     bencher.counter(ItemsCount::new(1_usize)).bench(|| predict(black_box(&job)));
 }
 
-/// The same turned over and welded on the other side too.
+/// A level member of one plate each, two passes.
+#[divan::bench]
+fn plain_two_passes(bencher: Bencher) {
+    let member = support::prismatic(9_000.0, (700.0, 6.0), (180.0, 10.0), (180.0, 12.0));
+    let job = Job { member, ..support::rafter() };
+    bencher.counter(ItemsCount::new(1_usize)).bench(|| predict(black_box(&job)));
+}
+
+/// A demo rafter with all that is welded across it, plates as they come, twist, waves and two standards.
+#[divan::bench]
+fn with_everything(bencher: Bencher) {
+    let file = concat!(env!("CARGO_MANIFEST_DIR"), "/studies/jobs/gate_rafter.toml");
+    let job = weldbow::job::read_text("gate_rafter", &std::fs::read_to_string(file).unwrap()).unwrap();
+    bencher.counter(ItemsCount::new(1_usize)).bench(|| predict(black_box(&job)));
+}
+
+/// The rafter turned over and welded on the other side too.
 #[divan::bench]
 fn rafter_four_passes(bencher: Bencher) {
     let job = four_passes();
