@@ -37,7 +37,7 @@ pub(crate) fn cell_name(row: u64, column: usize) -> String {
 
 /// A page is asked for no workbook.
 #[cfg(target_family = "wasm")]
-pub fn rows(_: &[u8]) -> Result<Vec<Row>, Vec<Placed>> {
+pub(crate) fn rows(_: &[u8]) -> Result<Vec<Row>, Vec<Placed>> {
     Err(no_workbook("a page reads none"))
 }
 
