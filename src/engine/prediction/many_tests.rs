@@ -1,7 +1,8 @@
 //! Jobs side by side against each alone.
 
-use super::{Field, Job, Prediction, Wanted, predict, predict_each};
+use super::{Field, Job, Prediction, Wanted, judged, predict, predict_each};
 use crate::job::read_text;
+use crate::tolerance::Quantity;
 use serde_json::Value;
 
 /// Every demo job, each with a plate, a leg and a wait drawn about it.
@@ -86,4 +87,28 @@ fn who_stands_beside_a_job_changes_no_bit_of_it() {
             assert_eq!(predict_many(std::slice::from_ref(job), &wanted)[0], beside, "{}", job.title);
         }
     }
+}
+
+/// A drawn piece is judged at a part of the work of a prediction, its turn by all passes at once: the sizes are the same.
+#[test]
+fn drawn_pieces_are_judged_by_the_sizes_of_a_whole_prediction() {
+    let (mut compared, mut turned, mut worst) = (0, 0.0_f64, (0.0, String::new()));
+    for mut job in jobs() {
+        // what this very piece has of all that plates bring
+        (job.drawn.apart_mm_per_m, job.drawn.waves) = (0.3, 0.8);
+        job.drawn.bow_mm_per_m = [0.1, -0.2];
+        let whole = predict(&job).verdicts;
+        let alone = judged(&job);
+        assert_eq!(whole.len(), alone.len(), "{}", job.title);
+        // of a web a prediction shows the place where it may wave most, a drawn piece where it does
+        for (whole, alone) in whole.iter().zip(&alone).filter(|v| v.0.quantity != Quantity::WebFlatness) {
+            assert_eq!((whole.set, whole.clause), (alone.set, alone.clause));
+            let off = (whole.value - alone.value).abs() / (1e-2 + whole.value.abs());
+            worst = if off > worst.0 { (off, format!("{}, {:?}", job.title, whole.quantity)) } else { worst };
+            turned = turned.max(if whole.quantity == Quantity::Twist { whole.value.abs() } else { 0.0 });
+            compared += 1;
+        }
+    }
+    println!("{compared} sizes, farthest apart {:.1e} at {}, twist to {turned:.2} mm", worst.0, worst.1);
+    assert!(worst.0 < 1e-9 && turned > 1.0, "{:e} at {}, twist to {turned}", worst.0, worst.1);
 }
