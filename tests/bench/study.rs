@@ -11,7 +11,10 @@ use weldbow::study::file::StudyFile;
 use weldbow::study::{Study, csv_lines};
 
 fn main() {
-    beside_numpy();
+    // on a thread of its own, which its pool keeps
+    std::thread::scope(|scope| {
+        scope.spawn(beside_numpy);
+    });
     divan::main();
 }
 

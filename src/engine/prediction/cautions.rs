@@ -68,8 +68,10 @@ fn line(job: &Job, out: &mut Vec<Warning>) {
     let (deepest, widest, thickest) = LINE_MM;
     let depth = job.member.depth.deepest_mm();
     if depth > deepest {
-        let text =
-            Message::of("web {} deep: most pull-through lines take {}", [depth, deepest].map(Part::Plate));
+        let text = Message::of(
+            "web {} deep: a pull-through line is taken to reach {} (our choice: ask what yours takes)",
+            [depth, deepest].map(Part::Plate),
+        );
         out.push(Warning::new(WarningCode::LineLimit, text));
     }
     let flanges = Seam::BOTH.into_iter().flat_map(|seam| job.member.flange(seam));
@@ -78,7 +80,7 @@ fn line(job: &Job, out: &mut Vec<Warning>) {
     let part = |(w, t): &(f64, f64)| (w / widest).max(t / thickest);
     if let Some((width, thickness)) = over.max_by(|a, b| part(a).total_cmp(&part(b))) {
         let text = Message::of(
-            "flange {} × {}: most pull-through lines take {} × {}",
+            "flange {} × {}: a pull-through line is taken to hold {} × {} (our choice: ask what yours takes)",
             [width, thickness, widest, thickest].map(Part::Plate),
         );
         out.push(Warning::new(WarningCode::LineLimit, text));
