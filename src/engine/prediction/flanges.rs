@@ -5,7 +5,7 @@ use super::divided::Divided;
 use super::learned::Assembly;
 use super::plan::WalkPlan;
 use super::result::FlangeAngles;
-use super::uncertainty::{FOLD_SCATTER, HEAT_FROM_LEG_BIAS, SPAN, TILT_SCATTER};
+use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER, heat_bias};
 use super::{Factors, Job};
 use crate::angular::both_sides::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm};
 use crate::angular::cup::{cup_rad, folding_heat};
@@ -14,7 +14,7 @@ use crate::shrinkage::fillets::COLD_S;
 use crate::shrinkage::second_side::cooling_time_s;
 use crate::shrinkage::tendon::heat_parameter;
 use crate::shrinkage::transverse::flange_narrowing_mm;
-use crate::welding::{HeatSource, Pass, Side};
+use crate::welding::{Pass, Side};
 
 /// The same flanges without what plates bring to this very piece.
 pub(crate) fn without(flanges: &[FlangeAngles], drawn: &Assembly) -> Vec<FlangeAngles> {
@@ -134,8 +134,7 @@ fn shape(job: &Job, plan: &WalkPlan, span: &Span, seam: Seam) -> FlangeAngles {
     let toes = toes_mm(&angles, &joint, width_mm, web_mm);
     let Assembly { cup_mm, tilt_mm, .. } = job.brought();
     let (near_toe_mm, far_toe_mm) = (toes.0 + cup_mm + tilt_mm, toes.1 + cup_mm - tilt_mm);
-    let by_leg = here().any(|p| p.heat_source == HeatSource::Leg);
-    let mut heat = if by_leg { HEAT_FROM_LEG_BIAS } else { 0.0 };
+    let mut heat = heat_bias(here());
     let half_mm = 0.5 * width_mm;
     let plates = job.toes_sd_mm().map(|mm| mm / half_mm);
     if let Some(learned) = job.learned.as_deref() {

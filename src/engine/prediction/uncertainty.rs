@@ -82,6 +82,12 @@ pub(crate) fn beads(passes: &[Pass]) -> Vec<usize> {
     passes.iter().map(first).collect()
 }
 
+/// Bias of the heat of these passes: none beside that of the force, unless some heat is deduced from a leg.
+pub(super) fn heat_bias<'a>(passes: impl IntoIterator<Item = &'a Pass>) -> f64 {
+    let from_leg = passes.into_iter().any(|pass| pass.heat_source == HeatSource::Leg);
+    if from_leg { HEAT_FROM_LEG_BIAS } else { 0.0 }
+}
+
 /// How what passes contribute hangs together.
 #[derive(Debug, Clone)]
 pub(crate) struct Together {
@@ -110,8 +116,8 @@ impl Together {
             passes.iter().filter(here).any(|a| passes.iter().any(|b| opposite(a, b)))
         });
         let pass = passes.iter().zip(&beads);
-        let heat = |p: &Pass| if p.heat_source == HeatSource::Leg { HEAT_FROM_LEG_BIAS } else { 0.0 };
-        let pass = pass.map(|(p, bead)| (*bead, seam_index(p.seam), bead_at_once(*bead), heat(p))).collect();
+        let pass =
+            pass.map(|(p, bead)| (*bead, seam_index(p.seam), bead_at_once(*bead), heat_bias([p]))).collect();
         let stretches = beads.iter().enumerate().any(|(index, bead)| *bead != index);
         Self { bias, pass, stretches, both }
     }

@@ -3,15 +3,8 @@
 use super::Job;
 use super::divided::{Divided, DividedTurn};
 use super::learned::{Assembly, FACTORS};
-use super::uncertainty::{Bias, HEAT_FROM_LEG_BIAS, SPAN, Together};
+use super::uncertainty::{Bias, SPAN, Together, heat_bias};
 use crate::numerics::parabola;
-use crate::welding::HeatSource;
-
-/// Bias of the heat: none beside that of the force, unless some heat is deduced from a leg.
-fn heat_bias(job: &Job) -> f64 {
-    let from_leg = job.passes.iter().any(|p| p.heat_source == HeatSource::Leg);
-    if from_leg { HEAT_FROM_LEG_BIAS } else { 0.0 }
-}
 
 /// How a level's results are unsure: its biases and how passes hang together.
 pub(super) struct Unsure {
@@ -55,7 +48,7 @@ impl Unsure {
         let usual = Self {
             together: Together::of(&job.passes, bias),
             force: bias.force,
-            heat: heat_bias(job),
+            heat: heat_bias(&job.passes),
             moment: bias.force.hypot(bias.arm),
             rise_mm: brought.bow_mm_per_m.map(|bow| metres * bow),
             length_mm,
