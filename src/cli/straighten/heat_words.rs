@@ -91,12 +91,20 @@ pub(crate) fn heated(series: &HeatSeries, system: System, tables: bool) -> Words
     ));
     Words {
         after: String::new(),
-        head: format!(
-            "{} at {}, from the middle out.",
-            counted(series.count(), "vee heat", "vee heats"),
-            counted(series.places.len() as u32, "place", "places")
-        ),
+        head: head(series, system),
         lines,
+    }
+}
+
+/// How many heats, and where: the only place by itself, or how many and from where on.
+fn head(series: &HeatSeries, system: System) -> String {
+    let heats = counted(series.count(), "vee heat", "vee heats");
+    match series.places.as_slice() {
+        [only] => {
+            let all = if series.count() > 1 { ", all" } else { "" };
+            format!("{heats}{all} at {}.", show::position(only.x_mm, system))
+        }
+        places => format!("{heats} at {} places, from the middle out.", places.len()),
     }
 }
 

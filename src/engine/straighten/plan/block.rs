@@ -83,8 +83,9 @@ impl Block {
             .position(c.at_mm)
             .and(format!(" ({}): ", c.clause))
             .force(c.force_n)
-            .and(" on ")
-            .force(c.resistance_n);
+            .and(" needed, ")
+            .force(c.resistance_n)
+            .and(" allowed");
         let help = wider.and(format!("{other}a stiffener or spreader at the bearing, a longer pad, or heat"));
         Self::new(method, BlockingLimit::Plates, found, help)
     }
