@@ -26,7 +26,8 @@ fn main() -> Result<()> {
     // wide registers want the whole walk inlined, which takes the compiler minutes: only where it is optimised for speed
     writeln!(out, "cargo::rustc-check-cfg=cfg(wide)")?;
     let is = |name: &str, value: &str| var(name).is_ok_and(|found| found == value);
-    if is("PROFILE", "release") && is("CARGO_CFG_TARGET_ARCH", "x86_64") {
+    let many = var("CARGO_FEATURE_PLANS").is_ok();
+    if many && is("PROFILE", "release") && is("CARGO_CFG_TARGET_ARCH", "x86_64") {
         writeln!(out, "cargo::rustc-cfg=wide")?;
     }
     writeln!(out, "cargo::rerun-if-changed=.\ncargo::rerun-if-changed=../../Cargo.lock")?;

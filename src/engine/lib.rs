@@ -20,29 +20,43 @@
 //! plane, + on the near side. Force + shortens. Camber + toward the inner flange, sweep + toward the near side, cup and toe
 //! offsets + toward the web, tilt + when the near half is higher.
 //! **Same input, same output**, whatever the number of threads.
+//!
+//! **Features**: `plans` (choose, straighten, order, shop, study) and below it `sections` (first principles) are there without a word; with
+//! neither the engine checks, predicts, judges and draws chances.
+
+#![cfg_attr(not(feature = "plans"), allow(dead_code, unused_imports, reason = "what plans alone ask for"))]
 
 pub mod angular;
 pub mod bow;
+#[cfg(feature = "plans")]
 pub mod choose;
 pub mod input;
 pub mod job;
+#[cfg(feature = "sections")]
 pub mod joint_solver;
 pub mod member;
+#[cfg(feature = "sections")]
 pub mod moving_arc;
 pub mod numerics;
+#[cfg(feature = "plans")]
 pub mod order;
 pub mod prediction;
 pub mod prelude;
 pub mod scatter;
+#[cfg(feature = "plans")]
 pub mod shop;
 pub mod shrinkage;
 pub mod sources;
 pub mod steel;
+#[cfg(feature = "plans")]
 pub mod straighten;
 pub mod strength;
+#[cfg(feature = "sections")]
 pub mod strip;
+#[cfg(feature = "plans")]
 pub mod study;
 pub mod tolerance;
 pub mod units;
+#[cfg(feature = "sections")]
 pub mod verification;
 pub mod welding;

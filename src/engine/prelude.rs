@@ -11,16 +11,25 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-pub use crate::choose::{Book, Choice, Choosing, Constraints, choose};
 pub use crate::input::Problem;
 pub use crate::job::check;
 pub use crate::job::file::JobFile;
-pub use crate::order::{Line, OrderResult, WorkOrder, run as plan_order};
-pub use crate::prediction::{Field, Job, Prediction, constants, outside, predict, predict_strip};
+#[cfg(feature = "sections")]
+pub use crate::prediction::predict_strip;
+pub use crate::prediction::{Field, Job, Prediction, constants, outside, predict};
 pub use crate::scatter::{Draws, out_of_limits, say_chances};
-pub use crate::shop::{Shop, ShopFile};
-pub use crate::straighten::piece::{Piece, goals, predicted};
-pub use crate::straighten::plan::Plan;
-pub use crate::study::{Study, Table};
 pub use crate::tolerance::{Judgement, Verdict};
 pub use crate::units::{Message, System};
+#[cfg(feature = "plans")]
+pub use plans::*;
+
+/// What a shop plans with.
+#[cfg(feature = "plans")]
+mod plans {
+    pub use crate::choose::{Book, Choice, Choosing, Constraints, choose};
+    pub use crate::order::{Line, OrderResult, WorkOrder, run as plan_order};
+    pub use crate::shop::{Shop, ShopFile};
+    pub use crate::straighten::piece::{Piece, goals, predicted};
+    pub use crate::straighten::plan::Plan;
+    pub use crate::study::{Study, Table};
+}

@@ -4,10 +4,6 @@
 //! the ordering and the symbolic factor are made once, the values and workspaces are kept, and every element knows
 //! beforehand where its entries go. One thread, hence the same bits each time on one machine.
 
-#[cfg(feature = "sections")]
-mod factor;
-#[cfg(not(feature = "sections"))]
-#[path = "solve/no_factor.rs"]
 mod factor;
 mod factorising;
 
@@ -51,7 +47,7 @@ impl Symmetric {
     /// The pattern in which all unknowns of one group (an element, a contact pair) are coupled with each other.
     ///
     /// # Errors
-    /// `NoMemory` if the symbolic factor does not fit, `NotBuilt` without the feature `sections`.
+    /// `NoMemory` if the symbolic factor does not fit.
     pub(crate) fn new<'a>(
         n: usize,
         groups: impl Iterator<Item = &'a [usize]> + Clone,
@@ -129,7 +125,6 @@ fn pattern<'a>(n: usize, groups: impl Iterator<Item = &'a [usize]> + Clone) -> (
 }
 
 #[cfg(test)]
-#[cfg(feature = "sections")]
 mod tests {
     use super::*;
 

@@ -11,7 +11,7 @@ pub(crate) trait Work {
 
 /// Does work with instructions for the widest registers there are. Each number is worked on as in narrow ones, nothing is fused: the result is
 /// the same to the last bit on every processor.
-#[cfg(target_arch = "x86_64")]
+#[cfg(all(feature = "plans", target_arch = "x86_64"))]
 #[inline]
 pub(crate) fn wide<W: Work>(work: W) -> W::Done {
     struct Op<W>(W);
@@ -29,7 +29,7 @@ pub(crate) fn wide<W: Work>(work: W) -> W::Done {
 }
 
 /// The same where all registers are alike.
-#[cfg(not(target_arch = "x86_64"))]
+#[cfg(not(all(feature = "plans", target_arch = "x86_64")))]
 #[inline]
 pub(crate) fn wide<W: Work>(work: W) -> W::Done {
     work.run()

@@ -2,7 +2,7 @@
 //!
 //! `predict` is the table of contents. `plan` sorts what each stretch of member receives, `walk` walks along it and
 //! integrates; at each `point` every order is laid on the parts joined by then, with what the formulas (`lay_formula`) or
-//! `stations` of the strip model (`strip_forces`) say that passes pull; `cross` adds what is welded across and `plates` what plates bring; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
+//! the stations of the strip model (`strip_level`) say that passes pull; `cross` adds what is welded across and `plates` what plates bring; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
 //! `verdicts`, `cut_length` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
 //!
 //! Strains of all stages are carried on one line, y = 0; a flange's own line starts when it joins. `shapes` makes bows with their
@@ -54,9 +54,8 @@ mod result;
 mod room;
 mod shapes;
 mod side_by_side;
-mod stations;
-mod strip_forces;
-mod strip_notes;
+#[cfg(feature = "sections")]
+mod strip_level;
 mod strips;
 #[cfg(test)]
 mod strips_tests;
@@ -86,12 +85,13 @@ pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
 pub use outside::{Outside, Shown, outside};
 pub(crate) use predict::{judged, judged_by, judged_with_and_without_plates, predict_each, predict_shape};
-pub use predict::{predict, predict_only, predict_strip, predict_with_substeps};
+pub use predict::{predict, predict_only, predict_with_substeps};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangeAngles, FlangePreset, Model, PassResult,
     Prediction, Ripple, RippleVerdict, ShapeAlone, Shortening, StripNotes, Twist, WebEdge, WeldingStep,
 };
 pub use room::fits;
-pub use stations::StripFailure;
+#[cfg(feature = "sections")]
+pub use strip_level::{StripFailure, predict_strip};
 pub use wanted::Wanted;
 pub use warning::{Warning, WarningCode};

@@ -8,26 +8,20 @@ use super::plan::WalkPlan;
 use super::plates::Brought;
 use super::result::{Allowance, FlangeAngles, Model, Prediction, ShapeAlone, Twist};
 use super::side_by_side::SideBySide;
-use super::stations::{Stations, StripFailure};
-use super::strip_forces::ByStations;
 use super::uncertainty::Bias;
 use super::unsure::Unsure;
 use super::verdicts::JudgedShape;
 use super::walk::{self, Keep, Walk};
 use super::wanted::Wanted;
-use super::{Job, cautions, cut_length, estimates, flanges, shapes, strip_notes, twist, verdicts, waves};
+use super::{Job, cautions, cut_length, estimates, flanges, shapes, twist, verdicts, waves};
 use crate::member::{Seam, Span};
 use crate::numerics::{LANES, Lanes, Work, wide};
 use crate::steel::DENSITY_KG_PER_MM3;
-use crate::strip::StripSettings;
 use crate::tolerance::{Quantity, Verdict};
 
 /// What the numbers of this level rest on.
 const TRUST: &str = "formula level: constants from own section calculations and recalled handbooks; \
                      not compared with a measured member";
-/// The same of the strip level.
-const STRIP_TRUST: &str = "strip level: forces and arms from first principles with recalled steel properties, cup and tilt \
-                           from formulas; not compared with a measured member";
 
 /// Predicts how the member of a checked job distorts. Never fails and never panics on a job whose values are
 /// finite and positive, whose pieces cover the member and whose orders are those its passes name.
@@ -178,32 +172,6 @@ impl Walked {
     }
 }
 
-/// Predicts with the strip model of [`crate::strip`]: shrinkage forces and where they act are computed at stations
-/// instead of taken from formulas. All else, cup and tilt too, is that of the formula level.
-///
-/// # Errors
-/// [`StripFailure`] where the strip model has no answer: a fillet its plates cannot take, or a step without temperatures
-/// or equilibrium.
-pub fn predict_strip(job: &Job) -> Result<Prediction, StripFailure> {
-    predict_strip_with(job, StripSettings::STANDARD)
-}
-
-/// The same with other settings, to see its errors fall.
-///
-/// # Errors
-/// As [`predict_strip`].
-pub(crate) fn predict_strip_with(job: &Job, settings: StripSettings) -> Result<Prediction, StripFailure> {
-    // what was learned is how far the formulas are off
-    let bare = strip_notes::without_record(job);
-    let job = &bare;
-    let plan = WalkPlan::of(job);
-    let stations = Stations::solve(job, &plan, settings)?;
-    let march = walk::walk(job, &plan, SUBSTEPS, Keep::Passes, &mut ByStations::new(&stations));
-    let mut prediction = read(job, &plan, &march, Bias::STRIP, ["strip", STRIP_TRUST], &Wanted::ALL);
-    strip_notes::add(job, &stations, &predict(job), &mut prediction);
-    Ok(prediction)
-}
-
 /// Reads the bows and the shortening of a walk, with a plan the flanges too, and nothing else.
 fn read_bows(job: &Job, plan: Option<&WalkPlan>, march: &Walk, model: Model) -> Prediction {
     let cross = CrossWelds::of(job);
@@ -235,7 +203,7 @@ fn read_bows(job: &Job, plan: Option<&WalkPlan>, march: &Walk, model: Model) -> 
 }
 
 /// Reads a walk.
-fn read(
+pub(super) fn read(
     job: &Job,
     plan: &WalkPlan,
     march: &Walk,

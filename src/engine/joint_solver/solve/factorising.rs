@@ -18,9 +18,6 @@ pub enum SolveError {
     /// The solution holds an infinity or a NaN.
     #[error("the solution of the linear system is not finite")]
     NotFinite,
-    /// The engine was built for formulas alone.
-    #[error("this build solves no sections: weldbow-engine was compiled without its feature `sections`")]
-    NotBuilt,
 }
 
 /// How rows of the factor are grouped.

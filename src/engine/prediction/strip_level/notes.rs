@@ -1,8 +1,8 @@
 //! What goes with a prediction of the strip level: how it came about, what the formulas say, what to beware of.
 
-use super::result::{Prediction, StripNotes};
+use crate::prediction::result::{Prediction, StripNotes};
 use super::stations::{NEAR_ENOUGH, Stations};
-use super::{Job, Warning, WarningCode};
+use crate::prediction::{Job, Warning, WarningCode};
 use crate::member::Seam;
 use crate::units::{Message, Part};
 

@@ -1,9 +1,9 @@
 //! At one point of the walk: what passes pull with by the strip model.
 
-use super::alike::covers;
-use super::effects::{Effect, Effects};
-use super::plan::{StageHere, spent_n};
-use super::point::{Joined, Place, Pulls};
+use crate::prediction::alike::covers;
+use crate::prediction::effects::{Effect, Effects};
+use crate::prediction::plan::{StageHere, spent_n};
+use crate::prediction::point::{Joined, Place, Pulls};
 use super::stations::{Added, Stations};
 use crate::bow::Plane;
 use crate::shrinkage::prior_stress;
