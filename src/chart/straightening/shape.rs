@@ -310,8 +310,13 @@ fn label_place(
         let off = 9.0 + half + 4.0 * f64::from(step);
         [last + off, first - off]
     };
-    let place = (0..60).flat_map(beside).find(|at| free(*at));
-    (place.unwrap_or_else(|| beside(0)[usize::from(last + 9.0 + wide > panel.right)]), false)
+    // else anywhere on the plot, as near to the middle as may be; if marks fill it, over some of them
+    let anywhere = |step: u32| {
+        let off = f64::from(step);
+        [middle + off, middle - off]
+    };
+    let place = (0..60).flat_map(beside).chain((0..1000).flat_map(anywhere)).find(|at| free(*at));
+    (place.unwrap_or_else(|| beside(0)[0].min(panel.right - half)), false)
 }
 
 fn end_labels(paper: &Canvas<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>) -> Result<(), ChartError> {
@@ -344,6 +349,13 @@ mod tests {
             label_place([150.0, 250.0], true, 40.0, &panel, &marks(&[150.0, 200.0, 250.0]));
         assert!(!between && (aside - 279.0).abs() < 1e-12, "{aside}");
         assert!(label_place([395.0; 2], false, 40.0, &panel, &marks(&[395.0])).0 < 395.0);
+        // marks from edge to edge with one gap: in it; with none: on the plot all the same
+        let edges = [103.0, 190.0, 250.0, 310.0, 397.0];
+        let (inside, _) = label_place([103.0, 397.0], false, 40.0, &panel, &marks(&edges));
+        assert!((inside - 220.0).abs() < 5.0 || (inside - 280.0).abs() < 5.0, "{inside}");
+        let full: Vec<f64> = (0..16).map(|k| 100.0 + 20.0 * f64::from(k)).collect();
+        let (over, _) = label_place([100.0, 400.0], false, 40.0, &panel, &marks(&full));
+        assert!(over - 20.0 >= panel.left && over + 20.0 <= panel.right, "{over}");
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! A choice as tables for people.
 
-use super::super::show::{heading, put, row_table, wide, wrapped};
+use super::super::show::{heading, put, roomy, row_table, wide, wrapped};
 use crate::choose::{Choice, Governs, Stretch, Weld};
 use crate::prediction::Job;
 use crate::units::{Message, System, show as units};
@@ -84,46 +84,44 @@ const fn small(system: System) -> &'static str {
 }
 
 fn needed(stretches: &[Stretch], system: System, out: &mut dyn Write) -> Result<()> {
-    heading(
-        "What each seam needs",
-        "q: shear flow with the taper, V·Q/I: without; legs by strength and by code minimum",
-        out,
-    )?;
-    let right = [1, 2, 3, 4, 5, 6, 7, 8];
+    // what the taper adds to the flow is left out where there is no room for it
+    let both = roomy();
+    let remark = if both {
+        "q: shear flow with the taper, V·Q/I: without; legs by strength and by code minimum"
+    } else {
+        "q: shear flow; legs by strength, code minimum"
+    };
+    heading("What each seam needs", remark, out)?;
+    let right: &[usize] = if both { &[1, 2, 3, 4, 5, 6, 7, 8] } else { &[1, 2, 3, 4, 5, 6, 7] };
     let flow = if system == System::Si { "q, N/mm" } else { "q, kip/in" };
     let in_unit = |what: &str| format!("{what}, {}", small(system));
     let (strength, minimum) = (in_unit("strength"), in_unit("code"));
-    let head = [
-        "seam",
-        long(system),
-        "web",
-        "flange",
-        flow,
-        "V·Q/I",
-        &strength,
-        &minimum,
-        "leg",
-        "governs",
-        "sides",
-    ];
-    let mut table = row_table(&head, &right);
+    let mut head =
+        vec!["seam", long(system), "web", "flange", flow, &strength, &minimum, "leg", "governs", "sides"];
+    if both {
+        head.insert(5, "V·Q/I");
+    }
+    let mut table = row_table(&head, right);
     for s in stretches {
         let need = s.one.as_ref().unwrap_or(&s.two);
-        table.add_row([
+        let mut row = vec![
             s.seam.name().to_owned(),
             stretch(s.from_mm, s.to_mm, system),
             units::plate(s.web_mm, system),
             units::plate(s.flange_mm, system),
             bare(&units::flow(s.flow.n_per_mm, system)),
-            bare(&units::flow(s.flow.prismatic_n_per_mm, system)),
             leg(need.strength_mm, system),
             leg(need.minimum_mm, system),
             units::plate(need.leg_mm, system),
             word(&need.governs).to_owned(),
             if s.one.is_some() { "one".to_owned() } else { "both".to_owned() },
-        ]);
+        ];
+        if both {
+            row.insert(5, bare(&units::flow(s.flow.prismatic_n_per_mm, system)));
+        }
+        table.add_row(row);
     }
-    put(table, &right, out)?;
+    put(table, right, out)?;
     let mut said: Vec<String> = Vec::new();
     for s in stretches {
         let need = s.one.as_ref().unwrap_or(&s.two);

@@ -3,7 +3,9 @@
 use crate::cli::fitted::filled;
 use crate::cli::terminal::{colours, width};
 use crate::input::text::path;
-use comfy_table::{CellAlignment, ContentArrangement, LineStyle, Table, TableStyle};
+use comfy_table::{
+    Cell, CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, Row, Table, TableStyle, Width,
+};
 use std::io::{IsTerminal, Result, Write, stdout};
 use std::path::Path;
 
@@ -107,13 +109,16 @@ pub(crate) fn put_parts(
     out: &mut dyn Write,
 ) -> Result<()> {
     align(&mut table, right);
-    let lead = if roomy() {
+    let lead = if roomy() && fits(&table) {
         ""
     } else {
-        // columns closer together
+        // columns closer together, rather than cells broken
         table.column_iter_mut().for_each(|column| {
             column.set_padding((0, 1));
         });
+        if !fits(&table) {
+            keep_words(&mut table);
+        }
         " "
     };
     let mut lines = lines.iter();
@@ -124,6 +129,36 @@ pub(crate) fn put_parts(
         }
     }
     Ok(())
+}
+
+/// Whether a table has room as it is, without a broken cell.
+fn fits(table: &Table) -> bool {
+    let mut free = table.clone();
+    free.set_content_arrangement(ContentArrangement::Disabled);
+    let widest = free.lines().map(|line| line.chars().count()).max().unwrap_or(0);
+    table.width().is_none_or(|room| widest <= usize::from(room))
+}
+
+/// Cells are broken between words, not in them, if there is room for the longest word of each column.
+fn keep_words(table: &mut Table) {
+    let of_row = |row: &Row| -> Vec<usize> {
+        let longest =
+            |cell: &Cell| cell.content().split(' ').map(|word| word.chars().count()).max().unwrap_or(0);
+        row.cell_iter().map(longest).collect()
+    };
+    let mut longest = vec![0; table.column_count()];
+    for row in table.header().into_iter().chain(table.row_iter()) {
+        longest.iter_mut().zip(of_row(row)).for_each(|(most, here)| *most = here.max(*most));
+    }
+    // the padding of a column and what parts it from the next
+    let needed: usize = longest.iter().map(|word| word + 2).sum();
+    if table.width().is_some_and(|room| needed > usize::from(room) + 1) {
+        return;
+    }
+    for (column, word) in table.column_iter_mut().zip(longest) {
+        let least = u16::try_from(word + 1).unwrap_or(u16::MAX);
+        column.set_constraint(ColumnConstraint::LowerBoundary(Width::Fixed(least)));
+    }
 }
 
 /// A paragraph as wide as a table, so many blanks from the edge.

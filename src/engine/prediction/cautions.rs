@@ -239,7 +239,7 @@ fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
         RippleVerdict::Likely => "is likely to ripple",
     };
     let mut text = Message::of(
-        "the web {} about {}: weld shrinkage presses it with {}, it buckles between {} and {}",
+        "the web {} about {}, pressed with {} (it buckles at {} to {})",
         [
             words.into(),
             Part::Position(worst.x_mm),
@@ -256,7 +256,7 @@ fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
             text = text.and(", ").offset(r.wave_2s_of.plates_mm).and(" of the ± by how flat the web comes");
         }
     }
-    let text = text.and(". Less heat, a thicker web or stiffeners help; camber and shortening are less sure");
+    let text = text.and(". Less heat, a thicker web or stiffeners help; bows are less sure");
     out.push(Warning::new(WarningCode::Ripple, text));
 }
 

@@ -1,11 +1,11 @@
 //! At one point of the walk: what passes pull with by the strip model.
 
+use super::stations::{Added, Stations};
+use crate::bow::Plane;
 use crate::prediction::alike::covers;
 use crate::prediction::effects::{Effect, Effects};
 use crate::prediction::plan::{StageHere, spent_n};
 use crate::prediction::point::{Joined, Place, Pulls};
-use super::stations::{Added, Stations};
-use crate::bow::Plane;
 use crate::shrinkage::prior_stress;
 use crate::shrinkage::second_side::seam_index;
 

@@ -1,9 +1,9 @@
 //! What goes with a prediction of the strip level: how it came about, what the formulas say, what to beware of.
 
-use crate::prediction::result::{Prediction, StripNotes};
 use super::stations::{NEAR_ENOUGH, Stations};
-use crate::prediction::{Job, Warning, WarningCode};
 use crate::member::Seam;
+use crate::prediction::result::{Prediction, StripNotes};
+use crate::prediction::{Job, Warning, WarningCode};
 use crate::units::{Message, Part};
 
 /// Part of a flange's thickness from which melting is worth a warning (choice: a plate with less than a tenth left sags).

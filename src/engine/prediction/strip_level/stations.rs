@@ -5,12 +5,12 @@
 //! A tapered stretch starts with its two ends. The middle is solved too and compared with the straight line between them:
 //! if it lies near enough the three make a parabola, else both halves go on. A level stretch needs one station.
 
-use crate::prediction::alike::covers;
-use crate::prediction::plan::WalkPlan;
-use crate::prediction::Job;
 use crate::bow::Pull;
 use crate::joint_solver::{SectionError, SectionSteel, ThermalTable, USUAL_SPEED_MM_S};
 use crate::member::{Seam, Span};
+use crate::prediction::Job;
+use crate::prediction::alike::covers;
+use crate::prediction::plan::WalkPlan;
 use crate::strip::{
     SeamMelted, StripBead, StripEffort, StripJob, StripOutcome, StripSection, StripSettings, StripStage, weld,
 };
