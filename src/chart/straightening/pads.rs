@@ -33,12 +33,12 @@ pub(super) fn pads(job: &Job, piece: &Piece, push: &Push, system: System) -> Res
     let lines: Vec<(&str, Vec<f64>)> = if strong {
         let of = |f: fn(&PadUse) -> f64| found.iter().map(f).collect();
         vec![
-            ("web yielding, AISC 360 J10.2, memory", of(|u| u.yielding)),
-            ("web crippling, AISC 360 J10.3, memory", of(|u| u.crippling)),
+            ("web yielding, AISC 360-22 J10.2, memory", of(|u| u.yielding)),
+            ("web crippling, AISC 360-22 J10.3, memory", of(|u| u.crippling)),
             ("patch load, EN 1993-1-5 6, memory", of(|u| u.patch)),
         ]
     } else {
-        vec![("flange edge, AISC 360 J7, memory", found.iter().map(|u| u.yielding).collect())]
+        vec![("flange edge, AISC 360-22 J7, memory", found.iter().map(|u| u.yielding).collect())]
     };
     let patch = piece.shop.press.is_some_and(|p| p.patch);
     let worst = checks(member, &push.layout, &Bears { pads, patch, stiffeners: &piece.stiffeners }, force);
