@@ -3,7 +3,7 @@
 use super::axis::Axis;
 use super::foot::{Foot, wrap};
 use super::width::RIGHT;
-use crate::ChartError;
+use crate::Done;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, MARGIN};
 use crate::theme::{GRID, LABEL, ZERO};
@@ -26,8 +26,8 @@ impl Bars<'_> {
         &self,
         paper: &Canvas<'_>,
         (top, bottom): (f64, f64),
-        content: impl Fn(usize, &Panel, f64) -> Result<(), ChartError>,
-    ) -> Result<Panel, ChartError> {
+        content: impl Fn(usize, &Panel, f64) -> Done,
+    ) -> Done<Panel> {
         let mut names = Vec::new();
         let mut widest = 0.0_f64;
         for name in self.names {

@@ -6,7 +6,7 @@ use super::hard_samples::hard;
 use super::samples::{Sample, numbers, usual, words};
 use super::view::StudyView;
 use crate::raster::boxes;
-use crate::{ChartError, Picture, png, sample};
+use crate::{ChartError, Done, Picture, png, sample};
 use proptest::prelude::*;
 use std::sync::OnceLock;
 use weldbow_engine::study::Table;
@@ -14,7 +14,7 @@ use weldbow_engine::study::Table;
 const SOURCE: &str =
     "Predicted by weldbow for rafter.toml, 30 m riding arena; every case is the whole member, welded cold.";
 
-fn draw(sample: &Sample) -> Result<Picture, ChartError> {
+fn draw(sample: &Sample) -> Done<Picture> {
     let job = sample::job();
     let view = StudyView {
         title: "Rafter R2, riding arena",

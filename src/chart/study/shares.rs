@@ -11,7 +11,7 @@ use crate::axes::Panel;
 use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, clean, corners};
 use crate::number::number;
 use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, WHITE};
-use crate::{ChartError, Picture};
+use crate::{ChartError, Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::scatter::Share;
 use weldbow_engine::study::ChartSpec;
@@ -31,7 +31,7 @@ const LEAST: f64 = 452.0;
 /// Room for a value behind its whisker, px.
 const VALUE_ROOM: f64 = 112.0;
 
-pub(super) fn shares(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn shares(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
     let Some(shown) = column(view.table, spec.y.first()) else { return Err(ChartError::NotANumber) };
     let usable = |s: &&Share| [s.alone.0, s.total.0].iter().all(|v| sound(*v).is_finite());
     let mut shares: Vec<&Share> = view.shares.iter().filter(usable).collect();
@@ -113,7 +113,7 @@ fn span((value, error): (f64, f64)) -> [f64; 3] {
     [value, value - 2.0 * error, value + 2.0 * error].map(|v| 100.0 * v.max(0.0))
 }
 
-fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), ChartError> {
+fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Done {
     for (n, part) in [share.alone, share.total].into_iter().enumerate() {
         let top = y - BAR + BAR * n as f64;
         let middle = top + 0.5 * BAR;
@@ -135,7 +135,7 @@ fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), 
     Ok(())
 }
 
-fn piece(paper: &Canvas<'_>, n: usize, a: (f64, f64), b: (f64, f64)) -> Result<(), ChartError> {
+fn piece(paper: &Canvas<'_>, n: usize, a: (f64, f64), b: (f64, f64)) -> Done {
     paper.fill(&corners(a, b), if n == 0 { BLUE } else { SKY_PALE }, 1.0)?;
     if n == 0 {
         hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
@@ -143,7 +143,7 @@ fn piece(paper: &Canvas<'_>, n: usize, a: (f64, f64), b: (f64, f64)) -> Result<(
     paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
 }
 
-fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
+fn key(paper: &Canvas<'_>) -> Done {
     let y = BELOW_TITLE + 6.0;
     let mut x = MARGIN;
     for (n, text) in

@@ -11,7 +11,7 @@ use super::worded::{alike, axis_name, bare, column, counted, head, sentences, so
 use crate::axes::Panel;
 use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, clean, corners};
 use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, VALUE, WHITE};
-use crate::{ChartError, Picture};
+use crate::{ChartError, Done, Picture};
 use weldbow_engine::scatter::OneAtATime;
 use weldbow_engine::study::ChartSpec;
 
@@ -29,7 +29,7 @@ const STILL: f64 = 1e-9;
 const WIDEST: f64 = 150.0;
 const LEAST: f64 = 452.0;
 
-pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
     let Some(shown) = column(view.table, spec.y.first()) else { return Err(ChartError::NotANumber) };
     let usable =
         |swing: &&OneAtATime| swing.results.iter().chain([&swing.middle]).all(|r| sound(*r).is_finite());
@@ -79,7 +79,7 @@ pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Res
     let rest = rest_in_words(&rest, still, &shown.unit);
     let tall = LEAST.max(OVER + ROW * names.len() as f64 + UNDER) + if rest.is_empty() { 0.0 } else { REST };
     sheet(view, spec, name, said, tall, |paper, (top, bottom)| {
-        let widest = |end: usize| -> Result<f64, ChartError> {
+        let widest = |end: usize| -> Done<f64> {
             let mut widest = 0.0_f64;
             for label in &labels {
                 widest = widest.max(paper.width_of(&label[end], LABEL)?.min(WIDEST));
@@ -127,7 +127,7 @@ fn bar(
     panel: &Panel,
     (swing, labels): (&OneAtATime, &[String; 2]),
     (middle, y): (f64, f64),
-) -> Result<(), ChartError> {
+) -> Done {
     let ends = swing.results.map(|result| panel.px(result));
     let one_side = (ends[0] - middle) * (ends[1] - middle) > 0.0;
     for (end, x) in ends.into_iter().enumerate() {
@@ -150,7 +150,7 @@ fn bar(
 }
 
 /// A piece of a bar: low dark and hatched in white, high pale with a dark edge.
-fn piece(paper: &Canvas<'_>, end: usize, a: (f64, f64), b: (f64, f64)) -> Result<(), ChartError> {
+fn piece(paper: &Canvas<'_>, end: usize, a: (f64, f64), b: (f64, f64)) -> Done {
     paper.fill(&corners(a, b), if end == 0 { BLUE } else { SKY_PALE }, 1.0)?;
     if end == 0 {
         hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
@@ -158,7 +158,7 @@ fn piece(paper: &Canvas<'_>, end: usize, a: (f64, f64), b: (f64, f64)) -> Result
     paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
 }
 
-fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
+fn key(paper: &Canvas<'_>) -> Done {
     let y = BELOW_TITLE + 6.0;
     let mut x = MARGIN;
     for (end, text) in ["input at its low end", "input at its high end"].into_iter().enumerate() {
