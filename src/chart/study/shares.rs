@@ -1,16 +1,15 @@
 //! How much of a result's variance each input brings, by itself and together with others.
 
 use super::axis::Axis;
-use super::bars::Bars;
+use super::bars::{Bars, key, piece};
 use super::check::ChartSpecFault;
-use super::marks::hatch;
 use super::sheet::{SheetText, sheet};
 use super::view::StudyView;
 use super::worded::{column, counted, head, sentences, sound};
 use crate::axes::Panel;
-use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, clean, corners};
+use crate::canvas::{At, Canvas, MARGIN, clean};
 use crate::number::number;
-use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, WHITE};
+use crate::theme::{BLACK, FULL, LABEL, SMALL, Stroke, WHITE};
 use crate::{ChartError, Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::scatter::Share;
@@ -79,7 +78,7 @@ pub(super) fn shares(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done
     });
     let tall = LEAST.max(OVER + ROW * names.len() as f64 + UNDER) + if rest.is_empty() { 0.0 } else { REST };
     sheet(view, spec, name, said, tall, |paper, (top, bottom)| {
-        key(paper)?;
+        key(paper, &["by itself", "in all, together with others", "whiskers: ± 2 standard errors"])?;
         let bars = Bars { names: &names, axis: &axis, inset: (4.0, VALUE_ROOM) };
         let bottom = if rest.is_empty() { bottom } else { bottom - REST };
         bars.draw(paper, (top + OVER, bottom), |row, panel, y| pair(paper, panel, shares[row], y))?;
@@ -131,30 +130,6 @@ fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Done {
         let text = format!("{}{}", percent(part.0), if n == 0 { " by itself" } else { " in all" });
         let at = value.max(high).max(panel.px(0.0)) + 7.0;
         paper.plated((at, middle), At::Left, &text, LABEL, WHITE)?;
-    }
-    Ok(())
-}
-
-fn piece(paper: &Canvas<'_>, n: usize, a: (f64, f64), b: (f64, f64)) -> Done {
-    paper.fill(&corners(a, b), if n == 0 { BLUE } else { SKY_PALE }, 1.0)?;
-    if n == 0 {
-        hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
-    }
-    paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
-}
-
-fn key(paper: &Canvas<'_>) -> Done {
-    let y = BELOW_TITLE + 6.0;
-    let mut x = MARGIN;
-    for (n, text) in
-        ["by itself", "in all, together with others", "whiskers: ± 2 standard errors"].iter().enumerate()
-    {
-        if n < 2 {
-            piece(paper, n, (x, y - 6.0), (x + 24.0, y + 6.0))?;
-            x += 31.0;
-        }
-        paper.text((x, y), At::Left, text, SMALL)?;
-        x += paper.width_of(text, SMALL)? + 24.0;
     }
     Ok(())
 }

@@ -1,16 +1,15 @@
 //! How far each input moves a result when it goes from low to high by itself, the strongest on top.
 
 use super::axis::Axis;
-use super::bars::Bars;
+use super::bars::{Bars, key, piece};
 use super::check::ChartSpecFault;
-use super::marks::hatch;
 use super::sheet::{SheetText, sheet};
 use super::view::StudyView;
 use super::width::RIGHT;
 use super::worded::{alike, axis_name, bare, column, counted, head, sentences, sound, value};
 use crate::axes::Panel;
-use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, clean, corners};
-use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, VALUE, WHITE};
+use crate::canvas::{At, Canvas, MARGIN, clean};
+use crate::theme::{BLACK, FULL, LABEL, SMALL, Stroke, VALUE, WHITE};
 use crate::{ChartError, Done, Picture};
 use weldbow_engine::scatter::OneAtATime;
 use weldbow_engine::study::ChartSpec;
@@ -101,7 +100,7 @@ pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Don
         let half = 0.5 * paper.width_of(&text, VALUE)?;
         let at = x.clamp(MARGIN + half, (RIGHT - half).max(MARGIN + half));
         paper.text((at, panel.top - 15.0), At::Middle, &text, VALUE)?;
-        key(paper)?;
+        key(paper, &["input at its low end", "input at its high end"])?;
         let rest = paper.shortened(&rest, RIGHT - MARGIN, SMALL)?;
         paper.text((MARGIN, bottom + 8.0), At::Left, &rest, SMALL)
     })
@@ -145,26 +144,6 @@ fn bar(
         let height = if one_side { 0.5 * (top + bottom) + if end == 0 { -3.0 } else { 3.0 } } else { y };
         let text = paper.shortened(&labels[end], WIDEST, LABEL)?;
         paper.plated((at, height), from, &text, LABEL, WHITE)?;
-    }
-    Ok(())
-}
-
-/// A piece of a bar: low dark and hatched in white, high pale with a dark edge.
-fn piece(paper: &Canvas<'_>, end: usize, a: (f64, f64), b: (f64, f64)) -> Done {
-    paper.fill(&corners(a, b), if end == 0 { BLUE } else { SKY_PALE }, 1.0)?;
-    if end == 0 {
-        hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
-    }
-    paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
-}
-
-fn key(paper: &Canvas<'_>) -> Done {
-    let y = BELOW_TITLE + 6.0;
-    let mut x = MARGIN;
-    for (end, text) in ["input at its low end", "input at its high end"].into_iter().enumerate() {
-        piece(paper, end, (x, y - 6.0), (x + 24.0, y + 6.0))?;
-        paper.text((x + 31.0, y), At::Left, text, SMALL)?;
-        x += 31.0 + paper.width_of(text, SMALL)? + 24.0;
     }
     Ok(())
 }
