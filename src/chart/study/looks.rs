@@ -1,7 +1,6 @@
 //! What is drawn of invented studies, ordinary and hard ones.
 
 use super::chart::study_chart;
-use super::check::ChartSpecFault;
 use super::hard_samples::hard;
 use super::samples::{Sample, numbers, usual, words};
 use super::view::StudyView;
@@ -43,7 +42,7 @@ fn all() -> &'static [Picture] {
 fn drawn(sample: &Sample) -> Option<Picture> {
     match draw(sample) {
         Ok(picture) => Some(picture),
-        Err(ChartError::Wish(ChartSpecFault::Nothing { .. })) => None,
+        Err(ChartError::Wish(fault)) if fault.key() == "kind" => None,
         Err(other) => panic!("{} {:?}: {other}", sample.name, sample.spec.kind),
     }
 }
@@ -213,7 +212,7 @@ proptest! {
             sample.spec = toml::from_str(spec).unwrap();
             match draw(&sample) {
                 Ok(picture) => prop_assert!(!picture.svg.contains("NaN"), "{spec}"),
-                Err(ChartError::Wish(ChartSpecFault::Nothing { .. })) => {}
+                Err(ChartError::Wish(fault)) if fault.key() == "kind" => {}
                 Err(other) => prop_assert!(false, "{spec}: {other}"),
             }
         }

@@ -135,10 +135,9 @@ impl<'t> Map<'t> {
             rows.iter().filter_map(|row| nearest(&xs, place(*row).0).zip(nearest(&ys, place(*row).1)));
         let tried: BTreeSet<(usize, usize)> = tried.collect();
         if tried.len() < cells.div_ceil(2) {
-            return Err(ChartError::Wish(ChartSpecFault::Nothing {
-                kind: "map",
-                instead: "most pairs of `x` and `by` have no case; vary both over a grid, or take a scatter chart",
-            }));
+            let instead =
+                "most pairs of `x` and `by` have no case; vary both over a grid, or take a scatter chart";
+            return Ok(ChartSpecFault::nothing("map", instead)?);
         }
         let (mut grid, mut limits) = (grid, limits);
         if even {

@@ -36,10 +36,8 @@ pub(super) fn shares(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done
     let mut shares: Vec<&Share> = view.shares.iter().filter(usable).collect();
     let failed = view.shares.len() - shares.len();
     if shares.is_empty() {
-        return Err(ChartError::Wish(ChartSpecFault::Nothing {
-            kind: "chart of shares",
-            instead: "it wants inputs that scatter and a result that scatters with them",
-        }));
+        let instead = "it wants inputs that scatter and a result that scatters with them";
+        return Ok(ChartSpecFault::nothing("chart of shares", instead)?);
     }
     shares.sort_by(|a, b| b.total.0.total_cmp(&a.total.0).then_with(|| a.input.cmp(&b.input)));
     let alone: f64 = shares.iter().map(|s| sound(s.alone.0).clamp(-9.0, 9.0)).sum();

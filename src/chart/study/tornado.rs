@@ -39,10 +39,8 @@ pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Don
     let mut swings: Vec<&OneAtATime> = tidy.iter().collect();
     let failed = view.swings.len() - swings.len();
     if swings.is_empty() {
-        return Err(ChartError::Wish(ChartSpecFault::Nothing {
-            kind: "tornado chart",
-            instead: "it wants inputs that are moved one at a time and give a result at both ends",
-        }));
+        let instead = "it wants inputs that are moved one at a time and give a result at both ends";
+        return Ok(ChartSpecFault::nothing("tornado chart", instead)?);
     }
     swings.sort_by(|a, b| reach(b).total_cmp(&reach(a)).then_with(|| a.input.cmp(&b.input)));
     let middle = swings.first().map_or(0.0, |s| s.middle);
