@@ -1,6 +1,6 @@
 //! Everything about one case, in the order its questions come.
 
-use super::super::show::{heading, paragraph, put, row_table};
+use super::super::show::{heading, put, row_table, say};
 use super::words::{angle, fine, held, mesh, percent, plates, sides};
 use crate::prediction::Job;
 use crate::units::{System, show};
@@ -215,7 +215,7 @@ fn stress(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> 
     if residual.peak_mpa.max(residual.weld_metal_peak_mpa) > ABOVE_YIELD * result.yield_mpa {
         let why = "Above yield along the member, in places: there the steel is pulled across and up as well, and yielding follows \
                    the differences (Mises). Values of single points.";
-        writeln!(out, "{}", paragraph(why))?;
+        say(out, why)?;
     }
     Ok(())
 }
@@ -315,12 +315,12 @@ pub(super) fn trust(result: &Verified, out: &mut dyn Write) -> Result<()> {
     if !result.cautions.is_empty() {
         heading("Cautions", "", out)?;
         for caution in &result.cautions {
-            writeln!(out, "{}", paragraph(caution))?;
+            say(out, caution)?;
         }
     }
     heading("How far to trust it", "", out)?;
     for line in LINES {
-        writeln!(out, "{}", paragraph(line))?;
+        say(out, line)?;
     }
     Ok(())
 }
