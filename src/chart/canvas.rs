@@ -177,6 +177,17 @@ impl Canvas<'_> {
         Ok(f64::from(width) / FINE * LINE_OVER_SIZE / WRITTEN_SMALLER)
     }
 
+    /// Width of the widest of some texts, px; 0 of none.
+    pub(super) fn widest(
+        &self,
+        texts: impl IntoIterator<Item = impl AsRef<str>>,
+        letters: Letters,
+    ) -> Done<f64> {
+        texts
+            .into_iter()
+            .try_fold(0.0, |most: f64, text| Ok(most.max(self.width_of(text.as_ref(), letters)?)))
+    }
+
     /// The text, cut with "…" if it is wider than `room` px.
     pub(super) fn shortened(&self, text: &str, room: f64, letters: Letters) -> Done<String> {
         if self.width_of(text, letters)? <= room {

@@ -107,10 +107,7 @@ impl View<'_> {
     /// Tools on one side with their places, labels kept apart.
     fn side(&self, paper: &Canvas<'_>, above: bool, marks: &[Mark]) -> Done {
         let wanted: Vec<f64> = marks.iter().map(|m| self.px(m.x_mm)).collect();
-        let mut wide = 0.0_f64;
-        for mark in marks {
-            wide = wide.max(paper.width_of(&mark.text, VALUE)?);
-        }
+        let wide = paper.widest(marks.iter().map(|m| &m.text), VALUE)?;
         let placed = spread(&wanted, wide + GAP, LEFT - 10.0, RIGHT + 10.0);
         for ((mark, x), label) in marks.iter().zip(&wanted).zip(placed) {
             let (lower, upper) = self.edges(mark.x_mm);

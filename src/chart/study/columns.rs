@@ -79,10 +79,7 @@ impl Lettered {
         let small = SMALL.in_ink(BLACK);
         let spots = || lines.iter().flat_map(|line| &line.spots).filter(|spot| spot.cases > 0);
         for letters in [VALUE, small] {
-            let mut widest = 0.0_f64;
-            for value in spots().filter_map(|spot| told(spot, largest)) {
-                widest = widest.max(paper.width_of(&value, letters)?);
-            }
+            let widest = paper.widest(spots().filter_map(|spot| told(spot, largest)), letters)?;
             if widest + BETWEEN < room {
                 return Ok(Self::Level(letters));
             }

@@ -45,10 +45,7 @@ pub(super) fn room<'t>(
     letters: Letters,
     most: f64,
 ) -> Done<f64> {
-    let mut widest = 0.0_f64;
-    for text in texts {
-        widest = widest.max(paper.width_of(text, letters)?);
-    }
+    let widest = paper.widest(texts, letters)?;
     Ok(if widest > 0.0 { (widest + TEXT + 4.0).min(most) } else { 8.0 })
 }
 

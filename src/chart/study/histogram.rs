@@ -164,10 +164,7 @@ impl<'t> Counted<'t> {
         let whole = |m: &Mark| (m.place - m.place.round()).abs() < 1e-6;
         let counted = |m: Mark| Mark { text: number(m.place, 0), ..m };
         let marks: Vec<Mark> = self.y.marks(7.0).into_iter().filter(whole).map(counted).collect();
-        let mut widest = 0.0_f64;
-        for mark in &marks {
-            widest = widest.max(paper.width_of(&mark.text, LABEL)?);
-        }
+        let widest = paper.widest(marks.iter().map(|mark| &mark.text), LABEL)?;
         let left = MARGIN + 30.0 + widest;
         let foot = Foot::of(paper, &self.x, RIGHT - left)?;
         let panel = Panel {
@@ -257,10 +254,7 @@ impl<'t> Counted<'t> {
 
 /// Texts over their places in one row, pushed apart.
 fn row(paper: &Canvas<'_>, panel: &Panel, texts: &[(f64, &str)], y: f64, letters: Letters) -> Done {
-    let mut widest = 0.0_f64;
-    for (_, text) in texts {
-        widest = widest.max(paper.width_of(text, letters)? + 14.0);
-    }
+    let widest = paper.widest(texts.iter().map(|t| t.1), letters)? + 14.0;
     let wanted: Vec<f64> = texts.iter().map(|t| t.0).collect();
     let half = 0.5 * widest;
     let placed = spread(&wanted, widest, MARGIN + half, panel.right + 10.0 - half);

@@ -122,11 +122,7 @@ impl Plots<'_> {
 
     /// Width of the widest number up the side, px.
     fn numbers(&self, paper: &Canvas<'_>, tall: f64) -> Done<f64> {
-        let mut widest = 0.0_f64;
-        for mark in self.y.marks(self.about(tall)) {
-            widest = widest.max(paper.width_of(&mark.text, LABEL)?);
-        }
-        Ok(widest)
+        paper.widest(self.y.marks(self.about(tall)).iter().map(|mark| &mark.text), LABEL)
     }
 
     fn grid(&self, paper: &Canvas<'_>, panel: &Panel, numbered: bool) -> Done {

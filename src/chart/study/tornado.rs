@@ -76,14 +76,7 @@ pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Don
     let rest = rest_in_words(&rest, still, &shown.unit);
     let tall = LEAST.max(OVER + ROW * names.len() as f64 + UNDER) + if rest.is_empty() { 0.0 } else { REST };
     sheet(view, spec, name, said, tall, |paper, (top, bottom)| {
-        let widest = |end: usize| -> Done<f64> {
-            let mut widest = 0.0_f64;
-            for label in &labels {
-                widest = widest.max(paper.width_of(&label[end], LABEL)?.min(WIDEST));
-            }
-            Ok(widest + 12.0)
-        };
-        let room = widest(0)?.max(widest(1)?);
+        let room = paper.widest(labels.iter().flatten(), LABEL)?.min(WIDEST) + 12.0;
         let bars = Bars { names: &names, axis: &axis, inset: (room, room) };
         let bottom = if rest.is_empty() { bottom } else { bottom - REST };
         let panel = bars.draw(paper, (top + OVER, bottom), |row, panel, y| {
