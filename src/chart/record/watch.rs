@@ -1,7 +1,7 @@
 //! One kind of readings in the order of welding: individuals, moving ranges, and the moving average of their scores.
 
 use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, capital, draw};
 use crate::measure::Unit;
 use crate::number::number;
 use crate::theme::{BLUE, FULL, GREY, LIMIT, SMALL, Stroke, VALUE, VERMILION, ZERO};
@@ -55,11 +55,6 @@ pub(super) fn watch(chart: &Chart, system: System) -> Done<Picture> {
         ranges(paper, chart, unit)?;
         average(paper, chart)
     })
-}
-
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
 }
 
 fn panel(chart: &Chart, at: usize, values: impl Iterator<Item = f64>, least: f64) -> Panel {

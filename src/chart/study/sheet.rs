@@ -3,8 +3,7 @@
 use super::member::{STRIP, strip};
 use super::view::StudyView;
 use super::width::WIDTH;
-use super::worded::capital;
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, clean, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, capital, clean, draw};
 use crate::theme::SMALL;
 use crate::{Done, Picture};
 use weldbow_engine::study::ChartSpec;
