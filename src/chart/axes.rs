@@ -1,6 +1,6 @@
 //! A plot with two axes: round ticks, horizontal grid lines only, names where the eye ends.
 
-use super::ChartError;
+use super::Done;
 use super::canvas::{At, Canvas, Point};
 use super::measure::Unit;
 use super::number::{number, ticks};
@@ -60,7 +60,7 @@ impl Panel {
     }
 
     /// Horizontal grid lines and their numbers, the zero line, and the axis' name over its numbers.
-    pub(super) fn y_axis(&self, paper: &Canvas<'_>, unit: Unit, name: &str) -> Result<(), ChartError> {
+    pub(super) fn y_axis(&self, paper: &Canvas<'_>, unit: Unit, name: &str) -> Done {
         let (low, high) = (self.y.low / unit.mm, self.y.high / unit.mm);
         let (marks, decimals) = ticks(low, high, (self.bottom - self.top) / 48.0);
         for mark in marks {
@@ -74,7 +74,7 @@ impl Panel {
     }
 
     /// Ticks and numbers under the plot, and the axis' name in the line below them.
-    pub(super) fn x_axis(&self, paper: &Canvas<'_>, unit: Unit, name: &str) -> Result<(), ChartError> {
+    pub(super) fn x_axis(&self, paper: &Canvas<'_>, unit: Unit, name: &str) -> Done {
         let (marks, decimals) =
             ticks(self.x.low / unit.mm, self.x.high / unit.mm, (self.right - self.left) / 75.0);
         for mark in marks {

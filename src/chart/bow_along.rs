@@ -10,7 +10,7 @@ use super::theme::{
     BAND_ALPHA, BLUE, DOTTED, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, Stroke, THIN, VALUE,
     VERMILION, WANTED, WHITE,
 };
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use weldbow_engine::prediction::{Bow, Job, Prediction};
 use weldbow_engine::tolerance::{Quantity, Verdict};
 use weldbow_engine::units::{System, show};
@@ -39,7 +39,7 @@ struct Bowed<'p> {
     limit: Option<&'p Verdict>,
 }
 
-pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
+pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Done<Picture> {
     let wanted = |bow: &Bow| -> Vec<f64> {
         let Some(wanted) = job.wanted_camber else { return Vec::new() };
         bow.profile.iter().map(|p| wanted.offset_mm(p[0], job.member.length_mm)).collect()
@@ -78,12 +78,7 @@ pub(super) fn bow(job: &Job, prediction: &Prediction, system: System) -> Result<
 }
 
 /// One of the two plots, between those heights.
-fn panel(
-    paper: &Canvas<'_>,
-    bowed: &Bowed<'_>,
-    (top, bottom): (f64, f64),
-    system: System,
-) -> Result<Panel, ChartError> {
+fn panel(paper: &Canvas<'_>, bowed: &Bowed<'_>, (top, bottom): (f64, f64), system: System) -> Done<Panel> {
     let limit = bowed.limit.filter(|verdict| verdict.limit < FAR_LIMIT * bowed.largest());
     let limits: Vec<Vec<(f64, f64)>> = limit.map_or_else(Vec::new, |verdict| bowed.limit_lines(verdict));
     let shown = limits.iter().flatten().map(|p| p.1);
@@ -127,7 +122,7 @@ fn mark_largest(
     bowed: &Bowed<'_>,
     limits: &[Vec<(f64, f64)>],
     system: System,
-) -> Result<(), ChartError> {
+) -> Done {
     if reads_straight(bowed.bow, system) {
         return Ok(());
     }
@@ -183,7 +178,7 @@ fn end_labels(
     bowed: &Bowed<'_>,
     limits: &[Vec<(f64, f64)>],
     system: System,
-) -> Result<(), ChartError> {
+) -> Done {
     let mut labels =
         vec![EndLabel { y_mm: 0.0, text: "predicted".to_owned(), note: "band ±2σ".to_owned(), ink: BLUE }];
     if !bowed.wanted.is_empty() {

@@ -6,7 +6,7 @@ use super::measure::Unit;
 use super::number::signed;
 use super::smooth::smooth;
 use super::theme::{HEADING, LABEL, Letters, SMALL, Stroke, WHITE, series};
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use weldbow_engine::prediction::{Job, Prediction, WeldingStep};
 use weldbow_engine::units::System;
 
@@ -17,7 +17,7 @@ const KEY: f64 = 646.0;
 const LEAST_SPAN_MM: f64 = 0.5;
 const BADGE: Letters = Letters { size: 11.0, ink: WHITE, bold: true };
 
-pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
+pub(super) fn build_up(job: &Job, prediction: &Prediction, system: System) -> Done<Picture> {
     let unit = fine_unit(prediction, system);
     let steps = &prediction.build_up;
     let so_far = |s: &WeldingStep| {
@@ -62,7 +62,7 @@ fn fine_unit(prediction: &Prediction, system: System) -> Unit {
 }
 
 /// The line of every step, with its number on it: all lines end at zero, so their ends cannot be told apart.
-fn lines(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction) -> Result<(), ChartError> {
+fn lines(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction) -> Done {
     let steps = &prediction.build_up;
     let xs: Vec<f64> = prediction.camber.profile.iter().map(|p| p[0]).collect();
     for (n, step) in steps.iter().enumerate() {
@@ -85,13 +85,13 @@ fn stroke(n: usize, steps: usize) -> Stroke {
     if n + 1 == steps { Stroke { width: 2.8, ..series(0) } } else { series(n + 1) }
 }
 
-fn badge(paper: &Canvas<'_>, at: (f64, f64), number: usize, stroke: Stroke) -> Result<(), ChartError> {
+fn badge(paper: &Canvas<'_>, at: (f64, f64), number: usize, stroke: Stroke) -> Done {
     paper.dot(at, 8.5, stroke.ink)?;
     paper.text(at, At::Middle, &number.to_string(), BADGE)
 }
 
 /// Right of the plot: each pass, and how far the camber is with it.
-fn key(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction, system: System) -> Result<(), ChartError> {
+fn key(paper: &Canvas<'_>, panel: &Panel, prediction: &Prediction, system: System) -> Done {
     let unit = fine_unit(prediction, system);
     let steps = &prediction.build_up;
     let tall = (58.0_f64).min((panel.bottom - panel.top) / steps.len().max(1) as f64);

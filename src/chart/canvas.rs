@@ -4,7 +4,7 @@
 //! crate works in whole pixels, so the sheet underneath is [`FINE`] times larger and is shown smaller.
 
 use super::theme::{FULL, Ink, Letters, SUBTITLE, Stroke, TITLE, WHITE};
-use super::{ChartError, Picture};
+use super::{ChartError, Done, Picture};
 use plotters::backend::SVGBackend;
 use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, IntoDrawingArea};
@@ -67,8 +67,8 @@ pub(super) struct Canvas<'a> {
 pub(super) fn draw(
     heading: &Heading<'_>,
     (width, height): (f64, f64),
-    content: impl FnOnce(&Canvas<'_>) -> Result<(), ChartError>,
-) -> Result<Picture, ChartError> {
+    content: impl FnOnce(&Canvas<'_>) -> Done,
+) -> Done<Picture> {
     font()?;
     let mut text = String::new();
     let size = ((width * FINE) as u32, (height * FINE) as u32);
@@ -88,7 +88,7 @@ pub(super) fn draw(
 }
 
 impl Canvas<'_> {
-    fn title(&self, heading: &Heading<'_>) -> Result<String, ChartError> {
+    fn title(&self, heading: &Heading<'_>) -> Done<String> {
         let room = self.width - 2.0 * MARGIN;
         let job = clean(heading.job);
         let what = clean(heading.what);
@@ -105,7 +105,7 @@ impl Canvas<'_> {
     }
 
     /// An open line through the points.
-    pub(super) fn line(&self, points: &[Point], stroke: Stroke) -> Result<(), ChartError> {
+    pub(super) fn line(&self, points: &[Point], stroke: Stroke) -> Done {
         let style = ShapeStyle {
             color: rgb(stroke.ink).mix(1.0),
             filled: false,
@@ -119,52 +119,45 @@ impl Canvas<'_> {
     }
 
     /// A closed outline.
-    pub(super) fn outline(&self, points: &[Point], stroke: Stroke) -> Result<(), ChartError> {
+    pub(super) fn outline(&self, points: &[Point], stroke: Stroke) -> Done {
         let closed: Vec<Point> = points.iter().chain(points.first()).copied().collect();
         self.line(&closed, stroke)
     }
 
     /// A filled shape; `alpha` 1 covers what is below.
-    pub(super) fn fill(&self, points: &[Point], ink: Ink, alpha: f64) -> Result<(), ChartError> {
+    pub(super) fn fill(&self, points: &[Point], ink: Ink, alpha: f64) -> Done {
         self.put(&Polygon::new(fine_points(points)?, rgb(ink).mix(alpha)))
     }
 
     /// A full disc with a white rim, to lie on a line.
-    pub(super) fn dot(&self, at: Point, radius: f64, ink: Ink) -> Result<(), ChartError> {
+    pub(super) fn dot(&self, at: Point, radius: f64, ink: Ink) -> Done {
         self.disc(at, radius + 1.2, WHITE)?;
         self.disc(at, radius, ink)
     }
 
     /// A ring, white inside.
-    pub(super) fn ring(&self, at: Point, radius: f64, ink: Ink) -> Result<(), ChartError> {
+    pub(super) fn ring(&self, at: Point, radius: f64, ink: Ink) -> Done {
         self.disc(at, radius, ink)?;
         self.disc(at, radius - 1.6, WHITE)
     }
 
     /// A full disc without a rim.
-    pub(super) fn disc(&self, at: Point, radius: f64, ink: Ink) -> Result<(), ChartError> {
+    pub(super) fn disc(&self, at: Point, radius: f64, ink: Ink) -> Done {
         self.put(&Circle::new(fine(at)?, (radius * FINE).round() as u32, rgb(ink).filled()))
     }
 
     /// One line of text; y is the middle of its small letters.
-    pub(super) fn text(&self, at: Point, from: At, text: &str, letters: Letters) -> Result<(), ChartError> {
+    pub(super) fn text(&self, at: Point, from: At, text: &str, letters: Letters) -> Done {
         self.lettering(at, from, text, letters, FontTransform::None)
     }
 
     /// Text that reads upward, centred on the point.
-    pub(super) fn upward(&self, at: Point, text: &str, letters: Letters) -> Result<(), ChartError> {
+    pub(super) fn upward(&self, at: Point, text: &str, letters: Letters) -> Done {
         self.lettering(at, At::Middle, text, letters, FontTransform::Rotate270)
     }
 
     /// Text on a plate of `ground`, so that lines behind it do not cross the letters.
-    pub(super) fn plated(
-        &self,
-        at: Point,
-        from: At,
-        text: &str,
-        letters: Letters,
-        ground: Ink,
-    ) -> Result<(), ChartError> {
+    pub(super) fn plated(&self, at: Point, from: At, text: &str, letters: Letters, ground: Ink) -> Done {
         let width = self.width_of(text, letters)?;
         let left = match from {
             At::Left => at.0,
@@ -177,15 +170,26 @@ impl Canvas<'_> {
     }
 
     /// Width of a text, px.
-    pub(super) fn width_of(&self, text: &str, letters: Letters) -> Result<f64, ChartError> {
+    pub(super) fn width_of(&self, text: &str, letters: Letters) -> Done<f64> {
         let (width, _) = lettering_font(letters, FontTransform::None)
             .box_size(&visible(text))
             .map_err(|e| ChartError::Font(e.to_string()))?;
         Ok(f64::from(width) / FINE * LINE_OVER_SIZE / WRITTEN_SMALLER)
     }
 
+    /// Width of the widest of some texts, px; 0 of none.
+    pub(super) fn widest(
+        &self,
+        texts: impl IntoIterator<Item = impl AsRef<str>>,
+        letters: Letters,
+    ) -> Done<f64> {
+        texts
+            .into_iter()
+            .try_fold(0.0, |most: f64, text| Ok(most.max(self.width_of(text.as_ref(), letters)?)))
+    }
+
     /// The text, cut with "…" if it is wider than `room` px.
-    pub(super) fn shortened(&self, text: &str, room: f64, letters: Letters) -> Result<String, ChartError> {
+    pub(super) fn shortened(&self, text: &str, room: f64, letters: Letters) -> Done<String> {
         if self.width_of(text, letters)? <= room {
             return Ok(text.to_owned());
         }
@@ -202,14 +206,7 @@ impl Canvas<'_> {
         Ok(cut(&letters_in, fits))
     }
 
-    fn lettering(
-        &self,
-        at: Point,
-        from: At,
-        text: &str,
-        letters: Letters,
-        turn: FontTransform,
-    ) -> Result<(), ChartError> {
+    fn lettering(&self, at: Point, from: At, text: &str, letters: Letters, turn: FontTransform) -> Done {
         let across = match from {
             At::Left => HPos::Left,
             At::Middle => HPos::Center,
@@ -221,7 +218,7 @@ impl Canvas<'_> {
         self.area.draw_text(&visible(text), &style, fine(at)?).map_err(|e| ChartError::Drawing(e.to_string()))
     }
 
-    fn put<E>(&self, element: &E) -> Result<(), ChartError>
+    fn put<E>(&self, element: &E) -> Done
     where
         for<'e> &'e E: plotters::element::PointCollection<'e, (i32, i32)>,
         E: for<'b> plotters::element::Drawable<SVGBackend<'b>>,
@@ -244,20 +241,26 @@ fn lettering_font(letters: Letters, turn: FontTransform) -> FontDesc<'static> {
     FontDesc::new(FontFamily::Name(FAMILY), letters.size * FINE * WRITTEN_SMALLER, style).transform(turn)
 }
 
-fn fine((x, y): Point) -> Result<(i32, i32), ChartError> {
+fn fine((x, y): Point) -> Done<(i32, i32)> {
     if !(x.is_finite() && y.is_finite()) {
         return Err(ChartError::NotANumber);
     }
     Ok(((x * FINE).round() as i32, (y * FINE).round() as i32))
 }
 
-fn fine_points(points: &[Point]) -> Result<Vec<(i32, i32)>, ChartError> {
+fn fine_points(points: &[Point]) -> Done<Vec<(i32, i32)>> {
     points.iter().map(|p| fine(*p)).collect()
 }
 
 fn cut(letters: &[char], keep: usize) -> String {
     let kept: String = letters.iter().take(keep).collect();
     format!("{}…", kept.trim_end())
+}
+
+/// First letter large.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// User text on one line, spaces single.
@@ -341,7 +344,7 @@ fn escaped(text: &str) -> String {
 }
 
 /// Tells the drawing crate of the font, once for the whole program.
-fn font() -> Result<(), ChartError> {
+fn font() -> Done {
     static KNOWN: OnceLock<bool> = OnceLock::new();
     let known = *KNOWN.get_or_init(|| {
         register_font(FAMILY, FontStyle::Normal, dejavu::sans::regular()).is_ok()

@@ -7,7 +7,7 @@ use super::number::{number, round_down, signed};
 use super::theme::{
     BLACK, BLUE, GHOST, HEADING, Ink, LABEL, OUTLINE, SMALL, STEEL, VALUE, VERMILION, WEB, WHITE,
 };
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use weldbow_engine::member::Seam;
 use weldbow_engine::prediction::{FlangeAngles, Job, Prediction};
 use weldbow_engine::units::{System, show};
@@ -49,7 +49,7 @@ impl Station<'_> {
     }
 }
 
-pub(super) fn section(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
+pub(super) fn section(job: &Job, prediction: &Prediction, system: System) -> Done<Picture> {
     let all = stations(&prediction.flanges);
     let count = all.len();
     let stations = worst(all);
@@ -138,7 +138,7 @@ struct Column<'p> {
 }
 
 impl Column<'_> {
-    fn draw(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn draw(&self, paper: &Canvas<'_>) -> Done {
         let x_mm = self.station.x_mm();
         let plates = self.job.member.plates_at(x_mm);
         let title = format!("x = {}", show::position(x_mm, self.system));
@@ -195,7 +195,7 @@ impl Column<'_> {
     }
 
     /// The web, with a piece left out of it.
-    fn web(&self, paper: &Canvas<'_>, web_mm: f64) -> Result<(), ChartError> {
+    fn web(&self, paper: &Canvas<'_>, web_mm: f64) -> Done {
         let half = 0.5 * self.thickness(web_mm);
         let (left, right) = (self.middle - half, self.middle + half);
         for (edge, cut, lean) in [(INNER, MIDDLE - 18.0, 3.0), (OUTER, MIDDLE + 18.0, 3.0)] {
@@ -208,7 +208,7 @@ impl Column<'_> {
         Ok(())
     }
 
-    fn flange(&self, paper: &Canvas<'_>, shape: &FlangeAngles) -> Result<(), ChartError> {
+    fn flange(&self, paper: &Canvas<'_>, shape: &FlangeAngles) -> Done {
         let seam = shape.flange;
         let half = 0.5 * shape.width_mm * self.scale;
         let thick = self.thickness(shape.thickness_mm);
@@ -248,7 +248,7 @@ impl Column<'_> {
         Ok(())
     }
 
-    fn fillets(&self, paper: &Canvas<'_>, shape: &FlangeAngles, web_mm: f64) -> Result<(), ChartError> {
+    fn fillets(&self, paper: &Canvas<'_>, shape: &FlangeAngles, web_mm: f64) -> Done {
         let x_mm = self.station.x_mm();
         let half = 0.5 * shape.width_mm * self.scale;
         let face = 0.5 * self.thickness(web_mm);
@@ -281,7 +281,7 @@ impl Column<'_> {
         passes: &[&Pass],
         leg_mm: f64,
         ink: Ink,
-    ) -> Result<(), ChartError> {
+    ) -> Done {
         let mut orders: Vec<String> = passes.iter().map(|p| p.order.to_string()).collect();
         orders.dedup();
         let plural = if orders.len() > 1 { "s" } else { "" };

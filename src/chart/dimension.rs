@@ -1,6 +1,6 @@
 //! Dimension lines: a thin line with a filled arrow head at one or both ends.
 
-use super::ChartError;
+use super::Done;
 use super::canvas::{Canvas, Point};
 use super::theme::{FULL, Ink, Stroke};
 
@@ -8,18 +8,18 @@ use super::theme::{FULL, Ink, Stroke};
 const HEAD: f64 = 7.0;
 
 /// A line from `tail` to `tip` with a head at the tip.
-pub(super) fn arrow(paper: &Canvas<'_>, tail: Point, tip: Point, ink: Ink) -> Result<(), ChartError> {
+pub(super) fn arrow(paper: &Canvas<'_>, tail: Point, tip: Point, ink: Ink) -> Done {
     paper.line(&[tail, tip], Stroke::new(ink, 1.1, FULL))?;
     head(paper, tail, tip, ink)
 }
 
 /// A line with heads at both ends.
-pub(super) fn span(paper: &Canvas<'_>, a: Point, b: Point, ink: Ink) -> Result<(), ChartError> {
+pub(super) fn span(paper: &Canvas<'_>, a: Point, b: Point, ink: Ink) -> Done {
     arrow(paper, a, b, ink)?;
     head(paper, b, a, ink)
 }
 
-fn head(paper: &Canvas<'_>, tail: Point, tip: Point, ink: Ink) -> Result<(), ChartError> {
+fn head(paper: &Canvas<'_>, tail: Point, tip: Point, ink: Ink) -> Done {
     let (dx, dy) = (tip.0 - tail.0, tip.1 - tail.1);
     let length = dx.hypot(dy);
     if length < 1.0 {
@@ -37,14 +37,7 @@ fn head(paper: &Canvas<'_>, tail: Point, tip: Point, ink: Ink) -> Result<(), Cha
 }
 
 /// A curved arrow around `centre`, from one angle to another (radians, counter-clockwise from +x as seen).
-pub(super) fn turn(
-    paper: &Canvas<'_>,
-    centre: Point,
-    radius: f64,
-    from: f64,
-    to: f64,
-    ink: Ink,
-) -> Result<(), ChartError> {
+pub(super) fn turn(paper: &Canvas<'_>, centre: Point, radius: f64, from: f64, to: f64, ink: Ink) -> Done {
     let at = |angle: f64| (centre.0 + radius * angle.cos(), centre.1 - radius * angle.sin());
     let points: Vec<Point> = (0..=20).map(|i| at(from + (to - from) * f64::from(i) / 20.0)).collect();
     paper.line(&points, Stroke::new(ink, 1.1, FULL))?;

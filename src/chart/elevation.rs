@@ -7,7 +7,7 @@ use super::measure::Unit;
 use super::number::{number, round_down, ticks};
 use super::smooth::smooth;
 use super::theme::{FAR_WELD, GHOST, LABEL, NEAR_WELD, OUTLINE, SMALL, STEEL, Stroke, WEB, ZERO};
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use weldbow_engine::member::{Member, Seam};
 use weldbow_engine::prediction::{Bow, Job, Prediction};
 use weldbow_engine::units::{System, show};
@@ -49,7 +49,7 @@ pub(super) struct View<'m> {
     pub(crate) stations: Vec<f64>,
 }
 
-pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> Result<Picture, ChartError> {
+pub(super) fn elevation(job: &Job, prediction: &Prediction, system: System) -> Done<Picture> {
     let scale = View::scale_of(&job.member);
     let (camber_times, sweep_times) = both_times(prediction, scale, system);
     let view = View::of(&job.member, &prediction.camber, system, camber_times);
@@ -209,7 +209,7 @@ impl<'m> View<'m> {
         stations.into_iter().map(|x| (self.x(x), self.edge(seam, x) + out * down(seam))).collect()
     }
 
-    fn ghost(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn ghost(&self, paper: &Canvas<'_>) -> Done {
         let upper: Vec<Point> = self
             .member
             .depth
@@ -222,7 +222,7 @@ impl<'m> View<'m> {
         paper.outline(&outline, GHOST)
     }
 
-    fn plates(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn plates(&self, paper: &Canvas<'_>) -> Done {
         let whole = (0.0, self.member.length_mm);
         let mut web = self.along(Seam::Inner, whole, 0.0);
         web.extend(self.along(Seam::Outer, whole, 0.0).into_iter().rev());
@@ -253,7 +253,7 @@ impl<'m> View<'m> {
         Ok(())
     }
 
-    fn welds(&self, paper: &Canvas<'_>, job: &Job) -> Result<(), ChartError> {
+    fn welds(&self, paper: &Canvas<'_>, job: &Job) -> Done {
         for pass in &job.passes {
             let (stroke, inset) = match pass.side {
                 Side::Near => (NEAR_WELD, NEAR_INSET),
@@ -265,7 +265,7 @@ impl<'m> View<'m> {
     }
 
     /// Places along the member, between the two views.
-    fn ruler(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn ruler(&self, paper: &Canvas<'_>) -> Done {
         let unit = Unit::along(self.system);
         let length = self.member.length_mm;
         let (marks, decimals) = ticks(0.0, length / unit.mm, length * self.scale / 75.0);
@@ -306,7 +306,7 @@ pub(super) fn largest(name: &str, bow: &Bow, system: System) -> String {
 }
 
 /// What the line kinds mean, of those that are there.
-fn foot(paper: &Canvas<'_>, job: &Job) -> Result<(), ChartError> {
+fn foot(paper: &Canvas<'_>, job: &Job) -> Done {
     let on = |side: Side| job.passes.iter().any(|pass| pass.side == side);
     let splice = Stroke { width: 1.8, ..OUTLINE };
     let web = Stroke { width: 0.9, ..OUTLINE };

@@ -1,6 +1,6 @@
 //! What is written on the side view: depths, plate sizes, the largest camber.
 
-use super::ChartError;
+use super::Done;
 use super::canvas::{At, Canvas};
 use super::dimension::span;
 use super::elevation::{THICK_FLANGE, View, down, largest, reads_straight};
@@ -14,7 +14,7 @@ const DEPTH: f64 = 70.0;
 
 impl View<'_> {
     /// Clear web depth beside both ends, with their names, and across the web at every kink.
-    pub(super) fn depths(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    pub(super) fn depths(&self, paper: &Canvas<'_>) -> Done {
         let points = self.member.depth.points();
         let last = points.len().saturating_sub(1);
         let mut taken_to = f64::MIN;
@@ -45,7 +45,7 @@ impl View<'_> {
     }
 
     /// Plate sizes: flanges outside their pieces, web on its own, wherever there is room.
-    pub(super) fn sizes(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    pub(super) fn sizes(&self, paper: &Canvas<'_>) -> Done {
         for seam in Seam::BOTH {
             let mut named = false;
             for piece in self.member.flange(seam) {
@@ -68,7 +68,7 @@ impl View<'_> {
         self.web_sizes(paper)
     }
 
-    fn web_sizes(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn web_sizes(&self, paper: &Canvas<'_>) -> Done {
         // a depth stands beside its kink; the arrow of a negative camber stands in the web
         let camber = (self.camber.max_mm < 0.0 && !reads_straight(self.camber, self.system))
             .then(|| (self.x(self.camber.at_mm), 8.0));
@@ -122,7 +122,7 @@ impl View<'_> {
     }
 
     /// The largest camber, from the unbent to the bent outer web edge, and its value below.
-    pub(super) fn largest_camber(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    pub(super) fn largest_camber(&self, paper: &Canvas<'_>) -> Done {
         let y = self.clear(Seam::Outer, 0.0, self.member.length_mm) + THICK_FLANGE + 30.0;
         let text = largest("camber", self.camber, self.system);
         if reads_straight(self.camber, self.system) {

@@ -48,6 +48,7 @@ mod twist;
 
 pub use choice::choice_pictures;
 pub use joint::{joint_pictures, moving_pictures};
+pub(crate) use picture::Done;
 pub use picture::{ChartError, Picture};
 pub use raster::png;
 pub use record::{Rank, calibration, record_pictures};

@@ -5,7 +5,7 @@ use super::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, corners, draw};
 use super::measure::Unit;
 use super::number::{number, ticks};
 use super::theme::{BAND_ALPHA, BLACK, BLUE, GRID, HEADING, LABEL, PREDICTED, SMALL, VALUE, WHITE, ZERO};
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use weldbow_engine::prediction::{Estimate, Job, Prediction};
 use weldbow_engine::units::System;
 
@@ -29,11 +29,7 @@ impl Group<'_> {
     }
 }
 
-pub(super) fn methods(
-    job: &Job,
-    prediction: &Prediction,
-    system: System,
-) -> Result<Vec<Picture>, ChartError> {
+pub(super) fn methods(job: &Job, prediction: &Prediction, system: System) -> Done<Vec<Picture>> {
     let p = prediction;
     [
         ("camber", "camber.max_mm", p.camber.max_mm, p.camber.max_2s_mm),
@@ -51,7 +47,7 @@ pub(super) fn methods(
     .collect()
 }
 
-fn picture(job: &Job, group: &Group<'_>, system: System) -> Result<Picture, ChartError> {
+fn picture(job: &Job, group: &Group<'_>, system: System) -> Done<Picture> {
     let rows = group.estimates.len();
     let heading = Heading {
         name: &format!("methods-{}", group.name),
@@ -68,7 +64,7 @@ fn picture(job: &Job, group: &Group<'_>, system: System) -> Result<Picture, Char
     draw(&heading, (WIDTH, BELOW_TITLE + group.tall()), |paper| panel(paper, group, BELOW_TITLE, system))
 }
 
-fn panel(paper: &Canvas<'_>, group: &Group<'_>, top: f64, system: System) -> Result<(), ChartError> {
+fn panel(paper: &Canvas<'_>, group: &Group<'_>, top: f64, system: System) -> Done {
     let largest = group.estimates.iter().map(|e| e.value.abs()).fold(group.predicted_mm.abs(), f64::max);
     let unit = Unit::offset(system).to_tell_apart(largest);
     let (low, high) = (group.predicted_mm - group.two_s_mm, group.predicted_mm + group.two_s_mm);
@@ -115,7 +111,7 @@ fn panel(paper: &Canvas<'_>, group: &Group<'_>, top: f64, system: System) -> Res
 }
 
 /// Method and source at the left, dot and value in the plot.
-fn line_of(paper: &Canvas<'_>, estimate: &Estimate, at: (f64, f64), unit: Unit) -> Result<(), ChartError> {
+fn line_of(paper: &Canvas<'_>, estimate: &Estimate, at: (f64, f64), unit: Unit) -> Done {
     let room = LEFT - MARGIN - 16.0;
     let text = paper.shortened(estimate.method, room, LABEL)?;
     paper.text((MARGIN, at.1 - 7.0), At::Left, &text, LABEL)?;

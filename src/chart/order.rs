@@ -6,7 +6,7 @@ use super::number::{number, ticks};
 use super::theme::{
     BLACK, BLUE, FULL, GRID, Ink, LABEL, ORANGE, SKY_PALE, SMALL, Stroke, VALUE, VERMILION, WHITE, ZERO,
 };
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use weldbow_engine::order::{OrderResult, Totals};
 
 const WIDTH: f64 = 900.0;
@@ -32,7 +32,7 @@ struct Row {
 }
 
 /// Load by family, and by week if weeks are known.
-pub(super) fn pictures(found: &OrderResult) -> Result<Vec<Picture>, ChartError> {
+pub(super) fn pictures(found: &OrderResult) -> Done<Vec<Picture>> {
     let mut out = vec![families(found)?];
     if !found.weeks.is_empty() {
         out.push(weeks(found)?);
@@ -40,7 +40,7 @@ pub(super) fn pictures(found: &OrderResult) -> Result<Vec<Picture>, ChartError> 
     Ok(out)
 }
 
-fn families(found: &OrderResult) -> Result<Picture, ChartError> {
+fn families(found: &OrderResult) -> Done<Picture> {
     let mut families: Vec<_> = found.families.iter().collect();
     families.sort_by(|a, b| b.totals.hours.expected.total_cmp(&a.totals.hours.expected));
     let mut rows: Vec<Row> = families
@@ -63,7 +63,7 @@ fn families(found: &OrderResult) -> Result<Picture, ChartError> {
     chart(found, "order-families", "hours of straightening by family", &rows, [None; 2])
 }
 
-fn weeks(found: &OrderResult) -> Result<Picture, ChartError> {
+fn weeks(found: &OrderResult) -> Done<Picture> {
     let rows: Vec<Row> = found
         .weeks
         .iter()
@@ -107,7 +107,7 @@ fn chart(
     what: &str,
     rows: &[Row],
     capacity_h: [Option<f64>; 2],
-) -> Result<Picture, ChartError> {
+) -> Done<Picture> {
     let t = &found.totals;
     let decimals = |h: f64| usize::from(h < 99.95);
     let hours = |h: f64| number(h, decimals(h));
@@ -170,13 +170,7 @@ fn chart(
 
 /// Name and count at the left, the stacked bar with its hours, its range under it; a tick each where the hours of press and torch end,
 /// counted from where their part of the bar begins.
-fn bar(
-    paper: &Canvas<'_>,
-    panel: &Panel,
-    row: &Row,
-    y: f64,
-    capacity_h: [Option<f64>; 2],
-) -> Result<(), ChartError> {
+fn bar(paper: &Canvas<'_>, panel: &Panel, row: &Row, y: f64, capacity_h: [Option<f64>; 2]) -> Done {
     let room = LEFT - MARGIN - 14.0;
     paper.text((MARGIN, y - 7.0), At::Left, &paper.shortened(&row.name, room, LABEL)?, LABEL)?;
     paper.text((MARGIN, y + 8.0), At::Left, &paper.shortened(&row.detail, room, SMALL)?, SMALL)?;
@@ -215,7 +209,7 @@ const INKS: [Ink; 3] = [BLUE, ORANGE, SKY_PALE];
 const EDGE: Stroke = Stroke { ink: BLACK, width: 0.7, dash: FULL };
 const WHISKER: Stroke = Stroke { ink: BLACK, width: 1.6, dash: FULL };
 
-fn key(paper: &Canvas<'_>, capacity: bool) -> Result<(), ChartError> {
+fn key(paper: &Canvas<'_>, capacity: bool) -> Done {
     let y = BELOW_TITLE + 12.0;
     let mut x = MARGIN;
     for (ink, text) in INKS.into_iter().zip(["press and rollers", "torch and cooling", "measuring again"]) {

@@ -11,6 +11,9 @@ pub struct Picture {
     pub svg: String,
 }
 
+/// What a step of drawing gives.
+pub(crate) type Done<T = ()> = Result<T, ChartError>;
+
 /// Why a picture could not be made. Only [`ChartError::Wish`] is a fault of the user's file.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum ChartError {

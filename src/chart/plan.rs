@@ -1,7 +1,7 @@
 //! The member from its outer side, with its sweep drawn larger: flanges one behind the other, the web hidden
 //! behind them.
 
-use super::ChartError;
+use super::Done;
 use super::canvas::{At, Canvas, MARGIN, Point};
 use super::dimension::span;
 use super::elevation::{View, largest, line_of, offset_mm, reads_straight};
@@ -15,7 +15,7 @@ const AXIS: f64 = 466.0;
 
 impl View<'_> {
     /// Draws it under the ruler of the side view.
-    pub(super) fn plan(&self, paper: &Canvas<'_>, sweep: &Bow, sweep_times: f64) -> Result<(), ChartError> {
+    pub(super) fn plan(&self, paper: &Canvas<'_>, sweep: &Bow, sweep_times: f64) -> Done {
         let toward = "Seen from the outer side; sweep + is up, toward the near side";
         paper.text((MARGIN, TOP + 4.0), At::Left, toward, SMALL)?;
         let length = self.member.length_mm;

@@ -6,7 +6,7 @@ use super::theme::{
     BLACK, BLUE, GHOST, GREEN, HEADING, Ink, LABEL, OUTLINE, SMALL, STEEL, Stroke, THIN, VALUE, VERMILION,
     WEB,
 };
-use super::{ChartError, Picture};
+use super::{ChartError, Done, Picture};
 use std::f64::consts::PI;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
@@ -51,7 +51,7 @@ fn band(lower: Vec<Point>, thick: f64) -> Vec<Point> {
     lower.into_iter().chain(upper).collect()
 }
 
-fn side_view(paper: &Canvas<'_>) -> Result<(), ChartError> {
+fn side_view(paper: &Canvas<'_>) -> Done {
     const FROM: f64 = 74.0;
     const TO: f64 = 486.0;
     const BASE: f64 = 258.0;
@@ -78,7 +78,7 @@ fn side_view(paper: &Canvas<'_>) -> Result<(), ChartError> {
     axes(paper, (FROM, BASE), "y", "z comes out of the picture")
 }
 
-fn outer_view(paper: &Canvas<'_>) -> Result<(), ChartError> {
+fn outer_view(paper: &Canvas<'_>) -> Done {
     const FROM: f64 = 74.0;
     const TO: f64 = 486.0;
     const AXIS: f64 = 462.0;
@@ -104,7 +104,7 @@ fn outer_view(paper: &Canvas<'_>) -> Result<(), ChartError> {
 }
 
 /// x to the right and another axis up, from their common zero.
-fn axes(paper: &Canvas<'_>, zero: Point, up: &str, third: &str) -> Result<(), ChartError> {
+fn axes(paper: &Canvas<'_>, zero: Point, up: &str, third: &str) -> Done {
     let (x, y) = (zero.0 - 30.0, zero.1 + 50.0);
     arrow(paper, (x, y), (x + 52.0, y), GREEN)?;
     arrow(paper, (x, y), (x, y - 44.0), GREEN)?;
@@ -134,7 +134,7 @@ impl Section {
         (self.middle + z, self.web_edge - toward)
     }
 
-    fn plates(&self, paper: &Canvas<'_>, heading: &str, half: f64) -> Result<(), ChartError> {
+    fn plates(&self, paper: &Canvas<'_>, heading: &str, half: f64) -> Done {
         paper.text((self.middle, self.web_edge - Self::WEB - 24.0), At::Middle, heading, HEADING)?;
         let web = corners(self.at(-Self::FACE, 0.0), self.at(Self::FACE, Self::WEB));
         paper.fill(&web, WEB, 1.0)?;
@@ -152,20 +152,20 @@ impl Section {
         paper.line(&[self.at(-half - 16.0, 0.0), self.at(half + 16.0, 0.0)], GHOST)
     }
 
-    fn fillet(&self, paper: &Canvas<'_>, ink: Ink) -> Result<(), ChartError> {
+    fn fillet(&self, paper: &Canvas<'_>, ink: Ink) -> Done {
         let lean = self.near / Self::HALF;
         let corner = |z: f64, up: f64| self.at(Self::FACE + z, up + lean * z);
         paper.fill(&[corner(0.0, 0.0), corner(13.0, 0.0), self.at(Self::FACE, 13.0)], ink, 1.0)
     }
 
-    fn sides(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn sides(&self, paper: &Canvas<'_>) -> Done {
         let (x, y) = self.at(12.0, Self::WEB - 12.0);
         paper.text((x, y), At::Left, "near", SMALL)?;
         paper.text((2.0 * self.middle - x, y), At::Right, "far", SMALL)
     }
 
     /// Both halves rise toward the web.
-    fn cup(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn cup(&self, paper: &Canvas<'_>) -> Done {
         self.plates(paper, "cup +", Self::HALF)?;
         self.sides(paper)?;
         turn(paper, self.at(0.0, 0.0), 76.0, 0.0, 0.34, VERMILION)?;
@@ -174,7 +174,7 @@ impl Section {
     }
 
     /// The near half is higher than the far half.
-    fn tilt(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn tilt(&self, paper: &Canvas<'_>) -> Done {
         self.plates(paper, "tilt +", Self::HALF)?;
         self.sides(paper)?;
         turn(paper, self.at(0.0, 0.0), 76.0, 0.0, 0.34, VERMILION)?;
@@ -183,7 +183,7 @@ impl Section {
     }
 
     /// Toe offsets and the lever arm of a weld.
-    fn toes(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn toes(&self, paper: &Canvas<'_>) -> Done {
         let half = 84.0;
         self.plates(paper, "flange toe offsets and lever arm", half)?;
         Section { near: self.near * Self::HALF / half, ..*self }.fillet(paper, BLUE)?;

@@ -8,7 +8,7 @@ use super::spread::spread;
 use super::theme::{
     BLUE, DASH_DOT, DASHED, FULL, GREY, HEADING, LABEL, PREDICTED, SMALL, Stroke, THIN, VERMILION,
 };
-use super::{ChartError, Picture};
+use super::{Done, Picture};
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::{System, show};
 
@@ -23,11 +23,7 @@ const LEAST: [f64; 2] = [1e-3, 0.5];
 const TURN: Unit = Unit { name: "mrad", mm: 1e-3, decimals: 1 };
 
 /// None for a member that hardly turns.
-pub(super) fn twist(
-    job: &Job,
-    prediction: &Prediction,
-    system: System,
-) -> Result<Option<Picture>, ChartError> {
+pub(super) fn twist(job: &Job, prediction: &Prediction, system: System) -> Done<Option<Picture>> {
     let twist = &prediction.twist;
     if twist.apart_mm.abs() < APART_MM {
         return Ok(None);
@@ -89,7 +85,7 @@ pub(super) fn twist(
     .map(Some)
 }
 
-fn title(paper: &Canvas<'_>, panel: &Panel, name: &str, signs: &str) -> Result<(), ChartError> {
+fn title(paper: &Canvas<'_>, panel: &Panel, name: &str, signs: &str) -> Done {
     paper.text((MARGIN, panel.top - 18.0), At::Left, name, HEADING)?;
     paper.text((LEFT + 6.0, panel.top - 18.0), At::Left, signs, SMALL)
 }

@@ -137,7 +137,7 @@ impl Scatter {
                 [("Camber", &prediction.camber.max_2s_of), ("Sweep", &prediction.sweep.max_2s_of)]
             {
                 let said = format!("{name} {}.", of.sentence().in_units(system));
-                writeln!(out, "{}", show::paragraph(&said))?;
+                show::say(out, &said)?;
             }
         }
         show::heading(

@@ -132,15 +132,17 @@ fn the_lighter_flange_goes_hollow_and_a_larger_leg_on_the_heavy_one_balances_it(
     assert!(before > 0.0 && beyond < 0.0, "5.5 mm {before}, 5.75 mm {beyond}: no balance at 5.57 mm");
 }
 
-/// Force independent of yield strength: bar theory (Okerblom 1955/1958, memory) and tendon-force tests of the 1970s
-/// (memory); a fibre calculation loses 4 % each 100 MPa, free members of the strip level 10 % (own); of this beam the strip model
-/// keeps 0.85 of the shortening and 0.88 of the camber, the formula 0.82 and 0.76, as its step from thick to thin moves with the strength. Cup with the power 0.4 of it (own section calculation).
+/// Force independent of yield strength: bar theory (Okerblom 1955/1958, memory) and tendon-force tests of the 1970s (memory). Ours is not: the
+/// formula loses a fifth from 36 to 70 ksi and a quarter of the camber, as its step from thick to thin moves with the strength; the strip
+/// model 15 and 12 % of this beam (`tests/laws/strip_level.rs` sets both side by side), a fibre calculation 4 % each 100 MPa. That stronger
+/// steel bows no more is what all agree on.
 #[test]
-fn stronger_steel_bows_no_more() {
+fn stronger_steel_bows_no_more_and_by_our_calculations_less() {
     let run = run("16-steel");
-    let ratio = |name: &str| weaker_stronger(&run, name);
-    for name in ["sweep.max_mm", "camber.max_mm", "shortening_mm"] {
-        within(&format!("{name}, 70 over 36 ksi"), ratio(name), 0.75, 1.0);
+    for (name, low, high) in
+        [("sweep.max_mm", 0.79, 0.84), ("shortening_mm", 0.79, 0.84), ("camber.max_mm", 0.74, 0.79)]
+    {
+        within(&format!("{name}, 70 over 36 ksi; 1 by the sources"), weaker_stronger(&run, name), low, high);
     }
 }
 

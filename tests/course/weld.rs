@@ -11,7 +11,9 @@ fn twice_the_leg_brings_about_four_times_the_camber_and_shortening() {
     let ratio = |name| run.one(name, &[("pass.leg", 8.0)]) / run.one(name, &[("pass.leg", 4.0)]);
     within("shortening, 8 over 4 mm", ratio("shortening_mm"), 3.6, 4.02);
     within("camber, 8 over 4 mm", ratio("camber.max_mm"), 3.2, 4.02);
-    within("heat, 8 over 4 mm", ratio("passes.outer.far.heat_input_j_per_mm"), 3.999, 4.001);
+    // by hand: ω = √(H/500) asks 500·(8/25.4)² = 49.6 kJ/in of arc energy, 1953 J/mm, of which nine tenths enter
+    let heat = run.one("passes.outer.far.heat_input_j_per_mm", &[("pass.leg", 8.0)]);
+    within("heat of 8 mm, J/mm, by hand 1758", heat, 1757.0, 1758.5);
     // the arm 0.50·t_w/2 + 0.73·z/3 grows by (1.5 + 1.95)/(1.5 + 0.97) on top: own section calculation; the strip model has 1.43
     let arm = ratio("sweep.max_mm") / ratio("shortening_mm");
     within("sweep over shortening, 8 over 4 mm", arm, 1.25, 1.45);
@@ -48,14 +50,20 @@ fn stitches_shrink_in_proportion_to_the_welded_length() {
     }
 }
 
-/// The largest run governs, not the sum: tendon-force tests of the 1970s (memory).
+/// The largest run governs, not the sum: tendon-force tests of the 1970s (memory), and two beads on a measured bar
+/// (`tests/published/measured.rs`). Here coding only: the study shows the rule as it stands.
 #[test]
 fn a_repeat_on_a_cold_pass_adds_nothing_and_a_larger_one_the_difference() {
     let run = run("13-repeat-passes");
     for name in ["shortening_mm", "camber.max_mm"] {
         let at = |word| run.said(name, "pass", word);
         for (two, larger) in [("4 then 4", "4"), ("6 then 6", "6"), ("4 then 6", "6"), ("6 then 4", "6")] {
-            within(&format!("{name}, {two}, over {larger} alone"), at(two) / at(larger), 0.99, 1.01);
+            within(
+                &format!("{name}, {two}, over {larger} alone"),
+                at(two) / at(larger),
+                0.999_999,
+                1.000_001,
+            );
         }
         assert!(at("6") > 2.0 * at("4"), "{name}: 6 mm {}, 4 mm {}", at("6"), at("4"));
     }
@@ -81,14 +89,15 @@ fn faster_at_the_same_leg_takes_less_heat() {
     }
 }
 
-/// A fibre calculation of a 500 × 12 plate loses 9 % from 0 to 100 °C of preheat and 15 % to 300 °C (own, not a test).
-/// That preheat is no cure for distortion: common practice, no source.
+/// That preheat is no cure for distortion: common practice, no source. Its size is coding only, 12 % for 100 K and level beyond (own sections;
+/// a fibre calculation of a 500 × 12 plate has 9 %); the strip model, in which nothing is fitted, stands beside it in
+/// `tests/laws/strip_level.rs`.
 #[test]
 fn preheat_takes_off_about_a_tenth_and_then_no_more() {
     let run = run("15-preheat");
     for name in ["shortening_mm", "sweep.max_mm", "camber.max_mm"] {
         let at = |preheat| run.one(name, &[("procedure.preheat", preheat)]);
-        within(&format!("{name}, 110 over 20 °C"), at(110.0) / at(20.0), 0.88, 0.93);
-        within(&format!("{name}, 200 over 110 °C"), at(200.0) / at(110.0), 0.95, 1.0);
+        within(&format!("{name}, 110 over 20 °C"), at(110.0) / at(20.0), 0.891, 0.893);
+        within(&format!("{name}, 200 over 110 °C"), at(200.0) / at(110.0), 0.986, 0.987);
     }
 }

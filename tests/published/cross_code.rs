@@ -1,4 +1,4 @@
-//! Two members under every standard side by side.
+//! Two members under every standard side by side: coding only, the sizes are worked from the formulas as we have them.
 
 use crate::cases;
 use crate::limits::{facts, same, the_limit};

@@ -95,7 +95,8 @@ pub(crate) fn same(found_mm: f64, printed_mm: f64, place: &str) {
     assert!(near, "{place}: found {found_mm} mm, printed {printed_mm} mm");
 }
 
-/// Checks every `[[limit]]` of a file: its size, its clause and how it is known.
+/// Checks every `[[limit]]` of a file: its size, its clause and how it is known. Where a row is recalled its size is worked from the same
+/// recollection as the code: that shows the coding right, not the standard. Mark and clause are entered twice, so that none is raised alone.
 pub(crate) fn check(file: &str) {
     for row in cases::document::<File>(file).limit {
         let facts = row.facts();

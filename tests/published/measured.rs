@@ -124,25 +124,24 @@ struct Beads {
 }
 
 #[test]
-fn measured_beads_take_the_heat_of_the_leg_rule_and_scatter_as_stated() {
+fn measured_beads_take_the_heat_of_the_leg_rule_and_scatter_about_it_as_stated() {
     let beads: Beads = document("measured_beads.toml");
     let place = format!("{} ({})", beads.source, beads.trust);
     assert_eq!(beads.bead.len(), 31, "{place}");
     // reinforcement as a parabola, 2/3 of height times width
     let heats: Vec<f64> = beads.bead.iter().map(|[u, i, v, h, w]| u * i / v / (2.0 / 3.0 * h * w)).collect();
-    let count = f64::from(u32::try_from(heats.len()).unwrap());
-    let mean = heats.iter().sum::<f64>() / count;
-    let spread = (heats.iter().map(|q| (q - mean).powi(2)).sum::<f64>() / (count - 1.0)).sqrt();
-    assert!(
-        (mean - 62.3).abs() < 0.06 && (spread - 14.4).abs() < 0.06,
-        "{place}: {mean:.2} ± {spread:.2} J/mm³"
-    );
+    let mean = heats.iter().sum::<f64>() / 31.0;
     let throat = throat_mm(6.0);
     let rule = leg_rule_gross_heat_j_per_mm(6.0) / (throat * throat);
-    assert!((rule / mean - 1.0).abs() < 0.05, "leg rule {rule:.2}, measured mean {mean:.2} J/mm³");
-    let relative = spread / mean;
-    assert!(
-        (relative - HEAT_FROM_LEG_BIAS).abs() < 0.005,
-        "measured {relative:.3}, stated {HEAT_FROM_LEG_BIAS}"
-    );
+    println!("leg rule {rule:.2}, measured mean {mean:.2} J/mm³");
+    // the mean of 31 that scatter by 23 % is itself known to 4 %
+    assert!((rule / mean - 1.0).abs() < 0.04, "leg rule {rule:.2}, measured mean {mean:.2} J/mm³");
+    // the deviation was taken from these beads: that they lie about the rule as a normal law has it is what they can show
+    let inside = |deviations: f64| {
+        heats.iter().filter(|q| (*q / rule - 1.0).abs() < deviations * HEAT_FROM_LEG_BIAS).count()
+    };
+    let [one, two] = [1.0, 2.0].map(inside);
+    println!("of 31 beads {one} lie within one deviation of the rule, {two} within two");
+    // 68 and 95 % of 31 are 21.2 ± 2.6 and 29.6 ± 1.2 (binomial)
+    assert!((19..=24).contains(&one) && (29..=30).contains(&two), "{one} and {two} of 31");
 }

@@ -4,7 +4,7 @@ use crate::axes::{Panel, Range};
 use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, draw};
 use crate::measure::Unit;
 use crate::theme::{BLUE, GREY, Ink, LIMIT, Letters, PREDICTED, SMALL, STEEL, THIN, VALUE, VERMILION, WHITE};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::choose::Choice;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
@@ -13,7 +13,7 @@ const MOST_USED: f64 = 1.6;
 const MINUTES: Unit = Unit { name: "min", mm: 60.0, decimals: 1 };
 const PERCENT: Unit = Unit { name: "%", mm: 0.01, decimals: 0 };
 
-pub(super) fn front(choice: &Choice) -> Result<Picture, ChartError> {
+pub(super) fn front(choice: &Choice) -> Done<Picture> {
     let shown: Vec<(f64, f64, bool)> = choice.cloud.iter().copied().filter(|p| p.1 <= MOST_USED).collect();
     let heading = Heading {
         name: "front",
@@ -81,12 +81,7 @@ const LINE: f64 = 15.0;
 const GAP: f64 = 10.0;
 
 /// Options as dots with their numbers, named at the right in the order of the numbers: no leader has to cross the plot.
-fn marks(
-    paper: &Canvas<'_>,
-    panel: &Panel,
-    choice: &Choice,
-    options: &[(f64, f64)],
-) -> Result<(), ChartError> {
+fn marks(paper: &Canvas<'_>, panel: &Panel, choice: &Choice, options: &[(f64, f64)]) -> Done {
     let left = panel.right + 24.0;
     let room = SIZE.0 - left - 32.0;
     let mut taken: Vec<Point> = Vec::new();
@@ -125,7 +120,7 @@ fn marks(
     Ok(())
 }
 
-fn badge(paper: &Canvas<'_>, at: Point, number: usize, ink: Ink) -> Result<(), ChartError> {
+fn badge(paper: &Canvas<'_>, at: Point, number: usize, ink: Ink) -> Done {
     paper.dot(at, DOT, ink)?;
     paper.text(at, At::Middle, &number.to_string(), Letters { ink: WHITE, ..VALUE })
 }

@@ -5,7 +5,7 @@ use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, Point, draw};
 use crate::measure::Unit;
 use crate::spread::spread;
 use crate::theme::{BLUE, GREY, Ink, LABEL, SMALL, STEEL, THIN, VALUE, WHITE, series};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::choose::{Border, Choice, Window};
 use weldbow_engine::units::System;
 
@@ -13,7 +13,7 @@ const SIZE: (f64, f64) = (900.0, 560.0);
 /// A border that ends this far from the right edge is named where it ends, px.
 const SHORT_OF_EDGE: f64 = 90.0;
 
-pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Result<Picture, ChartError> {
+pub(super) fn window(choice: &Choice, window: &Window, system: System) -> Done<Picture> {
     let speed = match system {
         System::Si => Unit { name: "m/min", mm: 1000.0 / 60.0, decimals: 2 },
         System::Us => Unit { name: "in/min", mm: 25.4 / 60.0, decimals: 0 },
@@ -91,7 +91,7 @@ fn allowed(panel: &Panel, window: &Window) -> Vec<Point> {
 }
 
 /// Slowest and fastest speed, as upright lines named at the top.
-fn ends(paper: &Canvas<'_>, panel: &Panel, window: &Window) -> Result<(), ChartError> {
+fn ends(paper: &Canvas<'_>, panel: &Panel, window: &Window) -> Done {
     for (speed, words, from) in
         [(window.qualified_mm_s.0, "slowest", At::Left), (window.qualified_mm_s.1, "fastest", At::Right)]
     {
@@ -104,7 +104,7 @@ fn ends(paper: &Canvas<'_>, panel: &Panel, window: &Window) -> Result<(), ChartE
 }
 
 /// Borders, each named at its right end.
-fn borders(paper: &Canvas<'_>, panel: &Panel, window: &Window) -> Result<(), ChartError> {
+fn borders(paper: &Canvas<'_>, panel: &Panel, window: &Window) -> Done {
     let inside = |b: &Border| -> Vec<Point> {
         let seen = b.points.iter().filter(|p| p.1 >= panel.y.low && p.1 <= panel.y.high);
         panel.path(seen.copied())

@@ -2,7 +2,7 @@
 
 use super::clip::{Vertex, clipped};
 use super::view::View;
-use crate::ChartError;
+use crate::Done;
 use crate::canvas::{Canvas, Point};
 use crate::theme::{Ink, Stroke};
 use weldbow_engine::joint_solver::Mesh;
@@ -32,7 +32,7 @@ impl Bands {
         mesh: &Mesh,
         values: &[f64],
         shown: &[bool],
-    ) -> Result<(), ChartError> {
+    ) -> Done {
         let mut shapes: Vec<(usize, Vec<Vertex>)> = Vec::new();
         for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
             let vertex = |n: usize| Vertex { at: mesh.nodes_mm[n], value: values[n] };
@@ -69,7 +69,7 @@ impl Bands {
         values: &[f64],
         shown: &[bool],
         (level, stroke): (f64, Stroke),
-    ) -> Result<(), ChartError> {
+    ) -> Done {
         for (element, _) in mesh.elements.iter().zip(shown).filter(|(_, shown)| **shown) {
             let corners = [0, 1, 2, 3]
                 .map(|k| Vertex { at: mesh.nodes_mm[element.nodes[k]], value: values[element.nodes[k]] });
@@ -85,7 +85,7 @@ impl Bands {
     }
 
     /// Shades a four-sided piece of a surface whose corners lie on the paper, px.
-    pub(super) fn piece(&self, paper: &Canvas<'_>, corners: &[Vertex; 4]) -> Result<(), ChartError> {
+    pub(super) fn piece(&self, paper: &Canvas<'_>, corners: &[Vertex; 4]) -> Done {
         let mut shapes: Vec<(usize, Vec<Vertex>)> = Vec::new();
         let of = corners.map(|v| self.of(v.value));
         if of.iter().all(|band| *band == of[0]) {

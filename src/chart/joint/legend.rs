@@ -1,7 +1,7 @@
 //! What the shades mean: a bar of equal boxes with the limits between them.
 
 use super::bands::Bands;
-use crate::ChartError;
+use crate::Done;
 use crate::canvas::{At, Canvas, corners};
 use crate::number::number;
 use crate::theme::{HEADING, LABEL, THIN, ZERO};
@@ -20,7 +20,7 @@ pub(super) fn legend(
     name: &str,
     shown: impl Fn(f64) -> f64,
     highest: &str,
-) -> Result<(), ChartError> {
+) -> Done {
     paper.text((left, top), At::Left, name, HEADING)?;
     let top = top + 18.0;
     let count = bands.inks.len() as f64;

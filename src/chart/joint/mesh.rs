@@ -7,7 +7,7 @@ use super::view::{View, all_edges};
 use super::worded::{place, plates};
 use crate::canvas::{At, Canvas, Heading, MARGIN, corners, draw};
 use crate::theme::{BLACK, BLUE, FULL, HEADING, Ink, SKY_PALE, SMALL, STEEL, Stroke, THIN, VERMILION, WEB};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::joint_solver::ElementKind;
 use weldbow_engine::welding::Side;
 
@@ -16,7 +16,7 @@ const LINE: Stroke = Stroke::new(BLACK, 0.5, FULL);
 /// The near view shows this many legs around the weld.
 const LEGS: f64 = 2.2;
 
-pub(super) fn mesh(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+pub(super) fn mesh(drawn: &Drawn<'_>) -> Done<Picture> {
     let size = &drawn.result.size;
     let what = format!("mesh of the {}", place(drawn));
     let heading = Heading {
@@ -74,7 +74,7 @@ pub(super) const fn part_ink(part: ElementKind) -> Ink {
     }
 }
 
-fn elements(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
+fn elements(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Done {
     let mesh = &drawn.outcome.mesh;
     for element in &mesh.elements {
         let vertex = |k: usize| Vertex { at: mesh.nodes_mm[element.nodes[k]], value: 0.0 };

@@ -10,14 +10,14 @@ use crate::canvas::{At, Heading, MARGIN, draw};
 use crate::measure::Unit;
 use crate::number::number;
 use crate::theme::{HEADING, LABEL, SMALL, VERMILION};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::joint_solver::ElementKind;
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// The near view reaches this many flange thicknesses, or legs, from the web.
 const REACH: f64 = 4.0;
 
-pub(super) fn peak(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+pub(super) fn peak(drawn: &Drawn<'_>) -> Done<Picture> {
     let joint = &drawn.result.joint;
     let unit = Unit::offset(drawn.system);
     let deepest = drawn.result.passes.iter().map(|p| p.melted.flange_mm).fold(0.0, f64::max);

@@ -9,13 +9,13 @@ use crate::canvas::{At, Heading, MARGIN, Point, draw};
 use crate::measure::Unit;
 use crate::number::{number, round_down};
 use crate::theme::{GHOST, HEADING, LABEL, SMALL};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 
 const SIZE: (f64, f64) = (900.0, 560.0);
 /// The largest displacement is drawn up to this long, px.
 const LONGEST: f64 = 34.0;
 
-pub(super) fn shape(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+pub(super) fn shape(drawn: &Drawn<'_>) -> Done<Picture> {
     let joint = &drawn.result.joint;
     let half = joint.flange_width_mm / 2.0;
     let window = [-half, -joint.flange_mm, half, joint.web_stub_mm];

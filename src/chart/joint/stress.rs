@@ -14,7 +14,7 @@ use crate::number::{number, signed, ticks};
 use crate::theme::{
     BLACK, GRID, LABEL, LIMIT, PREDICTED, SHORT, SMALL, Stroke, THIN, VERMILION, WHITE, ZERO,
 };
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::joint_solver::at_nodes;
 
 const SIZE: (f64, f64) = (900.0, 700.0);
@@ -31,7 +31,7 @@ const BESIDE: f64 = 190.0;
 /// Where there is no stress along the member: without it compression and tension are one in a grey print.
 const NOTHING: Stroke = Stroke::new(BLACK, 1.4, SHORT);
 
-pub(super) fn stress(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+pub(super) fn stress(drawn: &Drawn<'_>) -> Done<Picture> {
     let residual = &drawn.result.residual;
     let (unit, mpa) = stress_unit(drawn.system);
     let value = |stress: f64| format!("{} {unit}", signed(stress / mpa, if mpa > 1.0 { 1 } else { 0 }));
@@ -82,7 +82,7 @@ fn span(values: &[[f64; 2]], yield_mpa: f64) -> Range {
 }
 
 /// Along the middle of the flange, under the joint and to its scale.
-fn across(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
+fn across(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Done {
     let profile = &drawn.result.residual.flange_profile;
     let end = view.end();
     let panel = Panel {
@@ -104,7 +104,7 @@ fn across(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), Char
 }
 
 /// Along the middle of the web, beside the joint and to its scale.
-fn up(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Result<(), ChartError> {
+fn up(paper: &Canvas<'_>, view: &View, drawn: &Drawn<'_>) -> Done {
     let profile = &drawn.result.residual.web_profile;
     let left = view.end().0 + 46.0;
     let range = span(profile, drawn.result.yield_mpa);

@@ -9,7 +9,7 @@ use super::worded::{degree_name, degrees, layer, place, plates};
 use crate::canvas::{At, Heading, MARGIN, draw};
 use crate::number::number;
 use crate::theme::{HEADING, LABEL, SMALL};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::joint_solver::Snapshot;
 
 const WIDTH: f64 = 900.0;
@@ -26,7 +26,7 @@ const HALF_MM: f64 = 70.0;
 const HALF_LEGS: f64 = 5.0;
 
 /// Nothing if no time was kept.
-pub(super) fn temperatures(drawn: &Drawn<'_>) -> Result<Option<Picture>, ChartError> {
+pub(super) fn temperatures(drawn: &Drawn<'_>) -> Done<Option<Picture>> {
     let snapshots = &drawn.outcome.snapshots;
     let columns = (0..drawn.result.passes.len())
         .map(|k| snapshots.iter().filter(|s| s.pass == k + 1).count())

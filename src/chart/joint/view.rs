@@ -1,7 +1,7 @@
 //! A window onto the joint, placed on paper.
 
 use super::clip::{Vertex, clipped};
-use crate::ChartError;
+use crate::Done;
 use crate::canvas::{Canvas, Point};
 use crate::theme::{BLACK, FULL, GREY, Stroke};
 use std::collections::{BTreeMap, BTreeSet};
@@ -58,12 +58,7 @@ impl View {
     }
 
     /// A line through points of the joint, cut off at the window.
-    pub(super) fn path(
-        &self,
-        paper: &Canvas<'_>,
-        points: &[[f64; 2]],
-        stroke: Stroke,
-    ) -> Result<(), ChartError> {
+    pub(super) fn path(&self, paper: &Canvas<'_>, points: &[[f64; 2]], stroke: Stroke) -> Done {
         let mut piece: Vec<Point> = Vec::new();
         for ends in points.windows(2) {
             let Some([from, to]) = self.cut([ends[0], ends[1]]) else { continue };
@@ -99,7 +94,7 @@ impl View {
     }
 
     /// Outer edges, and lines where parts meet.
-    pub(super) fn outlines(&self, paper: &Canvas<'_>, mesh: &Mesh, shown: &[bool]) -> Result<(), ChartError> {
+    pub(super) fn outlines(&self, paper: &Canvas<'_>, mesh: &Mesh, shown: &[bool]) -> Done {
         for (chain, is_skin) in outlines(mesh, shown) {
             let points: Vec<[f64; 2]> = chain.into_iter().map(|n| mesh.nodes_mm[n]).collect();
             self.path(paper, &points, if is_skin { SKIN } else { JOIN })?;

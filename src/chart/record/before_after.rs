@@ -5,7 +5,7 @@ use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, clean, corners, dr
 use crate::measure::Unit;
 use crate::number::number;
 use crate::theme::{BLUE, GREY, LABEL, ORANGE, PALE, SKY_PALE, SMALL, Stroke, VALUE, ZERO};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::units::System;
 use weldbow_record::{Learned, Next, Quantity};
 
@@ -18,7 +18,7 @@ const UNDER: f64 = 56.0;
 /// Most rows (choice: more is for the table).
 const MOST: usize = 16;
 
-pub(super) fn before_after(found: &Learned, system: System) -> Result<Picture, ChartError> {
+pub(super) fn before_after(found: &Learned, system: System) -> Done<Picture> {
     let bows = found.next.iter().filter(|n| matches!(n.what, Quantity::Camber | Quantity::Sweep));
     let rows: Vec<&Next> = bows.take(MOST).collect();
     let unit = Unit::offset(system);
@@ -57,7 +57,7 @@ pub(super) fn before_after(found: &Learned, system: System) -> Result<Picture, C
     })
 }
 
-fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
+fn key(paper: &Canvas<'_>) -> Done {
     let y = BELOW_TITLE + 12.0;
     let entries =
         [(PALE, "as computed"), (SKY_PALE, "nine of ten next pieces"), (BLUE, "with the shop's pieces")];
@@ -70,7 +70,7 @@ fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
     Ok(())
 }
 
-fn one(paper: &Canvas<'_>, p: &Panel, n: &Next, y: f64, unit: Unit) -> Result<(), ChartError> {
+fn one(paper: &Canvas<'_>, p: &Panel, n: &Next, y: f64, unit: Unit) -> Done {
     let bar = |from: f64, to: f64, y: f64, half: f64, ink| {
         paper.fill(&corners((p.px(from), y - half), (p.px(to), y + half)), ink, 1.0)
     };

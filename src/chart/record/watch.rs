@@ -1,11 +1,11 @@
 //! One kind of readings in the order of welding: individuals, moving ranges, and the moving average of their scores.
 
 use crate::axes::{Panel, Range};
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, capital, draw};
 use crate::measure::Unit;
 use crate::number::number;
 use crate::theme::{BLUE, FULL, GREY, LIMIT, SMALL, Stroke, VALUE, VERMILION, ZERO};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::units::System;
 use weldbow_record::watch::Chart;
 
@@ -17,7 +17,7 @@ const PLOTS: [(f64, f64); 3] = [(BELOW_TITLE + 16.0, 300.0), (332.0, 420.0), (45
 const LINE: Stroke = Stroke::new(BLUE, 1.4, FULL);
 const MIDDLE: Stroke = Stroke::new(GREY, 1.2, FULL);
 
-pub(super) fn watch(chart: &Chart, system: System) -> Result<Picture, ChartError> {
+pub(super) fn watch(chart: &Chart, system: System) -> Done<Picture> {
     let unit = Unit::offset(system);
     let line = if chart.line.is_empty() { String::new() } else { format!(" on line {}", chart.line) };
     let said = match &chart.shift {
@@ -57,11 +57,6 @@ pub(super) fn watch(chart: &Chart, system: System) -> Result<Picture, ChartError
     })
 }
 
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
-}
-
 fn panel(chart: &Chart, at: usize, values: impl Iterator<Item = f64>, least: f64) -> Panel {
     let (top, bottom) = PLOTS[at];
     let x = Range { low: 0.0, high: chart.points.len() as f64 + 1.0 };
@@ -69,7 +64,7 @@ fn panel(chart: &Chart, at: usize, values: impl Iterator<Item = f64>, least: f64
 }
 
 /// A level with its name behind it.
-fn level(paper: &Canvas<'_>, p: &Panel, y: f64, stroke: Stroke, name: &str) -> Result<(), ChartError> {
+fn level(paper: &Canvas<'_>, p: &Panel, y: f64, stroke: Stroke, name: &str) -> Done {
     paper.line(&[(p.left, p.py(y)), (p.right, p.py(y))], stroke)?;
     paper.text((p.right + 8.0, p.py(y)), At::Left, name, SMALL.in_ink(stroke.ink))
 }
@@ -79,7 +74,7 @@ fn series(
     p: &Panel,
     values: impl Iterator<Item = (usize, f64)>,
     out: impl Fn(usize) -> bool,
-) -> Result<(), ChartError> {
+) -> Done {
     let points: Vec<(usize, f64)> = values.collect();
     paper.line(&p.path(points.iter().map(|(i, v)| (*i as f64 + 1.0, *v))), LINE)?;
     for (i, v) in points {
@@ -89,7 +84,7 @@ fn series(
     Ok(())
 }
 
-fn individuals(paper: &Canvas<'_>, chart: &Chart, unit: Unit) -> Result<(), ChartError> {
+fn individuals(paper: &Canvas<'_>, chart: &Chart, unit: Unit) -> Done {
     let [low, high] = chart.limits_mm;
     let values = || chart.points.iter().map(|p| p.off_mm);
     let p = panel(chart, 0, values().chain([low, high]), 2.0);
@@ -115,7 +110,7 @@ fn individuals(paper: &Canvas<'_>, chart: &Chart, unit: Unit) -> Result<(), Char
     })
 }
 
-fn ranges(paper: &Canvas<'_>, chart: &Chart, unit: Unit) -> Result<(), ChartError> {
+fn ranges(paper: &Canvas<'_>, chart: &Chart, unit: Unit) -> Done {
     let values = || chart.points.iter().map(|p| p.range_mm).enumerate().skip(1);
     let p = panel(chart, 1, values().map(|v| v.1).chain([chart.range_limit_mm]), 1.0);
     p.y_axis(paper, unit, "range")?;
@@ -123,7 +118,7 @@ fn ranges(paper: &Canvas<'_>, chart: &Chart, unit: Unit) -> Result<(), ChartErro
     series(paper, &p, values(), |i| chart.points[i].range_mm > chart.range_limit_mm)
 }
 
-fn average(paper: &Canvas<'_>, chart: &Chart) -> Result<(), ChartError> {
+fn average(paper: &Canvas<'_>, chart: &Chart) -> Done {
     let values = || chart.points.iter().map(|p| p.average);
     let limits = || chart.points.iter().map(|p| p.limit);
     let p = panel(chart, 2, values().chain(limits()).chain(limits().map(|l| -l)), 2.0);

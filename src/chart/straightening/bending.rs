@@ -4,7 +4,7 @@ use super::super::axes::{Panel, Range};
 use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
 use super::super::theme::{BLUE, GHOST, LABEL, PREDICTED, SMALL, VALUE, WHITE};
-use super::super::{ChartError, Picture};
+use super::super::{ChartError, Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::plan::Push;
 use weldbow_engine::straighten::press::{PressSpan, moment_curvature};
@@ -16,7 +16,7 @@ const LEAST_MU: f64 = 3.0;
 const PURE: Unit = Unit { name: "over that at first yield", mm: 1.0, decimals: 1 };
 
 /// The picture.
-pub(super) fn bending(job: &Job, push: &Push) -> Result<Picture, ChartError> {
+pub(super) fn bending(job: &Job, push: &Push) -> Done<Picture> {
     let nominal = &push.bent.nominal;
     let mu = nominal.mu;
     let span =

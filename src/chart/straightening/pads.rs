@@ -5,7 +5,7 @@ use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
 use super::super::spread::spread;
 use super::super::theme::{BLACK, LABEL, LIMIT, SMALL, Stroke, THIN, VERMILION, series};
-use super::super::{ChartError, Picture};
+use super::super::{Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::piece::Piece;
 use weldbow_engine::straighten::plan::Push;
@@ -20,7 +20,7 @@ const PURE: Unit = Unit { name: "1 is all", mm: 1.0, decimals: 1 };
 const MOST: f64 = 2.5;
 
 /// The picture.
-pub(super) fn pads(job: &Job, piece: &Piece, push: &Push, system: System) -> Result<Picture, ChartError> {
+pub(super) fn pads(job: &Job, piece: &Piece, push: &Push, system: System) -> Done<Picture> {
     let member = &job.member;
     let pads = piece.shop.press.map_or(Pads { ram_mm: 0.0, support_mm: 0.0, leg_mm: 0.0 }, |p| p.pads);
     let force = push.bent.force_n.high;
@@ -33,12 +33,12 @@ pub(super) fn pads(job: &Job, piece: &Piece, push: &Push, system: System) -> Res
     let lines: Vec<(&str, Vec<f64>)> = if strong {
         let of = |f: fn(&PadUse) -> f64| found.iter().map(f).collect();
         vec![
-            ("web yielding, AISC 360 J10.2, memory", of(|u| u.yielding)),
-            ("web crippling, AISC 360 J10.3, memory", of(|u| u.crippling)),
+            ("web yielding, AISC 360-22 J10.2, memory", of(|u| u.yielding)),
+            ("web crippling, AISC 360-22 J10.3, memory", of(|u| u.crippling)),
             ("patch load, EN 1993-1-5 6, memory", of(|u| u.patch)),
         ]
     } else {
-        vec![("flange edge, AISC 360 J7, memory", found.iter().map(|u| u.yielding).collect())]
+        vec![("flange edge, AISC 360-22 J7, memory", found.iter().map(|u| u.yielding).collect())]
     };
     let patch = piece.shop.press.is_some_and(|p| p.patch);
     let worst = checks(member, &push.layout, &Bears { pads, patch, stiffeners: &piece.stiffeners }, force);

@@ -4,7 +4,7 @@ use super::super::axes::{Panel, Range};
 use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
 use super::super::theme::{BLACK, BLUE, FULL, GREEN, GREY, Ink, LIMIT, SMALL, Stroke};
-use super::super::{ChartError, Picture};
+use super::super::{ChartError, Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::plan::{MOST_TRIES, Push, TRUE_YIELD, Trial, hits_within, trials};
 use weldbow_engine::straighten::press::WeldStress;
@@ -30,7 +30,7 @@ fn ends(of: &[Trial]) -> Ends {
 
 /// The picture: how much of the wanted set is made after each push in trials on paper, over seams with and without stress, gauges,
 /// frame and readings that are off by chance.
-pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> Result<Picture, ChartError> {
+pub(super) fn rule(job: &Job, push: &Push, weld: WeldStress, system: System) -> Done<Picture> {
     let all =
         trials(push, &job.member, weld, TRIALS, SEED).map_err(|e| ChartError::Drawing(e.to_string()))?;
     let of_steel = all.chunks(2 * TRIALS.1 as usize);

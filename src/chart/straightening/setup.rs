@@ -8,7 +8,7 @@ use super::super::spread::spread;
 use super::super::theme::{
     BLACK, BLUE, FULL, GREEN, HEADING, Ink, LABEL, ORANGE, OUTLINE, Stroke, THIN, VALUE, WEB, WHITE,
 };
-use super::super::{ChartError, Picture};
+use super::super::{ChartError, Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::heat::HeatSeries;
 use weldbow_engine::straighten::plan::{Push, Step, Work};
@@ -87,7 +87,7 @@ impl View<'_> {
         }
     }
 
-    fn member(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn member(&self, paper: &Canvas<'_>) -> Done {
         let m = &self.job.member;
         let mut x = vec![0.0];
         x.extend(m.depth.points().iter().map(|p| p.0).filter(|x| *x > 0.0 && *x < m.length_mm));
@@ -105,12 +105,9 @@ impl View<'_> {
     }
 
     /// Tools on one side with their places, labels kept apart.
-    fn side(&self, paper: &Canvas<'_>, above: bool, marks: &[Mark]) -> Result<(), ChartError> {
+    fn side(&self, paper: &Canvas<'_>, above: bool, marks: &[Mark]) -> Done {
         let wanted: Vec<f64> = marks.iter().map(|m| self.px(m.x_mm)).collect();
-        let mut wide = 0.0_f64;
-        for mark in marks {
-            wide = wide.max(paper.width_of(&mark.text, VALUE)?);
-        }
+        let wide = paper.widest(marks.iter().map(|m| &m.text), VALUE)?;
         let placed = spread(&wanted, wide + GAP, LEFT - 10.0, RIGHT + 10.0);
         for ((mark, x), label) in marks.iter().zip(&wanted).zip(placed) {
             let (lower, upper) = self.edges(mark.x_mm);
@@ -127,7 +124,7 @@ impl View<'_> {
         show::position(x_mm, self.system)
     }
 
-    fn pushed(&self, number: usize, push: &Push) -> Result<Picture, ChartError> {
+    fn pushed(&self, number: usize, push: &Push) -> Done<Picture> {
         let step = format!("Step {number}");
         let heading = self.heading(number, &step);
         draw(&heading, SIZE, |paper| {
@@ -166,7 +163,7 @@ impl View<'_> {
         })
     }
 
-    fn heated(&self, number: usize, series: &HeatSeries) -> Result<Picture, ChartError> {
+    fn heated(&self, number: usize, series: &HeatSeries) -> Done<Picture> {
         let step = format!("Step {number}");
         let heading = self.heading(number, &step);
         draw(&heading, SIZE, |paper| {

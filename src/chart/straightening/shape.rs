@@ -8,7 +8,7 @@ use super::super::spread::spread;
 use super::super::theme::{
     BLACK, BLUE, GREEN, HEADING, Ink, LABEL, LIMIT, PREDICTED, SMALL, Stroke, THIN, VERMILION, WHITE,
 };
-use super::super::{ChartError, Picture};
+use super::super::{ChartError, Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::decide::Limits;
 use weldbow_engine::straighten::piece::Piece;
@@ -62,12 +62,7 @@ struct Bow<'a> {
 ///
 /// # Errors
 /// If a value is not finite or the build is broken.
-pub(crate) fn straightening_shape(
-    job: &Job,
-    piece: &Piece,
-    plan: &Plan,
-    system: System,
-) -> Result<Picture, ChartError> {
+pub(crate) fn straightening_shape(job: &Job, piece: &Piece, plan: &Plan, system: System) -> Done<Picture> {
     drawn(job, piece, plan, system, &WIDE)
 }
 
@@ -84,13 +79,7 @@ pub fn straightening_sketch(
     drawn(job, piece, plan, system, &NARROW)
 }
 
-fn drawn(
-    job: &Job,
-    piece: &Piece,
-    plan: &Plan,
-    system: System,
-    frame: &Frame,
-) -> Result<Picture, ChartError> {
+fn drawn(job: &Job, piece: &Piece, plan: &Plan, system: System, frame: &Frame) -> Done<Picture> {
     let x = &piece.shape.x_mm;
     let one = |name, ways, quantity, limits| {
         let chosen = plan.chosen.iter().find(|c| c.quantity == quantity);
@@ -192,7 +181,7 @@ fn panel(
     bow: &Bow<'_>,
     (frame, (top, bottom)): (&Frame, (f64, f64)),
     system: System,
-) -> Result<Panel, ChartError> {
+) -> Done<Panel> {
     let largest = bow.before.iter().fold(0.5 * LEAST_SPAN_MM, |m: f64, o| m.max(o.abs()));
     let limits = bow.limits;
     let drawn = limits.is_some() && limits.highest.max(-limits.lowest) < FAR_LIMIT * largest;
@@ -255,7 +244,7 @@ fn with_strips(range: Range, marks: &[Mark], height: f64) -> Range {
 }
 
 /// Triangles where the tool acts, pointing the way it pushes, at the edge of the plot on its side.
-fn drawn_marks(paper: &Canvas<'_>, panel: &Panel, marks: &[Mark]) -> Result<(), ChartError> {
+fn drawn_marks(paper: &Canvas<'_>, panel: &Panel, marks: &[Mark]) -> Done {
     let mut taken: Vec<(bool, [f64; 2])> = marks
         .iter()
         .flat_map(|m| m.places_mm.iter().map(|at| (m.above, [panel.px(*at) - 6.0, panel.px(*at) + 6.0])))
@@ -319,7 +308,7 @@ fn label_place(
     (place.unwrap_or_else(|| beside(0)[0].min(panel.right - half)), false)
 }
 
-fn end_labels(paper: &Canvas<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>) -> Result<(), ChartError> {
+fn end_labels(paper: &Canvas<'_>, panel: &Panel, labels: Vec<(f64, String, Ink)>) -> Done {
     let wanted: Vec<f64> = labels.iter().map(|l| panel.py(l.0)).collect();
     let placed = spread(&wanted, 17.0, panel.top, panel.bottom);
     for ((y, from), (_, text, ink)) in placed.into_iter().zip(wanted).zip(labels) {

@@ -4,7 +4,7 @@ use super::super::axes::{Panel, Range};
 use super::super::canvas::{At, BELOW_TITLE, Heading, draw};
 use super::super::measure::Unit;
 use super::super::theme::{BLUE, GHOST, GREEN, PREDICTED, SMALL, Stroke, VALUE, WHITE};
-use super::super::{ChartError, Picture};
+use super::super::{ChartError, Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::straighten::plan::Push;
 use weldbow_engine::straighten::press::{PressSpan, load_stroke};
@@ -14,7 +14,7 @@ const SIZE: (f64, f64) = (640.0, 430.0);
 const NEWTONS_A_KIP: f64 = 4_448.221_615_260_5;
 
 /// The picture.
-pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Result<Picture, ChartError> {
+pub(super) fn stroke(job: &Job, push: &Push, system: System) -> Done<Picture> {
     let nominal = &push.bent.nominal;
     let span =
         PressSpan::new(&job.member, push.layout, None).map_err(|e| ChartError::Drawing(e.to_string()))?;

@@ -2,11 +2,12 @@
 
 use super::axis::Axis;
 use super::foot::{Foot, wrap};
+use super::marks::hatch;
 use super::width::RIGHT;
-use crate::ChartError;
+use crate::Done;
 use crate::axes::Panel;
-use crate::canvas::{At, Canvas, MARGIN};
-use crate::theme::{GRID, LABEL, ZERO};
+use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, Point, corners};
+use crate::theme::{BLACK, BLUE, FULL, GRID, LABEL, SKY_PALE, SMALL, Stroke, WHITE, ZERO};
 
 /// Widest name, px.
 const NAMES: f64 = 230.0;
@@ -26,8 +27,8 @@ impl Bars<'_> {
         &self,
         paper: &Canvas<'_>,
         (top, bottom): (f64, f64),
-        content: impl Fn(usize, &Panel, f64) -> Result<(), ChartError>,
-    ) -> Result<Panel, ChartError> {
+        content: impl Fn(usize, &Panel, f64) -> Done,
+    ) -> Done<Panel> {
         let mut names = Vec::new();
         let mut widest = 0.0_f64;
         for name in self.names {
@@ -73,4 +74,28 @@ impl Bars<'_> {
         paper.text((x, bottom - 9.0), At::Middle, &name, LABEL)?;
         Ok(panel)
     }
+}
+
+/// A piece of the first kind, dark and hatched in white, or of the second, pale with a dark edge.
+pub(super) fn piece(paper: &Canvas<'_>, kind: usize, a: Point, b: Point) -> Done {
+    paper.fill(&corners(a, b), if kind == 0 { BLUE } else { SKY_PALE }, 1.0)?;
+    if kind == 0 {
+        hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
+    }
+    paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
+}
+
+/// What the two kinds of pieces are, and what else there is to say of them.
+pub(super) fn key(paper: &Canvas<'_>, texts: &[&str]) -> Done {
+    let y = BELOW_TITLE + 6.0;
+    let mut x = MARGIN;
+    for (kind, text) in texts.iter().enumerate() {
+        if kind < 2 {
+            piece(paper, kind, (x, y - 6.0), (x + 24.0, y + 6.0))?;
+            x += 31.0;
+        }
+        paper.text((x, y), At::Left, text, SMALL)?;
+        x += paper.width_of(text, SMALL)? + 24.0;
+    }
+    Ok(())
 }

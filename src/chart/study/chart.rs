@@ -3,7 +3,7 @@
 use super::fits::fits;
 use super::view::StudyView;
 use super::{histogram, lines, map, scatter, shares, tornado};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::study::{ChartKind, ChartSpec};
 
 /// Draws the spec from the table; `name` is the stem of the file.
@@ -11,7 +11,7 @@ use weldbow_engine::study::{ChartKind, ChartSpec};
 /// # Errors
 /// [`ChartError::Wish`] if the spec does not fit the table, with the key at fault; the other errors mean a
 /// broken build.
-pub(crate) fn study_chart(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(crate) fn study_chart(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
     fits(spec, &view.table.columns, |_| None)?;
     match spec.kind {
         ChartKind::Lines => lines::lines(view, spec, name),

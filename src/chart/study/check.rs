@@ -3,126 +3,33 @@
 use weldbow_engine::input::near::{listed, wanted};
 use weldbow_engine::study::{ChartKind, ChartSpec};
 
-/// Why a spec cannot be drawn. Each message names the key of the `[[chart]]`, what stands there, and what
+/// Why a spec cannot be drawn. The message names the key of the `[[chart]]`, what stands there, and what
 /// would be right.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum ChartSpecFault {
-    /// No column goes by that name.
-    #[error("`{key}`: no column `{name}` in this study; {hint}")]
-    Unknown {
-        /// Key of the chart.
-        key: &'static str,
-        /// What stands there.
-        name: String,
-        /// The name probably meant, and all that would do.
-        hint: String,
-    },
-    /// A column of words where numbers are needed.
-    #[error("`{key}`: column `{name}` holds words, a {kind} needs numbers here; {hint}")]
-    Words {
-        /// Key of the chart.
-        key: &'static str,
-        /// What stands there.
-        name: String,
-        /// Kind of chart.
-        kind: &'static str,
-        /// Columns that would do.
-        hint: String,
-    },
-    /// A key that the kind cannot do without.
-    #[error("`{key}` is missing: a {kind} needs {need}; {hint}")]
-    Missing {
-        /// Key of the chart.
-        key: &'static str,
-        /// Kind of chart.
-        kind: &'static str,
-        /// What the key is for.
-        need: &'static str,
-        /// Columns that would do.
-        hint: String,
-    },
-    /// A key that the kind has no use for.
-    #[error("`{key}` says nothing in a {kind}; leave it out ({instead})")]
-    Unused {
-        /// Key of the chart.
-        key: &'static str,
-        /// Kind of chart.
-        kind: &'static str,
-        /// What the kind does use.
-        instead: &'static str,
-    },
-    /// More columns than the kind can show.
-    #[error("`y` names {found} columns, {kind}; name one, or make one chart for each")]
-    OneColumn {
-        /// How many are named.
-        found: usize,
-        /// Why one only, "a map shows one".
-        kind: &'static str,
-    },
-    /// More columns than lines can be told apart.
-    #[error("`y` names {found} columns, at most {most} can be told apart; make two charts of them")]
-    TooManyColumns {
-        /// How many are named.
-        found: usize,
-        /// How many can be shown.
-        most: usize,
-    },
-    /// More different values than the eye can tell apart.
-    #[error(
-        "`{key}`: column `{name}` takes {found} different values, at most {most} can be shown; {instead}"
-    )]
-    TooMany {
-        /// Key of the chart.
-        key: &'static str,
-        /// The column.
-        name: String,
-        /// How many values.
-        found: usize,
-        /// How many can be shown.
-        most: usize,
-        /// What would be right.
-        instead: &'static str,
-    },
-    /// Columns that cannot share an axis.
-    #[error(
-        "`{key}`: `{first}` is in {first_unit} and `{second}` in {second_unit}; one axis has one unit: make two \
-         charts, or name the column that belongs to it"
-    )]
-    Units {
-        /// Key of the chart.
-        key: &'static str,
-        /// One column.
-        first: String,
-        /// Its unit.
-        first_unit: String,
-        /// Another.
-        second: String,
-        /// Its unit.
-        second_unit: String,
-    },
-    /// The study brought nothing of the kind.
-    #[error("`kind`: nothing to draw a {kind} from; {instead}")]
-    Nothing {
-        /// Kind of chart.
-        kind: &'static str,
-        /// What would be right.
-        instead: &'static str,
-    },
+#[error("{text}")]
+pub struct ChartSpecFault {
+    key: &'static str,
+    text: String,
 }
 
 impl ChartSpecFault {
+    pub(super) fn at<T>(key: &'static str, text: String) -> Result<T, Self> {
+        Err(Self { key, text })
+    }
+
+    /// The study brought nothing of the kind.
+    pub(super) fn nothing<T>(kind: &str, instead: &str) -> Result<T, Self> {
+        Self::at("kind", format!("`kind`: nothing to draw a {kind} from; {instead}"))
+    }
+
+    /// More columns than the kind can show; `kind` is why one only, "a map shows one".
+    fn one_column<T>(found: usize, kind: &str) -> Result<T, Self> {
+        Self::at("y", format!("`y` names {found} columns, {kind}; name one, or make one chart for each"))
+    }
+
     /// The key of the `[[chart]]` that is at fault, to point at in the file.
-    pub fn key(&self) -> &'static str {
-        match self {
-            Self::Unknown { key, .. }
-            | Self::Words { key, .. }
-            | Self::Missing { key, .. }
-            | Self::Unused { key, .. }
-            | Self::Units { key, .. }
-            | Self::TooMany { key, .. } => key,
-            Self::OneColumn { .. } | Self::TooManyColumns { .. } => "y",
-            Self::Nothing { .. } => "kind",
-        }
+    pub const fn key(&self) -> &'static str {
+        self.key
     }
 }
 
@@ -231,13 +138,13 @@ pub fn check(spec: &ChartSpec, columns: &[(&str, bool)]) -> Result<(), ChartSpec
     check.key("x", rule.x, rule.x_numbers, spec.x.as_slice())?;
     check.key("y", rule.y, true, &spec.y)?;
     if spec.y.len() > 1 && !rule.y_one.is_empty() {
-        return Err(ChartSpecFault::OneColumn { found: spec.y.len(), kind: rule.y_one });
+        return ChartSpecFault::one_column(spec.y.len(), rule.y_one);
     }
     check.key("by", rule.by, false, spec.by.as_slice())?;
     check.key("panels", rule.panels, false, spec.panels.as_slice())?;
     check.key("band", rule.band, true, spec.band.as_slice())?;
     if spec.band.is_some() && spec.y.len() > 1 {
-        return Err(ChartSpecFault::OneColumn { found: spec.y.len(), kind: "but a `band` belongs to one" });
+        return ChartSpecFault::one_column(spec.y.len(), "but a `band` belongs to one");
     }
     check.key("limit", rule.limit, true, spec.limit.as_slice())
 }
@@ -255,13 +162,14 @@ impl Check<'_> {
         numbers: bool,
         names: &[String],
     ) -> Result<(), ChartSpecFault> {
-        let kind = self.rule.kind;
+        let Rule { kind, uses, .. } = self.rule;
+        let fault = |text| ChartSpecFault::at(key, text);
         match usage {
             Use::Never if !names.is_empty() => {
-                return Err(ChartSpecFault::Unused { key, kind, instead: self.rule.uses });
+                return fault(format!("`{key}` says nothing in a {kind}; leave it out ({uses})"));
             }
             Use::Needs(need) if names.is_empty() => {
-                return Err(ChartSpecFault::Missing { key, kind, need, hint: self.hint(numbers) });
+                return fault(format!("`{key}` is missing: a {kind} needs {need}; {}", self.hint(numbers)));
             }
             _ => {}
         }
@@ -270,15 +178,13 @@ impl Check<'_> {
                 None => {
                     let known: Vec<&str> = self.fitting(numbers).collect();
                     let hint = if known.is_empty() { self.hint(numbers) } else { wanted(name, &known) };
-                    return Err(ChartSpecFault::Unknown { key, name: name.clone(), hint });
+                    return fault(format!("`{key}`: no column `{name}` in this study; {hint}"));
                 }
                 Some((_, false)) if numbers => {
-                    return Err(ChartSpecFault::Words {
-                        key,
-                        name: name.clone(),
-                        kind,
-                        hint: self.hint(true),
-                    });
+                    let hint = self.hint(true);
+                    return fault(format!(
+                        "`{key}`: column `{name}` holds words, a {kind} needs numbers here; {hint}"
+                    ));
                 }
                 Some(_) => {}
             }

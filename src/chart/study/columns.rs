@@ -4,7 +4,7 @@ use super::cells::Spot;
 use super::line::Line;
 use super::marks::{cross, hatch};
 use super::values::{largest, rounded};
-use crate::ChartError;
+use crate::Done;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, Point, corners};
 use crate::theme::{BLACK, FULL, Ink, Letters, SMALL, Stroke, VALUE, WHITE, ZERO, series};
@@ -24,7 +24,7 @@ const NOTHING: f64 = 1e-9;
 const CAP: f64 = 4.0;
 
 /// All bars of a plot.
-pub(super) fn columns(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Result<(), ChartError> {
+pub(super) fn columns(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Done {
     let wide = (FULLNESS * (panel.px(1.0) - panel.px(0.0)) / lines.len().max(1) as f64).min(WIDEST);
     let (zero, largest) = (panel.py(0.0), largest(lines));
     // bars that stand alone over their word have its whole room
@@ -75,14 +75,11 @@ enum Lettered {
 
 impl Lettered {
     /// As large as `room` px from one bar to the next allow.
-    fn of(paper: &Canvas<'_>, lines: &[Line], largest: f64, room: f64) -> Result<Self, ChartError> {
+    fn of(paper: &Canvas<'_>, lines: &[Line], largest: f64, room: f64) -> Done<Self> {
         let small = SMALL.in_ink(BLACK);
         let spots = || lines.iter().flat_map(|line| &line.spots).filter(|spot| spot.cases > 0);
         for letters in [VALUE, small] {
-            let mut widest = 0.0_f64;
-            for value in spots().filter_map(|spot| told(spot, largest)) {
-                widest = widest.max(paper.width_of(&value, letters)?);
-            }
+            let widest = paper.widest(spots().filter_map(|spot| told(spot, largest)), letters)?;
             if widest + BETWEEN < room {
                 return Ok(Self::Level(letters));
             }
@@ -99,7 +96,7 @@ fn told(spot: &Spot, largest: f64) -> Option<String> {
 }
 
 /// A bar between two corners, its pattern going by the rank of its line so that a grey print still reads.
-pub(super) fn bar(paper: &Canvas<'_>, rank: usize, (a, b): (Point, Point)) -> Result<(), ChartError> {
+pub(super) fn bar(paper: &Canvas<'_>, rank: usize, (a, b): (Point, Point)) -> Done {
     let ink = series(rank).ink;
     match rank % 3 {
         0 => paper.fill(&corners(a, b), ink, 1.0)?,
@@ -113,12 +110,7 @@ pub(super) fn bar(paper: &Canvas<'_>, rank: usize, (a, b): (Point, Point)) -> Re
 }
 
 /// From one height to another, with caps.
-pub(super) fn whisker(
-    paper: &Canvas<'_>,
-    x: f64,
-    (low, high): (f64, f64),
-    ink: Ink,
-) -> Result<(), ChartError> {
+pub(super) fn whisker(paper: &Canvas<'_>, x: f64, (low, high): (f64, f64), ink: Ink) -> Done {
     let thin = Stroke { ink, width: 1.0, dash: FULL };
     paper.line(&[(x, low), (x, high)], thin)?;
     for y in [low, high] {

@@ -1,6 +1,6 @@
 //! Labels at the ends of lines, in a margin kept free for them.
 
-use crate::ChartError;
+use crate::Done;
 use crate::canvas::{At, Canvas, Point};
 use crate::spread::spread;
 use crate::theme::{DOTTED, FULL, Letters, Stroke};
@@ -44,11 +44,8 @@ pub(super) fn room<'t>(
     texts: impl IntoIterator<Item = &'t str>,
     letters: Letters,
     most: f64,
-) -> Result<f64, ChartError> {
-    let mut widest = 0.0_f64;
-    for text in texts {
-        widest = widest.max(paper.width_of(text, letters)?);
-    }
+) -> Done<f64> {
+    let widest = paper.widest(texts, letters)?;
     Ok(if widest > 0.0 { (widest + TEXT + 4.0).min(most) } else { 8.0 })
 }
 
@@ -59,7 +56,7 @@ pub(super) fn label(
     (right, room): (f64, f64),
     (top, bottom): (f64, f64),
     letters: Letters,
-) -> Result<(), ChartError> {
+) -> Done {
     let wanted: Vec<f64> = ends.iter().map(|end| end.from.1).collect();
     let placed = spread(&wanted, 1.3 * letters.size, top, bottom);
     for (end, y) in ends.iter().zip(placed) {

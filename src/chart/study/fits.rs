@@ -26,7 +26,13 @@ pub fn fits(
     let of = |name: &Option<String>| name.as_deref().and_then(&values).unwrap_or(1);
     if spec.kind == ChartKind::Lines {
         if spec.y.len() > MOST_LINES {
-            return Err(ChartSpecFault::TooManyColumns { found: spec.y.len(), most: MOST_LINES });
+            let found = spec.y.len();
+            return ChartSpecFault::at(
+                "y",
+                format!(
+                    "`y` names {found} columns, at most {MOST_LINES} can be told apart; make two charts of them"
+                ),
+            );
         }
         let most = MOST_LINES / spec.y.len().max(1);
         at_most(most, of(&spec.by), "by", spec.by.as_ref(), FEWER_LINES)?;
@@ -46,13 +52,12 @@ fn one_unit(columns: &[Column], spec: &ChartSpec) -> Result<(), ChartSpecFault> 
     for (key, names) in beside {
         for other in names.iter().filter_map(column) {
             if other.unit != first.unit && !other.unit.is_empty() && !first.unit.is_empty() {
-                return Err(ChartSpecFault::Units {
-                    key,
-                    first: first.name.clone(),
-                    first_unit: first.unit.clone(),
-                    second: other.name.clone(),
-                    second_unit: other.unit.clone(),
-                });
+                let text = format!(
+                    "`{key}`: `{}` is in {} and `{}` in {}; one axis has one unit: make two charts, or name the column that \
+                     belongs to it",
+                    first.name, first.unit, other.name, other.unit
+                );
+                return ChartSpecFault::at(key, text);
             }
         }
     }

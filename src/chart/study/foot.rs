@@ -1,7 +1,7 @@
 //! What stands under a plot: numbers, or words wrapped or turned so that none covers another.
 
 use super::axis::{Axis, Mark};
-use crate::ChartError;
+use crate::Done;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas};
 use crate::theme::{LABEL, ZERO};
@@ -28,14 +28,14 @@ pub(super) struct Foot {
 
 impl Foot {
     /// For a plot `width` px wide.
-    pub(super) fn of(paper: &Canvas<'_>, axis: &Axis, width: f64) -> Result<Self, ChartError> {
+    pub(super) fn of(paper: &Canvas<'_>, axis: &Axis, width: f64) -> Done<Self> {
         match axis.words() {
             Some(words) => Self::of_words(paper, words, width),
             None => Self::of_numbers(paper, axis, width),
         }
     }
 
-    fn of_numbers(paper: &Canvas<'_>, axis: &Axis, width: f64) -> Result<Self, ChartError> {
+    fn of_numbers(paper: &Canvas<'_>, axis: &Axis, width: f64) -> Done<Self> {
         let mut about = width / 70.0;
         let px = |place: f64| (place - axis.range.low) / (axis.range.high - axis.range.low) * width;
         loop {
@@ -49,7 +49,7 @@ impl Foot {
         }
     }
 
-    fn of_words(paper: &Canvas<'_>, words: &[String], width: f64) -> Result<Self, ChartError> {
+    fn of_words(paper: &Canvas<'_>, words: &[String], width: f64) -> Done<Self> {
         let ticks: Vec<f64> = (0..words.len()).map(|rank| rank as f64).collect();
         let cell = width / words.len().max(1) as f64;
         let mut wrapped = Vec::new();
@@ -74,7 +74,7 @@ impl Foot {
     }
 
     /// The axis line with ticks.
-    pub(super) fn line(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+    pub(super) fn line(&self, paper: &Canvas<'_>, panel: &Panel) -> Done {
         paper.line(&[(panel.left, panel.bottom), (panel.right, panel.bottom)], ZERO)?;
         for place in &self.ticks {
             let x = panel.px(*place);
@@ -84,7 +84,7 @@ impl Foot {
     }
 
     /// The labels.
-    pub(super) fn labels(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+    pub(super) fn labels(&self, paper: &Canvas<'_>, panel: &Panel) -> Done {
         for (place, lines) in &self.labels {
             let x = panel.px(*place);
             for (n, text) in lines.iter().enumerate() {
@@ -101,7 +101,7 @@ impl Foot {
 }
 
 /// Whether labels side by side leave room between them.
-fn clear(paper: &Canvas<'_>, marks: &[Mark], px: impl Fn(f64) -> f64) -> Result<bool, ChartError> {
+fn clear(paper: &Canvas<'_>, marks: &[Mark], px: impl Fn(f64) -> f64) -> Done<bool> {
     let mut edge = f64::NEG_INFINITY;
     for mark in marks {
         let half = 0.5 * paper.width_of(&mark.text, LABEL)?;
@@ -114,7 +114,7 @@ fn clear(paper: &Canvas<'_>, marks: &[Mark], px: impl Fn(f64) -> f64) -> Result<
 }
 
 /// A text in lines no wider than `room`; none if that takes too many lines or a word is too wide.
-pub(super) fn wrap(paper: &Canvas<'_>, text: &str, room: f64) -> Result<Option<Vec<String>>, ChartError> {
+pub(super) fn wrap(paper: &Canvas<'_>, text: &str, room: f64) -> Done<Option<Vec<String>>> {
     let mut lines: Vec<String> = Vec::new();
     for word in text.split(' ') {
         if paper.width_of(word, LABEL)? > room {

@@ -17,7 +17,7 @@ use crate::spread::spread;
 use crate::theme::{
     BLACK, BLUE, FULL, GREY, GRID, LABEL, LIMIT, Letters, SHORT, SMALL, Stroke, VALUE, VERMILION, WHITE, ZERO,
 };
-use crate::{ChartError, Picture};
+use crate::{ChartError, Done, Picture};
 use weldbow_engine::study::{ChartSpec, Column};
 
 /// Parts of the pieces that lie below what is marked.
@@ -43,7 +43,7 @@ struct Counted<'t> {
     y: Axis,
 }
 
-pub(super) fn histogram(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn histogram(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
     let Some(shown) = column(view.table, spec.x.as_ref()) else { return Err(ChartError::NotANumber) };
     let limit = column(view.table, spec.limit.as_ref());
     let rows: Vec<usize> = (0..view.table.rows()).collect();
@@ -160,14 +160,11 @@ impl<'t> Counted<'t> {
         Self { column, bins, quantiles, cases: rising.len(), limits, x, y }
     }
 
-    fn draw(&self, paper: &Canvas<'_>, (top, bottom): (f64, f64)) -> Result<(), ChartError> {
+    fn draw(&self, paper: &Canvas<'_>, (top, bottom): (f64, f64)) -> Done {
         let whole = |m: &Mark| (m.place - m.place.round()).abs() < 1e-6;
         let counted = |m: Mark| Mark { text: number(m.place, 0), ..m };
         let marks: Vec<Mark> = self.y.marks(7.0).into_iter().filter(whole).map(counted).collect();
-        let mut widest = 0.0_f64;
-        for mark in &marks {
-            widest = widest.max(paper.width_of(&mark.text, LABEL)?);
-        }
+        let widest = paper.widest(marks.iter().map(|mark| &mark.text), LABEL)?;
         let left = MARGIN + 30.0 + widest;
         let foot = Foot::of(paper, &self.x, RIGHT - left)?;
         let panel = Panel {
@@ -195,7 +192,7 @@ impl<'t> Counted<'t> {
         paper.upward((MARGIN + 6.0, 0.5 * (panel.top + panel.bottom)), &name, LABEL)
     }
 
-    fn bars(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+    fn bars(&self, paper: &Canvas<'_>, panel: &Panel) -> Done {
         for (bar, count) in self.bins.counts.iter().enumerate().filter(|bar| *bar.1 > 0) {
             let (from, to) = self.bins.edges(bar);
             let height = panel.py(*count as f64);
@@ -220,7 +217,7 @@ impl<'t> Counted<'t> {
     }
 
     /// Limit lines with the part beyond each, in the upper row.
-    fn limits(&self, paper: &Canvas<'_>, panel: &Panel, top: f64) -> Result<(), ChartError> {
+    fn limits(&self, paper: &Canvas<'_>, panel: &Panel, top: f64) -> Done {
         for (line, _) in &self.limits {
             let x = panel.px(line.at);
             paper.line(&[(x, top + LIMIT_ROW + 9.0), (x, panel.bottom)], LIMIT)?;
@@ -230,7 +227,7 @@ impl<'t> Counted<'t> {
     }
 
     /// The middle, and what nine pieces in ten lie between, in the lower row.
-    fn middle(&self, paper: &Canvas<'_>, panel: &Panel, top: f64) -> Result<(), ChartError> {
+    fn middle(&self, paper: &Canvas<'_>, panel: &Panel, top: f64) -> Done {
         if self.cases == 0 {
             return Ok(());
         }
@@ -256,17 +253,8 @@ impl<'t> Counted<'t> {
 }
 
 /// Texts over their places in one row, pushed apart.
-fn row(
-    paper: &Canvas<'_>,
-    panel: &Panel,
-    texts: &[(f64, &str)],
-    y: f64,
-    letters: Letters,
-) -> Result<(), ChartError> {
-    let mut widest = 0.0_f64;
-    for (_, text) in texts {
-        widest = widest.max(paper.width_of(text, letters)? + 14.0);
-    }
+fn row(paper: &Canvas<'_>, panel: &Panel, texts: &[(f64, &str)], y: f64, letters: Letters) -> Done {
+    let widest = paper.widest(texts.iter().map(|t| t.1), letters)? + 14.0;
     let wanted: Vec<f64> = texts.iter().map(|t| t.0).collect();
     let half = 0.5 * widest;
     let placed = spread(&wanted, widest, MARGIN + half, panel.right + 10.0 - half);

@@ -20,7 +20,7 @@ use super::worded::{at, axis_name, behind, beyond_in_words, cases, column, head,
 use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, clean};
 use crate::theme::{BAND_ALPHA, Ink, LIMIT, SMALL, Stroke, WHITE};
-use crate::{ChartError, Picture};
+use crate::{ChartError, Done, Picture};
 use weldbow_engine::study::{ChartSpec, Column};
 
 /// Fewest values of a number that are shaded (a choice: three colours are told apart more easily than three shades).
@@ -54,7 +54,7 @@ struct Chart<'t> {
     limit: Option<&'t Column>,
 }
 
-pub(super) fn lines(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn lines(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
     if let Some(picture) = places(view, spec, name)? {
         return Ok(picture);
     }
@@ -115,7 +115,7 @@ fn gather<'t>(
     spec: &ChartSpec,
     along: &Column,
     ys: Vec<&'t Column>,
-) -> Result<Chart<'t>, ChartError> {
+) -> Done<Chart<'t>> {
     let table = view.table;
     let rows: Vec<usize> = (0..table.rows()).collect();
     let x = Axis::along(along, &rows);
@@ -281,7 +281,7 @@ impl Chart<'_> {
 }
 
 /// Bands first, then limits, lines and marks, so that nothing that matters is covered.
-fn fill(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, chart: &Chart<'_>) -> Result<(), ChartError> {
+fn fill(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, chart: &Chart<'_>) -> Done {
     let look = chart.look;
     if chart.words() {
         columns(paper, panel, &plot.lines)?;
@@ -314,7 +314,7 @@ fn fill(paper: &Canvas<'_>, panel: &Panel, plot: &Plot, chart: &Chart<'_>) -> Re
     Ok(())
 }
 
-fn band(paper: &Canvas<'_>, panel: &Panel, line: &Line, stroke: Stroke) -> Result<(), ChartError> {
+fn band(paper: &Canvas<'_>, panel: &Panel, line: &Line, stroke: Stroke) -> Done {
     for run in runs(&line.spots).into_iter().filter(|run| run.iter().any(|s| s.high - s.low > 0.0)) {
         if let [only] = run {
             let x = panel.px(only.x);
@@ -328,7 +328,7 @@ fn band(paper: &Canvas<'_>, panel: &Panel, line: &Line, stroke: Stroke) -> Resul
     Ok(())
 }
 
-fn marks(paper: &Canvas<'_>, panel: &Panel, line: &Line, ink: Ink) -> Result<(), ChartError> {
+fn marks(paper: &Canvas<'_>, panel: &Panel, line: &Line, ink: Ink) -> Done {
     let apart = (panel.right - panel.left) / line.spots.len().max(1) as f64;
     let every = (MARKS_APART / apart).ceil().max(1.0) as usize;
     let radius = if apart < 20.0 || panel.right - panel.left < 260.0 { 3.0 } else { 4.0 };
@@ -351,7 +351,7 @@ fn ends(
     plot: &Plot,
     (chart, room): (&Chart<'_>, f64),
     plots: &Plots<'_>,
-) -> Result<(), ChartError> {
+) -> Done {
     let mut ends: Vec<End> = Vec::new();
     for (n, line) in plot.lines.iter().enumerate().filter(|(_, line)| !line.label.is_empty()) {
         if let Some(last) = line.spots.iter().rev().find(|spot| spot.cases > 0) {

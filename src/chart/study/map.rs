@@ -15,7 +15,7 @@ use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, Point, corners};
 use crate::ramp::Ramp;
 use crate::theme::{BLACK, FULL, LABEL, SHORT, Stroke, THIN, VALUE, WHITE, ZERO};
-use crate::{ChartError, Picture};
+use crate::{ChartError, Done, Picture};
 use std::collections::BTreeSet;
 use weldbow_engine::study::{ChartSpec, Column};
 
@@ -49,7 +49,7 @@ struct Map<'t> {
     failed: Vec<Point>,
 }
 
-pub(super) fn map(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn map(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
     let table = view.table;
     let found =
         (column(table, spec.x.as_ref()), column(table, spec.by.as_ref()), column(table, spec.y.first()));
@@ -105,7 +105,7 @@ impl<'t> Map<'t> {
         rows: &[usize],
         (along, up, value): (&Column, &Column, &'t Column),
         limit: Option<&Column>,
-    ) -> Result<Self, ChartError> {
+    ) -> Done<Self> {
         let (mut x, mut y) = (Axis::along(along, rows), Axis::along(up, rows));
         let place = |row: usize| (x.place(along, row), y.place(up, row));
         let xs = distinct(rows.iter().map(|row| place(*row).0));
@@ -135,10 +135,9 @@ impl<'t> Map<'t> {
             rows.iter().filter_map(|row| nearest(&xs, place(*row).0).zip(nearest(&ys, place(*row).1)));
         let tried: BTreeSet<(usize, usize)> = tried.collect();
         if tried.len() < cells.div_ceil(2) {
-            return Err(ChartError::Wish(ChartSpecFault::Nothing {
-                kind: "map",
-                instead: "most pairs of `x` and `by` have no case; vary both over a grid, or take a scatter chart",
-            }));
+            let instead =
+                "most pairs of `x` and `by` have no case; vary both over a grid, or take a scatter chart";
+            return Ok(ChartSpecFault::nothing("map", instead)?);
         }
         let (mut grid, mut limits) = (grid, limits);
         if even {
@@ -159,7 +158,7 @@ impl<'t> Map<'t> {
     }
 
     /// Shades between the computed cases.
-    fn shades(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+    fn shades(&self, paper: &Canvas<'_>, panel: &Panel) -> Done {
         let fine = self.fine(&self.grid);
         for (row, heights) in fine.y.windows(2).enumerate() {
             let shade = |column: usize| {
@@ -204,7 +203,7 @@ impl<'t> Map<'t> {
         grid.refined((times(FINE.0, grid.x.len()), times(FINE.1, grid.y.len())))
     }
 
-    fn lines(&self, paper: &Canvas<'_>, panel: &Panel, limit: Option<&str>) -> Result<(), ChartError> {
+    fn lines(&self, paper: &Canvas<'_>, panel: &Panel, limit: Option<&str>) -> Done {
         let fine = self.fine(&self.grid);
         let mut taken: Taken = Vec::new();
         let contours = |field: &Grid, level: f64| -> Vec<Vec<Point>> {
@@ -250,7 +249,7 @@ impl<'t> Map<'t> {
     }
 
     /// One block a case, with its value where it fits.
-    fn blocks(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+    fn blocks(&self, paper: &Canvas<'_>, panel: &Panel) -> Done {
         let (xs, ys) = (edges(&self.grid.x, self.x.range), edges(&self.grid.y, self.y.range));
         for (row, heights) in ys.windows(2).enumerate() {
             for (column, sides) in xs.windows(2).enumerate() {
@@ -279,7 +278,7 @@ impl<'t> Map<'t> {
         Ok(())
     }
 
-    fn failures(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+    fn failures(&self, paper: &Canvas<'_>, panel: &Panel) -> Done {
         for (x, y) in &self.failed {
             cross(paper, panel.at(*x, *y), 4.0)?;
         }
@@ -287,7 +286,7 @@ impl<'t> Map<'t> {
     }
 
     /// The bar of shades with its numbers.
-    fn bar(&self, paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+    fn bar(&self, paper: &Canvas<'_>, panel: &Panel) -> Done {
         let left = panel.right + 30.0;
         let bar = Panel { left, right: left + BAR_WIDE, y: self.bar.range, ..*panel };
         let (low, high) = (bar.y.low, bar.y.high);

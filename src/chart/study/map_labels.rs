@@ -1,6 +1,6 @@
 //! Labels on contours: in the middle of the line where there is room, else nearer to its ends, else none.
 
-use crate::ChartError;
+use crate::Done;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, Point};
 use crate::theme::{Letters, WHITE};
@@ -23,7 +23,7 @@ pub(super) fn name_contour(
     text: &str,
     letters: Letters,
     taken: &mut Taken,
-) -> Result<(), ChartError> {
+) -> Done {
     let width = paper.width_of(text, letters)?;
     let whole: f64 = line.windows(2).map(|p| apart(p[0], p[1])).sum();
     if whole < SHORT * width {

@@ -1,6 +1,6 @@
 //! Marks of points: seven shapes, so that with six colours and five dash patterns no two lines look alike.
 
-use crate::ChartError;
+use crate::Done;
 use crate::canvas::{Canvas, Point};
 use crate::theme::{FULL, Ink, Stroke, WHITE, ZERO};
 use std::f64::consts::TAU;
@@ -13,7 +13,7 @@ const HOLLOW_MORE: f64 = 1.6;
 const HOLLOW_LINE: f64 = 2.0;
 
 /// The n-th mark, about as large as a disc of that radius.
-pub(super) fn mark(paper: &Canvas<'_>, at: Point, n: usize, radius: f64, ink: Ink) -> Result<(), ChartError> {
+pub(super) fn mark(paper: &Canvas<'_>, at: Point, n: usize, radius: f64, ink: Ink) -> Done {
     match n % SHAPES {
         0 => paper.dot(at, radius, ink),
         6 => paper.ring(at, radius + 0.4, ink),
@@ -25,13 +25,7 @@ pub(super) fn mark(paper: &Canvas<'_>, at: Point, n: usize, radius: f64, ink: In
 }
 
 /// The n-th mark as an outline, larger than a full one: what it stands for carries a warning.
-pub(super) fn hollow(
-    paper: &Canvas<'_>,
-    at: Point,
-    n: usize,
-    radius: f64,
-    ink: Ink,
-) -> Result<(), ChartError> {
+pub(super) fn hollow(paper: &Canvas<'_>, at: Point, n: usize, radius: f64, ink: Ink) -> Done {
     let radius = radius + HOLLOW_MORE;
     match n % SHAPES {
         0 | 6 => {
@@ -73,7 +67,7 @@ fn plus(at: Point, radius: f64) -> Vec<Point> {
 }
 
 /// The cross of a case that failed.
-pub(super) fn cross(paper: &Canvas<'_>, at: Point, radius: f64) -> Result<(), ChartError> {
+pub(super) fn cross(paper: &Canvas<'_>, at: Point, radius: f64) -> Done {
     for side in [-1.0, 1.0] {
         let ends = [(at.0 - radius, at.1 - side * radius), (at.0 + radius, at.1 + side * radius)];
         paper.line(&ends, Stroke { width: 1.6, ..ZERO })?;
@@ -82,12 +76,7 @@ pub(super) fn cross(paper: &Canvas<'_>, at: Point, radius: f64) -> Result<(), Ch
 }
 
 /// Slanting lines over an upright rectangle: its pattern in a grey print.
-pub(super) fn hatch(
-    paper: &Canvas<'_>,
-    (a, b): (Point, Point),
-    apart: f64,
-    stroke: Stroke,
-) -> Result<(), ChartError> {
+pub(super) fn hatch(paper: &Canvas<'_>, (a, b): (Point, Point), apart: f64, stroke: Stroke) -> Done {
     let (left, right) = (a.0.min(b.0), a.0.max(b.0));
     let (top, bottom) = (a.1.min(b.1), a.1.max(b.1));
     let (first, last) = (((left + top) / apart).ceil() as i64, ((right + bottom) / apart).floor() as i64);

@@ -1,6 +1,6 @@
 //! The member small under a chart: plates, splices and welds, so that the reader sees what is spoken of.
 
-use crate::ChartError;
+use crate::Done;
 use crate::canvas::{At, Canvas, MARGIN, Point};
 use crate::elevation::down;
 use crate::theme::{FAR_WELD, NEAR_WELD, OUTLINE, SMALL, STEEL, Stroke, WEB};
@@ -42,7 +42,7 @@ fn scale(member: &Member) -> f64 {
 }
 
 /// Draws it between `top` and `top` + [`STRIP`].
-pub(super) fn strip(paper: &Canvas<'_>, job: &Job, top: f64) -> Result<(), ChartError> {
+pub(super) fn strip(paper: &Canvas<'_>, job: &Job, top: f64) -> Done {
     let member = &job.member;
     let deepest = member.depth.deepest_mm();
     let scale = scale(member);
@@ -79,7 +79,7 @@ impl Small<'_> {
         }
     }
 
-    fn plates(&self, paper: &Canvas<'_>) -> Result<(), ChartError> {
+    fn plates(&self, paper: &Canvas<'_>) -> Done {
         let edge = Stroke { width: 0.7, ..OUTLINE };
         let whole = (0.0, self.member.length_mm);
         let mut web = self.along(Seam::Inner, whole, 0.0);

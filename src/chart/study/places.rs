@@ -12,7 +12,7 @@ use crate::axes::{Panel, Range};
 use crate::canvas::{At, Canvas, MARGIN, Point};
 use crate::number::number;
 use crate::theme::{GHOST, GRID, LABEL, SMALL, VALUE, WHITE, ZERO, series};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::study::{ChartSpec, Column};
 
@@ -25,11 +25,7 @@ const NEAR: f64 = 60.0;
 const DECIMALS: usize = 1;
 
 /// The chart, if all that is shown are places, along the member that is drawn with it.
-pub(super) fn places(
-    view: &StudyView<'_>,
-    spec: &ChartSpec,
-    name: &str,
-) -> Result<Option<Picture>, ChartError> {
+pub(super) fn places(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Option<Picture>> {
     let ys: Vec<&Column> = spec.y.iter().filter_map(|name| view.table.column(name)).collect();
     let apart = [&spec.by, &spec.panels, &spec.band, &spec.limit].iter().any(|key| key.is_some());
     let (Some(job), Some(along)) = (view.member.filter(|_| spec.member), column(view.table, spec.x.as_ref()))
@@ -86,7 +82,7 @@ fn draw(
     job: &Job,
     (below, up, name): (&Axis, &Axis, &str),
     (names, lines): (&[String], &[Line]),
-) -> Result<(), ChartError> {
+) -> Done {
     let (left, right) = ends(job);
     let foot = Foot::of(paper, below, right - left)?;
     let air = 0.06 * (up.range.high - up.range.low);

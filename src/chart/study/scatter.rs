@@ -17,7 +17,7 @@ use crate::canvas::{At, Canvas, MARGIN};
 use crate::number::{number, ticks};
 use crate::ramp::class_ink;
 use crate::theme::{BLACK, GHOST, HEADING, Ink, LABEL, LIMIT, SMALL, VALUE, WHITE, ZERO, series};
-use crate::{ChartError, Picture};
+use crate::{ChartError, Done, Picture};
 use weldbow_engine::study::{ChartSpec, Column};
 
 /// Most dots drawn.
@@ -42,7 +42,7 @@ struct Classes {
     shaded: bool,
 }
 
-pub(super) fn scatter(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn scatter(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
     let table = view.table;
     let found = (column(table, spec.x.as_ref()), column(table, spec.y.first()));
     let (Some(along), Some(shown)) = found else { return Err(ChartError::NotANumber) };
@@ -125,7 +125,7 @@ pub(super) fn scatter(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Res
 }
 
 /// Where both axes say the same, and a fifth more and less.
-fn equals(paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+fn equals(paper: &Canvas<'_>, panel: &Panel) -> Done {
     let Range { low, high } = panel.x;
     for (factor, stroke) in [(1.0, ZERO), (1.0 - OFF, GHOST), (1.0 + OFF, GHOST)] {
         // each line ends where it meets the edge of the square
@@ -204,7 +204,7 @@ struct Key<'k> {
 }
 
 impl Key<'_> {
-    fn wide(&self, paper: &Canvas<'_>) -> Result<f64, ChartError> {
+    fn wide(&self, paper: &Canvas<'_>) -> Done<f64> {
         let limit = self.limit.map(Limits::text);
         let texts = self.classes.labels.iter().map(String::as_str).chain(limit.as_deref());
         let wide = room(paper, texts, LABEL, KEY)?;
@@ -212,7 +212,7 @@ impl Key<'_> {
         Ok(if wide > 20.0 { wide.max((paper.width_of(&title, HEADING)? + 12.0).min(KEY)) } else { 0.0 })
     }
 
-    fn draw(&self, paper: &Canvas<'_>, panel: &Panel, wide: f64) -> Result<(), ChartError> {
+    fn draw(&self, paper: &Canvas<'_>, panel: &Panel, wide: f64) -> Done {
         if wide <= 0.0 {
             return Ok(());
         }

@@ -1,17 +1,16 @@
 //! How much of a result's variance each input brings, by itself and together with others.
 
 use super::axis::Axis;
-use super::bars::Bars;
+use super::bars::{Bars, key, piece};
 use super::check::ChartSpecFault;
-use super::marks::hatch;
 use super::sheet::{SheetText, sheet};
 use super::view::StudyView;
 use super::worded::{column, counted, head, sentences, sound};
 use crate::axes::Panel;
-use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, clean, corners};
+use crate::canvas::{At, Canvas, MARGIN, clean};
 use crate::number::number;
-use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, WHITE};
-use crate::{ChartError, Picture};
+use crate::theme::{BLACK, FULL, LABEL, SMALL, Stroke, WHITE};
+use crate::{ChartError, Done, Picture};
 use weldbow_engine::prediction::Job;
 use weldbow_engine::scatter::Share;
 use weldbow_engine::study::ChartSpec;
@@ -31,16 +30,14 @@ const LEAST: f64 = 452.0;
 /// Room for a value behind its whisker, px.
 const VALUE_ROOM: f64 = 112.0;
 
-pub(super) fn shares(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn shares(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
     let Some(shown) = column(view.table, spec.y.first()) else { return Err(ChartError::NotANumber) };
     let usable = |s: &&Share| [s.alone.0, s.total.0].iter().all(|v| sound(*v).is_finite());
     let mut shares: Vec<&Share> = view.shares.iter().filter(usable).collect();
     let failed = view.shares.len() - shares.len();
     if shares.is_empty() {
-        return Err(ChartError::Wish(ChartSpecFault::Nothing {
-            kind: "chart of shares",
-            instead: "it wants inputs that scatter and a result that scatters with them",
-        }));
+        let instead = "it wants inputs that scatter and a result that scatters with them";
+        return Ok(ChartSpecFault::nothing("chart of shares", instead)?);
     }
     shares.sort_by(|a, b| b.total.0.total_cmp(&a.total.0).then_with(|| a.input.cmp(&b.input)));
     let alone: f64 = shares.iter().map(|s| sound(s.alone.0).clamp(-9.0, 9.0)).sum();
@@ -79,7 +76,7 @@ pub(super) fn shares(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Resu
     });
     let tall = LEAST.max(OVER + ROW * names.len() as f64 + UNDER) + if rest.is_empty() { 0.0 } else { REST };
     sheet(view, spec, name, said, tall, |paper, (top, bottom)| {
-        key(paper)?;
+        key(paper, &["by itself", "in all, together with others", "whiskers: ± 2 standard errors"])?;
         let bars = Bars { names: &names, axis: &axis, inset: (4.0, VALUE_ROOM) };
         let bottom = if rest.is_empty() { bottom } else { bottom - REST };
         bars.draw(paper, (top + OVER, bottom), |row, panel, y| pair(paper, panel, shares[row], y))?;
@@ -113,7 +110,7 @@ fn span((value, error): (f64, f64)) -> [f64; 3] {
     [value, value - 2.0 * error, value + 2.0 * error].map(|v| 100.0 * v.max(0.0))
 }
 
-fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), ChartError> {
+fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Done {
     for (n, part) in [share.alone, share.total].into_iter().enumerate() {
         let top = y - BAR + BAR * n as f64;
         let middle = top + 0.5 * BAR;
@@ -131,30 +128,6 @@ fn pair(paper: &Canvas<'_>, panel: &Panel, share: &Share, y: f64) -> Result<(), 
         let text = format!("{}{}", percent(part.0), if n == 0 { " by itself" } else { " in all" });
         let at = value.max(high).max(panel.px(0.0)) + 7.0;
         paper.plated((at, middle), At::Left, &text, LABEL, WHITE)?;
-    }
-    Ok(())
-}
-
-fn piece(paper: &Canvas<'_>, n: usize, a: (f64, f64), b: (f64, f64)) -> Result<(), ChartError> {
-    paper.fill(&corners(a, b), if n == 0 { BLUE } else { SKY_PALE }, 1.0)?;
-    if n == 0 {
-        hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
-    }
-    paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
-}
-
-fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
-    let y = BELOW_TITLE + 6.0;
-    let mut x = MARGIN;
-    for (n, text) in
-        ["by itself", "in all, together with others", "whiskers: ± 2 standard errors"].iter().enumerate()
-    {
-        if n < 2 {
-            piece(paper, n, (x, y - 6.0), (x + 24.0, y + 6.0))?;
-            x += 31.0;
-        }
-        paper.text((x, y), At::Left, text, SMALL)?;
-        x += paper.width_of(text, SMALL)? + 24.0;
     }
     Ok(())
 }

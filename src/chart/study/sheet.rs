@@ -3,10 +3,9 @@
 use super::member::{STRIP, strip};
 use super::view::StudyView;
 use super::width::WIDTH;
-use super::worded::capital;
-use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, clean, draw};
+use crate::canvas::{At, BELOW_TITLE, Canvas, Heading, MARGIN, capital, clean, draw};
 use crate::theme::SMALL;
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::study::ChartSpec;
 
 const SOURCE: f64 = 30.0;
@@ -91,8 +90,8 @@ pub(super) fn sheet(
     name: &str,
     said: SheetText,
     tall: f64,
-    content: impl FnOnce(&Canvas<'_>, (f64, f64)) -> Result<(), ChartError>,
-) -> Result<Picture, ChartError> {
+    content: impl FnOnce(&Canvas<'_>, (f64, f64)) -> Done,
+) -> Done<Picture> {
     let member = view.member.filter(|_| spec.member);
     let bottom = BELOW_TITLE + tall;
     let what = match spec.title.as_deref().map(clean) {

@@ -3,7 +3,7 @@
 use super::axis::Axis;
 use super::foot::Foot;
 use super::width::RIGHT;
-use crate::ChartError;
+use crate::Done;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, MARGIN};
 use crate::theme::{BLACK, GRID, HEADING, LABEL, Letters, OUTLINE, SMALL, ZERO};
@@ -77,8 +77,8 @@ impl Plots<'_> {
         paper: &Canvas<'_>,
         (top, bottom): (f64, f64),
         (room, key): (f64, f64),
-        content: impl Fn(usize, &Panel) -> Result<(), ChartError>,
-    ) -> Result<(), ChartError> {
+        content: impl Fn(usize, &Panel) -> Done,
+    ) -> Done {
         let (columns, rows) = (self.columns(), self.rows());
         let numbers = self.numbers(paper, bottom - top)?;
         let left = MARGIN + 22.0 + numbers + 8.0;
@@ -121,15 +121,11 @@ impl Plots<'_> {
     }
 
     /// Width of the widest number up the side, px.
-    fn numbers(&self, paper: &Canvas<'_>, tall: f64) -> Result<f64, ChartError> {
-        let mut widest = 0.0_f64;
-        for mark in self.y.marks(self.about(tall)) {
-            widest = widest.max(paper.width_of(&mark.text, LABEL)?);
-        }
-        Ok(widest)
+    fn numbers(&self, paper: &Canvas<'_>, tall: f64) -> Done<f64> {
+        paper.widest(self.y.marks(self.about(tall)).iter().map(|mark| &mark.text), LABEL)
     }
 
-    fn grid(&self, paper: &Canvas<'_>, panel: &Panel, numbered: bool) -> Result<(), ChartError> {
+    fn grid(&self, paper: &Canvas<'_>, panel: &Panel, numbered: bool) -> Done {
         for mark in self.y.marks(self.about((panel.bottom - panel.top) * self.rows() as f64)) {
             let y = panel.py(mark.place);
             let zero = mark.place.abs() < 1e-9 * (panel.y.high - panel.y.low);
@@ -146,7 +142,7 @@ impl Plots<'_> {
 }
 
 /// Two strokes across the side, at the end toward zero: the numbers do not begin there.
-fn broken(paper: &Canvas<'_>, panel: &Panel) -> Result<(), ChartError> {
+fn broken(paper: &Canvas<'_>, panel: &Panel) -> Done {
     let end = if panel.y.low > 0.0 { panel.bottom - 8.0 } else { panel.top + 8.0 };
     for shift in [-3.0, 3.0] {
         let y = end + shift;

@@ -1,17 +1,16 @@
 //! How far each input moves a result when it goes from low to high by itself, the strongest on top.
 
 use super::axis::Axis;
-use super::bars::Bars;
+use super::bars::{Bars, key, piece};
 use super::check::ChartSpecFault;
-use super::marks::hatch;
 use super::sheet::{SheetText, sheet};
 use super::view::StudyView;
 use super::width::RIGHT;
 use super::worded::{alike, axis_name, bare, column, counted, head, sentences, sound, value};
 use crate::axes::Panel;
-use crate::canvas::{At, BELOW_TITLE, Canvas, MARGIN, clean, corners};
-use crate::theme::{BLACK, BLUE, FULL, LABEL, SKY_PALE, SMALL, Stroke, VALUE, WHITE};
-use crate::{ChartError, Picture};
+use crate::canvas::{At, Canvas, MARGIN, clean};
+use crate::theme::{BLACK, FULL, LABEL, SMALL, Stroke, VALUE, WHITE};
+use crate::{ChartError, Done, Picture};
 use weldbow_engine::scatter::OneAtATime;
 use weldbow_engine::study::ChartSpec;
 
@@ -29,7 +28,7 @@ const STILL: f64 = 1e-9;
 const WIDEST: f64 = 150.0;
 const LEAST: f64 = 452.0;
 
-pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Result<Picture, ChartError> {
+pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Done<Picture> {
     let Some(shown) = column(view.table, spec.y.first()) else { return Err(ChartError::NotANumber) };
     let usable =
         |swing: &&OneAtATime| swing.results.iter().chain([&swing.middle]).all(|r| sound(*r).is_finite());
@@ -40,10 +39,8 @@ pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Res
     let mut swings: Vec<&OneAtATime> = tidy.iter().collect();
     let failed = view.swings.len() - swings.len();
     if swings.is_empty() {
-        return Err(ChartError::Wish(ChartSpecFault::Nothing {
-            kind: "tornado chart",
-            instead: "it wants inputs that are moved one at a time and give a result at both ends",
-        }));
+        let instead = "it wants inputs that are moved one at a time and give a result at both ends";
+        return Ok(ChartSpecFault::nothing("tornado chart", instead)?);
     }
     swings.sort_by(|a, b| reach(b).total_cmp(&reach(a)).then_with(|| a.input.cmp(&b.input)));
     let middle = swings.first().map_or(0.0, |s| s.middle);
@@ -79,14 +76,7 @@ pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Res
     let rest = rest_in_words(&rest, still, &shown.unit);
     let tall = LEAST.max(OVER + ROW * names.len() as f64 + UNDER) + if rest.is_empty() { 0.0 } else { REST };
     sheet(view, spec, name, said, tall, |paper, (top, bottom)| {
-        let widest = |end: usize| -> Result<f64, ChartError> {
-            let mut widest = 0.0_f64;
-            for label in &labels {
-                widest = widest.max(paper.width_of(&label[end], LABEL)?.min(WIDEST));
-            }
-            Ok(widest + 12.0)
-        };
-        let room = widest(0)?.max(widest(1)?);
+        let room = paper.widest(labels.iter().flatten(), LABEL)?.min(WIDEST) + 12.0;
         let bars = Bars { names: &names, axis: &axis, inset: (room, room) };
         let bottom = if rest.is_empty() { bottom } else { bottom - REST };
         let panel = bars.draw(paper, (top + OVER, bottom), |row, panel, y| {
@@ -101,7 +91,7 @@ pub(super) fn tornado(view: &StudyView<'_>, spec: &ChartSpec, name: &str) -> Res
         let half = 0.5 * paper.width_of(&text, VALUE)?;
         let at = x.clamp(MARGIN + half, (RIGHT - half).max(MARGIN + half));
         paper.text((at, panel.top - 15.0), At::Middle, &text, VALUE)?;
-        key(paper)?;
+        key(paper, &["input at its low end", "input at its high end"])?;
         let rest = paper.shortened(&rest, RIGHT - MARGIN, SMALL)?;
         paper.text((MARGIN, bottom + 8.0), At::Left, &rest, SMALL)
     })
@@ -127,7 +117,7 @@ fn bar(
     panel: &Panel,
     (swing, labels): (&OneAtATime, &[String; 2]),
     (middle, y): (f64, f64),
-) -> Result<(), ChartError> {
+) -> Done {
     let ends = swing.results.map(|result| panel.px(result));
     let one_side = (ends[0] - middle) * (ends[1] - middle) > 0.0;
     for (end, x) in ends.into_iter().enumerate() {
@@ -145,26 +135,6 @@ fn bar(
         let height = if one_side { 0.5 * (top + bottom) + if end == 0 { -3.0 } else { 3.0 } } else { y };
         let text = paper.shortened(&labels[end], WIDEST, LABEL)?;
         paper.plated((at, height), from, &text, LABEL, WHITE)?;
-    }
-    Ok(())
-}
-
-/// A piece of a bar: low dark and hatched in white, high pale with a dark edge.
-fn piece(paper: &Canvas<'_>, end: usize, a: (f64, f64), b: (f64, f64)) -> Result<(), ChartError> {
-    paper.fill(&corners(a, b), if end == 0 { BLUE } else { SKY_PALE }, 1.0)?;
-    if end == 0 {
-        hatch(paper, (a, b), 6.0, Stroke { ink: WHITE, width: 1.0, dash: FULL })?;
-    }
-    paper.outline(&corners(a, b), Stroke { ink: BLACK, width: 0.8, dash: FULL })
-}
-
-fn key(paper: &Canvas<'_>) -> Result<(), ChartError> {
-    let y = BELOW_TITLE + 6.0;
-    let mut x = MARGIN;
-    for (end, text) in ["input at its low end", "input at its high end"].into_iter().enumerate() {
-        piece(paper, end, (x, y - 6.0), (x + 24.0, y + 6.0))?;
-        paper.text((x + 31.0, y), At::Left, text, SMALL)?;
-        x += 31.0 + paper.width_of(text, SMALL)? + 24.0;
     }
     Ok(())
 }

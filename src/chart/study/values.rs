@@ -1,7 +1,7 @@
 //! Values in numbers beside the ends of lines.
 
 use super::line::Line;
-use crate::ChartError;
+use crate::Done;
 use crate::axes::Panel;
 use crate::canvas::{At, Canvas, Point};
 use crate::number::number;
@@ -40,7 +40,7 @@ pub(super) fn name_and_value(name: &str, line: &Line, largest: f64) -> String {
 }
 
 /// The first value of each line, left of its first point, where no line runs.
-pub(super) fn write_first(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Result<(), ChartError> {
+pub(super) fn write_first(paper: &Canvas<'_>, panel: &Panel, lines: &[Line]) -> Done {
     let largest = largest(lines);
     let first = |line: &Line| {
         let mut good = line.spots.iter().filter(|spot| spot.cases > 0);

@@ -51,5 +51,11 @@ pub(super) fn at_most(
     if found <= most {
         return Ok(());
     }
-    Err(ChartSpecFault::TooMany { key, name: name.cloned().unwrap_or_default(), found, most, instead })
+    let name = name.map_or("", String::as_str);
+    ChartSpecFault::at(
+        key,
+        format!(
+            "`{key}`: column `{name}` takes {found} different values, at most {most} can be shown; {instead}"
+        ),
+    )
 }

@@ -1,6 +1,6 @@
 //! Values, units and columns in the words of a chart.
 
-use crate::canvas::clean;
+use crate::canvas::{capital, clean};
 use crate::number::number;
 use weldbow_engine::study::{Column, Table, Values};
 
@@ -190,12 +190,6 @@ pub(super) fn beyond_in_words(beyond: &[bool], limit: &str) -> String {
     } else {
         format!("{} beyond the {limit}", cases(count))
     }
-}
-
-/// First letter large.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Word in a row of a column, empty if there is none.

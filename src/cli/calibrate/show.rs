@@ -2,7 +2,7 @@
 
 use super::gather::Gathered;
 use super::told::{self, Body};
-use crate::cli::show::{heading, paragraph, put, row_table};
+use crate::cli::show::{heading, put, row_table, say};
 use crate::record::Learned;
 use crate::units::System;
 use std::io::{Result, Write};
@@ -23,7 +23,7 @@ pub(super) fn report(
         match part.body {
             Body::Lines(lines) => {
                 for line in lines {
-                    writeln!(out, "{}", paragraph(&line))?;
+                    say(out, &line)?;
                 }
             }
             Body::Table { heads, right, rows, rest } => {

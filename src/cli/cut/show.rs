@@ -1,6 +1,6 @@
 //! What is cut, for people.
 
-use crate::cli::show::{heading, listed, paragraph};
+use crate::cli::show::{heading, listed, say};
 use crate::cut::{CAUTIONS, CUT_IS, Joint, Mark, cut_list, marks, ordinates, straight_gap_mm};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -28,7 +28,7 @@ pub(super) fn report(all: &[Mark], system: System, out: &mut dyn Write) -> Resul
     }
     heading("Before cutting", "", out)?;
     for line in CAUTIONS {
-        writeln!(out, "{}", paragraph(line))?;
+        say(out, line)?;
     }
     Ok(())
 }
@@ -39,7 +39,7 @@ fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()>
         let Some(joint) = joint else { return Ok(()) };
         let gap = exact(joint.gap_mm, system);
         let words = format!("{name}, finish end: {}; root gap to leave {gap}", joint.words(system));
-        writeln!(out, "{}", paragraph(&words))
+        say(out, &words)
     };
     for plate in &one.plates.web.plates {
         ends(format!("web {}", plate.number), plate.after)?;
@@ -57,7 +57,7 @@ fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()>
                 bend.turn_rad.to_degrees().abs(),
                 exact(bend.own_mm, system)
             );
-            writeln!(out, "{}", paragraph(&words))?;
+            say(out, &words)?;
         }
     }
     if longest > SHOWN_BEND_MM {
@@ -65,7 +65,7 @@ fn ends_and_bends(one: &Mark, system: System, out: &mut dyn Write) -> Result<()>
             "Bent sharply about its middle a strip differs by up to {} there: the bend allowance is the shop's.",
             exact(longest, system)
         );
-        writeln!(out, "{}", paragraph(&words))?;
+        say(out, &words)?;
     }
     Ok(())
 }
@@ -75,7 +75,7 @@ fn web(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
     let remark = if web.bowed { one.plates.cut_how(system) } else { "edges straight".to_owned() };
     listed("Web", &remark, &ordinates(std::slice::from_ref(one), system), &["mark"], out)?;
     if let Some(why) = &one.plates.why_straight {
-        writeln!(out, "{}", paragraph(&why.in_units(system)))?;
+        say(out, &why.in_units(system))?;
     }
     let gap = straight_gap_mm(web, &one.stations, system);
     let words = format!(
@@ -83,7 +83,7 @@ fn web(one: &Mark, system: System, out: &mut dyn Write) -> Result<()> {
         exact(gap, system),
         show::offset(one.plates.ordinate_2s_mm, system)
     );
-    writeln!(out, "{}", paragraph(&words))
+    say(out, &words)
 }
 
 /// A small length with decimals that show it.

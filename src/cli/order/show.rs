@@ -3,7 +3,7 @@
 use super::families::{families, levelling};
 use super::figures::{figure, range};
 use super::words::{saves, what, worthwhile};
-use crate::cli::show::{chance, heading, paragraph, percent, put, row_table};
+use crate::cli::show::{chance, heading, percent, put, row_table, say};
 use crate::cli::straighten::ground;
 use crate::order::{MarkResult, OrderResult, QuantityChance, Totals};
 use crate::units::System;
@@ -40,7 +40,7 @@ pub(super) fn report(
     trust(found, system, out)?;
     heading("Cautions", "", out)?;
     for caution in &found.cautions {
-        writeln!(out, "{}", paragraph(&caution.text.in_units(system)))?;
+        say(out, &caution.text.in_units(system))?;
     }
     Ok(())
 }
@@ -74,7 +74,7 @@ fn opening(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<(
         if recorded.is_empty() { ", not measured" } else { "" }
     )?;
     for (said, marks) in recorded {
-        writeln!(out, "{}", paragraph(&format!("{}: {said}", marks.join(", "))))?;
+        say(out, &format!("{}: {said}", marks.join(", ")))?;
     }
     heading("In short", "", out)?;
     writeln!(
@@ -160,7 +160,7 @@ fn pieces(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
          `weldbow predict`.",
         uncut.join(", ")
     );
-    writeln!(out, "{}", paragraph(&text))
+    say(out, &text)
 }
 
 /// What a long table leaves out.
@@ -210,7 +210,7 @@ fn hours(found: &OrderResult, out: &mut dyn Write) -> Result<()> {
         [one] => writeln!(out, "  without work: {}", one.mark),
         many => {
             let names: Vec<&str> = many.iter().map(|m| m.mark.as_str()).collect();
-            writeln!(out, "{}", paragraph(&format!("without work: {}", names.join(", "))))
+            say(out, &format!("without work: {}", names.join(", ")))
         }
     }
 }
@@ -283,7 +283,7 @@ fn blocks(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()
         let (pieces, of, what) = (figure(b.pieces), m.quantity, b.quantity.name());
         writeln!(out, "  {}, {pieces} of {of} pieces: {what}", m.mark)?;
         for way in &b.methods {
-            writeln!(out, "{}", paragraph(&way.sentence(system)))?;
+            say(out, &way.sentence(system))?;
         }
     }
     if all.len() > MOST_BLOCKS {
@@ -303,14 +303,10 @@ fn first(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
         let name = if family.name == marks { marks } else { format!("{} ({marks})", family.name) };
         let hours = family.totals.hours.expected;
         writeln!(out, "  {number}. {name}")?;
-        writeln!(out, "{}", paragraph(&format!("{}; {}", what(best, system), saves(best, hours))))?;
+        say(out, &format!("{}; {}", what(best, system), saves(best, hours)))?;
         let second = fixes.get(1).filter(|fix| fix.worth_h() > SECOND * best.worth_h());
         if let Some(second) = second {
-            writeln!(
-                out,
-                "{}",
-                paragraph(&format!("or {}; {}", what(second, system), saves(second, hours)))
-            )?;
+            say(out, &format!("or {}; {}", what(second, system), saves(second, hours)))?;
         }
     }
     if number == 0 {
@@ -327,19 +323,17 @@ fn trust(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
     let wrong = found.marks.iter().map(|m| m.may_be_wrong).fold(0.0, f64::max);
     let plans: usize = found.marks.iter().map(|m| m.plans).sum();
     if !found.placeholder_rates.is_empty() {
-        writeln!(
+        say(
             out,
-            "{}",
-            paragraph(&format!(
+            &format!(
                 "Hours rest on placeholders for {}: no published times exist. Put your own into the shop file (`weldbow new --shop`).",
                 found.placeholder_rates.join(", ")
-            ))
+            ),
         )?;
     }
-    writeln!(
+    say(
         out,
-        "{}",
-        paragraph(&format!(
+        &format!(
             "Judged with the {} and the {}. Pieces are judged as `weldbow straighten` judges them, as if \
              measured once without error. {} Hours: straightening and measuring a second time; those of the first \
              measurement stand apart.",
@@ -351,36 +345,34 @@ fn trust(found: &OrderResult, system: System, out: &mut dyn Write) -> Result<()>
                 "What plates and assembly add is drawn as the job or the shop's record has it; the chances from welding alone stand \
                  in `weldbow predict`."
             }
-        ))
+        ),
     )?;
     if let Some(first) = found.marks.first() {
         for (name, of) in ["camber", "sweep"].iter().zip(&first.two_s_of) {
             let said = of.sentence().in_units(system);
-            writeln!(out, "{}", paragraph(&format!("{} {name} {said}.", first.mark)))?;
+            say(out, &format!("{} {name} {said}.", first.mark))?;
         }
     }
-    writeln!(
+    say(
         out,
-        "{}",
-        paragraph(&format!(
+        &format!(
             "{plans} full plans were made; the work on the other drawn pieces is read off between them by their size, which may be \
              wrong by about {} of a mark's hours, and by two in a hundred of the pieces that need it as to what this shop cannot straighten (eight where a limit is hardly wider \
              than its guard band).",
             percent(wrong)
-        ))
+        ),
     )?;
-    writeln!(
+    say(
         out,
-        "{}",
-        paragraph(&format!(
+        &format!(
             "A range from model error counts {} pieces of each mark in every draw, which makes it a little wider than it is; \
              --pieces and --draws make it finer.",
             found.draws.pieces
-        ))
+        ),
     )?;
     let failed: usize = found.marks.iter().map(|m| m.failed).sum();
     if failed > 0 {
-        writeln!(out, "{}", paragraph(&format!("{failed} drawn pieces made no job and are left out.")))?;
+        say(out, &format!("{failed} drawn pieces made no job and are left out."))?;
     }
     Ok(())
 }

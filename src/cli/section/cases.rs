@@ -1,6 +1,6 @@
 //! Several cases in one table.
 
-use super::super::show::{heading, paragraph, put, row_table};
+use super::super::show::{heading, put, row_table, say};
 use super::words::{angle, held, mesh, percent};
 use crate::prediction::Job;
 use crate::units::{System, show};
@@ -48,7 +48,7 @@ pub(super) fn table(
     let mut cautions: Vec<&String> = solved.iter().flat_map(|one| &one.result.cautions).collect();
     cautions.dedup();
     for caution in cautions {
-        writeln!(out, "{}", paragraph(caution))?;
+        say(out, caution)?;
     }
     writeln!(
         out,

@@ -1,6 +1,6 @@
 //! Everything about one case, in the order its questions come.
 
-use super::super::show::{heading, paragraph, put, row_table};
+use super::super::show::{heading, put, row_table, say};
 use super::words::{angle, fine, held, mesh, percent, plates, sides};
 use crate::prediction::Job;
 use crate::units::{System, show};
@@ -198,13 +198,17 @@ fn stress(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> 
         place(residual.lowest_at_mm),
     ]);
     table.add_row(["largest in the weld metal".to_owned(), mpa(residual.weld_metal_peak_mpa), String::new()]);
+    // a section held lengthwise has its weld's pull and none of what answers it: the patterns are of free members
+    let free = residual.out_of_balance.is_some();
     let edges = PATTERNS.map(|p| match p.edge {
+        _ if !free => String::new(),
         [low, high] if (low - high).abs() < 1e-9 => format!("{} {}", decimals(low), p.source),
         [low, high] => format!("{} … {} {}", decimals(low), decimals(high), p.source),
     });
     table.add_row(["near flange edge".to_owned(), mpa(residual.near_edge_mpa), edges[0].clone()]);
     table.add_row(["far flange edge".to_owned(), mpa(residual.far_edge_mpa), edges[1].clone()]);
     let weld = PATTERNS.iter().find_map(|p| p.weld.map(|w| format!("{} {}", decimals(w), p.source)));
+    let weld = weld.filter(|_| free);
     let middle = residual.at_weld_over_yield * result.yield_mpa;
     table.add_row(["flange under the web".to_owned(), mpa(middle), weld.unwrap_or_default()]);
     put(table, &[1], out)?;
@@ -215,7 +219,7 @@ fn stress(result: &Verified, system: System, out: &mut dyn Write) -> Result<()> 
     if residual.peak_mpa.max(residual.weld_metal_peak_mpa) > ABOVE_YIELD * result.yield_mpa {
         let why = "Above yield along the member, in places: there the steel is pulled across and up as well, and yielding follows \
                    the differences (Mises). Values of single points.";
-        writeln!(out, "{}", paragraph(why))?;
+        say(out, why)?;
     }
     Ok(())
 }
@@ -315,12 +319,12 @@ pub(super) fn trust(result: &Verified, out: &mut dyn Write) -> Result<()> {
     if !result.cautions.is_empty() {
         heading("Cautions", "", out)?;
         for caution in &result.cautions {
-            writeln!(out, "{}", paragraph(caution))?;
+            say(out, caution)?;
         }
     }
     heading("How far to trust it", "", out)?;
     for line in LINES {
-        writeln!(out, "{}", paragraph(line))?;
+        say(out, line)?;
     }
     Ok(())
 }

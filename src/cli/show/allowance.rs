@@ -4,7 +4,7 @@ use super::headline::both_as_one;
 use super::hold::remedies;
 use super::listed::listed;
 use super::span::unit;
-use super::table::{heading, plain, plain_text, put, roomy, wrapped};
+use super::table::{heading, plain, plain_text, put, roomy, say};
 use crate::cut::{Mark, Plates, cut_list};
 use crate::numerics::between;
 use crate::prediction::{Job, NOT_NEEDED, Prediction};
@@ -47,7 +47,7 @@ pub(crate) fn allowance(
 fn web_edges(job: &Job, prediction: &Prediction, system: System, out: &mut dyn Write) -> Result<()> {
     if let Some(why) = prediction.allowance.why_straight() {
         heading("Web pre-camber ordinates", "", out)?;
-        return writeln!(out, "{}", wrapped(&why.in_units(system)));
+        return say(out, &why.in_units(system));
     }
     let edges = &prediction.allowance.web_edges;
     let remark = format!("{}; from the outer edge's chord", job.aim().in_units(system));
@@ -79,7 +79,7 @@ fn presets(prediction: &Prediction, system: System, whole: bool, out: &mut dyn W
     let presets = &prediction.allowance.presets;
     if let Some(why) = prediction.allowance.why_no_preset() {
         heading("Flange preset", "", out)?;
-        return writeln!(out, "{}", wrapped(&why.in_units(system)));
+        return say(out, &why.in_units(system));
     }
     let mut rows = Vec::with_capacity(presets.len());
     for p in presets {

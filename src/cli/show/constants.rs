@@ -1,6 +1,6 @@
 //! Constants with their sources, and which of them a prediction rests on.
 
-use super::table::{heading, put, row_table, wrapped};
+use super::table::{heading, put, row_table, say};
 use crate::member::{Preparation, Seam, Splice};
 use crate::prediction::{Job, Prediction, constants as all};
 use crate::sources::{Constant, Trust};
@@ -102,7 +102,7 @@ pub(crate) fn constants(found: &[&Constant], out: &mut dyn Write) -> Result<()> 
         if !said.contains(&c.trust) {
             said.push(c.trust);
             let mark = if c.trust == Trust::Read { "read" } else { c.trust.mark() };
-            writeln!(out, "{}", wrapped(&format!("{mark}: {}", c.trust.words())))?;
+            say(out, &format!("{mark}: {}", c.trust.words()))?;
         }
     }
     Ok(())

@@ -1,6 +1,6 @@
 //! The plates of each flange, and how far what holds them keeps them from tilting.
 
-use super::table::{heading, put, row_table, wrapped};
+use super::table::{heading, put, row_table, say};
 use crate::prediction::{FlangeAngles, Job, Prediction};
 use crate::units::{System, show};
 use std::io::{Result, Write};
@@ -27,8 +27,8 @@ pub(super) fn flanges(job: &Job, prediction: &Prediction, system: System, out: &
         show::offset(t.flange_sweep_mm[0], system),
         show::offset(t.flange_sweep_mm[1], system)
     );
-    writeln!(out, "{}", wrapped(&line))?;
-    writeln!(out, "{}", wrapped(&format!("Twist {}.", t.max_2s_of.sentence().in_units(system))))?;
+    say(out, &line)?;
+    say(out, &format!("Twist {}.", t.max_2s_of.sentence().in_units(system)))?;
     let gap = if job.fit_up_gap_mm > 0.0 && prediction.hold.gap_can_close() {
         format!(" The root gap of {} closes as they turn.", show::offset(job.fit_up_gap_mm, system))
     } else {
@@ -39,7 +39,7 @@ pub(super) fn flanges(job: &Job, prediction: &Prediction, system: System, out: &
         prediction.hold.words(),
         100.0 * prediction.hold.tilt_part()
     );
-    writeln!(out, "{}", wrapped(&line))
+    say(out, &line)
 }
 
 fn row(f: &FlangeAngles, system: System) -> [String; 5] {

@@ -30,7 +30,7 @@ pub(crate) use listed::listed;
 pub(crate) use signs::SIGNS;
 pub(crate) use summary::summary;
 pub(super) use table::{drawn, wide};
-pub(crate) use table::{heading, plain_text, put, roomy, row_table, wrapped, wrapped as paragraph};
+pub(crate) use table::{heading, plain_text, put, roomy, row_table, say, wrapped};
 pub(super) use trust::More;
 pub(crate) use warnings::list_warnings;
 

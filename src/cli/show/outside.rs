@@ -1,6 +1,6 @@
 //! A prediction outside its model: what is left of it to be shown.
 
-use super::table::{heading, wrapped};
+use super::table::{heading, say};
 use crate::input::Problem;
 use crate::prediction::{Job, Outside, outside as outside_of, predict};
 use crate::units::System;
@@ -12,7 +12,7 @@ use std::io::{Result, Write};
 /// Only those of `out`.
 pub(crate) fn outside(all: &[Outside], system: System, out: &mut dyn Write) -> Result<()> {
     heading("Outside what this model covers", "no numbers can be given", out)?;
-    all.iter().try_for_each(|one| writeln!(out, "{}", wrapped(&one.reason.in_units(system))))
+    all.iter().try_for_each(|one| say(out, &one.reason.in_units(system)))
 }
 
 /// What to say of a job whose pieces cannot be judged, because the model says nothing of it.

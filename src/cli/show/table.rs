@@ -172,6 +172,11 @@ pub(crate) fn wrapped(text: &str) -> String {
     wrapped_to(text, width(PARAGRAPH))
 }
 
+/// Writes such a paragraph.
+pub(crate) fn say(out: &mut dyn Write, text: &str) -> Result<()> {
+    writeln!(out, "{}", wrapped(text))
+}
+
 /// The same, as wide as a table.
 pub(crate) fn wide(text: &str) -> String {
     wrapped_to(text, width(PLAIN_WIDTH))

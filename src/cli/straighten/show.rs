@@ -6,7 +6,7 @@ use super::log;
 use super::piece::{basis, readings, recorded, sided, steel, strange, thermal};
 use super::words::{self, name, percent};
 use crate::cli::lists::capital;
-use crate::cli::show::{bare_chance, from_welding_alone, heading, if_right, paragraph, put, row_table};
+use crate::cli::show::{bare_chance, from_welding_alone, heading, if_right, put, row_table, say};
 use crate::member::Seam;
 use crate::shop::{Readiness, Recorded};
 use crate::straighten::decide::Limits;
@@ -59,7 +59,7 @@ pub(super) fn report(asked: &Asked, system: System, out: &mut dyn Write) -> Resu
 }
 
 fn list(lines: &[String], out: &mut dyn Write) -> Result<()> {
-    lines.iter().try_for_each(|line| writeln!(out, "{}", paragraph(line)))
+    lines.iter().try_for_each(|line| say(out, line))
 }
 
 /// What the answer is about.
@@ -225,14 +225,14 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
     )?;
     let alone = asked.found.welding_alone;
     let more = if alone { ": plates delivered with a bow, cutting and assembly come on top" } else { "" };
-    writeln!(out, "{}", paragraph(&format!("Chances are {}{more}.", words::ground(alone))))?;
+    say(out, &format!("Chances are {}{more}.", words::ground(alone)))?;
     let chances = asked.found.expected.iter().map(|e| (name(e.quantity), e.likely));
     if let Some(said) = from_welding_alone(chances) {
-        writeln!(out, "{}", paragraph(&said))?;
+        say(out, &said)?;
     }
     for (name, bow) in [("Camber", &asked.found.prediction.camber), ("Sweep", &asked.found.prediction.sweep)]
     {
-        writeln!(out, "{}", paragraph(&format!("{name} {}.", bow.max_2s_of.sentence().in_units(system))))?;
+        say(out, &format!("{name} {}.", bow.max_2s_of.sentence().in_units(system)))?;
     }
     Ok(())
 }
@@ -275,7 +275,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
         writeln!(out, " {}. {}", step.number, words.head)?;
         list(&words.lines, out)?;
         if let Work::Push(push) = &step.work {
-            writeln!(out, "{}", paragraph(&words::reckoned(push, system)))?;
+            say(out, &words::reckoned(push, system))?;
         }
     }
     if chosen.rework_is_cheaper {
@@ -292,7 +292,7 @@ fn way(asked: &Asked, chosen: &Chosen, system: System, out: &mut dyn Write) -> R
         )?;
     }
     for block in &chosen.blocked {
-        writeln!(out, "{}", paragraph(&format!("Not {}", block.sentence(system))))?;
+        say(out, &format!("Not {}", block.sentence(system)))?;
     }
     Ok(())
 }
@@ -324,17 +324,7 @@ fn end(asked: &Asked, out: &mut dyn Write) -> Result<()> {
     )?;
     if plan.placeholder_rates {
         let which = asked.shop.placeholder_rates.join(", ");
-        writeln!(
-            out,
-            "{}",
-            paragraph(&format!("Placeholder rates, put your own into [rates] of the shop file: {which}."))
-        )?;
+        say(out, &format!("Placeholder rates, put your own into [rates] of the shop file: {which}."))?;
     }
-    writeln!(
-        out,
-        "{}",
-        paragraph(
-            "No part of this was checked against measured straightening: believe the piece, not the plan."
-        )
-    )
+    say(out, "No part of this was checked against measured straightening: believe the piece, not the plan.")
 }

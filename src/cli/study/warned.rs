@@ -1,6 +1,6 @@
 //! What the cases of a study warn of, on screen.
 
-use crate::cli::show::{heading, paragraph};
+use crate::cli::show::{heading, say};
 use crate::study::{Study, Warned};
 use std::io::{Result, Write};
 
@@ -17,7 +17,7 @@ pub(super) fn show(study: &Study, warned: Option<&Warned>, out: &mut dyn Write) 
         let text = kind.first.text.in_units(study.system());
         let first = if kind.cases == 1 { "" } else { "the first: " };
         let said = format!("{} of {} cases; {first}{text}", kind.cases, warned.looked_at);
-        writeln!(out, "{}", paragraph(&said))?;
+        say(out, &said)?;
     }
     Ok(())
 }

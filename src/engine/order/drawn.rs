@@ -6,6 +6,7 @@ use crate::job::file::JobFile;
 use crate::prediction::Job;
 use crate::scatter::{Draws, Pieces, SamplingFault};
 use crate::straighten::shape::OutOfStraight;
+use crate::study::fnv_1a;
 
 /// How an order draws unless it is told: 40 draws × 10 pieces of every mark (choice: the standard error of a chance stays
 /// below 8 %).
@@ -42,12 +43,7 @@ impl Drawn {
 /// Pieces that tell the chance if the model were right (choice: its standard error stays below 4 %).
 const RIGHT_PIECES: usize = 200;
 
-/// A number made of what the job says, so that a job has the same pieces in every order: FNV-1a of 64 bits (published
-/// constants; memory, sure).
+/// A number made of what the job says, so that a job has the same pieces in every order.
 fn own_number(file: &JobFile) -> u64 {
-    let text = serde_json::to_string(file).unwrap_or_default();
-    let hash = text.bytes().fold(0xcbf2_9ce4_8422_2325, |hash: u64, byte| {
-        (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
-    });
-    hash | 1
+    fnv_1a(serde_json::to_string(file).unwrap_or_default().as_bytes()) | 1
 }

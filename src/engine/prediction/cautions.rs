@@ -292,7 +292,7 @@ fn bows(job: &Job, camber: &Bow, sweep: &Bow, out: &mut Vec<Warning>) {
     for (name, bow) in [("camber", camber), ("sweep", sweep)] {
         if bow.max_mm.abs() > LARGE_BOW * job.member.length_mm {
             let text = Message::of(
-                "{} of {} is more than 1/300 of the length; finished members usually lie within 1/500: check heat and legs",
+                "{} of {} is more than 1/300 of the length, our mark of the unusual (common practice, no source: within 1/500): check heat and legs",
                 [name.into(), Part::Offset(bow.max_mm.abs())],
             );
             out.push(Warning::new(WarningCode::BowLarge, text));

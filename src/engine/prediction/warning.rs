@@ -31,9 +31,9 @@ pub enum WarningCode {
     Twist,
     /// Shrinkage forces were held down by yield.
     YieldCap,
-    /// The bow is beyond what members usually show.
+    /// The bow is beyond what is taken as usual (choice).
     BowLarge,
-    /// Larger than a usual pull-through line takes.
+    /// Larger than a pull-through line is taken to hold (choice).
     LineLimit,
     /// Thick flange welded cold.
     Preheat,

@@ -14,7 +14,7 @@ const APART: Bounds = bounds("a distance of two rams", 100.0, 20_000.0, "100 mm 
 const PAD: Bounds = bounds("a length of a pad along the member", 10.0, 2000.0, "10 mm to 2 m", "mm");
 const GIVE: Bounds = bounds("a give of frame and packing", 0.0, 50.0, "nothing to 50 mm", "mm");
 const MU: Bounds =
-    bounds("a curvature over that at first yield", 1.0, 10.0, "1 to 10 (5 is the normal limit)", "");
+    bounds("a curvature over that at first yield", 1.0, 10.0, "1 to 10 (5 if left out, our choice)", "");
 const GUIDES: Bounds = bounds("a number of side guides", 0.0, 20.0, "none to 20", "guides");
 const GUIDE_FORCE: Bounds = bounds("a force of a guide", 100.0, 1e6, "0.1 kN to 1 MN", "N");
 

@@ -107,13 +107,13 @@ impl CautionFacts {
 const THIN_WEB_MM: f64 = 6.35;
 /// Shift of the toughness temperature per unit strain, K (EN 1993-1-10 2.3.1(2): 3 K per 1 %; read as quoted).
 const TOUGHNESS_K: f64 = 300.0;
-/// Curvature ratio from which a push is above the normal limit (choice).
+/// Curvature ratio from which a push calls for a word (choice, as in the shop file where none is given).
 const HIGH_MU: f64 = 5.0;
 
 /// The cautions a plan calls for, the general one first.
 ///
 /// Sources: general safety practice of presses and hot work; OSHA 29 CFR 1910.252 (35 ft and fire watch, read in summaries);
-/// FHWA heat-straightening guide; AISC 360 M2, AWS D1.1, EN 1090-2 6.5 (memory); NFPA 51B fire watch of one hour (memory).
+/// FHWA heat-straightening guide; AISC 360-22 M2, AWS D1.1, EN 1090-2 6.5 (memory); NFPA 51B fire watch of one hour (memory).
 pub(crate) fn cautions(facts: &CautionFacts) -> Vec<Caution> {
     let mut out = Vec::new();
     let mut say = |on: bool, hazard, text: Message| {

@@ -21,7 +21,7 @@ pub(super) fn fingerprint(file: &StudyFile, jobs: &[&JobFile]) -> u64 {
 
 /// Hash of Fowler, Noll and Vo, variant 1a, 64 bits (constants: their published ones; memory, sure): the same on every
 /// machine and in every version.
-fn fnv_1a(bytes: &[u8]) -> u64 {
+pub(crate) fn fnv_1a(bytes: &[u8]) -> u64 {
     bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
         (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
     })

@@ -53,9 +53,8 @@ pub(crate) fn find(place: &str, job: &Value, schema: &Schema) -> Result<Target, 
     }
     let words: Vec<&str> = place.split('.').map(str::trim).collect();
     let finder = Finder { job, schema };
-    let mut nodes = Vec::new();
-    finder
-        .walk(&words, Vec::new(), &mut nodes)
+    let nodes = finder
+        .walk(&words, Vec::new())
         .map_err(|no| finder.further_in(place, &words, &no).unwrap_or_else(|| both_flanges(place, no)))?;
     if nodes.is_empty() {
         let found = format!("`{place}`, of which the job has none");
@@ -70,22 +69,34 @@ struct Finder<'a> {
     schema: &'a Schema,
 }
 
-impl Finder<'_> {
+/// Every value that words lead to.
+type Led = Result<Vec<Vec<PathStep>>, NoPlace>;
+
+impl<'a> Finder<'a> {
+    /// Keys of a table; none where there is no table.
+    fn keys(&self, here: &[PathStep]) -> Vec<&'a str> {
+        match self.schema.node(here) {
+            Some(Node::Table(keys)) => keys,
+            _ => Vec::new(),
+        }
+    }
+
+    /// From each of these places on.
+    fn each(&self, words: &[&str], places: impl Iterator<Item = Vec<PathStep>>) -> Led {
+        let all: Result<Vec<_>, NoPlace> = places.map(|here| self.walk(words, here)).collect();
+        Ok(all?.concat())
+    }
+
     /// A place that lacks its first word: `leg` for `pass.leg`.
     fn further_in(&self, place: &str, words: &[&str], no: &NoPlace) -> Option<NoPlace> {
-        let Some(Node::Table(tables)) = self.schema.node(&[]) else { return None };
-        let member = match self.schema.node(&[PathStep::Key("member".to_owned())]) {
-            Some(Node::Table(parts)) => parts,
-            _ => Vec::new(),
-        };
+        let (tables, member) = (self.keys(&[]), self.keys(&[PathStep::Key("member".to_owned())]));
         let known = |word: &&str| tables.contains(word) || member.contains(word);
         if words.first().is_none_or(known) {
             return None;
         }
         let leads = |lead: &&str| {
-            let mut nodes = Vec::new();
             let whole: Vec<&str> = [&[*lead], words].concat();
-            self.walk(&whole, Vec::new(), &mut nodes).is_ok() && !nodes.is_empty()
+            self.walk(&whole, Vec::new()).is_ok_and(|nodes| !nodes.is_empty())
         };
         let found: Vec<String> =
             tables.iter().chain(&member).filter(|t| leads(t)).map(|t| format!("{t}.{place}")).collect();
@@ -97,20 +108,12 @@ impl Finder<'_> {
         Some(NoPlace { found: no.found.clone(), wanted, hint: Hint::Value(format!("{first:?}")) })
     }
 
-    fn walk(
-        &self,
-        words: &[&str],
-        here: Vec<PathStep>,
-        nodes: &mut Vec<Vec<PathStep>>,
-    ) -> Result<(), NoPlace> {
-        let Some((word, rest)) = words.split_first() else {
-            nodes.push(here);
-            return Ok(());
-        };
+    fn walk(&self, words: &[&str], here: Vec<PathStep>) -> Led {
+        let Some((word, rest)) = words.split_first() else { return Ok(vec![here]) };
         match self.schema.node(&here) {
-            Some(Node::Table(keys)) => self.key(word, rest, here, &keys, nodes),
-            Some(Node::Named) => self.named(word, words, rest, &here, nodes),
-            Some(Node::List) => self.items(word, words, rest, &here, nodes),
+            Some(Node::Table(keys)) => self.key(word, rest, here, &keys),
+            Some(Node::Named) => self.named(word, words, rest, &here),
+            Some(Node::List) => self.items(word, words, rest, &here),
             Some(Node::Leaf) | None => Err(NoPlace {
                 found: format!("`{word}` in `{}`, which is a single value", text_of(&here)),
                 wanted: format!("nothing after `{}`", text_of(&here)),
@@ -119,19 +122,9 @@ impl Finder<'_> {
         }
     }
 
-    fn key(
-        &self,
-        word: &str,
-        rest: &[&str],
-        here: Vec<PathStep>,
-        keys: &[&str],
-        nodes: &mut Vec<Vec<PathStep>>,
-    ) -> Result<(), NoPlace> {
+    fn key(&self, word: &str, rest: &[&str], here: Vec<PathStep>, keys: &[&str]) -> Led {
         let member = [PathStep::Key("member".to_owned())];
-        let of_member = match (here.is_empty(), self.schema.node(&member)) {
-            (true, Some(Node::Table(keys))) => keys,
-            _ => Vec::new(),
-        };
+        let of_member = if here.is_empty() { self.keys(&member) } else { Vec::new() };
         let mut next = here.clone();
         let word = known_as(word, keys);
         if !keys.contains(&word) && of_member.contains(&word) {
@@ -140,57 +133,37 @@ impl Finder<'_> {
             return Err(nowhere(word, &here, keys.iter().chain(&of_member).copied()));
         }
         next.push(PathStep::Key(word.to_owned()));
-        self.walk(rest, next, nodes)
+        self.walk(rest, next)
     }
 
-    fn named(
-        &self,
-        word: &str,
-        words: &[&str],
-        rest: &[&str],
-        here: &[PathStep],
-        nodes: &mut Vec<Vec<PathStep>>,
-    ) -> Result<(), NoPlace> {
+    fn named(&self, word: &str, words: &[&str], rest: &[&str], here: &[PathStep]) -> Led {
         let names: Vec<&str> = match at(self.job, here) {
             Some(Value::Object(named)) => named.keys().map(String::as_str).collect(),
             _ => Vec::new(),
         };
         let then = |name: &str| with(here, PathStep::Key(name.to_owned()));
         if names.contains(&word) {
-            return self.walk(rest, then(word), nodes);
+            return self.walk(rest, then(word));
         }
         // every entry has the same keys, so the first tells whether the word is one of them
-        let keys = match self.schema.node(&then("any")) {
-            Some(Node::Table(keys)) => keys,
-            _ => Vec::new(),
-        };
+        let keys = self.keys(&then("any"));
         if !keys.contains(&word) {
             return Err(nowhere(word, here, names.into_iter().chain(keys)));
         }
-        names.into_iter().try_for_each(|name| self.walk(words, then(name), nodes))
+        self.each(words, names.into_iter().map(then))
     }
 
-    fn items(
-        &self,
-        word: &str,
-        words: &[&str],
-        rest: &[&str],
-        here: &[PathStep],
-        nodes: &mut Vec<Vec<PathStep>>,
-    ) -> Result<(), NoPlace> {
+    fn items(&self, word: &str, words: &[&str], rest: &[&str], here: &[PathStep]) -> Led {
         let items: &[Value] = match at(self.job, here) {
             Some(Value::Array(items)) => items,
             _ => &[],
         };
         if self.schema.node(&with(here, PathStep::Item(0))) == Some(Node::List) {
-            return Self::point(word, rest, here, items.len(), nodes);
+            return Self::point(word, rest, here, items.len());
         }
-        let keys = match self.schema.node(&with(here, PathStep::Item(0))) {
-            Some(Node::Table(keys)) => keys,
-            _ => Vec::new(),
-        };
+        let keys = self.keys(&with(here, PathStep::Item(0)));
         if keys.contains(&known_as(word, &keys)) {
-            return (0..items.len()).try_for_each(|i| self.walk(words, with(here, PathStep::Item(i)), nodes));
+            return self.each(words, (0..items.len()).map(|i| with(here, PathStep::Item(i))));
         }
         let number = word.parse().ok().and_then(|n: usize| n.checked_sub(1)).filter(|n| *n < items.len());
         let picked: Vec<usize> = match number {
@@ -204,39 +177,31 @@ impl Finder<'_> {
             own.dedup();
             return Err(nowhere(word, here, keys.into_iter().chain(own)));
         }
-        self.picked(&picked, rest, here, items, &keys, nodes)
+        self.picked(picked, rest, here, items, &keys)
     }
 
     /// More words may pick further before a key follows: `pass.outer.near.leg`.
     fn picked(
         &self,
-        picks: &[usize],
+        picks: Vec<usize>,
         rest: &[&str],
         here: &[PathStep],
         items: &[Value],
         keys: &[&str],
-        nodes: &mut Vec<Vec<PathStep>>,
-    ) -> Result<(), NoPlace> {
-        if let Some((word, after)) =
-            rest.split_first().filter(|(word, _)| !keys.contains(&known_as(word, keys)))
-        {
-            let narrowed: Vec<usize> = picks.iter().copied().filter(|i| says(&items[*i], word)).collect();
-            if narrowed.is_empty() {
-                return Err(nowhere(word, here, keys.iter().copied()));
-            }
-            return self.picked(&narrowed, after, here, items, keys, nodes);
+    ) -> Led {
+        let further = rest.split_first().filter(|(word, _)| !keys.contains(&known_as(word, keys)));
+        let Some((word, after)) = further else {
+            return self.each(rest, picks.into_iter().map(|i| with(here, PathStep::Item(i))));
+        };
+        let narrowed: Vec<usize> = picks.into_iter().filter(|i| says(&items[*i], word)).collect();
+        if narrowed.is_empty() {
+            return Err(nowhere(word, here, keys.iter().copied()));
         }
-        picks.iter().try_for_each(|i| self.walk(rest, with(here, PathStep::Item(*i)), nodes))
+        self.picked(narrowed, after, here, items, keys)
     }
 
     /// The depth of a point of the profile.
-    fn point(
-        word: &str,
-        rest: &[&str],
-        here: &[PathStep],
-        count: usize,
-        nodes: &mut Vec<Vec<PathStep>>,
-    ) -> Result<(), NoPlace> {
+    fn point(word: &str, rest: &[&str], here: &[PathStep], count: usize) -> Led {
         let index = match word {
             "start" => Some(0),
             "end" => count.checked_sub(1),
@@ -247,8 +212,7 @@ impl Finder<'_> {
             let wanted = format!("`start`, `end`, or the number of one of its {count} points");
             return Err(NoPlace { found, wanted, hint: Hint::Nothing });
         };
-        nodes.push([here, &[PathStep::Item(index), PathStep::Item(1)]].concat());
-        Ok(())
+        Ok(vec![[here, &[PathStep::Item(index), PathStep::Item(1)]].concat()])
     }
 }
 

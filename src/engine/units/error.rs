@@ -3,99 +3,63 @@
 use super::Kind;
 use thiserror::Error;
 
-/// One cause each; every message ends with the forms that are accepted.
+/// What is wrong with a text that should be a quantity; the message ends with the forms that are accepted.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
-pub enum ReadError {
+#[error("{}; {}", why.said(*kind, text), accepted(*kind))]
+pub struct ReadError {
+    /// Kind wanted.
+    pub(super) kind: Kind,
+    /// The part of it that is at fault, as written.
+    pub(super) text: String,
+    /// One cause.
+    pub(super) why: Fault,
+}
+
+/// Why there is no quantity, or no number at its start.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Fault {
     /// Nothing but blanks.
-    #[error("nothing is written; {}", accepted(*kind))]
-    Empty {
-        /// Kind wanted.
-        kind: Kind,
-    },
+    Empty,
     /// A number stands alone.
-    #[error("`{number}` has no unit; {}", accepted(*kind))]
-    NoUnit {
-        /// Kind wanted.
-        kind: Kind,
-        /// The number.
-        number: String,
-    },
-    /// A unit nobody knows.
-    #[error("`{unit}` is not a unit of {}{}; {}", kind.noun(), meant(*nearest), accepted(*kind))]
-    UnknownUnit {
-        /// Kind wanted.
-        kind: Kind,
-        /// As written.
-        unit: String,
-        /// The accepted spelling that comes nearest, if one is near.
-        nearest: Option<&'static str>,
-    },
-    /// A unit of something else.
-    #[error("{unit} is {is}, here {} {} is wanted; {}", kind.article(), kind.noun(), accepted(*kind))]
-    OtherKind {
-        /// Kind wanted.
-        kind: Kind,
-        /// As written.
-        unit: String,
-        /// What it is a unit of, with its article: "a heat input".
-        is: String,
-    },
+    NoUnit,
+    /// A unit nobody knows; the accepted spelling that comes nearest, if one is near.
+    UnknownUnit(Option<&'static str>),
+    /// A unit of something else, with its article: "a heat input".
+    OtherKind(String),
     /// No number where one should be, or one in a form not accepted.
-    #[error("`{text}` does not read as a number and a unit; {}", accepted(*kind))]
-    NotANumber {
-        /// Kind wanted.
-        kind: Kind,
-        /// As written.
-        text: String,
-    },
+    NotANumber,
     /// A comma in a number.
-    #[error(
-        "`{text}` has a comma; write decimals with a point (9.5) and thousands unmarked (9500); {}",
-        accepted(*kind)
-    )]
-    Comma {
-        /// Kind wanted.
-        kind: Kind,
-        /// As written.
-        text: String,
-    },
+    Comma,
     /// Infinite, not a number, or too large to hold.
-    #[error("`{text}` is not a finite number; {}", accepted(*kind))]
-    NotFinite {
-        /// Kind wanted.
-        kind: Kind,
-        /// As written.
-        text: String,
-    },
+    NotFinite,
     /// A fraction over zero.
-    #[error("`{text}` divides by zero; {}", accepted(*kind))]
-    DividesByZero {
-        /// Kind wanted.
-        kind: Kind,
-        /// As written.
-        text: String,
-    },
+    DividesByZero,
     /// Several parts where only one makes sense.
-    #[error(
-        "`{text}` has several parts, but {} {} is one number and one unit; {}",
-        kind.article(),
-        kind.noun(),
-        accepted(*kind)
-    )]
-    SeveralParts {
-        /// Kind wanted.
-        kind: Kind,
-        /// As written.
-        text: String,
-    },
+    SeveralParts,
     /// Parts of a sum that do not go from large to small units.
-    #[error("`{text}` does not go from the larger unit to the smaller; {}", accepted(*kind))]
-    PartsOutOfOrder {
-        /// Kind wanted.
-        kind: Kind,
-        /// As written.
-        text: String,
-    },
+    PartsOutOfOrder,
+}
+
+impl Fault {
+    fn said(&self, kind: Kind, text: &str) -> String {
+        let (a, noun) = (kind.article(), kind.noun());
+        match self {
+            Self::Empty => "nothing is written".to_owned(),
+            Self::NoUnit => format!("`{text}` has no unit"),
+            Self::UnknownUnit(near) => format!("`{text}` is not a unit of {noun}{}", meant(*near)),
+            Self::OtherKind(is) => format!("{text} is {is}, here {a} {noun} is wanted"),
+            Self::NotANumber => format!("`{text}` does not read as a number and a unit"),
+            Self::Comma => format!(
+                "`{text}` has a comma; write decimals with a point (9.5) and thousands unmarked (9500)"
+            ),
+            Self::NotFinite => format!("`{text}` is not a finite number"),
+            Self::DividesByZero => format!("`{text}` divides by zero"),
+            Self::SeveralParts => {
+                format!("`{text}` has several parts, but {a} {noun} is one number and one unit")
+            }
+            Self::PartsOutOfOrder => format!("`{text}` does not go from the larger unit to the smaller"),
+        }
+    }
 }
 
 fn meant(nearest: Option<&str>) -> String {

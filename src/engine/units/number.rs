@@ -1,13 +1,6 @@
 //! The number at the start of a text: decimal, fraction, or whole and fraction.
 
-/// Why there is none.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Fault {
-    NotANumber,
-    Comma,
-    NotFinite,
-    DividesByZero,
-}
+use super::error::Fault;
 
 /// Reads "9.5", "1.2e3", "5/16", "1-1/4" or "1 1/4", without a sign, and gives the value and what follows.
 ///

@@ -1,6 +1,7 @@
 //! Text to engine units.
 
-use super::number::{Fault, take_number};
+use super::error::Fault;
+use super::number::take_number;
 use super::{Kind, ReadError, Unit};
 
 /// Reads a quantity with its unit into engine units.
@@ -22,27 +23,28 @@ use super::{Kind, ReadError, Unit};
 /// ```
 pub fn read(kind: Kind, text: &str) -> Result<f64, ReadError> {
     let text = text.trim();
+    let wrong = |why| ReadError { kind, text: quote(text), why };
     if text.is_empty() {
-        return Err(ReadError::Empty { kind });
+        return Err(wrong(Fault::Empty));
     }
     let (sign, mut rest) = split_sign(text);
     let mut sum = 0.0;
     let mut last: Option<&Unit> = None;
     while !rest.is_empty() {
         if last.is_some() && !kind.adds_up() {
-            return Err(ReadError::SeveralParts { kind, text: quote(text) });
+            return Err(wrong(Fault::SeveralParts));
         }
-        let (number, after) = take_number(rest).map_err(|fault| fault_error(fault, kind, text))?;
+        let (number, after) = take_number(rest).map_err(wrong)?;
         let (spelling, dash, next) = split_unit(after.trim_start());
         if spelling.is_empty() {
-            return Err(ReadError::NoUnit { kind, number: quote(rest) });
+            return Err(ReadError { kind, text: quote(rest), why: Fault::NoUnit });
         }
         let unit = find_unit(kind, spelling)?;
         if last.is_some_and(|l| unit.times / unit.per >= l.times / l.per) {
-            return Err(ReadError::PartsOutOfOrder { kind, text: quote(text) });
+            return Err(wrong(Fault::PartsOutOfOrder));
         }
         if dash && !matches!(unit.spelling, "ft" | "'") {
-            return Err(ReadError::NotANumber { kind, text: quote(text) });
+            return Err(wrong(Fault::NotANumber));
         }
         // The sign goes on the number, not on the sum, for the sake of −40 °F.
         let part = unit.to_engine(sign * number);
@@ -51,9 +53,9 @@ pub fn read(kind: Kind, text: &str) -> Result<f64, ReadError> {
         rest = next;
     }
     if last.is_none() {
-        return Err(ReadError::NotANumber { kind, text: quote(text) });
+        return Err(wrong(Fault::NotANumber));
     }
-    if sum.is_finite() { Ok(sum) } else { Err(ReadError::NotFinite { kind, text: quote(text) }) }
+    if sum.is_finite() { Ok(sum) } else { Err(wrong(Fault::NotFinite)) }
 }
 
 fn split_sign(text: &str) -> (f64, &str) {
@@ -95,12 +97,8 @@ fn find_unit(kind: Kind, written: &str) -> Result<&'static Unit, ReadError> {
     }
     let other = Kind::ALL.iter().find(|k| k.unit(&spelling).is_some());
     let is = other.map(|k| format!("{} {}", k.article(), k.noun())).or_else(|| stranger(&spelling));
-    Err(match is {
-        Some(is) => ReadError::OtherKind { kind, unit: quote(written), is },
-        None => {
-            ReadError::UnknownUnit { kind, unit: quote(written), nearest: nearest(kind, &quote(&spelling)) }
-        }
-    })
+    let why = is.map_or_else(|| Fault::UnknownUnit(nearest(kind, &quote(&spelling))), Fault::OtherKind);
+    Err(ReadError { kind, text: quote(written), why })
 }
 
 /// The spelling with typographic marks made plain and no blanks around a stroke.
@@ -133,16 +131,6 @@ fn nearest(kind: Kind, written: &str) -> Option<&'static str> {
         .filter(|(like, _)| *like >= LIKE)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, spelling)| spelling)
-}
-
-fn fault_error(fault: Fault, kind: Kind, text: &str) -> ReadError {
-    let text = quote(text);
-    match fault {
-        Fault::NotANumber => ReadError::NotANumber { kind, text },
-        Fault::Comma => ReadError::Comma { kind, text },
-        Fault::NotFinite => ReadError::NotFinite { kind, text },
-        Fault::DividesByZero => ReadError::DividesByZero { kind, text },
-    }
 }
 
 /// Longest stretch of a user's text repeated in a message, characters.
@@ -208,37 +196,36 @@ mod tests {
 
     #[test]
     fn every_cause_of_refusal_has_its_own_error() {
-        use ReadError as E;
-        type Is = fn(&ReadError) -> bool;
+        type Is = fn(&Fault) -> bool;
         let cases: [(Kind, &str, Is); 24] = [
-            (Kind::Length, "", |e| matches!(e, E::Empty { .. })),
-            (Kind::Length, " \t\n", |e| matches!(e, E::Empty { .. })),
-            (Kind::Length, "0", |e| matches!(e, E::NoUnit { .. })),
-            (Kind::Length, "9000", |e| matches!(e, E::NoUnit { .. })),
-            (Kind::Length, "24 ft 6", |e| matches!(e, E::NoUnit { .. })),
-            (Kind::Length, "8 furlong", |e| matches!(e, E::UnknownUnit { nearest: None, .. })),
-            (Kind::Length, "8 inch", |e| matches!(e, E::UnknownUnit { nearest: Some("in"), .. })),
-            (Kind::Length, "8 MM", |e| matches!(e, E::UnknownUnit { nearest: Some("mm"), .. })),
-            (Kind::Stress, "345 mPa", |e| matches!(e, E::UnknownUnit { nearest: Some("MPa"), .. })),
-            (Kind::Length, "8 m m", |e| matches!(e, E::UnknownUnit { .. })),
-            (Kind::Force, "1.1 kJ/mm", |e| matches!(e, E::OtherKind { .. })),
-            (Kind::Length, "8 kg", |e| matches!(e, E::OtherKind { .. })),
-            (Kind::Length, "8 mm2", |e| matches!(e, E::OtherKind { .. })),
-            (Kind::Length, "-", |e| matches!(e, E::NotANumber { .. })),
-            (Kind::Length, "mm", |e| matches!(e, E::NotANumber { .. })),
-            (Kind::Length, "+-8 mm", |e| matches!(e, E::NotANumber { .. })),
-            (Kind::Length, "2 m - 5 cm", |e| matches!(e, E::NotANumber { .. })),
-            (Kind::Length, "5\" -", |e| matches!(e, E::NotANumber { .. })),
-            (Kind::Length, "9,5 mm", |e| matches!(e, E::Comma { .. })),
-            (Kind::Length, "-inf mm", |e| matches!(e, E::NotFinite { .. })),
-            (Kind::Length, "1e308 m", |e| matches!(e, E::NotFinite { .. })),
-            (Kind::Length, "5/0 in", |e| matches!(e, E::DividesByZero { .. })),
-            (Kind::Force, "5 kN 3 N", |e| matches!(e, E::SeveralParts { .. })),
-            (Kind::Length, "6 in 24 ft", |e| matches!(e, E::PartsOutOfOrder { .. })),
+            (Kind::Length, "", |e| matches!(e, Fault::Empty)),
+            (Kind::Length, " \t\n", |e| matches!(e, Fault::Empty)),
+            (Kind::Length, "0", |e| matches!(e, Fault::NoUnit)),
+            (Kind::Length, "9000", |e| matches!(e, Fault::NoUnit)),
+            (Kind::Length, "24 ft 6", |e| matches!(e, Fault::NoUnit)),
+            (Kind::Length, "8 furlong", |e| matches!(e, Fault::UnknownUnit(None))),
+            (Kind::Length, "8 inch", |e| matches!(e, Fault::UnknownUnit(Some("in")))),
+            (Kind::Length, "8 MM", |e| matches!(e, Fault::UnknownUnit(Some("mm")))),
+            (Kind::Stress, "345 mPa", |e| matches!(e, Fault::UnknownUnit(Some("MPa")))),
+            (Kind::Length, "8 m m", |e| matches!(e, Fault::UnknownUnit(_))),
+            (Kind::Force, "1.1 kJ/mm", |e| matches!(e, Fault::OtherKind(_))),
+            (Kind::Length, "8 kg", |e| matches!(e, Fault::OtherKind(_))),
+            (Kind::Length, "8 mm2", |e| matches!(e, Fault::OtherKind(_))),
+            (Kind::Length, "-", |e| matches!(e, Fault::NotANumber)),
+            (Kind::Length, "mm", |e| matches!(e, Fault::NotANumber)),
+            (Kind::Length, "+-8 mm", |e| matches!(e, Fault::NotANumber)),
+            (Kind::Length, "2 m - 5 cm", |e| matches!(e, Fault::NotANumber)),
+            (Kind::Length, "5\" -", |e| matches!(e, Fault::NotANumber)),
+            (Kind::Length, "9,5 mm", |e| matches!(e, Fault::Comma)),
+            (Kind::Length, "-inf mm", |e| matches!(e, Fault::NotFinite)),
+            (Kind::Length, "1e308 m", |e| matches!(e, Fault::NotFinite)),
+            (Kind::Length, "5/0 in", |e| matches!(e, Fault::DividesByZero)),
+            (Kind::Force, "5 kN 3 N", |e| matches!(e, Fault::SeveralParts)),
+            (Kind::Length, "6 in 24 ft", |e| matches!(e, Fault::PartsOutOfOrder)),
         ];
         for (kind, text, is) in cases {
             let error = read(kind, text).unwrap_err();
-            assert!(is(&error), "{text:?} gave {error:?}");
+            assert!(is(&error.why), "{text:?} gave {error:?}");
             let message = error.to_string();
             let forms = format!("or {:?} (units: ", kind.examples()[1]).replace("\\\"", "\"");
             assert!(message.contains(&forms) && message.ends_with(')'), "{message}");

@@ -103,7 +103,7 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "welding::fillet::GAP_FREE_MM",
         GAP_FREE_MM,
         "mm",
-        "AWS D1.1:2020 5.21.1 (1/16 in)",
+        "AWS D1.1:2020 7.21.1 (1/16 in)",
         Trust::SecondHand,
     ),
     Constant::new(

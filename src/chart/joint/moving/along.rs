@@ -7,7 +7,7 @@ use crate::joint::worded::angle;
 use crate::measure::Unit;
 use crate::spread::spread;
 use crate::theme::{HEADING, LABEL, series};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::moving_arc::Along;
 use weldbow_engine::units::System;
 
@@ -25,7 +25,7 @@ struct Line {
     pass: usize,
 }
 
-pub(super) fn along(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+pub(super) fn along(drawn: &Drawn<'_>) -> Done<Picture> {
     let what = format!("what the arc left along the {}", drawn.place());
     let last = drawn.passes().last().and_then(|pass| pass.amid()).and_then(|slice| slice.shape);
     let found = last.map_or_else(String::new, |shape| {
@@ -116,7 +116,7 @@ fn panel(
     title: &str,
     (top, unit, axis): (f64, Unit, &str),
     lines: &[Line],
-) -> Result<Panel, ChartError> {
+) -> Done<Panel> {
     let values = |line: &Line| -> Vec<(f64, f64)> {
         drawn.passes()[line.pass].along.iter().map(|slice| (slice.x_mm, (line.read)(slice))).collect()
     };

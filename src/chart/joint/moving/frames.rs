@@ -9,7 +9,7 @@ use crate::joint::levels::temperature;
 use crate::joint::worded::{angle, degree_name, degrees};
 use crate::number::{number, round_down};
 use crate::theme::{GHOST, HEADING, LABEL, OUTLINE, SMALL};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::moving_arc::{Frame, PassTravelled};
 
 const WIDTH: f64 = 900.0;
@@ -30,7 +30,7 @@ const RISE: f64 = 0.16;
 const WHILE: [f64; 4] = [0.2, 0.5, 0.8, 1.0];
 const AFTER: f64 = 1.5;
 
-pub(super) fn frames(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+pub(super) fn frames(drawn: &Drawn<'_>) -> Done<Picture> {
     let what = format!("the {} while the arc travels", drawn.place());
     let scene = Scene::of(drawn);
     let row = WORDS + scene.tall + APART;
@@ -111,7 +111,7 @@ impl Scene {
         bands: &Bands,
         frame: &Frame,
         corner: Point,
-    ) -> Result<(), ChartError> {
+    ) -> Done {
         let length_mm = drawn.travel().length_mm;
         let web = |x: f64, z: f64| self.at(corner, [x, 0.0, z]);
         let high = 2.0 * self.half_mm * WEB;
@@ -148,7 +148,7 @@ impl Scene {
         frame: &Frame,
         corner: Point,
         side: f64,
-    ) -> Result<(), ChartError> {
+    ) -> Done {
         let travel = drawn.travel();
         let across = &drawn.moved.outcome.across_mm;
         let places: Vec<usize> = (0..across.len()).filter(|&k| side * across[k] >= -1e-9).collect();

@@ -7,7 +7,7 @@ use crate::joint::worded::angle;
 use crate::measure::Unit;
 use crate::spread::spread;
 use crate::theme::{GHOST, HEADING, LABEL, SMALL, series};
-use crate::{ChartError, Picture};
+use crate::{Done, Picture};
 use weldbow_engine::moving_arc::{Glance, PassTravelled};
 
 const WIDTH: f64 = 900.0;
@@ -18,7 +18,7 @@ const NEXT: f64 = 300.0;
 /// Times after the arc has gone are drawn up to this many times the time that it took (a choice: most has come to rest).
 const SHOWN: f64 = 4.0;
 
-pub(super) fn turning(drawn: &Drawn<'_>) -> Result<Picture, ChartError> {
+pub(super) fn turning(drawn: &Drawn<'_>) -> Done<Picture> {
     let what = format!("how the {} turns while the arc travels", drawn.place());
     let ahead = drawn.passes().first().and_then(|pass| share_ahead(drawn, pass));
     let found = ahead.map_or_else(String::new, |share| {
@@ -68,13 +68,7 @@ fn tilt(glance: &Glance) -> f64 {
     (glance.near_rad - glance.far_rad) / 2.0
 }
 
-fn one(
-    paper: &Canvas<'_>,
-    drawn: &Drawn<'_>,
-    k: usize,
-    pass: &PassTravelled,
-    top: f64,
-) -> Result<(), ChartError> {
+fn one(paper: &Canvas<'_>, drawn: &Drawn<'_>, k: usize, pass: &PassTravelled, top: f64) -> Done {
     let over_s = drawn.travel().length_mm / drawn.travel().speed_mm_s;
     let degree = Unit { name: "°", mm: 1f64.to_radians(), decimals: 2 };
     let second = Unit { name: "s", mm: 1.0, decimals: 0 };

@@ -2,7 +2,7 @@
 
 use super::super::words::{self, angle, fine, plates_of};
 use super::beside::{Beside, TRUST};
-use crate::cli::show::{heading, paragraph, plain_text, put, row_table};
+use crate::cli::show::{heading, plain_text, put, row_table, say, wrapped};
 use crate::moving_arc::{Foot, Grip, Travel};
 use crate::prediction::Job;
 use crate::units::{System, show};
@@ -67,13 +67,13 @@ pub(super) fn report(
         turning(pass, system, out)?;
     }
     for caution in &moved.cautions {
-        writeln!(out, "{}", paragraph(caution))?;
+        say(out, caution)?;
     }
     let work = &moved.outcome.work;
     writeln!(
         out,
         "\n{}\n{} steps, {} corrections, {} factors, {:.1} s; heat balance {:.5}.",
-        paragraph(TRUST),
+        wrapped(TRUST),
         work.steps,
         work.corrections,
         work.factorisations,

@@ -56,7 +56,7 @@ pub(crate) fn odd_web(member: &Member) -> Option<Warning> {
     let web = thickest(&mut member.web.iter().map(|p| p.thickness_mm));
     let flanges = Seam::BOTH.into_iter().flat_map(|seam| member.flange(seam));
     let flange = thickest(&mut flanges.map(|p| p.thickness_mm));
-    let text = "a web {} thick between flanges of {} at most, which are usually the thicker: are plates and units as meant?";
+    let text = "a web {} thick between flanges of {} at most, which are taken to be the thicker (our choice): are plates and units as meant?";
     (web > ODD_WEB * flange).then(|| {
         Warning::new(WarningCode::PlateOdd, Message::of(text, [Part::Plate(web), Part::Plate(flange)]))
     })
@@ -87,8 +87,8 @@ fn mismatch(laid: &PlacedPass<'_>, gap_mm: f64) -> Option<Warning> {
     Some(Warning::new(
         WarningCode::LegHeatMismatch,
         Message::of(
-            "Pass {} ({} seam, {} side) has a leg of {}, but {} one of {}. Its heat is {} net; a leg of {} usually takes {} \
-             net. The stated leg and this heat are used: correct the leg, or current, speed and wire.",
+            "Pass {} ({} seam, {} side) has a leg of {}, but {} one of {}. Its heat is {} net; a leg of {} takes {} \
+             net by the leg rule. The stated leg and this heat are used: correct the leg, or current, speed and wire.",
             [
                 (index + 1).to_string().into(),
                 pass.seam.name().into(),

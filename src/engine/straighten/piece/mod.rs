@@ -89,7 +89,7 @@ impl Piece {
     }
 }
 
-/// The shop with the smallest leg of a job's passes under its pads: the weld k = t_f + leg that AISC 360 J10.2 spreads a
+/// The shop with the smallest leg of a job's passes under its pads: the weld k = t_f + leg that AISC 360-22 J10.2 spreads a
 /// force through.
 pub fn shop_for(shop: &Equipment, job: &Job) -> Equipment {
     let leg = job.passes.iter().map(|p| p.leg_mm).fold(f64::INFINITY, f64::min);

@@ -44,7 +44,7 @@ impl Setup<'_> {
                 self.name,
                 BlockingLimit::Slender,
                 format!(
-                    "{}: slenderness {:.0} above {:.0} (AISC 360 Table B4.1b, memory), it buckles before it yields",
+                    "{}: slenderness {:.0} above {:.0} (AISC 360-22 Table B4.1b, memory), it buckles before it yields",
                     s.plate, s.ratio, s.slender
                 ),
                 "stiffen or clamp the plate between ram and supports, or heat",

@@ -53,7 +53,7 @@ impl Setup<'_> {
     }
 
     /// Supports as far apart as set, about the ram or both rams; moved along to stay on the member and, where that fits, half
-    /// a depth from its ends: nearer, the web over a support stands half as much (AISC 360 J10.3).
+    /// a depth from its ends: nearer, the web over a support stands half as much (AISC 360-22 J10.3).
     pub(super) fn layout(&self, at_mm: f64, from: PushFrom) -> Result<PressLayout, Block> {
         let m = self.task.member;
         let plates = m.plates_at(0.0);

@@ -54,9 +54,9 @@ pub fn load_stroke(span: &PressSpan, force_n: f64) -> Loop {
 pub struct PadUse {
     /// Where, mm from the start end.
     pub x_mm: f64,
-    /// Of web yielding (AISC 360 J10.2); of bearing on a flange edge (J7) if pushed sideways.
+    /// Of web yielding (AISC 360-22 J10.2); of bearing on a flange edge (J7) if pushed sideways.
     pub yielding: f64,
-    /// Of web crippling (AISC 360 J10.3); nothing sideways.
+    /// Of web crippling (AISC 360-22 J10.3); nothing sideways.
     pub crippling: f64,
     /// Of the patch load of EN 1993-1-5; nothing sideways.
     pub patch: f64,

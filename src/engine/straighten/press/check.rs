@@ -67,22 +67,22 @@ pub fn checks(member: &Member, layout: &PressLayout, on: &Bears<'_>, force_n: f6
             for (seam, share) in Seam::BOTH.into_iter().zip(shares(member, at_mm)) {
                 let bearing = bearing(member, at_mm, Some(seam), pad_mm, pads.leg_mm);
                 let stands = PHI_BEARING * bearing.edge_bearing_n();
-                add("bearing on a flange edge", "AISC 360 J7, memory", share * force_n, stands);
+                add("bearing on a flange edge", "AISC 360-22 J7, memory", share * force_n, stands);
             }
             continue;
         }
         let bearing = bearing(member, at_mm, pressed(layout.from, place), pad_mm, pads.leg_mm);
         if place == "support" {
-            add("shear in the web", "AISC 360 G2.1, memory", force_n, PHI_SHEAR * bearing.shear_n());
+            add("shear in the web", "AISC 360-22 G2.1, memory", force_n, PHI_SHEAR * bearing.shear_n());
         }
         let under = |s: &&Stiffener| (s.x_mm - at_mm).abs() <= 0.25 * pad_mm;
         if let Some(stiffener) = on.stiffeners.iter().find(under) {
-            add("stiffeners", "AISC 360 J10.8, memory", force_n, stiffener.stands_n(member));
+            add("stiffeners", "AISC 360-22 J10.8, memory", force_n, stiffener.stands_n(member));
             continue;
         }
-        add("web yielding", "AISC 360 J10.2, memory", force_n, PHI_YIELDING * bearing.web_yielding_n());
+        add("web yielding", "AISC 360-22 J10.2, memory", force_n, PHI_YIELDING * bearing.web_yielding_n());
         let crippling = PHI_CRIPPLING * bearing.web_crippling_n();
-        add("web crippling", "AISC 360 J10.3, memory", force_n, crippling);
+        add("web crippling", "AISC 360-22 J10.3, memory", force_n, crippling);
         if on.patch {
             add("patch load on the web", "EN 1993-1-5 6, memory", force_n, bearing.patch_n(UNSTIFFENED_MM));
         }
@@ -133,7 +133,7 @@ pub struct Slender {
     pub slender: f64,
 }
 
-/// Plates between the supports that are not compact (AISC 360 Table B4.1b: flanges 0.38 and 1.0, webs 3.76 and 5.70
+/// Plates between the supports that are not compact (AISC 360-22 Table B4.1b: flanges 0.38 and 1.0, webs 3.76 and 5.70
 /// times √(E/F_y); memory), the worst of each kind.
 pub(crate) fn not_compact(member: &Member, layout: &PressLayout) -> Vec<Slender> {
     let root = (member.steel.e_mpa / member.steel.yield_mpa).sqrt();

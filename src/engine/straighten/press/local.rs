@@ -1,6 +1,6 @@
 //! What the plates stand right under a ram and over a support.
 //!
-//! AISC 360-16 J10.2, J10.3, J7 and G2.1, and EN 1993-1-5 section 6, all recalled from the standards (memory; the
+//! AISC 360-22 J10.2, J10.3, J7 and G2.1, and EN 1993-1-5 section 6, all recalled from the standards (memory; the
 //! resistance factors of J10.3 were read): check them before you rely on a ratio near 1. The two forces of a
 //! pair J10.5 (ram straight over a support) and the tension rule J10.1 do not arise in three- or four-point bending.
 
@@ -43,7 +43,7 @@ impl Bearing {
         self.depth_mm + 2.0 * self.flange_mm
     }
 
-    /// Web local yielding R_n = F_y·t_w·(5k + l_b), 2.5k within a depth of the end; k = t_f + leg (AISC 360 J10.2), N.
+    /// Web local yielding R_n = F_y·t_w·(5k + l_b), 2.5k within a depth of the end; k = t_f + leg (AISC 360-22 J10.2), N.
     ///
     /// 600 × 6 web, 10 mm flange, 6 mm weld, 200 mm pad, 345 MPa: 345·6·(80 + 200) = 579.6 kN.
     pub fn web_yielding_n(&self) -> f64 {
@@ -52,7 +52,7 @@ impl Bearing {
         self.yield_mpa * self.web_mm * (spread * k + self.pad_mm)
     }
 
-    /// Web local crippling, Q_f = 1 (AISC 360 J10.3), N:
+    /// Web local crippling, Q_f = 1 (AISC 360-22 J10.3), N:
     /// 0.80 t_w²·(1 + 3·(l_b/d)·(t_w/t_f)^1.5)·√(E·F_y·t_f/t_w); half of it within d/2 of an end, where 3·l_b/d becomes
     /// 4·l_b/d − 0.2 for l_b/d > 0.2.
     pub fn web_crippling_n(&self) -> f64 {
@@ -85,12 +85,12 @@ impl Bearing {
         self.yield_mpa * chi * ly * tw
     }
 
-    /// Bearing on one flange edge pushed from the side, R_n = 1.8 F_y·t_f·l_b (AISC 360 J7), N.
+    /// Bearing on one flange edge pushed from the side, R_n = 1.8 F_y·t_f·l_b (AISC 360-22 J7), N.
     pub(crate) fn edge_bearing_n(&self) -> f64 {
         1.8 * self.yield_mpa * self.flange_mm * self.pad_mm
     }
 
-    /// Shear of the web V_n = 0.6 F_y·d·t_w·C_v1, k_v = 5.34, no stiffeners (AISC 360 G2.1), N.
+    /// Shear of the web V_n = 0.6 F_y·d·t_w·C_v1, k_v = 5.34, no stiffeners (AISC 360-22 G2.1), N.
     pub fn shear_n(&self) -> f64 {
         let slender = self.depth_mm / self.web_mm;
         let limit = 1.10 * (5.34 * self.e_mpa / self.yield_mpa).sqrt();

@@ -2,9 +2,9 @@
 //!
 //! A member pressed beyond yield must not go sideways even once its plastic moment is reached. Four limits, the worst counts:
 //! slenderness λ̄ = √(M/M_cr) ≤ 0.4, the plateau up to which EN 1993-1-1 6.3.2.2(4) and 6.3.2.3 leave lateral-torsional buckling
-//! out (memory), M_cr by [`Sideways`]; spacing of guides beside a yielding place as AISC 360 App. 1.2.3 asks for plastic
-//! hinges (memory); web sidesway buckling under a ram that nothing holds sideways, AISC 360 J10.4 (read); and the force
-//! that a guide must hold, 2 % of the flange force, AISC 360 App. 6.3 (memory).
+//! out (memory), M_cr by [`Sideways`]; spacing of guides beside a yielding place as AISC 360-22 App. 1.3.2c asks for plastic
+//! hinges (memory); web sidesway buckling under a ram that nothing holds sideways, AISC 360-22 J10.4 (read); and the force
+//! that a guide must hold, 2 % of the flange force, AISC 360-22 App. 6.3 (memory).
 
 use super::sideways::{Height, Sideways, middles_mm};
 use super::{PressLayout, PushFrom};
@@ -48,12 +48,12 @@ pub struct Stability {
 }
 
 impl Stability {
-    /// A push about the weak axis: a member bent that way does not buckle sideways (AISC 360 F6 knows no such limit; memory).
+    /// A push about the weak axis: a member bent that way does not buckle sideways (AISC 360-22 F6 knows no such limit; memory).
     const WEAK_AXIS: Self = Self {
         restraints_mm: Vec::new(),
         spacing_mm: 0.0,
         ratio: 0.0,
-        clause: "AISC 360 F6: bent about the weak axis it does not buckle sideways, memory",
+        clause: "AISC 360-22 F6: bent about the weak axis it does not buckle sideways, memory",
         guide_n: 0.0,
         most_n: None,
     };
@@ -85,12 +85,12 @@ pub(crate) enum Unstable {
 /// λ̄² up to which lateral-torsional buckling is left out: 0.4² (EN 1993-1-1 6.3.2.2(4) with 6.3.2.3; memory).
 const PLATEAU: f64 = 0.16;
 const SLENDER: &str = "EN 1993-1-1 6.3.2.2(4), slenderness at most 0.4, memory; critical moment computed";
-const PLASTIC: &str = "AISC 360 App. 1.2.3, unbraced length beside a yielding place, memory";
-const WEB: &str = "AISC 360 J10.4, web sidesway buckling";
-/// Bracing force over the flange force M/h (AISC 360 App. 6.3, point bracing; memory).
+const PLASTIC: &str = "AISC 360-22 App. 1.3.2c, unbraced length beside a yielding place, memory";
+const WEB: &str = "AISC 360-22 J10.4, web sidesway buckling";
+/// Bracing force over the flange force M/h (AISC 360-22 App. 6.3, point bracing; memory).
 const GUIDE_SHARE: f64 = 0.02;
 /// L_pd = (0.12 − 0.076·M₁/M₂)·(E/F_y)·r_y, M₁ the smaller end moment of a stretch bent one way, and M₁ = M₂ where the moment
-/// inside is larger than at its ends (AISC 360 App. 1.2.3; memory).
+/// inside is larger than at its ends (AISC 360-22 App. 1.3.2c; memory).
 const PLASTIC_LENGTH: [f64; 2] = [0.12, 0.076];
 /// J10.4: C_r once the moment reaches yield, MPa; resistance factor; (h/t_w)/(L_b/b_f) up to which it holds, flange free to
 /// turn (read).
@@ -187,7 +187,7 @@ impl Case<'_> {
         (b - a) * moment.max(0.0).sqrt()
     }
 
-    /// Length over that which AISC 360 App. 1.2.3 allows; 0 if nothing yields in the stretch.
+    /// Length over that which AISC 360-22 App. 1.3.2c allows; 0 if nothing yields in the stretch.
     fn plastic_use(&self, a: f64, b: f64) -> f64 {
         let (m, layout) = (self.member, self.layout);
         let (moment, at, inside) = self.largest(a, b);
@@ -265,7 +265,7 @@ impl Case<'_> {
     }
 }
 
-/// Design resistance of a web against sidesway buckling under one compressive force, N (AISC 360 J10.4, flange free to turn, moment
+/// Design resistance of a web against sidesway buckling under one compressive force, N (AISC 360-22 J10.4, flange free to turn, moment
 /// at yield): φ·C_r·t_w³·t_f/h²·0.4·((h/t_w)/(L_b/b_f))³; none if (h/t_w)/(L_b/b_f) is above 1.7.
 ///
 /// 600 × 6 web, 200 × 10 flange, 12 m: 36.7 kN before φ = 0.85.

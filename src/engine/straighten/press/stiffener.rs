@@ -17,17 +17,17 @@ pub struct Stiffener {
 
 /// Corner cut free of the seam, mm (choice).
 const CLIP_MM: f64 = 20.0;
-/// Resistance factor of compression (AISC 360 E1; memory).
+/// Resistance factor of compression (AISC 360-22 E1; memory).
 const PHI_COMPRESSION: f64 = 0.90;
-/// Web that works with the plates, over its thickness, inside the member and at an end (AISC 360 J10.8; memory).
+/// Web that works with the plates, over its thickness, inside the member and at an end (AISC 360-22 J10.8; memory).
 const WEB_STRIP: (f64, f64) = (25.0, 12.0);
-/// Effective length over the depth (AISC 360 J10.8; memory).
+/// Effective length over the depth (AISC 360-22 J10.8; memory).
 const EFFECTIVE: f64 = 0.75;
-/// Widest plate over its thickness and √(E/F_y) (AISC 360 Table B4.1a, projecting plate; memory).
+/// Widest plate over its thickness and √(E/F_y) (AISC 360-22 Table B4.1a, projecting plate; memory).
 const SLENDER: f64 = 0.56;
 
 impl Stiffener {
-    /// Force that the pair carries under a pad, N: the smaller of bearing on the flange (AISC 360 J7) and of the column of both
+    /// Force that the pair carries under a pad, N: the smaller of bearing on the flange (AISC 360-22 J7) and of the column of both
     /// plates and a strip of web (J10.8, E3; all memory). Nothing if the plates would buckle by themselves.
     ///
     /// Plates 80 × 10 on a 600 × 6 web of 345 MPa: bearing 0.75·1.8·345·2·60·10 = 559 kN comes before the column's 750 kN.
