@@ -121,7 +121,7 @@ fn share_among_passes<N: Number, E: Effects<N>>(
             pull: Pull { force_n, up_n_mm: N::default(), near_n_mm },
             lone_n: laid.lone_n[side],
         };
-        effects.put(pass, effect);
+        effects.put(seam_index(pair.seam), pass, effect);
     };
     let [near, far] = match pair.pass {
         [Some(near), Some(far)] if E::APART => [near, far],

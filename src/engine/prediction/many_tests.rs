@@ -2,7 +2,7 @@
 
 use super::{Field, Job, Prediction, Wanted, judged, predict, predict_each};
 use crate::job::read_text;
-use crate::tolerance::Quantity;
+use crate::tolerance::{Quantities, Quantity};
 use serde_json::Value;
 
 /// Every demo job, each with a plate, a leg and a wait drawn about it.
@@ -78,7 +78,7 @@ fn jobs_side_by_side_are_predicted_as_each_alone() {
 #[test]
 fn who_stands_beside_a_job_changes_no_bit_of_it() {
     let jobs = jobs();
-    for wanted in [Wanted::ALL, Wanted { bows_alone: true, ..Wanted::default() }] {
+    for wanted in [Wanted::ALL, Wanted::BOWS, Wanted { verdicts: Quantities::ALL, ..Wanted::BOWS }] {
         let many = predict_many(&jobs, &wanted);
         let mixed: Vec<Job> = jobs.iter().rev().step_by(2).cloned().collect();
         for (job, beside) in mixed.iter().zip(predict_many(&mixed, &wanted)) {

@@ -48,12 +48,14 @@ mod plates;
 mod plates_tests;
 mod point;
 mod predict;
+mod read;
 mod reconsider;
 pub(crate) mod recorded;
 mod result;
 mod room;
 mod shapes;
 mod side_by_side;
+mod sizes;
 mod stations;
 mod strip_forces;
 mod strip_notes;
@@ -85,13 +87,15 @@ pub use fitting::Fitting;
 pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
 pub use outside::{Outside, Shown, outside};
-pub(crate) use predict::{judged, judged_by, judged_with_and_without_plates, predict_each, predict_shape};
+pub(crate) use predict::judged;
 pub use predict::{predict, predict_only, predict_strip, predict_with_substeps};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangeAngles, FlangePreset, Model, PassResult,
-    Prediction, Ripple, RippleVerdict, ShapeAlone, Shortening, StripNotes, Twist, WebEdge, WeldingStep,
+    Prediction, Ripple, RippleVerdict, Shortening, StripNotes, Twist, WebEdge, WeldingStep,
 };
 pub use room::fits;
+pub(crate) use side_by_side::{judged_each, predict_each};
 pub use stations::StripFailure;
+pub(crate) use verdicts::JudgedSize;
 pub use wanted::Wanted;
 pub use warning::{Warning, WarningCode};

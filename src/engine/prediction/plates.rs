@@ -11,7 +11,7 @@ use super::learned::Assembly;
 use super::uncertainty::PART_OF_LIMIT;
 use crate::bow::Bend;
 use crate::member::{Edges, FlangePiece, Member, Parts, Plates, Seam, Span, WebPiece, properties, spans};
-use crate::numerics::GAUSS_2;
+use crate::numerics::{GAUSS_2, Number};
 use crate::shrinkage::cut_strip::{EDGE_SCATTER, EDGES_DIFFER, middle_mpa, one_edge_per_mm};
 use crate::sources::{Constant, Trust};
 
@@ -109,8 +109,8 @@ pub(super) struct Curved {
 }
 
 /// Curvature of a bow in mm/m over a length.
-pub(super) fn over(length_mm: f64, bow_mm_per_m: f64) -> f64 {
-    8.0e-3 * bow_mm_per_m / length_mm
+pub(super) fn over<N: Number>(length_mm: N, bow_mm_per_m: N) -> N {
+    bow_mm_per_m * 8.0e-3 / length_mm
 }
 
 /// A strip of flange as it comes.
@@ -132,7 +132,7 @@ pub(super) fn flange(piece: &FlangePiece, member: &Member) -> Curved {
 }
 
 /// Its curvature on the mean, 1/mm.
-fn flange_mean(piece: &FlangePiece, member: &Member) -> f64 {
+pub(super) fn flange_mean(piece: &FlangePiece, member: &Member) -> f64 {
     match (piece.comes.bow_mm_per_m, piece.comes.edges) {
         (Some(bow), _) => over(piece.to_mm - piece.from_mm, bow),
         // hollow on the cut edge: the middle lies toward the other side
@@ -231,7 +231,7 @@ impl Job {
     }
 
     /// Whether any plate comes bowed on the mean.
-    fn any_plate_bowed(&self) -> bool {
+    pub(super) fn any_plate_bowed(&self) -> bool {
         let Member { web, outer_flange, inner_flange, .. } = &self.member;
         let mut flanges = outer_flange.iter().chain(inner_flange);
         web.iter().any(|p| web_mean(p).abs() > 0.0)

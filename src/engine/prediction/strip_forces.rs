@@ -69,7 +69,7 @@ impl Pulls<f64> for ByStations<'_> {
                 pull: pulls[own],
                 lone_n: lone_n.unwrap_or(0.0),
             };
-            effects.put(pass, effect);
+            effects.put(own, pass, effect);
         }
     }
 

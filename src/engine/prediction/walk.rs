@@ -46,6 +46,8 @@ pub(super) struct Walk<N = f64> {
     pub lines: Vec<[N; 4]>,
     /// The web in substeps.
     pub web: Vec<WebPart<N>>,
+    /// Sideways moments of all passes at outer and inner seam, N·mm, + near, in substeps.
+    pub(crate) near_n_mm: Vec<[N; 2]>,
     /// Largest mean temperature rise of the section, K.
     pub(crate) warmest_k: N,
     /// 1 where yield held a force down somewhere, else 0.
@@ -83,10 +85,18 @@ pub(super) struct WebPart<N = f64> {
 pub(crate) enum Keep {
     /// What all passes do together.
     Sums,
-    /// The bows of each pass too.
+    /// How they press the web and turn the member too.
+    Judged,
+    /// What all passes do together, and the bows of each.
     Bows,
     /// All that each pass does, and the web.
     Passes,
+}
+
+impl Keep {
+    const fn web(self) -> bool {
+        matches!(self, Self::Judged | Self::Passes)
+    }
 }
 
 /// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says, and what they do at a point is kept in an `E`. `job` is
@@ -103,7 +113,7 @@ pub(crate) fn walk_on<N: Number, E: Effects<N>, P: Pulls<N>>(
     let passes = job.passes.len();
     let steps = substeps(&plan.spans, plan.length_mm / substeps_wanted);
     out.begin(passes, steps.len(), keep);
-    let mut curves = vec![Curves::default(); if keep == Keep::Sums { 0 } else { passes }];
+    let mut curves = vec![Curves::default(); if keep < Keep::Bows { 0 } else { passes }];
     let mut points = [E::none(passes), E::none(passes)];
     let mut here = [Here::default(); 2];
     let (mut camber, mut sweep) = (Bend::default(), Bend::default());
@@ -129,6 +139,10 @@ pub(crate) fn walk_on<N: Number, E: Effects<N>, P: Pulls<N>>(
             }
         }
         out.note(plan, (from, to, index), &here, keep);
+        if keep == Keep::Judged {
+            let [a, b] = [&points[0], &points[1]].map(|point| point.near_n_mm());
+            out.near_n_mm.push([(a[0] + b[0]) * 0.5, (a[1] + b[1]) * 0.5]);
+        }
         let [a, b] = &here;
         camber.step(step, [-a.left.in_plane, -b.left.in_plane]);
         sweep.step(step, [-a.left.lateral, -b.left.lateral]);
@@ -205,11 +219,6 @@ impl<N: Number> BentLine<N> {
     }
 }
 
-fn put<N: Number>(all: &[N], index: usize, out: &mut Vec<f64>) {
-    out.clear();
-    out.extend(all.iter().map(|value| value.nth(index)));
-}
-
 /// A list with its first value, and room for more.
 fn begin<T>(all: &mut Vec<T>, value: T, room: usize) {
     all.clear();
@@ -240,7 +249,7 @@ impl<N: Number> Walk<N> {
         }
         self.x_mm.push(to);
         self.lines.push(lines);
-        if keep == Keep::Passes {
+        if keep.web() {
             let middle = (from + to) * 0.5;
             let (a, b) = (&here[0].flat, &here[1].flat);
             let at_edge = (a.at_edge + b.at_edge) * 0.5;
@@ -283,12 +292,15 @@ impl<N: Number> Walk<N> {
 
     /// Begins anew. What passes do each is kept in new arrays, so that nothing of another walk is left.
     fn begin(&mut self, passes: usize, steps: usize, keep: Keep) {
-        if keep > Keep::Sums || !self.shortening.is_empty() {
+        if keep >= Keep::Bows || !self.shortening.is_empty() {
             *self = Self::of_passes(passes, steps, keep);
         }
         let stations = steps + 1;
         begin(&mut self.x_mm, N::default(), stations);
         begin(&mut self.lines, [N::default(); 4], stations);
+        self.middle_mm.clear();
+        self.web.clear();
+        self.near_n_mm.clear();
         self.camber_all.begin(stations);
         self.sweep_all.begin(stations);
         (self.shortening_all, self.warmest_k, self.capped) = Default::default();
@@ -319,7 +331,7 @@ impl<N: Number> Walk<N> {
     fn refer_to_chord(&mut self, length_mm: N, keep: Keep) {
         self.camber_all.refer_to_chord(&self.x_mm, length_mm);
         self.sweep_all.refer_to_chord(&self.x_mm, length_mm);
-        if keep == Keep::Sums {
+        if keep < Keep::Bows {
             return;
         }
         for offsets in [&mut self.camber, &mut self.sweep, &mut self.unit_camber, &mut self.unit_sweep] {
@@ -328,19 +340,6 @@ impl<N: Number> Walk<N> {
                 row.iter_mut().zip(&self.x_mm).for_each(|(offset, x)| *offset -= tilt * *x);
             }
         }
-    }
-
-    /// What all passes of one case do together, put into a walk that is there.
-    pub(crate) fn put_sums(&self, index: usize, out: &mut Walk) {
-        put(&self.x_mm, index, &mut out.x_mm);
-        put(&self.camber_all.offset_mm, index, &mut out.camber_all.offset_mm);
-        put(&self.camber_all.slope, index, &mut out.camber_all.slope);
-        put(&self.sweep_all.offset_mm, index, &mut out.sweep_all.offset_mm);
-        put(&self.sweep_all.slope, index, &mut out.sweep_all.slope);
-        out.shortening_all = self.shortening_all.nth(index);
-        out.lines.clear();
-        out.lines.extend(self.lines.last().map(|line| line.map(|value| value.nth(index))));
-        (out.warmest_k, out.capped) = (self.warmest_k.nth(index), self.capped.nth(index));
     }
 
     /// That of one case.
@@ -364,6 +363,7 @@ impl<N: Number> Walk<N> {
             middle_mm: of(&self.middle_mm),
             lines: self.lines.iter().map(|line| line.map(|value| value.nth(index))).collect(),
             web: self.web.iter().map(|part| part.nth(index)).collect(),
+            near_n_mm: Vec::new(),
             warmest_k: self.warmest_k.nth(index),
             capped: self.capped.nth(index),
         }
