@@ -47,8 +47,7 @@ pub fn predict_only(job: &Job, wanted: &Wanted) -> Prediction {
 
 fn walk_sums(job: &Job, plan: &WalkPlan, keep: Keep) -> Walk {
     let mut march = Walk::default();
-    let pulls = &mut ByFormula::new(&mut Vec::new());
-    walk_on::<_, Sums, _>(job, plan, SUBSTEPS, keep, pulls, &mut march);
+    walk_on::<_, Sums, _>(job, plan, SUBSTEPS, keep, &mut ByFormula::new(&mut Vec::new()), &mut march);
     march
 }
 

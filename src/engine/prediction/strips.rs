@@ -8,7 +8,7 @@
 
 use super::Job;
 use super::plan::WalkPlan;
-use super::plates::{flange, flange_mean, over, to_middle_mm2, variance_of_alike};
+use super::plates::{flange_mean, flange_sd, over, to_middle_mm2, variance_of_alike};
 use super::unsure::Unsure;
 use super::walk::Walk;
 use crate::bow::twist::{Torsion, Turned};
@@ -22,7 +22,7 @@ impl Job {
         let (member, length) = (&self.member, self.member.length_mm);
         let of = |p: &FlangePiece| {
             let weight = to_middle_mm2(p.to_mm, length) - to_middle_mm2(p.from_mm, length);
-            weight * flange(p, member).sd
+            weight * flange_sd(p, member)
         };
         let bits = |p: &FlangePiece| [p.width_mm, p.thickness_mm].map(f64::to_bits);
         let squares =

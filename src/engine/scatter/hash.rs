@@ -23,7 +23,7 @@ const ROUNDS: usize = 6;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Shuffle {
     count: u64,
-    key: u64,
+    pub(super) key: u64,
     steps: [u64; ROUNDS],
     mask: u64,
     fold: u32,

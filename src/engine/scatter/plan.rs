@@ -156,8 +156,7 @@ impl SamplingPlan {
                 coordinates.for_each(|(u, _)| *u = open(stream.next_u64()));
             }
             SamplingMethod::Latin => {
-                coordinates
-                    .for_each(|(u, dimension)| *u = self.latin(dimension, self.shuffle(dimension), case));
+                coordinates.for_each(|(u, dimension)| *u = self.latin(&self.shuffle(dimension), case));
             }
             SamplingMethod::Sobol => {
                 let seed = (keyed(self.seed, SOBOL) >> 32) as u32;
@@ -171,17 +170,13 @@ impl SamplingPlan {
 }
 
 impl SamplingPlan {
-    /// Key of a dimension of a Latin plan.
-    const fn key(&self, dimension: u32) -> u64 {
-        keyed(keyed(self.seed, LATIN), dimension as u64)
-    }
-
     fn shuffle(&self, dimension: u32) -> Shuffle {
-        Shuffle::new(self.count as u64, self.key(dimension))
+        Shuffle::new(self.count as u64, keyed(keyed(self.seed, LATIN), u64::from(dimension)))
     }
 
-    fn latin(&self, dimension: u32, shuffle: Shuffle, case: u64) -> f64 {
-        let within = ((keyed(self.key(dimension), case) >> 40) as f64 + 0.5) * FINE;
+    /// Coordinate of a case in the dimension of that shuffle.
+    fn latin(&self, shuffle: &Shuffle, case: u64) -> f64 {
+        let within = ((keyed(shuffle.key, case) >> 40) as f64 + 0.5) * FINE;
         (shuffle.to(case) as f64 + within) / self.count as f64
     }
 }
@@ -213,8 +208,8 @@ impl Points {
             return self.plan.point(case, out);
         }
         let case = (case % self.plan.count) as u64;
-        for ((u, shuffle), dimension) in out.iter_mut().zip(&self.shuffles).zip(0..) {
-            *u = self.plan.latin(dimension, *shuffle, case);
+        for (u, shuffle) in out.iter_mut().zip(&self.shuffles) {
+            *u = self.plan.latin(shuffle, case);
         }
     }
 }
