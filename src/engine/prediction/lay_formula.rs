@@ -57,8 +57,8 @@ impl<'a, N: Number> ByFormula<'a, N> {
         joined: &Joined<N>,
         effects: &mut impl Effects<N>,
     ) -> N {
-        let Some(pair) = &turn.pairs[SEAM] else { return N::default() };
         let plan = place.plan;
+        let Some(pair) = plan.pair(turn, SEAM) else { return N::default() };
         let factor = tendon::warmth_factor(turn.preheat_k) * self.stressed(place, turn, pair);
         let available_mm2 = pair.flange_mm2 + place.depth_mm * place.span.plates.web_mm * 0.5;
         let laid = pair.fillets.laid(joined.give_per_mm2[SEAM], factor, available_mm2, plan.yield_mpa);

@@ -12,7 +12,6 @@ use crate::bow::{largest_kinked, largest_of};
 use crate::member::{Parts, properties};
 use crate::numerics::{Number, between, farthest, parabola, range};
 use crate::welding::FlangeFit;
-use ndarray::Array2;
 
 /// A bow smaller than this is called straight, mm.
 const STRAIGHT_MM: f64 = 0.01;
@@ -38,8 +37,7 @@ const TOWARD: [[&str; 2]; 2] = [["inner", "outer"], ["near", "far"]];
 
 /// Camber, + toward the inner flange, and sweep, + toward the near side; how they run along the member only if that is wanted.
 pub(crate) fn bows(march: &Walk, beside: &Beside<'_>, unsure: &Unsure, along: bool) -> [Bow; 2] {
-    let offsets = [&march.camber, &march.sweep];
-    [0, 1].map(|which: usize| bow(march, offsets[which], &Line::of(march, beside, which), unsure, along))
+    [0, 1].map(|which: usize| bow(march, &Line::of(march, beside, which), unsure, along))
 }
 
 /// The same without their uncertainty.
@@ -51,11 +49,11 @@ pub(crate) fn bows_alone<N: Number>(march: &Walk<N>, beside: &Beside<'_>, along:
     })
 }
 
-fn bow(march: &Walk, offsets: &Array2<f64>, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow {
+fn bow(march: &Walk, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow {
     let (which, cross, top) = (line.which, line.beside.cross, line.top());
     let spread = |k: usize| {
         let x = march.x_mm[k];
-        let of_seams = unsure.of_bow(offsets.column(k).iter().copied(), x, which);
+        let of_seams = unsure.of_bow(march.bends_at(k, which), x, which);
         if cross.is_empty() { of_seams } else { Spread { across_mm: cross.bow_2s(which, x), ..of_seams } }
     };
     let all_mm = |k: usize| spread(k).all_mm();
@@ -207,7 +205,6 @@ pub(super) fn passes(job: &Job, march: &Walk, along_member: bool) -> Vec<PassRes
     let widest_mm = m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.width_mm).fold(0.0, f64::max);
     // a moment with next to no force has no line of action on the member
     let on_member = |arm: f64| if arm.abs() <= 0.5 * widest_mm { arm } else { 0.0 };
-    let arm_z = march.arm_z.mapv(on_member);
     job.passes
         .iter()
         .enumerate()
@@ -215,19 +212,20 @@ pub(super) fn passes(job: &Job, march: &Walk, along_member: bool) -> Vec<PassRes
             let before = |x: f64| march.middle_mm.partition_point(|middle| *middle < x);
             let along = before(pass.from_mm)..before(pass.to_mm);
             let middle = march.substep_near(0.5 * (pass.from_mm + pass.to_mm));
-            let profile = |values: &Array2<f64>| -> Vec<[f64; 2]> {
-                if !along_member {
+            let pulls = march.pulls(index);
+            let profile = |value: &dyn Fn(&[f64; 4]) -> f64| -> Vec<[f64; 2]> {
+                let Some(start) = pulls.get(along.start).map(value).filter(|_| along_member) else {
                     return Vec::new();
-                }
-                let row = values.row(index);
-                let inside = || march.middle_mm.iter().zip(row).skip(along.start).take(along.len());
-                let start = row.get(along.start).copied().unwrap_or_default();
-                let (least, most) = range(start, inside().map(|(_, v)| v));
+                };
+                let inside = || march.middle_mm.iter().zip(pulls).skip(along.start).take(along.len());
+                let values = || inside().map(|(x, pulls)| [*x, value(pulls)]);
+                let (least, most) = range(start, values().map(|[_, v]| v));
                 if most - least <= CONSTANT * most.abs().max(least.abs()) {
                     return Vec::new();
                 }
-                inside().map(|(x, v)| [*x, *v]).collect()
+                values().collect()
             };
+            let [force_n, lone_force_n, arm_z_mm, arm_y_mm] = pulls.get(middle).copied().unwrap_or_default();
             let parts = job.orders.iter().find(|o| o.number == pass.order).map_or(Parts::ALL, |o| o.joined);
             PassResult {
                 seam: pass.seam,
@@ -239,13 +237,13 @@ pub(super) fn passes(job: &Job, march: &Walk, along_member: bool) -> Vec<PassRes
                 leg_mm: pass.leg_mm,
                 heat_input_j_per_mm: pass.heat_j_per_mm,
                 heat_source: pass.heat_source,
-                force_n: march.force[[index, middle]],
-                lone_force_n: march.lone[[index, middle]],
-                arm_y_mm: march.arm_y[[index, middle]],
-                arm_z_mm: arm_z[[index, middle]],
+                force_n,
+                lone_force_n,
+                arm_y_mm,
+                arm_z_mm: on_member(arm_z_mm),
                 parts,
-                force_profile: profile(&march.force),
-                arm_z_profile: profile(&arm_z),
+                force_profile: profile(&|pulls| pulls[0]),
+                arm_z_profile: profile(&|pulls| on_member(pulls[2])),
             }
         })
         .collect()
@@ -262,8 +260,10 @@ pub(super) fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<Weldi
         .enumerate()
         .map(|(index, pass)| {
             shortening_mm += march.shortening[index].0;
-            camber.iter_mut().zip(march.camber.row(index)).for_each(|(sum, v)| *sum += v);
-            sweep.iter_mut().zip(march.sweep.row(index)).for_each(|(sum, v)| *sum += v);
+            for ((camber, sweep), bends) in camber.iter_mut().zip(&mut sweep).zip(march.bends(index)) {
+                *camber += bends[0];
+                *sweep += bends[1];
+            }
             WeldingStep {
                 pass: index + 1,
                 order: pass.order,

@@ -67,8 +67,8 @@ pub(super) fn twist(
 /// The curvatures that a pass makes the flanges want, stretch by stretch, as [`Torsion::turned`] takes them.
 fn wanted(job: &Job, march: &Walk, torsion: &Torsion, pass: usize) -> impl Iterator<Item = [f64; 2]> {
     let (seam, e_mpa) = (seam_index(job.passes[pass].seam), job.member.steel.e_mpa);
-    let pulls = march.force.row(pass).into_iter().zip(march.arm_z.row(pass));
-    pulls.zip(torsion.stretches()).map(move |((force_n, arm_mm), s)| wish(s, seam, force_n * arm_mm / e_mpa))
+    let pulls = march.pulls(pass).iter().zip(torsion.stretches());
+    pulls.map(move |([force_n, _, arm_mm, _], s)| wish(s, seam, force_n * arm_mm / e_mpa))
 }
 
 /// Turn at the stations by all passes and strips at once, of jobs side by side: what sizes are read from.
