@@ -31,7 +31,7 @@
 //!
 //! **Same input, same output**, whatever the number of threads.
 //!
-//! Start reading at `engine/prediction/predict.rs`, then `engine/shrinkage/tendon.rs`, then its check in `tests/published/`.
+//! Start reading at `engine/prediction/read.rs`, then `engine/shrinkage/tendon.rs`, then its check in `tests/published/`.
 //!
 //! ```
 //! let job = weldbow::job::read_text("starter.toml", weldbow::job::STARTER).map_err(|c| c.to_string())?;

@@ -24,21 +24,6 @@ const LOCAL: usize = 4;
 const SLOPE_STEP: f64 = 0.02;
 /// Pieces drawn for the scatter of welding alone.
 const DRAWN: Draws = Draws { bias: 2, pieces: 128, seed: 1 };
-/// What a tape reads of a piece: bows, shortening and flanges.
-pub(crate) const TAPE: Wanted = Wanted {
-    bows_alone: false,
-    profiles: true,
-    flanges: true,
-    passes: false,
-    build_up: false,
-    ripple: false,
-    waves: false,
-    estimates: false,
-    verdicts: false,
-    mass: false,
-    twist: false,
-    words: false,
-};
 /// Factors that bend the answer.
 const BENDING: [usize; 3] = [FORCE, HEAT, SECOND];
 
@@ -123,7 +108,7 @@ impl Response {
     /// Asks the engine. None if it gives no number.
     pub fn new(job: &Job, keys: &[Key]) -> Option<Self> {
         let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
-        let answer = |job: &Job| read(keys, &predict_only(job, &TAPE));
+        let answer = |job: &Job| read(keys, &predict_only(job, &Wanted::SHAPE));
         let nominal_mm = answer(&light);
         let sd = factor_sd();
         let from_leg = light.passes.iter().any(|p| p.heat_source == HeatSource::Leg);
@@ -268,7 +253,7 @@ fn welding_sd(job: &Job, keys: &[Key]) -> Option<Vec<f64>> {
             || pieces.room(),
             |room, n| {
                 let piece = pieces.piece_without_bias(n, room).ok()?;
-                Some(read(keys, &predict_only(piece, &TAPE)))
+                Some(read(keys, &predict_only(piece, &Wanted::SHAPE)))
             },
         )
         .flatten()
@@ -288,7 +273,7 @@ fn seams_sd(job: &Job, keys: &[Key], nominal_mm: &[f64]) -> Option<Vec<f64>> {
         let both = !Field::seam(job, seam, true).is_empty();
         let mut moved = job.clone();
         Field::ForceOfSeam(seam).times(&mut moved, SLOPE_STEP.exp()).ok()?;
-        let values = read(keys, &predict_only(&moved, &TAPE));
+        let values = read(keys, &predict_only(&moved, &Wanted::SHAPE));
         for ((sum, value), nominal) in sum.iter_mut().zip(values).zip(nominal_mm) {
             *sum += ((value - nominal) / SLOPE_STEP * own_seam_sd(both)).powi(2);
         }
@@ -316,7 +301,7 @@ mod tests {
                 let u =
                     |k: u32| (f64::from(n) * [0.137, 0.311, 0.529, 0.677, 0.811, 0.907][k as usize]).fract();
                 let logs = [0, 1, 2, 3, 4, 5].map(|k: u32| sd[k as usize] * (4.0 * u(k) - 2.0));
-                let truth = read(&keys, &predict_only(&with_factors(&job, &logs).unwrap(), &TAPE));
+                let truth = read(&keys, &predict_only(&with_factors(&job, &logs).unwrap(), &Wanted::SHAPE));
                 let mut found = Vec::new();
                 table.at(&logs, &mut found);
                 for ((t, f), s) in truth.iter().zip(&found).zip(&table.nominal_mm) {

@@ -2,12 +2,12 @@
 
 use crate::chain::Normals;
 use crate::prior::FACTORS;
-use crate::response::{Key, TAPE, read, with_factors};
+use crate::response::{Key, read, with_factors};
 use crate::{Effort, Kind, Member, Piece, Quantity, Reading, Record, learn};
 use weldbow_engine::job::check;
 use weldbow_engine::job::file::JobFile;
 use weldbow_engine::member::Seam;
-use weldbow_engine::prediction::{Job, predict_only};
+use weldbow_engine::prediction::{Job, Wanted, predict_only};
 
 /// A demo job.
 pub(crate) fn job(name: &str) -> Job {
@@ -80,7 +80,7 @@ pub(crate) fn invented(shop: &Shop, count: usize, seed: u64) -> Record {
             Quantity::Tilt(Seam::Outer),
         ];
         let keys = all.map(|what| Key { what, at_mm: 0.5 * length });
-        let values = read(&keys, &predict_only(&truth[own], &TAPE));
+        let values = read(&keys, &predict_only(&truth[own], &Wanted::SHAPE));
         for (k, (key, value)) in keys.iter().zip(values).enumerate() {
             // toes of one piece in three, lengths of half
             if (k > 2 && i % 9 > 2) || (k == 2 && i % 2 == 1) {

@@ -191,11 +191,11 @@ proptest! {
     fn cutting_plates_in_two_changes_nothing(job in any_job(), at in 0.1..0.9_f64, outer in any::<bool>()) {
         let mut cut = job.clone();
         let x = at * job.member.length_mm;
-        let whole = |p: &FlangePiece| (FlangePiece { to_mm: x, ..p.clone() }, FlangePiece { from_mm: x, ..p.clone() });
+        let whole = |p: &FlangePiece| (FlangePiece { to_mm: x, ..*p }, FlangePiece { from_mm: x, ..*p });
         let pieces = if outer { &mut cut.member.outer_flange } else { &mut cut.member.inner_flange };
         let (a, b) = whole(&pieces[0]);
         *pieces = vec![a, b];
-        let mut second = cut.member.web[0].clone();
+        let mut second = cut.member.web[0];
         (cut.member.web[0].to_mm, second.from_mm) = (x, x);
         cut.member.web.push(second);
         same_member(&finely(&job), &finely(&cut))?;

@@ -120,12 +120,12 @@ fn spliced(made: Made, preparation: Preparation, gap_mm: f64, flange: bool) -> J
     let mut job = plain();
     let splice = Some(Splice { preparation, gap_mm, heat_j_per_mm: None, made });
     if flange {
-        let piece = FlangePiece { to_mm: 4000.0, splice, ..job.member.outer_flange[0].clone() };
-        let rest = FlangePiece { from_mm: 4000.0, to_mm: 8000.0, splice: None, ..piece.clone() };
+        let piece = FlangePiece { to_mm: 4000.0, splice, ..job.member.outer_flange[0] };
+        let rest = FlangePiece { from_mm: 4000.0, to_mm: 8000.0, splice: None, ..piece };
         job.member.outer_flange = vec![piece, rest];
     } else {
-        let piece = WebPiece { to_mm: 4000.0, splice, ..job.member.web[0].clone() };
-        let rest = WebPiece { from_mm: 4000.0, to_mm: 8000.0, splice: None, ..piece.clone() };
+        let piece = WebPiece { to_mm: 4000.0, splice, ..job.member.web[0] };
+        let rest = WebPiece { from_mm: 4000.0, to_mm: 8000.0, splice: None, ..piece };
         job.member.web = vec![piece, rest];
     }
     job

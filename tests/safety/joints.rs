@@ -54,7 +54,7 @@ fn a_warning_names_a_plate_that_is_there() {
     let mut job = read_text("starter", &text).unwrap();
     job.member.outer_flange[0].width_mm = 700.0;
     job.member.inner_flange[0].thickness_mm = 60.0;
-    let (wide, thick) = (job.member.outer_flange[0].clone(), job.member.inner_flange[0].clone());
+    let (wide, thick) = (job.member.outer_flange[0], job.member.inner_flange[0]);
     let warnings = weldbow::prediction::job_warnings(&job);
     let line = warnings.iter().find(|w| w.text.to_string().starts_with("flange ")).unwrap();
     let of = |width: f64, thickness: f64| format!("flange {width:.0} mm × {thickness:.0} mm");

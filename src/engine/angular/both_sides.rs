@@ -20,6 +20,7 @@
 use super::cup::{cup_rad, folding_heat, sigma};
 use super::hold::{GAP_PART, Hold};
 use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
+use crate::numerics::Number;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::sources::{Constant, Trust};
 
@@ -33,61 +34,61 @@ const LAG: f64 = 0.07;
 
 /// One fillet as the flange sees it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Fillet {
+pub struct Fillet<N = f64> {
     /// Net heat Q, J/mm.
-    pub heat_j_per_mm: f64,
+    pub heat_j_per_mm: N,
     /// Heat parameter, J/mm³.
-    pub q_j_per_mm3: f64,
+    pub q_j_per_mm3: N,
     /// Leg, mm.
-    pub leg_mm: f64,
+    pub leg_mm: N,
     /// Welded fraction.
-    pub welded_fraction: f64,
+    pub welded_fraction: N,
 }
 
 /// The web under the joint and what holds it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WebFoot {
+pub struct WebFoot<N = f64> {
     /// Thickness of the web, mm.
-    pub thickness_mm: f64,
+    pub thickness_mm: N,
     /// Root gap left by fit-up, mm.
-    pub gap_mm: f64,
+    pub gap_mm: N,
     /// How the joint is held.
     pub hold: Hold,
 }
 
 /// The joint at one station.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct JointFillets {
+pub struct JointFillets<N = f64> {
     /// Strongest fillet on the near side.
-    pub near: Option<Fillet>,
+    pub near: Option<Fillet<N>>,
     /// Strongest fillet on the far side.
-    pub far: Option<Fillet>,
+    pub far: Option<Fillet<N>>,
     /// Whether the near side was laid first (of no matter when one side is missing or both came at once).
     pub near_first: bool,
     /// Time between the sides over t*; infinite when cold.
-    pub lag: f64,
+    pub lag: N,
 }
 
 /// Angles of a flange with one standard deviation each.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Angles {
+pub struct Angles<N = f64> {
     /// Mean rise of the halves, rad.
-    pub cup_rad: f64,
+    pub cup_rad: N,
     /// Part of the cup that the fold of the near side makes, less that of the far side, rad.
-    pub unequal_rad: f64,
+    pub unequal_rad: N,
     /// Half the difference, + when the near half is higher, rad: what the near fillet turns less what the far one turns back.
-    pub tilt_rad: f64,
+    pub tilt_rad: N,
     /// What the near and the far fillet turn, each toward itself, rad.
-    pub turns_rad: [f64; 2],
+    pub turns_rad: [N; 2],
     /// Part in which what one side differs from the other counts: 1 for a side that cools alone, less where both cancel at once.
-    pub own_part: f64,
+    pub own_part: N,
     /// Standard deviation of the cup, rad.
-    pub cup_sigma_rad: f64,
+    pub cup_sigma_rad: N,
     /// Standard deviation of the tilt, rad.
-    pub tilt_sigma_rad: f64,
+    pub tilt_sigma_rad: N,
 }
 
-impl Angles {
+impl<N: Number> Angles<N> {
     /// Cup and tilt multiplied, each with its deviation; `sides` are factors of their own on what near and far fillet turn.
     ///
     /// ```
@@ -96,8 +97,8 @@ impl Angles {
     /// assert!((cold.times(1.0, 0.5, [1.2, 1.0]).tilt_rad - 0.003).abs() < 1e-12);
     /// ```
     #[must_use]
-    pub fn times(self, cup: f64, tilt: f64, sides: [f64; 2]) -> Self {
-        let turned = |side: usize| tilt * self.turns_rad[side] * sides[side].powf(self.own_part);
+    pub fn times(self, cup: N, tilt: N, sides: [N; 2]) -> Self {
+        let turned = |side: usize| tilt * self.turns_rad[side] * sides[side].to_the(self.own_part);
         let turns_rad = [turned(0), turned(1)];
         Self {
             cup_rad: cup * self.cup_rad,
@@ -109,20 +110,19 @@ impl Angles {
             tilt_sigma_rad: tilt * self.tilt_sigma_rad,
         }
     }
-}
 
-impl Angles {
     /// Deviation that what the sides do on their own leaves of the tilt, rad: nothing where one side is welded, whose own doubt
     /// cannot be told from that of all.
-    pub(crate) fn sides_sigma_rad(&self) -> f64 {
+    pub(crate) fn sides_sigma_rad(&self) -> N {
         let [near, far] = self.turns_rad;
-        if near * far > 0.0 { TILT_OWN * self.own_part * near.hypot(far) } else { 0.0 }
+        let both = self.own_part * TILT_OWN * near.beside(far);
+        (near * far).above(N::default(), both, N::default())
     }
 }
 
-impl JointFillets {
+impl<N: Number> JointFillets<N> {
     /// First and second fillet, and the sign of the first's side.
-    const fn in_order(&self) -> (Option<Fillet>, Option<Fillet>, f64) {
+    const fn in_order(&self) -> (Option<Fillet<N>>, Option<Fillet<N>>, f64) {
         match (self.near, self.far) {
             (Some(_), None) => (self.near, None, 1.0),
             (None, far) => (far, None, -1.0),
@@ -132,8 +132,8 @@ impl JointFillets {
     }
 
     /// How far the sides are on their own: 0 at once, 1 cold.
-    fn apart(&self) -> f64 {
-        if self.lag.is_finite() { self.lag / (self.lag + LAG) } else { 1.0 }
+    fn apart(&self) -> N {
+        self.lag.above(N::all(f64::MAX), N::all(1.0), self.lag / (self.lag + LAG))
     }
 }
 
@@ -147,68 +147,69 @@ impl JointFillets {
 /// let gaping = WebFoot { hold: Hold::NOTHING, ..foot };
 /// assert!((tilt_one_side_rad(1000.0, 6.0, &gaping) - 0.0312 - 0.005).abs() < 5e-5);
 /// ```
-pub fn tilt_one_side_rad(heat_j_per_mm: f64, leg_mm: f64, foot: &WebFoot) -> f64 {
-    let held = foot.hold.tilt_part() * free_tilt_rad(heat_j_per_mm, foot.thickness_mm, leg_mm);
-    let open = if foot.hold.gap_can_close() { foot.gap_mm / foot.thickness_mm } else { 0.0 };
-    held + open.min(GAP_PART * held)
+pub fn tilt_one_side_rad<N: Number>(heat_j_per_mm: N, leg_mm: N, foot: &WebFoot<N>) -> N {
+    let held = free_tilt_rad(heat_j_per_mm, foot.thickness_mm, leg_mm) * foot.hold.tilt_part();
+    let open = if foot.hold.gap_can_close() { foot.gap_mm / foot.thickness_mm } else { N::default() };
+    held + open.min(held * GAP_PART)
 }
 
 /// Cup and tilt of a flange on its web.
-pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
+pub fn angles<N: Number>(joint: &JointFillets<N>, foot: &WebFoot<N>) -> Angles<N> {
     let (Some(first), second, sign) = joint.in_order() else { return Angles::default() };
-    let x = |f: &Fillet| folding_heat(f.q_j_per_mm3, foot.thickness_mm, f.leg_mm);
-    let cup = |f: &Fillet| f.welded_fraction * cup_rad(x(f));
-    let tilt =
-        |f: &Fillet, foot: &WebFoot| f.welded_fraction * tilt_one_side_rad(f.heat_j_per_mm, f.leg_mm, foot);
-    let first_tilt = tilt(&first, foot);
+    let x = |f: &Fillet<N>| folding_heat(f.q_j_per_mm3, foot.thickness_mm, f.leg_mm);
+    let tilt = |f: &Fillet<N>, foot: &WebFoot<N>| {
+        f.welded_fraction * tilt_one_side_rad(f.heat_j_per_mm, f.leg_mm, foot)
+    };
+    let (first_alone, first_tilt) = (cup_rad(x(&first)), tilt(&first, foot));
+    let first_cup = first.welded_fraction * first_alone;
     let Some(second) = second else {
-        let cup_rad = cup(&first);
         return Angles {
-            cup_rad,
-            unequal_rad: sign * cup_rad,
-            tilt_rad: sign * first_tilt,
-            turns_rad: by_side(sign, first_tilt, 0.0),
-            own_part: 1.0,
-            cup_sigma_rad: sigma(first.q_j_per_mm3) * cup_rad,
-            tilt_sigma_rad: TILT_SIGMA * first_tilt,
+            cup_rad: first_cup,
+            unequal_rad: first_cup * sign,
+            tilt_rad: first_tilt * sign,
+            turns_rad: by_side(sign, first_tilt, N::default()),
+            own_part: N::all(1.0),
+            cup_sigma_rad: sigma(first.q_j_per_mm3) * first_cup,
+            tilt_sigma_rad: first_tilt * TILT_SIGMA,
         };
     };
     let apart = joint.apart();
-    let (first_cup, second_cup) = (cup(&first), cup(&second));
+    let second_alone = cup_rad(x(&second));
+    let second_cup = second.welded_fraction * second_alone;
     let in_turn = first_cup + second_cup;
     let both = first.welded_fraction.min(second.welded_fraction);
-    let alone = cup_rad(x(&first)) + cup_rad(x(&second));
-    let at_once = in_turn + both * (cup_rad(x(&first) + x(&second)) - alone);
-    let cup_rad = apart * in_turn + (1.0 - apart) * at_once;
-    let backed = foot.thickness_mm + 0.5 * apart * first.welded_fraction * first.leg_mm;
+    let at_once = in_turn + both * (cup_rad(x(&first) + x(&second)) - (first_alone + second_alone));
+    let together = -apart + 1.0;
+    let cup_rad = apart * in_turn + together * at_once;
+    let backed = foot.thickness_mm + apart * 0.5 * first.welded_fraction * first.leg_mm;
     let second_tilt = tilt(&second, &WebFoot { thickness_mm: backed, ..*foot });
     let left = first_tilt - second_tilt;
-    let own = TILT_OWN_AT_ONCE + apart * (TILT_OWN - TILT_OWN_AT_ONCE);
-    let mean_q =
-        (first_cup * first.q_j_per_mm3 + second_cup * second.q_j_per_mm3) / in_turn.max(f64::MIN_POSITIVE);
-    let q = mean_q + (1.0 - apart) * both * first.q_j_per_mm3.min(second.q_j_per_mm3);
+    let own = apart * (TILT_OWN - TILT_OWN_AT_ONCE) + TILT_OWN_AT_ONCE;
+    let any = in_turn.max(N::all(f64::MIN_POSITIVE));
+    let mean_q = (first_cup * first.q_j_per_mm3 + second_cup * second.q_j_per_mm3) / any;
+    let q = mean_q + together * both * first.q_j_per_mm3.min(second.q_j_per_mm3);
     let own = own_sigma(own, first_tilt, second_tilt);
     Angles {
         cup_rad,
-        unequal_rad: sign * cup_rad * (first_cup - second_cup) / in_turn.max(f64::MIN_POSITIVE),
-        tilt_rad: sign * left,
+        unequal_rad: cup_rad * sign * (first_cup - second_cup) / any,
+        tilt_rad: left * sign,
         turns_rad: by_side(sign, first_tilt, second_tilt),
         own_part: own / TILT_OWN,
         cup_sigma_rad: sigma(q) * cup_rad,
-        tilt_sigma_rad: (own * first_tilt.hypot(second_tilt)).hypot(TILT_SHARED * left),
+        tilt_sigma_rad: (own * first_tilt.beside(second_tilt)).beside(left * TILT_SHARED),
     }
 }
 
 /// Near and far value of a first and a second side, the first near if `sign` is positive.
-const fn by_side(sign: f64, first: f64, second: f64) -> [f64; 2] {
+const fn by_side<N: Number>(sign: f64, first: N, second: N) -> [N; 2] {
     if sign > 0.0 { [first, second] } else { [second, first] }
 }
 
 /// Relative deviation of each side's own tilt: that of one side alone where the other does nothing, smaller where both cancel at
 /// once.
-fn own_sigma(own: f64, first_rad: f64, second_rad: f64) -> f64 {
-    let alone = (first_rad - second_rad).abs() / (first_rad + second_rad).max(f64::MIN_POSITIVE);
-    own + alone * (TILT_OWN - own)
+fn own_sigma<N: Number>(own: N, first_rad: N, second_rad: N) -> N {
+    let alone = (first_rad - second_rad).abs() / (first_rad + second_rad).max(N::all(f64::MIN_POSITIVE));
+    own + alone * (-own + TILT_OWN)
 }
 
 /// What both sides together narrow the flange t_f by beyond the sum of each alone, mm: at once they are one pass of both heats
@@ -221,28 +222,31 @@ fn own_sigma(own: f64, first_rad: f64, second_rad: f64) -> f64 {
 /// // 4.5e-5·(1600² − 2·800²)/(12²·6)
 /// assert!((narrowing_together_mm(&joint, 12.0) - 0.0667).abs() < 1e-4);
 /// ```
-pub fn narrowing_together_mm(joint: &JointFillets, flange_mm: f64) -> f64 {
-    let (Some(near), Some(far)) = (joint.near, joint.far) else { return 0.0 };
+pub fn narrowing_together_mm<N: Number>(joint: &JointFillets<N>, flange_mm: N) -> N {
+    let (Some(near), Some(far)) = (joint.near, joint.far) else { return N::default() };
     let heat = near.heat_j_per_mm + far.heat_j_per_mm;
     let leg = (near.heat_j_per_mm * near.leg_mm + far.heat_j_per_mm * far.leg_mm) / heat;
-    let alone = |f: &Fillet| flange_narrowing_mm(f.heat_j_per_mm, flange_mm, f.leg_mm);
+    let alone = |f: &Fillet<N>| flange_narrowing_mm(f.heat_j_per_mm, flange_mm, f.leg_mm);
     let more = flange_narrowing_mm(heat, flange_mm, leg) - alone(&near) - alone(&far);
-    (1.0 - joint.apart()) * near.welded_fraction.min(far.welded_fraction) * more.max(0.0)
+    (-joint.apart() + 1.0) * near.welded_fraction.min(far.welded_fraction) * more.max(N::default())
 }
 
 /// Offsets of the near and far flange edge from the square line, mm, + toward the web.
 ///
 /// The fold hinges at the weld, x_f = t_w/2 + z/2 from the web plane, so its lever is b/2 − x_f; the rest of the
 /// tilt turns the whole half width.
-pub(crate) fn toes_mm(angles: &Angles, joint: &JointFillets, width_mm: f64, web_mm: f64) -> (f64, f64) {
+pub(crate) fn toes_mm<N: Number>(
+    angles: &Angles<N>,
+    joint: &JointFillets<N>,
+    width_mm: N,
+    web_mm: N,
+) -> (N, N) {
     let half = width_mm / 2.0;
-    let hinge = |f: Option<Fillet>| f.map_or(0.0, |f| web_mm / 2.0 + f.leg_mm / 2.0);
-    let (near_hinge, far_hinge) = (hinge(joint.near), hinge(joint.far));
+    let hinge = |f: Option<Fillet<N>>| f.map_or(N::default(), |f| web_mm / 2.0 + f.leg_mm / 2.0);
+    let lever = |f| (half - hinge(f)).max(N::default());
     let (near_fold, far_fold) = (angles.cup_rad + angles.unequal_rad, angles.cup_rad - angles.unequal_rad);
     let turn = angles.tilt_rad - angles.unequal_rad;
-    let near = near_fold * (half - near_hinge).max(0.0) + turn * half;
-    let far = far_fold * (half - far_hinge).max(0.0) - turn * half;
-    (near, far)
+    (near_fold * lever(joint.near) + turn * half, far_fold * lever(joint.far) - turn * half)
 }
 
 /// Records of the constants above.

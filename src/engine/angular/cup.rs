@@ -13,6 +13,7 @@
 //! as it is. Yield strength is left out: 235 MPa gave a fifth more than 355 in three dimensions, a sixth less in two.
 //! No measured member was available. `studies/referee/5-fold.toml` sets the section beside it.
 
+use crate::numerics::Number;
 use crate::sources::{Constant, Trust};
 
 /// Cup K of a flange that shrinks through its thickness, rad.
@@ -32,8 +33,8 @@ const MOST_WEB_OVER_LEG: f64 = 1.5;
 /// // 8 mm web, 4 mm leg: as 1.5; 6·√1.5
 /// assert!((folding_heat(6.0, 8.0, 4.0) - 7.348).abs() < 1e-3);
 /// ```
-pub fn folding_heat(q_j_per_mm3: f64, web_mm: f64, leg_mm: f64) -> f64 {
-    q_j_per_mm3 * (web_mm / leg_mm).min(MOST_WEB_OVER_LEG).sqrt()
+pub fn folding_heat<N: Number>(q_j_per_mm3: N, web_mm: N, leg_mm: N) -> N {
+    q_j_per_mm3 * (web_mm / leg_mm).min(N::all(MOST_WEB_OVER_LEG)).sqrt()
 }
 
 /// Cup κ of a free flange by one fillet that cools alone, rad, of its x (J/mm³). It never falls with heat.
@@ -43,8 +44,8 @@ pub fn folding_heat(q_j_per_mm3: f64, web_mm: f64, leg_mm: f64) -> f64 {
 /// assert!((cup_rad(6.4) - MOST_CUP_RAD * 0.6321).abs() < 1e-6);
 /// assert!(cup_rad(0.0) == 0.0 && cup_rad(1e6) <= MOST_CUP_RAD);
 /// ```
-pub fn cup_rad(folding_heat_j_per_mm3: f64) -> f64 {
-    MOST_CUP_RAD * -(-(folding_heat_j_per_mm3 / RISE_J_PER_MM3).powf(EXPONENT)).exp_m1()
+pub fn cup_rad<N: Number>(folding_heat_j_per_mm3: N) -> N {
+    -(-(folding_heat_j_per_mm3 / RISE_J_PER_MM3).powf(EXPONENT)).exp_m1() * MOST_CUP_RAD
 }
 
 /// Relative standard deviation inside the range of the table: residual 5 %, length and mesh 5 %, two against three dimensions 15 %,
@@ -61,10 +62,11 @@ const OUTSIDE_Q: [f64; 2] = [1.2, 14.0];
 /// use weldbow_engine::angular::cup::sigma;
 /// assert!((sigma(5.0) - 0.30).abs() < 0.01 && (sigma(200.0) - 0.50).abs() < 1e-3);
 /// ```
-pub fn sigma(q_j_per_mm3: f64) -> f64 {
-    let below = 1.0 / (1.0 + (q_j_per_mm3 / OUTSIDE_Q[0]).powi(4));
-    let above = 1.0 / (1.0 + (OUTSIDE_Q[1] / q_j_per_mm3.max(f64::MIN_POSITIVE)).powi(4));
-    SIGMA.hypot(SIGMA_OUTSIDE * (below + above))
+pub fn sigma<N: Number>(q_j_per_mm3: N) -> N {
+    let fourth = |x: N| x * x * (x * x);
+    let below = (fourth(q_j_per_mm3 / OUTSIDE_Q[0]) + 1.0).inverse();
+    let above = (fourth(N::all(OUTSIDE_Q[1]) / q_j_per_mm3.max(N::all(f64::MIN_POSITIVE))) + 1.0).inverse();
+    N::all(SIGMA).beside((below + above) * SIGMA_OUTSIDE)
 }
 
 /// Records of the constants above.

@@ -16,6 +16,7 @@
 use super::cup::{cup_rad, folding_heat, sigma};
 use super::hold::Hold;
 use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
+use crate::numerics::Number;
 use crate::sources::{Constant, Trust};
 
 /// Part of what a further run would fold alone that it adds: 0.58, 0.60 and 0.38 in three joints (own calculation,
@@ -34,36 +35,36 @@ pub(crate) const CONSTANTS: &[Constant] = &[Constant::new(
 
 /// One run.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Run {
+pub struct Run<N = f64> {
     /// Net heat Q, J/mm.
-    pub heat_j_per_mm: f64,
+    pub heat_j_per_mm: N,
     /// Heat parameter, J/mm³.
-    pub q_j_per_mm3: f64,
+    pub q_j_per_mm3: N,
     /// Leg that lies there with it, mm.
-    pub leg_mm: f64,
+    pub leg_mm: N,
     /// Thickness of the web with what backs it, mm.
-    pub web_mm: f64,
+    pub web_mm: N,
     /// Welded fraction.
-    pub welded_fraction: f64,
+    pub welded_fraction: N,
 }
 
-impl Run {
-    fn folding_heat(&self) -> f64 {
+impl<N: Number> Run<N> {
+    fn folding_heat(&self) -> N {
         folding_heat(self.q_j_per_mm3, self.web_mm, self.leg_mm)
     }
 }
 
 /// What the other runs of a side add, with one standard deviation each, rad.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct More {
+pub struct More<N = f64> {
     /// Cup.
-    pub cup_rad: f64,
+    pub cup_rad: N,
     /// Tilt toward that side.
-    pub tilt_rad: f64,
+    pub tilt_rad: N,
     /// Deviation of the cup.
-    pub(crate) cup_sigma_rad: f64,
+    pub(crate) cup_sigma_rad: N,
     /// Deviation of the tilt.
-    pub tilt_sigma_rad: f64,
+    pub tilt_sigma_rad: N,
 }
 
 /// Beside the run that folds most, what the further ones add. A gap has closed with the first.
@@ -76,15 +77,15 @@ pub struct More {
 /// assert!((more.cup_rad - 5.38e-3).abs() < 5e-5, "{more:?}");
 /// assert!((more.tilt_rad - 37.8e-3).abs() < 1e-4, "{more:?}");
 /// ```
-pub fn more(further: &[Run], hold: &Hold) -> More {
-    let cup_of = |run: &Run| FURTHER_FOLD * run.welded_fraction * cup_rad(run.folding_heat());
-    let turn = |run: &Run| run.welded_fraction * free_tilt_rad(run.heat_j_per_mm, run.web_mm, run.leg_mm);
-    let tilt_rad = hold.tilt_part() * further.iter().map(turn).sum::<f64>();
+pub fn more<N: Number>(further: &[Run<N>], hold: &Hold) -> More<N> {
+    let cup_of = |run: &Run<N>| run.welded_fraction * FURTHER_FOLD * cup_rad(run.folding_heat());
+    let turn = |run: &Run<N>| run.welded_fraction * free_tilt_rad(run.heat_j_per_mm, run.web_mm, run.leg_mm);
+    let tilt_rad = N::sum(further.iter().map(turn)) * hold.tilt_part();
     More {
-        cup_rad: further.iter().map(cup_of).sum(),
+        cup_rad: N::sum(further.iter().map(cup_of)),
         tilt_rad,
-        cup_sigma_rad: further.iter().map(|run| sigma(run.q_j_per_mm3) * cup_of(run)).sum(),
+        cup_sigma_rad: N::sum(further.iter().map(|run| sigma(run.q_j_per_mm3) * cup_of(run))),
         // as of one side alone
-        tilt_sigma_rad: TILT_SHARED.hypot(TILT_OWN) * tilt_rad,
+        tilt_sigma_rad: tilt_rad * TILT_SHARED.hypot(TILT_OWN),
     }
 }

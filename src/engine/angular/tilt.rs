@@ -9,6 +9,7 @@
 //! web 4–8, leg 4–6 mm, 400–2000 J/mm, 6–20 mm/s): rms 7 %, worst 14 %, leaving each out 8 and 17 %. Nothing was tacked or
 //! clamped there, web foot and flange were one. All lengths ×k and the heat ×k² leave it as it is.
 
+use crate::numerics::Number;
 use crate::sources::{Constant, Trust};
 
 /// Relative standard deviation of the tilt that all joints share: the judgement on the part of the free tilt (see `hold`).
@@ -28,9 +29,10 @@ pub const PEAK_J_PER_MM3: f64 = 17.8;
 /// assert!((free_tilt_rad(1000.0, 6.0, 6.0) - 0.0312).abs() < 5e-5);
 /// assert!(free_tilt_rad(1e-9, 6.0, 6.0) < 1e-12 && free_tilt_rad(640.8, 6.0, 6.0) <= PEAK_RAD);
 /// ```
-pub fn free_tilt_rad(heat_j_per_mm: f64, web_mm: f64, leg_mm: f64) -> f64 {
-    let over_peak = heat_j_per_mm / (PEAK_J_PER_MM3 * web_mm * leg_mm);
-    if over_peak > 0.0 { PEAK_RAD * (-over_peak.ln().powi(2)).exp() } else { 0.0 }
+pub fn free_tilt_rad<N: Number>(heat_j_per_mm: N, web_mm: N, leg_mm: N) -> N {
+    let over_peak = heat_j_per_mm / (web_mm * PEAK_J_PER_MM3 * leg_mm);
+    let log = over_peak.ln();
+    over_peak.above(N::default(), (-(log * log)).exp() * PEAK_RAD, N::default())
 }
 
 /// Records of the constants above.

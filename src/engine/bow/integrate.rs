@@ -127,19 +127,24 @@ impl BowShape {
 /// assert!((top - 1.0).abs() < 1e-12 && (at - 0.5).abs() < 1e-12);
 /// ```
 pub fn largest(x_mm: &[f64], offset_mm: &[f64], slope: &[f64]) -> (f64, f64) {
-    let mut best = (0.0, x_mm.last().map_or(0.0, |l| l / 2.0));
+    let stations = x_mm.len().min(offset_mm.len()).min(slope.len());
+    largest_of(stations, |i| [x_mm[i], offset_mm[i], slope[i]])
+}
+
+/// The same of so many stations that are asked one by one: x (mm), offset (mm) and slope.
+pub(crate) fn largest_of(stations: usize, at: impl Fn(usize) -> [f64; 3]) -> (f64, f64) {
+    let mut best = (0.0, if stations > 0 { 0.5 * at(stations - 1)[0] } else { 0.0 });
     let mut peak = 0;
-    for (i, (x, offset)) in x_mm.iter().zip(offset_mm).enumerate() {
+    for i in 0..stations {
+        let [x, offset, _] = at(i);
         if offset.abs() > f64::abs(best.0) {
-            best = (*offset, *x);
+            best = (offset, x);
             peak = i;
         }
     }
-    let ends = |all: &[f64], i: usize| all.get(i..i + 2).and_then(|ends| <[f64; 2]>::try_from(ends).ok());
-    for i in [peak.checked_sub(1), Some(peak)].into_iter().flatten() {
-        let beside = (ends(x_mm, i), ends(offset_mm, i), ends(slope, i));
-        let (Some(x), Some(offset), Some(slope)) = beside else { continue };
-        for (offset, x) in flat_points(x, offset, slope) {
+    for i in [peak.checked_sub(1), Some(peak)].into_iter().flatten().filter(|i| i + 1 < stations) {
+        let ([x, v, slope], [next_x, next_v, next_slope]) = (at(i), at(i + 1));
+        for (offset, x) in flat_points([x, next_x], [v, next_v], [slope, next_slope]) {
             if offset.abs() > f64::abs(best.0) {
                 best = (offset, x);
             }

@@ -9,5 +9,5 @@ pub mod web_ripple;
 
 pub(crate) use curvature::Gives;
 pub use curvature::{Plane, Pull, Response, Strain, strain};
-pub(crate) use integrate::substeps;
 pub use integrate::{Bend, BowShape, count_of_substeps, largest, largest_kinked};
+pub(crate) use integrate::{largest_of, substeps};

@@ -13,52 +13,54 @@
 //! Solid finite elements with plates on their ends turn within 3 % of it, or 0.4 mrad; with bare ends 6 % farther, tapered ones at a shallow end
 //! much farther, as nothing keeps the section in shape there (`reference-cases/twist_elements.py`).
 
+use crate::numerics::Number;
+
 /// A short stretch of the member.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct TwistStretch {
+pub struct TwistStretch<N = f64> {
     /// Its length, mm.
-    pub length_mm: f64,
+    pub length_mm: N,
     /// Distance of the flanges at its middle, mm.
-    pub height_mm: f64,
+    pub height_mm: N,
     /// I of outer and inner flange about the web plane, mm⁴.
-    pub flange_mm4: [f64; 2],
+    pub flange_mm4: [N; 2],
     /// Torsion constant J, mm⁴.
-    pub torsion_mm4: f64,
+    pub torsion_mm4: N,
     /// The part of it in the inner flange, mm⁴.
-    pub inner_torsion_mm4: f64,
+    pub inner_torsion_mm4: N,
     /// Slope of the inner flange, dd/dx.
-    pub slope: f64,
+    pub slope: N,
 }
 
-impl TwistStretch {
+impl<N: Number> TwistStretch<N> {
     /// D/E, mm².
-    fn warping(&self) -> f64 {
+    fn warping(&self) -> N {
         let [outer, inner] = self.flange_mm4;
         outer * inner / ((outer + inner) * self.height_mm * self.height_mm)
     }
 
     /// J·G/E of the whole section and of the inner flange, mm⁴.
-    fn torsion(&self) -> [f64; 2] {
+    fn torsion(&self) -> [N; 2] {
         [self.torsion_mm4, self.inner_torsion_mm4].map(|j| j / (2.0 * (1.0 + POISSON)))
     }
 
     /// What it does under any curvature, of its inner flange's torsion, its flanges' turns and its warping.
-    fn answer(&self, inner_torsion: f64, by_chi: f64, by_slope: f64, warping: f64) -> Answer {
+    fn answer(&self, inner_torsion: N, by_chi: N, by_slope: N, warping: N) -> Answer<N> {
         let [outer, inner] = self.flange_mm4;
-        let (half, lean) = (0.5 * by_chi * self.length_mm, inner_torsion * self.slope);
+        let (half, lean) = (by_chi * 0.5 * self.length_mm, inner_torsion * self.slope);
         Answer {
             pulls: warping * self.height_mm,
             leans: [lean * (half + by_slope), lean * (half - by_slope)],
-            turns: 0.5 * self.length_mm * by_chi,
+            turns: self.length_mm * 0.5 * by_chi,
             bends: -inner / ((outer + inner) * self.length_mm * self.height_mm),
         }
     }
 
     /// Turn of the inner flange about its own axis per χ and, back, per χ′.
-    fn flange_turns(&self) -> [f64; 2] {
+    fn flange_turns(&self) -> [N; 2] {
         let [outer, inner] = self.flange_mm4;
         let h = self.height_mm;
-        [1.0 / (h * h), self.slope * outer / ((outer + inner) * h)]
+        [(h * h).inverse(), self.slope * outer / ((outer + inner) * h)]
     }
 }
 
@@ -67,45 +69,45 @@ const POISSON: f64 = 0.3;
 
 /// What a stretch does under any curvature that its flanges want.
 #[derive(Debug, Clone, Copy)]
-struct Answer {
+struct Answer<N> {
     /// What unequal wishes put on χ at its ends, ∓, mm³ over E.
-    pulls: f64,
+    pulls: N,
     /// What the wish of the whole section puts on χ at its start and finish.
-    leans: [f64; 2],
+    leans: [N; 2],
     /// Turn per sum of χ at its ends, 1/mm.
-    turns: f64,
+    turns: N,
     /// Curvature of the outer flange per difference of χ, 1/mm².
-    bends: f64,
+    bends: N,
 }
 
 /// How a member can turn: its stretches, with what has to be solved once.
 #[derive(Debug, Clone)]
-pub struct Torsion {
-    stretches: Vec<TwistStretch>,
-    answers: Vec<Answer>,
+pub struct Torsion<N = f64> {
+    stretches: Vec<TwistStretch<N>>,
+    answers: Vec<Answer<N>>,
     /// Length of all stretches, mm.
-    length_mm: f64,
+    length_mm: N,
     held: [bool; 2],
     /// Pivots and multipliers of the three diagonals.
-    pivot: Vec<f64>,
-    factor: Vec<f64>,
+    pivot: Vec<N>,
+    factor: Vec<N>,
 }
 
 /// How it turns, at the start of every stretch and at the end.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Turned {
+pub struct Turned<N = f64> {
     /// Turn against the start end, rad; + from y toward z: the inner flange goes to the near side of the outer one.
-    pub turn_rad: Vec<f64>,
+    pub turn_rad: Vec<N>,
     /// Offset of the outer flange, mm, + near, by what keeps it from bending as it wants, from the line between the ends.
-    pub outer_mm: Vec<f64>,
+    pub outer_mm: Vec<N>,
 }
 
-impl Torsion {
+impl<N: Number> Torsion<N> {
     /// Of stretches in order; `held` says for start and finish whether its flanges are kept from turning sideways
     /// against each other. Linear elements in χ, one a stretch: the error falls with the square of k times their length, over twelve.
-    pub fn new(stretches: Vec<TwistStretch>, held: [bool; 2]) -> Self {
+    pub fn new(stretches: Vec<TwistStretch<N>>, held: [bool; 2]) -> Self {
         let n = stretches.len();
-        let (mut pivot, mut beside) = (vec![0.0; n + 1], vec![0.0; n]);
+        let (mut pivot, mut beside) = (vec![N::default(); n + 1], vec![N::default(); n]);
         let mut answers = Vec::with_capacity(n);
         for (k, s) in stretches.iter().enumerate() {
             let ([all, inner], [by_chi, by_slope], warping) = (s.torsion(), s.flange_turns(), s.warping());
@@ -118,25 +120,25 @@ impl Torsion {
             beside[k] += twists / 6.0 - warps;
         }
         if held[0] {
-            pivot[0] = 1.0;
-            beside.iter_mut().take(1).for_each(|b| *b = 0.0);
+            pivot[0] = N::all(1.0);
+            beside.iter_mut().take(1).for_each(|b| *b = N::default());
         }
         if held[1] {
-            pivot[n] = 1.0;
-            beside.iter_mut().skip(n.saturating_sub(1)).for_each(|b| *b = 0.0);
+            pivot[n] = N::all(1.0);
+            beside.iter_mut().skip(n.saturating_sub(1)).for_each(|b| *b = N::default());
         }
         let mut factor = Vec::with_capacity(n);
         for (k, off) in beside.iter().enumerate() {
-            let by = off / pivot[k];
-            pivot[k + 1] -= by * off;
+            let by = *off / pivot[k];
+            pivot[k + 1] -= by * *off;
             factor.push(by);
         }
-        let length_mm = stretches.iter().map(|s| s.length_mm).sum();
+        let length_mm = N::sum(stretches.iter().map(|s| s.length_mm));
         Self { stretches, answers, length_mm, held, pivot, factor }
     }
 
     /// Its stretches.
-    pub fn stretches(&self) -> &[TwistStretch] {
+    pub fn stretches(&self) -> &[TwistStretch<N>] {
         &self.stretches
     }
 
@@ -154,17 +156,17 @@ impl Torsion {
     /// assert!((turned.turn_rad[20].abs() - 8.0 / 700.0).abs() < 1e-4);
     /// assert!((turned.outer_mm[20].abs() - 4.0).abs() < 0.05, "half of it is the outer flange's");
     /// ```
-    pub fn turned(&self, curvature_per_mm: &[[f64; 2]]) -> Turned {
+    pub fn turned(&self, curvature_per_mm: &[[N; 2]]) -> Turned<N> {
         let chi = self.solve(curvature_per_mm);
         let n = self.stretches.len();
         let (mut turn_rad, mut outer_mm) = (Vec::with_capacity(n + 1), Vec::with_capacity(n + 1));
-        let (mut turn, mut slope, mut offset) = (0.0, 0.0, 0.0);
-        turn_rad.push(0.0);
-        outer_mm.push(0.0);
+        let (mut turn, mut slope, mut offset) = (N::default(), N::default(), N::default());
+        turn_rad.push(turn);
+        outer_mm.push(offset);
         for ((s, answer), ends) in self.stretches.iter().zip(&self.answers).zip(chi.windows(2)) {
             turn += answer.turns * (ends[0] + ends[1]);
             let bends = answer.bends * (ends[1] - ends[0]);
-            offset += s.length_mm * (slope + 0.5 * s.length_mm * bends);
+            offset += s.length_mm * (slope + s.length_mm * 0.5 * bends);
             slope += s.length_mm * bends;
             turn_rad.push(turn);
             outer_mm.push(offset);
@@ -174,12 +176,11 @@ impl Torsion {
     }
 
     /// Measures offsets at the ends of the stretches from the line between the first and the last.
-    pub(crate) fn refer_to_chord(&self, offset_mm: &mut [f64]) {
+    pub(crate) fn refer_to_chord(&self, offset_mm: &mut [N]) {
         let (Some(&first), Some(&last)) = (offset_mm.first(), offset_mm.last()) else { return };
         let rises = (last - first) / self.length_mm;
-        let mut x = 0.0;
-        for (offset, next) in
-            offset_mm.iter_mut().zip(self.stretches.iter().map(|s| s.length_mm).chain([0.0]))
+        let mut x = N::default();
+        for (offset, next) in offset_mm.iter_mut().zip(self.stretches.iter().map(|s| s.length_mm).chain([x]))
         {
             *offset -= first + rises * x;
             x += next;
@@ -187,20 +188,21 @@ impl Torsion {
     }
 
     /// χ at the ends of the stretches.
-    fn solve(&self, curvature_per_mm: &[[f64; 2]]) -> Vec<f64> {
+    fn solve(&self, curvature_per_mm: &[[N; 2]]) -> Vec<N> {
         let n = self.stretches.len();
-        let mut chi = vec![0.0; n + 1];
-        for (k, (answer, [apart, whole])) in self.answers.iter().zip(curvature_per_mm).enumerate() {
+        let mut chi = vec![N::default(); n + 1];
+        for (k, (answer, &[apart, whole])) in self.answers.iter().zip(curvature_per_mm).enumerate() {
             chi[k] += answer.leans[0] * whole - answer.pulls * apart;
             chi[k + 1] += answer.leans[1] * whole + answer.pulls * apart;
         }
         for (end, held) in [0, n].into_iter().zip(self.held) {
-            chi[end] *= f64::from(u8::from(!held));
+            chi[end] *= N::all(f64::from(u8::from(!held)));
         }
         for (k, by) in self.factor.iter().enumerate() {
-            chi[k + 1] -= by * chi[k];
+            let taken = *by * chi[k];
+            chi[k + 1] -= taken;
         }
-        chi[n] /= self.pivot[n];
+        chi[n] = chi[n] / self.pivot[n];
         for k in (0..n).rev() {
             chi[k] = chi[k] / self.pivot[k] - self.factor[k] * chi[k + 1];
         }

@@ -210,10 +210,10 @@ pub fn critical_mean_mpa<N: Number>(web_mm: N, depth_mm: N, e_mpa: N) -> N {
 /// let [hinged, clamped] = weldbow_engine::bow::web_ripple::amplitude_mm(1000.0, 45.0 / 206e3, 2.0 / 3.0);
 /// assert!((hinged - 7.68).abs() < 0.01 && clamped < hinged);
 /// ```
-pub fn amplitude_mm(depth_mm: f64, edge_strain: f64, share: f64) -> [f64; 2] {
+pub fn amplitude_mm<N: Number>(depth_mm: N, edge_strain: N, share: N) -> [N; 2] {
     [0, 1].map(|held: usize| {
-        let taken_up = edge_strain.max(0.0) * (1.0 - share).max(0.0);
-        2.0 * HALF_WAVE[held] * depth_mm / std::f64::consts::PI * (taken_up / MEAN_SQUARE[held]).sqrt()
+        let taken_up = edge_strain.max(N::default()) * (-share + 1.0).max(N::default());
+        depth_mm * (2.0 * HALF_WAVE[held]) / std::f64::consts::PI * (taken_up / MEAN_SQUARE[held]).sqrt()
     })
 }
 
@@ -236,7 +236,7 @@ const WAVE_STEPS: usize = 3;
 /// let flat = amplitude_mm(600.0, 11.25e-4, 2.0 / 3.0);
 /// assert!((waves_mm(600.0, 5e-4, 11.25e-4, 1e-6)[1] / flat[1] - 1.0).abs() < 1e-4);
 /// ```
-pub fn waves_mm(depth_mm: f64, critical_strain: f64, edge_strain: f64, came_mm: f64) -> [f64; 2] {
+pub fn waves_mm<N: Number>(depth_mm: N, critical_strain: N, edge_strain: N, came_mm: N) -> [N; 2] {
     let r = edge_strain / critical_strain;
     units_mm(depth_mm, critical_strain).map(|unit_mm| unit_mm * wave(r, came_mm / unit_mm))
 }
@@ -248,39 +248,38 @@ pub fn waves_mm(depth_mm: f64, critical_strain: f64, edge_strain: f64, came_mm: 
 /// // 0.01 mm at half the critical strain: twice as much, however it is held
 /// assert!((wave_amid_mm(600.0, 5e-4, 2.5e-4, 0.01) - 0.02).abs() < 1e-5);
 /// ```
-pub fn wave_amid_mm(depth_mm: f64, critical_strain: f64, edge_strain: f64, came_mm: f64) -> f64 {
+pub fn wave_amid_mm<N: Number>(depth_mm: N, critical_strain: N, edge_strain: N, came_mm: N) -> N {
     let [hinged, clamped] = units_mm(depth_mm, critical_strain);
-    let unit_mm = 0.5 * (hinged + clamped);
+    let unit_mm = (hinged + clamped) * 0.5;
     unit_mm * wave(edge_strain / critical_strain, came_mm / unit_mm)
 }
 
 /// u, mm.
-fn units_mm(depth_mm: f64, critical_strain: f64) -> [f64; 2] {
+fn units_mm<N: Number>(depth_mm: N, critical_strain: N) -> [N; 2] {
     [0, 1].map(|held: usize| {
-        let half_mm = HALF_WAVE[held] * depth_mm;
-        2.0 * half_mm / std::f64::consts::PI * (critical_strain / MEAN_SQUARE[held]).sqrt()
+        let half_mm = depth_mm * HALF_WAVE[held];
+        half_mm * 2.0 / std::f64::consts::PI * (critical_strain / MEAN_SQUARE[held]).sqrt()
     })
 }
 
 /// W of r and W₀ > 0 as above.
-fn wave(r: f64, came: f64) -> f64 {
-    if r <= 0.0 {
-        return came / (1.0 - r);
-    }
-    let linear = if r < 1.0 { came / (1.0 - r) } else { f64::INFINITY };
+fn wave<N: Number>(r: N, came: N) -> N {
+    let (nothing, one) = (N::default(), N::all(1.0));
+    // far from buckling the plate goes with its bow; this is all of the answer where the web is pulled
+    let linear = came / (-r + 1.0);
     // all lie above the answer; the last because D − W₀/W ≤ r − 1
-    let most = (r + came * came).sqrt().min(linear);
-    let near = (r - 1.0).max(0.0).sqrt() + (came * (1.0 + came * most)).cbrt();
+    let most = (r.max(nothing) + came * came).sqrt().min(one.above(r, linear, N::all(f64::INFINITY)));
+    let near = (r - 1.0).max(nothing).sqrt() + (came * (came * most + 1.0)).powf(1.0 / 3.0);
     let mut w = most.min(near).max(came);
     for _ in 0..WAVE_STEPS {
-        let d = (w * w - came * came).max(0.0);
-        let root = (1.0 + 4.0 * d).sqrt();
-        let (pressed, stiff) = (1.0 - came / w, 0.5 * (1.0 + root));
+        let d = (w * w - came * came).max(nothing);
+        let root = (d * 4.0 + 1.0).sqrt();
+        let (pressed, stiff) = (-(came / w) + 1.0, (root + 1.0) * 0.5);
         let left = d + pressed * stiff - r;
-        let slope = 2.0 * w + came / (w * w) * stiff + pressed * 2.0 * w / root;
+        let slope = w * 2.0 + came / (w * w) * stiff + pressed * 2.0 * w / root;
         w = (w - left / slope).max(came);
     }
-    w
+    r.above(nothing, w, linear)
 }
 
 /// Records of the constants above.

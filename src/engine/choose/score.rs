@@ -7,8 +7,8 @@
 use super::candidate::{Candidate, CandidateCost, SearchSpace};
 use super::constraints::{Constraints, Objective};
 use crate::prediction::uncertainty::SPAN;
-use crate::prediction::{Job, Prediction, Twist, judged_by};
-use crate::tolerance::{Quantity, Verdict};
+use crate::prediction::{Job, Prediction, Twist, Wanted, predict_only};
+use crate::tolerance::{Quantities, Quantity, Verdict};
 use statrs::function::erf::erfc;
 use std::cmp::Ordering;
 
@@ -173,12 +173,12 @@ pub fn score(
 pub fn screened(ground: &SearchSpace<'_>, candidate: &Candidate, job: &mut Job) -> Option<Score> {
     let effort = ground.lay(candidate, job)?;
     let twists = ground.ways.get(candidate.way).is_some_and(|way| way.twists);
-    let sizes = judged_by(job, twists);
-    let mut score =
-        score(job, ground.wishes, &made_up(ground.wishes, sizes.verdicts), sizes.camber_mm, effort);
+    let wanted = Wanted { spreads: true, verdicts: Quantities::ALL, twist: twists, ..Wanted::default() };
+    let p = predict_only(job, &wanted);
+    let mut score = score(job, ground.wishes, &made_up(ground.wishes, p.verdicts), p.camber.max_mm, effort);
     // where seams lie on both sides; elsewhere the twist is judged, if at all, by a limit of the job
-    if let Some(twist) = sizes.twist.as_ref().filter(|_| twists) {
-        score.twisted(job, twist);
+    if twists {
+        score.twisted(job, &p.twist);
     }
     Some(score)
 }

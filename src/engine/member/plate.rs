@@ -71,7 +71,7 @@ pub struct Splice {
 }
 
 /// A stretch of web plate of one thickness.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WebPiece {
     /// Where it starts, mm from the start end.
     pub from_mm: f64,
@@ -86,7 +86,7 @@ pub struct WebPiece {
 }
 
 /// A stretch of flange plate of one size.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FlangePiece {
     /// Where it starts, mm from the start end.
     pub from_mm: f64,

@@ -19,9 +19,9 @@ pub fn between(x: &[f64], value: impl Fn(usize) -> f64, at: f64) -> f64 {
 }
 
 /// Lowest and highest of values and `start`. Plain comparisons: twice as fast as `min` and `max`, which look out for NaN.
-pub(crate) fn range<'a>(start: f64, values: impl Iterator<Item = &'a f64>) -> (f64, f64) {
+pub(crate) fn range(start: f64, values: impl Iterator<Item = f64>) -> (f64, f64) {
     values.fold((start, start), |(low, high), v| {
-        (if *v < low { *v } else { low }, if *v > high { *v } else { high })
+        (if v < low { v } else { low }, if v > high { v } else { high })
     })
 }
 
@@ -34,7 +34,7 @@ pub(crate) fn range<'a>(start: f64, values: impl Iterator<Item = &'a f64>) -> (f
 /// assert!((top - 1.0).abs() < 1e-12);
 /// ```
 pub fn farthest(x: &[f64], v: &[f64]) -> f64 {
-    let (low, high) = range(0.0, v.iter());
+    let (low, high) = range(0.0, v.iter().copied());
     let most = if high < -low { low } else { high };
     let Some(at) = v.iter().position(|v| v.to_bits() == most.to_bits()) else { return most };
     let around =

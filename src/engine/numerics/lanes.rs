@@ -42,12 +42,22 @@ impl Number for Lanes {
     }
 
     #[inline(always)]
+    fn exp_m1(self) -> Self {
+        powers::exp_m1(self)
+    }
+
+    #[inline(always)]
     fn ln(self) -> Self {
         powers::ln(self)
     }
 
     #[inline(always)]
     fn powf(self, power: f64) -> Self {
+        (self.ln() * power).exp()
+    }
+
+    #[inline(always)]
+    fn to_the(self, power: Self) -> Self {
         (self.ln() * power).exp()
     }
 

@@ -47,6 +47,10 @@ pub trait Number:
     #[must_use]
     fn exp(self) -> Self;
 
+    /// e to its power, less 1.
+    #[must_use]
+    fn exp_m1(self) -> Self;
+
     /// Natural logarithm, of a positive number.
     #[must_use]
     fn ln(self) -> Self;
@@ -54,6 +58,10 @@ pub trait Number:
     /// A positive number to some power.
     #[must_use]
     fn powf(self, power: f64) -> Self;
+
+    /// The same to a power of its own each.
+    #[must_use]
+    fn to_the(self, power: Self) -> Self;
 
     /// `yes` where it is more than `limit`, else `no`.
     #[must_use]
@@ -81,6 +89,13 @@ pub trait Number:
     #[inline(always)]
     fn min(self, other: Self) -> Self {
         other.above(self, self, other)
+    }
+
+    /// Root of the sum of its square and the other's: the deviation of a sum of two that know nothing of each other.
+    #[must_use]
+    #[inline(always)]
+    fn beside(self, other: Self) -> Self {
+        (self * self + other * other).sqrt()
     }
 
     /// One over it.
@@ -143,12 +158,22 @@ impl Number for f64 {
     }
 
     #[inline(always)]
+    fn exp_m1(self) -> Self {
+        Self::exp_m1(self)
+    }
+
+    #[inline(always)]
     fn ln(self) -> Self {
         Self::ln(self)
     }
 
     #[inline(always)]
     fn powf(self, power: f64) -> Self {
+        Self::powf(self, power)
+    }
+
+    #[inline(always)]
+    fn to_the(self, power: Self) -> Self {
         Self::powf(self, power)
     }
 

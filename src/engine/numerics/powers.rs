@@ -42,10 +42,9 @@ const EXPONENTIAL: [f64; 14] = [
     1.0 / 6_227_020_800.0,
 ];
 
-/// e to the power of x without a branch, so that it is computed for all lanes at once: x = n·ln 2 + r, |r| ≤ ½ ln 2, the series of eʳ to r¹³ (the
-/// rest is below 10⁻¹⁷). Beyond ±708 as at ±708.
+/// r and 2ⁿ of x = n·ln 2 + r, |r| ≤ ½ ln 2. Beyond ±708 as at ±708.
 #[inline(always)]
-pub(crate) fn exp<N: Number>(x: N) -> N {
+fn reduced<N: Number>(x: N) -> (N, N) {
     const MOST: f64 = 708.0;
     // NaN stays NaN
     let x = x.above(N::all(MOST), N::all(MOST), x);
@@ -53,10 +52,26 @@ pub(crate) fn exp<N: Number>(x: N) -> N {
     let shifted = x * std::f64::consts::LOG2_E + ROUNDS;
     let n = shifted - ROUNDS;
     let r = (x - n * LN_2[0]) - n * LN_2[1];
+    (r, shifted.each(|whole| f64::from_bits((whole.to_bits() << FRACTION).wrapping_add(ONE))))
+}
+
+/// e to the power of x without a branch, so that it is computed for all lanes at once: the series of eʳ to r¹³ (the rest is below 10⁻¹⁷).
+#[inline(always)]
+pub(crate) fn exp<N: Number>(x: N) -> N {
+    let (r, two_to_n) = reduced(x);
     let ([eight, two, next], [square, fourth, eighth]) = pairs(EXPONENTIAL, r);
     let last = r * EXPONENTIAL[13] + EXPONENTIAL[12];
-    (eight + (two + next * square + last * fourth) * eighth)
-        * shifted.each(|whole| f64::from_bits((whole.to_bits() << FRACTION).wrapping_add(ONE)))
+    (eight + (two + next * square + last * fourth) * eighth) * two_to_n
+}
+
+/// The same less 1, likewise, also where little is left: (eʳ − 1)·2ⁿ + 2ⁿ − 1.
+#[inline(always)]
+pub(crate) fn exp_m1<N: Number>(x: N) -> N {
+    // (eʳ − 1)/r has the same series from its second term on
+    let [_, terms @ ..] = EXPONENTIAL;
+    let (r, two_to_n) = reduced(x);
+    let ([eight, two, next], [square, fourth, eighth]) = pairs(terms, r);
+    r * (eight + (two + next * square + fourth * terms[12]) * eighth) * two_to_n + (two_to_n - 1.0)
 }
 
 /// 1/n of the odd n from 1.
@@ -99,7 +114,7 @@ mod tests {
     #[test]
     fn lanes_know_exponentials_logarithms_and_powers() {
         let apart = |ours: f64, theirs: f64| (ours / theirs - 1.0).abs();
-        let mut worst = [0.0_f64; 3];
+        let mut worst = [0.0_f64; 4];
         for k in -70_000..=70_000 {
             let x = 0.01 * f64::from(k);
             worst[0] = worst[0].max(apart(Lanes::all(x).exp().nth(0), x.exp()));
@@ -107,9 +122,11 @@ mod tests {
             worst[1] = worst[1].max((Lanes::all(y).ln().nth(1) - y.ln()).abs() / y.ln().abs().max(1e-3));
             let z = (5e-5 * f64::from(k)).exp();
             worst[2] = worst[2].max(apart(Lanes::all(z).powf(4.39).nth(3), z.powf(4.39)));
+            let little = x * 1e-3 + 1e-9;
+            worst[3] = worst[3].max(apart(Lanes::all(little).exp_m1().nth(2), little.exp_m1()));
         }
-        println!("exp, ln and power, relative: {worst:?}");
-        assert!(worst[0] < 6e-16 && worst[1] < 1e-15 && worst[2] < 1e-14, "{worst:?}");
+        println!("exp, ln, power and exp less 1, relative: {worst:?}");
+        assert!(worst[0] < 6e-16 && worst[1] < 1e-15 && worst[2] < 1e-14 && worst[3] < 1e-15, "{worst:?}");
         let exp = |x: f64| Lanes::all(x).exp().nth(2);
         assert!(exp(f64::NAN).is_nan() && exp(-1e9) < 1e-300 && exp(1e9) > 1e300);
     }

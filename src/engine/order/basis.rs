@@ -1,7 +1,7 @@
 //! From a job and its prediction to what its pieces are judged by and planned with, as a single predicted piece is.
 
 use super::work::Basis;
-use crate::prediction::{Job, Prediction, ShapeAlone};
+use crate::prediction::{Job, Prediction};
 use crate::shop::Shop;
 use crate::straighten::piece::{Piece, goals};
 use crate::straighten::shape::{OutOfStraight, Toes};
@@ -16,7 +16,7 @@ pub(super) fn basis(job: &Job, prediction: &Prediction, shop: &Shop) -> Basis {
 
 /// The shape of a drawn piece, webs cut straight and flanges not preset; camber is what differs from the wanted one. None if
 /// there are too few stations.
-pub(super) fn shape(job: &Job, drawn: &ShapeAlone) -> Option<OutOfStraight> {
+pub(super) fn shape(job: &Job, drawn: &Prediction) -> Option<OutOfStraight> {
     let length = job.member.length_mm;
     let wanted = |x: f64| job.wanted_camber.map_or(0.0, |w| w.offset_mm(x, length));
     let toes = drawn.flanges.iter();
@@ -35,7 +35,7 @@ pub(super) fn shape(job: &Job, drawn: &ShapeAlone) -> Option<OutOfStraight> {
 mod tests {
     use super::*;
     use crate::job::{STARTER, STARTER_US, read_text};
-    use crate::prediction::{predict, predict_shape};
+    use crate::prediction::{Wanted, predict, predict_only};
     use crate::straighten::piece::{Fabrication, predicted};
 
     /// A piece drawn at the middle of everything is the one that is planned for on its own.
@@ -44,7 +44,7 @@ mod tests {
         for text in [STARTER, STARTER_US] {
             let job = read_text("job.toml", text).unwrap();
             let single = predicted(&job, &predict(&job), Fabrication::default()).unwrap();
-            assert_eq!(shape(&job, &predict_shape(&job)), Some(single));
+            assert_eq!(shape(&job, &predict_only(&job, &Wanted::SHAPE)), Some(single));
         }
     }
 }

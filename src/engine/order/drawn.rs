@@ -1,10 +1,11 @@
 //! The pieces of one member, drawn and decided.
 
+use super::basis::shape;
 use super::case::Case;
 use super::work::Basis;
 use crate::job::file::JobFile;
-use crate::prediction::Job;
-use crate::scatter::{Draws, Pieces, SamplingFault};
+use crate::prediction::{Job, Wanted, predict_each};
+use crate::scatter::{Draws, PIECES_AT_ONCE, Pieces, SamplingFault};
 use crate::straighten::shape::OutOfStraight;
 use crate::study::fnv_1a;
 
@@ -21,21 +22,33 @@ pub(super) struct Drawn {
 }
 
 impl Drawn {
-    /// Draws all pieces; `shape` reads the shape of one.
+    /// Draws all pieces; `left` takes out of the shape of one what is made up for.
     pub(super) fn new(
         job: &Job,
         file: &JobFile,
         draws: Draws,
         basis: &Basis,
-        shape: impl Fn(&Job) -> Option<OutOfStraight>,
+        left: impl Fn(OutOfStraight) -> OutOfStraight,
     ) -> Result<Self, SamplingFault> {
         let light = Job { carries: None, notes: Vec::new(), title: String::new(), ..job.clone() };
         let pieces = Pieces::new(&light, &file.scatter, draws, own_number(file))?;
         let mut room = pieces.room();
-        let case = |job: &Job| shape(job).map(|s| Case::new(basis, s));
-        let cases = (0..pieces.count()).map(|n| case(pieces.piece(n, &mut room).ok()?)).collect();
-        let count = pieces.count().min(RIGHT_PIECES);
-        let right = (0..count).map(|n| case(pieces.piece_without_bias(n, &mut room).ok()?)).collect();
+        let mut cases = |count: usize, biased: bool| {
+            let mut all = Vec::with_capacity(count);
+            for from in (0..count).step_by(PIECES_AT_ONCE) {
+                let asked = from..count.min(from + PIECES_AT_ONCE);
+                let (jobs, there) = pieces.row(asked.map(|n| (n, biased)), &mut room);
+                let mut made = Vec::with_capacity(jobs.len());
+                predict_each(jobs, &Wanted::SHAPE, |job, drawn| {
+                    made.push(shape(job, drawn).map(|shape| Case::new(basis, left(shape))));
+                });
+                let mut made = made.into_iter();
+                all.extend(there.into_iter().map(|there| there.then(|| made.next().flatten()).flatten()));
+            }
+            all
+        };
+        let right = cases(pieces.count().min(RIGHT_PIECES), false);
+        let cases = cases(pieces.count(), true);
         Ok(Self { cases, right, each: pieces.each() })
     }
 }

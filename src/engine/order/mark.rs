@@ -210,7 +210,7 @@ mod tests {
     use crate::job::{check, file_of_text};
     use crate::order::Draws;
     use crate::order::basis::{basis, shape};
-    use crate::prediction::{predict, predict_shape};
+    use crate::prediction::{Wanted, predict, predict_only};
     use crate::shop::{Shop, read_text};
 
     /// Minutes, places and heats may differ by this part from planning every drawn piece: [`WITHIN`](crate::order::WITHIN) for
@@ -244,10 +244,10 @@ mod tests {
         let file = file_of_text(stem, &format!("{text}\n{limits}")).unwrap_or_else(|c| panic!("{c}"));
         let job = check(&file).unwrap();
         let basis = basis(&job, &predict(&job), shop);
-        let of = |job: &crate::prediction::Job| shape(job, &predict_shape(job));
         let draws = Draws { bias: 15, pieces: 8, seed: 5 };
-        let drawn = Drawn::new(&job, &file, draws, &basis, of).unwrap();
-        let worked = work(&basis, &drawn, &of(&job).unwrap());
+        let drawn = Drawn::new(&job, &file, draws, &basis, |shape| shape).unwrap();
+        let expected = shape(&job, &predict_only(&job, &Wanted::SHAPE)).unwrap();
+        let worked = work(&basis, &drawn, &expected);
         let sum = worked.as_is.load.iter().fold(Load::default(), |sum, load| sum + *load);
         let all = drawn.cases.iter().flatten().map(|case| basis.whole(&case.shape).load);
         let exact = all.fold(Load::default(), |sum, load| sum + load) * (1.0 / draws.pieces as f64);

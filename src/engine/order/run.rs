@@ -10,7 +10,7 @@ use super::tally;
 use super::what_if::less;
 use crate::job::check;
 use crate::job::file::JobFile;
-use crate::prediction::{predict, predict_shape};
+use crate::prediction::{Wanted, predict, predict_only};
 use crate::scatter::{Draws, OutOfLimits, SamplingFault, out_of_limits};
 use crate::straighten::decide::{Action, Limits};
 use crate::straighten::piece::{Fabrication, judged_as};
@@ -76,11 +76,9 @@ impl Known {
         let Ok(job) = check(file) else { return Ok(None) };
         let prediction = predict(&job);
         let basis = basis(&job, &prediction, order.shop);
-        let Some(expected) = shape(&job, &predict_shape(&job)) else { return Ok(None) };
+        let Some(expected) = shape(&job, &predict_only(&job, &Wanted::SHAPE)) else { return Ok(None) };
         let taken = taken_out(&expected, order.making);
-        let drawn = Drawn::new(&job, file, order.draws, &basis, |job| {
-            shape(job, &predict_shape(job)).map(|s| less(&s, &taken))
-        })?;
+        let drawn = Drawn::new(&job, file, order.draws, &basis, |shape| less(&shape, &taken))?;
         let nominal = less(&expected, &taken);
         let met = |v: &Verdict| order.making.met(v);
         let judged = || out_of_limits(&job, &prediction.verdicts, &file.scatter, Draws::USUAL, met);

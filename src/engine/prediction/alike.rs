@@ -43,7 +43,8 @@ impl<'a> Alike<'a> {
         let (a, b) = (self.job, other.job);
         let order = |o: &WeldingOrder| (o.number, o.joined, o.fit);
         let pass = |p: &Pass| (p.order, p.seam, p.side, p.heat_j_per_mm * p.welded_fraction > 0.0);
-        same(&a.orders, &b.orders, |a, b| order(a) == order(b))
+        (a.hold, a.held_ends) == (b.hold, b.held_ends)
+            && same(&a.orders, &b.orders, |a, b| order(a) == order(b))
             && same(&a.passes, &b.passes, |a, b| pass(a) == pass(b))
             && (other.stays || self.has_stretches_of(other))
     }

@@ -211,19 +211,19 @@ fn cups(flanges: &[FlangeAngles], out: &mut Vec<Warning>) {
 }
 
 /// A section that yields all over, outside what this model covers.
-pub(crate) fn heated_through(march: &Walk) -> Option<Warning> {
-    (march.warmest_k > HEATED_THROUGH_K).then(|| {
+pub(crate) fn heated_through(warmest_k: f64) -> Option<Warning> {
+    (warmest_k > HEATED_THROUGH_K).then(|| {
         let text = format!(
             "the whole section warms by {:.0} K while it is welded, more than the {HEATED_THROUGH_K:.0} K at which it yields \
              all over: forces are outside what this model covers; weld the seams one after the other or use less heat",
-            march.warmest_k
+            warmest_k
         );
         Warning::new(WarningCode::HeatedThrough, text)
     })
 }
 
 fn heat(march: &Walk, out: &mut Vec<Warning>) {
-    out.extend(heated_through(march));
+    out.extend(heated_through(march.warmest_k));
     if march.capped > 0.0 {
         let text = "several passes overlap warm: their force is held at what the junction can carry at yield";
         out.push(Warning::new(WarningCode::YieldCap, text));

@@ -24,14 +24,16 @@ pub(crate) trait Effects<N: Number> {
     fn none(passes: usize) -> Self;
     /// Goes to another point.
     fn clear(&mut self);
-    /// Takes down what a pass does, or a pair of passes together if passes are not kept apart.
-    fn put(&mut self, pass: usize, effect: Effect<N>);
+    /// Takes down what a pass at a seam does, or a pair of passes together if passes are not kept apart.
+    fn put(&mut self, seam: usize, pass: usize, effect: Effect<N>);
     /// Strain by all of them.
     fn sum(&self) -> Plane<N>;
     /// Changes every strain so far.
     fn change(&mut self, change: impl Fn(&mut Plane<N>));
     /// Each pass, if they are kept apart.
     fn each(&self) -> &[Effect<N>];
+    /// Sideways moments at outer and inner seam, N·mm, + near, if passes are not kept apart.
+    fn near_n_mm(&self) -> [N; 2];
     /// The same as at another point.
     fn copy(&mut self, other: &Self);
 }
@@ -49,7 +51,7 @@ impl<N: Number> Effects<N> for Vec<Effect<N>> {
     }
 
     #[cfg_attr(wide, inline(always))]
-    fn put(&mut self, pass: usize, effect: Effect<N>) {
+    fn put(&mut self, _: usize, pass: usize, effect: Effect<N>) {
         self[pass] = effect;
     }
 
@@ -76,13 +78,24 @@ impl<N: Number> Effects<N> for Vec<Effect<N>> {
     }
 
     #[cfg_attr(wide, inline(always))]
+    fn near_n_mm(&self) -> [N; 2] {
+        [N::default(); 2]
+    }
+
+    #[cfg_attr(wide, inline(always))]
     fn copy(&mut self, other: &Self) {
         self.copy_from_slice(other);
     }
 }
 
-/// The strain alone that all passes add.
-impl<N: Number> Effects<N> for Plane<N> {
+/// What all passes do together.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct Sums<N = f64> {
+    strain: Plane<N>,
+    near_n_mm: [N; 2],
+}
+
+impl<N: Number> Effects<N> for Sums<N> {
     const APART: bool = false;
 
     #[cfg_attr(wide, inline(always))]
@@ -96,23 +109,31 @@ impl<N: Number> Effects<N> for Plane<N> {
     }
 
     #[cfg_attr(wide, inline(always))]
-    fn put(&mut self, _: usize, effect: Effect<N>) {
-        *self = self.plus(effect.real);
+    fn put(&mut self, seam: usize, _: usize, effect: Effect<N>) {
+        self.strain = self.strain.plus(effect.real);
+        // a moment without a force has no arm
+        let Pull { force_n, near_n_mm, .. } = effect.pull;
+        self.near_n_mm[seam] += force_n.abs().above(N::default(), near_n_mm, N::default());
     }
 
     #[cfg_attr(wide, inline(always))]
     fn sum(&self) -> Plane<N> {
-        *self
+        self.strain
     }
 
     #[cfg_attr(wide, inline(always))]
     fn change(&mut self, change: impl Fn(&mut Plane<N>)) {
-        change(self);
+        change(&mut self.strain);
     }
 
     #[cfg_attr(wide, inline(always))]
     fn each(&self) -> &[Effect<N>] {
         &[]
+    }
+
+    #[cfg_attr(wide, inline(always))]
+    fn near_n_mm(&self) -> [N; 2] {
+        self.near_n_mm
     }
 
     #[cfg_attr(wide, inline(always))]

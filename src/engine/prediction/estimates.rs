@@ -14,7 +14,6 @@ use crate::shrinkage::published::{
 use crate::shrinkage::second_side::cooling_time_s;
 use crate::shrinkage::second_side::overlap_n;
 use crate::welding::{Pass, Side};
-use ndarray::Array2;
 
 /// How a pass stands to the ones before it at the same junction.
 #[derive(Clone, Copy)]
@@ -42,14 +41,8 @@ pub(super) fn estimates(job: &Job, plan: &WalkPlan, march: &Walk, flanges: &[Fla
             Some(times) => bows = bows.map(|bow| bow * times),
             None => {
                 bows = [
-                    farthest(
-                        &march.x_mm,
-                        add_curves(&march.unit_camber, &mut sums, effects.iter().map(|e| e.0)),
-                    ),
-                    farthest(
-                        &march.x_mm,
-                        add_curves(&march.unit_sweep, &mut sums, effects.iter().map(|e| e.1)),
-                    ),
+                    farthest(&march.x_mm, add_curves(march, 2, &mut sums, effects.iter().map(|e| e.0))),
+                    farthest(&march.x_mm, add_curves(march, 3, &mut sums, effects.iter().map(|e| e.1))),
                     effects.iter().zip(&march.shortening).map(|((force, _), (_, unit))| force * unit).sum(),
                 ];
             }
@@ -74,14 +67,17 @@ fn ratio(effects: &[(f64, f64)], before: &[(f64, f64)]) -> Option<f64> {
     all.then_some(times)
 }
 
-/// Each pass's unit curve taken so many times, added up in `sums`.
-fn add_curves<'a>(unit: &Array2<f64>, sums: &'a mut Vec<f64>, times: impl Iterator<Item = f64>) -> &'a [f64] {
+/// Each pass's unit curve, that of camber (2) or sweep (3), taken so many times, added up in `sums`.
+fn add_curves<'a>(
+    march: &Walk,
+    unit: usize,
+    sums: &'a mut Vec<f64>,
+    times: impl Iterator<Item = f64>,
+) -> &'a [f64] {
     sums.clear();
-    sums.resize(unit.ncols(), 0.0);
-    for (row, times) in unit.rows().into_iter().zip(times) {
-        if let Some(row) = row.as_slice() {
-            sums.iter_mut().zip(row).for_each(|(sum, v)| *sum += times * v);
-        }
+    sums.resize(march.x_mm.len(), 0.0);
+    for (pass, times) in times.enumerate() {
+        sums.iter_mut().zip(march.bends(pass)).for_each(|(sum, bends)| *sum += times * bends[unit]);
     }
     sums
 }

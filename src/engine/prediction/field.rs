@@ -204,9 +204,13 @@ impl Field {
     /// As [`Field::set`].
     #[inline]
     pub fn times(self, job: &mut Job, factor: f64) -> Result<(), OutOfRange> {
-        match self.get(job) {
-            Some(before) => self.set(job, before * factor),
-            None => Err(OutOfRange { field: self, value: f64::NAN }),
+        match self {
+            // what plates bring is asked for as it is put
+            Self::Plates(_) => self.set(job, factor),
+            _ => match self.get(job) {
+                Some(before) => self.set(job, before * factor),
+                None => Err(OutOfRange { field: self, value: f64::NAN }),
+            },
         }
     }
 
@@ -369,7 +373,7 @@ fn doubt(job: &mut Job, which: usize, score: f64) -> Option<()> {
 
 /// Moves a job by what plates and assembly differ by from piece to piece.
 fn drawn(job: &mut Job, which: usize, score: f64) -> Option<()> {
-    let by = job.plates_sd_of(which)? * score;
+    let by = job.plates_sd_of(which).filter(|sd| *sd > 0.0)? * score;
     let Assembly {
         bow_mm_per_m: [camber, sweep],
         shortening_mm_per_m,

@@ -7,58 +7,96 @@ use super::plan::WalkPlan;
 use super::result::FlangeAngles;
 use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER, heat_bias};
 use super::{Factors, Job};
-use crate::angular::both_sides::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm};
+use crate::angular::both_sides::{
+    Angles, Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm,
+};
 use crate::angular::cup::{cup_rad, folding_heat};
+use crate::angular::runs::{Run, more};
 use crate::member::{Seam, Span};
+use crate::numerics::{LANES, Number};
 use crate::shrinkage::fillets::COLD_S;
-use crate::shrinkage::second_side::cooling_time_s;
+use crate::shrinkage::second_side::{cooling_time_s, seam_index};
 use crate::shrinkage::tendon::heat_parameter;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::welding::{Pass, Side};
 
-/// The same flanges without what plates bring to this very piece.
-pub(crate) fn without(flanges: &[FlangeAngles], drawn: &Assembly) -> Vec<FlangeAngles> {
-    let Assembly { cup_mm, tilt_mm, .. } = *drawn;
-    let less = |f: &FlangeAngles| {
-        let half_mm = 0.5 * f.width_mm;
-        FlangeAngles {
-            cup_rad: f.cup_rad - cup_mm / half_mm,
-            tilt_rad: f.tilt_rad - tilt_mm / half_mm,
-            near_toe_mm: f.near_toe_mm - cup_mm - tilt_mm,
-            far_toe_mm: f.far_toe_mm - cup_mm + tilt_mm,
-            ..*f
-        }
-    };
-    flanges.iter().map(less).collect()
+/// What welding does to both flanges, span by span, of one job or of several of one layout side by side.
+#[derive(Debug)]
+pub(super) struct Folds<N = f64> {
+    spans: [Vec<Folded<N>>; 2],
 }
 
-/// Every stretch of each flange over which nothing changes, outer flange first.
-pub(super) fn flanges(job: &Job, plan: &WalkPlan) -> Vec<FlangeAngles> {
-    let mut out: Vec<FlangeAngles> = Vec::with_capacity(2 * plan.spans.len());
-    for seam in Seam::BOTH {
-        for (index, span) in plan.spans.iter().enumerate() {
-            let goes_on = index > 0 && alike(job, seam, &plan.spans[index - 1], span);
-            let here = if goes_on { None } else { Some(shape(job, plan, span, seam)) };
-            match (out.last_mut(), here) {
-                (Some(before), here) if here.as_ref().is_none_or(|here| same(before, here)) => {
-                    before.to_mm = span.to_mm;
-                    before.x_mm = 0.5 * (before.from_mm + before.to_mm);
+/// The same of one flange in one span.
+#[derive(Debug, Clone, Copy)]
+struct Folded<N> {
+    width_mm: N,
+    thickness_mm: N,
+    /// Heat parameter of the strongest pass, J/mm³.
+    q_j_per_mm3: N,
+    angles: Angles<N>,
+    /// Near and far toe.
+    toes_mm: (N, N),
+    narrowing_mm: N,
+}
+
+/// One flange in one span, of jobs side by side.
+struct Joint<'a, N> {
+    jobs: &'a [&'a Job],
+    plan: &'a WalkPlan<N>,
+    span: &'a Span<N>,
+    seam: Seam,
+    width_mm: N,
+    thickness_mm: N,
+}
+
+impl<N: Number> Folds<N> {
+    /// Of the jobs of a plan.
+    pub(super) fn of(jobs: &[&Job], plan: &WalkPlan<N>) -> Self {
+        let spans = Seam::BOTH.map(|seam| {
+            let mut all: Vec<Folded<N>> = Vec::with_capacity(plan.spans.len());
+            for (index, span) in plan.spans.iter().enumerate() {
+                let before =
+                    all.last().copied().filter(|_| alike(jobs[0], seam, &plan.spans[index - 1], span));
+                all.push(before.unwrap_or_else(|| Joint::of(jobs, plan, span, seam).folded()));
+            }
+            all
+        });
+        Self { spans }
+    }
+
+    /// Every stretch of each flange of one of the jobs over which nothing changes, outer flange first, with what plates and assembly bring to
+    /// it; without deviations if it is `silent`.
+    pub(super) fn stretches(
+        &self,
+        (job, k): (&Job, usize),
+        plan: &WalkPlan<N>,
+        brought: &Assembly,
+        silent: bool,
+        out: &mut Vec<FlangeAngles>,
+    ) {
+        out.clear();
+        for seam in Seam::BOTH {
+            for (folded, span) in self.spans[seam_index(seam)].iter().zip(&plan.spans) {
+                let here = folded.read(k, (seam, span), brought);
+                match out.last_mut() {
+                    Some(before) if same(before, &here) => {
+                        before.to_mm = here.to_mm;
+                        before.x_mm = 0.5 * (before.from_mm + before.to_mm);
+                    }
+                    _ if silent => out.push(here),
+                    _ => out.push(folded.unsure(k, job, here)),
                 }
-                (_, here) => out.extend(here),
             }
         }
     }
-    out
 }
 
 /// Whether nothing changes at a seam from one span to the next.
-fn alike(job: &Job, seam: Seam, a: &Span, b: &Span) -> bool {
-    let plates = |span: &Span| {
-        let (width_mm, thickness_mm) = span.plates.flange_mm(seam);
-        [width_mm, thickness_mm, span.plates.web_mm].map(f64::to_bits)
-    };
+fn alike<N: Number>(job: &Job, seam: Seam, a: &Span<N>, b: &Span<N>) -> bool {
+    let plates = |span: &Span<N>| (span.plates.flange_mm(seam), span.plates.web_mm);
+    let covers = |p: &Pass, span: &Span<N>| covers(p, span.middle_mm().nth(0));
     let mut passes = job.passes.iter().filter(|p| p.seam == seam);
-    plates(a) == plates(b) && passes.all(|p| covers(p, a.middle_mm()) == covers(p, b.middle_mm()))
+    plates(a) == plates(b) && passes.all(|p| covers(p, a) == covers(p, b))
 }
 
 fn same(a: &FlangeAngles, b: &FlangeAngles) -> bool {
@@ -68,113 +106,218 @@ fn same(a: &FlangeAngles, b: &FlangeAngles) -> bool {
     a.flange == b.flange && bits(a) == bits(b)
 }
 
-/// Deviation of a sum of two that know nothing of each other.
-fn both(a: f64, b: f64) -> f64 {
-    (a * a + b * b).sqrt()
-}
+impl<'a, N: Number> Joint<'a, N> {
+    fn of(jobs: &'a [&'a Job], plan: &'a WalkPlan<N>, span: &'a Span<N>, seam: Seam) -> Self {
+        let (width_mm, thickness_mm) = span.plates.flange_mm(seam);
+        Self { jobs, plan, span, seam, width_mm, thickness_mm }
+    }
 
-fn shape(job: &Job, plan: &WalkPlan, span: &Span, seam: Seam) -> FlangeAngles {
-    let (width_mm, thickness_mm) = span.plates.flange_mm(seam);
-    let web_mm = span.plates.web_mm;
-    let steel = &job.member.steel;
-    let q = |pass: &Pass| heat_parameter(pass.heat_j_per_mm, thickness_mm, web_mm);
-    let here = || job.passes.iter().filter(|p| p.seam == seam && covers(p, span.middle_mm()));
-    // of several passes on a side the one that folds most leads, and the others add to it
-    let fold = |p: &Pass| p.welded_fraction * cup_rad(folding_heat(q(p), web_mm, p.leg_mm));
-    let strongest = |side: Side| here().filter(|p| p.side == side).max_by(|a, b| fold(a).total_cmp(&fold(b)));
-    let (near, far) = (strongest(Side::Near), strongest(Side::Far));
-    let laid_at = |pass: Option<&Pass>| {
-        let order = job.orders.iter().position(|o| pass.is_some_and(|p| p.order == o.number));
-        order.and_then(|i| plan.clock_s.get(i)).copied().unwrap_or(0.0)
-    };
-    let wait = laid_at(far) - laid_at(near);
-    let strongest_heat = here().map(|p| p.heat_j_per_mm).fold(f64::MIN_POSITIVE, f64::max);
-    let cooling = cooling_time_s(strongest_heat, thickness_mm, web_mm, steel.yield_mpa, steel.e_mpa);
-    let lag = if wait.abs() >= COLD_S { f64::INFINITY } else { wait.abs() / cooling };
-    let fillet = |p: Option<&Pass>| {
-        p.map(|p| Fillet {
-            heat_j_per_mm: p.heat_j_per_mm,
-            q_j_per_mm3: q(p),
-            leg_mm: p.leg_mm,
-            welded_fraction: p.welded_fraction,
-        })
-    };
-    let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
-    let foot = WebFoot { thickness_mm: web_mm, gap_mm: job.fit_up_gap_mm, hold: job.hold };
-    let Factors { cup, tilt, near_tilt, far_tilt, .. } = job.factors;
-    let mut angles = angles(&joint, &foot);
-    for (at, (side, most)) in [(Side::Near, near), (Side::Far, far)].into_iter().enumerate() {
-        let Some(most) = most else { continue };
-        let further = || here().filter(|p| p.side == side && p.order != most.order);
-        if further().next().is_none() {
-            continue;
+    /// A number of a pass.
+    fn number(&self, pass: usize, value: fn(&Pass) -> f64) -> N {
+        N::of(|k| value(&self.jobs[k].passes[pass]))
+    }
+
+    fn passes(&self) -> impl Iterator<Item = (usize, &'a Pass)> {
+        let (seam, middle_mm) = (self.seam, self.span.middle_mm().nth(0));
+        let here = move |(_, p): &(usize, &Pass)| p.seam == seam && covers(p, middle_mm);
+        self.jobs[0].passes.iter().enumerate().filter(here)
+    }
+
+    fn fillet(&self, pass: usize) -> Fillet<N> {
+        let heat_j_per_mm = self.number(pass, |p| p.heat_j_per_mm);
+        Fillet {
+            heat_j_per_mm,
+            q_j_per_mm3: heat_parameter(heat_j_per_mm, self.thickness_mm, self.span.plates.web_mm),
+            leg_mm: self.number(pass, |p| p.leg_mm),
+            welded_fraction: self.number(pass, |p| p.welded_fraction),
         }
+    }
+
+    /// Of several passes on a side the one that folds most, of each job: it leads, and the others add to it.
+    fn strongest(&self, side: Side) -> [Option<usize>; LANES] {
+        let on_side = || self.passes().filter(|(_, p)| p.side == side).map(|(pass, _)| pass);
+        let mut found = [on_side().next(); LANES];
+        if on_side().nth(1).is_some() {
+            let fold = |pass| {
+                let f = self.fillet(pass);
+                let folding = folding_heat(f.q_j_per_mm3, self.span.plates.web_mm, f.leg_mm);
+                (pass, f.welded_fraction * cup_rad(folding))
+            };
+            let folds: Vec<(usize, N)> = on_side().map(fold).collect();
+            for (k, found) in found.iter_mut().enumerate().take(N::COUNT) {
+                let most = folds.iter().max_by(|a, b| a.1.nth(k).total_cmp(&b.1.nth(k)));
+                *found = most.map(|most| most.0);
+            }
+        }
+        found
+    }
+
+    fn folded(&self) -> Folded<N> {
+        let [near, far] = [Side::Near, Side::Far].map(|side| self.strongest(side));
+        let led = |k: usize| self.led([near[k], far[k]]);
+        let first = led(0);
+        let others = || 1..N::COUNT;
+        if others().all(|k| (near[k], far[k]) == (near[0], far[0])) {
+            return first;
+        }
+        // jobs in which other passes lead
+        others().fold(first, |all, k| all.with(k, &led(k)))
+    }
+
+    /// With these passes leading on near and far side.
+    fn led(&self, led: [Option<usize>; 2]) -> Folded<N> {
+        let job = self.jobs[0];
+        let (web_mm, [near, far]) = (self.span.plates.web_mm, led.map(|pass| pass.map(|p| self.fillet(p))));
+        let order = led.map(|led| {
+            let of = |pass: usize| job.orders.iter().position(|o| job.passes[pass].order == o.number);
+            led.and_then(of).unwrap_or(0)
+        });
+        let clock_s = order.map(|order| self.plan.clock_s.get(order).copied().unwrap_or_default());
+        let wait = (clock_s[1] - clock_s[0]).abs();
+        let heats = self.passes().map(|(pass, _)| self.number(pass, |p| p.heat_j_per_mm));
+        let strongest = heats.fold(N::all(f64::MIN_POSITIVE), N::max);
+        let (yield_mpa, e_mpa) = (self.plan.yield_mpa, self.plan.e_mpa);
+        let cooling = cooling_time_s(strongest, self.thickness_mm, web_mm, yield_mpa, e_mpa);
+        let lag = N::all(COLD_S).above(wait, wait / cooling, N::all(f64::INFINITY));
+        let joint = JointFillets { near, far, near_first: order[0] <= order[1], lag };
+        let gap_mm = N::of(|k| self.jobs[k].fit_up_gap_mm);
+        let mut angles = angles(&joint, &WebFoot { thickness_mm: web_mm, gap_mm, hold: job.hold });
+        for (at, side) in [Side::Near, Side::Far].into_iter().enumerate() {
+            if let Some(most) = led[at] {
+                self.add_further(side, most, led[1 - at], &mut angles);
+            }
+        }
+        let factor = |of: fn(&Factors) -> f64| N::of(|k| of(&self.jobs[k].factors));
+        let sides = [factor(|f| f.near_tilt), factor(|f| f.far_tilt)];
+        let angles = angles.times(factor(|f| f.cup), factor(|f| f.tilt), sides);
+        let q = |fillet: Option<Fillet<N>>| fillet.map_or(N::default(), |f| f.q_j_per_mm3);
+        let narrows = self.passes().map(|(pass, _)| {
+            let f = self.fillet(pass);
+            f.welded_fraction * flange_narrowing_mm(f.heat_j_per_mm, self.thickness_mm, f.leg_mm)
+        });
+        Folded {
+            width_mm: self.width_mm,
+            thickness_mm: self.thickness_mm,
+            q_j_per_mm3: q(near).max(q(far)),
+            angles,
+            toes_mm: toes_mm(&angles, &joint, self.width_mm, web_mm),
+            narrowing_mm: narrowing_together_mm(&joint, self.thickness_mm) + N::sum(narrows),
+        }
+    }
+
+    /// Adds what the passes on a side do beside the one that leads there.
+    fn add_further(&self, side: Side, most: usize, other: Option<usize>, angles: &mut Angles<N>) {
+        let passes = &self.jobs[0].passes;
+        let further = self.passes().filter(|(_, p)| p.side == side && p.order != passes[most].order);
         // an earlier fillet on the other side backs the web
-        let run = |p: &Pass| {
-            let before = [far, near][at].filter(|other| other.order < p.order);
-            let thicker = before.map_or(0.0, |other| 0.5 * other.welded_fraction * other.leg_mm);
-            crate::angular::runs::Run {
-                heat_j_per_mm: p.heat_j_per_mm,
-                q_j_per_mm3: q(p),
-                leg_mm: p.leg_mm,
-                web_mm: web_mm + thicker,
-                welded_fraction: p.welded_fraction,
+        let run = |(pass, p): (usize, &Pass)| {
+            let f = self.fillet(pass);
+            let before = other.filter(|other| passes[*other].order < p.order).map(|other| self.fillet(other));
+            let thicker = before.map_or(N::default(), |f| f.welded_fraction * 0.5 * f.leg_mm);
+            Run {
+                heat_j_per_mm: f.heat_j_per_mm,
+                q_j_per_mm3: f.q_j_per_mm3,
+                leg_mm: f.leg_mm,
+                web_mm: self.span.plates.web_mm + thicker,
+                welded_fraction: f.welded_fraction,
             }
         };
-        let further: Vec<_> = further().map(run).collect();
-        let more = crate::angular::runs::more(&further, &job.hold);
+        let further: Vec<Run<N>> = further.map(run).collect();
+        if further.is_empty() {
+            return;
+        }
+        let more = more(&further, &self.jobs[0].hold);
         angles.cup_rad += more.cup_rad;
-        angles.unequal_rad += side.sign() * more.cup_rad;
-        angles.turns_rad[at] += more.tilt_rad;
-        angles.tilt_rad += side.sign() * more.tilt_rad;
+        angles.unequal_rad += more.cup_rad * side.sign();
+        angles.turns_rad[usize::from(side == Side::Far)] += more.tilt_rad;
+        angles.tilt_rad += more.tilt_rad * side.sign();
         angles.cup_sigma_rad += more.cup_sigma_rad;
         angles.tilt_sigma_rad += more.tilt_sigma_rad;
     }
-    let mut angles = angles.times(cup, tilt, [near_tilt, far_tilt]);
-    let toes = toes_mm(&angles, &joint, width_mm, web_mm);
-    let Assembly { cup_mm, tilt_mm, .. } = job.brought();
-    let (near_toe_mm, far_toe_mm) = (toes.0 + cup_mm + tilt_mm, toes.1 + cup_mm - tilt_mm);
-    let mut heat = heat_bias(here());
-    let half_mm = 0.5 * width_mm;
-    let plates = job.toes_sd_mm().map(|mm| mm / half_mm);
-    if let Some(learned) = job.learned.as_deref() {
-        let [cup, tilt] = learned.flange(job);
-        let sides = angles.sides_sigma_rad();
-        (angles.cup_sigma_rad, angles.tilt_sigma_rad) =
-            (cup * angles.cup_rad.abs(), both(tilt * angles.tilt_rad, sides));
-        // what is learned of the heat is in there
-        heat = 0.0;
+}
+
+impl<N: Number> Folded<N> {
+    /// The same with one of its jobs from another.
+    fn with(&self, index: usize, other: &Self) -> Self {
+        let of = |a: N, b: N| N::of(|k| if k == index { b.nth(k) } else { a.nth(k) });
+        let (a, b) = (&self.angles, &other.angles);
+        Self {
+            q_j_per_mm3: of(self.q_j_per_mm3, other.q_j_per_mm3),
+            angles: Angles {
+                cup_rad: of(a.cup_rad, b.cup_rad),
+                unequal_rad: of(a.unequal_rad, b.unequal_rad),
+                tilt_rad: of(a.tilt_rad, b.tilt_rad),
+                turns_rad: [0, 1].map(|side: usize| of(a.turns_rad[side], b.turns_rad[side])),
+                own_part: of(a.own_part, b.own_part),
+                cup_sigma_rad: of(a.cup_sigma_rad, b.cup_sigma_rad),
+                tilt_sigma_rad: of(a.tilt_sigma_rad, b.tilt_sigma_rad),
+            },
+            toes_mm: (of(self.toes_mm.0, other.toes_mm.0), of(self.toes_mm.1, other.toes_mm.1)),
+            narrowing_mm: of(self.narrowing_mm, other.narrowing_mm),
+            ..*self
+        }
     }
-    // the cup carries the heat's own bias beside that of the fold curve; both what differs from piece to piece
-    let cup_sigma = both(both(angles.cup_sigma_rad, both(heat, FOLD_SCATTER) * angles.cup_rad), plates[0]);
-    let tilt_sigma = both(both(angles.tilt_sigma_rad, TILT_SCATTER * angles.tilt_rad), plates[1]);
-    let toe_sigma = 0.5 * width_mm * both(cup_sigma, tilt_sigma);
-    let two_s_mm = |a: f64, b: f64| SPAN * half_mm * both(a, b);
-    let toe_2s_of = Divided {
-        all_mm: SPAN * toe_sigma,
-        shared_mm: two_s_mm(both(angles.cup_sigma_rad, heat * angles.cup_rad), angles.tilt_sigma_rad),
-        welding_mm: two_s_mm(FOLD_SCATTER * angles.cup_rad, TILT_SCATTER * angles.tilt_rad),
-        plates_mm: two_s_mm(plates[0], plates[1]),
-    };
-    FlangeAngles {
-        flange: seam,
-        x_mm: span.middle_mm(),
-        from_mm: span.from_mm,
-        to_mm: span.to_mm,
-        width_mm,
-        thickness_mm,
-        q_j_per_mm3: near.map_or(0.0, q).max(far.map_or(0.0, q)),
-        cup_rad: angles.cup_rad + cup_mm / (0.5 * width_mm),
-        tilt_rad: angles.tilt_rad + tilt_mm / (0.5 * width_mm),
-        near_toe_mm,
-        far_toe_mm,
-        cup_2s_rad: SPAN * cup_sigma,
-        tilt_2s_rad: SPAN * tilt_sigma,
-        toe_2s_mm: SPAN * toe_sigma,
-        toe_2s_of,
-        narrowing_mm: narrowing_together_mm(&joint, thickness_mm)
-            + here()
-                .map(|p| p.welded_fraction * flange_narrowing_mm(p.heat_j_per_mm, thickness_mm, p.leg_mm))
-                .sum::<f64>(),
+
+    /// That of one job, with what plates and assembly bring, without deviations.
+    fn read(&self, k: usize, (seam, span): (Seam, &Span<N>), brought: &Assembly) -> FlangeAngles {
+        let Assembly { cup_mm, tilt_mm, .. } = *brought;
+        let width_mm = self.width_mm.nth(k);
+        let half_mm = 0.5 * width_mm;
+        FlangeAngles {
+            flange: seam,
+            x_mm: span.middle_mm().nth(k),
+            from_mm: span.from_mm.nth(k),
+            to_mm: span.to_mm.nth(k),
+            width_mm,
+            thickness_mm: self.thickness_mm.nth(k),
+            q_j_per_mm3: self.q_j_per_mm3.nth(k),
+            cup_rad: self.angles.cup_rad.nth(k) + cup_mm / half_mm,
+            tilt_rad: self.angles.tilt_rad.nth(k) + tilt_mm / half_mm,
+            near_toe_mm: self.toes_mm.0.nth(k) + cup_mm + tilt_mm,
+            far_toe_mm: self.toes_mm.1.nth(k) + cup_mm - tilt_mm,
+            cup_2s_rad: 0.0,
+            tilt_2s_rad: 0.0,
+            toe_2s_mm: 0.0,
+            toe_2s_of: Divided::default(),
+            narrowing_mm: self.narrowing_mm.nth(k),
+        }
+    }
+
+    /// The same with its deviations.
+    fn unsure(&self, k: usize, job: &Job, here: FlangeAngles) -> FlangeAngles {
+        let half_mm = 0.5 * here.width_mm;
+        let plates = job.toes_sd_mm().map(|mm| mm / half_mm);
+        let angles = &self.angles;
+        let [cup, tilt] = [angles.cup_rad, angles.tilt_rad].map(|angle| angle.nth(k));
+        let (cup_sigma, tilt_sigma, heat) = match job.learned.as_deref() {
+            // what is learned of the heat is in there
+            Some(learned) => {
+                let [of_cup, of_tilt] = learned.flange(job);
+                let sides = angles.sides_sigma_rad().nth(k);
+                (of_cup * cup.abs(), (of_tilt * tilt).beside(sides), 0.0)
+            }
+            None => {
+                let covers = |p: &&Pass| p.seam == here.flange && covers(p, here.x_mm);
+                let heat = heat_bias(job.passes.iter().filter(covers));
+                (angles.cup_sigma_rad.nth(k), angles.tilt_sigma_rad.nth(k), heat)
+            }
+        };
+        // the cup carries the heat's own bias beside that of the fold curve; both what differs from piece to piece
+        let of_cup = cup_sigma.beside(heat.beside(FOLD_SCATTER) * cup).beside(plates[0]);
+        let of_tilt = tilt_sigma.beside(TILT_SCATTER * tilt).beside(plates[1]);
+        let toe_sigma = half_mm * of_cup.beside(of_tilt);
+        let two_s_mm = |a: f64, b: f64| SPAN * half_mm * a.beside(b);
+        FlangeAngles {
+            cup_2s_rad: SPAN * of_cup,
+            tilt_2s_rad: SPAN * of_tilt,
+            toe_2s_mm: SPAN * toe_sigma,
+            toe_2s_of: Divided {
+                all_mm: SPAN * toe_sigma,
+                shared_mm: two_s_mm(cup_sigma.beside(heat * cup), tilt_sigma),
+                welding_mm: two_s_mm(FOLD_SCATTER * cup, TILT_SCATTER * tilt),
+                plates_mm: two_s_mm(plates[0], plates[1]),
+            },
+            ..here
+        }
     }
 }

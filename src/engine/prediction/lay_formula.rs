@@ -57,8 +57,8 @@ impl<'a, N: Number> ByFormula<'a, N> {
         joined: &Joined<N>,
         effects: &mut impl Effects<N>,
     ) -> N {
-        let Some(pair) = &turn.pairs[SEAM] else { return N::default() };
         let plan = place.plan;
+        let Some(pair) = plan.pair(turn, SEAM) else { return N::default() };
         let factor = tendon::warmth_factor(turn.preheat_k) * self.stressed(place, turn, pair);
         let available_mm2 = pair.flange_mm2 + place.depth_mm * place.span.plates.web_mm * 0.5;
         let laid = pair.fillets.laid(joined.give_per_mm2[SEAM], factor, available_mm2, plan.yield_mpa);
@@ -121,7 +121,7 @@ fn share_among_passes<N: Number, E: Effects<N>>(
             pull: Pull { force_n, up_n_mm: N::default(), near_n_mm },
             lone_n: laid.lone_n[side],
         };
-        effects.put(pass, effect);
+        effects.put(seam_index(pair.seam), pass, effect);
     };
     let [near, far] = match pair.pass {
         [Some(near), Some(far)] if E::APART => [near, far],

@@ -1,8 +1,10 @@
 //! Jobs side by side against each alone.
 
-use super::{Field, Job, Prediction, Wanted, judged, predict, predict_each};
+use super::{
+    Assembly, Field, Job, JudgedSize, Prediction, Wanted, judged, judged_each, predict, predict_each,
+};
 use crate::job::read_text;
-use crate::tolerance::Quantity;
+use crate::tolerance::{Quantities, Quantity};
 use serde_json::Value;
 
 /// Every demo job, each with a plate, a leg and a wait drawn about it.
@@ -78,7 +80,7 @@ fn jobs_side_by_side_are_predicted_as_each_alone() {
 #[test]
 fn who_stands_beside_a_job_changes_no_bit_of_it() {
     let jobs = jobs();
-    for wanted in [Wanted::ALL, Wanted { bows_alone: true, ..Wanted::default() }] {
+    for wanted in [Wanted::ALL, Wanted::BOWS, Wanted { verdicts: Quantities::ALL, ..Wanted::BOWS }] {
         let many = predict_many(&jobs, &wanted);
         let mixed: Vec<Job> = jobs.iter().rev().step_by(2).cloned().collect();
         for (job, beside) in mixed.iter().zip(predict_many(&mixed, &wanted)) {
@@ -89,14 +91,61 @@ fn who_stands_beside_a_job_changes_no_bit_of_it() {
     }
 }
 
+/// Jobs with what these very pieces have of all that plates bring.
+fn drawn() -> Vec<Job> {
+    let mut jobs = jobs();
+    for (job, by) in jobs.iter_mut().zip([1.0, -0.5, 2.0].into_iter().cycle()) {
+        (job.drawn.apart_mm_per_m, job.drawn.waves) = (0.3 * by, 0.8 * by);
+        (job.drawn.bow_mm_per_m, job.drawn.cup_mm) = ([0.1 * by, -0.2 * by], 0.2 * by);
+    }
+    jobs
+}
+
+/// What each job is judged by, as it is and by its welds alone.
+fn judged_many(jobs: &[Job]) -> Vec<[Vec<JudgedSize>; 2]> {
+    let mut out = Vec::new();
+    judged_each(jobs, |sizes| out.push(sizes.map(<[JudgedSize]>::to_vec)));
+    out
+}
+
+#[test]
+fn drawn_pieces_side_by_side_are_judged_as_each_alone_and_by_their_welds_as_if_nothing_were_drawn() {
+    let jobs = drawn();
+    let many = judged_many(&jobs);
+    let (mut worst, mut compared) = ((0.0, String::new()), [0, 0]);
+    for (job, sizes) in jobs.iter().zip(&many) {
+        let bare = Job { drawn: Assembly::default(), ..job.clone() };
+        for (which, (one, sizes)) in [job, &bare].into_iter().zip(sizes).enumerate() {
+            if which == 1 && !job.plates_come_straight() {
+                continue;
+            }
+            let alone = judged(one);
+            assert_eq!(alone.len(), sizes.len(), "{}", job.title);
+            for (alone, size) in alone.iter().zip(sizes) {
+                assert_eq!((alone.quantity, alone.band), (size.quantity, size.band), "{}", job.title);
+                let off = (alone.value - size.value_mm).abs() / (1e-2 + alone.value.abs());
+                if off >= worst.0 {
+                    worst = (off, format!("{}, {:?}, {which}", job.title, size.quantity));
+                }
+                compared[which] += 1;
+            }
+        }
+    }
+    println!("{compared:?} sizes: {:.1e} at {}", worst.0, worst.1);
+    assert!(worst.0 < 1e-12 && compared[1] > 50, "{:e} at {}, {compared:?}", worst.0, worst.1);
+    let values = |sizes: &[Vec<JudgedSize>; 2]| -> Vec<u64> {
+        sizes.iter().flatten().map(|size| size.value_mm.to_bits()).collect()
+    };
+    for (job, sizes) in jobs.iter().zip(&many) {
+        assert_eq!(values(&judged_many(std::slice::from_ref(job))[0]), values(sizes), "{}", job.title);
+    }
+}
+
 /// A drawn piece is judged at a part of the work of a prediction, its turn by all passes at once: the sizes are the same.
 #[test]
 fn drawn_pieces_are_judged_by_the_sizes_of_a_whole_prediction() {
     let (mut compared, mut turned, mut worst) = (0, 0.0_f64, (0.0, String::new()));
-    for mut job in jobs() {
-        // what this very piece has of all that plates bring
-        (job.drawn.apart_mm_per_m, job.drawn.waves) = (0.3, 0.8);
-        job.drawn.bow_mm_per_m = [0.1, -0.2];
+    for job in drawn() {
         let whole = predict(&job).verdicts;
         let alone = judged(&job);
         assert_eq!(whole.len(), alone.len(), "{}", job.title);

@@ -1,6 +1,6 @@
 //! The one place that calls the physics in order: a checked [`Job`] in, a [`Prediction`] out.
 //!
-//! `predict` is the table of contents. `plan` sorts what each stretch of member receives, `walk` walks along it and
+//! `read` is the table of contents. `plan` sorts what each stretch of member receives, `walk` walks along it and
 //! integrates; at each `point` every order is laid on the parts joined by then, with what the formulas (`lay_formula`) or
 //! the stations of the strip model (`strip_level`) say that passes pull; `cross` adds what is welded across and `plates` what plates bring; `shapes` turns that into bows with their uncertainty, `flanges` into cups and toes; `estimates`,
 //! `verdicts`, `cut_length` and `cautions` read the shapes; `outside` says where the model does not hold. `result` holds the names other programs rely on.
@@ -13,9 +13,10 @@
 //! out once a span; `verification` asks it for a joint alone. `tests/laws/levels.rs` sets both levels side by side on random
 //! members.
 //!
-//! What lies between a job and its bows takes any `numerics::Number`: one `f64`, or `Lanes`, some jobs of one layout (`alike`)
-//! side by side, as `predict_each` walks them for a study. Write a new effect of the walk so too, without a branch on a value
-//! (`above` chooses); `many_tests` holds both to each other and every job to itself, whoever stands beside it.
+//! What lies between a job and the sizes it is judged by takes any `numerics::Number`: one `f64`, or `Lanes`, some jobs of one layout
+//! (`alike`) side by side. `side_by_side` walks them so for whoever looks at many: rows of a study, drawn pieces of a chance, of an order, of a
+//! choice. `sizes` reads what has no deviations (one of many pieces is one size), `read` all else. Write a new effect so too, without a
+//! branch on a value (`above` chooses); `many_tests` holds both to each other and every job to itself, whoever stands beside it.
 //!
 //! A number of a job that may vary is a [`Field`]: get, set within its range, unit, words, with all that follows from it. Whoever
 //! varies a job (drawn pieces, studies) goes through it; `job::check` checks against the same ranges. Of a shop's record there is
@@ -48,12 +49,14 @@ mod plates;
 mod plates_tests;
 mod point;
 mod predict;
+mod read;
 mod reconsider;
 pub(crate) mod recorded;
 mod result;
 mod room;
 mod shapes;
 mod side_by_side;
+mod sizes;
 #[cfg(feature = "sections")]
 mod strip_level;
 mod strips;
@@ -84,14 +87,16 @@ pub use fitting::Fitting;
 pub use job::{Carries, Job, OwnLimit, WantedCamber};
 pub use learned::{Assembly, Learned};
 pub use outside::{Outside, Shown, outside};
-pub(crate) use predict::{judged, judged_by, judged_with_and_without_plates, predict_each, predict_shape};
+pub(crate) use predict::judged;
 pub use predict::{predict, predict_only, predict_with_substeps};
 pub use result::{
     Allowance, Bow, CutPiece, Estimate, FitUpShare, FlangeAngles, FlangePreset, Model, PassResult,
-    Prediction, Ripple, RippleVerdict, ShapeAlone, Shortening, StripNotes, Twist, WebEdge, WeldingStep,
+    Prediction, Ripple, RippleVerdict, Shortening, StripNotes, Twist, WebEdge, WeldingStep,
 };
 pub use room::fits;
+pub(crate) use side_by_side::{judged_each, predict_each};
 #[cfg(feature = "sections")]
 pub use strip_level::{StripFailure, predict_strip};
+pub(crate) use verdicts::JudgedSize;
 pub use wanted::Wanted;
 pub use warning::{Warning, WarningCode};

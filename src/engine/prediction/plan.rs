@@ -11,7 +11,6 @@ use crate::shrinkage::second_side::{seam_index, share_warm, side_index};
 use crate::shrinkage::source::Legs;
 use crate::shrinkage::{lateral_arm, prior_stress, tendon};
 use crate::welding::{FlangeFit, Pass};
-use std::sync::Arc;
 
 /// Time in which the heat of one seam stops stretching and bending the section beneath the other, s: a flange in air
 /// cools in minutes. Choice, from own strip calculations of seams 1 s to an hour apart.
@@ -55,8 +54,8 @@ pub(crate) struct StageHere<N = f64> {
     pub(crate) preheat_k: N,
     /// Where in the plan stands what has come of earlier orders.
     come_at: usize,
-    /// Outer and inner seam; the same in all spans along which the plates of a joint go on.
-    pub(crate) pairs: [Option<Arc<Pair<N>>>; 2],
+    /// Where in the plan stand the passes at outer and inner seam; the same in all spans along which the plates of a joint go on.
+    pairs_at: [Option<usize>; 2],
 }
 
 /// The whole plan of one job, or of several of one layout side by side.
@@ -66,6 +65,7 @@ pub(super) struct WalkPlan<N = f64> {
     pub spans: Vec<Span<N>>,
     /// `orders` turns per span, span after span.
     turns: Vec<StageHere<N>>,
+    pairs: Vec<Pair<N>>,
     orders: usize,
     /// For each turn, seam and earlier order: part of the stress left by that order that has come when this one is laid.
     come: Vec<N>,
@@ -116,6 +116,12 @@ impl<N: Number> WalkPlan<N> {
         &self.turns[span * self.orders..(span + 1) * self.orders]
     }
 
+    /// The passes of a turn at the seam of that number.
+    #[cfg_attr(wide, inline(always))]
+    pub(crate) fn pair(&self, turn: &StageHere<N>, seam: usize) -> Option<&Pair<N>> {
+        turn.pairs_at[seam].map(|at| &self.pairs[at])
+    }
+
     /// For a turn and a seam: part of the stress left by each earlier order that has come by then.
     #[cfg_attr(wide, inline(always))]
     pub(crate) fn come(&self, turn: &StageHere<N>, seam: usize) -> &[N] {
@@ -138,6 +144,7 @@ impl<N: Number> WalkPlan<N> {
             .collect();
         let mut plan = Self {
             turns: Vec::with_capacity(spans.len() * orders),
+            pairs: Vec::with_capacity(job.passes.len()),
             come: vec![N::default(); spans.len() * orders * 2 * orders],
             spans: vec![],
             orders,
@@ -179,11 +186,12 @@ impl<N: Number> WalkPlan<N> {
             heat_j_per_mm: turn.heat_j_per_mm.nth(index),
             preheat_k: turn.preheat_k.nth(index),
             come_at: turn.come_at,
-            pairs: [None, None],
+            pairs_at: [None, None],
         };
         WalkPlan {
             spans: self.spans.iter().map(|span| span.nth(index)).collect(),
             turns: self.turns.iter().map(turn).collect(),
+            pairs: Vec::new(),
             orders: self.orders,
             come: Vec::new(),
             clock_s: of(&self.clock_s),
@@ -206,14 +214,14 @@ impl<N: Number> WalkPlan<N> {
     ) {
         let mut timelines = [Timeline::default(); 2];
         for (k, (order, group)) in all[0].job.orders.iter().zip(groups).enumerate() {
-            let mut pairs = [None, None];
+            let mut pairs_at = [None, None];
             for (seam, own) in Seam::BOTH.into_iter().zip(group) {
                 if own.beads().next().is_none() {
                     continue;
                 }
                 let (slot, (width_mm, flange_mm)) = (seam_index(seam), span.plates.flange_mm(seam));
                 if kept[slot] {
-                    pairs[slot] = self.turns(index - 1)[k].pairs[slot].clone();
+                    pairs_at[slot] = self.turns(index - 1)[k].pairs_at[slot];
                     continue;
                 }
                 let web_mm = span.plates.web_mm;
@@ -227,14 +235,15 @@ impl<N: Number> WalkPlan<N> {
                     }))
                 };
                 let fillets = timelines[slot].meet(&legs, &own.bead, clock[k], beside);
-                pairs[slot] = Some(Arc::new(Pair {
+                pairs_at[slot] = Some(self.pairs.len());
+                self.pairs.push(Pair {
                     seam,
                     pass: own.pass,
                     fillets,
                     flange_mm2: width_mm * flange_mm,
                     flange_share: tendon::flange_share(flange_mm, web_mm),
                     cut_mpa: cut_all(all, seam, span),
-                }));
+                });
             }
             let mut preheat_k = N::default();
             for pass in group.iter().flat_map(|g| g.pass).flatten() {
@@ -246,7 +255,7 @@ impl<N: Number> WalkPlan<N> {
                 heat_j_per_mm: group[0].stretching() + group[1].stretching(),
                 preheat_k,
                 come_at: (index * self.orders + k) * 2 * self.orders,
-                pairs,
+                pairs_at,
             });
         }
     }
@@ -258,8 +267,8 @@ impl<N: Number> WalkPlan<N> {
             for seam in [0, 1] {
                 let row = self.turns(span)[turn].come_at + seam * self.orders;
                 for earlier in 0..turn {
-                    let pair = &self.turns(span)[earlier].pairs[1 - seam];
-                    let warm_s = pair.as_ref().map_or(N::all(f64::MIN_POSITIVE), |p| p.fillets.warm_s);
+                    let pair = self.pair(&self.turns(span)[earlier], 1 - seam);
+                    let warm_s = pair.map_or(N::all(f64::MIN_POSITIVE), |p| p.fillets.warm_s);
                     let lag = (self.clock_s[turn] - self.clock_s[earlier]) / warm_s;
                     self.come[row + earlier] = -share_warm(lag) + 1.0;
                 }

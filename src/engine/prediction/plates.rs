@@ -11,7 +11,7 @@ use super::learned::Assembly;
 use super::uncertainty::PART_OF_LIMIT;
 use crate::bow::Bend;
 use crate::member::{Edges, FlangePiece, Member, Parts, Plates, Seam, Span, WebPiece, properties, spans};
-use crate::numerics::GAUSS_2;
+use crate::numerics::{GAUSS_2, Number};
 use crate::shrinkage::cut_strip::{EDGE_SCATTER, EDGES_DIFFER, middle_mpa, one_edge_per_mm};
 use crate::sources::{Constant, Trust};
 
@@ -101,20 +101,13 @@ pub(crate) const CONSTANTS: &[Constant] = &[
     ),
 ];
 
-/// Mean and standard deviation of a curvature, 1/mm; + bows toward the near side or the inner flange.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Curved {
-    pub(crate) mean: f64,
-    pub(crate) sd: f64,
-}
-
 /// Curvature of a bow in mm/m over a length.
-pub(super) fn over(length_mm: f64, bow_mm_per_m: f64) -> f64 {
-    8.0e-3 * bow_mm_per_m / length_mm
+pub(super) fn over<N: Number>(length_mm: N, bow_mm_per_m: N) -> N {
+    bow_mm_per_m * 8.0e-3 / length_mm
 }
 
-/// A strip of flange as it comes.
-pub(super) fn flange(piece: &FlangePiece, member: &Member) -> Curved {
+/// Standard deviation of the curvature of a strip of flange as it comes, 1/mm.
+pub(super) fn flange_sd(piece: &FlangePiece, member: &Member) -> f64 {
     let length = piece.to_mm - piece.from_mm;
     let one_edge = || one_edge_of(piece, member);
     let allowed = |mm_per_m: f64| over(length, PART_OF_LIMIT * mm_per_m);
@@ -127,12 +120,11 @@ pub(super) fn flange(piece: &FlangePiece, member: &Member) -> Curved {
         Edges::ThermallyCutNear | Edges::ThermallyCutFar => EDGE_SCATTER * one_edge(),
         Edges::ThermallyCutOneEdge => one_edge(),
     };
-    let sd = piece.comes.scatter_mm_per_m.map_or_else(usual, |sd| over(length, sd));
-    Curved { mean: flange_mean(piece, member), sd }
+    piece.comes.scatter_mm_per_m.map_or_else(usual, |sd| over(length, sd))
 }
 
-/// Its curvature on the mean, 1/mm.
-fn flange_mean(piece: &FlangePiece, member: &Member) -> f64 {
+/// Its curvature on the mean, 1/mm; + bows toward the near side.
+pub(super) fn flange_mean(piece: &FlangePiece, member: &Member) -> f64 {
     match (piece.comes.bow_mm_per_m, piece.comes.edges) {
         (Some(bow), _) => over(piece.to_mm - piece.from_mm, bow),
         // hollow on the cut edge: the middle lies toward the other side
@@ -147,8 +139,8 @@ fn one_edge_of(piece: &FlangePiece, member: &Member) -> f64 {
     one_edge_per_mm(piece.width_mm, piece.thickness_mm, member.steel.yield_mpa, member.steel.e_mpa)
 }
 
-/// A web plate as it comes. What its cutter is off by is in [`Fitting`], so that cold edges bring nothing more.
-fn web(piece: &WebPiece, job: &Job) -> Curved {
+/// The same of a web plate. What its cutter is off by is in [`Fitting`], so that cold edges bring nothing more.
+fn web_sd(piece: &WebPiece, job: &Job) -> f64 {
     let (member, length) = (&job.member, piece.to_mm - piece.from_mm);
     let said = |bow: f64| over(length, bow);
     let usual = || {
@@ -157,7 +149,7 @@ fn web(piece: &WebPiece, job: &Job) -> Curved {
         let one_edge = || one_edge_per_mm(depth, piece.thickness_mm, steel.yield_mpa, steel.e_mpa);
         if hot { EDGES_DIFFER * one_edge() } else { 0.0 }
     };
-    Curved { mean: web_mean(piece), sd: piece.comes.scatter_mm_per_m.map_or_else(usual, said) }
+    piece.comes.scatter_mm_per_m.map_or_else(usual, said)
 }
 
 /// Its curvature on the mean, 1/mm.
@@ -231,7 +223,7 @@ impl Job {
     }
 
     /// Whether any plate comes bowed on the mean.
-    fn any_plate_bowed(&self) -> bool {
+    pub(super) fn any_plate_bowed(&self) -> bool {
         let Member { web, outer_flange, inner_flange, .. } = &self.member;
         let mut flanges = outer_flange.iter().chain(inner_flange);
         web.iter().any(|p| web_mean(p).abs() > 0.0)
@@ -248,7 +240,7 @@ impl Job {
         let (pieces, length) = (&self.member.web, self.member.length_mm);
         let of = |piece: &WebPiece| {
             let weight = to_middle_mm2(piece.to_mm, length) - to_middle_mm2(piece.from_mm, length);
-            weight * web(piece, self).sd
+            weight * web_sd(piece, self)
         };
         let same = |a: &WebPiece, b: &WebPiece| a.thickness_mm.to_bits() == b.thickness_mm.to_bits();
         variance_of_alike(pieces, same, of).sqrt()
@@ -269,7 +261,7 @@ impl Job {
                     let weight = || to_middle_mm2(to, length) - to_middle_mm2(from, length);
                     if from < to { share * weight() } else { 0.0 }
                 });
-                flange(piece, member).sd * beside.sum::<f64>()
+                flange_sd(piece, member) * beside.sum::<f64>()
             };
             let bits = |p: &FlangePiece| [p.width_mm, p.thickness_mm].map(f64::to_bits);
             squares += variance_of_alike(member.flange(seam), |a, b| bits(a) == bits(b), of);

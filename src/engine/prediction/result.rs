@@ -283,17 +283,6 @@ pub struct StripNotes {
     pub formula_sweep_mm: f64,
 }
 
-/// What a piece looks like, without what leads there or follows from it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ShapeAlone {
-    /// In-plane bow.
-    pub camber: Bow,
-    /// Lateral bow.
-    pub sweep: Bow,
-    /// Flanges, stretch by stretch.
-    pub flanges: Vec<FlangeAngles>,
-}
-
 /// All of it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Prediction {

@@ -8,12 +8,10 @@ use super::uncertainty::SPAN;
 use super::unsure::{Spread, Unsure};
 use super::walk::{BentLine, Walk};
 use super::{Job, plan::WalkPlan};
-use crate::bow::{Bend, largest, largest_kinked};
+use crate::bow::{largest_kinked, largest_of};
 use crate::member::{Parts, properties};
-use crate::numerics::{between, farthest, parabola, range};
+use crate::numerics::{Number, between, farthest, parabola, range};
 use crate::welding::FlangeFit;
-use ndarray::Array2;
-use std::borrow::Cow;
 
 /// A bow smaller than this is called straight, mm.
 const STRAIGHT_MM: f64 = 0.01;
@@ -22,111 +20,117 @@ const SAME_SPREAD: f64 = 1e-9;
 /// Forces that vary less than this along a pass are reported as one number, relative.
 const CONSTANT: f64 = 1e-3;
 
-/// Camber, + toward the inner flange, and sweep, + toward the near side; how they run along the member only if that is wanted.
-pub(crate) fn bows(march: &Walk, beside: (&CrossWelds, &Brought), unsure: &Unsure, along: bool) -> [Bow; 2] {
-    let (camber, sweep) = ((&march.camber, &march.camber_all), (&march.sweep, &march.sweep_all));
-    [bow(march, camber, beside, unsure, (0, along)), bow(march, sweep, beside, unsure, (1, along))]
+/// What stands beside the seams in the shape of one job of a walk.
+pub(super) struct Beside<'a> {
+    /// Its number in the walk.
+    pub(super) k: usize,
+    /// Welds across.
+    pub(super) cross: &'a CrossWelds,
+    /// What plates bring that come bowed.
+    pub(super) brought: &'a Brought,
+    /// Rise that plates and assembly add to camber and sweep, mm.
+    pub(super) rise_mm: [f64; 2],
 }
 
 /// What camber and sweep are toward.
 const TOWARD: [[&str; 2]; 2] = [["inner", "outer"], ["near", "far"]];
 
-/// Camber and sweep without their uncertainty and their profiles.
-pub(crate) fn bows_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> [Bow; 2] {
-    let rise = job.brought().bow_mm_per_m.map(|bow| 1e-3 * job.member.length_mm * bow);
-    let brought = Brought::of(job, &march.x_mm);
-    let both = [&march.camber_all, &march.sweep_all];
+/// Camber, + toward the inner flange, and sweep, + toward the near side; how they run along the member only if that is wanted.
+pub(crate) fn bows(march: &Walk, beside: &Beside<'_>, unsure: &Unsure, along: bool) -> [Bow; 2] {
+    [0, 1].map(|which: usize| bow(march, &Line::of(march, beside, which), unsure, along))
+}
+
+/// The same without their uncertainty.
+pub(crate) fn bows_alone<N: Number>(march: &Walk<N>, beside: &Beside<'_>, along: bool) -> [Bow; 2] {
     [0, 1].map(|which: usize| {
-        let all = inherited(risen(march, both[which], rise[which]), brought.bow(which));
-        let (_, top) = kinked(march, all, cross, which);
-        named(march, top, Vec::new(), which)
+        let line = Line::of(march, beside, which);
+        let profile = if along { line.profile() } else { Vec::new() };
+        Bow { profile, ..named(&[], line.top(), Vec::new(), which) }
     })
 }
 
-fn bow(
-    march: &Walk,
-    (offsets, all): (&Array2<f64>, &BentLine<f64>),
-    (cross, brought): (&CrossWelds, &Brought),
-    unsure: &Unsure,
-    (which, along): (usize, bool),
-) -> Bow {
-    let all = inherited(risen(march, all, unsure.rise_mm[which]), brought.bow(which));
-    let (all, top) = kinked(march, all, cross, which);
+fn bow(march: &Walk, line: &Line<'_, f64>, unsure: &Unsure, along: bool) -> Bow {
+    let (which, cross, top) = (line.which, line.beside.cross, line.top());
     let spread = |k: usize| {
         let x = march.x_mm[k];
-        let of_seams = unsure.of_bow(offsets.column(k).iter().copied(), x, which);
+        let of_seams = unsure.of_bow(march.bends_at(k, which), x, which);
         if cross.is_empty() { of_seams } else { Spread { across_mm: cross.bow_2s(which, x), ..of_seams } }
     };
-    let (straight, all_mm) = (is_straight(top.0), |k: usize| spread(k).all_mm());
-    let stations = 0..march.x_mm.len();
+    let all_mm = |k: usize| spread(k).all_mm();
     // where a straight member bows is where it is least sure
-    let profile_2s_mm: Vec<f64> = match (unsure.silent && !straight, along || straight) {
-        (false, true) => stations.map(all_mm).collect(),
-        (true, true) => vec![0.0; stations.len()],
-        (_, false) => Vec::new(),
-    };
-    let spans = !unsure.silent && profile_2s_mm.is_empty();
-    let mut bow = named(march, top, profile_2s_mm, which);
-    if spans {
+    let everywhere = along || is_straight(top.0);
+    let profile_2s_mm = if everywhere { (0..march.x_mm.len()).map(all_mm).collect() } else { Vec::new() };
+    let mut bow = named(&march.x_mm, top, profile_2s_mm, which);
+    if !everywhere {
         bow.max_2s_mm = between(&march.x_mm, all_mm, bow.at_mm);
     }
-    let profile = || march.x_mm.iter().zip(&all.offset_mm).map(|(x, v)| [*x, *v + 0.0]).collect();
-    let profile = if along { profile() } else { Vec::new() };
-    let max_2s_of = if unsure.silent {
-        Divided::default()
-    } else {
-        Divided::between(&march.x_mm, |k| spread(k).divided(), bow.at_mm)
-    };
-    let by_plates_mm =
-        brought.bow(which).map_or(0.0, |bends| between(&march.x_mm, |k| bends[k].offset_mm, bow.at_mm) + 0.0);
-    Bow { profile, max_2s_of, by_plates_mm, ..bow }
-}
-
-/// A bow with what the member inherits of strips that came bowed.
-fn inherited<'a>(all: Cow<'a, BentLine<f64>>, brought: Option<&[Bend]>) -> Cow<'a, BentLine<f64>> {
-    let mut all = all;
-    if let Some(brought) = brought {
-        let BentLine { offset_mm, slope } = all.to_mut();
-        for ((offset, slope), bend) in offset_mm.iter_mut().zip(slope).zip(brought) {
-            *offset += bend.offset_mm;
-            *slope += bend.slope;
-        }
+    let brought = line.beside.brought.bow(which);
+    Bow {
+        profile: if along { line.profile() } else { Vec::new() },
+        max_2s_of: Divided::between(&march.x_mm, |k| spread(k).divided(), bow.at_mm),
+        by_plates_mm: brought
+            .map_or(0.0, |bends| between(&march.x_mm, |k| bends[k].offset_mm, bow.at_mm) + 0.0),
+        ..bow
     }
-    all
 }
 
-/// A bow with the rise that plates and assembly add.
-fn risen<'a>(march: &Walk, all: &'a BentLine<f64>, rise_mm: f64) -> Cow<'a, BentLine<f64>> {
-    let mut all = Cow::Borrowed(all);
-    if rise_mm.abs() > 0.0 {
-        let length = march.x_mm.last().copied().unwrap_or_default();
-        let BentLine { offset_mm, slope } = all.to_mut();
-        for ((offset, slope), x) in offset_mm.iter_mut().zip(slope).zip(&march.x_mm) {
-            *offset += rise_mm * parabola(x / length);
-            *slope += 4.0 * rise_mm / length * (1.0 - 2.0 * x / length);
-        }
-    }
-    all
-}
-
-/// A bow with the kinks of welds across; the size and place of its largest offset.
-fn kinked<'a>(
-    march: &Walk,
-    all: Cow<'a, BentLine<f64>>,
-    cross: &CrossWelds,
+/// A bow of one job of a walk, with all that is added to it.
+struct Line<'a, N> {
+    x_mm: &'a [N],
+    seams: &'a BentLine<N>,
+    beside: &'a Beside<'a>,
     which: usize,
-) -> (Cow<'a, BentLine<f64>>, (f64, f64)) {
-    if cross.is_empty() {
-        let top = largest(&march.x_mm, &all.offset_mm, &all.slope);
-        return (all, top);
+    length_mm: f64,
+}
+
+impl<'a, N: Number> Line<'a, N> {
+    fn of(march: &'a Walk<N>, beside: &'a Beside<'a>, which: usize) -> Self {
+        let seams = [&march.camber_all, &march.sweep_all][which];
+        let length_mm = march.x_mm.last().map_or(0.0, |x| x.nth(beside.k));
+        Self { x_mm: &march.x_mm, seams, beside, which, length_mm }
     }
-    let kinks: Vec<f64> = cross.kinks(which).map(|kink| kink.0).collect();
-    let top = largest_kinked(&march.x_mm, &all.offset_mm, &all.slope, |x| cross.bow(which, x), &kinks);
-    let mut all = all;
-    for (offset, x) in all.to_mut().offset_mm.iter_mut().zip(&march.x_mm) {
-        *offset += cross.bow(which, *x).0;
+
+    /// Place, offset, mm, and slope at a station, without the kinks of welds across.
+    fn smooth(&self, i: usize) -> [f64; 3] {
+        let Beside { k, brought, rise_mm, .. } = *self.beside;
+        let [x, mut offset, mut slope] =
+            [self.x_mm[i], self.seams.offset_mm[i], self.seams.slope[i]].map(|v| v.nth(k));
+        let rise_mm = rise_mm[self.which];
+        if rise_mm.abs() > 0.0 {
+            offset += rise_mm * parabola(x / self.length_mm);
+            slope += 4.0 * rise_mm / self.length_mm * (1.0 - 2.0 * x / self.length_mm);
+        }
+        if let Some(bends) = brought.bow(self.which) {
+            offset += bends[i].offset_mm;
+            slope += bends[i].slope;
+        }
+        [x, offset, slope]
     }
-    (all, top)
+
+    /// Size and place of the largest offset.
+    fn top(&self) -> (f64, f64) {
+        let Beside { cross, .. } = *self.beside;
+        let stations = self.x_mm.len();
+        if cross.is_empty() {
+            return largest_of(stations, |i| self.smooth(i));
+        }
+        let kinks: Vec<f64> = cross.kinks(self.which).map(|kink| kink.0).collect();
+        let all: Vec<[f64; 3]> = (0..stations).map(|i| self.smooth(i)).collect();
+        let [x_mm, offset_mm, slope] =
+            [0, 1, 2].map(|of: usize| all.iter().map(|v| v[of]).collect::<Vec<_>>());
+        largest_kinked(&x_mm, &offset_mm, &slope, |x| cross.bow(self.which, x), &kinks)
+    }
+
+    /// How it runs along the member.
+    fn profile(&self) -> Vec<[f64; 2]> {
+        let Beside { cross, .. } = *self.beside;
+        let at = |i| {
+            let [x, offset, _] = self.smooth(i);
+            let kinks = if cross.is_empty() { 0.0 } else { cross.bow(self.which, x).0 };
+            [x, offset + kinks + 0.0]
+        };
+        (0..self.x_mm.len()).map(at).collect()
+    }
 }
 
 /// Whether a bow of that size is rounding noise.
@@ -135,11 +139,11 @@ fn is_straight(max_mm: f64) -> bool {
 }
 
 /// A bow by its size and place, without its profile; `profile_2s_mm` may be empty.
-fn named(march: &Walk, (max_mm, at_mm): (f64, f64), profile_2s_mm: Vec<f64>, which: usize) -> Bow {
+fn named(x_mm: &[f64], (max_mm, at_mm): (f64, f64), profile_2s_mm: Vec<f64>, which: usize) -> Bow {
     let straight = is_straight(max_mm);
     let sure = profile_2s_mm.is_empty();
     // where a member stays straight its largest offset is rounding noise: it may bow where it is least sure
-    let at_mm = if straight && !sure { least_sure(&march.x_mm, &profile_2s_mm) } else { at_mm };
+    let at_mm = if straight && !sure { least_sure(x_mm, &profile_2s_mm) } else { at_mm };
     Bow {
         max_mm: max_mm + 0.0,
         at_mm,
@@ -148,7 +152,7 @@ fn named(march: &Walk, (max_mm, at_mm): (f64, f64), profile_2s_mm: Vec<f64>, whi
             (false, true) => TOWARD[which][0],
             (false, false) => TOWARD[which][1],
         },
-        max_2s_mm: if sure { 0.0 } else { between(&march.x_mm, |i| profile_2s_mm[i], at_mm) },
+        max_2s_mm: if sure { 0.0 } else { between(x_mm, |i| profile_2s_mm[i], at_mm) },
         max_2s_of: Divided::default(),
         by_plates_mm: 0.0,
         profile: Vec::new(),
@@ -169,23 +173,23 @@ pub(crate) fn shortening(job: &Job, march: &Walk, cross: &CrossWelds, unsure: &U
     let passes = march.shortening.iter().map(|s| s.0);
     let of_seams = unsure.divided(passes, unsure.force, 0.0, SPAN * unsure.plates_sd_mm[2]);
     let centroid_2s_of = Spread { across_mm: cross.shortening_2s_mm, ..of_seams }.divided();
-    let alone = shortening_of(job, march, cross, unsure.cut_mm);
+    let alone = shortening_alone(job, (march, 0), cross, unsure.cut_mm);
     Shortening { centroid_2s_mm: centroid_2s_of.all_mm, centroid_2s_of, ..alone }
 }
 
-/// The same without its uncertainty.
-pub(crate) fn shortening_alone(job: &Job, march: &Walk, cross: &CrossWelds) -> Shortening {
-    shortening_of(job, march, cross, 1e-3 * job.member.length_mm * job.brought().shortening_mm_per_m)
-}
-
-/// The same with what cutting adds, mm.
-fn shortening_of(job: &Job, march: &Walk, cross: &CrossWelds, cut_mm: f64) -> Shortening {
-    let seams = march.lines.last().copied().unwrap_or_default();
+/// The same without its uncertainty, of one job of a walk, with what cutting adds, mm.
+pub(crate) fn shortening_alone<N: Number>(
+    job: &Job,
+    (march, k): (&Walk<N>, usize),
+    cross: &CrossWelds,
+    cut_mm: f64,
+) -> Shortening {
+    let seams = march.lines.last().map_or([0.0; 4], |lines| lines.map(|line| line.nth(k)));
     let across = |line: usize| seams[line] + cross.line_mm(line, 0.0, job.member.length_mm);
     let [outer_edge_mm, inner_edge_mm, outer_flange_mm, inner_flange_mm] =
         if cross.is_empty() { seams } else { [0, 1, 2, 3].map(across) };
     Shortening {
-        centroid_mm: march.shortening_all + cut_mm + cross.shortening_mm,
+        centroid_mm: march.shortening_all.nth(k) + cut_mm + cross.shortening_mm,
         outer_edge_mm,
         inner_edge_mm,
         outer_flange_mm,
@@ -201,7 +205,6 @@ pub(super) fn passes(job: &Job, march: &Walk, along_member: bool) -> Vec<PassRes
     let widest_mm = m.outer_flange.iter().chain(&m.inner_flange).map(|p| p.width_mm).fold(0.0, f64::max);
     // a moment with next to no force has no line of action on the member
     let on_member = |arm: f64| if arm.abs() <= 0.5 * widest_mm { arm } else { 0.0 };
-    let arm_z = march.arm_z.mapv(on_member);
     job.passes
         .iter()
         .enumerate()
@@ -209,19 +212,20 @@ pub(super) fn passes(job: &Job, march: &Walk, along_member: bool) -> Vec<PassRes
             let before = |x: f64| march.middle_mm.partition_point(|middle| *middle < x);
             let along = before(pass.from_mm)..before(pass.to_mm);
             let middle = march.substep_near(0.5 * (pass.from_mm + pass.to_mm));
-            let profile = |values: &Array2<f64>| -> Vec<[f64; 2]> {
-                if !along_member {
+            let pulls = march.pulls(index);
+            let profile = |value: &dyn Fn(&[f64; 4]) -> f64| -> Vec<[f64; 2]> {
+                let Some(start) = pulls.get(along.start).map(value).filter(|_| along_member) else {
                     return Vec::new();
-                }
-                let row = values.row(index);
-                let inside = || march.middle_mm.iter().zip(row).skip(along.start).take(along.len());
-                let start = row.get(along.start).copied().unwrap_or_default();
-                let (least, most) = range(start, inside().map(|(_, v)| v));
+                };
+                let inside = || march.middle_mm.iter().zip(pulls).skip(along.start).take(along.len());
+                let values = || inside().map(|(x, pulls)| [*x, value(pulls)]);
+                let (least, most) = range(start, values().map(|[_, v]| v));
                 if most - least <= CONSTANT * most.abs().max(least.abs()) {
                     return Vec::new();
                 }
-                inside().map(|(x, v)| [*x, *v]).collect()
+                values().collect()
             };
+            let [force_n, lone_force_n, arm_z_mm, arm_y_mm] = pulls.get(middle).copied().unwrap_or_default();
             let parts = job.orders.iter().find(|o| o.number == pass.order).map_or(Parts::ALL, |o| o.joined);
             PassResult {
                 seam: pass.seam,
@@ -233,13 +237,13 @@ pub(super) fn passes(job: &Job, march: &Walk, along_member: bool) -> Vec<PassRes
                 leg_mm: pass.leg_mm,
                 heat_input_j_per_mm: pass.heat_j_per_mm,
                 heat_source: pass.heat_source,
-                force_n: march.force[[index, middle]],
-                lone_force_n: march.lone[[index, middle]],
-                arm_y_mm: march.arm_y[[index, middle]],
-                arm_z_mm: arm_z[[index, middle]],
+                force_n,
+                lone_force_n,
+                arm_y_mm,
+                arm_z_mm: on_member(arm_z_mm),
                 parts,
-                force_profile: profile(&march.force),
-                arm_z_profile: profile(&arm_z),
+                force_profile: profile(&|pulls| pulls[0]),
+                arm_z_profile: profile(&|pulls| on_member(pulls[2])),
             }
         })
         .collect()
@@ -256,8 +260,10 @@ pub(super) fn build_up(job: &Job, march: &Walk, cross: &CrossWelds) -> Vec<Weldi
         .enumerate()
         .map(|(index, pass)| {
             shortening_mm += march.shortening[index].0;
-            camber.iter_mut().zip(march.camber.row(index)).for_each(|(sum, v)| *sum += v);
-            sweep.iter_mut().zip(march.sweep.row(index)).for_each(|(sum, v)| *sum += v);
+            for ((camber, sweep), bends) in camber.iter_mut().zip(&mut sweep).zip(march.bends(index)) {
+                *camber += bends[0];
+                *sweep += bends[1];
+            }
             WeldingStep {
                 pass: index + 1,
                 order: pass.order,

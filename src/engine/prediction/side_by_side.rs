@@ -1,20 +1,88 @@
-//! Jobs of one layout planned and walked at once, in wide registers.
+//! Jobs of one layout planned and walked at once, in wide registers: rows of a study, and drawn pieces.
 
+use super::Job;
 use super::alike::{Alike, SUBSTEPS};
+use super::effects::Sums;
 use super::lay_formula::ByFormula;
 use super::plan::WalkPlan;
+use super::read::{FORMULA, read, read_sizes};
+use super::result::Prediction;
+use super::sizes::{Asked, Laid, unsure_waves};
+use super::uncertainty::Bias;
+use super::verdicts::{self, JudgedSize};
 use super::walk::{Keep, Walk, walk_on};
-use crate::bow::Plane;
-use crate::numerics::{LANES, Lanes, Work};
+use super::wanted::Wanted;
+use crate::numerics::{LANES, Lanes, Work, wide};
+use crate::tolerance::Quantities;
 
-/// Jobs of one layout to be planned and walked.
-pub(super) struct SideBySide<'a, 'j> {
-    /// As many as there are lanes.
-    pub(super) all: &'a [&'a Alike<'j>; LANES],
-    /// What is kept of the walk.
-    pub(super) keep: Keep,
-    /// Where the walk is put.
-    pub(crate) walk: &'a mut Walk<Lanes>,
+/// What is wanted of many jobs, those of one layout side by side, each shown in its turn as soon as it is there, with its job. What a job gets
+/// does not depend on the others, and is that of [`predict_only`](super::predict_only) but for the last bits of exponentials and logarithms.
+pub(crate) fn predict_each(jobs: &[Job], wanted: &Wanted, mut take: impl FnMut(&Job, &Prediction)) {
+    let mut march = Walk::default();
+    groups(jobs, |group, all, jobs| {
+        if !wanted.is_sizes() {
+            let keep = jobs.iter().map(|job| wanted.keep(job)).max().unwrap_or(Keep::Passes);
+            let plan = walked(all, keep, &mut march);
+            for (k, Alike { job, .. }) in group.iter().enumerate() {
+                take(job, &read(job, &plan.nth(k), &march.nth(k), Bias::FORMULA, FORMULA, wanted));
+            }
+            return;
+        }
+        let asked = Asked::of(jobs, wanted);
+        let plan = walked(all, asked.keep(), &mut march);
+        let waved = asked.waves.then(|| unsure_waves(jobs, &plan, &march, Bias::FORMULA));
+        let laid = Laid::of(jobs, &plan, &march, Asked { waves: false, ..asked });
+        for (k, Alike { job, .. }) in group.iter().enumerate() {
+            take(job, &read_sizes(job, k, &laid, waved.as_deref(), wanted));
+        }
+    });
+}
+
+/// The sizes by which many drawn pieces are judged, each shown in its turn: as they are, and by their welds alone, as if their plates were
+/// straight and well set.
+pub(crate) fn judged_each(jobs: &[Job], mut take: impl FnMut([&[JudgedSize]; 2])) {
+    let mut march = Walk::default();
+    let wanted = Wanted { verdicts: Quantities::ALL, ..Wanted::default() };
+    let mut judged = [Vec::new(), Vec::new()];
+    groups(jobs, |group, all, jobs| {
+        let asked = Asked::of(jobs, &wanted);
+        let plan = walked(all, asked.keep(), &mut march);
+        let laid: Laid<'_, _, 2> = Laid::of(jobs, &plan, &march, asked);
+        for (k, Alike { job, .. }) in group.iter().enumerate() {
+            for (sizes, judged) in laid.read(k).0.iter().zip(&mut judged) {
+                verdicts::sizes(job, sizes.judged(), judged);
+            }
+            take([&judged[0], &judged[1]]);
+        }
+    });
+}
+
+/// Shows jobs in groups that fit into lanes; the last of a group fills the lanes that are left.
+fn groups<'j>(jobs: &'j [Job], mut take: impl FnMut(&[Alike<'j>], &[&Alike<'j>; LANES], &[&'j Job; LANES])) {
+    let mut all: Vec<Alike<'_>> = Vec::with_capacity(jobs.len());
+    for job in jobs {
+        all.push(Alike::after(all.last(), job));
+    }
+    let mut left = &all[..];
+    while let Some(first) = left.first() {
+        let many = 1 + left[1..].iter().take(LANES - 1).take_while(|other| first.is_like(other)).count();
+        let (now, later) = left.split_at(many);
+        let lanes: [&Alike<'_>; LANES] = std::array::from_fn(|k| &now[k.min(many - 1)]);
+        take(now, &lanes, &lanes.map(|alike| alike.job));
+        left = later;
+    }
+}
+
+/// Plans and walks jobs of one layout, as many as there are lanes.
+fn walked(all: &[&Alike<'_>; LANES], keep: Keep, march: &mut Walk<Lanes>) -> WalkPlan<Lanes> {
+    let work = SideBySide { all, keep, walk: march };
+    if cfg!(wide) { wide(work) } else { work.run() }
+}
+
+struct SideBySide<'a, 'j> {
+    all: &'a [&'a Alike<'j>; LANES],
+    keep: Keep,
+    walk: &'a mut Walk<Lanes>,
 }
 
 impl Work for SideBySide<'_, '_> {
@@ -25,8 +93,8 @@ impl Work for SideBySide<'_, '_> {
         let plan = WalkPlan::side_by_side(self.all);
         let mut left_mpa = Vec::new();
         let (job, pulls) = (self.all[0].job, &mut ByFormula::new(&mut left_mpa));
-        if self.keep == Keep::Sums {
-            walk_on::<_, Plane<_>, _>(job, &plan, SUBSTEPS, Keep::Sums, pulls, self.walk);
+        if self.keep < Keep::Bows {
+            walk_on::<_, Sums<_>, _>(job, &plan, SUBSTEPS, self.keep, pulls, self.walk);
         } else {
             walk_on::<_, Vec<_>, _>(job, &plan, SUBSTEPS, self.keep, pulls, self.walk);
         }

@@ -7,11 +7,13 @@
 //! opposite sides sweep the member by nothing and turn it most.
 
 use super::Job;
-use super::plates::{flange, over, to_middle_mm2, variance_of_alike};
+use super::plan::WalkPlan;
+use super::plates::{flange_mean, flange_sd, over, to_middle_mm2, variance_of_alike};
 use super::unsure::Unsure;
 use super::walk::Walk;
 use crate::bow::twist::{Torsion, Turned};
-use crate::member::{FlangePiece, Seam};
+use crate::member::{FlangePiece, Seam, Span};
+use crate::numerics::Number;
 
 impl Job {
     /// Standard deviation of the sweep that the strips of the inner flange, laid end to end and loose, have more than those of the
@@ -20,7 +22,7 @@ impl Job {
         let (member, length) = (&self.member, self.member.length_mm);
         let of = |p: &FlangePiece| {
             let weight = to_middle_mm2(p.to_mm, length) - to_middle_mm2(p.from_mm, length);
-            weight * flange(p, member).sd
+            weight * flange_sd(p, member)
         };
         let bits = |p: &FlangePiece| [p.width_mm, p.thickness_mm].map(f64::to_bits);
         let squares =
@@ -29,31 +31,41 @@ impl Job {
     }
 }
 
-/// The curvatures, as [`Torsion::turned`] takes them, that the strips want on the mean and by what this piece has beside it; none if they
-/// want alike.
-pub(crate) fn wanted(job: &Job, march: &Walk, bowed: bool, unsure: &Unsure) -> Option<Vec<[f64; 2]>> {
-    let member = &job.member;
-    let drawn = over(member.length_mm, unsure.apart_mm_per_m);
-    if !bowed && drawn.abs() <= 0.0 {
+/// The curvatures, as [`Torsion::turned`] takes them, that the strips want on the mean and by what pieces have beside it, of jobs side by side;
+/// none if they want alike.
+pub(super) fn wanted<N: Number>(
+    jobs: &[&Job],
+    plan: &WalkPlan<N>,
+    march: &Walk<N>,
+    bowed: bool,
+    apart_mm_per_m: N,
+) -> Option<Vec<[N; 2]>> {
+    let drawn = over(plan.length_mm, apart_mm_per_m);
+    if !bowed && !drawn.any(|drawn| drawn.abs() > 0.0) {
         return None;
     }
-    let wanted = |ends: &[f64]| {
-        let middle = 0.5 * (ends[0] + ends[1]);
+    let wanted = |span: &Span<N>| {
         let strip = |seam| {
-            let piece = member.flange(seam).iter().find(|p| middle <= p.to_mm);
-            piece.map_or([0.0; 2], |p| [flange(p, member).mean, p.thickness_mm * p.width_mm.powi(3)])
+            let (width, thickness) = span.plates.flange_mm(seam);
+            let of = |k: usize| {
+                let (member, middle) = (&jobs[k].member, span.middle_mm().nth(k));
+                member.flange(seam).iter().find(|p| middle <= p.to_mm).map_or(0.0, |p| flange_mean(p, member))
+            };
+            let mean = if bowed { N::of(of) } else { N::default() };
+            [mean, thickness * (width * width * width)]
         };
         let [[outer, outer_mm4], [inner, inner_mm4]] = [strip(Seam::Outer), strip(Seam::Inner)];
         let whole = (outer * outer_mm4 + inner * inner_mm4) / (outer_mm4 + inner_mm4);
         // + bows toward the near side, w″ the other way
         [outer - inner - drawn, -whole]
     };
-    Some(march.x_mm.windows(2).map(wanted).collect())
+    let of_spans: Vec<[N; 2]> = plan.spans.iter().map(wanted).collect();
+    Some(march.web.iter().map(|part| of_spans[part.span]).collect())
 }
 
 /// Turn at the stations by strips that want one standard deviation apart; none if pieces do not differ so.
 pub(crate) fn one_sd(job: &Job, torsion: &Torsion, unsure: &Unsure) -> Option<Turned> {
-    if unsure.silent || unsure.apart_sd_mm_per_m <= 0.0 {
+    if unsure.apart_sd_mm_per_m <= 0.0 {
         return None;
     }
     let apart = over(job.member.length_mm, unsure.apart_sd_mm_per_m);

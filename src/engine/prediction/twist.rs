@@ -5,11 +5,11 @@ use super::plan::WalkPlan;
 use super::plates::Brought;
 use super::result::{Bow, Twist};
 use super::unsure::Unsure;
-use super::walk::Walk;
+use super::walk::{Walk, WebPart};
 use super::{Job, strips};
 use crate::bow::twist::{Torsion, Turned, TwistStretch};
 use crate::member::{Plates, Seam};
-use crate::numerics::farthest;
+use crate::numerics::{Number, farthest};
 use crate::shrinkage::second_side::seam_index;
 
 /// What every result says of straightening.
@@ -25,10 +25,7 @@ pub(super) fn twist(
     unsure: &Unsure,
 ) -> Twist {
     let torsion = torsion(job, plan, march);
-    let of_strips = strips::wanted(job, march, brought.is_any(), unsure);
-    if unsure.silent {
-        return size_alone(job, march, &torsion, of_strips);
-    }
+    let of_strips = strips::wanted(&[job], plan, march, brought.is_any(), unsure.apart_mm_per_m);
     // turns add up over the passes, which is also what their spread needs
     let passes = 0..job.passes.len();
     let mut turned: Vec<Turned> =
@@ -69,27 +66,39 @@ pub(super) fn twist(
 
 /// The curvatures that a pass makes the flanges want, stretch by stretch, as [`Torsion::turned`] takes them.
 fn wanted(job: &Job, march: &Walk, torsion: &Torsion, pass: usize) -> impl Iterator<Item = [f64; 2]> {
-    let (seam, e_mpa) = (job.passes[pass].seam, job.member.steel.e_mpa);
-    let pulls = march.force.row(pass).into_iter().zip(march.arm_z.row(pass));
-    pulls.zip(torsion.stretches()).map(move |((force_n, arm_mm), s)| {
-        let bends = force_n * arm_mm / e_mpa;
-        let apart = bends / s.flange_mm4[seam_index(seam)];
-        // a pull at the near side is + and bends toward the far side, w″ +
-        [if seam == Seam::Inner { apart } else { -apart }, bends / (s.flange_mm4[0] + s.flange_mm4[1])]
-    })
+    let (seam, e_mpa) = (seam_index(job.passes[pass].seam), job.member.steel.e_mpa);
+    let pulls = march.pulls(pass).iter().zip(torsion.stretches());
+    pulls.map(move |([force_n, _, arm_mm, _], s)| wish(s, seam, force_n * arm_mm / e_mpa))
 }
 
-/// Size and place of the turn, of all passes and strips at once: what a drawn piece is judged by.
-fn size_alone(job: &Job, march: &Walk, torsion: &Torsion, of_strips: Option<Vec<[f64; 2]>>) -> Twist {
-    let mut all = of_strips.unwrap_or_else(|| vec![[0.0; 2]; torsion.stretches().len()]);
-    for pass in 0..job.passes.len() {
-        for (sum, [apart, whole]) in all.iter_mut().zip(wanted(job, march, torsion, pass)) {
+/// Turn at the stations by all passes and strips at once, of jobs side by side: what sizes are read from.
+pub(super) fn turned<N: Number>(
+    torsion: &Torsion<N>,
+    march: &Walk<N>,
+    e_mpa: N,
+    of_strips: Option<Vec<[N; 2]>>,
+) -> Vec<N> {
+    let mut all = of_strips.unwrap_or_else(|| vec![[N::default(); 2]; march.near_n_mm.len()]);
+    for ((sum, near_n_mm), s) in all.iter_mut().zip(&march.near_n_mm).zip(torsion.stretches()) {
+        for (seam, moment) in near_n_mm.iter().enumerate() {
+            let [apart, whole] = wish(s, seam, *moment / e_mpa);
             *sum = [sum[0] + apart, sum[1] + whole];
         }
     }
-    let turn = torsion.turned(&all).turn_rad;
-    let at = farthest_of(turn.len(), |k| turn[k]);
-    Twist { max_rad: turn[at] + 0.0, at_mm: march.x_mm[at], ..Twist::default() }
+    torsion.turned(&all).turn_rad
+}
+
+/// The curvatures that a moment over E at that seam makes the flanges want: apart, and that of the section as a whole.
+fn wish<N: Number>(s: &TwistStretch<N>, seam: usize, bends: N) -> [N; 2] {
+    let apart = bends / s.flange_mm4[seam];
+    // a pull at the near side is + and bends toward the far side, w″ +
+    [if seam == 1 { apart } else { -apart }, bends / (s.flange_mm4[0] + s.flange_mm4[1])]
+}
+
+/// Size and place of a turn.
+pub(super) fn size_alone<N: Number>(march: &Walk<N>, turn: &[N], k: usize) -> Twist {
+    let at = farthest_of(turn.len(), |i| turn[i].nth(k));
+    Twist { max_rad: turn[at].nth(k) + 0.0, at_mm: march.x_mm[at].nth(k), ..Twist::default() }
 }
 
 /// Station of the largest turn; the middle one where nothing turns.
@@ -99,21 +108,21 @@ fn farthest_of(stations: usize, turn: impl Fn(usize) -> f64) -> usize {
 }
 
 /// The member as it resists.
-fn torsion(job: &Job, plan: &WalkPlan, march: &Walk) -> Torsion {
-    let stretch = |(part, ends): (&super::walk::WebPart, &[f64])| {
+pub(super) fn torsion<N: Number>(job: &Job, plan: &WalkPlan<N>, march: &Walk<N>) -> Torsion<N> {
+    let stretch = |(part, ends): (&WebPart<N>, &[N])| {
         let span = &plan.spans[part.span];
         stretch(&span.plates, part.depth_mm, span.slope, ends[1] - ends[0])
     };
     Torsion::new(march.web.iter().zip(march.x_mm.windows(2)).map(stretch).collect(), job.held_ends)
 }
 
-fn stretch(plates: &Plates, depth_mm: f64, slope: f64, length_mm: f64) -> TwistStretch {
+fn stretch<N: Number>(plates: &Plates<N>, depth_mm: N, slope: N, length_mm: N) -> TwistStretch<N> {
     let [outer, inner] = Seam::BOTH.map(|seam| plates.flange_mm(seam));
-    let thirds = |(width, thickness): (f64, f64)| width * thickness.powi(3) / 3.0;
+    let thirds = |(width, thickness): (N, N)| width * (thickness * thickness * thickness) / 3.0;
     TwistStretch {
         length_mm,
-        height_mm: depth_mm + 0.5 * (outer.1 + inner.1),
-        flange_mm4: [outer, inner].map(|(width, thickness)| thickness * width.powi(3) / 12.0),
+        height_mm: depth_mm + (outer.1 + inner.1) * 0.5,
+        flange_mm4: [outer, inner].map(|(width, thickness)| thickness * (width * width * width) / 12.0),
         torsion_mm4: thirds(outer) + thirds(inner) + thirds((depth_mm, plates.web_mm)),
         inner_torsion_mm4: thirds(inner),
         slope,

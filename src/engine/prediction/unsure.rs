@@ -2,7 +2,7 @@
 
 use super::Job;
 use super::divided::{Divided, DividedTurn};
-use super::learned::{Assembly, FACTORS};
+use super::learned::FACTORS;
 use super::uncertainty::{Bias, SPAN, Together, heat_bias};
 use crate::numerics::parabola;
 
@@ -32,10 +32,15 @@ pub(super) struct Unsure {
     pub(crate) apart_sd_mm_per_m: f64,
     /// Waves of this piece's web as delivered, in standard deviations.
     pub(crate) waves: f64,
-    /// Whether webs are taken as flat, however they come.
-    pub flat: bool,
-    /// Whether deviations are left out: sizes alone are wanted.
-    pub(crate) silent: bool,
+}
+
+/// Biases of the force and of the heat that all passes of a job share.
+pub(super) fn shared_biases(job: &Job, bias: Bias) -> [f64; 2] {
+    match job.learned.as_deref() {
+        // a record holds that of the heat with the force
+        Some(learned) => [learned.variance(&learned.force(job)).sqrt(), 0.0],
+        None => [bias.force, heat_bias(&job.passes)],
+    }
 }
 
 impl Unsure {
@@ -45,10 +50,11 @@ impl Unsure {
         let metres = 1e-3 * length_mm;
         let [camber, sweep, length, _, _, apart_sd_mm_per_m, _] = job.plates_sd();
         let brought = job.brought();
+        let [force, heat] = shared_biases(job, bias);
         let usual = Self {
             together: Together::of(&job.passes, bias),
-            force: bias.force,
-            heat: heat_bias(&job.passes),
+            force,
+            heat,
             moment: bias.force.hypot(bias.arm),
             rise_mm: brought.bow_mm_per_m.map(|bow| metres * bow),
             length_mm,
@@ -58,13 +64,11 @@ impl Unsure {
             apart_mm_per_m: brought.apart_mm_per_m,
             apart_sd_mm_per_m,
             waves: brought.waves,
-            flat: false,
-            silent: false,
         };
         let Some(learned) = job.learned.as_deref() else { return usual };
         let seam = if learned.seams { [0.0; 2] } else { bias.seam };
-        let (force, moment) = (learned.force(job), learned.moment(job));
-        let known = [(force, 0), (moment, 1)].map(|(weights, bow)| {
+        let moment = learned.moment(job);
+        let known = [(learned.force(job), 0), (moment, 1)].map(|(weights, bow)| {
             let at = FACTORS + bow;
             let both: f64 = weights.iter().zip(&learned.covariance[at]).map(|(w, c)| w * c).sum();
             let own = learned.covariance[at][at];
@@ -72,36 +76,10 @@ impl Unsure {
         });
         Self {
             together: Together::of(&job.passes, Bias { seam, ..bias }).of_known_heat(),
-            heat: 0.0,
-            force: learned.variance(&force).sqrt(),
             moment: learned.variance(&moment).sqrt(),
             known: Some(known),
             ..usual
         }
-    }
-
-    /// The same without what plates bring to this very piece.
-    pub(super) fn without(self, drawn: &Assembly) -> Self {
-        let metres = 1e-3 * self.length_mm;
-        let ([camber, sweep], [of_camber, of_sweep]) = (drawn.bow_mm_per_m, self.rise_mm);
-        let rise_mm = [of_camber - metres * camber, of_sweep - metres * sweep];
-        Self {
-            rise_mm,
-            cut_mm: self.cut_mm - metres * drawn.shortening_mm_per_m,
-            apart_mm_per_m: self.apart_mm_per_m - drawn.apart_mm_per_m,
-            waves: self.waves - drawn.waves,
-            ..self
-        }
-    }
-
-    /// The same of webs that came flat.
-    pub(crate) fn flat(self) -> Self {
-        Self { flat: true, ..self }
-    }
-
-    /// Without deviations, where sizes alone are wanted.
-    pub(crate) fn silent(self) -> Self {
-        Self { silent: true, ..self }
     }
 
     /// How a bow at x, camber 0 or sweep 1, spreads: what welds do there, and what plates and assembly add.

@@ -1,7 +1,7 @@
 //! The prediction against the tolerances the job names.
 
 use super::Job;
-use super::result::{Bow, FlangeAngles, Ripple, Twist};
+use super::result::{Bow, FlangeAngles, Twist};
 use crate::member::Seam;
 use crate::tolerance::{Applies, Band, Facts, Limit, Quantity, Rule, Stiffened, Trust, Verdict};
 use crate::welding::{Attachment, AttachmentKind};
@@ -19,11 +19,11 @@ pub(super) struct JudgedShape<'a> {
     pub shortening: (f64, f64),
     /// Flanges.
     pub flanges: &'a [FlangeAngles],
-    /// Web; may be empty where [`judges`] says no.
-    pub ripple: &'a [Ripple],
+    /// Waves of the web: place, half-height and two standard deviations, mm; may be empty where [`judges`] says no.
+    pub waves: &'a [[f64; 3]],
 }
 
-/// Whether a set of the job limits the waves of the web.
+/// Whether a set of the job limits a quantity.
 pub(crate) fn judges(job: &Job, quantity: Quantity) -> bool {
     let own = job.own_limits.iter().any(|own| own.quantity == quantity);
     own || job.tolerances.iter().any(|set| set.limits_of(quantity).next().is_some())
@@ -31,8 +31,8 @@ pub(crate) fn judges(job: &Job, quantity: Quantity) -> bool {
 
 /// A predicted size to be judged.
 #[derive(Clone, Copy)]
-struct Sized<'a> {
-    value_mm: f64,
+pub(super) struct Sized<'a> {
+    pub(super) value_mm: f64,
     spread_mm: f64,
     at_mm: f64,
     place: Place<'a>,
@@ -62,34 +62,74 @@ impl Place<'_> {
     }
 }
 
-/// Every limit of every set, then the user's own, in the order the job names them.
-pub(super) fn verdicts(job: &Job, shown: JudgedShape<'_>) -> Vec<Verdict> {
-    let mut sizes = Vec::with_capacity(shown.camber.profile.len().max(shown.flanges.len()));
-    let mut worst = |quantity, band: &dyn Fn(&Sized<'_>) -> Option<Band>| {
-        sizes.clear();
-        gather(job, quantity, shown, &mut sizes);
-        let judged = sizes.iter().filter_map(|size| Some((*size, band(size)?)));
-        judged.min_by(|a, b| margin(a).total_cmp(&margin(b)))
-    };
+/// Every limit of every set, then the user's own, in the order the job names them, of the quantities that `are` judged.
+pub(super) fn verdicts(job: &Job, shown: JudgedShape<'_>, are: impl Fn(Quantity) -> bool) -> Vec<Verdict> {
     let mut out = Vec::with_capacity(16);
-    for set in &job.tolerances {
-        for limit in set.limits() {
-            let band = |size: &Sized<'_>| limit.band_at_mm(&facts(job, size), size.at_mm);
-            if let Some((size, band)) = worst(limit.quantity, &band) {
-                out.push(verdict(set.name(), limit, size, band));
-            }
-        }
-    }
-    for own in &job.own_limits {
-        if let Some((size, band)) = worst(own.quantity, &|_| Some(Band::both(own.limit_mm))) {
-            out.push(Verdict { quantity: own.quantity, ..verdict("own", &OWN, size, band) });
-        }
-    }
+    judge(job, shown, are, |set, limit, quantity, size, band| {
+        out.push(Verdict { quantity, ..verdict(set, limit, size, band) });
+    });
     out
 }
 
+/// The same, each shown as set, limit, quantity, worst size and its band.
+pub(super) fn judge(
+    job: &Job,
+    shown: JudgedShape<'_>,
+    are: impl Fn(Quantity) -> bool,
+    mut take: impl FnMut(&'static str, &'static Limit, Quantity, Sized<'_>, Band),
+) {
+    let mut sizes =
+        Vec::with_capacity(shown.waves.len().max(shown.camber.profile.len()).max(shown.flanges.len()));
+    let mut gathered = None;
+    let mut worst = |quantity, band: &dyn Fn(&Sized<'_>) -> Option<Band>| {
+        if gathered.replace(quantity) != Some(quantity) {
+            sizes.clear();
+            gather(job, quantity, shown, &mut sizes);
+        }
+        let judged = sizes.iter().filter_map(|size| Some((*size, band(size)?)));
+        judged.min_by(|a, b| margin(a).total_cmp(&margin(b)))
+    };
+    for set in &job.tolerances {
+        for limit in set.limits().iter().filter(|limit| are(limit.quantity)) {
+            let band = |size: &Sized<'_>| limit.band_at_mm(&facts(job, size), size.at_mm);
+            if let Some((size, band)) = worst(limit.quantity, &band) {
+                take(set.name(), limit, limit.quantity, size, band);
+            }
+        }
+    }
+    for own in job.own_limits.iter().filter(|own| are(own.quantity)) {
+        if let Some((size, band)) = worst(own.quantity, &|_| Some(Band::both(own.limit_mm))) {
+            take("own", &OWN, own.quantity, size, band);
+        }
+    }
+}
+
+/// One size of a drawn piece, with its limits.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct JudgedSize {
+    /// What it is.
+    pub(crate) quantity: Quantity,
+    /// With its sign, mm.
+    pub(crate) value_mm: f64,
+    /// Allowed to either side.
+    pub(crate) band: Band,
+}
+
+/// Every verdict as a size alone, put into `out`.
+pub(super) fn sizes(job: &Job, shown: JudgedShape<'_>, out: &mut Vec<JudgedSize>) {
+    out.clear();
+    judge(
+        job,
+        shown,
+        |_| true,
+        |_, _, quantity, size, band| {
+            out.push(JudgedSize { quantity, value_mm: size.value_mm, band });
+        },
+    );
+}
+
 /// Stands for the user's own limits in the table.
-const OWN: Limit = Limit {
+static OWN: Limit = Limit {
     standard: "own limit",
     edition: "",
     clause: "job file",
@@ -102,12 +142,12 @@ const OWN: Limit = Limit {
 };
 
 /// What is left to the limit; of a web, which is flat on the mean, less what it may wave.
-fn margin((size, band): &(Sized, Band)) -> f64 {
+fn margin((size, band): &(Sized<'_>, Band)) -> f64 {
     let may = if matches!(size.place, Place::Web) { size.spread_mm } else { 0.0 };
     band.side_mm(size.value_mm) - size.value_mm.abs() - may
 }
 
-fn verdict(set: &'static str, limit: &Limit, size: Sized, band: Band) -> Verdict {
+fn verdict(set: &'static str, limit: &Limit, size: Sized<'_>, band: Band) -> Verdict {
     let allowed = band.side_mm(size.value_mm);
     Verdict {
         set,
@@ -132,7 +172,7 @@ fn verdict(set: &'static str, limit: &Limit, size: Sized, band: Band) -> Verdict
 
 /// What is judged under a quantity: one size, or several of which the worst counts.
 fn gather<'a>(job: &Job, quantity: Quantity, shown: JudgedShape<'a>, out: &mut Vec<Sized<'a>>) {
-    let JudgedShape { camber, sweep, twist, shortening, flanges, ripple } = shown;
+    let JudgedShape { camber, sweep, twist, shortening, flanges, waves } = shown;
     let along = |bow: &Bow| Sized {
         value_mm: bow.max_mm,
         spread_mm: bow.max_2s_mm,
@@ -155,10 +195,10 @@ fn gather<'a>(job: &Job, quantity: Quantity, shown: JudgedShape<'a>, out: &mut V
             let larger = if f.near_toe_mm.abs() >= f.far_toe_mm.abs() { f.near_toe_mm } else { f.far_toe_mm };
             (larger, f.toe_2s_mm)
         }),
-        Quantity::WebFlatness => out.extend(ripple.iter().map(|r| Sized {
-            value_mm: r.wave_mm,
-            spread_mm: r.wave_2s_mm,
-            at_mm: r.x_mm,
+        Quantity::WebFlatness => out.extend(waves.iter().map(|[at_mm, value_mm, spread_mm]| Sized {
+            value_mm: *value_mm,
+            spread_mm: *spread_mm,
+            at_mm: *at_mm,
             place: Place::Web,
         })),
         Quantity::Twist => {

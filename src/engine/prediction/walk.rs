@@ -7,38 +7,25 @@ use super::plan::WalkPlan;
 use super::point::{Here, Place, Pulls, lay_all};
 use crate::bow::{Bend, Plane, substeps};
 use crate::numerics::{GAUSS_2, Number};
-use ndarray::Array2;
 
-/// What the walk brings back, of one job or of several side by side. Rows are passes in the job's order; columns are stations, or
-/// substeps where said.
+/// What the walk brings back, of one job or of several side by side.
 #[derive(Debug, Default)]
 pub(super) struct Walk<N = f64> {
     /// Stations, mm.
     pub x_mm: Vec<N>,
-    /// Camber of each pass from the chord, mm, at stations.
-    pub camber: Array2<N>,
+    /// For each pass and station camber and sweep from the chord, mm, and the same by 1 N and by 1 N·mm along the whole pass.
+    bends: Vec<[N; 4]>,
+    /// For each pass and substep force added along the seam and lone force, N, sideways moment over force and distance from the seam into
+    /// the web at which the force acts, mm.
+    pulls: Vec<[N; 4]>,
     /// Of all passes together: offset, mm, and slope.
     pub(crate) camber_all: BentLine<N>,
-    /// Sweep of each pass from the chord, mm.
-    pub sweep: Array2<N>,
     /// Of all passes together.
     pub(crate) sweep_all: BentLine<N>,
-    /// Camber by 1 N along the whole pass, mm.
-    pub(crate) unit_camber: Array2<N>,
-    /// Sweep by 1 N·mm along the whole pass, mm.
-    pub(crate) unit_sweep: Array2<N>,
     /// Shortening of the centroid line of the finished member by each pass, mm, and by 1 N along it.
     pub shortening: Vec<(N, N)>,
     /// Of all passes together, mm.
     pub(crate) shortening_all: N,
-    /// Force added along the seam, N, in substeps.
-    pub force: Array2<N>,
-    /// Lone force, N, in substeps.
-    pub(crate) lone: Array2<N>,
-    /// Sideways moment over force, mm, in substeps.
-    pub(crate) arm_z: Array2<N>,
-    /// Distance from the seam into the web at which the force acts, mm, in substeps.
-    pub(crate) arm_y: Array2<N>,
     /// Middles of the substeps, mm.
     pub middle_mm: Vec<N>,
     /// Shortening so far, mm, at stations, of outer and inner web edge along x since the first order, and of outer and inner
@@ -46,6 +33,8 @@ pub(super) struct Walk<N = f64> {
     pub lines: Vec<[N; 4]>,
     /// The web in substeps.
     pub web: Vec<WebPart<N>>,
+    /// Sideways moments of all passes at outer and inner seam, N·mm, + near, in substeps.
+    pub(crate) near_n_mm: Vec<[N; 2]>,
     /// Largest mean temperature rise of the section, K.
     pub(crate) warmest_k: N,
     /// 1 where yield held a force down somewhere, else 0.
@@ -83,10 +72,18 @@ pub(super) struct WebPart<N = f64> {
 pub(crate) enum Keep {
     /// What all passes do together.
     Sums,
-    /// The bows of each pass too.
+    /// How they press the web and turn the member too.
+    Judged,
+    /// What all passes do together, and the bows of each.
     Bows,
     /// All that each pass does, and the web.
     Passes,
+}
+
+impl Keep {
+    const fn web(self) -> bool {
+        matches!(self, Self::Judged | Self::Passes)
+    }
 }
 
 /// Walks the plan with substeps of at most L/`substeps_wanted`; passes pull as `pulls` says, and what they do at a point is kept in an `E`. `job` is
@@ -102,8 +99,9 @@ pub(crate) fn walk_on<N: Number, E: Effects<N>, P: Pulls<N>>(
 ) {
     let passes = job.passes.len();
     let steps = substeps(&plan.spans, plan.length_mm / substeps_wanted);
+    let stations = steps.len() + 1;
     out.begin(passes, steps.len(), keep);
-    let mut curves = vec![Curves::default(); if keep == Keep::Sums { 0 } else { passes }];
+    let mut curves = vec![Curves::default(); if keep < Keep::Bows { 0 } else { passes }];
     let mut points = [E::none(passes), E::none(passes)];
     let mut here = [Here::default(); 2];
     let (mut camber, mut sweep) = (Bend::default(), Bend::default());
@@ -129,6 +127,10 @@ pub(crate) fn walk_on<N: Number, E: Effects<N>, P: Pulls<N>>(
             }
         }
         out.note(plan, (from, to, index), &here, keep);
+        if keep == Keep::Judged {
+            let [a, b] = [&points[0], &points[1]].map(|point| point.near_n_mm());
+            out.near_n_mm.push([(a[0] + b[0]) * 0.5, (a[1] + b[1]) * 0.5]);
+        }
         let [a, b] = &here;
         camber.step(step, [-a.left.in_plane, -b.left.in_plane]);
         sweep.step(step, [-a.left.lateral, -b.left.lateral]);
@@ -141,9 +143,9 @@ pub(crate) fn walk_on<N: Number, E: Effects<N>, P: Pulls<N>>(
             out.shorten(pass, step, ends, [a.centroid_mm, b.centroid_mm]);
             if keep == Keep::Passes {
                 curve.step_units(step, ends);
-                out.pull(pass, column, ends);
+                out.pulls[pass * (stations - 1) + column] = pull(ends);
             }
-            out.curve(pass, column, curve);
+            out.curve(pass, (column, stations), curve);
         }
     }
     out.refer_to_chord(plan.length_mm, keep);
@@ -205,9 +207,12 @@ impl<N: Number> BentLine<N> {
     }
 }
 
-fn put<N: Number>(all: &[N], index: usize, out: &mut Vec<f64>) {
-    out.clear();
-    out.extend(all.iter().map(|value| value.nth(index)));
+/// How one pass pulls in a substep: force, lone force, arms sideways and into the web.
+fn pull<N: Number>([a, b]: [&Effect<N>; 2]) -> [N; 4] {
+    let pull = a.pull.plus(b.pull).times(0.5);
+    let size = pull.force_n.abs();
+    let arm = |moment: N| size.above(N::default(), moment / pull.force_n, N::default());
+    [pull.force_n, (a.lone_n + b.lone_n) * 0.5, arm(pull.near_n_mm), arm(pull.up_n_mm)]
 }
 
 /// A list with its first value, and room for more.
@@ -240,7 +245,7 @@ impl<N: Number> Walk<N> {
         }
         self.x_mm.push(to);
         self.lines.push(lines);
-        if keep == Keep::Passes {
+        if keep.web() {
             let middle = (from + to) * 0.5;
             let (a, b) = (&here[0].flat, &here[1].flat);
             let at_edge = (a.at_edge + b.at_edge) * 0.5;
@@ -259,36 +264,21 @@ impl<N: Number> Walk<N> {
     }
 
     /// Takes down the bows of one pass, as far as they are kept.
-    fn curve(&mut self, pass: usize, column: usize, curve: &Curves<N>) {
-        let stations = [&mut self.camber, &mut self.sweep, &mut self.unit_camber, &mut self.unit_sweep];
-        for (station, bend) in stations.into_iter().zip(&curve.0) {
-            if let Some(offset) = station.get_mut([pass, column + 1]) {
-                *offset = bend.offset_mm;
-            }
-        }
-    }
-
-    /// Takes down how one pass pulls.
-    fn pull(&mut self, pass: usize, column: usize, [a, b]: [&Effect<N>; 2]) {
-        let pull = a.pull.plus(b.pull).times(0.5);
-        self.force[[pass, column]] = pull.force_n;
-        self.lone[[pass, column]] = (a.lone_n + b.lone_n) * 0.5;
-        let arm = |moment: N| {
-            let size = pull.force_n.abs();
-            size.above(N::default(), moment / pull.force_n, N::default())
-        };
-        self.arm_z[[pass, column]] = arm(pull.near_n_mm);
-        self.arm_y[[pass, column]] = arm(pull.up_n_mm);
+    fn curve(&mut self, pass: usize, (column, stations): (usize, usize), curve: &Curves<N>) {
+        self.bends[pass * stations + column + 1] = curve.0.map(|bend| bend.offset_mm);
     }
 
     /// Begins anew. What passes do each is kept in new arrays, so that nothing of another walk is left.
     fn begin(&mut self, passes: usize, steps: usize, keep: Keep) {
-        if keep > Keep::Sums || !self.shortening.is_empty() {
+        if keep >= Keep::Bows || !self.shortening.is_empty() {
             *self = Self::of_passes(passes, steps, keep);
         }
         let stations = steps + 1;
         begin(&mut self.x_mm, N::default(), stations);
         begin(&mut self.lines, [N::default(); 4], stations);
+        self.middle_mm.clear();
+        self.web.clear();
+        self.near_n_mm.clear();
         self.camber_all.begin(stations);
         self.sweep_all.begin(stations);
         (self.shortening_all, self.warmest_k, self.capped) = Default::default();
@@ -296,74 +286,67 @@ impl<N: Number> Walk<N> {
 
     fn of_passes(passes: usize, steps: usize, keep: Keep) -> Self {
         let rows = |from: Keep| if keep >= from { passes } else { 0 };
-        let stations = |from| Array2::from_elem((rows(from), steps + 1), N::default());
-        let middles = || Array2::from_elem((rows(Keep::Passes), steps), N::default());
         let inside = if keep == Keep::Passes { steps } else { 0 };
         Self {
-            camber: stations(Keep::Bows),
-            sweep: stations(Keep::Bows),
-            unit_camber: stations(Keep::Passes),
-            unit_sweep: stations(Keep::Passes),
+            bends: vec![[N::default(); 4]; rows(Keep::Bows) * (steps + 1)],
+            pulls: vec![[N::default(); 4]; rows(Keep::Passes) * steps],
             shortening: vec![(N::default(), N::default()); rows(Keep::Bows)],
-            force: middles(),
-            lone: middles(),
-            arm_z: middles(),
-            arm_y: middles(),
             middle_mm: Vec::with_capacity(inside),
             web: Vec::with_capacity(inside),
             ..Self::default()
         }
     }
 
+    /// Camber and sweep of a pass at stations, mm, and by 1 N and 1 N·mm.
+    pub(super) fn bends(&self, pass: usize) -> &[[N; 4]] {
+        let stations = self.x_mm.len();
+        self.bends.get(pass * stations..(pass + 1) * stations).unwrap_or_default()
+    }
+
+    /// Camber (0) or sweep (1) of each pass at one station, mm.
+    pub(super) fn bends_at(&self, station: usize, which: usize) -> impl Iterator<Item = N> + Clone {
+        self.bends.iter().skip(station).step_by(self.x_mm.len()).map(move |bends| bends[which])
+    }
+
+    /// Force, lone force, N, sideways arm and arm into the web, mm, of a pass in substeps.
+    pub(super) fn pulls(&self, pass: usize) -> &[[N; 4]] {
+        let steps = self.middle_mm.len();
+        self.pulls.get(pass * steps..(pass + 1) * steps).unwrap_or_default()
+    }
+
     #[cfg_attr(wide, inline(always))]
     fn refer_to_chord(&mut self, length_mm: N, keep: Keep) {
         self.camber_all.refer_to_chord(&self.x_mm, length_mm);
         self.sweep_all.refer_to_chord(&self.x_mm, length_mm);
-        if keep == Keep::Sums {
+        if keep < Keep::Bows {
             return;
         }
-        for offsets in [&mut self.camber, &mut self.sweep, &mut self.unit_camber, &mut self.unit_sweep] {
-            for mut row in offsets.rows_mut() {
-                let tilt = row.last().copied().unwrap_or_default() / length_mm;
-                row.iter_mut().zip(&self.x_mm).for_each(|(offset, x)| *offset -= tilt * *x);
+        for bends in self.bends.chunks_exact_mut(self.x_mm.len()) {
+            let tilts = bends.last().map_or([N::default(); 4], |last| last.map(|end| end / length_mm));
+            for (offsets, x) in bends.iter_mut().zip(&self.x_mm) {
+                for (offset, tilt) in offsets.iter_mut().zip(tilts) {
+                    *offset -= tilt * *x;
+                }
             }
         }
-    }
-
-    /// What all passes of one case do together, put into a walk that is there.
-    pub(crate) fn put_sums(&self, index: usize, out: &mut Walk) {
-        put(&self.x_mm, index, &mut out.x_mm);
-        put(&self.camber_all.offset_mm, index, &mut out.camber_all.offset_mm);
-        put(&self.camber_all.slope, index, &mut out.camber_all.slope);
-        put(&self.sweep_all.offset_mm, index, &mut out.sweep_all.offset_mm);
-        put(&self.sweep_all.slope, index, &mut out.sweep_all.slope);
-        out.shortening_all = self.shortening_all.nth(index);
-        out.lines.clear();
-        out.lines.extend(self.lines.last().map(|line| line.map(|value| value.nth(index))));
-        (out.warmest_k, out.capped) = (self.warmest_k.nth(index), self.capped.nth(index));
     }
 
     /// That of one case.
     pub(super) fn nth(&self, index: usize) -> Walk {
         let of = |all: &[N]| all.iter().map(|value| value.nth(index)).collect();
-        let each = |all: &Array2<N>| all.mapv(|value| value.nth(index));
+        let each = |all: &[[N; 4]]| all.iter().map(|row| row.map(|value| value.nth(index))).collect();
         Walk {
             x_mm: of(&self.x_mm),
-            camber: each(&self.camber),
+            bends: each(&self.bends),
+            pulls: each(&self.pulls),
             camber_all: self.camber_all.nth(index),
-            sweep: each(&self.sweep),
             sweep_all: self.sweep_all.nth(index),
-            unit_camber: each(&self.unit_camber),
-            unit_sweep: each(&self.unit_sweep),
             shortening: self.shortening.iter().map(|(a, b)| (a.nth(index), b.nth(index))).collect(),
             shortening_all: self.shortening_all.nth(index),
-            force: each(&self.force),
-            lone: each(&self.lone),
-            arm_z: each(&self.arm_z),
-            arm_y: each(&self.arm_y),
             middle_mm: of(&self.middle_mm),
             lines: self.lines.iter().map(|line| line.map(|value| value.nth(index))).collect(),
             web: self.web.iter().map(|part| part.nth(index)).collect(),
+            near_n_mm: Vec::new(),
             warmest_k: self.warmest_k.nth(index),
             capped: self.capped.nth(index),
         }

@@ -1,13 +1,15 @@
 //! What of a prediction is asked for, and so computed.
 
+use super::Job;
+use super::verdicts::judges;
 use super::walk::Keep;
+use crate::tolerance::{Quantities, Quantity};
 
 /// What of a prediction is wanted beside its bows and shortening.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Wanted {
-    /// Of the bows and the shortening no more than their size, without their uncertainty: flanges are the only other thing to be had with
-    /// that, whatever is said below.
-    pub bows_alone: bool,
+    /// Two standard deviations of what is there.
+    pub spreads: bool,
     /// How bows, and forces if they are wanted, run along the member.
     pub profiles: bool,
     /// Flanges.
@@ -22,8 +24,8 @@ pub struct Wanted {
     pub waves: bool,
     /// Published estimates.
     pub estimates: bool,
-    /// Verdicts.
-    pub verdicts: bool,
+    /// Verdicts on these.
+    pub verdicts: Quantities,
     /// Mass.
     pub mass: bool,
     /// Twist.
@@ -33,9 +35,28 @@ pub struct Wanted {
 }
 
 impl Wanted {
+    /// The size of bows and shortening alone.
+    pub const BOWS: Self = Self {
+        spreads: false,
+        profiles: false,
+        flanges: false,
+        passes: false,
+        build_up: false,
+        ripple: false,
+        waves: false,
+        estimates: false,
+        verdicts: Quantities::NONE,
+        mass: false,
+        twist: false,
+        words: false,
+    };
+
+    /// The shape of a piece: how its bows run along it, and its flanges.
+    pub const SHAPE: Self = Self { profiles: true, flanges: true, ..Self::BOWS };
+
     /// Everything.
     pub const ALL: Self = Self {
-        bows_alone: false,
+        spreads: true,
         profiles: true,
         flanges: true,
         passes: true,
@@ -43,21 +64,23 @@ impl Wanted {
         ripple: true,
         waves: true,
         estimates: true,
-        verdicts: true,
+        verdicts: Quantities::ALL,
         mass: true,
         twist: true,
         words: true,
     };
 
-    /// What has to be kept of the walk for it.
-    pub(super) const fn keep(&self) -> Keep {
-        // verdicts may be on twist and web, which are read from how passes pull
-        let web = self.ripple || self.waves;
-        let pulls = self.passes || web || self.estimates || self.verdicts || self.twist || self.words;
-        match (self.bows_alone, pulls) {
-            (true, _) => Keep::Sums,
-            (false, false) => Keep::Bows,
-            (false, true) => Keep::Passes,
-        }
+    /// Whether nothing is wanted but sizes, which need no deviations and nothing of each pass.
+    pub(super) const fn is_sizes(&self) -> bool {
+        !(self.spreads || self.passes || self.build_up || self.estimates || self.twist || self.words)
+    }
+
+    /// What has to be kept of the walk for more.
+    pub(super) fn keep(&self, job: &Job) -> Keep {
+        // verdicts on twist and web are read from how passes pull
+        let judged = |quantity| self.verdicts.contains(quantity) && judges(job, quantity);
+        let web = self.ripple || self.waves || judged(Quantity::WebFlatness);
+        let turns = self.twist || judged(Quantity::Twist);
+        if web || turns || self.passes || self.estimates || self.words { Keep::Passes } else { Keep::Bows }
     }
 }

@@ -5,13 +5,13 @@ use super::divided::Divided;
 use super::plan::WalkPlan;
 use super::result::{Ripple, RippleVerdict};
 use super::uncertainty::{PART_OF_LIMIT, SPAN};
-use super::unsure::Unsure;
 use super::walk::{Walk, WebPart};
 use crate::bow::Plane;
 use crate::bow::web_ripple::{
     K_CLAMPED, K_HINGED, amplitude_mm, buckled, critical_mean_mpa, critical_mpa, wave_amid_mm, waves_mm,
 };
-use crate::member::{Parts, WebPiece, properties};
+use crate::member::{Parts, WebPiece, inclined};
+use crate::numerics::{LANES, Number};
 use crate::sources::{Constant, Trust};
 
 /// What may stand off a straightedge of 1 m and of 2 m, mm, by thickness below so many mm: EN 10029 normal flatness (N), steels to
@@ -48,87 +48,209 @@ fn came_mm(piece: &WebPiece, depth_mm: f64) -> [f64; 2] {
     [piece.comes.waves_mm.unwrap_or(0.0), piece.comes.waves_scatter_mm.unwrap_or_else(usual)]
 }
 
-/// The web, substep by substep.
-pub(crate) fn ripple(job: &Job, plan: &WalkPlan, march: &Walk, unsure: &Unsure) -> Vec<Ripple> {
-    march.web.iter().map(|part| at(job, plan, part, unsure)).collect()
+/// The web of jobs side by side in one substep: how it is pressed, and what that leaves of it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Pressed<N = f64> {
+    x_mm: N,
+    depth_mm: N,
+    compression_mpa: N,
+    /// Critical stress with hinged and with clamped edges, and half-way, MPa.
+    critical_mpa: [N; 3],
+    e_mpa: N,
 }
 
-/// The same without its waves: how it is pressed.
-pub(crate) fn pressed(job: &Job, plan: &WalkPlan, march: &Walk) -> Vec<Ripple> {
-    march.web.iter().map(|part| pressed_at(job, plan, part)).collect()
+/// The same where its waves are asked for.
+struct Web<'a, N> {
+    pressed: Pressed<N>,
+    plan: &'a WalkPlan<N>,
+    part: &'a WebPart<N>,
+    /// Working share and strain of the edges.
+    now: (N, N),
+    /// Waves as delivered: mean, and standard deviation from piece to piece, mm.
+    came_mm: [N; 2],
 }
 
-fn pressed_at(job: &Job, plan: &WalkPlan, part: &WebPart) -> Ripple {
-    let (web_mm, e_mpa) = (plan.spans[part.span].plates.web_mm, job.member.steel.e_mpa);
-    let compression_mpa = -e_mpa * part.flat.at(0.5 * part.depth_mm);
-    let [low, high] = [K_HINGED, K_CLAMPED].map(|k| critical_mpa(k, web_mm, part.depth_mm, e_mpa));
-    Ripple {
-        x_mm: part.x_mm,
-        compression_mpa,
-        critical_low_mpa: low,
-        critical_high_mpa: high,
-        verdict: match compression_mpa {
-            c if c <= low => RippleVerdict::Flat,
-            c if c <= high => RippleVerdict::Possible,
-            _ => RippleVerdict::Likely,
-        },
-        working: 1.0,
-        wave_mm: 0.0,
-        wave_2s_mm: 0.0,
-        wave_2s_of: Divided::default(),
+/// What waves are read for.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Came<N = f64> {
+    /// Waves of these very pieces, in standard deviations.
+    pub(super) waves: N,
+    /// Whether webs are taken as flat, however they come.
+    pub(super) flat: bool,
+}
+
+/// The web, substep by substep, without its waves.
+pub(super) fn pressed<N: Number>(plan: &WalkPlan<N>, march: &Walk<N>) -> impl Iterator<Item = Pressed<N>> {
+    march.web.iter().map(|part| Pressed::of(plan, part))
+}
+
+/// Half-height of its waves, substep by substep, mm, of all that `came` asks for.
+pub(super) fn waves<N: Number, const C: usize>(
+    jobs: &[&Job],
+    plan: &WalkPlan<N>,
+    march: &Walk<N>,
+    came: [Came<N>; C],
+) -> Vec<[N; C]> {
+    let at = |part: &WebPart<N>| {
+        let web = Web::of(jobs, plan, part);
+        came.map(|came| mean(web.wave(web.now, web.came(came))))
+    };
+    march.web.iter().map(at).collect()
+}
+
+/// The web with its waves and what they are unsure by, substep by substep; `force` is the bias of all that presses it.
+pub(super) fn unsure_waves<N: Number>(
+    jobs: &[&Job],
+    plan: &WalkPlan<N>,
+    march: &Walk<N>,
+    came: Came<N>,
+    force: N,
+) -> Vec<Waved<N>> {
+    let at = |part: &WebPart<N>| {
+        let web = Web::of(jobs, plan, part);
+        let waves = web.wave(web.now, web.came(came));
+        let two_s_mm = web.two_s_mm(web.came(came), waves, force);
+        Waved { pressed: web.pressed, working: web.now.0, wave_mm: mean(waves), two_s_mm }
+    };
+    march.web.iter().map(at).collect()
+}
+
+/// Of hinged and clamped edges.
+fn mean<N: Number>(waves: [N; 2]) -> N {
+    (waves[0] + waves[1]) * 0.5
+}
+
+impl<N: Number> Pressed<N> {
+    fn of(plan: &WalkPlan<N>, part: &WebPart<N>) -> Self {
+        let (web_mm, depth_mm, e_mpa) = (plan.spans[part.span].plates.web_mm, part.depth_mm, plan.e_mpa);
+        let critical = |k: f64| critical_mpa(k, web_mm, depth_mm, e_mpa);
+        Self {
+            x_mm: part.x_mm,
+            depth_mm,
+            compression_mpa: -e_mpa * part.flat.at(depth_mm * 0.5),
+            critical_mpa: [
+                critical(K_HINGED),
+                critical(K_CLAMPED),
+                critical_mean_mpa(web_mm, depth_mm, e_mpa),
+            ],
+            e_mpa,
+        }
+    }
+
+    /// That of one job.
+    pub(super) fn read(&self, k: usize) -> Ripple {
+        let [low, high, _] = self.critical_mpa.map(|mpa| mpa.nth(k));
+        let compression_mpa = self.compression_mpa.nth(k);
+        Ripple {
+            x_mm: self.x_mm.nth(k),
+            compression_mpa,
+            critical_low_mpa: low,
+            critical_high_mpa: high,
+            verdict: match compression_mpa {
+                c if c <= low => RippleVerdict::Flat,
+                c if c <= high => RippleVerdict::Possible,
+                _ => RippleVerdict::Likely,
+            },
+            working: 1.0,
+            wave_mm: 0.0,
+            wave_2s_mm: 0.0,
+            wave_2s_of: Divided::default(),
+        }
     }
 }
 
-fn at(job: &Job, plan: &WalkPlan, part: &WebPart, unsure: &Unsure) -> Ripple {
-    let pressed = pressed_at(job, plan, part);
-    let (span, e_mpa) = (&plan.spans[part.span], job.member.steel.e_mpa);
-    let (web_mm, depth_mm) = (span.plates.web_mm, part.depth_mm);
-    let parts = plan.turns(part.span).last().map_or(Parts::ALL, |turn| turn.parts);
-    let critical = critical_mean_mpa(web_mm, depth_mm, e_mpa);
-    let critical_strain = critical / e_mpa;
-    // under so many times the force: working share, edge strain
-    let under = |times: f64| {
-        let compression_mpa = times * pressed.compression_mpa;
-        let flat = (1.0, compression_mpa / e_mpa);
-        if compression_mpa <= critical {
+impl<'a, N: Number> Web<'a, N> {
+    fn of(jobs: &[&Job], plan: &'a WalkPlan<N>, part: &'a WebPart<N>) -> Self {
+        let came = |k: usize| {
+            let x_mm = part.x_mm.nth(k);
+            let piece = jobs[k].member.web.iter().find(|piece| x_mm <= piece.to_mm);
+            piece.map_or([0.0; 2], |piece| came_mm(piece, part.depth_mm.nth(k)))
+        };
+        let mut each = [[0.0; 2]; LANES];
+        each.iter_mut().enumerate().take(N::COUNT).for_each(|(k, each)| *each = came(k));
+        let came_mm = [0, 1].map(|which: usize| N::of(|k| each[k][which]));
+        let pressed = Pressed::of(plan, part);
+        let web = Self { pressed, plan, part, now: Default::default(), came_mm };
+        Self { now: web.under(N::all(1.0)), ..web }
+    }
+
+    /// Under so many times the force: working share, strain of the edges.
+    fn under(&self, times: N) -> (N, N) {
+        let Self { plan, part, pressed: Pressed { depth_mm, e_mpa, .. }, .. } = *self;
+        let span = &plan.spans[part.span];
+        let parts = plan.turns(part.span).last().map_or(Parts::ALL, |turn| turn.parts);
+        let (at_edge, in_plane) = (part.flat.at_edge * times, part.flat.in_plane * times);
+        let plane = Plane { at_edge, in_plane, lateral: N::default() };
+        let flat = (N::all(1.0), self.pressed.compression_mpa * times / e_mpa);
+        let beyond = self.pressed.compression_mpa * times - self.pressed.critical_mpa[2];
+        if !beyond.any(|beyond| beyond > 0.0) {
             return flat;
         }
-        let section = properties(&span.plates, depth_mm, span.slope, parts);
-        let plane =
-            Plane { at_edge: times * part.flat.at_edge, in_plane: times * part.flat.in_plane, lateral: 0.0 };
-        let buckled = buckled(&section, web_mm, depth_mm, &plane, e_mpa);
+        let section = inclined(&span.plates, depth_mm, span.cosine(), parts);
+        // a web that stays flat beside others that buckle works whole
+        let buckled = buckled(&section, span.plates.web_mm, depth_mm, &plane, e_mpa);
         buckled.map_or(flat, |b| (b.share, b.edge_mpa / e_mpa))
-    };
-    // half-height with flanges that hinge and that clamp, of a web that came so wavy
-    let wavy = |(share, strain): (f64, f64), came: f64| {
-        if came > 0.0 {
-            waves_mm(depth_mm, critical_strain, strain, came)
-        } else if share < 1.0 {
+    }
+
+    /// Waves as delivered, mm.
+    fn came(&self, came: Came<N>) -> N {
+        let [usual, sd] = self.came_mm;
+        if came.flat { N::default() } else { (usual + came.waves * sd).abs() }
+    }
+
+    /// Half-height with flanges that hinge and that clamp, of a web that came so wavy.
+    fn wave(&self, (share, strain): (N, N), came: N) -> [N; 2] {
+        let (depth_mm, critical_strain) = (self.pressed.depth_mm, self.critical_strain());
+        let flat = if came.any(|came| came <= 0.0) {
             amplitude_mm(depth_mm, strain, share)
         } else {
-            [0.0; 2]
+            [N::default(); 2]
+        };
+        if !came.any(|came| came > 0.0) {
+            return flat;
         }
-    };
-    let mean = |waves: [f64; 2]| 0.5 * (waves[0] + waves[1]);
-    let piece = job.member.web.iter().find(|piece| part.x_mm <= piece.to_mm);
-    let [usual, sd] = piece.map_or([0.0; 2], |piece| came_mm(piece, depth_mm));
-    let came = if unsure.flat { 0.0 } else { (usual + unsure.waves * sd).abs() };
-    let now = under(1.0);
-    let waves = wavy(now, came);
-    let mut wave_2s_of = Divided::default();
-    if !unsure.silent {
-        // a wave grows with the root of what is beyond the critical stress, so its span is looked up, not differentiated
-        let force = unsure.force.hypot(unsure.heat);
-        let [less, more] =
-            [1.0 - SPAN * force, 1.0 + SPAN * force].map(|times| mean(wavy(under(times), came)));
-        wave_2s_of.shared_mm = (0.5 * (more - less)).hypot(waves[0] - waves[1]);
-        if sd > 0.0 {
-            let amid = |came: f64| wave_amid_mm(depth_mm, critical_strain, now.1, came);
-            let without = if came > 0.0 { amid(came) } else { mean(waves) };
-            wave_2s_of.plates_mm = (amid(came + SPAN * sd) - without).max(0.0);
-        }
-        wave_2s_of.all_mm = wave_2s_of.shared_mm.hypot(wave_2s_of.plates_mm);
+        let wavy = waves_mm(depth_mm, critical_strain, strain, came);
+        [0, 1].map(|held: usize| came.above(N::default(), wavy[held], flat[held]))
     }
-    let (wave_mm, wave_2s_mm) = (mean(waves), wave_2s_of.all_mm);
-    Ripple { working: now.0, wave_mm, wave_2s_mm, wave_2s_of, ..pressed }
+
+    fn critical_strain(&self) -> N {
+        self.pressed.critical_mpa[2] / self.pressed.e_mpa
+    }
+}
+
+impl<N: Number> Web<'_, N> {
+    /// Two standard deviations of its waves: what all pieces share, and what plates bring.
+    fn two_s_mm(&self, came: N, waves: [N; 2], force: N) -> [N; 2] {
+        let nothing = N::default();
+        // a wave grows with the root of what is beyond the critical stress, so its span is looked up, not differentiated
+        let [less, more] = [-force, force].map(|off| mean(self.wave(self.under(off * SPAN + 1.0), came)));
+        let shared = ((more - less) * 0.5).beside(waves[0] - waves[1]);
+        let sd = self.came_mm[1];
+        if !sd.any(|sd| sd > 0.0) {
+            return [shared, nothing];
+        }
+        let amid = |came: N| wave_amid_mm(self.pressed.depth_mm, self.critical_strain(), self.now.1, came);
+        let without = came.above(nothing, amid(came), mean(waves));
+        [shared, sd.above(nothing, (amid(came + sd * SPAN) - without).max(nothing), nothing)]
+    }
+}
+
+/// The web with its waves.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Waved<N = f64> {
+    pressed: Pressed<N>,
+    working: N,
+    wave_mm: N,
+    two_s_mm: [N; 2],
+}
+
+impl<N: Number> Waved<N> {
+    /// That of one job.
+    pub(super) fn read(&self, k: usize) -> Ripple {
+        let [shared_mm, plates_mm] = self.two_s_mm.map(|mm| mm.nth(k));
+        let all_mm = shared_mm.beside(plates_mm);
+        let wave_2s_of = Divided { all_mm, shared_mm, plates_mm, welding_mm: 0.0 };
+        let (working, wave_mm) = (self.working.nth(k), self.wave_mm.nth(k));
+        Ripple { working, wave_mm, wave_2s_mm: all_mm, wave_2s_of, ..self.pressed.read(k) }
+    }
 }

@@ -12,32 +12,48 @@ pub(super) const fn keyed(key: u64, part: u64) -> u64 {
     mix(key ^ mix(part.wrapping_add(0x9e37_79b9_7f4a_7c15)))
 }
 
-/// Rounds of [`shuffled`]: with four or fewer, short shuffles prefer some orders (the χ² test below fails).
-const ROUNDS: u64 = 6;
+/// Rounds of a [`Shuffle`]: with four or fewer, short shuffles prefer some orders (the χ² test below fails).
+const ROUNDS: usize = 6;
 
-/// Where `place` of 0..count goes in a shuffle chosen by `key`; a bijection of 0..count.
+/// A shuffle of 0..count chosen by a key; a bijection.
 ///
 /// The idea is Kensler's (2013, Correlated multi-jittered sampling, memory): shuffle the next power of two by steps
 /// that can be undone (add, multiply by an odd number, fold high bits onto low ones), and shuffle again while the
 /// result is not below `count`. The steps and constants here are our own.
-pub(super) fn shuffled(place: u64, count: u64, key: u64) -> u64 {
-    if count < 2 {
-        return 0;
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Shuffle {
+    count: u64,
+    pub(super) key: u64,
+    steps: [u64; ROUNDS],
+    mask: u64,
+    fold: u32,
+}
+
+impl Shuffle {
+    /// What it does to every place is worked out once.
+    pub(super) fn new(count: u64, key: u64) -> Self {
+        let bits = u64::BITS - count.saturating_sub(1).leading_zeros();
+        let mask = u64::MAX.checked_shr(u64::BITS - bits).unwrap_or(0);
+        let steps = std::array::from_fn(|round| keyed(key, round as u64));
+        Self { count, key, steps, mask, fold: bits.div_ceil(2) }
     }
-    let bits = u64::BITS - (count - 1).leading_zeros();
-    let mask = u64::MAX >> (u64::BITS - bits);
-    let fold = bits.div_ceil(2);
-    let mut at = place % count;
-    loop {
-        for round in 0..ROUNDS {
-            let step = keyed(key, round);
-            at = at.wrapping_add(step >> 32) & mask;
-            at = at.wrapping_mul(step | 1) & mask;
-            at ^= at >> fold;
+
+    /// Where a place goes.
+    pub(super) fn to(&self, place: u64) -> u64 {
+        if self.count < 2 {
+            return 0;
         }
-        at = at.wrapping_add(key) & mask;
-        if at < count {
-            return at;
+        let mut at = place % self.count;
+        loop {
+            for step in self.steps {
+                at = at.wrapping_add(step >> 32) & self.mask;
+                at = at.wrapping_mul(step | 1) & self.mask;
+                at ^= at >> self.fold;
+            }
+            at = at.wrapping_add(self.key) & self.mask;
+            if at < self.count {
+                return at;
+            }
         }
     }
 }
@@ -62,7 +78,7 @@ mod tests {
         #![proptest_config(config())]
         #[test]
         fn a_shuffle_visits_every_place_once(count in 1_u64..3000, key in any::<u64>()) {
-            let mut places: Vec<u64> = (0..count).map(|i| shuffled(i, count, key)).collect();
+            let mut places: Vec<u64> = (0..count).map(|i| Shuffle::new(count, key).to(i)).collect();
             places.sort_unstable();
             prop_assert!(places.iter().copied().eq(0..count));
         }
@@ -75,7 +91,7 @@ mod tests {
             let draws = 200 * orders;
             let mut seen: BTreeMap<Vec<u64>, f64> = BTreeMap::new();
             for key in 0..draws {
-                let order = (0..count).map(|i| shuffled(i, count, mix(key))).collect();
+                let order = (0..count).map(|i| Shuffle::new(count, mix(key)).to(i)).collect();
                 *seen.entry(order).or_default() += 1.0;
             }
             assert_eq!(seen.len() as u64, orders, "orders of {count} places seen");

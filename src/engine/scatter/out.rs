@@ -5,11 +5,11 @@
 //! another level of model predicts, moves every piece alike.
 
 use super::{
-    BiasAndScatter, Chance, Deviations, DrawRoom, Draws, Pieces, SamplingFault, bias_and_scatter,
+    BiasAndScatter, Chance, Deviations, Draws, PIECES_AT_ONCE, Pieces, SamplingFault, bias_and_scatter,
     welding_alone,
 };
 use crate::prediction::uncertainty::{STRIP_ARM_BIAS, STRIP_FORCE_BIAS, STRIP_SEAM_BIAS};
-use crate::prediction::{Job, OutOfRange, Prediction, judged, judged_with_and_without_plates};
+use crate::prediction::{Job, JudgedSize, Prediction, judged, judged_each};
 use crate::tolerance::{DrawnSize, Likely, Quantity, Verdict};
 use rayon::prelude::*;
 use std::ops::Range;
@@ -105,25 +105,39 @@ fn counted(
     let nominal = judged(&light);
     // verdicts of one job come in one order, whatever the piece
     let moved: Vec<f64> = verdicts.iter().zip(&nominal).map(|(v, n)| met(v) - n.value).collect();
-    let draw = |which: Range<usize>,
-                piece: &(dyn Fn(usize, &mut DrawRoom) -> Result<Judged, OutOfRange> + Sync)| {
-        let all = which.into_par_iter().map_init(|| pieces.room(), |room, n| piece(n, room).ok());
-        all.collect::<Vec<Option<Judged>>>()
-    };
-    let drawn = |which| draw(which, &|n, room| pieces.piece(n, room).map(|job| Judged::of(job, &moved)));
-    let right = |count: usize| {
-        draw(0..pieces.count().min(count), &|n, room| {
-            pieces.piece_without_bias(n, room).map(|job| Judged::of(job, &moved))
-        })
+    // each piece, and beside it the same of a right model while so many are wanted: their scatter is drawn once
+    let drawn = |which: Range<usize>, right: usize| {
+        let starts: Vec<usize> = which.clone().step_by(PIECES_AT_ONCE).collect();
+        let rows = starts.into_par_iter().map_init(
+            || pieces.room(),
+            |room, from| {
+                let asked = (from..which.end.min(from + PIECES_AT_ONCE))
+                    .flat_map(|n| [Some((n, true)), (n < right).then_some((n, false))])
+                    .flatten();
+                let (jobs, there) = pieces.row(asked.clone(), room);
+                let mut judged = Vec::with_capacity(jobs.len());
+                judged_each(jobs, |sizes| judged.push(Judged::of(sizes, &moved)));
+                let mut judged = judged.into_iter();
+                let each = asked
+                    .zip(there)
+                    .map(|((_, biased), there)| (biased, there.then(|| judged.next()).flatten()));
+                each.collect::<Vec<(bool, Option<Judged>)>>()
+            },
+        );
+        let (mut all, mut of_right) = (Vec::new(), Vec::new());
+        for (biased, judged) in rows.collect::<Vec<_>>().into_iter().flatten() {
+            if biased { all.push(judged) } else { of_right.push(judged) }
+        }
+        (all, of_right)
     };
     let (all, right) = match until {
-        Until::Told { right: count } => (drawn(0..pieces.count()), right(count)),
+        Until::Told { right: count } => drawn(0..pieces.count(), count),
         Until::MoreOut { most } => {
             let mut all = Vec::with_capacity(pieces.count());
             let out = |all: &[Option<Judged>]| all.iter().flatten().filter(|j| j.out != 0).count();
             while all.len() < pieces.count() && out(&all) <= most {
                 let next = (all.len() + DRAWS_AT_ONCE * pieces.each()).min(pieces.count());
-                all.extend(drawn(all.len()..next));
+                all.extend(drawn(all.len()..next, 0).0);
             }
             (all, Vec::new())
         }
@@ -177,18 +191,17 @@ pub fn say_chances(job: &Job, mut own: Deviations, prediction: &mut Prediction) 
 }
 
 impl Judged {
-    fn of(job: &Job, moved: &[f64]) -> Self {
-        let [with, welds] = judged_with_and_without_plates(job);
+    fn of([with, welds]: [&[JudgedSize]; 2], moved: &[f64]) -> Self {
         let room = || Vec::with_capacity(moved.len());
         let mut one = Self { out: 0, sizes: room(), welds: 0, plates: room() };
-        for (at, ((with, welds), by)) in with.iter().zip(&welds).zip(moved).enumerate() {
-            let [(out, size), (by_welds, of_welds)] = [with, welds].map(|verdict| {
-                let value = verdict.value + by;
+        for (at, ((with, welds), by)) in with.iter().zip(welds).zip(moved).enumerate() {
+            let [(out, size), (by_welds, of_welds)] = [with, welds].map(|judged| {
+                let value = judged.value_mm + by;
                 let signed = matches!(
-                    verdict.quantity,
+                    judged.quantity,
                     Quantity::Camber | Quantity::Sweep | Quantity::Twist | Quantity::Length
                 );
-                let out = u64::from(value.abs() > verdict.band.side_mm(value)) << at;
+                let out = u64::from(value.abs() > judged.band.side_mm(value)) << at;
                 (out, if signed { value } else { value.abs() })
             });
             one.out |= out;

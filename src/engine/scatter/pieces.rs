@@ -4,7 +4,9 @@
 //! A piece has a draw of the bias, which it shares with every other job drawn with the same seed and count, and a point of
 //! the scatter that is its own.
 
-use super::{Class, Deviations, INPUTS, SamplingFault, SamplingMethod, SamplingPlan, Spread, draws_with};
+use super::{
+    Class, Deviations, INPUTS, Points, SamplingFault, SamplingMethod, SamplingPlan, Spread, draws_with,
+};
 use crate::prediction::{Field, Job, OutOfRange};
 use serde::Serialize;
 
@@ -40,32 +42,55 @@ pub fn by_welds_alone() -> Deviations {
     INPUTS.iter().filter(|input| input.of_plates()).map(|input| (input.name.to_owned(), 0.0)).collect()
 }
 
+/// Pieces that a thread draws before they are looked at (choice: enough to fill the lanes they are walked in many times over).
+pub(crate) const PIECES_AT_ONCE: usize = 32;
+
 /// Pieces of a job, each from its number alone.
 #[derive(Debug, Clone)]
 pub struct Pieces<'a> {
     job: &'a Job,
     inputs: Vec<Drawn>,
-    bias: SamplingPlan,
-    scatter: Option<SamplingPlan>,
+    /// Bias and scatter; none of a job in which nothing differs from piece to piece.
+    classes: [Option<Coordinates>; 2],
+    /// Factors with every bias at its middle.
+    middle: Vec<f64>,
+    draws: usize,
     each: usize,
 }
 
 /// One drawn number and where it goes.
 #[derive(Debug, Clone, Copy)]
 struct Drawn {
-    spread: Spread,
     class: Class,
     /// Coordinate in the plan of its class.
     coordinate: usize,
     field: Field,
 }
 
+/// The coordinates of a class: their plan, and how each spreads that is drawn.
+#[derive(Debug, Clone)]
+struct Coordinates {
+    points: Points,
+    spreads: Vec<Option<Spread>>,
+}
+
+impl Coordinates {
+    /// The factors of a case.
+    fn put(&self, case: usize, factors: &mut [f64]) {
+        self.points.point(case, factors);
+        for (factor, spread) in factors.iter_mut().zip(&self.spreads) {
+            *factor = spread.map_or(1.0, |spread| spread.quantile(*factor));
+        }
+    }
+}
+
 /// Room to draw in, one a thread: nothing is allocated from piece to piece.
 #[derive(Debug, Clone)]
 pub struct DrawRoom {
-    job: Job,
-    bias: Vec<f64>,
-    scatter: Vec<f64>,
+    jobs: Vec<Job>,
+    /// Factors of bias and scatter, and of which draw and piece they are.
+    factors: [Vec<f64>; 2],
+    of: [Option<usize>; 2],
 }
 
 impl<'a> Pieces<'a> {
@@ -76,39 +101,43 @@ impl<'a> Pieces<'a> {
     /// A plan that cannot be drawn.
     pub fn new(job: &'a Job, own: &Deviations, draws: Draws, own_number: u64) -> Result<Self, SamplingFault> {
         let mut inputs = Vec::new();
-        let mut counts = [0, 0];
+        let mut spreads = [Vec::new(), Vec::new()];
         for input in &INPUTS {
             let spread = input.with_deviation(own.get(input.name).copied());
-            let count = &mut counts[input.class as usize];
+            let spreads: &mut Vec<Option<Spread>> = &mut spreads[input.class as usize];
             for acts in input.acts {
                 let fields = (acts.fields)(job);
                 if fields.is_empty() {
                     continue;
                 }
-                let first = *count;
+                let first = spreads.len();
                 // a bias that is left out keeps its coordinate, so that jobs share their draws
-                *count += if input.each { fields.len() } else { 1 };
+                spreads.resize(first + if input.each { fields.len() } else { 1 }, None);
                 let Some(spread) = spread else { continue };
                 // stretches of one bead and of one rolled plate share their draw
                 let draws = if input.each { draws_with(job, &fields) } else { vec![0; fields.len()] };
-                inputs.extend(fields.into_iter().zip(draws).map(|(field, draw)| Drawn {
-                    spread,
-                    class: input.class,
-                    coordinate: first + draw,
-                    field,
-                }));
+                for (field, draw) in fields.into_iter().zip(draws) {
+                    let coordinate = first + draw;
+                    spreads[coordinate] = Some(spread);
+                    inputs.push(Drawn { class: input.class, coordinate, field });
+                }
             }
         }
-        let [biases, scatters] = counts;
+        let [biases, scatters] = [0, 1].map(|class: usize| spreads[class].len());
         let bias = SamplingPlan::new(SamplingMethod::Latin, draws.bias, draws.seed, biases)?;
         let of_job = SamplingPlan::new(SamplingMethod::Latin, draws.bias, draws.seed ^ own_number, biases)?;
         let scatter = if scatters > 0 { Some(of_job.beside(draws.count(), scatters)?) } else { None };
-        Ok(Self { job, inputs, bias, scatter, each: draws.pieces.max(1) })
+        let middle =
+            spreads[0].iter().map(|spread| spread.map_or(1.0, |spread| spread.quantile(0.5))).collect();
+        let [of_bias, of_scatter] = spreads;
+        let coordinates = |plan: SamplingPlan, spreads| Coordinates { points: plan.into(), spreads };
+        let classes = [Some(coordinates(bias, of_bias)), scatter.map(|plan| coordinates(plan, of_scatter))];
+        Ok(Self { job, inputs, classes, middle, draws: bias.count(), each: draws.pieces.max(1) })
     }
 
     /// Pieces in all.
     pub const fn count(&self) -> usize {
-        self.bias.count() * self.each
+        self.draws * self.each
     }
 
     /// Pieces for each draw of the bias.
@@ -118,11 +147,8 @@ impl<'a> Pieces<'a> {
 
     /// Room to draw in.
     pub fn room(&self) -> DrawRoom {
-        DrawRoom {
-            job: self.job.clone(),
-            bias: vec![0.5; self.bias.dimensions()],
-            scatter: vec![0.5; self.scatter.map_or(0, |plan| plan.dimensions())],
-        }
+        let room = |class: &Option<Coordinates>| vec![1.0; class.as_ref().map_or(0, |c| c.spreads.len())];
+        DrawRoom { jobs: Vec::new(), factors: self.classes.each_ref().map(room), of: [None; 2] }
     }
 
     /// A piece: number `n` is piece n mod `each` of draw n / `each`.
@@ -130,8 +156,8 @@ impl<'a> Pieces<'a> {
     /// # Errors
     /// A drawn number that the job does not take.
     pub fn piece<'r>(&self, n: usize, room: &'r mut DrawRoom) -> Result<&'r Job, OutOfRange> {
-        self.bias.point(n / self.each, &mut room.bias);
-        self.drawn(n, room)
+        self.draw(n, true, 0, room)?;
+        Ok(&room.jobs[0])
     }
 
     /// The same piece if the model were right: every bias at its middle.
@@ -139,22 +165,47 @@ impl<'a> Pieces<'a> {
     /// # Errors
     /// As [`Pieces::piece`].
     pub fn piece_without_bias<'r>(&self, n: usize, room: &'r mut DrawRoom) -> Result<&'r Job, OutOfRange> {
-        room.bias.fill(0.5);
-        self.drawn(n, room)
+        self.draw(n, false, 0, room)?;
+        Ok(&room.jobs[0])
     }
 
-    fn drawn<'r>(&self, n: usize, room: &'r mut DrawRoom) -> Result<&'r Job, OutOfRange> {
-        if let Some(plan) = self.scatter {
-            plan.point(n, &mut room.scatter);
+    /// Pieces in a row, with their bias or without, of numbers that the job takes; for each that was asked for whether it is there.
+    pub(crate) fn row<'r>(
+        &self,
+        asked: impl Iterator<Item = (usize, bool)>,
+        room: &'r mut DrawRoom,
+    ) -> (&'r [Job], Vec<bool>) {
+        let mut made = 0;
+        let mut draw = |(n, biased)| {
+            let is_there = self.draw(n, biased, made, room).is_ok();
+            made += usize::from(is_there);
+            is_there
+        };
+        let there = asked.map(&mut draw).collect();
+        (&room.jobs[..made], there)
+    }
+
+    /// Draws a piece and makes it the one at place `at` of the room.
+    fn draw(&self, n: usize, biased: bool, at: usize, room: &mut DrawRoom) -> Result<(), OutOfRange> {
+        let DrawRoom { jobs, factors, of } = room;
+        let [bias, scatter] = &self.classes;
+        for (class, (coordinates, case)) in [(bias, n / self.each), (scatter, n)].into_iter().enumerate() {
+            let Some(coordinates) = coordinates.as_ref().filter(|_| class > 0 || biased) else { continue };
+            if of[class].replace(case) != Some(case) {
+                coordinates.put(case, &mut factors[class]);
+            }
         }
-        room.job.clone_from(self.job);
-        for input in &self.inputs {
-            let u = match input.class {
-                Class::Bias => room.bias[input.coordinate],
-                Class::Scatter => room.scatter[input.coordinate],
+        match jobs.get_mut(at) {
+            Some(job) => job.clone_from(self.job),
+            None => jobs.push(self.job.clone()),
+        }
+        for Drawn { class, coordinate, field } in &self.inputs {
+            let factor = match class {
+                Class::Bias if !biased => self.middle[*coordinate],
+                class => factors[*class as usize][*coordinate],
             };
-            input.field.times(&mut room.job, input.spread.quantile(u))?;
+            field.times(&mut jobs[at], factor)?;
         }
-        Ok(&room.job)
+        Ok(())
     }
 }

@@ -1,6 +1,6 @@
 //! Where the cases lie in the unit cube: each point follows from the number of the case alone.
 
-use super::hash::{keyed, shuffled};
+use super::hash::{Shuffle, keyed};
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 use thiserror::Error;
@@ -156,13 +156,7 @@ impl SamplingPlan {
                 coordinates.for_each(|(u, _)| *u = open(stream.next_u64()));
             }
             SamplingMethod::Latin => {
-                let (count, key) = (self.count as u64, keyed(self.seed, LATIN));
-                for (u, dimension) in coordinates {
-                    let key = keyed(key, u64::from(dimension));
-                    let cell = shuffled(case, count, key) as f64;
-                    let within = ((keyed(key, case) >> 40) as f64 + 0.5) * FINE;
-                    *u = (cell + within) / count as f64;
-                }
+                coordinates.for_each(|(u, dimension)| *u = self.latin(&self.shuffle(dimension), case));
             }
             SamplingMethod::Sobol => {
                 let seed = (keyed(self.seed, SOBOL) >> 32) as u32;
@@ -171,6 +165,51 @@ impl SamplingPlan {
                     *u = f64::from(raw) + FINE;
                 }
             }
+        }
+    }
+}
+
+impl SamplingPlan {
+    fn shuffle(&self, dimension: u32) -> Shuffle {
+        Shuffle::new(self.count as u64, keyed(keyed(self.seed, LATIN), u64::from(dimension)))
+    }
+
+    /// Coordinate of a case in the dimension of that shuffle.
+    fn latin(&self, shuffle: &Shuffle, case: u64) -> f64 {
+        let within = ((keyed(shuffle.key, case) >> 40) as f64 + 0.5) * FINE;
+        (shuffle.to(case) as f64 + within) / self.count as f64
+    }
+}
+
+/// A plan with what does not change from case to case worked out once: for many points.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Points {
+    plan: SamplingPlan,
+    /// Of a Latin plan.
+    shuffles: Vec<Shuffle>,
+}
+
+impl From<SamplingPlan> for Points {
+    fn from(plan: SamplingPlan) -> Self {
+        let latin = if plan.layout == SamplingMethod::Latin { plan.dimensions as u32 } else { 0 };
+        Self { plan, shuffles: (0..latin).map(|dimension| plan.shuffle(dimension)).collect() }
+    }
+}
+
+impl Points {
+    /// The plan.
+    pub(crate) const fn plan(&self) -> &SamplingPlan {
+        &self.plan
+    }
+
+    /// As [`SamplingPlan::point`].
+    pub(crate) fn point(&self, case: usize, out: &mut [f64]) {
+        if self.shuffles.is_empty() {
+            return self.plan.point(case, out);
+        }
+        let case = (case % self.plan.count) as u64;
+        for (u, shuffle) in out.iter_mut().zip(&self.shuffles) {
+            *u = self.plan.latin(shuffle, case);
         }
     }
 }
@@ -227,6 +266,19 @@ mod tests {
                     filled(&plan, dimension, count).iter().all(|n| *n == 1),
                     "{count} cases, dimension {dimension}"
                 );
+            }
+        }
+    }
+
+    #[test]
+    fn a_plan_made_ready_has_the_same_points() {
+        for layout in LAYOUTS {
+            let plan = SamplingPlan::new(layout, 37, 5, 6).unwrap();
+            let ready = Points::from(plan);
+            for case in 0..80 {
+                let mut u = vec![0.0; 6];
+                ready.point(case, &mut u);
+                assert_eq!(u, point(&plan, case), "{layout:?}, {case}");
             }
         }
     }

@@ -1,6 +1,7 @@
 //! Shrinkage across a weld: splices shorten plates, fillets narrow flanges. 1σ about 40 %.
 
 use crate::member::{Preparation, Splice};
+use crate::numerics::Number;
 use crate::sources::{Constant, Trust};
 
 /// Part of the mean weld width that a grooved butt loses (Spraragen and Ettinger, Welding Journal 1950,
@@ -84,9 +85,9 @@ const NARROWING_MOST: f64 = 1.9e-3;
 /// // 4.5e-5 · 1000²/(100 · 6) = 0.075 mm; in three dimensions 0.073
 /// assert!((flange_narrowing_mm(1000.0, 10.0, 6.0) - 0.075).abs() < 1e-12);
 /// ```
-pub fn flange_narrowing_mm(heat_j_per_mm: f64, flange_mm: f64, leg_mm: f64) -> f64 {
+pub fn flange_narrowing_mm<N: Number>(heat_j_per_mm: N, flange_mm: N, leg_mm: N) -> N {
     let per_thickness = heat_j_per_mm / flange_mm;
-    (NARROWING_MM6_PER_J2 * per_thickness * per_thickness / leg_mm).min(NARROWING_MOST * per_thickness)
+    (per_thickness * NARROWING_MM6_PER_J2 * per_thickness / leg_mm).min(per_thickness * NARROWING_MOST)
 }
 
 /// Records of the constants above.

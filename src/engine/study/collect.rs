@@ -7,6 +7,7 @@ use crate::input::near::{listed, meant, nearest};
 use crate::member::Seam;
 use crate::prediction::{Outside, Prediction, Wanted};
 use crate::shrinkage::published::METHODS;
+use crate::tolerance::Quantities;
 use crate::welding::Side;
 
 /// One result.
@@ -46,24 +47,30 @@ impl Collected {
 
     /// Asks for what it is read from.
     pub fn ask(&self, wanted: &mut Wanted) {
-        wanted.bows_alone &=
-            matches!(self.read, ReadFrom::Bow(_) | ReadFrom::Flange(..) | ReadFrom::Joint(..));
         match self.read {
             ReadFrom::Bow(_) | ReadFrom::Joint(..) => {}
             ReadFrom::Plain(_) => {
+                // a straight member bows where it is least sure
+                wanted.spreads |= self.name.ends_with(".at_mm") || self.name.contains("_2s");
                 wanted.mass |= self.name == MASS;
                 wanted.build_up |= self.name == AFTER_FIRST;
                 wanted.words |= self.warns();
                 wanted.twist |= self.name.starts_with("twist.");
             }
-            ReadFrom::Flange(..) => wanted.flanges = true,
+            ReadFrom::Flange(..) => {
+                wanted.spreads |= self.name.contains("_2s");
+                wanted.flanges = true;
+            }
             ReadFrom::Pass(..) => wanted.passes = true,
             ReadFrom::Ripple(_) => {
                 wanted.ripple = true;
                 wanted.waves |= self.name.starts_with("ripple.wave");
             }
             ReadFrom::Estimate(..) => wanted.estimates = true,
-            ReadFrom::Verdict(..) => wanted.verdicts = true,
+            ReadFrom::Verdict(quantity, _) => {
+                wanted.spreads |= self.name.ends_with(".out");
+                wanted.verdicts = quantity.map_or(Quantities::ALL, |of| wanted.verdicts.with(of));
+            }
         }
     }
 
@@ -287,7 +294,7 @@ mod tests {
             let whole = predict(&job);
             for name in names() {
                 for result in collected(&name).unwrap().iter().filter(|c| c.joint().is_none()) {
-                    let mut wanted = Wanted { bows_alone: true, ..Wanted::default() };
+                    let mut wanted = Wanted::default();
                     result.ask(&mut wanted);
                     let alone = predict_only(&job, &wanted);
                     let mut beside = f64::NAN;

@@ -250,7 +250,7 @@ impl Study {
 
 /// What results ask of a prediction; none if nothing does.
 fn wanted(collect: &[Collected]) -> Option<Wanted> {
-    let mut wanted = Wanted { bows_alone: true, ..Wanted::default() };
+    let mut wanted = Wanted::default();
     let any = collect.iter().filter(|c| c.joint().is_none()).map(|c| c.ask(&mut wanted)).count() > 0;
     any.then_some(wanted)
 }

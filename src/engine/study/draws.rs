@@ -2,7 +2,7 @@
 
 use super::file::{PlanShape, SampleShape};
 use crate::scatter::{
-    Class, Correlation, SamplingFault, SamplingMethod, SamplingPlan, share_cases, share_point,
+    Class, Correlation, Points, SamplingFault, SamplingMethod, SamplingPlan, share_cases, share_point,
 };
 
 /// How drawn inputs are drawn.
@@ -14,12 +14,12 @@ pub(super) struct DrawPlan {
     correlation: Option<Correlation>,
 }
 
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 enum Way {
     /// Every draw new.
-    Plain(SamplingPlan),
+    Plain(Points),
     /// Every draw of the bias with so many pieces.
-    Pieces { bias: SamplingPlan, scatter: SamplingPlan, pieces: usize },
+    Pieces { bias: Points, scatter: Points, pieces: usize },
     /// For variance-based indices.
     Shares(SamplingPlan),
 }
@@ -46,9 +46,9 @@ impl DrawPlan {
         } else if pieces > 1 {
             let bias = SamplingPlan::new(layout, count, sample.seed, of(Class::Bias))?;
             let scatter = bias.beside(count.saturating_mul(pieces), of(Class::Scatter))?;
-            Way::Pieces { bias, scatter, pieces }
+            Way::Pieces { bias: bias.into(), scatter: scatter.into(), pieces }
         } else {
-            Way::Plain(SamplingPlan::new(layout, count, sample.seed, classes.len())?)
+            Way::Plain(SamplingPlan::new(layout, count, sample.seed, classes.len())?.into())
         };
         Ok(Self { way, classes, correlation })
     }
@@ -60,24 +60,23 @@ impl DrawPlan {
 
     /// Cases.
     pub(super) const fn count(&self) -> u64 {
-        (match self.way {
-            Way::Plain(plan) => plan.count(),
-            Way::Pieces { scatter, .. } => scatter.count(),
+        (match &self.way {
+            Way::Plain(points) | Way::Pieces { scatter: points, .. } => points.plan().count(),
             Way::Shares(plan) => share_cases(plan.count(), self.classes.len()),
         }) as u64
     }
 
     /// Pieces for each draw of the bias; 1 if these are not told apart.
     pub(super) const fn pieces(&self) -> usize {
-        match self.way {
-            Way::Pieces { pieces, .. } => pieces,
+        match &self.way {
+            Way::Pieces { pieces, .. } => *pieces,
             Way::Plain(_) | Way::Shares(_) => 1,
         }
     }
 
     /// Base count of the variance-based indices, if these are wanted.
     pub(super) const fn shares(&self) -> Option<usize> {
-        match self.way {
+        match &self.way {
             Way::Shares(plan) => Some(plan.count()),
             Way::Plain(_) | Way::Pieces { .. } => None,
         }
@@ -87,13 +86,13 @@ impl DrawPlan {
     pub(super) fn point(&self, case: u64) -> Vec<f64> {
         let case = case as usize;
         let mut u = vec![0.5; self.classes.len()];
-        match self.way {
-            Way::Plain(plan) => plan.point(case, &mut u),
-            Way::Shares(plan) => share_point(&plan, case, &mut u),
+        match &self.way {
+            Way::Plain(points) => points.point(case, &mut u),
+            Way::Shares(plan) => share_point(plan, case, &mut u),
             Way::Pieces { bias, scatter, pieces } => {
-                let mut deal = |plan: SamplingPlan, case: usize, class: Class| {
-                    let mut own = vec![0.5; plan.dimensions()];
-                    plan.point(case, &mut own);
+                let mut deal = |points: &Points, case: usize, class: Class| {
+                    let mut own = vec![0.5; points.plan().dimensions()];
+                    points.point(case, &mut own);
                     let places = u.iter_mut().zip(&self.classes).filter(|(_, c)| **c == class);
                     places.zip(own).for_each(|((u, _), own)| *u = own);
                 };

@@ -24,7 +24,7 @@ pub use judgement::{Judgement, judge};
 pub use likely::{DrawnSize, Likely};
 pub(crate) use limit::Applies;
 pub use limit::Limit;
-pub use quantity::Quantity;
+pub use quantity::{Quantities, Quantity};
 pub use rule::{EntrySize, Rule};
 pub use sets::Set;
 pub use verdict::Verdict;

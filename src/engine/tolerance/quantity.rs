@@ -66,3 +66,30 @@ impl Quantity {
         }
     }
 }
+
+/// Some of them.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Quantities(u8);
+
+impl Quantities {
+    /// Every quantity.
+    pub const ALL: Self = Self(u8::MAX);
+    /// None.
+    pub const NONE: Self = Self(0);
+
+    /// These and another.
+    #[must_use]
+    pub const fn with(self, quantity: Quantity) -> Self {
+        Self(self.0 | 1 << quantity as u8)
+    }
+
+    /// Whether it is one of them.
+    pub const fn contains(self, quantity: Quantity) -> bool {
+        self.0 & 1 << quantity as u8 != 0
+    }
+
+    /// Whether there are any.
+    pub const fn any(self) -> bool {
+        self.0 != 0
+    }
+}

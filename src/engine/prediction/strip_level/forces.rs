@@ -52,7 +52,7 @@ impl Pulls<f64> for ByStations<'_> {
             self.spent_n[seam] -= taken;
             let kept = if taken > 0.0 { 1.0 - taken / pulling } else { 1.0 };
             // and a flange that cutting left pressed shrinks more, as the formulas have it
-            let pair = turn.pairs[seam].as_ref();
+            let pair = place.plan.pair(turn, seam);
             let pressed = pair.map_or(0.0, |pair| pair.mean_stress([0.0; 2]) / job.member.steel.yield_mpa);
             kept * prior_stress::factor(pressed)
         });
@@ -62,14 +62,14 @@ impl Pulls<f64> for ByStations<'_> {
             let pulls = [0, 1].map(|slot: usize| self.added[pass][slot].times(kept[slot]));
             let real = joined.response.iter().zip(&pulls).map(|(response, pull)| response.to(pull));
             let lone_n =
-                turn.pairs[own].as_ref().map(|pair| joined.lone_n(turn, pair, job.passes[pass].side));
+                place.plan.pair(turn, own).map(|pair| joined.lone_n(turn, pair, job.passes[pass].side));
             let effect = Effect {
                 real: real.fold(Plane::default(), Plane::plus),
                 unit: joined.response[own].by_one,
                 pull: pulls[own],
                 lone_n: lone_n.unwrap_or(0.0),
             };
-            effects.put(pass, effect);
+            effects.put(own, pass, effect);
         }
     }
 

@@ -7,7 +7,8 @@ mod stations;
 
 use super::alike::SUBSTEPS;
 use super::plan::WalkPlan;
-use super::predict::{predict, read};
+use super::predict::predict;
+use super::read::{STRIP, read};
 use super::uncertainty::Bias;
 use super::walk::{self, Keep};
 use super::wanted::Wanted;
@@ -16,10 +17,6 @@ use crate::strip::StripSettings;
 use forces::ByStations;
 use stations::Stations;
 pub use stations::StripFailure;
-
-/// What the numbers of this level rest on.
-const TRUST: &str = "strip level: forces and arms from first principles with recalled steel properties, cup and tilt \
-                     from formulas; not compared with a measured member";
 
 /// Predicts with the strip model of [`crate::strip`]: shrinkage forces and where they act are computed at stations
 /// instead of taken from formulas. All else, cup and tilt too, is that of the formula level.
@@ -34,7 +31,7 @@ pub fn predict_strip(job: &Job) -> Result<Prediction, StripFailure> {
     let plan = WalkPlan::of(job);
     let stations = Stations::solve(job, &plan, StripSettings::STANDARD)?;
     let march = walk::walk(job, &plan, SUBSTEPS, Keep::Passes, &mut ByStations::new(&stations));
-    let mut prediction = read(job, &plan, &march, Bias::STRIP, ["strip", TRUST], &Wanted::ALL);
+    let mut prediction = read(job, &plan, &march, Bias::STRIP, STRIP, &Wanted::ALL);
     notes::add(job, &stations, &predict(job), &mut prediction);
     Ok(prediction)
 }

@@ -1,0 +1,178 @@
+//! Sizes of pieces without their deviations, read from a walk of one job or of several of one layout side by side: for rows of a study, and
+//! for drawn pieces, each of which is one size.
+
+use super::Job;
+use super::cross::CrossWelds;
+use super::flanges::Folds;
+use super::learned::Assembly;
+use super::plan::WalkPlan;
+use super::plates::Brought;
+use super::result::{Bow, FlangeAngles, Ripple, Shortening, Twist};
+use super::shapes::{self, Beside};
+use super::uncertainty::Bias;
+use super::unsure::shared_biases;
+use super::verdicts::{JudgedShape, judges};
+use super::walk::{Keep, Walk};
+use super::wanted::Wanted;
+use super::waves::{self, Came};
+use super::{strips, twist};
+use crate::numerics::Number;
+use crate::tolerance::Quantity;
+
+/// What sizes are asked for beside bows and shortening.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(super) struct Asked {
+    /// How bows run along the member.
+    pub(super) profiles: bool,
+    pub(super) flanges: bool,
+    /// How the web is pressed, and how it waves.
+    pub(super) pressed: bool,
+    pub(super) waves: bool,
+    pub(super) twist: bool,
+}
+
+impl Asked {
+    /// By what is wanted of these jobs.
+    pub(super) fn of(jobs: &[&Job], wanted: &Wanted) -> Self {
+        let any =
+            |quantity| wanted.verdicts.contains(quantity) && jobs.iter().any(|job| judges(job, quantity));
+        let toes = [Quantity::FlangeTilt, Quantity::FlangeCup, Quantity::FlangeToe];
+        Self {
+            profiles: wanted.profiles
+                || (any(Quantity::Camber) && jobs.iter().any(|job| job.wanted_camber.is_some())),
+            flanges: wanted.flanges || toes.into_iter().any(any),
+            pressed: wanted.ripple,
+            waves: wanted.waves || any(Quantity::WebFlatness),
+            twist: any(Quantity::Twist),
+        }
+    }
+
+    /// What has to be kept of the walk for it.
+    pub(super) const fn keep(&self) -> Keep {
+        if self.pressed || self.waves || self.twist { Keep::Judged } else { Keep::Sums }
+    }
+}
+
+/// Jobs walked, with what their sizes are read from. `C` is 1; or 2 where pieces are looked at as they are and by their welds alone, as if their
+/// plates were straight and well set.
+pub(super) struct Laid<'a, N: Number, const C: usize> {
+    jobs: &'a [&'a Job],
+    pub(super) plan: &'a WalkPlan<N>,
+    pub(super) march: &'a Walk<N>,
+    asked: Asked,
+    folds: Option<Folds<N>>,
+    turn: [Vec<N>; C],
+    waves: Vec<[N; C]>,
+}
+
+/// One job as it is, or by its welds alone.
+pub(super) struct Sizes {
+    pub(super) shortening: Shortening,
+    pub(super) camber: Bow,
+    pub(super) sweep: Bow,
+    twist: Twist,
+    pub(super) flanges: Vec<FlangeAngles>,
+    /// Place, half-height and two standard deviations of the waves of the web, mm.
+    pub(super) waves: Vec<[f64; 3]>,
+}
+
+/// What plates bring to a job, or to its welds alone.
+fn brings(job: &Job, bare: bool) -> Assembly {
+    if bare { job.assembly } else { job.brought() }
+}
+
+impl<'a, N: Number, const C: usize> Laid<'a, N, C> {
+    /// Reads what jobs have in common side by side.
+    pub(super) fn of(jobs: &'a [&'a Job], plan: &'a WalkPlan<N>, march: &'a Walk<N>, asked: Asked) -> Self {
+        let waves = |bare| Came { waves: N::of(|k| brings(jobs[k], bare).waves), flat: bare };
+        let cases: [bool; C] = std::array::from_fn(|case| case > 0);
+        let bowed = jobs.iter().any(|job| job.any_plate_bowed());
+        let torsion = asked.twist.then(|| twist::torsion(jobs[0], plan, march));
+        let turn = |bare| {
+            torsion.as_ref().map_or_else(Vec::new, |torsion| {
+                let apart = N::of(|k| brings(jobs[k], bare).apart_mm_per_m);
+                let of_strips = strips::wanted(jobs, plan, march, bowed && !bare, apart);
+                twist::turned(torsion, march, plan.e_mpa, of_strips)
+            })
+        };
+        Self {
+            jobs,
+            plan,
+            march,
+            asked,
+            folds: asked.flanges.then(|| Folds::of(jobs, plan)),
+            turn: cases.map(turn),
+            waves: if asked.waves { waves::waves(jobs, plan, march, cases.map(waves)) } else { Vec::new() },
+        }
+    }
+
+    /// One job: as it is, and by its welds alone if that is looked at; and its welds across.
+    pub(super) fn read(&self, k: usize) -> ([Sizes; C], CrossWelds) {
+        let job = self.jobs[k];
+        let cross = CrossWelds::of(job);
+        let x_mm = || self.march.x_mm.iter().map(|x| x.nth(k)).collect::<Vec<f64>>();
+        let bowed = if job.any_plate_bowed() { Brought::of(job, &x_mm()) } else { Brought::STRAIGHT };
+        let sizes = std::array::from_fn(|case| {
+            let bare = case > 0;
+            let brings = brings(job, bare);
+            let metres = 1e-3 * job.member.length_mm;
+            let rise_mm = brings.bow_mm_per_m.map(|bow| metres * bow);
+            let brought = if bare { &Brought::STRAIGHT } else { &bowed };
+            let beside = Beside { k, cross: &cross, brought, rise_mm };
+            let [camber, sweep] = shapes::bows_alone(self.march, &beside, self.asked.profiles);
+            let cut_mm = metres * brings.shortening_mm_per_m;
+            let mut flanges = Vec::new();
+            if let Some(folds) = &self.folds {
+                folds.stretches((job, k), self.plan, &brings, true, &mut flanges);
+            }
+            let waved = self.march.web.iter().zip(&self.waves);
+            Sizes {
+                shortening: shapes::shortening_alone(job, (self.march, k), &cross, cut_mm),
+                camber,
+                sweep,
+                twist: if self.asked.twist {
+                    twist::size_alone(self.march, &self.turn[case], k)
+                } else {
+                    Twist::default()
+                },
+                flanges,
+                waves: waved.map(|(part, wave_mm)| [part.x_mm.nth(k), wave_mm[case].nth(k), 0.0]).collect(),
+            }
+        });
+        (sizes, cross)
+    }
+
+    /// How the web of one job is pressed.
+    pub(super) fn pressed(&self, k: usize) -> Vec<Ripple> {
+        waves::pressed(self.plan, self.march).map(|pressed| pressed.read(k)).collect()
+    }
+}
+
+impl Sizes {
+    /// To be judged.
+    pub(super) fn judged(&self) -> JudgedShape<'_> {
+        JudgedShape {
+            camber: &self.camber,
+            sweep: &self.sweep,
+            twist: &self.twist,
+            shortening: (self.shortening.centroid_mm, 0.0),
+            flanges: &self.flanges,
+            waves: &self.waves,
+        }
+    }
+}
+
+/// Waves of the webs of jobs with what they are unsure by: a prediction shows the place where a web may wave most.
+pub(super) fn unsure_waves<N: Number>(
+    jobs: &[&Job],
+    plan: &WalkPlan<N>,
+    march: &Walk<N>,
+    bias: Bias,
+) -> Vec<waves::Waved<N>> {
+    let came = Came { waves: N::of(|k| jobs[k].brought().waves), flat: false };
+    let force = N::of(|k| {
+        let [force, heat] = shared_biases(jobs[k], bias);
+        force.hypot(heat)
+    });
+    waves::unsure_waves(jobs, plan, march, came, force)
+}
