@@ -1,6 +1,7 @@
 //! The travelling arc beside the table of joints in three dimensions, its refinement, what holds do, three ways side by side, and the time it takes:
 //! `cargo bench --bench moving -- WHAT`, on an idle machine; some minutes. WHAT is `table` (coarse; `table standard` for finer slices), `refine`, `holds`,
-//! `both-sides`, `runs`, `three` or `time`; all without it. What it printed is kept in reference-cases/moving_slices.md.
+//! `both-sides`, `runs`, `three`, `range` or `time`; all without it. What it printed is kept in reference-cases/moving_slices.md, of `range` (the
+//! lines of reference-cases/moving_range.csv anew, a quarter of an hour) in that table.
 #![allow(missing_docs, clippy::unwrap_used, clippy::panic, clippy::print_stdout)]
 
 #[path = "../support/moving_table.rs"]
@@ -133,6 +134,9 @@ fn main() {
     }
     if wants("three") {
         three();
+    }
+    if wants("range") {
+        range();
     }
     if wants("time") {
         time();
@@ -289,6 +293,17 @@ fn beside_the_law(flange: f64, heat: f64, name: &str, cut: Cut) {
         long / law,
         out.took.as_secs_f64()
     );
+}
+
+/// Every joint of the range, line by line as reference-cases/moving_range.csv keeps it.
+fn range() {
+    for row in moving_table::range() {
+        let fineness = if row.change() == "mesh halved" { HALF } else { Fineness::COARSE };
+        match row.travelled(Cut { fineness, ..COARSE }) {
+            Some(out) => println!("{}", row.line(shape(&out))),
+            None => println!("# no result: {}", row.named()),
+        }
+    }
 }
 
 /// Three joints of the table by a slice held until its weld is solid, by slices with a travelling arc, by the table in three dimensions, and by law.

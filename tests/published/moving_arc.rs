@@ -1,6 +1,6 @@
 //! The laws of cup, tilt and narrowing against joints with a moving arc in three dimensions: joint by joint, class by class, each left out of
-//! the fit, and three of them by section, table and law side by side: `cargo test --test published moving_arc -- --nocapture`. Nothing in it is
-//! measured.
+//! the fit, and three of them by section, table and law side by side; and against joints over the whole range by slices with a travelling arc, of which
+//! a third was kept back: `cargo test --test published moving_arc -- --nocapture`. Nothing in it is measured.
 
 #![allow(clippy::print_stdout, reason = "the numbers are what a reader of the test wants")]
 
@@ -10,8 +10,8 @@ mod fit;
 mod moving_table;
 
 use fit::fitted;
-use moving_table::{Row, fitted_like, table};
-use weldbow::angular::cup::{EXPONENT, MOST_CUP_RAD, RISE_J_PER_MM3, folding_heat};
+use moving_table::{Row, fitted_like, range, table};
+use weldbow::angular::cup::{EXPONENT, MOST_CUP_RAD, RISE_J_PER_MM3, THROUGH_EXPONENT, THROUGH_J_PER_MM3};
 use weldbow::angular::hold::{Hold, PRESSED};
 use weldbow::angular::tilt::{PEAK_J_PER_MM3, PEAK_RAD};
 use weldbow::verification::{Meshing, Options, verify};
@@ -53,7 +53,7 @@ fn left_out<const N: usize>(
 ) -> (f64, f64) {
     let offs = (0..rows.len()).map(|out| {
         let others: Vec<&Row> = (0..rows.len()).filter(|k| *k != out).map(|k| rows[k]).collect();
-        let left = 100.0 * off(&fitted(start, &others, |p, r| off(p, r)), rows[out]).exp_m1();
+        let left = 100.0 * off(&fitted(start, &others, |p, r| r.weight * off(p, r)), rows[out]).exp_m1();
         println!("  {}: {what} {left:+.0} % when left out", rows[out].named());
         left
     });
@@ -67,24 +67,28 @@ fn left_out<const N: usize>(
 /// The forms written once more, their constants fitted here: what stands in the code is that fit, rounded, and no joint carries it alone.
 #[test]
 fn the_constants_are_the_fit_and_no_joint_carries_it_alone() {
-    let all = table();
-    let rows: Vec<&Row> = all.iter().filter(|r| r.fitted()).collect();
-    let cup = |p: &[f64; 3], r: &Row| {
-        let x = folding_heat(r.q(), r.web(), r.leg());
-        (p[0] * (1.0 - (-(x / p[1]).powf(p[2])).exp()) / r.long_cup()).ln()
+    let all: Vec<Row> = table().into_iter().chain(range()).collect();
+    let rows: Vec<&Row> = all.iter().filter(|r| r.fitted() && r.laid() != "both in turn").collect();
+    let one: Vec<&Row> = rows.iter().copied().filter(|r| r.laid() == "one side").collect();
+    let cup = |p: &[f64; 5], r: &Row| {
+        let heat = r.folding();
+        let rise = 1.0 - (-(heat.x_j_per_mm3 / p[1]).powf(p[2])).exp();
+        (p[0] * rise / (1.0 + (heat.y_j_per_mm3 / p[3]).powf(p[4])) / r.long_cup()).ln()
     };
     let tilt = |p: &[f64; 2], r: &Row| {
         let over = r.heat() / (p[1] * r.web() * r.leg());
         (p[0] * (-over.ln().powi(2)).exp() / r.tilt()).ln()
     };
-    let (cups, tilts) = ([1e3 * MOST_CUP_RAD, RISE_J_PER_MM3, EXPONENT], [1e3 * PEAK_RAD, PEAK_J_PER_MM3]);
-    let (own_cup, own_tilt) = (fitted(cups, &rows, cup), fitted(tilts, &rows, tilt));
+    let cups = [1e3 * MOST_CUP_RAD, RISE_J_PER_MM3, EXPONENT, THROUGH_J_PER_MM3, THROUGH_EXPONENT];
+    let tilts = [1e3 * PEAK_RAD, PEAK_J_PER_MM3];
+    let own_cup = fitted(cups, &rows, |p, r| r.weight * cup(p, r));
+    let own_tilt = fitted(tilts, &one, |p, r| r.weight * tilt(p, r));
     println!("cup: in the code {cups:.4?}, fitted here {own_cup:.4?}; tilt: {tilts:.4?}, {own_tilt:.4?}");
     for (here, there) in own_cup.iter().chain(&own_tilt).zip(cups.iter().chain(&tilts)) {
         assert!((here / there - 1.0).abs() < 0.02, "{here} against {there}");
     }
     // moving_arc.py: 6 and 12 %, 8 and 17 %
-    let (cup, tilt) = (left_out("cup", cups, &rows, cup), left_out("free tilt", tilts, &rows, tilt));
+    let (cup, tilt) = (left_out("cup", cups, &rows, cup), left_out("free tilt", tilts, &one, tilt));
     assert!(cup.0 < 6.5 && cup.1 < 13.0, "{cup:?}");
     assert!(tilt.0 < 8.5 && tilt.1 < 18.0, "{tilt:?}");
 }
@@ -164,6 +168,25 @@ fn both_sides_follow_from_the_laws_of_one() {
     }
 }
 
+/// Joints over the whole range, none of them in the table: of the third that was kept back before any of them was run, and of the rest.
+#[test]
+fn joints_kept_back_over_the_whole_range_are_met() {
+    let all = range();
+    let of = |is: &dyn Fn(&Row) -> bool| all.iter().filter(|r| is(r)).collect::<Vec<&Row>>();
+    let cup = |rows: &[&Row]| spread("cup, mrad", rows, |r| (r.long_cup(), r.law().cup_rad));
+    let kept = cup(&of(&|r| r.kept_back()));
+    // what was asked of the law; the ± of a cup is 30 % and more
+    assert!(kept.0 < 15.0 && kept.1 < 30.0, "{kept:?}");
+    for laid in ["one side", "both in turn", "both at once"] {
+        let rest = cup(&of(&|r| r.fitted() && r.laid() == laid));
+        assert!(rest.0 < 15.0 && rest.1 < 30.0, "{laid}: {rest:?}");
+    }
+    let tilt = spread("free tilt, mrad", &of(&|r| r.kept_back() && r.laid() == "one side"), |r| {
+        (r.tilt(), r.law().tilt_rad)
+    });
+    assert!(tilt.0 < 20.0, "{tilt:?}");
+}
+
 /// Tacks take off less than a sixth; held square until cold a third to a half; the parts of `Hold` are means of these.
 #[test]
 fn tacks_and_holding_square_take_off_what_their_parts_say() {
@@ -196,19 +219,19 @@ fn tacks_and_holding_square_take_off_what_their_parts_say() {
     );
 }
 
-/// The default band of a one-sided tilt holds 0.6 of the free value of every joint in the table.
+/// The default band of a one-sided tilt holds 0.6 of the free value of every joint in the table, and of all but one over the range.
 #[test]
 fn the_band_of_the_default_tilt_holds_six_tenths_of_every_free_value() {
-    for row in table().iter().filter(|r| r.fitted()) {
-        let law = row.law_held(Hold::LINE);
-        let off = (0.6 * row.tilt() - law.tilt_rad) / law.tilt_sigma_rad;
-        assert!(
-            off.abs() < 1.0,
-            "{}: {:.1} ± {:.1}, {off:+.1} σ",
-            row.named(),
-            law.tilt_rad,
-            law.tilt_sigma_rad
-        );
+    for (joints, left) in [(table(), 0), (range(), 1)] {
+        let one = joints.iter().filter(|r| r.laid() == "one side" && (r.fitted() || r.kept_back()));
+        let outside = one.filter(|row| {
+            let law = row.law_held(Hold::LINE);
+            let off = (0.6 * row.tilt() - law.tilt_rad) / law.tilt_sigma_rad;
+            println!("{}: {:.1} ± {:.1}, {off:+.1} σ", row.named(), law.tilt_rad, law.tilt_sigma_rad);
+            off.abs() >= 1.0
+        });
+        let outside = outside.count();
+        assert!(outside <= left, "{outside} joints outside of the band");
     }
 }
 

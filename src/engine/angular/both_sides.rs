@@ -17,7 +17,7 @@
 //! Between the last two, by lag: the first side must cool before the second folds on its own. A side without heat or
 //! without weld does nothing, on its own or as a second one.
 
-use super::cup::{cup_rad, folding_heat, sigma};
+use super::cup::{FoldingHeat, cup_rad, sigma};
 use super::hold::{GAP_PART, Hold};
 use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
 use crate::shrinkage::transverse::flange_narrowing_mm;
@@ -156,7 +156,7 @@ pub fn tilt_one_side_rad(heat_j_per_mm: f64, leg_mm: f64, foot: &WebFoot) -> f64
 /// Cup and tilt of a flange on its web.
 pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
     let (Some(first), second, sign) = joint.in_order() else { return Angles::default() };
-    let x = |f: &Fillet| folding_heat(f.q_j_per_mm3, foot.thickness_mm, f.leg_mm);
+    let x = |f: &Fillet| FoldingHeat::of(f.q_j_per_mm3, foot.thickness_mm, f.leg_mm);
     let cup = |f: &Fillet| f.welded_fraction * cup_rad(x(f));
     let tilt =
         |f: &Fillet, foot: &WebFoot| f.welded_fraction * tilt_one_side_rad(f.heat_j_per_mm, f.leg_mm, foot);
@@ -178,7 +178,7 @@ pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
     let in_turn = first_cup + second_cup;
     let both = first.welded_fraction.min(second.welded_fraction);
     let alone = cup_rad(x(&first)) + cup_rad(x(&second));
-    let at_once = in_turn + both * (cup_rad(x(&first) + x(&second)) - alone);
+    let at_once = in_turn + both * (cup_rad(x(&first).beside(x(&second))) - alone);
     let cup_rad = apart * in_turn + (1.0 - apart) * at_once;
     let backed = foot.thickness_mm + 0.5 * apart * first.welded_fraction * first.leg_mm;
     let second_tilt = tilt(&second, &WebFoot { thickness_mm: backed, ..*foot });

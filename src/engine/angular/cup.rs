@@ -22,29 +22,60 @@ pub const RISE_J_PER_MM3: f64 = 6.4;
 /// Exponent n: the cup of a thick flange grows as the heat to this power.
 pub const EXPONENT: f64 = 1.7;
 
-/// Largest web over leg of the table, t_w/z: a thicker web backs a fold no more, as far as is known.
-const MOST_WEB_OVER_LEG: f64 = 1.5;
+/// y₀, J/mm³: there a flange is so hot through its thickness that half of the fold is left.
+pub const THROUGH_J_PER_MM3: f64 = 19.5;
+/// Exponent m of what a flange hot through loses.
+pub const THROUGH_EXPONENT: f64 = 5.0;
 
-/// x = q·√(t_w/z), J/mm³, of a heat parameter q (J/mm³), web t_w and leg z (mm).
-///
-/// ```
-/// use weldbow_engine::angular::cup::folding_heat;
-/// // 8 mm web, 4 mm leg: as 1.5; 6·√1.5
-/// assert!((folding_heat(6.0, 8.0, 4.0) - 7.348).abs() < 1e-3);
-/// ```
-pub fn folding_heat(q_j_per_mm3: f64, web_mm: f64, leg_mm: f64) -> f64 {
-    q_j_per_mm3 * (web_mm / leg_mm).min(MOST_WEB_OVER_LEG).sqrt()
+/// What a fillet does to a flange by its heat.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct FoldingHeat {
+    /// x, J/mm³: how deep the flange shrinks.
+    pub x_j_per_mm3: f64,
+    /// y, J/mm³: how far it is hot through.
+    pub y_j_per_mm3: f64,
 }
 
-/// Cup κ of a free flange by one fillet that cools alone, rad, of its x (J/mm³). It never falls with heat.
+impl FoldingHeat {
+    /// Of a fillet with heat parameter q (J/mm³), on a web t_w with leg z (mm).
+    ///
+    /// ```
+    /// use weldbow_engine::angular::cup::FoldingHeat;
+    /// // 6·√(8/6)
+    /// let one = FoldingHeat::of(6.0, 8.0, 6.0);
+    /// assert!((one.x_j_per_mm3 - 6.928).abs() < 1e-3 && one.y_j_per_mm3 == 6.0);
+    /// ```
+    pub fn of(q_j_per_mm3: f64, web_mm: f64, leg_mm: f64) -> Self {
+        Self { x_j_per_mm3: q_j_per_mm3 * (web_mm / leg_mm).sqrt(), y_j_per_mm3: q_j_per_mm3 }
+    }
+
+    /// Of two fillets laid at once, beside each other.
+    ///
+    /// ```
+    /// use weldbow_engine::angular::cup::FoldingHeat;
+    /// let both = FoldingHeat::of(3.0, 6.0, 6.0).beside(FoldingHeat::of(4.0, 6.0, 6.0));
+    /// assert!((both.x_j_per_mm3 - 7.0).abs() < 1e-12 && (both.y_j_per_mm3 - 5.0).abs() < 1e-12);
+    /// ```
+    #[must_use]
+    pub fn beside(self, other: Self) -> Self {
+        Self {
+            x_j_per_mm3: self.x_j_per_mm3 + other.x_j_per_mm3,
+            y_j_per_mm3: self.y_j_per_mm3.hypot(other.y_j_per_mm3),
+        }
+    }
+}
+
+/// Cup κ of a free flange by what cools at once, rad.
 ///
 /// ```
-/// use weldbow_engine::angular::cup::{MOST_CUP_RAD, cup_rad};
-/// assert!((cup_rad(6.4) - MOST_CUP_RAD * 0.6321).abs() < 1e-6);
-/// assert!(cup_rad(0.0) == 0.0 && cup_rad(1e6) <= MOST_CUP_RAD);
+/// use weldbow_engine::angular::cup::{FoldingHeat, MOST_CUP_RAD, RISE_J_PER_MM3, cup_rad};
+/// let cup = |q| cup_rad(FoldingHeat::of(q, 6.0, 6.0));
+/// assert!((cup(RISE_J_PER_MM3) / (MOST_CUP_RAD * 0.6321) - 1.0).abs() < 0.02);
+/// assert!(cup(0.0) == 0.0 && cup(1e6) < 1e-9);
 /// ```
-pub fn cup_rad(folding_heat_j_per_mm3: f64) -> f64 {
-    MOST_CUP_RAD * -(-(folding_heat_j_per_mm3 / RISE_J_PER_MM3).powf(EXPONENT)).exp_m1()
+pub fn cup_rad(heat: FoldingHeat) -> f64 {
+    let rise = -(-(heat.x_j_per_mm3 / RISE_J_PER_MM3).powf(EXPONENT)).exp_m1();
+    MOST_CUP_RAD * rise / (1.0 + (heat.y_j_per_mm3 / THROUGH_J_PER_MM3).powf(THROUGH_EXPONENT))
 }
 
 /// Relative standard deviation inside the range of the table: residual 5 %, length and mesh 5 %, two against three dimensions 15 %,
@@ -96,11 +127,19 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         Trust::OwnCalculation,
     ),
     Constant::new(
-        "web over leg beyond which a web backs a flange no more",
-        "angular::cup::MOST_WEB_OVER_LEG",
-        MOST_WEB_OVER_LEG,
+        "heat at which a flange hot through keeps half of its fold",
+        "angular::cup::THROUGH_J_PER_MM3",
+        THROUGH_J_PER_MM3,
+        "J/mm³",
+        "the same joints",
+        Trust::OwnCalculation,
+    ),
+    Constant::new(
+        "exponent of what a flange hot through loses",
+        "angular::cup::THROUGH_EXPONENT",
+        THROUGH_EXPONENT,
         "",
-        "range of the same joints; studies/referee/5-fold.toml beyond it",
+        "the same joints",
         Trust::OwnCalculation,
     ),
     Constant::new(
@@ -134,7 +173,7 @@ mod tests {
         use crate::shrinkage::tendon::heat_parameter;
         let cup = |k: f64| {
             let q = heat_parameter(1000.0 * k * k, 10.0 * k, 6.0 * k);
-            cup_rad(folding_heat(q, 6.0 * k, 6.0 * k))
+            cup_rad(FoldingHeat::of(q, 6.0 * k, 6.0 * k))
         };
         for k in [0.6, 1.3, 1.8] {
             assert!((cup(k) / cup(1.0) - 1.0).abs() < 1e-12, "k {k}: {} against {}", cup(k), cup(1.0));

@@ -13,7 +13,7 @@
 //! A plain section agrees with the cups of four other joints within 7 % (`tests/laws/several_runs.rs`); it adds half of the tilt, and sections are
 //! no referee of that. Nothing is measured. That a leg in several runs tilts more than in one is common practice, no source.
 
-use super::cup::{cup_rad, folding_heat, sigma};
+use super::cup::{FoldingHeat, cup_rad, sigma};
 use super::hold::Hold;
 use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
 use crate::sources::{Constant, Trust};
@@ -48,8 +48,8 @@ pub struct Run {
 }
 
 impl Run {
-    fn folding_heat(&self) -> f64 {
-        folding_heat(self.q_j_per_mm3, self.web_mm, self.leg_mm)
+    fn folding_heat(&self) -> FoldingHeat {
+        FoldingHeat::of(self.q_j_per_mm3, self.web_mm, self.leg_mm)
     }
 }
 

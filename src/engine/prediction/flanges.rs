@@ -8,7 +8,7 @@ use super::result::FlangeAngles;
 use super::uncertainty::{FOLD_SCATTER, SPAN, TILT_SCATTER, heat_bias};
 use super::{Factors, Job};
 use crate::angular::both_sides::{Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm};
-use crate::angular::cup::{cup_rad, folding_heat};
+use crate::angular::cup::{FoldingHeat, cup_rad};
 use crate::member::{Seam, Span};
 use crate::shrinkage::fillets::COLD_S;
 use crate::shrinkage::second_side::cooling_time_s;
@@ -80,7 +80,7 @@ fn shape(job: &Job, plan: &WalkPlan, span: &Span, seam: Seam) -> FlangeAngles {
     let q = |pass: &Pass| heat_parameter(pass.heat_j_per_mm, thickness_mm, web_mm);
     let here = || job.passes.iter().filter(|p| p.seam == seam && covers(p, span.middle_mm()));
     // of several passes on a side the one that folds most leads, and the others add to it
-    let fold = |p: &Pass| p.welded_fraction * cup_rad(folding_heat(q(p), web_mm, p.leg_mm));
+    let fold = |p: &Pass| p.welded_fraction * cup_rad(FoldingHeat::of(q(p), web_mm, p.leg_mm));
     let strongest = |side: Side| here().filter(|p| p.side == side).max_by(|a, b| fold(a).total_cmp(&fold(b)));
     let (near, far) = (strongest(Side::Near), strongest(Side::Far));
     let laid_at = |pass: Option<&Pass>| {
