@@ -24,12 +24,12 @@ use fit::fitted;
 use std::sync::OnceLock;
 use weldbow::angular::both_sides::TILT_SIGMA;
 use weldbow::angular::cup::{
-    EXPONENT, FoldingHeat, MOST_CUP_RAD, RISE_J_PER_MM3, THROUGH_EXPONENT, THROUGH_J_PER_MM3,
+    EXPONENT, FoldingHeat, MOST_CUP_RAD, RISE_J_PER_MM3, SHARPNESS, THROUGH_EXPONENT, THROUGH_J_PER_MM3,
 };
 use weldbow::angular::hold::{Hold, PRESSED};
 use weldbow::angular::tilt::{PEAK_J_PER_MM3, PEAK_RAD};
 use weldbow::moving_arc::{Foot, Grip, Travel};
-use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM, heat_parameter};
+use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM};
 use weldbow::verification::{Meshing, Options, held_so, moving, travel_of};
 
 /// The studies: each is solved once, for whoever asks first.
@@ -231,7 +231,7 @@ fn sliced() -> Vec<Sliced> {
         let cells: Vec<f64> = line.split(',').map(|cell| cell.parse().unwrap()).collect();
         let [heat, length, flange, web, leg, cup, tilt] = cells[..] else { panic!("{line}") };
         Sliced {
-            folding: FoldingHeat::of(heat_parameter(heat, flange, web), web, leg),
+            folding: FoldingHeat::of(heat, flange, web, leg),
             turning: heat / (web * leg),
             cup: moving_table::as_if_long(cup, length),
             tilt,
@@ -247,10 +247,11 @@ fn the_laws_of_cup_and_tilt_fitted_to_slices_alone_have_the_same_constants() {
     let all = sliced();
     let rows: Vec<&Sliced> = all.iter().collect();
     // these joints are not hot through: what such a flange loses is taken from the code
-    let through = |r: &Sliced| (r.folding.y_j_per_mm3 / THROUGH_J_PER_MM3).powf(THROUGH_EXPONENT);
+    let through =
+        |r: &Sliced| (r.folding.y_j_per_mm3 / THROUGH_J_PER_MM3).powf(SHARPNESS * THROUGH_EXPONENT);
     let cup = |p: &[f64; 3], r: &Sliced| {
         let rise = 1.0 - (-(r.folding.x_j_per_mm3 / p[1]).powf(p[2])).exp();
-        (p[0] * rise / (1.0 + through(r)) / r.cup).ln()
+        (p[0] * rise / r.cup).ln() - through(r).ln_1p() / SHARPNESS
     };
     let tilt = |p: &[f64; 2], r: &Sliced| (p[0] * (-(r.turning / p[1]).ln().powi(2)).exp() / r.tilt).ln();
     let (cups, tilts) = ([1e3 * MOST_CUP_RAD, RISE_J_PER_MM3, EXPONENT], [1e3 * PEAK_RAD, PEAK_J_PER_MM3]);

@@ -11,7 +11,9 @@ mod moving_table;
 
 use fit::fitted;
 use moving_table::{Row, fitted_like, range, table};
-use weldbow::angular::cup::{EXPONENT, MOST_CUP_RAD, RISE_J_PER_MM3, THROUGH_EXPONENT, THROUGH_J_PER_MM3};
+use weldbow::angular::cup::{
+    EXPONENT, MOST_CUP_RAD, RISE_J_PER_MM3, SHARPNESS, THROUGH_EXPONENT, THROUGH_J_PER_MM3,
+};
 use weldbow::angular::hold::{Hold, PRESSED};
 use weldbow::angular::tilt::{PEAK_J_PER_MM3, PEAK_RAD};
 use weldbow::verification::{Meshing, Options, verify};
@@ -73,7 +75,8 @@ fn the_constants_are_the_fit_and_no_joint_carries_it_alone() {
     let cup = |p: &[f64; 5], r: &Row| {
         let heat = r.folding();
         let rise = 1.0 - (-(heat.x_j_per_mm3 / p[1]).powf(p[2])).exp();
-        (p[0] * rise / (1.0 + (heat.y_j_per_mm3 / p[3]).powf(p[4])) / r.long_cup()).ln()
+        let through = (heat.y_j_per_mm3 / p[3]).powf(SHARPNESS * p[4]);
+        (p[0] * rise / r.long_cup()).ln() - through.ln_1p() / SHARPNESS
     };
     let tilt = |p: &[f64; 2], r: &Row| {
         let over = r.heat() / (p[1] * r.web() * r.leg());
