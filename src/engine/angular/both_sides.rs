@@ -31,6 +31,10 @@ pub const TILT_SIGMA: f64 = 0.50;
 /// Fitted to two delays of a section calculation (15 s and 60 s after the first arc).
 const LAG: f64 = 0.07;
 
+/// Part of what one pass of both heats narrows beyond both in turn that both sides at once do: joints at once have 2.2 to 4.3 times one, most 3
+/// (`reference-cases/moving_arc.csv` and `moving_range.csv`).
+const NARROWING_AT_ONCE: f64 = 0.5;
+
 /// One fillet as the flange sees it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fillet {
@@ -213,15 +217,14 @@ fn own_sigma(own: f64, first_rad: f64, second_rad: f64) -> f64 {
     own + alone * (TILT_OWN - own)
 }
 
-/// What both sides together narrow the flange t_f by beyond the sum of each alone, mm: at once they are one pass of both heats
-/// (in three dimensions 3.0 to 4.3 times one).
+/// What both sides together narrow the flange t_f by beyond the sum of each alone, mm: at once they are half-way to one pass of both heats.
 ///
 /// ```
 /// use weldbow_engine::angular::both_sides::{Fillet, JointFillets, narrowing_together_mm};
 /// let fillet = Fillet { heat_j_per_mm: 800.0, q_j_per_mm3: 4.4, leg_mm: 6.0, welded_fraction: 1.0 };
 /// let joint = JointFillets { near: Some(fillet), far: Some(fillet), near_first: true, lag: 0.0 };
-/// // 4.5e-5·(1600² − 2·800²)/(12²·6)
-/// assert!((narrowing_together_mm(&joint, 12.0) - 0.0667).abs() < 1e-4);
+/// // half of 4.5e-5·(1600² − 2·800²)/(12²·6)
+/// assert!((narrowing_together_mm(&joint, 12.0) - 0.0333).abs() < 1e-4);
 /// ```
 pub fn narrowing_together_mm(joint: &JointFillets, flange_mm: f64) -> f64 {
     let (Some(near), Some(far)) = (joint.near, joint.far) else { return 0.0 };
@@ -229,7 +232,7 @@ pub fn narrowing_together_mm(joint: &JointFillets, flange_mm: f64) -> f64 {
     let leg = (near.heat_j_per_mm * near.leg_mm + far.heat_j_per_mm * far.leg_mm) / heat;
     let alone = |f: &Fillet| flange_narrowing_mm(f.heat_j_per_mm, flange_mm, f.leg_mm);
     let more = flange_narrowing_mm(heat, flange_mm, leg) - alone(&near) - alone(&far);
-    (1.0 - joint.apart()) * near.welded_fraction.min(far.welded_fraction) * more.max(0.0)
+    NARROWING_AT_ONCE * (1.0 - joint.apart()) * near.welded_fraction.min(far.welded_fraction) * more.max(0.0)
 }
 
 /// Offsets of the near and far flange edge from the square line, mm, + toward the web.
@@ -256,6 +259,14 @@ pub(crate) const CONSTANTS: &[Constant] = &[
         "",
         "reference-cases/measured_fillet.toml: six joints differ by 12 %",
         Trust::Choice,
+    ),
+    Constant::new(
+        "part of the narrowing of one pass of both heats that both at once add",
+        "angular::both_sides::NARROWING_AT_ONCE",
+        NARROWING_AT_ONCE,
+        "",
+        "reference-cases/moving_arc.py: joints with both sides at once",
+        Trust::OwnCalculation,
     ),
     Constant::new(
         "lag at which a joint is half-way from at once to in turn",
