@@ -247,8 +247,7 @@ fn the_laws_of_cup_and_tilt_fitted_to_slices_alone_have_the_same_constants() {
     let all = sliced();
     let rows: Vec<&Sliced> = all.iter().collect();
     // these joints are not hot through: what such a flange loses is taken from the code
-    let through =
-        |r: &Sliced| (r.folding.y_j_per_mm3 / THROUGH_J_PER_MM3).powf(SHARPNESS * THROUGH_EXPONENT);
+    let through = |r: &Sliced| (r.folding.y_j_per_mm3 / THROUGH_J_PER_MM3).powf(SHARPNESS * THROUGH_EXPONENT);
     let cup = |p: &[f64; 3], r: &Sliced| {
         let rise = 1.0 - (-(r.folding.x_j_per_mm3 / p[1]).powf(p[2])).exp();
         (p[0] * rise / r.cup).ln() - through(r).ln_1p() / SHARPNESS

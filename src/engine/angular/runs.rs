@@ -81,14 +81,18 @@ pub struct More {
 /// assert!((more.tilt_rad - 37.8e-3).abs() < 1e-4, "{more:?}");
 /// ```
 pub fn more(further: &[Run], hold: &Hold) -> More {
-    let fold = |run: &Run, of: fn(FoldingHeat) -> f64| FURTHER_FOLD * run.welded_fraction * of(run.folding_heat());
+    let fold =
+        |run: &Run, of: fn(FoldingHeat) -> f64| FURTHER_FOLD * run.welded_fraction * of(run.folding_heat());
     let cup_of = |run: &Run| fold(run, cup_rad);
     let turn = |run: &Run| run.welded_fraction * free_tilt_rad(run.heat_j_per_mm, run.web_mm, run.leg_mm);
     let tilt_rad = hold.tilt_part() * further.iter().map(turn).sum::<f64>();
     More {
         cup_rad: further.iter().map(cup_of).sum(),
         tilt_rad,
-        cup_sigma_rad: further.iter().map(|run| sigma_rad(run.q_j_per_mm3, cup_of(run), fold(run, lost_rad))).sum(),
+        cup_sigma_rad: further
+            .iter()
+            .map(|run| sigma_rad(run.q_j_per_mm3, cup_of(run), fold(run, lost_rad)))
+            .sum(),
         // as of one side alone
         tilt_sigma_rad: TILT_SHARED.hypot(TILT_OWN) * tilt_rad,
     }
