@@ -21,7 +21,7 @@ LENGTHS, SHORT = [200.0, 248.0, 300.0, 400.0, 600.0], [0.901, 0.935, 0.957, 0.98
 
 
 # Powers by which rise and fall of the cup, and the heat of two fillets side by side, are joined.
-SHARPNESS, BESIDE = 8, 4
+SHARPNESS, BESIDE = 8, 3
 # Cups of the slices lie 8 % off by their mesh and spacing alone, those of three dimensions 3 to 5 (moving_slices.md): a row of the table counts as four of theirs.
 TABLE_WEIGHT = 2.0
 
