@@ -151,16 +151,18 @@ fn the_lateral_arm_is_that_of_its_study() {
 }
 
 /// The law rests on moving arcs in three dimensions; a slice held until the weld is solid is a second opinion: 0.82 to 1.26 of their cups, and
-/// the law's own residual is 11 %. Left out are heats beyond the table: thin flanges heated through, where a slice falls off and an arc does
-/// not, and 25 mm under the least heat.
+/// the law's own residual is 11 %. Left out are heats beyond the table: thin flanges heated through, where a slice falls off sooner than an arc,
+/// and 25 mm under the least heat; and fillets of half the web, of which a moving arc has a fifth more than the law once had
+/// (`reference-cases/moving_range.csv`, 5 mm on 10) and a section less.
 #[test]
 fn the_cup_is_that_of_its_study_within_what_two_and_three_dimensions_differ_by() {
     let study = solved("5-fold");
     let all = pairs(study, "last.cup_rad");
     let (heat, thickness) = (study.all("pass.heat_input"), study.all("outer_flange.thickness"));
+    let legs = study.all("pass.leg");
     let inside = 2.0..16.0;
     let table: Vec<(f64, f64)> = (0..all.len())
-        .filter(|i| inside.contains(&(1e3 * heat[*i] / thickness[*i].powi(2))))
+        .filter(|i| legs[*i] > 5.0 && inside.contains(&(1e3 * heat[*i] / thickness[*i].powi(2))))
         .map(|i| all[i])
         .collect();
     let (rms, worst) = spread(&table);

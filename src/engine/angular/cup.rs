@@ -31,9 +31,10 @@ pub const EXPONENT: f64 = 1.69;
 pub const THROUGH_J_PER_MM3: f64 = 9.95;
 /// Exponent m: beyond y₀ the fold falls as the heat to this power.
 pub const THROUGH_EXPONENT: f64 = 4.05;
-/// How sharply rise and fall are joined: by 1, 4, 8 and 12 the joints of the fit, each left out, are met within 18, 12, 11 and 11 % rms.
+/// How sharply rise and fall are joined: by 1, 4, 8 and 12 the slices of the fit, each left out, are met within 13, 12, 11 and 11 % rms.
 pub const SHARPNESS: f64 = 8.0;
-/// Power by which the y of two fillets side by side are joined; by 2, 3 and 4 the joints of the fit, each left out, are met within B2, B3 and B4 % rms.
+/// Power by which the y of two fillets side by side are joined; by 2, 3 and 4 the slices of the fit, each left out, are met within 14, 11
+/// and 12 % rms.
 const BESIDE: f64 = 3.0;
 
 /// What a fillet does to a flange by its heat.
