@@ -29,7 +29,7 @@ use weldbow::angular::cup::{
 use weldbow::angular::hold::{Hold, PRESSED};
 use weldbow::angular::tilt::{PEAK_J_PER_MM3, PEAK_RAD};
 use weldbow::moving_arc::{Foot, Grip, Travel};
-use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM};
+use weldbow::shrinkage::tendon::{THICK_LOSS, THIN_N_PER_J_MM, heat_parameter};
 use weldbow::verification::{Meshing, Options, held_so, moving, travel_of};
 
 /// The studies: each is solved once, for whoever asks first.
@@ -233,7 +233,7 @@ fn sliced() -> Vec<Sliced> {
         let cells: Vec<f64> = line.split(',').map(|cell| cell.parse().unwrap()).collect();
         let [heat, length, flange, web, leg, cup, tilt] = cells[..] else { panic!("{line}") };
         Sliced {
-            folding: FoldingHeat::of(heat, flange, web, leg),
+            folding: FoldingHeat::of(heat_parameter(heat, flange, web), web, leg),
             turning: heat / (web * leg),
             cup: moving_table::as_if_long(cup, length),
             tilt,

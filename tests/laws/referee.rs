@@ -12,7 +12,7 @@ use weldbow::joint_solver::{
     FillerState, Fineness, Joint, Lengthwise, Outcome, Root, SOLID_C, SectionSteel, Sequence, SolverSettings,
     StressModel, run,
 };
-use weldbow::shrinkage::tendon::held_force_n;
+use weldbow::shrinkage::tendon::{heat_parameter, held_force_n};
 use weldbow::verification::{SOURCE_LEGS, USUAL_SPEED_MM_S};
 use weldbow::welding::{Side, Wait};
 
@@ -84,7 +84,7 @@ fn the_cup_law_is_as_near_to_the_section_as_two_dimensions_are_to_three() {
     for joint in JOINTS {
         let [_, flange, web, leg, heat, _] = joint;
         let section = welded(joint, settings).passes[1].shape.unwrap().cup_rad * 1e3;
-        let law = 2e3 * cup_rad(FoldingHeat::of(heat, flange, web, leg));
+        let law = 2e3 * cup_rad(FoldingHeat::of(heat_parameter(heat, flange, web), web, leg));
         let off = law / section - 1.0;
         println!("{joint:?}: section {section:.2} mrad, law {law:.2} mrad, {:+.0} %", 100.0 * off);
         assert!(off.abs() < 0.35, "{joint:?}: {off}");
@@ -105,7 +105,7 @@ fn both_sides_at_once_fold_a_thick_flange_by_more_than_twice_one() {
         let [_, flange, web, leg, heat, _] = joint;
         let cup = |orders: &[&[Side]]| laid(joint, settings, orders).passes[0].shape.unwrap().cup_rad;
         let section = cup(&[&[Side::Near, Side::Far]]) / cup(&[&[Side::Near]]);
-        let one = FoldingHeat::of(heat, flange, web, leg);
+        let one = FoldingHeat::of(heat_parameter(heat, flange, web), web, leg);
         let law = cup_rad(one.beside(one)) / cup_rad(one);
         println!("{joint:?}: both at once over one, section {section:.2}, law {law:.2}");
         assert!(section > 2.2 && (law / section - 1.0).abs() < 0.30, "{joint:?}: {section} and {law}");

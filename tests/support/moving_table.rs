@@ -158,7 +158,7 @@ impl Row {
 
     /// What folds its flange before anything cools.
     pub(crate) fn folding(&self) -> FoldingHeat {
-        let one = FoldingHeat::of(self.heat(), self.flange(), self.web(), self.leg());
+        let one = FoldingHeat::of(self.q(), self.web(), self.leg());
         if self.laid() == "both at once" { one.beside(one) } else { one }
     }
 
@@ -185,7 +185,7 @@ impl Row {
     }
 
     fn law_over(&self, hold: Hold, gap_mm: f64) -> Angles {
-        let foot = WebFoot { thickness_mm: self.web(), flange_mm: self.flange(), gap_mm, hold };
+        let foot = WebFoot { thickness_mm: self.web(), gap_mm, hold };
         angles(&self.fillets(), &foot).times(1e3, 1e3, [1.0; 2])
     }
 

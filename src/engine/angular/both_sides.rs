@@ -51,8 +51,6 @@ pub struct Fillet {
 pub struct WebFoot {
     /// Thickness of the web, mm.
     pub thickness_mm: f64,
-    /// Thickness of the flange that it stands on, mm.
-    pub flange_mm: f64,
     /// Root gap left by fit-up, mm.
     pub gap_mm: f64,
     /// How the joint is held.
@@ -146,7 +144,7 @@ impl JointFillets {
 ///
 /// ```
 /// use weldbow_engine::angular::{both_sides::{WebFoot, tilt_one_side_rad}, hold::Hold};
-/// let foot = WebFoot { thickness_mm: 6.0, flange_mm: 10.0, gap_mm: 0.03, hold: Hold::LINE };
+/// let foot = WebFoot { thickness_mm: 6.0, gap_mm: 0.03, hold: Hold::LINE };
 /// assert!((tilt_one_side_rad(1000.0, 6.0, &foot) - 0.6 * 0.0312).abs() < 5e-5);
 /// let gaping = WebFoot { hold: Hold::NOTHING, ..foot };
 /// assert!((tilt_one_side_rad(1000.0, 6.0, &gaping) - 0.0312 - 0.005).abs() < 5e-5);
@@ -160,7 +158,7 @@ pub fn tilt_one_side_rad(heat_j_per_mm: f64, leg_mm: f64, foot: &WebFoot) -> f64
 /// Cup and tilt of a flange on its web.
 pub fn angles(joint: &JointFillets, foot: &WebFoot) -> Angles {
     let (Some(first), second, sign) = joint.in_order() else { return Angles::default() };
-    let x = |f: &Fillet| FoldingHeat::of(f.heat_j_per_mm, foot.flange_mm, foot.thickness_mm, f.leg_mm);
+    let x = |f: &Fillet| FoldingHeat::of(f.q_j_per_mm3, foot.thickness_mm, f.leg_mm);
     let cup = |f: &Fillet| f.welded_fraction * cup_rad(x(f));
     let tilt =
         |f: &Fillet, foot: &WebFoot| f.welded_fraction * tilt_one_side_rad(f.heat_j_per_mm, f.leg_mm, foot);

@@ -2,7 +2,7 @@ use super::*;
 use crate::shrinkage::tendon::heat_parameter;
 
 const WEB_MM: f64 = 8.0;
-const FOOT: WebFoot = WebFoot { thickness_mm: WEB_MM, flange_mm: 12.0, gap_mm: 0.0, hold: Hold::LINE };
+const FOOT: WebFoot = WebFoot { thickness_mm: WEB_MM, gap_mm: 0.0, hold: Hold::LINE };
 
 fn fillet(heat: f64, welded_fraction: f64) -> Fillet {
     Fillet {

@@ -3,6 +3,7 @@
 
 use super::cup::{FoldingHeat, cup_rad};
 use crate::member::{Preparation, Splice};
+use crate::shrinkage::tendon::heat_parameter;
 use crate::shrinkage::transverse::{SQUARE_HEAT_PER_THICKNESS, TAN_HALF_ANGLE, groove_depth_mm};
 use crate::sources::{Constant, Trust};
 
@@ -41,7 +42,8 @@ pub fn groove_fold_rad(splice: &Splice, plate_mm: f64) -> f64 {
 /// assert!(one > 0.0 && (fillet_fold_rad(800.0, 8.0, 10.0, 5.0, 2) - 2.0 * one).abs() < 1e-15);
 /// ```
 pub fn fillet_fold_rad(heat_j_per_mm: f64, plate_mm: f64, attached_mm: f64, leg_mm: f64, count: u32) -> f64 {
-    f64::from(2 * count) * cup_rad(FoldingHeat::of(heat_j_per_mm, plate_mm, attached_mm, leg_mm))
+    f64::from(2 * count)
+        * cup_rad(FoldingHeat::of(heat_parameter(heat_j_per_mm, plate_mm, attached_mm), attached_mm, leg_mm))
 }
 
 /// Records of the constant above.

@@ -41,8 +41,6 @@ pub struct Run {
     pub q_j_per_mm3: f64,
     /// Leg that lies there with it, mm.
     pub leg_mm: f64,
-    /// Thickness of the flange, mm.
-    pub flange_mm: f64,
     /// Thickness of the web with what backs it, mm.
     pub web_mm: f64,
     /// Welded fraction.
@@ -51,7 +49,7 @@ pub struct Run {
 
 impl Run {
     fn folding_heat(&self) -> FoldingHeat {
-        FoldingHeat::of(self.heat_j_per_mm, self.flange_mm, self.web_mm, self.leg_mm)
+        FoldingHeat::of(self.q_j_per_mm3, self.web_mm, self.leg_mm)
     }
 }
 
@@ -73,9 +71,7 @@ pub struct More {
 /// A second 800 J/mm, q 6.15, to a leg of 8 on 6 mm of web would fold by 10.56 mrad, so it adds 5.28; it turns by 38.0·exp(−ln²(800/(17.8·6·8))).
 /// ```
 /// use weldbow_engine::angular::{hold::Hold, runs::{Run, more}};
-/// let run = |leg_mm| Run {
-///     heat_j_per_mm: 800.0, q_j_per_mm3: 6.15, leg_mm, flange_mm: 10.0, web_mm: 6.0, welded_fraction: 1.0,
-/// };
+/// let run = |leg_mm| Run { heat_j_per_mm: 800.0, q_j_per_mm3: 6.15, leg_mm, web_mm: 6.0, welded_fraction: 1.0 };
 /// let more = more(&[run(8.0)], &Hold::NOTHING);
 /// assert!((more.cup_rad - 5.28e-3).abs() < 5e-5, "{more:?}");
 /// assert!((more.tilt_rad - 37.8e-3).abs() < 1e-4, "{more:?}");

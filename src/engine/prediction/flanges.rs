@@ -80,9 +80,7 @@ fn shape(job: &Job, plan: &WalkPlan, span: &Span, seam: Seam) -> FlangeAngles {
     let q = |pass: &Pass| heat_parameter(pass.heat_j_per_mm, thickness_mm, web_mm);
     let here = || job.passes.iter().filter(|p| p.seam == seam && covers(p, span.middle_mm()));
     // of several passes on a side the one that folds most leads, and the others add to it
-    let fold = |p: &Pass| {
-        p.welded_fraction * cup_rad(FoldingHeat::of(p.heat_j_per_mm, thickness_mm, web_mm, p.leg_mm))
-    };
+    let fold = |p: &Pass| p.welded_fraction * cup_rad(FoldingHeat::of(q(p), web_mm, p.leg_mm));
     let strongest = |side: Side| here().filter(|p| p.side == side).max_by(|a, b| fold(a).total_cmp(&fold(b)));
     let (near, far) = (strongest(Side::Near), strongest(Side::Far));
     let laid_at = |pass: Option<&Pass>| {
@@ -102,8 +100,7 @@ fn shape(job: &Job, plan: &WalkPlan, span: &Span, seam: Seam) -> FlangeAngles {
         })
     };
     let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
-    let foot =
-        WebFoot { thickness_mm: web_mm, flange_mm: thickness_mm, gap_mm: job.fit_up_gap_mm, hold: job.hold };
+    let foot = WebFoot { thickness_mm: web_mm, gap_mm: job.fit_up_gap_mm, hold: job.hold };
     let Factors { cup, tilt, near_tilt, far_tilt, .. } = job.factors;
     let mut angles = angles(&joint, &foot);
     for (at, (side, most)) in [(Side::Near, near), (Side::Far, far)].into_iter().enumerate() {
@@ -120,7 +117,6 @@ fn shape(job: &Job, plan: &WalkPlan, span: &Span, seam: Seam) -> FlangeAngles {
                 heat_j_per_mm: p.heat_j_per_mm,
                 q_j_per_mm3: q(p),
                 leg_mm: p.leg_mm,
-                flange_mm: thickness_mm,
                 web_mm: web_mm + thicker,
                 welded_fraction: p.welded_fraction,
             }

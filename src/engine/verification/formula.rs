@@ -131,7 +131,7 @@ impl Sum {
         let lag = if wait.abs() >= COLD_S { f64::INFINITY } else { wait.abs() / cooling };
         let joint = JointFillets { near: fillet(near), far: fillet(far), near_first: wait >= 0.0, lag };
         let HeldSo { hold, gap_mm } = self.so;
-        let foot = WebFoot { thickness_mm: web, flange_mm: flange, gap_mm, hold };
+        let foot = WebFoot { thickness_mm: web, gap_mm, hold };
         let angles = angles(&joint, &foot);
         [angles.cup_rad, angles.tilt_rad, narrowing_together_mm(&joint, flange)]
     }
