@@ -32,7 +32,8 @@ fn spread(what: &str, rows: &[&Row], pair: impl Fn(&Row) -> (f64, f64)) -> (f64,
     (rms, worst)
 }
 
-/// What the fit left open when it was made (`moving_arc.py`): 4.8 and 11 %, 7.1 and 14, 12.1 and 25; rounded constants add a half.
+/// What the fit left open when it was made (`moving_arc.py`): 5.3 and 13 %, 7.1 and 14, 12.1 and 25; rounded constants add a half. The cup alone was met
+/// within 4.8 and 11 by three constants that knew of no other joints and were five times too high on some of the range below.
 #[test]
 fn one_side_alone_is_as_near_to_the_laws_as_their_fit_left_it() {
     let all = table();
@@ -41,7 +42,7 @@ fn one_side_alone_is_as_near_to_the_laws_as_their_fit_left_it() {
     let cup = spread("cup, mrad", &fitted, |r| (r.long_cup(), r.law().cup_rad));
     let tilt = spread("free tilt, mrad", &fitted, |r| (r.tilt(), r.law().tilt_rad));
     let narrows = spread("narrowing, mm", &fitted, |r| (r.narrowing(), r.law_narrowing()));
-    assert!(cup.0 < 5.3 && cup.1 < 11.5, "{cup:?}");
+    assert!(cup.0 < 5.5 && cup.1 < 13.5, "{cup:?}");
     assert!(tilt.0 < 7.6 && tilt.1 < 15.0, "{tilt:?}");
     assert!(narrows.0 < 12.6 && narrows.1 < 26.0, "{narrows:?}");
 }
@@ -93,9 +94,9 @@ fn the_constants_are_the_fit_and_no_joint_carries_it_alone() {
     for (here, there) in own_cup.iter().chain(&own_tilt).zip(cups.iter().chain(&tilts)) {
         assert!((here / there - 1.0).abs() < 0.02, "{here} against {there}");
     }
-    // moving_arc.py: 6 and 12 %, 8 and 17 %
+    // moving_arc.py, table and slices: 10 and 34 %, of the table alone 7 and 22 (both at once on 6 mm, amid the fall); 8 and 17 %
     let (cup, tilt) = (left_out("cup", cups, &rows, cup), left_out("free tilt", tilts, &one, tilt));
-    assert!(cup.0 < 6.5 && cup.1 < 13.0, "{cup:?}");
+    assert!(cup.0 < 11.0 && cup.1 < 35.0, "{cup:?}");
     assert!(tilt.0 < 8.5 && tilt.1 < 18.0, "{tilt:?}");
 }
 
@@ -149,7 +150,7 @@ fn class_by_class_the_laws_are_inside_what_they_state() {
     }
 }
 
-/// None of these was fitted to: both at once as one pass of both heats, in turn added up.
+/// Both at once fold by the heats of both, beside each other; in turn, which nothing was fitted to, cups add up.
 #[test]
 fn both_sides_follow_from_the_laws_of_one() {
     let all = table();
@@ -159,7 +160,8 @@ fn both_sides_follow_from_the_laws_of_one() {
     let narrows: Vec<&Row> = all.iter().filter(|r| r.laid() != "one side").collect();
     let narrows = spread("narrowing, mm", &narrows, |r| (r.narrowing(), r.law_narrowing()));
     // the bias of a cup is 30 %; the table's own length and mesh are worth 5
-    assert!(at_once.1 < 10.0 && in_turn.1 < 10.0, "{at_once:?} {in_turn:?}");
+    // at once on 6 mm lies on the fall of the law: half of the bias
+    assert!(at_once.0 < 10.0 && at_once.1 < 15.0 && in_turn.1 < 10.0, "{at_once:?} {in_turn:?}");
     // 40 % are stated for shrinkage across a weld
     assert!(narrows.1 < 45.0, "{narrows:?}");
     for row in of("both in turn").into_iter().filter(|r| r.foot() == "one piece") {
