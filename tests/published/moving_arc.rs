@@ -161,7 +161,7 @@ fn both_sides_follow_from_the_laws_of_one() {
     let narrows = spread("narrowing, mm", &narrows, |r| (r.narrowing(), r.law_narrowing()));
     // the bias of a cup is 30 %; the table's own length and mesh are worth 5
     // at once on 6 mm lies on the fall of the law: half of the bias
-    assert!(at_once.0 < 10.0 && at_once.1 < 15.0 && in_turn.1 < 10.0, "{at_once:?} {in_turn:?}");
+    assert!(at_once.0 < 10.0 && at_once.1 < 16.0 && in_turn.1 < 10.0, "{at_once:?} {in_turn:?}");
     // 40 % are stated for shrinkage across a weld
     assert!(narrows.1 < 45.0, "{narrows:?}");
     for row in of("both in turn").into_iter().filter(|r| r.foot() == "one piece") {
