@@ -7,9 +7,9 @@
 //! * both, one after the other: cups add up (in three dimensions 2.0–2.2 times one); the second turns the flange back on a web that the
 //!   first fillet has made thicker by half its leg, on average: +6.8 and −7.3 mrad are left of a free joint (three
 //!   dimensions: +7.7 and −11.2 at 600 and 1000 J/mm on 10 mm);
-//! * both at once: the cup of what folds the flange [`beside`](FoldingHeat::beside) each other (A1, A2, A3 mrad; three dimensions 17.1, 21.3, 22.1), and
-//!   as much tilt one way as the other. On a flange too thick to shrink through, that is more than both in turn: B1 times one fillet's cup with
-//!   400 J/mm on 10 mm and B2 with 1000 on 16, where a section held until the weld is solid has 3.0 and 2.4 (`tests/laws/referee.rs`) and an arc in slices 2.2. Where both plates are
+//! * both at once: the cup of what folds the flange [`beside`](FoldingHeat::beside) each other (16.6, 22.6, 18.8 mrad; three dimensions 17.1, 21.3, 22.1), and
+//!   as much tilt one way as the other. On a flange too thick to shrink through, that is more than both in turn: 2.2 times one fillet's cup with
+//!   400 J/mm on 10 mm and 2.1 with 1000 on 16, where a section held until the weld is solid has 3.0 and 2.4 (`tests/laws/referee.rs`) and an arc in slices 2.2. Where both plates are
 //!   hot through it is less than that of one, as a travelling arc in slices has it (`reference-cases/moving_slices.md`): no weld to plan.
 //!
 //! Between the last two, by lag: the first side must cool before the second folds on its own. A side without heat or
