@@ -2,8 +2,10 @@
 
 use super::raster::boxes;
 use super::{ChartError, Picture, pictures, png, sample, signs};
+use weldbow_engine::member::{Delivered, FlangePiece, Member, Profile, Seam, WebPiece};
 use weldbow_engine::prediction::{Job, Prediction};
 use weldbow_engine::units::System;
+use weldbow_engine::welding::Side;
 
 fn draw(job: &Job, prediction: &Prediction, system: System) -> Vec<Picture> {
     pictures(job, prediction, system).unwrap()
@@ -41,40 +43,58 @@ fn cases() -> Vec<(&'static str, Vec<Picture>)> {
 
 /// 30 ft long, level, welded from one side at once.
 fn us_job() -> Job {
-    sample::job_of(
-        r#"
-title = "Rafter R2, riding arena"
-units = "us"
-tolerances = ["en-1090-2-class-1"]
-pass = [{ seam = "outer", side = "near", leg = "6 mm" }, { seam = "inner", side = "near", leg = "6 mm" }]
-[member]
-length = "30 ft"
-steel = "S355"
-depth = [["0 ft", "12 in"], ["10 ft", "24 in"], ["30 ft", "36 in"]]
-web = [{ thickness = "3/16 in" }]
-outer_flange = [{ width = "8 in", thickness = "3/8 in" }]
-inner_flange = [{ width = "8 in", thickness = "3/8 in" }]
-"#,
-    )
+    let length_mm = 9144.0;
+    let flange = vec![FlangePiece {
+        from_mm: 0.0,
+        to_mm: length_mm,
+        width_mm: 203.2,
+        thickness_mm: 9.525,
+        splice: None,
+        comes: Delivered::STRAIGHT,
+    }];
+    let member = Member {
+        length_mm,
+        depth: Profile::new(vec![(0.0, 304.8), (3048.0, 609.6), (length_mm, 914.4)]),
+        web: vec![WebPiece {
+            from_mm: 0.0,
+            to_mm: length_mm,
+            thickness_mm: 4.7625,
+            splice: None,
+            comes: Delivered::STRAIGHT,
+        }],
+        outer_flange: flange.clone(),
+        inner_flange: flange,
+        ..sample::member()
+    };
+    sample::job_of(member, &[(Seam::Outer, Side::Near, 1), (Seam::Inner, Side::Near, 1)])
 }
 
 /// Deep and short, so that height and not length sets the scale.
 fn short_job() -> Job {
-    sample::job_of(
-        r#"
-title = "Rafter R2, riding arena"
-units = "si"
-tolerances = ["en-1090-2-class-1"]
-pass = [{ seam = "outer", side = "far", leg = "6 mm" }]
-[member]
-length = "2.5 m"
-steel = "S355"
-depth = [["0 m", "1400 mm"], ["2.5 m", "1400 mm"]]
-web = [{ thickness = "8 mm" }]
-outer_flange = [{ width = "300 mm", thickness = "25 mm" }]
-inner_flange = [{ width = "300 mm", thickness = "25 mm" }]
-"#,
-    )
+    let length_mm = 2500.0;
+    let flange = vec![FlangePiece {
+        from_mm: 0.0,
+        to_mm: length_mm,
+        width_mm: 300.0,
+        thickness_mm: 25.0,
+        splice: None,
+        comes: Delivered::STRAIGHT,
+    }];
+    let member = Member {
+        length_mm,
+        depth: Profile::level(length_mm, 1400.0),
+        web: vec![WebPiece {
+            from_mm: 0.0,
+            to_mm: length_mm,
+            thickness_mm: 8.0,
+            splice: None,
+            comes: Delivered::STRAIGHT,
+        }],
+        outer_flange: flange.clone(),
+        inner_flange: flange,
+        ..sample::member()
+    };
+    sample::job_of(member, &[(Seam::Outer, Side::Far, 1)])
 }
 
 fn texts(picture: &Picture) -> Vec<String> {

@@ -1,15 +1,15 @@
 //! The travelling arc beside the table of joints in three dimensions, its refinement, what holds do, three ways side by side, and the time it takes:
 //! `cargo bench --bench moving -- WHAT`, on an idle machine; some minutes. WHAT is `table` (coarse; `table standard` for finer slices), `refine`, `holds`,
-//! `both-sides`, `runs`, `three` or `time`; all without it. What it printed is kept in reference-cases/moving_slices.md.
+//! `both-sides`, `runs`, `three`, `range` or `time`; all without it. What it printed is kept in reference-cases/moving_slices.md, of `range` (the
+//! lines of reference-cases/moving_range.csv anew, a quarter of an hour) in that table.
 #![allow(missing_docs, clippy::unwrap_used, clippy::panic, clippy::print_stdout)]
 
+mod moving_runs;
 #[path = "../support/moving_table.rs"]
 mod moving_table;
 
 use moving_table::Row;
-use weldbow::joint_solver::{
-    ElementKind, Fineness, Joint, Root, RoundSource, SectionPass, SectionSteel, Sequence, SolverSettings,
-};
+use weldbow::joint_solver::{Fineness, SectionSteel, Sequence, SolverSettings};
 use weldbow::moving_arc::{Foot, Grip, Travel, Travelled, travel};
 use weldbow::verification::{Meshing, Options, travel_of, verify};
 use weldbow::welding::{Side, Wait};
@@ -134,11 +134,14 @@ fn main() {
     if wants("three") {
         three();
     }
+    if wants("range") {
+        range();
+    }
     if wants("time") {
         time();
     }
     if wants("runs") {
-        runs();
+        moving_runs::runs();
     }
 }
 
@@ -291,6 +294,17 @@ fn beside_the_law(flange: f64, heat: f64, name: &str, cut: Cut) {
     );
 }
 
+/// Every joint of the range, line by line as reference-cases/moving_range.csv keeps it.
+fn range() {
+    for row in moving_table::range() {
+        let fineness = if row.change() == "mesh halved" { HALF } else { Fineness::COARSE };
+        match row.travelled(Cut { fineness, ..COARSE }) {
+            Some(out) => println!("{}", row.line(shape(&out))),
+            None => println!("# no result: {}", row.named()),
+        }
+    }
+}
+
 /// Three joints of the table by a slice held until its weld is solid, by slices with a travelling arc, by the table in three dimensions, and by law.
 fn three() {
     println!(
@@ -337,65 +351,6 @@ fn time() {
         "{}",
         status.lines().find(|line| line.starts_with("VmHWM")).unwrap_or("memory: not told by this system")
     );
-}
-
-/// A leg in two runs of the same heat, the second laid over the first: flange, web, leg, mm; heat of a run, J/mm. The far fillet of the mesh, which these
-/// joints do not have, stands for the layer outside the first run's leg.
-fn runs() {
-    println!(
-        "\n| two runs, 150 mm | cup and tilt of the first | of both | first, and its heat again | one run of all the heat |"
-    );
-    println!("|---|---|---|---|---|");
-    let fineness = Fineness { per_leg: 4, even: 3, growth: 1.4 };
-    for (flange, web, leg, heat) in
-        [(10.0, 6.0, 8.0, 800.0), (12.0, 8.0, 8.0, 900.0), (16.0, 8.0, 8.0, 900.0)]
-    {
-        let joint = |leg: f64| Joint {
-            flange_width_mm: 180.0,
-            flange_mm: flange,
-            web_mm: web,
-            web_stub_mm: 200.0,
-            near_leg_mm: Some(leg),
-            far_leg_mm: None,
-            root: Root::Tied,
-        };
-        let first = leg / 2.0_f64.sqrt();
-        let pass = |leg: f64, heat: f64, lays: Vec<Side>| {
-            let source = RoundSource::beside_web(web, leg, Side::Near, heat, 9.0 / leg);
-            SectionPass { lays, sources: vec![source], wait_s: None, pulse_s: source.passing_s(12.0) }
-        };
-        let solved = |leg: f64, layered: bool, passes: Vec<SectionPass>| {
-            let joint = joint(leg);
-            let settings =
-                SolverSettings { source_legs: 9.0 / leg, tolerance: 3e-4, ..SolverSettings::STANDARD };
-            let mut sequence =
-                Sequence::of_joint(&joint, fineness, SectionSteel::hot(355.0), settings).unwrap();
-            let (nodes, elements) = (sequence.mesh.nodes_mm.clone(), &mut sequence.mesh.elements);
-            for element in
-                elements.iter_mut().filter(|e| layered && e.part == ElementKind::Fillet(Side::Near))
-            {
-                let centre = |k: usize| element.nodes[..4].iter().map(|&n| nodes[n][k]).sum::<f64>() / 4.0;
-                if centre(0) - 0.5 * web + centre(1) > first {
-                    element.part = ElementKind::Fillet(Side::Far);
-                }
-            }
-            sequence.passes = passes;
-            let asked = Travel { slices: 6, step_mm: 8.0, ..Travel::of(150.0, 12.0) };
-            let out = travel(&sequence, &joint, &asked, &mut |_| true).unwrap();
-            let shape = |p: &weldbow::moving_arc::PassTravelled| p.amid().and_then(|a| a.shape).unwrap();
-            let said = |p| format!("{:.2}, {:.2}", 1e3 * shape(p).cup_rad, 1e3 * shape(p).tilt_rad.unwrap());
-            out.passes.iter().map(said).collect::<Vec<String>>()
-        };
-        let both =
-            solved(leg, true, vec![pass(first, heat, vec![Side::Near]), pass(leg, heat, vec![Side::Far])]);
-        let again =
-            solved(first, false, vec![pass(first, heat, vec![Side::Near]), pass(first, heat, vec![])]);
-        let one = solved(leg, false, vec![pass(leg, 2.0 * heat, vec![Side::Near])]);
-        println!(
-            "| {flange}/{web}/{leg}, 2 × {heat} J/mm | {} | {} | {} | {} |",
-            both[0], both[1], again[1], one[0]
-        );
-    }
 }
 
 /// Cup and tilt, mrad, and narrowing, mm, amid the length after the last pass.

@@ -23,7 +23,9 @@ use crate::studies::{self, Run, run};
 use fit::fitted;
 use std::sync::OnceLock;
 use weldbow::angular::both_sides::TILT_SIGMA;
-use weldbow::angular::cup::{EXPONENT, MOST_CUP_RAD, RISE_J_PER_MM3, folding_heat};
+use weldbow::angular::cup::{
+    EXPONENT, FoldingHeat, MOST_CUP_RAD, RISE_J_PER_MM3, SHARPNESS, THROUGH_EXPONENT, THROUGH_J_PER_MM3,
+};
 use weldbow::angular::hold::{Hold, PRESSED};
 use weldbow::angular::tilt::{PEAK_J_PER_MM3, PEAK_RAD};
 use weldbow::moving_arc::{Foot, Grip, Travel};
@@ -149,15 +151,18 @@ fn the_lateral_arm_is_that_of_its_study() {
 }
 
 /// The law rests on moving arcs in three dimensions; a slice held until the weld is solid is a second opinion: 0.82 to 1.26 of their cups, and
-/// the law's own residual is 11 %. Heats beyond the table stand apart: thin flanges heated through, where a slice falls off and an arc does not,
-/// and thick ones under the least heat.
+/// the law's own residual is 11 %. Heats beyond the table stand apart: thin flanges heated through, where a slice falls off sooner than an arc,
+/// and thick ones under the least heat; and fillets of half the web, of which a moving arc has a fifth more than the law once had
+/// (`reference-cases/moving_range.csv`, 5 mm on 10) and a section less.
 #[test]
 fn the_cup_is_that_of_its_study_within_what_two_and_three_dimensions_differ_by() {
     let study = solved("5-fold");
     let all = pairs(study, "last.cup_rad");
     let (heat, thickness) = (study.all("pass.heat_input"), study.all("outer_flange.thickness"));
+    let legs = study.all("pass.leg");
     let of = |low: f64, high: f64| -> Vec<(f64, f64)> {
-        let there = |i: &usize| (low..high).contains(&(1e3 * heat[*i] / thickness[*i].powi(2)));
+        let there =
+            |i: &usize| legs[*i] > 5.0 && (low..high).contains(&(1e3 * heat[*i] / thickness[*i].powi(2)));
         (0..all.len()).filter(there).map(|i| all[i]).collect()
     };
     let table = of(2.0, 16.0);
@@ -165,11 +170,12 @@ fn the_cup_is_that_of_its_study_within_what_two_and_three_dimensions_differ_by()
     println!("cup: {} joints, rms {:.0} %, worst {:.0} %", table.len(), 100.0 * rms, 100.0 * worst);
     assert!(rms < 0.16 && worst < 0.25, "rms {rms}, worst {worst}");
     near("cup of a flange hot through, rad", MOST_CUP_RAD, by_study(&table, MOST_CUP_RAD), 0.20);
-    // beyond the table: a thick flange as inside it; where a slice falls off the law lies above it, as the arc it is fitted to
+    // beyond it: a thick flange as inside; heated through, where a slice falls off by another way than the arc that the law is fitted to
     let (thick, through) = (of(0.0, 2.0), of(16.0, f64::INFINITY));
     println!("left out: thick {thick:.4?}, heated through {through:.4?}");
-    assert!(thick.len() == 3 && spread(&thick).1 < 0.20, "{thick:?}");
-    assert!(through.len() == 6 && through.iter().all(|(section, law)| law / section > 1.15), "{through:?}");
+    assert!(thick.len() == 1 && spread(&thick).1 < 0.20, "{thick:?}");
+    let apart = through.iter().map(|(section, law)| law / section);
+    assert!(through.len() == 5 && apart.into_iter().all(|over| (0.35..1.3).contains(&over)), "{through:?}");
 }
 
 /// A slice cannot show how whole plates turn against each other: it is a lower estimate of the free tilt, as the lesson says.
@@ -217,8 +223,8 @@ fn cup_and_tilt_are_those_of_an_arc_that_travels() {
 
 /// A line of `studies/referee/long/slices.csv`: one side of a joint by slices with a travelling arc.
 struct Sliced {
-    /// q·√(web over leg), J/mm³.
-    folding: f64,
+    /// What folds its flange.
+    folding: FoldingHeat,
     /// Heat over web and leg, J/mm³.
     turning: f64,
     /// As if the joint were long, mrad.
@@ -234,7 +240,7 @@ fn sliced() -> Vec<Sliced> {
         let cells: Vec<f64> = line.split(',').map(|cell| cell.parse().unwrap()).collect();
         let [heat, length, flange, web, leg, cup, tilt] = cells[..] else { panic!("{line}") };
         Sliced {
-            folding: folding_heat(heat_parameter(heat, flange, web), web, leg),
+            folding: FoldingHeat::of(heat_parameter(heat, flange, web), web, leg),
             turning: heat / (web * leg),
             cup: moving_table::as_if_long(cup, length),
             tilt,
@@ -243,22 +249,48 @@ fn sliced() -> Vec<Sliced> {
     lines.map(read).collect()
 }
 
+/// One side of every joint of `reference-cases/moving_range.csv`.
+fn over_the_range() -> Vec<Sliced> {
+    let joints = moving_table::range();
+    let one = joints.iter().filter(|r| r.laid() == "one side" && (r.fitted() || r.kept_back()));
+    let read = |r: &moving_table::Row| Sliced {
+        folding: r.folding(),
+        turning: r.heat() / (r.web() * r.leg()),
+        cup: r.long_cup(),
+        tilt: r.tilt(),
+    };
+    one.map(read).collect()
+}
+
 /// The laws of cup and free tilt derived anew from the travelling arc of this program: their constants, fitted to its slices alone, are those in the
-/// code, which were fitted to another calculation in three dimensions. rms 9 and 8 %; the joint whose fillet hardly melts is the farthest off.
+/// code, which were fitted to another calculation in three dimensions (of the cup with a quarter of the weight to slices too). rms 10 and 8 %; the tilt by the
+/// joints of that calculation, the cup by those over the whole range as well, since they alone fill the hump. What a flange hot through loses is taken
+/// from the code: in three dimensions few joints are.
 #[test]
 fn the_laws_of_cup_and_tilt_fitted_to_slices_alone_have_the_same_constants() {
-    let all = sliced();
+    let (all, range) = (sliced(), over_the_range());
     let rows: Vec<&Sliced> = all.iter().collect();
-    let cup = |p: &[f64; 3], r: &Sliced| (p[0] * (1.0 - (-(r.folding / p[1]).powf(p[2])).exp()) / r.cup).ln();
+    let cup_rows: Vec<&Sliced> = all.iter().chain(&range).collect();
+    let through = |r: &Sliced| (r.folding.y_j_per_mm3 / THROUGH_J_PER_MM3).powf(SHARPNESS * THROUGH_EXPONENT);
+    let cup = |p: &[f64; 3], r: &Sliced| {
+        let rise = 1.0 - (-(r.folding.x_j_per_mm3 / p[1]).powf(p[2])).exp();
+        (p[0] * rise / r.cup).ln() - through(r).ln_1p() / SHARPNESS
+    };
     let tilt = |p: &[f64; 2], r: &Sliced| (p[0] * (-(r.turning / p[1]).ln().powi(2)).exp() / r.tilt).ln();
     let (cups, tilts) = ([1e3 * MOST_CUP_RAD, RISE_J_PER_MM3, EXPONENT], [1e3 * PEAK_RAD, PEAK_J_PER_MM3]);
-    let (own_cup, own_tilt) = (fitted(cups, &rows, cup), fitted(tilts, &rows, tilt));
+    let (own_cup, own_tilt) = (fitted(cups, &cup_rows, cup), fitted(tilts, &rows, tilt));
     let rms = |offs: Vec<f64>| (offs.iter().map(|o| o * o).sum::<f64>() / offs.len() as f64).sqrt();
     let (cup_rms, tilt_rms) = (
-        rms(rows.iter().map(|r| cup(&own_cup, r)).collect()),
+        rms(cup_rows.iter().map(|r| cup(&own_cup, r)).collect()),
         rms(rows.iter().map(|r| tilt(&own_tilt, r)).collect()),
     );
-    println!("{} joints, rms of cup {:.0} %, of tilt {:.0} %", rows.len(), 100.0 * cup_rms, 100.0 * tilt_rms);
+    println!(
+        "rms of {} cups {:.1} %, of {} tilts {:.1} %",
+        cup_rows.len(),
+        100.0 * cup_rms,
+        rows.len(),
+        100.0 * tilt_rms
+    );
     assert!(cup_rms < 0.10 && tilt_rms < 0.08, "{cup_rms}, {tilt_rms}");
     for (what, constant, found) in [
         ("cup of a flange hot through, mrad", cups[0], own_cup[0]),

@@ -7,7 +7,7 @@
     reason = "a test that meets a surprise fails"
 )]
 
-use weldbow::angular::cup::{cup_rad, folding_heat};
+use weldbow::angular::cup::{FoldingHeat, cup_rad};
 use weldbow::joint_solver::{
     FillerState, Fineness, Joint, Lengthwise, Outcome, Root, SOLID_C, SectionSteel, Sequence, SolverSettings,
     StressModel, run,
@@ -84,15 +84,15 @@ fn the_cup_law_is_as_near_to_the_section_as_two_dimensions_are_to_three() {
     for joint in JOINTS {
         let [_, flange, web, leg, heat, _] = joint;
         let section = welded(joint, settings).passes[1].shape.unwrap().cup_rad * 1e3;
-        let law = 2e3 * cup_rad(folding_heat(heat_parameter(heat, flange, web), web, leg));
+        let law = 2e3 * cup_rad(FoldingHeat::of(heat_parameter(heat, flange, web), web, leg));
         let off = law / section - 1.0;
         println!("{joint:?}: section {section:.2} mrad, law {law:.2} mrad, {:+.0} %", 100.0 * off);
         assert!(off.abs() < 0.35, "{joint:?}: {off}");
     }
 }
 
-/// Both sides at once fold a thick flange by more than both in turn, as one pass of both heats does by the law; the joints of the table in
-/// three dimensions lie beyond, where they do not.
+/// Both sides at once fold a thick flange by more than both in turn. The section has 3.0 on 10 mm, an arc in slices 2.2 as the law has
+/// (`reference-cases/moving_range.csv`): a section is an upper estimate there.
 #[test]
 fn both_sides_at_once_fold_a_thick_flange_by_more_than_twice_one() {
     let settings = SolverSettings {
@@ -105,8 +105,8 @@ fn both_sides_at_once_fold_a_thick_flange_by_more_than_twice_one() {
         let [_, flange, web, leg, heat, _] = joint;
         let cup = |orders: &[&[Side]]| laid(joint, settings, orders).passes[0].shape.unwrap().cup_rad;
         let section = cup(&[&[Side::Near, Side::Far]]) / cup(&[&[Side::Near]]);
-        let law = |heat: f64| cup_rad(folding_heat(heat_parameter(heat, flange, web), web, leg));
-        let law = law(2.0 * heat) / law(heat);
+        let one = FoldingHeat::of(heat_parameter(heat, flange, web), web, leg);
+        let law = cup_rad(one.beside(one)) / cup_rad(one);
         println!("{joint:?}: both at once over one, section {section:.2}, law {law:.2}");
         assert!(section > 2.2 && (law / section - 1.0).abs() < 0.30, "{joint:?}: {section} and {law}");
     }

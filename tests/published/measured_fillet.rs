@@ -6,7 +6,7 @@
 use crate::cases::document;
 use serde::Deserialize;
 use weldbow::angular::both_sides::TILT_SIGMA;
-use weldbow::angular::cup::{cup_rad, folding_heat};
+use weldbow::angular::cup::{FoldingHeat, cup_rad};
 use weldbow::angular::hold::PRESSED;
 use weldbow::angular::tilt::free_tilt_rad;
 use weldbow::joint_solver::{Fineness, Joint, SOLID_C, SectionSteel, Sequence, SolverSettings, run};
@@ -41,7 +41,7 @@ fn closed_deg(heat_j_per_mm: f64, release_c: Option<f64>) -> f64 {
 fn the_default_part_of_the_free_tilt_lies_inside_the_readings_of_the_measured_joints() {
     let measured: Measured = document("measured_fillet.toml");
     let (heat, leg, flange, web) = (measured.net_j_per_mm, 7.5, 12.0, 8.0);
-    let cup = cup_rad(folding_heat(heat_parameter(heat, flange, web), web, leg));
+    let cup = cup_rad(FoldingHeat::of(heat_parameter(heat, flange, web), web, leg));
     let free = free_tilt_rad(heat, web, leg);
     let closed = measured.mean_deg.to_radians();
     let [least, alike, most] = [(closed - cup) / free, closed / (cup + free), closed / free];

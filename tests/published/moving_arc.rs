@@ -1,6 +1,6 @@
 //! The laws of cup, tilt and narrowing against joints with a moving arc in three dimensions: joint by joint, class by class, each left out of
-//! the fit, and three of them by section, table and law side by side: `cargo test --test published moving_arc -- --nocapture`. Nothing in it is
-//! measured.
+//! the fit, and three of them by section, table and law side by side; and against joints over the whole range by slices with a travelling arc, of which
+//! a third was kept back: `cargo test --test published moving_arc -- --nocapture`. Nothing in it is measured.
 
 #![allow(clippy::print_stdout, reason = "the numbers are what a reader of the test wants")]
 
@@ -10,8 +10,10 @@ mod fit;
 mod moving_table;
 
 use fit::fitted;
-use moving_table::{Row, fitted_like, table};
-use weldbow::angular::cup::{EXPONENT, MOST_CUP_RAD, RISE_J_PER_MM3, folding_heat};
+use moving_table::{Row, fitted_like, range, table};
+use weldbow::angular::cup::{
+    EXPONENT, MOST_CUP_RAD, RISE_J_PER_MM3, SHARPNESS, THROUGH_EXPONENT, THROUGH_J_PER_MM3,
+};
 use weldbow::angular::hold::{Hold, PRESSED};
 use weldbow::angular::tilt::{PEAK_J_PER_MM3, PEAK_RAD};
 use weldbow::verification::{Meshing, Options, verify};
@@ -30,7 +32,8 @@ fn spread(what: &str, rows: &[&Row], pair: impl Fn(&Row) -> (f64, f64)) -> (f64,
     (rms, worst)
 }
 
-/// What the fit left open when it was made (`moving_arc.py`): 4.8 and 11 %, 7.1 and 14, 12.1 and 25; rounded constants add a half.
+/// What the fit left open when it was made (`moving_arc.py`): 5.3 and 13 %, 7.1 and 14, 12.1 and 25; rounded constants add a half. The cup alone was met
+/// within 4.8 and 11 by three constants that knew of no other joints and were five times too high on some of the range below.
 #[test]
 fn one_side_alone_is_as_near_to_the_laws_as_their_fit_left_it() {
     let all = table();
@@ -39,7 +42,7 @@ fn one_side_alone_is_as_near_to_the_laws_as_their_fit_left_it() {
     let cup = spread("cup, mrad", &fitted, |r| (r.long_cup(), r.law().cup_rad));
     let tilt = spread("free tilt, mrad", &fitted, |r| (r.tilt(), r.law().tilt_rad));
     let narrows = spread("narrowing, mm", &fitted, |r| (r.narrowing(), r.law_narrowing()));
-    assert!(cup.0 < 5.3 && cup.1 < 11.5, "{cup:?}");
+    assert!(cup.0 < 5.5 && cup.1 < 13.5, "{cup:?}");
     assert!(tilt.0 < 7.6 && tilt.1 < 15.0, "{tilt:?}");
     assert!(narrows.0 < 12.6 && narrows.1 < 26.0, "{narrows:?}");
 }
@@ -53,7 +56,7 @@ fn left_out<const N: usize>(
 ) -> (f64, f64) {
     let offs = (0..rows.len()).map(|out| {
         let others: Vec<&Row> = (0..rows.len()).filter(|k| *k != out).map(|k| rows[k]).collect();
-        let left = 100.0 * off(&fitted(start, &others, |p, r| off(p, r)), rows[out]).exp_m1();
+        let left = 100.0 * off(&fitted(start, &others, |p, r| r.weight * off(p, r)), rows[out]).exp_m1();
         println!("  {}: {what} {left:+.0} % when left out", rows[out].named());
         left
     });
@@ -67,25 +70,33 @@ fn left_out<const N: usize>(
 /// The forms written once more, their constants fitted here: what stands in the code is that fit, rounded, and no joint carries it alone.
 #[test]
 fn the_constants_are_the_fit_and_no_joint_carries_it_alone() {
-    let all = table();
-    let rows: Vec<&Row> = all.iter().filter(|r| r.fitted()).collect();
-    let cup = |p: &[f64; 3], r: &Row| {
-        let x = folding_heat(r.q(), r.web(), r.leg());
-        (p[0] * (1.0 - (-(x / p[1]).powf(p[2])).exp()) / r.long_cup()).ln()
+    let all: Vec<Row> = table().into_iter().chain(range()).collect();
+    let fitted_to =
+        |r: &Row| r.laid() == "both at once" && r.weight > 1.0 || r.fitted() && r.laid() != "both in turn";
+    let rows: Vec<&Row> = all.iter().filter(|r| fitted_to(r)).collect();
+    // the free tilt is that of the table alone
+    let one: Vec<&Row> = rows.iter().copied().filter(|r| r.weight > 1.0 && r.laid() == "one side").collect();
+    let cup = |p: &[f64; 5], r: &Row| {
+        let heat = r.folding();
+        let rise = 1.0 - (-(heat.x_j_per_mm3 / p[1]).powf(p[2])).exp();
+        let through = (heat.y_j_per_mm3 / p[3]).powf(SHARPNESS * p[4]);
+        (p[0] * rise / r.long_cup()).ln() - through.ln_1p() / SHARPNESS
     };
     let tilt = |p: &[f64; 2], r: &Row| {
         let over = r.heat() / (p[1] * r.web() * r.leg());
         (p[0] * (-over.ln().powi(2)).exp() / r.tilt()).ln()
     };
-    let (cups, tilts) = ([1e3 * MOST_CUP_RAD, RISE_J_PER_MM3, EXPONENT], [1e3 * PEAK_RAD, PEAK_J_PER_MM3]);
-    let (own_cup, own_tilt) = (fitted(cups, &rows, cup), fitted(tilts, &rows, tilt));
+    let cups = [1e3 * MOST_CUP_RAD, RISE_J_PER_MM3, EXPONENT, THROUGH_J_PER_MM3, THROUGH_EXPONENT];
+    let tilts = [1e3 * PEAK_RAD, PEAK_J_PER_MM3];
+    let own_cup = fitted(cups, &rows, |p, r| r.weight * cup(p, r));
+    let own_tilt = fitted(tilts, &one, tilt);
     println!("cup: in the code {cups:.4?}, fitted here {own_cup:.4?}; tilt: {tilts:.4?}, {own_tilt:.4?}");
     for (here, there) in own_cup.iter().chain(&own_tilt).zip(cups.iter().chain(&tilts)) {
         assert!((here / there - 1.0).abs() < 0.02, "{here} against {there}");
     }
-    // moving_arc.py: 6 and 12 %, 8 and 17 %
-    let (cup, tilt) = (left_out("cup", cups, &rows, cup), left_out("free tilt", tilts, &rows, tilt));
-    assert!(cup.0 < 6.5 && cup.1 < 13.0, "{cup:?}");
+    // moving_arc.py, table and slices: 10 and 34 %, of the table alone 7 and 22 (both at once on 6 mm, amid the fall); 8 and 17 %
+    let (cup, tilt) = (left_out("cup", cups, &rows, cup), left_out("free tilt", tilts, &one, tilt));
+    assert!(cup.0 < 11.0 && cup.1 < 35.0, "{cup:?}");
     assert!(tilt.0 < 8.5 && tilt.1 < 18.0, "{tilt:?}");
 }
 
@@ -139,7 +150,7 @@ fn class_by_class_the_laws_are_inside_what_they_state() {
     }
 }
 
-/// None of these was fitted to: both at once as one pass of both heats, in turn added up.
+/// Both at once fold by the heats of both, beside each other; in turn, which nothing was fitted to, cups add up.
 #[test]
 fn both_sides_follow_from_the_laws_of_one() {
     let all = table();
@@ -149,7 +160,8 @@ fn both_sides_follow_from_the_laws_of_one() {
     let narrows: Vec<&Row> = all.iter().filter(|r| r.laid() != "one side").collect();
     let narrows = spread("narrowing, mm", &narrows, |r| (r.narrowing(), r.law_narrowing()));
     // the bias of a cup is 30 %; the table's own length and mesh are worth 5
-    assert!(at_once.1 < 10.0 && in_turn.1 < 10.0, "{at_once:?} {in_turn:?}");
+    // at once on 6 mm lies on the fall of the law: half of the bias
+    assert!(at_once.0 < 10.0 && at_once.1 < 16.0 && in_turn.1 < 10.0, "{at_once:?} {in_turn:?}");
     // 40 % are stated for shrinkage across a weld
     assert!(narrows.1 < 45.0, "{narrows:?}");
     for row in of("both in turn").into_iter().filter(|r| r.foot() == "one piece") {
@@ -162,6 +174,25 @@ fn both_sides_follow_from_the_laws_of_one() {
         );
         assert!((row.tilt() - law.tilt_rad).abs() < law.tilt_sigma_rad);
     }
+}
+
+/// Joints over the whole range, none of them in the table: of the third that was kept back before any of them was run, and of the rest.
+#[test]
+fn joints_kept_back_over_the_whole_range_are_met() {
+    let all = range();
+    let of = |is: &dyn Fn(&Row) -> bool| all.iter().filter(|r| is(r)).collect::<Vec<&Row>>();
+    let cup = |rows: &[&Row]| spread("cup, mrad", rows, |r| (r.long_cup(), r.law().cup_rad));
+    let kept = cup(&of(&|r| r.kept_back()));
+    // what was asked of the law; the ± of a cup is 30 % and more
+    assert!(kept.0 < 15.0 && kept.1 < 30.0, "{kept:?}");
+    for laid in ["one side", "both in turn", "both at once"] {
+        let rest = cup(&of(&|r| r.fitted() && r.laid() == laid));
+        assert!(rest.0 < 15.0 && rest.1 < 30.0, "{laid}: {rest:?}");
+    }
+    let tilt = spread("free tilt, mrad", &of(&|r| r.kept_back() && r.laid() == "one side"), |r| {
+        (r.tilt(), r.law().tilt_rad)
+    });
+    assert!(tilt.0 < 20.0, "{tilt:?}");
 }
 
 /// Tacks take off less than a sixth; held square until cold a third to a half; the parts of `Hold` are means of these.
@@ -196,19 +227,19 @@ fn tacks_and_holding_square_take_off_what_their_parts_say() {
     );
 }
 
-/// The default band of a one-sided tilt holds 0.6 of the free value of every joint in the table.
+/// The default band of a one-sided tilt holds 0.6 of the free value of every joint in the table, and of all but one over the range.
 #[test]
 fn the_band_of_the_default_tilt_holds_six_tenths_of_every_free_value() {
-    for row in table().iter().filter(|r| r.fitted()) {
-        let law = row.law_held(Hold::LINE);
-        let off = (0.6 * row.tilt() - law.tilt_rad) / law.tilt_sigma_rad;
-        assert!(
-            off.abs() < 1.0,
-            "{}: {:.1} ± {:.1}, {off:+.1} σ",
-            row.named(),
-            law.tilt_rad,
-            law.tilt_sigma_rad
-        );
+    for (joints, left) in [(table(), 0), (range(), 1)] {
+        let one = joints.iter().filter(|r| r.laid() == "one side" && (r.fitted() || r.kept_back()));
+        let outside = one.filter(|row| {
+            let law = row.law_held(Hold::LINE);
+            let off = (0.6 * row.tilt() - law.tilt_rad) / law.tilt_sigma_rad;
+            println!("{}: {:.1} ± {:.1}, {off:+.1} σ", row.named(), law.tilt_rad, law.tilt_sigma_rad);
+            off.abs() >= 1.0
+        });
+        let outside = outside.count();
+        assert!(outside <= left, "{outside} joints outside of the band");
     }
 }
 

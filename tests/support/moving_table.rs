@@ -3,6 +3,7 @@
 #![allow(dead_code, missing_docs)]
 
 use weldbow::angular::both_sides::{Angles, Fillet, JointFillets, WebFoot, angles, narrowing_together_mm};
+use weldbow::angular::cup::FoldingHeat;
 use weldbow::angular::hold::Hold;
 use weldbow::joint_solver::{Joint, Root};
 use weldbow::member::Seam;
@@ -12,6 +13,8 @@ use weldbow::verification::{Case, CaseFillet, Layer};
 use weldbow::welding::{Side, Wait, fillet::deposit_mm2};
 
 const TABLE: &str = include_str!("../../reference-cases/moving_arc.csv");
+/// The same columns of joints by slices with a travelling arc, over the whole range of plates and heats.
+const RANGE: &str = include_str!("../../reference-cases/moving_range.csv");
 
 /// Cup of a joint of that length over that of one 600 mm long, as in `moving_arc.py`.
 const SHORT: [(f64, f64); 5] = [(200.0, 0.901), (248.0, 0.935), (300.0, 0.957), (400.0, 0.986), (600.0, 1.0)];
@@ -20,12 +23,25 @@ const SHORT: [(f64, f64); 5] = [(200.0, 0.901), (248.0, 0.935), (300.0, 0.957), 
 #[derive(Clone)]
 pub(crate) struct Row {
     cells: Vec<String>,
+    /// How often it counts in a fit, as in `moving_arc.py`.
+    pub(crate) weight: f64,
 }
+
+/// A joint in three dimensions counts as four by slices, whose mesh is worth twice as much.
+const TABLE_WEIGHT: f64 = 2.0;
 
 /// Every row of the table.
 pub(crate) fn table() -> Vec<Row> {
-    let lines = TABLE.lines().filter(|line| !line.starts_with('#')).skip(1);
-    lines.map(Row::of).collect()
+    rows(TABLE).map(|row| Row { weight: TABLE_WEIGHT, ..row }).collect()
+}
+
+/// Every joint of the range, by slices.
+pub(crate) fn range() -> Vec<Row> {
+    rows(RANGE).collect()
+}
+
+fn rows(text: &str) -> impl Iterator<Item = Row> {
+    text.lines().filter(|line| !line.starts_with('#')).skip(1).map(Row::of)
 }
 
 /// A cup of a joint of that length as if it were 600 mm long.
@@ -44,7 +60,7 @@ impl Row {
     fn of(line: &str) -> Self {
         let cells: Vec<String> = line.split(',').map(str::to_owned).collect();
         assert_eq!(cells.len(), 15, "{line}");
-        Self { cells }
+        Self { cells, weight: 1.0 }
     }
 
     /// A joint that is not in the table: 300 mm of a web and legs of 6 mm.
@@ -116,6 +132,10 @@ impl Row {
     pub(crate) fn fitted(&self) -> bool {
         self.cells[11] == "yes"
     }
+    /// Whether it was kept back from the fit, to test the laws.
+    pub(crate) fn kept_back(&self) -> bool {
+        self.cells[11] == "kept"
+    }
     /// As the table has it, mrad.
     pub(crate) fn cup(&self) -> f64 {
         self.number(12)
@@ -134,6 +154,12 @@ impl Row {
     /// q of one fillet, J/mm³.
     pub(crate) fn q(&self) -> f64 {
         heat_parameter(self.heat(), self.flange(), self.web())
+    }
+
+    /// What folds its flange before anything cools.
+    pub(crate) fn folding(&self) -> FoldingHeat {
+        let one = FoldingHeat::of(self.q(), self.web(), self.leg());
+        if self.laid() == "both at once" { one.beside(one) } else { one }
     }
 
     fn fillets(&self) -> JointFillets {
@@ -172,6 +198,12 @@ impl Row {
         let sides = if self.laid() == "one side" { 1.0 } else { 2.0 };
         sides * flange_narrowing_mm(self.heat(), self.flange(), self.leg())
             + narrowing_together_mm(&self.fillets(), self.flange())
+    }
+
+    /// Its line, with cup, tilt (mrad) and narrowing (mm) as found anew.
+    pub(crate) fn line(&self, [cup, tilt, narrowing]: [f64; 3]) -> String {
+        let tilt = (1e3 * tilt).round() / 1e3 + 0.0;
+        format!("{},{cup:.3},{tilt},{narrowing:.4}", self.cells[..12].join(","))
     }
 
     /// "10 / 6 / 6,  600 J/mm, one side".

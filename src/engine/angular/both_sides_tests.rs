@@ -47,10 +47,13 @@ fn the_second_side_doubles_the_cup_and_takes_most_of_the_tilt_away() {
 }
 
 #[test]
-fn both_at_once_are_one_pass_of_both_heats_and_do_not_tilt() {
+fn both_at_once_are_nearly_one_pass_of_both_heats_and_do_not_tilt() {
     let both = |heat: f64| angles(&joint(Some(fillet(heat, 1.0)), Some(fillet(heat, 1.0)), 0.0), &FOOT);
     let one = |heat: f64| angles(&joint(Some(fillet(heat, 1.0)), None, COLD), &FOOT);
-    assert!((both(1200.0).cup_rad / one(2400.0).cup_rad - 1.0).abs() < 1e-9);
+    let part = both(500.0).cup_rad / one(1000.0).cup_rad;
+    assert!((0.8..0.95).contains(&part), "{part}");
+    // two spots side by side are hot through later than one
+    assert!(both(2000.0).cup_rad > 1.5 * one(4000.0).cup_rad);
     let thick = both(400.0).cup_rad / one(400.0).cup_rad;
     assert!((2.0..2.0_f64.powf(1.7)).contains(&thick), "a thick flange folds more than in turn: {thick}");
     assert!(both(1200.0).tilt_rad.abs() < 1e-15);
@@ -83,6 +86,7 @@ fn far_stitches_do_not_turn_the_tilt_over_and_more_of_them_take_more_away() {
     assert!(all.windows(2).all(|w| w[1] < w[0]) && all[4] > 0.0, "{all:?}");
 }
 
+/// Up to where plates are hot through.
 #[test]
 fn the_cup_never_falls_with_heat_of_either_side_and_moves_without_jump() {
     for lag in [0.0, 0.05, 1.0, COLD] {
@@ -90,8 +94,9 @@ fn the_cup_never_falls_with_heat_of_either_side_and_moves_without_jump() {
             let far = (far > 0.0).then(|| fillet(far, 1.0));
             angles(&joint(Some(fillet(900.0, 1.0)), far, lag), &FOOT).cup_rad
         };
-        let all: Vec<f64> = (0..400).map(|k| cup(5.0 * f64::from(k))).collect();
-        assert!(all.windows(2).all(|w| w[1] >= w[0] - 1e-15 && w[1] - w[0] < 4e-4), "lag {lag}");
+        let all: Vec<f64> = (0..800).map(|k| cup(5.0 * f64::from(k))).collect();
+        assert!(all[..280].windows(2).all(|w| w[1] >= w[0] - 1e-15), "lag {lag}");
+        assert!(all.windows(2).all(|w| (w[1] - w[0]).abs() < 4e-4), "lag {lag}");
     }
 }
 

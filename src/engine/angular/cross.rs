@@ -1,7 +1,7 @@
 //! What a weld across a plate folds it by, where nothing holds it: in a member web and flange hold each other straight, and the fold
 //! stays a dip at the weld. An estimate: 1σ about 40 % (`SIGMA`).
 
-use super::cup::{cup_rad, folding_heat};
+use super::cup::{FoldingHeat, cup_rad};
 use crate::member::{Preparation, Splice};
 use crate::shrinkage::tendon::heat_parameter;
 use crate::shrinkage::transverse::{SQUARE_HEAT_PER_THICKNESS, TAN_HALF_ANGLE, groove_depth_mm};
@@ -26,7 +26,8 @@ pub fn groove_fold_rad(splice: &Splice, plate_mm: f64) -> f64 {
         Preparation::SingleV => GROOVE_FOLD_RAD * 2.0 * TAN_HALF_ANGLE * groove_depth_mm(plate_mm) / plate_mm,
         Preparation::SquareBacked => {
             let heat = splice.heat_j_per_mm.unwrap_or(SQUARE_HEAT_PER_THICKNESS * plate_mm);
-            2.0 * cup_rad(heat / (plate_mm * plate_mm))
+            // what a plate hot through loses of it is known of fillets alone
+            2.0 * cup_rad(FoldingHeat { x_j_per_mm3: heat / (plate_mm * plate_mm), y_j_per_mm3: 0.0 })
         }
         Preparation::Square | Preparation::DoubleV => 0.0,
     }
@@ -41,9 +42,8 @@ pub fn groove_fold_rad(splice: &Splice, plate_mm: f64) -> f64 {
 /// assert!(one > 0.0 && (fillet_fold_rad(800.0, 8.0, 10.0, 5.0, 2) - 2.0 * one).abs() < 1e-15);
 /// ```
 pub fn fillet_fold_rad(heat_j_per_mm: f64, plate_mm: f64, attached_mm: f64, leg_mm: f64, count: u32) -> f64 {
-    let q = heat_parameter(heat_j_per_mm, plate_mm, attached_mm);
-    let folding = folding_heat(q, attached_mm, leg_mm);
-    f64::from(2 * count) * cup_rad(folding)
+    f64::from(2 * count)
+        * cup_rad(FoldingHeat::of(heat_parameter(heat_j_per_mm, plate_mm, attached_mm), attached_mm, leg_mm))
 }
 
 /// Records of the constant above.

@@ -11,7 +11,8 @@
 //! square, where 0.58 of what the hold is without it is taken.
 //!
 //! The fold is left whole by every hold. In slices rolls take a quarter of it (0.71 and 0.75 left), holding square −2 to +6 %, in the
-//! table of three dimensions 5 and 9 %; no measured joint and no second calculation has rolls, and the ± of a fold, 30 %, holds all of these.
+//! table of three dimensions 5 and 9 %; no measured joint and no second calculation has rolls, and the ± of a fold, 30 %, holds all of these. So no
+//! constant stands here for what rolls take off a fold: a quarter by one own calculation would take cups out of verdicts that nobody has confirmed.
 
 use super::tilt::TILT_SHARED;
 use crate::sources::{Constant, Trust};

@@ -52,6 +52,7 @@ pub fn second_calculation_fold_rad(q_j_per_mm3: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use super::super::cup::{FoldingHeat, cup_rad};
     use super::*;
 
     #[test]
@@ -63,7 +64,9 @@ mod tests {
     /// Held until 500 °C a section agrees with a moving arc amid the hump and falls off on the thin side, where the arc does not.
     #[test]
     fn the_section_held_longer_agrees_amid_the_hump_and_falls_to_half_beyond() {
-        let ratio = |q: f64| second_calculation_fold_rad(q) / (2.0 * super::super::cup::cup_rad(q));
+        let ratio = |q: f64| {
+            second_calculation_fold_rad(q) / (2.0 * cup_rad(FoldingHeat { x_j_per_mm3: q, y_j_per_mm3: 0.0 }))
+        };
         for q in [3.5, 4.5, 5.5, 6.5] {
             assert!((ratio(q) - 1.0).abs() < 0.25, "q {q}: ratio {:.2}", ratio(q));
         }

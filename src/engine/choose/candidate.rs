@@ -4,7 +4,9 @@ use super::book::{ArcSetting, Costs, Entry, speed_step_mm_s};
 use super::requirement::{Requirement, Stretch};
 use super::scheme::{Scheme, on_both_sides, welds};
 use super::{Book, Constraints};
+use crate::angular::cup::hot_through;
 use crate::prediction::Job;
+use crate::shrinkage::tendon::heat_parameter;
 use crate::steel::DENSITY_KG_PER_MM3;
 use crate::strength::{
     Code, SAME_LEG_MM, SHOP_WARM_C, largest_pass, preheat_by_cet_c, preheat_by_table, stitch_blocks,
@@ -239,7 +241,8 @@ impl SearchSpace<'_> {
         self.book.entries.get(trip.entry)?.setting(leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)
     }
 
-    /// Passes and orders of a candidate, put into a job with what a record of the shop's pieces says of such passes; `None` if a setting is outside its ranges.
+    /// Passes and orders of a candidate, put into a job with what a record of the shop's pieces says of such passes; `None` if a setting is outside its ranges, or a leg
+    /// larger than needed would heat its flange through.
     pub fn lay(&self, candidate: &Candidate, job: &mut Job) -> Option<CandidateCost> {
         let way = self.ways.get(candidate.way)?;
         let line = &self.book.line;
@@ -266,6 +269,13 @@ impl SearchSpace<'_> {
                     if way.stitch.is_some_and(|stitch| self.too_short(stitch, *leg_mm)) {
                         return None;
                     }
+                    // a flange hot through folds less, and may melt through: more leg than is needed is not the way there
+                    let heat_j_per_mm = entry.net_heat_j_per_mm(&setting);
+                    let q = heat_parameter(heat_j_per_mm, stretch.flange_mm, stretch.web_mm);
+                    let more = *leg_mm > self.need_mm(way, stretch) + 1e-6;
+                    if more && hot_through(q, stretch.web_mm, *leg_mm) {
+                        return None;
+                    }
                     effort.edge = effort.edge.max(entry.edge(&setting));
                     let deposit_mm2 = entry.deposit_mm2(&setting);
                     first = first.min(stretch.from_mm);
@@ -284,7 +294,7 @@ impl SearchSpace<'_> {
                             order,
                             leg_mm: *leg_mm,
                             layers: 1,
-                            heat_j_per_mm: entry.net_heat_j_per_mm(&setting),
+                            heat_j_per_mm,
                             heat_source: HeatSource::Procedure,
                             deposit_mm2,
                             welded_fraction: fraction,

@@ -10,7 +10,7 @@ use super::{Factors, Job};
 use crate::angular::both_sides::{
     Angles, Fillet, JointFillets, WebFoot, angles, narrowing_together_mm, toes_mm,
 };
-use crate::angular::cup::{cup_rad, folding_heat};
+use crate::angular::cup::{FoldingHeat, cup_and_lost_rad};
 use crate::angular::runs::{Run, more};
 use crate::member::{Seam, Span};
 use crate::numerics::{LANES, Number};
@@ -133,15 +133,16 @@ impl<'a, N: Number> Joint<'a, N> {
         }
     }
 
-    /// Of several passes on a side the one that folds most, of each job: it leads, and the others add to it.
+    /// Of several passes on a side the one that folds most (plates hot through not counted), of each job: it leads, and the others add to it.
     fn strongest(&self, side: Side) -> [Option<usize>; LANES] {
         let on_side = || self.passes().filter(|(_, p)| p.side == side).map(|(pass, _)| pass);
         let mut found = [on_side().next(); LANES];
         if on_side().nth(1).is_some() {
             let fold = |pass| {
                 let f = self.fillet(pass);
-                let folding = folding_heat(f.q_j_per_mm3, self.span.plates.web_mm, f.leg_mm);
-                (pass, f.welded_fraction * cup_rad(folding))
+                let folding = FoldingHeat::of(f.q_j_per_mm3, self.span.plates.web_mm, f.leg_mm);
+                let [cup, lost] = cup_and_lost_rad(folding);
+                (pass, f.welded_fraction * (cup + lost))
             };
             let folds: Vec<(usize, N)> = on_side().map(fold).collect();
             for (k, found) in found.iter_mut().enumerate().take(N::COUNT) {

@@ -225,13 +225,15 @@ fn gather<'a>(job: &Job, quantity: Quantity, shown: JudgedShape<'a>, out: &mut V
 /// Camber less the wanted camber at the stations between the ends, + when there is more than wanted.
 fn deviations<'a>(job: &Job, camber: &Bow) -> impl Iterator<Item = Sized<'a>> {
     let length = job.member.length_mm;
-    let stations = camber.profile.iter().zip(&camber.profile_2s_mm);
+    // of a drawn piece nothing is unsure
+    let spreads_mm = camber.profile_2s_mm.iter().copied().chain(std::iter::repeat(0.0));
+    let stations = camber.profile.iter().zip(spreads_mm);
     let inside = stations.take(camber.profile.len().saturating_sub(1)).skip(1);
     job.wanted_camber.into_iter().flat_map(move |wanted| {
         let full = wanted.offset_mm(0.5 * length, length);
         inside.clone().map(move |([x, offset], spread_mm)| Sized {
             value_mm: (offset - wanted.offset_mm(*x, length)) * full.signum(),
-            spread_mm: *spread_mm,
+            spread_mm,
             at_mm: *x,
             place: Place::Straight,
         })

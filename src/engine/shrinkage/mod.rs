@@ -17,7 +17,7 @@
 //!
 //! **To change a constant** of force or arm: with its study. `studies/referee/` derives it anew from solved sections,
 //! `tests/laws/constants.rs` holds both together, and the doc comment says what the study found. Cup, tilt and narrowing:
-//! `reference-cases/moving_arc.py` fits them from the table beside it; `cargo test --test published moving_arc -- --nocapture`
+//! `reference-cases/moving_arc.py` fits them from the tables beside it; `cargo test --test published moving_arc -- --nocapture`
 //! prints every joint by table and law.
 
 pub mod bead;
