@@ -218,11 +218,8 @@ fn chances(asked: &Asked, title: &str, system: System, out: &mut dyn Write) -> R
         .iter()
         .map(|e| format!("{} {}", name(e.quantity), rule(asked, e.quantity, &e.limits)))
         .collect();
-    writeln!(
-        out,
-        "  out: of the pieces, the model's own doubt in it; out by scatter: from piece to piece only, if the model is right. Limits: {}.",
-        rules.join("; ")
-    )?;
+    let columns = "Out: of the pieces, the model's own doubt in it; out by scatter: from piece to piece only, if the model is right.";
+    say(out, &format!("{columns} Limits: {}.", rules.join("; ")))?;
     let alone = asked.found.welding_alone;
     let more = if alone { ": plates delivered with a bow, cutting and assembly come on top" } else { "" };
     say(out, &format!("Chances are {}{more}.", words::ground(alone)))?;
