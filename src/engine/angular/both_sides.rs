@@ -3,7 +3,7 @@
 //! A fillet on one side folds the flange at its own strip (its half rises by φ = 2κ) and turns the whole flange about
 //! the joint. With slopes ψ of the halves: cup = (ψ_near + ψ_far)/2, tilt = (ψ_near − ψ_far)/2.
 //!
-//! * one side: cup [`cup_rad`], tilt [`free_tilt_rad`] by the part the [`Hold`] leaves;
+//! * one side: cup [`cup_rad`](super::cup::cup_rad), tilt [`free_tilt_rad`] by the part the [`Hold`] leaves;
 //! * both, one after the other: cups add up (in three dimensions 2.0–2.2 times one); the second turns the flange back on a web that the
 //!   first fillet has made thicker by half its leg, on average: +6.8 and −7.3 mrad are left of a free joint (three
 //!   dimensions: +7.7 and −11.2 at 600 and 1000 J/mm on 10 mm);
