@@ -7,8 +7,8 @@ use crate::centred::Centred;
 use crate::linear::{backward, forward};
 use crate::mode::Mode;
 use crate::model::Model;
-use rand::{Rng, SeedableRng};
-use rand_chacha::ChaCha8Rng;
+use chacha20::ChaCha8Rng;
+use chacha20::rand_core::{Rng, SeedableRng};
 
 /// Share of moves that should be taken.
 const WANTED: f64 = 0.85;

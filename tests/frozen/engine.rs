@@ -1,9 +1,9 @@
-//! The one file that knows how the engine is asked: by the command line, with job files as text, and answers as JSON.
+//! The one file that knows how the engine is asked: by the command line, or as a library, with job files as text, and answers as JSON.
 //!
-//! Nothing here names a room or a type of the engine, so that rooms and crates may move. If a command, an option or a
+//! Little here names a room or a type of the engine, so that rooms and crates may move. If a command, an option or a
 //! name in its JSON changes, this file and the reading of that table change, and no number.
 
-use serde_json::Value;
+use serde_json::{Value, to_value};
 use std::ffi::OsString;
 use std::fs::{read_to_string, write};
 use std::path::{Path, PathBuf};
@@ -11,6 +11,8 @@ use std::process::{Command, Output};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, PoisonError};
 use tempfile::TempDir;
+use weldbow::job::read_text;
+use weldbow::prediction::{Shown, predict};
 
 /// What the engine says, or why it says nothing.
 pub(crate) type Answer = Result<Value, String>;
@@ -34,6 +36,15 @@ fn halved(arguments: &[&str], paths: &[PathBuf]) -> Vec<Answer> {
             [halved(arguments, left), halved(arguments, right)].concat()
         }
     }
+}
+
+/// What the library predicts of job files, as `predict --json` shows it but for its chances: they are drawn, and kept in a table of
+/// their own.
+pub(crate) fn predicted(texts: &[&str]) -> Vec<Answer> {
+    on_all_cores(texts, |text| {
+        let job = read_text("asked.toml", text).map_err(|wrong| wrong.to_string())?;
+        to_value(Shown(&predict(&job))).map_err(|error| error.to_string())
+    })
 }
 
 /// Answer of one command on files of its own.

@@ -1,6 +1,6 @@
 //! Predictions of both levels: shortening, edges, bows with their place and ±, flanges, web, forces, cut lengths, verdicts.
 
-use crate::engine::{Answer, many};
+use crate::engine::{Answer, many, predicted};
 use crate::job::{Beside, Job, jobs, some};
 use crate::table::{Results, Table, compare};
 use crate::welds::SEQUENCES;
@@ -12,7 +12,15 @@ const STRAIGHT_MM: f64 = 1e-6;
 #[test]
 fn predictions_by_formula_are_as_kept() {
     let jobs = jobs(1, 'p', 2508, Beside::Constraints);
-    compare("predictions", &table(&["predict", "--json"], &jobs));
+    compare("predictions", &table(&jobs, predicted));
+}
+
+#[test]
+fn the_command_line_shows_what_the_library_predicts() {
+    let jobs = jobs(1, 'p', 120, Beside::Constraints);
+    let library = table(&jobs, predicted).text();
+    let shown = table(&jobs, |texts| many(&["predict", "--json"], texts)).text();
+    assert_eq!(library, shown);
 }
 
 #[test]
@@ -21,13 +29,13 @@ fn predictions_by_strips_are_as_kept() {
     let level = ["level", "light", "level", "spliced web"];
     let mut jobs = some(2, 's', 110, Beside::Constraints, &level, &SEQUENCES);
     jobs.extend(some(10, 't', 12, Beside::Constraints, &["tapered", "us", "kinked"], &SEQUENCES));
-    compare("strips", &table(&["predict", "--level", "strip", "--json"], &jobs));
+    compare("strips", &table(&jobs, |texts| many(&["predict", "--level", "strip", "--json"], texts)));
 }
 
-fn table(arguments: &[&str], jobs: &[Job]) -> Table {
+fn table(jobs: &[Job], ask: impl Fn(&[&str]) -> Vec<Answer>) -> Table {
     let texts: Vec<&str> = jobs.iter().map(|job| job.text.as_str()).collect();
     let mut table = Table::default();
-    for (job, answer) in jobs.iter().zip(many(arguments, &texts)) {
+    for (job, answer) in jobs.iter().zip(ask(&texts)) {
         table.push([&job.name, job.shape, job.sequence], results(&answer));
     }
     table

@@ -1,7 +1,7 @@
 //! Random values for made-up cases: the same on every machine, and of no room of the engine.
 
-use rand_chacha::ChaCha8Rng;
-use rand_chacha::rand_core::{Rng, SeedableRng};
+use chacha20::ChaCha8Rng;
+use chacha20::rand_core::{Rng, SeedableRng};
 
 /// A stream of values; equal seeds give equal streams.
 pub(crate) struct Stream(ChaCha8Rng);

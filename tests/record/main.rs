@@ -8,8 +8,8 @@ mod uses;
 mod watch;
 
 use assert_cmd::Command;
-use rand::{Rng, SeedableRng};
-use rand_chacha::ChaCha8Rng;
+use chacha20::ChaCha8Rng;
+use chacha20::rand_core::{Rng, SeedableRng};
 use serde_json::Value;
 use std::fmt::Write;
 use std::fs::{read_to_string, write};

@@ -241,8 +241,8 @@ impl SearchSpace<'_> {
         self.book.entries.get(trip.entry)?.setting(leg_mm, self.job.fit_up_gap_mm, trip.speed_mm_s)
     }
 
-    /// Passes and orders of a candidate, put into a job with what a record of the shop's pieces says of such passes; `None` if a setting is outside its ranges, or a leg
-    /// larger than needed would heat its flange through.
+    /// Passes and orders of a candidate, put into a job with what a record of the shop's pieces says of such passes; `None` if a setting
+    /// is outside its ranges, or a leg larger than needed would heat its flange through.
     pub fn lay(&self, candidate: &Candidate, job: &mut Job) -> Option<CandidateCost> {
         let way = self.ways.get(candidate.way)?;
         let line = &self.book.line;

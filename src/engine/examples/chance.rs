@@ -1,4 +1,4 @@
-//! How likely is a piece out of tolerance, and how much of that do all pieces share? `cargo run -p weldbow-engine --example chance`.
+//! How likely is a piece out of tolerance, and how much of that do all pieces share? `cargo run --example chance`.
 
 #![allow(clippy::print_stdout, reason = "an example shows its result")]
 

@@ -1,4 +1,4 @@
-//! Which welds hold the tolerances and carry the load? `cargo run --release -p weldbow-engine --example choose`.
+//! Which welds hold the tolerances and carry the load? `cargo run --release --example choose`.
 
 #![allow(clippy::print_stdout, reason = "an example shows its result")]
 

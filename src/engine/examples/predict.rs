@@ -1,4 +1,4 @@
-//! A job in, what the member will do out: `cargo run -p weldbow-engine --example predict`.
+//! A job in, what the member will do out: `cargo run --example predict`.
 
 #![allow(clippy::print_stdout, reason = "an example shows its result")]
 

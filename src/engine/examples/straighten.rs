@@ -1,4 +1,4 @@
-//! What would it take to straighten the predicted shape? `cargo run --release -p weldbow-engine --example straighten`.
+//! What would it take to straighten the predicted shape? `cargo run --release --example straighten`.
 //!
 //! A plan is an estimate: press and heat can hurt, and the responsible engineer, the welding code and local law decide.
 

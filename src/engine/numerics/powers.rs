@@ -1,5 +1,4 @@
-//! Exponentials and logarithms of several numbers at once: without a branch, so that one instruction serves all. Where the walk is not compiled
-//! for wide registers they are called: inlined everywhere they would cost the compiler more than they save.
+//! Exponentials and logarithms of several numbers at once: without a branch, so that one instruction serves all.
 
 use super::number::Number;
 
@@ -15,8 +14,7 @@ const ONE: u64 = 1.0_f64.to_bits();
 
 /// c₀ + c₁·x + … with its terms taken in pairs and pairs of pairs, so that few of them wait for each other (G. Estrin 1960; memory, sure): the
 /// first eight, the next two and four, and x², x⁴, x⁸.
-#[cfg_attr(wide, inline(always))]
-#[cfg_attr(not(wide), inline(never))]
+#[inline(always)]
 fn pairs<N: Number, const K: usize>(terms: [f64; K], x: N) -> ([N; 3], [N; 3]) {
     let square = x * x;
     let fourth = square * square;
@@ -45,8 +43,7 @@ const EXPONENTIAL: [f64; 14] = [
 ];
 
 /// r and 2ⁿ of x = n·ln 2 + r, |r| ≤ ½ ln 2. Beyond ±708 as at ±708.
-#[cfg_attr(wide, inline(always))]
-#[cfg_attr(not(wide), inline(never))]
+#[inline(always)]
 fn reduced<N: Number>(x: N) -> (N, N) {
     const MOST: f64 = 708.0;
     // NaN stays NaN
@@ -59,8 +56,7 @@ fn reduced<N: Number>(x: N) -> (N, N) {
 }
 
 /// e to the power of x without a branch, so that it is computed for all lanes at once: the series of eʳ to r¹³ (the rest is below 10⁻¹⁷).
-#[cfg_attr(wide, inline(always))]
-#[cfg_attr(not(wide), inline(never))]
+#[inline(always)]
 pub(crate) fn exp<N: Number>(x: N) -> N {
     let (r, two_to_n) = reduced(x);
     let ([eight, two, next], [square, fourth, eighth]) = pairs(EXPONENTIAL, r);
@@ -69,8 +65,7 @@ pub(crate) fn exp<N: Number>(x: N) -> N {
 }
 
 /// The same less 1, likewise, also where little is left: (eʳ − 1)·2ⁿ + 2ⁿ − 1.
-#[cfg_attr(wide, inline(always))]
-#[cfg_attr(not(wide), inline(never))]
+#[inline(always)]
 pub(crate) fn exp_m1<N: Number>(x: N) -> N {
     // (eʳ − 1)/r has the same series from its second term on
     let [_, terms @ ..] = EXPONENTIAL;
@@ -96,8 +91,7 @@ const ARTANH: [f64; 11] = [
 
 /// Natural logarithm of a positive normal number, likewise: x = 2ⁿ·m, m from √½ to √2, ln m = 2·artanh((m − 1)/(m + 1)) by its series to the 21st
 /// power (the rest is below 10⁻¹⁷).
-#[cfg_attr(wide, inline(always))]
-#[cfg_attr(not(wide), inline(never))]
+#[inline(always)]
 pub(crate) fn ln<N: Number>(x: N) -> N {
     /// 2⁵², whose last bits hold a whole number when it is added.
     const WHOLE: f64 = 4_503_599_627_370_496.0;

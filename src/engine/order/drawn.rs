@@ -5,9 +5,8 @@ use super::case::Case;
 use super::work::Basis;
 use crate::job::file::JobFile;
 use crate::prediction::{Job, Wanted, predict_each};
-use crate::scatter::{Draws, PIECES_AT_ONCE, Pieces, SamplingFault};
+use crate::scatter::{Draws, PIECES_AT_ONCE, Pieces, SamplingFault, fnv_1a};
 use crate::straighten::shape::OutOfStraight;
-use crate::study::fnv_1a;
 
 /// How an order draws unless it is told: 40 draws × 10 pieces of every mark (choice: the standard error of a chance stays
 /// below 8 %).

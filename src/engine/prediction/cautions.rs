@@ -202,8 +202,8 @@ fn cups(flanges: &[FlangeAngles], out: &mut Vec<Warning>) {
     let worst = flanges.iter().max_by(|a, b| a.q_j_per_mm3.total_cmp(&b.q_j_per_mm3));
     if let Some(f) = worst.filter(|f| f.q_j_per_mm3 > CUP_UNCERTAIN_Q) {
         let text = Message::of(
-            "{} flange: much heat for its thickness (q = {}, beyond {}); the cup there is the least certain number of this \
-             prediction: measure the first piece",
+            "{} flange: much heat for its thickness (q = {}, beyond {}). Heated through it folds less again, but may burn through: use less \
+             heat, or measure the first piece; the cup there is the least certain number of this prediction",
             [f.flange.name().into(), Part::HeatDensity(f.q_j_per_mm3), Part::HeatDensity(CUP_UNCERTAIN_Q)],
         );
         out.push(Warning::new(WarningCode::CupUncertain, text));
@@ -292,7 +292,7 @@ fn bows(job: &Job, camber: &Bow, sweep: &Bow, out: &mut Vec<Warning>) {
     for (name, bow) in [("camber", camber), ("sweep", sweep)] {
         if bow.max_mm.abs() > LARGE_BOW * job.member.length_mm {
             let text = Message::of(
-                "{} of {} is more than 1/300 of the length, our mark of the unusual (common practice, no source: within 1/500): check heat and legs",
+                "{} of {} is more than 1/300 of the length (our choice; finished members usually lie within 1/500: common practice, no source): check heat and legs",
                 [name.into(), Part::Offset(bow.max_mm.abs())],
             );
             out.push(Warning::new(WarningCode::BowLarge, text));

@@ -29,6 +29,7 @@
 mod alike;
 mod bias_and_scatter;
 mod chance;
+#[cfg(feature = "plans")]
 mod correlation;
 mod distribution;
 mod fault;
@@ -49,9 +50,11 @@ mod weight;
 pub(crate) use alike::draws_with;
 pub use bias_and_scatter::{BiasAndScatter, BiasAndScatterFault, bias_and_scatter};
 pub use chance::Chance;
+#[cfg(feature = "plans")]
 pub use correlation::{Correlation, CorrelationFault, Pair};
 pub use distribution::Distribution;
 pub use fault::SpreadFault;
+pub(crate) use hash::fnv_1a;
 pub use indices::{CaseBlock, Shares, SharesFault, share_block, share_cases, share_point, shares};
 pub use inputs::{Acts, Class, INPUTS, Input, input};
 pub use one_at_a_time::one_at_a_time_point;

@@ -1,8 +1,8 @@
 //! Where the cases lie in the unit cube: each point follows from the number of the case alone.
 
 use super::hash::{Shuffle, keyed};
-use rand::{Rng, SeedableRng};
-use rand_chacha::ChaCha8Rng;
+use chacha20::ChaCha8Rng;
+use chacha20::rand_core::{Rng, SeedableRng};
 use thiserror::Error;
 
 /// How the cube is filled.

@@ -234,13 +234,13 @@ impl Study {
             for (i, value) in values.into_iter().enumerate() {
                 let mut job = self.bases[0].value.clone();
                 edit::set(&mut job, &self.bases[0].targets[index], &value);
-                if let Err(error) = serde_path_to_error::deserialize::<_, JobFile>(job) {
+                if let Err(error) = serde_json::from_value::<JobFile>(job) {
                     let place = match axis.takes {
                         Takes::Others(_) => format!("{path}.values[{i}]"),
                         Takes::Numbers(..) | Takes::Draws(..) => format!("{path}.set"),
                     };
                     let found = format!("{value} for `{}`", axis.set);
-                    let wanted = format!("what a job takes there: {}", error.inner());
+                    let wanted = format!("what a job takes there: {error}");
                     problems.push(Problem::new(place, found, wanted));
                 }
             }

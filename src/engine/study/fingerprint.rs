@@ -2,6 +2,7 @@
 
 use super::file::StudyFile;
 use crate::job::file::JobFile;
+use crate::scatter::fnv_1a;
 
 /// This build: changes with everything that decides what is computed.
 pub const BUILD: &str = env!("WELDBOW_BUILD");
@@ -17,23 +18,4 @@ pub(super) fn fingerprint(file: &StudyFile, jobs: &[&JobFile]) -> u64 {
         .collect::<Vec<_>>()
         .join("\n");
     fnv_1a(text.as_bytes())
-}
-
-/// Hash of Fowler, Noll and Vo, variant 1a, 64 bits (constants: their published ones; memory, sure): the same on every
-/// machine and in every version.
-pub(crate) fn fnv_1a(bytes: &[u8]) -> u64 {
-    bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
-        (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
-    })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_hash_gives_its_published_value() {
-        // test vector of the authors for "foobar" (memory)
-        assert_eq!(fnv_1a(b"foobar"), 0x8594_4171_f739_67e8);
-    }
 }

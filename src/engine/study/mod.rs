@@ -78,7 +78,6 @@ pub use definition::Study;
 pub use edit::put;
 pub use findings::{Chances, ResultShares, Spreads};
 pub use fingerprint::BUILD;
-pub(crate) use fingerprint::fnv_1a;
 pub use place::NoPlace;
 pub use rows::{CASE, REASON, csv_lines};
 pub use run::shard;
