@@ -1,6 +1,5 @@
 //! Largest fillet that one pass lays, by process, as data.
 
-use self::Position::{Flat, Horizontal};
 use super::Origin;
 use crate::tolerance::Trust;
 use crate::welding::Process::{self, FluxCored, GasMetalArc, ManualMetalArc, SubmergedArc};
@@ -20,6 +19,8 @@ pub enum Position {
     #[default]
     Horizontal,
 }
+
+use Position::{Flat, Horizontal};
 
 /// A limit on one pass.
 #[derive(Debug, Clone, Copy, PartialEq)]
