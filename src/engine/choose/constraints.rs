@@ -141,10 +141,7 @@ impl Constraints {
         Self {
             objective: Objective::LeastTime,
             confidence: USUAL_CONFIDENCE,
-            step_mm: match system {
-                System::Si => 0.5,
-                System::Us => 25.4 / 16.0,
-            },
+            step_mm: system.either(0.5, 25.4 / 16.0),
             least_leg_mm: None,
             largest_leg_mm: None,
             sides: Sides::Any,

@@ -13,7 +13,7 @@ use super::weld::{Choosing, Weld};
 use crate::angular::hold::{Hold, Tacks};
 use crate::prediction::{Job, predict};
 use crate::tolerance::{Quantity, Verdict};
-use crate::units::{Message, Part, System};
+use crate::units::{Message, Part};
 use serde::Serialize;
 
 /// A remedy.
@@ -27,6 +27,12 @@ pub struct Relaxation {
     pub inside: f64,
     /// Whether that is enough.
     pub enough: bool,
+}
+
+impl Relaxation {
+    fn new(what: &'static str, text: Message, inside: f64, wishes: &Constraints) -> Self {
+        Self { what, text, inside, enough: inside >= wishes.confidence }
+    }
 }
 
 /// Grid of a search made only to see whether a remedy works.
@@ -71,8 +77,7 @@ fn allowances(weld: &Weld, wishes: &Constraints) -> Vec<Relaxation> {
         (1.0 - missing).max(0.0)
     };
     let mut out = Vec::new();
-    let mut push =
-        |what, text, inside: f64| out.push(Relaxation { what, text, inside, enough: inside >= confidence });
+    let mut push = |what, text, inside| out.push(Relaxation::new(what, text, inside, wishes));
     let is = |q: Quantity| move |other: &Quantity| *other == q;
     if bad.contains(&Quantity::Camber) {
         let off = verdicts
@@ -102,7 +107,9 @@ fn allowances(weld: &Weld, wishes: &Constraints) -> Vec<Relaxation> {
     }
     if out.len() > 1 {
         let cut = |q: &Quantity| flange(q) || matches!(q, Quantity::Camber | Quantity::Length);
-        push2(&mut out, with_mended(&cut), confidence);
+        let names: Vec<&str> = out.iter().map(|o| o.what).collect();
+        let text = format!("{} together", names.join(" and "));
+        out.push(Relaxation::new("all allowances", text.into(), with_mended(&cut), wishes));
     }
     out
 }
@@ -116,15 +123,9 @@ fn searched_again(with: &Choosing<'_>, opener: Relaxation) -> Relaxation {
         "cut longer" => vec![Allow::Length],
         _ => vec![Allow::Camber, Allow::Flanges, Allow::Length],
     });
-    let wishes = Constraints { candidates: SMALL, allow, ..with.wishes.clone() };
+    let wishes = Constraints { allow, ..fewer(with) };
     let inside = best_chance(with, &base_with_demand(with.job), &wishes).unwrap_or(0.0);
-    Relaxation { inside, enough: inside >= wishes.confidence, ..opener }
-}
-
-fn push2(out: &mut Vec<Relaxation>, inside: f64, confidence: f64) {
-    let names: Vec<&str> = out.iter().map(|o| o.what).collect();
-    let text = format!("{} together", names.join(" and ")).into();
-    out.push(Relaxation { what: "all allowances", text, inside, enough: inside >= confidence });
+    Relaxation::new(opener.what, opener.text, inside, &wishes)
 }
 
 /// Chance of the likeliest weld that a small search of a job with other wishes finds, as drawn pieces have it: the quick law alone
@@ -167,7 +168,7 @@ fn chance_until(with: &Choosing<'_>, job: &Job, wishes: &Constraints, wanted: f6
 
 /// Procedures preheated as the plates ask for, where none is.
 fn warmer(with: &Choosing<'_>) -> Option<Relaxation> {
-    let wishes = Constraints { candidates: SMALL, ..with.wishes.clone() };
+    let wishes = fewer(with);
     let carries = with.job.carries.as_ref()?;
     let found = needs(with.job, carries, &wishes);
     let ground = SearchSpace {
@@ -189,12 +190,12 @@ fn warmer(with: &Choosing<'_>) -> Option<Relaxation> {
     let warm = Choosing { book: &book, wishes: &wishes, ..*with };
     let inside = best_chance(&warm, &base_with_demand(with.job), &wishes).unwrap_or(0.0);
     let text = Message::of("warm the steel to {} (`preheat` in the [[book]])", [Part::Hottest(least_c)]);
-    Some(Relaxation { what: "preheat", text, inside, enough: inside >= wishes.confidence })
+    Some(Relaxation::new("preheat", text, inside, &wishes))
 }
 
 /// The user's own bounds, each taken away alone.
 fn bounds(with: &Choosing<'_>) -> Vec<Relaxation> {
-    let wishes = Constraints { candidates: SMALL, ..with.wishes.clone() };
+    let wishes = fewer(with);
     let leg = |mm: Option<f64>| [Part::Plate(mm.unwrap_or(0.0))];
     let mut trials: Vec<(&'static str, Message, Constraints)> = Vec::new();
     if wishes.sides != Sides::Any {
@@ -225,14 +226,14 @@ fn bounds(with: &Choosing<'_>) -> Vec<Relaxation> {
     }
     let tried = |(what, text, wishes): (&'static str, Message, Constraints)| {
         let inside = best_chance(with, &base_with_demand(with.job), &wishes)?;
-        Some(Relaxation { what, text, inside, enough: inside >= wishes.confidence })
+        Some(Relaxation::new(what, text, inside, &wishes))
     };
     trials.into_iter().filter_map(tried).collect()
 }
 
 /// Firmer holds of the joint, where a flange is what is out.
 fn firmer(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Relaxation> {
-    let wishes = Constraints { candidates: SMALL, ..with.wishes.clone() };
+    let wishes = fewer(with);
     let turned = nearest.is_none_or(|weld| {
         let all = met(&wishes, &weld.prediction);
         tightest(&all).iter().any(|v| {
@@ -251,9 +252,14 @@ fn firmer(with: &Choosing<'_>, nearest: Option<&Weld>) -> Vec<Relaxation> {
         };
         let part = 100.0 * hold.tilt_part() / with.job.hold.tilt_part();
         let text = format!("{how}: {part:.0} % of the tilt is left ([hold] in the job)").into();
-        Some(Relaxation { what, text, inside, enough: inside >= wishes.confidence })
+        Some(Relaxation::new(what, text, inside, &wishes))
     };
     if turned { with.job.hold.firmer().into_iter().filter_map(tried).collect() } else { Vec::new() }
+}
+
+/// The wishes of a search that is quick.
+fn fewer(with: &Choosing<'_>) -> Constraints {
+    Constraints { candidates: SMALL, ..with.wishes.clone() }
 }
 
 fn base_with_demand(job: &Job) -> Job {
@@ -263,11 +269,8 @@ fn base_with_demand(job: &Job) -> Job {
 /// Thicker flanges, both by the same steps of plate: the first that is enough, or else the thickest tried. The thicker they are the
 /// likelier all is held, so steps are doubled until it is and halved back.
 fn thicker(with: &Choosing<'_>) -> Option<Relaxation> {
-    let step = match with.job.units {
-        System::Si => 1.0,
-        System::Us => 25.4 / 16.0,
-    };
-    let wishes = Constraints { candidates: SMALL, ..with.wishes.clone() };
+    let step = with.job.units.either(1.0, 25.4 / 16.0);
+    let wishes = fewer(with);
     let by = |steps: usize, wanted: f64| {
         let mut job = base_with_demand(with.job);
         for p in job.member.outer_flange.iter_mut().chain(&mut job.member.inner_flange) {
@@ -276,10 +279,6 @@ fn thicker(with: &Choosing<'_>) -> Option<Relaxation> {
         chance_until(with, &job, &wishes, wanted)
     };
     let enough = |inside: f64| inside >= wishes.confidence;
-    let said = |steps: usize, inside: f64| {
-        let text = Message::of("flanges thicker by {}", [Part::Plate(step * steps as f64)]);
-        Relaxation { what: "thicker flanges", text, inside, enough: enough(inside) }
-    };
     let (mut too_thin, mut found) = (0, None);
     for steps in [1, 2, 4, MOST_STEPS] {
         let wanted = if steps == MOST_STEPS { f64::NEG_INFINITY } else { wishes.confidence };
@@ -298,5 +297,6 @@ fn thicker(with: &Choosing<'_>) -> Option<Relaxation> {
             _ => too_thin = middle,
         }
     }
-    Some(said(steps, inside))
+    let text = Message::of("flanges thicker by {}", [Part::Plate(step * steps as f64)]);
+    Some(Relaxation::new("thicker flanges", text, inside, &wishes))
 }

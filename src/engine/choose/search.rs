@@ -1,6 +1,7 @@
 //! The search: every way with every procedure, leg, speed and wait on a grid, screened on all cores; then a climb from
 //! the best, leg by leg and speed by speed, in the shop's own steps. Climbs meet: a candidate is predicted once.
 
+use super::book::Entry;
 use super::candidate::{Candidate, SearchSpace, Trip};
 use super::constraints::{Objective, Waits};
 use super::known::{Known, Scored};
@@ -164,27 +165,32 @@ fn speeds_of((low, high): (f64, f64), count: usize, step: f64) -> Vec<f64> {
 fn variants(ground: &SearchSpace<'_>, way: &Scheme, trip: usize, skip: usize, speeds: usize) -> Vec<Trip> {
     let mut out: Vec<Trip> = Vec::new();
     let step = super::book::speed_step_mm_s(ground.job.units);
-    for (number, entry) in ground.book.entries.iter().enumerate() {
-        if !ground.may_use(entry) {
-            continue;
-        }
-        let own: Vec<usize> =
-            way.trips.get(trip).map_or_else(Vec::new, |t| t.iter().map(|l| l.knob).collect());
-        let choices: Vec<(usize, Vec<f64>)> =
-            own.iter().map(|k| (*k, legs(ground, way, *k, number, skip))).collect();
-        let mut picked = vec![0.0; way.knobs];
-        each(&choices, &mut picked, &mut |legs| {
-            let Some(beads) = ground.beads(way, trip, entry, legs) else { return };
-            let Some(window) = ground.speeds_mm_s(entry, &beads) else { return };
-            for speed_mm_s in speeds_of(window, speeds, step) {
-                let made = Trip { entry: number, speed_mm_s, beads: beads.clone() };
-                if out.last() != Some(&made) {
-                    out.push(made);
-                }
+    let own: Vec<usize> = way.trips.get(trip).map_or_else(Vec::new, |t| t.iter().map(|l| l.knob).collect());
+    laid(ground, way, (&own[..], skip), |number, entry, legs| {
+        let Some(beads) = ground.beads(way, trip, entry, legs) else { return };
+        let Some(window) = ground.speeds_mm_s(entry, &beads) else { return };
+        for speed_mm_s in speeds_of(window, speeds, step) {
+            let made = Trip { entry: number, speed_mm_s, beads: beads.clone() };
+            if out.last() != Some(&made) {
+                out.push(made);
             }
-        });
-    }
+        }
+    });
     out
+}
+
+/// Every procedure that may be used with every pick of legs for some knobs, every `skip`-th step.
+fn laid(
+    ground: &SearchSpace<'_>,
+    way: &Scheme,
+    (knobs, skip): (&[usize], usize),
+    mut then: impl FnMut(usize, &Entry, &[f64]),
+) {
+    for (number, entry) in ground.book.entries.iter().enumerate().filter(|(_, e)| ground.may_use(e)) {
+        let choices: Vec<(usize, Vec<f64>)> =
+            knobs.iter().map(|k| (*k, legs(ground, way, *k, number, skip))).collect();
+        each(&choices, &mut vec![0.0; way.knobs], &mut |legs| then(number, entry, legs));
+    }
 }
 
 /// Every pick of one value for each knob; a knob without values is left at nothing.
@@ -209,29 +215,22 @@ fn each(choices: &[(usize, Vec<f64>)], picked: &mut Vec<f64>, then: &mut dyn FnM
 fn tied_trips(ground: &SearchSpace<'_>, way: &Scheme, skip: usize, speeds: usize) -> Vec<Vec<Trip>> {
     let step = super::book::speed_step_mm_s(ground.job.units);
     let mut out: Vec<Vec<Trip>> = vec![Vec::new(); way.trips.len()];
-    for (number, entry) in ground.book.entries.iter().enumerate() {
-        if !ground.may_use(entry) {
-            continue;
+    let knobs: Vec<usize> = (0..way.knobs).collect();
+    laid(ground, way, (&knobs[..], skip), |number, entry, legs| {
+        let made: Option<Vec<Vec<Trip>>> = (0..way.trips.len())
+            .map(|trip| {
+                let beads = ground.beads(way, trip, entry, legs)?;
+                let window = ground.speeds_mm_s(entry, &beads)?;
+                let mut at = speeds_of(window, speeds, step);
+                at.resize(speeds, window.1);
+                let of = |speed_mm_s| Trip { entry: number, speed_mm_s, beads: beads.clone() };
+                Some(at.into_iter().map(of).collect())
+            })
+            .collect();
+        if let Some(made) = made {
+            out.iter_mut().zip(made).for_each(|(list, trips)| list.extend(trips));
         }
-        let choices: Vec<(usize, Vec<f64>)> =
-            (0..way.knobs).map(|k| (k, legs(ground, way, k, number, skip))).collect();
-        let mut picked = vec![0.0; way.knobs];
-        each(&choices, &mut picked, &mut |legs| {
-            let made: Option<Vec<Vec<Trip>>> = (0..way.trips.len())
-                .map(|trip| {
-                    let beads = ground.beads(way, trip, entry, legs)?;
-                    let window = ground.speeds_mm_s(entry, &beads)?;
-                    let mut at = speeds_of(window, speeds, step);
-                    at.resize(speeds, window.1);
-                    let of = |speed_mm_s| Trip { entry: number, speed_mm_s, beads: beads.clone() };
-                    Some(at.into_iter().map(of).collect())
-                })
-                .collect();
-            if let Some(made) = made {
-                out.iter_mut().zip(made).for_each(|(list, trips)| list.extend(trips));
-            }
-        });
-    }
+    });
     out
 }
 

@@ -25,6 +25,13 @@ pub struct Bounds {
     pub unit: &'static str,
 }
 
+impl Bounds {
+    /// Whether a value is inside them.
+    pub(crate) fn hold(&self, value: f64) -> bool {
+        (self.low..=self.high).contains(&value)
+    }
+}
+
 /// Shorthand for a table of bounds.
 pub(crate) const fn bounds(
     what: &'static str,
@@ -98,7 +105,7 @@ impl Findings {
 
     /// The value if it is inside the bounds; otherwise a problem.
     pub(crate) fn bounded(&mut self, path: impl Into<String>, value: f64, bounds: &Bounds) -> Option<f64> {
-        if (bounds.low..=bounds.high).contains(&value) {
+        if bounds.hold(value) {
             return Some(value);
         }
         let Bounds { what, words, unit, .. } = bounds;
@@ -138,6 +145,45 @@ impl Findings {
             return None;
         }
         Some(clean.into())
+    }
+}
+
+/// The numbers of one table of a file; what is wrong with them goes to the findings, and the table built of them is of no use then.
+pub(crate) struct Lines<'f> {
+    table: &'f str,
+    findings: &'f mut Findings,
+    /// Names of the lines left out.
+    pub(crate) left_out: Vec<&'static str>,
+}
+
+impl<'f> Lines<'f> {
+    /// Of a table.
+    pub(crate) const fn of(table: &'f str, findings: &'f mut Findings) -> Self {
+        Self { table, findings, left_out: Vec::new() }
+    }
+
+    /// What a line says, or the usual value where it is left out.
+    pub(crate) fn one(
+        &mut self,
+        key: &'static str,
+        given: Option<impl Into<f64>>,
+        usual: f64,
+        bounds: &Bounds,
+    ) -> f64 {
+        self.given(key, given, bounds).unwrap_or_else(|| self.usual(key, usual))
+    }
+
+    /// What is usual for a line left out.
+    pub(crate) fn usual(&mut self, key: &'static str, usual: f64) -> f64 {
+        self.left_out.push(key);
+        usual
+    }
+
+    /// What a line says, if it is there.
+    pub(crate) fn given(&mut self, key: &str, given: Option<impl Into<f64>>, bounds: &Bounds) -> Option<f64> {
+        let given = given?.into();
+        self.findings.bounded(format!("{}.{key}", self.table), given, bounds);
+        Some(given)
     }
 }
 

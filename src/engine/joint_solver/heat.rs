@@ -7,6 +7,7 @@
 
 use super::mesh::{EDGES, Mesh};
 use super::shape::Point;
+use super::slice::Failure;
 use super::solve::{Grouping, SolveError, SolverTime, Symmetric};
 use super::thermal::{Thermal, ThermalTable};
 use serde::Serialize;
@@ -57,15 +58,6 @@ pub enum Stepping {
     TrBdf2,
     /// Backward Euler, first order: kept to show its permanent error.
     BackwardEuler,
-}
-
-/// Why a step has no temperatures.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum HeatFailure {
-    /// The linear solver refused.
-    Linear(SolveError),
-    /// Newton's method did not settle; unbalanced over total heat.
-    Diverged(f64),
 }
 
 /// A heat problem by its numbers alone.
@@ -251,8 +243,8 @@ impl<'a> Heat<'a> {
     /// One step of `dt_s` under a power for each unknown, W/mm.
     ///
     /// # Errors
-    /// [`HeatFailure`]; the state is then that before the step.
-    pub fn step(&mut self, dt_s: f64, power: &[f64]) -> Result<(), HeatFailure> {
+    /// [`Failure`]; the state is then that before the step.
+    pub fn step(&mut self, dt_s: f64, power: &[f64]) -> Result<(), Failure> {
         let before = self.content.clone();
         let done = match self.stepping {
             Stepping::TrBdf2 => self.tr_bdf2(dt_s, power, &before),
@@ -269,7 +261,7 @@ impl<'a> Heat<'a> {
     }
 
     /// Returns the heat lost.
-    fn tr_bdf2(&mut self, dt_s: f64, power: &[f64], before: &[f64]) -> Result<f64, HeatFailure> {
+    fn tr_bdf2(&mut self, dt_s: f64, power: &[f64], before: &[f64]) -> Result<f64, Failure> {
         let part = GAMMA / 2.0 * dt_s;
         let (flow, loss0) = self.flow(power);
         let base: Vec<f64> =
@@ -302,7 +294,7 @@ impl<'a> Heat<'a> {
     }
 
     /// Solves content = base + part · flow(content)/capacity; returns what the skin loses, W/mm.
-    fn stage(&mut self, base: &[f64], part: f64, power: &[f64]) -> Result<f64, HeatFailure> {
+    fn stage(&mut self, base: &[f64], part: f64, power: &[f64]) -> Result<f64, Failure> {
         let mut left = f64::INFINITY;
         let arriving = part * power.iter().map(|p| p.abs()).sum::<f64>();
         // a section at ambient temperature holds nothing to measure a remainder by
@@ -319,13 +311,13 @@ impl<'a> Heat<'a> {
             }
             self.iterations += 1;
             self.assemble(part);
-            self.system.factorise().map_err(HeatFailure::Linear)?;
-            self.system.solve(&mut residual).map_err(HeatFailure::Linear)?;
+            self.system.factorise()?;
+            self.system.solve(&mut residual)?;
             for (i, dp) in residual.iter().enumerate() {
                 self.content[i] += dp / self.scratch[i].dp_dh;
             }
         }
-        Err(HeatFailure::Diverged(left))
+        Err(Failure::Diverged(left))
     }
 
     fn assemble(&mut self, part: f64) {

@@ -117,18 +117,6 @@ pub struct Outcome {
     pub effort: SolveEffort,
 }
 
-impl Outcome {
-    /// Stress along the member at the point nearest to a place, MPa; `None` if nothing is solid.
-    pub fn along_near_mpa(&self, place_mm: [f64; 2]) -> Option<f64> {
-        let far = |p: &[f64; 2]| (p[0] - place_mm[0]).hypot(p[1] - place_mm[1]);
-        let solid = |k: &usize| self.solid[k / 4];
-        let nearest = (0..self.points_mm.len())
-            .filter(solid)
-            .min_by(|&a, &b| far(&self.points_mm[a]).total_cmp(&far(&self.points_mm[b])))?;
-        Some(self.along_mpa[nearest])
-    }
-}
-
 /// Reads a slice; knows its section properties.
 pub(crate) struct SliceReader<'a> {
     mesh: &'a Mesh,

@@ -3,14 +3,14 @@
 use super::clock::Clock;
 use super::error::within;
 use super::fibres::Fibres;
-use super::heat::{Heat, HeatFailure};
+use super::heat::Heat;
 use super::outcome::{Outcome, PassOutcome, SliceReader, Snapshot, SolveEffort};
-use super::sequence::{FillerState, Lengthwise, SectionPass, Sequence, StressModel};
-use super::shape::{Point, points};
-use super::slice::{Failure, Slice, SliceHold};
+use super::sequence::{Lengthwise, SectionPass, Sequence, StressModel};
+use super::shape::Point;
+use super::slice::{Slice, SliceHold, halved, mixed};
 use super::solid::Solid;
 use super::solve::SolverTime;
-use super::{ElementKind, Mesh, SectionError};
+use super::{Mesh, SectionError};
 use crate::steel::molten::SOLIDUS_C;
 use std::time::Duration;
 
@@ -41,9 +41,7 @@ pub(crate) fn run_watched(sequence: &Sequence, times_s: &[f64]) -> Result<Outcom
         within("time to keep temperatures at, s", time, 0.0, LONGEST_S)?;
     }
     let start = Clock::start();
-    let points: Vec<Point> = sequence.mesh.elements.iter().flat_map(|e| points(&sequence.mesh, e)).collect();
-    let there: Vec<bool> =
-        sequence.mesh.elements.iter().map(|e| !matches!(e.part, ElementKind::Fillet(_))).collect();
+    let (points, there) = (sequence.points(), sequence.plates());
     let linear = |cause| SectionError::Linear { pass: 1, time_s: 0.0, cause };
     let mut slice: Box<dyn Slice> = match sequence.settings.model {
         StressModel::Fibres => Box::new(Fibres::new(&points, sequence.steel, there.clone())),
@@ -132,27 +130,11 @@ impl March<'_> {
         let sequence = self.sequence;
         let settings = &sequence.settings;
         (self.pass, self.time_s) = (number, 0.0);
-        for (element, there) in sequence.mesh.elements.iter().zip(&mut self.there) {
-            *there |= pass.lays.iter().any(|side| element.part == ElementKind::Fillet(*side));
-        }
-        let mut heat = Heat::new(
-            &sequence.mesh,
-            self.points,
-            &self.there,
-            &sequence.table,
-            settings.surface,
-            settings.stepping,
-            &self.t_c,
-        )
-        .map_err(|cause| self.linear(cause))?;
+        sequence.lay(pass, &mut self.there);
+        let linear = |cause| SectionError::Linear { pass: number, time_s: 0.0, cause };
+        let mut heat = sequence.heat(self.points, &self.there, &self.t_c).map_err(linear)?;
         let before = heat.held_j_per_mm();
-        let mut shares = vec![0.0; self.t_c.len()];
-        for (k, source) in pass.sources.iter().enumerate() {
-            let molten =
-                (settings.deposit == FillerState::Molten).then(|| pass.lays.get(k).copied()).flatten();
-            let own = source.shares(&sequence.mesh, self.points, &self.there, molten);
-            shares.iter_mut().zip(own).for_each(|(sum, share)| *sum += share);
-        }
+        let shares = sequence.shares(pass, self.points, &self.there);
         let input: f64 = pass.sources.iter().map(|s| s.heat_j_per_mm).sum();
         let power: Vec<f64> = heat.gathered(&shares).iter().map(|q| q / pass.pulse_s).collect();
         self.hold();
@@ -186,15 +168,7 @@ impl March<'_> {
     }
 
     fn step(&mut self, heat: &mut Heat, dt_s: f64, power: &[f64]) -> Result<(), SectionError> {
-        heat.step(dt_s, power).map_err(|failure| match failure {
-            HeatFailure::Linear(cause) => self.linear(cause),
-            HeatFailure::Diverged(left) => SectionError::HeatDiverged {
-                pass: self.pass,
-                time_s: self.time_s,
-                iterations: heat.iterations,
-                left,
-            },
-        })?;
+        heat.step(dt_s, power).map_err(|failure| failure.of_heat(self.pass, self.time_s, heat.iterations))?;
         let before = self.hottest();
         let passed = |time: &&f64| **time > self.time_s && **time <= self.time_s + dt_s;
         let watched: Vec<f64> = self.times_s.iter().filter(passed).copied().collect();
@@ -242,8 +216,10 @@ impl March<'_> {
         let lead = if self.last_dt_s > 0.0 { dt_s / self.last_dt_s } else { 0.0 };
         let from = std::mem::replace(&mut self.at_points, to);
         let (pass, time_s) = (self.pass, self.time_s);
-        let cuts = halved(self.slice, &from, &self.at_points, lead, 0)
-            .map_err(|failure| failed(failure, pass, time_s, MOST_CUTS))?;
+        let slice = &mut *self.slice;
+        let mut tried = |to: &Vec<f64>, lead| slice.advance(to, lead).or_else(|_| slice.advance(to, 0.0));
+        let cuts = halved(&mut tried, |a, b| mixed(a, b, 0.5), (&from, &self.at_points), lead, MOST_CUTS)
+            .map_err(|failure| failure.of_forces(pass, time_s, MOST_CUTS))?;
         self.cuts += cuts;
         self.last_dt_s = if cuts == 0 { dt_s } else { 0.0 };
         Ok(())
@@ -264,7 +240,7 @@ impl March<'_> {
         let hold =
             SliceHold { lengthwise: self.sequence.settings.lengthwise == Lengthwise::Held, in_plane: false };
         let (pass, time_s) = (self.pass, self.time_s);
-        self.slice.release(hold, &self.at_points).map_err(|failure| failed(failure, pass, time_s, 0))
+        self.slice.release(hold, &self.at_points).map_err(|failure| failure.of_forces(pass, time_s, 0))
     }
 
     /// Fillet elements that have solidified become solid.
@@ -288,7 +264,7 @@ impl March<'_> {
         self.last_dt_s = 0.0;
         self.advance(vec![COLD_C; self.points.len()], 0.0)?;
         let (pass, time_s) = (self.pass, self.time_s);
-        self.slice.polish().map_err(|failure| failed(failure, pass, time_s, 0))
+        self.slice.polish().map_err(|failure| failure.of_forces(pass, time_s, 0))
     }
 
     /// The plates go to their first temperature, free to grow.
@@ -311,10 +287,6 @@ impl March<'_> {
 
     fn temperatures_at_points(&self) -> Vec<f64> {
         at_points(&self.sequence.mesh, self.points, &self.t_c)
-    }
-
-    const fn linear(&self, cause: super::SolveError) -> SectionError {
-        SectionError::Linear { pass: self.pass, time_s: self.time_s, cause }
     }
 
     fn outcome(self, passes: Vec<PassOutcome>) -> Outcome {
@@ -355,31 +327,6 @@ pub(crate) fn at_points(mesh: &Mesh, points: &[Point], t_c: &[f64]) -> Vec<f64> 
         point.corners.iter().zip(nodes).map(|(share, &n)| share * t_c[n]).sum()
     };
     points.iter().enumerate().map(of).collect()
-}
-
-/// Advances, in halves if need be; returns how often a step was halved.
-fn halved(slice: &mut dyn Slice, from: &[f64], to: &[f64], lead: f64, cuts: u32) -> Result<usize, Failure> {
-    let failure = match slice.advance(to, lead).or_else(|_| slice.advance(to, 0.0)) {
-        Ok(()) => return Ok(0),
-        Err(failure) => failure,
-    };
-    if cuts == MOST_CUTS {
-        return Err(failure);
-    }
-    let amid = mixed(from, to, 0.5);
-    let first = halved(slice, from, &amid, 0.0, cuts + 1)?;
-    Ok(1 + first + halved(slice, &amid, to, 0.0, cuts + 1)?)
-}
-
-fn failed(failure: Failure, pass: usize, time_s: f64, cuts: u32) -> SectionError {
-    match failure {
-        Failure::Linear(cause) => SectionError::Linear { pass, time_s, cause },
-        Failure::Diverged(left) => SectionError::NoEquilibrium { pass, time_s, cuts, left },
-    }
-}
-
-fn mixed(from: &[f64], to: &[f64], part: f64) -> Vec<f64> {
-    from.iter().zip(to).map(|(a, b)| a + part * (b - a)).collect()
 }
 
 /// Nodes amid edges have no unknown of heat: they take the mean of their ends.

@@ -1,7 +1,8 @@
 use super::super::grading::graded;
 use super::super::material::MaterialLaw;
 use super::super::{
-    Fineness, Joint, Mesh, Root, RoundSource, SectionSteel, SolverSettings, Supports, Surface, ThermalTable,
+    ElementKind, Fineness, Joint, Mesh, Root, RoundSource, SectionSteel, SolverSettings, Supports, Surface,
+    ThermalTable, points,
 };
 use super::*;
 use crate::welding::{Side, Wait};

@@ -1,6 +1,9 @@
 //! What is welded, in which order, and how it is held: the question put to [`run`](super::run).
 
 use super::error::{positive, within};
+use super::heat::Heat;
+use super::shape::{Point, points};
+use super::solve::SolveError;
 use super::source::REFERENCE_LEGS;
 use super::{
     ElementKind, Fineness, Joint, Mesh, RoundSource, SectionError, SectionSteel, Stepping, Supports, Surface,
@@ -186,6 +189,44 @@ impl Sequence {
             pass.pulse_s = pass.sources.iter().map(|s| s.passing_s(speed_mm_s)).fold(0.0, f64::max);
         }
         self
+    }
+
+    /// The Gauss points of all elements.
+    pub(crate) fn points(&self) -> Vec<Point> {
+        self.mesh.elements.iter().flat_map(|element| points(&self.mesh, element)).collect()
+    }
+
+    /// Which elements are there before the first pass: the plates.
+    pub(crate) fn plates(&self) -> Vec<bool> {
+        self.mesh.elements.iter().map(|e| !matches!(e.part, ElementKind::Fillet(_))).collect()
+    }
+
+    /// The fillets of a pass are there from now on.
+    pub(crate) fn lay(&self, pass: &SectionPass, there: &mut [bool]) {
+        for (element, there) in self.mesh.elements.iter().zip(there) {
+            *there |= pass.lays.iter().any(|side| element.part == ElementKind::Fillet(*side));
+        }
+    }
+
+    /// The heat problem of the elements that are `there`, at the temperature of each node, °C.
+    ///
+    /// # Errors
+    /// `NoMemory` of the solver.
+    pub(crate) fn heat(&self, points: &[Point], there: &[bool], t_c: &[f64]) -> Result<Heat<'_>, SolveError> {
+        let SolverSettings { surface, stepping, .. } = self.settings;
+        Heat::new(&self.mesh, points, there, &self.table, surface, stepping, t_c)
+    }
+
+    /// Share of each node in the heat of a pass, J/mm.
+    pub(crate) fn shares(&self, pass: &SectionPass, points: &[Point], there: &[bool]) -> Vec<f64> {
+        let mut shares = vec![0.0; self.mesh.nodes_mm.len()];
+        let molten = self.settings.deposit == FillerState::Molten;
+        for (k, source) in pass.sources.iter().enumerate() {
+            let deposit = pass.lays.get(k).copied().filter(|_| molten);
+            let own = source.shares(&self.mesh, points, there, deposit);
+            shares.iter_mut().zip(own).for_each(|(sum, share)| *sum += share);
+        }
+        shares
     }
 
     /// # Errors

@@ -22,31 +22,46 @@ const CORNERS: [[f64; 2]; 4] = [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.
 
 /// The four points of an element, row by row.
 pub fn points(mesh: &Mesh, element: &Element) -> [Point; 4] {
+    gauss_places().map(|place| point(mesh, element, place))
+}
+
+/// The two by two Gauss points of the square of side 2, row by row; each of their four weights is 1.
+pub(crate) fn gauss_places() -> [[f64; 2]; 4] {
     let place = |k: usize| 2.0 * GAUSS_2[k].0 - 1.0;
-    [[0, 0], [1, 0], [1, 1], [0, 1]].map(|[i, j]| point(mesh, element, [place(i), place(j)]))
+    [[0, 0], [1, 0], [1, 1], [0, 1]].map(|[i, j]| [place(i), place(j)])
 }
 
 fn point(mesh: &Mesh, element: &Element, r: [f64; 2]) -> Point {
     let (values, local) = eight(r);
     let (corners, corner_local) = four(r);
-    let nodes = element.nodes.map(|n| mesh.nodes_mm[n]);
+    let (at_mm, area_mm2, slope) = placed(&values, &local, &element.nodes.map(|n| mesh.nodes_mm[n]));
+    Point { at_mm, area_mm2, slopes: local.map(&slope), corners, corner_slopes: corner_local.map(slope) }
+}
+
+/// Place of a point [across, up], mm, the area that one of the square of side 2 becomes there, mm² (negative if the nodes run
+/// clockwise), and what makes a derivative on the square one to [across, up], 1/mm.
+pub(crate) fn placed<const N: usize>(
+    values: &[f64; N],
+    local: &[[f64; 2]; N],
+    nodes_mm: &[[f64; 2]; N],
+) -> ([f64; 2], f64, impl Fn([f64; 2]) -> [f64; 2] + use<N>) {
     let (mut at_mm, mut j) = ([0.0; 2], [[0.0; 2]; 2]);
-    for k in 0..8 {
+    for k in 0..N {
         for c in 0..2 {
-            at_mm[c] += values[k] * nodes[k][c];
+            at_mm[c] += values[k] * nodes_mm[k][c];
             for d in 0..2 {
-                j[d][c] += local[k][d] * nodes[k][c];
+                j[d][c] += local[k][d] * nodes_mm[k][c];
             }
         }
     }
     let det = j[0][0] * j[1][1] - j[0][1] * j[1][0];
     let slope =
-        |l: [f64; 2]| [(j[1][1] * l[0] - j[0][1] * l[1]) / det, (j[0][0] * l[1] - j[1][0] * l[0]) / det];
-    // Each of the four weights of the square of side 2 is 1.
-    Point { at_mm, area_mm2: det, slopes: local.map(slope), corners, corner_slopes: corner_local.map(slope) }
+        move |l: [f64; 2]| [(j[1][1] * l[0] - j[0][1] * l[1]) / det, (j[0][0] * l[1] - j[1][0] * l[0]) / det];
+    (at_mm, det, slope)
 }
 
-fn four([r, s]: [f64; 2]) -> ([f64; 4], [[f64; 2]; 4]) {
+/// The four bilinear functions of the corners at a point of the square of side 2, and their derivatives there.
+pub(crate) fn four([r, s]: [f64; 2]) -> ([f64; 4], [[f64; 2]; 4]) {
     let values = CORNERS.map(|[a, b]| (1.0 + a * r) * (1.0 + b * s) / 4.0);
     (values, CORNERS.map(|[a, b]| [a * (1.0 + b * s) / 4.0, b * (1.0 + a * r) / 4.0]))
 }

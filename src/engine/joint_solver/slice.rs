@@ -1,5 +1,6 @@
 //! What a slice of the member can be asked, whether it is solved as a solid or as independent fibres.
 
+use super::SectionError;
 use super::plasticity::Four;
 use super::solve::{SolveError, SolverTime};
 use serde::Serialize;
@@ -16,12 +17,12 @@ pub struct SliceHold {
     pub in_plane: bool,
 }
 
-/// Why a step has no equilibrium.
+/// Why a step has no equilibrium, or no temperatures.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Failure {
     /// The linear solver refused.
     Linear(SolveError),
-    /// Newton's method did not settle; unbalanced over element forces.
+    /// Newton's method did not settle; what is unbalanced over element forces, or over the heat held.
     Diverged(f64),
 }
 
@@ -29,6 +30,48 @@ impl From<SolveError> for Failure {
     fn from(cause: SolveError) -> Self {
         Self::Linear(cause)
     }
+}
+
+impl Failure {
+    /// No equilibrium in a pass at a time since its arc came, s, after so many halvings of the step.
+    pub(crate) const fn of_forces(self, pass: usize, time_s: f64, cuts: u32) -> SectionError {
+        match self {
+            Self::Linear(cause) => SectionError::Linear { pass, time_s, cause },
+            Self::Diverged(left) => SectionError::NoEquilibrium { pass, time_s, cuts, left },
+        }
+    }
+
+    /// No temperatures in a pass at a time since its arc came, s, after so many iterations.
+    pub(crate) const fn of_heat(self, pass: usize, time_s: f64, iterations: usize) -> SectionError {
+        match self {
+            Self::Linear(cause) => SectionError::Linear { pass, time_s, cause },
+            Self::Diverged(left) => SectionError::HeatDiverged { pass, time_s, iterations, left },
+        }
+    }
+}
+
+/// Advances from one state to another, in halves if need be, halved at most `cuts` times; returns how often a step was halved.
+/// `advance` takes the state to reach and how long the step is in lengths of the one before, whose direction it may go on in.
+pub(crate) fn halved<T>(
+    advance: &mut dyn FnMut(&T, f64) -> Result<(), Failure>,
+    amid: fn(&T, &T) -> T,
+    (from, to): (&T, &T),
+    lead: f64,
+    cuts: u32,
+) -> Result<usize, Failure> {
+    match advance(to, lead) {
+        Ok(()) => return Ok(0),
+        Err(failure) if cuts == 0 => return Err(failure),
+        Err(_) => {}
+    }
+    let middle = amid(from, to);
+    let first = halved(advance, amid, (from, &middle), 0.0, cuts - 1)?;
+    Ok(1 + first + halved(advance, amid, (&middle, to), 0.0, cuts - 1)?)
+}
+
+/// Values part of the way from some to others.
+pub(crate) fn mixed(from: &[f64], to: &[f64], part: f64) -> Vec<f64> {
+    from.iter().zip(to).map(|(a, b)| a + part * (b - a)).collect()
 }
 
 /// What the mechanics cost.

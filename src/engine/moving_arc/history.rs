@@ -3,9 +3,7 @@
 //! Every slice is heated alike, one after the other, as long as the arc travels fast against the heat that spreads ahead of it
 //! (v a/2α is 3 and more from 6 mm/s on). So heat is solved once, in the section, and each slice reads it at its own time.
 
-use crate::joint_solver::{
-    FillerState, Heat, HeatFailure, Point, SectionError, SectionPass, Sequence, at_points,
-};
+use crate::joint_solver::{Point, SectionError, SectionPass, Sequence, at_points, mixed};
 
 /// Half the time over which an arc is felt, in times that it takes to travel its radius: exp(−3 · 1.7²) is 2e-4.
 const REACH: f64 = 1.7;
@@ -49,25 +47,9 @@ impl History {
         let (pass, settings) = (&sequence.passes[number - 1], &sequence.settings);
         let linear = |cause| SectionError::Linear { pass: number, time_s: 0.0, cause };
         let mut t_c = vec![settings.start_c; sequence.mesh.nodes_mm.len()];
-        let mut heat = Heat::new(
-            &sequence.mesh,
-            points,
-            there,
-            &sequence.table,
-            settings.surface,
-            settings.stepping,
-            &t_c,
-        )
-        .map_err(linear)?;
+        let mut heat = sequence.heat(points, there, &t_c).map_err(linear)?;
         let before = heat.held_j_per_mm();
-        let mut shares = vec![0.0; t_c.len()];
-        for (k, source) in pass.sources.iter().enumerate() {
-            let molten =
-                (settings.deposit == FillerState::Molten).then(|| pass.lays.get(k).copied()).flatten();
-            let own = source.shares(&sequence.mesh, points, there, molten);
-            shares.iter_mut().zip(own).for_each(|(sum, share)| *sum += share);
-        }
-        let shares = heat.gathered(&shares);
+        let shares = heat.gathered(&sequence.shares(pass, points, there));
         let reach = reach_s(pass, speed_mm_s);
         let mut out = Self {
             times_s: vec![-reach],
@@ -81,12 +63,7 @@ impl History {
         let whole: f64 = parts.iter().sum();
         let mut step = |dt: f64, power: &[f64], out: &mut Self| {
             let time_s = out.times_s.last().copied().unwrap_or_default();
-            heat.step(dt, power).map_err(|failure| match failure {
-                HeatFailure::Linear(cause) => SectionError::Linear { pass: number, time_s, cause },
-                HeatFailure::Diverged(left) => {
-                    SectionError::HeatDiverged { pass: number, time_s, iterations: heat.iterations, left }
-                }
-            })?;
+            heat.step(dt, power).map_err(|failure| failure.of_heat(number, time_s, heat.iterations))?;
             heat.temperatures(&mut t_c);
             out.times_s.push(time_s + dt);
             out.points_c.push(at_points(&sequence.mesh, points, &t_c));
@@ -141,8 +118,4 @@ impl History {
 fn bell(part: f64) -> f64 {
     let away = REACH * (2.0 * part - 1.0);
     (-3.0 * away * away).exp()
-}
-
-pub(super) fn mixed(from: &[f64], to: &[f64], part: f64) -> Vec<f64> {
-    from.iter().zip(to).map(|(a, b)| a + part * (b - a)).collect()
 }

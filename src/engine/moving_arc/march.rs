@@ -1,14 +1,14 @@
 //! The arc travels: time, heat, birth of fillets and joints, slice by slice.
 
-use super::history::{History, mixed, reach_s};
+use super::history::{History, reach_s};
 use super::link::Link;
 use super::outcome::{Along, Frame, Glance, PassTravelled, TravelEffort, Travelled};
 use super::question::{Foot, Grip, Travel};
 use super::row::{One, Row};
 use super::stations::Stations;
 use crate::joint_solver::{
-    Clock, ElementKind, Facing, Failure, Joint, Mesh, Point, ROOT_TIE_MM, SectionError, Sequence, Slice,
-    SliceReader, Solid, Supports, points,
+    Clock, ElementKind, Facing, Joint, Mesh, Point, RELEASE, ROOT_TIE_MM, SectionError, Sequence, Slice,
+    SliceReader, Solid, Supports, halved, mixed,
 };
 use crate::steel::molten::SOLIDUS_C;
 use crate::welding::Side;
@@ -19,8 +19,6 @@ const MOST_CUTS: u32 = 5;
 const COLD_C: f64 = 20.0;
 /// Plastic strain of metal that counts as having flowed.
 const FLOWED: f64 = 0.002;
-/// Parts of what held the joint that are left, one after another, when it is let go.
-const LETTING_GO: [f64; 5] = [0.8, 0.6, 0.4, 0.2, 0.0];
 
 /// Lays every pass of the sequence with an arc that travels, each onto cold steel. `watch` is told the part done, and asked whether to go on.
 ///
@@ -35,7 +33,7 @@ pub fn travel(
     sequence.check()?;
     travel.check()?;
     let start = Clock::start();
-    let all: Vec<Point> = sequence.mesh.elements.iter().flat_map(|e| points(&sequence.mesh, e)).collect();
+    let all = sequence.points();
     let mut march = March::new(sequence, joint, travel, &all)?;
     let mut passes = Vec::new();
     for number in 1..=sequence.passes.len() {
@@ -83,8 +81,7 @@ impl<'a> March<'a> {
         let linear = |cause| SectionError::Linear { pass: 1, time_s: 0.0, cause };
         let link =
             Link::new(&stations, sequence.steel.e_mpa, travel.slices, travel.spacing_mm()).map_err(linear)?;
-        let there: Vec<bool> =
-            sequence.mesh.elements.iter().map(|e| !matches!(e.part, ElementKind::Fillet(_))).collect();
+        let there = sequence.plates();
         let nothing = Supports { always: vec![], while_hot: vec![] };
         let tolerance = sequence.settings.tolerance;
         let mut alive = vec![there.clone(); travel.slices];
@@ -134,9 +131,7 @@ impl<'a> March<'a> {
     ) -> Result<PassTravelled, SectionError> {
         let (sequence, travel) = (self.sequence, self.travel);
         let pass = &sequence.passes[number - 1];
-        for (element, there) in sequence.mesh.elements.iter().zip(&mut self.there) {
-            *there |= pass.lays.iter().any(|side| element.part == ElementKind::Fillet(*side));
-        }
+        sequence.lay(pass, &mut self.there);
         let speed = travel.speed_mm_s;
         let heat = History::of(sequence, self.points, number, &self.there, speed)?;
         let reach = reach_s(pass, speed);
@@ -215,7 +210,7 @@ impl<'a> March<'a> {
         let amid = self.travel.slices / 2;
         let supports = [2 * self.stations.foot, 2 * self.stations.foot + 1, 2 * self.stations.top];
         self.row.hold(&supports.map(|port| (amid, port)));
-        for part in LETTING_GO {
+        for part in RELEASE {
             self.row.load(reactions.iter().map(|r| part * r).collect());
             let at = self.at_c.clone();
             self.last_dt_s = 0.0;
@@ -233,32 +228,19 @@ impl<'a> March<'a> {
     ) -> Result<(), SectionError> {
         let lead = if self.last_dt_s > 0.0 { dt_s / self.last_dt_s } else { 0.0 };
         let from = std::mem::replace(&mut self.at_c, to);
-        let to = self.at_c.clone();
-        let cuts = self.halved(&from, &to, lead, 0).map_err(|failure| match failure {
-            Failure::Linear(cause) => SectionError::Linear { pass, time_s, cause },
-            Failure::Diverged(left) => SectionError::NoEquilibrium { pass, time_s, cuts: MOST_CUTS, left },
-        })?;
+        let amid = |from: &Vec<Vec<f64>>, to: &Vec<Vec<f64>>| {
+            from.iter().zip(to).map(|(a, b)| mixed(a, b, 0.5)).collect()
+        };
+        let mut advance = |to: &Vec<Vec<f64>>, lead| match self.row.advance(to, lead) {
+            Err(_) if lead > 0.0 => self.row.advance(to, 0.0),
+            done => done,
+        };
+        let cuts = halved(&mut advance, amid, (&from, &self.at_c), lead, MOST_CUTS)
+            .map_err(|failure| failure.of_forces(pass, time_s, MOST_CUTS))?;
         self.cuts += cuts;
         self.steps += 1;
         self.last_dt_s = if cuts == 0 { dt_s } else { 0.0 };
         Ok(())
-    }
-
-    fn halved(&mut self, from: &[Vec<f64>], to: &[Vec<f64>], lead: f64, cuts: u32) -> Result<usize, Failure> {
-        let mut tried = self.row.advance(to, lead);
-        if tried.is_err() && lead > 0.0 {
-            tried = self.row.advance(to, 0.0);
-        }
-        let failure = match tried {
-            Ok(()) => return Ok(0),
-            Err(failure) => failure,
-        };
-        if cuts == MOST_CUTS {
-            return Err(failure);
-        }
-        let amid: Vec<Vec<f64>> = from.iter().zip(to).map(|(a, b)| mixed(a, b, 0.5)).collect();
-        let first = self.halved(from, &amid, 0.0, cuts + 1)?;
-        Ok(1 + first + self.halved(&amid, to, 0.0, cuts + 1)?)
     }
 
     /// Fillet elements behind the arc that have solidified become solid; with the first of them the root is joined.

@@ -3,7 +3,7 @@
 use super::work::{Basis, WorkKind};
 use crate::member::Seam;
 use crate::straighten::decide::{Action, Limits, MeasuredValue};
-use crate::straighten::shape::OutOfStraight;
+use crate::straighten::shape::{OutOfStraight, largest};
 use crate::tolerance::Quantity;
 
 /// A drawn piece, decided.
@@ -74,7 +74,7 @@ impl Case {
                     .iter()
                     .filter(|t| t.seam == seam)
                     .map(|t| t.angle_rad(basis.member.plates_at(t.x_mm).flange_mm(seam).0));
-                farthest(angles)
+                largest(angles)
             }
             WorkKind::Sweep => self.peak(&self.shape.sweep_mm, &basis.piece.goals.sweep),
             WorkKind::Camber => self.peak(&self.shape.camber_mm, &basis.piece.goals.camber),
@@ -82,7 +82,7 @@ impl Case {
     }
 
     fn peak(&self, offset_mm: &[f64], limits: &Limits) -> f64 {
-        farthest(offset_mm.iter().zip(self.along()).map(|(o, s)| o - limits.middle(s)))
+        largest(offset_mm.iter().zip(self.along()).map(|(o, s)| o - limits.middle(s)))
     }
 
     /// Stations as a part of the length.
@@ -96,10 +96,6 @@ impl Case {
     pub(crate) fn bend(&mut self, camber_mm: f64) {
         self.shape.add_bows(camber_mm, 0.0);
     }
-}
-
-fn farthest(values: impl Iterator<Item = f64>) -> f64 {
-    values.fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m })
 }
 
 #[cfg(test)]

@@ -32,6 +32,21 @@ impl Load {
         self.press_min + self.heat_min + self.measure_min
     }
 
+    /// Each number made of those of both.
+    fn with(self, other: Self, of: impl Fn(f64, f64) -> f64) -> Self {
+        Self {
+            press_min: of(self.press_min, other.press_min),
+            heat_min: of(self.heat_min, other.heat_min),
+            measure_min: of(self.measure_min, other.measure_min),
+            money: of(self.money, other.money),
+            push_places: of(self.push_places, other.push_places),
+            heats: of(self.heats, other.heats),
+            runs: of(self.runs, other.runs),
+            still_out: of(self.still_out, other.still_out),
+            blocked: of(self.blocked, other.blocked),
+        }
+    }
+
     /// The work on another quantity of the same piece beside this: a piece is blocked, or still out, once.
     #[must_use]
     pub(super) fn beside(self, other: Self) -> Self {
@@ -44,18 +59,8 @@ impl Load {
 impl Add for Load {
     type Output = Self;
 
-    fn add(self, o: Self) -> Self {
-        Self {
-            press_min: self.press_min + o.press_min,
-            heat_min: self.heat_min + o.heat_min,
-            measure_min: self.measure_min + o.measure_min,
-            money: self.money + o.money,
-            push_places: self.push_places + o.push_places,
-            heats: self.heats + o.heats,
-            runs: self.runs + o.runs,
-            still_out: self.still_out + o.still_out,
-            blocked: self.blocked + o.blocked,
-        }
+    fn add(self, other: Self) -> Self {
+        self.with(other, |a, b| a + b)
     }
 }
 
@@ -69,16 +74,6 @@ impl Mul<f64> for Load {
     type Output = Self;
 
     fn mul(self, by: f64) -> Self {
-        Self {
-            press_min: by * self.press_min,
-            heat_min: by * self.heat_min,
-            measure_min: by * self.measure_min,
-            money: by * self.money,
-            push_places: by * self.push_places,
-            heats: by * self.heats,
-            runs: by * self.runs,
-            still_out: by * self.still_out,
-            blocked: by * self.blocked,
-        }
+        self.with(self, |a, _| by * a)
     }
 }

@@ -14,7 +14,7 @@ use crate::prediction::{Wanted, predict, predict_only};
 use crate::scatter::{Draws, OutOfLimits, SamplingFault, out_of_limits};
 use crate::straighten::decide::{Action, Limits};
 use crate::straighten::piece::{Fabrication, judged_as};
-use crate::straighten::shape::OutOfStraight;
+use crate::straighten::shape::{OutOfStraight, largest};
 use crate::tolerance::{Quantity, Verdict};
 use rayon::prelude::*;
 
@@ -134,7 +134,7 @@ fn taken_out(expected: &OutOfStraight, making: Fabrication) -> OutOfStraight {
 
 fn worst_toe(shape: &OutOfStraight) -> f64 {
     let toes = shape.toes.iter().flat_map(|t| [t.near_mm, t.far_mm]);
-    toes.fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m })
+    largest(toes)
 }
 
 #[cfg(test)]

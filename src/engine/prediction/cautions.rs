@@ -250,10 +250,11 @@ fn waves(ripple: &[Ripple], out: &mut Vec<Warning>) {
     );
     let may = |r: &Ripple| r.wave_mm + r.wave_2s_mm;
     if let Some(r) = ripple.iter().max_by(|a, b| may(a).total_cmp(&may(b))).filter(|r| may(r) > 0.0) {
-        text =
-            text.and(". Waves of ").offset(r.wave_mm).and(" ± ").offset(r.wave_2s_mm).and(" to either side");
+        let waves = [r.wave_mm, r.wave_2s_mm].map(Part::Offset);
+        text = text.then(Message::of(". Waves of {} ± {} to either side", waves));
         if r.wave_2s_of.plates_mm > 0.0 {
-            text = text.and(", ").offset(r.wave_2s_of.plates_mm).and(" of the ± by how flat the web comes");
+            let plates = [Part::Offset(r.wave_2s_of.plates_mm)];
+            text = text.then(Message::of(", {} of the ± by how flat the web comes", plates));
         }
     }
     let text = text.and(". Less heat, a thicker web or stiffeners help; bows are less sure");

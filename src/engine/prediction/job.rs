@@ -10,7 +10,7 @@ use crate::member::{Member, Seam};
 use crate::numerics::parabola;
 use crate::strength::{Code, Demand, Electrode, Minimum, Service};
 use crate::tolerance::{Quantity, Set, Use};
-use crate::units::{Message, System};
+use crate::units::{Message, Part, System};
 use crate::welding::{Attachment, Pass, WeldingOrder};
 use std::sync::Arc;
 
@@ -36,11 +36,10 @@ impl Job {
     /// What the web is cut for, in words.
     pub fn aim(&self) -> Message {
         match self.wanted_camber {
-            Some(wanted) => Message::from("for a camber of ")
-                .offset(wanted.rise_mm)
-                .and(" toward the ")
-                .and(wanted.toward.name())
-                .and(" flange"),
+            Some(wanted) => {
+                let parts = [Part::Offset(wanted.rise_mm), wanted.toward.name().into()];
+                Message::of("for a camber of {} toward the {} flange", parts)
+            }
             None => "for a straight member".into(),
         }
     }

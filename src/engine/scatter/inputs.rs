@@ -73,20 +73,11 @@ const fn one(set: &'static str, fields: fn(&Job) -> Vec<Field>) -> Acts {
     Acts { part: "", set, fields }
 }
 
-const FORCE: &[Acts] = &[one("factors.force", |job| unrecorded(job, Field::Force))];
-const HEAT_FROM_LEG: &[Acts] = &[one("factors.heat_from_leg", |job| unrecorded(job, Field::HeatFromLeg))];
-const ARM: &[Acts] = &[one("factors.arm", |job| unrecorded(job, Field::Arm))];
-const FOLD: &[Acts] = &[one("factors.cup", |job| unrecorded(job, Field::Cup))];
-const TILT: &[Acts] = &[one("factors.tilt", |job| unrecorded(job, Field::Tilt))];
 const SIDES: &[Acts] = &[
     Acts { part: "near", set: "factors.near_tilt", fields: |job| tilt_of_side(job, Side::Near) },
     Acts { part: "far", set: "factors.far_tilt", fields: |job| tilt_of_side(job, Side::Far) },
 ];
 const CROSS: &[Acts] = &[one("factors.cross_welds", crossed)];
-const FOLD_EACH: &[Acts] = &[one("factors.cup", |_| vec![Field::Cup])];
-const TILT_EACH: &[Acts] = &[one("factors.tilt", |_| vec![Field::Tilt])];
-const PASSES: &[Acts] = &[one("pass.force_factor", Field::forces_of_passes)];
-const LEGS: &[Acts] = &[one("pass.leg", Field::legs)];
 const PLATES: &[Acts] = &[
     Acts { part: "web", set: "web.thickness", fields: Field::webs },
     Acts { part: "outer_flange", set: "outer_flange.thickness", fields: Field::outer_flanges },
@@ -127,46 +118,41 @@ fn tilt_of_side(job: &Job, side: Side) -> Vec<Field> {
 }
 
 /// One independent doubt that the job's record leaves of the bias: first what the force hangs together with, then what is left of the heat …
-fn recorded(job: &Job, field: Field) -> Vec<Field> {
-    if job.learned.is_some() { vec![field] } else { Vec::new() }
+fn recorded<const WHICH: usize>(job: &Job) -> Vec<Field> {
+    if job.learned.is_some() { vec![Field::Recorded(WHICH)] } else { Vec::new() }
 }
 
 /// Relative deviation of the exponential of a standard score: its log has a deviation of one.
 const SCORE: f64 = 1.310_832_494_432_100_4;
 
 /// A doubt that the record leaves.
-const fn doubt(name: &'static str, what: &'static str, acts: &'static [Acts]) -> Input {
-    let source = "the shop's own pieces; only in jobs that name a record";
-    Input { name, class: Class::Bias, what, spread: factor(SCORE), source, acts, each: false }
-}
-
-/// What pieces differ by beside their welds.
-const fn plates(name: &'static str, what: &'static str, acts: &'static [Acts]) -> Input {
-    let source = "in mm: the shop's own pieces; without a record how the job's plates come and the choices of `[assembly]`";
-    Input { class: Class::Scatter, source, ..doubt(name, what, acts) }
+const fn doubt<const WHICH: usize>(name: &'static str, what: &'static str) -> Input {
+    Input {
+        name,
+        class: Class::Bias,
+        what,
+        spread: factor(SCORE),
+        source: "the shop's own pieces; only in jobs that name a record",
+        acts: const { &[one("factors.force", recorded::<WHICH>)] },
+        each: false,
+    }
 }
 
 /// What plates differ by, unless by nothing.
-fn brought(job: &Job, which: usize) -> Vec<Field> {
-    let field = Field::Plates(which);
+fn brought<const WHICH: usize>(job: &Job) -> Vec<Field> {
+    let field = Field::Plates(WHICH);
     field.get(job).map(|_| field).into_iter().collect()
 }
 
-const DOUBT_0: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(0)))];
-const DOUBT_1: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(1)))];
-const DOUBT_2: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(2)))];
-const DOUBT_3: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(3)))];
-const DOUBT_4: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(4)))];
-const DOUBT_5: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(5)))];
-const DOUBT_6: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(6)))];
-const DOUBT_7: &[Acts] = &[one("factors.force", |job| recorded(job, Field::Recorded(7)))];
-const PLATES_0: &[Acts] = &[one("factors.force", |job| brought(job, 0))];
-const PLATES_1: &[Acts] = &[one("factors.force", |job| brought(job, 1))];
-const PLATES_2: &[Acts] = &[one("factors.force", |job| brought(job, 2))];
-const PLATES_3: &[Acts] = &[one("factors.force", |job| brought(job, 3))];
-const PLATES_4: &[Acts] = &[one("factors.force", |job| brought(job, 4))];
-const PLATES_5: &[Acts] = &[one("factors.force", |job| brought(job, 5))];
-const PLATES_6: &[Acts] = &[one("factors.force", |job| brought(job, 6))];
+/// What pieces differ by beside their welds.
+const fn plates<const WHICH: usize>(name: &'static str, what: &'static str) -> Input {
+    Input {
+        class: Class::Scatter,
+        source: "in mm: the shop's own pieces; without a record how the job's plates come and the choices of `[assembly]`",
+        acts: const { &[one("factors.force", brought::<WHICH>)] },
+        ..doubt::<WHICH>(name, what)
+    }
+}
 
 impl Input {
     /// Whether only jobs that name a shop's record have it: its size is in the record, none in the list.
@@ -198,7 +184,7 @@ pub const INPUTS: [Input; 30] = [
         what: "shrinkage force of every fillet",
         spread: factor(FORCE_BIAS),
         source: "judgement: strength of hot steel, arc efficiency, free or held section",
-        acts: FORCE,
+        acts: &[one("factors.force", |job| unrecorded(job, Field::Force))],
         each: false,
     },
     Input {
@@ -207,7 +193,7 @@ pub const INPUTS: [Input; 30] = [
         what: "heat input of passes whose heat is worked out from the leg; no other pass",
         spread: factor(HEAT_FROM_LEG_BIAS),
         source: "31 measured beads: heat per deposited volume varies by 23 %",
-        acts: HEAT_FROM_LEG,
+        acts: &[one("factors.heat_from_leg", |job| unrecorded(job, Field::HeatFromLeg))],
         each: false,
     },
     Input {
@@ -216,7 +202,7 @@ pub const INPUTS: [Input; 30] = [
         what: "sideways distance of a force from the middle of the section",
         spread: factor(ARM_BIAS),
         source: "judgement: the place of the heat is assumed",
-        acts: ARM,
+        acts: &[one("factors.arm", |job| unrecorded(job, Field::Arm))],
         each: false,
     },
     Input {
@@ -225,7 +211,7 @@ pub const INPUTS: [Input; 30] = [
         what: "cup of the flanges, at every fillet alike",
         spread: factor(FOLD_BIAS),
         source: "judgement; holds for 2 to 10 J/mm3 of heat over flange thickness squared, 0.50 would be fair outside",
-        acts: FOLD,
+        acts: &[one("factors.cup", |job| unrecorded(job, Field::Cup))],
         each: false,
     },
     Input {
@@ -234,7 +220,7 @@ pub const INPUTS: [Input; 30] = [
         what: "tilt of the flanges, by the fillets of both sides alike",
         spread: factor(TILT_SHARED),
         source: "judgement; depends on tacks and clamps",
-        acts: TILT,
+        acts: &[one("factors.tilt", |job| unrecorded(job, Field::Tilt))],
         each: false,
     },
     Input {
@@ -279,7 +265,7 @@ pub const INPUTS: [Input; 30] = [
         what: "shrinkage force of one pass, drawn anew for every pass, in however many stretches it is written down",
         spread: factor(FORCE_SCATTER),
         source: "choice: heat input, fit-up, tacks",
-        acts: PASSES,
+        acts: &[one("pass.force_factor", Field::forces_of_passes)],
         each: true,
     },
     Input {
@@ -297,7 +283,7 @@ pub const INPUTS: [Input; 30] = [
         what: "cup of the flanges of one piece",
         spread: factor(FOLD_SCATTER),
         source: "choice: fit-up and heat input of one procedure",
-        acts: FOLD_EACH,
+        acts: &[one("factors.cup", |_| vec![Field::Cup])],
         each: false,
     },
     Input {
@@ -306,7 +292,7 @@ pub const INPUTS: [Input; 30] = [
         what: "tilt of the flanges of one piece",
         spread: factor(TILT_SCATTER),
         source: "choice: half of the bias, as tacks and gaps differ from piece to piece",
-        acts: TILT_EACH,
+        acts: &[one("factors.tilt", |_| vec![Field::Tilt])],
         each: false,
     },
     Input {
@@ -315,7 +301,7 @@ pub const INPUTS: [Input; 30] = [
         what: "leg over the leg asked for; where the heat follows from the leg, that too",
         spread: dimension(0.05),
         source: "choice: 0.3 mm on 6 mm",
-        acts: LEGS,
+        acts: &[one("pass.leg", Field::legs)],
         each: true,
     },
     Input {
@@ -327,21 +313,21 @@ pub const INPUTS: [Input; 30] = [
         acts: PLATES,
         each: true,
     },
-    doubt("record_force", "force, and all that hangs together with it", DOUBT_0),
-    doubt("record_heat", "heat from a leg, beside the force", DOUBT_1),
-    doubt("record_arm", "lever arm sideways, beside these", DOUBT_2),
-    doubt("record_cup", "cup, beside these", DOUBT_3),
-    doubt("record_tilt", "tilt, beside these", DOUBT_4),
-    doubt("record_second", "seams welded from both sides, beside these", DOUBT_5),
-    doubt("record_camber", "mean camber of plates and assembly, beside these", DOUBT_6),
-    doubt("record_sweep", "mean sweep of plates and assembly, beside these", DOUBT_7),
-    plates("plates_camber", "camber of one piece by its plates and assembly", PLATES_0),
-    plates("plates_sweep", "sweep of one piece by its plates and assembly", PLATES_1),
-    plates("plates_length", "length of one piece by its cutting", PLATES_2),
-    plates("plates_cup", "cup of the flanges of one piece as delivered", PLATES_3),
-    plates("plates_tilt", "tilt of the flanges of one piece by assembly", PLATES_4),
-    plates("plates_twist", "twist of one piece by flange strips that come bowed unlike", PLATES_5),
-    plates("plates_waves", "waves of the web of one piece as delivered", PLATES_6),
+    doubt::<0>("record_force", "force, and all that hangs together with it"),
+    doubt::<1>("record_heat", "heat from a leg, beside the force"),
+    doubt::<2>("record_arm", "lever arm sideways, beside these"),
+    doubt::<3>("record_cup", "cup, beside these"),
+    doubt::<4>("record_tilt", "tilt, beside these"),
+    doubt::<5>("record_second", "seams welded from both sides, beside these"),
+    doubt::<6>("record_camber", "mean camber of plates and assembly, beside these"),
+    doubt::<7>("record_sweep", "mean sweep of plates and assembly, beside these"),
+    plates::<0>("plates_camber", "camber of one piece by its plates and assembly"),
+    plates::<1>("plates_sweep", "sweep of one piece by its plates and assembly"),
+    plates::<2>("plates_length", "length of one piece by its cutting"),
+    plates::<3>("plates_cup", "cup of the flanges of one piece as delivered"),
+    plates::<4>("plates_tilt", "tilt of the flanges of one piece by assembly"),
+    plates::<5>("plates_twist", "twist of one piece by flange strips that come bowed unlike"),
+    plates::<6>("plates_waves", "waves of the web of one piece as delivered"),
 ];
 
 /// Input of that name.

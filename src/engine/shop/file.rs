@@ -12,10 +12,9 @@ use crate::choose::book::file::{EntryShape, LineShape};
 use crate::input::findings::{Bounds, Findings, bounds};
 use crate::input::{Beside, Form, Hint, KnownSlip, Problem, Schema, as_toml};
 use crate::job::file::{JobFile, LearnedShape, take_in};
-use crate::straighten::piece::Measuring;
 use crate::straighten::plan;
 use schemars::JsonSchema;
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 use serde_json::Value;
 use std::sync::LazyLock;
 
@@ -45,39 +44,30 @@ const CHANCE: Bounds = bounds("a chance", 0.0, 1.0, "0 (never) to 1 (certain)", 
 const PLAN_FROM: f64 = 0.05;
 
 /// What a shop has for welding and straightening, and what its time costs.
-#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Default, PartialEq, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct ShopFile {
     /// What to call the shop on plans and sheets.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"Straightening bay, riding arena")]
     pub title: Option<String>,
     /// Chance that a piece needs straightening from which to get ready for it, 0 to 1; 0.05 without it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &0.05)]
     pub plan_from_chance: Option<f64>,
     /// A press for whole members; none without this table.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub press: Option<PressShape>,
     /// Rollers or dies that bend a flange back; none without this table.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub roller: Option<RollerShape>,
     /// Torches for vee heats and lines of heat; none without this table.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heat: Option<HeatShape>,
     /// Minutes and money; placeholders where a line is left out.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rates: Option<RatesShape>,
     /// How well the shop measures.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub measuring: Option<MeasuringShape>,
     /// What the shop's own measured pieces say: the file that `weldbow calibrate` wrote, from where this file lies. It holds for
     /// every job that names none itself.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<String>", example = &"learned.toml")]
     pub learned: Option<LearnedShape>,
     /// The welding line; usual limits without it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub line: Option<LineShape>,
     /// Qualified welding procedures, one `[[book]]` each; `weldbow choose` needs at least one.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -90,43 +80,34 @@ impl ShopFile {
     /// # Errors
     /// All problems, in no particular order.
     pub fn build(&self) -> Result<Shop, Vec<Problem>> {
+        let (shop, problems) = self.made();
+        if problems.is_empty() { Ok(shop) } else { Err(problems) }
+    }
+
+    /// The shop, and what is wrong with it.
+    fn made(&self) -> (Shop, Vec<Problem>) {
         let mut findings = Findings::default();
-        let press = self.press.as_ref().map(|p| p.build(&mut findings));
-        let roller = self.roller.as_ref().map(|r| r.build(&mut findings));
-        let heat = self.heat.as_ref().map(|h| h.build(&mut findings));
         let given = self.rates.clone().unwrap_or_default();
-        let rates = given.build(&mut findings);
-        let costs = given.welding(&mut findings);
-        let measuring = self.measuring.clone().unwrap_or_default().build(&mut findings);
-        let chance = match self.plan_from_chance {
-            Some(given) => findings.bounded("plan_from_chance", given, &CHANCE),
-            None => Some(PLAN_FROM),
-        };
+        let (rates, placeholder_rates) = given.build(&mut findings);
         let line = self.line.clone().unwrap_or_default().build(&mut findings);
-        let book = (!self.book.is_empty()).then(|| entries(&self.book, &mut findings));
-        let whole = || {
-            Some(Shop {
-                title: self.title.clone().unwrap_or_else(|| "untitled shop".to_owned()),
-                tools: plan::Equipment {
-                    press: press.map_or(Some(None), |p| p.map(Some))?,
-                    roller: roller.map_or(Some(None), |r| r.map(Some))?,
-                    heat: heat.map_or(Some(None), |h| h.map(Some))?,
-                    rates: rates?,
-                },
-                measuring: measuring?,
-                placeholder_rates: given.placeholders(),
-                plan_from_chance: chance?,
-                learned: self.learned.clone(),
-                welding: match book {
-                    Some(entries) => Some(Book { line: line?, entries: entries?, costs: costs? }),
-                    None => None,
-                },
-            })
+        let book = (!self.book.is_empty()).then(|| entries(&self.book, &mut findings)).flatten();
+        let costs = given.welding(&mut findings);
+        let shop = Shop {
+            title: self.title.clone().unwrap_or_else(|| "untitled shop".to_owned()),
+            tools: plan::Equipment {
+                press: self.press.as_ref().map(|press| press.build(&mut findings)),
+                roller: self.roller.as_ref().map(|roller| roller.build(&mut findings)),
+                heat: self.heat.as_ref().map(|heat| heat.build(&mut findings)),
+                rates,
+            },
+            measuring: self.measuring.clone().unwrap_or_default().build(&mut findings),
+            placeholder_rates,
+            plan_from_chance: self.plan_from_chance.unwrap_or(PLAN_FROM),
+            learned: self.learned.clone(),
+            welding: line.zip(book).map(|(line, entries)| Book { line, entries, costs }),
         };
-        match whole() {
-            Some(shop) if findings.0.is_empty() => Ok(shop),
-            _ => Err(findings.0),
-        }
+        findings.bounded("plan_from_chance", shop.plan_from_chance, &CHANCE);
+        (shop, findings.0)
     }
 
     /// The line and its procedures.
@@ -142,26 +123,6 @@ impl ShopFile {
         })
     }
 
-    /// A shop of defaults only, which are all in bounds.
-    fn usual(&self) -> Shop {
-        self.build().unwrap_or_else(|_| Shop {
-            title: String::new(),
-            tools: plan::Equipment {
-                press: None,
-                roller: None,
-                heat: None,
-                rates: plan::Rates::PLACEHOLDERS,
-            },
-            measuring: Measuring::USUAL,
-            placeholder_rates: RatesShape::default().placeholders(),
-            plan_from_chance: PLAN_FROM,
-            learned: None,
-            welding: None,
-        })
-    }
-}
-
-impl ShopFile {
     /// As [`Shop::lend`].
     pub fn lend(&self, job: &mut JobFile) {
         lend(self.learned.as_ref(), job);
@@ -177,7 +138,7 @@ impl Shop {
             heat: Some(HeatShape::default()),
             ..ShopFile::default()
         };
-        file.usual()
+        file.made().0
     }
 }
 

@@ -27,19 +27,24 @@ pub enum Trust {
 }
 
 impl Trust {
+    /// The mark and what it means.
+    const fn said(self) -> [&'static str; 2] {
+        match self {
+            Self::Read => ["", "read in the document"],
+            Self::SecondHand => ["2nd hand", "read in another's account of the document"],
+            Self::MemorySure => ["memory", "from memory, well established"],
+            Self::MemoryCheck => ["check", "from memory, to be checked against the document"],
+            Self::Inferred => ["inferred", "inferred: the document was not seen to say this in words"],
+            Self::Derived => ["derived", "derived from other numbers"],
+            Self::OwnCalculation => ["own calc.", "own calculation, not compared with a measurement"],
+            Self::Practice => ["practice", "common practice, no source"],
+            Self::Choice => ["choice", "a judgement or choice of ours"],
+        }
+    }
+
     /// Short mark for a table; empty for what was read.
     pub const fn mark(self) -> &'static str {
-        match self {
-            Self::Read => "",
-            Self::SecondHand => "2nd hand",
-            Self::MemorySure => "memory",
-            Self::MemoryCheck => "check",
-            Self::Inferred => "inferred",
-            Self::Derived => "derived",
-            Self::OwnCalculation => "own calc.",
-            Self::Practice => "practice",
-            Self::Choice => "choice",
-        }
+        self.said()[0]
     }
 
     /// A clause or a source with the mark behind it; alone if it was read.
@@ -58,16 +63,6 @@ impl Trust {
 
     /// What the mark means.
     pub const fn words(self) -> &'static str {
-        match self {
-            Self::Read => "read in the document",
-            Self::SecondHand => "read in another's account of the document",
-            Self::MemorySure => "from memory, well established",
-            Self::MemoryCheck => "from memory, to be checked against the document",
-            Self::Inferred => "inferred: the document was not seen to say this in words",
-            Self::Derived => "derived from other numbers",
-            Self::OwnCalculation => "own calculation, not compared with a measurement",
-            Self::Practice => "common practice, no source",
-            Self::Choice => "a judgement or choice of ours",
-        }
+        self.said()[1]
     }
 }

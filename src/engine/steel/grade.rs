@@ -24,33 +24,22 @@ pub struct Grade {
     pub source: &'static str,
 }
 
+const fn row(name: &'static str, (yield_mpa, tensile_mpa): (f64, f64), source: &'static str) -> Grade {
+    Grade { name, yield_mpa, tensile_mpa, source }
+}
+
 /// Every grade a job can name. Strengths recalled from the standards ("memory, sure"); plate above
 /// 16 mm of the EN grades is 10 MPa weaker in yield, which a job can state with its own values.
 pub const GRADES: &[Grade] = &[
-    Grade { name: "S235", yield_mpa: 235.0, tensile_mpa: 360.0, source: "EN 10025-2 (memory)" },
-    Grade { name: "S275", yield_mpa: 275.0, tensile_mpa: 410.0, source: "EN 10025-2 (memory)" },
-    Grade { name: "S355", yield_mpa: 355.0, tensile_mpa: 470.0, source: "EN 10025-2 (memory)" },
-    Grade { name: "A36", yield_mpa: 250.0, tensile_mpa: 400.0, source: "ASTM A36 (memory)" },
-    Grade {
-        name: "A529-50",
-        yield_mpa: 345.0,
-        tensile_mpa: 450.0,
-        source: "ASTM A529, AISC 360-22 Table A3.1",
-    },
-    Grade {
-        name: "A529-55",
-        yield_mpa: 380.0,
-        tensile_mpa: 485.0,
-        source: "ASTM A529, AISC 360-22 Table A3.1",
-    },
-    Grade {
-        name: "A572-50",
-        yield_mpa: 345.0,
-        tensile_mpa: 450.0,
-        source: "ASTM A572, AISC 360-22 Table A3.1",
-    },
-    Grade { name: "A1011-50", yield_mpa: 340.0, tensile_mpa: 450.0, source: "ASTM A1011 HSLAS (memory)" },
-    Grade { name: "A1011-55", yield_mpa: 380.0, tensile_mpa: 480.0, source: "ASTM A1011 HSLAS (memory)" },
+    row("S235", (235.0, 360.0), "EN 10025-2 (memory)"),
+    row("S275", (275.0, 410.0), "EN 10025-2 (memory)"),
+    row("S355", (355.0, 470.0), "EN 10025-2 (memory)"),
+    row("A36", (250.0, 400.0), "ASTM A36 (memory)"),
+    row("A529-50", (345.0, 450.0), "ASTM A529, AISC 360-22 Table A3.1"),
+    row("A529-55", (380.0, 485.0), "ASTM A529, AISC 360-22 Table A3.1"),
+    row("A572-50", (345.0, 450.0), "ASTM A572, AISC 360-22 Table A3.1"),
+    row("A1011-50", (340.0, 450.0), "ASTM A1011 HSLAS (memory)"),
+    row("A1011-55", (380.0, 480.0), "ASTM A1011 HSLAS (memory)"),
 ];
 
 /// The grade of that name, upper or lower case, as orders and certificates write it: with the quality and delivery of

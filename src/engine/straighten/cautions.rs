@@ -2,7 +2,7 @@
 
 use crate::straighten::decide::{Delivery, InService, Situation};
 use crate::straighten::heat::{NEXT_HEAT_C, NO_WATER_C, most_c};
-use crate::units::Message;
+use crate::units::{Message, Part};
 use serde::Serialize;
 
 /// What a caution is about.
@@ -115,47 +115,51 @@ const HIGH_MU: f64 = 5.0;
 /// Sources: general safety practice of presses and hot work; OSHA 29 CFR 1910.252 (35 ft and fire watch, read in summaries);
 /// FHWA heat-straightening guide; AISC 360-22 M2, AWS D1.1, EN 1090-2 6.5 (memory); NFPA 51B fire watch of one hour (memory).
 pub(crate) fn cautions(facts: &CautionFacts) -> Vec<Caution> {
-    let mut out = Vec::new();
-    let mut say = |on: bool, hazard, text: Message| {
-        if on {
-            out.push(Caution { hazard, text });
-        }
-    };
-    say(
+    let mut out = Said(Vec::new());
+    out.say(
         true,
         Hazard::Approval,
         "An estimate for planning. Straightening a structural member needs the responsible engineer's agreement, the project \
-         specification, the welding code's procedure and local law; keep records with the member."
-            .into(),
+         specification, the welding code's procedure and local law; keep records with the member.",
     );
-    say(
+    out.say(
         facts.pressed || facts.heated,
         Hazard::Lifting,
-        "Turn and lift the member with rated gear, nobody under it or beside a piece that stands on edge; block it before it is let go."
-            .into(),
+        "Turn and lift the member with rated gear, nobody under it or beside a piece that stands on edge; block it before it is let go.",
     );
-    pressing(facts, &mut say);
-    heating(facts, &mut say);
-    steel(facts, &mut say);
-    say(
+    pressing(facts, &mut out);
+    heating(facts, &mut out);
+    steel(facts, &mut out);
+    out.say(
         facts.pressed || facts.heated,
         Hazard::Model,
         "The set of a first push is known to ±25 % at best, often only within the range printed with it; a heat to about ±50 %. \
-         Measure after every push or heat and correct."
-            .into(),
+         Measure after every push or heat and correct.",
     );
-    out
+    out.0
 }
 
-fn pressing(facts: &CautionFacts, say: &mut impl FnMut(bool, Hazard, Message)) {
+/// Cautions so far.
+struct Said(Vec<Caution>);
+
+impl Said {
+    fn say(&mut self, on: bool, hazard: Hazard, text: impl Into<Message>) {
+        if on {
+            self.0.push(Caution { hazard, text: text.into() });
+        }
+    }
+}
+
+fn pressing(facts: &CautionFacts, out: &mut Said) {
     let on = facts.pressed;
     let spring = Message::from("A loaded press is a spring.");
     let spring = if facts.stored_j > 0.0 {
-        spring.and(" It holds about ").energy(facts.stored_j).and(" at ").force(facts.force_n).and(".")
+        let held = [Part::Energy(facts.stored_j), Part::Force(facts.force_n)];
+        spring.then(Message::of(" It holds about {} at {}.", held))
     } else {
         spring
     };
-    say(
+    out.say(
         on,
         Hazard::Press,
         spring.and(
@@ -163,26 +167,24 @@ fn pressing(facts: &CautionFacts, say: &mut impl FnMut(bool, Hazard, Message)) {
              distance; rated blocks held in place; hold the member against rolling; let the pressure off slowly.",
         ),
     );
-    say(
+    out.say(
         on && facts.strong,
         Hazard::Press,
         "Pushed on a flange, a member that is free between its supports kicks out sideways before it yields: set every side guide named \
-         in the step, both flanges, before pressure comes on. No guide, no push."
-            .into(),
+         in the step, both flanges, before pressure comes on. No guide, no push.",
     );
-    say(
+    out.say(
         on,
         Hazard::Hydraulics,
-        "Oil under pressure pierces skin: check hoses and relief valve, never feel for a leak.".into(),
+        "Oil under pressure pierces skin: check hoses and relief valve, never feel for a leak.",
     );
-    say(
+    out.say(
         on && (facts.web_mm <= THIN_WEB_MM || facts.not_compact),
         Hazard::ThinPlate,
         "Thin web or slender flange: it may buckle under the ram before the member takes its set. Watch it, stiffen or \
-         spread the load."
-            .into(),
+         spread the load.",
     );
-    say(
+    out.say(
         on,
         Hazard::Brittle,
         format!(
@@ -190,17 +192,16 @@ fn pressing(facts: &CautionFacts, say: &mut impl FnMut(bool, Hazard, Message)) {
              edges first; do not press cold or still-warm steel.",
             100.0 * facts.strain,
             toughness(facts.strain)
-        )
-        .into(),
+        ),
     );
-    say(
+    out.say(
         on && facts.mu > HIGH_MU,
         Hazard::Brittle,
         format!(
             "A push goes to {:.1} times the curvature at first yield: test the welds within two depths (MT or PT) and stop at \
              the first indication.",
             facts.mu
-        ).into(),
+        ),
     );
 }
 
@@ -212,62 +213,47 @@ fn toughness(strain: f64) -> String {
     }
 }
 
-fn heating(facts: &CautionFacts, say: &mut impl FnMut(bool, Hazard, Message)) {
+fn heating(facts: &CautionFacts, out: &mut Said) {
     let on = facts.heated;
-    say(
+    out.say(
         on,
         Hazard::HotWork,
         "Hot-work permit; combustibles 35 ft (10.7 metres) away or shielded; fire watch during and 30 min at least after, 1 h by newer rules: the \
          longer (OSHA 1910.252, summaries read; NFPA 51B, memory); cylinders \
-         chained, flashback arrestors; strip zinc, paint and primer first, fumes are poisonous; hot steel does not look hot."
-            .into(),
+         chained, flashback arrestors; strip zinc, paint and primer first, fumes are poisonous; hot steel does not look hot.",
     );
-    let never = Message::from("Never above ");
-    let never = match most_c(facts.situation.delivery) {
-        Some(c) => never.hottest(c),
-        None => never.and("the steel maker's limit"),
-    };
-    say(
+    let never =
+        most_c(facts.situation.delivery).map_or_else(|| "the steel maker's limit".into(), Part::Hottest);
+    out.say(
         on,
         Hazard::Temperature,
-        never
-            .and(": measure and log every heat. Next heat at a place below ")
-            .hottest(NEXT_HEAT_C)
-            .and("; no water or blown air above ")
-            .hottest(NO_WATER_C)
-            .and("; a heated member carries its own weight and the jack of \
-                 the plan, nothing else: jack set before the flame, never pumped during it, blocks under the member so that it cannot drop. \
-                 Overheated: stop, test, ask the engineer."),
+        Message::of(
+            "Never above {}: measure and log every heat. Next heat at a place below {}; no water or blown air above {}; a heated \
+             member carries its own weight and the jack of the plan, nothing else: jack set before the flame, never pumped during \
+             it, blocks under the member so that it cannot drop. Overheated: stop, test, ask the engineer.",
+            [never, Part::Hottest(NEXT_HEAT_C), Part::Hottest(NO_WATER_C)],
+        ),
     );
-    say(
-        on,
-        Hazard::Brittle,
-        Message::from("Do not strike or bend steel between ")
-            .hottest(150.0)
-            .and(" and ")
-            .hottest(370.0)
-            .and(". Test welds near every heat for cracks."),
-    );
+    let brittle = "Do not strike or bend steel between {} and {}. Test welds near every heat for cracks.";
+    out.say(on, Hazard::Brittle, Message::of(brittle, [150.0, 370.0].map(Part::Hottest)));
 }
 
-fn steel(facts: &CautionFacts, say: &mut impl FnMut(bool, Hazard, Message)) {
+fn steel(facts: &CautionFacts, out: &mut Said) {
     let s = &facts.situation;
-    say(
+    out.say(
         s.service != InService::Building,
         Hazard::Service,
-        "Fracture-critical, fatigue-loaded, seismic or bridge member: no straightening without an approved written procedure."
-            .into(),
+        "Fracture-critical, fatigue-loaded, seismic or bridge member: no straightening without an approved written procedure.",
     );
-    say(
+    out.say(
         s.delivery != Delivery::Ordinary,
         Hazard::Steel,
-        "Steel other than ordinary as-rolled or normalised: the maker's and the code's limits come first."
-            .into(),
+        "Steel other than ordinary as-rolled or normalised: the maker's and the code's limits come first.",
     );
-    say(
+    out.say(
         s.galvanised || s.painted,
         Hazard::HotWork,
-        "Coated: protect the coating from pads; strip it well beyond any heat.".into(),
+        "Coated: protect the coating from pads; strip it well beyond any heat.",
     );
 }
 

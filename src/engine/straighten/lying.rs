@@ -1,7 +1,7 @@
 //! What a tape reads while the member lies somewhere: its own weight hangs it between two supports, a warm side makes it longer
 //! there. Prediction and tape can then be compared as they are.
 
-use super::shape::{OutOfStraight, ShapeError, Up, own_weight_sag_mm};
+use super::shape::{OutOfStraight, ShapeError, Up, chord, own_weight_sag_mm};
 use crate::bow::BowShape;
 use crate::member::{Member, Seam, Span, spans};
 use crate::numerics::{between, farthest};
@@ -56,8 +56,9 @@ pub fn reading(member: &Member, prediction: &Prediction, lying: &Lying) -> Resul
     if let Some((up, supports_mm)) = lying.on {
         let sag = own_weight_sag_mm(member, supports_mm, up, &x)?;
         // down is away from the side that is up
-        let hangs = sag.iter().map(|s| -up.sign() * s).collect();
-        weight[usize::from(!up.strong())] = from_chord(&x, hangs);
+        let hangs = &mut weight[usize::from(!up.strong())];
+        *hangs = sag.iter().map(|s| -up.sign() * s).collect();
+        chord(&x, hangs);
     }
     let mut warmth = [vec![0.0; x.len()], vec![0.0; x.len()]];
     if let Some((side, warmer_k)) = lying.warmer {
@@ -96,16 +97,9 @@ fn warm_bow_mm(member: &Member, side: Up, warmer_k: f64, x_mm: &[f64]) -> Vec<f6
     };
     let shape = BowShape::integrate(&pieces, member.length_mm / STEPS, |s, x| -side.sign() * across(s, x));
     let at = |x: &f64| between(&shape.x_mm, |i| shape.offset_mm[i], *x);
-    from_chord(x_mm, x_mm.iter().map(at).collect())
-}
-
-fn from_chord(x_mm: &[f64], offsets: Vec<f64>) -> Vec<f64> {
-    let (Some(first), Some(last)) = (offsets.first().copied(), offsets.last().copied()) else {
-        return offsets;
-    };
-    let (from, to) = (x_mm.first().copied().unwrap_or(0.0), x_mm.last().copied().unwrap_or(1.0));
-    let chord = |x: f64| first + (last - first) * (x - from) / (to - from);
-    x_mm.iter().zip(offsets).map(|(x, offset)| offset - chord(*x)).collect()
+    let mut offsets: Vec<f64> = x_mm.iter().map(at).collect();
+    chord(x_mm, &mut offsets);
+    offsets
 }
 
 impl OutOfStraight {

@@ -3,6 +3,7 @@
 
 use crate::bow::BowShape;
 use crate::member::{Member, Parts, Seam, properties, spans};
+use crate::numerics::between;
 use crate::steel::DENSITY_KG_PER_MM3;
 use serde::Serialize;
 use thiserror::Error;
@@ -217,8 +218,7 @@ impl OutOfStraight {
 
     /// Largest camber and sweep by size, with sign, mm.
     pub fn largest_mm(&self) -> [f64; 2] {
-        [&self.camber_mm, &self.sweep_mm]
-            .map(|o| o.iter().copied().fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m }))
+        [&self.camber_mm, &self.sweep_mm].map(|offsets| largest(offsets.iter().copied()))
     }
 
     /// The same without the sag of its own weight, as it lay on two supports (mm from the start end) with that side up.
@@ -262,6 +262,11 @@ impl OutOfStraight {
         }
         Ok(self)
     }
+}
+
+/// The value farthest from zero, with its sign; 0 of none.
+pub(crate) fn largest(values: impl Iterator<Item = f64>) -> f64 {
+    values.fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m })
 }
 
 /// Offsets (mm) of an even bow of that rise (mm) at stations x: a parabola between the first and the last.
@@ -317,7 +322,7 @@ pub fn own_weight_sag_mm(
     let longest = length_mm / STEPS;
     // shear and moment of the weight left of x, as a shape whose second derivative is the weight
     let load = BowShape::integrate(&pieces, longest, weight);
-    let raw = |x: f64| at(&load.x_mm, &load.offset_mm, x);
+    let raw = |x: f64| between(&load.x_mm, |i| load.offset_mm[i], x);
     // Shape gives the moment line between both ends; take away the line that makes it vanish at the free ends' supports
     let whole = |x: f64| raw(x) - load.slope.first().map_or(0.0, |s| s * x);
     let total = load.slope.last().copied().unwrap_or(0.0) - load.slope.first().copied().unwrap_or(0.0);
@@ -331,19 +336,14 @@ pub fn own_weight_sag_mm(
         let found = section(s, x);
         moment(x) / (e * if up.strong() { found.i_z_mm4 } else { found.i_y_mm4 })
     });
-    let down = |x: f64| -at(&bent.x_mm, &bent.offset_mm, x);
+    let down = |x: f64| -between(&bent.x_mm, |i| bent.offset_mm[i], x);
     let (at_first, at_second) = (down(from_mm), down(to_mm));
     let line = |x: f64| at_first + (at_second - at_first) * (x - from_mm) / (to_mm - from_mm);
     Ok(x_mm.iter().map(|x| down(*x) - line(*x)).collect())
 }
 
-fn at(x_mm: &[f64], value: &[f64], x: f64) -> f64 {
-    let i = x_mm.partition_point(|p| *p < x).clamp(1, x_mm.len().max(2) - 1);
-    let (Some(&x0), Some(&x1)) = (x_mm.get(i - 1), x_mm.get(i)) else { return 0.0 };
-    value[i - 1] + (x - x0) / (x1 - x0) * (value[i] - value[i - 1])
-}
-
-fn chord(x_mm: &[f64], offset_mm: &mut [f64]) {
+/// Takes the chord between the ends off.
+pub(super) fn chord(x_mm: &[f64], offset_mm: &mut [f64]) {
     let (Some(&x0), Some(&x1)) = (x_mm.first(), x_mm.last()) else { return };
     let (Some(&o0), Some(&o1)) = (offset_mm.first(), offset_mm.last()) else { return };
     for (x, o) in x_mm.iter().zip(offset_mm) {

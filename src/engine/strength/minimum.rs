@@ -77,7 +77,7 @@ const ONE_SIDED_BY_WEB: &[Step] = &[
 pub(crate) const MINIMUMS: &[Minimum] = &[
     Minimum {
         name: "aisc-360",
-        origin: Origin { standard: "AISC 360", edition: "22", clause: "Table J2.4", trust: Trust::Read },
+        origin: Origin::of("AISC 360", "22", "Table J2.4", Trust::Read),
         words: "by the thinner part: to 1/4 in 1/8 in, to 1/2 in 3/16 in, to 3/4 in 1/4 in, above 5/16 in",
         of: Of::Thinner,
         size: LegRule::Table(BY_THINNER),
@@ -87,12 +87,7 @@ pub(crate) const MINIMUMS: &[Minimum] = &[
     },
     Minimum {
         name: "aws-d1.1",
-        origin: Origin {
-            standard: "AWS D1.1",
-            edition: "2020",
-            clause: "Table 7.7",
-            trust: Trust::MemorySure,
-        },
+        origin: Origin::of("AWS D1.1", "2020", "Table 7.7", Trust::MemorySure),
         words: "the same sizes, by the thinner part for submerged arc and low-hydrogen processes",
         of: Of::Thinner,
         size: LegRule::Table(BY_THINNER),
@@ -102,12 +97,7 @@ pub(crate) const MINIMUMS: &[Minimum] = &[
     },
     Minimum {
         name: "en-1993-1-8",
-        origin: Origin {
-            standard: "EN 1993-1-8",
-            edition: "2005",
-            clause: "4.5.2",
-            trust: Trust::MemorySure,
-        },
+        origin: Origin::of("EN 1993-1-8", "2005", "4.5.2", Trust::MemorySure),
         words: "throat at least 3 mm",
         of: Of::Thinner,
         size: LegRule::Throat(3.0),
@@ -117,12 +107,7 @@ pub(crate) const MINIMUMS: &[Minimum] = &[
     },
     Minimum {
         name: "root-of-thickness",
-        origin: Origin {
-            standard: "DIN EN 1993-1-8/NA",
-            edition: "2010",
-            clause: "a ≥ √t − 0.5",
-            trust: Trust::MemoryCheck,
-        },
+        origin: Origin::of("DIN EN 1993-1-8/NA", "2010", "a ≥ √t − 0.5", Trust::MemoryCheck),
         words: "throat at least √t − 0.5 mm of the thicker part",
         of: Of::Thicker,
         size: LegRule::ThroatRoot,
@@ -132,12 +117,7 @@ pub(crate) const MINIMUMS: &[Minimum] = &[
     },
     Minimum {
         name: "gb-51022",
-        origin: Origin {
-            standard: "GB 51022",
-            edition: "2015",
-            clause: "Table 10.1.2",
-            trust: Trust::MemoryCheck,
-        },
+        origin: Origin::of("GB 51022", "2015", "Table 10.1.2", Trust::MemoryCheck),
         words: "one side only, by the web: 3/4/5/6/7/8 mm need legs of 3/4/5/5.5/6/6.5 mm",
         of: Of::Web,
         size: LegRule::Table(ONE_SIDED_BY_WEB),
@@ -151,12 +131,7 @@ pub(crate) const MINIMUMS: &[Minimum] = &[
 /// thickness is a choice of ours, since more only burns through.
 pub(crate) const THIN: Minimum = Minimum {
     name: "thin-sheet",
-    origin: Origin {
-        standard: "EN 1993-1-3",
-        edition: "2006",
-        clause: "8.5, below 4 mm: leg of the sheet's thickness",
-        trust: Trust::Choice,
-    },
+    origin: Origin::of("EN 1993-1-3", "2006", "8.5, below 4 mm: leg of the sheet's thickness", Trust::Choice),
     words: "leg of the thinner part's thickness",
     of: Of::Thinner,
     size: LegRule::Thickness,

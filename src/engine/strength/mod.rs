@@ -46,6 +46,16 @@ pub struct Origin {
 }
 
 impl Origin {
+    /// Of a clause.
+    const fn of(
+        standard: &'static str,
+        edition: &'static str,
+        clause: &'static str,
+        trust: crate::tolerance::Trust,
+    ) -> Self {
+        Self { standard, edition, clause, trust }
+    }
+
     /// The same with its mark where it was not read: "EN 1993-1-8:2005 4.5.2 (memory)".
     pub(crate) fn marked(&self) -> String {
         match self.trust.mark() {

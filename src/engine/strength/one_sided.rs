@@ -36,7 +36,7 @@ pub(crate) struct OneSided {
 /// (read) and EN 1993-1-8 4.12 (memory) warn of joints that can rotate about the root, no more. So the one code found
 /// with limits is taken as the guide for all (choice).
 pub(crate) const ONE_SIDED: &[OneSided] = &[OneSided {
-    origin: Origin { standard: "GB 51022", edition: "2015", clause: "10.1.2", trust: Trust::Read },
+    origin: Origin::of("GB 51022", "2015", "10.1.2", Trust::Read),
     words: "web to 8 mm, static load, no strongly corrosive air, not where seismic governs; not at base plates, brackets, \
             end plates, crane supports",
     thickest_web_mm: 8.0,

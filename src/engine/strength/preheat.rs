@@ -42,8 +42,7 @@ const STEPS_MM: [f64; 3] = [20.0, 38.0, 65.0];
 /// The same in inches.
 const STEPS_IN: [f64; 3] = [0.75, 1.5, 2.5];
 
-const D1_1: Origin =
-    Origin { standard: "AWS D1.1", edition: "2015", clause: "Table 3.3", trust: Trust::SecondHand };
+const D1_1: Origin = Origin::of("AWS D1.1", "2015", "Table 3.3", Trust::SecondHand);
 
 /// AWS D1.1:2015 Table 3.3 (2020: Table 5.8), by the thickest part at the weld.
 pub(crate) const PREHEATS: &[PreheatRow] = &[
@@ -83,10 +82,7 @@ pub fn preheat_by_table(
 ) -> (f64, &'static PreheatRow) {
     let wanted = category(process, steel);
     let row = PREHEATS.iter().find(|row| row.category == wanted).unwrap_or(&PREHEATS[1]);
-    let ends = match system {
-        System::Si => STEPS_MM,
-        System::Us => STEPS_IN.map(|inches| 25.4 * inches),
-    };
+    let ends = system.either(STEPS_MM, STEPS_IN.map(|inches| 25.4 * inches));
     let step = ends.iter().filter(|end| thickest_mm > **end * SAME).count();
     (row.least_c[step], row)
 }

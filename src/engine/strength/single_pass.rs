@@ -2,7 +2,7 @@
 
 use super::Origin;
 use crate::tolerance::Trust;
-use crate::welding::Process;
+use crate::welding::Process::{self, FluxCored, GasMetalArc, ManualMetalArc, SubmergedArc};
 use serde::{Deserialize, Serialize};
 
 /// Largest leg over the thinner plate laid in one pass without burning through or overheating it (choice; rules of
@@ -20,6 +20,8 @@ pub enum Position {
     Horizontal,
 }
 
+use Position::{Flat, Horizontal};
+
 /// A limit on one pass.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct LargestPass {
@@ -35,12 +37,7 @@ pub(crate) struct LargestPass {
     pub(crate) leg_mm: f64,
 }
 
-const D1_1: Origin = Origin {
-    standard: "AWS D1.1",
-    edition: "2020",
-    clause: "Table 5.1 (prequalified)",
-    trust: Trust::MemoryCheck,
-};
+const D1_1: Origin = Origin::of("AWS D1.1", "2020", "Table 5.1 (prequalified)", Trust::MemoryCheck);
 const READ: Origin = Origin { trust: Trust::Read, ..D1_1 };
 
 const fn row(origin: Origin, words: &'static str, of: (Process, Position, bool), leg_mm: f64) -> LargestPass {
@@ -53,31 +50,16 @@ const LARGEST: &[LargestPass] = &[
     row(
         D1_1,
         "5/16 in, submerged arc, one arc (also of parallel wires), horizontal",
-        (Process::SubmergedArc, Position::Horizontal, false),
+        (SubmergedArc, Horizontal, false),
         7.9375,
     ),
-    row(
-        D1_1,
-        "1/2 in, submerged arc, several arcs, horizontal",
-        (Process::SubmergedArc, Position::Horizontal, true),
-        12.7,
-    ),
-    row(D1_1, "1/2 in, gas metal arc, flat", (Process::GasMetalArc, Position::Flat, false), 12.7),
-    row(
-        D1_1,
-        "3/8 in, gas metal arc, horizontal",
-        (Process::GasMetalArc, Position::Horizontal, false),
-        9.525,
-    ),
-    row(D1_1, "1/2 in, flux-cored arc, flat", (Process::FluxCored, Position::Flat, false), 12.7),
-    row(D1_1, "3/8 in, flux-cored arc, horizontal", (Process::FluxCored, Position::Horizontal, false), 9.525),
-    row(READ, "3/8 in, covered electrode, flat", (Process::ManualMetalArc, Position::Flat, false), 9.525),
-    row(
-        READ,
-        "5/16 in, covered electrode, horizontal",
-        (Process::ManualMetalArc, Position::Horizontal, false),
-        7.9375,
-    ),
+    row(D1_1, "1/2 in, submerged arc, several arcs, horizontal", (SubmergedArc, Horizontal, true), 12.7),
+    row(D1_1, "1/2 in, gas metal arc, flat", (GasMetalArc, Flat, false), 12.7),
+    row(D1_1, "3/8 in, gas metal arc, horizontal", (GasMetalArc, Horizontal, false), 9.525),
+    row(D1_1, "1/2 in, flux-cored arc, flat", (FluxCored, Flat, false), 12.7),
+    row(D1_1, "3/8 in, flux-cored arc, horizontal", (FluxCored, Horizontal, false), 9.525),
+    row(READ, "3/8 in, covered electrode, flat", (ManualMetalArc, Flat, false), 9.525),
+    row(READ, "5/16 in, covered electrode, horizontal", (ManualMetalArc, Horizontal, false), 7.9375),
 ];
 
 /// An eighth of a millimetre: 8 mm and 5/16 in are one leg in the shop.
@@ -94,7 +76,7 @@ pub(crate) fn largest_pass(
         .filter(|row| row.process == process && row.position == position)
         .find(|row| row.several_arcs == (arcs > 1))
         .or_else(|| LARGEST.iter().find(|row| row.process == process && row.position == position))
-        .filter(|_| !(process == Process::SubmergedArc && position == Position::Flat))
+        .filter(|_| !(process == SubmergedArc && position == Flat))
 }
 
 #[cfg(test)]
@@ -103,8 +85,8 @@ mod tests {
 
     #[test]
     fn several_arcs_lay_more_and_flat_submerged_arc_has_no_limit() {
-        let leg = |arcs| largest_pass(Process::SubmergedArc, Position::Horizontal, arcs).unwrap().leg_mm;
+        let leg = |arcs| largest_pass(SubmergedArc, Horizontal, arcs).unwrap().leg_mm;
         assert!(leg(2) > leg(1), "{} > {}", leg(2), leg(1));
-        assert!(largest_pass(Process::SubmergedArc, Position::Flat, 1).is_none());
+        assert!(largest_pass(SubmergedArc, Flat, 1).is_none());
     }
 }

@@ -19,18 +19,13 @@ pub(crate) struct StitchRule {
 /// Every rule. EN counts in throats, 6·a, which are 4.24 legs.
 pub(crate) const STITCHES: &[StitchRule] = &[
     StitchRule {
-        origin: Origin { standard: "AISC 360", edition: "22", clause: "J2.2b", trust: Trust::Read },
+        origin: Origin::of("AISC 360", "22", "J2.2b", Trust::Read),
         words: "each stitch at least 4 legs and 1-1/2 in (38 mm)",
         legs: 4.0,
         least_mm: 38.0,
     },
     StitchRule {
-        origin: Origin {
-            standard: "EN 1993-1-8",
-            edition: "2005",
-            clause: "4.5.1",
-            trust: Trust::MemorySure,
-        },
+        origin: Origin::of("EN 1993-1-8", "2005", "4.5.1", Trust::MemorySure),
         words: "each stitch at least 6 throats and 30 mm",
         legs: 6.0 / std::f64::consts::SQRT_2,
         least_mm: 30.0,

@@ -1,8 +1,7 @@
 //! From quadrilaterals to points where stress is known and to the network through which heat flows.
 
 use super::grid::{CellGrid, Quad};
-use crate::joint_solver::Network;
-use crate::numerics::GAUSS_2;
+use crate::joint_solver::{Network, four, gauss_places, placed};
 use std::collections::BTreeMap;
 
 /// Area of an unknown that is not there, mm²: next to none, so that its equation still has a solution.
@@ -21,31 +20,14 @@ pub(crate) struct IntegrationPoint {
     slopes: [[f64; 2]; 4],
 }
 
-const CORNERS: [[f64; 2]; 4] = [[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]];
-
 /// The four points of a quadrilateral.
 pub(crate) fn integration_points(grid: &CellGrid, quad: &Quad) -> [IntegrationPoint; 4] {
-    let place = |k: usize| 2.0 * GAUSS_2[k].0 - 1.0;
-    [[0, 0], [1, 0], [1, 1], [0, 1]].map(|[i, j]| integration_point(grid, quad, [place(i), place(j)]))
-}
-
-fn integration_point(grid: &CellGrid, quad: &Quad, [r, s]: [f64; 2]) -> IntegrationPoint {
-    let shares = CORNERS.map(|[a, b]| (1.0 + a * r) * (1.0 + b * s) / 4.0);
-    let local = CORNERS.map(|[a, b]| [a * (1.0 + b * s) / 4.0, b * (1.0 + a * r) / 4.0]);
-    let (mut at_mm, mut j) = ([0.0; 2], [[0.0; 2]; 2]);
-    for k in 0..4 {
-        let corner = grid.corners_mm[quad.corners[k]];
-        for c in 0..2 {
-            at_mm[c] += shares[k] * corner[c];
-            j[0][c] += local[k][0] * corner[c];
-            j[1][c] += local[k][1] * corner[c];
-        }
-    }
-    let det = j[0][0] * j[1][1] - j[0][1] * j[1][0];
-    let slope =
-        |l: [f64; 2]| [(j[1][1] * l[0] - j[0][1] * l[1]) / det, (j[0][0] * l[1] - j[1][0] * l[0]) / det];
-    // Corners may run either way around; each weight of the square of side 2 is 1.
-    IntegrationPoint { at_mm, area_mm2: det.abs(), shares, slopes: local.map(slope) }
+    gauss_places().map(|place| {
+        let (shares, local) = four(place);
+        let (at_mm, area_mm2, slope) = placed(&shares, &local, &quad.corners.map(|c| grid.corners_mm[c]));
+        // Corners may run either way around.
+        IntegrationPoint { at_mm, area_mm2: area_mm2.abs(), shares, slopes: local.map(slope) }
+    })
 }
 
 /// The network of the quadrilaterals that are `there`.

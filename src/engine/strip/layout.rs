@@ -2,7 +2,6 @@
 
 use crate::joint_solver::{SectionError, positive};
 use crate::member::{Plates, Seam};
-use crate::welding::Side;
 use serde::Serialize;
 
 /// Thinnest plate that is cut into strips, mm: below it a fillet is no fillet any more (choice).
@@ -34,15 +33,15 @@ impl StripSection {
 
     /// Width and thickness of that flange, mm.
     pub const fn flange_mm(&self, seam: Seam) -> Option<(f64, f64)> {
-        self.flanges_mm[seam_index(seam)]
+        self.flanges_mm[seam as usize]
     }
 
     /// Legs of near and far fillet at that seam, mm.
     pub(crate) const fn legs_mm(&self, seam: Seam) -> [Option<f64>; 2] {
-        self.legs_mm[seam_index(seam)]
+        self.legs_mm[seam as usize]
     }
 
-    /// Place y, mm, of a point so far up the web from that seam; below the seam, in the flange, negative.
+    /// Place y, mm, of a point so far up the web from that seam (below the seam, in the flange, negative), and the other way about.
     pub(crate) const fn y_mm(&self, seam: Seam, up_mm: f64) -> f64 {
         match seam {
             Seam::Outer => up_mm,
@@ -81,21 +80,5 @@ impl StripSection {
             }
         }
         Ok(())
-    }
-}
-
-/// Index of a seam in the pairs of this room.
-pub(crate) const fn seam_index(seam: Seam) -> usize {
-    match seam {
-        Seam::Outer => 0,
-        Seam::Inner => 1,
-    }
-}
-
-/// Index of a side in the pairs of this room.
-pub(crate) const fn side_index(side: Side) -> usize {
-    match side {
-        Side::Near => 0,
-        Side::Far => 1,
     }
 }

@@ -1,7 +1,7 @@
 //! How deep the plates melt.
 
 use super::grid::{CellGrid, CellKind};
-use super::layout::{StripSection, seam_index};
+use super::layout::StripSection;
 use super::outcome::SeamMelted;
 use crate::member::Seam;
 use crate::steel::molten::SOLIDUS_C;
@@ -22,7 +22,7 @@ pub(crate) fn melted(section: &StripSection, grid: &CellGrid, peak_c: &[f64]) ->
                 CellKind::Flange(seam) => {
                     let depth = section.y_mm(seam, 0.0) - y;
                     let into = if seam == Seam::Outer { depth } else { -depth };
-                    let deepest = &mut melted[seam_index(seam)].flange_mm;
+                    let deepest = &mut melted[seam as usize].flange_mm;
                     *deepest = deepest.max(into);
                 }
                 CellKind::Web => {
@@ -30,7 +30,7 @@ pub(crate) fn melted(section: &StripSection, grid: &CellGrid, peak_c: &[f64]) ->
                     let up = (y - section.y_mm(seam, 0.0)).abs();
                     // Between the fillets the web is meant to melt.
                     if up > leg(seam) + SAME_MM {
-                        levels[seam_index(seam)].push([y, z]);
+                        levels[seam as usize].push([y, z]);
                     }
                 }
                 CellKind::Fillet(..) => {}

@@ -4,7 +4,7 @@
 use super::bars::{Bars, Count};
 use super::conduction::IntegrationPoint;
 use super::grid::{CellGrid, CellKind};
-use super::layout::{StripSection, seam_index, side_index};
+use super::layout::StripSection;
 use crate::bow::Pull;
 use crate::member::Seam;
 use crate::welding::Side;
@@ -28,13 +28,13 @@ pub struct StageOutcome {
 impl StageOutcome {
     /// Pull at one seam.
     pub fn at(&self, seam: Seam) -> Pull {
-        let [near, far] = self.pulls[seam_index(seam)];
+        let [near, far] = self.pulls[seam as usize];
         near.plus(far)
     }
 
     /// Pull at one seam and side.
     pub const fn half(&self, seam: Seam, side: Side) -> Pull {
-        self.pulls[seam_index(seam)][side_index(side)]
+        self.pulls[seam as usize][side as usize]
     }
 }
 
@@ -101,14 +101,10 @@ pub(crate) fn pulls(
                 CellKind::Flange(seam) | CellKind::Fillet(seam, _) => seam,
                 CellKind::Web => section.seam_at(y),
             };
-            let up = match seam {
-                Seam::Outer => y,
-                Seam::Inner => section.depth_mm - y,
-            };
             let plate = !matches!(piece, CellKind::Fillet(..));
             let force_n = bars.excess_n(bar, plate, joined[bar]);
-            let pull = Pull { force_n, up_n_mm: force_n * up, near_n_mm: force_n * z };
-            let sum = &mut pulls[seam_index(seam)][usize::from(z < 0.0)];
+            let pull = Pull { force_n, up_n_mm: force_n * section.y_mm(seam, y), near_n_mm: force_n * z };
+            let sum = &mut pulls[seam as usize][usize::from(z < 0.0)];
             *sum = sum.plus(pull);
         }
     }

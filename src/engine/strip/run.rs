@@ -6,9 +6,7 @@ use super::grid::{CellGrid, CellKind};
 use super::melted::melted;
 use super::outcome::{SeamMelted, StageOutcome, StripEffort, StripOutcome, pulls};
 use super::sequence::{PlateModel, StripBead, StripJob, StripSettings, StripStage};
-use crate::joint_solver::{
-    Failure, FillerState, Heat, HeatFailure, SectionError, SolveError, Stepping, ThermalTable,
-};
+use crate::joint_solver::{Failure, FillerState, Heat, SectionError, Stepping, ThermalTable, halved, mixed};
 use crate::member::{Parts, Seam};
 use crate::steel::molten::SOLIDUS_C;
 
@@ -127,7 +125,7 @@ impl March<'_> {
         }
         let net = network(self.grid, self.points, &self.there);
         let mut heat = Heat::of_network(&net, self.table, settings.surface, Stepping::TrBdf2, &self.t_c)
-            .map_err(|cause| self.linear(cause))?;
+            .map_err(|cause| SectionError::Linear { pass: number, time_s: 0.0, cause })?;
         let before = heat.held_j_per_mm();
         let mut end = next.flatten().unwrap_or(LONGEST_S);
         if !turn.beads.is_empty() {
@@ -272,15 +270,8 @@ impl March<'_> {
     }
 
     fn step(&mut self, heat: &mut Heat, dt_s: f64, power: &[f64]) -> Result<(), SectionError> {
-        let cuts = heated(heat, dt_s, power, 0).map_err(|failure| match failure {
-            HeatFailure::Linear(cause) => self.linear(cause),
-            HeatFailure::Diverged(left) => SectionError::HeatDiverged {
-                pass: self.turn,
-                time_s: self.state.time_s,
-                iterations: heat.iterations,
-                left,
-            },
-        })?;
+        let cuts = heated(heat, dt_s, power, 0)
+            .map_err(|failure| failure.of_heat(self.turn, self.state.time_s, heat.iterations))?;
         self.cuts += cuts;
         self.state.time_s += dt_s;
         heat.temperatures(&mut self.t_c);
@@ -291,11 +282,10 @@ impl March<'_> {
 
     fn advance(&mut self, to: Vec<f64>) -> Result<(), SectionError> {
         let from = std::mem::replace(&mut self.state.at_spots, to);
-        let (pass, time_s) = (self.turn, self.state.time_s);
-        let cuts = halved(&mut self.state.bars, &from, &self.state.at_spots, 0).map_err(|f| match f {
-            Failure::Linear(cause) => SectionError::Linear { pass, time_s, cause },
-            Failure::Diverged(left) => SectionError::NoEquilibrium { pass, time_s, cuts: MOST_CUTS, left },
-        })?;
+        let State { bars, at_spots: to, time_s } = &mut self.state;
+        let mut advance = |to: &Vec<f64>, _| bars.advance(to);
+        let cuts = halved(&mut advance, |a, b| mixed(a, b, 0.5), (&from, to), 0.0, MOST_CUTS)
+            .map_err(|failure| failure.of_forces(self.turn, *time_s, MOST_CUTS))?;
         self.cuts += cuts;
         Ok(())
     }
@@ -332,34 +322,16 @@ impl March<'_> {
         let least = self.job.settings.cold_k;
         hottest - self.job.settings.surface.ambient_c < least || hottest - coldest < least
     }
-
-    const fn linear(&self, cause: SolveError) -> SectionError {
-        SectionError::Linear { pass: self.turn, time_s: self.state.time_s, cause }
-    }
 }
 
 /// Steps the heat, in halves if need be: latent heat given back all at once can throw a long step off. Returns how often
 /// a step was halved; after a failure the heat is where the last half left it.
-fn heated(heat: &mut Heat, dt_s: f64, power: &[f64], cuts: u32) -> Result<usize, HeatFailure> {
+fn heated(heat: &mut Heat, dt_s: f64, power: &[f64], cuts: u32) -> Result<usize, Failure> {
     match heat.step(dt_s, power) {
         Ok(()) => return Ok(0),
-        Err(HeatFailure::Diverged(_)) if cuts < MOST_CUTS => {}
+        Err(Failure::Diverged(_)) if cuts < MOST_CUTS => {}
         Err(failure) => return Err(failure),
     }
     let first = heated(heat, 0.5 * dt_s, power, cuts + 1)?;
     Ok(1 + first + heated(heat, 0.5 * dt_s, power, cuts + 1)?)
-}
-
-/// Advances, in halves if need be; returns how often a step was halved.
-fn halved(bars: &mut Bars, from: &[f64], to: &[f64], cuts: u32) -> Result<usize, Failure> {
-    let failure = match bars.advance(to) {
-        Ok(()) => return Ok(0),
-        Err(failure) => failure,
-    };
-    if cuts == MOST_CUTS {
-        return Err(failure);
-    }
-    let amid: Vec<f64> = from.iter().zip(to).map(|(a, b)| a + 0.5 * (b - a)).collect();
-    let first = halved(bars, from, &amid, cuts + 1)?;
-    Ok(1 + first + halved(bars, &amid, to, cuts + 1)?)
 }

@@ -125,8 +125,7 @@ impl StripJob {
         settings: StripSettings,
     ) -> Self {
         for bead in turns.iter().flat_map(|t| &t.beads) {
-            let leg = &mut section.legs_mm[super::layout::seam_index(bead.seam)]
-                [super::layout::side_index(bead.side)];
+            let leg = &mut section.legs_mm[bead.seam as usize][bead.side as usize];
             *leg = Some(leg.unwrap_or(0.0).max(bead.leg_mm));
         }
         Self { section, steel, turns, settings }
@@ -136,7 +135,7 @@ impl StripJob {
     pub(super) fn narrowest(&self) -> f64 {
         let beads = self.turns.iter().flat_map(|t| &t.beads);
         let over_leg = |bead: &StripBead| {
-            let leg = self.section.legs_mm(bead.seam)[super::layout::side_index(bead.side)];
+            let leg = self.section.legs_mm(bead.seam)[bead.side as usize];
             bead.source(self.section.web_mm).radius_mm / leg.unwrap_or(bead.leg_mm)
         };
         beads.map(over_leg).fold(f64::INFINITY, f64::min)
@@ -203,10 +202,7 @@ impl StripBead {
         web: bool,
     ) -> f64 {
         let [z, y] = at_mm;
-        let up = match self.seam {
-            Seam::Outer => y,
-            Seam::Inner => section.depth_mm - y,
-        };
+        let up = section.y_mm(self.seam, y);
         match *shape {
             PlateModel::Plates(_) => self.source(section.web_mm).density([z, up]),
             PlateModel::Star { spread_mm, .. } => {

@@ -77,10 +77,10 @@ impl Axis {
 /// # Errors
 /// Every problem found.
 pub(crate) fn axis(path: &str, shape: &VaryShape) -> Result<Axis, Vec<Problem>> {
+    let takes = takes(path, shape)?;
     let mut problems = Vec::new();
-    let takes = takes(path, shape, &mut problems);
-    let draws = matches!(takes, Some(Takes::Draws(..)));
-    if takes.is_some() && !draws {
+    let draws = matches!(takes, Takes::Draws(..));
+    if !draws {
         for (key, given) in [("each", shape.each), ("class", shape.class.is_some())] {
             if given {
                 let wanted = format!("`{key}` only with a distribution");
@@ -92,29 +92,34 @@ pub(crate) fn axis(path: &str, shape: &VaryShape) -> Result<Axis, Vec<Problem>> 
         let wanted = "axes with values; inputs that are drawn go together by `[[correlate]]`";
         problems.push(Problem::new(format!("{path}.together"), format!("`{together}`"), wanted));
     }
-    if let (Some(Takes::Others(_)), true) = (&takes, shape.times) {
+    if let (Takes::Others(_), true) = (&takes, shape.times) {
         problems.push(Problem::new(format!("{path}.times"), "values that are no numbers", "numbers"));
     }
-    if let (Some(Takes::Numbers(m, _) | Takes::Draws(m, ..)), true) = (&takes, shape.times)
+    if let (Takes::Numbers(m, _) | Takes::Draws(m, ..), true) = (&takes, shape.times)
         && matches!(m, Measure::Quantity(..))
     {
         let wanted = "factors without a unit: `times` multiplies what stands in the job";
         let problem = Problem::new(format!("{path}.times"), format!("values in {}", m.unit()), wanted);
         problems.push(problem.example("values = [0.9, 1.1]"));
     }
-    match takes {
-        Some(takes) if problems.is_empty() => Ok(Axis {
-            name: shape.set.trim().to_owned(),
-            set: shape.set.trim().to_owned(),
-            words: shape.words.clone().unwrap_or_else(|| words(&shape.set, shape.times)),
-            takes,
-            times: shape.times,
-            each: shape.each,
-            together: shape.together.clone(),
-            usual: None,
-        }),
-        _ => Err(problems),
+    if !problems.is_empty() {
+        return Err(problems);
     }
+    Ok(Axis {
+        name: shape.set.trim().to_owned(),
+        set: shape.set.trim().to_owned(),
+        words: shape.words.clone().unwrap_or_else(|| words(&shape.set, shape.times)),
+        takes,
+        times: shape.times,
+        each: shape.each,
+        together: shape.together.clone(),
+        usual: None,
+    })
+}
+
+/// One problem, where there is no going on.
+fn wrong<T>(problem: Problem) -> Result<T, Vec<Problem>> {
+    Err(vec![problem])
 }
 
 /// "inner_flange.thickness" as "inner flange thickness", "pass.leg" as "leg".
@@ -124,7 +129,7 @@ fn words(set: &str, times: bool) -> String {
     if times { format!("{plain}, factor") } else { plain }
 }
 
-fn takes(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<Takes> {
+fn takes(path: &str, shape: &VaryShape) -> Result<Takes, Vec<Problem>> {
     let stepped = shape.from.is_some() || shape.to.is_some() || shape.steps.is_some();
     let ways = [
         ("values", shape.values.is_some()),
@@ -136,47 +141,40 @@ fn takes(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<T
     ];
     let given: Vec<&str> = ways.iter().filter(|(_, given)| *given).map(|(way, _)| *way).collect();
     match given.as_slice() {
-        ["values"] => listed(path, shape, problems),
-        ["from"] => spaced(path, shape, problems),
-        [_] => drawn(path, shape, problems),
+        ["values"] => listed(path, shape),
+        ["from"] => spaced(path, shape),
+        [_] => drawn(path, shape),
         [] => {
             let wanted = "`values = […]`, `from`, `to` and `steps`, or a distribution";
-            problems.push(Problem::new(path, "no values", wanted).example("values = [\"4 mm\", \"6 mm\"]"));
-            None
+            wrong(Problem::new(path, "no values", wanted).example("values = [\"4 mm\", \"6 mm\"]"))
         }
         many => {
             let found = format!("`{}` together", many.join("` and `"));
-            problems.push(
-                Problem::new(path, found, "one way of giving values")
-                    .example("values = [\"4 mm\", \"6 mm\"]"),
-            );
-            None
+            let problem = Problem::new(path, found, "one way of giving values");
+            wrong(problem.example("values = [\"4 mm\", \"6 mm\"]"))
         }
     }
 }
 
-fn listed(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<Takes> {
+fn listed(path: &str, shape: &VaryShape) -> Result<Takes, Vec<Problem>> {
     let values = shape.values.as_deref().unwrap_or_default();
     let place = format!("{path}.values");
     if let Some(at) = values.iter().position(holds_nothing) {
         let wanted = "a number, a quantity, a name or a table; a value that is not finite is none";
-        problems.push(Problem::new(format!("{place}[{at}]"), "`nan` or `inf`", wanted));
-        return None;
+        return wrong(Problem::new(format!("{place}[{at}]"), "`nan` or `inf`", wanted));
     }
     if values.is_empty() {
-        problems.push(Problem::new(place, "an empty list", "at least one value"));
-        return None;
+        return wrong(Problem::new(place, "an empty list", "at least one value"));
     }
     if let Some(labels) = shape.labels.as_ref().filter(|labels| labels.len() != values.len()) {
         let found = format!("{} labels for {} values", labels.len(), values.len());
-        problems.push(Problem::new(format!("{path}.labels"), found, "one label a value"));
-        return None;
+        return wrong(Problem::new(format!("{path}.labels"), found, "one label a value"));
     }
     let numbers: Option<Vec<(Measure, f64)>> = values.iter().map(number).collect();
     match numbers {
         Some(numbers) if shape.labels.is_none() => {
-            let measure = one_measure(&place, &numbers, values, problems)?;
-            Some(Takes::Numbers(measure, Numbers::Listed(numbers.into_iter().map(|n| n.1).collect())))
+            let measure = one_measure(&place, &numbers, values)?;
+            Ok(Takes::Numbers(measure, Numbers::Listed(numbers.into_iter().map(|n| n.1).collect())))
         }
         _ => {
             let label = |i: usize, value: &Value| match (&shape.labels, value.as_str()) {
@@ -184,7 +182,7 @@ fn listed(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<
                 (None, Some(text)) => text.to_owned(),
                 (None, None) => (i + 1).to_string(),
             };
-            Some(Takes::Others(values.iter().enumerate().map(|(i, v)| (label(i, v), v.clone())).collect()))
+            Ok(Takes::Others(values.iter().enumerate().map(|(i, v)| (label(i, v), v.clone())).collect()))
         }
     }
 }
@@ -200,22 +198,16 @@ fn holds_nothing(value: &Value) -> bool {
 }
 
 /// The one measure of several numbers.
-fn one_measure(
-    place: &str,
-    numbers: &[(Measure, f64)],
-    written: &[Value],
-    problems: &mut Vec<Problem>,
-) -> Option<Measure> {
-    let (first, rest) = numbers.split_first()?;
+fn one_measure(place: &str, numbers: &[(Measure, f64)], written: &[Value]) -> Result<Measure, Vec<Problem>> {
+    let first = numbers.first().map_or(Measure::Pure, |n| n.0);
     let bare = |m: Measure| matches!(m, Measure::Count | Measure::Pure);
-    let same = |m: Measure| m == first.0 || bare(m) && bare(first.0);
-    if let Some(at) = rest.iter().position(|n| !same(n.0)) {
-        let found = format!("{} beside {}", written[0], written[at + 1]);
-        problems.push(Problem::new(place, found, "one unit for all values of an axis"));
-        return None;
+    let same = |m: Measure| m == first || bare(m) && bare(first);
+    if let Some(at) = numbers.iter().position(|n| !same(n.0)) {
+        let found = format!("{} beside {}", written[0], written[at]);
+        return wrong(Problem::new(place, found, "one unit for all values of an axis"));
     }
     let pure = numbers.iter().any(|n| n.0 == Measure::Pure);
-    Some(if pure { Measure::Pure } else { first.0 })
+    Ok(if pure { Measure::Pure } else { first })
 }
 
 /// The one measure of both ends; one without its unit is pointed at, with the unit of the other.
@@ -223,8 +215,7 @@ fn ends_measure(
     path: &str,
     numbers: [(Measure, f64); 2],
     written: [&Value; 2],
-    problems: &mut Vec<Problem>,
-) -> Option<Measure> {
+) -> Result<Measure, Vec<Problem>> {
     let bare = |at: usize| matches!(numbers[at].0, Measure::Count | Measure::Pure);
     let unit = |at: usize| numbers[at].0.unit();
     for (key, at) in [("from", 0), ("to", 1)] {
@@ -232,55 +223,49 @@ fn ends_measure(
             let found = format!("{}, without a unit, beside {}", written[at], written[1 - at]);
             let right = format!("\"{} {}\"", numbers[at].1, unit(1 - at));
             let problem = Problem::new(format!("{path}.{key}"), found, "one unit for both ends");
-            problems.push(problem.hint(Hint::Value(right)));
-            return None;
+            return wrong(problem.hint(Hint::Value(right)));
         }
     }
-    one_measure(&format!("{path}.to"), &numbers, &written.map(Value::clone), problems)
+    one_measure(&format!("{path}.to"), &numbers, &written.map(Value::clone))
 }
 
-fn spaced(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<Takes> {
+fn spaced(path: &str, shape: &VaryShape) -> Result<Takes, Vec<Problem>> {
     let (Some(from), Some(to), Some(steps)) = (&shape.from, &shape.to, shape.steps) else {
         let has =
             [("from", shape.from.is_some()), ("to", shape.to.is_some()), ("steps", shape.steps.is_some())];
         let missing: Vec<&str> = has.iter().filter(|(_, has)| !has).map(|(key, _)| *key).collect();
         let found = format!("no `{}`", missing.join("` and no `"));
         let problem = Problem::new(path, found, "`from`, `to` and `steps` together");
-        problems.push(problem.example("from = \"4 mm\"\nto = \"8 mm\"\nsteps = 5"));
-        return None;
+        return wrong(problem.example("from = \"4 mm\"\nto = \"8 mm\"\nsteps = 5"));
     };
-    let [from_n, to_n] = numbers(path, [("from", from), ("to", to)], problems)?;
-    let measure = ends_measure(path, [from_n, to_n], [from, to], problems)?;
+    let [from_n, to_n] = numbers(path, [("from", from), ("to", to)])?;
+    let measure = ends_measure(path, [from_n, to_n], [from, to])?;
     if steps == 0 || steps > MOST_STEPS {
         let wanted = format!("1 to {MOST_STEPS} steps");
-        problems.push(Problem::new(format!("{path}.steps"), steps.to_string(), wanted));
-        return None;
+        return wrong(Problem::new(format!("{path}.steps"), steps.to_string(), wanted));
     }
     let (low, high) = (from_n.1, to_n.1);
     let log = shape.spacing == Some(Spacing::Log);
     if log && (low <= 0.0 || high <= 0.0) {
         let found = format!("{from} to {to}");
-        problems.push(Problem::new(format!("{path}.spacing"), found, "values above zero for equal ratios"));
-        return None;
+        return wrong(Problem::new(format!("{path}.spacing"), found, "values above zero for equal ratios"));
     }
     let values = if log { Numbers::Ratio(steps, [low, high]) } else { Numbers::Even(steps, [low, high]) };
     if !values.are_finite() {
         let wanted = "ends whose difference is a number";
-        problems.push(Problem::new(format!("{path}.to"), format!("{from} to {to}"), wanted));
-        return None;
+        return wrong(Problem::new(format!("{path}.to"), format!("{from} to {to}"), wanted));
     }
     // whole numbers between whole ends stay whole numbers only if every step is one
     let measure = if measure == Measure::Count && !values.are_whole() { Measure::Pure } else { measure };
-    Some(Takes::Numbers(measure, values))
+    Ok(Takes::Numbers(measure, values))
 }
 
 fn numbers<const N: usize>(
     path: &str,
     given: [(&str, &Value); N],
-    problems: &mut Vec<Problem>,
-) -> Option<[(Measure, f64); N]> {
+) -> Result<[(Measure, f64); N], Vec<Problem>> {
     let mut out = [(Measure::Pure, 0.0); N];
-    let mut sound = true;
+    let mut problems = Vec::new();
     for ((key, value), out) in given.into_iter().zip(&mut out) {
         match number(value) {
             Some(number) => *out = number,
@@ -288,14 +273,13 @@ fn numbers<const N: usize>(
                 let wanted = "a number, with its unit if it has one";
                 let found = if value.is_null() { "`nan` or `inf`".to_owned() } else { value.to_string() };
                 problems.push(Problem::new(format!("{path}.{key}"), found, wanted));
-                sound = false;
             }
         }
     }
-    sound.then_some(out)
+    if problems.is_empty() { Ok(out) } else { Err(problems) }
 }
 
-fn drawn(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<Takes> {
+fn drawn(path: &str, shape: &VaryShape) -> Result<Takes, Vec<Problem>> {
     let (name, given): (&str, [Option<(&str, &Value)>; 4]) = if let Some(n) = &shape.normal {
         let cuts = [n.low.as_ref().map(|v| ("low", v)), n.high.as_ref().map(|v| ("high", v))];
         ("normal", [Some(("mean", &n.mean)), Some(("sd", &n.sd)), cuts[0], cuts[1]])
@@ -307,17 +291,17 @@ fn drawn(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<T
     } else if let Some(t) = &shape.triangular {
         ("triangular", [Some(("low", &t.low)), Some(("mode", &t.mode)), Some(("high", &t.high)), None])
     } else {
-        return None;
+        return Err(Vec::new());
     };
     let given: Vec<(&str, &Value)> = given.into_iter().flatten().collect();
     let place = format!("{path}.{name}");
     let mut read = Vec::new();
     for (key, value) in &given {
-        let [number] = numbers(&place, [(*key, *value)], problems)?;
+        let [number] = numbers(&place, [(*key, *value)])?;
         read.push(number);
     }
     let written: Vec<Value> = given.iter().map(|(_, value)| (*value).clone()).collect();
-    let measure = one_measure(&place, &read, &written, problems)?;
+    let measure = one_measure(&place, &read, &written)?;
     let measure = if measure == Measure::Count { Measure::Pure } else { measure };
     let of = |key: &str| given.iter().position(|(k, _)| *k == key).map(|i| read[i].1);
     let must = |key: &str| of(key).unwrap_or_default();
@@ -332,10 +316,7 @@ fn drawn(path: &str, shape: &VaryShape, problems: &mut Vec<Problem>) -> Option<T
     };
     let cut = |key: &str| if matches!(name, "normal" | "lognormal") { of(key) } else { None };
     match Spread::new(distribution, cut("low"), cut("high")) {
-        Ok(spread) => Some(Takes::Draws(measure, spread, shape.class.unwrap_or(Class::Scatter))),
-        Err(fault) => {
-            problems.push(Problem::new(place, "numbers that describe no spread", fault.to_string()));
-            None
-        }
+        Ok(spread) => Ok(Takes::Draws(measure, spread, shape.class.unwrap_or(Class::Scatter))),
+        Err(fault) => wrong(Problem::new(place, "numbers that describe no spread", fault.to_string())),
     }
 }

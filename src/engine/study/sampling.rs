@@ -63,7 +63,10 @@ pub(super) fn draws(
         }
         (Some(sample), Some(_)) => sample,
     };
-    sound(sample, &classes, problems)?;
+    if let Err(problem) = sound(sample, &classes) {
+        problems.push(problem);
+        return None;
+    }
     let correlation = correlation(file, axes, coordinates, classes.len(), problems);
     if sample.indices && correlation.is_some() {
         let wanted = "independent inputs: variance-based indices have no meaning for correlated ones";
@@ -80,26 +83,23 @@ pub(super) fn draws(
     }
 }
 
-fn sound(sample: &SampleShape, classes: &[Class], problems: &mut Vec<Problem>) -> Option<()> {
+fn sound(sample: &SampleShape, classes: &[Class]) -> Result<(), Problem> {
     for (key, value) in [("count", sample.count), ("pieces", sample.pieces)] {
         if !(1..=MOST_CASES).contains(&value) {
             let wanted = format!("1 to {MOST_CASES}");
-            problems.push(Problem::new(format!("sample.{key}"), value.to_string(), wanted));
-            return None;
+            return Err(Problem::new(format!("sample.{key}"), value.to_string(), wanted));
         }
     }
     if sample.pieces > 1 && sample.indices {
         let wanted = "one of the two: draws for indices have no pieces";
-        problems.push(Problem::new("sample.pieces", "`pieces` and `indices`", wanted));
-        return None;
+        return Err(Problem::new("sample.pieces", "`pieces` and `indices`", wanted));
     }
     let both = [Class::Bias, Class::Scatter].iter().all(|class| classes.contains(class));
     if sample.pieces > 1 && !both {
         let wanted = "inputs of both classes, `class = \"bias\"` and `class = \"scatter\"`";
-        problems.push(Problem::new("sample.pieces", "inputs of one class only", wanted));
-        return None;
+        return Err(Problem::new("sample.pieces", "inputs of one class only", wanted));
     }
-    Some(())
+    Ok(())
 }
 
 fn correlation(

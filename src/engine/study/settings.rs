@@ -24,31 +24,24 @@ pub(super) enum Setting {
 }
 
 impl Setting {
-    /// All, as `set` names them.
-    pub(super) const ALL: [(&'static str, Self); 6] = [
-        ("level", Self::Level),
-        ("section.at", Self::At),
-        ("section.hold", Self::Hold),
-        ("section.mesh", Self::Mesh),
-        ("section.lengthwise", Self::Lengthwise),
-        ("section.model", Self::Model),
+    /// All, as `set` names them, with values each may take.
+    const ALL: [(&'static str, Self, &'static str); 6] = [
+        ("level", Self::Level, "values = [\"formula\", \"strip\"]"),
+        ("section.at", Self::At, "values = [\"2 m\", \"7 m\"]"),
+        ("section.hold", Self::Hold, "values = [\"none\", \"solid\", \"500 °C\"]"),
+        ("section.mesh", Self::Mesh, "values = [\"coarse\", \"standard\"]"),
+        ("section.lengthwise", Self::Lengthwise, "values = [\"free\", \"held\"]"),
+        ("section.model", Self::Model, "values = [\"solid\", \"fibres\"]"),
     ];
 
     /// Values it may take.
-    pub(super) const fn example(self) -> &'static str {
-        match self {
-            Self::Level => "values = [\"formula\", \"strip\"]",
-            Self::At => "values = [\"2 m\", \"7 m\"]",
-            Self::Hold => "values = [\"none\", \"solid\", \"500 °C\"]",
-            Self::Mesh => "values = [\"coarse\", \"standard\"]",
-            Self::Lengthwise => "values = [\"free\", \"held\"]",
-            Self::Model => "values = [\"solid\", \"fibres\"]",
-        }
+    pub(super) fn example(self) -> &'static str {
+        Self::ALL.iter().find(|one| one.1 == self).map_or("", |one| one.2)
     }
 
     /// The one of that name.
     pub(super) fn named(place: &str) -> Option<Self> {
-        Self::ALL.iter().find(|(name, _)| *name == place).map(|(_, setting)| *setting)
+        Self::ALL.iter().find(|one| one.0 == place).map(|one| one.1)
     }
 }
 

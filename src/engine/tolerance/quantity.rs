@@ -38,32 +38,28 @@ impl Quantity {
         Self::Length,
     ];
 
+    /// Its names, in one word and in words.
+    const fn names(self) -> [&'static str; 2] {
+        match self {
+            Self::Camber => ["camber"; 2],
+            Self::Sweep => ["sweep"; 2],
+            Self::FlangeTilt => ["flange_tilt", "flange tilt"],
+            Self::FlangeCup => ["flange_cup", "flange cup"],
+            Self::FlangeToe => ["flange_toe", "flange toe"],
+            Self::WebFlatness => ["web_flatness", "web flatness"],
+            Self::Twist => ["twist"; 2],
+            Self::Length => ["length"; 2],
+        }
+    }
+
     /// Its name in files and in JSON, in one word.
     pub const fn key(self) -> &'static str {
-        match self {
-            Self::Camber => "camber",
-            Self::Sweep => "sweep",
-            Self::FlangeTilt => "flange_tilt",
-            Self::FlangeCup => "flange_cup",
-            Self::FlangeToe => "flange_toe",
-            Self::WebFlatness => "web_flatness",
-            Self::Twist => "twist",
-            Self::Length => "length",
-        }
+        self.names()[0]
     }
 
     /// Its name in words: that of a flange toe stands for tilt and cup together.
     pub const fn name(self) -> &'static str {
-        match self {
-            Self::Camber => "camber",
-            Self::Sweep => "sweep",
-            Self::FlangeTilt => "flange tilt",
-            Self::FlangeCup => "flange cup",
-            Self::FlangeToe => "flange toe",
-            Self::WebFlatness => "web flatness",
-            Self::Twist => "twist",
-            Self::Length => "length",
-        }
+        self.names()[1]
     }
 }
 

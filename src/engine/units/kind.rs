@@ -54,24 +54,29 @@ impl Kind {
         Self::Straightness,
     ];
 
+    /// Its name, its units and two right examples.
+    const fn facts(self) -> (&'static str, &'static [Unit], [&'static str; 2]) {
+        match self {
+            Self::Length => ("length", unit::LENGTH, ["8 mm", "5/16 in"]),
+            Self::Speed => ("speed", unit::SPEED, ["1.1 m/min", "40 in/min"]),
+            Self::Force => ("force", unit::FORCE, ["148 kN", "33.3 kip"]),
+            Self::Stress => ("stress", unit::STRESS, ["345 MPa", "50 ksi"]),
+            Self::Current => ("current", unit::CURRENT, ["620 A", "0.62 kA"]),
+            Self::Voltage => ("voltage", unit::VOLTAGE, ["30 V", "31.5 V"]),
+            Self::HeatInput => ("heat input", unit::HEAT_INPUT, ["1.1 kJ/mm", "28 kJ/in"]),
+            Self::Temperature => ("temperature", unit::TEMPERATURE, ["20 °C", "68 °F"]),
+            Self::Time => ("time", unit::TIME, ["90 s", "1 h 30 min"]),
+            Self::MassRate => ("mass rate", unit::MASS_RATE, ["7.5 kg/h", "16 lb/h"]),
+            Self::Angle => ("angle", unit::ANGLE, ["1.5 deg", "26 mrad"]),
+            Self::Moment => ("moment", unit::MOMENT, ["450 kN·m", "330 kip·ft"]),
+            Self::ForcePerLength => ("force per length", unit::FORCE_PER_LENGTH, ["8 kN/m", "0.55 kip/ft"]),
+            Self::Straightness => ("out-of-straightness", unit::STRAIGHTNESS, ["1.2 mm/m", "1/8 in/10ft"]),
+        }
+    }
+
     /// Its name in a sentence: "length", "heat input".
     pub const fn noun(self) -> &'static str {
-        match self {
-            Self::Length => "length",
-            Self::Speed => "speed",
-            Self::Force => "force",
-            Self::Stress => "stress",
-            Self::Current => "current",
-            Self::Voltage => "voltage",
-            Self::HeatInput => "heat input",
-            Self::Temperature => "temperature",
-            Self::Time => "time",
-            Self::MassRate => "mass rate",
-            Self::Angle => "angle",
-            Self::Moment => "moment",
-            Self::ForcePerLength => "force per length",
-            Self::Straightness => "out-of-straightness",
-        }
+        self.facts().0
     }
 
     /// "a" or "an", to go before [`noun`](Self::noun).
@@ -81,42 +86,12 @@ impl Kind {
 
     /// Accepted units; the first is the engine's.
     pub const fn units(self) -> &'static [Unit] {
-        match self {
-            Self::Length => unit::LENGTH,
-            Self::Speed => unit::SPEED,
-            Self::Force => unit::FORCE,
-            Self::Stress => unit::STRESS,
-            Self::Current => unit::CURRENT,
-            Self::Voltage => unit::VOLTAGE,
-            Self::HeatInput => unit::HEAT_INPUT,
-            Self::Temperature => unit::TEMPERATURE,
-            Self::Time => unit::TIME,
-            Self::MassRate => unit::MASS_RATE,
-            Self::Angle => unit::ANGLE,
-            Self::Moment => unit::MOMENT,
-            Self::ForcePerLength => unit::FORCE_PER_LENGTH,
-            Self::Straightness => unit::STRAIGHTNESS,
-        }
+        self.facts().1
     }
 
     /// Two right examples.
     pub(crate) const fn examples(self) -> [&'static str; 2] {
-        match self {
-            Self::Length => ["8 mm", "5/16 in"],
-            Self::Speed => ["1.1 m/min", "40 in/min"],
-            Self::Force => ["148 kN", "33.3 kip"],
-            Self::Stress => ["345 MPa", "50 ksi"],
-            Self::Current => ["620 A", "0.62 kA"],
-            Self::Voltage => ["30 V", "31.5 V"],
-            Self::HeatInput => ["1.1 kJ/mm", "28 kJ/in"],
-            Self::Temperature => ["20 °C", "68 °F"],
-            Self::Time => ["90 s", "1 h 30 min"],
-            Self::MassRate => ["7.5 kg/h", "16 lb/h"],
-            Self::Angle => ["1.5 deg", "26 mrad"],
-            Self::Moment => ["450 kN·m", "330 kip·ft"],
-            Self::ForcePerLength => ["8 kN/m", "0.55 kip/ft"],
-            Self::Straightness => ["1.2 mm/m", "1/8 in/10ft"],
-        }
+        self.facts().2
     }
 
     /// Whether parts may be added up, as in "24 ft 6 in" or "1 h 30 min".

@@ -38,14 +38,8 @@ pub enum Part {
     Hottest(f64),
 }
 
-impl From<&'static str> for Part {
-    fn from(words: &'static str) -> Self {
-        Self::Words(words.into())
-    }
-}
-
-impl From<String> for Part {
-    fn from(words: String) -> Self {
+impl<W: Into<Cow<'static, str>>> From<W> for Part {
+    fn from(words: W) -> Self {
         Self::Words(words.into())
     }
 }
@@ -54,8 +48,8 @@ impl From<String> for Part {
 /// gives either system.
 ///
 /// ```
-/// use weldbow_engine::units::{Message, System};
-/// let said = Message::from("a ram at ").position(4250.0).and(" stands on a splice");
+/// use weldbow_engine::units::{Message, Part, System};
+/// let said = Message::of("a ram at {}", [Part::Position(4250.0)]).and(" stands on a splice");
 /// assert_eq!(said.to_string(), "a ram at 4.25 m stands on a splice");
 /// assert_eq!(said.in_units(System::Us), "a ram at 13 ft 11 in stands on a splice");
 /// ```
@@ -83,15 +77,11 @@ impl Message {
         Self(said)
     }
 
-    fn with(mut self, part: Part) -> Self {
-        self.0.push(part);
-        self
-    }
-
     /// More words.
     #[must_use]
-    pub fn and(self, words: impl Into<Cow<'static, str>>) -> Self {
-        self.with(Part::Words(words.into()))
+    pub fn and(mut self, words: impl Into<Cow<'static, str>>) -> Self {
+        self.0.push(Part::Words(words.into()));
+        self
     }
 
     /// Another sentence behind it.
@@ -99,42 +89,6 @@ impl Message {
     pub fn then(mut self, other: Self) -> Self {
         self.0.extend(other.0);
         self
-    }
-
-    /// A place or a length along the member, mm.
-    #[must_use]
-    pub fn position(self, mm: f64) -> Self {
-        self.with(Part::Position(mm))
-    }
-
-    /// An offset or a stroke, mm.
-    #[must_use]
-    pub fn offset(self, mm: f64) -> Self {
-        self.with(Part::Offset(mm))
-    }
-
-    /// A force, N.
-    #[must_use]
-    pub fn force(self, n: f64) -> Self {
-        self.with(Part::Force(n))
-    }
-
-    /// An energy, J.
-    #[must_use]
-    pub fn energy(self, j: f64) -> Self {
-        self.with(Part::Energy(j))
-    }
-
-    /// An angle, rad.
-    #[must_use]
-    pub fn angle(self, rad: f64) -> Self {
-        self.with(Part::Angle(rad))
-    }
-
-    /// A temperature not to pass, °C.
-    #[must_use]
-    pub fn hottest(self, c: f64) -> Self {
-        self.with(Part::Hottest(c))
     }
 
     /// The words with their quantities in those units.
@@ -159,14 +113,8 @@ impl Message {
     }
 }
 
-impl From<&'static str> for Message {
-    fn from(words: &'static str) -> Self {
-        Self(vec![Part::Words(words.into())])
-    }
-}
-
-impl From<String> for Message {
-    fn from(words: String) -> Self {
+impl<W: Into<Cow<'static, str>>> From<W> for Message {
+    fn from(words: W) -> Self {
         Self(vec![Part::Words(words.into())])
     }
 }

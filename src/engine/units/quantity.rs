@@ -51,6 +51,12 @@ macro_rules! quantity {
             }
         }
 
+        impl From<$name> for f64 {
+            fn from(quantity: $name) -> Self {
+                quantity.0
+            }
+        }
+
         impl<'de> Deserialize<'de> for $name {
             fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
                 from.deserialize_str(QuantityText(Kind::$name)).map(Self)

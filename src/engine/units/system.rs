@@ -14,6 +14,16 @@ pub enum System {
     Us,
 }
 
+impl System {
+    /// Of two things the one for this system.
+    pub const fn either<T: Copy>(self, si: T, us: T) -> T {
+        match self {
+            Self::Si => si,
+            Self::Us => us,
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -9,7 +9,7 @@ use crate::angular::both_sides::{Fillet, JointFillets, WebFoot, angles, narrowin
 use crate::angular::hold::Hold;
 use crate::member::{Parts, Plates, properties};
 use crate::shrinkage::fillets::{self, COLD_S, Timeline, after_s};
-use crate::shrinkage::second_side::{Junction, side_index};
+use crate::shrinkage::second_side::Junction;
 use crate::shrinkage::source::Legs;
 use crate::shrinkage::transverse::flange_narrowing_mm;
 use crate::shrinkage::{lateral_arm, tendon};
@@ -73,7 +73,7 @@ impl Sum {
         }
         self.begun = true;
         for bead in beads {
-            self.laid[side_index(bead.side)] = Some((*bead, self.now_s));
+            self.laid[bead.side as usize] = Some((*bead, self.now_s));
         }
         self.pull(case, beads, held);
         let [cup_rad, tilt_rad, together_mm] = self.angles(case);
@@ -92,7 +92,7 @@ impl Sum {
         let legs = legs(case);
         let mut laid = [None; 2];
         for bead in beads {
-            laid[side_index(bead.side)] = Some(fillets::Bead {
+            laid[bead.side as usize] = Some(fillets::Bead {
                 side: bead.side,
                 heat_j_per_mm: bead.heat_j_per_mm,
                 welded_fraction: 1.0,

@@ -2,7 +2,7 @@
 
 use super::file::{EntryShape, LineShape};
 use super::{Entry, Melting, WeldingLine};
-use crate::input::findings::{Bounds, Findings, bounds, mm, rounded, within};
+use crate::input::findings::{Bounds, Findings, Lines, bounds, mm, rounded, within};
 use crate::job::arc_limits::{
     CURRENT, DIAMETER, EFFICIENCY, EXTENSION, PREHEAT, SHOP_C, SPEED, VOLTAGE, WIRES,
 };
@@ -76,8 +76,10 @@ pub(crate) fn entries(shapes: &[EntryShape], findings: &mut Findings) -> Option<
         findings.push_with("book", "no procedure at all", wanted, right);
         return None;
     }
-    let built: Vec<Option<Entry>> =
+    let before = findings.0.len();
+    let built: Vec<Entry> =
         shapes.iter().enumerate().map(|(at, shape)| entry(&format!("book[{at}]"), shape, findings)).collect();
+    let sound = findings.0.len() == before;
     for (at, shape) in shapes.iter().enumerate() {
         if shapes[..at].iter().any(|before| before.name == shape.name) {
             let found = format!("`{}` again", shape.name);
@@ -89,70 +91,65 @@ pub(crate) fn entries(shapes: &[EntryShape], findings: &mut Findings) -> Option<
             );
         }
     }
-    built.into_iter().collect()
+    sound.then_some(built)
 }
 
-fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Option<Entry> {
+/// Checks an entry; of one that is wrong nothing is used.
+fn entry(path: &str, shape: &EntryShape, findings: &mut Findings) -> Entry {
     let mut range = |key: &str, given: (f64, f64), bounds: &Bounds| {
-        pair(&format!("{path}.{key}"), given, bounds, findings)
+        pair(&format!("{path}.{key}"), given, bounds, findings).unwrap_or(given)
     };
-    let current = range("current", (Current::value(shape.current.0), shape.current.1.value()), &CURRENT);
-    let voltage = range("voltage", (Voltage::value(shape.voltage.0), shape.voltage.1.value()), &VOLTAGE);
-    let speed = range("speed", (Speed::value(shape.speed.0), shape.speed.1.value()), &SPEED);
-    let leg = range("leg", (Length::value(shape.leg.0), shape.leg.1.value()), &LEG);
+    let current_a = range("current", (Current::value(shape.current.0), shape.current.1.value()), &CURRENT);
+    let voltage_v = range("voltage", (Voltage::value(shape.voltage.0), shape.voltage.1.value()), &VOLTAGE);
+    let speed_mm_s = range("speed", (Speed::value(shape.speed.0), shape.speed.1.value()), &SPEED);
+    let leg_mm = range("leg", (Length::value(shape.leg.0), shape.leg.1.value()), &LEG);
     let stated =
         shape.deposition.map(|d| range("deposition", (MassRate::value(d.0), d.1.value()), &DEPOSITION));
-    let heat = shape.heat_input.map(|h| range("heat_input", (HeatInput::value(h.0), h.1.value()), &HEAT));
+    let gross_heat_j_per_mm =
+        shape.heat_input.map(|h| range("heat_input", (HeatInput::value(h.0), h.1.value()), &HEAT));
     let wps = findings.wps(path, shape.wps.as_ref());
-    let wires = shape.wires.unwrap_or(1);
-    let mut one =
-        |key: &str, given: f64, bounds: &Bounds| findings.bounded(format!("{path}.{key}"), given, bounds);
-    let wires_sound = one("wires", f64::from(wires), &WIRES);
-    let diameter = one("wire_diameter", shape.wire_diameter.value(), &DIAMETER);
-    let usual_extension = melt::default_extension_mm(shape.wire_diameter.value());
-    let extension = one("extension", shape.extension.map_or(usual_extension, Length::value), &EXTENSION);
-    let efficiency = shape.arc_efficiency.unwrap_or_else(|| shape.process.default_efficiency());
-    let efficiency = one("arc_efficiency", efficiency, &EFFICIENCY);
-    let hydrogen = one("hydrogen", shape.hydrogen.unwrap_or(USUAL_HYDROGEN), &HYDROGEN);
-    let preheat = one("preheat", shape.preheat.map_or(SHOP_C, |t| t.value()), &PREHEAT);
     let melting = match stated {
-        Some(rates) => rates.map(|(low, high)| Melting::Stated(low, high)),
-        None if shape.process == Process::SubmergedArc => Some(Melting::Law),
+        Some((low, high)) => Melting::Stated(low, high),
+        None if shape.process == Process::SubmergedArc => Melting::Law,
         None => {
             let wanted = "`deposition`: only for submerged arc is a melt-off law known here";
             findings.push(format!("{path}.deposition"), "nothing", wanted);
-            None
+            Melting::Law
         }
     };
-    wires_sound?;
-    let gross_heat_j_per_mm = match heat {
-        Some(range) => Some(range?),
-        None => None,
-    };
-    let (current_a, voltage_v) = (current?, voltage?);
-    Some(Entry {
+    let wires = shape.wires.unwrap_or(1);
+    let usual_extension = melt::default_extension_mm(shape.wire_diameter.value());
+    let mut lines = Lines::of(path, findings);
+    lines.given("wires", Some(wires), &WIRES);
+    lines.given("wire_diameter", Some(shape.wire_diameter), &DIAMETER);
+    Entry {
         name: shape.name.clone(),
         wps,
         process: shape.process,
         position: shape.position,
         arc: Arc {
             wires,
-            wire_diameter_mm: Some(diameter?),
+            wire_diameter_mm: Some(shape.wire_diameter.value()),
             current_a: current_a.0,
             voltage_v: voltage_v.0,
             polarity: shape.polarity.unwrap_or_default(),
-            extension_mm: extension?,
+            extension_mm: lines.one("extension", shape.extension, usual_extension, &EXTENSION),
         },
         current_a,
         voltage_v,
-        speed_mm_s: speed?,
-        leg_mm: leg?,
+        speed_mm_s,
+        leg_mm,
         gross_heat_j_per_mm,
-        efficiency: efficiency?,
-        preheat_c: preheat?,
-        hydrogen_ml_per_100_g: hydrogen?,
-        melting: melting?,
-    })
+        efficiency: lines.one(
+            "arc_efficiency",
+            shape.arc_efficiency,
+            shape.process.default_efficiency(),
+            &EFFICIENCY,
+        ),
+        preheat_c: lines.one("preheat", shape.preheat, SHOP_C, &PREHEAT),
+        hydrogen_ml_per_100_g: lines.one("hydrogen", shape.hydrogen, USUAL_HYDROGEN, &HYDROGEN),
+        melting,
+    }
 }
 
 /// Both ends inside their bounds and in order.

@@ -67,10 +67,7 @@ const HAIR: f64 = 1e-6;
 
 /// Step of the travel speed, mm/s: 0.01 m/min, 1/2 in/min (choice).
 pub const fn speed_step_mm_s(system: System) -> f64 {
-    match system {
-        System::Si => 10.0 / 60.0,
-        System::Us => 12.7 / 60.0,
-    }
+    system.either(10.0 / 60.0, 12.7 / 60.0)
 }
 
 impl Entry {
@@ -95,16 +92,19 @@ impl Entry {
         if high > low { ((current_a - low) / (high - low)).clamp(0.0, 1.0) } else { 0.0 }
     }
 
+    /// Speed at which a current fills a leg over a gap, mm/s.
+    fn filling_mm_s(&self, current_a: f64, leg_mm: f64, gap_mm: f64) -> f64 {
+        melt::section_mm2(self.deposition_kg_per_h(current_a), 1.0) / fillet::deposit_mm2(leg_mm, gap_mm)
+    }
+
     /// Speeds at which the qualified currents fill a leg over a gap, mm/s, also inside the qualified speeds; `None` if
     /// there is none or the leg is outside its range.
     pub fn speeds_mm_s(&self, leg_mm: f64, gap_mm: f64) -> Option<(f64, f64)> {
         if leg_mm < self.leg_mm.0 - HAIR || leg_mm > self.leg_mm.1 + HAIR {
             return None;
         }
-        let deposit = fillet::deposit_mm2(leg_mm, gap_mm);
-        let speed = |current: f64| melt::section_mm2(self.deposition_kg_per_h(current), 1.0) / deposit;
-        let low = speed(self.current_a.0).max(self.speed_mm_s.0);
-        let high = speed(self.current_a.1).min(self.speed_mm_s.1);
+        let low = self.filling_mm_s(self.current_a.0, leg_mm, gap_mm).max(self.speed_mm_s.0);
+        let high = self.filling_mm_s(self.current_a.1, leg_mm, gap_mm).min(self.speed_mm_s.1);
         (low <= high).then_some((low, high))
     }
 
@@ -113,8 +113,7 @@ impl Entry {
         let inner = |(low, high): (f64, f64)| (low + margin * (high - low), high - margin * (high - low));
         let current_a = inner(self.current_a);
         // deposition goes by the place in the whole range
-        let deposit = fillet::deposit_mm2(leg_mm, gap_mm);
-        let speed = |current: f64| melt::section_mm2(self.deposition_kg_per_h(current), 1.0) / deposit;
+        let speed = |current: f64| self.filling_mm_s(current, leg_mm, gap_mm);
         let (slowest, fastest) = inner(self.speed_mm_s);
         let (low, high) = self.speeds_mm_s(leg_mm, gap_mm)?;
         let (low, high) =

@@ -24,9 +24,7 @@ impl LimitShape {
             Self::PartOfLength(divisor) => length_mm / divisor,
         }
     }
-}
 
-impl LimitShape {
     /// Divisor of the member's length, if it is given as one.
     pub(crate) const fn part_of_length(self) -> Option<f64> {
         match self {

@@ -4,12 +4,13 @@ use crate::units::Stress;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{Error, MapAccess, Visitor};
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use serde::{Deserialize, Deserializer, Serialize};
 use std::borrow::Cow;
 use std::fmt::{Formatter, Result as Written};
 
 /// A grade by name, or strengths.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(untagged)]
 pub enum SteelShape {
     /// Name of a grade.
     Grade(String),
@@ -32,15 +33,6 @@ pub struct OwnSteel {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(example = &"205 GPa")]
     pub elastic: Option<Stress>,
-}
-
-impl Serialize for SteelShape {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        match self {
-            Self::Grade(name) => serializer.serialize_str(name),
-            Self::Own(own) => own.serialize(serializer),
-        }
-    }
 }
 
 impl<'de> Deserialize<'de> for SteelShape {

@@ -4,6 +4,7 @@ use super::VeeTurn;
 use super::place::{HeatPlace, JackTools, Unfit, place};
 use super::vee::SCATTER;
 use crate::member::Member;
+use crate::numerics::between;
 use crate::straighten::press::{PushFrom, kink_offset_mm};
 use serde::Serialize;
 
@@ -253,7 +254,7 @@ impl Heating<'_> {
             if !(self.free)(x) || x <= start || x >= end {
                 continue;
             }
-            let offset = self.offset_mm_at(x);
+            let offset = between(self.x_mm, |i| self.offset_mm[i], x);
             let heated = PushFrom::against(offset, self.strong);
             match place(self.member, x, heated, self.response, self.most_c, &self.jack) {
                 Ok(place) if place.rotation_rad > 0.0 => {
@@ -272,15 +273,5 @@ impl Heating<'_> {
             }
         }
         (out, unfit)
-    }
-
-    /// Offset at x, straight between stations.
-    fn offset_mm_at(&self, x: f64) -> f64 {
-        let last = self.x_mm.len().max(2) - 1;
-        let i = self.x_mm.partition_point(|s| *s < x).clamp(1, last);
-        let get = |v: &[f64], k: usize| v.get(k).copied().unwrap_or(0.0);
-        let (a, b) = (get(self.x_mm, i - 1), get(self.x_mm, i));
-        let (p, q) = (get(self.offset_mm, i - 1), get(self.offset_mm, i));
-        if b > a { p + (x - a) / (b - a) * (q - p) } else { q }
     }
 }

@@ -6,13 +6,16 @@ use crate::straighten::press::{
     ForceCheck, PressError, PressLayout, Slender, Stability, UNEVEN, Unstable, checks, flange_use,
     held_straight, not_compact, shear_centre_mm,
 };
-use crate::units::Message;
+use crate::units::{Message, Part};
 
 /// Least set at the gauge that is pushed for, mm: below, what dial and travel are read to leaves less than nine of ten trials of
 /// `tests/laws/push_log.rs` inside the band (computed; no measurement).
 const LEAST_SET_MM: f64 = 2.5;
 /// Largest curvature ratio whatever the press says (choice).
 const NEVER_ABOVE_MU: f64 = 10.0;
+
+/// What helps against a kink too sharp for its place.
+const MORE_PLACES: &str = "more places, supports further apart, two rams, or heat";
 
 impl Setup<'_> {
     /// The bearing nearest to its resistance under that force in each ram.
@@ -23,15 +26,10 @@ impl Setup<'_> {
             return Err(self.weak_plates(&c));
         }
         if force_n > self.press.most_n {
-            return Err(Block::new(
-                self.name,
-                BlockingLimit::Force,
-                Message::from("")
-                    .force(force_n)
-                    .and(" needed in a ram, the press has ")
-                    .force(self.press.most_n),
-                "supports further apart, two rams, a stronger press, or heat",
-            ));
+            let forces = [force_n, self.press.most_n].map(Part::Force);
+            let found = Message::of("{} needed in a ram, the press has {}", forces);
+            let help = "supports further apart, two rams, a stronger press, or heat";
+            return Err(self.block(BlockingLimit::Force, found, help));
         }
         Ok(worst)
     }
@@ -40,15 +38,14 @@ impl Setup<'_> {
         let not_compact = not_compact(self.task.member, layout);
         match not_compact.iter().find(|s| s.ratio > s.slender) {
             None => Ok(not_compact),
-            Some(s) => Err(Block::new(
-                self.name,
-                BlockingLimit::Slender,
-                format!(
+            Some(s) => {
+                let found = format!(
                     "{}: slenderness {:.0} above {:.0} (AISC 360-22 Table B4.1b, memory), it buckles before it yields",
                     s.plate, s.ratio, s.slender
-                ),
-                "stiffen or clamp the plate between ram and supports, or heat",
-            )),
+                );
+                let help = "stiffen or clamp the plate between ram and supports, or heat";
+                Err(self.block(BlockingLimit::Slender, found, help))
+            }
         }
     }
 
@@ -57,14 +54,9 @@ impl Setup<'_> {
         if mu <= limit {
             return Ok(());
         }
-        Err(Block::new(
-            self.name,
-            BlockingLimit::Strain,
-            Message::from("a kink of ").angle(angle).and(format!(
-                " needs {mu:.1} times the curvature at first yield, {limit:.0} allowed (our limit)"
-            )),
-            "more places, supports further apart, two rams, or heat",
-        ))
+        let needed = format!("{mu:.1} times the curvature at first yield, {limit:.0} allowed (our limit)");
+        let found = Message::of("a kink of {} needs {}", [Part::Angle(angle), needed.into()]);
+        Err(self.block(BlockingLimit::Strain, found, MORE_PLACES))
     }
 
     /// A set too small to be told from what gauges are off by is not pushed for.
@@ -72,30 +64,21 @@ impl Setup<'_> {
         if set_mm >= LEAST_SET_MM {
             return Ok(());
         }
-        let found =
-            Message::from("a set of ").offset(set_mm).and(" would be wanted, three pushes hold one of ");
-        let found = found.offset(LEAST_SET_MM).and(" or more (our limit, by trials on paper)");
-        Err(Block::new(
-            self.name,
-            BlockingLimit::Span,
-            found,
-            "supports further apart, fewer and larger kinks, or heat",
-        ))
+        let found = Message::of(
+            "a set of {} would be wanted, three pushes hold one of {} or more (our limit, by trials on paper)",
+            [set_mm, LEAST_SET_MM].map(Part::Offset),
+        );
+        let help = "supports further apart, fewer and larger kinks, or heat";
+        Err(self.block(BlockingLimit::Span, found, help))
     }
 
     pub(super) fn stroke(&self, travel_mm: f64) -> Result<(), Block> {
         if travel_mm <= self.press.most_stroke_mm {
             return Ok(());
         }
-        Err(Block::new(
-            self.name,
-            BlockingLimit::Stroke,
-            Message::from("a stroke of ")
-                .offset(travel_mm)
-                .and(" is needed, the ram has ")
-                .offset(self.press.most_stroke_mm),
-            "supports closer together, or packing",
-        ))
+        let strokes = [travel_mm, self.press.most_stroke_mm].map(Part::Offset);
+        let found = Message::of("a stroke of {} is needed, the ram has {}", strokes);
+        Err(self.block(BlockingLimit::Stroke, found, "supports closer together, or packing"))
     }
 
     /// A press that holds nothing upright pushes nothing about its strong axis.
@@ -122,24 +105,27 @@ impl Setup<'_> {
                     "side guides at supports and rams, told in the shop file (guides_at_supports, guides_at_rams), or heat",
                 ),
             ),
-            Unstable::Sideways { found, between_mm: [a, b], wanted_mm } => (
-                Message::from("between ").position(*a).and(" and ").position(*b).and(format!(
-                    " the member would go sideways before it takes its set: {:.2} of what is allowed ({})",
-                    found.ratio, found.clause
-                )),
-                Message::from("side guides about ").position(*wanted_mm).and(
-                    " apart there, at each ram too (guides_at_rams, side_guides in the shop file), or heat",
-                ),
-            ),
+            Unstable::Sideways { found, between_mm: [a, b], wanted_mm } => {
+                let used = format!("{:.2} of what is allowed ({})", found.ratio, found.clause);
+                let found = Message::of(
+                    "between {} and {} the member would go sideways before it takes its set: {}",
+                    [Part::Position(*a), Part::Position(*b), used.into()],
+                );
+                let help = Message::of(
+                    "side guides about {} apart there, at each ram too (guides_at_rams, side_guides in the shop file), or heat",
+                    [Part::Position(*wanted_mm)],
+                );
+                (found, help)
+            }
             Unstable::Guide { needed_n, holds_n } => (
-                Message::from("each side guide must hold ")
-                    .force(*needed_n)
-                    .and(" (2 % of the flange force), it holds ")
-                    .force(*holds_n),
-                Message::from("stronger side guides, or heat"),
+                Message::of(
+                    "each side guide must hold {} (2 % of the flange force), it holds {}",
+                    [*needed_n, *holds_n].map(Part::Force),
+                ),
+                "stronger side guides, or heat".into(),
             ),
         };
-        Block::new(self.name, BlockingLimit::Sideways, found, help)
+        self.block(BlockingLimit::Sideways, found, help)
     }
 
     /// Flanges pushed together from the side must bend together.
@@ -153,15 +139,13 @@ impl Setup<'_> {
         if used <= UNEVEN {
             return Ok(());
         }
-        let found = Message::from("pushed at the height of its shear centre, one flange at ").position(at).and(format!(
-            " would be asked for {used:.2} of its plastic moment: it would fold before the other one yields, and the member would twist"
-        ));
-        Err(Block::new(
-            self.name,
-            BlockingLimit::Strain,
-            found,
-            "each flange by itself, by the engineer's procedure, or heat",
-        ))
+        let found = Message::of(
+            "pushed at the height of its shear centre, one flange at {} would be asked for {} of its plastic moment: it would fold \
+             before the other one yields, and the member would twist",
+            [Part::Position(at), format!("{used:.2}").into()],
+        );
+        let help = "each flange by itself, by the engineer's procedure, or heat";
+        Err(self.block(BlockingLimit::Strain, found, help))
     }
 
     /// Height of the rams from the middle of the outer flange, mm; None if they push on a flange.
@@ -177,12 +161,24 @@ impl Setup<'_> {
     pub(super) fn no_push(&self, e: &PressError) -> Block {
         let (limit, found) = match *e {
             PressError::BeyondHinge { wanted, largest } => {
-                let found =
-                    Message::from("a kink of ").angle(wanted).and(" is wanted, but at ").angle(largest);
-                (BlockingLimit::Strain, found.and(" a plastic hinge forms and the member would fold there"))
+                let found = Message::of(
+                    "a kink of {} is wanted, but at {} a plastic hinge forms and the member would fold there",
+                    [wanted, largest].map(Part::Angle),
+                );
+                (BlockingLimit::Strain, found)
             }
             _ => (BlockingLimit::Span, Message::from(e.to_string())),
         };
-        Block::new(self.name, limit, found, "more places, supports further apart, two rams, or heat")
+        self.block(limit, found, MORE_PLACES)
+    }
+
+    /// This way of pushing, blocked.
+    pub(super) fn block(
+        &self,
+        limit: BlockingLimit,
+        found: impl Into<Message>,
+        help: impl Into<Message>,
+    ) -> Block {
+        Block::new(self.name, limit, found, help)
     }
 }

@@ -1,7 +1,7 @@
 //! What stands in the way of a method, and what would help.
 
 use crate::straighten::press::ForceCheck;
-use crate::units::{Message, System};
+use crate::units::{Message, Part, System};
 use serde::Serialize;
 
 /// The limit that blocks.
@@ -76,16 +76,15 @@ impl Block {
         let wider = if span_mm > length_mm {
             Message::from("")
         } else {
-            Message::from("supports about ").position(span_mm).and(" apart or more, ")
+            Message::of("supports about {} apart or more, ", [Part::Position(span_mm)])
         };
         let other = if two_rams { "" } else { "two rams, " };
-        let found = Message::from(format!("{} at the {} at ", c.what, c.place))
-            .position(c.at_mm)
-            .and(format!(" ({}): ", c.clause))
-            .force(c.force_n)
-            .and(" needed, ")
-            .force(c.resistance_n)
-            .and(" allowed");
+        let [what, place, clause] = [c.what, c.place, c.clause].map(Part::from);
+        let [needed, allowed] = [c.force_n, c.resistance_n].map(Part::Force);
+        let found = Message::of(
+            "{} at the {} at {} ({}): {} needed, {} allowed",
+            [what, place, Part::Position(c.at_mm), clause, needed, allowed],
+        );
         let help = wider.and(format!("{other}a stiffener or spreader at the bearing, a longer pad, or heat"));
         Self::new(method, BlockingLimit::Plates, found, help)
     }

@@ -8,7 +8,7 @@ use crate::straighten::heat::{HeatBlocked, Heating, JackTools, MOST_HEATS, Unfit
 use crate::straighten::press::{Bears, Pads};
 use crate::straighten::shape::even_bow;
 use crate::tolerance::Quantity;
-use crate::units::Message;
+use crate::units::{Message, Part};
 
 /// Part of what the limit less the guard band leaves that the plan itself may use up (choice; the rest is for scatter).
 const PART_OF_LIMIT: f64 = 0.5;
@@ -21,8 +21,7 @@ pub(super) fn ways(
     offset_mm: &[f64],
     [cold, heat]: [bool; 2],
     ranges: bool,
-) -> (Vec<Way>, Vec<Block>) {
-    let (mut ways, mut blocks) = (Vec::new(), Vec::new());
+) -> Vec<Result<Way, Block>> {
     let strong = quantity == Quantity::Camber;
     let limits = if strong { &task.goals.camber } else { &task.goals.sweep };
     let bow = Bow { task, quantity, offset_mm, limits, strong, ranges };
@@ -30,13 +29,7 @@ pub(super) fn ways(
         || bow.pressed(cold, false),
         || rayon::join(|| bow.pressed(cold, true), || bow.heated(heat)),
     );
-    for one in [one, two, heated] {
-        match one {
-            Ok(way) => ways.push(way),
-            Err(block) => blocks.push(block),
-        }
-    }
-    (ways, blocks)
+    vec![one, two, heated]
 }
 
 /// The same if less cannot be had: inside the limit, but the chance of being out grows, and the price with it (choice).
@@ -118,20 +111,12 @@ impl Bow<'_> {
             return Err(Block::new(NAME, BlockingLimit::Refused, "heat is refused", "see the refusals"));
         }
         let Some(tools) = self.task.shop.heat else {
-            return Err(Block::new(
-                NAME,
-                BlockingLimit::NoTool,
-                "the shop has no torches",
-                "give torch data",
-            ));
+            let found = "the shop has no torches";
+            return Err(Block::new(NAME, BlockingLimit::NoTool, found, "give torch data"));
         };
         let Some(most) = most_c(self.task.situation.delivery) else {
-            return Err(Block::new(
-                NAME,
-                BlockingLimit::Refused,
-                "no temperature limit is known",
-                "the steel maker's limit",
-            ));
+            let found = "no temperature limit is known";
+            return Err(Block::new(NAME, BlockingLimit::Refused, found, "the steel maker's limit"));
         };
         let excess = self.excess_mm();
         let (pads, patch) = self.task.shop.press.map_or((USUAL_PADS, false), |p| (p.pads, p.patch));
@@ -182,45 +167,33 @@ impl Bow<'_> {
 const USUAL_PADS: Pads = Pads { ram_mm: 200.0, support_mm: 200.0, leg_mm: 0.0 };
 
 fn heat_block(name: &'static str, e: HeatBlocked, target_mm: f64) -> Block {
-    let (left_mm, found) = match e {
-        HeatBlocked::TooMany { left_mm } => {
-            (left_mm, Message::from(format!("{MOST_HEATS} heats (our limit) leave ")))
-        }
-        HeatBlocked::NoPlaces { left_mm, .. } => {
-            (left_mm, Message::from("the places that may be heated leave "))
+    let (left_mm, what, unfit) = match e {
+        HeatBlocked::TooMany { left_mm } => (left_mm, format!("{MOST_HEATS} heats (our limit)"), None),
+        HeatBlocked::NoPlaces { left_mm, unfit } => {
+            (left_mm, "the places that may be heated".to_owned(), unfit)
         }
     };
-    let found = found.offset(left_mm).and(", at most ").offset(target_mm).and(" is wanted");
-    let unfit = match e {
-        HeatBlocked::NoPlaces { unfit, .. } => unfit,
-        HeatBlocked::TooMany { .. } => None,
-    };
-    let found = match unfit {
-        None => found,
-        Some(Unfit::Supports { x_mm, span_mm }) => found
-            .and("; at ")
-            .position(x_mm)
-            .and(" the jack's supports, ")
-            .position(span_mm)
-            .and(" apart, do not fit on the member"),
-        Some(Unfit::Bearing { x_mm, at_mm }) => found
-            .and("; at ")
-            .position(x_mm)
-            .and(" a foot or support of the jack would stand on a splice or a stretch to keep off at ")
-            .position(at_mm),
-        Some(Unfit::Short { x_mm, arm_mm }) => found
-            .and("; at ")
-            .position(x_mm)
-            .and(" a foot of the jack clear of the heat would stand only ")
-            .position(arm_mm.max(0.0))
-            .and(" from its support"),
-    };
-    Block::new(
-        name,
-        BlockingLimit::Heats,
-        found,
-        "a jack span that fits, more free places, a measured turn of one heat, or the press",
-    )
+    let sizes = [what.into(), Part::Offset(left_mm), Part::Offset(target_mm)];
+    let found = Message::of("{} leave {}, at most {} is wanted", sizes);
+    let why = unfit.map(|unfit| {
+        let (sentence, places) = match unfit {
+            Unfit::Supports { x_mm, span_mm } => {
+                ("; at {} the jack's supports, {} apart, do not fit on the member", [x_mm, span_mm])
+            }
+            Unfit::Bearing { x_mm, at_mm } => (
+                "; at {} a foot or support of the jack would stand on a splice or a stretch to keep off at {}",
+                [x_mm, at_mm],
+            ),
+            Unfit::Short { x_mm, arm_mm } => (
+                "; at {} a foot of the jack clear of the heat would stand only {} from its support",
+                [x_mm, arm_mm.max(0.0)],
+            ),
+        };
+        Message::of(sentence, places.map(Part::Position))
+    });
+    let found = why.into_iter().fold(found, Message::then);
+    let help = "a jack span that fits, more free places, a measured turn of one heat, or the press";
+    Block::new(name, BlockingLimit::Heats, found, help)
 }
 
 /// Strain from which the welds nearby are tested (choice).

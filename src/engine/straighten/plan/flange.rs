@@ -6,7 +6,7 @@ use crate::member::Seam;
 use crate::straighten::decide::{Action, MeasuredValue};
 use crate::straighten::flange::{Fold, FoldError, STRAIN_LIMIT, fold, most_angle_rad, passes};
 use crate::tolerance::Quantity;
-use crate::units::Message;
+use crate::units::{Message, Part};
 
 /// Scatter of a rolled angle over the angle, after calibration on the first metre (choice).
 const ROLLED_SD: f64 = 0.15;
@@ -92,22 +92,13 @@ fn is_out(task: &Task<'_>, seam: Seam) -> bool {
 }
 
 /// Every way for one flange, and every block. Camber that a way brings stands in its passes.
-pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> (Vec<Way>, Vec<Block>) {
-    let (mut ways, mut blocks) = (Vec::new(), Vec::new());
-    if !is_out(task, seam) {
-        return (ways, blocks);
+pub(super) fn ways(task: &Task<'_>, seam: Seam, cold: bool, heat: bool) -> Vec<Result<Way, Block>> {
+    let cup = worst(task, seam).filter(|_| is_out(task, seam));
+    match cup {
+        None => Vec::new(),
+        Some(cup) if cup.mm(cup.angle) < NO_CUP_MM => Vec::new(),
+        Some(cup) => vec![rolled(task, seam, &cup, cold), lines(task, seam, &cup, heat)],
     }
-    let Some(cup) = worst(task, seam) else { return (ways, blocks) };
-    if cup.mm(cup.angle) < NO_CUP_MM {
-        return (ways, blocks);
-    }
-    for found in [rolled(task, seam, &cup, cold), lines(task, seam, &cup, heat)] {
-        match found {
-            Ok(way) => ways.push(way),
-            Err(block) => blocks.push(block),
-        }
-    }
-    (ways, blocks)
 }
 
 fn way(
@@ -184,8 +175,7 @@ fn rolled(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, 
         );
     }
     if bend.force_n > r.most_n {
-        let found =
-            Message::from("").force(bend.force_n).and(" needed, ").force(r.most_n).and(" in the rollers");
+        let found = Message::of("{} needed, {} in the rollers", [bend.force_n, r.most_n].map(Part::Force));
         return block(BlockingLimit::Force, found, "a shorter contact, a longer arm, or line heat");
     }
     let work = Work::Fold { flange: seam, angle_rad: taken.copysign(cup.angle), fold: bend };
@@ -218,17 +208,12 @@ fn lines(task: &Task<'_>, seam: Seam, cup: &Cup, refused: bool) -> Result<Way, B
         [usual, most].into_iter().find_map(|leave| passes(task.member, seam, cup.angle, leave, &tools.torch));
     let Some(found) = found else {
         let thickness = task.member.plates_at(0.5 * task.member.length_mm).flange_mm(seam).1;
-        let found = Message::from("six lines, one on the other (our limit), turn the halves by ")
-            .angle(most_angle_rad(&tools.torch, thickness))
-            .and(", at least ")
-            .angle(cup.angle - most)
-            .and(" is wanted");
-        return Err(Block::new(
-            NAME,
-            BlockingLimit::Heats,
-            found,
-            "a torch that heats to about 0.79 of the thickness, rollers or dies",
-        ));
+        let found = Message::of(
+            "six lines, one on the other (our limit), turn the halves by {}, at least {} is wanted",
+            [most_angle_rad(&tools.torch, thickness), cup.angle - most].map(Part::Angle),
+        );
+        let help = "a torch that heats to about 0.79 of the thickness, rollers or dies";
+        return Err(Block::new(NAME, BlockingLimit::Heats, found, help));
     };
     let left = cup.mm(found.left_rad);
     let sd = HEATED_SD * cup.mm(found.angle_rad);

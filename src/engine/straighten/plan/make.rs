@@ -41,20 +41,20 @@ fn planned(task: &Task<'_>, ranges: bool) -> Plan {
     let mut cambers = task.shape.camber_mm.clone();
     if toe {
         for seam in Seam::BOTH {
-            let (ways, mut blocks) = flange::ways(task, seam, cold, heat);
+            let mut found = flange::ways(task, seam, cold, heat);
             let tilted = tilted(task, seam);
-            if ways.is_empty() && blocks.is_empty() && !tilted {
+            if found.is_empty() && !tilted {
                 continue;
             }
             if tilted {
-                blocks.push(Block::new(
+                found.push(Err(Block::new(
                     "one-sided tilt",
                     BlockingLimit::NoMethod,
                     "the flange is tilted as a whole, or the member is twisted",
                     "correct the seams or the order of welding; twist is never pressed at a single point",
-                ));
+                )));
             }
-            plan.add(task, Quantity::FlangeToe, Some(seam), ways, blocks);
+            plan.add(task, Quantity::FlangeToe, Some(seam), found);
         }
         add_camber(&task.shape.x_mm, &plan.chosen, &mut cambers);
     }
@@ -66,8 +66,8 @@ fn planned(task: &Task<'_>, ranges: bool) -> Plan {
         || ways(camber, Quantity::Camber, &cambers),
     );
     for (quantity, found) in [(Quantity::Sweep, sweeps), (Quantity::Camber, cambers)] {
-        if let Some((ways, blocks)) = found {
-            plan.add(task, quantity, None, ways, blocks);
+        if let Some(found) = found {
+            plan.add(task, quantity, None, found);
         }
     }
     let mut number = 0;
@@ -92,9 +92,15 @@ impl Plan {
         task: &Task<'_>,
         quantity: Quantity,
         flange: Option<Seam>,
-        mut ways: Vec<Way>,
-        blocked: Vec<Block>,
+        found: Vec<Result<Way, Block>>,
     ) {
+        let (mut ways, mut blocked) = (Vec::new(), Vec::new());
+        for one in found {
+            match one {
+                Ok(way) => ways.push(way),
+                Err(block) => blocked.push(block),
+            }
+        }
         ways.sort_by(|a, b| a.price.expected.total_cmp(&b.price.expected));
         let mut ways = ways.into_iter();
         match ways.next() {

@@ -6,7 +6,7 @@ use super::{Block, BlockingLimit, Press, Push, Task};
 use crate::straighten::press::{
     Bent, Kinks, PressLayout, PressSpan, PushFrom, Ranged, Slender, YIELD_SPREAD, best, ranged,
 };
-use crate::units::Message;
+use crate::units::{Message, Part};
 
 /// Most places of one series (choice).
 pub(crate) const MOST_PUSHES: usize = 6;
@@ -52,15 +52,9 @@ pub(super) fn series(
     let most = task.member.length_mm - press.pads.support_mm;
     let (low, high) = (press.spans_mm.0, press.spans_mm.1.min(most));
     if !(low > 0.0 && low <= high) {
-        return Err(Block::new(
-            name,
-            BlockingLimit::Span,
-            Message::from("supports ")
-                .position(low)
-                .and(" apart do not fit on a member of ")
-                .position(task.member.length_mm),
-            "bring the supports closer",
-        ));
+        let lengths = [low, task.member.length_mm].map(Part::Position);
+        let found = Message::of("supports {} apart do not fit on a member of {}", lengths);
+        return Err(Block::new(name, BlockingLimit::Span, found, "bring the supports closer"));
     }
     let bow = Bow::new(&task.shape.x_mm, offset_mm);
     let setup = Setup { task, press, strong, bow: &bow, target_mm, two, name, span_mm: low, ranges };
@@ -125,19 +119,15 @@ impl Setup<'_> {
             }
         }
         Err(block.unwrap_or_else(|| {
-            Block::new(
-                self.name,
-                BlockingLimit::Places,
-                Message::from(format!(
-                    "{MOST_PUSHES} places (our limit), each {} or more from ends and splices and none kept off, leave ",
-                    if self.strong { "a depth" } else { "half a metre or a depth" }
-                ))
-                .offset(least)
-                .and(", at most ")
-                .offset(self.target_mm)
-                .and(" is wanted"),
-                "free more places, the engineer's leave to push nearer to a splice, more stations measured, or heat",
-            )
+            let clear = if self.strong { "a depth" } else { "half a metre or a depth" };
+            let count = MOST_PUSHES.to_string().into();
+            let found = Message::of(
+                "{} places (our limit), each {} or more from ends and splices and none kept off, leave {}, at most {} is wanted",
+                [count, clear.into(), Part::Offset(least), Part::Offset(self.target_mm)],
+            );
+            let help =
+                "free more places, the engineer's leave to push nearer to a splice, more stations measured, or heat";
+            self.block(BlockingLimit::Places, found, help)
         }))
     }
 
@@ -210,21 +200,17 @@ impl Setup<'_> {
     fn astray(&self, pushes: &[Bare], most_mm: f64) -> Block {
         let far = |p: &&Bare| (p.layout.rams.gauge_mm() - p.nominal.kink_at_mm).abs();
         let worst = pushes.iter().max_by(|a, b| far(a).total_cmp(&far(b)));
-        let found = Message::from("the pushes would leave ")
-            .offset(most_mm)
-            .and(", at most ")
-            .offset(self.target_mm)
-            .and(" is wanted: ");
+        let sizes = [most_mm, self.target_mm].map(Part::Offset);
+        let found = Message::of("the pushes would leave {}, at most {} is wanted: ", sizes);
         let beside = worst.filter(|p| far(p) > NEAR * self.span_mm);
         let found = match beside {
             Some(p) => {
-                let found =
-                    found.and("pushed at ").position(p.layout.rams.gauge_mm()).and(", the member yields at ");
-                found.position(p.nominal.kink_at_mm)
+                let places = [p.layout.rams.gauge_mm(), p.nominal.kink_at_mm].map(Part::Position);
+                found.then(Message::of("pushed at {}, the member yields at {}", places))
             }
             None => found.and("the bend is spread over too great a length for this shape"),
         };
-        Block::new(self.name, BlockingLimit::Places, found, "supports closer together, one ram, or heat")
+        self.block(BlockingLimit::Places, found, "supports closer together, one ram, or heat")
     }
 
     /// A push already worked out, moved or mirrored to another place of a uniform member; None if it does not fit.

@@ -1,7 +1,9 @@
 //! A series of pushes and what it leaves.
 
 use super::Push;
+use crate::numerics::between;
 use crate::straighten::press::{Bent, PushFrom, kink_offset_mm};
+use crate::straighten::shape::largest;
 use serde::Serialize;
 
 /// Standard deviation of a kink after up to three pushes with their readings, over the kink: `tests/laws/push_log.rs` finds 0.04 to 0.08 with
@@ -64,17 +66,12 @@ impl<'a> Bow<'a> {
 
     /// Largest offset with its sign, mm.
     pub(crate) fn peak_mm(&self) -> f64 {
-        self.offset_mm.iter().copied().fold(0.0, |m: f64, v| if v.abs() > m.abs() { v } else { m })
+        largest(self.offset_mm.iter().copied())
     }
 
     /// Offset at a place from the first station, mm, straight between stations.
     pub(crate) fn at_mm(&self, along: f64) -> f64 {
-        let last = self.along_mm.len().max(2) - 1;
-        let i = self.along_mm.partition_point(|x| *x < along).clamp(1, last);
-        let x = |k: usize| self.along_mm.get(k).copied().unwrap_or(0.0);
-        let o = |k: usize| self.offset_mm.get(k).copied().unwrap_or(0.0);
-        let width = x(i) - x(i - 1);
-        if width > 0.0 { o(i - 1) + (along - x(i - 1)) / width * (o(i) - o(i - 1)) } else { o(i) }
+        between(&self.along_mm, |i| self.offset_mm[i], along)
     }
 
     /// What kinks leave at the stations, mm with sign: (place from the start end, angle, + takes positive offsets away).

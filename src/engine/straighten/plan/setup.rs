@@ -3,7 +3,7 @@
 use super::pushes::Setup;
 use super::{Block, BlockingLimit};
 use crate::straighten::press::{PressLayout, PushFrom, Rams};
-use crate::units::Message;
+use crate::units::{Message, Part};
 
 /// How far a support is moved along to find a place to stand, in steps of a quarter pad (choice).
 const MOVES: i32 = 6;
@@ -11,6 +11,8 @@ const MOVES: i32 = 6;
 const NEAR_STIFFENER: f64 = 0.5;
 /// Two rams share their force so unevenly between the supports at most: one arm over the other (choice).
 const UNEVEN_ARMS: f64 = 1.25;
+/// Why nothing may stand at a place.
+const KEPT_OFF: &str = " would stand on a splice or a stretch to keep off";
 
 impl Setup<'_> {
     /// Depth in the direction of bending at x, mm: of the whole member, or of the wider flange.
@@ -75,15 +77,10 @@ impl Setup<'_> {
         let stands = |x: f64| {
             self.standing(x).ok_or_else(|| {
                 let found = if (0.0..=m.length_mm).contains(&x) {
-                    Message::from("a support at ")
-                        .position(x)
-                        .and(" would stand on a splice or a stretch to keep off")
+                    Message::of("a support at {}{}", [Part::Position(x), KEPT_OFF.into()])
                 } else {
-                    Message::from("supports ")
-                        .position(self.span_mm)
-                        .and(" apart about ")
-                        .position(at_mm)
-                        .and(" do not fit on the member")
+                    let places = [self.span_mm, at_mm].map(Part::Position);
+                    Message::of("supports {} apart about {} do not fit on the member", places)
                 };
                 self.no_room(found)
             })
@@ -91,13 +88,9 @@ impl Setup<'_> {
         let layout = PressLayout { supports_mm: [stands(first)?, stands(first + self.span_mm)?], rams, from };
         self.apart_enough(&layout)?;
         if let Some(at) = rams.places_mm().find(|x| !self.task.bears(*x, self.press.pads.ram_mm)) {
-            let found = Message::from("a ram at ").position(at);
-            return Err(Block::new(
-                self.name,
-                BlockingLimit::Places,
-                found.and(" would stand on a splice or a stretch to keep off"),
-                "one ram, rams at another distance, or heat",
-            ));
+            let found = Message::of("a ram at {}{}", [Part::Position(at), KEPT_OFF.into()]);
+            let help = "one ram, rams at another distance, or heat";
+            return Err(self.block(BlockingLimit::Places, found, help));
         }
         Ok(layout)
     }
@@ -108,19 +101,16 @@ impl Setup<'_> {
         let clear = self.clear_mm(layout.rams.gauge_mm());
         if layout.arm_mm() < clear {
             let near = if first - a < b - last { (first, first - a) } else { (last, b - last) };
-            let found = Message::from("the ram at ")
-                .position(near.0)
-                .and(" would stand ")
-                .position(near.1.max(0.0))
-                .and(" from a support, at least ")
-                .position(clear)
-                .and(" are needed for it to bend there");
-            return Err(self.no_room(found));
+            return Err(self.no_room(Message::of(
+                "the ram at {} would stand {} from a support, at least {} are needed for it to bend there",
+                [near.0, near.1.max(0.0), clear].map(Part::Position),
+            )));
         }
         let (left, right) = (first - a, b - last);
         if self.two && left.max(right) > UNEVEN_ARMS * left.min(right) {
-            let found = Message::from("two rams about ").position(layout.rams.gauge_mm());
-            return Err(self.no_room(found.and(" would not stand evenly between the supports")));
+            let place = [Part::Position(layout.rams.gauge_mm())];
+            let found = Message::of("two rams about {} would not stand evenly between the supports", place);
+            return Err(self.no_room(found));
         }
         Ok(())
     }
@@ -131,7 +121,7 @@ impl Setup<'_> {
         } else {
             "supports at another distance, a place further from the end or splice, or heat"
         };
-        Block::new(self.name, BlockingLimit::Span, found, help)
+        self.block(BlockingLimit::Span, found, help)
     }
 
     fn apart_mm(&self) -> f64 {

@@ -13,18 +13,6 @@ pub fn kink_offset_mm(x_mm: f64, c_mm: f64, length_mm: f64) -> f64 {
     if x_mm <= c_mm { x_mm * (length_mm - c_mm) / length_mm } else { c_mm * (length_mm - x_mm) / length_mm }
 }
 
-/// N equal kinks for a bow of even curvature: (place mm, angle rad). They leave bow/(N + 1)² between them.
-///
-/// 20 mm over 12 m by three: 3.333 mrad each at 3, 6 and 9 m; 1.25 mm left.
-/// ```
-/// let k = weldbow_engine::straighten::press::equal_kinks(20.0, 12e3, 3);
-/// assert!((k[0].0 - 3e3).abs() < 1e-9 && (k[0].1 - 3.3333e-3).abs() < 1e-6);
-/// ```
-pub fn equal_kinks(bow_mm: f64, length_mm: f64, count: u32) -> Vec<(f64, f64)> {
-    let parts = f64::from(count + 1);
-    (1..=count).map(|i| (f64::from(i) * length_mm / parts, 8.0 * bow_mm / (length_mm * parts))).collect()
-}
-
 /// Kinks fitted to a bow.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Kinks {

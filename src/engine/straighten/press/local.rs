@@ -97,16 +97,3 @@ impl Bearing {
         0.6 * self.yield_mpa * self.whole_depth_mm() * self.web_mm * (limit / slender).min(1.0)
     }
 }
-
-/// Shortest press span, mm, in which bearings of that design resistance (N, each ram) let a uniform member reach its
-/// plastic moment (N·mm): 4·M_p/R for one ram midway, 3·M_p/R for two at the third points.
-///
-/// 607.2 kNm and 335.8 kN: 7.23 m with one ram, 5.42 m with two.
-/// ```
-/// use weldbow_engine::straighten::press::shortest_span_mm;
-/// assert!((shortest_span_mm(607.2e6, 335.8e3, false) - 7233.0).abs() < 1.0);
-/// assert!((shortest_span_mm(607.2e6, 335.8e3, true) - 5425.0).abs() < 1.0);
-/// ```
-pub fn shortest_span_mm(plastic_n_mm: f64, resistance_n: f64, two_rams: bool) -> f64 {
-    (if two_rams { 3.0 } else { 4.0 }) * plastic_n_mm / resistance_n
-}

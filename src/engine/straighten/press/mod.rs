@@ -1,7 +1,7 @@
 //! Cold pressing: what a push does, how far it may go, how many are needed and where.
 //!
-//! `stack` is the section beyond yield, `span` one push, `hinge` the load that folds the member, `bent` what it does, `range` what may be met instead, `second` the push after the
-//! measuring push, `local` and `check` what the plates under ram and supports stand, `kinks` how many pushes and where,
+//! `stack` is the section beyond yield, `span` one push, `hinge` the load that folds the member, `bent` what it does, `range` what may be met instead, `local`
+//! and `check` what the plates under ram and supports stand, `kinks` how many pushes and where,
 //! `along` curves to look at. `sideways` is the load at which a member pushed about its strong axis goes sideways, `stability` where side
 //! guides keep it from that.
 
@@ -17,7 +17,6 @@ pub mod local;
 mod nnls;
 mod points;
 mod range;
-mod second;
 mod section;
 mod shear_centre;
 mod sideways;
@@ -34,12 +33,10 @@ pub(crate) use check::not_compact;
 pub use check::{Bears, ForceCheck, Pads, Slender, checks};
 pub use error::PressError;
 pub(crate) use kinks::best;
-pub use kinks::{Kinks, equal_kinks, fit, kink_offset_mm};
+pub use kinks::{Kinks, fit, kink_offset_mm};
 pub use layout::{PressLayout, Rams};
-pub use local::shortest_span_mm;
 pub(crate) use range::YIELD_SPREAD;
 pub use range::{Range, Ranged, ranged};
-pub use second::{Second, second_push};
 pub use section::{PushFrom, WeldStress, plastic_n_mm};
 pub use shear_centre::shares;
 pub(crate) use shear_centre::{UNEVEN, flange_use, shear_centre_mm};

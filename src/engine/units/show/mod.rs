@@ -13,6 +13,18 @@ use inches::{feet_and_inches, inches};
 /// 5/16 in (0.06 mm apart) are one plate, 10 mm and 3/8 in (0.48 mm apart) are two.
 const SAME_PLATE_MM: f64 = 0.15;
 
+/// A value of either system, to so many decimals, with its unit.
+fn decimals(system: System, si: (f64, usize, &str), us: (f64, usize, &str)) -> String {
+    let (value, decimals, unit) = system.either(si, us);
+    fixed(value, decimals, unit)
+}
+
+/// A value of either system, to three figures, with its unit.
+fn figures(system: System, si: (f64, &str), us: (f64, &str)) -> String {
+    let (value, unit) = system.either(si, us);
+    three_figures(value, unit)
+}
+
 /// A deflection or other offset.
 ///
 /// ```
@@ -21,10 +33,7 @@ const SAME_PLATE_MM: f64 = 0.15;
 /// assert_eq!(offset(-8.31, System::Us), "−0.33 in");
 /// ```
 pub fn offset(mm: f64, system: System) -> String {
-    match system {
-        System::Si => fixed(mm, 1, "mm"),
-        System::Us => fixed(mm / IN, 2, "in"),
-    }
+    decimals(system, (mm, 1, "mm"), (mm / IN, 2, "in"))
 }
 
 /// An ordinate to cut to, with the decimals that a correction needs.
@@ -125,10 +134,7 @@ pub fn shop_fraction(mm: f64) -> String {
 /// assert_eq!(force(148_000.0, System::Us), "33.3 kip");
 /// ```
 pub fn force(n: f64, system: System) -> String {
-    match system {
-        System::Si => three_figures(n / 1000.0, "kN"),
-        System::Us => three_figures(n / (1000.0 * LBF_N), "kip"),
-    }
+    figures(system, (n / 1000.0, "kN"), (n / (1000.0 * LBF_N), "kip"))
 }
 
 /// Heat of a joint over the square of its flange's thickness.
@@ -139,10 +145,7 @@ pub fn force(n: f64, system: System) -> String {
 /// assert_eq!(heat_density(10.0, System::Us), "164 kJ/in³");
 /// ```
 pub fn heat_density(j_per_mm3: f64, system: System) -> String {
-    match system {
-        System::Si => three_figures(j_per_mm3, "J/mm³"),
-        System::Us => three_figures(j_per_mm3 * IN * IN * IN / 1000.0, "kJ/in³"),
-    }
+    figures(system, (j_per_mm3, "J/mm³"), (j_per_mm3 * IN * IN * IN / 1000.0, "kJ/in³"))
 }
 
 /// An energy that a loaded press holds.
@@ -154,10 +157,7 @@ pub fn heat_density(j_per_mm3: f64, system: System) -> String {
 /// ```
 pub fn energy(j: f64, system: System) -> String {
     const FT_LBF_J: f64 = 12.0 * IN * LBF_N / 1000.0;
-    match system {
-        System::Si => fixed(j / 1000.0, 1, "kJ"),
-        System::Us => fixed((j / FT_LBF_J / 10.0).round() * 10.0, 0, "ft·lbf"),
-    }
+    decimals(system, (j / 1000.0, 1, "kJ"), ((j / FT_LBF_J / 10.0).round() * 10.0, 0, "ft·lbf"))
 }
 
 /// A stress.
@@ -168,10 +168,7 @@ pub fn energy(j: f64, system: System) -> String {
 /// assert_eq!(stress(36.0, System::Us), "5.2 ksi");
 /// ```
 pub fn stress(mpa: f64, system: System) -> String {
-    match system {
-        System::Si => fixed(mpa, 0, "MPa"),
-        System::Us => fixed(mpa * IN * IN / (1000.0 * LBF_N), 1, "ksi"),
-    }
+    decimals(system, (mpa, 0, "MPa"), (mpa * IN * IN / (1000.0 * LBF_N), 1, "ksi"))
 }
 
 /// A shear flow: force per length of seam.
@@ -182,10 +179,7 @@ pub fn stress(mpa: f64, system: System) -> String {
 /// assert_eq!(flow(102.92, System::Us), "0.59 kip/in");
 /// ```
 pub fn flow(n_per_mm: f64, system: System) -> String {
-    match system {
-        System::Si => fixed(n_per_mm, 0, "N/mm"),
-        System::Us => fixed(n_per_mm * IN / (1000.0 * LBF_N), 2, "kip/in"),
-    }
+    decimals(system, (n_per_mm, 0, "N/mm"), (n_per_mm * IN / (1000.0 * LBF_N), 2, "kip/in"))
 }
 
 /// A bending moment.
@@ -196,10 +190,7 @@ pub fn flow(n_per_mm: f64, system: System) -> String {
 /// assert_eq!(moment(450e6, System::Us), "332 kip·ft");
 /// ```
 pub fn moment(n_mm: f64, system: System) -> String {
-    match system {
-        System::Si => three_figures(n_mm / 1e6, "kN·m"),
-        System::Us => three_figures(n_mm / (1000.0 * LBF_N * FT), "kip·ft"),
-    }
+    figures(system, (n_mm / 1e6, "kN·m"), (n_mm / (1000.0 * LBF_N * FT), "kip·ft"))
 }
 
 /// A heat input.
@@ -210,10 +201,7 @@ pub fn moment(n_mm: f64, system: System) -> String {
 /// assert_eq!(heat_input(1116.0, System::Us), "28.3 kJ/in");
 /// ```
 pub fn heat_input(j_per_mm: f64, system: System) -> String {
-    match system {
-        System::Si => fixed(j_per_mm / 1000.0, 2, "kJ/mm"),
-        System::Us => fixed(j_per_mm * IN / 1000.0, 1, "kJ/in"),
-    }
+    decimals(system, (j_per_mm / 1000.0, 2, "kJ/mm"), (j_per_mm * IN / 1000.0, 1, "kJ/in"))
 }
 
 /// A travel speed.
@@ -224,10 +212,7 @@ pub fn heat_input(j_per_mm: f64, system: System) -> String {
 /// assert_eq!(speed(16.667, System::Us), "39 in/min");
 /// ```
 pub fn speed(mm_per_s: f64, system: System) -> String {
-    match system {
-        System::Si => fixed(mm_per_s * 60.0 / 1000.0, 2, "m/min"),
-        System::Us => fixed(mm_per_s * 60.0 / IN, 0, "in/min"),
-    }
+    decimals(system, (mm_per_s * 60.0 / 1000.0, 2, "m/min"), (mm_per_s * 60.0 / IN, 0, "in/min"))
 }
 
 /// A mass.
@@ -238,10 +223,7 @@ pub fn speed(mm_per_s: f64, system: System) -> String {
 /// assert_eq!(mass(412.0, System::Us), "908 lb");
 /// ```
 pub fn mass(kg: f64, system: System) -> String {
-    match system {
-        System::Si => three_figures(kg, "kg"),
-        System::Us => three_figures(kg / LB, "lb"),
-    }
+    figures(system, (kg, "kg"), (kg / LB, "lb"))
 }
 
 /// An angle, in degrees in both systems.
@@ -273,10 +255,7 @@ pub fn turn(rad: f64, _: System) -> String {
 /// assert_eq!(temperature(-40.0, System::Us), "−40 °F");
 /// ```
 pub fn temperature(c: f64, system: System) -> String {
-    match system {
-        System::Si => fixed(c, 0, "°C"),
-        System::Us => fixed(c * 9.0 / 5.0 + 32.0, 0, "°F"),
-    }
+    decimals(system, (c, 0, "°C"), (c * 9.0 / 5.0 + 32.0, 0, "°F"))
 }
 
 /// A temperature not to pass: in °F to the round number such rules are written in.
