@@ -14,6 +14,16 @@ pub enum System {
     Us,
 }
 
+impl System {
+    /// Of two things the one that goes with this system: that for metric units first.
+    pub fn pick<T>(self, si: T, us: T) -> T {
+        match self {
+            Self::Si => si,
+            Self::Us => us,
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
