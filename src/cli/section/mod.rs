@@ -212,6 +212,9 @@ impl Section {
 
     /// Draws every picture of every distinct joint.
     fn draw(&self, of: Asked<'_>, solved: &[Solved], out: &mut dyn Write) -> Result<()> {
+        if self.charts.is_none() {
+            return Ok(());
+        }
         let mut seen = Vec::new();
         let distinct: Vec<&Solved> = solved
             .iter()
