@@ -65,12 +65,12 @@ pub(crate) fn name_and_length_unit(plain: &str) -> (&str, Option<&str>) {
     }
 }
 
-/// A length (mm) from a cell of a column whose unit stands in its head.
+/// A length (mm) from a cell of a column whose unit stands in its head; `number` is the cell as it is read.
 ///
 /// # Errors
 /// If it is none.
-pub(crate) fn length_of(name: &str, cell: &str, unit: &str) -> Result<f64, Problem> {
-    let value = read(Kind::Length, &format!("{cell} {unit}")).ok().filter(|mm| mm.abs() <= FARTHEST_MM);
+pub(crate) fn length_of(name: &str, cell: &str, number: &str, unit: &str) -> Result<f64, Problem> {
+    let value = read(Kind::Length, &format!("{number} {unit}")).ok().filter(|mm| mm.abs() <= FARTHEST_MM);
     value.ok_or_else(|| {
         let wanted = format!("a finite number of {unit}, as 12.5 or −3 (the unit stands in the head)");
         Problem::new(name, format!("`{}`", short(cell)), wanted)

@@ -177,10 +177,10 @@ impl Reading<'_> {
                 match column {
                     Column::X => {
                         if let Some(last) = last.filter(|l| value < l + CLOSEST_MM) {
-                            let (found, next) =
-                                (format!("{} after {}", mm(value), mm(last)), mm(last + CLOSEST_MM));
+                            let found = format!("{} after {}", mm(value), mm(last));
+                            let least = mm(last + CLOSEST_MM);
                             let wanted =
-                                format!("places that rise from line to line, each once: {next} or more");
+                                format!("places that rise from line to line, each once: {least} or more");
                             self.push(Problem::new("x", found, wanted), place.clone());
                         }
                         (last, x) = (Some(value), value);
@@ -198,8 +198,8 @@ impl Reading<'_> {
                     [None, None] => {}
                     _ => {
                         let found = format!("one toe of the {} flange only", seam.name());
-                        let (name, wanted) =
-                            (format!("{} toes", seam.name()), "both toes of a flange, or neither");
+                        let name = format!("{} toes", seam.name());
+                        let wanted = "both toes of a flange, or neither";
                         self.push(Problem::new(name, found, wanted), line.clone());
                     }
                 }
@@ -221,6 +221,6 @@ impl Reading<'_> {
             self.push(problem, place.clone());
             return None;
         }
-        length_of(name, cell, unit).map_err(|problem| self.push(problem, place.clone())).ok()
+        length_of(name, cell, cell, unit).map_err(|problem| self.push(problem, place.clone())).ok()
     }
 }

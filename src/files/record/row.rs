@@ -110,7 +110,8 @@ impl RecordRow {
         if comma && number.matches(',').count() == 1 && !number.contains('.') {
             number = number.replace(',', ".");
         }
-        let value = length_of(LENGTHS[column], &number, unit).map_err(|problem| problem.example("12.5"))?;
+        let value =
+            length_of(LENGTHS[column], cell, &number, unit).map_err(|problem| problem.example("12.5"))?;
         self.lengths[column] = Some(value);
         Ok(())
     }
