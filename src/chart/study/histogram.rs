@@ -160,8 +160,7 @@ impl<'t> Counted<'t> {
         let widest = paper.widest(marks.iter().map(|mark| &mark.text), LABEL)?;
         let left = MARGIN + 30.0 + widest;
         let foot = Foot::of(paper, &self.x, RIGHT - left)?;
-        let x = self.x.range;
-        let y = self.y.range;
+        let (x, y) = (self.x.range, self.y.range);
         let panel = Panel::new((left, RIGHT), (top + BARS_FROM, bottom - foot.tall - 22.0), x, y);
         for mark in marks {
             let y = panel.py(mark.place);

@@ -91,8 +91,7 @@ impl Plots<'_> {
         for (n, name) in self.names.iter().enumerate() {
             let from = left + (n % columns) as f64 * (wide + GAP);
             let above = top + (n / columns) as f64 * tall;
-            let x = self.x.range;
-            let y = self.y.range;
+            let (x, y) = (self.x.range, self.y.range);
             let panel = Panel::new((from, from + wide - room), (above + over, above + tall), x, y);
             paper.text_within((from, above + over - 16.0), wide - 4.0, name, HEADING)?;
             self.grid(paper, &panel, n % columns == 0)?;

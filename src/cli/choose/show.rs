@@ -172,7 +172,7 @@ fn options(choice: &Choice, system: System, out: &mut dyn Write) -> Result<()> {
     }
     table.put(out)?;
     writeln!(out, "{}", wide(&format!("Proposed: {}.", choice.why.in_units(system))))?;
-    writeln!(out, " {}", SIGNS)?;
+    writeln!(out, " {SIGNS}")?;
     writeln!(
         out,
         " {} candidates on the grid, {} predicted in all, {} inside every tolerance by the quick estimate",
