@@ -1,7 +1,7 @@
 //! Several cases in one table.
 
 use super::super::show::{heading, row_table, say, unit};
-use super::Asked;
+use super::asked::Asked;
 use super::words::{angle, held, mesh, percent};
 use crate::units::{System, show};
 use crate::verification::{HotHold, LayerNumbers, Solved};

@@ -19,7 +19,7 @@ use crate::member::Seam;
 use crate::prediction::Job;
 use crate::units::System;
 use crate::verification::{Case, Options, Solved, Verified, verify_watched};
-use asked::{Times, hold, length, meshing, step, times};
+use asked::{Asked, Times, hold, length, meshing, step, times};
 use rayon::prelude::*;
 use serde::Serialize;
 use std::io::{Error, Result, Write};
@@ -95,14 +95,6 @@ struct Model {
     e_mpa: f64,
     yield_mpa: f64,
     trust: &'static str,
-}
-
-/// A job and how its joints are solved and shown.
-#[derive(Clone, Copy)]
-struct Asked<'a> {
-    job: &'a Job,
-    options: &'a Options,
-    system: System,
 }
 
 impl Section {

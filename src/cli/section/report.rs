@@ -1,7 +1,7 @@
 //! Everything about one case, in the order its questions come.
 
 use super::super::show::{heading, row_table, say};
-use super::Asked;
+use super::asked::Asked;
 use super::words::{angle, fine, held, mesh, percent, plates, sides};
 use crate::prediction::Job;
 use crate::units::{System, show};

@@ -1,9 +1,9 @@
 //! What to allow for when cutting and fitting.
 
-use super::Shown;
 use super::headline::both_as_one;
 use super::hold::remedies;
 use super::listed::listed;
+use super::shown::Shown;
 use super::span::unit;
 use super::table::{heading, plain, plain_text, roomy, say};
 use crate::cut::{Mark, Plates, cut_list};

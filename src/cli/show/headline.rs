@@ -1,6 +1,6 @@
 //! The member in one line, and what it will do.
 
-use super::Shown;
+use super::shown::Shown;
 use super::span::{bare_span, unit, with_span};
 use super::table::{heading, plain, plain_text};
 use crate::cli::lists::listed;

@@ -13,6 +13,7 @@ mod listed;
 pub(crate) mod lying;
 pub(super) mod outside;
 mod passes;
+mod shown;
 mod signs;
 mod span;
 mod summary;
@@ -37,16 +38,8 @@ pub(crate) use warnings::list_warnings;
 
 use crate::prediction::{Job, Prediction, Warning, WarningCode, job_warnings, outside as outside_model};
 use crate::units::System;
+use shown::Shown;
 use std::io::{Result, Write};
-
-/// A prediction that is shown: briefly, or the `whole` of it.
-#[derive(Clone, Copy)]
-struct Shown<'a> {
-    job: &'a Job,
-    prediction: &'a Prediction,
-    system: System,
-    whole: bool,
-}
 
 /// Everything about one job, in the order a shop asks: is the job as meant, is it in tolerance, what will it do, what to do
 /// about it.

@@ -1,7 +1,7 @@
 //! The tolerance table, set by set.
 
-use super::Shown;
 use super::chance::{bare_chance, from_welding_alone, if_right};
+use super::shown::Shown;
 use super::signs::signs;
 use super::span::{bare_span, unit};
 use super::table::{LINE, head_table, heading, plain_text, roomy, row_table};

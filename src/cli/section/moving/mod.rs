@@ -6,7 +6,8 @@ mod report;
 
 use super::super::complain::fault;
 use super::super::ended::{Ended, Outcome};
-use super::{Asked, Section};
+use super::Section;
+use super::asked::Asked;
 use crate::chart;
 use crate::cli::output;
 use crate::cli::status::{BAD_INPUT, DONE, STOPPED};

@@ -1,6 +1,6 @@
 //! What a travelling arc left, along the joint and over time, beside a slice and the formulas.
 
-use super::super::Asked;
+use super::super::asked::Asked;
 use super::super::words::{self, angle, fine, plates_of};
 use super::beside::{Beside, TRUST};
 use crate::cli::show::{heading, plain_text, row_table, say, wrapped};
